@@ -1,0 +1,64 @@
+import { groupUses } from './resistance.ts'
+
+export interface GroupLimit {
+  group: string
+  disease: 'powdery' | 'downy'
+  maxInRow: number | null
+  maxPerSeason: number | null
+  /** A stricter count in seasons with few sprays against the disease. */
+  fewSprays?: { upTo: number; maxPerSeason: number }
+  body: string
+  year: number | null
+}
+
+const AUSTRALIA = { body: 'CropLife Australia via AWRI, older page', year: null }
+
+/** Limits that were read. They differ by body and year; the label's own limit stands above them. */
+export const GROUP_LIMITS: readonly GroupLimit[] = [
+  {
+    group: '49',
+    disease: 'downy',
+    maxInRow: 1,
+    maxPerSeason: 2,
+    fewSprays: { upTo: 4, maxPerSeason: 1 },
+    body: 'FRAC OSBPI working group',
+    year: 2024,
+  },
+  { group: '3', disease: 'powdery', maxInRow: 2, maxPerSeason: 3, ...AUSTRALIA },
+  { group: '5', disease: 'powdery', maxInRow: 2, maxPerSeason: 3, ...AUSTRALIA },
+  { group: '13', disease: 'powdery', maxInRow: 2, maxPerSeason: 3, ...AUSTRALIA },
+  {
+    group: '11',
+    disease: 'powdery',
+    maxInRow: null,
+    maxPerSeason: 2,
+    body: 'CropLife Australia via AWRI eBulletin, 19 June 2012',
+    year: 2012,
+  },
+]
+
+export interface GroupBreach {
+  kind: 'in-row' | 'per-season'
+  /** Sprays found and allowed. */
+  found: number
+  allowed: number
+}
+
+/**
+ * Breaches of one limit by the sprays of a season against the limit's disease on one block.
+ * @param sprays group codes of each spray, oldest first; all sprays against the disease, not only this group's
+ * @returns empty where the limit is kept
+ * Source: the limit's own body and year.
+ */
+export function groupBreaches(sprays: readonly (readonly string[])[], limit: GroupLimit): GroupBreach[] {
+  const use = groupUses(sprays).find((each) => each.group === limit.group)
+  if (!use) return []
+  const few = limit.fewSprays && sprays.length <= limit.fewSprays.upTo ? limit.fewSprays : null
+  const perSeason = few ? few.maxPerSeason : limit.maxPerSeason
+  const breaches: GroupBreach[] = []
+  if (limit.maxInRow !== null && use.longestRun > limit.maxInRow)
+    breaches.push({ kind: 'in-row', found: use.longestRun, allowed: limit.maxInRow })
+  if (perSeason !== null && use.count > perSeason)
+    breaches.push({ kind: 'per-season', found: use.count, allowed: perSeason })
+  return breaches
+}
