@@ -1,0 +1,396 @@
+import { DateTime } from 'luxon'
+import { describe } from 'vitest'
+import { earliestNextApplication } from '../../src/agronomy/application-interval.ts'
+import { type CopperCompound, copperPerHa, copperShare } from '../../src/agronomy/copper-content.ts'
+import { copperWindow } from '../../src/agronomy/copper-window.ts'
+import { deltaT, wetBulb } from '../../src/agronomy/delta-t.ts'
+import { resolveDose } from '../../src/agronomy/dose.ts'
+import { GROUP_LIMITS, groupBreaches } from '../../src/agronomy/group-limits.ts'
+import { earliestHarvest } from '../../src/agronomy/harvest-interval.ts'
+import { longestReEntry, reEntryEnds } from '../../src/agronomy/re-entry.ts'
+import { groupUses } from '../../src/agronomy/resistance.ts'
+import { sulphurWeather, windBand } from '../../src/agronomy/spray-weather.ts'
+import { normalGroup } from '../../src/records/mode-of-action.ts'
+import { convert } from '../../src/records/units.ts'
+import { published } from './rows.ts'
+
+const limitOf = (group: string) => GROUP_LIMITS.find((limit) => limit.group === group)!
+const breaches = (group: string, sprays: string[][]) =>
+  groupBreaches(sprays, limitOf(group))
+    .map((breach) => breach.kind)
+    .join(', ')
+const frac = 'FRAC OSBPI working group, January 2024, grapes'
+const australia = 'CropLife Australia via AWRI (older page)'
+
+describe('resistance', () => {
+  published([
+    {
+      id: 'S37',
+      source: frac,
+      basis: 'read',
+      got: () => breaches('49', [['49'], ['M01'], ['49'], ['40']]),
+      want: 'per-season',
+    },
+    {
+      id: 'S37, one of four',
+      source: frac,
+      basis: 'read',
+      got: () => breaches('49', [['49'], ['M01'], ['M03'], ['40']]),
+      want: '',
+    },
+    {
+      id: 'S37, two of five',
+      source: frac,
+      basis: 'read',
+      got: () => breaches('49', [['49'], ['M01'], ['49'], ['40'], ['M01']]),
+      want: '',
+    },
+    {
+      id: 'S37, three of nine',
+      source: frac,
+      basis: 'read',
+      got: () => breaches('49', [['49'], ['1'], ['49'], ['1'], ['49'], ['1'], ['1'], ['1'], ['1']]),
+      want: 'per-season',
+    },
+    {
+      id: 'S38',
+      source: frac,
+      basis: 'read',
+      got: () => breaches('49', [['M01'], ['49', 'M03'], ['49', 'M04'], ['M01'], ['M01']]),
+      want: 'in-row',
+    },
+    {
+      id: 'S39, three in a row',
+      source: australia,
+      basis: 'read',
+      got: () => breaches('3', [['3'], ['3'], ['3']]),
+      want: 'in-row',
+    },
+    {
+      id: 'S39, two in a row',
+      source: australia,
+      basis: 'read',
+      got: () => breaches('3', [['3'], ['3']]),
+      want: '',
+    },
+    {
+      id: 'S39, sulphur between',
+      source: `${australia}; that sulphur breaks the row is the notes' own reading`,
+      basis: 'derived',
+      got: () => breaches('3', [['3'], ['3'], ['M02'], ['3']]),
+      want: '',
+    },
+    {
+      id: 'S39, count of the season',
+      source: australia,
+      basis: 'derived',
+      got: () => groupUses([['3'], ['3'], ['M02'], ['3']])[0]!.count,
+      want: limitOf('3').maxPerSeason,
+    },
+    {
+      id: 'S39, four in the season',
+      source: australia,
+      basis: 'read',
+      got: () => breaches('3', [['3'], ['3'], ['M02'], ['3'], ['3']]),
+      want: 'per-season',
+    },
+    ...['5', '13'].flatMap((group) => [
+      {
+        id: `group ${group}, three in a row`,
+        source: australia,
+        basis: 'read' as const,
+        got: () => breaches(group, [[group], [group], [group]]),
+        want: 'in-row',
+      },
+      {
+        id: `group ${group}, four in the season`,
+        source: australia,
+        basis: 'read' as const,
+        got: () => breaches(group, [[group], ['M02'], [group], ['M02'], [group], ['M02'], [group]]),
+        want: 'per-season',
+      },
+    ]),
+    {
+      id: 'group 11, three in the season',
+      source: 'AWRI eBulletin, 19 June 2012',
+      basis: 'read',
+      got: () => breaches('11', [['11'], ['M02'], ['11'], ['M02'], ['11']]),
+      want: 'per-season',
+    },
+    {
+      id: 'group 11, two in the season',
+      source: 'AWRI eBulletin, 19 June 2012',
+      basis: 'read',
+      got: () => breaches('11', [['11'], ['M02'], ['11'], ['M02']]),
+      want: '',
+    },
+    {
+      id: 'S40',
+      source: 'FRAC code list: U8 became 50',
+      basis: 'memory',
+      got: () => groupUses([[normalGroup('U8')], [normalGroup('50')]])[0]!.longestRun,
+      want: 2,
+    },
+  ])
+})
+
+describe('copper', () => {
+  const shares: [CopperCompound, number][] = [
+    ['hydroxide', 0.6514],
+    ['oxychloride', 0.5951],
+    ['copper(I) oxide', 0.8882],
+    ['tribasic sulphate', 0.562],
+    ['sulphate pentahydrate', 0.2545],
+    ['anhydrous sulphate', 0.3982],
+    ['octanoate', 0.1816],
+    ['copper(II) oxide', 0.7989],
+  ]
+  // Least copper of the technical material, g/kg: no pure compound holds less.
+  const minima: [CopperCompound, number][] = [
+    ['hydroxide', 573],
+    ['oxychloride', 550],
+    ['copper(I) oxide', 820],
+    ['tribasic sulphate', 490],
+  ]
+  const years = [5.2, 3.1, 4.8, 2.0, 4.4, 5.0, 3.0, 4.9, 2.2]
+  const trailing = [5.2, 8.3, 13.1, 15.1, 19.5, 24.5, 27.5, 27.2, 26.3]
+  const eu = 'Implementing Regulation (EU) 2018/1981, 28 kg/ha over 7 years'
+  const perYear = new Map(years.map((copper, index) => [2019 + index, copper]))
+  const window = (year: number, used = perYear) => copperWindow({ perYear: used, year, limit: 28, years: 7 })
+  published([
+    ...shares.map(([compound, want]) => ({
+      id: `copper in ${compound}`,
+      source: 'atomic weights',
+      basis: 'derived' as const,
+      got: () => copperShare(compound),
+      want,
+      within: 5.1e-5, // printed to 4 decimals
+    })),
+    ...minima.map(([compound, least]) => ({
+      id: `copper in ${compound} against the least of the technical material`,
+      source: 'Implementing Regulation (EU) 2018/1981, annex I',
+      basis: 'read' as const,
+      got: () => copperShare(compound) * 1000 >= least,
+      want: true,
+    })),
+    {
+      id: 'S41',
+      source: 'atomic weights',
+      basis: 'derived',
+      got: () => copperPerHa({ productPerHa: 2, content: 1000, compound: 'hydroxide' }),
+      want: 1.3027,
+      within: 5e-5,
+    },
+    {
+      id: 'S42',
+      source: 'label states the metal: no further factor',
+      basis: 'derived',
+      got: () => copperPerHa({ productPerHa: 3, content: 500 }),
+      want: 1.5,
+    },
+    {
+      id: 'SD6 (spraying notes)',
+      source: 'label states the metal',
+      basis: 'derived',
+      got: () => copperPerHa({ productPerHa: 2, content: 300 }),
+      want: 0.6,
+    },
+    ...trailing.map((want, index) => ({
+      id: `S43 trailing sum ${2019 + index}`,
+      source: eu,
+      basis: 'derived' as const,
+      got: () => window(2019 + index).sum,
+      want,
+    })),
+    {
+      id: 'S43 room at the start of 2026',
+      source: eu,
+      basis: 'derived',
+      got: () => window(2026, new Map([...perYear, [2026, 0]])).room,
+      want: 5.7,
+    },
+    {
+      id: 'S43 years without a record in the window of 2024',
+      source: 'notes section 7: missing years are unknown, not zero',
+      basis: 'derived',
+      got: () => window(2024).unknown.join(', '),
+      want: '2018',
+    },
+    {
+      id: 'fixed block from 2019',
+      source: `${eu}, block from 1 January 2019 (from memory)`,
+      basis: 'derived',
+      got: () => copperWindow({ perYear, year: 2025, limit: 28, years: 7, blockStart: 2019 }).sum,
+      want: 27.5,
+    },
+    {
+      id: 'next fixed block',
+      source: `${eu}, block from 1 January 2019 (from memory)`,
+      basis: 'derived',
+      got: () => copperWindow({ perYear, year: 2027, limit: 28, years: 7, blockStart: 2019 }).sum,
+      want: 7.1,
+    },
+    {
+      id: 'five years with the year in question',
+      source: 'Regulation (EC) 889/2008: the year and the four before it (30 kg over 5 years)',
+      basis: 'derived',
+      got: () => copperWindow({ perYear, year: 2023, limit: 30, years: 5 }).sum,
+      want: 19.5,
+    },
+    {
+      id: 'S36 concentration',
+      source: 'bicarbonate, 5.6 kg/ha in 400 L/ha: over 5 g/L (French agro-ecology wiki)',
+      basis: 'derived',
+      got: () => resolveDose({ basis: 'ground', unit: 'kg', perHa: 5.6 }, { waterPerHa: 400 }).concentration,
+      want: 14,
+    },
+  ])
+})
+
+const dayOf = (iso: string) => Date.parse(`${iso}T00:00Z`) / 86_400_000
+const isoOf = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10)
+
+/** End of re-entry as local time, from the local end of the spray. */
+function reEntryLocal(end: string, zone: string, hours: number[]): string {
+  const ended = DateTime.fromISO(end, { zone })
+  const ends = reEntryEnds({ end: ended.toMillis() / 3_600_000, hours: longestReEntry(hours).hours! })
+  return DateTime.fromMillis(ends * 3_600_000, { zone }).toISO({
+    suppressSeconds: true,
+    suppressMilliseconds: true,
+  })!
+}
+
+describe('dates', () => {
+  const harvest = () => earliestHarvest({ day: dayOf('2025-08-20'), days: 21 })
+  const clock = '40 CFR 170.112: the longest, from the end; elapsed hours'
+  published([
+    {
+      id: 'S44 calendar',
+      source: 'notes 8.1, reading (i)',
+      basis: 'derived',
+      got: () => isoOf(harvest().calendar),
+      want: '2025-09-10',
+    },
+    {
+      id: 'S44 cautious, no end time',
+      source: 'farm-assurance standard: end of the day',
+      basis: 'derived',
+      got: () => isoOf(harvest().cautious.day),
+      want: '2025-09-11',
+    },
+    {
+      id: 'S45 leap year',
+      source: 'calendar',
+      basis: 'derived',
+      got: () => isoOf(earliestHarvest({ day: dayOf('2024-02-20'), days: 14 }).calendar),
+      want: '2024-03-05',
+    },
+    {
+      id: 'S45 as an interval',
+      source: 'calendar',
+      basis: 'derived',
+      got: () => isoOf(earliestNextApplication({ day: dayOf('2024-02-20'), interval: 14 })),
+      want: '2024-03-05',
+    },
+    {
+      id: 'S46',
+      source: clock,
+      basis: 'derived',
+      got: () => reEntryLocal('2025-06-14T09:45', 'Europe/London', [12, 24]),
+      want: '2025-06-15T09:45+01:00',
+    },
+    {
+      id: 'S47 across the change of clocks',
+      source: clock,
+      basis: 'derived',
+      got: () => reEntryLocal('2025-10-04T18:00', 'Australia/Adelaide', [24]),
+      want: '2025-10-05T19:00+10:30',
+    },
+  ])
+})
+
+describe('spray weather', () => {
+  const stull = 'Stull 2011, J. Appl. Meteorol. Climatol. 50:2267'
+  const bureau = 'Australian Bureau of Meteorology, Delta T'
+  const waikato = 'Waikato Regional Council, chart 6.2.9'
+  const rows: [string, number, number, number, string][] = [
+    ['S48', 20, 50, 6.301, 'ideal'],
+    ['S49', 30, 30, 11.632, 'over'],
+    ['S50', 10, 90, 1.08, 'under'],
+  ]
+  published([
+    {
+      id: 'wet bulb of 20 °C, 50 %',
+      source: stull,
+      basis: 'memory',
+      got: () => wetBulb({ temperature: 20, humidity: 50 }),
+      want: 13.7,
+      within: 0.05,
+    },
+    ...rows.flatMap(([id, temperature, humidity, value, band]) => [
+      {
+        id,
+        source: stull,
+        basis: 'memory' as const,
+        got: () => deltaT({ temperature, humidity }).value,
+        want: value,
+        within: 5e-4,
+      },
+      {
+        id: `${id} band`,
+        source: bureau,
+        basis: 'read' as const,
+        got: () => deltaT({ temperature, humidity }).band,
+        want: band,
+      },
+    ]),
+    { id: 'wind 0.9 m/s', source: waikato, basis: 'read', got: () => windBand(0.9), want: 'still' },
+    { id: 'wind 2 m/s', source: waikato, basis: 'read', got: () => windBand(2), want: 'low-hazard' },
+    { id: 'wind 6.1 m/s', source: waikato, basis: 'read', got: () => windBand(6.1), want: 'strong' },
+    {
+      id: 'sulphur above 85 °F',
+      source: 'University of Minnesota Extension 2021',
+      basis: 'read',
+      got: () => sulphurWeather({ temperature: convert(86, 'F', 'C') }).against.length,
+      want: 1,
+    },
+    {
+      id: 'sulphur at 84 °F',
+      source: 'University of Minnesota Extension 2021',
+      basis: 'read',
+      got: () => sulphurWeather({ temperature: convert(84, 'F', 'C') }).against.length,
+      want: 0,
+    },
+    {
+      id: 'sulphur at 33 °C and 75 %',
+      source: 'AWRI eBulletin, 13 October 2021',
+      basis: 'read',
+      got: () =>
+        sulphurWeather({ temperature: 33, humidity: 75 }).against.some((text) => text.startsWith('AWRI')),
+      want: true,
+    },
+    {
+      id: 'sulphur at 33 °C and 60 %',
+      source: 'AWRI eBulletin, 13 October 2021',
+      basis: 'read',
+      got: () =>
+        sulphurWeather({ temperature: 33, humidity: 60 }).against.some((text) => text.startsWith('AWRI')),
+      want: false,
+    },
+    {
+      id: 'sulphur at 90 °F',
+      source: 'UC IPM Pest Notes 7494: none near or over 90 °F',
+      basis: 'read',
+      got: () =>
+        sulphurWeather({ temperature: 32.3, humidity: 40 }).against.some((text) => text.startsWith('UC')),
+      want: true,
+    },
+    {
+      id: 'sulphur at 14 °C',
+      source: 'AWRI eBulletin, 13 October 2021: little vapour below 15 °C',
+      basis: 'read',
+      got: () => sulphurWeather({ temperature: 14 }).band,
+      want: 'weak-vapour',
+    },
+  ])
+})

@@ -1,0 +1,823 @@
+import { describe, expect, test } from 'vitest'
+import { activePerHa, productForActive } from '../../src/agronomy/active-content.ts'
+import { blockArea, vinesAlive, vinesPerHa, vinesPlanted } from '../../src/agronomy/area.ts'
+import {
+  areaPerTank,
+  pressureForFlow,
+  requiredFlow,
+  speedFromRun,
+  volumePerHectare,
+  volumePerHectareFromPlot,
+} from '../../src/agronomy/calibration.ts'
+import {
+  diluteFromRowVolume,
+  diluteFromUnitCanopyRows,
+  leafWallPerHa,
+  rowLengthPerHa,
+  rowVolumePerHa,
+  unitCanopyRowsPerHa,
+} from '../../src/agronomy/canopy.ts'
+import { resolveDose } from '../../src/agronomy/dose.ts'
+import { courseLength, effectiveSwath, PLOT_AREA } from '../../src/agronomy/knapsack-plot.ts'
+import { mixingRank } from '../../src/agronomy/mixing-order.ts'
+import { checkNozzles, checkRate } from '../../src/agronomy/nozzle-check.ts'
+import { passTime } from '../../src/agronomy/pass-time.ts'
+import { polygonArea, type Ring } from '../../src/agronomy/polygon-area.ts'
+import { amountsPerFill, fillTanks } from '../../src/agronomy/tank.ts'
+import { treatmentFrequency } from '../../src/agronomy/treatment-frequency.ts'
+import { convert } from '../../src/records/units.ts'
+import { published } from './rows.ts'
+
+/** Our metric formula fed with US figures: flow, speed, width in; US gal/acre out. */
+function gallonsPerAcre(run: { flow: [number, string]; mph: number; width: [number, string] }): number {
+  const volume = volumePerHectare({
+    flow: convert(run.flow[0], run.flow[1], 'L/min'),
+    speed: convert(run.mph, 'mph', 'km/h'),
+    width: convert(run.width[0], run.width[1], 'm'),
+  })
+  return convert(volume, 'L/ha', 'US gal/acre')
+}
+
+/** US gal/acre from what was caught over an area. */
+function gallonsPerAcreOnPlot(caught: [number, string], squareFeet: number): number {
+  const litres = convert(caught[0], caught[1], 'L')
+  const volume = volumePerHectareFromPlot({ litres, area: convert(squareFeet, 'ft2', 'm2') })
+  return convert(volume, 'L/ha', 'US gal/acre')
+}
+
+const plotSquareFeet = convert(PLOT_AREA, 'm2', 'ft2')
+const courseFeet = (width: number, unit: string) =>
+  convert(courseLength(convert(width, unit, 'm')), 'm', 'ft')
+
+const teagasc = 'Teagasc crop-spraying paper via independent.ie (2010)'
+const kentucky = 'orchard-math sheet, N. Ward 2018'
+const clemson = 'Clemson University, 1/128-acre table'
+
+// Where a sheet prints rounded figures the difference accepted is half its last printed digit, or the exact
+// value that the notes work out is wanted to its own last digit.
+describe('calibration', () => {
+  published([
+    {
+      id: 'S01',
+      source: teagasc,
+      basis: 'read',
+      got: () => volumePerHectare({ flow: 1.3, speed: 7.8, width: 0.5 }),
+      want: 200,
+    },
+    {
+      id: 'S01 back',
+      source: teagasc,
+      basis: 'derived',
+      got: () => requiredFlow({ volumePerHa: 200, speed: 7.8, width: 0.5 }),
+      want: 1.3,
+    },
+    {
+      id: 'S02 printed',
+      source: 'Albany County (WY) Weed & Pest, constant 5940',
+      basis: 'read',
+      got: () => gallonsPerAcre({ flow: [3.75, 'US gal/min'], mph: 5, width: [222, 'in'] }),
+      want: 20,
+      within: 0.5,
+    },
+    {
+      id: 'S02 exact',
+      source: '5940 x GPM / (MPH x inches), UF/IFAS EDIS WG013',
+      basis: 'derived',
+      got: () => gallonsPerAcre({ flow: [3.75, 'US gal/min'], mph: 5, width: [222, 'in'] }),
+      want: (5940 * 3.75) / (5 * 222),
+    },
+    {
+      id: 'constant 495',
+      source: 'Mesa County (CO); University of Massachusetts block worksheet',
+      basis: 'derived',
+      got: () => gallonsPerAcre({ flow: [3.2, 'US gal/min'], mph: 3, width: [9, 'ft'] }),
+      want: (495 * 3.2) / (3 * 9),
+    },
+    {
+      id: 'constant 495, flow wanted',
+      source: 'University of Massachusetts; University of Kentucky',
+      basis: 'derived',
+      got: () =>
+        convert(
+          requiredFlow({
+            volumePerHa: convert(50, 'US gal/acre', 'L/ha'),
+            speed: convert(2.5, 'mph', 'km/h'),
+            width: convert(8, 'ft', 'm'),
+          }),
+          'L/min',
+          'US gal/min',
+        ),
+      want: (50 * 2.5 * 8) / 495,
+    },
+    {
+      id: 'constant 46.4',
+      source: 'Albany County (WY) Weed & Pest, fluid ounces a minute (prints 46.4 for 46.40625)',
+      basis: 'read',
+      got: () => gallonsPerAcre({ flow: [1, 'US fl oz/min'], mph: 1, width: [1, 'in'] }),
+      want: 46.4,
+      within: 0.05,
+    },
+    {
+      id: 'S03 printed',
+      source: 'University of Florida band-spray table, UF00067548 p. 6',
+      basis: 'read',
+      got: () => gallonsPerAcreOnPlot([26, 'US fl oz'], 300),
+      want: 29.5,
+      within: 0.05,
+    },
+    {
+      id: 'S03 exact',
+      source: 'University of Florida band-spray table, UF00067548 p. 6',
+      basis: 'derived',
+      got: () => gallonsPerAcreOnPlot([26, 'US fl oz'], 300),
+      want: 29.494,
+      within: 5e-4,
+    },
+    {
+      id: 'S04',
+      source: 'LSU AgCenter, boomless nozzle',
+      basis: 'read',
+      got: () => convert(effectiveSwath(convert(30, 'ft', 'm')), 'm', 'ft'),
+      want: 24,
+    },
+    {
+      id: 'S05 printed',
+      source: 'LSU AgCenter',
+      basis: 'read',
+      got: () => gallonsPerAcreOnPlot([140, 'US fl oz'], 3400),
+      want: 14,
+      within: 0.5,
+    },
+    {
+      id: 'S05 exact',
+      source: 'LSU AgCenter',
+      basis: 'derived',
+      got: () => gallonsPerAcreOnPlot([140, 'US fl oz'], 3400),
+      want: 14.013,
+      within: 5e-4,
+    },
+    {
+      id: 'area method, metric',
+      source: '10 x 10 m plot: litres x 100 (area method)',
+      basis: 'read',
+      got: () => volumePerHectareFromPlot({ litres: 3, area: 100 }),
+      want: 300,
+    },
+    {
+      id: 'S17 acre as a swath',
+      source: 'University of Nebraska: 8.25 ft x 1 mile is 1 acre',
+      basis: 'read',
+      got: () => convert(convert(8.25, 'ft', 'm') * convert(1, 'mile', 'm'), 'm2', 'acre'),
+      want: 1,
+    },
+    {
+      id: 'S17 acre in square feet',
+      source: 'University of Nebraska',
+      basis: 'read',
+      got: () => convert(1, 'acre', 'ft2'),
+      want: 43_560,
+      within: 1e-6,
+    },
+    {
+      id: 'S17 speed',
+      source: 'University of Nebraska: 1 mph is 88 feet a minute',
+      basis: 'read',
+      got: () => convert(speedFromRun({ distance: convert(88, 'ft', 'm'), seconds: 60 }), 'km/h', 'mph'),
+      want: 1,
+    },
+    {
+      id: 'speed over 100 m',
+      source: `${teagasc}: 360 / seconds`,
+      basis: 'read',
+      got: () => speedFromRun({ distance: 100, seconds: 72 }),
+      want: 5,
+    },
+    {
+      id: 'SD4 speed',
+      source: '3.6 x distance / seconds, Teagasc',
+      basis: 'derived',
+      got: () => speedFromRun({ distance: 100, seconds: 60 }),
+      want: 6,
+    },
+    {
+      id: 'SD4 volume',
+      source: '600 q / (v w), Teagasc',
+      basis: 'derived',
+      got: () => volumePerHectare({ flow: 8, speed: 6, width: 2 }),
+      want: 400,
+    },
+    {
+      id: 'pressure',
+      source: 'nozzle law: four times the pressure doubles the flow',
+      basis: 'memory',
+      got: () => pressureForFlow({ pressure: 3, flow: 1.1, wantedFlow: 2.2 }),
+      want: 12,
+    },
+  ])
+  const nozzles = () => checkNozzles([1.0, 0.98, 1.02, 1.15, 0.85])
+  published([
+    { id: 'SD5 mean', source: 'notes', basis: 'derived', got: () => nozzles().mean, want: 1 },
+    ...[0, -0.02, 0.02, 0.15, -0.15].map((want, index) => ({
+      id: `SD5 nozzle ${index + 1}, deviation`,
+      source: 'notes',
+      basis: 'derived' as const,
+      got: () => nozzles().nozzles[index]!.deviation,
+      want,
+    })),
+    ...[true, true, true, false, false].map((want, index) => ({
+      id: `SD5 nozzle ${index + 1}, within 10 %`,
+      source: 'state publications quoted on Florida study pages',
+      basis: 'derived' as const,
+      got: () => nozzles().nozzles[index]!.ok,
+      want,
+    })),
+    {
+      id: 'rate 5 % off',
+      source: 'Ozkan 2021, Ohio State FABE-537',
+      basis: 'read',
+      got: () => checkRate({ actual: 420, wanted: 400 }).ok,
+      want: true,
+    },
+    {
+      id: 'rate more than 5 % off',
+      source: 'Ozkan 2021, Ohio State FABE-537',
+      basis: 'read',
+      got: () => checkRate({ actual: 421, wanted: 400 }).ok,
+      want: false,
+    },
+  ])
+})
+
+describe('1/128-acre plot', () => {
+  published([
+    {
+      id: 'plot',
+      source: 'Utah State University Extension 2014-03',
+      basis: 'read',
+      got: () => plotSquareFeet,
+      want: 340.3,
+      within: 0.05,
+    },
+    { id: 'plot exact', source: '43560/128', basis: 'derived', got: () => plotSquareFeet, want: 340.3125 },
+    {
+      id: 'side of the plot',
+      source: 'Utah State University Extension 2014-03 (18.45 ft)',
+      basis: 'read',
+      got: () => Math.sqrt(plotSquareFeet),
+      want: 18.45,
+      within: 0.005,
+    },
+    {
+      id: 'S06 printed',
+      source: 'Utah State University Extension 2014-03',
+      basis: 'read',
+      got: () => courseFeet(12, 'ft'),
+      want: 28.4,
+      within: 0.05,
+    },
+    {
+      id: 'S06 exact',
+      source: '340.3 / 12; the plot of 340.3125 gives 0.001 more',
+      basis: 'derived',
+      got: () => courseFeet(12, 'ft'),
+      want: 28.358,
+      within: 0.002,
+    },
+    ...(
+      [
+        [20, 204, 204.19],
+        [28, 146, 145.85],
+        [36, 113, 113.44],
+      ] as const
+    ).flatMap(([inches, printed, exact]) => [
+      {
+        id: `S07 ${inches} in, printed`,
+        source: clemson,
+        basis: 'read' as const,
+        got: () => courseFeet(inches, 'in'),
+        want: printed,
+        within: 0.5,
+      },
+      {
+        id: `S07 ${inches} in, exact`,
+        source: `4083.75 / inches, after ${clemson}`,
+        basis: 'derived' as const,
+        got: () => courseFeet(inches, 'in'),
+        want: exact,
+        within: 0.005,
+      },
+    ]),
+    {
+      id: 'S08',
+      source: 'NC State Extension Christmas-tree backpack sheet (uses 340 for 340.3 square feet)',
+      basis: 'read',
+      got: () => courseFeet(6, 'ft'),
+      want: 56.6666,
+      within: 0.06,
+    },
+    {
+      id: 'S08 rounded',
+      source: 'NC State Extension Christmas-tree backpack sheet',
+      basis: 'read',
+      got: () => Math.round(courseFeet(6, 'ft')),
+      want: 57,
+    },
+    {
+      id: 'S09 rate',
+      source: 'NC State: 7.5 fl oz in the mean time of the passes (16 s, 18 s)',
+      basis: 'read',
+      got: () => gallonsPerAcreOnPlot([7.5, 'US fl oz'], plotSquareFeet),
+      want: 7.5,
+    },
+    {
+      id: 'S10',
+      source: 'UF/IFAS Alachua 2022',
+      basis: 'read',
+      got: () => gallonsPerAcreOnPlot([25, 'US fl oz'], plotSquareFeet),
+      want: 25,
+    },
+  ])
+})
+
+describe('tank and dose', () => {
+  const fills = () => fillTanks({ volume: 2.4 * 400, tank: 300 })
+  const shares = () => amountsPerFill(1.5 * 2.4, fills().fills)
+  const awri = 'AWRI "Spray application in vineyards: getting dose and coverage right"'
+  const concentrate = () =>
+    resolveDose({ basis: 'dilute', unit: 'L', perLitre: 1 }, { dilutePerHa: 1500, waterPerHa: 500 })
+  const dilute = () =>
+    resolveDose({ basis: 'dilute', unit: 'L', perLitre: 1 }, { dilutePerHa: 1500, waterPerHa: 1500 })
+  const canada = 'Canadian provincial factsheet "Calculating Spray Application Information"'
+  published([
+    {
+      id: 'S11 volume in fills',
+      source: canada,
+      basis: 'read',
+      got: () => fillTanks({ volume: 200 * 20, tank: 1000 }).fills.reduce((sum, fill) => sum + fill, 0),
+      want: 4000,
+    },
+    {
+      id: 'S11 tanks',
+      source: canada,
+      basis: 'read',
+      got: () => fillTanks({ volume: 200 * 20, tank: 1000 }).fullTanks,
+      want: 4,
+    },
+    {
+      id: 'S11 last tank',
+      source: canada,
+      basis: 'read',
+      got: () => fillTanks({ volume: 200 * 20, tank: 1000 }).lastTank,
+      want: 0,
+    },
+    {
+      id: 'S11 area per tank',
+      source: canada,
+      basis: 'derived',
+      got: () => areaPerTank({ tank: 1000, volumePerHa: 200 }),
+      want: 5,
+    },
+    {
+      id: 'S12',
+      source: 'Agrochemical and Pesticide Safety Handbook (Waxman, from memory), 80 % WP',
+      basis: 'read',
+      got: () =>
+        convert(
+          productForActive({ activePerHa: convert(2, 'lb/acre', 'kg/ha'), content: 800 }),
+          'kg/ha',
+          'lb/acre',
+        ),
+      want: 2.5,
+    },
+    {
+      id: 'S12 back',
+      source: 'Agrochemical and Pesticide Safety Handbook (Waxman, from memory), 80 % WP',
+      basis: 'derived',
+      got: () => activePerHa({ productPerHa: 2.5, content: 800 }),
+      want: 2,
+    },
+    {
+      id: 'S13',
+      source: 'Ontario, onfruit.ca 2020-07-09: 2.8 kg per 500 L, 750 L/ha',
+      basis: 'read',
+      got: () => resolveDose({ basis: 'spray', unit: 'kg', perLitre: 2800 / 500 }, { waterPerHa: 750 }).perHa,
+      want: 4.2,
+    },
+    { id: 'S14 factor', source: awri, basis: 'read', got: () => concentrate().concentrationFactor, want: 3 },
+    {
+      id: 'S14 rate in the tank, mL/100 L',
+      source: awri,
+      basis: 'read',
+      got: () => concentrate().concentration! * 100,
+      want: 300,
+    },
+    {
+      id: 'S14 dose, concentrate, mL/ha',
+      source: awri,
+      basis: 'derived',
+      got: () => concentrate().perHa! * 1000,
+      want: 1500,
+    },
+    {
+      id: 'S14 dose, dilute, mL/ha',
+      source: awri,
+      basis: 'derived',
+      got: () => dilute().perHa! * 1000,
+      want: 1500,
+    },
+    {
+      id: 'S14 dilute rate in the tank',
+      source: awri,
+      basis: 'read',
+      got: () => dilute().concentration! * 100,
+      want: 100,
+    },
+    {
+      id: 'S15',
+      source: 'La Vigne 229 (2011); Reussir Vigne: half a dose and a full dose',
+      basis: 'read',
+      got: () =>
+        treatmentFrequency([
+          { dose: 1, referenceDose: 2, share: 1 },
+          { dose: 3, referenceDose: 3, share: 1 },
+        ]).index,
+      want: 1.5,
+    },
+    {
+      id: 'S21',
+      source: 'US Army MD0173: 5 % dust, 10 lb of toxicant an acre',
+      basis: 'read',
+      got: () =>
+        convert(
+          productForActive({ activePerHa: convert(10, 'lb/acre', 'kg/ha'), content: 50 }),
+          'kg/ha',
+          'lb/acre',
+        ),
+      want: 200,
+    },
+    {
+      id: 'SD3 full tanks',
+      source: 'notes section 3',
+      basis: 'derived',
+      got: () => fills().fullTanks,
+      want: 3,
+    },
+    {
+      id: 'SD3 last tank',
+      source: 'notes section 3',
+      basis: 'derived',
+      got: () => fills().lastTank,
+      want: 60,
+    },
+    {
+      id: 'SD3 full tank',
+      source: 'notes section 3',
+      basis: 'derived',
+      got: () => shares()[0]!,
+      want: 1.125,
+    },
+    {
+      id: 'SD3 part tank',
+      source: 'notes section 3',
+      basis: 'derived',
+      got: () => shares()[3]!,
+      want: 0.225,
+    },
+    {
+      id: 'SD3 total',
+      source: 'notes section 3',
+      basis: 'derived',
+      got: () => shares().reduce((sum, share) => sum + share, 0),
+      want: 3.6,
+    },
+  ])
+})
+
+describe('canopy', () => {
+  const lwg = 'LWG Bayern "Das Laubwandflaechen-Modell"'
+  const canopy = { height: 1.4, width: 0.5, rowSpacing: 2 }
+  const usTrees = () =>
+    rowVolumePerHa({
+      height: convert(7, 'ft', 'm'),
+      width: convert(3, 'ft', 'm'),
+      rowSpacing: convert(9, 'ft', 'm'),
+    })
+  published([
+    {
+      id: 'SD1 leaf wall',
+      source: lwg,
+      basis: 'derived',
+      got: () => leafWallPerHa({ treatedHeight: 1.2, rowSpacing: 2 }),
+      want: 12_000,
+      within: 1e-8,
+    },
+    {
+      id: 'SD1 dose',
+      source: lwg,
+      basis: 'derived',
+      got: () =>
+        resolveDose({ basis: 'leaf-wall', unit: 'L', per10000m2: 0.5 }, { leafWallPerHa: 12_000 }).perHa,
+      want: 0.6,
+    },
+    {
+      id: 'SD2 row volume',
+      source: 'Byers 1987; Gil et al. 2007 (formula from memory)',
+      basis: 'derived',
+      got: () => rowVolumePerHa(canopy),
+      want: 3500,
+    },
+    {
+      id: 'SD2 unit canopy rows',
+      source: 'Furness et al. 1998 (definition)',
+      basis: 'derived',
+      got: () => unitCanopyRowsPerHa(canopy),
+      want: 35,
+    },
+    { id: 'SD2 row length', source: lwg, basis: 'derived', got: () => rowLengthPerHa(2), want: 5000 },
+    {
+      id: 'a unit is 100 m³',
+      source: 'Furness et al. 1998: 1 m high, 1 m wide, 100 m long (100 m spacing has 100 m of row)',
+      basis: 'derived',
+      got: () => unitCanopyRowsPerHa({ height: 1, width: 1, rowSpacing: 100 }),
+      want: 1,
+    },
+    {
+      id: 'dilute from units',
+      source: 'Furness et al. 1998, 35 units of 20 L',
+      basis: 'derived',
+      got: () => diluteFromUnitCanopyRows({ unitsPerHa: 35, litresPerUnit: 20 }),
+      want: 700,
+    },
+    {
+      id: 'row volume, US',
+      source: `${kentucky}: height x width x 43560 / row, cubic feet an acre`,
+      basis: 'derived',
+      got: () => (usTrees() / 0.3048 ** 3) * 0.40468564224,
+      want: (7 * 3 * 43_560) / 9,
+      within: 1e-6, // of 101 640
+    },
+    {
+      id: 'dilute volume, US',
+      source: `${kentucky}: volume x 0.7 / 1000, sparse canopy`,
+      basis: 'derived',
+      got: () => {
+        const litresPerCubicMetre = (0.7 * 3.785411784) / (1000 * 0.3048 ** 3)
+        return convert(
+          diluteFromRowVolume({ rowVolumePerHa: usTrees(), litresPerCubicMetre }),
+          'L/ha',
+          'US gal/acre',
+        )
+      },
+      want: (((7 * 3 * 43_560) / 9) * 0.7) / 1000,
+    },
+  ])
+})
+
+describe('vines and area', () => {
+  const hampshire = 'University of New Hampshire kiwiberry guide'
+  const rows = {
+    rows: 19,
+    rowLength: convert(210, 'ft', 'm'),
+    rowSpacing: convert(11, 'ft', 'm'),
+    vineSpacing: convert(10, 'ft', 'm'),
+  }
+  published([
+    { id: 'S16 vines', source: hampshire, basis: 'read', got: () => vinesPlanted(rows), want: 399 },
+    {
+      id: 'S16 vines an acre',
+      source: hampshire,
+      basis: 'derived',
+      got: () => convert(vinesPerHa(rows), 'L/ha', 'L/acre'),
+      want: 396,
+    },
+    {
+      id: 'S16 area',
+      source: hampshire,
+      basis: 'derived',
+      got: () => convert(blockArea(rows), 'ha', 'acre'),
+      want: 1.0076,
+      within: 5e-5,
+    },
+    {
+      id: 'SD7 density',
+      source: 'Hedrick 1919',
+      basis: 'derived',
+      got: () => vinesPerHa({ rowSpacing: 2, vineSpacing: 1 }),
+      want: 5000,
+    },
+    {
+      id: 'SD7 live vines',
+      source: 'Hedrick 1919',
+      basis: 'derived',
+      got: () => vinesAlive({ planted: 5000 * 0.5, missing: 60 }).alive,
+      want: 2440,
+    },
+    {
+      id: 'SD7 missing',
+      source: 'Hedrick 1919',
+      basis: 'derived',
+      got: () => vinesAlive({ planted: 5000 * 0.5, missing: 60 }).missingShare,
+      want: 0.024,
+    },
+    {
+      id: 'time of a pass',
+      source: '1 ha at the speed and width of SD4, against 400 L/ha out of 8 L/min',
+      basis: 'derived',
+      got: () => passTime({ area: 1, speed: 6, width: 2 }).minutes,
+      want: 400 / 8,
+    },
+  ])
+
+  // GeographicLib's own tests give these tolerances; the perimeters are printed to 4 decimals.
+  const planimeter0: Ring = [
+    [-1, 0],
+    [0, -1],
+    [1, 0],
+    [0, 1],
+  ]
+  const planimeter29: Ring = [
+    [0, 0],
+    [0.008983152841195214, 0],
+    [0.008983152841195214, 0.009043694769749644],
+    [-1.1115480064161076e-10, 0.009043694657845717],
+  ]
+  const sd8: Ring = [
+    [8, 50],
+    [8.002, 50],
+    [8.002, 50.001],
+    [8, 50.001],
+  ]
+  const sd9: Ring = [
+    [-0.5012, 51.2501],
+    [-0.4987, 51.2499],
+    [-0.4981, 51.2511],
+    [-0.4995, 51.2519],
+    [-0.5013, 51.2514],
+  ]
+  const geographicLib = 'GeographicLib test'
+  test.each([
+    ['S18', `${geographicLib} Planimeter0`, planimeter0, 24_619_419_146, 1, 627_598.2731, 1e-4],
+    ['S19', `${geographicLib} Planimeter29`, planimeter29, 1_000_000, 0.01, null, 0],
+    ['S19 exact', `${geographicLib} Planimeter29 (derived)`, planimeter29, 999_999.998, 1e-3, null, 0],
+    ['SD8', 'GeographicLib (derived)', sd8, 15_949.139, 1e-3, 509.238, 1e-3],
+    ['SD9', 'GeographicLib (derived)', sd9, 36_468.486, 1e-3, 730.308, 1e-3],
+  ] as const)('%s: %s', async (_id, _source, ring, area, withinArea, perimeter, withinPerimeter) => {
+    const got = await polygonArea([ring])
+    expect(Math.abs(got.area * 10_000 - area)).toBeLessThanOrEqual(withinArea)
+    if (perimeter !== null) expect(Math.abs(got.perimeter - perimeter)).toBeLessThanOrEqual(withinPerimeter)
+  })
+})
+
+describe('units', () => {
+  const nist = 'NIST SP 811 (2008) appendix B'
+  const legal = 'legal definitions: inch, pound, US and imperial gallon'
+  // unit, base, printed by NIST with its last digit, exact
+  const rows: [string, string, number | null, number, number][] = [
+    ['acre', 'm2', null, 0, 4046.8564224],
+    ['ha', 'm2', 1e4, 0, 10_000],
+    ['US gal', 'L', 3.785412, 5e-7, 3.785411784],
+    ['imp gal', 'L', 4.54609, 0, 4.54609],
+    ['US fl oz', 'mL', 29.57353, 5e-6, 29.5735295625],
+    ['imp fl oz', 'mL', 28.41306, 5e-6, 28.4130625],
+    ['US pt', 'mL', 473.1765, 5e-5, 473.176473],
+    ['US qt', 'mL', 946.3529, 5e-5, 946.352946],
+    ['lb', 'kg', 0.4535924, 5e-8, 0.45359237],
+    ['oz', 'g', 28.34952, 5e-6, 28.349523125],
+    ['psi', 'kPa', 6.894757, 5e-7, 6.894757293168],
+    ['bar', 'kPa', 100, 0, 100],
+    ['mile', 'm', 1609.344, 0, 1609.344],
+    ['ft', 'm', 0.3048, 0, 0.3048],
+    ['in', 'm', 0.0254, 0, 0.0254],
+    ['mph', 'km/h', null, 0, 1.609344],
+    ['mph', 'm/s', null, 0, 0.44704],
+  ]
+  published(
+    rows.flatMap(([unit, base, printed, within, exact]) => [
+      ...(printed === null
+        ? []
+        : [
+            {
+              id: `${unit} in ${base}`,
+              source: nist,
+              basis: 'read' as const,
+              got: () => convert(1, unit, base),
+              want: printed,
+              within: within + 1e-12,
+            },
+          ]),
+      {
+        id: `${unit} in ${base}, exact`,
+        source: legal,
+        basis: 'derived' as const,
+        got: () => convert(1, unit, base),
+        want: exact,
+      },
+    ]),
+  )
+  const quotients: [string, string, number, number][] = [
+    ['US gal/acre', 'L/ha', 9.353956, 5e-7],
+    ['imp gal/acre', 'L/ha', 11.233633, 5e-7],
+    ['lb/acre', 'kg/ha', 1.120851, 5e-7],
+    ['oz/acre', 'g/ha', 70.0532, 5e-6],
+    ['US fl oz/acre', 'mL/ha', 73.07778, 5e-6],
+    ['US pt/acre', 'L/ha', 1.169245, 5e-7],
+  ]
+  published([
+    ...quotients.map(([unit, base, want, within]) => ({
+      id: `${unit} in ${base}`,
+      source: legal,
+      basis: 'derived' as const,
+      got: () => convert(1, unit, base),
+      want,
+      within,
+    })),
+    {
+      id: 'bar in psi',
+      source: legal,
+      basis: 'derived',
+      got: () => convert(1, 'bar', 'psi'),
+      want: 14.503773773,
+      within: 5e-10,
+    },
+    {
+      id: 'S20 printed',
+      source: teagasc,
+      basis: 'read',
+      got: () => convert(1, 'imp gal/acre', 'L/ha'),
+      want: 11.2,
+      within: 0.05,
+    },
+    {
+      id: 'S20 exact',
+      source: legal,
+      basis: 'derived',
+      got: () => convert(1, 'imp gal/acre', 'L/ha'),
+      want: 11.2336,
+      within: 5e-5,
+    },
+    {
+      id: 'S35 (disease notes)',
+      source: 'UC IPM after Adaskaveg et al. 2022: 10 US gal/acre',
+      basis: 'derived',
+      got: () => convert(10, 'US gal/acre', 'L/ha'),
+      want: 93.54,
+      within: 0.005,
+    },
+  ])
+})
+
+describe('mixing order: where it follows the published orders', () => {
+  const rank = (code: string) => mixingRank(code).rank!
+  const before: [string, string, string][] = [
+    ['WG', 'SC', 'North Dakota 2021; Oklahoma State; Country Guide'],
+    ['WP', 'SC', 'North Dakota 2021; Oklahoma State; Country Guide'],
+    ['SC', 'EC', 'North Dakota 2021; Oklahoma State; Country Guide'],
+    ['SG', 'SC', 'North Dakota 2021'],
+    ['SP', 'WG', 'North Dakota 2021'],
+    ['SE', 'EW', 'North Dakota 2021'],
+    ['EC', 'SL', 'North Dakota 2021; Country Guide'],
+    ['SC', 'SL', 'North Dakota 2021; Oklahoma State; Country Guide'],
+  ]
+  published(
+    before.map(([first, then, source]) => ({
+      id: `${first} before ${then}`,
+      source,
+      basis: 'read',
+      got: () => rank(first) < rank(then),
+      want: true,
+    })),
+  )
+})
+
+describe('misprints of published sheets are not reproduced', () => {
+  test('Cornell boom worksheet: speed by 60/80 instead of 60/88', () => {
+    const mph = convert(speedFromRun({ distance: convert(176, 'ft', 'm'), seconds: 60 }), 'km/h', 'mph')
+    expect(mph).toBeCloseTo((176 / 60) * (60 / 88), 9)
+    expect(Math.abs(mph - (176 / 60) * (60 / 80))).toBeGreaterThan(0.1)
+  })
+  test('Florida study page: 327 gal/acre, without the 88', () => {
+    const volume = gallonsPerAcre({ flow: [0.15, 'US gal/min'], mph: 5, width: [48, 'in'] })
+    expect(volume).toBeCloseTo(3.71, 2)
+    expect(volume).toBeLessThan(327 / 80)
+  })
+  test('UF/IFAS Alachua: a plot of 8.5 x 18.5 ft for 18.5 x 18.5 ft', () => {
+    expect(Math.abs(plotSquareFeet - 18.5 ** 2)).toBeLessThan(2.5)
+    expect(plotSquareFeet / (8.5 * 18.5)).toBeGreaterThan(2)
+  })
+  test('Clemson: 120 ft in the first boom row for a spacing of 20 in', () => {
+    expect(Math.round(courseFeet(20, 'in'))).toBe(204)
+  })
+  test('University of Massachusetts: 35 is one gallon per 1245 cubic feet, not per 1450', () => {
+    const perAcre = (cubicFeetPerGallon: number) => {
+      const litresPerCubicMetre = 3.785411784 / (cubicFeetPerGallon * 0.3048 ** 3)
+      const volume = rowVolumePerHa({ height: 0.3048, width: 0.3048, rowSpacing: 0.3048 })
+      return convert(
+        diluteFromRowVolume({ rowVolumePerHa: volume, litresPerCubicMetre }),
+        'L/ha',
+        'US gal/acre',
+      )
+    }
+    expect(perAcre(1245)).toBeCloseTo(34.99, 2)
+    expect(perAcre(1450)).toBeCloseTo(30.04, 2)
+  })
+})
