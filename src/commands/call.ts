@@ -1,0 +1,196 @@
+import type { Finding } from '../ledger/finding.ts'
+import type { Ledger, Need } from '../ledger/ledger.ts'
+import { dayNumber, type IsoDate, isoDate } from '../records/date.ts'
+import type { SeasonKind } from '../records/kinds.ts'
+import type { Quantity, Range } from '../records/quantity.ts'
+import type { Style } from '../render/style.ts'
+import type { Report, ReportInput } from '../reports/report.ts'
+import type { Env } from './env.ts'
+
+/** The command was used wrongly: exit 2, with a way out. */
+export class UsageError extends Error {
+  constructor(
+    message: string,
+    readonly help = '',
+  ) {
+    super(message)
+  }
+}
+
+/** Records that a report needs are broken: they are listed, and the exit status is 1. */
+export class BrokenLedger extends Error {
+  constructor(
+    readonly findings: Finding[],
+    readonly ledger: Ledger,
+  ) {
+    super('records that the report needs are broken')
+  }
+}
+
+/** Which records a report reads: of the season, and of earlier seasons too. */
+export interface Reads {
+  kinds?: readonly SeasonKind[]
+  history?: readonly SeasonKind[]
+  /** Seasons other than the one asked for. */
+  seasons?: readonly number[] | 'all'
+}
+
+/** A command line as typed, with what a command needs to answer it. */
+export class Call {
+  constructor(
+    readonly command: string,
+    readonly args: readonly string[],
+    private readonly values: Readonly<Record<string, unknown>>,
+    readonly env: Env,
+  ) {}
+
+  flag(name: string): boolean {
+    return this.values[camel(name)] === true
+  }
+
+  text(name: string): string | undefined {
+    const value = this.values[camel(name)]
+    return typeof value === 'string' ? value : undefined
+  }
+
+  texts(name: string): string[] {
+    const value = this.values[camel(name)]
+    return Array.isArray(value) ? value.map(String) : typeof value === 'string' ? [value] : []
+  }
+
+  get json(): boolean {
+    return this.flag('json')
+  }
+
+  /** A quantity typed as an option, in the accepted unit of its kind. */
+  async quantity(name: string, accepts: readonly string[]): Promise<Quantity | undefined> {
+    const range = await this.range(name, accepts)
+    if (range && range.low !== range.high) throw new UsageError(`--${name} takes one value, not a range`)
+    return range && { value: range.low, unit: range.unit }
+  }
+
+  async range(name: string, accepts: readonly string[]): Promise<Range | undefined> {
+    const text = this.text(name)
+    return text === undefined ? undefined : readOption(name, text, accepts)
+  }
+
+  number(name: string, low = -Infinity, high = Infinity): number | undefined {
+    const text = this.text(name)
+    if (text === undefined) return undefined
+    if (!/^[+-]?(?:\d+(?:\.\d+)?|\.\d+)$/.test(text.trim())) {
+      const point = /^[+-]?\d+,\d+$/.test(text.trim())
+        ? `write a point: ${text.trim().replace(',', '.')}`
+        : 'write digits, with a point for decimals'
+      throw new UsageError(`--${name} takes a plain number, not \`${text}\``, point)
+    }
+    const value = Number(text)
+    if (value < low || value > high)
+      throw new UsageError(`--${name} ${text} is outside what is possible, ${low} to ${high}`)
+    return value
+  }
+
+  /** A date typed as an option; `today` and `yesterday` are understood. */
+  date(name: string): IsoDate | undefined {
+    const text = this.text(name)
+    if (text === undefined) return undefined
+    const today = this.env.today()
+    if (text === 'today') return today
+    if (text === 'yesterday') return isoDate(dayNumber(today)! - 1)
+    if (dayNumber(text) === null)
+      throw new UsageError(`--${name} takes a date, not \`${text}\``, 'write year-month-day, like 2026-09-14')
+    return text
+  }
+
+  /** Opens the ledger for a report. @throws BrokenLedger where a record that it reads is broken. */
+  async open(reads: Reads = {}): Promise<ReportInput> {
+    const input = await this.openAnyway(reads)
+    const { isBroken } = await import('../ledger/open.ts')
+    if (isBroken(input.ledger)) throw new BrokenLedger(input.ledger.findings, input.ledger)
+    return input
+  }
+
+  /** Opens the ledger even where records are broken; who calls looks at its findings. */
+  async openAnyway(reads: Reads = {}): Promise<ReportInput> {
+    const [{ findLedger }, { openLedger }, choice] = await Promise.all([
+      import('../ledger/find.ts'),
+      import('../ledger/open.ts'),
+      import('./choose-season.ts'),
+    ])
+    const root = findLedger(this.env.cwd, this.text('ledger'))
+    const { asOf, season } = choice.chooseSeason(root, {
+      asOf: this.date('as-of'),
+      season: this.number('season', 1900, 2200),
+      env: this.env,
+    })
+    const need: Need = {
+      seasons: reads.seasons ?? [season],
+      ...(reads.kinds ? { kinds: reads.kinds } : {}),
+      history: reads.history ?? [],
+    }
+    const ledger = openLedger(root, need)
+    return { ledger, season, asOf, blocks: this.blocksOf(ledger) }
+  }
+
+  private blocksOf(ledger: Ledger): ReportInput['blocks'] {
+    const wanted = this.texts('block').flatMap((text) => text.split(','))
+    const all = [...ledger.blocks.values()]
+    if (wanted.length === 0 || wanted.includes('all')) return all
+    return wanted.map((id) => {
+      const block = ledger.blocks.get(id)
+      if (!block)
+        throw new UsageError(
+          `there is no block \`${id}\``,
+          `blocks here: ${[...ledger.blocks.keys()].join(', ')}`,
+        )
+      return block
+    })
+  }
+
+  /** Prints a report as JSON or by its renderer, and returns the exit status. */
+  async print<Data>(
+    report: Report<Data>,
+    render: (report: Report<Data>, style: Style) => string,
+    status = 0,
+  ): Promise<number> {
+    if (this.json) this.env.out(await toJson(report))
+    else this.env.out(render(report, await this.style()))
+    return status
+  }
+
+  async style(units?: Style['units']): Promise<Style> {
+    const { paintFor } = await import('../render/style.ts')
+    const typed = this.text('units') as Style['units'] | undefined
+    return { columns: this.env.columns, units: typed ?? units ?? 'metric', paint: paintFor(this.coloured) }
+  }
+
+  private get coloured(): boolean {
+    const { NO_COLOR, FORCE_COLOR, TERM } = this.env.variables
+    if (this.values.color === false || NO_COLOR) return false
+    if (FORCE_COLOR && FORCE_COLOR !== '0') return true
+    return this.env.outIsTerminal && TERM !== 'dumb'
+  }
+}
+
+/** Reads an option's quantity; a fault becomes a usage error with its way out. */
+export async function readOption(name: string, text: string, accepts: readonly string[]): Promise<Range> {
+  const { readRange } = await import('../records/quantity.ts')
+  const result = readRange(text, accepts)
+  if (result.fault) throw new UsageError(`--${name}: ${result.fault.message}`, result.fault.help)
+  return result.range
+}
+
+/** The JSON of a report. @throws Error where a number isn't finite: a figure that can't be computed is null. */
+export async function toJson(report: object): Promise<string> {
+  const text = JSON.stringify(
+    report,
+    (key, value) => {
+      if (typeof value === 'number' && !Number.isFinite(value))
+        throw new Error(`the figure ${key} is not finite`)
+      return key === 'all' ? undefined : value
+    },
+    2,
+  )
+  return `${text}\n`
+}
+
+const camel = (name: string) => name.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase())

@@ -1,0 +1,46 @@
+import type { Call } from './call.ts'
+
+/** One option of a command. The table of commands is the single source of parser, help, completion and pages. */
+export interface OptionSpec {
+  /** As commander writes it: `--water QUANTITY`, `--block ID...`. */
+  flags: string
+  what: string
+  /** May be given several times. */
+  repeats?: boolean
+  choices?: readonly string[]
+  /** Whose ids complete the value. */
+  ids?: 'blocks' | 'products' | 'sprayers' | 'varieties' | 'seasons'
+}
+
+export interface ArgumentSpec {
+  /** `KIND`, `[NAME]`, `SEASON...`. */
+  form: string
+  what: string
+  choices?: readonly string[]
+}
+
+/** A command: what it is called and takes, and what it does. `run` returns the exit status. */
+export interface Command {
+  name: string
+  summary: string
+  arguments?: readonly ArgumentSpec[]
+  options?: readonly OptionSpec[]
+  /** Command lines that teach, each with what it does. */
+  examples: readonly (readonly [line: string, does: string])[]
+  /** Whether `--html FILE` is taken. */
+  html?: boolean
+  run(call: Call): Promise<number>
+}
+
+/** The options that every command takes. */
+export const COMMON_OPTIONS: readonly OptionSpec[] = [
+  { flags: '--ledger DIR', what: 'the ledger folder, else the nearest with a vineyard.yaml' },
+  { flags: '--season YEAR', what: 'the season, by its harvest year', ids: 'seasons' },
+  { flags: '--as-of DATE', what: 'look at the book as on this day, else today' },
+  { flags: '--block ID...', what: 'only these blocks', repeats: true, ids: 'blocks' },
+  { flags: '--units SYSTEM', what: 'units to print', choices: ['metric', 'us', 'imperial'] },
+  { flags: '--json', what: 'print data for programs' },
+  { flags: '--no-color', what: 'print without colours' },
+]
+
+export const HTML_OPTION: OptionSpec = { flags: '--html FILE', what: 'write a page to look at and print' }

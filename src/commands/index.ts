@@ -1,0 +1,5 @@
+import { check } from './check.ts'
+import type { Command } from './command.ts'
+
+/** Every command, in the order of the help. */
+export const COMMANDS: readonly Command[] = [check]

@@ -1,0 +1,55 @@
+import { version } from '../../package.json'
+import { BrokenLedger, toJson, UsageError } from './call.ts'
+import { type Env, nodeEnv } from './env.ts'
+import { runCommandLine } from './program.ts'
+
+/** Status of an internal fault: no answer, and none of the grower's doing. */
+const FAULT = 70
+
+/** Runs the program for a command line. @returns the exit status; every error of it has been told. */
+export async function main(argv: readonly string[]): Promise<number> {
+  const { env, flush } = nodeEnv()
+  const status = await run(argv, env)
+  return (await flush()) ? status : 2
+}
+
+async function run(argv: readonly string[], env: Env): Promise<number> {
+  try {
+    return await runCommandLine(argv, env, version)
+  } catch (error) {
+    if (error instanceof BrokenLedger) return tellBroken(error, argv, env)
+    if (error instanceof UsageError || (error instanceof Error && 'help' in error)) {
+      const { safe } = await import('../render/safe.ts')
+      const help = String((error as UsageError).help)
+      env.err(`rowbook: ${safe(error.message)}\n${help ? `  ${safe(help)}\n` : ''}`)
+      return 2
+    }
+    const { faultReport } = await import('../render/fault.ts')
+    env.err(faultReport(error, { version, variables: env.variables, cwd: env.cwd, command: argv[0] ?? '' }))
+    return FAULT
+  }
+}
+
+async function tellBroken(broken: BrokenLedger, argv: readonly string[], env: Env): Promise<number> {
+  const { findings, ledger } = broken
+  if (argv.includes('--json')) {
+    const { makeReport } = await import('../reports/report.ts')
+    env.out(
+      await toJson(makeReport(argv[0] ?? '', { asOf: env.today(), season: null }, { data: null, findings })),
+    )
+    return 1
+  }
+  const { renderFindings } = await import('../render/findings.ts')
+  const { paintFor } = await import('../render/style.ts')
+  const { lineReader } = await import('./line-reader.ts')
+  const errors = findings.filter((finding) => finding.level === 'error')
+  const shown = renderFindings(errors, lineReader(ledger.root), {
+    columns: env.columns,
+    units: 'metric',
+    paint: paintFor(false),
+  })
+  env.err(
+    `${shown}\nNo figure is given while ${errors.length === 1 ? 'this record is' : 'these records are'} broken. Repair, then ask again.\n`,
+  )
+  return 1
+}

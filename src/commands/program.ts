@@ -1,0 +1,84 @@
+import { CommanderError, Option, Command as Parser } from 'commander'
+import { Call } from './call.ts'
+import { COMMON_OPTIONS, type Command, HTML_OPTION, type OptionSpec } from './command.ts'
+import type { Env } from './env.ts'
+import { COMMANDS } from './index.ts'
+
+/**
+ * Reads a command line and runs its command.
+ * @returns the exit status: 0 done; 1 done, and something is wrong in the ledger; 2 used wrongly.
+ */
+export async function runCommandLine(argv: readonly string[], env: Env, version: string): Promise<number> {
+  let status = 0
+  const parser = new Parser('rowbook')
+    .description('The book of the rows: a vineyard ledger over plain-text files.')
+    .version(`rowbook ${version}`, '--version', 'print the version')
+    .helpOption('-h, --help', 'show help')
+    .helpCommand('help [command]', 'show help for a command')
+    .showSuggestionAfterError(true)
+    .configureOutput({ writeOut: env.out, writeErr: env.err })
+    .configureHelp({ helpWidth: env.columns })
+    .exitOverride()
+  for (const command of COMMANDS)
+    addCommand(parser, command, env, (result) => {
+      status = result
+    })
+  try {
+    if (argv.length === 0) parser.outputHelp()
+    else await parser.parseAsync([...argv], { from: 'user' })
+    return status
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2
+    throw error
+  }
+}
+
+function addCommand(parser: Parser, command: Command, env: Env, done: (status: number) => void): void {
+  const sub = parser.command(command.name).description(command.summary).exitOverride()
+  for (const { form, what } of command.arguments ?? [])
+    sub.argument(form.startsWith('[') ? form : `<${form}>`, what)
+  const own = command.options ?? []
+  const options = [...own, ...(command.html ? [HTML_OPTION] : [])]
+  const taken = new Set(options.map(longName))
+  for (const option of options) sub.addOption(toOption(option))
+  for (const option of COMMON_OPTIONS)
+    if (!taken.has(longName(option))) sub.addOption(toOption(option).helpGroup('Options of every command:'))
+  const width = Math.max(...command.examples.map(([line]) => line.length))
+  const examples = command.examples.map(([line, does]) =>
+    width < 44 ? `  ${line.padEnd(width)}  ${does}` : `  ${line}\n      ${does}`,
+  )
+  sub.addHelpText('before', `Examples:\n${examples.join('\n')}\n`)
+  sub.action(async () => {
+    done(await command.run(new Call(command.name, sub.args, sub.opts(), env)))
+  })
+}
+
+const longName = (option: OptionSpec) => /--[a-z-]+/.exec(option.flags)![0]
+
+function toOption({ flags, what, repeats, choices }: OptionSpec): Option {
+  const option = new Option(flags.replace(/ ([A-Z][A-Z-]*\.{0,3})$/, ' <$1>'), what)
+  if (choices) option.choices([...choices])
+  if (repeats)
+    option.argParser((value: string, before: unknown) =>
+      Array.isArray(before) ? [...before, value] : [value],
+    )
+  else if (flags.includes(' '))
+    option.argParser((value: string, before: unknown) => once(flags, value, before))
+  if (choices && !repeats)
+    option.argParser((value: string, before: unknown) => chosen(flags, value, before, choices))
+  return option
+}
+
+function once(flags: string, value: string, before: unknown): string {
+  if (before === undefined) return value
+  throw new CommanderError(2, 'rowbook.twice', `error: option '${flags}' is given twice`)
+}
+
+function chosen(flags: string, value: string, before: unknown, choices: readonly string[]): string {
+  if (choices.includes(value)) return once(flags, value, before)
+  throw new CommanderError(
+    2,
+    'rowbook.choice',
+    `error: option '${flags}' takes ${choices.join(', ')}, not '${value}'`,
+  )
+}

@@ -1,0 +1,136 @@
+/** A file's text, and where its lines start, so that an offset can be told as line and column. */
+export interface FileText {
+  /** Path relative to the ledger, with forward slashes. */
+  file: string
+  text: string
+}
+
+/** A value as it stands in a file, with the offsets of its first character and behind its last. */
+export type Node = MapNode | ListNode | ScalarNode
+
+export interface MapNode {
+  kind: 'map'
+  start: number
+  end: number
+  entries: MapEntry[]
+}
+
+export interface MapEntry {
+  key: string
+  keyStart: number
+  keyEnd: number
+  value: Node
+}
+
+export interface ListNode {
+  kind: 'list'
+  start: number
+  end: number
+  items: Node[]
+}
+
+export interface ScalarNode {
+  kind: 'scalar'
+  start: number
+  end: number
+  value: string | number | boolean | null
+  /** The scalar as typed, without its quotes. */
+  text: string
+}
+
+/** Where an entry stands: its file, and its node in it. */
+export interface Source {
+  readonly at: FileText
+  readonly node: Node
+}
+
+/** A record that knows where it stands. */
+export type Placed<T> = T & { readonly source: Source }
+
+export interface Place {
+  file: string
+  line: number
+  column: number
+  /** Characters that the offending text takes on its line. */
+  length: number
+}
+
+export type Path = readonly (string | number)[]
+
+/** Makes a record placed; `source` is hidden from enumeration, so that it never reaches a report. */
+export function placed<T extends object>(record: T, source: Source): Placed<T> {
+  Object.defineProperty(record, 'source', { value: source, enumerable: false })
+  return record as Placed<T>
+}
+
+/**
+ * Where a value of a record stands, or the nearest thing above it that does.
+ * @param path keys and indexes from the record down; the last may be missing in the file.
+ * @param part the value, or the key that names it.
+ */
+export function placeOf(source: Source, path: Path = [], part: 'value' | 'key' = 'value'): Place {
+  let node = source.node
+  let span: [number, number] = firstLine(source.at.text, node)
+  for (const step of path) {
+    const next = child(node, step)
+    if (!next) break
+    node = next.node
+    span = part === 'key' && next.key ? next.key : firstLine(source.at.text, node)
+  }
+  return placeAt(source.at, span[0], span[1])
+}
+
+/** Whether the path leads to something that was written. */
+export function isWritten(source: Source, path: Path): boolean {
+  return nodeAt(source.node, path) !== null
+}
+
+/** The node at a path, or null. */
+export function nodeAt(node: Node, path: Path): Node | null {
+  let at: Node | null = node
+  for (const step of path) at = at && (child(at, step)?.node ?? null)
+  return at
+}
+
+/** The text of a value as typed, or null where it isn't written. */
+export function writtenText(source: Source, path: Path): string | null {
+  const node = nodeAt(source.node, path)
+  return node ? source.at.text.slice(node.start, node.end) : null
+}
+
+function child(node: Node, step: string | number): { node: Node; key?: [number, number] } | null {
+  if (node.kind === 'map') {
+    const entry = node.entries.find((candidate) => candidate.key === String(step))
+    return entry ? { node: entry.value, key: [entry.keyStart, entry.keyEnd] } : null
+  }
+  if (node.kind === 'list' && typeof step === 'number') {
+    const item = node.items[step]
+    return item ? { node: item } : null
+  }
+  return null
+}
+
+function firstLine(text: string, node: Node): [number, number] {
+  const stop = text.indexOf('\n', node.start)
+  return [node.start, stop === -1 ? node.end : Math.min(node.end, stop)]
+}
+
+/** Turns offsets into a place; columns count characters, not bytes or UTF-16 units, from 1. */
+export function placeAt(at: FileText, start: number, end: number): Place {
+  const before = at.text.slice(0, start)
+  const lineStart = before.lastIndexOf('\n') + 1
+  let line = 1
+  for (let from = before.indexOf('\n'); from !== -1; from = before.indexOf('\n', from + 1)) line += 1
+  return {
+    file: at.file,
+    line,
+    column: characters(before.slice(lineStart)) + 1,
+    length: Math.max(1, characters(at.text.slice(start, end).replace(/\r?\n[\s\S]*$/, ''))),
+  }
+}
+
+function characters(text: string): number {
+  let count = 0
+  for (const _ of text) count += 1
+  return count
+}

@@ -1,0 +1,348 @@
+import { z } from 'zod'
+import { dayNumber } from './date.ts'
+import { formulationCode } from './formulation.ts'
+import { GROWTH_STAGES, nearestStage } from './growth-stage.ts'
+import { normalGroup } from './mode-of-action.ts'
+import {
+  type Quantity,
+  type QuantityFault,
+  type Range,
+  readQuantity,
+  readRange,
+  unitsLike,
+} from './quantity.ts'
+import { readTimeRange, type TimeRange } from './time-range.ts'
+
+/** What a field's own check found: carried in zod's `params`, and turned into a finding by the ledger. */
+export interface FieldFault {
+  name: string
+  help: string
+}
+
+type Context = z.RefinementCtx<unknown>
+
+/** A field whose reading is our own: `read` returns the value, or reports through `refuse`. */
+function field<T>(
+  read: (value: unknown, refuse: (name: string, message: string, help: string) => never) => T,
+  meta: Record<string, unknown>,
+) {
+  return z
+    .unknown()
+    .meta(meta)
+    .transform((value, context: Context): T => {
+      try {
+        return read(value, (name, message, help) => {
+          throw new Refusal(name, message, help)
+        })
+      } catch (error) {
+        if (!(error instanceof Refusal)) throw error
+        context.addIssue({
+          code: 'custom',
+          message: error.message,
+          params: { name: error.finding, help: error.help },
+        })
+        return z.NEVER
+      }
+    })
+}
+
+class Refusal extends Error {
+  constructor(
+    readonly finding: string,
+    message: string,
+    readonly help: string,
+  ) {
+    super(message)
+  }
+}
+
+type Refuse = (name: string, message: string, help: string) => never
+
+const shown = (value: unknown): string => {
+  const text = typeof value === 'string' ? value : JSON.stringify(value)
+  return text === undefined ? 'nothing' : text.length > 60 ? `${text.slice(0, 57)}...` : text
+}
+
+function asText(value: unknown, refuse: Refuse): string {
+  if (typeof value === 'string') return value
+  if (typeof value === 'number' || typeof value === 'boolean') return String(value)
+  if (value === null || value === undefined)
+    return refuse('missing-value', 'the value is missing', 'write it, or take the key out')
+  return refuse('wrong-type', `a text is wanted here, not ${shown(value)}`, 'write it on one line')
+}
+
+const DECIMAL = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)$/
+
+function asNumber(value: unknown, refuse: Refuse): number {
+  if (typeof value === 'number' && Number.isFinite(value)) return value
+  const text = typeof value === 'string' ? value.trim() : ''
+  if (DECIMAL.test(text)) return Number(text)
+  const comma = /^([+-]?\d+),(\d+)$/.exec(text)
+  if (comma)
+    refuse(
+      'decimal-comma',
+      `\`${text}\` has a comma in its number`,
+      `write a point: \`${comma[1]}.${comma[2]}\``,
+    )
+  if (value === null || value === undefined)
+    return refuse('missing-value', 'the value is missing', 'write it, or take the key out')
+  return refuse(
+    'wrong-type',
+    `a plain number is wanted here, not \`${shown(value)}\``,
+    'write digits, with a point for decimals and no unit',
+  )
+}
+
+function rangeCheck(value: number, low: number, high: number, refuse: Refuse, unit = ''): void {
+  if (value >= low && value <= high) return
+  const span = `${low} to ${high}${unit ? ` ${unit}` : ''}`
+  refuse(
+    'impossible-value',
+    `${value}${unit ? ` ${unit}` : ''} is outside what is possible, ${span}`,
+    'check the figure, its point and its unit',
+  )
+}
+
+/** Text on one or more lines. */
+export const text = (description: string, examples: string[] = []) =>
+  field(
+    (value, refuse) => {
+      const read = asText(value, refuse)
+      if (read.trim() === '') refuse('missing-value', 'the text is empty', 'write it, or take the key out')
+      return read
+    },
+    { type: 'string', description, examples },
+  )
+
+/** One of a list of words. */
+export const choice = <const T extends string>(words: readonly T[], description: string) =>
+  field(
+    (value, refuse) => {
+      const word = asText(value, refuse)
+      if ((words as readonly string[]).includes(word)) return word as T
+      return refuse(
+        'unknown-word',
+        `\`${shown(word)}\` is not one of the words here`,
+        `write ${words.join(', ')}`,
+      )
+    },
+    { type: 'string', enum: [...words], description },
+  )
+
+/** A bare number within what is possible. */
+export const number = (description: string, low = -1e9, high = 1e9, examples: number[] = []) =>
+  field(
+    (value, refuse) => {
+      const read = asNumber(value, refuse)
+      rangeCheck(read, low, high, refuse)
+      return read
+    },
+    { type: 'number', minimum: low, maximum: high, description, examples },
+  )
+
+/** A whole number within what is possible. */
+export const count = (description: string, low = 0, high = 1_000_000, examples: number[] = []) =>
+  field(
+    (value, refuse) => {
+      const read = asNumber(value, refuse)
+      if (!Number.isInteger(read))
+        refuse('wrong-type', `a whole number is wanted here, not ${read}`, 'write digits only')
+      rangeCheck(read, low, high, refuse)
+      return read
+    },
+    { type: 'integer', minimum: low, maximum: high, description, examples },
+  )
+
+function quantityText(value: unknown, accepts: readonly string[], refuse: Refuse): string {
+  if (value === null || value === undefined)
+    return refuse('missing-value', 'the value is missing', 'write it, or take the key out')
+  if (typeof value !== 'string' && typeof value !== 'number') {
+    return refuse(
+      'wrong-type',
+      `a number with a unit is wanted here, not ${shown(value)}`,
+      `units here: ${unitsLike(accepts).join(', ')}`,
+    )
+  }
+  return String(value)
+}
+
+const raise = (fault: QuantityFault, refuse: Refuse): never => refuse(fault.name, fault.message, fault.help)
+
+/** A quantity kept as a plain number in `unit`, within what is possible. */
+export const measure = (unit: string, description: string, low: number, high: number, example: string) =>
+  field(
+    (value, refuse) => {
+      const result = readQuantity(quantityText(value, [unit], refuse), [unit])
+      if (result.fault) return raise(result.fault, refuse)
+      rangeCheck(result.range.low, low, high, refuse, unit)
+      return result.range.low
+    },
+    { type: 'string', description: `${description} (kept in ${unit})`, examples: [example] },
+  )
+
+/** A quantity that keeps its unit, one of those given (by kind of measure). */
+export const quantity = (units: readonly string[], description: string, high: number, example: string) =>
+  field(
+    (value, refuse): Quantity => {
+      const result = readQuantity(quantityText(value, units, refuse), units)
+      if (result.fault) return raise(result.fault, refuse)
+      rangeCheck(result.range.low, 0, high, refuse, result.range.unit)
+      return { value: result.range.low, unit: result.range.unit }
+    },
+    { type: 'string', description, examples: [example] },
+  )
+
+/** A range that keeps its unit; `''` among the units allows bare numbers. */
+export const range = (
+  units: readonly string[],
+  description: string,
+  low: number,
+  high: number,
+  example: string,
+) =>
+  field(
+    (value, refuse): Range => {
+      const result = readRange(quantityText(value, units, refuse), units)
+      if (result.fault) return raise(result.fault, refuse)
+      rangeCheck(result.range.low, low, high, refuse, result.range.unit)
+      rangeCheck(result.range.high, low, high, refuse, result.range.unit)
+      return result.range
+    },
+    { type: ['string', 'number'], description, examples: [example] },
+  )
+
+/** An ISO date of the calendar. */
+export const date = (description: string) =>
+  field(
+    (value, refuse) => {
+      const read = asText(value, refuse)
+      if (dayNumber(read) === null)
+        refuse('bad-date', `\`${shown(read)}\` is not a date of the calendar`, dateHelp(read))
+      return read
+    },
+    { type: 'string', format: 'date', description, examples: ['2026-06-14'] },
+  )
+
+function dateHelp(text: string): string {
+  const loose = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(text)
+  if (loose) {
+    const iso = `${loose[1]}-${loose[2]!.padStart(2, '0')}-${loose[3]!.padStart(2, '0')}`
+    if (dayNumber(iso) !== null) return `write it as \`${iso}\``
+    return 'that month has no such day; write year-month-day'
+  }
+  return 'write year-month-day, like `2026-06-14`'
+}
+
+/** Clock times of a job. */
+export const timeRange = (description: string) =>
+  field(
+    (value, refuse): TimeRange => {
+      const result = readTimeRange(asText(value, refuse))
+      if (result.fault) return refuse('bad-time', result.fault.message, result.fault.help)
+      return result.range
+    },
+    { type: 'string', description, examples: ['18:40-20:05'] },
+  )
+
+/** A BBCH growth stage of the grapevine. */
+export const growthStage = (description: string) =>
+  field(
+    (value, refuse) => {
+      const stage = asNumber(value, refuse)
+      if (GROWTH_STAGES.has(stage)) return stage
+      const near = nearestStage(stage)
+      return refuse(
+        'not-a-stage',
+        `${stage} is not on the BBCH scale of the grapevine`,
+        `the nearest is ${near}, ${GROWTH_STAGES.get(near)}`,
+      )
+    },
+    { type: 'integer', description, enum: [...GROWTH_STAGES.keys()] },
+  )
+
+export const ID_SHAPE = /^[a-z0-9]+(?:-[a-z0-9]+)*$/
+
+/** The id of another record: lower-case words joined by hyphens. */
+export const id = (description: string) =>
+  field(
+    (value, refuse) => {
+      const read = asText(value, refuse)
+      if (!ID_SHAPE.test(read)) {
+        refuse(
+          'bad-id',
+          `\`${shown(read)}\` is not an id`,
+          'an id is lower-case words joined by hyphens, like `top-terrace`',
+        )
+      }
+      return read
+    },
+    { type: 'string', pattern: ID_SHAPE.source, description },
+  )
+
+/** A two-letter formulation code; trade letters with one meaning are accepted. */
+export const formulation = (description: string) =>
+  field(
+    (value, refuse) => {
+      const read = asText(value, refuse)
+      const code = formulationCode(read)
+      if (code !== null) return code
+      return refuse(
+        'unknown-formulation',
+        `\`${shown(read)}\` is not a formulation code`,
+        'the label prints it, often after the name: WG, SC, EC, SL and so on',
+      )
+    },
+    { type: 'string', description, examples: ['WG', 'SC'] },
+  )
+
+/** A mode-of-action group code, in one spelling. */
+export const actionGroup = (description: string) =>
+  field((value, refuse) => normalGroup(asText(value, refuse)), {
+    type: ['string', 'integer'],
+    description,
+    examples: ['M02', '3'],
+  })
+
+/** One value or a list of values, always returned as a list; the schema writer expands `oneOrMore`. */
+export const oneOrMore = <T extends z.ZodType>(inner: T, description: string) =>
+  z
+    .unknown()
+    .meta({ description, oneOrMore: inner })
+    .transform((value, context): z.output<T>[] => {
+      const list = Array.isArray(value) ? value : [value]
+      if (list.length === 0) {
+        context.addIssue({
+          code: 'custom',
+          message: 'the list is empty',
+          params: { name: 'missing-value', help: 'write at least one' },
+        })
+      }
+      const read: z.output<T>[] = []
+      list.forEach((item, index) => {
+        const result = inner.safeParse(item)
+        if (result.success) read.push(result.data)
+        else {
+          for (const issue of result.error.issues) {
+            context.addIssue({
+              ...issue,
+              path: Array.isArray(value) ? [index, ...issue.path] : issue.path,
+            } as never)
+          }
+        }
+      })
+      return read
+    })
+
+/** Reports a fault that concerns several fields of a record, at one of them. */
+export function raiseAt(
+  context: z.RefinementCtx<unknown>,
+  path: (string | number)[],
+  fault: FieldFault & { message: string },
+): void {
+  context.addIssue({
+    code: 'custom',
+    path,
+    message: fault.message,
+    params: { name: fault.name, help: fault.help },
+  })
+}

@@ -1,0 +1,52 @@
+import type { z } from 'zod'
+import { block } from './block.ts'
+import { crop } from './crop.ts'
+import { pick } from './pick.ts'
+import { product } from './product.ts'
+import { sample } from './sample.ts'
+import { scouting } from './scouting.ts'
+import { spray } from './spray.ts'
+import { sprayer } from './sprayer.ts'
+import { stage } from './stage.ts'
+import { variety } from './variety.ts'
+import { vineyard } from './vineyard.ts'
+import { work } from './work.ts'
+
+/** The records that stand for a thing, one file each, by the folder that holds them. */
+export const STANDING = { blocks: block, varieties: variety, products: product, sprayers: sprayer } as const
+
+/** The records of a season, by the folder (or file) that holds them. */
+export const SEASONAL = {
+  sprays: spray,
+  scouting,
+  samples: sample,
+  stages: stage,
+  crop,
+  picks: pick,
+  work,
+} as const
+
+export type StandingKind = keyof typeof STANDING
+export type SeasonKind = keyof typeof SEASONAL
+
+export const STANDING_KINDS = Object.keys(STANDING) as StandingKind[]
+export const SEASON_KINDS = Object.keys(SEASONAL) as SeasonKind[]
+
+/** What one entry of a kind is called, as on the command line: `rowbook note spray`. */
+export const SINGULAR: Record<StandingKind | SeasonKind, string> = {
+  blocks: 'block',
+  varieties: 'variety',
+  products: 'product',
+  sprayers: 'sprayer',
+  sprays: 'spray',
+  scouting: 'scouting',
+  samples: 'sample',
+  stages: 'stage',
+  crop: 'crop',
+  picks: 'pick',
+  work: 'work',
+}
+
+export type RecordOf<K extends StandingKind | SeasonKind> = z.output<(typeof STANDING & typeof SEASONAL)[K]>
+
+export const VINEYARD = vineyard

@@ -1,0 +1,33 @@
+/**
+ * Mode-of-action groups by FRAC code, with the older codes that labels still carry.
+ * Source: FRAC Code Lists 2018 to 2021; U8 became 50, 44 became BM02, P7 or 33 became P07.
+ */
+const RENAMED: ReadonlyMap<string, string> = new Map([
+  ['U8', '50'],
+  ['U08', '50'],
+  ['44', 'BM02'],
+  ['33', 'P07'],
+])
+
+/** Groups that act on many sites or none in particular, for which no run is counted. */
+const UNCAPPED = /^(M\d\d|NC|BM\d\d)$/
+
+/**
+ * One spelling for a group code: `M2` gives `M02`, `U8` gives `50`, `44` gives `BM02`, `frac 3` gives `3`.
+ * A code that FRAC doesn't use (an insecticide's or herbicide's) is returned in upper case.
+ */
+export function normalGroup(code: string): string {
+  const text = code
+    .trim()
+    .toUpperCase()
+    .replace(/^FRAC\s*/, '')
+  const renamed = RENAMED.get(text)
+  if (renamed) return renamed
+  const lettered = /^(M|U|P|BM)(\d)$/.exec(text)
+  return lettered ? `${lettered[1]}0${lettered[2]}` : text.replace(/^0+(?=\d)/, '')
+}
+
+/** Whether a group can select for resistance, so that its run and count matter. */
+export function mayResist(group: string): boolean {
+  return !UNCAPPED.test(group)
+}

@@ -1,0 +1,199 @@
+import { distance } from 'fastest-levenshtein'
+import { AMBIGUOUS_UNITS, convert, measureOf, UNIT_ALIASES, UNITS } from './units.ts'
+
+/** A value with its unit, as the JSON contract prints it. */
+export interface Quantity {
+  value: number
+  unit: string
+}
+
+/** A span of values in one unit; `low` equals `high` where a single value was written. */
+export interface Range {
+  low: number
+  high: number
+  unit: string
+}
+
+/** What is wrong with a text that should be a quantity: a finding name, what is wrong, and the way out. */
+export interface QuantityFault {
+  name: 'needs-unit' | 'wrong-unit' | 'decimal-comma' | 'ambiguous-unit' | 'unknown-unit' | 'not-a-quantity'
+  message: string
+  help: string
+}
+
+export type QuantityResult = { range: Range; fault?: undefined } | { range?: undefined; fault: QuantityFault }
+
+const NUMBER = '[+-]?(?:\\d+(?:\\.\\d+)?|\\.\\d+)'
+const SHAPE = new RegExp(`^(${NUMBER})(?:\\s*(?:-|–|\\bto\\b)\\s*(${NUMBER}))?(?:\\s*(\\S.*))?$`)
+
+/**
+ * Reads a quantity or a range (`3 kg/ha`, `2-6 kg/ha`, `0.45ha`).
+ * @param text as typed; a bare number is a fault, unless `accepts` holds '' (no unit).
+ * @param accepts the units that the field is kept in, one for each kind of measure that it takes.
+ * @returns the range in the accepted unit of its kind, or the fault.
+ */
+export function readRange(text: string, accepts: readonly string[]): QuantityResult {
+  const trimmed = text.trim()
+  const comma = /^([+-]?\d+),(\d+)(.*)$/.exec(trimmed)
+  if (comma) return fault('decimal-comma', `\`${trimmed}\` has a comma in its number`, commaHelp(comma))
+  const match = SHAPE.exec(trimmed)
+  if (!match) {
+    return fault(
+      'not-a-quantity',
+      `\`${trimmed}\` is not a number with a unit`,
+      `write it as ${exampleOf(accepts)}`,
+    )
+  }
+  const low = Number(match[1])
+  const high = match[2] === undefined ? low : Number(match[2])
+  if (!Number.isFinite(low) || !Number.isFinite(high)) {
+    return fault('not-a-quantity', `\`${trimmed}\` is too large a number`, 'check the figure')
+  }
+  if (high < low)
+    return fault('not-a-quantity', `the range \`${trimmed}\` runs backwards`, 'write the lower figure first')
+  const unit = normalUnit(match[3] ?? '')
+  if (unit === '') {
+    if (accepts.includes('')) return { range: { low, high, unit: '' } }
+    return fault(
+      'needs-unit',
+      `\`${trimmed}\` has no unit`,
+      `write the unit: ${unitsLike(accepts).join(', ')}`,
+    )
+  }
+  return withUnit(low, high, unit, accepts, trimmed)
+}
+
+/** Reads a single value; a range is a fault. Otherwise like `readRange`. */
+export function readQuantity(text: string, accepts: readonly string[]): QuantityResult {
+  const result = readRange(text, accepts)
+  if (result.range && result.range.low !== result.range.high) {
+    return fault(
+      'not-a-quantity',
+      `\`${text.trim()}\` is a range where one value is wanted`,
+      'write one value',
+    )
+  }
+  return result
+}
+
+function withUnit(
+  low: number,
+  high: number,
+  unit: string,
+  accepts: readonly string[],
+  text: string,
+): QuantityResult {
+  const doubtful = doubtfulPart(unit)
+  if (doubtful) {
+    const [word, meanings] = doubtful
+    const proposals = meanings.map((meaning) => text.replace(word, meaning))
+    return fault(
+      'ambiguous-unit',
+      `\`${word}\` is not the same everywhere`,
+      `write ${proposals.map(quoted).join(' or ')}`,
+    )
+  }
+  const measure = measureOf(unit)
+  if (!measure) {
+    const near = nearestUnit(unit, accepts)
+    const help = near ? `did you mean \`${near}\`?` : `units here: ${unitsLike(accepts).join(', ')}`
+    return fault('unknown-unit', `\`${unit}\` is not a unit that rowbook knows`, help)
+  }
+  const own = accepts.find((candidate) => candidate !== '' && measureOf(candidate)?.kind === measure.kind)
+  if (own === undefined) {
+    return fault(
+      'wrong-unit',
+      `\`${text}\` is ${nameOfKind(measure.kind)}`,
+      `write it in ${unitsLike(accepts).join(', ')}`,
+    )
+  }
+  return { range: { low: convert(low, unit, own), high: convert(high, unit, own), unit: own } }
+}
+
+function fault(name: QuantityFault['name'], message: string, help: string): QuantityResult {
+  return { fault: { name, message, help } }
+}
+
+function commaHelp(match: RegExpExecArray): string {
+  const rest = match[3]!.trim()
+  const point = `${match[1]}.${match[2]}${rest ? ` ${rest}` : ''}`
+  if (match[2]!.length !== 3) return `write a point: \`${point}\``
+  return `write a point for decimals, \`${point}\`, and no mark for thousands, \`${match[1]}${match[2]}${rest ? ` ${rest}` : ''}\``
+}
+
+const quoted = (text: string) => `\`${text}\``
+
+function normalUnit(unit: string): string {
+  return unit
+    .trim()
+    .replace(/\s+/g, ' ')
+    .split(/\s*\/\s*/)
+    .map(
+      (part) =>
+        UNIT_ALIASES.get(part) ??
+        part.replace(/^(\d+(?:\.\d+)?)\s*(.+)$/, (_, n, u) => `${n} ${UNIT_ALIASES.get(u) ?? u}`),
+    )
+    .join('/')
+}
+
+function doubtfulPart(unit: string): [string, readonly string[]] | null {
+  for (const part of unit.split('/')) {
+    const bare = part.replace(/^\d+(?:\.\d+)?\s*/, '')
+    const meanings = AMBIGUOUS_UNITS.get(bare)
+    if (meanings) return [bare, meanings]
+  }
+  return null
+}
+
+/** The units a field takes, in the order a grower would look for them: its own first, then others of its kind. */
+export function unitsLike(accepts: readonly string[]): string[] {
+  const list = new Set<string>()
+  for (const own of accepts) {
+    if (own === '') continue
+    list.add(own)
+    for (const other of OFFERED) if (measureOf(other)?.kind === measureOf(own)?.kind) list.add(other)
+  }
+  return [...list]
+}
+
+const OFFERED = [
+  ...UNITS.keys(),
+  'kg/ha', 'g/ha', 'L/ha', 'mL/ha', 'lb/acre', 'oz/acre', 'US gal/acre', 'US fl oz/acre', 'US pt/acre', 'imp gal/acre',
+  'g/L', 'g/hL', 'g/kg', 'mL/L', 'mL/hL', 'L/min', 'US gal/min', 'km/h', 'm/s', 'mph', 'kg/h', 'lb/h', 'L/t',
+] // biome-ignore format: a list reads better in few lines
+
+function nearestUnit(unit: string, accepts: readonly string[]): string | null {
+  const candidates = unitsLike(accepts)
+  const exact = candidates.find((candidate) => candidate.toLowerCase() === unit.toLowerCase())
+  if (exact) return exact
+  const ranked = candidates
+    .map((candidate) => ({ candidate, off: distance(candidate, unit) }))
+    .sort((a, b) => a.off - b.off)
+  return ranked[0] && ranked[0].off <= 2 ? ranked[0].candidate : null
+}
+
+function exampleOf(accepts: readonly string[]): string {
+  const first = accepts.find((unit) => unit !== '')
+  return first === undefined
+    ? 'a plain number, like 21.5'
+    : `a number, a space and a unit, like \`3 ${first}\``
+}
+
+const KINDS: Record<string, string> = {
+  area: 'an area',
+  length: 'a length',
+  volume: 'a volume',
+  mass: 'a mass',
+  time: 'a time',
+  temperature: 'a temperature',
+  pressure: 'a pressure',
+  share: 'a share',
+  speed: 'a speed',
+}
+
+function nameOfKind(kind: string): string {
+  const [top, bottom] = kind.split('/')
+  return bottom
+    ? `${KINDS[top!] ?? top} per ${bottom.replace(/^time$/, 'hour or minute')}`
+    : (KINDS[kind] ?? kind)
+}

@@ -1,0 +1,28 @@
+import { safe } from './safe.ts'
+
+/** A short report of a fault of the program itself, with private paths taken out. */
+export function faultReport(
+  error: unknown,
+  about: {
+    version: string
+    variables: Readonly<Record<string, string | undefined>>
+    cwd: string
+    command: string
+  },
+): string {
+  const hide = (text: string) => {
+    const { HOME, USERPROFILE } = about.variables
+    let shown = text
+    for (const path of [about.cwd, HOME, USERPROFILE])
+      if (path && path.length > 1) shown = shown.split(path).join('~')
+    return shown
+  }
+  const message = error instanceof Error ? `${error.name}: ${error.message}` : String(error)
+  const where =
+    error instanceof Error ? (/\bat (?:async )?([\w.<>]+)/.exec(error.stack ?? '')?.[1] ?? '') : ''
+  return `rowbook: something went wrong inside the program; your files are as they were.
+  ${safe(hide(message))}${where ? ` (in ${where})` : ''}
+  rowbook ${about.version}, Node ${process.versions.node}, command ${safe(about.command)}
+  Please report this with the lines above.
+`
+}

@@ -1,0 +1,39 @@
+import type { Finding, Level } from '../ledger/finding.ts'
+import { safe, safeLine } from './safe.ts'
+import type { Paint, Style } from './style.ts'
+import { wrap } from './text.ts'
+
+/** Each finding with its line, a marker under the offending text, what is wrong and what to do. */
+export function renderFindings(
+  findings: readonly Finding[],
+  lineOf: (finding: Finding) => string | null,
+  style: Style,
+): string {
+  return findings.map((finding) => renderFinding(finding, lineOf(finding), style)).join('\n')
+}
+
+function renderFinding(finding: Finding, line: string | null, style: Style): string {
+  const { paint } = style
+  const head = `${safeLine(finding.file)}:${finding.line}:${finding.column}  ${levelPaint(paint, finding.level)(finding.level)}  ${paint.strong(finding.name)}`
+  const body = [finding.message, finding.help]
+    .map((part) => wrap(safe(part), style.columns, '      '))
+    .join('\n')
+  const shown = line === null ? '' : `${excerpt(finding, line, style)}\n`
+  return `${head}\n${shown}${body}\n`
+}
+
+function levelPaint(paint: Paint, level: Level): (text: string) => string {
+  return level === 'error' ? paint.bad : level === 'warning' ? paint.doubtful : paint.faint
+}
+
+/** The line as typed, cut to the screen around the marker. */
+function excerpt(finding: Finding, line: string, { columns, paint }: Style): string {
+  const number = String(finding.line).padStart(5)
+  const room = columns - 9
+  const characters = [...safeLine(line)]
+  const shift = safeLine([...line].slice(0, finding.column - 1).join('')).length
+  const from = shift + Math.min(finding.length, 20) > room ? Math.max(0, shift - Math.floor(room / 3)) : 0
+  const visible = characters.slice(from, from + room).join('')
+  const marker = `${' '.repeat(shift - from)}${'^'.repeat(Math.max(1, Math.min(finding.length, room - (shift - from))))}`
+  return `${paint.faint(`${number} |`)} ${visible}\n${paint.faint('      |')} ${paint.bad(marker)}`
+}

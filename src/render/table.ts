@@ -1,0 +1,57 @@
+import Table from 'cli-table3'
+import { safeLine } from './safe.ts'
+
+export interface Column {
+  title: string
+  align?: 'left' | 'right'
+  /** Widest that the column may get; longer text wraps inside it. */
+  most?: number
+}
+
+const NO_LINES = {
+  top: '', 'top-mid': '', 'top-left': '', 'top-right': '',
+  bottom: '', 'bottom-mid': '', 'bottom-left': '', 'bottom-right': '',
+  left: '', 'left-mid': '', mid: '', 'mid-mid': '', right: '', 'right-mid': '', middle: '  ',
+} // biome-ignore format: the parts of a frame read better in few lines
+
+/** A table without lines: columns aligned, two spaces between them. Cells come from ledgers and are made safe. */
+export function renderTable(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
+  const widths = columns.map(({ title, most }, index) => {
+    const natural = Math.max(
+      ...title.split('\n').map((line) => line.length),
+      ...rows.map((row) => plainLength(row[index] ?? '')),
+    )
+    return most === undefined ? natural : Math.min(natural, most)
+  })
+  const table = new Table({
+    chars: NO_LINES,
+    style: { 'padding-left': 0, 'padding-right': 0, head: [], border: [], compact: true },
+    colAligns: columns.map(({ align }) => align ?? 'left'),
+    colWidths: widths,
+    wordWrap: true,
+  })
+  table.push(columns.map(({ title }) => title))
+  for (const row of rows) table.push(columns.map((_, index) => safeCell(row[index] ?? '')))
+  return `${table
+    .toString()
+    .split('\n')
+    .map((line) => line.trimEnd())
+    .join('\n')}\n`
+}
+
+const COLOUR = /\u001b\[\d+(?:;\d+)*m/g
+
+const plainLength = (cell: string) =>
+  Math.max(
+    ...cell
+      .replace(COLOUR, '')
+      .split('\n')
+      .map((line) => [...safeLine(line)].length),
+  )
+
+/** Makes a cell safe but keeps our own colours. */
+function safeCell(cell: string): string {
+  const colours = cell.match(COLOUR) ?? []
+  const pieces = cell.split(COLOUR).map((piece) => piece.split('\n').map(safeLine).join('\n'))
+  return pieces.map((piece, index) => piece + (colours[index] ?? '')).join('')
+}

@@ -1,0 +1,39 @@
+/** Wraps text to the screen, each line behind the indent. Words are never cut. */
+export function wrap(text: string, columns: number, indent = ''): string {
+  const room = Math.max(20, columns - indent.length)
+  const lines: string[] = []
+  for (const paragraph of text.split('\n')) {
+    let line = ''
+    for (const word of paragraph.split(' ')) {
+      if (line !== '' && line.length + 1 + word.length > room) {
+        lines.push(line)
+        line = word
+      } else line = line === '' ? word : `${line} ${word}`
+    }
+    lines.push(line)
+  }
+  return lines.map((line) => (line === '' ? '' : indent + line)).join('\n')
+}
+
+/** `1 block`, `2 blocks`. */
+export function counted(count: number, noun: string, plural = `${noun}s`): string {
+  return `${groupDigits(count)} ${count === 1 ? noun : plural}`
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function listed(words: readonly string[]): string {
+  if (words.length < 2) return words.join('')
+  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
+}
+
+/** Whole numbers from five digits up in groups of three, with a thin gap that a terminal can print. */
+export function groupDigits(value: number | string): string {
+  const [whole, part] = String(value).split('.')
+  const grouped = whole!.replace(/^-/, '').length < 4 ? whole! : whole!.replace(/\B(?=(\d{3})+(?!\d))/g, ' ')
+  return part === undefined ? grouped : `${grouped}.${part}`
+}
+
+/** The cautions of a report, last and short. */
+export function renderCautions(cautions: readonly string[], columns: number): string {
+  return cautions.length === 0 ? '' : `\n${wrap(cautions.join(' '), columns)}\n`
+}

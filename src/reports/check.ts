@@ -1,0 +1,44 @@
+import type { Finding } from '../ledger/finding.ts'
+import { SEASON_KINDS, type SeasonKind, STANDING_KINDS, type StandingKind } from '../records/kinds.ts'
+import { judge } from '../rules/index.ts'
+import { makeReport, type Report, type ReportInput } from './report.ts'
+
+export interface CheckData {
+  files: number
+  records: Record<StandingKind | SeasonKind, number> & { weatherRows: number }
+  errors: number
+  warnings: number
+  hints: number
+}
+
+/** A finding with the line that it is about, as the terminal shows it. */
+export interface ShownFinding extends Finding {
+  text: string
+}
+
+/**
+ * Everything that is wrong with the ledger: how it is written, and what its rules say. Rules are run over the
+ * sound records even where others are broken, so that one run tells all.
+ */
+export function check(
+  input: Omit<ReportInput, 'season' | 'blocks'>,
+  seasons: ReadonlySet<number>,
+): Report<CheckData> & { all: Finding[] } {
+  const { ledger, asOf } = input
+  const findings = [...ledger.findings, ...judge({ ledger, asOf, seasons })]
+  const count = (level: Finding['level']) => findings.filter((finding) => finding.level === level).length
+  const records = Object.fromEntries([
+    ...STANDING_KINDS.map((kind) => [kind, ledger[kind].size]),
+    ...SEASON_KINDS.map((kind) => [kind, ledger[kind].length]),
+    ['weatherRows', 0],
+  ]) as CheckData['records']
+  const data = {
+    files: ledger.files,
+    records,
+    errors: count('error'),
+    warnings: count('warning'),
+    hints: count('hint'),
+  }
+  const season = seasons.size === 1 ? [...seasons][0]! : null
+  return { ...makeReport('check', { asOf, season }, { data, findings }), all: findings }
+}

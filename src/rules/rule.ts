@@ -1,0 +1,42 @@
+import type { Finding, Level } from '../ledger/finding.ts'
+import type { Ledger } from '../ledger/ledger.ts'
+import { type Path, type Placed, placeOf } from '../ledger/source.ts'
+import type { IsoDate } from '../records/date.ts'
+
+/** What a rule judges: the ledger as read, on a day, for the entries of some seasons. */
+export interface Book {
+  ledger: Ledger
+  asOf: IsoDate
+  /** Seasons whose entries may get findings; entries of others are only looked back on. */
+  seasons: ReadonlySet<number>
+}
+
+/** What `explain` says of a rule. */
+export interface About {
+  what: string
+  limits?: string
+  source: string
+  basis: 'read' | 'memory' | 'common practice' | 'own'
+}
+
+/** Something that must hold in a sound ledger. A rule names every finding that it can raise. */
+export interface Rule {
+  name: string
+  about: About
+  check(book: Book): Finding[]
+}
+
+/** A finding at a value of a record. */
+export function findingAt(
+  record: Placed<object>,
+  path: Path,
+  fault: { name: string; level: Level; message: string; help: string },
+): Finding {
+  return { ...placeOf(record.source, path), ...fault }
+}
+
+/** Where a record stands, for a message about another: `products/sulphur-80.yaml:8`. */
+export function mention(record: Placed<object>, path: Path = []): string {
+  const place = placeOf(record.source, path)
+  return `${place.file}:${place.line}`
+}
