@@ -1,0 +1,54 @@
+/**
+ * Degrees Oechsle from specific gravity 20/20 °C: the thousandths above water.
+ * Source: definition, as in German wine glossaries; the historic scale was set at 17.5 °C.
+ */
+export function oechsleFromSpecificGravity(specificGravity: number): number {
+  return (specificGravity - 1) * 1000
+}
+
+/** Specific gravity 20/20 °C from degrees Oechsle. */
+export function specificGravityFromOechsle(oechsle: number): number {
+  return 1 + oechsle / 1000
+}
+
+/**
+ * Degrees Baumé (liquids heavier than water) from specific gravity 20/20 °C: 145 - 145/SG.
+ * Throws a RangeError when the specific gravity is not above 0.
+ * Source: enologia.blog, d20/20 = 145/(145 - Be); at 15/15 °C the modulus would be 144.32.
+ */
+export function baumeFromSpecificGravity(specificGravity: number): number {
+  if (!(specificGravity > 0)) throw new RangeError('Baumé requires a specific gravity above 0')
+  return 145 - 145 / specificGravity
+}
+
+/** Specific gravity 20/20 °C from degrees Baumé. Throws a RangeError from 145 up. */
+export function specificGravityFromBaume(baume: number): number {
+  if (!(baume < 145)) throw new RangeError('Baumé must lie below 145')
+  return 145 / (145 - baume)
+}
+
+/**
+ * A 15 °C Baumé hydrometer's reading brought to 15 °C: 0.05 added for each °C above, taken off below.
+ * Source: enologia.blog (11.0 read at 20 °C is 11.25).
+ */
+export function baumeAt15(reading: number, celsius: number): number {
+  return reading + 0.05 * (celsius - 15)
+}
+
+/**
+ * Degrees KMW (Klosterneuburg, also Babo) from degrees Oechsle; the inverse of oechsleFromKmw.
+ * Throws a RangeError for negative Oechsle.
+ */
+export function kmwFromOechsle(oechsle: number): number {
+  if (!(oechsle >= 0)) throw new RangeError('KMW requires 0 Oechsle or more')
+  return (-4.54 + Math.sqrt(4.54 ** 2 + 4 * 0.022 * oechsle)) / 0.044
+}
+
+/**
+ * Degrees Oechsle from degrees KMW: KMW x (4.54 + 0.022 KMW). Throws a RangeError for negative KMW.
+ * Source: Ambrosi (1994), Wein von A bis Z, as cited by lebensmittellexikon.de.
+ */
+export function oechsleFromKmw(kmw: number): number {
+  if (!(kmw >= 0)) throw new RangeError('Oechsle requires 0 KMW or more')
+  return kmw * (4.54 + 0.022 * kmw)
+}

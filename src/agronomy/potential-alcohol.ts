@@ -1,0 +1,77 @@
+import { specificGravityFromBrix } from './brix.ts'
+import { oechsleFromSpecificGravity } from './must-scales.ts'
+import { euAlcoholLine, oechsleSugarLine, sugarPerLitre } from './sugar-content.ts'
+
+export type AlcoholMethod = 'eu-line' | 'seventeen-grams' | 'oechsle-line' | 'brix-0.55' | 'brix-0.60'
+
+export interface PotentialAlcohol {
+  /** % vol; all three null where there is too little sugar for any line. */
+  low: number | null
+  likely: number | null
+  high: number | null
+  /** % vol by each published method. */
+  methods: Partial<Record<AlcoholMethod, number>>
+  reason: string | null
+}
+
+/**
+ * Potential alcohol (% vol) from sugar in g/L, by the grams that make 1 % vol.
+ * 16.83 by default (French order of 3 May 1996 on must refractometers, art. 2.1; EU, OIV as 0.05943 per gram);
+ * 17 is customary in France (bordeaux.com glossary), 18 for red must (dico-du-vin.com).
+ * Throws a RangeError unless both are sound.
+ */
+export function alcoholFromSugar(sugarGramsPerLitre: number, gramsPerPercent = 16.83): number {
+  if (!(sugarGramsPerLitre >= 0)) throw new RangeError('potential alcohol requires 0 g/L of sugar or more')
+  if (!(gramsPerPercent > 0)) throw new RangeError('potential alcohol requires grams per % above 0')
+  return sugarGramsPerLitre / gramsPerPercent
+}
+
+/** Potential alcohol (% vol) by the German line 0.059 x (2.66 Oechsle - 30). Source: refractometer maker. */
+export function alcoholFromOechsle(oechsle: number): number {
+  return 0.059 * oechsleSugarLine(oechsle)
+}
+
+/** Thumb rule, % vol: Oechsle / 8. Source: German home-wine glossaries. Rough, and kept out of the range. */
+export function thumbAlcoholFromOechsle(oechsle: number): number {
+  return oechsle / 8
+}
+
+/**
+ * Potential alcohol (% vol) from KMW by the simple form 126.7 K / (200 + 0.267 K), for about 16-21 KMW.
+ * Source: chemie-schule.de; range from the wein.plus glossary.
+ */
+export function alcoholFromKmw(kmw: number): number {
+  return (100 * 1.267 * kmw) / (200 + 0.267 * kmw)
+}
+
+/** Very rough: half of Brix, in % vol. It is a mass yield taken for a volume, and 1-2 % vol too low. */
+export function roughAlcohol(brix: number): number {
+  return brix / 2
+}
+
+/**
+ * Potential alcohol (% vol, all sugar fermented) of must at so many Brix: the range over the published methods.
+ * `likely` is the EU line within 15-25 Brix and the German Oechsle line outside, as sugarPerLitre does.
+ * 0.55 and 0.60 of Brix are common practice (Cox, From Vines to Wines, gives 0.56).
+ * Throws a RangeError outside 0-40 Brix.
+ */
+export function potentialAlcohol(brix: number): PotentialAlcohol {
+  const sugar = sugarPerLitre(brix)
+  if (sugar.value === null) return { low: null, likely: null, high: null, methods: {}, reason: sugar.reason }
+  const german = alcoholFromOechsle(oechsleFromSpecificGravity(specificGravityFromBrix(brix)))
+  const methods: Partial<Record<AlcoholMethod, number>> = {
+    'seventeen-grams': alcoholFromSugar(sugar.value, 17),
+    'oechsle-line': german,
+    'brix-0.55': 0.55 * brix,
+    'brix-0.60': 0.6 * brix,
+  }
+  if (sugar.inRange) methods['eu-line'] = euAlcoholLine(brix)
+  const values = Object.values(methods)
+  return {
+    low: Math.min(...values),
+    likely: methods['eu-line'] ?? german,
+    high: Math.max(...values),
+    methods,
+    reason: sugar.reason,
+  }
+}

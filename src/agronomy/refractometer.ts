@@ -1,0 +1,75 @@
+const BRIX = [10, 15, 20, 25, 30]
+
+/** °C, then the correction in Brix at each of BRIX. */
+const ROWS: readonly (readonly [number, readonly number[]])[] = [
+  [5, [-0.82, -0.87, -0.92, -0.95, -0.99]],
+  [7, [-0.74, -0.78, -0.82, -0.84, -0.88]],
+  [10, [-0.59, -0.62, -0.65, -0.67, -0.69]],
+  [12, [-0.49, -0.51, -0.53, -0.55, -0.56]],
+  [14, [-0.38, -0.39, -0.4, -0.42, -0.43]],
+  [16, [-0.26, -0.27, -0.28, -0.28, -0.29]],
+  // From here on from memory, but for 20 °C, which is the definition.
+  [18, [-0.13, -0.14, -0.14, -0.14, -0.15]],
+  [20, [0, 0, 0, 0, 0]],
+  [22, [0.14, 0.14, 0.15, 0.15, 0.15]],
+  [25, [0.36, 0.37, 0.38, 0.38, 0.39]],
+  [28, [0.6, 0.61, 0.62, 0.63, 0.64]],
+  [30, [0.77, 0.78, 0.79, 0.8, 0.81]],
+]
+const LAST_READ_ROW = 16
+
+export interface TemperatureCorrection {
+  /** Brix at 20 °C; null when the table can't say. */
+  brix: number | null
+  /** What was added to the reading. */
+  correction: number | null
+  /** Whether the table's rows were read in the source or recalled; null when nothing was corrected. */
+  basis: 'read' | 'memory' | null
+  reason: string | null
+}
+
+/** Index of the interval of ascending `edges` that holds `at`. */
+function intervalOf(edges: readonly number[], at: number): number {
+  const found = edges.findIndex((_, i) => i > 0 && at <= edges[i]!)
+  return found - 1
+}
+
+function mix(a: number, b: number, share: number): number {
+  return a + (b - a) * share
+}
+
+/**
+ * Brings the Brix read on a refractometer WITHOUT temperature compensation at `celsius` to 20 °C.
+ * Colder than 20 °C it reads too high. Never use it on a compensating instrument.
+ * Linear in both directions between the table's rows and columns. Refuses, with the reason, outside 5-30 °C
+ * or 10-30 Brix. Throws a RangeError when a number is missing.
+ * Source: OIV-MA-AS2-02, table I (OIV Compendium, p. 49): rows to 16 °C read; those above, except 20 °C, from
+ * memory, and a quadratic through the read rows comes within 0.03 of them.
+ */
+export function correctForTemperature(reading: number, celsius: number): TemperatureCorrection {
+  if (!Number.isFinite(reading) || !Number.isFinite(celsius)) {
+    throw new RangeError('correctForTemperature requires a reading and a temperature')
+  }
+  if (celsius === 20) return { brix: reading, correction: 0, basis: 'read', reason: null }
+  const refuse = (reason: string): TemperatureCorrection => ({
+    brix: null,
+    correction: null,
+    basis: null,
+    reason,
+  })
+  if (celsius < 5 || celsius > 30) return refuse('the correction table runs from 5 to 30 °C')
+  if (reading < 10 || reading > 30) return refuse('the correction table runs from 10 to 30 Brix')
+  const temperatures = ROWS.map(([t]) => t)
+  const row = intervalOf(temperatures, celsius)
+  const column = intervalOf(BRIX, reading)
+  const along = (reading - BRIX[column]!) / (BRIX[column + 1]! - BRIX[column]!)
+  const [colder, cold] = ROWS[row]!
+  const [warmer, warm] = ROWS[row + 1]!
+  const correction = mix(
+    mix(cold[column]!, cold[column + 1]!, along),
+    mix(warm[column]!, warm[column + 1]!, along),
+    (celsius - colder) / (warmer - colder),
+  )
+  const basis = celsius <= LAST_READ_ROW ? 'read' : 'memory'
+  return { brix: reading + correction, correction, basis, reason: null }
+}

@@ -1,0 +1,82 @@
+import { studentQuantile } from './student.ts'
+
+export interface Point {
+  x: number
+  y: number
+}
+
+export interface LineFit {
+  n: number
+  intercept: number
+  slope: number
+  /** Standard deviation about the line, n - 2 degrees of freedom. */
+  s: number
+  xMean: number
+  /** Sum of squared distances of x from its mean. */
+  sxx: number
+  slopeError: number
+}
+
+export interface Estimate {
+  value: number
+  low: number
+  high: number
+}
+
+/**
+ * Least-squares line y = intercept + slope x.
+ * Throws a RangeError below three points (two leave nothing to judge the spread by), for points that are
+ * not finite, or when all x are equal.
+ * Source: any textbook; checked on Anscombe (1973), The American Statistician 27:17-21.
+ */
+export function fitLine(points: readonly Point[]): LineFit {
+  const n = points.length
+  if (n < 3) throw new RangeError('fitLine requires three points')
+  if (!points.every((p) => Number.isFinite(p.x) && Number.isFinite(p.y))) {
+    throw new RangeError('fitLine requires finite points')
+  }
+  const xMean = points.reduce((sum, p) => sum + p.x, 0) / n
+  const yMean = points.reduce((sum, p) => sum + p.y, 0) / n
+  const sxx = points.reduce((sum, p) => sum + (p.x - xMean) ** 2, 0)
+  if (sxx === 0) throw new RangeError('fitLine requires points at two different x')
+  const slope = points.reduce((sum, p) => sum + (p.x - xMean) * (p.y - yMean), 0) / sxx
+  const squares = points.reduce((sum, p) => sum + (p.y - yMean - slope * (p.x - xMean)) ** 2, 0)
+  const s = Math.sqrt(squares / (n - 2))
+  return { n, intercept: yMean - slope * xMean, slope, s, xMean, sxx, slopeError: s / Math.sqrt(sxx) }
+}
+
+/** Two-sided value of t for a fit; `level` is the share, 0.95 for 95 %. */
+export function fitQuantile(fit: LineFit, level: number): number {
+  return studentQuantile((1 + level) / 2, fit.n - 2)
+}
+
+function estimate(fit: LineFit, x: number, { level, extra }: { level: number; extra: number }): Estimate {
+  const value = fit.intercept + fit.slope * x
+  const half = fitQuantile(fit, level) * fit.s * Math.sqrt(extra + 1 / fit.n + (x - fit.xMean) ** 2 / fit.sxx)
+  return { value, low: value - half, high: value + half }
+}
+
+/** The next single reading at x, with its prediction interval. */
+export function predictReading(fit: LineFit, x: number, level = 0.95): Estimate {
+  return estimate(fit, x, { level, extra: 1 })
+}
+
+/** The height of the line itself at x (the mean of many readings), with its interval. */
+export function meanResponse(fit: LineFit, x: number, level = 0.95): Estimate {
+  return estimate(fit, x, { level, extra: 0 })
+}
+
+/**
+ * Root mean square of the errors made when each point is foretold by the line through all the others.
+ * Null where leaving one out leaves no line (all other x equal). Throws as fitLine does.
+ */
+export function leaveOneOutError(points: readonly Point[]): number | null {
+  const fit = fitLine(points)
+  let squares = 0
+  for (const { x, y } of points) {
+    const kept = 1 - 1 / fit.n - (x - fit.xMean) ** 2 / fit.sxx
+    if (kept < 1e-12) return null
+    squares += ((y - fit.intercept - fit.slope * x) / kept) ** 2
+  }
+  return Math.sqrt(squares / fit.n)
+}
