@@ -1,0 +1,51 @@
+import { requirePositive } from './require-number.ts'
+import { studentQuantile } from './student.ts'
+
+/** One season's estimate and what was picked, kg. */
+export interface EstimateAndActual {
+  estimate: number
+  actual: number
+}
+
+/**
+ * Error of an estimate: by how many kg, and which share of the actual crop, it was too high (positive) or too low.
+ * Published: wineries want 5 %, growers deliver about 30 % (Dunn 2016, National Wine and Grape Industry Centre).
+ *
+ * @throws RangeError when estimate or actual is not above zero
+ */
+export function estimateError({ estimate, actual }: EstimateAndActual): {
+  difference: number
+  share: number
+} {
+  requirePositive({ estimate, actual })
+  return { difference: estimate - actual, share: (estimate - actual) / actual }
+}
+
+/**
+ * What past estimates teach: the factor by which to multiply the next one, the geometric mean of actual / estimate.
+ * An interval that holds 1 says that the bias is not told from chance yet.
+ *
+ * @param seasons estimate and actual of past seasons, kg
+ * @returns factor and its 95 % interval by Student's t on the logarithms; nulls with the reason where seasons lack
+ * @throws RangeError when a weight is not above zero
+ */
+export function learnedBias(seasons: readonly EstimateAndActual[]): {
+  factor: number | null
+  low: number | null
+  high: number | null
+  seasons: number
+  reason: string | null
+} {
+  for (const { estimate, actual } of seasons) requirePositive({ estimate, actual })
+  const n = seasons.length
+  if (n === 0)
+    return { factor: null, low: null, high: null, seasons: 0, reason: 'no season has estimate and pick' }
+  const logs = seasons.map(({ estimate, actual }) => Math.log(actual / estimate))
+  const mean = logs.reduce((sum, log) => sum + log, 0) / n
+  const factor = Math.exp(mean)
+  if (n === 1)
+    return { factor, low: null, high: null, seasons: 1, reason: 'one season does not tell bias from chance' }
+  const variance = logs.reduce((sum, log) => sum + (log - mean) ** 2, 0) / (n - 1)
+  const half = studentQuantile(0.975, n - 1) * Math.sqrt(variance / n)
+  return { factor, low: Math.exp(mean - half), high: Math.exp(mean + half), seasons: n, reason: null }
+}
