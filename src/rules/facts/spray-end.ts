@@ -1,0 +1,32 @@
+import { addDays, type IsoDate } from '../../records/date.ts'
+import type { Spray } from '../../records/spray.ts'
+import { instantOf, wallClock } from '../../records/zone.ts'
+
+/** Minutes after midnight of the spray's date at which it ended: as written, else the end of the day. */
+export function endMinutes(spray: Pick<Spray, 'time'>): number {
+  return spray.time?.end ?? 1440
+}
+
+/** The moment at which a waiting time from the end of a spray is over, in elapsed hours across clock changes. */
+export function waitOver(
+  spray: Pick<Spray, 'date' | 'time'>,
+  hours: number,
+  zone: string,
+): { instant: number; date: IsoDate; minutes: number; iso: string } {
+  const instant = instantOf(spray.date, endMinutes(spray), zone) + hours * 3_600_000
+  return { instant, ...wallClock(instant, zone) }
+}
+
+/**
+ * The days from which picking is allowed after a spray, by the two readings in use: `calendar` counts the day
+ * of spraying as day 0; `cautious` waits full days from the end of spraying, and so names the first morning
+ * after them. Reports hold to the cautious one (references: disease, section 8.1).
+ */
+export function earliestPick(
+  spray: Pick<Spray, 'date' | 'time'>,
+  days: number,
+): { calendar: IsoDate; cautious: IsoDate } {
+  const whole = Math.ceil(days)
+  const daysOver = Math.ceil(days + endMinutes(spray) / 1440)
+  return { calendar: addDays(spray.date, whole), cautious: addDays(spray.date, daysOver) }
+}
