@@ -1,0 +1,44 @@
+import { spawnSync } from 'node:child_process'
+import { cpSync, mkdtempSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+
+const PROJECT = fileURLToPath(new URL('../..', import.meta.url))
+
+export interface Ran {
+  status: number | null
+  stdout: string
+  stderr: string
+}
+
+/** Runs the built program as a user would, without colours and on 80 columns unless told otherwise. */
+export function run(args: readonly string[], options: { cwd?: string; env?: Record<string, string>; input?: string } = {}): Ran {
+  const { cwd = PROJECT, env = {}, input = '' } = options
+  const { status, stdout, stderr } = spawnSync('node', [join(PROJECT, 'bin/rowbook.js'), ...args], {
+    cwd,
+    input,
+    encoding: 'utf8',
+    timeout: 60_000,
+    maxBuffer: 256 * 1024 * 1024,
+    env: { PATH: process.env.PATH ?? '', HOME: tmpdir(), NO_COLOR: '1', COLUMNS: '80', XDG_CACHE_HOME: join(tmpdir(), 'rowbook-test-cache'), ...env },
+  })
+  return { status, stdout, stderr }
+}
+
+/** Runs a report with `--json` and returns its envelope. */
+export function runJson(args: readonly string[], options: Parameters<typeof run>[1] = {}): { status: number | null; json: any } {
+  const { status, stdout, stderr } = run([...args, '--json'], options)
+  try {
+    return { status, json: JSON.parse(stdout) }
+  } catch {
+    throw new Error(`no JSON from rowbook ${args.join(' ')}: ${stdout}${stderr}`)
+  }
+}
+
+/** A copy of one of the example ledgers in a folder of its own. */
+export function ledgerCopy(name = 'far-quillet'): string {
+  const folder = join(mkdtempSync(join(tmpdir(), 'rowbook-')), name)
+  cpSync(join(PROJECT, 'examples', name), folder, { recursive: true })
+  return folder
+}
