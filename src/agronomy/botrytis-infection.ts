@@ -1,0 +1,38 @@
+export type BotrytisRisk = 'none' | 'low' | 'moderate' | 'high'
+export interface BotrytisInfection {
+  /** Null where there is no value, as the two below. */
+  logit: number | null
+  /** Predicted share of berries infected, 0 to 1. */
+  index: number | null
+  risk: BotrytisRisk | null
+  why: 'computed' | 'not wet' | 'outside 12-30 °C' | 'computed outside 4-24 h'
+}
+
+const LOWEST = 12 - 1e-9
+const HIGHEST = 30 + 1e-9
+
+/**
+ * Botrytis infection of berries after `wetHours` hours of wetness at a mean of `temperature` °C while wet, from
+ * bloom to harvest. Classes split the LOGIT at 0, 0.5 and 1.0, not the share, which can never reach 1; a value on
+ * a limit takes the higher class. No wetness is no risk, though the equation alone would give 0.066 there.
+ * Outside 12-30 °C there is no value. Outside 4-24 h the equation still answers, and `why` says so.
+ * Source: Broome, English, Marois, Latorre & Aviles 1995, Phytopathology 85:97-102, coefficients as read in four
+ * public research codes; classes and ranges from memory.
+ */
+export function botrytisInfection(wetHours: number, temperature: number): BotrytisInfection {
+  if (!(wetHours >= 0))
+    throw new RangeError(`botrytisInfection requires wet hours of 0 or more, got ${wetHours}`)
+  if (wetHours === 0) return { logit: null, index: 0, risk: 'none', why: 'not wet' }
+  if (!(temperature >= LOWEST && temperature <= HIGHEST))
+    return { logit: null, index: null, risk: null, why: 'outside 12-30 °C' }
+  const perHour = -0.374927 + 0.061601 * temperature - 0.001511 * temperature ** 2
+  const logit = -2.647866 + perHour * wetHours
+  const why = wetHours < 4 || wetHours > 24 ? 'computed outside 4-24 h' : 'computed'
+  return { logit, index: 1 / (1 + Math.exp(-logit)), risk: riskOf(logit), why }
+}
+
+function riskOf(logit: number): BotrytisRisk {
+  if (logit >= 1) return 'high'
+  if (logit >= 0.5) return 'moderate'
+  return logit >= 0 ? 'low' : 'none'
+}

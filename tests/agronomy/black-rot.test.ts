@@ -1,0 +1,47 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { blackRotDays } from '../../src/agronomy/black-rot.ts'
+import { blackRotHours } from '../../src/agronomy/black-rot-hours.ts'
+import { dry, hoursOf, wet, withAndWithoutGaps } from './weather-maker.ts'
+
+describe('blackRotHours', () => {
+  test('between rows on the line, or the shorter row', () => {
+    expect(blackRotHours(15)).toBeCloseTo(9.6, 9)
+    expect(blackRotHours(15, 'smaller')).toBe(9)
+    expect(blackRotHours(30, 'smaller')).toBe(9)
+  })
+  test('no value outside 10.0 to 32.2 °C', () => {
+    expect([blackRotHours(9.99), blackRotHours(10)]).toEqual([null, 24])
+    expect([blackRotHours((90 - 32) / 1.8), blackRotHours(32.3)]).toEqual([12, null])
+    expect(blackRotHours(Number.NaN)).toBe(null)
+  })
+})
+
+describe('blackRotDays', () => {
+  const day = (wetCount: number, temperature: number) =>
+    blackRotDays(hoursOf([...dry(6), ...wet(wetCount, temperature), ...dry(18 - wetCount)]))[0]!
+  test('both sides of the hours needed', () => {
+    expect(day(8, 20)).toMatchObject({ infection: true, why: 'long enough wet' })
+    expect(day(7, 20)).toMatchObject({ infection: false, why: 'too short' })
+  })
+  test('null where the table or the data do not answer', () => {
+    expect(day(12, 8)).toMatchObject({ infection: null, why: 'no table value', neededHours: null })
+    expect(blackRotDays(hoursOf([...dry(20), {}, ...dry(3)]))[0]).toMatchObject({
+      infection: null,
+      complete: false,
+    })
+    expect(blackRotDays(hoursOf([...dry(6), ...wet(3, 20), {}, ...dry(14)]))[0]).toMatchObject({
+      infection: null,
+      why: 'data missing',
+    })
+  })
+  test('a missing hour never changes a complete day', () => {
+    fc.assert(
+      fc.property(withAndWithoutGaps(4), ({ known, gappy }) => {
+        const whole = blackRotDays(known)
+        for (const [at, result] of blackRotDays(gappy).entries())
+          if (result.complete) expect(result).toEqual(whole[at])
+      }),
+    )
+  })
+})
