@@ -1,0 +1,120 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { downyPrimary } from '../../src/agronomy/downy-primary.ts'
+import { DOWNY_PRIMARY_RULES, type DownyPrimaryVariant } from '../../src/agronomy/downy-primary-rules.ts'
+import { hoursOf, times, withAndWithoutGaps } from './weather-maker.ts'
+
+type Options = Parameters<typeof downyPrimary>[1]
+/** `before` known dry days, then a day with this rain spread over its 24 hours. */
+const dayWith = (rain: number, temperature: number, options: Options = {}) => {
+  const parts = [...times(48, { rain: 0, temperature }), ...times(24, { rain: rain / 24, temperature })]
+  return downyPrimary(hoursOf(parts), options)[2]!
+}
+
+describe('ten-ten-twentyfour', () => {
+  test.each([
+    [10, 10, true],
+    [9.9, 10, false],
+    [10, 9.9, false],
+  ])('%d mm at %d °C: %s', (rain, temperature, expected) => {
+    expect(dayWith(rain, temperature).primary).toBe(expected)
+  })
+
+  test('the window moves over midnight; a calendar day does not', () => {
+    const night = [
+      ...times(42, { rain: 0, temperature: 12 }),
+      ...times(12, { rain: 1, temperature: 12 }),
+      ...times(18, { rain: 0, temperature: 12 }),
+    ]
+    const primary = (options: Options) => downyPrimary(hoursOf(night), options).map((day) => day.primary)
+    expect(primary({})).toEqual([null, false, true])
+    expect(primary({ window: 'calendar' })).toEqual([false, false, false])
+    expect(primary({ window: 'calendar', days: 2 })).toEqual([null, false, true])
+  })
+
+  test('one hour below 10 °C spoils the minimum, not the mean', () => {
+    const parts = times(48, { rain: 0.5, temperature: 12 })
+    for (let at = 6; at < 48; at += 12) parts[at] = { rain: 0.5, temperature: 9.9 }
+    expect(downyPrimary(hoursOf(parts))[1]).toMatchObject({
+      primary: false,
+      why: 'enough rain in 24 h, but an hour below 10 °C',
+    })
+    expect(downyPrimary(hoursOf(parts), { temperatureAs: 'mean' })[1]!.primary).toBe(true)
+  })
+
+  test('short shoots are not infected', () => {
+    expect(dayWith(20, 15, { shootsFrom: 3 })).toEqual({
+      day: 2,
+      primary: false,
+      why: 'shoots shorter than 10 cm',
+    })
+    expect(dayWith(20, 15, { shootsFrom: 2 }).primary).toBe(true)
+  })
+
+  test('says why', () => {
+    expect(dayWith(12, 12).why).toBe('12.0 mm in 24 h, no hour below 10 °C')
+    expect(dayWith(3, 12).why).toBe('at most 3.0 mm in 24 h, 10 mm needed')
+  })
+})
+
+describe('missing hours', () => {
+  test('missing rain is unknown, never zero, unless the known rain is enough', () => {
+    const parts = times(72, { rain: 0.1, temperature: 12 })
+    parts[60] = { temperature: 12 }
+    expect(downyPrimary(hoursOf(parts))[2]).toMatchObject({
+      primary: null,
+      why: 'rain of 1 h in 24 h is missing',
+    })
+    const wet = times(72, { rain: 1, temperature: 12 })
+    wet[60] = { temperature: 12 }
+    expect(downyPrimary(hoursOf(wet))[2]!.primary).toBe(true)
+  })
+
+  test('a missing temperature leaves a wet window open', () => {
+    const parts = times(72, { rain: 0.5, temperature: 12 })
+    for (let at = 24; at < 72; at += 12) parts[at] = { rain: 0.5 }
+    expect(downyPrimary(hoursOf(parts))[2]).toMatchObject({
+      primary: null,
+      why: 'temperature of 2 h in 24 h is missing',
+    })
+  })
+
+  test('the hours before the record are unknown, so the first day has no all-clear', () => {
+    expect(downyPrimary(hoursOf(times(24, { rain: 0, temperature: 12 })))[0]!.primary).toBe(null)
+    expect(downyPrimary(hoursOf(times(24, { rain: 0, temperature: 5 })))[0]!.primary).toBe(false)
+  })
+
+  test('never change a verdict silently, by any variant', () => {
+    let open = 0
+    const variants = Object.keys(DOWNY_PRIMARY_RULES) as DownyPrimaryVariant[]
+    fc.assert(
+      fc.property(withAndWithoutGaps(4), fc.constantFrom(...variants), ({ known, gappy }, variant) => {
+        const whole = downyPrimary(known, { variant })
+        for (const [at, { primary }] of downyPrimary(gappy, { variant }).entries())
+          if (primary === null) open++
+          else expect(primary).toBe(whole[at]!.primary)
+      }),
+    )
+    expect(open).toBeGreaterThan(0)
+  })
+})
+
+test('an option left undefined keeps the rule', () => {
+  expect(dayWith(12, 12, { rain: undefined, days: undefined }).why).toBe(
+    '12.0 mm in 24 h, no hour below 10 °C',
+  )
+})
+
+test('the variants differ at their limits', () => {
+  expect(dayWith(10, 10, { variant: 'three-tens' }).primary).toBe(true)
+  expect(dayWith(10, 10, { variant: 'three-tens-minimum' }).primary).toBe(false)
+  expect(dayWith(10.1, 10, { variant: 'three-tens-minimum' }).primary).toBe(true)
+  expect([
+    dayWith(10, 12, { variant: 'mean-above-12' }).primary,
+    dayWith(10, 12.1, { variant: 'mean-above-12' }).primary,
+  ]).toEqual([false, true])
+  expect([
+    dayWith(2.5, 11, { variant: 'little-rain' }).primary,
+    dayWith(2.4, 11, { variant: 'little-rain' }).primary,
+  ]).toEqual([true, false])
+})
