@@ -1,0 +1,33 @@
+import { incidence } from './incidence.ts'
+
+export interface Walk {
+  affected: number
+  looked: number
+}
+export interface IncidenceDifference {
+  /** Share now less share then, -1 to 1, with its interval. */
+  change: number
+  low: number
+  high: number
+  /** True where the interval leaves zero out. */
+  beyondChance: boolean
+}
+
+/**
+ * How far incidence changed from one walk to the next, and whether by more than chance; null where either walk
+ * looked at nothing. Hybrid score interval for the difference of two independent shares.
+ * Source: Newcombe 1998, Statistics in Medicine 17:873-890, method 10.
+ */
+export function incidenceDifference(
+  then: Walk,
+  now: Walk,
+  options: { level?: number } = {},
+): IncidenceDifference | null {
+  const before = incidence(then.affected, then.looked, options)
+  const after = incidence(now.affected, now.looked, options)
+  if (!before || !after) return null
+  const change = after.incidence - before.incidence
+  const low = change - Math.hypot(after.incidence - after.low, before.high - before.incidence)
+  const high = change + Math.hypot(after.high - after.incidence, before.incidence - before.low)
+  return { change, low, high, beyondChance: low > 0 || high < 0 }
+}
