@@ -1,0 +1,34 @@
+import { expect, test } from 'vitest'
+import { blackRotDays } from '../../src/agronomy/black-rot.ts'
+import { botrytisDays } from '../../src/agronomy/botrytis.ts'
+import { downyPrimary } from '../../src/agronomy/downy-primary.ts'
+import { downySecondary } from '../../src/agronomy/downy-secondary.ts'
+import { powderyIndex } from '../../src/agronomy/powdery-index.ts'
+import { everyHour } from '../../src/agronomy/weather-hours.ts'
+import { rowsOf } from './weather-maker.ts'
+
+test('a year of hours is indexed in well under a second', () => {
+  const rows = rowsOf(
+    Array.from({ length: 8760 }, (_, at) => ({
+      temperature:
+        12 - 9 * Math.cos((at / 8760) * 2 * Math.PI) - 5 * Math.cos(((at % 24) / 24) * 2 * Math.PI),
+      humidity: 80 + 19 * Math.sin(at / 7),
+      rain: at % 50 < 6 ? 0.8 : 0,
+    })),
+  )
+  const runs = Array.from({ length: 3 }, () => {
+    const start = performance.now()
+    const hours = everyHour(rows)
+    const lengths = [
+      powderyIndex(hours),
+      botrytisDays(hours),
+      blackRotDays(hours),
+      downyPrimary(hours),
+      downySecondary(hours, { night: () => ({ sunset: 20, sunrise: 6 }) }),
+    ].map((days) => days.length)
+    expect(lengths).toEqual([365, 365, 365, 365, 365])
+    return performance.now() - start
+  })
+  // About 4 ms once warm on an idle machine; the ceiling is wide, for other tests run beside this one.
+  expect(Math.min(...runs)).toBeLessThan(300)
+})

@@ -1,0 +1,416 @@
+// Sources are those of the notes on disease: see each row. "derived" rows were computed there from the rules or
+// equations of the named source; none of them is printed by it.
+import studentQuantile from '@stdlib/stats-base-dists-t-quantile'
+import { blackRotHours } from '../../src/agronomy/black-rot-hours.ts'
+import { botrytisInfection } from '../../src/agronomy/botrytis-infection.ts'
+import { unitsToDetect } from '../../src/agronomy/detection.ts'
+import { diseaseSeverityIndex } from '../../src/agronomy/disease-severity-index.ts'
+import { downyGerminationHours } from '../../src/agronomy/downy-germination.ts'
+import { downyIncubation } from '../../src/agronomy/downy-incubation.ts'
+import { advidIncubationDays, downyIncubationDays } from '../../src/agronomy/downy-incubation-days.ts'
+import { downyPrimary } from '../../src/agronomy/downy-primary.ts'
+import { downyWetnessProduct } from '../../src/agronomy/downy-wetness-product.ts'
+import { incidence } from '../../src/agronomy/incidence.ts'
+import { incidenceDifference } from '../../src/agronomy/incidence-difference.ts'
+import { MILLS_HEAVY_HOURS } from '../../src/agronomy/powdery-ascospores.ts'
+import { powderyIndex } from '../../src/agronomy/powdery-index.ts'
+import { type PowderyProductClass, powderyInterval } from '../../src/agronomy/powdery-interval.ts'
+import { powderyStep } from '../../src/agronomy/powdery-step.ts'
+import { rainCover } from '../../src/agronomy/rain-cover.ts'
+import { rainWashOff } from '../../src/agronomy/rain-wash-off.ts'
+import { severity } from '../../src/agronomy/severity.ts'
+import { tableValue } from '../../src/agronomy/table-value.ts'
+import { hoursOf, powderyDay, times } from '../agronomy/weather-maker.ts'
+import { type PublishedRow, published } from './rows.ts'
+
+const celsius = (fahrenheit: number) => ((fahrenheit - 32) * 5) / 9
+
+const UC = 'powdery index by the UC rules, Gubler et al. 1999 as reprinted by Western Farm Press'
+const S1_DAYS: [run: number, hot: boolean, index: number][] = [
+  [7, false, 20],
+  [6, false, 40],
+  [5, false, 0],
+  [8, false, 20],
+  [6, false, 40],
+  [9, false, 60],
+  [4, false, 50],
+  [0, false, 40],
+  [10, false, 60],
+  [6, true, 70],
+  [3, true, 60],
+  [7, false, 80],
+  [7, false, 100],
+  [6, false, 100],
+  [6, true, 100],
+  [0, false, 90],
+]
+const s1 = powderyIndex(hoursOf(S1_DAYS.flatMap(([run, hot]) => powderyDay(run, hot))))
+const sixHours = (temperature: number) =>
+  powderyIndex(hoursOf([...times(6, { temperature }), ...times(18, { temperature: 5 })]))[0]!.index
+const derived = (
+  id: string,
+  source: string,
+  row: Pick<PublishedRow, 'got' | 'want' | 'within'>,
+): PublishedRow => ({
+  id,
+  source,
+  basis: 'derived',
+  ...row,
+})
+
+published([
+  ...S1_DAYS.map(([, , index], at) =>
+    derived(`S1 day ${at + 1}`, UC, { got: () => s1[at]!.index, want: index }),
+  ),
+  derived('S2', `${UC}, 5.75 h at 60`, {
+    got: () => powderyStep({ index: 60, phase: 'running' }, { hoursInRange: 5.75, hot: false }).index,
+    want: 50,
+  }),
+  derived('S3', `${UC}, favourable at 90`, {
+    got: () => powderyIndex(hoursOf(powderyDay(6)), { startIndex: 90 })[0]!.index,
+    want: 100,
+  }),
+  derived('S4', `${UC}, bad and hot at 0`, {
+    got: () => powderyIndex(hoursOf(powderyDay(0, true)), { phase: 'running' })[0]!.index,
+    want: 0,
+  }),
+  ...[
+    [21.12, 20],
+    [21.1, 0],
+    [29.44, 20],
+    [29.45, 0],
+  ].map(([temperature, index]) =>
+    derived(`S5/S6 ${temperature} °C`, `${UC}, band 70-85 °F`, {
+      got: () => sixHours(temperature!),
+      want: index!,
+    }),
+  ),
+])
+
+const INTERVALS: [PowderyProductClass, number, string][] = [
+  ['biological', 0, '7-14'],
+  ['sulphur', 30, '14-21'],
+  ['dmi', 30, '21-21'],
+  ['strobilurin', 30, '21-21'],
+  ['biological', 40, '7-7'],
+  ['sulphur', 50, '10-17'],
+  ['dmi', 50, '21-21'],
+  ['strobilurin', 40, '21-21'],
+  ['biological', 60, 'not advised'],
+  ['sulphur', 60, '7-7'],
+  ['dmi', 100, '10-14'],
+  ['strobilurin', 100, '14-14'],
+]
+published(
+  INTERVALS.map(([productClass, index, want]) => ({
+    id: `interval ${productClass} at ${index}`,
+    source: 'UC IPM, Grape: Powdery Mildew, interval table',
+    basis: 'memory',
+    got: () => {
+      const { days } = powderyInterval(index, productClass)
+      return days ? `${days.shortest}-${days.longest}` : 'not advised'
+    },
+    want,
+  })),
+)
+published([
+  {
+    id: 'two thirds of the heavy Mills hours at 63-75 °F are 12 h',
+    source: 'Mills & Laplante 1951 against "12-15 h" of UC',
+    basis: 'memory',
+    got: () => (tableValue(MILLS_HEAVY_HOURS, 70)! * 2) / 3,
+    want: 12,
+  },
+])
+
+const MEANS = [12, 13, 15, 18, 20, 16, 14, 19, 22, 21]
+const HIGH_PROGRESS = [0.0704, 0.1498, 0.2521, 0.4024, 0.5911, 0.7076, 0.7976, 0.967, 1.1876]
+const ADVID: [number, number][] = [
+  [12, 14],
+  [14, 10],
+  [16, 8],
+  [18, 6],
+  [20, 5],
+  [22, 4],
+  [24, 4],
+  [26, 4],
+  [28, 4],
+]
+const ROSSI = 'Rossi et al. 2002/2008, incubation equations'
+const days = downyIncubation(MEANS, 1)
+published([
+  ...ADVID.map(
+    ([temperature, want]): PublishedRow => ({
+      id: temperature === 16 ? 'S7' : `incubation at ${temperature} °C`,
+      source: 'ADVID incubation table',
+      basis: 'read',
+      got: () => advidIncubationDays(temperature),
+      want,
+    }),
+  ),
+  {
+    id: 'S8',
+    source: 'ADVID, 5.4 h x 15.54 °C',
+    basis: 'read',
+    got: () => downyWetnessProduct(5.4, 15.54).product,
+    want: 83.9,
+    within: 0.05, // printed to one decimal
+  },
+  {
+    id: 'S8 verdict',
+    source: 'ADVID',
+    basis: 'read',
+    got: () => downyWetnessProduct(5.4, 15.54).infection,
+    want: true,
+  },
+  derived('S9 high', ROSSI, { got: () => downyIncubationDays(15, 'high'), want: 9.775 }),
+  derived('S9 low', ROSSI, { got: () => downyIncubationDays(15, 'low'), want: 13.025 }),
+  derived('S10 high', ROSSI, { got: () => downyIncubationDays(20, 'high'), want: 5.3 }),
+  derived('S10 low', ROSSI, { got: () => downyIncubationDays(20, 'low'), want: 6.9 }),
+  ...HIGH_PROGRESS.map((want, at) =>
+    // Printed to four decimals.
+    derived(`S11 high, day ${at + 1}`, ROSSI, { got: () => days.earliest.progress[at]!, want, within: 5e-5 }),
+  ),
+  derived('S11 high is done on day 9', ROSSI, { got: () => days.earliest.doneAt! + 1, want: 9 }),
+  derived('S11 low, day 9', ROSSI, { got: () => days.latest.progress[8]!, want: 0.905, within: 5e-5 }),
+  derived('S11 low, day 10', ROSSI, { got: () => days.latest.progress[9]!, want: 1.0651, within: 5e-5 }),
+  derived('S11 low is done on day 10', ROSSI, { got: () => days.latest.doneAt! + 1, want: 10 }),
+  {
+    id: 'S12',
+    source:
+      'Goidanich, Casarini & Foschi 1957, 23.25 °C below 75 %: 18.1 % a day; the equation is a fit to it',
+    basis: 'read',
+    got: () => 100 / downyIncubationDays(23.25, 'low')!,
+    want: 18.1,
+    within: 0.5, // a quadratic fit, not the table
+  },
+  {
+    id: 'S12b',
+    source:
+      'Goidanich, Casarini & Foschi 1957, 19.75 °C above 75 %: 19.3 % a day; the equation is a fit to it',
+    basis: 'read',
+    got: () => 100 / downyIncubationDays(19.75, 'high')!,
+    want: 19.3,
+    within: 1, // a quadratic fit, not the table
+  },
+  derived('shortest of the high-humidity equation is near 23.6 °C', ROSSI, {
+    got: () =>
+      downyIncubationDays(23.63, 'high')! <
+      Math.min(...[23.5, 23.76].map((at) => downyIncubationDays(at, 'high')!)),
+    want: true,
+  }),
+  ...[
+    [6, 17],
+    [8, 14],
+    [13, 1.5],
+    [18, 1],
+    [23, 0.5],
+  ].map(
+    ([temperature, want]): PublishedRow => ({
+      id: `germination at ${temperature} °C`,
+      source: 'WineSkills, Plumpton, hours of wetness for sporangia',
+      basis: 'read',
+      got: () => downyGerminationHours(temperature!),
+      want: want!,
+    }),
+  ),
+  ...(
+    [
+      [10, 10, true],
+      [9.9, 10, false],
+      [10, 9.9, false],
+    ] as const
+  ).map(
+    ([rain, temperature, want]): PublishedRow => ({
+      id: `10:10:24 with ${rain} mm at ${temperature} °C`,
+      source: 'DPIRD Western Australia 2021; WineSkills, Plumpton',
+      basis: 'read',
+      got: () => downyPrimary(hoursOf(times(72, { rain: rain / 24, temperature })))[2]!.primary,
+      want,
+    }),
+  ),
+])
+
+const BROOME = 'Broome et al. 1995, Phytopathology 85:97-102, equation'
+const BOTRYTIS: [string, number, number, number, number, string][] = [
+  ['S13', 5, 15, -1.602301, 0.16766, 'none'],
+  ['S14', 8, 20, -0.626322, 0.348345, 'none'],
+  ['S15', 12, 20, 0.38445, 0.594946, 'low'],
+  ['S16', 16, 15, 0.697942, 0.667731, 'moderate'],
+  ['S17', 16, 20, 1.395222, 0.801425, 'high'],
+  ['S18', 24, 12, 0.872958, 0.705361, 'moderate'],
+]
+published([
+  ...BOTRYTIS.flatMap(([id, hours, temperature, logit, share, risk]) => [
+    // Printed to six decimals.
+    derived(`${id} logit`, BROOME, {
+      got: () => botrytisInfection(hours, temperature).logit,
+      want: logit,
+      within: 5e-7,
+    }),
+    derived(`${id} share`, BROOME, {
+      got: () => botrytisInfection(hours, temperature).index,
+      want: share,
+      within: 5e-7,
+    }),
+    derived(`${id} class`, BROOME, { got: () => botrytisInfection(hours, temperature).risk, want: risk }),
+  ]),
+  {
+    id: 'S13 read',
+    source: `${BROOME}, as quoted in a public research note`,
+    basis: 'read',
+    got: () => botrytisInfection(5, 15).index,
+    want: 0.1677,
+    within: 5e-5, // printed to four decimals
+  },
+  ...[
+    [10.48, 0],
+    [12.46, 0.5],
+    [14.44, 1],
+  ].map(([hours, want]) =>
+    // The hours are printed to 0.01, worth 0.0013 of logit.
+    derived(`S19 at ${hours} h`, BROOME, {
+      got: () => botrytisInfection(hours!, 20).logit,
+      want: want!,
+      within: 0.0013,
+    }),
+  ),
+  derived('the curve peaks near 20.384 °C', BROOME, {
+    got: () => {
+      const at = (temperature: number) => botrytisInfection(16, temperature).logit!
+      return at(20.384) > at(20.3) && at(20.384) > at(20.47)
+    },
+    want: true,
+  }),
+])
+
+const SPOTTS = 'Spotts 1977, Phytopathology 67:1378-1381, table as printed by Michigan State University'
+published([
+  ...[
+    [50, 24],
+    [55, 12],
+    [60, 9],
+    [65, 8],
+    [70, 7],
+    [75, 7],
+    [80, 6],
+    [85, 9],
+    [90, 12],
+  ].map(
+    ([mean, want]): PublishedRow => ({
+      id: mean === 60 ? 'S20' : `black rot at ${mean} °F`,
+      source: SPOTTS,
+      basis: 'read',
+      got: () => blackRotHours(celsius(mean!)),
+      want: want!,
+    }),
+  ),
+  derived('S21', `${SPOTTS}, on the line between rows`, { got: () => blackRotHours(15), want: 9.6 }),
+  derived('S22', `${SPOTTS}, on the line between rows`, { got: () => blackRotHours(20), want: 7.4 }),
+  derived('S23', `${SPOTTS}, on the line between rows`, { got: () => blackRotHours(30), want: 9.6 }),
+  derived('S24', `${SPOTTS}, below the table`, { got: () => blackRotHours(8), want: null }),
+])
+
+const WILSON: [string, string, PublishedRow['basis'], number, number, number, number, number][] = [
+  ['S25', 'Newcombe 1998, Stat. Med. 17:857-872', 'memory', 81, 263, 0.2553, 0.3662, 5e-5],
+  ['S25 recomputed', 'Wilson 1927, formula', 'derived', 81, 263, 0.255289, 0.36621, 5e-7],
+  ['S26', 'Newcombe 1998, Stat. Med. 17:857-872', 'memory', 0, 20, 0, 0.1611, 5e-5],
+  ['S27', 'Wilson 1927, formula', 'derived', 10, 100, 0.0552, 0.1744, 5e-5],
+  ['S28', 'Singh et al. 2010 data, Wilson 1927 formula', 'derived', 250, 533, 0.427, 0.5115, 5e-5],
+  ['S29 incidence', 'Wilson 1927, formula', 'derived', 30, 100, 0.2189, 0.3958, 5e-5],
+]
+// Method 10, 95 %: affected and looked at now, then before; ends of the interval.
+const NEWCOMBE: [number, number, number, number, number, number][] = [
+  [56, 70, 48, 80, 0.0524, 0.3339],
+  [9, 10, 3, 10, 0.1705, 0.809],
+  [6, 7, 2, 7, 0.0582, 0.8062],
+  [5, 56, 0, 29, -0.0381, 0.1926],
+  [0, 10, 0, 20, -0.1611, 0.2775],
+  [10, 10, 0, 20, 0.6791, 1],
+]
+const S29 = [0, 0.025, 0.15, 0.375, 0.625, 0.875].map((midpoint, grade) => ({
+  midpoint,
+  grade,
+  count: [70, 15, 10, 3, 2, 0][grade]!,
+}))
+const HORSFALL_BARRATT = [0, 0.015, 0.045, 0.09, 0.185, 0.375, 0.625]
+const S30 = HORSFALL_BARRATT.map((midpoint, at) => ({ midpoint, count: [60, 12, 10, 8, 5, 3, 2][at]! }))
+published([
+  ...WILSON.flatMap(([id, source, basis, affected, looked, low, high, within]): PublishedRow[] => [
+    { id: `${id} low`, source, basis, got: () => incidence(affected, looked)!.low, want: low, within },
+    { id: `${id} high`, source, basis, got: () => incidence(affected, looked)!.high, want: high, within },
+  ]),
+  ...NEWCOMBE.flatMap(([affected, looked, before, lookedBefore, low, high]): PublishedRow[] => {
+    const source = 'Newcombe 1998, Stat. Med. 17:873-890, method 10, table of examples'
+    const id = `${affected}/${looked} - ${before}/${lookedBefore}`
+    const change = () =>
+      incidenceDifference({ affected: before, looked: lookedBefore }, { affected, looked })!
+    return [
+      { id: `${id} low`, source, basis: 'memory', got: () => change().low, want: low, within: 5e-5 },
+      { id: `${id} high`, source, basis: 'memory', got: () => change().high, want: high, within: 5e-5 },
+    ]
+  }),
+  derived(
+    'the normal quantile in the Wilson interval',
+    '@stdlib/stats-base-dists-t-quantile, 1e9 degrees of freedom',
+    {
+      // With no success in n, Wilson's upper end is z^2 / (n + z^2).
+      got: () => {
+        const { high } = incidence(0, 50)!
+        return Math.sqrt((high * 50) / (1 - high))
+      },
+      want: studentQuantile(0.975, 1e9),
+      within: 1e-7,
+    },
+  ),
+  derived('S29 incidence', 'share affected', { got: () => severity(S29)!.incidence, want: 0.3 }),
+  derived('S29 severity', 'mean of class midpoints', { got: () => severity(S29)!.severity, want: 0.0425 }),
+  derived('S29 affected only', 'mean of class midpoints', {
+    got: () => severity(S29)!.severityAffected,
+    want: 0.141667,
+    within: 5e-7, // printed as 14.1667 %
+  }),
+  derived('S29 index', 'Townsend & Heuberger 1943', { got: () => diseaseSeverityIndex(S29, 5), want: 0.104 }),
+  derived('S30', 'Horsfall & Barratt 1945, midpoints', { got: () => severity(S30)!.severity, want: 0.0465 }),
+  derived('S31', 'ceil(ln 0.05 / ln 0.97)', { got: () => unitsToDetect(0.03), want: 99 }),
+])
+
+const SCHILDER = 'Schilder 2010 via Missouri Grape and Wine Institute, 29 Apr 2019'
+const rainEnd = (rain: number) =>
+  rainCover({ sprayed: 0, asOf: 24, washOff: 25 }, [{ from: 0, to: 24, rain }]).reason
+published([
+  ...[
+    [2.54, 0.25],
+    [12.7, 0.3],
+    [25.4, 0.65],
+    [50.8, 0.75],
+  ].map(
+    ([rain, want]): PublishedRow => ({
+      id: rain === 12.7 || rain === 25.4 ? `S32, ${rain} mm` : `wash-off by ${rain} mm`,
+      source: SCHILDER,
+      basis: 'read',
+      got: () => rainWashOff(rain!),
+      want: want!,
+    }),
+  ),
+  // Printed as 50.12 %.
+  derived('S33', `${SCHILDER}, on the line between rows`, {
+    got: () => rainWashOff(20),
+    want: 0.5012,
+    within: 5e-5,
+  }),
+  {
+    id: 'S34, 24.9 mm',
+    source: 'La Vigne/Phytoma VI1532118402, 25 mm summed',
+    basis: 'read',
+    got: () => rainEnd(24.9),
+    want: null,
+  },
+  {
+    id: 'S34, 25.0 mm',
+    source: 'La Vigne/Phytoma VI1532118402, 25 mm summed',
+    basis: 'read',
+    got: () => rainEnd(25),
+    want: 'washed off',
+  },
+])
