@@ -56,7 +56,8 @@ export function sulphurWeather(weather: { temperature: number; humidity?: number
   if (humidity !== undefined && !(humidity >= 0 && humidity <= 100))
     throw new RangeError(`requires humidity from 0 to 100 %, got ${humidity}`)
   const against: string[] = []
-  if (exceeds(temperature, F85)) against.push('University of Minnesota Extension 2021: none above 29.4 °C (85 °F)')
+  if (exceeds(temperature, F85))
+    against.push('University of Minnesota Extension 2021: none above 29.4 °C (85 °F)')
   if (temperature > 32 && (humidity === undefined || humidity > 70))
     against.push('AWRI 2021: burn risk above 32 °C with humidity above 70 %')
   if (!exceeds(F90, temperature)) against.push('UC IPM Pest Notes 7494: none near or over 32.2 °C (90 °F)')
