@@ -87,9 +87,10 @@ export function projectHeatSum(options: {
   }
   if (n < 2) return { ...result, reason: 'one earlier year shows no spread: two are needed' }
 
+  const quantile = studentQuantile(0.95, n - 1)
   const margins = days.map((day) => {
     const squares = sums.reduce((sum, year) => sum + (year[day]! - means[day]!) ** 2, 0)
-    return studentQuantile(0.95, n - 1) * Math.sqrt((squares / (n - 1)) * (1 + 1 / n))
+    return quantile * Math.sqrt((squares / (n - 1)) * (1 + 1 / n))
   })
   const first = reach(means.map((mean, day) => mean + margins[day]!))
   const last = reach(means.map((mean, day) => mean - margins[day]!))

@@ -1,0 +1,45 @@
+import { expect, test } from 'vitest'
+import { cropEstimate } from '../../src/agronomy/crop-estimate.ts'
+import { heatStage } from '../../src/agronomy/heat-stage.ts'
+import { meanInterval } from '../../src/agronomy/mean.ts'
+import { projectHeatSum } from '../../src/agronomy/project-heat-sum.ts'
+import { seededNormal } from './seeded-normal.ts'
+
+/** Simulated truth (invented): how often the interval holds it. */
+const share = (runs: number, holds: () => boolean): number =>
+  Array.from({ length: runs }, holds).filter(Boolean).length / runs
+
+test.each([
+  { vines: 4, bunches: 3, cv: 0 },
+  { vines: 10, bunches: 30, cv: 0 },
+  { vines: 20, bunches: 60, cv: 0.1 },
+])('the 95 % interval of the crop holds it, %o', ({ vines, bunches, cv }) => {
+  const normal = seededNormal(7)
+  const covered = share(1000, () => {
+    const count = meanInterval(Array.from({ length: vines }, () => Math.max(0, 28 + 9 * normal())))
+    const weight = meanInterval(
+      Array.from({ length: bunches }, () => Math.max(0.001, 0.12 + 0.04 * normal())),
+    )
+    const { low, high } = cropEstimate({ vines: 1e6, bunches: count, weight, factor: { value: 2, cv } })
+    const truth = 1e6 * 28 * 0.12 * 2 * (1 + cv * normal())
+    return low! <= truth && truth <= high!
+  })
+  expect(covered).toBeGreaterThanOrEqual(0.93)
+})
+
+test.each([2, 3, 5, 8])('the 90 % interval of a heat sum projected by %d years holds a new year', (n) => {
+  const normal = seededNormal(11)
+  const year = () => {
+    const season = 1.5 * normal()
+    return Array.from({ length: 80 }, (_, day) => 18 - 0.08 * day + season + 2 * normal())
+  }
+  const covered = share(1000, () => {
+    const futureYears = Array.from({ length: n }, year)
+    const { earliest, latest } = projectHeatSum({ sumToday: 0, requirement: 400, futureYears })
+    const truth = heatStage({ startDay: 1, means: year(), requirement: 400 }).day!
+    // An open end claims nothing, so that it holds whatever comes.
+    return (earliest ?? 0) <= truth && truth <= (latest ?? Number.POSITIVE_INFINITY)
+  })
+  expect(covered).toBeGreaterThanOrEqual(0.87)
+  expect(covered).toBeLessThanOrEqual(0.96)
+})
