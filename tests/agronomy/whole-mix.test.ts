@@ -14,7 +14,7 @@ const job = fc.record({
   dose: anyDose,
   area: figure(0.001, 50),
   water: figure(30, 2000),
-  tank: figure(12, 4000),
+  tank: figure(25, 4000),
   even: fc.boolean(),
 })
 
@@ -53,7 +53,7 @@ test('scaling the area scales the total', () => {
     fc.property(job, figure(0.1, 2), (asked, times) => {
       const once = mix(asked).total
       const scaled = mix({ ...asked, area: asked.area * times }).total
-      expect(Math.abs(scaled - once * times)).toBeLessThanOrEqual(1e-9 * once * times)
+      expect(Math.abs(scaled - once * times)).toBeLessThanOrEqual(1e-9 * once * times + 1e-15)
     }),
   )
 })
