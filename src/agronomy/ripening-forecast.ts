@@ -27,8 +27,9 @@ const PACES: readonly (readonly [number, number])[] = [
 
 /** Belief that ripening slows by so much more, a day, once the samples end, however straight it ran so far. */
 const FURTHER_SLOWING: readonly (readonly [number, number])[] = [
-  [0, 0.8],
-  [0.03, 0.2],
+  [0, 0.75],
+  [0.03, 0.15],
+  [0.06, 0.1],
 ]
 
 export interface RipeningForecast {

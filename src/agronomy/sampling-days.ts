@@ -1,5 +1,3 @@
-import type { Point } from './regression.ts'
-
 /** A sample of one day: day number, mean °Brix, and the heat sum up to that day where it is known. */
 export interface SugarSample {
   day: number
@@ -17,11 +15,4 @@ export function lastSamplingDays(samples: readonly SugarSample[]): SugarSample[]
     const heatSum = same.find((s) => s.heatSum !== undefined)?.heatSum
     return { day, brix: same.reduce((sum, s) => sum + s.brix, 0) / same.length, heatSum }
   })
-}
-
-/** Points by heat sum, or null where one is missing or the sum does not rise from sample to sample. */
-export function pointsByHeat(samples: readonly SugarSample[]): Point[] | null {
-  const points = samples.map((s) => ({ x: s.heatSum ?? Number.NaN, y: s.brix }))
-  const rising = points.every((p, i) => Number.isFinite(p.x) && (i === 0 || p.x > points[i - 1]!.x))
-  return rising ? points : null
 }

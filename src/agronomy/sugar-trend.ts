@@ -1,6 +1,7 @@
-import { fitLine, leaveOneOutError, type Point } from './regression.ts'
+import { fitLine, type Point } from './regression.ts'
 import { forecastRipening, type RipeningForecast } from './ripening-forecast.ts'
-import { lastSamplingDays, pointsByHeat, type SugarSample } from './sampling-days.ts'
+import { lastSamplingDays, type SugarSample } from './sampling-days.ts'
+import { chooseBasis } from './sugar-basis.ts'
 
 export interface SugarTrendOptions {
   /** °Brix that the block's mean is to reach. */
@@ -26,16 +27,21 @@ export interface SugarTrend {
   used: number
   /** °Brix a day at the last sample, slowing allowed for. */
   perDay: number | null
-  /** Probability that the target is reached within the horizon; the dates hold if it is. */
+  /** Probability that the target is reached within the horizon. */
   chance: number | null
+  /** True when `latest` is no more than the end of the horizon: it may come later still, or never. */
+  openEnded: boolean
 }
 
-/** The first x from `start` on by which the chance comes up to `wanted`. */
+/** Days from one look to the next when searching for a crossing. */
+const STEP = 3
+
+/** The first x from `start` on by which the chance comes up to `wanted`; `end` where it does not. */
 function firstReached(chance: (x: number) => number, wanted: number, [start, end]: [number, number]): number {
   if (chance(start) >= wanted) return start
   let low = start
-  while (low < end && chance(Math.min(end, low + 0.5)) < wanted) low += 0.5
-  let high = Math.min(end, low + 0.5)
+  while (low < end && chance(Math.min(end, low + STEP)) < wanted) low += STEP
+  let high = Math.min(end, low + STEP)
   for (let step = 0; step < 30; step++) {
     const middle = (low + high) / 2
     if (chance(middle) < wanted) low = middle
@@ -54,8 +60,9 @@ function whyNot(forecast: RipeningForecast, points: readonly Point[], tail: numb
  * When the block's mean sugar reaches the target, from its last three to five sampling days, with an interval.
  *
  * A regression that allows for slowing and for the noise known of such samples, turned round to the day (inverse
- * prediction of the mean): see forecastRipening. The ends of the interval are those of the day's distribution,
- * given that the target is reached within the horizon; `chance` says how likely that is. Against days, or heat sums
+ * prediction of the mean): see forecastRipening. The ends of the interval are those of the day's distribution, with
+ * `latest` at the end of the horizon where more than its share lies beyond. Fractions of days: a calendar
+ * should round `earliest` down and `latest` up. Against days, or heat sums
  * where they foretell the samples better by leave-one-out (four sampling days at least); heat is taken at the mean
  * pace of the days used. Refuses with the reason: fewer than three sampling days, no rise or none beyond noise
  * (the counterpart of Fieller's g >= 1), or a target more likely than not beyond the horizon.
@@ -71,41 +78,24 @@ export function sugarTrend(samples: readonly SugarSample[], options: SugarTrendO
   const days = lastSamplingDays(samples)
   const none: SugarTrend = {
     ...{ earliest: null, likely: null, latest: null, reason: null, basis: 'day', used: days.length },
-    ...{ errors: { day: null, heatSum: null }, perDay: null, chance: null },
+    ...{ errors: { day: null, heatSum: null }, perDay: null, chance: null, openEnded: false },
   }
   if (days.length < 3) return { ...none, reason: 'not enough to tell: samples from three days are needed' }
-  const plain = days.map((s) => ({ x: s.day, y: s.brix }))
-  const warm = dayAtHeatSum && days.length > 3 ? pointsByHeat(days) : null
-  const errors = { day: leaveOneOutError(plain), heatSum: warm && leaveOneOutError(warm) }
-  const useHeat = errors.day !== null && errors.heatSum !== null && errors.heatSum < errors.day
-  const points = useHeat ? warm! : plain
-  const [first, last] = [points[0]!.x, points.at(-1)!.x]
-  const pace = useHeat ? (last - first) / (days.at(-1)!.day - days[0]!.day) : 1
-  const shifted = points.map((p) => ({ x: (p.x - last) / pace, y: p.y }))
-  const forecast = forecastRipening(shifted)
-  const basis: SugarTrend['basis'] = useHeat ? 'heat-sum' : 'day'
+  const { basis, errors, points, toDay } = chooseBasis(days, dayAtHeatSum)
+  const forecast = forecastRipening(points)
   const found = { ...none, basis, errors, perDay: forecast.rate }
   const tail = (1 - level) / 2
-  const refusal = whyNot(forecast, shifted, tail)
+  const refusal = whyNot(forecast, points, tail)
   if (refusal) return { ...found, reason: refusal }
   const chance = forecast.reachedBy(horizon, target)
   if (chance < 0.5) {
-    return {
-      ...found,
-      chance,
-      reason: `not enough to tell: the target is likely more than ${horizon} days off`,
-    }
+    const reason = `not enough to tell: the target is likely more than ${horizon} days off`
+    return { ...found, chance, reason }
   }
-  const dayOf = (share: number): number | null => {
-    const x = firstReached((at) => forecast.reachedBy(at, target), share * chance, [shifted[0]!.x, horizon])
-    return useHeat ? dayAtHeatSum!(last + x * pace) : last + x
-  }
+  const dayOf = (share: number): number | null =>
+    toDay(firstReached((at) => forecast.reachedBy(at, target), share, [points[0]!.x, horizon]))
   const dates = { earliest: dayOf(tail), likely: dayOf(0.5), latest: dayOf(1 - tail) }
   const unforeseen = Object.values(dates).includes(null)
-  return {
-    ...found,
-    ...dates,
-    chance,
-    reason: unforeseen ? 'the heat to come is not foreseen that far' : null,
-  }
+  const reason = unforeseen ? 'the heat to come is not foreseen that far' : null
+  return { ...found, ...dates, chance, reason, openEnded: chance < 1 - tail }
 }

@@ -1,0 +1,181 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { inversePrediction, inverseStandardError } from '../../src/agronomy/inverse-prediction.ts'
+import { meanInterval } from '../../src/agronomy/mean.ts'
+import { normalCdf, normalQuantile } from '../../src/agronomy/normal.ts'
+import { fitLine, leaveOneOutError, meanResponse, predictReading } from '../../src/agronomy/regression.ts'
+import { readingsNeeded, readingsNeededAtQuantile } from '../../src/agronomy/sample-size.ts'
+import { studentCdf, studentQuantile } from '../../src/agronomy/student.ts'
+
+const share = fc.double({ min: 1e-9, max: 1 - 1e-9, noNaN: true })
+const finite = fc.double({ min: -1e3, max: 1e3, noNaN: true })
+
+describe('normal and Student', () => {
+  test('well-known values of the normal curve', () => {
+    expect(normalCdf(0)).toBe(0.5)
+    expect(normalCdf(1.959963984540054)).toBeCloseTo(0.975, 14)
+    expect(normalCdf(-5) + normalCdf(5)).toBeCloseTo(1, 15)
+    expect(normalCdf(-4.9999999) / normalCdf(-5.0000001)).toBeCloseTo(1, 5)
+    expect(normalQuantile(0.975)).toBeCloseTo(1.959963984540054, 12)
+    expect(normalQuantile(0.5)).toBe(0)
+  })
+  test('quantile and distribution undo each other', () => {
+    fc.assert(
+      fc.property(share, fc.double({ min: 0.3, max: 1e5, noNaN: true }), (p, df) => {
+        expect(studentCdf(studentQuantile(p, df), df)).toBeCloseTo(p, 11)
+        expect(normalCdf(normalQuantile(p))).toBeCloseTo(p, 12)
+      }),
+    )
+  })
+  test('mirrored about zero, rising, heavier than the normal curve', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.001, max: 50, noNaN: true }),
+        fc.double({ min: 0.5, max: 500, noNaN: true }),
+        (t, df) => {
+          expect(studentCdf(t, df) + studentCdf(-t, df)).toBeCloseTo(1, 12)
+          expect(studentCdf(t * 1.1, df)).toBeGreaterThanOrEqual(studentCdf(t, df))
+          expect(studentCdf(-t, df)).toBeGreaterThanOrEqual(normalCdf(-t) - 1e-12)
+        },
+      ),
+    )
+  })
+  test('many degrees of freedom run into the normal curve without a step', () => {
+    expect(studentQuantile(0.975, 1e12)).toBeCloseTo(1.959963984540054, 10)
+    expect(studentQuantile(0.975, 999_999) - studentQuantile(0.975, 1_000_001)).toBeCloseTo(0, 9)
+    expect(studentCdf(Number.POSITIVE_INFINITY, 3)).toBe(1)
+    expect(studentCdf(-1e200, 1)).toBeCloseTo(0, 12)
+  })
+  test('refuses what has no answer', () => {
+    expect(() => studentQuantile(0, 3)).toThrow(RangeError)
+    expect(() => studentQuantile(1, 3)).toThrow(RangeError)
+    expect(() => studentQuantile(0.5, 0)).toThrow(RangeError)
+    expect(() => studentCdf(Number.NaN, 3)).toThrow(RangeError)
+    expect(() => studentCdf(1, -1)).toThrow(RangeError)
+    expect(() => normalQuantile(1)).toThrow(RangeError)
+    expect(() => normalCdf(Number.NaN)).toThrow(RangeError)
+  })
+})
+
+describe('means', () => {
+  test('no interval from two readings, no spread from one, nothing from none', () => {
+    expect(meanInterval([19.6])).toEqual({ n: 1, mean: 19.6, sd: null, low: null, high: null })
+    expect(meanInterval([19, 20])).toMatchObject({ n: 2, mean: 19.5, low: null, high: null })
+    expect(() => meanInterval([])).toThrow(RangeError)
+    expect(() => meanInterval([1, Number.NaN, 3])).toThrow(RangeError)
+    expect(() => meanInterval([1, 2, 3], 1)).toThrow(RangeError)
+  })
+  test('the interval holds the mean; the same readings again never widen it', () => {
+    fc.assert(
+      fc.property(fc.array(finite, { minLength: 3, maxLength: 40 }), (readings) => {
+        const once = meanInterval(readings)
+        const twice = meanInterval([...readings, ...readings])
+        expect(once.low!).toBeLessThanOrEqual(once.mean)
+        expect(once.high!).toBeGreaterThanOrEqual(once.mean)
+        expect(twice.high! - twice.low!).toBeLessThanOrEqual(once.high! - once.low! + 1e-9)
+      }),
+    )
+  })
+})
+
+describe('sample size', () => {
+  const positive = fc.double({ min: 0.01, max: 5, noNaN: true })
+  test('enough, and one fewer is not', () => {
+    fc.assert(
+      fc.property(positive, fc.double({ min: 0.05, max: 5, noNaN: true }), (sd, margin) => {
+        const n = readingsNeeded({ sd, margin })
+        const half = (count: number): number => (studentQuantile(0.975, count - 1) * sd) / Math.sqrt(count)
+        expect(half(n)).toBeLessThanOrEqual(margin * (1 + 1e-9))
+        if (n > 3) expect(half(n - 1)).toBeGreaterThan(margin * (1 - 1e-9))
+      }),
+    )
+  })
+  test('a smaller margin never needs fewer; never below three', () => {
+    fc.assert(
+      fc.property(positive, positive, (sd, margin) => {
+        expect(readingsNeeded({ sd, margin: margin / 2 })).toBeGreaterThanOrEqual(
+          readingsNeeded({ sd, margin }),
+        )
+      }),
+    )
+    expect(readingsNeeded({ sd: 0, margin: 1 })).toBe(3)
+    expect(readingsNeededAtQuantile({ sd: 0, margin: 1, quantile: 2 })).toBe(1)
+  })
+  test('refuses what has no answer', () => {
+    expect(() => readingsNeeded({ sd: -1, margin: 1 })).toThrow(RangeError)
+    expect(() => readingsNeeded({ sd: 1, margin: 0 })).toThrow(RangeError)
+    expect(() => readingsNeeded({ sd: 1, margin: 1, level: 1 })).toThrow(RangeError)
+    expect(() => readingsNeededAtQuantile({ sd: 1, margin: 1, quantile: 0 })).toThrow(RangeError)
+  })
+})
+
+describe('lines', () => {
+  const hundredths = fc.integer({ min: -99_999, max: 99_999 }).map((value) => value / 100)
+  const ys = fc.array(hundredths, { minLength: 4, maxLength: 12 })
+  test('refuses fewer than three points, equal x, and what is not finite', () => {
+    expect(() =>
+      fitLine([
+        { x: 0, y: 1 },
+        { x: 1, y: 2 },
+      ]),
+    ).toThrow(/three points/)
+    expect(() => fitLine([1, 2, 3].map((y) => ({ x: 4, y })))).toThrow(/two different x/)
+    expect(() => fitLine([1, Number.NaN, 3].map((y, x) => ({ x, y })))).toThrow(/finite/)
+  })
+  test('leave-one-out equals fitting again without each point', () => {
+    fc.assert(
+      fc.property(ys, (values) => {
+        const points = values.map((y, x) => ({ x, y }))
+        const squares = points.map((left, i) => {
+          const fit = fitLine(points.filter((_, j) => j !== i))
+          return (left.y - fit.intercept - fit.slope * left.x) ** 2
+        })
+        const want = Math.sqrt(squares.reduce((sum, s) => sum + s, 0) / points.length)
+        expect(leaveOneOutError(points)!).toBeCloseTo(want, 6)
+      }),
+    )
+  })
+  test('leave-one-out is null where one point alone gives the line its slope', () => {
+    expect(
+      leaveOneOutError([
+        { x: 0, y: 1 },
+        { x: 0, y: 2 },
+        { x: 1, y: 3 },
+      ]),
+    ).toBeNull()
+  })
+  test('Fieller: at its limits the reading interval just touches y0', () => {
+    fc.assert(
+      fc.property(ys, hundredths, (values, y0) => {
+        const fit = fitLine(values.map((y, x) => ({ x, y })))
+        const inverse = inversePrediction(fit, y0, { newReadings: 1 })
+        if (inverse.low === null || inverse.g > 0.9) return
+        const edges = [predictReading(fit, inverse.low), predictReading(fit, inverse.high!)]
+        for (const { low, high } of edges) {
+          const gap = Math.min(Math.abs(low - y0), Math.abs(high - y0))
+          expect(gap).toBeLessThan(1e-6 * (1 + Math.abs(low) + Math.abs(high)))
+        }
+      }),
+    )
+  })
+  test('no finite interval when the slope is not there (g >= 1), nor a day when the line is level', () => {
+    const noisy = fitLine([5, 4, 5.2, 4.1, 5.1].map((y, x) => ({ x, y })))
+    const inverse = inversePrediction(noisy, 9, { newReadings: 'mean' })
+    expect(inverse.g).toBeGreaterThanOrEqual(1)
+    expect(inverse).toMatchObject({ low: null, high: null })
+    const level = fitLine([2, 2, 2].map((y, x) => ({ x, y })))
+    expect(inversePrediction(level, 9, { newReadings: 1 })).toMatchObject({ x: null, low: null, high: null })
+    expect(inverseStandardError(level, 9, 1)).toBeNull()
+    expect(() => inversePrediction(noisy, 9, { newReadings: 0 })).toThrow(RangeError)
+  })
+  test('the limits come nearer as the new reading is the mean of more', () => {
+    const fit = fitLine([5, 6.2, 6.9, 8.1, 9.2].map((y, x) => ({ x, y })))
+    const width = (newReadings: number | 'mean'): number => {
+      const { low, high } = inversePrediction(fit, 11, { newReadings })
+      return high! - low!
+    }
+    expect(width(5)).toBeLessThan(width(1))
+    expect(width('mean')).toBeLessThan(width(5))
+    expect(meanResponse(fit, 2).value).toBeCloseTo(7.08, 9)
+  })
+})
