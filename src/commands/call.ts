@@ -111,17 +111,14 @@ export class Call {
 
   /** Opens the ledger even where records are broken; who calls looks at its findings. */
   async openAnyway(reads: Reads = {}): Promise<ReportInput> {
+    const typed = { asOf: this.date('as-of'), season: this.number('season', 1900, 2200) }
     const [{ findLedger }, { openLedger }, choice] = await Promise.all([
       import('../ledger/find.ts'),
       import('../ledger/open.ts'),
       import('./choose-season.ts'),
     ])
     const root = findLedger(this.env.cwd, this.text('ledger'))
-    const { asOf, season } = choice.chooseSeason(root, {
-      asOf: this.date('as-of'),
-      season: this.number('season', 1900, 2200),
-      env: this.env,
-    })
+    const { asOf, season } = choice.chooseSeason(root, { ...typed, env: this.env })
     const need: Need = {
       seasons: reads.seasons ?? [season],
       ...(reads.kinds ? { kinds: reads.kinds } : {}),

@@ -7,6 +7,8 @@ export interface Env {
   err: (text: string) => void
   /** Today in the given IANA time zone, or in the machine's where none is given, as ISO date. */
   today: (timezone?: string) => string
+  /** The machine's IANA time zone. */
+  zone: string
   /** This moment, as milliseconds since 1970. */
   now: () => number
   variables: Readonly<Record<string, string | undefined>>
@@ -25,6 +27,7 @@ export function nodeEnv(): { env: Env; flush: () => Promise<boolean> } {
     out: (text) => pieces.push(text),
     err: (text) => process.stderr.write(text),
     today: (timezone) => localDate(Date.now(), timezone),
+    zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
     now: () => Date.now(),
     variables: process.env,
     outIsTerminal: process.stdout.isTTY === true,

@@ -1,4 +1,4 @@
-import { CommanderError, Option, Command as Parser } from 'commander'
+import { CommanderError, InvalidArgumentError, Option, Command as Parser } from 'commander'
 import { Call } from './call.ts'
 import { COMMON_OPTIONS, type Command, HTML_OPTION, type OptionSpec } from './command.ts'
 import type { Env } from './env.ts'
@@ -62,23 +62,18 @@ function toOption({ flags, what, repeats, choices }: OptionSpec): Option {
     option.argParser((value: string, before: unknown) =>
       Array.isArray(before) ? [...before, value] : [value],
     )
-  else if (flags.includes(' '))
-    option.argParser((value: string, before: unknown) => once(flags, value, before))
+  else if (flags.includes(' ')) option.argParser((value: string, before: unknown) => once(value, before))
   if (choices && !repeats)
-    option.argParser((value: string, before: unknown) => chosen(flags, value, before, choices))
+    option.argParser((value: string, before: unknown) => chosen(value, before, choices))
   return option
 }
 
-function once(flags: string, value: string, before: unknown): string {
+function once(value: string, before: unknown): string {
   if (before === undefined) return value
-  throw new CommanderError(2, 'rowbook.twice', `error: option '${flags}' is given twice`)
+  throw new InvalidArgumentError('It is given twice.')
 }
 
-function chosen(flags: string, value: string, before: unknown, choices: readonly string[]): string {
-  if (choices.includes(value)) return once(flags, value, before)
-  throw new CommanderError(
-    2,
-    'rowbook.choice',
-    `error: option '${flags}' takes ${choices.join(', ')}, not '${value}'`,
-  )
+function chosen(value: string, before: unknown, choices: readonly string[]): string {
+  if (choices.includes(value)) return once(value, before)
+  throw new InvalidArgumentError(`Write one of ${choices.join(', ')}.`)
 }

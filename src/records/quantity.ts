@@ -147,12 +147,9 @@ function doubtfulPart(unit: string): [string, readonly string[]] | null {
 
 /** The units a field takes, in the order a grower would look for them: its own first, then others of its kind. */
 export function unitsLike(accepts: readonly string[]): string[] {
-  const list = new Set<string>()
-  for (const own of accepts) {
-    if (own === '') continue
-    list.add(own)
-    for (const other of OFFERED) if (measureOf(other)?.kind === measureOf(own)?.kind) list.add(other)
-  }
+  const list = new Set(accepts.filter((unit) => unit !== ''))
+  const kinds = new Set([...list].map((unit) => measureOf(unit)?.kind))
+  for (const other of OFFERED) if (kinds.has(measureOf(other)?.kind)) list.add(other)
   return [...list]
 }
 

@@ -13,7 +13,10 @@ export interface Ran {
 }
 
 /** Runs the built program as a user would, without colours and on 80 columns unless told otherwise. */
-export function run(args: readonly string[], options: { cwd?: string; env?: Record<string, string>; input?: string } = {}): Ran {
+export function run(
+  args: readonly string[],
+  options: { cwd?: string; env?: Record<string, string>; input?: string } = {},
+): Ran {
   const { cwd = PROJECT, env = {}, input = '' } = options
   const { status, stdout, stderr } = spawnSync('node', [join(PROJECT, 'bin/rowbook.js'), ...args], {
     cwd,
@@ -21,13 +24,43 @@ export function run(args: readonly string[], options: { cwd?: string; env?: Reco
     encoding: 'utf8',
     timeout: 60_000,
     maxBuffer: 256 * 1024 * 1024,
-    env: { PATH: process.env.PATH ?? '', HOME: tmpdir(), NO_COLOR: '1', COLUMNS: '80', XDG_CACHE_HOME: join(tmpdir(), 'rowbook-test-cache'), ...env },
+    env: {
+      PATH: process.env.PATH ?? '',
+      HOME: tmpdir(),
+      NO_COLOR: '1',
+      COLUMNS: '80',
+      XDG_CACHE_HOME: join(tmpdir(), 'rowbook-test-cache'),
+      ...env,
+    },
   })
   return { status, stdout, stderr }
 }
 
+/** An answer of `--json`; tests look into it by name, so its data is left open. */
+export interface Envelope {
+  rowbook: number
+  report: string
+  asOf: string
+  season: number | null
+  // biome-ignore lint/suspicious/noExplicitAny: tests read any key of any report
+  data: any
+  findings: {
+    name: string
+    level: string
+    message: string
+    file: string
+    line: number
+    column: number
+    help: string
+  }[]
+  cautions: string[]
+}
+
 /** Runs a report with `--json` and returns its envelope. */
-export function runJson(args: readonly string[], options: Parameters<typeof run>[1] = {}): { status: number | null; json: any } {
+export function runJson(
+  args: readonly string[],
+  options: Parameters<typeof run>[1] = {},
+): { status: number | null; json: Envelope } {
   const { status, stdout, stderr } = run([...args, '--json'], options)
   try {
     return { status, json: JSON.parse(stdout) }

@@ -15,7 +15,8 @@ export const SITE: Readonly<Record<string, string>> = {
     'name: Test sulphur\nform: WG\nkind: fungicide\nactives: [ { name: sulphur, content: 800 g/kg, group: M02 } ]\nauthorisation: { number: T-1, until: 2029-12-31 }\nuses:\n  - { against: powdery, rate: 2-6 kg/ha, interval: 7-14 d }\nwater: 150-1000 L/ha\nbefore_harvest: 21 d\nre_entry: 24 h\nmax_per_season: 8\nprotects: 10 d\nrain: { fast: 2 h, washed_off: 25 mm }\nstock: 100 kg\nlabel: placeholder, 2026-01\n',
   'products/copper.yaml':
     'name: Test copper\nform: WG\nkind: fungicide\nactives: [ { name: copper, content: 350 g/kg, group: M01 } ]\nauthorisation: { number: T-2, until: 2029-12-31 }\nuses:\n  - { against: downy, rate: 0.5-2 kg/ha, interval: 7-14 d }\nwater: 150-1000 L/ha\nbefore_harvest: 21 d\nre_entry: 24 h\nmax_per_season: 5\nprotects: 10 d\nrain: { fast: 2 h, washed_off: 25 mm }\nstock: 100 kg\nlabel: placeholder, 2026-01\n',
-  'sprayers/mounted.yaml': 'name: Mounted\ntank: 200 L\nflow: 5.5 L/min\ncalibrated: 2026-04-01\nspeed: 5 km/h\n',
+  'sprayers/mounted.yaml':
+    'name: Mounted\ntank: 200 L\nflow: 5.5 L/min\ncalibrated: 2026-04-01\nspeed: 5 km/h\n',
 }
 
 /** Writes a ledger into a new folder: the small vineyard, with the files given beside or in place of its own. */

@@ -1,0 +1,44 @@
+import { basename, resolve } from 'node:path'
+import { UsageError } from './call.ts'
+import type { Command } from './command.ts'
+
+export const start: Command = {
+  name: 'start',
+  summary: 'lay out a new ledger, with one example of each record',
+  arguments: [{ form: 'DIR', what: 'folder to make it in' }],
+  options: [
+    { flags: '--name NAME', what: 'name of the vineyard' },
+    { flags: '--latitude DEGREES', what: 'degrees north; negative in the south' },
+    { flags: '--timezone ZONE', what: "IANA time zone, else this machine's" },
+  ],
+  examples: [
+    ['rowbook start my-vineyard', 'a new book in my-vineyard/'],
+    ['rowbook start my-vineyard --name "Brook Rows" --latitude 51.2', 'with the site filled in'],
+  ],
+  async run(call) {
+    const [{ starterFiles }, { layOut }, { seasonOf }, { isTimeZone }] = await Promise.all([
+      import('../ledger/starter-files.ts'),
+      import('../ledger/start.ts'),
+      import('../ledger/seasons.ts'),
+      import('../ledger/site.ts'),
+    ])
+    const folder = call.args[0]!
+    const latitude = call.number('latitude', -90, 90)
+    const timezone = call.text('timezone') ?? call.env.zone
+    if (!isTimeZone(timezone))
+      throw new UsageError(`\`${timezone}\` is not a time zone`, 'write an IANA name, like Europe/Berlin')
+    const site = { latitude: latitude ?? 50 }
+    const files = starterFiles({
+      name: call.text('name') ?? basename(resolve(call.env.cwd, folder)),
+      latitude: site.latitude,
+      latitudeGiven: latitude !== undefined,
+      timezone,
+      units: (call.text('units') as 'metric' | undefined) ?? 'metric',
+      season: seasonOf(site, call.date('as-of') ?? call.env.today(timezone)) - 1,
+    })
+    layOut(resolve(call.env.cwd, folder), files)
+    const { renderStart } = await import('../render/start.ts')
+    call.env.out(renderStart({ folder, files: Object.keys(files), latitudeGiven: latitude !== undefined }))
+    return 0
+  },
+}

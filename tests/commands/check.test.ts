@@ -1,0 +1,127 @@
+import { cpSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { makeLedger } from '../ledger/make.ts'
+import { run, runJson } from './run.ts'
+
+const SPRAY =
+  'date: 2026-06-14\nblocks: [upper]\nwater: 300 L/ha\nproducts:\n  - { product: sulphur, rate: 3, for: powdery }\n'
+
+describe('check', () => {
+  test('a sound ledger: one line, exit 0', () => {
+    const { status, stdout, stderr } = run(['check', '--ledger', makeLedger(), '--as-of', '2026-09-01'])
+    expect([status, stderr]).toEqual([0, ''])
+    expect(stdout).toBe('0 errors, 0 warnings in 7 files.\n')
+  })
+
+  test('a finding: place, name, the line with a marker under the fault, what is wrong, what to do', () => {
+    const root = makeLedger({ 'seasons/2026/sprays/a.yaml': SPRAY })
+    const { status, stdout } = run(['check', '--ledger', root, '--as-of', '2026-09-01'])
+    expect(status).toBe(1)
+    const lines = stdout.split('\n')
+    expect(lines[0]).toBe('seasons/2026/sprays/a.yaml:5:31  error  needs-unit')
+    expect(lines[1]).toBe('    5 |   - { product: sulphur, rate: 3, for: powdery }')
+    expect(lines[2]).toBe('      |                               ^')
+    expect(stdout).toContain('kg/ha, L/ha')
+    expect(lines.every((line) => line.length <= 80)).toBe(true)
+  })
+
+  test('the JSON contract', () => {
+    const { status, json } = runJson([
+      'check',
+      '--ledger',
+      makeLedger({ 'seasons/2026/sprays/a.yaml': SPRAY }),
+      '--as-of',
+      '2026-09-01',
+    ])
+    expect(status).toBe(1)
+    expect(json).toMatchObject({ rowbook: 1, report: 'check', asOf: '2026-09-01', cautions: [] })
+    expect(json.data).toMatchObject({ errors: 1, warnings: 0, hints: 0, files: 8 })
+    expect(Object.keys(json.data.records)).toEqual([
+      'blocks',
+      'varieties',
+      'products',
+      'sprayers',
+      'sprays',
+      'scouting',
+      'samples',
+      'stages',
+      'crop',
+      'picks',
+      'work',
+      'weatherRows',
+    ])
+    expect(Object.keys(json.findings[0]!)).toEqual([
+      'name',
+      'level',
+      'message',
+      'file',
+      'line',
+      'column',
+      'help',
+    ])
+  })
+
+  test('the same bytes in every time zone and locale', () => {
+    const root = makeLedger({ 'seasons/2026/sprays/a.yaml': SPRAY })
+    const answers = ['UTC', 'Pacific/Kiritimati', 'America/St_Johns'].map(
+      (zone) =>
+        run(['check', '--ledger', root, '--as-of', '2026-09-01'], { env: { TZ: zone, LANG: 'tr_TR.UTF-8' } })
+          .stdout,
+    )
+    expect(new Set(answers).size).toBe(1)
+  })
+})
+
+describe('used wrongly: exit 2, on stderr, with a way out', () => {
+  test.each<[string[], string]>([
+    [['chek'], 'check'],
+    [['check', '--ledgr', 'x'], '--ledger'],
+    [['check', '--as-of', '14.6.2026'], '2026-09-14'],
+    [['check', '--units', 'furlong'], 'imperial'],
+    [['check', '--season', 'two'], 'digits'],
+    [['check', '--ledger', '/nowhere'], 'path'],
+  ])('%j', (args, help) => {
+    const { status, stdout, stderr } = run(args)
+    expect([status, stdout]).toEqual([2, ''])
+    expect(stderr).toContain(help)
+    expect(stderr).not.toMatch(/\n\s+at /)
+  })
+
+  test('help goes to stdout and opens with examples', () => {
+    const { status, stdout } = run(['check', '--help'])
+    expect(status).toBe(0)
+    expect(stdout.startsWith('Examples:\n  rowbook check')).toBe(true)
+  })
+})
+
+describe('start', () => {
+  test('lays out a ledger that is sound, in both hemispheres, and never overwrites', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'rowbook-start-'))
+    for (const [name, latitude] of [
+      ['north', '51.2'],
+      ['south', '-41.5'],
+    ] as const) {
+      const root = join(folder, name)
+      expect(run(['start', root, '--latitude', latitude, '--as-of', '2026-11-25']).status).toBe(0)
+      const { status, json } = runJson(['check', '--ledger', root, '--as-of', '2026-11-25'])
+      expect([status, json.data.errors, json.data.warnings]).toEqual([0, 0, 0])
+      const { weatherRows, ...records } = json.data.records
+      expect(Object.values(records).every((count) => count === 1)).toBe(true)
+      expect(readFileSync(join(root, 'products/placeholder-sulphur.yaml'), 'utf8')).toContain('PLACEHOLDER')
+      writeFileSync(join(root, 'vineyard.yaml'), 'mine\n')
+      expect(run(['start', root]).status).toBe(2)
+      expect(readFileSync(join(root, 'vineyard.yaml'), 'utf8')).toBe('mine\n')
+    }
+  })
+})
+
+test('a report does not go on over broken records', () => {
+  const root = makeLedger({ 'seasons/2026/sprays/a.yaml': SPRAY })
+  const copy = join(mkdtempSync(join(tmpdir(), 'rowbook-')), 'copy')
+  cpSync(root, copy, { recursive: true })
+  const { status, stdout, stderr } = run(['totals', '--ledger', copy, '--as-of', '2026-09-01'])
+  expect([status, stdout]).toEqual([1, ''])
+  expect(stderr).toContain('needs-unit')
+})
