@@ -22,7 +22,7 @@ function formatter(zone: string): Intl.DateTimeFormat {
 }
 
 /** Minutes by which the clocks of a zone are ahead of UTC at an instant (ms since 1970). */
-function offsetAt(instant: number, zone: string): number {
+export function offsetAt(instant: number, zone: string): number {
   const parts = Object.fromEntries(
     formatter(zone)
       .formatToParts(instant)
