@@ -61,8 +61,8 @@ function whyNot(forecast: RipeningForecast, points: readonly Point[], tail: numb
  *
  * A regression that allows for slowing and for the noise known of such samples, turned round to the day (inverse
  * prediction of the mean): see forecastRipening. The ends of the interval are those of the day's distribution, with
- * `latest` at the end of the horizon where more than its share lies beyond. Fractions of days: a calendar
- * should round `earliest` down and `latest` up. Against days, or heat sums
+ * `latest` at the end of the horizon where more than its share lies beyond. Fractions of days: rounding
+ * to the nearest day keeps the level; rounding outward would lift it past 95 % on quiet samples. Against days, or heat sums
  * where they foretell the samples better by leave-one-out (four sampling days at least); heat is taken at the mean
  * pace of the days used. Refuses with the reason: fewer than three sampling days, no rise or none beyond noise
  * (the counterpart of Fieller's g >= 1), or a target more likely than not beyond the horizon.
