@@ -36,7 +36,7 @@ export interface DoseFigures {
 interface Applied {
   spray: Pick<SprayEntry, 'water' | 'dilute'>
   part: Pick<TankPart, 'rate' | 'amount' | 'concentration'>
-  product: Pick<Product, 'form'>
+  product: Pick<Product, 'form' | 'kind' | 'uses'>
   block: Pick<Block, 'row_spacing' | 'canopy'>
   /** ha treated on the block, and on all blocks of the spray; null where unknown. */
   area: number | null
@@ -50,7 +50,7 @@ export function doseOf(applied: Applied): DoseFigures {
   const unit = unitOf(part, product)
   const nothing = { waterPerHa, perHa: null, concentration: null, total: null }
   if (area === null || whole === null) return { ...nothing, missing: 'the number of rows of the block' }
-  const dose = asDose(part, unit, { whole, dilute: spray.dilute })
+  const dose = asDose(part, unit, { whole, dilute: isConcentrated(product) ? spray.dilute : undefined })
   const height = block.canopy?.height
   const resolved = resolveDose(dose, {
     ...(waterPerHa === null ? {} : { waterPerHa }),
@@ -73,6 +73,11 @@ export function doseOf(applied: Applied): DoseFigures {
   }
 }
 
+/** Whether a dose for a volume rises when less than the dilute volume is applied; a wetter's stays as it is. */
+export function isConcentrated(product: Pick<Product, 'kind' | 'uses'>): boolean {
+  return product.kind !== 'adjuvant' && product.uses.every((use) => use.dilute !== 'no')
+}
+
 const MISSING = {
   waterPerHa: 'the water of the spray',
   dilutePerHa: 'the volume that wets to run-off (`dilute`)',
@@ -87,14 +92,16 @@ export function waterOf(water: Quantity | undefined, whole: number | null): numb
   return whole === null || whole === 0 ? null : water.value / whole
 }
 
-function unitOf(part: Applied['part'], product: Applied['product']): 'kg' | 'L' {
+/** What a product is measured in: as its dose is written, else by its formulation. */
+export function unitOf(part: Applied['part'], product: Pick<Product, 'form'>): 'kg' | 'L' {
   const written = part.rate?.unit ?? part.amount?.unit ?? part.concentration?.unit ?? ''
   if (/^(kg|g)\b/.test(written)) return 'kg'
   if (/^(L|mL)\b/.test(written)) return 'L'
   return WEIGHED.has(product.form) ? 'kg' : 'L'
 }
 
-function asDose(
+/** A dose as written, as the arithmetic takes it. `whole` is the treated area in ha, `dilute` in L/ha. */
+export function asDose(
   part: Applied['part'],
   unit: 'kg' | 'L',
   { whole, dilute }: { whole: number; dilute: number | undefined },

@@ -1,0 +1,144 @@
+import type { IsoDate } from '../records/date.ts'
+import type { TimeRange } from '../records/time-range.ts'
+import type { MixAfter } from '../reports/mix-after.ts'
+import type { ReportInput } from '../reports/report.ts'
+import { type Call, UsageError } from './call.ts'
+import type { Command } from './command.ts'
+import { readMixJob, type TypedMix } from './mix-job.ts'
+
+export const mix: Command = {
+  name: 'mix',
+  summary: 'how much of what goes into each fill of the tank',
+  options: [
+    { flags: '--area QUANTITY', what: 'area to treat, where no block is named' },
+    { flags: '--rows RANGE', what: 'rows of the block, where not all: 1-8' },
+    { flags: '--water QUANTITY', what: 'water for ground area (300 L/ha) or in all (135 L)' },
+    { flags: '--tank QUANTITY', what: 'volume of the tank' },
+    { flags: '--sprayer ID', what: 'sprayer of the ledger: its tank, flow and speed', ids: 'sprayers' },
+    {
+      flags: '--product ID...',
+      what: 'product of the ledger and its dose: sulphur-80=3kg/ha',
+      repeats: true,
+      ids: 'products',
+    },
+    {
+      flags: '--dose TEXT...',
+      what: 'any product, name=dose: 3 kg/ha, 12 g/L, 100 mL/hL, 0.2 %, 0.5 L/10000 m2 leaf wall, or a total',
+      repeats: true,
+    },
+    { flags: '--for TARGET...', what: 'what it is against, for the limits of the label', repeats: true },
+    {
+      flags: '--dilute QUANTITY',
+      what: 'volume that wets to run-off, for concentrate spraying: 1500 L/ha, or L/m3 of canopy',
+    },
+    { flags: '--row-spacing QUANTITY', what: 'from row to row, where no block is named' },
+    { flags: '--canopy-height QUANTITY', what: 'height of leaf wall that is sprayed' },
+    { flags: '--canopy-width QUANTITY', what: 'width of the canopy' },
+    { flags: '--flow QUANTITY', what: 'flow of all nozzles, for the time it takes' },
+    { flags: '--speed QUANTITY', what: 'speed while spraying, for the time it takes' },
+    { flags: '--even', what: 'equal fills in place of full tanks and a part' },
+    { flags: '--in-tank QUANTITY', what: 'clean water that stands in the tank already' },
+    { flags: '--scale QUANTITY...', what: 'step of the scale (5g) or jug (10mL) to round to', repeats: true },
+    { flags: '--at TIME', what: 'when spraying ends: "2026-06-14 20:05", or from-to' },
+    { flags: '--shed', what: 'one page to print and take along' },
+  ],
+  examples: [
+    ['rowbook mix --area 0.45ha --water "300 L/ha" --tank 200L --dose "sulphur=3 kg/ha"', 'without a ledger'],
+    ['rowbook mix --block top-terrace --product sulphur-80=3kg/ha --sprayer mounted', 'from the records'],
+    [
+      'rowbook mix --area 0.18ha --water "600 L/ha" --tank 16L --dose "bicarbonate=12 g/L" --scale 5g',
+      'a knapsack, weighed to 5 g',
+    ],
+  ],
+  async run(call) {
+    const needsBook = ['ledger', 'sprayer'].some((name) => call.text(name) !== undefined)
+    const names = ['block', 'product'].some((name) => call.texts(name).length > 0)
+    const input = needsBook || names ? await call.open({ history: ['sprays', 'stages', 'picks'] }) : null
+    const typed = await readMixJob(call, input)
+    const report = await reportOf(call, typed, input)
+    const failed =
+      report.findings.some(({ level }) => level === 'error') ||
+      report.data.products.some(({ inRange }) => inRange === false)
+    const style = await call.style(input?.ledger.vineyard.units)
+    if (call.flag('shed')) {
+      const { renderShed } = await import('../render/mix-shed.ts')
+      return call.print(report, () => renderShed(report, style), failed ? 1 : 0)
+    }
+    const { renderMix } = await import('../render/mix.ts')
+    return call.print(report, () => renderMix(report, style), failed ? 1 : 0)
+  },
+}
+
+async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) {
+  const { mix: report } = await import('../reports/mix.ts')
+  const { DoseNeeds } = await import('../reports/mix-amounts.ts')
+  const at = await readAt(call)
+  const asOf = at?.date ?? input?.asOf ?? call.date('as-of') ?? call.env.today()
+  try {
+    const plain = report(typed.job, { asOf, season: input?.season ?? null })
+    if (!input) return plain
+    const { after, findings } = await standing(typed, input, { date: asOf, time: at?.time ?? null })
+    return report(typed.job, {
+      asOf,
+      season: input.season,
+      after: {
+        ...after,
+        stock: (await import('../reports/mix-after.ts')).stockAfter(input.ledger, asOf, plain.data.products),
+      },
+      findings,
+    })
+  } catch (error) {
+    if (error instanceof DoseNeeds) throw new UsageError(error.message, NEEDS[error.needs])
+    if (error instanceof RangeError)
+      throw new UsageError(`these figures make no mix: ${error.message}`, 'check areas, volumes and doses')
+    throw error
+  }
+}
+
+const NEEDS = {
+  dilutePerHa: 'give the volume that wets to run-off: --dilute "1500 L/ha"',
+  leafWallPerHa: 'give --row-spacing and --canopy-height, or write the canopy into the block',
+  rowVolumePerHa: 'give --row-spacing, --canopy-height and --canopy-width',
+  waterPerHa: 'give --water',
+}
+
+/** What follows from the mix, and what the rules say against it, where the ledger knows its products. */
+async function standing(
+  typed: TypedMix,
+  input: ReportInput,
+  when: { date: IsoDate; time: TimeRange | null },
+) {
+  const { afterMix } = await import('../reports/mix-after.ts')
+  const { against, asEntry } = await import('../reports/mix-against.ts')
+  const { seasonOf } = await import('../ledger/seasons.ts')
+  const { ledger } = input
+  const parts = typed.job.parts.flatMap(({ product, targets }) => (product ? [{ product, targets }] : []))
+  const spray = { date: when.date, ...(when.time ? { time: when.time } : {}) }
+  const after: Omit<MixAfter, 'stock'> = afterMix(spray, parts, ledger)
+  const entry = asEntry(
+    typed.job,
+    {
+      ...spray,
+      season: seasonOf(ledger.vineyard, when.date),
+      ...(typed.rows ? { rows: typed.rows } : {}),
+      ...(typed.sprayer ? { sprayer: typed.sprayer.id } : {}),
+    },
+    typed.blocks.map(({ id }) => id),
+  )
+  return { after, findings: against(ledger, entry) }
+}
+
+/** `DATE`, `DATE HH:MM` (when spraying ends) or `DATE HH:MM-HH:MM`. */
+async function readAt(call: Call): Promise<{ date: IsoDate; time: TimeRange | null } | null> {
+  const text = call.text('at')
+  if (text === undefined) return null
+  const { dayNumber } = await import('../records/date.ts')
+  const { readTimeRange } = await import('../records/time-range.ts')
+  const match = /^(\d{4}-\d{2}-\d{2})(?:[T ]+(.+))?$/.exec(text.trim())
+  if (!match || dayNumber(match[1]!) === null)
+    throw new UsageError(`--at takes a date and a time, not \`${text}\``, 'write it as "2026-06-14 20:05"')
+  if (match[2] === undefined) return { date: match[1]!, time: null }
+  const { range, fault } = readTimeRange(match[2])
+  if (fault) throw new UsageError(`--at: ${fault.message}`, fault.help)
+  return { date: match[1]!, time: range.end === null ? { start: range.start, end: range.start } : range }
+}

@@ -1,0 +1,46 @@
+import type { Finding } from '../ledger/finding.ts'
+import type { Ledger, SprayEntry } from '../ledger/ledger.ts'
+import { placed } from '../ledger/source.ts'
+import { judge } from '../rules/index.ts'
+import { asWritten } from './mix-amounts.ts'
+import type { MixJob } from './mix-job.ts'
+
+/** The file that findings about a mix are said to stand in: it isn't written yet. */
+export const THIS_MIX = 'this mix'
+
+/** The entry that the mix would become, so that the rules can judge it before a drop is mixed. */
+export function asEntry(
+  job: MixJob,
+  spray: Pick<SprayEntry, 'date' | 'season'> & Partial<Pick<SprayEntry, 'time' | 'rows' | 'sprayer'>>,
+  blocks: readonly string[],
+): SprayEntry {
+  const entry = {
+    ...spray,
+    blocks: [...blocks],
+    water: { value: job.waterPerHa, unit: 'L/ha' },
+    ...(job.dilutePerHa === undefined ? {} : { dilute: job.dilutePerHa }),
+    products: job.parts
+      .filter(({ product }) => product !== null)
+      .map(({ id, dose, targets }) => ({
+        product: id,
+        ...asWritten(dose),
+        ...(targets ? { for: [...targets] } : {}),
+      })),
+  }
+  return placed(entry, {
+    at: { file: THIS_MIX, text: '' },
+    node: { kind: 'map', start: 0, end: 0, entries: [] },
+  }) as SprayEntry
+}
+
+/** What the rules say against the mix: findings that the book has only with it. */
+export function against(ledger: Ledger, entry: SprayEntry): Finding[] {
+  const book = { asOf: entry.date, seasons: new Set([entry.season]) }
+  const sprays = [...ledger.sprays, entry].toSorted((a, b) =>
+    a.date < b.date ? -1 : a.date > b.date ? 1 : 0,
+  )
+  const key = ({ name, file, line, column, message }: Finding) =>
+    [name, file, line, column, message].join('\n')
+  const before = new Set(judge({ ledger, ...book }).map(key))
+  return judge({ ledger: { ...ledger, sprays }, ...book }).filter((finding) => !before.has(key(finding)))
+}

@@ -1,0 +1,37 @@
+import type { Named } from '../ledger/ledger.ts'
+import type { Product } from '../records/product.ts'
+import type { Quantity } from '../records/quantity.ts'
+
+/** One product to be mixed: by its record, or only by the name typed. */
+export interface MixPart {
+  id: string
+  product: Named<Product> | null
+  /** As typed: for ground or leaf wall, for a volume of spray, or in all. */
+  dose: Quantity
+  /** What it is against, where that was said. */
+  targets?: readonly string[] | undefined
+}
+
+/** A tank mix to be worked out. Areas in ha, volumes in L, L/ha, lengths in m. */
+export interface MixJob {
+  area: number
+  waterPerHa: number
+  /** Where the water comes from: typed, or by the calibration of the sprayer. */
+  waterBy: 'typed' | 'calibration'
+  tank: number | null
+  even: boolean
+  /** Clean water that stands in the tank already. */
+  inTank: number
+  dilutePerHa?: number | undefined
+  /** m² of leaf wall per ha, as the mean over the area; undefined where it can't be had. */
+  leafWallPerHa?: number | undefined
+  /** Whether leaf wall or calibrated water differ from block to block, so that a mean was taken. */
+  means: readonly string[]
+  /** Step of the scale in kg and of the jug in L; undefined where amounts aren't rounded. */
+  step?: { kg?: number; L?: number } | undefined
+  /** L/min and km/h, and the width of a pass in m, where known. */
+  flow?: number | undefined
+  speed?: number | undefined
+  width?: number | undefined
+  parts: readonly MixPart[]
+}

@@ -1,0 +1,88 @@
+import type { Product, Use } from '../../records/product.ts'
+import type { Quantity, Range } from '../../records/quantity.ts'
+
+/** A use of the label with its place in the list of the product's record. */
+export interface LabelUse {
+  use: Use
+  index: number
+}
+
+/** The label's uses for what a spray was against; all of them where the entry doesn't say. */
+export function usesFor(product: Product, targets: readonly string[] | undefined): LabelUse[] {
+  return product.uses
+    .map((use, index) => ({ use, index }))
+    .filter(({ use }) => targets === undefined || targets.includes(use.against))
+}
+
+/** One limit of the label that a dose is held against. */
+export interface DoseLimit {
+  form: 'rate' | 'concentration' | 'max_rate'
+  against: string
+  low: number
+  high: number
+  unit: string
+  /** Path of the limit in the product's record. */
+  path: (string | number)[]
+}
+
+/** Every limit of dose of the uses given, whichever form the label gives it in. */
+export function doseLimits(uses: readonly LabelUse[]): DoseLimit[] {
+  return uses.flatMap(({ use, index }) => {
+    const base = { against: use.against }
+    const limits: DoseLimit[] = []
+    const add = (form: DoseLimit['form'], range: Range) =>
+      limits.push({ ...base, form, ...range, path: ['uses', index, form] })
+    if (use.rate) add('rate', use.rate)
+    if (use.concentration) add('concentration', use.concentration)
+    if (use.max_rate) add('max_rate', { low: 0, high: use.max_rate.value, unit: use.max_rate.unit })
+    return limits
+  })
+}
+
+/** A dose in the forms in which a label may limit it; null where it can't be had. */
+export interface DoseForms {
+  perHa: Quantity | null
+  perLeafWall: Quantity | null
+  /** In the volume that the label speaks of: dilute where the spray was a concentrate, else as applied. */
+  concentration: Quantity | null
+}
+
+/** The dose in the unit of a limit, or null where it can't be had in that form. */
+export function inFormOf(limit: DoseLimit, dose: DoseForms): number | null {
+  const pick = limit.unit.endsWith('leaf wall')
+    ? dose.perLeafWall
+    : limit.form === 'concentration'
+      ? dose.concentration
+      : dose.perHa
+  if (!pick) return null
+  if (pick.unit === limit.unit) return pick.value
+  if (limit.unit === '%') return pick.value / 10
+  return pick.unit === '%' && limit.form === 'concentration' ? pick.value * 10 : null
+}
+
+/** Days before harvest by the label: of the uses given, else of the product; the longest. null where it gives none. */
+export function daysBeforeHarvest(product: Product, targets: readonly string[] | undefined): number | null {
+  const days = usesFor(product, targets).map(({ use }) => use.before_harvest ?? product.before_harvest)
+  const known = (days.length === 0 ? [product.before_harvest] : days).filter((each) => each !== undefined)
+  return known.length === 0 ? null : Math.max(...known)
+}
+
+/** Path of the days before harvest that decide, for a mention. */
+export function daysBeforeHarvestPath(
+  product: Product,
+  targets: readonly string[] | undefined,
+): (string | number)[] {
+  const days = daysBeforeHarvest(product, targets)
+  const own = usesFor(product, targets).find(({ use }) => use.before_harvest === days)
+  return own ? ['uses', own.index, 'before_harvest'] : ['before_harvest']
+}
+
+/** Shortest days between applications that the label allows for these uses, the longest of them; null where it gives none. */
+export function shortestInterval(
+  product: Product,
+  targets: readonly string[] | undefined,
+): { days: number; path: (string | number)[] } | null {
+  const known = usesFor(product, targets).filter(({ use }) => use.interval !== undefined)
+  const longest = known.toSorted((a, b) => b.use.interval!.low - a.use.interval!.low)[0]
+  return longest ? { days: longest.use.interval!.low, path: ['uses', longest.index, 'interval'] } : null
+}
