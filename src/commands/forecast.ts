@@ -1,0 +1,27 @@
+import { type Call, UsageError } from './call.ts'
+
+/** A forecast as typed: daily means and rain by day number. */
+export interface Forecast {
+  means: Map<number, number>
+  rain: Map<number, number>
+}
+
+/** Reads the daily file behind --forecast. @throws UsageError where nothing can be taken from it. */
+export async function readForecast(call: Call): Promise<Forecast | undefined> {
+  const path = call.text('forecast')
+  if (path === undefined) return undefined
+  const { readWeatherFile } = await import('../ledger/weather.ts')
+  const weather = readWeatherFile(path, { cwd: call.env.cwd })
+  const means = new Map(
+    weather.days.flatMap(({ day, mean }) => (mean === null ? [] : [[day, mean] as const])),
+  )
+  const rain = new Map(weather.days.flatMap(({ day, rain }) => (rain === null ? [] : [[day, rain] as const])))
+  const fault = weather.findings.find(({ level }) => level === 'error')
+  if (fault) throw new UsageError(`--forecast ${path}:${fault.line}: ${fault.message}`, fault.help)
+  if (means.size === 0)
+    throw new UsageError(
+      `--forecast ${path} has no temperatures`,
+      'a daily CSV file with the columns date, min_c, max_c and, where known, rain_mm',
+    )
+  return { means, rain }
+}

@@ -1,0 +1,19 @@
+import type { Command } from './command.ts'
+
+export const ripeness: Command = {
+  name: 'ripeness',
+  summary: 'what the berry samples say: means, intervals, sugar, acid, and how fast',
+  options: [{ flags: '--as-pressed', what: 'add what the press has read above the field in past picks' }],
+  examples: [
+    ['rowbook ripeness', 'all blocks'],
+    ['rowbook ripeness --block top-terrace --as-of 2026-09-14', 'one block, as on a day'],
+  ],
+  async run(call) {
+    const input = await call.open({ kinds: ['samples', 'picks'], history: ['samples', 'picks'] })
+    const { ripeness: report } = await import('../reports/ripeness.ts')
+    const { renderRipeness } = await import('../render/ripeness.ts')
+    const blocks = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
+    const names = { blocks, asPressed: call.flag('as-pressed') }
+    return call.print(report(input), (result, style) => renderRipeness(result, names, style))
+  },
+}

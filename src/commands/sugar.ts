@@ -1,0 +1,57 @@
+import { type Call, UsageError } from './call.ts'
+import type { Command } from './command.ts'
+
+const SCALES = [
+  ['brix', 0, 40],
+  ['oechsle', 0, 179],
+  ['baume', 0, 22],
+  ['density', 1, 1.179],
+] as const
+
+export const sugar: Command = {
+  name: 'sugar',
+  summary: 'turn one reading of must into every scale, sugar and potential alcohol',
+  options: [
+    { flags: '--brix NUMBER', what: 'the reading in degrees Brix' },
+    { flags: '--oechsle NUMBER', what: 'or in degrees Oechsle' },
+    { flags: '--baume NUMBER', what: 'or in degrees Baumé' },
+    { flags: '--density NUMBER', what: 'or as specific gravity 20/20, like 1.085' },
+    {
+      flags: '--temperature QUANTITY',
+      what: 'of the juice, only where the refractometer does not compensate, like 26C',
+    },
+    { flags: '--ph NUMBER', what: 'pH of the juice' },
+    { flags: '--ta QUANTITY', what: 'titratable acidity as tartaric acid, like "8.5 g/L"' },
+  ],
+  examples: [
+    ['rowbook sugar --brix 21.5', 'sugar and the alcohol that it may give'],
+    ['rowbook sugar --brix 21.5 --temperature 26C --ph 3.2 --ta "8.5 g/L"', 'corrected, with the acid'],
+  ],
+  async run(call) {
+    const reading = readingOf(call)
+    const temperature = (await call.quantity('temperature', ['C']))?.value
+    if (temperature !== undefined && reading.scale !== 'brix')
+      throw new UsageError(
+        '--temperature corrects a refractometer, which reads Brix',
+        'give --brix, or leave it out',
+      )
+    const ph = call.number('ph', 2, 5)
+    const ta = (await call.quantity('ta', ['g/L']))?.value
+    if (ta !== undefined && !(ta > 0)) throw new UsageError('--ta must be above 0')
+    const { sugar: report } = await import('../reports/sugar.ts')
+    const { renderSugar } = await import('../render/sugar.ts')
+    const asOf = call.date('as-of') ?? call.env.today()
+    const result = report({ reading, temperature, ph, ta }, asOf)
+    return call.print(result, renderSugar, result.data.brix === null ? 1 : 0)
+  },
+}
+
+function readingOf(call: Call) {
+  const given = SCALES.flatMap(([scale, low, high]) => {
+    const value = call.number(scale, low, high)
+    return value === undefined ? [] : [{ scale, value }]
+  })
+  if (given.length === 1) return given[0]!
+  const help = 'give one of --brix, --oechsle, --baume, --density'
+  throw new UsageError(given.length === 0 ? 'no reading is given' : 'more than one reading is given', help)
+}

@@ -1,0 +1,42 @@
+import { type Call, UsageError } from './call.ts'
+import type { Command } from './command.ts'
+import { readForecast } from './forecast.ts'
+
+export const window: Command = {
+  name: 'window',
+  summary: 'say when each block reaches its sugar target: earliest, likely, latest, and why',
+  options: [
+    { flags: '--target TARGET', what: 'another target than the record names, like brix=21' },
+    { flags: '--forecast FILE', what: 'daily weather to come: CSV with date, min_c, max_c' },
+    { flags: '--backtest', what: 'ask again 28, 21, 14 and 7 days before every past pick' },
+  ],
+  examples: [
+    ['rowbook window', 'every block'],
+    ['rowbook window --block top-terrace --target brix=21', 'another target'],
+    ['rowbook window --backtest', 'how far off it would have been in past seasons'],
+  ],
+  async run(call) {
+    const target = targetFrom(call)
+    const forecast = await readForecast(call)
+    const input = await call.open({
+      kinds: ['samples', 'stages', 'sprays', 'picks'],
+      history: ['samples', 'stages', 'sprays', 'picks'],
+    })
+    const { window: report } = await import('../reports/window.ts')
+    const { renderWindow } = await import('../render/window.ts')
+    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
+    const result = report(input, { target, forecast: forecast?.means, backtest: call.flag('backtest') })
+    return call.print(result, (result, style) => renderWindow(result, names, style))
+  },
+}
+
+function targetFrom(call: Call): number | undefined {
+  const text = call.text('target')
+  if (text === undefined) return undefined
+  const match = /^\s*brix\s*=\s*(\d+(?:\.\d+)?)\s*$/i.exec(text)
+  if (!match) throw new UsageError(`--target takes a sugar, not \`${text}\``, 'write --target brix=21')
+  const value = Number(match[1])
+  if (value < 5 || value > 40)
+    throw new UsageError(`--target brix=${value} is outside what is possible, 5 to 40`)
+  return value
+}

@@ -1,0 +1,117 @@
+import type { Named, PickEntry } from '../ledger/ledger.ts'
+import type { Block } from '../records/block.ts'
+import { addDays, daysBetween, type IsoDate } from '../records/date.ts'
+import type { ReportInput } from './report.ts'
+import { windowOf } from './window/block-window.ts'
+import type { MethodName } from './window/method.ts'
+
+/** Days before the pick on which the question is asked again. */
+export const LEADS = [28, 21, 14, 7] as const
+
+type Answered = MethodName | 'combined'
+
+/** What would have been said of one pick on one day before it. */
+export interface BacktestRow {
+  season: number
+  block: string
+  picked: IsoDate
+  /** Days before the pick. */
+  lead: number
+  method: Answered
+  earliest: IsoDate | null
+  likely: IsoDate | null
+  latest: IsoDate | null
+  /** Days by which the likely date was later than the pick (negative: earlier). */
+  error: number | null
+  /** Whether the interval held the pick; null where there was none. */
+  inside: boolean | null
+}
+
+export interface BacktestSummary {
+  method: Answered
+  lead: number
+  /** Picks asked about, those with a likely date, and those with an interval. */
+  asked: number
+  told: number
+  withInterval: number
+  /** Days: mean error, mean size of the error, mean width of the interval. */
+  meanError: number | null
+  meanSize: number | null
+  meanWidth: number | null
+  /** Share of the intervals that held the pick, 0 to 1. */
+  coverage: number | null
+}
+
+export interface Backtest {
+  rows: BacktestRow[]
+  summary: BacktestSummary[]
+  /** What was allowed to be known, and what the error is measured against. */
+  rule: string
+}
+
+const RULE =
+  'Asked again on each day with the records and the weather up to that day and seasons before it only; heat ahead and own requirements come from seasons before the one asked about. The error is against the day of the first pick, which need not be the day on which sugar reached the target.'
+
+/** What the window would have said before each past pick, against the pick. */
+export function backtest(input: ReportInput, target?: number): Backtest {
+  const wanted = new Map(input.blocks.map((block) => [block.id, block]))
+  const rows = firstPicks(input).flatMap((pick) => {
+    const block = wanted.get(pick.block)
+    return block ? LEADS.flatMap((lead) => rowsOf(block, { pick, lead, input, target })) : []
+  })
+  return { rows, summary: summarise(rows), rule: RULE }
+}
+
+/** The first pick of each block in each season, oldest first. */
+function firstPicks({ ledger, asOf }: ReportInput): PickEntry[] {
+  const seen = new Set<string>()
+  return ledger.picks.filter((pick) => {
+    const key = `${pick.season} ${pick.block}`
+    if (pick.date > asOf || seen.has(key)) return false
+    seen.add(key)
+    return true
+  })
+}
+
+function rowsOf(
+  block: Named<Block>,
+  {
+    pick,
+    lead,
+    input,
+    target,
+  }: { pick: PickEntry; lead: number; input: ReportInput; target: number | undefined },
+): BacktestRow[] {
+  const asOf = addDays(pick.date, -lead)
+  const said = windowOf(block, { ledger: input.ledger, season: pick.season, asOf }, { target })
+  const answers = [...said.methods, { method: 'combined' as const, ...said }]
+  return answers.map(({ method, earliest, likely, latest }) => ({
+    ...{ season: pick.season, block: block.id, picked: pick.date, lead, method, earliest, likely, latest },
+    error: likely === null ? null : daysBetween(pick.date, likely),
+    inside: earliest === null || latest === null ? null : earliest <= pick.date && pick.date <= latest,
+  }))
+}
+
+function summarise(rows: readonly BacktestRow[]): BacktestSummary[] {
+  const methods: Answered[] = ['sugar-trend', 'heat-sum', 'days-after-veraison', 'combined']
+  return methods.flatMap((method) =>
+    LEADS.map((lead) => {
+      const of = rows.filter((row) => row.method === method && row.lead === lead)
+      const errors = of.flatMap(({ error }) => error ?? [])
+      const held = of.flatMap(({ inside }) => inside ?? [])
+      const widths = of.flatMap(({ earliest, latest }) =>
+        earliest === null || latest === null ? [] : daysBetween(earliest, latest),
+      )
+      return {
+        ...{ method, lead, asked: of.length, told: errors.length, withInterval: held.length },
+        meanError: mean(errors),
+        meanSize: mean(errors.map(Math.abs)),
+        meanWidth: mean(widths),
+        coverage: mean(held.map(Number)),
+      }
+    }),
+  )
+}
+
+const mean = (values: readonly number[]): number | null =>
+  values.length === 0 ? null : values.reduce((sum, value) => sum + value, 0) / values.length

@@ -1,0 +1,95 @@
+import type { Named } from '../../ledger/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { legalFrom, spraysOf } from '../../rules/facts/legal-from.ts'
+import { brixByDay, samplesOf } from '../block-samples.ts'
+import type { ReportInput } from '../report.ts'
+import { targetOf } from '../targets.ts'
+import { combined } from './combine.ts'
+import { conflictsOf } from './conflicts.ts'
+import { daysAfterVeraison } from './days-after-veraison.ts'
+import { heatSum } from './heat-sum.ts'
+import { inDates, type MethodDates } from './method.ts'
+import { sugarTrend } from './sugar-trend.ts'
+import { type DayMeans, temperaturesOf } from './temperatures.ts'
+
+export interface WindowOptions {
+  /** Brix to reach instead of the low end of the block's target range. */
+  target?: number | undefined
+  /** Daily means foretold, °C, by day number. */
+  forecast?: DayMeans | undefined
+}
+
+export interface BlockWindow {
+  block: string
+  /** Brix; null where neither the option, the block nor the variety names one. */
+  target: number | null
+  targetSource: string | null
+  methods: (MethodDates & { weight: number })[]
+  earliest: IsoDate | null
+  likely: IsoDate | null
+  latest: IsoDate | null
+  /** Why there is no window, or none with an interval. */
+  why: string | null
+  /** From when the days before harvest allow picking, by the cautious reading; null where no spray names any. */
+  legalFrom: IsoDate | null
+  /** The same, counting the day of spraying as day 0. */
+  legalFromCalendar: IsoDate | null
+  conflicts: string[]
+  /** Mean Brix of the last sampling day. */
+  lastSample: { date: IsoDate; brix: number } | null
+  picked: IsoDate | null
+}
+
+/** The window of one block, from what was known on the day that it is looked at. */
+export function windowOf(
+  block: Named<Block>,
+  input: Omit<ReportInput, 'blocks'>,
+  options: WindowOptions = {},
+): BlockWindow {
+  const { ledger, season, asOf } = input
+  const named = targetOf(ledger, block, 'brix')
+  const target = options.target ?? named?.low ?? null
+  const legal = legalFrom(ledger, spraysOf(ledger, { block: block.id, season, asOf }))
+  const samples = samplesOf(ledger, { block: block.id, season, asOf })
+  const lastSample = brixByDay(samples).at(-1) ?? null
+  const picked = ledger.picks.find(
+    (pick) => pick.block === block.id && pick.season === season && pick.date <= asOf,
+  )
+  const base = {
+    block: block.id,
+    target,
+    targetSource: options.target === undefined ? (named?.source ?? null) : 'as asked',
+    legalFrom: legal.date,
+    legalFromCalendar: legal.calendar,
+    lastSample,
+    picked: picked?.date ?? null,
+  }
+  if (target === null) {
+    const why = `no target: write \`targets: { brix: 20-22 }\` in blocks/${block.id}.yaml, or ask with --target brix=20`
+    return { ...base, methods: [], earliest: null, likely: null, latest: null, why, conflicts: [] }
+  }
+  const temperatures = temperaturesOf(ledger, { season, asOf, forecast: options.forecast })
+  const ask = (brix: number) => {
+    const question = { block: block.id, season, asOf, target: brix }
+    return [
+      sugarTrend(question, { samples, temperatures }),
+      heatSum(ledger, question, temperatures),
+      daysAfterVeraison(ledger, question),
+    ] as const
+  }
+  const methods = ask(target)
+  const lastBrix = lastSample?.brix ?? null
+  const all = combined(ask, { target, lastBrix })
+  const { earliest, likely, latest } = inDates(all)
+  return {
+    ...base,
+    methods: methods.map(({ method, earliest, likely, latest, why }, index) => ({
+      ...inDates({ method, earliest, likely, latest, why }),
+      weight: all.weights[index]?.weight ?? 0,
+    })),
+    ...{ earliest, likely, latest },
+    why: all.reason,
+    conflicts: conflictsOf({ methods, combined: all, legal, trend: methods[0], lastBrix, target, asOf }),
+  }
+}
