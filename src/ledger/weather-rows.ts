@@ -1,14 +1,7 @@
 import type { HourlyWeather } from '../agronomy/weather-hours.ts'
 import { cellSpan, csvLines, separatorOf, splitLine } from './csv-lines.ts'
 import { readDecimal } from './decimal.ts'
-import {
-  type Column,
-  type Columns,
-  findColumns,
-  type Measured,
-  READINGS,
-  type WeatherMapping,
-} from './weather-columns.ts'
+import { type Column, type Columns, findColumns, READINGS, type WeatherMapping } from './weather-columns.ts'
 import { timeReader } from './weather-time.ts'
 
 /** An hour with its wind in m/s, which the disease models don't ask for. */

@@ -1,0 +1,76 @@
+import type { DegreeDayMethod } from '../agronomy/degree-days.ts'
+import type { Call } from './call.ts'
+import { UsageError } from './call.ts'
+import type { Command } from './command.ts'
+import { WEATHER_FILE_OPTIONS, weatherFileOf } from './weather-file.ts'
+
+export const heat: Command = {
+  name: 'heat',
+  summary: 'degree days, climate indices, and this season beside earlier ones',
+  options: [
+    ...WEATHER_FILE_OPTIONS,
+    { flags: '--latitude DEG', what: 'degrees north, negative in the south; with --weather' },
+    { flags: '--base DEG', what: 'lower threshold in °C, else 10' },
+    { flags: '--upper DEG', what: 'upper threshold in °C, cut off horizontally; else none' },
+    {
+      flags: '--method NAME',
+      what: 'how a day is counted, else average',
+      choices: ['average', 'single-sine', 'single-triangle'],
+    },
+    { flags: '--from DATE', what: 'first day, else the start of the growing season or of the file' },
+    { flags: '--to DATE', what: 'last day, else that of the growing season or of the file' },
+  ],
+  examples: [
+    ['rowbook heat', 'this season up to today'],
+    ['rowbook heat --weather station.csv --latitude 47.6', 'a weather file, without a ledger'],
+  ],
+  async run(call) {
+    const options = {
+      base: call.number('base', -20, 40),
+      upper: call.number('upper', -20, 60),
+      method: call.text('method') as DegreeDayMethod | undefined,
+      from: call.date('from'),
+      to: call.date('to'),
+    }
+    checkOptions(options)
+    const { renderHeat } = await import('../render/heat.ts')
+    const file = await weatherFileOf(call)
+    if (file) {
+      const latitude = latitudeOf(call)
+      const { heatOfFile } = await import('../reports/heat.ts')
+      const report = heatOfFile(file, { ...options, latitude, asOf: call.date('as-of') ?? call.env.today() })
+      return call.print(report, (result, style) => renderHeat(result, new Map(), style))
+    }
+    const input = await call.open({ kinds: ['stages'] })
+    const { heat: reportOf } = await import('../reports/heat.ts')
+    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
+    return call.print(reportOf(input, options), (result, style) => renderHeat(result, names, style))
+  },
+}
+
+function checkOptions({
+  base = 10,
+  upper,
+  from,
+  to,
+}: {
+  base?: number | undefined
+  upper?: number | undefined
+  from?: string | undefined
+  to?: string | undefined
+}): void {
+  if (upper !== undefined && upper < base)
+    throw new UsageError(`--upper ${upper} is below the lower threshold, ${base} °C`)
+  if (from !== undefined && to !== undefined && to < from)
+    throw new UsageError(`--to ${to} is before --from ${from}`)
+}
+
+function latitudeOf(call: Call): number {
+  const latitude = call.number('latitude', -90, 90)
+  if (latitude === undefined)
+    throw new UsageError(
+      'a weather file alone does not say where it was measured',
+      'add --latitude, in degrees north, like --latitude 47.6',
+    )
+  return latitude
+}

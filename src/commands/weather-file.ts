@@ -1,0 +1,36 @@
+import type { Weather } from '../ledger/weather.ts'
+import { type Call, UsageError } from './call.ts'
+import type { OptionSpec } from './command.ts'
+
+/** Options of the reports that also work on a weather file alone. */
+export const WEATHER_FILE_OPTIONS: readonly OptionSpec[] = [
+  { flags: '--weather FILE', what: 'a weather file instead of a ledger' },
+]
+
+/**
+ * The weather file named by `--weather`, or undefined. What is wrong in it goes to stderr, a few lines of it.
+ * @throws UsageError where nothing can be read from it
+ */
+export async function weatherFileOf(call: Call): Promise<Weather | undefined> {
+  const path = call.text('weather')
+  if (path === undefined) return undefined
+  const { isUnreadable, readWeatherFile } = await import('../ledger/weather.ts')
+  const weather = readWeatherFile(path, { cwd: call.env.cwd })
+  const worst = weather.findings.find(({ level }) => level === 'error') ?? weather.findings[0]
+  if (isUnreadable(weather) && worst) throw new UsageError(`${path}: ${worst.message}`, worst.help)
+  if (weather.days.length === 0)
+    throw new UsageError(`${path} holds no rows`, 'a row begins with its time or date')
+  if (!call.json) await tellFindings(call, weather)
+  return weather
+}
+
+/** Most findings of a weather file that are told beside a report. */
+const MOST_TOLD = 5
+
+async function tellFindings(call: Call, { findings }: Weather): Promise<void> {
+  const { safe } = await import('../render/safe.ts')
+  const told = findings.filter(({ level }) => level !== 'hint')
+  for (const { file, line, column, level, message, help } of told.slice(0, MOST_TOLD))
+    call.env.err(safe(`${file}:${line}:${column} ${level}: ${message}; ${help}\n`))
+  if (told.length > MOST_TOLD) call.env.err(`and ${told.length - MOST_TOLD} more; --json lists them\n`)
+}

@@ -1,0 +1,24 @@
+import type { IsoDate } from '../../records/date.ts'
+
+/** One value a day, as every renderer draws it: block characters in a terminal, SVG in a page. */
+export interface DayChart {
+  title: string
+  /** Unit of the values, empty where they have none. */
+  unit: string
+  /** Date of the first value; the others follow day by day. */
+  from: IsoDate
+  /** Ends of the scale. */
+  low: number
+  high: number
+  values: (number | null)[]
+  /** Another course to compare with, as the mean of earlier seasons. */
+  beside?: { name: string; values: (number | null)[]; lowest: (number | null)[]; highest: (number | null)[] }
+  /** Parts of the scale that have a name. */
+  bands?: { name: string; from: number; to: number }[]
+  /** What happened on a day. */
+  marks?: { date: IsoDate; label: string }[]
+  /** Spans of days to stand out. */
+  spans?: { from: IsoDate; to: IsoDate; label: string }[]
+  /** What several days drawn as one show: their greatest value, or their mean. */
+  combine: 'greatest' | 'mean'
+}

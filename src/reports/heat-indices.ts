@@ -1,0 +1,93 @@
+import { coolNightClass, coolNightIndex, coolNightMonth } from '../agronomy/cool-night.ts'
+import {
+  growingSeasonGroup,
+  growingSeasonScheme,
+  growingSeasonTemperature,
+} from '../agronomy/growing-season-temperature.ts'
+import { huglinClass, huglinIndex, huglinSeason } from '../agronomy/huglin.ts'
+import { hemisphereOf } from '../agronomy/season-window.ts'
+import { winklerIndex, winklerRegion, winklerSeason } from '../agronomy/winkler.ts'
+import type { DailyWeather } from '../ledger/weather.ts'
+import type { IsoDate } from '../records/date.ts'
+import { type DateSpan, daysIn, extremes, unknownDays, windowOf } from './heat-window.ts'
+
+/** An index of a whole season: null, with the reason, unless every day of its own window is known. */
+export interface SeasonIndex extends DateSpan {
+  value: number | null
+  why: string | null
+  /** Sum or mean of the days known so far. */
+  known: number | null
+  days: number
+  missing: number
+}
+
+export interface HeatIndices {
+  winkler: SeasonIndex & { region: string | null }
+  huglin: SeasonIndex & {
+    class: string | null
+    code: string | null
+    coefficient: number | null
+    /** Beyond 50° the sum with the coefficient of 50°: an extension, not the published index. */
+    extension: number | null
+  }
+  seasonMean: SeasonIndex & { group: string | null; scheme: string }
+  coolNights: SeasonIndex & { class: string | null; code: string | null }
+}
+
+/** The climate indices of a season, each over its own published window. */
+export function heatIndices(
+  days: readonly DailyWeather[],
+  { season, latitude }: { season: number; latitude: number },
+): HeatIndices {
+  const hemisphere = hemisphereOf(latitude)
+  const winklerSpan = windowOf(winklerSeason[hemisphere], { season, hemisphere })
+  const winklerDays = daysIn(days, winklerSpan)
+  const sum = winklerIndex(winklerDays.map(extremes))
+  const winkler = whole(sum.sum, winklerSpan, winklerDays)
+  const mean = growingSeasonTemperature(winklerDays.map(extremes))
+  const seasonMean = whole(mean.value, winklerSpan, winklerDays)
+  const nightSpan = monthOf(coolNightMonth[hemisphere], season)
+  const nightDays = daysIn(days, nightSpan)
+  const night = coolNightIndex(nightDays.map((day) => day?.min ?? null))
+  const coolNights = whole(night.value, nightSpan, nightDays)
+  const cool = coolNights.value === null ? null : coolNightClass(coolNights.value)
+  return {
+    winkler: { ...winkler, region: winkler.value === null ? null : winklerRegion(winkler.value) },
+    huglin: huglinOf(days, { season, latitude }),
+    seasonMean: {
+      ...seasonMean,
+      group: seasonMean.value === null ? null : growingSeasonGroup(seasonMean.value),
+      scheme: growingSeasonScheme,
+    },
+    coolNights: { ...coolNights, class: cool?.class ?? null, code: cool?.code ?? null },
+  }
+}
+
+function huglinOf(
+  days: readonly DailyWeather[],
+  { season, latitude }: { season: number; latitude: number },
+): HeatIndices['huglin'] {
+  const hemisphere = hemisphereOf(latitude)
+  const span = windowOf(huglinSeason[hemisphere], { season, hemisphere })
+  const own = daysIn(days, span)
+  const index = huglinIndex({ days: own.map(extremes), latitude })
+  const result = whole(index.value ?? index.extension, span, own)
+  const beyond = index.coefficient === null
+  const why = result.why ?? (beyond ? index.reason : null)
+  const value = beyond ? null : result.value
+  const at = value === null ? null : huglinClass(value)
+  const extension = beyond ? result.value : null
+  const { coefficient } = index
+  return { ...result, value, why, class: at?.class ?? null, code: at?.code ?? null, coefficient, extension }
+}
+
+function whole(known: number | null, span: DateSpan, days: readonly (DailyWeather | null)[]): SeasonIndex {
+  const why = unknownDays(days, span.from)
+  const missing = days.filter((day) => extremes(day) === null).length
+  return { ...span, value: why === null ? known : null, why, known, days: days.length - missing, missing }
+}
+
+function monthOf(month: number, year: number): { from: IsoDate; to: IsoDate } {
+  const text = `${year}-${String(month).padStart(2, '0')}`
+  return { from: `${text}-01`, to: `${text}-${new Date(Date.UTC(year, month, 0)).getUTCDate()}` }
+}

@@ -1,0 +1,34 @@
+import type { DaySum } from '../agronomy/degree-days.ts'
+import { daysBetween, type IsoDate } from '../records/date.ts'
+import { GROWTH_STAGES, nearestStage } from '../records/growth-stage.ts'
+import type { ReportInput } from './report.ts'
+
+/** How long ago a block reached a growth stage, in days and in heat. */
+export interface StageHeat {
+  block: string
+  stage: number
+  name: string
+  date: IsoDate
+  days: number
+  /** °C-days from the day after; null where no day is known. */
+  degreeDays: number | null
+  missing: number
+}
+
+/** The growth stages seen this season, each on the first day that it was seen. */
+export function stageHeat(
+  { ledger, season, asOf, blocks }: ReportInput,
+  since: (date: IsoDate) => DaySum,
+): StageHeat[] {
+  const seen = new Set<string>()
+  return blocks.flatMap(({ id }) =>
+    ledger.stages
+      .filter((entry) => entry.block === id && entry.season === season && entry.date <= asOf)
+      .filter(({ stage }) => !seen.has(`${id} ${stage}`) && seen.add(`${id} ${stage}`))
+      .map(({ stage, date }) => {
+        const { sum, missing } = since(date)
+        const name = GROWTH_STAGES.get(stage) ?? GROWTH_STAGES.get(nearestStage(stage)) ?? ''
+        return { block: id, stage, name, date, days: daysBetween(date, asOf), degreeDays: sum, missing }
+      }),
+  )
+}

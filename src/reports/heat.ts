@@ -1,0 +1,207 @@
+import { type DegreeDayMethod, degreeDays, sumDegreeDays } from '../agronomy/degree-days.ts'
+import { runningSum } from '../agronomy/running-sum.ts'
+import { hemisphereOf } from '../agronomy/season-window.ts'
+import { winklerSeason } from '../agronomy/winkler.ts'
+import { seasonOf } from '../ledger/seasons.ts'
+import { type DailyWeather, readWeather, type Weather } from '../ledger/weather.ts'
+import { addDays, dayOf, type IsoDate, isoDate } from '../records/date.ts'
+import { ESTIMATE_CAUTIONS } from './cautions.ts'
+import type { DayChart } from './charts/day-chart.ts'
+import { type HeatBeside, heatBeside } from './heat-beside.ts'
+import { type HeatIndices, heatIndices } from './heat-indices.ts'
+import { type StageHeat, stageHeat } from './heat-stages.ts'
+import { type DateSpan, daysIn, daysUpTo, extremes, windowOf } from './heat-window.ts'
+import { makeReport, type Report, type ReportInput } from './report.ts'
+
+export interface HeatOptions {
+  method?: DegreeDayMethod | undefined
+  /** °C. */
+  base?: number | undefined
+  upper?: number | undefined
+  from?: IsoDate | undefined
+  to?: IsoDate | undefined
+}
+
+export interface HeatDay {
+  date: IsoDate
+  /** °C; null where unknown. `mean` is that of the hours where there are hours, else (min + max) / 2. */
+  min: number | null
+  max: number | null
+  mean: number | null
+  degreeDays: number | null
+  /** False where hours are missing, so that the ends may have been wider. */
+  complete: boolean
+}
+
+export interface HeatData extends HeatIndices {
+  method: DegreeDayMethod
+  base: number
+  upper: number | null
+  from: IsoDate
+  to: IsoDate
+  days: HeatDay[]
+  /** °C-days of the known days; null where none is known. */
+  sum: number | null
+  missing: number
+  /** What the sum lacks. */
+  why: string | null
+  /** The same over the mean of each day's hours, and over the hours themselves; null for daily files. */
+  fromHours: { dailyMeans: number; hours: number } | null
+  beside: HeatBeside | null
+  stages: StageHeat[]
+  charts: { daily: DayChart; sum: DayChart }
+}
+
+/** Heat of a season: degree days from the start of the growing season up to the day asked for. */
+export function heat(input: ReportInput, options: HeatOptions = {}): Report<HeatData> {
+  const { ledger, season, asOf } = input
+  const { latitude } = ledger.vineyard
+  const hemisphere = hemisphereOf(latitude)
+  const weather = readWeather(ledger, season)
+  const growing = windowOf(winklerSeason[hemisphere], { season, hemisphere })
+  const from = options.from ?? growing.from
+  const end = earlier(options.to ?? growing.to, asOf)
+  const to = options.to === undefined ? earlier(end, lastKnown(upTo(weather, end)) ?? end) : end
+  const span = { from, to: to < from ? from : to }
+  const own = heatData({ weather: upTo(weather, asOf), latitude, season, span, options })
+  const others = ledger.seasons.filter((one) => one < season && ledger.weather.has(one))
+  const beside = heatBeside({
+    earlier: others.map((one) => ({ season: one, days: readWeather(ledger, one).days })),
+    now: own,
+    season,
+    count: (days) => daily(days, options),
+  })
+  const stages = stageHeat(input, (since) =>
+    sumDegreeDays(daily(daysIn(upTo(weather, asOf).days, { from: addDays(since, 1), to: asOf }), options)),
+  )
+  const ends = to < addDays(end, -1) ? `the weather ends on ${to}` : null
+  const why = [own.why, ends].filter(Boolean).join(', and ') || null
+  const data = { ...own, why, beside, stages }
+  if (beside) data.charts.sum.beside = { name: 'earlier seasons', ...beside.course }
+  return makeReport(
+    'heat',
+    { asOf, season },
+    { data, findings: weather.findings, cautions: ESTIMATE_CAUTIONS },
+  )
+}
+
+/** Heat from a weather file alone: the whole file, unless a span is asked for. */
+export function heatOfFile(
+  weather: Weather,
+  options: HeatOptions & { latitude: number; asOf: IsoDate },
+): Report<HeatData> {
+  const { latitude, asOf } = options
+  const first = weather.days[0]
+  const last = weather.days.at(-1)
+  const from = options.from ?? (first ? isoDate(first.day) : asOf)
+  const to = options.to ?? (last ? isoDate(last.day) : from)
+  const span = { from, to: to < from ? from : to }
+  const season = seasonOf({ latitude }, span.to)
+  const own = heatData({ weather, latitude, season, span, options })
+  const data: HeatData = { ...own, beside: null, stages: [] }
+  return makeReport(
+    'heat',
+    { asOf, season },
+    { data, findings: weather.findings, cautions: ESTIMATE_CAUTIONS },
+  )
+}
+
+function heatData(from: {
+  weather: Weather
+  latitude: number
+  season: number
+  span: DateSpan
+  options: HeatOptions
+}): Omit<HeatData, 'beside' | 'stages'> {
+  const { weather, latitude, season, span, options } = from
+  const { method = 'average', base = 10, upper } = options
+  const slots = daysIn(weather.days, span)
+  const values = daily(slots, options)
+  const { sum, missing } = sumDegreeDays(values)
+  const days = slots.map((day, at) => ({
+    date: addDays(span.from, at),
+    min: day?.min ?? null,
+    max: day?.max ?? null,
+    mean: day?.mean ?? null,
+    degreeDays: values[at]!,
+    complete: day?.complete ?? false,
+  }))
+  const why =
+    missing === 0
+      ? null
+      : sum === null
+        ? 'no day has temperatures'
+        : `${missing} of ${days.length} days ${missing === 1 ? 'is' : 'are'} unknown`
+  return {
+    method,
+    base,
+    upper: upper ?? null,
+    ...span,
+    days,
+    sum,
+    missing,
+    why,
+    ...heatIndices(weather.days, { season, latitude }),
+    fromHours: fromHours(weather, { span, base }),
+    charts: charts(values, { from: span.from, base }),
+  }
+}
+
+function daily(days: readonly (DailyWeather | null)[], options: HeatOptions): (number | null)[] {
+  const { method = 'average', base = 10, upper } = options
+  return days.map((day) => {
+    const ends = extremes(day)
+    return ends && degreeDays({ ...ends, base, method, ...(upper === undefined ? {} : { upper }) })
+  })
+}
+
+function fromHours(
+  weather: Weather,
+  { span, base }: { span: DateSpan; base: number },
+): HeatData['fromHours'] {
+  if (weather.form !== 'hourly') return null
+  const means = daysIn(weather.days, span).map((day) => Math.max(0, (day?.mean ?? base) - base))
+  const first = dayOf(span.from)
+  const last = dayOf(span.to)
+  const hours = weather.hours
+    .filter(({ day, temperature }) => day >= first && day <= last && temperature !== null)
+    .map(({ temperature }) => Math.max(0, temperature! - base) / 24)
+  return { dailyMeans: runningSum(means).at(-1) ?? 0, hours: runningSum(hours).at(-1) ?? 0 }
+}
+
+function charts(values: readonly (number | null)[], { from, base }: { from: IsoDate; base: number }) {
+  const known = values.filter((value) => value !== null)
+  const sums = runningSum(values.map((value) => value ?? 0))
+  const title = `degree days above ${base} °C`
+  const daily: DayChart = {
+    title: `${title}, each day`,
+    unit: '°C-days',
+    from,
+    low: 0,
+    high: Math.max(1, ...known),
+    values: [...values],
+    combine: 'mean',
+  }
+  const sum: DayChart = {
+    title: `${title}, summed up`,
+    unit: '°C-days',
+    from,
+    low: 0,
+    high: Math.max(1, sums.at(-1) ?? 0),
+    values: sums,
+    combine: 'greatest',
+  }
+  return { daily, sum }
+}
+
+/** The last day with temperatures. */
+function lastKnown({ days }: Weather): IsoDate | null {
+  const day = days.findLast((one) => extremes(one) !== null)
+  return day ? isoDate(day.day) : null
+}
+
+const earlier = (one: IsoDate, other: IsoDate) => (one < other ? one : other)
+
+function upTo(weather: Weather, asOf: IsoDate): Weather {
+  return { ...weather, days: daysUpTo(weather.days, asOf) }
+}
