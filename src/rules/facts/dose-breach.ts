@@ -1,0 +1,48 @@
+import { exceeds } from '../../agronomy/exceeds.ts'
+import type { Finding } from '../../ledger/finding.ts'
+import { type Book, findingAt, mention } from '../rule.ts'
+import type { Application } from './applications.ts'
+import { doseForms } from './dose-forms.ts'
+import { applications, dosePath, groupedBy, isJudged, statedTargets } from './judged.ts'
+import { type DoseLimit, doseLimits, inFormOf, usesFor } from './label.ts'
+import { once, say, times } from './say.ts'
+
+/**
+ * Doses above the label's most, in the forms asked for. Where the entry names several targets, or none, the use
+ * that allows most decides, since the dose is allowed under it.
+ */
+export function overLimit(book: Book, name: string, forms: readonly DoseLimit['form'][]): Finding[] {
+  return once(
+    applications(book)
+      .filter(({ spray }) => isJudged(book, spray))
+      .flatMap((one) => {
+        const dose = doseForms(one)
+        const limits = doseLimits(usesFor(one.product, statedTargets(one))).filter(({ form }) =>
+          forms.includes(form),
+        )
+        const compared = limits.flatMap((limit) => {
+          const value = inFormOf(limit, dose)
+          return value === null ? [] : [{ limit, value }]
+        })
+        const kinds = groupedBy(compared, ({ limit }) => `${limit.form} ${limit.unit}`)
+        return [...kinds.values()].flatMap((same) => {
+          const most = same.reduce((a, b) => (b.limit.high > a.limit.high ? b : a))
+          return exceeds(most.value, most.limit.high) ? [over(one, name, most)] : []
+        })
+      }),
+  )
+}
+
+function over(
+  one: Application,
+  name: string,
+  { limit, value }: { limit: DoseLimit; value: number },
+): Finding {
+  const { high, unit, against, path } = limit
+  return findingAt(one.spray, dosePath(one), {
+    name,
+    level: 'error',
+    message: `${say(value, unit)} of ${one.product.id} is ${times(value, high)} the label's most, ${say(high, unit)} against ${against} (${mention(one.product, path)})`,
+    help: 'correct the entry if it is a slip; if it was sprayed so, do not pick or re-enter before you have asked your adviser',
+  })
+}
