@@ -56,7 +56,7 @@ function addCommand(parser: Parser, command: Command, env: Env, done: (status: n
 const longName = (option: OptionSpec) => /--[a-z-]+/.exec(option.flags)![0]
 
 function toOption({ flags, what, repeats, choices }: OptionSpec): Option {
-  const option = new Option(flags.replace(/ ([A-Z][A-Z-]*\.{0,3})$/, ' <$1>'), what)
+  const option = new Option(flags.replace(/ ([A-Z][A-Z=.-]*)$/, ' <$1>'), what)
   if (choices) option.choices([...choices])
   if (repeats)
     option.argParser((value: string, before: unknown) =>

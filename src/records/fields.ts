@@ -177,7 +177,7 @@ export const measure = (unit: string, description: string, low: number, high: nu
       rangeCheck(result.range.low, low, high, refuse, unit)
       return result.range.low
     },
-    { type: 'string', description: `${description} (kept in ${unit})`, examples: [example] },
+    { type: 'string', description: `${description} (kept in ${unit})`, examples: [example], keeps: [unit] },
   )
 
 /** A quantity that keeps its unit, one of those given (by kind of measure). */
@@ -189,7 +189,7 @@ export const quantity = (units: readonly string[], description: string, high: nu
       rangeCheck(result.range.low, 0, high, refuse, result.range.unit)
       return { value: result.range.low, unit: result.range.unit }
     },
-    { type: 'string', description, examples: [example] },
+    { type: 'string', description, examples: [example], keeps: units },
   )
 
 /** A range that keeps its unit; `''` among the units allows bare numbers. */
@@ -208,7 +208,7 @@ export const range = (
       rangeCheck(result.range.high, low, high, refuse, result.range.unit)
       return result.range
     },
-    { type: ['string', 'number'], description, examples: [example] },
+    { type: ['string', 'number'], description, examples: [example], keeps: units },
   )
 
 /** An ISO date of the calendar. */

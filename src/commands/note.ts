@@ -1,0 +1,40 @@
+import { type Call, UsageError } from './call.ts'
+import type { Command } from './command.ts'
+import { NOTE_FIELDS, NOTE_MANNERS } from './note-options.ts'
+
+const KINDS = ['spray', 'scouting', 'sample', 'stage', 'crop', 'pick', 'work'] as const
+
+export const note: Command = {
+  name: 'note',
+  summary: 'write down what was done or seen, as a new file of the book',
+  arguments: [{ form: 'KIND', what: KINDS.join(', '), choices: KINDS }],
+  options: [...NOTE_MANNERS, ...NOTE_FIELDS],
+  examples: [
+    ['rowbook note spray', 'asks for all of it'],
+    ['rowbook note spray --like last --time 18:00-19:10', 'the same again, today'],
+    ['rowbook note spray --like last --block all --product sulphur-80=4kg/ha', 'the same with changes'],
+    [
+      'rowbook note spray --date yesterday --block top-terrace --water "300 L/ha" --product "sulphur-80=3 kg/ha" --for powdery',
+      'all on one line',
+    ],
+    ['rowbook note sample --block top-terrace --berries 100 --brix 19.6 --ta "8.4 g/L"', 'a berry sample'],
+    [
+      'rowbook note scouting --block top-terrace --looked-at bunches=100 --found powdery.bunches=4',
+      'a disease walk',
+    ],
+  ],
+  async run(call: Call) {
+    const { noteEntry } = await import('./prompts/note-entry.ts')
+    const { kindOf } = await import('../reports/note/fields.ts')
+    const word = call.args[0]!
+    const kind = kindOf(word)
+    if (!kind) {
+      const { nearest } = await import('../ledger/read-entry.ts')
+      throw new UsageError(
+        `\`${word}\` is no kind of entry`,
+        nearest(word, KINDS) ?? `kinds: ${KINDS.join(', ')}`,
+      )
+    }
+    return noteEntry(call, kind)
+  },
+}

@@ -1,0 +1,69 @@
+import {
+  closeSync,
+  constants,
+  fsyncSync,
+  linkSync,
+  lstatSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  renameSync,
+  unlinkSync,
+  writeSync,
+} from 'node:fs'
+
+export interface Standing {
+  kind: 'folder' | 'file' | 'other'
+  /** Milliseconds since 1970 of the last change. */
+  changed: number
+}
+
+/** Every call by which the program changes a ledger, so that a test can let each of them fail. */
+export interface Disk {
+  /** Creates a file that isn't there yet and opens it for writing. */
+  create(path: string): number
+  /** Opens a folder, only to have its entries synced. */
+  openFolder(path: string): number
+  /** Writes from an offset of the bytes on; returns how many were taken, which may be fewer. */
+  write(handle: number, bytes: Uint8Array, from: number): number
+  sync(handle: number): void
+  close(handle: number): void
+  /** Gives a file a second name; fails where that name is taken. */
+  link(from: string, to: string): void
+  rename(from: string, to: string): void
+  unlink(path: string): void
+  mkdir(path: string): void
+  readdir(path: string): string[]
+  /** What stands at a path, itself and not what it links to; null where nothing does. */
+  standing(path: string): Standing | null
+}
+
+/** The disk as Node gives it. */
+export const realDisk: Disk = {
+  create: (path) =>
+    openSync(path, constants.O_WRONLY | constants.O_CREAT | constants.O_EXCL | constants.O_NOFOLLOW, 0o666),
+  openFolder: (path) => openSync(path, constants.O_RDONLY | constants.O_DIRECTORY),
+  write: (handle, bytes, from) => writeSync(handle, bytes, from, bytes.length - from),
+  sync: fsyncSync,
+  close: closeSync,
+  link: linkSync,
+  rename: renameSync,
+  unlink: unlinkSync,
+  mkdir: (path) => mkdirSync(path),
+  readdir: (path) => readdirSync(path),
+  standing(path) {
+    try {
+      const stat = lstatSync(path)
+      const kind = stat.isDirectory() ? 'folder' : stat.isFile() ? 'file' : 'other'
+      return { kind, changed: stat.mtimeMs }
+    } catch (error) {
+      if (faultCode(error) === 'ENOENT') return null
+      throw error
+    }
+  },
+}
+
+/** The system's name of a fault, like `ENOSPC`. */
+export function faultCode(error: unknown): string {
+  return (error as NodeJS.ErrnoException | null)?.code ?? 'unknown fault'
+}

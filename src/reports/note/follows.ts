@@ -1,0 +1,61 @@
+import type { Ledger, SprayEntry } from '../../ledger/ledger.ts'
+import { addDays, type IsoDate } from '../../records/date.ts'
+import { usesFor } from '../../rules/facts/label.ts'
+import { earliestPick, waitOver } from '../../rules/facts/spray-end.ts'
+
+/** What follows from a spray, by the labels of its products. */
+export interface Follows {
+  /** When people may enter again, local time with offset; null where no product says. */
+  reEntry: { until: string; date: IsoDate; minutes: number; hours: number } | null
+  /** From when picking is allowed: the date counted in days, and the cautious one after full days. */
+  pick: { calendar: IsoDate; cautious: IsoDate; days: number } | null
+  /** The earliest next application of each product; null where its label gives no interval. */
+  next: { product: string; date: IsoDate | null; days: number | null }[]
+  /** Whether a clock time is written; else the waiting times count from the end of the day. */
+  timed: boolean
+  /** What the products' records don't say, so that a figure above may come too early. */
+  missing: string[]
+}
+
+/** Reckons what follows from a spray. Without a clock time it counts from the end of the day. */
+export function followsFrom(spray: SprayEntry, ledger: Ledger): Follows {
+  const missing: string[] = []
+  const hours: number[] = []
+  const days: number[] = []
+  const next: Follows['next'] = []
+  for (const part of spray.products) {
+    const product = ledger.products.get(part.product)
+    if (!product) {
+      missing.push(`the record of ${part.product}`)
+      continue
+    }
+    const uses = usesFor(product, part.for)
+    const waits = (uses.length > 0 ? uses : usesFor(product, undefined)).map(
+      ({ use }) => use.before_harvest ?? product.before_harvest,
+    )
+    const known = waits.filter((wait) => wait !== undefined)
+    if (known.length < waits.length) missing.push(`the days before harvest of ${part.product}`)
+    if (known.length > 0) days.push(Math.max(...known))
+    if (product.re_entry === undefined) missing.push(`the re-entry time of ${part.product}`)
+    else hours.push(product.re_entry)
+    const intervals = uses.flatMap(({ use }) => (use.interval ? [use.interval.low] : []))
+    const interval = intervals.length > 0 ? Math.max(...intervals) : null
+    next.push({
+      product: part.product,
+      date: interval === null ? null : addDays(spray.date, Math.ceil(interval)),
+      days: interval,
+    })
+  }
+  return {
+    reEntry: hours.length === 0 ? null : reEntry(spray, Math.max(...hours), ledger.vineyard.timezone),
+    pick: days.length === 0 ? null : { ...earliestPick(spray, Math.max(...days)), days: Math.max(...days) },
+    next,
+    timed: spray.time?.end != null,
+    missing,
+  }
+}
+
+function reEntry(spray: SprayEntry, hours: number, zone: string): Follows['reEntry'] {
+  const { iso, date, minutes } = waitOver(spray, hours, zone)
+  return { until: iso, date, minutes, hours }
+}

@@ -1,0 +1,86 @@
+import type { z } from 'zod'
+import type { PlainEntry, PlainValue } from '../../ledger/entry-text.ts'
+import type { Ledger, Seasonal } from '../../ledger/ledger.ts'
+import { toPlain } from '../../ledger/plain.ts'
+import type { Placed } from '../../ledger/source.ts'
+import type { IsoDate } from '../../records/date.ts'
+import type { SeasonKind } from '../../records/kinds.ts'
+import { SEASONAL } from '../../records/kinds.ts'
+import { type About, shapeOf } from '../../records/shape.ts'
+import { tidy } from './read-value.ts'
+
+/** What stays the same from one entry to the next like it. What was measured or seen that day never does. */
+const CARRIED: Record<SeasonKind, readonly string[]> = {
+  sprays: [
+    'blocks',
+    'rows',
+    'share',
+    'sprayer',
+    'water',
+    'dilute',
+    'products',
+    'operator',
+    'certificate',
+    'method',
+  ],
+  scouting: ['block', 'looked_at', 'rows', 'who'],
+  samples: ['block', 'berries', 'of', 'compensated', 'ta_as', 'end_point', 'who', 'instrument'],
+  stages: ['block', 'who'],
+  crop: ['block', 'at', 'rows', 'part', 'vines', 'who'],
+  picks: ['block', 'people'],
+  work: ['block', 'job', 'people', 'rows', 'who'],
+}
+
+type Entry = Seasonal<{ date: IsoDate; block?: string; blocks?: string[] }>
+
+/** The entries that `--like` may mean: not after the day, of these blocks where any are given, newest last. */
+export function likeEntries(
+  ledger: Ledger,
+  kind: SeasonKind,
+  { asOf, blocks, on }: { asOf: IsoDate; blocks: readonly string[]; on?: IsoDate },
+): Entry[] {
+  return (ledger[kind] as Entry[]).filter((entry) => {
+    const own = entry.blocks ?? [entry.block ?? '']
+    const ofBlocks = blocks.length === 0 || own.some((id) => blocks.includes(id))
+    return ofBlocks && (on === undefined ? entry.date <= asOf : entry.date === on)
+  })
+}
+
+/** What of an entry a new one like it begins with, as it is written there. */
+export function carried(kind: SeasonKind, entry: Placed<object>): PlainEntry {
+  const plain = toPlain(entry.source.node) as PlainEntry
+  const kept = CARRIED[kind].filter((key) => Object.hasOwn(plain, key))
+  return Object.fromEntries(
+    kept.map((key) => [
+      key,
+      asWritten((SEASONAL[kind].shape as Record<string, z.ZodType>)[key]!, plain[key]!),
+    ]),
+  )
+}
+
+/** The same value in the form that is written: `20.0` read as text becomes the number that its field holds. */
+function asWritten(schema: z.ZodType, value: PlainValue): PlainValue {
+  const shape = shapeOf(schema)
+  if (Array.isArray(value)) {
+    const item = shape.kind === 'list' || shape.kind === 'one-or-more' ? shape.item : schema
+    return value.map((one) => asWritten(item, one))
+  }
+  if (typeof value === 'object') {
+    return Object.fromEntries(
+      Object.entries(value).map(([key, inner]) => {
+        const below =
+          shape.kind === 'map' ? shape.keys[key] : shape.kind === 'table' ? shape.value : undefined
+        return [key, below ? asWritten(below, inner) : inner]
+      }),
+    )
+  }
+  if (typeof value !== 'string') return value
+  const about: About =
+    shape.kind === 'value' ? shape.about : shape.kind === 'one-or-more' ? aboutOne(shape.item) : {}
+  return tidy(value, about)
+}
+
+function aboutOne(schema: z.ZodType): About {
+  const shape = shapeOf(schema)
+  return shape.kind === 'value' ? shape.about : {}
+}

@@ -1,0 +1,130 @@
+import type { z } from 'zod'
+import type { PlainValue } from '../../ledger/entry-text.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { type About, isNumeric, shapeOf } from '../../records/shape.ts'
+import type { NoteField } from './fields.ts'
+import { type Fault, readDay } from './read-day.ts'
+
+export type ValueResult = { value: PlainValue; fault?: undefined } | { value?: undefined; fault: Fault }
+
+/** Reads what was typed for a field that takes a value, readings or pairs, as it will stand in the file. */
+export function readValue(field: NoteField, texts: readonly string[], today: IsoDate): ValueResult {
+  if (field.form === 'pairs') return readPairs(field, texts)
+  if (field.form === 'list') return readList(field, texts)
+  const text = texts.at(-1)!
+  if (field.about.format === 'date') {
+    const day = readDay(text, today)
+    return day.fault ? { fault: day.fault } : { value: day.date }
+  }
+  return checked(field.schema, tidy(text, field.about))
+}
+
+/** The value as it should be written: numbers as numbers, a space before each unit, words as they are. */
+export function tidy(text: string, about: About): PlainValue {
+  const trimmed = text.trim()
+  if (about.type === 'boolean') {
+    if (/^(true|yes|y)$/i.test(trimmed)) return true
+    return /^(false|no|n)$/i.test(trimmed) ? false : trimmed
+  }
+  const plain = /^[+-]?(?:\d+(?:\.\d+)?|\.\d+)$/.test(trimmed)
+  if (isNumeric(about) || about.keeps?.includes('')) return plain ? Number(trimmed) : trimmed
+  if (!about.keeps) return trimmed
+  const quantity =
+    /^([+-]?(?:\d+(?:\.\d+)?|\.\d+)(?:\s*-\s*(?:\d+(?:\.\d+)?|\.\d+))?)\s*([^\d\s.,-].*)$/.exec(trimmed)
+  return quantity ? `${quantity[1]!.replace(/\s/g, '')} ${quantity[2]!.replace(/\s+/g, ' ')}` : trimmed
+}
+
+/** Checks a value against its schema. */
+export function checked(schema: z.ZodType, value: PlainValue): ValueResult {
+  const result = schema.safeParse(value)
+  if (result.success) return { value }
+  const issue = result.error.issues[0]!
+  const params = issue.code === 'custom' ? (issue.params as { help?: string } | undefined) : undefined
+  return { fault: { message: issue.message, help: params?.help ?? '' } }
+}
+
+/**
+ * Readings parted by commas, or given one by one. `19,6` could be two readings or one with a decimal comma:
+ * whole numbers without a space behind the comma are refused, unless the field counts bunches.
+ */
+function readList(field: NoteField, texts: readonly string[]): ValueResult {
+  const pieces: string[] = []
+  for (const text of texts) {
+    const parts = text.split(',').map((part) => part.trim())
+    const doubtful =
+      parts.length > 1 &&
+      field.path[0] !== 'bunches_per_vine' &&
+      /^\d+(?:,\d+)+(?:\s*[^\d\s,.].*)?$/.test(text.trim())
+    if (doubtful) {
+      const point = text.trim().replace(',', '.')
+      const several = parts.join(', ')
+      return {
+        fault: {
+          message: `\`${text}\` can be read in two ways`,
+          help: `write a point for decimals${parts.length === 2 ? `, ${point}` : ''}, or a space behind each comma between readings, "${several}"`,
+        },
+      }
+    }
+    pieces.push(...parts.filter((part) => part !== ''))
+  }
+  const values = pieces.map((piece) => tidy(piece, field.about))
+  return checked(field.schema, values.length === 1 ? values[0]! : values)
+}
+
+/** `bunches=100`, `powdery.severity=3 %`, several of them parted by commas, into a map. */
+function readPairs(field: NoteField, texts: readonly string[]): ValueResult {
+  const made: Record<string, PlainValue> = {}
+  for (const pair of texts.flatMap((text) => text.split(/,(?=\s*[\w.-]+=)/))) {
+    const cut = pair.indexOf('=')
+    const steps = pair.slice(0, Math.max(0, cut)).trim().split('.')
+    const fault = cut < 1 ? wanted(field, pair) : place(made, field.schema, steps, pair.slice(cut + 1))
+    if (fault) return { fault }
+  }
+  return { value: made }
+}
+
+function place(
+  made: Record<string, PlainValue>,
+  schema: z.ZodType,
+  steps: string[],
+  text: string,
+): Fault | null {
+  const [step, ...rest] = steps
+  const shape = shapeOf(schema)
+  const inner =
+    shape.kind === 'map' && Object.hasOwn(shape.keys, step!)
+      ? shape.keys[step!]
+      : shape.kind === 'table'
+        ? shape.value
+        : undefined
+  if (!inner) {
+    const known = shape.kind === 'map' ? Object.keys(shape.keys).join(', ') : ''
+    return { message: `\`${step}\` is not known here`, help: known ? `known: ${known}` : 'write KEY=VALUE' }
+  }
+  const below = shapeOf(inner)
+  if (rest.length > 0) {
+    const deeper = (made[step!] ?? {}) as Record<string, PlainValue>
+    made[step!] = deeper
+    return place(deeper, inner, rest, text)
+  }
+  if (below.kind === 'map')
+    return {
+      message: `\`${step}\` needs to be said more precisely`,
+      help: `write ${step}.${Object.keys(below.keys)[0]}=NUMBER; known: ${Object.keys(below.keys).join(', ')}`,
+    }
+  const about = below.kind === 'value' ? below.about : {}
+  const result = checked(inner, tidy(text, about))
+  if (result.fault) return { message: `${steps.join('.')}: ${result.fault.message}`, help: result.fault.help }
+  made[step!] = result.value
+  return null
+}
+
+function wanted(field: NoteField, pair: string): Fault {
+  const example =
+    field.option === 'found'
+      ? 'powdery.bunches=4'
+      : field.option === 'titration'
+        ? '"sample=10 mL"'
+        : 'bunches=100'
+  return { message: `\`${pair}\` is not KEY=VALUE`, help: `write it as --${field.option} ${example}` }
+}

@@ -1,0 +1,49 @@
+import type { PlainEntry } from '../../ledger/entry-text.ts'
+import { readQuantity } from '../../records/quantity.ts'
+import type { Fault } from './read-day.ts'
+import { tidy } from './read-value.ts'
+
+const COMPASS = /^(?:N|NNE|NE|ENE|E|ESE|SE|SSE|S|SSW|SW|WSW|W|WNW|NW|NNW)$/i
+
+/**
+ * Reads the weather of a spray on one line, each part by its unit: `1.8 m/s SW 17 C 70 %`. What has no unit and
+ * is no point of the compass is the sky.
+ */
+export function readWeather(
+  text: string,
+): { weather: PlainEntry; fault?: undefined } | { weather?: undefined; fault: Fault } {
+  const weather: PlainEntry = {}
+  const sky: string[] = []
+  for (const piece of text.match(/[+-]?\d[\d.,]*\s*(?:[^\s\d,]+)?|[^\s,]+/g) ?? []) {
+    const part = piece.trim()
+    if (!/\d/.test(part)) {
+      if (COMPASS.test(part)) weather.from = part.toUpperCase()
+      else sky.push(part)
+      continue
+    }
+    const key = keyOf(part)
+    if (key.fault) return { fault: key.fault }
+    if (weather[key.key] !== undefined)
+      return {
+        fault: { message: `\`${part}\` gives the ${key.key} a second time`, help: 'keep one of them' },
+      }
+    weather[key.key] = tidy(part, { keeps: ['m/s'] })
+  }
+  if (sky.length > 0) weather.sky = sky.join(' ')
+  return { weather }
+}
+
+function keyOf(part: string): { key: string; fault?: undefined } | { key?: undefined; fault: Fault } {
+  const units = { wind: 'm/s', temperature: 'C', humidity: '%' }
+  for (const [key, unit] of Object.entries(units)) {
+    const { fault } = readQuantity(part, [unit])
+    if (!fault) return { key }
+    if (fault.name === 'decimal-comma' || fault.name === 'not-a-quantity') return { fault }
+  }
+  return {
+    fault: {
+      message: `\`${part}\` has no unit that tells what it is`,
+      help: 'write it as 1.8 m/s SW 17 C 70 %',
+    },
+  }
+}
