@@ -1,0 +1,69 @@
+import { type Call, toJson, UsageError } from './call.ts'
+import type { Command } from './command.ts'
+
+export const schema: Command = {
+  name: 'schema',
+  summary: 'print the JSON Schema of a kind of record, or write all of them for editors',
+  arguments: [{ form: '[KIND]', what: 'spray, block and so on; without it the kinds are listed' }],
+  options: [
+    { flags: '--write', what: "write all into the ledger's .rowbook/schema, and settings for editors" },
+  ],
+  examples: [
+    ['rowbook schema', 'which kinds there are'],
+    ['rowbook schema spray', 'the schema of a spray'],
+    ['rowbook schema --write', 'renew the schemas that an editor reads'],
+  ],
+  async run(call: Call) {
+    const { SCHEMA_KINDS, schemaOf } = await import('../reports/schema.ts')
+    if (call.flag('write')) return write(call)
+    const name = call.args[0]
+    if (name === undefined) {
+      const { renderSchemaKinds } = await import('../render/schema.ts')
+      call.env.out(
+        call.json ? await envelope(call, { kinds: SCHEMA_KINDS.map(bare) }) : renderSchemaKinds(SCHEMA_KINDS),
+      )
+      return 0
+    }
+    const known = SCHEMA_KINDS.map((kind) => kind.name)
+    if (!known.includes(name)) {
+      const { nearest } = await import('../ledger/read-entry.ts')
+      throw new UsageError(
+        `there is no kind of record \`${name}\``,
+        nearest(name, known) ?? `kinds: ${known.join(', ')}`,
+      )
+    }
+    const made = schemaOf(name)
+    call.env.out(call.json ? await envelope(call, { kind: name, schema: made }) : await toJson(made))
+    return 0
+  },
+}
+
+const bare = ({ name, files }: { name: string; files: readonly string[] }) => ({ name, files })
+
+async function envelope(call: Call, data: object): Promise<string> {
+  const { makeReport } = await import('../reports/report.ts')
+  return toJson(
+    makeReport('schema', { asOf: call.date('as-of') ?? call.env.today(), season: null }, { data }),
+  )
+}
+
+async function write(call: Call): Promise<number> {
+  const [{ findLedger }, { replaceFile, standsAlready }, { EDITOR_SETTINGS, schemaFiles }] =
+    await Promise.all([
+      import('../ledger/find.ts'),
+      import('../ledger/write.ts'),
+      import('../reports/schema.ts'),
+    ])
+  const root = findLedger(call.env.cwd, call.text('ledger'))
+  const kept: string[] = []
+  for (const { file, text } of schemaFiles()) {
+    if (file === EDITOR_SETTINGS && standsAlready(root, file)) kept.push(file)
+    else replaceFile(root, file, text)
+  }
+  call.env.out('Written: .rowbook/schema, one schema for each kind of record.\n')
+  if (kept.length > 0)
+    call.env.out(
+      `Left as it is: ${kept.join(', ')}; files that \`rowbook note\` writes name their schema themselves.\n`,
+    )
+  return 0
+}
