@@ -1,12 +1,35 @@
 import { check } from './check.ts'
 import type { Command } from './command.ts'
+import { completion } from './completion.ts'
+import { crop } from './crop.ts'
+import { diary } from './diary.ts'
+import { harvest } from './harvest.ts'
 import { heat } from './heat.ts'
 import { mix } from './mix.ts'
-import { ripeness } from './ripeness.ts'
 import { note } from './note.ts'
+import { pressure } from './pressure.ts'
+import { ready } from './ready.ts'
+import { ripeness } from './ripeness.ts'
+import { schema } from './schema.ts'
 import { start } from './start.ts'
 import { sugar } from './sugar.ts'
 import { window } from './window.ts'
 
 /** Every command, in the order of the help. */
-export const COMMANDS: readonly Command[] = [start, check, note, mix, heat, ripeness, sugar, window]
+export const COMMANDS: readonly Command[] = [
+  start,
+  check,
+  note,
+  mix,
+  heat,
+  pressure,
+  ripeness,
+  sugar,
+  window,
+  crop,
+  harvest,
+  ready,
+  diary,
+  schema,
+  completion,
+]

@@ -1,0 +1,48 @@
+import type { DownyPrimaryVariant } from '../agronomy/downy-primary-rules.ts'
+import { UsageError } from './call.ts'
+import type { Command } from './command.ts'
+import { WEATHER_FILE_OPTIONS, weatherFileOf } from './weather-file.ts'
+
+export const pressure: Command = {
+  name: 'pressure',
+  summary: 'when infection was likely: powdery, downy, botrytis and black rot, day by day',
+  options: [
+    ...WEATHER_FILE_OPTIONS,
+    { flags: '--latitude DEG', what: 'degrees north, negative in the south; with --weather, for the nights' },
+    { flags: '--budbreak DATE', what: 'from when the powdery index runs; with --weather' },
+    {
+      flags: '--downy RULE',
+      what: 'rule of downy primary infection, else ten-ten-twentyfour',
+      choices: ['ten-ten-twentyfour', 'three-tens', 'three-tens-minimum', 'mean-above-12', 'little-rain'],
+    },
+    { flags: '--from DATE', what: 'first day' },
+    { flags: '--to DATE', what: 'last day' },
+  ],
+  examples: [
+    ['rowbook pressure', 'this season up to today'],
+    ['rowbook pressure --weather station.csv', 'a weather file, without a ledger'],
+  ],
+  async run(call) {
+    const options = {
+      variant: call.text('downy') as DownyPrimaryVariant | undefined,
+      from: call.date('from'),
+      to: call.date('to'),
+    }
+    if (options.from !== undefined && options.to !== undefined && options.to < options.from)
+      throw new UsageError(`--to ${options.to} is before --from ${options.from}`)
+    const { renderPressure } = await import('../render/pressure.ts')
+    const weather = await weatherFileOf(call)
+    if (weather) {
+      const { pressureOfFile } = await import('../reports/pressure.ts')
+      const asOf = call.date('as-of') ?? call.env.today()
+      const latitude = call.number('latitude', -90, 90)
+      return call.print(
+        pressureOfFile(weather, { ...options, asOf, latitude, budbreak: call.date('budbreak') }),
+        renderPressure,
+      )
+    }
+    const input = await call.open({ kinds: ['stages'] })
+    const { pressure: report } = await import('../reports/pressure.ts')
+    return call.print(report(input, options), renderPressure)
+  },
+}

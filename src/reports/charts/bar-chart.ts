@@ -1,0 +1,13 @@
+/** Figures as bars from zero, with their interval and their limit. */
+export interface BarChart {
+  title: string
+  unit: string
+  bars: {
+    name: string
+    value: number
+    low?: number | null
+    high?: number | null
+    /** What must not be passed. */
+    limit?: number | null
+  }[]
+}

@@ -1,0 +1,8 @@
+import type { IsoDate } from '../../records/date.ts'
+
+/** Spans of days one below the other, each with the day inside it that is likely. */
+export interface SpanChart {
+  title: string
+  rows: { name: string; earliest: IsoDate; likely: IsoDate | null; latest: IsoDate; strong?: boolean }[]
+  marks: { date: IsoDate; label: string }[]
+}

@@ -1,0 +1,54 @@
+import { downyIncubation } from '../agronomy/downy-incubation.ts'
+import type { EveryHour } from '../agronomy/weather-hours.ts'
+import { dayOf, type IsoDate, isoDate } from '../records/date.ts'
+import type { PressureDay } from './pressure-days.ts'
+
+/** A spell of days on which downy mildew's primary infection was possible, and when its oil spots are due. */
+export interface Incubation {
+  from: IsoDate
+  to: IsoDate
+  /** Oil spots are due between these two dates; null where incubation isn't over by then. */
+  earliest: IsoDate | null
+  latest: IsoDate | null
+  /** Share done by the last day with weather, fast and slow, 0 to 1. */
+  progress: { fast: number; slow: number }
+  /** Hours without temperature, which count no progress: the spots may come sooner. */
+  missing: number
+  /** Hours outside the 10-28 °C of the equations. */
+  outside: number
+}
+
+/** Incubation of each spell of primary infections: fast from the end of its first day, slow from that of its last. */
+export function incubations(days: readonly PressureDay[], hours: EveryHour): Incubation[] {
+  const spells: { from: IsoDate; to: IsoDate }[] = []
+  days.forEach(({ date, downy }, at) => {
+    if (downy.primary !== true) return
+    if (days[at - 1]?.downy.primary === true) spells.at(-1)!.to = date
+    else spells.push({ from: date, to: date })
+  })
+  const after = (date: IsoDate) => {
+    const end = dayOf(date)
+    const start = hours.findIndex(({ day }) => day > end)
+    return start < 0 ? [] : hours.slice(start)
+  }
+  return spells.map(({ from, to }) => {
+    const first = after(from)
+    const last = after(to)
+    const fast = downyIncubation(first.map(({ temperature }) => temperature))
+    const slow = downyIncubation(last.map(({ temperature }) => temperature))
+    const dateAt = (rest: readonly { day: number }[], at: number | null) =>
+      at === null ? null : isoDate(rest[at]!.day)
+    return {
+      from,
+      to,
+      earliest: dateAt(first, fast.earliest.doneAt),
+      latest: dateAt(last, slow.latest.doneAt),
+      progress: {
+        fast: Math.min(1, fast.earliest.progress.at(-1) ?? 0),
+        slow: Math.min(1, slow.latest.progress.at(-1) ?? 0),
+      },
+      missing: slow.missing,
+      outside: slow.outside,
+    }
+  })
+}
