@@ -1,0 +1,32 @@
+import { UsageError } from './call.ts'
+import type { Command } from './command.ts'
+
+export const crop: Command = {
+  name: 'crop',
+  summary: 'estimate the crop from bunch counts and weights, with its error',
+  options: [
+    { flags: '--error SHARE', what: 'error to count for, like "10 %" (the default)' },
+    {
+      flags: '--thin-to QUANTITY',
+      what: 'yield to thin to, like "7000 kg/ha"; else the high end of the target',
+    },
+  ],
+  examples: [
+    ['rowbook crop', 'every block'],
+    ['rowbook crop --block top-terrace --error "15 %"', 'how many more vines to count'],
+    ['rowbook crop --thin-to "6000 kg/ha"', 'how many bunches to drop'],
+  ],
+  async run(call) {
+    const error = await call.quantity('error', ['%'])
+    if (error && !(error.value > 0 && error.value <= 100))
+      throw new UsageError('--error takes a share above 0 up to 100 %')
+    const thinTo = (await call.quantity('thin-to', ['kg/ha']))?.value
+    if (thinTo !== undefined && !(thinTo > 0)) throw new UsageError('--thin-to must be above 0')
+    const input = await call.open({ kinds: ['crop', 'picks'], history: ['crop', 'picks'] })
+    const { crop: report } = await import('../reports/crop.ts')
+    const { renderCrop } = await import('../render/crop.ts')
+    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
+    const result = report(input, { error: error && error.value / 100, thinTo })
+    return call.print(result, (result, style) => renderCrop(result, names, style))
+  },
+}

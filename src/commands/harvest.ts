@@ -1,0 +1,30 @@
+import { UsageError } from './call.ts'
+import type { Command } from './command.ts'
+
+const KINDS = ['crop', 'picks', 'samples', 'stages', 'sprays'] as const
+
+export const harvest: Command = {
+  name: 'harvest',
+  summary: 'plan the picking: order, kilograms, crates, people, hours, litres',
+  options: [
+    { flags: '--people NUMBER', what: 'pickers that there are' },
+    { flags: '--hours NUMBER', what: 'hours of the picking day' },
+  ],
+  examples: [
+    ['rowbook harvest', 'every block in order, and in all'],
+    ['rowbook harvest --block top-terrace --people 6', 'how long six people need'],
+  ],
+  async run(call) {
+    const people = call.number('people', 1, 1000)
+    if (people !== undefined && !Number.isInteger(people))
+      throw new UsageError('--people takes a whole number')
+    const hours = call.number('hours', 0.5, 24)
+    const input = await call.open({ kinds: KINDS, history: KINDS })
+    const { harvest: report } = await import('../reports/harvest.ts')
+    const { renderHarvest } = await import('../render/harvest.ts')
+    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
+    return call.print(report(input, { people, hours }), (result, style) =>
+      renderHarvest(result, names, style),
+    )
+  },
+}

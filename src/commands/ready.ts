@@ -1,0 +1,39 @@
+import type { Ledger } from '../ledger/ledger.ts'
+import type { Call } from './call.ts'
+import type { Command } from './command.ts'
+import { readForecast } from './forecast.ts'
+
+export const ready: Command = {
+  name: 'ready',
+  summary: 'give the word to pick: every gate with its state and the reason, block by block',
+  options: [
+    { flags: '--all', what: 'one table of the vineyard, earliest first' },
+    { flags: '--forecast FILE', what: 'daily weather to come: CSV with date, min_c, max_c, rain_mm' },
+  ],
+  examples: [
+    ['rowbook ready --all', 'the vineyard in one table'],
+    ['rowbook ready --block top-terrace', 'one page on one block'],
+  ],
+  async run(call) {
+    const forecast = await readForecast(call)
+    const history = ['sprays', 'samples', 'stages', 'picks', 'crop'] as const
+    const input = await call.openAnyway({ history })
+    const { ready: report } = await import('../reports/ready.ts')
+    const { renderReady } = await import('../render/ready.ts')
+    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
+    const result = report(input, { forecast })
+    const failed = result.data.blocks.some(({ gates }) => gates.some(({ state }) => state === 'fail'))
+    const shown = { names, all: call.flag('all') }
+    const broken = result.findings.length > 0 && input.ledger.findings.some(({ level }) => level === 'error')
+    if (broken && !call.json) await listBroken(call, input.ledger)
+    return call.print(result, (result, style) => renderReady(result, shown, style), failed || broken ? 1 : 0)
+  },
+}
+
+/** Says on the side which records are broken. */
+async function listBroken(call: Call, ledger: Ledger): Promise<void> {
+  const { renderFindings } = await import('../render/findings.ts')
+  const { lineReader } = await import('./line-reader.ts')
+  const errors = ledger.findings.filter(({ level }) => level === 'error')
+  call.env.err(renderFindings(errors, lineReader(ledger.root), await call.style()))
+}

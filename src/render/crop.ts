@@ -1,0 +1,108 @@
+import type { CropBlock, CropData } from '../reports/crop.ts'
+import type { Report } from '../reports/report.ts'
+import { dateOr, figure, figureOr, rough, roughRange } from './figure.ts'
+import type { Style } from './style.ts'
+import { renderTable } from './table.ts'
+import { renderCautions, wrap } from './text.ts'
+import { display } from './units.ts'
+
+type Names = ReadonlyMap<string, string>
+
+/** The crop in one sentence, the blocks in a table, then what each estimate rests on and what would better it. */
+export function renderCrop(report: Report<CropData>, names: Names, style: Style): string {
+  const { blocks, total } = report.data
+  if (blocks.length === 0) return 'There is no block in the book.\n'
+  const table = renderTable(
+    [
+      { title: 'block', most: 18 },
+      { title: 'vines', align: 'right' },
+      { title: 'bunches\na vine', align: 'right' },
+      { title: 'weight\nof one', align: 'right' },
+      { title: 'factor', align: 'right' },
+      { title: 'crop', align: 'right' },
+      { title: '95 %\ninterval', align: 'right' },
+    ],
+    blocks.map((block) => [
+      names.get(block.block) ?? block.block,
+      String(block.vines),
+      figureOr(block.bunchesPerVine, 1),
+      block.bunchWeight === null ? '-' : display(block.bunchWeight, style.units),
+      figureOr(block.growthFactor?.value ?? null, 2),
+      rough(block.estimate, style.units),
+      roughRange(block.low, block.high, style.units),
+    ]),
+  )
+  const notes = blocks.flatMap((block) =>
+    notesOf(block, { name: names.get(block.block) ?? block.block, style }),
+  )
+  const below = notes.map((note) => wrap(note, style.columns)).join('\n')
+  return `${wrap(headline({ blocks, total }, names, style), style.columns)}\n\n${table}\n${below}\n${renderCautions([EXPECT, ...report.cautions], style.columns)}`
+}
+
+const EXPECT =
+  'Published error: growers come within about 30 %, a good estimate within 10 % (Dunn 2016; BC wine-grape guide).'
+
+function headline({ blocks, total }: CropData, names: Names, { units }: Style): string {
+  const unknown = blocks.filter(({ estimate }) => estimate === null)
+  if (total.estimate !== null && blocks.length > 1) {
+    const range = total.low === null ? '' : ` (${roughRange(total.low, total.high, units)}, 95 %)`
+    return `${blocks.length} blocks carry about ${rough(total.estimate, units)} in all${range}.`
+  }
+  const known = blocks
+    .filter(({ estimate }) => estimate !== null)
+    .map(({ block, estimate }) => `${names.get(block) ?? block} about ${rough(estimate, units)}`)
+  const without = unknown.map(({ block }) => names.get(block) ?? block)
+  const parts = [
+    known.length > 0 ? `${known.join(', ')}.` : '',
+    without.length > 0 ? `Not known for ${without.join(', ')}.` : '',
+  ]
+  return parts.filter(Boolean).join(' ')
+}
+
+function notesOf(block: CropBlock, { name, style }: { name: string; style: Style }): string[] {
+  const { units } = style
+  if (block.estimate === null) return [`${name}: ${block.missing}.`]
+  const weighed = `${block.vinesCounted} vines counted ${dateOr(block.counted)}, ${block.bunchesWeighed} bunches weighed ${dateOr(block.weighed)}`
+  const apart = block.missingVines > 0 ? `; ${block.missingVines} missing vines left out` : ''
+  const perHa = block.perHa ? `, ${rough(block.perHa, units)}` : ''
+  const lines = [
+    `${name}${perHa}: ${weighed}${apart}. Growth factor: ${block.growthFactor!.source}${spread(block)}.`,
+  ]
+  if (block.guess) lines.push(`${name}: fewer than ten vines counted: a guess rather than an estimate.`)
+  if (block.missing) lines.push(`${name}: ${block.missing}.`)
+  for (const { part, vines, estimate } of block.parts)
+    lines.push(`${name}, ${part}: ${vines} vines, ${rough(estimate, units)}.`)
+  const { error, more, why } = block.toCount
+  const wanted = `within ${Math.round(error * 100)} % (95 %)`
+  if (why) lines.push(`${name}: ${wanted} cannot be had by counting vines alone: ${why}.`)
+  else if (more === 0) lines.push(`${name}: enough vines counted for ${wanted}.`)
+  else lines.push(`${name}: count ${more} more vines to be ${wanted}.`)
+  if (block.thinning) lines.push(thinningLine(block, { name, style }))
+  return [...lines, ...pastLines(block, { name, style })]
+}
+
+function spread({ growthFactor: factor }: CropBlock): string {
+  return factor === null || factor.low === factor.high
+    ? ''
+    : `; a season's may lie from ${figure(factor.low, 2)} to ${figure(factor.high, 2)} (90 %)`
+}
+
+function thinningLine(block: CropBlock, { name, style }: { name: string; style: Style }): string {
+  const { target, keep, drop, share } = block.thinning!
+  if (drop <= 0) return `${name}: at or below the ${rough(target, style.units)} wanted; nothing to thin.`
+  return `${name}: for ${rough(target, style.units)}, leave ${figure(keep, 1)} bunches a vine and drop ${figure(drop, 1)} (${Math.round(share * 100)} %); those left grow a little heavier.`
+}
+
+function pastLines(block: CropBlock, { name, style }: { name: string; style: Style }): string[] {
+  const past = block.past.map(
+    ({ season, at, estimate, actual, error }) =>
+      `${season} at ${at === 'lag' ? 'lag phase' : 'harvest'} ${rough({ value: estimate, unit: 'kg' }, style.units)}, picked ${rough({ value: actual, unit: 'kg' }, style.units)} (${error > 0 ? '+' : ''}${Math.round(error * 100)} %)`,
+  )
+  if (past.length === 0) return []
+  const { factor, low, high, reason, at } = block.learned
+  const lesson =
+    factor === null
+      ? ''
+      : ` Picks came to ${figure(factor, 2)} of the estimates at ${at === 'lag' ? 'lag phase' : 'harvest'}${low === null ? ` (${reason})` : ` (${figure(low, 2)} to ${figure(high!, 2)}, 95 %)`}.`
+  return [`${name}, estimated before: ${past.join('; ')}.${lesson}`]
+}

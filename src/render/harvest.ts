@@ -1,0 +1,134 @@
+import { spokenDate } from '../records/date.ts'
+import type { Picked } from '../reports/harvest/picked.ts'
+import type { HarvestBlock, HarvestData, HarvestFigures } from '../reports/harvest.ts'
+import type { Report } from '../reports/report.ts'
+import { dateOr, figure, figureOr, rough, roughNumber } from './figure.ts'
+import type { Style } from './style.ts'
+import { renderTable } from './table.ts'
+import { groupDigits, renderCautions, wrap } from './text.ts'
+
+type Names = ReadonlyMap<string, string>
+
+/** The day in one sentence, the blocks in their order of picking with low and high, then what the plan rests on. */
+export function renderHarvest(report: Report<HarvestData>, names: Names, style: Style): string {
+  const { blocks, totals, settings } = report.data
+  if (blocks.length === 0) return 'There is no block in the book.\n'
+  const rows = blocks.flatMap((block) =>
+    rowsOf(block, { name: names.get(block.block) ?? block.block, style }),
+  )
+  if (blocks.length > 1) rows.push(...figureRows(totals, { name: 'all', turn: '', style }))
+  const table = renderTable(
+    [
+      { title: 'in order', most: 16 },
+      { title: 'from', align: 'right' },
+      { title: '' },
+      { title: 'crop', align: 'right' },
+      { title: 'crates', align: 'right' },
+      { title: 'person-\nhours', align: 'right' },
+      { title: 'people', align: 'right' },
+      { title: 'juice', align: 'right' },
+      { title: 'press\nloads', align: 'right' },
+    ],
+    rows,
+  )
+  const notes = [
+    ...blocks
+      .filter(({ missing, crop }) => crop === null && missing)
+      .map(({ block, missing }) => `${names.get(block) ?? block}: ${missing}.`),
+    ...blocks.flatMap((block) => cellar(block, names.get(block.block) ?? block.block, style)),
+    ...blocks.flatMap((block) =>
+      block.picked ? [pickedLine(block.picked, names.get(block.block) ?? block.block, style)] : [],
+    ),
+    basis(report.data),
+    `From: the later of the likely day and days before harvest. People: for one day of ${figure(settings.day.value, 1).replace('.0', '')} h. Low joins the low crop with the fast rate, high the high crop with the slow one.`,
+  ]
+  const below = notes.map((note) => wrap(note, style.columns)).join('\n')
+  return `${wrap(headline(report.data, names, style), style.columns)}\n\n${table}\n${below}\n${renderCautions(report.cautions, style.columns)}`
+}
+
+function headline({ blocks, totals }: HarvestData, names: Names, style: Style): string {
+  const first = blocks.find(({ picked, crop }) => picked === null && crop !== null)
+  if (!first) return 'No block is left to pick whose crop is known.'
+  const from = turnOf(first)
+  const when = from === null ? '' : `, from ${spokenDate(from)}`
+  const next = `${names.get(first.block) ?? first.block} comes first${when}: about ${rough(first.crop, style.units)}, ${groupDigits(first.crates!)} crates, ${first.people} people.`
+  if (blocks.length === 1 || totals.crop === null) return next
+  return `${next} In all ${rough(totals.crop, style.units)}, ${groupDigits(totals.crates!)} crates and ${roughNumber(totals.personHours!)} person-hours.`
+}
+
+function turnOf({ likely, legalFrom }: HarvestBlock): string | null {
+  if (likely === null) return legalFrom
+  return legalFrom !== null && legalFrom > likely ? legalFrom : likely
+}
+
+function rowsOf(block: HarvestBlock, { name, style }: { name: string; style: Style }): string[][] {
+  const turn = block.picked ? 'picked' : dateOr(turnOf(block))
+  return figureRows(block, { name, turn, style })
+}
+
+function figureRows(
+  figures: HarvestFigures,
+  { name, turn, style }: { name: string; turn: string; style: Style },
+): string[][] {
+  const { range } = figures
+  const likely = [
+    ...[name, turn, 'likely', rough(figures.crop, style.units), count(figures.crates)],
+    ...[figures.personHours === null ? '-' : roughNumber(figures.personHours), count(figures.people)],
+    ...[rough(figures.juice, style.units), count(figures.pressLoads)],
+  ]
+  const side = (of: 'low' | 'high'): string[] | null => {
+    const crop = range.crop?.[of] ?? null
+    if (crop === null) return null
+    const whole = (key: 'crates' | 'people' | 'pressLoads') => count(range[key]?.[of] ?? null)
+    const hours = range.personHours?.[of] ?? null
+    const juice = range.juice?.[of] ?? null
+    return [
+      ...['', '', of, rough({ value: crop, unit: 'kg' }, style.units), whole('crates')],
+      ...[hours === null ? '-' : roughNumber(hours), whole('people')],
+      ...[juice === null ? '-' : rough({ value: juice, unit: 'L' }, style.units), whole('pressLoads')],
+    ]
+  }
+  return [likely, side('low'), side('high')].filter((row) => row !== null)
+}
+
+const count = (value: number | null) => (value === null ? '-' : groupDigits(value))
+
+function cellar(block: HarvestBlock, name: string, style: Style): string[] {
+  if (block.tank === null || block.picked) return []
+  const tanks = block.tanks === null ? '' : ` (${block.tanks} of the site's tanks)`
+  return [
+    `${name}: tank space ${rough(block.tank, style.units)}${tanks}, about ${groupDigits(block.bottles!)} bottles.`,
+  ]
+}
+
+function pickedLine(picked: Picked, name: string, style: Style): string {
+  const sign = (share: number) => `${share > 0 ? '+' : ''}${Math.round(share * 100)} %`
+  const plan = picked.againstPlan === null ? '' : `, ${sign(picked.againstPlan)} against the plan`
+  const rate =
+    picked.rate === null
+      ? ''
+      : `; ${figure(picked.rate, 0)} kg per person-hour, ${sign(picked.rateAgainstPlan!)} against the plan`
+  const juice = picked.juicePerTonne === null ? '' : `; ${figure(picked.juicePerTonne, 0)} L of juice a tonne`
+  const rest = picked.rest ? `; ${Math.round(picked.rest * 100)} % still hangs` : ''
+  return `${name}: picked ${spokenDate(picked.date)}, ${rough({ value: picked.weight, unit: 'kg' }, style.units)}${plan}${rate}${juice}${rest}.`
+}
+
+function basis({ blocks, settings }: HarvestData): string {
+  const rates = [...new Set(blocks.map(({ rate }) => rateText(rate)))]
+  const { crate, juice, press } = settings
+  const parts = [
+    `picking ${rates.join('; ')}`,
+    `crates of ${figure(crate.value, 1).replace('.0', '')} kg (${crate.source})`,
+    `${figure(juice.value, 0)} L of juice a tonne (${juice.source})`,
+    press
+      ? `press loads of ${figureOr(press.value, 0)} kg (${press.source})`
+      : 'press loads unknown: `harvest: press` in vineyard.yaml',
+  ]
+  return `Rests on ${parts.join(', ')}.`
+}
+
+function rateText({ value, low, high, source }: HarvestBlock['rate']): string {
+  const range =
+    low === null || high === null ? '' : ` (${figure(low, 0)} to ${figure(high, 0)} on a day, 90 %)`
+  return `${figure(value, 0)} kg per person-hour${range} by ${source}`
+}

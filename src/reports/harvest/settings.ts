@@ -1,0 +1,85 @@
+import { pickingRate } from '../../agronomy/picking-rate.ts'
+import type { Ledger } from '../../ledger/ledger.ts'
+import type { IsoDate } from '../../records/date.ts'
+
+/** A figure that the plan divides by, and where it comes from. */
+export interface Setting {
+  value: number
+  source: string
+}
+
+export interface RateSetting extends Setting {
+  low: number | null
+  high: number | null
+}
+
+export interface HarvestSettings {
+  /** kg of fruit in a crate. */
+  crate: Setting
+  /** Litres of juice from a tonne. */
+  juice: Setting
+  /** Hours that a picking day has. */
+  day: Setting
+  /** kg in a press load; null where the site doesn't say. */
+  press: Setting | null
+  /** Litres of a tank; null where the site doesn't say. */
+  tank: Setting | null
+  /** Litres of a bottle. */
+  bottle: Setting
+}
+
+const DEFAULTS = {
+  picking: {
+    value: 50,
+    source: 'default: 50 kg per person-hour, planned in the United Kingdom (hortnews.com)',
+  },
+  crate: { value: 13.6, source: 'default: the 30 lb lug (wine-grape-growing.com, chapter 30)' },
+  juice: { value: 626, source: 'default: 150 US gal a US ton (Cornell CALS 2011)' },
+  day: { value: 8, source: 'default: 8 h, common practice, no source' },
+  bottle: { value: 0.75, source: 'default: the usual bottle' },
+} as const
+
+/** What the site says of its harvests, and published figures where it doesn't. */
+export function harvestSettings(ledger: Ledger): HarvestSettings {
+  const site = ledger.vineyard.harvest ?? {}
+  const own = (value: number | undefined): Setting | null =>
+    value === undefined ? null : { value, source: 'vineyard.yaml' }
+  return {
+    crate: own(site.crate) ?? DEFAULTS.crate,
+    juice: own(site.juice) ?? DEFAULTS.juice,
+    day: own(site.day) ?? DEFAULTS.day,
+    press: own(site.press),
+    tank: own(site.tank),
+    bottle: own(site.bottle) ?? DEFAULTS.bottle,
+  }
+}
+
+/**
+ * kg per person-hour: the block's own earlier seasons where they have two picks, else all picks, else the site's
+ * figure, else a published one. The block's picks of this season are what the plan is held against, and don't count.
+ */
+export function rateFor(
+  ledger: Ledger,
+  block: string,
+  { season, asOf }: { season: number; asOf: IsoDate },
+): RateSetting {
+  const before = ledger.picks.filter(
+    (pick) => pick.date <= asOf && !(pick.block === block && pick.season === season),
+  )
+  const timed = before.flatMap((pick) =>
+    pick.people !== undefined && pick.hours !== undefined
+      ? [{ block: pick.block, weight: pick.weight, people: pick.people, hours: pick.hours }]
+      : [],
+  )
+  const own = timed.filter((pick) => pick.block === block)
+  const used = own.length >= 2 ? own : timed
+  const { rate, low, high, picks } = pickingRate(used)
+  if (rate !== null) {
+    const whose =
+      own.length >= 2 ? 'past picks of this block' : `past pick${picks === 1 ? '' : 's'} of all blocks`
+    return { value: rate, low, high, source: `${picks} ${whose}` }
+  }
+  const site = ledger.vineyard.harvest?.picking
+  const setting = site === undefined ? DEFAULTS.picking : { value: site, source: 'vineyard.yaml' }
+  return { ...setting, low: null, high: null }
+}

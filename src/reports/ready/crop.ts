@@ -1,0 +1,21 @@
+import { blockCrop } from '../crop/estimate.ts'
+import type { Asked, Gate } from './gate.ts'
+
+/** Whether the crop is known, so that people, crates and press can be planned. */
+export function cropGate(asked: Asked): Gate {
+  const { estimate, low, high, missing, factor } = blockCrop(asked.ledger, asked.block, asked)
+  const todo = 'Count bunches on ten vines or more and weigh a few.'
+  if (estimate === null)
+    return { gate: 'crop', state: 'unknown', detail: `crop unknown: ${missing}`, short: 'unknown', todo }
+  const round = (kg: number) => String(Number(kg.toPrecision(2)))
+  const range =
+    low === null || high === null
+      ? `, no interval: ${missing}`
+      : ` (${round(low)} to ${round(high)} kg, 95 %)`
+  const grown = factor.basis === 'default' ? ', with the default growth factor' : ''
+  return {
+    ...{ gate: 'crop', state: 'pass', todo: null },
+    detail: `about ${round(estimate)} kg${range}${grown}`,
+    short: round(estimate),
+  }
+}

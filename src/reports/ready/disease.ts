@@ -1,0 +1,100 @@
+import { incidence } from '../../agronomy/incidence.ts'
+import type { Ledger, Named, WalkEntry } from '../../ledger/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import { daysBetween, spokenDate } from '../../records/date.ts'
+import { DISEASES, type Disease } from '../../records/target.ts'
+import { type Asked, type Gate, OLDEST } from './gate.ts'
+
+/** A share of units with symptoms at which fruit is held back, and where it comes from. */
+interface Threshold {
+  share: number
+  source: string
+  /** Whether it is the grower's own, which also holds for leaves. */
+  own: boolean
+}
+
+/** Shares of bunches at picking, for vineyards whose records name none. */
+const DEFAULTS: Record<Disease, { share: number; source: string }> = {
+  powdery: {
+    share: 0.03,
+    source: 'default: from 3 % mildew can taint wine (Gubler, University of California)',
+  },
+  botrytis: { share: 0.03, source: 'default: many wineries turn fruit away from 3 to 5 % (from memory)' },
+  downy: { share: 0.05, source: 'default: common practice, no source' },
+  'black-rot': { share: 0.05, source: 'default: common practice, no source' },
+  phomopsis: { share: 0.05, source: 'default: common practice, no source' },
+}
+
+interface Seen {
+  disease: Disease
+  organ: 'bunches' | 'leaves'
+  found: number
+  looked: number
+  share: number
+  high: number
+  threshold: Threshold
+}
+
+/** Whether the last walk is recent, looked at bunches, and found less than the threshold. */
+export function diseaseGate({ ledger, block, season, asOf }: Asked): Gate {
+  const walks = ledger.scouting.filter(
+    (walk) => walk.block === block.id && walk.season === season && walk.date <= asOf,
+  )
+  const walk = walks.at(-1)
+  const unknown = (detail: string, short: string): Gate => ({
+    ...{ gate: 'disease', state: 'unknown', detail, short },
+    todo: 'Walk the rows, look at 100 bunches, and enter what you find.',
+  })
+  if (!walk) return unknown('no walk is in the book this season', 'no walk')
+  const age = daysBetween(walk.date, asOf)
+  if (age > OLDEST.walk) {
+    const detail = `no walk since ${spokenDate(walk.date)}, ${age} days ago; one of the last ${OLDEST.walk} days is asked for (common practice, no source)`
+    return unknown(detail, `no walk\nsince ${spokenDate(walk.date).slice(4)}`)
+  }
+  const latest = walks.filter(({ date }) => date === walk.date)
+  const seen = latest.flatMap((one) => seenOn(one, { ledger, block }))
+  const bunches = Math.max(0, ...latest.map((one) => one.looked_at.bunches ?? 0))
+  const above = seen.filter(({ share, threshold }) => share > threshold.share)
+  if (above.length > 0) {
+    const worst = above.toSorted((a, b) => b.share / b.threshold.share - a.share / a.threshold.share)[0]!
+    const detail = `${above.map(spoken).join('; ')}, walked ${spokenDate(walk.date)}`
+    const todo = `Sort out or leave what is ill, find how far it reaches, and ask whoever takes the grapes.`
+    return { gate: 'disease', state: 'fail', detail, short: short(worst), todo }
+  }
+  if (bunches === 0) return unknown(`no bunches were looked at on ${spokenDate(walk.date)}`, 'no bunches')
+  const worst = seen.toSorted((a, b) => b.share / b.threshold.share - a.share / a.threshold.share)[0]
+  const what = seen.length === 0 ? `nothing found in ${bunches} bunches` : seen.map(spoken).join('; ')
+  return {
+    ...{ gate: 'disease', state: 'pass', todo: null },
+    detail: `${what}, walked ${spokenDate(walk.date)}, ${age} day${age === 1 ? '' : 's'} ago`,
+    short: worst ? short(worst) : `0 of ${bunches}`,
+  }
+}
+
+function seenOn(walk: WalkEntry, { ledger, block }: { ledger: Ledger; block: Named<Block> }): Seen[] {
+  return DISEASES.flatMap((disease) =>
+    (['bunches', 'leaves'] as const).flatMap((organ) => {
+      const found = walk.found[disease]?.[organ]
+      const looked = walk.looked_at[organ]
+      const threshold = thresholdOf(disease, ledger, block)
+      if (found === undefined || looked === undefined || (organ === 'leaves' && !threshold.own)) return []
+      const { incidence: share, high } = incidence(found, looked)!
+      return [{ disease, organ, found, looked, share, high, threshold }]
+    }),
+  )
+}
+
+function thresholdOf(disease: Disease, ledger: Ledger, block: Named<Block>): Threshold {
+  const own = block.thresholds?.[disease]
+  if (own !== undefined) return { share: own / 100, source: `blocks/${block.id}.yaml`, own: true }
+  const site = ledger.vineyard.thresholds?.[disease]
+  if (site !== undefined) return { share: site / 100, source: 'vineyard.yaml', own: true }
+  return { ...DEFAULTS[disease], own: false }
+}
+
+const percent = (share: number) => `${Number((share * 100).toFixed(1))} %`
+
+const spoken = ({ disease, organ, found, looked, high, threshold }: Seen) =>
+  `${disease} on ${found} of ${looked} ${organ} (up to ${percent(high)}, 95 %) against ${percent(threshold.share)} (${threshold.source})`
+
+const short = ({ found, looked }: Seen) => `${found} of ${looked}`

@@ -1,0 +1,28 @@
+import type { Named } from '../../ledger/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import type { ReportInput } from '../report.ts'
+
+export const GATES = ['records', 'before-harvest', 're-entry', 'disease', 'sugar', 'acid', 'crop'] as const
+
+export type GateName = (typeof GATES)[number]
+export type GateState = 'pass' | 'wait' | 'fail' | 'unknown'
+
+/** One question before picking, with its answer. */
+export interface Gate {
+  gate: GateName
+  state: GateState
+  /** What it rests on, or what is missing. */
+  detail: string
+  /** What it comes down to, for a table. */
+  short: string
+  /** What to do until it passes; null where it does. */
+  todo: string | null
+}
+
+/** What a gate is asked about. */
+export interface Asked extends Omit<ReportInput, 'blocks'> {
+  block: Named<Block>
+}
+
+/** Samples and walks older than this say too little of today: days. Common practice, no source. */
+export const OLDEST = { sample: 10, walk: 14 }

@@ -1,0 +1,20 @@
+import { addDays, dayOf, type IsoDate, isoDate, spokenDate } from '../../records/date.ts'
+
+/** Days ahead that bear on a pick. */
+const DAYS = 7
+/** A day with more than this is called wet, mm. Our choice, no source. */
+const WET = 5
+
+/** What the forecast says of rain in the week ahead, in a sentence; null where none was given. */
+export function rainAhead(asOf: IsoDate, rain: ReadonlyMap<number, number> | undefined): string | null {
+  if (!rain) return null
+  const days = Array.from({ length: DAYS }, (_, index) => dayOf(asOf) + index)
+  const known = days.filter((day) => rain.has(day))
+  if (known.length === 0)
+    return `The forecast says nothing of rain in the ${DAYS} days from ${spokenDate(asOf)}.`
+  const total = known.reduce((sum, day) => sum + rain.get(day)!, 0)
+  const wet = known.find((day) => rain.get(day)! > WET)
+  const gap = known.length < DAYS ? ` (${known.length} of ${DAYS} days told)` : ''
+  const first = wet === undefined ? 'no wet day' : `first wet day ${spokenDate(isoDate(wet))}`
+  return `Rain foretold to ${spokenDate(addDays(asOf, DAYS - 1))}: ${Math.round(total)} mm${gap}, ${first}. Rain dilutes, splits berries and brings rot; botrytis is the worse the riper the fruit.`
+}

@@ -1,0 +1,120 @@
+import { type IsoDate, spokenDate } from '../../records/date.ts'
+import { instantOf } from '../../records/zone.ts'
+import { type LegalFrom, legalFrom, spraysOf } from '../../rules/facts/legal-from.ts'
+import { waitOver } from '../../rules/facts/spray-end.ts'
+import type { Asked, Gate } from './gate.ts'
+
+/** Words of a work entry that say that a block was left unsprayed this season. */
+const UNSPRAYED = /^(?:not sprayed|no spray(?:s|ing)?|unsprayed)\b/i
+
+const NO_SPRAY =
+  'no spray of this block is in the book this season; if it was not sprayed, write a work entry whose job is `not sprayed`'
+
+/** Whether the days before harvest of everything sprayed are over. */
+export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom } {
+  const legal = legalFrom(asked.ledger, spraysOf(asked.ledger, { ...asked, block: asked.block.id }))
+  const gate = (rest: Omit<Gate, 'gate'>): { gate: Gate; legal: LegalFrom } => ({
+    gate: { gate: 'before-harvest', ...rest },
+    legal,
+  })
+  if (legal.sprays === 0) return gate(withoutSprays(asked))
+  if (legal.date !== null && legal.date > asked.asOf) {
+    const { by, calendar } = legal
+    const both =
+      calendar === legal.date ? '' : `, ${spokenDate(calendar!)} counting the day of spraying as day 0`
+    const detail = `${by!.product}, sprayed ${spokenDate(by!.sprayed)}, asks for ${by!.days} days: from ${spokenDate(legal.date)}${both}`
+    const todo = `Do not pick before ${spokenDate(legal.date)}.`
+    return gate({ state: 'fail', detail, short: spokenDate(legal.date).slice(4), todo })
+  }
+  if (legal.unknown.length > 0) {
+    const detail = `no days before harvest in the record of ${legal.unknown.join(' and ')}`
+    return gate({
+      state: 'unknown',
+      detail,
+      short: 'unknown',
+      todo: `Write \`before_harvest\` from the label into products/${legal.unknown[0]}.yaml.`,
+    })
+  }
+  const detail = `over since ${spokenDate(legal.date!)} (${legal.by!.product}, sprayed ${spokenDate(legal.by!.sprayed)}, ${legal.by!.days} days)`
+  return gate({ state: 'pass', detail, short: 'passed', todo: null })
+}
+
+function withoutSprays({ ledger, block, season, asOf }: Asked): Omit<Gate, 'gate'> {
+  const said = ledger.work.some(
+    (entry) =>
+      entry.block === block.id && entry.season === season && entry.date <= asOf && UNSPRAYED.test(entry.job),
+  )
+  if (said)
+    return { state: 'pass', detail: 'not sprayed this season, by its own work entry', short: '-', todo: null }
+  return {
+    state: 'unknown',
+    detail: NO_SPRAY,
+    short: 'no spray',
+    todo: 'Enter what was sprayed, or that nothing was.',
+  }
+}
+
+/** The re-entry gate also carries when the last keep-out ends, as ISO time with offset. */
+export interface ReEntryGate extends Gate {
+  until: string | null
+}
+
+/** Whether the pickers may enter from the morning of the day on: at 00:00, since no hour of picking is known. */
+export function reEntryGate(asked: Asked): ReEntryGate {
+  const { ledger, block, asOf } = asked
+  const zone = ledger.vineyard.timezone
+  const sprays = spraysOf(ledger, { ...asked, block: block.id })
+  const gate = (rest: Omit<ReEntryGate, 'gate'>): ReEntryGate => ({ gate: 're-entry', ...rest })
+  if (sprays.length === 0) return gate({ ...withoutSprays(asked), until: null })
+  const waits = sprays.flatMap((spray) =>
+    spray.products.map(({ product }) => {
+      const hours = ledger.products.get(product)?.re_entry
+      return {
+        product,
+        date: spray.date,
+        hours,
+        over: hours === undefined ? null : waitOver(spray, hours, zone),
+      }
+    }),
+  )
+  const last = waits
+    .filter(({ over }) => over !== null)
+    .toSorted((a, b) => a.over!.instant - b.over!.instant)
+    .at(-1)
+  const until = last?.over?.iso ?? null
+  const morning = instantOf(asOf, 0, zone)
+  if (last && last.over!.instant > morning) {
+    const at = spokenUntil(last.over!)
+    const detail = `keep out until ${at} (${last.product}, ${last.hours} h from the end of spraying), judged for the morning of ${spokenDate(asOf)}, 00:00`
+    return gate({
+      state: 'fail',
+      detail,
+      short: at.slice(4),
+      until,
+      todo: `Keep the pickers out until ${at}.`,
+    })
+  }
+  const unknown = [...new Set(waits.filter(({ over }) => over === null).map(({ product }) => product))]
+  if (unknown.length > 0) {
+    const detail = `no re-entry time in the record of ${unknown.join(' and ')}`
+    return gate({
+      state: 'unknown',
+      detail,
+      short: 'unknown',
+      until,
+      todo: `Write \`re_entry\` from the label into products/${unknown[0]}.yaml.`,
+    })
+  }
+  return gate({
+    state: 'pass',
+    detail: `over since ${spokenUntil(last!.over!)}`,
+    short: '-',
+    until,
+    todo: null,
+  })
+}
+
+function spokenUntil({ date, minutes }: { date: IsoDate; minutes: number }): string {
+  const part = (value: number) => String(value).padStart(2, '0')
+  return `${spokenDate(date)} ${part(Math.floor(minutes / 60))}:${part(minutes % 60)}`
+}
