@@ -1,0 +1,174 @@
+/** What a completion script is made of: the commands with what may follow them. */
+export interface Completable {
+  name: string
+  summary: string
+  /** Words that the first argument may be. */
+  words: readonly string[]
+  options: readonly CompletableOption[]
+}
+
+export interface CompletableOption {
+  /** `--block`. */
+  name: string
+  what: string
+  /** Whether a value follows. */
+  takes: boolean
+  choices: readonly string[]
+  /** Kind of id that the value is, asked of the program while completing. */
+  ids: string | null
+  /** Whether the value is a file or folder. */
+  file: boolean
+}
+
+export const SHELLS = ['bash', 'zsh', 'fish'] as const
+export type Shell = (typeof SHELLS)[number]
+
+/** The completion script of a shell. It lists ids by `rowbook completion --words KIND`, and is silent on any error. */
+export function renderCompletion(shell: Shell, commands: readonly Completable[]): string {
+  if (shell === 'bash') return bash(commands)
+  return shell === 'zsh' ? zsh(commands) : fish(commands)
+}
+
+/** Options of which the program must be told, so that it looks in the right ledger. */
+const ASK = 'rowbook completion --words'
+
+function bash(commands: readonly Completable[]): string {
+  const names = commands.map((command) => command.name).join(' ')
+  const cases = commands.map(({ name, words, options }) => {
+    const all = [...words, ...options.map((option) => option.name)].join(' ')
+    return `    ${name}) words=${quote(all)} ;;`
+  })
+  const values = valueCases(commands).map(
+    ({ command, option, source }) =>
+      `    ${command}:${option}) ${source.kind === 'ids' ? `words=$(_rowbook_ids ${source.ids})` : source.kind === 'file' ? 'files=1' : `words=${quote(source.words.join(' '))}`} ;;`,
+  )
+  return `# rowbook completion for bash. Load it with: source <(rowbook completion bash)
+_rowbook_ids() {
+  local i ledger=()
+  for ((i = 1; i < COMP_CWORD; i++)); do
+    [[ \${COMP_WORDS[i]} == --ledger ]] && ledger=(--ledger "\${COMP_WORDS[i + 1]}")
+  done
+  ${ASK} "$1" "\${ledger[@]}" 2>/dev/null
+}
+_rowbook() {
+  local current=\${COMP_WORDS[COMP_CWORD]} before=\${COMP_WORDS[COMP_CWORD - 1]} command='' words='' files='' i
+  COMPREPLY=()
+  for ((i = 1; i < COMP_CWORD; i++)); do
+    [[ \${COMP_WORDS[i]} == -* ]] || { command=\${COMP_WORDS[i]}; break; }
+  done
+  case "$command:$before" in
+${values.join('\n')}
+    *)
+      case "$command" in
+    '') words=${quote(`${names} help --help --version`)} ;;
+    help) words=${quote(names)} ;;
+${cases.join('\n')}
+      esac ;;
+  esac
+  if [[ -n $files ]]; then
+    COMPREPLY=($(compgen -f -- "$current"))
+  else
+    COMPREPLY=($(compgen -W "$words" -- "$current"))
+  fi
+}
+complete -F _rowbook rowbook
+`
+}
+
+function zsh(commands: readonly Completable[]): string {
+  const listed = commands.map(({ name, summary }) => `    ${quote(`${name}:${noColon(summary)}`)}`)
+  const cases = commands.map(({ name, words, options }) => {
+    const specs = options.map((option) => {
+      const about = option.what.replace(/[[\]':]/g, ' ')
+      const action = option.ids
+        ? `->${option.ids}`
+        : option.choices.length > 0
+          ? `(${option.choices.join(' ')})`
+          : option.file
+            ? '_files'
+            : ' '
+      return `        ${quote(`*${option.name}[${about}]${option.takes ? `:value:${action}` : ''}`)}`
+    })
+    const first = words.length > 0 ? `        ${quote(`1:word:(${words.join(' ')})`)}` : null
+    return `      ${name})\n        _arguments -C \\\n${[...specs, ...(first ? [first] : []), "        '*: :_files'"].join(' \\\n')} ;;`
+  })
+  return `#compdef rowbook
+# rowbook completion for zsh. Load it with: source <(rowbook completion zsh)
+_rowbook_ids() {
+  local -a ledger ids
+  local at=\${words[(I)--ledger]}
+  (( at > 0 )) && ledger=(--ledger "\${words[at + 1]}")
+  ids=(\${(f)"$(${ASK} $1 $ledger 2>/dev/null)"})
+  compadd -a ids
+}
+_rowbook() {
+  local state line
+  local -a commands
+  commands=(
+${listed.join('\n')}
+  )
+  if (( CURRENT == 2 )); then
+    _describe command commands
+    return
+  fi
+  local command=$words[2]
+  shift words
+  (( CURRENT-- ))
+  case $command in
+${cases.join('\n')}
+  esac
+  [[ -n $state ]] && _rowbook_ids $state
+}
+compdef _rowbook rowbook
+`
+}
+
+function fish(commands: readonly Completable[]): string {
+  const lines = commands.flatMap(({ name, summary, words, options }) => {
+    const seen = `-n ${quote(`__fish_seen_subcommand_from ${name}`)}`
+    return [
+      `complete -c rowbook -n __fish_use_subcommand -a ${name} -d ${quote(summary)}`,
+      ...(words.length > 0 ? [`complete -c rowbook ${seen} -a ${quote(words.join(' '))}`] : []),
+      ...options.map((option) => {
+        const value = option.ids
+          ? ` -a ${quote(`(__rowbook_ids ${option.ids})`)}`
+          : option.choices.length > 0
+            ? ` -a ${quote(option.choices.join(' '))}`
+            : ''
+        const takes = option.takes ? (option.file ? ' -r -F' : ' -x') : ''
+        return `complete -c rowbook ${seen} -l ${option.name.slice(2)}${takes}${value} -d ${quote(option.what)}`
+      }),
+    ]
+  })
+  return `# rowbook completion for fish. Load it with: rowbook completion fish | source
+function __rowbook_ids
+  set -l ledger
+  set -l typed (commandline -opc)
+  if set -l at (contains -i -- --ledger $typed)
+    set ledger --ledger $typed[(math $at + 1)]
+  end
+  ${ASK} $argv[1] $ledger 2>/dev/null
+end
+complete -c rowbook -f
+${lines.join('\n')}
+`
+}
+
+type Source = { kind: 'ids'; ids: string } | { kind: 'file' } | { kind: 'words'; words: readonly string[] }
+
+function valueCases(commands: readonly Completable[]): { command: string; option: string; source: Source }[] {
+  return commands.flatMap(({ name, options }) =>
+    options.flatMap((option) => {
+      if (!option.takes) return []
+      const source: Source = option.ids
+        ? { kind: 'ids', ids: option.ids }
+        : option.file
+          ? { kind: 'file' }
+          : { kind: 'words', words: option.choices }
+      return [{ command: name, option: option.name, source }]
+    }),
+  )
+}
+
+const quote = (text: string) => `'${text.replace(/'/g, `'\\''`)}'`
+const noColon = (text: string) => text.replace(/:/g, ';')
