@@ -1,0 +1,47 @@
+import { UsageError } from './call.ts'
+import type { Command } from './command.ts'
+
+export const diary: Command = {
+  name: 'diary',
+  summary: 'print the official spray record, and what it lacks',
+  options: [
+    { flags: '--form FORM', what: 'whose form: full, eu, uk or us', choices: ['full', 'eu', 'uk', 'us'] },
+    { flags: '--from DATE', what: 'first day, else that of the season' },
+    { flags: '--to DATE', what: 'last day, else that of the season' },
+    { flags: '--keep YEARS', what: 'years to keep it, where your authority asks for more' },
+    { flags: '--csv FILE', what: 'write it as CSV; - for stdout' },
+  ],
+  examples: [
+    ['rowbook diary --form eu', 'the record of the season in the form of the European Union'],
+    ['rowbook diary --form us --from 2026-06-01 --csv june.csv', 'as a table for a spreadsheet'],
+  ],
+  async run(call) {
+    const typed = { from: call.date('from'), to: call.date('to') }
+    const given = typed.from !== undefined || typed.to !== undefined
+    if (call.json && call.text('csv') !== undefined)
+      throw new UsageError('--json and --csv go apart', 'give one')
+    const keepYears = call.number('keep', 1, 100)
+    const input = await call.open({ kinds: ['sprays'], ...(given ? { seasons: 'all' } : {}) })
+    const [{ diary: report }, { seasonSpan }] = await Promise.all([
+      import('../reports/diary.ts'),
+      import('../ledger/seasons.ts'),
+    ])
+    const { first, last } = seasonSpan(input.ledger.vineyard, input.season)
+    const from = typed.from ?? first
+    const to = typed.to ?? last
+    if (from > to) throw new UsageError(`--from ${from} is after --to ${to}`, 'put the earlier day first')
+    const form = (call.text('form') ?? 'full') as 'full' | 'eu' | 'uk' | 'us'
+    const result = report(input, { form, from, to, keepYears })
+    const csv = call.text('csv')
+    if (csv === undefined) {
+      const { renderDiary } = await import('../render/diary.ts')
+      return call.print(result, renderDiary)
+    }
+    const [{ diaryCsv }, { writeOut }] = await Promise.all([
+      import('../render/diary-csv.ts'),
+      import('./write-out.ts'),
+    ])
+    writeOut(call, csv, diaryCsv(result.data))
+    return 0
+  },
+}

@@ -1,0 +1,155 @@
+import { longestReEntry } from '../../agronomy/re-entry.ts'
+import type { Ledger } from '../../ledger/ledger.ts'
+import { placeOf } from '../../ledger/source.ts'
+import type { IsoDate } from '../../records/date.ts'
+import type { Quantity } from '../../records/quantity.ts'
+import type { Spray } from '../../records/spray.ts'
+import { clockText } from '../../records/time-range.ts'
+import { type Application, applicationsOf } from '../../rules/facts/applications.ts'
+import { daysBeforeHarvest, usesFor } from '../../rules/facts/label.ts'
+import { earliestPick, waitOver } from '../../rules/facts/spray-end.ts'
+
+export interface MissingField {
+  field: string
+  what: string
+  /** Where and how to write it. */
+  write: string
+}
+
+/** One product of one spray on one block, as an inspector asks for it. */
+export interface DiaryRow {
+  /** Which spray of the span it belongs to, counted from 1. */
+  spray: number
+  date: IsoDate
+  /** Clock times in the vineyard's zone; `end` on a later day carries `+1`. */
+  start: string | null
+  end: string | null
+  block: string
+  blockName: string
+  /** Parcel number, or the file with the outline; null where neither is written. */
+  place: string | null
+  area: Quantity | null
+  /** How much of the block that is: `whole`, `rows 1-8`, `50 %`. */
+  part: string
+  crop: 'grapevine'
+  cropCode: 'VITVI'
+  typeOfUse: 'area' | 'closed space'
+  method: NonNullable<Spray['method']> | null
+  product: string
+  productName: string
+  formulation: string
+  authorisation: string | null
+  actives: { name: string; content: Quantity | null; group: string | null }[]
+  dose: Quantity | null
+  total: Quantity | null
+  concentration: Quantity | null
+  /** What stands in the way of dose and total, in words. */
+  doseMissing: string | null
+  waterPerHa: Quantity | null
+  water: Quantity | null
+  /** What it was against, as written; null where the entry doesn't say. */
+  reason: string[] | null
+  stage: number | null
+  /** Whether the label limits the use to growth stages, or the product to times of day. */
+  stageNeeded: boolean
+  startNeeded: boolean
+  operator: string | null
+  certificate: string | null
+  sprayer: string | null
+  wind: Quantity | null
+  windFrom: string | null
+  /** °C and % */
+  temperature: number | null
+  humidity: number | null
+  /** Days; the day from which picking is allowed by the cautious count. */
+  beforeHarvest: number | null
+  pickFrom: IsoDate | null
+  /** Hours, the longest of all products of the spray; null where one of them gives none. */
+  reEntry: number | null
+  reEntryUntil: string | null
+  note: string | null
+  file: string
+  line: number
+  missing: MissingField[]
+}
+
+/** The rows of the sprays given, oldest first; `missing` is still empty. */
+export function diaryRows(ledger: Ledger, wanted: (application: Application) => boolean): DiaryRow[] {
+  const applications = applicationsOf(ledger).filter(wanted)
+  const sprays = [...new Set(applications.map(({ spray }) => spray))]
+  return applications.map((application) => ({
+    spray: sprays.indexOf(application.spray) + 1,
+    ...toRow(ledger, application),
+  }))
+}
+
+function toRow(ledger: Ledger, application: Application): Omit<DiaryRow, 'spray'> {
+  const { spray, block, product, area, waterPerHa } = application
+  const part = spray.products[application.part]!
+  const days = daysBeforeHarvest(product, part.for)
+  const hours = reEntryOf(ledger, spray)
+  const place = placeOf(spray.source, ['products', application.part])
+  const { start, end } = spray.time ?? { start: null, end: null }
+  const weather = spray.weather ?? {}
+  return {
+    date: spray.date,
+    start: start === null ? null : clockText(start),
+    end: end === null ? null : `${clockText(end)}${end >= 1440 ? ' +1' : ''}`,
+    block: block.id,
+    blockName: block.name,
+    place: block.location ?? (block.boundary === undefined ? null : `outline in blocks/${block.boundary}`),
+    area: area === null ? null : { value: area, unit: 'ha' },
+    part: partOf(spray),
+    crop: 'grapevine',
+    cropCode: 'VITVI',
+    typeOfUse: spray.method === 'closed-space' ? 'closed space' : 'area',
+    method: spray.method ?? null,
+    product: product.id,
+    productName: product.name,
+    formulation: product.form,
+    authorisation: product.authorisation?.number ?? null,
+    actives: product.actives.map(({ name, content, group }) => ({
+      name,
+      content: content ?? null,
+      group: group ?? null,
+    })),
+    dose: application.perHa,
+    total: application.total,
+    concentration: application.concentration,
+    doseMissing: application.missing,
+    waterPerHa: waterPerHa === null ? null : { value: waterPerHa, unit: 'L/ha' },
+    water: waterPerHa === null || area === null ? null : { value: waterPerHa * area, unit: 'L' },
+    reason: part.for ?? null,
+    stage: spray.stage ?? null,
+    stageNeeded: usesFor(product, part.for).some(({ use }) => use.stages !== undefined),
+    startNeeded: product.hours !== undefined,
+    operator: spray.operator ?? null,
+    certificate: spray.certificate ?? null,
+    sprayer: spray.sprayer === undefined ? null : (ledger.sprayers.get(spray.sprayer)?.name ?? spray.sprayer),
+    wind: weather.wind === undefined ? null : { value: weather.wind, unit: 'm/s' },
+    windFrom: weather.from ?? null,
+    temperature: weather.temperature ?? null,
+    humidity: weather.humidity ?? null,
+    beforeHarvest: days,
+    pickFrom: days === null ? null : earliestPick(spray, days).cautious,
+    reEntry: hours,
+    reEntryUntil: hours === null ? null : waitOver(spray, hours, ledger.vineyard.timezone).iso,
+    note: spray.note ?? null,
+    file: place.file,
+    line: place.line,
+    missing: [],
+  }
+}
+
+function partOf({ rows, share }: Spray): string {
+  if (rows) return rows.low === rows.high ? `row ${rows.low}` : `rows ${rows.low}-${rows.high}`
+  return share === undefined || share === 100 ? 'whole' : `${share} %`
+}
+
+/** Re-entry of a mix: the longest of its products, unknown as long as one of them is. */
+function reEntryOf(ledger: Ledger, spray: Spray): number | null {
+  const { hours, unknown } = longestReEntry(
+    spray.products.map(({ product }) => ledger.products.get(product)?.re_entry ?? null),
+  )
+  return unknown > 0 ? null : hours
+}
