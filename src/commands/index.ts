@@ -1,3 +1,4 @@
+import { calibrate } from './calibrate.ts'
 import { check } from './check.ts'
 import type { Command } from './command.ts'
 import { completion } from './completion.ts'
@@ -13,6 +14,7 @@ import { ripeness } from './ripeness.ts'
 import { schema } from './schema.ts'
 import { start } from './start.ts'
 import { sugar } from './sugar.ts'
+import { totals } from './totals.ts'
 import { window } from './window.ts'
 
 /** Every command, in the order of the help. */
@@ -21,6 +23,8 @@ export const COMMANDS: readonly Command[] = [
   check,
   note,
   mix,
+  calibrate,
+  totals,
   heat,
   pressure,
   ripeness,

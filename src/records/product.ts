@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import {
   actionGroup,
   choice,
@@ -58,6 +58,10 @@ export const product = z.strictObject({
         name: text('active substance', ['sulphur']),
         content: quantity(['g/kg', 'g/L', '%'], 'content of the product', 1000, '800 g/kg').optional(),
         group: actionGroup('mode-of-action group').optional(),
+        as: choice(
+          ['metal', 'compound'],
+          'of copper: whether the content is of the metal (as labels state it) or of the compound named',
+        ).optional(),
       }),
     )
     .min(1, 'the list of actives is empty'),

@@ -1,0 +1,35 @@
+import { UsageError } from './call.ts'
+import type { Command } from './command.ts'
+
+export const totals: Command = {
+  name: 'totals',
+  summary: 'what was sprayed, by block, product and active, with copper and room left',
+  options: [{ flags: '--seasons SPAN', what: 'several seasons side by side: 2024-2026' }],
+  examples: [
+    ['rowbook totals', 'this season'],
+    ['rowbook totals --block top-terrace --seasons 2024-2026', 'one block over three seasons'],
+  ],
+  async run(call) {
+    const span = spanOf(call.text('seasons'))
+    const input = await call.open({
+      kinds: ['sprays'],
+      history: ['sprays'],
+      ...(span ? { seasons: span } : {}),
+    })
+    const { totals: report } = await import('../reports/totals.ts')
+    const { renderTotals } = await import('../render/totals.ts')
+    const style = await call.style(input.ledger.vineyard.units)
+    return call.print(report(input, span ?? [input.season]), (result) => renderTotals(result, style))
+  },
+}
+
+/** `2024-2026` or `2025`, as a list of seasons. */
+function spanOf(text: string | undefined): number[] | undefined {
+  if (text === undefined) return undefined
+  const match = /^(\d{4})(?:\s*-\s*(\d{4}))?$/.exec(text.trim())
+  const first = Number(match?.[1])
+  const last = Number(match?.[2] ?? match?.[1])
+  if (!match || last < first || last - first > 100)
+    throw new UsageError(`--seasons takes a span of years, not \`${text}\``, 'write it as 2024-2026')
+  return Array.from({ length: last - first + 1 }, (_, index) => first + index)
+}
