@@ -37,6 +37,9 @@ export interface Reads {
 
 /** A command line as typed, with what a command needs to answer it. */
 export class Call {
+  /** The ledger, once it was opened. */
+  private opened: Ledger | undefined
+
   constructor(
     readonly command: string,
     readonly args: readonly string[],
@@ -125,6 +128,7 @@ export class Call {
       history: reads.history ?? [],
     }
     const ledger = openLedger(root, need)
+    this.opened = ledger
     return { ledger, season, asOf, blocks: this.blocksOf(ledger) }
   }
 
@@ -149,9 +153,33 @@ export class Call {
     render: (report: Report<Data>, style: Style) => string,
     status = 0,
   ): Promise<number> {
+    const page = this.text('html')
+    if (page !== undefined) await this.writePage(report, render, page)
     if (this.json) this.env.out(await toJson(report))
-    else this.env.out(render(report, await this.style()))
+    else if (page === undefined) this.env.out(render(report, await this.style()))
     return status
+  }
+
+  private async writePage<Data>(
+    report: Report<Data>,
+    render: (report: Report<Data>, style: Style) => string,
+    file: string,
+  ): Promise<void> {
+    const [{ PAGE_MARK, renderPage }, { writeOwnFile }, { paintFor }] = await Promise.all([
+      import('../render/html/index.ts'),
+      import('../ledger/own-file.ts'),
+      import('../render/style.ts'),
+    ])
+    const style = { ...(await this.style()), paint: paintFor(false), columns: 100 }
+    const text = await renderPage(report, {
+      printed: render(report, style),
+      ledger: this.opened,
+      units: style.units,
+    })
+    if (file === '-') return this.env.out(text)
+    const force = this.flag('force')
+    writeOwnFile({ cwd: this.env.cwd, file, text, mark: PAGE_MARK, force, root: this.opened?.root })
+    this.env.err(`Written: ${file}\n`)
   }
 
   async style(units?: Style['units']): Promise<Style> {

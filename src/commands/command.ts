@@ -43,4 +43,8 @@ export const COMMON_OPTIONS: readonly OptionSpec[] = [
   { flags: '--no-color', what: 'print without colours' },
 ]
 
-export const HTML_OPTION: OptionSpec = { flags: '--html FILE', what: 'write a page to look at and print' }
+/** The options of commands whose report can be looked at. */
+export const HTML_OPTIONS: readonly OptionSpec[] = [
+  { flags: '--html FILE', what: 'write a page to look at and print, or - for stdout' },
+  { flags: '--force', what: 'replace a file that rowbook did not make' },
+]

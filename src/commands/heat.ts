@@ -20,6 +20,7 @@ export const heat: Command = {
     { flags: '--from DATE', what: 'first day, else the start of the growing season or of the file' },
     { flags: '--to DATE', what: 'last day, else that of the growing season or of the file' },
   ],
+  html: true,
   examples: [
     ['rowbook heat', 'this season up to today'],
     ['rowbook heat --weather station.csv --latitude 47.6', 'a weather file, without a ledger'],

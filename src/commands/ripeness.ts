@@ -4,6 +4,7 @@ export const ripeness: Command = {
   name: 'ripeness',
   summary: 'what the berry samples say: means, intervals, sugar, acid, and how fast',
   options: [{ flags: '--as-pressed', what: 'add what the press has read above the field in past picks' }],
+  html: true,
   examples: [
     ['rowbook ripeness', 'all blocks'],
     ['rowbook ripeness --block top-terrace --as-of 2026-09-14', 'one block, as on a day'],

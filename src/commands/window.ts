@@ -10,6 +10,7 @@ export const window: Command = {
     { flags: '--forecast FILE', what: 'daily weather to come: CSV with date, min_c, max_c' },
     { flags: '--backtest', what: 'ask again 28, 21, 14 and 7 days before every past pick' },
   ],
+  html: true,
   examples: [
     ['rowbook window', 'every block'],
     ['rowbook window --block top-terrace --target brix=21', 'another target'],

@@ -30,12 +30,21 @@ export interface RipeningInput {
 const MOST_AHEAD = 45
 
 /** Sugar, acid and pH of one block against time; null where nothing was measured. */
-export function ripeningChart({ title, points, targets, window, legalFrom }: RipeningInput): CourseChart | null {
+export function ripeningChart({
+  title,
+  points,
+  targets,
+  window,
+  legalFrom,
+}: RipeningInput): CourseChart | null {
   const days = points.filter(({ brix, ta, ph }) => brix !== null || ta !== null || ph !== null)
   const [first, last] = [days[0]?.date, days.at(-1)?.date]
   if (first === undefined || last === undefined) return null
   const limit = addDays(last, MOST_AHEAD)
-  const marks = legalFrom && legalFrom >= first && legalFrom <= limit ? [{ date: legalFrom, label: 'may be picked from' }] : []
+  const marks =
+    legalFrom && legalFrom >= first && legalFrom <= limit
+      ? [{ date: legalFrom, label: 'may be picked from' }]
+      : []
   const spread = windowOf(window, { first, limit })
   const ends = [last, spread?.latest ?? last, ...marks.map(({ date }) => date)].sort()
   const plain = (of: 'ta' | 'ph') =>

@@ -1,0 +1,33 @@
+import { shortDate } from '../../records/date.ts'
+import type { Quantity } from '../../records/quantity.ts'
+import { figure } from '../figure.ts'
+import { groupDigits } from '../text.ts'
+import { display } from '../units.ts'
+import { html, type Markup } from './markup.ts'
+import type { PageInput } from './page.ts'
+
+/** What stands in a cell where a figure isn't known. */
+export const UNKNOWN = html`<span class="quiet">unknown</span>`
+
+export const dateCell = (date: string | null): Markup | string =>
+  date === null ? UNKNOWN : html`<time datetime="${date}">${shortDate(date)}</time>`
+
+export const numberCell = (value: number | null, decimals: number): Markup | string =>
+  value === null ? UNKNOWN : groupDigits(figure(value, decimals))
+
+export const quantityCell = (value: Quantity | null, { units }: Pick<PageInput, 'units'>): Markup | string =>
+  value === null ? UNKNOWN : display(value, units)
+
+/** `low to high`, or what is known of it. */
+export const spanCell = (low: number | null, high: number | null, decimals: number): Markup | string =>
+  low === null || high === null ? UNKNOWN : `${figure(low, decimals)} to ${figure(high, decimals)}`
+
+/** Share 0 to 1 as per cent. */
+export const shareCell = (share: number | null, decimals = 0): Markup | string =>
+  share === null ? UNKNOWN : `${figure(share * 100, decimals)} %`
+
+/** The name of a block, or its id where it has none. */
+export const nameOf = (names: PageInput['names'], block: string): string => names.blocks.get(block) ?? block
+
+export const productName = (names: PageInput['names'], product: string): string =>
+  names.products.get(product) ?? product

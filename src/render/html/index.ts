@@ -1,0 +1,65 @@
+import type { Ledger } from '../../ledger/ledger.ts'
+import type { Report } from '../../reports/report.ts'
+import type { Style } from '../style.ts'
+import { framePage, type Names, type Page, type PageInput } from './page.ts'
+
+export { PAGE_MARK } from './page.ts'
+
+/** Turns the data of a report into the inside of a page. */
+export type PageOf<Data> = (report: Report<Data>, input: PageInput) => Page
+
+/** The page of each report that can be looked at. */
+const PAGES: Record<string, () => Promise<unknown>> = {
+  heat: async () => (await import('./pages/heat.ts')).heatPage,
+  pressure: async () => (await import('./pages/pressure.ts')).pressurePage,
+  ripeness: async () => (await import('./pages/ripeness.ts')).ripenessPage,
+  window: async () => (await import('./pages/window.ts')).windowPage,
+}
+
+export const PAGE_NAMES: readonly string[] = Object.keys(PAGES)
+
+export interface PageRequest {
+  /** The report as printed, whose first paragraph is its answer. */
+  printed: string
+  /** The ledger for the names of its records; none where a report was made without one. */
+  ledger?: Ledger | undefined
+  units: Style['units']
+}
+
+/**
+ * A report as one page to look at and to print.
+ * @throws Error where the report has no page.
+ */
+export async function renderPage(report: Report<unknown>, request: PageRequest): Promise<string> {
+  const names = namesOf(request.ledger)
+  const answer = answerOf(request.printed)
+  const page = await insideOf(report, { names, answer, units: request.units })
+  const { asOf, season, findings, cautions } = report
+  return framePage({ ...page, names, answer, asOf, season, findings, cautions })
+}
+
+/** The inside of a report's page. */
+export async function insideOf(report: Report<unknown>, input: PageInput): Promise<Page> {
+  const load = PAGES[report.report]
+  if (!load) throw new Error(`the report ${report.report} has no page`)
+  const pageOf = (await load()) as PageOf<unknown>
+  return pageOf(report, input)
+}
+
+export function namesOf(ledger: Ledger | undefined): Names {
+  const named = (records: Iterable<[string, { name: string }]>) =>
+    new Map([...records].map(([id, { name }]) => [id, name]))
+  return {
+    site: ledger?.vineyard.name ?? '',
+    blocks: named(ledger?.blocks ?? []),
+    products: named(ledger?.products ?? []),
+  }
+}
+
+/** The first paragraph of a printed report: the answer, by the custom of every report. */
+export function answerOf(printed: string): string {
+  return printed
+    .trim()
+    .split(/\n\s*\n/, 1)[0]!
+    .replace(/\s*\n\s*/g, ' ')
+}

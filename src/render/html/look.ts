@@ -1,0 +1,76 @@
+/** The look of every page: one column, white space, no boxes; colours repeat what a word or a shape says. */
+export const LOOK = `
+:root {
+  color-scheme: light dark;
+  --paper: #fcfcfa; --ink: #23272b; --quiet: #585f66; --line: #d9dbd6; --shade: #f0f1ed;
+  --first: #2b5c8a; --second: #9a5a12; --third: #74406b; --good: #2f6b45; --bad: #a3302a; --cover: #cfe0ee;
+  --band: #f3e9d8; --span: #e3e8dc; --spread: #dde1e4;
+}
+@media (prefers-color-scheme: dark) {
+  :root {
+    --paper: #16191c; --ink: #e7e7e2; --quiet: #a9afb5; --line: #3a4046; --shade: #20252a;
+    --first: #86b6e3; --second: #e0ab66; --third: #d19fc6; --good: #86c79d; --bad: #f0938a; --cover: #23435f;
+    --band: #3d3322; --span: #2c3a2d; --spread: #333b43;
+  }
+}
+* { box-sizing: border-box; }
+html { font: 100%/1.5 system-ui, "Liberation Sans", "DejaVu Sans", sans-serif; -webkit-text-size-adjust: 100%; }
+body { margin: 0; background: var(--paper); color: var(--ink); font-variant-numeric: tabular-nums; overflow-wrap: anywhere; }
+main { max-width: 46rem; margin: 0 auto; padding: 2.5rem 1rem 4rem; }
+h1 { font-size: 1.7rem; line-height: 1.2; font-weight: 600; margin: 0 0 .25rem; }
+h2 { font-size: 1.2rem; font-weight: 600; margin: 3rem 0 .5rem; }
+h3 { font-size: 1rem; font-weight: 600; margin: 2rem 0 .25rem; }
+p { margin: .5rem 0; max-width: 40rem; }
+.about, footer, .quiet { color: var(--quiet); font-size: .875rem; }
+.answer { font-size: 1.125rem; margin: 1.25rem 0 0; }
+a { color: var(--first); }
+nav ul { list-style: none; padding: 0; margin: 1.5rem 0 0; display: flex; flex-wrap: wrap; gap: .25rem 1.25rem; }
+:focus-visible { outline: 2px solid var(--first); outline-offset: 2px; }
+.table { overflow-x: auto; margin: 1rem 0; }
+table { border-collapse: collapse; font-size: .9375rem; }
+caption { text-align: left; color: var(--quiet); font-size: .875rem; padding-bottom: .375rem; }
+th, td { padding: .25rem 1.25rem .25rem 0; vertical-align: top; text-align: left; font-weight: 400; }
+thead th { color: var(--quiet); font-size: .8125rem; vertical-align: bottom; border-bottom: 1px solid var(--line); overflow-wrap: normal; }
+tbody th { overflow-wrap: normal; min-width: 5rem; }
+tr + tr > * { border-top: 1px solid var(--shade); }
+.number { text-align: right; white-space: nowrap; }
+td.word { min-width: 4rem; overflow-wrap: break-word; }
+.good { color: var(--good); } .bad { color: var(--bad); font-weight: 600; } .doubtful { color: var(--second); }
+figure { margin: 1.25rem 0; }
+figcaption { font-size: .875rem; color: var(--quiet); }
+details { margin: .75rem 0; } summary { cursor: pointer; color: var(--quiet); font-size: .875rem; }
+ul.plain { padding-left: 1.1rem; max-width: 40rem; } ul.plain li { margin: .25rem 0; }
+footer { margin-top: 3.5rem; border-top: 1px solid var(--line); padding-top: .75rem; }
+svg { display: block; width: 100%; height: auto; }
+svg.narrow { display: none; }
+svg text { fill: var(--quiet); font: 12px system-ui, "Liberation Sans", "DejaVu Sans", sans-serif; font-variant-numeric: tabular-nums; }
+svg .name { fill: var(--ink); } svg .end { text-anchor: end; } svg .middle { text-anchor: middle; }
+svg .grid { stroke: var(--line); stroke-width: 1; fill: none; } svg .axis { stroke: var(--quiet); stroke-width: 1; }
+svg .line { fill: none; stroke-width: 1.75; stroke-linejoin: round; } svg .dashed { stroke-dasharray: 5 4; }
+svg .thin { stroke-width: 1.25; }
+svg .first { stroke: var(--first); } svg .second { stroke: var(--second); } svg .third { stroke: var(--third); }
+svg .bad-line { stroke: var(--bad); }
+svg .fill-first { fill: var(--first); } svg .fill-second { fill: var(--second); } svg .fill-third { fill: var(--third); }
+svg .fill-bad { fill: var(--bad); } svg .fill-quiet { fill: var(--quiet); }
+svg .hollow { fill: var(--paper); stroke-width: 1.75; }
+svg .spread { fill: var(--spread); } svg .cover { fill: var(--cover); } svg .band { fill: var(--band); } svg .span { fill: var(--span); }
+@media (max-width: 34rem) {
+  main { padding-top: 1.5rem; }
+  svg.wide { display: none; } svg.narrow { display: block; }
+  th, td { padding-right: .875rem; }
+}
+@media print {
+  :root { --paper: #fff; --ink: #000; --quiet: #444; --line: #bbb; --shade: #eee; --first: #1f4a73; --second: #7d470b; --third: #5e2f56; --good: #20522f; --bad: #8c1f1a; --cover: #d5e4f0; --band: #f4ecdd; --span: #e6ebdf; --spread: #dcdcdc; color-scheme: light; }
+  html { font-size: 10pt; }
+  main { max-width: none; padding: 0; }
+  nav, summary { display: none; }
+  svg.wide { display: block; } svg.narrow { display: none; }
+  .table { overflow: visible; }
+  th, td { padding-right: .75rem; }
+  thead { display: table-header-group; }
+  tr, figure, footer { break-inside: avoid; } h2, h3, h2 + p, caption { break-after: avoid; }
+  details::details-content { content-visibility: visible; }
+  section.part { break-before: page; } section.part:first-of-type { break-before: auto; }
+}
+@page { margin: 16mm; }
+`

@@ -1,0 +1,38 @@
+import { safe } from '../safe.ts'
+
+/** Markup that is finished: nothing in it needs escaping any more. */
+export class Markup {
+  constructor(readonly text: string) {}
+}
+
+/** What may stand in a page: text is escaped, markup stands as it is, nothing stands for nothing. */
+export type Content = Markup | string | number | null | undefined | false | readonly Content[]
+
+/**
+ * Markup of HTML or SVG from a template. Whatever is put into it is escaped for text and for quoted attributes
+ * alike, control and direction characters are shown as escapes, and only `Markup` passes as it is.
+ */
+export function html(parts: TemplateStringsArray, ...values: Content[]): Markup {
+  return new Markup(parts.map((part, index) => part + written(values[index])).join(''))
+}
+
+const ENTITIES: Record<string, string> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+}
+
+/** Text fit to stand between tags and in a quoted attribute. */
+export function escapeText(text: string): string {
+  return safe(text).replace(/[&<>"']/g, (character) => ENTITIES[character]!)
+}
+
+function written(content: Content): string {
+  if (content === null || content === undefined || content === false) return ''
+  if (content instanceof Markup) return content.text
+  if (typeof content === 'string') return escapeText(content)
+  if (typeof content === 'number') return String(content)
+  return content.map(written).join('')
+}

@@ -1,0 +1,93 @@
+import { createHash } from 'node:crypto'
+import { spokenDate, yearOf } from '../../records/date.ts'
+import type { ReportFinding } from '../../reports/report.ts'
+import type { Style } from '../style.ts'
+import { counted } from '../text.ts'
+import { LOOK } from './look.ts'
+import { type Content, html, Markup } from './markup.ts'
+
+/** What the records are called, for pages made of ids. */
+export interface Names {
+  site: string
+  blocks: ReadonlyMap<string, string>
+  products: ReadonlyMap<string, string>
+}
+
+/** What a page needs beside its report. */
+export interface PageInput {
+  names: Names
+  units: Style['units']
+  /** The answer in a sentence or two, as the report is printed. */
+  answer: string
+}
+
+/** The inside of a page: what stands between its heading and its foot. */
+export interface Page {
+  title: string
+  /** One block of headings, charts and tables. */
+  content: Content
+}
+
+export interface PageFrame extends Page {
+  names: Names
+  answer: string
+  asOf: string
+  season: number | null
+  findings: readonly ReportFinding[]
+  cautions: readonly string[]
+}
+
+/** How a page made by rowbook is known again before it is replaced. */
+export const PAGE_MARK = '<meta name="generator" content="rowbook">'
+
+const POLICY = `default-src 'none'; style-src 'sha256-${createHash('sha256').update(LOOK).digest('base64')}'; img-src data:; base-uri 'none'; form-action 'none'`
+
+/** One self-contained page: no script, nothing fetched, its only style the one that stands in it. */
+export function framePage(page: PageFrame): string {
+  const { names, title, asOf, season } = page
+  const when = `${spokenDate(asOf)} ${yearOf(asOf)}`
+  const about = [names.site, season === null ? null : `season ${season}`, `as on ${when}`].filter(Boolean)
+  return html`<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${POLICY}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
+${new Markup(PAGE_MARK)}
+<link rel="icon" href="data:,">
+<title>${title}, ${about.join(', ')}</title>
+<style>${new Markup(LOOK)}</style>
+</head>
+<body>
+<main>
+<header>
+<h1>${title}</h1>
+<p class="about">${about.join(', ')}</p>
+${page.answer !== '' && html`<p class="answer">${page.answer}</p>\n`}</header>
+${page.content}${findingList(page.findings)}${foot(page.cautions)}</main>
+</body>
+</html>
+`.text
+}
+
+function findingList(findings: readonly ReportFinding[]): Content {
+  if (findings.length === 0) return null
+  const items = findings.map(
+    ({ level, message, file, line, help }) =>
+      html`<li>${level}: ${message} <span class="quiet">(${file}:${line}; ${help})</span></li>\n`,
+  )
+  return html`<section>
+<h2>${counted(findings.length, 'finding')}</h2>
+<ul class="plain">
+${items}</ul>
+</section>
+`
+}
+
+function foot(cautions: readonly string[]): Markup {
+  return html`<footer>
+${cautions.map((caution) => html`<p>${caution}</p>\n`)}<p>Made by rowbook from the ledger.</p>
+</footer>
+`
+}

@@ -1,0 +1,120 @@
+import { dayOf, shortDate } from '../../records/date.ts'
+import type { CourseChart, CoursePanel } from '../../reports/charts/course-chart.ts'
+import { type Content, html, type Markup } from '../html/markup.ts'
+import {
+  at,
+  type Canvas,
+  drawTwice,
+  image,
+  rightEdge,
+  type Scale,
+  timeAxis,
+  timeScale,
+  valueAxis,
+  valueScale,
+} from './canvas.ts'
+import { type LegendEntry, legend } from './legend.ts'
+
+const PANEL = 104
+const HEAD = 30
+const ROLES = ['first', 'second', 'third'] as const
+
+/** Measured figures as dots with their intervals, one panel each above a common time; the window stands in all. */
+export function drawCourseChart(id: string, chart: CourseChart): Markup {
+  const panels = chart.panels.filter(({ points }) => points.length > 0)
+  if (panels.length === 0) return html``
+  return html`<figure>
+${drawTwice(id, (canvas) => draw(canvas, { ...chart, panels }))}<figcaption>${chart.title}</figcaption>
+</figure>
+`
+}
+
+function draw(canvas: Canvas, chart: CourseChart): Markup {
+  const { from, to, panels } = chart
+  const x = timeScale(canvas, from, to)
+  const key = legend(canvas, legendOf(chart), 0)
+  const bottom = key.height + panels.length * (HEAD + PANEL)
+  const content = html`${key.content}${windowOf(chart, { x, top: key.height + 4, bottom })}${panels.map(
+    (panel, index) =>
+      drawPanel(canvas, panel, {
+        x,
+        from,
+        to,
+        top: key.height + index * (HEAD + PANEL),
+        role: ROLES[index % 3]!,
+      }),
+  )}${(chart.marks ?? []).map(
+    ({ date, label }) =>
+      html`<g><title>${label}</title><line class="line bad-line dashed" x1="${at(x(dayOf(date)))}" x2="${at(x(dayOf(date)))}" y1="${key.height + 4}" y2="${bottom}"/></g>\n`,
+  )}${timeAxis(canvas, { from, to, y: bottom })}`
+  return image(canvas, { height: bottom + 24, title: chart.title, shows: shows(chart), content })
+}
+
+interface Place {
+  x: Scale
+  from: string
+  to: string
+  top: number
+  role: (typeof ROLES)[number]
+}
+
+function drawPanel(canvas: Canvas, panel: CoursePanel, { x, from, to, top, role }: Place): Markup {
+  const values = panel.points.flatMap(({ value, low, high }) => [value, low ?? value, high ?? value])
+  if (panel.target) values.push(panel.target.low, panel.target.high)
+  const y = valueScale(Math.min(...values), Math.max(...values), [top + HEAD + PANEL - 10, top + HEAD])
+  const { target, line } = panel
+  const ends = line && [line.from, line.to].map((end) => ({ x: at(x(dayOf(end.date))), y: at(y(end.value)) }))
+  const inside = line && line.from.date >= from && line.to.date <= to
+  const dots = panel.points.map((point) => {
+    const left = at(x(dayOf(point.date)))
+    return html`${point.low !== null && point.high !== null && html`<line class="line ${role}" x1="${left}" x2="${left}" y1="${at(y(point.low))}" y2="${at(y(point.high))}"/>`}<circle class="hollow ${role}" cx="${left}" cy="${at(y(point.value))}" r="3.5"><title>${shortDate(point.date)}: ${round(point.value)} ${panel.unit}</title></circle>
+`
+  })
+  return html`<text class="name" x="${canvas.left}" y="${top + 18}">${panel.name}${panel.unit && `, ${panel.unit}`}</text>
+${
+  target &&
+  html`<rect class="band" x="${canvas.left}" y="${at(y(target.high))}" width="${rightEdge(canvas) - canvas.left}" height="${at(Math.max(1.5, y(target.low) - y(target.high)))}" opacity="0.75"/>
+`
+}${valueAxis(canvas, y, 2)}${ends && inside && html`<line class="line dashed thin ${role}" x1="${ends[0]!.x}" y1="${ends[0]!.y}" x2="${ends[1]!.x}" y2="${ends[1]!.y}"/>\n`}${dots}`
+}
+
+function windowOf(
+  { window }: CourseChart,
+  { x, top, bottom }: { x: Scale; top: number; bottom: number },
+): Content {
+  if (!window) return null
+  const left = at(x(dayOf(window.earliest) - 0.5))
+  const right = at(x(dayOf(window.latest) + 0.5))
+  const likely = at(x(dayOf(window.likely)))
+  return html`<rect class="span" x="${left}" y="${top}" width="${at(right - left)}" height="${bottom - top}"/>
+<line class="axis" x1="${likely}" x2="${likely}" y1="${top}" y2="${bottom}"/>
+`
+}
+
+function legendOf(chart: CourseChart): LegendEntry[] {
+  const entries: LegendEntry[] = [{ shape: 'dot', role: 'first', text: 'measured, 95 % interval' }]
+  if (chart.panels.some(({ line }) => line)) entries.push({ shape: 'dashes', role: 'first', text: 'trend' })
+  if (chart.panels.some(({ target }) => target)) entries.push({ shape: 'band', role: 'band', text: 'wanted' })
+  if (chart.window) entries.push({ shape: 'area', role: 'span', text: chart.window.name })
+  for (const label of new Set((chart.marks ?? []).map((mark) => mark.label)))
+    entries.push({ shape: 'dashes', role: 'bad-line', text: label })
+  return entries
+}
+
+const round = (value: number) => Number(value.toPrecision(3))
+
+function shows({ panels, window, marks }: CourseChart): string {
+  const parts = panels.map(({ name, unit, points }) => {
+    const [first, last] = [points[0]!, points.at(-1)!]
+    const end = `${round(last.value)} ${unit} on ${shortDate(last.date)}`
+    return points.length === 1
+      ? `${name}: ${end}.`
+      : `${name}: from ${round(first.value)} ${unit} on ${shortDate(first.date)} to ${end}, ${points.length} days measured.`
+  })
+  if (window)
+    parts.push(
+      `${window.name}: ${shortDate(window.earliest)} to ${shortDate(window.latest)}, likely ${shortDate(window.likely)}.`,
+    )
+  for (const { date, label } of marks ?? []) parts.push(`${label}: ${shortDate(date)}.`)
+  return parts.join(' ')
+}

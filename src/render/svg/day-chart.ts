@@ -1,0 +1,188 @@
+import { area, line } from 'd3-shape'
+import { addDays, dayOf, shortDate } from '../../records/date.ts'
+import type { DayChart } from '../../reports/charts/day-chart.ts'
+import { type Content, html, type Markup } from '../html/markup.ts'
+import {
+  at,
+  type Canvas,
+  drawTwice,
+  image,
+  rightEdge,
+  timeAxis,
+  timeScale,
+  valueAxis,
+  valueScale,
+} from './canvas.ts'
+import { type LegendEntry, legend } from './legend.ts'
+
+const PLOT = 190
+const LANE = 15
+
+/** One value a day: a course that breaks where nothing is known, with what happened above it and spans below. */
+export function drawDayChart(id: string, chart: DayChart): Markup {
+  if (chart.values.length === 0) return html``
+  return html`<figure>
+${drawTwice(id, (canvas) => draw(canvas, chart))}<figcaption>${caption(chart)}</figcaption>
+</figure>
+`
+}
+
+function caption({ title, unit }: DayChart): string {
+  return unit === '' ? title : `${title}, ${unit}`
+}
+
+function draw(canvas: Canvas, chart: DayChart): Markup {
+  const { from, values } = chart
+  const to = addDays(from, values.length - 1)
+  const entries = legendOf(chart)
+  const key = legend(canvas, entries, 0)
+  const marks = (chart.marks ?? []).filter(({ date }) => date >= from && date <= to)
+  const top = key.height + (marks.length > 0 ? LANE : 4)
+  const bottom = top + PLOT
+  const lanes = lanesOf(chart)
+  const x = timeScale(canvas, from, to)
+  const known = [...values, ...(chart.beside?.highest ?? [])].filter((value) => value !== null)
+  const high = Math.max(chart.high, ...known)
+  const y = valueScale(Math.min(chart.low, ...known), high, [bottom, top])
+  const first = dayOf(from)
+  const points = values.map((value, index) => ({ day: first + index, value }))
+  const path = line<{ day: number; value: number | null }>()
+    .defined(({ value }) => value !== null)
+    .x(({ day }) => at(x(day)))
+    .y(({ value }) => at(y(value!)))
+  const axisY = bottom + lanes.length * LANE
+  const content = html`${key.content}${bandsOf(canvas, chart, y)}${valueAxis(canvas, y)}${besideOf(chart, { x, y, first })}<path class="line first" d="${path(points) ?? ''}"/>
+${lonely(points, x, y)}${marks.map(({ date, label }) => mark(at(x(dayOf(date))), top - 3, bottom, label))}${lanes.map(
+  (lane, index) =>
+    lane.spans.map(({ from: start, to: end, label }) =>
+      spanBar({ from: clamp(start), to: clamp(end), label, top: bottom + index * LANE + 4 }, x),
+    ),
+)}${timeAxis(canvas, { from, to, y: axisY })}`
+  return image(canvas, { height: axisY + 24, title: caption(chart), shows: shows(chart), content })
+
+  function clamp(date: string): string {
+    return date < from ? from : date > to ? to : date
+  }
+}
+
+/** A value between two unknown days has no line to show it. */
+function lonely(
+  points: { day: number; value: number | null }[],
+  x: (v: number) => number,
+  y: (v: number) => number,
+): Content {
+  return points
+    .filter(
+      ({ value }, index) =>
+        value !== null &&
+        (points[index - 1]?.value ?? null) === null &&
+        (points[index + 1]?.value ?? null) === null,
+    )
+    .map(
+      ({ day, value }) => html`<circle class="fill-first" r="2" cx="${at(x(day))}" cy="${at(y(value!))}"/>\n`,
+    )
+}
+
+function mark(x: number, y: number, bottom: number, label: string): Markup {
+  return html`<g><title>${label}</title><line class="grid" x1="${x}" x2="${x}" y1="${y}" y2="${bottom}"/><path class="fill-third" d="M${x - 4} ${y - 7}h8l-4 7z"/></g>
+`
+}
+
+function spanBar(
+  span: { from: string; to: string; label: string; top: number },
+  x: (day: number) => number,
+): Markup {
+  const left = at(x(dayOf(span.from) - 0.5))
+  const width = at(x(dayOf(span.to) + 0.5)) - left
+  const role = span.label.startsWith('gap') ? 'fill-bad' : 'fill-second'
+  return html`<rect class="${role}" x="${left}" y="${span.top}" width="${at(Math.max(width, 1.5))}" height="7"><title>${span.label}</title></rect>
+`
+}
+
+/** Spans of the same name share a lane below the plot. */
+function lanesOf(chart: DayChart) {
+  const spans = chart.spans ?? []
+  const names = [...new Set(spans.map(({ label }) => label))]
+  return names.length > 3
+    ? [{ name: 'spans', spans }]
+    : names.map((name) => ({ name, spans: spans.filter(({ label }) => label === name) }))
+}
+
+function bandsOf(canvas: Canvas, chart: DayChart, y: (value: number) => number): Content {
+  return chart.bands?.map(({ name, from, to }, index) => {
+    const top = at(y(Math.min(to, chart.high)))
+    const height = at(y(from)) - top
+    return html`${index % 2 === 1 && html`<rect class="band" x="${canvas.left}" y="${top}" width="${rightEdge(canvas) - canvas.left}" height="${at(height)}"/>`}<text class="end" x="${rightEdge(canvas) - 4}" y="${top + 13}">${name}</text>
+`
+  })
+}
+
+function besideOf(
+  { beside }: DayChart,
+  { x, y, first }: { x: (day: number) => number; y: (value: number) => number; first: number },
+): Content {
+  if (!beside) return null
+  const rows = beside.values.map((value, index) => ({
+    day: first + index,
+    value,
+    low: beside.lowest[index] ?? null,
+    high: beside.highest[index] ?? null,
+  }))
+  type Row = (typeof rows)[number]
+  const spread = area<Row>()
+    .defined(({ low, high }) => low !== null && high !== null)
+    .x(({ day }) => at(x(day)))
+    .y0(({ low }) => at(y(low!)))
+    .y1(({ high }) => at(y(high!)))
+  const mean = line<Row>()
+    .defined(({ value }) => value !== null)
+    .x(({ day }) => at(x(day)))
+    .y(({ value }) => at(y(value!)))
+  return html`<path class="spread" d="${spread(rows) ?? ''}"/>
+<path class="line second dashed thin" d="${mean(rows) ?? ''}"/>
+`
+}
+
+function legendOf(chart: DayChart): LegendEntry[] {
+  const entries: LegendEntry[] = []
+  if (chart.beside)
+    entries.push(
+      { shape: 'line', role: 'first', text: 'this season' },
+      { shape: 'dashes', role: 'second', text: `${chart.beside.name}, mean` },
+      { shape: 'area', role: 'spread', text: 'lowest to highest' },
+    )
+  if ((chart.marks ?? []).length > 0) {
+    const labels = new Set(chart.marks!.map(({ label }) => label))
+    entries.push({ shape: 'mark', role: 'fill-third', text: labels.size === 1 ? [...labels][0]! : 'sprayed' })
+  }
+  for (const { name } of lanesOf(chart))
+    entries.push({ shape: 'bar', role: name.startsWith('gap') ? 'fill-bad' : 'fill-second', text: name })
+  return entries
+}
+
+function shows({ values, from, unit, marks, spans, beside }: DayChart): string {
+  const known = values.flatMap((value, index) =>
+    value === null ? [] : [{ value, date: addDays(from, index) }],
+  )
+  const last = known.at(-1)
+  const most = known.reduce(
+    (best, each) => (each.value > best.value ? each : best),
+    known[0] ?? { value: 0, date: from },
+  )
+  const figure = (value: number) => `${Number(value.toPrecision(3))}${unit === '' ? '' : ` ${unit}`}`
+  const parts = last
+    ? [
+        `From ${shortDate(from)} to ${shortDate(addDays(from, values.length - 1))}; greatest ${figure(most.value)} on ${shortDate(most.date)}, last ${figure(last.value)} on ${shortDate(last.date)}.`,
+      ]
+    : ['No value is known.']
+  if (known.length < values.length)
+    parts.push(`${values.length - known.length} of ${values.length} days are unknown.`)
+  if (beside) parts.push(`Drawn against ${beside.name}.`)
+  if (marks?.length)
+    parts.push(`Marked: ${marks.map(({ date, label }) => `${label} ${shortDate(date)}`).join(', ')}.`)
+  if (spans?.length)
+    parts.push(
+      `Spans: ${spans.map((span) => `${span.label} ${shortDate(span.from)} to ${shortDate(span.to)}`).join(', ')}.`,
+    )
+  return parts.join(' ')
+}

@@ -1,0 +1,58 @@
+import { html, type Markup } from '../html/markup.ts'
+import type { Canvas } from './canvas.ts'
+
+export interface LegendEntry {
+  shape: 'line' | 'dashes' | 'area' | 'mark' | 'bar' | 'dot' | 'band'
+  /** Class of the stroke or fill. */
+  role: string
+  text: string
+}
+
+const LETTER = 6.3
+const SWATCH = 24
+const GAP = 18
+const ROW = 18
+
+/** What the lines and shapes of a drawing mean, in rows across its width. */
+export function legend(
+  canvas: Canvas,
+  entries: readonly LegendEntry[],
+  top: number,
+): { content: Markup; height: number } {
+  let x = canvas.left
+  let y = top + 12
+  const drawn = entries.map((entry) => {
+    const text = shorten(entry.text, canvas)
+    const width = SWATCH + text.length * LETTER + GAP
+    if (x > canvas.left && x + width > canvas.width + GAP) {
+      x = canvas.left
+      y += ROW
+    }
+    const at = x
+    x += width
+    return html`${swatch(entry, at, y - 4)}<text x="${at + SWATCH}" y="${y}">${text}</text>
+`
+  })
+  return { content: html`${drawn}`, height: entries.length === 0 ? 0 : y + 8 - top }
+}
+
+function shorten(text: string, canvas: Canvas): string {
+  const room = Math.floor((canvas.width - canvas.left - SWATCH) / LETTER)
+  return text.length <= room ? text : `${text.slice(0, room - 3)}...`
+}
+
+function swatch({ shape, role }: LegendEntry, x: number, y: number): Markup {
+  switch (shape) {
+    case 'line':
+    case 'dashes':
+      return html`<line class="line ${role}${shape === 'dashes' ? ' dashed' : ''}" x1="${x}" x2="${x + 18}" y1="${y}" y2="${y}"/>`
+    case 'dot':
+      return html`<circle class="hollow ${role}" cx="${x + 9}" cy="${y}" r="3.5"/>`
+    case 'mark':
+      return html`<path class="${role}" d="M${x + 5} ${y - 4}h8l-4 7z"/>`
+    case 'bar':
+      return html`<rect class="${role}" x="${x}" y="${y - 4}" width="18" height="7"/>`
+    default:
+      return html`<rect class="${role}" x="${x}" y="${y - 6}" width="18" height="11"/>`
+  }
+}
