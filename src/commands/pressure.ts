@@ -18,6 +18,7 @@ export const pressure: Command = {
     { flags: '--from DATE', what: 'first day' },
     { flags: '--to DATE', what: 'last day' },
   ],
+  html: true,
   examples: [
     ['rowbook pressure', 'this season up to today'],
     ['rowbook pressure --weather station.csv', 'a weather file, without a ledger'],

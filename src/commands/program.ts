@@ -1,6 +1,6 @@
 import { CommanderError, InvalidArgumentError, Option, Command as Parser } from 'commander'
 import { Call } from './call.ts'
-import { COMMON_OPTIONS, type Command, HTML_OPTION, type OptionSpec } from './command.ts'
+import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec } from './command.ts'
 import type { Env } from './env.ts'
 import { COMMANDS } from './index.ts'
 
@@ -17,12 +17,15 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
     .helpCommand('help [command]', 'show help for a command')
     .showSuggestionAfterError(true)
     .configureOutput({ writeOut: env.out, writeErr: env.err })
-    .configureHelp({ helpWidth: env.columns })
+    .configureHelp({ helpWidth: env.columns, subcommandTerm: (sub) => termOf(sub.name()) })
     .exitOverride()
-  for (const command of COMMANDS)
-    addCommand(parser, command, env, (result) => {
-      status = result
-    })
+  for (const command of COMMANDS) {
+    const sub = parser.command(command.name).description(command.summary).exitOverride()
+    if (argv.includes(command.name))
+      fillIn(sub, command, env, (result) => {
+        status = result
+      })
+  }
   try {
     if (argv.length === 0) parser.outputHelp()
     else await parser.parseAsync([...argv], { from: 'user' })
@@ -33,12 +36,17 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
   }
 }
 
-function addCommand(parser: Parser, command: Command, env: Env, done: (status: number) => void): void {
-  const sub = parser.command(command.name).description(command.summary).exitOverride()
+function termOf(name: string): string {
+  const forms = COMMANDS.find((command) => command.name === name)?.arguments?.map(({ form }) => form)
+  return [name === 'help' ? 'help [command]' : name, ...(forms ?? [])].join(' ')
+}
+
+/** Gives a command its options and arguments: only where it is on the command line, since they are hundreds. */
+function fillIn(sub: Parser, command: Command, env: Env, done: (status: number) => void): void {
   for (const { form, what } of command.arguments ?? [])
     sub.argument(form.startsWith('[') ? form : `<${form}>`, what)
   const own = command.options ?? []
-  const options = [...own, ...(command.html ? [HTML_OPTION] : [])]
+  const options = [...own, ...(command.html ? HTML_OPTIONS : [])]
   const taken = new Set(options.map(longName))
   for (const option of options) sub.addOption(toOption(option))
   for (const option of COMMON_OPTIONS)
