@@ -1,6 +1,5 @@
-import { type Dirent, readdirSync } from 'node:fs'
-import { join } from 'node:path'
 import { SEASON_KINDS, type SeasonKind, STANDING_KINDS, type StandingKind } from '../records/kinds.ts'
+import { type FolderEntry, filesOnDisk, type LedgerFiles } from './files.ts'
 import { aboutFile, type Finding } from './finding.ts'
 import { nearest } from './read-entry.ts'
 
@@ -14,34 +13,34 @@ export interface Contents {
 }
 
 /** Lists the files of a ledger, in order of their names. Follows no link and leaves hidden files alone. */
-export function listLedger(root: string): Contents {
+export function listLedger(root: string, files: LedgerFiles = filesOnDisk(root)): Contents {
   const contents: Contents = { standing: [], seasonal: [], weather: [], seasons: [], findings: [] }
-  for (const entry of list(root, '')) {
+  for (const entry of list(files, '')) {
     if (!entry.isDirectory() || !isNear(entry.name, [...STANDING_KINDS, 'seasons']))
       stray(entry, '', contents, ['vineyard.yaml'])
   }
   for (const kind of STANDING_KINDS) {
-    for (const entry of list(root, kind)) {
+    for (const entry of list(files, kind)) {
       const file = `${kind}/${entry.name}`
       if (isRecordFile(entry)) contents.standing.push({ kind, file })
       else stray(entry, kind, contents)
     }
   }
-  for (const entry of list(root, 'seasons')) {
-    if (entry.isDirectory() && /^\d{4}$/.test(entry.name)) season(root, Number(entry.name), contents)
+  for (const entry of list(files, 'seasons')) {
+    if (entry.isDirectory() && /^\d{4}$/.test(entry.name)) season(files, Number(entry.name), contents)
     else stray(entry, 'seasons', contents)
   }
   return contents
 }
 
-function season(root: string, year: number, contents: Contents): void {
+function season(files: LedgerFiles, year: number, contents: Contents): void {
   const folder = `seasons/${year}`
   contents.seasons.push(year)
-  for (const entry of list(root, folder)) {
+  for (const entry of list(files, folder)) {
     const kind = SEASON_KINDS.find((one) => entry.name === one || entry.name === `${one}.yaml`)
     if (entry.name === 'weather.csv' && !entry.isDirectory())
       contents.weather.push({ season: year, file: `${folder}/weather.csv` })
-    else if (kind && entry.isDirectory()) records(root, kind, year, contents)
+    else if (kind && entry.isDirectory()) records(files, kind, year, contents)
     else if (kind && isRecordFile(entry))
       contents.seasonal.push({ kind, season: year, file: `${folder}/${entry.name}` })
     else
@@ -53,19 +52,19 @@ function season(root: string, year: number, contents: Contents): void {
   }
 }
 
-function records(root: string, kind: SeasonKind, year: number, contents: Contents): void {
+function records(files: LedgerFiles, kind: SeasonKind, year: number, contents: Contents): void {
   const folder = `seasons/${year}/${kind}`
-  for (const entry of list(root, folder)) {
+  for (const entry of list(files, folder)) {
     if (isRecordFile(entry)) contents.seasonal.push({ kind, season: year, file: `${folder}/${entry.name}` })
     else stray(entry, folder, contents)
   }
 }
 
 /** A link or a device with a record's name counts as one, so that reading it says why it is refused. */
-const isRecordFile = (entry: Dirent) => !entry.isDirectory() && entry.name.endsWith('.yaml')
+const isRecordFile = (entry: FolderEntry) => !entry.isDirectory() && entry.name.endsWith('.yaml')
 
 /** Says of a file that looks like a record and lies where none is read; other files are the grower's own business. */
-function stray(entry: Dirent, folder: string, contents: Contents, known: string[] = []): void {
+function stray(entry: FolderEntry, folder: string, contents: Contents, known: string[] = []): void {
   const file = folder ? `${folder}/${entry.name}` : entry.name
   if (known.includes(entry.name) && !entry.isDirectory()) return
   const looksLikeRecord = /\.ya?ml$/i.test(entry.name)
@@ -96,11 +95,7 @@ function nearMiss(name: string): boolean {
   return nearest(name, [...STANDING_KINDS, 'seasons', 'season']) !== null
 }
 
-function list(root: string, folder: string): Dirent[] {
-  try {
-    const entries = readdirSync(join(root, folder), { withFileTypes: true })
-    return entries.filter((entry) => !entry.name.startsWith('.')).sort((a, b) => (a.name < b.name ? -1 : 1))
-  } catch {
-    return []
-  }
+function list(files: LedgerFiles, folder: string): FolderEntry[] {
+  const entries = files.list(folder).filter((entry) => !entry.name.startsWith('.'))
+  return entries.sort((a, b) => (a.name < b.name ? -1 : 1))
 }

@@ -4,6 +4,7 @@ import type { Product } from '../records/product.ts'
 import type { Sprayer } from '../records/sprayer.ts'
 import type { Variety } from '../records/variety.ts'
 import type { Vineyard } from '../records/vineyard.ts'
+import type { LedgerFiles } from './files.ts'
 import type { Finding } from './finding.ts'
 import type { Placed } from './source.ts'
 
@@ -26,6 +27,8 @@ export type WorkEntry = SeasonRecords['work'][number]
 /** A ledger as read: its records by id and by kind, oldest first, and what is wrong with how they are written. */
 export interface Ledger extends SeasonRecords {
   root: string
+  /** Where its files are read from. */
+  reader: LedgerFiles
   vineyard: Placed<Vineyard>
   blocks: Map<string, Named<Block>>
   varieties: Map<string, Named<Variety>>

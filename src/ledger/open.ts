@@ -10,12 +10,12 @@ import {
   VINEYARD,
 } from '../records/kinds.ts'
 import type { Vineyard } from '../records/vineyard.ts'
+import { filesOnDisk, type LedgerFiles } from './files.ts'
 import { NoLedger } from './find.ts'
 import { aboutFile, byPlace, type Finding } from './finding.ts'
 import { listLedger } from './folder.ts'
 import type { Ledger, Named, Need, Seasonal } from './ledger.ts'
 import { readEntry } from './read-entry.ts'
-import { readText } from './read-file.ts'
 import { readYaml } from './read-yaml.ts'
 import { resolveReferences } from './resolve.ts'
 import { seasonSpan } from './seasons.ts'
@@ -24,12 +24,14 @@ import { type FileText, type Node, type Placed, placed, placeOf, type Source } f
 /**
  * Reads a ledger, or the part of it that is needed. Broken records are left out and told in `findings`;
  * whoever computes with the rest must look there first (`isBroken`).
+ * @param files where to read from, else the disk.
  * @throws NoLedger where `vineyard.yaml` can't be read at all.
  */
-export function openLedger(root: string, need: Need): Ledger {
-  const contents = listLedger(root)
+export function openLedger(root: string, need: Need, files: LedgerFiles = filesOnDisk(root)): Ledger {
+  const contents = listLedger(root, files)
   const ledger: Ledger = {
     root,
+    reader: files,
     vineyard: NOWHERE,
     blocks: new Map(),
     varieties: new Map(),
@@ -80,7 +82,7 @@ function isNeeded(need: Need, kind: SeasonKind, season: number): boolean {
 
 function readNode(ledger: Ledger, file: string): { at: FileText; node: Node } | null {
   ledger.files += 1
-  const read = readText(ledger.root, file)
+  const read = ledger.reader.read(file)
   if (read.finding) {
     ledger.findings.push(read.finding)
     return null
@@ -112,7 +114,7 @@ function readRecord<S extends z.ZodType<object>>(
 }
 
 function readVineyard(ledger: Ledger): Placed<Vineyard> | null {
-  const read = readText(ledger.root, 'vineyard.yaml')
+  const read = ledger.reader.read('vineyard.yaml')
   if (read.finding?.name === 'unreadable-file')
     throw new NoLedger(`vineyard.yaml: ${read.finding.message}`, read.finding.help)
   const source = readNode(ledger, 'vineyard.yaml')

@@ -1,5 +1,4 @@
-import { existsSync } from 'node:fs'
-import { basename, join, posix } from 'node:path'
+import { basename, posix } from 'node:path'
 import type { StandingKind } from '../records/kinds.ts'
 import type { Finding } from './finding.ts'
 import type { Ledger } from './ledger.ts'
@@ -27,7 +26,7 @@ export function resolveReferences(
   }
   for (const block of ledger.blocks.values()) {
     refer(block, ['variety'], 'varieties', block.variety)
-    if (block.boundary !== undefined) findings.push(...boundary(ledger.root, block, block.boundary))
+    if (block.boundary !== undefined) findings.push(...boundary(ledger, block, block.boundary))
   }
   for (const spray of ledger.sprays) {
     const single = isSingle(spray, 'blocks')
@@ -80,10 +79,10 @@ function isSingle(record: Placed<object>, key: string): boolean {
 }
 
 /** The outline must lie inside the ledger, beside the block's own file. */
-function boundary(root: string, block: Placed<object> & { id: string }, file: string): Finding[] {
+function boundary(ledger: Ledger, block: Placed<object> & { id: string }, file: string): Finding[] {
   const path = posix.normalize(`blocks/${file}`)
   const inside = !path.startsWith('../') && !file.startsWith('/') && !file.includes('\\')
-  if (inside && existsSync(join(root, path))) return []
+  if (inside && ledger.reader.has(path)) return []
   return [
     {
       ...placeOf(block.source, ['boundary']),

@@ -3,7 +3,7 @@ import { type EveryHour, everyHour } from '../agronomy/weather-hours.ts'
 import { isoDate } from '../records/date.ts'
 import { byPlace, type Finding } from './finding.ts'
 import type { Ledger } from './ledger.ts'
-import { readText } from './read-file.ts'
+import { type ReadResult, readText } from './read-file.ts'
 import { seasonSpan } from './seasons.ts'
 import { placeAt, placeOf } from './source.ts'
 import type { Columns, Measured, WeatherMapping } from './weather-columns.ts'
@@ -45,6 +45,7 @@ export function readWeather(ledger: Ledger, season: number): Weather {
     file === undefined
       ? noWeather(null)
       : readFrom(ledger.root, file, {
+          read: (name) => ledger.reader.read(name),
           mapping: vineyard.weather,
           zone: vineyard.timezone,
           span: seasonSpan(vineyard, season),
@@ -74,6 +75,8 @@ export function isUnreadable(weather: Weather): boolean {
 }
 
 interface How {
+  /** Where the ledger's files are read from, where that isn't the disk. */
+  read?: (file: string) => ReadResult
   mapping?: WeatherMapping | undefined
   zone?: string | undefined
   /** Days outside of these are left out. */
@@ -87,7 +90,7 @@ const MOST_ALIKE = 20
 const LONGEST_DAYS = 4000
 
 function readFrom(root: string, file: string, how: How): Weather {
-  const { text, finding } = readText(root, file)
+  const { text, finding } = how.read ? how.read(file) : readText(root, file)
   if (finding) return noWeather(file, [finding])
   const { complain, findings } = collector({ file, text })
   const { rows, columns } = readRows(text, { mapping: how.mapping, zone: how.zone, complain })

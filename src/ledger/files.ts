@@ -1,0 +1,32 @@
+import { existsSync, readdirSync } from 'node:fs'
+import { join } from 'node:path'
+import { type ReadResult, readText } from './read-file.ts'
+
+/** A name in a folder of the ledger. */
+export interface FolderEntry {
+  name: string
+  isDirectory(): boolean
+}
+
+/** Where the files of a ledger are read from: the disk, or a revision in git. Paths are relative to the ledger. */
+export interface LedgerFiles {
+  /** What stands in a folder (`''` is the ledger itself), hidden names too; nothing where there is no such folder. */
+  list(folder: string): FolderEntry[]
+  read(file: string): ReadResult
+  has(file: string): boolean
+}
+
+/** The files of a ledger as they stand on the disk. */
+export function filesOnDisk(root: string): LedgerFiles {
+  return {
+    list(folder) {
+      try {
+        return readdirSync(join(root, folder), { withFileTypes: true })
+      } catch {
+        return []
+      }
+    },
+    read: (file) => readText(root, file),
+    has: (file) => existsSync(join(root, file)),
+  }
+}
