@@ -5,7 +5,7 @@ import type { Report } from '../reports/report.ts'
 import { dateOr, figure, figureOr, rough, roughNumber } from './figure.ts'
 import type { Style } from './style.ts'
 import { renderTable } from './table.ts'
-import { groupDigits, renderCautions, wrap } from './text.ts'
+import { groupDigits, listed, renderCautions, wrap } from './text.ts'
 
 type Names = ReadonlyMap<string, string>
 
@@ -39,18 +39,22 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
     ...blocks.flatMap((block) =>
       block.picked ? [pickedLine(block.picked, names.get(block.block) ?? block.block, style)] : [],
     ),
-    basis(report.data),
+    ...basis(report.data, names),
     `From: the later of the likely day and days before harvest. People: for one day of ${figure(settings.day.value, 1).replace('.0', '')} h. Low joins the low crop with the fast rate, high the high crop with the slow one.`,
   ]
   const below = notes.map((note) => wrap(note, style.columns)).join('\n')
-  return `${wrap(headline(report.data, names, style), style.columns)}\n\n${table}\n${below}\n${renderCautions(report.cautions, style.columns)}`
+  return `${wrap(headline(report, names, style), style.columns)}\n\n${table}\n${below}\n${renderCautions(report.cautions, style.columns)}`
 }
 
-function headline({ blocks, totals }: HarvestData, names: Names, style: Style): string {
+function headline(
+  { data: { blocks, totals }, asOf }: Report<HarvestData>,
+  names: Names,
+  style: Style,
+): string {
   const first = blocks.find(({ picked, crop }) => picked === null && crop !== null)
   if (!first) return 'No block is left to pick whose crop is known.'
   const from = turnOf(first)
-  const when = from === null ? '' : `, from ${spokenDate(from)}`
+  const when = from === null ? '' : from <= asOf ? ', from now on' : `, from ${spokenDate(from)}`
   const next = `${names.get(first.block) ?? first.block} comes first${when}: about ${rough(first.crop, style.units)}, ${groupDigits(first.crates!)} crates, ${first.people} people.`
   if (blocks.length === 1 || totals.crop === null) return next
   return `${next} In all ${rough(totals.crop, style.units)}, ${groupDigits(totals.crates!)} crates and ${roughNumber(totals.personHours!)} person-hours.`
@@ -97,7 +101,7 @@ function cellar(block: HarvestBlock, name: string, style: Style): string[] {
   if (block.tank === null || block.picked) return []
   const tanks = block.tanks === null ? '' : ` (${block.tanks} of the site's tanks)`
   return [
-    `${name}: tank space ${rough(block.tank, style.units)}${tanks}, about ${groupDigits(block.bottles!)} bottles.`,
+    `${name}: tank space ${rough(block.tank, style.units)}${tanks}, about ${roughNumber(block.bottles!)} bottles.`,
   ]
 }
 
@@ -113,18 +117,20 @@ function pickedLine(picked: Picked, name: string, style: Style): string {
   return `${name}: picked ${spokenDate(picked.date)}, ${rough({ value: picked.weight, unit: 'kg' }, style.units)}${plan}${rate}${juice}${rest}.`
 }
 
-function basis({ blocks, settings }: HarvestData): string {
-  const rates = [...new Set(blocks.map(({ rate }) => rateText(rate)))]
+function basis({ blocks, settings }: HarvestData, names: Names): string[] {
+  const rates = [...new Set(blocks.map(({ rate }) => rateText(rate)))].map((rate) => {
+    const of = blocks.filter((block) => rateText(block.rate) === rate)
+    return `${listed(of.map(({ block }) => names.get(block) ?? block))} ${rate}`
+  })
   const { crate, juice, press } = settings
   const parts = [
-    `picking ${rates.join('; ')}`,
     `crates of ${figure(crate.value, 1).replace('.0', '')} kg (${crate.source})`,
     `${figure(juice.value, 0)} L of juice a tonne (${juice.source})`,
     press
       ? `press loads of ${figureOr(press.value, 0)} kg (${press.source})`
       : 'press loads unknown: `harvest: press` in vineyard.yaml',
   ]
-  return `Rests on ${parts.join(', ')}.`
+  return [`Picking rates: ${rates.join('; ')}.`, `Rests on ${parts.join(', ')}.`]
 }
 
 function rateText({ value, low, high, source }: HarvestBlock['rate']): string {

@@ -95,29 +95,36 @@ function windowLines({ window, legalFrom, conflicts }: ReadyBlock): string[] {
   return [...lines, ...conflicts]
 }
 
+function cropOf({ gates }: ReadyBlock, { units }: Style): string {
+  return rough(gates.find(({ gate }) => gate === 'crop')?.estimate ?? null, units, 'unknown')
+}
+
 function summary(
   blocks: readonly ReadyBlock[],
   { nameOf, style }: { nameOf: (block: ReadyBlock) => string; style: Style },
 ): string {
   const { paint } = style
+  const faulty = blocks.some(({ gates }) =>
+    gates.some(({ gate, state }) => gate === 'records' && state !== 'pass'),
+  )
+  const shown = [...(faulty ? ['records'] : []), 'before-harvest', 're-entry', 'disease', 'sugar', 'acid']
   const short = (block: ReadyBlock, gate: string) => block.gates.find((one) => one.gate === gate)!.short
   return renderTable(
     [
       { title: '', most: 15 },
-      { title: 'records' },
+      ...(faulty ? [{ title: 'records' }] : []),
       { title: 'before\nharvest' },
       { title: 'keep\nout' },
       { title: 'disease' },
       { title: 'sugar' },
       { title: 'acid', align: 'right' },
-      { title: 'crop\nkg', align: 'right' },
+      { title: 'crop', align: 'right' },
       { title: 'verdict' },
     ],
     blocks.map((block) => [
       nameOf(block),
-      ...['records', 'before-harvest', 're-entry', 'disease', 'sugar', 'acid', 'crop'].map((gate) =>
-        short(block, gate),
-      ),
+      ...shown.map((gate) => short(block, gate)),
+      cropOf(block, style),
       block.picked ? `picked\n${shortDate(block.picked.date)}` : paintVerdict(paint, block.verdict),
     ]),
   )

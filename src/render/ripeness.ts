@@ -35,7 +35,9 @@ export function renderRipeness(report: Report<RipenessData>, names: RipenessName
     ],
     samples.map((sample) => row(sample, { name: nameOf(sample.block), shift: pressed ? bias.mean! : 0 })),
   )
-  const notes = [...new Set(samples.flatMap((sample) => remarksOf(sample, nameOf)))]
+  const isLast = (sample: RipenessSample) =>
+    samples.findLast(({ block }) => block === sample.block) === sample
+  const notes = [...new Set(samples.flatMap((sample) => remarksOf(sample, { nameOf, last: isLast(sample) })))]
   const lines = [...rates(trends, nameOf), ...notes, biasLine(report.data, names.asPressed), ALCOHOL_NOTE]
   const below = lines.map((line) => wrap(line, style.columns)).join('\n')
   return `${wrap(first.join(' '), style.columns)}\n\n${table}\n${below}\n${renderCautions(report.cautions, style.columns)}`
@@ -96,10 +98,14 @@ const LOADING = {
   loss: 'the berries hold less sugar than before',
 } as const
 
-function remarksOf(sample: RipenessSample, nameOf: (block: string) => string): string[] {
+function remarksOf(
+  sample: RipenessSample,
+  { nameOf, last }: { nameOf: (block: string) => string; last: boolean },
+): string[] {
   const head = `${dateOr(sample.date)} ${nameOf(sample.block)}`
   const lines = sample.remarks.map((remark) => `${head}: ${remark}.`)
   if (sample.why) lines.push(sample.brix === null ? `${head}: ${sample.why}.` : `${upper(sample.why)}.`)
+  if (!last) return lines
   if (sample.enough === false)
     lines.push(`${head}: ${sample.needed} more readings would give ±0.5 Brix (95 %, at the spread seen).`)
   if (sample.loading)

@@ -65,7 +65,10 @@ export function harvest(input: ReportInput, options: HarvestOptions = {}): Repor
   const made = input.blocks.map((block) => planOf(block, { input, settings, people: options.people }))
   const blocks = inOrder(made.map(({ block }) => block))
   const crops = made.map(({ crop }) => crop)
-  const totals = totalFigures(blocks, totalOf(crops), options.people)
+  const totals = totalFigures(blocks, totalOf(crops), {
+    people: options.people,
+    shared: crops.some(({ factor }) => factor.basis === 'default'),
+  })
   const data = { blocks, totals, settings: { ...settings, people: options.people ?? null } }
   return makeReport('harvest', input, { data, cautions: ESTIMATE_CAUTIONS })
 }
@@ -157,7 +160,7 @@ function inOrder(blocks: readonly HarvestBlock[]): HarvestBlock[] {
 function totalFigures(
   blocks: readonly HarvestBlock[],
   crop: ReturnType<typeof totalOf>,
-  people: number | undefined,
+  { people, shared }: { people: number | undefined; shared: boolean },
 ): HarvestData['totals'] {
   const unknown = blocks.filter((block) => block.crop === null).map(({ block }) => block)
   if (unknown.length > 0 || blocks.length === 0 || crop.estimate === null)
@@ -181,7 +184,41 @@ function totalFigures(
     tanks: sum((block) => block.tanks),
     bottles: sum((block) => block.bottles),
     pressLoads: sum((block) => block.pressLoads),
-    range: { crop: { low: crop.low, likely: crop.estimate, high: crop.high } },
+    range: {
+      ...Object.fromEntries(
+        JOINED.flatMap((key) => {
+          const joined = joinedRange(blocks, { key, shared })
+          return joined ? [[key, joined]] : []
+        }),
+      ),
+      crop: { low: crop.low, likely: crop.estimate, high: crop.high },
+    },
     missing: null,
   }
+}
+
+const JOINED = ['crates', 'personHours', 'people', 'juice', 'tank', 'bottles', 'pressLoads'] as const
+const WHOLE: ReadonlySet<string> = new Set(['crates', 'people', 'bottles', 'pressLoads'])
+
+/**
+ * Low and high of a sum: what the blocks may be off adds in quadrature, and plainly where they share the default growth
+ * factor. Null where a block has none.
+ */
+function joinedRange(
+  blocks: readonly HarvestBlock[],
+  { key, shared }: { key: (typeof JOINED)[number]; shared: boolean },
+): Range | null {
+  const ranges = blocks.flatMap(({ range }) => range[key] ?? [])
+  if (ranges.length < blocks.length) return null
+  const likely = ranges.reduce((sum, range) => sum + range.likely, 0)
+  const side = (of: 'low' | 'high'): number | null => {
+    const off = ranges.map((range) => (range[of] === null ? null : Math.abs(range[of] - range.likely)))
+    if (off.includes(null)) return null
+    const known = off.map((each) => each!)
+    const whole = shared ? known.reduce((sum, each) => sum + each, 0) : Math.hypot(...known)
+    const end = of === 'low' ? Math.max(0, likely - whole) : likely + whole
+    if (!WHOLE.has(key)) return end
+    return of === 'low' ? Math.floor(end) : Math.ceil(end - 1e-9)
+  }
+  return { low: side('low'), likely, high: side('high') }
 }

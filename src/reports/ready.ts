@@ -23,7 +23,7 @@ export interface ReadyOptions {
 export interface ReadyBlock {
   block: string
   verdict: Verdict
-  gates: (Gate & { until?: string | null; probability?: number | null })[]
+  gates: (Gate & { until?: string | null; probability?: number | null; estimate?: Quantity | null })[]
   legalFrom: IsoDate | null
   window: { earliest: IsoDate | null; likely: IsoDate | null; latest: IsoDate | null }
   /** When a verdict other than `ready` may turn, as far as dates decide; null where they don't. */

@@ -1,5 +1,6 @@
-import { daysBetween, type IsoDate, spokenDate } from '../../records/date.ts'
+import { addDays, daysBetween, type IsoDate, spokenDate } from '../../records/date.ts'
 import { samplesOf } from '../block-samples.ts'
+import { trendOf } from '../ripeness/trend.ts'
 import { type Target, targetOf } from '../targets.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
@@ -55,8 +56,28 @@ export function acidGate(asked: Asked): Gate {
       detail,
       short,
       todo: 'Acid falls on: measure again with the next sample.',
+      turns: fallsBy(
+        asked,
+        judged.filter(({ side }) => side === 'too-acid'),
+      ),
     }
   return { gate: 'acid', state: 'pass', detail, short, todo: null }
+}
+
+/**
+ * The day by which acid and pH come into range at the rate of the last samples; null where a rate is not told from
+ * chance, or the day is more than a month off.
+ */
+function fallsBy(asked: Asked, judged: readonly Judged[]): IsoDate | null {
+  const trend = trendOf(asked.block.id, samplesOf(asked.ledger, { ...asked, block: asked.block.id }))
+  const days = judged.map(({ of, value, date, target }) => {
+    const { perDay, perDayLow, perDayHigh } = trend[of]
+    const way = (of === 'ta' ? target.high : target.low) - value
+    if (perDay === null || perDayLow! * perDayHigh! <= 0 || way * perDay <= 0) return null
+    const ahead = Math.ceil(way / perDay)
+    return ahead > 31 ? null : addDays(date, ahead)
+  })
+  return days.includes(null) ? null : (days.sort().at(-1) ?? null)
 }
 
 /** The newest value of a season, and its day. */

@@ -1,12 +1,20 @@
+import type { Quantity } from '../../records/quantity.ts'
 import { blockCrop } from '../crop/estimate.ts'
 import type { Asked, Gate } from './gate.ts'
 
 /** Whether the crop is known, so that people, crates and press can be planned. */
-export function cropGate(asked: Asked): Gate {
+export function cropGate(asked: Asked): Gate & { estimate: Quantity | null } {
   const { estimate, low, high, missing, factor } = blockCrop(asked.ledger, asked.block, asked)
   const todo = 'Count bunches on ten vines or more and weigh a few.'
   if (estimate === null)
-    return { gate: 'crop', state: 'unknown', detail: `crop unknown: ${missing}`, short: 'unknown', todo }
+    return {
+      gate: 'crop',
+      state: 'unknown',
+      detail: `crop unknown: ${missing}`,
+      short: 'unknown',
+      todo,
+      estimate: null,
+    }
   const round = (kg: number) => String(Number(kg.toPrecision(2)))
   const range =
     low === null || high === null
@@ -17,5 +25,6 @@ export function cropGate(asked: Asked): Gate {
     ...{ gate: 'crop', state: 'pass', todo: null },
     detail: `about ${round(estimate)} kg${range}${grown}`,
     short: round(estimate),
+    estimate: { value: estimate, unit: 'kg' },
   }
 }

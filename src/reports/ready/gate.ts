@@ -1,5 +1,6 @@
 import type { Named } from '../../ledger/ledger.ts'
 import type { Block } from '../../records/block.ts'
+import type { IsoDate } from '../../records/date.ts'
 import type { ReportInput } from '../report.ts'
 
 export const GATES = ['records', 'before-harvest', 're-entry', 'disease', 'sugar', 'acid', 'crop'] as const
@@ -17,6 +18,8 @@ export interface Gate {
   short: string
   /** What to do until it passes; null where it does. */
   todo: string | null
+  /** Day on which it may pass, where a date decides. */
+  turns?: IsoDate | null
 }
 
 /** What a gate is asked about. */

@@ -50,13 +50,16 @@ export function sugarGate(asked: Asked): Gate & { probability: number | null } {
     return gate({ state: 'unknown', detail, short: `sample\nof ${day.slice(4)}`, todo })
   }
   const { probability, basis } = chanceAt(sample, target)
-  const detail = `${brix.mean.toFixed(1)} Brix on ${day} of ${target.low}-${target.high} (${target.source}); ${Math.round(probability * 100)} % sure that the mean is at ${target.low}, ${basis}`
+  const detail = `${brix.mean.toFixed(1)} Brix on ${day} of ${target.low}-${target.high} (${target.source}); ${sure(probability)} sure that the mean is at ${target.low}, ${basis}`
   if (brix.mean >= target.low) {
     const over = brix.mean > target.high ? '; above the range already' : ''
     return gate({ state: 'pass', detail: `${detail}${over}`, short, todo: null }, probability)
   }
   return gate({ state: 'wait', detail, short, todo: 'Sample again in three or four days.' }, probability)
 }
+
+const sure = (share: number) =>
+  share < 0.01 ? 'less than 1 %' : share > 0.99 ? 'more than 99 %' : `${Math.round(share * 100)} %`
 
 /** Probability that the block's mean is at the low end of the target, given the sample. */
 function chanceAt({ facts }: BlockSample, target: Target): { probability: number; basis: string } {

@@ -27,11 +27,12 @@ export function turnOf(
   if (of.verdict === 'ready') return null
   const days: (IsoDate | null)[] = gates
     .filter(({ state }) => state !== 'pass')
-    .map(({ gate, state }) => {
+    .map(({ gate, state, turns }) => {
       if (gate === 'before-harvest' && state === 'fail') return of.legalFrom
       if (gate === 're-entry' && state === 'fail' && of.until) return addDays(of.until.slice(0, 10), 1)
       if (gate === 'sugar' && state === 'wait')
         return of.likely !== null && of.likely > of.asOf ? of.likely : null
+      if (gate === 'acid' && state === 'wait') return turns && turns > of.asOf ? turns : null
       return null
     })
   if (days.length === 0 || days.includes(null)) return null
