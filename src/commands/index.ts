@@ -1,9 +1,12 @@
+import { calendar } from './calendar.ts'
 import { calibrate } from './calibrate.ts'
 import { check } from './check.ts'
 import type { Command } from './command.ts'
 import { completion } from './completion.ts'
+import { cover } from './cover.ts'
 import { crop } from './crop.ts'
 import { diary } from './diary.ts'
+import { explain } from './explain.ts'
 import { harvest } from './harvest.ts'
 import { heat } from './heat.ts'
 import { mix } from './mix.ts'
@@ -27,13 +30,16 @@ export const COMMANDS: readonly Command[] = [
   totals,
   heat,
   pressure,
+  cover,
   ripeness,
   sugar,
   window,
   crop,
   harvest,
   ready,
+  calendar,
   diary,
+  explain,
   schema,
   completion,
 ]

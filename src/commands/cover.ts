@@ -1,0 +1,32 @@
+import type { Disease } from '../records/target.ts'
+import type { Command } from './command.ts'
+
+export const cover: Command = {
+  name: 'cover',
+  summary: 'whether the vines are covered, by what and until when, and where the gaps were',
+  options: [
+    {
+      flags: '--for DISEASE',
+      what: 'the disease to show first, else powdery',
+      choices: ['powdery', 'downy', 'botrytis', 'black-rot'],
+    },
+  ],
+  examples: [
+    ['rowbook cover', 'every block, powdery mildew first'],
+    ['rowbook cover --for downy --block top-terrace', 'one block and another disease'],
+  ],
+  async run(call) {
+    const input = await call.open({ kinds: ['sprays', 'stages', 'picks'] })
+    const { cover: report } = await import('../reports/cover.ts')
+    const { renderCover } = await import('../render/cover.ts')
+    const { blocks, products } = input.ledger
+    const names = {
+      blocks: new Map([...blocks].map(([id, { name }]) => [id, name])),
+      products: new Map([...products].map(([id, { name }]) => [id, name])),
+    }
+    const disease = call.text('for') as Disease | undefined
+    return call.print(report(input, disease ? { disease } : {}), (result, style) =>
+      renderCover(result, names, style),
+    )
+  },
+}

@@ -1,0 +1,61 @@
+import { type PowderyProductClass, powderyInterval } from '../agronomy/powdery-interval.ts'
+import type { StageEntry } from '../ledger/ledger.ts'
+import { addDays, type IsoDate } from '../records/date.ts'
+import type { Product } from '../records/product.ts'
+import type { Disease } from '../records/target.ts'
+
+/** Growth stages of rapid shoot growth, and its days after which a contact deposit has too much new leaf beside it. */
+export const RAPID_GROWTH = { from: 13, to: 71, days: 10, source: 'common practice, no source' } as const
+
+/** Longest that a season's cover is followed past a spray. */
+const LONGEST = 60
+
+/** The column of the interval table that a product belongs in; null where the table has none for it. */
+export function productClass({ actives, kind, nature }: Product): PowderyProductClass | null {
+  const groups = actives.map(({ group }) => group ?? '')
+  if (groups.includes('M02') || actives.some(({ name }) => /sulph?ur|sulf/i.test(name))) return 'sulphur'
+  if (groups.includes('3')) return 'dmi'
+  if (groups.includes('11')) return 'strobilurin'
+  const gentle = groups.some((group) => group === 'NC' || group.startsWith('BM') || group.startsWith('P'))
+  return gentle || kind === 'biological' || nature === 'biological' ? 'biological' : null
+}
+
+/** Days of the label's interval against a disease, its long end; null where the label gives none. */
+export function labelInterval(product: Product, disease: Disease): number | null {
+  return product.uses.find(({ against }) => against === disease)?.interval?.high ?? null
+}
+
+/**
+ * Days until the interval is over: that of the label or of the table for the highest index since the spray,
+ * whichever is shorter. `indexOn` gives the powdery index of a date, null where unknown, which then asks for nothing.
+ */
+export function intervalDays(
+  product: Product,
+  disease: Disease,
+  from: { sprayed: IsoDate; indexOn: (date: IsoDate) => number | null },
+): number | null {
+  const label = labelInterval(product, disease)
+  const column = disease === 'powdery' ? productClass(product) : null
+  if (column === null) return label
+  let highest = 0
+  for (let days = 0; days <= LONGEST; days++) {
+    highest = Math.max(highest, from.indexOn(addDays(from.sprayed, days)) ?? 0)
+    const table = powderyInterval(highest, column).days?.longest ?? null
+    const limit = Math.min(label ?? Infinity, table ?? Infinity)
+    if (days >= limit) return limit
+  }
+  return label
+}
+
+/** Days after a spray on which rapid growth has gone on for as many as a contact deposit bears; null where it doesn't. */
+export function growthDays(product: Product, stages: readonly StageEntry[], sprayed: IsoDate): number | null {
+  if (product.systemic === 'yes' || stages.length === 0) return null
+  let rapid = 0
+  for (let days = 1; days <= LONGEST; days++) {
+    const date = addDays(sprayed, days)
+    const stage = stages.findLast((entry) => entry.date <= date)?.stage
+    if (stage !== undefined && stage >= RAPID_GROWTH.from && stage < RAPID_GROWTH.to) rapid++
+    if (rapid >= RAPID_GROWTH.days) return days
+  }
+  return null
+}

@@ -1,0 +1,55 @@
+import type { RainPeriod } from '../agronomy/rain-count.ts'
+import { hourNumber } from '../agronomy/weather-hours.ts'
+import type { Weather } from '../ledger/weather.ts'
+
+/** Rain by periods that follow one another without a hole: hours, or days of a daily file. */
+export function rainPeriods(weather: Weather): RainPeriod[] {
+  if (weather.form === 'daily')
+    return weather.days.map(({ day, rain }) => ({ from: day * 24, to: day * 24 + 24, rain }))
+  const periods: RainPeriod[] = []
+  for (const { day, hour, rain } of weather.hours) {
+    const number = hourNumber(day, hour)
+    const last = periods.at(-1)
+    // The hour that a clock change has twice is one period here; one that it leaves out belongs to the next.
+    if (last && last.to > number) last.rain = last.rain === null || rain === null ? null : last.rain + rain
+    else periods.push({ from: last?.to ?? number, to: number + 1, rain })
+  }
+  return periods
+}
+
+/** Behind the last hour whose rain is known, as an hour number; null where none is. */
+export function rainKnownUntil(periods: readonly RainPeriod[]): number | null {
+  return periods.findLast(({ rain }) => rain !== null)?.to ?? null
+}
+
+/**
+ * Rain from one hour number to another, in mm; null where any of it is unknown. A period that has begun before
+ * counts in full, as it does for cover.
+ */
+export function rainBetween(periods: readonly RainPeriod[]): (from: number, to: number) => number | null {
+  const sums = [0]
+  const unknown = [0]
+  for (const { rain } of periods) {
+    sums.push(sums.at(-1)! + (rain ?? 0))
+    unknown.push(unknown.at(-1)! + (rain === null ? 1 : 0))
+  }
+  /** Position of the first period that ends behind an hour. */
+  const behind = (hour: number) => {
+    let low = 0
+    let high = periods.length
+    while (low < high) {
+      const middle = (low + high) >> 1
+      if (periods[middle]!.to > hour) high = middle
+      else low = middle + 1
+    }
+    return low
+  }
+  return (from, to) => {
+    if (to <= from) return 0
+    const start = behind(from)
+    const end = behind(to - 1e-6)
+    const covers = periods[start] && periods[start].from <= from && periods[end]
+    if (!covers || unknown[end + 1]! > unknown[start]!) return null
+    return sums[end + 1]! - sums[start]!
+  }
+}

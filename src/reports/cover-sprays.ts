@@ -1,0 +1,71 @@
+import type { RainPeriod } from '../agronomy/rain-count.ts'
+import { type CoverEnd, rainCover } from '../agronomy/rain-cover.ts'
+import type { StageEntry } from '../ledger/ledger.ts'
+import { dayOf, type IsoDate, isoDate } from '../records/date.ts'
+import type { Disease } from '../records/target.ts'
+import type { Application } from '../rules/facts/applications.ts'
+import { endMinutes } from '../rules/facts/spray-end.ts'
+import { growthDays, intervalDays } from './cover-limits.ts'
+
+/** The cover that one product of one spray gives a block against a disease. */
+export interface SprayCover {
+  date: IsoDate
+  product: string
+  /** Share of the block that was treated, 0 to 1; null where unknown. */
+  share: number | null
+  /** Last day that is covered; null where missing rain leaves it open. */
+  until: IsoDate | null
+  /** What ends the cover. */
+  reason: CoverEnd | null
+  certain: boolean
+  /** Last day of which the cover is sure, and the last that it can reach. */
+  sureUntil: IsoDate | null
+  atMost: IsoDate | null
+  /** Hour number of the end of the spray. */
+  sprayed: number
+}
+
+export interface CoverFrom {
+  disease: Disease
+  stages: readonly StageEntry[]
+  periods: readonly RainPeriod[]
+  /** Hour number up to which rain is asked for. */
+  rainUntil: number
+  indexOn: (date: IsoDate) => number | null
+}
+
+/** A day counts by its noon: one whose cover ends before noon is open, one whose cover lasts past it is covered. */
+const lastCoveredDay = (hour: number) => Math.ceil((hour - 12) / 24) - 1
+
+/** Cover of one application, and what ends it. */
+export function sprayCover(application: Application, from: CoverFrom): SprayCover {
+  const { spray, product, share } = application
+  const sprayed = dayOf(spray.date) * 24 + endMinutes(spray) / 60
+  const cover = rainCover(
+    {
+      sprayed,
+      asOf: Math.max(sprayed, from.rainUntil),
+      rainFastHours: product.rain?.fast ?? null,
+      washOff: product.rain?.washed_off ?? null,
+      protectsDays: product.protects ?? null,
+      growthDays: growthDays(product, from.stages, spray.date),
+      intervalDays: intervalDays(product, from.disease, { sprayed: spray.date, indexOn: from.indexOn }),
+    },
+    from.periods,
+  )
+  const day = (hour: number | null) => {
+    const last = hour === null ? null : lastCoveredDay(hour)
+    return last === null ? null : isoDate(last)
+  }
+  return {
+    date: spray.date,
+    product: product.id,
+    share,
+    until: day(cover.until),
+    reason: cover.reason,
+    certain: cover.certain,
+    sureUntil: day(cover.sureUntil),
+    atMost: day(cover.overBy),
+    sprayed,
+  }
+}
