@@ -1,14 +1,14 @@
 #!/usr/bin/env node
-import { existsSync } from 'node:fs'
-import { createRequire } from 'node:module'
-import { fileURLToPath } from 'node:url'
+'use strict'
+const { join } = require('node:path')
+const { loadProgram } = require('./load.js')
 
-const program = fileURLToPath(new URL('../dist/rowbook.cjs', import.meta.url))
-if (existsSync(program)) {
-  const { main } = createRequire(import.meta.url)(program)
-  process.exitCode = await main(process.argv.slice(2))
+const program = loadProgram(join(__dirname, '../dist'))
+if (program) {
+  program.main(process.argv.slice(2)).then((status) => {
+    process.exitCode = status
+  })
 } else {
-  const folder = fileURLToPath(new URL('..', import.meta.url))
-  process.stderr.write(`rowbook is not built yet: run \`npm install\` in ${folder}\n`)
+  process.stderr.write(`rowbook is not built yet: run \`npm install\` in ${join(__dirname, '../')}\n`)
   process.exitCode = 2
 }

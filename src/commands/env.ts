@@ -1,3 +1,5 @@
+import { fstatSync, writeSync } from 'node:fs'
+
 /** Everything that a command may know of the world outside the ledger: read once, at the edge. */
 export interface Env {
   cwd: string
@@ -17,45 +19,86 @@ export interface Env {
   columns: number
 }
 
-/** The world as Node shows it. `flush` writes the answer and tells whether it went out whole. */
+/**
+ * The world as Node shows it; each thing is asked for when it is wanted, since terminals and time zones cost
+ * more than a short command does. `flush` writes the answer and tells whether it went out whole.
+ */
 export function nodeEnv(): { env: Env; flush: () => Promise<boolean> } {
   const pieces: string[] = []
-  const { COLUMNS } = process.env
-  const columns = process.stdout.columns ?? (COLUMNS && /^\d+$/.test(COLUMNS) ? Number(COLUMNS) : 80)
   const env: Env = {
     cwd: process.cwd(),
     out: (text) => pieces.push(text),
     err: (text) => process.stderr.write(text),
-    today: (timezone) => localDate(Date.now(), timezone),
-    zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
+    today: (timezone) => localDate(timezone),
+    get zone() {
+      return Intl.DateTimeFormat().resolvedOptions().timeZone
+    },
     now: () => Date.now(),
     variables: process.env,
-    outIsTerminal: process.stdout.isTTY === true,
-    inIsTerminal: process.stdin.isTTY === true,
-    columns: Math.max(60, Math.min(columns, 200)),
+    get outIsTerminal() {
+      return mayBeTerminal(1) && process.stdout.isTTY === true
+    },
+    get inIsTerminal() {
+      return mayBeTerminal(0) && process.stdin.isTTY === true
+    },
+    get columns() {
+      const { COLUMNS } = process.env
+      const typed = COLUMNS && /^\d+$/.test(COLUMNS) ? Number(COLUMNS) : 80
+      return Math.max(60, Math.min((mayBeTerminal(1) && process.stdout.columns) || typed, 200))
+    },
   }
   return { env, flush: () => write(pieces.join('')) }
 }
 
-function localDate(time: number, timezone?: string): string {
-  const parts = new Intl.DateTimeFormat('en-CA', {
-    ...(timezone ? { timeZone: timezone } : {}),
-    year: 'numeric',
-    month: '2-digit',
-    day: '2-digit',
-  })
-  return parts.format(time)
+/** Pipes and files are told apart from terminals without loading Node's streams. */
+function mayBeTerminal(descriptor: 0 | 1): boolean {
+  try {
+    return fstatSync(descriptor).isCharacterDevice()
+  } catch {
+    return false
+  }
 }
 
+/** Today's date by the clock of a time zone: `Date` in it, since the first formatter of Intl costs fifty times that. */
+function localDate(timezone: string | undefined): string {
+  const { TZ } = process.env
+  if (timezone) process.env.TZ = timezone
+  const now = new Date()
+  const date = [
+    String(now.getFullYear()).padStart(4, '0'),
+    String(now.getMonth() + 1).padStart(2, '0'),
+    String(now.getDate()).padStart(2, '0'),
+  ].join('-')
+  if (timezone) {
+    if (TZ === undefined) delete process.env.TZ
+    else process.env.TZ = TZ
+  }
+  return date
+}
+
+/** Writes the answer straight to the descriptor, and through Node's stream only where that would have to wait. */
 function write(text: string): Promise<boolean> {
-  if (text === '') return Promise.resolve(true)
+  const bytes = Buffer.from(text)
+  let done = 0
+  try {
+    while (done < bytes.length) done += writeSync(1, bytes, done)
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException
+    return code === 'EAGAIN' ? writeLater(bytes.subarray(done)) : Promise.resolve(isWritten(code))
+  }
+  return Promise.resolve(true)
+}
+
+function writeLater(bytes: Uint8Array): Promise<boolean> {
   return new Promise((resolve) => {
-    process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-      // A reader that has seen enough (`| head`) is no fault; a full disk is.
-      if (error.code === 'EPIPE') return resolve(true)
-      process.stderr.write(`rowbook: the answer could not be written (${error.code ?? 'unknown fault'})\n`)
-      resolve(false)
-    })
-    process.stdout.write(text, () => resolve(true))
+    process.stdout.on('error', (error: NodeJS.ErrnoException) => resolve(isWritten(error.code)))
+    process.stdout.write(bytes, () => resolve(true))
   })
+}
+
+/** A reader that has seen enough (`| head`) is no fault; a full disk is. */
+function isWritten(code: string | undefined): boolean {
+  if (code === 'EPIPE') return true
+  process.stderr.write(`rowbook: the answer could not be written (${code ?? 'unknown fault'})\n`)
+  return false
 }

@@ -1,6 +1,6 @@
 import type { Named } from '../ledger/ledger.ts'
 import type { Block } from '../records/block.ts'
-import { CONCENTRATION_UNITS, RATE_UNITS } from '../records/product.ts'
+import { CONCENTRATION_UNITS, RATE_UNITS } from '../records/dose-units.ts'
 import type { Quantity } from '../records/quantity.ts'
 import type { Sprayer } from '../records/sprayer.ts'
 import type { MixJob, MixPart } from '../reports/mix-job.ts'

@@ -20,7 +20,7 @@ export const start: Command = {
       import('../ledger/starter-files.ts'),
       import('../ledger/start.ts'),
       import('../ledger/seasons.ts'),
-      import('../ledger/site.ts'),
+      import('../records/zone.ts'),
     ])
     const folder = call.args[0]!
     const latitude = call.number('latitude', -90, 90)

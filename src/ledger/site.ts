@@ -1,4 +1,5 @@
 import { dayNumber } from '../records/date.ts'
+import { isTimeZone } from '../records/zone.ts'
 import { readText } from './read-file.ts'
 import { readYaml } from './read-yaml.ts'
 
@@ -24,14 +25,4 @@ export function readSite(root: string): Site {
     if (key === 'timezone' && isTimeZone(value.text)) site.timezone = value.text
   }
   return site
-}
-
-/** Whether a text names an IANA time zone that this machine knows. */
-export function isTimeZone(zone: string): boolean {
-  try {
-    new Intl.DateTimeFormat('en', { timeZone: zone })
-    return true
-  } catch {
-    return false
-  }
 }

@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { count, id, measure, raiseAt, range, text } from './fields.ts'
 
 /** What ripe means for a block or a variety. */

@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { choice, count, date, id, measure, number, oneOrMore, raiseAt, range, text } from './fields.ts'
 
 /** Bunch counts and weights: `seasons/YEAR/crop`. */

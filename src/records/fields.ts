@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { dayNumber } from './date.ts'
 import { formulationCode } from './formulation.ts'
 import { GROWTH_STAGES, nearestStage } from './growth-stage.ts'
@@ -180,14 +180,30 @@ export const measure = (unit: string, description: string, low: number, high: nu
     { type: 'string', description: `${description} (kept in ${unit})`, examples: [example], keeps: [unit] },
   )
 
-/** A quantity that keeps its unit, one of those given (by kind of measure). */
-export const quantity = (units: readonly string[], description: string, high: number, example: string) =>
+/** A dose, a content or a volume of nearly nothing is a slip, and arithmetic divides by it. */
+const LEAST = 1e-6
+
+/** A quantity above zero that keeps its unit, one of those given (by kind of measure). */
+export const quantity = (
+  units: readonly string[],
+  description: string,
+  high: number,
+  example: string,
+  least: 0 | typeof LEAST = LEAST,
+) =>
   field(
     (value, refuse): Quantity => {
       const result = readQuantity(quantityText(value, units, refuse), units)
       if (result.fault) return raise(result.fault, refuse)
-      rangeCheck(result.range.low, 0, high, refuse, result.range.unit)
-      return { value: result.range.low, unit: result.range.unit }
+      const { low, unit } = result.range
+      if (low >= 0 && low < least)
+        refuse(
+          'impossible-value',
+          `${low} ${unit} is nothing`,
+          'write how much it was, or take the entry out where there was none',
+        )
+      rangeCheck(low, 0, high, refuse, unit)
+      return { value: low, unit }
     },
     { type: 'string', description, examples: [example], keeps: units },
   )

@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { count, date, id, measure, number, text, timeRange } from './fields.ts'
 
 /** What was harvested: `seasons/YEAR/picks`. */

@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { CONCENTRATION_UNITS, RATE_UNITS } from './dose-units.ts'
 import {
   actionGroup,
   choice,
@@ -12,9 +13,6 @@ import {
   text,
 } from './fields.ts'
 import { target } from './target.ts'
-
-export const RATE_UNITS = ['kg/ha', 'L/ha', 'kg/ha leaf wall', 'L/ha leaf wall'] as const
-export const CONCENTRATION_UNITS = ['g/L', 'mL/L', '%'] as const
 
 const use = z
   .strictObject({
@@ -113,7 +111,7 @@ export const product = z.strictObject({
       return z.NEVER
     })
     .optional(),
-  stock: quantity(['kg', 'L'], 'what is in the store', 1_000_000, '18 kg').optional(),
+  stock: quantity(['kg', 'L'], 'what is in the store', 1_000_000, '18 kg', 0).optional(),
   stocked: date('day on which the stock was counted').optional(),
   label: text('where these figures were read', ['printed label, 2025-11']).optional(),
   note: text('anything else').optional(),

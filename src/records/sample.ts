@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { choice, count, date, id, measure, number, oneOrMore, raiseAt, text } from './fields.ts'
 
 const MEASURED = [

@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { count, date, growthStage, id, measure, raiseAt, range, text } from './fields.ts'
 import { DISEASES } from './target.ts'
 

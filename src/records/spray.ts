@@ -1,4 +1,5 @@
-import { z } from 'zod'
+import * as z from 'zod'
+import { CONCENTRATION_UNITS, RATE_UNITS } from './dose-units.ts'
 import {
   choice,
   date,
@@ -12,7 +13,6 @@ import {
   text,
   timeRange,
 } from './fields.ts'
-import { CONCENTRATION_UNITS, RATE_UNITS } from './product.ts'
 import { target } from './target.ts'
 
 const tankPart = z

@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { count, date, measure, text } from './fields.ts'
 
 /** A sprayer and its calibration: `sprayers/ID.yaml`. */

@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { date, growthStage, id, measure, text } from './fields.ts'
 
 /** A growth stage seen: `seasons/YEAR/stages`. */

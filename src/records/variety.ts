@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { targets } from './block.ts'
 import { choice, number, range, text } from './fields.ts'
 

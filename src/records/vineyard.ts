@@ -1,6 +1,7 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { dayNumber } from './date.ts'
 import { choice, measure, number, raiseAt, text } from './fields.ts'
+import { isTimeZone } from './zone.ts'
 
 /** The site: `vineyard.yaml`. */
 export const vineyard = z
@@ -81,12 +82,3 @@ export const vineyard = z
   })
 
 export type Vineyard = z.output<typeof vineyard>
-
-function isTimeZone(zone: string): boolean {
-  try {
-    new Intl.DateTimeFormat('en', { timeZone: zone })
-    return true
-  } catch {
-    return false
-  }
-}

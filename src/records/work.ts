@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { count, date, id, measure, number, range, text, timeRange } from './fields.ts'
 
 /** Work in the rows: `seasons/YEAR/work`. */

@@ -57,3 +57,14 @@ export function wallClock(instant: number, zone: string): { date: IsoDate; minut
   const minutes = Number(text.slice(11, 13)) * 60 + Number(text.slice(14, 16))
   return { date: text.slice(0, 10), minutes, iso: `${text.slice(0, 16)}${shift}` }
 }
+
+/** Whether a text names an IANA time zone that this machine knows; the list first, which is quickly asked for. */
+export function isTimeZone(zone: string): boolean {
+  if (Intl.supportedValuesOf('timeZone').includes(zone)) return true
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: zone })
+    return true
+  } catch {
+    return false
+  }
+}

@@ -1,4 +1,4 @@
-import { z } from 'zod'
+import * as z from 'zod'
 import { GROWTH_STAGES } from '../records/growth-stage.ts'
 import {
   SEASON_KINDS,

@@ -1,7 +1,7 @@
 import type { PlainEntry, PlainValue } from '../../ledger/entry-text.ts'
 import type { Ledger } from '../../ledger/ledger.ts'
 import { nearest } from '../../ledger/read-entry.ts'
-import { CONCENTRATION_UNITS, RATE_UNITS } from '../../records/product.ts'
+import { CONCENTRATION_UNITS, RATE_UNITS } from '../../records/dose-units.ts'
 import { readQuantity } from '../../records/quantity.ts'
 import type { Fault } from './read-day.ts'
 import { tidy } from './read-value.ts'
