@@ -1,0 +1,91 @@
+import type { Figure } from './figure.ts'
+
+const topic = 'when to pick'
+
+export const PICKING: readonly Figure[] = [
+  {
+    name: 'picking-window',
+    topic,
+    keys: [
+      'window.blocks.target',
+      'window.blocks.earliest',
+      'window.blocks.likely',
+      'window.blocks.latest',
+      'ready.blocks.window',
+    ],
+    what: "The day on which the block's mean sugar reaches the low end of its target: likely, and the ends of a 90 % interval.",
+    formula: 'methods weighed by 1 / s²; both sides widened where the methods differ more than they claim',
+    units: 'dates',
+    limits:
+      'the methods share the weather of the season and are less independent than assumed; an estimate, never a reason not to taste',
+    source:
+      'inverse variance, textbook; widening by the ratio of Birge 1932, Phys. Rev. 40:207-227 (from memory)',
+    basis: 'memory',
+  },
+  {
+    name: 'sugar-trend',
+    topic,
+    keys: ['window.blocks.methods.earliest', 'window.blocks.methods.likely', 'window.blocks.methods.latest'],
+    what: 'Method: the last three to five sampling days carried forward, slowing allowed, to the day when the target is reached.',
+    formula:
+      'straight, slowing and quickening lines weighed by how well they fit; inverse prediction of the mean',
+    units: 'dates',
+    limits: 'at least three sampling days; some days ahead only',
+    choices: 'against days, or against heat sums where those foretell the samples better',
+    source:
+      'Hoeting et al. 1999, Statistical Science 14:382-417 (from memory); Sadras, Collins & Soar 2008, AJGWR 14 (sugar slows late)',
+    basis: 'memory',
+  },
+  {
+    name: 'heat-sum',
+    topic,
+    keys: ['window.blocks.methods.earliest', 'window.blocks.methods.likely', 'window.blocks.methods.latest'],
+    what: 'Method: the sum of daily means above 0 °C that the variety needs for a sugar level, from 1 April (north), with the days to come from past years.',
+    formula: 'sum of max(0, daily mean) against the requirement; a tie counts as reached',
+    units: '°C-days',
+    limits: 'the sums have a published error of 7 to 10 days; the southern start is from memory',
+    choices:
+      "what the book's own past shows comes before the variety's record; the target is the low end of the block's range, or --target",
+    source:
+      'Parker et al. 2011, Aust. J. Grape Wine Res. 17:206-216; Parker et al. 2020, Agric. For. Meteorol. 285-286:107902',
+    basis: 'read',
+  },
+  {
+    name: 'days-after-veraison',
+    topic,
+    keys: [
+      'window.blocks.methods.earliest',
+      'window.blocks.methods.likely',
+      'window.blocks.methods.latest',
+      'window.blocks.methods.why',
+    ],
+    what: "Method: the variety's range of days after half of the berries have coloured. A method that can not answer says why.",
+    formula: 'day of 50 % colour + middle of the range; the range is read as a 90 % interval',
+    units: 'dates',
+    limits: 'colouring is taken to run from 5 to 95 % in a set number of days, a guess whose error is added',
+    source: '30 to 60 days, common practice, from memory',
+    basis: 'common practice',
+  },
+  {
+    name: 'conflicts',
+    topic,
+    keys: ['window.blocks.conflicts'],
+    what: 'Where the window runs against something else: picking not allowed yet, acid or pH out of range, methods that disagree.',
+    source: 'own rules over the figures named',
+    basis: 'own',
+  },
+  {
+    name: 'ready-gates',
+    topic,
+    keys: ['ready.blocks.verdict', 'ready.blocks.gates.state', 'ready.blocks.gates.detail'],
+    what: 'The word to pick: records, days before harvest, re-entry, disease, sugar, acid and crop, each passed, to wait for, failed or unknown.',
+    formula:
+      'stop where a gate fails, or where records, days before harvest, re-entry or disease are unknown; ready where all pass; wait otherwise',
+    limits: 'an unknown gate is never a pass',
+    choices:
+      'disease thresholds are those of the block or the site; without, 3 % for powdery mildew and botrytis, 5 % for others',
+    source:
+      'powdery mildew from 3 %: Gubler, University of California (undated); botrytis from 3 to 5 % (from memory); the other thresholds common practice, no source',
+    basis: 'memory',
+  },
+]

@@ -1,0 +1,130 @@
+import type { Figure } from './figure.ts'
+
+const topic = 'spraying'
+
+export const SPRAYING: readonly Figure[] = [
+  {
+    name: 'treated-area',
+    topic,
+    keys: ['mix.area', 'totals.blocks.area'],
+    what: 'Ground area that is sprayed: the whole block, missing vines included, unless an entry names rows or a share.',
+    formula: 'rows x row length x row spacing / 10 000, or the area as written',
+    units: 'ha',
+    limits: 'counts half a spacing outside each edge row, and no headlands',
+    source: 'common practice, no source',
+    basis: 'common practice',
+  },
+  {
+    name: 'water',
+    topic,
+    keys: ['mix.water', 'mix.waterPerHa'],
+    what: 'Spray liquid for the whole job, and for a hectare of ground.',
+    formula: 'water = water per hectare x treated area',
+    units: 'L; L/ha',
+    source: 'the units alone',
+    basis: 'own',
+  },
+  {
+    name: 'tank-fills',
+    topic,
+    keys: ['mix.tank', 'mix.fullTanks', 'mix.lastTank'],
+    what: 'How the job goes into the tank: full tanks, and the litres of the last part tank, 0 where there is none.',
+    formula: 'full tanks = floor(water / tank); last tank = water - full tanks x tank',
+    units: 'L',
+    limits: 'a remainder below a billionth of the job is a rounding of the machine and no fill',
+    source:
+      'the units alone; checked against a Canadian provincial factsheet, Calculating Spray Application Information (undated)',
+    basis: 'read',
+  },
+  {
+    name: 'dose',
+    topic,
+    keys: ['mix.products.rate', 'mix.products.concentration'],
+    what: 'A dose in the two forms in which labels give it: for ground area, and in a litre of spray.',
+    formula:
+      'concentration = dose per hectare / water per hectare; for leaf wall, dose per hectare = dose per 10 000 m2 leaf wall x leaf wall per hectare / 10 000; for a dilute volume, dose per hectare = concentration x dilute volume',
+    units: 'kg/ha or L/ha; g/L or mL/L',
+    choices:
+      'in concentrate spraying the amount for a hectare stays that of the dilute volume, so the tank holds more; a wetter given for the spray itself is not raised',
+    source:
+      'AWRI, Spray application in vineyards, and Viti-note Determining dilute water volumes; LWG Bayern, Das Laubwandflaechen-Modell (all undated)',
+    basis: 'read',
+  },
+  {
+    name: 'product-amounts',
+    topic,
+    keys: ['mix.products.total', 'mix.products.perFullTank', 'mix.products.perLastTank'],
+    what: 'Product to weigh or measure: for the job, for a full tank, and for the last part tank.',
+    formula: 'total = dose per hectare x treated area; per tank in proportion to its litres',
+    units: 'kg or L',
+    limits:
+      'the shares of the fills add up to the total exactly; what is printed is rounded to what a scale shows',
+    source: 'the units alone',
+    basis: 'own',
+  },
+  {
+    name: 'label-range',
+    topic,
+    keys: ['mix.products.range', 'mix.products.inRange'],
+    what: "The label's range of dose for what the spray is against, and whether the dose lies in it.",
+    limits: 'a figure within a billionth of a limit counts as on it, and on the limit is inside',
+    source: "the label, as copied into the product's record",
+    basis: 'read',
+  },
+  {
+    name: 'mixing-order',
+    topic,
+    keys: ['mix.order'],
+    what: 'In which order products go into the half-filled tank, by their formulation.',
+    formula:
+      'conditioners, then what must wet and disperse (WG, WP), then suspensions (SC), then emulsions (EC, EW), then solutions (SL), last wetters and oils',
+    choices: 'sources differ on a few codes; `mix` names where they do',
+    source:
+      'North Dakota Weed Control Guide 2021 (second hand); Oklahoma State University Extension, Herbicide mixing order; codes by CropLife Technical Monograph 2, 2017. The label stands above all of them',
+    basis: 'read',
+  },
+  {
+    name: 'spray-volume',
+    topic,
+    keys: ['calibrate.volumePerHa'],
+    what: 'Spray that a moving sprayer puts on a hectare.',
+    formula: '600 x flow / (speed x width), with L/min, km/h and m; or litres caught / plot area x 10 000',
+    units: 'L/ha',
+    choices: 'the width is what is treated in one pass: row spacing times the rows of a pass',
+    source: 'Teagasc crop-spraying paper, 2010; Good Fruit Grower, calibration steps, for the area method',
+    basis: 'read',
+  },
+  {
+    name: 'sprayer-flow',
+    topic,
+    keys: ['calibrate.flow', 'calibrate.speed', 'calibrate.rowSpacing'],
+    what: 'Flow of all nozzles together, travel speed and width of a pass, as given or worked out.',
+    formula:
+      'speed = 3.6 x metres / seconds; flow wanted = volume x speed x width / 600; flow goes with the square root of pressure',
+    units: 'L/min; km/h; m',
+    source: 'Teagasc crop-spraying paper, 2010; nozzle law from memory',
+    basis: 'read',
+  },
+  {
+    name: 'nozzle-check',
+    topic,
+    keys: ['calibrate.nozzles.flow', 'calibrate.nozzles.deviation', 'calibrate.nozzles.ok'],
+    what: "Each nozzle's flow against the mean of all; one that is off by more than a tenth wants replacing.",
+    formula: '(flow - mean) / mean',
+    units: 'L/min; share',
+    limits: '10 % either way',
+    source: 'state publications quoted on Florida pest-control study pages (undated)',
+    basis: 'read',
+  },
+  {
+    name: 're-entry',
+    topic,
+    keys: ['ready.blocks.gates.until', 'note.follows.reEntry'],
+    what: 'When people may enter a sprayed block again: the longest re-entry time of the products, in hours that pass from the end of spraying.',
+    formula: 'end of spraying + hours, across changes of the clock',
+    units: 'local time with offset',
+    limits: 'without an end time it counts from the end of the day',
+    source: '40 CFR 170.112 (2007 text); the times are those of the label',
+    basis: 'read',
+  },
+]
