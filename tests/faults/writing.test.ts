@@ -1,0 +1,276 @@
+import { spawnSync } from 'node:child_process'
+import {
+  chmodSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { createFile, replaceFile, WriteFailed } from '../../src/ledger/write.ts'
+import { lookAt, smallBook } from './book.ts'
+import { fault, type Operation, watchedDisk } from './faulty-disk.ts'
+
+const FOLDER = 'seasons/2026/sprays'
+const STEM = '2026-06-20-lower'
+const TEXT =
+  'date: 2026-06-20\nblocks: [lower]\nwater: 300 L/ha\nproducts:\n  - { product: sulphur, rate: 3 kg/ha, for: powdery }\n'
+const FILE = `${FOLDER}/${STEM}.yaml`
+const CODES = ['EIO', 'ENOSPC', 'EACCES', 'EROFS', 'EMFILE', 'EDQUOT']
+const NEW = { folder: FOLDER, stem: STEM, text: TEXT }
+
+/** Every file below a folder with its content, hidden ones too. */
+function contents(root: string): Record<string, string> {
+  const files = readdirSync(root, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile())
+  return Object.fromEntries(
+    files.map((entry) => {
+      const path = join(entry.parentPath, entry.name)
+      return [path.slice(root.length + 1), readFileSync(path, 'utf8')]
+    }),
+  )
+}
+
+const write = (root: string, disk?: Parameters<typeof createFile>[1]) => createFile({ root, ...NEW }, disk)
+
+function outcome(action: () => string): { file: string } | { failed: WriteFailed } {
+  try {
+    return { file: action() }
+  } catch (error) {
+    if (error instanceof WriteFailed) return { failed: error }
+    throw error
+  }
+}
+
+/** After a fault: everything that stood stands as it was, and the new file is whole or absent. */
+function expectOldOrNew(root: string, before: Record<string, string>, about: string): void {
+  const { [FILE]: written, ...rest } = contents(root)
+  const tidy = Object.fromEntries(Object.entries(rest).filter(([file]) => !file.includes('/.rowbook-')))
+  expect(tidy, about).toEqual(before)
+  expect([undefined, TEXT], about).toContain(written)
+}
+
+describe('F3: a fault at each call to the disk in turn, until a run meets none', () => {
+  test.each(
+    CODES.flatMap(
+      (code) =>
+        [
+          [code, 'once'],
+          [code, 'from then on'],
+        ] as const,
+    ),
+  )('%s, %s', (code, mode) => {
+    for (let at = 0; ; at += 1) {
+      const root = smallBook()
+      const before = contents(root)
+      let tripped = false
+      const { disk } = watchedDisk((_, index) => {
+        if (index !== at && !(mode !== 'once' && index > at)) return undefined
+        tripped = true
+        return fault(code)
+      })
+      const result = outcome(() => write(root, disk))
+      expectOldOrNew(root, before, `${code} at ${at}, ${mode}`)
+      if ('failed' in result) {
+        expect(result.failed.message).toContain(FILE)
+        expect(result.failed.help).not.toBe('')
+        expect(
+          /nothing was changed/.test(result.failed.message) && FILE in contents(root),
+          `${code} ${at}`,
+        ).toBe(false)
+      } else expect(contents(root)[FILE]).toBe(TEXT)
+      if (mode === 'once' && 'failed' in result && at > 0)
+        expect(
+          Object.keys(contents(root)).filter((file) => file.includes('.tmp')),
+          `${code} at ${at}`,
+        ).toEqual([])
+      if (!tripped) {
+        expect(result).toEqual({ file: FILE })
+        expect(at).toBeGreaterThanOrEqual(8)
+        break
+      }
+    }
+  })
+})
+
+describe('F6: a second fault while the first is tidied up', () => {
+  test('each pair of calls', () => {
+    let pairs = 0
+    for (let first = 0; first < 8; first += 1)
+      for (let second = first + 1; second < 10; second += 1) {
+        const root = smallBook()
+        const before = contents(root)
+        const { disk } = watchedDisk((_, index) =>
+          index === first || index === second ? fault('EIO') : undefined,
+        )
+        outcome(() => write(root, disk))
+        expectOldOrNew(root, before, `${first} and ${second}`)
+        pairs += 1
+      }
+    expect(pairs).toBeGreaterThanOrEqual(20)
+  })
+})
+
+test.each([1, Math.floor(TEXT.length / 2), TEXT.length - 1])(
+  'F4: a disk that takes %d bytes at a time',
+  (most) => {
+    const root = smallBook()
+    const { disk, operations } = watchedDisk(({ call }) => (call === 'write' ? most : undefined))
+    expect(write(root, disk)).toBe(FILE)
+    expect(contents(root)[FILE]).toBe(TEXT)
+    expect(operations.filter(({ call }) => call === 'write').length).toBe(Math.ceil(TEXT.length / most))
+  },
+)
+
+test('F4: a disk that takes nothing is a fault, and no endless loop', () => {
+  const root = smallBook()
+  const { disk } = watchedDisk(({ call }) => (call === 'write' ? 0 : undefined))
+  expect(() => write(root, disk)).toThrow(WriteFailed)
+})
+
+describe('F7: the order of the calls', () => {
+  const order = (operations: readonly Operation[]) => operations.map(({ call }) => call)
+
+  test('written and synced under a hidden name in the same folder, then named, then the folder synced', () => {
+    const root = smallBook()
+    const { disk, operations } = watchedDisk(() => undefined)
+    write(root, disk)
+    expect(order(operations)).toEqual([
+      'create', 'write', 'sync', 'close', 'link', 'unlink', 'openFolder', 'sync', 'close',
+    ]) // biome-ignore format: one step after another
+    const temporary = operations[0]!.path
+    expect(temporary.startsWith(join(root, FOLDER, '.rowbook-'))).toBe(true)
+    expect(operations[6]!.path).toBe(join(root, FOLDER))
+  })
+
+  test('a new folder is made and its own folder synced before anything is written into it', () => {
+    const root = smallBook()
+    const { disk, operations } = watchedDisk(() => undefined)
+    createFile({ root, ...NEW, folder: 'seasons/2027/sprays' }, disk)
+    expect(order(operations).slice(0, 9)).toEqual([
+      'mkdir', 'openFolder', 'sync', 'close', 'mkdir', 'openFolder', 'sync', 'close', 'create',
+    ]) // biome-ignore format: one step after another
+  })
+
+  test('a file of our own is replaced by a rename', () => {
+    const root = smallBook()
+    const { disk, operations } = watchedDisk(() => undefined)
+    replaceFile(root, '.rowbook/schema/spray.json', '{}\n', disk)
+    const tail = order(operations).slice(order(operations).indexOf('create'))
+    expect(tail).toEqual(['create', 'write', 'sync', 'close', 'rename', 'openFolder', 'sync', 'close'])
+  })
+})
+
+describe('a file system without hard links', () => {
+  test.each(['EPERM', 'ENOTSUP', 'EMLINK'])('%s: still created exclusively and whole', (code) => {
+    const root = smallBook()
+    const { disk } = watchedDisk(({ call }) => (call === 'link' ? fault(code) : undefined))
+    expect(write(root, disk)).toBe(FILE)
+    expect(write(root, disk)).toBe(`${FOLDER}/${STEM}-2.yaml`)
+    expect(contents(root)[FILE]).toBe(TEXT)
+  })
+
+  test('a fault while writing under the own name takes the short file away again', () => {
+    const root = smallBook()
+    const before = contents(root)
+    let writes = 0
+    const { disk } = watchedDisk(({ call }) => {
+      if (call === 'link') return fault('EPERM')
+      if (call !== 'write') return undefined
+      writes += 1
+      return writes === 1 ? undefined : writes === 2 ? 5 : fault('ENOSPC')
+    })
+    expect(() => write(root, disk)).toThrow(WriteFailed)
+    expect(contents(root)).toEqual(before)
+  })
+})
+
+describe('F8: what killed runs left behind', () => {
+  test('is read by nobody, cleaned once it is an hour old, and left alone before', () => {
+    const root = smallBook()
+    const names = Array.from({ length: 5 }, (_, index) => `.rowbook-${1000 + index}-0011223344a${index}.tmp`)
+    const old = new Date(Date.now() - 2 * 3_600_000)
+    for (const [index, name] of names.entries()) {
+      const path = join(root, FOLDER, name)
+      writeFileSync(path, 'date: 2026-06-')
+      if (index < 3) utimesSync(path, old, old)
+    }
+    writeFileSync(join(root, FOLDER, '.rowbook-notes.tmp'), 'mine')
+    expect(lookAt(root).findings.filter(({ level }) => level === 'error')).toEqual([])
+    write(root)
+    const left = readdirSync(join(root, FOLDER)).filter((name) => name.startsWith('.'))
+    expect(left.sort()).toEqual([...names.slice(3), '.rowbook-notes.tmp'])
+  })
+})
+
+describe('F12: what may stand in the way', () => {
+  test('a folder that is a link is not written through', () => {
+    const root = smallBook()
+    const outside = smallBook()
+    const before = contents(outside)
+    symlinkSync(join(outside, FOLDER), join(root, 'seasons/2026/outside'))
+    expect(() => createFile({ root, ...NEW, folder: 'seasons/2026/outside' })).toThrow(/link/)
+    expect(contents(outside)).toEqual(before)
+  })
+
+  test('a taken name is kept, be it a file, a folder, a link to nowhere or one to elsewhere', () => {
+    const root = smallBook()
+    writeFileSync(join(root, FILE), 'mine')
+    mkdirSync(join(root, FOLDER, `${STEM}-2.yaml`))
+    symlinkSync('/nowhere/at/all', join(root, FOLDER, `${STEM}-3.yaml`))
+    symlinkSync(join(root, 'vineyard.yaml'), join(root, FOLDER, `${STEM}-4.yaml`))
+    const site = readFileSync(join(root, 'vineyard.yaml'), 'utf8')
+    expect(write(root)).toBe(`${FOLDER}/${STEM}-5.yaml`)
+    expect(readFileSync(join(root, FILE), 'utf8')).toBe('mine')
+    expect(readFileSync(join(root, 'vineyard.yaml'), 'utf8')).toBe(site)
+  })
+
+  test('a file in the place of a folder', () => {
+    const root = smallBook({ 'seasons/2027': 'not a folder\n' })
+    expect(() => createFile({ root, ...NEW, folder: 'seasons/2027/sprays' })).toThrow(/not a folder/)
+  })
+
+  test.skipIf(process.getuid?.() === 0)('a folder that may not be written to', () => {
+    const root = smallBook()
+    chmodSync(join(root, FOLDER), 0o555)
+    expect(() => write(root)).toThrow(/EACCES/)
+    chmodSync(join(root, FOLDER), 0o755)
+  })
+
+  test('the new file has the mode that the umask gives', () => {
+    const root = smallBook()
+    write(root)
+    expect(statSync(join(root, FILE)).mode & 0o777).toBe(0o666 & ~process.umask())
+  })
+})
+
+test('F14: the same entry again becomes a file of its own, and `check` says so', () => {
+  const root = smallBook()
+  const files = Array.from({ length: 3 }, () => write(root))
+  expect(files).toEqual([FILE, `${FOLDER}/${STEM}-2.yaml`, `${FOLDER}/${STEM}-3.yaml`])
+  expect(lookAt(root).findings.map(({ name }) => name)).toContain('entered-twice')
+})
+
+test('F5: a disk that is full stops the writing whole', () => {
+  const root = smallBook()
+  const before = contents(root)
+  const long = `note: ${'x'.repeat(64 * 1024)}`
+  const { status, stderr } = spawnSync(
+    'bash',
+    [
+      '-c',
+      'ulimit -f 8; trap "" XFSZ; exec node bin/rowbook.js note work --yes --ledger "$0" --as-of 2026-10-05 --block lower --job mowing --note "$1"',
+      root,
+      long,
+    ],
+    { encoding: 'utf8', env: { PATH: process.env.PATH, HOME: root, XDG_CACHE_HOME: join(root, '.cache') } },
+  )
+  expect(stderr).not.toMatch(/\n\s+at /)
+  expect([status, stderr]).toEqual([2, expect.stringContaining('EFBIG')])
+  const after = contents(root)
+  for (const file of Object.keys(after)) if (file.startsWith('.cache')) delete after[file]
+  expect(after).toEqual(before)
+})
