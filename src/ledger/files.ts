@@ -1,6 +1,7 @@
 import { existsSync, readdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { type ReadResult, readText } from './read-file.ts'
+import type { Node } from './source.ts'
 
 /** A name in a folder of the ledger. */
 export interface FolderEntry {
@@ -14,6 +15,8 @@ export interface LedgerFiles {
   list(folder: string): FolderEntry[]
   read(file: string): ReadResult
   has(file: string): boolean
+  /** Sound texts that were parsed already, so that what two revisions share is parsed once. */
+  parsed?: Map<string, Node>
 }
 
 /** The files of a ledger as they stand on the disk. */

@@ -64,7 +64,8 @@ function readWhole(handle: number, size: number): Uint8Array {
 
 const UTF8 = new TextDecoder('utf-8', { fatal: true })
 
-function decode(
+/** Bytes as UTF-8 text, or refused. */
+export function decode(
   bytes: Uint8Array,
   refuse: (name: string, message: string, help: string) => ReadResult,
 ): ReadResult {

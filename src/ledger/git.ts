@@ -1,0 +1,191 @@
+import { execFileSync } from 'node:child_process'
+
+/** The history can't be read: no git, no repository, or no such revision. */
+export class NoHistory extends Error {
+  constructor(
+    message: string,
+    readonly help: string,
+  ) {
+    super(message)
+  }
+}
+
+export interface Repository {
+  /** The ledger's folder, in which git is run. */
+  root: string
+  /** Where the ledger lies in its repository: `''`, or `vineyards/far-quillet/`. */
+  prefix: string
+  variables: Readonly<Record<string, string | undefined>>
+}
+
+export interface Revision {
+  /** As typed. */
+  name: string
+  commit: string
+  /** Seconds since 1970 at which it was committed. */
+  time: number
+  subject: string
+}
+
+/** Nothing that a repository configures may run a program here, reach the network or touch its files. */
+const SAFELY = [
+  '--no-pager',
+  '--literal-pathspecs',
+  '--no-replace-objects',
+  '-c', 'core.fsmonitor=false',
+  '-c', 'core.hooksPath=/dev/null',
+  '-c', 'core.quotePath=false',
+  '-c', 'log.showSignature=false',
+  '-c', 'protocol.allow=never',
+] // biome-ignore format: an option and its value read better on one line
+
+const LARGEST_ANSWER = 1024 * 1024 * 1024
+const LONGEST_MS = 120_000
+
+/**
+ * Runs git in the ledger's folder, without a shell and without the environment's own GIT_ variables.
+ * @throws NoHistory where git isn't installed or fails; its message then is git's own.
+ */
+export function runGit(repository: Omit<Repository, 'prefix'>, args: readonly string[], input = ''): Buffer {
+  const kept = Object.entries(repository.variables).filter(([name]) => !name.startsWith('GIT_'))
+  const env = {
+    ...Object.fromEntries(kept),
+    LC_ALL: 'C',
+    GIT_OPTIONAL_LOCKS: '0',
+    GIT_TERMINAL_PROMPT: '0',
+    GIT_NO_LAZY_FETCH: '1',
+  }
+  try {
+    return execFileSync('git', [...SAFELY, ...args], {
+      cwd: repository.root,
+      env,
+      input,
+      maxBuffer: LARGEST_ANSWER,
+      timeout: LONGEST_MS,
+      stdio: ['pipe', 'pipe', 'pipe'],
+      windowsHide: true,
+    })
+  } catch (error) {
+    const { code, stderr } = error as { code?: unknown; stderr?: Buffer }
+    if (code === 'ENOENT') throw new NoHistory('git is not installed, or not on the path', 'install git')
+    const said = stderr?.toString('utf8').trim().split('\n')[0] ?? ''
+    throw new NoHistory(`git: ${said || String(code ?? 'it failed')}`, 'look with `git status` in the ledger')
+  }
+}
+
+/**
+ * The repository that a ledger lies in; the ledger may be a folder of a larger one.
+ * @throws NoHistory where git isn't installed or the folder is in no repository.
+ */
+export function openRepository(root: string, variables: Repository['variables']): Repository {
+  try {
+    const answer = runGit({ root, variables }, ['rev-parse', '--is-inside-work-tree', '--show-prefix'])
+    const [inside, prefix = ''] = answer.toString('utf8').split('\n')
+    if (inside === 'true') return { root, prefix, variables }
+  } catch (error) {
+    if (!(error instanceof NoHistory)) throw error
+    if (/not owned|dubious ownership|unsafe repository/.test(error.message))
+      throw new NoHistory(
+        'this repository belongs to another user, and git refuses it',
+        `if you trust it: git config --global --add safe.directory '${root}'`,
+      )
+    if (!/not a git repository/i.test(error.message)) throw error
+  }
+  throw new NoHistory(
+    'this ledger has no history: its folder is in no git repository',
+    'begin one: `git init`, `git add .`, `git commit -m "The book as it stands"`',
+  )
+}
+
+/** What may be typed for a revision; a leading `-` would be read as an option. */
+const REVISION = /^(?!-)[^\s\0-\x1f\x7f:]{1,250}$/
+
+/**
+ * The commits that revisions name.
+ * @returns in the order asked; null for HEAD where nothing was committed yet.
+ * @throws NoHistory where one names no commit.
+ */
+export function readRevisions(repository: Repository, names: readonly string[]): (Revision | null)[] {
+  for (const name of names) {
+    if (!REVISION.test(name))
+      throw new NoHistory(`\`${name}\` can't be a revision`, 'write a commit, a branch, a tag, or HEAD~1')
+  }
+  if (names.length === 0) return []
+  const input = names.map((name) => `${name}^{commit}\n`).join('')
+  const objects = readObjects(runGit(repository, ['cat-file', '--batch'], input), names.length)
+  return objects.map((object, index) => {
+    const name = names[index]!
+    if (object.type === 'commit') return toRevision(name, object)
+    if (name === 'HEAD') return null
+    if (object.type === 'ambiguous')
+      throw new NoHistory(`\`${name}\` fits more than one commit`, 'write more of its letters')
+    throw new NoHistory(`there is no revision \`${name}\``, 'see `git log --oneline` for what there is')
+  })
+}
+
+function toRevision(name: string, { id, content }: GitObject): Revision {
+  const text = content.toString('utf8')
+  const cut = text.indexOf('\n\n')
+  const time = /^committer .* (\d+) [+-]\d{4}$/m.exec(text.slice(0, cut))
+  const subject = text.slice(cut + 2).split('\n')[0]!
+  return { name, commit: id, time: Number(time?.[1] ?? 0), subject }
+}
+
+export interface GitObject {
+  id: string
+  /** `commit`, `blob`, `tree`, `tag`; `missing` or `ambiguous` where there is no one such object. */
+  type: string
+  content: Buffer
+}
+
+/** Takes the answer of `git cat-file --batch` apart. */
+export function readObjects(answer: Buffer, count: number): GitObject[] {
+  const objects: GitObject[] = []
+  let at = 0
+  while (objects.length < count) {
+    const end = answer.indexOf(0x0a, at)
+    if (end === -1) throw new NoHistory('git broke off its answer', 'check the repository with `git fsck`')
+    const header = answer.subarray(at, end).toString('utf8')
+    const found = /^([0-9a-f]{40,64}) (\w+) (\d+)$/.exec(header)
+    at = end + 1
+    if (!found) {
+      objects.push({ id: '', type: header.split(' ').at(-1)!, content: Buffer.alloc(0) })
+      continue
+    }
+    const size = Number(found[3])
+    objects.push({ id: found[1]!, type: found[2]!, content: answer.subarray(at, at + size) })
+    at += size + 1
+  }
+  return objects
+}
+
+/** The last commit of the current branch at or before a moment (seconds since 1970); null where there is none. */
+export function lastCommitBefore(repository: Repository, time: number): string | null {
+  if (!readRevisions(repository, ['HEAD'])[0]) return null
+  const answer = runGit(repository, ['rev-list', '--max-count=1', `--before=${time}`, 'HEAD', '--'])
+  return answer.toString('utf8').trim() || null
+}
+
+/**
+ * When each file of the ledger was last committed between two revisions, by path in the ledger, in seconds since
+ * 1970. Merges don't count: what they bring was committed on its own branch.
+ */
+export function commitTimes(
+  repository: Repository,
+  from: Revision | null,
+  to: Revision,
+): Map<string, number> {
+  const span = from ? `${from.commit}..${to.commit}` : to.commit
+  const answer = runGit(repository, [
+    'log', '-z', '--format=%x01%ct', '--name-only', '--no-renames', '--no-ext-diff', '--no-textconv', '--no-color',
+    '--relative', '--no-merges', span, '--', '.',
+  ]) // biome-ignore format: the command reads better in few lines
+  const times = new Map<string, number>()
+  let time = 0
+  for (const token of answer.toString('utf8').split('\0')) {
+    const text = token.replace(/^\n+/, '')
+    if (text.startsWith('\x01')) time = Number(text.slice(1))
+    else if (text !== '' && !times.has(text)) times.set(text, time)
+  }
+  return times
+}
