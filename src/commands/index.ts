@@ -15,6 +15,7 @@ import { pressure } from './pressure.ts'
 import { ready } from './ready.ts'
 import { ripeness } from './ripeness.ts'
 import { schema } from './schema.ts'
+import { scouting } from './scouting.ts'
 import { start } from './start.ts'
 import { sugar } from './sugar.ts'
 import { totals } from './totals.ts'
@@ -31,15 +32,16 @@ export const COMMANDS: readonly Command[] = [
   heat,
   pressure,
   cover,
+  scouting,
   ripeness,
   sugar,
   window,
   crop,
   harvest,
   ready,
-  calendar,
   diary,
   explain,
+  calendar,
   schema,
   completion,
 ]

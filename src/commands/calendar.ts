@@ -1,0 +1,40 @@
+import type { Command } from './command.ts'
+
+export const calendar: Command = {
+  name: 'calendar',
+  summary: 'write a calendar file: re-entry, first day of picking, ends of cover, windows',
+  options: [
+    { flags: '--to FILE', what: 'write it to this file, like vineyard.ics, else to stdout' },
+    { flags: '--past', what: 'also what is over already' },
+    { flags: '--force', what: 'replace a file that rowbook did not make' },
+  ],
+  examples: [
+    ['rowbook calendar --to vineyard.ics', 'import it again later: the events are updated'],
+    ['rowbook calendar --block top-terrace', 'one block, to stdout'],
+  ],
+  async run(call) {
+    const input = await call.open({
+      kinds: ['sprays', 'samples', 'stages', 'picks'],
+      history: ['samples', 'stages', 'sprays', 'picks'],
+    })
+    const [{ calendar: report }, { CALENDAR_MARK, renderCalendar }] = await Promise.all([
+      import('../reports/calendar.ts'),
+      import('../render/calendar.ts'),
+    ])
+    const result = report(input, { past: call.flag('past') })
+    const { safe } = await import('../render/safe.ts')
+    for (const what of result.data.missing) call.env.err(`Not in the calendar: ${safe(what)}.\n`)
+    const file = call.text('to')
+    if (call.json || file === undefined)
+      return call.print(result, () =>
+        renderCalendar(result, { site: input.ledger.vineyard.name, now: call.env.now() }),
+      )
+    const { writeOwnFile } = await import('../ledger/own-file.ts')
+    const text = renderCalendar(result, { site: input.ledger.vineyard.name, now: call.env.now() })
+    const force = call.flag('force')
+    writeOwnFile({ cwd: call.env.cwd, file, text, mark: CALENDAR_MARK, force, root: input.ledger.root })
+    const { counted } = await import('../render/text.ts')
+    call.env.err(`Written: ${safe(file)}, ${counted(result.data.events.length, 'event')}\n`)
+    return 0
+  },
+}
