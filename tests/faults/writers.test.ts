@@ -1,0 +1,203 @@
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { AS_OF, lookAt, smallBook } from './book.ts'
+import { bundled, type Ended, PROGRAM, startNode, startProgram } from './processes.ts'
+import { SOAK, times } from './size.ts'
+
+const FOLDER = 'seasons/2026/work'
+const WRITER = bundled('tests/faults/writer.ts')
+const textOf = (who: number, number: number) =>
+  `date: 2026-03-03\nblock: lower\njob: mowing\nhours: 1\nnote: writer ${who} entry ${number}\n`
+
+interface Told {
+  start: number
+  end: number
+  files: string[]
+}
+
+/** How many pairs of writers were at work in the same moment. */
+function overlaps(told: readonly Told[]): number {
+  let pairs = 0
+  for (const [index, one] of told.entries())
+    for (const other of told.slice(index + 1))
+      if (one.start <= other.end && other.start <= one.end) pairs += 1
+  return pairs
+}
+
+const allPairs = (count: number) => (count * (count - 1)) / 2
+
+describe('F9: writers at once, released by one start, all wanting the same names', () => {
+  test.each([
+    [2, times(20, 100)],
+    [8, times(10, 50)],
+    [16, 25],
+  ])('%d writers, %d entries each', async (writers, entries) => {
+    const root = smallBook({ 'seasons/2026/work.yaml': null })
+    const go = join(root, '.go')
+    const running = Array.from({ length: writers }, (_, who) => {
+      const texts = Array.from({ length: entries }, (_, number) => textOf(who, number))
+      return startNode([
+        WRITER,
+        JSON.stringify({ root, folder: FOLDER, stem: '2026-03-03-lower', texts, go }),
+      ])
+    })
+    await Promise.all(running.map(({ ready }) => ready))
+    writeFileSync(go, '')
+    const ended = await Promise.all(running.map((one) => one.ended))
+    expect(ended.map(({ status }) => status)).toEqual(running.map(() => 0))
+    const told = ended.map(({ stdout }) => JSON.parse(stdout.split('\n')[1]!) as Told)
+    // A test of writers that never met would prove nothing.
+    expect(overlaps(told)).toBeGreaterThanOrEqual(Math.ceil(allPairs(writers) / 2))
+    const files = told.flatMap((one) => one.files)
+    expect(new Set(files).size).toBe(writers * entries)
+    const { ledger, findings } = lookAt(root)
+    expect(findings.filter(({ level }) => level === 'error')).toEqual([])
+    const notes = ledger.work.map(({ note }) => note)
+    expect(notes.length).toBe(writers * entries)
+    expect(new Set(notes).size).toBe(writers * entries)
+    expect(readdirSync(join(root, FOLDER)).filter((name) => name.startsWith('.'))).toEqual([])
+  })
+})
+
+test('F9: the program itself, started so many times at once', async () => {
+  const root = smallBook({ 'seasons/2026/work.yaml': null })
+  const rounds = times(1, 25)
+  for (let round = 0; round < rounds; round += 1) {
+    const running = Array.from({ length: times(6, 16) }, (_, who) => {
+      const started = startProgram([
+        'note', 'work', '--yes', '--ledger', root, '--as-of', AS_OF, '--date', '2026-03-03', '--block', 'lower',
+        '--job', 'mowing', '--note', `writer ${who} entry ${round}`,
+      ]) // biome-ignore format: one command line
+      return { started, from: Date.now() }
+    })
+    const ended = await Promise.all(running.map(({ started }) => started.ended))
+    expect(ended.map(({ status, stderr }) => [status, stderr])).toEqual(running.map(() => [0, '']))
+    const spans = ended.map(({ milliseconds }, index) => {
+      const start = running[index]!.from
+      return { start, end: start + milliseconds, files: [] }
+    })
+    expect(overlaps(spans)).toBeGreaterThanOrEqual(allPairs(running.length) / 2)
+  }
+  const { ledger, findings } = lookAt(root)
+  expect(findings.filter(({ level }) => level === 'error')).toEqual([])
+  expect(new Set(ledger.work.map(({ note }) => note)).size).toBe(rounds * times(6, 16))
+})
+
+test('F10: a reader during eight writers always finds whole files', async () => {
+  const root = smallBook({ 'seasons/2026/work.yaml': null })
+  const go = join(root, '.go')
+  const running = Array.from({ length: 8 }, (_, who) =>
+    startNode([
+      WRITER,
+      JSON.stringify({
+        root,
+        folder: FOLDER,
+        stem: `2026-03-03-w${who}`,
+        texts: Array.from({ length: times(25, 100) }, (_, number) => textOf(who, number)),
+        go,
+      }),
+    ]),
+  )
+  await Promise.all(running.map(({ ready }) => ready))
+  let writing = true
+  const ended = Promise.all(running.map((one) => one.ended)).then((all: Ended[]) => {
+    writing = false
+    return all
+  })
+  writeFileSync(go, '')
+  let reads = 0
+  let before = 0
+  let grew = 0
+  while (writing || reads < times(10, 500)) {
+    const { ledger, findings } = lookAt(root)
+    expect(findings.filter(({ level }) => level === 'error')).toEqual([])
+    expect(ledger.work.length).toBeGreaterThanOrEqual(before)
+    if (ledger.work.length > before) grew += 1
+    before = ledger.work.length
+    reads += 1
+    await new Promise((resolve) => setImmediate(resolve))
+  }
+  expect((await ended).every(({ status }) => status === 0)).toBe(true)
+  expect(grew).toBeGreaterThan(0)
+  expect(lookAt(root).ledger.work.length).toBe(8 * times(25, 100))
+})
+
+describe('F2: killed at each call to the disk', () => {
+  const STEPS = 9
+  test.each(Array.from({ length: STEPS }, (_, step) => step))('at call %d', async (step) => {
+    const runs = Array.from({ length: times(1, 5) }, async () => {
+      const root = smallBook({
+        'seasons/2026/work.yaml': null,
+        [`${FOLDER}/2026-01-01-lower.yaml`]: textOf(0, 0),
+      })
+      const text = textOf(1, 1)
+      const job = { root, folder: FOLDER, stem: '2026-03-03-lower', texts: [text], killAt: step }
+      const { signal } = await startNode([WRITER, JSON.stringify(job)]).ended
+      expect(signal).toBe('SIGKILL')
+      const path = join(root, FOLDER, '2026-03-03-lower.yaml')
+      if (existsSync(path)) expect(readFileSync(path, 'utf8')).toBe(text)
+      // From the naming on the file stands; before, it doesn't.
+      expect(existsSync(path)).toBe(step > 4)
+      expect(lookAt(root).findings.filter(({ level }) => level === 'error')).toEqual([])
+    })
+    await Promise.all(runs)
+  })
+
+  test('there are so many calls and no more', async () => {
+    const root = smallBook({
+      'seasons/2026/work.yaml': null,
+      [`${FOLDER}/2026-01-01-lower.yaml`]: textOf(0, 0),
+    })
+    const job = { root, folder: FOLDER, stem: '2026-03-03-lower', texts: [textOf(1, 1)], killAt: STEPS }
+    expect((await startNode([WRITER, JSON.stringify(job)]).ended).status).toBe(0)
+  })
+})
+
+/** A repeatable sequence of shares from 0 to 1 (a linear congruence). */
+function* shares(seed: number): Generator<number> {
+  for (let state = seed; ; ) {
+    state = (state * 1_664_525 + 1_013_904_223) % 4_294_967_296
+    yield state / 4_294_967_296
+  }
+}
+
+const noteArgs = (root: string, number: number) => [
+  'note', 'spray', '--yes', '--ledger', root, '--as-of', AS_OF, '--date', '2026-05-10', '--time', '18:00-19:00',
+  '--block', 'lower', '--sprayer', 'mounted', '--water', '300 L/ha', '--product', 'sulphur=3kg/ha', '--for', 'powdery',
+  '--anyway', '--note', `entry ${number}`,
+] // biome-ignore format: one command line
+
+describe('F1, F15: `note` killed or stopped at a random moment', () => {
+  test.each<[NodeJS.Signals, number]>([
+    ['SIGKILL', times(6, 200)],
+    ['SIGINT', times(3, 20)],
+    ['SIGTERM', times(3, 20)],
+  ])('%s, %d times', async (signal, count) => {
+    const root = smallBook()
+    const whole = (await startProgram(noteArgs(root, -1)).ended).milliseconds
+    const delays = shares(signal.length * 977)
+    const acknowledged = ['entry -1']
+    let stopped = 0
+    for (let number = 0; number < count; number += 1) {
+      const running = startProgram(noteArgs(root, number))
+      const timer = setTimeout(() => running.child.kill(signal), delays.next().value! * 2 * whole)
+      const { status, signal: ending, stdout, stderr } = await running.ended
+      clearTimeout(timer)
+      expect(stderr).not.toMatch(/\n\s+at /)
+      if (ending !== null) stopped += 1
+      if (status === 0 && stdout !== '') acknowledged.push(`entry ${number}`)
+      const { ledger, findings } = lookAt(root)
+      expect(findings.filter(({ name }) => ['syntax', 'empty-file', 'missing-key'].includes(name))).toEqual(
+        [],
+      )
+      const notes = new Set(ledger.sprays.map(({ note }) => note))
+      for (const entry of acknowledged) expect(notes).toContain(entry)
+    }
+    if (SOAK) expect(stopped).toBeGreaterThan(0)
+    const { status } = await startProgram(noteArgs(root, count)).ended
+    expect(status).toBe(0)
+  })
+})
+
+test('the program that is killed is the one that was built', () => expect(existsSync(PROGRAM)).toBe(true))
