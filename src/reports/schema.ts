@@ -108,7 +108,7 @@ function finish(at: JsonSchema): void {
     delete at.enum
   }
   // A text may look like a number: YAML then has one, and the ledger reads its digits.
-  if (at.type === 'string' && !keeps && !at.format && !at.enum) at.type = ['string', 'number']
+  if (at.type === 'string' && !at.pattern && !at.enum) at.type = ['string', 'number']
 }
 
 const isStageList = (words: unknown) => Array.isArray(words) && words.length === GROWTH_STAGES.size
