@@ -1,4 +1,5 @@
-import type { Finding } from '../ledger/finding.ts'
+import { byPlace, type Finding } from '../ledger/finding.ts'
+import { readWeather } from '../ledger/weather.ts'
 import { SEASON_KINDS, type SeasonKind, STANDING_KINDS, type StandingKind } from '../records/kinds.ts'
 import { judge } from '../rules/index.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
@@ -25,15 +26,19 @@ export function check(
   seasons: ReadonlySet<number>,
 ): Report<CheckData> & { all: Finding[] } {
   const { ledger, asOf } = input
-  const findings = [...ledger.findings, ...judge({ ledger, asOf, seasons })]
+  const weather = [...seasons]
+    .filter((season) => ledger.weather.has(season))
+    .map((season) => readWeather(ledger, season))
+  const ofWeather = weather.flatMap((one) => one.findings).sort(byPlace)
+  const findings = [...ledger.findings, ...judge({ ledger, asOf, seasons }), ...ofWeather]
   const count = (level: Finding['level']) => findings.filter((finding) => finding.level === level).length
   const records = Object.fromEntries([
     ...STANDING_KINDS.map((kind) => [kind, ledger[kind].size]),
     ...SEASON_KINDS.map((kind) => [kind, ledger[kind].length]),
-    ['weatherRows', 0],
+    ['weatherRows', weather.reduce((sum, { rows }) => sum + rows, 0)],
   ]) as CheckData['records']
   const data = {
-    files: ledger.files,
+    files: ledger.files + weather.length,
     records,
     errors: count('error'),
     warnings: count('warning'),

@@ -1,0 +1,28 @@
+import { UsageError } from './call.ts'
+import type { Command } from './command.ts'
+
+export const scouting: Command = {
+  name: 'scouting',
+  summary: 'how bad it is by the disease walks, with its uncertainty, and better or worse than last time',
+  options: [
+    { flags: '--precision PERCENT', what: 'how exactly the share is to be known, either way; else 5' },
+    { flags: '--detect PERCENT', what: 'share that a walk is to find with 95 % confidence; else 3' },
+  ],
+  examples: [
+    ['rowbook scouting', 'every block and disease'],
+    ['rowbook scouting --block top-terrace --detect 1', 'one block; how many to look at to find 1 %'],
+  ],
+  async run(call) {
+    const share = (name: string, most: number) => {
+      const percent = call.number(name, 0, most)
+      if (percent === 0 || percent === most) throw new UsageError(`--${name} lies between 0 and ${most} %`)
+      return percent === undefined ? undefined : percent / 100
+    }
+    const options = { precision: share('precision', 50), detect: share('detect', 100) }
+    const input = await call.open({ kinds: ['scouting'] })
+    const { scouting: report } = await import('../reports/scouting.ts')
+    const { renderScouting } = await import('../render/scouting.ts')
+    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
+    return call.print(report(input, options), (result, style) => renderScouting(result, names, style))
+  },
+}

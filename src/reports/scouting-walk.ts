@@ -1,0 +1,107 @@
+import { incidence } from '../agronomy/incidence.ts'
+import { severity } from '../agronomy/severity.ts'
+import type { WalkEntry } from '../ledger/ledger.ts'
+import type { IsoDate } from '../records/date.ts'
+import { ORGANS, type Organ } from '../records/scouting.ts'
+import { DISEASES, type Disease } from '../records/target.ts'
+
+/** What a walk found of one disease on one organ. Shares are 0 to 1. */
+export interface WalkRow {
+  date: IsoDate
+  block: string
+  disease: Disease
+  organ: Organ
+  looked: number
+  found: number
+  incidence: number
+  /** Wilson interval, 95 %. */
+  low: number
+  high: number
+  /** Mean share of surface over all that were looked at, and over the affected ones; null where not scored. */
+  severity: number | null
+  severityAffected: number | null
+  /** Rows where it was found. */
+  rows: { from: number; to: number } | null
+  where: string | null
+  /** Why severity is null, or what was read into the entry; null where there is nothing to say. */
+  why: string | null
+}
+
+/** The rows of a walk: one for each disease and organ with a count, or with class counts alone. */
+export function walkRows(walk: WalkEntry): WalkRow[] {
+  return DISEASES.flatMap((disease) => {
+    const found = walk.found[disease]
+    if (!found) return []
+    const classes = classesOf(found.classes)
+    const counted = ORGANS.filter(
+      (organ) => found[organ] !== undefined && walk.looked_at[organ] !== undefined,
+    )
+    const scored = scoredOrgan(walk, disease)
+    const organs = counted.length > 0 ? counted : scored && classes ? [scored] : []
+    return organs.flatMap((organ): WalkRow[] => {
+      const own = organ === scored ? classes : null
+      const graded = own && severity(own)
+      const looked = walk.looked_at[organ] ?? graded?.looked ?? 0
+      const affected = found[organ] ?? graded?.affected ?? 0
+      const share = incidence(affected, looked)
+      if (!share) return []
+      const mean = graded?.severity ?? (organ === scored ? (found.severity ?? null) : null)
+      const all = graded || mean === null ? mean : mean / 100
+      const ofAffected = graded
+        ? graded.severityAffected
+        : all === null || affected === 0
+          ? null
+          : (all * looked) / affected
+      return [
+        {
+          date: walk.date,
+          block: walk.block,
+          disease,
+          organ,
+          looked,
+          found: affected,
+          ...share,
+          severity: all,
+          severityAffected: ofAffected,
+          rows: found.rows ? { from: found.rows.low, to: found.rows.high } : null,
+          where: found.where ?? null,
+          why: remark({ all, looked, affected, graded }),
+        },
+      ]
+    })
+  })
+}
+
+/** The organ that a walk's severity and classes are of: the only one counted, else the bunches. */
+function scoredOrgan(walk: WalkEntry, disease: Disease): Organ | null {
+  const found = walk.found[disease]
+  return (
+    ORGANS.find((organ) => found?.[organ] !== undefined && walk.looked_at[organ] !== undefined) ??
+    ORGANS.find((organ) => walk.looked_at[organ] !== undefined) ??
+    null
+  )
+}
+
+function classesOf(classes: Readonly<Record<string, number>> | undefined) {
+  if (!classes || Object.keys(classes).length === 0) return null
+  return Object.entries(classes).map(([name, count]) => {
+    const [low, high] = name.split('-').map(Number)
+    return { midpoint: (low! + (high ?? low!)) / 200, count }
+  })
+}
+
+function remark(from: {
+  all: number | null
+  looked: number
+  affected: number
+  graded: ReturnType<typeof severity>
+}): string | null {
+  const { all, looked, affected, graded } = from
+  if (all === null) return affected === 0 ? null : 'severity was not scored'
+  if (graded && graded.looked !== looked)
+    return `the classes add up to ${graded.looked}, not to the ${looked} looked at`
+  if (graded && graded.affected !== affected)
+    return `the classes hold ${graded.affected} affected, the count says ${affected}`
+  if (all > affected / looked) return 'severity over all units is greater than incidence, which can not be'
+  return null
+}
