@@ -1,0 +1,53 @@
+import { posix } from 'node:path'
+import type { Ledger } from './ledger.ts'
+
+/** Corners as longitude, latitude in degrees. */
+export type Ring = [number, number][]
+
+/**
+ * The polygons of the outline of a block: for each its outer ring, then its holes.
+ * @returns null where there is no such file, which has its own finding; else the polygons, or why there are none.
+ */
+export function boundaryOf(
+  ledger: Ledger,
+  file: string,
+): { polygons: Ring[][]; why: null } | { polygons: null; why: string } | null {
+  const read = ledger.reader.read(posix.normalize(`blocks/${file}`))
+  if (read.text === undefined) return null
+  let json: unknown
+  try {
+    json = JSON.parse(read.text)
+  } catch {
+    return { polygons: null, why: 'it is not JSON' }
+  }
+  const polygons = polygonsOf(json)
+  if (polygons.length === 0) return { polygons: null, why: 'it holds no polygon' }
+  if (!polygons.every((rings) => rings.every(isRing)))
+    return { polygons: null, why: 'a corner is not longitude and latitude' }
+  return { polygons: polygons as Ring[][], why: null }
+}
+
+function polygonsOf(json: unknown): unknown[][] {
+  if (typeof json !== 'object' || json === null) return []
+  const { type, coordinates, geometry, features } = json as Record<string, unknown>
+  if (type === 'Polygon' && Array.isArray(coordinates)) return [coordinates]
+  if (type === 'MultiPolygon' && Array.isArray(coordinates)) return coordinates.filter(Array.isArray)
+  if (type === 'Feature') return polygonsOf(geometry)
+  if (type === 'FeatureCollection' && Array.isArray(features)) return features.flatMap(polygonsOf)
+  return []
+}
+
+function isRing(ring: unknown): boolean {
+  return (
+    Array.isArray(ring) &&
+    ring.length >= 3 &&
+    ring.every(
+      (corner) =>
+        Array.isArray(corner) &&
+        Number.isFinite(corner[0]) &&
+        Number.isFinite(corner[1]) &&
+        Math.abs(corner[0]) <= 180 &&
+        Math.abs(corner[1]) <= 90,
+    )
+  )
+}

@@ -1,0 +1,38 @@
+import { applications, dosePath, isJudged } from './facts/judged.ts'
+import { once } from './facts/say.ts'
+import { findingAt, mention, type Rule } from './rule.ts'
+
+/** A dose by mass of a product that its label measures by volume, or the other way round. */
+export const doseUnit: Rule = {
+  name: 'dose-unit',
+  about: {
+    what: 'The entry gives the product in kg and its label in L, or the other way round, so that the dose cannot be held against the label.',
+    source: 'own rule: one product is measured in one way',
+    basis: 'own',
+  },
+  check: (book) =>
+    once(
+      applications(book)
+        .filter(({ spray, perHa }) => isJudged(book, spray) && perHa !== null)
+        .flatMap((one) => {
+          const typed = one.perHa!.unit.startsWith('kg') ? 'kg' : 'L'
+          const units = new Set(
+            one.product.uses.flatMap(({ rate, concentration }) =>
+              [rate, concentration].flatMap((dose) =>
+                dose && dose.unit !== '%' ? [/^k?g/.test(dose.unit) ? 'kg' : 'L'] : [],
+              ),
+            ),
+          )
+          if (units.size !== 1 || units.has(typed)) return []
+          const path = one.product.uses[0]!.rate ? ['uses', 0, 'rate'] : ['uses', 0, 'concentration']
+          return [
+            findingAt(one.spray, dosePath(one), {
+              name: 'dose-unit',
+              level: 'warning',
+              message: `${one.product.id} is entered in ${typed}, but its label is in ${[...units][0]} (${mention(one.product, path)})`,
+              help: 'write the dose in the unit of the label; nothing else can be checked about it',
+            }),
+          ]
+        }),
+    ),
+}

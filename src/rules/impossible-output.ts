@@ -1,0 +1,56 @@
+import { exceeds } from '../agronomy/exceeds.ts'
+import { mostSprayed } from '../agronomy/pass-time.ts'
+import type { SprayEntry } from '../ledger/ledger.ts'
+import { applications, groupedBy, isJudged } from './facts/judged.ts'
+import { say } from './facts/say.ts'
+import { findingAt, mention, type Rule } from './rule.ts'
+
+/** Share by which flow and clock may be off. */
+const SLACK = 1.1
+
+/** More water than the sprayer could have put out in the time written. */
+export const impossibleOutput: Rule = {
+  name: 'impossible-output',
+  about: {
+    what: 'The water of a spray is more than the nozzles put out from its start to its end, filling and turning not even counted.',
+    limits: 'flow of the sprayer x the minutes written, and a tenth more',
+    source: 'own rule; flow x time by the units alone',
+    basis: 'own',
+  },
+  check(book) {
+    const mine = applications(book).filter(({ spray }) => isJudged(book, spray))
+    const bySpray = new Map<SprayEntry, number | null>()
+    for (const [, list] of groupedBy(
+      mine,
+      ({ spray }) => `${spray.source.at.file} ${spray.source.node.start}`,
+    )) {
+      const blocks = new Map(
+        list.map(({ block, area, waterPerHa }) => [
+          block.id,
+          area === null || waterPerHa === null ? null : area * waterPerHa,
+        ]),
+      )
+      const litres = [...blocks.values()]
+      bySpray.set(
+        list[0]!.spray,
+        litres.includes(null) ? null : litres.reduce((sum: number, each) => sum + each!, 0),
+      )
+    }
+    return [...bySpray].flatMap(([spray, litres]) => {
+      const sprayer = spray.sprayer === undefined ? undefined : book.ledger.sprayers.get(spray.sprayer)
+      const end = spray.time?.end
+      if (litres === null || sprayer?.flow === undefined || end == null || end <= spray.time!.start) return []
+      const minutes = end - spray.time!.start
+      const most = mostSprayed({ flow: sprayer.flow, minutes })
+      if (!exceeds(litres, most * SLACK)) return []
+      return [
+        findingAt(spray, ['water'], {
+          name: 'impossible-output',
+          level: 'warning',
+          message: `${say(litres, 'L')} of spray, but ${sprayer.id} puts out ${say(most, 'L')} in ${minutes} min (${mention(sprayer, ['flow'])})`,
+          help: 'check water, rows, times and the flow of the sprayer',
+        }),
+      ]
+    })
+  },
+}

@@ -1,0 +1,96 @@
+import type { Finding } from '../ledger/finding.ts'
+import { daysBetween } from '../records/date.ts'
+import type { Product } from '../records/product.ts'
+import { holdsSulphur } from './facts/actives.ts'
+import type { Application } from './facts/applications.ts'
+import { applications, groupedBy, isJudged, overlap, productPath } from './facts/judged.ts'
+import { once } from './facts/say.ts'
+import { findingAt, mention, type Rule } from './rule.ts'
+
+/** Days between sulphur and oil where no label says more. */
+const OIL_AND_SULPHUR = 14
+
+/** Products that burn each other's leaves, or spoil each other, too close together. */
+export const keptApart: Rule = {
+  name: 'kept-apart',
+  about: {
+    what: 'Two products that a label keeps apart were used on the same vines within the gap, or in one tank; it holds in both directions. On the day on which the gap is over they may follow. Where neither label speaks, oil within 14 days of sulphur is a warning.',
+    limits:
+      "the product's `keep_apart`: a product, an active or a kind, and the gap; 14 d between oil and sulphur",
+    source: "the label as copied into the product's record; oil and sulphur: UC IPM Pest Notes 7494",
+    basis: 'read',
+  },
+  check: (book) =>
+    once(
+      [...groupedBy(applications(book), ({ block }) => block.id).values()].flatMap((list) =>
+        list.flatMap((later, index) =>
+          isJudged(book, later.spray)
+            ? list
+                .slice(0, index)
+                .filter(
+                  (earlier) => earlier.product.id !== later.product.id && overlap(earlier.spray, later.spray),
+                )
+                .flatMap((earlier) => tooClose(earlier, later))
+            : [],
+        ),
+      ),
+    ),
+}
+
+function tooClose(earlier: Application, later: Application): Finding[] {
+  const days = daysBetween(earlier.spray.date, later.spray.date)
+  const gap = gapBetween(earlier, later)
+  if (!gap || (days >= gap.days && !(days === 0 && gap.days === 0))) return []
+  const when =
+    earlier.spray === later.spray ? 'in one tank with' : days === 0 ? 'on the same day as' : `${days} d after`
+  return [
+    findingAt(later.spray, productPath(later), {
+      name: 'kept-apart',
+      level: gap.byLabel ? 'error' : 'warning',
+      message: `${later.product.id} ${when} ${earlier.product.id} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days} d between them (${gap.whose})`,
+      help: 'correct the date if it is a slip; else look for burnt leaves, and wait next time',
+    }),
+  ]
+}
+
+function gapBetween(
+  a: Application,
+  b: Application,
+): { days: number; whose: string; byLabel: boolean } | null {
+  const gaps = [[a, b] as const, [b, a] as const].flatMap(([one, other]) =>
+    (one.product.keep_apart ?? []).flatMap(({ from, gap }, index) =>
+      means(from, other.product)
+        ? [{ days: gap, whose: mention(one.product, ['keep_apart', index, 'gap']), byLabel: true }]
+        : [],
+    ),
+  )
+  const longest = gaps.toSorted((one, other) => other.days - one.days)[0]
+  if (longest) return longest
+  const oil = [a.product, b.product].some(isOil)
+  const sulphur = [a.product, b.product].some((product) => holdsSulphur(product) && !isOil(product))
+  return oil && sulphur
+    ? { days: OIL_AND_SULPHUR, whose: 'UC IPM Pest Notes 7494; the label decides', byLabel: false }
+    : null
+}
+
+export const isOil = (product: Product) =>
+  /\boil\b/i.test(product.kind) || product.actives.some(({ name }) => /\boil\b/i.test(name))
+
+/** Whether the word of a label means a product: its id, its kind, or an active in it. */
+function means(word: string, product: Product & { id: string }): boolean {
+  const wanted = plain(word)
+  return (
+    plain(product.id) === wanted ||
+    plain(product.name) === wanted ||
+    plain(product.kind) === wanted ||
+    product.actives.some(({ name }) => ` ${plain(name)} `.includes(` ${wanted} `))
+  )
+}
+
+const plain = (text: string) =>
+  text
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, ' ')
+    .trim()
+    .replace(/\bsulfur\b/g, 'sulphur')
+    .replace(/\boils\b/g, 'oil')

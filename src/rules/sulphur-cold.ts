@@ -1,0 +1,42 @@
+import { exceeds } from '../agronomy/exceeds.ts'
+import { sulphurWeather } from '../agronomy/spray-weather.ts'
+import { holdsSulphur } from './facts/actives.ts'
+import { applications, isJudged } from './facts/judged.ts'
+import { once, say } from './facts/say.ts'
+import { findingAt, mention, type Rule } from './rule.ts'
+
+/** Sulphur in the cold, which gives off little vapour. */
+export const sulphurCold: Rule = {
+  name: 'sulphur-cold',
+  about: {
+    what: 'Sulphur was sprayed below 15 °C: little of it turns to vapour, though good cover still works; or a product below the temperature of its label.',
+    limits: "15 °C, and the product's `temperature`",
+    source: 'AWRI eBulletin, 13 October 2021, after Emmett et al. 2003',
+    basis: 'read',
+  },
+  check: (book) =>
+    once(
+      applications(book)
+        .filter(({ spray }) => isJudged(book, spray))
+        .flatMap(({ spray, product }) => {
+          const { temperature, humidity } = spray.weather ?? {}
+          if (temperature === undefined) return []
+          const label = product.temperature
+          const below = label !== undefined && exceeds(label.low, temperature)
+          const weak =
+            holdsSulphur(product) && sulphurWeather({ temperature, humidity }).band === 'weak-vapour'
+          if (!below && !weak) return []
+          const why = below
+            ? `the label names ${say(label.low)}-${say(label.high, '°C')} (${mention(product, ['temperature'])})`
+            : 'little vapour below 15 °C'
+          return [
+            findingAt(spray, ['weather', 'temperature'], {
+              name: 'sulphur-cold',
+              level: 'hint',
+              message: `${product.id} at ${say(temperature, '°C')}: ${why}`,
+              help: 'reckon with good cover only, and look again sooner',
+            }),
+          ]
+        }),
+    ),
+}

@@ -1,0 +1,119 @@
+import { vinesPerHa } from '../agronomy/area.ts'
+import { yearOf } from '../records/date.ts'
+import { say } from './facts/say.ts'
+import { odd, unusual } from './facts/usual.ts'
+import type { Rule } from './rule.ts'
+
+/** A block whose figures no vineyard has, and a variety or a site likewise. */
+export const unlikelyBlock: Rule = {
+  name: 'unlikely-block',
+  about: {
+    what: 'Spacing, length, canopy, year or targets of a block or a variety are outside what vineyards have, or contradict each other.',
+    limits:
+      'row spacing 0.8-4.5 m, vine spacing 0.4-3.5 m, 800-20 000 vines/ha, rows up to 600 m, canopy up to 2.5 m high and narrower than the row, sugar targets 12-30 Brix',
+    source: 'common practice, no source',
+    basis: 'common practice',
+  },
+  check: ({ ledger, asOf }) => [
+    ...[...ledger.blocks.values()].flatMap((block) => {
+      const { row_spacing, vine_spacing, canopy, planted, targets } = block
+      const name = 'unlikely-block'
+      const spacing = unusual(name, block, [
+        { path: ['row_spacing'], value: row_spacing, low: 0.8, high: 4.5, unit: 'm', what: 'row spacing' },
+        { path: ['vine_spacing'], value: vine_spacing, low: 0.4, high: 3.5, unit: 'm', what: 'vine spacing' },
+      ])
+      const density = vinesPerHa({ rowSpacing: row_spacing, vineSpacing: vine_spacing })
+      return [
+        ...spacing,
+        ...(spacing.length > 0
+          ? []
+          : unusual(name, block, [
+              {
+                path: ['vine_spacing'],
+                value: density,
+                low: 800,
+                high: 20_000,
+                unit: 'vines/ha',
+                what: 'density',
+              },
+            ])),
+        ...unusual(name, block, [
+          { path: ['row_length'], value: block.row_length, low: 5, high: 600, unit: 'm', what: 'row length' },
+          { path: ['rows'], value: block.rows, low: 1, high: 500, what: 'number of rows' },
+          {
+            path: ['canopy', 'height'],
+            value: canopy?.height,
+            low: 0.3,
+            high: 2.5,
+            unit: 'm',
+            what: 'height of the leaf wall',
+          },
+          { path: ['targets', 'brix'], value: targets?.brix?.low, low: 12, high: 30, what: 'sugar target' },
+          {
+            path: ['targets', 'brix'],
+            value:
+              targets?.brix && targets.brix.low >= 12 && targets.brix.low <= 30
+                ? targets.brix.high
+                : undefined,
+            low: 12,
+            high: 35,
+            what: 'sugar target',
+          },
+          { path: ['targets', 'ph'], value: targets?.ph?.low, low: 2.8, high: 3.8, what: 'pH target' },
+          {
+            path: ['targets', 'ta'],
+            value: targets?.ta?.high,
+            low: 3,
+            high: 16,
+            unit: 'g/L',
+            what: 'acid target',
+          },
+        ]),
+        ...(canopy?.width !== undefined && canopy.width >= row_spacing
+          ? [
+              odd(
+                name,
+                block,
+                ['canopy', 'width'],
+                `a canopy ${say(canopy.width, 'm')} wide fills the ${say(row_spacing, 'm')} between the rows`,
+              ),
+            ]
+          : []),
+        ...(planted !== undefined && planted > yearOf(asOf)
+          ? [odd(name, block, ['planted'], `planted in ${planted}, which is still to come on ${asOf}`)]
+          : []),
+      ]
+    }),
+    ...[...ledger.varieties.values()].flatMap((variety) => {
+      const { heat, targets, after_veraison } = variety
+      const sums = Object.entries(heat?.sugar ?? {}).toSorted(([a], [b]) => Number(a) - Number(b))
+      const backwards = sums.find(([, sum], index) => index > 0 && sum <= sums[index - 1]![1])
+      return [
+        ...unusual('unlikely-block', variety, [
+          { path: ['targets', 'brix'], value: targets?.brix?.low, low: 12, high: 30, what: 'sugar target' },
+          {
+            path: ['after_veraison'],
+            value: after_veraison?.high,
+            low: 15,
+            high: 100,
+            unit: 'd',
+            what: 'time from veraison to ripeness',
+          },
+        ]),
+        ...(heat?.flowering !== undefined && heat.veraison !== undefined && heat.veraison <= heat.flowering
+          ? [
+              odd(
+                'unlikely-block',
+                variety,
+                ['heat', 'veraison'],
+                `veraison at ${heat.veraison} degree days, before flowering at ${heat.flowering}`,
+              ),
+            ]
+          : []),
+        ...(backwards
+          ? [odd('unlikely-block', variety, ['heat', 'sugar', backwards[0]], 'more sugar with less heat')]
+          : []),
+      ]
+    }),
+  ],
+}

@@ -1,0 +1,70 @@
+import type { Finding } from '../ledger/finding.ts'
+import type { CropEntry } from '../ledger/ledger.ts'
+import { areaOf, vinesOf } from './facts/block-size.ts'
+import { judged } from './facts/judged.ts'
+import { median } from './facts/median.ts'
+import { say } from './facts/say.ts'
+import { odd, unusual } from './facts/usual.ts'
+import type { Book, Rule } from './rule.ts'
+
+const NAME = 'unlikely-crop'
+
+/** Bunch counts and weights that no vine has. */
+export const unlikelyCrop: Rule = {
+  name: NAME,
+  about: {
+    what: 'A bunch count or weight is outside what vines have, or five times or a fifth of the others; or counts and weights together would be a crop that no vineyard bears.',
+    limits:
+      '0-120 bunches a vine, 8-900 g a bunch, up to 40 t/ha; a list of four or more: five times its middle',
+    source: 'common practice, no source',
+    basis: 'common practice',
+  },
+  check: (book) => judged(book, 'crop').flatMap((entry) => [...each(entry), ...whole(book, entry)]),
+}
+
+function each(entry: CropEntry): Finding[] {
+  const lists = [
+    { key: 'bunches_per_vine', low: 0, high: 120, unit: '', what: 'number of bunches' },
+    { key: 'bunch_weight', low: 8, high: 900, unit: 'g', what: 'weight of a bunch' },
+  ] as const
+  return lists.flatMap(({ key, low, high, unit, what }) => {
+    const values = entry[key] ?? []
+    const at = (index: number) => (values.length > 1 ? [key, index] : [key])
+    const off = unusual(
+      NAME,
+      entry,
+      values.map((value, index) => ({ path: at(index), value, low, high, unit, what })),
+    )
+    const usual = median(values)
+    if (off.length > 0 || values.length < 4 || !usual) return off
+    return values.flatMap((value, index) =>
+      value >= usual * 5 || (value > 0 && value * 5 <= usual && key === 'bunch_weight')
+        ? [
+            odd(
+              NAME,
+              entry,
+              at(index),
+              `${say(value, unit)} lies far from the others, about ${say(usual, unit)}`,
+            ),
+          ]
+        : [],
+    )
+  })
+}
+
+function whole({ ledger }: Book, entry: CropEntry): Finding[] {
+  const block = ledger.blocks.get(entry.block)
+  const bunches = median(entry.bunches_per_vine ?? [])
+  const weight = median(entry.bunch_weight ?? [])
+  if (!block || bunches === null || weight === null) return []
+  const tonnes = (vinesOf(block).alive * bunches * weight) / 1e6 / areaOf(block)
+  if (tonnes <= 40) return []
+  return [
+    odd(
+      NAME,
+      entry,
+      ['bunch_weight'],
+      `${say(bunches)} bunches of ${say(weight, 'g')} would be ${say(tonnes, 't/ha')}`,
+    ),
+  ]
+}

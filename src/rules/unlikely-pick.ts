@@ -1,0 +1,140 @@
+import type { Finding } from '../ledger/finding.ts'
+import type { PickEntry } from '../ledger/ledger.ts'
+import { daysBetween } from '../records/date.ts'
+import { areaOf } from './facts/block-size.ts'
+import { isJudged, judged } from './facts/judged.ts'
+import { median, slipped } from './facts/median.ts'
+import { say } from './facts/say.ts'
+import { odd, unusual } from './facts/usual.ts'
+import { type Book, mention, type Rule } from './rule.ts'
+
+const NAME = 'unlikely-pick'
+
+/** A pick that no vineyard bears or no hands pick. */
+export const unlikelyPick: Rule = {
+  name: NAME,
+  about: {
+    what: 'The weight of a pick is a crop that no vineyard bears, or ten times or a tenth of other years; the people could not have picked it in the hours; it does not go with the crates or the juice; the sugar is not that of the last sample; or the block had not begun to ripen.',
+    limits:
+      'up to 40 t/ha; 4-300 kg for each person and hour; crates by `harvest: crate` within twice; juice up to 900 L/t; sugar within 4 Brix of a sample of the last ten days',
+    source: 'common practice, no source',
+    basis: 'common practice',
+  },
+  check: (book) =>
+    judged(book, 'picks').flatMap((pick) => [
+      ...weights(book, pick),
+      ...hands(book, pick),
+      ...ripeness(book, pick),
+    ]),
+}
+
+function weights({ ledger, asOf }: Book, pick: PickEntry): Finding[] {
+  const block = ledger.blocks.get(pick.block)
+  const others = ledger.picks.filter(
+    ({ block: id, season, date }) => id === pick.block && season !== pick.season && date <= asOf,
+  )
+  const sums = new Map<number, number>()
+  for (const { season, weight } of others) sums.set(season, (sums.get(season) ?? 0) + weight)
+  const usual = median([...sums.values()])
+  const whole = ledger.picks
+    .filter(({ block: id, season }) => id === pick.block && season === pick.season)
+    .reduce((sum, { weight }) => sum + weight, 0)
+  const tonnes = block ? whole / 1000 / areaOf(block) : 0
+  if (tonnes > 40)
+    return [
+      odd(NAME, pick, ['weight'], `${say(pick.weight, 'kg')} makes ${say(tonnes, 't/ha')} on ${pick.block}`),
+    ]
+  if (usual !== null && slipped(whole, usual) && whole === pick.weight)
+    return [
+      odd(
+        NAME,
+        pick,
+        ['weight'],
+        `${say(pick.weight, 'kg')}, where ${say(usual, 'kg')} was picked in other years`,
+      ),
+    ]
+  return pick.sorted_out !== undefined && pick.sorted_out > pick.weight
+    ? [
+        odd(
+          NAME,
+          pick,
+          ['sorted_out'],
+          `more was thrown away, ${say(pick.sorted_out, 'kg')}, than was picked`,
+        ),
+      ]
+    : []
+}
+
+function hands({ ledger }: Book, pick: PickEntry): Finding[] {
+  const { people, hours, weight, crates, juice } = pick
+  const rate = people !== undefined && hours !== undefined ? weight / (people * hours) : undefined
+  const crate = ledger.vineyard.harvest?.crate
+  const perCrate = crates && crate ? weight / crates / crate : undefined
+  const litres = juice === undefined ? undefined : (juice * 1000) / weight
+  return [
+    ...unusual(NAME, pick, [
+      {
+        path: ['weight'],
+        value: rate,
+        low: 4,
+        high: 300,
+        unit: 'kg for each person and hour',
+        what: 'picking rate',
+      },
+      { path: ['hours'], value: hours, low: 0.1, high: 16, unit: 'h', what: 'picking day' },
+      { path: ['juice'], value: litres, low: 250, high: 900, unit: 'L/t', what: 'yield of juice' },
+    ]),
+    ...(perCrate !== undefined && (perCrate > 2 || perCrate < 0.5)
+      ? [
+          odd(
+            NAME,
+            pick,
+            ['crates'],
+            `${crates} crates of ${say(crate!, 'kg')} are not ${say(weight, 'kg')} (${mention(ledger.vineyard, ['harvest', 'crate'])})`,
+          ),
+        ]
+      : []),
+  ]
+}
+
+function ripeness(book: Book, pick: PickEntry): Finding[] {
+  const { ledger } = book
+  const findings: Finding[] = unusual(NAME, pick, [
+    { path: ['brix'], value: pick.brix, low: 10, high: 32, what: 'sugar at picking' },
+  ])
+  const sample = ledger.samples.findLast(
+    (one) =>
+      one.block === pick.block &&
+      one.brix !== undefined &&
+      one.date <= pick.date &&
+      daysBetween(one.date, pick.date) <= 10,
+  )
+  if (sample && pick.brix !== undefined && findings.length === 0) {
+    const read = sample.brix!.reduce((sum, one) => sum + one, 0) / sample.brix!.length
+    if (Math.abs(pick.brix - read) > 4)
+      findings.push(
+        odd(
+          NAME,
+          pick,
+          ['brix'],
+          `${say(pick.brix)} Brix at the press, but ${say(read)} in the sample of ${sample.date} (${mention(sample, ['brix'])})`,
+        ),
+      )
+  }
+  const seen = ledger.stages.filter(
+    (one) => one.block === pick.block && one.season === pick.season && isJudged(book, one),
+  )
+  const turned = seen.find(({ stage }) => stage >= 81 && stage < 91)
+  const green = seen.findLast(({ stage, date }) => stage < 81 && date >= pick.date)
+  const early = turned && daysBetween(turned.date, pick.date) < 10 ? turned : green
+  if (early)
+    findings.push(
+      odd(
+        NAME,
+        pick,
+        ['date'],
+        `picked on ${pick.date}, when ${pick.block} had hardly begun to ripen: stage ${early.stage} on ${early.date} (${mention(early, ['stage'])})`,
+      ),
+    )
+  return findings
+}

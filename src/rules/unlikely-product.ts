@@ -1,0 +1,185 @@
+import type { Finding } from '../ledger/finding.ts'
+import type { Named } from '../ledger/ledger.ts'
+import { yearOf } from '../records/date.ts'
+import type { Product } from '../records/product.ts'
+import { say } from './facts/say.ts'
+import { odd, type Usual, unusual } from './facts/usual.ts'
+import type { Rule } from './rule.ts'
+
+const NAME = 'unlikely-product'
+
+/** A label copied wrongly. */
+export const unlikelyProduct: Rule = {
+  name: NAME,
+  about: {
+    what: 'Figures of a product are outside what labels have: a range of dose wider than ten times, days before harvest or hours of re-entry far too long, an interval that is longer than what it protects by much, an active whose contents pass the whole.',
+    limits:
+      'rate up to 25 kg or L/ha (100 for lime sulphur and oils), concentration up to 50 g or mL/L, interval 2-45 d, before harvest up to 120 d, re-entry up to 168 h, water 50-3000 L/ha',
+    source: 'common practice, no source',
+    basis: 'common practice',
+  },
+  check: ({ ledger, asOf }) =>
+    [...ledger.products.values()].flatMap((product) => [
+      ...ofLabel(product, asOf),
+      ...product.uses.flatMap((_, index) => ofUse(product, index)),
+    ]),
+}
+
+function ofLabel(product: Named<Product>, asOf: string): Finding[] {
+  const until = product.authorisation?.until
+  const contents = product.actives.map(({ content }) =>
+    content ? (content.unit === '%' ? content.value * 10 : content.value) : 0,
+  )
+  const sum = contents.reduce((all, one) => all + one, 0)
+  const { temperature, rain } = product
+  return [
+    ...unusual(NAME, product, [
+      {
+        path: ['before_harvest'],
+        value: product.before_harvest,
+        low: 0,
+        high: 120,
+        unit: 'd',
+        what: 'time before harvest',
+      },
+      { path: ['re_entry'], value: product.re_entry, low: 0, high: 168, unit: 'h', what: 're-entry time' },
+      {
+        path: ['max_per_season'],
+        value: product.max_per_season,
+        low: 1,
+        high: 20,
+        what: 'number of applications',
+      },
+      { path: ['max_in_row'], value: product.max_in_row, low: 1, high: 10, what: 'number in a row' },
+      {
+        path: ['protects'],
+        value: product.protects,
+        low: 1,
+        high: 30,
+        unit: 'd',
+        what: 'time of protection',
+      },
+      {
+        path: ['rain', 'washed_off'],
+        value: rain?.washed_off,
+        low: 3,
+        high: 120,
+        unit: 'mm',
+        what: 'rain to wash it off',
+      },
+      { path: ['rain', 'fast'], value: rain?.fast, low: 0, high: 24, unit: 'h', what: 'time to dry' },
+      { path: ['wind'], value: product.wind, low: 1, high: 10, unit: 'm/s', what: 'wind limit' },
+      { path: ['water'], value: product.water?.low, low: 20, high: 2000, unit: 'L/ha', what: 'least water' },
+      {
+        path: ['water'],
+        value: product.water && product.water.low <= 2000 ? product.water.high : undefined,
+        low: 50,
+        high: 3000,
+        unit: 'L/ha',
+        what: 'most water',
+      },
+      {
+        path: ['temperature'],
+        value: temperature?.high,
+        low: 10,
+        high: 42,
+        unit: 'C',
+        what: 'upper temperature',
+      },
+    ]),
+    ...(sum > 1000 && contents.every((_, index) => product.actives[index]!.content?.unit !== 'g/L')
+      ? [odd(NAME, product, ['actives'], `its actives come to ${say(sum, 'g/kg')}, more than the whole`)]
+      : []),
+    ...(until !== undefined && yearOf(until) > yearOf(asOf) + 20
+      ? [odd(NAME, product, ['authorisation', 'until'], `an authorisation until ${until} is unlikely`)]
+      : []),
+  ]
+}
+
+function ofUse(product: Named<Product>, index: number): Finding[] {
+  const use = product.uses[index]!
+  const wide = /\boil\b|herbicide|lime/i.test(
+    `${product.kind} ${product.name} ${product.actives.map(({ name }) => name).join(' ')}`,
+  )
+  const at = (key: string) => ['uses', index, key]
+  const figures: Usual[] = [
+    {
+      path: at('rate'),
+      value: use.rate?.high,
+      low: 0,
+      high: wide ? 100 : 25,
+      unit: use.rate?.unit ?? '',
+      what: 'dose',
+    },
+    {
+      path: at('concentration'),
+      value: use.concentration?.high,
+      low: 0,
+      high: use.concentration?.unit === '%' ? (wide ? 15 : 5) : wide ? 150 : 50,
+      unit: use.concentration?.unit ?? '',
+      what: 'concentration',
+    },
+    {
+      path: at('interval'),
+      value: use.interval?.low,
+      low: 2,
+      high: 45,
+      unit: 'd',
+      what: 'shortest interval',
+    },
+    {
+      path: at('before_harvest'),
+      value: use.before_harvest,
+      low: 0,
+      high: 120,
+      unit: 'd',
+      what: 'time before harvest',
+    },
+    {
+      path: at('max_per_season'),
+      value: use.max_per_season,
+      low: 1,
+      high: 20,
+      what: 'number of applications',
+    },
+  ]
+  const spans = (['rate', 'concentration'] as const).flatMap((key) => {
+    const range = use[key]
+    return range && range.low > 0 && range.high > range.low * 10
+      ? [
+          odd(
+            NAME,
+            product,
+            at(key),
+            `the label's dose runs from ${say(range.low)} to ${say(range.high, range.unit)}, more than ten times`,
+          ),
+        ]
+      : []
+  })
+  const cap =
+    use.max_rate && use.rate && use.max_rate.unit === use.rate.unit && use.max_rate.value < use.rate.low
+  return [
+    ...unusual(NAME, product, figures),
+    ...spans,
+    ...(cap
+      ? [
+          odd(
+            NAME,
+            product,
+            at('max_rate'),
+            `the most, ${say(use.max_rate!.value, use.max_rate!.unit)}, is below the least dose`,
+          ),
+        ]
+      : []),
+    ...(product.protects !== undefined && use.interval && product.protects > use.interval.high * 2
+      ? [
+          odd(
+            NAME,
+            product,
+            ['protects'],
+            `it protects ${say(product.protects, 'd')}, but the interval is ${say(use.interval.low)}-${say(use.interval.high, 'd')}`,
+          ),
+        ]
+      : []),
+  ]
+}

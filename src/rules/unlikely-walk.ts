@@ -1,0 +1,87 @@
+import type { Finding } from '../ledger/finding.ts'
+import type { WalkEntry } from '../ledger/ledger.ts'
+import { DISEASES } from '../records/target.ts'
+import { judged } from './facts/judged.ts'
+import { say } from './facts/say.ts'
+import { odd, unusual } from './facts/usual.ts'
+import type { Rule } from './rule.ts'
+
+const NAME = 'unlikely-walk'
+
+/** A disease walk whose counts and severity contradict each other, and work of impossible hours. */
+export const unlikelyWalk: Rule = {
+  name: NAME,
+  about: {
+    what: 'The mean surface affected over all that were looked at cannot be more than the share that has symptoms; classes must add up to what was looked at; numbers of a walk or hours of work are far beyond what people do.',
+    limits: 'up to 2000 looked at; up to 16 h for each person and day; up to 80 mm of water at once',
+    source: 'own rule; severity over all against affected: plain arithmetic',
+    basis: 'own',
+  },
+  check: (book) => [
+    ...judged(book, 'scouting').flatMap(ofWalk),
+    ...judged(book, 'work').flatMap((entry) =>
+      unusual(NAME, entry, [
+        {
+          path: ['hours'],
+          value: entry.hours === undefined ? undefined : entry.hours / (entry.people ?? 30),
+          low: 0,
+          high: 16,
+          unit: 'h for each person',
+          what: 'day of work',
+        },
+        { path: ['water'], value: entry.water, low: 0, high: 80, unit: 'mm', what: 'irrigation' },
+      ]),
+    ),
+  ],
+}
+
+function ofWalk(walk: WalkEntry): Finding[] {
+  const organs = ['bunches', 'leaves', 'shoots', 'vines'] as const
+  return [
+    ...unusual(
+      NAME,
+      walk,
+      organs.map((organ) => ({
+        path: ['looked_at', organ],
+        value: walk.looked_at[organ],
+        low: 1,
+        high: 2000,
+        what: `number of ${organ}`,
+      })),
+    ),
+    ...DISEASES.flatMap((disease) => {
+      const found = walk.found[disease]
+      if (!found) return []
+      const shares = organs.flatMap((organ) =>
+        found[organ] !== undefined && walk.looked_at[organ]
+          ? [(found[organ] / walk.looked_at[organ]) * 100]
+          : [],
+      )
+      const most = shares.length === 0 ? null : Math.max(...shares)
+      const counted = Object.values(found.classes ?? {}).reduce((sum, one) => sum + one, 0)
+      const looked = organs.flatMap((organ) => walk.looked_at[organ] ?? [])
+      return [
+        ...(found.severity !== undefined && most !== null && found.severity > most + 1e-9
+          ? [
+              odd(
+                NAME,
+                walk,
+                ['found', disease, 'severity'],
+                `${say(found.severity, '%')} of the surface, but only ${say(most, '%')} have symptoms; severity is the mean over all that were looked at`,
+              ),
+            ]
+          : []),
+        ...(found.classes && !looked.includes(counted)
+          ? [
+              odd(
+                NAME,
+                walk,
+                ['found', disease, 'classes'],
+                `the classes add up to ${counted}, but ${looked.join(' and ')} were looked at`,
+              ),
+            ]
+          : []),
+      ]
+    }),
+  ]
+}
