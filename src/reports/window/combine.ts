@@ -24,8 +24,10 @@ export function combined(
   ask: Ask,
   { target, lastBrix }: { target: number; lastBrix: number | null },
 ): Combined {
-  const at = combineOnce(ask(target))
-  if (at.likely === null) return at
+  const asked = ask(target)
+  const at = combineOnce(asked)
+  const alone = asked.filter(({ likely }) => likely !== null).length < 2
+  if (at.likely === null || alone) return at
   const from = Math.floor((lastBrix ?? target) - BELOW)
   const low = Math.floor(target / STEP) * STEP
   const steps: number[] = []

@@ -9,6 +9,13 @@ import type { Temperatures } from './temperatures.ts'
 /** Days after the last sample for which the samples are asked. */
 export const HORIZON = 45
 
+/**
+ * Level asked of the trend for an interval that holds nine days of ten: the trend allows for more noise and slowing than
+ * most samples show, and at 0.9 held the true day of 95 to 97 in 100 simulated seasons, in intervals a month wide. Set
+ * by tests/reports/window-simulation.test.ts; our choice, no source.
+ */
+const ASKED_LEVEL = 0.86
+
 /** The samples carried on, and whether they say that the target is further off than can be told. */
 export interface TrendAnswer extends MethodDays {
   tooFar: boolean
@@ -30,7 +37,7 @@ export function sugarTrend(
     return { day: dayOf(date), brix, ...(heatSum === null ? {} : { heatSum }) }
   })
   const ahead = heatAhead(temperatures, dayOf(question.asOf))
-  const options = { target: question.target, level: 0.9, horizon: HORIZON }
+  const options = { target: question.target, level: ASKED_LEVEL, horizon: HORIZON }
   const warm = ahead ? fitTrend(points, { ...options, dayAtHeatSum: ahead }) : null
   const unforeseen =
     warm !== null && warm.basis === 'heat-sum' && warm.likely !== null && warm.latest === null
@@ -44,7 +51,6 @@ export function sugarTrend(
   }
 }
 
-/** A day counts as reached when the mean gets there in its course; the ends are rounded outwards. */
 function rounded({
   earliest,
   likely,
@@ -52,7 +58,7 @@ function rounded({
 }: SugarTrend): Pick<MethodDays, 'earliest' | 'likely' | 'latest'> {
   if (earliest === null || likely === null || latest === null)
     return { earliest: null, likely: null, latest: null }
-  return { earliest: Math.floor(earliest), likely: Math.round(likely), latest: Math.ceil(latest) }
+  return { earliest: Math.round(earliest), likely: Math.round(likely), latest: Math.round(latest) }
 }
 
 function explain(
