@@ -1,5 +1,6 @@
 import { calendar } from './calendar.ts'
 import { calibrate } from './calibrate.ts'
+import { changes } from './changes.ts'
 import { check } from './check.ts'
 import type { Command } from './command.ts'
 import { completion } from './completion.ts'
@@ -9,6 +10,7 @@ import { diary } from './diary.ts'
 import { explain } from './explain.ts'
 import { harvest } from './harvest.ts'
 import { heat } from './heat.ts'
+import { importCommand } from './import.ts'
 import { mix } from './mix.ts'
 import { note } from './note.ts'
 import { pressure } from './pressure.ts'
@@ -40,7 +42,9 @@ export const COMMANDS: readonly Command[] = [
   harvest,
   ready,
   diary,
+  changes,
   explain,
+  importCommand,
   calendar,
   schema,
   completion,
