@@ -25,7 +25,8 @@ export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
   const refused = noted.all.some((finding) => finding.level === 'error') && !call.flag('anyway')
   const resume = resumeLine(SINGULAR[kind], job.typed, job.blocks, job.like)
   if (!noted.readable || refused || call.flag('dry-run')) {
-    await show(call, noted)
+    if (asks) call.env.err(renderNote(noted, await call.style(input.ledger.vineyard.units)))
+    else await show(call, noted)
     if (noted.readable && !refused) return 0
     call.env.err(refusal(noted, asks ? resume : null))
     return noted.readable ? 1 : 2

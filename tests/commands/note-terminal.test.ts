@@ -1,0 +1,122 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterEach, describe, expect, it } from 'vitest'
+import { makeLedger } from '../ledger/make.ts'
+import { hasTmux, NO_TMUX, Terminal } from './terminal.ts'
+
+const SPRAYS = `- date: 2026-06-01
+  time: 18:00-19:10
+  blocks: [upper, lower]
+  sprayer: mounted
+  water: 300 L/ha
+  products:
+    - { product: sulphur, rate: 3 kg/ha, for: powdery }
+  operator: A.
+`
+const WIDE = 'name: Knapsack\ntank: 15 L\n'
+
+let terminal: Terminal | null = null
+afterEach(() => terminal?.close())
+
+function open(files: Record<string, string>): { at: Terminal; root: string } {
+  const root = makeLedger(files)
+  terminal = new Terminal(root)
+  return { at: terminal, root }
+}
+
+const sprays = (root: string) => {
+  const folder = join(root, 'seasons/2026/sprays')
+  return existsSync(folder) ? readdirSync(folder).map((name) => readFileSync(join(folder, name), 'utf8')) : []
+}
+
+describe.skipIf(!hasTmux)(`note in a terminal${hasTmux ? '' : ` (skipped: ${NO_TMUX})`}`, () => {
+  it('takes a repeated spray with one line and one key', async () => {
+    const { at, root } = open({ 'seasons/2026/sprays.yaml': SPRAYS })
+    at.type('rowbook note spray --like last --as-of 2026-06-14')
+    const shown = await at.see('Write it?')
+    expect(shown).toContain('  - { product: sulphur, rate: 3 kg/ha, for: powdery }')
+    expect(shown).toContain('Keep out until')
+    expect(shown).toContain('Pick from')
+    expect(sprays(root)).toEqual([])
+    at.press('y')
+    await at.see('Written: seasons/2026/sprays/2026-06-14-upper-lower.yaml')
+    expect(sprays(root)).toHaveLength(1)
+  })
+
+  it('takes a spray from nothing in at most twelve answers', async () => {
+    const { at, root } = open({ 'sprayers/knapsack.yaml': WIDE })
+    at.type('rowbook note spray --as-of 2026-06-14')
+    let answers = 0
+    const answer = async (question: string, ...keys: string[]) => {
+      await at.see(new RegExp(`◆  ${question}`))
+      answers += 1
+      at.press(...keys)
+    }
+    await answer('Which day', 'yesterday', 'Enter')
+    await answer('From when to when', '18:00-19:10', 'Enter')
+    await answer('Which blocks', 'Down', 'Space', 'Enter')
+    await answer('Which sprayer', 'Down', 'Enter')
+    await answer('Water for ground area', '300L/ha', 'Enter')
+    await answer('Which products', 'Down', 'Space', 'Enter')
+    await answer('Dose of sulphur, label 2-6 kg/ha', '3kg/ha', 'Enter')
+    await answer('Weather', '2 m/s', 'Space', 'SW', 'Space', '17C', 'Enter')
+    await answer('Anything else', 'Enter')
+    await answer('Write it', 'y')
+    await at.see('Written: seasons/2026/sprays/2026-06-13-upper.yaml')
+    expect(answers).toBeLessThanOrEqual(12)
+    expect(sprays(root)[0]).toBe(`# yaml-language-server: $schema=../../../.rowbook/schema/spray.json
+date: 2026-06-13
+time: 18:00-19:10
+blocks: [upper]
+sprayer: mounted
+water: 300 L/ha
+products:
+  - { product: sulphur, rate: 3 kg/ha }
+weather: { wind: 2 m/s, from: SW, temperature: 17 C }
+`)
+  })
+
+  it('checks each answer as it is typed, goes back, and loses nothing when left', async () => {
+    const { at, root } = open({})
+    at.type('rowbook note sample --as-of 2026-09-01')
+    await at.see('◆  Which day')
+    at.press('Enter')
+    await at.see('◆  Which block')
+    at.press('Down', 'Enter')
+    await at.see('◆  Berries in the sample')
+    at.type('100')
+    await at.see('◆  Sugar by refractometer')
+    at.type('19,6')
+    await at.see('can be read in two ways')
+    at.press('C-u')
+    at.type('19.6')
+    await at.see('◆  PH')
+    at.type('<')
+    await at.see(/◆ {2}Sugar by refractometer[^\n]*\n[^\n]*19\.6/)
+    at.press('Enter')
+    await at.see(/PH[^◆]*◆ {2}Sugar[^◇]*|◆ {2}PH/)
+    at.press('C-c')
+    const shown = await at.see('To go on where you left:')
+    expect(shown).toContain('rowbook note sample --block upper --date 2026-09-01 --berries 100 --brix 19.6')
+    expect(existsSync(join(root, 'seasons'))).toBe(false)
+  })
+
+  it('writes nothing on a no, and says how to go on', async () => {
+    const { at, root } = open({ 'seasons/2026/sprays.yaml': SPRAYS })
+    at.type('rowbook note spray --like last --as-of 2026-06-14')
+    await at.see('Write it?')
+    at.press('n')
+    await at.see('Nothing written. To go on:')
+    await at.see('rowbook note spray --like last')
+    expect(sprays(root)).toEqual([])
+  })
+
+  it('stops at an error and leaves the line to correct', async () => {
+    const { at, root } = open({ 'seasons/2026/sprays.yaml': SPRAYS })
+    at.type('rowbook note spray --like last --as-of 2026-06-14 --product sulphur=30kg/ha')
+    await at.see('Nothing written. Correct the entry')
+    expect(at.screen()).toMatch(/over-rate[\s\S]*Nothing written/)
+    expect(at.screen()).toContain('--product sulphur=30kg/ha')
+    expect(sprays(root)).toEqual([])
+  })
+})
