@@ -14,7 +14,7 @@ export const HORIZON = 45
  * most samples show, and at 0.9 held the true day of 95 to 97 in 100 simulated seasons, in intervals a month wide. Set
  * by tests/reports/window-simulation.test.ts; our choice, no source.
  */
-const ASKED_LEVEL = 0.86
+const ASKED_LEVEL = 0.84
 
 /** The samples carried on, and whether they say that the target is further off than can be told. */
 export interface TrendAnswer extends MethodDays {
@@ -58,7 +58,7 @@ function rounded({
 }: SugarTrend): Pick<MethodDays, 'earliest' | 'likely' | 'latest'> {
   if (earliest === null || likely === null || latest === null)
     return { earliest: null, likely: null, latest: null }
-  return { earliest: Math.round(earliest), likely: Math.round(likely), latest: Math.round(latest) }
+  return { earliest: Math.floor(earliest), likely: Math.round(likely), latest: Math.ceil(latest) }
 }
 
 function explain(
