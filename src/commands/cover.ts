@@ -11,6 +11,7 @@ export const cover: Command = {
       choices: ['powdery', 'downy', 'botrytis', 'black-rot'],
     },
   ],
+  html: true,
   examples: [
     ['rowbook cover', 'every block, powdery mildew first'],
     ['rowbook cover --for downy --block top-terrace', 'one block and another disease'],

@@ -11,6 +11,7 @@ export const crop: Command = {
       what: 'yield to thin to, like "7000 kg/ha"; else the high end of the target',
     },
   ],
+  html: true,
   examples: [
     ['rowbook crop', 'every block'],
     ['rowbook crop --block top-terrace --error "15 %"', 'how many more vines to count'],

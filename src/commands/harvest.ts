@@ -10,6 +10,7 @@ export const harvest: Command = {
     { flags: '--people NUMBER', what: 'pickers that there are' },
     { flags: '--hours NUMBER', what: 'hours of the picking day' },
   ],
+  html: true,
   examples: [
     ['rowbook harvest', 'every block in order, and in all'],
     ['rowbook harvest --block top-terrace --people 6', 'how long six people need'],

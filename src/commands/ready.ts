@@ -10,6 +10,7 @@ export const ready: Command = {
     { flags: '--all', what: 'one table of the vineyard, earliest first' },
     { flags: '--forecast FILE', what: 'daily weather to come: CSV with date, min_c, max_c, rain_mm' },
   ],
+  html: true,
   examples: [
     ['rowbook ready --all', 'the vineyard in one table'],
     ['rowbook ready --block top-terrace', 'one page on one block'],

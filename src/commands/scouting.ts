@@ -8,6 +8,7 @@ export const scouting: Command = {
     { flags: '--precision PERCENT', what: 'how exactly the share is to be known, either way; else 5' },
     { flags: '--detect PERCENT', what: 'share that a walk is to find with 95 % confidence; else 3' },
   ],
+  html: true,
   examples: [
     ['rowbook scouting', 'every block and disease'],
     ['rowbook scouting --block top-terrace --detect 1', 'one block; how many to look at to find 1 %'],

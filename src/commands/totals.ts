@@ -5,6 +5,7 @@ export const totals: Command = {
   name: 'totals',
   summary: 'what was sprayed, by block, product and active, with copper and room left',
   options: [{ flags: '--seasons SPAN', what: 'several seasons side by side: 2024-2026' }],
+  html: true,
   examples: [
     ['rowbook totals', 'this season'],
     ['rowbook totals --block top-terrace --seasons 2024-2026', 'one block over three seasons'],

@@ -10,10 +10,16 @@ export type PageOf<Data> = (report: Report<Data>, input: PageInput) => Page
 
 /** The page of each report that can be looked at. */
 const PAGES: Record<string, () => Promise<unknown>> = {
+  totals: async () => (await import('./pages/totals.ts')).totalsPage,
   heat: async () => (await import('./pages/heat.ts')).heatPage,
   pressure: async () => (await import('./pages/pressure.ts')).pressurePage,
+  cover: async () => (await import('./pages/cover.ts')).coverPage,
+  scouting: async () => (await import('./pages/scouting.ts')).scoutingPage,
   ripeness: async () => (await import('./pages/ripeness.ts')).ripenessPage,
   window: async () => (await import('./pages/window.ts')).windowPage,
+  crop: async () => (await import('./pages/crop.ts')).cropPage,
+  harvest: async () => (await import('./pages/harvest.ts')).harvestPage,
+  ready: async () => (await import('./pages/ready.ts')).readyPage,
 }
 
 export const PAGE_NAMES: readonly string[] = Object.keys(PAGES)

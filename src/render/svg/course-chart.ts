@@ -60,6 +60,7 @@ interface Place {
 
 function drawPanel(canvas: Canvas, panel: CoursePanel, { x, from, to, top, role }: Place): Markup {
   const values = panel.points.flatMap(({ value, low, high }) => [value, low ?? value, high ?? value])
+  if (panel.limit !== undefined) values.push(panel.limit)
   if (panel.target) values.push(panel.target.low, panel.target.high)
   const y = valueScale(Math.min(...values), Math.max(...values), [top + HEAD + PANEL - 10, top + HEAD])
   const { target, line } = panel
@@ -75,7 +76,7 @@ ${
   target &&
   html`<rect class="band" x="${canvas.left}" y="${at(y(target.high))}" width="${rightEdge(canvas) - canvas.left}" height="${at(Math.max(1.5, y(target.low) - y(target.high)))}" opacity="0.75"/>
 `
-}${valueAxis(canvas, y, 2)}${ends && inside && html`<line class="line dashed thin ${role}" x1="${ends[0]!.x}" y1="${ends[0]!.y}" x2="${ends[1]!.x}" y2="${ends[1]!.y}"/>\n`}${dots}`
+}${valueAxis(canvas, y, 2)}${ends && inside && html`<line class="line dashed thin ${role}" x1="${ends[0]!.x}" y1="${ends[0]!.y}" x2="${ends[1]!.x}" y2="${ends[1]!.y}"/>\n`}${panel.limit !== undefined && html`<line class="line bad-line dashed thin" x1="${canvas.left}" x2="${rightEdge(canvas)}" y1="${at(y(panel.limit))}" y2="${at(y(panel.limit))}"/>\n`}${dots}`
 }
 
 function windowOf(
@@ -95,6 +96,8 @@ function legendOf(chart: CourseChart): LegendEntry[] {
   const entries: LegendEntry[] = [{ shape: 'dot', role: 'first', text: 'measured, 95 % interval' }]
   if (chart.panels.some(({ line }) => line)) entries.push({ shape: 'dashes', role: 'first', text: 'trend' })
   if (chart.panels.some(({ target }) => target)) entries.push({ shape: 'band', role: 'band', text: 'wanted' })
+  if (chart.panels.some(({ limit }) => limit !== undefined))
+    entries.push({ shape: 'dashes', role: 'bad-line', text: 'threshold' })
   if (chart.window) entries.push({ shape: 'area', role: 'span', text: chart.window.name })
   for (const label of new Set((chart.marks ?? []).map((mark) => mark.label)))
     entries.push({ shape: 'dashes', role: 'bad-line', text: label })

@@ -15,6 +15,8 @@ export interface CoursePanel {
   points: CoursePoint[]
   /** What is wanted. */
   target?: { low: number; high: number } | undefined
+  /** What should not be passed. */
+  limit?: number | undefined
   /** A straight course through the points, by its ends. */
   line?: { from: { date: IsoDate; value: number }; to: { date: IsoDate; value: number } } | undefined
 }

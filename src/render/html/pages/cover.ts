@@ -1,0 +1,84 @@
+import { coverChart } from '../../../reports/charts/cover-chart.ts'
+import type { BlockCover, CoverData, DiseaseCover } from '../../../reports/cover.ts'
+import { drawDayChart } from '../../svg/day-chart.ts'
+import { dateCell, nameOf, numberCell, productName, UNKNOWN } from '../figures.ts'
+import type { PageOf } from '../index.ts'
+import { type Content, html } from '../markup.ts'
+import type { Names } from '../page.ts'
+import { folded, pageTable } from '../table.ts'
+
+/** Whether each block was covered when disease was likely. */
+export const coverPage: PageOf<CoverData> = ({ data }, { names }) => ({
+  title: `Cover against ${data.disease}`,
+  content: html`${data.why && html`<p>${data.why}.</p>\n`}${data.blocks.map((block, index) => section(block, { data, names, index }))}<section>
+<h2>By which rules</h2>
+<ul class="plain">${data.rules.map((rule) => html`<li>${rule}</li>\n`)}</ul>
+</section>
+`,
+})
+
+function section(
+  block: BlockCover,
+  { data, names, index }: { data: CoverData; names: Names; index: number },
+): Content {
+  const name = nameOf(names, block.block)
+  const { from, to, why } = block.needed
+  return html`<section>
+<h2>${name}</h2>
+<p>Cover was needed from ${dateCell(from)} to ${dateCell(to)} (${why}).</p>
+${drawDayChart(`cover-${index}`, coverChart(data.chart, block))}${gapTable(name, block)}${folded('Every spray in a table', sprayTable(name, block, names))}${otherDiseases(block)}</section>
+`
+}
+
+function gapTable(name: string, { gaps }: DiseaseCover): Content {
+  if (gaps.length === 0) return html`<p>No gap while cover was needed.</p>\n`
+  return pageTable({
+    caption: `${name}, days without cover`,
+    columns: [
+      { title: 'from', number: true },
+      { title: 'to', number: true },
+      { title: 'days', number: true },
+      { title: 'worst index', number: true },
+      { title: 'risk' },
+      { title: 'after' },
+    ],
+    rows: gaps.map(({ from, to, days, worstIndex, risk, after }) => [
+      dateCell(from),
+      dateCell(to),
+      String(days),
+      numberCell(worstIndex, worstIndex !== null && worstIndex <= 1 ? 2 : 0),
+      risk ?? UNKNOWN,
+      after ?? 'nothing sprayed before',
+    ]),
+  })
+}
+
+function sprayTable(name: string, { sprays }: DiseaseCover, names: Names): Content {
+  return pageTable({
+    caption: `${name}, sprays and their cover`,
+    columns: [
+      { title: 'sprayed', number: true },
+      { title: 'product' },
+      { title: 'covered until', number: true },
+      { title: 'ended by' },
+    ],
+    rows: sprays.map(({ date, product, until, reason, share }) => [
+      dateCell(date),
+      `${productName(names, product)}${share !== null && share < 0.999 ? `, ${Math.round(share * 100)} % of the block` : ''}`,
+      dateCell(until),
+      reason ?? UNKNOWN,
+    ]),
+  })
+}
+
+function otherDiseases({ diseases }: BlockCover): Content {
+  const lines = diseases.filter(({ gaps }) => gaps.length > 0)
+  if (lines.length === 0) return null
+  return html`<p class="quiet">Against the others: ${lines
+    .map(
+      ({ disease, gaps }) =>
+        `${disease}, ${gaps.reduce((sum, { days }) => sum + days, 0)} days without cover while it was needed`,
+    )
+    .join('; ')}.</p>
+`
+}

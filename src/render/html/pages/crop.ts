@@ -1,0 +1,108 @@
+import { cropChart } from '../../../reports/charts/crop-chart.ts'
+import type { CropData } from '../../../reports/crop.ts'
+import { figure } from '../../figure.ts'
+import { drawBarChart } from '../../svg/bar-chart.ts'
+import { groupDigits } from '../../text.ts'
+import { nameOf, numberCell, quantityCell } from '../figures.ts'
+import type { PageOf } from '../index.ts'
+import { type Content, html } from '../markup.ts'
+import type { PageInput } from '../page.ts'
+import { pageTable } from '../table.ts'
+
+/** The crop expected, what it rests on, and how earlier estimates did. */
+export const cropPage: PageOf<CropData> = ({ data }, input) => ({
+  title: 'Crop',
+  content: html`<section>
+<h2>Expected</h2>
+${drawBarChart(
+  'crop',
+  cropChart(data, (block) => nameOf(input.names, block)),
+)}${cropTable(data, input)}${data.blocks.map(
+  ({ block, missing }) =>
+    missing && html`<p class="quiet">${nameOf(input.names, block)}: missing ${missing}.</p>\n`,
+)}</section>
+<section>
+<h2>What it rests on</h2>
+${basisTable(data, input)}</section>
+${pastTable(data, input)}`,
+})
+
+function cropTable({ blocks, total }: CropData, input: PageInput): Content {
+  const whole = (quantity: { value: number; unit: string } | null) =>
+    quantity === null
+      ? quantityCell(null, input)
+      : quantityCell({ ...quantity, value: Math.round(quantity.value / 10) * 10 }, input)
+  return pageTable({
+    caption: 'Crop expected, with its 95 % interval',
+    columns: [
+      { title: 'block' },
+      { title: 'crop', number: true },
+      { title: 'low', number: true },
+      { title: 'high', number: true },
+      { title: 'for the area', number: true },
+    ],
+    rows: [
+      ...blocks.map((block) => [
+        nameOf(input.names, block.block),
+        whole(block.estimate),
+        whole(block.low),
+        whole(block.high),
+        whole(block.perHa),
+      ]),
+      ['all together', whole(total.estimate), whole(total.low), whole(total.high), ''],
+    ],
+  })
+}
+
+function basisTable({ blocks }: CropData, input: PageInput): Content {
+  return pageTable({
+    caption: 'Vines, bunches and weights',
+    columns: [
+      { title: 'block' },
+      { title: 'living vines', number: true },
+      { title: 'missing', number: true },
+      { title: 'vines counted', number: true },
+      { title: 'bunches a vine', number: true },
+      { title: 'bunch weight', number: true },
+      { title: 'growth factor', number: true },
+    ],
+    rows: blocks.map((block) => [
+      nameOf(input.names, block.block),
+      groupDigits(block.vines),
+      String(block.missingVines),
+      String(block.vinesCounted),
+      numberCell(block.bunchesPerVine, 1),
+      quantityCell(block.bunchWeight, input),
+      numberCell(block.growthFactor?.value ?? null, 2),
+    ]),
+  })
+}
+
+function pastTable({ blocks }: CropData, input: PageInput): Content {
+  const rows = blocks.flatMap(({ block, past }) =>
+    past.map((one) => [
+      nameOf(input.names, block),
+      String(one.season),
+      one.at,
+      groupDigits(Math.round(one.estimate)),
+      groupDigits(Math.round(one.actual)),
+      `${one.error > 0 ? '+' : ''}${figure(one.error * 100, 0)} %`,
+    ]),
+  )
+  if (rows.length === 0) return null
+  return html`<section>
+<h2>How earlier estimates did</h2>
+${pageTable({
+  caption: 'Estimated against picked, kg',
+  columns: [
+    { title: 'block' },
+    { title: 'season', number: true },
+    { title: 'weighed at' },
+    { title: 'estimated', number: true },
+    { title: 'picked', number: true },
+    { title: 'off by', number: true },
+  ],
+  rows,
+})}</section>
+`
+}

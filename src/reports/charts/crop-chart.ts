@@ -1,0 +1,22 @@
+import type { CropData } from '../crop.ts'
+import type { BarChart } from './bar-chart.ts'
+
+/** The crop that each block is expected to give, with its interval. */
+export function cropChart({ blocks }: CropData, nameOf: (block: string) => string): BarChart {
+  return {
+    title: 'Crop expected',
+    unit: 'kg',
+    bars: blocks.flatMap(({ block, estimate, low, high }) =>
+      estimate === null
+        ? []
+        : [
+            {
+              name: nameOf(block),
+              value: estimate.value,
+              low: low?.value ?? null,
+              high: high?.value ?? null,
+            },
+          ],
+    ),
+  }
+}
