@@ -71,7 +71,7 @@ blocks: [upper]
 sprayer: mounted
 water: 300 L/ha
 products:
-  - { product: sulphur, rate: 3 kg/ha }
+  - { product: sulphur, rate: 3 kg/ha, for: powdery }
 weather: { wind: 2 m/s, from: SW, temperature: 17 C }
 `)
   })
@@ -97,7 +97,9 @@ weather: { wind: 2 m/s, from: SW, temperature: 17 C }
     await at.see(/PH[^◆]*◆ {2}Sugar[^◇]*|◆ {2}PH/)
     at.press('C-c')
     const shown = await at.see('To go on where you left:')
-    expect(shown).toContain('rowbook note sample --block upper --date 2026-09-01 --berries 100 --brix 19.6')
+    expect(shown).toContain(
+      'rowbook note sample --as-of 2026-09-01 --block upper --date 2026-09-01 --berries 100 --brix 19.6',
+    )
     expect(existsSync(join(root, 'seasons'))).toBe(false)
   })
 
@@ -107,7 +109,7 @@ weather: { wind: 2 m/s, from: SW, temperature: 17 C }
     await at.see('Write it?')
     at.press('n')
     await at.see('Nothing written. To go on:')
-    await at.see('rowbook note spray --like last')
+    await at.see('  rowbook note spray --as-of 2026-06-14 --like last')
     expect(sprays(root)).toEqual([])
   })
 

@@ -114,7 +114,7 @@ async function choose(
   return answer === BACK ? BACK : answer === NOTHING ? [] : [answer]
 }
 
-function composed({ typed, blocks }: DraftInput, answers: ReadonlyMap<string, readonly string[]>) {
+function composed({ typed, blocks, ledger }: DraftInput, answers: ReadonlyMap<string, readonly string[]>) {
   const all = new Map(typed)
   for (const [key, texts] of answers) {
     if (texts.length === 0 || key === 'block' || key === 'product' || key.startsWith('dose:')) continue
@@ -127,5 +127,10 @@ function composed({ typed, blocks }: DraftInput, answers: ReadonlyMap<string, re
     return dose === undefined ? id : `${id}=${dose}`
   })
   if (products.length > 0) all.set('product', products)
+  const only = (answers.get('product') ?? []).flatMap((id) => {
+    const targets = new Set(ledger.products.get(id)?.uses.map((use) => use.against))
+    return targets.size === 1 && !typed.has('for') ? [`${id}=${[...targets][0]}`] : []
+  })
+  if (only.length > 0) all.set('for', [...(all.get('for') ?? []), ...only])
   return { typed: all, blocks: answers.get('block') ?? blocks }
 }

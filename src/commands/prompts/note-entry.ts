@@ -23,7 +23,7 @@ export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
   if (!entry) return 1
   const noted = judged(call, { kind, input, entry })
   const refused = noted.all.some((finding) => finding.level === 'error') && !call.flag('anyway')
-  const resume = resumeLine(SINGULAR[kind], job.typed, job.blocks, job.like)
+  const resume = resumed(call, job)
   if (!noted.readable || refused || call.flag('dry-run')) {
     if (asks) call.env.err(renderNote(noted, await call.style(input.ledger.vineyard.units)))
     else await show(call, noted)
@@ -55,6 +55,11 @@ export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
 
 interface Job extends DraftInput {
   typed: Map<string, readonly string[]>
+}
+
+function resumed(call: Call, { kind, typed, blocks, like }: Job): string {
+  const common = { ledger: call.text('ledger'), 'as-of': call.text('as-of') }
+  return resumeLine({ word: SINGULAR[kind], typed, blocks, like, common })
 }
 
 async function openBook(call: Call, kind: SeasonKind): Promise<ReportInput> {
@@ -118,8 +123,7 @@ async function askWhatIsMissing(call: Call, job: Job): Promise<PlainEntry | null
     job.typed = typed
     job.blocks = blocks
     if (left) {
-      const line = resumeLine(SINGULAR[job.kind], typed, blocks, job.like)
-      call.env.err(`Nothing written. To go on where you left:\n  ${line}\n`)
+      call.env.err(`Nothing written. To go on where you left:\n  ${resumed(call, job)}\n`)
       return null
     }
     const draft = makeDraft(job)

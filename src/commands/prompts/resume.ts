@@ -1,8 +1,20 @@
 import type { Typed } from '../../reports/note/draft.ts'
 
+/** What a command line of `note` is made of again. */
+export interface Resumed {
+  /** The kind of entry, as typed. */
+  word: string
+  typed: Typed
+  blocks: readonly string[]
+  like?: string | undefined
+  /** Options of every command, by name. */
+  common: Readonly<Record<string, string | undefined>>
+}
+
 /** The command line that holds what was typed so far, so that leaving a question loses nothing. */
-export function resumeLine(word: string, typed: Typed, blocks: readonly string[], like?: string): string {
+export function resumeLine({ word, typed, blocks, like, common }: Resumed): string {
   const parts = ['rowbook', 'note', word]
+  for (const [name, value] of Object.entries(common)) if (value !== undefined) parts.push(`--${name}`, value)
   if (like !== undefined) parts.push('--like', like)
   for (const id of blocks) parts.push('--block', id)
   for (const [option, texts] of typed) for (const text of texts) parts.push(`--${option}`, text)
