@@ -9,7 +9,7 @@ import { findingAt, mention, type Rule } from './rule.ts'
 export const daysBeforePlannedHarvest: Rule = {
   name: 'days-before-planned-harvest',
   about: {
-    what: 'After a spray the block may not be picked in all or a part of the time in which its variety ripens, reckoned from the beginning of ripening seen in the block. A hint while the beginning of that time is lost, a warning when all of it is.',
+    what: 'After a spray the block may not be picked in all or a part of the time in which its variety ripens, reckoned from the beginning of ripening seen in the block. A hint: the time is an estimate.',
     limits: "the variety's `after_veraison`, from the first stage of 81 or later in `stages`",
     source: "the label as copied into the product's record, and the variety's own figures",
     basis: 'own',
@@ -41,7 +41,7 @@ export const daysBeforePlannedHarvest: Rule = {
           return [
             findingAt(spray, ['date'], {
               name: 'days-before-planned-harvest',
-              level: all ? 'warning' : 'hint',
+              level: 'hint',
               message: `${product.id} keeps ${block.id} from being picked before ${spokenDate(cautious)} (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}); by its variety it ripens from ${spokenDate(first)} to ${spokenDate(last)}`,
               help: all
                 ? 'check the date; this crop would be over-ripe before it may be picked'

@@ -1,0 +1,402 @@
+import { existsSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { mix } from '../../src/reports/mix.ts'
+import { makeLedger } from '../ledger/make.ts'
+import { run, runJson } from './run.ts'
+
+const THREE = {
+  'products/sulphur.yaml':
+    'name: Test sulphur\nform: WG\nkind: fungicide\nactives: [ { name: sulphur, content: 800 g/kg, group: M02 } ]\nuses:\n  - { against: powdery, rate: 2-6 kg/ha, interval: 7-14 d }\nbefore_harvest: 21 d\nre_entry: 24 h\nstock: 18 kg\n',
+  'blocks/middle.yaml': 'name: Middle\nvariety: palava\nrow_spacing: 2 m\nvine_spacing: 1 m\narea: 0.36 ha\n',
+  'sprayers/round.yaml': 'name: Round\ntank: 300 L\nflow: 5 L/min\nspeed: 5 km/h\n',
+}
+
+describe('three jobs as a grower has them', () => {
+  test('a knapsack of 16 L for 0.18 ha at 600 L/ha and 12 g/L', () => {
+    const args = [
+      'mix',
+      '--area',
+      '0.18ha',
+      '--water',
+      '600 L/ha',
+      '--tank',
+      '16L',
+      '--dose',
+      'bicarbonate=12 g/L',
+    ]
+    const { status, json } = runJson(args)
+    expect(status).toBe(0)
+    expect(json.data).toMatchObject({ fullTanks: 6, order: ['bicarbonate'] })
+    expect(json.data.water.value).toBeCloseTo(108, 9)
+    expect(json.data.lastTank.value).toBeCloseTo(12, 9)
+    const [product] = json.data.products
+    expect(product.perFullTank).toMatchObject({ unit: 'kg' })
+    expect(product.perFullTank.value).toBeCloseTo(0.192, 9)
+    expect(product.perLastTank.value).toBeCloseTo(0.144, 9)
+    expect(product.total.value).toBeCloseTo(1.296, 9)
+    const { stdout } = run(args)
+    expect(stdout).toMatch(/^6 full tanks of 16 L, then 12 L/)
+    expect(stdout).toMatch(/bicarbonate +192 g +144 g +1\.296 kg/)
+    expect(Math.max(...stdout.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80)
+  })
+
+  test('a 300 L air-assisted round at 3 kg/ha over three blocks', () => {
+    const ledger = makeLedger(THREE)
+    const args = [
+      ...[
+        'mix',
+        '--ledger',
+        ledger,
+        '--as-of',
+        '2026-06-14',
+        '--sprayer',
+        'round',
+        '--product',
+        'sulphur=3kg/ha',
+      ],
+      ...['--block', 'upper', '--block', 'lower', '--block', 'middle', '--at', '2026-06-14 20:05'],
+    ]
+    const { status, json } = runJson(args)
+    expect(status).toBe(0)
+    // 0.40 + 0.10 + 0.36 ha; 600 x 5 / (5 x 2) = 300 L/ha
+    expect(json.data.area.value).toBeCloseTo(0.86, 9)
+    expect(json.data.waterPerHa.value).toBeCloseTo(300, 9)
+    expect(json.data.lastTank.value).toBeCloseTo(258, 9)
+    expect(json.data.products[0].total.value).toBeCloseTo(2.58, 9)
+    expect(json.data.products[0]).toMatchObject({ range: { low: 2, high: 6, unit: 'kg/ha' }, inRange: true })
+    expect(json.data.after.reEntry.until).toBe('2026-06-15T20:05+02:00')
+    expect(json.data.after.harvest).toMatchObject({ calendar: '2026-07-05', cautious: '2026-07-06' })
+    expect(json.data.after.next[0].date).toBe('2026-06-21')
+    expect(json.data.after.stock[0].after).toBeCloseTo(15.42, 9)
+    expect(json.cautions.length).toBeGreaterThan(0)
+    const { stdout } = run(args)
+    expect(stdout).toContain('2.58 kg')
+    expect(stdout.replace(/\s+/g, ' ')).toContain(
+      'keep out until Mon 15 Jun 20:05; pick from Mon 6 Jul (5 Jul if',
+    )
+  })
+
+  test('2.5 lb/acre in 50 US gal/acre, a 100 US gal tank, 1.7 acres', () => {
+    const args = [
+      'mix',
+      '--area',
+      '1.7 acre',
+      '--water',
+      '50 US gal/acre',
+      '--tank',
+      '100 US gal',
+      '--dose',
+      'sulphur=2.5 lb/acre',
+    ]
+    const { json } = runJson(args)
+    expect(json.data).toMatchObject({ fullTanks: 0 })
+    expect(json.data.products[0].total.value).toBeCloseTo(4.25 * 0.45359237, 9)
+    expect(json.data.lastTank.value).toBeCloseTo(85 * 3.785411784, 9)
+    const { stdout } = run([...args, '--units', 'us'])
+    expect(stdout).toMatch(/sulphur +4\.25 lb +2\.5 lb/)
+    expect(stdout).toContain('85 US gal')
+  })
+})
+
+describe('mix', () => {
+  const job = (...more: string[]) => [
+    'mix',
+    '--area',
+    '2.4ha',
+    '--water',
+    '400 L/ha',
+    '--tank',
+    '300L',
+    ...more,
+  ]
+
+  test('keeps the shape of the contract', () => {
+    const { data } = runJson(job('--dose', 'a=1.5 kg/ha')).json
+    expect(Object.keys(data)).toEqual(
+      expect.arrayContaining([
+        'area',
+        'water',
+        'waterPerHa',
+        'tank',
+        'fullTanks',
+        'lastTank',
+        'products',
+        'order',
+      ]),
+    )
+    expect(Object.keys(data.products[0])).toEqual(
+      expect.arrayContaining([
+        'product',
+        'rate',
+        'concentration',
+        'total',
+        'perFullTank',
+        'perLastTank',
+        'range',
+        'inRange',
+      ]),
+    )
+    expect(data.products[0]).toMatchObject({
+      product: 'a',
+      rate: { value: 1.5, unit: 'kg/ha' },
+      concentration: { value: 3.75, unit: 'g/L' },
+      range: null,
+      inRange: null,
+    })
+  })
+
+  test.each([
+    ['3 kg/ha', 3, 'kg/ha'],
+    ['12 g/L', 4.8, 'kg/ha'],
+    ['100 g/100 L', 0.4, 'kg/ha'],
+    ['100 mL/hL', 0.4, 'L/ha'],
+    ['0.2 %', 0.8, 'L/ha'],
+    ['2.4 kg', 1, 'kg/ha'],
+  ])('a dose of %s', (dose, rate, unit) => {
+    const [product] = runJson(job('--dose', `a=${dose}`)).json.data.products
+    expect(product.rate.unit).toBe(unit)
+    expect(product.rate.value).toBeCloseTo(rate, 9)
+  })
+
+  test('a dose for leaf wall: rows 2.0 m, height 1.2 m give 12 000 m²/ha', () => {
+    const args = job('--dose', 'a=0.5 L/10000 m2 leaf wall', '--row-spacing', '2m', '--canopy-height', '1.2m')
+    expect(runJson(args).json.data.products[0].rate.value).toBeCloseTo(0.6, 9)
+    const bare = run(job('--dose', 'a=0.5 L/10000 m2 leaf wall'))
+    expect(bare.status).toBe(2)
+    expect(bare.stderr).toContain('--row-spacing')
+  })
+
+  test('concentrate spraying: dilute 1500 at 500 L/ha is three times as strong, the dose the same', () => {
+    const args = [
+      'mix',
+      '--area',
+      '1ha',
+      '--water',
+      '500 L/ha',
+      '--tank',
+      '500L',
+      '--dilute',
+      '1500 L/ha',
+      '--dose',
+      'a=100 mL/100 L',
+    ]
+    const [product] = runJson(args).json.data.products
+    expect(product.concentrationFactor).toBeCloseTo(3, 9)
+    expect(product.concentration.value).toBeCloseTo(3, 9)
+    expect(product.rate.value).toBeCloseTo(1.5, 9)
+  })
+
+  test('above the label it says so and exits 1', () => {
+    const ledger = makeLedger(THREE)
+    const args = [
+      'mix',
+      '--ledger',
+      ledger,
+      '--as-of',
+      '2026-06-14',
+      '--block',
+      'upper',
+      '--water',
+      '300 L/ha',
+      '--product',
+      'sulphur=30 kg/ha',
+    ]
+    const { status, json } = runJson(args)
+    expect(status).toBe(1)
+    expect(json.data.products[0].inRange).toBe(false)
+    expect(json.findings.map(({ name }: { name: string }) => name)).toContain('over-rate')
+    expect(run(args).stdout).toContain('NOT within 2-6 kg/ha')
+  })
+
+  test('rounds for a scale and tells the effect', () => {
+    const [product] = runJson([
+      'mix',
+      '--area',
+      '1ha',
+      '--water',
+      '300L',
+      '--tank',
+      '300L',
+      '--dose',
+      'a=1.012 kg/ha',
+      '--scale',
+      '5g',
+    ]).json.data.products
+    expect(product.rounded.total.value).toBeCloseTo(1.01, 9)
+    expect(product.rounded.effect).toBeCloseTo(-0.1976, 3)
+  })
+
+  test('the page for the shed fits one page', () => {
+    const { stdout } = run(job('--dose', 'a=1.5 kg/ha', '--shed'))
+    expect(stdout.split('\n').length).toBeLessThan(60)
+    expect(stdout).toContain('[ ] a')
+  })
+
+  test('needs no ledger, and none is looked for', () => {
+    expect(run(job('--dose', 'a=1 kg/ha'), { cwd: '/' }).status).toBe(0)
+  })
+
+  test.each([
+    [['mix'], 'area'],
+    [job(), 'what to mix'],
+    [job('--dose', 'a'), 'no dose'],
+    [job('--dose', 'a=3,5 kg/ha'), 'comma'],
+    [job('--dose', 'a=3 gal/acre'), 'US gal'],
+    [job('--dose', 'a=1 kg/ha', '--in-tank', '301L'), 'in the tank'],
+  ])('%j is used wrongly', (args, says) => {
+    const { status, stderr } = run(args)
+    expect(status).toBe(2)
+    expect(stderr).toContain(says)
+  })
+})
+
+describe('whatever is typed', () => {
+  const figure = (low: number, high: number) => fc.double({ min: low, max: high, noNaN: true })
+  const jobs = fc.record({
+    area: figure(0.001, 100),
+    waterPerHa: figure(20, 3000),
+    tank: figure(5, 4000),
+    even: fc.boolean(),
+    dose: figure(0, 100),
+    unit: fc.constantFrom('kg/ha', 'L/ha', 'g/L', 'mL/L', '%'),
+  })
+  const made = ({
+    dose,
+    unit,
+    ...job
+  }: {
+    area: number
+    waterPerHa: number
+    tank: number
+    even: boolean
+    dose: number
+    unit: string
+  }) =>
+    mix(
+      {
+        ...job,
+        waterBy: 'typed',
+        inTank: 0,
+        means: [],
+        parts: [{ id: 'a', product: null, dose: { value: dose, unit } }],
+      },
+      { asOf: '2026-01-01', season: null },
+    ).data
+
+  const possible = jobs.filter(({ area, waterPerHa, tank }) => (area * waterPerHa) / tank < 9000)
+
+  test('the fills hold the total, and nothing is negative or infinite', () => {
+    fc.assert(
+      fc.property(possible, (job) => {
+        const { products, fullTanks, lastTank, fills, water } = made(job)
+        const { total, perFullTank, perLastTank, perFill } = products[0]!
+        const sum = perFill!.reduce((all, { value }) => all + value, 0)
+        expect(Math.abs(sum - total.value)).toBeLessThanOrEqual(1e-9 * Math.max(1e-9, total.value))
+        for (const { value } of [total, perFullTank!, perLastTank!, ...perFill!, ...fills!]) {
+          expect(Number.isFinite(value)).toBe(true)
+          expect(value).toBeGreaterThanOrEqual(0)
+        }
+        if (!job.even) {
+          expect(fullTanks! * perFullTank!.value + perLastTank!.value).toBeCloseTo(total.value, 6)
+          expect(fullTanks! * job.tank + lastTank!.value).toBeCloseTo(water.value, 4)
+        }
+      }),
+    )
+  })
+
+  test('twice the area takes twice the product', () => {
+    fc.assert(
+      fc.property(
+        possible.filter(({ area, waterPerHa, tank }) => (2 * area * waterPerHa) / tank < 9000),
+        (job) => {
+          const once = made(job).products[0]!.total.value
+          const twice = made({ ...job, area: job.area * 2 }).products[0]!.total.value
+          expect(Math.abs(twice - 2 * once)).toBeLessThanOrEqual(1e-9 * Math.max(1e-9, twice))
+        },
+      ),
+    )
+  })
+})
+
+describe('calibrate and totals', () => {
+  test('calibrate keeps the shape of the contract; SD4 and SD5', () => {
+    const nozzles = ['1.00', '0.98', '1.02', '1.15', '0.85'].flatMap((flow) => ['--nozzle', `${flow} L/min`])
+    const { data } = runJson([
+      'calibrate',
+      ...nozzles,
+      '--distance',
+      '100m',
+      '--seconds',
+      '60',
+      '--width',
+      '2m',
+    ]).json
+    expect(data.speed.value).toBeCloseTo(6, 9)
+    expect(data.volumePerHa.value).toBeCloseTo(250, 9)
+    expect(data.nozzles.map(({ ok }: { ok: boolean }) => ok)).toEqual([true, true, true, false, false])
+    expect(data.nozzles[3].deviation).toBeCloseTo(0.15, 9)
+    expect(data.rowSpacing).toEqual({ value: 2, unit: 'm' })
+  })
+
+  test('--save writes a new record and never over one that stands', () => {
+    const ledger = makeLedger()
+    const args = [
+      'calibrate',
+      '--ledger',
+      ledger,
+      '--flow',
+      '5 L/min',
+      '--speed',
+      '5 km/h',
+      '--width',
+      '2m',
+      '--tank',
+      '100L',
+      '--as-of',
+      '2026-04-01',
+      '--save',
+    ]
+    expect(run([...args, 'new-one']).stdout).toContain('Saved as sprayers/new-one.yaml')
+    expect(existsSync(join(ledger, 'sprayers/new-one.yaml'))).toBe(true)
+    const before = readFileSync(join(ledger, 'sprayers/mounted.yaml'), 'utf8')
+    expect(run([...args, 'mounted']).stdout).toContain('left as it is')
+    expect(readFileSync(join(ledger, 'sprayers/mounted.yaml'), 'utf8')).toBe(before)
+    expect(run(['check', '--ledger', ledger, '--as-of', '2026-05-01']).status).toBe(0)
+  })
+
+  test('totals keeps the shape of the contract, leaves the future out and says unknown years', () => {
+    const entry = (date: string) =>
+      `- date: ${date}\n  blocks: [upper]\n  water: 300 L/ha\n  products:\n    - { product: copper, rate: 2 kg/ha, for: downy }\n`
+    const ledger = makeLedger({
+      'vineyard.yaml':
+        'name: T\nlatitude: 51.5\ntimezone: Europe/Berlin\nlimits:\n  copper: { per_season: 4 kg/ha, rolling: 28 kg/ha, years: 7 }\n',
+      'seasons/2025/sprays.yaml': entry('2025-06-01'),
+      'seasons/2026/sprays.yaml': entry('2026-06-01') + entry('2026-06-15') + entry('2026-07-20'),
+    })
+    const { data } = runJson(['totals', '--ledger', ledger, '--as-of', '2026-07-01', '--block', 'upper']).json
+    const [upper] = data.blocks
+    expect(upper).toMatchObject({
+      block: 'upper',
+      sprays: 2,
+      products: [{ product: 'copper', applications: 2 }],
+    })
+    expect(upper.products[0].total.value).toBeCloseTo(1.6, 9)
+    expect(upper.products[0].perHa.value).toBeCloseTo(4, 9)
+    expect(upper.actives[0]).toMatchObject({ active: 'copper', group: 'M01' })
+    expect(upper.copper.season.value).toBeCloseTo(1.4, 9)
+    expect(upper.copper.rolling.value).toBeCloseTo(2.1, 9)
+    expect(upper.copper).toMatchObject({
+      years: 7,
+      limitSeason: { value: 4, unit: 'kg/ha' },
+      limitRolling: { value: 28, unit: 'kg/ha' },
+    })
+    expect(upper.copper.window.unknown).toEqual([2020, 2021, 2022, 2023, 2024])
+    expect(upper.treatmentFrequency).toBeCloseTo(2, 9)
+    expect(data.vineyard.treatmentFrequency).toBeCloseTo(2, 9)
+    const both = runJson(['totals', '--ledger', ledger, '--as-of', '2026-07-01', '--seasons', '2025-2026'])
+      .json.data
+    expect(both.seasons.map(({ season }: { season: number }) => season)).toEqual([2025, 2026])
+  })
+})

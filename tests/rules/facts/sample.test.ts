@@ -1,0 +1,86 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { type Sample, sample } from '../../../src/records/sample.ts'
+import { readSample } from '../../../src/rules/facts/sample.ts'
+
+const read = (fields: object) =>
+  readSample(sample.parse({ date: '2026-09-12', block: 'upper', ...fields }) as Sample)
+
+describe('readSample', () => {
+  test('one pooled reading has a mean and no interval', () => {
+    expect(read({ berries: 100, brix: 19.6 }).brix).toMatchObject({ n: 1, mean: 19.6, low: null, high: null })
+  })
+
+  test('five lots: 19.80 with 95 % from 19.22 to 20.38 (references/sugar.md section 7, calculated)', () => {
+    const { brix } = read({ brix: [19.2, 20.1, 19.6, 20.4, 19.7] })
+    expect(brix!.mean).toBeCloseTo(19.8, 2)
+    expect(brix!.low).toBeCloseTo(19.22, 2)
+    expect(brix!.high).toBeCloseTo(20.38, 2)
+  })
+
+  test('two readings have no interval', () => {
+    expect(read({ brix: [19, 20] }).brix).toMatchObject({ n: 2, low: null, high: null })
+  })
+
+  test('22.0 read at 12 °C without compensation is 21.46 (OIV table), said to be corrected and not from memory', () => {
+    const facts = read({ brix: 22, temperature: '12 C', compensated: false })
+    expect(facts.brix!.mean).toBeCloseTo(21.46, 2)
+    expect(facts.reading).toBe(22)
+    expect(facts.remarks.join()).toMatch(/OIV table$/)
+  })
+
+  test('above 16 °C the table is from memory, and said so', () => {
+    expect(read({ brix: 22, temperature: '26 C', compensated: false }).remarks.join()).toMatch(/from memory/)
+  })
+
+  test('a compensating refractometer is not corrected twice', () => {
+    expect(read({ brix: 22, temperature: '12 C', compensated: true }).brix!.mean).toBe(22)
+    expect(read({ brix: 22, temperature: '12 C' }).brix!.mean).toBe(22)
+  })
+
+  test.each([
+    [{ brix: 22, compensated: false }, /temperature was not written/],
+    [{ brix: 22, temperature: '35 C', compensated: false }, /5 to 30 °C/],
+    [{ brix: 8, temperature: '12 C', compensated: false }, /10 to 30 Brix/],
+    [{ brix: 20, fermenting: true }, /ferment/],
+    [{ density: 0.995 }, /0 to 40 Brix/],
+  ])('%j gives no Brix, with the reason', (fields, reason) => {
+    const facts = read(fields)
+    expect(facts.brix).toBeNull()
+    expect(facts.why).toMatch(reason)
+  })
+
+  test('Oechsle, Baumé and density come to the same Brix', () => {
+    const [oechsle, density, baume] = [
+      read({ oechsle: 92 }),
+      read({ density: 1.092 }),
+      read({ baume: 12.216 }),
+    ]
+    expect(oechsle.brix!.mean).toBeCloseTo(22.01, 2)
+    expect(density.brix!.mean).toBeCloseTo(22.01, 2)
+    expect(baume.brix!.mean).toBeCloseTo(22.01, 1)
+  })
+
+  test('titration: 12.0 mL of 0.1 N on 15 mL is 6.0 g/L (Handbook of Enology; worked example)', () => {
+    const facts = read({ titration: { sample: '15 mL', base: '12 mL', normality: 0.1 }, end_point: 8.2 })
+    expect(facts.ta!.mean).toBeCloseTo(6, 9)
+    expect(facts.endPoint).toBe(8.2)
+    expect(facts.brix).toBeNull()
+    expect(facts.why).toBeNull()
+  })
+
+  test('acid as sulphuric is turned into tartaric: 3.92 is 6.0 g/L', () => {
+    expect(read({ ta: '3.92 g/L', ta_as: 'sulphuric' }).ta!.mean).toBeCloseTo(6, 2)
+  })
+
+  test('the same readings taken once more never widen the interval', () => {
+    const readings = fc.array(fc.integer({ min: 140, max: 240 }), { minLength: 3, maxLength: 12 })
+    fc.assert(
+      fc.property(readings, (tenths) => {
+        const brix = tenths.map((each) => each / 10)
+        const [once, twice] = [read({ brix }).brix!, read({ brix: [...brix, ...brix] }).brix!]
+        expect(twice.high! - twice.low!).toBeLessThanOrEqual(once.high! - once.low! + 1e-12)
+      }),
+    )
+  })
+})
