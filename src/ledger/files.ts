@@ -9,14 +9,22 @@ export interface FolderEntry {
   isDirectory(): boolean
 }
 
+/** What was read from a text, kept for another ledger that holds the same text. */
+export interface Shared {
+  /** Sound YAML. */
+  nodes: Map<string, Node>
+  /** Weather, which `weather.ts` puts here and takes out. */
+  weather: Map<string, unknown>
+}
+
 /** Where the files of a ledger are read from: the disk, or a revision in git. Paths are relative to the ledger. */
 export interface LedgerFiles {
   /** What stands in a folder (`''` is the ledger itself), hidden names too; nothing where there is no such folder. */
   list(folder: string): FolderEntry[]
   read(file: string): ReadResult
   has(file: string): boolean
-  /** Sound texts that were parsed already, so that what two revisions share is parsed once. */
-  parsed?: Map<string, Node>
+  /** What another revision of the same ledger has read already, by text, so that it is read once. */
+  shared?: Shared
 }
 
 /** The files of a ledger as they stand on the disk. */

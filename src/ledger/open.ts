@@ -88,12 +88,12 @@ function readNode(ledger: Ledger, file: string): { at: FileText; node: Node } | 
     return null
   }
   const at = { file, text: read.text }
-  const known = ledger.reader.parsed?.get(read.text)
+  const known = ledger.reader.shared?.nodes.get(read.text)
   if (known) return { at, node: known }
   const { node, findings } = readYaml(at)
   ledger.findings.push(...findings)
   if (node) {
-    ledger.reader.parsed?.set(read.text, node)
+    ledger.reader.shared?.nodes.set(read.text, node)
     return { at, node }
   }
   if (findings.length === 0) {

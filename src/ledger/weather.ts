@@ -39,19 +39,33 @@ export function readWeather(ledger: Ledger, season: number): Weather {
   read.set(ledger, known)
   const before = known.get(season)
   if (before) return before
+  const weather = shared(ledger, season) ?? readSeason(ledger, season)
+  known.set(season, weather)
+  return weather
+}
+
+function readSeason(ledger: Ledger, season: number): Weather {
   const file = ledger.weather.get(season)
   const { vineyard } = ledger
-  const weather =
-    file === undefined
-      ? noWeather(null)
-      : readFrom(ledger.root, file, {
-          read: (name) => ledger.reader.read(name),
-          mapping: vineyard.weather,
-          zone: vineyard.timezone,
-          span: seasonSpan(vineyard, season),
-          keyPlace: (path) => placeOf(vineyard.source, ['weather', ...path]),
-        })
-  known.set(season, weather)
+  if (file === undefined) return noWeather(null)
+  return readFrom(ledger.root, file, {
+    read: (name) => ledger.reader.read(name),
+    mapping: vineyard.weather,
+    zone: vineyard.timezone,
+    span: seasonSpan(vineyard, season),
+    keyPlace: (path) => placeOf(vineyard.source, ['weather', ...path]),
+  })
+}
+
+/** The same, taken from another revision of the ledger where that has the same site and the same file. */
+function shared(ledger: Ledger, season: number): Weather | null {
+  const file = ledger.weather.get(season)
+  const kept = ledger.reader.shared?.weather
+  const text = file === undefined || !kept ? undefined : ledger.reader.read(file).text
+  if (!kept || text === undefined) return null
+  const key = [season, ledger.vineyard.source.at.text, text].join('\n')
+  const weather = (kept.get(key) as Weather | undefined) ?? readSeason(ledger, season)
+  kept.set(key, weather)
   return weather
 }
 

@@ -1,0 +1,155 @@
+import type { Ledger } from '../../ledger/ledger.ts'
+import { type Node, type Placed, placeOf, writtenText } from '../../ledger/source.ts'
+import type { IsoDate } from '../../records/date.ts'
+import {
+  SEASON_KINDS,
+  type SeasonKind,
+  SINGULAR,
+  STANDING_KINDS,
+  type StandingKind,
+} from '../../records/kinds.ts'
+
+/** A record of either revision, with what it is compared by. */
+export interface BookEntry {
+  kind: StandingKind | SeasonKind | 'vineyard'
+  /** Id of a standing record; null for entries of a season. */
+  id: string | null
+  date: IsoDate | null
+  blocks: string[]
+  season: number | null
+  /** What the record says, however it was written: equal for equal records. */
+  content: string
+  record: Placed<object>
+  file: string
+}
+
+/** A field of a record: as written, and what was read from it. */
+export interface Field {
+  text: string
+  value: string
+}
+
+/** Every record of a ledger. */
+export function entriesOf(ledger: Ledger): BookEntry[] {
+  const standing = STANDING_KINDS.flatMap((kind) =>
+    [...ledger[kind].values()].map((record) => toEntry(kind, record, { id: record.id })),
+  )
+  const seasonal = SEASON_KINDS.flatMap((kind) =>
+    ledger[kind].map((record) =>
+      toEntry(kind, record, {
+        date: record.date,
+        blocks: 'blocks' in record ? record.blocks : [record.block],
+        season: record.season,
+      }),
+    ),
+  )
+  return [toEntry('vineyard', ledger.vineyard, {}), ...standing, ...seasonal]
+}
+
+function toEntry(
+  kind: BookEntry['kind'],
+  record: Placed<object>,
+  about: Partial<Pick<BookEntry, 'id' | 'date' | 'blocks' | 'season'>>,
+): BookEntry {
+  const content = `${kind} ${JSON.stringify(inOrder(record))}`
+  return {
+    id: null,
+    date: null,
+    blocks: [],
+    season: null,
+    ...about,
+    kind,
+    content,
+    record,
+    file: record.source.at.file,
+  }
+}
+
+/** The same data with its keys in order and numbers free of the noise of conversion. */
+function inOrder(value: unknown): unknown {
+  if (typeof value === 'number') return Number(value.toPrecision(12))
+  if (Array.isArray(value)) return value.map(inOrder)
+  if (typeof value !== 'object' || value === null) return value
+  const entries = Object.entries(value).filter(([, each]) => each !== undefined)
+  return Object.fromEntries(
+    entries.sort(([a], [b]) => (a < b ? -1 : 1)).map(([key, each]) => [key, inOrder(each)]),
+  )
+}
+
+const known = new WeakMap<object, Map<string, Field>>()
+
+/**
+ * The fields of a record by their path, like `products.sulphur-80.rate`. Items of a list are named by what they
+ * are about and not by their place, so that reordering changes nothing.
+ */
+export function fieldsOf(entry: BookEntry): Map<string, Field> {
+  const before = known.get(entry.record)
+  if (before) return before
+  const fields = new Map<string, Field>()
+  const { source } = entry.record
+  const visit = (node: Node, value: unknown, path: (string | number)[], label: string) => {
+    if (node.kind === 'map') {
+      for (const { key, value: child } of node.entries)
+        visit(
+          child,
+          (value as Record<string, unknown> | null)?.[key],
+          [...path, key],
+          label ? `${label}.${key}` : key,
+        )
+    } else if (node.kind === 'list' && node.items.some((item) => item.kind === 'map')) {
+      node.items.forEach((item, index) => {
+        const one = Array.isArray(value) ? value[index] : undefined
+        visit(item, one, [...path, index], unused(fields, `${label}.${nameOf(one, index)}`))
+      })
+    } else {
+      const text = (writtenText(source, path) ?? '').replace(/\s+/g, ' ').trim()
+      fields.set(label, { text: unquoted(node, text), value: JSON.stringify(inOrder(value)) ?? text })
+    }
+  }
+  visit(source.node, entry.record, [], '')
+  if (entry.id !== null) fields.set('id', { text: entry.id, value: entry.id })
+  if (entry.season !== null) fields.set('season', { text: String(entry.season), value: String(entry.season) })
+  known.set(entry.record, fields)
+  return fields
+}
+
+const unquoted = (node: Node, text: string) => (node.kind === 'scalar' && node.text !== '' ? node.text : text)
+
+function nameOf(item: unknown, index: number): string {
+  const { product, name, against, from } = (item ?? {}) as Record<string, unknown>
+  return String(product ?? name ?? against ?? from ?? index + 1)
+}
+
+/** Two items of one name are told apart by a number. */
+function unused(fields: ReadonlyMap<string, Field>, label: string): string {
+  const taken = (one: string) => [...fields.keys()].some((key) => key === one || key.startsWith(`${one}.`))
+  let number = 2
+  let free = label
+  while (taken(free)) free = `${label}#${number++}`
+  return free
+}
+
+/** What an entry is called: `spray`, `block`, `vineyard`. */
+export const nounOf = ({ kind }: BookEntry) => (kind === 'vineyard' ? 'vineyard' : SINGULAR[kind])
+
+/** The line on which an entry stands in its file. */
+export const lineOf = ({ record }: BookEntry) => placeOf(record.source).line
+
+const ALREADY_SAID = new Set(['date', 'block', 'blocks', 'season', 'id', 'note', 'operator', 'who', 'name'])
+const MOST_FIELDS = 5
+
+/** What an entry says, in few words: the doses of a spray, the figures of a sample. */
+export function gistOf(entry: BookEntry): string {
+  const fields = [...fieldsOf(entry)]
+  if (entry.kind === 'sprays') {
+    const doses = fields.flatMap(([label, { text }]) => {
+      const dose = /^products\.(.+)\.(?:rate|amount|concentration)$/.exec(label)
+      return dose ? [`${dose[1]} ${text}`] : []
+    })
+    return doses.join(', ')
+  }
+  if (entry.id !== null) return fields.find(([label]) => label === 'name')?.[1].text ?? ''
+  const rest = fields.filter(([label]) => !ALREADY_SAID.has(label))
+  const said = rest.slice(0, MOST_FIELDS).map(([label, { text }]) => `${label.replaceAll('.', ' ')} ${text}`)
+  return `${said.join(', ')}${rest.length > MOST_FIELDS ? ', ...' : ''}`
+}
