@@ -88,7 +88,11 @@ export function findColumns(header: readonly string[], mapping: WeatherMapping =
         name: 'unknown-column',
         level: 'error',
         message: `the weather file has no column \`${mapped}\``,
-        help: nearestOf(mapped, header) ?? `its columns: ${header.join(', ')}`,
+        help:
+          nearestOf(
+            mapped,
+            header.filter((_, at) => ![...places.values()].includes(at)),
+          ) ?? `its columns: ${header.join(', ')}`,
       })
   }
   const used = new Set(places.values())

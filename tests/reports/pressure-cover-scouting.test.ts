@@ -1,0 +1,282 @@
+import { mkdtempSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { openLedger } from '../../src/ledger/open.ts'
+import { readWeatherFile } from '../../src/ledger/weather.ts'
+import { addDays } from '../../src/records/date.ts'
+import { cover } from '../../src/reports/cover.ts'
+import { heat } from '../../src/reports/heat.ts'
+import { pressure, pressureOfFile } from '../../src/reports/pressure.ts'
+import { scouting } from '../../src/reports/scouting.ts'
+import { makeLedger } from '../ledger/make.ts'
+
+const folder = mkdtempSync(join(tmpdir(), 'rowbook-pressure-'))
+const HEADER = 'time,temperature_c,humidity_pct,rain_mm,wetness_min'
+const two = (value: number) => String(value).padStart(2, '0')
+
+interface DayOf {
+  /** Hours at 25 °C from six o'clock; the others have 15 °C. */
+  warm?: number
+  rain?: number
+  hot?: boolean
+  drop?: number[]
+}
+
+function weatherText(from: string, days: readonly DayOf[]): string {
+  const lines = days.flatMap(({ warm = 0, rain = 0, hot = false, drop = [] }, at) =>
+    Array.from({ length: 24 }, (_, hour) => {
+      if (drop.includes(hour)) return []
+      const temperature = hot && hour === 20 ? 36 : hour >= 6 && hour < 6 + warm ? 25 : 15
+      return [`${addDays(from, at)}T${two(hour)}:00,${temperature},70,${hour === 12 ? rain : 0},0`]
+    }).flat(),
+  )
+  return `${[HEADER, ...lines].join('\n')}\n`
+}
+
+let files = 0
+function pressureOf(days: readonly DayOf[]) {
+  const path = join(folder, `${files++}.csv`)
+  writeFileSync(path, weatherText('2026-06-01', days))
+  return pressureOfFile(readWeatherFile(path), { asOf: '2026-12-31' }).data
+}
+
+function inputOf(files: Record<string, string>, asOf: string) {
+  const ledger = openLedger(makeLedger(files), { seasons: 'all' })
+  return { ledger, season: 2026, asOf, blocks: [...ledger.blocks.values()] }
+}
+
+describe('pressure', () => {
+  test('the worked season of references/disease.md, S1', () => {
+    const warm = [7, 6, 5, 8, 6, 9, 4, 0, 10, 6, 3, 7, 7, 6, 6, 0]
+    const hot = new Set([9, 10, 14])
+    const { days } = pressureOf(warm.map((hours, at) => ({ warm: hours, hot: hot.has(at) })))
+    expect(days.map(({ powdery }) => powdery.index)).toEqual([
+      20, 40, 0, 20, 40, 60, 50, 40, 60, 70, 60, 80, 100, 100, 100, 90,
+    ])
+    expect(days[0]!.powdery).toMatchObject({ points: 20, hoursInRange: 7 })
+  })
+  test('the index is a multiple of 10 within 0 to 100 with the allowed steps, and gaps are never silent', () => {
+    const day = fc.record({
+      warm: fc.integer({ min: 0, max: 12 }),
+      hot: fc.boolean(),
+      drop: fc.constantFrom<number[]>([], [], [8], [8, 20]),
+    })
+    fc.assert(
+      fc.property(fc.array(day, { minLength: 4, maxLength: 25 }), (days) => {
+        const seen = pressureOf(days).days
+        const whole = pressureOf(days.map((one) => ({ ...one, drop: [] }))).days
+        seen.forEach(({ powdery }, at) => {
+          if (powdery.index === null) {
+            expect(powdery.why).not.toBeNull()
+            return
+          }
+          expect(powdery.index % 10).toBe(0)
+          expect(powdery.index).toBeGreaterThanOrEqual(0)
+          expect(powdery.index).toBeLessThanOrEqual(100)
+          if (powdery.phase === 'running') expect([-10, 0, 10, 20]).toContain(powdery.points)
+          if (powdery.index !== whole[at]!.powdery.index) expect(powdery.why).toMatch(/missing hours/)
+          expect(whole[at]!.powdery.index).toBeGreaterThanOrEqual(powdery.low!)
+          expect(whole[at]!.powdery.index).toBeLessThanOrEqual(powdery.high!)
+        })
+      }),
+      { numRuns: 40 },
+    )
+  })
+  test('10 mm in a day without an hour below 10 °C is a primary infection; 9.9 mm is none; a dropped hour is unknown', () => {
+    const { days } = pressureOf([{}, { rain: 10 }, {}, { rain: 9.9 }, {}, { drop: [5] }, {}])
+    expect(days.map(({ downy }) => downy.primary)).toEqual([null, true, true, false, false, null, null])
+    expect(days[1]!.downy.why).toContain('10.0 mm')
+  })
+  test('a day without temperature has no index, and a daily file none at all', () => {
+    const none = Array.from({ length: 24 }, (_, hour) => hour)
+    expect(pressureOf([{ warm: 7 }, { drop: none }, { warm: 7 }]).days[1]!.powdery).toMatchObject({
+      index: null,
+      why: 'no temperature on this day',
+    })
+    const path = join(folder, 'daily.csv')
+    writeFileSync(path, 'date,min_c,max_c\n2026-06-01,10,20\n')
+    const { days, why } = pressureOfFile(readWeatherFile(path), { asOf: '2026-12-31' }).data
+    expect(why).toContain('need hours')
+    expect(days[0]).toMatchObject({
+      powdery: { index: null },
+      downy: { primary: null },
+      botrytis: { risk: null },
+      blackRot: { infection: null },
+    })
+  })
+  test('before budbreak and before flowering nothing is told; the choices are said', () => {
+    const files = {
+      'seasons/2026/weather.csv': weatherText(
+        '2026-04-01',
+        Array.from({ length: 80 }, () => ({ warm: 7 })),
+      ),
+      'seasons/2026/stages/a.yaml':
+        '- { date: 2026-04-20, block: upper, stage: 9 }\n- { date: 2026-06-10, block: upper, stage: 65 }\n',
+    }
+    const { days, rules } = pressure(inputOf(files, '2026-06-15')).data
+    const on = (date: string) => days.find((day) => day.date === date)!
+    expect(on('2026-04-19').powdery).toMatchObject({ index: null, why: 'before budbreak' })
+    expect(on('2026-04-20').powdery.index).toBe(20)
+    expect(on('2026-06-09').botrytis).toMatchObject({ risk: null, why: 'before flowering' })
+    expect(on('2026-06-10').botrytis).toMatchObject({ risk: 'none', index: 0 })
+    expect(days.at(-1)!.date).toBe('2026-06-15')
+    expect(rules.find(({ index }) => index === 'powdery')!.rule).toContain(
+      'stage 9 seen in Upper on 2026-04-20',
+    )
+  })
+})
+
+describe('cover', () => {
+  const sprays =
+    '- { date: 2026-06-01, time: 18:00-19:00, blocks: [upper], water: 300 L/ha, products: [ { product: sulphur, rate: 3 kg/ha, for: powdery } ] }\n'
+  const stages =
+    '- { date: 2026-05-01, block: upper, stage: 13 }\n- { date: 2026-05-20, block: upper, stage: 71 }\n'
+  const coverOf = (days: readonly DayOf[], asOf = '2026-06-20', spray = sprays) => {
+    const files = {
+      'seasons/2026/weather.csv': weatherText('2026-05-25', days),
+      'seasons/2026/sprays/a.yaml': spray,
+      'seasons/2026/stages/a.yaml': stages,
+    }
+    return cover(inputOf(files, asOf)).data.blocks.find(({ block }) => block === 'upper')!
+  }
+  const calm = Array.from({ length: 27 }, (): DayOf => ({}))
+
+  test('lasts for the days that the product protects, then there is a gap', () => {
+    const { days, gaps, sprays: found } = coverOf(calm)
+    expect(found).toMatchObject([{ until: '2026-06-11', reason: 'protection over' }])
+    const on = (date: string) => days.find((day) => day.date === date)!
+    expect(on('2026-06-01')).toMatchObject({ covered: true, by: 'sulphur', daysLeft: 10 })
+    expect(on('2026-06-11')).toMatchObject({ covered: true, daysLeft: 0 })
+    expect(on('2026-06-12')).toMatchObject({ covered: false, by: null })
+    expect(gaps.at(-1)).toMatchObject({
+      from: '2026-06-12',
+      to: '2026-06-20',
+      days: 9,
+      worstIndex: 0,
+      risk: 'low',
+    })
+  })
+  test('25 mm take it off and 24.9 mm do not', () => {
+    const rain = (mm: number) => calm.map((day, at) => (at === 10 ? { ...day, rain: mm } : day))
+    expect(coverOf(rain(24.9)).sprays).toMatchObject([{ until: '2026-06-11' }])
+    expect(coverOf(rain(25)).sprays).toMatchObject([{ until: '2026-06-03', reason: 'washed off' }])
+    expect(coverOf(rain(25)).days.find(({ date }) => date === '2026-06-04')!.rainSince).toBe(25)
+  })
+  test('a high index shortens the interval', () => {
+    const warm = calm.map(() => ({ warm: 8 }))
+    expect(coverOf(warm).sprays).toMatchObject([{ until: '2026-06-08', reason: 'interval' }])
+  })
+  test('missing rain leaves it unknown, never covered', () => {
+    const none = Array.from({ length: 24 }, (_, hour) => hour)
+    const { days } = coverOf(calm.map((day, at) => (at === 10 ? { drop: none } : day)))
+    const on = (date: string) => days.find((day) => day.date === date)!
+    expect(on('2026-06-03').covered).toBe(true)
+    expect(on('2026-06-05')).toMatchObject({ covered: null, rainSince: null })
+    expect(on('2026-06-12').covered).toBe(false)
+  })
+  test('a part of a block sprayed does not cover the block', () => {
+    const part = sprays.replace('water:', 'rows: 1-4, water:')
+    expect(coverOf(calm, '2026-06-20', part).days.every(({ covered }) => covered !== true)).toBe(true)
+  })
+  test('more rain never lengthens cover', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: 0, max: 15 }), { minLength: 20, maxLength: 20 }),
+        fc.nat(19),
+        fc.integer({ min: 1, max: 30 }),
+        (rains, at, more) => {
+          const days = (extra: number) =>
+            calm.map((day, index) => ({
+              ...day,
+              rain: (rains[index - 7] ?? 0) + (index - 7 === at ? extra : 0),
+            }))
+          const covered = (extra: number) =>
+            coverOf(days(extra)).days.filter((day) => day.covered === true).length
+          expect(covered(more)).toBeLessThanOrEqual(covered(0))
+        },
+      ),
+      { numRuns: 15 },
+    )
+  })
+})
+
+describe('scouting', () => {
+  const walk = (date: string, body: string) => `- { date: ${date}, block: upper, ${body} }\n`
+  test('incidence with its interval, classes, change beyond chance, threshold', () => {
+    const entries =
+      walk(
+        '2026-06-20',
+        'looked_at: { bunches: 100 }, found: { powdery: { bunches: 30, classes: { 0: 70, 0-5: 15, 5-25: 10, 25-50: 3, 50-75: 2 }, rows: 3-5 } }',
+      ) +
+      walk('2026-07-01', 'looked_at: { bunches: 100 }, found: { powdery: { bunches: 10, severity: 0.5 % } }')
+    const { data } = scouting(inputOf({ 'seasons/2026/scouting/a.yaml': entries }, '2026-07-02'))
+    const [first, second] = data.walks
+    expect(first).toMatchObject({
+      looked: 100,
+      found: 30,
+      incidence: 0.3,
+      organ: 'bunches',
+      rows: { from: 3, to: 5 },
+    })
+    // Wilson, and the means of class midpoints: references/disease.md S29 and S27.
+    expect(first!.low).toBeCloseTo(0.2189, 4)
+    expect(first!.high).toBeCloseTo(0.3958, 4)
+    expect(first!.severity).toBeCloseTo(0.0425, 10)
+    expect(first!.severityAffected).toBeCloseTo(0.141667, 6)
+    expect(second!.low).toBeCloseTo(0.0552, 4)
+    expect(second!.severityAffected).toBeCloseTo(0.05, 10)
+    expect(data.trends).toMatchObject([{ from: '2026-06-20', to: '2026-07-01', beyondChance: true }])
+    expect(data.trends[0]!.change).toBeCloseTo(-0.2, 12)
+    expect(data.states).toMatchObject([{ verdict: 'over', threshold: { share: 0.03 }, daysSince: 1 }])
+    expect(data.detection).toEqual({ share: 0.03, units: 99 })
+    expect(data.maps).toMatchObject([{ rows: 20, from: 3, to: 5 }])
+  })
+  test('walks after the day asked for are left out, and a small change is chance', () => {
+    const entries =
+      walk('2026-06-20', 'looked_at: { leaves: 50 }, found: { downy: { leaves: 2 } }') +
+      walk('2026-07-01', 'looked_at: { leaves: 50 }, found: { downy: { leaves: 4 } }')
+    const files = { 'seasons/2026/scouting/a.yaml': entries }
+    expect(scouting(inputOf(files, '2026-06-30')).data.walks).toHaveLength(1)
+    expect(scouting(inputOf(files, '2026-07-01')).data.trends).toMatchObject([{ beyondChance: false }])
+    expect(scouting(inputOf(files, '2026-07-01')).data.states).toMatchObject([{ verdict: 'no threshold' }])
+  })
+})
+
+describe('heat', () => {
+  test('an index whose window is not covered is null and says why; beyond 50° Huglin is an extension only', () => {
+    const files = {
+      'seasons/2026/weather.csv': weatherText(
+        '2026-04-01',
+        Array.from({ length: 214 }, () => ({ warm: 8 })),
+      ),
+    }
+    const part = heat(inputOf(files, '2026-06-30')).data
+    expect(part.winkler).toMatchObject({ value: null, region: null, days: 91, missing: 123 })
+    expect(part.winkler.why).toContain('91 of 214 days')
+    expect(part.to).toBe('2026-06-30')
+    const whole = heat(inputOf(files, '2026-10-31')).data
+    expect(whole.winkler.value).toBe(214 * 10)
+    expect(whole.huglin).toMatchObject({ value: null, class: null })
+    expect(whole.huglin.extension).toBeCloseTo(183 * 12.5 * 1.06, 6)
+    expect(whole.huglin.why).toContain('50°')
+  })
+  test('in the southern hemisphere the season runs over the new year', () => {
+    const files = {
+      'vineyard.yaml': 'name: South\nlatitude: -45\ntimezone: Pacific/Auckland\n',
+      'seasons/2026/weather.csv': weatherText(
+        '2025-10-01',
+        Array.from({ length: 212 }, () => ({ warm: 8 })),
+      ),
+    }
+    const { winkler, huglin, coolNights } = heat(inputOf(files, '2026-05-01')).data
+    expect([winkler.from, winkler.to, huglin.to, coolNights.from]).toEqual([
+      '2025-10-01',
+      '2026-04-30',
+      '2026-03-31',
+      '2026-03-01',
+    ])
+    expect(huglin.value).toBeCloseTo(182 * 12.5 * 1.04, 6)
+  })
+})
