@@ -1,18 +1,20 @@
 import { execFileSync } from 'node:child_process'
-import { mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { build, transform } from 'esbuild'
 
 const project = fileURLToPath(new URL('.', import.meta.url))
 const dist = join(project, 'dist')
+const minified = { minifySyntax: true, minifyWhitespace: true }
 
 // Few files, since loading many costs more than anything the program does, but not one: a command reads the
 // parts that it uses. esbuild splits ES modules only, so that each part is turned into CommonJS afterwards.
 const { outputFiles } = await build({
-  entryPoints: ['src/commands/main.ts'],
+  // The full YAML parser is a part of its own, which only what the plain reader doesn't know calls for.
+  entryPoints: ['src/commands/main.ts', 'src/ledger/full-yaml.ts'],
   outdir: dist,
-  entryNames: 'rowbook-[hash]',
+  entryNames: '[name]-[hash]',
   chunkNames: 'part-[hash]',
   bundle: true,
   splitting: true,
@@ -20,9 +22,9 @@ const { outputFiles } = await build({
   platform: 'node',
   target: 'node20',
   format: 'esm',
-  minifySyntax: true,
-  minifyWhitespace: true,
+  ...minified,
   legalComments: 'none',
+  plugins: [{ name: 'child-process-at-first-use', setup: loadChildProcessLate }],
   // The ES module build of yaml can be shaken; Node would resolve the larger CommonJS one.
   alias: { yaml: './node_modules/yaml/browser/index.js' },
   logLevel: 'warning',
@@ -31,21 +33,20 @@ const { outputFiles } = await build({
 
 mkdirSync(join(dist, 'code'), { recursive: true })
 for (const { path, text } of outputFiles) {
-  const { code } = await transform(text, {
+  const asCommonJs = {
     format: 'cjs',
     platform: 'node',
     target: 'node20',
-    charset: 'ascii',
     supported: { 'dynamic-import': false },
-    minifySyntax: true,
-    minifyWhitespace: true,
-  })
+  }
+  const { code: eager } = await transform(text, asCommonJs)
+  const { code } = await transform(atFirstUse(eager), { ...minified, target: 'node20', charset: 'ascii' })
   // bin/load.js reads a character a byte, which is quicker; esbuild leaves others in regular expressions.
   const ascii = code.replace(/[^\0-\x7f]/g, (one) => `\\u${one.charCodeAt(0).toString(16).padStart(4, '0')}`)
   put(basename(path), ascii)
 }
 const names = outputFiles.map(({ path }) => basename(path))
-put('entry.txt', `${names.find((name) => name.startsWith('rowbook-'))}\n`)
+put('entry.txt', `${names.find((name) => name.startsWith('main-'))}\n`)
 execFileSync(process.execPath, [join(project, 'bin/compile.js')], { stdio: 'inherit' })
 
 // Parts of earlier builds go, but not those that a command may be loading just now.
@@ -62,4 +63,24 @@ function put(name, content) {
   const place = join(dist, name)
   writeFileSync(`${place}.${process.pid}`, content)
   renameSync(`${place}.${process.pid}`, place)
+}
+
+/** Lets a part load the parts that it imports when it first uses them, not before. No module here acts on being loaded. */
+function atFirstUse(code) {
+  const names = []
+  const late = code.replace(/^var (import_\w+) = require\("(\.\/[^"]+)"\);$/gm, (_, name, part) => {
+    names.push(name)
+    return `let ${name}_;const ${name}=()=>${name}_??=require("${part}");`
+  })
+  return names.reduce((text, name) => text.replaceAll(`${name}.`, `(${name}()).`), late)
+}
+
+/** commander loads Node's child_process, a tenth of a short command, for a kind of subcommand that isn't used here. */
+function loadChildProcessLate({ onLoad }) {
+  onLoad({ filter: /commander[\\/]lib[\\/]command\.js$/ }, ({ path }) => {
+    const text = readFileSync(path, 'utf8')
+    const late = text.replace("const childProcess = require('node:child_process');\n", '')
+    if (late === text) throw new Error('commander loads child_process otherwise than it did')
+    return { contents: late.replaceAll('childProcess.', "require('node:child_process').") }
+  })
 }
