@@ -156,7 +156,7 @@ export class Call {
     const page = this.text('html')
     if (page !== undefined) await this.writePage(report, render, page)
     if (this.json) this.env.out(await toJson(report))
-    else if (page === undefined) this.env.out(render(report, await this.style()))
+    else if (page === undefined) this.env.out(render(report, await this.style(this.opened?.vineyard.units)))
     return status
   }
 
@@ -170,13 +170,13 @@ export class Call {
       import('../ledger/own-file.ts'),
       import('../render/style.ts'),
     ])
-    const style = { ...(await this.style()), paint: paintFor(false), columns: 100 }
+    const style = { ...(await this.style(this.opened?.vineyard.units)), paint: paintFor(false), columns: 100 }
     const text = await renderPage(report, {
       printed: render(report, style),
       ledger: this.opened,
       units: style.units,
     })
-    if (file === '-') return this.env.out(text)
+    if (file === '-') return this.env.out(text, 'data')
     const force = this.flag('force')
     writeOwnFile({ cwd: this.env.cwd, file, text, mark: PAGE_MARK, force, root: this.opened?.root })
     this.env.err(`Written: ${file}\n`)

@@ -3,8 +3,11 @@ import { fstatSync, writeSync } from 'node:fs'
 /** Everything that a command may know of the world outside the ledger: read once, at the edge. */
 export interface Env {
   cwd: string
-  /** Adds to the answer; it is written as one piece when the command is done. */
-  out: (text: string) => void
+  /**
+   * Adds to the answer; it is written as one piece when the command is done. What could steer a terminal is
+   * shown as an escape, except in `data` for another program.
+   */
+  out: (text: string, as?: 'data') => void
   /** What is said about the run, at once. */
   err: (text: string) => void
   /** Today in the given IANA time zone, or in the machine's where none is given, as ISO date. */

@@ -1,4 +1,5 @@
 import { version } from '../../package.json'
+import { safeScreen } from '../render/safe.ts'
 import { BrokenLedger, toJson, UsageError } from './call.ts'
 import { type Env, nodeEnv } from './env.ts'
 import { runCommandLine } from './program.ts'
@@ -13,7 +14,9 @@ export async function main(argv: readonly string[]): Promise<number> {
   return (await flush()) ? status : 2
 }
 
-async function run(argv: readonly string[], env: Env): Promise<number> {
+/** Runs a command line in a given world: what `main` does between reading the world and writing the answer. */
+export async function run(argv: readonly string[], world: Env): Promise<number> {
+  const env = safeWorld(world)
   try {
     return await runCommandLine(argv, env, version)
   } catch (error) {
@@ -28,6 +31,17 @@ async function run(argv: readonly string[], env: Env): Promise<number> {
     env.err(faultReport(error, { version, variables: env.variables, cwd: env.cwd, command: argv[0] ?? '' }))
     return FAULT
   }
+}
+
+/**
+ * The same world, but whatever a report, a message or a library prints is made safe on its way to the screen:
+ * a renderer that forgets one name can't let it steer the terminal.
+ */
+function safeWorld(world: Env): Env {
+  return Object.create(world, {
+    out: { value: (text: string, as?: 'data') => world.out(as === 'data' ? text : safeScreen(text)) },
+    err: { value: (text: string) => world.err(safeScreen(text)) },
+  }) as Env
 }
 
 async function tellBroken(broken: BrokenLedger, argv: readonly string[], env: Env): Promise<number> {

@@ -1,4 +1,5 @@
 import { CommanderError, InvalidArgumentError, Option, Command as Parser } from 'commander'
+import { safe } from '../render/safe.ts'
 import { Call } from './call.ts'
 import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec } from './command.ts'
 import type { Env } from './env.ts'
@@ -16,7 +17,7 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
     .helpOption('-h, --help', 'show help')
     .helpCommand('help [command]', 'show help for a command')
     .showSuggestionAfterError(true)
-    .configureOutput({ writeOut: env.out, writeErr: env.err })
+    .configureOutput({ writeOut: env.out, writeErr: (text) => env.err(safe(text)) })
     .configureHelp({ helpWidth: env.columns, subcommandTerm: (sub) => termOf(sub.name()) })
     .exitOverride()
   for (const command of COMMANDS) {

@@ -8,7 +8,7 @@ import { type Call, UsageError } from './call.ts'
  */
 export function writeOut(call: Call, file: string, text: string): void {
   if (file === '-') {
-    call.env.out(text)
+    call.env.out(text, 'data')
     return
   }
   const path = resolve(call.env.cwd, file)

@@ -1,10 +1,22 @@
-const UNSAFE = /[\0-\x08\x0b-\x1f\x7f-\x9f\u200b-\u200f\u2028\u2029\u202a-\u202e\u2060-\u2069\ufeff]/g
+const UNSAFE = /[\0-\x08\x0b-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]/g
 
 /** Text from a ledger made fit for a terminal: control and direction characters shown as escapes, tabs as spaces. */
 export function safe(text: string): string {
+  return text.replace(/\t/g, ' ').replace(UNSAFE, shown)
+}
+
+const shown = (character: string) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`
+
+/** Our own colours (`style.ts`), and a line end with a carriage return, which move nothing on a screen. */
+const HARMLESS = /(\x1b\[(?:1|2|22|31|32|33|39)m|\r\n)/
+
+/** Everything that is printed, once more: our own colours stay, everything else that steers a terminal does not. */
+export function safeScreen(text: string): string {
+  if (text.search(UNSAFE) === -1) return text
   return text
-    .replace(/\t/g, ' ')
-    .replace(UNSAFE, (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`)
+    .split(HARMLESS)
+    .map((piece, index) => (index % 2 === 1 ? piece : piece.replace(UNSAFE, shown)))
+    .join('')
 }
 
 /** The same on one line: line breaks become spaces. */

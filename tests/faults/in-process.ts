@@ -1,13 +1,12 @@
-import { BrokenLedger } from '../../src/commands/call.ts'
 import type { Env } from '../../src/commands/env.ts'
-import { runCommandLine } from '../../src/commands/program.ts'
+import { run } from '../../src/commands/main.ts'
 
 export interface InProcess {
   status: number
   out: string
   err: string
-  /** What only a fault of the program throws: neither wrong use nor a broken ledger. */
-  fault: unknown
+  /** The report of a fault of the program itself. */
+  fault: string | null
 }
 
 /** Runs a command in this process, quicker than a spawned one; the clock stands at noon of the day given. */
@@ -30,14 +29,8 @@ export async function runHere(args: readonly string[], cwd = '/', today = '2026-
     inIsTerminal: false,
     columns: 80,
   }
-  try {
-    return { status: await runCommandLine(args, env, '0.0.0'), out, err, fault: null }
-  } catch (error) {
-    if (error instanceof BrokenLedger) return { status: 1, out, err, fault: null }
-    if (error instanceof Error && 'help' in error)
-      return { status: 2, out, err: `${err}${error.message}\n${String(error.help)}`, fault: null }
-    return { status: 70, out, err, fault: error }
-  }
+  const status = await run(args, env)
+  return { status, out, err, fault: status === 70 ? err : null }
 }
 
 /** A command line of each report, for the tests that go through all; the arguments that it can't do without. */
