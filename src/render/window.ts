@@ -98,7 +98,9 @@ function renderBacktest(
       { title: 'mean\nerror', align: 'right' },
       { title: 'mean\nsize', align: 'right' },
       { title: 'width', align: 'right' },
-      { title: 'held', align: 'right' },
+      { title: 'held\nthe pick', align: 'right' },
+      { title: 'target\nday off', align: 'right' },
+      { title: 'held\nthat', align: 'right' },
     ],
     told.map((one) => [
       METHODS[one.method],
@@ -108,6 +110,10 @@ function renderBacktest(
       one.meanSize === null ? '-' : `${figure(one.meanSize, 1)} d`,
       one.meanWidth === null ? '-' : `${figure(one.meanWidth, 0)} d`,
       one.coverage === null ? '-' : `${Math.round(one.coverage * one.withInterval)} of ${one.withInterval}`,
+      one.meanSizeToReached === null ? '-' : `${figure(one.meanSizeToReached, 1)} d`,
+      one.reachedCoverage === null
+        ? '-'
+        : `${Math.round(one.reachedCoverage * one.reachedKnown)} of ${one.reachedKnown}`,
     ]),
   )
   const all = renderTable(

@@ -1,9 +1,10 @@
 import type { Named, PickEntry } from '../ledger/ledger.ts'
 import type { Block } from '../records/block.ts'
-import { addDays, daysBetween, type IsoDate } from '../records/date.ts'
+import { addDays, daysBetween, type IsoDate, isoDate } from '../records/date.ts'
 import type { ReportInput } from './report.ts'
 import { windowOf } from './window/block-window.ts'
 import type { MethodName } from './window/method.ts'
+import { dayReached } from './window/requirement.ts'
 
 /** Days before the pick on which the question is asked again. */
 export const LEADS = [28, 21, 14, 7] as const
@@ -25,6 +26,10 @@ export interface BacktestRow {
   error: number | null
   /** Whether the interval held the pick; null where there was none. */
   inside: boolean | null
+  /** With hindsight, the day on which the season's samples and press passed the target; null where they never did. */
+  reached: IsoDate | null
+  errorToReached: number | null
+  reachedInside: boolean | null
 }
 
 export interface BacktestSummary {
@@ -40,6 +45,10 @@ export interface BacktestSummary {
   meanWidth: number | null
   /** Share of the intervals that held the pick, 0 to 1. */
   coverage: number | null
+  /** The same against the day on which the target was passed. */
+  meanSizeToReached: number | null
+  reachedCoverage: number | null
+  reachedKnown: number
 }
 
 export interface Backtest {
@@ -50,7 +59,7 @@ export interface Backtest {
 }
 
 const RULE =
-  'Asked again on each day with the records and the weather up to that day and seasons before it only; heat ahead and own requirements come from seasons before the one asked about. The error is against the day of the first pick, which need not be the day on which sugar reached the target.'
+  'Asked again on each day with the records and the weather up to that day and seasons before it only; heat ahead and own requirements come from seasons before the one asked about. The error is against the day of the first pick, which need not be the day on which sugar reached the target; that day, read off the samples and press with hindsight, is held against beside it.'
 
 /** What the window would have said before each past pick, against the pick. */
 export function backtest(input: ReportInput, target?: number): Backtest {
@@ -84,11 +93,21 @@ function rowsOf(
 ): BacktestRow[] {
   const asOf = addDays(pick.date, -lead)
   const said = windowOf(block, { ledger: input.ledger, season: pick.season, asOf }, { target })
+  const passed =
+    said.target === null
+      ? null
+      : dayReached(input.ledger, { block: block.id, season: pick.season, target: said.target })
+  const reached = passed === null ? null : isoDate(Math.round(passed))
+  const within = (day: IsoDate | null, [from, to]: [IsoDate | null, IsoDate | null]) =>
+    day === null || from === null || to === null ? null : from <= day && day <= to
   const answers = [...said.methods, { method: 'combined' as const, ...said }]
   return answers.map(({ method, earliest, likely, latest }) => ({
     ...{ season: pick.season, block: block.id, picked: pick.date, lead, method, earliest, likely, latest },
     error: likely === null ? null : daysBetween(pick.date, likely),
-    inside: earliest === null || latest === null ? null : earliest <= pick.date && pick.date <= latest,
+    inside: within(pick.date, [earliest, latest]),
+    reached,
+    errorToReached: likely === null || reached === null ? null : daysBetween(reached, likely),
+    reachedInside: within(reached, [earliest, latest]),
   }))
 }
 
@@ -108,6 +127,9 @@ function summarise(rows: readonly BacktestRow[]): BacktestSummary[] {
         meanSize: mean(errors.map(Math.abs)),
         meanWidth: mean(widths),
         coverage: mean(held.map(Number)),
+        meanSizeToReached: mean(of.flatMap(({ errorToReached }) => errorToReached ?? []).map(Math.abs)),
+        reachedCoverage: mean(of.flatMap(({ reachedInside }) => reachedInside ?? []).map(Number)),
+        reachedKnown: of.flatMap(({ reachedInside }) => reachedInside ?? []).length,
       }
     }),
   )

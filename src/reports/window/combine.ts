@@ -5,7 +5,7 @@ import type { TrendAnswer } from './sugar-trend.ts'
 /** Steps of the target, in Brix, at which the combination is looked at so that it never falls back. */
 const STEP = 0.5
 /** How far below the last sample the steps begin. */
-const BELOW = 3
+const BELOW = 1
 
 export interface Combined
   extends Pick<CombinedWindow, 'earliest' | 'likely' | 'latest' | 'weights' | 'disagree'> {
