@@ -67,6 +67,22 @@ export function note({ ledger, kind, season, asOf, entry }: NoteInput): Noted {
   return { report, all, readable: added.record !== null }
 }
 
+/** The same once it is written, under the name that was free: the findings then stand in that file. */
+export function writtenAs({ report, all, readable }: Noted, file: string): Noted {
+  const asked = report.data.file
+  const moved = <T extends { file: string }>(finding: T): T =>
+    finding.file === asked ? { ...finding, file } : finding
+  return {
+    report: {
+      ...report,
+      data: { ...report.data, file, written: true },
+      findings: report.findings.map(moved),
+    },
+    all: all.map(moved),
+    readable,
+  }
+}
+
 /** The folder of a kind of entry in a season, relative to the ledger. */
 export function folderOf(kind: SeasonKind, season: number): string {
   return `seasons/${season}/${kind}`

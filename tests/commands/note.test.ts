@@ -319,6 +319,17 @@ describe('note without a terminal', () => {
   })
 })
 
+describe('an entry whose name is taken', () => {
+  it('has its findings in the file that was written', () => {
+    const root = book()
+    expect(note(root, ...FULL).status).toBe(0)
+    const { status, stdout } = note(root, ...FULL, '--anyway')
+    expect(status).toBe(0)
+    expect(stdout).toContain('Written: seasons/2026/sprays/2026-06-23-upper-2.yaml')
+    expect(stdout).toMatch(/^seasons\/2026\/sprays\/2026-06-23-upper-2\.yaml:\d+:\d+ {2}(error|warning)/m)
+  })
+})
+
 describe('several notes at once', () => {
   it('each get a file of their own, whole', async () => {
     const root = book()

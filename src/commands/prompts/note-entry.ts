@@ -8,7 +8,7 @@ import { renderNote } from '../../render/note.ts'
 import { type Draft, type DraftInput, makeDraft } from '../../reports/note/draft.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
 import { type Missing, missingOf } from '../../reports/note/missing.ts'
-import { folderOf, type Noted, note, stemOf } from '../../reports/note.ts'
+import { folderOf, type Noted, note, stemOf, writtenAs } from '../../reports/note.ts'
 import type { ReportInput } from '../../reports/report.ts'
 import { BrokenLedger, type Call, toJson, UsageError } from '../call.ts'
 import { NOTE_FIELDS } from '../note-options.ts'
@@ -25,14 +25,15 @@ export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
   const refused = noted.all.some((finding) => finding.level === 'error') && !call.flag('anyway')
   const resume = resumed(call, job)
   if (!noted.readable || refused || call.flag('dry-run')) {
-    if (asks) call.env.err(renderNote(noted, await call.style(input.ledger.vineyard.units)))
+    // On a terminal the entry goes out before the reason why it was not written, not after it.
+    if (asks && (refused || !noted.readable)) call.env.err(renderNote(noted, await call.style()))
     else await show(call, noted)
     if (noted.readable && !refused) return 0
     call.env.err(refusal(noted, asks ? resume : null))
     return noted.readable ? 1 : 2
   }
   if (asks) {
-    call.env.err(`${renderNote(noted, await call.style(input.ledger.vineyard.units))}\n`)
+    call.env.err(`${renderNote(noted, await call.style())}\n`)
     const { askToWrite } = await import('./ask-entry.ts')
     if (!(await askToWrite(noted.all.length > 0))) {
       call.env.err(`Nothing written. To go on:\n  ${resume}\n`)
@@ -46,10 +47,8 @@ export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
     stem: stemOf(entry, input.ledger),
     text: noted.report.data.text,
   })
-  const data = { ...noted.report.data, file, written: true }
-  const written: Noted = { ...noted, report: { ...noted.report, data } }
   if (asks) call.env.out(`Written: ${file}\n`)
-  else await show(call, written)
+  else await show(call, writtenAs(noted, file))
   return 0
 }
 
