@@ -29,11 +29,11 @@ const blockName = (id: string, { blocks }: CoverNames) => safeLine(blocks.get(id
 const productName = (id: string, { products }: CoverNames) => safeLine(products.get(id) ?? id)
 
 function answer({ blocks, disease }: CoverData, names: CoverNames): string {
-  const groups: Record<'covered' | 'open' | 'unknown' | 'not needed', string[]> = {
+  const groups: Record<'covered' | 'open' | 'unknown' | 'past need', string[]> = {
     covered: [],
     open: [],
     unknown: [],
-    'not needed': [],
+    'past need': [],
   }
   for (const { block, days } of blocks) {
     const day = days.at(-1)
@@ -45,17 +45,17 @@ function answer({ blocks, disease }: CoverData, names: CoverNames): string {
     ...say(groups.open, `open to ${disease}`),
     ...say(groups.covered, `covered against ${disease}`),
     ...say(groups.unknown, 'unknown, since rain is missing'),
-    ...say(groups['not needed'], `past the need of cover against ${disease}`),
+    ...say(groups['past need'], `past the need of cover against ${disease}`),
   ]
   const last = blocks[0]?.days.at(-1)?.date
   return `${last ? `${spokenDate(last)}: ` : ''}${parts.join('; ')}.`
 }
 
-type State = 'covered' | 'open' | 'unknown' | 'not needed'
+type State = 'covered' | 'open' | 'unknown' | 'past need'
 
 function stateOf({ needed, covered }: CoverDay): State {
   if (covered === true) return 'covered'
-  if (!needed) return 'not needed'
+  if (!needed) return 'past need'
   return covered === null ? 'unknown' : 'open'
 }
 
@@ -74,7 +74,7 @@ function strips({ blocks, chart, disease }: CoverData, names: CoverNames, style:
       line(
         blockName(block, names),
         wordStrip(days.map(stateOf), grid, [
-          { word: 'not needed', sign: ' ' },
+          { word: 'past need', sign: ' ' },
           { word: 'covered', sign: '█' },
           { word: 'unknown', sign: '?' },
           { word: 'open', sign: '▁' },
@@ -100,7 +100,14 @@ function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint }
       .map((one, index) => {
         const day = one.days.at(-1)
         const state = day ? stateOf(day) : 'unknown'
-        const word = state === 'open' ? paint.bad(state) : state === 'covered' ? paint.good(state) : state
+        const word =
+          state === 'past need'
+            ? 'past'
+            : state === 'open'
+              ? paint.bad(state)
+              : state === 'covered'
+                ? paint.good(state)
+                : state
         const last = one.sprays.at(-1)
         return [
           index === 0 ? blockName(block.block, names) : '',
@@ -116,7 +123,7 @@ function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint }
   })
   return renderTable(
     [
-      { title: 'block', most: 13 },
+      { title: 'block', most: 12 },
       { title: 'against' },
       { title: 'now', most: 10 },
       { title: 'last spray', most: 13 },

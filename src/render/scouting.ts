@@ -36,6 +36,9 @@ const percent = (share: number) => {
   return figure(value, value > 0 && value < 1 ? 1 : 0)
 }
 
+/** An end of an interval, in whole per cent. */
+const end = (share: number) => (share > 0 && share < 0.01 ? '<1' : figure(share * 100, 0))
+
 function answer({ states, walks }: ScoutingData, name: NameOf): string {
   const say = (state: ScoutingState) => {
     const row = rowOf(state, walks)
@@ -74,10 +77,10 @@ function stateTable({ states, walks, trends }: ScoutingData, name: NameOf, { pai
       state.organ,
       shortDate(state.date),
       `${row.found}/${row.looked}`,
-      `${percent(row.incidence)} % (${percent(row.low)}-${percent(row.high)})`,
-      row.severity === null ? '-' : `${percent(row.severity)} %`,
+      `${percent(row.incidence)} (${end(row.low)}-${end(row.high)})`,
+      row.severity === null ? '-' : percent(row.severity),
       changeCell(trend),
-      state.threshold.share === null ? '-' : `${verdict} ${percent(state.threshold.share)} %`,
+      state.threshold.share === null ? '-' : `${verdict} ${percent(state.threshold.share)}`,
     ]
   })
   return renderTable(
@@ -87,10 +90,10 @@ function stateTable({ states, walks, trends }: ScoutingData, name: NameOf, { pai
       { title: 'on' },
       { title: 'walk' },
       { title: 'found', align: 'right' },
-      { title: 'share' },
-      { title: 'sev.', align: 'right' },
-      { title: 'change', align: 'right' },
-      { title: 'limit' },
+      { title: 'share\n%' },
+      { title: 'sev.\n%', align: 'right' },
+      { title: 'change\n%', align: 'right' },
+      { title: 'limit\n%' },
     ],
     rows,
   )
@@ -99,7 +102,7 @@ function stateTable({ states, walks, trends }: ScoutingData, name: NameOf, { pai
 function changeCell(trend: ScoutingTrend | undefined): string {
   if (!trend) return 'first'
   if (!trend.beyondChance) return 'chance'
-  return `${trend.change > 0 ? '+' : '-'}${percent(Math.abs(trend.change))} %`
+  return `${trend.change > 0 ? '+' : '-'}${percent(Math.abs(trend.change))}`
 }
 
 function changeLines(changes: readonly ScoutingTrend[], { walks }: ScoutingData, name: NameOf): string[] {

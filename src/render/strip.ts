@@ -69,7 +69,7 @@ export function months({ from, days, perCharacter, width }: Grid): string {
 
 /** What one character stands for, where it is more than a day. */
 export const perCharacter = ({ perCharacter: days }: Grid) =>
-  days === 1 ? 'one character a day' : `one character for ${days} days`
+  days === 1 ? 'a day a character' : `${days} days a character`
 
 function nextMonth(date: string, first: number, perCharacter: number): number {
   const start = addDays(`${date.slice(0, 7)}-28`, 4).slice(0, 7)

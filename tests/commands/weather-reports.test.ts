@@ -1,0 +1,130 @@
+import { mkdtempSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { run, runJson } from './run.ts'
+
+const folder = mkdtempSync(join(tmpdir(), 'rowbook-weather-reports-'))
+const file = (name: string, text: string) => {
+  writeFileSync(join(folder, name), text)
+  return join(folder, name)
+}
+const LEDGER = ['--ledger', 'examples/far-quillet', '--as-of', '2026-09-14']
+const two = (value: number) => String(value).padStart(2, '0')
+const daily = file(
+  'daily.csv',
+  ['date,min_c,max_c', ...Array.from({ length: 30 }, (_, day) => `2026-06-${two(day + 1)},10,20`)].join('\n'),
+)
+const hourly = file(
+  'hourly.csv',
+  [
+    'time,temperature_c,rain_mm',
+    ...Array.from({ length: 72 }, (_, at) => `2026-06-0${1 + Math.floor(at / 24)}T${two(at % 24)}:00,25,0`),
+  ].join('\n'),
+)
+
+describe('without a ledger', () => {
+  test('heat', () => {
+    const { status, json } = runJson(['heat', '--weather', daily, '--latitude', '45', '--base', '8'], {
+      cwd: folder,
+    })
+    expect(status).toBe(0)
+    expect(json).toMatchObject({
+      rowbook: 1,
+      report: 'heat',
+      season: 2026,
+      data: {
+        method: 'average',
+        base: 8,
+        sum: 210,
+        winkler: { value: null, region: null },
+        huglin: { value: null, class: null },
+      },
+    })
+    expect(json.data.days[0]).toMatchObject({ date: '2026-06-01', min: 10, max: 20, mean: 15, degreeDays: 7 })
+    expect(json.data.winkler.why).toBeTruthy()
+  })
+  test('pressure', () => {
+    const { status, json } = runJson(['pressure', '--weather', hourly], { cwd: folder })
+    expect(status).toBe(0)
+    expect(json.data.days.map((day: { powdery: { index: number } }) => day.powdery.index)).toEqual([
+      20, 40, 60,
+    ])
+    expect(json.data.days[2]).toMatchObject({
+      date: '2026-06-03',
+      powdery: { points: 20, hoursInRange: 24 },
+      botrytis: { risk: null },
+      blackRot: { infection: null },
+    })
+  })
+  test.each([
+    [['heat', '--weather', daily], 'add --latitude'],
+    [['heat', '--weather', daily, '--latitude', '91'], 'outside'],
+    [['heat', '--weather', join(folder, 'none.csv'), '--latitude', '45'], "can't be read"],
+    [['heat', '--weather', daily, '--latitude', '45', '--base', '10', '--upper', '5'], 'below the lower'],
+    [
+      ['heat', '--weather', daily, '--latitude', '45', '--from', '2026-06-09', '--to', '2026-06-01'],
+      'before --from',
+    ],
+    [['pressure', '--weather', file('odd.csv', 'a,b\n1,2\n')], 'time or the date'],
+    [['pressure', '--weather', file('empty.csv', '')], 'no rows'],
+  ])('%j is used wrongly', (args, said) => {
+    const { status, stdout, stderr } = run(args, { cwd: folder })
+    expect(status).toBe(2)
+    expect(stdout).toBe('')
+    expect(stderr).toContain(said)
+  })
+  test('a bad cell is told on stderr and in the findings, and the report goes on', () => {
+    const path = file('bad.csv', 'time,temperature_c\n2026-06-01T00:00,warm\n2026-06-01T01:00,12\n')
+    const { status, stderr } = run(['pressure', '--weather', path], { cwd: folder })
+    expect(status).toBe(0)
+    expect(stderr).toContain('bad.csv:2:18')
+    expect(runJson(['pressure', '--weather', path], { cwd: folder }).json.findings[0]).toMatchObject({
+      name: 'bad-cell',
+      line: 2,
+      column: 18,
+    })
+  })
+})
+
+describe('with the example', () => {
+  test.each(['heat', 'pressure', 'cover', 'scouting'])(
+    '%s fits 80 columns and has the shape of the contract',
+    (name) => {
+      const { status, stdout } = run([name, ...LEDGER])
+      expect(status).toBe(0)
+      expect(Math.max(...stdout.split('\n').map((line) => [...line].length))).toBeLessThanOrEqual(80)
+      expect(stdout).not.toMatch(/NaN|undefined|Infinity/)
+      expect(runJson([name, ...LEDGER]).json).toMatchObject({
+        rowbook: 1,
+        report: name,
+        asOf: '2026-09-14',
+        season: 2026,
+      })
+    },
+  )
+  test('the gap of June, the finding, the treatment and the walk after it', () => {
+    const cover = runJson(['cover', '--block', 'brook-rows', ...LEDGER]).json.data.blocks[0]
+    const gap = cover.gaps.find(({ worstIndex }: { worstIndex: number }) => worstIndex === 100)
+    expect(gap.from <= '2026-06-16' && gap.to >= '2026-06-26').toBe(true)
+    expect(cover.days.find(({ date }: { date: string }) => date === '2026-07-01')).toMatchObject({
+      covered: true,
+      by: 'sulphur-80',
+    })
+    const { walks, trends } = runJson(['scouting', '--block', 'brook-rows', ...LEDGER]).json.data
+    expect(
+      walks.find(
+        ({ date, disease, organ }: Record<string, string>) =>
+          date === '2026-06-26' && disease === 'powdery' && organ === 'bunches',
+      ),
+    ).toMatchObject({ looked: 100, found: 12 })
+    expect(
+      trends.find(
+        ({ from, disease }: Record<string, string>) => from === '2026-06-26' && disease === 'powdery',
+      ),
+    ).toMatchObject({ beyondChance: true })
+  })
+  test('check counts the rows of weather', () => {
+    expect(runJson(['check', ...LEDGER]).json.data.records.weatherRows).toBeGreaterThan(7000)
+  })
+})
