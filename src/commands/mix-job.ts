@@ -3,6 +3,7 @@ import type { Block } from '../records/block.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from '../records/dose-units.ts'
 import type { Quantity } from '../records/quantity.ts'
 import type { Sprayer } from '../records/sprayer.ts'
+import type { Canopy } from '../reports/mix-canopy.ts'
 import type { MixJob, MixPart } from '../reports/mix-job.ts'
 import type { ReportInput } from '../reports/report.ts'
 import { type Call, readOption, UsageError } from './call.ts'
@@ -26,7 +27,15 @@ export async function readMixJob(call: Call, input: ReportInput | null): Promise
   const area = typedArea ?? areas.reduce((sum, { area }) => sum + area, 0)
   if (!(area > 0)) throw new UsageError('mix needs the area', 'name it: --area 0.45ha, or --block ID')
   const sprayer = await sprayerOf(call, input)
-  const canopy = await canopyOf(call, areas)
+  const { canopyOf } = await import('../reports/mix-canopy.ts')
+  const canopy = canopyOf(
+    {
+      rowSpacing: (await call.quantity('row-spacing', ['m']))?.value,
+      height: (await call.quantity('canopy-height', ['m']))?.value,
+      width: (await call.quantity('canopy-width', ['m']))?.value,
+    },
+    areas,
+  )
   const flow = (await call.quantity('flow', ['L/min']))?.value ?? sprayer?.flow
   const speed = (await call.quantity('speed', ['km/h']))?.value ?? sprayer?.speed
   const width =
@@ -83,56 +92,6 @@ async function sprayerOf(call: Call, input: ReportInput | null): Promise<Named<S
   )
 }
 
-interface Canopy {
-  rowSpacing: number | undefined
-  leafWallPerHa: number | undefined
-  rowVolumePerHa: number | undefined
-  means: string[]
-}
-
-/** Row spacing, leaf wall and row volume: as typed, else as the mean of the blocks over their area. */
-async function canopyOf(
-  call: Call,
-  areas: readonly { block: Named<Block>; area: number }[],
-): Promise<Canopy> {
-  const { leafWallPerHa, rowVolumePerHa } = await import('../agronomy/canopy.ts')
-  const typed = {
-    rowSpacing: (await call.quantity('row-spacing', ['m']))?.value,
-    height: (await call.quantity('canopy-height', ['m']))?.value,
-    width: (await call.quantity('canopy-width', ['m']))?.value,
-  }
-  const rows = (areas.length > 0 ? areas : [{ block: undefined, area: 1 }]).map(({ block, area }) => {
-    const rowSpacing = typed.rowSpacing ?? block?.row_spacing
-    const height = typed.height ?? block?.canopy?.height
-    const width = typed.width ?? block?.canopy?.width
-    const known = rowSpacing !== undefined && height !== undefined
-    return {
-      area,
-      rowSpacing,
-      wall: known ? leafWallPerHa({ rowSpacing, treatedHeight: height }) : undefined,
-      volume: known && width !== undefined ? rowVolumePerHa({ rowSpacing, height, width }) : undefined,
-    }
-  })
-  const mean = (pick: (row: (typeof rows)[number]) => number | undefined) => {
-    const values = rows.map(pick)
-    if (values.some((value) => value === undefined)) return undefined
-    const whole = rows.reduce((sum, { area }) => sum + area, 0)
-    return rows.reduce((sum, row) => sum + pick(row)! * row.area, 0) / whole
-  }
-  const differs = (pick: (row: (typeof rows)[number]) => number | undefined) =>
-    new Set(rows.map(pick)).size > 1
-  return {
-    rowSpacing: differs(({ rowSpacing }) => rowSpacing) ? undefined : rows[0]!.rowSpacing,
-    leafWallPerHa: mean(({ wall }) => wall),
-    rowVolumePerHa: mean(({ volume }) => volume),
-    means: differs(({ wall }) => wall)
-      ? [
-          'The blocks differ in row spacing or canopy: a dose for leaf wall or row volume is their mean; mix them apart for each its own.',
-        ]
-      : [],
-  }
-}
-
 async function waterOf(
   call: Call,
   from: {
@@ -158,8 +117,8 @@ async function waterOf(
       'name it: --water "300 L/ha", or the total --water 135L',
     )
   }
-  const { volumePerHectare } = await import('../agronomy/calibration.ts')
-  return { waterPerHa: volumePerHectare({ flow, speed, width }), waterBy: 'calibration' }
+  const { calibratedWater } = await import('../reports/mix-canopy.ts')
+  return { waterPerHa: calibratedWater({ flow, speed, width }), waterBy: 'calibration' }
 }
 
 /** The dilute volume in L/ha: as typed for ground, or from litres for a cubic metre of the canopy's row volume. */
@@ -171,8 +130,8 @@ async function diluteOf(call: Call, canopy: Canopy): Promise<number | undefined>
       '--dilute for a cubic metre needs the row spacing, height and width of the canopy',
       'write them into the block, or give --row-spacing, --canopy-height and --canopy-width',
     )
-  const { diluteFromRowVolume } = await import('../agronomy/canopy.ts')
-  return diluteFromRowVolume({ rowVolumePerHa: canopy.rowVolumePerHa, litresPerCubicMetre: typed.value })
+  const { diluteOfCanopy } = await import('../reports/mix-canopy.ts')
+  return diluteOfCanopy({ rowVolumePerHa: canopy.rowVolumePerHa, litresPerCubicMetre: typed.value })
 }
 
 async function stepsOf(call: Call): Promise<MixJob['step']> {

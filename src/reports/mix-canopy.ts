@@ -1,0 +1,57 @@
+import { volumePerHectare } from '../agronomy/calibration.ts'
+import { diluteFromRowVolume, leafWallPerHa, rowVolumePerHa } from '../agronomy/canopy.ts'
+import type { Named } from '../ledger/ledger.ts'
+import type { Block } from '../records/block.ts'
+
+/** What a dose may hang on besides the ground, as the mean over the area; m, m²/ha and m³/ha. */
+export interface Canopy {
+  rowSpacing: number | undefined
+  leafWallPerHa: number | undefined
+  rowVolumePerHa: number | undefined
+  means: string[]
+}
+
+/** Row spacing, leaf wall and row volume: as typed, else as the mean of the blocks over their area. */
+export function canopyOf(
+  typed: { rowSpacing?: number | undefined; height?: number | undefined; width?: number | undefined },
+  areas: readonly { block: Named<Block>; area: number }[],
+): Canopy {
+  const rows = (areas.length > 0 ? areas : [{ block: undefined, area: 1 }]).map(({ block, area }) => {
+    const rowSpacing = typed.rowSpacing ?? block?.row_spacing
+    const height = typed.height ?? block?.canopy?.height
+    const width = typed.width ?? block?.canopy?.width
+    const known = rowSpacing !== undefined && height !== undefined
+    return {
+      area,
+      rowSpacing,
+      wall: known ? leafWallPerHa({ rowSpacing, treatedHeight: height }) : undefined,
+      volume: known && width !== undefined ? rowVolumePerHa({ rowSpacing, height, width }) : undefined,
+    }
+  })
+  const mean = (pick: (row: (typeof rows)[number]) => number | undefined) => {
+    const values = rows.map(pick)
+    if (values.some((value) => value === undefined)) return undefined
+    const whole = rows.reduce((sum, { area }) => sum + area, 0)
+    return rows.reduce((sum, row) => sum + pick(row)! * row.area, 0) / whole
+  }
+  const differs = (pick: (row: (typeof rows)[number]) => number | undefined) =>
+    new Set(rows.map(pick)).size > 1
+  return {
+    rowSpacing: differs(({ rowSpacing }) => rowSpacing) ? undefined : rows[0]!.rowSpacing,
+    leafWallPerHa: mean(({ wall }) => wall),
+    rowVolumePerHa: mean(({ volume }) => volume),
+    means: differs(({ wall }) => wall)
+      ? [
+          'The blocks differ in row spacing or canopy: a dose for leaf wall or row volume is their mean; mix them apart for each its own.',
+        ]
+      : [],
+  }
+}
+
+/** Water in L/ha that a sprayer puts out; L/min, km/h and m. */
+export const calibratedWater = (sprayer: { flow: number; speed: number; width: number }): number =>
+  volumePerHectare(sprayer)
+
+/** Dilute volume in L/ha from litres for a cubic metre of row volume. */
+export const diluteOfCanopy = (canopy: { rowVolumePerHa: number; litresPerCubicMetre: number }): number =>
+  diluteFromRowVolume(canopy)
