@@ -91,7 +91,7 @@ function stateTable({ states, walks, trends }: ScoutingData, name: NameOf, { pai
       { title: 'walk' },
       { title: 'found', align: 'right' },
       { title: 'share\n%' },
-      { title: 'sev.\n%', align: 'right' },
+      { title: 'sev\n%', align: 'right' },
       { title: 'change\n%', align: 'right' },
       { title: 'limit\n%' },
     ],
