@@ -122,12 +122,24 @@ class Reader {
       prettyErrors: false,
     })
     for (const fault of [...document.errors, ...document.warnings]) {
+      const tab = this.tabBefore(fault.pos[0])
+      if (tab !== null) {
+        this.find(tab, tab + 1, ...explainFault('TAB_AS_INDENT', ''))
+        break
+      }
       const [name, message, help] = explainFault(fault.code, fault.message)
       this.find(fault.pos[0], fault.pos[1], name, message, help)
       if (this.findings.length >= 5) break
     }
     if (this.findings.length > 0 || document.contents === null) return null
     return this.convert(document.contents as ParsedNode, 0)
+  }
+
+  /** Where a tab indents the line that a fault is on, which is then what is wrong; else null. */
+  private tabBefore(offset: number): number | null {
+    const start = this.at.text.lastIndexOf('\n', offset - 1) + 1
+    const tab = /^ *\t/.exec(this.at.text.slice(start, start + 200))
+    return tab && start + tab[0].length - 1
   }
 
   private convert(node: ParsedNode | null, depth: number): Node {

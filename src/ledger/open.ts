@@ -1,14 +1,7 @@
 import { basename } from 'node:path'
 import type { z } from 'zod'
-import { ID_SHAPE } from '../records/fields.ts'
-import {
-  SEASON_KINDS,
-  SEASONAL,
-  type SeasonKind,
-  STANDING,
-  type StandingKind,
-  VINEYARD,
-} from '../records/kinds.ts'
+import { ID_SHAPE, SEASON_KINDS, type SeasonKind, type StandingKind } from '../records/kind-names.ts'
+import { SEASONAL, STANDING, VINEYARD } from '../records/kinds.ts'
 import type { Vineyard } from '../records/vineyard.ts'
 import { filesOnDisk, type LedgerFiles } from './files.ts'
 import { NoLedger } from './find.ts'
@@ -68,7 +61,7 @@ export function isBroken(ledger: Ledger): boolean {
 }
 
 /** The site while `vineyard.yaml` is broken: only so that the other files can still be checked. */
-const NOWHERE = placed({ name: '', latitude: 0, timezone: 'UTC', units: 'metric' } satisfies Vineyard, {
+const NOWHERE = placed({ name: '', latitude: 45, timezone: 'UTC', units: 'metric' } satisfies Vineyard, {
   at: { file: 'vineyard.yaml', text: '' },
   node: { kind: 'map', start: 0, end: 0, entries: [] },
 })
@@ -80,50 +73,79 @@ function isNeeded(need: Need, kind: SeasonKind, season: number): boolean {
   return need.history?.includes(kind) === true && season <= Math.max(...need.seasons)
 }
 
-function readNode(ledger: Ledger, file: string): { at: FileText; node: Node } | null {
+/** What a file holds: one entry, or perhaps a list of them, each of which fits the schema. */
+interface Form<T> {
+  single: boolean
+  schema: () => z.ZodType<T>
+}
+
+/**
+ * Reads a file and checks its entries. Faults are added to the ledger's findings, and broken entries left out.
+ * Where the file is as it was in an earlier run and the cache has its records, they come from there, and the
+ * text is only parsed where somebody asks for the place of a value.
+ */
+function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<T>): Placed<T>[] {
   ledger.files += 1
-  const read = ledger.reader.read(file)
+  const { findings, reader } = ledger
+  const read = reader.read(file)
   if (read.finding) {
-    ledger.findings.push(read.finding)
-    return null
+    findings.push(read.finding)
+    return []
   }
   const at = { file, text: read.text }
-  const known = ledger.reader.shared?.nodes.get(read.text)
-  if (known) return { at, node: known }
+  const cached = reader.cache?.find(file, at.text)
+  if (cached) return cached.map((record, index) => placed(record as T, sourceAtNeed(at, index, form.single)))
+  const found = findings.length
+  const node = readNode(ledger, at)
+  const entries = node === null ? [] : entriesOf(node, form.single)
+  const records: Placed<T>[] = []
+  for (const entry of entries) {
+    const { record, findings: faults } = readEntry(form.schema(), { at, node: entry })
+    findings.push(...faults)
+    if (record) records.push(record)
+  }
+  if (findings.length === found) reader.cache?.keep(file, at.text, records)
+  return records
+}
+
+const entriesOf = (node: Node, single: boolean): readonly Node[] =>
+  node.kind === 'list' && !single ? node.items : [node]
+
+function sourceAtNeed(at: FileText, index: number, single: boolean): Source {
+  let node: Node | undefined
+  return {
+    at,
+    get node() {
+      node ??= entriesOf(readYaml(at).node!, single)[index]!
+      return node
+    },
+  }
+}
+
+function readNode(ledger: Ledger, at: FileText): Node | null {
+  const { shared } = ledger.reader
+  const known = shared?.nodes.get(at.text)
+  if (known) return known
   const { node, findings } = readYaml(at)
   ledger.findings.push(...findings)
-  if (node) {
-    ledger.reader.shared?.nodes.set(read.text, node)
-    return { at, node }
-  }
-  if (findings.length === 0) {
+  if (node) shared?.nodes.set(at.text, node)
+  else if (findings.length === 0) {
     ledger.findings.push(
-      aboutFile(file, {
+      aboutFile(at.file, {
         name: 'empty-file',
         message: 'the file holds nothing',
         help: 'write an entry, or delete the file',
       }),
     )
   }
-  return null
-}
-
-function readRecord<S extends z.ZodType<object>>(
-  ledger: Ledger,
-  schema: S,
-  source: Source,
-): Placed<z.output<S>> | null {
-  const { record, findings } = readEntry(schema, source)
-  ledger.findings.push(...findings)
-  return record
+  return node
 }
 
 function readVineyard(ledger: Ledger): Placed<Vineyard> | null {
   const read = ledger.reader.read('vineyard.yaml')
   if (read.finding?.name === 'unreadable-file')
     throw new NoLedger(`vineyard.yaml: ${read.finding.message}`, read.finding.help)
-  const source = readNode(ledger, 'vineyard.yaml')
-  return source && readRecord(ledger, VINEYARD, source)
+  return readRecords(ledger, 'vineyard.yaml', { single: true, schema: () => VINEYARD })[0] ?? null
 }
 
 function readStanding(ledger: Ledger, kind: StandingKind, file: string): void {
@@ -138,8 +160,10 @@ function readStanding(ledger: Ledger, kind: StandingKind, file: string): void {
     )
     return
   }
-  const source = readNode(ledger, file)
-  const record = source && readRecord(ledger, STANDING[kind] as z.ZodType<object>, source)
+  const [record] = readRecords(ledger, file, {
+    single: true,
+    schema: () => STANDING[kind] as z.ZodType<object>,
+  })
   if (record) (ledger[kind] as Map<string, Named<object>>).set(id, Object.assign(record, { id }))
 }
 
@@ -151,12 +175,8 @@ interface SeasonalFile {
 }
 
 function readSeasonal(ledger: Ledger, { kind, season, file, checkSeason }: SeasonalFile): void {
-  const source = readNode(ledger, file)
-  if (!source) return
-  const nodes = source.node.kind === 'list' ? source.node.items : [source.node]
-  for (const node of nodes) {
-    const record = readRecord(ledger, SEASONAL[kind] as z.ZodType<{ date: string }>, { at: source.at, node })
-    if (!record) continue
+  const form = { schema: () => SEASONAL[kind] as z.ZodType<{ date: string }>, single: false }
+  for (const record of readRecords(ledger, file, form)) {
     if (checkSeason) checkDate(ledger, record, season)
     ;(ledger[kind] as Seasonal<{ date: string }>[]).push(Object.assign(record, { season }))
   }
