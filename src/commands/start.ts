@@ -16,11 +16,12 @@ export const start: Command = {
     ['rowbook start my-vineyard --name "Brook Rows" --latitude 51.2', 'with the site filled in'],
   ],
   async run(call) {
-    const [{ starterFiles }, { layOut }, { seasonOf }, { isTimeZone }] = await Promise.all([
+    const [{ starterFiles }, { layOut }, { seasonOf }, { isTimeZone }, { schemaFiles }] = await Promise.all([
       import('../ledger/starter-files.ts'),
       import('../ledger/start.ts'),
       import('../ledger/seasons.ts'),
       import('../records/zone.ts'),
+      import('../reports/schema.ts'),
     ])
     const folder = call.args[0]!
     const latitude = call.number('latitude', -90, 90)
@@ -36,7 +37,8 @@ export const start: Command = {
       units: (call.text('units') as 'metric' | undefined) ?? 'metric',
       season: seasonOf(site, call.date('as-of') ?? call.env.today(timezone)) - 1,
     })
-    layOut(resolve(call.env.cwd, folder), files)
+    const forEditors = Object.fromEntries(schemaFiles().map(({ file, text }) => [file, text]))
+    layOut(resolve(call.env.cwd, folder), { ...files, ...forEditors })
     const { renderStart } = await import('../render/start.ts')
     call.env.out(renderStart({ folder, files: Object.keys(files), latitudeGiven: latitude !== undefined }))
     return 0

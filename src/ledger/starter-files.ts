@@ -111,9 +111,9 @@ label: PLACEHOLDER, no label was read      # where and when you read these figur
 const SPRAYER = `# A sprayer. Measure your own: \`rowbook calibrate --help\`.
 name: Knapsack
 tank: 16 L
-flow: 1.2 L/min                    # all nozzles together, measured on:
+flow: 2 L/min                      # all nozzles together, measured on:
 calibrated: DATE
-speed: 3 km/h
+speed: 1.5 km/h
 `
 
 const WORK = `date: DATE
