@@ -11,6 +11,7 @@ import { explain } from './explain.ts'
 import { harvest } from './harvest.ts'
 import { heat } from './heat.ts'
 import { importCommand } from './import.ts'
+import { label } from './label.ts'
 import { mix } from './mix.ts'
 import { note } from './note.ts'
 import { pressure } from './pressure.ts'
@@ -18,6 +19,7 @@ import { ready } from './ready.ts'
 import { ripeness } from './ripeness.ts'
 import { schema } from './schema.ts'
 import { scouting } from './scouting.ts'
+import { season } from './season.ts'
 import { start } from './start.ts'
 import { sugar } from './sugar.ts'
 import { totals } from './totals.ts'
@@ -41,8 +43,10 @@ export const COMMANDS: readonly Command[] = [
   crop,
   harvest,
   ready,
+  season,
   diary,
   changes,
+  label,
   explain,
   importCommand,
   calendar,

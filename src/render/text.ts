@@ -37,3 +37,11 @@ export function groupDigits(value: number | string): string {
 export function renderCautions(cautions: readonly string[], columns: number): string {
   return cautions.length === 0 ? '' : `\n${wrap(cautions.join(' '), columns)}\n`
 }
+
+/** The first paragraph of a printed report, on one line: its answer, by the custom of every report. */
+export function firstParagraph(printed: string): string {
+  return printed
+    .trim()
+    .split(/\n\s*\n/, 1)[0]!
+    .replace(/\s*\n\s*/g, ' ')
+}

@@ -1,6 +1,7 @@
 import type { Ledger } from '../../ledger/ledger.ts'
 import type { Report } from '../../reports/report.ts'
 import type { Style } from '../style.ts'
+import { firstParagraph } from '../text.ts'
 import { framePage, type Names, type Page, type PageInput } from './page.ts'
 
 export { PAGE_MARK } from './page.ts'
@@ -20,6 +21,7 @@ const PAGES: Record<string, () => Promise<unknown>> = {
   crop: async () => (await import('./pages/crop.ts')).cropPage,
   harvest: async () => (await import('./pages/harvest.ts')).harvestPage,
   ready: async () => (await import('./pages/ready.ts')).readyPage,
+  season: async () => (await import('./pages/season.ts')).seasonPage,
 }
 
 export const PAGE_NAMES: readonly string[] = Object.keys(PAGES)
@@ -38,7 +40,7 @@ export interface PageRequest {
  */
 export async function renderPage(report: Report<unknown>, request: PageRequest): Promise<string> {
   const names = namesOf(request.ledger)
-  const answer = answerOf(request.printed)
+  const answer = report.report === 'season' ? '' : firstParagraph(request.printed)
   const page = await insideOf(report, { names, answer, units: request.units })
   const { asOf, season, findings, cautions } = report
   return framePage({ ...page, names, answer, asOf, season, findings, cautions })
@@ -60,12 +62,4 @@ export function namesOf(ledger: Ledger | undefined): Names {
     blocks: named(ledger?.blocks ?? []),
     products: named(ledger?.products ?? []),
   }
-}
-
-/** The first paragraph of a printed report: the answer, by the custom of every report. */
-export function answerOf(printed: string): string {
-  return printed
-    .trim()
-    .split(/\n\s*\n/, 1)[0]!
-    .replace(/\s*\n\s*/g, ' ')
 }

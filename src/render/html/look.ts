@@ -31,10 +31,11 @@ table { border-collapse: collapse; font-size: .9375rem; }
 caption { text-align: left; color: var(--quiet); font-size: .875rem; padding-bottom: .375rem; }
 th, td { padding: .25rem 1.25rem .25rem 0; vertical-align: top; text-align: left; font-weight: 400; }
 thead th { color: var(--quiet); font-size: .8125rem; vertical-align: bottom; border-bottom: 1px solid var(--line); overflow-wrap: normal; }
-tbody th { overflow-wrap: normal; min-width: 5rem; }
+tbody th { overflow-wrap: normal; }
 tr + tr > * { border-top: 1px solid var(--shade); }
 .number { text-align: right; white-space: nowrap; }
-td.word { min-width: 4rem; overflow-wrap: break-word; }
+.word { min-width: 11rem; overflow-wrap: break-word; } .word.short { min-width: 0; }
+td.short, tbody .short { white-space: nowrap; }
 .good { color: var(--good); } .bad { color: var(--bad); font-weight: 600; } .doubtful { color: var(--second); }
 figure { margin: 1.25rem 0; }
 figcaption { font-size: .875rem; color: var(--quiet); }
@@ -65,11 +66,10 @@ svg .spread { fill: var(--spread); } svg .cover { fill: var(--cover); } svg .ban
   main { max-width: none; padding: 0; }
   nav, summary { display: none; }
   svg.wide { display: block; } svg.narrow { display: none; }
-  .table { overflow: visible; }
+  .table { overflow: visible; } .word { min-width: 6rem; }
   th, td { padding-right: .75rem; }
   thead { display: table-header-group; }
   tr, figure, footer { break-inside: avoid; } h2, h3, h2 + p, caption { break-after: avoid; }
-  details::details-content { content-visibility: visible; }
   section.part { break-before: page; } section.part:first-of-type { break-before: auto; }
 }
 @page { margin: 16mm; }

@@ -1,4 +1,4 @@
-import { type Content, html, type Markup } from './markup.ts'
+import { type Content, html, Markup } from './markup.ts'
 
 export interface PageColumn {
   title: string
@@ -13,9 +13,23 @@ export interface PageTable {
   rows: readonly (readonly Content[])[]
 }
 
+/** Words up to this length stay on one line; longer ones wrap. */
+const SHORT = 20
+
+function plainLength(cell: Content): number {
+  if (cell === null || cell === undefined || cell === false) return 0
+  if (cell instanceof Markup) return cell.text.replace(/<[^>]*>/g, '').length
+  return typeof cell === 'object'
+    ? cell.reduce<number>((sum, part) => sum + plainLength(part), 0)
+    : String(cell).length
+}
+
 /** A table with its caption and headings; where it is wider than the screen it scrolls by itself. */
 export function pageTable({ caption, columns, rows }: PageTable): Markup {
-  const side = (index: number) => (columns[index]?.number ? 'number' : 'word')
+  const side = (index: number) => {
+    if (columns[index]?.number) return 'number'
+    return rows.every((row) => plainLength(row[index]) <= SHORT) ? 'word short' : 'word'
+  }
   const head = columns.map(({ title }, index) => html`<th scope="col" class="${side(index)}">${title}</th>`)
   const body = rows.map(
     (row) =>
@@ -33,7 +47,7 @@ ${body}</tbody></table></div>
 `
 }
 
-/** A long table that a reader opens where it is wanted; it is open in print. */
+/** A long table that a reader opens where it is wanted; it is printed only where it stands open. */
 export function folded(summary: string, content: Content): Markup {
   return html`<details><summary>${summary}</summary>
 ${content}</details>

@@ -4,7 +4,7 @@ import { html, type Markup } from '../html/markup.ts'
 import { at, type Canvas, drawTwice, image, rightEdge } from './canvas.ts'
 import { type LegendEntry, legend } from './legend.ts'
 
-const ROW = 42
+const ROW = 46
 const LEFT = 2
 
 /** Bars from zero, each under its name, with interval and limit. */
@@ -27,11 +27,11 @@ function draw(canvas: Canvas, { title, unit, bars }: BarChart): Markup {
     const passed = bar.limit !== null && bar.limit !== undefined && bar.value > bar.limit
     const text = `${bar.name}: ${figure(bar.value)} ${unit}${bar.limit == null ? '' : ` of ${figure(bar.limit)}`}`
     return html`<text class="name" x="${LEFT}" y="${top + 14}">${text}</text>
-<rect class="${passed ? 'fill-bad' : 'fill-first'}" x="${LEFT}" y="${top + 20}" width="${at(Math.max(0.5, x(bar.value) - LEFT))}" height="11"/>
+<rect class="${passed ? 'fill-bad' : 'fill-first'}" x="${LEFT}" y="${top + 20}" width="${at(Math.max(0.5, x(bar.value) - LEFT))}" height="9"/>
 ${
   bar.low != null &&
   bar.high != null &&
-  html`<line class="line second" x1="${at(x(bar.low))}" x2="${at(x(bar.high))}" y1="${top + 25.5}" y2="${top + 25.5}"/><path class="line second" d="M${at(x(bar.low))} ${top + 21}v9M${at(x(bar.high))} ${top + 21}v9"/>
+  html`<line class="line second" x1="${at(x(bar.low))}" x2="${at(x(bar.high))}" y1="${top + 34}" y2="${top + 34}"/><path class="line second" d="M${at(x(bar.low))} ${top + 30}v8M${at(x(bar.high))} ${top + 30}v8"/>
 `
 }${bar.limit != null && html`<line class="line bad-line" x1="${at(x(bar.limit))}" x2="${at(x(bar.limit))}" y1="${top + 17}" y2="${top + 34}"/>\n`}`
   })

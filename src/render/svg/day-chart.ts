@@ -112,7 +112,7 @@ function bandsOf(canvas: Canvas, chart: DayChart, y: (value: number) => number):
   return chart.bands?.map(({ name, from, to }, index) => {
     const top = at(y(Math.min(to, chart.high)))
     const height = at(y(from)) - top
-    return html`${index % 2 === 1 && html`<rect class="band" x="${canvas.left}" y="${top}" width="${rightEdge(canvas) - canvas.left}" height="${at(height)}"/>`}<text class="end" x="${rightEdge(canvas) - 4}" y="${top + 13}">${name}</text>
+    return html`${index % 2 === 1 && html`<rect class="band" x="${canvas.left}" y="${top}" width="${rightEdge(canvas) - canvas.left}" height="${at(height)}"/>`}<text x="${canvas.left + 5}" y="${top + 14}">${name}</text>
 `
   })
 }

@@ -30,7 +30,7 @@ ${drawDayChart(`cover-${index}`, coverChart(data.chart, block))}${gapTable(name,
 `
 }
 
-function gapTable(name: string, { gaps }: DiseaseCover): Content {
+function gapTable(name: string, { gaps, disease }: DiseaseCover): Content {
   if (gaps.length === 0) return html`<p>No gap while cover was needed.</p>\n`
   return pageTable({
     caption: `${name}, days without cover`,
@@ -46,7 +46,7 @@ function gapTable(name: string, { gaps }: DiseaseCover): Content {
       dateCell(from),
       dateCell(to),
       String(days),
-      numberCell(worstIndex, worstIndex !== null && worstIndex <= 1 ? 2 : 0),
+      numberCell(worstIndex, disease === 'botrytis' ? 2 : 0),
       risk ?? UNKNOWN,
       after ?? 'nothing sprayed before',
     ]),
