@@ -98,5 +98,5 @@ test('ready still prints over broken records, and exits 1', () => {
   ])
   expect(status).toBe(1)
   expect(json.data.blocks[0].verdict).toBe('stop')
-  expect(json.findings[0].file).toBe('seasons/2026/samples/2026-09-14-bad.yaml')
+  expect(json.findings[0]?.file).toBe('seasons/2026/samples/2026-09-14-bad.yaml')
 })
