@@ -43,7 +43,7 @@ export class Call {
   constructor(
     readonly command: string,
     readonly args: readonly string[],
-    private readonly values: Readonly<Record<string, unknown>>,
+    readonly values: Readonly<Record<string, unknown>>,
     readonly env: Env,
   ) {}
 
@@ -115,19 +115,21 @@ export class Call {
   /** Opens the ledger even where records are broken; who calls looks at its findings. */
   async openAnyway(reads: Reads = {}): Promise<ReportInput> {
     const typed = { asOf: this.date('as-of'), season: this.number('season', 1900, 2200) }
-    const [{ findLedger }, { openLedger }, choice] = await Promise.all([
+    const [{ findLedger }, { openLedger }, choice, { ledgerFiles }] = await Promise.all([
       import('../ledger/find.ts'),
       import('../ledger/open.ts'),
       import('./choose-season.ts'),
+      import('./ledger-files.ts'),
     ])
     const root = findLedger(this.env.cwd, this.text('ledger'))
-    const { asOf, season } = choice.chooseSeason(root, { ...typed, env: this.env })
+    const files = ledgerFiles(root, this.env)
+    const { asOf, season } = choice.chooseSeason(root, { ...typed, files, env: this.env })
     const need: Need = {
       seasons: reads.seasons ?? [season],
       ...(reads.kinds ? { kinds: reads.kinds } : {}),
       history: reads.history ?? [],
     }
-    const ledger = openLedger(root, need)
+    const ledger = openLedger(root, need, files)
     this.opened = ledger
     return { ledger, season, asOf, blocks: this.blocksOf(ledger) }
   }

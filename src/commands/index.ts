@@ -8,6 +8,7 @@ import { cover } from './cover.ts'
 import { crop } from './crop.ts'
 import { diary } from './diary.ts'
 import { explain } from './explain.ts'
+import { exporting } from './export.ts'
 import { harvest } from './harvest.ts'
 import { heat } from './heat.ts'
 import { importCommand } from './import.ts'
@@ -47,6 +48,7 @@ export const COMMANDS: readonly Command[] = [
   diary,
   changes,
   label,
+  exporting,
   explain,
   importCommand,
   calendar,

@@ -8,9 +8,9 @@ export interface Matched {
 
 /** How like two entries must be, of 1, to count as one that was corrected. */
 const ALIKE_ENOUGH = 0.6
-/** What the same date and a shared block, or the same id, add to the likeness. */
-const SAME_IDENTITY = 0.3
-const SAME_ID = 1
+/** What the same date and a shared block add to the likeness, and how like such entries must be. */
+const SAME_DAY = 0.15
+const ALIKE_ON_A_DAY = 0.3
 
 /**
  * Pairs the entries of two revisions by what they say and not by where they stand. Equal ones drop out, in
@@ -30,7 +30,7 @@ export function matchEntries(before: readonly BookEntry[], after: readonly BookE
       .filter(({ kind }) => kind === one.kind)
       .map((other) => ({ before: one, after: other, likeness: likenessOf(one, other) })),
   )
-  const likely = pairs.filter(({ likeness }) => likeness >= ALIKE_ENOUGH)
+  const likely = pairs.filter(({ likeness }) => likeness > 0)
   const paired = new Set<BookEntry>()
   const corrected: Matched['corrected'] = []
   for (const pair of likely.sort((a, b) => b.likeness - a.likeness)) {
@@ -49,9 +49,11 @@ function takeOne(counts: Map<string, number>, content: string): boolean {
 }
 
 function likenessOf(a: BookEntry, b: BookEntry): number {
-  if (a.kind === 'vineyard' || (a.id !== null && a.id === b.id)) return SAME_ID + 1
+  if (a.kind === 'vineyard' || (a.id !== null && a.id === b.id)) return 2
   const same = a.date !== null && a.date === b.date && a.blocks.some((block) => b.blocks.includes(block))
-  return shareOfFields(a, b) + (same ? SAME_IDENTITY : 0)
+  const share = shareOfFields(a, b)
+  if (share < (same ? ALIKE_ON_A_DAY : ALIKE_ENOUGH)) return 0
+  return share + (same ? SAME_DAY : 0)
 }
 
 /** Share of the fields of both that are equal: 1 for equal entries, 0 for those with nothing in common. */

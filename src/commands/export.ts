@@ -1,0 +1,103 @@
+import type { Format } from '../render/rows.ts'
+import { Call, UsageError } from './call.ts'
+import type { Command } from './command.ts'
+
+export const exporting: Command = {
+  name: 'export',
+  summary: 'write records and reports as tables, CSV or JSON Lines; of many ledgers at once, too',
+  arguments: [
+    { form: '[WHAT]', what: 'a kind of record or a report, like sprays, totals or totals.blocks.actives' },
+  ],
+  options: [
+    { flags: '--format FORMAT', what: 'csv or jsonl, else csv', choices: ['csv', 'jsonl'] },
+    { flags: '--to FOLDER', what: 'write one file for each kind of record into this folder' },
+    { flags: '--ledger DIR...', what: 'a ledger; give it several times for several', repeats: true },
+    { flags: '--ledgers FOLDER', what: 'every ledger right inside this folder' },
+  ],
+  examples: [
+    ['rowbook export sprays > sprays.csv', 'one kind of record'],
+    ['rowbook export totals.blocks.actives --format jsonl', 'a table of a report'],
+    ['rowbook export --ledgers members --to tables', 'every kind of record of many ledgers'],
+  ],
+  async run(call) {
+    const { TABLES } = await import('../reports/export/tables.ts')
+    const what = call.args[0]
+    const format = (call.text('format') ?? 'csv') as Format
+    if (what !== undefined && !TABLES.has(what)) return exportReport(call, what, format)
+    const to = call.text('to')
+    if (what === undefined && to === undefined)
+      throw new UsageError(
+        'say what to export, or where to put it all',
+        `\`rowbook export sprays\` prints one; \`rowbook export --to FOLDER\` writes ${[...TABLES.keys()].join(', ')}`,
+      )
+    const many = await import('./export-many.ts')
+    const books = await booksOf(call)
+    const tables = what === undefined ? [...TABLES.values()] : [TABLES.get(what)!]
+    const sink =
+      to === undefined
+        ? { write: (_: unknown, text: string) => call.env.out(text), close: () => {} }
+        : many.filesIn(call.env.cwd, to, tables, format)
+    const leftOut = many.writeTables(books, { tables, sink, format })
+    sink.close()
+    const { safeLine } = await import('../render/safe.ts')
+    for (const { name, why } of leftOut) call.env.err(`left out: ${safeLine(name)}: ${safeLine(why)}\n`)
+    if (to !== undefined)
+      call.env.err(`${books.length - leftOut.length} of ${books.length} ledgers in ${safeLine(to)}\n`)
+    return leftOut.length > 0 ? 1 : 0
+  },
+}
+
+async function booksOf(call: Call) {
+  const { booksIn, booksNamed } = await import('./export-many.ts')
+  const folder = call.text('ledgers')
+  const named = call.texts('ledger')
+  if (folder !== undefined && named.length > 0)
+    throw new UsageError('--ledger and --ledgers both say which', 'give one of them')
+  if (folder !== undefined) return booksIn(call.env.cwd, folder)
+  if (named.length > 0) return booksNamed(call.env.cwd, named)
+  const { findLedger } = await import('../ledger/find.ts')
+  return booksNamed(call.env.cwd, [findLedger(call.env.cwd)])
+}
+
+/** A report's own answer in JSON, taken apart into tables; its exit status is handed on. */
+async function exportReport(call: Call, what: string, format: Format): Promise<number> {
+  const [name, ...rest] = what.split('.')
+  const { COMMANDS } = await import('./index.ts')
+  const { TABLES } = await import('../reports/export/tables.ts')
+  const command = COMMANDS.find((one) => one.name === name && REPORTS.has(one.name))
+  if (!command)
+    throw new UsageError(
+      `there is no table or report \`${what}\``,
+      `tables: ${[...TABLES.keys()].join(', ')}; reports: ${[...REPORTS].join(', ')}`,
+    )
+  if (call.text('ledgers') !== undefined || call.texts('ledger').length > 1)
+    throw new UsageError('a report is of one ledger', 'name one with --ledger')
+  let answer = ''
+  const values = { ...call.values, json: true, ledger: call.texts('ledger')[0] }
+  const env = Object.create(call.env, { out: { value: (text: string) => (answer += text) } }) as Call['env']
+  const status = await command.run(new Call(command.name, [], values, env))
+  const { tablesIn } = await import('../reports/export/flatten.ts')
+  const tables = tablesIn((JSON.parse(answer) as { data: unknown }).data)
+  const path = rest.join('.')
+  const table = path === '' ? tables[0] : tables.find((one) => one.path === path)
+  if (!table)
+    throw new UsageError(
+      `\`${name}\` has no table \`${path}\` with rows`,
+      `it has: ${tables.map((one) => `${name}.${one.path}`).join(', ') || 'none'}`,
+    )
+  const { headLine, rowLine } = await import('../render/rows.ts')
+  call.env.out(headLine(table.columns, format))
+  for (const row of table.rows)
+    call.env.out(
+      rowLine(
+        table.columns,
+        table.columns.map((column) => row[column] ?? null),
+        format,
+      ),
+    )
+  return status
+}
+
+const REPORTS: ReadonlySet<string> = new Set([
+  'totals', 'heat', 'pressure', 'cover', 'scouting', 'ripeness', 'window', 'crop', 'harvest', 'ready', 'diary', 'label', 'changes', 'compare',
+]) // biome-ignore format: a list of words reads better in few lines

@@ -1,0 +1,107 @@
+import type { Product } from '../../records/product.ts'
+
+/** Something that a product's record doesn't say, and what can't be told for the want of it. */
+export interface LabelGap {
+  key: string
+  /** How to write it. */
+  write: string
+  /** What goes unchecked without it. */
+  needed: string
+}
+
+interface Wanted extends LabelGap {
+  isThere: (product: Product) => boolean
+}
+
+const everyUse = (product: Product, holds: (use: Product['uses'][number]) => boolean) =>
+  product.uses.every(holds)
+const grouped = (product: Product) => product.actives.some(({ group }) => group !== undefined)
+const sprayedAlone = ({ kind }: Product) => kind !== 'adjuvant'
+
+/** What the rules and reports take from a label, in the order in which a missing figure does harm. */
+const WANTED: readonly Wanted[] = [
+  {
+    key: 'before_harvest',
+    write: 'before_harvest: 21 d',
+    needed: 'the first day of picking',
+    isThere: (product) =>
+      product.before_harvest !== undefined || everyUse(product, (use) => use.before_harvest !== undefined),
+  },
+  {
+    key: 're_entry',
+    write: 're_entry: 24 h',
+    needed: 'when people may enter',
+    isThere: ({ re_entry }) => re_entry !== undefined,
+  },
+  {
+    key: 'authorisation.number',
+    write: 'authorisation: { number: ... }',
+    needed: 'the official record',
+    isThere: ({ authorisation }) => authorisation?.number !== undefined,
+  },
+  {
+    key: 'authorisation.until',
+    write: 'authorisation: { until: 2029-12-31 }',
+    needed: 'whether it may still be used',
+    isThere: ({ authorisation }) => authorisation?.until !== undefined,
+  },
+  {
+    key: 'actives.content',
+    write: 'actives: [ { name: ..., content: 800 g/kg } ]',
+    needed: 'active substance and copper for each hectare',
+    isThere: ({ actives }) => actives.every(({ content }) => content !== undefined),
+  },
+  {
+    key: 'actives.group',
+    write: 'actives: [ { name: ..., group: M02 } ]',
+    needed: 'how often a mode of action comes in a row',
+    isThere: (product) => !sprayedAlone(product) || product.actives.every(({ group }) => group !== undefined),
+  },
+  {
+    key: 'uses.interval',
+    write: 'uses: [ { interval: 7-14 d } ]',
+    needed: 'the days between two applications',
+    isThere: (product) =>
+      !sprayedAlone(product) || everyUse(product, ({ interval }) => interval !== undefined),
+  },
+  {
+    key: 'max_per_season',
+    write: 'max_per_season: 8',
+    needed: 'how many applications are left',
+    isThere: (product) =>
+      product.max_per_season !== undefined ||
+      product.max_total !== undefined ||
+      everyUse(product, (use) => use.max_per_season !== undefined),
+  },
+  {
+    key: 'max_in_row',
+    write: 'max_in_row: 3',
+    needed: 'when to change the mode of action',
+    isThere: (product) => product.max_in_row !== undefined || !grouped(product) || isMultiSite(product),
+  },
+  {
+    key: 'water',
+    write: 'water: 200-1000 L/ha',
+    needed: 'whether the water is within the label',
+    isThere: ({ water }) => water !== undefined,
+  },
+  {
+    key: 'protects',
+    write: 'protects: 10 d',
+    needed: 'how long the vines are covered',
+    isThere: (product) => !sprayedAlone(product) || product.protects !== undefined,
+  },
+]
+
+/** Multi-site products (FRAC groups M01 to M12) have no limit of applications in a row from resistance. */
+const isMultiSite = ({ actives }: Product) =>
+  actives.every(({ group }) => group === undefined || /^M\d\d$/.test(group))
+
+/** What a product's record lacks of its label. */
+export function labelGaps(product: Product): LabelGap[] {
+  return WANTED.filter(({ isThere }) => !isThere(product)).map(({ key, write, needed }) => ({
+    key,
+    write,
+    needed,
+  }))
+}
