@@ -23,6 +23,7 @@ import { scouting } from './scouting.ts'
 import { season } from './season.ts'
 import { start } from './start.ts'
 import { sugar } from './sugar.ts'
+import { today } from './today.ts'
 import { totals } from './totals.ts'
 import { window } from './window.ts'
 
@@ -31,6 +32,7 @@ export const COMMANDS: readonly Command[] = [
   start,
   check,
   note,
+  today,
   mix,
   calibrate,
   totals,

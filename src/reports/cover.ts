@@ -191,7 +191,7 @@ function gapsOf(
   return gaps.map((gap) => ({ ...gap, risk: riskOf(gap.worstIndex, disease) }))
 }
 
-function riskOf(index: number | null, disease: Disease): CoverGap['risk'] {
+export function riskOf(index: number | null, disease: Disease): CoverGap['risk'] {
   if (index === null) return null
   if (disease === 'powdery') return powderyPressure(index)
   if (disease !== 'botrytis') return index > 0 ? 'high' : 'low'

@@ -1,0 +1,17 @@
+import type { Command } from './command.ts'
+
+export const today: Command = {
+  name: 'today',
+  summary: 'what is due: where not to enter, cover, walks, samples, windows, stock',
+  examples: [
+    ['rowbook today', 'most urgent first, each with what to type next'],
+    ['rowbook today --as-of 2026-07-01 --block top-terrace', 'one block, as on a day'],
+  ],
+  async run(call) {
+    const history = ['sprays', 'samples', 'stages', 'picks'] as const
+    const input = await call.open({ history })
+    const { today: report } = await import('../reports/today.ts')
+    const { renderToday } = await import('../render/today.ts')
+    return call.print(report(input), renderToday)
+  },
+}

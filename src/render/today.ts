@@ -1,0 +1,30 @@
+import { spokenDate } from '../records/date.ts'
+import type { Report } from '../reports/report.ts'
+import type { TodayItem } from '../reports/today/item.ts'
+import type { TodayData } from '../reports/today.ts'
+import { safeLine } from './safe.ts'
+import type { Style } from './style.ts'
+import { counted, renderCautions, wrap } from './text.ts'
+
+const WIDTH = 6
+
+/** What is due, most urgent first, each with what to type next. */
+export function renderToday(report: Report<TodayData>, style: Style): string {
+  const { items } = report.data
+  const day = spokenDate(report.asOf)
+  if (items.length === 0) return `${day}: nothing is due.\n`
+  const now = items.filter(({ urgency }) => urgency === 'now').length
+  const rest = items.length - now
+  const first =
+    now === 0
+      ? `nothing presses, ${counted(rest, 'thing')} to plan`
+      : `${counted(now, 'thing')} now${rest > 0 ? `, ${rest} to come` : ''}`
+  const lines = items.map((item) => renderItem(item, style))
+  return `${day}: ${first}.\n\n${lines.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
+}
+
+function renderItem({ urgency, text, next }: TodayItem, { columns, paint }: Style): string {
+  const colour = urgency === 'now' ? paint.bad : urgency === 'soon' ? paint.doubtful : paint.faint
+  const body = wrap(safeLine(text), columns, ' '.repeat(WIDTH)).slice(WIDTH)
+  return `${colour(urgency.padEnd(WIDTH))}${body}\n${' '.repeat(WIDTH)}${paint.faint(safeLine(next))}`
+}

@@ -1,0 +1,70 @@
+import { addDays, type IsoDate, shortDate, spokenDate } from '../../records/date.ts'
+import type { Disease } from '../../records/target.ts'
+import { cover, type DiseaseCover, riskOf } from '../cover.ts'
+import { blockOptions, grouped, hanging, namesOf, type TodayFrom, type TodayItem } from './item.ts'
+
+/** Cover that ends within so many days is told. */
+const SOON_DAYS = 3
+/** Pressure of so many days decides how urgent a gap is. Our own choice. */
+const RECENT_DAYS = 7
+
+interface State {
+  disease: Disease
+  /** Where it is open: since when, and how likely the disease was of late. */
+  open: { since: IsoDate; risk: 'low' | 'moderate' | 'high' | null } | null
+  ends: IsoDate | null
+}
+
+/** Blocks that are without cover while they need it, or will be soon, and the pressure they stand under. */
+export function coverItems(from: TodayFrom): TodayItem[] {
+  const report = cover({ ...from, blocks: hanging(from) })
+  const entries = report.data.blocks.flatMap((block) =>
+    [block, ...block.diseases].flatMap((one) => {
+      const about = stateOf(one, from.asOf)
+      if (!about) return []
+      return [{ block: block.block, key: `${about.disease} ${about.ends} ${about.open?.risk}`, about }]
+    }),
+  )
+  const sinceOf = new Map(entries.map(({ block, about }) => [`${block} ${about.disease}`, about.open?.since]))
+  return grouped(entries).map(({ blocks, about: { disease, open, ends } }): TodayItem => {
+    const base = {
+      what: 'cover',
+      block: blocks[0]!,
+      blocks,
+      next: `rowbook mix${blockOptions(from, blocks)}`,
+    } as const
+    if (!open) {
+      const when = ends === from.asOf ? 'today' : `on ${spokenDate(ends!)}`
+      return {
+        ...base,
+        urgency: 'soon',
+        until: ends,
+        text: `Cover of ${namesOf(from, blocks)} against ${disease} ends ${when}.`,
+      }
+    }
+    const since = blocks.map(
+      (block) => `${from.nameOf(block)} since ${shortDate(sinceOf.get(`${block} ${disease}`)!)}`,
+    )
+    const pressure =
+      open.risk === null ? 'pressure unknown' : `${open.risk} pressure within ${RECENT_DAYS} days`
+    return {
+      ...base,
+      urgency: open.risk === 'low' ? 'plan' : open.risk === 'high' ? 'now' : 'soon',
+      until: null,
+      text: `No cover against ${disease}, ${pressure}: ${since.join(', ')}.`,
+    }
+  })
+}
+
+function stateOf({ disease, days, gaps }: DiseaseCover, asOf: IsoDate): State | null {
+  const today = days.at(-1)
+  if (today?.date !== asOf || !today.needed) return null
+  if (today.covered === false) {
+    const recent = days.slice(-RECENT_DAYS).flatMap(({ pressure }) => pressure ?? [])
+    const risk = riskOf(recent.length === 0 ? null : Math.max(...recent), disease)
+    const since = gaps.find((gap) => gap.from <= asOf && gap.to >= asOf)?.from ?? asOf
+    return { disease, open: { since, risk }, ends: null }
+  }
+  if (!today.covered || today.daysLeft === null || today.daysLeft > SOON_DAYS) return null
+  return { disease, open: null, ends: addDays(asOf, today.daysLeft) }
+}

@@ -1,0 +1,52 @@
+import type { ReportInput } from '../report.ts'
+import type { BlockWindow } from '../window/block-window.ts'
+
+export type Urgency = 'now' | 'soon' | 'plan'
+
+/** One thing that is due, or that holds today, with what to type next. */
+export interface TodayItem {
+  what: 'keep-out' | 'check' | 'cover' | 'window' | 'last-spray' | 'walk' | 'sample' | 'stage' | 'stock'
+  /** The block, or the first of several; null where it is about the whole vineyard. */
+  block: string | null
+  blocks: string[]
+  urgency: Urgency
+  /** Date or ISO time until which it holds, or by which it is due; null where there is none. */
+  until: string | null
+  text: string
+  next: string
+}
+
+/** What the items are made from; windows are worked out once. */
+export interface TodayFrom extends ReportInput {
+  windows: ReadonlyMap<string, BlockWindow>
+  nameOf: (block: string) => string
+}
+
+/** `--block a --block b`, or nothing where it is all of them. */
+export function blockOptions({ ledger }: Pick<ReportInput, 'ledger'>, blocks: readonly string[]): string {
+  if (blocks.length === ledger.blocks.size && blocks.length > 1) return ' --block all'
+  return blocks.map((block) => ` --block ${block}`).join('')
+}
+
+/** `Top Terrace`, `Top Terrace and Kiln Bank`, `all blocks`. */
+export function namesOf({ ledger, nameOf }: TodayFrom, blocks: readonly string[]): string {
+  if (blocks.length === ledger.blocks.size && blocks.length > 1) return 'all blocks'
+  const names = blocks.map(nameOf)
+  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
+}
+
+/** Blocks about which the same is said, together, in the order in which they come. */
+export function grouped<T>(
+  entries: readonly { block: string; key: string; about: T }[],
+): { blocks: string[]; about: T }[] {
+  const groups = new Map<string, { blocks: string[]; about: T }>()
+  for (const { block, key, about } of entries) {
+    const group = groups.get(key)
+    if (group) group.blocks.push(block)
+    else groups.set(key, { blocks: [block], about })
+  }
+  return [...groups.values()]
+}
+
+/** The blocks that still hang: not picked up to today. */
+export const hanging = ({ blocks, windows }: TodayFrom) => blocks.filter(({ id }) => !windows.get(id)?.picked)

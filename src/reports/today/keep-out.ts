@@ -1,0 +1,39 @@
+import { spokenDate } from '../../records/date.ts'
+import { clockText } from '../../records/time-range.ts'
+import { instantOf } from '../../records/zone.ts'
+import { keepOutOf } from '../../rules/facts/keep-out.ts'
+import { namesOf, type TodayFrom, type TodayItem } from './item.ts'
+
+/** Days after a spray for which an unknown re-entry time is still spoken of. Our own choice. */
+const DOUBT_DAYS = 4
+
+/** Where nobody may enter at some hour of the day, and until when. */
+export function keepOutItems(from: TodayFrom): TodayItem[] {
+  const { ledger, asOf, blocks } = from
+  const zone = ledger.vineyard.timezone
+  const morning = instantOf(asOf, 0, zone)
+  const wanted = new Set(blocks.map(({ id }) => id))
+  return ledger.sprays.flatMap((spray): TodayItem[] => {
+    const own = spray.blocks.filter((id) => wanted.has(id))
+    if (own.length === 0 || spray.date > asOf) return []
+    const { over, by, hours, unknown } = keepOutOf(ledger, spray)
+    const items: TodayItem[] = []
+    const base = { what: 'keep-out', block: own[0]!, blocks: own, urgency: 'now' } as const
+    if (over && over.instant > morning)
+      items.push({
+        ...base,
+        until: over.iso,
+        text: `Keep out of ${namesOf(from, own)} until ${spokenDate(over.date)} ${clockText(over.minutes)} (${by}, ${hours} h).`,
+        next: 'rowbook calendar --to vineyard.ics',
+      })
+    const doubtful = instantOf(spray.date, 0, zone) + DOUBT_DAYS * 86_400_000 > morning
+    if (unknown.length > 0 && doubtful)
+      items.push({
+        ...base,
+        until: null,
+        text: `Keep out of ${namesOf(from, own)} until you have read the label of ${unknown.join(' and ')}: its record gives no re-entry time.`,
+        next: `write re_entry into products/${unknown[0]}.yaml`,
+      })
+    return items
+  })
+}

@@ -1,0 +1,91 @@
+import { daysBetween, type IsoDate, shortDate } from '../../records/date.ts'
+import { blockOptions, grouped, hanging, namesOf, type TodayFrom, type TodayItem } from './item.ts'
+
+interface Looking {
+  what: 'walk' | 'sample' | 'stage'
+  kind: 'scouting' | 'samples' | 'stages'
+  word: string
+  note: string
+  /** Days between two looks at a growth stage; null where none is asked for. */
+  every: (stage: number) => number | null
+  source: string
+}
+
+/** How often to look, by the growth stage. */
+const LOOKS: readonly Looking[] = [
+  {
+    what: 'walk',
+    kind: 'scouting',
+    word: 'walk',
+    note: 'scouting',
+    every: (stage) => (stage < 9 || stage >= 91 ? null : stage >= 60 && stage <= 71 ? 7 : 14),
+    source: 'every two weeks from budburst, weekly at flowering and set: AWRI viti-note',
+  },
+  {
+    what: 'sample',
+    kind: 'samples',
+    word: 'sample',
+    note: 'sample',
+    every: (stage) => (stage >= 83 && stage < 91 ? 7 : null),
+    source: 'weekly while they ripen: Bradshaw 2018, University of Vermont',
+  },
+  {
+    what: 'stage',
+    kind: 'stages',
+    word: 'growth stage',
+    note: 'stage',
+    every: (stage) => (stage >= 1 && stage < 85 ? 14 : null),
+    source: 'every two weeks: common practice, no source',
+  },
+]
+
+/** Walks, samples and stages that are overdue by the stage that a block is at. */
+export function lookItems(from: TodayFrom): TodayItem[] {
+  return LOOKS.flatMap((look) => {
+    const entries = hanging(from).flatMap(({ id }) => {
+      const late = lateness(from, { look, block: id })
+      return late ? [{ block: id, key: `${late.last} ${late.every}`, about: late }] : []
+    })
+    return grouped(entries).map(({ blocks, about }): TodayItem => {
+      const { last, every, days } = about
+      const when =
+        last === null
+          ? `no ${look.word} this season`
+          : `last ${look.word} ${shortDate(last)}, ${days} days ago`
+      return {
+        what: look.what,
+        block: blocks[0]!,
+        blocks,
+        urgency: last === null || days! > 2 * every ? 'soon' : 'plan',
+        until: null,
+        text: `${upper(namesOf(from, blocks))}: ${when} (${look.source}).`,
+        next: `rowbook note ${look.note}${blockOptions(from, blocks.slice(0, 1))}`,
+      }
+    })
+  })
+}
+
+interface Late {
+  last: IsoDate | null
+  days: number | null
+  every: number
+}
+
+function lateness(
+  { ledger, season, asOf }: TodayFrom,
+  { look, block }: { look: Looking; block: string },
+): Late | null {
+  const own = (entries: readonly { block: string; season: number; date: IsoDate }[]) =>
+    entries.filter((entry) => entry.block === block && entry.season === season && entry.date <= asOf)
+  const stage = ledger.stages.findLast(
+    (entry) => entry.block === block && entry.season === season && entry.date <= asOf,
+  )?.stage
+  if (stage === undefined) return null
+  const every = look.every(stage)
+  if (every === null) return null
+  const last = own(ledger[look.kind]).at(-1)?.date ?? null
+  const days = last === null ? null : daysBetween(last, asOf)
+  return days !== null && days <= every ? null : { last, days, every }
+}
+
+const upper = (text: string) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`

@@ -1,0 +1,57 @@
+import { applicationsOf } from '../../rules/facts/applications.ts'
+import { stockOf } from '../../rules/facts/stock.ts'
+import { judge } from '../../rules/index.ts'
+import type { TodayFrom, TodayItem } from './item.ts'
+
+/** What `check` complains of in this season. */
+export function checkItems({ ledger, asOf, season }: TodayFrom): TodayItem[] {
+  const findings = [...ledger.findings, ...judge({ ledger, asOf, seasons: new Set([season]) })]
+  const errors = findings.filter(({ level }) => level === 'error').length
+  const warnings = findings.filter(({ level }) => level === 'warning').length
+  if (errors + warnings === 0) return []
+  const parts = [errors > 0 && plural(errors, 'error'), warnings > 0 && plural(warnings, 'warning')].filter(
+    Boolean,
+  )
+  return [
+    {
+      what: 'check',
+      block: null,
+      blocks: [],
+      urgency: errors > 0 ? 'now' : 'plan',
+      until: null,
+      text: `The book has ${parts.join(' and ')}.`,
+      next: 'rowbook check',
+    },
+  ]
+}
+
+const plural = (count: number, noun: string) => `${count} ${noun}${count === 1 ? '' : 's'}`
+
+/** Products of which less is left than their last spray took. */
+export function stockItems({ ledger, asOf, season }: TodayFrom): TodayItem[] {
+  const sprays = ledger.sprays.filter((spray) => spray.season === season && spray.date <= asOf)
+  const uses = applicationsOf(ledger, sprays)
+  return [...ledger.products.values()].flatMap((product): TodayItem[] => {
+    const stock = stockOf(ledger, product, asOf)
+    const last = uses.findLast((use) => use.product.id === product.id)?.spray
+    if (!stock || stock.left === null || !last) return []
+    const took = uses.filter((use) => use.spray.date === last.date && use.product.id === product.id)
+    if (took.some(({ total }) => total === null || total.unit !== stock.unit)) return []
+    const used = took.reduce((sum, { total }) => sum + total!.value, 0)
+    if (stock.left >= used) return []
+    const left = Math.max(0, stock.left)
+    return [
+      {
+        what: 'stock',
+        block: null,
+        blocks: [],
+        urgency: 'plan',
+        until: null,
+        text: `${product.name}: ${figure(left)} ${stock.unit} left, the last spray took ${figure(used)} ${stock.unit}.`,
+        next: `write what you have into products/${product.id}.yaml (stock, stocked)`,
+      },
+    ]
+  })
+}
+
+const figure = (value: number) => String(Number(value.toPrecision(3)))
