@@ -72,7 +72,8 @@ function atFirstUse(code) {
     names.push(name)
     return `let ${name}_;const ${name}=()=>${name}_??=require("${part}");`
   })
-  return names.reduce((text, name) => text.replaceAll(`${name}.`, `(${name}()).`), late)
+  const needed = late.replace(/^require\("\.\/[^"]+"\);$/gm, '')
+  return names.reduce((text, name) => text.replaceAll(`${name}.`, `(${name}()).`), needed)
 }
 
 /** commander loads Node's child_process, a tenth of a short command, for a kind of subcommand that isn't used here. */

@@ -12,7 +12,7 @@ const LABEL = `${process.version} ${process.arch} ${process.versions.v8}\n`
 /**
  * Loads the built program. The compiled code of a part lies beside it or, made by another Node than this, in
  * the user's cache folder; what is missing there is written there for the next time.
- * @returns the program's exports, or null where it isn't built.
+ * @returns its `main` and the name of the build, which changes with any part; null where it isn't built.
  */
 function loadProgram(folder) {
   const parts = new Parts(folder)
@@ -23,9 +23,9 @@ function loadProgram(folder) {
     if (error.code === 'ENOENT') return null
     throw error
   }
-  const program = parts.load(entry)
+  const { main } = parts.load(entry)
   process.on('exit', () => parts.keepCompiled(userCache()))
-  return program
+  return { main, build: entry }
 }
 
 class Parts {
@@ -95,7 +95,15 @@ function writeCode(folder, name, code) {
     fs.writeFileSync(unfinished, Buffer.concat([Buffer.from(LABEL, 'latin1'), code, code]), { flag: 'wx' })
     fs.renameSync(unfinished, place)
   } catch {
-    fs.rmSync(unfinished, { force: true })
+    remove(unfinished)
+  }
+}
+
+function remove(file) {
+  try {
+    fs.rmSync(file)
+  } catch {
+    // It may never have come to be.
   }
 }
 

@@ -5,7 +5,7 @@ const { loadProgram } = require('./load.js')
 
 const program = loadProgram(join(__dirname, '../dist'))
 if (program) {
-  program.main(process.argv.slice(2)).then((status) => {
+  program.main(process.argv.slice(2), program.build).then((status) => {
     process.exitCode = status
   })
 } else {

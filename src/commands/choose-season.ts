@@ -1,3 +1,4 @@
+import type { LedgerFiles } from '../ledger/files.ts'
 import { listLedger } from '../ledger/folder.ts'
 import { seasonOf, seasonSpan } from '../ledger/seasons.ts'
 import { readSite } from '../ledger/site.ts'
@@ -12,7 +13,12 @@ import type { Env } from './env.ts'
  */
 export function chooseSeason(
   root: string,
-  { asOf, season, env }: { asOf?: IsoDate | undefined; season?: number | undefined; env: Env },
+  {
+    asOf,
+    season,
+    files,
+    env,
+  }: { asOf?: IsoDate | undefined; season?: number | undefined; files?: LedgerFiles; env: Env },
 ): { asOf: IsoDate; season: number } {
   const site = readSite(root)
   const today = env.today(site.timezone)
@@ -22,7 +28,7 @@ export function chooseSeason(
   }
   const day = asOf ?? today
   const current = seasonOf(site, day)
-  const { seasons } = listLedger(root)
+  const { seasons } = listLedger(root, files)
   const kept = seasons.includes(current)
     ? current
     : (seasons.filter((one) => one < current).at(-1) ?? current)

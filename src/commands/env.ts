@@ -1,4 +1,5 @@
 import { fstatSync, writeSync } from 'node:fs'
+import { clockRunsBy } from '../records/zone.ts'
 
 /** Everything that a command may know of the world outside the ledger: read once, at the edge. */
 export interface Env {
@@ -20,18 +21,23 @@ export interface Env {
   outIsTerminal: boolean
   inIsTerminal: boolean
   columns: number
+  /** Which build of the program runs; only what is built keeps records in a cache. */
+  build?: string | undefined
+  /** Does something once the answer is out. */
+  later?: (job: () => void) => void
 }
 
 /**
  * The world as Node shows it; each thing is asked for when it is wanted, since terminals and time zones cost
  * more than a short command does. `flush` writes the answer and tells whether it went out whole.
  */
-export function nodeEnv(): { env: Env; flush: () => Promise<boolean> } {
+export function nodeEnv(build?: string): { env: Env; flush: () => Promise<boolean> } {
   const pieces: string[] = []
+  const jobs: (() => void)[] = []
   const env: Env = {
     cwd: process.cwd(),
     out: (text) => pieces.push(text),
-    err: (text) => process.stderr.write(text),
+    err: tell,
     today: (timezone) => localDate(timezone),
     get zone() {
       return Intl.DateTimeFormat().resolvedOptions().timeZone
@@ -44,13 +50,20 @@ export function nodeEnv(): { env: Env; flush: () => Promise<boolean> } {
     get inIsTerminal() {
       return mayBeTerminal(0) && process.stdin.isTTY === true
     },
+    build,
+    later: (job) => jobs.push(job),
     get columns() {
       const { COLUMNS } = process.env
       const typed = COLUMNS && /^\d+$/.test(COLUMNS) ? Number(COLUMNS) : 80
       return Math.max(60, Math.min((mayBeTerminal(1) && process.stdout.columns) || typed, 200))
     },
   }
-  return { env, flush: () => write(pieces.join('')) }
+  const flush = async () => {
+    const isOut = await write(pieces.join(''))
+    for (const job of jobs) job()
+    return isOut
+  }
+  return { env, flush }
 }
 
 /** Pipes and files are told apart from terminals without loading Node's streams. */
@@ -62,21 +75,29 @@ function mayBeTerminal(descriptor: 0 | 1): boolean {
   }
 }
 
-/** Today's date by the clock of a time zone: `Date` in it, since the first formatter of Intl costs fifty times that. */
+/**
+ * Today's date by the clock of a time zone. From then on the clock of the process runs by it, which is what
+ * makes `Date` answer in that zone; no report looks at the clock.
+ */
 function localDate(timezone: string | undefined): string {
-  const { TZ } = process.env
-  if (timezone) process.env.TZ = timezone
-  const now = new Date()
-  const date = [
-    String(now.getFullYear()).padStart(4, '0'),
-    String(now.getMonth() + 1).padStart(2, '0'),
-    String(now.getDate()).padStart(2, '0'),
-  ].join('-')
   if (timezone) {
-    if (TZ === undefined) delete process.env.TZ
-    else process.env.TZ = TZ
+    process.env.TZ = timezone
+    clockRunsBy(timezone)
   }
-  return date
+  const now = new Date()
+  const [year, month, day] = [now.getFullYear(), now.getMonth() + 1, now.getDate()]
+  return `${String(year).padStart(4, '0')}-${String(month).padStart(2, '0')}-${String(day).padStart(2, '0')}`
+}
+
+/** Says something on stderr; where that is full or closed there is nobody left to tell. */
+function tell(text: string): void {
+  const bytes = Buffer.from(text)
+  let done = 0
+  try {
+    while (done < bytes.length) done += writeSync(2, bytes, done)
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EAGAIN') process.stderr.write(bytes.subarray(done))
+  }
 }
 
 /** Writes the answer straight to the descriptor, and through Node's stream only where that would have to wait. */
@@ -102,6 +123,6 @@ function writeLater(bytes: Uint8Array): Promise<boolean> {
 /** A reader that has seen enough (`| head`) is no fault; a full disk is. */
 function isWritten(code: string | undefined): boolean {
   if (code === 'EPIPE') return true
-  process.stderr.write(`rowbook: the answer could not be written (${code ?? 'unknown fault'})\n`)
+  tell(`rowbook: the answer could not be written (${code ?? 'unknown fault'})\n`)
   return false
 }

@@ -8,8 +8,8 @@ import { runCommandLine } from './program.ts'
 const FAULT = 70
 
 /** Runs the program for a command line. @returns the exit status; every error of it has been told. */
-export async function main(argv: readonly string[]): Promise<number> {
-  const { env, flush } = nodeEnv()
+export async function main(argv: readonly string[], build?: string): Promise<number> {
+  const { env, flush } = nodeEnv(build)
   const status = await run(argv, env)
   return (await flush()) ? status : 2
 }

@@ -1,5 +1,6 @@
-import { existsSync, readdirSync } from 'node:fs'
+import { lstatSync, readdirSync } from 'node:fs'
 import { join } from 'node:path'
+import type { RecordCache } from './cache.ts'
 import { type ReadResult, readText } from './read-file.ts'
 import type { Node } from './source.ts'
 
@@ -25,6 +26,8 @@ export interface LedgerFiles {
   has(file: string): boolean
   /** What another revision of the same ledger has read already, by text, so that it is read once. */
   shared?: Shared
+  /** Records that unchanged files gave in an earlier run. */
+  cache?: RecordCache
 }
 
 /** The files of a ledger as they stand on the disk. */
@@ -38,6 +41,7 @@ export function filesOnDisk(root: string): LedgerFiles {
       }
     },
     read: (file) => readText(root, file),
-    has: (file) => existsSync(join(root, file)),
+    // A link is none: what it leads to is not read either.
+    has: (file) => lstatSync(join(root, file), { throwIfNoEntry: false })?.isFile() === true,
   }
 }

@@ -1,4 +1,4 @@
-import { SEASON_KINDS, type SeasonKind, STANDING_KINDS, type StandingKind } from '../records/kinds.ts'
+import { SEASON_KINDS, type SeasonKind, STANDING_KINDS, type StandingKind } from '../records/kind-names.ts'
 import { type FolderEntry, filesOnDisk, type LedgerFiles } from './files.ts'
 import { aboutFile, type Finding } from './finding.ts'
 import { nearest } from './read-entry.ts'
@@ -66,6 +66,16 @@ const isRecordFile = (entry: FolderEntry) => !entry.isDirectory() && entry.name.
 /** Says of a file that looks like a record and lies where none is read; other files are the grower's own business. */
 function stray(entry: FolderEntry, folder: string, contents: Contents, known: string[] = []): void {
   const file = folder ? `${folder}/${entry.name}` : entry.name
+  if (!entry.isDirectory() && isReadAsFolder(folder, entry.name)) {
+    contents.findings.push(
+      aboutFile(file, {
+        name: 'not-a-folder',
+        message: 'this is a link or a file where a folder is read, and rowbook follows no link',
+        help: 'put the folder itself here, or take this away',
+      }),
+    )
+    return
+  }
   if (known.includes(entry.name) && !entry.isDirectory()) return
   const looksLikeRecord = /\.ya?ml$/i.test(entry.name)
   const inside = folder !== '' && entry.isDirectory()
@@ -83,6 +93,13 @@ function stray(entry: FolderEntry, folder: string, contents: Contents, known: st
       help,
     }),
   )
+}
+
+/** Whether a folder of this name holds records, so that leaving it out would lose them in silence. */
+function isReadAsFolder(folder: string, name: string): boolean {
+  if (folder === '') return isNear(name, [...STANDING_KINDS, 'seasons'])
+  if (folder === 'seasons') return /^\d{4}$/.test(name)
+  return isNear(name, SEASON_KINDS) && /^seasons\/\d{4}$/.test(folder)
 }
 
 function knownNames(folder: string, known: string[]): string[] {

@@ -2,6 +2,7 @@ import * as z from 'zod'
 import { dayNumber } from './date.ts'
 import { formulationCode } from './formulation.ts'
 import { GROWTH_STAGES, nearestStage } from './growth-stage.ts'
+import { ID_SHAPE } from './kind-names.ts'
 import { normalGroup } from './mode-of-action.ts'
 import {
   type Quantity,
@@ -12,6 +13,9 @@ import {
   unitsLike,
 } from './quantity.ts'
 import { readTimeRange, type TimeRange } from './time-range.ts'
+
+// Compiling a schema pays from thousands of records on, and costs every short command.
+z.config({ jitless: true })
 
 /** What a field's own check found: carried in zod's `params`, and turned into a finding by the ledger. */
 export interface FieldFault {
@@ -276,7 +280,7 @@ export const growthStage = (description: string) =>
     { type: 'integer', description, enum: [...GROWTH_STAGES.keys()] },
   )
 
-export const ID_SHAPE = /^[a-z0-9]+(?:-[a-z0-9]+)*$/
+export { ID_SHAPE }
 
 /** The id of another record: lower-case words joined by hyphens. */
 export const id = (description: string) =>

@@ -1,6 +1,7 @@
 import type { z } from 'zod'
 import { block } from './block.ts'
 import { crop } from './crop.ts'
+import { SEASON_KINDS, type SeasonKind, SINGULAR, STANDING_KINDS, type StandingKind } from './kind-names.ts'
 import { pick } from './pick.ts'
 import { product } from './product.ts'
 import { sample } from './sample.ts'
@@ -13,7 +14,12 @@ import { vineyard } from './vineyard.ts'
 import { work } from './work.ts'
 
 /** The records that stand for a thing, one file each, by the folder that holds them. */
-export const STANDING = { blocks: block, varieties: variety, products: product, sprayers: sprayer } as const
+export const STANDING = {
+  blocks: block,
+  varieties: variety,
+  products: product,
+  sprayers: sprayer,
+} as const satisfies Record<StandingKind, unknown>
 
 /** The records of a season, by the folder (or file) that holds them. */
 export const SEASONAL = {
@@ -24,28 +30,9 @@ export const SEASONAL = {
   crop,
   picks: pick,
   work,
-} as const
+} as const satisfies Record<SeasonKind, unknown>
 
-export type StandingKind = keyof typeof STANDING
-export type SeasonKind = keyof typeof SEASONAL
-
-export const STANDING_KINDS = Object.keys(STANDING) as StandingKind[]
-export const SEASON_KINDS = Object.keys(SEASONAL) as SeasonKind[]
-
-/** What one entry of a kind is called, as on the command line: `rowbook note spray`. */
-export const SINGULAR: Record<StandingKind | SeasonKind, string> = {
-  blocks: 'block',
-  varieties: 'variety',
-  products: 'product',
-  sprayers: 'sprayer',
-  sprays: 'spray',
-  scouting: 'scouting',
-  samples: 'sample',
-  stages: 'stage',
-  crop: 'crop',
-  picks: 'pick',
-  work: 'work',
-}
+export { SEASON_KINDS, type SeasonKind, SINGULAR, STANDING_KINDS, type StandingKind }
 
 export type RecordOf<K extends StandingKind | SeasonKind> = z.output<(typeof STANDING & typeof SEASONAL)[K]>
 

@@ -21,8 +21,19 @@ function formatter(zone: string): Intl.DateTimeFormat {
   return made
 }
 
+let clockZone: string | null = null
+
+/**
+ * Tells that the clock of this process, as `Date` shows it, runs by a zone. `Date` knows its zone at once, while
+ * the first formatter of Intl takes a quarter of the time that Node takes to start.
+ */
+export function clockRunsBy(zone: string): void {
+  clockZone = zone
+}
+
 /** Minutes by which the clocks of a zone are ahead of UTC at an instant (ms since 1970). */
 export function offsetAt(instant: number, zone: string): number {
+  if (zone === clockZone) return 0 - Math.round(new Date(instant).getTimezoneOffset())
   const parts = Object.fromEntries(
     formatter(zone)
       .formatToParts(instant)
