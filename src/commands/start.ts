@@ -1,5 +1,6 @@
+import { existsSync } from 'node:fs'
 import { basename, resolve } from 'node:path'
-import { UsageError } from './call.ts'
+import { type Call, UsageError } from './call.ts'
 import type { Command } from './command.ts'
 
 export const start: Command = {
@@ -10,10 +11,15 @@ export const start: Command = {
     { flags: '--name NAME', what: 'name of the vineyard' },
     { flags: '--latitude DEGREES', what: 'degrees north; negative in the south' },
     { flags: '--timezone ZONE', what: "IANA time zone, else this machine's" },
+    { flags: '--hook', what: 'let git check the book before each commit, where DIR is in a repository' },
   ],
   examples: [
     ['rowbook start my-vineyard', 'a new book in my-vineyard/'],
     ['rowbook start my-vineyard --name "Brook Rows" --latitude 51.2', 'with the site filled in'],
+    [
+      'rowbook start my-vineyard --hook',
+      'with a look at the book before each commit; also for a book that stands',
+    ],
   ],
   async run(call) {
     const [{ starterFiles }, { layOut }, { seasonOf }, { isTimeZone }, { schemaFiles }] = await Promise.all([
@@ -24,6 +30,8 @@ export const start: Command = {
       import('../reports/schema.ts'),
     ])
     const folder = call.args[0]!
+    if (call.flag('hook') && existsSync(resolve(call.env.cwd, folder, 'vineyard.yaml')))
+      return hook(call, folder)
     const latitude = call.number('latitude', -90, 90)
     const timezone = call.text('timezone') ?? call.env.zone
     if (!isTimeZone(timezone))
@@ -41,6 +49,19 @@ export const start: Command = {
     layOut(resolve(call.env.cwd, folder), { ...files, ...forEditors })
     const { renderStart } = await import('../render/start.ts')
     call.env.out(renderStart({ folder, files: Object.keys(files), latitudeGiven: latitude !== undefined }))
-    return 0
+    return call.flag('hook') ? hook(call, folder) : 0
   },
+}
+
+/** Writes the hook into the repository that the ledger lies in. */
+async function hook(call: Call, folder: string): Promise<number> {
+  const [{ openRepository }, { writeHook }, { safeLine }] = await Promise.all([
+    import('../ledger/git.ts'),
+    import('../ledger/hook.ts'),
+    import('../render/safe.ts'),
+  ])
+  const repository = openRepository(resolve(call.env.cwd, folder), call.env.variables)
+  const path = writeHook(repository)
+  call.env.out(`Before each commit git now runs \`rowbook check --changed\`: ${safeLine(path)}\n`)
+  return 0
 }

@@ -1,5 +1,5 @@
 import type { Ledger } from '../../ledger/ledger.ts'
-import type { Column, Value } from './columns.ts'
+import { type Column, Columns, type Value } from './columns.ts'
 
 /** One kind of record as a table: the same columns with the same types, whatever a ledger holds. */
 export interface Table {
@@ -13,8 +13,9 @@ export interface Table {
 export function table<Row>(
   name: string,
   rowsOf: (ledger: Ledger) => Iterable<Row>,
-  columns: readonly Column<Row>[],
+  columnsOf: (columns: Columns<Row>) => readonly Column<Row>[],
 ): Table {
+  const columns = columnsOf(new Columns<Row>())
   return {
     name,
     columns: columns.map((column) => ({ name: column.name, type: column.type })),
