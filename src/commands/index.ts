@@ -3,6 +3,7 @@ import { calibrate } from './calibrate.ts'
 import { changes } from './changes.ts'
 import { check } from './check.ts'
 import type { Command } from './command.ts'
+import { compare } from './compare.ts'
 import { completion } from './completion.ts'
 import { cover } from './cover.ts'
 import { crop } from './crop.ts'
@@ -48,6 +49,7 @@ export const COMMANDS: readonly Command[] = [
   ready,
   season,
   diary,
+  compare,
   changes,
   label,
   exporting,

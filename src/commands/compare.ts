@@ -1,0 +1,36 @@
+import { UsageError } from './call.ts'
+import type { Command } from './command.ts'
+
+export const compare: Command = {
+  name: 'compare',
+  summary: 'put seasons side by side, what changed most first',
+  arguments: [{ form: 'SEASON...', what: 'two or more seasons' }],
+  examples: [
+    ['rowbook compare 2025 2026', 'this season against the last'],
+    ['rowbook compare 2024 2025 2026 --block top-terrace', 'one block over three'],
+  ],
+  async run(call) {
+    const seasons = call.args.map((text) => {
+      if (/^\d{4}$/.test(text)) return Number(text)
+      throw new UsageError(`\`${text}\` is no season`, 'write years, like 2025 2026')
+    })
+    if (new Set(seasons).size < 2 || new Set(seasons).size < seasons.length)
+      throw new UsageError('compare takes two or more different seasons', 'write `rowbook compare 2025 2026`')
+    const input = await call.open({ seasons: 'all' })
+    const missing = seasons.find((season) => !input.ledger.seasons.includes(season))
+    if (missing !== undefined)
+      throw new UsageError(`the book has no season ${missing}`, `it has: ${input.ledger.seasons.join(', ')}`)
+    const [{ compare: report }, { renderCompare }] = await Promise.all([
+      import('../reports/compare.ts'),
+      import('../render/compare.ts'),
+    ])
+    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
+    const wanted = call.texts('block').length > 0
+    const result = report(
+      input,
+      seasons.sort((a, b) => a - b),
+    )
+    if (wanted) result.data.figures = result.data.figures.filter(({ block }) => block !== null)
+    return call.print(result, (one, style) => renderCompare(one, names, style))
+  },
+}

@@ -1,0 +1,76 @@
+import { shortDate } from '../records/date.ts'
+import type { CompareData, ComparedFigure } from '../reports/compare.ts'
+import type { Report } from '../reports/report.ts'
+import { figure } from './figure.ts'
+import type { Style } from './style.ts'
+import { renderTable } from './table.ts'
+import { listed, renderCautions, wrap } from './text.ts'
+import { display } from './units.ts'
+
+const IN_A_SENTENCE = 3
+
+/** What changed most in one sentence, then every figure of every season, the most changed first. */
+export function renderCompare(
+  { data, cautions }: Report<CompareData>,
+  names: ReadonlyMap<string, string>,
+  style: Style,
+): string {
+  const { seasons, figures, upTo } = data
+  if (figures.length === 0) return `Nothing is recorded in ${listed(seasons.map(String))} to compare.\n`
+  const nameOf = (one: ComparedFigure) =>
+    one.block === null ? 'vineyard' : (names.get(one.block) ?? one.block)
+  const most = figures.filter(({ weight }) => weight !== null && weight > 0).slice(0, IN_A_SENTENCE)
+  const [before, now] = seasons.slice(-2)
+  const first =
+    most.length === 0
+      ? `Nothing that can be compared changed from ${before} to ${now}.`
+      : `What changed most from ${before} to ${now}: ${most.map((one) => `${one.figure} (${nameOf(one)}) ${shown(one, -2, style)} -> ${shown(one, -1, style)}`).join('; ')}.`
+  const part = upTo.some(({ whole }) => !whole)
+    ? `\n${wrap(`Each season up to the same day, ${shortDate(upTo.at(-1)!.date)}.`, style.columns)}`
+    : ''
+  const table = renderTable(
+    [
+      { title: 'figure', most: 32 },
+      { title: 'of', most: 14 },
+      ...seasons.map((season) => ({ title: String(season), align: 'right' as const })),
+      { title: 'change', align: 'right' },
+    ],
+    figures.map((one) => [
+      one.figure,
+      nameOf(one),
+      ...one.values.map((_, index) => shown(one, index, style)),
+      changeText(one, style),
+    ]),
+  )
+  const lacking = figures.flatMap((one) =>
+    one.values.flatMap(({ season, why }) =>
+      why === null ? [] : [`${one.figure} (${nameOf(one)}) ${season}: ${why}`],
+    ),
+  )
+  const below = lacking.length === 0 ? '' : `\n${wrap(`Unknown: ${lacking.join('; ')}.`, style.columns)}\n`
+  return `${wrap(first, style.columns)}${part}\n\n${table}${below}${renderCautions(cautions, style.columns)}`
+}
+
+const QUANTITIES = new Set(['kg/ha', 'mm'])
+
+function shown(one: ComparedFigure, index: number, { units }: Style): string {
+  const { value, date } = one.values.at(index)!
+  if (value === null) return '-'
+  if (one.unit === 'd') return shortDate(date!)
+  return text(value, one.unit, units)
+}
+
+function text(value: number, unit: string, units: Style['units']): string {
+  if (QUANTITIES.has(unit)) return display({ value, unit }, units)
+  if (unit === '%') return `${figure(value, 0)} %`
+  const decimals =
+    unit === 'Brix' ? 1 : unit === 'Brix/d' ? 2 : unit === '' && !Number.isInteger(value) ? 1 : 0
+  return `${figure(value, decimals)}${unit ? ` ${unit}` : ''}`
+}
+
+function changeText({ change, unit }: ComparedFigure, { units }: Style): string {
+  if (change === null) return '-'
+  if (unit === 'd') return change === 0 ? 'same' : `${Math.abs(change)} d ${change < 0 ? 'earlier' : 'later'}`
+  const sign = change > 0 ? '+' : change < 0 ? '-' : ''
+  return `${sign}${text(Math.abs(change), unit, units)}`
+}

@@ -1,0 +1,67 @@
+import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
+import { brixByDay, samplesOf } from '../block-samples.ts'
+import type { HeatDay } from '../heat.ts'
+import type { ReportInput } from '../report.ts'
+import { trendOf } from '../ripeness/trend.ts'
+
+/** Sugar of one block in one season, by days of the season and by heat. */
+export interface SugarCourse {
+  /** Brix by day of the season, oldest first. */
+  byDay: { x: number; brix: number }[]
+  /** Brix by heat sum, °C-days above 10; only days up to which no day's heat is missing. */
+  byHeat: { x: number; brix: number }[]
+  /** Brix a day, over the last sampling days; null where there are too few. */
+  perDay: number | null
+}
+
+/** @param days the season's heat, day by day; @param first the first day of the season */
+export function sugarCourse(
+  { ledger, asOf }: ReportInput,
+  { block, season, days, first }: { block: string; season: number; days: readonly HeatDay[]; first: IsoDate },
+): SugarCourse {
+  const samples = samplesOf(ledger, { block, season, asOf })
+  const means = brixByDay(samples)
+  const sums = heatSums(days)
+  const byHeat = means.flatMap(({ date, brix }) => {
+    const x = sums.get(date)
+    return x === undefined ? [] : [{ x, brix }]
+  })
+  const byDay = means.map(({ date, brix }) => ({ x: dayOf(date) - dayOf(first), brix }))
+  return { byDay, byHeat, perDay: trendOf(block, samples).perDay }
+}
+
+function heatSums(days: readonly HeatDay[]): Map<IsoDate, number> {
+  const sums = new Map<IsoDate, number>()
+  let sum = 0
+  for (const { date, degreeDays } of days) {
+    if (degreeDays === null) break
+    sum += degreeDays
+    sums.set(date, sum)
+  }
+  return sums
+}
+
+/**
+ * The latest place that the samples of all seasons reach, and the Brix of each there, on a straight line between
+ * the samples around it; null where the seasons have no place in common.
+ */
+export function atCommonPlace(
+  courses: readonly (readonly { x: number; brix: number }[])[],
+): { x: number; brix: number[] } | null {
+  if (courses.some((course) => course.length === 0)) return null
+  const x = Math.min(...courses.map((course) => course.at(-1)!.x))
+  const brix = courses.map((course) => onLine(course, x))
+  return brix.every((value) => value !== null) ? { x, brix } : null
+}
+
+function onLine(course: readonly { x: number; brix: number }[], x: number): number | null {
+  const after = course.findIndex((point) => point.x >= x)
+  const b = course[after]
+  const a = course[after - 1]
+  if (!b || (!a && b.x !== x)) return null
+  if (!a || b.x === x) return b.brix
+  return a.brix + ((b.brix - a.brix) * (x - a.x)) / (b.x - a.x)
+}
+
+/** The day of a season as a date in another one: so many days from the season's first. */
+export const dayOfSeason = (first: IsoDate, x: number): IsoDate => addDays(first, x)
