@@ -1,3 +1,4 @@
+import { dayOf } from '../records/date.ts'
 import type { Command } from './command.ts'
 
 export const calendar: Command = {
@@ -25,12 +26,12 @@ export const calendar: Command = {
     const { safe } = await import('../render/safe.ts')
     for (const what of result.data.missing) call.env.err(`Not in the calendar: ${safe(what)}.\n`)
     const file = call.text('to')
+    // With a day that was typed the file is the same whenever it is made.
+    const now = call.text('as-of') === undefined ? call.env.now() : dayOf(input.asOf) * 86_400_000
     if (call.json || file === undefined)
-      return call.print(result, () =>
-        renderCalendar(result, { site: input.ledger.vineyard.name, now: call.env.now() }),
-      )
+      return call.print(result, () => renderCalendar(result, { site: input.ledger.vineyard.name, now }))
     const { writeOwnFile } = await import('../ledger/own-file.ts')
-    const text = renderCalendar(result, { site: input.ledger.vineyard.name, now: call.env.now() })
+    const text = renderCalendar(result, { site: input.ledger.vineyard.name, now })
     const force = call.flag('force')
     writeOwnFile({ cwd: call.env.cwd, file, text, mark: CALENDAR_MARK, force, root: input.ledger.root })
     const { counted } = await import('../render/text.ts')

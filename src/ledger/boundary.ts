@@ -12,7 +12,9 @@ export function boundaryOf(
   ledger: Ledger,
   file: string,
 ): { polygons: Ring[][]; why: null } | { polygons: null; why: string } | null {
-  const read = ledger.reader.read(posix.normalize(`blocks/${file}`))
+  const path = posix.normalize(`blocks/${file}`)
+  if (!ledger.reader.has(path)) return null
+  const read = ledger.reader.read(path)
   if (read.text === undefined) return null
   let json: unknown
   try {
@@ -20,20 +22,24 @@ export function boundaryOf(
   } catch {
     return { polygons: null, why: 'it is not JSON' }
   }
-  const polygons = polygonsOf(json)
+  const polygons = polygonsOf(json, 0)
   if (polygons.length === 0) return { polygons: null, why: 'it holds no polygon' }
   if (!polygons.every((rings) => rings.every(isRing)))
     return { polygons: null, why: 'a corner is not longitude and latitude' }
   return { polygons: polygons as Ring[][], why: null }
 }
 
-function polygonsOf(json: unknown): unknown[][] {
-  if (typeof json !== 'object' || json === null) return []
+/** Features stand one in another no deeper than this; GeoJSON (RFC 7946) needs two levels. */
+const DEEPEST = 5
+
+function polygonsOf(json: unknown, depth: number): unknown[][] {
+  if (depth > DEEPEST || typeof json !== 'object' || json === null) return []
   const { type, coordinates, geometry, features } = json as Record<string, unknown>
   if (type === 'Polygon' && Array.isArray(coordinates)) return [coordinates]
   if (type === 'MultiPolygon' && Array.isArray(coordinates)) return coordinates.filter(Array.isArray)
-  if (type === 'Feature') return polygonsOf(geometry)
-  if (type === 'FeatureCollection' && Array.isArray(features)) return features.flatMap(polygonsOf)
+  if (type === 'Feature') return polygonsOf(geometry, depth + 1)
+  if (type === 'FeatureCollection' && Array.isArray(features))
+    return features.flatMap((one) => polygonsOf(one, depth + 1))
   return []
 }
 

@@ -1,4 +1,4 @@
-import { lstatSync, readdirSync } from 'node:fs'
+import { lstatSync, readdirSync, realpathSync } from 'node:fs'
 import { join } from 'node:path'
 import type { RecordCache } from './cache.ts'
 import { type ReadResult, readText } from './read-file.ts'
@@ -41,7 +41,14 @@ export function filesOnDisk(root: string): LedgerFiles {
       }
     },
     read: (file) => readText(root, file),
-    // A link is none: what it leads to is not read either.
-    has: (file) => lstatSync(join(root, file), { throwIfNoEntry: false })?.isFile() === true,
+    // A link is none, nor is what lies behind one: what it leads to is not read either.
+    has(file) {
+      try {
+        const path = join(realpathSync(root), file)
+        return realpathSync(path) === path && lstatSync(path).isFile()
+      } catch {
+        return false
+      }
+    },
   }
 }

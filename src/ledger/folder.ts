@@ -15,18 +15,21 @@ export interface Contents {
 /** Lists the files of a ledger, in order of their names. Follows no link and leaves hidden files alone. */
 export function listLedger(root: string, files: LedgerFiles = filesOnDisk(root)): Contents {
   const contents: Contents = { standing: [], seasonal: [], weather: [], seasons: [], findings: [] }
-  for (const entry of list(files, '')) {
+  const top = list(files, '')
+  // Listing a folder by its path would follow a link that stands in its place.
+  const own = new Set(top.filter((entry) => entry.isDirectory()).map(({ name }) => name))
+  for (const entry of top) {
     if (!entry.isDirectory() || !isNear(entry.name, [...STANDING_KINDS, 'seasons']))
       stray(entry, '', contents, ['vineyard.yaml'])
   }
   for (const kind of STANDING_KINDS) {
-    for (const entry of list(files, kind)) {
+    for (const entry of own.has(kind) ? list(files, kind) : []) {
       const file = `${kind}/${entry.name}`
       if (isRecordFile(entry)) contents.standing.push({ kind, file })
       else stray(entry, kind, contents)
     }
   }
-  for (const entry of list(files, 'seasons')) {
+  for (const entry of own.has('seasons') ? list(files, 'seasons') : []) {
     if (entry.isDirectory() && /^\d{4}$/.test(entry.name)) season(files, Number(entry.name), contents)
     else stray(entry, 'seasons', contents)
   }
