@@ -3,14 +3,16 @@ import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, wri
 import { basename, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { build, transform } from 'esbuild'
+import { thirdPartyLicences } from './build/licences.mjs'
 
 const project = fileURLToPath(new URL('.', import.meta.url))
 const dist = join(project, 'dist')
+const LICENCES = 'THIRD-PARTY-LICENSES.txt'
 const minified = { minifySyntax: true, minifyWhitespace: true }
 
 // Few files, since loading many costs more than anything the program does, but not one: a command reads the
 // parts that it uses. esbuild splits ES modules only, so that each part is turned into CommonJS afterwards.
-const { outputFiles } = await build({
+const { outputFiles, metafile } = await build({
   // The full YAML parser is a part of its own, which only what the plain reader doesn't know calls for.
   entryPoints: ['src/commands/main.ts', 'src/ledger/full-yaml.ts'],
   outdir: dist,
@@ -19,6 +21,7 @@ const { outputFiles } = await build({
   bundle: true,
   splitting: true,
   write: false,
+  metafile: true,
   platform: 'node',
   target: 'node20',
   format: 'esm',
@@ -46,6 +49,7 @@ for (const { path, text } of outputFiles) {
   put(basename(path), ascii)
 }
 const names = outputFiles.map(({ path }) => basename(path))
+put(LICENCES, thirdPartyLicences(metafile, project))
 put('entry.txt', `${names.find((name) => name.startsWith('main-'))}\n`)
 execFileSync(process.execPath, [join(project, 'bin/compile.js')], { stdio: 'inherit' })
 
@@ -53,7 +57,7 @@ execFileSync(process.execPath, [join(project, 'bin/compile.js')], { stdio: 'inhe
 for (const folder of [dist, join(dist, 'code')]) {
   for (const name of readdirSync(folder)) {
     const file = join(folder, name)
-    const current = name === 'entry.txt' || names.includes(name.replace(/\.code$/, ''))
+    const current = name === 'entry.txt' || name === LICENCES || names.includes(name.replace(/\.code$/, ''))
     if (!current && name !== 'code' && Date.now() - statSync(file).mtimeMs > 3_600_000) rmSync(file)
   }
 }
