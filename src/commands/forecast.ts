@@ -11,12 +11,12 @@ export async function readForecast(call: Call): Promise<Forecast | undefined> {
   const path = call.text('forecast')
   if (path === undefined) return undefined
   const { readWeatherFile } = await import('../ledger/weather.ts')
-  const weather = readWeatherFile(path, { cwd: call.env.cwd })
-  const means = new Map(
-    weather.days.flatMap(({ day, mean }) => (mean === null ? [] : [[day, mean] as const])),
-  )
-  const rain = new Map(weather.days.flatMap(({ day, rain }) => (rain === null ? [] : [[day, rain] as const])))
-  const fault = weather.findings.find(({ level }) => level === 'error')
+  const { weatherOfFile } = await import('../rules/facts/weather.ts')
+  const file = readWeatherFile(path, { cwd: call.env.cwd })
+  const { days } = weatherOfFile(file)
+  const means = new Map(days.flatMap(({ day, mean }) => (mean === null ? [] : [[day, mean] as const])))
+  const rain = new Map(days.flatMap(({ day, rain }) => (rain === null ? [] : [[day, rain] as const])))
+  const fault = file.findings.find(({ level }) => level === 'error')
   if (fault) throw new UsageError(`--forecast ${path}:${fault.line}: ${fault.message}`, fault.help)
   if (means.size === 0)
     throw new UsageError(

@@ -1,4 +1,5 @@
-import type { Weather } from '../ledger/weather.ts'
+import type { WeatherFile } from '../ledger/weather.ts'
+import type { Weather } from '../rules/facts/weather.ts'
 import { type Call, UsageError } from './call.ts'
 import type { OptionSpec } from './command.ts'
 
@@ -14,20 +15,20 @@ export const WEATHER_FILE_OPTIONS: readonly OptionSpec[] = [
 export async function weatherFileOf(call: Call): Promise<Weather | undefined> {
   const path = call.text('weather')
   if (path === undefined) return undefined
-  const { isUnreadable, readWeatherFile } = await import('../ledger/weather.ts')
+  const { isEmpty, isUnreadable, readWeatherFile } = await import('../ledger/weather.ts')
   const weather = readWeatherFile(path, { cwd: call.env.cwd })
   const worst = weather.findings.find(({ level }) => level === 'error') ?? weather.findings[0]
   if (isUnreadable(weather) && worst) throw new UsageError(`${path}: ${worst.message}`, worst.help)
-  if (weather.days.length === 0)
-    throw new UsageError(`${path} holds no rows`, 'a row begins with its time or date')
+  if (isEmpty(weather)) throw new UsageError(`${path} holds no rows`, 'a row begins with its time or date')
   if (!call.json) await tellFindings(call, weather)
-  return weather
+  const { weatherOfFile } = await import('../rules/facts/weather.ts')
+  return weatherOfFile(weather)
 }
 
 /** Most findings of a weather file that are told beside a report. */
 const MOST_TOLD = 5
 
-async function tellFindings(call: Call, { findings }: Weather): Promise<void> {
+async function tellFindings(call: Call, { findings }: WeatherFile): Promise<void> {
   const { safe } = await import('../render/safe.ts')
   const told = findings.filter(({ level }) => level !== 'hint')
   for (const { file, line, column, level, message, help } of told.slice(0, MOST_TOLD))

@@ -1,12 +1,13 @@
 import { basename, dirname, resolve } from 'node:path'
 import { isoDate } from '../records/date.ts'
-import { csvLines, separatorOf, splitLine } from './csv-lines.ts'
+import { splitLine } from './csv-lines.ts'
 import type { Finding } from './finding.ts'
 import type { Ledger } from './ledger.ts'
 import { readText } from './read-file.ts'
 import { seasonOf } from './seasons.ts'
 import { placeAt } from './source.ts'
-import { readRows, type StationRow } from './weather-rows.ts'
+import { readRows } from './weather-rows.ts'
+import { readingAt, type WeatherTable } from './weather-table.ts'
 import { replaceFile } from './write.ts'
 
 /** What an import would add to, or has added to, one season. */
@@ -40,10 +41,12 @@ export function planWeatherImport(ledger: Ledger, path: string, cwd = '.'): Weat
   if (read.finding) return { seasons: [], findings: [{ ...read.finding, file: path }] }
   const source = table(ledger, { file: path, text: read.text })
   const findings = source.findings
-  const bySeason = new Map<number, StationRow[]>()
-  for (const row of source.rows) {
-    const season = seasonOf(ledger.vineyard, isoDate(row.day))
-    bySeason.set(season, [...(bySeason.get(season) ?? []), row])
+  const bySeason = new Map<number, number[]>()
+  for (let row = 0; row < source.rows.length; row++) {
+    const season = seasonOf(ledger.vineyard, isoDate(source.rows.day[row]!))
+    const same = bySeason.get(season)
+    if (same) same.push(row)
+    else bySeason.set(season, [row])
   }
   const seasons = [...bySeason].sort(([a], [b]) => a - b)
   return {
@@ -67,29 +70,29 @@ interface Table {
   text: string
   separator: string
   header: string[]
-  rows: StationRow[]
+  rows: WeatherTable
   findings: Finding[]
 }
 
 function table(ledger: Ledger, at: { file: string; text: string }): Table {
   const { weather: mapping, timezone: zone } = ledger.vineyard
   const findings: Finding[] = []
-  const { rows } = readRows(at.text, {
+  const {
+    table: rows,
+    separator,
+    header,
+  } = readRows(at.text, {
     mapping,
     zone,
     complain: ({ start, end }, { level = 'warning', ...fault }) =>
       findings.push({ ...placeAt(at, start, end), ...fault, level }),
   })
-  const first = csvLines(at.text).next()
-  const line = first.done ? '' : first.value.text
-  const separator = mapping?.separator === 'tab' ? '\t' : (mapping?.separator ?? separatorOf(line))
-  const header = splitLine(line, separator).map((name) => name.trim())
   return { ...at, separator, header, rows, findings }
 }
 
 function planSeason(
   ledger: Ledger,
-  { season, rows, source }: { season: number; rows: readonly StationRow[]; source: Table },
+  { season, rows, source }: { season: number; rows: readonly number[]; source: Table },
 ): SeasonImport | null {
   const file = ledger.weather.get(season) ?? `seasons/${season}/weather.csv`
   const stands = ledger.weather.has(season) ? readText(ledger.root, file) : null
@@ -109,7 +112,7 @@ function planSeason(
     })
     return null
   }
-  const known = countByTime(target?.rows ?? [])
+  const known = rowsByTime(target?.rows)
   const result: SeasonImport = {
     season,
     file,
@@ -122,29 +125,31 @@ function planSeason(
     lines: target === null ? [source.header.join(source.separator)] : [],
   }
   for (const row of rows) {
-    const there = known.get(timeOf(row))?.shift()
-    if (there) {
+    const time = timeOf(source.rows, row)
+    const there = known.get(time)?.shift()
+    if (target && there !== undefined) {
       result.known++
-      if (!sameReadings(there, row)) result.different++
+      if (!sameReadings([target.rows, there], [source.rows, row])) result.different++
       continue
     }
     result.lines.push(lineFor(row, source, target))
     result.added++
-    result.first ??= timeOf(row)
-    result.last = timeOf(row)
+    result.first ??= time
+    result.last = time
   }
   return result
 }
 
-function timeOf({ day, hour, minute }: StationRow): string {
+function timeOf({ day, hour, minute }: WeatherTable, row: number): string {
   const two = (value: number) => String(value).padStart(2, '0')
-  return hour < 0 ? isoDate(day) : `${isoDate(day)} ${two(hour)}:${two(minute)}`
+  const date = isoDate(day[row]!)
+  return hour[row]! < 0 ? date : `${date} ${two(hour[row]!)}:${two(minute[row]!)}`
 }
 
-function countByTime(rows: readonly StationRow[]): Map<string, StationRow[]> {
-  const byTime = new Map<string, StationRow[]>()
-  for (const row of rows) {
-    const key = timeOf(row)
+function rowsByTime(table: WeatherTable | undefined): Map<string, number[]> {
+  const byTime = new Map<string, number[]>()
+  for (let row = 0; row < (table?.length ?? 0); row++) {
+    const key = timeOf(table!, row)
     const same = byTime.get(key)
     if (same) same.push(row)
     else byTime.set(key, [row])
@@ -154,13 +159,18 @@ function countByTime(rows: readonly StationRow[]): Map<string, StationRow[]> {
 
 const COMPARED = ['temperature', 'humidity', 'rain', 'wetness', 'wind', 'min', 'max'] as const
 
-const sameReadings = (one: StationRow, other: StationRow) =>
-  COMPARED.every((key) => one[key] === null || other[key] === null || one[key] === other[key])
+function sameReadings([one, at]: [WeatherTable, number], [other, place]: [WeatherTable, number]): boolean {
+  return COMPARED.every((key) => {
+    const [a, b] = [readingAt(one, key, at), readingAt(other, key, place)]
+    return a === null || b === null || a === b
+  })
+}
 
 /** The row's line with its cells in the order of the target's columns; as it stands where there is no target. */
-function lineFor(row: StationRow, source: Table, target: Table | null): string {
-  const stop = source.text.indexOf('\n', row.start)
-  const line = source.text.slice(row.start, stop < 0 ? source.text.length : stop).replace(/\r$/, '')
+function lineFor(row: number, source: Table, target: Table | null): string {
+  const start = source.rows.start[row]!
+  const stop = source.text.indexOf('\n', start)
+  const line = source.text.slice(start, stop < 0 ? source.text.length : stop).replace(/\r$/, '')
   if (!target || (target.separator === source.separator && target.header.join() === source.header.join()))
     return line
   const cells = splitLine(line, source.separator)

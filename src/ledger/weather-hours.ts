@@ -1,132 +1,146 @@
-import { type EveryHour, everyHour, hourNumber } from '../agronomy/weather-hours.ts'
 import { type ClockChanges, clockChanges } from '../records/clock-changes.ts'
 import { isoDate } from '../records/date.ts'
-import type { Complain, StationHour, StationRow } from './weather-rows.ts'
+import type { Measured } from './weather-columns.ts'
+import type { Complain } from './weather-rows.ts'
+import { emptyTable, hourOfRow, type WeatherTable } from './weather-table.ts'
+
+/** Whole hours of the local clock in order, and the hours that the clock leaves out or has twice among them. */
+export interface StationHours {
+  table: WeatherTable
+  changes: ClockChanges
+}
 
 /**
  * Puts a station's rows into hours of the local clock. Rows within one hour are put together: temperature,
  * humidity and wind as means, rain and wetness as sums, which are unknown where a part of the hour is missing.
  * An hour that the clock has twice is kept twice; any other second row for an hour is told and left out.
- * @param rows in order of time
+ * @param order positions of the rows in order of time
  */
 export function hoursOf(
-  rows: readonly StationRow[],
+  rows: WeatherTable,
+  order: readonly number[],
   { zone, complain }: { zone?: string | undefined; complain: Complain },
-): EveryHour {
-  const first = rows[0]
-  const last = rows.at(-1)
-  if (!first || !last) return everyHour([])
-  const changes: ClockChanges = zone
-    ? clockChanges(zone, first.day, last.day)
-    : { skipped: new Set(), repeated: new Set() }
-  const most = mostInHour(rows)
-  const hours: StationHour[] = []
+): StationHours {
+  const none: ClockChanges = { skipped: new Set(), repeated: new Set() }
+  const measured = Object.keys(rows.readings) as Measured[]
+  const table = emptyTable(order.length, measured)
+  const [first, last] = [order[0], order.at(-1)]
+  if (first === undefined || last === undefined) return { table, changes: none }
+  let known: ClockChanges | null = zone === undefined ? none : null
+  // They are only asked for where an hour is missing or stands twice: asking takes longer than reading.
+  const changes = () => {
+    known ??= clockChanges(zone!, rows.day[first]!, rows.day[last]!)
+    return known
+  }
+  const most = mostInHour(rows, order)
+  const starts = table.start
   let before = Number.NaN
   let seenTwice = false
-  for (let at = 0, end = 0; at < rows.length; at = end) {
-    const row = rows[at]!
-    end = endOfHour(rows, at)
-    const number = hourNumber(row.day, row.hour)
+  for (let at = 0, end = 0; at < order.length; at = end) {
+    const row = order[at]!
+    end = most === 1 ? at + 1 : endOfHour(rows, order, at)
+    const number = hourOfRow(rows, row)
     if (number === before) {
-      const sundayNight = (row.day + 4) % 7 === 0 && row.hour <= 3
-      if (!zone && sundayNight) changes.repeated.add(number)
-      if (seenTwice || !changes.repeated.has(number)) {
-        complain({ start: row.start, end: row.start + 16 }, twice(row))
+      if (zone === undefined && isSundayNight(rows, row)) none.repeated.add(number)
+      if (seenTwice || !changes().repeated.has(number)) {
+        complain(spanOf(rows, row), twice(number))
         continue
       }
       seenTwice = true
     } else {
-      if (number > before + 1) tellGap(before, number, { row, complain, skipped: changes.skipped })
+      if (number > before + 1) {
+        const missing = missingBetween(before, number, changes().skipped)
+        if (missing > 0) complain(spanOf(rows, row), gap(before, number, missing))
+      }
       seenTwice = false
     }
-    hours.push(most === 1 ? wholeHour(row) : putTogether(rows.slice(at, end), most))
+    const to = table.length++
+    table.day[to] = rows.day[row]!
+    table.hour[to] = rows.hour[row]!
+    starts[to] = rows.start[row]!
+    for (const key of measured)
+      table.readings[key]![to] =
+        most === 1
+          ? wholeHour(key, rows.readings[key]![row]!)
+          : together(key, { values: rows.readings[key]!, order, at, end, most })
     before = number
   }
-  return everyHour(hours, changes)
+  return { table, changes: known ?? none }
 }
 
-/** Behind the last row of the hour that begins at position `at`. */
-function endOfHour(rows: readonly StationRow[], at: number): number {
+/** Behind the last row of the hour that begins at place `at`. */
+function endOfHour(rows: WeatherTable, order: readonly number[], at: number): number {
   let end = at + 1
-  for (; end < rows.length; end++) {
-    const row = rows[end]!
-    const before = rows[end - 1]!
-    if (row.day !== before.day || row.hour !== before.hour || row.minute <= before.minute) break
+  for (; end < order.length; end++) {
+    const row = order[end]!
+    const before = order[end - 1]!
+    if (hourOfRow(rows, row) !== hourOfRow(rows, before) || rows.minute[row]! <= rows.minute[before]!) break
   }
   return end
 }
 
-function mostInHour(rows: readonly StationRow[]): number {
+function mostInHour(rows: WeatherTable, order: readonly number[]): number {
   let most = 1
-  for (let at = 0, end = 0; at < rows.length; at = end) {
-    end = endOfHour(rows, at)
+  for (let at = 0, end = 0; at < order.length; at = end) {
+    end = endOfHour(rows, order, at)
     if (end - at > most) most = end - at
   }
   return most
 }
 
-function wholeHour(row: StationRow): StationHour {
-  row.wetness = hourOfWetness(row.wetness)
-  return row
-}
-
-function putTogether(group: readonly StationRow[], most: number): StationHour {
-  const { day, hour } = group[0]!
-  const mean = (key: 'temperature' | 'humidity' | 'wind') => {
-    const known = group.map((row) => row[key]).filter((value) => value !== null)
-    return known.length === 0 ? null : known.reduce((sum, value) => sum + value, 0) / known.length
-  }
-  const sum = (key: 'rain' | 'wetness') =>
-    group.length < most
-      ? null
-      : group.reduce<number | null>((total, row) => {
-          const value = row[key]
-          return total === null || value === null ? null : total + value
-        }, 0)
-  return {
-    day,
-    hour,
-    temperature: mean('temperature'),
-    humidity: mean('humidity'),
-    rain: sum('rain'),
-    wetness: hourOfWetness(sum('wetness')),
-    wind: mean('wind'),
-  }
-}
-
 /** An hour can't be wet for more than its 60 minutes. */
-const hourOfWetness = (minutes: number | null) => (minutes === null ? null : Math.min(60, minutes))
+const wholeHour = (key: Measured, value: number) => (key === 'wetness' && value > 60 ? 60 : value)
+
+function together(
+  key: Measured,
+  from: { values: Float64Array; order: readonly number[]; at: number; end: number; most: number },
+): number {
+  const { values, order, at, end, most } = from
+  const isSum = key === 'rain' || key === 'wetness'
+  if (isSum && end - at < most) return Number.NaN
+  let sum = 0
+  let known = 0
+  for (let place = at; place < end; place++) {
+    const value = values[order[place]!]!
+    if (Number.isNaN(value)) continue
+    sum += value
+    known++
+  }
+  if (isSum) return known < end - at ? Number.NaN : wholeHour(key, sum)
+  return known === 0 ? Number.NaN : sum / known
+}
+
+const spanOf = (rows: WeatherTable, row: number) => ({ start: rows.start[row]!, end: rows.start[row]! + 16 })
+
+const isSundayNight = (rows: WeatherTable, row: number) =>
+  (rows.day[row]! + 4) % 7 === 0 && rows.hour[row]! <= 3
 
 const clock = (number: number) =>
   `${isoDate(Math.floor(number / 24))} ${String(number - Math.floor(number / 24) * 24).padStart(2, '0')}:00`
 
-function twice({ day, hour }: StationRow) {
+function twice(number: number) {
   return {
     name: 'hour-twice',
-    message: `${clock(hourNumber(day, hour))} stands here a second time; the first row is used`,
+    message: `${clock(number)} stands here a second time; the first row is used`,
     help: 'take the wrong one of the two rows out',
   }
 }
 
-function tellGap(
-  before: number,
-  next: number,
-  { row, complain, skipped }: { row: StationRow; complain: Complain; skipped: ReadonlySet<number> },
-): void {
+function missingBetween(before: number, next: number, skipped: ReadonlySet<number>): number {
   let missing = 0
   for (let hour = before + 1; hour < next; hour++) if (!skipped.has(hour)) missing++
-  if (missing === 0) return
+  return missing
+}
+
+function gap(before: number, next: number, missing: number) {
   const span =
     missing === 1
       ? `the hour ${clock(before + 1)}`
       : `${missing} hours, ${clock(before + 1)} to ${clock(next - 1)},`
-  complain(
-    { start: row.start, end: row.start + 16 },
-    {
-      name: 'weather-gap',
-      level: 'hint',
-      message: `${span} ${missing === 1 ? 'is' : 'are'} missing before this row and ${missing === 1 ? 'counts' : 'count'} as unknown`,
-      help: 'bring them in with `rowbook import weather FILE` where the station still has them',
-    },
-  )
+  return {
+    name: 'weather-gap',
+    level: 'hint' as const,
+    message: `${span} ${missing === 1 ? 'is' : 'are'} missing before this row and ${missing === 1 ? 'counts' : 'count'} as unknown`,
+    help: 'bring them in with `rowbook import weather FILE` where the station still has them',
+  }
 }

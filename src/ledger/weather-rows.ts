@@ -1,23 +1,9 @@
-import type { HourlyWeather } from '../agronomy/weather-hours.ts'
 import { cellSpan, csvLines, separatorOf, splitLine } from './csv-lines.ts'
 import { readDecimal } from './decimal.ts'
 import { type Column, type Columns, findColumns, READINGS, type WeatherMapping } from './weather-columns.ts'
+import { plainRowReader } from './weather-plain-row.ts'
+import { emptyTable, type WeatherTable } from './weather-table.ts'
 import { timeReader } from './weather-time.ts'
-
-/** An hour with its wind in m/s, which the disease models don't ask for. */
-export interface StationHour extends HourlyWeather {
-  wind: number | null
-}
-
-/** A row as it stands in the file; `hour` is -1 where it is of a whole day. One flat object, since a year has many. */
-export interface StationRow extends StationHour {
-  /** Offset of its line. */
-  start: number
-  minute: number
-  min: number | null
-  max: number | null
-  mean: number | null
-}
 
 /** Says of a span of the file what is wrong with it. */
 export type Complain = (
@@ -28,26 +14,32 @@ export type Complain = (
 /** What stations write for a reading that they don't have. */
 const NOTHING = new Set(['', '-', '--', '---', 'na', 'n/a', 'nan', 'null', 'none', '#n/a'])
 
+interface Reading {
+  mapping?: WeatherMapping | undefined
+  zone?: string | undefined
+  complain: Complain
+}
+
 /** Reads the rows of a weather file in the order in which they stand; what can't be read is told and unknown. */
 export function readRows(
   text: string,
-  options: { mapping?: WeatherMapping | undefined; zone?: string | undefined; complain: Complain },
-): { rows: StationRow[]; columns: Columns | null } {
+  options: Reading,
+): { table: WeatherTable; columns: Columns | null; separator: string; header: string[] } {
   const { mapping = {}, complain } = options
-  const lines = csvLines(text)
-  const first = lines.next()
-  if (first.done) return { rows: [], columns: null }
-  const separator = mapping.separator === 'tab' ? '\t' : (mapping.separator ?? separatorOf(first.value.text))
-  const header = splitLine(first.value.text, separator).map((name) => name.trim())
+  const first = csvLines(text).next()
+  if (first.done) return { table: emptyTable(0, []), columns: null, separator: ',', header: [] }
+  const line = first.value
+  const separator = mapping.separator === 'tab' ? '\t' : (mapping.separator ?? separatorOf(line.text))
+  const header = splitLine(line.text, separator).map((name) => name.trim())
   const columns = findColumns(header, mapping)
   for (const fault of columns.faults) {
     if (!('header' in fault.at)) continue
-    const { from, to } = cellSpan(first.value.text, separator, fault.at.header)
-    complain({ start: first.value.start + from, end: first.value.start + to }, fault)
+    const { from, to } = cellSpan(line.text, separator, fault.at.header)
+    complain({ start: line.start + from, end: line.start + to }, fault)
   }
   if (columns.time === null && columns.date === null) {
     complain(
-      { start: first.value.start, end: first.value.start + first.value.text.length },
+      { start: line.start, end: line.start + line.text.length },
       {
         name: 'no-time-column',
         level: 'error',
@@ -55,44 +47,91 @@ export function readRows(
         help: 'name it `time` or `date`, or map it in vineyard.yaml: `weather: { columns: { time: ... } }`',
       },
     )
-    return { rows: [], columns }
+    return { table: emptyTable(0, []), columns, separator, header }
   }
-  const readTime = timeReader(mapping.dates, options.zone)
+  const table = emptyTable(
+    linesFrom(text, line.start),
+    columns.measured.map(({ key }) => key),
+  )
+  readLines({ text, from: line.start + line.text.length, table, columns, separator, options })
+  return { table, columns, separator, header }
+}
+
+/** Lines that begin behind an offset; a row can't be without one. */
+function linesFrom(text: string, start: number): number {
+  let lines = 0
+  for (let at = text.indexOf('\n', start); at >= 0; at = text.indexOf('\n', at + 1)) lines++
+  return lines
+}
+
+function readLines(from: {
+  text: string
+  from: number
+  table: WeatherTable
+  columns: Columns
+  separator: string
+  options: Reading
+}): void {
+  const { text, table, columns, separator, options } = from
+  const { mapping = {} } = options
   const mark = mapping.decimal === 'comma' ? ',' : '.'
-  const rows: StationRow[] = []
-  for (const line of lines) {
-    const cells = splitLine(line.text, separator)
+  const plain = plainRowReader(text, {
+    table,
+    columns,
+    separator,
+    mark,
+    first: from.from,
+    dates: mapping.dates,
+  })
+  const odd = oddRowReader({ table, columns, separator, mark, options })
+  for (let start = text.indexOf('\n', from.from) + 1; start > 0 && start < text.length; ) {
+    const stop = text.indexOf('\n', start)
+    const next = stop < 0 ? text.length : stop
+    const end = text.charCodeAt(next - 1) === RETURN ? next - 1 : next
+    if (!plain?.(start, end) && end > start && text.charCodeAt(start) !== COMMENT) {
+      const line = text.slice(start, end)
+      if (line.trim() !== '') odd(line, start)
+    }
+    start = next + 1
+  }
+}
+
+const RETURN = 13
+const COMMENT = 35
+
+/** Reads a row however a station may have written it, and tells what is wrong in it. */
+function oddRowReader(from: {
+  table: WeatherTable
+  columns: Columns
+  separator: string
+  mark: '.' | ','
+  options: Reading
+}): (line: string, start: number) => void {
+  const { table, columns, separator, mark, options } = from
+  const { mapping = {}, complain } = options
+  const readTime = timeReader(mapping.dates, options.zone)
+  return (line, start) => {
+    const cells = splitLine(line, separator)
     const time = readTime(timeText(cells, columns))
     const at = (index: number) => {
-      const { from, to } = cellSpan(line.text, separator, index)
-      return { start: line.start + from, end: line.start + to }
+      const span = cellSpan(line, separator, index)
+      return { start: start + span.from, end: start + span.to }
     }
     if (!time) {
       complain(at(columns.time ?? columns.date!), badTime(timeText(cells, columns), mapping))
-      continue
+      return
     }
-    const row: StationRow = {
-      day: time.day,
-      hour: time.hour ?? -1,
-      minute: time.minute,
-      start: line.start,
-      temperature: null,
-      humidity: null,
-      rain: null,
-      wetness: null,
-      wind: null,
-      min: null,
-      max: null,
-      mean: null,
-    }
+    const row = table.length++
+    table.start[row] = start
+    table.day[row] = time.day
+    table.hour[row] = time.hour ?? -1
+    table.minute[row] = time.minute
     for (const column of columns.measured)
-      row[column.key] = readCell(cells[column.index], column, {
+      table.readings[column.key]![row] = readCell(cells[column.index], column, {
         mark,
         complain: (fault) => complain(at(column.index), fault),
       })
-    rows.push(row)
   }
-  return { rows, columns }
 }
 
 function timeText(cells: readonly string[], { time, date }: Columns): string {
@@ -114,37 +153,34 @@ function badTime(text: string, mapping: WeatherMapping) {
   }
 }
 
+/** A reading in our unit; NaN where it is unknown. */
 function readCell(
   cell: string | undefined,
   { key, factor, shift }: Column,
   how: { mark: '.' | ','; complain: (fault: { name: string; message: string; help: string }) => void },
-): number | null {
+): number {
   const { mark, complain } = how
-  if (cell === undefined || cell === '') return null
-  let value = readDecimal(cell, mark)
+  const trimmed = (cell ?? '').trim()
+  if (NOTHING.has(trimmed.toLowerCase())) return Number.NaN
+  const value = readDecimal(trimmed, mark)
   if (Number.isNaN(value)) {
-    const trimmed = cell.trim()
-    if (NOTHING.has(trimmed.toLowerCase())) return null
-    value = readDecimal(trimmed, mark)
-    if (Number.isNaN(value)) {
-      const other = mark === '.' && /^[+-]?\d+,\d+$/.test(trimmed)
-      complain({
-        name: 'bad-cell',
-        message: `\`${trimmed.slice(0, 40)}\` is no number; the reading counts as unknown`,
-        help: other
-          ? 'where the file has decimal commas, say so in vineyard.yaml: `weather: { decimal: comma }`'
-          : 'correct it, or leave the cell empty where the station had no reading',
-      })
-      return null
-    }
+    const other = mark === '.' && /^[+-]?\d+,\d+$/.test(trimmed)
+    complain({
+      name: 'bad-cell',
+      message: `\`${trimmed.slice(0, 40)}\` is no number; the reading counts as unknown`,
+      help: other
+        ? 'where the file has decimal commas, say so in vineyard.yaml: `weather: { decimal: comma }`'
+        : 'correct it, or leave the cell empty where the station had no reading',
+    })
+    return Number.NaN
   }
-  const converted = factor === 1 && shift === 0 ? value : value * factor + shift
+  const converted = value * factor + shift
   const { low, high, unit } = READINGS[key]
   if (converted >= low && converted <= high) return converted
   complain({
     name: 'impossible-reading',
-    message: `${cell.trim()} is outside what is possible for ${key}, ${low} to ${high} ${unit}; it counts as unknown`,
+    message: `${trimmed} is outside what is possible for ${key}, ${low} to ${high} ${unit}; it counts as unknown`,
     help: 'check the sensor, and the unit under `weather: units:`',
   })
-  return null
+  return Number.NaN
 }

@@ -1,41 +1,39 @@
 import { basename, dirname, resolve } from 'node:path'
-import { type EveryHour, everyHour } from '../agronomy/weather-hours.ts'
-import { isoDate } from '../records/date.ts'
+import { dayOf, isoDate } from '../records/date.ts'
 import { byPlace, type Finding } from './finding.ts'
 import type { Ledger } from './ledger.ts'
 import { type ReadResult, readText } from './read-file.ts'
 import { seasonSpan } from './seasons.ts'
 import { placeAt, placeOf } from './source.ts'
 import type { Columns, Measured, WeatherMapping } from './weather-columns.ts'
-import { type DailyWeather, daysFromHours, daysFromRows } from './weather-days.ts'
-import { hoursOf } from './weather-hours.ts'
-import { type Complain, readRows, type StationRow } from './weather-rows.ts'
+import { daysOfRows, type StationDay } from './weather-days.ts'
+import { hoursOf, type StationHours } from './weather-hours.ts'
+import { type Complain, readRows } from './weather-rows.ts'
+import { emptyTable, hourOfRow, type WeatherTable } from './weather-table.ts'
 
 export type { WeatherMapping } from './weather-columns.ts'
-export type { DailyWeather } from './weather-days.ts'
-export type { StationHour } from './weather-rows.ts'
 
 /** A station's file as read. What can't be read is unknown and told in `findings`; nothing is thrown. */
-export interface Weather {
+export interface WeatherFile {
   /** Relative to the ledger, or as named; null where the season has no file. */
   file: string | null
   form: 'hourly' | 'daily' | null
   /** Rows that were read. */
   rows: number
-  /** A row for every hour from the first day to the last (each a `StationHour` where the station has one); empty for daily files. */
-  hours: EveryHour
-  /** A row for every day from the first to the last. */
-  days: readonly DailyWeather[]
+  /** The hours that the station has; none for daily files. */
+  hours: StationHours
+  /** The days that it has; none for hourly files. */
+  days: readonly StationDay[]
   /** What the file has a column for. */
   measured: ReadonlySet<Measured>
   findings: Finding[]
 }
 
-const read = new WeakMap<Ledger, Map<number, Weather>>()
+const read = new WeakMap<Ledger, Map<number, WeatherFile>>()
 
 /** The weather of a season, read once for each ledger. */
-export function readWeather(ledger: Ledger, season: number): Weather {
-  const known = read.get(ledger) ?? new Map<number, Weather>()
+export function readWeather(ledger: Ledger, season: number): WeatherFile {
+  const known = read.get(ledger) ?? new Map<number, WeatherFile>()
   read.set(ledger, known)
   const before = known.get(season)
   if (before) return before
@@ -44,7 +42,7 @@ export function readWeather(ledger: Ledger, season: number): Weather {
   return weather
 }
 
-function readSeason(ledger: Ledger, season: number): Weather {
+function readSeason(ledger: Ledger, season: number): WeatherFile {
   const file = ledger.weather.get(season)
   const { vineyard } = ledger
   if (file === undefined) return noWeather(null)
@@ -58,13 +56,13 @@ function readSeason(ledger: Ledger, season: number): Weather {
 }
 
 /** The same, taken from another revision of the ledger where that has the same site and the same file. */
-function shared(ledger: Ledger, season: number): Weather | null {
+function shared(ledger: Ledger, season: number): WeatherFile | null {
   const file = ledger.weather.get(season)
   const kept = ledger.reader.shared?.weather
   const text = file === undefined || !kept ? undefined : ledger.reader.read(file).text
   if (!kept || text === undefined) return null
   const key = [season, ledger.vineyard.source.at.text, text].join('\n')
-  const weather = (kept.get(key) as Weather | undefined) ?? readSeason(ledger, season)
+  const weather = (kept.get(key) as WeatherFile | undefined) ?? readSeason(ledger, season)
   kept.set(key, weather)
   return weather
 }
@@ -76,7 +74,7 @@ function shared(ledger: Ledger, season: number): Weather | null {
 export function readWeatherFile(
   path: string,
   options: { mapping?: WeatherMapping | undefined; zone?: string | undefined; cwd?: string } = {},
-): Weather {
+): WeatherFile {
   const whole = resolve(options.cwd ?? '.', path)
   const weather = readFrom(dirname(whole), basename(whole), options)
   const findings = weather.findings.map((finding) => ({ ...finding, file: path }))
@@ -84,9 +82,12 @@ export function readWeatherFile(
 }
 
 /** Whether nothing at all can be taken from the file, and its findings say why. */
-export function isUnreadable(weather: Weather): boolean {
-  return weather.days.length === 0 && weather.findings.some(({ level }) => level === 'error')
+export function isUnreadable(weather: WeatherFile): boolean {
+  return isEmpty(weather) && weather.findings.some(({ level }) => level === 'error')
 }
+
+/** Whether no hour and no day stands in it. */
+export const isEmpty = ({ hours, days }: WeatherFile) => hours.table.length === 0 && days.length === 0
 
 interface How {
   /** Where the ledger's files are read from, where that isn't the disk. */
@@ -103,23 +104,29 @@ interface How {
 const MOST_ALIKE = 20
 const LONGEST_DAYS = 4000
 
-function readFrom(root: string, file: string, how: How): Weather {
+function readFrom(root: string, file: string, how: How): WeatherFile {
   const { text, finding } = how.read ? how.read(file) : readText(root, file)
   if (finding) return noWeather(file, [finding])
   const { complain, findings } = collector({ file, text })
-  const { rows, columns } = readRows(text, { mapping: how.mapping, zone: how.zone, complain })
+  const { table, columns } = readRows(text, { mapping: how.mapping, zone: how.zone, complain })
   findings.push(...keyFaults(columns, file, how))
-  const kept = inOrder(inSpan(rows, { span: how.span, complain }), complain)
-  const form = kept[0] ? (kept[0].hour < 0 ? 'daily' : 'hourly') : null
-  const own = kept.filter((row) => row.hour < 0 === (form === 'daily') || tellOther(row, complain))
-  const hours = form === 'hourly' ? hoursOf(own, { zone: how.zone, complain }) : everyHour([])
-  const days = form === 'daily' ? daysFromRows(own, complain) : daysFromHours(hours)
+  const order = inOrder(table, inSpan(table, { span: how.span, complain }), complain)
+  const form = order.length === 0 ? null : table.hour[order[0]!]! < 0 ? 'daily' : 'hourly'
+  const own = order.filter(
+    (row) => table.hour[row]! < 0 === (form === 'daily') || tellOther(table, row, complain),
+  )
+  const hours = hoursOf(table, form === 'hourly' ? own : [], { zone: how.zone, complain })
+  const days = daysOfRows(table, form === 'daily' ? own : [], { complain })
   const measured = new Set(columns?.measured.map(({ key }) => key))
-  return { file, form, rows: rows.length, hours, days, measured, findings: findings.sort(byPlace) }
+  return { file, form, rows: table.length, hours, days, measured, findings: findings.sort(byPlace) }
 }
 
-function noWeather(file: string | null, findings: Finding[] = []): Weather {
-  return { file, form: null, rows: 0, hours: everyHour([]), days: [], measured: new Set(), findings }
+function noWeather(file: string | null, findings: Finding[] = []): WeatherFile {
+  const hours = {
+    table: emptyTable(0, []),
+    changes: { skipped: new Set<number>(), repeated: new Set<number>() },
+  }
+  return { file, form: null, rows: 0, hours, days: [], measured: new Set(), findings }
 }
 
 function collector(at: { file: string; text: string }): { complain: Complain; findings: Finding[] } {
@@ -148,38 +155,37 @@ function keyFaults(columns: Columns | null, file: string, how: How): Finding[] {
   })
 }
 
+/** The rows whose day is in the span; without one, those within ten years of the first. */
 function inSpan(
-  rows: StationRow[],
+  table: WeatherTable,
   { span, complain }: { span: How['span']; complain: Complain },
-): StationRow[] {
-  const tell = (row: StationRow, message: string) =>
-    complain(
-      { start: row.start, end: row.start + 10 },
-      { name: 'wrong-season', message, help: 'correct the date, or move the row to the file of its season' },
-    )
-  if (!span) {
-    const first = rows[0]
-    return rows.filter((row) => {
-      if (Math.abs(row.day - first!.day) <= LONGEST_DAYS) return true
-      tell(row, `${isoDate(row.day)} is over ten years from the first row and left out`)
-      return false
+): number[] {
+  const tell = (row: number, message: string) =>
+    complain(dateSpan(table, row), {
+      name: 'wrong-season',
+      message,
+      help: 'correct the date, or move the row to the file of its season',
     })
+  const middle = table.day[0] ?? 0
+  const first = span ? dayOf(span.first) : middle - LONGEST_DAYS
+  const last = span ? dayOf(span.last) : middle + LONGEST_DAYS
+  const kept: number[] = []
+  for (let row = 0; row < table.length; row++) {
+    const day = table.day[row]!
+    if (day >= first && day <= last) kept.push(row)
+    else if (span)
+      tell(row, `${isoDate(day)} is not in this season, ${span.first} to ${span.last}, and left out`)
+    else tell(row, `${isoDate(day)} is over ten years from the first row and left out`)
   }
-  const first = Date.parse(span.first) / 86_400_000
-  const last = Date.parse(span.last) / 86_400_000
-  return rows.filter((row) => {
-    if (row.day >= first && row.day <= last) return true
-    tell(row, `${isoDate(row.day)} is not in this season, ${span.first} to ${span.last}, and left out`)
-    return false
-  })
+  return kept
 }
 
-function inOrder(rows: StationRow[], complain: Complain): StationRow[] {
-  const number = (row: StationRow) => row.day * 24 + row.hour
+function inOrder(table: WeatherTable, rows: number[], complain: Complain): number[] {
+  const number = (row: number) => hourOfRow(table, row)
   const back = rows.find((row, at) => at > 0 && number(row) < number(rows[at - 1]!))
-  if (!back) return rows
+  if (back === undefined) return rows
   complain(
-    { start: back.start, end: back.start + 16 },
+    { start: table.start[back]!, end: table.start[back]! + 16 },
     {
       name: 'out-of-order',
       level: 'hint',
@@ -190,15 +196,15 @@ function inOrder(rows: StationRow[], complain: Complain): StationRow[] {
   return rows.toSorted((a, b) => number(a) - number(b))
 }
 
-function tellOther(row: StationRow, complain: Complain): false {
-  complain(
-    { start: row.start, end: row.start + 10 },
-    {
-      name: 'bad-time',
-      level: 'error',
-      message: `this row has ${row.hour < 0 ? 'no hour, and the others have one' : 'an hour, and the others have none'}; it is left out`,
-      help: 'keep hourly and daily rows in files of their own',
-    },
-  )
+function tellOther(table: WeatherTable, row: number, complain: Complain): false {
+  const isDay = table.hour[row]! < 0
+  complain(dateSpan(table, row), {
+    name: 'bad-time',
+    level: 'error',
+    message: `this row has ${isDay ? 'no hour, and the others have one' : 'an hour, and the others have none'}; it is left out`,
+    help: 'keep hourly and daily rows in files of their own',
+  })
   return false
 }
+
+const dateSpan = ({ start }: WeatherTable, row: number) => ({ start: start[row]!, end: start[row]! + 10 })

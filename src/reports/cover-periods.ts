@@ -1,10 +1,10 @@
 import type { RainPeriod } from '../agronomy/rain-count.ts'
 import { hourNumber } from '../agronomy/weather-hours.ts'
-import type { Weather } from '../ledger/weather.ts'
+import type { Weather } from '../rules/facts/weather.ts'
 
 /** Rain by periods that follow one another without a hole: hours, or days of a daily file. */
 export function rainPeriods(weather: Weather): RainPeriod[] {
-  if (weather.form === 'daily')
+  if (weather.station.form === 'daily')
     return weather.days.map(({ day, rain }) => ({ from: day * 24, to: day * 24 + 24, rain }))
   const periods: RainPeriod[] = []
   for (const { day, hour, rain } of weather.hours) {

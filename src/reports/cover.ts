@@ -1,10 +1,10 @@
 import { powderyPressure } from '../agronomy/powdery-interval.ts'
 import { hemisphereOf } from '../agronomy/season-window.ts'
 import { winklerSeason } from '../agronomy/winkler.ts'
-import { readWeather } from '../ledger/weather.ts'
 import { addDays, dayOf, daysBetween, type IsoDate, isoDate } from '../records/date.ts'
 import { DISEASES, type Disease } from '../records/target.ts'
 import { applicationsOf } from '../rules/facts/applications.ts'
+import { weatherOf } from '../rules/facts/weather.ts'
 import { ESTIMATE_CAUTIONS } from './cautions.ts'
 import type { DayChart } from './charts/day-chart.ts'
 import { neededSpan } from './cover-needed.ts'
@@ -77,7 +77,7 @@ export function cover(
   const { ledger, season, asOf, blocks } = input
   const hemisphere = hemisphereOf(ledger.vineyard.latitude)
   const growing = windowOf(winklerSeason[hemisphere], { season, hemisphere })
-  const weather = readWeather(ledger, season)
+  const weather = weatherOf(ledger, season)
   const periods = rainPeriods(weather)
   const known = rainKnownUntil(periods)
   const asOfEnd = (dayOf(asOf) + 1) * 24
@@ -127,13 +127,16 @@ export function cover(
       diseases: FOLLOWED.filter((one) => one !== disease).map((one) => against(id, one)),
     })),
     rules: RULES,
-    why: weather.file === null ? 'the season has no weather.csv, so rain and pressure are unknown' : null,
+    why:
+      weather.station.file === null
+        ? 'the season has no weather.csv, so rain and pressure are unknown'
+        : null,
     chart: chartOf(site.data.days, disease, site.data.charts.powdery),
   }
   return makeReport(
     'cover',
     { asOf, season },
-    { data, findings: weather.findings, cautions: ESTIMATE_CAUTIONS },
+    { data, findings: weather.station.findings, cautions: ESTIMATE_CAUTIONS },
   )
 }
 

@@ -1,5 +1,5 @@
 import { runningSum } from '../agronomy/running-sum.ts'
-import type { DailyWeather } from '../ledger/weather.ts'
+import type { DailyWeather } from '../rules/facts/weather.ts'
 import { type DateSpan, daysIn, shiftYears } from './heat-window.ts'
 
 /** This season beside the earlier ones of the ledger, over the same days of the year. */

@@ -7,8 +7,8 @@ import {
 import { huglinClass, huglinIndex, huglinSeason } from '../agronomy/huglin.ts'
 import { hemisphereOf } from '../agronomy/season-window.ts'
 import { winklerIndex, winklerRegion, winklerSeason } from '../agronomy/winkler.ts'
-import type { DailyWeather } from '../ledger/weather.ts'
 import type { IsoDate } from '../records/date.ts'
+import type { DailyWeather } from '../rules/facts/weather.ts'
 import { type DateSpan, daysIn, extremes, unknownDays, windowOf } from './heat-window.ts'
 
 /** An index of a whole season: null, with the reason, unless every day of its own window is known. */

@@ -3,8 +3,8 @@ import { runningSum } from '../agronomy/running-sum.ts'
 import { hemisphereOf } from '../agronomy/season-window.ts'
 import { winklerSeason } from '../agronomy/winkler.ts'
 import { seasonOf } from '../ledger/seasons.ts'
-import { type DailyWeather, readWeather, type Weather } from '../ledger/weather.ts'
 import { addDays, dayOf, type IsoDate, isoDate } from '../records/date.ts'
+import { type DailyWeather, type Weather, weatherOf } from '../rules/facts/weather.ts'
 import { ESTIMATE_CAUTIONS } from './cautions.ts'
 import type { DayChart } from './charts/day-chart.ts'
 import { type HeatBeside, heatBeside } from './heat-beside.ts'
@@ -57,22 +57,23 @@ export function heat(input: ReportInput, options: HeatOptions = {}): Report<Heat
   const { ledger, season, asOf } = input
   const { latitude } = ledger.vineyard
   const hemisphere = hemisphereOf(latitude)
-  const weather = readWeather(ledger, season)
+  const weather = weatherOf(ledger, season)
   const growing = windowOf(winklerSeason[hemisphere], { season, hemisphere })
   const from = options.from ?? growing.from
   const end = earlier(options.to ?? growing.to, asOf)
-  const to = options.to === undefined ? earlier(end, lastKnown(upTo(weather, end)) ?? end) : end
+  const to = options.to === undefined ? earlier(end, lastKnown(daysUpTo(weather.days, end)) ?? end) : end
   const span = { from, to: to < from ? from : to }
-  const own = heatData({ weather: upTo(weather, asOf), latitude, season, span, options })
+  const days = daysUpTo(weather.days, asOf)
+  const own = heatData({ weather, days, latitude, season, span, options })
   const others = ledger.seasons.filter((one) => one < season && ledger.weather.has(one))
   const beside = heatBeside({
-    earlier: others.map((one) => ({ season: one, days: readWeather(ledger, one).days })),
+    earlier: others.map((one) => ({ season: one, days: weatherOf(ledger, one).days })),
     now: own,
     season,
     count: (days) => daily(days, options),
   })
   const stages = stageHeat(input, (since) =>
-    sumDegreeDays(daily(daysIn(upTo(weather, asOf).days, { from: addDays(since, 1), to: asOf }), options)),
+    sumDegreeDays(daily(daysIn(days, { from: addDays(since, 1), to: asOf }), options)),
   )
   const ends = to < addDays(end, -1) ? `the weather ends on ${to}` : null
   const why = [own.why, ends].filter(Boolean).join(', and ') || null
@@ -81,7 +82,7 @@ export function heat(input: ReportInput, options: HeatOptions = {}): Report<Heat
   return makeReport(
     'heat',
     { asOf, season },
-    { data, findings: weather.findings, cautions: ESTIMATE_CAUTIONS },
+    { data, findings: weather.station.findings, cautions: ESTIMATE_CAUTIONS },
   )
 }
 
@@ -97,17 +98,19 @@ export function heatOfFile(
   const to = options.to ?? (last ? isoDate(last.day) : from)
   const span = { from, to: to < from ? from : to }
   const season = seasonOf({ latitude }, span.to)
-  const own = heatData({ weather, latitude, season, span, options })
+  const own = heatData({ weather, days: weather.days, latitude, season, span, options })
   const data: HeatData = { ...own, beside: null, stages: [] }
   return makeReport(
     'heat',
     { asOf, season },
-    { data, findings: weather.findings, cautions: ESTIMATE_CAUTIONS },
+    { data, findings: weather.station.findings, cautions: ESTIMATE_CAUTIONS },
   )
 }
 
 function heatData(from: {
   weather: Weather
+  /** Its days, as far as they count. */
+  days: readonly DailyWeather[]
   latitude: number
   season: number
   span: DateSpan
@@ -115,7 +118,7 @@ function heatData(from: {
 }): Omit<HeatData, 'beside' | 'stages'> {
   const { weather, latitude, season, span, options } = from
   const { method = 'average', base = 10, upper } = options
-  const slots = daysIn(weather.days, span)
+  const slots = daysIn(from.days, span)
   const values = daily(slots, options)
   const { sum, missing } = sumDegreeDays(values)
   const days = slots.map((day, at) => ({
@@ -141,7 +144,7 @@ function heatData(from: {
     sum,
     missing,
     why,
-    ...heatIndices(weather.days, { season, latitude }),
+    ...heatIndices(from.days, { season, latitude }),
     fromHours: fromHours(weather, { span, base }),
     charts: charts(values, { from: span.from, base }),
   }
@@ -159,7 +162,7 @@ function fromHours(
   weather: Weather,
   { span, base }: { span: DateSpan; base: number },
 ): HeatData['fromHours'] {
-  if (weather.form !== 'hourly') return null
+  if (weather.station.form !== 'hourly') return null
   const means = daysIn(weather.days, span).map((day) => Math.max(0, (day?.mean ?? base) - base))
   const first = dayOf(span.from)
   const last = dayOf(span.to)
@@ -195,13 +198,9 @@ function charts(values: readonly (number | null)[], { from, base }: { from: IsoD
 }
 
 /** The last day with temperatures. */
-function lastKnown({ days }: Weather): IsoDate | null {
+function lastKnown(days: readonly DailyWeather[]): IsoDate | null {
   const day = days.findLast((one) => extremes(one) !== null)
   return day ? isoDate(day.day) : null
 }
 
 const earlier = (one: IsoDate, other: IsoDate) => (one < other ? one : other)
-
-function upTo(weather: Weather, asOf: IsoDate): Weather {
-  return { ...weather, days: daysUpTo(weather.days, asOf) }
-}

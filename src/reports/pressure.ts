@@ -4,9 +4,9 @@ import type { EveryHour } from '../agronomy/weather-hours.ts'
 import { wetHours } from '../agronomy/wet-hours.ts'
 import { winklerSeason } from '../agronomy/winkler.ts'
 import { seasonOf } from '../ledger/seasons.ts'
-import { readWeather, type Weather } from '../ledger/weather.ts'
 import { dayOf, type IsoDate, isoDate } from '../records/date.ts'
 import { offsetAt } from '../records/zone.ts'
+import { type Weather, weatherOf } from '../rules/facts/weather.ts'
 import { ESTIMATE_CAUTIONS } from './cautions.ts'
 import { type PressureCharts, pressureCharts } from './charts/pressure-charts.ts'
 import { type Incubation, incubations } from './downy-incubations.ts'
@@ -40,7 +40,7 @@ export interface PressureData {
 export function pressure(input: ReportInput, options: PressureOptions = {}): Report<PressureData> {
   const { ledger, season, asOf } = input
   const { vineyard } = ledger
-  const weather = readWeather(ledger, season)
+  const weather = weatherOf(ledger, season)
   const hemisphere = hemisphereOf(vineyard.latitude)
   const growing = windowOf(winklerSeason[hemisphere], { season, hemisphere })
   const from = options.from ?? growing.from
@@ -56,7 +56,7 @@ export function pressure(input: ReportInput, options: PressureOptions = {}): Rep
   return makeReport(
     'pressure',
     { asOf, season },
-    { data, findings: weather.findings, cautions: ESTIMATE_CAUTIONS },
+    { data, findings: weather.station.findings, cautions: ESTIMATE_CAUTIONS },
   )
 }
 
@@ -79,7 +79,7 @@ export function pressureOfFile(
   return makeReport(
     'pressure',
     { asOf, season },
-    { data, findings: weather.findings, cautions: ESTIMATE_CAUTIONS },
+    { data, findings: weather.station.findings, cautions: ESTIMATE_CAUTIONS },
   )
 }
 
@@ -88,7 +88,7 @@ function pressureData(
   { site, from, to }: { site: PressureSite; from: IsoDate; to: IsoDate },
 ): PressureData {
   const hours = hoursUpTo(weather.hours, dayOf(to))
-  const all = weather.form === 'hourly' ? pressureDays(hours, site) : withoutHours(weather)
+  const all = weather.station.form === 'hourly' ? pressureDays(hours, site) : withoutHours(weather)
   const days = all.filter(({ date }) => date >= from && date <= to)
   const wetness = wetnessSeen(hours)
   return {
@@ -104,8 +104,8 @@ function pressureData(
 }
 
 function whyNothing(weather: Weather, days: number): string | null {
-  if (weather.file === null) return 'the season has no weather.csv'
-  if (weather.form === 'daily') return 'the file has one row a day, and the indices need hours'
+  if (weather.station.file === null) return 'the season has no weather.csv'
+  if (weather.station.form === 'daily') return 'the file has one row a day, and the indices need hours'
   return days === 0 ? 'no hour of weather is in this span' : null
 }
 

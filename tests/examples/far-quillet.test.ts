@@ -5,10 +5,10 @@ import { describe, expect, it } from 'vitest'
 import { polygonArea } from '../../src/agronomy/polygon-area.ts'
 import { powderyIndex } from '../../src/agronomy/powdery-index.ts'
 import { openLedger } from '../../src/ledger/open.ts'
-import { readWeather } from '../../src/ledger/weather.ts'
 import { dayOf } from '../../src/records/date.ts'
 import { SEASON_KINDS } from '../../src/records/kinds.ts'
 import { check } from '../../src/reports/check.ts'
+import { weatherOf } from '../../src/rules/facts/weather.ts'
 
 const root = fileURLToPath(new URL('../../examples/far-quillet', import.meta.url))
 const ledger = openLedger(root, { seasons: 'all' })
@@ -44,7 +44,7 @@ describe('the example ledger', () => {
   })
 
   it('lets powdery pressure rise while Brook Rows has nothing on it', () => {
-    const { hours } = readWeather(ledger, 2026)
+    const { hours } = weatherOf(ledger, 2026)
     const days = powderyIndex(hours, { startDay: dayOf('2026-04-10') })
     const indexOn = (date: string) => days.find(({ day }) => day === dayOf(date))!.index
     expect(Math.max(...days.filter(({ day }) => day <= dayOf('2026-06-13')).map(({ index }) => index))).toBe(

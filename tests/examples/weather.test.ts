@@ -4,14 +4,14 @@ import { describe, expect, it } from 'vitest'
 import { SEASONS, weatherFile, weatherPath } from '../../examples/generate-weather.mjs'
 import { degreeDays, sumDegreeDays } from '../../src/agronomy/degree-days.ts'
 import { openLedger } from '../../src/ledger/open.ts'
-import { readWeather } from '../../src/ledger/weather.ts'
 import { dayOf } from '../../src/records/date.ts'
+import { weatherOf } from '../../src/rules/facts/weather.ts'
 
 const root = fileURLToPath(new URL('../../examples/far-quillet', import.meta.url))
 const ledger = openLedger(root, { seasons: 'all' })
 
 function aboveTen(year: number) {
-  const { days } = readWeather(ledger, year)
+  const { days } = weatherOf(ledger, year)
   const season = days.filter(({ day }) => day >= dayOf(`${year}-04-01`) && day <= dayOf(`${year}-10-31`))
   return sumDegreeDays(
     season.map(({ min, max }) =>
@@ -33,12 +33,12 @@ describe('the invented weather of the example', () => {
   })
 
   it('is read without a finding, but for the outage of 2025', () => {
-    const found = SEASONS.flatMap(({ year }) => readWeather(ledger, year).findings)
+    const found = SEASONS.flatMap(({ year }) => weatherOf(ledger, year).station.findings)
     expect(found.filter(({ level }) => level !== 'hint')).toEqual([])
   })
 
   it('leaves the outage unknown, and follows the clock where it changes', () => {
-    const { hours } = readWeather(ledger, 2025)
+    const { hours } = weatherOf(ledger, 2025)
     const at = (date: string) => hours.filter(({ day }) => day === dayOf(date))
     const unknown = hours.filter(({ temperature }) => temperature === null)
     expect(unknown.map(({ day, hour }) => [day, hour])).toEqual(
@@ -58,6 +58,6 @@ describe('the invented weather of the example', () => {
   })
 
   it('stops on 13 September 2026', () => {
-    expect(readWeather(ledger, 2026).days.at(-1)?.day).toBe(dayOf('2026-09-13'))
+    expect(weatherOf(ledger, 2026).days.at(-1)?.day).toBe(dayOf('2026-09-13'))
   })
 })

@@ -6,6 +6,7 @@ import { describe, expect, test } from 'vitest'
 import { openLedger } from '../../src/ledger/open.ts'
 import { readWeather, readWeatherFile, type WeatherMapping } from '../../src/ledger/weather.ts'
 import { dayOf } from '../../src/records/date.ts'
+import { weatherOf, weatherOfFile } from '../../src/rules/facts/weather.ts'
 import { importPlan } from './import-plan.ts'
 import { makeLedger } from './make.ts'
 
@@ -14,7 +15,9 @@ let count = 0
 function read(text: string, mapping?: WeatherMapping, zone?: string) {
   const path = join(folder, `${count++}.csv`)
   writeFileSync(path, text)
-  return readWeatherFile(path, { mapping, zone })
+  const file = readWeatherFile(path, { mapping, zone })
+  const { hours, days } = weatherOfFile(file)
+  return { ...file, hours, days }
 }
 const names = (weather: { findings: { name: string }[] }) => weather.findings.map(({ name }) => name)
 const HEADER = 'time,temperature_c,humidity_pct,rain_mm,wetness_min,wind_ms'
@@ -248,6 +251,7 @@ describe('what is wrong is told, with its place, and unknown', () => {
 test('the weather of a ledger is read once', () => {
   const ledger = openLedger(makeLedger({ 'seasons/2026/weather.csv': `${HEADER}\n` }), { seasons: 'all' })
   expect(readWeather(ledger, 2026)).toBe(readWeather(ledger, 2026))
+  expect(weatherOf(ledger, 2026).hours).toBe(weatherOf(ledger, 2026).hours)
   expect(readWeather(ledger, 1999)).toMatchObject({ file: null, rows: 0, findings: [] })
 })
 
@@ -263,6 +267,56 @@ test('a year of hours is read in well under a second', () => {
     return performance.now() - start
   })
   expect(Math.min(...runs)).toBeLessThan(400)
+})
+
+describe('rows in plain form are read as any other row is', () => {
+  const cell = fc.oneof(
+    fc.float({ min: -60, max: 70, noNaN: true }).map((value) => value.toFixed(2)),
+    fc.constantFrom(
+      '',
+      '5.',
+      '.5',
+      '+3',
+      '-0',
+      ' 4',
+      '12x',
+      '1e3',
+      '0.30000000000000004',
+      '123456789012345678',
+      '-',
+    ),
+    fc.double({ min: 0, max: 100, noNaN: true, noDefaultInfinity: true }).map(String),
+  )
+  const time = fc.constantFrom(
+    '2026-06-01T00:00',
+    '2026-06-01 01:00',
+    '2026-06-01T02:30',
+    '2026-06-01T24:00',
+    '2026-06-31T00:00',
+    '2026-06-01T1:00',
+    '#2026-06-01T03:00',
+    '',
+  )
+  test('readings, findings and their places', () => {
+    fc.assert(
+      fc.property(fc.array(fc.tuple(time, fc.array(cell, { maxLength: 4 })), { maxLength: 8 }), (rows) => {
+        const lines = [
+          'time,temperature_c,other,rain_mm',
+          ...rows.map(([at, cells]) => [at, ...cells].join(',')),
+        ]
+        const text = `${lines.join('\n')}\n`
+        // A quote anywhere, here in a comment, sends every row the long way.
+        const [plain, long] = [read(text), read(`${text}# "\n`)]
+        const strip = ({ findings, hours, days }: ReturnType<typeof read>) => ({
+          hours,
+          days,
+          findings: findings.map(({ file: _, ...finding }) => finding),
+        })
+        expect(strip(plain)).toEqual(strip(long))
+      }),
+      { numRuns: 300 },
+    )
+  })
 })
 
 describe('import', () => {

@@ -6,6 +6,7 @@ import type { DegreeDayMethod } from '../../src/agronomy/degree-days.ts'
 import { readWeatherFile } from '../../src/ledger/weather.ts'
 import { heatOfFile } from '../../src/reports/heat.ts'
 import { pressureOfFile } from '../../src/reports/pressure.ts'
+import { weatherOfFile } from '../../src/rules/facts/weather.ts'
 import { type PublishedRow, published } from './rows.ts'
 
 /**
@@ -41,7 +42,12 @@ const columns = { date: 'date', min: 'temp_min', max: 'temp_max', rain: 'precipi
 
 function heat(year: number, options: { method?: DegreeDayMethod; upper?: number } = {}) {
   const span = { from: `${year}-04-01`, to: `${year}-10-31` }
-  return heatOfFile(readWeatherFile(dailyFile), { latitude: 47.6, asOf: span.to, ...span, ...options }).data
+  return heatOfFile(weatherOfFile(readWeatherFile(dailyFile)), {
+    latitude: 47.6,
+    asOf: span.to,
+    ...span,
+    ...options,
+  }).data
 }
 
 /** Sum over a sine wave through both ends of each day, by 20,000 steps a day. */
@@ -96,7 +102,7 @@ published([
   row(
     '2012 average, columns mapped',
     () =>
-      heatOfFile(readWeatherFile(mapped, { mapping: { columns } }), {
+      heatOfFile(weatherOfFile(readWeatherFile(mapped, { mapping: { columns } })), {
         latitude: 47.6,
         asOf: '2012-10-31',
         from: '2012-04-01',
@@ -116,11 +122,12 @@ published([
 
 function hourlyHeat() {
   const span = { from: '2010-04-01', to: '2010-10-31' }
-  return heatOfFile(readWeatherFile(hourlyFile), { latitude: 47.6, asOf: span.to, ...span }).data.fromHours
+  return heatOfFile(weatherOfFile(readWeatherFile(hourlyFile)), { latitude: 47.6, asOf: span.to, ...span })
+    .data.fromHours
 }
 
 function greatestIndex(): number {
-  const { days } = pressureOfFile(readWeatherFile(hourlyFile), { asOf: '2010-12-31' }).data
+  const { days } = pressureOfFile(weatherOfFile(readWeatherFile(hourlyFile)), { asOf: '2010-12-31' }).data
   return Math.max(...days.map(({ powdery }) => powdery.index ?? -1))
 }
 

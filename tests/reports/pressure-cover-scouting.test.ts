@@ -10,6 +10,7 @@ import { cover } from '../../src/reports/cover.ts'
 import { heat } from '../../src/reports/heat.ts'
 import { pressure, pressureOfFile } from '../../src/reports/pressure.ts'
 import { scouting } from '../../src/reports/scouting.ts'
+import { weatherOfFile } from '../../src/rules/facts/weather.ts'
 import { makeLedger } from '../ledger/make.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'rowbook-pressure-'))
@@ -39,7 +40,7 @@ let files = 0
 function pressureOf(days: readonly DayOf[]) {
   const path = join(folder, `${files++}.csv`)
   writeFileSync(path, weatherText('2026-06-01', days))
-  return pressureOfFile(readWeatherFile(path), { asOf: '2026-12-31' }).data
+  return pressureOfFile(weatherOfFile(readWeatherFile(path)), { asOf: '2026-12-31' }).data
 }
 
 function inputOf(files: Record<string, string>, asOf: string) {
@@ -97,7 +98,7 @@ describe('pressure', () => {
     })
     const path = join(folder, 'daily.csv')
     writeFileSync(path, 'date,min_c,max_c\n2026-06-01,10,20\n')
-    const { days, why } = pressureOfFile(readWeatherFile(path), { asOf: '2026-12-31' }).data
+    const { days, why } = pressureOfFile(weatherOfFile(readWeatherFile(path)), { asOf: '2026-12-31' }).data
     expect(why).toContain('need hours')
     expect(days[0]).toMatchObject({
       powdery: { index: null },
