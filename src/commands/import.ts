@@ -1,23 +1,37 @@
-import { UsageError } from './call.ts'
+import type { ImportKind } from '../ledger/import-mapping.ts'
+import { type Call, UsageError } from './call.ts'
 import type { Command } from './command.ts'
 
 /** What can be brought in, by the kind that is named first. */
-const KINDS: Readonly<Record<string, () => Promise<typeof import('./import-weather.ts')['importWeather']>>> =
-  {
-    weather: async () => (await import('./import-weather.ts')).importWeather,
-  }
+const KINDS: Readonly<Record<string, () => Promise<(call: Call, file: string) => Promise<number>>>> = {
+  weather: async () => (await import('./import-weather.ts')).importWeather,
+  sprays: () => spreadsheet('sprays'),
+  samples: () => spreadsheet('samples'),
+  picks: () => spreadsheet('picks'),
+}
+
+async function spreadsheet(kind: ImportKind) {
+  const { importSpreadsheet } = await import('./import-rows.ts')
+  return (call: Call, file: string) => importSpreadsheet(call, file, kind)
+}
 
 export const importCommand: Command = {
   name: 'import',
   summary: 'bring in what another program wrote; shows what it would do before it does it',
   arguments: [
-    { form: 'KIND', what: 'weather', choices: Object.keys(KINDS) },
+    { form: 'KIND', what: Object.keys(KINDS).join(', '), choices: Object.keys(KINDS) },
     { form: 'FILE', what: 'the file to bring in' },
   ],
-  options: [{ flags: '--yes', what: 'write it, after the look' }],
+  options: [
+    { flags: '--map FILE', what: 'for sprays, samples and picks: which column holds which key, as YAML' },
+    { flags: '--yes', what: 'write it, after the look' },
+    { flags: '--anyway', what: 'also where entries are in the book already, or break a rule' },
+  ],
   examples: [
     ['rowbook import weather export.csv', 'see which rows of a station are new'],
     ['rowbook import weather export.csv --yes', 'and put them into the season folders'],
+    ['rowbook import sprays old-log.csv --map old-log.yaml', 'see what rows of a spreadsheet come to'],
+    ['rowbook import sprays old-log.csv --map old-log.yaml --yes', 'and write all of them, or none'],
   ],
   async run(call) {
     const [kind = '', file = ''] = call.args

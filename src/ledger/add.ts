@@ -43,3 +43,32 @@ export function withEntry(ledger: Ledger, { kind, season, file, text }: NewEntry
   const references = resolveReferences(grown, listLedger(ledger.root).standing)
   return { ledger: grown, record, findings: references.filter((finding) => finding.file === file) }
 }
+
+/** Reads several entries of a kind as if their files stood in the ledger already; those that can't be read are left out. */
+export function withEntries(
+  ledger: Ledger,
+  added: readonly NewEntry[],
+): { ledger: Ledger; findings: Finding[] } {
+  const findings: Finding[] = []
+  const grown: Ledger = { ...ledger, files: ledger.files + added.length }
+  for (const kind of new Set(added.map((one) => one.kind))) {
+    const entries = [...(ledger[kind] as Seasonal<{ date: string }>[])]
+    for (const { season, file, text } of added.filter((one) => one.kind === kind)) {
+      const at = { file, text }
+      const { node, findings: faults } = readYaml(at)
+      findings.push(...faults)
+      if (!node) continue
+      const read = readEntry(SEASONAL[kind] as z.ZodType<{ date: string }>, { at, node })
+      findings.push(...read.findings)
+      if (read.record) entries.push(Object.assign(read.record, { season }))
+    }
+    entries.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+    Object.assign(grown, { [kind]: entries })
+  }
+  grown.seasons = [...new Set([...ledger.seasons, ...added.map(({ season }) => season)])].sort(
+    (a, b) => a - b,
+  )
+  const files = new Set(added.map(({ file }) => file))
+  const references = resolveReferences(grown, listLedger(ledger.root).standing)
+  return { ledger: grown, findings: [...findings, ...references.filter(({ file }) => files.has(file))] }
+}

@@ -14,7 +14,7 @@ export class WriteFailed extends Error {
 
 const TEMPORARY = /^\.rowbook-\d+-[0-9a-f]+\.tmp$/
 const OLD_MS = 3_600_000
-const MOST_TRIES = 1000
+export const MOST_TRIES = 1000
 
 /** Faults by which a file system says that it knows no hard links. */
 const NO_LINKS = new Set(['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EINVAL'])
@@ -86,9 +86,9 @@ export function standsAlready(root: string, file: string, disk: Disk = realDisk)
   return disk.standing(join(root, file)) !== null
 }
 
-const temporaryName = () => `.rowbook-${process.pid}-${randomBytes(6).toString('hex')}.tmp`
+export const temporaryName = () => `.rowbook-${process.pid}-${randomBytes(6).toString('hex')}.tmp`
 
-function makeFolder(root: string, folder: string, disk: Disk): string {
+export function makeFolder(root: string, folder: string, disk: Disk): string {
   let path = root
   let shown = ''
   for (const part of folder.split('/').filter((one) => one !== '')) {
@@ -122,7 +122,7 @@ function makeOne(path: string, disk: Disk): void {
   }
 }
 
-function writeWhole(path: string, text: string, disk: Disk): void {
+export function writeWhole(path: string, text: string, disk: Disk): void {
   const bytes = new TextEncoder().encode(text)
   const handle = disk.create(path)
   try {
@@ -141,7 +141,7 @@ function writeWhole(path: string, text: string, disk: Disk): void {
 }
 
 /** Gives the finished file its own name. @returns false where that is taken. */
-function takeName(temporary: string, final: string, text: string, disk: Disk): boolean {
+export function takeName(temporary: string, final: string, text: string, disk: Disk): boolean {
   try {
     disk.link(temporary, final)
     return true
@@ -160,7 +160,7 @@ function takeName(temporary: string, final: string, text: string, disk: Disk): b
   }
 }
 
-function syncFolder(path: string, disk: Disk, file: string): void {
+export function syncFolder(path: string, disk: Disk, file: string): void {
   try {
     const handle = disk.openFolder(path)
     try {
@@ -189,7 +189,7 @@ function cleanUp(path: string, disk: Disk, now: number): void {
 }
 
 /** Tidying that may fail without harm: a hidden file that stays is cleaned by a later run. */
-function attempt(action: () => void): void {
+export function attempt(action: () => void): void {
   try {
     action()
   } catch {
@@ -206,7 +206,7 @@ const WAYS_OUT: Record<string, string> = {
   EMFILE: 'too many files are open: close other programs, then try again',
 }
 
-function failed(error: unknown, file: string): WriteFailed {
+export function failed(error: unknown, file: string): WriteFailed {
   if (error instanceof WriteFailed) return error
   const code = faultCode(error)
   return new WriteFailed(
