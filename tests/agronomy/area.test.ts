@@ -53,3 +53,11 @@ test.each([0, -1, Number.NaN, Number.POSITIVE_INFINITY])('refuses %s as a measur
   expect(() => vinesPerHa({ rowSpacing: bad, vineSpacing: 1 })).toThrow(RangeError)
   expect(() => treatedArea({ area: bad, share: 1 })).toThrow(RangeError)
 })
+
+test.each([0, -1, Number.NaN, Number.POSITIVE_INFINITY])('a figure of %d is refused by its name', (bad) => {
+  expect(() => vinesPlanted({ ...block, rows: bad })).toThrow(/rows/)
+  expect(() => vinesAlive({ planted: bad, missing: 0 })).toThrow(/planted/)
+  if (bad !== 0) expect(() => vinesAlive({ planted: 10, missing: bad })).toThrow(/missing/)
+  expect(() => treatedArea({ area: 1, rowsTreated: 1, rows: bad })).toThrow(/rows/)
+  if (bad !== 0) expect(() => treatedArea({ area: 1, rowsTreated: bad, rows: 4 })).toThrow(/treated rows/)
+})

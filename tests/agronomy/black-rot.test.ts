@@ -35,6 +35,29 @@ describe('blackRotDays', () => {
       why: 'data missing',
     })
   })
+  test('a complete day without wet hours is no infection, and says so', () => {
+    expect(blackRotDays(hoursOf(dry(24)))[0]).toMatchObject({
+      infection: false,
+      why: 'not wet',
+      complete: true,
+    })
+    expect(blackRotDays(hoursOf([...dry(23), {}]))[0]).toMatchObject({ infection: null, why: 'data missing' })
+  })
+  test('of two spells of a day the worse one counts, whichever comes first', () => {
+    const long = wet(8, 20)
+    const short = wet(2, 20)
+    for (const [first, second] of [
+      [long, short],
+      [short, long],
+    ] as const)
+      expect(blackRotDays(hoursOf([...dry(1), ...first, ...dry(12), ...second, ...dry(1)]))[0]).toMatchObject(
+        { infection: true, why: 'long enough wet', wetHours: 8 },
+      )
+  })
+  test('exactly the hours needed are enough', () => {
+    expect(day(12, (90 - 32) / 1.8)).toMatchObject({ infection: true, neededHours: 12 })
+    expect(day(11, (90 - 32) / 1.8).infection).toBe(false)
+  })
   test('a missing hour never changes a complete day', () => {
     fc.assert(
       fc.property(withAndWithoutGaps(4), ({ known, gappy }) => {

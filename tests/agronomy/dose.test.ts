@@ -48,6 +48,11 @@ describe('the cap per ground area', () => {
     expect(capped(0.61)).toMatchObject({ perHa: 0.6, cappedBy: null })
   })
 
+  test('is refused where it is nothing', () => {
+    expect(() => capped(0)).toThrow(/maxPerHa/)
+    expect(() => capped(Number.NaN)).toThrow(/maxPerHa/)
+  })
+
   test('holds the dose, and the concentration with it, just above', () => {
     expect(capped(0.59)).toMatchObject({ perHa: 0.59, cappedBy: 'maxPerHa' })
     expect(capped(0.59).concentration).toBeCloseTo(0.59 / 0.3, 12)

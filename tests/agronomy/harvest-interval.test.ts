@@ -70,3 +70,8 @@ test('the next application is due no sooner than the whole interval', () => {
   expect(earliestNextApplication({ day: 10, interval: 6.5 })).toBe(17)
   expect(() => earliestNextApplication({ day: 10, interval: -7 })).toThrow(RangeError)
 })
+
+test.each([1.5, Number.NaN, Number.POSITIVE_INFINITY])('a day of %d is refused', (day) => {
+  expect(() => earliestNextApplication({ day, interval: 7 })).toThrow(/whole day number/)
+  expect(() => applicationIntervals([1, day])).toThrow(/whole day numbers/)
+})

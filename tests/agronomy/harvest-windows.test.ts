@@ -122,8 +122,29 @@ describe('combineWindows', () => {
     expect(combined.earliest).toBeLessThan(combined.latest!)
   })
 
+  test('a method that lacks one end has no weight', () => {
+    const full = combineWindows([even('a', 100, 5), even('b', 104, 5)])
+    for (const lacks of ['earliest', 'latest'] as const)
+      expect(
+        combineWindows([even('a', 100, 5), even('b', 104, 5), { ...even('c', 130, 5), [lacks]: null }]),
+      ).toMatchObject({
+        earliest: full.earliest,
+        likely: full.likely,
+        latest: full.latest,
+      })
+  })
+
+  test('the ratio of Birge of three methods has two degrees of freedom, and four methods are not too many', () => {
+    const error = 5 / 1.6448536
+    const combined = combineWindows([even('a', 100, 5), even('b', 110, 5), even('c', 120, 5)])
+    expect(combined.chiSquare).toBeCloseTo(200 / error ** 2, 3)
+    expect(combined.birgeRatio).toBeCloseTo(Math.sqrt(100 / error ** 2), 4)
+    expect(combineWindows([1, 2, 3, 4].map((n) => even(`${n}`, 100, 5))).likely).toBe(100)
+  })
+
   test('refuses what is out of order, not finite, or too many', () => {
     expect(() => combineWindows([{ method: 'a', earliest: 5, likely: 4, latest: 6 }])).toThrow(RangeError)
+    expect(() => combineWindows([{ method: 'a', earliest: 3, likely: 7, latest: 6 }])).toThrow(RangeError)
     expect(() => combineWindows([{ method: 'a', earliest: 5, likely: Number.NaN, latest: 6 }])).toThrow(
       RangeError,
     )
