@@ -93,9 +93,9 @@ const WANTED: readonly Wanted[] = [
   },
 ]
 
-/** Multi-site products (FRAC groups M01 to M12) have no limit of applications in a row from resistance. */
+/** FRAC groups M (multi-site), BM (biologicals) and NC (not classified) carry no limit of applications in a row. From memory. */
 const isMultiSite = ({ actives }: Product) =>
-  actives.every(({ group }) => group === undefined || /^M\d\d$/.test(group))
+  actives.every(({ group }) => group === undefined || /^(?:M\d\d|BM\d\d|NC)$/.test(group))
 
 /** What a product's record lacks of its label. */
 export function labelGaps(product: Product): LabelGap[] {
