@@ -94,7 +94,10 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
   }
   const at = { file, text: read.text }
   const cached = reader.cache?.find(file, at.text)
-  if (cached) return cached.map((record, index) => placed(record as T, sourceAtNeed(at, index, form.single)))
+  if (cached) {
+    const sourceOf = sourcesAtNeed(at, form.single)
+    return cached.map((record, index) => placed(record as T, sourceOf(index)))
+  }
   const found = findings.length
   const node = readNode(ledger, at)
   const entries = node === null ? [] : entriesOf(node, form.single)
@@ -111,15 +114,16 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
 const entriesOf = (node: Node, single: boolean): readonly Node[] =>
   node.kind === 'list' && !single ? node.items : [node]
 
-function sourceAtNeed(at: FileText, index: number, single: boolean): Source {
-  let node: Node | undefined
-  return {
+/** The sources of a file's entries; the file is parsed when the place of one is asked for. */
+function sourcesAtNeed(at: FileText, single: boolean): (index: number) => Source {
+  let entries: readonly Node[] | undefined
+  return (index) => ({
     at,
     get node() {
-      node ??= entriesOf(readYaml(at).node!, single)[index]!
-      return node
+      entries ??= entriesOf(readYaml(at).node!, single)
+      return entries[index]!
     },
-  }
+  })
 }
 
 function readNode(ledger: Ledger, at: FileText): Node | null {
@@ -176,21 +180,24 @@ interface SeasonalFile {
 
 function readSeasonal(ledger: Ledger, { kind, season, file, checkSeason }: SeasonalFile): void {
   const form = { schema: () => SEASONAL[kind] as z.ZodType<{ date: string }>, single: false }
+  const span = checkSeason ? seasonSpan(ledger.vineyard, season) : null
   for (const record of readRecords(ledger, file, form)) {
-    if (checkSeason) checkDate(ledger, record, season)
+    if (span && (record.date < span.first || record.date > span.last))
+      ledger.findings.push(wrongSeason(record, season, span))
     ;(ledger[kind] as Seasonal<{ date: string }>[]).push(Object.assign(record, { season }))
   }
 }
 
-function checkDate(ledger: Ledger, record: Placed<{ date: string }>, season: number): void {
-  const { first, last } = seasonSpan(ledger.vineyard, season)
-  if (record.date >= first && record.date <= last) return
-  const finding: Finding = {
+function wrongSeason(
+  record: Placed<{ date: string }>,
+  season: number,
+  { first, last }: { first: string; last: string },
+): Finding {
+  return {
     ...placeOf(record.source, ['date']),
     name: 'wrong-season',
     level: 'error',
     message: `${record.date} is not in season ${season}, which runs from ${first} to ${last}`,
     help: 'correct the date, or move the entry to the folder of its season',
   }
-  ledger.findings.push(finding)
 }

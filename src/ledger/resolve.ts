@@ -29,9 +29,7 @@ export function resolveReferences(
     if (block.boundary !== undefined) findings.push(...boundary(ledger, block, block.boundary))
   }
   for (const spray of ledger.sprays) {
-    const single = isSingle(spray, 'blocks')
-    for (const [index, id] of spray.blocks.entries())
-      refer(spray, single ? ['blocks'] : ['blocks', index], 'blocks', id)
+    for (const [index, id] of spray.blocks.entries()) refer(spray, ['blocks', index], 'blocks', id)
     for (const [index, part] of spray.products.entries()) {
       refer(spray, ['products', index, 'product'], 'products', part.product)
     }
@@ -71,11 +69,6 @@ function unknownId(miss: {
     message: `there is no ${noun} \`${id}\``,
     help,
   }
-}
-
-function isSingle(record: Placed<object>, key: string): boolean {
-  const { node } = record.source
-  return node.kind === 'map' && node.entries.find((entry) => entry.key === key)?.value.kind === 'scalar'
 }
 
 /** The outline must lie inside the ledger, beside the block's own file. */

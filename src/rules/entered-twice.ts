@@ -16,10 +16,11 @@ export const enteredTwice: Rule = {
   check(book) {
     return SEASON_KINDS.flatMap((kind) => {
       const entries = judged(book, kind) as (Placed<object> & { date: string })[]
-      return entries.flatMap((entry, index): Finding[] => {
-        const first = entries
-          .slice(0, index)
-          .find((other) => other.date === entry.date && same(kind, other, entry))
+      const before = new Map<string, typeof entries>()
+      return entries.flatMap((entry): Finding[] => {
+        const sameDay = before.get(entry.date) ?? []
+        const first = sameDay.find((other) => same(kind, other, entry))
+        before.set(entry.date, [...sameDay, entry])
         if (!first) return []
         return [
           findingAt(entry, ['date'], {

@@ -1,7 +1,7 @@
 import type { Finding } from '../ledger/finding.ts'
 import type { SprayEntry } from '../ledger/ledger.ts'
 import { applications, dosePath, groupedBy, isJudged } from './facts/judged.ts'
-import { median, slipped } from './facts/median.ts'
+import { mediansWithoutOne, slipped } from './facts/median.ts'
 import { once, say } from './facts/say.ts'
 import { type Book, findingAt, type Rule } from './rule.ts'
 
@@ -20,13 +20,12 @@ export const tenTimesUsual: Rule = {
 function doses(book: Book): Finding[] {
   const known = applications(book).filter(({ perHa }) => perHa !== null)
   return once(
-    [...groupedBy(known, ({ product, perHa }) => `${product.id} ${perHa!.unit}`).values()].flatMap((list) =>
-      list.flatMap((one) => {
+    [...groupedBy(known, ({ product, perHa }) => `${product.id} ${perHa!.unit}`).values()].flatMap((list) => {
+      const perSpray = new Map(list.map(({ spray, perHa }) => [spray, perHa!.value]))
+      const usualWithout = mediansWithoutOne([...perSpray.values()])
+      return list.flatMap((one) => {
         if (!isJudged(book, one.spray)) return []
-        const others = new Map(
-          list.filter(({ spray }) => spray !== one.spray).map(({ spray, perHa }) => [spray, perHa!.value]),
-        )
-        const usual = others.size < 2 ? null : median([...others.values()])
+        const usual = perSpray.size < 3 ? null : usualWithout(perSpray.get(one.spray)!)
         if (usual === null || !slipped(one.perHa!.value, usual)) return []
         return [
           findingAt(one.spray, dosePath(one), {
@@ -36,8 +35,8 @@ function doses(book: Book): Finding[] {
             help: 'check the point and the unit',
           }),
         ]
-      }),
-    ),
+      })
+    }),
   )
 }
 
@@ -46,10 +45,10 @@ function waters(book: Book): Finding[] {
   for (const { spray, waterPerHa } of applications(book))
     if (waterPerHa !== null) perSpray.set(spray, waterPerHa)
   const bySprayer = groupedBy([...perSpray], ([spray]) => spray.sprayer ?? '')
-  return [...bySprayer.values()].flatMap((list) =>
-    list.flatMap(([spray, water]) => {
-      const others = list.filter(([other]) => other !== spray).map(([, value]) => value)
-      const usual = others.length < 2 ? null : median(others)
+  return [...bySprayer.values()].flatMap((list) => {
+    const usualWithout = mediansWithoutOne(list.map(([, value]) => value))
+    return list.flatMap(([spray, water]) => {
+      const usual = list.length < 3 ? null : usualWithout(water)
       if (!isJudged(book, spray) || usual === null || !slipped(water, usual)) return []
       return [
         findingAt(spray, ['water'], {
@@ -59,6 +58,6 @@ function waters(book: Book): Finding[] {
           help: 'check the figure, and whether it is for a hectare or in all',
         }),
       ]
-    }),
-  )
+    })
+  })
 }

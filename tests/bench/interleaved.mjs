@@ -18,12 +18,13 @@ export function interleaved(cases, rounds) {
         maxBuffer: 1 << 28,
       })
       const took = performance.now() - start
-      if (ran.status !== 0 && ran.status !== 1)
-        throw new Error(`${name}: exit ${ran.status}\n${ran.stderr}`)
+      if (ran.status !== 0 && ran.status !== 1) throw new Error(`${name}: exit ${ran.status}\n${ran.stderr}`)
       if (round >= 0) times.get(name).push(took)
     }
   }
-  return Object.fromEntries([...times].map(([name, list]) => [name, { median: median(list), low: Math.min(...list) }]))
+  return Object.fromEntries(
+    [...times].map(([name, list]) => [name, { median: median(list), low: Math.min(...list) }]),
+  )
 }
 
 /** The middle of a list of numbers. */

@@ -10,3 +10,15 @@ export function median(values: readonly number[]): number | null {
 export function slipped(value: number, usual: number): boolean {
   return value > 0 && usual > 0 && (value >= usual * 8 || value <= usual / 8)
 }
+
+/** The medians of a list with one of its values left out, each without sorting again. */
+export function mediansWithoutOne(values: readonly number[]): (left: number) => number | null {
+  const sorted = [...values].sort((a, b) => a - b)
+  return (left) => {
+    const count = sorted.length - 1
+    if (count < 1) return null
+    const at = (index: number) => sorted[sorted[index]! < left ? index : index + 1]!
+    const middle = count >> 1
+    return count % 2 ? at(middle) : (at(middle - 1) + at(middle)) / 2
+  }
+}
