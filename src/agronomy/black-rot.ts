@@ -27,9 +27,14 @@ export function blackRotDays(
   hours: EveryHour,
   options: WetnessOptions & { dryGap?: number; between?: BetweenRows } = {},
 ): BlackRotDay[] {
+  return blackRotOfSpells(spellDays(hours, options), options.between)
+}
+
+/** The same from wet spells that are known already. */
+export function blackRotOfSpells(days: readonly SpellDay[], between?: BetweenRows): BlackRotDay[] {
   const rank = { 'long enough wet': 0, 'data missing': 1, 'no table value': 2, 'too short': 3, 'not wet': 4 }
-  return spellDays(hours, options).map((spellDay) => {
-    const rated = spellDay.spells.map((spell) => rate(spell, options.between))
+  return days.map((spellDay) => {
+    const rated = spellDay.spells.map((spell) => rate(spell, between))
     const worst = rated.sort((a, b) => rank[a.why] - rank[b.why])[0]
     return worst ? { day: spellDay.day, ...worst, complete: isComplete(spellDay) } : dryDay(spellDay)
   })

@@ -1,5 +1,5 @@
 import { type BotrytisInfection, botrytisInfection } from './botrytis-infection.ts'
-import { spellDays } from './spell-days.ts'
+import { type SpellDay, spellDays } from './spell-days.ts'
 import type { EveryHour } from './weather-hours.ts'
 import type { WetnessOptions } from './wet-hours.ts'
 import type { WetSpell } from './wet-spells.ts'
@@ -24,7 +24,12 @@ export function botrytisDays(
   hours: EveryHour,
   options: WetnessOptions & { dryGap?: number } = {},
 ): BotrytisDay[] {
-  return spellDays(hours, options).map(({ day, spells, unknownHours }) => {
+  return botrytisOfSpells(spellDays(hours, options))
+}
+
+/** The same from wet spells that are known already. */
+export function botrytisOfSpells(days: readonly SpellDay[]): BotrytisDay[] {
+  return days.map(({ day, spells, unknownHours }) => {
     const complete = unknownHours === 0 && spells.every((spell) => spell.complete)
     if (spells.length === 0) return dryDay(day, unknownHours)
     const rated = spells.map((spell) => rate(spell)).sort((a, b) => (b.logit ?? 0) - (a.logit ?? 0))

@@ -1,7 +1,7 @@
 import { downyIncubationDays, type IncubationHumidity } from './downy-incubation-days.ts'
 
 export interface DownyIncubation {
-  /** Share of incubation done after each step; at 1 oil spots are due. */
+  /** Oil spots are due between the ends of the two. */
   earliest: IncubationCourse
   latest: IncubationCourse
   /** Steps up to the latest end, or to the data's, without a temperature: they count no progress. */
@@ -11,6 +11,7 @@ export interface DownyIncubation {
   complete: boolean
 }
 export interface IncubationCourse {
+  /** Share of incubation done after each step, up to the step in which it is done. */
   progress: number[]
   /** Position of the step in which incubation is done; null where it isn't yet. */
   doneAt: number | null
@@ -54,13 +55,12 @@ function course(
 ): IncubationCourse {
   const progress: number[] = []
   let sum = 0
-  let doneAt: number | null = null
   for (let at = 0; at < temperatures.length; at++) {
     const temperature = temperatures[at] ?? null
     if (temperature !== null) sum += step(temperature)
     progress.push(sum)
     // Rounding of many small steps must not put the end off by a step.
-    if (doneAt === null && sum >= 1 - 1e-9) doneAt = at
+    if (sum >= 1 - 1e-9) return { progress, doneAt: at }
   }
-  return { progress, doneAt }
+  return { progress, doneAt: null }
 }

@@ -35,11 +35,22 @@ export function downyPrimary(
     if (day < shootsFrom) return { day, primary: false, why: 'shoots shorter than 10 cm' }
     if (rule.window === 'calendar') {
       const from = days[at + 1 - rule.days]?.first ?? first - 24 * (rule.days - 1)
-      return { day, ...explain(judge(sums(from, last), rule), rule) }
+      return { day, ...explain(judge(sums.all(from, last), rule), rule) }
+    }
+    const length = rule.days * 24
+    const wide = sums.all(first + 1 - length, last)
+    if (wide.rainMissing === 0 && !reaches(wide.rain, rule.rain, rule.rainAbove)) {
+      // No window in it can be wet enough, as on most days; only the wettest is named.
+      let rain = 0
+      for (let end = first; end <= last; end++) rain = Math.max(rain, sums.rain(end + 1 - length, end))
+      return { day, ...explain({ state: 'too dry', sums: { ...wide, rain } }, rule) }
     }
     let telling: Judged | null = null
     for (let end = last; end >= first && telling?.state !== 'infection'; end--) {
-      const window = judge(sums(end + 1 - rule.days * 24, end), rule)
+      const rain = sums.rain(end + 1 - length, end)
+      const isDry = wide.rainMissing === 0 && !reaches(rain, rule.rain, rule.rainAbove)
+      if (isDry && telling && (telling.state !== 'too dry' || telling.sums.rain >= rain)) continue
+      const window = judge(sums.all(end + 1 - length, end), rule)
       if (!telling || tellsMore(window, telling)) telling = window
     }
     return { day, ...explain(telling!, rule) }

@@ -53,6 +53,7 @@ export function downySecondary(
       return false
     return humidity === null || temperature === null ? null : true
   })
+  const hasUnknown = humid.includes(null) || wet.includes(null)
   return daysOfHours(hours).map(({ day, first }) => {
     const { sunset, sunrise } = night(day)
     const at = (hour: number) => first + hour
@@ -79,7 +80,7 @@ export function downySecondary(
       humidDarkHours: sure.humidDarkHours,
     })
     if (sure.infects) return result(true, 'warm wet night')
-    if (search(true).infects) return result(null, 'data missing')
+    if (hasUnknown && search(true).infects) return result(null, 'data missing')
     return result(false, sure.spores ? 'leaves dry at dawn' : 'no humid warm dark hours')
   })
 }

@@ -50,7 +50,7 @@ export function powderyIndex(
     const seen = readDay(hours, day)
     const before = state
     state = powderyStep(before, seen)
-    possible = nextStates(possible, seen)
+    possible = possible.length === 1 && seen.missingHours === 0 ? [state] : nextStates(possible, seen)
     const indices = possible.map(({ index }) => index)
     const low = Math.min(...indices)
     const high = Math.max(...indices)

@@ -54,7 +54,7 @@ export function everyHour(
     const again = number === next - 1 && filled.length > 0 && options.repeated?.has(number)
     if (number < next && !again)
       throw new RangeError(`everyHour: day ${hour.day} hour ${hour.hour} is out of order`)
-    fillTo(number)
+    if (number > next) fillTo(number)
     filled.push(hour)
     next = number + 1
   }
@@ -94,9 +94,10 @@ function unknownHour(number: number): HourlyWeather {
 }
 
 function requireFinite(hour: HourlyWeather): void {
-  const { day, temperature, humidity, rain, wetness } = hour
-  const inClock = Number.isInteger(day) && Number.isInteger(hour.hour) && hour.hour >= 0 && hour.hour <= 23
+  const { day, hour: clock, temperature, humidity, rain, wetness } = hour
+  const inClock = day % 1 === 0 && clock % 1 === 0 && clock >= 0 && clock <= 23
   const sum = (temperature ?? 0) + (humidity ?? 0) + (rain ?? 0) + (wetness ?? 0)
-  if (!inClock || !Number.isFinite(sum))
+  // A number less itself is 0 unless it is infinite or none; asked so, since this runs for every hour of a year.
+  if (!inClock || sum - sum !== 0)
     throw new RangeError(`everyHour: day ${day} hour ${hour.hour} is not a number`)
 }

@@ -12,13 +12,13 @@ export interface WeatherSums {
 }
 
 /**
- * A function that sums up the hours from position `first` to `last` in constant time, counting as too cold those
- * for which `tooCold` holds. Positions before the series count as missing hours.
+ * Sums up the hours from position `first` to `last` in constant time, `all` of it or the known `rain` alone,
+ * counting as too cold those for which `tooCold` holds. Positions before the series count as missing hours.
  */
 export function weatherSums(
   hours: EveryHour,
   tooCold: (temperature: number) => boolean,
-): (first: number, last: number) => WeatherSums {
+): { all: (first: number, last: number) => WeatherSums; rain: (first: number, last: number) => number } {
   const upTo = () => new Float64Array(hours.length + 1)
   const rain = upTo()
   const rainKnown = upTo()
@@ -33,7 +33,7 @@ export function weatherSums(
     temperatureKnown[at + 1] = temperatureKnown[at]! + (hour.temperature === null ? 0 : 1)
     colder[at + 1] = colder[at]! + (hour.temperature !== null && tooCold(hour.temperature) ? 1 : 0)
   }
-  return (first, last) => {
+  const all = (first: number, last: number) => {
     const from = Math.max(0, first)
     const to = last + 1
     const length = to - first
@@ -46,4 +46,5 @@ export function weatherSums(
       colderHours: colder[to]! - colder[from]!,
     }
   }
+  return { all, rain: (first, last) => rain[last + 1]! - rain[Math.max(0, first)]! }
 }

@@ -22,10 +22,8 @@ export function hoursOf(
   { zone, complain }: { zone?: string | undefined; complain: Complain },
 ): StationHours {
   const none: ClockChanges = { skipped: new Set(), repeated: new Set() }
-  const measured = Object.keys(rows.readings) as Measured[]
-  const table = emptyTable(order.length, measured)
   const [first, last] = [order[0], order.at(-1)]
-  if (first === undefined || last === undefined) return { table, changes: none }
+  if (first === undefined || last === undefined) return { table: emptyTable(0, []), changes: none }
   let known: ClockChanges | null = zone === undefined ? none : null
   // They are only asked for where an hour is missing or stands twice: asking takes longer than reading.
   const changes = () => {
@@ -33,7 +31,9 @@ export function hoursOf(
     return known
   }
   const most = mostInHour(rows, order)
-  const starts = table.start
+  /** Places in the order at which an hour begins and ends. */
+  const begins: number[] = []
+  const ends: number[] = []
   let before = Number.NaN
   let seenTwice = false
   for (let at = 0, end = 0; at < order.length; at = end) {
@@ -54,18 +54,39 @@ export function hoursOf(
       }
       seenTwice = false
     }
-    const to = table.length++
-    table.day[to] = rows.day[row]!
-    table.hour[to] = rows.hour[row]!
-    starts[to] = rows.start[row]!
-    for (const key of measured)
-      table.readings[key]![to] =
-        most === 1
-          ? wholeHour(key, rows.readings[key]![row]!)
-          : together(key, { values: rows.readings[key]!, order, at, end, most })
+    begins.push(at)
+    ends.push(end)
     before = number
   }
-  return { table, changes: known ?? none }
+  return { table: tableOfHours(rows, order, { begins, ends, most }), changes: known ?? none }
+}
+
+function tableOfHours(
+  rows: WeatherTable,
+  order: readonly number[],
+  { begins, ends, most }: { begins: readonly number[]; ends: readonly number[]; most: number },
+): WeatherTable {
+  const measured = Object.keys(rows.readings) as Measured[]
+  const isAsRead = begins.length === rows.length && begins.every((at, to) => order[at] === to)
+  if (isAsRead && most === 1) return { ...rows, readings: { ...rows.readings, ...wholeWetness(rows) } }
+  const table = emptyTable(begins.length, measured)
+  table.length = begins.length
+  for (let to = 0; to < begins.length; to++) {
+    const row = order[begins[to]!]!
+    table.start[to] = rows.start[row]!
+    table.day[to] = rows.day[row]!
+    table.hour[to] = rows.hour[row]!
+  }
+  for (const key of measured) {
+    const values = rows.readings[key]!
+    const hourly = table.readings[key]!
+    if (most === 1)
+      for (let to = 0; to < begins.length; to++) hourly[to] = wholeHour(key, values[order[begins[to]!]!]!)
+    else
+      for (let to = 0; to < begins.length; to++)
+        hourly[to] = together(key, { values, order, at: begins[to]!, end: ends[to]!, most })
+  }
+  return table
 }
 
 /** Behind the last row of the hour that begins at place `at`. */
@@ -81,11 +102,22 @@ function endOfHour(rows: WeatherTable, order: readonly number[], at: number): nu
 
 function mostInHour(rows: WeatherTable, order: readonly number[]): number {
   let most = 1
-  for (let at = 0, end = 0; at < order.length; at = end) {
-    end = endOfHour(rows, order, at)
-    if (end - at > most) most = end - at
+  let run = 1
+  for (let at = 1; at < order.length; at++) {
+    const row = order[at]!
+    const before = order[at - 1]!
+    const isSame =
+      rows.hour[row] === rows.hour[before] &&
+      rows.day[row] === rows.day[before] &&
+      rows.minute[row]! > rows.minute[before]!
+    run = isSame ? run + 1 : 1
+    if (run > most) most = run
   }
   return most
+}
+
+function wholeWetness({ readings: { wetness } }: WeatherTable): WeatherTable['readings'] {
+  return wetness ? { wetness: wetness.map((minutes) => wholeHour('wetness', minutes)) } : {}
 }
 
 /** An hour can't be wet for more than its 60 minutes. */

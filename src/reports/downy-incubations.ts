@@ -26,18 +26,22 @@ export function incubations(days: readonly PressureDay[], hours: EveryHour): Inc
     if (days[at - 1]?.downy.primary === true) spells.at(-1)!.to = date
     else spells.push({ from: date, to: date })
   })
+  const temperatures = hours.map(({ temperature }) => temperature)
+  const firstHour = new Map<number, number>()
+  hours.forEach(({ day }, at) => {
+    if (day !== hours[at - 1]?.day) firstHour.set(day, at)
+  })
   const after = (date: IsoDate) => {
-    const end = dayOf(date)
-    const start = hours.findIndex(({ day }) => day > end)
-    return start < 0 ? [] : hours.slice(start)
+    const start = firstHour.get(dayOf(date) + 1) ?? hours.length
+    return { start, temperatures: temperatures.slice(start) }
   }
   return spells.map(({ from, to }) => {
     const first = after(from)
     const last = after(to)
-    const fast = downyIncubation(first.map(({ temperature }) => temperature))
-    const slow = downyIncubation(last.map(({ temperature }) => temperature))
-    const dateAt = (rest: readonly { day: number }[], at: number | null) =>
-      at === null ? null : isoDate(rest[at]!.day)
+    const fast = downyIncubation(first.temperatures)
+    const slow = downyIncubation(last.temperatures)
+    const dateAt = ({ start }: { start: number }, at: number | null) =>
+      at === null ? null : isoDate(hours[start + at]!.day)
     return {
       from,
       to,

@@ -1,5 +1,5 @@
-import { blackRotDays } from '../agronomy/black-rot.ts'
-import { botrytisDays } from '../agronomy/botrytis.ts'
+import { type BlackRotDay, blackRotOfSpells } from '../agronomy/black-rot.ts'
+import { type BotrytisDay, botrytisOfSpells } from '../agronomy/botrytis.ts'
 import { type BotrytisRisk, botrytisInfection } from '../agronomy/botrytis-infection.ts'
 import { downyPrimary } from '../agronomy/downy-primary.ts'
 import type { DownyPrimaryVariant } from '../agronomy/downy-primary-rules.ts'
@@ -78,8 +78,8 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
     return { sunset: of(day - 1).sunset, sunrise: of(day).sunrise }
   }
   const secondary = latitude === null ? null : downySecondary(hours, { night })
-  const botrytis = botrytisDays(hours)
-  const blackRot = blackRotDays(hours)
+  const botrytis = botrytisOfSpells(spells)
+  const blackRot = blackRotOfSpells(spells)
   return primary.map(({ day, primary: possible, why }, at) => ({
     date: isoDate(day),
     powdery: { ...powdery(day), ascospores: ascospores(spells[at]!, starts) },
@@ -126,10 +126,7 @@ function ascospores(
 const FEWEST_WET = 4
 const MOST_WET = 24
 
-function botrytisOf(
-  found: ReturnType<typeof botrytisDays>[number],
-  { flowering }: Starts,
-): PressureDay['botrytis'] {
+function botrytisOf(found: BotrytisDay, { flowering }: Starts): PressureDay['botrytis'] {
   const { day, index, risk, why, wetHours, temperature, complete } = found
   const facts = { wetHours, temperature, complete }
   if (flowering !== null && day < flowering)
@@ -155,7 +152,7 @@ function botrytisOf(
   }
 }
 
-function blackRotOf(found: ReturnType<typeof blackRotDays>[number]): PressureDay['blackRot'] {
+function blackRotOf(found: BlackRotDay): PressureDay['blackRot'] {
   const { infection, why, wetHours, neededHours, complete } = found
   const hours = neededHours === null ? why : `${why}: ${wetHours} h of ${neededHours.toFixed(1)} h`
   return { infection, why: hours, wetHours, neededHours, complete }

@@ -87,7 +87,8 @@ function pressureData(
   weather: Weather,
   { site, from, to }: { site: PressureSite; from: IsoDate; to: IsoDate },
 ): PressureData {
-  const hours = hoursUpTo(weather.hours, dayOf(to))
+  const began = Math.min(dayOf(from), site.starts.budbreak ?? Infinity) - LEAD_DAYS
+  const hours = hoursUpTo(weather.hoursFrom(began), dayOf(to))
   const all = weather.station.form === 'hourly' ? pressureDays(hours, site) : withoutHours(weather)
   const days = all.filter(({ date }) => date >= from && date <= to)
   const wetness = wetnessSeen(hours)
@@ -102,6 +103,9 @@ function pressureData(
     charts: pressureCharts(days),
   }
 }
+
+/** Days read before the first that is asked for, so that wet spells and sums of rain that reach into it are whole. */
+const LEAD_DAYS = 28
 
 function whyNothing(weather: Weather, days: number): string | null {
   if (weather.station.file === null) return 'the season has no weather.csv'

@@ -13,7 +13,7 @@ export interface StationHour extends HourlyWeather {
 
 /** The weather of a file by hours and days, each made when it is first asked for. */
 export class Weather {
-  private madeHours: EveryHour | undefined
+  private madeHours: { from: number; hours: EveryHour } | undefined
   private madeDays: readonly DailyWeather[] | undefined
 
   constructor(
@@ -23,8 +23,18 @@ export class Weather {
 
   /** A row for every hour from the first day to the last (each a `StationHour` where the station has one); empty for daily files. */
   get hours(): EveryHour {
-    this.madeHours ??= hoursOfStation(this.station.hours)
-    return this.madeHours
+    return this.hoursFrom(Number.NEGATIVE_INFINITY)
+  }
+
+  /** The same from a day on: a model that begins in April need not have winter's hours made. */
+  hoursFrom(day: number): EveryHour {
+    if (this.madeHours?.from !== day) {
+      const { table, changes } = this.station.hours
+      const start = table.day.subarray(0, table.length).findIndex((one) => one >= day)
+      const hours = hoursOfStation({ table, changes }, start < 0 ? table.length : start)
+      this.madeHours = { from: day, hours }
+    }
+    return this.madeHours.hours
   }
 
   /** A day for each from the first to the last, without making the hours. */
@@ -50,10 +60,10 @@ export function weatherOfFile(file: WeatherFile): Weather {
 export const weatherOf = (ledger: Ledger, season: number): Weather =>
   weatherOfFile(readWeather(ledger, season))
 
-function hoursOfStation({ table, changes }: StationHours): EveryHour {
+function hoursOfStation({ table, changes }: StationHours, start: number): EveryHour {
   const { temperature, humidity, rain, wetness, wind } = table.readings
   const rows: StationHour[] = []
-  for (let at = 0; at < table.length; at++)
+  for (let at = start; at < table.length; at++)
     rows.push({
       day: table.day[at]!,
       hour: table.hour[at]!,
