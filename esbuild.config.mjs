@@ -58,7 +58,7 @@ for (const folder of [dist, join(dist, 'code')]) {
   for (const name of readdirSync(folder)) {
     const file = join(folder, name)
     const current = name === 'entry.txt' || name === LICENCES || names.includes(name.replace(/\.code$/, ''))
-    if (!current && name !== 'code' && Date.now() - statSync(file).mtimeMs > 3_600_000) rmSync(file)
+    if (!current && name !== 'code' && Date.now() - statSync(file).mtimeMs > 600_000) rmSync(file)
   }
 }
 

@@ -130,6 +130,7 @@ export class Call {
       history: reads.history ?? [],
     }
     const ledger = openLedger(root, need, files)
+    this.env.timings?.lap('reading the ledger')
     this.opened = ledger
     return { ledger, season, asOf, blocks: this.blocksOf(ledger) }
   }

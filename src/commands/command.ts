@@ -41,6 +41,7 @@ export const COMMON_OPTIONS: readonly OptionSpec[] = [
   { flags: '--units SYSTEM', what: 'units to print', choices: ['metric', 'us', 'imperial'] },
   { flags: '--json', what: 'print data for programs' },
   { flags: '--no-color', what: 'print without colours' },
+  { flags: '--timings', what: 'say on stderr where the time went' },
 ]
 
 /** The options of commands whose report can be looked at. */

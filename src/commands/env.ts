@@ -1,5 +1,6 @@
 import { fstatSync, writeSync } from 'node:fs'
 import { clockRunsBy } from '../records/zone.ts'
+import type { Timings } from './timings.ts'
 
 /** Everything that a command may know of the world outside the ledger: read once, at the edge. */
 export interface Env {
@@ -23,6 +24,8 @@ export interface Env {
   columns: number
   /** Which build of the program runs; only what is built keeps records in a cache. */
   build?: string | undefined
+  /** Told when a stage of the work is done, where `--timings` asks for it. */
+  timings?: Timings | undefined
   /** Does something once the answer is out. */
   later?: (job: () => void) => void
 }

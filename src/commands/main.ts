@@ -10,8 +10,14 @@ const FAULT = 70
 /** Runs the program for a command line. @returns the exit status; every error of it has been told. */
 export async function main(argv: readonly string[], build?: string): Promise<number> {
   const { env, flush } = nodeEnv(build)
+  if (argv.includes('--timings')) env.timings = new (await import('./timings.ts')).Timings()
+  env.timings?.lap('starting Node and the program')
   const status = await run(argv, env)
-  return (await flush()) ? status : 2
+  env.timings?.lap('making the answer')
+  const isOut = await flush()
+  env.timings?.lap('writing it, and keeping records for the next time')
+  if (env.timings) env.err(String(env.timings))
+  return isOut ? status : 2
 }
 
 /** Runs a command line in a given world: what `main` does between reading the world and writing the answer. */

@@ -18,9 +18,10 @@ export const enteredTwice: Rule = {
       const entries = judged(book, kind) as (Placed<object> & { date: string })[]
       const before = new Map<string, typeof entries>()
       return entries.flatMap((entry): Finding[] => {
-        const sameDay = before.get(entry.date) ?? []
+        const where = 'block' in entry ? `${entry.date} ${entry.block}` : entry.date
+        const sameDay = before.get(where) ?? []
         const first = sameDay.find((other) => same(kind, other, entry))
-        before.set(entry.date, [...sameDay, entry])
+        before.set(where, [...sameDay, entry])
         if (!first) return []
         return [
           findingAt(entry, ['date'], {
