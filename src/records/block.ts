@@ -1,5 +1,6 @@
 import * as z from 'zod'
 import { count, id, measure, raiseAt, range, text } from './fields.ts'
+import { thresholds } from './thresholds.ts'
 
 /** What ripe means for a block or a variety. */
 export const targets = z.strictObject({
@@ -37,9 +38,7 @@ export const block = z
       })
       .optional(),
     targets: targets.optional(),
-    thresholds: z
-      .record(z.string(), measure('%', 'share of bunches or leaves at which to act', 0, 100, '5 %'))
-      .optional(),
+    thresholds: thresholds.optional(),
     location: text('parcel number or other official place', ['parcel 118/2']).optional(),
     note: text('anything else').optional(),
   })

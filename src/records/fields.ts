@@ -317,11 +317,22 @@ export const formulation = (description: string) =>
 
 /** A mode-of-action group code, in one spelling. */
 export const actionGroup = (description: string) =>
-  field((value, refuse) => normalGroup(asText(value, refuse)), {
-    type: ['string', 'integer'],
-    description,
-    examples: ['M02', '3'],
-  })
+  field(
+    (value, refuse) => {
+      const group = normalGroup(asText(value, refuse))
+      if (/^(?:[1-9]\d?[A-Z]?|[A-Z]{1,2}\d{0,2}[A-Z]?)$/.test(group)) return group
+      return refuse(
+        'not-a-group',
+        `\`${shown(group)}\` is not a mode-of-action group`,
+        'the label prints it: M02, 3, 11, 45, P07, BM02',
+      )
+    },
+    {
+      type: ['string', 'integer'],
+      description,
+      examples: ['M02', '3'],
+    },
+  )
 
 /** One value or a list of values, always returned as a list; the schema writer expands `oneOrMore`. */
 export const oneOrMore = <T extends z.ZodType>(inner: T, description: string) =>

@@ -1,6 +1,7 @@
 import * as z from 'zod'
 import { dayNumber } from './date.ts'
 import { choice, measure, number, raiseAt, text } from './fields.ts'
+import { thresholds } from './thresholds.ts'
 import { isTimeZone } from './zone.ts'
 
 /** The site: `vineyard.yaml`. */
@@ -39,9 +40,7 @@ export const vineyard = z
         wind: measure('m/s', 'most wind to spray in', 0, 30, '5 m/s').optional(),
       })
       .optional(),
-    thresholds: z
-      .record(z.string(), measure('%', 'share of bunches or leaves at which to act', 0, 100, '5 %'))
-      .optional(),
+    thresholds: thresholds.optional(),
     harvest: z
       .strictObject({
         picking: measure('kg/h', 'picked by one person in an hour', 0.1, 2000, '45 kg/h').optional(),

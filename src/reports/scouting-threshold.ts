@@ -16,7 +16,7 @@ const PUBLISHED: Partial<Record<Disease, { share: number; source: string }>> = {
 
 /** The threshold of a disease: that of the vineyard, for the organ where it says so, else the default with its source. */
 export function thresholdOf(ledger: Ledger, disease: Disease, organ: Organ): Threshold {
-  const own = ledger.vineyard.thresholds ?? {}
+  const own: Readonly<Record<string, number | undefined>> = ledger.vineyard.thresholds ?? {}
   for (const key of [`${disease}-${organ}`, `${disease} ${organ}`, disease])
     if (Object.hasOwn(own, key)) return { share: own[key]! / 100, source: 'vineyard.yaml' }
   const published = organ === 'bunches' ? PUBLISHED[disease] : undefined
