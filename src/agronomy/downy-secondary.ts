@@ -80,7 +80,8 @@ export function downySecondary(
       humidDarkHours: sure.humidDarkHours,
     })
     if (sure.infects) return result(true, 'warm wet night')
-    if (hasUnknown && search(true).infects) return result(null, 'data missing')
+    const isOpen = hasUnknown || dark.from < 0 || dawn.to > hours.length
+    if (isOpen && search(true).infects) return result(null, 'data missing')
     return result(false, sure.spores ? 'leaves dry at dawn' : 'no humid warm dark hours')
   })
 }

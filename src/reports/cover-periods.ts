@@ -17,6 +17,23 @@ export function rainPeriods(weather: Weather): RainPeriod[] {
   return periods
 }
 
+/** The periods that lie in or reach into the time from one hour number to another. */
+export function periodsBetween(periods: readonly RainPeriod[], from: number, to: number): RainPeriod[] {
+  return periods.slice(firstBehind(periods, from), firstBehind(periods, to) + 1)
+}
+
+/** Position of the first period that ends behind an hour. */
+function firstBehind(periods: readonly RainPeriod[], hour: number): number {
+  let low = 0
+  let high = periods.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (periods[middle]!.to > hour) high = middle
+    else low = middle + 1
+  }
+  return low
+}
+
 /** Behind the last hour whose rain is known, as an hour number; null where none is. */
 export function rainKnownUntil(periods: readonly RainPeriod[]): number | null {
   return periods.findLast(({ rain }) => rain !== null)?.to ?? null
@@ -33,21 +50,10 @@ export function rainBetween(periods: readonly RainPeriod[]): (from: number, to: 
     sums.push(sums.at(-1)! + (rain ?? 0))
     unknown.push(unknown.at(-1)! + (rain === null ? 1 : 0))
   }
-  /** Position of the first period that ends behind an hour. */
-  const behind = (hour: number) => {
-    let low = 0
-    let high = periods.length
-    while (low < high) {
-      const middle = (low + high) >> 1
-      if (periods[middle]!.to > hour) high = middle
-      else low = middle + 1
-    }
-    return low
-  }
   return (from, to) => {
     if (to <= from) return 0
-    const start = behind(from)
-    const end = behind(to - 1e-6)
+    const start = firstBehind(periods, from)
+    const end = firstBehind(periods, to - 1e-6)
     const covers = periods[start] && periods[start].from <= from && periods[end]
     if (!covers || unknown[end + 1]! > unknown[start]!) return null
     return sums[end + 1]! - sums[start]!

@@ -6,6 +6,7 @@ import type { Disease } from '../records/target.ts'
 import type { Application } from '../rules/facts/applications.ts'
 import { endMinutes } from '../rules/facts/spray-end.ts'
 import { growthDays, intervalDays } from './cover-limits.ts'
+import { periodsBetween } from './cover-periods.ts'
 
 /** The cover that one product of one spray gives a block against a disease. */
 export interface SprayCover {
@@ -41,17 +42,23 @@ const lastCoveredDay = (hour: number) => Math.ceil((hour - 12) / 24) - 1
 export function sprayCover(application: Application, from: CoverFrom): SprayCover {
   const { spray, product, share } = application
   const sprayed = dayOf(spray.date) * 24 + endMinutes(spray) / 60
+  const days = {
+    protectsDays: product.protects ?? null,
+    growthDays: growthDays(product, from.stages, spray.date),
+    intervalDays: intervalDays(product, from.disease, { sprayed: spray.date, indexOn: from.indexOn }),
+  }
+  // Rain after the days are over can't end what has ended.
+  const longest = Math.min(...Object.values(days).map((one) => one ?? Infinity))
+  const asOf = Math.max(sprayed, Math.min(from.rainUntil, sprayed + longest * 24))
   const cover = rainCover(
     {
       sprayed,
-      asOf: Math.max(sprayed, from.rainUntil),
+      asOf,
       rainFastHours: product.rain?.fast ?? null,
       washOff: product.rain?.washed_off ?? null,
-      protectsDays: product.protects ?? null,
-      growthDays: growthDays(product, from.stages, spray.date),
-      intervalDays: intervalDays(product, from.disease, { sprayed: spray.date, indexOn: from.indexOn }),
+      ...days,
     },
-    from.periods,
+    periodsBetween(from.periods, sprayed, asOf),
   )
   const day = (hour: number | null) => {
     const last = hour === null ? null : lastCoveredDay(hour)
