@@ -1,0 +1,98 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { expect, test } from 'vitest'
+import { ledgerCopy, run, runJson } from './run.ts'
+
+const MAP = `columns: { date: Day, time: Time, blocks: Where, product: What, rate: Dose, water: Water, weather.wind: Wind, note: Said }
+units: { rate: kg/ha, water: L/ha, weather.wind: m/s }
+words: { product: { sulfur: sulphur-80 } }
+constants: { sprayer: mounted }
+decimal: comma
+dates: day-first
+row: product
+`
+const HEAD = 'Day;Time;Where;What;Dose;Water;Wind;Said;Extra\n'
+
+function book(rows: string, map = MAP) {
+  const ledger = ledgerCopy()
+  writeFileSync(join(ledger, '..', 'map.yaml'), map)
+  writeFileSync(join(ledger, '..', 'rows.csv'), rows)
+  const args = ['import', 'sprays', 'rows.csv', '--map', 'map.yaml', '--ledger', ledger]
+  return { ledger, args, cwd: join(ledger, '..') }
+}
+
+const GOOD = `${HEAD}3.5.2023;18:00-19:00;Top Terrace;sulfur;2,5;300;1,8;;x
+3.5.2023;18:00-19:00;Top Terrace;copper-hydroxide;1,2;300;1,8;;x
+14.05.2023;18:00-19:10;"Top Terrace, kiln-bank";sulfur;3 kg/ha;300;;"a ""b"" ; c";
+`
+
+test('shows what it would write, and writes nothing until asked', () => {
+  const { ledger, args, cwd } = book(GOOD)
+  const { status, stdout } = run(args, { cwd })
+  expect(status).toBe(0)
+  expect(stdout).toContain('2 entries of sprays in rows.csv, nothing written yet.')
+  expect(stdout).toContain('{ product: sulphur-80, rate: 2.5 kg/ha }')
+  expect(stdout).toContain('Nothing is read from: Extra.')
+  expect(existsSync(join(ledger, 'seasons/2023'))).toBe(false)
+})
+
+test('writes all of it, which check then reads', () => {
+  const { ledger, args, cwd } = book(GOOD)
+  expect(run([...args, '--yes'], { cwd }).status).toBe(0)
+  const text = readFileSync(join(ledger, 'seasons/2023/sprays/2023-05-14-top-terrace-kiln-bank.yaml'), 'utf8')
+  expect(text).toContain('blocks: [ top-terrace, kiln-bank ]'.replace('[ ', '[').replace(' ]', ']'))
+  expect(text).toContain('a "b" ; c')
+  const { json } = runJson(['check', '--ledger', ledger, '--season', '2023'])
+  expect(json.data.errors).toBe(0)
+  expect(json.data.records.sprays).toBeGreaterThanOrEqual(2)
+})
+
+test('tells entries that are in the book already, and writes none of them unasked', () => {
+  const { args, cwd } = book(GOOD)
+  run([...args, '--yes'], { cwd })
+  const again = runJson([...args, '--yes'], { cwd })
+  expect(again.status).toBe(1)
+  expect(again.json.data.written).toBe(false)
+  expect(again.json.findings.filter(({ name }) => name === 'entered-twice').map(({ line }) => line)).toEqual([
+    2, 4,
+  ])
+  expect(runJson([...args, '--yes', '--anyway'], { cwd }).json.data.written).toBe(true)
+})
+
+test.each([
+  ['31.2.2023;;Top Terrace;sulfur;2,5;300;;;', 1, 'bad-date'],
+  ['2023-05-03;;Top Terrace;sulfur;2.5;300;;;', 32, 'wrong-type'],
+  ['3.5.2023;18h;Top Terrace;sulfur;2,5;300;;;', 10, 'bad-time'],
+  ['3.5.2023;;Nowhere;sulfur;2,5;300;;;', 11, 'bad-id'],
+  ['3.5.2023;;Top Terrace;sulfur;2,5 furlong;300;;;', 30, 'unknown-unit'],
+  ['3.5.2023;;Top Terrace;sulfur;1.234,5;300;;;', 30, 'wrong-type'],
+  ['3.5.2023;;Top Terrace;sulfur;2,5;300;;"open;', 1, 'bad-row'],
+  ['3.5.2023;;Top Terrace', 1, 'bad-row'],
+])('refuses %s at its place, and then writes nothing', (row, column, name) => {
+  const { ledger, args, cwd } = book(`${GOOD}${row}\n`)
+  const { status, json } = runJson([...args, '--yes', '--anyway'], { cwd })
+  expect(status).toBe(1)
+  expect(
+    json.findings.map((finding) => [finding.file, finding.line, finding.column, finding.name]),
+  ).toContainEqual(['rows.csv', 5, column, name])
+  expect(existsSync(join(ledger, 'seasons/2023'))).toBe(false)
+})
+
+test('a row that lacks what an entry needs is refused by its line', () => {
+  const { args, cwd } = book(`${GOOD}3.5.2023;;Top Terrace;sulfur;;300;;;\n`)
+  const { status, json } = runJson([...args, '--yes'], { cwd })
+  expect(status).toBe(1)
+  expect(json.findings[0]).toMatchObject({ file: 'rows.csv', line: 5, level: 'error' })
+})
+
+test.each([
+  [MAP.replace('date: Day', 'dat: Day'), 'did you mean `date`?'],
+  [MAP.replace('Day,', 'Dai,'), 'did you mean `Day`?'],
+  [MAP.replace('units: { rate: kg/ha, ', 'units: { '), 'units: { rate: kg/ha }'],
+  ['columns: [', 'map.yaml'],
+])('says what is wrong with a mapping', (map, help) => {
+  const { args, cwd } = book(GOOD, map)
+  const { status, stdout, stderr } = run(args, { cwd })
+  expect(status).toBeGreaterThan(0)
+  expect((stdout + stderr).replace(/\s+/g, ' ')).toContain(help)
+})

@@ -1,0 +1,88 @@
+import { writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { expect, test } from 'vitest'
+import { makeLedger } from '../ledger/make.ts'
+import { ledgerCopy, run, runJson } from './run.ts'
+
+const SPRAY =
+  'date: 2026-06-14\ntime: 18:40-20:05\nblocks: [upper]\nwater: 300 L/ha\nproducts:\n  - { product: sulphur, rate: 3 kg/ha, for: powdery }\n'
+
+function itemsOn(asOf: string, files: Record<string, string>) {
+  const { json } = runJson(['today', '--ledger', makeLedger(files), '--as-of', asOf])
+  return json.data.items as {
+    what: string
+    block: string | null
+    urgency: string
+    until: string | null
+    text: string
+    next: string
+  }[]
+}
+
+test('says until what hour nobody may enter, first of all', () => {
+  const files = { 'seasons/2026/sprays/a.yaml': SPRAY }
+  expect(itemsOn('2026-06-15', files)[0]).toMatchObject({
+    what: 'keep-out',
+    block: 'upper',
+    urgency: 'now',
+    until: '2026-06-15T20:05+02:00',
+    text: 'Keep out of Upper until Mon 15 Jun 20:05 (sulphur, 24 h).',
+  })
+  expect(itemsOn('2026-06-16', files).filter(({ what }) => what === 'keep-out')).toEqual([])
+})
+
+test('a product without a re-entry time is no leave to enter', () => {
+  const product =
+    'name: Bare\nform: WG\nkind: fungicide\nactives: [ { name: sulphur } ]\nuses: [ { against: powdery, rate: 1-5 kg/ha } ]\n'
+  const files = {
+    'products/bare.yaml': product,
+    'seasons/2026/sprays/a.yaml': SPRAY.replace('sulphur', 'bare'),
+  }
+  expect(itemsOn('2026-06-15', files)[0]!.text).toContain('until you have read the label of bare')
+})
+
+test.each([
+  ['2026-06-20', 13, []],
+  ['2026-06-22', 13, ['walk']],
+  ['2026-06-15', 65, []],
+  ['2026-06-16', 65, ['walk']],
+])('on %s at stage %i, with a walk on 8 June: overdue %j', (asOf, stage, overdue) => {
+  const items = itemsOn(asOf === '2026-06-22' ? '2026-06-23' : asOf, {
+    'seasons/2026/stages.yaml': `- { date: 2026-06-10, block: upper, stage: ${stage} }\n`,
+    'seasons/2026/scouting.yaml':
+      '- { date: 2026-06-08, block: upper, looked_at: { bunches: 50 }, found: {} }\n',
+  })
+  expect(items.filter(({ what }) => what === 'walk').map(({ what }) => what)).toEqual(overdue)
+})
+
+test('tells of stock that the next spray would use up, and of what check complains of', () => {
+  const product =
+    'name: Little\nform: WG\nkind: fungicide\nactives: [ { name: sulphur, content: 800 g/kg } ]\nuses: [ { against: powdery, rate: 1-5 kg/ha } ]\nbefore_harvest: 21 d\nre_entry: 24 h\nstock: 1 kg\nstocked: 2026-07-01\n'
+  const files = {
+    'products/little.yaml': product,
+    'seasons/2026/sprays/a.yaml': SPRAY.replace('sulphur', 'little').replace('3 kg/ha', '50 kg/ha'),
+  }
+  const items = itemsOn('2026-07-02', files)
+  expect(items.find(({ what }) => what === 'stock')?.text).toContain('1 kg left, the last spray took 20')
+  expect(items.find(({ what }) => what === 'check')).toMatchObject({ urgency: 'now', next: 'rowbook check' })
+})
+
+test('most urgent first, in a story that is whole', () => {
+  const { json } = runJson(['today', '--ledger', 'examples/far-quillet', '--as-of', '2026-09-14'])
+  const order = json.data.items.map(({ urgency }: { urgency: string }) =>
+    ['now', 'soon', 'plan'].indexOf(urgency),
+  )
+  expect(order).toEqual([...order].sort((a, b) => a - b))
+  const windows = json.data.items.filter(({ what }: { what: string }) => what === 'window')
+  expect(windows.length).toBeGreaterThan(0)
+  const kiln = json.data.items.find(
+    (item: { what: string; block: string }) => item.what === 'last-spray' && item.block === 'brook-rows',
+  )
+  expect(kiln.text).toMatch(/too late for .*sulphur-80/)
+})
+
+test('a broken record stops it', () => {
+  const ledger = ledgerCopy()
+  writeFileSync(join(ledger, 'seasons/2026/sprays/broken.yaml'), 'date: 2026-02-30\n')
+  expect(run(['today', '--ledger', ledger, '--as-of', '2026-09-14']).status).toBe(1)
+})
