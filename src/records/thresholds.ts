@@ -1,13 +1,14 @@
 import * as z from 'zod'
+import { DISEASES, type Disease } from './disease.ts'
 import { measure } from './fields.ts'
-import { DISEASES, type Disease } from './target.ts'
+
+type Key = Disease | `${Disease}-${'bunches' | 'leaves'}`
 
 const share = () => measure('%', 'share of bunches or leaves at which to act', 0, 100, '5 %').optional()
 
-/** From which share of bunches or leaves on the grower acts, by disease; a misspelt one would never be heeded. */
+const keys = DISEASES.flatMap((disease): Key[] => [disease, `${disease}-bunches`, `${disease}-leaves`])
+
+/** From which share on the grower acts, by disease or disease and organ; a misspelt key would never be heeded. */
 export const thresholds = z.strictObject(
-  Object.fromEntries(DISEASES.map((disease) => [disease, share()])) as Record<
-    Disease,
-    ReturnType<typeof share>
-  >,
+  Object.fromEntries(keys.map((key) => [key, share()])) as Record<Key, ReturnType<typeof share>>,
 )

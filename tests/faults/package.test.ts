@@ -1,0 +1,125 @@
+import { execFileSync, spawnSync } from 'node:child_process'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { PROGRAM, PROJECT } from './processes.ts'
+
+const read = (file: string) => readFileSync(join(PROJECT, file), 'utf8')
+const manifest = JSON.parse(read('package.json')) as {
+  dependencies?: object
+  files: string[]
+  scripts: Record<string, string>
+  devDependencies: Record<string, string>
+}
+const entry = read('dist/entry.txt').trim()
+
+/** The parts of the program that its entry can load. */
+function parts(): string[] {
+  const found = new Set<string>([entry])
+  for (const name of found)
+    for (const [, part] of read(`dist/${name}`).matchAll(
+      /["'`]\.\/((?:part|main|full-yaml)-[A-Z0-9]+\.js)["'`]/g,
+    ))
+      found.add(part!)
+  return [...found]
+}
+
+describe('what is installed', () => {
+  test('has no dependency, and nothing runs on installing it', () => {
+    expect(manifest.dependencies).toBeUndefined()
+    for (const script of ['preinstall', 'install', 'postinstall'])
+      expect(manifest.scripts).not.toHaveProperty(script)
+  })
+
+  test('holds the program, the example, and the licences, and nothing else', () => {
+    const [packed] = JSON.parse(
+      execFileSync('npm', ['pack', '--dry-run', '--json', '--ignore-scripts'], {
+        cwd: PROJECT,
+        encoding: 'utf8',
+        stdio: ['ignore', 'pipe', 'ignore'],
+        maxBuffer: 1 << 28,
+      }),
+    ) as [{ files: { path: string }[] }]
+    const files = packed.files.map(({ path }) => path)
+    expect(files).toEqual(
+      expect.arrayContaining(['bin/rowbook.js', 'dist/THIRD-PARTY-LICENSES.txt', 'LICENSE', 'package.json']),
+    )
+    const others = files.filter(
+      (file) => !/^(bin|dist|examples\/far-quillet)\/|^(LICENSE|README\.md|package\.json)$/.test(file),
+    )
+    expect(others).toEqual([])
+  })
+
+  test('names each library that it holds, with its version and licence', () => {
+    const text = read('dist/THIRD-PARTY-LICENSES.txt')
+    const named = [...text.matchAll(/^(@?[a-z0-9./-]+) \d+\.\d+\.\d+\S* \(([^)]+)\)$/gm)]
+    expect(named.map(([, name]) => name)).toEqual(expect.arrayContaining(['commander', 'yaml', 'zod']))
+    const allowed = new Set(['MIT', 'ISC', 'Apache-2.0', 'BSD-2-Clause', 'BSD-3-Clause', '0BSD'])
+    expect(named.filter(([, , licence]) => !allowed.has(licence!))).toEqual([])
+  })
+
+  test('each dependency has one exact version, and its line in DEVELOPERS.md', () => {
+    const table = read('DEVELOPERS.md')
+    for (const [name, version] of Object.entries(manifest.devDependencies)) {
+      expect(version, name).toMatch(/^\d+\.\d+\.\d+(-[\w.]+)?$/)
+      if (!name.startsWith('@types/')) expect(table, name).toContain(name)
+    }
+    expect(existsSync(join(PROJECT, 'package-lock.json'))).toBe(true)
+  })
+})
+
+describe('no network', () => {
+  const NETWORK = [
+    'http',
+    'https',
+    'http2',
+    'net',
+    'tls',
+    'dns',
+    'dgram',
+    'inspector',
+    'worker_threads',
+    'cluster',
+  ]
+
+  test('nothing of Node that speaks to one is in the program', () => {
+    const all = parts()
+    expect(all.length).toBeGreaterThan(5)
+    for (const name of all) {
+      const text = read(`dist/${name}`)
+      for (const library of NETWORK)
+        expect(
+          new RegExp(`require\\(["'\`](?:node:)?${library}(?:/promises)?["'\`]\\)`).test(text),
+          `${library} in ${name}`,
+        ).toBe(false)
+      expect(/\bnew (?:WebSocket|XMLHttpRequest|EventSource)\b/.test(text), name).toBe(false)
+    }
+  })
+
+  test('every part that stands there is loaded by the entry, or is one of an earlier build', () => {
+    for (const name of parts()) expect(readdirSync(join(PROJECT, 'dist'))).toContain(name)
+  })
+
+  test('it runs where such modules cannot be loaded at all', () => {
+    const block = `const Module=require('module'),load=Module._load;Module._load=function(name,...rest){if(${JSON.stringify(NETWORK)}.includes(name.replace('node:','')))throw new Error('network: '+name);return load.call(this,name,...rest)};globalThis.fetch=()=>{throw new Error('network')}`
+    const file = `data:text/javascript,${encodeURIComponent(`import { createRequire } from 'node:module';const require=createRequire('/');${block}`)}`
+    for (const command of ['check', 'totals', 'ready', 'pressure', 'window', 'diary']) {
+      const { status, stderr } = spawnSync(
+        'node',
+        [
+          '--import',
+          file,
+          PROGRAM,
+          command,
+          ...(command === 'ready' ? ['--all'] : []),
+          '--ledger',
+          'examples/far-quillet',
+          '--as-of',
+          '2026-09-14',
+        ],
+        { cwd: PROJECT, encoding: 'utf8', env: { PATH: process.env.PATH, HOME: '/nowhere' } },
+      )
+      expect([command, [0, 1].includes(status!), stderr]).toEqual([command, true, ''])
+    }
+  })
+})
