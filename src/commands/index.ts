@@ -14,6 +14,7 @@ import { harvest } from './harvest.ts'
 import { heat } from './heat.ts'
 import { importCommand } from './import.ts'
 import { label } from './label.ts'
+import { manual } from './manual.ts'
 import { mix } from './mix.ts'
 import { note } from './note.ts'
 import { pressure } from './pressure.ts'
@@ -57,5 +58,6 @@ export const COMMANDS: readonly Command[] = [
   importCommand,
   calendar,
   schema,
+  manual,
   completion,
 ]

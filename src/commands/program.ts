@@ -28,8 +28,8 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
       })
   }
   try {
-    if (argv.length === 0) parser.outputHelp()
-    else await parser.parseAsync([...argv], { from: 'user' })
+    if (argv.length === 0) return (await import('./bare.ts')).sayWhatIsNext(env)
+    await parser.parseAsync([...argv], { from: 'user' })
     return status
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2
