@@ -16,7 +16,7 @@ const CLASSES: readonly { how: RegExp; field: RegExp; why: string }[] = [
   },
   {
     how: /^taken out$/,
-    field: /actives\.\*\.name|keep_apart|weather|found\..*|sprays stage|uses\.\*/,
+    field: /actives\.\*\.name|keep_apart|weather|found\..*|^stage$|uses\.\*/,
     why: 'likewise',
   },
   {
@@ -41,9 +41,9 @@ const CLASSES: readonly { how: RegExp; field: RegExp; why: string }[] = [
     why: 'few bunches on a young vine; in brackets a comma parts two readings',
   },
   {
-    how: /^(zero|a tenth|ten times|a letter dropped|a tenth of the low end|ten times the high end)$/,
+    how: /^(zero|a tenth|ten times|capitals|a letter dropped|a tenth of the low end|ten times the high end)$/,
     field:
-      /(before_harvest|re_entry|price|rain\.|max_rate|max_total|interval|stages$|^stage$|water|targets\.|thresholds\.|berries|share|shoots|harvest\.|temperature|rows|heat\.|after_veraison|berry_weight|protects|gap|limits\.|group|planted|missing|canopy\.|juice|rest|severity|humidity|wind|stock$)/,
+      /(before_harvest|^tank$|^kind$|re_entry|price|rain\.|max_rate|max_total|interval|stages$|^stage$|water|targets\.|thresholds\.|berries|share|shoots|harvest\.|temperature|rows|heat\.|after_veraison|berry_weight|protects|gap|limits\.|group|planted|missing|canopy\.|juice|rest|severity|humidity|wind|stock$)/,
     why: 'inside what such a figure may be; nothing else in the book says what it should be, as a label would',
   },
   {
