@@ -68,7 +68,7 @@ svg .spread { fill: var(--spread); } svg .cover { fill: var(--cover); } svg .ban
   svg.wide { display: block; } svg.narrow { display: none; }
   .table { overflow: visible; } .word { min-width: 6rem; }
   th, td { padding-right: .75rem; }
-  thead { display: table-header-group; }
+  thead { display: table-header-group; break-after: avoid; }
   tr, figure, footer { break-inside: avoid; } h2, h3, h2 + p, caption { break-after: avoid; }
   section.part { break-before: page; } section.part:first-of-type { break-before: auto; }
 }

@@ -76,7 +76,7 @@ ${
   target &&
   html`<rect class="band" x="${canvas.left}" y="${at(y(target.high))}" width="${rightEdge(canvas) - canvas.left}" height="${at(Math.max(1.5, y(target.low) - y(target.high)))}" opacity="0.75"/>
 `
-}${valueAxis(canvas, y, 2)}${ends && inside && html`<line class="line dashed thin ${role}" x1="${ends[0]!.x}" y1="${ends[0]!.y}" x2="${ends[1]!.x}" y2="${ends[1]!.y}"/>\n`}${panel.limit !== undefined && html`<line class="line bad-line dashed thin" x1="${canvas.left}" x2="${rightEdge(canvas)}" y1="${at(y(panel.limit))}" y2="${at(y(panel.limit))}"/>\n`}${dots}`
+}${valueAxis(canvas, y, 3)}${ends && inside && html`<line class="line dashed thin ${role}" x1="${ends[0]!.x}" y1="${ends[0]!.y}" x2="${ends[1]!.x}" y2="${ends[1]!.y}"/>\n`}${panel.limit !== undefined && html`<line class="line bad-line dashed thin" x1="${canvas.left}" x2="${rightEdge(canvas)}" y1="${at(y(panel.limit))}" y2="${at(y(panel.limit))}"/>\n`}${dots}`
 }
 
 function windowOf(
