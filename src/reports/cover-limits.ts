@@ -1,6 +1,6 @@
 import { type PowderyProductClass, powderyInterval } from '../agronomy/powdery-interval.ts'
 import type { StageEntry } from '../ledger/ledger.ts'
-import { addDays, type IsoDate } from '../records/date.ts'
+import { dayOf } from '../records/date.ts'
 import type { Product } from '../records/product.ts'
 import type { Disease } from '../records/target.ts'
 
@@ -27,19 +27,19 @@ export function labelInterval(product: Product, disease: Disease): number | null
 
 /**
  * Days until the interval is over: that of the label or of the table for the highest index since the spray,
- * whichever is shorter. `indexOn` gives the powdery index of a date, null where unknown, which then asks for nothing.
+ * whichever is shorter. `indexOn` gives the powdery index of a day number, null where unknown, which then asks for nothing.
  */
 export function intervalDays(
   product: Product,
   disease: Disease,
-  from: { sprayed: IsoDate; indexOn: (date: IsoDate) => number | null },
+  from: { sprayed: number; indexOn: (day: number) => number | null },
 ): number | null {
   const label = labelInterval(product, disease)
   const column = disease === 'powdery' ? productClass(product) : null
   if (column === null) return label
   let highest = 0
   for (let days = 0; days <= LONGEST; days++) {
-    highest = Math.max(highest, from.indexOn(addDays(from.sprayed, days)) ?? 0)
+    highest = Math.max(highest, from.indexOn(from.sprayed + days) ?? 0)
     const table = powderyInterval(highest, column).days?.longest ?? null
     const limit = Math.min(label ?? Infinity, table ?? Infinity)
     if (days >= limit) return limit
@@ -48,12 +48,12 @@ export function intervalDays(
 }
 
 /** Days after a spray on which rapid growth has gone on for as many as a contact deposit bears; null where it doesn't. */
-export function growthDays(product: Product, stages: readonly StageEntry[], sprayed: IsoDate): number | null {
+export function growthDays(product: Product, stages: readonly StageEntry[], sprayed: number): number | null {
   if (product.systemic === 'yes' || stages.length === 0) return null
+  const seen = stages.map(({ date, stage }) => ({ day: dayOf(date), stage }))
   let rapid = 0
   for (let days = 1; days <= LONGEST; days++) {
-    const date = addDays(sprayed, days)
-    const stage = stages.findLast((entry) => entry.date <= date)?.stage
+    const stage = seen.findLast(({ day }) => day <= sprayed + days)?.stage
     if (stage !== undefined && stage >= RAPID_GROWTH.from && stage < RAPID_GROWTH.to) rapid++
     if (rapid >= RAPID_GROWTH.days) return days
   }

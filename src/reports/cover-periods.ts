@@ -1,18 +1,30 @@
 import type { RainPeriod } from '../agronomy/rain-count.ts'
 import { hourNumber } from '../agronomy/weather-hours.ts'
+import { readingAt } from '../ledger/weather-table.ts'
 import type { Weather } from '../rules/facts/weather.ts'
 
 /** Rain by periods that follow one another without a hole: hours, or days of a daily file. */
 export function rainPeriods(weather: Weather): RainPeriod[] {
   if (weather.station.form === 'daily')
     return weather.days.map(({ day, rain }) => ({ from: day * 24, to: day * 24 + 24, rain }))
+  const { table, changes } = weather.station.hours
   const periods: RainPeriod[] = []
-  for (const { day, hour, rain } of weather.hours) {
-    const number = hourNumber(day, hour)
+  for (let at = 0; at < table.length; at++) {
+    const number = hourNumber(table.day[at]!, table.hour[at]!)
+    const rain = readingAt(table, 'rain', at)
     const last = periods.at(-1)
     // The hour that a clock change has twice is one period here; one that it leaves out belongs to the next.
-    if (last && last.to > number) last.rain = last.rain === null || rain === null ? null : last.rain + rain
-    else periods.push({ from: last?.to ?? number, to: number + 1, rain })
+    if (last && last.to > number) {
+      last.rain = last.rain === null || rain === null ? null : last.rain + rain
+      continue
+    }
+    let from = last?.to ?? number
+    for (let hour = from; hour < number; hour++) {
+      if (changes.skipped.has(hour)) continue
+      periods.push({ from, to: hour + 1, rain: null })
+      from = hour + 1
+    }
+    periods.push({ from, to: number + 1, rain })
   }
   return periods
 }

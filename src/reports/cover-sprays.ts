@@ -32,7 +32,8 @@ export interface CoverFrom {
   periods: readonly RainPeriod[]
   /** Hour number up to which rain is asked for. */
   rainUntil: number
-  indexOn: (date: IsoDate) => number | null
+  /** The powdery index of a day number; null where unknown. */
+  indexOn: (day: number) => number | null
 }
 
 /** A day counts by its noon: one whose cover ends before noon is open, one whose cover lasts past it is covered. */
@@ -44,8 +45,8 @@ export function sprayCover(application: Application, from: CoverFrom): SprayCove
   const sprayed = dayOf(spray.date) * 24 + endMinutes(spray) / 60
   const days = {
     protectsDays: product.protects ?? null,
-    growthDays: growthDays(product, from.stages, spray.date),
-    intervalDays: intervalDays(product, from.disease, { sprayed: spray.date, indexOn: from.indexOn }),
+    growthDays: growthDays(product, from.stages, dayOf(spray.date)),
+    intervalDays: intervalDays(product, from.disease, { sprayed: dayOf(spray.date), indexOn: from.indexOn }),
   }
   // Rain after the days are over can't end what has ended.
   const longest = Math.min(...Object.values(days).map((one) => one ?? Infinity))

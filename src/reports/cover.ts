@@ -90,10 +90,13 @@ export function cover(
     ledger.sprays.filter((spray) => spray.season === season && spray.date <= asOf),
   )
   const rain = rainBetween(periods)
-  const indexOn = (date: IsoDate) => {
-    const powdery = byDate.get(date)?.powdery
+  const firstDay = dayOf(site.data.days[0]?.date ?? asOf)
+  const indexOn = (day: number) => {
+    const powdery = site.data.days[day - firstDay]?.powdery
     return powdery?.index ?? powdery?.high ?? null
   }
+  const span = { from: growing.from, to: asOf < growing.to ? asOf : growing.to }
+  const dates = datesOf(span).map((date, at) => ({ date, end: (dayOf(span.from) + at + 1) * 24 }))
   const against = (block: string, one: Disease): DiseaseCover => {
     const stages = ledger.stages.filter(
       (entry) => entry.block === block && entry.season === season && entry.date <= asOf,
@@ -103,16 +106,13 @@ export function cover(
       .filter((application) => application.block.id === block && application.targets.includes(one))
       .map((application) => sprayCover(application, from))
     const needed = neededSpan(ledger, { block, disease: one, season, start: growing.from, asOf })
-    const span = { from: growing.from, to: asOf < growing.to ? asOf : growing.to }
-    const days = datesOf(span).map((date): CoverDay => {
+    const days = dates.map(({ date, end }): CoverDay => {
       const state = stateOn(date, sprays)
       const latest = sprays.findLast((spray) => spray.date <= date)
       return {
         date,
         ...state,
-        rainSince: latest
-          ? rain(latest.sprayed, Math.min((dayOf(date) + 1) * 24, Math.max(rainUntil, latest.sprayed)))
-          : null,
+        rainSince: latest ? rain(latest.sprayed, Math.min(end, Math.max(rainUntil, latest.sprayed))) : null,
         pressure: pressureOf(byDate.get(date), one),
         needed: date >= needed.from && date <= needed.to,
       }
