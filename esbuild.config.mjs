@@ -3,7 +3,7 @@ import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, wri
 import { basename, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { build, transform } from 'esbuild'
-import { thirdPartyLicences } from './build/licences.mjs'
+import { thirdPartyLicences } from './src/licences.mjs'
 
 const project = fileURLToPath(new URL('.', import.meta.url))
 const dist = join(project, 'dist')

@@ -81,7 +81,7 @@ describe('used wrongly: exit 2, on stderr, with a way out', () => {
     [['check', '--as-of', '14.6.2026'], '2026-09-14'],
     [['check', '--units', 'furlong'], 'imperial'],
     [['check', '--season', 'two'], 'digits'],
-    [['check', '--ledger', '/nowhere'], 'path'],
+    [['check', '--ledger', '/dev/null/nowhere'], 'path'],
   ])('%j', (args, help) => {
     const { status, stdout, stderr } = run(args)
     expect([status, stdout]).toEqual([2, ''])

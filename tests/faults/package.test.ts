@@ -117,7 +117,7 @@ describe('no network', () => {
           '--as-of',
           '2026-09-14',
         ],
-        { cwd: PROJECT, encoding: 'utf8', env: { PATH: process.env.PATH, HOME: '/nowhere' } },
+        { cwd: PROJECT, encoding: 'utf8', env: { PATH: process.env.PATH, HOME: '/dev/null/nowhere' } },
       )
       expect([command, [0, 1].includes(status!), stderr]).toEqual([command, true, ''])
     }

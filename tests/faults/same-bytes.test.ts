@@ -115,7 +115,7 @@ describe('R16: days on which clocks and seasons change', () => {
 
 test('the home folder is of no account', () => {
   const args = ['check', '--ledger', EXAMPLE, '--as-of', '2026-09-14']
-  const homes = ['/nowhere', mkdtempSync(join(tmpdir(), 'rowbook-home-'))]
+  const homes = ['/dev/null/nowhere', mkdtempSync(join(tmpdir(), 'rowbook-home-'))]
   expect(
     new Set(homes.map((HOME) => JSON.stringify(run(args, { env: { HOME, XDG_CACHE_HOME: HOME } })))).size,
   ).toBe(1)
