@@ -159,7 +159,11 @@ export class Call {
     const page = this.text('html')
     if (page !== undefined) await this.writePage(report, render, page)
     if (this.json) this.env.out(await toJson(report))
-    else if (page === undefined) this.env.out(render(report, await this.style(this.opened?.vineyard.units)))
+    else if (page === undefined) {
+      const style = await this.style(this.opened?.vineyard.units)
+      this.env.out(render(report, style))
+      if (this.flag('sources')) this.env.out(await sourcesOf(report.report, style.columns))
+    }
     return status
   }
 
@@ -222,3 +226,13 @@ export async function toJson(report: object): Promise<string> {
 }
 
 const camel = (name: string) => name.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase())
+
+/** Where the figures of a report come from, one by one. */
+async function sourcesOf(report: string, columns: number): Promise<string> {
+  const [{ sourcesOf }, { wrap }] = await Promise.all([
+    import('../reports/figures/index.ts'),
+    import('../render/text.ts'),
+  ])
+  const lines = sourcesOf(report).map((line) => wrap(line, columns, '  ').replace(/^ {2}/, '- '))
+  return lines.length === 0 ? '' : `\nSources\n${lines.join('\n')}\n`
+}

@@ -41,6 +41,7 @@ export const COMMON_OPTIONS: readonly OptionSpec[] = [
   { flags: '--units SYSTEM', what: 'units to print', choices: ['metric', 'us', 'imperial'] },
   { flags: '--json', what: 'print data for programs' },
   { flags: '--no-color', what: 'print without colours' },
+  { flags: '--sources', what: 'name the source of each figure under the report' },
   { flags: '--timings', what: 'say on stderr where the time went' },
 ]
 

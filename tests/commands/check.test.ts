@@ -125,3 +125,10 @@ test('a report does not go on over broken records', () => {
   expect([status, stdout]).toEqual([1, ''])
   expect(stderr).toContain('needs-unit')
 })
+
+test('--sources names where each figure of a report comes from', () => {
+  const { stdout } = run(['sugar', '--brix', '21', '--sources'])
+  expect(stdout).toContain('\nSources\n')
+  expect(stdout).toContain('OIV-MA-AS2-02')
+  expect(stdout.split('\n').every((line) => line.length <= 80)).toBe(true)
+})
