@@ -1,4 +1,4 @@
-import type { WeatherFile } from '../ledger/weather.ts'
+import type { WeatherFile, WeatherMapping } from '../ledger/weather.ts'
 import type { Weather } from '../rules/facts/weather.ts'
 import { type Call, UsageError } from './call.ts'
 import type { OptionSpec } from './command.ts'
@@ -6,6 +6,10 @@ import type { OptionSpec } from './command.ts'
 /** Options of the reports that also work on a weather file alone. */
 export const WEATHER_FILE_OPTIONS: readonly OptionSpec[] = [
   { flags: '--weather FILE', what: 'a weather file instead of a ledger' },
+  {
+    flags: '--columns LIST',
+    what: 'how its columns are named, like "time=Zeit, temperature=Temp"; with --weather',
+  },
 ]
 
 /**
@@ -16,13 +20,26 @@ export async function weatherFileOf(call: Call): Promise<Weather | undefined> {
   const path = call.text('weather')
   if (path === undefined) return undefined
   const { isEmpty, isUnreadable, readWeatherFile } = await import('../ledger/weather.ts')
-  const weather = readWeatherFile(path, { cwd: call.env.cwd })
+  const weather = readWeatherFile(path, { cwd: call.env.cwd, mapping: mappingOf(call) })
   const worst = weather.findings.find(({ level }) => level === 'error') ?? weather.findings[0]
   if (isUnreadable(weather) && worst) throw new UsageError(`${path}: ${worst.message}`, worst.help)
   if (isEmpty(weather)) throw new UsageError(`${path} holds no rows`, 'a row begins with its time or date')
   if (!call.json) await tellFindings(call, weather)
   const { weatherOfFile } = await import('../rules/facts/weather.ts')
   return weatherOfFile(weather)
+}
+
+function mappingOf(call: Call): WeatherMapping | undefined {
+  const list = call.text('columns')
+  if (list === undefined) return undefined
+  const pairs = list.split(',').map((pair) => {
+    const at = pair.indexOf('=')
+    const [key, name] = [pair.slice(0, at).trim(), pair.slice(at + 1).trim()]
+    if (at < 0 || key === '' || name === '')
+      throw new UsageError(`--columns: \`${pair.trim()}\` names no column`, 'write it like temperature=Temp')
+    return [key, name] as const
+  })
+  return { columns: Object.fromEntries(pairs) }
 }
 
 /** Most findings of a weather file that are told beside a report. */

@@ -1,6 +1,7 @@
 import * as z from 'zod'
 import { targets } from './block.ts'
 import { choice, number, range, text } from './fields.ts'
+import { thresholds } from './thresholds.ts'
 
 const proneness = choice(['low', 'medium', 'high'], 'how easily it falls ill')
 
@@ -18,6 +19,7 @@ export const variety = z.strictObject({
     })
     .optional(),
   targets: targets.optional(),
+  thresholds: thresholds.optional(),
   heat: z
     .strictObject({
       flowering: number('degree days above 0 °C to full flowering', 100, 6000, [1180]).optional(),

@@ -76,9 +76,11 @@ function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData): stri
   const value = (index: SeasonIndex, decimals: number) =>
     index.value === null ? 'not yet' : groupDigits(figure(index.value, decimals))
   const known = (index: SeasonIndex, decimals: number) =>
-    index.value === null && index.known !== null && index.days > 0
-      ? `${groupDigits(figure(index.known, decimals))} in ${index.days} of ${index.days + index.missing} days`
-      : ''
+    index.value === null && index.filled !== null
+      ? `about ${groupDigits(figure(index.filled, decimals))}, ${counted(index.missing, 'day')} filled in`
+      : index.value === null && index.known !== null && index.days > 0
+        ? `${groupDigits(figure(index.known, decimals))} in ${index.days} of ${index.days + index.missing} days`
+        : ''
   const huglinValue = huglin.value === null && huglin.extension !== null ? 'none' : value(huglin, 0)
   const huglinNote =
     huglin.extension === null

@@ -11,7 +11,11 @@ export interface WeatherImportData {
 }
 
 /** What an import of weather adds or would add, season by season. */
-export function renderWeatherImport({ data, findings }: Report<WeatherImportData>, style: Style): string {
+export function renderWeatherImport(
+  { data, findings }: Report<WeatherImportData>,
+  style: Style,
+  { asked = false } = {},
+): string {
   const { written, seasons } = data
   const added = seasons.reduce((sum, one) => sum + one.added, 0)
   const verb = written ? 'were added' : 'would be added'
@@ -37,6 +41,6 @@ export function renderWeatherImport({ data, findings }: Report<WeatherImportData
   for (const { line, level, message } of findings.slice(0, 5))
     lines.push('', wrap(`Line ${line}, ${level}: ${safeLine(message)}.`, style.columns))
   if (findings.length > 5) lines.push(`and ${findings.length - 5} more; --json lists them`)
-  if (!written && added > 0) lines.push('', 'Say it again with --yes to write.')
+  if (!written && added > 0 && !asked) lines.push('', 'Say it again with --yes to write.')
   return `${lines.join('\n')}\n`
 }

@@ -134,10 +134,11 @@ function powderyCell({ index, low, high }: PressureDay['powdery']): string {
   return low === null || high === null ? 'unknown' : `${low}-${high}`
 }
 
-function riskCell({ risk, index, why }: PressureDay['botrytis'], paint: Style['paint']): string {
+function riskCell({ risk, index, why, beyond }: PressureDay['botrytis'], paint: Style['paint']): string {
   if (risk === null)
     return why.startsWith('outside') ? 'out of range' : why === 'before flowering' ? '-' : 'unknown'
-  const text = index === null || risk === 'none' ? risk : `${risk} ${figure(index * 100, 0)} %`
+  const least = beyond === 'at least' ? '>' : ''
+  const text = index === null || risk === 'none' ? risk : `${risk} ${least}${figure(index * 100, 0)} %`
   return risk === 'high'
     ? paint.bad(text)
     : risk === 'moderate'
@@ -169,6 +170,12 @@ function rules({ rules, wetness, days }: PressureData, style: Style): string {
     `Downy by ${of('downy').rule}. ${sentence(of('wetness').rule)}.`,
     `Powdery: ${of('powdery').rule.split('; start: ')[1]}.`,
   ]
+  if (days.slice(-LAST_DAYS).some(({ botrytis }) => botrytis.beyond === 'at least'))
+    lines.push(
+      'Botrytis marked >: wet for longer than the 24 h that the model was fitted to; at least so much.',
+    )
+  if (days.slice(-LAST_DAYS).some(({ botrytis }) => botrytis.beyond === 'temperature'))
+    lines.push('Botrytis out of range: the model says nothing outside 12-30 °C.')
   if (open > 0 && wetness !== 'unknown') lines.push(`${counted(open, 'day')} rest on incomplete hours.`)
   lines.push(
     `The rules: ${listed([...new Set(rules.map(({ source }) => source.split(/[;,] /)[0]!))].slice(0, 6))}.`,

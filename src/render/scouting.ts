@@ -69,7 +69,9 @@ function stateTable({ states, walks, trends }: ScoutingData, name: NameOf, { pai
       state.verdict === 'over'
         ? paint.bad('over')
         : state.verdict === 'near'
-          ? paint.doubtful('near')
+          ? row.found === 0
+            ? 'unsure'
+            : paint.doubtful('near')
           : state.verdict
     return [
       states[at - 1]?.block === state.block ? '' : name(state.block),

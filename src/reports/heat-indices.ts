@@ -9,6 +9,7 @@ import { hemisphereOf } from '../agronomy/season-window.ts'
 import { winklerIndex, winklerRegion, winklerSeason } from '../agronomy/winkler.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { DailyWeather } from '../rules/facts/weather.ts'
+import { fillOutages } from './heat-outages.ts'
 import { type DateSpan, daysIn, extremes, unknownDays, windowOf } from './heat-window.ts'
 
 /** An index of a whole season: null, with the reason, unless every day of its own window is known. */
@@ -17,6 +18,13 @@ export interface SeasonIndex extends DateSpan {
   why: string | null
   /** Sum or mean of the days known so far. */
   known: number | null
+  /** Of a sum, which no day lessens: what it comes to at least; null for a mean, or where no day is known. */
+  atLeast: number | null
+  /**
+   * With outages of up to three days filled in straight lines between the days around them: an estimate, to
+   * compare seasons by. Null where nothing had to be filled, or more is unknown than that.
+   */
+  filled: number | null
   days: number
   missing: number
 }
@@ -42,14 +50,12 @@ export function heatIndices(
   const hemisphere = hemisphereOf(latitude)
   const winklerSpan = windowOf(winklerSeason[hemisphere], { season, hemisphere })
   const winklerDays = daysIn(days, winklerSpan)
-  const sum = winklerIndex(winklerDays.map(extremes))
-  const winkler = whole(sum.sum, winklerSpan, winklerDays)
-  const mean = growingSeasonTemperature(winklerDays.map(extremes))
-  const seasonMean = whole(mean.value, winklerSpan, winklerDays)
+  const winkler = whole((ends) => winklerIndex(ends).sum, winklerSpan, { days: winklerDays, isSum: true })
+  const seasonMean = whole((ends) => growingSeasonTemperature(ends).value, winklerSpan, { days: winklerDays })
   const nightSpan = monthOf(coolNightMonth[hemisphere], season)
   const nightDays = daysIn(days, nightSpan)
-  const night = coolNightIndex(nightDays.map((day) => day?.min ?? null))
-  const coolNights = whole(night.value, nightSpan, nightDays)
+  const nights = (ends: Ends) => coolNightIndex(ends.map((day) => day?.min ?? null)).value
+  const coolNights = whole(nights, nightSpan, { days: nightDays })
   const cool = coolNights.value === null ? null : coolNightClass(coolNights.value)
   return {
     winkler: { ...winkler, region: winkler.value === null ? null : winklerRegion(winkler.value) },
@@ -71,7 +77,11 @@ function huglinOf(
   const span = windowOf(huglinSeason[hemisphere], { season, hemisphere })
   const own = daysIn(days, span)
   const index = huglinIndex({ days: own.map(extremes), latitude })
-  const result = whole(index.value ?? index.extension, span, own)
+  const figureOf = (ends: Ends) => {
+    const { value, extension } = huglinIndex({ days: ends, latitude })
+    return value ?? extension
+  }
+  const result = whole(figureOf, span, { days: own, isSum: true })
   const beyond = index.coefficient === null
   const why = result.why ?? (beyond ? index.reason : null)
   const value = beyond ? null : result.value
@@ -81,10 +91,28 @@ function huglinOf(
   return { ...result, value, why, class: at?.class ?? null, code: at?.code ?? null, coefficient, extension }
 }
 
-function whole(known: number | null, span: DateSpan, days: readonly (DailyWeather | null)[]): SeasonIndex {
+type Ends = readonly ({ min: number; max: number } | null)[]
+
+function whole(
+  figureOf: (ends: Ends) => number | null,
+  span: DateSpan,
+  { days, isSum = false }: { days: readonly (DailyWeather | null)[]; isSum?: boolean },
+): SeasonIndex {
+  const ends = days.map(extremes)
   const why = unknownDays(days, span.from)
-  const missing = days.filter((day) => extremes(day) === null).length
-  return { ...span, value: why === null ? known : null, why, known, days: days.length - missing, missing }
+  const known = figureOf(ends)
+  const missing = ends.filter((day) => day === null).length
+  const whole = why === null ? null : fillOutages(ends)
+  return {
+    ...span,
+    value: why === null ? known : null,
+    why,
+    known,
+    atLeast: isSum && missing < days.length ? known : null,
+    filled: whole && figureOf(whole),
+    days: days.length - missing,
+    missing,
+  }
 }
 
 function monthOf(month: number, year: number): { from: IsoDate; to: IsoDate } {

@@ -41,6 +41,11 @@ export interface PressureDay {
     index: number | null
     risk: BotrytisRisk | null
     why: string
+    /**
+     * Where the day lies beyond what the model was fitted to: `at least`, wet for longer, so that the value is
+     * that of the longest time it was fitted to; `too short` and `temperature`, no value. Null within.
+     */
+    beyond: 'at least' | 'too short' | 'temperature' | null
     wetHours: number | null
     /** Mean °C while wet. */
     temperature: number | null
@@ -128,20 +133,22 @@ const MOST_WET = 24
 
 function botrytisOf(found: BotrytisDay, { flowering }: Starts): PressureDay['botrytis'] {
   const { day, index, risk, why, wetHours, temperature, complete } = found
-  const facts = { wetHours, temperature, complete }
+  const outside = why === 'outside 12-30 °C' ? ('temperature' as const) : null
+  const facts = { wetHours, temperature, complete, beyond: outside }
   if (flowering !== null && day < flowering)
     return { index: null, risk: null, why: 'before flowering', ...facts }
   if (risk !== null && temperature !== null && wetHours > MOST_WET) {
     const atLeast = botrytisInfection(MOST_WET, temperature)
     const said = `at least: ${wetHours} h wet, and the model was fitted to ${MOST_WET} h`
-    return { index: atLeast.index, risk: atLeast.risk, why: said, ...facts }
+    return { ...facts, index: atLeast.index, risk: atLeast.risk, why: said, beyond: 'at least' }
   }
   if (risk !== null && wetHours > 0 && wetHours < FEWEST_WET)
     return {
+      ...facts,
       index: null,
       risk,
       why: `${wetHours} h wet, under the ${FEWEST_WET} h that the model was fitted to`,
-      ...facts,
+      beyond: 'too short',
     }
   const said = why === 'computed' ? `${wetHours} h wet at ${temperature!.toFixed(1)} °C` : why
   return {

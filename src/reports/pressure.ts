@@ -135,7 +135,7 @@ function withoutHours({ days }: Weather): PressureDay[] {
       why,
     },
     downy: { primary: null, why, secondary: null, secondaryWhy: why },
-    botrytis: { index: null, risk: null, temperature: null, ...unknown },
+    botrytis: { index: null, risk: null, temperature: null, beyond: null, ...unknown },
     blackRot: { infection: null, neededHours: null, ...unknown },
   }))
 }

@@ -117,7 +117,7 @@ function stateOf(
   { block, disease, organ, date, incidence, low, high, looked }: WalkRow,
   { input, precision }: { input: ReportInput; precision: number },
 ): ScoutingState {
-  const threshold = thresholdOf(input.ledger, disease, organ)
+  const threshold = thresholdOf(input.ledger, { block, disease, organ })
   const { share } = threshold
   const verdict = share === null ? 'no threshold' : low > share ? 'over' : high < share ? 'under' : 'near'
   const moreForPrecision = unitsForPrecision({ share: incidence, looked }, { halfWidth: precision })

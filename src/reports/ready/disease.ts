@@ -87,6 +87,9 @@ function seenOn(walk: WalkEntry, { ledger, block }: { ledger: Ledger; block: Nam
 function thresholdOf(disease: Disease, ledger: Ledger, block: Named<Block>): Threshold {
   const own = block.thresholds?.[disease]
   if (own !== undefined) return { share: own / 100, source: `blocks/${block.id}.yaml`, own: true }
+  const variety = ledger.varieties.get(block.variety)?.thresholds?.[disease]
+  if (variety !== undefined)
+    return { share: variety / 100, source: `varieties/${block.variety}.yaml`, own: true }
   const site = ledger.vineyard.thresholds?.[disease]
   if (site !== undefined) return { share: site / 100, source: 'vineyard.yaml', own: true }
   return { ...DEFAULTS[disease], own: false }
