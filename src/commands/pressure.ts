@@ -15,6 +15,8 @@ export const pressure: Command = {
       what: 'rule of downy primary infection, else ten-ten-twentyfour',
       choices: ['ten-ten-twentyfour', 'three-tens', 'three-tens-minimum', 'mean-above-12', 'little-rain'],
     },
+    { flags: '--downy-rain MM', what: 'mm of rain in place of that of the rule' },
+    { flags: '--downy-temperature DEG', what: '°C in place of that of the rule' },
     { flags: '--from DATE', what: 'first day' },
     { flags: '--to DATE', what: 'last day' },
   ],
@@ -26,6 +28,10 @@ export const pressure: Command = {
   async run(call) {
     const options = {
       variant: call.text('downy') as DownyPrimaryVariant | undefined,
+      limits: {
+        rain: call.number('downy-rain', 0, 200),
+        temperature: call.number('downy-temperature', 0, 30),
+      },
       from: call.date('from'),
       to: call.date('to'),
     }

@@ -63,6 +63,8 @@ export interface PressureDay {
 export interface PressureSite {
   starts: Starts
   variant: DownyPrimaryVariant
+  /** Limits in place of the variant's own: mm of rain, °C. */
+  limits?: { rain?: number | undefined; temperature?: number | undefined } | undefined
   /** Degrees; null where it isn't known, and no night is judged. */
   latitude: number | null
   /** Hours by which the clock is ahead of mean solar time on a day. */
@@ -71,11 +73,13 @@ export interface PressureSite {
 
 /** Each index for every day of the hours given. */
 export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[] {
-  const { starts, variant, latitude, noonShift } = site
+  const { starts, variant, limits, latitude, noonShift } = site
   const powdery = powderyDays(hours, starts)
   const spells = spellDays(hours)
   const primary = downyPrimary(hours, {
     variant,
+    ...(limits?.rain === undefined ? {} : { rain: limits.rain }),
+    ...(limits?.temperature === undefined ? {} : { temperature: limits.temperature }),
     ...(starts.shoots === null ? {} : { shootsFrom: starts.shoots }),
   })
   const night = (day: number) => {

@@ -1,4 +1,5 @@
 import type { DownyPrimaryVariant } from '../agronomy/downy-primary-rules.ts'
+import type { PressureSite } from './pressure-days.ts'
 import type { Starts } from './pressure-starts.ts'
 
 /** The choice made where sources differ, and where the rule stands. */
@@ -12,10 +13,12 @@ export interface PressureRule {
 export function pressureRules({
   starts,
   variant,
+  limits,
   proxy,
 }: {
   starts: Starts
   variant: DownyPrimaryVariant
+  limits?: PressureSite['limits']
   proxy: WetnessSeen
 }): PressureRule[] {
   return [
@@ -30,7 +33,11 @@ export function pressureRules({
       rule: '2.5 mm of rain and a mean of 10.0-26.7 °C over at least 12 wet hours',
       source: 'UC, and Gadoury & Pearson 1990 for the rain (from memory)',
     },
-    { index: 'downy', rule: `${DOWNY_RULES[variant]}; ${starts.why.shoots}`, source: DOWNY_SOURCES[variant] },
+    {
+      index: 'downy',
+      rule: `${DOWNY_RULES[variant]}${changed(limits)}; ${starts.why.shoots}`,
+      source: DOWNY_SOURCES[variant],
+    },
     {
       index: 'secondary',
       rule: 'four dark hours at 98 % humidity and 13 °C or more, then two wet hours near dawn; oil spots must be there',
@@ -48,6 +55,14 @@ export function pressureRules({
     },
     { index: 'wetness', rule: WETNESS[proxy], source: 'common practice, no source' },
   ]
+}
+
+function changed({ rain, temperature }: NonNullable<PressureSite['limits']> = {}): string {
+  const own = [
+    rain === undefined ? '' : `${rain} mm`,
+    temperature === undefined ? '' : `${temperature} °C`,
+  ].filter(Boolean)
+  return own.length === 0 ? '' : ` (limits changed to ${own.join(' and ')})`
 }
 
 export type WetnessSeen = 'wetness' | 'proxy' | 'both' | 'unknown'

@@ -19,6 +19,8 @@ import { makeReport, type Report, type ReportInput } from './report.ts'
 export interface PressureOptions {
   /** Rule of downy mildew's primary infection. */
   variant?: DownyPrimaryVariant | undefined
+  /** Its limits in place of the rule's own. */
+  limits?: PressureSite['limits']
   from?: IsoDate | undefined
   to?: IsoDate | undefined
 }
@@ -49,6 +51,7 @@ export function pressure(input: ReportInput, options: PressureOptions = {}): Rep
   const site: PressureSite = {
     starts: startsOf(input),
     variant: options.variant ?? 'ten-ten-twentyfour',
+    limits: options.limits,
     latitude: vineyard.latitude,
     noonShift: noonShift(vineyard),
   }
@@ -71,6 +74,7 @@ export function pressureOfFile(
   const site: PressureSite = {
     starts: startsOfFile(budbreak),
     variant: options.variant ?? 'ten-ten-twentyfour',
+    limits: options.limits,
     latitude: latitude ?? null,
     noonShift: () => 0,
   }
@@ -97,7 +101,7 @@ function pressureData(
     to: days.at(-1)?.date ?? to,
     days,
     incubations: incubations(days, hours),
-    rules: pressureRules({ starts: site.starts, variant: site.variant, proxy: wetness }),
+    rules: pressureRules({ starts: site.starts, variant: site.variant, limits: site.limits, proxy: wetness }),
     wetness,
     why: whyNothing(weather, days.length),
     charts: pressureCharts(days),
