@@ -287,7 +287,7 @@ test('limits of downy primary infection can be changed, and the rule says so', (
   const day = (date: string, rain: number) =>
     Array.from({ length: 24 }, (_, hour) => `${date}T${String(hour).padStart(2, '0')}:00,15,${rain}`)
   const lines = ['time,temperature_c,rain_mm', ...day('2026-05-31', 0), ...day('2026-06-01', 0.25)]
-  writeFileSync(path, lines.join('\n') + '\n')
+  writeFileSync(path, `${lines.join('\n')}\n`)
   const of = (limits?: { rain: number }) =>
     pressureOfFile(weatherOfFile(readWeatherFile(path)), { asOf: '2026-12-31', limits }).data
   expect(of().days.at(-1)?.downy.primary).toBe(false)
