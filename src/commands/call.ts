@@ -1,3 +1,4 @@
+import type { LedgerFiles } from '../ledger/files.ts'
 import type { Finding } from '../ledger/finding.ts'
 import type { Ledger, Need } from '../ledger/ledger.ts'
 import { dayNumber, type IsoDate, isoDate } from '../records/date.ts'
@@ -35,10 +36,19 @@ export interface Reads {
   seasons?: readonly number[] | 'all'
 }
 
+/** A ledger that was found, and what its report is about. */
+export interface Place {
+  root: string
+  files: LedgerFiles
+  asOf: IsoDate
+  season: number
+}
+
 /** A command line as typed, with what a command needs to answer it. */
 export class Call {
   /** The ledger, once it was opened. */
   private opened: Ledger | undefined
+  private placed: Place | undefined
 
   constructor(
     readonly command: string,
@@ -112,24 +122,34 @@ export class Call {
     return input
   }
 
-  /** Opens the ledger even where records are broken; who calls looks at its findings. */
-  async openAnyway(reads: Reads = {}): Promise<ReportInput> {
+  /** Which ledger is meant, and the day and season that its report is about. */
+  async place(): Promise<Place> {
+    if (this.placed) return this.placed
     const typed = { asOf: this.date('as-of'), season: this.number('season', 1900, 2200) }
-    const [{ findLedger }, { openLedger }, choice, { ledgerFiles }] = await Promise.all([
+    const [{ findLedger }, choice, { ledgerFiles }] = await Promise.all([
       import('../ledger/find.ts'),
-      import('../ledger/open.ts'),
       import('./choose-season.ts'),
       import('./ledger-files.ts'),
     ])
     const root = findLedger(this.env.cwd, this.text('ledger'))
     const files = ledgerFiles(root, this.env)
-    const { asOf, season } = choice.chooseSeason(root, { ...typed, files, env: this.env })
+    this.placed = { root, files, ...choice.chooseSeason(root, { ...typed, files, env: this.env }) }
+    return this.placed
+  }
+
+  /**
+   * Opens the ledger even where records are broken; who calls looks at its findings.
+   * @param noted the files of `place()`, where somebody notes what is asked of them.
+   */
+  async openAnyway(reads: Reads = {}, noted?: LedgerFiles): Promise<ReportInput> {
+    const { root, files, asOf, season } = await this.place()
+    const { openLedger } = await import('../ledger/open.ts')
     const need: Need = {
       seasons: reads.seasons ?? [season],
       ...(reads.kinds ? { kinds: reads.kinds } : {}),
       history: reads.history ?? [],
     }
-    const ledger = openLedger(root, need, files)
+    const ledger = openLedger(root, need, noted ?? files)
     this.env.timings?.lap('reading the ledger')
     this.opened = ledger
     return { ledger, season, asOf, blocks: this.blocksOf(ledger) }

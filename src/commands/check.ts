@@ -1,5 +1,6 @@
 import type { Finding } from '../ledger/finding.ts'
-import type { Call } from './call.ts'
+import type { Style } from '../render/style.ts'
+import type { Call, Reads } from './call.ts'
 import type { Command } from './command.ts'
 
 export const check: Command = {
@@ -15,20 +16,46 @@ export const check: Command = {
     ['rowbook check --changed', 'before a commit: only what is not committed, judged with all the rest'],
   ],
   async run(call) {
-    const one = call.text('season') !== undefined && !call.flag('all')
-    const input = await call.openAnyway(one ? { history: ['sprays'] } : { seasons: 'all' })
-    const { check: report } = await import('../reports/check.ts')
-    const wanted = await changedFiles(call, input.ledger.root)
-    const result = report(input, new Set(one ? [input.season] : input.ledger.seasons), wanted)
+    const { result, units } = await answer(call)
+    const { root } = await call.place()
     const { renderCheck } = await import('../render/check.ts')
     const { lineReader } = await import('./line-reader.ts')
-    const lineOf: (finding: Finding) => string | null = lineReader(input.ledger.root)
+    const lineOf: (finding: Finding) => string | null = lineReader(root)
+    const printed = await call.style(units)
     return call.print(
       result,
-      (_, style) => renderCheck(result, lineOf, style),
+      (_, style) => renderCheck(result, lineOf, { ...style, units: printed.units }),
       result.data.errors > 0 ? 1 : 0,
     )
   },
+}
+
+type Result = ReturnType<typeof import('../reports/check.ts').check>
+
+interface Answer {
+  result: Result
+  units: Style['units']
+}
+
+/** The report, from an earlier run where nothing that it rests on has changed since. */
+async function answer(call: Call): Promise<Answer> {
+  const one = call.text('season') !== undefined && !call.flag('all')
+  const { root, files, asOf, season } = await call.place()
+  const { answerCache } = await import('./ledger-files.ts')
+  // What git holds is no part of the files that are compared; a page and the names of blocks ask the ledger itself.
+  const isPlain = !['changed', 'html', 'block'].some((name) => call.flag(name) || call.texts(name).length > 0)
+  const cache = isPlain ? answerCache(root, call.env) : null
+  const name = one ? `check-${season}` : 'check'
+  const kept = cache?.find(name, asOf, files)
+  if (kept) return kept as Answer
+  const reads: Reads = one ? { history: ['sprays'] } : { seasons: 'all' }
+  const input = await call.openAnyway(reads, cache?.noting(files))
+  const { check: report } = await import('../reports/check.ts')
+  const seasons = new Set(one ? [season] : input.ledger.seasons)
+  const result = report(input, seasons, await changedFiles(call, root))
+  const found: Answer = { result, units: input.ledger.vineyard.units }
+  if (cache) call.env.later?.(() => cache.keep(name, asOf, found))
+  return found
 }
 
 /** Which files are told of: with --changed, those that differ from the revision. */

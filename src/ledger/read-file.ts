@@ -51,6 +51,22 @@ export function readText(root: string, file: string, largest = LARGEST_FILE): Re
   }
 }
 
+/** The bytes of a plain file as they stand, without a byte order mark; null where they can't be read. */
+export function readBytes(root: string, file: string, largest = LARGEST_FILE): Uint8Array | null {
+  let handle: number | undefined
+  try {
+    handle = openSync(join(root, file), constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK)
+    const stat = fstatSync(handle)
+    if (!stat.isFile() || stat.size > largest) return null
+    const bytes = readWhole(handle, stat.size)
+    return bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? bytes.subarray(3) : bytes
+  } catch {
+    return null
+  } finally {
+    if (handle !== undefined) closeSync(handle)
+  }
+}
+
 function readWhole(handle: number, size: number): Uint8Array {
   const bytes = new Uint8Array(size)
   let filled = 0
