@@ -53,12 +53,13 @@ put(LICENCES, thirdPartyLicences(metafile, project))
 put('entry.txt', `${names.find((name) => name.startsWith('main-'))}\n`)
 execFileSync(process.execPath, [join(project, 'bin/compile.js')], { stdio: 'inherit' })
 
-// Parts of earlier builds go, but not those that a command may be loading just now.
+// Parts of earlier builds go, but not those that a command may be loading just now, unless a package is made.
+const longestRun = ['pack', 'publish'].includes(process.env.npm_command) ? 0 : 600_000
 for (const folder of [dist, join(dist, 'code')]) {
   for (const name of readdirSync(folder)) {
     const file = join(folder, name)
     const current = name === 'entry.txt' || name === LICENCES || names.includes(name.replace(/\.code$/, ''))
-    if (!current && name !== 'code' && Date.now() - statSync(file).mtimeMs > 600_000) rmSync(file)
+    if (!current && name !== 'code' && Date.now() - statSync(file).mtimeMs >= longestRun) rmSync(file)
   }
 }
 
