@@ -62,6 +62,7 @@ export const STANDING_TABLES: readonly Table[] = [
       ...c.range('target_ph', ({ targets }) => targets?.ph),
       ...c.range('after_veraison_d', ({ after_veraison }) => after_veraison),
       c.json('heat', ({ heat }) => heat),
+      c.json('thresholds', ({ thresholds }) => thresholds),
       c.text('note', ({ note }) => note),
     ],
   ),

@@ -30,6 +30,10 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'not-utf8': "The file is not in UTF-8, so that its letters can't be known.",
   'stray-file':
     'A file or folder that looks like a record lies where none is read. What stands in it counts in no report.',
+  'not-a-folder':
+    'A link or a plain file stands where rowbook reads a folder. No link is followed, since it may lead out of the ledger.',
+  'not-a-group':
+    'The word is no mode-of-action group: such a group is a number, a letter or two with digits, or NC, as the label prints it.',
   'bad-id':
     'An id is not made of lower-case words joined by hyphens. Ids are file names, which must be the same on every machine.',
   'wrong-season': "An entry's date lies outside the season of its folder.",
