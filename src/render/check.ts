@@ -3,7 +3,7 @@ import type { CheckData } from '../reports/check.ts'
 import type { Report } from '../reports/report.ts'
 import { renderFindings } from './findings.ts'
 import type { Style } from './style.ts'
-import { counted } from './text.ts'
+import { counted, wrap } from './text.ts'
 
 /** The findings one by one, then how many there are. */
 export function renderCheck(
@@ -18,5 +18,5 @@ export function renderCheck(
   const sum = `${counts.join(', ')} in ${counted(files, 'file')}.`
   const first = report.all[0]
   const next = first ? ` Say \`rowbook explain ${first.name}\` for the rule.` : ''
-  return `${shown}${shown ? '\n' : ''}${sum}${next}\n`
+  return `${shown}${shown ? '\n' : ''}${wrap(`${sum}${next}`, style.columns)}\n`
 }
