@@ -3,9 +3,9 @@ import { incidenceDifference } from '../agronomy/incidence-difference.ts'
 import { daysBetween, type IsoDate } from '../records/date.ts'
 import type { Organ } from '../records/scouting.ts'
 import { DISEASES, type Disease } from '../records/target.ts'
+import { type Threshold, thresholdOf } from '../rules/facts/threshold.ts'
 import { ESTIMATE_CAUTIONS } from './cautions.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
-import { type Threshold, thresholdOf } from './scouting-threshold.ts'
 import { type WalkRow, walkRows } from './scouting-walk.ts'
 
 export interface ScoutingOptions {

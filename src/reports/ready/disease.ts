@@ -3,27 +3,8 @@ import type { Ledger, Named, WalkEntry } from '../../ledger/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { daysBetween, spokenDate } from '../../records/date.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
+import { thresholdOf } from '../../rules/facts/threshold.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
-
-/** A share of units with symptoms at which fruit is held back, and where it comes from. */
-interface Threshold {
-  share: number
-  source: string
-  /** Whether it is the grower's own, which also holds for leaves. */
-  own: boolean
-}
-
-/** Shares of bunches at picking, for vineyards whose records name none. */
-const DEFAULTS: Record<Disease, { share: number; source: string }> = {
-  powdery: {
-    share: 0.03,
-    source: 'default: from 3 % mildew can taint wine (Gubler, University of California)',
-  },
-  botrytis: { share: 0.03, source: 'default: many wineries turn fruit away from 3 to 5 % (from memory)' },
-  downy: { share: 0.05, source: 'default: common practice, no source' },
-  'black-rot': { share: 0.05, source: 'default: common practice, no source' },
-  phomopsis: { share: 0.05, source: 'default: common practice, no source' },
-}
 
 interface Seen {
   disease: Disease
@@ -32,7 +13,7 @@ interface Seen {
   looked: number
   share: number
   high: number
-  threshold: Threshold
+  threshold: { share: number; source: string }
 }
 
 /** Whether the last walk is recent, looked at bunches, and found less than the threshold. */
@@ -76,23 +57,13 @@ function seenOn(walk: WalkEntry, { ledger, block }: { ledger: Ledger; block: Nam
     (['bunches', 'leaves'] as const).flatMap((organ) => {
       const found = walk.found[disease]?.[organ]
       const looked = walk.looked_at[organ]
-      const threshold = thresholdOf(disease, ledger, block)
-      if (found === undefined || looked === undefined || (organ === 'leaves' && !threshold.own)) return []
+      if (found === undefined || looked === undefined) return []
+      const { share: limit, source } = thresholdOf(ledger, { block: block.id, disease, organ })
+      if (limit === null) return []
       const { incidence: share, high } = incidence(found, looked)!
-      return [{ disease, organ, found, looked, share, high, threshold }]
+      return [{ disease, organ, found, looked, share, high, threshold: { share: limit, source } }]
     }),
   )
-}
-
-function thresholdOf(disease: Disease, ledger: Ledger, block: Named<Block>): Threshold {
-  const own = block.thresholds?.[disease]
-  if (own !== undefined) return { share: own / 100, source: `blocks/${block.id}.yaml`, own: true }
-  const variety = ledger.varieties.get(block.variety)?.thresholds?.[disease]
-  if (variety !== undefined)
-    return { share: variety / 100, source: `varieties/${block.variety}.yaml`, own: true }
-  const site = ledger.vineyard.thresholds?.[disease]
-  if (site !== undefined) return { share: site / 100, source: 'vineyard.yaml', own: true }
-  return { ...DEFAULTS[disease], own: false }
 }
 
 const percent = (share: number) => `${Number((share * 100).toFixed(1))} %`

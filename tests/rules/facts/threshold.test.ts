@@ -1,0 +1,38 @@
+import { expect, test } from 'vitest'
+import { openLedger } from '../../../src/ledger/open.ts'
+import { thresholdOf } from '../../../src/rules/facts/threshold.ts'
+import { makeLedger } from '../../ledger/make.ts'
+
+const of = (files: Record<string, string>) =>
+  thresholdOf(openLedger(makeLedger(files), { seasons: 'all' }), {
+    block: 'upper',
+    disease: 'powdery',
+    organ: 'bunches',
+  })
+const site = 'name: T\nlatitude: 50\ntimezone: Europe/Berlin\nthresholds: { powdery: 10 % }\n'
+const variety = 'name: S\ncolour: white\nthresholds: { powdery-bunches: 6 %, powdery: 7 % }\n'
+
+test('the variety comes before the site, and the organ before the disease alone', () => {
+  const { vineyard, ...rest } = { vineyard: site, solaris: variety }
+  expect(of({ 'vineyard.yaml': vineyard }).share).toBeCloseTo(0.1)
+  expect(of({ 'vineyard.yaml': vineyard, 'varieties/palava.yaml': rest.solaris })).toEqual({
+    share: 0.06,
+    source: 'varieties/palava.yaml',
+  })
+})
+
+test('a block comes before its variety, and the source of a default is said', () => {
+  const block =
+    'name: Upper\nvariety: palava\nrow_spacing: 2 m\nrow_length: 1000 m\nthresholds: { powdery: 2 % }\n'
+  expect(
+    of({ 'vineyard.yaml': site, 'varieties/palava.yaml': variety, 'blocks/upper.yaml': block }).share,
+  ).toBe(0.02)
+  expect(of({})).toMatchObject({ share: 0.03, source: expect.stringContaining('Gubler') })
+})
+
+test('only bunches have a default; leaves wait for the grower', () => {
+  const ledger = openLedger(makeLedger(), { seasons: 'all' })
+  const asked = { block: 'upper', disease: 'downy' } as const
+  expect(thresholdOf(ledger, { ...asked, organ: 'bunches' }).share).toBe(0.05)
+  expect(thresholdOf(ledger, { ...asked, organ: 'leaves' }).share).toBeNull()
+})
