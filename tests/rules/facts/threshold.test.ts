@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { openLedger } from '../../../src/ledger/open.ts'
 import { thresholdOf } from '../../../src/rules/facts/threshold.ts'
-import { makeLedger } from '../../ledger/make.ts'
+import { makeLedger, SITE } from '../../ledger/make.ts'
 
 const of = (files: Record<string, string>) =>
   thresholdOf(openLedger(makeLedger(files), { seasons: 'all' }), {
@@ -22,8 +22,7 @@ test('the variety comes before the site, and the organ before the disease alone'
 })
 
 test('a block comes before its variety, and the source of a default is said', () => {
-  const block =
-    'name: Upper\nvariety: palava\nrow_spacing: 2 m\nrow_length: 1000 m\nthresholds: { powdery: 2 % }\n'
+  const block = `${SITE['blocks/upper.yaml']}thresholds: { powdery: 2 % }\n`
   expect(
     of({ 'vineyard.yaml': site, 'varieties/palava.yaml': variety, 'blocks/upper.yaml': block }).share,
   ).toBe(0.02)
