@@ -41,6 +41,12 @@ export const vineyard = z
       })
       .optional(),
     thresholds: thresholds.optional(),
+    downy: z
+      .strictObject({
+        rain: measure('mm', 'rain that downy primary infection takes here', 0, 200, '10 mm').optional(),
+        temperature: measure('C', 'warmth that downy primary infection takes here', 0, 30, '10 C').optional(),
+      })
+      .optional(),
     harvest: z
       .strictObject({
         picking: measure('kg/h', 'picked by one person in an hour', 0.1, 2000, '45 kg/h').optional(),

@@ -1,6 +1,7 @@
 import { powderyPressure } from '../agronomy/powdery-interval.ts'
 import { addDays, shortDate, spokenDate } from '../records/date.ts'
 import type { Incubation } from '../reports/downy-incubations.ts'
+import type { Oospores } from '../reports/downy-oospores.ts'
 import type { PressureData } from '../reports/pressure.ts'
 import type { PressureDay } from '../reports/pressure-days.ts'
 import type { Report } from '../reports/report.ts'
@@ -27,6 +28,7 @@ export function renderPressure(report: Report<PressureData>, style: Style): stri
   ]
   const due = dueLines(data.incubations, data.to)
   if (due.length > 0) parts.push('', ...due.map((line) => wrap(line, style.columns)))
+  parts.push('', wrap(oosporeLine(data.oospores), style.columns))
   parts.push('', rules(data, style))
   return `${parts.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
 }
@@ -159,6 +161,18 @@ function dueLines(all: readonly Incubation[], asOf: string): string[] {
       return `Downy mildew ${rain}: oil spots due from ${spokenDate(earliest)}; the slow course is ${figure(progress.slow * 100, 0)} % done.`
     return `Downy mildew ${rain}: incubation ${figure(progress.slow * 100, 0)} to ${figure(progress.fast * 100, 0)} % done.`
   })
+}
+
+function oosporeLine({ from, sum, ripe, ripeOn, why }: Oospores): string {
+  if (sum === null || from === null) return `Whether downy oospores are ripe is unknown: ${why}.`
+  const open = why === null ? '' : `; ${why}`
+  const state =
+    ripe === null
+      ? 'may be ripe'
+      : ripe
+        ? `are ripe since ${ripeOn ? spokenDate(ripeOn) : 'then'}`
+        : 'are not ripe yet'
+  return `Downy oospores ${state}: ${figure(sum, 0)} °C-days above 8 °C from ${shortDate(from)}, ripe above 170${open}.`
 }
 
 function rules({ rules, wetness, days }: PressureData, style: Style): string {

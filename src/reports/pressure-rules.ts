@@ -1,10 +1,10 @@
-import type { DownyPrimaryVariant } from '../agronomy/downy-primary-rules.ts'
+import { DOWNY_PRIMARY_RULES, type DownyPrimaryVariant } from '../agronomy/downy-primary-rules.ts'
 import type { PressureSite } from './pressure-days.ts'
 import type { Starts } from './pressure-starts.ts'
 
 /** The choice made where sources differ, and where the rule stands. */
 export interface PressureRule {
-  index: 'powdery' | 'ascospores' | 'downy' | 'secondary' | 'botrytis' | 'blackRot' | 'wetness'
+  index: 'powdery' | 'ascospores' | 'downy' | 'oospores' | 'secondary' | 'botrytis' | 'blackRot' | 'wetness'
   rule: string
   source: string
 }
@@ -35,7 +35,7 @@ export function pressureRules({
     },
     {
       index: 'downy',
-      rule: `${DOWNY_RULES[variant]}${changed(limits)}; ${starts.why.shoots}`,
+      rule: `${downyRule(variant, limits)}; ${starts.why.shoots}`,
       source: DOWNY_SOURCES[variant],
     },
     {
@@ -53,16 +53,28 @@ export function pressureRules({
       rule: 'hours wet by mean temperature, 10.0-32.2 °C, straight between the rows of the table',
       source: 'Spotts 1977, table as printed by Michigan State University',
     },
+    {
+      index: 'oospores',
+      rule: 'ripe from a sum of daily means over 8 °C above 170, from 1 January (in the south from 1 July, our reading)',
+      source: 'French-Swiss advice',
+    },
     { index: 'wetness', rule: WETNESS[proxy], source: 'common practice, no source' },
   ]
 }
 
-function changed({ rain, temperature }: NonNullable<PressureSite['limits']> = {}): string {
-  const own = [
-    rain === undefined ? '' : `${rain} mm`,
-    temperature === undefined ? '' : `${temperature} °C`,
-  ].filter(Boolean)
-  return own.length === 0 ? '' : ` (limits changed to ${own.join(' and ')})`
+/** The rule in words, by the limits in force. */
+function downyRule(variant: DownyPrimaryVariant, limits: NonNullable<PressureSite['limits']> = {}): string {
+  const rule = DOWNY_PRIMARY_RULES[variant]
+  const span =
+    rule.window === 'moving' ? 'any 24 h' : rule.days === 2 ? 'two calendar days' : 'a calendar day'
+  const rain = `${rule.rainAbove ? 'more than ' : ''}${limits.rain ?? rule.rain} mm in ${span}`
+  const degrees = `${limits.temperature ?? rule.temperature} °C`
+  const warmth =
+    rule.temperatureAs === 'minimum'
+      ? `no hour ${rule.temperatureAbove ? 'at or ' : ''}below ${degrees}`
+      : `a mean ${rule.temperatureAbove ? 'above' : 'of'} ${degrees}`
+  const own = limits.rain !== undefined || limits.temperature !== undefined
+  return `${rain} with ${warmth}${own ? ', your limits' : ''}`
 }
 
 export type WetnessSeen = 'wetness' | 'proxy' | 'both' | 'unknown'
@@ -72,14 +84,6 @@ const WETNESS: Record<WetnessSeen, string> = {
   proxy: 'no leaf wetness is measured: an hour counts as wet with any rain or with 90 % humidity',
   both: 'leaf wetness as measured, from 30 minutes in the hour; where it is missing, any rain or 90 % humidity',
   unknown: 'neither leaf wetness nor rain with humidity is measured',
-}
-
-const DOWNY_RULES: Record<DownyPrimaryVariant, string> = {
-  'ten-ten-twentyfour': '10 mm in any 24 h with no hour below 10 °C',
-  'three-tens': '10 mm in two calendar days with a mean of 10 °C',
-  'three-tens-minimum': 'more than 10 mm in two calendar days with no hour below 10 °C',
-  'mean-above-12': '10 mm in two calendar days with a mean above 12 °C',
-  'little-rain': '2.5 mm in a calendar day with a mean of 11 °C',
 }
 
 const DOWNY_SOURCES: Record<DownyPrimaryVariant, string> = {

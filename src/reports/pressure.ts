@@ -10,6 +10,7 @@ import { type Weather, weatherOf } from '../rules/facts/weather.ts'
 import { ESTIMATE_CAUTIONS } from './cautions.ts'
 import { type PressureCharts, pressureCharts } from './charts/pressure-charts.ts'
 import { type Incubation, incubations } from './downy-incubations.ts'
+import { type Oospores, oosporesOn } from './downy-oospores.ts'
 import { windowOf } from './heat-window.ts'
 import { type PressureDay, type PressureSite, pressureDays } from './pressure-days.ts'
 import { type PressureRule, pressureRules, type WetnessSeen } from './pressure-rules.ts'
@@ -30,6 +31,8 @@ export interface PressureData {
   to: IsoDate
   days: PressureDay[]
   incubations: Incubation[]
+  /** Ripeness of downy mildew's spores after the last day. */
+  oospores: Oospores
   rules: PressureRule[]
   /** What the hours were judged wet by. */
   wetness: WetnessSeen
@@ -51,7 +54,10 @@ export function pressure(input: ReportInput, options: PressureOptions = {}): Rep
   const site: PressureSite = {
     starts: startsOf(input),
     variant: options.variant ?? 'ten-ten-twentyfour',
-    limits: options.limits,
+    limits: {
+      rain: options.limits?.rain ?? vineyard.downy?.rain,
+      temperature: options.limits?.temperature ?? vineyard.downy?.temperature,
+    },
     latitude: vineyard.latitude,
     noonShift: noonShift(vineyard),
   }
@@ -101,6 +107,7 @@ function pressureData(
     to: days.at(-1)?.date ?? to,
     days,
     incubations: incubations(days, hours),
+    oospores: oosporesOn(weather.days, { latitude: site.latitude, to: days.at(-1)?.date ?? to }),
     rules: pressureRules({ starts: site.starts, variant: site.variant, limits: site.limits, proxy: wetness }),
     wetness,
     why: whyNothing(weather, days.length),

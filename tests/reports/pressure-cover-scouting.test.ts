@@ -293,5 +293,52 @@ test('limits of downy primary infection can be changed, and the rule says so', (
   expect(of().days.at(-1)?.downy.primary).toBe(false)
   const changed = of({ rain: 6 })
   expect(changed.days.at(-1)?.downy.primary).toBe(true)
-  expect(changed.rules.find(({ index }) => index === 'downy')?.rule).toContain('limits changed to 6 mm')
+  expect(changed.rules.find(({ index }) => index === 'downy')?.rule).toContain(
+    '6 mm in any 24 h with no hour below 10 °C, your limits',
+  )
+})
+
+describe('downy oospores and the limits of vineyard.yaml', () => {
+  const weather = (from: string, days: number) =>
+    weatherText(
+      from,
+      Array.from({ length: days }, () => ({})),
+    )
+  const files = (from: string, days: number) => ({ 'seasons/2026/weather.csv': weather(from, days) })
+
+  test('ripe on the first day above 170: 7 °C-days a day from 1 January, so on the 25th', () => {
+    const of = (days: number) => {
+      const to = addDays('2026-01-01', days - 1)
+      return pressure(inputOf(files('2025-12-25', days + 7), to), { from: '2026-01-01' }).data.oospores
+    }
+    expect(of(24)).toMatchObject({ from: '2026-01-01', ripe: false, ripeOn: null, why: null })
+    expect(of(24).sum).toBeCloseTo(168)
+    expect(of(30)).toMatchObject({ ripe: true, ripeOn: '2026-01-25' })
+  })
+
+  test('null with the reason where January is not covered', () => {
+    const { oospores } = pressure(inputOf(files('2026-04-01', 90), '2026-06-20')).data
+    expect(oospores).toMatchObject({
+      sum: null,
+      ripe: null,
+      why: expect.stringContaining('begin on Wed 1 Apr'),
+    })
+  })
+
+  test('in the south the sum runs from 1 July', () => {
+    const vineyard = 'name: T\nlatitude: -41\nlongitude: 174\ntimezone: Pacific/Auckland\n'
+    const south = { ...files('2025-07-01', 120), 'vineyard.yaml': vineyard }
+    const { oospores } = pressure(inputOf(south, '2025-10-20')).data
+    expect(oospores).toMatchObject({ from: '2025-07-01', ripe: true, ripeOn: '2025-07-25' })
+  })
+
+  test('vineyard.yaml sets the limits, an option comes before it', () => {
+    const vineyard =
+      'name: T\nlatitude: 51.5\nlongitude: 7.1\ntimezone: Europe/Berlin\ndowny: { rain: 6 mm, temperature: 9 C }\n'
+    const input = inputOf({ ...files('2026-05-01', 3), 'vineyard.yaml': vineyard }, '2026-05-03')
+    const rule = (limits?: { rain: number }) =>
+      pressure(input, { limits }).data.rules.find(({ index }) => index === 'downy')?.rule
+    expect(rule()).toContain('6 mm in any 24 h with no hour below 9 °C, your limits')
+    expect(rule({ rain: 8 })).toContain('8 mm in any 24 h with no hour below 9 °C, your limits')
+  })
 })

@@ -1,0 +1,53 @@
+import { oosporeRipeness } from '../agronomy/oospore-ripeness.ts'
+import { addDays, type IsoDate, spokenDate } from '../records/date.ts'
+import type { DailyWeather } from '../rules/facts/weather.ts'
+import { daysIn } from './heat-window.ts'
+
+/** Whether downy mildew's overwintered spores are ripe, without which no primary infection comes. */
+export interface Oospores {
+  /** First day of the sum, 1 January or 1 July in the south; null where the hemisphere isn't known. */
+  from: IsoDate | null
+  to: IsoDate
+  /** °C-days above 8 °C; null where the first days aren't covered. */
+  sum: number | null
+  /** Null where it can't be told. */
+  ripe: boolean | null
+  /** First day on which the sum was reached; null where it wasn't or can't be told. */
+  ripeOn: IsoDate | null
+  /** Days without a mean, by each of which the sum is too low. */
+  missing: number
+  why: string | null
+}
+
+/** Ripeness on a day, from the daily means since the turn of the winter; `latitude` null where it isn't known. */
+export function oosporesOn(
+  days: readonly DailyWeather[],
+  { latitude, to }: { latitude: number | null; to: IsoDate },
+): Oospores {
+  const nothing = { to, sum: null, ripe: null, ripeOn: null, missing: 0 }
+  if (latitude === null)
+    return { from: null, ...nothing, why: 'no latitude is given, so that the start of the sum is not known' }
+  const from = startBefore(to, latitude)
+  const means = daysIn(days, { from, to }).map((day, at) => ({ day: at, mean: day?.mean ?? null }))
+  const known = means.findIndex(({ mean }) => mean !== null)
+  if (known < 0) return { from, ...nothing, why: `no daily mean is known from ${spokenDate(from)} on` }
+  if (known > 0) {
+    const first = spokenDate(addDays(from, known))
+    const why = `the means begin on ${first}, and the sum runs from ${spokenDate(from)}`
+    return { from, ...nothing, missing: known, why }
+  }
+  const course = oosporeRipeness(means)
+  const { sum, ripe, missingDays } = course.at(-1)!
+  const first = course.find((day) => day.ripe === true)
+  const why =
+    missingDays === 0
+      ? null
+      : `${missingDays} of ${means.length} days have no mean, so the sum is at least this`
+  return { from, to, sum, ripe, ripeOn: first ? addDays(from, first.day) : null, missing: missingDays, why }
+}
+
+function startBefore(to: IsoDate, latitude: number): IsoDate {
+  const year = Number(to.slice(0, 4))
+  if (latitude >= 0) return `${year}-01-01`
+  return to.slice(5) >= '07-01' ? `${year}-07-01` : `${year - 1}-07-01`
+}
