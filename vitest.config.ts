@@ -6,5 +6,6 @@ export default defineConfig({
     testTimeout: 30_000,
     hookTimeout: 60_000,
     globalSetup: ['tests/build-once.ts'],
+    setupFiles: ['tests/seed.ts'],
   },
 })
