@@ -41,6 +41,7 @@ function firstReached(chance: (x: number) => number, wanted: number, [start, end
   if (chance(start) >= wanted) return start
   let low = start
   while (low < end && chance(Math.min(end, low + STEP)) < wanted) low += STEP
+  if (low >= end) return end
   let high = Math.min(end, low + STEP)
   for (let step = 0; step < 30; step++) {
     const middle = (low + high) / 2

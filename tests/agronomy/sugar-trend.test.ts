@@ -157,6 +157,12 @@ describe('properties', () => {
       { numRuns: 300 },
     )
   })
+  test('a latest day beyond the horizon is the end of the horizon, to the day', () => {
+    const samples = [0, 1, 2, 3, 4].map((week) => ({ day: 7 * week, brix: 9.77886 + 7 * week * 0.285647 }))
+    for (const target of [21.8214, 21.9214, 22.2374]) {
+      expect(sugarTrend(samples, { target })).toMatchObject({ latest: 28 + 45, openEnded: true })
+    }
+  })
   test('a wider level never narrows the interval', () => {
     fc.assert(
       fc.property(ripening, (r) => {
