@@ -3,7 +3,7 @@ import { makeLedger } from '../ledger/make.ts'
 import { run } from './run.ts'
 
 test('--timings says on stderr where the time went, and changes nothing of the answer', () => {
-  const args = ['check', '--ledger', makeLedger(), '--as-of', '2026-09-01', '--json']
+  const args = ['totals', '--ledger', makeLedger(), '--as-of', '2026-09-01', '--json']
   const plain = run(args)
   const timed = run([...args, '--timings'])
   expect([timed.status, timed.stdout]).toEqual([plain.status, plain.stdout])
