@@ -156,7 +156,8 @@ function stateOn(
   date: IsoDate,
   sprays: readonly SprayCover[],
 ): Pick<CoverDay, 'covered' | 'by' | 'daysLeft'> {
-  const whole = sprays.filter((spray) => spray.date <= date && (spray.share ?? 1) >= WHOLE)
+  const past = sprays.filter((spray) => spray.date <= date)
+  const whole = past.filter(({ share }) => share !== null && share >= WHOLE)
   const sure = whole.filter((spray) => (spray.until ?? spray.sureUntil ?? '') >= date)
   const best = sure.reduce<SprayCover | null>(
     (found, one) => (found && (found.until ?? '9999') >= (one.until ?? '9999') ? found : one),
@@ -168,7 +169,10 @@ function stateOn(
       by: best.product,
       daysLeft: best.until === null ? null : daysBetween(date, best.until),
     }
-  const open = whole.findLast((spray) => spray.until === null && (spray.atMost ?? '9999') >= date)
+  // Rows of a block that doesn't say how many it has: how much was covered is unknown, and so not all of it.
+  const open =
+    whole.findLast((spray) => spray.until === null && (spray.atMost ?? '9999') >= date) ??
+    past.findLast((spray) => spray.share === null && (spray.until ?? spray.atMost ?? '9999') >= date)
   return { covered: open ? null : false, by: null, daysLeft: open ? null : 0 }
 }
 
@@ -182,7 +186,7 @@ function gapsOf(
     const before = days[at - 1]
     const running = gaps.at(-1)
     if (!running || before?.date !== running.to) {
-      const ended = sprays.findLast(({ date, share }) => date < day.date && (share ?? 1) >= WHOLE)
+      const ended = sprays.findLast(({ date, share }) => date < day.date && share !== null && share >= WHOLE)
       const after = ended ? `${ended.product} of ${ended.date}: ${ended.reason ?? 'unknown'}` : null
       gaps.push({ from: day.date, to: day.date, days: 1, worstIndex: day.pressure, risk: null, after })
       return

@@ -134,8 +134,14 @@ describe('cover', () => {
     '- { date: 2026-06-01, time: 18:00-19:00, blocks: [upper], water: 300 L/ha, products: [ { product: sulphur, rate: 3 kg/ha, for: powdery } ] }\n'
   const stages =
     '- { date: 2026-05-01, block: upper, stage: 13 }\n- { date: 2026-05-20, block: upper, stage: 71 }\n'
-  const coverOf = (days: readonly DayOf[], asOf = '2026-06-20', spray = sprays) => {
+  const coverOf = (
+    days: readonly DayOf[],
+    asOf = '2026-06-20',
+    spray = sprays,
+    more: Record<string, string> = {},
+  ) => {
     const files = {
+      ...more,
       'seasons/2026/weather.csv': weatherText('2026-05-25', days),
       'seasons/2026/sprays/a.yaml': spray,
       'seasons/2026/stages/a.yaml': stages,
@@ -180,6 +186,16 @@ describe('cover', () => {
   test('a part of a block sprayed does not cover the block', () => {
     const part = sprays.replace('water:', 'rows: 1-4, water:')
     expect(coverOf(calm, '2026-06-20', part).days.every(({ covered }) => covered !== true)).toBe(true)
+  })
+  test('rows of a block that does not say how many it has leave its cover unknown, never whole', () => {
+    const block =
+      'name: Upper\nvariety: palava\narea: 0.4 ha\nrow_spacing: 2 m\nvine_spacing: 1 m\ncanopy: { height: 1.2 m }\n'
+    const part = sprays.replace('water:', 'rows: 1-4, water:')
+    const { days } = coverOf(calm, '2026-06-20', part, { 'blocks/upper.yaml': block })
+    const on = (date: string) => days.find((day) => day.date === date)!
+    expect(days.some(({ covered }) => covered === true)).toBe(false)
+    expect(on('2026-06-03').covered).toBeNull()
+    expect(on('2026-06-15').covered).toBe(false)
   })
   test('more rain never lengthens cover', () => {
     fc.assert(
