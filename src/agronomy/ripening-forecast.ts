@@ -1,36 +1,59 @@
 import type { Point } from './regression.ts'
-import { fitSlowingLine, type RipeningPrior, reachedBy, type SlowingLine } from './slowing-line.ts'
+import {
+  chanceAbove,
+  fitSlowingLine,
+  type Pace,
+  type RipeningPrior,
+  reachOf,
+  type SlowingLine,
+} from './slowing-line.ts'
 import { studentCdf } from './student.ts'
 
 /**
- * Noise 0.35 °Brix between samples, worth four samples: between the standard error of 0.25 of a well-spread sample
- * (Rankine, Cellier & Boehm 1962, AJEV 13:58-72) and the 0.57-0.72 between 100-berry lots that the rule of the
- * University of Maryland Extension (Fiola) implies. Rate 0.25 a day, give or take 0.2: 15 °Brix from veraison to
- * harvest in 45-60 days make 0.25-0.33 (calculated); published weekly means reach 0.5, late weeks fall under 0.1.
+ * Noise near the 0.25 °Brix of a well-spread sample (Rankine, Cellier & Boehm 1962, AJEV 13:58-72), but worth one
+ * sample only, so that it follows the residuals: 0.57-0.72 between 100-berry lots, which the rule of the University of
+ * Maryland Extension (Fiola) implies, is as usual. Rate 0.22 a day, give or take 0.14: 15 °Brix from veraison to harvest
+ * in 45-60 days make 0.25-0.33 (calculated), and late weeks fall under 0.1.
  */
-const PRIOR: RipeningPrior = { noise: 0.35, noiseWeight: 4, rate: 0.25, rateSpread: 0.2 }
+const PRIOR: RipeningPrior = { noise: 0.2, noiseWeight: 1, rate: 0.22, rateSpread: 0.14 }
+
+/** Most samples' worth of belief that readings within samples add, since readings may share an error. */
+const MOST_READINGS = 3
+
+/** Slowing by 1.5 % a day, give or take 1.9 %, before the samples speak. */
+const SLOWING = { mean: 0.015, spread: 0.019 }
+const SLOWINGS = [-0.06, -0.04, -0.02, 0, 0.01, 0.02, 0.03, 0.045, 0.06]
+
+/** Belief in a bend: the sigmoid of sugar (Sadras, Collins & Soar 2008, AJGWR 14) bends late. */
+const BENDS = [
+  [0, 0.5],
+  [0.0015, 0.1],
+  [0.003, 0.2],
+  [0.006, 0.2],
+] as const
 
 /**
- * Paces at which the daily rise may lessen (share a day; below zero it still quickens) and the belief in each
- * before the samples speak. Our own choice, no source: set so that simulated seasons of six shapes hold the true
- * day in about nine of ten intervals (tests/agronomy/sugar-trend-simulation.test.ts).
+ * The paces weighed, and the logarithm of the belief in each. Our own choice, no source: set so that simulated seasons,
+ * straight, slowing and sigmoid, hold the true day in about nine of ten intervals
+ * (tests/agronomy/sugar-trend-simulation.test.ts).
  */
-const PACES: readonly (readonly [number, number])[] = [
-  [-0.05, 0.05],
-  [-0.02, 0.12],
-  [0, 0.28],
-  [0.01, 0.18],
-  [0.02, 0.17],
-  [0.03, 0.12],
-  [0.045, 0.08],
-]
+const PACES: readonly (Pace & { belief: number })[] = SLOWINGS.flatMap((slowing) =>
+  BENDS.map(([bend, share]) => ({
+    ...{ slowing, bend },
+    belief: Math.log(share) - 0.5 * ((slowing - SLOWING.mean) / SLOWING.spread) ** 2,
+  })),
+)
 
-/** Belief that ripening slows by so much more, a day, once the samples end, however straight it ran so far. */
-const FURTHER_SLOWING: readonly (readonly [number, number])[] = [
-  [0, 0.75],
-  [0.03, 0.15],
-  [0.06, 0.1],
-]
+/** Lines that bear less than this share of the weight are left out: our choice, far below what a day shows. */
+const LEAST_WEIGHT = 1e-4
+
+/** Spread between readings within samples, as it bears on the samples' means. */
+export interface ReadingNoise {
+  /** Variance of a sample's mean, °Brix squared. */
+  variance: number
+  /** Degrees of freedom that it rests on. */
+  df: number
+}
 
 export interface RipeningForecast {
   /** °Brix a day at the last sample. */
@@ -41,33 +64,35 @@ export interface RipeningForecast {
   reachedBy: (x: number, target: number) => number
 }
 
+/** The prior joined with what the readings within samples say of their noise. */
+function priorWith(readings: ReadingNoise | undefined): RipeningPrior {
+  if (!readings) return PRIOR
+  const added = Math.min(readings.df, MOST_READINGS)
+  const noiseWeight = PRIOR.noiseWeight + added
+  const squares = PRIOR.noiseWeight * PRIOR.noise ** 2 + added * readings.variance
+  const noise = Math.sqrt(squares / noiseWeight)
+  return { ...PRIOR, noise, noiseWeight, rateSpread: PRIOR.rateSpread * (noise / PRIOR.noise) }
+}
+
 /**
- * Weighs straight, slowing and quickening lines by how well they fit the samples (Bayesian model averaging), and
- * carries them forward. What still quickens is carried forward straight, since ripening ends by slowing; and some further
- * slowing is allowed for, since the sigmoid of sugar (Sadras, Collins & Soar 2008, AJGWR 14) bends late.
- * Points: x in days, 0 at the last sample; y in °Brix. Throws a RangeError below two points.
+ * Weighs straight, slowing, quickening and bending lines by how well they fit the samples (Bayesian model averaging),
+ * and carries them forward. Points: x in days, 0 at the last sample; y in °Brix. Throws a RangeError below two points.
  * Source: Hoeting et al. (1999), Bayesian model averaging, Statistical Science 14:382-417 (from memory).
  */
-export function forecastRipening(points: readonly Point[]): RipeningForecast {
-  const lines = PACES.map(([pace]) => fitSlowingLine(points, pace, PRIOR))
-  const support = lines.map((line, i) => line.support + Math.log(PACES[i]![1]))
+export function forecastRipening(points: readonly Point[], readings?: ReadingNoise): RipeningForecast {
+  const prior = priorWith(readings)
+  const fitted = PACES.map((pace) => ({ pace, line: fitSlowingLine(points, pace, prior) }))
+  const support = fitted.map(({ pace, line }) => line.support + pace.belief)
   const best = Math.max(...support)
-  const raw = support.map((s) => Math.exp(s - best))
-  const total = raw.reduce((sum, w) => sum + w, 0)
-  const average = (of: (line: SlowingLine) => number): number =>
-    lines.reduce((sum, line, i) => sum + (raw[i]! / total) * of(line), 0)
+  const weighed = fitted.map((each, i) => ({ ...each, weight: Math.exp(support[i]! - best) }))
+  const all = weighed.reduce((sum, { weight }) => sum + weight, 0)
+  const kept = weighed.filter(({ weight }) => weight >= LEAST_WEIGHT * all)
+  const total = kept.reduce((sum, { weight }) => sum + weight, 0)
+  const average = (of: (line: SlowingLine, pace: Pace) => number): number =>
+    kept.reduce((sum, { line, pace, weight }) => sum + (weight / total) * of(line, pace), 0)
   return {
     rate: average((line) => line.rate),
     rising: average((line) => studentCdf(line.rate / line.rateError, line.df)),
-    reachedBy: (x, target) => average((line) => chanceReached(line, x, target)),
+    reachedBy: (x, target) => average((line, pace) => chanceAbove(line, reachOf(x, pace), target)),
   }
-}
-
-function chanceReached(line: SlowingLine, x: number, target: number): number {
-  if (x < 0) return reachedBy(line, x, { target, slowing: line.slowing })
-  const pace = Math.max(0, line.slowing)
-  return FURTHER_SLOWING.reduce(
-    (sum, [more, weight]) => sum + weight * reachedBy(line, x, { target, slowing: pace + more }),
-    0,
-  )
 }

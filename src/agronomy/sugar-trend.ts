@@ -1,17 +1,16 @@
-import { fitLine, type Point } from './regression.ts'
-import { forecastRipening, type RipeningForecast } from './ripening-forecast.ts'
+import { daysOfTarget } from './day-of-target.ts'
+import { fitLine } from './regression.ts'
+import { forecastRipening, type ReadingNoise } from './ripening-forecast.ts'
 import { lastSamplingDays, type SugarSample } from './sampling-days.ts'
-import { chooseBasis } from './sugar-basis.ts'
+import { chooseBasis, type DayAtHeatSum } from './sugar-basis.ts'
 
 export interface SugarTrendOptions {
-  /** °Brix that the block's mean is to reach. */
-  target: number
   /** Share of the interval. */
   level?: number
   /** Days after the last sample that the samples can speak for. */
   horizon?: number
-  /** Day number on which a heat sum is reached, or null when not foreseen. Without it heat sums are not used. */
-  dayAtHeatSum?: (heatSum: number) => number | null
+  /** When a heat sum is reached; without it heat sums are not used. */
+  dayAtHeatSum?: DayAtHeatSum
 }
 
 export interface SugarTrend {
@@ -27,76 +26,98 @@ export interface SugarTrend {
   used: number
   /** °Brix a day at the last sample, slowing allowed for. */
   perDay: number | null
-  /** Probability that the target is reached within the horizon. */
+  /** Probability that the target is reached within the horizon at all; the days are for the case that it is. */
   chance: number | null
-  /** True when `latest` is no more than the end of the horizon: it may come later still, or never. */
+  /** True when the chance that it comes later than the horizon, or never, is more than the share beyond `latest`. */
   openEnded: boolean
+  /** The target is too unlikely within the horizon to name a day. */
+  tooFar: boolean
 }
 
-/** Days from one look to the next when searching for a crossing. */
-const STEP = 3
+/** Days after the last sample for which samples are asked. Our choice, no source. */
+export const HORIZON = 35
 
-/** The first x from `start` on by which the chance comes up to `wanted`; `end` where it does not. */
-function firstReached(chance: (x: number) => number, wanted: number, [start, end]: [number, number]): number {
-  if (chance(start) >= wanted) return start
-  let low = start
-  while (low < end && chance(Math.min(end, low + STEP)) < wanted) low += STEP
-  if (low >= end) return end
-  let high = Math.min(end, low + STEP)
-  for (let step = 0; step < 30; step++) {
-    const middle = (low + high) / 2
-    if (chance(middle) < wanted) low = middle
-    else high = middle
-  }
-  return high
-}
+/** Below this chance of reaching the target within the horizon, or of rising at all, no day is named. Our choice. */
+const LEAST_CHANCE = 0.15
+const LEAST_RISING = 0.8
 
-function whyNot(forecast: RipeningForecast, points: readonly Point[], tail: number): string | null {
-  if (fitLine(points).slope <= 0) return 'not enough to tell: sugar has not risen over the last samples'
-  if (forecast.rising < 1 - tail) return 'not enough to tell: the rise is within the noise of sampling'
-  return null
+/** Variance of the samples' means by the spread between their readings; nothing where no sample has three. */
+function noiseOf(days: readonly SugarSample[]): ReadingNoise | undefined {
+  const read = days.flatMap(({ readings }) => (readings && readings.n >= 3 ? [readings] : []))
+  const df = read.reduce((sum, { n }) => sum + n - 1, 0)
+  if (df === 0) return undefined
+  return { variance: read.reduce((sum, { sd, n }) => sum + ((n - 1) * sd ** 2) / n, 0) / df, df }
 }
 
 /**
- * When the block's mean sugar reaches the target, from its last three to five sampling days, with an interval.
+ * When the block's mean sugar reaches a target, from its last sampling days, with an interval.
  *
- * A regression that allows for slowing and for the noise known of such samples, turned round to the day (inverse
- * prediction of the mean): see forecastRipening. The ends of the interval are those of the day's distribution, with
- * `latest` at the end of the horizon where more than its share lies beyond. Fractions of days: rounding
- * to the nearest day keeps the level; rounding outward would lift it past 95 % on quiet samples. Against days, or heat sums
- * where they foretell the samples better by leave-one-out (four sampling days at least); heat is taken at the mean
- * pace of the days used. Refuses with the reason: fewer than three sampling days, no rise or none beyond noise
- * (the counterpart of Fieller's g >= 1), or a target more likely than not beyond the horizon.
- * Throws a RangeError when a sample, the target, the level or the horizon is not a sound number.
+ * A regression that allows for slowing and for the noise of such samples, turned round to the day (inverse prediction of
+ * the mean): see forecastRipening. The days are those for the case that the target is reached within the horizon, and
+ * `chance` says how sure that is.
+ * Against days, or heat sums where they foretell the samples better by leave-one-out (four sampling days at least); heat
+ * is taken at the mean pace of the days used, and the heat to come widens the interval by the warmest and the coolest of
+ * past seasons. Refuses with the reason: fewer than three sampling days, no rise or none
+ * beyond noise (the counterpart of Fieller's g >= 1), or a target too unlikely within the horizon.
+ *
+ * @returns a function that answers for one target after another; the samples are fitted once
+ * @throws RangeError when a sample, a target, the level or the horizon is not a sound number
  */
-export function sugarTrend(samples: readonly SugarSample[], options: SugarTrendOptions): SugarTrend {
-  const { target, level = 0.9, horizon = 45, dayAtHeatSum } = options
-  if (!samples.every((s) => Number.isFinite(s.day) && Number.isFinite(s.brix)) || !Number.isFinite(target)) {
-    throw new RangeError('sugarTrend requires finite days, °Brix and target')
-  }
+export function sugarTrend(
+  samples: readonly SugarSample[],
+  options: SugarTrendOptions = {},
+): (target: number) => SugarTrend {
+  const { level = 0.9, horizon = HORIZON, dayAtHeatSum } = options
+  if (!samples.every((s) => Number.isFinite(s.day) && Number.isFinite(s.brix)))
+    throw new RangeError('sugarTrend requires finite days and °Brix')
   if (!(level > 0 && level < 1 && horizon > 0))
     throw new RangeError('sugarTrend requires a level and a horizon')
   const days = lastSamplingDays(samples)
   const none: SugarTrend = {
     ...{ earliest: null, likely: null, latest: null, reason: null, basis: 'day', used: days.length },
-    ...{ errors: { day: null, heatSum: null }, perDay: null, chance: null, openEnded: false },
+    ...{ errors: { day: null, heatSum: null }, perDay: null, chance: null, openEnded: false, tooFar: false },
   }
-  if (days.length < 3) return { ...none, reason: 'not enough to tell: samples from three days are needed' }
-  const { basis, errors, points, toDay } = chooseBasis(days, dayAtHeatSum)
-  const forecast = forecastRipening(points)
-  const found = { ...none, basis, errors, perDay: forecast.rate }
   const tail = (1 - level) / 2
-  const refusal = whyNot(forecast, points, tail)
-  if (refusal) return { ...found, reason: refusal }
-  const chance = forecast.reachedBy(horizon, target)
-  if (chance < 0.5) {
-    const reason = `not enough to tell: the target is likely more than ${horizon} days off`
-    return { ...found, chance, reason }
+  const fitted =
+    days.length < 3 ? null : prepare(days, { dayAtHeatSum, shares: [tail, 0.5, 1 - tail], end: horizon })
+  return (target) => {
+    if (!Number.isFinite(target)) throw new RangeError('sugarTrend requires a finite target')
+    if (!fitted) return { ...none, reason: 'not enough to tell: samples from three days are needed' }
+    const { basis, forecast, refusal } = fitted
+    const found = { ...none, basis: basis.basis, errors: basis.errors, perDay: forecast.rate }
+    if (refusal) return { ...found, reason: refusal }
+    const { days: reached, within } = fitted.daysOf(target)
+    if (within < LEAST_CHANCE) {
+      const reason = `not enough to tell: the target is likely more than ${horizon} days off`
+      return { ...found, chance: within, reason, tooFar: true }
+    }
+    const earliest = basis.toDay(reached[0]!, 'warmest')
+    const likely = basis.toDay(reached[1]!, 'mean')
+    const latest = basis.toDay(reached[2]!, 'coolest')
+    const unforeseen = earliest === null || likely === null || latest === null
+    const reason = unforeseen ? 'the heat to come is not foreseen that far' : null
+    return { ...found, earliest, likely, latest, chance: within, reason, openEnded: within < 1 - tail }
   }
-  const dayOf = (share: number): number | null =>
-    toDay(firstReached((at) => forecast.reachedBy(at, target), share, [points[0]!.x, horizon]))
-  const dates = { earliest: dayOf(tail), likely: dayOf(0.5), latest: dayOf(1 - tail) }
-  const unforeseen = Object.values(dates).includes(null)
-  const reason = unforeseen ? 'the heat to come is not foreseen that far' : null
-  return { ...found, ...dates, chance, reason, openEnded: chance < 1 - tail }
+}
+
+/** How far below the last sample targets are held in order from, °Brix. */
+const BELOW_LAST = 2
+
+function prepare(
+  days: readonly SugarSample[],
+  of: { dayAtHeatSum: DayAtHeatSum | undefined; shares: readonly number[]; end: number },
+) {
+  const basis = chooseBasis(days, of.dayAtHeatSum)
+  const forecast = forecastRipening(basis.points, noiseOf(days))
+  const refusal =
+    fitLine(basis.points).slope <= 0
+      ? 'not enough to tell: sugar has not risen over the last samples'
+      : forecast.rising < LEAST_RISING
+        ? 'not enough to tell: the rise is within the noise of sampling'
+        : null
+  const daysOf = daysOfTarget(forecast, {
+    ...{ shares: of.shares, start: basis.points[0]!.x, end: of.end },
+    from: Math.floor(basis.points.at(-1)!.y - BELOW_LAST),
+  })
+  return { basis, forecast, refusal, daysOf }
 }

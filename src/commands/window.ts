@@ -8,6 +8,7 @@ export const window: Command = {
   options: [
     { flags: '--target TARGET', what: 'another target than the record names, like brix=21' },
     { flags: '--forecast FILE', what: 'daily weather to come: CSV with date, min_c, max_c' },
+    { flags: '--as-pressed', what: 'add what the press has read above the field in past picks' },
     { flags: '--backtest', what: 'ask again 28, 21, 14 and 7 days before every past pick' },
   ],
   html: true,
@@ -26,7 +27,10 @@ export const window: Command = {
     const { window: report } = await import('../reports/window.ts')
     const { renderWindow } = await import('../render/window.ts')
     const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
-    const result = report(input, { target, forecast: forecast?.means, backtest: call.flag('backtest') })
+    const result = report(input, {
+      ...{ target, forecast: forecast?.means },
+      ...{ asPressed: call.flag('as-pressed'), backtest: call.flag('backtest') },
+    })
     return call.print(result, (result, style) => renderWindow(result, names, style))
   },
 }

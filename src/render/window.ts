@@ -68,12 +68,22 @@ function page(block: BlockWindow, { name, style }: { name: string; style: Style 
   const reasons = block.methods.map(({ method, why }) => `${METHODS[method]}: ${why}.`)
   const legal = block.legalFrom === null ? [] : [legalLine(block)]
   const lines = [
+    ...pressLine(block),
     ...(block.why ? [`All together: ${block.why}.`] : []),
     ...reasons,
     ...legal,
     ...block.conflicts.map((conflict) => style.paint.doubtful(conflict)),
   ]
   return `${head}\n${block.methods.length > 0 ? table : ''}${lines.map((line) => wrap(line, style.columns, '  ')).join('\n')}\n`
+}
+
+function pressLine({ pressBias }: BlockWindow): string[] {
+  if (pressBias === null) return []
+  const { brix, picks, why } = pressBias
+  if (brix === null) return [`Nothing is added for the press: ${why}.`]
+  return [
+    `${figure(brix, 1)} Brix added to the samples, as the press read in ${picks} past pick${picks === 1 ? '' : 's'}${why ? ` (${why})` : ''}.`,
+  ]
 }
 
 function legalLine({ legalFrom, legalFromCalendar: calendar }: BlockWindow): string {

@@ -1,3 +1,4 @@
+import type { MeanInterval } from '../agronomy/mean.ts'
 import type { Ledger, SampleEntry } from '../ledger/ledger.ts'
 import type { IsoDate } from '../records/date.ts'
 import { readSample, type SampleFacts } from '../rules/facts/sample.ts'
@@ -17,14 +18,22 @@ export function samplesOf(
     .map((entry) => ({ entry, facts: readSample(entry) }))
 }
 
+/** What the samples of one day come to. */
+export interface SampledDay {
+  date: IsoDate
+  brix: number
+  /** Spread between the readings, where the day has one sample of three readings or more. */
+  readings?: { sd: number; n: number }
+}
+
 /** Mean Brix of each sampling day, oldest first. */
-export function brixByDay(samples: readonly BlockSample[]): { date: IsoDate; brix: number }[] {
-  const days = new Map<IsoDate, number[]>()
-  for (const { entry, facts } of samples) {
-    if (facts.brix) days.set(entry.date, [...(days.get(entry.date) ?? []), facts.brix.mean])
-  }
-  return [...days].map(([date, values]) => ({
-    date,
-    brix: values.reduce((sum, value) => sum + value, 0) / values.length,
-  }))
+export function brixByDay(samples: readonly BlockSample[]): SampledDay[] {
+  const days = new Map<IsoDate, MeanInterval[]>()
+  for (const { entry, facts } of samples)
+    if (facts.brix) days.set(entry.date, [...(days.get(entry.date) ?? []), facts.brix])
+  return [...days].map(([date, same]) => {
+    const brix = same.reduce((sum, { mean }) => sum + mean, 0) / same.length
+    const { n, sd } = same[0]!
+    return same.length === 1 && n >= 3 && sd !== null ? { date, brix, readings: { sd, n } } : { date, brix }
+  })
 }

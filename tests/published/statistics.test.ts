@@ -257,12 +257,12 @@ describe('weekly means of the CC0 grape maturity data set (lytridic, 2019)', () 
     ]),
   ])
 
-  /** The 90 % interval in whole days, rounded to the nearest, for the day that a later mean was seen. */
+  /** The 90 % interval in whole days, as the window rounds them, for the day that a later mean was seen. */
   function holds(series: number[], seen: number, later: number): boolean {
     const samples = series.slice(0, seen).map((brix, week) => ({ day: 7 * week, brix }))
-    const trend = sugarTrend(samples, { target: series[later]! })
+    const trend = sugarTrend(samples)(series[later]!)
     if (trend.earliest === null || trend.latest === null) return false
-    return Math.round(trend.earliest) <= 7 * later && 7 * later <= Math.round(trend.latest)
+    return Math.ceil(trend.earliest) <= 7 * later && 7 * later <= Math.ceil(trend.latest)
   }
 
   test('four weekly Syrah means hold the fifth, where the straight line did not', () => {

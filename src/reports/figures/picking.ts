@@ -26,9 +26,9 @@ export const PICKING: readonly Figure[] = [
     name: 'sugar-trend',
     topic,
     keys: ['window.blocks.methods.earliest', 'window.blocks.methods.likely', 'window.blocks.methods.latest'],
-    what: 'Method: the last three to five sampling days carried forward, slowing allowed, to the day when the target is reached.',
+    what: 'Method: the sampling days of the last four weeks, five at least where there are so many, carried forward, slowing allowed, to the first day with the mean at the target.',
     formula:
-      'straight, slowing and quickening lines weighed by how well they fit; inverse prediction of the mean',
+      'straight, slowing, quickening and bending lines weighed by how well they fit; inverse prediction of the mean, for the case that the target is reached within 35 days of the last sample',
     units: 'dates',
     limits: 'at least three sampling days; some days ahead only',
     choices: 'against days, or against heat sums where those foretell the samples better',

@@ -4,6 +4,7 @@ import type { IsoDate } from '../../records/date.ts'
 import { legalFrom, spraysOf } from '../../rules/facts/legal-from.ts'
 import { brixByDay, samplesOf } from '../block-samples.ts'
 import type { ReportInput } from '../report.ts'
+import { pressBias } from '../ripeness/press-bias.ts'
 import { targetOf } from '../targets.ts'
 import { combined } from './combine.ts'
 import { conflictsOf } from './conflicts.ts'
@@ -18,6 +19,8 @@ export interface WindowOptions {
   target?: number | undefined
   /** Daily means foretold, °C, by day number. */
   forecast?: DayMeans | undefined
+  /** Adds to the samples what the press has read above the field in past picks. */
+  asPressed?: boolean | undefined
 }
 
 export interface BlockWindow {
@@ -39,6 +42,8 @@ export interface BlockWindow {
   /** Mean Brix of the last sampling day. */
   lastSample: { date: IsoDate; brix: number } | null
   picked: IsoDate | null
+  /** Brix added to the samples for what the press has read above the field; null where not asked for. */
+  pressBias: { brix: number | null; picks: number; why: string | null } | null
 }
 
 /** The window of one block, from what was known on the day that it is looked at. */
@@ -52,7 +57,10 @@ export function windowOf(
   const target = options.target ?? named?.low ?? null
   const legal = legalFrom(ledger, spraysOf(ledger, { block: block.id, season, asOf }))
   const samples = samplesOf(ledger, { block: block.id, season, asOf })
-  const lastSample = brixByDay(samples).at(-1) ?? null
+  const last = brixByDay(samples).at(-1)
+  const lastSample = last ? { date: last.date, brix: last.brix } : null
+  const pressed = options.asPressed ? pressBias(ledger, asOf) : null
+  const bias = pressed?.mean ?? 0
   const picked = ledger.picks.find(
     (pick) => pick.block === block.id && pick.season === season && pick.date <= asOf,
   )
@@ -64,22 +72,21 @@ export function windowOf(
     legalFromCalendar: legal.calendar,
     lastSample,
     picked: picked?.date ?? null,
+    pressBias:
+      pressed === null ? null : { brix: pressed.mean, picks: pressed.picks.length, why: pressed.why },
   }
   if (target === null) {
     const why = `no target: write \`targets: { brix: 20-22 }\` in blocks/${block.id}.yaml, or ask with --target brix=20`
     return { ...base, methods: [], earliest: null, likely: null, latest: null, why, conflicts: [] }
   }
   const temperatures = temperaturesOf(ledger, { season, asOf, forecast: options.forecast })
-  const ask = (brix: number) => {
-    const question = { block: block.id, season, asOf, target: brix }
-    return [
-      sugarTrend(question, { samples, temperatures }),
-      heatSum(ledger, question, temperatures),
-      daysAfterVeraison(ledger, question),
-    ] as const
-  }
+  const question = { block: block.id, season, asOf }
+  const trend = sugarTrend(question, { samples, temperatures, bias })
+  const heat = heatSum(ledger, question, temperatures)
+  const veraison = daysAfterVeraison(ledger, { ...question, target: named?.low ?? target })
+  const ask = (brix: number) => [trend(brix), heat(brix), veraison] as const
   const methods = ask(target)
-  const lastBrix = lastSample?.brix ?? null
+  const lastBrix = lastSample === null ? null : lastSample.brix + bias
   const all = combined(ask, { target, lastBrix })
   const { earliest, likely, latest } = inDates(all)
   return {

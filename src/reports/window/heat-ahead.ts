@@ -1,3 +1,4 @@
+import type { DayAtHeatSum } from '../../agronomy/sugar-basis.ts'
 import { type DayMeans, daysFrom, type Temperatures } from './temperatures.ts'
 
 /** More unknown days than this leave a heat sum untold: one day in twenty. Our choice, no source. */
@@ -52,31 +53,54 @@ export function futureYears(temperatures: Temperatures, today: number): (number 
     })
 }
 
-/** The day on which the season's sum comes to so much, days to come by the mean of earlier seasons; null without any. */
-export function heatAhead(
-  temperatures: Temperatures,
-  today: number,
-): ((heatSum: number) => number | null) | null {
+/**
+ * The day on which the season's sum comes to so much, days to come by the mean of earlier seasons, or by the warmest or
+ * coolest of them up to that sum; null without any.
+ */
+export function heatAhead(temperatures: Temperatures, today: number): DayAtHeatSum | null {
   const years = futureYears(temperatures, today)
   if (years.length === 0 || sumUpTo(temperatures, today) === null) return null
-  const sums: number[] = []
+  const begun: number[] = []
   let sum = 0
   for (let day = temperatures.start; day <= today; day++) {
     sum += Math.max(0, temperatures.known.get(day) ?? 0)
-    sums.push(sum)
+    begun.push(sum)
   }
   const length = Math.min(...years.map((year) => year.length))
-  for (let ahead = 0; ahead < length; ahead++) {
-    const known = years.map((year) => year[ahead]!).filter((mean) => mean !== null)
-    if (known.length === 0) break
-    sum += known.reduce((total, mean) => total + Math.max(0, mean), 0) / known.length
-    sums.push(sum)
+  const mean = Array.from({ length }, (_, ahead) => meanOf(years.map((year) => year[ahead]!)))
+  const onwards = (means: readonly (number | null)[]): number[] => {
+    const sums = [...begun]
+    let total = sum
+    for (const [ahead, one] of means.slice(0, length).entries()) {
+      const known = one ?? mean[ahead]!
+      if (known === null) break
+      total += Math.max(0, known)
+      sums.push(total)
+    }
+    return sums
   }
-  return (heatSum) => {
-    const index = sums.findIndex((value) => value >= heatSum)
-    if (index < 0) return null
-    const before = index === 0 ? 0 : sums[index - 1]!
-    const share = sums[index]! > before ? (heatSum - before) / (sums[index]! - before) : 1
-    return temperatures.start + index - 1 + share
+  const usual = onwards(mean)
+  const all = [usual, ...years.map(onwards)]
+  return (heatSum, pace) => {
+    const likely = dayAt(usual, heatSum, temperatures.start)
+    if (pace === 'mean' || likely === null) return likely
+    const days = all.map((sums) => dayAt(sums, heatSum, temperatures.start))
+    if (days.includes(null)) return null
+    const known = days.map((day) => day!)
+    return pace === 'warmest' ? Math.min(...known) : Math.max(...known)
   }
+}
+
+function meanOf(values: readonly (number | null)[]): number | null {
+  const known = values.filter((value) => value !== null)
+  return known.length === 0 ? null : known.reduce((sum, value) => sum + value, 0) / known.length
+}
+
+/** The day, with its fraction, on which sums that begin on `start` come to so much; null where they never do. */
+function dayAt(sums: readonly number[], heatSum: number, start: number): number | null {
+  const index = sums.findIndex((value) => value >= heatSum)
+  if (index < 0) return null
+  const before = index === 0 ? 0 : sums[index - 1]!
+  const share = sums[index]! > before ? (heatSum - before) / (sums[index]! - before) : 1
+  return start + index - 1 + share
 }

@@ -25,14 +25,28 @@ export interface Requirement {
 
 type Found = Requirement | { missing: string }
 
-/** What this block needed in its own earlier seasons, else what its variety is said to need. */
-export function requirementOf(
+/**
+ * What this block needed in its own earlier seasons to reach a target, else what its variety is said to need. The seasons
+ * are read once; the function that is returned answers for one target after another.
+ */
+export function requirementsOf(
   ledger: Ledger,
-  { question, temperatures, pace }: { question: Question; temperatures: Temperatures; pace: number },
-): Found {
-  const own = ownSums(ledger, question, temperatures)
-  if (own.length > 0) return fromOwn(own, pace)
-  return fromVariety(ledger, question)
+  {
+    question,
+    temperatures,
+    pace,
+  }: { question: Omit<Question, 'target'>; temperatures: Temperatures; pace: number },
+): (target: number) => Found {
+  const { block } = question
+  const seasons = temperatures.past.map((past) => ({ ...past, course: courseOf(ledger, { ...past, block }) }))
+  return (target) => {
+    const own = seasons.flatMap(({ season, start, means, course }) => {
+      const reached = dayPassed(course, target)
+      const sum = reached === null ? null : heatSumOf(means, start, Math.round(reached))
+      return sum === null ? [] : [{ season, sum: sum.sum }]
+    })
+    return own.length > 0 ? fromOwn(own, pace) : fromVariety(ledger, { ...question, target })
+  }
 }
 
 function fromOwn(own: readonly { season: number; sum: number }[], pace: number): Requirement {
@@ -50,34 +64,28 @@ function fromOwn(own: readonly { season: number; sum: number }[], pace: number):
   }
 }
 
-/** The sums on the days on which the samples of earlier seasons passed the target. */
-function ownSums(
-  ledger: Ledger,
-  question: Question,
-  { past }: Temperatures,
-): { season: number; sum: number }[] {
-  return past.flatMap(({ season, start, means }) => {
-    const reached = dayReached(ledger, { ...question, season })
-    const sum = reached === null ? null : heatSumOf(means, start, Math.round(reached))
-    return sum === null ? [] : [{ season, sum: sum.sum }]
-  })
-}
-
 /** The day, with its fraction, on which a season's samples and press passed the target for good; null where they never did. */
 export function dayReached(
   ledger: Ledger,
   { block, season, target }: { block: string; season: number; target: number },
 ): number | null {
-  const asOf = '9999-12-31'
+  return dayPassed(courseOf(ledger, { block, season }), target)
+}
+
+/** Brix of a block by day over a season, from samples and press, oldest first. */
+function courseOf(ledger: Ledger, { block, season }: { block: string; season: number }): [number, number][] {
   const pressed = ledger.picks
     .filter((pick) => pick.block === block && pick.season === season && pick.brix !== undefined)
     .map((pick) => ({ date: pick.date, brix: pick.brix! }))
-  const sampled = brixByDay(samplesOf(ledger, { block, season, asOf }))
+  const sampled = brixByDay(samplesOf(ledger, { block, season, asOf: '9999-12-31' }))
   const days = new Map([...pressed, ...sampled].map(({ date, brix }) => [dayOf(date), brix]))
-  const points = [...days].sort(([a], [b]) => a - b)
-  const at = points.findLastIndex(([, brix]) => brix < target)
-  const before = points[at]
-  const after = points[at + 1]
+  return [...days].sort(([a], [b]) => a - b)
+}
+
+function dayPassed(course: readonly [number, number][], target: number): number | null {
+  const at = course.findLastIndex(([, brix]) => brix < target)
+  const before = course[at]
+  const after = course[at + 1]
   if (!before || !after) return null
   return before[0] + ((target - before[1]) / (after[1] - before[1])) * (after[0] - before[0])
 }

@@ -1,20 +1,10 @@
 import type { SugarSample } from '../../agronomy/sampling-days.ts'
-import { sugarTrend as fitTrend, type SugarTrend } from '../../agronomy/sugar-trend.ts'
+import { sugarTrend as fitTrend, HORIZON, type SugarTrend } from '../../agronomy/sugar-trend.ts'
 import { dayOf } from '../../records/date.ts'
 import { type BlockSample, brixByDay } from '../block-samples.ts'
 import { heatAhead, sumUpTo } from './heat-ahead.ts'
 import { type MethodDays, type Question, unable } from './method.ts'
 import type { Temperatures } from './temperatures.ts'
-
-/** Days after the last sample for which the samples are asked. */
-export const HORIZON = 45
-
-/**
- * Level asked of the trend for an interval that holds nine days of ten: the trend allows for more noise and slowing than
- * most samples show, and at 0.9 held the true day of 95 to 97 in 100 simulated seasons, in intervals a month wide. Set
- * by tests/reports/window-simulation.test.ts; our choice, no source.
- */
-const ASKED_LEVEL = 0.84
 
 /** The samples carried on, and whether they say that the target is further off than can be told. */
 export interface TrendAnswer extends MethodDays {
@@ -22,35 +12,48 @@ export interface TrendAnswer extends MethodDays {
   trend: SugarTrend | null
 }
 
-/** When the samples reach the target: regression on days, or on heat where that foretells the samples better. */
+/**
+ * When the samples reach a target: regression on days, or on heat where that foretells the samples better. Fitted once;
+ * the function that is returned answers for one target after another. `bias` is added to every sample, in Brix.
+ */
 export function sugarTrend(
-  question: Question,
-  { samples, temperatures }: { samples: readonly BlockSample[]; temperatures: Temperatures },
-): TrendAnswer {
+  question: Omit<Question, 'target'>,
+  {
+    samples,
+    temperatures,
+    bias = 0,
+  }: { samples: readonly BlockSample[]; temperatures: Temperatures; bias?: number },
+): (target: number) => TrendAnswer {
   const days = brixByDay(samples)
   const refused = samples.filter(({ facts }) => facts.why !== null).length
   const left = refused === 0 ? '' : `; ${refused} of the samples could not be used`
   if (days.length === 0)
-    return { ...unable('sugar-trend', `no sample with sugar yet${left}`), tooFar: false, trend: null }
-  const points: SugarSample[] = days.map(({ date, brix }) => {
+    return () => ({ ...unable('sugar-trend', `no sample with sugar yet${left}`), tooFar: false, trend: null })
+  const points = days.map(({ date, brix, readings }): SugarSample => {
     const heatSum = sumUpTo(temperatures, dayOf(date))
-    return { day: dayOf(date), brix, ...(heatSum === null ? {} : { heatSum }) }
+    return {
+      ...{ day: dayOf(date), brix: brix + bias },
+      ...(heatSum === null ? {} : { heatSum }),
+      ...(readings ? { readings } : {}),
+    }
   })
   const ahead = heatAhead(temperatures, dayOf(question.asOf))
-  const options = { target: question.target, level: ASKED_LEVEL, horizon: HORIZON }
-  const warm = ahead ? fitTrend(points, { ...options, dayAtHeatSum: ahead }) : null
-  const unforeseen =
-    warm !== null && warm.basis === 'heat-sum' && warm.likely !== null && warm.latest === null
-  const trend = warm === null || unforeseen || warm.reason !== null ? fitTrend(points, options) : warm
-  return {
-    method: 'sugar-trend',
-    ...rounded(trend),
-    why: `${explain(trend, { question, days })}${left}`,
-    tooFar: trend.likely === null && trend.chance !== null && trend.chance < 0.5,
-    trend,
+  const warm = ahead && fitTrend(points, { dayAtHeatSum: ahead })
+  const cold = fitTrend(points)
+  return (target) => {
+    const byHeat = warm?.(target)
+    const trend = !byHeat || byHeat.reason !== null ? cold(target) : byHeat
+    return {
+      method: 'sugar-trend',
+      ...rounded(trend),
+      why: `${explain(trend, { target, days, bias })}${left}`,
+      tooFar: trend.tooFar,
+      trend,
+    }
   }
 }
 
+/** Whole days: the first on whose morning the mean is at the target. */
 function rounded({
   earliest,
   likely,
@@ -58,27 +61,31 @@ function rounded({
 }: SugarTrend): Pick<MethodDays, 'earliest' | 'likely' | 'latest'> {
   if (earliest === null || likely === null || latest === null)
     return { earliest: null, likely: null, latest: null }
-  return { earliest: Math.floor(earliest), likely: Math.round(likely), latest: Math.ceil(latest) }
+  return { earliest: Math.ceil(earliest), likely: Math.ceil(likely), latest: Math.ceil(latest) }
 }
 
 function explain(
   trend: SugarTrend,
-  { question, days }: { question: Question; days: readonly { date: string; brix: number }[] },
+  { target, days, bias }: { target: number; days: readonly { date: string; brix: number }[]; bias: number },
 ): string {
   const last = days.at(-1)!
+  const pressed =
+    bias === 0 ? '' : `, ${bias > 0 ? '+' : '-'}${Math.abs(bias).toFixed(1)} for what the press reads`
   if (trend.likely === null) {
     const at =
-      last.brix >= question.target ? `; the last sample, ${last.brix.toFixed(1)} Brix, is at the target` : ''
+      last.brix + bias >= target
+        ? `; the last sample, ${last.brix.toFixed(1)} Brix${pressed}, is at the target`
+        : ''
     return `${trend.reason ?? 'not enough to tell'}${at}`
   }
-  const rate = `+${(trend.perDay ?? 0).toFixed(2)} Brix a day from ${last.brix.toFixed(1)} Brix on ${last.date}`
+  const rate = `+${(trend.perDay ?? 0).toFixed(2)} Brix a day from ${last.brix.toFixed(1)} Brix on ${last.date}${pressed}`
   const by =
     trend.basis === 'heat-sum'
       ? 'set against heat, which foretells these samples better than days'
       : 'set against days'
   const chance =
     trend.chance !== null && trend.chance < 0.95
-      ? `; ${Math.round(trend.chance * 100)} % sure that it gets there within ${HORIZON} days`
+      ? `; ${Math.round(trend.chance * 100)} % sure that it gets there within ${HORIZON} days of the last sample, and the dates are for the case that it does`
       : ''
   return `${rate}, over ${trend.used} sampling days, ${by}; slowing is allowed for${chance}`
 }
