@@ -8,6 +8,7 @@ export const ready: Command = {
   summary: 'give the word to pick: every gate with its state and the reason, block by block',
   options: [
     { flags: '--all', what: 'one table of the vineyard, earliest first' },
+    { flags: '--as-pressed', what: 'add what the press has read above the field in past picks' },
     { flags: '--forecast FILE', what: 'daily weather to come: CSV with date, min_c, max_c, rain_mm' },
   ],
   html: true,
@@ -22,7 +23,7 @@ export const ready: Command = {
     const { ready: report } = await import('../reports/ready.ts')
     const { renderReady } = await import('../render/ready.ts')
     const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
-    const result = report(input, { forecast })
+    const result = report(input, { forecast, asPressed: call.flag('as-pressed') })
     const failed = result.data.blocks.some(({ gates }) => gates.some(({ state }) => state === 'fail'))
     const shown = { names, all: call.flag('all') }
     const broken = result.findings.length > 0 && input.ledger.findings.some(({ level }) => level === 'error')

@@ -2,7 +2,7 @@ import { shortDate, spokenDate } from '../records/date.ts'
 import type { GateState } from '../reports/ready/gate.ts'
 import type { ReadyBlock, ReadyData } from '../reports/ready.ts'
 import type { Report } from '../reports/report.ts'
-import { rough } from './figure.ts'
+import { rough, roughRange } from './figure.ts'
 import type { Paint, Style } from './style.ts'
 import { renderTable } from './table.ts'
 import { renderCautions, wrap } from './text.ts'
@@ -71,13 +71,13 @@ function paintVerdict(paint: Paint, verdict: ReadyBlock['verdict']): string {
 
 function page(block: ReadyBlock, { name, style }: { name: string; style: Style }): string {
   const { paint, columns } = style
-  const rows = block.gates.map(({ gate, state, detail }) => [
-    `  ${GATE[gate]}`,
-    paintState(paint, state),
-    detail,
+  const rows = block.gates.map((gate) => [
+    `  ${GATE[gate.gate]}`,
+    paintState(paint, gate.state),
+    detailOf(gate, style),
   ])
   const table = renderTable([{ title: '' }, { title: '' }, { title: '', most: columns - 32 }], rows)
-  const lines = [...windowLines(block), ...(block.rain ? [block.rain] : [])]
+  const lines = [...windowLines(block), ...[block.rain, block.pressure].filter((line) => line !== null)]
   if (block.picked)
     lines.unshift(
       `Picked on ${spokenDate(block.picked.date)}, ${rough(block.picked.weight, style.units)}: what follows is of today.`,
@@ -85,6 +85,16 @@ function page(block: ReadyBlock, { name, style }: { name: string; style: Style }
   else if (block.todo.length > 0) lines.push(`Until then: ${block.todo.join(' ')}`)
   const below = lines.map((line) => wrap(line, columns, '  ')).join('\n')
   return `${paint.strong(name)}: ${paintVerdict(paint, block.verdict)}${table.replace(/^\s*\n/, '\n')}${below}\n`
+}
+
+/** What a gate rests on; the crop in the units asked for. */
+function detailOf(
+  { gate, detail, estimate, low, high }: ReadyBlock['gates'][number],
+  { units }: Style,
+): string {
+  if (gate !== 'crop' || !estimate || units === 'metric') return detail
+  const range = low && high ? ` (${roughRange(low, high, units)}, 95 %)` : ''
+  return `about ${rough(estimate, units)}${range}`
 }
 
 function windowLines({ window, legalFrom, conflicts }: ReadyBlock): string[] {

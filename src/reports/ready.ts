@@ -1,3 +1,4 @@
+import type { EveryHour } from '../agronomy/weather-hours.ts'
 import type { Finding } from '../ledger/finding.ts'
 import { isBroken } from '../ledger/open.ts'
 import type { IsoDate } from '../records/date.ts'
@@ -7,23 +8,33 @@ import { acidGate } from './ready/acid.ts'
 import { cropGate } from './ready/crop.ts'
 import { diseaseGate } from './ready/disease.ts'
 import { type Asked, GATES, type Gate } from './ready/gate.ts'
+import { pressureAhead } from './ready/pressure-ahead.ts'
 import { rainAhead } from './ready/rain-ahead.ts'
 import { errorsOf, ownErrors, recordsGate } from './ready/records.ts'
 import { sugarGate } from './ready/sugar.ts'
 import { turnOf, type Verdict, verdictOf } from './ready/verdict.ts'
 import { beforeHarvestGate, reEntryGate } from './ready/waits.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
-import { windowOf } from './window/block-window.ts'
+import { pressBias } from './ripeness/press-bias.ts'
+import { type BlockWindow, windowOf } from './window/block-window.ts'
 import type { DayMeans } from './window/temperatures.ts'
 
 export interface ReadyOptions {
-  forecast?: { means: DayMeans; rain: ReadonlyMap<number, number> } | undefined
+  forecast?: { means: DayMeans; rain: ReadonlyMap<number, number>; hours?: EveryHour | null } | undefined
+  /** Adds to the samples what the press has read above the field in past picks. */
+  asPressed?: boolean | undefined
 }
 
 export interface ReadyBlock {
   block: string
   verdict: Verdict
-  gates: (Gate & { until?: string | null; probability?: number | null; estimate?: Quantity | null })[]
+  gates: (Gate & {
+    until?: string | null
+    probability?: number | null
+    estimate?: Quantity | null
+    low?: Quantity | null
+    high?: Quantity | null
+  })[]
   legalFrom: IsoDate | null
   window: { earliest: IsoDate | null; likely: IsoDate | null; latest: IsoDate | null }
   /** When a verdict other than `ready` may turn, as far as dates decide; null where they don't. */
@@ -32,6 +43,10 @@ export interface ReadyBlock {
   todo: string[]
   conflicts: string[]
   rain: string | null
+  /** What the forecast says of disease; null where none was given. */
+  pressure: string | null
+  /** Brix added to the samples for what the press has read above the field; null where not asked for. */
+  pressBias: BlockWindow['pressBias']
   /** Where the block was picked this season already. */
   picked: { date: IsoDate; weight: Quantity } | null
 }
@@ -64,16 +79,20 @@ function pageOf(asked: Asked, { errors, options }: { errors: Finding[]; options:
   const { ledger, block, season, asOf } = asked
   const { gate: beforeHarvest, legal } = beforeHarvestGate(asked)
   const reEntry = reEntryGate(asked)
+  const pressed = options.asPressed ? pressBias(ledger, asOf) : null
   const gates = [
     recordsGate(asked, errors),
     beforeHarvest,
     reEntry,
     diseaseGate(asked),
-    sugarGate(asked),
+    sugarGate(asked, pressed),
     acidGate(asked),
     cropGate(asked),
   ]
-  const window = windowOf(block, asked, { forecast: options.forecast?.means })
+  const window = windowOf(block, asked, {
+    forecast: options.forecast?.means,
+    asPressed: options.asPressed,
+  })
   const pick = ledger.picks.findLast(
     (one) => one.block === block.id && one.season === season && one.date <= asOf,
   )
@@ -94,6 +113,8 @@ function pageOf(asked: Asked, { errors, options }: { errors: Finding[]; options:
     todo: [...new Set(gates.flatMap(({ todo }) => todo ?? []))],
     conflicts: window.conflicts,
     rain: rainAhead(asOf, options.forecast?.rain),
+    pressure: pressureAhead(asOf, options.forecast && { hours: options.forecast.hours ?? null }),
+    pressBias: window.pressBias,
     picked: pick ? { date: pick.date, weight: { value: pick.weight, unit: 'kg' } } : null,
   }
 }
@@ -132,6 +153,8 @@ function broken(block: string, findings: readonly Finding[]): ReadyBlock {
       turns: null,
       conflicts: [],
       rain: null,
+      pressure: null,
+      pressBias: null,
       picked: null,
     },
     window: { earliest: null, likely: null, latest: null },

@@ -1,7 +1,9 @@
+import { meanInterval } from '../../agronomy/mean.ts'
 import { normalCdf } from '../../agronomy/normal.ts'
 import { studentCdf } from '../../agronomy/student.ts'
 import { daysBetween, spokenDate } from '../../records/date.ts'
 import { type BlockSample, samplesOf } from '../block-samples.ts'
+import type { PressBias } from '../ripeness/press-bias.ts'
 import { type Target, targetOf } from '../targets.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
@@ -11,8 +13,11 @@ import { type Asked, type Gate, OLDEST } from './gate.ts'
  */
 const POOLED_ERROR = 0.57
 
-/** Whether the last sample's mean is at the low end of the target, and how sure that is. */
-export function sugarGate(asked: Asked): Gate & { probability: number | null } {
+/** Whether the last sample's mean, as the press would read it where that is asked, is at the low end of the target, and how sure that is. */
+export function sugarGate(
+  asked: Asked,
+  pressed: PressBias | null = null,
+): Gate & { probability: number | null } {
   const { ledger, block, asOf } = asked
   const target = targetOf(ledger, block, 'brix')
   const gate = (rest: Omit<Gate, 'gate'>, probability: number | null = null) => ({
@@ -44,15 +49,21 @@ export function sugarGate(asked: Asked): Gate & { probability: number | null } {
       todo,
     })
   const age = daysBetween(sample.entry.date, asOf)
-  const short = `${brix.mean.toFixed(1)} of ${target.low}-${target.high}`
+  const bias = pressed?.mean ?? 0
+  const mean = brix.mean + bias
+  const short = `${mean.toFixed(1)} of ${target.low}-${target.high}`
   if (age > OLDEST.sample) {
     const detail = `the last sample, ${brix.mean.toFixed(1)} Brix on ${day}, is ${age} days old; one of the last ${OLDEST.sample} days is asked for (common practice, no source)`
     return gate({ state: 'unknown', detail, short: `sample\nof ${day.slice(4)}`, todo })
   }
-  const { probability, basis } = chanceAt(sample, target)
-  const detail = `${brix.mean.toFixed(1)} Brix on ${day} of ${target.low}-${target.high} (${target.source}); ${sure(probability)} sure that the mean is at ${target.low}, ${basis}`
-  if (brix.mean >= target.low) {
-    const over = brix.mean > target.high ? '; above the range already' : ''
+  const { probability, basis } = chanceAt(sample, { target, pressed })
+  const read =
+    bias === 0
+      ? ''
+      : ` (read ${brix.mean.toFixed(1)}, ${bias > 0 ? '+' : '-'}${Math.abs(bias).toFixed(1)} for what the press reads)`
+  const detail = `${mean.toFixed(1)} Brix${read} on ${day} of ${target.low}-${target.high} (${target.source}); ${sure(probability)} sure that the mean is at ${target.low}, ${basis}`
+  if (mean >= target.low) {
+    const over = mean > target.high ? '; above the range already' : ''
     return gate({ state: 'pass', detail: `${detail}${over}`, short, todo: null }, probability)
   }
   return gate({ state: 'wait', detail, short, todo: 'Sample again in three or four days.' }, probability)
@@ -61,15 +72,27 @@ export function sugarGate(asked: Asked): Gate & { probability: number | null } {
 const sure = (share: number) =>
   share < 0.01 ? 'less than 1 %' : share > 0.99 ? 'more than 99 %' : `${Math.round(share * 100)} %`
 
-/** Probability that the block's mean is at the low end of the target, given the sample. */
-function chanceAt({ facts }: BlockSample, target: Target): { probability: number; basis: string } {
+/** Probability that the block's mean is at the low end of the target, given the sample and what the press reads. */
+function chanceAt(
+  { facts }: BlockSample,
+  { target, pressed }: { target: Target; pressed: PressBias | null },
+): { probability: number; basis: string } {
   const { n, mean, sd } = facts.brix!
+  const over = mean + (pressed?.mean ?? 0) - target.low
+  const bias = biasError(pressed)
   if (n >= 3 && sd !== null && sd > 0) {
-    const probability = studentCdf((mean - target.low) / (sd / Math.sqrt(n)), n - 1)
+    const probability = studentCdf(over / Math.hypot(sd / Math.sqrt(n), bias), n - 1)
     return { probability, basis: `from ${n} readings` }
   }
   return {
-    probability: normalCdf((mean - target.low) / POOLED_ERROR),
+    probability: normalCdf(over / Math.hypot(POOLED_ERROR, bias)),
     basis: `taking ±${POOLED_ERROR} as the error of a pooled sample (after Fiola, University of Maryland)`,
   }
+}
+
+/** Standard error of the mean difference between press and field; 0 where it can't be told. */
+function biasError(pressed: PressBias | null): number {
+  if (!pressed || pressed.picks.length < 2) return 0
+  const { sd, n } = meanInterval(pressed.picks.map(({ difference }) => difference))
+  return (sd ?? 0) / Math.sqrt(n)
 }

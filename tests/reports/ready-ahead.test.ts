@@ -1,0 +1,109 @@
+import { describe, expect, test } from 'vitest'
+import type { HourlyWeather } from '../../src/agronomy/weather-hours.ts'
+import { everyHour } from '../../src/agronomy/weather-hours.ts'
+import { openLedger } from '../../src/ledger/open.ts'
+import { dayOf } from '../../src/records/date.ts'
+import { pressureAhead } from '../../src/reports/ready/pressure-ahead.ts'
+import { ready } from '../../src/reports/ready.ts'
+import { window } from '../../src/reports/window.ts'
+import { makeLedger } from '../ledger/make.ts'
+
+const AS_OF = '2026-09-14'
+
+/** A week of hours from the day, wet from the given hour of the second day for so many hours. */
+function week({ wet, humidity = 60 }: { wet: number; humidity?: number | null }) {
+  const start = dayOf(AS_OF)
+  const rows = Array.from({ length: 7 * 24 }, (_, at): HourlyWeather => {
+    const isWet = at >= 30 && at < 30 + wet
+    return {
+      ...{ day: start + Math.floor(at / 24), hour: at % 24, temperature: 20 },
+      ...{ humidity: isWet ? 95 : humidity, rain: humidity === null ? null : isWet ? 0.5 : 0, wetness: null },
+    }
+  })
+  return everyHour(rows)
+}
+
+describe('disease pressure ahead', () => {
+  test('without a forecast nothing, with days only the reason', () => {
+    expect(pressureAhead(AS_OF, undefined)).toBeNull()
+    expect(pressureAhead(AS_OF, { hours: null })).toMatch(/not told.*hours of wetness.*days only/)
+  })
+  test('hours tell the worst day of botrytis in the week', () => {
+    expect(pressureAhead(AS_OF, { hours: week({ wet: 0 }) })).toMatch(/none on any day\.$/)
+    const said = pressureAhead(AS_OF, { hours: week({ wet: 30 }) })
+    expect(said).toMatch(/high at worst, on Tue 15 Sep after 18 wet hours at 20 °C/)
+  })
+  test('hours without humidity or rain are not taken as dry', () => {
+    expect(pressureAhead(AS_OF, { hours: week({ wet: 0, humidity: null }) })).toMatch(/not told/)
+  })
+})
+
+describe('as pressed', () => {
+  const past = (year: number, brix: number, pressed: number) => ({
+    [`seasons/${year}/samples.yaml`]: `- { date: ${year}-09-18, block: upper, berries: 100, brix: ${brix} }\n`,
+    [`seasons/${year}/picks.yaml`]: `- { date: ${year}-09-20, block: upper, weight: 900 kg, brix: ${pressed} }\n`,
+  })
+  const files = {
+    ...past(2023, 20, 21),
+    ...past(2024, 20.5, 21.4),
+    ...past(2025, 19.8, 20.9),
+    'seasons/2026/samples.yaml': ['2026-08-22', '2026-08-29', '2026-09-05', '2026-09-12']
+      .map((date, week) => `- { date: ${date}, block: upper, berries: 100, brix: ${15.2 + 1.4 * week} }\n`)
+      .join(''),
+  }
+  const input = () => {
+    const ledger = openLedger(makeLedger(files), { seasons: 'all' })
+    return { ledger, season: 2026, asOf: AS_OF, blocks: [ledger.blocks.get('upper')!] }
+  }
+
+  test('what the press reads more brings the window forward, and is said', () => {
+    const plain = window(input()).data.blocks[0]!
+    const pressed = window(input(), { asPressed: true }).data.blocks[0]!
+    expect(plain.pressBias).toBeNull()
+    expect(pressed.pressBias).toMatchObject({ brix: expect.closeTo(1, 9), picks: 3 })
+    expect(pressed.methods[0]!.likely! < plain.methods[0]!.likely!).toBe(true)
+    expect(pressed.methods[0]!.why).toMatch(/\+1\.0 for what the press reads/)
+  })
+  test('the sugar gate passes by it, no surer than samples and past differences allow', () => {
+    const gate = (asPressed: boolean) =>
+      ready(input(), { asPressed }).data.blocks[0]!.gates.find(({ gate }) => gate === 'sugar')!
+    expect(gate(false).state).toBe('wait')
+    expect(gate(true)).toMatchObject({ state: 'pass', detail: expect.stringMatching(/read 19\.4, \+1\.0/) })
+    expect(gate(true).probability!).toBeGreaterThan(0.6)
+    expect(gate(true).probability!).toBeLessThan(0.9)
+  })
+  test('without past picks nothing is added, and why is said', () => {
+    const { 'seasons/2026/samples.yaml': samples } = files
+    const ledger = openLedger(makeLedger({ 'seasons/2026/samples.yaml': samples }), { seasons: 'all' })
+    const blocks = [ledger.blocks.get('upper')!]
+    const found = window({ ledger, season: 2026, asOf: AS_OF, blocks }, { asPressed: true }).data.blocks[0]!
+    expect(found.pressBias).toMatchObject({ brix: null, picks: 0, why: expect.stringMatching(/no pick/) })
+  })
+})
+
+describe('days after veraison', () => {
+  const season = (year: number, reached: string) => ({
+    [`seasons/${year}/stages.yaml`]: `- { date: ${year}-08-08, block: upper, stage: 83, share: 50 % }\n`,
+    [`seasons/${year}/samples.yaml`]: `- { date: ${year}-09-01, block: upper, brix: 18 }\n- { date: ${year}-${reached}, block: upper, brix: 22 }\n`,
+  })
+  const ask = (files: Record<string, string>) => {
+    const ledger = openLedger(
+      makeLedger({
+        ...files,
+        'seasons/2026/stages.yaml': '- { date: 2026-08-05, block: upper, stage: 83, share: 50 % }\n',
+      }),
+      { seasons: 'all' },
+    )
+    return window({ ledger, season: 2026, asOf: AS_OF, blocks: [ledger.blocks.get('upper')!] }).data
+      .blocks[0]!.methods[2]!
+  }
+  test("two earlier seasons of the block come before its variety's range, one does not", () => {
+    const one = ask(season(2025, '09-21'))
+    expect(one.why).not.toMatch(/own past/)
+    // 20 Brix half way between 1 and 21 September (34 days after) and 1 and 13 September (30 days).
+    const two = ask({ ...season(2025, '09-21'), ...season(2024, '09-13') })
+    expect(two.why).toMatch(/the block's own past to 20 Brix \(2024: 30, 2025: 34\)/)
+    expect(two.likely).toBe('2026-09-06')
+    expect(two.earliest! < two.likely! && two.likely! < two.latest!).toBe(true)
+  })
+})
