@@ -10,6 +10,7 @@ export const crop: Command = {
       flags: '--thin-to QUANTITY',
       what: 'yield to thin to, like "7000 kg/ha"; else the high end of the target',
     },
+    { flags: '--learned', what: 'multiply by what past estimates came to against the picks' },
   ],
   html: true,
   examples: [
@@ -27,7 +28,10 @@ export const crop: Command = {
     const { crop: report } = await import('../reports/crop.ts')
     const { renderCrop } = await import('../render/crop.ts')
     const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
-    const result = report(input, { error: error && error.value / 100, thinTo })
+    const result = report(input, {
+      ...{ error: error && error.value / 100, thinTo },
+      learned: call.flag('learned'),
+    })
     return call.print(result, (result, style) => renderCrop(result, names, style))
   },
 }

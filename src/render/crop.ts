@@ -3,7 +3,7 @@ import type { Report } from '../reports/report.ts'
 import { dateOr, figure, figureOr, rough, roughRange } from './figure.ts'
 import type { Style } from './style.ts'
 import { renderTable } from './table.ts'
-import { renderCautions, wrap } from './text.ts'
+import { counted, renderCautions, wrap } from './text.ts'
 import { display } from './units.ts'
 
 type Names = ReadonlyMap<string, string>
@@ -70,15 +70,41 @@ function notesOf(block: CropBlock, { name, style }: { name: string; style: Style
   ]
   if (block.guess) lines.push(`${name}: fewer than ten vines counted: a guess rather than an estimate.`)
   if (block.missing) lines.push(`${name}: ${block.missing}.`)
-  for (const { part, vines, estimate } of block.parts)
-    lines.push(`${name}, ${part}: ${vines} vines, ${rough(estimate, units)}.`)
-  const { error, more, why } = block.toCount
-  const wanted = `within ${Math.round(error * 100)} % (95 %)`
-  if (why) lines.push(`${name}: ${wanted} cannot be had by counting vines alone: ${why}.`)
-  else if (more === 0) lines.push(`${name}: enough vines counted for ${wanted}.`)
-  else lines.push(`${name}: count ${more} more vines to be ${wanted}.`)
+  for (const { part, vines, estimate, moreVines, moreBunches } of block.parts)
+    lines.push(
+      `${name}, ${part}: ${vines} vines, ${rough(estimate, units)}${partMore(moreVines, moreBunches)}.`,
+    )
+  lines.push(countingLine(block, name))
+  if (block.learnedApplied) lines.push(learnedLine(block, name))
   if (block.thinning) lines.push(thinningLine(block, { name, style }))
   return [...lines, ...pastLines(block, { name, style })]
+}
+
+/** What more counting, weighing or both brings the estimate within the wanted error. */
+function countingLine({ toCount, toWeigh, toDo }: CropBlock, name: string): string {
+  const wanted = `within ${Math.round(toCount.error * 100)} % (95 %)`
+  if (toDo.why) return `${name}: ${wanted} cannot be had by counting and weighing: ${toDo.why}.`
+  if (toCount.more === 0 || toWeigh.more === 0) return `${name}: enough counted and weighed to be ${wanted}.`
+  const saves = (both: number | null, alone: number | null) => alone === null || both! < alone
+  const ways = [
+    toCount.more === null ? '' : `count ${counted(toCount.more, 'more vine')}`,
+    toWeigh.more === null ? '' : `weigh ${moreBunches(toWeigh.more)}`,
+    saves(toDo.vines, toCount.more) && saves(toDo.bunches, toWeigh.more) && toDo.vines! + toDo.bunches! > 0
+      ? `count ${counted(toDo.vines!, 'more vine')} and weigh ${moreBunches(toDo.bunches!)}`
+      : '',
+  ].filter(Boolean)
+  return `${name}: to be ${wanted}, ${ways.join(', or ')}.`
+}
+
+const moreBunches = (count: number): string => `${count} more bunch${count === 1 ? '' : 'es'}`
+
+const partMore = (vines: number | null, bunches: number | null): string =>
+  vines && bunches ? ` (of those, ${vines} more vines and ${bunches} more bunches here)` : ''
+
+function learnedLine({ learnedApplied }: CropBlock, name: string): string {
+  const { factor, why } = learnedApplied!
+  if (factor === null) return `${name}: not multiplied by what past estimates teach: ${why}.`
+  return `${name}: multiplied by ${figure(factor, 2)}, what picks came to of past estimates; the interval holds how unsure that is.`
 }
 
 function spread({ growthFactor: factor }: CropBlock): string {

@@ -1,43 +1,24 @@
-import { type HarvestPlan, harvestPlan, type Range } from '../agronomy/harvest-plan.ts'
+import { harvestPlan } from '../agronomy/harvest-plan.ts'
 import type { Named } from '../ledger/ledger.ts'
 import type { Block } from '../records/block.ts'
 import type { IsoDate } from '../records/date.ts'
-import type { Quantity } from '../records/quantity.ts'
 import { ESTIMATE_CAUTIONS } from './cautions.ts'
 import { blockCrop } from './crop/estimate.ts'
-import { totalOf } from './crop.ts'
+import { totalOf } from './crop/total.ts'
+import { figuresOf, type HarvestFigures, HEADSPACE, NOTHING } from './harvest/figures.ts'
 import { type Picked, pickedOf } from './harvest/picked.ts'
 import { type HarvestSettings, harvestSettings, type RateSetting, rateFor } from './harvest/settings.ts'
+import { type HarvestTotals, totalFigures } from './harvest/totals.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
 import { windowOf } from './window/block-window.ts'
+
+export type { HarvestFigures } from './harvest/figures.ts'
 
 export interface HarvestOptions {
   /** Pickers that there are. */
   people?: number | undefined
   /** Hours of the picking day, in place of the site's. */
   hours?: number | undefined
-}
-
-/** What a crop asks for, likely figures first; `range` holds low and high of each. */
-export interface HarvestFigures {
-  crop: Quantity | null
-  crates: number | null
-  personHours: number | null
-  /** People that pick it in one day of the hours set. */
-  people: number | null
-  /** Hours that the given people need, else those people. */
-  hours: number | null
-  juice: Quantity | null
-  tank: Quantity | null
-  tanks: number | null
-  bottles: number | null
-  pressLoads: number | null
-  range: Partial<
-    Record<
-      'crop' | 'crates' | 'personHours' | 'people' | 'hours' | 'juice' | 'tank' | 'bottles' | 'pressLoads',
-      Range
-    >
-  >
 }
 
 export interface HarvestBlock extends HarvestFigures {
@@ -53,7 +34,7 @@ export interface HarvestBlock extends HarvestFigures {
 
 export interface HarvestData {
   blocks: HarvestBlock[]
-  totals: HarvestFigures & { missing: string | null }
+  totals: HarvestTotals
   settings: HarvestSettings & { people: number | null }
 }
 
@@ -105,45 +86,6 @@ function planOf(block: Named<Block>, { input, settings, people }: Context) {
   }
 }
 
-/** Tank space beside the juice: 20 to 30 % for the cap of red must (from memory); a tenth for white, common practice. */
-const HEADSPACE = { red: 0.25, white: 0.1 }
-
-const NOTHING: HarvestFigures = {
-  ...{ crop: null, crates: null, personHours: null, people: null, hours: null, juice: null },
-  ...{ tank: null, tanks: null, bottles: null, pressLoads: null, range: {} },
-}
-
-function figuresOf(
-  plan: HarvestPlan,
-  of: { crop: Range; settings: HarvestSettings; people: number | undefined },
-): HarvestFigures {
-  const hours = scale(plan.personHours, 1 / (of.people ?? Math.max(1, plan.people.likely)))
-  return {
-    crop: { value: of.crop.likely, unit: 'kg' },
-    crates: plan.crates.likely,
-    personHours: plan.personHours.likely,
-    people: plan.people.likely,
-    hours: hours.likely,
-    juice: { value: plan.juice.likely, unit: 'L' },
-    tank: { value: plan.tank.likely, unit: 'L' },
-    tanks: of.settings.tank ? Math.ceil(plan.tank.likely / of.settings.tank.value - 1e-9) : null,
-    bottles: plan.bottles.likely,
-    pressLoads: plan.pressLoads?.likely ?? null,
-    range: {
-      crop: of.crop,
-      ...{ crates: plan.crates, personHours: plan.personHours, people: plan.people, hours },
-      ...{ juice: plan.juice, tank: plan.tank, bottles: plan.bottles },
-      ...(plan.pressLoads ? { pressLoads: plan.pressLoads } : {}),
-    },
-  }
-}
-
-const scale = ({ low, likely, high }: Range, by: number): Range => ({
-  low: low === null ? null : low * by,
-  likely: likely * by,
-  high: high === null ? null : high * by,
-})
-
 /** Blocks in the order in which they can be picked: by the later of likely day and legality, unknown ones last. */
 function inOrder(blocks: readonly HarvestBlock[]): HarvestBlock[] {
   const turn = ({ likely, legalFrom, picked }: HarvestBlock) => {
@@ -154,71 +96,4 @@ function inOrder(blocks: readonly HarvestBlock[]): HarvestBlock[] {
   return blocks
     .toSorted((a, b) => (turn(a) < turn(b) ? -1 : turn(a) > turn(b) ? 1 : 0))
     .map((block, index) => ({ ...block, order: index + 1 }))
-}
-
-/** Sums over the blocks; the interval of the crop is that of the sum. Null where a block is unknown. */
-function totalFigures(
-  blocks: readonly HarvestBlock[],
-  crop: ReturnType<typeof totalOf>,
-  { people, shared }: { people: number | undefined; shared: boolean },
-): HarvestData['totals'] {
-  const unknown = blocks.filter((block) => block.crop === null).map(({ block }) => block)
-  if (unknown.length > 0 || blocks.length === 0 || crop.estimate === null)
-    return { ...NOTHING, missing: unknown.length > 0 ? `the crop of ${unknown.join(', ')}` : 'no block' }
-  const sum = (of: (block: HarvestBlock) => number | null) =>
-    blocks.reduce<number | null>((total, block) => {
-      const value = of(block)
-      return total === null || value === null ? null : total + value
-    }, 0)
-  const personHours = sum((block) => block.personHours)!
-  const needed = sum((block) => block.people)!
-  const litres = (value: number | null): Quantity | null => (value === null ? null : { value, unit: 'L' })
-  return {
-    crop: { value: crop.estimate, unit: 'kg' },
-    crates: sum((block) => block.crates),
-    personHours,
-    people: needed,
-    hours: personHours / (people ?? Math.max(1, needed)),
-    juice: litres(sum((block) => block.juice?.value ?? null)),
-    tank: litres(sum((block) => block.tank?.value ?? null)),
-    tanks: sum((block) => block.tanks),
-    bottles: sum((block) => block.bottles),
-    pressLoads: sum((block) => block.pressLoads),
-    range: {
-      ...Object.fromEntries(
-        JOINED.flatMap((key) => {
-          const joined = joinedRange(blocks, { key, shared })
-          return joined ? [[key, joined]] : []
-        }),
-      ),
-      crop: { low: crop.low, likely: crop.estimate, high: crop.high },
-    },
-    missing: null,
-  }
-}
-
-const JOINED = ['crates', 'personHours', 'people', 'juice', 'tank', 'bottles', 'pressLoads'] as const
-const WHOLE: ReadonlySet<string> = new Set(['crates', 'people', 'bottles', 'pressLoads'])
-
-/**
- * Low and high of a sum: what the blocks may be off adds in quadrature, and plainly where they share the default growth
- * factor. Null where a block has none.
- */
-function joinedRange(
-  blocks: readonly HarvestBlock[],
-  { key, shared }: { key: (typeof JOINED)[number]; shared: boolean },
-): Range | null {
-  const ranges = blocks.flatMap(({ range }) => range[key] ?? [])
-  if (ranges.length < blocks.length) return null
-  const likely = ranges.reduce((sum, range) => sum + range.likely, 0)
-  const side = (of: 'low' | 'high'): number | null => {
-    const off = ranges.map((range) => (range[of] === null ? null : Math.abs(range[of] - range.likely)))
-    if (off.includes(null)) return null
-    const known = off.map((each) => each!)
-    const whole = shared ? known.reduce((sum, each) => sum + each, 0) : Math.hypot(...known)
-    const end = of === 'low' ? Math.max(0, likely - whole) : likely + whole
-    if (!WHOLE.has(key)) return end
-    return of === 'low' ? Math.floor(end) : Math.ceil(end - 1e-9)
-  }
-  return { low: side('low'), likely, high: side('high') }
 }

@@ -1,0 +1,112 @@
+import type { SampleSummary } from '../../agronomy/crop-estimate.ts'
+import { studentQuantile } from '../../agronomy/student.ts'
+import { vinesToCount } from '../../agronomy/vines-to-count.ts'
+import type { BlockCrop } from './estimate.ts'
+
+/** How many to count or weigh for the wanted error, in all and more; nulls where `why` says so. */
+export interface ToCount {
+  /** Wanted half-width of the 95 % interval as a share of the crop. */
+  error: number
+  needed: number | null
+  more: number | null
+  why: string | null
+}
+
+export interface Counting {
+  toCount: ToCount
+  toWeigh: ToCount
+  together: { vines: number | null; bunches: number | null; why: string | null }
+  /** For each part, what it takes together. */
+  parts: { moreVines: number | null; moreBunches: number | null }[]
+}
+
+/**
+ * What more counting and weighing brings a block's crop within the wanted error: by vines alone, by bunches alone, and
+ * by both, each bringing half of the variance that the growth factor leaves. Of a block counted in parts every part is
+ * brought to the same relative error, so that their sum has the one wanted.
+ */
+export function countingFor(crop: BlockCrop, error: number): Counting {
+  const none = (why: string): Counting => ({
+    toCount: { error, needed: null, more: null, why },
+    toWeigh: { error, needed: null, more: null, why },
+    together: { vines: null, bunches: null, why },
+    parts: crop.counts.map(() => ({ moreVines: null, moreBunches: null })),
+  })
+  if (crop.estimate === null || crop.parts.length === 0) return none(crop.missing ?? 'the crop is unknown')
+  if (crop.low === null) return none('two vines and two bunches or more must be counted and weighed first')
+  if (crop.estimate <= 0) return none('there is no crop to be within a share of')
+  const left = leftFor(crop, error)
+  if (left === null) return none('the growth factor alone exceeds the wanted error')
+  const parts = crop.counts.map(({ vines, bunches, weight }) =>
+    partFor({ vines: vines ?? crop.vines, bunches: bunches!, weight: weight!, error: left }),
+  )
+  const both = parts.map(({ both }) => both)
+  return {
+    toCount: summed(
+      parts.map((part) => part.vines),
+      { error, why: 'bunch weight and growth factor alone exceed the wanted error' },
+    ),
+    toWeigh: summed(
+      parts.map((part) => part.bunches),
+      { error, why: 'the vines counted and the growth factor alone exceed the wanted error' },
+    ),
+    together: {
+      vines: both.reduce((sum, { moreVines }) => sum + moreVines, 0),
+      bunches: both.reduce((sum, { moreBunches }) => sum + moreBunches, 0),
+      why: null,
+    },
+    parts: both,
+  }
+}
+
+/** Relative error that each part's counting and weighing may have; null where the growth factor leaves none. */
+function leftFor({ parts, estimate }: BlockCrop, error: number): number | null {
+  const factor = parts.reduce((sum, { halfWidth }) => sum + halfWidth!.factor, 0)
+  const left = (error * estimate!) ** 2 - factor ** 2
+  if (left <= 0) return null
+  return Math.sqrt(left / parts.reduce((sum, part) => sum + part.estimate ** 2, 0))
+}
+
+type Needed = { needed: number; more: number } | null
+
+function partFor(of: { vines: number; bunches: SampleSummary; weight: SampleSummary; error: number }): {
+  vines: Needed
+  bunches: Needed
+  both: { moreVines: number; moreBunches: number }
+} {
+  const { vines, bunches, weight, error } = of
+  const half = error / Math.SQRT2
+  const count = (wanted: number, otherError: number): Needed =>
+    neededFor({ cv: cvOf(bunches), error: wanted, vines, otherError, counted: bunches.n })
+  const weigh = (wanted: number, otherError: number): Needed =>
+    neededFor({ cv: cvOf(weight), error: wanted, otherError, counted: weight.n })
+  return {
+    vines: count(error, halfOf(weight)),
+    bunches: weigh(error, halfOf(bunches, vines)),
+    both: { moreVines: count(half, 0)!.more, moreBunches: weigh(half, 0)!.more },
+  }
+}
+
+function neededFor(options: Parameters<typeof vinesToCount>[0]): Needed {
+  const { needed, more } = vinesToCount(options)
+  return needed === null ? null : { needed, more }
+}
+
+const cvOf = ({ sd, mean }: SampleSummary): number => (mean > 0 ? (sd ?? 0) / mean : 0)
+
+/** Half-width of the 95 % interval of a mean, as a share of it. */
+function halfOf(sample: SampleSummary, population = Number.POSITIVE_INFINITY): number {
+  if (sample.n < 2 || sample.n >= population) return 0
+  const error = cvOf(sample) * Math.sqrt((1 - sample.n / population) / sample.n)
+  return error * studentQuantile(0.975, sample.n - 1)
+}
+
+function summed(parts: readonly Needed[], { error, why }: { error: number; why: string }): ToCount {
+  if (parts.includes(null)) return { error, needed: null, more: null, why }
+  return {
+    error,
+    needed: parts.reduce((sum, part) => sum + part!.needed, 0),
+    more: parts.reduce((sum, part) => sum + part!.more, 0),
+    why: null,
+  }
+}

@@ -1,0 +1,153 @@
+import type { GrowthFactor } from '../../agronomy/growth-factor.ts'
+import { thinning } from '../../agronomy/thinning.ts'
+import type { Named } from '../../ledger/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import type { IsoDate } from '../../records/date.ts'
+import type { Quantity } from '../../records/quantity.ts'
+import { areaOf, vinesOf } from '../../rules/facts/block-size.ts'
+import type { ReportInput } from '../report.ts'
+import { countingFor, type ToCount } from './counting.ts'
+import type { BlockCrop } from './estimate.ts'
+import { applyLearned } from './learned.ts'
+import { type EstimateRecord, type Learned, learned, pastEstimates } from './past.ts'
+
+export interface CropOptions {
+  /** Wanted half-width of the 95 % interval as a share of the crop, 0 to 1. */
+  error?: number | undefined
+  /** Yield to thin to, kg/ha, in place of the block's target. */
+  thinTo?: number | undefined
+  /** Multiplies the estimates by what past ones teach, where two seasons or more teach it. */
+  learned?: boolean | undefined
+}
+
+/** Published error of a good estimate: within 10 % (BC wine-grape best-practice guide). */
+const WANTED_ERROR = 0.1
+
+export interface CropBlock {
+  block: string
+  /** Living vines; missing ones are counted apart and never as zeros. */
+  vines: number
+  missingVines: number
+  bunchesPerVine: number | null
+  bunchWeight: Quantity | null
+  growthFactor:
+    | (Pick<GrowthFactor, 'value' | 'low' | 'high' | 'seasons' | 'basis'> & { source: string })
+    | null
+  estimate: Quantity | null
+  /** Ends of a 95 % interval. */
+  low: Quantity | null
+  high: Quantity | null
+  perHa: Quantity | null
+  /** What lacks for the estimate or for its interval. */
+  missing: string | null
+  at: 'lag' | 'harvest' | null
+  counted: IsoDate | null
+  weighed: IsoDate | null
+  vinesCounted: number
+  bunchesWeighed: number
+  /** Fewer than ten vines counted. */
+  guess: boolean
+  parts: {
+    part: string
+    vines: number | null
+    estimate: Quantity | null
+    moreVines: number | null
+    moreBunches: number | null
+  }[]
+  /** Vines to count, in all and more, for the wanted error; with the bunches as they were weighed. */
+  toCount: ToCount
+  /** Bunches to weigh, in all and more, for it; with the vines as they were counted. */
+  toWeigh: ToCount
+  /** More vines and more bunches that reach it together. */
+  toDo: { vines: number | null; bunches: number | null; why: string | null }
+  thinning: { target: Quantity; keep: number; drop: number; share: number } | null
+  /** Estimates of earlier seasons against what was picked, and what they teach. */
+  past: EstimateRecord[]
+  learned: Learned
+  /** Whether the figures above were multiplied by what past estimates teach; `why` says why not where it was asked for. */
+  learnedApplied: { factor: number | null; why: string | null } | null
+}
+
+/** What the report says of a block. */
+export function describe(
+  block: Named<Block>,
+  { crop: counted, input, options }: { crop: BlockCrop; input: ReportInput; options: CropOptions },
+): CropBlock {
+  const past = pastEstimates(input.ledger, block, input)
+  const lesson = learned(past)
+  const applied = options.learned ? applyLearned(counted, lesson) : null
+  const crop = applied?.crop ?? counted
+  const { counts, factor, parts } = crop
+  const toDo = countingFor(crop, options.error ?? WANTED_ERROR)
+  const all = (of: 'bunches' | 'weight') => counts.flatMap((count) => count[of] ?? [])
+  const last = (of: 'counted' | 'weighed') =>
+    counts
+      .map((count) => count[of])
+      .filter((date) => date !== null)
+      .sort()
+      .at(-1) ?? null
+  return {
+    block: block.id,
+    vines: vinesOf(block).alive,
+    missingVines: block.missing ?? 0,
+    bunchesPerVine: weighted(all('bunches')),
+    bunchWeight: kg(weighted(all('weight'))),
+    growthFactor: counts.length === 0 ? null : { ...pickFactor(factor), source: sourceOf(factor) },
+    estimate: kg(crop.estimate),
+    low: kg(crop.low),
+    high: kg(crop.high),
+    perHa: crop.estimate === null ? null : { value: crop.estimate / areaOf(block), unit: 'kg/ha' },
+    missing: crop.missing,
+    at: counts[0]?.at ?? null,
+    counted: last('counted'),
+    weighed: last('weighed'),
+    vinesCounted: all('bunches').reduce((sum, { n }) => sum + n, 0),
+    bunchesWeighed: all('weight').reduce((sum, { n }) => sum + n, 0),
+    guess: parts.some(({ guess }) => guess),
+    parts: counts.flatMap(({ part, vines }, index) =>
+      part === null
+        ? []
+        : [{ part, vines, estimate: kg(parts[index]?.estimate ?? null), ...toDo.parts[index]! }],
+    ),
+    ...{ toCount: toDo.toCount, toWeigh: toDo.toWeigh, toDo: toDo.together },
+    thinning: thinningOf(block, crop, options.thinTo),
+    past,
+    learned: lesson,
+    learnedApplied: applied && { factor: applied.factor, why: applied.why },
+  }
+}
+
+/** A weight in kg as reports have it. */
+export const kg = (value: number | null): Quantity | null => (value === null ? null : { value, unit: 'kg' })
+
+function weighted(samples: readonly { mean: number; n: number }[]): number | null {
+  const n = samples.reduce((sum, sample) => sum + sample.n, 0)
+  return n === 0 ? null : samples.reduce((sum, sample) => sum + sample.mean * sample.n, 0) / n
+}
+
+const pickFactor = ({ value, low, high, seasons, basis }: GrowthFactor) => ({
+  value,
+  low,
+  high,
+  seasons,
+  basis,
+})
+
+function sourceOf({ basis, seasons }: GrowthFactor): string {
+  if (basis === 'none-needed') return 'weighed near harvest: nothing left to grow'
+  if (basis === 'own') return `own past, ${seasons} season${seasons === 1 ? '' : 's'}`
+  return 'default: lag phase at half of the final weight (Fiola, University of Maryland; Wolfe, Oregon State), range after de la Fuente et al. 2015'
+}
+
+function thinningOf(block: Named<Block>, crop: BlockCrop, asked: number | undefined): CropBlock['thinning'] {
+  const perHa = asked ?? block.targets?.yield?.high
+  const bunches = weighted(crop.counts.flatMap((count) => count.bunches ?? []))
+  const weight = weighted(crop.counts.flatMap((count) => count.weight ?? []))
+  if (perHa === undefined || !bunches || !weight || crop.vines <= 0 || perHa <= 0) return null
+  const target = perHa * areaOf(block)
+  const bunchWeight = weight * crop.factor.value
+  return {
+    target: { value: target, unit: 'kg' },
+    ...thinning({ target, vines: crop.vines, bunchWeight, bunchesPerVine: bunches }),
+  }
+}

@@ -1,0 +1,75 @@
+import type { Range } from '../../agronomy/harvest-plan.ts'
+import type { Quantity } from '../../records/quantity.ts'
+import type { totalOf } from '../crop/total.ts'
+import { type HarvestFigures, NOTHING } from './figures.ts'
+
+export type HarvestTotals = HarvestFigures & { missing: string | null }
+
+type Planned = HarvestFigures & { block: string }
+
+/** Sums over the blocks; the interval of the crop is that of the sum. Null where a block is unknown. */
+export function totalFigures(
+  blocks: readonly Planned[],
+  crop: ReturnType<typeof totalOf>,
+  { people, shared }: { people: number | undefined; shared: boolean },
+): HarvestTotals {
+  const unknown = blocks.filter((block) => block.crop === null).map(({ block }) => block)
+  if (unknown.length > 0 || blocks.length === 0 || crop.estimate === null)
+    return { ...NOTHING, missing: unknown.length > 0 ? `the crop of ${unknown.join(', ')}` : 'no block' }
+  const sum = (of: (block: Planned) => number | null) =>
+    blocks.reduce<number | null>((total, block) => {
+      const value = of(block)
+      return total === null || value === null ? null : total + value
+    }, 0)
+  const personHours = sum((block) => block.personHours)!
+  const needed = sum((block) => block.people)!
+  const litres = (value: number | null): Quantity | null => (value === null ? null : { value, unit: 'L' })
+  return {
+    crop: { value: crop.estimate, unit: 'kg' },
+    crates: sum((block) => block.crates),
+    personHours,
+    people: needed,
+    hours: personHours / (people ?? Math.max(1, needed)),
+    juice: litres(sum((block) => block.juice?.value ?? null)),
+    tank: litres(sum((block) => block.tank?.value ?? null)),
+    tanks: sum((block) => block.tanks),
+    bottles: sum((block) => block.bottles),
+    pressLoads: sum((block) => block.pressLoads),
+    range: {
+      ...Object.fromEntries(
+        JOINED.flatMap((key) => {
+          const joined = joinedRange(blocks, { key, shared })
+          return joined ? [[key, joined]] : []
+        }),
+      ),
+      crop: { low: crop.low, likely: crop.estimate, high: crop.high },
+    },
+    missing: null,
+  }
+}
+
+const JOINED = ['crates', 'personHours', 'people', 'juice', 'tank', 'bottles', 'pressLoads'] as const
+const WHOLE: ReadonlySet<string> = new Set(['crates', 'people', 'bottles', 'pressLoads'])
+
+/**
+ * Low and high of a sum: what the blocks may be off adds in quadrature, and plainly where they share the default growth
+ * factor. Null where a block has none.
+ */
+function joinedRange(
+  blocks: readonly Planned[],
+  { key, shared }: { key: (typeof JOINED)[number]; shared: boolean },
+): Range | null {
+  const ranges = blocks.flatMap(({ range }) => range[key] ?? [])
+  if (ranges.length < blocks.length) return null
+  const likely = ranges.reduce((sum, range) => sum + range.likely, 0)
+  const side = (of: 'low' | 'high'): number | null => {
+    const off = ranges.map((range) => (range[of] === null ? null : Math.abs(range[of] - range.likely)))
+    if (off.includes(null)) return null
+    const known = off.map((each) => each!)
+    const whole = shared ? known.reduce((sum, each) => sum + each, 0) : Math.hypot(...known)
+    const end = of === 'low' ? Math.max(0, likely - whole) : likely + whole
+    if (!WHOLE.has(key)) return end
+    return of === 'low' ? Math.floor(end) : Math.ceil(end - 1e-9)
+  }
+  return { low: side('low'), likely, high: side('high') }
+}
