@@ -1,0 +1,44 @@
+import { vinesPerHa } from '../../src/agronomy/area.ts'
+import { earliestHarvest } from '../../src/agronomy/harvest-interval.ts'
+import { reEntryEnds } from '../../src/agronomy/re-entry.ts'
+import { sugarPerBerry } from '../../src/agronomy/sugar-per-berry.ts'
+import { nearestStage } from '../../src/records/growth-stage.ts'
+import { convert } from '../../src/records/units.ts'
+import { published } from './rows.ts'
+
+/** Vines on an acre at a spacing in feet, vine by row. */
+const vinesPerAcre = (vine: number, row: number) =>
+  vinesPerHa({ rowSpacing: convert(row, 'ft', 'm'), vineSpacing: convert(vine, 'ft', 'm') }) *
+  convert(1, 'acre', 'ha')
+
+const DENSITY = [
+  ['S1', 3, 7, 2074, 'BC wine-grape best-practice guide, planting density'],
+  ['S1', 4, 8, 1361, 'BC wine-grape best-practice guide, planting density'],
+  ['S1', 4, 9, 1210, 'BC wine-grape best-practice guide, planting density'],
+  ['S1', 6, 9, 807, 'BC wine-grape best-practice guide; Dami, Ohio State'],
+  ['S2', 8, 9, 605, 'wine-grape-growing.com, chapter 30'],
+] as const
+
+published([
+  // Printed as whole vines.
+  ...DENSITY.map(([id, vine, row, want, source]) => ({
+    ...{ id: `crop ${id}, ${vine} x ${row} ft`, source, basis: 'read' as const, want, within: 0.5 },
+    got: () => vinesPerAcre(vine, row),
+  })),
+  {
+    ...{ id: 'crop S12, no days before harvest but 48 h to re-entry', basis: 'read', want: 2 },
+    source: 'Nita 2012, Virginia Tech: captan, sprayed on day 0',
+    got: () =>
+      Math.max(earliestHarvest({ day: 0, days: 0 }).calendar, reEntryEnds({ end: 0, hours: 48 }) / 24),
+  },
+  {
+    ...{ id: 'phenology S-43, mg of sugar in a berry of 1.25 g at 20.0 Brix', basis: 'read', want: 250 },
+    source: 'Deloire, in Wines & Vines: mass x Brix / 100 x 1000',
+    got: () => sugarPerBerry(1.25, 20),
+  },
+  {
+    ...{ id: 'phenology S-42, stages in their order', basis: 'read', want: '9 11 53 60 71 81 89' },
+    source: 'BBCH scale of the grapevine, Lorenz et al. 1995, AJGWR 1:91-103',
+    got: () => [9, 11, 53, 60, 71, 81, 89].map((stage) => nearestStage(stage)).join(' '),
+  },
+])
