@@ -1,3 +1,4 @@
+import { exceeds } from '../agronomy/exceeds.ts'
 import { checkNozzles } from '../agronomy/nozzle-check.ts'
 import { say } from './facts/say.ts'
 import { odd, unusual } from './facts/usual.ts'
@@ -38,7 +39,7 @@ export const unlikelySprayer: Rule = {
                 ),
               ],
         ),
-        ...(check && flow !== undefined && Math.abs(sum - flow) > flow * 0.1
+        ...(check && flow !== undefined && exceeds(Math.max(sum / flow, 2 - sum / flow), 1.1)
           ? [
               odd(
                 NAME,
