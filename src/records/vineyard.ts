@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { dayNumber } from './date.ts'
-import { choice, measure, number, raiseAt, text } from './fields.ts'
+import { choice, count, measure, number, raiseAt, text } from './fields.ts'
 import { thresholds } from './thresholds.ts'
 import { isTimeZone } from './zone.ts'
 
@@ -28,8 +28,8 @@ export const vineyard = z
               1000,
               '28 kg/ha',
             ).optional(),
-            years: number('calendar years that `rolling` counts', 1, 50, [7]).optional(),
-            from: number(
+            years: count('calendar years that `rolling` counts', 1, 50, [7]).optional(),
+            from: count(
               'first year of fixed blocks of years, where the law counts so',
               1900,
               2200,

@@ -7,7 +7,7 @@ export const deltaT: Rule = {
   name: 'delta-t',
   about: {
     what: 'Delta T, air temperature less wet bulb, was under 2 or over 8: drops hang in the air, or dry on their way.',
-    limits: '2 to 8 °C; over 10 is said apart',
+    limits: '2 to 8 °C, a hint; over 10 a warning',
     source:
       'Australian Bureau of Meteorology (quoted); wet bulb by Stull 2011, J. Appl. Meteorol. Climatol. 50:2267',
     basis: 'memory',
@@ -27,7 +27,7 @@ export const deltaT: Rule = {
       return [
         findingAt(spray, ['weather', 'temperature'], {
           name: 'delta-t',
-          level: 'hint',
+          level: value > 10 ? 'warning' : 'hint',
           message: `Delta T was ${value.toFixed(1)}, ${why}`,
           help: 'spray at another hour, or with coarser drops',
         }),

@@ -20,6 +20,7 @@ import { moreThanBlock } from './more-than-block.ts'
 import { notAuthorisedFor } from './not-authorised-for.ts'
 import { overConcentration } from './over-concentration.ts'
 import { overRate } from './over-rate.ts'
+import { productDisagrees } from './product-disagrees.ts'
 import type { Book, Rule } from './rule.ts'
 import { sprayedAfterPicking } from './sprayed-after-picking.ts'
 import { stageBackwards } from './stage-backwards.ts'
@@ -76,6 +77,7 @@ export const RULES: readonly Rule[] = [
   stageBackwards,
   stageOutOfSeason,
   areaDisagrees,
+  productDisagrees,
   stockBelowUse,
   calibrationOld,
   unlikelySite,

@@ -1,3 +1,4 @@
+import { northernMonth } from './facts/northern-month.ts'
 import { once } from './facts/say.ts'
 import { stageSequences } from './facts/stage-sequence.ts'
 import { findingAt, type Rule } from './rule.ts'
@@ -24,14 +25,12 @@ export const stageOutOfSeason: Rule = {
     basis: 'common practice',
   },
   check(book) {
-    const { latitude } = book.ledger.vineyard
-    if (Math.abs(latitude) < 25) return []
+    const { vineyard } = book.ledger
     return once(
       [...stageSequences(book).values()].flat().flatMap(({ entry, date, stage }) => {
-        const calendar = Number(date.slice(5, 7))
-        const month = latitude < 0 ? ((calendar + 5) % 12) + 1 : calendar
+        const month = northernMonth(vineyard, date)
         const span = MONTHS.find(({ from, to }) => stage >= from && stage <= to)
-        if (!span || (span.months as readonly number[]).includes(month)) return []
+        if (month === null || !span || (span.months as readonly number[]).includes(month)) return []
         return [
           findingAt(entry, ['stage'], {
             name: 'stage-out-of-season',

@@ -5,12 +5,15 @@ import { applications, isJudged } from './facts/judged.ts'
 import { once, say } from './facts/say.ts'
 import { findingAt, mention, type Rule } from './rule.ts'
 
+/** Below this nothing of it turns to vapour, and a figure may have lost a digit; °C. */
+const COLD = 10
+
 /** Sulphur in the cold, which gives off little vapour. */
 export const sulphurCold: Rule = {
   name: 'sulphur-cold',
   about: {
     what: 'Sulphur was sprayed below 15 °C: little of it turns to vapour, though good cover still works; or a product below the temperature of its label.',
-    limits: "15 °C, and the product's `temperature`",
+    limits: "15 °C, a hint; 10 °C (own rule) and the product's `temperature`, a warning",
     source: 'AWRI eBulletin, 13 October 2021, after Emmett et al. 2003',
     basis: 'read',
   },
@@ -32,7 +35,7 @@ export const sulphurCold: Rule = {
           return [
             findingAt(spray, ['weather', 'temperature'], {
               name: 'sulphur-cold',
-              level: 'hint',
+              level: below || temperature < COLD ? 'warning' : 'hint',
               message: `${product.id} at ${say(temperature, '°C')}: ${why}`,
               help: 'reckon with good cover only, and look again sooner',
             }),

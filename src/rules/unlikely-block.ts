@@ -10,7 +10,7 @@ export const unlikelyBlock: Rule = {
   about: {
     what: 'Spacing, length, canopy, year or targets of a block or a variety are outside what vineyards have, or contradict each other.',
     limits:
-      'row spacing 0.8-4.5 m, vine spacing 0.4-3.5 m, 800-20 000 vines/ha, rows up to 600 m, canopy up to 2.5 m high and narrower than the row, sugar targets 12-30 Brix',
+      'row spacing 0.8-4.5 m, vine spacing 0.4-3.5 m, 800-20 000 vines/ha, rows up to 600 m, canopy up to 2.5 m high, 0.1 m wide or more and narrower than the row, sugar targets 12-30 Brix',
     source: 'common practice, no source',
     basis: 'common practice',
   },
@@ -48,6 +48,14 @@ export const unlikelyBlock: Rule = {
             unit: 'm',
             what: 'height of the leaf wall',
           },
+          {
+            path: ['canopy', 'width'],
+            value: canopy?.width,
+            low: 0.1,
+            high: 6,
+            unit: 'm',
+            what: 'width of the canopy',
+          },
           { path: ['targets', 'brix'], value: targets?.brix?.low, low: 12, high: 30, what: 'sugar target' },
           {
             path: ['targets', 'brix'],
@@ -60,6 +68,7 @@ export const unlikelyBlock: Rule = {
             what: 'sugar target',
           },
           { path: ['targets', 'ph'], value: targets?.ph?.low, low: 2.8, high: 3.8, what: 'pH target' },
+          { path: ['targets', 'ph'], value: targets?.ph?.high, low: 2.8, high: 4.1, what: 'pH target' },
           {
             path: ['targets', 'ta'],
             value: targets?.ta?.high,
@@ -69,6 +78,29 @@ export const unlikelyBlock: Rule = {
             what: 'acid target',
           },
         ]),
+        ...(vine_spacing > row_spacing * 1.3
+          ? [
+              odd(
+                name,
+                block,
+                ['vine_spacing'],
+                `vines ${say(vine_spacing, 'm')} apart in rows only ${say(row_spacing, 'm')} apart`,
+              ),
+            ]
+          : []),
+        ...(canopy?.width !== undefined &&
+        canopy.height !== undefined &&
+        canopy.width > 1 &&
+        canopy.width > canopy.height * 2
+          ? [
+              odd(
+                name,
+                block,
+                ['canopy', 'width'],
+                `a canopy ${say(canopy.width, 'm')} wide and only ${say(canopy.height, 'm')} high`,
+              ),
+            ]
+          : []),
         ...(canopy?.width !== undefined && canopy.width >= row_spacing
           ? [
               odd(
@@ -88,7 +120,18 @@ export const unlikelyBlock: Rule = {
       const { heat, targets, after_veraison } = variety
       const sums = Object.entries(heat?.sugar ?? {}).toSorted(([a], [b]) => Number(a) - Number(b))
       const backwards = sums.find(([, sum], index) => index > 0 && sum <= sums[index - 1]![1])
+      const brix = targets?.brix
       return [
+        ...(brix && brix.high - brix.low > 10
+          ? [
+              odd(
+                'unlikely-block',
+                variety,
+                ['targets', 'brix'],
+                `ripe from ${say(brix.low)} to ${say(brix.high)} Brix is too wide to mean anything`,
+              ),
+            ]
+          : []),
         ...unusual('unlikely-block', variety, [
           { path: ['targets', 'brix'], value: targets?.brix?.low, low: 12, high: 30, what: 'sugar target' },
           {

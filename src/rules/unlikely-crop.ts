@@ -1,11 +1,13 @@
 import type { Finding } from '../ledger/finding.ts'
 import type { CropEntry } from '../ledger/ledger.ts'
+import { daysBetween } from '../records/date.ts'
 import { areaOf, vinesOf } from './facts/block-size.ts'
 import { judged } from './facts/judged.ts'
 import { median } from './facts/median.ts'
+import { outOfSeason } from './facts/northern-month.ts'
 import { say } from './facts/say.ts'
 import { odd, unusual } from './facts/usual.ts'
-import type { Book, Rule } from './rule.ts'
+import { type Book, mention, type Rule } from './rule.ts'
 
 const NAME = 'unlikely-crop'
 
@@ -13,13 +15,14 @@ const NAME = 'unlikely-crop'
 export const unlikelyCrop: Rule = {
   name: NAME,
   about: {
-    what: 'A bunch count or weight is outside what vines have, or five times or a fifth of the others; or counts and weights together would be a crop that no vineyard bears.',
+    what: 'A bunch count or weight is outside what vines have, or five times or a fifth of the others; counts and weights together would be a crop that no vineyard bears; or no bunches hang at that time, or not of that stage.',
     limits:
-      '0-120 bunches a vine, 8-900 g a bunch, up to 40 t/ha; a list of four or more: five times its middle',
+      '0-120 bunches a vine, 8-900 g a bunch, up to 40 t/ha; a list of four or more: five times its middle; at harvest from a week after ripening began, in the lag phase up to a fortnight after it',
     source: 'common practice, no source',
     basis: 'common practice',
   },
-  check: (book) => judged(book, 'crop').flatMap((entry) => [...each(entry), ...whole(book, entry)]),
+  check: (book) =>
+    judged(book, 'crop').flatMap((entry) => [...each(entry), ...whole(book, entry), ...when(book, entry)]),
 }
 
 function each(entry: CropEntry): Finding[] {
@@ -50,6 +53,31 @@ function each(entry: CropEntry): Finding[] {
         : [],
     )
   })
+}
+
+/** Weights of a time of year in which no bunches hang, or of another stage than the one written. */
+function when({ ledger, asOf }: Book, entry: CropEntry): Finding[] {
+  if (!entry.bunch_weight) return []
+  if (outOfSeason(ledger.vineyard, entry.date, { first: 6, last: 12 }))
+    return [
+      odd(NAME, entry, ['date'], `no bunches hang on ${entry.date} at latitude ${ledger.vineyard.latitude}`),
+    ]
+  const turned = ledger.stages.find(
+    (one) => one.block === entry.block && one.season === entry.season && one.stage >= 81 && one.date <= asOf,
+  )
+  if (!turned) return []
+  const days = daysBetween(turned.date, entry.date)
+  const wrong = entry.at === 'harvest' ? days < 7 : days > 14
+  return wrong
+    ? [
+        odd(
+          NAME,
+          entry,
+          ['at'],
+          `weighed at ${entry.at} on ${entry.date}, but ${entry.block} began to ripen on ${turned.date} (${mention(turned, ['stage'])})`,
+        ),
+      ]
+    : []
 }
 
 function whole({ ledger }: Book, entry: CropEntry): Finding[] {

@@ -16,7 +16,7 @@ export const unlikelyPick: Rule = {
   about: {
     what: 'The weight of a pick is a crop that no vineyard bears, or ten times or a tenth of other years; the people could not have picked it in the hours; it does not go with the crates or the juice; the sugar is not that of the last sample; or the block had not begun to ripen.',
     limits:
-      'up to 40 t/ha; 4-300 kg for each person and hour; crates by `harvest: crate` within twice; juice up to 900 L/t; sugar within 4 Brix of a sample of the last ten days',
+      'up to 40 t/ha; 4-300 kg for each person and hour, and within five times `harvest: picking`; crates by `harvest: crate` within twice; juice up to 900 L/t; sugar within 4 Brix of a sample of the last ten days and 7 of the target; half of `after_veraison` gone',
     source: 'common practice, no source',
     basis: 'common practice',
   },
@@ -25,6 +25,7 @@ export const unlikelyPick: Rule = {
       ...weights(book, pick),
       ...hands(book, pick),
       ...ripeness(book, pick),
+      ...rest(book, pick),
     ]),
 }
 
@@ -68,7 +69,7 @@ function weights({ ledger, asOf }: Book, pick: PickEntry): Finding[] {
 function hands({ ledger }: Book, pick: PickEntry): Finding[] {
   const { people, hours, weight, crates, juice } = pick
   const rate = people !== undefined && hours !== undefined ? weight / (people * hours) : undefined
-  const crate = ledger.vineyard.harvest?.crate
+  const { crate, picking: usual } = ledger.vineyard.harvest ?? {}
   const perCrate = crates && crate ? weight / crates / crate : undefined
   const litres = juice === undefined ? undefined : (juice * 1000) / weight
   return [
@@ -82,8 +83,20 @@ function hands({ ledger }: Book, pick: PickEntry): Finding[] {
         what: 'picking rate',
       },
       { path: ['hours'], value: hours, low: 0.1, high: 16, unit: 'h', what: 'picking day' },
+      { path: ['ph'], value: pick.ph, low: 2.6, high: 4.2, what: 'pH of must' },
+      { path: ['ta'], value: pick.ta, low: 2, high: 25, unit: 'g/L', what: 'acidity of must' },
       { path: ['juice'], value: litres, low: 250, high: 900, unit: 'L/t', what: 'yield of juice' },
     ]),
+    ...(rate !== undefined && rate >= 4 && rate <= 300 && usual && (rate > usual * 5 || rate * 5 < usual)
+      ? [
+          odd(
+            NAME,
+            pick,
+            ['weight'],
+            `${say(rate, 'kg')} for each person and hour, where ${say(usual, 'kg')} is reckoned with (${mention(ledger.vineyard, ['harvest', 'picking'])})`,
+          ),
+        ]
+      : []),
     ...(perCrate !== undefined && (perCrate > 2 || perCrate < 0.5)
       ? [
           odd(
@@ -102,6 +115,19 @@ function ripeness(book: Book, pick: PickEntry): Finding[] {
   const findings: Finding[] = unusual(NAME, pick, [
     { path: ['brix'], value: pick.brix, low: 10, high: 32, what: 'sugar at picking' },
   ])
+  const target = targetOf(book, pick)
+  if (pick.brix !== undefined && target && findings.length === 0) {
+    const off = pick.brix < target.low - FAR_OFF || pick.brix > target.high + FAR_OFF
+    if (off)
+      findings.push(
+        odd(
+          NAME,
+          pick,
+          ['brix'],
+          `${say(pick.brix)} Brix, where ${say(target.low)}-${say(target.high)} is ripe`,
+        ),
+      )
+  }
   const sample = ledger.samples.findLast(
     (one) =>
       one.block === pick.block &&
@@ -126,7 +152,8 @@ function ripeness(book: Book, pick: PickEntry): Finding[] {
   )
   const turned = seen.find(({ stage }) => stage >= 81 && stage < 91)
   const green = seen.findLast(({ stage, date }) => stage < 81 && date >= pick.date)
-  const early = turned && daysBetween(turned.date, pick.date) < 10 ? turned : green
+  const soonest = Math.max(10, (varietyOf(book, pick)?.after_veraison?.low ?? 0) / 2)
+  const early = turned && daysBetween(turned.date, pick.date) < soonest ? turned : green
   if (early)
     findings.push(
       odd(
@@ -137,4 +164,32 @@ function ripeness(book: Book, pick: PickEntry): Finding[] {
       ),
     )
   return findings
+}
+
+/** Brix by which a must may miss its target and still be meant: sparkling wine, a wet year, raisins. */
+const FAR_OFF = 7
+
+const varietyOf = ({ ledger }: Book, { block }: PickEntry) =>
+  ledger.varieties.get(ledger.blocks.get(block)?.variety ?? '')
+
+const targetOf = (book: Book, pick: PickEntry) =>
+  book.ledger.blocks.get(pick.block)?.targets?.brix ?? varietyOf(book, pick)?.targets?.brix
+
+/** Nothing was said to hang still, and yet more was picked on a later day. */
+function rest({ ledger, asOf }: Book, pick: PickEntry): Finding[] {
+  if (pick.rest !== 0) return []
+  const later = ledger.picks.find(
+    (one) =>
+      one.block === pick.block && one.season === pick.season && one.date > pick.date && one.date <= asOf,
+  )
+  return later
+    ? [
+        odd(
+          NAME,
+          pick,
+          ['rest'],
+          `nothing was left on ${pick.block}, but more was picked on ${later.date} (${mention(later, ['date'])})`,
+        ),
+      ]
+    : []
 }

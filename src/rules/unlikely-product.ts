@@ -14,7 +14,7 @@ export const unlikelyProduct: Rule = {
   about: {
     what: 'Figures of a product are outside what labels have: a range of dose wider than ten times, days before harvest or hours of re-entry far too long, an interval that is longer than what it protects by much, an active whose contents pass the whole.',
     limits:
-      'rate up to 25 kg or L/ha (100 for lime sulphur and oils), concentration up to 50 g or mL/L, interval 2-45 d, before harvest up to 120 d, re-entry up to 168 h, water 50-3000 L/ha',
+      'rate up to 25 kg or L/ha (100 for lime sulphur and oils), concentration up to 50 g or mL/L, interval 2-45 d and up to 60, gap up to 90 d, before harvest up to 120 d, re-entry 1-168 h or none, water 50-3000 L/ha',
     source: 'common practice, no source',
     basis: 'common practice',
   },
@@ -67,7 +67,23 @@ function ofLabel(product: Named<Product>, asOf: string): Finding[] {
         unit: 'mm',
         what: 'rain to wash it off',
       },
+      {
+        path: ['re_entry'],
+        value: product.re_entry === 0 ? undefined : product.re_entry,
+        low: 1,
+        high: 2400,
+        unit: 'h',
+        what: 're-entry time',
+      },
       { path: ['rain', 'fast'], value: rain?.fast, low: 0, high: 24, unit: 'h', what: 'time to dry' },
+      ...(product.keep_apart ?? []).map(({ gap }, index) => ({
+        path: ['keep_apart', index, 'gap'],
+        value: gap,
+        low: 0,
+        high: 90,
+        unit: 'd',
+        what: 'gap between products',
+      })),
       { path: ['wind'], value: product.wind, low: 1, high: 10, unit: 'm/s', what: 'wind limit' },
       { path: ['water'], value: product.water?.low, low: 20, high: 2000, unit: 'L/ha', what: 'least water' },
       {
@@ -87,6 +103,16 @@ function ofLabel(product: Named<Product>, asOf: string): Finding[] {
         what: 'upper temperature',
       },
     ]),
+    ...(product.before_harvest !== undefined && !Number.isInteger(product.before_harvest)
+      ? [
+          odd(
+            NAME,
+            product,
+            ['before_harvest'],
+            `${say(product.before_harvest, 'd')} before harvest: labels count whole days`,
+          ),
+        ]
+      : []),
     ...(sum > 1000 && contents.every((_, index) => product.actives[index]!.content?.unit !== 'g/L')
       ? [odd(NAME, product, ['actives'], `its actives come to ${say(sum, 'g/kg')}, more than the whole`)]
       : []),
@@ -168,6 +194,26 @@ function ofUse(product: Named<Product>, index: number): Finding[] {
             product,
             at('max_rate'),
             `the most, ${say(use.max_rate!.value, use.max_rate!.unit)}, is below the least dose`,
+          ),
+        ]
+      : []),
+    ...(use.interval && use.interval.high > 60
+      ? [
+          odd(
+            NAME,
+            product,
+            at('interval'),
+            `an interval of up to ${say(use.interval.high, 'd')} is unlikely`,
+          ),
+        ]
+      : []),
+    ...(product.protects !== undefined && use.interval && product.protects < use.interval.low / 3
+      ? [
+          odd(
+            NAME,
+            product,
+            ['protects'],
+            `it protects only ${say(product.protects, 'd')}, but the interval is ${say(use.interval.low)}-${say(use.interval.high, 'd')}`,
           ),
         ]
       : []),

@@ -3,9 +3,10 @@ import type { SampleEntry } from '../ledger/ledger.ts'
 import { daysBetween } from '../records/date.ts'
 import { groupedBy, judged } from './facts/judged.ts'
 import { median } from './facts/median.ts'
+import { outOfSeason } from './facts/northern-month.ts'
 import { say } from './facts/say.ts'
 import { odd, unusual } from './facts/usual.ts'
-import { mention, type Rule } from './rule.ts'
+import { type Book, mention, type Rule } from './rule.ts'
 
 const NAME = 'unlikely-sample'
 
@@ -13,9 +14,9 @@ const NAME = 'unlikely-sample'
 export const unlikelySample: Rule = {
   name: NAME,
   about: {
-    what: 'Sugar, acid, pH, berries or weight of a sample are outside what grapes have; one reading lies far from the others; or sugar, acid or pH went in a week where ripening does not take them.',
+    what: 'Sugar, acid, pH, berries or weight of a sample are outside what grapes have; one reading lies far from the others; sugar, acid or pH went in a week where ripening does not take them, or stand out of the samples before and after; or the date is none on which ripening berries hang.',
     limits:
-      '3-30 Brix, pH 2.6-4.1, acid 3-35 g/L, 5-600 berries, 0.3-4 g a berry; from one sample to the next sugar down by 2.5 Brix or more, or up by 1 Brix a day and more than 3; pH by 0.4; acid up by 3 g/L or down by 1.2 g/L a day and more than 5',
+      '3-30 Brix, pH 2.6-4.1, acid 3-35 g/L, 5-600 berries, 0.3-4 g a berry; from one sample to the next sugar down by 2 Brix, or by 1 in a fortnight, or up by 1 Brix a day and more than 3; pH by 0.4; acid up by 3 g/L or down by 1.2 g/L a day and more than 5; out of both neighbours by 3 Brix, pH 0.3, 2.5 g/L',
     source: 'own rule; levels common practice, no source',
     basis: 'common practice',
   },
@@ -24,9 +25,11 @@ export const unlikelySample: Rule = {
     const lists = groupedBy(samples, ({ block, season }) => `${block} ${season}`)
     return [
       ...samples.flatMap(levels),
-      ...[...lists.values()].flatMap((list) =>
-        list.flatMap((sample, index) => steps(list.slice(0, index), sample)),
-      ),
+      ...samples.flatMap((sample) => against(book, sample)),
+      ...[...lists.values()].flatMap((list) => [
+        ...list.flatMap((sample, index) => steps(list.slice(0, index), sample)),
+        ...peaks(list),
+      ]),
     ]
   },
 }
@@ -55,7 +58,7 @@ function levels(sample: SampleEntry): Finding[] {
       values.length < 3 || off.length > 0
         ? []
         : values.flatMap((value, index) =>
-            Math.abs(value - middle) > apart
+            isFar(value, { values, middle, apart })
               ? [
                   odd(
                     NAME,
@@ -92,6 +95,13 @@ function levels(sample: SampleEntry): Finding[] {
   ]
 }
 
+/** Whether one reading lies far from the middle of the others: by a fixed step, or where they lie close by far less. */
+function isFar(value: number, of: { values: readonly number[]; middle: number; apart: number }): boolean {
+  const off = Math.abs(value - of.middle)
+  const scatter = median(of.values.map((one) => Math.abs(one - of.middle)))!
+  return off > of.apart || (of.values.length >= 5 && off > of.apart * 0.6 && off > 6 * scatter)
+}
+
 const mean = (values: readonly number[] | undefined) =>
   values ? values.reduce((sum, one) => sum + one, 0) / values.length : undefined
 
@@ -113,8 +123,84 @@ function steps(before: readonly SampleEntry[], sample: SampleEntry): Finding[] {
       ),
     )
   }
-  judge('brix', (change, days) => change <= -2.5 || (change > 3 && change / days > 1))
+  judge(
+    'brix',
+    (change, days) => change <= -2 || (change <= -1 && days >= 14) || (change > 3 && change / days > 1),
+  )
   judge('ph', (change, days) => Math.abs(change) > 0.4 && Math.abs(change) / days > 0.03)
   judge('ta', (change, days) => change > 3 || (change < -5 && -change / days > 1.2))
   return findings
+}
+
+/** Sugar of berries that have turned, Brix. */
+const TURNED = 13
+
+/** What the stages, the picks and the time of year say of a sample. */
+function against({ ledger, asOf }: Book, sample: SampleEntry): Finding[] {
+  const brix = mean(sample.brix)
+  const mine = <T extends { block: string; season: number; date: string }>(list: readonly T[]) =>
+    list.filter((one) => one.block === sample.block && one.season === sample.season && one.date <= asOf)
+  const turned = mine(ledger.stages).find(({ stage }) => stage >= 81)
+  const last = mine(ledger.picks).at(-1)
+  const early =
+    brix !== undefined && brix >= TURNED && turned !== undefined && daysBetween(sample.date, turned.date) > 7
+  return [
+    ...(outOfSeason(ledger.vineyard, sample.date, { first: 6, last: 12 })
+      ? [
+          odd(
+            NAME,
+            sample,
+            ['date'],
+            `no berries ripen on ${sample.date} at latitude ${ledger.vineyard.latitude}`,
+          ),
+        ]
+      : early
+        ? [
+            odd(
+              NAME,
+              sample,
+              ['date'],
+              `${say(brix)} Brix on ${sample.date}, but ${sample.block} only began to ripen on ${turned.date} (${mention(turned, ['stage'])})`,
+            ),
+          ]
+        : []),
+    ...(last && last.date < sample.date && (last.rest ?? 0) === 0
+      ? [
+          odd(
+            NAME,
+            sample,
+            ['date'],
+            `sampled on ${sample.date}, after ${sample.block} was picked on ${last.date} (${mention(last, ['date'])})`,
+          ),
+        ]
+      : []),
+  ]
+}
+
+/** Samples by which a reading that stands out of its neighbours is told: Brix, pH, g/L. */
+const STANDS_OUT = { brix: 3, ph: 0.3, ta: 2.5 } as const
+
+/** A reading above both the sample before it and the one after, or below both, by more than samples scatter. */
+function peaks(list: readonly SampleEntry[]): Finding[] {
+  return (Object.keys(STANDS_OUT) as (keyof typeof STANDS_OUT)[]).flatMap((key) => {
+    const read = list.filter((sample) => sample[key] !== undefined)
+    return read.slice(1, -1).flatMap((sample, index) => {
+      const [before, after] = [read[index]!, read[index + 2]!]
+      const [was, now, then] = [mean(before[key])!, mean(sample[key])!, mean(after[key])!]
+      const span = daysBetween(before.date, after.date)
+      if (span > 30 || span === 0) return []
+      const between = was + ((then - was) * daysBetween(before.date, sample.date)) / span
+      const outside = now > Math.max(was, then) || now < Math.min(was, then)
+      return outside && Math.abs(now - between) >= STANDS_OUT[key]
+        ? [
+            odd(
+              NAME,
+              sample,
+              [key],
+              `${key} of ${say(now)} between ${say(was)} on ${before.date} and ${say(then)} on ${after.date} (${mention(after, [key])})`,
+            ),
+          ]
+        : []
+    })
+  })
 }

@@ -1,3 +1,4 @@
+import { instantOf } from '../records/zone.ts'
 import { odd, unusual } from './facts/usual.ts'
 import type { Rule } from './rule.ts'
 
@@ -15,12 +16,22 @@ const ZONES = [
   },
 ]
 
+/** No country keeps a time farther than this from that of its own longitude; hours. */
+const FARTHEST_HOURS = 3.5
+
+/** Hours that a zone is ahead of UTC in its winter, north or south. */
+function standardOffset(zone: string): number {
+  const offsets = ['2026-01-01', '2026-07-01'].map((date) => Date.parse(date) - instantOf(date, 0, zone))
+  return Math.min(...offsets) / 3_600_000
+}
+
 /** A site whose figures contradict each other. */
 export const unlikelySite: Rule = {
   name: 'unlikely-site',
   about: {
-    what: 'The latitude of the vineyard is none where vines are grown, or not that of its time zone, its copper limits contradict each other, or its harvest figures are outside what is common.',
-    limits: 'latitude 25-60; picking 8-200 kg/h, crate 2-500 kg, juice 400-850 L/t',
+    what: 'The latitude of the vineyard is none where vines are grown, or latitude or longitude are not those of its time zone, its copper limits contradict each other, or its harvest figures are outside what is common.',
+    limits:
+      'latitude 20-62, longitude within 3.5 hours of the zone; picking 8-200 kg/h, crate 2-500 kg, juice 400-850 L/t',
     source: 'common practice, no source',
     basis: 'common practice',
   },
@@ -30,6 +41,8 @@ export const unlikelySite: Rule = {
     const astray = zone !== undefined && (latitude < zone.low || latitude > zone.high)
     const name = 'unlikely-site'
     const copper = limits?.copper
+    const hoursOff =
+      vineyard.longitude === undefined ? 0 : Math.abs(vineyard.longitude / 15 - standardOffset(timezone))
     return [
       ...(astray
         ? [
@@ -43,6 +56,17 @@ export const unlikelySite: Rule = {
         : unusual(name, vineyard, [
             { path: ['latitude'], value: Math.abs(latitude), low: 20, high: 62, what: 'latitude for vines' },
           ])),
+      // By way of the date line 23 hours off are one.
+      ...(Math.min(hoursOff, 24 - hoursOff) > FARTHEST_HOURS
+        ? [
+            odd(
+              name,
+              vineyard,
+              ['longitude'],
+              `longitude ${vineyard.longitude} lies far from where the clocks of ${timezone} are kept`,
+            ),
+          ]
+        : []),
       ...(copper?.per_season !== undefined &&
       copper.rolling !== undefined &&
       copper.per_season > copper.rolling

@@ -1,10 +1,11 @@
 import type { Finding } from '../ledger/finding.ts'
-import type { WalkEntry } from '../ledger/ledger.ts'
+import type { WalkEntry, WorkEntry } from '../ledger/ledger.ts'
 import { DISEASES } from '../records/target.ts'
 import { judged } from './facts/judged.ts'
+import { outOfSeason } from './facts/northern-month.ts'
 import { say } from './facts/say.ts'
 import { odd, unusual } from './facts/usual.ts'
-import type { Rule } from './rule.ts'
+import type { Book, Rule } from './rule.ts'
 
 const NAME = 'unlikely-walk'
 
@@ -12,13 +13,15 @@ const NAME = 'unlikely-walk'
 export const unlikelyWalk: Rule = {
   name: NAME,
   about: {
-    what: 'The mean surface affected over all that were looked at cannot be more than the share that has symptoms; classes must add up to what was looked at; numbers of a walk or hours of work are far beyond what people do.',
+    what: 'The mean surface affected over all that were looked at cannot be more than the share that has symptoms; classes must add up to what was looked at; numbers of a walk or hours of work are far beyond what people do or the times written hold; or bunches or leaves were looked at in winter.',
     limits: 'up to 2000 looked at; up to 16 h for each person and day; up to 80 mm of water at once',
     source: 'own rule; severity over all against affected: plain arithmetic',
     basis: 'own',
   },
   check: (book) => [
     ...judged(book, 'scouting').flatMap(ofWalk),
+    ...judged(book, 'scouting').flatMap((walk) => inWinter(book, walk)),
+    ...judged(book, 'work').flatMap(longerThanItsTime),
     ...judged(book, 'work').flatMap((entry) =>
       unusual(NAME, entry, [
         {
@@ -33,6 +36,33 @@ export const unlikelyWalk: Rule = {
       ]),
     ),
   ],
+}
+
+/** Organs and the months in which they are on the vine, counted as in the north; wide on purpose. */
+const HANGING = { bunches: { first: 4, last: 12 }, leaves: { first: 3, last: 12 } } as const
+
+function inWinter({ ledger }: Book, walk: WalkEntry): Finding[] {
+  const organ = (['bunches', 'leaves'] as const).find(
+    (one) => walk.looked_at[one] !== undefined && outOfSeason(ledger.vineyard, walk.date, HANGING[one]),
+  )
+  return organ ? [odd(NAME, walk, ['date'], `there are no ${organ} on ${walk.date} to look at`)] : []
+}
+
+/** Hours of all people that don't fit between the times written. */
+function longerThanItsTime(entry: WorkEntry): Finding[] {
+  const { hours, people, time } = entry
+  if (hours === undefined || people === undefined || time?.end == null || time.end <= time.start) return []
+  const most = (people * (time.end - time.start)) / 60
+  return hours > most * 1.5 + 1
+    ? [
+        odd(
+          NAME,
+          entry,
+          ['hours'],
+          `${say(hours, 'h')} of work, but ${people} people in the time written are ${say(most, 'h')}`,
+        ),
+      ]
+    : []
 }
 
 function ofWalk(walk: WalkEntry): Finding[] {

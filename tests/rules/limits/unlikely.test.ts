@@ -11,7 +11,7 @@ const UPPER = 'blocks/upper.yaml'
 const block = (key: string) => (value: string) => ({
   [UPPER]: {
     row_spacing: `name: U\nvariety: palava\narea: 0.4 ha\nrow_spacing: ${value}\nvine_spacing: 1 m\n`,
-    vine_spacing: `name: U\nvariety: palava\narea: 0.4 ha\nrow_spacing: 2 m\nvine_spacing: ${value}\n`,
+    vine_spacing: `name: U\nvariety: palava\narea: 0.4 ha\nrow_spacing: 3 m\nvine_spacing: ${value}\n`,
     rows: `name: U\nvariety: palava\nrows: ${value}\nrow_length: 10 m\nrow_spacing: 2 m\nvine_spacing: 1 m\n`,
     row_length: `name: U\nvariety: palava\nrows: 20\nrow_length: ${value}\nrow_spacing: 2 m\nvine_spacing: 1 m\n`,
     canopy: `name: U\nvariety: palava\narea: 0.4 ha\nrow_spacing: 2 m\nvine_spacing: 1 m\ncanopy: { ${value} }\n`,
@@ -37,6 +37,14 @@ const BLOCKS: Row[] = [
     ['targets: { brix: 12-35 }'],
     ['targets: { brix: 11.9-20 }', 'targets: { brix: 20-35.1 }'],
   ],
+  ['highest pH', block('more'), ['targets: { ph: 3-4.1 }'], ['targets: { ph: 3-4.2 }']],
+  [
+    'canopy wider than high',
+    block('canopy'),
+    ['height: 0.8 m, width: 1.6 m'],
+    ['height: 0.8 m, width: 1.61 m'],
+  ],
+  ['narrow canopy', block('canopy'), ['width: 0.1 m'], ['width: 0.09 m']],
   ['pH target', block('more'), ['targets: { ph: 2.8-3.4 }'], ['targets: { ph: 2.79-3.4 }']],
   ['acid target', block('more'), ['targets: { ta: 5-16 g/L }'], ['targets: { ta: 5-16.1 g/L }']],
 ]
@@ -46,6 +54,14 @@ const product = (text: string) => ({ [EXTRA]: label({ use: 'rate: 1-6 kg/ha', mo
 const PRODUCTS: Row[] = [
   ['days before harvest', product, ['before_harvest: 120 d'], ['before_harvest: 121 d']],
   ['re-entry', product, ['re_entry: 168 h', 're_entry: 7 d'], ['re_entry: 169 h']],
+  ['whole days', product, ['before_harvest: 21 d'], ['before_harvest: 21 h', 'before_harvest: 2.1 d']],
+  ['short re-entry', product, ['re_entry: 1 h', 're_entry: 0 h'], ['re_entry: 59 min']],
+  [
+    'gap',
+    product,
+    ['keep_apart: [ { from: oil, gap: 90 d } ]'],
+    ['keep_apart: [ { from: oil, gap: 91 d } ]'],
+  ],
   ['applications', product, ['max_per_season: 20'], ['max_per_season: 21']],
   ['in a row', product, ['max_in_row: 10'], ['max_in_row: 11']],
   ['protection', product, ['protects: 1 d', 'protects: 30 d'], ['protects: 0.9 d', 'protects: 31 d']],
@@ -100,8 +116,19 @@ const sprayer = (text: string) => ({
   'sprayers/mounted.yaml': `name: M\n${text.includes('tank') ? '' : 'tank: 200 L\n'}${text}\n`,
 })
 const SPRAYERS: Row[] = [
+  [
+    'time of a tank',
+    sprayer,
+    ['tank: 15 L\nflow: 10 L/min', 'tank: 480 L\nflow: 1 L/min'],
+    ['tank: 14 L\nflow: 10 L/min', 'tank: 481 L\nflow: 1 L/min'],
+  ],
   ['tank', sprayer, ['tank: 3 L', 'tank: 4000 L'], ['tank: 2.9 L', 'tank: 4001 L']],
-  ['flow', sprayer, ['flow: 0.2 L/min', 'flow: 120 L/min'], ['flow: 0.19 L/min', 'flow: 121 L/min']],
+  [
+    'flow',
+    sprayer,
+    ['tank: 20 L\nflow: 0.2 L/min', 'tank: 200 L\nflow: 120 L/min'],
+    ['tank: 20 L\nflow: 0.19 L/min', 'tank: 200 L\nflow: 121 L/min'],
+  ],
   ['speed', sprayer, ['speed: 1 km/h', 'speed: 12 km/h'], ['speed: 0.9 km/h', 'speed: 12.1 km/h']],
   ['pressure', sprayer, ['pressure: 0.5 bar', 'pressure: 60 bar'], ['pressure: 0.4 bar', 'pressure: 61 bar']],
   [
@@ -166,8 +193,27 @@ const SAMPLES: Row[] = [
 const after = (text: string) => ({
   'seasons/2026/samples.yaml': `- { date: 2026-09-01, block: upper, brix: 18, ph: 3.0, ta: 12 g/L }\n- { date: 2026-09-03, block: upper, ${text} }\n`,
 })
+/** Three samples a week apart, of which the middle one is given. */
+const between = (text: string) => ({
+  'seasons/2026/samples.yaml': `- { date: 2026-09-01, block: upper, brix: 16, ph: 3, ta: 12 g/L }\n- { date: 2026-09-08, block: upper, ${text} }\n- { date: 2026-09-15, block: upper, brix: 18, ph: 3.2, ta: 10 g/L }\n`,
+})
+const onDay = (date: string) => ({
+  'seasons/2026/samples.yaml': `- { date: ${date}, block: upper, brix: 14 }\n`,
+  'seasons/2026/stages.yaml': '- { date: 2026-08-14, block: upper, stage: 81 }\n',
+})
+const afterPick = (text: string) => ({
+  'seasons/2026/samples.yaml': '- { date: 2026-09-20, block: upper, brix: 18 }\n',
+  'seasons/2026/picks.yaml': `- { block: upper, weight: 900 kg, date: 2026-09-${text} }\n`,
+})
 const STEPS: Row[] = [
-  ['sugar down', after, ['brix: 15.6'], ['brix: 15.5']],
+  ['out of both neighbours, sugar', between, ['brix: 19.9'], ['brix: 20']],
+  ['out of both neighbours, pH', between, ['ph: 3.39', 'ph: 2.81'], ['ph: 3.41', 'ph: 2.79']],
+  ['out of both neighbours, acid', between, ['ta: 13.4 g/L'], ['ta: 13.6 g/L']],
+  ['month', onDay, ['2026-09-01'], ['2026-05-31', '2026-03-01']],
+  ['before ripening', onDay, ['2026-08-07'], ['2026-08-06']],
+  ['after the pick', afterPick, ['20', '19, rest: 10 %'], ['19']],
+  ['a close list', sample, ['brix: [18, 18.2, 17.8, 18.1, 22.8]'], ['brix: [18, 18.2, 17.8, 18.1, 23]']],
+  ['sugar down', after, ['brix: 16.1'], ['brix: 16']],
   ['sugar up', after, ['brix: 21'], ['brix: 21.1']],
   ['pH', after, ['ph: 3.4', 'ph: 2.6'], ['ph: 3.41', 'ph: 2.59']],
   ['acid up', after, ['ta: 15 g/L'], ['ta: 15.1 g/L']],
@@ -177,6 +223,10 @@ const STEPS: Row[] = [
 const crop = (text: string) => ({
   'seasons/2026/crop.yaml': `- { date: 2026-08-05, block: upper, at: lag, ${text} }\n`,
 })
+const weighed = (text: string) => ({
+  'seasons/2026/crop.yaml': `- { block: upper, bunch_weight: 50 g, date: ${text} }\n`,
+  'seasons/2026/stages.yaml': '- { date: 2026-08-14, block: upper, stage: 81 }\n',
+})
 const CROP: Row[] = [
   ['bunches', crop, ['bunches_per_vine: [0, 120]'], ['bunches_per_vine: [20, 121]']],
   [
@@ -185,6 +235,13 @@ const CROP: Row[] = [
     ['bunch_weight: 8 g', 'bunch_weight: 900 g'],
     ['bunch_weight: 7.9 g', 'bunch_weight: 901 g'],
   ],
+  [
+    'stage',
+    weighed,
+    ['2026-08-21, at: harvest', '2026-08-28, at: lag'],
+    ['2026-08-20, at: harvest', '2026-08-29, at: lag'],
+  ],
+  ['month', weighed, ['2026-06-01, at: lag'], ['2026-05-31, at: lag']],
   [
     'one of several',
     crop,
@@ -196,6 +253,17 @@ const CROP: Row[] = [
 const pick = (text: string) => ({
   'seasons/2026/picks.yaml': `- { date: 2026-09-29, block: upper, ${text} }\n`,
   'vineyard.yaml': 'name: T\nlatitude: 51.5\ntimezone: Europe/Berlin\nharvest: { crate: 12 kg }\n',
+})
+const usually = (text: string) => ({
+  'seasons/2026/picks.yaml': `- { date: 2026-09-29, block: upper, ${text} }\n`,
+  'vineyard.yaml': 'name: T\nlatitude: 51.5\ntimezone: Europe/Berlin\nharvest: { picking: 40 kg/h }\n',
+})
+const twoPicks = (text: string) => ({
+  'seasons/2026/picks.yaml': `- { date: 2026-09-29, block: upper, weight: 900 kg, ${text} }\n- { date: 2026-10-01, block: upper, weight: 900 kg }\n`,
+})
+const turned = (date: string) => ({
+  'seasons/2026/stages.yaml': `- { date: ${date}, block: upper, stage: 81 }\n`,
+  'seasons/2026/picks.yaml': '- { date: 2026-09-05, block: upper, weight: 900 kg }\n',
 })
 const PICKS: Row[] = [
   // 0.4 ha bears 16 t at 40 t/ha.
@@ -222,15 +290,37 @@ const PICKS: Row[] = [
   [
     'sugar',
     pick,
-    ['weight: 1800 kg, brix: 10', 'weight: 1800 kg, brix: 32'],
-    ['weight: 1800 kg, brix: 9.9', 'weight: 1800 kg, brix: 32.1'],
+    ['weight: 1800 kg, brix: 13', 'weight: 1800 kg, brix: 29'],
+    ['weight: 1800 kg, brix: 12.9', 'weight: 1800 kg, brix: 29.1', 'weight: 1800 kg, brix: 33'],
   ],
+  ['pH', pick, ['weight: 1800 kg, ph: 2.6', 'weight: 1800 kg, ph: 4.2'], ['weight: 1800 kg, ph: 4.21']],
+  [
+    'acid',
+    pick,
+    ['weight: 1800 kg, ta: 2 g/L', 'weight: 1800 kg, ta: 25 g/L'],
+    ['weight: 1800 kg, ta: 25.1 g/L'],
+  ],
+  [
+    'usual hands',
+    usually,
+    ['weight: 200 kg, people: 1, hours: 1', 'weight: 8 kg, people: 1, hours: 1'],
+    ['weight: 201 kg, people: 1, hours: 1', 'weight: 7.9 kg, people: 1, hours: 1'],
+  ],
+  ['rest', twoPicks, ['rest: 1 %'], ['rest: 0 %']],
+  // Palava ripens 35 to 55 days after the beginning, and half of 35 is 17.5.
+  ['ripening', turned, ['2026-08-18'], ['2026-08-19']],
   ['thrown away', pick, ['weight: 1800 kg, sorted_out: 1800 kg'], ['weight: 1800 kg, sorted_out: 1801 kg']],
 ]
 
 const site = (text: string) => ({ 'vineyard.yaml': `name: T\ntimezone: Europe/Berlin\n${text}\n` })
 const inside = (text: string) => site(`latitude: 51.5\n${text}`)
 const SITES: Row[] = [
+  [
+    'longitude',
+    inside,
+    ['longitude: 67', 'longitude: -37'],
+    ['longitude: 68', 'longitude: -38', 'longitude: 151'],
+  ],
   [
     'latitude',
     site,
@@ -281,6 +371,9 @@ const walk = (text: string) => ({
 const work = (text: string) => ({
   'seasons/2026/work.yaml': `- { date: 2026-07-20, block: upper, job: tying, ${text} }\n`,
 })
+const walked = (organ: string) => (date: string) => ({
+  'seasons/2026/scouting.yaml': `- { date: ${date}, block: upper, looked_at: { ${organ}: 100 }, found: {} }\n`,
+})
 const WALKS: Row[] = [
   [
     'looked at',
@@ -301,6 +394,14 @@ const WALKS: Row[] = [
     ['looked_at: { bunches: 100 }, found: { powdery: { classes: { 0: 90, 5: 11 } } }'],
   ],
   ['hours', work, ['hours: 32, people: 2'], ['hours: 32.1, people: 2']],
+  [
+    'hours in the times written',
+    work,
+    ['time: 09:00-11:00, people: 2, hours: 7'],
+    ['time: 09:00-11:00, people: 2, hours: 7.1'],
+  ],
+  ['month of bunches', walked('bunches'), ['2026-04-01'], ['2026-03-31']],
+  ['month of leaves', walked('leaves'), ['2026-03-01'], ['2026-02-28']],
   ['irrigation', work, ['water: 80 mm'], ['water: 81 mm']],
 ]
 

@@ -53,7 +53,7 @@ describe('temperature', () => {
     })
   })
   test("of the label's span, below", () => {
-    holdsFor('sulphur-cold', 'hint', figure(1, 18), (least) => {
+    holdsFor('sulphur-cold', 'warning', figure(1, 18), (least) => {
       const book = (air: number) => ({
         [EXTRA]: label({ more: `temperature: ${digits(least)}-35 C\n` }),
         [SPRAYS]: sprayed(`temperature: ${digits(air)} C`),
