@@ -13,17 +13,16 @@ export interface MixingRank {
 const SOLUBLE_POWDERS =
   'North Dakota 2021 puts soluble powders before dispersible ones; Country Guide and Oklahoma begin with the dispersible'
 const SOLUTIONS =
-  'Oklahoma State puts solutions (SL) before emulsifiable concentrates (EC), North Dakota 2021 and Country Guide after'
+  'North Dakota 2021 and Country Guide put emulsions (EC) before solutions (SL), Oklahoma State after'
 const MICRO =
   'ME is a micro-emulsion internationally; on US labels it is micro-encapsulated, which Oklahoma and North Dakota put with the suspensions: ask'
-const EMULSIONS = 'North Dakota 2021 and Country Guide put emulsions before solutions, Oklahoma State after'
 
 /** A compromise between the orders named in mixingRank, derived, printed by no source. */
 const STEPS: { rank: number; codes: string[]; reason: string; disagreement: string | null }[] = [
   { rank: 2, codes: ['SG', 'SP', 'ST'], reason: 'soluble in water', disagreement: SOLUBLE_POWDERS },
   { rank: 3, codes: ['WG', 'WP', 'WT'], reason: 'dispersible in water', disagreement: SOLUBLE_POWDERS },
   { rank: 4, codes: ['SC', 'CS', 'ZC', 'SE', 'ZE'], reason: 'suspension', disagreement: null },
-  { rank: 5, codes: ['OD', 'EW', 'EC', 'DC'], reason: 'emulsion or oil dispersion', disagreement: EMULSIONS },
+  { rank: 5, codes: ['OD', 'EW', 'EC', 'DC'], reason: 'emulsion or oil dispersion', disagreement: SOLUTIONS },
   { rank: 5, codes: ['ME'], reason: 'micro-emulsion', disagreement: MICRO },
   { rank: 6, codes: ['SL'], reason: 'solution', disagreement: SOLUTIONS },
 ]

@@ -53,12 +53,18 @@ export const calibrate: Command = {
       pressure: measured.pressure,
     })
     const useful = result.data.flow !== null
+    const file = id === undefined ? null : await save(call, id, text, tank)
     const said =
       id === undefined
         ? 'To keep it, paste this as sprayers/ID.yaml, or say --save ID:'
-        : await save(call, id, text, tank)
-    return call.print(result, () =>
-      renderCalibrate(result, style, useful || id !== undefined ? { text, said } : null),
+        : file !== null
+          ? `Saved as ${file}:`
+          : `sprayers/${id}.yaml is there already and was left as it is; paste into it what has changed:`
+    const kept = { ...result, data: { ...result.data, saved: file } }
+    return call.print(
+      kept,
+      () => renderCalibrate(kept, style, useful || id !== undefined ? { text, said } : null),
+      id !== undefined && file === null ? 1 : 0,
     )
   },
 }
@@ -107,18 +113,19 @@ function orUsage<T>(work: () => T): T {
   }
 }
 
-/** Writes a new file in the ledger by exclusive create. @returns what to say of it. */
-async function save(call: Call, id: string, text: string, tank: number | null): Promise<string> {
+/** Writes a new record by exclusive create. @returns its file; null where one of that id stands already. */
+async function save(call: Call, id: string, text: string, tank: number | null): Promise<string | null> {
   const { ID_SHAPE } = await import('../records/fields.ts')
   if (!ID_SHAPE.test(id))
     throw new UsageError(`\`${id}\` is not an id`, 'an id is lower-case words joined by hyphens')
   if (tank === null) throw new UsageError('a sprayer record needs the tank', 'name it: --tank 200L')
-  const { existsSync } = await import('node:fs')
-  const { join } = await import('node:path')
   const { findLedger } = await import('../ledger/find.ts')
-  const { createFile } = await import('../ledger/write.ts')
+  const { createFile, NameTaken } = await import('../ledger/write.ts')
   const root = findLedger(call.env.cwd, call.text('ledger'))
-  if (existsSync(join(root, 'sprayers', `${id}.yaml`)))
-    return `sprayers/${id}.yaml is there already and was left as it is; paste into it what has changed:`
-  return `Saved as ${createFile({ root, folder: 'sprayers', stem: id, text })}:`
+  try {
+    return createFile({ root, folder: 'sprayers', stem: id, text, only: true })
+  } catch (error) {
+    if (error instanceof NameTaken) return null
+    throw error
+  }
 }

@@ -42,7 +42,7 @@ export async function readMixJob(call: Call, input: ReportInput | null): Promise
     canopy.rowSpacing === undefined ? undefined : canopy.rowSpacing * (sprayer?.rows_per_pass ?? 1)
   const water = await waterOf(call, { area, flow, speed, width, sprayer })
   const dilute = await diluteOf(call, canopy)
-  const parts = await partsOf(call, input)
+  const parts = await withMost(call, await partsOf(call, input))
   return {
     job: {
       area,
@@ -176,6 +176,32 @@ async function partsOf(call: Call, input: ReportInput | null): Promise<MixPart[]
   if (parts.length === 0)
     throw new UsageError('mix needs what to mix', 'name it: --dose "sulphur=3 kg/ha", or --product ID=RATE')
   return parts
+}
+
+/** `--max`: the most for ground area, of the one product or of the one named. */
+async function withMost(call: Call, parts: readonly MixPart[]): Promise<MixPart[]> {
+  const found = new Map<string, Quantity>()
+  for (const text of call.texts('max')) {
+    const at = text.indexOf('=')
+    const id = at === -1 ? (parts.length === 1 ? parts[0]!.id : '') : text.slice(0, at).trim()
+    const part = parts.find((one) => one.id === id)
+    if (!part)
+      throw new UsageError(
+        id === '' ? `--max ${text} names none of the products` : `--max: there is no \`${id}\` in this mix`,
+        `write it as "${parts[0]!.id}=5 kg/ha"`,
+      )
+    const read = await readOption('max', text.slice(at + 1).trim(), ['kg/ha', 'L/ha'])
+    if (read.low !== read.high || !(read.low > 0))
+      throw new UsageError(`--max ${text}: say one figure, more than nothing`)
+    const measured = /^(k?g)\b/.test(part.dose.unit) ? 'kg/ha' : /^m?L\b/.test(part.dose.unit) ? 'L/ha' : null
+    if (measured !== null && measured !== read.unit)
+      throw new UsageError(
+        `--max ${text} is not in the measure of the dose, ${part.dose.unit}`,
+        `write it in ${measured}`,
+      )
+    found.set(id, { value: read.low, unit: read.unit })
+  }
+  return parts.map((part) => (found.has(part.id) ? { ...part, most: found.get(part.id) } : part))
 }
 
 async function doseOf(

@@ -26,6 +26,11 @@ export const mix: Command = {
       what: 'any product, name=dose: 3 kg/ha, 12 g/L, 100 mL/hL, 0.2 %, 0.5 L/10000 m2 leaf wall, or a total',
       repeats: true,
     },
+    {
+      flags: '--max TEXT...',
+      what: 'most for ground area beside another form of dose: 5 kg/ha, or name=5 kg/ha',
+      repeats: true,
+    },
     { flags: '--for TARGET...', what: 'what it is against, for the limits of the label', repeats: true },
     {
       flags: '--dilute QUANTITY',

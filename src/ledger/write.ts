@@ -12,6 +12,9 @@ export class WriteFailed extends Error {
   }
 }
 
+/** The one name that was wanted is taken; nothing was written. */
+export class NameTaken extends WriteFailed {}
+
 const TEMPORARY = /^\.rowbook-\d+-[0-9a-f]+\.tmp$/
 const OLD_MS = 3_600_000
 export const MOST_TRIES = 1000
@@ -28,6 +31,8 @@ export interface NewFile {
   /** File name without `.yaml`; where it is taken, `-2`, `-3` and so on follow it. */
   stem: string
   text: string
+  /** Only under its own name: where that is taken nothing is written. */
+  only?: boolean
 }
 
 /**
@@ -36,15 +41,16 @@ export interface NewFile {
  * system has no hard links the file is created under its own name, still exclusively, and taken away again if
  * writing fails; only a crash in that moment can leave it short.
  * @returns the file, relative to the ledger.
- * @throws WriteFailed where the disk refuses; where a folder on the way is a link or no folder.
+ * @throws NameTaken where only one name was wanted and it is taken; WriteFailed where the disk refuses; where a folder on the way is a link or no folder.
  */
-export function createFile({ root, folder, stem, text }: NewFile, disk: Disk = realDisk): string {
+export function createFile(wanted: NewFile, disk: Disk = realDisk): string {
+  const { root, folder, stem, text, only = false } = wanted
   const path = makeFolder(root, folder, disk)
   cleanUp(path, disk, Date.now())
   const temporary = join(path, temporaryName())
   try {
     writeWhole(temporary, text, disk)
-    for (let number = 1; number <= MOST_TRIES; number += 1) {
+    for (let number = 1; number <= (only ? 1 : MOST_TRIES); number += 1) {
       const name = `${stem}${number === 1 ? '' : `-${number}`}.yaml`
       if (!takeName(temporary, join(path, name), text, disk)) continue
       attempt(() => disk.unlink(temporary))
@@ -56,6 +62,7 @@ export function createFile({ root, folder, stem, text }: NewFile, disk: Disk = r
     throw failed(error, `${folder}/${stem}.yaml`)
   }
   attempt(() => disk.unlink(temporary))
+  if (only) throw new NameTaken(`${folder}/${stem}.yaml is there already`, 'choose another name')
   throw new WriteFailed(
     `${folder} already holds ${MOST_TRIES} files named ${stem}`,
     'put some of them into one file',

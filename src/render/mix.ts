@@ -5,7 +5,7 @@ import type { MixProduct } from '../reports/mix-amounts.ts'
 import type { Report } from '../reports/report.ts'
 import { safeLine } from './safe.ts'
 import type { Style } from './style.ts'
-import { type Column, renderTable } from './table.ts'
+import { COLOUR, type Column, renderTable } from './table.ts'
 import { counted, listed, renderCautions, wrap } from './text.ts'
 import { display, displayRange } from './units.ts'
 
@@ -70,10 +70,11 @@ function amounts(data: MixData, style: Style): string {
   })
   if (room >= 100)
     cells.push({ title: 'in the spray', water: '', of: ({ concentration }) => display(concentration, units) })
+  const labelled = data.products.some(({ range }) => range)
   const table: Column[] = [
     { title: '', most: 26 },
     ...cells.map(({ title }): Column => ({ title, align: 'right' })),
-    ...(data.products.some(({ range }) => range) ? [{ title: 'label' }] : []),
+    ...(labelled ? [{ title: 'label' }] : []),
   ]
   const byId = new Map(data.products.map((product) => [product.product, product]))
   const rows = data.order.map((id, index) => {
@@ -82,8 +83,17 @@ function amounts(data: MixData, style: Style): string {
     return [`${number}${nameOf(product)}`, ...cells.map(({ of }) => of(product)), label(product, style)]
   })
   const indent = data.order.length > 1 ? '   ' : ''
-  return renderTable(table, [[`${indent}water`, ...cells.map(({ water }) => water), ''], ...rows])
+  const all = [[`${indent}water`, ...cells.map(({ water }) => water), ''], ...rows]
+  const whole = renderTable(table, all)
+  if (!labelled || widthOf(whole) <= room) return whole
+  // Where the screen is too narrow for the label's column, what it says follows the table.
+  const said = data.products.flatMap((product) =>
+    product.range ? [wrap(`${nameOf(product)}: ${label(product, style)} by the label.`, room)] : [],
+  )
+  return `${renderTable(table.slice(0, -1), all)}\n${said.join('\n')}\n`
 }
+
+const widthOf = (text: string) => Math.max(...text.split('\n').map((line) => line.replace(COLOUR, '').length))
 
 /** What goes into a fill: rounded for the scale where that was asked for. */
 export function fillAmount(product: MixProduct, index: number, { units }: Style): string {
@@ -150,10 +160,15 @@ function productNotes(product: MixProduct, units: Style['units']): string[] {
       `${name}: the spray is ${Number(product.concentrationFactor.toFixed(2))} times as strong as the dilute one, ${display(product.concentration, units)}.`,
     )
   if (product.capped)
-    lines.push(`${name}: the label's most for ground area, ${display(product.rate, units)}, lowers the dose.`)
+    lines.push(`${name}: the most for ground area, ${display(product.rate, units)}, lowers the dose.`)
   for (const limit of product.limits) {
     if (limit.within !== false) continue
     const value = display({ value: limit.value!, unit: limit.unit }, units)
+    if (limit.form === 'max_rate') {
+      const most = display({ value: limit.high, unit: limit.unit }, units)
+      lines.push(`${name}: ${value} is above the most for ground area, ${most} (${safeLine(limit.place)}).`)
+      continue
+    }
     lines.push(
       `${name}: ${value} is not within the label's ${displayRange(limit, units)} against ${safeLine(limit.against)} (${safeLine(limit.place)}).`,
     )

@@ -39,7 +39,7 @@ export function renderTable(columns: readonly Column[], rows: readonly (readonly
     .join('\n')}\n`
 }
 
-const COLOUR = /\u001b\[\d+(?:;\d+)*m/g
+export const COLOUR = /\u001b\[\d+(?:;\d+)*m/g
 
 const plainLength = (cell: string) =>
   Math.max(

@@ -54,6 +54,8 @@ export interface CalibrateData {
   plot: Quantity | null
   /** What the rate can't be had without. */
   missing: string[]
+  /** The sprayer record that was written, relative to the ledger; null where none was. */
+  saved: string | null
 }
 
 /**
@@ -88,6 +90,7 @@ export function calibrate(measured: Measured, asOf: IsoDate): Report<CalibrateDa
     course: measured.plot128 && width !== undefined ? quantity(courseLength(width), 'm') : null,
     plot: quantity(plot === undefined ? undefined : plot / 10_000, 'ha'),
     missing: byArea || byFlow ? [] : lacking({ flow, speed, width, caught, plot }),
+    saved: null,
   }
   return makeReport('calibrate', { asOf, season: null }, { data, cautions: SPRAY_CAUTIONS })
 }

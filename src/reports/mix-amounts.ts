@@ -74,6 +74,7 @@ export function amountsOf(part: MixPart, job: MixJob, fills: readonly number[] |
   const uses = product ? usesFor(product, part.targets) : []
   const most = Math.min(
     ...uses.flatMap(({ use }) => (use.max_rate?.unit === `${unit}/ha` ? [use.max_rate.value] : [])),
+    ...(part.most?.unit === `${unit}/ha` ? [part.most.value] : []),
   )
   const dose = asDose(written, unit, { whole: job.area, dilute })
   const capped = Number.isFinite(most) && (dose.basis === 'leaf-wall' || dose.basis === 'dilute')
@@ -124,14 +125,27 @@ export function asWritten(dose: Quantity): { rate?: Quantity; amount?: Quantity;
   return dose.unit.includes('/ha') ? { rate: dose } : { concentration: dose }
 }
 
-function limitsOf({ product, targets }: MixPart, forms: DoseForms): MixLimit[] {
-  if (!product) return []
-  return doseLimits(usesFor(product, targets)).map((limit) => {
+/** The most that was typed beside the dose, as a limit like those of a label. */
+function typedLimit({ most, targets }: MixPart, { perHa }: DoseForms): MixLimit[] {
+  if (!most || !perHa) return []
+  const { value: high, unit } = most
+  const value = perHa.unit === unit ? perHa.value : null
+  const within = value === null ? null : !exceeds(value, high)
+  const against = targets?.join(', ') ?? 'any target'
+  return [{ form: 'max_rate', against, low: 0, high, unit, value, within, place: '--max' }]
+}
+
+function limitsOf(part: MixPart, forms: DoseForms): MixLimit[] {
+  const { product, targets } = part
+  const typed = typedLimit(part, forms)
+  if (!product) return typed
+  const ofLabel = doseLimits(usesFor(product, targets)).map((limit) => {
     const value = inFormOf(limit, forms)
     const { form, against, low, high, unit } = limit
     const within = value === null ? null : !exceeds(value, high) && !exceeds(low, value)
     return { form, against, low, high, unit, value, within, place: mention(product, limit.path) }
   })
+  return [...ofLabel, ...typed]
 }
 
 function round(perFill: readonly Quantity[], total: number, step: number): MixProduct['rounded'] {

@@ -10,6 +10,8 @@ export interface MixPart {
   dose: Quantity
   /** What it is against, where that was said. */
   targets?: readonly string[] | undefined
+  /** Most for ground area that was typed beside the dose, kg/ha or L/ha. */
+  most?: Quantity | undefined
 }
 
 /** A tank mix to be worked out. Areas in ha, volumes in L, L/ha, lengths in m. */

@@ -99,11 +99,17 @@ function orderOf(parts: readonly MixPart[]): MixStep[] {
   const steps = parts.map(({ id, product }) => ({ product: id, ...placeInOrder(product) }))
   const ranks = new Set(steps.map(({ rank }) => rank))
   return steps
-    .map((step) => ({ ...step, disagreement: matters(step.rank, ranks) ? step.disagreement : null }))
+    .map((step, index) => {
+      const said = parts[index]!.product?.form === 'ME' ? steps.length > 1 : matters(step.rank, ranks)
+      return { ...step, disagreement: said ? step.disagreement : null }
+    })
     .toSorted((a, b) => (a.rank ?? WETTER_RANK + 1) - (b.rank ?? WETTER_RANK + 1))
 }
 
-/** Published orders differ on soluble before dispersible powders (2, 3) and on emulsions before solutions (5, 6). */
+/**
+ * Whether sources disagree on two products of this tank: published orders differ on soluble before dispersible
+ * powders (2, 3) and on emulsions before solutions (5, 6).
+ */
 function matters(rank: number | null, ranks: ReadonlySet<number | null>): boolean {
   const other = rank === 2 ? 3 : rank === 3 ? 2 : rank === 5 ? 6 : rank === 6 ? 5 : null
   return other !== null && ranks.has(other)
