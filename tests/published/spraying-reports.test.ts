@@ -1,0 +1,515 @@
+import { describe } from 'vitest'
+import { convert } from '../../src/records/units.ts'
+import { afterMix } from '../../src/reports/mix-after.ts'
+import { totals } from '../../src/reports/totals.ts'
+import { runHere } from '../faults/in-process.ts'
+import { findingsOf, ledgerOf } from '../ledger/in-memory.ts'
+import { type PublishedRow, published } from './rows.ts'
+
+// The worked examples of tests/published/spraying.test.ts, resistance-and-copper.test.ts and disease.test.ts once
+// more, as a grower would type them: through the command line, its units, the reports and the rules.
+
+// biome-ignore lint/suspicious/noExplicitAny: an answer of --json is looked into by name.
+type Data = any
+
+async function answer(
+  command: string,
+  options: Record<string, string | readonly string[] | true>,
+): Promise<Data> {
+  const args = Object.entries(options).flatMap(([name, value]) =>
+    value === true ? [`--${name}`] : [value].flat().flatMap((one) => [`--${name}`, one]),
+  )
+  const { out, err } = await runHere([command, ...args, '--json'])
+  if (out === '') throw new Error(err)
+  return JSON.parse(out).data
+}
+const calibrate = (options: Parameters<typeof answer>[1]) => answer('calibrate', options)
+const mix = (options: Parameters<typeof answer>[1]) => answer('mix', options)
+const inUnit = ({ value, unit }: { value: number; unit: string }, wanted: string) =>
+  convert(value, unit, wanted)
+
+type Short = [
+  id: string,
+  source: string,
+  got: PublishedRow['got'],
+  want: PublishedRow['want'],
+  within?: number,
+]
+const rows =
+  (basis: PublishedRow['basis']) =>
+  (list: Short[]): void =>
+    published(
+      list.map(([id, source, got, want, within]) => ({
+        ...{ id, source, basis, got, want },
+        ...(within === undefined ? {} : { within }),
+      })),
+    )
+const read = rows('read')
+const derived = rows('derived')
+
+const teagasc = 'Teagasc crop-spraying paper via independent.ie (2010)'
+const albany = 'Albany County (WY) Weed & Pest, 5940 formula'
+const florida = 'University of Florida band-spray table, UF00067548 p. 6'
+const clemson = 'Clemson University, 1/128-acre table'
+const utah = 'Utah State University Extension 2014-03'
+const carolina = 'NC State Extension Christmas-tree backpack sheet'
+const notes = 'notes section 12'
+
+describe('calibrate', async () => {
+  const s01 = await calibrate({ flow: '1.3 L/min', speed: '7.8 km/h', width: '0.5 m', wanted: '200 L/ha' })
+  const s02 = await calibrate({ flow: '3.75 US gal/min', speed: '5 mph', width: '222 in' })
+  const s03 = await calibrate({ caught: '26 US fl oz', plot: '300 ft2' })
+  const s05 = await calibrate({ caught: '140 US fl oz', plot: '3400 ft2' })
+  const plot = (width: string, caught = '1 US fl oz') => calibrate({ caught, plot: '1/128 acre', width })
+  const [s06, s07a, s07b, s07c, s08] = await Promise.all(
+    ['12 ft', '20 in', '28 in', '36 in', '6 ft'].map((one) => plot(one)),
+  )
+  const s09 = await plot('6 ft', '7.5 US fl oz')
+  const s10 = await plot('6 ft', '25 US fl oz')
+  const s17 = await calibrate({ distance: '88 ft', seconds: '60', width: '8.25 ft', flow: '1 L/min' })
+  const metric = await calibrate({ caught: '3 L', plot: '100 m2' })
+  const run72 = await calibrate({ distance: '100 m', seconds: '72', width: '2 m', flow: '1 L/min' })
+  const sd4 = await calibrate({
+    ...{ nozzle: new Array<string>(8).fill('1.0 L/min'), distance: '100 m', seconds: '60', width: '2 m' },
+    wanted: '400 L/ha',
+  })
+  const sd5 = await calibrate({
+    ...{ nozzle: ['1.00 L/min', '0.98 L/min', '1.02 L/min', '1.15 L/min', '0.85 L/min'] },
+    ...{ speed: '5 km/h', width: '2 m' },
+  })
+  const ozkan = async (wanted: string) =>
+    calibrate({ flow: '8 L/min', speed: '6 km/h', width: '2 m', wanted })
+  const [inside, outside] = [await ozkan('420 L/ha'), await ozkan('425 L/ha')]
+  const law = await calibrate({
+    flow: '1.1 L/min',
+    speed: '6 km/h',
+    width: '1 m',
+    pressure: '3 bar',
+    wanted: '220 L/ha',
+  })
+  const us495 = await calibrate({
+    flow: '3.2 US gal/min',
+    speed: '3 mph',
+    width: '9 ft',
+    wanted: '50 US gal/acre',
+  })
+  const gallons = ({ volumePerHa }: Data) => inUnit(volumePerHa, 'US gal/acre')
+  const course = (data: Data) => inUnit(data.course, 'ft')
+
+  read([
+    ['S01 report', teagasc, () => s01.volumePerHa.value, 200],
+    ['S02 report, printed', albany, () => gallons(s02), 20, 0.5],
+    ['S03 report, printed', florida, () => gallons(s03), 29.5, 0.05],
+    ['S05 report, printed', 'LSU AgCenter', () => gallons(s05), 14, 0.5],
+    ['S06 report, printed', utah, () => course(s06), 28.4, 0.05],
+    ['S07 report, 20 in', clemson, () => course(s07a), 204, 0.5],
+    ['S07 report, 28 in', clemson, () => course(s07b), 146, 0.5],
+    ['S07 report, 36 in', clemson, () => course(s07c), 113, 0.5],
+    // The sheet takes 340 for 340.3 square feet and rounds up.
+    ['S08 report, printed', carolina, () => course(s08), 57, 0.5],
+    ['S09 report', carolina, () => gallons(s09), 7.5, 1e-9],
+    ['S10 report', 'UF/IFAS Alachua 2022', () => gallons(s10), 25, 1e-9],
+    ['S17 report, 88 feet a minute', 'University of Nebraska', () => inUnit(s17.speed, 'mph'), 1],
+    ['area method, report', '10 x 10 m plot: litres x 100', () => metric.volumePerHa.value, 300],
+    ['speed of a run, report', `${teagasc}: 360 / seconds`, () => run72.speed.value, 5],
+    ['within 5 %, report', 'Ozkan 2021, Ohio State FABE-537', () => inside.wanted.ok, true],
+    ['more than 5 % off, report', 'Ozkan 2021, Ohio State FABE-537', () => outside.wanted.ok, false],
+  ])
+  derived([
+    ['S01 report, flow needed', teagasc, () => s01.wanted.flowNeeded.value, 1.3],
+    ['S02 report, exact', albany, () => gallons(s02), (5940 * 3.75) / (5 * 222)],
+    ['S03 report, exact', florida, () => gallons(s03), 29.494, 5e-4],
+    ['S05 report, exact', 'LSU AgCenter', () => gallons(s05), 14.013, 5e-4],
+    ['S06 report, exact', utah, () => course(s06), 340.3125 / 12],
+    ['S07 report, exact 20 in', clemson, () => course(s07a), 204.19, 0.005],
+    ['S07 report, exact 28 in', clemson, () => course(s07b), 145.85, 0.005],
+    ['S07 report, exact 36 in', clemson, () => course(s07c), 113.44, 0.005],
+    ['constant 495, report', 'Mesa County (CO)', () => gallons(us495), (495 * 3.2) / (3 * 9)],
+    [
+      'constant 495, flow needed, report',
+      'University of Massachusetts',
+      () => inUnit(us495.wanted.flowNeeded, 'US gal/min'),
+      (50 * 3 * 9) / 495,
+    ],
+    ['SD4 report, speed', notes, () => sd4.speed.value, 6],
+    ['SD4 report, volume', notes, () => sd4.volumePerHa.value, 400],
+    ['SD4 report, within the wanted', notes, () => sd4.wanted.ok, true],
+    ['SD4 report, flow of a nozzle', notes, () => sd4.wanted.perNozzle.value, 1],
+    ['SD5 report, mean', notes, () => sd5.nozzleMean.value, 1],
+    ...[0, -0.02, 0.02, 0.15, -0.15].map(
+      (want, index): Short => [
+        `SD5 report, nozzle ${index + 1}`,
+        notes,
+        () => sd5.nozzles[index].deviation,
+        want,
+      ],
+    ),
+    ...[true, true, true, false, false].map(
+      (want, index): Short => [
+        `SD5 report, nozzle ${index + 1} kept`,
+        notes,
+        () => sd5.nozzles[index].ok,
+        want,
+      ],
+    ),
+    ['pressure for twice the flow, report', 'nozzle law', () => law.wanted.pressureNeeded.value, 12],
+  ])
+})
+
+describe('mix', async () => {
+  const canada = 'Canadian provincial factsheet "Calculating Spray Application Information"'
+  const awri = 'AWRI, Spray application in vineyards'
+  const wiki = 'French agro-ecology wiki: at most 5 g/L'
+  const lwg = 'LWG Bayern "Das Laubwandflaechen-Modell"'
+  const hectare = { area: '1 ha', tank: '1000 L' }
+  const s11 = await mix({ area: '20 ha', water: '200 L/ha', tank: '1000 L', dose: 'a=1 kg/ha' })
+  const s13 = await mix({ ...hectare, water: '750 L/ha', dose: 'a=2.8 kg/500 L' })
+  const dilute = await mix({ ...hectare, water: '1500 L/ha', dilute: '1500 L/ha', dose: 'a=100 mL/100 L' })
+  const strong = await mix({ ...hectare, water: '500 L/ha', dilute: '1500 L/ha', dose: 'a=100 mL/100 L' })
+  const s36 = await mix({ ...hectare, water: '400 L/ha', dose: 'a=5.6 kg/ha' })
+  const s36typed = await mix({ ...hectare, water: '400 L/ha', dose: 'a=14 g/L', max: '5.6 kg/ha' })
+  const wall = await mix({
+    ...hectare,
+    water: '300 L/ha',
+    'row-spacing': '2 m',
+    'canopy-height': '1.2 m',
+    dose: 'a=0.5 L/10000 m2 leaf wall',
+  })
+  // 3500 m³/ha at 0.2 L/m³, that is 35 unit canopy rows at 20 L.
+  const volume = await mix({
+    ...hectare,
+    water: '700 L/ha',
+    'row-spacing': '2 m',
+    'canopy-height': '1.4 m',
+    'canopy-width': '0.5 m',
+    dilute: '0.2 L/m3',
+    dose: 'a=100 mL/100 L',
+  })
+  const sd3 = await mix({ area: '2.4 ha', water: '400 L/ha', tank: '300 L', dose: 'a=1.5 kg/ha' })
+  const even = await mix({
+    area: '2.4 ha',
+    water: '400 L/ha',
+    tank: '300 L',
+    dose: 'a=1.5 kg/ha',
+    even: true,
+  })
+  const knapsack = await mix({ area: '0.18 ha', water: '600 L/ha', tank: '16 L', dose: 'a=12 g/L' })
+  const acres = await mix({
+    area: '1.7 acre',
+    water: '50 US gal/acre',
+    tank: '100 US gal',
+    dose: 'a=2.5 lb/acre',
+  })
+  const lime = await mix({
+    area: '1 acre',
+    water: '100 US gal/acre',
+    tank: '100 US gal',
+    dose: 'a=10 US gal/acre',
+  })
+  const dose = async (text: string) =>
+    (await mix({ ...hectare, water: '100 L/ha', dose: `a=${text}` })).products[0].rate.value
+  const water = async (text: string) =>
+    (await mix({ ...hectare, water: text, dose: 'a=1 kg/ha' })).waterPerHa.value
+  const rates = {
+    pound: await dose('1 lb/acre'),
+    ounce: await dose('1 oz/acre'),
+    fluid: await dose('1 US fl oz/acre'),
+    pint: await dose('1 US pt/acre'),
+    waxman: await dose('2.5 lb/acre'),
+  }
+  const [usGallon, impGallon] = [await water('1 US gal/acre'), await water('1 imp gal/acre')]
+  const of = (data: Data) => data.products[0]
+  const legal = 'legal definitions, international acre'
+
+  read([
+    ['S11 report, water', canada, () => s11.water.value, 4000],
+    ['S11 report, tanks', canada, () => s11.fullTanks, 4],
+    ['S13 report', 'Ontario, onfruit.ca 2020-07-09', () => of(s13).rate.value, 4.2],
+    ['S14 report, factor', awri, () => of(strong).concentrationFactor, 3],
+    ['S14 report, mL/100 L', awri, () => of(strong).concentration.value * 100, 300],
+    ['S14 report, dilute mL/100 L', awri, () => of(dilute).concentration.value * 100, 100],
+    ['S20 report', teagasc, () => impGallon, 11.2, 0.05],
+  ])
+  derived([
+    ['S11 report, last tank', canada, () => s11.lastTank.value, 0],
+    ['S14 report, dose of the concentrate', awri, () => of(strong).rate.value, 1.5],
+    ['S14 report, dose of the dilute', awri, () => of(dilute).rate.value, 1.5],
+    ['S14 report, factor of the dilute', awri, () => of(dilute).concentrationFactor, 1],
+    ['S36 report, concentration', wiki, () => of(s36).concentration.value, 14],
+    ['S36 report, typed as 14 g/L', wiki, () => of(s36typed).rate.value, 5.6],
+    ['S36 report, within its most for ground area', wiki, () => of(s36typed).inRange, true],
+    ['SD1 report', `${notes}; ${lwg}`, () => of(wall).rate.value, 0.6],
+    ['SD2 report, dilute 700 L/ha', `${notes}; Furness et al. 1998`, () => of(volume).concentrationFactor, 1],
+    ['SD2 report, dose', `${notes}; Furness et al. 1998`, () => of(volume).rate.value, 0.7],
+    ['SD3 report, water', notes, () => sd3.water.value, 960],
+    ['SD3 report, full tanks', notes, () => sd3.fullTanks, 3],
+    ['SD3 report, last tank', notes, () => sd3.lastTank.value, 60],
+    ['SD3 report, full tank', notes, () => of(sd3).perFullTank.value, 1.125],
+    ['SD3 report, part tank', notes, () => of(sd3).perLastTank.value, 0.225],
+    ['SD3 report, total', notes, () => of(sd3).total.value, 3.6],
+    [
+      'SD3 report, four equal fills',
+      notes,
+      () => even.fills.map((one: Data) => one.value).join(' '),
+      '240 240 240 240',
+    ],
+    ['SD3 report, each equal fill', notes, () => of(even).perLastTank.value, 0.9],
+    ['knapsack, fills', 'arithmetic by hand: 108 L in 16 L', () => knapsack.fullTanks, 6],
+    ['knapsack, last', 'arithmetic by hand', () => knapsack.lastTank.value, 12],
+    ['knapsack, each', 'arithmetic by hand: 16 L x 12 g/L', () => of(knapsack).perFullTank.value, 0.192],
+    ['knapsack, all', 'arithmetic by hand: 108 L x 12 g/L', () => of(knapsack).total.value, 1.296],
+    ['1.7 acres, all', 'arithmetic by hand: 1.7 x 2.5 lb', () => inUnit(of(acres).total, 'lb'), 4.25],
+    ['1.7 acres, water', 'arithmetic by hand: 1.7 x 50 US gal', () => inUnit(acres.water, 'US gal'), 85],
+    [
+      'lime sulphur, product',
+      'UC IPM after Adaskaveg et al. 2022: 93.5 L/ha',
+      () => of(lime).rate.value,
+      93.5,
+      0.05,
+    ],
+    [
+      'lime sulphur, water',
+      'UC IPM after Adaskaveg et al. 2022: 935 L/ha',
+      () => lime.waterPerHa.value,
+      935,
+      0.5,
+    ],
+    ['S35 report', legal, () => of(lime).rate.value, 93.54, 0.005],
+    ['lb/acre, report', legal, () => rates.pound, 1.120851, 5e-7],
+    ['oz/acre, report', legal, () => rates.ounce * 1000, 70.0532, 5e-5],
+    ['US fl oz/acre, report', legal, () => rates.fluid * 1000, 73.07778, 5e-6],
+    ['US pt/acre, report', legal, () => rates.pint, 1.169245, 5e-7],
+    ['US gal/acre, report', legal, () => usGallon, 9.353956, 5e-7],
+    ['imp gal/acre, report', legal, () => impGallon, 11.233633, 5e-7],
+    [
+      'S12 report',
+      'Waxman (from memory): 2.5 lb of an 80 % WP hold 2 lb',
+      () => convert(rates.waxman * 0.8, 'kg/ha', 'lb/acre'),
+      2,
+    ],
+  ])
+})
+
+const spray = (date: string, products: string[], more = '') =>
+  `- date: ${date}\n  blocks: [upper]\n  water: 300 L/ha\n${more}  products:\n${products.map((one) => `    - { product: ${one} }\n`).join('')}`
+const product = (text: { active: string; use: string; more?: string; form?: string }) =>
+  `name: P\nform: ${text.form ?? 'WG'}\nkind: fungicide\nactives: [ { ${text.active} } ]\nuses:\n  - { ${text.use} }\n${text.more ?? ''}`
+
+describe('totals', () => {
+  const eu = 'Implementing Regulation (EU) 2018/1981; trailing by analogy with Regulation (EC) 889/2008'
+  const used = [5.2, 3.1, 4.8, 2.0, 4.4, 5.0, 3.0, 4.9, 2.2]
+  const trailing = [5.2, 8.3, 13.1, 15.1, 19.5, 24.5, 27.5, 27.2, 26.3]
+  const metal = product({
+    active: 'name: copper, content: 500 g/kg, group: M01',
+    use: 'against: downy, rate: 0.5-20 kg/ha',
+  })
+  const book = ledgerOf({
+    'vineyard.yaml':
+      'name: T\nlatitude: 51.5\ntimezone: Europe/Berlin\nlimits: { copper: { rolling: 28 kg/ha, years: 7 } }\n',
+    'products/metal.yaml': metal,
+    ...Object.fromEntries(
+      used.map((amount, index) => [
+        `seasons/${2019 + index}/sprays.yaml`,
+        spray(`${2019 + index}-06-01`, [`metal, rate: ${amount * 2} kg/ha, for: downy`]),
+      ]),
+    ),
+  })
+  const of = (ledger: ReturnType<typeof ledgerOf>, season: number, asOf = `${season}-10-01`) =>
+    totals({ ledger, season, asOf, blocks: [...ledger.blocks.values()].filter(({ id }) => id === 'upper') })
+      .data
+  const copper = (season: number, asOf?: string) => of(book, season, asOf).blocks[0]!.copper
+  const one = (record: string, rate: string) =>
+    of(
+      ledgerOf({
+        'products/p.yaml': record,
+        'seasons/2026/sprays.yaml': spray('2026-06-01', [`p, rate: ${rate}, for: downy`]),
+      }),
+      2026,
+    ).blocks[0]!
+  const hydroxide = product({
+    active: 'name: copper hydroxide, content: 1000 g/kg, group: M01, as: compound',
+    use: 'against: downy, rate: 0.5-3 kg/ha',
+  })
+  const held = (content: number) =>
+    product({
+      active: `name: copper, content: ${content} g/kg, group: M01`,
+      use: 'against: downy, rate: 0.5-3 kg/ha',
+    })
+  const two = of(
+    ledgerOf({
+      'products/half.yaml': product({ active: 'name: a', use: 'against: downy, rate: 1-2 kg/ha' }),
+      'products/full.yaml': product({ active: 'name: b', use: 'against: powdery, rate: 1-3 kg/ha' }),
+      'seasons/2026/sprays.yaml': spray('2026-06-01', [
+        'half, rate: 1 kg/ha, for: downy',
+        'full, rate: 3 kg/ha, for: powdery',
+      ]),
+    }),
+    2026,
+  ).blocks[0]!
+  read([['S15 report', 'La Vigne 229 (2011); Reussir Vigne', () => two.treatmentFrequency, 1.5]])
+  derived([
+    ['S41 report', 'atomic weights', () => one(hydroxide, '2.0 kg/ha').copper.season!.value, 1.3027, 5e-5],
+    ['S42 report', 'label states the metal', () => one(held(500), '3 kg/ha').copper.season!.value, 1.5],
+    ['SD6 report', 'label states the metal', () => one(held(300), '2 kg/ha').copper.season!.value, 0.6],
+    ...trailing.map(
+      (want, index): Short => [
+        `S43 report, ${2019 + index}`,
+        eu,
+        () => copper(2019 + index).rolling!.value,
+        want,
+      ],
+    ),
+    ['S43 report, room at the start of 2026', eu, () => copper(2026, '2026-01-02').roomRolling!.value, 5.7],
+    [
+      'S43 report, unknown year of 2024',
+      'missing years are unknown, not zero',
+      () => copper(2024).window!.unknown.join(),
+      '2018',
+    ],
+  ])
+})
+
+describe('the rules', () => {
+  const frac = 'FRAC OSBPI working group, January 2024'
+  const australia = 'CropLife Australia via AWRI, older page'
+  const sequence = (rule: string, groups: readonly string[], against: string) => {
+    const ids = [...new Set(groups)]
+    const files = Object.fromEntries(
+      ids.map((group) => [
+        `products/g${group.toLowerCase()}.yaml`,
+        product({ active: `name: active, group: "${group}"`, use: `against: ${against}, rate: 1-3 kg/ha` }),
+      ]),
+    )
+    const sprays = groups.map((group, index) => {
+      const date = new Date(Date.UTC(2026, 3, 20) + index * 12 * 86_400_000).toISOString().slice(0, 10)
+      return spray(date, [`g${group.toLowerCase()}, rate: 2 kg/ha, for: ${against}`])
+    })
+    return findingsOf(rule, { ...files, 'seasons/2026/sprays.yaml': sprays.join('') }).length > 0
+  }
+  const count = (groups: string[], against = 'downy') => sequence('action-group-count', groups, against)
+  const run = (groups: string[], against = 'downy') => sequence('action-group-run', groups, against)
+  const deltaT = (temperature: number, humidity: number) =>
+    /Delta T was ([\d.]+), (over|under) \d+/
+      .exec(
+        findingsOf('delta-t', {
+          'seasons/2026/sprays.yaml': spray(
+            '2026-06-01',
+            ['sulphur, rate: 3 kg/ha, for: powdery'],
+            `  weather: { temperature: ${temperature} C, humidity: ${humidity} % }\n`,
+          ),
+        })[0]?.message ?? '',
+      )
+      ?.slice(1)
+      .join(' ') ?? 'ideal'
+  const bureau = 'Australian Bureau of Meteorology; wet bulb by Stull 2011'
+  derived([
+    ['S37 rule: two of four', frac, () => count(['49', 'M01', '49', 'M01']), true],
+    ['S37 rule: one of four', frac, () => count(['49', 'M01', 'M01', 'M01']), false],
+    ['S37 rule: two of five', frac, () => count(['49', 'M01', '49', 'M01', 'M01']), false],
+    ['S38 rule', frac, () => run(['49', '49']), true],
+    ['S38 rule, another between', frac, () => run(['49', 'M01', '49']), false],
+    ['S39 rule: three in a row', australia, () => run(['3', '3', '3'], 'powdery'), true],
+    ['S39 rule: two in a row', australia, () => run(['3', '3', 'M02', '3'], 'powdery'), false],
+    ['S39 rule: three in the season', australia, () => count(['3', '3', 'M02', '3'], 'powdery'), false],
+    [
+      'S39 rule: four in the season',
+      australia,
+      () => count(['3', '3', 'M02', '3', 'M02', '3'], 'powdery'),
+      true,
+    ],
+    ['S48 rule', bureau, () => deltaT(20, 50), 'ideal'],
+    ['S49 rule', bureau, () => deltaT(30, 30), '11.6 over'],
+    ['S50 rule', bureau, () => deltaT(10, 90), '1.1 under'],
+  ])
+
+  const after = (
+    zone: string,
+    of: { date: string; end?: number; hours: number[]; days?: number; interval?: number },
+  ) => {
+    const files = Object.fromEntries(
+      of.hours.map((hours, index) => [
+        `products/h${index}.yaml`,
+        product({
+          active: 'name: a',
+          use: `against: downy, rate: 1-3 kg/ha${of.interval ? `, interval: ${of.interval}-30 d` : ''}`,
+          more: `re_entry: ${hours} h\n${of.days ? `before_harvest: ${of.days} d\n` : ''}`,
+        }),
+      ]),
+    )
+    const ledger = ledgerOf({
+      'vineyard.yaml': `name: T\nlatitude: ${zone.startsWith('Aus') ? -35 : 51}\ntimezone: ${zone}\n`,
+      ...files,
+    })
+    const parts = of.hours.map((_, index) => ({
+      product: ledger.products.get(`h${index}`)!,
+      targets: undefined,
+    }))
+    const time = of.end === undefined ? undefined : { start: 360, end: of.end }
+    return afterMix({ date: of.date, ...(time ? { time } : {}) }, parts, ledger)
+  }
+  const s44 = () => following('Europe/London', { date: '2025-08-20', hours: [12], days: 21 }).harvest!
+  const clock = '40 CFR 170.112: the longest, from the end; elapsed hours'
+  derived([
+    ['S44 report, calendar', 'notes 8.1, reading (i)', () => s44().calendar, '2025-09-10'],
+    ['S44 report, cautious', 'farm-assurance standard: end of the day', () => s44().cautious, '2025-09-11'],
+    [
+      'S45 report',
+      'calendar',
+      () => following('Europe/London', { date: '2024-02-20', hours: [12], interval: 14 }).next[0]!.date,
+      '2024-03-05',
+    ],
+    [
+      'S46 report',
+      clock,
+      () => following('Europe/London', { date: '2025-06-14', end: 585, hours: [12, 24] }).reEntry!.until,
+      '2025-06-15T09:45+01:00',
+    ],
+    [
+      'S47 report',
+      clock,
+      () => following('Australia/Adelaide', { date: '2025-10-04', end: 1080, hours: [24] }).reEntry!.until,
+      '2025-10-05T19:00+10:30',
+    ],
+  ])
+  const both = (rule: string) =>
+    findingsOf(rule, {
+      'products/b.yaml': product({
+        active: 'name: potassium bicarbonate, group: NC',
+        form: 'SP',
+        use: 'against: powdery, rate: 1.1-5.6 kg/ha, concentration: 1-5 g/L',
+      }),
+      'seasons/2026/sprays.yaml': spray('2026-06-01', ['b, rate: 5.6 kg/ha, for: powdery']).replace(
+        '300 L/ha',
+        '400 L/ha',
+      ),
+    }).length
+  derived([
+    ['S36 rule: the rate is kept', 'French agro-ecology wiki: 1.1-5.6 kg/ha', () => both('over-rate'), 0],
+    [
+      'S36 rule: the concentration is not',
+      'French agro-ecology wiki: at most 5 g/L',
+      () => both('over-concentration'),
+      1,
+    ],
+  ])
+})
+
+describe('vines and area of a block', async () => {
+  const { vinesOf, areaOf } = await import('../../src/rules/facts/block-size.ts')
+  const block = (text: string) =>
+    ledgerOf({ 'blocks/upper.yaml': `name: U\nvariety: palava\n${text}` }).blocks.get('upper')!
+  const kiwi = block('rows: 19\nrow_length: 210 ft\nrow_spacing: 11 ft\nvine_spacing: 10 ft\n')
+  const half = block('area: 0.5 ha\nrow_spacing: 2 m\nvine_spacing: 1 m\nmissing: 60\n')
+  read([['S16 record', 'Univ. New Hampshire kiwiberry guide', () => vinesOf(kiwi).planted, 399]])
+  derived([
+    [
+      'S16 record, acres',
+      'Univ. New Hampshire kiwiberry guide',
+      () => convert(areaOf(kiwi), 'ha', 'acre'),
+      1.0076,
+      5e-5,
+    ],
+    ['SD7 record, planted', notes, () => vinesOf(half).planted, 2500],
+    ['SD7 record, alive', notes, () => vinesOf(half).alive, 2440],
+  ])
+})
