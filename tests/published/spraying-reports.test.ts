@@ -422,7 +422,7 @@ describe('the rules', () => {
     ['S50 rule', bureau, () => deltaT(10, 90), '1.1 under'],
   ])
 
-  const after = (
+  const following = (
     zone: string,
     of: { date: string; end?: number; hours: number[]; days?: number; interval?: number },
   ) => {
