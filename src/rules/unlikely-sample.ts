@@ -4,6 +4,7 @@ import { daysBetween } from '../records/date.ts'
 import { groupedBy, judged } from './facts/judged.ts'
 import { median } from './facts/median.ts'
 import { outOfSeason } from './facts/northern-month.ts'
+import { readSample } from './facts/sample.ts'
 import { say } from './facts/say.ts'
 import { odd, unusual } from './facts/usual.ts'
 import { type Book, mention, type Rule } from './rule.ts'
@@ -102,24 +103,37 @@ function isFar(value: number, of: { values: readonly number[]; middle: number; a
   return off > of.apart || (of.values.length >= 5 && off > of.apart * 0.6 && off > 6 * scatter)
 }
 
-const mean = (values: readonly number[] | undefined) =>
-  values ? values.reduce((sum, one) => sum + one, 0) / values.length : undefined
+type Figure = 'brix' | 'ph' | 'ta'
+
+/** A figure of a sample on one scale: Brix as read, pH, g/L as tartaric acid. */
+function figureOf(sample: SampleEntry, key: Figure): number | undefined {
+  const facts = readSample(sample)
+  return (key === 'brix' ? facts.reading : facts[key]?.mean) ?? undefined
+}
+
+/** The key under which a figure was typed. */
+function keyOf(sample: SampleEntry, key: Figure): string {
+  if (key === 'brix') return SUGARS.find((one) => sample[one] !== undefined) ?? key
+  return key === 'ta' && sample.ta === undefined ? 'titration' : key
+}
+
+const SUGARS = ['brix', 'oechsle', 'baume', 'density'] as const
 
 function steps(before: readonly SampleEntry[], sample: SampleEntry): Finding[] {
   const findings: Finding[] = []
-  const judge = (key: 'brix' | 'ph' | 'ta', tell: (change: number, days: number) => boolean) => {
-    const last = before.findLast((one) => one[key] !== undefined && one.date < sample.date)
-    const now = mean(sample[key])
+  const judge = (key: Figure, tell: (change: number, days: number) => boolean) => {
+    const last = before.findLast((one) => figureOf(one, key) !== undefined && one.date < sample.date)
+    const now = figureOf(sample, key)
     if (!last || now === undefined) return
-    const was = mean(last[key])!
+    const was = figureOf(last, key)!
     const days = daysBetween(last.date, sample.date)
     if (days > 45 || !tell(now - was, days)) return
     findings.push(
       odd(
         NAME,
         sample,
-        [key],
-        `${key} went from ${say(was)} to ${say(now)} in ${days} d (${mention(last, [key])})`,
+        [keyOf(sample, key)],
+        `${key} went from ${say(was)} to ${say(now)} in ${days} d (${mention(last, [keyOf(last, key)])})`,
       ),
     )
   }
@@ -137,7 +151,7 @@ const TURNED = 13
 
 /** What the stages, the picks and the time of year say of a sample. */
 function against({ ledger, asOf }: Book, sample: SampleEntry): Finding[] {
-  const brix = mean(sample.brix)
+  const brix = figureOf(sample, 'brix')
   const mine = <T extends { block: string; season: number; date: string }>(list: readonly T[]) =>
     list.filter((one) => one.block === sample.block && one.season === sample.season && one.date <= asOf)
   const turned = mine(ledger.stages).find(({ stage }) => stage >= 81)
@@ -183,10 +197,14 @@ const STANDS_OUT = { brix: 3, ph: 0.3, ta: 2.5 } as const
 /** A reading above both the sample before it and the one after, or below both, by more than samples scatter. */
 function peaks(list: readonly SampleEntry[]): Finding[] {
   return (Object.keys(STANDS_OUT) as (keyof typeof STANDS_OUT)[]).flatMap((key) => {
-    const read = list.filter((sample) => sample[key] !== undefined)
+    const read = list.filter((sample) => figureOf(sample, key) !== undefined)
     return read.slice(1, -1).flatMap((sample, index) => {
       const [before, after] = [read[index]!, read[index + 2]!]
-      const [was, now, then] = [mean(before[key])!, mean(sample[key])!, mean(after[key])!]
+      const [was, now, then] = [before, sample, after].map((one) => figureOf(one, key)!) as [
+        number,
+        number,
+        number,
+      ]
       const span = daysBetween(before.date, after.date)
       if (span > 30 || span === 0) return []
       const between = was + ((then - was) * daysBetween(before.date, sample.date)) / span
@@ -196,8 +214,8 @@ function peaks(list: readonly SampleEntry[]): Finding[] {
             odd(
               NAME,
               sample,
-              [key],
-              `${key} of ${say(now)} between ${say(was)} on ${before.date} and ${say(then)} on ${after.date} (${mention(after, [key])})`,
+              [keyOf(sample, key)],
+              `${key} of ${say(now)} between ${say(was)} on ${before.date} and ${say(then)} on ${after.date} (${mention(after, [keyOf(after, key)])})`,
             ),
           ]
         : []

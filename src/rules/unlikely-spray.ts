@@ -49,6 +49,7 @@ function figures(book: Book, spray: SprayEntry): Finding[] {
         unit: 'L/ha',
         what: 'volume of water',
       },
+      { path: ['share'], value: spray.share, low: 2, high: 100, unit: '%', what: 'share of the block' },
       { path: ['time'], value: hours, low: 0.05, high: 14, unit: 'h', what: 'time for one spray' },
       {
         path: ['weather', 'temperature'],

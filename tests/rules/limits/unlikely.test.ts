@@ -163,6 +163,7 @@ const SPRAY_ROWS: Row[] = [
     ['temperature: 0.9 C', 'temperature: 36.1 C'],
   ],
   ['humidity', weather, ['humidity: 20 %', 'humidity: 100 %'], ['humidity: 19 %']],
+  ['share', sprayed, ['share: 2 %'], ['share: 1.9 %']],
   ['dilute', sprayed, ['dilute: 270 L/ha', 'dilute: 5000 L/ha'], ['dilute: 269 L/ha', 'dilute: 5001 L/ha']],
 ]
 
@@ -206,6 +207,8 @@ const afterPick = (text: string) => ({
   'seasons/2026/picks.yaml': `- { block: upper, weight: 900 kg, date: 2026-09-${text} }\n`,
 })
 const STEPS: Row[] = [
+  // 70 °Oe are 17.1 Brix, and 66 are 16.1.
+  ['sugar down, in another measure', after, ['oechsle: 67'], ['oechsle: 60']],
   ['out of both neighbours, sugar', between, ['brix: 19.9'], ['brix: 20']],
   ['out of both neighbours, pH', between, ['ph: 3.39', 'ph: 2.81'], ['ph: 3.41', 'ph: 2.79']],
   ['out of both neighbours, acid', between, ['ta: 13.4 g/L'], ['ta: 13.6 g/L']],
