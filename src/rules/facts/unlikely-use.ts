@@ -1,0 +1,116 @@
+import type { Finding } from '../../ledger/finding.ts'
+import type { Named } from '../../ledger/ledger.ts'
+import type { Product } from '../../records/product.ts'
+import { say } from './say.ts'
+import { odd, type Usual, unusual } from './usual.ts'
+
+const NAME = 'unlikely-product'
+
+/** Figures of one use of a label that no label has, or that contradict each other. */
+export function unlikelyUse(product: Named<Product>, index: number): Finding[] {
+  const use = product.uses[index]!
+  const wide = /\boil\b|herbicide|lime/i.test(
+    `${product.kind} ${product.name} ${product.actives.map(({ name }) => name).join(' ')}`,
+  )
+  const at = (key: string) => ['uses', index, key]
+  const figures: Usual[] = [
+    {
+      path: at('rate'),
+      value: use.rate?.high,
+      low: 0,
+      high: wide ? 100 : 25,
+      unit: use.rate?.unit ?? '',
+      what: 'dose',
+    },
+    {
+      path: at('concentration'),
+      value: use.concentration?.high,
+      low: 0,
+      high: use.concentration?.unit === '%' ? (wide ? 15 : 5) : wide ? 150 : 50,
+      unit: use.concentration?.unit ?? '',
+      what: 'concentration',
+    },
+    {
+      path: at('interval'),
+      value: use.interval?.low,
+      low: 2,
+      high: 45,
+      unit: 'd',
+      what: 'shortest interval',
+    },
+    {
+      path: at('before_harvest'),
+      value: use.before_harvest,
+      low: 0,
+      high: 120,
+      unit: 'd',
+      what: 'time before harvest',
+    },
+    {
+      path: at('max_per_season'),
+      value: use.max_per_season,
+      low: 1,
+      high: 20,
+      what: 'number of applications',
+    },
+  ]
+  const spans = (['rate', 'concentration'] as const).flatMap((key) => {
+    const range = use[key]
+    return range && range.low > 0 && range.high > range.low * 10
+      ? [
+          odd(
+            NAME,
+            product,
+            at(key),
+            `the label's dose runs from ${say(range.low)} to ${say(range.high, range.unit)}, more than ten times`,
+          ),
+        ]
+      : []
+  })
+  const cap =
+    use.max_rate && use.rate && use.max_rate.unit === use.rate.unit && use.max_rate.value < use.rate.low
+  return [
+    ...unusual(NAME, product, figures),
+    ...spans,
+    ...(cap
+      ? [
+          odd(
+            NAME,
+            product,
+            at('max_rate'),
+            `the most, ${say(use.max_rate!.value, use.max_rate!.unit)}, is below the least dose`,
+          ),
+        ]
+      : []),
+    ...(use.interval && use.interval.high > 60
+      ? [
+          odd(
+            NAME,
+            product,
+            at('interval'),
+            `an interval of up to ${say(use.interval.high, 'd')} is unlikely`,
+          ),
+        ]
+      : []),
+    ...(product.protects !== undefined && use.interval && product.protects < use.interval.low / 3
+      ? [
+          odd(
+            NAME,
+            product,
+            ['protects'],
+            `it protects only ${say(product.protects, 'd')}, but the interval is ${say(use.interval.low)}-${say(use.interval.high, 'd')}`,
+          ),
+        ]
+      : []),
+    ...(product.protects !== undefined && use.interval && product.protects > use.interval.high * 2
+      ? [
+          odd(
+            NAME,
+            product,
+            ['protects'],
+            `it protects ${say(product.protects, 'd')}, but the interval is ${say(use.interval.low)}-${say(use.interval.high, 'd')}`,
+          ),
+        ]
+      : []),
+  ]
+}
