@@ -1,6 +1,6 @@
 import { shortDate, spokenDate } from '../records/date.ts'
+import type { SeasonIndex } from '../reports/heat/indices.ts'
 import type { HeatData } from '../reports/heat.ts'
-import type { SeasonIndex } from '../reports/heat-indices.ts'
 import type { Report } from '../reports/report.ts'
 import { figure, figureOr } from './figure.ts'
 import { safeLine } from './safe.ts'

@@ -1,7 +1,7 @@
 import { shortDate } from '../records/date.ts'
 import type { Report } from '../reports/report.ts'
+import type { WalkRow } from '../reports/scouting/walk.ts'
 import type { RowMap, ScoutingData, ScoutingState, ScoutingTrend } from '../reports/scouting.ts'
-import type { WalkRow } from '../reports/scouting-walk.ts'
 import { figure } from './figure.ts'
 import { safeLine } from './safe.ts'
 import type { Style } from './style.ts'

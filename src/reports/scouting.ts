@@ -6,7 +6,7 @@ import { DISEASES, type Disease } from '../records/target.ts'
 import { type Threshold, thresholdOf } from '../rules/facts/threshold.ts'
 import { ESTIMATE_CAUTIONS } from './cautions.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
-import { type WalkRow, walkRows } from './scouting-walk.ts'
+import { type WalkRow, walkRows } from './scouting/walk.ts'
 
 export interface ScoutingOptions {
   /** Half width of the interval that is wanted, as a share. */

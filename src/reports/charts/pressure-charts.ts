@@ -1,4 +1,4 @@
-import type { PressureDay } from '../pressure-days.ts'
+import type { PressureDay } from '../pressure/days.ts'
 import type { DayChart } from './day-chart.ts'
 
 export interface PressureCharts {

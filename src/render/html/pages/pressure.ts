@@ -1,5 +1,5 @@
+import type { PressureDay } from '../../../reports/pressure/days.ts'
 import type { PressureData } from '../../../reports/pressure.ts'
-import type { PressureDay } from '../../../reports/pressure-days.ts'
 import { drawDayChart } from '../../svg/day-chart.ts'
 import { drawEventChart } from '../../svg/event-chart.ts'
 import { dateCell, numberCell, shareCell } from '../figures.ts'

@@ -1,8 +1,8 @@
-import { hemisphereOf } from '../agronomy/season-window.ts'
-import { winklerSeason } from '../agronomy/winkler.ts'
-import { dayOf, type IsoDate } from '../records/date.ts'
-import { windowOf } from './heat-window.ts'
-import type { ReportInput } from './report.ts'
+import { hemisphereOf } from '../../agronomy/season-window.ts'
+import { winklerSeason } from '../../agronomy/winkler.ts'
+import { dayOf, type IsoDate } from '../../records/date.ts'
+import { windowOf } from '../heat/window.ts'
+import type { ReportInput } from '../report.ts'
 
 /** From when on each model is asked, and by what that was decided. */
 export interface Starts {

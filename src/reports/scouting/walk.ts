@@ -1,9 +1,9 @@
-import { incidence } from '../agronomy/incidence.ts'
-import { severity } from '../agronomy/severity.ts'
-import type { WalkEntry } from '../ledger/ledger.ts'
-import type { IsoDate } from '../records/date.ts'
-import { ORGANS, type Organ } from '../records/scouting.ts'
-import { DISEASES, type Disease } from '../records/target.ts'
+import { incidence } from '../../agronomy/incidence.ts'
+import { severity } from '../../agronomy/severity.ts'
+import type { WalkEntry } from '../../ledger/ledger.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { ORGANS, type Organ } from '../../records/scouting.ts'
+import { DISEASES, type Disease } from '../../records/target.ts'
 
 /** What a walk found of one disease on one organ. Shares are 0 to 1. */
 export interface WalkRow {

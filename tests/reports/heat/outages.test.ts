@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { fillOutages } from '../../src/reports/heat-outages.ts'
+import { fillOutages } from '../../../src/reports/heat/outages.ts'
 
 const day = (min: number, max = min + 10) => ({ min, max })
 

@@ -1,6 +1,6 @@
-import { runningSum } from '../agronomy/running-sum.ts'
-import type { DailyWeather } from '../rules/facts/weather.ts'
-import { type DateSpan, daysIn, shiftYears } from './heat-window.ts'
+import { runningSum } from '../../agronomy/running-sum.ts'
+import type { DailyWeather } from '../../rules/facts/weather.ts'
+import { type DateSpan, daysIn, shiftYears } from './window.ts'
 
 /** This season beside the earlier ones of the ledger, over the same days of the year. */
 export interface HeatBeside {

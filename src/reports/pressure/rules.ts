@@ -1,6 +1,6 @@
-import { DOWNY_PRIMARY_RULES, type DownyPrimaryVariant } from '../agronomy/downy-primary-rules.ts'
-import type { PressureSite } from './pressure-days.ts'
-import type { Starts } from './pressure-starts.ts'
+import { DOWNY_PRIMARY_RULES, type DownyPrimaryVariant } from '../../agronomy/downy-primary-rules.ts'
+import type { PressureSite } from './days.ts'
+import type { Starts } from './starts.ts'
 
 /** The choice made where sources differ, and where the rule stands. */
 export interface PressureRule {

@@ -1,8 +1,8 @@
-import { type PowderyProductClass, powderyInterval } from '../agronomy/powdery-interval.ts'
-import type { StageEntry } from '../ledger/ledger.ts'
-import { dayOf } from '../records/date.ts'
-import type { Product } from '../records/product.ts'
-import type { Disease } from '../records/target.ts'
+import { type PowderyProductClass, powderyInterval } from '../../agronomy/powdery-interval.ts'
+import type { StageEntry } from '../../ledger/ledger.ts'
+import { dayOf } from '../../records/date.ts'
+import type { Product } from '../../records/product.ts'
+import type { Disease } from '../../records/target.ts'
 
 /** Growth stages of rapid shoot growth, and its days after which a contact deposit has too much new leaf beside it. */
 export const RAPID_GROWTH = { from: 13, to: 71, days: 10, source: 'common practice, no source' } as const

@@ -1,6 +1,6 @@
-import type { Hemisphere, SeasonWindow } from '../agronomy/season-window.ts'
-import { dayNumber, dayOf, type IsoDate, isoDate } from '../records/date.ts'
-import type { DailyWeather } from '../rules/facts/weather.ts'
+import type { Hemisphere, SeasonWindow } from '../../agronomy/season-window.ts'
+import { dayNumber, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import type { DailyWeather } from '../../rules/facts/weather.ts'
 
 export interface DateSpan {
   from: IsoDate

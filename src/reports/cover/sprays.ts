@@ -1,12 +1,12 @@
-import type { RainPeriod } from '../agronomy/rain-count.ts'
-import { type CoverEnd, rainCover } from '../agronomy/rain-cover.ts'
-import type { StageEntry } from '../ledger/ledger.ts'
-import { dayOf, type IsoDate, isoDate } from '../records/date.ts'
-import type { Disease } from '../records/target.ts'
-import type { Application } from '../rules/facts/applications.ts'
-import { endMinutes } from '../rules/facts/spray-end.ts'
-import { growthDays, intervalDays } from './cover-limits.ts'
-import { periodsBetween } from './cover-periods.ts'
+import type { RainPeriod } from '../../agronomy/rain-count.ts'
+import { type CoverEnd, rainCover } from '../../agronomy/rain-cover.ts'
+import type { StageEntry } from '../../ledger/ledger.ts'
+import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import type { Disease } from '../../records/target.ts'
+import type { Application } from '../../rules/facts/applications.ts'
+import { endMinutes } from '../../rules/facts/spray-end.ts'
+import { growthDays, intervalDays } from './limits.ts'
+import { periodsBetween } from './periods.ts'
 
 /** The cover that one product of one spray gives a block against a disease. */
 export interface SprayCover {

@@ -1,7 +1,7 @@
-import type { RainPeriod } from '../agronomy/rain-count.ts'
-import { hourNumber } from '../agronomy/weather-hours.ts'
-import { readingAt } from '../ledger/weather-table.ts'
-import type { Weather } from '../rules/facts/weather.ts'
+import type { RainPeriod } from '../../agronomy/rain-count.ts'
+import { hourNumber } from '../../agronomy/weather-hours.ts'
+import { readingAt } from '../../ledger/weather-table.ts'
+import type { Weather } from '../../rules/facts/weather.ts'
 
 /** Rain by periods that follow one another without a hole: hours, or days of a daily file. */
 export function rainPeriods(weather: Weather): RainPeriod[] {

@@ -1,6 +1,6 @@
-import type { Ledger } from '../ledger/ledger.ts'
-import type { IsoDate } from '../records/date.ts'
-import type { Disease } from '../records/target.ts'
+import type { Ledger } from '../../ledger/ledger.ts'
+import type { IsoDate } from '../../records/date.ts'
+import type { Disease } from '../../records/target.ts'
 
 /** From which stage a block needs cover against a disease, and from which no more. */
 const STAGES: Record<Disease, { from: number; to: number }> = {
