@@ -7,6 +7,8 @@ export interface GroupLimit {
   maxPerSeason: number | null
   /** A stricter count in seasons with few sprays against the disease. */
   fewSprays?: { upTo: number; maxPerSeason: number }
+  /** What the body advises beside the counts and no count can hold. */
+  note?: string
   body: string
   year: number | null
 }
@@ -21,6 +23,7 @@ export const GROUP_LIMITS: readonly GroupLimit[] = [
     maxInRow: 1,
     maxPerSeason: 2,
     fewSprays: { upTo: 4, maxPerSeason: 1 },
+    note: 'no more than 33 % of the time under protection, before infection, in mixture',
     body: 'FRAC OSBPI working group',
     year: 2024,
   },

@@ -111,6 +111,7 @@ function activeLine({ actives, groups }: VineyardTotals, { units, columns }: Sty
   const lines = [
     `Actives: ${substances.join(', ')}.`,
     ...(codes.length > 0 ? [`Mode-of-action groups: ${codes.join(', ')}.`] : []),
+    ...groups.flatMap(({ group, note }) => (note ? [`Group ${safeLine(group)}: ${note}.`] : [])),
   ]
   return `${lines.map((line) => wrap(line, columns)).join('\n')}\n`
 }

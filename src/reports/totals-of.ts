@@ -1,3 +1,4 @@
+import { GROUP_LIMITS } from '../agronomy/group-limits.ts'
 import type { Quantity } from '../records/quantity.ts'
 import { activeOf } from '../rules/facts/actives.ts'
 import type { Application } from '../rules/facts/applications.ts'
@@ -29,7 +30,8 @@ export interface SprayTotals {
   sprays: number
   products: ProductTotal[]
   actives: ActiveTotal[]
-  groups: { group: string; applications: number }[]
+  /** With what the body of a group's limit advises beside its counts. */
+  groups: { group: string; applications: number; note: string | null }[]
   targets: { target: string; sprays: number }[]
   treatmentFrequency: number
   /** The index by the nature that the products' records name, and applications that counted 1 for want of a reference. */
@@ -56,12 +58,17 @@ export function sumUp(list: readonly Application[], area: number): SprayTotals {
     ),
     actives: activeTotals(list, area),
     groups: counts(list, ({ product }) => product.actives.flatMap(({ group }) => group ?? [])).map(
-      ([group, applications]) => ({ group, applications }),
+      ([group, applications]) => ({ group, applications, note: noteOf(group) }),
     ),
     targets: counts(list, ({ targets }) => targets).map(([target, sprays]) => ({ target, sprays })),
     treatmentFrequency: synthetic + mineral + biological + unsaid,
     frequency,
   }
+}
+
+function noteOf(group: string): string | null {
+  const limit = GROUP_LIMITS.find((each) => each.group === group && each.note !== undefined)
+  return limit ? `${limit.note} (${limit.body}, ${limit.year})` : null
 }
 
 const spraysOf = (list: readonly Application[]) => new Set(list.map(({ spray }) => spray)).size
