@@ -1,0 +1,70 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { expect, test } from 'vitest'
+import { everything } from '../../src/reports/figures/index.ts'
+import { lookAt, smallBook } from './book.ts'
+import { PROJECT } from './processes.ts'
+
+// Each finding that can be raised is raised by a test, and here are those that no other test raises.
+
+const LEFT: readonly [name: string, file: string, text: string, at: string][] = [
+  [
+    'unknown-word',
+    'varieties/palava.yaml',
+    'name: Palava\ncolour: green\nharvest: { sugar: 19-21 Brix }\n',
+    'green',
+  ],
+  [
+    'not-a-price',
+    'products/sulphur.yaml',
+    'name: S\nform: WG\nkind: fungicide\nactives: [ { name: sulphur, content: 800 g/kg, group: M02 } ]\nuses:\n  - { against: powdery, rate: 2-6 kg/ha }\nprice: dear\n',
+    'price',
+  ],
+  [
+    'unknown-formulation',
+    'products/sulphur.yaml',
+    'name: S\nform: XQ\nkind: fungicide\nactives: [ { name: sulphur, content: 800 g/kg, group: M02 } ]\nuses:\n  - { against: powdery, rate: 2-6 kg/ha }\n',
+    'form',
+  ],
+  [
+    'two-measures',
+    'seasons/2026/samples.yaml',
+    '- { date: 2026-09-02, block: upper, berries: 100, brix: 17.6, oechsle: 72 }\n',
+    'oechsle',
+  ],
+  [
+    'unknown-variety',
+    'blocks/upper.yaml',
+    'name: Upper\nvariety: palva\nrows: 20\nrow_length: 100 m\nrow_spacing: 2 m\nvine_spacing: 1 m\n',
+    'palva',
+  ],
+  [
+    'day-twice',
+    'seasons/2026/weather.csv',
+    'date,min_c,max_c,rain_mm\n2026-06-14,10,20,0\n2026-06-14,11,21,0\n',
+    '11,21',
+  ],
+]
+
+test.each(LEFT)('%s is raised where it stands', (name, file, text, at) => {
+  const columns =
+    name === 'day-twice'
+      ? {
+          'vineyard.yaml':
+            'name: T\nlatitude: 51.5\ntimezone: Europe/Berlin\nweather: { columns: { time: date, min: min_c, max: max_c, rain: rain_mm } }\n',
+        }
+      : {}
+  const { findings } = lookAt(smallBook({ ...columns, [file]: text }))
+  const lines = findings.filter((one) => one.name === name && one.file === file).map(({ line }) => line)
+  expect(lines).toContain(text.split('\n').findIndex((line) => line.includes(at)) + 1)
+})
+
+test('every finding that the book explains stands in a test that expects it', () => {
+  const tests = readdirSync(join(PROJECT, 'tests'), { recursive: true, encoding: 'utf8' })
+    .filter((file) => file.endsWith('.test.ts') && !file.endsWith('explain.test.ts'))
+    .map((file) => readFileSync(join(PROJECT, 'tests', file), 'utf8'))
+    .join('\n')
+  const findings = everything().filter(({ kind }) => kind === 'finding')
+  expect(findings.length).toBeGreaterThan(90)
+  expect(findings.filter(({ name }) => !new RegExp(`['" ]${name}['"]`).test(tests))).toEqual([])
+})
