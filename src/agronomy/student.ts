@@ -40,6 +40,19 @@ export function studentQuantile(p: number, df: number): number {
   if (!(p > 0 && p < 1)) throw new RangeError('studentQuantile requires a share between 0 and 1')
   if (!(df > 0)) throw new RangeError('studentQuantile requires more than 0 degrees of freedom')
   if (p === 0.5) return 0
+  const key = `${p} ${df}`
+  const before = known.get(key)
+  if (before !== undefined) return before
+  const value = bisected(p, df)
+  if (known.size < MOST_KNOWN) known.set(key, value)
+  return value
+}
+
+/** Quantiles are asked for again and again with the few sizes that samples have. */
+const known = new Map<string, number>()
+const MOST_KNOWN = 1000
+
+function bisected(p: number, df: number): number {
   const tail = Math.min(p, 1 - p)
   let low = 0
   let high = 1

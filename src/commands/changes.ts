@@ -36,7 +36,7 @@ export const changes: Command = {
     const { readSite } = await import('../ledger/site.ts')
     const zone = readSite(root).timezone ?? 'UTC'
     const [from, to] = await revisions(call, repository, zone)
-    const shared: Shared = { nodes: new Map(), weather: new Map() }
+    const shared: Shared = { records: new Map(), nodes: new Map(), weather: new Map() }
     const before = await openState(repository, { revision: from, shared })
     const after = await openState(repository, { revision: to, shared })
     if (!after) throw new git.NoHistory('there is no ledger in that revision', 'name another one')

@@ -2,7 +2,7 @@ import { lstatSync, readdirSync, realpathSync } from 'node:fs'
 import { join } from 'node:path'
 import type { RecordCache } from './cache.ts'
 import { type ReadResult, readText } from './read-file.ts'
-import type { Node } from './source.ts'
+import type { Node, Placed } from './source.ts'
 
 /** A name in a folder of the ledger. */
 export interface FolderEntry {
@@ -10,8 +10,10 @@ export interface FolderEntry {
   isDirectory(): boolean
 }
 
-/** What was read from a text, kept for another ledger that holds the same text. */
+/** What was read from a text, kept for another state of the same ledger that holds the same text. */
 export interface Shared {
+  /** Sound records by file, with the text that they were read from. */
+  records: Map<string, { text: string; records: Placed<object>[] }>
   /** Sound YAML. */
   nodes: Map<string, Node>
   /** Weather, which `weather.ts` puts here and takes out. */

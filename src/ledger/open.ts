@@ -93,10 +93,14 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
     return []
   }
   const at = { file, text: read.text }
+  const known = reader.shared?.records.get(file)
+  if (known?.text === at.text) return known.records as Placed<T>[]
   const cached = reader.cache?.find(file, at.text)
   if (cached) {
     const sourceOf = sourcesAtNeed(at, form.single)
-    return cached.map((record, index) => placed(record as T, sourceOf(index)))
+    const records = cached.map((record, index) => placed(record as T, sourceOf(index)))
+    reader.shared?.records.set(file, { text: at.text, records })
+    return records
   }
   const found = findings.length
   const node = readNode(ledger, at)
@@ -107,7 +111,10 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
     findings.push(...faults)
     if (record) records.push(record)
   }
-  if (findings.length === found) reader.cache?.keep(file, at.text, records)
+  if (findings.length === found) {
+    reader.cache?.keep(file, at.text, records)
+    reader.shared?.records.set(file, { text: at.text, records })
+  }
   return records
 }
 

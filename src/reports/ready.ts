@@ -69,17 +69,22 @@ export function ready(input: ReportInput, options: ReadyOptions = {}): Report<Re
   }
   const errors = errorsOf({ ledger, ...on })
   const data = { blocks: blocks.map((block) => pageOf({ ledger, ...on, block }, { errors, options })) }
-  const findings = errors.filter((error) =>
-    blocks.some((block) => ownErrors({ ledger, ...on, block }, errors).includes(error)),
-  )
+  const own = new Set(blocks.flatMap((block) => ownErrors({ ledger, ...on, block }, errors)))
+  const findings = errors.filter((error) => own.has(error))
   return makeReport('ready', input, { data, findings, cautions })
 }
 
-function pageOf(asked: Asked, { errors, options }: { errors: Finding[]; options: ReadyOptions }): ReadyBlock {
-  const { ledger, block, season, asOf } = asked
+/** The word on each block alone, without its page. @param errors those that the rules find in the season. */
+export function verdicts(input: ReportInput, errors: readonly Finding[]): Map<string, Verdict> {
+  const { blocks, ...on } = input
+  if (isBroken(input.ledger)) return new Map(blocks.map(({ id }) => [id, 'stop']))
+  return new Map(blocks.map((block) => [block.id, verdictOf(gatesOf({ ...on, block }, { errors }).gates)]))
+}
+
+function gatesOf(asked: Asked, { errors, asPressed }: { errors: readonly Finding[]; asPressed?: boolean }) {
   const { gate: beforeHarvest, legal } = beforeHarvestGate(asked)
   const reEntry = reEntryGate(asked)
-  const pressed = options.asPressed ? pressBias(ledger, asOf) : null
+  const pressed = asPressed ? pressBias(asked.ledger, asked.asOf) : null
   const gates = [
     recordsGate(asked, errors),
     beforeHarvest,
@@ -89,6 +94,12 @@ function pageOf(asked: Asked, { errors, options }: { errors: Finding[]; options:
     acidGate(asked),
     cropGate(asked),
   ]
+  return { gates, legal, reEntry }
+}
+
+function pageOf(asked: Asked, { errors, options }: { errors: Finding[]; options: ReadyOptions }): ReadyBlock {
+  const { ledger, block, season, asOf } = asked
+  const { gates, legal, reEntry } = gatesOf(asked, { errors, asPressed: options.asPressed ?? false })
   const window = windowOf(block, asked, {
     forecast: options.forecast?.means,
     asPressed: options.asPressed,

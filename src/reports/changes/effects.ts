@@ -1,12 +1,13 @@
 import type { Finding } from '../../ledger/finding.ts'
 import type { Ledger } from '../../ledger/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
-import { applicationsOf } from '../../rules/facts/applications.ts'
 import { copperSum } from '../../rules/facts/copper.ts'
 import { frequencyOf } from '../../rules/facts/frequency.ts'
+import { applications, groupedBy, judged } from '../../rules/facts/judged.ts'
 import { legalFrom, spraysOf } from '../../rules/facts/legal-from.ts'
 import { judge } from '../../rules/index.ts'
-import { ready } from '../ready.ts'
+import { errorsOf } from '../ready/records.ts'
+import { verdicts } from '../ready.ts'
 import type { ReportFinding } from '../report.ts'
 
 /** A figure that came out differently; null where it can't be had. */
@@ -32,15 +33,19 @@ export function effectsOf(
   after: Ledger,
   on: { asOf: IsoDate; seasons: readonly number[]; verdictsOf: number },
 ): Effects {
-  const [old, now] = [figuresOf(before, on), figuresOf(after, on)]
+  const seasons = new Set([...before.seasons, ...after.seasons])
+  const found = [before, after].map((ledger) => judge({ ledger, asOf: on.asOf, seasons }))
+  const [old, now] = [before, after].map((ledger, index) => figuresOf(ledger, on, found[index]!)) as [
+    Figures,
+    Figures,
+  ]
   const figures = [...new Set([...old.keys(), ...now.keys()])].flatMap((key) => {
     const { value: _, ...about } = (now.get(key) ?? old.get(key))!
     const [from, to] = [old.get(key)?.value ?? null, now.get(key)?.value ?? null]
     return same(from, to) ? [] : [{ ...about, from, to }]
   })
-  const seasons = new Set([...before.seasons, ...after.seasons])
-  const all = (ledger: Ledger) => [...ledger.findings, ...judge({ ledger, asOf: on.asOf, seasons })]
-  const [oldFindings, newFindings] = [all(before), all(after)]
+  const oldFindings = [...before.findings, ...found[0]!]
+  const newFindings = [...after.findings, ...found[1]!]
   return {
     figures: figures.sort((a, b) => a.season - b.season),
     findings: { appeared: without(newFindings, oldFindings), gone: without(oldFindings, newFindings) },
@@ -55,35 +60,35 @@ function same(a: FigureChange['from'], b: FigureChange['from']): boolean {
 function figuresOf(
   ledger: Ledger,
   { asOf, seasons, verdictsOf }: { asOf: IsoDate; seasons: readonly number[]; verdictsOf: number },
+  findings: readonly Finding[],
 ): Figures {
   const figures: Figures = new Map()
-  const applications = applicationsOf(ledger).filter(({ spray }) => spray.date <= asOf)
+  const book = { ledger, asOf, seasons: new Set(seasons) }
+  const own = groupedBy(applications(book), ({ block, spray }) => `${spray.season} ${block.id}`)
+  const picks = groupedBy(judged(book, 'picks'), ({ block, season }) => `${season} ${block}`)
+  const put = (about: Omit<FigureChange, 'from' | 'to'>, value: FigureChange['from']) =>
+    figures.set(`${about.season} ${about.block} ${about.figure}`, { ...about, value })
   for (const season of seasons) {
-    for (const block of ledger.blocks.values()) {
-      const sprays = spraysOf(ledger, { block: block.id, season, asOf })
-      const own = applications.filter((one) => one.block.id === block.id && one.spray.season === season)
-      const picks = ledger.picks.filter(
-        (pick) => pick.block === block.id && pick.season === season && pick.date <= asOf,
-      )
-      const put = (figure: FigureChange['figure'], unit: string, value: FigureChange['from']) =>
-        figures.set(`${season} ${block.id} ${figure}`, { season, block: block.id, figure, unit, value })
-      put('sprays', '', sprays.length)
-      put('copper', 'kg/ha', copperSum(own))
-      put('treatmentFrequency', '', frequencyOf(own).index)
-      put('legalFrom', '', legalFrom(ledger, sprays).date)
+    for (const { id: block } of ledger.blocks.values()) {
+      const mine = own.get(`${season} ${block}`) ?? []
+      const sprays = spraysOf(ledger, { block, season, asOf })
+      const picked = picks.get(`${season} ${block}`) ?? []
+      put({ season, block, figure: 'sprays', unit: '' }, sprays.length)
+      put({ season, block, figure: 'copper', unit: 'kg/ha' }, copperSum(mine))
+      put({ season, block, figure: 'treatmentFrequency', unit: '' }, frequencyOf(mine).index)
+      put({ season, block, figure: 'legalFrom', unit: '' }, legalFrom(ledger, sprays).date)
       put(
-        'picked',
-        'kg',
-        picks.reduce((sum, { weight }) => sum + weight, 0),
+        { season, block, figure: 'picked', unit: 'kg' },
+        picked.reduce((sum, { weight }) => sum + weight, 0),
       )
     }
   }
   if (!ledger.seasons.includes(verdictsOf)) return figures
-  const { data } = ready({ ledger, season: verdictsOf, asOf, blocks: [...ledger.blocks.values()] })
-  for (const { block, verdict } of data.blocks) {
-    const about = { season: verdictsOf, block, figure: 'verdict', unit: '' } as const
-    figures.set(`${verdictsOf} ${block} verdict`, { ...about, value: verdict })
-  }
+  const input = { ledger, season: verdictsOf, asOf, blocks: [...ledger.blocks.values()] }
+  const isAll = ledger.seasons.length === 1
+  const errors = isAll ? findings.filter(({ level }) => level === 'error') : errorsOf(input)
+  for (const [block, verdict] of verdicts(input, errors))
+    put({ season: verdictsOf, block, figure: 'verdict', unit: '' }, verdict)
   return figures
 }
 

@@ -35,6 +35,8 @@ interface Span {
 
 /** The errors that lie within the records that this block rests on. */
 export function ownErrors({ ledger, block, season, asOf }: Asked, errors: readonly Finding[]): Finding[] {
+  if (errors.length === 0) return []
+  const files = new Set(errors.map(({ file }) => file))
   const sprays = ledger.sprays.filter((spray) => spray.season === season && spray.blocks.includes(block.id))
   const entries: Placed<object>[] = SEASON_KINDS.flatMap((kind): Placed<object>[] =>
     kind === 'sprays'
@@ -49,7 +51,7 @@ export function ownErrors({ ledger, block, season, asOf }: Asked, errors: readon
     ledger.varieties.get(block.variety),
     ...[...products].map((id) => ledger.products.get(id)),
   ].filter((record) => record !== undefined)
-  const spans = [...entries, ...standing].map(spanOf)
+  const spans = [...entries, ...standing].filter(({ source }) => files.has(source.at.file)).map(spanOf)
   return errors.filter(
     ({ file, line }) =>
       file === 'vineyard.yaml' ||

@@ -26,8 +26,18 @@ export interface SampleFacts {
   why: string | null
 }
 
+const known = new WeakMap<Sample, SampleFacts>()
+
 /** Works out a sample: one scale of sugar, temperature correction, means and intervals. */
 export function readSample(sample: Sample): SampleFacts {
+  const before = known.get(sample)
+  if (before) return before
+  const facts = workedOut(sample)
+  known.set(sample, facts)
+  return facts
+}
+
+function workedOut(sample: Sample): SampleFacts {
   const acid = acidity(sample)
   const facts = {
     ph: sample.ph ? meanInterval(sample.ph) : null,
