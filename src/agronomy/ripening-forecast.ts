@@ -44,6 +44,13 @@ const PACES: readonly (Pace & { belief: number })[] = SLOWINGS.flatMap((slowing)
   })),
 )
 
+/**
+ * Belief that ripening breaks after the last sample and goes on at a share of its pace, which no sample can show before:
+ * sugar in time has been taken for a broken line (Sadras & Petrie 2011, AJGWR 17:190-198, from memory). The figures are
+ * our choice, no source; tests/agronomy/sugar-trend-held-out.test.ts prints what they do.
+ */
+const BREAK = { belief: 0.03, pace: 0.5 }
+
 /** Lines that bear less than this share of the weight are left out: our choice, far below what a day shows. */
 const LEAST_WEIGHT = 1e-4
 
@@ -93,6 +100,12 @@ export function forecastRipening(points: readonly Point[], readings?: ReadingNoi
   return {
     rate: average((line) => line.rate),
     rising: average((line) => studentCdf(line.rate / line.rateError, line.df)),
-    reachedBy: (x, target) => average((line, pace) => chanceAbove(line, reachOf(x, pace), target)),
+    reachedBy: (x, target) =>
+      average((line, pace) => {
+        const reach = reachOf(x, pace)
+        const steady = chanceAbove(line, reach, target)
+        if (x <= 0) return steady
+        return steady + BREAK.belief * (chanceAbove(line, reach * BREAK.pace, target) - steady)
+      }),
   }
 }
