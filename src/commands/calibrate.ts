@@ -121,9 +121,10 @@ async function save(call: Call, id: string, text: string, tank: number | null): 
   if (tank === null) throw new UsageError('a sprayer record needs the tank', 'name it: --tank 200L')
   const { findLedger } = await import('../ledger/find.ts')
   const { createFile, NameTaken } = await import('../ledger/write.ts')
+  const { uninterrupted } = await import('./uninterrupted.ts')
   const root = findLedger(call.env.cwd, call.text('ledger'))
   try {
-    return createFile({ root, folder: 'sprayers', stem: id, text, only: true })
+    return uninterrupted(() => createFile({ root, folder: 'sprayers', stem: id, text, only: true }))
   } catch (error) {
     if (error instanceof NameTaken) return null
     throw error

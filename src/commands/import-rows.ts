@@ -30,13 +30,16 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
     return call.print(report, renderImport, refused ? 1 : 0)
   }
   const { createFiles } = await import('../ledger/write-batch.ts')
-  const files = createFiles(
-    report.data.entries.map((entry) => ({
-      root: ledger.root,
-      folder: folderOf(kind, entry.season),
-      stem: entry.stem,
-      text: entry.text,
-    })),
+  const { uninterrupted } = await import('./uninterrupted.ts')
+  const files = uninterrupted(() =>
+    createFiles(
+      report.data.entries.map((entry) => ({
+        root: ledger.root,
+        folder: folderOf(kind, entry.season),
+        stem: entry.stem,
+        text: entry.text,
+      })),
+    ),
   )
   return call.print(writtenTo(report, files), renderImport)
 }

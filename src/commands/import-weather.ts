@@ -15,7 +15,7 @@ export async function importWeather(call: Call, file: string): Promise<number> {
       data: {
         kind: 'weather',
         written,
-        seasons: plan.seasons.map(({ lines, ...one }) => ({ ...one, preview: lines.slice(0, 3) })),
+        seasons: plan.seasons.map(({ lines, stood, ...one }) => ({ ...one, preview: lines.slice(0, 3) })),
       },
       findings: plan.findings,
     })
@@ -31,6 +31,9 @@ export async function importWeather(call: Call, file: string): Promise<number> {
     if (!(await askToWrite(false))) return 0
     written = true
   }
-  if (written) writeWeatherImport(input.ledger, plan)
+  if (written) {
+    const { uninterrupted } = await import('./uninterrupted.ts')
+    uninterrupted(() => writeWeatherImport(input.ledger, plan))
+  }
   return call.print(reportOf(written), (result, style) => renderWeatherImport(result, style))
 }

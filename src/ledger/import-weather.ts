@@ -8,7 +8,7 @@ import { seasonOf } from './seasons.ts'
 import { placeAt } from './source.ts'
 import { readRows } from './weather-rows.ts'
 import { readingAt, type WeatherTable } from './weather-table.ts'
-import { replaceFile } from './write.ts'
+import { replaceFile, standsAlready } from './write.ts'
 
 /** What an import would add to, or has added to, one season. */
 export interface SeasonImport {
@@ -26,6 +26,8 @@ export interface SeasonImport {
   last: string | null
   /** The lines to be added, as they will stand. */
   lines: string[]
+  /** What the file held when it was looked at; null where there was none. */
+  stood: string | null
 }
 
 export interface WeatherImport {
@@ -55,13 +57,17 @@ export function planWeatherImport(ledger: Ledger, path: string, cwd = '.'): Weat
   }
 }
 
-/** Writes what was planned: each season's file whole or not at all, what stood in it unchanged before the new rows. */
-export function writeWeatherImport(ledger: Ledger, { seasons }: WeatherImport): void {
-  for (const { file, lines, isNew, added } of seasons) {
+/**
+ * Writes what was planned: each season's file whole or not at all, what stood in it unchanged before the new rows.
+ * @throws WriteFailed where the disk refuses, or where the file is no longer what was looked at
+ */
+export function writeWeatherImport({ root }: Ledger, { seasons }: WeatherImport): void {
+  for (const { file, lines, stood, added } of seasons) {
     if (added === 0) continue
-    const before = isNew ? '' : (readText(ledger.root, file).text ?? '')
+    const before = stood ?? ''
     const gap = before === '' || before.endsWith('\n') ? '' : '\n'
-    replaceFile(ledger.root, file, `${before}${gap}${lines.join('\n')}\n`)
+    const isAsSeen = () => (standsAlready(root, file) ? readText(root, file).text === stood : stood === null)
+    replaceFile(root, file, `${before}${gap}${lines.join('\n')}\n`, { isAsSeen })
   }
 }
 
@@ -123,6 +129,7 @@ function planSeason(
     first: null,
     last: null,
     lines: target === null ? [source.header.join(source.separator)] : [],
+    stood: stands?.text ?? null,
   }
   for (const row of rows) {
     const time = timeOf(source.rows, row)

@@ -69,17 +69,29 @@ export function createFile(wanted: NewFile, disk: Disk = realDisk): string {
   )
 }
 
+interface Replacing {
+  disk?: Disk
+  /** Asked in the last moment: whether what stands there is still what the new text was made from. */
+  isAsSeen?: () => boolean
+}
+
 /**
- * Writes a file that the program owns altogether, like a schema, in place of one that stands there.
+ * Writes a file that the program owns, like a schema, or adds to, like weather, in place of one that stands there.
  * @param file relative to `root`, with forward slashes.
- * @throws WriteFailed as above; the old file then stands as it was.
+ * @throws WriteFailed as above, and where another program changed the file meanwhile; it then stands as it was.
  */
-export function replaceFile(root: string, file: string, text: string, disk: Disk = realDisk): void {
+export function replaceFile(root: string, file: string, text: string, replacing: Replacing = {}): void {
+  const { disk = realDisk, isAsSeen = () => true } = replacing
   const cut = file.lastIndexOf('/')
   const path = makeFolder(root, cut === -1 ? '' : file.slice(0, cut), disk)
   const temporary = join(path, temporaryName())
   try {
     writeWhole(temporary, text, disk)
+    if (!isAsSeen())
+      throw new WriteFailed(
+        `${file} was changed meanwhile; nothing was written`,
+        'run the same command again',
+      )
     disk.rename(temporary, join(root, file))
     syncFolder(path, disk, file)
   } catch (error) {

@@ -7,7 +7,7 @@ import { counted, wrap } from './text.ts'
 export interface WeatherImportData {
   kind: string
   written: boolean
-  seasons: (Omit<SeasonImport, 'lines'> & { preview: string[] })[]
+  seasons: (Omit<SeasonImport, 'lines' | 'stood'> & { preview: string[] })[]
 }
 
 /** What an import of weather adds or would add, season by season. */

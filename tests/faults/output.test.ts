@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from 'node:child_process'
-import { readdirSync, readFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync, symlinkSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
@@ -8,6 +8,7 @@ import { faultReport } from '../../src/render/fault.ts'
 import { AS_OF, smallBook } from './book.ts'
 import { runHere } from './in-process.ts'
 import { PROGRAM, PROJECT } from './processes.ts'
+import { times } from './size.ts'
 
 const EXAMPLE = join(PROJECT, 'examples/far-quillet')
 const LEDGER = ['--ledger', EXAMPLE, '--as-of', '2026-09-14']
@@ -73,15 +74,26 @@ describe('O6: an answer that cannot be given', () => {
   })
 })
 
-test('O7: a long answer through a slow pipe arrives whole', async () => {
-  const args = [PROGRAM, 'pressure', ...LEDGER, '--json']
+test(`O7: ${times(1, 10)} MB through a slow pipe arrive whole`, async () => {
+  const entry = (index: number) =>
+    `- { date: 2026-03-0${1 + (index % 9)}, block: upper, job: mowing, note: "${`round ${index} `.padEnd(900, 'x')}" }\n`
+  const root = smallBook({
+    'seasons/2026/work.yaml': null,
+    ...Object.fromEntries(
+      Array.from({ length: times(1, 10) }, (_, file) => [
+        `seasons/2026/work/part-${file}.yaml`,
+        Array.from({ length: 1000 }, (_one, index) => entry(file * 1000 + index)).join(''),
+      ]),
+    ),
+  })
+  const args = [PROGRAM, 'export', 'work', '--format', 'jsonl', '--ledger', root, '--as-of', AS_OF]
   const env = {
     PATH: process.env.PATH ?? '',
     HOME: tmpdir(),
     XDG_CACHE_HOME: join(tmpdir(), 'rowbook-test-cache'),
   }
   const whole = spawnSync('node', args, { env, encoding: 'utf8', maxBuffer: 1 << 28 }).stdout
-  expect(whole.length).toBeGreaterThan(100_000)
+  expect(whole.length).toBeGreaterThan(times(900_000, 9_000_000))
   const child = spawn('node', args, { env, stdio: ['ignore', 'pipe', 'ignore'] })
   let got = ''
   child.stdout.on('data', (piece: Buffer) => {
@@ -131,16 +143,19 @@ describe('O8: an answer into a file', () => {
 
   test('never onto an input, over a file of somebody else, into a folder, or through a link', () => {
     const root = smallBook({ 'mine.html': 'mine\n' })
+    symlinkSync(join(root, 'mine.html'), join(root, 'link.html'))
+    symlinkSync(join(root, 'nothing.html'), join(root, 'dangling.html'))
     const before = readFileSync(join(root, 'vineyard.yaml'), 'utf8')
     const [first] = files
     if (first === undefined) throw new Error('no command writes pages')
-    for (const target of ['vineyard.yaml', 'mine.html', 'blocks']) {
+    for (const target of ['vineyard.yaml', 'mine.html', 'blocks', 'link.html', 'dangling.html']) {
       const line = `cd ${root} && $R ${first} --ledger ${root} --as-of ${AS_OF} --html ${target}`
       const { status, stderr } = shell(line)
       expect([target, status, /\n\s+at /.test(stderr)]).toEqual([target, 2, false])
     }
     expect(readFileSync(join(root, 'vineyard.yaml'), 'utf8')).toBe(before)
     expect(readFileSync(join(root, 'mine.html'), 'utf8')).toBe('mine\n')
+    expect(existsSync(join(root, 'nothing.html'))).toBe(false)
     expect(readdirSync(join(root, 'blocks')).sort()).toEqual(['lower.yaml', 'upper.yaml'])
   })
 })

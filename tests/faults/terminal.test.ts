@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest'
 import { COMMANDS } from '../../src/commands/index.ts'
 import { safe, safeLine } from '../../src/render/safe.ts'
 import { run } from '../commands/run.ts'
+import { GitBook } from '../ledger/git-book.ts'
 import { SITE } from '../ledger/make.ts'
 import { AS_OF, ENTRIES, put, smallBook } from './book.ts'
 import { NEEDED, runHere, WRITERS } from './in-process.ts'
@@ -175,6 +176,37 @@ describe('O1: the other ways in', () => {
     expect([...new Set(dirt)]).toEqual([])
   })
 })
+
+test.each(PAYLOADS)(
+  'O1: %s, in what git tells of the book: messages, file names, entries',
+  async (_, payload) => {
+    const word = payload.replaceAll('/', '')
+    const book = new GitBook().write({
+      'seasons/2026/work.yaml': FILES['seasons/2026/work.yaml']!,
+      [`seasons/2026/sprays/a${word}.yaml`]: FILES['seasons/2026/sprays/2026-06-14-upper.yaml']!,
+    })
+    book.git('add', '-A')
+    book.git('commit', '-q', '-m', `First ${payload}`)
+    book.write({
+      [`seasons/2026/sprays/a${word}.yaml`]: null,
+      'seasons/2026/work.yaml': `- { date: 2026-03-03, block: upper, job: ${JSON.stringify(`cut ${payload}`)} }\n`,
+      [`notes${word}.yaml`]: 'x: 1\n',
+    })
+    book.git('add', '-A')
+    book.git('commit', '-q', '-m', `Second ${payload}`)
+    const dirt: string[] = []
+    for (const args of [
+      ['changes', 'HEAD~1', 'HEAD'],
+      ['changes', 'HEAD~1', '--message'],
+      ['changes', `HEAD${payload}`],
+      ['changes', '--since', payload],
+      ['check', '--changed', 'HEAD~1'],
+      ['check', '--changed', `x${payload}`],
+    ])
+      dirt.push(...(await dirtOf([...args, '--ledger', book.root, '--as-of', AS_OF], book.root)))
+    expect([...new Set(dirt)]).toEqual([])
+  },
+)
 
 describe('safe', () => {
   test('nothing forbidden is left, and what is harmless stays as it is', () => {

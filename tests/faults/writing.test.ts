@@ -1,19 +1,25 @@
 import { spawnSync } from 'node:child_process'
 import {
+  appendFileSync,
   chmodSync,
   mkdirSync,
   readdirSync,
   readFileSync,
+  rmSync,
   statSync,
   symlinkSync,
   utimesSync,
   writeFileSync,
 } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
+import { planWeatherImport, writeWeatherImport } from '../../src/ledger/import-weather.ts'
+import { openLedger } from '../../src/ledger/open.ts'
 import { createFile, replaceFile, WriteFailed } from '../../src/ledger/write.ts'
 import { lookAt, smallBook } from './book.ts'
 import { fault, type Operation, watchedDisk } from './faulty-disk.ts'
+import { PROGRAM } from './processes.ts'
 
 const FOLDER = 'seasons/2026/sprays'
 const STEM = '2026-06-20-lower'
@@ -158,7 +164,7 @@ describe('F7: the order of the calls', () => {
   test('a file of our own is replaced by a rename', () => {
     const root = smallBook()
     const { disk, operations } = watchedDisk(() => undefined)
-    replaceFile(root, '.rowbook/schema/spray.json', '{}\n', disk)
+    replaceFile(root, '.rowbook/schema/spray.json', '{}\n', { disk })
     const tail = order(operations).slice(order(operations).indexOf('create'))
     expect(tail).toEqual(['create', 'write', 'sync', 'close', 'rename', 'openFolder', 'sync', 'close'])
   })
@@ -273,4 +279,65 @@ test('F5: a disk that is full stops the writing whole', () => {
   const after = contents(root)
   for (const file of Object.keys(after)) if (file.startsWith('.cache')) delete after[file]
   expect(after).toEqual(before)
+})
+
+describe('F11: weather that another program changed between the look and the writing', () => {
+  const WEATHER = 'seasons/2026/weather.csv'
+  const EXPORT = 'time,temperature_c\n2026-06-15T00:00,9\n'
+
+  function planned(files: Parameters<typeof smallBook>[0] = {}) {
+    const root = smallBook({ ...files, 'export.txt': EXPORT })
+    const ledger = openLedger(root, { seasons: 'all' })
+    return { root, ledger, plan: planWeatherImport(ledger, join(root, 'export.txt')) }
+  }
+
+  test.each<[string, (path: string) => void]>([
+    ['a row more', (path) => appendFileSync(path, '2026-06-14T20:00,15.9,81,0,60,1.2\n')],
+    [
+      'one digit, the same length',
+      (path) => writeFileSync(path, readFileSync(path, 'utf8').replace('17.2', '17.3')),
+    ],
+    ['taken away', (path) => rmSync(path)],
+  ])('%s: refused, and what stands there stays', (_, change) => {
+    const { root, ledger, plan } = planned()
+    change(join(root, WEATHER))
+    const before = contents(root)
+    expect(() => writeWeatherImport(ledger, plan)).toThrow(/changed meanwhile/)
+    expect(contents(root)).toEqual(before)
+  })
+
+  test('a file that came to be meanwhile', () => {
+    const { root, ledger, plan } = planned({ [WEATHER]: null })
+    writeFileSync(join(root, WEATHER), 'time,temperature_c\n2026-01-01T00:00,1\n')
+    const before = contents(root)
+    expect(() => writeWeatherImport(ledger, plan)).toThrow(/changed meanwhile/)
+    expect(contents(root)).toEqual(before)
+  })
+
+  test('unchanged: the new rows follow what stood there', () => {
+    const { root, ledger, plan } = planned()
+    const before = readFileSync(join(root, WEATHER), 'utf8')
+    writeWeatherImport(ledger, plan)
+    expect(readFileSync(join(root, WEATHER), 'utf8')).toBe(`${before}2026-06-15T00:00,9,,,,\n`)
+  })
+})
+
+test('`check` only looks: no file of the book changes, not even in its times', () => {
+  const root = smallBook({ 'seasons/2026/work.yaml': '- { date: 2026-03-02, block: uper, job: pruning }\n' })
+  const seen = () =>
+    readdirSync(root, { recursive: true, encoding: 'utf8' })
+      .sort()
+      .map((file) => {
+        const { mtimeMs, ctimeMs, mode, ino } = statSync(join(root, file))
+        return [file, mtimeMs, ctimeMs, mode, ino]
+      })
+  const [before, files] = [contents(root), seen()]
+  for (const more of [[], ['--json'], ['--season', '2026']]) {
+    const { status } = spawnSync('node', [PROGRAM, 'check', '--ledger', root, ...more], {
+      env: { PATH: process.env.PATH, XDG_CACHE_HOME: join(tmpdir(), 'rowbook-test-cache') },
+    })
+    expect(status).toBe(1)
+  }
+  expect(contents(root)).toEqual(before)
+  expect(seen()).toEqual(files)
 })

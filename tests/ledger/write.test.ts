@@ -180,7 +180,7 @@ describe('replaceFile', () => {
       throw Object.assign(new Error('ENOSPC'), { code: 'ENOSPC' })
     }
     expect(() =>
-      replaceFile(root, '.rowbook/schema/spray.json', '{"a":1}\n', { ...realDisk, write }),
+      replaceFile(root, '.rowbook/schema/spray.json', '{"a":1}\n', { disk: { ...realDisk, write } }),
     ).toThrow(/full|ENOSPC/)
     expect(readFileSync(join(root, '.rowbook/schema/spray.json'), 'utf8')).toBe('{}\n')
     replaceFile(root, '.rowbook/schema/spray.json', '{"a":1}\n')

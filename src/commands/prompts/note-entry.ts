@@ -12,6 +12,7 @@ import { folderOf, type Noted, note, stemOf, writtenAs } from '../../reports/not
 import type { ReportInput } from '../../reports/report.ts'
 import { BrokenLedger, type Call, toJson, UsageError } from '../call.ts'
 import { NOTE_FIELDS } from '../note-options.ts'
+import { uninterrupted } from '../uninterrupted.ts'
 import { resumeLine } from './resume.ts'
 
 /** Takes an entry from options and questions, shows it, and writes it. @returns the exit status. */
@@ -41,12 +42,14 @@ export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
     }
   }
   const season = noted.report.season!
-  const file = createFile({
-    root: input.ledger.root,
-    folder: folderOf(kind, season),
-    stem: stemOf(entry, input.ledger),
-    text: noted.report.data.text,
-  })
+  const file = uninterrupted(() =>
+    createFile({
+      root: input.ledger.root,
+      folder: folderOf(kind, season),
+      stem: stemOf(entry, input.ledger),
+      text: noted.report.data.text,
+    }),
+  )
   if (asks) call.env.out(`Written: ${file}\n`)
   else await show(call, writtenAs(noted, file))
   return 0
