@@ -17,8 +17,12 @@ export const cover: Command = {
     ['rowbook cover --for downy --block top-terrace', 'one block and another disease'],
   ],
   async run(call) {
-    const input = await call.open({ kinds: ['sprays', 'stages', 'picks'] })
+    const input = await call.open({
+      kinds: ['sprays', 'stages', 'picks', 'samples'],
+      history: ['sprays', 'stages', 'picks', 'samples'],
+    })
     const { cover: report } = await import('../reports/cover.ts')
+    const { windowOf } = await import('../reports/window/block-window.ts')
     const { renderCover } = await import('../render/cover.ts')
     const { blocks, products } = input.ledger
     const names = {
@@ -26,7 +30,8 @@ export const cover: Command = {
       products: new Map([...products].map(([id, { name }]) => [id, name])),
     }
     const disease = call.text('for') as Disease | undefined
-    return call.print(report(input, disease ? { disease } : {}), (result, style) =>
+    const windows = new Map(input.blocks.map((block) => [block.id, windowOf(block, input)]))
+    return call.print(report(input, { disease, windows }), (result, style) =>
       renderCover(result, names, style),
     )
   },

@@ -26,14 +26,15 @@ export interface SeasonData {
 
 /** The whole season in one report. */
 export function season(input: ReportInput): Report<SeasonData> {
+  const windows = window(input)
   const parts = {
     ready: ready(input),
-    window: window(input),
+    window: windows,
     ripeness: ripeness(input),
     crop: crop(input),
     harvest: harvest(input),
     scouting: scouting(input),
-    cover: cover(input),
+    cover: cover(input, { windows: new Map(windows.data.blocks.map((one) => [one.block, one])) }),
     pressure: pressure(input),
     totals: totals(input),
     heat: heat(input),

@@ -175,6 +175,46 @@ describe('cover', () => {
     const warm = calm.map(() => ({ warm: 8 }))
     expect(coverOf(warm).sprays).toMatchObject([{ until: '2026-06-08', reason: 'interval' }])
   })
+  test('an index that rises later ends cover from then on, and not before', () => {
+    // The index reaches 60 on 10 June, nine days after the spray, where the interval becomes 7.
+    const warm = calm.map((_, at) => ({ warm: at >= 14 ? 8 : 0 }))
+    const { sprays: found } = coverOf(warm)
+    expect(found).toMatchObject([{ until: '2026-06-10', reason: 'interval' }])
+    const before = coverOf(warm, '2026-06-09').days.at(-1)
+    expect(before).toMatchObject({ date: '2026-06-09', covered: true })
+  })
+  test('rows sprayed one day and the next cover the block together; by share they may not', () => {
+    const by = (first: string, second: string) =>
+      coverOf(
+        calm,
+        '2026-06-20',
+        sprays.replace('water:', `${first}, water:`) +
+          sprays.replace('2026-06-01', '2026-06-02').replace('water:', `${second}, water:`),
+      )
+    const rows = by('rows: 1-10', 'rows: 11-20')
+    const on = (all: typeof rows, date: string) => all.days.find((day) => day.date === date)!
+    expect(on(rows, '2026-06-01')).toMatchObject({ covered: false, share: 0.5 })
+    expect(on(rows, '2026-06-02')).toMatchObject({ covered: true, by: 'sulphur', daysLeft: 9 })
+    expect(on(rows, '2026-06-12')).toMatchObject({ covered: false, share: 0.5 })
+    expect(rows.gaps.at(-1)).toMatchObject({
+      from: '2026-06-12',
+      after: { product: 'sulphur', date: '2026-06-01', reason: 'protection over' },
+      parts: [{ date: '2026-06-02', rows: { from: 11, to: 20 } }],
+    })
+    const shares = by('share: 50 %', 'share: 50 %')
+    expect(on(shares, '2026-06-02')).toMatchObject({ covered: null, by: null })
+    expect(on(shares, '2026-06-02').why).toContain('lie over one another')
+  })
+  test('a biological product at a high index keeps the days of the band below, and is said not to be advised', () => {
+    const gentle =
+      'name: Gentle\nform: SP\nkind: fungicide\nactives: [ { name: potassium bicarbonate, content: 990 g/kg, group: NC } ]\nuses: [ { against: powdery, rate: 2-6 kg/ha, interval: 5-10 d } ]\n'
+    const of = (days: readonly DayOf[]) =>
+      coverOf(days, '2026-06-20', sprays.replace('sulphur', 'gentle'), { 'products/gentle.yaml': gentle })
+    expect(of(calm.map(() => ({ warm: 8 }))).sprays).toMatchObject([
+      { until: '2026-06-08', notAdvised: '2026-06-01', reason: 'interval' },
+    ])
+    expect(of(calm).sprays).toMatchObject([{ notAdvised: null }])
+  })
   test('missing rain leaves it unknown, never covered', () => {
     const none = Array.from({ length: 24 }, (_, hour) => hour)
     const { days } = coverOf(calm.map((day, at) => (at === 10 ? { drop: none } : day)))

@@ -5,6 +5,7 @@ import type { DayChart } from './day-chart.ts'
 /** The pressure of the days with what was sprayed on a block, when it was covered, and when it should have been. */
 export function coverChart(pressure: DayChart, block: BlockCover): DayChart {
   const covered = runsOf(block.days, (day) => day.covered === true)
+  const part = runsOf(block.days, (day) => day.needed && day.covered === false && (day.share ?? 0) > 0)
   const open = runsOf(block.days, (day) => day.covered === null && day.needed)
   return {
     ...pressure,
@@ -12,6 +13,7 @@ export function coverChart(pressure: DayChart, block: BlockCover): DayChart {
     spans: [
       ...covered.map((run) => ({ ...run, label: 'covered' })),
       ...block.gaps.map(({ from, to }) => ({ from, to, label: 'gap' })),
+      ...part.map((run) => ({ ...run, label: 'covered in part' })),
       ...open.map((run) => ({ ...run, label: 'not known' })),
     ],
   }

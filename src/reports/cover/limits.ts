@@ -7,6 +7,9 @@ import type { Disease } from '../../records/target.ts'
 /** Growth stages of rapid shoot growth, and its days after which a contact deposit has too much new leaf beside it. */
 export const RAPID_GROWTH = { from: 13, to: 71, days: 10, source: 'common practice, no source' } as const
 
+/** An index of the band below the one that some products are not advised in. */
+const HIGHEST_MODERATE = 50
+
 /** Longest that a season's cover is followed past a spray. */
 const LONGEST = 60
 
@@ -25,26 +28,38 @@ export function labelInterval(product: Product, disease: Disease): number | null
   return product.uses.find(({ against }) => against === disease)?.interval?.high ?? null
 }
 
+/** Days of an interval, and how many days after the spray the table stopped advising products of its class. */
+export interface IntervalDays {
+  days: number | null
+  notAdvised: number | null
+}
+
 /**
  * Days until the interval is over: that of the label or of the table for the highest index since the spray,
- * whichever is shorter. `indexOn` gives the powdery index of a day number, null where unknown, which then asks for nothing.
+ * whichever is shorter. `indexOn` gives the powdery index of a day number, null where unknown, which then asks for
+ * nothing. Where the table advises no product of the class at such an index, the days of the band below it stand, so
+ * that no higher index ever lengthens an interval, and `notAdvised` says from when.
  */
 export function intervalDays(
   product: Product,
   disease: Disease,
   from: { sprayed: number; indexOn: (day: number) => number | null },
-): number | null {
+): IntervalDays {
   const label = labelInterval(product, disease)
   const column = disease === 'powdery' ? productClass(product) : null
-  if (column === null) return label
+  if (column === null) return { days: label, notAdvised: null }
   let highest = 0
+  let notAdvised: number | null = null
   for (let days = 0; days <= LONGEST; days++) {
     highest = Math.max(highest, from.indexOn(from.sprayed + days) ?? 0)
-    const table = powderyInterval(highest, column).days?.longest ?? null
-    const limit = Math.min(label ?? Infinity, table ?? Infinity)
-    if (days >= limit) return limit
+    const table = powderyInterval(highest, column).days
+    if (table === null) notAdvised ??= days
+    const { longest } = table ?? powderyInterval(HIGHEST_MODERATE, column).days ?? { longest: Infinity }
+    const limit = Math.min(label ?? Infinity, longest)
+    // An index that rises later shortens what is left, and not what has been.
+    if (days >= limit) return { days: limit > days - 1 ? limit : days, notAdvised }
   }
-  return label
+  return { days: label, notAdvised }
 }
 
 /** Days after a spray on which rapid growth has gone on for as many as a contact deposit bears; null where it doesn't. */

@@ -12,6 +12,8 @@ import { periodsBetween } from './periods.ts'
 export interface SprayCover {
   date: IsoDate
   product: string
+  /** Rows that were treated, where the entry names them. */
+  rows: { from: number; to: number } | null
   /** Share of the block that was treated, 0 to 1; null where unknown. */
   share: number | null
   /** Last day that is covered; null where missing rain leaves it open. */
@@ -22,6 +24,8 @@ export interface SprayCover {
   /** Last day of which the cover is sure, and the last that it can reach. */
   sureUntil: IsoDate | null
   atMost: IsoDate | null
+  /** First day on which the interval table advised no product of its class; null where it did on all. */
+  notAdvised: IsoDate | null
   /** Hour number of the end of the spray. */
   sprayed: number
 }
@@ -43,10 +47,14 @@ const lastCoveredDay = (hour: number) => Math.ceil((hour - 12) / 24) - 1
 export function sprayCover(application: Application, from: CoverFrom): SprayCover {
   const { spray, product, share } = application
   const sprayed = dayOf(spray.date) * 24 + endMinutes(spray) / 60
+  const interval = intervalDays(product, from.disease, {
+    sprayed: dayOf(spray.date),
+    indexOn: from.indexOn,
+  })
   const days = {
     protectsDays: product.protects ?? null,
     growthDays: growthDays(product, from.stages, dayOf(spray.date)),
-    intervalDays: intervalDays(product, from.disease, { sprayed: dayOf(spray.date), indexOn: from.indexOn }),
+    intervalDays: interval.days,
   }
   // Rain after the days are over can't end what has ended.
   const longest = Math.min(...Object.values(days).map((one) => one ?? Infinity))
@@ -68,12 +76,20 @@ export function sprayCover(application: Application, from: CoverFrom): SprayCove
   return {
     date: spray.date,
     product: product.id,
+    rows: spray.rows ? { from: spray.rows.low, to: spray.rows.high } : null,
     share,
     until: day(cover.until),
     reason: cover.reason,
     certain: cover.certain,
     sureUntil: day(cover.sureUntil),
     atMost: day(cover.overBy),
+    notAdvised: notAdvisedOn(spray.date, interval.notAdvised, day(cover.overBy)),
     sprayed,
   }
+}
+
+/** The day, where it comes before the end of the cover. */
+function notAdvisedOn(sprayed: IsoDate, after: number | null, end: IsoDate | null): IsoDate | null {
+  const date = after === null ? null : isoDate(dayOf(sprayed) + after)
+  return date !== null && (end === null || date <= end) ? date : null
 }

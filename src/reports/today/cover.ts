@@ -1,6 +1,7 @@
 import { addDays, type IsoDate, shortDate, spokenDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
-import { cover, type DiseaseCover, riskOf } from '../cover.ts'
+import { riskOf } from '../cover/gaps.ts'
+import { cover, type DiseaseCover } from '../cover.ts'
 import { blockOptions, grouped, hanging, namesOf, type TodayFrom, type TodayItem } from './item.ts'
 
 /** Cover that ends within so many days is told. */

@@ -30,3 +30,8 @@ export function earliestPick(
   const daysOver = Math.ceil(days + endMinutes(spray) / 1440)
   return { calendar: addDays(spray.date, whole), cautious: addDays(spray.date, daysOver) }
 }
+
+/** The last day on which a spray of unknown hour still lets picking begin on a date, by the cautious reading. */
+export function latestSpray(pick: IsoDate, days: number): IsoDate {
+  return addDays(pick, -Math.ceil(days + 1))
+}

@@ -1,5 +1,9 @@
+import { shortDate } from '../../../records/date.ts'
 import { coverChart } from '../../../reports/charts/cover-chart.ts'
+import { WHOLE } from '../../../reports/cover/parts.ts'
 import type { BlockCover, CoverData, DiseaseCover } from '../../../reports/cover.ts'
+import { legalText } from '../../cover/next-spray.ts'
+import { partText } from '../../cover/words.ts'
 import { drawDayChart } from '../../svg/day-chart.ts'
 import { dateCell, nameOf, numberCell, productName, UNKNOWN } from '../figures.ts'
 import type { PageOf } from '../index.ts'
@@ -26,11 +30,11 @@ function section(
   return html`<section>
 <h2>${name}</h2>
 <p>Cover was needed from ${dateCell(from)} to ${dateCell(to)} (${why}).</p>
-${drawDayChart(`cover-${index}`, coverChart(data.chart, block))}${gapTable(name, block)}${folded('Every spray in a table', sprayTable(name, block, names))}${otherDiseases(block)}</section>
+${drawDayChart(`cover-${index}`, coverChart(data.chart, block))}${gapTable(name, block, names)}${partList(block, names)}${nextSprayTable(name, block, names)}${folded('Every spray in a table', sprayTable(name, block, names))}${otherDiseases(block)}</section>
 `
 }
 
-function gapTable(name: string, { gaps, disease }: DiseaseCover): Content {
+function gapTable(name: string, { gaps, disease }: DiseaseCover, names: Names): Content {
   if (gaps.length === 0) return html`<p>No gap while cover was needed.</p>\n`
   return pageTable({
     caption: `${name}, days without cover`,
@@ -48,8 +52,45 @@ function gapTable(name: string, { gaps, disease }: DiseaseCover): Content {
       String(days),
       numberCell(worstIndex, disease === 'botrytis' ? 2 : 0),
       risk ?? UNKNOWN,
-      after ?? 'nothing sprayed before',
+      after === null
+        ? 'nothing sprayed before'
+        : `${productName(names, after.product)} ${shortDate(after.date)}: ${after.reason ?? 'unknown'}`,
     ]),
+  })
+}
+
+/** What covered a part of the block in its gaps. */
+function partList({ gaps, rows }: BlockCover, names: Names): Content {
+  const parts = [
+    ...new Map(gaps.flatMap((gap) => gap.parts.map((one) => [`${one.date} ${one.product}`, one]))).values(),
+  ]
+  if (parts.length === 0) return null
+  const of = rows === null ? '' : ` of ${rows}`
+  return html`<ul class="plain">${parts.map(
+    (part) =>
+      html`<li>${dateCell(part.date)}: ${productName(names, part.product)} on ${partText(part)}${part.rows && of} only.</li>\n`,
+  )}</ul>\n`
+}
+
+/** The next spray of each disease against the days before harvest. */
+function nextSprayTable(name: string, block: BlockCover, names: Names): Content {
+  const rows = [block as DiseaseCover, ...block.diseases].flatMap(
+    ({ disease, harvestStop: stop, sprays }) => {
+      if (!stop?.picking || (sprays.length === 0 && disease !== block.disease)) return []
+      const products = { blocks: names.blocks, products: names.products }
+      return [[disease, dateCell(stop.nextDue), dateCell(stop.picking), legalText(stop, products)]]
+    },
+  )
+  if (rows.length === 0) return null
+  return pageTable({
+    caption: `${name}, the next spray before harvest`,
+    columns: [
+      { title: 'against' },
+      { title: 'due', number: true },
+      { title: 'picking from', number: true },
+      { title: 'by the days before harvest' },
+    ],
+    rows,
   })
 }
 
@@ -62,11 +103,11 @@ function sprayTable(name: string, { sprays }: DiseaseCover, names: Names): Conte
       { title: 'covered until', number: true },
       { title: 'ended by' },
     ],
-    rows: sprays.map(({ date, product, until, reason, share }) => [
+    rows: sprays.map(({ date, product, until, reason, rows, share, notAdvised }) => [
       dateCell(date),
-      `${productName(names, product)}${share !== null && share < 0.999 ? `, ${Math.round(share * 100)} % of the block` : ''}`,
+      `${productName(names, product)}${share === null || share < WHOLE ? `, ${partText({ rows, share })}` : ''}`,
       dateCell(until),
-      reason ?? UNKNOWN,
+      `${reason ?? 'unknown'}${notAdvised === null ? '' : `; not advised by the table from ${shortDate(notAdvised)}`}`,
     ]),
   })
 }

@@ -1,0 +1,54 @@
+import type { Ledger } from '../../ledger/ledger.ts'
+import { addDays, type IsoDate } from '../../records/date.ts'
+import type { Disease } from '../../records/target.ts'
+import { daysBeforeHarvest } from '../../rules/facts/label.ts'
+import { latestSpray } from '../../rules/facts/spray-end.ts'
+import type { BlockWindow } from '../window/block-window.ts'
+import type { CoverState } from './parts.ts'
+
+/** What the days before harvest leave of a block's next spray. */
+export interface HarvestStop {
+  /** First day on which picking may begin: of the window, of the sprays made, or today, the latest; null where unknown. */
+  picking: IsoDate | null
+  /** Why it is unknown. */
+  why: string | null
+  /** When the next spray is due: the day behind the cover, today where the block is open. */
+  nextDue: IsoDate
+  /** The book's products against the disease, by the last day on which each may be sprayed; null where its days are unknown. */
+  products: { product: string; lastDay: IsoDate | null }[]
+  /** The last day of any of them; null where unknown. */
+  lastDay: IsoDate | null
+  /** Those that may still be sprayed when the next is due. */
+  inTime: string[]
+}
+
+export type PickingWindow = Pick<BlockWindow, 'earliest' | 'legalFrom' | 'picked' | 'why'>
+
+/** Sets the next spray against the first day of picking, with the whole waiting days of a spray of unknown hour. */
+export function harvestStop(
+  ledger: Ledger,
+  from: { window: PickingWindow; disease: Disease; asOf: IsoDate; today: CoverState },
+): HarvestStop {
+  const { window, disease, asOf, today } = from
+  const nextDue = today.covered === true ? addDays(asOf, (today.daysLeft ?? 0) + 1) : asOf
+  const dates = [window.earliest, window.legalFrom, asOf].filter((date) => date !== null).sort()
+  const picking = window.earliest === null ? null : dates.at(-1)!
+  const products = [...ledger.products.values()]
+    .filter(({ uses }) => uses.some(({ against }) => against === disease))
+    .map((product) => {
+      const days = daysBeforeHarvest(product, [disease])
+      const lastDay = days === null || picking === null ? null : latestSpray(picking, days)
+      return { product: product.id, lastDay }
+    })
+    .sort((a, b) => ((a.lastDay ?? '') > (b.lastDay ?? '') ? -1 : 1))
+  return {
+    picking,
+    why: picking === null ? (window.why ?? 'no window') : null,
+    nextDue,
+    products,
+    lastDay: products[0]?.lastDay ?? null,
+    inTime: products.flatMap(({ product, lastDay }) =>
+      lastDay !== null && lastDay >= nextDue ? [product] : [],
+    ),
+  }
+}
