@@ -1,0 +1,184 @@
+import { describe, expect, test } from 'vitest'
+import { brixFromSpecificGravity, specificGravityFromBrix } from '../../src/agronomy/brix.ts'
+import { meanInterval } from '../../src/agronomy/mean.ts'
+import {
+  baumeFromSpecificGravity,
+  kmwFromOechsle,
+  oechsleFromSpecificGravity,
+} from '../../src/agronomy/must-scales.ts'
+import {
+  alcoholFromOechsle,
+  alcoholFromSugar,
+  potentialAlcohol,
+  roughAlcohol,
+} from '../../src/agronomy/potential-alcohol.ts'
+import { fitLine } from '../../src/agronomy/regression.ts'
+import { readingsNeededAtQuantile } from '../../src/agronomy/sample-size.ts'
+import { ALCOHOL_PER_GRAM } from '../../src/agronomy/sugar-content.ts'
+import { sugarPerBerry } from '../../src/agronomy/sugar-per-berry.ts'
+import { convertAcidity, milliequivalents } from '../../src/agronomy/titratable-acidity.ts'
+import { targetOf } from '../../src/reports/targets.ts'
+import { memoryLedger } from '../reports/memory-ledger.ts'
+import { type PublishedRow, published } from './rows.ts'
+
+/** What references/sugar.md gives beside the formulas in use: other published forms of the same figure, and rules of thumb. */
+
+const rows = (
+  source: string,
+  basis: PublishedRow['basis'],
+  list: [id: string, got: PublishedRow['got'], want: PublishedRow['want'], within?: number][],
+): PublishedRow[] => list.map(([id, got, want, within]) => ({ id, source, basis, got, want, within }))
+
+/** Cubic that was fitted to the sucrose table of the CRC Handbook, 69th edition. */
+const cubic = (brix: number) =>
+  1.000019 + 0.003865613 * brix + 1.296425e-5 * brix ** 2 + 5.701128e-8 * brix ** 3
+/** Cubic the other way, found in public code. */
+const inverseCubic = (sg: number) => 182.4601 * sg ** 3 - 775.6821 * sg ** 2 + 1262.7794 * sg - 669.5622
+
+describe('density', () => {
+  published([
+    ...[11, 15, 20, 25, 30].flatMap((brix) =>
+      rows('cubic after the CRC Handbook, 69th edition (zimeon/sbrew)', 'derived', [
+        // Said to agree to 0.00001; the last digit of either may turn.
+        [`specific gravity at ${brix} Brix`, () => specificGravityFromBrix(brix), cubic(brix), 1.5e-5],
+      ]),
+    ),
+    ...[1.04, 1.06, 1.08, 1.1, 1.11].flatMap((sg) =>
+      rows('inverse cubic in public code', 'derived', [
+        [`Brix at ${sg}`, () => brixFromSpecificGravity(sg), inverseCubic(sg), 0.0075],
+      ]),
+    ),
+    ...rows('Spektrum Lexikon der Biologie, "Wein": sugar % = Oechsle / 5 + 1, rough', 'read', [
+      ['110 Oechsle, about 23 %', () => brixFromSpecificGravity(1.11), 23, 3],
+    ]),
+  ])
+})
+
+describe('scales', () => {
+  published([
+    ...rows('refractometer maker, after the AOAC table: 1 Baumé is about 1.8 Brix', 'read', [
+      [
+        'Brix in a Baumé at 20 Brix',
+        () => 20 / baumeFromSpecificGravity(specificGravityFromBrix(20)),
+        1.8,
+        0.005,
+      ],
+    ]),
+    ...rows('winescience.org: 1 Baumé is about 7 Oechsle', 'read', [
+      ['Oechsle in a Baumé at 1.0400', () => 40 / baumeFromSpecificGravity(1.04), 7, 0.25],
+    ]),
+    ...rows('1 KMW is 5 Oechsle near 100 Oechsle only', 'read', [
+      ['Oechsle in a KMW at 100', () => 100 / kmwFromOechsle(100), 5, 0.03],
+    ]),
+  ])
+})
+
+describe('potential alcohol', () => {
+  const spread = potentialAlcohol(20)
+  published([
+    ...rows('OIV-OENO 466-2012 against the French order of 3 May 1996', 'read', [
+      ['0.05943 % vol a gram is 16.83 g', () => 1 / ALCOHOL_PER_GRAM, 16.83, 0.005],
+    ]),
+    ...rows('dico-du-vin.com: 18 g/L for red must', 'read', [
+      ['216 g/L', () => alcoholFromSugar(216, 18), 12],
+    ]),
+    ...rows('Cox, From Vines to Wines, via TULARC: 20 Brix x 0.56 = 11.2 %', 'read', [
+      ['11.2 lies in the range', () => spread.low! <= 11.2 && 11.2 <= spread.high!, true],
+    ]),
+    ...rows('half of Brix is a mass yield, and 1 to 2 % vol too low', 'derived', [
+      ['at 20 Brix', () => spread.likely! - roughAlcohol(20), 1.5, 0.5],
+      ['at 24 Brix', () => potentialAlcohol(24).likely! - roughAlcohol(24), 1.5, 0.65],
+    ]),
+  ])
+  test("the other German line ('Gilbert': 76 Oechsle 10.0, 100 Oechsle 13.8) differs by 0.1 to 0.2 % vol, and is not mixed in", () => {
+    for (const [oechsle, gilbert] of [
+      [76, 10.0],
+      [100, 13.8],
+    ] as const) {
+      const apart = Math.abs(alcoholFromOechsle(oechsle) - gilbert)
+      expect(apart).toBeGreaterThan(0.05)
+      expect(apart).toBeLessThan(0.25)
+    }
+  })
+})
+
+describe('acid', () => {
+  published([
+    ...rows('Ribereau-Gayon et al., Handbook of Enology vol. 1, front matter', 'read', [
+      ['1 meq/L is 0.049 g/L sulphuric', () => 1 / milliequivalents(1, 'sulphuric'), 0.049, 5e-5],
+      ['1 meq/L is 0.075 g/L tartaric', () => 1 / milliequivalents(1, 'tartaric'), 0.075, 5e-5],
+      ['1 meq/L is 0.060 g/L acetic', () => 1 / milliequivalents(1, 'acetic'), 0.06, 1e-4],
+      // The mental rules: add half, subtract a third.
+      [
+        '5 g/L sulphuric and a half',
+        () => convertAcidity(5, { from: 'sulphuric', to: 'tartaric' }),
+        7.5,
+        0.16,
+      ],
+      [
+        '9 g/L tartaric less a third',
+        () => convertAcidity(9, { from: 'tartaric', to: 'sulphuric' }),
+        6,
+        0.13,
+      ],
+    ]),
+  ])
+})
+
+describe('sampling and rates', () => {
+  published([
+    ...rows('Fiola, University of Maryland Extension: lots of 100 berries, by z', 'read', [
+      ['5 lots for ±0.5 Brix, spread 0.57', () => lots(0.57, 0.5), 5],
+      ['2 lots for ±1.0 Brix, spread 0.72', () => lots(0.72, 1), 2],
+    ]),
+    ...rows('Rankine et al. 1962: standard error 0.25 from 25 vines is a spread of 1.25', 'derived', [
+      [
+        'n for a standard error of 0.25',
+        () => readingsNeededAtQuantile({ sd: 1.25, margin: 0.25, quantile: 1 }),
+        25,
+      ],
+    ]),
+    ...rows('references/sugar.md section 8: 5 Brix at veraison to 20', 'derived', [
+      ['in 45 days, a day', () => ripened(45), 0.33, 0.005],
+      ['in 45 days, a week', () => 7 * ripened(45), 2.3, 0.05],
+      ['in 60 days, a day', () => ripened(60), 0.25, 0.005],
+      ['in 60 days, a week', () => 7 * ripened(60), 1.75, 0.005],
+    ]),
+    ...rows('Deloire: mass x Brix / 100 x 1000', 'derived', [
+      ['1.38 g at 20.4', () => sugarPerBerry(1.38, 20.4), 281.5, 0.05],
+      ['1.52 g at 19.6', () => sugarPerBerry(1.52, 19.6), 297.9, 0.05],
+    ]),
+  ])
+  test('two lots give no interval, whatever a rule for two lots says', () => {
+    expect(meanInterval([19.2, 20.1])).toMatchObject({ low: null, high: null })
+  })
+})
+
+const lots = (sd: number, margin: number) => readingsNeededAtQuantile({ sd, margin, quantile: 1.96 })
+const ripened = (days: number) =>
+  fitLine([0, 0.5, 1].map((share) => ({ x: share * days, y: 5 + 15 * share }))).slope
+
+describe('ranges to aim at', () => {
+  const ledger = memoryLedger({ samples: [], season: 2026 })
+  const of = (what: 'ph' | 'ta', colour: string) => {
+    const variety = { id: 'any', name: 'Any', colour }
+    const book = { ...ledger, varieties: new Map([['any', variety]]) } as unknown as typeof ledger
+    const target = targetOf(book, book.blocks.get('sim')!, what)!
+    return `${target.low}-${target.high} ${target.basis}`
+  }
+  published(
+    rows('eXtension (extension.org FAQ 34898)', 'read', [
+      ['pH of white must', () => of('ph', 'white'), '3.1-3.3 default'],
+      ['pH of red must', () => of('ph', 'red'), '3.3-3.4 default'],
+      ['acid, g/L', () => of('ta', 'white'), '7-9 default'],
+    ]),
+  )
+  test('no sugar is named where the grower names none: published ranges are from warm regions', () => {
+    const block = { ...ledger.blocks.get('sim')!, targets: undefined } as never
+    expect(targetOf(ledger, block, 'brix')).toBeNull()
+  })
+})
+
+test('61.1 Oechsle is what 1.0611 says', () => {
+  expect(oechsleFromSpecificGravity(1.0611)).toBeCloseTo(61.1, 9)
+})
