@@ -16,7 +16,7 @@ import { rainBetween, rainKnownUntil, rainPeriods } from './cover/periods.ts'
 import { pressureChart, pressureOn } from './cover/pressure-on.ts'
 import { type CoverFrom, type SprayCover, sprayCover } from './cover/sprays.ts'
 import { type DateSpan, windowOf } from './heat/window.ts'
-import { pressure } from './pressure.ts'
+import { sitePressure } from './pressure/site.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
 
 export interface CoverDay {
@@ -121,7 +121,7 @@ function follower(
   const { ledger, season, asOf } = input
   const periods = rainPeriods(weatherOf(ledger, season))
   const rainUntil = rainAskedFor(asOf, rainKnownUntil(periods))
-  const site = pressure({ ...input, blocks: [...ledger.blocks.values()] }, { from: growing.from }).data
+  const site = sitePressure(input)
   const byDate = new Map(site.days.map((day) => [day.date, day]))
   const all = applicationsOf(
     ledger,

@@ -3,7 +3,8 @@ import { makeReport, type Report, type ReportInput } from './report.ts'
 import { coverItems } from './today/cover.ts'
 import type { TodayFrom, TodayItem, Urgency } from './today/item.ts'
 import { keepOutItems } from './today/keep-out.ts'
-import { lookItems } from './today/looks.ts'
+import { lookItems, stagelessItems } from './today/looks.ts'
+import { pressureItems } from './today/pressure.ts'
 import { checkItems, stockItems } from './today/rest.ts'
 import { lastSprayItems, windowItems } from './today/windows.ts'
 import { windowOf } from './window/block-window.ts'
@@ -27,7 +28,9 @@ export function today(input: ReportInput): Report<TodayData> {
     ...keepOutItems(from),
     ...checkItems(from),
     ...coverItems(from),
+    ...pressureItems(from),
     ...windowItems(from),
+    ...stagelessItems(from),
     ...lookItems(from),
     ...lastSprayItems(from),
     ...stockItems(from),

@@ -1,6 +1,6 @@
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { makeLedger } from '../ledger/make.ts'
 import { ledgerCopy, run, runJson } from './run.ts'
 
@@ -85,4 +85,74 @@ test('a broken record stops it', () => {
   const ledger = ledgerCopy()
   writeFileSync(join(ledger, 'seasons/2026/sprays/broken.yaml'), 'date: 2026-02-30\n')
   expect(run(['today', '--ledger', ledger, '--as-of', '2026-09-14']).status).toBe(1)
+})
+
+describe('what is due of a block', () => {
+  const only = (what: string, asOf: string, files: Record<string, string>) =>
+    itemsOn(asOf, files).filter((item) => item.what === what)
+
+  test('of which no stage is written, once vines grow by the calendar', () => {
+    expect(only('stage', '2026-03-31', {})).toEqual([])
+    expect(only('stage', '2026-06-01', {})).toMatchObject([
+      {
+        block: 'lower',
+        text: 'All blocks: no growth stage this season, so walks and samples are not called due.',
+      },
+    ])
+    const stages = '- { date: 2026-05-25, block: lower, stage: 57 }\n'
+    expect(only('stage', '2026-06-01', { 'seasons/2026/stages.yaml': stages })).toMatchObject([
+      { block: 'upper', next: 'rowbook note stage --block upper' },
+    ])
+  })
+
+  test.each([
+    ['[]\n', 2],
+    ['- { date: 2026-06-15, block: upper, weight: 900 kg }\n', 1],
+    ['- { date: 2026-06-15, block: upper, weight: 900 kg, rest: 40 % }\n', 2],
+    ['- { date: 2026-06-16, block: upper, weight: 900 kg }\n', 2],
+  ])('no look is due once it is picked whole: %j', (picks, blocks) => {
+    const files = {
+      'seasons/2026/stages.yaml':
+        '- { date: 2026-06-10, block: upper, stage: 65 }\n- { date: 2026-06-10, block: lower, stage: 65 }\n',
+      'seasons/2026/picks.yaml': picks,
+    }
+    expect(only('walk', '2026-06-15', files)[0]).toMatchObject({ blocks: { length: blocks } })
+  })
+})
+
+describe('disease pressure of the day', () => {
+  const pressureOn = (asOf: string) =>
+    runJson(['today', '--ledger', 'examples/far-quillet', '--as-of', asOf]).json.data.items.filter(
+      ({ what }: { what: string }) => what === 'pressure',
+    ) as { text: string; urgency: string; next: string }[]
+
+  test('is told by disease, with the worst of a week, and as high as it is in pressure', () => {
+    const [first, ...more] = pressureOn('2026-07-05')
+    const { days } = runJson(['pressure', '--ledger', 'examples/far-quillet', '--as-of', '2026-07-05']).json
+      .data
+    const week = days.slice(-7) as { powdery: { index: number } }[]
+    expect(first?.text).toContain(
+      `powdery high (${Math.max(...week.map((day) => day.powdery.index))} of 100)`,
+    )
+    expect(first).toMatchObject({ urgency: 'soon', next: 'rowbook pressure' })
+    expect(more[0]?.text).toMatch(/^Oil spots of downy infections of 16 Jun to 21 Jun are due from 22 Jun/)
+  })
+
+  test('is not told before growth, and says where the weather ended', () => {
+    expect(pressureOn('2026-03-01')).toEqual([])
+    expect(pressureOn('2026-09-20')[0]?.text).toMatch(/The weather ends Sun 13 Sep, 7 days ago\.$/)
+  })
+})
+
+test('a window that is long over asks for the pick, until one is written', () => {
+  const ledger = ledgerCopy()
+  const windowsOn = (asOf: string) =>
+    runJson(['today', '--ledger', ledger, '--as-of', asOf])
+      .json.data.items.filter(({ what }: { what: string }) => what === 'window')
+      .map(({ block, text }: { block: string; text: string }) => [block, /no pick is written/.test(text)])
+  expect(windowsOn('2026-10-20')).toContainEqual(['top-terrace', true])
+  expect(windowsOn('2026-09-14')).toContainEqual(['top-terrace', false])
+  const pick = ['note', 'pick', '--ledger', ledger, '--as-of', '2026-09-18', '--block', 'top-terrace']
+  expect(run([...pick, '--weight', '1820 kg', '--yes']).status).toBe(0)
+  expect(windowsOn('2026-10-20').map(([block]: [string]) => block)).not.toContain('top-terrace')
 })

@@ -3,11 +3,10 @@ import type { Disease } from '../../records/target.ts'
 import { riskOf } from '../cover/gaps.ts'
 import { cover, type DiseaseCover } from '../cover.ts'
 import { blockOptions, grouped, hanging, namesOf, type TodayFrom, type TodayItem } from './item.ts'
+import { RECENT_DAYS } from './pressure.ts'
 
 /** Cover that ends within so many days is told. */
 const SOON_DAYS = 3
-/** Pressure of so many days decides how urgent a gap is. Our own choice. */
-const RECENT_DAYS = 7
 
 interface State {
   disease: Disease

@@ -5,7 +5,17 @@ export type Urgency = 'now' | 'soon' | 'plan'
 
 /** One thing that is due, or that holds today, with what to type next. */
 export interface TodayItem {
-  what: 'keep-out' | 'check' | 'cover' | 'window' | 'last-spray' | 'walk' | 'sample' | 'stage' | 'stock'
+  what:
+    | 'keep-out'
+    | 'check'
+    | 'cover'
+    | 'pressure'
+    | 'window'
+    | 'last-spray'
+    | 'walk'
+    | 'sample'
+    | 'stage'
+    | 'stock'
   /** The block, or the first of several; null where it is about the whole vineyard. */
   block: string | null
   blocks: string[]
@@ -48,5 +58,11 @@ export function grouped<T>(
   return [...groups.values()]
 }
 
-/** The blocks that still hang: not picked up to today. */
-export const hanging = ({ blocks, windows }: TodayFrom) => blocks.filter(({ id }) => !windows.get(id)?.picked)
+/** The blocks that still hang: not picked up to today, or picked in part as the last pick says. */
+export function hanging({ blocks, ledger, season, asOf }: TodayFrom): TodayFrom['blocks'] {
+  const own = ledger.picks.filter((pick) => pick.season === season && pick.date <= asOf)
+  return blocks.filter(({ id }) => {
+    const last = own.findLast((pick) => pick.block === id)
+    return !last || (last.rest ?? 0) > 0
+  })
+}

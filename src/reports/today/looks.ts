@@ -1,4 +1,5 @@
 import { daysBetween, type IsoDate, shortDate } from '../../records/date.ts'
+import { growingSpan } from '../pressure/site.ts'
 import { blockOptions, grouped, hanging, namesOf, type TodayFrom, type TodayItem } from './item.ts'
 
 interface Looking {
@@ -8,10 +9,13 @@ interface Looking {
   note: string
   /** Days between two looks at a growth stage; null where none is asked for. */
   every: (stage: number) => number | null
-  source: string
 }
 
-/** How often to look, by the growth stage. */
+/**
+ * How often to look, by the growth stage. Walks every two weeks from budburst, weekly at flowering and set: AWRI
+ * viti-note (read). Samples weekly while they ripen: Bradshaw 2018, University of Vermont (read). Growth stages
+ * every two weeks: common practice, no source.
+ */
 const LOOKS: readonly Looking[] = [
   {
     what: 'walk',
@@ -19,7 +23,6 @@ const LOOKS: readonly Looking[] = [
     word: 'walk',
     note: 'scouting',
     every: (stage) => (stage < 9 || stage >= 91 ? null : stage >= 60 && stage <= 71 ? 7 : 14),
-    source: 'every two weeks from budburst, weekly at flowering and set: AWRI viti-note',
   },
   {
     what: 'sample',
@@ -27,7 +30,6 @@ const LOOKS: readonly Looking[] = [
     word: 'sample',
     note: 'sample',
     every: (stage) => (stage >= 83 && stage < 91 ? 7 : null),
-    source: 'weekly while they ripen: Bradshaw 2018, University of Vermont',
   },
   {
     what: 'stage',
@@ -35,7 +37,6 @@ const LOOKS: readonly Looking[] = [
     word: 'growth stage',
     note: 'stage',
     every: (stage) => (stage >= 1 && stage < 85 ? 14 : null),
-    source: 'every two weeks: common practice, no source',
   },
 ]
 
@@ -51,18 +52,46 @@ export function lookItems(from: TodayFrom): TodayItem[] {
       const when =
         last === null
           ? `no ${look.word} this season`
-          : `last ${look.word} ${shortDate(last)}, ${days} days ago`
+          : `last ${look.word} ${shortDate(last)}, ${days} days ago, due every ${every}`
       return {
         what: look.what,
         block: blocks[0]!,
         blocks,
         urgency: last === null || days! > 2 * every ? 'soon' : 'plan',
         until: null,
-        text: `${upper(namesOf(from, blocks))}: ${when} (${look.source}).`,
+        text: `${upper(namesOf(from, blocks))}: ${when}.`,
         next: `rowbook note ${look.note}${blockOptions(from, blocks.slice(0, 1))}`,
       }
     })
   })
+}
+
+/** Blocks of which no stage is written though vines grow by now: what is due there can't be told. */
+export function stagelessItems(from: TodayFrom): TodayItem[] {
+  const { ledger, season, asOf } = from
+  const growing = growingSpan(ledger.vineyard, season)
+  if (asOf < growing.from || asOf > growing.to) return []
+  const blocks = hanging(from)
+    .filter(({ id }) => stageOf(from, id) === undefined)
+    .map(({ id }) => id)
+  if (blocks.length === 0) return []
+  return [
+    {
+      what: 'stage',
+      block: blocks[0]!,
+      blocks,
+      urgency: 'soon',
+      until: null,
+      text: `${upper(namesOf(from, blocks))}: no growth stage this season, so walks and samples are not called due.`,
+      next: `rowbook note stage${blockOptions(from, blocks)}`,
+    },
+  ]
+}
+
+function stageOf({ ledger, season, asOf }: TodayFrom, block: string): number | undefined {
+  return ledger.stages.findLast(
+    (entry) => entry.block === block && entry.season === season && entry.date <= asOf,
+  )?.stage
 }
 
 interface Late {
@@ -71,15 +100,11 @@ interface Late {
   every: number
 }
 
-function lateness(
-  { ledger, season, asOf }: TodayFrom,
-  { look, block }: { look: Looking; block: string },
-): Late | null {
+function lateness(from: TodayFrom, { look, block }: { look: Looking; block: string }): Late | null {
+  const { ledger, season, asOf } = from
   const own = (entries: readonly { block: string; season: number; date: IsoDate }[]) =>
     entries.filter((entry) => entry.block === block && entry.season === season && entry.date <= asOf)
-  const stage = ledger.stages.findLast(
-    (entry) => entry.block === block && entry.season === season && entry.date <= asOf,
-  )?.stage
+  const stage = stageOf(from, block)
   if (stage === undefined) return null
   const every = look.every(stage)
   if (every === null) return null

@@ -5,6 +5,8 @@ import { hanging, type TodayFrom, type TodayItem } from './item.ts'
 
 /** A window that opens within so many days is told, and products are set against one within so many. Our own choice. */
 const OPENS_SOON = 7
+/** Days after a window, or after the days before harvest, from which a missing pick is asked for. Our own choice. */
+const UNWRITTEN = 14
 const SPRAYS_AHEAD = 60
 
 /** Windows that are open or open soon. */
@@ -23,6 +25,19 @@ export function windowItems(from: TodayFrom): TodayItem[] {
         : ahead <= 0
           ? `reaches ${target} Brix about now`
           : `reaches ${target} Brix soon`
+    const open = legalFrom && legalFrom > latest ? legalFrom : latest
+    if (daysBetween(open, asOf) > UNWRITTEN)
+      return [
+        {
+          what: 'window',
+          block: id,
+          blocks: [id],
+          urgency: 'soon',
+          until: null,
+          text: `${nameOf(id)} was to reach ${target} Brix by ${shortDate(latest)}, and no pick is written.`,
+          next: `rowbook note pick --block ${id}`,
+        },
+      ]
     const wait = legalFrom && legalFrom > asOf ? `; not to be picked before ${spokenDate(legalFrom)}` : ''
     return [
       {
