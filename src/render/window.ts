@@ -1,6 +1,6 @@
 import { daysBetween, shortDate, spokenDate } from '../records/date.ts'
-import type { Backtest } from '../reports/backtest.ts'
 import type { Report } from '../reports/report.ts'
+import type { Backtest } from '../reports/window/backtest.ts'
 import type { BlockWindow } from '../reports/window/block-window.ts'
 import type { WindowData } from '../reports/window.ts'
 import { dateOr, figure, figureOr } from './figure.ts'

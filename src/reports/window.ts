@@ -1,12 +1,12 @@
 import type { Named } from '../ledger/ledger.ts'
 import type { Block } from '../records/block.ts'
-import { type Backtest, backtest } from './backtest.ts'
-import { samplesOf } from './block-samples.ts'
 import { ESTIMATE_CAUTIONS } from './cautions.ts'
 import type { CourseChart } from './charts/course-chart.ts'
 import { ripeningChart } from './charts/ripening-chart.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
-import { targetOf } from './targets.ts'
+import { samplesOf } from './ripeness/samples.ts'
+import { targetOf } from './ripeness/targets.ts'
+import { type Backtest, backtest } from './window/backtest.ts'
 import { type BlockWindow, type WindowOptions, windowOf } from './window/block-window.ts'
 
 export interface WindowData {

@@ -17,7 +17,7 @@ import { readingsNeededAtQuantile } from '../../src/agronomy/sample-size.ts'
 import { ALCOHOL_PER_GRAM } from '../../src/agronomy/sugar-content.ts'
 import { sugarPerBerry } from '../../src/agronomy/sugar-per-berry.ts'
 import { convertAcidity, milliequivalents } from '../../src/agronomy/titratable-acidity.ts'
-import { targetOf } from '../../src/reports/targets.ts'
+import { targetOf } from '../../src/reports/ripeness/targets.ts'
 import { memoryLedger } from '../reports/memory-ledger.ts'
 import { type PublishedRow, published } from './rows.ts'
 

@@ -1,7 +1,7 @@
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
-import { brixByDay, samplesOf } from '../block-samples.ts'
 import type { HeatDay } from '../heat.ts'
 import type { ReportInput } from '../report.ts'
+import { brixByDay, samplesOf } from '../ripeness/samples.ts'
 import { trendOf } from '../ripeness/trend.ts'
 
 /** Sugar of one block in one season, by days of the season and by heat. */

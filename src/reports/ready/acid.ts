@@ -1,7 +1,7 @@
 import { addDays, daysBetween, type IsoDate, spokenDate } from '../../records/date.ts'
-import { samplesOf } from '../block-samples.ts'
+import { samplesOf } from '../ripeness/samples.ts'
+import { type Target, targetOf } from '../ripeness/targets.ts'
 import { trendOf } from '../ripeness/trend.ts'
-import { type Target, targetOf } from '../targets.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
 interface Judged {

@@ -2,9 +2,9 @@ import { meanInterval } from '../../agronomy/mean.ts'
 import { normalCdf } from '../../agronomy/normal.ts'
 import { studentCdf } from '../../agronomy/student.ts'
 import { daysBetween, spokenDate } from '../../records/date.ts'
-import { type BlockSample, samplesOf } from '../block-samples.ts'
 import type { PressBias } from '../ripeness/press-bias.ts'
-import { type Target, targetOf } from '../targets.ts'
+import { type BlockSample, samplesOf } from '../ripeness/samples.ts'
+import { type Target, targetOf } from '../ripeness/targets.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
 /**

@@ -1,7 +1,7 @@
 import { meanInterval } from '../../agronomy/mean.ts'
 import type { Ledger } from '../../ledger/ledger.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
-import { samplesOf } from '../block-samples.ts'
+import { samplesOf } from './samples.ts'
 
 /** A sample older than this before the pick says little of the press: days. Our choice, no source. */
 const OLDEST = 7

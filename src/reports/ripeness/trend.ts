@@ -1,6 +1,6 @@
 import { fitLine, fitQuantile, type Point } from '../../agronomy/regression.ts'
 import { dayOf } from '../../records/date.ts'
-import { type BlockSample, brixByDay } from '../block-samples.ts'
+import { type BlockSample, brixByDay } from './samples.ts'
 
 /** How many sampling days the rate is taken from: ripening slows, so that older ones mislead. */
 const MOST_DAYS = 5

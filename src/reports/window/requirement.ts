@@ -2,7 +2,7 @@ import { sugarRequirements, sugarTargets } from '../../agronomy/heat-requirement
 import { sugarPerLitre } from '../../agronomy/sugar-content.ts'
 import type { Ledger } from '../../ledger/ledger.ts'
 import { dayOf } from '../../records/date.ts'
-import { brixByDay, samplesOf } from '../block-samples.ts'
+import { brixByDay, samplesOf } from '../ripeness/samples.ts'
 import { heatSumOf } from './heat-ahead.ts'
 import type { Question } from './method.ts'
 import type { Temperatures } from './temperatures.ts'

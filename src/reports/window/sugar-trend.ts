@@ -1,7 +1,7 @@
 import type { SugarSample } from '../../agronomy/sampling-days.ts'
 import { sugarTrend as fitTrend, HORIZON, type SugarTrend } from '../../agronomy/sugar-trend.ts'
 import { dayOf } from '../../records/date.ts'
-import { type BlockSample, brixByDay } from '../block-samples.ts'
+import { type BlockSample, brixByDay } from '../ripeness/samples.ts'
 import { heatAhead, sumUpTo } from './heat-ahead.ts'
 import { type MethodDays, type Question, unable } from './method.ts'
 import type { Temperatures } from './temperatures.ts'

@@ -1,6 +1,6 @@
-import type { Ledger, Named } from '../ledger/ledger.ts'
-import type { Block } from '../records/block.ts'
-import type { Range } from '../records/quantity.ts'
+import type { Ledger, Named } from '../../ledger/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import type { Range } from '../../records/quantity.ts'
 
 /** A range to aim at, and where it comes from. */
 export interface Target {

@@ -1,7 +1,7 @@
-import type { MeanInterval } from '../agronomy/mean.ts'
-import type { Ledger, SampleEntry } from '../ledger/ledger.ts'
-import type { IsoDate } from '../records/date.ts'
-import { readSample, type SampleFacts } from '../rules/facts/sample.ts'
+import type { MeanInterval } from '../../agronomy/mean.ts'
+import type { Ledger, SampleEntry } from '../../ledger/ledger.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { readSample, type SampleFacts } from '../../rules/facts/sample.ts'
 
 export interface BlockSample {
   entry: SampleEntry
