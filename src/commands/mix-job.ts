@@ -3,8 +3,8 @@ import type { Block } from '../records/block.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from '../records/dose-units.ts'
 import type { Quantity } from '../records/quantity.ts'
 import type { Sprayer } from '../records/sprayer.ts'
-import type { Canopy } from '../reports/mix-canopy.ts'
-import type { MixJob, MixPart } from '../reports/mix-job.ts'
+import type { Canopy } from '../reports/mix/canopy.ts'
+import type { MixJob, MixPart } from '../reports/mix/job.ts'
 import type { ReportInput } from '../reports/report.ts'
 import { type Call, readOption, UsageError } from './call.ts'
 
@@ -27,7 +27,7 @@ export async function readMixJob(call: Call, input: ReportInput | null): Promise
   const area = typedArea ?? areas.reduce((sum, { area }) => sum + area, 0)
   if (!(area > 0)) throw new UsageError('mix needs the area', 'name it: --area 0.45ha, or --block ID')
   const sprayer = await sprayerOf(call, input)
-  const { canopyOf } = await import('../reports/mix-canopy.ts')
+  const { canopyOf } = await import('../reports/mix/canopy.ts')
   const canopy = canopyOf(
     {
       rowSpacing: (await call.quantity('row-spacing', ['m']))?.value,
@@ -117,7 +117,7 @@ async function waterOf(
       'name it: --water "300 L/ha", or the total --water 135L',
     )
   }
-  const { calibratedWater } = await import('../reports/mix-canopy.ts')
+  const { calibratedWater } = await import('../reports/mix/canopy.ts')
   return { waterPerHa: calibratedWater({ flow, speed, width }), waterBy: 'calibration' }
 }
 
@@ -130,7 +130,7 @@ async function diluteOf(call: Call, canopy: Canopy): Promise<number | undefined>
       '--dilute for a cubic metre needs the row spacing, height and width of the canopy',
       'write them into the block, or give --row-spacing, --canopy-height and --canopy-width',
     )
-  const { diluteOfCanopy } = await import('../reports/mix-canopy.ts')
+  const { diluteOfCanopy } = await import('../reports/mix/canopy.ts')
   return diluteOfCanopy({ rowVolumePerHa: canopy.rowVolumePerHa, litresPerCubicMetre: typed.value })
 }
 

@@ -1,6 +1,6 @@
 import type { IsoDate } from '../records/date.ts'
 import type { TimeRange } from '../records/time-range.ts'
-import type { MixAfter } from '../reports/mix-after.ts'
+import type { MixAfter } from '../reports/mix/after.ts'
 import type { ReportInput } from '../reports/report.ts'
 import { type Call, UsageError } from './call.ts'
 import type { Command } from './command.ts'
@@ -76,7 +76,7 @@ export const mix: Command = {
 
 async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) {
   const { mix: report } = await import('../reports/mix.ts')
-  const { DoseNeeds } = await import('../reports/mix-amounts.ts')
+  const { DoseNeeds } = await import('../reports/mix/amounts.ts')
   const at = await readAt(call)
   const asOf = at?.date ?? input?.asOf ?? call.date('as-of') ?? call.env.today()
   try {
@@ -88,7 +88,7 @@ async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) 
       season: input.season,
       after: {
         ...after,
-        stock: (await import('../reports/mix-after.ts')).stockAfter(input.ledger, asOf, plain.data.products),
+        stock: (await import('../reports/mix/after.ts')).stockAfter(input.ledger, asOf, plain.data.products),
       },
       findings,
     })
@@ -113,8 +113,8 @@ async function standing(
   input: ReportInput,
   when: { date: IsoDate; time: TimeRange | null },
 ) {
-  const { afterMix } = await import('../reports/mix-after.ts')
-  const { against, asEntry } = await import('../reports/mix-against.ts')
+  const { afterMix } = await import('../reports/mix/after.ts')
+  const { against, asEntry } = await import('../reports/mix/against.ts')
   const { seasonOf } = await import('../ledger/seasons.ts')
   const { ledger } = input
   const parts = typed.job.parts.flatMap(({ product, targets }) => (product ? [{ product, targets }] : []))

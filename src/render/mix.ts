@@ -1,7 +1,7 @@
 import { shortDate, spokenDate } from '../records/date.ts'
 import { clockText } from '../records/time-range.ts'
+import type { MixProduct } from '../reports/mix/amounts.ts'
 import type { MixData } from '../reports/mix.ts'
-import type { MixProduct } from '../reports/mix-amounts.ts'
 import type { Report } from '../reports/report.ts'
 import { safeLine } from './safe.ts'
 import type { Style } from './style.ts'

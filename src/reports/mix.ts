@@ -6,9 +6,9 @@ import type { Finding } from '../ledger/finding.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { Quantity } from '../records/quantity.ts'
 import { SPRAY_CAUTIONS } from './cautions.ts'
-import type { MixAfter } from './mix-after.ts'
-import { amountsOf, type MixProduct } from './mix-amounts.ts'
-import type { MixJob, MixPart } from './mix-job.ts'
+import type { MixAfter } from './mix/after.ts'
+import { amountsOf, type MixProduct } from './mix/amounts.ts'
+import type { MixJob, MixPart } from './mix/job.ts'
 import { makeReport, type Report } from './report.ts'
 
 export interface MixData {

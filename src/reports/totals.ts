@@ -9,7 +9,7 @@ import { copperOverYears, copperSum } from '../rules/facts/copper.ts'
 import { stockOf } from '../rules/facts/stock.ts'
 import { SPRAY_CAUTIONS } from './cautions.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
-import { type SprayTotals, sumUp } from './totals-of.ts'
+import { type SprayTotals, sumUp } from './totals/sum.ts'
 
 /** Copper as metal, kg for each ha of the block's own area. */
 export interface CopperTotals {

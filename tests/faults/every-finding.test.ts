@@ -47,7 +47,7 @@ const LEFT: readonly [name: string, file: string, text: string, at: string][] = 
 ]
 
 test.each(LEFT)('%s is raised where it stands', (name, file, text, at) => {
-  const columns =
+  const columns: Record<string, string> =
     name === 'day-twice'
       ? {
           'vineyard.yaml':

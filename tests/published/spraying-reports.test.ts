@@ -1,6 +1,6 @@
 import { describe } from 'vitest'
 import { convert } from '../../src/records/units.ts'
-import { afterMix } from '../../src/reports/mix-after.ts'
+import { afterMix } from '../../src/reports/mix/after.ts'
 import { totals } from '../../src/reports/totals.ts'
 import { runHere } from '../faults/in-process.ts'
 import { findingsOf, ledgerOf } from '../ledger/in-memory.ts'

@@ -5,9 +5,9 @@ import type { Block } from '../../src/records/block.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from '../../src/records/dose-units.ts'
 import { type Quantity, readQuantity } from '../../src/records/quantity.ts'
 import { convert } from '../../src/records/units.ts'
+import { canopyOf, diluteOfCanopy } from '../../src/reports/mix/canopy.ts'
+import type { MixJob } from '../../src/reports/mix/job.ts'
 import { mix } from '../../src/reports/mix.ts'
-import { canopyOf, diluteOfCanopy } from '../../src/reports/mix-canopy.ts'
-import type { MixJob } from '../../src/reports/mix-job.ts'
 
 const dataOf = (job: MixJob) => mix(job, { asOf: '2026-06-14', season: null }).data
 const near = (got: number, want: number, within = 1e-9) =>

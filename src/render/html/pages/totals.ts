@@ -1,6 +1,6 @@
 import { copperCharts } from '../../../reports/charts/copper-chart.ts'
+import type { SprayTotals } from '../../../reports/totals/sum.ts'
 import type { BlockTotals, CopperTotals, TotalsData } from '../../../reports/totals.ts'
-import type { SprayTotals } from '../../../reports/totals-of.ts'
 import { figure } from '../../figure.ts'
 import { drawBarChart } from '../../svg/bar-chart.ts'
 import { quantityCell, UNKNOWN } from '../figures.ts'

@@ -1,6 +1,6 @@
-import type { Named } from '../ledger/ledger.ts'
-import type { Product } from '../records/product.ts'
-import type { Quantity } from '../records/quantity.ts'
+import type { Named } from '../../ledger/ledger.ts'
+import type { Product } from '../../records/product.ts'
+import type { Quantity } from '../../records/quantity.ts'
 
 /** One product to be mixed: by its record, or only by the name typed. */
 export interface MixPart {

@@ -1,12 +1,12 @@
-import { resolveDose } from '../agronomy/dose.ts'
-import { exceeds } from '../agronomy/exceeds.ts'
-import { roundForScale } from '../agronomy/round-for-scale.ts'
-import { amountsPerFill } from '../agronomy/tank.ts'
-import type { Quantity } from '../records/quantity.ts'
-import { asDose, isConcentrated, unitOf } from '../rules/facts/dose.ts'
-import { type DoseForms, type DoseLimit, doseLimits, inFormOf, usesFor } from '../rules/facts/label.ts'
-import { mention } from '../rules/rule.ts'
-import type { MixJob, MixPart } from './mix-job.ts'
+import { resolveDose } from '../../agronomy/dose.ts'
+import { exceeds } from '../../agronomy/exceeds.ts'
+import { roundForScale } from '../../agronomy/round-for-scale.ts'
+import { amountsPerFill } from '../../agronomy/tank.ts'
+import type { Quantity } from '../../records/quantity.ts'
+import { asDose, isConcentrated, unitOf } from '../../rules/facts/dose.ts'
+import { type DoseForms, type DoseLimit, doseLimits, inFormOf, usesFor } from '../../rules/facts/label.ts'
+import { mention } from '../../rules/rule.ts'
+import type { MixJob, MixPart } from './job.ts'
 
 export interface MixLimit {
   form: DoseLimit['form']

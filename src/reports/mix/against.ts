@@ -1,9 +1,9 @@
-import type { Finding } from '../ledger/finding.ts'
-import type { Ledger, SprayEntry } from '../ledger/ledger.ts'
-import { placed } from '../ledger/source.ts'
-import { judge } from '../rules/index.ts'
-import { asWritten } from './mix-amounts.ts'
-import type { MixJob } from './mix-job.ts'
+import type { Finding } from '../../ledger/finding.ts'
+import type { Ledger, SprayEntry } from '../../ledger/ledger.ts'
+import { placed } from '../../ledger/source.ts'
+import { judge } from '../../rules/index.ts'
+import { asWritten } from './amounts.ts'
+import type { MixJob } from './job.ts'
 
 /** The file that findings about a mix are said to stand in: it isn't written yet. */
 export const THIS_MIX = 'this mix'

@@ -1,7 +1,7 @@
-import { volumePerHectare } from '../agronomy/calibration.ts'
-import { diluteFromRowVolume, leafWallPerHa, rowVolumePerHa } from '../agronomy/canopy.ts'
-import type { Named } from '../ledger/ledger.ts'
-import type { Block } from '../records/block.ts'
+import { volumePerHectare } from '../../agronomy/calibration.ts'
+import { diluteFromRowVolume, leafWallPerHa, rowVolumePerHa } from '../../agronomy/canopy.ts'
+import type { Named } from '../../ledger/ledger.ts'
+import type { Block } from '../../records/block.ts'
 
 /** What a dose may hang on besides the ground, as the mean over the area; m, m²/ha and m³/ha. */
 export interface Canopy {
