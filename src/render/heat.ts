@@ -1,4 +1,5 @@
 import { shortDate, spokenDate } from '../records/date.ts'
+import type { ComparedSum } from '../reports/heat/beside.ts'
 import type { SeasonIndex } from '../reports/heat/indices.ts'
 import type { HeatData } from '../reports/heat.ts'
 import type { Report } from '../reports/report.ts'
@@ -18,7 +19,7 @@ export function renderHeat(
   const { data } = report
   const parts = [wrap(answer(data), style.columns), '', strips(data, style)]
   if (data.beside) parts.push('', besideTable(report.season!, data).trimEnd())
-  parts.push('', indexTable(data).trimEnd())
+  parts.push('', indexTable(data, report.asOf).trimEnd())
   const remarks = notes(data, style)
   if (remarks) parts.push('', remarks)
   if (data.stages.length > 0) parts.push('', stageTable(data, names).trimEnd())
@@ -52,18 +53,25 @@ function strips({ charts, days }: HeatData, style: Style): string {
   ].join('\n')
 }
 
-function besideTable(season: number, { beside, sum, to }: HeatData): string {
+function besideTable(season: number, { beside, to }: HeatData): string {
   if (!beside) return ''
+  const remark = ({ filled, missing }: ComparedSum) => [
+    filled > 0 ? `${counted(filled, 'day')} filled in` : '',
+    missing > 0 ? `${counted(missing, 'day')} unknown` : '',
+  ]
+  const said = (parts: string[]) => parts.filter(Boolean).join(', ')
   const rows = [
-    [String(season), whole(sum), ''],
+    [String(season), whole(beside.now.sum), said(remark(beside.now))],
     ...beside.seasons.map((one) => [
       String(one.season),
       whole(one.sum),
-      [one.missing > 0 ? `${counted(one.missing, 'day')} unknown` : '', one.used ? '' : 'not compared']
-        .filter(Boolean)
-        .join(', '),
+      said([...remark(one), one.used ? '' : 'not compared']),
     ]),
-    ['mean before', whole(beside.mean), `${whole(beside.low)} to ${whole(beside.high)}`],
+    [
+      'mean before',
+      whole(beside.mean),
+      beside.low === beside.high ? '' : `${whole(beside.low)} to ${whole(beside.high)}`,
+    ],
   ]
   return renderTable(
     [{ title: `to ${shortDate(to)}` }, { title: 'degree days', align: 'right' }, { title: '' }],
@@ -71,13 +79,16 @@ function besideTable(season: number, { beside, sum, to }: HeatData): string {
   )
 }
 
-function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData): string {
+function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData, asOf: string): string {
   const span = ({ from, to }: SeasonIndex) => `${shortDate(from)} to ${shortDate(to)}`
-  const value = (index: SeasonIndex, decimals: number) =>
-    index.value === null ? 'not yet' : groupDigits(figure(index.value, decimals))
+  const value = (index: SeasonIndex, decimals: number) => {
+    if (index.value !== null) return groupDigits(figure(index.value, decimals))
+    if (index.filled !== null) return `about ${groupDigits(figure(index.filled, decimals))}`
+    return index.to > asOf ? 'not yet' : 'unknown'
+  }
   const known = (index: SeasonIndex, decimals: number) =>
     index.value === null && index.filled !== null
-      ? `about ${groupDigits(figure(index.filled, decimals))}, ${counted(index.missing, 'day')} filled in`
+      ? `${counted(index.missing, 'day')} filled in`
       : index.value === null && index.known !== null && index.days > 0
         ? `${groupDigits(figure(index.known, decimals))} in ${index.days} of ${index.days + index.missing} days`
         : ''
@@ -102,8 +113,14 @@ function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData): stri
   )
 }
 
-function notes({ winkler, huglin }: HeatData, style: Style): string {
+function notes({ winkler, huglin, beside, days, stages }: HeatData, style: Style): string {
   const lines: string[] = []
+  if (beside?.why) lines.push(`Beside earlier seasons: ${beside.why}, so a sum is at least what it says.`)
+  const part = days.filter(({ degreeDays, complete }) => degreeDays !== null && !complete).length
+  if (part > 0)
+    lines.push(`${counted(part, 'day')} ${part === 1 ? 'rests' : 'rest'} on fewer hours than a day has.`)
+  if (stages.some(({ missing }) => missing > 0))
+    lines.push('Since a stage, marked +: at least, since days are unknown.')
   if (winkler.why) lines.push(`Winkler: ${winkler.why}.`)
   if (huglin.why && huglin.why !== winkler.why) lines.push(`Huglin: ${huglin.why}.`)
   return lines.map((line) => wrap(line, style.columns)).join('\n')
@@ -123,7 +140,9 @@ function stageTable(data: HeatData, names: ReadonlyMap<string, string>): string 
       `${stage} ${name.split(',')[0]!.replace(' plain to see', '')}`,
       ...some.map((id) => {
         const seen = data.stages.find((one) => one.block === id && one.stage === stage)
-        return seen ? `${seen.days} d ${figureOr(seen.degreeDays, 0).padStart(5)}` : '-'
+        return seen
+          ? `${seen.days} d ${figureOr(seen.degreeDays, 0).padStart(5)}${seen.missing > 0 ? '+' : ''}`
+          : '-'
       }),
     ])
     const columns = some.map((id) => ({

@@ -9,6 +9,7 @@ import { ESTIMATE_CAUTIONS } from './cautions.ts'
 import type { DayChart } from './charts/day-chart.ts'
 import { type HeatBeside, heatBeside } from './heat/beside.ts'
 import { type HeatIndices, heatIndices } from './heat/indices.ts'
+import type { Ends } from './heat/outages.ts'
 import { type StageHeat, stageHeat } from './heat/stages.ts'
 import { type DateSpan, daysIn, daysUpTo, extremes, windowOf } from './heat/window.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
@@ -45,8 +46,11 @@ export interface HeatData extends HeatIndices {
   missing: number
   /** What the sum lacks. */
   why: string | null
-  /** The same over the mean of each day's hours, and over the hours themselves; null for daily files. */
-  fromHours: { dailyMeans: number; hours: number } | null
+  /**
+   * The same over the mean of each day's hours, and over the hours themselves; null for daily files. What is
+   * unknown adds nothing, on so many days.
+   */
+  fromHours: { dailyMeans: number; hours: number; incompleteDays: number } | null
   beside: HeatBeside | null
   stages: StageHeat[]
   charts: { daily: DayChart; sum: DayChart }
@@ -68,12 +72,13 @@ export function heat(input: ReportInput, options: HeatOptions = {}): Report<Heat
   const others = ledger.seasons.filter((one) => one < season && ledger.weather.has(one))
   const beside = heatBeside({
     earlier: others.map((one) => ({ season: one, days: weatherOf(ledger, one).days })),
-    now: own,
+    days,
+    span,
     season,
-    count: (days) => daily(days, options),
+    count: (ends) => countDays(ends, options),
   })
-  const stages = stageHeat(input, (since) =>
-    sumDegreeDays(daily(daysIn(days, { from: addDays(since, 1), to: asOf }), options)),
+  const stages = stageHeat({ ...input, asOf: end }, (since) =>
+    sumDegreeDays(daily(daysIn(days, { from: addDays(since, 1), to }), options)),
   )
   const ends = to < addDays(end, -1) ? `the weather ends on ${to}` : null
   const why = [own.why, ends].filter(Boolean).join(', and ') || null
@@ -151,11 +156,14 @@ function heatData(from: {
 }
 
 function daily(days: readonly (DailyWeather | null)[], options: HeatOptions): (number | null)[] {
+  return countDays(days.map(extremes), options)
+}
+
+function countDays(days: readonly (Ends | null)[], options: HeatOptions): (number | null)[] {
   const { method = 'average', base = 10, upper } = options
-  return days.map((day) => {
-    const ends = extremes(day)
-    return ends && degreeDays({ ...ends, base, method, ...(upper === undefined ? {} : { upper }) })
-  })
+  return days.map(
+    (ends) => ends && degreeDays({ ...ends, base, method, ...(upper === undefined ? {} : { upper }) }),
+  )
 }
 
 function fromHours(
@@ -163,13 +171,18 @@ function fromHours(
   { span, base }: { span: DateSpan; base: number },
 ): HeatData['fromHours'] {
   if (weather.station.form !== 'hourly') return null
-  const means = daysIn(weather.days, span).map((day) => Math.max(0, (day?.mean ?? base) - base))
+  const slots = daysIn(weather.days, span)
+  const means = slots.map((day) => Math.max(0, (day?.mean ?? base) - base))
   const first = dayOf(span.from)
   const last = dayOf(span.to)
   const hours = weather.hours
     .filter(({ day, temperature }) => day >= first && day <= last && temperature !== null)
     .map(({ temperature }) => Math.max(0, temperature! - base) / 24)
-  return { dailyMeans: runningSum(means).at(-1) ?? 0, hours: runningSum(hours).at(-1) ?? 0 }
+  return {
+    dailyMeans: runningSum(means).at(-1) ?? 0,
+    hours: runningSum(hours).at(-1) ?? 0,
+    incompleteDays: slots.filter((day) => !day?.complete).length,
+  }
 }
 
 function charts(values: readonly (number | null)[], { from, base }: { from: IsoDate; base: number }) {

@@ -1,96 +1,123 @@
 import { runningSum } from '../../agronomy/running-sum.ts'
+import { addDays, daysBetween } from '../../records/date.ts'
 import type { DailyWeather } from '../../rules/facts/weather.ts'
-import { type DateSpan, daysIn, shiftYears } from './window.ts'
+import { type Ends, fillShortOutages } from './outages.ts'
+import { type DateSpan, daysIn, extremes, shiftYears } from './window.ts'
 
-/** This season beside the earlier ones of the ledger, over the same days of the year. */
+/** The sum of one season over the days compared, with its short outages filled in. */
+export interface ComparedSum {
+  /** °C-days; null where no day is known. */
+  sum: number | null
+  /** Days that were filled in straight lines between the days around them. */
+  filled: number
+  /** Days unknown that were not filled: the sum is at least so much. */
+  missing: number
+}
+
+/** This season beside the earlier ones of the ledger, over the same days of the year, all filled in alike. */
 export interface HeatBeside {
-  seasons: { season: number; sum: number | null; missing: number; used: boolean }[]
+  now: ComparedSum
+  seasons: (ComparedSum & { season: number; used: boolean })[]
   /** Of the seasons used; °C-days. */
   mean: number
   low: number
   high: number
   /** This season less the mean; null where this season's sum is unknown. */
   difference: number | null
-  /** Days by which the mean reaches this season's sum later; null where it doesn't within the same window. */
+  /** Days by which the mean reaches this season's sum later; null where it doesn't within two months. */
   daysAhead: number | null
+  /** What the comparison lacks; null where nothing does. */
+  why: string | null
   /** Course of the sums day by day. */
   course: { values: (number | null)[]; lowest: (number | null)[]; highest: (number | null)[] }
 }
 
+type Count = (days: readonly (Ends | null)[]) => (number | null)[]
+
 /** Largest share of unknown days with which an earlier season is still compared. Our own choice. */
 const MOST_UNKNOWN = 0.05
+/** Days past the day asked for through which the mean course is followed, to place a season ahead of it. */
+const BEYOND = 60
 
 /** Compares with earlier seasons; null where none has weather for the days. */
 export function heatBeside(from: {
   earlier: readonly { season: number; days: readonly DailyWeather[] }[]
-  now: DateSpan & { sum: number | null }
+  /** Days of this season, as far as they count. */
+  days: readonly DailyWeather[]
+  span: DateSpan
   season: number
-  count: (days: readonly (DailyWeather | null)[]) => (number | null)[]
+  count: Count
 }): HeatBeside | null {
-  const { earlier, now, season, count } = from
-  const rated = earlier.map((one) => {
-    const values = count(daysIn(one.days, shiftYears(now, one.season - season)))
-    const missing = values.filter((value) => value === null).length
-    const sums = runningSum(values.map((value) => value ?? 0))
-    const used = values.length > 0 && missing <= values.length * MOST_UNKNOWN
-    return {
-      season: one.season,
-      sum: missing === values.length ? null : sums.at(-1)!,
-      missing,
-      used,
-      sums,
-      one,
-    }
+  const { earlier, span, season, count } = from
+  const now = summed(from.days, { span, count })
+  const length = daysBetween(span.from, span.to) + 1
+  const rated = earlier.map(({ season: other, days }) => {
+    const shifted = shiftYears(span, other - season)
+    const own = summed(days, { span: shifted, count })
+    const far = summed(days, { span: { ...shifted, to: addDays(shifted.to, BEYOND) }, count })
+    const used = own.sum !== null && own.missing <= length * MOST_UNKNOWN
+    return { season: other, ...own, used, far: far.course }
   })
   const used = rated.filter((one) => one.used)
   if (used.length === 0) return null
-  const length = Math.max(...used.map(({ sums }) => sums.length))
   const at = (pick: (values: number[]) => number) =>
     Array.from({ length }, (_, index) =>
-      pick(used.map(({ sums }) => sums[Math.min(index, sums.length - 1)]!)),
+      pick(used.map(({ course }) => course[Math.min(index, course.length - 1)]!)),
     )
   const values = at(meanOf)
   const mean = values.at(-1)!
   const course = { values, lowest: at((all) => Math.min(...all)), highest: at((all) => Math.max(...all)) }
   return {
-    seasons: rated.map(({ season, sum, missing, used }) => ({ season, sum, missing, used })),
+    now: plain(now),
+    seasons: rated.map(({ season, used, ...one }) => ({ season, ...plain(one), used })),
     mean,
     low: course.lowest.at(-1)!,
     high: course.highest.at(-1)!,
     difference: now.sum === null ? null : now.sum - mean,
-    daysAhead: now.sum === null ? null : daysAhead(now.sum, { now, season, used, count }),
+    daysAhead: now.sum === null ? null : daysAhead(now.sum, { used, today: length - 1 }),
+    why: whyOpen(now, used),
     course,
   }
 }
 
+const plain = ({ sum, filled, missing }: ComparedSum): ComparedSum => ({ sum, filled, missing })
 const meanOf = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length
 
-/** The mean course is followed for two months past the day, so that a season ahead of it can be placed. */
-function daysAhead(
-  sum: number,
-  from: {
-    now: DateSpan
-    season: number
-    used: readonly { season: number; one: { days: readonly DailyWeather[] } }[]
-    count: (days: readonly (DailyWeather | null)[]) => (number | null)[]
-  },
-): number | null {
-  const { now, season, used, count } = from
-  const beyond = used.map(({ season: other, one }) => {
-    const { from: start } = shiftYears(now, other - season)
-    const days = daysIn(one.days, {
-      from: start,
-      to: shiftYears({ ...now, to: endOf(now) }, other - season).to,
-    })
-    return runningSum(count(days).map((value) => value ?? 0))
-  })
-  const length = Math.min(...beyond.map(({ length }) => length))
-  const today = daysIn([], now).length - 1
-  for (let index = 0; index < length; index++)
-    if (meanOf(beyond.map((sums) => sums[index]!)) >= sum) return index - today
-  return null
+/** Outages are filled before the span is cut out, so that one at its end has both its neighbours. */
+function summed(
+  days: readonly DailyWeather[],
+  { span, count }: { span: DateSpan; count: Count },
+): ComparedSum & { course: number[] } {
+  const before = daysIn(days, span).map(extremes)
+  const wide = { from: addDays(span.from, -MARGIN), to: addDays(span.to, MARGIN) }
+  const filled = fillShortOutages(daysIn(days, wide).map(extremes)).slice(MARGIN, -MARGIN)
+  const values = count(filled)
+  const missing = values.filter((value) => value === null).length
+  const course = runningSum(values.map((value) => value ?? 0))
+  const unknown = before.filter((day) => day === null).length
+  return {
+    sum: missing === values.length ? null : course.at(-1)!,
+    filled: unknown - missing,
+    missing,
+    course,
+  }
 }
 
-function endOf({ to }: DateSpan): string {
-  return new Date(Date.parse(`${to}T00:00:00Z`) + 60 * 86_400_000).toISOString().slice(0, 10)
+/** Days around a span that may be neighbours of an outage at its ends. */
+const MARGIN = 4
+
+function whyOpen(now: ComparedSum, used: readonly (ComparedSum & { season: number })[]): string | null {
+  const open = used.filter(({ missing }) => missing > 0).map(({ season }) => `${season}`)
+  if (now.missing > 0) open.unshift('this season')
+  return open.length === 0 ? null : `days unknown count as none in ${open.join(', ')}`
+}
+
+function daysAhead(
+  sum: number,
+  { used, today }: { used: readonly { far: readonly number[] }[]; today: number },
+): number | null {
+  const length = Math.min(...used.map(({ far }) => far.length))
+  for (let index = 0; index < length; index++)
+    if (meanOf(used.map(({ far }) => far[index]!)) >= sum) return index - today
+  return null
 }

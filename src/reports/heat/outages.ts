@@ -1,4 +1,5 @@
-interface Ends {
+/** The lowest and highest temperature of a day, °C. */
+export interface Ends {
   min: number
   max: number
 }
@@ -6,27 +7,30 @@ interface Ends {
 /** Longest outage of a station, in days, that is filled. Our own choice, as is the straight line. */
 const LONGEST_OUTAGE = 3
 
-/** The days with short outages filled in straight lines between the days around them; null where more is unknown. */
-export function fillOutages(days: readonly (Ends | null)[]): Ends[] | null {
-  const filled: Ends[] = []
+/** The days with short outages filled in straight lines between the days around them; longer ones stay unknown. */
+export function fillShortOutages(days: readonly (Ends | null)[]): (Ends | null)[] {
+  const filled: (Ends | null)[] = [...days]
   for (let at = 0; at < days.length; at++) {
-    const day = days[at]
-    if (day) {
-      filled.push(day)
-      continue
-    }
-    const before = filled.at(-1)
-    const length = days.slice(at).findIndex((one) => one !== null)
+    if (days[at] !== null) continue
+    const next = days.slice(at).findIndex((one) => one !== null)
+    const length = next < 0 ? days.length - at : next
+    const before = filled[at - 1]
     const after = days[at + length]
-    if (!before || length < 0 || length > LONGEST_OUTAGE || !after) return null
-    for (let step = 1; step <= length; step++) {
-      const share = step / (length + 1)
-      filled.push({
-        min: before.min + (after.min - before.min) * share,
-        max: before.max + (after.max - before.max) * share,
-      })
-    }
+    if (before && after && length <= LONGEST_OUTAGE)
+      for (let step = 1; step <= length; step++) {
+        const share = step / (length + 1)
+        filled[at + step - 1] = {
+          min: before.min + (after.min - before.min) * share,
+          max: before.max + (after.max - before.max) * share,
+        }
+      }
     at += length - 1
   }
   return filled
+}
+
+/** The same where that leaves no day unknown; else null. */
+export function fillOutages(days: readonly (Ends | null)[]): Ends[] | null {
+  const filled = fillShortOutages(days)
+  return filled.every((day) => day !== null) ? filled : null
 }

@@ -1,4 +1,5 @@
 import { shortDate } from '../../../records/date.ts'
+import type { ComparedSum } from '../../../reports/heat/beside.ts'
 import type { HeatData } from '../../../reports/heat.ts'
 import { drawDayChart } from '../../svg/day-chart.ts'
 import { dateCell, nameOf, numberCell } from '../figures.ts'
@@ -28,23 +29,26 @@ ${stageTable(data, names)}</section>
 }`,
 })
 
-function besideTable({ beside, sum, missing, to }: HeatData, season: number | null): Content {
+function besideTable({ beside, to }: HeatData, season: number | null): Content {
   if (!beside) return null
+  const row = (name: string, { sum, filled, missing }: ComparedSum) => [
+    name,
+    numberCell(sum, 0),
+    String(filled),
+    String(missing),
+  ]
   return pageTable({
     caption: `Degree days up to ${shortDate(to)}`,
     columns: [
       { title: 'season' },
       { title: 'degree days', number: true },
+      { title: 'days filled in', number: true },
       { title: 'days unknown', number: true },
     ],
     rows: [
-      [`${season}`, numberCell(sum, 0), String(missing)],
-      ...beside.seasons.map((one) => [
-        `${one.season}${one.used ? '' : ', not compared'}`,
-        numberCell(one.sum, 0),
-        String(one.missing),
-      ]),
-      ['mean of earlier seasons', numberCell(beside.mean, 0), ''],
+      row(`${season}`, beside.now),
+      ...beside.seasons.map((one) => row(`${one.season}${one.used ? '' : ', not compared'}`, one)),
+      ['mean of earlier seasons', numberCell(beside.mean, 0), '', ''],
     ],
   })
 }
