@@ -9,7 +9,10 @@ export const ready: Command = {
   options: [
     { flags: '--all', what: 'one table of the vineyard, earliest first' },
     { flags: '--as-pressed', what: 'add what the press has read above the field in past picks' },
-    { flags: '--forecast FILE', what: 'daily weather to come: CSV with date, min_c, max_c, rain_mm' },
+    {
+      flags: '--forecast FILE',
+      what: 'weather to come: CSV by days (date, min_c, max_c, rain_mm) or by hours, as weather.csv',
+    },
   ],
   html: true,
   examples: [

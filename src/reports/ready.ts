@@ -124,7 +124,10 @@ function pageOf(asked: Asked, { errors, options }: { errors: Finding[]; options:
     todo: [...new Set(gates.flatMap(({ todo }) => todo ?? []))],
     conflicts: window.conflicts,
     rain: rainAhead(asOf, options.forecast?.rain),
-    pressure: pressureAhead(asOf, options.forecast && { hours: options.forecast.hours ?? null }),
+    pressure: pressureAhead(
+      asked,
+      options.forecast && { ...options.forecast, hours: options.forecast.hours ?? null },
+    ),
     pressBias: window.pressBias,
     picked: pick ? { date: pick.date, weight: { value: pick.weight, unit: 'kg' } } : null,
   }

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import type { HourlyWeather } from '../../src/agronomy/weather-hours.ts'
 import { everyHour } from '../../src/agronomy/weather-hours.ts'
 import { openLedger } from '../../src/ledger/open.ts'
-import { dayOf } from '../../src/records/date.ts'
+import { dayOf, isoDate } from '../../src/records/date.ts'
 import { pressureAhead } from '../../src/reports/ready/pressure-ahead.ts'
 import { ready } from '../../src/reports/ready.ts'
 import { window } from '../../src/reports/window.ts'
@@ -24,17 +24,55 @@ function week({ wet, humidity = 60 }: { wet: number; humidity?: number | null })
 }
 
 describe('disease pressure ahead', () => {
-  test('without a forecast nothing, with days only the reason', () => {
-    expect(pressureAhead(AS_OF, undefined)).toBeNull()
-    expect(pressureAhead(AS_OF, { hours: null })).toMatch(/not told.*hours of wetness.*days only/)
+  const said = (forecast?: Parameters<typeof pressureAhead>[1], files: Record<string, string> = {}) => {
+    const ledger = openLedger(makeLedger(files), { seasons: 'all' })
+    return pressureAhead({ ledger, season: 2026, asOf: AS_OF, block: ledger.blocks.get('upper')! }, forecast)
+  }
+  const none = { means: new Map<number, number>(), rain: new Map<number, number>() }
+  const days = (of: readonly number[]) =>
+    new Map(of.map((value, at) => [dayOf(AS_OF) - 1 + at, value] as const))
+
+  test('without a forecast nothing', () => {
+    expect(said()).toBeNull()
   })
-  test('hours tell the worst day of botrytis in the week', () => {
-    expect(pressureAhead(AS_OF, { hours: week({ wet: 0 }) })).toMatch(/none on any day\.$/)
-    const said = pressureAhead(AS_OF, { hours: week({ wet: 30 }) })
-    expect(said).toMatch(/high at worst, on Tue 15 Sep after 18 wet hours at 20 °C/)
+  test('days only: downy by rain and mean of two days, the others not told, and why', () => {
+    const means = days([15, 15, 15, 15, 15, 15, 15, 15])
+    const wet = said({ hours: null, means, rain: days([0, 0, 6, 4, 0, 0, 0, 0]) })
+    expect(wet).toMatch(/downy primary infection possible on Wed 16 Sep, by rain and mean of two days/)
+    expect(wet).toMatch(/botrytis and powdery not told.*hours of wetness.*days only/)
+    expect(said({ hours: null, means, rain: days([0, 0, 6, 3.9, 0, 0, 0, 0]) })).toMatch(
+      /no primary infection/,
+    )
+    const cold = days([9, 9, 9, 9, 9, 9, 9, 9])
+    expect(said({ hours: null, means: cold, rain: days([0, 0, 6, 6, 0, 0, 0, 0]) })).toMatch(/no primary/)
+    expect(said({ hours: null, means, rain: days([0, 0, 6]) })).toMatch(/2 of 7 days told/)
+    expect(said({ ...none, hours: null })).toMatch(/downy not told/)
+  })
+  test('hours tell the worst day of botrytis, the powdery index, and downy', () => {
+    expect(said({ ...none, hours: week({ wet: 0 }) })).toMatch(/botrytis none on any day;/)
+    const wet = said({ ...none, hours: week({ wet: 30 }) })
+    expect(wet).toMatch(/botrytis high at worst, on Tue 15 Sep after 18 wet hours at 20 °C/)
+    expect(wet).toMatch(/powdery index \d+ of 100 at most/)
+    expect(wet).toMatch(/downy primary infection possible on Wed 16 Sep/)
+  })
+  test('the powdery index goes on from the hours that are known', () => {
+    const hours = (from: string, count: number) =>
+      Array.from({ length: 24 * count }, (_, at) => {
+        const date = isoDate(dayOf(from) + Math.floor(at / 24))
+        return `${date}T${String(at % 24).padStart(2, '0')}:00,24,60,0`
+      })
+    const csv = ['time,temperature_c,humidity_pct,rain_mm', ...hours('2026-09-01', 13)].join('\n')
+    const alone = said({ ...none, hours: week({ wet: 0 }) })!
+    const after = said({ ...none, hours: week({ wet: 0 }) }, { 'seasons/2026/weather.csv': csv })!
+    const index = (text: string) => Number(/powdery index (\d+)/.exec(text)![1])
+    // 100 by the warm days known; the 20 °C foretold lie below the range and take 10 a day.
+    expect(index(after)).toBe(90)
+    expect(index(alone)).toBe(0)
   })
   test('hours without humidity or rain are not taken as dry', () => {
-    expect(pressureAhead(AS_OF, { hours: week({ wet: 0, humidity: null }) })).toMatch(/not told/)
+    expect(said({ ...none, hours: week({ wet: 0, humidity: null }) })).toMatch(
+      /botrytis not told.*downy not told/,
+    )
   })
 })
 

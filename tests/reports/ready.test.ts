@@ -1,9 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { openLedger } from '../../src/ledger/open.ts'
+import { addDays } from '../../src/records/date.ts'
 import { GATES } from '../../src/reports/ready/gate.ts'
 import { ready } from '../../src/reports/ready.ts'
-import { makeLedger } from '../ledger/make.ts'
+import { makeLedger, SITE } from '../ledger/make.ts'
 
 const S = 'seasons/2026'
 const AS_OF = '2026-09-14'
@@ -113,6 +114,32 @@ describe('ready', () => {
     expect(low.page.gates[5]!.detail).toMatch(/less acid/)
   })
 
+  test('acid takes both acid and pH where no record names a range, and neither from fermenting juice', () => {
+    const sample = (rest: string) => ({
+      [`${S}/samples.yaml`]: `- { date: 2026-09-12, block: upper, brix: 20.8, ${rest} }\n`,
+    })
+    const { page, state } = pageOf(sample('ta: 8 g/L'))
+    expect(state('acid')).toBe('unknown')
+    expect(page.gates[5]!.detail).toMatch(/no pH measured/)
+    expect(pageOf(sample('ph: 3.2')).state('acid')).toBe('unknown')
+    expect(pageOf(sample('ph: 3.2, ta: 8 g/L, fermenting: true')).state('acid')).toBe('unknown')
+    const block = (targets: string) => ({
+      'blocks/upper.yaml': `name: Upper\nvariety: palava\nrows: 20\nrow_length: 100 m\nrow_spacing: 2 m\nvine_spacing: 1 m\ntargets: { brix: 20-22${targets} }\n`,
+    })
+    expect(pageOf({ ...block(''), ...sample('ta: 8 g/L') }).state('acid')).toBe('unknown')
+    expect(pageOf({ ...block(', ta: 7-9 g/L'), ...sample('ta: 8 g/L') }).state('acid')).toBe('pass')
+  })
+
+  test('a disease that is noted without a count is unknown, not passed', () => {
+    const walk = (found: string) => ({
+      [`${S}/scouting.yaml`]: `- { date: 2026-09-08, block: upper, looked_at: { bunches: 100 }, found: ${found} }\n`,
+    })
+    const noted = pageOf(walk('{ botrytis: { severity: 20 % } }'))
+    expect(noted.state('disease')).toBe('unknown')
+    expect(noted.page.gates[3]!.detail).toMatch(/botrytis noted .* without a count/)
+    expect(pageOf(walk('{}')).state('disease')).toBe('pass')
+  })
+
   test('broken records stop every block and are listed', () => {
     const { page, report } = pageOf({
       [`${S}/samples.yaml`]: '- { date: 2026-09-12, block: upper, brix: lots }\n',
@@ -163,6 +190,43 @@ describe('ready', () => {
       { numRuns: 15 },
     )
   })
+
+  /** Fields whose absence takes the ground from a gate, as they stand in the complete book. */
+  const FIELDS: [file: string, field: string, gate: string][] = [
+    [`${S}/scouting.yaml`, 'bunches: 100', 'disease'],
+    [`${S}/samples.yaml`, ', brix: 20.8', 'sugar'],
+    [`${S}/samples.yaml`, ', ph: 3.15', 'acid'],
+    [`${S}/samples.yaml`, ', ta: 8.0 g/L', 'acid'],
+    [`${S}/crop.yaml`, ', bunches_per_vine: [18, 22, 19, 25, 21, 17, 20, 23, 22, 19]', 'crop'],
+    [`${S}/crop.yaml`, ', bunch_weight: [98 g, 105 g, 91 g, 120 g]', 'crop'],
+    ['blocks/upper.yaml', 'brix: 20-22, ', 'sugar'],
+    ['products/sulphur.yaml', 'before_harvest: 21 d\n', 'before-harvest'],
+    ['products/sulphur.yaml', 're_entry: 24 h\n', 're-entry'],
+  ]
+
+  test('a gate never passes on missing data, whichever fields are missing, on whichever day', () => {
+    const book: Record<string, string> = { ...SITE, ...COMPLETE }
+    for (const [file, field] of FIELDS) expect(book[file], `${field} in ${file}`).toContain(field)
+    fc.assert(
+      fc.property(fc.subarray(FIELDS, { minLength: 1 }), fc.integer({ min: 0, max: 60 }), (gone, later) => {
+        const files = { ...book, 'varieties/palava.yaml': 'name: Palava\ncolour: white\n' }
+        for (const [file, field] of gone) {
+          const other = field === 'bunches: 100' ? 'leaves: 100' : ''
+          files[file] = files[file]!.replace(field, other)
+        }
+        files[`${S}/scouting.yaml`] = files[`${S}/scouting.yaml`]!.replace(
+          /found: .*/,
+          gone.some(([, field]) => field === 'bunches: 100') ? 'found: {} }' : '$&',
+        )
+        const { page, state } = pageOf(files, addDays(AS_OF, later))
+        for (const [, , gate] of gone) expect(state(gate)).not.toBe('pass')
+        expect(page.verdict).not.toBe('ready')
+        // Samples and walks grow old: what has not been looked at of late is not known.
+        if (later > 8) expect([state('disease'), state('sugar'), state('acid')]).not.toContain('pass')
+      }),
+      { numRuns: 60 },
+    )
+  }, 60_000)
 
   test.each(['before_harvest', 're_entry'])('a product without %s leaves its gate unknown', (key) => {
     const product = `name: Bare\nform: WG\nkind: fungicide\nactives: [ { name: sulphur, content: 800 g/kg, group: M02 } ]\nuses: [ { against: powdery, rate: 2-6 kg/ha } ]\nbefore_harvest: 21 d\nre_entry: 24 h\n`

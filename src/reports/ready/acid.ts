@@ -17,7 +17,8 @@ const NAME = { ta: 'acid', ph: 'pH' }
 
 /**
  * Whether acid and pH are in their ranges. Too sharp is a reason to wait, since acid falls on the vine; too little is
- * none, since waiting takes more of it: that passes and says so.
+ * none, since waiting takes more of it: that passes and says so. Both must be measured, or those that the records name a
+ * range for.
  */
 export function acidGate(asked: Asked): Gate {
   const { ledger, block, asOf } = asked
@@ -32,12 +33,15 @@ export function acidGate(asked: Asked): Gate {
       ? []
       : [{ of, target, value, date, side: sideOf(of, value, target) }],
   )
-  const judged =
-    own.length > 0 ? recent.filter(({ target }) => target.basis !== 'default') : recent.slice(0, 1)
-  const lacking = own.filter(({ of }) => !recent.some((one) => one.of === of))
+  const wanted = own.length > 0 ? own : targets
+  const judged = recent.filter(({ of }) => wanted.some((one) => one.of === of))
+  const lacking = wanted.filter(({ of }) => !recent.some((one) => one.of === of))
   if (judged.length === 0 || lacking.length > 0) {
-    const names = (own.length > 0 ? lacking : targets).map(({ of }) => NAME[of])
-    const detail = `no ${names.join(' and no ')} measured in the last ${OLDEST.sample} days`
+    const names = lacking.map(({ of }) => NAME[of])
+    const detail =
+      wanted.length === 0
+        ? 'no range of acid or pH is known for the block'
+        : `no ${names.join(' and no ')} measured in the last ${OLDEST.sample} days`
     return {
       gate: 'acid',
       state: 'unknown',

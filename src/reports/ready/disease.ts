@@ -2,6 +2,7 @@ import { incidence } from '../../agronomy/incidence.ts'
 import type { Ledger, Named, WalkEntry } from '../../ledger/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { daysBetween, spokenDate } from '../../records/date.ts'
+import { ORGANS } from '../../records/scouting.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
 import { thresholdOf } from '../../rules/facts/threshold.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
@@ -43,6 +44,12 @@ export function diseaseGate({ ledger, block, season, asOf }: Asked): Gate {
     return { gate: 'disease', state: 'fail', detail, short: short(worst), todo }
   }
   if (bunches === 0) return unknown(`no bunches were looked at on ${spokenDate(walk.date)}`, 'no bunches')
+  const uncounted = latest.flatMap(uncountedOn)
+  if (uncounted.length > 0)
+    return unknown(
+      `${uncounted.join(' and ')} noted on ${spokenDate(walk.date)} without a count of bunches or leaves`,
+      'no count',
+    )
   const worst = seen.toSorted((a, b) => b.share / b.threshold.share - a.share / a.threshold.share)[0]
   const what = seen.length === 0 ? `nothing found in ${bunches} bunches` : seen.map(spoken).join('; ')
   return {
@@ -64,6 +71,14 @@ function seenOn(walk: WalkEntry, { ledger, block }: { ledger: Ledger; block: Nam
       return [{ disease, organ, found, looked, share, high, threshold: { share: limit, source } }]
     }),
   )
+}
+
+/** Diseases that a walk names by surface or place alone: how many bunches have them isn't known. */
+function uncountedOn({ found }: WalkEntry): Disease[] {
+  return DISEASES.filter((disease) => {
+    const one = found[disease]
+    return one !== undefined && ORGANS.every((organ) => one[organ] === undefined)
+  })
 }
 
 const percent = (share: number) => `${Number((share * 100).toFixed(1))} %`

@@ -1,34 +1,113 @@
-import { botrytisDays } from '../../agronomy/botrytis.ts'
-import type { EveryHour } from '../../agronomy/weather-hours.ts'
+import { DOWNY_PRIMARY_RULES } from '../../agronomy/downy-primary-rules.ts'
+import { type EveryHour, everyHour, hourNumber } from '../../agronomy/weather-hours.ts'
 import { addDays, dayOf, type IsoDate, isoDate, spokenDate } from '../../records/date.ts'
+import { weatherOf } from '../../rules/facts/weather.ts'
+import { type PressureDay, pressureDays } from '../pressure/days.ts'
+import { startsOf } from '../pressure/starts.ts'
+import type { DayMeans } from '../window/temperatures.ts'
+import type { Asked } from './gate.ts'
 
 /** Days ahead that bear on a pick. */
 const DAYS = 7
 
 const RANK = { none: 0, low: 1, moderate: 2, high: 3 } as const
 
-/**
- * What the forecast says of botrytis, the disease that fruit can still catch before picking, in the week ahead; null
- * where no forecast was given. The model goes by wet hours, so that a file of days can't tell it, which is said.
- *
- * @param forecast hours foretold, null where the file has days only; undefined without a forecast
- */
-export function pressureAhead(
-  asOf: IsoDate,
-  forecast: { hours: EveryHour | null } | undefined,
-): string | null {
-  if (!forecast) return null
-  if (forecast.hours === null)
-    return 'Disease pressure ahead is not told: botrytis goes by hours of wetness, and this forecast has days only; a file of hours with temperature, humidity and rain would tell it.'
-  const from = dayOf(asOf)
-  const days = botrytisDays(forecast.hours).filter(({ day }) => day >= from && day < from + DAYS)
-  const rated = days.filter(({ risk }) => risk !== null)
-  const until = spokenDate(addDays(asOf, DAYS - 1))
-  if (rated.length === 0)
-    return `Botrytis to ${until} is not told: the hours foretold do not show when the vines are wet.`
-  const worst = rated.toSorted((a, b) => RANK[b.risk!] - RANK[a.risk!])[0]!
-  const gap = rated.length < DAYS ? ` (${rated.length} of ${DAYS} days told)` : ''
-  if (worst.risk === 'none') return `Botrytis foretold to ${until}: none on any day${gap}.`
-  const wet = `${worst.wetHours} wet hours${worst.temperature === null ? '' : ` at ${Math.round(worst.temperature)} °C`}`
-  return `Botrytis foretold to ${until}: ${worst.risk} at worst, on ${spokenDate(isoDate(worst.day))} after ${wet}${gap}.`
+/** A forecast: hours where the file has them, else daily means, °C, and rain, mm, by day number. */
+export interface WeatherAhead {
+  hours: EveryHour | null
+  means: DayMeans
+  rain: ReadonlyMap<number, number>
 }
+
+/**
+ * What the forecast says of the diseases that fruit and leaves can still catch in the week ahead; null where no forecast
+ * was given. Botrytis and the powdery index go by hours, downy's primary infection by hours or, where the file has days
+ * only, by rain and mean of two days. What can't be told is said.
+ */
+export function pressureAhead(asked: Asked, forecast: WeatherAhead | undefined): string | null {
+  if (!forecast) return null
+  const until = spokenDate(addDays(asked.asOf, DAYS - 1))
+  const parts = forecast.hours === null ? byDays(asked, forecast) : byHours(asked, forecast.hours)
+  return `Disease foretold to ${until}: ${parts.join('; ')}.`
+}
+
+function byHours(asked: Asked, ahead: EveryHour): string[] {
+  const { ledger, season, asOf, block } = asked
+  const starts = startsOf({ ledger, season, asOf, blocks: [block] })
+  const known = weatherOf(ledger, season).hours
+  const { downy } = ledger.vineyard
+  const days = pressureDays(joined(known, ahead, dayOf(asOf)), {
+    ...{ starts, variant: 'ten-ten-twentyfour', latitude: null, noonShift: () => 0 },
+    limits: { rain: downy?.rain, temperature: downy?.temperature },
+  }).filter(({ date }) => date >= asOf && date <= addDays(asOf, DAYS - 1))
+  return [botrytis(days), powdery(days), downyOf(days)]
+}
+
+/** The hours known up to a day and those foretold after them; an hour that both have, or the clock has twice, once. */
+function joined(known: EveryHour, ahead: EveryHour, today: number): EveryHour {
+  const numberOf = ({ day, hour }: EveryHour[number]) => hourNumber(day, hour)
+  const first = ahead[0] ? numberOf(ahead[0]) : Number.POSITIVE_INFINITY
+  const all = [...known.filter((hour) => hour.day <= today && numberOf(hour) < first), ...ahead]
+  return everyHour(all.filter((hour, at) => at === 0 || numberOf(hour) > numberOf(all[at - 1]!)))
+}
+
+/** How many of the days are told, where not all are. */
+const told = (count: number): string => (count < DAYS ? ` (${count} of ${DAYS} days told)` : '')
+
+function botrytis(days: readonly PressureDay[]): string {
+  const rated = days.filter(({ botrytis }) => botrytis.risk !== null)
+  const worst = rated.toSorted((a, b) => RANK[b.botrytis.risk!] - RANK[a.botrytis.risk!])[0]
+  if (!worst) return 'botrytis not told, since the hours foretold do not show when the vines are wet'
+  const { risk, wetHours, temperature } = worst.botrytis
+  if (risk === 'none') return `botrytis none on any day${told(rated.length)}`
+  const wet = `${wetHours} wet hours${temperature === null ? '' : ` at ${Math.round(temperature)} °C`}`
+  return `botrytis ${risk} at worst, on ${spokenDate(worst.date)} after ${wet}${told(rated.length)}`
+}
+
+function powdery(days: readonly PressureDay[]): string {
+  const known = days.flatMap(({ powdery }) => powdery.index ?? [])
+  if (known.length === 0) return `powdery not told: ${days[0]?.powdery.why ?? 'no hour is foretold'}`
+  return `powdery index ${Math.max(...known)} of 100 at most${told(known.length)}`
+}
+
+function downyOf(days: readonly PressureDay[]): string {
+  const possible = days.filter(({ downy }) => downy.primary === true).map(({ date }) => date)
+  const known = days.filter(({ downy }) => downy.primary !== null).length
+  if (known === 0) return 'downy not told, since rain or temperature is missing'
+  return `downy ${infections(possible)}${told(known)}`
+}
+
+const infections = (dates: readonly IsoDate[]): string =>
+  dates.length === 0
+    ? 'no primary infection'
+    : `primary infection possible on ${dates.map(spokenDate).join(', ')}`
+
+function byDays({ asOf, ledger }: Asked, { means, rain }: WeatherAhead): string[] {
+  const rule = DOWNY_PRIMARY_RULES['three-tens']
+  const least = { ...rule, ...withoutGaps(ledger.vineyard.downy) }
+  const days = Array.from({ length: DAYS }, (_, index) => dayOf(asOf) + index)
+  const both = (of: ReadonlyMap<number, number>, day: number) => {
+    const values = [of.get(day - 1), of.get(day)]
+    return values.includes(undefined) ? null : values.reduce<number>((sum, value) => sum + value!, 0)
+  }
+  const judged = days.map((day) => {
+    const [fallen, warmth] = [both(rain, day), both(means, day)]
+    if (fallen === null || warmth === null) return { day, primary: null }
+    return { day, primary: fallen >= least.rain && warmth / 2 >= least.temperature }
+  })
+  const known = judged.filter(({ primary }) => primary !== null).length
+  const possible = judged.filter(({ primary }) => primary).map(({ day }) => isoDate(day))
+  const downy =
+    known === 0 ? 'downy not told, since rain or temperature is missing' : `downy ${infections(possible)}`
+  return [
+    `${downy}${known === 0 ? '' : `, by rain and mean of two days${told(known)}`}`,
+    'botrytis and powdery not told: they go by hours of wetness and warmth, and this forecast has days only',
+  ]
+}
+
+const withoutGaps = (
+  limits: { rain?: number | undefined; temperature?: number | undefined } | undefined,
+) => ({
+  ...(limits?.rain === undefined ? {} : { rain: limits.rain }),
+  ...(limits?.temperature === undefined ? {} : { temperature: limits.temperature }),
+})

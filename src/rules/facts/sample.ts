@@ -48,8 +48,8 @@ function workedOut(sample: Sample): SampleFacts {
   const none = { ...facts, brix: null, reading: null, readings: [], remarks: [] }
   if (sample.fermenting) {
     const why =
-      'the juice had begun to ferment: alcohol and gas disturb the reading, so that no sugar follows from it'
-    return { ...none, why }
+      'the juice had begun to ferment: alcohol and gas disturb the reading, so that neither sugar nor acid of the berries follows from it'
+    return { ...none, ph: null, ta: null, why }
   }
   const typed = asBrix(sample)
   if (!typed) return { ...none, why: null }
