@@ -1,7 +1,9 @@
 import type { LedgerFiles, Shared } from '../ledger/files.ts'
 import type { Repository, Revision } from '../ledger/git.ts'
+import type { Tree } from '../ledger/git-files.ts'
 import type { IsoDate } from '../records/date.ts'
-import type { BookState } from '../reports/changes.ts'
+import type { BookState, ChangesData } from '../reports/changes.ts'
+import type { Report } from '../reports/report.ts'
 import { type Call, UsageError } from './call.ts'
 import type { Command } from './command.ts'
 
@@ -23,43 +25,44 @@ export const changes: Command = {
   ],
   async run(call) {
     if (call.json && call.flag('message')) throw new UsageError('--json and --message go apart', 'give one')
-    const [git, { findLedger }, { changes: report }] = await Promise.all([
-      import('../ledger/git.ts'),
-      import('../ledger/find.ts'),
-      import('../reports/changes.ts'),
-    ])
-    const root = findLedger(call.env.cwd, call.text('ledger'))
-    const { chooseSeason } = await import('./choose-season.ts')
-    const typed = { asOf: call.date('as-of'), season: call.number('season', 1900, 2200), env: call.env }
-    const { asOf, season } = chooseSeason(root, typed)
-    const repository = git.openRepository(root, call.env.variables)
+    const { root, files, asOf, season } = await call.place()
     const { readSite } = await import('../ledger/site.ts')
     const zone = readSite(root).timezone ?? 'UTC'
-    const [from, to] = await revisions(call, repository, zone)
-    const shared: Shared = { records: new Map(), nodes: new Map(), weather: new Map() }
-    const before = await openState(repository, { revision: from, shared })
-    const after = await openState(repository, { revision: to, shared })
-    if (!after) throw new git.NoHistory('there is no ledger in that revision', 'name another one')
-    const { wallClock } = await import('../records/zone.ts')
-    const dayOf = (time: number): IsoDate => wallClock(time * 1000, zone).date
-    const { changedOn } = await changeDays(repository, { from, to, asOf, dayOf })
-    const result = report({
-      before: { state: stateOf(from, dayOf), ledger: before },
-      after: { state: stateOf(to, dayOf), ledger: after },
-      asOf,
-      season,
-      changedOn,
+    const repository = { root, variables: call.env.variables }
+    const ends = await endsOf(call, repository, zone).catch(async (error: unknown) => {
+      // Where there is no repository at all, this says so better.
+      const { openRepository } = await import('../ledger/git.ts')
+      await openRepository(root, call.env.variables)
+      throw error
     })
+    const { answerCache } = await import('./ledger-files.ts')
+    const cache = answerCache(root, call.env)
+    const key = JSON.stringify([ends, zone, asOf, season])
+    const place = `changes-${ends.from?.commit[0] ?? 'new'}`
+    const kept = cache?.find(place, key, files) as Report<ChangesData> | null
+    const result =
+      kept ??
+      (await compared({ call, repository, ends, zone }, ends.to === 'tree' ? cache?.noting(files) : null))
+    if (cache && !kept) call.env.later?.(() => cache.keep(place, key, result))
     const { renderChanges, changesMessage } = await import('../render/changes.ts')
     const broken = result.data.unread.some(({ in: side }) => side === 'to')
     return call.print(result, call.flag('message') ? changesMessage : renderChanges, broken ? 1 : 0)
   },
 }
 
+type Folder = Omit<Repository, 'prefix'>
+
 type End = Revision | null | 'tree'
 
-/** The two ends as typed; null where nothing was committed before. */
-async function revisions(call: Call, repository: Repository, zone: string): Promise<[Revision | null, End]> {
+interface Ends {
+  /** null where nothing was committed before. */
+  from: Revision | null
+  to: End
+  head: Revision | null
+}
+
+/** The two ends as typed. */
+async function endsOf(call: Call, repository: Folder, zone: string): Promise<Ends> {
   const { lastCommitBefore, readRevisions } = await import('../ledger/git.ts')
   const since = call.date('since')
   const typed = call.args.length === 1 ? call.args[0]!.split('..') : [...call.args]
@@ -68,57 +71,95 @@ async function revisions(call: Call, repository: Repository, zone: string): Prom
     throw new UsageError('--since and FROM both say where to begin', 'give one of them')
   if (since !== undefined) {
     const { instantOf } = await import('../records/zone.ts')
-    const commit = lastCommitBefore(repository, Math.floor(instantOf(since, 0, zone) / 1000) - 1)
-    const [end, start] = readRevisions(repository, [typed[0] || 'HEAD', ...(commit ? [commit] : [])])
-    return [start ?? null, typed[0] ? (end ?? null) : 'tree']
+    const commit = await lastCommitBefore(repository, Math.floor(instantOf(since, 0, zone) / 1000) - 1)
+    const names = ['HEAD', typed[0] || 'HEAD', ...(commit ? [commit] : [])]
+    const [head = null, end = null, start = null] = await readRevisions(repository, names)
+    return { from: start, to: typed[0] ? end : 'tree', head }
   }
-  const names = [typed[0] || 'HEAD', ...(typed.length > 1 ? [typed[1] || 'HEAD'] : [])]
-  const [from = null, to] = readRevisions(repository, names)
-  return [from, names.length > 1 ? (to ?? null) : 'tree']
+  const names = ['HEAD', typed[0] || 'HEAD', ...(typed.length > 1 ? [typed[1] || 'HEAD'] : [])]
+  const [head = null, from = null, to = null] = await readRevisions(repository, names)
+  return { from, to: typed.length > 1 ? to : 'tree', head }
 }
 
-async function openState(repository: Repository, { revision, shared }: { revision: End; shared: Shared }) {
-  const [{ openLedger }, { filesOnDisk }, { filesAtRevision }] = await Promise.all([
-    import('../ledger/open.ts'),
-    import('../ledger/files.ts'),
+interface Question {
+  call: Call
+  repository: Folder
+  ends: Ends
+  zone: string
+}
+
+/** The report, worked out. @param noted the files on the disk, where somebody notes what is asked of them. */
+async function compared(
+  { call, repository, ends, zone }: Question,
+  noted: LedgerFiles | null | undefined,
+): Promise<Report<ChangesData>> {
+  const { files, asOf, season } = await call.place()
+  const { from, to, head } = ends
+  const [{ filesOfTrees, treeOf }, { commitTimes, NoHistory }] = await Promise.all([
     import('../ledger/git-files.ts'),
+    import('../ledger/git.ts'),
   ])
-  const files: LedgerFiles =
-    revision === 'tree' ? filesOnDisk(repository.root) : filesAtRevision(repository, revision)
-  if (!files.has('vineyard.yaml')) return null
-  return openLedger(repository.root, { seasons: 'all' }, { ...files, shared })
+  const last = to === 'tree' ? head : to
+  const asked = {
+    first: treeOf(repository, from),
+    last: last?.commit === from?.commit ? null : treeOf(repository, last),
+    times: last === null || last.commit === from?.commit ? null : commitTimes(repository, from, last),
+  }
+  const [{ openLedger }, { changes: report }, { wallClock }] = await Promise.all([
+    import('../ledger/open.ts'),
+    import('../reports/changes.ts'),
+    import('../records/zone.ts'),
+  ])
+  const [first, lastTree, times] = await Promise.all([asked.first, asked.last, asked.times])
+  const lastly = lastTree ?? first
+  const [old, committed] = await filesOfTrees(
+    repository,
+    to === 'tree' ? [first] : [first, lastly],
+    files.cache,
+  )
+  const shared: Shared = { records: new Map(), nodes: new Map(), weather: new Map() }
+  const { cache } = files
+  const open = (side: LedgerFiles) =>
+    side.has('vineyard.yaml') ? openLedger(repository.root, { seasons: 'all' }, { ...side, shared }) : null
+  const after = open(committed ? { ...committed, ...(cache ? { cache } : {}) } : (noted ?? files))
+  // Only the later state is kept: it is the nearer to what will be asked for next.
+  const before = open(cache ? { ...old!, cache: onlyRead(cache) } : old!)
+  if (!after) throw new NoHistory('there is no ledger in that revision', 'name another one')
+  const dayOf = (time: number): IsoDate => wallClock(time * 1000, zone).date
+  const standing = to === 'tree' && last ? await standingIn(repository.root, lastly) : null
+  return report({
+    before: { state: stateOf(from, dayOf), ledger: before },
+    after: { state: stateOf(to, dayOf), ledger: after },
+    asOf,
+    season,
+    changedOn: (file) => {
+      const time = times?.get(file)
+      if (last === null || last.commit === from?.commit) return asOf
+      if (standing?.(file) && (lastly.has(file) || time === undefined)) return asOf
+      return dayOf(time ?? last.time)
+    },
+  })
+}
+
+type Cache = NonNullable<LedgerFiles['cache']>
+
+const onlyRead = (cache: Cache): Cache => ({
+  find: (file, text) => cache.find(file, text),
+  textOf: (file) => cache.textOf(file),
+  keep: () => {},
+})
+
+/** Whether a file on the disk is another than that which was committed last. */
+async function standingIn(root: string, tree: Tree): Promise<(file: string) => boolean> {
+  const [{ differs }, { readText }] = await Promise.all([
+    import('../ledger/git-files.ts'),
+    import('../ledger/read-file.ts'),
+  ])
+  return (file) => differs(tree, file, readText(root, file).text ?? null)
 }
 
 function stateOf(end: End, dayOf: (time: number) => IsoDate): BookState {
   if (end === 'tree') return { name: 'the files as they stand', commit: null, date: null, subject: null }
   if (end === null) return { name: 'nothing yet', commit: null, date: null, subject: null }
   return { name: end.name, commit: end.commit, date: dayOf(end.time), subject: end.subject }
-}
-
-/** When a file was last changed: by its last commit in the span, or on the day of looking where it isn't committed. */
-async function changeDays(
-  repository: Repository,
-  {
-    from,
-    to,
-    asOf,
-    dayOf,
-  }: { from: Revision | null; to: End; asOf: IsoDate; dayOf: (time: number) => IsoDate },
-): Promise<{ changedOn: (file: string) => IsoDate }> {
-  const [{ commitTimes, readRevisions }, { differs, treeOf }, { readText }] = await Promise.all([
-    import('../ledger/git.ts'),
-    import('../ledger/git-files.ts'),
-    import('../ledger/read-file.ts'),
-  ])
-  const head = to === 'tree' ? (readRevisions(repository, ['HEAD'])[0] ?? null) : to
-  if (head === null || head.commit === from?.commit) return { changedOn: () => asOf }
-  const times = commitTimes(repository, from, head)
-  const tree = to === 'tree' ? treeOf(repository, head) : null
-  const changedOn = (file: string): IsoDate => {
-    const standing = tree && differs(tree, file, readText(repository.root, file).text ?? null)
-    const time = times.get(file)
-    if (standing && (tree.has(file) || time === undefined)) return asOf
-    return time === undefined ? dayOf(head.time) : dayOf(time)
-  }
-  return { changedOn }
 }

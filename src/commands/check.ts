@@ -67,7 +67,8 @@ async function changedFiles(call: Call, root: string): Promise<((file: string) =
     import('../ledger/git-files.ts'),
     import('../ledger/read-file.ts'),
   ])
-  const repository = openRepository(root, call.env.variables)
-  const tree = treeOf(repository, readRevisions(repository, [revision])[0] ?? null)
+  const repository = await openRepository(root, call.env.variables)
+  const [commit = null] = await readRevisions(repository, [revision])
+  const tree = await treeOf(repository, commit)
   return (file) => differs(tree, file, readText(root, file).text ?? null)
 }

@@ -30,6 +30,11 @@ export class RecordCache {
     return JSON.parse(entry[1])
   }
 
+  /** The text that a file held when its records were kept, or null where none are. */
+  textOf(file: string): string | null {
+    return this.group(file).entries.get(file)?.[0] ?? null
+  }
+
   /** Keeps the records of a file that is sound. Nothing else may have been added to them yet. */
   keep(file: string, text: string, records: readonly object[]): void {
     if (MINUS_ZERO.test(text)) return

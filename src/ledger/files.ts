@@ -29,7 +29,7 @@ export interface LedgerFiles {
   /** What another revision of the same ledger has read already, by text, so that it is read once. */
   shared?: Shared
   /** Records that unchanged files gave in an earlier run. */
-  cache?: RecordCache
+  cache?: Pick<RecordCache, 'find' | 'keep' | 'textOf'>
 }
 
 /** The files of a ledger as they stand on the disk. */

@@ -1,115 +1,221 @@
 import { createHash } from 'node:crypto'
 import type { FolderEntry, LedgerFiles } from './files.ts'
 import { aboutFile } from './finding.ts'
-import { type Repository, type Revision, readObjects, runGit } from './git.ts'
+import { askGit, listenToGit, NoHistory, type Repository, type Revision, runGit } from './git.ts'
 import { decode, LARGEST_FILE, type ReadResult } from './read-file.ts'
 
 interface TreeFile {
   mode: string
   object: string
-  size: number
 }
 
-/** A file in a tree: mode, type, object, size, tab, path. */
-const LINE = /^(\d+) (\w+) ([0-9a-f]+) +(\d+|-)\t([\s\S]+)$/
+/** The files of a ledger in a revision or in the index, by path in the ledger. */
+export type Tree = ReadonlyMap<string, TreeFile>
 
-/** The files of the ledger in a revision, by path in the ledger; none where there is no revision. */
-export function treeOf(repository: Repository, revision: Revision | null): Map<string, TreeFile> {
+/** The files of the ledger in a revision; none where there is no revision. */
+export async function treeOf(repository: Folder, revision: Revision | null): Promise<Tree> {
   const files = new Map<string, TreeFile>()
   if (!revision) return files
-  const { prefix } = repository
-  const path = prefix === '' ? [] : ['--', prefix]
-  const answer = runGit(repository, ['ls-tree', '-r', '-l', '-z', '--full-tree', revision.commit, ...path])
+  // In a folder of its work tree git lists that folder, by paths in it.
+  const answer = await askGit(repository, ['ls-tree', '-r', '-z', revision.commit])
   for (const line of answer.toString('utf8').split('\0')) {
-    const found = LINE.exec(line)
-    if (!found?.[5]?.startsWith(prefix)) continue
-    files.set(found[5].slice(prefix.length), { mode: found[1]!, object: found[3]!, size: Number(found[4]) })
+    const found = /^(\d+) \w+ ([0-9a-f]+)\t([\s\S]+)$/.exec(line)
+    if (found) files.set(found[3]!, { mode: found[1]!, object: found[2]! })
   }
   return files
 }
 
-/** The ledger's files as they stand in a revision; the working tree is neither read nor touched. */
-export function filesAtRevision(repository: Repository, revision: Revision | null): LedgerFiles {
-  const tree = treeOf(repository, revision)
+type Folder = Omit<Repository, 'prefix'>
+
+/**
+ * The files of the ledger in the index: what a commit would hold. Where git itself runs the program before a
+ * commit, it may name an index made for that commit, which then is read.
+ * @throws NoHistory where a merge has not been finished.
+ */
+export async function stagedTree(repository: Folder): Promise<Tree> {
+  const answer = await askGit(repository, ['ls-files', '--stage', '-z', '--', '.'], { index: true })
+  const files = new Map<string, TreeFile>()
+  for (const line of answer.toString('utf8').split('\0')) {
+    const found = /^(\d+) ([0-9a-f]+) (\d)\t([\s\S]+)$/.exec(line)
+    if (!found) continue
+    if (found[3] !== '0')
+      throw new NoHistory(`a merge left ${found[4]} open`, 'finish it: repair the file, then `git add` it')
+    files.set(found[4]!, { mode: found[1]!, object: found[2]! })
+  }
+  return files
+}
+
+export interface KnownTexts {
+  /** Text that a file of the ledger had when it was last read, or null; it counts only where git holds the same. */
+  textOf: (file: string) => string | null
+}
+
+/**
+ * The ledger's files as they stand in some trees; the working tree is neither needed nor touched. All records are
+ * fetched at once, each text once, however many of the trees hold it; weather when it is read.
+ */
+export async function filesOfTrees(
+  repository: Folder,
+  trees: readonly Tree[],
+  known?: KnownTexts,
+): Promise<LedgerFiles[]> {
+  const blobs = new Blobs(repository)
+  const wanted = new Map<string, string>()
+  for (const tree of trees)
+    for (const [file, { mode, object }] of tree) if (isRecord(file, mode)) wanted.set(object, file)
+  for (const [object, file] of wanted) {
+    const text = known?.textOf(file)
+    if (text != null && objectOf(text, object) === object) blobs.learn(object, text)
+  }
+  await blobs.fetchAll([...wanted.keys()])
+  return trees.map((tree) => filesOf(tree, blobs))
+}
+
+const isPlain = (mode: string) => mode.startsWith('100')
+const isRecord = (file: string, mode: string) =>
+  isPlain(mode) && file.endsWith('.yaml') && !/(?:^|\/)\./.test(file)
+
+/** Contents of files by the id of their object; null where one is larger than a ledger's file may be. */
+class Blobs {
+  private readonly contents = new Map<string, string | Buffer | null>()
+
+  constructor(private readonly repository: Folder) {}
+
+  learn(object: string, text: string): void {
+    this.contents.set(object, text)
+  }
+
+  async fetchAll(objects: readonly string[]): Promise<void> {
+    const lacking = objects.filter((object) => !this.contents.has(object))
+    if (lacking.length === 0) return
+    const answer = new BlobAnswer(LARGEST_FILE)
+    const input = lacking.map((object) => `${object}\n`).join('')
+    await listenToGit(this.repository, BATCH, { input, hear: (piece) => answer.hear(piece) })
+    if (answer.contents.length < lacking.length) throw lost()
+    lacking.forEach((object, index) => {
+      this.contents.set(object, answer.contents[index]!)
+    })
+  }
+
+  get(object: string): string | Buffer | null {
+    if (!this.contents.has(object)) this.contents.set(object, this.fetch(object))
+    return this.contents.get(object)!
+  }
+
+  private fetch(object: string): Buffer | null {
+    const size = runGit(this.repository, ['cat-file', '-s', object]).toString('utf8')
+    if (Number(size) > LARGEST_FILE) return null
+    return runGit(this.repository, ['cat-file', 'blob', object])
+  }
+}
+
+const BATCH = ['cat-file', '--batch']
+const lost = () => new NoHistory('git lacks a file of that revision', 'check the repository with `git fsck`')
+
+/** Takes apart what `git cat-file --batch` says, as it comes; what is too large is let go by. */
+class BlobAnswer {
+  /** In the order asked; null for what is too large. */
+  readonly contents: (Buffer | null)[] = []
+  private head = ''
+  private pieces: Buffer[] = []
+  /** Bytes still to come of the present content and the line end behind it. */
+  private left = 0
+  private isKept = true
+
+  constructor(private readonly largest: number) {}
+
+  hear(piece: Buffer): void {
+    let at = 0
+    while (at < piece.length) {
+      if (this.left > 0) {
+        const taken = piece.subarray(at, at + this.left)
+        if (this.isKept) this.pieces.push(taken)
+        this.left -= taken.length
+        at += taken.length
+        if (this.left === 0) this.finish()
+      } else {
+        const end = piece.indexOf(0x0a, at)
+        this.head += piece.toString('latin1', at, end === -1 ? piece.length : end)
+        at = end === -1 ? piece.length : end + 1
+        if (end !== -1) this.begin()
+      }
+    }
+  }
+
+  private begin(): void {
+    const size = /^[0-9a-f]+ blob (\d+)$/.exec(this.head)
+    if (!size) throw lost()
+    this.head = ''
+    this.left = Number(size[1]) + 1
+    this.isKept = Number(size[1]) <= this.largest
+  }
+
+  private finish(): void {
+    const [only] = this.pieces
+    const whole = this.pieces.length === 1 ? only! : Buffer.concat(this.pieces)
+    this.contents.push(this.isKept ? whole.subarray(0, -1) : null)
+    this.pieces = []
+  }
+}
+
+function filesOf(tree: Tree, blobs: Blobs): LedgerFiles {
   const folders = foldersOf(tree)
   const texts = new Map<string, ReadResult>()
-  const fetch = (names: readonly string[]) => {
-    const wanted = names.filter((name) => isPlain(tree.get(name)) && !texts.has(name))
-    if (wanted.length === 0) return
-    const input = wanted.map((name) => `${tree.get(name)!.object}\n`).join('')
-    const objects = readObjects(runGit(repository, ['cat-file', '--batch'], input), wanted.length)
-    for (const [index, name] of wanted.entries()) texts.set(name, textOf(name, objects[index]!.content))
-  }
-  let fetched = false
   return {
     list: (folder) => folders.get(folder) ?? [],
     has: (file) => tree.has(file),
     read(file) {
-      const known = tree.get(file)
-      if (!known)
-        return refuse(file, 'unreadable-file', 'the file is not in this revision', 'look in another')
-      if (known.mode === '120000')
-        return refuse(
-          file,
-          'not-a-plain-file',
-          'this is a link, and rowbook follows none',
-          'put the file itself here',
-        )
-      if (!isPlain(known))
-        return refuse(file, 'not-a-plain-file', 'this is not a plain file', 'take it out of the ledger')
-      if (known.size > LARGEST_FILE)
-        return refuse(
-          file,
-          'file-too-large',
-          `the file is larger than ${LARGEST_FILE / 1024 / 1024} MB`,
-          'split it',
-        )
-      if (!fetched && file.endsWith('.yaml')) {
-        fetched = true
-        fetch([...tree.keys()].filter((name) => name.endsWith('.yaml') && !/(?:^|\/)\./.test(name)))
-      }
-      fetch([file])
-      return texts.get(file)!
+      const text = texts.get(file) ?? readFrom(tree, blobs, file)
+      texts.set(file, text)
+      return text
     },
   }
 }
 
-const isPlain = (file: TreeFile | undefined) =>
-  file?.mode.startsWith('100') === true && file.size <= LARGEST_FILE
-
-function refuse(file: string, name: string, message: string, help: string): ReadResult {
-  return { finding: aboutFile(file, { name, message, help }) }
+function readFrom(tree: Tree, blobs: Blobs, file: string): ReadResult {
+  const refuse = (name: string, message: string, help: string): ReadResult => ({
+    finding: aboutFile(file, { name, message, help }),
+  })
+  const known = tree.get(file)
+  if (!known) return refuse('unreadable-file', 'the file is not in this revision', 'look in another')
+  if (known.mode === '120000')
+    return refuse('not-a-plain-file', 'this is a link, and rowbook follows none', 'put the file itself here')
+  if (!isPlain(known.mode))
+    return refuse('not-a-plain-file', 'this is not a plain file', 'take it out of the ledger')
+  const content = blobs.get(known.object)
+  if (content === null)
+    return refuse('file-too-large', `the file is larger than ${LARGEST_FILE / 1024 / 1024} MB`, 'split it')
+  return typeof content === 'string' ? { text: content } : decode(content, refuse)
 }
 
-const textOf = (file: string, content: Uint8Array): ReadResult =>
-  decode(content, (name, message, help) => refuse(file, name, message, help))
-
-function foldersOf(tree: ReadonlyMap<string, TreeFile>): Map<string, FolderEntry[]> {
+function foldersOf(tree: Tree): Map<string, FolderEntry[]> {
   const folders = new Map<string, Map<string, FolderEntry>>()
-  for (const path of tree.keys()) {
-    const parts = path.split('/')
-    parts.forEach((name, index) => {
-      const folder = parts.slice(0, index).join('/')
-      const entries = folders.get(folder) ?? new Map<string, FolderEntry>()
+  const add = (path: string, isFolder: boolean) => {
+    const cut = path.lastIndexOf('/')
+    const folder = cut === -1 ? '' : path.slice(0, cut)
+    const known = folders.get(folder)
+    const entries = known ?? new Map<string, FolderEntry>()
+    const name = path.slice(cut + 1)
+    if (!known) {
       folders.set(folder, entries)
-      const isFolder = index < parts.length - 1
-      entries.set(name, { name, isDirectory: () => isFolder })
-    })
+      if (folder !== '') add(folder, true)
+    }
+    entries.set(name, { name, isDirectory: () => isFolder })
   }
+  for (const path of tree.keys()) add(path, false)
   return new Map([...folders].map(([folder, entries]) => [folder, [...entries.values()]]))
 }
 
 /**
- * Whether a file as it stands differs from that in a revision; line ends don't count, since git may change them.
+ * Whether a file as it stands differs from that in a tree; line ends don't count, since git may change them.
  * @param text of the file on the disk, or null where it can't be read.
  */
-export function differs(tree: ReadonlyMap<string, TreeFile>, file: string, text: string | null): boolean {
+export function differs(tree: Tree, file: string, text: string | null): boolean {
   const known = tree.get(file)
   if (!known || text === null) return true
+  if (objectOf(text, known.object) === known.object) return false
   const unix = text.replaceAll('\r\n', '\n')
-  return ![text, unix, unix.replaceAll('\n', '\r\n')].some(
-    (one) => objectOf(one, known.object) === known.object,
-  )
+  return ![unix, unix.replaceAll('\n', '\r\n')].some((one) => objectOf(one, known.object) === known.object)
 }
 
 function objectOf(text: string, like: string): string {

@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process'
+import { execFileSync, spawn } from 'node:child_process'
 
 /** The history can't be read: no git, no repository, or no such revision. */
 export class NoHistory extends Error {
@@ -46,8 +46,70 @@ const LONGEST_MS = 120_000
  * Runs git in the ledger's folder, without a shell and without the environment's own GIT_ variables.
  * @throws NoHistory where git isn't installed or fails; its message then is git's own.
  */
-export function runGit(repository: Omit<Repository, 'prefix'>, args: readonly string[], input = ''): Buffer {
-  const kept = Object.entries(repository.variables).filter(([name]) => !name.startsWith('GIT_'))
+export function runGit(repository: Place, args: readonly string[], input = ''): Buffer {
+  try {
+    const how = { ...settings(repository), input, stdio: ['pipe' as const, 'pipe' as const, 'pipe' as const] }
+    return execFileSync('git', [...SAFELY, ...args], how)
+  } catch (error) {
+    throw failed(error as GitFault)
+  }
+}
+
+/**
+ * The same beside whatever else there is to do.
+ * @param options.index whether an index that the environment names is the one to read.
+ */
+export async function askGit(
+  repository: Place,
+  args: readonly string[],
+  options: { input?: string; index?: boolean } = {},
+): Promise<Buffer> {
+  const pieces: Buffer[] = []
+  await listenToGit(repository, args, { ...options, hear: (piece) => pieces.push(piece) })
+  return Buffer.concat(pieces)
+}
+
+/** Hands on what git says, piece by piece. */
+export function listenToGit(
+  repository: Place,
+  args: readonly string[],
+  { hear, input = '', index = false }: { hear: (piece: Buffer) => void; input?: string; index?: boolean },
+): Promise<void> {
+  const { env, cwd, windowsHide } = settings(repository)
+  const { GIT_INDEX_FILE } = repository.variables
+  const named = index && GIT_INDEX_FILE !== undefined ? { GIT_INDEX_FILE } : {}
+  return new Promise((resolve, reject) => {
+    const git = spawn('git', [...SAFELY, ...args], { cwd, windowsHide, env: { ...env, ...named } })
+    const patience = setTimeout(() => git.kill(), LONGEST_MS)
+    const faults: Buffer[] = []
+    git.stdout.on('data', (piece: Buffer) => {
+      try {
+        hear(piece)
+      } catch (error) {
+        reject(error)
+        git.kill()
+      }
+    })
+    git.stderr.on('data', (piece: Buffer) => faults.push(piece))
+    git.on('error', (error: NodeJS.ErrnoException) => {
+      clearTimeout(patience)
+      reject(failed(error))
+    })
+    git.on('close', (code, signal) => {
+      clearTimeout(patience)
+      if (code === 0) resolve()
+      else reject(failed({ code: code ?? signal, stderr: Buffer.concat(faults) }))
+    })
+    // Where git ends before it has read everything, its own message says why.
+    git.stdin.on('error', () => {})
+    git.stdin.end(input)
+  })
+}
+
+type Place = Omit<Repository, 'prefix'>
+
+function settings({ root, variables }: Place) {
+  const kept = Object.entries(variables).filter(([name]) => !name.startsWith('GIT_'))
   const env = {
     ...Object.fromEntries(kept),
     LC_ALL: 'C',
@@ -55,31 +117,27 @@ export function runGit(repository: Omit<Repository, 'prefix'>, args: readonly st
     GIT_TERMINAL_PROMPT: '0',
     GIT_NO_LAZY_FETCH: '1',
   }
-  try {
-    return execFileSync('git', [...SAFELY, ...args], {
-      cwd: repository.root,
-      env,
-      input,
-      maxBuffer: LARGEST_ANSWER,
-      timeout: LONGEST_MS,
-      stdio: ['pipe', 'pipe', 'pipe'],
-      windowsHide: true,
-    })
-  } catch (error) {
-    const { code, stderr } = error as { code?: unknown; stderr?: Buffer }
-    if (code === 'ENOENT') throw new NoHistory('git is not installed, or not on the path', 'install git')
-    const said = stderr?.toString('utf8').trim().split('\n')[0] ?? ''
-    throw new NoHistory(`git: ${said || String(code ?? 'it failed')}`, 'look with `git status` in the ledger')
-  }
+  return { cwd: root, env, maxBuffer: LARGEST_ANSWER, timeout: LONGEST_MS, windowsHide: true }
+}
+
+interface GitFault {
+  code?: unknown
+  stderr?: Buffer
+}
+
+function failed({ code, stderr }: GitFault): NoHistory {
+  if (code === 'ENOENT') return new NoHistory('git is not installed, or not on the path', 'install git')
+  const said = stderr?.toString('utf8').trim().split('\n')[0] ?? ''
+  return new NoHistory(`git: ${said || String(code ?? 'it failed')}`, 'look with `git status` in the ledger')
 }
 
 /**
  * The repository that a ledger lies in; the ledger may be a folder of a larger one.
  * @throws NoHistory where git isn't installed or the folder is in no repository.
  */
-export function openRepository(root: string, variables: Repository['variables']): Repository {
+export async function openRepository(root: string, variables: Repository['variables']): Promise<Repository> {
   try {
-    const answer = runGit({ root, variables }, ['rev-parse', '--is-inside-work-tree', '--show-prefix'])
+    const answer = await askGit({ root, variables }, ['rev-parse', '--is-inside-work-tree', '--show-prefix'])
     const [inside, prefix = ''] = answer.toString('utf8').split('\n')
     if (inside === 'true') return { root, prefix, variables }
   } catch (error) {
@@ -105,14 +163,17 @@ const REVISION = /^(?!-)[^\s\0-\x1f\x7f:]{1,250}$/
  * @returns in the order asked; null for HEAD where nothing was committed yet.
  * @throws NoHistory where one names no commit.
  */
-export function readRevisions(repository: Repository, names: readonly string[]): (Revision | null)[] {
+export async function readRevisions(
+  repository: Place,
+  names: readonly string[],
+): Promise<(Revision | null)[]> {
   for (const name of names) {
     if (!REVISION.test(name))
       throw new NoHistory(`\`${name}\` can't be a revision`, 'write a commit, a branch, a tag, or HEAD~1')
   }
   if (names.length === 0) return []
   const input = names.map((name) => `${name}^{commit}\n`).join('')
-  const objects = readObjects(runGit(repository, ['cat-file', '--batch'], input), names.length)
+  const objects = readObjects(await askGit(repository, ['cat-file', '--batch'], { input }), names.length)
   return objects.map((object, index) => {
     const name = names[index]!
     if (object.type === 'commit') return toRevision(name, object)
@@ -160,9 +221,9 @@ export function readObjects(answer: Buffer, count: number): GitObject[] {
 }
 
 /** The last commit of the current branch at or before a moment (seconds since 1970); null where there is none. */
-export function lastCommitBefore(repository: Repository, time: number): string | null {
-  if (!readRevisions(repository, ['HEAD'])[0]) return null
-  const answer = runGit(repository, ['rev-list', '--max-count=1', `--before=${time}`, 'HEAD', '--'])
+export async function lastCommitBefore(repository: Place, time: number): Promise<string | null> {
+  if (!(await readRevisions(repository, ['HEAD']))[0]) return null
+  const answer = await askGit(repository, ['rev-list', '--max-count=1', `--before=${time}`, 'HEAD', '--'])
   return answer.toString('utf8').trim() || null
 }
 
@@ -170,13 +231,13 @@ export function lastCommitBefore(repository: Repository, time: number): string |
  * When each file of the ledger was last committed between two revisions, by path in the ledger, in seconds since
  * 1970. Merges don't count: what they bring was committed on its own branch.
  */
-export function commitTimes(
-  repository: Repository,
+export async function commitTimes(
+  repository: Place,
   from: Revision | null,
   to: Revision,
-): Map<string, number> {
+): Promise<Map<string, number>> {
   const span = from ? `${from.commit}..${to.commit}` : to.commit
-  const answer = runGit(repository, [
+  const answer = await askGit(repository, [
     'log', '-z', '--format=%x01%ct', '--name-only', '--no-renames', '--no-ext-diff', '--no-textconv', '--no-color',
     '--relative', '--no-merges', span, '--', '.',
   ]) // biome-ignore format: the command reads better in few lines

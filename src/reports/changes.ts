@@ -1,7 +1,15 @@
 import type { Ledger } from '../ledger/ledger.ts'
 import { daysBetween, type IsoDate } from '../records/date.ts'
 import { type Effects, effectsOf } from './changes/effects.ts'
-import { type BookEntry, entriesOf, type Field, fieldsOf, gistOf, lineOf, nounOf } from './changes/entries.ts'
+import {
+  type BookEntry,
+  entriesApart,
+  type Field,
+  fieldsOf,
+  gistOf,
+  lineOf,
+  nounOf,
+} from './changes/entries.ts'
 import { matchEntries } from './changes/match.ts'
 import { makeReport, type Report, type ReportFinding } from './report.ts'
 
@@ -68,7 +76,7 @@ export interface ChangesQuestion {
 /** What changed in the book between two states of it, and what that does to the figures. */
 export function changes(question: ChangesQuestion): Report<ChangesData> {
   const { before, after, asOf, season } = question
-  const matched = matchEntries(before.ledger ? entriesOf(before.ledger) : [], entriesOf(after.ledger))
+  const matched = matchEntries(...entriesApart(before.ledger, after.ledger))
   const describe = (entry: BookEntry, touched = entry) => toChange(entry, question.changedOn(touched.file))
   const added = matched.added.map((entry) => describe(entry))
   const removed = matched.removed.map((entry) => describe(entry))

@@ -1,7 +1,15 @@
 // Times the built program beside bare Node and beside the raw YAML parser, prints the ratios, saves them as JSON,
 // and exits 1 where a ratio is past its limit. `npm run bench -- ROUNDS SEASONS`; a benchmark, never part of the tests.
 import { spawnSync } from 'node:child_process'
-import { appendFileSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
+import {
+  appendFileSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
 import { cpus, loadavg, release, tmpdir, totalmem } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -145,6 +153,63 @@ function memory(args) {
   note('large', 'peak memory of check --all, MB', { measured: kilobytes / 1024, limit: 250, base: null })
 }
 
+/** What changed in a season of 400 entries between two revisions, beside what git takes to tell the lines. */
+function history() {
+  const root = join(work, 'history')
+  writeLargeLedger(root, { seasons: 1, sprays: 240, samples: 80, walks: 80, weather: false })
+  const git = (...args) => {
+    const { status, stderr } = spawnSync(
+      'git',
+      ['-c', 'user.name=bench', '-c', 'user.email=bench@example.org', ...args],
+      { cwd: root, encoding: 'utf8' },
+    )
+    if (status !== 0) throw new Error(`git ${args[0]}: ${stderr}`)
+  }
+  const sprays = join(root, 'seasons/2026/sprays')
+  const names = readdirSync(sprays)
+  const correct = (some, from, to) => {
+    for (const name of some) {
+      const file = join(sprays, name)
+      writeFileSync(file, readFileSync(file, 'utf8').replace(from, to))
+    }
+  }
+  git('init', '-q', '-b', 'main')
+  git('add', '.')
+  git('commit', '-q', '-m', 'The book')
+  correct(names.slice(100, 120), '1.5 kg/ha', '2 kg/ha')
+  git('commit', '-q', '-a', '-m', 'Twenty corrected')
+  correct(names, '300 L/ha', '320 L/ha')
+  git('commit', '-q', '-a', '-m', 'All corrected')
+  for (const [what, from, to] of [
+    ['20 corrected', 'HEAD~2', 'HEAD~1'],
+    ['every spray corrected', 'HEAD~1', 'HEAD'],
+  ]) {
+    const ask = run(['changes', from, to, '--ledger', root, '--as-of', '2026-11-01'], 'history')
+    const answers = join(work, 'history/rowbook/ledgers')
+    const forget = () => {
+      for (const name of readdirSync(answers)) if (name.includes('-changes')) rmSync(join(answers, name))
+    }
+    const times = interleaved(
+      {
+        git: { program: 'git', args: ['-C', root, 'diff', from, to] },
+        again: ask,
+        first: { ...ask, prepare: forget },
+      },
+      rounds,
+    )
+    console.log(`\nchanges, ${what} of 400 entries; git diff takes ${times.git.median.toFixed(0)} ms`)
+    for (const [name, limit] of [
+      ['first', null],
+      ['again', 3],
+    ])
+      note('history', `changes ${what}, ${name}, times git diff`, {
+        measured: times[name].median / times.git.median,
+        limit,
+        base: times.git.median,
+      })
+  }
+}
+
 function growth() {
   const sizes = [seasons / 4, seasons / 2, seasons].map(Math.round)
   const cases = sizes.map((count) => {
@@ -176,6 +241,7 @@ function growth() {
 try {
   start()
   large()
+  history()
   growth()
 } finally {
   rmSync(work, { recursive: true, force: true })

@@ -2,17 +2,17 @@ import { spawnSync } from 'node:child_process'
 
 /**
  * Runs command lines in turn, round after round, so that what else the machine does falls on all of them alike.
- * @param cases name -> { args, env?, prepare? }; args are those of the `node` that runs this.
+ * @param cases name -> { args, program?, env?, prepare? }; the program is the `node` that runs this.
  * @param rounds how often each is run; the first round is not counted.
  * @returns name -> { median, low } in milliseconds of wall clock.
  */
 export function interleaved(cases, rounds) {
   const times = new Map(Object.keys(cases).map((name) => [name, []]))
   for (let round = -1; round < rounds; round += 1) {
-    for (const [name, { args, env, prepare }] of Object.entries(cases)) {
+    for (const [name, { program = process.execPath, args, env, prepare }] of Object.entries(cases)) {
       prepare?.()
       const start = performance.now()
-      const ran = spawnSync(process.execPath, args, {
+      const ran = spawnSync(program, args, {
         stdio: ['ignore', 'pipe', 'pipe'],
         env: { ...process.env, NO_COLOR: '1', ...env },
         maxBuffer: 1 << 28,

@@ -232,6 +232,27 @@ describe('histories', () => {
   })
 })
 
+test('what an earlier run worked out is only said again where everything is as it was', () => {
+  const cache = mkdtempSync(join(tmpdir(), 'rowbook-cache-'))
+  const say = (args: string[] = [], on = ON) =>
+    run(['changes', '--json', ...args, ...on], { cwd: book.root, env: { XDG_CACHE_HOME: cache } }).stdout
+  const fresh = (args: string[] = [], on = ON) =>
+    run(['changes', '--json', ...args, ...on], { cwd: book.root, env: { XDG_CACHE_HOME: '', HOME: '' } })
+      .stdout
+  book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '4 kg/ha') })
+  const first = say()
+  expect([say(), fresh()]).toEqual([first, first])
+  expect(readdirSync(join(cache, 'rowbook/ledgers')).some((name) => name.includes('changes'))).toBe(true)
+  book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '5 kg/ha') })
+  expect([say(), say()]).toEqual([fresh(), fresh()])
+  expect(say()).not.toBe(first)
+  book.git('commit', '-q', '-a', '-m', 'Correct')
+  expect(JSON.parse(say()).data.corrected).toHaveLength(0)
+  expect([say(['HEAD~1', 'HEAD']), say(['HEAD~1', 'HEAD'])]).toEqual(Array(2).fill(fresh(['HEAD~1', 'HEAD'])))
+  const later = ['--as-of', '2026-08-01']
+  expect(say(['HEAD~1', 'HEAD'], later)).toBe(fresh(['HEAD~1', 'HEAD'], later))
+})
+
 test('--message: a subject of at most 72 characters, a blank line, then one line an entry', () => {
   book.write({ 'seasons/2026/sprays/p.yaml': spray('2026-06-18', 'upper', 'copper', '1 kg/ha') })
   const { status, stdout } = run(['changes', '--message', ...ON], { cwd: book.root })
@@ -299,6 +320,18 @@ describe('safe in anybody’s repository', () => {
       env: { GIT_DIR: join(other.top, '.git') },
     })
     expect(JSON.parse(stdout).data.added).toHaveLength(1)
+  })
+
+  test('a file of a revision that is larger than any ledger’s is named, and the others are read', () => {
+    const large = 'seasons/2026/sprays/large.yaml'
+    book.write({
+      [large]: `# ${'x'.repeat(9 * 1024 * 1024)}\n`,
+      'seasons/2026/sprays/p.yaml': spray('2026-06-18', 'upper'),
+    })
+    book.commit('A large one')
+    const data = ask(book, ['HEAD~1', 'HEAD'])
+    expect(data.unread[0].finding).toMatchObject({ name: 'file-too-large', file: large })
+    expect(data.added).toHaveLength(1)
   })
 
   test('a link in a revision is refused, not followed', () => {

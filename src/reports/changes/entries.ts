@@ -29,40 +29,45 @@ export interface Field {
   value: string
 }
 
-/** Every record of a ledger. */
-export function entriesOf(ledger: Ledger): BookEntry[] {
+/**
+ * The records of two states of a ledger that may differ: what both took from one unchanged file is the same
+ * object in both, and left out.
+ */
+export function entriesApart(before: Ledger | null, after: Ledger): [BookEntry[], BookEntry[]] {
+  if (!before) return [[], recordsOf(after).map(toEntry)]
+  const [old, now] = [recordsOf(before), recordsOf(after)]
+  const [inOld, inNow] = [old, now].map((list) => new Set(list.map(({ record }) => record)))
+  return [
+    old.filter(({ record }) => !inNow!.has(record)).map(toEntry),
+    now.filter(({ record }) => !inOld!.has(record)).map(toEntry),
+  ]
+}
+
+type Known = Pick<BookEntry, 'kind' | 'record'> &
+  Partial<Pick<BookEntry, 'id' | 'date' | 'blocks' | 'season'>>
+
+function recordsOf(ledger: Ledger): Known[] {
   const standing = STANDING_KINDS.flatMap((kind) =>
-    [...ledger[kind].values()].map((record) => toEntry(kind, record, { id: record.id })),
+    [...ledger[kind].values()].map((record): Known => ({ kind, record, id: record.id })),
   )
   const seasonal = SEASON_KINDS.flatMap((kind) =>
-    ledger[kind].map((record) =>
-      toEntry(kind, record, {
+    ledger[kind].map(
+      (record): Known => ({
+        kind,
+        record,
         date: record.date,
         blocks: 'blocks' in record ? record.blocks : [record.block],
         season: record.season,
       }),
     ),
   )
-  return [toEntry('vineyard', ledger.vineyard, {}), ...standing, ...seasonal]
+  return [{ kind: 'vineyard', record: ledger.vineyard }, ...standing, ...seasonal]
 }
 
-function toEntry(
-  kind: BookEntry['kind'],
-  record: Placed<object>,
-  about: Partial<Pick<BookEntry, 'id' | 'date' | 'blocks' | 'season'>>,
-): BookEntry {
+function toEntry(known: Known): BookEntry {
+  const { kind, record } = known
   const content = `${kind} ${JSON.stringify(inOrder(record))}`
-  return {
-    id: null,
-    date: null,
-    blocks: [],
-    season: null,
-    ...about,
-    kind,
-    content,
-    record,
-    file: record.source.at.file,
-  }
+  return { id: null, date: null, blocks: [], season: null, ...known, content, file: record.source.at.file }
 }
 
 /** The same data with its keys in order and numbers free of the noise of conversion. */
