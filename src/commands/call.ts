@@ -106,9 +106,8 @@ export class Call {
   date(name: string): IsoDate | undefined {
     const text = this.text(name)
     if (text === undefined) return undefined
-    const today = this.env.today()
-    if (text === 'today') return today
-    if (text === 'yesterday') return isoDate(dayNumber(today)! - 1)
+    if (text === 'today') return this.env.today()
+    if (text === 'yesterday') return isoDate(dayNumber(this.env.today())! - 1)
     if (dayNumber(text) === null)
       throw new UsageError(`--${name} takes a date, not \`${text}\``, 'write year-month-day, like 2026-09-14')
     return text
@@ -131,17 +130,16 @@ export class Call {
       import('./choose-season.ts'),
       import('./ledger-files.ts'),
     ])
-    const root = findLedger(this.env.cwd, this.text('ledger'))
-    const files = ledgerFiles(root, this.env)
+    const named = this.text('ledger')
+    const root = findLedger(this.env.cwd, named)
+    const disk = ledgerFiles(root, this.env)
+    const files = this.env.kept?.ledger(named, root, disk) ?? disk
     this.placed = { root, files, ...choice.chooseSeason(root, { ...typed, files, env: this.env }) }
     return this.placed
   }
 
-  /**
-   * Opens the ledger even where records are broken; who calls looks at its findings.
-   * @param noted the files of `place()`, where somebody notes what is asked of them.
-   */
-  async openAnyway(reads: Reads = {}, noted?: LedgerFiles): Promise<ReportInput> {
+  /** Opens the ledger even where records are broken; who calls looks at its findings. */
+  async openAnyway(reads: Reads = {}): Promise<ReportInput> {
     const { root, files, asOf, season } = await this.place()
     const { openLedger } = await import('../ledger/open.ts')
     const need: Need = {
@@ -149,7 +147,7 @@ export class Call {
       ...(reads.kinds ? { kinds: reads.kinds } : {}),
       history: reads.history ?? [],
     }
-    const ledger = openLedger(root, need, noted ?? files)
+    const ledger = openLedger(root, need, files)
     this.env.timings?.lap('reading the ledger')
     this.opened = ledger
     return { ledger, season, asOf, blocks: this.blocksOf(ledger) }

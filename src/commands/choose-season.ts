@@ -20,13 +20,14 @@ export function chooseSeason(
     env,
   }: { asOf?: IsoDate | undefined; season?: number | undefined; files?: LedgerFiles; env: Env },
 ): { asOf: IsoDate; season: number } {
-  const site = readSite(root)
-  const today = env.today(site.timezone)
+  const site = readSite(root, files)
+  env.runBy?.(site.timezone)
+  const today = () => env.today(site.timezone)
   if (season !== undefined) {
     const { last } = seasonSpan(site, season)
-    return { season, asOf: asOf ?? (last < today ? last : today) }
+    return { season, asOf: asOf ?? earlier(last, today()) }
   }
-  const day = asOf ?? today
+  const day = asOf ?? today()
   const current = seasonOf(site, day)
   const { seasons } = listLedger(root, files)
   const kept = seasons.includes(current)
@@ -34,3 +35,5 @@ export function chooseSeason(
     : (seasons.filter((one) => one < current).at(-1) ?? current)
   return { asOf: day, season: kept }
 }
+
+const earlier = (one: IsoDate, other: IsoDate) => (one < other ? one : other)

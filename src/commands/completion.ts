@@ -24,6 +24,7 @@ export const completion: Command = {
         call.args[0] === undefined ? 'which shell?' : `\`${call.args[0]}\` is no shell known here`,
         `write one of ${SHELLS.join(', ')}`,
       )
+    call.env.kept?.want()
     const [{ renderCompletion }, { COMMANDS }] = await Promise.all([
       import('../render/completion.ts'),
       import('./index.ts'),

@@ -4,6 +4,7 @@ import type { Command } from './command.ts'
 export const cover: Command = {
   name: 'cover',
   summary: 'whether the vines are covered, by what and until when, and where the gaps were',
+  again: true,
   options: [
     {
       flags: '--for DISEASE',

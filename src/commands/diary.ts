@@ -4,6 +4,7 @@ import type { Command } from './command.ts'
 export const diary: Command = {
   name: 'diary',
   summary: 'print the official spray record, and what it lacks',
+  again: true,
   options: [
     { flags: '--form FORM', what: 'whose form: full, eu, uk or us', choices: ['full', 'eu', 'uk', 'us'] },
     { flags: '--from DATE', what: 'first day, else that of the season' },

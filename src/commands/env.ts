@@ -1,5 +1,7 @@
 import { fstatSync, writeSync } from 'node:fs'
+import { cacheFolder } from '../ledger/kept-file.ts'
 import { clockRunsBy } from '../records/zone.ts'
+import type { KeptAnswer } from './kept-answer.ts'
 import type { Timings } from './timings.ts'
 
 /** Everything that a command may know of the world outside the ledger: read once, at the edge. */
@@ -22,8 +24,15 @@ export interface Env {
   outIsTerminal: boolean
   inIsTerminal: boolean
   columns: number
-  /** Which build of the program runs; only what is built keeps records in a cache. */
-  build?: string | undefined
+  /** Lets the clock of the process run by a time zone, as `today` does, without asking for the day. */
+  runBy?: (timezone: string | undefined) => void
+  /**
+   * Where things are kept between runs, and what they depend on beside the ledger; only a program that is built
+   * keeps any, where a folder for caches is known.
+   */
+  cache?: { folder: string; label: string } | undefined
+  /** Told what a command asks of the world, so that its answer may be given again. */
+  kept?: KeptAnswer | undefined
   /** Told when a stage of the work is done, where `--timings` asks for it. */
   timings?: Timings | undefined
   /** Does something once the answer is out. */
@@ -53,7 +62,8 @@ export function nodeEnv(build?: string): { env: Env; flush: () => Promise<boolea
     get inIsTerminal() {
       return mayBeTerminal(0) && process.stdin.isTTY === true
     },
-    build,
+    runBy: clockBy,
+    cache: cacheOf(build),
     later: (job) => jobs.push(job),
     get columns() {
       const { COLUMNS } = process.env
@@ -78,15 +88,26 @@ function mayBeTerminal(descriptor: 0 | 1): boolean {
   }
 }
 
+/** The folder of the user's cache, and what decides how a file is read and judged beside the file: program, Node, time zones. */
+function cacheOf(build: string | undefined): Env['cache'] {
+  const folder = build === undefined ? null : cacheFolder(process.env)
+  return folder === null
+    ? undefined
+    : { folder, label: `${build} ${process.version} ${process.versions.tz} ${process.versions.unicode}` }
+}
+
+function clockBy(timezone: string | undefined): void {
+  if (!timezone) return
+  process.env.TZ = timezone
+  clockRunsBy(timezone)
+}
+
 /**
  * Today's date by the clock of a time zone. From then on the clock of the process runs by it, which is what
  * makes `Date` answer in that zone; no report looks at the clock.
  */
 function localDate(timezone: string | undefined): string {
-  if (timezone) {
-    process.env.TZ = timezone
-    clockRunsBy(timezone)
-  }
+  clockBy(timezone)
   const now = new Date()
   const [year, month, day] = [now.getFullYear(), now.getMonth() + 1, now.getDate()]
   return `${String(year).padStart(4, '0')}-${String(month).padStart(2, '0')}-${String(day).padStart(2, '0')}`

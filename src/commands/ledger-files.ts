@@ -1,5 +1,4 @@
-import { AnswerCache } from '../ledger/answer-cache.ts'
-import { cacheFolder, RecordCache } from '../ledger/cache.ts'
+import { RecordCache } from '../ledger/cache.ts'
 import { filesOnDisk, type LedgerFiles } from '../ledger/files.ts'
 import type { Env } from './env.ts'
 
@@ -12,20 +11,8 @@ export function ledgerFiles(root: string, env: Env): LedgerFiles {
     listed.set(folder, known)
     return known
   }
-  const folder = keptIn(env)
-  if (folder === null) return { ...disk, list }
-  const cache = new RecordCache(folder, labelOf(env), root)
-  env.later?.(() => cache.save())
+  if (!env.cache || !env.later) return { ...disk, list }
+  const cache = new RecordCache(env.cache.folder, env.cache.label, root)
+  env.later(() => cache.save())
   return { ...disk, list, cache }
 }
-
-/** The answers that earlier runs kept of a ledger, or null where nothing is kept between runs. */
-export function answerCache(root: string, env: Env): AnswerCache | null {
-  const folder = keptIn(env)
-  return folder === null ? null : new AnswerCache(folder, labelOf(env), root)
-}
-
-const keptIn = (env: Env) => (env.build && env.later ? cacheFolder(env.variables) : null)
-
-/** What decides how a file is read and judged, beside the file: the program, Node and its time zones. */
-const labelOf = (env: Env) => `${env.build} ${process.version} ${process.versions.tz}`

@@ -1,75 +1,32 @@
 import { version } from '../../package.json'
-import { safeScreen } from '../render/safe.ts'
-import { BrokenLedger, toJson, UsageError } from './call.ts'
-import { type Env, nodeEnv } from './env.ts'
-import { runCommandLine } from './program.ts'
+import { nodeEnv } from './env.ts'
+import { KeptAnswer } from './kept-answer.ts'
 
-/** Status of an internal fault: no answer, and none of the grower's doing. */
-const FAULT = 70
-
-/** Runs the program for a command line. @returns the exit status; every error of it has been told. */
+/**
+ * Runs the program for a command line. Where an earlier run answered the same one, and nothing that the answer
+ * rests on has changed since, it is given again, and the rest of the program isn't even loaded.
+ * @param build the name of this build, where the program is built. @returns the exit status.
+ */
 export async function main(argv: readonly string[], build?: string): Promise<number> {
   const { env, flush } = nodeEnv(build)
   if (argv.includes('--timings')) env.timings = new (await import('./timings.ts')).Timings()
   env.timings?.lap('starting Node and the program')
-  const status = await run(argv, env)
-  env.timings?.lap('making the answer')
+  if (argv.length === 1 && argv[0] === '--version') {
+    env.out(`rowbook ${version}\n`)
+    return (await flush()) ? 0 : 2
+  }
+  const kept = env.cache ? new KeptAnswer(env.cache, argv, env) : null
+  const answer = await kept?.find()
+  env.timings?.lap('looking for the answer of an earlier run')
+  if (answer) {
+    env.err(answer.err)
+    env.out(answer.out)
+  }
+  const status = answer ? answer.status : await (await import('./run.ts')).run(argv, kept?.noting() ?? env)
+  if (!answer) env.timings?.lap('making the answer')
   const isOut = await flush()
-  env.timings?.lap('writing it, and keeping records for the next time')
+  if (!answer) await kept?.keep(status)
+  env.timings?.lap('writing it, and keeping it for the next time')
   if (env.timings) env.err(String(env.timings))
   return isOut ? status : 2
-}
-
-/** Runs a command line in a given world: what `main` does between reading the world and writing the answer. */
-export async function run(argv: readonly string[], world: Env): Promise<number> {
-  const env = safeWorld(world)
-  try {
-    return await runCommandLine(argv, env, version)
-  } catch (error) {
-    if (error instanceof BrokenLedger) return tellBroken(error, argv, env)
-    if (error instanceof UsageError || (error instanceof Error && 'help' in error)) {
-      const { safe } = await import('../render/safe.ts')
-      const help = String((error as UsageError).help)
-      env.err(`rowbook: ${safe(error.message)}\n${help ? `  ${safe(help)}\n` : ''}`)
-      return 2
-    }
-    const { faultReport } = await import('../render/fault.ts')
-    env.err(faultReport(error, { version, variables: env.variables, cwd: env.cwd, command: argv[0] ?? '' }))
-    return FAULT
-  }
-}
-
-/**
- * The same world, but whatever a report, a message or a library prints is made safe on its way to the screen:
- * a renderer that forgets one name can't let it steer the terminal.
- */
-function safeWorld(world: Env): Env {
-  return Object.create(world, {
-    out: { value: (text: string, as?: 'data') => world.out(as === 'data' ? text : safeScreen(text)) },
-    err: { value: (text: string) => world.err(safeScreen(text)) },
-  }) as Env
-}
-
-async function tellBroken(broken: BrokenLedger, argv: readonly string[], env: Env): Promise<number> {
-  const { findings, ledger } = broken
-  if (argv.includes('--json')) {
-    const { makeReport } = await import('../reports/report.ts')
-    env.out(
-      await toJson(makeReport(argv[0] ?? '', { asOf: env.today(), season: null }, { data: null, findings })),
-    )
-    return 1
-  }
-  const { renderFindings } = await import('../render/findings.ts')
-  const { paintFor } = await import('../render/style.ts')
-  const { lineReader } = await import('./line-reader.ts')
-  const errors = findings.filter((finding) => finding.level === 'error')
-  const shown = renderFindings(errors, lineReader(ledger.root), {
-    columns: env.columns,
-    units: 'metric',
-    paint: paintFor(false),
-  })
-  env.err(
-    `${shown}\nNo figure is given while ${errors.length === 1 ? 'this record is' : 'these records are'} broken. Repair, then ask again.\n`,
-  )
-  return 1
 }

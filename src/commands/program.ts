@@ -1,7 +1,7 @@
 import { CommanderError, InvalidArgumentError, Option, Command as Parser } from 'commander'
 import { safe } from '../render/safe.ts'
 import { Call } from './call.ts'
-import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec } from './command.ts'
+import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec, OUTSIDE } from './command.ts'
 import type { Env } from './env.ts'
 import { COMMANDS } from './index.ts'
 
@@ -32,8 +32,10 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
     await parser.parseAsync([...argv], { from: 'user' })
     return status
   } catch (error) {
-    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2
-    throw error
+    if (!(error instanceof CommanderError)) throw error
+    if (error.exitCode !== 0) return 2
+    env.kept?.want()
+    return 0
   }
 }
 
@@ -58,9 +60,14 @@ function fillIn(sub: Parser, command: Command, env: Env, done: (status: number) 
   )
   sub.addHelpText('before', `Examples:\n${examples.join('\n')}\n`)
   sub.action(async () => {
+    if (command.again && options.every((option) => !isOutside(option, sub))) env.kept?.want()
     done(await command.run(new Call(command.name, sub.args, sub.opts(), env)))
   })
 }
+
+/** Whether an option is given that lets the answer rest on more than the book. */
+const isOutside = (option: OptionSpec, given: Parser) =>
+  OUTSIDE.test(option.flags) && given.getOptionValueSource(toOption(option).attributeName()) !== undefined
 
 const longName = (option: OptionSpec) => /--[a-z-]+/.exec(option.flags)![0]
 

@@ -6,6 +6,7 @@ import { readForecast } from './forecast.ts'
 export const ready: Command = {
   name: 'ready',
   summary: 'give the word to pick: every gate with its state and the reason, block by block',
+  again: true,
   options: [
     { flags: '--all', what: 'one table of the vineyard, earliest first' },
     { flags: '--as-pressed', what: 'add what the press has read above the field in past picks' },
@@ -40,5 +41,5 @@ async function listBroken(call: Call, ledger: Ledger): Promise<void> {
   const { renderFindings } = await import('../render/findings.ts')
   const { lineReader } = await import('./line-reader.ts')
   const errors = ledger.findings.filter(({ level }) => level === 'error')
-  call.env.err(renderFindings(errors, lineReader(ledger.root), await call.style()))
+  call.env.err(renderFindings(errors, lineReader(ledger.reader), await call.style()))
 }

@@ -79,14 +79,3 @@ interface Group {
 
 /** JSON doesn't tell -0 from 0, so that a file with one isn't kept. */
 const MINUS_ZERO = /(?:^|[\s,:[{-])-(?:0|\.0)/
-
-/** The program's folder in the user's cache, or null where no place for caches is known. */
-export function cacheFolder(
-  variables: Readonly<Record<string, string | undefined>>,
-  platform = process.platform,
-): string | null {
-  const { XDG_CACHE_HOME, LOCALAPPDATA, HOME } = variables
-  const base =
-    XDG_CACHE_HOME || (platform === 'win32' ? LOCALAPPDATA : HOME && join(HOME, '.cache')) || undefined
-  return base === undefined ? null : join(base, 'rowbook', 'ledgers')
-}

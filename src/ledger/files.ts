@@ -8,6 +8,8 @@ import type { Node, Placed } from './source.ts'
 export interface FolderEntry {
   name: string
   isDirectory(): boolean
+  /** Whether it is a plain file; unknown of names in git. */
+  isFile?(): boolean
 }
 
 /** What was read from a text, kept for another state of the same ledger that holds the same text. */

@@ -39,13 +39,26 @@ function remove(file: string): void {
   }
 }
 
+/** The program's folder in the user's cache, or null where no place for caches is known. */
+export function cacheFolder(
+  variables: Readonly<Record<string, string | undefined>>,
+  platform = process.platform,
+): string | null {
+  const { XDG_CACHE_HOME, LOCALAPPDATA, HOME } = variables
+  const base =
+    XDG_CACHE_HOME || (platform === 'win32' ? LOCALAPPDATA : HOME && join(HOME, '.cache')) || undefined
+  return base === undefined ? null : join(base, 'rowbook', 'ledgers')
+}
+
 /**
- * Where the cache keeps something about a ledger. Two ledgers with one name only take turns, since the path
- * itself belongs into the file's head.
+ * Where the cache keeps something about a ledger. Two ledgers with one name only take turns, since what the
+ * file is about belongs into its head.
+ * @param places how many such files there may be, where not as many as hashes.
  */
-export function keptPlace(folder: string, root: string, name: string): string {
+export function keptPlace(folder: string, about: string, name: string, places = 2 ** 32): string {
   let hash = 0
-  for (let index = 0; index < root.length; index += 1)
-    hash = (Math.imul(hash, 31) + root.charCodeAt(index)) | 0
-  return join(folder, `${(hash >>> 0).toString(16).padStart(8, '0')}-${name}`)
+  for (let index = 0; index < about.length; index += 1)
+    hash = (Math.imul(hash, 31) + about.charCodeAt(index)) | 0
+  const place = ((hash >>> 0) % places).toString(16)
+  return join(folder, `${places < 2 ** 32 ? place : place.padStart(8, '0')}-${name}`)
 }

@@ -1,6 +1,6 @@
 import { dayNumber } from '../records/date.ts'
 import { isTimeZone } from '../records/zone.ts'
-import { readText } from './read-file.ts'
+import { filesOnDisk, type LedgerFiles } from './files.ts'
 import { readYaml } from './read-yaml.ts'
 
 export interface Site {
@@ -13,9 +13,9 @@ export interface Site {
  * The little of `vineyard.yaml` that decides which season is meant, before the ledger is read. What can't be
  * read here is left out; opening the ledger tells what is wrong with it.
  */
-export function readSite(root: string): Site {
+export function readSite(root: string, files: LedgerFiles = filesOnDisk(root)): Site {
   const site: Site = { latitude: 45 }
-  const { text } = readText(root, 'vineyard.yaml')
+  const { text } = files.read('vineyard.yaml')
   const node = text === undefined ? null : readYaml({ file: 'vineyard.yaml', text }).node
   if (node?.kind !== 'map') return site
   for (const { key, value } of node.entries) {

@@ -1,5 +1,5 @@
 import type { Env } from '../../src/commands/env.ts'
-import { run } from '../../src/commands/main.ts'
+import { run } from '../../src/commands/run.ts'
 
 export interface InProcess {
   status: number
