@@ -81,19 +81,31 @@ function priorWith(readings: ReadingNoise | undefined): RipeningPrior {
   return { ...PRIOR, noise, noiseWeight, rateSpread: PRIOR.rateSpread * (noise / PRIOR.noise) }
 }
 
+/** A line whose level is unsure by so much beside its own error. */
+function shifted(line: SlowingLine, error: number): SlowingLine {
+  if (error === 0) return line
+  return { ...line, spreadAt: (reach) => Math.hypot(line.spreadAt(reach), error) }
+}
+
 /**
  * Weighs straight, slowing, quickening and bending lines by how well they fit the samples (Bayesian model averaging),
- * and carries them forward. Points: x in days, 0 at the last sample; y in °Brix. Throws a RangeError below two points.
+ * and carries them forward. Points: x in days, 0 at the last sample; y in °Brix. `shiftError` is the standard error, °Brix,
+ * of what was added to all points alike, which no fit to them shows. Throws a RangeError below two points.
  * Source: Hoeting et al. (1999), Bayesian model averaging, Statistical Science 14:382-417 (from memory).
  */
-export function forecastRipening(points: readonly Point[], readings?: ReadingNoise): RipeningForecast {
+export function forecastRipening(
+  points: readonly Point[],
+  { readings, shiftError = 0 }: { readings?: ReadingNoise | undefined; shiftError?: number } = {},
+): RipeningForecast {
   const prior = priorWith(readings)
   const fitted = PACES.map((pace) => ({ pace, line: fitSlowingLine(points, pace, prior) }))
   const support = fitted.map(({ pace, line }) => line.support + pace.belief)
   const best = Math.max(...support)
   const weighed = fitted.map((each, i) => ({ ...each, weight: Math.exp(support[i]! - best) }))
   const all = weighed.reduce((sum, { weight }) => sum + weight, 0)
-  const kept = weighed.filter(({ weight }) => weight >= LEAST_WEIGHT * all)
+  const kept = weighed
+    .filter(({ weight }) => weight >= LEAST_WEIGHT * all)
+    .map((each) => ({ ...each, line: shifted(each.line, shiftError) }))
   const total = kept.reduce((sum, { weight }) => sum + weight, 0)
   const average = (of: (line: SlowingLine, pace: Pace) => number): number =>
     kept.reduce((sum, { line, pace, weight }) => sum + (weight / total) * of(line, pace), 0)

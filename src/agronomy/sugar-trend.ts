@@ -9,6 +9,8 @@ export interface SugarTrendOptions {
   level?: number
   /** Days after the last sample that the samples can speak for. */
   horizon?: number
+  /** Standard error of what was added to all samples alike, °Brix, as for what a press reads. */
+  shiftError?: number
   /** When a heat sum is reached; without it heat sums are not used. */
   dayAtHeatSum?: DayAtHeatSum
 }
@@ -67,11 +69,11 @@ export function sugarTrend(
   samples: readonly SugarSample[],
   options: SugarTrendOptions = {},
 ): (target: number) => SugarTrend {
-  const { level = 0.9, horizon = HORIZON, dayAtHeatSum } = options
+  const { level = 0.9, horizon = HORIZON, shiftError = 0, dayAtHeatSum } = options
   if (!samples.every((s) => Number.isFinite(s.day) && Number.isFinite(s.brix)))
     throw new RangeError('sugarTrend requires finite days and °Brix')
-  if (!(level > 0 && level < 1 && horizon > 0))
-    throw new RangeError('sugarTrend requires a level and a horizon')
+  if (!(level > 0 && level < 1 && horizon > 0 && shiftError >= 0 && shiftError < 45))
+    throw new RangeError('sugarTrend requires a level, a horizon and an error of the shift')
   const days = lastSamplingDays(samples)
   const none: SugarTrend = {
     ...{ earliest: null, likely: null, latest: null, reason: null, basis: 'day', used: days.length },
@@ -79,7 +81,9 @@ export function sugarTrend(
   }
   const tail = (1 - level) / 2
   const fitted =
-    days.length < 3 ? null : prepare(days, { dayAtHeatSum, shares: [tail, 0.5, 1 - tail], end: horizon })
+    days.length < 3
+      ? null
+      : prepare(days, { dayAtHeatSum, shiftError, shares: [tail, 0.5, 1 - tail], end: horizon })
   return (target) => {
     if (!Number.isFinite(target)) throw new RangeError('sugarTrend requires a finite target')
     if (!fitted) return { ...none, reason: 'not enough to tell: samples from three days are needed' }
@@ -105,10 +109,15 @@ const BELOW_LAST = 2
 
 function prepare(
   days: readonly SugarSample[],
-  of: { dayAtHeatSum: DayAtHeatSum | undefined; shares: readonly number[]; end: number },
+  of: {
+    dayAtHeatSum: DayAtHeatSum | undefined
+    shiftError: number
+    shares: readonly number[]
+    end: number
+  },
 ) {
   const basis = chooseBasis(days, of.dayAtHeatSum)
-  const forecast = forecastRipening(basis.points, noiseOf(days))
+  const forecast = forecastRipening(basis.points, { readings: noiseOf(days), shiftError: of.shiftError })
   const refusal =
     fitLine(basis.points).slope <= 0
       ? 'not enough to tell: sugar has not risen over the last samples'

@@ -70,6 +70,18 @@ describe('what it answers', () => {
     const two = rough.map((s) => ({ ...s, readings: { sd: 3, n: 2 } }))
     expect(sugarTrend(two)(20)).toEqual(plain)
   })
+  test('an unsure shift of all samples widens the interval about the same day', () => {
+    const width = (shiftError: number): number => {
+      const trend = sugarTrend(samples, { shiftError })(20)
+      return trend.latest! - trend.earliest!
+    }
+    expect(sugarTrend(samples, { shiftError: 0 })(20)).toEqual(sugarTrend(samples)(20))
+    expect(width(0.3)).toBeGreaterThan(width(0))
+    expect(width(0.9)).toBeGreaterThan(width(0.3))
+    const moved = sugarTrend(samples, { shiftError: 0.3 })(20).likely! - sugarTrend(samples)(20).likely!
+    expect(Math.abs(moved)).toBeLessThan(0.5)
+    expect(() => sugarTrend(samples, { shiftError: -1 })).toThrow(RangeError)
+  })
   test('samples of one day are averaged', () => {
     const split = [...samples.slice(0, 3), { day: 121, brix: 17.5 }, { day: 121, brix: 18.5 }]
     expect(sugarTrend(split)(20)).toEqual(sugarTrend(samples)(20))

@@ -209,7 +209,10 @@ describe('ready', () => {
     for (const [file, field] of FIELDS) expect(book[file], `${field} in ${file}`).toContain(field)
     fc.assert(
       fc.property(fc.subarray(FIELDS, { minLength: 1 }), fc.integer({ min: 0, max: 60 }), (gone, later) => {
-        const files = { ...book, 'varieties/palava.yaml': 'name: Palava\ncolour: white\n' }
+        const files: Record<string, string> = {
+          ...book,
+          'varieties/palava.yaml': 'name: Palava\ncolour: white\n',
+        }
         for (const [file, field] of gone) {
           const other = field === 'bunches: 100' ? 'leaves: 100' : ''
           files[file] = files[file]!.replace(field, other)

@@ -1,8 +1,7 @@
-import { meanInterval } from '../../agronomy/mean.ts'
 import { normalCdf } from '../../agronomy/normal.ts'
 import { studentCdf } from '../../agronomy/student.ts'
 import { daysBetween, spokenDate } from '../../records/date.ts'
-import type { PressBias } from '../ripeness/press-bias.ts'
+import { biasError, type PressBias } from '../ripeness/press-bias.ts'
 import { type BlockSample, samplesOf } from '../ripeness/samples.ts'
 import { type Target, targetOf } from '../ripeness/targets.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
@@ -88,11 +87,4 @@ function chanceAt(
     probability: normalCdf(over / Math.hypot(POOLED_ERROR, bias)),
     basis: `taking ±${POOLED_ERROR} as the error of a pooled sample (after Fiola, University of Maryland)`,
   }
-}
-
-/** Standard error of the mean difference between press and field; 0 where it can't be told. */
-function biasError(pressed: PressBias | null): number {
-  if (!pressed || pressed.picks.length < 2) return 0
-  const { sd, n } = meanInterval(pressed.picks.map(({ difference }) => difference))
-  return (sd ?? 0) / Math.sqrt(n)
 }

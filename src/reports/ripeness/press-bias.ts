@@ -41,3 +41,10 @@ export function pressBias(ledger: Ledger, asOf: IsoDate): PressBias {
   const why = low === null ? 'three picks are needed for an interval' : null
   return { mean, low, high, picks, why }
 }
+
+/** Standard error of the mean difference between press and field, Brix; 0 where two picks don't tell it. */
+export function biasError(pressed: PressBias | null): number {
+  if (!pressed || pressed.picks.length < 2) return 0
+  const { sd, n } = meanInterval(pressed.picks.map(({ difference }) => difference))
+  return (sd ?? 0) / Math.sqrt(n)
+}

@@ -3,7 +3,7 @@ import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { legalFrom, spraysOf } from '../../rules/facts/legal-from.ts'
 import type { ReportInput } from '../report.ts'
-import { pressBias } from '../ripeness/press-bias.ts'
+import { biasError, pressBias } from '../ripeness/press-bias.ts'
 import { brixByDay, samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
 import { combined } from './combine.ts'
@@ -81,9 +81,12 @@ export function windowOf(
   }
   const temperatures = temperaturesOf(ledger, { season, asOf, forecast: options.forecast })
   const question = { block: block.id, season, asOf }
-  const trend = sugarTrend(question, { samples, temperatures, bias })
+  const trend = sugarTrend(question, { samples, temperatures, bias, biasError: biasError(pressed) })
   const heat = heatSum(ledger, question, temperatures)
-  const veraison = daysAfterVeraison(ledger, { ...question, target: named?.low ?? target })
+  const veraison = daysAfterVeraison(ledger, {
+    ...{ ...question, target: named?.low ?? target },
+    asked: options.target,
+  })
   const ask = (brix: number) => [trend(brix), heat(brix), veraison] as const
   const methods = ask(target)
   const lastBrix = lastSample === null ? null : lastSample.brix + bias

@@ -23,9 +23,13 @@ const NORMAL_90 = normalQuantile(0.95)
 
 /**
  * Days after half of the berries have coloured: the block's own, from its veraison to the day on which its samples
- * reached the target, where two earlier seasons tell it; else the variety's range.
+ * reached the record's target, where two earlier seasons tell it; else the variety's range. `asked` is a target asked for
+ * in its place, which this method can't answer to and says so.
  */
-export function daysAfterVeraison(ledger: Ledger, question: Question): MethodDays {
+export function daysAfterVeraison(
+  ledger: Ledger,
+  question: Question & { asked?: number | undefined },
+): MethodDays {
   const noted = halfColour(ledger, question)
   if (!noted) return unable(METHOD, 'veraison (stage 81 or 83) is not noted for this block this season')
   const { half, seen } = noted
@@ -40,7 +44,12 @@ export function daysAfterVeraison(ledger: Ledger, question: Question): MethodDay
       : variety?.after_veraison
         ? `${variety.name}'s range`
         : 'the usual range (common practice, from memory)'
-  const why = `half colour about ${isoDate(Math.round(half.day))} (${seen}), and ${Math.round(range.low)} to ${Math.round(range.high)} days after it, ${source}`
+  const { asked } = question
+  const blind =
+    asked === undefined || asked === question.target
+      ? ''
+      : `; it knows nothing of the ${asked} Brix asked for`
+  const why = `half colour about ${isoDate(Math.round(half.day))} (${seen}), and ${Math.round(range.low)} to ${Math.round(range.high)} days after it, ${source}${blind}`
   return { method: METHOD, ...days, why }
 }
 

@@ -14,7 +14,7 @@ export interface TrendAnswer extends MethodDays {
 
 /**
  * When the samples reach a target: regression on days, or on heat where that foretells the samples better. Fitted once;
- * the function that is returned answers for one target after another. `bias` is added to every sample, in Brix.
+ * the function that is returned answers for one target after another. `bias` is added to every sample, in Brix, and is unsure by `biasError`.
  */
 export function sugarTrend(
   question: Omit<Question, 'target'>,
@@ -22,7 +22,8 @@ export function sugarTrend(
     samples,
     temperatures,
     bias = 0,
-  }: { samples: readonly BlockSample[]; temperatures: Temperatures; bias?: number },
+    biasError = 0,
+  }: { samples: readonly BlockSample[]; temperatures: Temperatures; bias?: number; biasError?: number },
 ): (target: number) => TrendAnswer {
   const days = brixByDay(samples)
   const refused = samples.filter(({ facts }) => facts.why !== null).length
@@ -38,15 +39,15 @@ export function sugarTrend(
     }
   })
   const ahead = heatAhead(temperatures, dayOf(question.asOf))
-  const warm = ahead && fitTrend(points, { dayAtHeatSum: ahead })
-  const cold = fitTrend(points)
+  const warm = ahead && fitTrend(points, { dayAtHeatSum: ahead, shiftError: biasError })
+  const cold = fitTrend(points, { shiftError: biasError })
   return (target) => {
     const byHeat = warm?.(target)
     const trend = !byHeat || byHeat.reason !== null ? cold(target) : byHeat
     return {
       method: 'sugar-trend',
       ...rounded(trend),
-      why: `${explain(trend, { target, days, bias })}${left}`,
+      why: `${explain(trend, { target, days, bias, biasError })}${left}`,
       tooFar: trend.tooFar,
       trend,
     }
@@ -66,11 +67,14 @@ function rounded({
 
 function explain(
   trend: SugarTrend,
-  { target, days, bias }: { target: number; days: readonly { date: string; brix: number }[]; bias: number },
+  of: { target: number; days: readonly { date: string; brix: number }[]; bias: number; biasError: number },
 ): string {
+  const { target, days, bias, biasError } = of
   const last = days.at(-1)!
   const pressed =
-    bias === 0 ? '' : `, ${bias > 0 ? '+' : '-'}${Math.abs(bias).toFixed(1)} for what the press reads`
+    bias === 0
+      ? ''
+      : `, ${bias > 0 ? '+' : '-'}${Math.abs(bias).toFixed(1)} for what the press reads${biasError === 0 ? '' : `, give or take ${biasError.toFixed(1)}`}`
   if (trend.likely === null) {
     const at =
       last.brix + bias >= target
