@@ -1,11 +1,12 @@
 import type { Call } from './call.ts'
 import { UsageError } from './call.ts'
+import { mappingOf } from './weather-file.ts'
 
 /** Brings a station's export into the season folders: a look first, then, with `--yes` or when asked, only the new rows. */
 export async function importWeather(call: Call, file: string): Promise<number> {
   const input = await call.open({ kinds: [] })
   const { planWeatherImport, writeWeatherImport } = await import('../ledger/import-weather.ts')
-  const plan = planWeatherImport(input.ledger, file, call.env.cwd)
+  const plan = planWeatherImport(input.ledger, file, { cwd: call.env.cwd, how: mappingOf(call) })
   const fault = plan.findings.find(({ level }) => level === 'error')
   if (fault) throw new UsageError(`${fault.file}:${fault.line}:${fault.column}: ${fault.message}`, fault.help)
   const { makeReport } = await import('../reports/report.ts')

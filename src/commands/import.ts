@@ -1,6 +1,7 @@
 import type { ImportKind } from '../ledger/import-mapping.ts'
 import { type Call, UsageError } from './call.ts'
 import type { Command } from './command.ts'
+import { mappingOf, weatherFormOptions } from './weather-file.ts'
 
 /** What can be brought in, by the kind that is named first. */
 const KINDS: Readonly<Record<string, () => Promise<(call: Call, file: string) => Promise<number>>>> = {
@@ -24,12 +25,17 @@ export const importCommand: Command = {
   ],
   options: [
     { flags: '--map FILE', what: 'for sprays, samples and picks: which column holds which key, as YAML' },
+    ...weatherFormOptions('for weather, where not as vineyard.yaml says'),
     { flags: '--yes', what: 'write it, after the look' },
     { flags: '--anyway', what: 'also where entries are in the book already, or break a rule' },
   ],
   examples: [
     ['rowbook import weather export.csv', 'see which rows of a station are new'],
     ['rowbook import weather export.csv --yes', 'and put them into the season folders'],
+    [
+      'rowbook import weather logger.csv --columns "time=Zeit, temperature=Temp" --decimal comma --dates day-first',
+      'an export written in another way than the ledger',
+    ],
     ['rowbook import sprays old-log.csv --map old-log.yaml', 'see what rows of a spreadsheet come to'],
     ['rowbook import sprays old-log.csv --map old-log.yaml --yes', 'and write all of them, or none'],
   ],
@@ -38,6 +44,8 @@ export const importCommand: Command = {
     const work = Object.hasOwn(KINDS, kind) ? KINDS[kind] : undefined
     if (!work)
       throw new UsageError(`\`${kind}\` can't be brought in`, `kinds: ${Object.keys(KINDS).join(', ')}`)
+    if (kind !== 'weather' && mappingOf(call) !== undefined)
+      throw new UsageError(`how columns are written is for weather; for ${kind} it stands in the file of --map`)
     return (await work())(call, file)
   },
 }

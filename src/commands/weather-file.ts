@@ -3,13 +3,26 @@ import type { Weather } from '../rules/facts/weather.ts'
 import { type Call, UsageError } from './call.ts'
 import type { OptionSpec } from './command.ts'
 
+/** How a weather file is written, where not in the usual way; `where` says when they are of use. */
+export const weatherFormOptions = (where: string): OptionSpec[] => [
+  {
+    flags: '--columns LIST',
+    what: `how its columns are named, like "time=Zeit, temperature=Temp"; ${where}`,
+  },
+  { flags: '--column-units LIST', what: `units of its columns, like "temperature=F, rain=in"; ${where}` },
+  { flags: '--decimal MARK', what: `its decimal mark, else point; ${where}`, choices: ['point', 'comma'] },
+  {
+    flags: '--dates ORDER',
+    what: `how it writes dates, else iso; ${where}`,
+    choices: ['iso', 'day-first', 'month-first'],
+  },
+  { flags: '--separator TEXT', what: `what stands between its columns, like ";" or tab; ${where}` },
+]
+
 /** Options of the reports that also work on a weather file alone. */
 export const WEATHER_FILE_OPTIONS: readonly OptionSpec[] = [
   { flags: '--weather FILE', what: 'a weather file instead of a ledger' },
-  {
-    flags: '--columns LIST',
-    what: 'how its columns are named, like "time=Zeit, temperature=Temp"; with --weather',
-  },
+  ...weatherFormOptions('with --weather'),
 ]
 
 /**
@@ -18,7 +31,13 @@ export const WEATHER_FILE_OPTIONS: readonly OptionSpec[] = [
  */
 export async function weatherFileOf(call: Call): Promise<Weather | undefined> {
   const path = call.text('weather')
-  if (path === undefined) return undefined
+  if (path === undefined) {
+    if (mappingOf(call) === undefined) return undefined
+    throw new UsageError(
+      'how a weather file is written was said, and no file was named',
+      'add --weather FILE; how that of a ledger is written stands in vineyard.yaml, under `weather:`',
+    )
+  }
   const { isEmpty, isUnreadable, readWeatherFile } = await import('../ledger/weather.ts')
   const weather = readWeatherFile(path, { cwd: call.env.cwd, mapping: mappingOf(call) })
   const worst = weather.findings.find(({ level }) => level === 'error') ?? weather.findings[0]
@@ -29,17 +48,31 @@ export async function weatherFileOf(call: Call): Promise<Weather | undefined> {
   return weatherOfFile(weather)
 }
 
-function mappingOf(call: Call): WeatherMapping | undefined {
-  const list = call.text('columns')
+/** How a weather file is written, by the options typed; undefined where none was. */
+export function mappingOf(call: Call): WeatherMapping | undefined {
+  const said: WeatherMapping = {
+    columns: pairsOf(call, 'columns', 'names no column: write it like temperature=Temp'),
+    units: pairsOf(call, 'column-units', 'names no unit: write it like temperature=F'),
+    decimal: call.text('decimal') as WeatherMapping['decimal'],
+    dates: call.text('dates') as WeatherMapping['dates'],
+    separator: call.text('separator'),
+  }
+  const typed = Object.entries(said).filter(([, value]) => value !== undefined)
+  return typed.length === 0 ? undefined : Object.fromEntries(typed)
+}
+
+function pairsOf(call: Call, option: string, fault: string): Record<string, string> | undefined {
+  const list = call.text(option)
   if (list === undefined) return undefined
   const pairs = list.split(',').map((pair) => {
     const at = pair.indexOf('=')
     const [key, name] = [pair.slice(0, at).trim(), pair.slice(at + 1).trim()]
+    const [what, help] = fault.split(': ')
     if (at < 0 || key === '' || name === '')
-      throw new UsageError(`--columns: \`${pair.trim()}\` names no column`, 'write it like temperature=Temp')
+      throw new UsageError(`--${option}: \`${pair.trim()}\` ${what}`, help)
     return [key, name] as const
   })
-  return { columns: Object.fromEntries(pairs) }
+  return Object.fromEntries(pairs)
 }
 
 /** Most findings of a weather file that are told beside a report. */

@@ -6,6 +6,8 @@ import type { Ledger } from './ledger.ts'
 import { readText } from './read-file.ts'
 import { seasonOf } from './seasons.ts'
 import { placeAt } from './source.ts'
+import type { Measured, WeatherMapping } from './weather-columns.ts'
+import { lineWriter, newForm } from './weather-line.ts'
 import { readRows } from './weather-rows.ts'
 import { readingAt, type WeatherTable } from './weather-table.ts'
 import { replaceFile, standsAlready } from './write.ts'
@@ -36,12 +38,20 @@ export interface WeatherImport {
   findings: Finding[]
 }
 
-/** What bringing in a station's export would add: only rows whose time isn't there yet. Writes nothing. */
-export function planWeatherImport(ledger: Ledger, path: string, cwd = '.'): WeatherImport {
+/**
+ * What bringing in a station's export would add: only rows whose time isn't there yet. Writes nothing.
+ * @param options `how` the export is written, where not as `vineyard.yaml` says; its rows are then turned into those
+ * of the season's file
+ */
+export function planWeatherImport(
+  ledger: Ledger,
+  path: string,
+  { cwd = '.', how }: { cwd?: string; how?: WeatherMapping | undefined } = {},
+): WeatherImport {
   const whole = resolve(cwd, path)
   const read = readText(dirname(whole), basename(whole))
   if (read.finding) return { seasons: [], findings: [{ ...read.finding, file: path }] }
-  const source = table(ledger, { file: path, text: read.text })
+  const source = table(ledger, { file: path, text: read.text }, how)
   const findings = source.findings
   const bySeason = new Map<number, number[]>()
   for (let row = 0; row < source.rows.length; row++) {
@@ -77,14 +87,19 @@ interface Table {
   separator: string
   header: string[]
   rows: WeatherTable
+  measured: Set<Measured>
+  /** Whether it is written in a way of its own, so that its lines can't stand as they are. */
+  isForeign: boolean
   findings: Finding[]
 }
 
-function table(ledger: Ledger, at: { file: string; text: string }): Table {
-  const { weather: mapping, timezone: zone } = ledger.vineyard
+function table(ledger: Ledger, at: { file: string; text: string }, how?: WeatherMapping): Table {
+  const { weather, timezone: zone } = ledger.vineyard
+  const mapping = how ? merged(weather, how) : weather
   const findings: Finding[] = []
   const {
     table: rows,
+    columns,
     separator,
     header,
   } = readRows(at.text, {
@@ -93,7 +108,25 @@ function table(ledger: Ledger, at: { file: string; text: string }): Table {
     complain: ({ start, end }, { level = 'warning', ...fault }) =>
       findings.push({ ...placeAt(at, start, end), ...fault, level }),
   })
-  return { ...at, separator, header, rows, findings }
+  // What was said of this file must hold; a column that vineyard.yaml maps may be missing in an export.
+  for (const { at: place, ...fault } of columns?.faults ?? [])
+    if ('key' in place && isSaid(how, place.key)) findings.unshift({ ...placeAt(at, 0, 1), ...fault })
+  const measured = new Set(columns?.measured.map(({ key }) => key))
+  return { ...at, separator, header, rows, measured, isForeign: how !== undefined, findings }
+}
+
+function merged(weather: WeatherMapping = {}, how: WeatherMapping): WeatherMapping {
+  return {
+    ...weather,
+    ...how,
+    columns: { ...weather.columns, ...how.columns },
+    units: { ...weather.units, ...how.units },
+  }
+}
+
+function isSaid(how: WeatherMapping | undefined, [part, key]: string[]): boolean {
+  const said = part === 'columns' ? how?.columns : how?.units
+  return said !== undefined && key !== undefined && Object.hasOwn(said, key)
 }
 
 function planSeason(
@@ -107,17 +140,12 @@ function planSeason(
     return null
   }
   const target = stands ? table(ledger, { file, text: stands.text }) : null
-  const missing = target?.header.filter((name) => !source.header.includes(name)) ?? []
-  if (target && missing.length === target.header.length) {
-    source.findings.push({
-      ...placeAt(source, 0, 1),
-      name: 'unknown-column',
-      level: 'error',
-      message: `none of the columns of ${file} are in it: ${target.header.join(', ')}`,
-      help: 'export the same columns, or begin a new file for the season',
-    })
+  const fault = target && unlike(source, target)
+  if (fault) {
+    source.findings.push({ ...placeAt(source, 0, 1), level: 'error', ...fault })
     return null
   }
+  const { header, lineOf } = writerFor(ledger, source, target)
   const known = rowsByTime(target?.rows)
   const result: SeasonImport = {
     season,
@@ -128,7 +156,7 @@ function planSeason(
     different: 0,
     first: null,
     last: null,
-    lines: target === null ? [source.header.join(source.separator)] : [],
+    lines: target === null ? [header] : [],
     stood: stands?.text ?? null,
   }
   for (const row of rows) {
@@ -139,12 +167,48 @@ function planSeason(
       if (!sameReadings([target.rows, there], [source.rows, row])) result.different++
       continue
     }
-    result.lines.push(lineFor(row, source, target))
+    result.lines.push(lineOf(row))
     result.added++
     result.first ??= time
     result.last = time
   }
   return result
+}
+
+/** Why rows of an export can't stand in a season's file; null where they can. */
+function unlike(source: Table, target: Table): Pick<Finding, 'name' | 'message' | 'help'> | null {
+  const isDaily = (rows: WeatherTable) => rows.hour[0]! < 0
+  if (target.rows.length > 0 && source.rows.length > 0 && isDaily(target.rows) !== isDaily(source.rows))
+    return {
+      name: 'bad-time',
+      message: `its rows are ${isDaily(source.rows) ? 'of days' : 'of hours'}, and those of ${target.file} are not`,
+      help: 'keep hourly and daily rows in files of their own',
+    }
+  const shared = source.isForeign
+    ? [...source.measured].some((key) => target.measured.has(key))
+    : target.header.some((name) => source.header.includes(name))
+  if (shared) return null
+  return {
+    name: 'unknown-column',
+    message: `none of the columns of ${target.file} are in it: ${target.header.join(', ')}`,
+    help: 'export the same columns, say with --columns how they are named, or begin a new file for the season',
+  }
+}
+
+/** How the rows are written: as they stand, or, from a file of another form, cell by cell. */
+function writerFor(
+  ledger: Ledger,
+  source: Table,
+  target: Table | null,
+): { header: string; lineOf: (row: number) => string } {
+  if (!source.isForeign)
+    return { header: source.header.join(source.separator), lineOf: (row) => lineFor(row, source, target) }
+  const mapping = ledger.vineyard.weather ?? {}
+  const form = target
+    ? { header: target.header, separator: target.separator, mapping }
+    : newForm(mapping, { isDaily: source.rows.hour[0]! < 0, measured: source.measured })
+  const write = lineWriter(form)
+  return { header: form.header.join(form.separator), lineOf: (row) => write(source.rows, row) }
 }
 
 function timeOf({ day, hour, minute }: WeatherTable, row: number): string {
@@ -166,10 +230,13 @@ function rowsByTime(table: WeatherTable | undefined): Map<string, number[]> {
 
 const COMPARED = ['temperature', 'humidity', 'rain', 'wetness', 'wind', 'min', 'max'] as const
 
+/** Half of the last digit to which a converted reading is written, and a little. */
+const WRITTEN = 0.0051
+
 function sameReadings([one, at]: [WeatherTable, number], [other, place]: [WeatherTable, number]): boolean {
   return COMPARED.every((key) => {
     const [a, b] = [readingAt(one, key, at), readingAt(other, key, place)]
-    return a === null || b === null || a === b
+    return a === null || b === null || Math.abs(a - b) <= WRITTEN
   })
 }
 
