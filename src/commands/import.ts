@@ -24,7 +24,10 @@ export const importCommand: Command = {
     { form: 'FILE', what: 'the file to bring in' },
   ],
   options: [
-    { flags: '--map FILE', what: 'for sprays, samples and picks: which column holds which key, as YAML' },
+    {
+      flags: '--map FILE',
+      what: 'for sprays, samples and picks: which column holds which key, as YAML; see `rowbook schema mapping`',
+    },
     ...weatherFormOptions('for weather, where not as vineyard.yaml says'),
     { flags: '--yes', what: 'write it, after the look' },
     { flags: '--anyway', what: 'also where entries are in the book already, or break a rule' },
@@ -36,8 +39,8 @@ export const importCommand: Command = {
       'rowbook import weather logger.csv --columns "time=Zeit, temperature=Temp" --decimal comma --dates day-first',
       'an export written in another way than the ledger',
     ],
-    ['rowbook import sprays old-log.csv --map old-log.yaml', 'see what rows of a spreadsheet come to'],
-    ['rowbook import sprays old-log.csv --map old-log.yaml --yes', 'and write all of them, or none'],
+    ['rowbook import sprays old-log.csv --map old-log.map.yaml', 'see what rows of a spreadsheet come to'],
+    ['rowbook import sprays old-log.csv --map old-log.map.yaml --yes', 'and write all of them, or none'],
   ],
   async run(call) {
     const [kind = '', file = ''] = call.args
@@ -45,7 +48,9 @@ export const importCommand: Command = {
     if (!work)
       throw new UsageError(`\`${kind}\` can't be brought in`, `kinds: ${Object.keys(KINDS).join(', ')}`)
     if (kind !== 'weather' && mappingOf(call) !== undefined)
-      throw new UsageError(`how columns are written is for weather; for ${kind} it stands in the file of --map`)
+      throw new UsageError(
+        `how columns are written is for weather; for ${kind} it stands in the file of --map`,
+      )
     return (await work())(call, file)
   },
 }

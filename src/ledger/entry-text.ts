@@ -1,8 +1,17 @@
-import { Document, isCollection, isMap, isSeq } from 'yaml'
+import { Document, isCollection, isMap, isScalar, isSeq, visit } from 'yaml'
 
 /** An entry as plain data: what `toPlain` gives of a file, and what a file is written from. */
 export type PlainEntry = { [key: string]: PlainValue }
 export type PlainValue = string | number | boolean | PlainEntry | PlainValue[]
+
+/** A decimal number with zeros at its end: as precise as it was read, and written so. */
+const LONG_NUMBER = /^-?(?:0|[1-9]\d*)\.\d*0$/
+
+/** A number as typed: `19.0` stays text, which is written with its zero and read back as the number it is. */
+export function writtenNumber(text: string): string | number {
+  const plain = text.replace(/^\+/, '').replace(/^(-?)\./, '$10.')
+  return LONG_NUMBER.test(plain) ? plain : Number(plain)
+}
 
 /**
  * The YAML text of one entry: its keys in the order given, each on a line of its own, short lists and maps in
@@ -21,6 +30,13 @@ function keyText(key: string, value: PlainValue): string {
   if (isSeq(node) && node.items.length > 0 && node.items.every((item) => isMap(item))) {
     for (const item of node.items) if (isMap(item)) item.flow = true
   } else if (isCollection(node)) node.flow = true
+  visit(document, {
+    Scalar(_, scalar) {
+      if (!isScalar(scalar) || typeof scalar.value !== 'string' || !LONG_NUMBER.test(scalar.value)) return
+      scalar.minFractionDigits = scalar.value.split('.')[1]!.length
+      scalar.value = Number(scalar.value)
+    },
+  })
   const flat = Array.isArray(value) && value.every((item) => typeof item !== 'object')
   return document.toString({ lineWidth: 0, flowCollectionPadding: !flat })
 }

@@ -80,7 +80,8 @@ function stray(entry: FolderEntry, folder: string, contents: Contents, known: st
     return
   }
   if (known.includes(entry.name) && !entry.isDirectory()) return
-  const looksLikeRecord = /\.ya?ml$/i.test(entry.name)
+  // The mapping of a spreadsheet may lie beside the records.
+  const looksLikeRecord = /\.ya?ml$/i.test(entry.name) && !entry.name.endsWith('.map.yaml')
   const inside = folder !== '' && entry.isDirectory()
   if (!looksLikeRecord && !inside && !(folder === '' && entry.isDirectory() && nearMiss(entry.name))) return
   const help =

@@ -1,6 +1,6 @@
 import { dayNumber } from '../records/date.ts'
 import { isNumeric } from '../records/shape.ts'
-import type { PlainValue } from './entry-text.ts'
+import { type PlainValue, writtenNumber } from './entry-text.ts'
 import type { ImportField, ImportMapping } from './import-mapping.ts'
 import type { Ledger } from './ledger.ts'
 
@@ -63,7 +63,7 @@ function readOne(
         help: `write \`units: { ${key}: ${about.keeps[0]} }\` into the mapping`,
       },
     }
-  return { value: Number(number.value) }
+  return { value: writtenNumber(number.value) }
 }
 
 function readNumber(

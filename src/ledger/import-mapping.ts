@@ -16,7 +16,7 @@ export type ImportKind = (typeof IMPORT_KINDS)[number]
 const constant = z.union([z.string(), z.number(), z.boolean()])
 
 /** How a spreadsheet is to be read: which column holds which key, and how its values are written. */
-const mapping = z.strictObject({
+export const MAPPING = z.strictObject({
   columns: z.record(z.string(), text('name of the column in the file')),
   units: z.record(z.string(), text('unit of the column, where its cells have none')).optional(),
   words: z.record(z.string(), z.record(z.string(), constant)).optional(),
@@ -27,7 +27,7 @@ const mapping = z.strictObject({
   row: choice(['entry', 'product'], 'whether a row is an entry, or one product of a spray').optional(),
 })
 
-export type ImportMapping = Placed<z.output<typeof mapping>>
+export type ImportMapping = Placed<z.output<typeof MAPPING>>
 
 /** A key of an entry that a column may fill, by its place in the entry. */
 export interface ImportField {
@@ -78,7 +78,7 @@ export function readMapping(
   const at = { file, text: read.text }
   const { node, findings } = readYaml(at)
   if (!node) return { mapping: null, findings }
-  const result = readEntry(mapping, { at, node })
+  const result = readEntry(MAPPING, { at, node })
   if (!result.record) return { mapping: null, findings: result.findings }
   const record = result.record as ImportMapping
   return { mapping: record, findings: faultsOf(record, kind) }

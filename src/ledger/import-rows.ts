@@ -1,5 +1,6 @@
 import { SEASONAL } from '../records/kinds.ts'
-import { cellSpan, csvLines, separatorOf, splitLine } from './csv-lines.ts'
+import { separatorOf } from './csv-lines.ts'
+import { type CsvRow, csvRows } from './csv-rows.ts'
 import type { PlainEntry, PlainValue } from './entry-text.ts'
 import type { Finding } from './finding.ts'
 import { readCell } from './import-cell.ts'
@@ -25,66 +26,56 @@ interface Job {
 /** Reads a spreadsheet's rows into entries; every cell that isn't understood is told by its line and column. */
 export function readRows(job: Job): { entries: ImportedEntry[]; findings: Finding[]; unused: string[] } {
   const { at, mapping } = job
-  const lines = [...csvLines(at.text)]
-  const header = lines[0]
+  const first = /[^\r\n]*/.exec(at.text.replace(/^\s*\n/, ''))![0]
+  const separator = mapping.separator ?? separatorOf(first)
+  const [header, ...rows] = csvRows(at.text, separator)
   if (!header)
     return {
       entries: [],
       unused: [],
       findings: [fault(job, [0, 1], 'empty-file', 'the file holds nothing', 'export it again')],
     }
-  const separator = mapping.separator ?? separatorOf(header.text)
-  const names = splitLine(header.text, separator).map((name) => name.trim())
+  const names = header.cells.map(({ text }) => text.trim())
   const { columns, findings } = columnsOf(job, names)
   if (findings.length > 0) return { entries: [], findings, unused: [] }
+  const fields = importFields(job.kind)
   const read: ImportedEntry[] = []
-  for (const line of lines.slice(1)) {
-    const number = at.text.slice(0, line.start).split('\n').length
-    const place = (index: number): [number, number] => {
-      const { from, to } = cellSpan(line.text, separator, index)
-      return [line.start + from, line.start + Math.max(from + 1, to)]
-    }
-    if ((line.text.match(/"/g) ?? []).length % 2 === 1) {
-      findings.push(
-        fault(
-          job,
-          [line.start, line.start + line.text.length],
-          'bad-row',
-          'a quotation mark is open at the end of the line',
-          'a cell can hold no line break here; take it out',
-        ),
-      )
-      continue
-    }
-    const cells = splitLine(line.text, separator)
-    if (cells.length !== names.length) {
-      findings.push(
-        fault(
-          job,
-          [line.start, line.start + line.text.length],
-          'bad-row',
-          `the row has ${cells.length} cells, the header ${names.length}`,
-          'check the separator and the quotation marks of this row',
-        ),
-      )
+  for (const row of rows) {
+    const bad = badRow(row, names.length)
+    if (bad) {
+      findings.push(fault(job, [row.from, firstLineEnd(at.text, row)], 'bad-row', ...bad))
       continue
     }
     const entry: PlainEntry = {}
-    for (const [key, value] of Object.entries(mapping.constants ?? {}))
-      put(entry, importFields(job.kind).get(key)!, value)
+    for (const [key, value] of Object.entries(mapping.constants ?? {})) put(entry, fields.get(key)!, value)
     for (const { index, field } of columns) {
-      const cell = cells[index]!.trim()
-      if (cell === '') continue
-      const result = readCell(cell, field, job)
-      if (result.fault)
-        findings.push(fault(job, place(index), result.fault.name, result.fault.message, result.fault.help))
-      else put(entry, field, result.value)
+      const { text, from, to } = row.cells[index]!
+      if (text.trim() === '') continue
+      const { value, fault: wrong } = readCell(text.trim(), field, job)
+      if (wrong)
+        findings.push(fault(job, [from, Math.max(from + 1, to)], wrong.name, wrong.message, wrong.help))
+      else put(entry, field, value)
     }
-    if (Object.keys(entry).length > 0) read.push({ lines: [number], entry: inOrder(entry, job.kind) })
+    read.push({ lines: [row.line], entry: inOrder(entry, job.kind) })
   }
   const used = new Set(columns.map(({ index }) => index))
   const unused = names.filter((name, index) => !used.has(index) && name !== '')
   return { entries: mapping.row === 'product' ? joined(read) : read, findings, unused }
+}
+
+/** What is wrong with the shape of a row, and the way out. */
+function badRow({ cells, open }: CsvRow, wanted: number): [message: string, help: string] | null {
+  if (open) return ['a quotation mark is never closed', 'close it, or take it out']
+  if (cells.length === wanted) return null
+  return [
+    `the row has ${cells.length} cells, the header ${wanted}`,
+    'check the separator and the quotation marks of this row',
+  ]
+}
+
+const firstLineEnd = (text: string, { from, to }: CsvRow) => {
+  const stop = text.indexOf('\n', from)
+  return stop < 0 || stop > to ? to : stop
 }
 
 function columnsOf(job: Job, names: readonly string[]) {

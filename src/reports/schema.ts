@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { MAPPING } from '../ledger/import-mapping.ts'
 import { GROWTH_STAGES } from '../records/growth-stage.ts'
 import {
   SEASON_KINDS,
@@ -11,6 +12,7 @@ import {
   VINEYARD,
 } from '../records/kinds.ts'
 import { EXAMPLES } from './schema/examples.ts'
+import { addImportKeys } from './schema/mapping.ts'
 import { addTogether } from './schema/together.ts'
 
 /** A JSON Schema, draft 2020-12. */
@@ -39,6 +41,7 @@ const KINDS: readonly Kind[] = [
     schema: SEASONAL[kind] as z.ZodType,
     listed: true,
   })),
+  { name: 'mapping', files: ['*.map.yaml'], schema: MAPPING, listed: false },
 ]
 
 export const SCHEMA_FOLDER = '.rowbook/schema'
@@ -56,6 +59,7 @@ export function schemaOf(name: string): JsonSchema {
   if (!kind) throw new RangeError(`schemaOf requires a kind of record, got ${name}`)
   const { $schema, ...record } = fromZod(kind.schema)
   addTogether(name, record)
+  if (name === 'mapping') addImportKeys(record)
   const head = { $schema, title: name, examples: [EXAMPLES[name]] }
   if (!kind.listed) return { ...head, ...record }
   const entry = { $ref: '#/$defs/entry' }

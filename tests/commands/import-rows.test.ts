@@ -1,6 +1,7 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
+import { parse } from 'yaml'
 import { ledgerCopy, run, runJson } from './run.ts'
 
 const MAP = `columns: { date: Day, time: Time, blocks: Where, product: What, rate: Dose, water: Water, weather.wind: Wind, note: Said }
@@ -13,11 +14,11 @@ row: product
 `
 const HEAD = 'Day;Time;Where;What;Dose;Water;Wind;Said;Extra\n'
 
-function book(rows: string, map = MAP) {
+function book(rows: string, map = MAP, kind = 'sprays') {
   const ledger = ledgerCopy()
   writeFileSync(join(ledger, '..', 'map.yaml'), map)
   writeFileSync(join(ledger, '..', 'rows.csv'), rows)
-  const args = ['import', 'sprays', 'rows.csv', '--map', 'map.yaml', '--ledger', ledger]
+  const args = ['import', kind, 'rows.csv', '--map', 'map.yaml', '--ledger', ledger]
   return { ledger, args, cwd: join(ledger, '..') }
 }
 
@@ -67,6 +68,8 @@ test.each([
   ['3.5.2023;;Top Terrace;sulfur;2,5 furlong;300;;;', 30, 'unknown-unit'],
   ['3.5.2023;;Top Terrace;sulfur;1.234,5;300;;;', 30, 'wrong-type'],
   ['3.5.2023;;Top Terrace;sulfur;2,5;300;;"open;', 1, 'bad-row'],
+  ['3.5.2023;;Top Terrace;sulfur;2,5;300;;"open;\n4.5.2023;;Top Terrace;sulfur;2,5;300;;;', 1, 'bad-row'],
+  ['#3.5.2023;;Top Terrace;sulfur;2,5;300;;;', 1, 'bad-date'],
   ['3.5.2023;;Top Terrace', 1, 'bad-row'],
 ])('refuses %s at its place, and then writes nothing', (row, column, name) => {
   const { ledger, args, cwd } = book(`${GOOD}${row}\n`)
@@ -95,4 +98,68 @@ test.each([
   const { status, stdout, stderr } = run(args, { cwd })
   expect(status).toBeGreaterThan(0)
   expect((stdout + stderr).replace(/\s+/g, ' ')).toContain(help)
+})
+
+test('a cell in quotation marks may go over several lines, and the lines after it keep their numbers', () => {
+  const rows = `${HEAD}3.5.2023;;Top Terrace;sulfur;2,5;300;;"first line\r\nsecond; ""line""";\r
+;;;;;;;;\r
+4.5.2023;;Nowhere;sulfur;2,5;300;;;\r\n`
+  const bad = book(rows)
+  expect(runJson(bad.args, { cwd: bad.cwd }).json.findings).toMatchObject([
+    { line: 5, column: 11, name: 'bad-id' },
+  ])
+  const { ledger, args, cwd } = book(rows.replace('Nowhere', 'Kiln Bank'))
+  expect(run([...args, '--yes'], { cwd })).toMatchObject({ status: 0, stderr: '' })
+  const text = readFileSync(join(ledger, 'seasons/2023/sprays/2023-05-03-top-terrace.yaml'), 'utf8')
+  expect(parse(text).note).toBe('first line\nsecond; "line"')
+  expect(existsSync(join(ledger, 'seasons/2023/sprays/2023-05-04-kiln-bank.yaml'))).toBe(true)
+})
+
+test('samples come in with units by column, several readings in a cell, and zeros at the end kept', () => {
+  const map = `columns: { date: date, block: vineyard block, berries: n, brix: sugar, ph: pH, ta: acid }
+units: { ta: g/L }
+decimal: comma
+dates: day-first
+`
+  const rows =
+    'date;vineyard block;n;sugar;pH;acid\n1/9/2023;top-terrace;100;19,0;3,10;9,1\n8/9/2023;Kiln Bank;;"18,2; 19,5; 20,0";;\n'
+  const { ledger, args, cwd } = book(rows, map, 'samples')
+  expect(run([...args, '--yes'], { cwd })).toMatchObject({ status: 0, stderr: '' })
+  const read = (name: string) => readFileSync(join(ledger, `seasons/2023/samples/${name}.yaml`), 'utf8')
+  expect(
+    read('2023-09-01-top-terrace'),
+  ).toBe(`# yaml-language-server: $schema=../../../.rowbook/schema/sample.json
+date: 2023-09-01
+block: top-terrace
+berries: 100
+brix: 19.0
+ph: 3.10
+ta: 9.1 g/L
+`)
+  expect(read('2023-09-08-kiln-bank')).toContain('brix: [18.2, 19.5, 20.0]')
+  const wrong = book(rows.replace('9,1', '9.1'), map, 'samples')
+  expect(runJson(wrong.args, { cwd: wrong.cwd }).json.findings).toMatchObject([
+    { line: 2, column: 36, name: 'wrong-type' },
+  ])
+})
+
+test('picks come in with weights in the unit that the cell or the mapping names', () => {
+  const map = `columns: { date: Date, block: Block, weight: Weight, people: Pickers, hours: Hours, brix: Brix }
+units: { weight: lb }
+dates: month-first
+`
+  const rows =
+    'Date,Block,Weight,Pickers,Hours,Brix,Van\n9/29/2023,top-terrace,4012,6,5.5,20.8,red\n10/2/2023,kiln-bank,1.2 t,4,6,,red\n'
+  const { ledger, args, cwd } = book(rows, map, 'picks')
+  expect(run(args, { cwd }).stdout).toContain('Nothing is read from: Van.')
+  expect(existsSync(join(ledger, 'seasons/2023/picks'))).toBe(false)
+  expect(run([...args, '--yes'], { cwd })).toMatchObject({ status: 0, stderr: '' })
+  expect(readFileSync(join(ledger, 'seasons/2023/picks/2023-09-29-top-terrace.yaml'), 'utf8')).toContain(
+    'weight: 4012 lb\npeople: 6\nhours: 5.5\nbrix: 20.8\n',
+  )
+  const wrong = book(rows.replace('9/29/2023', '29/9/2023'), map, 'picks')
+  const { status, json } = runJson([...wrong.args, '--yes'], { cwd: wrong.cwd })
+  expect(status).toBe(1)
+  expect(json.findings).toMatchObject([{ file: 'rows.csv', line: 2, column: 1, name: 'bad-date' }])
+  expect(existsSync(join(wrong.ledger, 'seasons/2023/picks'))).toBe(false)
 })

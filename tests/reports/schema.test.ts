@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import Ajv2020, { type ValidateFunction } from 'ajv/dist/2020.js'
 import { describe, expect, it } from 'vitest'
 import { parse } from 'yaml'
+import { MAPPING } from '../../src/ledger/import-mapping.ts'
 import { SEASONAL, SINGULAR, STANDING, VINEYARD } from '../../src/records/kinds.ts'
 import { EXAMPLES } from '../../src/reports/schema/examples.ts'
 import { SCHEMA_KINDS, schemaFiles, schemaOf } from '../../src/reports/schema.ts'
@@ -21,6 +22,7 @@ const judges = new Map<string, ValidateFunction>(
 
 const ZOD = new Map<string, { safeParse(value: unknown): { success: boolean } }>([
   ['vineyard', VINEYARD],
+  ['mapping', MAPPING],
   ...Object.entries({ ...STANDING, ...SEASONAL }).map(
     ([kind, schema]) => [SINGULAR[kind as keyof typeof SINGULAR], schema] as const,
   ),
@@ -39,6 +41,17 @@ function kindOfFile(file: string): string | null {
   const kind = standing ?? seasonal
   return kind ? SINGULAR[kind as keyof typeof SINGULAR] : null
 }
+
+describe('the schema of a mapping', () => {
+  const example = EXAMPLES.mapping as { columns: Record<string, string> }
+
+  it('knows the keys that each kind of entry may get from a column, and refuses others', () => {
+    for (const key of ['weather.wind', 'rate', 'brix', 'weight'])
+      expect(faults('mapping', { columns: { [key]: 'X' } })).toEqual([])
+    expect(faults('mapping', { ...example, columns: { dat: 'Day' } })).not.toEqual([])
+    expect(faults('mapping', { ...example, decimal: 'dot' })).not.toEqual([])
+  })
+})
 
 describe('the JSON Schemas', () => {
   for (const { name } of SCHEMA_KINDS) {
@@ -116,6 +129,6 @@ describe('the JSON Schemas', () => {
       'seasons/*/sprays.yaml',
       'seasons/*/sprays/*.yaml',
     ])
-    expect(Object.keys(settings['yaml.schemas'])).toHaveLength(12)
+    expect(Object.keys(settings['yaml.schemas'])).toHaveLength(13)
   })
 })

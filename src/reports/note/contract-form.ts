@@ -1,7 +1,7 @@
 import type { z } from 'zod'
 import type { PlainValue } from '../../ledger/entry-text.ts'
 import { readRange } from '../../records/quantity.ts'
-import { shapeOf } from '../../records/shape.ts'
+import { isNumeric, shapeOf } from '../../records/shape.ts'
 
 /**
  * A value of an entry as the JSON contract has it: keys in camelCase, quantities as `{ value, unit }` and spans
@@ -22,7 +22,9 @@ export function contractForm(schema: z.ZodType, value: PlainValue): unknown {
       }),
     )
   }
-  const keeps = shape.kind === 'value' ? shape.about.keeps : undefined
+  const about = shape.kind === 'value' ? shape.about : {}
+  const { keeps } = about
+  if (isNumeric(about) && typeof value === 'string') return Number(value)
   return keeps ? quantityForm(String(value), keeps) : value
 }
 

@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import type { PlainValue } from '../../ledger/entry-text.ts'
+import { type PlainValue, writtenNumber } from '../../ledger/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { type About, isNumeric, shapeOf } from '../../records/shape.ts'
 import type { NoteField } from './fields.ts'
@@ -27,7 +27,7 @@ export function tidy(text: string, about: About): PlainValue {
     return /^(false|no|n)$/i.test(trimmed) ? false : trimmed
   }
   const plain = /^[+-]?(?:\d+(?:\.\d+)?|\.\d+)$/.test(trimmed)
-  if (isNumeric(about) || about.keeps?.includes('')) return plain ? Number(trimmed) : trimmed
+  if (isNumeric(about) || about.keeps?.includes('')) return plain ? writtenNumber(trimmed) : trimmed
   if (!about.keeps) return trimmed
   const quantity =
     /^([+-]?(?:\d+(?:\.\d+)?|\.\d+)(?:\s*-\s*(?:\d+(?:\.\d+)?|\.\d+))?)\s*([^\d\s.,-].*)$/.exec(trimmed)

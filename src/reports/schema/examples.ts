@@ -80,5 +80,15 @@ export const EXAMPLES: Readonly<Record<string, object>> = {
     at: 'lag',
   },
   pick: { date: '2026-09-29', block: 'top-terrace', weight: '1820 kg', people: 6, hours: 5.5, brix: 20.8 },
+  mapping: {
+    columns: { date: 'Day', blocks: 'Where', product: 'What', rate: 'Dose', water: 'Water' },
+    units: { rate: 'kg/ha', water: 'L/ha' },
+    words: { product: { sulfur: 'sulphur-80' } },
+    constants: { sprayer: 'mounted' },
+    decimal: 'comma',
+    separator: ';',
+    dates: 'day-first',
+    row: 'product',
+  },
   work: { date: '2026-06-20', block: 'top-terrace', job: 'leaf removal', hours: 6, people: 2 },
 }

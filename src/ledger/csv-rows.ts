@@ -1,0 +1,65 @@
+/** A cell of a spreadsheet: its text without quotation marks, and where it stands in the file. */
+export interface CsvCell {
+  text: string
+  from: number
+  to: number
+}
+
+/** A row of a spreadsheet; it goes over several lines where a cell in quotation marks does. */
+export interface CsvRow {
+  /** Number of its first line, from 1, and the offsets of its text. */
+  line: number
+  from: number
+  to: number
+  cells: CsvCell[]
+  /** Whether its last cell began with a quotation mark that nothing closed: the row then runs to the file's end. */
+  open: boolean
+}
+
+/**
+ * The rows of a spreadsheet by RFC 4180: a cell may stand in double quotes, hold separators and line breaks
+ * there, and double a quotation mark that it holds. A row whose cells are all blank is left out.
+ */
+export function* csvRows(text: string, separator: string): Generator<CsvRow> {
+  let line = 1
+  for (let at = 0; at < text.length; ) {
+    const row = rowAt(text, { from: at, line, separator })
+    if (row.cells.some((cell) => cell.text.trim() !== '')) yield row
+    for (let step = row.from; step < row.next; step++) if (text[step] === '\n') line++
+    at = row.next
+  }
+}
+
+function rowAt(
+  text: string,
+  { from, line, separator }: { from: number; line: number; separator: string },
+): CsvRow & { next: number } {
+  const cells: CsvCell[] = []
+  let open = false
+  let start = from
+  let cell = ''
+  let at = from
+  for (; at < text.length; at++) {
+    const character = text[at]!
+    if (open) {
+      if (character !== '"') cell += character
+      else if (text[at + 1] === '"') cell += text[at++]!
+      else open = false
+    } else if (character === '"' && cell.trim() === '') {
+      open = true
+      cell = ''
+    } else if (character === separator) {
+      cells.push({ text: cell, from: start, to: at })
+      cell = ''
+      start = at + 1
+    } else if (character === '\n') break
+    else cell += character
+  }
+  const next = at + 1
+  const to = text[at - 1] === '\r' && at > start ? at - 1 : at
+  const last = cell.endsWith('\r') && !open ? cell.slice(0, -1) : cell
+  cells.push({ text: last, from: start, to })
+  return { line, from, to, cells: cells.map(withPlainBreaks), open, next }
+}
+
+const withPlainBreaks = (cell: CsvCell): CsvCell => ({ ...cell, text: cell.text.replace(/\r\n?/g, '\n') })
