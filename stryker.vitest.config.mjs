@@ -5,5 +5,7 @@ export default defineConfig({
   test: {
     include: ['tests/agronomy/**/*.test.ts', 'tests/rules/**/*.test.ts', 'tests/published/**/*.test.ts'],
     testTimeout: 30_000,
+    isolate: false,
+    env: { ROWBOOK_RUNS: '5' },
   },
 })

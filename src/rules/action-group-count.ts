@@ -28,7 +28,7 @@ export const actionGroupCount: Rule = {
             findingAt(last.spray, productPath(last), {
               name: 'action-group-count',
               level: 'warning',
-              message: `group ${limit.group} ${broken.found} times this season against ${disease}, in ${sprays.length} sprays; at most ${broken.allowed} (${limit.body}${limit.year ? `, ${limit.year}` : ''})`,
+              message: `group ${limit.group}: ${broken.found} times this season against ${disease}, in ${sprays.length} sprays; at most ${broken.allowed} (${limit.body}${limit.year ? `, ${limit.year}` : ''})`,
               help: 'use another group for the rest of the season',
             }),
           ]

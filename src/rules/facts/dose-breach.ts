@@ -5,7 +5,7 @@ import type { Application } from './applications.ts'
 import { doseForms } from './dose-forms.ts'
 import { applications, dosePath, groupedBy, isJudged, statedTargets } from './judged.ts'
 import { type DoseLimit, doseLimits, inFormOf, usesFor } from './label.ts'
-import { once, say, times } from './say.ts'
+import { above, once, say } from './say.ts'
 
 /**
  * Doses above the label's most, in the forms asked for. Where the entry names several targets, or none, the use
@@ -42,7 +42,7 @@ function over(
   return findingAt(one.spray, dosePath(one), {
     name,
     level: 'error',
-    message: `${say(value, unit)} of ${one.product.id} is ${times(value, high)} the label's most, ${say(high, unit)} against ${against} (${mention(one.product, path)})`,
+    message: `${say(value, unit)} of ${one.product.id} is ${above(value, high)} the label's most, ${say(high, unit)} against ${against} (${mention(one.product, path)})`,
     help: 'correct the entry if it is a slip; if it was sprayed so, do not pick or re-enter before you have asked your adviser',
   })
 }

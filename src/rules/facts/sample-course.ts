@@ -11,6 +11,9 @@ const NAME = 'unlikely-sample'
 
 type Figure = 'brix' | 'ph' | 'ta'
 
+/** The figures as the trade says them. */
+const CALLED: Record<Figure, string> = { brix: 'sugar in Brix', ph: 'pH', ta: 'acidity in g/L' }
+
 /** A figure of a sample on one scale: Brix as read, pH, g/L as tartaric acid. */
 function figureOf(sample: SampleEntry, key: Figure): number | undefined {
   const facts = readSample(sample)
@@ -40,7 +43,7 @@ export function steps(before: readonly SampleEntry[], sample: SampleEntry): Find
         NAME,
         sample,
         [keyOf(sample, key)],
-        `${key} went from ${say(was)} to ${say(now)} in ${days} d (${mention(last, [keyOf(last, key)])})`,
+        `${CALLED[key]} went from ${say(was)} to ${say(now)} in ${days} d (${mention(last, [keyOf(last, key)])})`,
       ),
     )
   }
@@ -122,7 +125,7 @@ export function peaks(list: readonly SampleEntry[]): Finding[] {
               NAME,
               sample,
               [keyOf(sample, key)],
-              `${key} of ${say(now)} between ${say(was)} on ${before.date} and ${say(then)} on ${after.date} (${mention(after, [keyOf(after, key)])})`,
+              `${CALLED[key]} is ${say(now)}, but ${say(was)} on ${before.date} and ${say(then)} on ${after.date} (${mention(after, [keyOf(after, key)])})`,
             ),
           ]
         : []

@@ -253,8 +253,8 @@ describe('after picking, and twice', () => {
       return { inside: book(366), outside: book(367) }
     })
     const measured = (date: string) => ({ 'sprayers/mounted.yaml': sprayer(date) })
-    expect(findingsOf('calibration-old', measured('2026-10-20'))).toEqual([])
-    expect(findingsOf('calibration-old', measured('2026-10-21'))).toHaveLength(1)
+    expect(findingsOf('future-date', measured('2026-10-20'))).toEqual([])
+    expect(findingsOf('future-date', measured('2026-10-21'))).toHaveLength(1)
   })
 })
 

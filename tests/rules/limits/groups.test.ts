@@ -102,7 +102,7 @@ describe('a group in a season', () => {
 
   test('a product with two actives counts in both groups', () => {
     const found = (ids: string[]) =>
-      findingsOf('action-group-count', season(ids)).map(({ message }) => message.split(' ')[1])
+      findingsOf('action-group-count', season(ids)).map(({ message }) => message.split(/[ :]/)[1])
     expect(found(['both', 'old', 'both'])).toEqual([])
     expect(found(['both', 'old', 'both', 'old', 'two'])).toEqual(['11'])
     expect(found(['both', 'old', 'both', 'old', 'one', 'old', 'one'])).toEqual(['3'])
