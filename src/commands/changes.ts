@@ -1,6 +1,5 @@
 import type { LedgerFiles, Shared } from '../ledger/files.ts'
-import type { Repository, Revision } from '../ledger/git.ts'
-import type { Tree } from '../ledger/git-files.ts'
+import type { Place, Revision } from '../ledger/git.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { BookState, ChangesData } from '../reports/changes.ts'
 import type { Report } from '../reports/report.ts'
@@ -10,6 +9,7 @@ import type { Command } from './command.ts'
 export const changes: Command = {
   name: 'changes',
   summary: 'say what changed in the book between two revisions in git, and what that does',
+  again: true,
   arguments: [
     { form: '[FROM]', what: 'a commit, branch or tag, else the last commit' },
     { form: '[TO]', what: 'another one, else the files as they stand' },
@@ -25,32 +25,22 @@ export const changes: Command = {
   ],
   async run(call) {
     if (call.json && call.flag('message')) throw new UsageError('--json and --message go apart', 'give one')
-    const { root, files, asOf, season } = await call.place()
+    const { root, files } = await call.place()
     const { readSite } = await import('../ledger/site.ts')
-    const zone = readSite(root).timezone ?? 'UTC'
-    const repository = { root, variables: call.env.variables }
+    const zone = readSite(root, files).timezone ?? 'UTC'
+    const repository = { root, variables: call.env.environment ?? call.env.variables }
     const ends = await endsOf(call, repository, zone).catch(async (error: unknown) => {
       // Where there is no repository at all, this says so better.
       const { openRepository } = await import('../ledger/git.ts')
-      await openRepository(root, call.env.variables)
+      await openRepository(repository)
       throw error
     })
-    const { answerCache } = await import('./ledger-files.ts')
-    const cache = answerCache(root, call.env)
-    const key = JSON.stringify([ends, zone, asOf, season])
-    const place = `changes-${ends.from?.commit[0] ?? 'new'}`
-    const kept = cache?.find(place, key, files) as Report<ChangesData> | null
-    const result =
-      kept ??
-      (await compared({ call, repository, ends, zone }, ends.to === 'tree' ? cache?.noting(files) : null))
-    if (cache && !kept) call.env.later?.(() => cache.keep(place, key, result))
+    const result = await compared(call, { repository, ends, zone })
     const { renderChanges, changesMessage } = await import('../render/changes.ts')
     const broken = result.data.unread.some(({ in: side }) => side === 'to')
     return call.print(result, call.flag('message') ? changesMessage : renderChanges, broken ? 1 : 0)
   },
 }
-
-type Folder = Omit<Repository, 'prefix'>
 
 type End = Revision | null | 'tree'
 
@@ -62,8 +52,13 @@ interface Ends {
 }
 
 /** The two ends as typed. */
-async function endsOf(call: Call, repository: Folder, zone: string): Promise<Ends> {
+async function endsOf(call: Call, repository: Place, zone: string): Promise<Ends> {
   const { lastCommitBefore, readRevisions } = await import('../ledger/git.ts')
+  const read = async (names: string[]) => {
+    const found = await readRevisions(repository, names)
+    call.env.kept?.revisions(names, found)
+    return found
+  }
   const since = call.date('since')
   const typed = call.args.length === 1 ? call.args[0]!.split('..') : [...call.args]
   if (typed.length > 2) throw new UsageError('changes takes two revisions at most', 'write `changes FROM TO`')
@@ -73,29 +68,22 @@ async function endsOf(call: Call, repository: Folder, zone: string): Promise<End
     const { instantOf } = await import('../records/zone.ts')
     const commit = await lastCommitBefore(repository, Math.floor(instantOf(since, 0, zone) / 1000) - 1)
     const names = ['HEAD', typed[0] || 'HEAD', ...(commit ? [commit] : [])]
-    const [head = null, end = null, start = null] = await readRevisions(repository, names)
+    const [head = null, end = null, start = null] = await read(names)
     return { from: start, to: typed[0] ? end : 'tree', head }
   }
   const names = ['HEAD', typed[0] || 'HEAD', ...(typed.length > 1 ? [typed[1] || 'HEAD'] : [])]
-  const [head = null, from = null, to = null] = await readRevisions(repository, names)
+  const [head = null, from = null, to = null] = await read(names)
   return { from, to: typed.length > 1 ? to : 'tree', head }
 }
 
-interface Question {
-  call: Call
-  repository: Folder
-  ends: Ends
-  zone: string
-}
-
-/** The report, worked out. @param noted the files on the disk, where somebody notes what is asked of them. */
+/** The report, from what git and the disk hold. */
 async function compared(
-  { call, repository, ends, zone }: Question,
-  noted: LedgerFiles | null | undefined,
+  call: Call,
+  { repository, ends, zone }: { repository: Place; ends: Ends; zone: string },
 ): Promise<Report<ChangesData>> {
   const { files, asOf, season } = await call.place()
   const { from, to, head } = ends
-  const [{ filesOfTrees, treeOf }, { commitTimes, NoHistory }] = await Promise.all([
+  const [{ differs, filesOfTrees, treeOf }, { commitTimes, NoHistory }] = await Promise.all([
     import('../ledger/git-files.ts'),
     import('../ledger/git.ts'),
   ])
@@ -121,12 +109,13 @@ async function compared(
   const { cache } = files
   const open = (side: LedgerFiles) =>
     side.has('vineyard.yaml') ? openLedger(repository.root, { seasons: 'all' }, { ...side, shared }) : null
-  const after = open(committed ? { ...committed, ...(cache ? { cache } : {}) } : (noted ?? files))
+  const after = open(committed ? { ...committed, ...(cache ? { cache } : {}) } : files)
   // Only the later state is kept: it is the nearer to what will be asked for next.
   const before = open(cache ? { ...old!, cache: onlyRead(cache) } : old!)
   if (!after) throw new NoHistory('there is no ledger in that revision', 'name another one')
   const dayOf = (time: number): IsoDate => wallClock(time * 1000, zone).date
-  const standing = to === 'tree' && last ? await standingIn(repository.root, lastly) : null
+  // Asked of what was noted, and only for what is there: a file that can't be read has no answer to ask for again.
+  const textOf = (file: string) => (files.has(file) ? (files.read(file).text ?? null) : null)
   return report({
     before: { state: stateOf(from, dayOf), ledger: before },
     after: { state: stateOf(to, dayOf), ledger: after },
@@ -135,7 +124,8 @@ async function compared(
     changedOn: (file) => {
       const time = times?.get(file)
       if (last === null || last.commit === from?.commit) return asOf
-      if (standing?.(file) && (lastly.has(file) || time === undefined)) return asOf
+      const isStanding = to === 'tree' && differs(lastly, file, textOf(file))
+      if (isStanding && (lastly.has(file) || time === undefined)) return asOf
       return dayOf(time ?? last.time)
     },
   })
@@ -148,15 +138,6 @@ const onlyRead = (cache: Cache): Cache => ({
   textOf: (file) => cache.textOf(file),
   keep: () => {},
 })
-
-/** Whether a file on the disk is another than that which was committed last. */
-async function standingIn(root: string, tree: Tree): Promise<(file: string) => boolean> {
-  const [{ differs }, { readText }] = await Promise.all([
-    import('../ledger/git-files.ts'),
-    import('../ledger/read-file.ts'),
-  ])
-  return (file) => differs(tree, file, readText(root, file).text ?? null)
-}
 
 function stateOf(end: End, dayOf: (time: number) => IsoDate): BookState {
   if (end === 'tree') return { name: 'the files as they stand', commit: null, date: null, subject: null }

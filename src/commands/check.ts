@@ -41,7 +41,7 @@ async function changedFiles(call: Call, root: string): Promise<((file: string) =
     import('../ledger/git-files.ts'),
     import('../ledger/read-file.ts'),
   ])
-  const repository = await openRepository(root, call.env.variables)
+  const repository = await openRepository({ root, variables: call.env.environment ?? call.env.variables })
   const [commit = null] = await readRevisions(repository, [revision])
   const tree = await treeOf(repository, commit)
   return (file) => differs(tree, file, readText(root, file).text ?? null)

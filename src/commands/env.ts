@@ -21,6 +21,8 @@ export interface Env {
   /** This moment, as milliseconds since 1970. */
   now: () => number
   variables: Readonly<Record<string, string | undefined>>
+  /** The same for a program that is run: which of them it looks at is its own affair, and not noted. */
+  environment?: Readonly<Record<string, string | undefined>>
   outIsTerminal: boolean
   inIsTerminal: boolean
   columns: number
@@ -56,6 +58,7 @@ export function nodeEnv(build?: string): { env: Env; flush: () => Promise<boolea
     },
     now: () => Date.now(),
     variables: process.env,
+    environment: process.env,
     get outIsTerminal() {
       return mayBeTerminal(1) && process.stdout.isTTY === true
     },

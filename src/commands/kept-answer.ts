@@ -23,8 +23,12 @@ interface Kept {
   files: FileQuestion[]
   /** Of all that the files said, in order; null where none was asked. */
   hash: string | null
+  /** Names of revisions in git, and the commits that they meant; a commit never changes. */
+  revisions: Named[]
   answer: Answer
 }
+
+type Named = [name: string, commit: string | null]
 
 /** How many answers are kept, of all ledgers together: a new one takes the place of another. */
 const PLACES = 256
@@ -37,6 +41,7 @@ const PLACES = 256
 export class KeptAnswer {
   private readonly world: WorldQuestion[] = []
   private readonly files = new AskedFiles()
+  private named: Named[] = []
   private readonly place: string
   private readonly head: Buffer
   private out = ''
@@ -61,12 +66,14 @@ export class KeptAnswer {
   async find(): Promise<Answer | null> {
     const body = readKept(this.place, this.head)
     if (!body) return null
-    const { world, files, hash, answer } = JSON.parse(body.toString()) as Kept
+    const { world, files, hash, revisions, answer } = JSON.parse(body.toString()) as Kept
     if (!world.every((question) => this.ask(question) === question[2])) return null
     if (hash === null) return answer
     const root = world.find(([what]) => what === 'ledger')![2] as string
+    const named = revisions.length > 0 ? this.areSame(root, revisions) : true
     const digest = await newHash()
-    return askDisk(root, files, digest) && digest.digest('hex') === hash ? answer : null
+    const isSame = askDisk(root, files, digest) && digest.digest('hex') === hash
+    return (await named) && isSame ? answer : null
   }
 
   /** The world as a command sees it, with every question to it noted, and what is said and answered. */
@@ -106,6 +113,11 @@ export class KeptAnswer {
     return this.files.noting(files)
   }
 
+  /** Notes which commits the names of revisions meant. */
+  revisions(names: readonly string[], found: readonly ({ commit: string } | null)[]): void {
+    this.named = names.map((name, index) => [name, found[index]?.commit ?? null])
+  }
+
   /** Keeps the answer, where it is one that may be given again. */
   async keep(status: number): Promise<void> {
     if (!this.isWanted || !this.files.isSound || status > 1) return
@@ -117,8 +129,16 @@ export class KeptAnswer {
       hash = digest.digest('hex')
     }
     const answer = { status, out: this.out, err: this.err }
-    const kept: Kept = { world: this.world, files: questions, hash, answer }
+    const kept: Kept = { world: this.world, files: questions, hash, revisions: this.named, answer }
     writeKept(this.place, this.head, JSON.stringify(kept))
+  }
+
+  private async areSame(root: string, revisions: readonly Named[]): Promise<boolean> {
+    const { readRevisions } = await import('../ledger/git.ts')
+    const names = revisions.map(([name]) => name)
+    const place = { root, variables: this.real.variables }
+    const found = await readRevisions(place, names).catch(() => null)
+    return found?.every((one, index) => (one?.commit ?? null) === revisions[index]![1]) === true
   }
 
   private noted(question: WorldQuestion): unknown {

@@ -60,7 +60,10 @@ async function hook(call: Call, folder: string): Promise<number> {
     import('../ledger/hook.ts'),
     import('../render/safe.ts'),
   ])
-  const repository = await openRepository(resolve(call.env.cwd, folder), call.env.variables)
+  const repository = await openRepository({
+    root: resolve(call.env.cwd, folder),
+    variables: call.env.environment ?? call.env.variables,
+  })
   const path = writeHook(repository)
   call.env.out(`Before each commit git now runs \`rowbook check --changed\`: ${safeLine(path)}\n`)
   return 0

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import type { FolderEntry, LedgerFiles } from './files.ts'
 import { aboutFile } from './finding.ts'
-import { askGit, listenToGit, NoHistory, type Repository, type Revision, runGit } from './git.ts'
+import { askGit, listenToGit, NoHistory, type Place, type Revision, runGit } from './git.ts'
 import { decode, LARGEST_FILE, type ReadResult } from './read-file.ts'
 
 interface TreeFile {
@@ -13,7 +13,7 @@ interface TreeFile {
 export type Tree = ReadonlyMap<string, TreeFile>
 
 /** The files of the ledger in a revision; none where there is no revision. */
-export async function treeOf(repository: Folder, revision: Revision | null): Promise<Tree> {
+export async function treeOf(repository: Place, revision: Revision | null): Promise<Tree> {
   const files = new Map<string, TreeFile>()
   if (!revision) return files
   // In a folder of its work tree git lists that folder, by paths in it.
@@ -25,14 +25,12 @@ export async function treeOf(repository: Folder, revision: Revision | null): Pro
   return files
 }
 
-type Folder = Omit<Repository, 'prefix'>
-
 /**
  * The files of the ledger in the index: what a commit would hold. Where git itself runs the program before a
  * commit, it may name an index made for that commit, which then is read.
  * @throws NoHistory where a merge has not been finished.
  */
-export async function stagedTree(repository: Folder): Promise<Tree> {
+export async function stagedTree(repository: Place): Promise<Tree> {
   const answer = await askGit(repository, ['ls-files', '--stage', '-z', '--', '.'], { index: true })
   const files = new Map<string, TreeFile>()
   for (const line of answer.toString('utf8').split('\0')) {
@@ -55,7 +53,7 @@ export interface KnownTexts {
  * fetched at once, each text once, however many of the trees hold it; weather when it is read.
  */
 export async function filesOfTrees(
-  repository: Folder,
+  repository: Place,
   trees: readonly Tree[],
   known?: KnownTexts,
 ): Promise<LedgerFiles[]> {
@@ -79,7 +77,7 @@ const isRecord = (file: string, mode: string) =>
 class Blobs {
   private readonly contents = new Map<string, string | Buffer | null>()
 
-  constructor(private readonly repository: Folder) {}
+  constructor(private readonly repository: Place) {}
 
   learn(object: string, text: string): void {
     this.contents.set(object, text)

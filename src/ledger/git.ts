@@ -106,7 +106,8 @@ export function listenToGit(
   })
 }
 
-type Place = Omit<Repository, 'prefix'>
+/** A folder, and the environment for git. */
+export type Place = Omit<Repository, 'prefix'>
 
 function settings({ root, variables }: Place) {
   const kept = Object.entries(variables).filter(([name]) => !name.startsWith('GIT_'))
@@ -135,7 +136,7 @@ function failed({ code, stderr }: GitFault): NoHistory {
  * The repository that a ledger lies in; the ledger may be a folder of a larger one.
  * @throws NoHistory where git isn't installed or the folder is in no repository.
  */
-export async function openRepository(root: string, variables: Repository['variables']): Promise<Repository> {
+export async function openRepository({ root, variables }: Place): Promise<Repository> {
   try {
     const answer = await askGit({ root, variables }, ['rev-parse', '--is-inside-work-tree', '--show-prefix'])
     const [inside, prefix = ''] = answer.toString('utf8').split('\n')

@@ -187,7 +187,7 @@ function history() {
     const ask = run(['changes', from, to, '--ledger', root, '--as-of', '2026-11-01'], 'history')
     const answers = join(work, 'history/rowbook/ledgers')
     const forget = () => {
-      for (const name of readdirSync(answers)) if (name.includes('-changes')) rmSync(join(answers, name))
+      for (const name of readdirSync(answers)) if (name.endsWith('-answer')) rmSync(join(answers, name))
     }
     const times = interleaved(
       {

@@ -43,7 +43,8 @@ const ARGUMENTS: Record<string, string[]> = {
 
 describe('every report says the same bytes', () => {
   const root = ledgerCopy()
-  const kept = COMMANDS.filter(({ again }) => again).map(({ name }) => name)
+  // What changes says rests on a repository too: changes.test.ts holds its answers against each other.
+  const kept = COMMANDS.filter(({ again, name }) => again && name !== 'changes').map(({ name }) => name)
   test.each(kept)(
     '%s, with nothing kept, with records kept, with its answer kept',
     (name) => {

@@ -25,18 +25,12 @@ export function matchEntries(before: readonly BookEntry[], after: readonly BookE
     .toReversed()
     .filter((entry) => takeOne(counts, entry.content))
     .reverse()
-  const pairs = removed.flatMap((one) =>
-    added
-      .filter(({ kind }) => kind === one.kind)
-      .map((other) => ({ before: one, after: other, likeness: likenessOf(one, other) })),
-  )
-  const likely = pairs.filter(({ likeness }) => likeness > 0)
   const paired = new Set<BookEntry>()
   const corrected: Matched['corrected'] = []
-  for (const pair of likely.sort((a, b) => b.likeness - a.likeness)) {
+  for (const pair of likestFirst(removed, added)) {
     if (paired.has(pair.before) || paired.has(pair.after)) continue
     paired.add(pair.before).add(pair.after)
-    corrected.push({ before: pair.before, after: pair.after })
+    corrected.push(pair)
   }
   const alone = (entry: BookEntry) => !paired.has(entry)
   return { added: added.filter(alone), removed: removed.filter(alone), corrected }
@@ -48,18 +42,61 @@ function takeOne(counts: Map<string, number>, content: string): boolean {
   return left > 0
 }
 
-function likenessOf(a: BookEntry, b: BookEntry): number {
+type Pair = Matched['corrected'][number]
+
+/** Every pair that may be one entry, the likest first. Likeness takes few values, so that pairs are kept by it. */
+function likestFirst(removed: readonly BookEntry[], added: readonly BookEntry[]): Pair[] {
+  const numbers = new Map<string, number>()
+  const [old, now] = [removed, added].map((list) =>
+    list.map((entry) => ({ entry, fields: numbered(entry, numbers) })),
+  ) as [Numbered[], Numbered[]]
+  const pairs = new Map<number, Pair[]>()
+  for (const one of old) {
+    for (const other of now) {
+      if (one.entry.kind !== other.entry.kind) continue
+      const likeness = likenessOf(one, other)
+      if (likeness <= 0) continue
+      const same = pairs.get(likeness)
+      const pair = { before: one.entry, after: other.entry }
+      if (same) same.push(pair)
+      else pairs.set(likeness, [pair])
+    }
+  }
+  return [...pairs].sort(([a], [b]) => b - a).flatMap(([, same]) => same)
+}
+
+interface Numbered {
+  entry: BookEntry
+  /** A number for each field and what it says, the same for both states; in order. */
+  fields: Uint32Array
+}
+
+function numbered(entry: BookEntry, numbers: Map<string, number>): Uint32Array {
+  const list = [...fieldsOf(entry)].map(([label, { value }]) => {
+    const key = `${label} ${value}`
+    const number = numbers.get(key) ?? numbers.size
+    numbers.set(key, number)
+    return number
+  })
+  return Uint32Array.from(list).sort()
+}
+
+function likenessOf(one: Numbered, other: Numbered): number {
+  const [a, b] = [one.entry, other.entry]
   if (a.kind === 'vineyard' || (a.id !== null && a.id === b.id)) return 2
   const same = a.date !== null && a.date === b.date && a.blocks.some((block) => b.blocks.includes(block))
-  const share = shareOfFields(a, b)
+  const share = shareOfFields(one.fields, other.fields)
   if (share < (same ? ALIKE_ON_A_DAY : ALIKE_ENOUGH)) return 0
   return share + (same ? SAME_DAY : 0)
 }
 
 /** Share of the fields of both that are equal: 1 for equal entries, 0 for those with nothing in common. */
-function shareOfFields(a: BookEntry, b: BookEntry): number {
-  const [mine, others] = [fieldsOf(a), fieldsOf(b)]
+function shareOfFields(mine: Uint32Array, others: Uint32Array): number {
   let common = 0
-  for (const [label, { value }] of mine) if (others.get(label)?.value === value) common += 1
-  return (2 * common) / (mine.size + others.size)
+  let at = 0
+  for (const field of mine) {
+    while (others[at]! < field) at += 1
+    if (others[at] === field) common += 1
+  }
+  return (2 * common) / (mine.length + others.length)
 }
