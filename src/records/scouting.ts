@@ -6,11 +6,7 @@ export const ORGANS = ['bunches', 'leaves', 'shoots', 'vines'] as const
 
 export type Organ = (typeof ORGANS)[number]
 
-const finding = z.strictObject({
-  bunches: count('bunches with symptoms').optional(),
-  leaves: count('leaves with symptoms').optional(),
-  shoots: count('shoots with symptoms').optional(),
-  vines: count('vines with symptoms').optional(),
+const scores = {
   severity: measure('%', 'mean surface affected over all that were looked at', 0, 100, '3 %').optional(),
   classes: z
     .record(
@@ -23,6 +19,18 @@ const finding = z.strictObject({
       count('how many in this class'),
     )
     .optional(),
+}
+
+const scored = z.strictObject(scores).optional()
+
+const finding = z.strictObject({
+  bunches: count('bunches with symptoms').optional(),
+  leaves: count('leaves with symptoms').optional(),
+  shoots: count('shoots with symptoms').optional(),
+  vines: count('vines with symptoms').optional(),
+  ...scores,
+  /** The same organ by organ, where more than one was scored. */
+  scored: z.strictObject({ bunches: scored, leaves: scored, shoots: scored, vines: scored }).optional(),
   rows: range([''], 'rows where it was found', 1, 10_000, '3-5').optional(),
   where: text('where in the block').optional(),
 })
@@ -60,8 +68,14 @@ export const scouting = z
     }
     for (const disease of DISEASES) {
       for (const organ of ORGANS) {
-        const found = walk.found?.[disease]?.[organ]
         const looked = walk.looked_at?.[organ]
+        if (walk.found?.[disease]?.scored?.[organ] !== undefined && looked === undefined)
+          raiseAt(context, ['found', disease, 'scored', organ], {
+            name: 'more-than-looked-at',
+            message: `no ${organ} are among those looked at`,
+            help: `write how many under \`looked_at\`, like { ${organ}: 100 }`,
+          })
+        const found = walk.found?.[disease]?.[organ]
         if (found === undefined || (looked !== undefined && found <= looked)) continue
         raiseAt(context, ['found', disease, organ], {
           name: 'more-than-looked-at',

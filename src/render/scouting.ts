@@ -20,6 +20,8 @@ export function renderScouting(
   const name = (id: string) => safeLine(names.get(id) ?? id)
   const parts = [wrap(answer(data, name), style.columns), '', stateTable(data, name, style).trimEnd()]
   const changes = data.trends.filter(({ beyondChance }) => beyondChance)
+  const severe = severityLines(data, name)
+  if (severe.length > 0) parts.push('', ...severe.map((line) => wrap(line, style.columns)))
   parts.push('', ...changeLines(changes, data, name).map((line) => wrap(line, style.columns)))
   if (data.maps.length > 0) parts.push('', ...data.maps.map((map) => rowLine(map, name, style)))
   const remarks = data.walks.filter(({ why }) => why !== null && why !== 'severity was not scored')
@@ -99,6 +101,18 @@ function stateTable({ states, walks, trends }: ScoutingData, name: NameOf, { pai
     ],
     rows,
   )
+}
+
+/** Severity at the last walks, over all units and over those with symptoms. */
+function severityLines({ states, walks }: ScoutingData, name: NameOf): string[] {
+  return states.flatMap((state) => {
+    const row = rowOf(state, walks)
+    const { severity, severityAffected, organ, looked, found } = row
+    if (severity === null || severityAffected === null) return []
+    return [
+      `${name(row.block)}, ${row.disease} on ${organ}, ${shortDate(row.date)}: ${percent(severity)} % of the surface over all ${looked}, ${percent(severityAffected)} % over the ${found} affected.`,
+    ]
+  })
 }
 
 function changeCell(trend: ScoutingTrend | undefined): string {

@@ -1,5 +1,6 @@
 import type { Finding } from '../ledger/finding.ts'
 import type { WalkEntry, WorkEntry } from '../ledger/ledger.ts'
+import { ORGANS, type Organ } from '../records/scouting.ts'
 import { DISEASES } from '../records/target.ts'
 import { judged } from './facts/judged.ts'
 import { outOfSeason } from './facts/northern-month.ts'
@@ -66,7 +67,7 @@ function longerThanItsTime(entry: WorkEntry): Finding[] {
 }
 
 function ofWalk(walk: WalkEntry): Finding[] {
-  const organs = ['bunches', 'leaves', 'shoots', 'vines'] as const
+  const organs = ORGANS
   return [
     ...unusual(
       NAME,
@@ -82,36 +83,61 @@ function ofWalk(walk: WalkEntry): Finding[] {
     ...DISEASES.flatMap((disease) => {
       const found = walk.found[disease]
       if (!found) return []
-      const shares = organs.flatMap((organ) =>
+      const shareOf = (organ: Organ) =>
         found[organ] !== undefined && walk.looked_at[organ]
           ? [(found[organ] / walk.looked_at[organ]) * 100]
-          : [],
-      )
-      const most = shares.length === 0 ? null : Math.max(...shares)
-      const counted = Object.values(found.classes ?? {}).reduce((sum, one) => sum + one, 0)
-      const looked = organs.flatMap((organ) => walk.looked_at[organ] ?? [])
+          : []
+      const looked = (some: readonly Organ[]) => some.flatMap((organ) => walk.looked_at[organ] ?? [])
+      const path = ['found', disease]
       return [
-        ...(found.severity !== undefined && most !== null && found.severity > most + 1e-9
-          ? [
-              odd(
-                NAME,
-                walk,
-                ['found', disease, 'severity'],
-                `${say(found.severity, '%')} of the surface, but only ${say(most, '%')} have symptoms; severity is the mean over all that were looked at`,
-              ),
-            ]
-          : []),
-        ...(found.classes && !looked.includes(counted)
-          ? [
-              odd(
-                NAME,
-                walk,
-                ['found', disease, 'classes'],
-                `the classes add up to ${counted}, but ${looked.join(' and ')} were looked at`,
-              ),
-            ]
-          : []),
+        ...scoreFaults(walk, { ...found, path, shares: organs.flatMap(shareOf), looked: looked(organs) }),
+        ...organs.flatMap((organ) =>
+          scoreFaults(walk, {
+            ...found.scored?.[organ],
+            path: [...path, 'scored', organ],
+            shares: shareOf(organ),
+            looked: looked([organ]),
+          }),
+        ),
       ]
     }),
+  ]
+}
+
+/** Severity and classes against the shares with symptoms, in %, and the numbers looked at that they may be of. */
+function scoreFaults(
+  walk: WalkEntry,
+  of: {
+    severity?: number | undefined
+    classes?: Readonly<Record<string, number>> | undefined
+    path: string[]
+    shares: readonly number[]
+    looked: readonly number[]
+  },
+): Finding[] {
+  const { severity, classes, path, shares, looked } = of
+  const most = shares.length === 0 ? null : Math.max(...shares)
+  const counted = Object.values(classes ?? {}).reduce((sum, one) => sum + one, 0)
+  return [
+    ...(severity !== undefined && most !== null && severity > most + 1e-9
+      ? [
+          odd(
+            NAME,
+            walk,
+            [...path, 'severity'],
+            `${say(severity, '%')} of the surface, but only ${say(most, '%')} have symptoms; severity is the mean over all that were looked at`,
+          ),
+        ]
+      : []),
+    ...(classes && !looked.includes(counted)
+      ? [
+          odd(
+            NAME,
+            walk,
+            [...path, 'classes'],
+            `the classes add up to ${counted}, but ${looked.join(' and ')} were looked at`,
+          ),
+        ]
+      : []),
   ]
 }

@@ -11,6 +11,7 @@ import { heat } from '../../src/reports/heat.ts'
 import { pressure, pressureOfFile } from '../../src/reports/pressure.ts'
 import { scouting } from '../../src/reports/scouting.ts'
 import { weatherOfFile } from '../../src/rules/facts/weather.ts'
+import { unlikelyWalk } from '../../src/rules/unlikely-walk.ts'
 import { makeLedger } from '../ledger/make.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'rowbook-pressure-'))
@@ -289,6 +290,49 @@ describe('scouting', () => {
     expect(data.states).toMatchObject([{ verdict: 'over', threshold: { share: 0.03 }, daysSince: 1 }])
     expect(data.detection).toEqual({ share: 0.03, units: 99 })
     expect(data.maps).toMatchObject([{ rows: 20, from: 3, to: 5 }])
+  })
+  test('severity is of each organ that was scored', () => {
+    const entries = walk(
+      '2026-07-20',
+      'looked_at: { bunches: 100, leaves: 50 }, found: { powdery: { bunches: 10, leaves: 5, severity: 1 %, scored: { leaves: { classes: { 0: 45, 0-10: 5 } } } }, downy: { bunches: 2, leaves: 4, severity: 0.4 % } }',
+    )
+    const { walks } = scouting(inputOf({ 'seasons/2026/scouting/a.yaml': entries }, '2026-07-20')).data
+    const of = (disease: string, organ: string) =>
+      walks.find((row) => row.disease === disease && row.organ === organ)!
+    expect(of('powdery', 'bunches')).toMatchObject({ severity: 0.01, severityAffected: 0.1, why: null })
+    expect(of('powdery', 'leaves').severity).toBeCloseTo(0.005, 12)
+    expect(of('powdery', 'leaves').severityAffected).toBeCloseTo(0.05, 12)
+    expect(of('downy', 'bunches')).toMatchObject({ severity: 0.004 })
+    expect(of('downy', 'leaves')).toMatchObject({ severity: null, why: 'severity was not scored' })
+  })
+  test('scores of an organ that was not looked at, and classes that do not add up, are told', () => {
+    const findingsOf = (found: string) => {
+      const { ledger } = inputOf(
+        {
+          'seasons/2026/scouting/a.yaml': walk(
+            '2026-07-20',
+            `looked_at: { bunches: 100, leaves: 50 }, ${found}`,
+          ),
+        },
+        '2026-07-20',
+      )
+      return [
+        ...ledger.findings,
+        ...unlikelyWalk.check({ ledger, asOf: '2026-07-20', seasons: new Set([2026]) }),
+      ]
+    }
+    const shoots = findingsOf('found: { powdery: { bunches: 1, scored: { shoots: { severity: 2 % } } } }')
+    expect(shoots).toMatchObject([
+      { name: 'more-than-looked-at', message: 'no shoots are among those looked at' },
+    ])
+    const classes = findingsOf(
+      'found: { powdery: { leaves: 5, scored: { leaves: { classes: { 0: 95, 0-10: 5 } } } } }',
+    )
+    expect(classes).toMatchObject([{ name: 'unlikely-walk', message: expect.stringContaining('50') }])
+    const much = findingsOf(
+      'found: { powdery: { bunches: 90, leaves: 5, scored: { leaves: { severity: 20 % } } } }',
+    )
+    expect(much).toMatchObject([{ name: 'unlikely-walk', message: expect.stringContaining('10 %') }])
   })
   test('walks after the day asked for are left out, and a small change is chance', () => {
     const entries =

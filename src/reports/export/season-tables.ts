@@ -69,6 +69,7 @@ export const SEASON_TABLES: readonly Table[] = [
       c.integer('vines', ({ found }) => found.vines),
       c.number('severity_pct', ({ found }) => found.severity),
       c.json('classes', ({ found }) => found.classes),
+      c.json('scored', ({ found }) => found.scored),
       ...c.range('found_rows', ({ found }) => found.rows),
       c.text('where', ({ found }) => found.where),
       c.integer('stage', ({ stage }) => stage),

@@ -32,20 +32,23 @@ export function walkRows(walk: WalkEntry): WalkRow[] {
   return DISEASES.flatMap((disease) => {
     const found = walk.found[disease]
     if (!found) return []
-    const classes = classesOf(found.classes)
-    const counted = ORGANS.filter(
-      (organ) => found[organ] !== undefined && walk.looked_at[organ] !== undefined,
+    const first = scoredOrgan(walk, disease)
+    const scoreOf = (organ: Organ): Score =>
+      found.scored?.[organ] ?? (organ === first ? { severity: found.severity, classes: found.classes } : {})
+    const organs = ORGANS.filter(
+      (organ) =>
+        (found[organ] !== undefined && walk.looked_at[organ] !== undefined) ||
+        classesOf(scoreOf(organ).classes) !== null,
     )
-    const scored = scoredOrgan(walk, disease)
-    const organs = counted.length > 0 ? counted : scored && classes ? [scored] : []
     return organs.flatMap((organ): WalkRow[] => {
-      const own = organ === scored ? classes : null
+      const score = scoreOf(organ)
+      const own = classesOf(score.classes)
       const graded = own && severity(own)
       const looked = walk.looked_at[organ] ?? graded?.looked ?? 0
       const affected = found[organ] ?? graded?.affected ?? 0
       const share = incidence(affected, looked)
       if (!share) return []
-      const mean = graded?.severity ?? (organ === scored ? (found.severity ?? null) : null)
+      const mean = graded?.severity ?? score.severity ?? null
       const all = graded || mean === null ? mean : mean / 100
       const ofAffected = graded
         ? graded.severityAffected
@@ -72,7 +75,12 @@ export function walkRows(walk: WalkEntry): WalkRow[] {
   })
 }
 
-/** The organ that a walk's severity and classes are of: the only one counted, else the bunches. */
+interface Score {
+  severity?: number | undefined
+  classes?: Readonly<Record<string, number>> | undefined
+}
+
+/** The organ that a severity and classes without an organ are of: the first one counted, the bunches before all. */
 function scoredOrgan(walk: WalkEntry, disease: Disease): Organ | null {
   const found = walk.found[disease]
   return (

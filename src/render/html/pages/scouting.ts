@@ -32,7 +32,8 @@ function walkTable({ walks }: ScoutingData, block: string, name: string): Conten
       { title: 'found', number: true },
       { title: 'share', number: true },
       { title: '95 % interval', number: true },
-      { title: 'severity', number: true },
+      { title: 'severity, over all', number: true },
+      { title: 'over the affected', number: true },
     ],
     rows: walks
       .filter((walk) => walk.block === block)
@@ -43,6 +44,7 @@ function walkTable({ walks }: ScoutingData, block: string, name: string): Conten
         shareCell(walk.incidence, 1),
         `${figure(walk.low * 100, 1)} to ${figure(walk.high * 100, 1)} %`,
         walk.severity === null ? '-' : shareCell(walk.severity, 1),
+        walk.severityAffected === null ? '-' : shareCell(walk.severityAffected, 1),
       ]),
   })
 }
