@@ -3,6 +3,7 @@ import type { GateState } from '../reports/ready/gate.ts'
 import type { ReadyBlock, ReadyData } from '../reports/ready.ts'
 import type { Report } from '../reports/report.ts'
 import { rough, roughRange } from './figure.ts'
+import { safeLine } from './safe.ts'
 import type { Paint, Style } from './style.ts'
 import { renderTable } from './table.ts'
 import { renderCautions, wrap } from './text.ts'
@@ -92,7 +93,7 @@ function detailOf(
   { gate, detail, estimate, low, high }: ReadyBlock['gates'][number],
   { units }: Style,
 ): string {
-  if (gate !== 'crop' || !estimate || units === 'metric') return detail
+  if (gate !== 'crop' || !estimate || units === 'metric') return safeLine(detail)
   const range = low && high ? ` (${roughRange(low, high, units)}, 95 %)` : ''
   return `about ${rough(estimate, units)}${range}`
 }

@@ -39,7 +39,8 @@ export function renderTable(columns: readonly Column[], rows: readonly (readonly
     .join('\n')}\n`
 }
 
-export const COLOUR = /\u001b\[\d+(?:;\d+)*m/g
+/** The colours of `style.ts`, and no others. */
+export const COLOUR = /\u001b\[(?:1|2|22|31|32|33|39)m/g
 
 const plainLength = (cell: string) =>
   Math.max(
