@@ -2,17 +2,38 @@
 export type IsoDate = string
 
 const DAY_MS = 86_400_000
-const SHAPE = /^(\d{4})-(\d{2})-(\d{2})$/
+const DASH = 45
+const ZERO = 48
+/** Days before each month of a year that isn't a leap year. */
+const BEFORE = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365]
 
 /** The day number of an ISO date, or null where the text is no date of the calendar. */
 export function dayNumber(date: string): number | null {
-  const match = SHAPE.exec(date)
-  if (!match) return null
-  const [year, month, day] = [Number(match[1]), Number(match[2]), Number(match[3])]
-  const time = Date.UTC(year, month - 1, day)
-  const back = new Date(time)
-  if (year < 1000 || back.getUTCMonth() !== month - 1 || back.getUTCDate() !== day) return null
-  return time / DAY_MS
+  if (date.length !== 10 || date.charCodeAt(4) !== DASH || date.charCodeAt(7) !== DASH) return null
+  const year = digits(date, 0, 4)
+  const month = digits(date, 5, 7)
+  const day = digits(date, 8, 10)
+  if (!(year >= 1000 && month >= 1 && month <= 12 && day >= 1)) return null
+  const leap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 1 : 0
+  const before = BEFORE[month - 1]!
+  if (day > BEFORE[month]! - before + (month === 2 ? leap : 0)) return null
+  const past = year - 1
+  const leaps = Math.floor(past / 4) - Math.floor(past / 100) + Math.floor(past / 400)
+  return past * 365 + leaps - EPOCH + before + (month > 2 ? leap : 0) + day - 1
+}
+
+/** Days from 0001-01-01 to 1970-01-01. */
+const EPOCH = 719_162
+
+/** The number that the characters from one place to another write; NaN where one of them is no digit. */
+function digits(text: string, from: number, to: number): number {
+  let value = 0
+  for (let at = from; at < to; at++) {
+    const digit = text.charCodeAt(at) - ZERO
+    if (!(digit >= 0 && digit <= 9)) return Number.NaN
+    value = value * 10 + digit
+  }
+  return value
 }
 
 /**

@@ -20,13 +20,14 @@ export const keptApart: Rule = {
     source: "the label as copied into the product's record; oil and sulphur: UC IPM Pest Notes 7494",
     basis: 'read',
   },
-  check: (book) =>
-    once(
+  check: (book) => {
+    const reach = longestGap([...book.ledger.products.values()])
+    return once(
       [...groupedBy(applications(book), ({ block }) => block.id).values()].flatMap((list) =>
         list.flatMap((later, index) =>
           isJudged(book, later.spray)
             ? list
-                .slice(0, index)
+                .slice(firstWithin(list, index, reach), index)
                 .filter(
                   (earlier) => earlier.product.id !== later.product.id && overlap(earlier.spray, later.spray),
                 )
@@ -34,43 +35,60 @@ export const keptApart: Rule = {
             : [],
         ),
       ),
-    ),
+    )
+  },
+}
+
+/** The longest of all gaps, in days: what lies further back can't be too close. */
+const longestGap = (products: readonly Product[]) =>
+  Math.max(OIL_AND_SULPHUR, ...products.flatMap(({ keep_apart }) => (keep_apart ?? []).map(({ gap }) => gap)))
+
+/** The first of a list, oldest first, that is no more than so many days before the one at an index. */
+function firstWithin(list: readonly Application[], index: number, days: number): number {
+  const { date } = list[index]!.spray
+  let first = index
+  while (first > 0 && daysBetween(list[first - 1]!.spray.date, date) <= days) first -= 1
+  return first
 }
 
 function tooClose(earlier: Application, later: Application): Finding[] {
-  const days = daysBetween(earlier.spray.date, later.spray.date)
   const gap = gapBetween(earlier, later)
-  if (!gap || (days >= gap.days && !(days === 0 && gap.days === 0))) return []
+  if (!gap) return []
+  const days = daysBetween(earlier.spray.date, later.spray.date)
+  if (days >= gap.days && !(days === 0 && gap.days === 0)) return []
   const when =
     earlier.spray === later.spray ? 'in one tank with' : days === 0 ? 'on the same day as' : `${days} d after`
+  const whose = gap.label
+    ? mention(gap.label.product, ['keep_apart', gap.label.index, 'gap'])
+    : 'UC IPM Pest Notes 7494; the label decides'
   return [
     findingAt(later.spray, productPath(later), {
       name: 'kept-apart',
-      level: gap.byLabel ? 'error' : 'warning',
-      message: `${later.product.id} ${when} ${earlier.product.id} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days} d between them (${gap.whose})`,
+      level: gap.label ? 'error' : 'warning',
+      message: `${later.product.id} ${when} ${earlier.product.id} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days} d between them (${whose})`,
       help: 'correct the date if it is a slip; else look for burnt leaves, and wait next time',
     }),
   ]
 }
 
-function gapBetween(
-  a: Application,
-  b: Application,
-): { days: number; whose: string; byLabel: boolean } | null {
-  const gaps = [[a, b] as const, [b, a] as const].flatMap(([one, other]) =>
-    (one.product.keep_apart ?? []).flatMap(({ from, gap }, index) =>
-      means(from, other.product)
-        ? [{ days: gap, whose: mention(one.product, ['keep_apart', index, 'gap']), byLabel: true }]
-        : [],
-    ),
+interface Gap {
+  days: number
+  /** Where a label gives it; null where that is the common one of oil and sulphur. */
+  label: { product: Application['product']; index: number } | null
+}
+
+function gapBetween(a: Application, b: Application): Gap | null {
+  const gaps: Gap[] = [[a.product, b.product] as const, [b.product, a.product] as const].flatMap(
+    ([product, other]) =>
+      (product.keep_apart ?? []).flatMap(({ from, gap }, index) =>
+        means(from, other) ? [{ days: gap, label: { product, index } }] : [],
+      ),
   )
   const longest = gaps.toSorted((one, other) => other.days - one.days)[0]
   if (longest) return longest
-  const oil = [a.product, b.product].some(isOil)
+  const oil = isOil(a.product) || isOil(b.product)
   const sulphur = [a.product, b.product].some((product) => holdsSulphur(product) && !isOil(product))
-  return oil && sulphur
-    ? { days: OIL_AND_SULPHUR, whose: 'UC IPM Pest Notes 7494; the label decides', byLabel: false }
-    : null
+  return oil && sulphur ? { days: OIL_AND_SULPHUR, label: null } : null
 }
 
 export const isOil = (product: Product) =>

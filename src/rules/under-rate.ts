@@ -1,7 +1,7 @@
 import { exceeds } from '../agronomy/exceeds.ts'
 import { doseForms } from './facts/dose-forms.ts'
 import { applications, dosePath, groupedBy, isJudged, statedTargets } from './facts/judged.ts'
-import { doseLimits, inFormOf, usesFor } from './facts/label.ts'
+import { inFormOf, limitsFor } from './facts/label.ts'
 import { once, say } from './facts/say.ts'
 import { findingAt, mention, type Rule } from './rule.ts'
 
@@ -21,7 +21,7 @@ export const underRate: Rule = {
         .flatMap((one) => {
           const targets = statedTargets(one)
           const dose = doseForms(one)
-          const limits = doseLimits(usesFor(one.product, targets)).filter(({ form }) => form !== 'max_rate')
+          const limits = limitsFor(one.product, targets).filter(({ form }) => form !== 'max_rate')
           return [...groupedBy(limits, ({ form, unit }) => `${form} ${unit}`).values()].flatMap((same) => {
             const limit = same.reduce((a, b) => (b.low > a.low === (targets !== undefined) ? b : a))
             const value = inFormOf(limit, dose)

@@ -22,6 +22,27 @@ describe('dates', () => {
     expect(daysBetween('2024-02-28', '2024-03-01')).toBe(2)
     expect(spokenDate('2026-06-15')).toBe('Mon 15 Jun')
   })
+
+  test('every day of the calendar from 1000 to 9999 has its number, by the clock of Node', () => {
+    const wrong: string[] = []
+    for (let day = Date.UTC(1000, 0, 1) / 86_400_000; day <= Date.UTC(9999, 11, 31) / 86_400_000; day++) {
+      const date = new Date(day * 86_400_000).toISOString().slice(0, 10)
+      if (dayNumber(date) !== day) wrong.push(date)
+    }
+    expect(wrong).toEqual([])
+  })
+
+  test('texts near a date are none', () => {
+    for (const year of ['1000', '1900', '2000', '2023', '2024', '9999', '0999', '202x', '-202', ' 202'])
+      for (let month = 0; month <= 13; month++)
+        for (let day = 0; day <= 32; day++) {
+          const [mm, dd] = [month, day].map((part) => String(part).padStart(2, '0'))
+          const text = `${year}-${mm}-${dd}`
+          const at = new Date(`${text}T00:00:00Z`)
+          const isDate = /^[1-9]\d{3}/.test(text) && !Number.isNaN(+at) && at.toISOString().startsWith(text)
+          expect(dayNumber(text) !== null, text).toBe(isDate)
+        }
+  })
 })
 
 describe('times of a job', () => {

@@ -4,7 +4,7 @@ import { type Book, findingAt, mention } from '../rule.ts'
 import type { Application } from './applications.ts'
 import { doseForms } from './dose-forms.ts'
 import { applications, dosePath, groupedBy, isJudged, statedTargets } from './judged.ts'
-import { type DoseLimit, doseLimits, inFormOf, usesFor } from './label.ts'
+import { type DoseLimit, inFormOf, limitsFor } from './label.ts'
 import { above, once, say } from './say.ts'
 
 /**
@@ -16,10 +16,9 @@ export function overLimit(book: Book, name: string, forms: readonly DoseLimit['f
     applications(book)
       .filter(({ spray }) => isJudged(book, spray))
       .flatMap((one) => {
+        const limits = limitsFor(one.product, statedTargets(one)).filter(({ form }) => forms.includes(form))
+        if (limits.length === 0) return []
         const dose = doseForms(one)
-        const limits = doseLimits(usesFor(one.product, statedTargets(one))).filter(({ form }) =>
-          forms.includes(form),
-        )
         const compared = limits.flatMap((limit) => {
           const value = inFormOf(limit, dose)
           return value === null ? [] : [{ limit, value }]
