@@ -1,5 +1,9 @@
 import type { Command } from './command.ts'
 
+const KINDS = ['samples', 'picks'] as const
+/** A page draws the window too, which rests on more. */
+const WINDOW_KINDS = [...KINDS, 'stages', 'sprays'] as const
+
 export const ripeness: Command = {
   name: 'ripeness',
   summary: 'what the berry samples say: means, intervals, sugar, acid, and how fast',
@@ -11,11 +15,13 @@ export const ripeness: Command = {
     ['rowbook ripeness --block top-terrace --as-of 2026-09-14', 'one block, as on a day'],
   ],
   async run(call) {
-    const input = await call.open({ kinds: ['samples', 'picks'], history: ['samples', 'picks'] })
+    const windows = call.text('html') !== undefined
+    const kinds = windows ? WINDOW_KINDS : KINDS
+    const input = await call.open({ kinds, history: kinds })
     const { ripeness: report } = await import('../reports/ripeness.ts')
     const { renderRipeness } = await import('../render/ripeness.ts')
     const blocks = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
     const names = { blocks, asPressed: call.flag('as-pressed') }
-    return call.print(report(input), (result, style) => renderRipeness(result, names, style))
+    return call.print(report(input, { windows }), (result, style) => renderRipeness(result, names, style))
   },
 }

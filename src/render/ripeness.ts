@@ -5,7 +5,7 @@ import type { RipenessData, RipenessSample } from '../reports/ripeness.ts'
 import { dateOr, figure, figureOr } from './figure.ts'
 import type { Style } from './style.ts'
 import { renderTable } from './table.ts'
-import { renderCautions, wrap } from './text.ts'
+import { counted, renderCautions, wrap } from './text.ts'
 
 export interface RipenessNames {
   blocks: ReadonlyMap<string, string>
@@ -38,13 +38,24 @@ export function renderRipeness(report: Report<RipenessData>, names: RipenessName
   const isLast = (sample: RipenessSample) =>
     samples.findLast(({ block }) => block === sample.block) === sample
   const notes = [...new Set(samples.flatMap((sample) => remarksOf(sample, { nameOf, last: isLast(sample) })))]
-  const lines = [...rates(trends, nameOf), ...notes, biasLine(report.data, names.asPressed), ALCOHOL_NOTE]
+  const alcohol = samples.filter(isLast).flatMap((sample) => alcoholLine(sample, nameOf(sample.block)))
+  const lines = [...rates(trends, nameOf), ...alcohol, ...notes, biasLine(report.data, names.asPressed)]
   const below = lines.map((line) => wrap(line, style.columns)).join('\n')
   return `${wrap(first.join(' '), style.columns)}\n\n${table}\n${below}\n${renderCautions(report.cautions, style.columns)}`
 }
 
-const ALCOHOL_NOTE =
-  'Alcohol if all sugar ferments; published methods spread about 1 % vol around it (rowbook sugar shows them).'
+/** What the newest sample of a block may ferment to: the span of the published methods, and the rough rule as such. */
+function alcoholLine(
+  { potentialAlcohol: alcohol, roughAlcohol: half }: RipenessSample,
+  name: string,
+): string[] {
+  if (!alcohol || alcohol.low === null || alcohol.likely === null || alcohol.high === null) return []
+  const span = `${figure(alcohol.low, 1)} to ${figure(alcohol.high, 1)} % vol`
+  const rough = half === null ? '' : `; very rough, half of Brix: ${figure(half, 1)}`
+  return [
+    `${name}: potential alcohol ${span} by the published methods, ${figure(alcohol.likely, 1)} likely, if all sugar ferments${rough}.`,
+  ]
+}
 
 function headline(
   trend: RipenessTrend,
@@ -79,6 +90,7 @@ function rates(trends: readonly RipenessTrend[], nameOf: (block: string) => stri
     const parts = [
       spoken('sugar', trend, { unit: ' Brix', decimals: 2 }),
       spoken('acid', trend.ta, { unit: ' g/L', decimals: 2 }),
+      spoken('pH', trend.ph, { unit: '', decimals: 3 }),
     ].filter(Boolean)
     if (parts.length === 0) return [`${nameOf(trend.block)}: no rate, ${trend.why}.`]
     return [`${nameOf(trend.block)}: ${parts.join('; ')}.`]
@@ -89,6 +101,14 @@ function spoken(what: string, rate: Rate, { unit, decimals }: { unit: string; de
   if (rate.perDay === null) return ''
   const sign = (value: number) => `${value > 0 ? '+' : ''}${figure(value, decimals)}`
   return `${what} ${sign(rate.perDay)}${unit} a day (${sign(rate.perDayLow!)} to ${sign(rate.perDayHigh!)}, 95 %, ${rate.n} days sampled)`
+}
+
+const MORE: Readonly<Record<string, string>> = {
+  reading: 'more readings',
+  bag: 'more bags',
+  berry: 'more berries',
+  bunch: 'more bunches',
+  vine: 'more vines',
 }
 
 const LOADING = {
@@ -107,7 +127,9 @@ function remarksOf(
   if (sample.why) lines.push(sample.brix === null ? `${head}: ${sample.why}.` : `${upper(sample.why)}.`)
   if (!last) return lines
   if (sample.enough === false)
-    lines.push(`${head}: ${sample.needed} more readings would give ±0.5 Brix (95 %, at the spread seen).`)
+    lines.push(
+      `${head}: ${counted(sample.needed!, `more ${sample.of ?? 'reading'}`, MORE[sample.of ?? 'reading'])} would give ±0.5 Brix (95 %, at the spread seen).`,
+    )
   if (sample.loading)
     lines.push(
       `${head}: ${figure(sample.loading.to, 0)} mg of sugar a berry, ${figure(sample.loading.rate, 1)} mg a day; ${LOADING[sample.loading.state]} (3 mg rule, after Deloire; common practice).`,

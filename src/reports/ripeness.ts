@@ -6,11 +6,14 @@ import { type SugarLoading, sugarLoading, sugarPerBerry } from '../agronomy/suga
 import { dayOf, type IsoDate } from '../records/date.ts'
 import type { Quantity } from '../records/quantity.ts'
 import { ESTIMATE_CAUTIONS } from './cautions.ts'
+import type { CourseChart } from './charts/course-chart.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
+import { blockChart } from './ripeness/chart.ts'
 import { type PressBias, pressBias } from './ripeness/press-bias.ts'
 import { type BlockSample, samplesOf } from './ripeness/samples.ts'
 import { type RipenessTrend, trendOf } from './ripeness/trend.ts'
 import type { AlcoholRange } from './sugar.ts'
+import { type BlockWindow, windowOf } from './window/block-window.ts'
 
 /** Half-width of the 95 % interval, in Brix, that a sample is to have. */
 export const WANTED_MARGIN = 0.5
@@ -53,10 +56,16 @@ export interface RipenessData {
   samples: RipenessSample[]
   trends: RipenessTrend[]
   pressBias: PressBias
+  charts: { block: string; chart: CourseChart | null }[]
+}
+
+export interface RipenessOptions {
+  /** Draws each block's window into its chart, by the records that `window` reads. */
+  windows?: boolean | undefined
 }
 
 /** What the samples of the season come to, how fast the blocks ripen, and how the field has read against the press. */
-export function ripeness(input: ReportInput): Report<RipenessData> {
+export function ripeness(input: ReportInput, options: RipenessOptions = {}): Report<RipenessData> {
   const { ledger, season, asOf, blocks } = input
   const bias = pressBias(ledger, asOf)
   const perBlock = blocks.map((block) => ({
@@ -70,9 +79,21 @@ export function ripeness(input: ReportInput): Report<RipenessData> {
     samples: samples.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0)),
     trends: perBlock.map(({ block, samples }) => trendOf(block.id, samples)),
     pressBias: bias,
+    charts: blocks.map((block) => {
+      const window = options.windows ? windowOf(block, input) : undefined
+      const chart = blockChart(block, input, { title: titleOf(block.name, window), ...drawn(window) })
+      return { block: block.id, chart }
+    }),
   }
   return makeReport('ripeness', input, { data, cautions: ESTIMATE_CAUTIONS })
 }
+
+const titleOf = (name: string, window: BlockWindow | undefined): string =>
+  window?.likely
+    ? `${name}: sugar, acid and pH, and when ${window.target} Brix is reached`
+    : `${name}: sugar, acid and pH`
+
+const drawn = (window: BlockWindow | undefined) => (window ? { window, legalFrom: window.legalFrom } : {})
 
 function describe(
   { entry, facts }: BlockSample,

@@ -1,17 +1,14 @@
-import type { Named } from '../ledger/ledger.ts'
-import type { Block } from '../records/block.ts'
 import { ESTIMATE_CAUTIONS } from './cautions.ts'
 import type { CourseChart } from './charts/course-chart.ts'
-import { ripeningChart } from './charts/ripening-chart.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
-import { samplesOf } from './ripeness/samples.ts'
-import { targetOf } from './ripeness/targets.ts'
+import { blockChart } from './ripeness/chart.ts'
 import { type Backtest, backtest } from './window/backtest.ts'
 import { type BlockWindow, type WindowOptions, windowOf } from './window/block-window.ts'
+import { heatChart } from './window/heat-chart.ts'
 
 export interface WindowData {
-  /** Each block's window, with what was measured drawn beside it; the chart is null where nothing was. */
-  blocks: (BlockWindow & { chart: CourseChart | null })[]
+  /** Each block's window, with what was measured and the heat drawn beside it; a chart is null where nothing is known. */
+  blocks: (BlockWindow & { chart: CourseChart | null; heatChart: CourseChart | null })[]
   backtest?: Backtest
 }
 
@@ -22,34 +19,13 @@ export function window(
 ): Report<WindowData> {
   const blocks = input.blocks.map((block) => {
     const found = windowOf(block, input, options)
-    return { ...found, chart: chartOf(block, found, input) }
+    const title = `${block.name}: samples, and when ${found.target ?? 'the target'} Brix is reached`
+    return {
+      ...found,
+      chart: blockChart(block, input, { title, window: found, legalFrom: found.legalFrom }),
+      heatChart: heatChart(found, input, { name: block.name, forecast: options.forecast }),
+    }
   })
   const data = options.backtest ? { blocks, backtest: backtest(input, options.target) } : { blocks }
   return makeReport('window', input, { data, cautions: ESTIMATE_CAUTIONS })
-}
-
-function chartOf(
-  block: Named<Block>,
-  found: BlockWindow,
-  { ledger, season, asOf }: ReportInput,
-): CourseChart | null {
-  const samples = samplesOf(ledger, { block: block.id, season, asOf })
-  return ripeningChart({
-    title: `${block.name}: samples, and when ${found.target ?? 'the target'} Brix is reached`,
-    points: samples.map(({ entry, facts }) => ({
-      date: entry.date,
-      brix: facts.brix?.mean ?? null,
-      brixLow: facts.brix?.low ?? null,
-      brixHigh: facts.brix?.high ?? null,
-      ta: facts.ta?.mean ?? null,
-      ph: facts.ph?.mean ?? null,
-    })),
-    targets: {
-      brix: targetOf(ledger, block, 'brix'),
-      ta: targetOf(ledger, block, 'ta'),
-      ph: targetOf(ledger, block, 'ph'),
-    },
-    window: found,
-    legalFrom: found.legalFrom,
-  })
 }

@@ -1,4 +1,5 @@
-import { writeFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { ledgerCopy, run, runJson } from './run.ts'
@@ -37,6 +38,12 @@ describe('sugar', () => {
     expect(status).toBe(2)
     expect(stderr).not.toBe('')
   })
+})
+
+test('the page of ripeness draws the window, the text and JSON leave it to `window`', () => {
+  const page = join(mkdtempSync(join(tmpdir(), 'rowbook-page-')), 'ripeness.html')
+  expect(run(['ripeness', ...FAR, '--html', page]).status).toBe(0)
+  expect(readFileSync(page, 'utf8')).toMatch(/target reached, 90 % interval/)
 })
 
 describe('the example, as on 14 September', () => {

@@ -1,13 +1,14 @@
 import { describe, expect, test } from 'vitest'
 import { openLedger } from '../../src/ledger/open.ts'
-import { ripeness } from '../../src/reports/ripeness.ts'
+import { type RipenessOptions, ripeness } from '../../src/reports/ripeness.ts'
 import { makeLedger } from '../ledger/make.ts'
 
-function dataOf(samples: string, files: Record<string, string> = {}) {
+function dataOf(samples: string, files: Record<string, string> = {}, options: RipenessOptions = {}) {
   const root = makeLedger({ 'seasons/2026/samples.yaml': samples, ...files })
   const ledger = openLedger(root, { seasons: 'all' })
   expect(ledger.findings.filter(({ level }) => level === 'error')).toEqual([])
-  return ripeness({ ledger, season: 2026, asOf: '2026-09-14', blocks: [ledger.blocks.get('upper')!] }).data
+  const input = { ledger, season: 2026, asOf: '2026-09-14', blocks: [ledger.blocks.get('upper')!] }
+  return ripeness(input, options).data
 }
 
 describe('ripeness', () => {
@@ -46,6 +47,23 @@ describe('ripeness', () => {
     const trend = dataOf(row('08-29', 17) + row('09-05', 18.3) + row('09-12', 19.4)).trends[0]!
     expect(trend.perDay).toBeCloseTo(2.4 / 14, 9)
     expect(trend.perDayLow! < trend.perDay! && trend.perDay! < trend.perDayHigh!).toBe(true)
+  })
+
+  test('the chart draws the rate over the days it rests on, within its interval, and the window where asked', () => {
+    const row = (day: string, brix: number) => `- { date: 2026-${day}, block: upper, brix: ${brix} }\n`
+    const text = row('08-22', 15.4) + row('08-29', 17) + row('09-05', 18.3) + row('09-12', 19.4)
+    const data = dataOf(text)
+    const { points, trend, target } = data.charts[0]!.chart!.panels[0]!
+    expect(points.map(({ value }) => value)).toEqual([15.4, 17, 18.3, 19.4])
+    expect(target).toMatchObject({ low: 20, high: 22 })
+    expect([trend!.points[0]!.date, trend!.points.at(-1)!.date]).toEqual(['2026-08-22', '2026-09-12'])
+    for (const { value, low, high } of trend!.points) expect(low! < value && value < high!).toBe(true)
+    const [start, middle] = [trend!.points[0]!, trend!.points[4]!]
+    expect(start.high! - start.low!).toBeGreaterThan(middle.high! - middle.low!)
+    expect(data.charts[0]!.chart!.window).toBeUndefined()
+    expect(dataOf(text, {}, { windows: true }).charts[0]!.chart!.window).toMatchObject({
+      name: expect.stringMatching(/target reached/),
+    })
   })
 
   test('the press is held against the last sample of the week before', () => {

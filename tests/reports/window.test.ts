@@ -144,6 +144,28 @@ describe('window', () => {
       expect(method.earliest! < method.likely!).toBe(true)
     })
 
+    test('the chart runs from the sum so far to the requirement, by the coolest and warmest season', () => {
+      const block = ask({ ...season, ...past, ...Object.fromEntries(ownPast) }).blocks[0]!
+      const { panels, window: span } = block.heatChart!
+      const { points, limit, trend } = panels[0]!
+      expect(limit).toBe(block.heat.needed)
+      expect(points.at(-1)!).toMatchObject({ date: '2026-09-09', value: block.heat.sum })
+      expect(points.every(({ value }, at) => at === 0 || value >= points[at - 1]!.value)).toBe(true)
+      expect(trend!.points[0]).toEqual({
+        date: '2026-09-09',
+        value: points.at(-1)!.value,
+        low: points.at(-1)!.value,
+        high: points.at(-1)!.value,
+      })
+      const end = trend!.points.at(-1)!
+      expect(end.low! < end.value && end.value < end.high! && end.value > limit!).toBe(true)
+      // The season 2025 was 1 °C warmer than 2024 on every day.
+      const days = dayOf(end.date) - dayOf('2026-09-09')
+      expect(end.high! - end.low!).toBeCloseTo(days, 0)
+      expect(span!.likely).toBe(block.methods[1]!.likely)
+      expect(ask({}).blocks[0]!.heatChart).toBeNull()
+    })
+
     test('one earlier year gives a day but no interval', () => {
       const files = {
         ...season,

@@ -59,7 +59,11 @@ interface Place {
 }
 
 function drawPanel(canvas: Canvas, panel: CoursePanel, { x, from, to, top, role }: Place): Markup {
-  const values = panel.points.flatMap(({ value, low, high }) => [value, low ?? value, high ?? value])
+  const values = [...panel.points, ...(panel.trend?.points ?? [])].flatMap(({ value, low, high }) => [
+    value,
+    low ?? value,
+    high ?? value,
+  ])
   if (panel.limit !== undefined) values.push(panel.limit)
   if (panel.target) values.push(panel.target.low, panel.target.high)
   const y = valueScale(Math.min(...values), Math.max(...values), [top + HEAD + PANEL - 10, top + HEAD])
@@ -76,7 +80,26 @@ ${
   target &&
   html`<rect class="band" x="${canvas.left}" y="${at(y(target.high))}" width="${rightEdge(canvas) - canvas.left}" height="${at(Math.max(1.5, y(target.low) - y(target.high)))}" opacity="0.75"/>
 `
-}${valueAxis(canvas, y, 3)}${ends && inside && html`<line class="line dashed thin ${role}" x1="${ends[0]!.x}" y1="${ends[0]!.y}" x2="${ends[1]!.x}" y2="${ends[1]!.y}"/>\n`}${panel.limit !== undefined && html`<line class="line bad-line dashed thin" x1="${canvas.left}" x2="${rightEdge(canvas)}" y1="${at(y(panel.limit))}" y2="${at(y(panel.limit))}"/>\n`}${dots}`
+}${trendOf(panel, { x, y, role })}${valueAxis(canvas, y, 3)}${ends && inside && html`<line class="line dashed thin ${role}" x1="${ends[0]!.x}" y1="${ends[0]!.y}" x2="${ends[1]!.x}" y2="${ends[1]!.y}"/>\n`}${panel.limit !== undefined && html`<line class="line ${panel.limitName ? 'second' : 'bad-line'} dashed thin" x1="${canvas.left}" x2="${rightEdge(canvas)}" y1="${at(y(panel.limit))}" y2="${at(y(panel.limit))}"/>\n`}${dots}`
+}
+
+/** A fitted or foreseen course as a dashed line within its spread. */
+function trendOf(
+  { trend }: CoursePanel,
+  { x, y, role }: { x: Scale; y: Scale; role: Place['role'] },
+): Content {
+  if (!trend) return null
+  const spots = trend.points.map(({ date, value, low, high }) => ({
+    ...{ left: at(x(dayOf(date))), value: at(y(value)) },
+    ...{ low: at(y(low ?? value)), high: at(y(high ?? value)) },
+  }))
+  const edge = [
+    ...spots.map(({ left, high }) => [left, high]),
+    ...spots.toReversed().map(({ left, low }) => [left, low]),
+  ]
+  return html`<path class="spread" d="M${edge.map((spot) => spot.join(' ')).join('L')}Z"/>
+<path class="line dashed thin ${role}" fill="none" d="M${spots.map(({ left, value }) => `${left} ${value}`).join('L')}"/>
+`
 }
 
 function windowOf(
@@ -93,11 +116,16 @@ function windowOf(
 }
 
 function legendOf(chart: CourseChart): LegendEntry[] {
-  const entries: LegendEntry[] = [{ shape: 'dot', role: 'first', text: 'measured, 95 % interval' }]
+  const spread = chart.panels.some(({ points }) => points.some(({ low }) => low !== null))
+  const measured = spread ? 'measured, 95 % interval' : 'measured'
+  const entries: LegendEntry[] = [{ shape: 'dot', role: 'first', text: measured }]
+  for (const name of new Set(chart.panels.flatMap(({ trend }) => trend?.name ?? [])))
+    entries.push({ shape: 'dashes', role: 'first', text: name })
   if (chart.panels.some(({ line }) => line)) entries.push({ shape: 'dashes', role: 'first', text: 'trend' })
   if (chart.panels.some(({ target }) => target)) entries.push({ shape: 'band', role: 'band', text: 'wanted' })
-  if (chart.panels.some(({ limit }) => limit !== undefined))
-    entries.push({ shape: 'dashes', role: 'bad-line', text: 'threshold' })
+  const limits = chart.panels.filter(({ limit }) => limit !== undefined)
+  for (const text of new Set(limits.map(({ limitName }) => limitName ?? 'threshold')))
+    entries.push({ shape: 'dashes', role: text === 'threshold' ? 'bad-line' : 'second', text })
   if (chart.window) entries.push({ shape: 'area', role: 'span', text: chart.window.name })
   for (const label of new Set((chart.marks ?? []).map((mark) => mark.label)))
     entries.push({ shape: 'dashes', role: 'bad-line', text: label })

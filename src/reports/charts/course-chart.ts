@@ -15,8 +15,11 @@ export interface CoursePanel {
   points: CoursePoint[]
   /** What is wanted. */
   target?: { low: number; high: number } | undefined
-  /** What should not be passed. */
+  /** What should not be passed, or is to be reached; `limitName` says which, else it is a threshold. */
   limit?: number | undefined
+  limitName?: string | undefined
+  /** What was fitted to the points, or is foreseen, with its spread. */
+  trend?: { name: string; points: CoursePoint[] } | undefined
   /** A straight course through the points, by its ends. */
   line?: { from: { date: IsoDate; value: number }; to: { date: IsoDate; value: number } } | undefined
 }

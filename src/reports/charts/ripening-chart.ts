@@ -20,6 +20,8 @@ interface Wanted {
 export interface RipeningInput {
   title: string
   points: readonly RipeningPoint[]
+  /** Rates fitted to the last samples, drawn with their spread. */
+  trends?: { brix?: CoursePoint[]; ta?: CoursePoint[]; ph?: CoursePoint[] }
   targets?: { brix?: Wanted | null; ta?: Wanted | null; ph?: Wanted | null }
   /** When the sugar is expected to reach its target. */
   window?: { earliest: IsoDate | null; likely: IsoDate | null; latest: IsoDate | null }
@@ -33,6 +35,7 @@ const MOST_AHEAD = 45
 export function ripeningChart({
   title,
   points,
+  trends,
   targets,
   window,
   legalFrom,
@@ -60,9 +63,16 @@ export function ripeningChart({
         brix === null ? [] : [{ date, value: brix, low: brixLow, high: brixHigh }],
       ),
       target: targets?.brix ?? undefined,
+      trend: trendOf(trends?.brix),
     },
-    { name: 'Acid as tartaric', unit: 'g/L', points: plain('ta'), target: targets?.ta ?? undefined },
-    { name: 'pH', unit: '', points: plain('ph'), target: targets?.ph ?? undefined },
+    {
+      ...{ name: 'Acid as tartaric', unit: 'g/L', points: plain('ta') },
+      ...{ target: targets?.ta ?? undefined, trend: trendOf(trends?.ta) },
+    },
+    {
+      ...{ name: 'pH', unit: '', points: plain('ph') },
+      ...{ target: targets?.ph ?? undefined, trend: trendOf(trends?.ph) },
+    },
   ]
   const room = Math.max(1, Math.round(daysBetween(first, ends.at(-1)!) / 40))
   return {
@@ -74,6 +84,9 @@ export function ripeningChart({
     marks,
   }
 }
+
+const trendOf = (points: CoursePoint[] | undefined): CoursePanel['trend'] =>
+  points && points.length > 1 ? { name: 'rate, 95 % interval of the mean', points } : undefined
 
 /** The window as far as it can be drawn; nothing where it is too far off or has no spread. */
 function windowOf(

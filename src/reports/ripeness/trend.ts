@@ -1,5 +1,6 @@
-import { fitLine, fitQuantile, type Point } from '../../agronomy/regression.ts'
-import { dayOf } from '../../records/date.ts'
+import { fitLine, fitQuantile, type LineFit, meanResponse, type Point } from '../../agronomy/regression.ts'
+import { dayOf, isoDate } from '../../records/date.ts'
+import type { CoursePoint } from '../charts/course-chart.ts'
 import { type BlockSample, brixByDay } from './samples.ts'
 
 /** How many sampling days the rate is taken from: ripening slows, so that older ones mislead. */
@@ -13,6 +14,8 @@ export interface Rate {
   /** Sampling days that it rests on. */
   n: number
   why: string | null
+  /** The line over the days used, with the 95 % interval of its mean; empty where there is none. */
+  course: CoursePoint[]
 }
 
 export interface RipenessTrend extends Rate {
@@ -38,7 +41,7 @@ function pointsOf(samples: readonly BlockSample[], of: 'ta' | 'ph'): Point[] {
 function rate(points: readonly Point[]): Rate {
   const days = [...new Set(points.map(({ x }) => x))].sort((a, b) => a - b).slice(-MOST_DAYS)
   const used = points.filter(({ x }) => days.includes(x))
-  const none = { perDay: null, perDayLow: null, perDayHigh: null, n: days.length }
+  const none = { perDay: null, perDayLow: null, perDayHigh: null, n: days.length, course: [] }
   if (days.length < 3) return { ...none, why: 'samples from three days are needed' }
   const fit = fitLine(used)
   const half = fitQuantile(fit, 0.95) * fit.slopeError
@@ -48,5 +51,18 @@ function rate(points: readonly Point[]): Rate {
     perDayHigh: fit.slope + half,
     n: days.length,
     why: null,
+    course: courseOf(fit, days),
   }
+}
+
+/** Points of a course at most, so that the bend of its spread can be drawn. */
+const MOST_POINTS = 9
+
+function courseOf(fit: LineFit, days: readonly number[]): CoursePoint[] {
+  const [first, last] = [days[0]!, days.at(-1)!]
+  const steps = Math.min(MOST_POINTS - 1, last - first)
+  return Array.from({ length: steps + 1 }, (_, step) => {
+    const day = Math.round(first + ((last - first) * step) / steps)
+    return { date: isoDate(day), ...meanResponse(fit, day, 0.95) }
+  })
 }

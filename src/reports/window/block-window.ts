@@ -29,6 +29,8 @@ export interface BlockWindow {
   target: number | null
   targetSource: string | null
   methods: (MethodDates & { weight: number })[]
+  /** Base-0 heat sum of the season so far, and the one that the target needs, °C-days. */
+  heat: { sum: number | null; needed: number | null }
   earliest: IsoDate | null
   likely: IsoDate | null
   latest: IsoDate | null
@@ -77,7 +79,8 @@ export function windowOf(
   }
   if (target === null) {
     const why = `no target: write \`targets: { brix: 20-22 }\` in blocks/${block.id}.yaml, or ask with --target brix=20`
-    return { ...base, methods: [], earliest: null, likely: null, latest: null, why, conflicts: [] }
+    const none = { methods: [], heat: { sum: null, needed: null }, conflicts: [] }
+    return { ...base, ...none, earliest: null, likely: null, latest: null, why }
   }
   const temperatures = temperaturesOf(ledger, { season, asOf, forecast: options.forecast })
   const question = { block: block.id, season, asOf }
@@ -98,6 +101,7 @@ export function windowOf(
       ...inDates({ method, earliest, likely, latest, why }),
       weight: all.weights[index]?.weight ?? 0,
     })),
+    heat: { sum: methods[1].sum, needed: methods[1].needed },
     ...{ earliest, likely, latest },
     why: all.reason,
     conflicts: conflictsOf({ methods, combined: all, legal, trend: methods[0], lastBrix, target, asOf }),

@@ -11,6 +11,12 @@ import { daysFrom, type Temperatures } from './temperatures.ts'
 const METHOD = 'heat-sum'
 const NORMAL_90 = normalQuantile(0.95)
 
+/** The method's answer, with the sum so far and the one that the target needs, °C-days, where they are known. */
+export interface HeatAnswer extends MethodDays {
+  sum: number | null
+  needed: number | null
+}
+
 /**
  * When the season's heat sum above 0 °C reaches what a target needs. Summed once; the function that is returned answers
  * for one target after another.
@@ -19,9 +25,9 @@ export function heatSum(
   ledger: Ledger,
   question: Omit<Question, 'target'>,
   temperatures: Temperatures,
-): (target: number) => MethodDays {
+): (target: number) => HeatAnswer {
   const { known, start } = temperatures
-  const none = (why: string) => () => unable(METHOD, why)
+  const none = (why: string) => () => ({ ...unable(METHOD, why), sum: null, needed: null })
   if (known.size === 0)
     return none(`there is no weather of season ${question.season} (seasons/${question.season}/weather.csv)`)
   const asked = dayOf(question.asOf)
@@ -37,7 +43,8 @@ export function heatSum(
   const filled = sum.filled === 0 ? '' : `, ${sum.filled} unknown days filled from those around`
   return (target) => {
     const need = requirements(target)
-    if ('missing' in need) return unable(METHOD, need.missing)
+    if ('missing' in need) return { ...unable(METHOD, need.missing), sum: sum.sum, needed: null }
+    const sums = { sum: sum.sum, needed: need.sum }
     const base = `${Math.round(sum.sum)} of ${need.source}, base 0 °C since ${begun}${filled}`
     const already = heatStage({ startDay: start, means: soFar.means, requirement: need.sum })
     if (already.day !== null) {
@@ -47,7 +54,7 @@ export function heatSum(
         likely: already.day,
         latest: Math.ceil(already.day + half),
       }
-      return { method: METHOD, ...days, why: `${base}; reached on ${isoDate(already.day)}` }
+      return { method: METHOD, ...days, ...sums, why: `${base}; reached on ${isoDate(already.day)}` }
     }
     const ahead = projectHeatSum({
       ...{ sumToday: sum.sum, requirement: need.sum },
@@ -55,12 +62,12 @@ export function heatSum(
     })
     const told = soFar.years.length === 0 ? '' : source
     const why = `${base}${told}${stale}${ahead.reason ? `; ${ahead.reason}` : ''}`
-    if (ahead.likely === null) return unable(METHOD, why)
+    if (ahead.likely === null) return { ...unable(METHOD, why), ...sums }
     const ends =
       ahead.earliest === null || ahead.latest === null
         ? { earliest: null, latest: null }
         : { earliest: last + ahead.earliest, latest: last + ahead.latest }
-    return { method: METHOD, likely: last + ahead.likely, ...ends, why }
+    return { method: METHOD, likely: last + ahead.likely, ...ends, ...sums, why }
   }
 }
 

@@ -1,4 +1,3 @@
-import { ripeningChart } from '../../../reports/charts/ripening-chart.ts'
 import type { RipenessData, RipenessSample } from '../../../reports/ripeness.ts'
 import { figure } from '../../figure.ts'
 import { drawCourseChart } from '../../svg/course-chart.ts'
@@ -12,10 +11,7 @@ export const ripenessPage: PageOf<RipenessData> = ({ data }, { names }) => {
   const parts = data.trends.map(({ block, perDay, perDayLow, perDayHigh, n, why }, index) => {
     const samples = data.samples.filter((sample) => sample.block === block)
     const name = nameOf(names, block)
-    const chart = ripeningChart({
-      title: `${name}: sugar, acid and pH`,
-      points: samples.map((sample) => ({ ...sample, ta: sample.ta?.value ?? null })),
-    })
+    const chart = data.charts.find((one) => one.block === block)?.chart
     const pace =
       perDay === null || perDayLow === null || perDayHigh === null
         ? `No rate: ${why}.`

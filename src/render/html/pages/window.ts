@@ -24,7 +24,7 @@ export const windowPage: PageOf<WindowData> = ({ data }, { names }) => {
     return html`<section>
 <h2>${title(block)}</h2>
 <p>${block.target === null ? block.why : `Target ${block.target} Brix (${block.targetSource}).`}${block.target !== null && block.why && ` ${upper(block.why)}.`}${block.legalFrom && html` May be picked from ${dateCell(block.legalFrom)} by the days before harvest.`}${block.picked && html` Picked on ${dateCell(block.picked)}.`}</p>
-${block.conflicts.length > 0 && html`<ul class="plain">${block.conflicts.map((conflict) => html`<li>${upper(conflict)}${/[.!?]$/.test(conflict) ? '' : '.'}</li>\n`)}</ul>\n`}${block.chart && drawCourseChart(`window-${index}`, block.chart)}${methods.rows.length > 1 && drawSpanChart(`methods-${index}`, methods)}${block.methods.length > 0 && methodTable(block, title(block))}</section>
+${block.conflicts.length > 0 && html`<ul class="plain">${block.conflicts.map((conflict) => html`<li>${upper(conflict)}${/[.!?]$/.test(conflict) ? '' : '.'}</li>\n`)}</ul>\n`}${block.chart && drawCourseChart(`window-${index}`, block.chart)}${block.heatChart && drawCourseChart(`heat-${index}`, block.heatChart)}${methods.rows.length > 1 && drawSpanChart(`methods-${index}`, methods)}${block.methods.length > 0 && methodTable(block, title(block))}</section>
 `
   })
   const all = allSpans(data, title)
