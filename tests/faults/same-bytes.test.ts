@@ -19,7 +19,7 @@ const WORLDS: readonly Record<string, string>[] = [
 // The two that differ most, in the short form.
 const some = SOAK ? WORLDS : WORLDS.slice(1, 3)
 const LEDGERLESS = new Set(['completion', 'explain', 'schema', 'calibrate', 'sugar'])
-const AS_OF_ONLY = new Set(['calibrate', 'sugar'])
+const AS_OF_ONLY = new Set(['calibrate', 'sugar', 'explain', 'schema'])
 const REPORTS = COMMANDS.filter(({ name }) => !WRITERS.has(name)).map(({ name }) => name)
 
 const answers = (args: readonly string[], env: Record<string, string> = {}) =>
