@@ -138,6 +138,11 @@ export class Call {
     return this.placed
   }
 
+  /** Lets the ledger be read from other files than those on the disk. */
+  async readFrom(files: LedgerFiles): Promise<void> {
+    this.placed = { ...(await this.place()), files }
+  }
+
   /** Opens the ledger even where records are broken; who calls looks at its findings. */
   async openAnyway(reads: Reads = {}): Promise<ReportInput> {
     const { root, files, asOf, season } = await this.place()

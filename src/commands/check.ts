@@ -1,4 +1,6 @@
-import type { Call, Reads } from './call.ts'
+import type { Finding } from '../ledger/finding.ts'
+import type { Tree } from '../ledger/git-files.ts'
+import { type Call, type Reads, UsageError } from './call.ts'
 import type { Command } from './command.ts'
 
 export const check: Command = {
@@ -8,6 +10,7 @@ export const check: Command = {
   options: [
     { flags: '--all', what: 'every season (also what is done without --season)' },
     { flags: '--changed [REV]', what: 'only files that differ from a revision in git, else the last commit' },
+    { flags: '--staged', what: 'only what the next commit would change, as git holds it for that commit' },
   ],
   examples: [
     ['rowbook check', 'the whole book'],
@@ -16,12 +19,17 @@ export const check: Command = {
   ],
   async run(call) {
     const one = call.text('season') !== undefined && !call.flag('all')
-    const { root, files, season } = await call.place()
+    const changed = await whatDiffers(call)
+    if (changed === null) {
+      call.env.err('The next commit holds no ledger here, so nothing was checked.\n')
+      return 0
+    }
+    const { files, season } = await call.place()
     const reads: Reads = one ? { history: ['sprays'] } : { seasons: 'all' }
     const input = await call.openAnyway(reads)
     const { check: report } = await import('../reports/check.ts')
     const seasons = new Set(one ? [season] : input.ledger.seasons)
-    const result = report(input, seasons, await changedFiles(call, root))
+    const result = report(input, seasons, changed)
     const { renderCheck } = await import('../render/check.ts')
     const { lineReader } = await import('./line-reader.ts')
     return call.print(
@@ -32,17 +40,57 @@ export const check: Command = {
   },
 }
 
-/** Which files are told of: with --changed, those that differ from the revision. */
-async function changedFiles(call: Call, root: string): Promise<((file: string) => boolean) | undefined> {
-  const revision = call.text('changed') ?? (call.flag('changed') ? 'HEAD' : undefined)
+type Wanted = (finding: Finding) => boolean
+
+/**
+ * Which findings are told of: with --changed or --staged, those of files that differ from a revision.
+ * @returns null where nothing of the ledger is staged; undefined where all are told of.
+ */
+async function whatDiffers(call: Call): Promise<Wanted | undefined | null> {
+  const staged = call.flag('staged')
+  const revision = call.text('changed') ?? (call.flag('changed') || staged ? 'HEAD' : undefined)
   if (revision === undefined) return undefined
-  const [{ openRepository, readRevisions }, { differs, treeOf }, { readText }] = await Promise.all([
-    import('../ledger/git.ts'),
-    import('../ledger/git-files.ts'),
-    import('../ledger/read-file.ts'),
-  ])
-  const repository = await openRepository({ root, variables: call.env.environment ?? call.env.variables })
+  if (staged && (call.flag('changed') || call.text('changed') !== undefined))
+    throw new UsageError('--changed and --staged look at different states of the book', 'give one')
+  const [{ openRepository, readRevisions }, { differs, filesOfTrees, stagedTree, treeOf }] =
+    await Promise.all([import('../ledger/git.ts'), import('../ledger/git-files.ts')])
+  const { root, files } = await call.place()
+  const variables = call.env.environment ?? call.env.variables
+  const repository = await openRepository({ root, variables })
   const [commit = null] = await readRevisions(repository, [revision])
   const tree = await treeOf(repository, commit)
-  return (file) => differs(tree, file, readText(root, file).text ?? null)
+  if (!staged) {
+    const textOf = (file: string) => (files.has(file) ? (files.read(file).text ?? null) : null)
+    return isTold(tree, { has: files.has, differs: (file) => differs(tree, file, textOf(file)) })
+  }
+  call.env.kept?.refuse()
+  const next = await stagedTree(repository)
+  const [held] = await filesOfTrees(repository, [next], files.cache)
+  if (!next.has('vineyard.yaml')) {
+    if (![...next.keys()].some((file) => /^(?:seasons|blocks|varieties|products|sprayers)\//.test(file)))
+      return null
+    throw new UsageError('the next commit would hold records without vineyard.yaml', 'git add vineyard.yaml')
+  }
+  await call.readFrom(held!)
+  const differsIn = (file: string) => tree.get(file)?.object !== next.get(file)?.object
+  return isTold(tree, { has: (file) => next.has(file), differs: differsIn })
+}
+
+/** Files that others name. */
+const NAMED = /^(?:blocks|varieties|products|sprayers)\//
+const LOST = new Set([
+  'unknown-block',
+  'unknown-variety',
+  'unknown-product',
+  'unknown-sprayer',
+  'unknown-file',
+])
+
+/** Findings of files that differ, and of others where a file was taken out that they name. */
+function isTold(
+  tree: Tree,
+  { has, differs }: { has: (file: string) => boolean; differs: (file: string) => boolean },
+): Wanted {
+  const isOut = [...tree.keys()].some((file) => NAMED.test(file) && !has(file))
+  return ({ file, name }) => differs(file) || (isOut && LOST.has(name))
 }

@@ -107,6 +107,11 @@ export class KeptAnswer {
     this.isWanted = true
   }
 
+  /** Says that it rests on more, so that it may not. */
+  refuse(): void {
+    this.isWanted = false
+  }
+
   /** Notes which ledger was found by the name that was typed, or by none; its files, with questions noted. */
   ledger(named: string | undefined, root: string, files: LedgerFiles): LedgerFiles {
     this.noted(['ledger', named ?? null, root])

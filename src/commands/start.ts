@@ -64,7 +64,7 @@ async function hook(call: Call, folder: string): Promise<number> {
     root: resolve(call.env.cwd, folder),
     variables: call.env.environment ?? call.env.variables,
   })
-  const path = writeHook(repository)
-  call.env.out(`Before each commit git now runs \`rowbook check --changed\`: ${safeLine(path)}\n`)
+  const path = await writeHook(repository)
+  call.env.out(`Before each commit git now runs \`rowbook check --staged\`: ${safeLine(path)}\n`)
   return 0
 }

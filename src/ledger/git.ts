@@ -62,7 +62,7 @@ export function runGit(repository: Place, args: readonly string[], input = ''): 
 export async function askGit(
   repository: Place,
   args: readonly string[],
-  options: { input?: string; index?: boolean } = {},
+  options: { input?: string; index?: boolean; safely?: readonly string[] } = {},
 ): Promise<Buffer> {
   const pieces: Buffer[] = []
   await listenToGit(repository, args, { ...options, hear: (piece) => pieces.push(piece) })
@@ -73,13 +73,18 @@ export async function askGit(
 export function listenToGit(
   repository: Place,
   args: readonly string[],
-  { hear, input = '', index = false }: { hear: (piece: Buffer) => void; input?: string; index?: boolean },
+  {
+    hear,
+    input = '',
+    index = false,
+    safely = SAFELY,
+  }: { hear: (piece: Buffer) => void; input?: string; index?: boolean; safely?: readonly string[] },
 ): Promise<void> {
   const { env, cwd, windowsHide } = settings(repository)
   const { GIT_INDEX_FILE } = repository.variables
   const named = index && GIT_INDEX_FILE !== undefined ? { GIT_INDEX_FILE } : {}
   return new Promise((resolve, reject) => {
-    const git = spawn('git', [...SAFELY, ...args], { cwd, windowsHide, env: { ...env, ...named } })
+    const git = spawn('git', [...safely, ...args], { cwd, windowsHide, env: { ...env, ...named } })
     const patience = setTimeout(() => git.kill(), LONGEST_MS)
     const faults: Buffer[] = []
     git.stdout.on('data', (piece: Buffer) => {
@@ -104,6 +109,19 @@ export function listenToGit(
     git.stdin.on('error', () => {})
     git.stdin.end(input)
   })
+}
+
+/** What the user configured, as a path where it is one; null where nothing is. What is set here for safety doesn't count. */
+export async function configured(place: Place, name: string): Promise<string | null> {
+  const bare = SAFELY.filter((part, index) => part !== '-c' && SAFELY[index - 1] !== '-c')
+  try {
+    const answer = await askGit(place, ['config', '--type=path', '--get', name], { safely: bare })
+    return answer.toString('utf8').replace(/\n$/, '') || null
+  } catch (error) {
+    // It fails without a word where nothing is configured.
+    if (error instanceof NoHistory && error.message === 'git: 1') return null
+    throw error
+  }
 }
 
 /** A folder, and the environment for git. */

@@ -20,21 +20,19 @@ export interface ShownFinding extends Finding {
 /**
  * Everything that is wrong with the ledger: how it is written, and what its rules say. Rules are run over the
  * sound records even where others are broken, so that one run tells all.
- * @param wanted which files are told of; all are judged.
+ * @param wanted which findings are told of; all of the book is judged.
  */
 export function check(
   input: Omit<ReportInput, 'season' | 'blocks'>,
   seasons: ReadonlySet<number>,
-  wanted: (file: string) => boolean = () => true,
+  wanted: (finding: Finding) => boolean = () => true,
 ): Report<CheckData> & { all: Finding[] } {
   const { ledger, asOf } = input
   const weather = [...seasons]
     .filter((season) => ledger.weather.has(season))
     .map((season) => readWeather(ledger, season))
   const ofWeather = weather.flatMap((one) => one.findings).sort(byPlace)
-  const findings = [...ledger.findings, ...judge({ ledger, asOf, seasons }), ...ofWeather].filter(
-    ({ file }) => wanted(file),
-  )
+  const findings = [...ledger.findings, ...judge({ ledger, asOf, seasons }), ...ofWeather].filter(wanted)
   const count = (level: Finding['level']) => findings.filter((finding) => finding.level === level).length
   const records = Object.fromEntries([
     ...STANDING_KINDS.map((kind) => [kind, ledger[kind].size]),

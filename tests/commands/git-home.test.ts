@@ -1,5 +1,16 @@
 import { spawnSync } from 'node:child_process'
-import { existsSync, mkdirSync, readFileSync, statSync, symlinkSync, writeFileSync } from 'node:fs'
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, test } from 'vitest'
@@ -37,6 +48,70 @@ describe('check --changed', () => {
   })
 })
 
+describe('check --staged', () => {
+  const A = 'seasons/2026/sprays/a.yaml'
+  const staged = (book: GitBook, env = {}) => runJson(['check', '--staged', ...ON], { cwd: book.root, env })
+
+  test('judges what would be committed, not what stands in the folder', () => {
+    const book = new GitBook()
+    book.commit('The book')
+    book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '8 kg/ha') })
+    book.git('add', '.')
+    book.write({ [A]: spray('2026-06-14', 'upper') })
+    const wrong = staged(book)
+    expect([wrong.status, wrong.json.findings[0]]).toMatchObject([1, { name: 'over-rate', file: A }])
+    expect(run(['check', '--staged', ...ON], { cwd: book.root }).stdout).toContain('rate: 8 kg/ha')
+    expect(run(['check', ...ON], { cwd: book.root }).status).toBe(0)
+    book.git('add', '.')
+    book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '8 kg/ha'), 'blocks/new.yaml': 'name: [\n' })
+    expect(staged(book).status).toBe(0)
+    expect(run(['check', ...ON], { cwd: book.root }).status).toBe(1)
+  })
+
+  test('an index that git made for one commit is the one that is read', () => {
+    const book = new GitBook()
+    book.commit('The book')
+    book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '8 kg/ha') })
+    const index = join(book.top, '.git/other-index')
+    copyFileSync(join(book.top, '.git/index'), index)
+    book.git('add', '.')
+    expect(staged(book).status).toBe(1)
+    expect(staged(book, { GIT_INDEX_FILE: index }).status).toBe(0)
+  })
+
+  test('a record taken out is told by what still names it', () => {
+    const book = new GitBook().write({ [A]: spray('2026-06-14', 'upper') })
+    book.commit('The book')
+    book.git('rm', '-q', 'products/sulphur.yaml')
+    for (const option of ['--staged', '--changed']) {
+      const { status, json } = runJson(['check', option, ...ON], { cwd: book.root })
+      expect(status).toBe(1)
+      expect(json.findings).toMatchObject([{ name: 'unknown-product', file: A }])
+    }
+  })
+
+  test('nothing staged, no ledger staged, a merge left open, and --changed beside it', () => {
+    const book = new GitBook()
+    const none = run(['check', '--staged', ...ON], { cwd: book.root })
+    expect([none.status, none.stderr.includes('nothing was checked')]).toEqual([0, true])
+    book.write({ [A]: spray('2026-06-14', 'upper') })
+    book.git('add', 'seasons')
+    expect(run(['check', '--staged', ...ON], { cwd: book.root }).stderr).toContain('without vineyard.yaml')
+    book.commit('The book')
+    expect(staged(book).json.data).toMatchObject({ errors: 0, warnings: 0 })
+    book.git('checkout', '-q', '-b', 'other')
+    book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '4 kg/ha') }).commit('Four')
+    book.git('checkout', '-q', 'main')
+    book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '5 kg/ha') }).commit('Five')
+    expect(() => book.git('merge', '-q', 'other')).toThrow()
+    const open = run(['check', '--staged', ...ON], { cwd: book.root })
+    expect([open.status, open.stderr]).toEqual([2, expect.stringContaining(`a merge left ${A} open`)])
+    const conflict = runJson(['check', ...ON], { cwd: book.root })
+    expect(conflict.json.findings).toMatchObject([{ name: 'merge-conflict', file: A }])
+    expect(run(['check', '--staged', '--changed', ...ON], { cwd: book.root }).status).toBe(2)
+  })
+})
+
 describe('start --hook', () => {
   test('git refuses a commit with a fault, and takes a sound one; the ledger may be a folder of a larger repository', () => {
     const book = new GitBook("farms/nell's rows")
@@ -63,6 +138,39 @@ describe('start --hook', () => {
     expect([refused.status, `${refused.stdout}${refused.stderr}`.includes('bad-date')]).toEqual([1, true])
     book.write({ 'seasons/2026/sprays/a.yaml': spray('2026-06-14', 'upper') })
     expect(commit().status).toBe(0)
+    // What is not staged has no say, whether it is right or wrong.
+    const plain = () =>
+      spawnSync('git', ['-c', 'user.name=A', '-c', 'user.email=a@example.org', 'commit', '-q', '-m', 'x'], {
+        cwd: book.top,
+        env: { PATH: `${path}:${process.env.PATH}`, HOME: book.top },
+        encoding: 'utf8',
+      })
+    book.write({ 'seasons/2026/sprays/b.yaml': 'date: 2026-06-31\n' })
+    book.git('add', 'farms')
+    book.write({ 'seasons/2026/sprays/b.yaml': spray('2026-06-15', 'lower') })
+    expect(plain().status).toBe(1)
+    book.git('add', 'farms')
+    book.write({ 'seasons/2026/sprays/b.yaml': 'date: 2026-06-31\n' })
+    expect(plain().status).toBe(0)
+  })
+
+  test('it goes where git looks for hooks, but not where other repositories may share them', () => {
+    const book = new GitBook('rows')
+    book.git('config', 'core.hooksPath', 'tools/hooks')
+    const written = run(['start', '.', '--hook'], { cwd: book.root })
+    expect([written.status, written.stdout.includes('tools/hooks/pre-commit')]).toEqual([0, true])
+    expect(existsSync(join(book.top, 'tools/hooks/pre-commit'))).toBe(true)
+    expect(existsSync(join(book.top, '.git/hooks/pre-commit'))).toBe(false)
+    const shared = mkdtempSync(join(tmpdir(), 'rowbook-hooks-'))
+    for (const folder of [shared, '/dev/null']) {
+      book.git('config', 'core.hooksPath', folder)
+      const refused = run(['start', '.', '--hook'], { cwd: book.root })
+      expect([refused.status, refused.stderr.includes('outside of this repository')]).toEqual([2, true])
+    }
+    symlinkSync(shared, join(book.top, 'linked'))
+    book.git('config', 'core.hooksPath', 'linked')
+    expect(run(['start', '.', '--hook'], { cwd: book.root }).status).toBe(2)
+    expect(readdirSync(shared)).toEqual([])
   })
 
   test('a hook that stands is left as it is; outside of a repository nothing is written', () => {
