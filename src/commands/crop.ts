@@ -25,7 +25,8 @@ export const crop: Command = {
       throw new UsageError('--error takes a share above 0 up to 100 %')
     const thinTo = (await call.quantity('thin-to', ['kg/ha']))?.value
     if (thinTo !== undefined && !(thinTo > 0)) throw new UsageError('--thin-to must be above 0')
-    const input = await call.open({ kinds: ['crop', 'picks'], history: ['crop', 'picks'] })
+    const kinds = ['crop', 'picks', 'work'] as const
+    const input = await call.open({ kinds, history: kinds })
     const { crop: report } = await import('../reports/crop.ts')
     const { renderCrop } = await import('../render/crop.ts')
     const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))

@@ -42,7 +42,11 @@ export function renderCrop(report: Report<CropData>, names: Names, style: Style)
 const EXPECT =
   'Published error: growers come within about 30 %, a good estimate within 10 % (Dunn 2016; BC wine-grape guide).'
 
-function headline({ blocks, total }: CropData, names: Names, { units }: Style): string {
+function headline(
+  { blocks, total }: Pick<CropData, 'blocks' | 'total'>,
+  names: Names,
+  { units }: Style,
+): string {
   const unknown = blocks.filter(({ estimate }) => estimate === null)
   if (total.estimate !== null && blocks.length > 1) {
     const range = total.low === null ? '' : ` (${roughRange(total.low, total.high, units)}, 95 %)`
@@ -77,7 +81,7 @@ function notesOf(block: CropBlock, { name, style }: { name: string; style: Style
   lines.push(countingLine(block, name))
   if (block.learnedApplied) lines.push(learnedLine(block, name))
   if (block.thinning) lines.push(thinningLine(block, { name, style }))
-  return [...lines, ...pastLines(block, { name, style })]
+  return [...lines, ...pastLines(block, { name, style }), ...balanceLines(block, { name, style })]
 }
 
 /** What more counting, weighing or both brings the estimate within the wanted error. */
@@ -117,6 +121,19 @@ function thinningLine(block: CropBlock, { name, style }: { name: string; style: 
   const { target, keep, drop, share } = block.thinning!
   if (drop <= 0) return `${name}: at or below the ${rough(target, style.units)} wanted; nothing to thin.`
   return `${name}: for ${rough(target, style.units)}, leave ${figure(keep, 1)} bunches a vine and drop ${figure(drop, 1)} (${Math.round(share * 100)} %); those left grow a little heavier.`
+}
+
+/** Crop load of past seasons, and where it lies beside what is usual. */
+function balanceLines({ balance }: CropBlock, { name, style }: { name: string; style: Style }): string[] {
+  const usual = balance[0]?.usual
+  if (!usual) return []
+  const seasons = balance.map(({ season, fruit, prunings, cropLoad }) => {
+    const side = cropLoad > usual.high ? ', above' : cropLoad < usual.low ? ', below' : ''
+    return `${season} ${figure(cropLoad, 1)}${side} (${rough(fruit, style.units)} over ${rough(prunings, style.units)})`
+  })
+  return [
+    `${name}, fruit over the prunings of the winter after, a vine: ${seasons.join('; ')}. Usual is ${usual.low} to ${usual.high} (Ravaz index; Kliewer & Dokoozlian 2005), by site and variety.`,
+  ]
 }
 
 function pastLines(block: CropBlock, { name, style }: { name: string; style: Style }): string[] {

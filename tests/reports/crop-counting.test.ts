@@ -84,6 +84,42 @@ describe('what more to count and weigh', () => {
   })
 })
 
+describe('fruit against prunings', () => {
+  const book = (of: { pruned: string; rest?: number }) => ({
+    [`${S}/crop.yaml`]: counted('all', TOP),
+    'seasons/2025/picks.yaml': `- { date: 2025-09-20, block: upper, weight: 3960 kg, rest: ${of.rest ?? 0} % }\n`,
+    [`seasons/${of.pruned.startsWith('2025-0') ? 2025 : 2026}/work.yaml`]: `- { date: ${of.pruned}, block: upper, job: pruning, prunings: 400 g }\n`,
+  })
+  test('a season is paired with the winter after it: 2 kg a vine over 0.4 kg is 5', () => {
+    // 20 rows of 100 m at 1 m, less 20 missing: 1980 vines
+    const { block } = upper(book({ pruned: '2026-02-10' }))
+    expect(block.balance).toHaveLength(1)
+    expect(block.balance[0]).toMatchObject({
+      ...{ season: 2025, pruned: '2026-02-10' },
+      fruit: { value: expect.closeTo(2, 9), unit: 'kg' },
+      prunings: { value: 0.4, unit: 'kg' },
+      pruningsPerMetre: { value: expect.closeTo(0.4, 9), unit: 'kg/m' },
+      cropLoad: expect.closeTo(5, 9),
+    })
+  })
+  test('never with the winter before it, nor where fruit was left hanging', () => {
+    expect(upper(book({ pruned: '2025-02-10' })).block.balance).toEqual([])
+    expect(upper(book({ pruned: '2026-02-10', rest: 20 })).block.balance).toEqual([])
+  })
+})
+
+describe('the crop chart', () => {
+  test('is in the data, each block with its interval', () => {
+    const ledger = openLedger(makeLedger({ [`${S}/crop.yaml`]: counted('all', TOP) }), { seasons: 'all' })
+    const blocks = [...ledger.blocks.values()]
+    const { data } = crop({ ledger, season: 2026, asOf: '2026-09-30', blocks })
+    const known = data.blocks.find(({ block }) => block === 'upper')!
+    expect(data.charts.crop.bars).toEqual([
+      { name: 'Upper', value: known.estimate!.value, low: known.low!.value, high: known.high!.value },
+    ])
+  })
+})
+
 describe('what past estimates teach', () => {
   const past = (year: number, kg: number) => ({
     [`seasons/${year}/crop.yaml`]: counted('all', TOP).replaceAll('2026', String(year)),

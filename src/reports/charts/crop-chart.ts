@@ -1,8 +1,11 @@
-import type { CropData } from '../crop.ts'
+import type { CropBlock } from '../crop/describe.ts'
 import type { BarChart } from './bar-chart.ts'
 
 /** The crop that each block is expected to give, with its interval. */
-export function cropChart({ blocks }: CropData, nameOf: (block: string) => string): BarChart {
+export function cropChart(
+  blocks: readonly Pick<CropBlock, 'block' | 'estimate' | 'low' | 'high'>[],
+  nameOf: (block: string) => string,
+): BarChart {
   return {
     title: 'Crop expected',
     unit: 'kg',

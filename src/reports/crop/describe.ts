@@ -6,6 +6,7 @@ import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { areaOf, vinesOf } from '../../rules/facts/block-size.ts'
 import type { ReportInput } from '../report.ts'
+import { type Balance, balanceOf } from './balance.ts'
 import { countingFor, type ToCount } from './counting.ts'
 import type { BlockCrop } from './estimate.ts'
 import { applyLearned } from './learned.ts'
@@ -63,6 +64,8 @@ export interface CropBlock {
   thinning: { target: Quantity; keep: number; drop: number; share: number } | null
   /** Estimates of earlier seasons against what was picked, and what they teach. */
   past: EstimateRecord[]
+  /** Fruit of past seasons against the prunings of the winter after. */
+  balance: Balance[]
   learned: Learned
   /** Whether the figures above were multiplied by what past estimates teach; `why` says why not where it was asked for. */
   learnedApplied: { factor: number | null; why: string | null } | null
@@ -112,6 +115,7 @@ export function describe(
     ...{ toCount: toDo.toCount, toWeigh: toDo.toWeigh, toDo: toDo.together },
     thinning: thinningOf(block, crop, options.thinTo),
     past,
+    balance: balanceOf(input.ledger, block, input),
     learned: lesson,
     learnedApplied: applied && { factor: applied.factor, why: applied.why },
   }

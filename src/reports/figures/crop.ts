@@ -44,6 +44,17 @@ export const CROP: readonly Figure[] = [
     basis: 'read',
   },
   {
+    name: 'crop-load',
+    topic,
+    keys: ['crop.blocks.balance'],
+    what: 'Fruit of a season over the prunings of the winter after it, of one vine: the Ravaz index.',
+    formula: 'kg picked / living vines / kg of prunings a vine',
+    limits:
+      'usual 4 to 10 on a single canopy, 5 to 10 on a divided one; other varieties and climates differ. Prunings of another winter are not paired',
+    source: 'Kliewer & Dokoozlian 2005, AJEV (abstract)',
+    basis: 'read',
+  },
+  {
     name: 'harvest-plan',
     topic,
     keys: [

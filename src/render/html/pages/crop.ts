@@ -1,4 +1,3 @@
-import { cropChart } from '../../../reports/charts/crop-chart.ts'
 import type { CropData } from '../../../reports/crop.ts'
 import { figure } from '../../figure.ts'
 import { drawBarChart } from '../../svg/bar-chart.ts'
@@ -14,17 +13,14 @@ export const cropPage: PageOf<CropData> = ({ data }, input) => ({
   title: 'Crop',
   content: html`<section>
 <h2>Expected</h2>
-${drawBarChart(
-  'crop',
-  cropChart(data, (block) => nameOf(input.names, block)),
-)}${cropTable(data, input)}${data.blocks.map(
+${drawBarChart('crop', data.charts.crop)}${cropTable(data, input)}${data.blocks.map(
   ({ block, missing }) =>
     missing && html`<p class="quiet">${nameOf(input.names, block)}: missing ${missing}.</p>\n`,
 )}</section>
 <section>
 <h2>What it rests on</h2>
 ${basisTable(data, input)}</section>
-${pastTable(data, input)}`,
+${pastTable(data, input)}${balanceTable(data, input)}`,
 })
 
 function cropTable({ blocks, total }: CropData, input: PageInput): Content {
@@ -76,6 +72,33 @@ function basisTable({ blocks }: CropData, input: PageInput): Content {
       numberCell(block.growthFactor?.value ?? null, 2),
     ]),
   })
+}
+
+function balanceTable({ blocks }: CropData, input: PageInput): Content {
+  const rows = blocks.flatMap(({ block, balance }) =>
+    balance.map(({ season, fruit, prunings, cropLoad }) => [
+      nameOf(input.names, block),
+      String(season),
+      quantityCell(fruit, input),
+      quantityCell(prunings, input),
+      numberCell(cropLoad, 1),
+    ]),
+  )
+  if (rows.length === 0) return null
+  return html`<section>
+<h2>Fruit against prunings</h2>
+${pageTable({
+  caption: 'Of one vine; the prunings are those of the winter after',
+  columns: [
+    { title: 'block' },
+    { title: 'season', number: true },
+    { title: 'fruit', number: true },
+    { title: 'prunings', number: true },
+    { title: 'crop load', number: true },
+  ],
+  rows,
+})}</section>
+`
 }
 
 function pastTable({ blocks }: CropData, input: PageInput): Content {

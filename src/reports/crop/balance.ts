@@ -1,0 +1,59 @@
+import { ravazIndex, usualCropLoad } from '../../agronomy/ravaz-index.ts'
+import type { Ledger, Named } from '../../ledger/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import type { IsoDate } from '../../records/date.ts'
+import type { Quantity } from '../../records/quantity.ts'
+import { vinesOf } from '../../rules/facts/block-size.ts'
+
+/** Fruit of a season against the prunings of the winter after it. */
+export interface Balance {
+  season: number
+  /** Day on which the prunings were weighed. */
+  pruned: IsoDate
+  /** Of one vine. */
+  fruit: Quantity
+  prunings: Quantity
+  pruningsPerMetre: Quantity
+  /** kg of fruit for each kg of prunings: the Ravaz index. */
+  cropLoad: number
+  /** Span of the index that is usual. */
+  usual: { low: number; high: number }
+}
+
+/**
+ * The crop load of each season that was picked whole and whose prunings were weighed in the winter after it, which stand
+ * in the next season's work; the prunings of any other winter say nothing of it.
+ */
+export function balanceOf(
+  ledger: Ledger,
+  block: Named<Block>,
+  { season: current, asOf }: { season: number; asOf: IsoDate },
+): Balance[] {
+  const picks = ledger.picks.filter(
+    (pick) => pick.block === block.id && pick.date <= asOf && pick.season <= current,
+  )
+  const { alive } = vinesOf(block)
+  return [...new Set(picks.map((pick) => pick.season))].flatMap((season) => {
+    const own = picks.filter((pick) => pick.season === season)
+    const weighed = ledger.work.findLast(
+      (entry) =>
+        entry.block === block.id &&
+        entry.season === season + 1 &&
+        entry.date <= asOf &&
+        entry.prunings !== undefined,
+    )
+    if (!weighed || (own.at(-1)!.rest ?? 0) > 0 || alive <= 0) return []
+    const fruit = own.reduce((sum, pick) => sum + pick.weight, 0) / alive
+    const prunings = weighed.prunings!
+    return [
+      {
+        ...{ season, pruned: weighed.date },
+        fruit: { value: fruit, unit: 'kg' },
+        prunings: { value: prunings, unit: 'kg' },
+        pruningsPerMetre: { value: prunings / block.vine_spacing, unit: 'kg/m' },
+        cropLoad: ravazIndex({ fruit, prunings }),
+        usual: usualCropLoad,
+      },
+    ]
+  })
+}
