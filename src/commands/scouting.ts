@@ -21,10 +21,14 @@ export const scouting: Command = {
       return percent === undefined ? undefined : percent / 100
     }
     const options = { precision: share('precision', 50), detect: share('detect', 100) }
-    const input = await call.open({ kinds: ['scouting'] })
+    const input = await call.open({ kinds: ['scouting', 'sprays'] })
     const { scouting: report } = await import('../reports/scouting.ts')
     const { renderScouting } = await import('../render/scouting.ts')
-    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
+    const { blocks, products } = input.ledger
+    const names = {
+      blocks: new Map([...blocks].map(([id, { name }]) => [id, name])),
+      products: new Map([...products].map(([id, { name }]) => [id, name])),
+    }
     return call.print(report(input, options), (result, style) => renderScouting(result, names, style))
   },
 }

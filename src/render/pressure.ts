@@ -3,6 +3,7 @@ import { addDays, shortDate, spokenDate } from '../records/date.ts'
 import type { PressureDay } from '../reports/pressure/days.ts'
 import type { Incubation } from '../reports/pressure/downy-incubations.ts'
 import type { Oospores } from '../reports/pressure/downy-oospores.ts'
+import type { WorstFortnight } from '../reports/pressure/worst-fortnight.ts'
 import type { PressureData } from '../reports/pressure.ts'
 import type { Report } from '../reports/report.ts'
 import { figure } from './figure.ts'
@@ -26,6 +27,7 @@ export function renderPressure(report: Report<PressureData>, style: Style): stri
     '',
     table(data.days, style).trimEnd(),
   ]
+  if (data.worstFortnight) parts.push('', wrap(worstLine(data.worstFortnight), style.columns))
   const due = dueLines(data.incubations, data.to)
   if (due.length > 0) parts.push('', ...due.map((line) => wrap(line, style.columns)))
   parts.push('', wrap(oosporeLine(data.oospores), style.columns))
@@ -150,6 +152,15 @@ function riskCell({ risk, index, why, beyond }: PressureDay['botrytis'], paint: 
         : text
 }
 
+/** The worst two weeks so far, and their weather. */
+export function worstLine(worst: WorstFortnight): string {
+  const { from, to, powdery, downyDays, botrytisDays, blackRotDays, rain, temperature } = worst
+  const wet = rain === null ? 'rain not all known' : `${figure(rain, 0)} mm of rain`
+  const warm = temperature === null ? '' : ` at ${figure(temperature, 0)} °C`
+  const index = powdery === null ? '' : `powdery up to ${powdery}, `
+  return `Worst fortnight so far, ${shortDate(from)} to ${shortDate(to)}: ${wet}${warm}; ${index}downy primary infection possible on ${counted(downyDays, 'day')}, botrytis moderate or high on ${botrytisDays}, black rot possible on ${blackRotDays}.`
+}
+
 /** Infections whose oil spots are due about now or still to come. */
 function dueLines(all: readonly Incubation[], asOf: string): string[] {
   const near = all.filter(({ latest }) => latest === null || latest >= addDays(asOf, -7))
@@ -163,7 +174,8 @@ function dueLines(all: readonly Incubation[], asOf: string): string[] {
   })
 }
 
-function oosporeLine({ from, sum, ripe, ripeOn, why }: Oospores): string {
+/** Whether the spores of downy mildew's winter are ripe. */
+export function oosporeLine({ from, sum, ripe, ripeOn, why }: Oospores): string {
   if (sum === null || from === null) return `Whether downy oospores are ripe is unknown: ${why}.`
   const open = why === null ? '' : `; ${why}`
   const state =

@@ -2,6 +2,7 @@ import { shortDate } from '../records/date.ts'
 import type { Report } from '../reports/report.ts'
 import type { WalkRow } from '../reports/scouting/walk.ts'
 import type { RowMap, ScoutingData, ScoutingState, ScoutingTrend } from '../reports/scouting.ts'
+import { blockName, type CoverNames, partText, productName } from './cover/words.ts'
 import { figure } from './figure.ts'
 import { safeLine } from './safe.ts'
 import type { Style } from './style.ts'
@@ -9,20 +10,17 @@ import { renderTable } from './table.ts'
 import { counted, listed, renderCautions, wrap } from './text.ts'
 
 /** Disease walks: what stands over its threshold, every series with its change, where it was found, how many to look at. */
-export function renderScouting(
-  report: Report<ScoutingData>,
-  names: ReadonlyMap<string, string>,
-  style: Style,
-): string {
+export function renderScouting(report: Report<ScoutingData>, names: CoverNames, style: Style): string {
   const { data } = report
   if (data.walks.length === 0)
     return 'No disease walk is entered for this season yet. Begin with `rowbook note scouting`.\n'
-  const name = (id: string) => safeLine(names.get(id) ?? id)
+  const name = (id: string) => blockName(id, names)
   const parts = [wrap(answer(data, name), style.columns), '', stateTable(data, name, style).trimEnd()]
   const changes = data.trends.filter(({ beyondChance }) => beyondChance)
   const severe = severityLines(data, name)
   if (severe.length > 0) parts.push('', ...severe.map((line) => wrap(line, style.columns)))
-  parts.push('', ...changeLines(changes, data, name).map((line) => wrap(line, style.columns)))
+  if (data.firsts.length > 0) parts.push('', wrap(firstLine(data, name), style.columns))
+  parts.push('', ...changeLines(changes, data, names).map((line) => wrap(line, style.columns)))
   if (data.maps.length > 0) parts.push('', ...data.maps.map((map) => rowLine(map, name, style)))
   const remarks = data.walks.filter(({ why }) => why !== null && why !== 'severity was not scored')
   for (const { block, disease, date, why } of remarks)
@@ -121,7 +119,17 @@ function changeCell(trend: ScoutingTrend | undefined): string {
   return `${trend.change > 0 ? '+' : '-'}${percent(Math.abs(trend.change))}`
 }
 
-function changeLines(changes: readonly ScoutingTrend[], { walks }: ScoutingData, name: NameOf): string[] {
+function firstLine({ firsts }: ScoutingData, name: NameOf): string {
+  const first = ({ disease, block, organ, date, found, looked }: WalkRow) =>
+    `${disease} in ${name(block)} on ${shortDate(date)} (${found} of ${looked} ${organ})`
+  return `First seen this season: ${listed(firsts.map(first))}.`
+}
+
+function changeLines(
+  changes: readonly ScoutingTrend[],
+  { walks }: ScoutingData,
+  names: CoverNames,
+): string[] {
   if (changes.length === 0) return ['No change from one walk to the next was larger than chance.']
   const found = (trend: ScoutingTrend, date: string) => {
     const row = walks.find(
@@ -135,7 +143,12 @@ function changeLines(changes: readonly ScoutingTrend[], { walks }: ScoutingData,
   }
   return changes.map((trend) => {
     const word = trend.change > 0 ? 'worse' : 'better'
-    return `${name(trend.block)}, ${trend.disease} on ${trend.organ}: ${word} from ${shortDate(trend.from)} (${found(trend, trend.from)}) to ${shortDate(trend.to)} (${found(trend, trend.to)}), beyond chance.`
+    const sprays = trend.sprays.map(
+      ({ date, product, rows }) =>
+        `${productName(product, names)} on ${shortDate(date)}${rows ? ` (${partText({ rows, share: null })})` : ''}`,
+    )
+    const between = sprays.length > 0 ? `; sprayed between with ${listed(sprays)}` : ''
+    return `${blockName(trend.block, names)}, ${trend.disease} on ${trend.organ}: ${word} from ${shortDate(trend.from)} (${found(trend, trend.from)}) to ${shortDate(trend.to)} (${found(trend, trend.to)}), beyond chance${between}.`
   })
 }
 

@@ -31,7 +31,7 @@ export function seasonAnswers(
     ripeness: renderRipeness(partOf(report, 'ripeness'), { blocks, asPressed: false }, style),
     crop: renderCrop(partOf(report, 'crop'), blocks, style),
     harvest: renderHarvest(partOf(report, 'harvest'), blocks, style),
-    scouting: renderScouting(partOf(report, 'scouting'), blocks, style),
+    scouting: renderScouting(partOf(report, 'scouting'), names, style),
     cover: renderCover(partOf(report, 'cover'), names, style),
     pressure: renderPressure(partOf(report, 'pressure'), style),
     totals: renderTotals(partOf(report, 'totals'), style),

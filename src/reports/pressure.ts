@@ -15,6 +15,7 @@ import { type Incubation, incubations } from './pressure/downy-incubations.ts'
 import { type Oospores, oosporesOn } from './pressure/downy-oospores.ts'
 import { type PressureRule, pressureRules, type WetnessSeen } from './pressure/rules.ts'
 import { startsOf, startsOfFile } from './pressure/starts.ts'
+import { type WorstFortnight, worstFortnight } from './pressure/worst-fortnight.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
 
 export interface PressureOptions {
@@ -33,6 +34,8 @@ export interface PressureData {
   incubations: Incubation[]
   /** Ripeness of downy mildew's spores after the last day. */
   oospores: Oospores
+  /** Null where no day let anything infect, or there are fewer days than that. */
+  worstFortnight: WorstFortnight | null
   rules: PressureRule[]
   /** What the hours were judged wet by. */
   wetness: WetnessSeen
@@ -108,6 +111,7 @@ function pressureData(
     days,
     incubations: incubations(days, hours),
     oospores: oosporesOn(weather.days, { latitude: site.latitude, to: days.at(-1)?.date ?? to }),
+    worstFortnight: worstFortnight(days, weather.days),
     rules: pressureRules({ starts: site.starts, variant: site.variant, limits: site.limits, proxy: wetness }),
     wetness,
     why: whyNothing(weather, days.length),

@@ -1,8 +1,10 @@
 import { unitsForPrecision, unitsToDetect } from '../agronomy/detection.ts'
 import { incidenceDifference } from '../agronomy/incidence-difference.ts'
+import type { Ledger } from '../ledger/ledger.ts'
 import { daysBetween, type IsoDate } from '../records/date.ts'
 import type { Organ } from '../records/scouting.ts'
 import { DISEASES, type Disease } from '../records/target.ts'
+import { applicationsOf } from '../rules/facts/applications.ts'
 import { type Threshold, thresholdOf } from '../rules/facts/threshold.ts'
 import { ESTIMATE_CAUTIONS } from './cautions.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
@@ -27,6 +29,8 @@ export interface ScoutingTrend {
   low: number
   high: number
   beyondChance: boolean
+  /** Sprays of the block against the disease between the two walks, that of the earlier day included. */
+  sprays: { date: IsoDate; product: string; rows: { from: number; to: number } | null }[]
 }
 
 /** How it stands with a disease on an organ of a block by the newest walk that looked. */
@@ -57,6 +61,8 @@ export interface RowMap {
 
 export interface ScoutingData {
   walks: WalkRow[]
+  /** The first walk of the season that found a disease, for each disease found. */
+  firsts: WalkRow[]
   trends: ScoutingTrend[]
   states: ScoutingState[]
   maps: RowMap[]
@@ -82,7 +88,10 @@ export function scouting(input: ReportInput, options: ScoutingOptions = {}): Rep
   )
   const data: ScoutingData = {
     walks,
-    trends: series.flatMap(trendsOf),
+    firsts: DISEASES.flatMap(
+      (disease) => walks.find((walk) => walk.disease === disease && walk.found > 0) ?? [],
+    ),
+    trends: series.flatMap((rows) => trendsOf(rows, input)),
     states: series.map((rows) => stateOf(rows.at(-1)!, { input, precision })),
     maps: series.flatMap((rows) => mapsOf(rows, input)),
     precision,
@@ -101,7 +110,7 @@ function groups(walks: readonly WalkRow[]): WalkRow[][] {
   return [...byKey.values()]
 }
 
-function trendsOf(rows: readonly WalkRow[]): ScoutingTrend[] {
+function trendsOf(rows: readonly WalkRow[], { ledger }: ReportInput): ScoutingTrend[] {
   return rows.slice(1).flatMap((now, at) => {
     const then = rows[at]!
     const difference = incidenceDifference(
@@ -109,8 +118,26 @@ function trendsOf(rows: readonly WalkRow[]): ScoutingTrend[] {
       { affected: now.found, looked: now.looked },
     )
     const { block, disease, organ } = now
-    return difference ? [{ block, disease, organ, from: then.date, to: now.date, ...difference }] : []
+    const span = { from: then.date, to: now.date }
+    return difference
+      ? [{ block, disease, organ, ...span, ...difference, sprays: spraysBetween(ledger, now, span) }]
+      : []
   })
+}
+
+function spraysBetween(
+  ledger: Ledger,
+  { block, disease }: WalkRow,
+  { from, to }: { from: IsoDate; to: IsoDate },
+): ScoutingTrend['sprays'] {
+  const sprays = ledger.sprays.filter(({ date }) => date >= from && date < to)
+  return applicationsOf(ledger, sprays)
+    .filter((one) => one.block.id === block && one.targets.includes(disease))
+    .map(({ spray, product }) => ({
+      date: spray.date,
+      product: product.id,
+      rows: spray.rows ? { from: spray.rows.low, to: spray.rows.high } : null,
+    }))
 }
 
 function stateOf(

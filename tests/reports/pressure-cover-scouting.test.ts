@@ -108,6 +108,16 @@ describe('pressure', () => {
       blackRot: { infection: null },
     })
   })
+  test('the worst fortnight is the one with most days of infection, with its rain and warmth', () => {
+    const days = Array.from({ length: 60 }, (_, at): DayOf => ({ rain: at >= 30 && at < 36 ? 10 : 0 }))
+    const { worstFortnight: worst } = pressureOf(days)
+    // Rain at noon on 1 to 6 July: primary infection is possible on those days and the morning after.
+    expect(worst).toMatchObject({ from: '2026-06-24', to: '2026-07-07', downyDays: 7, rain: 60 })
+    expect(worst!.temperature).toBeCloseTo(15, 9)
+    expect(pressureOf(days.slice(0, 30)).worstFortnight).toBeNull()
+    const gap = days.map((day, at) => (at === 32 ? { ...day, drop: [3] } : day))
+    expect(pressureOf(gap).worstFortnight).toMatchObject({ rain: null })
+  })
   test('before budbreak and before flowering nothing is told; the choices are said', () => {
     const files = {
       'seasons/2026/weather.csv': weatherText(
@@ -342,6 +352,29 @@ describe('scouting', () => {
     expect(scouting(inputOf(files, '2026-06-30')).data.walks).toHaveLength(1)
     expect(scouting(inputOf(files, '2026-07-01')).data.trends).toMatchObject([{ beyondChance: false }])
     expect(scouting(inputOf(files, '2026-07-01')).data.states).toMatchObject([{ verdict: 'no threshold' }])
+  })
+  test('the first finding, and what was sprayed against it before the walk after', () => {
+    const files = {
+      'seasons/2026/scouting/a.yaml':
+        walk(
+          '2026-06-10',
+          'looked_at: { leaves: 50 }, found: { powdery: { leaves: 0 }, downy: { leaves: 0 } }',
+        ) +
+        walk('2026-06-20', 'looked_at: { leaves: 50 }, found: { powdery: { leaves: 9 } }') +
+        walk('2026-07-01', 'looked_at: { leaves: 50 }, found: { powdery: { leaves: 1 } }'),
+      'seasons/2026/sprays.yaml': [
+        '- { date: 2026-06-15, blocks: [upper], products: [ { product: copper, rate: 1 kg/ha, for: downy } ] }',
+        '- { date: 2026-06-20, blocks: [upper], rows: 3-5, products: [ { product: sulphur, rate: 3 kg/ha, for: powdery } ] }',
+        '- { date: 2026-06-22, blocks: [lower], products: [ { product: sulphur, rate: 3 kg/ha, for: powdery } ] }',
+        '- { date: 2026-07-01, blocks: [upper], products: [ { product: sulphur, rate: 3 kg/ha, for: powdery } ] }',
+      ].join('\n'),
+    }
+    const { firsts, trends } = scouting(inputOf(files, '2026-07-02')).data
+    expect(firsts).toMatchObject([{ disease: 'powdery', date: '2026-06-20', found: 9 }])
+    expect(trends.map(({ sprays }) => sprays)).toEqual([
+      [],
+      [{ date: '2026-06-20', product: 'sulphur', rows: { from: 3, to: 5 } }],
+    ])
   })
 })
 

@@ -4,7 +4,7 @@ import type { CourseChart } from './course-chart.ts'
 
 /** What the walks of a block found, a panel for each disease and organ; null where there was no walk. */
 export function scoutingChart(
-  { walks, states }: ScoutingData,
+  { walks, states, trends }: ScoutingData,
   { block, name }: { block: string; name: string },
 ): CourseChart | null {
   const own = walks.filter((walk) => walk.block === block)
@@ -15,7 +15,9 @@ export function scoutingChart(
   const keys = [
     ...new Map(own.map(({ disease, organ }) => [`${disease} ${organ}`, { disease, organ }])).values(),
   ]
+  const sprayed = trends.filter((trend) => trend.block === block).flatMap(({ sprays }) => sprays)
   return {
+    marks: [...new Set(sprayed.map(({ date }) => date))].map((date) => ({ date, label: 'sprayed' })),
     title: `${name}: share found with symptoms, 95 % interval`,
     from: addDays(first, -room),
     to: addDays(last, room),

@@ -71,13 +71,15 @@ export const DISEASE: readonly Figure[] = [
       'cover.blocks.days.daysLeft',
       'cover.blocks.days.rainSince',
       'cover.blocks.days.pressure',
+      'cover.blocks.days.share',
     ],
     what: 'Whether a spray still protects: it ends with the first of rain before it was dry, rain in sum, the days that it protects, new growth, and its interval.',
     formula: "days and rain in sum since the end of the spray against the product's `protects` and `rain`",
     units: 'days; mm',
     limits:
       'a limit reached means probably no longer enough, not that all is gone; unknown where rain is missing',
-    choices: 'the sum of rain counts and not the single fall',
+    choices:
+      'the sum of rain counts and not the single fall; rows sprayed on several days add up to a block and the part that ends first decides, while parts written as shares may lie over one another; where the interval table advises no product of a class, the days of the band below stand and it is said',
     source: 'La Vigne/Phytoma archive VI1532118402 (read); the limits are those of the label',
     basis: 'read',
   },
@@ -88,6 +90,24 @@ export const DISEASE: readonly Figure[] = [
     what: 'Days on which a block had no cover, and the highest disease index in them.',
     units: 'dates; points',
     source: 'the cover and the index, day by day',
+    basis: 'own',
+  },
+  {
+    name: 'harvest-stop',
+    topic,
+    keys: [
+      'cover.blocks.harvestStop.picking',
+      'cover.blocks.harvestStop.nextDue',
+      'cover.blocks.harvestStop.lastDay',
+      'cover.blocks.harvestStop.inTime',
+    ],
+    what: 'Which products may still be sprayed when the next spray is due, so that picking may begin when the window opens.',
+    formula:
+      'last day = first day of picking - days before harvest - 1; picking from the earliest day of the window, of the sprays made, or today, whichever is latest',
+    units: 'dates',
+    limits: 'nothing is said where there is no window; products whose days are not in the book are named',
+    choices: 'the cautious reading, of a spray that ends at midnight',
+    source: 'the label, as copied into the product record',
     basis: 'own',
   },
   {
@@ -115,6 +135,8 @@ export const DISEASE: readonly Figure[] = [
     formula: 'sum of class midpoint x units / units; over the affected, divided by the affected',
     units: 'share, 0 to 1',
     limits: 'the mean over all units can not exceed incidence',
+    choices:
+      'a severity or classes without an organ are of the first organ counted, the bunches before all; `scored` gives those of each',
     source:
       'class midpoints, common practice; Wine Australia: severity is the average of the surface scores (undated)',
     basis: 'read',

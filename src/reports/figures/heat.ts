@@ -52,4 +52,17 @@ export const HEAT: readonly Figure[] = [
       'Huglin 1978, C. R. Acad. Agric. Fr. 64:1117-1126; Tonietto & Carbonneau 2004, Agric. For. Meteorol. 124:81-97',
     basis: 'read',
   },
+  {
+    name: 'heat-beside',
+    topic,
+    keys: ['heat.beside.mean', 'heat.beside.difference', 'heat.beside.daysAhead'],
+    what: 'This season against the mean of the earlier ones in the book, over the same days of the year.',
+    formula: 'sum of this season - mean of their sums; days ahead by where the mean course reaches this sum',
+    units: '°C-days; days',
+    limits:
+      'outages of up to 3 days are filled in straight lines in every season alike; a season that then still lacks over 5 % of its days is not compared',
+    choices: 'both limits are our own',
+    source: 'the weather of the seasons in the book',
+    basis: 'own',
+  },
 ]

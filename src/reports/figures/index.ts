@@ -3,22 +3,28 @@ import { BOOK } from './book.ts'
 import { CROP } from './crop.ts'
 import { DISEASE } from './disease.ts'
 import { type Figure, TOPICS } from './figure.ts'
+import { GROWTH } from './growth.ts'
 import { HEAT } from './heat.ts'
+import { INFECTION } from './infection.ts'
 import { LAW } from './law.ts'
 import { PICKING } from './picking.ts'
 import { RIPENING } from './ripening.ts'
 import { SHAPE_FINDINGS } from './shape-findings.ts'
 import { SPRAYING } from './spraying.ts'
+import { TANK } from './tank.ts'
 
 /** Every computed figure that a report of the JSON contract gives: what `explain`, footnotes and pages are fed by. */
 export const FIGURES: readonly Figure[] = [
   ...SPRAYING,
   ...LAW,
   ...DISEASE,
+  ...INFECTION,
   ...RIPENING,
   ...PICKING,
   ...CROP,
   ...HEAT,
+  ...TANK,
+  ...GROWTH,
   ...BOOK,
 ]
 

@@ -1,5 +1,6 @@
 import type { PressureDay } from '../../../reports/pressure/days.ts'
 import type { PressureData } from '../../../reports/pressure.ts'
+import { oosporeLine, worstLine } from '../../pressure.ts'
 import { drawDayChart } from '../../svg/day-chart.ts'
 import { drawEventChart } from '../../svg/event-chart.ts'
 import { dateCell, numberCell, shareCell } from '../figures.ts'
@@ -13,12 +14,13 @@ export const pressurePage: PageOf<PressureData> = ({ data }) => {
   if (data.days.length === 0) return { title: 'Disease pressure', content: html`<p>${data.why}.</p>\n` }
   return {
     title: 'Disease pressure',
-    content: html`<section>
+    content: html`${data.worstFortnight && html`<p>${worstLine(data.worstFortnight)}</p>\n`}<section>
 <h2>Powdery mildew</h2>
 ${drawDayChart('powdery', charts.powdery)}</section>
 <section>
 <h2>Downy mildew</h2>
-${drawEventChart('downy', charts.downy)}${incubationTable(data)}</section>
+${drawEventChart('downy', charts.downy)}<p>${oosporeLine(data.oospores)}</p>
+${incubationTable(data)}</section>
 <section>
 <h2>Botrytis</h2>
 ${drawDayChart('botrytis', charts.botrytis)}</section>
