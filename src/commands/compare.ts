@@ -5,6 +5,7 @@ export const compare: Command = {
   name: 'compare',
   summary: 'put seasons side by side, what changed most first',
   again: true,
+  html: true,
   arguments: [{ form: 'SEASON...', what: 'two or more seasons' }],
   examples: [
     ['rowbook compare 2025 2026', 'this season against the last'],

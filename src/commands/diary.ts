@@ -5,6 +5,7 @@ export const diary: Command = {
   name: 'diary',
   summary: 'print the official spray record, and what it lacks',
   again: true,
+  html: true,
   options: [
     { flags: '--form FORM', what: 'whose form: full, eu, uk or us', choices: ['full', 'eu', 'uk', 'us'] },
     { flags: '--from DATE', what: 'first day, else that of the season' },
@@ -14,13 +15,15 @@ export const diary: Command = {
   ],
   examples: [
     ['rowbook diary --form eu', 'the record of the season in the form of the European Union'],
+    ['rowbook diary --form eu --html record.html', 'as a page to print'],
     ['rowbook diary --form us --from 2026-06-01 --csv june.csv', 'as a table for a spreadsheet'],
   ],
   async run(call) {
     const typed = { from: call.date('from'), to: call.date('to') }
     const given = typed.from !== undefined || typed.to !== undefined
-    if (call.json && call.text('csv') !== undefined)
-      throw new UsageError('--json and --csv go apart', 'give one')
+    for (const other of ['json', 'html'])
+      if (call.text('csv') !== undefined && (call.flag(other) || call.text(other) !== undefined))
+        throw new UsageError(`--${other} and --csv go apart`, 'give one')
     const keepYears = call.number('keep', 1, 100)
     const input = await call.open({ kinds: ['sprays'], ...(given ? { seasons: 'all' } : {}) })
     const [{ diary: report }, { seasonSpan }] = await Promise.all([

@@ -17,43 +17,52 @@ export function renderCompare(
 ): string {
   const { seasons, figures, upTo } = data
   if (figures.length === 0) return `Nothing is recorded in ${listed(seasons.map(String))} to compare.\n`
-  const nameOf = (one: ComparedFigure) =>
-    one.block === null ? 'vineyard' : (names.get(one.block) ?? one.block)
+  const nameOf = (one: ComparedFigure) => placeName(one, names)
   const most = figures.filter(({ weight }) => weight !== null && weight > 0).slice(0, IN_A_SENTENCE)
   const [before, now] = seasons.slice(-2)
   const first =
     most.length === 0
       ? `Nothing that can be compared changed from ${before} to ${now}.`
-      : `What changed most from ${before} to ${now}: ${most.map((one) => `${one.figure} (${nameOf(one)}) ${shown(one, -2, style)} -> ${shown(one, -1, style)}`).join('; ')}.`
+      : `What changed most from ${before} to ${now}: ${most.map((one) => `${one.figure} (${nameOf(one)}) ${shownValue(one, -2, style.units)} -> ${shownValue(one, -1, style.units)}`).join('; ')}.`
   const part = upTo.some(({ whole }) => !whole)
     ? `\n${wrap(`Each season up to the same day, ${shortDate(upTo.at(-1)!.date)}.`, style.columns)}`
     : ''
   const table = renderTable(
     [
-      { title: 'figure', most: 32 },
-      { title: 'of', most: 14 },
+      { title: 'figure', most: 26 },
+      { title: 'of', most: 12 },
       ...seasons.map((season) => ({ title: String(season), align: 'right' as const })),
       { title: 'change', align: 'right' },
     ],
     figures.map((one) => [
       one.figure,
       nameOf(one),
-      ...one.values.map((_, index) => shown(one, index, style)),
-      changeText(one, style),
+      ...one.values.map((_, index) => shownValue(one, index, style.units)),
+      changeText(one, style.units),
     ]),
   )
-  const lacking = figures.flatMap((one) =>
-    one.values.flatMap(({ season, why }) =>
-      why === null ? [] : [`${one.figure} (${nameOf(one)}) ${season}: ${why}`],
-    ),
-  )
+  const lacking = unknownFigures(data, names)
   const below = lacking.length === 0 ? '' : `\n${wrap(`Unknown: ${lacking.join('; ')}.`, style.columns)}\n`
   return `${wrap(first, style.columns)}${part}\n\n${table}${below}${renderCautions(cautions, style.columns)}`
 }
 
+/** What a figure is of. */
+export const placeName = ({ block }: ComparedFigure, names: ReadonlyMap<string, string>) =>
+  block === null ? 'vineyard' : (names.get(block) ?? block)
+
+/** Figures that a season lacks, each with the reason. */
+export function unknownFigures({ figures }: CompareData, names: ReadonlyMap<string, string>): string[] {
+  return figures.flatMap((one) =>
+    one.values.flatMap(({ season, why }) =>
+      why === null ? [] : [`${one.figure} (${placeName(one, names)}) ${season}: ${why}`],
+    ),
+  )
+}
+
 const QUANTITIES = new Set(['kg/ha', 'mm'])
 
-function shown(one: ComparedFigure, index: number, { units }: Style): string {
+/** A figure of one of the seasons. */
+export function shownValue(one: ComparedFigure, index: number, units: Style['units']): string {
   const { value, date } = one.values.at(index)!
   if (value === null) return '-'
   if (one.unit === 'd') return shortDate(date!)
@@ -68,7 +77,8 @@ function text(value: number, unit: string, units: Style['units']): string {
   return `${figure(value, decimals)}${unit ? ` ${unit}` : ''}`
 }
 
-function changeText({ change, unit }: ComparedFigure, { units }: Style): string {
+/** What the last season is more or less, later or earlier, than the one before it. */
+export function changeText({ change, unit }: ComparedFigure, units: Style['units']): string {
   if (change === null) return '-'
   if (unit === 'd') return change === 0 ? 'same' : `${Math.abs(change)} d ${change < 0 ? 'earlier' : 'later'}`
   const sign = change > 0 ? '+' : change < 0 ? '-' : ''

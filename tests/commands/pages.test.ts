@@ -20,13 +20,16 @@ const PAGES = [
   'pressure',
   'totals',
   'heat',
+  'diary',
+  'compare',
 ]
+const ARGUMENTS: Record<string, string[]> = { compare: ['2025', '2026'] }
 const BOOK = ['--ledger', 'examples/far-quillet', '--as-of', '2026-09-14']
 const folder = mkdtempSync(join(tmpdir(), 'rowbook-pages-'))
 const fileOf = (name: string) => join(folder, `${name}.html`)
 
 beforeAll(() => {
-  for (const name of PAGES) run([name, ...BOOK, '--html', fileOf(name)])
+  for (const name of PAGES) run([name, ...(ARGUMENTS[name] ?? []), ...BOOK, '--html', fileOf(name)])
 }, 120_000)
 
 describe('--html', () => {

@@ -21,6 +21,8 @@ const PAGES: Record<string, () => Promise<unknown>> = {
   crop: async () => (await import('./pages/crop.ts')).cropPage,
   harvest: async () => (await import('./pages/harvest.ts')).harvestPage,
   ready: async () => (await import('./pages/ready.ts')).readyPage,
+  diary: async () => (await import('./pages/diary.ts')).diaryPage,
+  compare: async () => (await import('./pages/compare.ts')).comparePage,
   season: async () => (await import('./pages/season.ts')).seasonPage,
 }
 

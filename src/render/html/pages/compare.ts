@@ -1,0 +1,33 @@
+import { shortDate } from '../../../records/date.ts'
+import type { CompareData } from '../../../reports/compare.ts'
+import { changeText, placeName, shownValue, unknownFigures } from '../../compare.ts'
+import type { PageOf } from '../index.ts'
+import { html } from '../markup.ts'
+import { pageTable } from '../table.ts'
+
+/** Every figure of every season, the most changed first. */
+export const comparePage: PageOf<CompareData> = ({ data }, { names, units }) => {
+  const { seasons, figures, upTo } = data
+  const lacking = unknownFigures(data, names.blocks)
+  const part = upTo.some(({ whole }) => !whole)
+  return {
+    title: `Seasons ${seasons.join(', ')}`,
+    content: html`<section>
+${part && html`<p>Each season up to the same day, ${shortDate(upTo.at(-1)!.date)}.</p>\n`}${pageTable({
+  caption: 'What changed, the most first',
+  columns: [
+    { title: 'figure' },
+    { title: 'of' },
+    ...seasons.map((season) => ({ title: String(season), number: true })),
+    { title: 'change', number: true },
+  ],
+  rows: figures.map((one) => [
+    one.figure,
+    placeName(one, names.blocks),
+    ...one.values.map((_, index) => shownValue(one, index, units)),
+    changeText(one, units),
+  ]),
+})}${lacking.length > 0 && html`<p class="quiet">Unknown: ${lacking.join('; ')}.</p>\n`}</section>
+`,
+  }
+}
