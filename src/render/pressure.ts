@@ -164,13 +164,14 @@ export function worstLine(worst: WorstFortnight): string {
 /** Infections whose oil spots are due about now or still to come. */
 function dueLines(all: readonly Incubation[], asOf: string): string[] {
   const near = all.filter(({ latest }) => latest === null || latest >= addDays(asOf, -7))
-  return near.map(({ from, to, earliest, latest, progress }) => {
+  return near.map(({ from, to, earliest, latest, progress, missing }) => {
     const rain = from === to ? `of ${shortDate(from)}` : `of ${shortDate(from)} to ${shortDate(to)}`
+    const lack = missing > 0 ? `; ${counted(missing, 'hour')} without temperature, so it may be sooner` : ''
     if (earliest !== null && latest !== null)
-      return `Downy mildew ${rain}: oil spots due between ${spokenDate(earliest)} and ${spokenDate(latest)}.`
+      return `Downy mildew ${rain}: oil spots due between ${spokenDate(earliest)} and ${spokenDate(latest)}${lack}.`
     if (earliest !== null)
-      return `Downy mildew ${rain}: oil spots due from ${spokenDate(earliest)}; the slow course is ${figure(progress.slow * 100, 0)} % done.`
-    return `Downy mildew ${rain}: incubation ${figure(progress.slow * 100, 0)} to ${figure(progress.fast * 100, 0)} % done.`
+      return `Downy mildew ${rain}: oil spots due from ${spokenDate(earliest)}; the slow course is ${figure(progress.slow * 100, 0)} % done${lack}.`
+    return `Downy mildew ${rain}: incubation ${figure(progress.slow * 100, 0)} to ${figure(progress.fast * 100, 0)} % done${lack}.`
   })
 }
 

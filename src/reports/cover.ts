@@ -78,7 +78,7 @@ const FOLLOWED = DISEASES.filter((disease) => disease !== 'phomopsis')
 const RULES = [
   'Cover ends with the first of: rain before the spray was dry, rain in sum over the label, the days that the product protects, ten days of rapid growth from stage 13 to 71 (common practice, no source; not for what moves into new growth), and the interval of the label or of the table by index, the shorter.',
   'Rows sprayed on different days add up to a block; parts written as shares do not, since they may lie over one another.',
-  'The interval table by index is from memory of UC IPM; it was not read.',
+  'Where hours are missing, the highest index that they leave open counts. The interval table by index is from memory of UC IPM; it was not read.',
 ]
 
 /** Whether the vines are covered, by what and until when: for each block and disease, day by day. */

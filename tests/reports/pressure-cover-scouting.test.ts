@@ -86,6 +86,48 @@ describe('pressure', () => {
       { numRuns: 40 },
     )
   })
+  test('a missing hour changes no index of any disease without saying so', () => {
+    const hour = fc.record({
+      temperature: fc.integer({ min: 5, max: 33 }),
+      rain: fc.constantFrom(0, 0, 0, 0.4, 2),
+      wetness: fc.constantFrom(0, 0, 60),
+    })
+    const daysOf = (hours: readonly string[]) => {
+      const path = join(folder, `${files++}.csv`)
+      writeFileSync(path, `${HEADER}\n${hours.join('\n')}\n`)
+      return pressureOfFile(weatherOfFile(readWeatherFile(path)), { asOf: '2026-12-31', latitude: 50 }).data
+        .days
+    }
+    const values = (day: ReturnType<typeof daysOf>[number]) => ({
+      powdery: [day.powdery.index, day.powdery.why === null],
+      ascospores: [day.powdery.ascospores, day.powdery.ascospores !== null],
+      downy: [day.downy.primary, day.downy.primary !== null],
+      secondary: [day.downy.secondary, day.downy.secondary !== null],
+      botrytis: [`${day.botrytis.index} ${day.botrytis.risk}`, day.botrytis.complete],
+      blackRot: [day.blackRot.infection, day.blackRot.complete && day.blackRot.infection !== null],
+    })
+    fc.assert(
+      fc.property(
+        fc.array(hour, { minLength: 144, maxLength: 144 }),
+        fc.integer({ min: 1, max: 142 }),
+        (hours, lost) => {
+          const lines = hours.map(
+            ({ temperature, rain, wetness }, at) =>
+              `2026-06-0${1 + Math.floor(at / 24)}T${two(at % 24)}:00,${temperature},80,${rain},${wetness}`,
+          )
+          const whole = daysOf(lines).map(values)
+          const gappy = daysOf(lines.filter((_, at) => at !== lost)).map(values)
+          gappy.forEach((day, at) => {
+            for (const key of Object.keys(day) as (keyof typeof day)[]) {
+              const [value, isSure] = day[key]
+              if (isSure) expect(`${at} ${key} ${value}`).toBe(`${at} ${key} ${whole[at]![key][0]}`)
+            }
+          })
+        },
+      ),
+      { numRuns: 40 },
+    )
+  })
   test('10 mm in a day without an hour below 10 °C is a primary infection; 9.9 mm is none; a dropped hour is unknown', () => {
     const { days } = pressureOf([{}, { rain: 10 }, {}, { rain: 9.9 }, {}, { drop: [5] }, {}])
     expect(days.map(({ downy }) => downy.primary)).toEqual([null, true, true, false, false, null, null])

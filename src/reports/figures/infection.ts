@@ -35,7 +35,8 @@ export const INFECTION: readonly Figure[] = [
     formula:
       'hour by hour 1 / (24 x days), done at 1; days = 45.1 - 3.45 T + 0.073 T² where it is humid, 59.9 - 4.55 T + 0.095 T² where it is dry',
     units: 'dates; share, 0 to 1',
-    limits: 'an hour outside 10-28 °C adds nothing: our limit, the range of the papers was not read',
+    limits:
+      'outside 10-28 °C (our limit, the range of the papers was not read) the earliest goes on at the pace of the limit and the latest stands still; an hour without a temperature adds nothing, so that spots may come sooner',
     choices:
       'earliest by the humid equation from the first day of the spell, latest by the dry one from its last',
     source:

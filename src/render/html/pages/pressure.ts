@@ -46,11 +46,13 @@ function incubationTable({ incubations }: PressureData): Content {
       { title: 'infection possible' },
       { title: 'spots from', number: true },
       { title: 'to', number: true },
+      { title: 'hours unknown', number: true },
     ],
-    rows: incubations.map(({ from, to, earliest, latest }) => [
+    rows: incubations.map(({ from, to, earliest, latest, missing }) => [
       from === to ? dateCell(from) : html`${dateCell(from)} to ${dateCell(to)}`,
       earliest === null ? 'not yet' : dateCell(earliest),
       latest === null ? 'not yet' : dateCell(latest),
+      String(missing),
     ]),
   })
 }
