@@ -1,3 +1,4 @@
+import type { Quantity } from '../records/quantity.ts'
 import type { CropBlock, CropData } from '../reports/crop.ts'
 import type { Report } from '../reports/report.ts'
 import { dateOr, figure, figureOr, rough, roughRange } from './figure.ts'
@@ -126,10 +127,11 @@ function thinningLine(block: CropBlock, { name, style }: { name: string; style: 
 /** Crop load of past seasons, and where it lies beside what is usual. */
 function balanceLines({ balance }: CropBlock, { name, style }: { name: string; style: Style }): string[] {
   const usual = balance[0]?.usual
+  const weight = (one: Quantity) => display({ ...one, value: Number(one.value.toPrecision(3)) }, style.units)
   if (!usual) return []
   const seasons = balance.map(({ season, fruit, prunings, cropLoad }) => {
     const side = cropLoad > usual.high ? ', above' : cropLoad < usual.low ? ', below' : ''
-    return `${season} ${figure(cropLoad, 1)}${side} (${rough(fruit, style.units)} over ${rough(prunings, style.units)})`
+    return `${season} ${figure(cropLoad, 1)}${side} (${weight(fruit)} over ${weight(prunings)})`
   })
   return [
     `${name}, fruit over the prunings of the winter after, a vine: ${seasons.join('; ')}. Usual is ${usual.low} to ${usual.high} (Ravaz index; Kliewer & Dokoozlian 2005), by site and variety.`,

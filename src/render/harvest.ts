@@ -14,9 +14,10 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
   const { blocks, totals, settings } = report.data
   if (blocks.length === 0) return 'There is no block in the book.\n'
   const rows = blocks.flatMap((block) =>
-    rowsOf(block, { name: names.get(block.block) ?? block.block, style }),
+    rowsOf(block, { name: names.get(block.block) ?? block.block, style, people: settings.people }),
   )
-  if (blocks.length > 1) rows.push(...figureRows(totals, { name: 'all', turn: '', style }))
+  if (blocks.length > 1)
+    rows.push(...figureRows(totals, { name: 'all', turn: '', style, people: settings.people }))
   const table = renderTable(
     [
       { title: 'in order', most: 16 },
@@ -25,7 +26,7 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
       { title: 'crop', align: 'right' },
       { title: 'crates', align: 'right' },
       { title: 'person-\nhours', align: 'right' },
-      { title: 'people', align: 'right' },
+      { title: settings.people === null ? 'people' : `hours\nof ${settings.people}`, align: 'right' },
       { title: 'juice', align: 'right' },
       { title: 'press\nloads', align: 'right' },
     ],
@@ -40,14 +41,23 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
       block.picked ? [pickedLine(block.picked, names.get(block.block) ?? block.block, style)] : [],
     ),
     ...basis(report.data, names),
-    `From: the later of the likely day and days before harvest. People: for one day of ${figure(settings.day.value, 1).replace('.0', '')} h. Low joins the low crop with the fast rate, high the high crop with the slow one.`,
+    `From: the later of the likely day and days before harvest. ${peopleLine(report.data)} Low joins the low crop with the fast rate, high the high crop with the slow one.`,
   ]
   const below = notes.map((note) => wrap(note, style.columns)).join('\n')
   return `${wrap(headline(report, names, style), style.columns)}\n\n${table}\n${below}\n${renderCautions(report.cautions, style.columns)}`
 }
 
+/** What the column of people, or of the hours of those that there are, stands for. */
+function peopleLine({ settings, totals }: HarvestData): string {
+  const day = `${figure(settings.day.value, 1).replace('.0', '')} h`
+  if (settings.people === null) return `People: for one day of ${day}, each block by its own.`
+  const days = totals.hours === null ? null : Math.ceil(totals.hours / settings.day.value - 1e-9)
+  const all = days === null ? '' : `, ${days} day${days === 1 ? '' : 's'} of ${day} in all`
+  return `Hours: of ${settings.people} people picking together${all}.`
+}
+
 function headline(
-  { data: { blocks, totals }, asOf }: Report<HarvestData>,
+  { data: { blocks, totals, settings }, asOf }: Report<HarvestData>,
   names: Names,
   style: Style,
 ): string {
@@ -55,7 +65,11 @@ function headline(
   if (!first) return 'No block is left to pick whose crop is known.'
   const from = turnOf(first)
   const when = from === null ? '' : from <= asOf ? ', from now on' : `, from ${spokenDate(from)}`
-  const next = `${names.get(first.block) ?? first.block} comes first${when}: about ${rough(first.crop, style.units)}, ${groupDigits(first.crates!)} crates, ${first.people} people.`
+  const who =
+    settings.people === null
+      ? `${first.people} people`
+      : `${figure(first.hours!, 1)} hours for ${settings.people} people`
+  const next = `${names.get(first.block) ?? first.block} comes first${when}: about ${rough(first.crop, style.units)}, ${groupDigits(first.crates!)} crates, ${who}.`
   if (blocks.length === 1 || totals.crop === null) return next
   return `${next} In all ${rough(totals.crop, style.units)}, ${groupDigits(totals.crates!)} crates and ${roughNumber(totals.personHours!)} person-hours.`
 }
@@ -65,19 +79,24 @@ function turnOf({ likely, legalFrom }: HarvestBlock): string | null {
   return legalFrom !== null && legalFrom > likely ? legalFrom : likely
 }
 
-function rowsOf(block: HarvestBlock, { name, style }: { name: string; style: Style }): string[][] {
+function rowsOf(
+  block: HarvestBlock,
+  { name, style, people }: { name: string; style: Style; people: number | null },
+): string[][] {
   const turn = block.picked ? 'picked' : dateOr(turnOf(block))
-  return figureRows(block, { name, turn, style })
+  return figureRows(block, { name, turn, style, people })
 }
 
 function figureRows(
   figures: HarvestFigures,
-  { name, turn, style }: { name: string; turn: string; style: Style },
+  { name, turn, style, people }: { name: string; turn: string; style: Style; people: number | null },
 ): string[][] {
   const { range } = figures
+  const time = (hours: number | null | undefined) => (hours == null ? '-' : figure(hours, 1))
   const likely = [
     ...[name, turn, 'likely', rough(figures.crop, style.units), count(figures.crates)],
-    ...[figures.personHours === null ? '-' : roughNumber(figures.personHours), count(figures.people)],
+    ...[figures.personHours === null ? '-' : roughNumber(figures.personHours)],
+    people === null ? count(figures.people) : time(figures.hours),
     ...[rough(figures.juice, style.units), count(figures.pressLoads)],
   ]
   const side = (of: 'low' | 'high'): string[] | null => {
@@ -88,7 +107,8 @@ function figureRows(
     const juice = range.juice?.[of] ?? null
     return [
       ...['', '', of, rough({ value: crop, unit: 'kg' }, style.units), whole('crates')],
-      ...[hours === null ? '-' : roughNumber(hours), whole('people')],
+      ...[hours === null ? '-' : roughNumber(hours)],
+      people === null ? whole('people') : time(range.hours?.[of]),
       ...[juice === null ? '-' : rough({ value: juice, unit: 'L' }, style.units), whole('pressLoads')],
     ]
   }

@@ -129,6 +129,28 @@ describe('harvest', () => {
     expect(lower.picked!.againstPlan).toBeCloseTo(500 / lower.crop!.value - 1, 9)
   })
 
+  test('given the pickers there are, it says how long they need, with low and high, for each block and in all', () => {
+    const { blocks, totals } = harvest(inputOf({ [`${S}/crop.yaml`]: both }), { people: 4, hours: 6 }).data
+    for (const { personHours, hours, range } of [...blocks, totals]) {
+      expect(hours).toBeCloseTo(personHours! / 4, 9)
+      expect(range.hours!.likely).toBeCloseTo(hours!, 9)
+      expect(range.hours!.low! < hours! && hours! < range.hours!.high!).toBe(true)
+    }
+    expect(totals.hours).toBeCloseTo(
+      blocks.reduce((sum, { hours }) => sum + hours!, 0),
+      9,
+    )
+  })
+
+  test('the plan that a picked block is held against knows no pick of that day or later', () => {
+    const picks =
+      '- { date: 2026-09-01, block: upper, weight: 800 kg, people: 2, hours: 10 }\n- { date: 2026-09-10, block: lower, weight: 500 kg, people: 2, hours: 5 }\n- { date: 2026-09-12, block: upper, weight: 900 kg, people: 1, hours: 10 }\n'
+    const { blocks } = harvest(inputOf({ [`${S}/crop.yaml`]: both, [`${S}/picks.yaml`]: picks })).data
+    const lower = blocks.find(({ block }) => block === 'lower')!
+    expect(lower.rate).toMatchObject({ value: 40, source: expect.stringMatching(/^1 past pick/) })
+    expect(lower.picked).toMatchObject({ rate: 50, rateAgainstPlan: expect.closeTo(0.25, 9) })
+  })
+
   test('totals of blocks equal the vineyard, whatever the counts', () => {
     const counts = fc.array(fc.integer({ min: 1, max: 60 }), { minLength: 2, maxLength: 5 })
     fc.assert(

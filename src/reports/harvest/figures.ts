@@ -58,7 +58,7 @@ export function figuresOf(
   }
 }
 
-const scale = ({ low, likely, high }: Range, by: number): Range => ({
+export const scale = ({ low, likely, high }: Range, by: number): Range => ({
   low: low === null ? null : low * by,
   likely: likely * by,
   high: high === null ? null : high * by,

@@ -56,16 +56,18 @@ export function harvestSettings(ledger: Ledger): HarvestSettings {
 
 /**
  * kg per person-hour: the block's own earlier seasons where they have two picks, else all picks, else the site's
- * figure, else a published one. The block's picks of this season are what the plan is held against, and don't count.
+ * figure, else a published one. The block's picks of this season are what the plan is held against: they don't count, nor
+ * does any pick from that day on.
  */
 export function rateFor(
   ledger: Ledger,
   block: string,
   { season, asOf }: { season: number; asOf: IsoDate },
 ): RateSetting {
-  const before = ledger.picks.filter(
-    (pick) => pick.date <= asOf && !(pick.block === block && pick.season === season),
+  const first = ledger.picks.find(
+    (pick) => pick.block === block && pick.season === season && pick.date <= asOf,
   )
+  const before = ledger.picks.filter(({ date }) => (first ? date < first.date : date <= asOf))
   const timed = before.flatMap((pick) =>
     pick.people !== undefined && pick.hours !== undefined
       ? [{ block: pick.block, weight: pick.weight, people: pick.people, hours: pick.hours }]

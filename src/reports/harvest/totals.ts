@@ -1,7 +1,7 @@
 import type { Range } from '../../agronomy/harvest-plan.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import type { totalOf } from '../crop/total.ts'
-import { type HarvestFigures, NOTHING } from './figures.ts'
+import { type HarvestFigures, NOTHING, scale } from './figures.ts'
 
 export type HarvestTotals = HarvestFigures & { missing: string | null }
 
@@ -23,25 +23,23 @@ export function totalFigures(
     }, 0)
   const personHours = sum((block) => block.personHours)!
   const needed = sum((block) => block.people)!
+  const range = joinedRanges(blocks, shared)
+  const workers = people ?? Math.max(1, needed)
   const litres = (value: number | null): Quantity | null => (value === null ? null : { value, unit: 'L' })
   return {
     crop: { value: crop.estimate, unit: 'kg' },
     crates: sum((block) => block.crates),
     personHours,
     people: needed,
-    hours: personHours / (people ?? Math.max(1, needed)),
+    hours: personHours / workers,
     juice: litres(sum((block) => block.juice?.value ?? null)),
     tank: litres(sum((block) => block.tank?.value ?? null)),
     tanks: sum((block) => block.tanks),
     bottles: sum((block) => block.bottles),
     pressLoads: sum((block) => block.pressLoads),
     range: {
-      ...Object.fromEntries(
-        JOINED.flatMap((key) => {
-          const joined = joinedRange(blocks, { key, shared })
-          return joined ? [[key, joined]] : []
-        }),
-      ),
+      ...range,
+      ...(range.personHours ? { hours: scale(range.personHours, 1 / workers) } : {}),
       crop: { low: crop.low, likely: crop.estimate, high: crop.high },
     },
     missing: null,
@@ -50,6 +48,15 @@ export function totalFigures(
 
 const JOINED = ['crates', 'personHours', 'people', 'juice', 'tank', 'bottles', 'pressLoads'] as const
 const WHOLE: ReadonlySet<string> = new Set(['crates', 'people', 'bottles', 'pressLoads'])
+
+function joinedRanges(blocks: readonly Planned[], shared: boolean): HarvestFigures['range'] {
+  return Object.fromEntries(
+    JOINED.flatMap((key) => {
+      const joined = joinedRange(blocks, { key, shared })
+      return joined ? [[key, joined]] : []
+    }),
+  )
+}
 
 /**
  * Low and high of a sum: what the blocks may be off adds in quadrature, and plainly where they share the default growth
