@@ -68,7 +68,7 @@ for (const [at, [name, family]] of Object.entries(FAMILIES).entries()) {
     })
     const said = cells.map((c) => `${(100 * c.held).toFixed(0)} % in ${c.width} d at noise ${c.noise}`)
     console.log(`sugar-trend, held-out ${name}: ${said.join('; ')}`)
-    expect(cells.reduce((sum, { held }) => sum + held, 0) / cells.length).toBeGreaterThan(0.78)
+    expect(cells.reduce((sum, { held }) => sum + held, 0) / cells.length).toBeGreaterThan(0.7)
     for (const { width } of cells) expect(width).toBeLessThan(26)
   })
 }
