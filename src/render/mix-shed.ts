@@ -29,28 +29,41 @@ export function renderShed(report: Report<MixData>, style: Style): string {
   return `${lines.join('\n')}\n${renderCautions(report.cautions, plain.columns)}`
 }
 
-/** Fills that are alike are printed once. */
-function kindsOfFill({
-  fills,
-  fullTanks,
-  lastTank,
-  toAdd,
-  even,
-}: MixData): { title: string; index: number }[] {
+interface Kind {
+  title: string
+  /** One of the fills that are alike. */
+  index: number
+}
+
+/** Every fill, those that are alike once. */
+function kindsOfFill({ fills, toAdd }: MixData): Kind[] {
   if (!fills || !toAdd) return []
-  const last = fills.length - 1
-  const first = toAdd[0]!.value !== fills[0]!.value
-  const kinds: { title: string; index: number }[] = []
-  const same = even && fills.length > 1 ? fills.length : (fullTanks ?? 0)
-  if (first) kinds.push({ title: 'First fill (water stands in it)', index: 0 })
-  const alike = same - (first ? 1 : 0)
-  if (alike > 0)
-    kinds.push({
-      title:
-        alike === 1 ? 'Fill' : `${alike} fills alike: tick off ${'__ '.repeat(Math.min(alike, 12)).trim()}`,
-      index: first ? 1 : 0,
-    })
-  if (!even && lastTank!.value > 0 && !(first && last === 0))
-    kinds.push({ title: same > 0 ? 'Last fill' : 'The fill', index: last })
-  return kinds
+  const groups: number[][] = []
+  for (const index of fills.keys()) {
+    const group = groups.at(-1)
+    const alike =
+      group !== undefined &&
+      fills[group[0]!]!.value === fills[index]!.value &&
+      toAdd[group[0]!]!.value === toAdd[index]!.value
+    if (alike) group.push(index)
+    else groups.push([index])
+  }
+  return groups.map((group, at) => {
+    const index = group[0]!
+    const stands = toAdd[index]!.value !== fills[index]!.value
+    return {
+      title: titleOf({ count: group.length, stands, isLast: at > 0 && at === groups.length - 1 }, fills),
+      index,
+    }
+  })
+}
+
+function titleOf(
+  { count, stands, isLast }: { count: number; stands: boolean; isLast: boolean },
+  fills: readonly unknown[],
+): string {
+  if (stands) return `${fills.length > 1 ? 'First' : 'The'} fill (water stands in it)`
+  if (count > 1) return `${count} fills alike: tick off ${'__ '.repeat(Math.min(count, 12)).trim()}`
+  if (isLast) return 'Last fill'
+  return fills.length > 1 ? 'Fill' : 'The fill'
 }
