@@ -27,6 +27,7 @@ export class RecordCache {
     const group = this.group(file)
     const entry = group.entries.get(file)
     if (entry?.[0] !== text) return null
+    group.stands.add(file)
     return JSON.parse(entry[1])
   }
 
@@ -40,6 +41,7 @@ export class RecordCache {
     if (MINUS_ZERO.test(text)) return
     const group = this.group(file)
     group.entries.set(file, [text, JSON.stringify(records)])
+    group.stands.add(file)
     group.changed = true
   }
 
@@ -47,8 +49,17 @@ export class RecordCache {
   save(): void {
     for (const [name, group] of this.groups) {
       if (!group.changed) continue
-      const kept = [...group.entries].filter(([file]) => existsSync(join(this.root, file)))
-      writeKept(keptPlace(this.folder, this.root, name), this.head(name), JSON.stringify(kept))
+      const kept = [...group.entries].filter(
+        ([file]) => group.stands.has(file) || existsSync(join(this.root, file)),
+      )
+      // The texts stand behind the list of their lengths as they are: as JSON they would be read letter by letter.
+      const lengths = kept.map(([file, [text, records]]) => [file, text.length, records.length])
+      const texts = kept.map(([, [text, records]]) => text + records).join('')
+      writeKept(
+        keptPlace(this.folder, this.root, name),
+        this.head(name),
+        `${JSON.stringify(lengths)}\n${texts}`,
+      )
     }
   }
 
@@ -56,7 +67,7 @@ export class RecordCache {
     const name = /^seasons\/(\d{4})\//.exec(file)?.[1] ?? 'standing'
     let group = this.groups.get(name)
     if (!group) {
-      group = { entries: this.read(name), changed: false }
+      group = { entries: this.read(name), stands: new Set(), changed: false }
       this.groups.set(name, group)
     }
     return group
@@ -68,12 +79,22 @@ export class RecordCache {
 
   private read(name: string): Group['entries'] {
     const body = readKept(keptPlace(this.folder, this.root, name), this.head(name))
-    return new Map(body ? JSON.parse(body.toString()) : [])
+    const entries: Group['entries'] = new Map()
+    if (!body) return entries
+    const whole = body.toString()
+    let at = whole.indexOf('\n') + 1
+    for (const [file, text, records] of JSON.parse(whole.slice(0, at)) as [string, number, number][]) {
+      entries.set(file, [whole.slice(at, at + text), whole.slice(at + text, at + text + records)])
+      at += text + records
+    }
+    return entries
   }
 }
 
 interface Group {
   entries: Map<string, [text: string, records: string]>
+  /** Files that were read in this run, and so are still there. */
+  stands: Set<string>
   changed: boolean
 }
 

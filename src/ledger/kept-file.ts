@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
+import { closeSync, mkdirSync, openSync, readFileSync, renameSync, rmSync, writevSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 
 /**
@@ -24,7 +24,13 @@ export function writeKept(place: string, head: Buffer, content: string): void {
   try {
     mkdirSync(dirname(place), { recursive: true })
     const body = Buffer.from(content)
-    writeFileSync(unfinished, Buffer.concat([head, body, body]), { flag: 'wx', mode: 0o600 })
+    const file = openSync(unfinished, 'wx', 0o600)
+    try {
+      const written = writevSync(file, [head, body, body])
+      if (written < head.length + 2 * body.length) throw new Error('the disk took only a part')
+    } finally {
+      closeSync(file)
+    }
     renameSync(unfinished, place)
   } catch {
     remove(unfinished)

@@ -105,13 +105,16 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
   const found = findings.length
   const node = readNode(ledger, at)
   const entries = node === null ? [] : entriesOf(node, form.single)
+  const sources = entries.map((entry) => new ReadSource(at, entry))
   const records: Placed<T>[] = []
-  for (const entry of entries) {
-    const { record, findings: faults } = readEntry(form.schema(), { at, node: entry })
+  for (const source of sources) {
+    const { record, findings: faults } = readEntry(form.schema(), source)
     findings.push(...faults)
     if (record) records.push(record)
   }
   if (findings.length === found) {
+    const sourceOf = sourcesAtNeed(at, form.single)
+    for (const [index, source] of sources.entries()) source.letGo(sourceOf(index))
     reader.cache?.keep(file, at.text, records)
     reader.shared?.records.set(file, { text: at.text, records })
   }
@@ -120,6 +123,22 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
 
 const entriesOf = (node: Node, single: boolean): readonly Node[] =>
   node.kind === 'list' && !single ? node.items : [node]
+
+/** A source that was read, whose node can be let go of: those of a whole book are most of what it takes in memory. */
+class ReadSource implements Source {
+  constructor(
+    readonly at: FileText,
+    private held: Node | Source,
+  ) {}
+
+  get node(): Node {
+    return 'at' in this.held ? this.held.node : this.held
+  }
+
+  letGo(again: Source): void {
+    this.held = again
+  }
+}
 
 /** The sources of a file's entries; the file is parsed when the place of one is asked for. */
 function sourcesAtNeed(at: FileText, single: boolean): (index: number) => Source {

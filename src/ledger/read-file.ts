@@ -51,24 +51,14 @@ export function readText(root: string, file: string, largest = LARGEST_FILE): Re
   }
 }
 
-/** The bytes of a plain file as they stand, without a byte order mark; null where they can't be read. */
-export function readBytes(root: string, file: string, largest = LARGEST_FILE): Uint8Array | null {
-  let handle: number | undefined
-  try {
-    handle = openSync(join(root, file), constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK)
-    const stat = fstatSync(handle)
-    if (!stat.isFile() || stat.size > largest) return null
-    const bytes = readWhole(handle, stat.size)
-    return bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? bytes.subarray(3) : bytes
-  } catch {
-    return null
-  } finally {
-    if (handle !== undefined) closeSync(handle)
-  }
-}
+/** Most files are small: one place for the bytes of them all, since making a new one takes longer than reading. */
+const SMALL = 1 << 16
+let small: Uint8Array | undefined
 
+/** The bytes of a file, good until the next file is read. */
 function readWhole(handle: number, size: number): Uint8Array {
-  const bytes = new Uint8Array(size)
+  if (size <= SMALL) small ??= new Uint8Array(SMALL)
+  const bytes = size <= SMALL ? small! : new Uint8Array(size)
   let filled = 0
   while (filled < size) {
     const got = readSync(handle, bytes, filled, size - filled, filled)

@@ -117,16 +117,31 @@ function firstLine(text: string, node: Node): [number, number] {
 
 /** Turns offsets into a place; columns count characters, not bytes or UTF-16 units, from 1. */
 export function placeAt(at: FileText, start: number, end: number): Place {
-  const before = at.text.slice(0, start)
-  const lineStart = before.lastIndexOf('\n') + 1
-  let line = 1
-  for (let from = before.indexOf('\n'); from !== -1; from = before.indexOf('\n', from + 1)) line += 1
+  const starts = lineStarts(at)
+  let line = 0
+  for (let above = starts.length; above - line > 1; ) {
+    const middle = (line + above) >> 1
+    if (starts[middle]! <= start) line = middle
+    else above = middle
+  }
   return {
     file: at.file,
-    line,
-    column: characters(before.slice(lineStart)) + 1,
+    line: line + 1,
+    column: characters(at.text.slice(starts[line]!, start)) + 1,
     length: Math.max(1, characters(at.text.slice(start, end).replace(/\r?\n[\s\S]*$/, ''))),
   }
+}
+
+const known = new WeakMap<FileText, readonly number[]>()
+
+/** Offsets at which the lines of a file start, found once: a long list may have a finding in every entry. */
+function lineStarts(at: FileText): readonly number[] {
+  const before = known.get(at)
+  if (before) return before
+  const starts = [0]
+  for (let end = at.text.indexOf('\n'); end !== -1; end = at.text.indexOf('\n', end + 1)) starts.push(end + 1)
+  known.set(at, starts)
+  return starts
 }
 
 function characters(text: string): number {

@@ -1,7 +1,8 @@
 import { exceeds } from '../agronomy/exceeds.ts'
 import { mostSprayed } from '../agronomy/pass-time.ts'
 import type { SprayEntry } from '../ledger/ledger.ts'
-import { applications, groupedBy, isJudged } from './facts/judged.ts'
+import type { Application } from './facts/applications.ts'
+import { applications, isJudged } from './facts/judged.ts'
 import { say } from './facts/say.ts'
 import { findingAt, mention, type Rule } from './rule.ts'
 
@@ -20,10 +21,9 @@ export const impossibleOutput: Rule = {
   check(book) {
     const mine = applications(book).filter(({ spray }) => isJudged(book, spray))
     const bySpray = new Map<SprayEntry, number | null>()
-    for (const [, list] of groupedBy(
-      mine,
-      ({ spray }) => `${spray.source.at.file} ${spray.source.node.start}`,
-    )) {
+    const lists = new Map<SprayEntry, Application[]>()
+    for (const one of mine) lists.set(one.spray, [...(lists.get(one.spray) ?? []), one])
+    for (const [spray, list] of lists) {
       const blocks = new Map(
         list.map(({ block, area, waterPerHa }) => [
           block.id,
@@ -31,10 +31,7 @@ export const impossibleOutput: Rule = {
         ]),
       )
       const litres = [...blocks.values()]
-      bySpray.set(
-        list[0]!.spray,
-        litres.includes(null) ? null : litres.reduce((sum: number, each) => sum + each!, 0),
-      )
+      bySpray.set(spray, litres.includes(null) ? null : litres.reduce((sum: number, each) => sum + each!, 0))
     }
     return [...bySpray].flatMap(([spray, litres]) => {
       const sprayer = spray.sprayer === undefined ? undefined : book.ledger.sprayers.get(spray.sprayer)
