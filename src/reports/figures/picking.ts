@@ -30,10 +30,12 @@ export const PICKING: readonly Figure[] = [
     formula:
       'straight, slowing, quickening and bending lines weighed by how well they fit; inverse prediction of the mean, for the case that the target is reached within 35 days of the last sample',
     units: 'dates',
-    limits: 'at least three sampling days; some days ahead only',
-    choices: 'against days, or against heat sums where those foretell the samples better',
+    limits:
+      'at least three sampling days; some days ahead only. On curves that its constants were not set by, the interval meant for nine of ten held 78 to 94 of 100; ripening that stalls after the last sample is what it holds least',
+    choices:
+      'against days, or against heat sums where those foretell the samples better; 3 in 100 are given to a pace that halves after the last sample (our choice, no source); with --as-pressed the interval holds how unsure that is',
     source:
-      'Hoeting et al. 1999, Statistical Science 14:382-417 (from memory); Sadras, Collins & Soar 2008, AJGWR 14 (sugar slows late)',
+      'Hoeting et al. 1999, Statistical Science 14:382-417 (from memory); Sadras, Collins & Soar 2008, AJGWR 14 (sugar slows late); Sadras & Petrie 2011, AJGWR 17 (broken line, from memory)',
     basis: 'memory',
   },
   {
@@ -59,9 +61,10 @@ export const PICKING: readonly Figure[] = [
       'window.blocks.methods.latest',
       'window.blocks.methods.why',
     ],
-    what: "Method: the variety's range of days after half of the berries have coloured. A method that can not answer says why.",
+    what: "Method: days from half of the berries coloured to the record's target: the block's own from two earlier seasons on, else the variety's range. A method that can not answer says why.",
     formula: 'day of 50 % colour + middle of the range; the range is read as a 90 % interval',
     units: 'dates',
+    choices: 'it knows nothing of a target asked for in place of that of the record, and says so',
     limits: 'colouring is taken to run from 5 to 95 % in a set number of days, a guess whose error is added',
     source: '30 to 60 days, common practice, from memory',
     basis: 'common practice',
@@ -70,7 +73,7 @@ export const PICKING: readonly Figure[] = [
     name: 'conflicts',
     topic,
     keys: ['window.blocks.conflicts'],
-    what: 'Where the window runs against something else: picking not allowed yet, acid or pH out of range, methods that disagree.',
+    what: 'Where the window runs against something else: picking not allowed yet or not known, methods that disagree, samples that stand still or put the target too far off.',
     source: 'own rules over the figures named',
     basis: 'own',
   },
@@ -83,7 +86,7 @@ export const PICKING: readonly Figure[] = [
       'stop where a gate fails, or where records, days before harvest, re-entry or disease are unknown; ready where all pass; wait otherwise',
     limits: 'an unknown gate is never a pass',
     choices:
-      'disease thresholds are those of the block or the site; without, 3 % for powdery mildew and botrytis, 5 % for others',
+      'acid asks for both acid and pH, or for those that the records name a range of; a disease noted without a count is unknown; disease thresholds are those of the block or the site; without, 3 % for powdery mildew and botrytis, 5 % for others',
     source:
       'powdery mildew from 3 %: Gubler, University of California (undated); botrytis from 3 to 5 % (from memory); the other thresholds common practice, no source',
     basis: 'memory',
