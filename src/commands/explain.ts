@@ -1,4 +1,4 @@
-import { type Call, toJson, UsageError } from './call.ts'
+import { type Call, UsageError } from './call.ts'
 import type { Command } from './command.ts'
 
 export const explain: Command = {
@@ -12,7 +12,9 @@ export const explain: Command = {
     ['rowbook explain over-rate', 'a finding of check'],
     ['rowbook explain powdery-index', 'a figure'],
     ['rowbook explain legalFrom', 'a key of the JSON'],
+    ['rowbook explain --html methods.html', 'all of it as one page to read and to print'],
   ],
+  html: true,
   async run(call: Call) {
     const [{ explain: look }, { everything }, render] = await Promise.all([
       import('../reports/explain.ts'),
@@ -23,18 +25,11 @@ export const explain: Command = {
     const result = name === undefined ? { found: everything() } : look(name)
     if (!result.found)
       throw new UsageError(`nothing is known of \`${name}\``, result.near ?? 'all names: rowbook explain')
-    if (call.json) {
-      const { makeReport } = await import('../reports/report.ts')
-      const from = { asOf: call.date('as-of') ?? call.env.today(), season: null }
-      call.env.out(await toJson(makeReport('explain', from, { data: { explained: result.found } })))
-      return 0
-    }
-    const style = await call.style()
-    call.env.out(
-      name === undefined
-        ? render.renderNames(result.found, style)
-        : render.renderExplained(result.found, style),
+    const { makeReport } = await import('../reports/report.ts')
+    const from = { asOf: call.date('as-of') ?? call.env.today(), season: null }
+    const found = result.found
+    return call.print(makeReport('explain', from, { data: { explained: found } }), (_, style) =>
+      name === undefined ? render.renderNames(found, style) : render.renderExplained(found, style),
     )
-    return 0
   },
 }

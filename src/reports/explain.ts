@@ -1,5 +1,6 @@
 import { nearest } from '../ledger/read-entry.ts'
 import { type Explained, everything } from './figures/index.ts'
+import { figuresAt } from './figures/path.ts'
 
 export type ExplainResult =
   | { found: Explained[]; near?: undefined }
@@ -17,6 +18,8 @@ export function explain(name: string): ExplainResult {
   const plain = flat(wanted)
   const byKey = all.filter(({ keys }) => keys.some((key) => flat(key) === plain || endsWith(key, plain)))
   if (byKey.length > 0) return { found: byKey }
+  const around = new Set(figuresAt(wanted).map((one) => one.name))
+  if (around.size > 0) return { found: all.filter((one) => around.has(one.name)) }
   const leaves = all.flatMap(({ keys }) => keys.map((key) => key.split('.').at(-1)!))
   return { near: nearest(wanted, [...all.map((one) => one.name), ...leaves]) }
 }

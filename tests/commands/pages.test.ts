@@ -22,6 +22,7 @@ const PAGES = [
   'heat',
   'diary',
   'compare',
+  'explain',
 ]
 const ARGUMENTS: Record<string, string[]> = { compare: ['2025', '2026'] }
 const BOOK = ['--ledger', 'examples/far-quillet', '--as-of', '2026-09-14']

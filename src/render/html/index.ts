@@ -23,6 +23,7 @@ const PAGES: Record<string, () => Promise<unknown>> = {
   ready: async () => (await import('./pages/ready.ts')).readyPage,
   diary: async () => (await import('./pages/diary.ts')).diaryPage,
   compare: async () => (await import('./pages/compare.ts')).comparePage,
+  explain: async () => (await import('./pages/explain.ts')).explainPage,
   season: async () => (await import('./pages/season.ts')).seasonPage,
 }
 

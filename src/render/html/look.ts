@@ -41,6 +41,8 @@ figure { margin: 1.25rem 0; }
 figcaption { font-size: .875rem; color: var(--quiet); }
 details { margin: .75rem 0; } summary { cursor: pointer; color: var(--quiet); font-size: .875rem; }
 ul.plain { padding-left: 1.1rem; max-width: 40rem; } ul.plain li { margin: .25rem 0; }
+dl.facts { display: grid; grid-template-columns: 5rem 1fr; gap: .125rem .75rem; margin: .375rem 0 0; font-size: .875rem; max-width: 44rem; }
+dl.facts dt { color: var(--quiet); } dl.facts dd { margin: 0; min-width: 0; }
 footer { margin-top: 3.5rem; border-top: 1px solid var(--line); padding-top: .75rem; }
 svg { display: block; width: 100%; height: auto; }
 svg.narrow { display: none; }
@@ -69,7 +71,7 @@ svg .spread { fill: var(--spread); } svg .cover { fill: var(--cover); } svg .ban
   .table { overflow: visible; } .word { min-width: 6rem; }
   th, td { padding-right: .75rem; }
   thead { display: table-header-group; break-after: avoid; }
-  tr, figure, footer { break-inside: avoid; } h2, h3, h2 + p, caption { break-after: avoid; }
+  tr, figure, footer, article { break-inside: avoid; } h2, h3, h2 + p, caption { break-after: avoid; }
   section.part { break-before: page; } section.part:first-of-type { break-before: auto; }
 }
 @page { margin: 16mm; }

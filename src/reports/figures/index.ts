@@ -65,12 +65,17 @@ export function everything(): Explained[] {
   return [...ordered, ...rules, ...reading]
 }
 
+/** The reports that the page of a season holds. */
+const IN_SEASON: readonly string[] =
+  'totals heat pressure cover scouting ripeness window crop harvest ready'.split(' ')
+
 /**
  * The footnotes of a report: each figure that it gives, with its source and how that is known.
  * @param report name of the report, like `totals`.
  */
 export function sourcesOf(report: string): string[] {
-  return FIGURES.filter(({ keys }) => keys.some((key) => key.split('.')[0] === report)).map(
+  const reports = report === 'season' ? IN_SEASON : [report]
+  return FIGURES.filter(({ keys }) => keys.some((key) => reports.includes(key.split('.')[0]!))).map(
     ({ name, source, basis }) => `${name}: ${source} (${BASIS[basis]}).`,
   )
 }

@@ -65,7 +65,12 @@ export const LAW: readonly Figure[] = [
   {
     name: 'earliest-harvest',
     topic,
-    keys: ['window.blocks.legalFrom', 'ready.blocks.legalFrom', 'note.follows.pick'],
+    keys: [
+      'window.blocks.legalFrom',
+      'ready.blocks.legalFrom',
+      'harvest.blocks.legalFrom',
+      'note.follows.pick',
+    ],
     what: 'The first day on which picking is allowed after all sprays so far, by the days before harvest of the labels.',
     formula:
       'counted in days: day of spraying + days; cautious: the first morning after full days of 24 hours from the end of spraying',
