@@ -42,7 +42,13 @@ export function renderCompare(
     ]),
   )
   const lacking = unknownFigures(data, names)
-  const below = lacking.length === 0 ? '' : `\n${wrap(`Unknown: ${lacking.join('; ')}.`, style.columns)}\n`
+  const noted = remarks(data, names)
+  const below = [
+    ...(noted.length === 0 ? [] : [`Note: ${noted.join('; ')}.`]),
+    ...(lacking.length === 0 ? [] : [`Unknown: ${lacking.join('; ')}.`]),
+  ]
+    .map((text) => `\n${wrap(text, style.columns)}\n`)
+    .join('')
   return `${wrap(first, style.columns)}${part}\n\n${table}${below}${renderCautions(cautions, style.columns)}`
 }
 
@@ -55,6 +61,15 @@ export function unknownFigures({ figures }: CompareData, names: ReadonlyMap<stri
   return figures.flatMap((one) =>
     one.values.flatMap(({ season, why }) =>
       why === null ? [] : [`${one.figure} (${placeName(one, names)}) ${season}: ${why}`],
+    ),
+  )
+}
+
+/** Figures that aren't as measured, each with what was done. */
+export function remarks({ figures }: CompareData, names: ReadonlyMap<string, string>): string[] {
+  return figures.flatMap((one) =>
+    one.values.flatMap(({ season, remark }) =>
+      remark ? [`${one.figure} (${placeName(one, names)}) ${season}: ${remark}`] : [],
     ),
   )
 }
@@ -81,6 +96,7 @@ function text(value: number, unit: string, units: Style['units']): string {
 export function changeText({ change, unit }: ComparedFigure, units: Style['units']): string {
   if (change === null) return '-'
   if (unit === 'd') return change === 0 ? 'same' : `${Math.abs(change)} d ${change < 0 ? 'earlier' : 'later'}`
-  const sign = change > 0 ? '+' : change < 0 ? '-' : ''
-  return `${sign}${text(Math.abs(change), unit, units)}`
+  const size = text(Math.abs(change), unit, units)
+  if (size === text(0, unit, units)) return size
+  return `${change > 0 ? '+' : '-'}${size}`
 }

@@ -59,9 +59,10 @@ function sideBySide(perSeason: readonly SeasonFigures[]): ComparedFigure[] {
   return [...keys].map((key) => {
     const [scope, figure] = key.split('\n') as [string, string]
     const unit = perSeason.map(({ figures }) => figures.get(key)?.unit).find((one) => one !== undefined)!
-    const values = perSeason.map(({ season, figures }) => {
-      const { value = null, date = null, why = absentWhy(figure) } = figures.get(key) ?? absent(figure)
-      return { season, value, date, why }
+    const values = perSeason.map(({ season, figures, empty }) => {
+      const found = figures.get(key) ?? (empty ? nothing : absent(figure))
+      const { value = null, date = null, why = absentWhy(figure), remark } = found
+      return { season, value, date, why, ...(remark ? { remark } : {}) }
     })
     return withChange({ block: scope === '' ? null : scope, figure, unit, values })
   })
@@ -72,6 +73,8 @@ const absent = (figure: string): SeasonValue =>
   figure.startsWith('active ')
     ? { value: 0, date: null, why: null }
     : { value: null, date: null, why: absentWhy(figure) }
+
+const nothing: SeasonValue = { value: null, date: null, why: 'nothing is in the book' }
 
 const absentWhy = (figure: string) => (figure.includes(' on ') ? 'no walk then' : 'nothing recorded')
 

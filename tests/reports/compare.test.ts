@@ -18,10 +18,10 @@ const FILES = {
   ...season(2026, { veraison: 17, brix: 14, leaves: 11, copper: 2, kilograms: 1600 }),
 }
 
-function ask(asOf: string) {
-  const ledger = openLedger(makeLedger(FILES), { seasons: 'all' })
+function ask(asOf: string, more: Record<string, string> = {}, seasons = [2025, 2026]) {
+  const ledger = openLedger(makeLedger({ ...FILES, ...more }), { seasons: 'all' })
   expect(ledger.findings).toEqual([])
-  return compare({ ledger, season: 2026, asOf, blocks: [...ledger.blocks.values()] }, [2025, 2026]).data
+  return compare({ ledger, season: 2026, asOf, blocks: [...ledger.blocks.values()] }, seasons).data
 }
 const figure = (data: ReturnType<typeof ask>, name: string, block: string | null = 'upper') =>
   data.figures.find((one) => one.figure === name && one.block === block)
@@ -56,6 +56,53 @@ describe('two seasons side by side', () => {
     expect(figure(data, 'heat sum', null)).toBeUndefined()
     expect(figure(data, 'picked of the estimate')).toBeUndefined()
   })
+})
+
+describe('heat and rain beside each other', () => {
+  const csv = (year: number, skip: readonly string[]) =>
+    `date,min_c,max_c,rain_mm\n${Array.from({ length: 183 }, (_, index) =>
+      new Date(Date.UTC(year, 3, 1 + index)).toISOString().slice(0, 10),
+    )
+      .filter((date) => !skip.includes(date))
+      .map((date) => `${date},10,${year === 2025 ? 20 : 22},1\n`)
+      .join('')}`
+  const weather = (skip: readonly string[]) => ({
+    'seasons/2025/weather.csv': csv(2025, skip),
+    'seasons/2026/weather.csv': csv(2026, []),
+  })
+  const both = (data: ReturnType<typeof ask>, name: string) =>
+    figure(data, name, null)!.values.map(({ value, remark, why }) => [value, remark ?? why])
+
+  test('sums over the growing days up to the same day, and sugar where the heat was alike', () => {
+    const data = ask('2026-09-20', weather([]))
+    // 5 and 6 °C-days on each of 173 days from 1 April to 20 September
+    expect(both(data, 'heat sum')).toEqual([[173 * 5, null], [173 * 6, null]]) // biome-ignore format: pairs
+    expect(both(data, 'rain')).toEqual([[173, null], [173, null]]) // biome-ignore format: pairs
+    // 11 September 2025 is day 164 with 820 °C-days; 2026 reached that within its samples never: 924 on its first.
+    expect(data.figures.some(({ figure: name }) => name.startsWith('sugar at'))).toBe(false)
+    const alike = ask('2026-09-20', {
+      ...weather([]),
+      'seasons/2026/weather.csv': csv(2026, []).replaceAll(',22,', ',20,'),
+    })
+    const sugar = alike.figures.find(({ figure: name }) => name === 'sugar at 820 °C-days')!
+    expect(sugar.values.map(({ value }) => value)).toEqual([19, 17])
+  })
+
+  test('a short outage is filled for heat and left out of rain, and both are said; a long one is unknown', () => {
+    const short = ask('2026-09-20', weather(['2025-06-10']))
+    expect(both(short, 'heat sum')[0]).toEqual([173 * 5, '1 of 173 days filled in'])
+    expect(both(short, 'rain')[0]).toEqual([172, 'at least, without 1 of 173 days'])
+    const days = Array.from({ length: 12 }, (_, index) => `2025-06-${10 + index}`)
+    const long = ask('2026-09-20', weather(days))
+    expect(both(long, 'heat sum')[0]).toEqual([null, '12 of 173 days are unknown'])
+    expect(both(long, 'rain')[0]).toEqual([null, 'no rain known for 12 of 173 days'])
+  })
+})
+
+test('a season without a record is unknown, not nothing', () => {
+  const data = ask('2026-11-20', {}, [2024, 2026])
+  expect(data.figures.every(({ values }) => values[0]!.value === null)).toBe(true)
+  expect(figure(data, 'copper')!.values[0]!.why).toBe('nothing is in the book')
 })
 
 test('a season that is not over: all up to the same day', () => {

@@ -1,16 +1,16 @@
 import type { Named } from '../../ledger/ledger.ts'
 import { seasonSpan } from '../../ledger/seasons.ts'
-import { readWeather } from '../../ledger/weather.ts'
 import type { Block } from '../../records/block.ts'
-import { dayOf, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
+import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { SEASON_KINDS } from '../../records/kinds.ts'
 import { isCopper } from '../../rules/facts/actives.ts'
 import { areaOf } from '../../rules/facts/block-size.ts'
 import { crop } from '../crop.ts'
-import { type HeatDay, heat } from '../heat.ts'
 import type { ReportInput } from '../report.ts'
 import { scouting } from '../scouting.ts'
 import { totals } from '../totals.ts'
 import { type SugarCourse, sugarCourse } from './sugar.ts'
+import { seasonWeather } from './weather.ts'
 
 /** A figure of one season; null where `why` says what is missing. */
 export interface SeasonValue {
@@ -18,6 +18,8 @@ export interface SeasonValue {
   /** Where the figure is a day. */
   date: IsoDate | null
   why: string | null
+  /** What the figure leaves out or puts in, where it isn't as measured. */
+  remark?: string | null
 }
 
 /** The figures of one season by name. */
@@ -26,6 +28,8 @@ export interface SeasonFigures {
   first: IsoDate
   figures: Map<string, SeasonValue & { unit: string }>
   sugar: Map<string, SugarCourse>
+  /** Whether the season has no record of any kind. */
+  empty: boolean
 }
 
 /** Growth stages that mark the season, by their BBCH number. */
@@ -63,15 +67,23 @@ export function seasonFigures(input: ReportInput): SeasonFigures {
       date,
       why: date === null ? why : null,
     })
-  const days = putWeather(input, put)
+  const weather = seasonWeather(input)
+  for (const [name, unit, { value, why, remark }] of [
+    ['heat sum', '°C-days', weather.heat],
+    ['rain', 'mm', weather.rain],
+  ] as const)
+    figures.set(`\n${name}`, { unit, value, date: null, why, remark })
   const { data } = totals(input)
+  const empty = isEmpty(input) ? 'nothing is in the book' : null
   for (const one of [
     ...data.blocks.map((each) => ({ ...each, scope: each.block })),
     { ...data.vineyard, scope: '' },
   ]) {
-    put(one.scope, 'sprays', '', one.sprays)
-    put(one.scope, 'treatment frequency', '', one.treatmentFrequency)
-    put(one.scope, 'copper', 'kg/ha', one.copper.season?.value ?? null, one.copper.missing)
+    const sprayed = <T>(value: T) => (empty === null ? value : null)
+    put(one.scope, 'sprays', '', sprayed(one.sprays), empty)
+    put(one.scope, 'treatment frequency', '', sprayed(one.treatmentFrequency), empty)
+    const copper = sprayed(one.copper.season?.value ?? null)
+    put(one.scope, 'copper', 'kg/ha', copper, empty ?? one.copper.missing)
     for (const active of one.actives.filter(
       ({ active, group }) => !isCopper({ name: active, group: group ?? undefined }),
     ))
@@ -87,33 +99,19 @@ export function seasonFigures(input: ReportInput): SeasonFigures {
       putDate(block.id, name, seen?.date ?? null, 'no such stage seen')
     }
     putDisease(input, block.id, put)
-    sugar.set(block.id, sugarCourse(input, { block: block.id, season, days, first }))
+    sugar.set(block.id, sugarCourse(input, { block: block.id, season, heatUpTo: weather.heatUpTo, first }))
     put(block.id, 'sugar rate', 'Brix/d', sugar.get(block.id)!.perDay, 'too few samples')
   }
   putPicks(input, put, putDate)
-  return { season, first, figures, sugar }
+  return { season, first, figures, sugar, empty: empty !== null }
 }
+
+/** Whether a season has no record of any kind up to the day, so that no spray may be one that wasn't written down. */
+const isEmpty = ({ ledger, season, asOf }: ReportInput) =>
+  SEASON_KINDS.every((kind) => !ledger[kind].some((one) => one.season === season && one.date <= asOf))
 
 type Put = (scope: string, name: string, unit: string, value: number | null, why?: string | null) => void
 type PutDate = (scope: string, name: string, date: IsoDate | null, why: string) => void
-
-function putWeather(input: ReportInput, put: Put): readonly HeatDay[] {
-  const { ledger, season, asOf } = input
-  if (!ledger.weather.has(season)) {
-    put('', 'heat sum', '°C-days', null, 'no weather file')
-    put('', 'rain', 'mm', null, 'no weather file')
-    return []
-  }
-  const { data } = heat(input)
-  put('', 'heat sum', '°C-days', data.missing === 0 ? data.sum : null, data.why)
-  const last = dayOf(asOf)
-  const span = { from: dayOf(data.from), to: Math.min(last, dayOf(data.to)) }
-  const days = readWeather(ledger, season).days.filter(({ day }) => day >= span.from && day <= span.to)
-  const missing = days.filter(({ rain }) => rain === null).map(({ day }) => isoDate(day))
-  const rain = missing.length > 0 || days.length === 0 ? null : days.reduce((sum, day) => sum + day.rain!, 0)
-  put('', 'rain', 'mm', rain, missing.length > 0 ? `no rain for ${missing.length} days` : 'no days')
-  return data.days
-}
 
 /** The worst share found in each span of stages, so that walks are compared at the same growth. */
 function putDisease(input: ReportInput, block: string, put: Put): void {

@@ -1,5 +1,4 @@
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
-import type { HeatDay } from '../heat.ts'
 import type { ReportInput } from '../report.ts'
 import { brixByDay, samplesOf } from '../ripeness/samples.ts'
 import { trendOf } from '../ripeness/trend.ts'
@@ -14,31 +13,24 @@ export interface SugarCourse {
   perDay: number | null
 }
 
-/** @param days the season's heat, day by day; @param first the first day of the season */
+/** @param heatUpTo the season's heat sum up to each day; @param first the first day of the season */
 export function sugarCourse(
   { ledger, asOf }: ReportInput,
-  { block, season, days, first }: { block: string; season: number; days: readonly HeatDay[]; first: IsoDate },
+  {
+    block,
+    season,
+    heatUpTo,
+    first,
+  }: { block: string; season: number; heatUpTo: ReadonlyMap<IsoDate, number>; first: IsoDate },
 ): SugarCourse {
   const samples = samplesOf(ledger, { block, season, asOf })
   const means = brixByDay(samples)
-  const sums = heatSums(days)
   const byHeat = means.flatMap(({ date, brix }) => {
-    const x = sums.get(date)
+    const x = heatUpTo.get(date)
     return x === undefined ? [] : [{ x, brix }]
   })
   const byDay = means.map(({ date, brix }) => ({ x: dayOf(date) - dayOf(first), brix }))
   return { byDay, byHeat, perDay: trendOf(block, samples).perDay }
-}
-
-function heatSums(days: readonly HeatDay[]): Map<IsoDate, number> {
-  const sums = new Map<IsoDate, number>()
-  let sum = 0
-  for (const { date, degreeDays } of days) {
-    if (degreeDays === null) break
-    sum += degreeDays
-    sums.set(date, sum)
-  }
-  return sums
 }
 
 /**

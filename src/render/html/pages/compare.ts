@@ -1,6 +1,6 @@
 import { shortDate } from '../../../records/date.ts'
 import type { CompareData } from '../../../reports/compare.ts'
-import { changeText, placeName, shownValue, unknownFigures } from '../../compare.ts'
+import { changeText, placeName, remarks, shownValue, unknownFigures } from '../../compare.ts'
 import type { PageOf } from '../index.ts'
 import { html } from '../markup.ts'
 import { pageTable } from '../table.ts'
@@ -8,6 +8,7 @@ import { pageTable } from '../table.ts'
 /** Every figure of every season, the most changed first. */
 export const comparePage: PageOf<CompareData> = ({ data }, { names, units }) => {
   const { seasons, figures, upTo } = data
+  const noted = remarks(data, names.blocks)
   const lacking = unknownFigures(data, names.blocks)
   const part = upTo.some(({ whole }) => !whole)
   return {
@@ -27,7 +28,7 @@ ${part && html`<p>Each season up to the same day, ${shortDate(upTo.at(-1)!.date)
     ...one.values.map((_, index) => shownValue(one, index, units)),
     changeText(one, units),
   ]),
-})}${lacking.length > 0 && html`<p class="quiet">Unknown: ${lacking.join('; ')}.</p>\n`}</section>
+})}${noted.length > 0 && html`<p>Note: ${noted.join('; ')}.</p>\n`}${lacking.length > 0 && html`<p class="quiet">Unknown: ${lacking.join('; ')}.</p>\n`}</section>
 `,
   }
 }
