@@ -32,6 +32,8 @@ export class BrokenLedger extends Error {
 export interface Reads {
   kinds?: readonly SeasonKind[]
   history?: readonly SeasonKind[]
+  /** The first season of which history is read, where that isn't the very first. */
+  from?: (ledger: Ledger) => number
   /** Seasons other than the one asked for. */
   seasons?: readonly number[] | 'all'
 }
@@ -151,6 +153,7 @@ export class Call {
       seasons: reads.seasons ?? [season],
       ...(reads.kinds ? { kinds: reads.kinds } : {}),
       history: reads.history ?? [],
+      from: reads.from,
     }
     const ledger = openLedger(root, need, files)
     this.env.timings?.lap('reading the ledger')

@@ -13,9 +13,12 @@ export const totals: Command = {
   ],
   async run(call) {
     const span = spanOf(call.text('seasons'))
+    const { firstSeasonOfTotals } = await import('../reports/totals/reach.ts')
+    const { season } = await call.place()
     const input = await call.open({
       kinds: ['sprays'],
       history: ['sprays'],
+      from: (ledger) => firstSeasonOfTotals(ledger, Math.min(...(span ?? [season]))),
       ...(span ? { seasons: span } : {}),
     })
     const { totals: report } = await import('../reports/totals.ts')

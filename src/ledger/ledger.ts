@@ -50,4 +50,6 @@ export interface Need {
   kinds?: readonly SeasonKind[]
   /** Kinds that are wanted of earlier seasons too. */
   history?: readonly SeasonKind[]
+  /** The first season of which history is wanted, told by the standing records; else from the very first on. */
+  from?: ((ledger: Ledger) => number) | undefined
 }

@@ -45,8 +45,10 @@ export function openLedger(root: string, need: Need, files: LedgerFiles = filesO
   const site = readVineyard(ledger)
   if (site) ledger.vineyard = site
   for (const { kind, file } of contents.standing) readStanding(ledger, kind, file)
+  const from = need.from?.(ledger) ?? Number.NEGATIVE_INFINITY
   for (const { kind, season, file } of contents.seasonal) {
-    if (isNeeded(need, kind, season)) readSeasonal(ledger, { kind, season, file, checkSeason: site !== null })
+    if (isNeeded(need, { kind, season, from }))
+      readSeasonal(ledger, { kind, season, file, checkSeason: site !== null })
   }
   for (const kind of SEASON_KINDS)
     ledger[kind].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
@@ -66,11 +68,14 @@ const NOWHERE = placed({ name: '', latitude: 45, timezone: 'UTC', units: 'metric
   node: { kind: 'map', start: 0, end: 0, entries: [] },
 })
 
-function isNeeded(need: Need, kind: SeasonKind, season: number): boolean {
+function isNeeded(
+  need: Need,
+  { kind, season, from }: { kind: SeasonKind; season: number; from: number },
+): boolean {
   if (need.kinds && !need.kinds.includes(kind) && !need.history?.includes(kind)) return false
   if (need.seasons === 'all') return true
   if (need.seasons.includes(season) && (!need.kinds || need.kinds.includes(kind))) return true
-  return need.history?.includes(kind) === true && season <= Math.max(...need.seasons)
+  return need.history?.includes(kind) === true && season >= from && season <= Math.max(...need.seasons)
 }
 
 /** What a file holds: one entry, or perhaps a list of them, each of which fits the schema. */
