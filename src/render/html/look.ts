@@ -67,11 +67,11 @@ svg .spread { fill: var(--spread); } svg .cover { fill: var(--cover); } svg .ban
   html { font-size: 10pt; }
   main { max-width: none; padding: 0; }
   nav, summary { display: none; }
-  svg.wide { display: block; } svg.narrow { display: none; }
+  svg.wide { display: block; max-width: 145mm; } svg.narrow { display: none; }
   .table { overflow: visible; } .word { min-width: 6rem; }
   th, td { padding-right: .75rem; }
   thead { display: table-header-group; break-after: avoid; }
-  tr, figure, footer, article { break-inside: avoid; } h2, h3, h2 + p, caption { break-after: avoid; }
+  tr, p, li, figure, footer, article { break-inside: avoid; } h2, h3, h2 + p, h2 + p + p, h3 + p, caption { break-after: avoid; }
   section.part { break-before: page; } section.part:first-of-type { break-before: auto; }
 }
 @page { margin: 16mm; }
