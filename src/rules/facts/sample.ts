@@ -52,7 +52,7 @@ function workedOut(sample: Sample): SampleFacts {
     return { ...none, ph: null, ta: null, why }
   }
   const typed = asBrix(sample)
-  if (!typed) return { ...none, why: null }
+  if (!typed) return { ...none, remarks: acidRemarks(sample), why: null }
   if (typed.why !== null) return { ...none, why: typed.why }
   const corrected = correct(sample, typed.brix)
   if (corrected.why !== null) return { ...none, why: corrected.why }
@@ -61,7 +61,7 @@ function workedOut(sample: Sample): SampleFacts {
     brix: meanInterval(corrected.brix),
     reading: meanInterval(typed.brix).mean,
     readings: corrected.brix,
-    remarks: [...typed.remarks, ...corrected.remarks],
+    remarks: [...typed.remarks, ...corrected.remarks, ...acidRemarks(sample)],
     why: null,
   }
 }
@@ -102,7 +102,15 @@ function asBrix(sample: Sample): Read | null {
 
 /** Brings readings of a refractometer without compensation to 20 °C; a hydrometer's scales are left as they are. */
 function correct(sample: Sample, brix: number[]): Read {
-  if (!sample.brix || sample.compensated !== false) return { brix, remarks: [], why: null }
+  const off = sample.temperature !== undefined && sample.temperature !== 20
+  if (!sample.brix) {
+    const remark = `read at ${sample.temperature} °C and not corrected: the table is one for refractometers`
+    return { brix, remarks: off ? [remark] : [], why: null }
+  }
+  if (sample.compensated !== false) {
+    const remark = `read at ${sample.temperature} °C and taken as corrected by the instrument, since \`compensated: false\` is not written`
+    return { brix, remarks: off && sample.compensated === undefined ? [remark] : [], why: null }
+  }
   if (sample.temperature === undefined) {
     const why = 'the refractometer does not compensate and the temperature was not written down'
     return { brix: [], remarks: [], why }
@@ -114,6 +122,12 @@ function correct(sample: Sample, brix: number[]): Read {
   const recalled = steps.some((step) => step.basis === 'memory')
   const remark = `corrected from ${celsius} °C to 20 °C by the OIV table${recalled ? ', whose values here are from memory' : ''}`
   return { brix: steps.map((step) => step.brix!), remarks: [remark], why: null }
+}
+
+/** How the acid that is shown came from what was typed. */
+function acidRemarks({ titration, ta, ta_as }: Sample): string[] {
+  if (titration) return ['acid worked out from the titration, as tartaric']
+  return ta && ta_as === 'sulphuric' ? ['acid written as sulphuric, shown as tartaric'] : []
 }
 
 /** Titratable acidity in g/L as tartaric acid. */

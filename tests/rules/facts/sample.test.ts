@@ -35,7 +35,11 @@ describe('readSample', () => {
 
   test('a compensating refractometer is not corrected twice', () => {
     expect(read({ brix: 22, temperature: '12 C', compensated: true }).brix!.mean).toBe(22)
-    expect(read({ brix: 22, temperature: '12 C' }).brix!.mean).toBe(22)
+    expect(read({ brix: 22, temperature: '12 C', compensated: true }).remarks).toEqual([])
+    const unsaid = read({ brix: 22, temperature: '12 C' })
+    expect(unsaid.brix!.mean).toBe(22)
+    expect(unsaid.remarks.join()).toMatch(/taken as corrected by the instrument/)
+    expect(read({ brix: 22, temperature: '20 C' }).remarks).toEqual([])
   })
 
   test.each([
@@ -61,12 +65,22 @@ describe('readSample', () => {
     expect(baume.brix!.mean).toBeCloseTo(22.01, 1)
   })
 
+  test('a hydrometer is not corrected, and that is said', () => {
+    expect(read({ oechsle: 92, temperature: '26 C' }).remarks.join()).toMatch(/26 °C and not corrected/)
+    expect(read({ oechsle: 92 }).remarks.join()).toBe('Brix worked out from Oechsle')
+  })
+
+  test('fermenting juice gives neither sugar nor acid', () => {
+    expect(read({ brix: 20, ta: '8 g/L', ph: 3.2, fermenting: true })).toMatchObject({ ta: null, ph: null })
+  })
+
   test('titration: 12.0 mL of 0.1 N on 15 mL is 6.0 g/L (Handbook of Enology; worked example)', () => {
     const facts = read({ titration: { sample: '15 mL', base: '12 mL', normality: 0.1 }, end_point: 8.2 })
     expect(facts.ta!.mean).toBeCloseTo(6, 9)
     expect(facts.endPoint).toBe(8.2)
     expect(facts.brix).toBeNull()
     expect(facts.why).toBeNull()
+    expect(facts.remarks).toEqual(['acid worked out from the titration, as tartaric'])
   })
 
   test('acid as sulphuric is turned into tartaric: 3.92 is 6.0 g/L', () => {
