@@ -17,12 +17,13 @@ export type { CoverNames } from './cover/words.ts'
 export function renderCover(report: Report<CoverData>, names: CoverNames, style: Style): string {
   const { data } = report
   if (data.blocks.length === 0) return 'The ledger has no blocks yet.\n'
+  if (data.blocks.every(({ days }) => days.length === 0))
+    return `Cover is followed from ${spokenDate(data.from)} on.\n`
   const lines = [...whyLines(data, names), ...notAdvisedLines(data, names)]
   const next = nextSprayTable(data, names).trimEnd()
   const parts = [
     wrap(answer(data, names), style.columns),
-    coverStrips(data, names, style),
-    gapLines(data, names, style),
+    ...(isEverNeeded(data) ? [coverStrips(data, names, style), gapLines(data, names, style)] : []),
     stateTable(data, names, style).trimEnd(),
     ...(next ? [next] : []),
     ...(lines.length > 0 ? [lines.map((line) => wrap(line, style.columns)).join('\n')] : []),
@@ -32,12 +33,14 @@ export function renderCover(report: Report<CoverData>, names: CoverNames, style:
   return `${parts.join('\n\n')}\n${renderCautions(report.cautions, style.columns)}`
 }
 
+const isEverNeeded = ({ blocks }: CoverData) => blocks.some(({ days }) => days.some(({ needed }) => needed))
+
 function answer(data: CoverData, names: CoverNames): string {
   const { blocks, disease } = data
   const groups = new Map<CoverWord, string[]>()
-  for (const { block, days } of blocks) {
+  for (const { block, days, needed } of blocks) {
     const day = days.at(-1)
-    const word = day ? coverWord(day) : 'unknown'
+    const word = day ? coverWord(day, needed) : 'unknown'
     groups.set(word, [...(groups.get(word) ?? []), blockName(block, names)])
   }
   const say = (word: CoverWord, what: string) => {
@@ -49,12 +52,13 @@ function answer(data: CoverData, names: CoverNames): string {
     ...say('in part', `covered against ${disease} in part only`),
     ...say('covered', `covered against ${disease}`),
     ...say('unknown', `covered or open to ${disease}, which can't be told`),
+    ...say('not yet', `not yet in need of cover against ${disease}`),
     ...say('past need', `past the need of cover against ${disease}`),
   ]
   const last = blocks[0]?.days.at(-1)?.date
   const [longest] = gapsUnderPressure(data)
   const gap = longest
-    ? ` Longest gap under pressure: ${listed(longest.blocks.map(({ block }) => blockName(block, names)))}, ${shortDate(longest.gap.from)} to ${shortDate(longest.gap.to)} (${worst(longest.gap, disease)}).`
+    ? ` Longest gap${longest.gap.risk === null ? ', pressure unknown' : ' under pressure'}: ${listed(longest.blocks.map(({ block }) => blockName(block, names)))}, ${shortDate(longest.gap.from)} to ${shortDate(longest.gap.to)}${longest.gap.risk === null ? '' : ` (${worst(longest.gap, disease)})`}.`
     : ''
   return `${last ? `${spokenDate(last)}: ` : ''}${parts.join('; ')}.${gap}`
 }
@@ -65,11 +69,9 @@ function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint }
     const all: DiseaseCover[] = [block, ...block.diseases]
     return all
       .map((one) => ({ one, day: one.days.at(-1), last: one.sprays.at(-1) }))
-      .filter(
-        ({ one, day, last }) => one.disease === disease || (last && day && coverWord(day) !== 'past need'),
-      )
+      .filter(({ one, day, last }) => one.disease === disease || (last && day?.needed) || day?.covered)
       .map(({ one, day, last }, index) => {
-        const word = day ? coverWord(day) : 'unknown'
+        const word = day ? coverWord(day, one.needed) : 'unknown'
         return [
           index === 0 ? blockName(block.block, names) : '',
           one.disease,

@@ -92,13 +92,19 @@ function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData, asOf:
       : index.value === null && index.known !== null && index.days > 0
         ? `${groupDigits(figure(index.known, decimals))} in ${index.days} of ${index.days + index.missing} days`
         : ''
-  const huglinValue = huglin.value === null && huglin.extension !== null ? 'none' : value(huglin, 0)
-  const huglinNote =
-    huglin.extension === null
-      ? (huglin.class ?? known(huglin, 0))
-      : `${figure(huglin.extension, 0)} with K of 50°`
+  // Beyond 50° no coefficient is published: what is reckoned with that of 50° is no value, and says so.
+  const isBeyond = huglin.coefficient === null
+  const extended =
+    huglin.filled === null
+      ? known(huglin, 0)
+      : `about ${groupDigits(figure(huglin.filled, 0))}, ${known(huglin, 0)}`
+  const extension = huglin.extension === null ? extended : groupDigits(figure(huglin.extension, 0))
+  const huglinValue = isBeyond ? 'none' : value(huglin, 0)
+  const huglinNote = isBeyond
+    ? extension && `${extension}, with K of 50°`
+    : (huglin.class ?? known(huglin, 0))
   return renderTable(
-    [{ title: 'index' }, { title: 'over' }, { title: 'value', align: 'right' }, { title: '', most: 30 }],
+    [{ title: 'index' }, { title: 'over' }, { title: 'value', align: 'right' }, { title: '', most: 40 }],
     [
       [
         'Winkler',
@@ -119,7 +125,7 @@ function notes({ winkler, huglin, beside, days, stages }: HeatData, style: Style
   const part = days.filter(({ degreeDays, complete }) => degreeDays !== null && !complete).length
   if (part > 0)
     lines.push(`${counted(part, 'day')} ${part === 1 ? 'rests' : 'rest'} on fewer hours than a day has.`)
-  if (stages.some(({ missing }) => missing > 0))
+  if (stages.some(({ degreeDays, missing }) => degreeDays !== null && missing > 0))
     lines.push('Since a stage, marked +: at least, since days are unknown.')
   if (winkler.why) lines.push(`Winkler: ${winkler.why}.`)
   if (huglin.why && huglin.why !== winkler.why) lines.push(`Huglin: ${huglin.why}.`)
@@ -141,7 +147,7 @@ function stageTable(data: HeatData, names: ReadonlyMap<string, string>): string 
       ...some.map((id) => {
         const seen = data.stages.find((one) => one.block === id && one.stage === stage)
         return seen
-          ? `${seen.days} d ${figureOr(seen.degreeDays, 0).padStart(5)}${seen.missing > 0 ? '+' : ''}`
+          ? `${seen.days} d ${figureOr(seen.degreeDays, 0).padStart(5)}${seen.missing > 0 && seen.degreeDays !== null ? '+' : ''}`
           : '-'
       }),
     ])

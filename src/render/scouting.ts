@@ -13,7 +13,7 @@ import { counted, listed, renderCautions, wrap } from './text.ts'
 export function renderScouting(report: Report<ScoutingData>, names: CoverNames, style: Style): string {
   const { data } = report
   if (data.walks.length === 0)
-    return 'No disease walk is entered for this season yet. Begin with `rowbook note scouting`.\n'
+    return `${wrap('No disease walk is entered for this season yet. Begin with `rowbook note scouting`.', style.columns)}\n`
   const name = (id: string) => blockName(id, names)
   const parts = [wrap(answer(data, name), style.columns), '', stateTable(data, name, style).trimEnd()]
   const changes = data.trends.filter(({ beyondChance }) => beyondChance)

@@ -58,6 +58,8 @@ export interface BlockCover extends DiseaseCover {
 
 export interface CoverData {
   disease: Disease
+  /** From when cover is followed: the start of the growing season. */
+  from: IsoDate
   blocks: BlockCover[]
   /** What the cover was reckoned from, in words. */
   rules: string[]
@@ -93,6 +95,7 @@ export function cover(
   const against = follower(input, { growing, windows })
   const data: CoverData = {
     disease,
+    from: growing.from,
     blocks: input.blocks.map((block) => ({
       block: block.id,
       rows: block.rows ?? null,

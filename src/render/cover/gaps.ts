@@ -17,7 +17,7 @@ export interface SharedGap {
   blocks: BlockCover[]
 }
 
-/** The gaps on days of moderate, high or unknown pressure, the longest first, those of several blocks as one. */
+/** The gaps on days of moderate, high or unknown pressure, the longest first and unknown pressure last, those of several blocks as one. */
 export function gapsUnderPressure({ blocks }: Pick<CoverData, 'blocks'>): SharedGap[] {
   const shared = new Map<string, SharedGap>()
   for (const block of blocks)
@@ -28,7 +28,10 @@ export function gapsUnderPressure({ blocks }: Pick<CoverData, 'blocks'>): Shared
       if (same) same.blocks.push(block)
       else shared.set(key, { gap, blocks: [block] })
     }
-  return [...shared.values()].sort((a, b) => b.gap.days - a.gap.days || (a.gap.from < b.gap.from ? -1 : 1))
+  const known = ({ gap }: SharedGap) => (gap.risk === null ? 0 : 1)
+  return [...shared.values()].sort(
+    (a, b) => known(b) - known(a) || b.gap.days - a.gap.days || (a.gap.from < b.gap.from ? -1 : 1),
+  )
 }
 
 /** The table of gaps, with what covered a part meanwhile, and the count of those that are not in it. */
@@ -40,7 +43,7 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
     return wrap(`No gap fell on days of moderate or high pressure. ${rest}`.trim(), style.columns)
   const table = renderTable(
     [
-      { title: 'under pressure', most: 18 },
+      { title: shown.every(({ gap }) => gap.risk === null) ? 'gaps' : 'under pressure', most: 18 },
       { title: 'from' },
       { title: 'to' },
       { title: 'days', align: 'right' },

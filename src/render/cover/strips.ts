@@ -15,7 +15,7 @@ export function coverStrips({ blocks, chart, disease }: CoverData, names: CoverN
     .map(({ needed }) => needed.to)
     .sort()
     .at(-1)!
-  const start = Math.max(0, daysBetween(all[0]!.date, first))
+  const start = Math.min(all.length - 1, Math.max(0, daysBetween(all[0]!.date, first)))
   const end = Math.max(start + 1, daysBetween(all[0]!.date, last) + 1)
   const grid = gridOf(
     all[start]?.date ?? all[0]!.date,
@@ -30,7 +30,10 @@ export function coverStrips({ blocks, chart, disease }: CoverData, names: CoverN
       .slice(0, ROOM - 2)
       .join('')
       .padEnd(ROOM) + text
-  const words = blocks.map(({ block, days }) => ({ block, words: days.slice(start, end).map(coverWord) }))
+  const words = blocks.map(({ block, days, needed }) => ({
+    block,
+    words: days.slice(start, end).map((day) => coverWord(day, needed)),
+  }))
   const has = (word: string) => words.some((one) => one.words.some((each) => each === word))
   const legend = [
     'first the pressure; below, each block: full where covered, low where open',
@@ -46,6 +49,7 @@ export function coverStrips({ blocks, chart, disease }: CoverData, names: CoverN
         blockName(one.block, names),
         wordStrip(one.words, grid, [
           { word: 'past need', sign: ' ' },
+          { word: 'not yet', sign: ' ' },
           { word: 'covered', sign: '█' },
           { word: 'unknown', sign: '?' },
           { word: 'in part', sign: '▄' },

@@ -1,4 +1,4 @@
-import type { CoverDay } from '../../reports/cover.ts'
+import type { CoverDay, DiseaseCover } from '../../reports/cover.ts'
 import { safeLine } from '../safe.ts'
 
 export interface CoverNames {
@@ -9,12 +9,15 @@ export interface CoverNames {
 export const blockName = (id: string, { blocks }: CoverNames) => safeLine(blocks.get(id) ?? id)
 export const productName = (id: string, { products }: CoverNames) => safeLine(products.get(id) ?? id)
 
-export type CoverWord = 'covered' | 'in part' | 'open' | 'unknown' | 'past need'
+export type CoverWord = 'covered' | 'in part' | 'open' | 'unknown' | 'not yet' | 'past need'
 
 /** How a block stands on a day, in a word. */
-export function coverWord({ needed, covered, share }: CoverDay): CoverWord {
+export function coverWord(
+  { date, needed, covered, share }: CoverDay,
+  span: DiseaseCover['needed'],
+): CoverWord {
   if (covered === true) return 'covered'
-  if (!needed) return 'past need'
+  if (!needed) return date < span.from ? 'not yet' : 'past need'
   if (covered === null) return 'unknown'
   return share !== null && share > 0 ? 'in part' : 'open'
 }

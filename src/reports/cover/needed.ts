@@ -1,5 +1,5 @@
 import type { Ledger } from '../../ledger/ledger.ts'
-import type { IsoDate } from '../../records/date.ts'
+import { addDays, type IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
 
 /** From which stage a block needs cover against a disease, and from which no more. */
@@ -12,6 +12,9 @@ const STAGES: Record<Disease, { from: number; to: number }> = {
   'black-rot': { from: 13, to: 81 },
   phomopsis: { from: 7, to: 71 },
 }
+
+/** Days for which a stage too early to need cover is believed; then cover counts as needed. Our own choice. */
+const STAGE_LASTS = 21
 
 export interface NeededSpan {
   from: IsoDate
@@ -46,6 +49,12 @@ export function neededSpan(
     ...(picked ? [{ date: picked, why: `picked on ${picked}` }] : []),
   ]
   const end = ends.reduce((best, one) => (one.date < best.date ? one : best))
-  const began = first ? '' : `; no stage from ${from} on is entered, so from ${start}`
-  return { from: first?.date ?? start, to: end.date, why: end.why + began }
+  const before = stages.findLast(({ stage, date }) => stage < from && date <= asOf)
+  const otherwise = before ? addDays(before.date, STAGE_LASTS) : start
+  const began = first
+    ? ''
+    : before
+      ? `; stage ${before.stage} on ${before.date} is the last entered, so from three weeks after it`
+      : `; no stage from ${from} on is entered, so from ${start}`
+  return { from: first?.date ?? otherwise, to: end.date, why: end.why + began }
 }

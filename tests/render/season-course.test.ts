@@ -1,0 +1,68 @@
+import { expect, test } from 'vitest'
+import { openLedger } from '../../src/ledger/open.ts'
+import { addDays } from '../../src/records/date.ts'
+import { renderCover } from '../../src/render/cover.ts'
+import { renderHeat } from '../../src/render/heat.ts'
+import { renderPressure } from '../../src/render/pressure.ts'
+import { renderScouting } from '../../src/render/scouting.ts'
+import { paintFor, type Style } from '../../src/render/style.ts'
+import { cover } from '../../src/reports/cover.ts'
+import { heat } from '../../src/reports/heat.ts'
+import { pressure } from '../../src/reports/pressure.ts'
+import { scouting } from '../../src/reports/scouting.ts'
+import { windowOf } from '../../src/reports/window/block-window.ts'
+import { makeLedger } from '../ledger/make.ts'
+
+const style: Style = { columns: 80, units: 'metric', paint: paintFor(false) }
+const example = openLedger(new URL('../../examples/far-quillet', import.meta.url).pathname, {
+  seasons: 'all',
+})
+const empty = openLedger(makeLedger(), { seasons: 'all' })
+
+function printed(ledger: typeof example, asOf: string): Record<string, string> {
+  const input = { ledger, season: 2026, asOf, blocks: [...ledger.blocks.values()] }
+  const blocks = new Map([...ledger.blocks].map(([id, { name }]) => [id, name]))
+  const names = { blocks, products: new Map([...ledger.products].map(([id, { name }]) => [id, name])) }
+  const windows = new Map(input.blocks.map((block) => [block.id, windowOf(block, input)]))
+  return {
+    ...Object.fromEntries(
+      (['powdery', 'downy', 'botrytis', 'black-rot'] as const).map((disease) => [
+        `cover ${disease}`,
+        renderCover(cover(input, { disease, windows }), names, style),
+      ]),
+    ),
+    heat: renderHeat(heat(input), blocks, style),
+    pressure: renderPressure(pressure(input), style),
+    scouting: renderScouting(scouting(input), names, style),
+  }
+}
+
+test.each(Array.from({ length: 16 }, (_, at) => addDays('2025-11-02', at * 24)))(
+  'on %s every report of the season prints, in 80 columns, whatever is there by then',
+  (asOf) => {
+    for (const ledger of [example, empty])
+      for (const [name, text] of Object.entries(printed(ledger, asOf))) {
+        expect(text, name).not.toMatch(/undefined|NaN|null|Infinity|\[object/)
+        expect(
+          text.split('\n').filter((line) => [...line].length > 80),
+          name,
+        ).toEqual([])
+      }
+  },
+)
+
+test('before a stage that needs cover none is asked for, for three weeks', () => {
+  const ledger = openLedger(
+    makeLedger({ 'seasons/2026/stages.yaml': '- { date: 2026-04-10, block: upper, stage: 9 }\n' }),
+    { seasons: 'all' },
+  )
+  const on = (asOf: string) =>
+    cover({ ledger, season: 2026, asOf, blocks: [...ledger.blocks.values()] }).data.blocks.map((one) => ({
+      block: one.block,
+      needed: one.days.at(-1)!.needed,
+    }))
+  expect(on('2026-04-30')).toContainEqual({ block: 'upper', needed: false })
+  expect(on('2026-05-01')).toContainEqual({ block: 'upper', needed: true })
+  // Of a block without any stage nothing is known, so that cover counts as needed.
+  expect(on('2026-04-02')).toContainEqual({ block: 'lower', needed: true })
+})
