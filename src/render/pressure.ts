@@ -205,7 +205,7 @@ function rules({ rules, wetness, days }: PressureData, style: Style): string {
     lines.push('Botrytis out of range: the model says nothing outside 12-30 °C.')
   if (open > 0 && wetness !== 'unknown') lines.push(`${counted(open, 'day')} rest on incomplete hours.`)
   lines.push(
-    `The rules: ${listed([...new Set(rules.map(({ source }) => source.split(/[;,] /)[0]!))].slice(0, 6))}.`,
+    `The rules: ${listed([...new Set(rules.map(({ source }) => source.split(/[;,] /)[0]!))].slice(0, 6))}; \`rowbook explain powdery-index\` and the like say each.`,
   )
   return style.paint.faint(wrap(lines.join(' '), style.columns))
 }
