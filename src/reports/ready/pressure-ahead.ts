@@ -82,25 +82,29 @@ const infections = (dates: readonly IsoDate[]): string =>
     ? 'no primary infection'
     : `primary infection possible on ${dates.map(spokenDate).join(', ')}`
 
-function byDays({ asOf, ledger }: Asked, { means, rain }: WeatherAhead): string[] {
+function byDays({ asOf, ledger, season }: Asked, { means, rain }: WeatherAhead): string[] {
   const rule = DOWNY_PRIMARY_RULES['three-tens']
   const least = { ...rule, ...withoutGaps(ledger.vineyard.downy) }
   const days = Array.from({ length: DAYS }, (_, index) => dayOf(asOf) + index)
-  const both = (of: ReadonlyMap<number, number>, day: number) => {
-    const values = [of.get(day - 1), of.get(day)]
-    return values.includes(undefined) ? null : values.reduce<number>((sum, value) => sum + value!, 0)
+  const known = new Map(weatherOf(ledger, season).days.map((day) => [day.day, day]))
+  /** Sum of a day and the one before; what the forecast doesn't say of days up to today is taken from the station. */
+  const both = (of: ReadonlyMap<number, number>, key: 'rain' | 'mean', day: number) => {
+    const values = [day - 1, day].map(
+      (one) => of.get(one) ?? (one <= dayOf(asOf) ? known.get(one)?.[key] : null) ?? null,
+    )
+    return values.includes(null) ? null : values.reduce<number>((sum, value) => sum + value!, 0)
   }
   const judged = days.map((day) => {
-    const [fallen, warmth] = [both(rain, day), both(means, day)]
+    const [fallen, warmth] = [both(rain, 'rain', day), both(means, 'mean', day)]
     if (fallen === null || warmth === null) return { day, primary: null }
     return { day, primary: fallen >= least.rain && warmth / 2 >= least.temperature }
   })
-  const known = judged.filter(({ primary }) => primary !== null).length
+  const count = judged.filter(({ primary }) => primary !== null).length
   const possible = judged.filter(({ primary }) => primary).map(({ day }) => isoDate(day))
   const downy =
-    known === 0 ? 'downy not told, since rain or temperature is missing' : `downy ${infections(possible)}`
+    count === 0 ? 'downy not told, since rain or temperature is missing' : `downy ${infections(possible)}`
   return [
-    `${downy}${known === 0 ? '' : `, by rain and mean of two days${told(known)}`}`,
+    `${downy}${count === 0 ? '' : `, by rain and mean of two days${told(count)}`}`,
     'botrytis and powdery not told: they go by hours of wetness and warmth, and this forecast has days only',
   ]
 }
