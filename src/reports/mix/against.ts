@@ -1,7 +1,7 @@
-import type { Finding } from '../../ledger/finding.ts'
+import { byPlace, type Finding } from '../../ledger/finding.ts'
 import type { Ledger, SprayEntry } from '../../ledger/ledger.ts'
 import { placed } from '../../ledger/source.ts'
-import { judge } from '../../rules/index.ts'
+import { RULES } from '../../rules/index.ts'
 import { asWritten } from './amounts.ts'
 import type { MixJob } from './job.ts'
 
@@ -35,12 +35,19 @@ export function asEntry(
 
 /** What the rules say against the mix: findings that the book has only with it. */
 export function against(ledger: Ledger, entry: SprayEntry): Finding[] {
-  const book = { asOf: entry.date, seasons: new Set([entry.season]) }
   const sprays = [...ledger.sprays, entry].toSorted((a, b) =>
     a.date < b.date ? -1 : a.date > b.date ? 1 : 0,
   )
-  const key = ({ name, file, line, column, message }: Finding) =>
-    [name, file, line, column, message].join('\n')
-  const before = new Set(judge({ ledger, ...book }).map(key))
-  return judge({ ledger: { ...ledger, sprays }, ...book }).filter((finding) => !before.has(key(finding)))
+  const book = { asOf: entry.date, seasons: new Set([entry.season]) }
+  const withIt = { ...book, ledger: { ...ledger, sprays } }
+  const without = { ...book, ledger }
+  return RULES.flatMap((rule) => {
+    const found = rule.check(withIt)
+    // What stands in the mix itself is new; only where something else is told too need the book be judged without.
+    if (found.every(({ file }) => file === THIS_MIX)) return found
+    const before = new Set(rule.check(without).map(key))
+    return found.filter((finding) => !before.has(key(finding)))
+  }).sort(byPlace)
 }
+
+const key = ({ name, file, line, column, message }: Finding) => [name, file, line, column, message].join('\n')
