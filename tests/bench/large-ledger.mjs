@@ -60,7 +60,9 @@ export function writeLargeLedger(
       `${folder}/scouting.yaml`,
       entries(walks, (index) => {
         const round = Math.floor(index / blocks)
-        return `- date: ${day(year, 150 + round * 14)}\n  block: ${blockIds[index % blocks]}\n  looked_at: { bunches: 100, leaves: 50 }\n  found: { powdery: { bunches: ${1 + Math.floor(random() * 9)}, severity: ${1 + Math.floor(random() * 5)} % }, downy: { leaves: ${Math.floor(random() * 4)} } }\n  note: every fifth row, both sides\n`
+        // The mean surface over all that were looked at is no more than the share that has symptoms.
+        const share = 1 + Math.floor(random() * 9)
+        return `- date: ${day(year, 150 + round * 14)}\n  block: ${blockIds[index % blocks]}\n  looked_at: { bunches: 100, leaves: 50 }\n  found: { powdery: { bunches: ${share}, severity: ${1 + Math.floor(random() * Math.min(share, 5))} % }, downy: { leaves: ${Math.floor(random() * 4)} } }\n  note: every fifth row, both sides\n`
       }),
     )
     records += sprays + samples + walks
