@@ -103,6 +103,22 @@ describe('with the example', () => {
     expect(Math.max(...stdout.split('\n').map((line) => [...line].length))).toBeLessThanOrEqual(80)
     expect(stdout).not.toMatch(/NaN|undefined|Infinity/)
   })
+  test('three reports tell the season in words: the fortnight, the gap, the finding, the treatment, the walk', () => {
+    const said = (name: string) => run([name, ...LEDGER]).stdout.replace(/\s+/g, ' ')
+    expect(said('pressure')).toMatch(
+      /Worst fortnight so far, 16 Jun to 29 Jun: 75 mm of rain at 21 °C; powdery up to 100/,
+    )
+    const cover = said('cover')
+    expect(cover).toContain('Longest gap under pressure: Brook Rows, 14 Jun to 29 Jun (high, 100)')
+    expect(cover).toContain('Quillet Bicarbonate SP on 27 Jun on rows 13 to 19 of 21')
+    expect(cover).toContain('advises no biological product from index 60 on')
+    expect(cover).toMatch(/Kiln Bank downy now 3 Oct too late, last day 11 Sep/)
+    const scouting = said('scouting')
+    expect(scouting).toContain('First seen this season: powdery in Brook Rows on 26 Jun (12 of 100 bunches)')
+    expect(scouting).toContain(
+      'better from 26 Jun (12 of 100) to 9 Jul (4 of 100), beyond chance; sprayed between with Quillet Bicarbonate SP on 27 Jun (rows 13 to 19) and Quillet Sulphur 80 on 30 Jun',
+    )
+  })
   test('the gap of June, the finding, the treatment and the walk after it', () => {
     const { json } = runJson(['cover', '--block', 'brook-rows', ...LEDGER])
     expect(json).toMatchObject({ rowbook: 1, report: 'cover', asOf: '2026-09-14', season: 2026 })
