@@ -96,6 +96,23 @@ describe('many books', () => {
         // Two sprays of 35 % copper on 0.4 of 0.5 ha, all in kg for each ha of both blocks.
         expect(copper_kg_per_ha).toBeCloseTo((2 * rate(member, season) * 0.35 * 0.4) / 0.5, 9)
       }
+      if (format === 'csv') {
+        const query = /```sql\n(select ledger[^`]+)```/.exec(readFileSync('README.md', 'utf8'))![1]!
+        const shown = await connection.runAndReadAll(
+          `${query.replaceAll('TABLES/', `${to}/`)} order by ledger, season`,
+        )
+        const same = (
+          shown.getRowObjectsJson() as ((typeof rows)[number] & { of_unknown_dose: string })[]
+        ).map(({ of_unknown_dose, ...row }) => {
+          expect(Number(of_unknown_dose)).toBe(0)
+          return { ...row, season: Number(row.season) }
+        })
+        expect(same).toHaveLength(rows.length)
+        for (const [index, row] of same.entries()) {
+          expect([row.ledger, row.season]).toEqual([rows[index]!.ledger, Number(rows[index]!.season)])
+          expect(row.copper_kg_per_ha).toBeCloseTo(rows[index]!.copper_kg_per_ha, 9)
+        }
+      }
       const members16 = await connection.runAndReadAll(`select count(distinct ledger) as n from sprays`)
       expect(Number(members16.getRowObjectsJson()[0]!.n)).toBe(MEMBERS - 1)
     },
