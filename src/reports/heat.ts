@@ -1,13 +1,14 @@
 import { type DegreeDayMethod, degreeDays, sumDegreeDays } from '../agronomy/degree-days.ts'
-import { runningSum } from '../agronomy/running-sum.ts'
 import { hemisphereOf } from '../agronomy/season-window.ts'
 import { winklerSeason } from '../agronomy/winkler.ts'
 import { seasonOf } from '../ledger/seasons.ts'
-import { addDays, dayOf, type IsoDate, isoDate } from '../records/date.ts'
+import { addDays, type IsoDate, isoDate } from '../records/date.ts'
 import { type DailyWeather, type Weather, weatherOf } from '../rules/facts/weather.ts'
 import { ESTIMATE_CAUTIONS } from './cautions.ts'
 import type { DayChart } from './charts/day-chart.ts'
 import { type HeatBeside, heatBeside } from './heat/beside.ts'
+import { heatCharts } from './heat/charts.ts'
+import { fromHours, type HeatFromHours } from './heat/from-hours.ts'
 import { type HeatIndices, heatIndices } from './heat/indices.ts'
 import type { Ends } from './heat/outages.ts'
 import { type StageHeat, stageHeat } from './heat/stages.ts'
@@ -46,11 +47,7 @@ export interface HeatData extends HeatIndices {
   missing: number
   /** What the sum lacks. */
   why: string | null
-  /**
-   * The same over the mean of each day's hours, and over the hours themselves; null for daily files. What is
-   * unknown adds nothing, on so many days.
-   */
-  fromHours: { dailyMeans: number; hours: number; incompleteDays: number } | null
+  fromHours: HeatFromHours | null
   beside: HeatBeside | null
   stages: StageHeat[]
   charts: { daily: DayChart; sum: DayChart }
@@ -151,7 +148,7 @@ function heatData(from: {
     why,
     ...heatIndices(from.days, { season, latitude }),
     fromHours: fromHours(weather, { span, base }),
-    charts: charts(values, { from: span.from, base }),
+    charts: heatCharts(values, { from: span.from, base }),
   }
 }
 
@@ -164,50 +161,6 @@ function countDays(days: readonly (Ends | null)[], options: HeatOptions): (numbe
   return days.map(
     (ends) => ends && degreeDays({ ...ends, base, method, ...(upper === undefined ? {} : { upper }) }),
   )
-}
-
-function fromHours(
-  weather: Weather,
-  { span, base }: { span: DateSpan; base: number },
-): HeatData['fromHours'] {
-  if (weather.station.form !== 'hourly') return null
-  const slots = daysIn(weather.days, span)
-  const means = slots.map((day) => Math.max(0, (day?.mean ?? base) - base))
-  const first = dayOf(span.from)
-  const last = dayOf(span.to)
-  const hours = weather.hours
-    .filter(({ day, temperature }) => day >= first && day <= last && temperature !== null)
-    .map(({ temperature }) => Math.max(0, temperature! - base) / 24)
-  return {
-    dailyMeans: runningSum(means).at(-1) ?? 0,
-    hours: runningSum(hours).at(-1) ?? 0,
-    incompleteDays: slots.filter((day) => !day?.complete).length,
-  }
-}
-
-function charts(values: readonly (number | null)[], { from, base }: { from: IsoDate; base: number }) {
-  const known = values.filter((value) => value !== null)
-  const sums = runningSum(values.map((value) => value ?? 0))
-  const title = `degree days above ${base} °C`
-  const daily: DayChart = {
-    title: `${title}, each day`,
-    unit: '°C-days',
-    from,
-    low: 0,
-    high: Math.max(1, ...known),
-    values: [...values],
-    combine: 'mean',
-  }
-  const sum: DayChart = {
-    title: `${title}, summed up`,
-    unit: '°C-days',
-    from,
-    low: 0,
-    high: Math.max(1, sums.at(-1) ?? 0),
-    values: sums,
-    combine: 'greatest',
-  }
-  return { daily, sum }
 }
 
 /** The last day with temperatures. */

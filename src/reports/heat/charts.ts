@@ -1,0 +1,32 @@
+import { runningSum } from '../../agronomy/running-sum.ts'
+import type { IsoDate } from '../../records/date.ts'
+import type { DayChart } from '../charts/day-chart.ts'
+
+/** Degree days of each day, and summed up, from the day named. */
+export function heatCharts(
+  values: readonly (number | null)[],
+  { from, base }: { from: IsoDate; base: number },
+): { daily: DayChart; sum: DayChart } {
+  const known = values.filter((value) => value !== null)
+  const sums = runningSum(values.map((value) => value ?? 0))
+  const title = `degree days above ${base} °C`
+  const daily: DayChart = {
+    title: `${title}, each day`,
+    unit: '°C-days',
+    from,
+    low: 0,
+    high: Math.max(1, ...known),
+    values: [...values],
+    combine: 'mean',
+  }
+  const sum: DayChart = {
+    title: `${title}, summed up`,
+    unit: '°C-days',
+    from,
+    low: 0,
+    high: Math.max(1, sums.at(-1) ?? 0),
+    values: sums,
+    combine: 'greatest',
+  }
+  return { daily, sum }
+}

@@ -1,0 +1,32 @@
+import { runningSum } from '../../agronomy/running-sum.ts'
+import { dayOf } from '../../records/date.ts'
+import type { Weather } from '../../rules/facts/weather.ts'
+import { type DateSpan, daysIn } from './window.ts'
+
+/** Heat over the mean of each day's hours, and over the hours themselves, °C-days; what is unknown adds nothing. */
+export interface HeatFromHours {
+  dailyMeans: number
+  hours: number
+  /** Days that lack hours. */
+  incompleteDays: number
+}
+
+/** Null for daily files. */
+export function fromHours(
+  weather: Weather,
+  { span, base }: { span: DateSpan; base: number },
+): HeatFromHours | null {
+  if (weather.station.form !== 'hourly') return null
+  const slots = daysIn(weather.days, span)
+  const means = slots.map((day) => Math.max(0, (day?.mean ?? base) - base))
+  const first = dayOf(span.from)
+  const last = dayOf(span.to)
+  const hours = weather.hours
+    .filter(({ day, temperature }) => day >= first && day <= last && temperature !== null)
+    .map(({ temperature }) => Math.max(0, temperature! - base) / 24)
+  return {
+    dailyMeans: runningSum(means).at(-1) ?? 0,
+    hours: runningSum(hours).at(-1) ?? 0,
+    incompleteDays: slots.filter((day) => !day?.complete).length,
+  }
+}
