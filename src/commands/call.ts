@@ -158,22 +158,16 @@ export class Call {
     const ledger = openLedger(root, need, files)
     this.env.timings?.lap('reading the ledger')
     this.opened = ledger
-    return { ledger, season, asOf, blocks: this.blocksOf(ledger) }
+    return { ledger, season, asOf, blocks: await this.blocksOf(ledger) }
   }
 
-  private blocksOf(ledger: Ledger): ReportInput['blocks'] {
-    const wanted = this.texts('block').flatMap((text) => text.split(','))
+  private async blocksOf(ledger: Ledger): Promise<ReportInput['blocks']> {
+    const wanted = new Set(this.texts('block').flatMap((text) => text.split(',')))
     const all = [...ledger.blocks.values()]
-    if (wanted.length === 0 || wanted.includes('all')) return all
-    return wanted.map((id) => {
-      const block = ledger.blocks.get(id)
-      if (!block)
-        throw new UsageError(
-          `there is no block \`${id}\``,
-          `blocks here: ${[...ledger.blocks.keys()].join(', ')}`,
-        )
-      return block
-    })
+    if (wanted.size === 0 || wanted.has('all')) return all
+    const unknown = [...wanted].find((id) => !ledger.blocks.has(id))
+    if (unknown !== undefined) throw await noSuchBlock(unknown, all)
+    return [...wanted].map((id) => ledger.blocks.get(id)!)
   }
 
   /** Prints a report as JSON or by its renderer, and returns the exit status. */
@@ -227,6 +221,17 @@ export class Call {
     if (FORCE_COLOR && FORCE_COLOR !== '0') return true
     return this.env.outIsTerminal && TERM !== 'dumb'
   }
+}
+
+/** Says that there is no such block, with the one whose id or name is near to what was typed. */
+async function noSuchBlock(typed: string, blocks: ReportInput['blocks']): Promise<UsageError> {
+  const { nearest } = await import('../ledger/read-entry.ts')
+  const word = typed.trim().toLowerCase()
+  const alike = blocks.filter(({ id, name }) => id.startsWith(word) || name.toLowerCase() === word)
+  const ids = blocks.map(({ id }) => id)
+  const near = alike.length === 1 ? `did you mean \`${alike[0]!.id}\`?` : nearest(word, ids)
+  const list = `blocks here: ${ids.join(', ')}`
+  return new UsageError(`there is no block \`${typed}\``, near ? `${near}\n  ${list}` : list)
 }
 
 /** Reads an option's quantity; a fault becomes a usage error with its way out. */

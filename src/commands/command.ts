@@ -8,6 +8,8 @@ export interface OptionSpec {
   /** May be given several times. */
   repeats?: boolean
   choices?: readonly string[]
+  /** The words of the first argument that it goes with; with each where left out. Help is parted by them. */
+  of?: readonly string[]
   /** Whose ids complete the value. */
   ids?: 'blocks' | 'products' | 'sprayers' | 'varieties' | 'seasons'
 }

@@ -1,8 +1,6 @@
 import { type Call, UsageError } from './call.ts'
 import type { Command } from './command.ts'
-import { NOTE_FIELDS, NOTE_MANNERS } from './note-options.ts'
-
-const KINDS = ['spray', 'scouting', 'sample', 'stage', 'crop', 'pick', 'work'] as const
+import { NOTE_KINDS as KINDS, NOTE_FIELDS, NOTE_MANNERS } from './note-options.ts'
 
 export const note: Command = {
   name: 'note',
@@ -22,6 +20,13 @@ export const note: Command = {
       'rowbook note scouting --block top-terrace --looked-at bunches=100 --found powdery.bunches=4',
       'a disease walk',
     ],
+    ['rowbook note stage --block all --stage 65 --share "50 %"', 'half of the caps are off, everywhere'],
+    [
+      'rowbook note crop --block top-terrace --at lag --bunches-per-vine 18,22,19 --bunch-weight "48 g, 55 g"',
+      'a bunch count',
+    ],
+    ['rowbook note pick --block top-terrace --weight "1820 kg" --people 6 --hours 5.5', 'what was harvested'],
+    ['rowbook note work --block all --job mowing', 'work, on several blocks at once'],
   ],
   async run(call: Call) {
     const { noteEntry } = await import('./prompts/note-entry.ts')

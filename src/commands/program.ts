@@ -23,8 +23,12 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
   for (const command of COMMANDS) {
     const sub = parser.command(command.name).description(command.summary).exitOverride()
     if (argv.includes(command.name))
-      fillIn(sub, command, env, (result) => {
-        status = result
+      fillIn(sub, command, {
+        argv,
+        env,
+        done: (result) => {
+          status = result
+        },
       })
   }
   try {
@@ -45,17 +49,23 @@ function termOf(name: string): string {
 }
 
 /** Gives a command its options and arguments: only where it is on the command line, since they are hundreds. */
-function fillIn(sub: Parser, command: Command, env: Env, done: (status: number) => void): void {
+function fillIn(
+  sub: Parser,
+  command: Command,
+  { argv, env, done }: { argv: readonly string[]; env: Env; done: (status: number) => void },
+): void {
   for (const { form, what } of command.arguments ?? [])
     sub.argument(form.startsWith('[') ? form : `<${form}>`, what)
-  const own = command.options ?? []
-  const options = [...own, ...(command.html ? HTML_OPTIONS : [])]
+  const word = argv.find((one) => command.arguments?.[0]?.choices?.includes(one))
+  const options = [...(command.options ?? []), ...(command.html ? HTML_OPTIONS : [])]
   const taken = new Set(options.map(longName))
-  for (const option of options) sub.addOption(toOption(option))
+  for (const option of options) sub.addOption(underHeading(toOption(option), { option, word }))
   for (const option of COMMON_OPTIONS)
     if (!taken.has(longName(option))) sub.addOption(toOption(option).helpGroup('Options of every command:'))
-  const width = Math.max(...command.examples.map(([line]) => line.length))
-  const examples = command.examples.map(([line, does]) =>
+  const fitting = command.examples.filter(([line]) => word && line.includes(` ${command.name} ${word}`))
+  const shown = fitting.length > 0 ? fitting : command.examples
+  const width = Math.max(...shown.map(([line]) => line.length))
+  const examples = shown.map(([line, does]) =>
     width < 44 ? `  ${line.padEnd(width)}  ${does}` : `  ${line}\n      ${does}`,
   )
   sub.addHelpText('before', `Examples:\n${examples.join('\n')}\n`)
@@ -68,6 +78,30 @@ function fillIn(sub: Parser, command: Command, env: Env, done: (status: number) 
 /** Whether an option is given that lets the answer rest on more than the book. */
 const isOutside = (option: OptionSpec, given: Parser) =>
   OUTSIDE.test(option.flags) && given.getOptionValueSource(toOption(option).attributeName()) !== undefined
+
+/** Puts an option under the heading of the words that it goes with; those of other words are left out of the help. */
+function underHeading(
+  made: Option,
+  { option, word }: { option: OptionSpec; word: string | undefined },
+): Option {
+  const { of } = option
+  if (!of) return made
+  if (word && !of.includes(word)) return made.hideHelp()
+  if (word) made.description = ownPart(made.description, word)
+  if (word) return made.helpGroup(`Fields of ${word}:`)
+  return made.helpGroup(of.length > 2 ? 'Fields of several kinds:' : `Fields of ${of[0]}:`)
+}
+
+/** Of a text like `spray: the air; sample: juice` what it says of one word; the whole where it parts nothing. */
+function ownPart(text: string, word: string): string {
+  const parts = text.split('; ').map((part) => /^(\w+(?:, \w+)*): (.*)$/.exec(part))
+  const own = parts.find((part) => part !== null && part[1]!.split(', ').includes(word))
+  if (!own) return text
+  const from = parts.indexOf(own)
+  const next = parts.findIndex((part, at) => at > from && part !== null)
+  const rest = text.split('; ').slice(from + 1, next < 0 ? undefined : next)
+  return [own[2]!, ...rest].join('; ')
+}
 
 const longName = (option: OptionSpec) => /--[a-z-]+/.exec(option.flags)![0]
 

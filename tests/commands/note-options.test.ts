@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { COMMON_OPTIONS } from '../../src/commands/command.ts'
 import { NOTE_FIELDS, NOTE_MANNERS } from '../../src/commands/note-options.ts'
-import { SEASON_KINDS } from '../../src/records/kinds.ts'
+import { SEASON_KINDS, SINGULAR } from '../../src/records/kinds.ts'
 import { fieldsOf } from '../../src/reports/note/fields.ts'
 
 const nameOf = ({ flags }: { flags: string }) => /--([a-z-]+)/.exec(flags)![1]!
@@ -14,6 +14,16 @@ describe('the options of note', () => {
     fields.delete('block')
     expect([...options.keys()].filter((name) => !fields.has(name))).toEqual(['weather'])
     expect([...fields].filter((name) => !options.has(name))).toEqual([])
+  })
+
+  it('name the kinds of entry that they are fields of', () => {
+    for (const [name, { of }] of options) {
+      const kinds = SEASON_KINDS.filter(
+        (kind) =>
+          (kind === 'sprays' && name === 'weather') || fieldsOf(kind).some(({ option }) => option === name),
+      )
+      expect([...(of ?? [])].sort(), name).toEqual(kinds.map((kind) => SINGULAR[kind]).sort())
+    }
   })
 
   it('may be repeated where a field takes several', () => {

@@ -362,3 +362,75 @@ describe('several notes at once', () => {
     expect(hours.sort()).toEqual([1, 2, 3, 4, 5, 6, 7, 8])
   })
 })
+
+describe('one note for several blocks', () => {
+  it('writes the same stage or work for each, all or none', () => {
+    const root = book()
+    const { status, stdout } = note(root, 'stage', '--block', 'all', '--stage', '65', '--date', '2026-06-14')
+    expect([status, stdout.match(/seasons\/2026\/stages\/\S+/g)]).toEqual([
+      0,
+      ['lower', 'upper'].map((block) => `seasons/2026/stages/2026-06-14-${block}.yaml`),
+    ])
+    expect(readdirSync(join(root, 'seasons/2026/stages'))).toHaveLength(2)
+    const wrong = note(root, 'stage', '--block', 'upper,lower', '--stage', '13', '--date', '2026-06-20')
+    expect([wrong.status, readdirSync(join(root, 'seasons/2026/stages')).length]).toEqual([0, 4])
+  })
+
+  it.each([
+    ['sample', '--brix', '19.0', 'one for each'],
+    ['pick', '--weight', '900 kg', 'one for each'],
+    ['work --job mowing', '--hours', '4', 'leave --hours out'],
+  ])('refuses a %s, whose figures are of one', (kind, option, value, help) => {
+    const root = book()
+    const { status, stderr } = note(root, ...kind.split(' '), '--block', 'all', option, value)
+    expect([status, stderr.includes(help)]).toEqual([2, true])
+    expect(existsSync(join(root, 'seasons/2026/samples'))).toBe(false)
+  })
+
+  it('proposes the nearest block, by its id, its beginning or its name', () => {
+    const root = book()
+    for (const typed of ['uper', 'up', 'Upper'])
+      expect(note(root, 'stage', '--block', typed, '--stage', '65').stderr).toContain('did you mean `upper`?')
+  })
+})
+
+it('keeps the zeros of a reading as they were typed, and gives numbers in JSON', () => {
+  const root = book()
+  const args = [
+    'note',
+    'sample',
+    '--ledger',
+    root,
+    '--block',
+    'upper',
+    '--brix',
+    '19.0, 20.50',
+    '--ph',
+    '3.10',
+  ]
+  const { json } = runJson([...args, '--as-of', '2026-09-01', '--yes'])
+  expect(json.data.entry).toMatchObject({ brix: [19, 20.5], ph: [3.1] })
+  expect(readFileSync(join(root, json.data.file), 'utf8')).toContain('brix: [19.0, 20.50]\nph: 3.10\n')
+  expect(runJson(['ripeness', '--ledger', root, '--as-of', '2026-09-01']).json.data.samples[0].brix).toBe(
+    19.75,
+  )
+})
+
+describe('note KIND --help', () => {
+  it('shows the fields and examples of that kind, and of no other', () => {
+    const { stdout } = run(['note', 'pick', '--help'])
+    expect(stdout).toMatch(/Fields of pick:[\s\S]*--weight[\s\S]*--rest/)
+    expect(stdout).toMatch(/--hours <HOURS> +hours that they picked\n/)
+    expect(stdout).not.toMatch(/--sprayer|--berries|rowbook note spray/)
+    expect(run(['help', 'note', 'pick']).stdout).not.toMatch(/--sprayer/)
+  })
+
+  it('parts the fields of all kinds under headings', () => {
+    const headings = run(['note', '--help']).stdout.match(/^Fields of .*:$/gm)
+    expect(headings?.slice(0, 3)).toEqual([
+      'Fields of several kinds:',
+      'Fields of spray:',
+      'Fields of scouting:',
+    ])
+  })
+})

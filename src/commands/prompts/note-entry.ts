@@ -2,6 +2,7 @@ import type { PlainEntry } from '../../ledger/entry-text.ts'
 import { openLedger } from '../../ledger/open.ts'
 import { seasonOf } from '../../ledger/seasons.ts'
 import { createFile } from '../../ledger/write.ts'
+import { createFiles } from '../../ledger/write-batch.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { renderNote } from '../../render/note.ts'
@@ -22,37 +23,67 @@ export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
   const job = { ...typedOf(call, kind, input), ledger: input.ledger, kind, asOf: input.asOf }
   const entry = asks ? await askWhatIsMissing(call, job) : complete(job, makeDraft(job))
   if (!entry) return 1
-  const noted = judged(call, { kind, input, entry })
-  const refused = noted.all.some((finding) => finding.level === 'error') && !call.flag('anyway')
+  const entries = eachBlock(entry, job)
+  const all = entries.map((one) => judged(call, { kind, input, entry: one }))
+  const noted = all[0]!
+  const readable = all.every((one) => one.readable)
+  const doubts = all.flatMap((one) => one.all)
+  const refused = doubts.some((finding) => finding.level === 'error') && !call.flag('anyway')
   const resume = resumed(call, job)
-  if (!noted.readable || refused || call.flag('dry-run')) {
+  if (!readable || refused || call.flag('dry-run')) {
     // On a terminal the entry goes out before the reason why it was not written, not after it.
-    if (asks && (refused || !noted.readable)) call.env.err(renderNote(noted, await call.style()))
-    else await show(call, noted)
-    if (noted.readable && !refused) return 0
-    call.env.err(refusal(noted, asks ? resume : null))
-    return noted.readable ? 1 : 2
+    if (asks && (refused || !readable)) call.env.err(await shown(call, all))
+    else await show(call, all)
+    if (readable && !refused) return 0
+    call.env.err(refusal(readable, asks ? resume : null))
+    return readable ? 1 : 2
   }
   if (asks) {
-    call.env.err(`${renderNote(noted, await call.style())}\n`)
+    call.env.err(`${await shown(call, all)}\n`)
     const { askToWrite } = await import('./ask-entry.ts')
-    if (!(await askToWrite(noted.all.length > 0))) {
+    if (!(await askToWrite(doubts.length > 0))) {
       call.env.err(`Nothing written. To go on:\n  ${resume}\n`)
       return 1
     }
   }
   const season = noted.report.season!
-  const file = uninterrupted(() =>
-    createFile({
-      root: input.ledger.root,
-      folder: folderOf(kind, season),
-      stem: stemOf(entry, input.ledger),
-      text: noted.report.data.text,
-    }),
-  )
-  if (asks) call.env.out(`Written: ${file}\n`)
-  else await show(call, writtenAs(noted, file))
+  const wanted = all.map(({ report }, index) => ({
+    root: input.ledger.root,
+    folder: folderOf(kind, season),
+    stem: stemOf(entries[index]!, input.ledger),
+    text: report.data.text,
+  }))
+  const files = uninterrupted(() => (wanted.length === 1 ? [createFile(wanted[0]!)] : createFiles(wanted)))
+  if (asks) call.env.out(files.map((file) => `Written: ${file}\n`).join(''))
+  else
+    await show(
+      call,
+      all.map((one, index) => writtenAs(one, files[index]!)),
+    )
   return 0
+}
+
+/** Kinds whose entry can be the same on several blocks: a spray has them all in it, the others one file each. */
+const SHARED: readonly SeasonKind[] = ['sprays', 'stages', 'work']
+
+/** The entry, once for each block that was named where it holds one only. */
+function eachBlock(entry: PlainEntry, { kind, blocks }: Job): PlainEntry[] {
+  if (kind === 'sprays' || blocks.length < 2) return [entry]
+  return blocks.map((block) => ({ ...entry, block }))
+}
+
+/** The first entry in full, the others by what differs: their file, and what they would cause. */
+async function shown(call: Call, all: readonly Noted[]): Promise<string> {
+  const style = await call.style()
+  const first = renderNote(all[0]!, style)
+  if (all.length === 1) return first
+  const rest = all.slice(1).map((one) => {
+    const { file, written } = one.report.data
+    return one.all.length === 0 && one.readable
+      ? `The same on another block: ${written ? 'written' : 'not written yet'}: ${file}\n`
+      : `\n${renderNote(one, style)}`
+  })
+  return `${first}\n${rest.join('')}`
 }
 
 interface Job extends DraftInput {
@@ -93,8 +124,17 @@ function typedOf(call: Call, kind: SeasonKind, { blocks }: ReportInput) {
     typed.set(option, texts)
   }
   const ids = call.texts('block').length > 0 ? blocks.map((block) => block.id) : []
-  if (ids.length > 1 && kind !== 'sprays')
-    throw new UsageError(`a ${SINGULAR[kind]} entry is of one block`, 'write one note for each block')
+  if (ids.length > 1 && !SHARED.includes(kind))
+    throw new UsageError(
+      `a ${SINGULAR[kind]} entry is of one block, since what was counted or measured is`,
+      `write one for each; the next can begin with \`rowbook note ${SINGULAR[kind]} --like last --block ${ids[1]}\``,
+    )
+  const summed = ['hours', 'prunings'].find((option) => kind === 'work' && typed.has(option))
+  if (ids.length > 1 && summed)
+    throw new UsageError(
+      `--${summed} of several blocks can't be told apart`,
+      `write one note for each block, or leave --${summed} out`,
+    )
   return { typed, blocks: ids, like: call.text('like') }
 }
 
@@ -152,12 +192,17 @@ function judged(call: Call, about: { kind: SeasonKind; input: ReportInput; entry
   return note({ ledger, kind, season, asOf: input.asOf, entry })
 }
 
-async function show(call: Call, noted: Noted): Promise<void> {
-  if (call.json) call.env.out(await toJson(noted.report))
-  else call.env.out(renderNote(noted, await call.style()))
+/** Prints what was noted; as JSON the first entry, with all of them under `entries` where there are several. */
+async function show(call: Call, all: readonly Noted[]): Promise<void> {
+  if (!call.json) return call.env.out(await shown(call, all))
+  const { report } = all[0]!
+  if (all.length === 1) return call.env.out(await toJson(report))
+  const entries = all.map((one) => ({ file: one.report.data.file, entry: one.report.data.entry }))
+  const findings = all.flatMap((one) => one.report.findings)
+  call.env.out(await toJson({ ...report, data: { ...report.data, entries }, findings }))
 }
 
-function refusal({ readable }: Noted, resume: string | null): string {
+function refusal(readable: boolean, resume: string | null): string {
   const way = readable
     ? 'Nothing written. Correct the entry, or write it with --anyway if it is what happened.'
     : 'Nothing written: the entry could not be read as it stands.'
