@@ -36,9 +36,12 @@ export class RecordCache {
     return this.group(file).entries.get(file)?.[0] ?? null
   }
 
-  /** Keeps the records of a file that is sound. Nothing else may have been added to them yet. */
-  keep(file: string, text: string, records: readonly object[]): void {
-    if (MINUS_ZERO.test(text)) return
+  /**
+   * Keeps the records of a file that is sound. Nothing else may have been added to them yet.
+   * @param isExact whether JSON gives the records back as they are.
+   */
+  keep(file: string, text: string, records: readonly object[], isExact = !MINUS_ZERO.test(text)): void {
+    if (!isExact) return
     const group = this.group(file)
     group.entries.set(file, [text, JSON.stringify(records)])
     group.stands.add(file)

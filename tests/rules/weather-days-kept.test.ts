@@ -1,0 +1,42 @@
+import { appendFileSync, mkdtempSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { expect, test } from 'vitest'
+import { RecordCache } from '../../src/ledger/cache.ts'
+import { filesOnDisk } from '../../src/ledger/files.ts'
+import { openLedger } from '../../src/ledger/open.ts'
+import { weatherDaysOf, weatherOf } from '../../src/rules/facts/weather.ts'
+import { makeLedger, SITE } from '../ledger/make.ts'
+
+const ROWS = Array.from({ length: 200 }, (_, index) => {
+  const date = new Date(Date.UTC(2024, 11, 1) + index * 86_400_000).toISOString().slice(0, 10)
+  return `${date},${(index % 17) - 4.5},${(index % 17) + 6},${index % 5}`
+})
+
+test('days kept from an earlier run are those of the file and the site as they stand', () => {
+  const root = makeLedger({ 'seasons/2025/weather.csv': `date,min_c,max_c,rain_mm\n${ROWS.join('\n')}\n` })
+  const folder = mkdtempSync(join(tmpdir(), 'rowbook-days-'))
+  const days = () => {
+    const disk = filesOnDisk(root)
+    const reads: string[] = []
+    const cache = new RecordCache(folder, 'test', root)
+    const read = (file: string) => {
+      reads.push(file)
+      return disk.read(file)
+    }
+    const reader = { ...disk, cache, read }
+    const kept = weatherDaysOf(openLedger(root, { seasons: [2026] }, reader), 2025)
+    cache.save()
+    expect(kept).toEqual(weatherOf(openLedger(root, { seasons: [2026] }), 2025).days)
+    return { kept, times: reads.filter((file) => file.endsWith('weather.csv')).length }
+  }
+  const first = days()
+  const again = days()
+  expect(again.kept).toEqual(first.kept)
+  expect([first.times, again.times]).toEqual([2, 1])
+
+  appendFileSync(join(root, 'seasons/2025/weather.csv'), '2025-07-01,11,23,0\n')
+  expect(days().kept.length).toBeGreaterThan(first.kept.length)
+  writeFileSync(join(root, 'vineyard.yaml'), `${SITE['vineyard.yaml']}season_starts: 01-01\n`)
+  expect(days().kept[0]!.day).toBeGreaterThan(first.kept[0]!.day)
+})
