@@ -1,6 +1,6 @@
 import type { PressureDay } from '../../../reports/pressure/days.ts'
 import type { PressureData } from '../../../reports/pressure.ts'
-import { oosporeLine, worstLine } from '../../pressure.ts'
+import { oosporeLine, worstLine } from '../../pressure/sentences.ts'
 import { drawDayChart } from '../../svg/day-chart.ts'
 import { drawEventChart } from '../../svg/event-chart.ts'
 import { dateCell, numberCell, shareCell } from '../figures.ts'
