@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest'
 import { COMMANDS } from '../../src/commands/index.ts'
 import { makeLedger } from '../ledger/make.ts'
 import { run } from './run.ts'
+import { hasTmux, Terminal } from './terminal.ts'
 
 const has = (shell: string) => spawnSync(shell, ['--version']).status === 0
 
@@ -91,6 +92,42 @@ describe('completion', () => {
     })
     expect(stdout).toMatch(/^upper\b/m)
     expect(stdout).toMatch(/^scouting$/m)
+  })
+
+  it.skipIf(!has('zsh') || !hasTmux)(
+    'completes in a zsh at a terminal (skipped without zsh or tmux)',
+    async () => {
+      const root = makeLedger()
+      const at = new Terminal(root)
+      try {
+        at.type("PS1='zsh> ' zsh -f")
+        await at.see(/^zsh>/m)
+        at.type(
+          `PATH='${binFolder()}':$PATH; autoload -Uz compinit && compinit -D -u; source '${script('zsh')}'; echo set-$((1 + 1))`,
+        )
+        await at.see(/^set-2$/m)
+        at.write('rowbook note spr\t')
+        await at.see(/zsh> rowbook note spray ?$/m)
+        at.write('--sprayer mou\t')
+        await at.see(/--sprayer mounted/)
+        at.write('--block lo\t')
+        await at.see(/--block lower/)
+      } finally {
+        at.close()
+      }
+    },
+    90_000,
+  )
+
+  it('answers within a second, though Node has to start', () => {
+    const root = makeLedger()
+    run(['completion', '--words', 'blocks', '--ledger', root])
+    const times = [1, 2, 3].map(() => {
+      const start = performance.now()
+      run(['completion', '--words', 'blocks', '--ledger', root])
+      return performance.now() - start
+    })
+    expect(Math.min(...times)).toBeLessThan(1000)
   })
 
   it('asks which shell', () => {

@@ -32,6 +32,11 @@ export class Terminal {
     this.tmux('send-keys', 'Enter')
   }
 
+  /** Types a text without Enter. */
+  write(text: string): void {
+    this.tmux('send-keys', '-l', '--', text)
+  }
+
   /** Presses keys by tmux's names: `Enter`, `Space`, `y`, `C-c`. */
   press(...keys: string[]): void {
     for (const key of keys) this.tmux('send-keys', key)
