@@ -1,5 +1,6 @@
 import type { LedgerFiles, Shared } from '../ledger/files.ts'
-import type { Place, Revision } from '../ledger/git.ts'
+import type { Revision } from '../ledger/git.ts'
+import type { Place } from '../ledger/git-run.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { BookState, ChangesData } from '../reports/changes.ts'
 import type { Report } from '../reports/report.ts'
@@ -83,9 +84,10 @@ async function compared(
 ): Promise<Report<ChangesData>> {
   const { files, asOf, season } = await call.place()
   const { from, to, head } = ends
-  const [{ differs, filesOfTrees, treeOf }, { commitTimes, NoHistory }] = await Promise.all([
+  const [{ differs, filesOfTrees, treeOf }, { commitTimes }, { NoHistory }] = await Promise.all([
     import('../ledger/git-files.ts'),
     import('../ledger/git.ts'),
+    import('../ledger/git-run.ts'),
   ])
   const last = to === 'tree' ? head : to
   const asked = {

@@ -1,6 +1,7 @@
 import { closeSync, lstatSync, mkdirSync, openSync, realpathSync, writeSync } from 'node:fs'
 import { dirname, isAbsolute, join, relative, resolve } from 'node:path'
-import { askGit, configured, NoHistory, type Place, type Repository } from './git.ts'
+import type { Repository } from './git.ts'
+import { askGit, configured, NoHistory, type Place } from './git-run.ts'
 
 const WAY = 'add `rowbook check --staged` to it yourself'
 
