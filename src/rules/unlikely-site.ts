@@ -16,8 +16,9 @@ const ZONES = [
   },
 ]
 
-/** No country keeps a time farther than this from that of its own longitude; hours. */
+/** No country keeps a time farther than this from that of its own longitude, and none in Europe half as far; hours. */
 const FARTHEST_HOURS = 3.5
+const FARTHEST_IN_EUROPE = 1.9
 
 /** Hours that a zone is ahead of UTC in its winter, north or south. */
 function standardOffset(zone: string): number {
@@ -31,7 +32,7 @@ export const unlikelySite: Rule = {
   about: {
     what: 'The latitude of the vineyard is none where vines are grown, or latitude or longitude are not those of its time zone, its copper limits contradict each other, or its harvest figures are outside what is common.',
     limits:
-      'latitude 20-62, longitude within 3.5 hours of the zone; picking 8-200 kg/h, crate 2-500 kg, juice 400-850 L/t',
+      'latitude 20-62, longitude within 3.5 hours of the zone, 1.9 in Europe; picking 8-200 kg/h, crate 2-500 kg, juice 400-850 L/t',
     source: 'common practice, no source',
     basis: 'common practice',
   },
@@ -41,6 +42,7 @@ export const unlikelySite: Rule = {
     const astray = zone !== undefined && (latitude < zone.low || latitude > zone.high)
     const name = 'unlikely-site'
     const copper = limits?.copper
+    const farthest = timezone.startsWith('Europe/') ? FARTHEST_IN_EUROPE : FARTHEST_HOURS
     const hoursOff =
       vineyard.longitude === undefined ? 0 : Math.abs(vineyard.longitude / 15 - standardOffset(timezone))
     return [
@@ -57,7 +59,7 @@ export const unlikelySite: Rule = {
             { path: ['latitude'], value: Math.abs(latitude), low: 20, high: 62, what: 'latitude for vines' },
           ])),
       // By way of the date line 23 hours off are one.
-      ...(Math.min(hoursOff, 24 - hoursOff) > FARTHEST_HOURS
+      ...(Math.min(hoursOff, 24 - hoursOff) > farthest
         ? [
             odd(
               name,

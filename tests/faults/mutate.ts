@@ -101,7 +101,7 @@ function changesOf(value: string, field: string): Change[] {
     const [, number, unit] = quantity
     add('no unit', number!, true)
     add('an unknown unit', `${number} furlong`, true)
-    add('a unit of another kind', `${number} ${/^(mm|m)$/.test(unit!) ? 'kg' : 'mm'}`, true)
+    add('a unit of another kind', `${number} ${/^(mm|cm|m|km)$/.test(unit!) ? 'kg' : 'mm'}`, true)
     for (const change of ofNumber(number!, field.endsWith('*')))
       add(change.how, `${change.text} ${unit}`, change.illegal)
     return changes

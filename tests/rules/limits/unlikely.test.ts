@@ -54,6 +54,13 @@ const product = (text: string) => ({ [EXTRA]: label({ use: 'rate: 1-6 kg/ha', mo
 const PRODUCTS: Row[] = [
   ['days before harvest', product, ['before_harvest: 120 d'], ['before_harvest: 121 d']],
   ['re-entry', product, ['re_entry: 168 h', 're_entry: 7 d'], ['re_entry: 169 h']],
+  [
+    'price',
+    product,
+    ['price: 3000 EUR/kg', 'price: 4200 HUF/kg'],
+    ['price: 3001 EUR/kg', 'price: 4200 CHF/kg'],
+  ],
+  ['store', product, ['stock: 3000 kg'], ['stock: 3001 kg']],
   ['whole days', product, ['before_harvest: 21 d'], ['before_harvest: 21 h', 'before_harvest: 2.1 d']],
   ['short re-entry', product, ['re_entry: 1 h', 're_entry: 0 h'], ['re_entry: 59 min']],
   [
@@ -321,8 +328,8 @@ const SITES: Row[] = [
   [
     'longitude',
     inside,
-    ['longitude: 67', 'longitude: -37'],
-    ['longitude: 68', 'longitude: -38', 'longitude: 151'],
+    ['longitude: 43', 'longitude: -13'],
+    ['longitude: 44', 'longitude: -14', 'longitude: 151'],
   ],
   [
     'latitude',

@@ -1,0 +1,43 @@
+import type { Finding } from '../../ledger/finding.ts'
+import type { Ledger, Named } from '../../ledger/ledger.ts'
+import type { Product } from '../../records/product.ts'
+import { areaOf } from './block-size.ts'
+import { say } from './say.ts'
+import { odd, unusual } from './usual.ts'
+
+const NAME = 'unlikely-product'
+
+/** Currencies whose unit buys about as much as another's. */
+const ALIKE = new Set(['AUD', 'CAD', 'CHF', 'EUR', 'GBP', 'NZD', 'USD'])
+/** Sprays of the whole vineyard that a store holds at most. */
+const SPRAYS = 1000
+
+/** A price or a store that no grower has: a point misplaced by three digits, not a dear product or a full shed. */
+export function unlikelyStore({ blocks }: Ledger, product: Named<Product>): Finding[] {
+  const { price, stock, uses } = product
+  const area = [...blocks.values()].reduce((sum, block) => sum + areaOf(block), 0)
+  const dose = Math.max(...uses.map(({ rate }) => (rate?.unit === `${stock?.unit}/ha` ? rate.high : 0)))
+  const most = SPRAYS * dose * area
+  return [
+    ...unusual(NAME, product, [
+      {
+        path: ['price'],
+        value: price && ALIKE.has(price.currency) ? price.value : undefined,
+        low: 0,
+        high: 3000,
+        unit: `${price?.currency}/${price?.per}`,
+        what: 'price',
+      },
+    ]),
+    ...(stock && most > 0 && stock.value > most
+      ? [
+          odd(
+            NAME,
+            product,
+            ['stock'],
+            `a store of ${say(stock.value, stock.unit)} would last for ${say(stock.value / (dose * area))} sprays of the whole vineyard`,
+          ),
+        ]
+      : []),
+  ]
+}
