@@ -155,7 +155,9 @@ export class Call {
       history: reads.history ?? [],
       from: reads.from,
     }
-    const ledger = openLedger(root, need, files)
+    const { progress } = this.env
+    const ledger = openLedger(root, need, progress ? toldOf(files, progress) : files)
+    progress?.tell('working it out')
     this.env.timings?.lap('reading the ledger')
     this.opened = ledger
     return { ledger, season, asOf, blocks: await this.blocksOf(ledger) }
@@ -266,4 +268,14 @@ async function sourcesOf(report: string, columns: number): Promise<string> {
   ])
   const lines = sourcesOf(report).map((line) => wrap(line, columns, '  ').replace(/^ {2}/, '- '))
   return lines.length === 0 ? '' : `\nSources\n${lines.join('\n')}\n`
+}
+
+/** The same files; of each that is read, how many there were is told. */
+function toldOf(files: LedgerFiles, progress: NonNullable<Env['progress']>): LedgerFiles {
+  let count = 0
+  const read: LedgerFiles['read'] = (file) => {
+    progress.tell(`reading, ${++count} files`)
+    return files.read(file)
+  }
+  return Object.create(files, { read: { value: read, enumerable: true } }) as LedgerFiles
 }

@@ -2,6 +2,7 @@ import { fstatSync, writeSync } from 'node:fs'
 import { cacheFolder } from '../ledger/kept-file.ts'
 import { clockRunsBy } from '../records/zone.ts'
 import type { KeptAnswer } from './kept-answer.ts'
+import { Progress } from './progress.ts'
 import type { Timings } from './timings.ts'
 
 /** Everything that a command may know of the world outside the ledger: read once, at the edge. */
@@ -37,6 +38,8 @@ export interface Env {
   kept?: KeptAnswer | undefined
   /** Told when a stage of the work is done, where `--timings` asks for it. */
   timings?: Timings | undefined
+  /** Told what is being done, so that a terminal can show it where it takes long. */
+  progress?: Progress
   /** Does something once the answer is out. */
   later?: (job: () => void) => void
 }
@@ -48,10 +51,15 @@ export interface Env {
 export function nodeEnv(build?: string): { env: Env; flush: () => Promise<boolean> } {
   const pieces: string[] = []
   const jobs: (() => void)[] = []
+  const progress = new Progress(tell, () => mayBeTerminal(2) && process.stderr.isTTY === true)
   const env: Env = {
     cwd: process.cwd(),
     out: (text) => pieces.push(text),
-    err: tell,
+    err: (text) => {
+      progress.clear()
+      tell(text)
+    },
+    progress,
     today: (timezone) => localDate(timezone),
     get zone() {
       return Intl.DateTimeFormat().resolvedOptions().timeZone
@@ -75,6 +83,7 @@ export function nodeEnv(build?: string): { env: Env; flush: () => Promise<boolea
     },
   }
   const flush = async () => {
+    progress.clear()
     const isOut = await write(pieces.join(''))
     for (const job of jobs) job()
     return isOut
@@ -83,7 +92,7 @@ export function nodeEnv(build?: string): { env: Env; flush: () => Promise<boolea
 }
 
 /** Pipes and files are told apart from terminals without loading Node's streams. */
-function mayBeTerminal(descriptor: 0 | 1): boolean {
+function mayBeTerminal(descriptor: 0 | 1 | 2): boolean {
   try {
     return fstatSync(descriptor).isCharacterDevice()
   } catch {
