@@ -167,6 +167,7 @@ export const SEASON_TABLES: readonly Table[] = [
       c.integer('people', ({ people }) => people),
       ...c.range('rows', ({ rows }) => rows),
       c.number('water_mm', ({ water }) => water),
+      c.number('prunings_kg', ({ prunings }) => prunings),
       c.text('who', ({ who }) => who),
       ...tail(c),
     ],
