@@ -65,62 +65,68 @@ const misplaced = new Map<string, string>()
 const faults: string[] = []
 let found = 0
 
-test(`${sampled.length} mutations of one field each, of ${all.length}`, async () => {
-  for (const [index, mutation] of sampled.entries()) {
-    const original = readFileSync(join(root, mutation.file), 'utf8')
-    put(root, mutation.file, mutation.text)
-    try {
-      const findings = findingsOf(mutation)
-      if (!findings) continue
-      const fresh = findings.filter((finding) => !known.has(JSON.stringify(finding)))
-      const kind = mutation.file.replace(/^seasons\/\d+\//, '').replace(/[/.].*/, '')
-      const name = `${kind} ${mutation.field}: ${mutation.how}`
-      if (isFound(mutation, findings)) found += 1
-      else if (fresh.length > 0)
-        misplaced.set(
-          name,
-          fresh.map((one) => `${one.name} ${one.file}:${one.line} not ${mutation.file}:${mutation.line}`)[0]!,
-        )
-      else if (mutation.illegal || !isSilent(mutation)) missed.set(name, (missed.get(name) ?? 0) + 1)
-      if (!findings.some(({ level }) => level === 'error')) {
-        const command = READERS[index % READERS.length]!
-        const args = [
-          command.name,
-          ...(NEEDED[command.name] ?? []),
-          '--ledger',
-          root,
-          '--as-of',
-          AS_OF,
-          ...(index % 2 ? ['--json'] : []),
-        ]
-        const { fault, out } = await runHere(args, root, AS_OF)
-        if (fault) faults.push(`${name} -> ${args[0]}: ${fault}`)
-        if (/\b(NaN|Infinity|undefined)\b/.test(out))
-          faults.push(`${name} -> ${args[0]} prints ${/.*\b(NaN|Infinity|undefined)\b.*/.exec(out)![0]}`)
+test(
+  `${sampled.length} mutations of one field each, of ${all.length}`,
+  async () => {
+    for (const [index, mutation] of sampled.entries()) {
+      const original = readFileSync(join(root, mutation.file), 'utf8')
+      put(root, mutation.file, mutation.text)
+      try {
+        const findings = findingsOf(mutation)
+        if (!findings) continue
+        const fresh = findings.filter((finding) => !known.has(JSON.stringify(finding)))
+        const kind = mutation.file.replace(/^seasons\/\d+\//, '').replace(/[/.].*/, '')
+        const name = `${kind} ${mutation.field}: ${mutation.how}`
+        if (isFound(mutation, findings)) found += 1
+        else if (fresh.length > 0)
+          misplaced.set(
+            name,
+            fresh.map(
+              (one) => `${one.name} ${one.file}:${one.line} not ${mutation.file}:${mutation.line}`,
+            )[0]!,
+          )
+        else if (mutation.illegal || !isSilent(mutation)) missed.set(name, (missed.get(name) ?? 0) + 1)
+        if (!findings.some(({ level }) => level === 'error')) {
+          const command = READERS[index % READERS.length]!
+          const args = [
+            command.name,
+            ...(NEEDED[command.name] ?? []),
+            '--ledger',
+            root,
+            '--as-of',
+            AS_OF,
+            ...(index % 2 ? ['--json'] : []),
+          ]
+          const { fault, out } = await runHere(args, root, AS_OF)
+          if (fault) faults.push(`${name} -> ${args[0]}: ${fault}`)
+          if (/\b(NaN|Infinity|undefined)\b/.test(out))
+            faults.push(`${name} -> ${args[0]} prints ${/.*\b(NaN|Infinity|undefined)\b.*/.exec(out)![0]}`)
+        }
+      } finally {
+        put(root, mutation.file, original)
       }
-    } finally {
-      put(root, mutation.file, original)
     }
-  }
-  if (process.env.ROWBOOK_SHOW) {
-    console.log(
-      `found on its line ${found}, elsewhere ${misplaced.size} classes, silent ${missed.size} classes`,
-    )
-    console.log(
-      [...missed]
-        .sort()
-        .map(([name, count]) => `  ${count} ${name}`)
-        .join('\n'),
-    )
-    console.log(
-      'elsewhere\n',
-      [...misplaced]
-        .sort()
-        .map(([name, where]) => `  ${name} -> ${where}`)
-        .join('\n'),
-    )
-    console.log('faults\n', faults.join('\n'))
-  }
-  expect(faults).toEqual([])
-  expect([...missed.keys()].sort()).toEqual([])
-})
+    if (process.env.ROWBOOK_SHOW) {
+      console.log(
+        `found on its line ${found}, elsewhere ${misplaced.size} classes, silent ${missed.size} classes`,
+      )
+      console.log(
+        [...missed]
+          .sort()
+          .map(([name, count]) => `  ${count} ${name}`)
+          .join('\n'),
+      )
+      console.log(
+        'elsewhere\n',
+        [...misplaced]
+          .sort()
+          .map(([name, where]) => `  ${name} -> ${where}`)
+          .join('\n'),
+      )
+      console.log('faults\n', faults.join('\n'))
+    }
+    expect(faults).toEqual([])
+    expect([...missed.keys()].sort()).toEqual([])
+  },
+  SOAK ? 3_600_000 : 120_000,
+)

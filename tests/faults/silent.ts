@@ -51,6 +51,11 @@ const CLASSES: readonly { how: RegExp; field: RegExp; why: string }[] = [
     field: /(until|from|stocked|calibrated)$/,
     why: 'a later or an older day is possible; one still to come is told',
   },
+  {
+    how: /^a tenth$/,
+    field: /^actives\.\*\.content$/,
+    why: 'labels hold a tenth too; what a dose would bring of sulphur or copper is judged, of others it is not known',
+  },
   { how: /^a tenth$/, field: /^sorted_out$/, why: 'little was sorted out' },
   { how: /^capitals$/, field: /^weather\.columns\./, why: 'the head of a column is met in capitals too' },
   { how: /^a decimal comma$/, field: /\.\*$/, why: 'in brackets a comma parts two readings' },
