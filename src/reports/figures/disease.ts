@@ -66,6 +66,7 @@ export const DISEASE: readonly Figure[] = [
     name: 'cover',
     topic,
     keys: [
+      'cover.from',
       'cover.blocks.days.covered',
       'cover.blocks.days.by',
       'cover.blocks.days.daysLeft',
