@@ -33,6 +33,28 @@ test('never further off than half a step', () => {
   )
 })
 
+test('goes down where the step above would pass the most, and refuses where nothing would be left', () => {
+  expect(roundForScale(1.32, 0.5, 1.32).amount).toBe(1)
+  expect(roundForScale(1.32, 0.5, 1.5).amount).toBe(1.5)
+  expect(roundForScale(0.3, 0.5, 0.3)).toMatchObject({ amount: null, effect: null })
+  expect(roundForScale(0.3, 0.5, 0.3).reason).toContain('over the label')
+})
+
+test('what is above the most by itself is rounded as it is', () => {
+  expect(roundForScale(1.4, 0.5, 1.32).amount).toBe(1.5)
+})
+
+test('never passes a most that the amount keeps', () => {
+  const figure = fc.double({ min: 1e-3, max: 1e3, noNaN: true })
+  const room = fc.double({ min: 1, max: 1.5, noNaN: true })
+  fc.assert(
+    fc.property(figure, figure, room, (amount, step, times) => {
+      const got = roundForScale(amount, step, amount * times).amount
+      if (got !== null) expect(got).toBeLessThanOrEqual(amount * times * (1 + 1e-9))
+    }),
+  )
+})
+
 test('refuses a step of nothing and a negative amount', () => {
   expect(() => roundForScale(1, 0)).toThrow(RangeError)
   expect(() => roundForScale(-1, 1)).toThrow(RangeError)

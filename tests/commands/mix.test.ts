@@ -358,6 +358,20 @@ describe('mix', () => {
   })
 })
 
+test('a scale never rounds a dose that the label allows over the label', async () => {
+  const ledger = makeLedger(THREE)
+  const rounded = async (dose: string) => {
+    const job = ['--block', 'upper', '--product', `sulphur=${dose}`, '--tank', '200L', '--water', '300 L/ha']
+    const args = ['mix', '--ledger', ledger, ...job, '--for', 'powdery', '--scale', '500g']
+    return (await dataOf(args)).products[0].rounded.total.value
+  }
+  // 0.4 ha: 2.4 kg would round to 2.5 kg, which is 6.25 kg/ha of at most 6.
+  expect(await rounded('6 kg/ha')).toBe(2)
+  expect(await rounded('5.75 kg/ha')).toBe(2)
+  expect(await rounded('3.1 kg/ha')).toBe(1)
+  expect(await rounded('3.2 kg/ha')).toBe(1.5)
+})
+
 describe('calibrate and totals', () => {
   test('calibrate keeps the shape of the contract; SD4 and SD5', async () => {
     const nozzles = ['1.00', '0.98', '1.02', '1.15', '0.85'].flatMap((flow) => ['--nozzle', `${flow} L/min`])

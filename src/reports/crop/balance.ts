@@ -4,6 +4,7 @@ import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { vinesOf } from '../../rules/facts/block-size.ts'
+import { pickedWhole } from './picked-whole.ts'
 
 /** Fruit of a season against the prunings of the winter after it. */
 export interface Balance {
@@ -27,23 +28,19 @@ export interface Balance {
 export function balanceOf(
   ledger: Ledger,
   block: Named<Block>,
-  { season: current, asOf }: { season: number; asOf: IsoDate },
+  until: { season: number; asOf: IsoDate },
 ): Balance[] {
-  const picks = ledger.picks.filter(
-    (pick) => pick.block === block.id && pick.date <= asOf && pick.season <= current,
-  )
   const { alive } = vinesOf(block)
-  return [...new Set(picks.map((pick) => pick.season))].flatMap((season) => {
-    const own = picks.filter((pick) => pick.season === season)
+  return pickedWhole(ledger, block, until).flatMap(({ season, weight }) => {
     const weighed = ledger.work.findLast(
       (entry) =>
         entry.block === block.id &&
         entry.season === season + 1 &&
-        entry.date <= asOf &&
+        entry.date <= until.asOf &&
         entry.prunings !== undefined,
     )
-    if (!weighed || (own.at(-1)!.rest ?? 0) > 0 || alive <= 0) return []
-    const fruit = own.reduce((sum, pick) => sum + pick.weight, 0) / alive
+    if (!weighed || alive <= 0) return []
+    const fruit = weight / alive
     const prunings = weighed.prunings!
     return [
       {

@@ -3,6 +3,7 @@ import type { Ledger, Named } from '../../ledger/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { blockCrop } from './estimate.ts'
+import { pickedWhole } from './picked-whole.ts'
 
 /** A season's estimate against what was picked, kg. */
 export interface EstimateRecord {
@@ -23,21 +24,15 @@ export type Learned = ReturnType<typeof learnedBias> & { at: 'lag' | 'harvest' |
 export function pastEstimates(
   ledger: Ledger,
   block: Named<Block>,
-  { season: current, asOf }: { season: number; asOf: IsoDate },
+  until: { season: number; asOf: IsoDate },
 ): EstimateRecord[] {
-  const picks = ledger.picks.filter(
-    (pick) => pick.block === block.id && pick.date <= asOf && pick.season <= current,
-  )
-  return [...new Set(picks.map((pick) => pick.season))].flatMap((season) => {
-    const own = picks.filter((pick) => pick.season === season)
-    if ((own.at(-1)!.rest ?? 0) > 0) return []
-    const actual = own.reduce((sum, pick) => sum + pick.weight, 0)
-    return (['lag', 'harvest'] as const).flatMap((at) => {
-      const { estimate } = blockCrop(ledger, block, { season, asOf: own[0]!.date, only: at })
+  return pickedWhole(ledger, block, until).flatMap(({ season, picks, weight: actual }) =>
+    (['lag', 'harvest'] as const).flatMap((at) => {
+      const { estimate } = blockCrop(ledger, block, { season, asOf: picks[0]!.date, only: at })
       if (estimate === null || estimate <= 0) return []
       return [{ season, at, estimate, actual, error: estimateError({ estimate, actual }).share }]
-    })
-  })
+    }),
+  )
 }
 
 /** The factor that past estimates would have had to be multiplied by: those near harvest where there are any, else lag. */

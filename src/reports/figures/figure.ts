@@ -33,3 +33,6 @@ export interface Figure {
    */
   basis: About['basis']
 }
+
+/** The limit of what is reckoned from samples, counts and weather. */
+export const ESTIMATE = 'an estimate: look, taste and measure again'

@@ -3,12 +3,12 @@ import { BOOK } from './book.ts'
 import { CROP } from './crop.ts'
 import { DISEASE } from './disease.ts'
 import { type Figure, TOPICS } from './figure.ts'
-import { GROWTH } from './growth.ts'
 import { HEAT } from './heat.ts'
 import { INFECTION } from './infection.ts'
 import { LAW } from './law.ts'
 import { PICKING } from './picking.ts'
 import { RIPENING } from './ripening.ts'
+import { SAMPLING } from './sampling.ts'
 import { SHAPE_FINDINGS } from './shape-findings.ts'
 import { SPRAYING } from './spraying.ts'
 import { TANK } from './tank.ts'
@@ -20,11 +20,11 @@ export const FIGURES: readonly Figure[] = [
   ...DISEASE,
   ...INFECTION,
   ...RIPENING,
+  ...SAMPLING,
   ...PICKING,
   ...CROP,
   ...HEAT,
   ...TANK,
-  ...GROWTH,
   ...BOOK,
 ]
 

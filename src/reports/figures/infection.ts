@@ -1,8 +1,8 @@
-import type { Figure } from './figure.ts'
+import { ESTIMATE, type Figure } from './figure.ts'
 
 const topic = 'disease'
 
-/** What stands beside the four indices of `pressure`. */
+/** What stands beside the four indices of `pressure`, and beside cover and walks. */
 export const INFECTION: readonly Figure[] = [
   {
     name: 'powdery-ascospores',
@@ -65,5 +65,80 @@ export const INFECTION: readonly Figure[] = [
     choices: 'all three count alike; botrytis from moderate risk on',
     source: 'the indices, day by day',
     basis: 'own',
+  },
+  {
+    name: 'pressure-detail',
+    topic,
+    keys: [
+      'pressure.from',
+      'pressure.to',
+      'pressure.wetness',
+      'pressure.why',
+      'pressure.rules',
+      'pressure.days.powdery',
+      'pressure.days.downy',
+      'pressure.days.botrytis',
+      'pressure.days.blackRot',
+    ],
+    what: 'What a day was judged by: bounds where hours are missing, hours of wetness and the temperature in them, the hours that an infection needs, and why a value is missing or beyond its model.',
+    units: 'points; hours; °C',
+    limits: 'wetness is measured where the station has it, else taken from rain and humidity, and it is said',
+    source: 'as the index named: see powdery-index, downy-primary, botrytis-risk, black-rot-infection',
+    basis: 'own',
+  },
+  {
+    name: 'infection-detail',
+    topic,
+    keys: ['pressure.incubations', 'pressure.oospores', 'pressure.worstFortnight'],
+    what: 'The spans of infections and of their incubation, of the ripening of oospores, and of the worst fortnight of a season, with the hours or days that are missing or outside of the equations.',
+    limits: ESTIMATE,
+    source: 'as of the figure beside it; the fortnight is our own',
+    basis: 'own',
+  },
+  {
+    name: 'cover-detail',
+    topic,
+    keys: [
+      'cover.disease',
+      'cover.why',
+      'cover.rules',
+      'cover.blocks.rows',
+      'cover.blocks.needed',
+      'cover.blocks.sprays',
+      'cover.blocks.days',
+      'cover.blocks.gaps',
+      'cover.blocks.harvestStop',
+    ],
+    what: 'From which stage to which a block needs cover, what each spray covered, of which rows and until when, what ended it, and what came before a gap.',
+    limits:
+      'powdery from stage 13 to 81, downy to 89, botrytis from 61 to 89, black rot to 81, phomopsis from 7 to 71',
+    source:
+      'Gubler, UCCE Central Sierra bulletin (undated, read); Michigan State University (undated, read); other bounds common practice',
+    basis: 'read',
+  },
+  {
+    name: 'scouting-state',
+    topic,
+    keys: [
+      'scouting.states',
+      'scouting.precision',
+      'scouting.detection',
+      'scouting.maps',
+      'scouting.walks.rows',
+    ],
+    what: 'How each disease stands by its newest walk: days since, its threshold, how many units more would make it precise, how many would find it at all, and where it was seen.',
+    formula: 'units to find a share p with 95 % certainty: ln 0.05 / ln(1 - p), rounded up',
+    limits: 'our own margin of precision is 0.05 unless asked otherwise',
+    source: 'binomial, any textbook; thresholds as ready-gates',
+    basis: 'own',
+  },
+  {
+    name: 'incidence-change-detail',
+    topic,
+    keys: ['scouting.trends.low', 'scouting.trends.high', 'scouting.trends.sprays'],
+    what: 'Ends of the 95 % interval of a change of incidence, and the sprays between the two walks.',
+    units: 'share',
+    source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10',
+    basis: 'read',
   },
 ]

@@ -1,4 +1,4 @@
-import type { Figure } from './figure.ts'
+import { ESTIMATE, type Figure } from './figure.ts'
 
 const topic = 'when to pick'
 
@@ -90,5 +90,50 @@ export const PICKING: readonly Figure[] = [
     source:
       'powdery mildew from 3 %: Gubler, University of California (undated); botrytis from 3 to 5 % (from memory); the other thresholds common practice, no source',
     basis: 'memory',
+  },
+  {
+    name: 'window-detail',
+    topic,
+    keys: [
+      'window.blocks.targetSource',
+      'window.blocks.legalFromCalendar',
+      'window.blocks.lastSample',
+      'window.blocks.picked',
+      'window.blocks.why',
+      'window.blocks.methods',
+      'window.blocks.heat',
+    ],
+    what: 'Where the target comes from, the newest sample, the heat reached and needed, the weight of each method, and the first day of picking counted in days.',
+    source: 'the records named',
+    basis: 'own',
+  },
+  {
+    name: 'backtest',
+    topic,
+    keys: ['window.backtest'],
+    what: 'How windows asked for in past seasons came out: likely day less the day of picking, and how often the interval held it.',
+    formula: 'asked again so many days before each pick, with what was in the book by then',
+    units: 'days; shares',
+    limits: 'a pick is not the day on which sugar reached its target; both comparisons are given',
+    source: 'the picks of the book',
+    basis: 'own',
+  },
+  {
+    name: 'gate-detail',
+    topic,
+    keys: [
+      'ready.blocks.gates',
+      'ready.blocks.turns',
+      'ready.blocks.todo',
+      'ready.blocks.rain',
+      'ready.blocks.pressure',
+      'ready.blocks.picked',
+      'ready.blocks.conflicts',
+      'ready.blocks.forecast',
+    ],
+    what: 'When a gate that says wait is likely to turn, what to do for it, how likely sugar is at its target now, and what rain and disease did of late.',
+    limits: ESTIMATE,
+    source: 'the figures of window, crop, scouting and pressure',
+    basis: 'own',
   },
 ]

@@ -28,7 +28,7 @@ export const TANK: readonly Figure[] = [
     topic: 'spraying',
     keys: ['mix.products.rounded'],
     what: 'An amount as a scale or a jug can show it, and by how much that changes the dose.',
-    limits: 'never rounded over the label’s most',
+    limits: 'to the nearest step, but down where the step above would pass the label’s most',
   },
   {
     name: 'mixing-steps',
@@ -104,7 +104,9 @@ export const TANK: readonly Figure[] = [
       'totals.blocks.copper.roomRolling',
     ],
     what: 'Copper that may still be put on a hectare this season and within the years of the limit, and which years are known.',
-    formula: 'limit - used; never below zero; null where a year is unknown',
+    formula: 'limit - used; never below zero',
+    limits:
+      'where a year of the limit is not in the book, the room over the years is the most that there can be; null where a dose or a content is unknown',
     units: 'kg of copper metal per ha',
     source: 'Implementing Regulation (EU) 2018/1981',
     basis: 'read',

@@ -115,7 +115,10 @@ export function amountsOf(part: MixPart, job: MixJob, fills: readonly number[] |
     limits,
     concentrationFactor: resolved.concentrationFactor,
     capped: resolved.cappedBy !== null,
-    rounded: perFill && job.step?.[unit] !== undefined ? round(perFill, total, job.step[unit]) : null,
+    rounded:
+      perFill && job.step?.[unit] !== undefined
+        ? round(perFill, { total, step: job.step[unit], room: roomOf(limits) })
+        : null,
   }
 }
 
@@ -148,9 +151,16 @@ function limitsOf(part: MixPart, forms: DoseForms): MixLimit[] {
   return [...ofLabel, ...typed]
 }
 
-function round(perFill: readonly Quantity[], total: number, step: number): MixProduct['rounded'] {
+/** How many times the dose the limits leave room for; without end where they name no most. */
+const roomOf = (limits: readonly MixLimit[]): number =>
+  Math.min(...limits.flatMap(({ value, high }) => (value !== null && value > 0 ? [high / value] : [])))
+
+function round(
+  perFill: readonly Quantity[],
+  { total, step, room }: { total: number; step: number; room: number },
+): MixProduct['rounded'] {
   const unit = perFill[0]!.unit
-  const shares = perFill.map(({ value }) => roundForScale(value, step))
+  const shares = perFill.map(({ value }) => roundForScale(value, step, value * room))
   const why = shares.find(({ reason }) => reason !== null)?.reason ?? null
   const sum = shares.reduce((all, { amount }) => all + (amount ?? 0), 0)
   return {
