@@ -19,11 +19,14 @@ export const POWDERY_INTERVALS: Record<
   high: { biological: null, sulphur: days(7), dmi: days(10, 14), strobilurin: days(14) },
 }
 
+/** The lowest index of the highest band. */
+export const HIGH_PRESSURE = 60
+
 /** The band of the index: up to 30 low, 40 and 50 moderate, from 60 high (D. Gubler in Western Farm Press; read). */
 export function powderyPressure(index: number): PowderyPressure {
   if (!(index >= 0 && index <= 100))
     throw new RangeError(`powderyPressure requires an index of 0 to 100, got ${index}`)
-  if (index >= 60) return 'high'
+  if (index >= HIGH_PRESSURE) return 'high'
   return index >= 40 ? 'moderate' : 'low'
 }
 

@@ -1,4 +1,4 @@
-import { powderyPressure } from '../agronomy/powdery-interval.ts'
+import { HIGH_PRESSURE } from '../agronomy/powdery-interval.ts'
 import { shortDate, spokenDate } from '../records/date.ts'
 import type { CoverData, DiseaseCover } from '../reports/cover.ts'
 import type { Report } from '../reports/report.ts'
@@ -118,11 +118,8 @@ function notAdvisedLines({ blocks }: CoverData, names: CoverNames): string[] {
       if (found.length === 0) return []
       const list = listed(found.map((one) => `${productName(one.product, names)} of ${shortDate(one.date)}`))
       return [
-        `${blockName(block.block, names)}, ${disease}: the table by index advises no biological product from index ${HIGH} on; ${list} stood so.`,
+        `${blockName(block.block, names)}, ${disease}: the table by index advises no biological product from index ${HIGH_PRESSURE} on; ${list} stood so.`,
       ]
     }),
   )
 }
-
-/** The lowest index of the highest band. */
-const HIGH = [0, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100].find((index) => powderyPressure(index) === 'high')

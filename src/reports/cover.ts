@@ -6,7 +6,7 @@ import { addDays, dayOf, daysBetween, type IsoDate } from '../records/date.ts'
 import { DISEASES, type Disease } from '../records/target.ts'
 import { applicationsOf } from '../rules/facts/applications.ts'
 import { weatherOf } from '../rules/facts/weather.ts'
-import { ESTIMATE_CAUTIONS } from './cautions.ts'
+import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from './cautions.ts'
 import type { DayChart } from './charts/day-chart.ts'
 import { type CoverGap, gapsOf } from './cover/gaps.ts'
 import { type HarvestStop, harvestStop, type PickingWindow } from './cover/harvest-stop.ts'
@@ -112,7 +112,7 @@ export function cover(
   return makeReport(
     'cover',
     { asOf, season },
-    { data, findings: weather.station.findings, cautions: ESTIMATE_CAUTIONS },
+    { data, findings: weather.station.findings, cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS] },
   )
 }
 

@@ -2,7 +2,7 @@ import { harvestPlan } from '../agronomy/harvest-plan.ts'
 import type { Named } from '../ledger/ledger.ts'
 import type { Block } from '../records/block.ts'
 import type { IsoDate } from '../records/date.ts'
-import { ESTIMATE_CAUTIONS } from './cautions.ts'
+import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from './cautions.ts'
 import { blockCrop } from './crop/estimate.ts'
 import { totalOf } from './crop/total.ts'
 import { figuresOf, type HarvestFigures, HEADSPACE, NOTHING } from './harvest/figures.ts'
@@ -51,7 +51,7 @@ export function harvest(input: ReportInput, options: HarvestOptions = {}): Repor
     shared: crops.some(({ factor }) => factor.basis === 'default'),
   })
   const data = { blocks, totals, settings: { ...settings, people: options.people ?? null } }
-  return makeReport('harvest', input, { data, cautions: ESTIMATE_CAUTIONS })
+  return makeReport('harvest', input, { data, cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS] })
 }
 
 type Context = { input: ReportInput; settings: HarvestSettings; people: number | undefined }

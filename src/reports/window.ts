@@ -1,4 +1,4 @@
-import { ESTIMATE_CAUTIONS } from './cautions.ts'
+import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from './cautions.ts'
 import type { CourseChart } from './charts/course-chart.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
 import { blockChart } from './ripeness/chart.ts'
@@ -27,5 +27,5 @@ export function window(
     }
   })
   const data = options.backtest ? { blocks, backtest: backtest(input, options.target) } : { blocks }
-  return makeReport('window', input, { data, cautions: ESTIMATE_CAUTIONS })
+  return makeReport('window', input, { data, cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS] })
 }
