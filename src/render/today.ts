@@ -23,8 +23,9 @@ export function renderToday(report: Report<TodayData>, style: Style): string {
   return `${day}: ${first}.\n\n${lines.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
 }
 
-function renderItem({ urgency, text, next }: TodayItem, { columns, paint }: Style): string {
+function renderItem({ urgency, text, short, next }: TodayItem, { columns, paint }: Style): string {
   const colour = urgency === 'now' ? paint.bad : urgency === 'soon' ? paint.doubtful : paint.faint
-  const body = wrap(safeLine(text), columns, ' '.repeat(WIDTH)).slice(WIDTH)
+  const fits = WIDTH + text.length <= columns
+  const body = wrap(safeLine(fits ? text : (short ?? text)), columns, ' '.repeat(WIDTH)).slice(WIDTH)
   return `${colour(urgency.padEnd(WIDTH))}${body}\n${' '.repeat(WIDTH)}${paint.faint(safeLine(next))}`
 }

@@ -2,7 +2,8 @@ import { daysBetween, shortDate, spokenDate } from '../records/date.ts'
 import type { Report } from '../reports/report.ts'
 import type { Backtest } from '../reports/window/backtest.ts'
 import type { BlockWindow } from '../reports/window/block-window.ts'
-import type { WindowData } from '../reports/window.ts'
+import { sayLastSprays } from '../reports/window/last-sprays.ts'
+import type { WindowBlock, WindowData } from '../reports/window.ts'
 import { dateOr, figure, figureOr } from './figure.ts'
 import type { Style } from './style.ts'
 import { renderTable } from './table.ts'
@@ -41,7 +42,7 @@ function headline(block: BlockWindow, name: string): string {
   return `${name} reaches ${block.target} Brix about ${spokenDate(block.likely)}${range}.${picked}`
 }
 
-function page(block: BlockWindow, { name, style }: { name: string; style: Style }): string {
+function page(block: WindowBlock, { name, style }: { name: string; style: Style }): string {
   const target = block.target === null ? 'no target' : `${block.target} Brix, ${block.targetSource}`
   const sample = block.lastSample
     ? `; last sample ${figure(block.lastSample.brix, 1)} Brix on ${shortDate(block.lastSample.date)}`
@@ -72,6 +73,7 @@ function page(block: BlockWindow, { name, style }: { name: string; style: Style 
     ...(block.why ? [`All together: ${block.why}.`] : []),
     ...reasons,
     ...legal,
+    ...(block.lastSprays ? [`Sprayed today for that window: ${sayLastSprays(block.lastSprays)}.`] : []),
     ...block.conflicts.map((conflict) => style.paint.doubtful(conflict)),
   ]
   return `${head}\n${block.methods.length > 0 ? table : ''}${lines.map((line) => wrap(line, style.columns, '  ')).join('\n')}\n`

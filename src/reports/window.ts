@@ -5,10 +5,18 @@ import { blockChart } from './ripeness/chart.ts'
 import { type Backtest, backtest } from './window/backtest.ts'
 import { type BlockWindow, type WindowOptions, windowOf } from './window/block-window.ts'
 import { heatChart } from './window/heat-chart.ts'
+import { type LastSprays, lastSprays } from './window/last-sprays.ts'
+
+/** A block's window, with what was measured and the heat drawn beside it; a chart is null where nothing is known. */
+export interface WindowBlock extends BlockWindow {
+  /** What may still be sprayed today; null where the window has opened or is far off or unknown. */
+  lastSprays: LastSprays | null
+  chart: CourseChart | null
+  heatChart: CourseChart | null
+}
 
 export interface WindowData {
-  /** Each block's window, with what was measured and the heat drawn beside it; a chart is null where nothing is known. */
-  blocks: (BlockWindow & { chart: CourseChart | null; heatChart: CourseChart | null })[]
+  blocks: WindowBlock[]
   backtest?: Backtest
 }
 
@@ -22,6 +30,7 @@ export function window(
     const title = `${block.name}: samples, and when ${found.target ?? 'the target'} Brix is reached`
     return {
       ...found,
+      lastSprays: lastSprays(found.earliest, input),
       chart: blockChart(block, input, { title, window: found, legalFrom: found.legalFrom }),
       heatChart: heatChart(found, input, { name: block.name, forecast: options.forecast }),
     }

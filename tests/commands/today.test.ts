@@ -81,6 +81,32 @@ test('most urgent first, in a story that is whole', () => {
   expect(kiln.text).toMatch(/too late for .*sulphur-80/)
 })
 
+test.each(['2026-05-10', '2026-06-20', '2026-07-16', '2026-08-10', '2026-09-20'])(
+  'on %s each thing takes one line of 80 columns, and one for what to type next',
+  (asOf) => {
+    const { stdout } = run(['today', '--ledger', 'examples/far-quillet', '--as-of', asOf], {
+      env: { COLUMNS: '80' },
+    })
+    const [, ...lines] = stdout.split('\n\n')[1]!.split(/^(?=now|soon|plan)/m)
+    expect(lines.length).toBeGreaterThan(3)
+    for (const line of lines)
+      expect(line.trimEnd()).toMatch(/^(now|soon|plan) [^\n]{1,75}\n {6}(rowbook|write) [^\n]+$/)
+  },
+)
+
+test('what an evening still leaves open is told by name where the line says how many', () => {
+  const at = ['--ledger', 'examples/far-quillet', '--as-of', '2026-08-10']
+  const line = run(['today', ...at]).stdout.match(/Kiln Bank, window .*\n +(.*)/)!
+  expect(line[0]).toContain('Kiln Bank, window from 1 Sep: 2 products too late, 3 in time.')
+  const { stdout } = run([...line[1]!.split(' ').slice(1), ...at], {
+    env: { COLUMNS: '200' },
+  })
+  // Twenty-two days from 10 August to 1 September: mandipropamid's 35 and sulphur's 28 are more, copper's 21 are not.
+  expect(stdout).toContain(
+    'Sprayed today for that window: too late for mandipropamid-250, sulphur-80; still in time: bacillus, copper-hydroxide, potassium-bicarbonate.',
+  )
+})
+
 test('a broken record stops it', () => {
   const ledger = ledgerCopy()
   writeFileSync(join(ledger, 'seasons/2026/sprays/broken.yaml'), 'date: 2026-02-30\n')

@@ -92,6 +92,19 @@ export const PICKING: readonly Figure[] = [
     basis: 'memory',
   },
   {
+    name: 'last-sprays',
+    topic,
+    keys: ['window.blocks.lastSprays'],
+    what: 'Which products of the book may still be sprayed on the day of the report, so that the block can be picked on the earliest day of its window.',
+    formula: 'in time where the day + days before harvest + 1 is not after that day: the cautious reading',
+    units: 'product ids',
+    limits:
+      'the longest days before harvest of a product are taken, whatever it is sprayed against; told up to 60 days ahead (our choice)',
+    source:
+      'the labels, as the records hold them; cover tells the same for the day on which the next spray is due',
+    basis: 'own',
+  },
+  {
     name: 'window-detail',
     topic,
     keys: [

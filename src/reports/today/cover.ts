@@ -2,7 +2,15 @@ import { addDays, type IsoDate, shortDate, spokenDate } from '../../records/date
 import type { Disease } from '../../records/target.ts'
 import { riskOf } from '../cover/gaps.ts'
 import { cover, type DiseaseCover } from '../cover.ts'
-import { blockOptions, grouped, hanging, namesOf, type TodayFrom, type TodayItem } from './item.ts'
+import {
+  blockOptions,
+  fewNamesOf,
+  grouped,
+  hanging,
+  namesOf,
+  type TodayFrom,
+  type TodayItem,
+} from './item.ts'
 import { RECENT_DAYS } from './pressure.ts'
 
 /** Cover that ends within so many days is told. */
@@ -40,11 +48,13 @@ export function coverItems(from: TodayFrom): TodayItem[] {
         urgency: 'soon',
         until: ends,
         text: `Cover of ${namesOf(from, blocks)} against ${disease} ends ${when}.`,
+        short: `Cover against ${disease} ends ${when}: ${fewNamesOf(from, blocks)}.`,
       }
     }
-    const since = blocks.map(
-      (block) => `${from.nameOf(block)} since ${shortDate(sinceOf.get(`${block} ${disease}`)!)}`,
-    )
+    const days = blocks.map((block) => sinceOf.get(`${block} ${disease}`)!)
+    const since = blocks.map((block, i) => `${from.nameOf(block)} since ${shortDate(days[i]!)}`)
+    const [first = from.asOf] = days.toSorted()
+    const later = days.some((day) => day !== first) ? ' (some later)' : ''
     const pressure =
       open.risk === null ? 'pressure unknown' : `${open.risk} pressure within ${RECENT_DAYS} days`
     return {
@@ -52,6 +62,7 @@ export function coverItems(from: TodayFrom): TodayItem[] {
       urgency: open.risk === 'low' ? 'plan' : open.risk === 'high' ? 'now' : 'soon',
       until: null,
       text: `No cover against ${disease}, ${pressure}: ${since.join(', ')}.`,
+      short: `No ${disease} cover since ${shortDate(first)}${later}, pressure ${open.risk ?? 'unknown'}: ${fewNamesOf(from, blocks)}.`,
     }
   })
 }

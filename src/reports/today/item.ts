@@ -22,7 +22,10 @@ export interface TodayItem {
   urgency: Urgency
   /** Date or ISO time until which it holds, or by which it is due; null where there is none. */
   until: string | null
+  /** The whole of it in a sentence. */
   text: string
+  /** The same for one line of a narrow terminal, where the sentence is long; `next` shows the rest. */
+  short: string | null
   next: string
 }
 
@@ -43,6 +46,12 @@ export function namesOf({ ledger, nameOf }: TodayFrom, blocks: readonly string[]
   if (blocks.length === ledger.blocks.size && blocks.length > 1) return 'all blocks'
   const names = blocks.map(nameOf)
   return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
+}
+
+/** At most two names, for one line; more are counted. */
+export function fewNamesOf(from: TodayFrom, blocks: readonly string[]): string {
+  const all = blocks.length === from.ledger.blocks.size
+  return all || blocks.length < 3 ? namesOf(from, blocks) : `${blocks.length} blocks`
 }
 
 /** Blocks about which the same is said, together, in the order in which they come. */

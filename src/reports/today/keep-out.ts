@@ -24,6 +24,7 @@ export function keepOutItems(from: TodayFrom): TodayItem[] {
         ...base,
         until: over.iso,
         text: `Keep out of ${namesOf(from, own)} until ${spokenDate(over.date)} ${clockText(over.minutes)} (${by}, ${hours} h).`,
+        short: `Keep out until ${spokenDate(over.date)} ${clockText(over.minutes)}: ${namesOf(from, own)}.`,
         next: 'rowbook calendar --to vineyard.ics',
       })
     const doubtful = instantOf(spray.date, 0, zone) + DOUBT_DAYS * 86_400_000 > morning
@@ -32,6 +33,7 @@ export function keepOutItems(from: TodayFrom): TodayItem[] {
         ...base,
         until: null,
         text: `Keep out of ${namesOf(from, own)} until you have read the label of ${unknown.join(' and ')}: its record gives no re-entry time.`,
+        short: `Keep out, no re-entry time of ${unknown.join(', ')} known: ${namesOf(from, own)}.`,
         next: `write re_entry into products/${unknown[0]}.yaml`,
       })
     return items

@@ -1,6 +1,14 @@
 import { daysBetween, type IsoDate, shortDate } from '../../records/date.ts'
 import { growingSpan } from '../pressure/site.ts'
-import { blockOptions, grouped, hanging, namesOf, type TodayFrom, type TodayItem } from './item.ts'
+import {
+  blockOptions,
+  fewNamesOf,
+  grouped,
+  hanging,
+  namesOf,
+  type TodayFrom,
+  type TodayItem,
+} from './item.ts'
 
 interface Looking {
   what: 'walk' | 'sample' | 'stage'
@@ -60,6 +68,7 @@ export function lookItems(from: TodayFrom): TodayItem[] {
         urgency: last === null || days! > 2 * every ? 'soon' : 'plan',
         until: null,
         text: `${upper(namesOf(from, blocks))}: ${when}.`,
+        short: `${upper(fewNamesOf(from, blocks))}: ${last === null ? when : `${look.word} ${days} days ago, due every ${every}`}.`,
         next: `rowbook note ${look.note}${blockOptions(from, blocks.slice(0, 1))}`,
       }
     })
@@ -83,6 +92,7 @@ export function stagelessItems(from: TodayFrom): TodayItem[] {
       urgency: 'soon',
       until: null,
       text: `${upper(namesOf(from, blocks))}: no growth stage this season, so walks and samples are not called due.`,
+      short: `${upper(fewNamesOf(from, blocks))}: no growth stage this season.`,
       next: `rowbook note stage${blockOptions(from, blocks)}`,
     },
   ]

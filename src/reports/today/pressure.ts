@@ -32,7 +32,15 @@ export function pressureItems(from: TodayFrom): TodayItem[] {
   const last = days.findLast(({ powdery, downy }) => powdery.index !== null || downy.primary !== null)
   if (why !== null || !last) {
     const text = `Disease pressure is unknown: ${why ?? 'no hour of weather is in this span'}.`
-    return [{ ...base, urgency: 'plan', text, next: 'rowbook import weather FILE' }]
+    return [
+      {
+        ...base,
+        urgency: 'plan',
+        text,
+        short: 'Disease pressure is unknown.',
+        next: 'rowbook import weather FILE',
+      },
+    ]
   }
   const recent = days.filter(({ date }) => daysBetween(date, asOf) < RECENT_DAYS)
   const parts = needing.map((disease) => partOf(disease, recent))
@@ -44,12 +52,22 @@ export function pressureItems(from: TodayFrom): TodayItem[] {
           ...base,
           urgency: 'soon',
           text: `${text} The weather ends ${spokenDate(last.date)}, ${old} days ago.`,
+          short: `Disease pressure is not known since ${spokenDate(last.date)}: the weather ends there.`,
           next: 'rowbook import weather FILE',
         }
-      : { ...base, urgency: worst(parts), text, next: 'rowbook pressure' },
+      : { ...base, urgency: worst(parts), text, short: shortOf(parts), next: 'rowbook pressure' },
   ]
   if (!needing.includes('downy')) return items
   return [...items, ...oilSpots(incubations, asOf).map((item) => ({ ...base, ...item }))]
+}
+
+/** `Pressure, last 7 days: powdery, downy high; botrytis low.` */
+function shortOf(parts: readonly { disease: Disease; risk: string }[]): string {
+  const levels = ['high', 'moderate', 'low', 'unknown'].flatMap((level) => {
+    const own = parts.filter(({ risk }) => risk === level).map(({ disease }) => disease)
+    return own.length === 0 ? [] : [`${own.join(', ')} ${level}`]
+  })
+  return `Pressure, last ${RECENT_DAYS} days: ${levels.join('; ')}.`
 }
 
 const NEXT: Readonly<Record<string, Urgency>> = {
@@ -63,7 +81,7 @@ function worst(parts: readonly { risk: string }[]): Urgency {
   return parts.some(({ risk }) => NEXT[risk] === 'soon') ? 'soon' : 'plan'
 }
 
-function partOf(disease: Disease, days: readonly PressureDay[]): { risk: string; text: string } {
+function partOf(disease: Disease, days: readonly PressureDay[]) {
   const seen = days.flatMap((day) => pressureOn(day, disease) ?? [])
   const index = seen.length === 0 ? null : Math.max(...seen)
   const risk = riskOf(index, disease) ?? 'unknown'
@@ -71,20 +89,21 @@ function partOf(disease: Disease, days: readonly PressureDay[]): { risk: string;
   const infection = (disease === 'downy' || disease === 'black-rot') && risk === 'high'
   const last = infection ? days.findLast((day) => pressureOn(day, disease) === 1)?.date : undefined
   const on = last ? ` (infection possible on ${shortDate(last)})` : ''
-  return { risk, text: `${disease} ${risk}${now}${on}` }
+  return { disease, risk, text: `${disease} ${risk}${now}${on}` }
 }
 
 /** Spells of infection whose oil spots can first be seen about now. */
 function oilSpots(
   incubations: readonly { from: IsoDate; to: IsoDate; earliest: IsoDate | null; latest: IsoDate | null }[],
   asOf: IsoDate,
-): Pick<TodayItem, 'urgency' | 'text' | 'next'>[] {
+): Pick<TodayItem, 'urgency' | 'text' | 'short' | 'next'>[] {
   return incubations.flatMap(({ from, to, earliest, latest }) => {
     if (earliest === null || earliest > asOf || (latest !== null && latest < addDays(asOf, -RECENT_DAYS)))
       return []
     const rain = from === to ? `of ${shortDate(from)}` : `of ${shortDate(from)} to ${shortDate(to)}`
     const until = latest === null ? '' : ` to ${shortDate(latest)}`
     const text = `Oil spots of downy infections ${rain} are due from ${shortDate(earliest)}${until}: look for them.`
-    return [{ urgency: 'soon', text, next: 'rowbook note scouting' }] as const
+    const short = `Oil spots of downy are due from ${shortDate(earliest)}${until}: look for them.`
+    return [{ urgency: 'soon', text, short, next: 'rowbook note scouting' }] as const
   })
 }

@@ -20,6 +20,7 @@ export function checkItems({ ledger, asOf, season }: TodayFrom): TodayItem[] {
       urgency: errors > 0 ? 'now' : 'plan',
       until: null,
       text: `The book has ${parts.join(' and ')}.`,
+      short: null,
       next: 'rowbook check',
     },
   ]
@@ -48,6 +49,7 @@ export function stockItems({ ledger, asOf, season }: TodayFrom): TodayItem[] {
         urgency: 'plan',
         until: null,
         text: `${product.name}: ${figure(left)} ${stock.unit} left, the last spray took ${figure(used)} ${stock.unit}.`,
+        short: `${product.id}: ${figure(left)} ${stock.unit} left, the last spray took ${figure(used)}.`,
         next: `write what you have into products/${product.id}.yaml (stock, stocked)`,
       },
     ]
