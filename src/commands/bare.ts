@@ -14,20 +14,26 @@ const COMMON: readonly (readonly [line: string, does: string])[] = [
 
 /** What to do next in this folder, where `rowbook` alone was typed. @returns the exit status, which is 0. */
 export async function sayWhatIsNext(env: Env): Promise<number> {
-  const { NoLedger } = await import('../ledger/find.ts')
+  const [{ NoLedger }, { renderLines }] = await Promise.all([
+    import('../ledger/find.ts'),
+    import('../render/text.ts'),
+  ])
   try {
     env.out(
-      `${await firstOf(env)}\n${lines(COMMON)}\n\nAll commands: rowbook help. One of them: rowbook help mix.\n`,
+      `${await firstOf(env)}\n${renderLines(COMMON, env.columns)}\n\nAll commands: rowbook help. One of them: rowbook help mix.\n`,
     )
   } catch (error) {
     if (!(error instanceof NoLedger)) throw error
     env.out(
-      `There is no book in this folder yet.\n\n${lines([
-        ['rowbook start my-vineyard', 'begin one, with an example of each record'],
-        ['cd my-vineyard', 'and go there'],
-        ['rowbook sugar --brix 21.5', 'some commands need no book'],
-        ['rowbook help', 'all commands'],
-      ])}\n`,
+      `There is no book in this folder yet.\n\n${renderLines(
+        [
+          ['rowbook start my-vineyard', 'begin one, with an example of each record'],
+          ['cd my-vineyard', 'and go there'],
+          ['rowbook sugar --brix 21.5', 'some commands need no book'],
+          ['rowbook help', 'all commands'],
+        ],
+        env.columns,
+      )}\n`,
     )
   }
   return 0
@@ -44,9 +50,10 @@ async function firstOf(env: Env): Promise<string> {
     const { items } = today(input).data
     const name = safe(input.ledger.vineyard.name)
     if (items.length === 0) return `${name}: nothing is due today.\n`
-    const first = items
-      .slice(0, MOST)
-      .map(({ text, next }) => `${wrap(safe(text), env.columns, '  ')}\n    ${safe(next)}`)
+    const first = items.slice(0, MOST).map(({ text, short, next }) => {
+      const line = text.length + 2 <= env.columns ? text : (short ?? text)
+      return `${wrap(safe(line), env.columns, '  ')}\n    ${safe(next)}`
+    })
     const rest = items.length > MOST ? `\n  and ${items.length - MOST} more: rowbook today` : ''
     return `${name}, what comes first:\n\n${first.join('\n')}${rest}\n`
   } catch (error) {
@@ -54,9 +61,4 @@ async function firstOf(env: Env): Promise<string> {
     const errors = error.findings.filter(({ level }) => level === 'error').length
     return `This book has ${errors === 1 ? 'a broken record' : `${errors} broken records`}. First of all:\n\n  rowbook check\n`
   }
-}
-
-function lines(rows: readonly (readonly [string, string])[]): string {
-  const width = Math.max(...rows.map(([line]) => line.length)) + 2
-  return rows.map(([line, does]) => `  ${line.padEnd(width)}${does}`).join('\n')
 }

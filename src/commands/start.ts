@@ -48,7 +48,14 @@ export const start: Command = {
     const forEditors = Object.fromEntries(schemaFiles().map(({ file, text }) => [file, text]))
     layOut(resolve(call.env.cwd, folder), { ...files, ...forEditors })
     const { renderStart } = await import('../render/start.ts')
-    call.env.out(renderStart({ folder, files: Object.keys(files), latitudeGiven: latitude !== undefined }))
+    call.env.out(
+      renderStart({
+        folder,
+        files: Object.keys(files),
+        latitudeGiven: latitude !== undefined,
+        columns: call.env.columns,
+      }),
+    )
     return call.flag('hook') ? hook(call, folder) : 0
   },
 }

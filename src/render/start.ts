@@ -1,15 +1,17 @@
 import { safeLine } from './safe.ts'
-import { counted } from './text.ts'
+import { counted, renderLines, wrap } from './text.ts'
 
 /** What was laid out, and what to do next. */
 export function renderStart({
   folder,
   files,
   latitudeGiven,
+  columns,
 }: {
   folder: string
   files: string[]
   latitudeGiven: boolean
+  columns: number
 }): string {
   const place = safeLine(folder)
   const entries = files.filter((file) => file.endsWith('.yaml'))
@@ -20,15 +22,11 @@ export function renderStart({
   ]
   if (!latitudeGiven)
     steps.unshift([`${place}/vineyard.yaml`, 'put your latitude: it decides the hemisphere'])
-  const width = Math.max(...steps.map(([what]) => what.length))
-  const lines = steps.map(([what, why]) =>
-    width < 34 ? `  ${what.padEnd(width)}  ${why}` : `  ${what}\n      ${why}`,
-  )
   return `A new book is in ${place}: ${counted(entries.length, 'file')}, one example of each record.
 
 Next:
-${lines.join('\n')}
+${renderLines(steps, columns)}
 
-The label and your local rules decide over anything that is written here.
+${wrap('The label and your local rules decide over anything that is written here.', columns)}
 `
 }

@@ -15,6 +15,19 @@ export function wrap(text: string, columns: number, indent = ''): string {
   return lines.map((line) => (line === '' ? '' : indent + line)).join('\n')
 }
 
+/** Lines to type and what each does, in two columns; what is long goes on under its column, or under its line. */
+export function renderLines(
+  rows: readonly (readonly [line: string, does: string])[],
+  columns: number,
+): string {
+  const width = Math.max(...rows.map(([line]) => line.length)) + 4
+  if (width > columns / 2)
+    return rows.map(([line, does]) => `  ${line}\n${wrap(does, columns, '      ')}`).join('\n')
+  return rows
+    .map(([line, does]) => `  ${line}`.padEnd(width) + wrap(does, columns, ' '.repeat(width)).slice(width))
+    .join('\n')
+}
+
 /** `1 block`, `2 blocks`. */
 export function counted(count: number, noun: string, plural = `${noun}s`): string {
   return `${groupDigits(count)} ${count === 1 ? noun : plural}`

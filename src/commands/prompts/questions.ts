@@ -3,6 +3,7 @@ import type { Ledger } from '../../ledger/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { SeasonKind } from '../../records/kinds.ts'
 import { fieldsOf, type NoteField } from '../../reports/note/fields.ts'
+import type { Fault } from '../../reports/note/read-day.ts'
 import { readDose } from '../../reports/note/read-products.ts'
 import { readValue } from '../../reports/note/read-value.ts'
 import { readWeather } from '../../reports/note/read-weather.ts'
@@ -67,10 +68,7 @@ function fieldQuestion(field: NoteField, { ledger, asOf, newest }: Asking): Ques
     required,
     message: `${option === 'date' ? 'Which day' : sentence(about.description ?? PAIRS[option] ?? option)}${hint}`,
     preset: option === 'date' ? [asOf] : texts(newest[path[0]!]),
-    fault: (text: string) => {
-      const { fault } = readValue(field, [text], asOf)
-      return fault && `${fault.message}${fault.help ? `: ${fault.help}` : ''}`
-    },
+    fault: (text: string) => said(readValue(field, [text], asOf).fault),
   }
   if (field.form === 'blocks') {
     const several = path[0] === 'blocks'
@@ -95,13 +93,15 @@ const PAIRS: Record<string, string> = {
 const sentence = (text: string) =>
   text.charAt(0).toUpperCase() + text.slice(1).replace(/ \(kept in .*\)$/, '')
 
+const said = (fault: Fault | undefined) => fault && `${fault.message}${fault.help ? `: ${fault.help}` : ''}`
+
 function weatherQuestion(): Question {
   return {
     key: 'weather',
     message: 'Weather (like 1.8 m/s SW 17 C 70 %)',
     required: false,
     preset: [],
-    fault: (text) => readWeather(text).fault?.message,
+    fault: (text) => said(readWeather(text).fault),
   }
 }
 
@@ -138,10 +138,7 @@ function doseQuestion(id: string, ledger: Ledger, like: PlainEntry | undefined):
     message: `Dose of ${id}${span}`,
     required: true,
     preset: texts(like?.rate ?? like?.concentration ?? like?.amount),
-    fault: (text) => {
-      const { fault } = readDose(text)
-      return fault && `${fault.message}${fault.help ? `: ${fault.help}` : ''}`
-    },
+    fault: (text) => said(readDose(text).fault),
   }
 }
 

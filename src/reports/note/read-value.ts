@@ -16,7 +16,21 @@ export function readValue(field: NoteField, texts: readonly string[], today: Iso
     const day = readDay(text, today)
     return day.fault ? { fault: day.fault } : { value: day.date }
   }
-  return checked(field.schema, tidy(text, field.about))
+  return checked(field.schema, field.option === 'time' ? tidyClock(text) : tidy(text, field.about))
+}
+
+/** Clock times typed without their colons, `1840-2005`, `18.40-20.05` or `18-20`, as the file writes them. */
+function tidyClock(text: string): string {
+  const found =
+    /^(\d{1,2})(?:[:.h]?(\d{2}))?(?:\s*(?:-|–|to)\s*(\d{1,2})(?:[:.h]?(\d{2}))?(\s*\+\s*1)?)?$/i.exec(
+      text.trim(),
+    )
+  if (!found) return text.trim()
+  const [, hour, minute = '00', endHour, endMinute = '00', next] = found
+  const start = `${hour!.padStart(2, '0')}:${minute}`
+  return endHour === undefined
+    ? start
+    : `${start}-${endHour.padStart(2, '0')}:${endMinute}${next === undefined ? '' : ' +1'}`
 }
 
 /** The value as it should be written: numbers as numbers, a space before each unit, words as they are. */

@@ -3,7 +3,10 @@ import { readQuantity } from '../../records/quantity.ts'
 import type { Fault } from './read-day.ts'
 import { tidy } from './read-value.ts'
 
-const COMPASS = /^(?:N|NNE|NE|ENE|E|ESE|SE|SSE|S|SSW|SW|WSW|W|WNW|NW|NNW)$/i
+const POINTS = 'N|NNE|NE|ENE|E|ESE|SE|SSE|S|SSW|SW|WSW|W|WNW|NW|NNW'
+const COMPASS = new RegExp(`^(?:${POINTS})$`, 'i')
+/** A number with its unit, which no point of the compass is, or a word. */
+const PIECE = new RegExp(`[+-]?\\d[\\d.,]*(?:\\s*(?!(?:${POINTS})(?![^\\s,]))[^\\s\\d,]+)?|[^\\s,]+`, 'gi')
 
 /**
  * Reads the weather of a spray on one line, each part by its unit: `1.8 m/s SW 17 C 70 %`. What has no unit and
@@ -14,7 +17,7 @@ export function readWeather(
 ): { weather: PlainEntry; fault?: undefined } | { weather?: undefined; fault: Fault } {
   const weather: PlainEntry = {}
   const sky: string[] = []
-  for (const piece of text.match(/[+-]?\d[\d.,]*\s*(?:[^\s\d,]+)?|[^\s,]+/g) ?? []) {
+  for (const piece of text.match(PIECE) ?? []) {
     const part = piece.trim()
     if (!/\d/.test(part)) {
       if (COMPASS.test(part)) weather.from = part.toUpperCase()

@@ -155,6 +155,25 @@ describe('products as typed', () => {
   })
 })
 
+describe('the clock', () => {
+  it.each([
+    ['18:40-20:05', '18:40-20:05'],
+    ['1840-2005', '18:40-20:05'],
+    ['18.40 - 20.05', '18:40-20:05'],
+    ['18h40 to 20h05', '18:40-20:05'],
+    ['18-20', '18:00-20:00'],
+    ['6', '06:00'],
+    ['840-1015', '08:40-10:15'],
+    ['2230-0110+1', '22:30-01:10 +1'],
+  ])('%s is %s', (typed, written) => {
+    expect(read('sprays', 'time', typed).value).toBe(written)
+  })
+
+  it.each(['2560', '18:40-18:10', '184', '1840-20051', 'evening', '24-25'])('%s is refused', (typed) => {
+    expect(read('sprays', 'time', typed).fault?.help).not.toBe('')
+  })
+})
+
 describe('the weather on one line', () => {
   it('is told apart by units', () => {
     expect(readWeather('1.8 m/s SW 17C 70%, overcast').weather).toEqual({
@@ -164,11 +183,13 @@ describe('the weather on one line', () => {
       humidity: '70 %',
       sky: 'overcast',
     })
+    expect(readWeather('1.8m/s N 17C').weather).toEqual({ wind: '1.8 m/s', from: 'N', temperature: '17 C' })
     expect(readWeather('4 mph w').weather).toEqual({ wind: '4 mph', from: 'W' })
   })
 
   it('is refused where a number has no unit, or is told twice', () => {
     expect(readWeather('17').fault?.message).toContain('no unit')
+    expect(readWeather('1.8 SW 17 C').fault?.message).toContain('`1.8` has no unit')
     expect(readWeather('17 C 18 C').fault?.message).toContain('second time')
     expect(readWeather('1,8 m/s').fault?.help).toContain('1.8 m/s')
   })
