@@ -16,7 +16,8 @@ export const unlikelyBlock: Rule = {
   },
   check: ({ ledger, asOf }) => [
     ...[...ledger.blocks.values()].flatMap((block) => {
-      const { row_spacing, vine_spacing, canopy, planted, targets } = block
+      const { row_spacing, vine_spacing, canopy, planted = 0, targets } = block
+      const { height = Infinity, width = 0 } = canopy ?? {}
       const name = 'unlikely-block'
       const spacing = unusual(name, block, [
         { path: ['row_spacing'], value: row_spacing, low: 0.8, high: 4.5, unit: 'm', what: 'row spacing' },
@@ -88,30 +89,27 @@ export const unlikelyBlock: Rule = {
               ),
             ]
           : []),
-        ...(canopy?.width !== undefined &&
-        canopy.height !== undefined &&
-        canopy.width > 1 &&
-        canopy.width > canopy.height * 2
+        ...(width > 1 && width > height * 2
           ? [
               odd(
                 name,
                 block,
                 ['canopy', 'width'],
-                `a canopy ${say(canopy.width, 'm')} wide and only ${say(canopy.height, 'm')} high`,
+                `a canopy ${say(width, 'm')} wide and only ${say(height, 'm')} high`,
               ),
             ]
           : []),
-        ...(canopy?.width !== undefined && canopy.width >= row_spacing
+        ...(width >= row_spacing
           ? [
               odd(
                 name,
                 block,
                 ['canopy', 'width'],
-                `a canopy ${say(canopy.width, 'm')} wide fills the ${say(row_spacing, 'm')} between the rows`,
+                `a canopy ${say(width, 'm')} wide fills the ${say(row_spacing, 'm')} between the rows`,
               ),
             ]
           : []),
-        ...(planted !== undefined && planted > yearOf(asOf)
+        ...(planted > yearOf(asOf)
           ? [odd(name, block, ['planted'], `planted in ${planted}, which is still to come on ${asOf}`)]
           : []),
       ]
@@ -119,7 +117,8 @@ export const unlikelyBlock: Rule = {
     ...[...ledger.varieties.values()].flatMap((variety) => {
       const { heat, targets, after_veraison } = variety
       const sums = Object.entries(heat?.sugar ?? {}).toSorted(([a], [b]) => Number(a) - Number(b))
-      const backwards = sums.find(([, sum], index) => index > 0 && sum <= sums[index - 1]![1])
+      const backwards = sums.findIndex(([, sum], index) => index > 0 && sum <= sums[index - 1]![1])
+      const { flowering = 0, veraison = Infinity } = heat ?? {}
       const brix = targets?.brix
       return [
         ...(brix && brix.high - brix.low > 10
@@ -143,18 +142,25 @@ export const unlikelyBlock: Rule = {
             what: 'time from veraison to ripeness',
           },
         ]),
-        ...(heat?.flowering !== undefined && heat.veraison !== undefined && heat.veraison <= heat.flowering
+        ...(veraison <= flowering
           ? [
               odd(
                 'unlikely-block',
                 variety,
                 ['heat', 'veraison'],
-                `veraison at ${heat.veraison} degree days, before flowering at ${heat.flowering}`,
+                `veraison at ${veraison} degree days, but flowering at ${flowering}`,
               ),
             ]
           : []),
-        ...(backwards
-          ? [odd('unlikely-block', variety, ['heat', 'sugar', backwards[0]], 'more sugar with less heat')]
+        ...(backwards > 0
+          ? [
+              odd(
+                'unlikely-block',
+                variety,
+                ['heat', 'sugar', sums[backwards]![0]],
+                `more sugar with no more heat: ${sums[backwards]!.join(' g/L at ')} degree days, ${sums[backwards - 1]!.join(' g/L at ')}`,
+              ),
+            ]
           : []),
       ]
     }),

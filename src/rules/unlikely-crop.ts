@@ -5,6 +5,7 @@ import { areaOf, vinesOf } from './facts/block-size.ts'
 import { judged } from './facts/judged.ts'
 import { median } from './facts/median.ts'
 import { outOfSeason } from './facts/northern-month.ts'
+import { ripeningSeen } from './facts/ripening.ts'
 import { say } from './facts/say.ts'
 import { odd, unusual } from './facts/usual.ts'
 import { type Book, mention, type Rule } from './rule.ts'
@@ -56,25 +57,22 @@ function each(entry: CropEntry): Finding[] {
 }
 
 /** Weights of a time of year in which no bunches hang, or of another stage than the one written. */
-function when({ ledger, asOf }: Book, entry: CropEntry): Finding[] {
+function when(book: Book, entry: CropEntry): Finding[] {
+  const { vineyard } = book.ledger
   if (!entry.bunch_weight) return []
-  if (outOfSeason(ledger.vineyard, entry.date, { first: 6, last: 12 }))
-    return [
-      odd(NAME, entry, ['date'], `no bunches hang on ${entry.date} at latitude ${ledger.vineyard.latitude}`),
-    ]
-  const turned = ledger.stages.find(
-    (one) => one.block === entry.block && one.season === entry.season && one.stage >= 81 && one.date <= asOf,
-  )
+  if (outOfSeason(vineyard, entry.date, { first: 6, last: 12 }))
+    return [odd(NAME, entry, ['date'], `no bunches hang on ${entry.date} at latitude ${vineyard.latitude}`)]
+  const turned = ripeningSeen(book, entry)
   if (!turned) return []
   const days = daysBetween(turned.date, entry.date)
-  const wrong = entry.at === 'harvest' ? days < 7 : days > 14
+  const wrong = entry.at === 'harvest' ? days < 7 && turned.stage < 89 : days > 14
   return wrong
     ? [
         odd(
           NAME,
           entry,
           ['at'],
-          `weighed at ${entry.at} on ${entry.date}, but ${entry.block} began to ripen on ${turned.date} (${mention(turned, ['stage'])})`,
+          `weighed ${entry.at === 'lag' ? 'in the lag phase' : 'at harvest'} on ${entry.date}, but ${entry.block} was at stage ${turned.stage} on ${turned.date} (${mention(turned, ['stage'])})`,
         ),
       ]
     : []

@@ -2,8 +2,11 @@ import type { Finding } from '../ledger/finding.ts'
 import type { PickEntry } from '../ledger/ledger.ts'
 import { daysBetween } from '../records/date.ts'
 import { areaOf } from './facts/block-size.ts'
-import { isJudged, judged } from './facts/judged.ts'
+import { judged } from './facts/judged.ts'
 import { median, slipped } from './facts/median.ts'
+import { ripeningSeen } from './facts/ripening.ts'
+import { readSample } from './facts/sample.ts'
+import { keyOf } from './facts/sample-course.ts'
 import { say } from './facts/say.ts'
 import { odd, unusual } from './facts/usual.ts'
 import { type Book, mention, type Rule } from './rule.ts'
@@ -31,21 +34,24 @@ export const unlikelyPick: Rule = {
 
 function weights({ ledger, asOf }: Book, pick: PickEntry): Finding[] {
   const block = ledger.blocks.get(pick.block)
-  const others = ledger.picks.filter(
-    ({ block: id, season, date }) => id === pick.block && season !== pick.season && date <= asOf,
-  )
+  const { sorted_out = 0 } = pick
   const sums = new Map<number, number>()
-  for (const { season, weight } of others) sums.set(season, (sums.get(season) ?? 0) + weight)
-  const usual = median([...sums.values()])
-  const whole = ledger.picks
-    .filter(({ block: id, season }) => id === pick.block && season === pick.season)
-    .reduce((sum, { weight }) => sum + weight, 0)
+  for (const { block: id, season, date, weight } of ledger.picks)
+    if (id === pick.block && date <= asOf) sums.set(season, (sums.get(season) ?? 0) + weight)
+  const whole = sums.get(pick.season)!
+  sums.delete(pick.season)
+  const usual = median([...sums.values()]) ?? 0
   const tonnes = block ? whole / 1000 / areaOf(block) : 0
   if (tonnes > 40)
     return [
-      odd(NAME, pick, ['weight'], `${say(pick.weight, 'kg')} makes ${say(tonnes, 't/ha')} on ${pick.block}`),
+      odd(
+        NAME,
+        pick,
+        ['weight'],
+        `${say(whole, 'kg')} of ${pick.block} in ${pick.season} would be ${say(tonnes, 't/ha')}, more than vines bear`,
+      ),
     ]
-  if (usual !== null && slipped(whole, usual) && whole === pick.weight)
+  if (slipped(whole, usual) && whole === pick.weight)
     return [
       odd(
         NAME,
@@ -54,15 +60,8 @@ function weights({ ledger, asOf }: Book, pick: PickEntry): Finding[] {
         `${say(pick.weight, 'kg')}, where ${say(usual, 'kg')} was picked in other years`,
       ),
     ]
-  return pick.sorted_out !== undefined && pick.sorted_out > pick.weight
-    ? [
-        odd(
-          NAME,
-          pick,
-          ['sorted_out'],
-          `more was thrown away, ${say(pick.sorted_out, 'kg')}, than was picked`,
-        ),
-      ]
+  return sorted_out > pick.weight
+    ? [odd(NAME, pick, ['sorted_out'], `more was thrown away, ${say(sorted_out, 'kg')}, than was picked`)]
     : []
 }
 
@@ -70,7 +69,7 @@ function hands({ ledger }: Book, pick: PickEntry): Finding[] {
   const { people, hours, weight, crates, juice } = pick
   const rate = people !== undefined && hours !== undefined ? weight / (people * hours) : undefined
   const { crate, picking: usual } = ledger.vineyard.harvest ?? {}
-  const perCrate = crates && crate ? weight / crates / crate : undefined
+  const perCrate = crates && crate ? weight / crates / crate : 1
   const litres = juice === undefined ? undefined : (juice * 1000) / weight
   return [
     ...unusual(NAME, pick, [
@@ -97,7 +96,7 @@ function hands({ ledger }: Book, pick: PickEntry): Finding[] {
           ),
         ]
       : []),
-    ...(perCrate !== undefined && (perCrate > 2 || perCrate < 0.5)
+    ...(perCrate > 2 || perCrate < 0.5
       ? [
           odd(
             NAME,
@@ -131,29 +130,33 @@ function ripeness(book: Book, pick: PickEntry): Finding[] {
   const sample = ledger.samples.findLast(
     (one) =>
       one.block === pick.block &&
-      one.brix !== undefined &&
       one.date <= pick.date &&
-      daysBetween(one.date, pick.date) <= 10,
+      daysBetween(one.date, pick.date) <= 10 &&
+      readSample(one).reading !== null,
   )
   if (sample && pick.brix !== undefined && findings.length === 0) {
-    const read = sample.brix!.reduce((sum, one) => sum + one, 0) / sample.brix!.length
+    const read = readSample(sample).reading!
     if (Math.abs(pick.brix - read) > 4)
       findings.push(
         odd(
           NAME,
           pick,
           ['brix'],
-          `${say(pick.brix)} Brix at the press, but ${say(read)} in the sample of ${sample.date} (${mention(sample, ['brix'])})`,
+          `${say(pick.brix)} Brix at the press, but ${say(read)} in the sample of ${sample.date} (${mention(sample, [keyOf(sample, 'brix')])})`,
         ),
       )
   }
-  const seen = ledger.stages.filter(
-    (one) => one.block === pick.block && one.season === pick.season && isJudged(book, one),
+  const turned = ripeningSeen(book, pick)
+  const green = ledger.stages.findLast(
+    (one) =>
+      one.block === pick.block &&
+      one.season === pick.season &&
+      one.stage < 81 &&
+      one.date >= pick.date &&
+      one.date <= book.asOf,
   )
-  const turned = seen.find(({ stage }) => stage >= 81 && stage < 91)
-  const green = seen.findLast(({ stage, date }) => stage < 81 && date >= pick.date)
   const soonest = Math.max(10, (varietyOf(book, pick)?.after_veraison?.low ?? 0) / 2)
-  const early = turned && daysBetween(turned.date, pick.date) < soonest ? turned : green
+  const early = turned && turned.stage < 89 && daysBetween(turned.date, pick.date) < soonest ? turned : green
   if (early)
     findings.push(
       odd(

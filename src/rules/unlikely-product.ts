@@ -45,7 +45,6 @@ function ofLabel(product: Named<Product>, asOf: string): Finding[] {
         unit: 'd',
         what: 'time before harvest',
       },
-      { path: ['re_entry'], value: product.re_entry, low: 0, high: 168, unit: 'h', what: 're-entry time' },
       {
         path: ['max_per_season'],
         value: product.max_per_season,
@@ -74,7 +73,7 @@ function ofLabel(product: Named<Product>, asOf: string): Finding[] {
         path: ['re_entry'],
         value: product.re_entry === 0 ? undefined : product.re_entry,
         low: 1,
-        high: 2400,
+        high: 168,
         unit: 'h',
         what: 're-entry time',
       },

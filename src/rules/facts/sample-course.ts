@@ -3,6 +3,7 @@ import type { SampleEntry } from '../../ledger/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { type Book, mention } from '../rule.ts'
 import { outOfSeason } from './northern-month.ts'
+import { ripeningSeen } from './ripening.ts'
 import { readSample } from './sample.ts'
 import { say } from './say.ts'
 import { odd } from './usual.ts'
@@ -21,7 +22,7 @@ function figureOf(sample: SampleEntry, key: Figure): number | undefined {
 }
 
 /** The key under which a figure was typed. */
-function keyOf(sample: SampleEntry, key: Figure): string {
+export function keyOf(sample: SampleEntry, key: Figure): string {
   if (key === 'brix') return SUGARS.find((one) => sample[one] !== undefined) ?? key
   return key === 'ta' && sample.ta === undefined ? 'titration' : key
 }
@@ -60,14 +61,19 @@ export function steps(before: readonly SampleEntry[], sample: SampleEntry): Find
 const TURNED = 13
 
 /** What the stages, the picks and the time of year say of a sample. */
-export function against({ ledger, asOf }: Book, sample: SampleEntry): Finding[] {
+export function against(book: Book, sample: SampleEntry): Finding[] {
+  const { ledger, asOf } = book
   const brix = figureOf(sample, 'brix')
-  const mine = <T extends { block: string; season: number; date: string }>(list: readonly T[]) =>
-    list.filter((one) => one.block === sample.block && one.season === sample.season && one.date <= asOf)
-  const turned = mine(ledger.stages).find(({ stage }) => stage >= 81)
-  const last = mine(ledger.picks).at(-1)
+  const turned = ripeningSeen(book, sample)
+  const last = ledger.picks.findLast(
+    (one) => one.block === sample.block && one.season === sample.season && one.date <= asOf,
+  )
   const early =
-    brix !== undefined && brix >= TURNED && turned !== undefined && daysBetween(sample.date, turned.date) > 7
+    brix !== undefined &&
+    brix >= TURNED &&
+    turned !== undefined &&
+    turned.stage < 85 &&
+    daysBetween(sample.date, turned.date) > 7
   return [
     ...(outOfSeason(ledger.vineyard, sample.date, { first: 6, last: 12 })
       ? [

@@ -1,7 +1,7 @@
 import type { Finding } from '../../ledger/finding.ts'
 import type { Named } from '../../ledger/ledger.ts'
 import type { Product } from '../../records/product.ts'
-import { say } from './say.ts'
+import { say, saySpan } from './say.ts'
 import { odd, type Usual, unusual } from './usual.ts'
 
 const NAME = 'unlikely-product'
@@ -9,6 +9,7 @@ const NAME = 'unlikely-product'
 /** Figures of one use of a label that no label has, or that contradict each other. */
 export function unlikelyUse(product: Named<Product>, index: number): Finding[] {
   const use = product.uses[index]!
+  const { protects } = product
   const wide = /\boil\b|herbicide|lime/i.test(
     `${product.kind} ${product.name} ${product.actives.map(({ name }) => name).join(' ')}`,
   )
@@ -92,23 +93,15 @@ export function unlikelyUse(product: Named<Product>, index: number): Finding[] {
           ),
         ]
       : []),
-    ...(product.protects !== undefined && use.interval && product.protects < use.interval.low / 3
+    ...(protects !== undefined &&
+    use.interval &&
+    (protects < use.interval.low / 3 || protects > use.interval.high * 2)
       ? [
           odd(
             NAME,
             product,
             ['protects'],
-            `it protects only ${say(product.protects, 'd')}, but the interval is ${say(use.interval.low)}-${say(use.interval.high, 'd')}`,
-          ),
-        ]
-      : []),
-    ...(product.protects !== undefined && use.interval && product.protects > use.interval.high * 2
-      ? [
-          odd(
-            NAME,
-            product,
-            ['protects'],
-            `it protects ${say(product.protects, 'd')}, but the interval is ${say(use.interval.low)}-${say(use.interval.high, 'd')}`,
+            `it protects ${say(protects, 'd')}, but the interval is ${saySpan(use.interval)}`,
           ),
         ]
       : []),
