@@ -2,6 +2,19 @@ import { type Call, UsageError } from './call.ts'
 import type { Command } from './command.ts'
 import { NOTE_KINDS as KINDS, NOTE_FIELDS, NOTE_MANNERS } from './note-options.ts'
 
+/** What a grower may call a kind of entry. */
+const OTHER_WORDS: Readonly<Record<string, string>> = {
+  walk: 'scouting',
+  disease: 'scouting',
+  berries: 'sample',
+  sugar: 'sample',
+  bbch: 'stage',
+  count: 'crop',
+  harvest: 'pick',
+  pruning: 'work',
+  mowing: 'work',
+}
+
 export const note: Command = {
   name: 'note',
   summary: 'write down what was done or seen, as a new file of the book',
@@ -37,7 +50,8 @@ export const note: Command = {
       const { nearest } = await import('../ledger/read-entry.ts')
       throw new UsageError(
         `\`${word}\` is no kind of entry`,
-        nearest(word, KINDS) ?? `kinds: ${KINDS.join(', ')}`,
+        (Object.hasOwn(OTHER_WORDS, word) ? `write it as \`${OTHER_WORDS[word]}\`` : nearest(word, KINDS)) ??
+          `kinds: ${KINDS.join(', ')}`,
       )
     }
     return noteEntry(call, kind)

@@ -6,6 +6,7 @@ import { createFiles } from '../../ledger/write-batch.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { renderNote } from '../../render/note.ts'
+import { wrap } from '../../render/text.ts'
 import { type Draft, type DraftInput, makeDraft } from '../../reports/note/draft.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
 import { type Missing, missingOf } from '../../reports/note/missing.ts'
@@ -35,7 +36,7 @@ export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
     if (asks && (refused || !readable)) call.env.err(await shown(call, all))
     else await show(call, all)
     if (readable && !refused) return 0
-    call.env.err(refusal(readable, asks ? resume : null))
+    call.env.err(refusal(readable, { resume: asks ? resume : null, columns: call.env.columns }))
     return readable ? 1 : 2
   }
   if (asks) {
@@ -171,7 +172,7 @@ async function askWhatIsMissing(call: Call, job: Job): Promise<PlainEntry | null
     const draft = makeDraft(job)
     const missing = missingOf(job.kind, draft.entry)
     if (draft.faults.length > 0 || missing.length === 0) return complete(job, draft)
-    call.env.err(`Something is still missing. ${told(missing)}\n`)
+    call.env.err(`${wrap(`Something is still missing: ${told(missing)}`, call.env.columns)}\n`)
   }
 }
 
@@ -202,9 +203,9 @@ async function show(call: Call, all: readonly Noted[]): Promise<void> {
   call.env.out(await toJson({ ...report, data: { ...report.data, entries }, findings }))
 }
 
-function refusal(readable: boolean, resume: string | null): string {
+function refusal(readable: boolean, { resume, columns }: { resume: string | null; columns: number }): string {
   const way = readable
     ? 'Nothing written. Correct the entry, or write it with --anyway if it is what happened.'
     : 'Nothing written: the entry could not be read as it stands.'
-  return `${way}\n${resume === null ? '' : `  ${resume}\n`}`
+  return `${wrap(way, columns)}\n${resume === null ? '' : `  ${resume}\n`}`
 }

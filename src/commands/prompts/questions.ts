@@ -91,7 +91,10 @@ const PAIRS: Record<string, string> = {
 }
 
 const sentence = (text: string) =>
-  text.charAt(0).toUpperCase() + text.slice(1).replace(/ \(kept in .*\)$/, '')
+  (text.startsWith('pH') ? text : text.charAt(0).toUpperCase() + text.slice(1)).replace(
+    / \(kept in .*\)$/,
+    '',
+  )
 
 const said = (fault: Fault | undefined) => fault && `${fault.message}${fault.help ? `: ${fault.help}` : ''}`
 

@@ -85,10 +85,10 @@ function readList(field: NoteField, texts: readonly string[]): ValueResult {
   return checked(field.schema, values.length === 1 ? values[0]! : values)
 }
 
-/** `bunches=100`, `powdery.severity=3 %`, several of them parted by commas, into a map. */
+/** `bunches=100`, `powdery.severity=3 %`, several of them parted by commas or spaces, into a map. */
 function readPairs(field: NoteField, texts: readonly string[]): ValueResult {
   const made: Record<string, PlainValue> = {}
-  for (const pair of texts.flatMap((text) => text.split(/,(?=\s*[\w.-]+=)/))) {
+  for (const pair of texts.flatMap((text) => text.split(/(?:,\s*|\s+)(?=[\w.-]+=)/))) {
     const cut = pair.indexOf('=')
     const steps = pair.slice(0, Math.max(0, cut)).trim().split('.')
     const fault = cut < 1 ? wanted(field, pair) : place(made, field.schema, steps, pair.slice(cut + 1))

@@ -81,6 +81,11 @@ describe('a value as typed', () => {
 
   it('may be pairs that fill a map', () => {
     expect(read('scouting', 'looked-at', 'bunches=100,leaves=50').value).toEqual({ bunches: 100, leaves: 50 })
+    expect(read('scouting', 'looked-at', 'bunches=100 leaves=50').value).toEqual({ bunches: 100, leaves: 50 })
+    expect(read('scouting', 'found', 'powdery.bunches=4 powdery.severity=3 % downy.leaves=0').value).toEqual({
+      powdery: { bunches: 4, severity: '3 %' },
+      downy: { leaves: 0 },
+    })
     expect(
       read('scouting', 'found', 'powdery.bunches=4', 'powdery.severity=3%', 'downy.leaves=0').value,
     ).toEqual({ powdery: { bunches: 4, severity: '3 %' }, downy: { leaves: 0 } })
