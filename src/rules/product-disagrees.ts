@@ -1,7 +1,6 @@
 import { distance } from 'fastest-levenshtein'
 import type { Finding } from '../ledger/finding.ts'
 import type { Ledger, Named } from '../ledger/ledger.ts'
-import { normalGroup } from '../records/mode-of-action.ts'
 import type { Product } from '../records/product.ts'
 import { contentOf } from './facts/actives.ts'
 import { say } from './facts/say.ts'
@@ -16,7 +15,16 @@ const LIQUID = new Set(['SC', 'EC', 'SL', 'EW', 'OD', 'SE', 'CS', 'ME', 'DC', 'Z
 /** Kinds of product, for a misspelt one; any other word may stand. */
 const KINDS = [
   ...['fungicide', 'insecticide', 'acaricide', 'herbicide', 'molluscicide', 'bactericide', 'biological'],
-  ...['oil', 'adjuvant', 'wetter', 'water conditioner', 'fertiliser', 'growth regulator', 'repellent'],
+  ...[
+    'oil',
+    'adjuvant',
+    'wetter',
+    'water conditioner',
+    'fertiliser',
+    'fertilizer',
+    'growth regulator',
+    'repellent',
+  ],
 ]
 
 /** Actives whose name decides what is reckoned, with their group and kg/ha that a label's dose brings. */
@@ -70,22 +78,21 @@ function measures(product: Named<Product>): Finding[] {
       ? [odd(NAME, product, ['stock'], `the store is in ${stock.unit}, but the label's dose in ${dosed}`)]
       : []),
     ...(price && dosed && price.per !== dosed
-      ? [odd(NAME, product, ['price'], `the price is for a ${price.per}, but the label's dose in ${dosed}`)]
+      ? [odd(NAME, product, ['price'], `the price is for 1 ${price.per}, but the label's dose in ${dosed}`)]
       : []),
   ]
 }
 
 function minerals(product: Named<Product>): Finding[] {
   return product.actives.flatMap((active, index) => {
-    const group = active.group === undefined ? null : normalGroup(active.group)
+    const { group = null } = active
     const at = (key: string) => ['actives', index, key]
     return MINERALS.flatMap(({ name, is, group: own, low, high }): Finding[] => {
       if (!is.test(active.name) || !/fungicide/i.test(product.kind)) return []
-      const most = Math.max(
-        ...product.uses.flatMap(({ rate }) => (rate && !rate.unit.endsWith('wall') ? [rate.high] : [])),
-      )
+      const rates = product.uses.flatMap(({ rate }) => (rate && !rate.unit.endsWith('wall') ? [rate] : []))
+      const most = rates.toSorted((a, b) => b.high - a.high)[0]
       const content = contentOf(active)
-      const perHa = content === null || !Number.isFinite(most) ? null : (content / 1000) * most
+      const perHa = content === null || !most ? null : (content / 1000) * most.high
       return [
         ...(group !== null && group !== own
           ? [odd(NAME, product, at('group'), `${active.name} is of group ${own}, not ${group}`)]
@@ -96,7 +103,7 @@ function minerals(product: Named<Product>): Finding[] {
                 NAME,
                 product,
                 at('content'),
-                `the label's highest dose, ${say(most)} for a hectare, would bring ${say(perHa, 'kg/ha')} of ${name}`,
+                `the label's highest dose, ${say(most!.high, most!.unit)}, would bring ${say(perHa, 'kg/ha')} of ${name}`,
               ),
             ]
           : []),
@@ -133,6 +140,6 @@ function nearMiss(word: string, known: readonly string[]): string | null {
   const list = known.map((one) => one.toLowerCase())
   if (list.includes(plain) || list.some((one) => ` ${one} `.includes(` ${plain} `))) return null
   const off = (one: string) => distance(one, plain)
-  const best = list.toSorted((a, b) => off(a) - off(b))[0]
-  return best !== undefined && plain.length > 4 && off(best) <= (plain.length > 7 ? 2 : 1) ? best : null
+  const best = list.toSorted((a, b) => off(a) - off(b))[0]!
+  return plain.length > 4 && off(best) <= (plain.length > 7 ? 2 : 1) ? best : null
 }

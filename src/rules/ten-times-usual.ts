@@ -22,11 +22,11 @@ function doses(book: Book): Finding[] {
   return once(
     [...groupedBy(known, ({ product, perHa }) => `${product.id} ${perHa!.unit}`).values()].flatMap((list) => {
       const perSpray = new Map(list.map(({ spray, perHa }) => [spray, perHa!.value]))
+      if (perSpray.size < 3) return []
       const usualWithout = mediansWithoutOne([...perSpray.values()])
       return list.flatMap((one) => {
-        if (!isJudged(book, one.spray)) return []
-        const usual = perSpray.size < 3 ? null : usualWithout(perSpray.get(one.spray)!)
-        if (usual === null || !slipped(one.perHa!.value, usual)) return []
+        const usual = usualWithout(perSpray.get(one.spray)!)!
+        if (!isJudged(book, one.spray) || !slipped(one.perHa!.value, usual)) return []
         return [
           findingAt(one.spray, dosePath(one), {
             name: 'ten-times-usual',
@@ -46,10 +46,11 @@ function waters(book: Book): Finding[] {
     if (waterPerHa !== null) perSpray.set(spray, waterPerHa)
   const bySprayer = groupedBy([...perSpray], ([spray]) => spray.sprayer ?? '')
   return [...bySprayer.values()].flatMap((list) => {
+    if (list.length < 3) return []
     const usualWithout = mediansWithoutOne(list.map(([, value]) => value))
     return list.flatMap(([spray, water]) => {
-      const usual = list.length < 3 ? null : usualWithout(water)
-      if (!isJudged(book, spray) || usual === null || !slipped(water, usual)) return []
+      const usual = usualWithout(water)!
+      if (!isJudged(book, spray) || !slipped(water, usual)) return []
       return [
         findingAt(spray, ['water'], {
           name: 'ten-times-usual',

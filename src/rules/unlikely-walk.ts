@@ -15,7 +15,8 @@ export const unlikelyWalk: Rule = {
   name: NAME,
   about: {
     what: 'The mean surface affected over all that were looked at cannot be more than the share that has symptoms; classes must add up to what was looked at; numbers of a walk or hours of work are far beyond what people do or the times written hold; or bunches or leaves were looked at in winter.',
-    limits: 'up to 2000 looked at; up to 16 h for each person and day; up to 80 mm of water at once',
+    limits:
+      'up to 2000 looked at; up to 16 h for each person and day, 480 h where nobody is counted; up to 80 mm of water at once',
     source: 'own rule; severity over all against affected: plain arithmetic',
     basis: 'own',
   },
@@ -27,10 +28,10 @@ export const unlikelyWalk: Rule = {
       unusual(NAME, entry, [
         {
           path: ['hours'],
-          value: entry.hours === undefined ? undefined : entry.hours / (entry.people ?? 30),
+          value: entry.hours && entry.hours / (entry.people ?? 1),
           low: 0,
-          high: 16,
-          unit: 'h for each person',
+          high: entry.people === undefined ? 480 : 16,
+          unit: entry.people === undefined ? 'h' : 'h for each person',
           what: 'day of work',
         },
         { path: ['water'], value: entry.water, low: 0, high: 80, unit: 'mm', what: 'irrigation' },
@@ -52,7 +53,7 @@ function inWinter({ ledger }: Book, walk: WalkEntry): Finding[] {
 /** Hours of all people that don't fit between the times written. */
 function longerThanItsTime(entry: WorkEntry): Finding[] {
   const { hours, people, time } = entry
-  if (hours === undefined || people === undefined || time?.end == null || time.end <= time.start) return []
+  if (hours === undefined || people === undefined || time?.end == null) return []
   const most = (people * (time.end - time.start)) / 60
   return hours > most * 1.5 + 1
     ? [
@@ -60,7 +61,7 @@ function longerThanItsTime(entry: WorkEntry): Finding[] {
           NAME,
           entry,
           ['hours'],
-          `${say(hours, 'h')} of work, but ${people} people in the time written are ${say(most, 'h')}`,
+          `${say(hours, 'h')} of work, but ${people} ${people === 1 ? 'person' : 'people'} in the time written are ${say(most, 'h')}`,
         ),
       ]
     : []

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { findingsOf } from '../../ledger/in-memory.ts'
 import { BLOCKS } from './spans/block.ts'
 import { CROP } from './spans/crop.ts'
+import { PRODUCT_WORDS } from './spans/disagrees.ts'
 import { PICKS } from './spans/pick.ts'
 import { PRODUCTS } from './spans/product.ts'
 import type { Row } from './spans/row.ts'
@@ -9,6 +10,7 @@ import { SAMPLES, STEPS } from './spans/sample.ts'
 import { SITES } from './spans/site.ts'
 import { SPRAY_ROWS } from './spans/spray.ts'
 import { SPRAYERS } from './spans/sprayer.ts'
+import { TIMES } from './spans/ten-times.ts'
 import { WALKS } from './spans/walk.ts'
 
 // What no vineyard has: each end of each span, silent on it and speaking just beyond. The spans themselves are
@@ -24,6 +26,8 @@ const SPANS: [rule: string, rows: Row[]][] = [
   ['unlikely-pick', PICKS],
   ['unlikely-site', SITES],
   ['unlikely-walk', WALKS],
+  ['ten-times-usual', TIMES],
+  ['product-disagrees', PRODUCT_WORDS],
 ]
 
 describe.each(SPANS)('%s', (rule, rows) => {

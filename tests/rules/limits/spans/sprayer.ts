@@ -1,8 +1,26 @@
-import type { Row } from './row.ts'
+import { SPRAYS, spray } from '../both-sides.ts'
+import { type Row, told } from './row.ts'
 
 const sprayer = (text: string) => ({
   'sprayers/mounted.yaml': `name: M\n${text.includes('tank') ? '' : 'tank: 200 L\n'}${text}\n`,
 })
+/** Sprays with the waters given, in L/ha, of a sprayer that gives 300: `100, 99`. */
+const waters = (text: string, by = 'mounted', machine = 'flow: 5 L/min\nspeed: 5 km/h') => ({
+  ...sprayer(machine),
+  'sprayers/other.yaml': 'name: O\ntank: 200 L\nflow: 1 L/min\nspeed: 5 km/h\n',
+  [SPRAYS]: text
+    .split(', ')
+    .map((water, index) =>
+      spray({
+        date: `2026-06-0${index + 1}`,
+        products: ['product: sulphur, rate: 3 kg/ha, for: powdery'],
+        water: `${water} L/ha`,
+        more: `  sprayer: ${by}\n`,
+      }),
+    )
+    .join(''),
+})
+const ofMachine = (text: string) => waters('300, 300', 'mounted', text)
 export const SPRAYERS: Row[] = [
   [
     'time of a tank',
@@ -30,5 +48,53 @@ export const SPRAYERS: Row[] = [
     sprayer,
     ['flow: 2 L/min\nnozzles: [ 1.1 L/min, 1.1 L/min ]'],
     ['flow: 2 L/min\nnozzles: [ 1.11 L/min, 1.11 L/min ]'],
+  ],
+  [
+    'flow below its nozzles, or without one',
+    sprayer,
+    ['flow: 2 L/min\nnozzles: [ 0.9 L/min, 0.9 L/min ]', 'nozzles: [ 0.9 L/min, 0.9 L/min ]'],
+    ['flow: 2 L/min\nnozzles: [ 0.89 L/min, 0.89 L/min ]', 'flow: 2 L/min\nnozzles: [ 2.3 L/min ]'],
+  ],
+  [
+    'all its sprays',
+    waters,
+    ['100, 100', '900, 900', '99', '99, 101', '901, 899', '99, 901'],
+    ['99, 90, 80', '901, 1000'],
+  ],
+  [
+    'its flow, with the speed and the rows at a time',
+    ofMachine,
+    [
+      'flow: 50 L/min',
+      'speed: 5 km/h',
+      'flow: 15 L/min\nspeed: 5 km/h',
+      'flow: 30 L/min\nspeed: 5 km/h\nrows_per_pass: 2',
+    ],
+    ['flow: 16 L/min\nspeed: 5 km/h', 'flow: 32 L/min\nspeed: 5 km/h\nrows_per_pass: 2'],
+  ],
+  [
+    'sprays of another sprayer',
+    told({
+      its: waters('99, 99', 'other', 'speed: 5 km/h\nflow: 20 L/min'),
+      one: {
+        ...waters('99, 99'),
+        [SPRAYS]: `${waters('99')[SPRAYS]}${waters('99', 'other')[SPRAYS].replace('06-01', '06-02')}`,
+      },
+    }),
+    ['its', 'one'],
+    [],
+  ],
+  [
+    'sprays with no water written',
+    told({
+      one: {
+        ...waters('99'),
+        [SPRAYS]: `${waters('99')[SPRAYS]}${waters('99')
+          [SPRAYS].replace('06-01', '06-02')
+          .replace(/ {2}water.*\n/, '')}`,
+      },
+    }),
+    ['one'],
+    [],
   ],
 ]
