@@ -1,6 +1,7 @@
 import type { Quantity } from '../records/quantity.ts'
 import type { CropBlock, CropData } from '../reports/crop.ts'
 import type { Report } from '../reports/report.ts'
+import { renderBars } from './bars.ts'
 import { dateOr, figure, figureOr, rough, roughRange } from './figure.ts'
 import type { Style } from './style.ts'
 import { renderTable } from './table.ts'
@@ -11,7 +12,7 @@ type Names = ReadonlyMap<string, string>
 
 /** The crop in one sentence, the blocks in a table, then what each estimate rests on and what would better it. */
 export function renderCrop(report: Report<CropData>, names: Names, style: Style): string {
-  const { blocks, total } = report.data
+  const { blocks, total, charts } = report.data
   if (blocks.length === 0) return 'There is no block in the book.\n'
   const table = renderTable(
     [
@@ -36,8 +37,9 @@ export function renderCrop(report: Report<CropData>, names: Names, style: Style)
   const notes = blocks.flatMap((block) =>
     notesOf(block, { name: names.get(block.block) ?? block.block, style }),
   )
+  const bars = renderBars(charts.crop, style)
   const below = notes.map((note) => wrap(note, style.columns)).join('\n')
-  return `${wrap(headline({ blocks, total }, names, style), style.columns)}\n\n${table}\n${below}\n${renderCautions([EXPECT, ...report.cautions], style.columns)}`
+  return `${wrap(headline({ blocks, total }, names, style), style.columns)}\n\n${table}\n${bars && `${bars}\n`}${below}\n${renderCautions([EXPECT, ...report.cautions], style.columns)}`
 }
 
 const EXPECT =

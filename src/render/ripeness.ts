@@ -2,6 +2,7 @@ import { spokenDate } from '../records/date.ts'
 import type { Report } from '../reports/report.ts'
 import type { Rate, RipenessTrend } from '../reports/ripeness/trend.ts'
 import type { RipenessData, RipenessSample } from '../reports/ripeness.ts'
+import { renderCourse } from './course.ts'
 import { dateOr, figure, figureOr } from './figure.ts'
 import type { Style } from './style.ts'
 import { renderTable } from './table.ts'
@@ -35,13 +36,17 @@ export function renderRipeness(report: Report<RipenessData>, names: RipenessName
     ],
     samples.map((sample) => row(sample, { name: nameOf(sample.block), shift: pressed ? bias.mean! : 0 })),
   )
+  const courses = report.data.charts.flatMap(({ block, chart }) => {
+    const course = chart ? renderCourse(chart, style) : ''
+    return course === '' ? [] : [`${nameOf(block)}\n${course}\n`]
+  })
   const isLast = (sample: RipenessSample) =>
     samples.findLast(({ block }) => block === sample.block) === sample
   const notes = [...new Set(samples.flatMap((sample) => remarksOf(sample, { nameOf, last: isLast(sample) })))]
   const alcohol = samples.filter(isLast).flatMap((sample) => alcoholLine(sample, nameOf(sample.block)))
   const lines = [...rates(trends, nameOf), ...alcohol, ...notes, biasLine(report.data, names.asPressed)]
   const below = lines.map((line) => wrap(line, style.columns)).join('\n')
-  return `${wrap(first.join(' '), style.columns)}\n\n${table}\n${below}\n${renderCautions(report.cautions, style.columns)}`
+  return `${wrap(first.join(' '), style.columns)}\n\n${table}\n${courses.join('')}${below}\n${renderCautions(report.cautions, style.columns)}`
 }
 
 /** What the newest sample of a block may ferment to: the span of the published methods, and the rough rule as such. */

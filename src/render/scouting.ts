@@ -1,7 +1,9 @@
 import { shortDate } from '../records/date.ts'
+import { scoutingChart } from '../reports/charts/scouting-chart.ts'
 import type { Report } from '../reports/report.ts'
 import type { WalkRow } from '../reports/scouting/walk.ts'
 import type { RowMap, ScoutingData, ScoutingState, ScoutingTrend } from '../reports/scouting.ts'
+import { renderCourse } from './course.ts'
 import { blockName, type CoverNames, partText, productName } from './cover/words.ts'
 import { figure } from './figure.ts'
 import { safeLine } from './safe.ts'
@@ -21,12 +23,24 @@ export function renderScouting(report: Report<ScoutingData>, names: CoverNames, 
   if (severe.length > 0) parts.push('', ...severe.map((line) => wrap(line, style.columns)))
   if (data.firsts.length > 0) parts.push('', wrap(firstLine(data, name), style.columns))
   parts.push('', ...changeLines(changes, data, names).map((line) => wrap(line, style.columns)))
+  for (const block of new Set(data.walks.map((walk) => walk.block))) {
+    const course = courseOf(data, { block, name: name(block) }, style)
+    if (course !== '') parts.push('', name(block), course.trimEnd())
+  }
   if (data.maps.length > 0) parts.push('', ...data.maps.map((map) => rowLine(map, name, style)))
   const remarks = data.walks.filter(({ why }) => why !== null && why !== 'severity was not scored')
   for (const { block, disease, date, why } of remarks)
     parts.push('', wrap(`${name(block)}, ${disease} on ${shortDate(date)}: ${why}.`, style.columns))
   parts.push('', wrap(samplingLine(data), style.columns))
   return `${parts.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
+}
+
+/** What was found from walk to walk, for what was found at all. */
+function courseOf(data: ScoutingData, of: { block: string; name: string }, style: Style): string {
+  const chart = scoutingChart(data, of)
+  if (!chart) return ''
+  const panels = chart.panels.filter(({ points }) => points.some(({ value }) => value > 0))
+  return renderCourse({ ...chart, panels }, style)
 }
 
 type NameOf = (id: string) => string

@@ -1,7 +1,7 @@
 import { addDays, dayOf, isoDate, shortDate } from '../records/date.ts'
 import type { DayChart } from '../reports/charts/day-chart.ts'
 
-const BLOCKS = '▁▂▃▄▅▆▇█'
+export const BLOCKS = '▁▂▃▄▅▆▇█'
 /** Drawn for a day without a value. */
 export const UNKNOWN_DAY = '·'
 

@@ -1,3 +1,4 @@
+import { copperCharts } from '../reports/charts/copper-chart.ts'
 import type { Report } from '../reports/report.ts'
 import type {
   CopperTotals,
@@ -6,6 +7,7 @@ import type {
   TotalsData,
   VineyardTotals,
 } from '../reports/totals.ts'
+import { renderBars } from './bars.ts'
 import { safeLine } from './safe.ts'
 import type { Style } from './style.ts'
 import { renderTable } from './table.ts'
@@ -33,6 +35,7 @@ function oneSeason(data: SeasonTotals, style: Style): string {
     blockTable(data, style),
     productTable(data, style),
     activeLine(vineyard, style),
+    copperBars(data, style),
     copperLines(data, style),
     frequencyLine(vineyard, style),
   ]
@@ -114,6 +117,12 @@ function activeLine({ actives, groups }: VineyardTotals, { units, columns }: Sty
     ...groups.flatMap(({ group, note }) => (note ? [`Group ${safeLine(group)}: ${note}.`] : [])),
   ]
   return `${lines.map((line) => wrap(line, columns)).join('\n')}\n`
+}
+
+/** Copper of the season against its limit, where any was sprayed. */
+function copperBars(data: SeasonTotals, style: Style): string {
+  const { season } = copperCharts(data)
+  return season.bars.some(({ value }) => value > 0) ? renderBars(season, style) : ''
 }
 
 function copperLines({ blocks, vineyard }: SeasonTotals, { units, columns }: Style): string {

@@ -1,10 +1,13 @@
 import { daysBetween, shortDate, spokenDate } from '../records/date.ts'
+import { windowChart } from '../reports/charts/window-chart.ts'
 import type { Report } from '../reports/report.ts'
 import type { Backtest } from '../reports/window/backtest.ts'
 import type { BlockWindow } from '../reports/window/block-window.ts'
 import { sayLastSprays } from '../reports/window/last-sprays.ts'
 import type { WindowBlock, WindowData } from '../reports/window.ts'
+import { renderCourse } from './course.ts'
 import { dateOr, figure, figureOr } from './figure.ts'
+import { renderSpans } from './spans.ts'
 import type { Style } from './style.ts'
 import { renderTable } from './table.ts'
 import { renderCautions, wrap } from './text.ts'
@@ -26,10 +29,14 @@ export function renderWindow(
   if (blocks.length === 0) return 'There is no block in the book.\n'
   const first = blocks.map((block) => headline(block, names.get(block.block) ?? block.block)).join(' ')
   const pages = blocks.map((block) => page(block, { name: names.get(block.block) ?? block.block, style }))
+  const spans = renderSpans(
+    windowChart(blocks, (block) => names.get(block) ?? block),
+    style,
+  )
   const note =
     'Each date is the day on which the mean sugar of the block reaches the target; earliest and latest end a 90 % interval. Weights go by the width of each interval (inverse variance); where methods disagree, the interval is widened.'
   const tested = backtest ? `\n${renderBacktest(backtest, { names, style })}` : ''
-  return `${wrap(first, style.columns)}\n\n${pages.join('\n')}${tested}\n${wrap(note, style.columns)}\n${renderCautions(report.cautions, style.columns)}`
+  return `${wrap(first, style.columns)}\n\n${spans && `${spans}\n`}${pages.join('\n')}${tested}\n${wrap(note, style.columns)}\n${renderCautions(report.cautions, style.columns)}`
 }
 
 function headline(block: BlockWindow, name: string): string {
@@ -76,7 +83,8 @@ function page(block: WindowBlock, { name, style }: { name: string; style: Style 
     ...(block.lastSprays ? [`Sprayed today for that window: ${sayLastSprays(block.lastSprays)}.`] : []),
     ...block.conflicts.map((conflict) => style.paint.doubtful(conflict)),
   ]
-  return `${head}\n${block.methods.length > 0 ? table : ''}${lines.map((line) => wrap(line, style.columns, '  ')).join('\n')}\n`
+  const course = block.chart ? renderCourse(block.chart, style) : ''
+  return `${head}\n${block.methods.length > 0 ? table : ''}${course}${lines.map((line) => wrap(line, style.columns, '  ')).join('\n')}\n`
 }
 
 function pressLine({ pressBias }: BlockWindow): string[] {

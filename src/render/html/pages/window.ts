@@ -1,4 +1,5 @@
 import type { SpanChart } from '../../../reports/charts/span-chart.ts'
+import { windowChart } from '../../../reports/charts/window-chart.ts'
 import { sayLastSprays } from '../../../reports/window/last-sprays.ts'
 import type { WindowData } from '../../../reports/window.ts'
 import { figure } from '../../figure.ts'
@@ -28,7 +29,7 @@ export const windowPage: PageOf<WindowData> = ({ data }, { names }) => {
 ${block.conflicts.length > 0 && html`<ul class="plain">${block.conflicts.map((conflict) => html`<li>${upper(conflict)}${/[.!?]$/.test(conflict) ? '' : '.'}</li>\n`)}</ul>\n`}${block.chart && drawCourseChart(`window-${index}`, block.chart)}${block.heatChart && drawCourseChart(`heat-${index}`, block.heatChart)}${methods.rows.length > 1 && drawSpanChart(`methods-${index}`, methods)}${block.methods.length > 0 && methodTable(block, title(block))}</section>
 `
   })
-  const all = allSpans(data, title)
+  const all = windowChart(data.blocks, (block) => nameOf(names, block))
   return {
     title: 'When to pick',
     content: html`${all.rows.length > 1 && drawSpanChart('window-all', all)}${blockTable(data, title)}${parts}<p class="quiet">Each date is the day on which the mean sugar of the block reaches the target; earliest and latest end a 90 % interval.</p>
@@ -37,26 +38,6 @@ ${block.conflicts.length > 0 && html`<ul class="plain">${block.conflicts.map((co
 }
 
 const upper = (text: string) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`
-
-function allSpans({ blocks }: WindowData, title: (block: Block) => string): SpanChart {
-  return {
-    title: 'When each block reaches its target, 90 % interval',
-    rows: blocks.flatMap((block) =>
-      block.earliest && block.latest
-        ? [
-            {
-              name: title(block),
-              earliest: block.earliest,
-              likely: block.likely,
-              latest: block.latest,
-              strong: true,
-            },
-          ]
-        : [],
-    ),
-    marks: [],
-  }
-}
 
 function methodSpans(block: Block, name: string): SpanChart {
   const rows = [...block.methods, { ...block, method: 'all' as const }].flatMap((method) =>

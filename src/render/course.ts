@@ -1,0 +1,50 @@
+import { addDays, daysBetween } from '../records/date.ts'
+import type { CourseChart, CoursePanel } from '../reports/charts/course-chart.ts'
+import { figure } from './figure.ts'
+import { safeLine } from './safe.ts'
+import { BLOCKS, gridOf, months, perCharacter } from './strip.ts'
+import type { Style } from './style.ts'
+import { wrap } from './text.ts'
+
+/**
+ * What was measured now and then as lines of block characters over one common time, each from its lowest to its
+ * highest; after the last, when something is expected: light from end to end, full on the likely day.
+ */
+export function renderCourse(chart: CourseChart, { columns, paint }: Style): string {
+  const panels = chart.panels.filter(({ points }) => points.length > 1)
+  if (panels.length === 0) return ''
+  const labels = panels.map(labelOf)
+  const width = Math.max(...labels.map((label) => label.length)) + 2
+  const grid = gridOf(chart.from, daysBetween(chart.from, chart.to) + 1, columns - width)
+  const at = (date: string) => Math.floor(daysBetween(chart.from, date) / grid.perCharacter)
+  const lines = panels.map((panel, index) => {
+    const { low, high } = endsOf(panel)
+    const line = Array.from({ length: grid.width }, () => ' ')
+    if (chart.window) {
+      const { earliest, likely, latest } = chart.window
+      for (let day = earliest; day <= latest; day = addDays(day, 1)) line[at(day)] = '░'
+      line[at(likely)] = '▓'
+    }
+    for (const { date, value } of panel.points) {
+      const share = high === low ? 0.5 : (value - low) / (high - low)
+      line[at(date)] = BLOCKS[Math.min(BLOCKS.length - 1, Math.floor(share * BLOCKS.length))]!
+    }
+    return `${labels[index]!.padEnd(width)}${line.join('')}`.trimEnd()
+  })
+  const indent = ' '.repeat(width)
+  const window = chart.window ? `; ░ ${chart.window.name}, ▓ likely` : ''
+  const words = `lowest to highest of each${window}; ${perCharacter(grid)}`
+  return `${[...lines, `${indent}${months(grid)}`, paint.faint(wrap(words, columns, indent))].join('\n')}\n`
+}
+
+function endsOf({ points }: CoursePanel): { low: number; high: number } {
+  const values = points.map(({ value }) => value)
+  return { low: Math.min(...values), high: Math.max(...values) }
+}
+
+function labelOf(panel: CoursePanel): string {
+  const { low, high } = endsOf(panel)
+  const places = panel.unit === '' ? 2 : 1
+  const span = `${figure(low, places)}-${figure(high, places)}`
+  return `  ${safeLine(panel.name)} ${span}${panel.unit === '' ? '' : ` ${panel.unit}`}`
+}
