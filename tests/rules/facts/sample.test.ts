@@ -97,4 +97,111 @@ describe('readSample', () => {
       }),
     )
   })
+
+  test('berries, pH and acid stand beside the sugar, and are null where they were not measured', () => {
+    expect(read({ brix: 20, ph: 3.1, ta: '8 g/L', berry_weight: '1.4 g', end_point: 7 })).toMatchObject({
+      reading: 20,
+      readings: [20],
+      ph: { n: 1, mean: 3.1 },
+      ta: { n: 1, mean: 8 },
+      berryWeight: 1.4,
+      endPoint: 7,
+      remarks: [],
+      why: null,
+    })
+    expect(read({ brix: [20, 21] })).toMatchObject({
+      reading: 20.5,
+      readings: [20, 21],
+      ph: null,
+      ta: null,
+      berryWeight: null,
+      endPoint: null,
+    })
+    expect(read({ ph: 3.1 })).toMatchObject({
+      brix: null,
+      reading: null,
+      readings: [],
+      remarks: [],
+      why: null,
+    })
+  })
+
+  test.each([
+    [{ brix: 41 }, '41 Brix is beyond the 40 that the formulas are meant for'],
+    [{ brix: [20, 40.1] }, '40.1 Brix is beyond the 40 that the formulas are meant for'],
+    [{ oechsle: 220 }, 'the Oechsle lies outside what must of 0 to 40 Brix shows'],
+    [{ baume: 25 }, 'the Baumé lies outside what must of 0 to 40 Brix shows'],
+    [{ density: 0.995 }, 'the specific gravity lies outside what must of 0 to 40 Brix shows'],
+    [
+      { brix: 20, compensated: false },
+      'the refractometer does not compensate and the temperature was not written down',
+    ],
+  ])('%j: why there is no Brix', (fields, why) => {
+    expect(read({ ...fields, ph: 3.1, ta: '8 g/L', berry_weight: '1.4 g' })).toMatchObject({
+      brix: null,
+      reading: null,
+      readings: [],
+      remarks: [],
+      ph: { mean: 3.1 },
+      ta: { mean: 8 },
+      berryWeight: 1.4,
+      why,
+    })
+  })
+
+  test('40 Brix is still within', () => expect(read({ brix: 40 }).brix!.mean).toBe(40))
+
+  test('one reading that cannot be corrected leaves none', () => {
+    const facts = read({ brix: [22, 8], temperature: '12 C', compensated: false })
+    expect([facts.brix, facts.why]).toEqual([null, expect.stringMatching(/^no correction for 12 °C: /)])
+  })
+
+  test('one reading of several from memory makes the remark', () => {
+    expect(read({ brix: [22, 20], temperature: '26 C', compensated: false }).remarks).toEqual([
+      'corrected from 26 °C to 20 °C by the OIV table, whose values here are from memory',
+    ])
+    expect(read({ brix: 22, temperature: '12 C', compensated: false }).remarks).toEqual([
+      'corrected from 12 °C to 20 °C by the OIV table',
+    ])
+  })
+
+  test('what was not done to a reading with a temperature', () => {
+    expect(read({ brix: 22, temperature: '12 C' }).remarks).toEqual([
+      'read at 12 °C and taken as corrected by the instrument, since `compensated: false` is not written',
+    ])
+    expect(read({ oechsle: 92, temperature: '20 C' }).remarks).toEqual(['Brix worked out from Oechsle'])
+    expect(read({ baume: 12, temperature: '26 C' }).remarks).toEqual([
+      'Brix worked out from Baumé',
+      'read at 26 °C and not corrected: the table is one for refractometers',
+    ])
+    expect(read({ density: 1.09 }).remarks).toEqual(['Brix worked out from specific gravity'])
+  })
+
+  test('what was done to the acid', () => {
+    expect(read({ brix: 20, ta: '3.92 g/L', ta_as: 'sulphuric' }).remarks).toEqual([
+      'acid written as sulphuric, shown as tartaric',
+    ])
+    expect(read({ ta: '3.92 g/L', ta_as: 'sulphuric' }).remarks).toHaveLength(1)
+    expect(read({ ta: '6 g/L', ta_as: 'tartaric' })).toMatchObject({ remarks: [], ta: { mean: 6 } })
+    expect(read({ ph: 3.1, ta_as: 'sulphuric' })).toMatchObject({ remarks: [], ta: null })
+  })
+
+  test('fermenting juice says why, and keeps what does not depend on it', () => {
+    expect(read({ brix: 20, berry_weight: '1.4 g', end_point: 7, fermenting: true })).toEqual({
+      brix: null,
+      reading: null,
+      readings: [],
+      remarks: [],
+      ph: null,
+      ta: null,
+      endPoint: 7,
+      berryWeight: 1.4,
+      why: 'the juice had begun to ferment: alcohol and gas disturb the reading, so that neither sugar nor acid of the berries follows from it',
+    })
+  })
+
+  test('a sample is worked out once', () => {
+    const one = sample.parse({ date: '2026-09-12', block: 'upper', brix: 20 }) as Sample
+    expect(readSample(one)).toBe(readSample(one))
+  })
 })

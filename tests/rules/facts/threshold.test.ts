@@ -35,3 +35,33 @@ test('only bunches have a default; leaves wait for the grower', () => {
   expect(thresholdOf(ledger, { ...asked, organ: 'bunches' }).share).toBe(0.05)
   expect(thresholdOf(ledger, { ...asked, organ: 'leaves' }).share).toBeNull()
 })
+
+test('the defaults of bunches, with who says so', () => {
+  const ledger = openLedger(makeLedger(), { seasons: 'all' })
+  const bunches = (disease: 'botrytis' | 'black-rot' | 'phomopsis') =>
+    thresholdOf(ledger, { block: 'upper', disease, organ: 'bunches' })
+  expect(bunches('botrytis')).toEqual({
+    share: 0.03,
+    source: 'default: many wineries turn fruit away from 3 to 5 % (from memory)',
+  })
+  for (const disease of ['black-rot', 'phomopsis'] as const)
+    expect(bunches(disease)).toEqual({ share: 0.05, source: 'default: common practice, no source' })
+})
+
+test('of a block that is not in the book the vineyard decides, and what nobody says is said', () => {
+  const ledger = openLedger(makeLedger({ 'vineyard.yaml': site }), { seasons: 'all' })
+  const asked = { block: 'nowhere', disease: 'powdery', organ: 'leaves' } as const
+  expect(thresholdOf(ledger, asked)).toEqual({ share: 0.1, source: 'vineyard.yaml' })
+  expect(thresholdOf(ledger, { ...asked, block: 'upper', disease: 'downy' })).toEqual({
+    share: null,
+    source: 'the ledger names none, and there is no default for leaves',
+  })
+})
+
+test('a threshold of another organ is none', () => {
+  const block = `${SITE['blocks/upper.yaml']}thresholds: { powdery-leaves: 20 %, powdery-bunches: 0 % }\n`
+  const ledger = openLedger(makeLedger({ 'blocks/upper.yaml': block }), { seasons: 'all' })
+  const share = (organ: 'bunches' | 'leaves' | 'shoots') =>
+    thresholdOf(ledger, { block: 'upper', disease: 'powdery', organ }).share
+  expect([share('bunches'), share('leaves'), share('shoots')]).toEqual([0, 0.2, null])
+})
