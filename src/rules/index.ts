@@ -42,6 +42,7 @@ import { unlikelySpray } from './unlikely-spray.ts'
 import { unlikelySprayer } from './unlikely-sprayer.ts'
 import { unlikelyWalk } from './unlikely-walk.ts'
 import { waterOutsideLabel } from './water-outside-label.ts'
+import { windDirection } from './wind-direction.ts'
 import { windy } from './windy.ts'
 
 /** Every rule, in the order in which they are run. */
@@ -68,6 +69,7 @@ export const RULES: readonly Rule[] = [
   sulphurHeat,
   sulphurCold,
   windy,
+  windDirection,
   stillAir,
   deltaT,
   tenTimesUsual,
