@@ -33,7 +33,7 @@ function each(entry: CropEntry): Finding[] {
   ] as const
   return lists.flatMap(({ key, low, high, unit, what }) => {
     const values = entry[key] ?? []
-    const at = (index: number) => (values.length > 1 ? [key, index] : [key])
+    const at = (index: number) => [key, index]
     const off = unusual(
       NAME,
       entry,
@@ -42,7 +42,7 @@ function each(entry: CropEntry): Finding[] {
     const usual = median(values)
     if (off.length > 0 || values.length < 4 || !usual) return off
     return values.flatMap((value, index) =>
-      value >= usual * 5 || (value > 0 && value * 5 <= usual && key === 'bunch_weight')
+      value >= usual * 5 || (value * 5 <= usual && key === 'bunch_weight')
         ? [
             odd(
               NAME,

@@ -26,7 +26,7 @@ export const unlikelySample: Rule = {
       ...samples.flatMap(levels),
       ...samples.flatMap((sample) => against(book, sample)),
       ...[...lists.values()].flatMap((list) => [
-        ...list.flatMap((sample, index) => steps(list.slice(0, index), sample)),
+        ...list.flatMap((sample) => steps(list, sample)),
         ...peaks(list),
       ]),
     ]
@@ -46,7 +46,7 @@ function levels(sample: SampleEntry): Finding[] {
   const readings = KEYS.flatMap(({ key, low, high, unit, what, apart }) => {
     const values = sample[key]
     if (!values) return []
-    const at = (index: number) => (values.length > 1 ? [key, index] : [key])
+    const at = (index: number) => [key, index]
     const off = unusual(
       NAME,
       sample,

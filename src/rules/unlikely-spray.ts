@@ -94,7 +94,7 @@ function figures(book: Book, spray: SprayEntry): Finding[] {
 }
 
 function offCalibration(book: Book, spray: SprayEntry): Finding[] {
-  const sprayer = spray.sprayer === undefined ? undefined : book.ledger.sprayers.get(spray.sprayer)
+  const sprayer = book.ledger.sprayers.get(spray.sprayer ?? '')
   const water = waterOf(spray.water, wholeArea(book, spray))
   if (water === null || sprayer?.flow === undefined || sprayer.speed === undefined) return []
   const spacings = spray.blocks.flatMap((id) => book.ledger.blocks.get(id)?.row_spacing ?? [])

@@ -29,11 +29,11 @@ export function keyOf(sample: SampleEntry, key: Figure): string {
 
 const SUGARS = ['brix', 'oechsle', 'baume', 'density'] as const
 
-/** Sugar, acid or pH that went from the sample before as ripening does not take them. */
-export function steps(before: readonly SampleEntry[], sample: SampleEntry): Finding[] {
+/** Sugar, acid or pH that went from the last sample of an earlier day as ripening does not take them. */
+export function steps(list: readonly SampleEntry[], sample: SampleEntry): Finding[] {
   const findings: Finding[] = []
   const judge = (key: Figure, tell: (change: number, days: number) => boolean) => {
-    const last = before.findLast((one) => figureOf(one, key) !== undefined && one.date < sample.date)
+    const last = list.findLast((one) => figureOf(one, key) !== undefined && one.date < sample.date)
     const now = figureOf(sample, key)
     if (!last || now === undefined) return
     const was = figureOf(last, key)!

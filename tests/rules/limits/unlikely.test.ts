@@ -44,8 +44,8 @@ test.each(SPANS)('%s: what is told just beyond each span, word by word', async (
   const told = rows.flatMap(([what, make, , beyond]) =>
     beyond.map((value) => {
       const lines = findingsOf(rule, make(value)).map(
-        ({ file, line, column, level, message, help }) =>
-          `${file}:${line}:${column} ${level}\n  ${message}\n  ${help}\n`,
+        ({ file, line, column, level, name, message, help }) =>
+          `${file}:${line}:${column} ${level} ${name}\n  ${message}\n  ${help}\n`,
       )
       return `# ${what}: ${value}\n${lines.join('')}`
     }),

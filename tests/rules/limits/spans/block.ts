@@ -96,7 +96,11 @@ export const BLOCKS: Row[] = [
   [
     'variety: more sugar with less heat',
     variety,
-    ['heat: { sugar: { 180: 2600, 200: 2700, 90: 1500 } }', 'heat: { sugar: { 200: 2700 } }'],
+    [
+      'heat: { sugar: { 180: 2600, 200: 2700, 90: 1500 } }',
+      'heat: { sugar: { 200: 2700 } }',
+      'heat: { sugar: { "090": 1500, 180: 2600 } }',
+    ],
     [
       'heat: { sugar: { 180: 2600, 200: 2600 } }',
       'heat: { sugar: { 170: 2500, 180: 2700, 200: 2600 } }',

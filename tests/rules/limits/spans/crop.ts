@@ -89,4 +89,10 @@ export const CROP: Row[] = [
     ['on another block', 'the year before', 'dated ahead', 'not yet', 'ripe for harvest'],
     ['on the day of looking', 'further on'],
   ],
+  [
+    'a stage of several lines',
+    told({ seen: turned('- date: 2026-08-14\n  block: upper\n  stage: 83\n') }),
+    [],
+    ['seen'],
+  ],
 ]

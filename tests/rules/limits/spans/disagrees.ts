@@ -131,7 +131,7 @@ export const PRODUCT_WORDS: Row[] = [
   [
     'active',
     active,
-    ['tebuconazole', 'solfer', 'sulphate of lime', 'copper oxychloride', 'cop'],
+    ['tebuconazole', 'solphir', 'solfer', 'sulphate of lime', 'copper oxychloride', 'cop'],
     ['coper', 'sulfer', 'sulphir', 'Copperr'],
   ],
   [
@@ -163,6 +163,21 @@ export const PRODUCT_WORDS: Row[] = [
       'test coper',
       'herbicid',
     ],
+  ],
+  [
+    'what it is kept apart from, in a book without sulphur and copper',
+    (text) => ({ ...apart(text), 'products/sulphur.yaml': null, 'products/copper.yaml': null }),
+    ['sulphur', 'copper', 'sulfur'],
+    ['sulpur', 'coper', 'sulfer'],
+  ],
+  [
+    'a word of a name in the book, however near it is to another',
+    (text) => ({
+      ...apart(text),
+      'products/blue.yaml': label({ use: DOSED }).replace('name: Extra', 'name: Coppor Blue'),
+    }),
+    ['coppor', 'Coppor blue', 'blue'],
+    [],
   ],
   [
     'several words',

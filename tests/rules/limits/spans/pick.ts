@@ -260,6 +260,12 @@ export const PICKS: Row[] = [
       'ripe for harvest the day before': staged(stage('2026-09-19', 89)),
       'softening ten days before': staged(stage('2026-09-10', 85)),
       'still green on the day': staged(stage('2026-09-10', 77) + stage('2026-09-20', 79)),
+      'green in the year after': {
+        'seasons/2025/picks.yaml': one('2025-09-20', 'weight: 900 kg'),
+        [PICKS_FILE]: one('2026-09-20', 'weight: 900 kg'),
+        'seasons/2026/stages.yaml': stage('2026-08-01', 75),
+      },
+      'still green on the day of looking': staged(stage('2026-10-20', 79)),
       'still green later': staged(
         stage('2026-08-20', 81) + stage('2026-09-25', 79) + stage('2026-09-27', 81),
       ),
@@ -276,6 +282,7 @@ export const PICKS: Row[] = [
       'leaves fallen, no ripening seen',
       'ripe for harvest the day before',
       'green before the pick',
+      'green in the year after',
       'a stage dated ahead',
       'green, dated ahead',
       'a variety of unknown pace, ten days on',
@@ -285,6 +292,7 @@ export const PICKS: Row[] = [
       'softening ten days before',
       'still green on the day',
       'still green later',
+      'still green on the day of looking',
       'a variety of unknown pace, nine days on',
       'both too sweet and too early',
     ],
@@ -315,5 +323,20 @@ export const PICKS: Row[] = [
     }),
     ['the last pick', 'the same day', 'another block', 'the year after', 'dated ahead'],
     ['on the day of looking'],
+  ],
+  [
+    'entries of several lines, each named by the line of its figure',
+    told({
+      all: {
+        'vineyard.yaml':
+          'name: T\nlatitude: 51.5\ntimezone: Europe/Berlin\nharvest:\n  juice: 620 L/t\n  crate: 12 kg\n  picking: 40 kg/h\n',
+        'seasons/2026/samples.yaml': '- date: 2026-09-15\n  block: upper\n  berries: 100\n  brix: 14\n',
+        'seasons/2026/stages.yaml': '- date: 2026-09-15\n  block: upper\n  stage: 83\n',
+        [PICKS_FILE]:
+          '- date: 2026-09-20\n  block: upper\n  weight: 900 kg\n  people: 1\n  hours: 4\n  brix: 19\n  crates: 10\n  rest: 0 %\n- weight: 900 kg\n  block: upper\n  date: 2026-10-10\n',
+      },
+    }),
+    [],
+    ['all'],
   ],
 ]

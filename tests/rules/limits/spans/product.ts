@@ -102,6 +102,7 @@ export const PRODUCTS: Row[] = [
       '{ name: a, content: 60 % }, { name: b, content: 40 % }',
       // A litre may weigh more than a kilogram.
       '{ name: a, content: 600 g/L }, { name: b, content: 600 g/L }',
+      '{ name: a, content: 600 g/kg }, { name: b, content: 600 g/L }',
       '{ name: a, content: 1000 g/kg }, { name: b }',
     ],
     [

@@ -184,6 +184,7 @@ export const STEPS: Row[] = [
     sample,
     [
       'brix: [18, 26]',
+      'brix: [10, 28]',
       'brix: [10, 18.1]',
       'ph: [3, 3, 3.59]',
       'ta: [10 g/L, 10 g/L, 18 g/L]',

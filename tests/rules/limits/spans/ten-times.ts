@@ -94,10 +94,19 @@ export const TIMES: Row[] = [
         ...doses(''),
         [SPRAYS]: `${waters('300, 300, 300')[SPRAYS]}${spray({ date: '2026-06-20', products: ['product: sulphur, rate: 3 kg/ha'], water: '2 L', more: '  rows: 1-4\n  sprayer: mounted\n' }).replace('upper', 'wide')}`,
       },
+      'two and one of rows nobody counted': {
+        ...doses(''),
+        [SPRAYS]: `${waters('300, 30')[SPRAYS]}${spray({ date: '2026-06-20', products: ['product: sulphur, rate: 3 kg/ha'], water: '2 L', more: '  rows: 1-4\n  sprayer: mounted\n' }).replace('upper', 'wide')}`,
+      },
       'none named': waters('300, 300, 30', null),
       'of the knapsack': and(waters('300, 300, 300'), waters('30, 30, 300', 'knapsack', 3)),
     }),
-    ['a knapsack beside a big one', 'one not named', 'of rows nobody counted'],
+    [
+      'a knapsack beside a big one',
+      'one not named',
+      'of rows nobody counted',
+      'two and one of rows nobody counted',
+    ],
     ['none named', 'of the knapsack'],
   ],
 ]

@@ -56,6 +56,7 @@ export const WALKS: Row[] = [
     ],
     [
       '{ bunches: 100, leaves: 50 }, { bunches: 4, leaves: 10, severity: 20.1 % }',
+      '{ bunches: 100, leaves: 50 }, { bunches: 4, severity: 5 % }',
       '{ bunches: 100 }, { bunches: 0, severity: 1 % }',
     ],
   ],
