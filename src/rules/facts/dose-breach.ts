@@ -17,7 +17,6 @@ export function overLimit(book: Book, name: string, forms: readonly DoseLimit['f
       .filter(({ spray }) => isJudged(book, spray))
       .flatMap((one) => {
         const limits = limitsFor(one.product, statedTargets(one)).filter(({ form }) => forms.includes(form))
-        if (limits.length === 0) return []
         const dose = doseForms(one)
         const compared = limits.flatMap((limit) => {
           const value = inFormOf(limit, dose)

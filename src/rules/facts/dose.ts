@@ -50,6 +50,7 @@ export function doseOf(applied: Applied): DoseFigures {
   const unit = unitOf(part, product)
   const nothing = { waterPerHa, perHa: null, concentration: null, total: null }
   if (area === null || whole === null) return { ...nothing, missing: 'the number of rows of the block' }
+  if (whole === 0) return { ...nothing, missing: 'a row of the block among those named' }
   const dose = asDose(part, unit, { whole, dilute: isConcentrated(product) ? spray.dilute : undefined })
   const height = block.canopy?.height
   const resolved = resolveDose(dose, {

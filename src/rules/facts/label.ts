@@ -68,8 +68,7 @@ export function inFormOf(limit: DoseLimit, dose: DoseForms): number | null {
       : dose.perHa
   if (!pick) return null
   if (pick.unit === limit.unit) return pick.value
-  if (limit.unit === '%') return pick.value / 10
-  return pick.unit === '%' && limit.form === 'concentration' ? pick.value * 10 : null
+  return limit.unit === '%' ? pick.value / 10 : null
 }
 
 /** Days before harvest by the label: of the uses given, else of the product; the longest. null where it gives none. */

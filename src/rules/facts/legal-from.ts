@@ -29,21 +29,16 @@ export function legalFrom(ledger: Ledger, sprays: readonly SprayEntry[]): LegalF
   const waits = sprays.flatMap((spray) =>
     spray.products.map((part) => {
       const product = ledger.products.get(part.product)
-      const days = product ? daysBeforeHarvest(product, part.for) : null
-      return {
-        product: part.product,
-        sprayed: spray.date,
-        days,
-        from: days === null ? null : earliestPick(spray, days),
-      }
+      return { spray, product: part.product, days: product ? daysBeforeHarvest(product, part.for) : null }
     }),
   )
-  const known = waits.flatMap(({ from, days, ...wait }) =>
-    from && days !== null ? [{ ...wait, days, ...from }] : [],
+  const known = waits.flatMap(({ spray, product, days }) =>
+    days === null ? [] : [{ product, days, sprayed: spray.date, ...earliestPick(spray, days) }],
   )
-  const last = known
-    .toSorted((a, b) => (a.cautious < b.cautious ? -1 : a.cautious > b.cautious ? 1 : 0))
-    .at(-1)
+  const last = known.reduce<(typeof known)[number] | null>(
+    (latest, one) => (latest && latest.cautious > one.cautious ? latest : one),
+    null,
+  )
   const calendar =
     known
       .map((wait) => wait.calendar)

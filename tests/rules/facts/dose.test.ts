@@ -22,6 +22,8 @@ test('vines are counted along the rows, else from area and spacing, the missing 
   expect(vinesOf(upper('area: 0.5 ha\nrows: 9'))).toEqual({ planted: 2000, alive: 2000 })
   expect(vinesOf(upper('area: 0.5 ha\nrow_length: 9 m'))).toEqual({ planted: 2000, alive: 2000 })
   expect(vinesOf(upper('area: 0.5 ha\nmissing: 2001')).alive).toBe(0)
+  // Rows that were counted come before an area that was written.
+  expect(vinesOf(upper('area: 0.5 ha\nrows: 20\nrow_length: 100 m')).planted).toBe(1600)
 })
 
 test('a spray treats the whole block, a share of it, or the rows named as far as it has them', () => {
@@ -117,6 +119,28 @@ describe('what a dose as written comes to', () => {
     expect(
       figures(['product: sulphur, rate: 3 kg/ha'], 'rows: 1-5, water: 30 L', 'upper, wide'),
     ).toMatchObject([{ perHa: null, total: null, area: 0.1, waterPerHa: null, missing }, nothing])
+  })
+
+  test('rows that the block has not are treated with nothing, which leaves no dose', () => {
+    for (const dose of ['amount: 1 kg', 'rate: 3 kg/ha', 'concentration: 3 g/L'])
+      expect(figures([`product: sulphur, ${dose}`], 'rows: 21-40, water: 30 L')).toEqual([
+        {
+          perHa: null,
+          concentration: null,
+          total: null,
+          waterPerHa: null,
+          area: 0,
+          share: 0,
+          missing: 'a row of the block among those named',
+        },
+      ])
+    // Beside a block that has them the amount is all that one's.
+    expect(
+      figures(['product: sulphur, amount: 0.3 kg'], 'rows: 11-20, water: 30 L', 'upper, lower'),
+    ).toMatchObject([
+      { perHa: '1.5 kg/ha', total: '0.3 kg', waterPerHa: 150 },
+      { total: '0 kg', area: 0 },
+    ])
   })
 
   test('without water there is no concentration', () => {

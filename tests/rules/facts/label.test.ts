@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { overLimit } from '../../../src/rules/facts/dose-breach.ts'
 import { frequencyOf } from '../../../src/rules/facts/frequency.ts'
 import {
   daysBeforeHarvest,
@@ -122,6 +123,14 @@ describe('a dose over the label', () => {
     expect(over('over-rate', both, 'rate: 1.5 kg/ha')).toHaveLength(1)
   })
 
+  test('seasons that are not judged are only looked back on', () => {
+    const ledger = bookOf(sprayed('2026-06-10', ['product: sulphur, rate: 7 kg/ha']), {
+      'seasons/2025/sprays.yaml': sprayed('2025-06-10', ['product: sulphur, rate: 8 kg/ha']),
+    })
+    const over = overLimit({ ledger, asOf: '2026-10-20', seasons: new Set([2026]) }, 'over-rate', ['rate'])
+    expect(over.map(({ file }) => file)).toEqual(['seasons/2026/sprays.yaml'])
+  })
+
   test('a limit in another measure than the dose is none', () => {
     expect(over('over-rate', 'powdery, rate: 2 L/ha', 'rate: 3 kg/ha')).toEqual([])
     expect(over('over-rate', 'powdery, rate: 2 kg/ha', 'rate: 3 kg/ha, for: downy')).toEqual([])
@@ -181,6 +190,8 @@ describe('treatment frequency', () => {
     expect(index(two, 'rate: 1 kg/ha, for: [downy, powdery]').index).toBe(0.5)
     expect(index(two, 'rate: 1 kg/ha').index).toBe(0.5)
     expect(index(two, 'rate: 1 kg/ha, for: mites').index).toBe(0.5)
+    expect(index('downy, rate: 1-4 kg/ha; powdery, rate: 1-2 kg/ha', 'rate: 1 kg/ha').index).toBe(0.5)
+    expect(index('downy, rate: 1 kg/ha leaf wall; powdery, rate: 1-2 kg/ha', 'rate: 1 kg/ha').index).toBe(0.5)
   })
   test('the most for ground area comes before the rate', () => {
     expect(index('powdery, concentration: 4-8 g/L, max_rate: 2 kg/ha', 'rate: 1 kg/ha').index).toBe(0.5)

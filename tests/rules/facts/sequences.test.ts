@@ -152,9 +152,15 @@ test('stages of a block from wherever they were written, oldest first, the lower
             ...lastYear,
             'seasons/2025/stages.yaml': seen('2025-06-01', 61),
             'seasons/2026/stages.yaml':
-              seen('2026-05-01', 13) + seen('2026-07-10', 77) + seen('2026-10-21', 91),
+              seen('2026-05-01', 13) +
+              seen('2026-07-10', 77) +
+              seen('2026-07-20', 77) +
+              seen('2026-10-21', 91),
             'seasons/2026/scouting.yaml':
-              walk('2026-06-05', ', stage: 61') + walk('2026-07-10', ', stage: 75') + walk('2026-07-11', ''),
+              walk('2026-06-05', ', stage: 61') +
+              walk('2026-07-10', ', stage: 75') +
+              walk('2026-07-11', '') +
+              walk('2026-07-20', ', stage: 79'),
           },
           of,
         ),
@@ -164,7 +170,7 @@ test('stages of a block from wherever they were written, oldest first, the lower
     )
   expect(list()).toEqual([
     'upper 2025: 06-01 61',
-    'upper 2026: 05-01 13, 06-05 61, 06-10 65, 07-10 75, 07-10 77',
+    'upper 2026: 05-01 13, 06-05 61, 06-10 65, 07-10 75, 07-10 77, 07-20 77, 07-20 79',
     'lower 2026: 06-10 65',
   ])
   expect(list({ seasons: [2025], asOf: '2026-05-01' })).toEqual(['upper 2025: 06-01 61'])

@@ -23,9 +23,9 @@ test('the variety comes before the site, and the organ before the disease alone'
 
 test('a block comes before its variety, and the source of a default is said', () => {
   const block = `${SITE['blocks/upper.yaml']}thresholds: { powdery: 2 % }\n`
-  expect(
-    of({ 'vineyard.yaml': site, 'varieties/palava.yaml': variety, 'blocks/upper.yaml': block }).share,
-  ).toBe(0.02)
+  expect(of({ 'vineyard.yaml': site, 'varieties/palava.yaml': variety, 'blocks/upper.yaml': block })).toEqual(
+    { share: 0.02, source: 'blocks/upper.yaml' },
+  )
   expect(of({})).toMatchObject({ share: 0.03, source: expect.stringContaining('Gubler') })
 })
 

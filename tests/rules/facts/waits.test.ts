@@ -76,6 +76,10 @@ describe('until when nobody may enter', () => {
       hours: 24,
       unknown: ['extra'],
     })
+    expect(keptOut(['product: ghost, rate: 1 kg/ha', SULPHUR])).toMatchObject({
+      hours: 24,
+      unknown: ['ghost'],
+    })
     expect(keptOut([EXTRA], waits(''))).toEqual({ over: null, by: null, hours: null, unknown: ['extra'] })
     expect(keptOut([EXTRA], waits('0 h'))).toMatchObject({
       by: 'extra',
@@ -120,6 +124,17 @@ describe('from when a block may be picked', () => {
       date: '2026-08-11',
       calendar: '2026-08-10',
       by: { product: 'sulphur', days: 21, sprayed: '2026-07-20' },
+    })
+  })
+  test('the longest wait decides also where it is not the first', () => {
+    const later =
+      sprayed('2026-07-01', [SULPHUR]) + sprayed('2026-07-02', [EXTRA]) + sprayed('2026-07-03', [SULPHUR])
+    expect(legal(later, '60 d')).toMatchObject({ date: '2026-09-01', by: { product: 'extra' } })
+  })
+  test('a product that is not in the book is unknown', () => {
+    expect(legal(sprayed('2026-07-01', ['product: ghost, rate: 1 kg/ha', SULPHUR]))).toMatchObject({
+      date: '2026-07-23',
+      unknown: ['ghost'],
     })
   })
   test('of two that end on one day, the one sprayed last is named', () => {
