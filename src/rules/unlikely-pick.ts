@@ -4,12 +4,13 @@ import { daysBetween } from '../records/date.ts'
 import { areaOf } from './facts/block-size.ts'
 import { judged } from './facts/judged.ts'
 import { median, slipped } from './facts/median.ts'
+import { outOfSeason } from './facts/northern-month.ts'
 import { ripeningSeen } from './facts/ripening.ts'
 import { readSample } from './facts/sample.ts'
 import { keyOf } from './facts/sample-course.ts'
 import { say } from './facts/say.ts'
 import { odd, unusual } from './facts/usual.ts'
-import { type Book, mention, type Rule } from './rule.ts'
+import { type Book, findingAt, mention, type Rule } from './rule.ts'
 
 const NAME = 'unlikely-pick'
 
@@ -17,9 +18,9 @@ const NAME = 'unlikely-pick'
 export const unlikelyPick: Rule = {
   name: NAME,
   about: {
-    what: 'The weight of a pick is a crop that no vineyard bears, or ten times or a tenth of other years; the people could not have picked it in the hours; it does not go with the crates or the juice; the sugar is not that of the last sample; or the block had not begun to ripen.',
+    what: 'The weight of a pick is a crop that no vineyard bears, or ten times or a tenth of other years; the people could not have picked it in the hours; it does not go with the crates or the juice; the sugar is not that of the last sample; the block had not begun to ripen; or it is not of a time of year when grapes are ripe.',
     limits:
-      'up to 40 t/ha; 4-300 kg for each person and hour, and within five times `harvest: picking`; crates by `harvest: crate` within twice; juice up to 900 L/t; sugar within 4 Brix of a sample of the last ten days and 7 of the target; half of `after_veraison` gone',
+      'up to 40 t/ha; 4-300 kg for each person and hour, and within five times `harvest: picking`; crates by `harvest: crate` within twice; juice up to 900 L/t; sugar within 4 Brix of a sample of the last ten days and 7 of the target; half of `after_veraison` gone; July to December, counted as in the north',
     source: 'common practice, no source',
     basis: 'common practice',
   },
@@ -28,6 +29,7 @@ export const unlikelyPick: Rule = {
       ...weights(book, pick),
       ...hands(book, pick),
       ...ripeness(book, pick),
+      ...month(book, pick),
       ...rest(book, pick),
     ]),
 }
@@ -106,6 +108,18 @@ function hands({ ledger }: Book, pick: PickEntry): Finding[] {
           ),
         ]
       : []),
+  ]
+}
+
+function month({ ledger }: Book, pick: PickEntry): Finding[] {
+  if (!outOfSeason(ledger.vineyard, pick.date, { first: 7, last: 12 })) return []
+  return [
+    findingAt(pick, ['date'], {
+      name: NAME,
+      level: 'warning',
+      message: `grapes picked on ${pick.date}, at a time of year when none are ripe`,
+      help: 'check the date; day and month may have changed places',
+    }),
   ]
 }
 

@@ -1,6 +1,9 @@
 import type { Finding } from '../../ledger/finding.ts'
 import type { Named } from '../../ledger/ledger.ts'
+import { nearest } from '../../ledger/read-entry.ts'
+import { DISEASES } from '../../records/disease.ts'
 import type { Product } from '../../records/product.ts'
+import { findingAt } from '../rule.ts'
 import { say, saySpan } from './say.ts'
 import { odd, type Usual, unusual } from './usual.ts'
 
@@ -71,6 +74,7 @@ export function unlikelyUse(product: Named<Product>, index: number): Finding[] {
   const cap =
     use.max_rate && use.rate && use.max_rate.unit === use.rate.unit && use.max_rate.value < use.rate.low
   return [
+    ...nearlyDisease(product, index),
     ...unusual(NAME, product, figures),
     ...spans,
     ...(cap
@@ -105,5 +109,20 @@ export function unlikelyUse(product: Named<Product>, index: number): Finding[] {
           ),
         ]
       : []),
+  ]
+}
+
+/** A target that is all but the name of a disease, so that no cover would be counted for it. */
+function nearlyDisease(product: Named<Product>, index: number): Finding[] {
+  const { against } = product.uses[index]!
+  const near = DISEASES.some((disease) => disease === against) ? null : nearest(against, DISEASES)
+  if (near === null) return []
+  return [
+    findingAt(product, ['uses', index, 'against'], {
+      name: NAME,
+      level: 'warning',
+      message: `\`${against}\` is none of the diseases of which cover is told`,
+      help: near,
+    }),
   ]
 }

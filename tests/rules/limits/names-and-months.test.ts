@@ -1,0 +1,36 @@
+import { expect, test } from 'vitest'
+import { FILES, findings } from '../sound-season.ts'
+
+const FILE = 'products/sulphur.yaml'
+const PICKS = 'seasons/2026/picks.yaml'
+
+test.each(['powdry', 'Powdery', 'black rot', 'botritis'])(
+  'a label against %s is asked whether it means the disease',
+  (against) => {
+    const files = { ...FILES, [FILE]: FILES[FILE]!.replace('against: powdery', `against: ${against}`) }
+    const own = findings(files).filter(({ file, name }) => file === FILE && name === 'unlikely-product')
+    expect(own).toMatchObject([{ level: 'warning', help: expect.stringContaining('did you mean `') }])
+    expect(own[0]!.message).toContain(`\`${against}\``)
+  },
+)
+
+test.each(['mites', 'weeds', 'scale insects', 'dead arm'])('a label against %s is left alone', (against) => {
+  const files = {
+    ...FILES,
+    [FILE]: FILES[FILE]!.replace('uses:\n', `uses:\n  - { against: ${against}, rate: 2-4 kg/ha }\n`),
+  }
+  expect(files[FILE]).toContain(against)
+  expect(findings(files)).toEqual(findings(FILES))
+})
+
+test.each([
+  ['2026-02-09', true],
+  ['2026-06-30', true],
+  ['2026-07-01', false],
+])('a pick of %s: told of its time of year %s', (date, told) => {
+  const changed = { ...FILES, [PICKS]: FILES[PICKS]!.replace('date: 2026-09-20', `date: ${date}`) }
+  const own = findings(changed).filter(({ message }) =>
+    message.includes('at a time of year when none are ripe'),
+  )
+  expect(own.length > 0).toBe(told)
+})
