@@ -101,6 +101,14 @@ export const MISTAKES: Mistake[] = [
     'warning',
   ),
   slip(SPRAYS, 'blocks: [upper]', 'rows: 1-21\n  blocks: [upper]', 'more-than-block', 'error', 'rows: 1-21'),
+  slip(
+    SPRAYS,
+    'water: 300 L/ha\n  products:\n    - { product: sulphur, rate: 3 kg/ha',
+    'water: 60 L\n  rows: 21-22\n  products:\n    - { product: sulphur, amount: 3 kg',
+    'more-than-block',
+    'error',
+    'rows: 21-22',
+  ),
   slip(SPRAYS, 'copper, rate: 1.3 kg/ha', 'copper, rate: 13 kg/ha', 'copper-over-season', 'error'),
   slip(SPRAYS, 'blocks: [upper]', 'blocks: [upper, upper]', 'unlikely-spray', 'warning'),
   slip(
