@@ -118,3 +118,64 @@ test('the variants differ at their limits', () => {
     dayWith(2.4, 11, { variant: 'little-rain' }).primary,
   ]).toEqual([true, false])
 })
+
+/** Every window of a day one by one, without any short cut; the latest that infects is the one that is named. */
+function slowly(hours: ReturnType<typeof hoursOf>, day: number): { primary: boolean | null; why: string } {
+  const found: { rank: number; rain: number; primary: boolean | null; why: string }[] = []
+  for (let end = day * 24 + 23; end >= day * 24 && found.at(-1)?.primary !== true; end--) {
+    const window = Array.from({ length: 24 }, (_, at) => hours[end - 23 + at])
+    const rains = window.flatMap((hour) => hour?.rain ?? [])
+    const warmths = window.flatMap((hour) => hour?.temperature ?? [])
+    const rain = rains.reduce((sum, one) => sum + one, 0)
+    const isWet = rain >= 10 - 1e-9
+    const cold = warmths.some((warmth) => warmth < 10)
+    const add = (rank: number, primary: boolean | null, why: string) =>
+      found.push({ rank, rain, primary, why })
+    if (!isWet && rains.length === 24) add(1, false, `at most ${rain.toFixed(1)} mm in 24 h, 10 mm needed`)
+    else if (cold && isWet) add(3, false, 'enough rain in 24 h, but an hour below 10 °C')
+    else if (cold) add(2, false, 'too cold for infection, though hours of rain are missing')
+    else if (!isWet) add(4, null, `rain of ${24 - rains.length} h in 24 h is missing`)
+    else if (warmths.length < 24) add(4, null, `temperature of ${24 - warmths.length} h in 24 h is missing`)
+    else add(5, true, `${rain.toFixed(1)} mm in 24 h, no hour below 10 °C`)
+  }
+  const { primary, why } = found.reduce((best, one) =>
+    one.rank > best.rank || (one.rank === best.rank && one.rain > best.rain + 1e-9) ? one : best,
+  )
+  return { primary, why }
+}
+
+test('the short cuts find what every window of the day one by one does, and say why in the same words', () => {
+  const part = fc.record({
+    temperature: fc.constantFrom(9.9, 10, 12, 12, 12, 12, 12, 12, 12, 12, 12, 12, 12, 12, 12, 12),
+    rain: fc.constantFrom(0, 0, 0, 0, 0.5, 0.5, 1, 2),
+  })
+  const gaps = fc.uniqueArray(fc.tuple(fc.nat(71), fc.boolean(), fc.boolean()), {
+    maxLength: 3,
+    selector: ([at]) => at,
+  })
+  fc.assert(
+    fc.property(fc.array(part, { minLength: 72, maxLength: 72 }), gaps, (parts, dropped) => {
+      const some = parts.map((one, at) => {
+        const [, rain, temperature] = dropped.find(([hour]) => hour === at) ?? []
+        return {
+          ...(rain ? {} : { rain: one.rain }),
+          ...(temperature ? {} : { temperature: one.temperature }),
+        }
+      })
+      const hours = hoursOf(some)
+      for (const { day, primary, why } of downyPrimary(hours))
+        expect({ day, primary, why }).toEqual({ day, ...slowly(hours, day) })
+    }),
+  )
+})
+
+test.each([
+  [
+    { rain: 12, temperature: 9 },
+    { temperatureAs: 'mean' },
+    'enough rain in 24 h, but mean 9.0 °C, 10 °C needed',
+  ],
+  [{ rain: 12, temperature: 11 }, { temperatureAs: 'mean' }, '12.0 mm in 24 h, mean 11.0 °C'],
+] as const)('by the mean, %j with %j: %s', ({ rain, temperature }, options, why) => {
+  expect(dayWith(rain, temperature, options).why).toBe(why)
+})
