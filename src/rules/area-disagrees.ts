@@ -1,11 +1,11 @@
-import { blockArea, vinesPlanted } from '../agronomy/area.ts'
+import { blockArea } from '../agronomy/area.ts'
 import { exceeds } from '../agronomy/exceeds.ts'
 import { sphericalArea } from '../agronomy/spherical-area.ts'
 import { boundaryOf } from '../ledger/boundary.ts'
 import type { Finding } from '../ledger/finding.ts'
 import type { Named } from '../ledger/ledger.ts'
 import type { Block } from '../records/block.ts'
-import { areaOf } from './facts/block-size.ts'
+import { areaOf, vinesOf } from './facts/block-size.ts'
 import { say } from './facts/say.ts'
 import { type Book, findingAt, mention, type Rule } from './rule.ts'
 
@@ -84,12 +84,9 @@ function compare(
 }
 
 function missing(block: Named<Block>): Finding[] {
-  const { missing: gone, rows, row_length, row_spacing, vine_spacing } = block
+  const { missing: gone } = block
   if (gone === undefined) return []
-  const planted =
-    rows !== undefined && row_length !== undefined
-      ? vinesPlanted({ rows, rowLength: row_length, vineSpacing: vine_spacing })
-      : Math.round((areaOf(block) * 10_000) / (row_spacing * vine_spacing))
+  const { planted } = vinesOf(block)
   if (gone <= planted / 2) return []
   return [
     findingAt(block, ['missing'], {

@@ -1,4 +1,5 @@
 import { applications, dosePath, isJudged } from './facts/judged.ts'
+import { limitsFor } from './facts/label.ts'
 import { once } from './facts/say.ts'
 import { findingAt, mention, type Rule } from './rule.ts'
 
@@ -16,20 +17,14 @@ export const doseUnit: Rule = {
         .filter(({ spray, perHa }) => isJudged(book, spray) && perHa !== null)
         .flatMap((one) => {
           const typed = one.perHa!.unit.startsWith('kg') ? 'kg' : 'L'
-          const units = new Set(
-            one.product.uses.flatMap(({ rate, concentration }) =>
-              [rate, concentration].flatMap((dose) =>
-                dose && dose.unit !== '%' ? [/^k?g/.test(dose.unit) ? 'kg' : 'L'] : [],
-              ),
-            ),
-          )
+          const doses = limitsFor(one.product, undefined).filter(({ unit }) => unit !== '%')
+          const units = new Set(doses.map(({ unit }) => (/^k?g/.test(unit) ? 'kg' : 'L')))
           if (units.size !== 1 || units.has(typed)) return []
-          const path = one.product.uses[0]!.rate ? ['uses', 0, 'rate'] : ['uses', 0, 'concentration']
           return [
             findingAt(one.spray, dosePath(one), {
               name: 'dose-unit',
               level: 'warning',
-              message: `${one.product.id} is entered in ${typed}, but its label is in ${[...units][0]} (${mention(one.product, path)})`,
+              message: `${one.product.id} is entered in ${typed}, but its label is in ${[...units][0]} (${mention(one.product, doses[0]!.path)})`,
               help: 'write the dose in the unit of the label; nothing else can be checked about it',
             }),
           ]

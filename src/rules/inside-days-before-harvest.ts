@@ -40,6 +40,10 @@ function breach(one: Application, pick: PickEntry): Finding[] {
   const early = pick.date < calendar
   if (!early && pick.time && spray.time?.end != null && pick.time.start >= endMinutes(spray)) return []
   const gap = daysBetween(spray.date, pick.date)
+  const sprayed =
+    gap === 0
+      ? `on the day on which ${product.id} was sprayed, ${spray.date}`
+      : `${gap === 1 ? '1 day' : `${gap} days`} after ${product.id} was sprayed on ${spray.date}`
   const dates =
     calendar === cautious
       ? spokenDate(calendar)
@@ -48,7 +52,7 @@ function breach(one: Application, pick: PickEntry): Finding[] {
     findingAt(pick, ['date'], {
       name: 'inside-days-before-harvest',
       level: early ? 'error' : 'warning',
-      message: `picked ${gap} days after ${product.id} was sprayed on ${spray.date} (${mention(spray, ['date'])}); the label asks ${days} d (${mention(product, daysBeforeHarvestPath(product, targets))}): first day ${dates}`,
+      message: `picked ${sprayed} (${mention(spray, ['date'])}); the label asks ${days} d (${mention(product, daysBeforeHarvestPath(product, targets))}): first day ${dates}`,
       help: early
         ? 'correct the dates if one is a slip; else keep this fruit apart and ask your adviser before anything is done with it'
         : 'write the times of spraying and picking, so that it can be told',

@@ -8,6 +8,9 @@ import { judged } from './facts/judged.ts'
 import { once, say } from './facts/say.ts'
 import { type Book, findingAt, mention, type Rule } from './rule.ts'
 
+/** Days: the longest wait that a record takes is 100, and spraying may end at the close of the next day. */
+const REACH = 102
+
 /** People in a block before the re-entry time of a spray was over. */
 export const insideReEntry: Rule = {
   name: 'inside-re-entry',
@@ -19,20 +22,18 @@ export const insideReEntry: Rule = {
     basis: 'read',
   },
   check(book) {
-    const { ledger, asOf } = book
     const people = [
       ...judged(book, 'work').filter(({ job }) => !/spray/i.test(job)),
       ...judged(book, 'picks'),
     ]
     return once(
       people.flatMap((entry) =>
-        ledger.sprays
+        book.ledger.sprays
           .filter(
             (spray) =>
               spray.blocks.includes(entry.block) &&
-              spray.date <= asOf &&
               spray.date <= entry.date &&
-              addDays(spray.date, 100) > entry.date,
+              addDays(spray.date, REACH) > entry.date,
           )
           .flatMap((spray) => inside(book, spray, entry)),
       ),
@@ -55,7 +56,8 @@ function inside({ ledger }: Book, spray: SprayEntry, entry: WorkEntry | PickEntr
   const lastStart = entry.time ? start : at(entry.date, 1440)
   const firstEnd = entry.time ? end : start
   if (start >= latest || end <= sprayStart) return []
-  const sure = lastStart <= earliest && firstEnd >= sprayStart
+  const lastSprayStart = spray.time ? sprayStart : at(spray.date, 1440)
+  const sure = lastStart <= earliest && firstEnd >= lastSprayStart
   const before = !entry.time && entry.date === spray.date && (!spray.time || spray.time.start >= 720)
   const over = wallClock(latest, zone)
   const after = !entry.time && over.date === entry.date && over.minutes <= 720

@@ -1,4 +1,7 @@
+import type { Finding } from '../ledger/finding.ts'
+import type { Application } from './facts/applications.ts'
 import { applications, isJudged, statedTargets } from './facts/judged.ts'
+import { usesFor } from './facts/label.ts'
 import { both, once, saySpan } from './facts/say.ts'
 import { findingAt, mention, type Rule } from './rule.ts'
 
@@ -30,23 +33,27 @@ export const notAuthorisedFor: Rule = {
                   }),
                 ],
           )
-          const uses = product.uses.filter(({ against }) => one.targets.includes(against))
-          const open = uses.some(
-            ({ stages }) =>
-              !stages ||
-              (spray.stage !== undefined && spray.stage >= stages.low && spray.stage <= stages.high),
-          )
-          const first = uses.find(({ stages }) => stages)
-          if (spray.stage === undefined || open || !first) return targets
-          return [
-            ...targets,
-            findingAt(spray, ['stage'], {
-              name: 'not-authorised-for',
-              level: 'error',
-              message: `stage ${spray.stage} is outside the label of ${product.id}, ${saySpan({ ...first.stages!, unit: '' }).trim()} (${mention(product, ['uses', product.uses.indexOf(first), 'stages'])})`,
-              help: 'correct the stage if it is a slip; else ask your adviser',
-            }),
-          ]
+          return [...targets, ...outOfStage(one)]
         }),
     ),
+}
+
+/** Each target that is named must be in its stages; where none is named, one use in its stages is enough. */
+function outOfStage(one: Application): Finding[] {
+  const { spray, product } = one
+  const { stage } = spray
+  if (stage === undefined) return []
+  return (statedTargets(one)?.map((target) => [target]) ?? [undefined]).flatMap((targets) => {
+    const uses = usesFor(product, targets)
+    const closed = uses.filter(({ use: { stages } }) => stages && (stage < stages.low || stage > stages.high))
+    if (closed.length === 0 || closed.length < uses.length) return []
+    return [
+      findingAt(spray, ['stage'], {
+        name: 'not-authorised-for',
+        level: 'error',
+        message: `stage ${stage} is outside the label of ${product.id}${targets ? ` against ${targets[0]}` : ''}, ${both(closed.map(({ use }) => saySpan({ ...use.stages!, unit: '' })))} (${mention(product, ['uses', closed[0]!.index, 'stages'])})`,
+        help: 'correct the stage if it is a slip; else ask your adviser',
+      }),
+    ]
+  })
 }

@@ -31,11 +31,17 @@ export const tooManyApplications: Rule = {
 function overCount(one: Application, before: readonly Application[]): Finding[] {
   const { product } = one
   const limits = [
-    { most: product.max_per_season, path: ['max_per_season'] as (string | number)[], count: before.length },
+    {
+      most: product.max_per_season,
+      path: ['max_per_season'] as (string | number)[],
+      count: before.length,
+      whose: '',
+    },
     ...product.uses.map((use, index) => ({
       most: one.targets.includes(use.against) ? use.max_per_season : undefined,
       path: ['uses', index, 'max_per_season'],
       count: before.filter(({ targets }) => targets.includes(use.against)).length,
+      whose: ` against ${use.against}`,
     })),
   ]
   const broken = limits.find(({ most, count }) => most !== undefined && count > most)
@@ -44,7 +50,7 @@ function overCount(one: Application, before: readonly Application[]): Finding[] 
     findingAt(one.spray, productPath(one), {
       name: 'too-many-applications',
       level: 'error',
-      message: `application ${broken.count} of ${product.id} this season; the label allows ${broken.most} (${mention(product, broken.path)})`,
+      message: `application ${broken.count} of ${product.id}${broken.whose} this season; the label allows ${broken.most} (${mention(product, broken.path)})`,
       help: 'take out what was entered wrongly; else use it no more this season',
     }),
   ]

@@ -21,8 +21,9 @@ export const underRate: Rule = {
         .flatMap((one) => {
           const targets = statedTargets(one)
           const dose = doseForms(one)
-          const limits = limitsFor(one.product, targets).filter(({ form }) => form !== 'max_rate')
-          return [...groupedBy(limits, ({ form, unit }) => `${form} ${unit}`).values()].flatMap((same) => {
+          return [
+            ...groupedBy(limitsFor(one.product, targets), ({ form, unit }) => `${form} ${unit}`).values(),
+          ].flatMap((same) => {
             const limit = same.reduce((a, b) => (b.low > a.low === (targets !== undefined) ? b : a))
             const value = inFormOf(limit, dose)
             if (value === null || !exceeds(limit.low, value)) return []
