@@ -46,17 +46,16 @@ function rowsAgainstArea(block: Named<Block>): Finding[] {
 function outline({ ledger }: Book, block: Named<Block>): Finding[] {
   const inside = block.boundary === undefined ? null : boundaryOf(ledger, block.boundary)
   if (inside === null) return []
-  if (inside.polygons === null)
+  const held = inside.polygons?.reduce((sum, rings) => sum + sphericalArea(rings), 0)
+  if (held === undefined || held <= 0)
     return [
       findingAt(block, ['boundary'], {
         name: 'area-disagrees',
         level: 'warning',
-        message: `no outline can be read there: ${inside.why}`,
+        message: `no outline can be read there: ${inside.why ?? 'it encloses nothing'}`,
         help: 'put a GeoJSON polygon there, longitude before latitude',
       }),
     ]
-  const held = inside.polygons.reduce((sum, rings) => sum + sphericalArea(rings), 0)
-  if (!(held > 0)) return []
   const path = block.area === undefined ? ['boundary'] : ['area']
   return compare(block, path, {
     area: areaOf(block),

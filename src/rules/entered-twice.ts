@@ -54,9 +54,5 @@ function sameSpray(a: SprayEntry, b: SprayEntry): boolean {
 
 const WORDS = new Set(['note', 'who', 'operator', 'instrument'])
 
-const essence = (entry: object) =>
-  JSON.stringify(
-    Object.entries(entry)
-      .filter(([key]) => !WORDS.has(key))
-      .sort(([a], [b]) => (a < b ? -1 : 1)),
-  )
+/** What an entry says; its keys come in the order of its kind, however they were written. */
+const essence = (entry: object) => JSON.stringify(Object.entries(entry).filter(([key]) => !WORDS.has(key)))

@@ -38,7 +38,7 @@ function breach(one: Application, pick: PickEntry): Finding[] {
   const { calendar, cautious } = earliestPick(spray, days)
   if (pick.date >= cautious || pickedFirst(one, pick)) return []
   const early = pick.date < calendar
-  if (!early && pick.time && spray.time?.end != null && pick.time.start >= endMinutes(spray)) return []
+  if (!early && pick.time && pick.time.start >= endMinutes(spray)) return []
   const gap = daysBetween(spray.date, pick.date)
   const sprayed =
     gap === 0

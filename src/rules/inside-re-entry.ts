@@ -22,21 +22,23 @@ export const insideReEntry: Rule = {
     basis: 'read',
   },
   check(book) {
+    const { ledger, asOf } = book
     const people = [
       ...judged(book, 'work').filter(({ job }) => !/spray/i.test(job)),
       ...judged(book, 'picks'),
     ]
     return once(
-      people.flatMap((entry) =>
-        book.ledger.sprays
+      people.flatMap((entry) => {
+        // Work that runs past midnight can meet a spray of the next day.
+        const last = addDays(entry.date, 1)
+        const first = addDays(entry.date, -REACH)
+        return ledger.sprays
           .filter(
-            (spray) =>
-              spray.blocks.includes(entry.block) &&
-              spray.date <= entry.date &&
-              addDays(spray.date, REACH) > entry.date,
+            ({ blocks, date }) =>
+              blocks.includes(entry.block) && date <= asOf && date <= last && date >= first,
           )
-          .flatMap((spray) => inside(book, spray, entry)),
-      ),
+          .flatMap((spray) => inside(book, spray, entry))
+      }),
     )
   },
 }

@@ -55,7 +55,7 @@ function tooClose(earlier: Application, later: Application): Finding[] {
   const gap = gapBetween(earlier, later)
   if (!gap) return []
   const days = daysBetween(earlier.spray.date, later.spray.date)
-  if (days >= gap.days && !(days === 0 && gap.days === 0)) return []
+  if (days > 0 && days >= gap.days) return []
   const when =
     earlier.spray === later.spray ? 'in one tank with' : days === 0 ? 'on the same day as' : `${days} d after`
   const whose = gap.label

@@ -4,7 +4,7 @@ import { findingsOf, ledgerOf } from '../ledger/in-memory.ts'
 import { AREAS, OUTPUT } from './told/blocks.ts'
 import { AHEAD, MEASURED, TWICE } from './told/entries.ts'
 import { AFTER_PICKING, BEFORE_HARVEST, PLANNED } from './told/harvest.ts'
-import { AUTHORISED, LEAST, TOO_MANY, UNIT } from './told/label.ts'
+import { AUTHORISED, LEAST, TOO_MANY, UNIT, WATER } from './told/label.ts'
 import { APART, AUTHORISATION, COLD, COPPER_SEASON, COPPER_YEARS, DELTA, HEAT } from './told/mixing.ts'
 import { RE_ENTRY } from './told/re-entry.ts'
 import type { Told } from './told/row.ts'
@@ -20,6 +20,7 @@ const CASES: [rule: string, cases: Told[]][] = [
   ['dose-unit', UNIT],
   ['under-rate', LEAST],
   ['too-many-applications', TOO_MANY],
+  ['water-outside-label', WATER],
   ['area-disagrees', AREAS],
   ['impossible-output', OUTPUT],
   ['entered-twice', TWICE],
@@ -36,7 +37,8 @@ const CASES: [rule: string, cases: Told[]][] = [
 
 describe.each(CASES)('%s', (rule, cases) => {
   test.each(cases)('%s', (_, levels, files, asOf) => {
-    expect(findingsOf(rule, files, asOf).map(({ level }) => level)).toEqual(levels)
+    const found = findingsOf(rule, files, asOf).map(({ level, name }) => `${level} ${name}`)
+    expect(found).toEqual(levels.map((level) => `${level} ${rule}`))
   })
 
   test('nothing of entries of a season that is only looked back on', () => {

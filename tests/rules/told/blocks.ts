@@ -46,7 +46,7 @@ export const AREAS: Told[] = [
     NONE,
     upper(ROWS, { type: 'MultiPolygon', coordinates: [plot(0.5), plot(0.5, 7.2)] }),
   ],
-  ['an outline of nothing, all corners in one', NONE, upper(ROWS, outline(0))],
+  ['an outline of nothing, all corners in one', WARNING, upper(ROWS, outline(0))],
   ['an outline that is not JSON', WARNING, upper(ROWS, 'POLYGON ((7.1 51.5))')],
   ['an outline without a polygon', WARNING, upper(ROWS, { type: 'Point', coordinates: [7.1, 51.5] })],
   [

@@ -145,6 +145,17 @@ const measured = (calibrated: string, sprays: string[], sprayer = '  sprayer: mo
 })
 
 export const MEASURED: Told[] = [
+  [
+    'the line of the date of spraying is named',
+    WARNING,
+    {
+      ...measured('calibrated: 2016-04-01\n', []),
+      [SPRAYS]: on('  sprayer: mounted\n').replace(
+        '- date: 2026-06-01\n  blocks: [upper]',
+        '- blocks: [upper]\n  date: 2026-06-01',
+      ),
+    },
+  ],
   ['a year before', NONE, measured('calibrated: 2025-06-01\n', ['2026-06-01'])],
   ['a year and two days before', HINT, measured('calibrated: 2025-05-30\n', ['2026-06-01'])],
   ['said once in a season', HINT, measured('calibrated: 2025-04-01\n', ['2026-06-01', '2026-06-12'])],

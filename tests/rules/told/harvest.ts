@@ -31,7 +31,7 @@ export const PLANNED: Told[] = [
   [
     'first seen ripe for harvest, which tells nothing of its beginning',
     NONE,
-    ripens('2026-08-25', 30, { [STAGES]: seen('2026-09-01', 89) }),
+    ripens('2026-08-25', 30, { [STAGES]: seen('2026-08-10', 89) }),
   ],
   ['first seen softening', HINT, ripens('2026-08-25', 30, { [STAGES]: seen('2026-08-10', 85) })],
   [
@@ -101,7 +101,15 @@ const picked = (days: string, time: string, harvest: string, more: Files = {}): 
   ...more,
 })
 
+/** Dates that are not on the first line of their entry: their own line is named. */
+const TURNED = on('2026-07-10').replace(
+  '- date: 2026-07-10\n  blocks: [upper]',
+  '- blocks: [upper]\n  date: 2026-07-10',
+)
+const TURNED_PICK = '- block: upper\n  weight: 900 kg\n  date: 2026-09-10\n'
+
 export const BEFORE_HARVEST: Told[] = [
+  ['the line of its date is named', ERROR, picked('7 d', '', pick('2026-07-16'), { [SPRAYS]: TURNED })],
   ['a day after it', ERROR, picked('7 d', '06:00-08:00', pick('2026-07-11'))],
   ['six days after it', ERROR, picked('7 d', '06:00-08:00', pick('2026-07-16'))],
   ['on the last day, no time of picking', WARNING, picked('7 d', '06:00-08:00', pick('2026-07-17'))],
@@ -194,6 +202,7 @@ const after = (sprayed: string, harvest: string, blocks = '[upper]', more: Files
 })
 
 export const AFTER_PICKING: Told[] = [
+  ['the line of its date is named', WARNING, after('2026-09-11', TURNED_PICK)],
   ['on the day of picking', NONE, after('2026-09-10', pick('2026-09-10'))],
   ['the day after picking', WARNING, after('2026-09-11', pick('2026-09-10'))],
   ['some hangs still', NONE, after('2026-09-11', pick('2026-09-10', 'rest: 1 %, '))],

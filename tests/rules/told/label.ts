@@ -26,6 +26,17 @@ const DOWNY = 'against: downy, rate: 2-6 kg/ha'
 const dose = 'rate: 5 kg/ha'
 
 export const AUTHORISED: Told[] = [
+  [
+    'the line of its stages is named',
+    ERROR,
+    {
+      ...book([DOWNY], `${dose}, for: downy`, { stage: 83 }),
+      [EXTRA]: label().replace(
+        '  - { against: powdery, rate: 0-900 kg/ha }',
+        '  - against: downy\n    rate: 2-6 kg/ha\n    stages: 13-79',
+      ),
+    },
+  ],
   ['against what the label names', NONE, book([DOWNY], `${dose}, for: downy`)],
   ['against what it does not name', ERROR, book([POWDERY, DOWNY], `${dose}, for: botrytis`)],
   ['two targets, one not named', ERROR, book([POWDERY, DOWNY], `${dose}, for: [downy, botrytis]`)],
@@ -176,6 +187,28 @@ export const LEAST: Told[] = [
   ['against what the label does not name', NONE, book([DOWNY], 'rate: 0.1 kg/ha, for: mites')],
 ]
 
+const water = (applied: string, span = 'water: 150-1000 L/ha\n', more = ''): Files => ({
+  [EXTRA]: label({ more: span }),
+  [SPRAYS]: spray({ products: ['product: extra, rate: 3 kg/ha'], water: applied, more }),
+})
+export const WATER: Told[] = [
+  ['the least of the label', NONE, water('150 L/ha')],
+  ['a litre less', ERROR, water('149 L/ha')],
+  ['the most of the label', NONE, water('1000 L/ha')],
+  ['a litre more', ERROR, water('1001 L/ha')],
+  ['in all: 60 L on 0.4 ha', NONE, water('60 L')],
+  ['in all: 59 L on 0.4 ha', ERROR, water('59 L')],
+  ['in all: 60 L on half of it', NONE, water('60 L', undefined, '  rows: 1-10\n')],
+  ['in all: 201 L on half of it', ERROR, water('201 L', undefined, '  rows: 1-10\n')],
+  ['a label with one volume', ERROR, water('300 L/ha', 'water: 400 L/ha\n')],
+  ['a label that names no water', NONE, water('9 L/ha', '')],
+  [
+    'the water not written',
+    NONE,
+    { ...water(''), [SPRAYS]: water('W')[SPRAYS]!.replace('  water: W\n', '') },
+  ],
+]
+
 const sprayed = (gap: number, ...parts: string[]) =>
   parts.map((part, index) => spray({ date: dayAfter('2026-05-01', index * gap), products: [part] })).join('')
 const extra = (how = 'rate: 3 kg/ha', target = 'powdery') => `product: extra, ${how}, for: ${target}`
@@ -185,6 +218,17 @@ const rows = (text: string, ...spans: string[]) =>
     .replaceAll('PRODUCTS', 'products')
 
 export const TOO_MANY: Told[] = [
+  [
+    'the line of the limit of its use is named',
+    ERROR,
+    {
+      [EXTRA]: label({ more: 'water: 100-900 L/ha\n' }).replace(
+        '  - { against: powdery, rate: 0-900 kg/ha }',
+        '  - against: powdery\n    rate: 0-900 kg/ha\n    max_per_season: 1',
+      ),
+      [SPRAYS]: sprayed(12, extra(), extra()),
+    },
+  ],
   [
     'twice, where twice is allowed',
     NONE,

@@ -38,6 +38,11 @@ const OILY_SULPHUR = {
 }
 
 export const APART: Told[] = [
+  [
+    'the line of its gap is named',
+    ERROR,
+    apart('', 1, { more: 'keep_apart:\n  - from: extra\n    gap: 9 d\n' }),
+  ],
   ['a day before the gap is over', ERROR, apart('{ from: other, gap: 7 d }', 6)],
   ['when the gap is over', NONE, apart('{ from: other, gap: 7 d }', 7)],
   ['on the same day', ERROR, apart('{ from: other, gap: 7 d }', 0)],
@@ -63,6 +68,12 @@ export const APART: Told[] = [
   ['from another thing', NONE, apart('{ from: lime, gap: 9 d }', 1)],
   ['from a part of a word', NONE, apart('{ from: so, gap: 9 d }', 1)],
   ['by its name', ERROR, apart('{ from: Strong Stuff, gap: 9 d }', 1, { name: 'Strong-Stuff' })],
+  ['by its id, its name another', ERROR, apart('{ from: other, gap: 9 d }', 1, { name: 'Strong-Stuff' })],
+  [
+    'by its name, which ends in a bracket',
+    ERROR,
+    apart('{ from: strong stuff new, gap: 9 d }', 1, { name: 'Strong-Stuff (new)' }),
+  ],
   ['by its kind, in capitals', ERROR, apart('{ from: Plant Strengthener, gap: 9 d }', 1)],
   [
     'by one of its actives',
@@ -116,7 +127,16 @@ const season = (limit: string, ...sprays: string[]): Files => ({
 })
 const sulphur = spray({ date: '2026-07-01', products: [part('sulphur')] })
 
+const LIMITS = (text: string): Files => ({
+  'vineyard.yaml': `name: T\nlatitude: 51.5\ntimezone: Europe/Berlin\nlimits:\n  wind: 5 m/s\n  copper:\n    ${text}\n`,
+})
+
 export const COPPER_SEASON: Told[] = [
+  [
+    'the line of its limit is named',
+    ERROR,
+    { ...LIMITS('years: 7\n    per_season: 3 kg/ha'), [SPRAYS]: copper('2026-05-10', 3.1) },
+  ],
   [
     'what the limit allows',
     NONE,
@@ -161,6 +181,16 @@ const years = (more: Files = {}): Files => ({
 })
 
 export const COPPER_YEARS: Told[] = [
+  [
+    'the line of its limit is named',
+    ERROR,
+    { ...LIMITS('years: 2\n    rolling: 6 kg/ha'), [SPRAYS]: copper('2026-06-01', 6.1) },
+  ],
+  [
+    'two sprays of one day, of which only the second goes over',
+    ERROR,
+    years({ [SPRAYS]: copper('2026-06-01', 3) + copper('2026-06-01', 0.1) }),
+  ],
   ['what the limit allows', NONE, years({ [SPRAYS]: copper('2026-06-01', 3) })],
   [
     'a little more, in the second of two sprays',
@@ -185,6 +215,7 @@ export const DELTA: Told[] = [
   ['as it should be', NONE, weather('temperature: 20 C, humidity: 60 %')],
   ['air that begins to be dry', HINT, weather('temperature: 25 C, humidity: 40 %')],
   ['dry air', WARNING, weather('temperature: 30 C, humidity: 30 %')],
+  ['drier than the formula holds', NONE, weather('temperature: 25 C, humidity: 3 %')],
   ['the humidity was not written', NONE, weather('temperature: 35 C')],
   ['the temperature was not written', NONE, weather('humidity: 98 %')],
   ['nothing was written of the weather', NONE, weather('')],
@@ -192,6 +223,7 @@ export const DELTA: Told[] = [
 
 const NAME = { actives: SULPHUR.actives }
 export const COLD: Told[] = [
+  ['sulphur, the temperature not written', NONE, weather('wind: 2 m/s', NAME)],
   ['sulphur a little below 15 °C', HINT, weather('temperature: 14.9 C', NAME)],
   ['sulphur at 10 °C', HINT, weather('temperature: 10 C', NAME)],
   ['sulphur below 10 °C', WARNING, weather('temperature: 9.9 C', NAME)],
@@ -209,6 +241,7 @@ export const COLD: Told[] = [
 ]
 
 export const HEAT: Told[] = [
+  ['sulphur, the temperature not written', NONE, weather('wind: 2 m/s', NAME)],
   ['sulphur at 30 °C', WARNING, weather('temperature: 30 C', NAME)],
   ['sulphur in heat and moist air', WARNING, weather('temperature: 33 C, humidity: 80 %', NAME)],
   [

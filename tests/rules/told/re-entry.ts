@@ -25,7 +25,18 @@ const two = (first: string, second: string): Files => ({
   }),
 })
 
+/** The date of the spray is not on its first line, and is what is shown. */
+const TURNED = spray({ date: '2026-07-10', products: ['product: extra, rate: 3 kg/ha'] }).replace(
+  '- date: 2026-07-10\n  blocks: [upper]',
+  '- blocks: [upper]\n  date: 2026-07-10',
+)
+
 export const RE_ENTRY: Told[] = [
+  [
+    'the line of its date is named',
+    WARNING,
+    { ...book('24 h', '', job('2026-07-11', '06:00-09:00')), [SPRAYS]: TURNED },
+  ],
   // Both times are written.
   [
     'work that ends when spraying begins',
@@ -162,6 +173,27 @@ export const RE_ENTRY: Told[] = [
   ['no time of work, the day before', NONE, book('24 h', '00:00-02:00', job('2026-07-09'))],
   ['a label that asks no time', NONE, book('', '06:00-08:00', job('2026-07-10', '09:00-10:00'))],
   ['a label that asks none, as nought', NONE, book('0 h', '06:00-08:00', job('2026-07-10', '09:00-10:00'))],
+  [
+    'a label that asks none, while it is sprayed',
+    NONE,
+    book('0 h', '06:00-08:00', job('2026-07-10', '07:00-10:00')),
+  ],
+  [
+    'work that runs past midnight into spraying',
+    ERROR,
+    book('24 h', '01:00-03:00', job('2026-07-09', '22:00-01:01 +1')),
+  ],
+  [
+    'work that runs past midnight and ends when spraying begins',
+    NONE,
+    book('24 h', '01:00-03:00', job('2026-07-09', '22:00-01:00 +1')),
+  ],
+  [
+    'work that runs past midnight, the spray not yet done on the day of looking',
+    NONE,
+    book('24 h', '01:00-03:00', job('2026-07-09', '22:00-02:00 +1')),
+    '2026-07-09',
+  ],
   ['the longer of two, which comes first', ERROR, two('extra', 'short')],
   ['the longer of two, which comes last', ERROR, two('short', 'extra')],
   [
