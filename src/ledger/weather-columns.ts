@@ -33,6 +33,15 @@ export const READINGS: Record<Measured, Reading> = {
   wind: { name: 'wind_ms', unit: 'm/s', units: ['m/s', 'km/h', 'mph'], low: 0, high: 110 },
 }
 
+/** Most rain of one hour, mm: about the greatest on record (401 mm, Shangdi, China, 1975; from memory). */
+const MOST_RAIN_OF_AN_HOUR = 400
+
+/** Between what a reading of an hour, or of a day, is possible, in our unit. */
+export function possible(key: Measured, { hourly }: { hourly: boolean }): { low: number; high: number } {
+  const { low, high } = READINGS[key]
+  return { low, high: hourly && key === 'rain' ? MOST_RAIN_OF_AN_HOUR : high }
+}
+
 const NAMES: Record<WeatherKey, string> = {
   time: 'time',
   date: 'date',

@@ -1,5 +1,5 @@
 import { dayNumber } from '../records/date.ts'
-import { type Columns, READINGS, type WeatherMapping } from './weather-columns.ts'
+import { type Columns, possible, type WeatherMapping } from './weather-columns.ts'
 import type { WeatherTable } from './weather-table.ts'
 
 const TIME = -1
@@ -47,8 +47,7 @@ export function plainRowReader(
     column: table.readings[key]!,
     factor,
     shift,
-    low: READINGS[key].low,
-    high: READINGS[key].high,
+    ...possible(key, { hourly: columns.time !== null }),
   }))
   const apart = separator.charCodeAt(0)
   const mark = from.mark.charCodeAt(0)
@@ -129,6 +128,7 @@ export function plainRowReader(
         }
       }
       if (at < end && codes[at]! !== apart) return false
+      if (at >= end && index < last) return false
       at++
     }
     table.start[row] = start

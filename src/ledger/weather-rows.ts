@@ -1,6 +1,13 @@
 import { cellSpan, csvLines, separatorOf, splitLine } from './csv-lines.ts'
 import { readDecimal } from './decimal.ts'
-import { type Column, type Columns, findColumns, READINGS, type WeatherMapping } from './weather-columns.ts'
+import {
+  type Column,
+  type Columns,
+  findColumns,
+  possible,
+  READINGS,
+  type WeatherMapping,
+} from './weather-columns.ts'
 import { plainRowReader } from './weather-plain-row.ts'
 import { emptyTable, type WeatherTable } from './weather-table.ts'
 import { timeReader } from './weather-time.ts'
@@ -110,6 +117,8 @@ function oddRowReader(from: {
   const { table, columns, separator, mark, options } = from
   const { mapping = {}, complain } = options
   const readTime = timeReader(mapping.dates, options.zone)
+  const last = Math.max(...columns.measured.map(({ index }) => index))
+  const hourly = columns.time !== null
   return (line, start) => {
     const cells = splitLine(line, separator)
     const time = readTime(timeText(cells, columns))
@@ -126,9 +135,11 @@ function oddRowReader(from: {
     table.day[row] = time.day
     table.hour[row] = time.hour ?? -1
     table.minute[row] = time.minute
+    if (cells.length <= last) complain({ start, end: start + line.length }, shortRow(cells.length, last + 1))
     for (const column of columns.measured)
       table.readings[column.key]![row] = readCell(cells[column.index], column, {
         mark,
+        hourly,
         complain: (fault) => complain(at(column.index), fault),
       })
   }
@@ -153,13 +164,23 @@ function badTime(text: string, mapping: WeatherMapping) {
   }
 }
 
+const shortRow = (has: number, wants: number) => ({
+  name: 'short-row',
+  message: `the row ends after ${has} of ${wants} cells; what lacks counts as unknown`,
+  help: 'the file may have been cut off here: take the export again, or leave empty cells between separators',
+})
+
 /** A reading in our unit; NaN where it is unknown. */
 function readCell(
   cell: string | undefined,
   { key, factor, shift }: Column,
-  how: { mark: '.' | ','; complain: (fault: { name: string; message: string; help: string }) => void },
+  how: {
+    mark: '.' | ','
+    hourly: boolean
+    complain: (fault: { name: string; message: string; help: string }) => void
+  },
 ): number {
-  const { mark, complain } = how
+  const { mark, hourly, complain } = how
   const trimmed = (cell ?? '').trim()
   if (NOTHING.has(trimmed.toLowerCase())) return Number.NaN
   const value = readDecimal(trimmed, mark)
@@ -175,7 +196,8 @@ function readCell(
     return Number.NaN
   }
   const converted = value * factor + shift
-  const { low, high, unit } = READINGS[key]
+  const { unit } = READINGS[key]
+  const { low, high } = possible(key, { hourly })
   if (converted >= low && converted <= high) return converted
   complain({
     name: 'impossible-reading',

@@ -182,9 +182,24 @@ describe('what is wrong is told, with its place, and unknown', () => {
     ['2026-02-30T00:00,10,80', 'bad-time', 1],
     ['01/06/2026 00:00,10,80', 'bad-time', 1],
     ['yesterday,10,80', 'bad-time', 1],
+    ['2026-06-01T00:00,10', 'short-row', 1],
+    ['2026-06-01T00:00', 'short-row', 1],
   ])('%s', (line, name, column) => {
     const { findings } = read(`time,temperature_c,humidity_pct\n${line}\n`)
     expect(findings).toMatchObject([{ name, line: 2, column }])
+  })
+  test('an empty cell at the end is no short row', () => {
+    expect(read('time,temperature_c,rain_mm\n2026-06-01T00:00,10,\n2026-06-01T01:00,,\n').findings).toEqual(
+      [],
+    )
+    expect(read('time,temperature_c,more,rest\n2026-06-01T00:00,10\n').findings).toEqual([])
+  })
+  test('rain that no hour brings, but a day does', () => {
+    expect(read('time,rain_mm\n2026-06-01T00:00,401\n').findings).toMatchObject([
+      { name: 'impossible-reading' },
+    ])
+    expect(read('time,rain_mm\n2026-06-01T00:00,400\n').findings).toEqual([])
+    expect(read('date,rain_mm\n2026-06-01,401\n').findings).toEqual([])
   })
   test('limits themselves are possible', () => {
     expect(read('time,temperature_c\n2026-06-01T00:00,60\n2026-06-01T01:00,-50\n').findings).toEqual([])

@@ -70,6 +70,8 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'unknown-column': "A column of a weather file, or one that the site's record names, is not known.",
   'bad-cell': 'A cell of a weather file is no number, so that its hour counts as unknown.',
   'impossible-reading': 'A reading of the station lies outside what can be, and counts as unknown.',
+  'short-row':
+    'A row of a weather file ends before its last cell, as in a file that was cut off; what lacks counts as unknown.',
   'hour-twice': 'An hour stands twice in a weather file.',
   'day-twice': 'A day stands twice in a weather file.',
   'weather-gap':
