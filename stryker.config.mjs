@@ -6,6 +6,7 @@ export default {
   mutate: ['src/agronomy/**/*.ts', 'src/rules/**/*.ts'],
   ignorePatterns: ['/dist', '/coverage'],
   coverageAnalysis: 'perTest',
+  ignoreStatic: true,
   concurrency: 1,
   timeoutMS: 10_000,
   reporters: ['clear-text', 'json'],
