@@ -9,6 +9,7 @@ import type { Columns, Measured, WeatherMapping } from './weather-columns.ts'
 import { daysOfRows, type StationDay } from './weather-days.ts'
 import { hoursOf, type StationHours } from './weather-hours.ts'
 import { type Complain, readRows } from './weather-rows.ts'
+import { tellStuck } from './weather-stuck.ts'
 import { emptyTable, hourOfRow, type WeatherTable } from './weather-table.ts'
 
 export type { WeatherMapping } from './weather-columns.ts'
@@ -115,6 +116,7 @@ function readFrom(root: string, file: string, how: How): WeatherFile {
   const own = order.filter(
     (row) => table.hour[row]! < 0 === (form === 'daily') || tellOther(table, row, complain),
   )
+  if (form === 'hourly') tellStuck(table, own, complain)
   const hours = hoursOf(table, form === 'hourly' ? own : [], { zone: how.zone, complain })
   const days = daysOfRows(table, form === 'daily' ? own : [], { complain })
   const measured = new Set(columns?.measured.map(({ key }) => key))

@@ -188,6 +188,20 @@ describe('what is wrong is told, with its place, and unknown', () => {
     const { findings } = read(`time,temperature_c,humidity_pct\n${line}\n`)
     expect(findings).toMatchObject([{ name, line: 2, column }])
   })
+  test.each([
+    [49, 1],
+    [48, 0],
+  ])('a temperature that stays the same in %d hourly rows is told %d times', (count, times) => {
+    const row = (at: number, value: string) =>
+      `2026-06-0${1 + Math.floor(at / 24)}T${String(at % 24).padStart(2, '0')}:00,${value}\n`
+    const rows = Array.from({ length: 60 }, (_, at) => row(at, at < count ? '15' : `${16 + (at % 7) / 10}`))
+    const { findings } = read(`time,temperature_c\n${rows.join('')}`)
+    const found = { name: 'stuck-sensor', level: 'hint', line: 2, column: 1 }
+    expect(findings).toMatchObject(times === 0 ? [] : [found])
+    // An empty cell between them is no reading, and ends the run.
+    const gappy = rows.with(20, row(20, ''))
+    expect(read(`time,temperature_c\n${gappy.join('')}`).findings).toEqual([])
+  })
   test('an empty cell at the end is no short row', () => {
     expect(read('time,temperature_c,rain_mm\n2026-06-01T00:00,10,\n2026-06-01T01:00,,\n').findings).toEqual(
       [],

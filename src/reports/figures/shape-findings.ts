@@ -72,6 +72,8 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'impossible-reading': 'A reading of the station lies outside what can be, and counts as unknown.',
   'short-row':
     'A row of a weather file ends before its last cell, as in a file that was cut off; what lacks counts as unknown.',
+  'stuck-sensor':
+    'The temperature of a station stays the same to the digit for 48 hours: a sensor that is stuck, or rows that were filled in. It still counts.',
   'hour-twice': 'An hour stands twice in a weather file.',
   'day-twice': 'A day stands twice in a weather file.',
   'weather-gap':
