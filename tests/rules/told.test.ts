@@ -3,6 +3,7 @@ import { judge } from '../../src/rules/index.ts'
 import { findingsOf, ledgerOf } from '../ledger/in-memory.ts'
 import { AREAS, OUTPUT } from './told/blocks.ts'
 import { AHEAD, MEASURED, TWICE } from './told/entries.ts'
+import { COUNTS, RUNS, STAGES, WIND } from './told/groups.ts'
 import { AFTER_PICKING, BEFORE_HARVEST, PLANNED } from './told/harvest.ts'
 import { AUTHORISED, LEAST, TOO_MANY, UNIT, WATER } from './told/label.ts'
 import { APART, AUTHORISATION, COLD, COPPER_SEASON, COPPER_YEARS, DELTA, HEAT } from './told/mixing.ts'
@@ -26,6 +27,10 @@ const CASES: [rule: string, cases: Told[]][] = [
   ['entered-twice', TWICE],
   ['future-date', AHEAD],
   ['calibration-old', MEASURED],
+  ['action-group-run', RUNS],
+  ['action-group-count', COUNTS],
+  ['windy', WIND],
+  ['stage-backwards', STAGES],
   ['kept-apart', APART],
   ['copper-over-season', COPPER_SEASON],
   ['copper-over-years', COPPER_YEARS],
