@@ -174,6 +174,12 @@ export const RE_ENTRY: Told[] = [
   ['a label that asks no time', NONE, book('', '06:00-08:00', job('2026-07-10', '09:00-10:00'))],
   ['a label that asks none, as nought', NONE, book('0 h', '06:00-08:00', job('2026-07-10', '09:00-10:00'))],
   [
+    'sprayed and worked on the day of looking',
+    ERROR,
+    book('24 h', '06:00-08:00', job('2026-07-10', '09:00-10:00')),
+    '2026-07-10',
+  ],
+  [
     'a label that asks none, while it is sprayed',
     NONE,
     book('0 h', '06:00-08:00', job('2026-07-10', '07:00-10:00')),
