@@ -42,7 +42,30 @@ export async function stagedTree(repository: Place): Promise<Tree> {
       throw new NoHistory(`a merge left ${found[4]} open`, 'finish it: repair the file, then `git add` it')
     files.set(found[4]!, { mode: found[1]!, object: found[2]! })
   }
+  for (const file of await onlyMeant(repository, files)) files.delete(file)
   return files
+}
+
+/** What git calls a text of no bytes, by either of its hashes. */
+const NOTHING = [
+  'e69de29bb2d1d6434b8b29ae775ad8c2e48c5391',
+  '473a0f4c3be8a93681a267e3b1e9a7dcda1185436fe141f7749120a303721813',
+]
+
+/** Files of which the index holds the name alone (`git add -N`): a commit would not hold them. Few have no bytes. */
+async function onlyMeant(repository: Place, files: Tree): Promise<string[]> {
+  if (![...files.values()].some(({ object }) => NOTHING.includes(object))) return []
+  const added = [
+    'diff',
+    '--name-only',
+    '--no-ext-diff',
+    '--no-renames',
+    '--relative',
+    '--diff-filter=A',
+    '-z',
+  ]
+  const answer = await askGit(repository, [...added, '--', '.'], { index: true })
+  return answer.toString('utf8').split('\0').filter(Boolean)
 }
 
 export interface KnownTexts {

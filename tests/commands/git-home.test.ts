@@ -68,6 +68,22 @@ describe('check --staged', () => {
     expect(run(['check', ...ON], { cwd: book.root }).status).toBe(1)
   })
 
+  test('a file of which only the name was added is not in the commit yet; an empty one is', () => {
+    const book = new GitBook()
+    book.commit('The book')
+    book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '8 kg/ha') })
+    book.git('add', '-N', A)
+    expect(staged(book)).toMatchObject({ status: 0, json: { findings: [] } })
+    const other = 'blocks/none.yaml'
+    book.write({ [other]: '' })
+    book.git('add', other)
+    const { status, json } = staged(book)
+    expect(status).toBe(1)
+    expect([...new Set(json.findings.map(({ file }) => file))]).toEqual([other])
+    book.git('add', A)
+    expect(staged(book).json.findings.map(({ file }) => file)).toContain(A)
+  })
+
   test('an index that git made for one commit is the one that is read', () => {
     const book = new GitBook()
     book.commit('The book')
@@ -184,4 +200,30 @@ describe('start --hook', () => {
     expect(run(['start', '.', '--hook'], { cwd: root }).status).toBe(2)
     expect(existsSync(join(root, '.git'))).toBe(false)
   })
+})
+
+test('start tells git to keep one kind of line end, and lays nothing over attributes that stand', () => {
+  const top = mkdtempSync(join(tmpdir(), 'rowbook-attributes-'))
+  const git = (...args: string[]) => spawnSync('git', args, { cwd: top, encoding: 'utf8' }).stdout
+  expect(run(['start', 'hill'], { cwd: top }).status).toBe(0)
+  git('init', '-q')
+  const asked = ['check-attr', 'text', 'eol', '--', 'hill/vineyard.yaml', 'hill/seasons/2026/weather.csv']
+  expect(
+    git(...asked)
+      .trim()
+      .split('\n'),
+  ).toEqual([
+    'hill/vineyard.yaml: text: set',
+    'hill/vineyard.yaml: eol: lf',
+    'hill/seasons/2026/weather.csv: text: set',
+    'hill/seasons/2026/weather.csv: eol: lf',
+  ])
+  mkdirSync(join(top, 'other'))
+  writeFileSync(join(top, 'other/.gitattributes'), '* -text\n')
+  expect(run(['start', 'other'], { cwd: top })).toMatchObject({
+    status: 2,
+    stderr: expect.stringContaining('.gitattributes is there already'),
+  })
+  expect(readFileSync(join(top, 'other/.gitattributes'), 'utf8')).toBe('* -text\n')
+  expect(readdirSync(join(top, 'other'))).toEqual(['.gitattributes'])
 })
