@@ -36,7 +36,8 @@ export const impossibleOutput: Rule = {
     return [...bySpray].flatMap(([spray, litres]) => {
       const sprayer = spray.sprayer === undefined ? undefined : book.ledger.sprayers.get(spray.sprayer)
       const end = spray.time?.end
-      if (litres === null || sprayer?.flow === undefined || end == null) return []
+      // A mix is judged as a spray of one moment.
+      if (litres === null || sprayer?.flow === undefined || end == null || end <= spray.time!.start) return []
       const minutes = end - spray.time!.start
       const most = mostSprayed({ flow: sprayer.flow, minutes })
       if (!exceeds(litres, most * SLACK)) return []

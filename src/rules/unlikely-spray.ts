@@ -34,7 +34,8 @@ function wholeArea({ ledger }: Book, spray: SprayEntry): number | null {
 function figures(book: Book, spray: SprayEntry): Finding[] {
   const { weather, time, products, blocks } = spray
   const water = waterOf(spray.water, wholeArea(book, spray))
-  const hours = time?.end == null ? undefined : (time.end - time.start) / 60
+  // A mix is judged as a spray of one moment.
+  const hours = time?.end == null || time.end <= time.start ? undefined : (time.end - time.start) / 60
   const twice = products.findIndex(
     ({ product }, index) => products.findIndex((other) => other.product === product) < index,
   )

@@ -90,11 +90,11 @@ weather: { wind: 2 m/s, from: SW, temperature: 17 C }
     await at.see('can be read in two ways')
     at.press('C-u')
     at.type('19.6')
-    await at.see('◆  PH')
+    await at.see('◆  pH')
     at.type('<')
     await at.see(/◆ {2}Sugar by refractometer[^\n]*\n[^\n]*19\.6/)
     at.press('Enter')
-    await at.see(/PH[^◆]*◆ {2}Sugar[^◇]*|◆ {2}PH/)
+    await at.see(/pH[^◆]*◆ {2}Sugar[^◇]*|◆ {2}pH/)
     at.press('C-c')
     const shown = await at.see('To go on where you left:')
     expect(shown).toContain(
