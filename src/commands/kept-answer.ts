@@ -31,7 +31,7 @@ interface Kept {
 type Named = [name: string, commit: string | null]
 
 /** How many answers are kept, of all ledgers together: a new one takes the place of another. */
-const PLACES = 256
+const PLACES = 1024
 
 /**
  * Answers that earlier runs gave. Beside each stands all that was asked to find it: of the ledger's folders and
