@@ -3,17 +3,17 @@ import type { Command } from './command.ts'
 import { NOTE_KINDS as KINDS, NOTE_FIELDS, NOTE_MANNERS } from './note-options.ts'
 
 /** What a grower may call a kind of entry. */
-const OTHER_WORDS: Readonly<Record<string, string>> = {
-  walk: 'scouting',
-  disease: 'scouting',
-  berries: 'sample',
-  sugar: 'sample',
-  bbch: 'stage',
-  count: 'crop',
-  harvest: 'pick',
-  pruning: 'work',
-  mowing: 'work',
-}
+const OTHER_WORDS: ReadonlyMap<string, string> = new Map([
+  ['walk', 'scouting'],
+  ['disease', 'scouting'],
+  ['berries', 'sample'],
+  ['sugar', 'sample'],
+  ['bbch', 'stage'],
+  ['count', 'crop'],
+  ['harvest', 'pick'],
+  ['pruning', 'work'],
+  ['mowing', 'work'],
+])
 
 export const note: Command = {
   name: 'note',
@@ -47,11 +47,11 @@ export const note: Command = {
     const word = call.args[0]!
     const kind = kindOf(word)
     if (!kind) {
+      const other = OTHER_WORDS.get(word)
       const { nearest } = await import('../ledger/read-entry.ts')
       throw new UsageError(
         `\`${word}\` is no kind of entry`,
-        (Object.hasOwn(OTHER_WORDS, word) ? `write it as \`${OTHER_WORDS[word]}\`` : nearest(word, KINDS)) ??
-          `kinds: ${KINDS.join(', ')}`,
+        other ? `write it as \`${other}\`` : (nearest(word, KINDS) ?? `kinds: ${KINDS.join(', ')}`),
       )
     }
     return noteEntry(call, kind)

@@ -46,26 +46,33 @@ export async function stagedTree(repository: Place): Promise<Tree> {
   return files
 }
 
-/** What git calls a text of no bytes, by either of its hashes. */
-const NOTHING = [
-  'e69de29bb2d1d6434b8b29ae775ad8c2e48c5391',
-  '473a0f4c3be8a93681a267e3b1e9a7dcda1185436fe141f7749120a303721813',
+/** What git calls a text of no bytes, and a folder of no files, by either of its hashes. */
+const EMPTY = [
+  {
+    text: 'e69de29bb2d1d6434b8b29ae775ad8c2e48c5391',
+    tree: '4b825dc642cb6eb9a060e54bf8d69288fbee4904',
+  },
+  {
+    text: '473a0f4c3be8a93681a267e3b1e9a7dcda1185436fe141f7749120a303721813',
+    tree: '6ef19b41225c5369f1c104d45d8d85efa9b057b53b14b4b9b939dd74decc5321',
+  },
 ]
 
-/** Files of which the index holds the name alone (`git add -N`): a commit would not hold them. Few have no bytes. */
+/**
+ * Files of which the index holds the name alone (`git add -N`): a commit would not hold them. They look like files
+ * of no bytes, but a comparison of the index with nothing leaves them out. The folder's own files are not looked at,
+ * since that could run a filter of the repository's.
+ */
 async function onlyMeant(repository: Place, files: Tree): Promise<string[]> {
-  if (![...files.values()].some(({ object }) => NOTHING.includes(object))) return []
-  const added = [
-    'diff',
-    '--name-only',
-    '--no-ext-diff',
-    '--no-renames',
-    '--relative',
-    '--diff-filter=A',
-    '-z',
-  ]
-  const answer = await askGit(repository, [...added, '--', '.'], { index: true })
-  return answer.toString('utf8').split('\0').filter(Boolean)
+  for (const { text, tree } of EMPTY) {
+    const empty = [...files].flatMap(([file, { object }]) => (object === text ? [file] : []))
+    if (empty.length === 0) continue
+    const shown = ['diff', '--cached', '--name-only', '--no-renames', '--relative', '-z', tree, '--']
+    const answer = await askGit(repository, [...shown, ...empty], { index: true })
+    const held = new Set(answer.toString('utf8').split('\0'))
+    return empty.filter((file) => !held.has(file))
+  }
+  return []
 }
 
 export interface KnownTexts {

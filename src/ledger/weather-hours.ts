@@ -2,7 +2,7 @@ import { type ClockChanges, clockChanges } from '../records/clock-changes.ts'
 import { isoDate } from '../records/date.ts'
 import type { Measured } from './weather-columns.ts'
 import type { Complain } from './weather-rows.ts'
-import { emptyTable, hourOfRow, type WeatherTable } from './weather-table.ts'
+import { emptyTable, hourOfRow, timeSpan, type WeatherTable } from './weather-table.ts'
 
 /** Whole hours of the local clock in order, and the hours that the clock leaves out or has twice among them. */
 export interface StationHours {
@@ -43,14 +43,14 @@ export function hoursOf(
     if (number === before) {
       if (zone === undefined && isSundayNight(rows, row)) none.repeated.add(number)
       if (seenTwice || !changes().repeated.has(number)) {
-        complain(spanOf(rows, row), twice(number))
+        complain(timeSpan(rows, row), twice(number))
         continue
       }
       seenTwice = true
     } else {
       if (number > before + 1) {
         const missing = missingBetween(before, number, changes().skipped)
-        if (missing > 0) complain(spanOf(rows, row), gap(before, number, missing))
+        if (missing > 0) complain(timeSpan(rows, row), gap(before, number, missing))
       }
       seenTwice = false
     }
@@ -141,8 +141,6 @@ function together(
   if (isSum) return known < end - at ? Number.NaN : wholeHour(key, sum)
   return known === 0 ? Number.NaN : sum / known
 }
-
-const spanOf = (rows: WeatherTable, row: number) => ({ start: rows.start[row]!, end: rows.start[row]! + 16 })
 
 const isSundayNight = (rows: WeatherTable, row: number) =>
   (rows.day[row]! + 4) % 7 === 0 && rows.hour[row]! <= 3

@@ -1,6 +1,6 @@
 import { isoDate } from '../records/date.ts'
 import type { Complain } from './weather-rows.ts'
-import { hourOfRow, type WeatherTable } from './weather-table.ts'
+import { hourOfRow, timeSpan, type WeatherTable } from './weather-table.ts'
 
 /** Air keeps no temperature to the digit for so long, h. Our own choice; a check of persistence is common practice. */
 const STUCK_HOURS = 48
@@ -15,16 +15,12 @@ export function tellStuck(rows: WeatherTable, order: readonly number[], complain
     if (from === undefined || to === undefined) return
     const hours = hourOfRow(rows, to) - hourOfRow(rows, from)
     if (hours < STUCK_HOURS) return
-    const start = rows.start[from]!
-    complain(
-      { start, end: start + 16 },
-      {
-        name: 'stuck-sensor',
-        level: 'hint',
-        message: `the temperature stays ${values[from]} C from here for ${hours} hours, up to ${isoDate(rows.day[to]!)}`,
-        help: 'look after the sensor; empty the cells that it did not measure, so that they count as unknown',
-      },
-    )
+    complain(timeSpan(rows, from), {
+      name: 'stuck-sensor',
+      level: 'hint',
+      message: `the temperature stays ${values[from]} C from here for ${hours} hours, up to ${isoDate(rows.day[to]!)}`,
+      help: 'look after the sensor; empty the cells that it did not measure, so that they count as unknown',
+    })
   }
   for (let at = 1; at < order.length; at++) {
     const [row, before] = [order[at]!, order[at - 1]!]

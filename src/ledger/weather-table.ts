@@ -37,3 +37,9 @@ export function readingAt({ readings }: Pick<WeatherTable, 'readings'>, key: Mea
 
 /** Hours since 1970-01-01 00:00 by the local clock: the number by which a row's hour is named. */
 export const hourOfRow = ({ day, hour }: WeatherTable, at: number) => day[at]! * 24 + hour[at]!
+
+/** Where the time of an hour's row stands in the file: `2026-06-14T13:00`. */
+export const timeSpan = ({ start }: WeatherTable, row: number) => ({
+  start: start[row]!,
+  end: start[row]! + 16,
+})

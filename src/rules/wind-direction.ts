@@ -1,9 +1,9 @@
+import { COMPASS_POINTS } from '../records/compass.ts'
 import { judged } from './facts/judged.ts'
 import { findingAt, type Rule } from './rule.ts'
 
-/** One of the sixteen points by its letters, or a wind by its name. */
-const POINT =
-  /^(?:n|nne|ne|ene|e|ese|se|sse|s|ssw|sw|wsw|w|wnw|nw|nnw|(?:north|south|(?:north|south)?[- ]?(?:east|west))(?:erly)?)$/
+/** A wind by its name. */
+const NAME = /^(?:north|south|(?:north|south)?[- ]?(?:east|west))(?:erly)?$/
 const DEGREES = /^(\d{1,3})(?: ?°)?$/
 const NONE = /^(?:calm|still|variable|var\.?|changing|none|-)$/
 
@@ -36,7 +36,12 @@ function isDirection(text: string): boolean {
   const typed = text.trim().toLowerCase()
   const alone = (word: string) => {
     const degrees = DEGREES.exec(word)
-    return POINT.test(word) || NONE.test(word) || (degrees !== null && Number(degrees[1]) <= 360)
+    return (
+      COMPASS_POINTS.includes(word.toUpperCase()) ||
+      NAME.test(word) ||
+      NONE.test(word) ||
+      (degrees !== null && Number(degrees[1]) <= 360)
+    )
   }
   return alone(typed) || typed.split(/\s*(?:-|–|\/|,|\bto\b|\band\b)\s*/).every(alone)
 }

@@ -73,7 +73,13 @@ describe('check --staged', () => {
     book.commit('The book')
     book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '8 kg/ha') })
     book.git('add', '-N', A)
+    // Nothing that the repository configures may run, as a filter would that git asks about a file of the folder.
+    const ran = join(book.top, 'ran')
+    writeFileSync(join(book.top, '.git/info/attributes'), '*.yaml filter=x\n')
+    book.git('config', 'filter.x.clean', `touch '${ran}'; cat`)
     expect(staged(book)).toMatchObject({ status: 0, json: { findings: [] } })
+    expect(existsSync(ran)).toBe(false)
+    book.git('config', '--unset', 'filter.x.clean')
     const other = 'blocks/none.yaml'
     book.write({ [other]: '' })
     book.git('add', other)

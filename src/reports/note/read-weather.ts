@@ -1,10 +1,10 @@
 import type { PlainEntry } from '../../ledger/entry-text.ts'
+import { COMPASS_POINTS } from '../../records/compass.ts'
 import { readQuantity } from '../../records/quantity.ts'
 import type { Fault } from './read-day.ts'
 import { tidy } from './read-value.ts'
 
-const POINTS = 'N|NNE|NE|ENE|E|ESE|SE|SSE|S|SSW|SW|WSW|W|WNW|NW|NNW'
-const COMPASS = new RegExp(`^(?:${POINTS})$`, 'i')
+const POINTS = COMPASS_POINTS.join('|')
 /** A number with its unit, which no point of the compass is, or a word. */
 const PIECE = new RegExp(`[+-]?\\d[\\d.,]*(?:\\s*(?!(?:${POINTS})(?![^\\s,]))[^\\s\\d,]+)?|[^\\s,]+`, 'gi')
 
@@ -20,7 +20,8 @@ export function readWeather(
   for (const piece of text.match(PIECE) ?? []) {
     const part = piece.trim()
     if (!/\d/.test(part)) {
-      if (COMPASS.test(part)) weather.from = part.toUpperCase()
+      const point = part.toUpperCase()
+      if (COMPASS_POINTS.includes(point)) weather.from = point
       else sky.push(part)
       continue
     }
