@@ -46,14 +46,16 @@ async function firstOf(env: Env): Promise<string> {
       history: ['sprays', 'samples', 'stages', 'picks'],
     })
     const { today } = await import('../reports/today.ts')
-    const { wrap } = await import('../render/text.ts')
+    const [{ wrap }, { oneLine }] = await Promise.all([
+      import('../render/text.ts'),
+      import('../render/today.ts'),
+    ])
     const { items } = today(input).data
     const name = safe(input.ledger.vineyard.name)
     if (items.length === 0) return `${name}: nothing is due today.\n`
-    const first = items.slice(0, MOST).map(({ text, short, next }) => {
-      const line = text.length + 2 <= env.columns ? text : (short ?? text)
-      return `${wrap(safe(line), env.columns, '  ')}\n    ${safe(next)}`
-    })
+    const first = items
+      .slice(0, MOST)
+      .map((item) => `${wrap(oneLine(item, env.columns - 2), env.columns, '  ')}\n    ${safe(item.next)}`)
     const rest = items.length > MOST ? `\n  and ${items.length - MOST} more: rowbook today` : ''
     return `${name}, what comes first:\n\n${first.join('\n')}${rest}\n`
   } catch (error) {

@@ -1,5 +1,6 @@
 import { CommanderError, InvalidArgumentError, Option, Command as Parser } from 'commander'
 import { safe } from '../render/safe.ts'
+import { renderLines } from '../render/text.ts'
 import { Call } from './call.ts'
 import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec, OUTSIDE } from './command.ts'
 import type { Env } from './env.ts'
@@ -64,11 +65,7 @@ function fillIn(
     if (!taken.has(longName(option))) sub.addOption(toOption(option).helpGroup('Options of every command:'))
   const fitting = command.examples.filter(([line]) => word && line.includes(` ${command.name} ${word}`))
   const shown = fitting.length > 0 ? fitting : command.examples
-  const width = Math.max(...shown.map(([line]) => line.length))
-  const examples = shown.map(([line, does]) =>
-    width < 44 ? `  ${line.padEnd(width)}  ${does}` : `  ${line}\n      ${does}`,
-  )
-  sub.addHelpText('before', `Examples:\n${examples.join('\n')}\n`)
+  sub.addHelpText('before', () => `Examples:\n${renderLines(shown, env.columns)}\n`)
   sub.action(async () => {
     if (command.again && options.every((option) => !isOutside(option, sub))) env.kept?.want()
     done(await command.run(new Call(command.name, sub.args, sub.opts(), env)))

@@ -1,38 +1,46 @@
+import type { Quantity } from '../records/quantity.ts'
 import type { BarChart } from '../reports/charts/bar-chart.ts'
 import { safeLine } from './safe.ts'
+import { nameColumn } from './strip.ts'
 import type { Style } from './style.ts'
 import { wrap } from './text.ts'
 
 const EIGHTHS = ['', '▏', '▎', '▍', '▌', '▋', '▊', '▉']
+/** Room behind a bar for its figure and its limit: `2.69 lb/acre of 3.57 lb/acre`. */
+const FIGURES = 30
 
-/** Figures as lines of block characters from zero, light up to the end of the interval, with their limit as a stroke. */
-export function renderBars({ title, unit, bars }: BarChart, { columns, paint }: Style): string {
+/**
+ * Figures as lines of block characters from zero, light up to the end of the interval, with their limit as a stroke.
+ * @param say writes a figure: exactly, or rounded as an estimate
+ */
+export function renderBars(
+  { title, unit, bars }: BarChart,
+  { columns, paint, units }: Style,
+  say: (figure: Quantity, units: Style['units']) => string,
+): string {
   if (bars.length === 0) return ''
   const most = Math.max(...bars.flatMap(({ value, high, limit }) => [value, high ?? 0, limit ?? 0]), 0)
-  const names = bars.map(({ name }) => safeLine(name))
-  const label = Math.min(24, Math.max(...names.map((name) => name.length)) + 2)
-  const room = Math.min(48, columns - label - 20)
+  const { width, cells } = nameColumn(bars.map(({ name }) => safeLine(name)))
+  const room = Math.min(48, columns - width - FIGURES)
   const at = (value: number) => (most === 0 ? 0 : (value / most) * room)
+  const said = (value: number) => say({ value, unit }, units)
   const rows = bars.map(({ value, high, limit }, index) => {
+    const spread = high == null ? 0 : Math.round(at(high))
     const line = [
-      ...lengthOf(at(value))
-        .padEnd(high == null ? 0 : Math.round(at(high)), '░')
+      ...barOf(at(value))
+        .padEnd(spread, '░')
         .padEnd(room + 1),
     ]
-    const passed = limit != null && value > limit
     if (limit != null) line[Math.min(room, Math.round(at(limit)))] = '│'
-    const told = `${figure(value)}${limit == null ? '' : ` of ${figure(limit)}`}`
-    const name = names[index]!.slice(0, label - 2).padEnd(label)
-    return `${name}${line.join('')} ${passed ? paint.bad(told) : told}`.trimEnd()
+    const told = limit == null ? said(value) : `${said(value)} of ${said(limit)}`
+    return `${cells[index]}${line.join('')} ${limit != null && value > limit ? paint.bad(told) : told}`
   })
   const limited = bars.some(({ limit }) => limit != null) ? '; │ the limit' : ''
   const spread = bars.some(({ high }) => high != null) ? '; ░ up to the end of the interval' : ''
-  return `${rows.join('\n')}\n${paint.faint(wrap(`${title}, ${unit}${limited}${spread}`, columns, ' '.repeat(label)))}\n`
+  return `${rows.join('\n')}\n${paint.faint(wrap(`${title}${limited}${spread}`, columns, ' '.repeat(width)))}\n`
 }
 
-const lengthOf = (eighths: number) => {
-  const whole = Math.round(eighths * 8)
-  return `${'█'.repeat(Math.floor(whole / 8))}${EIGHTHS[whole % 8]}`
+function barOf(length: number): string {
+  const eighths = Math.round(length * 8)
+  return `${'█'.repeat(Math.floor(eighths / 8))}${EIGHTHS[eighths % 8]}`
 }
-
-const figure = (value: number) => String(Number(value.toPrecision(3)))

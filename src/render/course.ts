@@ -2,7 +2,7 @@ import { addDays, daysBetween } from '../records/date.ts'
 import type { CourseChart, CoursePanel } from '../reports/charts/course-chart.ts'
 import { figure } from './figure.ts'
 import { safeLine } from './safe.ts'
-import { BLOCKS, gridOf, months, perCharacter } from './strip.ts'
+import { blockOf, gridOf, months, perCharacter } from './strip.ts'
 import type { Style } from './style.ts'
 import { wrap } from './text.ts'
 
@@ -18,17 +18,14 @@ export function renderCourse(chart: CourseChart, { columns, paint }: Style): str
   const grid = gridOf(chart.from, daysBetween(chart.from, chart.to) + 1, columns - width)
   const at = (date: string) => Math.floor(daysBetween(chart.from, date) / grid.perCharacter)
   const lines = panels.map((panel, index) => {
-    const { low, high } = endsOf(panel)
+    const ends = endsOf(panel)
     const line = Array.from({ length: grid.width }, () => ' ')
     if (chart.window) {
       const { earliest, likely, latest } = chart.window
       for (let day = earliest; day <= latest; day = addDays(day, 1)) line[at(day)] = '░'
       line[at(likely)] = '▓'
     }
-    for (const { date, value } of panel.points) {
-      const share = high === low ? 0.5 : (value - low) / (high - low)
-      line[at(date)] = BLOCKS[Math.min(BLOCKS.length - 1, Math.floor(share * BLOCKS.length))]!
-    }
+    for (const { date, value } of panel.points) line[at(date)] = blockOf(value, ends)
     return `${labels[index]!.padEnd(width)}${line.join('')}`.trimEnd()
   })
   const indent = ' '.repeat(width)

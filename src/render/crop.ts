@@ -37,7 +37,7 @@ export function renderCrop(report: Report<CropData>, names: Names, style: Style)
   const notes = blocks.flatMap((block) =>
     notesOf(block, { name: names.get(block.block) ?? block.block, style }),
   )
-  const bars = renderBars(charts.crop, style)
+  const bars = renderBars(charts.crop, style, rough)
   const below = notes.map((note) => wrap(note, style.columns)).join('\n')
   return `${wrap(headline({ blocks, total }, names, style), style.columns)}\n\n${table}\n${bars && `${bars}\n`}${below}\n${renderCautions([EXPECT, ...report.cautions], style.columns)}`
 }

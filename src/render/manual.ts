@@ -1,4 +1,4 @@
-import { wrap } from './text.ts'
+import { renderLines } from './text.ts'
 
 /** What the manual says of a command; made from the table of commands. */
 export interface ManualEntry {
@@ -87,9 +87,9 @@ ${list(common)}`
 
 /** What the manual holds, for a terminal. */
 export function renderManualIndex({ commands }: Manual, columns: number): string {
-  const width = Math.max(...commands.map(({ name }) => name.length)) + 2
-  const lines = commands.map(
-    ({ name, summary }) => name.padEnd(width) + wrap(summary, columns, ' '.repeat(width)).slice(width),
+  const lines = renderLines(
+    commands.map(({ name, summary }) => [name, summary]),
+    columns,
   )
-  return `${lines.join('\n')}\n\n\`rowbook manual COMMAND\` prints the reference of one, \`rowbook manual --man\` the man page of all.\n`
+  return `${lines}\n\n\`rowbook manual COMMAND\` prints the reference of one, \`rowbook manual --man\` the man page of all.\n`
 }

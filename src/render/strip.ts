@@ -1,7 +1,7 @@
 import { addDays, dayOf, isoDate, shortDate } from '../records/date.ts'
 import type { DayChart } from '../reports/charts/day-chart.ts'
 
-export const BLOCKS = '▁▂▃▄▅▆▇█'
+const BLOCKS = '▁▂▃▄▅▆▇█'
 /** Drawn for a day without a value. */
 export const UNKNOWN_DAY = '·'
 
@@ -29,10 +29,21 @@ export function strip(chart: Pick<DayChart, 'values' | 'low' | 'high' | 'combine
         chart.combine === 'greatest'
           ? Math.max(...known)
           : known.reduce((sum, one) => sum + one, 0) / known.length
-      const share = (value - chart.low) / (chart.high - chart.low)
-      return BLOCKS[Math.max(0, Math.min(BLOCKS.length - 1, Math.floor(share * BLOCKS.length)))]!
+      return blockOf(value, chart)
     })
     .join('')
+}
+
+/** The block character that stands as high between the ends of a scale as the value does; the middle where they meet. */
+export function blockOf(value: number, { low, high }: Pick<DayChart, 'low' | 'high'>): string {
+  const share = high === low ? 0.5 : (value - low) / (high - low)
+  return BLOCKS[Math.max(0, Math.min(BLOCKS.length - 1, Math.floor(share * BLOCKS.length)))]!
+}
+
+/** Names in front of lines, cut and filled to one width. */
+export function nameColumn(names: readonly string[]): { width: number; cells: string[] } {
+  const width = Math.min(24, Math.max(...names.map((name) => name.length)) + 2)
+  return { width, cells: names.map((name) => name.slice(0, width - 2).padEnd(width)) }
 }
 
 /** Words as one line of characters: the worst of the days that share a character, by the order of `ranks`. */

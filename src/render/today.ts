@@ -23,9 +23,15 @@ export function renderToday(report: Report<TodayData>, style: Style): string {
   return `${day}: ${first}.\n\n${lines.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
 }
 
-function renderItem({ urgency, text, short, next }: TodayItem, { columns, paint }: Style): string {
+/** The sentence where it fits into one line of the room, else its short form. */
+export function oneLine({ text, short }: TodayItem, room: number): string {
+  const whole = safeLine(text)
+  return whole.length <= room || short === null ? whole : safeLine(short)
+}
+
+function renderItem(item: TodayItem, { columns, paint }: Style): string {
+  const { urgency, next } = item
   const colour = urgency === 'now' ? paint.bad : urgency === 'soon' ? paint.doubtful : paint.faint
-  const fits = WIDTH + text.length <= columns
-  const body = wrap(safeLine(fits ? text : (short ?? text)), columns, ' '.repeat(WIDTH)).slice(WIDTH)
+  const body = wrap(oneLine(item, columns - WIDTH), columns, ' '.repeat(WIDTH)).slice(WIDTH)
   return `${colour(urgency.padEnd(WIDTH))}${body}\n${' '.repeat(WIDTH)}${paint.faint(safeLine(next))}`
 }

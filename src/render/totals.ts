@@ -122,7 +122,7 @@ function activeLine({ actives, groups }: VineyardTotals, { units, columns }: Sty
 /** Copper of the season against its limit, where any was sprayed. */
 function copperBars(data: SeasonTotals, style: Style): string {
   const { season } = copperCharts(data)
-  return season.bars.some(({ value }) => value > 0) ? renderBars(season, style) : ''
+  return season.bars.some(({ value }) => value > 0) ? renderBars(season, style, display) : ''
 }
 
 function copperLines({ blocks, vineyard }: SeasonTotals, { units, columns }: Style): string {

@@ -80,7 +80,9 @@ function page(block: WindowBlock, { name, style }: { name: string; style: Style 
     ...(block.why ? [`All together: ${block.why}.`] : []),
     ...reasons,
     ...legal,
-    ...(block.lastSprays ? [`Sprayed today for that window: ${sayLastSprays(block.lastSprays)}.`] : []),
+    ...(block.lastSprays
+      ? [`Sprayed today for that window, by days before harvest alone: ${sayLastSprays(block.lastSprays)}.`]
+      : []),
     ...block.conflicts.map((conflict) => style.paint.doubtful(conflict)),
   ]
   const course = block.chart ? renderCourse(block.chart, style) : ''

@@ -103,7 +103,7 @@ test('what an evening still leaves open is told by name where the line says how 
   })
   // Twenty-two days from 10 August to 1 September: mandipropamid's 35 and sulphur's 28 are more, copper's 21 are not.
   expect(stdout).toContain(
-    'Sprayed today for that window: too late for mandipropamid-250, sulphur-80; still in time: bacillus, copper-hydroxide, potassium-bicarbonate.',
+    'Sprayed today for that window, by days before harvest alone: too late for mandipropamid-250, sulphur-80; still in time: bacillus, copper-hydroxide, potassium-bicarbonate.',
   )
 })
 

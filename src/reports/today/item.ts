@@ -24,7 +24,7 @@ export interface TodayItem {
   until: string | null
   /** The whole of it in a sentence. */
   text: string
-  /** The same for one line of a narrow terminal, where the sentence is long; `next` shows the rest. */
+  /** The same in fewer words, for one line of a narrow terminal; null where the sentence is short enough. */
   short: string | null
   next: string
 }

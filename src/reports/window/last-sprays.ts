@@ -33,11 +33,11 @@ export function lastSprays(
   return found
 }
 
-/** `too late for a; still in time: b; days before harvest not known: c`. */
+/** `too late for a; still in time: b; not known: c`. */
 export function sayLastSprays({ inTime, tooLate, unknown }: LastSprays): string {
   return [
     ...(tooLate.length > 0 ? [`too late for ${tooLate.join(', ')}`] : []),
     inTime.length > 0 ? `still in time: ${inTime.join(', ')}` : 'nothing in the book is in time',
-    ...(unknown.length > 0 ? [`days before harvest not known: ${unknown.join(', ')}`] : []),
+    ...(unknown.length > 0 ? [`not known: ${unknown.join(', ')}`] : []),
   ].join('; ')
 }

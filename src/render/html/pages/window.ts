@@ -25,7 +25,7 @@ export const windowPage: PageOf<WindowData> = ({ data }, { names }) => {
     const methods = methodSpans(block, title(block))
     return html`<section>
 <h2>${title(block)}</h2>
-<p>${block.target === null ? block.why : `Target ${block.target} Brix (${block.targetSource}).`}${block.target !== null && block.why && ` ${upper(block.why)}.`}${block.legalFrom && html` May be picked from ${dateCell(block.legalFrom)} by the days before harvest.`}${block.picked && html` Picked on ${dateCell(block.picked)}.`}${block.lastSprays && ` Sprayed today for that window: ${sayLastSprays(block.lastSprays)}.`}</p>
+<p>${block.target === null ? block.why : `Target ${block.target} Brix (${block.targetSource}).`}${block.target !== null && block.why && ` ${upper(block.why)}.`}${block.legalFrom && html` May be picked from ${dateCell(block.legalFrom)} by the days before harvest.`}${block.picked && html` Picked on ${dateCell(block.picked)}.`}${block.lastSprays && ` Sprayed today for that window, by days before harvest alone: ${sayLastSprays(block.lastSprays)}.`}</p>
 ${block.conflicts.length > 0 && html`<ul class="plain">${block.conflicts.map((conflict) => html`<li>${upper(conflict)}${/[.!?]$/.test(conflict) ? '' : '.'}</li>\n`)}</ul>\n`}${block.chart && drawCourseChart(`window-${index}`, block.chart)}${block.heatChart && drawCourseChart(`heat-${index}`, block.heatChart)}${methods.rows.length > 1 && drawSpanChart(`methods-${index}`, methods)}${block.methods.length > 0 && methodTable(block, title(block))}</section>
 `
   })
