@@ -1,18 +1,11 @@
 import { expect, test } from 'vitest'
 import { SITE } from '../ledger/make.ts'
+import { asTold } from './as-told.ts'
 import { LIMITS } from './limits/cases.ts'
 import { filesWith, MISTAKES } from './slips.ts'
 import { findings } from './sound-season.ts'
 
-/** What is found, as a grower reads it: place, words and the way out. */
-const said = (files: Readonly<Record<string, string>>): string =>
-  findings(files)
-    .map(
-      ({ file, line, column, level, name, message, help }) =>
-        `${file}:${line}:${column} ${level} ${name}\n  ${message}\n  ${help}\n`,
-    )
-    .sort()
-    .join('')
+const said = (files: Readonly<Record<string, string>>): string => findings(files).map(asTold).sort().join('')
 
 // The words were read over when they were kept; a change of them shows in the difference and is read again.
 test('what each slip and each limit passed is told, word by word', async () => {

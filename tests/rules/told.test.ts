@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { judge } from '../../src/rules/index.ts'
 import { findingsOf, ledgerOf } from '../ledger/in-memory.ts'
+import { asTold } from './as-told.ts'
 import { AREAS, OUTPUT } from './told/blocks.ts'
 import { AHEAD, MEASURED, TWICE } from './told/entries.ts'
 import { COUNTS, RUNS, STAGES, WIND } from './told/groups.ts'
@@ -58,10 +59,7 @@ describe.each(CASES)('%s', (rule, cases) => {
 // The words were read over when they were kept; a change of them shows in the difference and is read again.
 test.each(CASES)('%s, word by word', async (rule, cases) => {
   const told = cases.map(([what, , files, asOf]) => {
-    const lines = findingsOf(rule, files, asOf).map(
-      ({ file, line, column, level, message, help }) =>
-        `${file}:${line}:${column} ${level}\n  ${message}\n  ${help}\n`,
-    )
+    const lines = findingsOf(rule, files, asOf).map(asTold)
     return `# ${what}\n${lines.join('') || 'nothing\n'}`
   })
   await expect(told.join('\n')).toMatchFileSnapshot(`told/${rule}.txt`)

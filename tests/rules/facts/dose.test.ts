@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { FORMULATIONS } from '../../../src/records/formulation.ts'
 import { areaOf, treatedAreaOf, vinesOf } from '../../../src/rules/facts/block-size.ts'
 import { doseForms } from '../../../src/rules/facts/dose-forms.ts'
 import { type Files, label } from '../limits/both-sides.ts'
@@ -66,25 +67,9 @@ describe('what a dose as written comes to', () => {
   test('a percent is one of mass where the product is weighed, of volume where it is poured', () => {
     const of = (form: string) =>
       figures(['product: extra, concentration: 1 %'], undefined, undefined, EXTRA({ form }))[0]!.perHa
-    for (const form of [
-      'DP',
-      'EG',
-      'EP',
-      'GR',
-      'GW',
-      'PA',
-      'RB',
-      'SG',
-      'SP',
-      'ST',
-      'TB',
-      'TC',
-      'WG',
-      'WP',
-      'WT',
-    ])
-      expect([form, of(form)]).toEqual([form, '3 kg/ha'])
-    for (const form of ['SC', 'EC', 'SL', 'EW', 'OD']) expect([form, of(form)]).toEqual([form, '3 L/ha'])
+    const solid = /powder|granules|tablets|paste|bait|technical material|water-soluble gel/
+    for (const [form, name] of FORMULATIONS)
+      expect([form, of(form)]).toEqual([form, solid.test(name) ? '3 kg/ha' : '3 L/ha'])
   })
 
   test('on leaf wall: 1 kg on 10 000 m2, of which rows 2 m apart and 1.2 m high have 12 000 for a hectare', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { findingsOf } from '../../ledger/in-memory.ts'
+import { asTold } from '../as-told.ts'
 import { BLOCKS } from './spans/block.ts'
 import { CROP } from './spans/crop.ts'
 import { PRODUCT_WORDS } from './spans/disagrees.ts'
@@ -42,13 +43,7 @@ describe.each(SPANS)('%s', (rule, rows) => {
 // The words were read over when they were kept; a change of them shows in the difference and is read again.
 test.each(SPANS)('%s: what is told just beyond each span, word by word', async (rule, rows) => {
   const told = rows.flatMap(([what, make, , beyond]) =>
-    beyond.map((value) => {
-      const lines = findingsOf(rule, make(value)).map(
-        ({ file, line, column, level, name, message, help }) =>
-          `${file}:${line}:${column} ${level} ${name}\n  ${message}\n  ${help}\n`,
-      )
-      return `# ${what}: ${value}\n${lines.join('')}`
-    }),
+    beyond.map((value) => `# ${what}: ${value}\n${findingsOf(rule, make(value)).map(asTold).join('')}`),
   )
   await expect(told.join('\n')).toMatchFileSnapshot(`spans/${rule}.txt`)
 })
