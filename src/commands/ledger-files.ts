@@ -1,8 +1,9 @@
 import { RecordCache } from '../ledger/cache.ts'
 import { filesOnDisk, type LedgerFiles } from '../ledger/files.ts'
+import { KeptFindings } from '../ledger/kept-findings.ts'
 import type { Env } from './env.ts'
 
-/** The files of a ledger on the disk, each folder listed once, with the records that an earlier run kept of them. */
+/** The files of a ledger on the disk, each folder listed once, with what earlier runs kept of them. */
 export function ledgerFiles(root: string, env: Env): LedgerFiles {
   const disk = filesOnDisk(root)
   const listed = new Map<string, ReturnType<LedgerFiles['list']>>()
@@ -12,7 +13,12 @@ export function ledgerFiles(root: string, env: Env): LedgerFiles {
     return known
   }
   if (!env.cache || !env.later) return { ...disk, list }
-  const cache = new RecordCache(env.cache.folder, env.cache.label, root)
-  env.later(() => cache.save())
-  return { ...disk, list, cache }
+  const { folder, label } = env.cache
+  const cache = new RecordCache(folder, label, root)
+  const findings = new KeptFindings(folder, label, root)
+  env.later(() => {
+    cache.save()
+    findings.save()
+  })
+  return { ...disk, list, cache, findings }
 }

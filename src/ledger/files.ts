@@ -1,6 +1,7 @@
 import { lstatSync, readdirSync, realpathSync } from 'node:fs'
 import { join } from 'node:path'
 import type { RecordCache } from './cache.ts'
+import type { KeptFindings } from './kept-findings.ts'
 import { type ReadResult, readText } from './read-file.ts'
 import type { Node, Placed } from './source.ts'
 
@@ -32,6 +33,8 @@ export interface LedgerFiles {
   shared?: Shared
   /** Records that unchanged files gave in an earlier run. */
   cache?: Pick<RecordCache, 'find' | 'keep' | 'textOf'>
+  /** What the rules found in an earlier run. */
+  findings?: Pick<KeptFindings, 'of' | 'keep'>
 }
 
 /** The files of a ledger as they stand on the disk. */

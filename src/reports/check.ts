@@ -1,6 +1,6 @@
 import { byPlace, type Finding } from '../ledger/finding.ts'
-import { readWeather } from '../ledger/weather.ts'
 import { SEASON_KINDS, type SeasonKind, STANDING_KINDS, type StandingKind } from '../records/kinds.ts'
+import { weatherLookedThrough } from '../rules/facts/weather-kept.ts'
 import { judge } from '../rules/index.ts'
 import { makeReport, type Report, type ReportInput } from './report.ts'
 
@@ -30,7 +30,7 @@ export function check(
   const { ledger, asOf } = input
   const weather = [...seasons]
     .filter((season) => ledger.weather.has(season))
-    .map((season) => readWeather(ledger, season))
+    .map((season) => weatherLookedThrough(ledger, season))
   const ofWeather = weather.flatMap((one) => one.findings).sort(byPlace)
   const findings = [...ledger.findings, ...judge({ ledger, asOf, seasons }), ...ofWeather].filter(wanted)
   const count = (level: Finding['level']) => findings.filter((finding) => finding.level === level).length

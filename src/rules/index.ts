@@ -21,6 +21,7 @@ import { notAuthorisedFor } from './not-authorised-for.ts'
 import { overConcentration } from './over-concentration.ts'
 import { overRate } from './over-rate.ts'
 import { productDisagrees } from './product-disagrees.ts'
+import { Recall } from './recall.ts'
 import type { Book, Rule } from './rule.ts'
 import { sprayedAfterPicking } from './sprayed-after-picking.ts'
 import { stageBackwards } from './stage-backwards.ts'
@@ -93,7 +94,8 @@ export const RULES: readonly Rule[] = [
   unlikelyWalk,
 ]
 
-/** Runs every rule over the book, and returns what they find in the order of the files. */
+/** What all rules find in the book, in the order of the files. A rule is only run where what it looks at has changed. */
 export function judge(book: Book): Finding[] {
-  return RULES.flatMap((rule) => rule.check(book)).sort(byPlace)
+  const recall = new Recall(book)
+  return RULES.flatMap((rule) => recall.findings(rule)).sort(byPlace)
 }

@@ -5,7 +5,8 @@ import { expect, test } from 'vitest'
 import { RecordCache } from '../../src/ledger/cache.ts'
 import { filesOnDisk } from '../../src/ledger/files.ts'
 import { openLedger } from '../../src/ledger/open.ts'
-import { weatherDaysOf, weatherOf } from '../../src/rules/facts/weather.ts'
+import { weatherOf } from '../../src/rules/facts/weather.ts'
+import { weatherDaysOf } from '../../src/rules/facts/weather-kept.ts'
 import { makeLedger, SITE } from '../ledger/make.ts'
 
 const ROWS = Array.from({ length: 200 }, (_, index) => {

@@ -3,7 +3,7 @@ import { hemisphereOf } from '../../agronomy/season-window.ts'
 import type { Ledger } from '../../ledger/ledger.ts'
 import { seasonSpan } from '../../ledger/seasons.ts'
 import { dayNumber, dayOf, type IsoDate } from '../../records/date.ts'
-import { weatherDaysOf } from '../../rules/facts/weather.ts'
+import { weatherDaysOf } from '../../rules/facts/weather-kept.ts'
 
 /** Mean temperature of days, °C, by day number; a day that is unknown is not in it. */
 export type DayMeans = ReadonlyMap<number, number>

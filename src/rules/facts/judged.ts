@@ -11,15 +11,25 @@ export function judged<K extends SeasonKind>({ ledger, asOf, seasons }: Book, ki
 /** Whether findings may be made about an entry. */
 export const isJudged = ({ seasons }: Book, entry: { season: number }) => seasons.has(entry.season)
 
-const known = new WeakMap<Ledger, { sprays: readonly SprayEntry[]; count: number; all: Application[] }>()
+const known = new WeakMap<readonly SprayEntry[], Worked>()
+
+interface Worked {
+  blocks: Ledger['blocks']
+  products: Ledger['products']
+  count: number
+  all: Application[]
+}
 
 /** Every application up to the day of looking, of all seasons read, oldest first. */
 export function applications({ ledger, asOf }: Book): Application[] {
-  const kept = known.get(ledger)
-  const fresh = kept !== undefined && kept.sprays === ledger.sprays && kept.count === ledger.sprays.length
-  const all = fresh ? kept.all : applicationsOf(ledger)
-  if (!fresh) known.set(ledger, { sprays: ledger.sprays, count: ledger.sprays.length, all })
-  return all.filter(({ spray }) => spray.date <= asOf)
+  const { sprays, blocks, products } = ledger
+  let worked = known.get(sprays)
+  const stands = worked?.blocks === blocks && worked.products === products && worked.count === sprays.length
+  if (!worked || !stands) {
+    worked = { blocks, products, count: sprays.length, all: applicationsOf(ledger) }
+    known.set(sprays, worked)
+  }
+  return worked.all.filter(({ spray }) => spray.date <= asOf)
 }
 
 /** What the entry says that a product was against; undefined where it doesn't say. */

@@ -60,35 +60,6 @@ export function weatherOfFile(file: WeatherFile): Weather {
 export const weatherOf = (ledger: Ledger, season: number): Weather =>
   weatherOfFile(readWeather(ledger, season))
 
-const daysKnown = new WeakMap<Ledger, Map<number, readonly DailyWeather[]>>()
-
-/**
- * The days of a season, where nothing else of its weather is wanted: of an unchanged file they are taken from the
- * cache, since past seasons are looked at each time and their hours take longest of all to read.
- */
-export function weatherDaysOf(ledger: Ledger, season: number): readonly DailyWeather[] {
-  const seasons = daysKnown.get(ledger) ?? new Map<number, readonly DailyWeather[]>()
-  daysKnown.set(ledger, seasons)
-  const days = seasons.get(season) ?? keptDays(ledger, season) ?? weatherOf(ledger, season).days
-  seasons.set(season, days)
-  return days
-}
-
-function keptDays(ledger: Ledger, season: number): readonly DailyWeather[] | null {
-  const { cache } = ledger.reader
-  const file = ledger.weather.get(season)
-  const text = cache && file !== undefined ? ledger.reader.read(file).text : undefined
-  if (!cache || file === undefined || text === undefined) return null
-  // How the file is read depends on the site too: the names of its columns, the clock, the season's span.
-  const site = ledger.vineyard.source.at.text
-  const [kept] = (cache.find(file, text) ?? []) as { site: string; days: DailyWeather[] }[]
-  if (kept?.site === site) return kept.days
-  const { days } = weatherOf(ledger, season)
-  const isExact = !days.some((day) => Object.values(day).some((value) => Object.is(value, -0)))
-  cache.keep(file, text, [{ site, days }], isExact)
-  return days
-}
-
 function hoursOfStation({ table, changes }: StationHours, start: number): EveryHour {
   const { temperature, humidity, rain, wetness, wind } = table.readings
   const rows: StationHour[] = []

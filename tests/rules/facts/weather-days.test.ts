@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { dayOf } from '../../../src/records/date.ts'
-import { weatherDaysOf, weatherOf } from '../../../src/rules/facts/weather.ts'
+import { weatherOf } from '../../../src/rules/facts/weather.ts'
+import { weatherDaysOf } from '../../../src/rules/facts/weather-kept.ts'
 import { ledgerOf } from '../../ledger/in-memory.ts'
 
 const two = (value: number) => String(value).padStart(2, '0')
