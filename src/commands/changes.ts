@@ -1,6 +1,6 @@
 import type { LedgerFiles, Shared } from '../ledger/files.ts'
 import type { Revision } from '../ledger/git.ts'
-import type { Place } from '../ledger/git-run.ts'
+import type { GitObjects } from '../ledger/git-objects.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { BookState, ChangesData } from '../reports/changes.ts'
 import type { Report } from '../reports/report.ts'
@@ -27,16 +27,13 @@ export const changes: Command = {
   async run(call) {
     if (call.json && call.flag('message')) throw new UsageError('--json and --message go apart', 'give one')
     const { root, files } = await call.place()
-    const { readSite } = await import('../ledger/site.ts')
-    const zone = readSite(root, files).timezone ?? 'UTC'
-    const repository = { root, variables: call.env.environment ?? call.env.variables }
-    const ends = await endsOf(call, repository, zone).catch(async (error: unknown) => {
-      // Where there is no repository at all, this says so better.
-      const { openRepository } = await import('../ledger/git.ts')
-      await openRepository(repository)
-      throw error
+    const { inRepository } = await import('../ledger/git.ts')
+    const place = { root, variables: call.env.environment ?? call.env.variables }
+    const result = await inRepository(place, async (objects) => {
+      const { readSite } = await import('../ledger/site.ts')
+      const zone = readSite(root, files).timezone ?? 'UTC'
+      return compared(call, objects, { ends: await endsOf(call, objects, zone), zone })
     })
-    const result = await compared(call, { repository, ends, zone })
     const { renderChanges, changesMessage } = await import('../render/changes.ts')
     const broken = result.data.unread.some(({ in: side }) => side === 'to')
     return call.print(result, call.flag('message') ? changesMessage : renderChanges, broken ? 1 : 0)
@@ -53,10 +50,10 @@ interface Ends {
 }
 
 /** The two ends as typed. */
-async function endsOf(call: Call, repository: Place, zone: string): Promise<Ends> {
+async function endsOf(call: Call, objects: GitObjects, zone: string): Promise<Ends> {
   const { lastCommitBefore, readRevisions } = await import('../ledger/git.ts')
   const read = async (names: string[]) => {
-    const found = await readRevisions(repository, names)
+    const found = await readRevisions(objects, names)
     call.env.kept?.revisions(names, found)
     return found
   }
@@ -67,7 +64,7 @@ async function endsOf(call: Call, repository: Place, zone: string): Promise<Ends
     throw new UsageError('--since and FROM both say where to begin', 'give one of them')
   if (since !== undefined) {
     const { instantOf } = await import('../records/zone.ts')
-    const commit = await lastCommitBefore(repository, Math.floor(instantOf(since, 0, zone) / 1000) - 1)
+    const commit = await lastCommitBefore(objects, Math.floor(instantOf(since, 0, zone) / 1000) - 1)
     const names = ['HEAD', typed[0] || 'HEAD', ...(commit ? [commit] : [])]
     const [head = null, end = null, start = null] = await read(names)
     return { from: start, to: typed[0] ? end : 'tree', head }
@@ -80,37 +77,33 @@ async function endsOf(call: Call, repository: Place, zone: string): Promise<Ends
 /** The report, from what git and the disk hold. */
 async function compared(
   call: Call,
-  { repository, ends, zone }: { repository: Place; ends: Ends; zone: string },
+  objects: GitObjects,
+  { ends, zone }: { ends: Ends; zone: string },
 ): Promise<Report<ChangesData>> {
-  const { files, asOf, season } = await call.place()
+  const { root, files, asOf, season } = await call.place()
   const { from, to, head } = ends
-  const [{ differs, filesOfTrees, treeOf }, { commitTimes }, { NoHistory }] = await Promise.all([
-    import('../ledger/git-files.ts'),
-    import('../ledger/git.ts'),
-    import('../ledger/git-run.ts'),
-  ])
   const last = to === 'tree' ? head : to
-  const asked = {
-    first: treeOf(repository, from),
-    last: last?.commit === from?.commit ? null : treeOf(repository, last),
-    times: last === null || last.commit === from?.commit ? null : commitTimes(repository, from, last),
-  }
-  const [{ openLedger }, { changes: report }, { wallClock }] = await Promise.all([
-    import('../ledger/open.ts'),
-    import('../reports/changes.ts'),
-    import('../records/zone.ts'),
+  const [{ treesOf }, { commitTimes }, { differs, filesOfTrees }] = await Promise.all([
+    import('../ledger/git-trees.ts'),
+    import('../ledger/git-times.ts'),
+    import('../ledger/git-files.ts'),
   ])
-  const [first, lastTree, times] = await Promise.all([asked.first, asked.last, asked.times])
-  const lastly = lastTree ?? first
-  const [old, committed] = await filesOfTrees(
-    repository,
-    to === 'tree' ? [first] : [first, lastly],
-    files.cache,
-  )
+  const asked = treesOf(objects, [from, last])
+  const [trees, times, [old, committed], { openLedger }, { changes: report }, { wallClock }, { NoHistory }] =
+    await Promise.all([
+      asked,
+      last && commitTimes(objects.place, { from, to: last, trees: asked }),
+      asked.then((both) => filesOfTrees(objects, to === 'tree' ? [both[0]!] : both, files.cache)),
+      import('../ledger/open.ts'),
+      import('../reports/changes.ts'),
+      import('../records/zone.ts'),
+      import('../ledger/git-run.ts'),
+    ])
+  const lastly = trees[1]!
   const shared: Shared = { records: new Map(), nodes: new Map(), weather: new Map() }
   const { cache } = files
   const open = (side: LedgerFiles) =>
-    side.has('vineyard.yaml') ? openLedger(repository.root, { seasons: 'all' }, { ...side, shared }) : null
+    side.has('vineyard.yaml') ? openLedger(root, { seasons: 'all' }, { ...side, shared }) : null
   const after = open(committed ? { ...committed, ...(cache ? { cache } : {}) } : files)
   // Only the later state is kept: it is the nearer to what will be asked for next.
   const before = open(cache ? { ...old!, cache: onlyRead(cache) } : old!)

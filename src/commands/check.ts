@@ -1,5 +1,6 @@
 import type { Finding } from '../ledger/finding.ts'
-import type { Tree } from '../ledger/git-files.ts'
+import type { GitObjects } from '../ledger/git-objects.ts'
+import type { Tree } from '../ledger/git-trees.ts'
 import { type Call, type Reads, UsageError } from './call.ts'
 import type { Command } from './command.ts'
 
@@ -52,20 +53,32 @@ async function whatDiffers(call: Call): Promise<Wanted | undefined | null> {
   if (revision === undefined) return undefined
   if (staged && (call.flag('changed') || call.text('changed') !== undefined))
     throw new UsageError('--changed and --staged look at different states of the book', 'give one')
-  const [{ openRepository, readRevisions }, { differs, filesOfTrees, stagedTree, treeOf }] =
-    await Promise.all([import('../ledger/git.ts'), import('../ledger/git-files.ts')])
-  const { root, files } = await call.place()
-  const variables = call.env.environment ?? call.env.variables
-  const repository = await openRepository({ root, variables })
-  const [commit = null] = await readRevisions(repository, [revision])
-  const tree = await treeOf(repository, commit)
+  const { inRepository } = await import('../ledger/git.ts')
+  const { root } = await call.place()
+  const place = { root, variables: call.env.environment ?? call.env.variables }
+  return inRepository(place, (objects) => differingFrom(call, objects, { revision, staged }))
+}
+
+async function differingFrom(
+  call: Call,
+  objects: GitObjects,
+  { revision, staged }: { revision: string; staged: boolean },
+): Promise<Wanted | null> {
+  const [{ readRevisions }, { treesOf }, { differs, filesOfTrees }] = await Promise.all([
+    import('../ledger/git.ts'),
+    import('../ledger/git-trees.ts'),
+    import('../ledger/git-files.ts'),
+  ])
+  const { files } = await call.place()
+  const tree = (await treesOf(objects, await readRevisions(objects, [revision])))[0]!
   if (!staged) {
     const textOf = (file: string) => (files.has(file) ? (files.read(file).text ?? null) : null)
     return isTold(tree, { has: files.has, differs: (file) => differs(tree, file, textOf(file)) })
   }
   call.env.kept?.refuse()
-  const next = await stagedTree(repository)
-  const [held] = await filesOfTrees(repository, [next], files.cache)
+  const { stagedTree } = await import('../ledger/git-index.ts')
+  const next = await stagedTree(objects.place)
+  const [held] = await filesOfTrees(objects, [next], files.cache)
   if (!next.has('vineyard.yaml')) {
     if (![...next.keys()].some((file) => /^(?:seasons|blocks|varieties|products|sprayers)\//.test(file)))
       return null

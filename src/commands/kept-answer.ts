@@ -139,10 +139,10 @@ export class KeptAnswer {
   }
 
   private async areSame(root: string, revisions: readonly Named[]): Promise<boolean> {
-    const { readRevisions } = await import('../ledger/git.ts')
+    const { inRepository, readRevisions } = await import('../ledger/git.ts')
     const names = revisions.map(([name]) => name)
     const place = { root, variables: this.real.variables }
-    const found = await readRevisions(place, names).catch(() => null)
+    const found = await inRepository(place, (objects) => readRevisions(objects, names)).catch(() => null)
     return found?.every((one, index) => (one?.commit ?? null) === revisions[index]![1]) === true
   }
 

@@ -22,54 +22,57 @@ const SAFELY = [
   '-c', 'protocol.allow=never',
 ] // biome-ignore format: an option and its value read better on one line
 
-const LARGEST_ANSWER = 1024 * 1024 * 1024
 const LONGEST_MS = 120_000
 
 /**
  * Runs git in the ledger's folder, without a shell and without the environment's own GIT_ variables.
+ * @param largest bytes of an answer. @returns null where it is larger.
  * @throws NoHistory where git isn't installed or fails; its message then is git's own.
  */
-export function runGit(repository: Place, args: readonly string[], input = ''): Buffer {
+export function runGit(place: Place, args: readonly string[], largest: number): Buffer | null {
+  const how = { ...settings(place), maxBuffer: largest, timeout: LONGEST_MS, stdio: 'pipe' as const }
   try {
-    const how = { ...settings(repository), input, stdio: ['pipe' as const, 'pipe' as const, 'pipe' as const] }
     return execFileSync('git', [...SAFELY, ...args], how)
   } catch (error) {
+    if ((error as GitFault).code === 'ENOBUFS') return null
     throw failed(error as GitFault)
   }
 }
 
-/**
- * The same beside whatever else there is to do.
- * @param options.index whether an index that the environment names is the one to read.
- */
-export async function askGit(
-  repository: Place,
-  args: readonly string[],
-  options: { input?: string; index?: boolean; safely?: readonly string[] } = {},
-): Promise<Buffer> {
+interface How {
+  /** Whether an index that the environment names is the one to read. */
+  index?: boolean
+  safely?: readonly string[]
+}
+
+/** The same beside whatever else there is to do. */
+export async function askGit(place: Place, args: readonly string[], how: How = {}): Promise<Buffer> {
   const pieces: Buffer[] = []
-  await listenToGit(repository, args, { ...options, hear: (piece) => pieces.push(piece) })
+  const git = startGit(place, args, { ...how, hear: (piece) => pieces.push(piece) })
+  git.sayNoMore()
+  await git.ended
   return Buffer.concat(pieces)
 }
 
-/** Hands on what git says, piece by piece. */
-export function listenToGit(
-  repository: Place,
+/** Git at work, which hands on what it says, piece by piece. */
+export interface RunningGit {
+  say(text: string): void
+  sayNoMore(): void
+  /** Ends it; nothing waits for that. */
+  stop(): void
+  /** Fulfilled when it ends well, else rejected with NoHistory. */
+  ended: Promise<void>
+}
+
+export function startGit(
+  place: Place,
   args: readonly string[],
-  {
-    hear,
-    input = '',
-    index = false,
-    safely = SAFELY,
-  }: { hear: (piece: Buffer) => void; input?: string; index?: boolean; safely?: readonly string[] },
-): Promise<void> {
-  const { env, cwd, windowsHide } = settings(repository)
-  const { GIT_INDEX_FILE } = repository.variables
-  const named = index && GIT_INDEX_FILE !== undefined ? { GIT_INDEX_FILE } : {}
-  return new Promise((resolve, reject) => {
-    const git = spawn('git', [...safely, ...args], { cwd, windowsHide, env: { ...env, ...named } })
-    const patience = setTimeout(() => git.kill(), LONGEST_MS)
-    const faults: Buffer[] = []
+  { hear, index = false, safely = SAFELY }: How & { hear: (piece: Buffer) => void },
+): RunningGit {
+  const git = spawn('git', [...safely, ...args], settings(place, index))
+  const patience = setTimeout(() => git.kill(), LONGEST_MS)
+  const faults: Buffer[] = []
+  const ended = new Promise<void>((resolve, reject) => {
     git.stdout.on('data', (piece: Buffer) => {
       try {
         hear(piece)
@@ -88,10 +91,23 @@ export function listenToGit(
       if (code === 0) resolve()
       else reject(failed({ code: code ?? signal, stderr: Buffer.concat(faults) }))
     })
-    // Where git ends before it has read everything, its own message says why.
-    git.stdin.on('error', () => {})
-    git.stdin.end(input)
   })
+  // Where git ends before it has read everything, its own message says why.
+  git.stdin.on('error', () => {})
+  return {
+    say(text) {
+      patience.refresh()
+      git.stdin.write(text)
+    },
+    sayNoMore: () => git.stdin.end(),
+    stop() {
+      clearTimeout(patience)
+      for (const stream of [git.stdin, git.stdout, git.stderr]) stream.destroy()
+      git.kill()
+      git.unref()
+    },
+    ended,
+  }
 }
 
 /** What the user configured, as a path where it is one; null where nothing is. What is set here for safety doesn't count. */
@@ -113,8 +129,9 @@ export interface Place {
   variables: Readonly<Record<string, string | undefined>>
 }
 
-function settings({ root, variables }: Place) {
-  const kept = Object.entries(variables).filter(([name]) => !name.startsWith('GIT_'))
+function settings({ root, variables }: Place, index = false) {
+  const isKept = (name: string) => !name.startsWith('GIT_') || (index && name === 'GIT_INDEX_FILE')
+  const kept = Object.entries(variables).filter(([name]) => isKept(name))
   const env = {
     ...Object.fromEntries(kept),
     LC_ALL: 'C',
@@ -122,7 +139,7 @@ function settings({ root, variables }: Place) {
     GIT_TERMINAL_PROMPT: '0',
     GIT_NO_LAZY_FETCH: '1',
   }
-  return { cwd: root, env, maxBuffer: LARGEST_ANSWER, timeout: LONGEST_MS, windowsHide: true }
+  return { cwd: root, env, windowsHide: true }
 }
 
 interface GitFault {

@@ -1,4 +1,12 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync, statSync, symlinkSync } from 'node:fs'
+import {
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, test } from 'vitest'
@@ -339,6 +347,26 @@ describe('safe in anybody’s repository', () => {
     book.commit('A link')
     const data = ask(book, ['HEAD~1', 'HEAD'])
     expect(data.unread[0].finding.name).toBe('not-a-plain-file')
+  })
+
+  test('a git that does not end when it is told to is not waited for', () => {
+    const path = mkdtempSync(join(tmpdir(), 'rowbook-slow-git-'))
+    const script = `#!/bin/sh\nPATH=\${PATH#*:}\ngit "$@"\nsleep 30\n`
+    writeFileSync(join(path, 'git'), script, { mode: 0o755 })
+    const start = performance.now()
+    const asked = ['changes', 'HEAD', ...ON]
+    const { status, stderr } = run(asked, { cwd: book.root, env: { PATH: `${path}:${process.env.PATH}` } })
+    expect([status, stderr]).toEqual([0, ''])
+    expect(performance.now() - start).toBeLessThan(20_000)
+  })
+
+  test('a git that dies in the midst: one clear message, and no figure', () => {
+    const path = mkdtempSync(join(tmpdir(), 'rowbook-dying-git-'))
+    const script = `#!/bin/sh\nPATH=\${PATH#*:}\nread -r one; read -r two\nprintf '%s\\n' "$one" "$two" | git "$@"\nkill $$\n`
+    writeFileSync(join(path, 'git'), script, { mode: 0o755 })
+    const env = { PATH: `${path}:${process.env.PATH}` }
+    const { status, stdout, stderr } = run(['changes', 'HEAD', ...ON], { cwd: book.root, env })
+    expect([status, stdout, stderr.includes('git: SIGTERM')]).toEqual([2, '', true])
   })
 
   test('no repository, or no git: one clear message', () => {
