@@ -136,6 +136,13 @@ describe('sums', () => {
     )
   })
 
+  test('carry along what a sum loses, whichever of the two is the larger', () => {
+    const huge = 2 ** 53
+    expect(runningSum([huge, 1, 1, 1, -huge]).at(-1)).toBe(3)
+    expect(runningSum([1, huge, 1, -huge]).at(-1)).toBe(2)
+    expect(runningSum([-1, -huge, -1, huge]).at(-1)).toBe(-2)
+  })
+
   test('an unknown day is counted, never zero', () => {
     expect(sumDegreeDays([1.5, null, 2])).toEqual({ sum: 3.5, days: 2, missing: 1 })
     expect(sumDegreeDays([null, null])).toEqual({ sum: null, days: 0, missing: 2 })

@@ -123,6 +123,19 @@ describe('pickingRate', () => {
     expect(picks).toBe(2)
   })
 
+  test('low and high are the interval of one more pick, by hand', () => {
+    // 55.15, 37.5 and 53.33 kg per person-hour; logarithms of their shares of the rate have s = 0.21369 (n - 1);
+    // t(0.95, 2) = 2.91999; exp(2.91999 x 0.21369 x sqrt(1 + 1/3)) = 2.05546.
+    const { rate, low, high } = pickingRate([
+      { weight: 1820, people: 6, hours: 5.5 },
+      { weight: 300, people: 2, hours: 4 },
+      { weight: 640, people: 4, hours: 3 },
+    ])
+    expect(rate).toBeCloseTo(2760 / 53, 9)
+    expect(low).toBeCloseTo(25.3352, 3)
+    expect(high).toBeCloseTo(107.0392, 3)
+  })
+
   test('picks alike have no spread', () => {
     const pick = { weight: 400, people: 2, hours: 4 }
     const { rate, low, high } = pickingRate([pick, pick, pick])

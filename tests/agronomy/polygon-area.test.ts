@@ -44,6 +44,21 @@ test('across the date line the short way is taken', async () => {
   expect(area).toBeCloseTo((await polygonArea([square(8, 10, 0.002)])).area, 6)
 })
 
+test('a triangle, the edge of the globe and a hole as large as the ring are still polygons', async () => {
+  const ring = square(8, 50, 0.002)
+  const half = await polygonArea([ring.slice(0, 3)])
+  expect(half.area / (await polygonArea([ring])).area).toBeCloseTo(0.5, 3)
+  expect((await polygonArea([ring, ring])).area).toBe(0)
+  const corner: Ring = [
+    [180, 90],
+    [179.9, 89.9],
+    [180, 89.9],
+  ]
+  expect((await polygonArea([corner])).area).toBeGreaterThan(0)
+  // 11.1 km and 111 km are its short sides, and area and outline are in ha and m.
+  expect((await polygonArea([square(8, 0, 0.1)])).area / 12_308).toBeCloseTo(1, 2)
+})
+
 test('refuses what is no polygon', async () => {
   await expect(polygonArea([])).rejects.toThrow('an outer ring')
   await expect(polygonArea([[]])).rejects.toThrow('at least 3 different corners')
