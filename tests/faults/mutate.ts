@@ -113,7 +113,11 @@ function changesOf(value: string, field: string): Change[] {
   }
   if (/^[a-z0-9]+(-[a-z0-9]+)*$/.test(value) && !free) {
     add('a letter dropped', value.slice(0, -1), !/(for|against|keep_apart|kind|actives)/.test(field))
-    add('capitals', value.toUpperCase(), !/(for|against|keep_apart|kind|actives|group)/.test(field))
+    add(
+      'capitals',
+      value.toUpperCase(),
+      !/(for|against|keep_apart|kind|actives|group|weather\.columns)/.test(field),
+    )
   }
   return changes
 }

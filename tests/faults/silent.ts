@@ -56,6 +56,16 @@ const CLASSES: readonly { how: RegExp; field: RegExp; why: string }[] = [
     field: /^actives\.\*\.content$/,
     why: 'labels hold a tenth too; what a dose would bring of sulphur or copper is judged, of others it is not known',
   },
+  {
+    how: /^ten times$/,
+    field: /^(bunches_per_vine|bunch_weight)\.\*$/,
+    why: 'ten times the least of several is within five times their middle, and so far vines and bunches differ',
+  },
+  {
+    how: /^a tenth$/,
+    field: /^row_length$/,
+    why: 'a terrace has rows of six metres, where no area or outline of the block says otherwise',
+  },
   { how: /^a tenth$/, field: /^sorted_out$/, why: 'little was sorted out' },
   { how: /^capitals$/, field: /^weather\.columns\./, why: 'the head of a column is met in capitals too' },
   { how: /^a decimal comma$/, field: /\.\*$/, why: 'in brackets a comma parts two readings' },
