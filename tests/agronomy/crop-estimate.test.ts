@@ -200,6 +200,17 @@ describe('growthFactor', () => {
     expect(steady.high).toBeGreaterThan(2.2)
   })
 
+  test('its range holds nine of ten by its own variation, and never goes below nothing', () => {
+    // One season: the default variation times the root of two; 1.644854 is the normal value of 90 % between both ends.
+    const { value, low, high } = growthFactor([{ lagWeight: 0.05, harvestWeight: 0.15 }])
+    const half = 1.644854 * defaultGrowthVariation * Math.SQRT2 * 3
+    expect(value).toBeCloseTo(3, 9)
+    expect(high - value).toBeCloseTo(half, 5)
+    expect(value - low).toBeCloseTo(half, 5)
+    const torn = growthFactor([0.1, 0.1, 0.1, 30].map((harvestWeight) => ({ lagWeight: 1, harvestWeight })))
+    expect(torn.low).toBe(0)
+  })
+
   test('seasons that differ more give a wider range', () => {
     const seasons = (...ratios: number[]) =>
       growthFactor(ratios.map((r) => ({ lagWeight: 1, harvestWeight: r })))

@@ -1,9 +1,20 @@
 import { describe, expect, test } from 'vitest'
+import { productForActive } from '../../src/agronomy/active-content.ts'
+import { rowLengthPerHa } from '../../src/agronomy/canopy.ts'
 import { coolingHeat } from '../../src/agronomy/cooling-heat.ts'
+import { copperPerHa } from '../../src/agronomy/copper-content.ts'
 import { diseaseSeverityIndex } from '../../src/agronomy/disease-severity-index.ts'
 import { downyWetnessProduct } from '../../src/agronomy/downy-wetness-product.ts'
 import { learnedBias } from '../../src/agronomy/estimate-error.ts'
 import { frostCrop } from '../../src/agronomy/frost-crop.ts'
+import { courseLength, effectiveSwath } from '../../src/agronomy/knapsack-plot.ts'
+import { leafToFruit, sugarByLeaf } from '../../src/agronomy/leaf-fruit-sugar.ts'
+import { checkNozzles, checkRate } from '../../src/agronomy/nozzle-check.ts'
+import { mostSprayed, passTime } from '../../src/agronomy/pass-time.ts'
+import { pointQuadrat } from '../../src/agronomy/point-quadrat.ts'
+import { ravazIndex } from '../../src/agronomy/ravaz-index.ts'
+import { brixAcidRatio, brixPh, brixPhSquared } from '../../src/agronomy/ripeness-index.ts'
+import { meanTreatmentFrequency, treatmentFrequency } from '../../src/agronomy/treatment-frequency.ts'
 
 describe('the heat to cool grapes', () => {
   test('is for their weight and the difference, and none where they are cool', () => {
@@ -99,4 +110,78 @@ describe('the disease severity index', () => {
       `grades of 0 to ${highest}, got ${grade}`,
     ),
   )
+})
+
+// A slip in a record must stop the sum with the figure's name, not run on as a negative or endless amount.
+describe('a figure that is no quantity is refused by its name', () => {
+  const pass = { area: 1, speed: 5, width: 2, flow: 5, tank: 200 }
+  const inserted = { insertions: 50, gaps: 20, leaves: 60, bunches: 10, exterior: 6 }
+  const treated = { dose: 2, referenceDose: 4, share: 1 }
+  test.each<[named: RegExp, run: () => unknown]>([
+    [/activePerHa/, () => productForActive({ activePerHa: -1, content: 800 })],
+    [/content/, () => productForActive({ activePerHa: 1, content: 0 })],
+    [/rowSpacing/, () => rowLengthPerHa(0)],
+    [/productPerHa/, () => copperPerHa({ productPerHa: -1, content: 350 })],
+    [/content/, () => copperPerHa({ productPerHa: 1, content: 0 })],
+    [/swath/, () => courseLength(0)],
+    [/wetted width/, () => effectiveSwath(-1)],
+    [/share/, () => effectiveSwath(1, 1.1)],
+    [/leafArea/, () => sugarByLeaf(0)],
+    [/leafArea/, () => leafToFruit({ leafArea: 0, fruit: 1 })],
+    [/fruit/, () => leafToFruit({ leafArea: 1, fruit: 0 })],
+    [/nozzle flow/, () => checkNozzles([1, 0])],
+    [/tolerance/, () => checkNozzles([1, 1], 1.1)],
+    [/actual rate/, () => checkRate({ actual: 0, wanted: 1 })],
+    [/wanted rate/, () => checkRate({ actual: 1, wanted: 0 })],
+    [/tolerance/, () => checkRate({ actual: 1, wanted: 1, tolerance: -0.1 })],
+    [/area/, () => passTime({ ...pass, area: 0 })],
+    [/flow/, () => passTime({ ...pass, flow: 0 })],
+    [/tank/, () => passTime({ ...pass, tank: -1 })],
+    [/minutes/, () => mostSprayed({ flow: 1, minutes: 0 })],
+    [/insertions/, () => pointQuadrat({ ...inserted, insertions: 0 })],
+    [/gaps/, () => pointQuadrat({ ...inserted, gaps: -1 })],
+    [/leaves/, () => pointQuadrat({ ...inserted, leaves: -1 })],
+    [/bunches/, () => pointQuadrat({ ...inserted, bunches: -1, exterior: -2 })],
+    [/parts that fit/, () => pointQuadrat({ ...inserted, gaps: 51 })],
+    [/parts that fit/, () => pointQuadrat({ ...inserted, exterior: 11 })],
+    [/fruit/, () => ravazIndex({ fruit: -1, prunings: 1 })],
+    [/prunings/, () => ravazIndex({ fruit: 1, prunings: 0 })],
+    [/Brix/, () => brixPh(0, 3)],
+    [/pH/, () => brixPh(20, 0)],
+    [/Brix/, () => brixPhSquared(Number.POSITIVE_INFINITY, 3)],
+    [/pH/, () => brixPhSquared(20, Number.NaN)],
+    [/Brix/, () => brixAcidRatio(-1, 7)],
+    [/acidity/, () => brixAcidRatio(20, 0)],
+    [/dose/, () => treatmentFrequency([{ ...treated, dose: -1 }])],
+    [/share/, () => treatmentFrequency([{ ...treated, share: 1.1 }])],
+    [/referenceDose/, () => treatmentFrequency([{ ...treated, referenceDose: 0 }])],
+    [/permittedShare/, () => treatmentFrequency([{ ...treated, permittedShare: 0 }])],
+    [/index/, () => meanTreatmentFrequency([{ index: -1, area: 1 }])],
+    [/area/, () => meanTreatmentFrequency([{ index: 1, area: 0 }])],
+  ])('%s', (named, run) => {
+    expect(run).toThrow(RangeError)
+    expect(run).toThrow(named)
+  })
+
+  test('its limits are still a quantity', () => {
+    expect(pointQuadrat({ insertions: 50, gaps: 50, leaves: 0, bunches: 6, exterior: 6 })).toEqual({
+      gaps: 1,
+      leafLayers: 0,
+      exposure: 1,
+    })
+    expect(pointQuadrat({ ...inserted, bunches: 0, exterior: 0 }).exposure).toBeNull()
+    expect(passTime({ area: 1, speed: 5, width: 2, flow: 5 })).toEqual({
+      minutes: 60,
+      minutesPerTank: null,
+      fills: null,
+      refills: null,
+    })
+    expect(passTime({ area: 1, speed: 5, width: 2, tank: 100 }).fills).toBeNull()
+    expect(passTime({ ...pass, tank: 100 })).toEqual({
+      minutes: 60,
+      minutesPerTank: 20,
+      fills: 3,
+      refills: 2,
+    })
+  })
 })
