@@ -52,6 +52,20 @@ describe('heatStage', () => {
       missing: 1,
     })
     expect(heatStage({ startDay: 5, means: [], requirement: 22 })).toMatchObject({ day: null, sum: 0 })
+    expect(heatStage({ startDay: 5, means: [10, 12], requirement: 100 }).reason).toBe(
+      'the sum is 22 of 100 °C-days',
+    )
+    // Days after it are not asked about, be it reached on the first or later.
+    expect(heatStage({ startDay: 5, means: [null, 30, null, 3], requirement: 22 })).toEqual({
+      day: 6,
+      sum: 30,
+      missing: 1,
+      reason: null,
+    })
+    expect(heatStage({ startDay: 5, means: [30, null, null], requirement: 22 })).toMatchObject({
+      day: 5,
+      missing: 0,
+    })
   })
 
   test('refuses a requirement that is none', () => {

@@ -40,3 +40,27 @@ test('two thirds of the Mills hours as an option', () => {
     true,
   ])
 })
+
+test('says which limit it was, or what is missing', () => {
+  const why = (changes: Partial<WetSpell>, limits = {}) => ascosporeInfection(spell(changes), limits).why
+  expect(why({})).toBe('2.5 mm and 12 h wet at 15.0 °C')
+  expect(why({ rain: 2.4 })).toBe('2.4 mm, 2.5 mm needed')
+  expect(why({ wetHours: 11 })).toBe('11 h wet, 12.0 h needed')
+  expect(why({ temperature: 9.9 })).toBe("mean 9.9 °C is outside the rule's range")
+  expect(why({ temperature: null })).toBe('no temperature while wet')
+  expect(why({ rain: null })).toBe('rain is missing for part of the wet spell')
+  const mills = { hours: 'two-thirds-mills', lowest: 0 } as const
+  expect(why({ temperature: 5 }, mills)).toBe('no table value at this temperature')
+  expect(ascosporeInfection(spell({ temperature: 5 }), mills).possible).toBeNull()
+})
+
+test('is complete where the spell is and its rain is known', () => {
+  const complete = (changes: Partial<WetSpell>) => ascosporeInfection(spell(changes)).complete
+  expect([complete({}), complete({ complete: false }), complete({ rain: null })]).toEqual([
+    true,
+    false,
+    false,
+  ])
+  expect(possible({ rain: 2.4, complete: false })).toBeNull()
+  expect(possible({ temperature: 9, complete: false })).toBeNull()
+})
