@@ -77,14 +77,14 @@ export interface ChangesQuestion {
 export function changes(question: ChangesQuestion): Report<ChangesData> {
   const { before, after, asOf, season } = question
   const matched = matchEntries(...entriesApart(before.ledger, after.ledger))
-  const describe = (entry: BookEntry, touched = entry) => toChange(entry, question.changedOn(touched.file))
-  const added = matched.added.map((entry) => describe(entry))
-  const removed = matched.removed.map((entry) => describe(entry))
-  const corrected = matched.corrected.map((pair) => ({
-    ...describe(pair.after),
-    late: lateOf(pair.before, question.changedOn(pair.after.file)) || describe(pair.after).late,
-    fields: fieldChanges(fieldsOf(pair.before), fieldsOf(pair.after)),
-  }))
+  const describe = (entry: BookEntry) => toChange(entry, question.changedOn(entry.file))
+  const added = matched.added.map(describe)
+  const removed = matched.removed.map(describe)
+  const corrected = matched.corrected.map((pair) => {
+    const now = describe(pair.after)
+    const late = now.late || lateOf(pair.before, question.changedOn(pair.after.file))
+    return { ...now, late, fields: fieldChanges(fieldsOf(pair.before), fieldsOf(pair.after)) }
+  })
   const unread = [...unreadOf('from', before.ledger), ...unreadOf('to', after.ledger)]
   const seasons = seasonsOf(
     [...matched.added, ...matched.removed, ...matched.corrected.map((pair) => pair.after)],

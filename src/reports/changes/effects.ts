@@ -34,18 +34,18 @@ export function effectsOf(
   on: { asOf: IsoDate; seasons: readonly number[]; verdictsOf: number },
 ): Effects {
   const seasons = new Set([...before.seasons, ...after.seasons])
-  const found = [before, after].map((ledger) => judge({ ledger, asOf: on.asOf, seasons }))
-  const [old, now] = [before, after].map((ledger, index) => figuresOf(ledger, on, found[index]!)) as [
-    Figures,
-    Figures,
-  ]
+  // The later state first, since that is kept: of the earlier one only what differs from it is then judged.
+  const foundNow = judge({ ledger: after, asOf: on.asOf, seasons })
+  const foundThen = judge({ ledger: before, asOf: on.asOf, seasons })
+  const now = figuresOf(after, on, foundNow)
+  const old = figuresOf(before, on, foundThen)
   const figures = [...new Set([...old.keys(), ...now.keys()])].flatMap((key) => {
     const { value: _, ...about } = (now.get(key) ?? old.get(key))!
     const [from, to] = [old.get(key)?.value ?? null, now.get(key)?.value ?? null]
     return same(from, to) ? [] : [{ ...about, from, to }]
   })
-  const oldFindings = [...before.findings, ...found[0]!]
-  const newFindings = [...after.findings, ...found[1]!]
+  const oldFindings = [...before.findings, ...foundThen]
+  const newFindings = [...after.findings, ...foundNow]
   return {
     figures: figures.sort((a, b) => a.season - b.season),
     findings: { appeared: without(newFindings, oldFindings), gone: without(oldFindings, newFindings) },

@@ -1,5 +1,5 @@
 import type { Ledger } from '../../ledger/ledger.ts'
-import { type Node, type Placed, placeOf, writtenText } from '../../ledger/source.ts'
+import { type Node, type Placed, placeOf } from '../../ledger/source.ts'
 import type { IsoDate } from '../../records/date.ts'
 import {
   SEASON_KINDS,
@@ -72,14 +72,19 @@ function toEntry(known: Known): BookEntry {
 
 /** The same data with its keys in order and numbers free of the noise of conversion. */
 function inOrder(value: unknown): unknown {
-  if (typeof value === 'number') return Number(value.toPrecision(12))
-  if (Array.isArray(value)) return value.map(inOrder)
+  if (typeof value === 'number') return isShort(value) ? value : Number(value.toPrecision(12))
   if (typeof value !== 'object' || value === null) return value
-  const entries = Object.entries(value).filter(([, each]) => each !== undefined)
+  if (Array.isArray(value)) return value.map(inOrder)
+  const said = value as Record<string, unknown>
   return Object.fromEntries(
-    entries.sort(([a], [b]) => (a < b ? -1 : 1)).map(([key, each]) => [key, inOrder(each)]),
+    Object.keys(said)
+      .sort()
+      .map((key) => [key, inOrder(said[key])]),
   )
 }
+
+/** Whether a number has no more than the twelve digits that are compared. */
+const isShort = (value: number) => Number.isInteger(value) && Math.abs(value) < 1e12
 
 const known = new WeakMap<object, Map<string, Field>>()
 
@@ -91,34 +96,33 @@ export function fieldsOf(entry: BookEntry): Map<string, Field> {
   const before = known.get(entry.record)
   if (before) return before
   const fields = new Map<string, Field>()
-  const { source } = entry.record
-  const visit = (node: Node, value: unknown, path: (string | number)[], label: string) => {
+  const { at, node: whole } = entry.record.source
+  const visit = (node: Node, value: unknown, label: string) => {
     if (node.kind === 'map') {
       for (const { key, value: child } of node.entries)
-        visit(
-          child,
-          (value as Record<string, unknown> | null)?.[key],
-          [...path, key],
-          label ? `${label}.${key}` : key,
-        )
+        visit(child, (value as Record<string, unknown> | null)?.[key], label ? `${label}.${key}` : key)
     } else if (node.kind === 'list' && node.items.some((item) => item.kind === 'map')) {
       node.items.forEach((item, index) => {
         const one = Array.isArray(value) ? value[index] : undefined
-        visit(item, one, [...path, index], unused(fields, `${label}.${nameOf(one, index)}`))
+        visit(item, one, unused(fields, `${label}.${nameOf(one, index)}`))
       })
     } else {
-      const text = (writtenText(source, path) ?? '').replace(/\s+/g, ' ').trim()
-      fields.set(label, { text: unquoted(node, text), value: JSON.stringify(inOrder(value)) ?? text })
+      const text = writtenIn(at.text, node)
+      fields.set(label, { text, value: JSON.stringify(inOrder(value)) ?? text })
     }
   }
-  visit(source.node, entry.record, [], '')
+  visit(whole, entry.record, '')
   if (entry.id !== null) fields.set('id', { text: entry.id, value: entry.id })
   if (entry.season !== null) fields.set('season', { text: String(entry.season), value: String(entry.season) })
   known.set(entry.record, fields)
   return fields
 }
 
-const unquoted = (node: Node, text: string) => (node.kind === 'scalar' && node.text !== '' ? node.text : text)
+/** A value as typed, on one line and without its quotes. */
+const writtenIn = (text: string, node: Node) =>
+  node.kind === 'scalar' && node.text !== ''
+    ? node.text
+    : text.slice(node.start, node.end).replace(/\s+/g, ' ').trim()
 
 function nameOf(item: unknown, index: number): string {
   const { product, name, against, from } = (item ?? {}) as Record<string, unknown>
