@@ -1,4 +1,5 @@
 import { execFileSync } from 'node:child_process'
+import { createHash } from 'node:crypto'
 import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -10,8 +11,8 @@ const dist = join(project, 'dist')
 const LICENCES = 'THIRD-PARTY-LICENSES.txt'
 const minified = { minifySyntax: true, minifyWhitespace: true }
 
-// Few files, since loading many costs more than anything the program does, but not one: a command reads the
-// parts that it uses. esbuild splits ES modules only, so that each part is turned into CommonJS afterwards.
+// Parts of which a command runs those that it uses; they are joined into few texts, since loading many files costs
+// more than anything the program does (bin/compile.js makes one for each usual command). esbuild splits ES modules only: each part is turned into CommonJS afterwards.
 const { outputFiles, metafile } = await build({
   // The full YAML parser is a part of its own, which only what the plain reader doesn't know calls for.
   entryPoints: ['src/commands/main.ts', 'src/ledger/full-yaml.ts'],
@@ -34,7 +35,7 @@ const { outputFiles, metafile } = await build({
   absWorkingDir: project,
 })
 
-mkdirSync(join(dist, 'code'), { recursive: true })
+const parts = new Map()
 for (const { path, text } of outputFiles) {
   const asCommonJs = {
     format: 'cjs',
@@ -46,21 +47,52 @@ for (const { path, text } of outputFiles) {
   const { code } = await transform(atFirstUse(eager), { ...minified, target: 'node20', charset: 'ascii' })
   // bin/load.js reads a character a byte, which is quicker; esbuild leaves others in regular expressions.
   const ascii = code.replace(/[^\0-\x7f]/g, (one) => `\\u${one.charCodeAt(0).toString(16).padStart(4, '0')}`)
-  put(basename(path), ascii)
+  parts.set(basename(path), ascii)
 }
-const names = outputFiles.map(({ path }) => basename(path))
+const main = [...parts.keys()].find((name) => name.startsWith('main-'))
+const first = neededFirst()
+const texts = {
+  first: [...parts].filter(([name]) => first.has(name)),
+  whole: [...parts].filter(([name]) => !first.has(name)),
+}
+mkdirSync(join(dist, 'code'), { recursive: true })
+const names = Object.entries(texts).map(([which, some]) => {
+  const text = joined(some)
+  const name = `${which}-${createHash('sha256').update(text).digest('hex').slice(0, 12)}.js`
+  put(name, text)
+  return name
+})
 put(LICENCES, thirdPartyLicences(metafile, project))
-put('entry.txt', `${names.find((name) => name.startsWith('main-'))}\n`)
+put('entry.txt', `${[main, ...names].join('\n')}\n`)
 execFileSync(process.execPath, [join(project, 'bin/compile.js')], { stdio: 'inherit' })
 
-// Parts of earlier builds go, but not those that a command may be loading just now, unless a package is made.
+// Texts of earlier builds go, but not those that a command may be loading just now, unless a package is made.
 const longestRun = ['pack', 'publish'].includes(process.env.npm_command) ? 0 : 600_000
+const entry = readFileSync(join(dist, 'entry.txt'), 'utf8').split(/\s/)
 for (const folder of [dist, join(dist, 'code')]) {
   for (const name of readdirSync(folder)) {
     const file = join(folder, name)
-    const current = name === 'entry.txt' || name === LICENCES || names.includes(name.replace(/\.code$/, ''))
-    if (!current && name !== 'code' && Date.now() - statSync(file).mtimeMs >= longestRun) rmSync(file)
+    const current = ['entry.txt', LICENCES, 'code', ...entry].includes(name.replace(/\.code$/, ''))
+    if (!current && Date.now() - statSync(file).mtimeMs >= longestRun) rmSync(file)
   }
+}
+
+/** The parts that main.ts can call for without run.ts: enough to give the answer of an earlier run again. */
+function neededFirst() {
+  const run = Object.entries(metafile.outputs).find(
+    ([, { entryPoint }]) => entryPoint === 'src/commands/run.ts',
+  )
+  const found = new Set(Object.keys(metafile.outputs).filter((path) => basename(path) === main))
+  for (const path of found)
+    for (const { path: next, external } of metafile.outputs[path].imports)
+      if (!external && next !== run[0]) found.add(next)
+  return new Set([...found].map((path) => basename(path)))
+}
+
+/** Parts as one text: an object of a function for each, by name. */
+function joined(some) {
+  const functions = some.map(([name, code]) => `"${name}":function(exports,require,module){${code}\n}`)
+  return `({${functions.join(',\n')}})\n`
 }
 
 /** Writes a file whole or not at all, since commands may run meanwhile. */

@@ -1,39 +1,55 @@
-// Loads the parts of the program that a command uses, with the code that V8 compiled of them before: without
-// it, compiling takes longer than any short command.
+// Loads the program with the code that V8 compiled of it before: without it, compiling takes longer than any
+// short command. The program is a few texts of many parts: what gives the answer of an earlier run again; for each
+// of the usual commands what it runs, so that no more is read and made ready than that; and all of it.
 'use strict'
 const fs = require('node:fs')
 const { join } = require('node:path')
 const { Script } = require('node:vm')
 
-const OPEN = '(function (exports, require, module) { '
-/** What compiled code depends on beside its source, whose hash is in the part's name. */
+/** What compiled code depends on beside its source, whose hash is in the text's name. */
 const LABEL = `${process.version} ${process.arch} ${process.versions.v8}\n`
+/** The command whose text serves those that have none. */
+const USUAL = 'check'
 
 /**
- * Loads the built program. The compiled code of a part lies beside it or, made by another Node than this, in
+ * Loads the built program. The compiled code of a text lies beside it or, made by another Node than this, in
  * the user's cache folder; what is missing there is written there for the next time.
+ * @param command the name of the command that will be run.
  * @returns its `main` and the name of the build, which changes with any part; null where it isn't built.
  */
-function loadProgram(folder) {
-  const parts = new Parts(folder)
+function loadProgram(folder, command) {
   let entry
   try {
-    entry = fs.readFileSync(join(folder, 'entry.txt'), 'latin1').trim()
+    entry = fs.readFileSync(join(folder, 'entry.txt'), 'latin1')
   } catch (error) {
     if (error.code === 'ENOENT') return null
     throw error
   }
-  const { main } = parts.load(entry)
-  process.on('exit', () => parts.keepCompiled(userCache()))
-  return { main, build: entry }
+  const parts = new Parts(folder, entry, command)
+  // A command line that was wrong names no command whose code will be wanted again.
+  process.on('exit', (status) => status < 2 && parts.keepCompiled(userCache()))
+  return { main: parts.main().main, build: parts.build }
 }
 
 class Parts {
-  constructor(folder) {
+  /** @param entry names of the main part, of the text that is read first, of the whole, and of commands' texts. */
+  constructor(folder, entry, command = '') {
+    const [main, first, whole, ...own] = entry.trim().split('\n')
+    const textOf = (name) => own.find((line) => line.startsWith(`${name} `))?.slice(name.length + 1)
     this.folder = folder
+    this.entry = main
+    this.build = `${first} ${whole}`
+    this.command = /^[a-z]{2,20}$/.test(command) ? command : 'none'
+    this.texts = [first, textOf(this.command) ?? textOf(USUAL), whole].filter((text) => text !== undefined)
+    this.whole = whole
     this.loaded = new Map()
-    /** Scripts that no compiled code was found for, by the name of their part. */
+    this.functions = new Map()
+    /** Texts that no compiled code was found for. */
     this.compiledHere = new Map()
+  }
+
+  main() {
+    return this.load(this.entry)
   }
 
   load(name) {
@@ -42,16 +58,34 @@ class Parts {
     const module = { exports: {} }
     this.loaded.set(name, module)
     const require = (wanted) => (wanted.startsWith('./') ? this.load(wanted.slice(2)) : requireOfNode(wanted))
-    this.compile(name).runInThisContext().call(module.exports, module.exports, require, module)
+    this.functionOf(name).call(module.exports, module.exports, require, module)
     return module.exports
   }
 
-  compile(name) {
-    const filename = join(this.folder, name)
-    const text = `${OPEN}${fs.readFileSync(filename, 'latin1')}\n})`
-    const cachedData = readCode(join(this.folder, 'code'), name) ?? readCode(userCache(), name)
-    const script = new Script(text, { filename, columnOffset: -OPEN.length, cachedData })
-    if (cachedData === undefined || script.cachedDataRejected) this.compiledHere.set(name, script)
+  functionOf(name) {
+    for (const text of this.texts) {
+      const functions = this.functions.get(text) ?? this.compile(text).runInThisContext()
+      this.functions.set(text, functions)
+      if (name in functions) return functions[name]
+    }
+    throw new Error(`the program lacks its part ${name}`)
+  }
+
+  compile(text) {
+    const filename = join(this.folder, text)
+    const bytes = read(filename)
+    if (bytes === null) throw new Error(`the program lacks ${filename}: build it again`)
+    const source = bytes.latin1Slice()
+    // Of the whole, each command runs other parts.
+    const name = text === this.whole ? `${text}.${this.command}` : text
+    for (const folder of [join(this.folder, 'code'), userCache()]) {
+      const cachedData = readCode(folder, name)
+      if (cachedData === undefined) continue
+      const script = new Script(source, { filename, cachedData })
+      if (!script.cachedDataRejected) return script
+    }
+    const script = new Script(source, { filename })
+    this.compiledHere.set(name, script)
     return script
   }
 
@@ -73,17 +107,36 @@ function userCache() {
 
 /** Compiled code that was damaged would end the process inside V8: it is stored twice, and both must agree. */
 function readCode(folder, name) {
-  if (folder === null) return undefined
-  let bytes
-  try {
-    bytes = fs.readFileSync(join(folder, `${name}.code`))
-  } catch {
-    return undefined
-  }
+  const bytes = folder === null ? null : read(join(folder, `${name}.code`))
+  if (bytes === null || bytes.latin1Slice(0, LABEL.length) !== LABEL) return undefined
   const size = (bytes.length - LABEL.length) / 2
-  if (!(size > 0) || !Number.isInteger(size) || bytes.latin1Slice(0, LABEL.length) !== LABEL) return undefined
+  if (!(size > 0) || !Number.isInteger(size)) return undefined
   const code = bytes.subarray(LABEL.length, LABEL.length + size)
   return code.equals(bytes.subarray(LABEL.length + size)) ? code : undefined
+}
+
+/** One place for the bytes of all files: to touch new memory takes longer than to read. */
+let place = Buffer.alloc(0)
+
+/** The bytes of a file, good until the next is read; null where it can't be read. */
+function read(path) {
+  let file
+  try {
+    file = fs.openSync(path, 'r')
+    const { size } = fs.fstatSync(file)
+    if (place.length < size) place = Buffer.allocUnsafeSlow(size)
+    let filled = 0
+    while (filled < size) {
+      const got = fs.readSync(file, place, filled, size - filled, filled)
+      if (got === 0) break
+      filled += got
+    }
+    return place.subarray(0, filled)
+  } catch {
+    return null
+  } finally {
+    if (file !== undefined) fs.closeSync(file)
+  }
 }
 
 /** Written beside its place and renamed, so that another process finds it whole or not at all. */

@@ -3,7 +3,7 @@
 const { join } = require('node:path')
 const { loadProgram } = require('./load.js')
 
-const program = loadProgram(join(__dirname, '../dist'))
+const program = loadProgram(join(__dirname, '../dist'), process.argv[2])
 if (program) {
   program.main(process.argv.slice(2), program.build).then((status) => {
     process.exitCode = status

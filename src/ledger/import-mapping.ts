@@ -1,5 +1,5 @@
 import { basename, dirname, resolve } from 'node:path'
-import { z } from 'zod'
+import * as z from 'zod'
 import { choice, text } from '../records/fields.ts'
 import { SEASONAL } from '../records/kinds.ts'
 import { type About, shapeOf } from '../records/shape.ts'

@@ -16,19 +16,23 @@ const NO_LINES = {
 
 /** A table without lines: columns aligned, two spaces between them. Cells come from ledgers and are made safe. */
 export function renderTable(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
-  const widths = columns.map(({ title, most }, index) => {
-    const natural = Math.max(
+  const natural = columns.map(({ title }, index) =>
+    Math.max(
       ...title.split('\n').map((line) => line.length),
       ...rows.map((row) => plainLength(row[index] ?? '')),
-    )
-    return most === undefined ? natural : Math.min(natural, most)
-  })
+    ),
+  )
+  const widths = natural.map((width, index) => Math.min(width, columns[index]!.most ?? width))
+  // Looking for places to wrap takes longer than all the rest; letters of two cells' width may need it anywhere.
+  const wordWrap =
+    widths.some((width, index) => width < natural[index]!) ||
+    rows.some((row) => row.some((cell) => WIDE.test(cell)))
   const table = new Table({
     chars: NO_LINES,
     style: { 'padding-left': 0, 'padding-right': 0, head: [], border: [], compact: true },
     colAligns: columns.map(({ align }) => align ?? 'left'),
     colWidths: widths,
-    wordWrap: true,
+    wordWrap,
   })
   table.push(columns.map(({ title }) => title))
   for (const row of rows) table.push(columns.map((_, index) => safeCell(row[index] ?? '')))
@@ -41,6 +45,9 @@ export function renderTable(columns: readonly Column[], rows: readonly (readonly
 
 /** The colours of `style.ts`, and no others. */
 export const COLOUR = /\u001b\[(?:1|2|22|31|32|33|39)m/g
+
+/** What may take more than one cell of a terminal: anything beyond the letters of Europe and common signs. */
+const WIDE = /[^\n\u001b\x20-\u02ff\u2010-\u2027\u2030-\u205e\u20ac\u2190-\u21ff\u2200-\u22ff]/
 
 const plainLength = (cell: string) =>
   Math.max(
