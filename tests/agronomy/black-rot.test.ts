@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { blackRotDays } from '../../src/agronomy/black-rot.ts'
 import { blackRotHours } from '../../src/agronomy/black-rot-hours.ts'
-import { dry, hoursOf, wet, withAndWithoutGaps } from './weather-maker.ts'
+import { dry, hoursOf, times, wet, withAndWithoutGaps } from './weather-maker.ts'
 
 describe('blackRotHours', () => {
   test('between rows on the line, or the shorter row', () => {
@@ -42,6 +42,22 @@ describe('blackRotDays', () => {
       complete: true,
     })
     expect(blackRotDays(hoursOf([...dry(23), {}]))[0]).toMatchObject({ infection: null, why: 'data missing' })
+  })
+  test('is complete where each hour of the day and of its spells is known', () => {
+    const complete = (...parts: ReturnType<typeof wet>) => blackRotDays(hoursOf(parts))[0]!.complete
+    expect(complete(...dry(6), ...wet(8, 20), ...dry(10))).toBe(true)
+    // An hour unknown long after the spell, and a spell from before the record.
+    expect(complete(...dry(6), ...wet(8, 20), ...dry(8), {}, ...dry(1))).toBe(false)
+    expect(complete(...wet(8, 20), ...dry(16))).toBe(false)
+  })
+  test('wetness without a temperature is missing data, not a gap of the table', () => {
+    const unread = times(8, { wetness: 60, rain: 1 })
+    expect(blackRotDays(hoursOf([...dry(6), ...unread, ...dry(10)]))[0]).toMatchObject({
+      infection: null,
+      why: 'data missing',
+      neededHours: null,
+      temperature: null,
+    })
   })
   test('of two spells of a day the worse one counts, whichever comes first', () => {
     const long = wet(8, 20)

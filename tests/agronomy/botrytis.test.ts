@@ -62,6 +62,8 @@ describe('botrytisDays', () => {
   test('takes the worst spell of the day', () => {
     const days = botrytisDays(hoursOf([...dry(5), ...wet(11, 20), ...dry(6), ...wet(2, 20)]))
     expect(days[0]).toMatchObject({ wetHours: 11, risk: 'low' })
+    const turned = botrytisDays(hoursOf([...dry(5), ...wet(2, 20), ...dry(6), ...wet(11, 20)]))
+    expect(turned[0]).toMatchObject({ wetHours: 11, risk: 'low' })
   })
 
   test('a spell without a value is not hidden by a harmless one, but by a risky one', () => {
@@ -72,7 +74,19 @@ describe('botrytisDays', () => {
   })
 
   test('a dry day is none; a day of unknown wetness is unknown, not none', () => {
-    expect(botrytisDays(hoursOf(dry(24)))[0]).toMatchObject({ index: 0, risk: 'none', complete: true })
+    expect(botrytisDays(hoursOf(dry(24)))[0]).toEqual({
+      day: 0,
+      logit: null,
+      index: 0,
+      risk: 'none',
+      why: 'not wet',
+      wetHours: 0,
+      temperature: null,
+      running: false,
+      basis: null,
+      complete: true,
+    })
+    expect(botrytisDays(hoursOf([...dry(23), {}]))[0]!.complete).toBe(false)
     expect(botrytisDays(hoursOf([...dry(23), {}]))[0]).toMatchObject({
       index: null,
       risk: null,
@@ -91,6 +105,13 @@ describe('botrytisDays', () => {
       index: null,
       why: 'no temperature while wet',
     })
+  })
+
+  test('is complete where each hour of the day and of its spells is known', () => {
+    const complete = (...parts: ReturnType<typeof wet>) => botrytisDays(hoursOf(parts))[0]!.complete
+    expect(complete(...dry(6), ...wet(8, 20), ...dry(10))).toBe(true)
+    expect(complete(...dry(6), ...wet(8, 20), ...dry(8), {}, ...dry(1))).toBe(false)
+    expect(complete(...wet(8, 20), ...dry(16))).toBe(false)
   })
 
   test('names the proxy', () => {

@@ -41,6 +41,26 @@ describe('days by which a target is reached', () => {
     expect(daysOfTarget(odd, { ...wide, start: 0, shares: [0.5] })(19.9).days[0]).toBeCloseTo(30, 9)
   })
 
+  test('are true to a bending chance within a hundredth of a day, between the days that are looked at', () => {
+    const bending = forecast((x) => share((x / 60) ** 2))
+    for (const day of [3.3, 17.4, 29.5, 30, 44.6, 58.7])
+      expect(
+        Math.abs(
+          daysOfTarget(bending, { start: 0, end: 60, from: 20, shares: [(day / 60) ** 2] })(20).days[0]! -
+            day,
+        ),
+      ).toBeLessThan(0.04)
+  })
+
+  test('are held at the latest of all lower targets, not of one of them', () => {
+    // From 21 on only quick lines are left, by 23 quicker still.
+    const quick = forecast((x, target) =>
+      target > 21 ? share(Math.min(x, 20 - (target - 21)) / 100) : straight.reachedBy(x, target),
+    )
+    const days = daysOfTarget(quick, { ...wide, shares: [0.5] })
+    for (const target of [21, 21.5, 22, 22.3, 24]) expect(days(target).days[0]).toBeCloseTo(27, 9)
+  })
+
   test('a higher target is not earlier, though it could be by those lines alone that reach it', () => {
     // Over 21 only quick lines are left: by day 20 or not at all.
     const torn = forecast((x, target) =>
@@ -57,6 +77,8 @@ describe('days by which a target is reached', () => {
     // 10 % of 0.7 were reached by day -3.
     expect(days[0]).toBe(0)
     expect(days[1]).toBeCloseTo(25, 9)
+    // Where nothing is held either: 10 % of 0.74 by day -6.6.
+    expect(daysOfTarget(straight, { ...wide, start: 0, shares: [0.1] })(19).days).toEqual([0])
   })
 
   test('the last day stands where the chance comes up only then, and no step goes past it', () => {

@@ -2,7 +2,8 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { downyPrimary } from '../../src/agronomy/downy-primary.ts'
 import { DOWNY_PRIMARY_RULES, type DownyPrimaryVariant } from '../../src/agronomy/downy-primary-rules.ts'
-import { hoursOf, times, withAndWithoutGaps } from './weather-maker.ts'
+import { everyHour } from '../../src/agronomy/weather-hours.ts'
+import { hoursOf, rowsOf, times, withAndWithoutGaps } from './weather-maker.ts'
 
 type Options = Parameters<typeof downyPrimary>[1]
 /** `before` known dry days, then a day with this rain spread over its 24 hours. */
@@ -30,6 +31,33 @@ describe('ten-ten-twentyfour', () => {
     expect(primary({})).toEqual([null, false, true])
     expect(primary({ window: 'calendar' })).toEqual([false, false, false])
     expect(primary({ window: 'calendar', days: 2 })).toEqual([null, false, true])
+  })
+
+  test('two calendar days are two of the calendar where the clock skips an hour', () => {
+    const rows = rowsOf(times(72, { rain: 0, temperature: 12 }))
+    rows[23] = { ...rows[23]!, rain: 5 }
+    rows[60] = { ...rows[60]!, rain: 5 }
+    const hours = everyHour(
+      rows.filter((_, at) => at !== 26),
+      { skipped: new Set([26]) },
+    )
+    const days = downyPrimary(hours, { variant: 'three-tens' })
+    expect(days[1]!.why).toBe('at most 5.0 mm in 48 h, 10 mm needed')
+    expect(days[2]).toMatchObject({ primary: false, why: 'at most 5.0 mm in 48 h, 10 mm needed' })
+    expect(days[0]!.why).toBe('rain of 24 h in 48 h is missing')
+  })
+
+  test('falls a day apart are not one of 24 hours, and the greater is named', () => {
+    const parts = times(96, { rain: 0, temperature: 12 })
+    parts[50] = { rain: 5, temperature: 12 }
+    parts[74] = { rain: 4, temperature: 12 }
+    expect(downyPrimary(hoursOf(parts))[3]!.why).toBe('at most 5.0 mm in 24 h, 10 mm needed')
+    parts[50] = { rain: 7, temperature: 12 }
+    parts[74] = { rain: 6, temperature: 12 }
+    expect(downyPrimary(hoursOf(parts))[3]).toMatchObject({
+      primary: false,
+      why: 'at most 7.0 mm in 24 h, 10 mm needed',
+    })
   })
 
   test('one hour below 10 °C spoils the minimum, not the mean', () => {

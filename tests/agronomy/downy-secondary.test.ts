@@ -41,6 +41,71 @@ describe('downySecondary', () => {
     for (let at = 25; at < 29; at++) parts[at] = { ...parts[at], ...humid }
     expect(downySecondary(hoursOf(parts), { night })[1]!.secondary).toBe(false)
   })
+  test('the hour in which the sun rises is not dark', () => {
+    const parts = times(48, dryHour)
+    // 2:00 to 5:59, the sun rising at 5:30; leaves wet all morning.
+    for (let at = 26; at < 30; at++) parts[at] = { ...dryHour, ...humid }
+    for (let at = 28; at < 36; at++) parts[at] = { ...parts[at], wetness: 60 }
+    expect(downySecondary(hoursOf(parts), { night })[1]).toMatchObject({
+      secondary: false,
+      why: 'no humid warm dark hours',
+      humidDarkHours: 3,
+    })
+  })
+  test('leaves may be wet while it goes on being humid, from the fourth such hour on and not before', () => {
+    const nightOf = (humidFrom: number, humidTo: number, wetAt: number[]) => {
+      const parts = times(48, dryHour)
+      for (let at = humidFrom; at < humidTo; at++) parts[at] = { ...dryHour, ...humid }
+      for (const at of wetAt) parts[at] = { ...parts[at], wetness: 60 }
+      return downySecondary(hoursOf(parts), { night })[1]!
+    }
+    // Humid from 22:00 to 5:00, wet at 2:00 and 3:00.
+    expect(nightOf(22, 29, [26, 27])).toMatchObject({ secondary: true, humidDarkHours: 7 })
+    // Humid from 0:00 to 4:00, of two wet hours one before its end.
+    expect(nightOf(24, 28, [27, 28])).toMatchObject({ secondary: false, why: 'leaves dry at dawn' })
+    expect(nightOf(24, 28, [28, 29]).secondary).toBe(true)
+  })
+  test.each([
+    ['humidity', { temperature: 16 }],
+    ['temperature', { humidity: 99 }],
+  ])('one dark hour without %s leaves open a night that it could make', (_, known) => {
+    const parts = [...times(3, humid), { humidity: null, temperature: null, ...known }]
+    expect(secondNight(parts, 2)).toMatchObject({ secondary: null, why: 'data missing', humidDarkHours: 3 })
+    // What is known of it is enough to say no.
+    const cold = { humidity: null, temperature: 12 }
+    const dryAir = { humidity: 90, temperature: null }
+    for (const part of [cold, dryAir])
+      expect(secondNight([...times(3, humid), part], 2).secondary).toBe(false)
+  })
+  test('an hour of unknown wetness at dawn leaves a humid night open, and only that', () => {
+    const parts = (damp: HourParts) => {
+      const all = times(48, dryHour)
+      for (let at = 22; at < 27; at++) all[at] = { ...dryHour, ...damp }
+      all[29] = { ...all[29], wetness: null, rain: null, humidity: null }
+      all[30] = { ...dryHour, wetness: 60 }
+      return downySecondary(hoursOf(all), { night })[1]!.secondary
+    }
+    expect(parts(humid)).toBe(null)
+    expect(parts(dryHour)).toBe(false)
+  })
+  test('by rain and humidity where wetness is not measured, from the humidity asked for', () => {
+    const parts = times(48, { humidity: 60, temperature: 16, rain: 0 }).map((part, at) =>
+      at >= 22 && at < 26
+        ? { ...part, humidity: 99 }
+        : at >= 28 && at < 30
+          ? { ...part, humidity: 85 }
+          : part,
+    )
+    const asked = (options: object) => downySecondary(hoursOf(parts), { night, ...options })[1]!.secondary
+    expect(asked({})).toBe(false)
+    expect(asked({ proxyHumidity: 85 })).toBe(true)
+    const short = times(48, dryHour).map((part, at) =>
+      at >= 22 && at < 26 ? { ...part, ...humid } : at >= 28 && at < 30 ? { ...part, wetness: 10 } : part,
+    )
+    const measured = (options: object) => downySecondary(hoursOf(short), { night, ...options })[1]!.secondary
+    expect(measured({ wetMinutes: 10 })).toBe(true)
+    expect(measured({ wetMinutes: 11 })).toBe(false)
+  })
   test('humid hours by day do not count', () => {
     const parts = times(48, { ...dryHour, wetness: 60 })
     for (let at = 30; at < 40; at++) parts[at] = { ...parts[at], ...humid }
