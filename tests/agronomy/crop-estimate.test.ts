@@ -81,6 +81,8 @@ describe('cropEstimate', () => {
     expect(crop.parts.bunches).toBe(0)
     expect(crop.guess).toBe(false)
     expect(cropEstimate({ ...block, vines: 4, bunches: { mean: 28, sd: 9, n: 4 } }).guess).toBe(false)
+    const counted = (n: number) => cropEstimate({ ...block, bunches: { mean: 28, sd: 9, n } }).guess
+    expect([counted(9), counted(10)]).toEqual([true, false])
   })
 
   test('no bunches is no crop, with no error of division', () => {

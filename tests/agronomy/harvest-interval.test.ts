@@ -38,7 +38,9 @@ test('no days to wait, and part of a day', () => {
 test('refuses half day numbers, negative waits and hours of no day', () => {
   expect(() => earliestHarvest({ day: 100.5, days: 21 })).toThrow(RangeError)
   expect(() => earliestHarvest({ day: 100, days: -1 })).toThrow(RangeError)
-  expect(() => earliestHarvest({ day: 100, days: 1, endHour: 24.1 })).toThrow(RangeError)
+  expect(() => earliestHarvest({ day: 100, days: 1, endHour: 24.1 })).toThrow('an hour from 0 to 24')
+  expect(() => earliestHarvest({ day: 100, days: 1, endHour: -0.1 })).toThrow('an hour from 0 to 24')
+  expect(() => earliestHarvest({ day: 100.5, days: 1 })).toThrow('a whole day number')
   expect(() => earliestHarvest({ day: 100, days: 1, endHour: Number.NaN })).toThrow(RangeError)
 })
 

@@ -143,7 +143,7 @@ describe('projectHeatSum', () => {
 
   test('past the end of the years it does not go on', () => {
     const result = projectHeatSum({ sumToday: 0, requirement: 900, futureYears: [steady, steady] })
-    expect(result).toMatchObject({ earliest: null, likely: null, latest: null })
+    expect(result).toMatchObject({ earliest: null, likely: null, latest: null, best: null, worst: null })
     expect(result.reason).toBe('not certain within the 40 days that the earlier years cover')
     const short = projectHeatSum({ sumToday: 0, requirement: 100, futureYears: [steady, [20, 20]] })
     expect(short.likely).toBeNull()

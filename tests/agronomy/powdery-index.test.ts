@@ -33,6 +33,14 @@ describe('start and running phase', () => {
   test('refuses a start index that the rules cannot reach', () => {
     expect(() => indices([], { startIndex: 55 })).toThrow(RangeError)
     expect(() => indices([], { startIndex: 110 })).toThrow(RangeError)
+    expect(() => indices([], { startIndex: -10 })).toThrow(RangeError)
+    expect(() => indices([], { startIndex: Number.NaN })).toThrow(RangeError)
+  })
+
+  test('an index of 60 runs already, and 100 is the highest', () => {
+    expect(indices([powderyDay(0)], { startIndex: 60 })).toEqual([50])
+    expect(indices([powderyDay(0)], { startIndex: 50 })).toEqual([0])
+    expect(indices([powderyDay(6)], { startIndex: 100 })).toEqual([100])
   })
 })
 
@@ -87,6 +95,33 @@ describe('the hours', () => {
     const hours = powderyDay(0)
     hours[8] = { temperature: null }
     expect(powderyIndex(hoursOf(hours))[0]).toMatchObject({ index: 0, complete: true, missingHours: 1 })
+  })
+
+  test('a missing hour may have been the hot one, unless another was', () => {
+    const gap = powderyDay(6)
+    gap[20] = { temperature: null }
+    const running = { startIndex: 60 }
+    // While it runs a good day adds 20, a good hot one 10.
+    expect(powderyIndex(hoursOf(gap), running)[0]).toMatchObject({
+      index: 80,
+      low: 70,
+      high: 80,
+      complete: false,
+    })
+    const hotToo = [...gap]
+    hotToo[22] = { temperature: 36 }
+    expect(powderyIndex(hoursOf(hotToo), running)[0]).toMatchObject({
+      index: 70,
+      low: 70,
+      high: 70,
+      complete: true,
+      missingHours: 1,
+    })
+    expect(powderyIndex(hoursOf(powderyDay(6)), running)[0]).toMatchObject({
+      low: 80,
+      high: 80,
+      complete: true,
+    })
   })
 
   test('later days rest on the missing hour too, until a reset', () => {

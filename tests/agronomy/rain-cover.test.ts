@@ -55,6 +55,46 @@ describe('the first limit decides', () => {
       missingHours: 10,
     })
   })
+  test('of limits that end it on one day the first named tells', () => {
+    const dry = hourly(hoursDry(10))
+    const same = { ...spray, intervalDays: 7, protectsDays: 7, growthDays: 7 }
+    expect(rainCover(same, dry)).toMatchObject({ reason: 'interval', certain: true, day: 11 })
+    expect(rainCover({ ...same, intervalDays: null }, dry)).toMatchObject({
+      reason: 'protection over',
+      certain: true,
+    })
+  })
+  test('days alone end it whatever rain is missing, and name no day where there is none', () => {
+    expect(rainCover({ ...spray, intervalDays: 7 }, [])).toEqual({
+      until: 268,
+      day: 11,
+      reason: 'interval',
+      certain: true,
+      sureUntil: 268,
+      overBy: 268,
+      rainSince: null,
+      missingHours: 10,
+    })
+    expect(rainCover(spray, [])).toMatchObject({ day: null, certain: true })
+    expect(rainCover({ ...spray, rainFastHours: 2 }, hourly(hoursDry(4)))).toMatchObject({
+      until: null,
+      sureUntil: 104,
+    })
+  })
+  test('rain that is missing from the end of cover on changes nothing', () => {
+    const limits = { ...spray, asOf: 130, washOff: 25, intervalDays: 1 }
+    expect(rainCover(limits, hourly(hoursDry(24)))).toMatchObject({
+      until: 124,
+      reason: 'interval',
+      sureUntil: 124,
+      missingHours: 6,
+    })
+    expect(rainCover(limits, hourly(hoursDry(23)))).toMatchObject({
+      until: null,
+      sureUntil: 123,
+      overBy: 124,
+    })
+  })
   test('rain limits alone: covered so far, without an end', () => {
     expect(rainCover({ ...spray, washOff: 25 }, hourly(hoursDry(10)))).toMatchObject({
       until: null,
