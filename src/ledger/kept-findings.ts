@@ -6,6 +6,8 @@ export interface KeptFinding {
   looked: readonly string[]
   hash: string
   findings: Finding[]
+  /** Of a weather file, how many it has. */
+  rows?: number
 }
 
 /** As many states of a book as are judged in turn: as it stands, as committed, and one season of it. */

@@ -1,7 +1,7 @@
-import { createHash } from 'node:crypto'
 import type { Finding } from '../ledger/finding.ts'
 import type { Ledger } from '../ledger/ledger.ts'
 import type { FileText, Placed } from '../ledger/source.ts'
+import { hashOfTexts } from '../ledger/text-hash.ts'
 import { SEASON_KINDS, STANDING_KINDS } from '../records/kinds.ts'
 import type { Book, Rule } from './rule.ts'
 
@@ -30,14 +30,14 @@ export class Recall {
   /** Of everything that stands in some parts of the book; null where that can't be told of one. */
   private hashOf(looked: readonly string[]): string | null {
     const hashes = looked.map((part) => this.hashOfPart(part))
-    return hashes.every((hash) => hash !== null) ? hashed(hashes) : null
+    return hashes.every((hash) => hash !== null) ? hashOfTexts(hashes) : null
   }
 
   private hashOfPart(part: string): string | null {
     const known = this.hashes.get(part)
     if (known !== undefined) return known
     const said = PARTS.has(part) ? saidIn(this.book, part) : null
-    const hash = said && hashed(said)
+    const hash = said && hashOfTexts(said)
     this.hashes.set(part, hash)
     return hash
   }
@@ -76,10 +76,3 @@ function saidIn({ ledger, asOf, seasons }: Book, part: string): string[] | null 
   const texts = [...files].flatMap(({ file, text }) => [file, text])
   return texts.includes('') ? null : texts
 }
-
-/** Their lengths stand behind them, so that no two lists come to the same text. */
-const hashed = (texts: readonly string[]) =>
-  createHash('sha256')
-    .update(texts.join('\n'))
-    .update(texts.map(({ length }) => length).join())
-    .digest('base64')

@@ -4,9 +4,11 @@ import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { RecordCache } from '../../src/ledger/cache.ts'
 import { filesOnDisk } from '../../src/ledger/files.ts'
+import { KeptFindings } from '../../src/ledger/kept-findings.ts'
 import { openLedger } from '../../src/ledger/open.ts'
+import { readWeather } from '../../src/ledger/weather.ts'
 import { weatherOf } from '../../src/rules/facts/weather.ts'
-import { weatherDaysOf } from '../../src/rules/facts/weather-kept.ts'
+import { weatherDaysOf, weatherLookedThrough } from '../../src/rules/facts/weather-kept.ts'
 import { makeLedger, SITE } from '../ledger/make.ts'
 
 const ROWS = Array.from({ length: 200 }, (_, index) => {
@@ -40,4 +42,32 @@ test('days kept from an earlier run are those of the file and the site as they s
   expect(days().kept.length).toBeGreaterThan(first.kept.length)
   writeFileSync(join(root, 'vineyard.yaml'), `${SITE['vineyard.yaml']}season_starts: 01-01\n`)
   expect(days().kept[0]!.day).toBeGreaterThan(first.kept[0]!.day)
+})
+
+test('a file is looked through again only where it or the site has changed, and found as it stands', () => {
+  const file = 'seasons/2025/weather.csv'
+  const root = makeLedger({ [file]: `date,min_c,max_c,rain_mm\n${ROWS.join('\n')}\n` })
+  const folder = mkdtempSync(join(tmpdir(), 'rowbook-looked-'))
+  const look = () => {
+    const findings = new KeptFindings(folder, 'test', root)
+    let fresh = false
+    const keep: KeptFindings['keep'] = (name, found) => {
+      fresh = true
+      findings.keep(name, found)
+    }
+    const reader = { ...filesOnDisk(root), findings: { of: (name: string) => findings.of(name), keep } }
+    const looked = weatherLookedThrough(openLedger(root, { seasons: [2026] }, reader), 2025)
+    findings.save()
+    const anew = readWeather(openLedger(root, { seasons: [2026] }), 2025)
+    expect(looked).toMatchObject({ rows: anew.rows, findings: anew.findings })
+    return { fresh, found: looked.findings.length }
+  }
+  expect(look()).toEqual({ fresh: true, found: 0 })
+  expect(look()).toEqual({ fresh: false, found: 0 })
+  appendFileSync(join(root, file), '2025-07-01,23,11,0\n')
+  expect(look()).toEqual({ fresh: true, found: 2 })
+  expect(look()).toEqual({ fresh: false, found: 2 })
+  writeFileSync(join(root, 'vineyard.yaml'), `${SITE['vineyard.yaml']}season_starts: 01-01\n`)
+  expect(look().fresh).toBe(true)
+  expect(look().found).toBeGreaterThan(2)
 })

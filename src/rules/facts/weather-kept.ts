@@ -1,21 +1,8 @@
 import type { Finding } from '../../ledger/finding.ts'
 import type { Ledger } from '../../ledger/ledger.ts'
+import { hashOfTexts } from '../../ledger/text-hash.ts'
 import { readWeather } from '../../ledger/weather.ts'
 import { type DailyWeather, weatherOf } from './weather.ts'
-
-/** A weather file looked through: its rows, and what is wrong in it. */
-export interface LookedThrough {
-  rows: number
-  findings: Finding[]
-}
-
-/** What an earlier run worked out from a weather file, as far as it was asked for. */
-interface Kept {
-  /** How the file is read depends on the site too: the names of its columns, the clock, the season's span. */
-  site: string
-  days?: readonly DailyWeather[]
-  looked?: LookedThrough
-}
 
 const daysKnown = new WeakMap<Ledger, Map<number, readonly DailyWeather[]>>()
 
@@ -26,39 +13,45 @@ const daysKnown = new WeakMap<Ledger, Map<number, readonly DailyWeather[]>>()
 export function weatherDaysOf(ledger: Ledger, season: number): readonly DailyWeather[] {
   const seasons = daysKnown.get(ledger) ?? new Map<number, readonly DailyWeather[]>()
   daysKnown.set(ledger, seasons)
-  const days = seasons.get(season) ?? kept(ledger, season, 'days', () => weatherOf(ledger, season).days)
+  const days = seasons.get(season) ?? keptDays(ledger, season) ?? weatherOf(ledger, season).days
   seasons.set(season, days)
   return days
 }
 
-/** How many rows the weather of a season has and what is wrong in it; of an unchanged file as an earlier run found. */
-export function weatherLookedThrough(ledger: Ledger, season: number): LookedThrough {
-  return kept(ledger, season, 'looked', () => {
-    const { rows, findings } = readWeather(ledger, season)
-    return { rows, findings }
-  })
+function keptDays(ledger: Ledger, season: number): readonly DailyWeather[] | null {
+  const { cache } = ledger.reader
+  const read = cache ? textsOf(ledger, season) : null
+  if (!cache || !read) return null
+  const { file, text, site } = read
+  const [kept] = (cache.find(file, text) ?? []) as { site: string; days: DailyWeather[] }[]
+  if (kept?.site === site) return kept.days
+  const { days } = weatherOf(ledger, season)
+  const isExact = !days.some((day) => Object.values(day).some((value) => Object.is(value, -0)))
+  cache.keep(file, text, [{ site, days }], isExact)
+  return days
 }
 
-/** Something worked out from the weather of a season, or what an earlier run kept of it for the same file and site. */
-function kept<K extends 'days' | 'looked'>(
+/** How many rows the weather of a season has and what is wrong in it; of an unchanged file as an earlier run found. */
+export function weatherLookedThrough(
   ledger: Ledger,
   season: number,
-  what: K,
-  work: () => NonNullable<Kept[K]>,
-): NonNullable<Kept[K]> {
-  const { cache } = ledger.reader
-  const file = ledger.weather.get(season)
-  const text = cache && file !== undefined ? ledger.reader.read(file).text : undefined
-  if (!cache || file === undefined || text === undefined) return work()
-  const site = ledger.vineyard.source.at.text
-  const [found] = (cache.find(file, text) ?? []) as Kept[]
-  const before = found?.site === site ? found : { site }
-  const value = before[what] ?? work()
-  if (!before[what]) cache.keep(file, text, [{ ...before, [what]: value }], !hasMinusZero(value))
-  return value as NonNullable<Kept[K]>
+): { rows: number; findings: readonly Finding[] } {
+  const { findings: kept } = ledger.reader
+  const read = kept ? textsOf(ledger, season) : null
+  if (!kept || !read) return readWeather(ledger, season)
+  const name = `weather of ${season}`
+  const hash = hashOfTexts([read.file, read.text, read.site])
+  const known = kept.of(name).find((one) => one.hash === hash)
+  if (known?.rows !== undefined) return { rows: known.rows, findings: known.findings }
+  const { rows, findings } = readWeather(ledger, season)
+  kept.keep(name, { looked: ['weather'], hash, rows, findings })
+  return { rows, findings }
 }
 
-/** JSON, in which things are kept, doesn't tell -0 from 0. */
-function hasMinusZero(value: readonly DailyWeather[] | LookedThrough): boolean {
-  return 'rows' in value ? false : value.some((day) => Object.values(day).some((one) => Object.is(one, -0)))
+/** A weather file, and the site: how the file is read depends on it too, for its columns, its clock and its season. */
+function textsOf(ledger: Ledger, season: number): { file: string; text: string; site: string } | null {
+  const file = ledger.weather.get(season)
+  const text = file === undefined ? undefined : ledger.reader.read(file).text
+  if (file === undefined || text === undefined) return null
+  return { file, text, site: ledger.vineyard.source.at.text }
 }
