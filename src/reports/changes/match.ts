@@ -1,3 +1,4 @@
+import { groupedBy } from '../../rules/facts/judged.ts'
 import { type BookEntry, fieldsOf } from './entries.ts'
 
 export interface Matched {
@@ -11,6 +12,8 @@ const ALIKE_ENOUGH = 0.6
 /** What the same date and a shared block add to the likeness, and how like such entries must be. */
 const SAME_DAY = 0.15
 const ALIKE_ON_A_DAY = 0.3
+/** Entries of one kind that are as like as this have one date: with two, a field would differ, and a day add nothing. */
+const SURE = 1
 
 /**
  * Pairs the entries of two revisions by what they say and not by where they stand. Equal ones drop out, in
@@ -25,15 +28,21 @@ export function matchEntries(before: readonly BookEntry[], after: readonly BookE
     .toReversed()
     .filter((entry) => takeOne(counts, entry.content))
     .reverse()
+  const numbers = new Map<string, number>()
+  const [old, now] = [removed, added].map((list) => list.map((entry) => numbered(entry, numbers)))
   const paired = new Set<BookEntry>()
+  const isAlone = (entry: BookEntry) => !paired.has(entry)
+  const left = (list: readonly Numbered[]) => list.filter(({ entry }) => isAlone(entry))
   const corrected: Matched['corrected'] = []
-  for (const pair of likestFirst(removed, added)) {
-    if (paired.has(pair.before) || paired.has(pair.after)) continue
-    paired.add(pair.before).add(pair.after)
-    corrected.push(pair)
+  // Most are paired on their own day, and need not be held against all the others.
+  for (const from of [SURE, 0]) {
+    for (const pair of likestFirst(left(old!), left(now!), from)) {
+      if (paired.has(pair.before) || paired.has(pair.after)) continue
+      paired.add(pair.before).add(pair.after)
+      corrected.push(pair)
+    }
   }
-  const alone = (entry: BookEntry) => !paired.has(entry)
-  return { added: added.filter(alone), removed: removed.filter(alone), corrected }
+  return { added: added.filter(isAlone), removed: removed.filter(isAlone), corrected }
 }
 
 function takeOne(counts: Map<string, number>, content: string): boolean {
@@ -44,18 +53,18 @@ function takeOne(counts: Map<string, number>, content: string): boolean {
 
 type Pair = Matched['corrected'][number]
 
-/** Every pair that may be one entry, the likest first. Likeness takes few values, so that pairs are kept by it. */
-function likestFirst(removed: readonly BookEntry[], added: readonly BookEntry[]): Pair[] {
-  const numbers = new Map<string, number>()
-  const [old, now] = [removed, added].map((list) =>
-    list.map((entry) => ({ entry, fields: numbered(entry, numbers) })),
-  ) as [Numbered[], Numbered[]]
+/**
+ * Every pair that may be one entry, the likest first. Likeness takes few values, so that pairs are kept by it.
+ * @param from how like they must be at least.
+ */
+function likestFirst(old: readonly Numbered[], now: readonly Numbered[], from: number): Pair[] {
+  const groupOf = ({ entry: { kind, date } }: Numbered) => (from >= SURE ? `${kind} ${date}` : kind)
+  const groups = groupedBy(now, groupOf)
   const pairs = new Map<number, Pair[]>()
   for (const one of old) {
-    for (const other of now) {
-      if (one.entry.kind !== other.entry.kind) continue
+    for (const other of groups.get(groupOf(one)) ?? []) {
       const likeness = likenessOf(one, other)
-      if (likeness <= 0) continue
+      if (likeness <= 0 || likeness < from) continue
       const same = pairs.get(likeness)
       const pair = { before: one.entry, after: other.entry }
       if (same) same.push(pair)
@@ -71,14 +80,14 @@ interface Numbered {
   fields: Uint32Array
 }
 
-function numbered(entry: BookEntry, numbers: Map<string, number>): Uint32Array {
+function numbered(entry: BookEntry, numbers: Map<string, number>): Numbered {
   const list = [...fieldsOf(entry)].map(([label, { value }]) => {
     const key = `${label} ${value}`
     const number = numbers.get(key) ?? numbers.size
     numbers.set(key, number)
     return number
   })
-  return Uint32Array.from(list).sort()
+  return { entry, fields: Uint32Array.from(list).sort() }
 }
 
 function likenessOf(one: Numbered, other: Numbered): number {
