@@ -12,10 +12,20 @@ const told = (from: string) =>
     }),
   })
 
-test.each(['N', 'nne', 'SW', 'W-NW', 'SW to W', 'south-west', 'westerly', '"225"', '0°', 'calm', 'variable'])(
-  'wind from %s is a direction',
-  (from) => expect(told(from)).toEqual([]),
-)
+test.each([
+  'N',
+  'nne',
+  'SW',
+  'W-NW',
+  'SW to W',
+  'south-west',
+  'westerly',
+  '"225"',
+  '"360"',
+  '0°',
+  'calm',
+  'variable',
+])('wind from %s is a direction', (from) => expect(told(from)).toEqual([]))
 
 test.each(['X', 'NSE', '2 m/s', '"361"', 'SWW', 'river', 'SW to X', 'northsouth'])(
   'wind from %s is none',

@@ -93,6 +93,15 @@ describe('a group in a season', () => {
     },
   )
 
+  test('a limit against one disease is none against another', () => {
+    const powdery = GROUP_LIMITS.find(
+      ({ disease, maxPerSeason }) => disease === 'powdery' && maxPerSeason === 3,
+    )!
+    const ids = times(4, ID[powdery.group]!)
+    expect(findingsOf('action-group-count', season(ids, 'powdery'))).toHaveLength(1)
+    expect(findingsOf('action-group-count', season(ids, 'downy'))).toEqual([])
+  })
+
   test('group 49 only once where there are four sprays or fewer (FRAC 2024)', () => {
     const count = (ids: string[]) => findingsOf('action-group-count', season(ids, 'downy')).length
     expect(count(['old', 'three', 'old', 'old'])).toBe(0)

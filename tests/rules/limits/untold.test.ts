@@ -1,0 +1,107 @@
+import { expect, test } from 'vitest'
+import { findingsOf } from '../../ledger/in-memory.ts'
+import { EXTRA, type Files, label, SPRAYS, site, spray } from './both-sides.ts'
+
+const EXTRA_PART = 'product: extra, rate: 3 kg/ha, for: powdery'
+const on = (date: string, more = '', blocks = '[upper]', water = '300 L/ha') =>
+  spray({ date, water, products: [EXTRA_PART], more }).replace('[upper]', blocks)
+const plain = (size: string) => `name: P\nvariety: palava\n${size}row_spacing: 2 m\nvine_spacing: 1 m\n`
+const stage = (latitude: number, date: string, value = 65) => ({
+  'vineyard.yaml': `name: T\nlatitude: ${latitude}\ntimezone: Europe/Berlin\n`,
+  'seasons/2026/stages.yaml': `- { date: ${date}, block: upper, stage: ${value} }\n`,
+})
+/** 120 L on `upper`, and as much again on a block beside it; the sprayer puts out 5.5 L/min. */
+const sprayed = (size: string, time: string, more = '') => ({
+  'blocks/plain.yaml': plain(size),
+  [EXTRA]: label(),
+  [SPRAYS]: on('2026-06-10', `  time: ${time}\n  sprayer: mounted\n${more}`, '[upper, plain]'),
+})
+const ROWS = 'rows: 20\nrow_length: 100 m\n'
+const AREA = 'area: 0.4 ha\n'
+
+// Where the book doesn't tell what a rule would need, nothing is said; beside each such book stands one that
+// differs in that alone and is told of.
+test.each<[what: string, rule: string, silent: Files, told: Files, asOf?: string]>([
+  [
+    'rows of a block whose record counts none',
+    'more-than-block',
+    {
+      'blocks/plain.yaml': plain(AREA),
+      [EXTRA]: label(),
+      [SPRAYS]: on('2026-06-10', '  rows: 1-99\n', '[plain]'),
+    },
+    {
+      'blocks/plain.yaml': plain(ROWS),
+      [EXTRA]: label(),
+      [SPRAYS]: on('2026-06-10', '  rows: 1-99\n', '[plain]'),
+    },
+  ],
+  [
+    'litres of a spray of which one block has no known rows',
+    'impossible-output',
+    sprayed(AREA, '18:00-18:05', '  rows: 1-20\n'),
+    sprayed(ROWS, '18:00-18:05', '  rows: 1-20\n'),
+  ],
+  [
+    'litres of a spray whose end is not written',
+    'impossible-output',
+    sprayed(ROWS, '18:00'),
+    sprayed(ROWS, '18:00-18:05'),
+  ],
+  [
+    'two sprays of one day',
+    'interval-too-short',
+    {
+      [EXTRA]: label({ use: 'rate: 1-6 kg/ha, interval: 7-14 d' }),
+      [SPRAYS]: on('2026-06-10') + on('2026-06-10'),
+    },
+    {
+      [EXTRA]: label({ use: 'rate: 1-6 kg/ha, interval: 7-14 d' }),
+      [SPRAYS]: on('2026-06-10') + on('2026-06-11'),
+    },
+  ],
+  [
+    'two sprays of a product whose label names no interval',
+    'interval-too-short',
+    { [EXTRA]: label(), [SPRAYS]: on('2026-06-10') + on('2026-06-11') },
+    {
+      [EXTRA]: label({ use: 'rate: 1-6 kg/ha, interval: 7-14 d' }),
+      [SPRAYS]: on('2026-06-10') + on('2026-06-11'),
+    },
+  ],
+  [
+    'flowering in January near the equator',
+    'stage-out-of-season',
+    stage(24.9, '2026-01-10'),
+    stage(25, '2026-01-10'),
+  ],
+  [
+    'flowering in January in the south',
+    'stage-out-of-season',
+    stage(-34, '2026-01-10'),
+    stage(34, '2026-01-10'),
+  ],
+  [
+    'buds at rest, which may be seen at any time',
+    'stage-out-of-season',
+    stage(34, '2026-10-10', 0),
+    stage(34, '2026-10-10', 1),
+  ],
+  [
+    'a strong wind that is not written',
+    'windy',
+    {
+      'vineyard.yaml': site('wind: 5 m/s'),
+      [EXTRA]: label(),
+      [SPRAYS]: on('2026-06-10', '  weather: { humidity: 60 % }\n'),
+    },
+    {
+      'vineyard.yaml': site('wind: 5 m/s'),
+      [EXTRA]: label(),
+      [SPRAYS]: on('2026-06-10', '  weather: { wind: 6 m/s }\n'),
+    },
+  ],
+])('%s: %s is silent', (_, rule, silent, told, asOf) => {
+  expect(findingsOf(rule, silent, asOf)).toEqual([])
+  expect(findingsOf(rule, told, asOf)).not.toEqual([])
+})
