@@ -44,12 +44,26 @@ describe('everyHour', () => {
     expect(() => everyHour(twice)).toThrow('out of order')
   })
 
+  test('a missing hour of a later day bears its own day and hour, and eleven years are taken', () => {
+    const rows = rowsOf(times(72, { temperature: 5 })).filter((_, at) => at !== 55)
+    expect(everyHour(rows)[55]).toMatchObject({ day: 2, hour: 7, temperature: null })
+    const [row] = rows
+    const ends = (day: number) => everyHour([row!, { ...row!, day }])
+    expect(ends(4100)).toHaveLength(4101 * 24)
+    expect(() => ends(4101)).toThrow('eleven years')
+  })
+
   test('refuses what is out of order, endless or not a number', () => {
     const rows = rowsOf(times(2, { temperature: 5 }))
     expect(() => everyHour([rows[1]!, rows[0]!])).toThrow('out of order')
     expect(() => everyHour([rows[0]!, { ...rows[1]!, day: 1e9 }])).toThrow('eleven years')
     expect(() => everyHour([{ ...rows[0]!, rain: Number.NaN }])).toThrow('not a number')
     expect(() => everyHour([{ ...rows[0]!, hour: 24 }])).toThrow('not a number')
+    for (const wrong of [{ hour: -1 }, { hour: 1.5 }, { day: 0.5 }, { day: Number.NaN }])
+      expect(() => everyHour([{ ...rows[0]!, ...wrong }])).toThrow('not a number')
+    for (const key of ['temperature', 'humidity', 'rain', 'wetness'])
+      for (const value of [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NaN])
+        expect(() => everyHour([{ ...rows[0]!, [key]: value }])).toThrow('not a number')
     expect(everyHour([])).toEqual([])
   })
 })
