@@ -11,11 +11,18 @@ const dist = join(project, 'dist')
 const LICENCES = 'THIRD-PARTY-LICENSES.txt'
 const minified = { minifySyntax: true, minifyWhitespace: true }
 
+const schemas = readdirSync(join(project, 'src/records'))
+  .map((name) => `src/records/${name}`)
+  .filter((file) =>
+    readFileSync(join(project, 'src/records/kinds.ts'), 'utf8').includes(`'./${basename(file)}'`),
+  )
+
 // Parts of which a command runs those that it uses; they are joined into few texts, since loading many files costs
 // more than anything the program does (bin/compile.js makes one for each usual command). esbuild splits ES modules only: each part is turned into CommonJS afterwards.
 const { outputFiles, metafile } = await build({
-  // The full YAML parser is a part of its own, which only what the plain reader doesn't know calls for.
-  entryPoints: ['src/commands/main.ts', 'src/ledger/full-yaml.ts'],
+  // The full YAML parser is a part of its own, which only what the plain reader doesn't know calls for; and so is
+  // the schema of each kind of record.
+  entryPoints: ['src/commands/main.ts', 'src/ledger/full-yaml.ts', ...schemas],
   outdir: dist,
   entryNames: '[name]-[hash]',
   chunkNames: 'part-[hash]',

@@ -13,27 +13,51 @@ import { variety } from './variety.ts'
 import { vineyard } from './vineyard.ts'
 import { work } from './work.ts'
 
+// By getters: the build lets a schema be made when it is first asked for, and most runs read one kind or none anew.
+
 /** The records that stand for a thing, one file each, by the folder that holds them. */
 export const STANDING = {
-  blocks: block,
-  varieties: variety,
-  products: product,
-  sprayers: sprayer,
+  get blocks() {
+    return block
+  },
+  get varieties() {
+    return variety
+  },
+  get products() {
+    return product
+  },
+  get sprayers() {
+    return sprayer
+  },
 } as const satisfies Record<StandingKind, unknown>
 
 /** The records of a season, by the folder (or file) that holds them. */
 export const SEASONAL = {
-  sprays: spray,
-  scouting,
-  samples: sample,
-  stages: stage,
-  crop,
-  picks: pick,
-  work,
+  get sprays() {
+    return spray
+  },
+  get scouting() {
+    return scouting
+  },
+  get samples() {
+    return sample
+  },
+  get stages() {
+    return stage
+  },
+  get crop() {
+    return crop
+  },
+  get picks() {
+    return pick
+  },
+  get work() {
+    return work
+  },
 } as const satisfies Record<SeasonKind, unknown>
 
 export { SEASON_KINDS, type SeasonKind, SINGULAR, STANDING_KINDS, type StandingKind }
 
 export type RecordOf<K extends StandingKind | SeasonKind> = z.output<(typeof STANDING & typeof SEASONAL)[K]>
 
-export const VINEYARD = vineyard
+export { vineyard as VINEYARD }
