@@ -101,10 +101,13 @@ async function compared(
     ])
   const lastly = trees[1]!
   const shared: Shared = { records: new Map(), nodes: new Map(), weather: new Map() }
+  const { cache, findings } = files
   const open = (side: LedgerFiles) =>
     side.has('vineyard.yaml') ? openLedger(root, { seasons: 'all' }, { ...side, shared }) : null
-  const after = open(committed ? { ...committed, ...keptOf(files) } : files)
-  const before = open({ ...old!, ...onlyRead(keptOf(files)) })
+  const known = { ...(cache && { cache }), ...(findings && { findings }) }
+  const after = open(committed ? { ...committed, ...known } : files)
+  // Of the records only the later state is kept: it is the nearer to what will be asked for next.
+  const before = open({ ...old!, ...known, ...(cache && { cache: onlyRead(cache) }) })
   if (!after) throw new NoHistory('there is no ledger in that revision', 'name another one')
   const dayOf = (time: number): IsoDate => wallClock(time * 1000, zone).date
   // Asked of what was noted, and only for what is there: a file that can't be read has no answer to ask for again.
@@ -124,27 +127,13 @@ async function compared(
   })
 }
 
-type Kept = Pick<LedgerFiles, 'cache' | 'findings'>
+type Cache = NonNullable<LedgerFiles['cache']>
 
-const keptOf = ({ cache, findings }: LedgerFiles): Kept => ({
-  ...(cache && { cache }),
-  ...(findings && { findings }),
+const onlyRead = (cache: Cache): Cache => ({
+  find: (file, text) => cache.find(file, text),
+  textOf: (file) => cache.textOf(file),
+  keep: () => {},
 })
-
-/** Only of the later state anything is kept: it is the nearer to what will be asked for next. */
-function onlyRead({ cache, findings }: Kept): Kept {
-  const keep = () => {}
-  return {
-    ...(cache && {
-      cache: {
-        find: (file: string, text: string) => cache.find(file, text),
-        textOf: (file: string) => cache.textOf(file),
-        keep,
-      },
-    }),
-    ...(findings && { findings: { of: (rule: string) => findings.of(rule), keep } }),
-  }
-}
 
 function stateOf(end: End, dayOf: (time: number) => IsoDate): BookState {
   if (end === 'tree') return { name: 'the files as they stand', commit: null, date: null, subject: null }

@@ -34,18 +34,16 @@ export function effectsOf(
   on: { asOf: IsoDate; seasons: readonly number[]; verdictsOf: number },
 ): Effects {
   const seasons = new Set([...before.seasons, ...after.seasons])
-  // The later state first, since that is kept: of the earlier one only what differs from it is then judged.
-  const foundNow = judge({ ledger: after, asOf: on.asOf, seasons })
-  const foundThen = judge({ ledger: before, asOf: on.asOf, seasons })
-  const now = figuresOf(after, on, foundNow)
-  const old = figuresOf(before, on, foundThen)
+  const foundIn = (ledger: Ledger) => judge({ ledger, asOf: on.asOf, seasons })
+  const [oldFound, newFound] = [foundIn(before), foundIn(after)]
+  const [old, now] = [figuresOf(before, on, oldFound), figuresOf(after, on, newFound)]
   const figures = [...new Set([...old.keys(), ...now.keys()])].flatMap((key) => {
     const { value: _, ...about } = (now.get(key) ?? old.get(key))!
     const [from, to] = [old.get(key)?.value ?? null, now.get(key)?.value ?? null]
     return same(from, to) ? [] : [{ ...about, from, to }]
   })
-  const oldFindings = [...before.findings, ...foundThen]
-  const newFindings = [...after.findings, ...foundNow]
+  const oldFindings = [...before.findings, ...oldFound]
+  const newFindings = [...after.findings, ...newFound]
   return {
     figures: figures.sort((a, b) => a.season - b.season),
     findings: { appeared: without(newFindings, oldFindings), gone: without(oldFindings, newFindings) },
