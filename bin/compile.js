@@ -42,15 +42,13 @@ const REPORTS = [
 const LINES = new Map([
   ['none', [['--version'], ['--help']]],
   ['completion', [['completion', 'bash']]],
-  ['mix', asTableAndJson(['mix', ...MIX, ...example])],
-  ['note', asTableAndJson(['note', ...NOTE, ...example])],
-  ['changes', asTableAndJson(['changes', 'HEAD~1', 'HEAD', '--ledger', withHistory(), ...ON])],
-  ...REPORTS.map((name) => [name, asTableAndJson([name, ...example])]),
+  ['mix', [['mix', ...MIX, ...example]]],
+  ['note', [['note', ...NOTE, ...example]]],
+  ['changes', [['changes', 'HEAD~1', 'HEAD', '--ledger', withHistory(), ...ON]]],
+  ...REPORTS.map((name) => [name, [[name, ...example]]]),
 ])
-
-function asTableAndJson(line) {
-  return [line, [...line, '--json']]
-}
+LINES.get('check').push(['check', '--ledger', LEDGER])
+LINES.get('ready').push(['ready', '--all', ...example])
 
 /** A copy of the example with two states in git; without git, the command runs as far as it gets. */
 function withHistory() {
@@ -79,27 +77,26 @@ async function compile() {
   for (const [command, lines] of LINES) {
     // A new cache for each, so that each reads the ledger anew once and then with its records kept.
     process.env.XDG_CACHE_HOME = join(caches, command)
-    addText(
-      command,
-      await ran(new Parts(dist, entryWith(''), command), lines.slice(0, command === 'none' ? 2 : 1)),
-    )
+    addText(command, await ran(new Parts(dist, entryWith(''), command), lines))
     const parts = new Parts(dist, entryWith(command), command)
     process.env.XDG_CACHE_HOME = join(caches, `${command}-again`)
-    await ran(parts, lines)
+    await ran(parts, withJson(lines))
     forgetAnswers(join(process.env.XDG_CACHE_HOME, 'rowbook/ledgers'))
-    await ran(parts, lines)
+    await ran(parts, withJson(lines))
     keepOnly(parts, (name) => name.startsWith(`${command}-`))
   }
   // What gives an answer again is the same for all commands.
   const parts = new Parts(dist, entryWith('check'), 'check')
   for (const command of ['none', 'completion', 'mix', 'check', 'ready']) {
     process.env.XDG_CACHE_HOME = join(caches, `${command}-again`)
-    await ran(parts, LINES.get(command))
+    await ran(parts, withJson(LINES.get(command)))
   }
   keepOnly(parts, (name) => name.startsWith('first-'))
   fs.rmSync(caches, { recursive: true, force: true })
   process.exitCode = 0
 }
+
+const withJson = (lines) => lines.flatMap((line) => [line, [...line, '--json']])
 
 /** Runs command lines in silence, and says which parts were run. */
 async function ran(parts, lines) {

@@ -102,7 +102,7 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
   if (known?.text === at.text) return known.records as Placed<T>[]
   const cached = reader.cache?.find(file, at.text)
   if (cached) {
-    const sourceOf = sourcesAtNeed(at, form.single)
+    const sourceOf = sourcesAtNeed(at, form.single, reader)
     const records = cached.map((record, index) => placed(record as T, sourceOf(index)))
     reader.shared?.records.set(file, { text: at.text, records })
     return records
@@ -118,7 +118,7 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
     if (record) records.push(record)
   }
   if (findings.length === found) {
-    const sourceOf = sourcesAtNeed(at, form.single)
+    const sourceOf = sourcesAtNeed(at, form.single, reader)
     for (const [index, source] of sources.entries()) source.letGo(sourceOf(index))
     reader.cache?.keep(file, at.text, records)
     reader.shared?.records.set(file, { text: at.text, records })
@@ -146,12 +146,12 @@ class ReadSource implements Source {
 }
 
 /** The sources of a file's entries; the file is parsed when the place of one is asked for. */
-function sourcesAtNeed(at: FileText, single: boolean): (index: number) => Source {
+function sourcesAtNeed(at: FileText, single: boolean, { shared }: LedgerFiles): (index: number) => Source {
   let entries: readonly Node[] | undefined
   return (index) => ({
     at,
     get node() {
-      entries ??= entriesOf(readYaml(at).node!, single)
+      entries ??= entriesOf(shared?.nodes.get(at.text) ?? readYaml(at).node!, single)
       return entries[index]!
     },
   })
