@@ -226,6 +226,24 @@ describe('growthFactor', () => {
 })
 
 describe('vinesToCount', () => {
+  test.each([
+    { cv: -0.1 },
+    { cv: Number.POSITIVE_INFINITY },
+    { error: 0 },
+    { vines: 0 },
+    { t: 0 },
+    { t: -1 },
+    { error: Number.NaN },
+  ])('refuses %j', (wrong) => {
+    expect(() => vinesToCount({ cv: 0.3, error: 0.1, vines: 800, ...wrong })).toThrow('a cv of zero or more')
+  })
+
+  test('vines all alike need two, and an error that the other parts use up cannot be had', () => {
+    expect(vinesToCount({ cv: 0, error: 0.1 })).toEqual({ needed: 2, more: 2, reason: null })
+    expect(vinesToCount({ cv: 0.3, error: 0.1, otherError: 0.1 }).needed).toBeNull()
+    expect(vinesToCount({ cv: 0.3, error: 0.1, otherError: 0.099 }).needed).toBeGreaterThan(1000)
+  })
+
   test('is the smallest number that reaches the wanted error', () => {
     fc.assert(
       fc.property(

@@ -35,3 +35,14 @@ test('a rate exactly 5 % off the wanted passes, one further off does not', () =>
 test('the deviation of a rate keeps its sign', () => {
   expect(checkRate({ actual: 270, wanted: 300 }).deviation).toBeCloseTo(-0.1, 12)
 })
+
+test('the deviation of a nozzle is a share of the mean', () => {
+  const { mean, nozzles } = checkNozzles([2, 2, 2.6, 1.4])
+  expect(mean).toBe(2)
+  expect(nozzles.map(({ deviation, ok }) => [Number(deviation.toFixed(9)), ok])).toEqual([
+    [0, true],
+    [0, true],
+    [0.3, false],
+    [-0.3, false],
+  ])
+})

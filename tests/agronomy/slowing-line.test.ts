@@ -27,6 +27,62 @@ test('the line is at its own level with one chance in two', () => {
   const line = fitSlowingLine(POINTS, SLOWING, { noise: 0.4, noiseWeight: 4, rate: 0.25, rateSpread: 0.2 })
   expect(chanceAbove(line, 0, line.level)).toBeCloseTo(0.5, 12)
 })
+/** The model itself, summed over a grid of levels, rates and spreads: another path than the closed form. */
+function byGrid(reach: readonly number[], prior: typeof BELIEVED) {
+  const n = reach.length
+  const [middle, top] = [POINTS.reduce((sum, { y }) => sum + y, 0) / n, 0.9]
+  let [all, first, second] = [0, 0, 0]
+  for (let spread = 0.06; spread < 4; spread *= 1.04) {
+    const rateSpread = (spread * prior.rateSpread) / prior.noise
+    // Inverse gamma of the variance, by the logarithm of the spread.
+    const noise =
+      -prior.noiseWeight * Math.log(spread) - (prior.noiseWeight * prior.noise ** 2) / (2 * spread ** 2)
+    for (let rate = -top; rate <= top; rate += 0.01) {
+      const belief = -Math.log(rateSpread) - (rate - prior.rate) ** 2 / (2 * rateSpread ** 2)
+      // The level's integral runs over all levels alike; its grid is as fine as the spread asks.
+      const step = spread / 6
+      let levels = 0
+      const centre = middle - (rate * reach.reduce((sum, one) => sum + one, 0)) / n
+      for (let at = -18; at <= 18; at += 1) {
+        const level = centre + at * step
+        let squares = 0
+        for (const [i, { y }] of POINTS.entries()) squares += (y - level - rate * reach[i]!) ** 2
+        levels += Math.exp(-squares / (2 * spread ** 2) - n * Math.log(spread))
+      }
+      const weight = Math.exp(noise + belief) * levels * step
+      all += weight
+      first += weight * rate
+      second += weight * rate ** 2
+    }
+  }
+  return { support: Math.log(all), rate: first / all, variance: second / all - (first / all) ** 2 }
+}
+const BELIEVED = { noise: 0.4, noiseWeight: 6, rate: 0.2, rateSpread: 0.05 }
+
+test('rate, its spread and the support of a pace are those of the model summed over a grid', () => {
+  const paces = [STRAIGHT, SLOWING, { slowing: -0.06, bend: 0.006 }]
+  const [own, grid] = [
+    paces.map((pace) => fitSlowingLine(POINTS, pace, BELIEVED)),
+    paces.map((pace) =>
+      byGrid(
+        POINTS.map(({ x }) => reachOf(x, pace)),
+        BELIEVED,
+      ),
+    ),
+  ]
+  for (const [i, line] of own.entries()) {
+    expect(line.df).toBe(10)
+    expect(Math.abs(line.rate - grid[i]!.rate) / line.rateError).toBeLessThan(0.02)
+    expect((line.rateError ** 2 * line.df) / (line.df - 2) / grid[i]!.variance).toBeCloseTo(1, 1)
+    expect(line.support - own[0]!.support).toBeCloseTo(grid[i]!.support - grid[0]!.support, 2)
+  }
+})
+test('two points are enough, and the spread is least at their middle', () => {
+  const line = fitSlowingLine(POINTS.slice(0, 2), STRAIGHT, BELIEVED)
+  expect(line.df).toBe(7)
+  expect(line.spreadAt(-24.5)).toBeLessThan(line.spreadAt(-28))
+  expect(line.spreadAt(-28)).toBeCloseTo(line.spreadAt(-21), 9)
+})
 test('needs two points', () => {
   expect(() => fitSlowingLine(POINTS.slice(0, 1), STRAIGHT, VAGUE)).toThrow(RangeError)
 })

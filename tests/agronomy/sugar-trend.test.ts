@@ -35,6 +35,28 @@ describe('what it refuses, and why', () => {
     expect(() => sugarTrend(weekly([14, 15, 16]))(Number.NaN)).toThrow(RangeError)
     expect(() => sugarTrend(weekly([14, 15, 16]), { level: 1 })(20)).toThrow(RangeError)
     expect(() => sugarTrend(weekly([14, 15, 16]), { horizon: 0 })(20)).toThrow(RangeError)
+    // Refused at once and by name, however few the samples are.
+    const two = weekly([14, 15])
+    expect(() => sugarTrend([{ day: Number.NaN, brix: 14 }])).toThrow('finite days')
+    expect(() => sugarTrend([{ day: 1, brix: Number.NaN }])).toThrow('finite days')
+    for (const wrong of [{ level: 0 }, { level: 1 }, { horizon: 0 }, { shiftError: -1 }, { shiftError: 45 }])
+      expect(() => sugarTrend(two, wrong)).toThrow('a level, a horizon and an error')
+    expect(() => sugarTrend(two)(Number.NaN)).toThrow('a finite target')
+  })
+  test('says all of nothing where samples are too few', () => {
+    expect(sugarTrend(weekly([14, 15]))(20)).toEqual({
+      earliest: null,
+      likely: null,
+      latest: null,
+      reason: 'not enough to tell: samples from three days are needed',
+      basis: 'day',
+      errors: { day: null, heatSum: null },
+      used: 2,
+      perDay: null,
+      chance: null,
+      openEnded: false,
+      tooFar: false,
+    })
   })
 })
 

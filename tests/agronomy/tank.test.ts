@@ -46,6 +46,13 @@ describe('fills', () => {
     expect(got.lastTank).toBeCloseTo(199.999, 9)
   })
 
+  test('a full tank of water may stand there already, and 9999 fills are the most', () => {
+    expect(fillTanks({ volume: 300, tank: 200, alreadyInTank: 200 }).toAdd).toEqual([0, 100])
+    expect(() => fillTanks({ volume: 300, tank: 200, alreadyInTank: 200.1 })).toThrow('at most 200 L')
+    expect(fillTanks({ volume: 9999, tank: 1 }).fills).toHaveLength(9999)
+    expect(() => fillTanks({ volume: 10_000, tank: 1 })).toThrow('fewer than 10000 fills')
+  })
+
   test('less than a tank is one part tank', () => {
     expect(fillTanks({ volume: 120, tank: 200 })).toMatchObject({ fills: [120], fullTanks: 0, lastTank: 120 })
   })

@@ -78,6 +78,32 @@ describe('wetSpells', () => {
     })
   })
 
+  test('is complete from the first hour whose dry gap lies in the record', () => {
+    const complete = (before: number) =>
+      spells([...dry(before), ...wet(3, 20), ...dry(21 - before)])[0]!.complete
+    expect([complete(4), complete(5), complete(6)]).toEqual([false, true, true])
+  })
+
+  test('an hour unknown at the far end of the gap before or after makes it incomplete, cut short or not', () => {
+    const gapAt = (unknown: number) => {
+      const parts = [...dry(24), ...dry(10), ...wet(20, 20), ...dry(18)]
+      parts[unknown] = {}
+      const hours = hoursOf(parts)
+      const wetness = wetHours(hours)
+      const [spell] = wetSpells(hours, wetness)
+      return [spell!.complete, spellUpTo(hours, wetness, { spell: spell!, last: 47 }).complete]
+    }
+    // Wet from 34 to 53: the gaps of five hours are 29 to 33 and 54 to 58.
+    expect([28, 29, 33, 54, 58, 59].map(gapAt)).toEqual([
+      [true, true],
+      [false, false],
+      [false, false],
+      [false, true],
+      [false, true],
+      [true, true],
+    ])
+  })
+
   test('says when it rests on both wetness and proxy', () => {
     const [spell] = spells([...dry(6), ...wet(2, 20), { rain: 1, temperature: 20 }, ...dry(15)])
     expect(spell!.basis).toBe('both')
