@@ -11,7 +11,7 @@ export interface KeptFinding {
 }
 
 /** As many states of a book as are judged in turn: as it stands, as committed, and one season of it. */
-const STATES = 4
+const STATES = 6
 
 /** What the rules found in earlier runs, by rule, the last first. As all of the cache it can be lost or useless, not wrong. */
 export class KeptFindings {
