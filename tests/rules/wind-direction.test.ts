@@ -33,6 +33,8 @@ test.each(['X', 'NSE', '2 m/s', '"361"', 'SWW', 'river', 'SW to X', 'northsouth'
     expect(told(from)).toMatchObject([
       {
         level: 'warning',
+        line: 4,
+        column: 33,
         message: `\`${from.replaceAll('"', '')}\` is no direction that wind comes from`,
         help: 'write a point of the compass, like SW, or degrees from north',
       },

@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest'
-import { findingsOf } from '../../ledger/in-memory.ts'
+import { judge } from '../../../src/rules/index.ts'
+import { findingsOf, ledgerOf } from '../../ledger/in-memory.ts'
 import { EXTRA, type Files, label, SPRAYS, site, spray } from './both-sides.ts'
+import { LIMITS } from './cases.ts'
 
 const EXTRA_PART = 'product: extra, rate: 3 kg/ha, for: powdery'
 const on = (date: string, more = '', blocks = '[upper]', water = '300 L/ha') =>
@@ -15,6 +17,12 @@ const sprayed = (size: string, time: string, more = '') => ({
   'blocks/plain.yaml': plain(size),
   [EXTRA]: label(),
   [SPRAYS]: on('2026-06-10', `  time: ${time}\n  sprayer: mounted\n${more}`, '[upper, plain]'),
+})
+/** The pH of samples of `upper`, which is all that they say. */
+const samples = (...read: [date: string, ph: number][]): Files => ({
+  'seasons/2026/samples.yaml': read
+    .map(([date, ph]) => `- { date: ${date}, block: upper, ph: ${ph} }\n`)
+    .join(''),
 })
 const ROWS = 'rows: 20\nrow_length: 100 m\n'
 const AREA = 'area: 0.4 ha\n'
@@ -88,6 +96,24 @@ test.each<[what: string, rule: string, silent: Files, told: Files, asOf?: string
     stage(34, '2026-10-10', 1),
   ],
   [
+    'a reading between its neighbours, far off the line from one to the other',
+    'unlikely-sample',
+    samples(['2026-09-01', 3], ['2026-09-02', 3.39], ['2026-09-20', 3.4]),
+    samples(['2026-09-01', 3], ['2026-09-02', 3.39], ['2026-09-20', 3.1]),
+  ],
+  [
+    'a reading below its neighbours by less than samples scatter',
+    'unlikely-sample',
+    samples(['2026-09-01', 3.3], ['2026-09-10', 3.01], ['2026-09-20', 3.3]),
+    samples(['2026-09-01', 3.3], ['2026-09-10', 2.99], ['2026-09-20', 3.3]),
+  ],
+  [
+    'a reading that stands out of two which lie over thirty days apart',
+    'unlikely-sample',
+    samples(['2026-08-20', 3], ['2026-09-05', 3.35], ['2026-09-20', 3]),
+    samples(['2026-08-21', 3], ['2026-09-05', 3.35], ['2026-09-20', 3]),
+  ],
+  [
     'a strong wind that is not written',
     'windy',
     {
@@ -104,4 +130,17 @@ test.each<[what: string, rule: string, silent: Files, told: Files, asOf?: string
 ])('%s: %s is silent', (_, rule, silent, told, asOf) => {
   expect(findingsOf(rule, silent, asOf)).toEqual([])
   expect(findingsOf(rule, told, asOf)).not.toEqual([])
+})
+
+test.each(LIMITS)('%s: not in a season that is only looked back on', (finding, _, outside) => {
+  const ledger = ledgerOf(outside)
+  const told = (season: number) =>
+    judge({ ledger, asOf: '2026-10-20', seasons: new Set([season]) })
+      .filter(({ file }) => file.startsWith('seasons/'))
+      .map(({ name, level }) => `${level} ${name}`)
+  expect(told(2030)).toEqual([])
+  // Those of the vineyard's own records are told of in any season.
+  const standing = judge({ ledger, asOf: '2026-10-20', seasons: new Set([2030]) })
+  if (!standing.some(({ name, level }) => finding === `${level} ${name}`))
+    expect(told(2026)).toContain(finding)
 })
