@@ -46,6 +46,26 @@ describe('normal and Student', () => {
     expect(studentCdf(Number.POSITIVE_INFINITY, 3)).toBe(1)
     expect(studentCdf(-1e200, 1)).toBeCloseTo(0, 12)
   })
+  test('far out it is the tail of the Cauchy curve with one degree of freedom, and ends at nothing', () => {
+    // The tail of the Cauchy curve beyond t is 1 / (pi t); with two degrees of freedom it is 1 / (2 t²).
+    for (const t of [1e9, 1e100, 1e160]) {
+      expect(studentCdf(-t, 1) * Math.PI * t).toBeCloseTo(1, 4)
+      expect(studentCdf(t, 1)).toBe(t > 1e16 ? 1 : 1 - studentCdf(-t, 1))
+    }
+    expect(studentCdf(-1e150, 2) * 2 * 1e300).toBeCloseTo(1, 4)
+    expect([studentCdf(Number.NEGATIVE_INFINITY, 3), studentCdf(Number.POSITIVE_INFINITY, 3)]).toEqual([0, 1])
+    expect(studentQuantile(1 - 1e-12, 1) / (1e12 / Math.PI)).toBeCloseTo(1, 3)
+    expect(studentQuantile(0.5, 7)).toBe(0)
+  })
+  test('refuses what has no answer, by name', () => {
+    expect(() => studentCdf(1, 0)).toThrow('more than 0 degrees of freedom')
+    expect(() => studentCdf(Number.NaN, 3)).toThrow('requires a number')
+    expect(() => studentQuantile(0, 3)).toThrow('a share between 0 and 1')
+    expect(() => studentQuantile(0.9, 0)).toThrow('more than 0 degrees of freedom')
+    expect(() => normalCdf(Number.NaN)).toThrow('requires a number')
+    for (const share of [0, 1, Number.NaN])
+      expect(() => normalQuantile(share)).toThrow('a share between 0 and 1')
+  })
   test('refuses what has no answer', () => {
     expect(() => studentQuantile(0, 3)).toThrow(RangeError)
     expect(() => studentQuantile(1, 3)).toThrow(RangeError)
