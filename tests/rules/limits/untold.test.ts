@@ -12,11 +12,11 @@ const stage = (latitude: number, date: string, value = 65) => ({
   'vineyard.yaml': `name: T\nlatitude: ${latitude}\ntimezone: Europe/Berlin\n`,
   'seasons/2026/stages.yaml': `- { date: ${date}, block: upper, stage: ${value} }\n`,
 })
-/** 120 L on `upper`, and as much again on a block beside it; the sprayer puts out 5.5 L/min. */
+/** 360 L on `upper`, far more than it can be, and as much again on a block beside it; the sprayer puts out 5.5 L/min. */
 const sprayed = (size: string, time: string, more = '') => ({
   'blocks/plain.yaml': plain(size),
   [EXTRA]: label(),
-  [SPRAYS]: on('2026-06-10', `  time: ${time}\n  sprayer: mounted\n${more}`, '[upper, plain]'),
+  [SPRAYS]: on('2026-06-10', `  time: ${time}\n  sprayer: mounted\n${more}`, '[upper, plain]', '900 L/ha'),
 })
 /** The pH of samples of `upper`, which is all that they say. */
 const samples = (...read: [date: string, ph: number][]): Files => ({
