@@ -169,6 +169,13 @@ describe('by heat sum', () => {
     expect(trend.earliest).not.toBeNull()
     expect(trend.reason).toMatch(/not foreseen/)
   })
+  test.each(['warmest', 'mean', 'coolest'] as const)('says so where only the %s is not foreseen', (gone) => {
+    const trend = sugarTrend(samples, {
+      dayAtHeatSum: (sum, pace) => (pace === gone ? null : dayAtHeatSum(sum)),
+    })(20)
+    expect([trend.earliest, trend.likely, trend.latest].filter((day) => day === null)).toHaveLength(1)
+    expect(trend.reason).toBe('the heat to come is not foreseen that far')
+  })
 })
 
 describe('properties', () => {
