@@ -20,11 +20,16 @@ export class UsageError extends Error {
 
 /** Records that a report needs are broken: they are listed, and the exit status is 1. */
 export class BrokenLedger extends Error {
+  readonly ledger: Ledger
+  readonly asOf: IsoDate
+
   constructor(
-    readonly findings: Finding[],
-    readonly ledger: Ledger,
+    { ledger, asOf }: Pick<ReportInput, 'ledger' | 'asOf'>,
+    readonly findings: Finding[] = ledger.findings,
   ) {
     super('records that the report needs are broken')
+    this.ledger = ledger
+    this.asOf = asOf
   }
 }
 
@@ -119,7 +124,7 @@ export class Call {
   async open(reads: Reads = {}): Promise<ReportInput> {
     const input = await this.openAnyway(reads)
     const { isBroken } = await import('../ledger/open.ts')
-    if (isBroken(input.ledger)) throw new BrokenLedger(input.ledger.findings, input.ledger)
+    if (isBroken(input.ledger)) throw new BrokenLedger(input)
     return input
   }
 

@@ -38,12 +38,10 @@ function safeWorld(world: Env): Env {
 }
 
 async function tellBroken(broken: BrokenLedger, argv: readonly string[], env: Env): Promise<number> {
-  const { findings, ledger } = broken
+  const { findings, ledger, asOf } = broken
   if (argv.includes('--json')) {
     const { makeReport } = await import('../reports/report.ts')
-    env.out(
-      await toJson(makeReport(argv[0] ?? '', { asOf: env.today(), season: null }, { data: null, findings })),
-    )
+    env.out(await toJson(makeReport(argv[0] ?? '', { asOf, season: null }, { data: null, findings })))
     return 1
   }
   const { renderFindings } = await import('../render/findings.ts')

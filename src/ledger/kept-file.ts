@@ -11,7 +11,9 @@ export function readKept(place: string, head: Buffer): Buffer | null {
     const half = (bytes.length - head.length) / 2
     const body = bytes.subarray(head.length, head.length + half)
     const isSound =
-      bytes.subarray(0, head.length).equals(head) && body.equals(bytes.subarray(head.length + half))
+      half > 0 &&
+      bytes.subarray(0, head.length).equals(head) &&
+      body.equals(bytes.subarray(head.length + half))
     return isSound ? body : null
   } catch {
     return null

@@ -14,16 +14,18 @@ const NAME = 'unlikely-walk'
 export const unlikelyWalk: Rule = {
   name: NAME,
   about: {
-    what: 'The mean surface affected over all that were looked at cannot be more than the share that has symptoms; classes must add up to what was looked at; numbers of a walk or hours of work are far beyond what people do or the times written hold; or bunches or leaves were looked at in winter.',
+    what: 'The mean surface affected over all that were looked at cannot be more than the share that has symptoms; classes must add up to what was looked at; numbers of a walk or hours of work are far beyond what people do or the times written hold; prunings weigh more than those of any vine; or bunches or leaves were looked at in winter.',
     limits:
-      'up to 2000 looked at; up to 16 h for each person and day, 480 h where nobody is counted; up to 80 mm of water at once',
-    source: 'own rule; severity over all against affected: plain arithmetic',
+      'up to 2000 looked at; up to 16 h for each person and day, 480 h where nobody is counted; up to 80 mm of water at once; up to 1.1 kg of prunings a metre, a tenth beyond the most that is well',
+    source:
+      'own rule; severity over all against affected: plain arithmetic; prunings 0.5-1.0 kg a metre of canopy: Kliewer & Dokoozlian 2005, Am. J. Enol. Vitic. 56, abstract',
     basis: 'own',
   },
   check: (book) => [
     ...judged(book, 'scouting').flatMap(ofWalk),
     ...judged(book, 'scouting').flatMap((walk) => inWinter(book, walk)),
     ...judged(book, 'work').flatMap(longerThanItsTime),
+    ...judged(book, 'work').flatMap((entry) => heavyPrunings(book, entry)),
     ...judged(book, 'work').flatMap((entry) =>
       unusual(NAME, entry, [
         {
@@ -48,6 +50,14 @@ function inWinter({ ledger }: Book, walk: WalkEntry): Finding[] {
     (one) => walk.looked_at[one] !== undefined && outOfSeason(ledger.vineyard, walk.date, HANGING[one]),
   )
   return organ ? [odd(NAME, walk, ['date'], `there are no ${organ} on ${walk.date} to look at`)] : []
+}
+
+/** Prunings beyond what even a vine of too much growth has along its row. */
+function heavyPrunings({ ledger }: Book, entry: WorkEntry): Finding[] {
+  const block = ledger.blocks.get(entry.block)
+  const value = block && entry.prunings && entry.prunings / block.vine_spacing
+  const what = 'weight of prunings from a metre of row'
+  return unusual(NAME, entry, [{ path: ['prunings'], value, low: 0, high: 1.1, unit: 'kg/m', what }])
 }
 
 /** Hours of all people that don't fit between the times written. */

@@ -7,7 +7,7 @@ import { powderyIndex } from '../../src/agronomy/powdery-index.ts'
 import { everyHour } from '../../src/agronomy/weather-hours.ts'
 import { rowsOf } from './weather-maker.ts'
 
-test('a year of hours is indexed in well under a second', () => {
+test('a year of hours is indexed in no more than a few seconds, whatever else the machine does', () => {
   const rows = rowsOf(
     Array.from({ length: 8760 }, (_, at) => ({
       temperature:
@@ -29,6 +29,6 @@ test('a year of hours is indexed in well under a second', () => {
     expect(lengths).toEqual([365, 365, 365, 365, 365])
     return performance.now() - start
   })
-  // About 4 ms once warm on an idle machine; the ceiling is wide, for other tests run beside this one.
-  expect(Math.min(...runs)).toBeLessThan(300)
+  // About 4 ms once warm on an idle machine; the ceiling only tells what grows with the square from what does not.
+  expect(Math.min(...runs)).toBeLessThan(3000)
 })

@@ -51,6 +51,14 @@ describe('R16, R17: the same bytes in every time zone and locale', () => {
     for (const COLUMNS of ['60', '120']) expect(answers(args, { COLUMNS }).size).toBe(1)
   })
 
+  test('of a book with a broken record too, as on the day that was asked for', () => {
+    const root = smallBook({ 'blocks/upper.yaml': 'name: Upper\n' })
+    const printed = answers(['totals', '--ledger', root, '--as-of', '2026-09-14', '--json'])
+    expect(printed.size).toBe(1)
+    const [status, stdout] = JSON.parse([...printed][0]!)
+    expect([status, JSON.parse(stdout).asOf, JSON.parse(stdout).data]).toEqual([1, '2026-09-14', null])
+  })
+
   test('`today` is the day at the vineyard, wherever the machine is', () => {
     for (const zone of ['Pacific/Kiritimati', 'America/St_Johns', 'Asia/Kathmandu']) {
       const root = smallBook({ 'vineyard.yaml': `name: x\nlatitude: 51\ntimezone: ${zone}\n` })

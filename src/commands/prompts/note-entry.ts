@@ -100,7 +100,7 @@ async function openBook(call: Call, kind: SeasonKind): Promise<ReportInput> {
   const input = await call.openAnyway({ history: ['sprays', kind] })
   const errors = input.ledger.findings.filter((finding) => finding.level === 'error')
   const site = errors.filter((finding) => finding.file === 'vineyard.yaml')
-  if (site.length > 0) throw new BrokenLedger(site, input.ledger)
+  if (site.length > 0) throw new BrokenLedger(input, site)
   if (errors.length > 0) {
     call.env.err(
       `The book has ${errors.length === 1 ? 'an error' : `${errors.length} errors`} already, so what is said of this entry may not be all: see \`rowbook check\`.\n`,

@@ -14,9 +14,9 @@ const SPRAYS = 1000
 
 /** A price or a store that no grower has: a point misplaced by three digits, not a dear product or a full shed. */
 export function unlikelyStore({ blocks }: Ledger, product: Named<Product>): Finding[] {
-  const { price, stock, uses } = product
+  const { price, stock } = product
   const area = [...blocks.values()].reduce((sum, block) => sum + areaOf(block), 0)
-  const dose = Math.max(...uses.map(({ rate }) => (rate?.unit === `${stock?.unit}/ha` ? rate.high : 0)))
+  const dose = stock ? largestDose(product, stock.unit) : 0
   const most = SPRAYS * dose * area
   return [
     ...unusual(NAME, product, [
@@ -40,4 +40,23 @@ export function unlikelyStore({ blocks }: Ledger, product: Named<Product>): Find
         ]
       : []),
   ]
+}
+
+/** Most of a product that its label lets a hectare have, in the unit of the store; 0 where it doesn't say. */
+function largestDose({ uses, water }: Named<Product>, unit: string): number {
+  const doses = uses.flatMap(({ rate, max_rate, concentration }) => {
+    const inSpray = unit === 'kg' ? 'g/L' : 'mL/L'
+    const perLitre =
+      concentration?.unit === inSpray
+        ? concentration.high
+        : concentration?.unit === '%'
+          ? concentration.high * 10
+          : 0
+    return [
+      rate?.unit === `${unit}/ha` ? rate.high : 0,
+      max_rate?.unit === `${unit}/ha` ? max_rate.value : 0,
+      (perLitre * (water?.high ?? 0)) / 1000,
+    ]
+  })
+  return Math.max(0, ...doses)
 }

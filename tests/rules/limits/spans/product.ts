@@ -183,6 +183,32 @@ export const PRODUCTS: Row[] = [
     ['rate: 1-6 kg/ha, 3001 kg'],
   ],
   [
+    'store of what is dosed for a volume, with the most for a hectare',
+    (stock) => ({
+      [EXTRA]: label({ use: 'concentration: 6-15 g/L, max_rate: 6 kg/ha', more: `stock: ${stock}\n` }),
+    }),
+    ['3000 kg', '99000 L'],
+    ['3001 kg'],
+  ],
+  [
+    'store of what is dosed for a volume, with the water',
+    (text) => {
+      const [dose, stock] = text.split(', ')
+      return { [EXTRA]: label({ use: dose!, more: `water: 200-1000 L/ha\nstock: ${stock}\n` }) }
+    },
+    // 0.5 ha in 500 L.
+    [
+      'concentration: 6-15 g/L, 7500 kg',
+      'concentration: 1-2 mL/L, 1000 L',
+      'concentration: 0.1-0.5 %, 2500 kg',
+    ],
+    [
+      'concentration: 6-15 g/L, 7501 kg',
+      'concentration: 1-2 mL/L, 1001 L',
+      'concentration: 0.1-0.5 %, 2501 kg',
+    ],
+  ],
+  [
     'price',
     product,
     ['price: 3000 USD/L', 'price: 90000 JPY/kg', 'price: 0 EUR/kg'],

@@ -124,4 +124,10 @@ export const WALKS: Row[] = [
     ['shoots in winter', 'vines in winter', 'bunches at the end of the year'],
     ['bunches and leaves', 'leaves on shoots'],
   ],
+  [
+    'prunings from a metre',
+    work,
+    ['prunings: 1.1 kg', 'prunings: 12 g'],
+    ['prunings: 1.2 kg', 'prunings: 3100 g'],
+  ],
 ]
