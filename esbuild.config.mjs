@@ -57,17 +57,20 @@ for (const { path, text } of outputFiles) {
   parts.set(basename(path), ascii)
 }
 const main = [...parts.keys()].find((name) => name.startsWith('main-'))
-const first = neededFirst()
-const texts = {
-  first: [...parts].filter(([name]) => first.has(name)),
-  whole: [...parts].filter(([name]) => !first.has(name)),
-}
+// What main.ts needs in any case, which is enough to give most answers again, and what it can call for before run.ts.
+const first = reachedFrom([main], (kind) => kind !== 'dynamic-import')
+const late = reachedFrom([main], () => true)
 mkdirSync(join(dist, 'code'), { recursive: true })
-const names = Object.entries(texts).map(([which, some]) => {
+const names = Object.entries({
+  first: (name) => first.has(name),
+  late: (name) => late.has(name) && !first.has(name),
+  whole: (name) => !late.has(name),
+}).map(([which, isPart]) => {
+  const some = [...parts].filter(([name]) => isPart(name))
   const text = joined(some)
   const name = `${which}-${createHash('sha256').update(text).digest('hex').slice(0, 12)}.js`
   put(name, text)
-  return name
+  return which === 'late' ? [name, ...some.map(([part]) => part)].join(' ') : name
 })
 put(LICENCES, thirdPartyLicences(metafile, project))
 put('entry.txt', `${[main, ...names].join('\n')}\n`)
@@ -84,15 +87,14 @@ for (const folder of [dist, join(dist, 'code')]) {
   }
 }
 
-/** The parts that main.ts can call for without run.ts: enough to give the answer of an earlier run again. */
-function neededFirst() {
-  const run = Object.entries(metafile.outputs).find(
-    ([, { entryPoint }]) => entryPoint === 'src/commands/run.ts',
-  )
-  const found = new Set(Object.keys(metafile.outputs).filter((path) => basename(path) === main))
+/** The parts that some parts need by imports of some kinds, and these themselves; what run.ts needs doesn't count. */
+function reachedFrom(some, isWanted) {
+  const outputs = Object.entries(metafile.outputs)
+  const run = outputs.find(([, { entryPoint }]) => entryPoint === 'src/commands/run.ts')[0]
+  const found = new Set(outputs.map(([path]) => path).filter((path) => some.includes(basename(path))))
   for (const path of found)
-    for (const { path: next, external } of metafile.outputs[path].imports)
-      if (!external && next !== run[0]) found.add(next)
+    for (const { path: next, external, kind } of metafile.outputs[path].imports)
+      if (!external && next !== run && isWanted(kind)) found.add(next)
   return new Set([...found].map((path) => basename(path)))
 }
 

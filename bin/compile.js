@@ -79,19 +79,22 @@ async function compile() {
     process.env.XDG_CACHE_HOME = join(caches, command)
     addText(command, await ran(new Parts(dist, entryWith(''), command), lines))
     const parts = new Parts(dist, entryWith(command), command)
+    parts.mark = `?${command}`
     process.env.XDG_CACHE_HOME = join(caches, `${command}-again`)
     await ran(parts, withJson(lines))
     forgetAnswers(join(process.env.XDG_CACHE_HOME, 'rowbook/ledgers'))
     await ran(parts, withJson(lines))
     keepOnly(parts, (name) => name.startsWith(`${command}-`))
   }
-  // What gives an answer again is the same for all commands.
+  // What gives an answer again is the same for all commands; here all of them were answered before.
   const parts = new Parts(dist, entryWith('check'), 'check')
-  for (const command of ['none', 'completion', 'mix', 'check', 'ready']) {
+  parts.mark = '?again'
+  await ran(parts, LINES.get('none'))
+  for (const command of ['completion', 'mix', 'check', 'ready', 'changes']) {
     process.env.XDG_CACHE_HOME = join(caches, `${command}-again`)
     await ran(parts, withJson(LINES.get(command)))
   }
-  keepOnly(parts, (name) => name.startsWith('first-'))
+  keepOnly(parts, (name) => /^(first|late)-/.test(name))
   fs.rmSync(caches, { recursive: true, force: true })
   process.exitCode = 0
 }
@@ -113,17 +116,16 @@ async function ran(parts, lines) {
 /** The entry as far as it names the texts of all commands, and that of one. */
 function entryWith(command) {
   const lines = fs.readFileSync(ENTRY, 'latin1').trim().split('\n')
-  return lines.filter((line, index) => index < 3 || line.startsWith(`${command} `)).join('\n')
+  return lines.filter((line, index) => index < 4 || line.startsWith(`${command} `)).join('\n')
 }
 
 /** Writes a text of the parts that a command ran, and its name into the entry. */
 function addText(command, ran) {
-  const [, first, whole] = entryWith('').split('\n')
+  const [, , , whole] = entryWith('').split('\n')
   const read = (name) => new Function(`return ${fs.readFileSync(join(dist, name), 'latin1')}`)()
   const parts = read(whole)
-  const isFirst = read(first)
   const functions = ran
-    .filter((name) => !(name in isFirst))
+    .filter((name) => name in parts)
     .map((name) => `${JSON.stringify(name)}:${parts[name]}`)
   const text = `({${functions.join(',\n')}})\n`
   const name = `${command}-${createHash('sha256').update(text).digest('hex').slice(0, 12)}.js`

@@ -32,16 +32,22 @@ function loadProgram(folder, command) {
 }
 
 class Parts {
-  /** @param entry names of the main part, of the text that is read first, of the whole, and of commands' texts. */
+  /**
+   * @param entry names of the main part; of the text that is read first; of one that is seldom needed before the
+   * rest, with its parts; of the whole; and of commands' texts.
+   */
   constructor(folder, entry, command = '') {
-    const [main, first, whole, ...own] = entry.trim().split('\n')
+    const [main, first, late, whole, ...own] = entry.trim().split('\n')
     const textOf = (name) => own.find((line) => line.startsWith(`${name} `))?.slice(name.length + 1)
+    ;[this.late, ...this.lateParts] = late.split(' ')
     this.folder = folder
     this.entry = main
     this.build = `${first} ${whole}`
     this.command = /^[a-z]{2,20}$/.test(command) ? command : 'none'
     this.texts = [first, textOf(this.command) ?? textOf(USUAL), whole].filter((text) => text !== undefined)
     this.whole = whole
+    /** V8 shares what it compiled of a text among all that have its name: another name, nothing shared. */
+    this.mark = ''
     this.loaded = new Map()
     this.functions = new Map()
     /** Texts that no compiled code was found for. */
@@ -63,7 +69,7 @@ class Parts {
   }
 
   functionOf(name) {
-    for (const text of this.texts) {
+    for (const text of this.lateParts.includes(name) ? [this.late] : this.texts) {
       const functions = this.functions.get(text) ?? this.compile(text).runInThisContext()
       this.functions.set(text, functions)
       if (name in functions) return functions[name]
@@ -72,8 +78,8 @@ class Parts {
   }
 
   compile(text) {
-    const filename = join(this.folder, text)
-    const bytes = read(filename)
+    const filename = join(this.folder, text) + this.mark
+    const bytes = read(join(this.folder, text))
     if (bytes === null) throw new Error(`the program lacks ${filename}: build it again`)
     const source = bytes.latin1Slice()
     // Of the whole, each command runs other parts.
