@@ -25,7 +25,7 @@ export async function treesOf(objects: GitObjects, revisions: readonly (Revision
     topOf.set(commits[index]!, id)
   }
   const folders = new Map<string, Folder>()
-  while (contents.size > 0) {
+  for (let depth = 0; contents.size > 0 && depth < DEEPEST; depth += 1) {
     for (const [id, content] of contents) folders.set(id, readFolder(content!, id.length / 2))
     const inside = [...contents.keys()].flatMap((id) => folders.get(id)!.filter(isFolder))
     const lacking = [...new Set(inside.map(({ object }) => object))].filter((id) => !folders.has(id))
@@ -33,9 +33,16 @@ export async function treesOf(objects: GitObjects, revisions: readonly (Revision
   }
   return revisions.map((revision) => {
     const top = revision && topOf.get(revision.commit)
-    return new Map(top ? filesIn(folders, top, '') : [])
+    const files = new Map<string, TreeFile>()
+    if (top) addFiles(top, { files, folders, seen: 0 })
+    return files
   })
 }
+
+/** A ledger's files lie three folders deep; what lies far below is none of its own. */
+const DEEPEST = 16
+/** Folders that git holds once can stand in one another many times over, and so seem to hold no end of files. */
+const MOST_NAMES = 1_000_000
 
 type Folder = (TreeFile & { name: string })[]
 
@@ -61,11 +68,23 @@ function readFolder(content: Buffer, idLength: number): Folder {
   return folder
 }
 
-function filesIn(folders: ReadonlyMap<string, Folder>, id: string, path: string): [string, TreeFile][] {
-  return folders.get(id)!.flatMap((entry): [string, TreeFile][] => {
+function addFiles(id: string, into: Listing, path = '', depth = 0): void {
+  for (const entry of depth < DEEPEST ? (into.folders.get(id) ?? []) : []) {
+    into.seen += 1
+    if (into.seen > MOST_NAMES)
+      throw new NoHistory(
+        `a revision holds over ${MOST_NAMES} files`,
+        'keep the ledger in a folder of its own',
+      )
     const { name, mode, object } = entry
-    return isFolder(entry)
-      ? filesIn(folders, object, `${path}${name}/`)
-      : [[`${path}${name}`, { mode, object }]]
-  })
+    if (isFolder(entry)) addFiles(object, into, `${path}${name}/`, depth + 1)
+    else into.files.set(`${path}${name}`, { mode, object })
+  }
+}
+
+interface Listing {
+  files: Map<string, TreeFile>
+  folders: ReadonlyMap<string, Folder>
+  /** Names met so far, of files and of folders. */
+  seen: number
 }

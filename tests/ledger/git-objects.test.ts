@@ -1,7 +1,8 @@
 import { execFileSync } from 'node:child_process'
-import { chmodSync, mkdtempSync, symlinkSync, writeFileSync } from 'node:fs'
+import { chmodSync, existsSync, mkdtempSync, symlinkSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { setTimeout as sleep } from 'node:timers/promises'
 import { beforeEach, describe, expect, test } from 'vitest'
 import { inRepository, readRevisions } from '../../src/ledger/git.ts'
 import { filesOfTrees } from '../../src/ledger/git-files.ts'
@@ -93,6 +94,32 @@ describe('the files of a revision are those that git lists, in its order', () =>
     })
     expect(texts).toEqual([spray('2026-06-14', 'upper'), spray('2026-06-15', 'upper')])
   })
+})
+
+test('folders that git holds once and that stand in one another many times over end in words, and soon', async () => {
+  const hash = (type: string, input: string) =>
+    execFileSync('git', ['hash-object', '-t', type, '-w', '--stdin'], {
+      cwd: book.root,
+      input,
+      encoding: 'utf8',
+    }).trim()
+  const mktree = (lines: string[]) =>
+    execFileSync('git', ['mktree'], {
+      cwd: book.root,
+      input: `${lines.join('\n')}\n`,
+      encoding: 'utf8',
+    }).trim()
+  book.commit('The book')
+  let inner = mktree([`100644 blob ${hash('blob', 'x: 1\n')}\ta.yaml`])
+  for (let depth = 0; depth < 12; depth += 1)
+    inner = mktree(Array.from({ length: 10 }, (_, at) => `040000 tree ${inner}\t${at}`))
+  const commit = book.git('commit-tree', inner, '-m', 'A bomb').trim()
+  await expect(treesAt(book.root, [commit])).rejects.toThrow(/holds over 1000000 files/)
+
+  let deep = mktree([`100644 blob ${hash('blob', 'x: 1\n')}\ta.yaml`])
+  for (let depth = 0; depth < 40; depth += 1) deep = mktree([`040000 tree ${deep}\td`])
+  const far = book.git('commit-tree', deep, '-m', 'Deep').trim()
+  expect((await treesAt(book.root, [far]))[0]!.size).toBe(0)
 })
 
 test('a folder or a file that a repository has lost is told of, and not taken for one that never was', async () => {
@@ -217,9 +244,13 @@ describe('one git answers question after question', () => {
 
   test('a git that says more than it was asked, or is dead when it is asked again', async () => {
     const path = mkdtempSync(join(tmpdir(), 'rowbook-fake-git-'))
-    writeFileSync(join(path, 'git'), `#!/bin/sh\nread x; ${HEAD}; ${HEAD}; exec sleep 60\n`, { mode: 0o755 })
+    const more = `read x; ${HEAD}; ${HEAD}; touch '${path}/said'; exec sleep 60`
+    writeFileSync(join(path, 'git'), `#!/bin/sh\n${more}\n`, { mode: 0o755 })
     const objects = new GitObjects(placeOf(book.root, `${path}:${process.env.PATH}`))
     expect(await objects.ask(['HEAD'])).toMatchObject([{ type: 'commit' }])
+    // What it says too much must have come before it is asked again, else it would pass for the answer.
+    while (!existsSync(join(path, 'said'))) await sleep(10)
+    await sleep(300)
     await expect(objects.ask(['HEAD'])).rejects.toThrow('git broke off its answer')
     await expect(objects.ask(['HEAD'])).rejects.toThrow('git broke off its answer')
     objects.close()
