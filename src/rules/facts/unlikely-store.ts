@@ -52,11 +52,8 @@ function largestDose({ uses, water }: Named<Product>, unit: string): number {
         : concentration?.unit === '%'
           ? concentration.high * 10
           : 0
-    return [
-      rate?.unit === `${unit}/ha` ? rate.high : 0,
-      max_rate?.unit === `${unit}/ha` ? max_rate.value : 0,
-      (perLitre * (water?.high ?? 0)) / 1000,
-    ]
+    if (max_rate?.unit === `${unit}/ha`) return [max_rate.value]
+    return [rate?.unit === `${unit}/ha` ? rate.high : 0, (perLitre * (water?.high ?? 0)) / 1000]
   })
   return Math.max(0, ...doses)
 }

@@ -185,7 +185,10 @@ export const PRODUCTS: Row[] = [
   [
     'store of what is dosed for a volume, with the most for a hectare',
     (stock) => ({
-      [EXTRA]: label({ use: 'concentration: 6-15 g/L, max_rate: 6 kg/ha', more: `stock: ${stock}\n` }),
+      [EXTRA]: label({
+        use: 'concentration: 6-15 g/L, max_rate: 6 kg/ha',
+        more: `water: 200-1000 L/ha\nstock: ${stock}\n`,
+      }),
     }),
     ['3000 kg', '99000 L'],
     ['3001 kg'],
