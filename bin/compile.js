@@ -54,7 +54,14 @@ LINES.get('ready').push(['ready', '--all', ...example])
 function withHistory() {
   const root = join(caches, 'history')
   const sprays = join(root, 'seasons/2026/sprays')
-  const git = (...args) => execFileSync('git', args, { cwd: root, stdio: 'ignore' })
+  // Run from a hook of another repository, git's own variables would lead there; what the user configured is theirs.
+  const variables = Object.entries(process.env).filter(([name]) => !name.startsWith('GIT_'))
+  const env = {
+    ...Object.fromEntries(variables),
+    GIT_CONFIG_GLOBAL: '/dev/null',
+    GIT_CONFIG_SYSTEM: '/dev/null',
+  }
+  const git = (...args) => execFileSync('git', args, { cwd: root, env, stdio: 'ignore' })
   const commit = () =>
     git('-c', 'user.name=build', '-c', 'user.email=build@localhost', 'commit', '-qam', 'state')
   fs.cpSync(LEDGER, root, { recursive: true })
@@ -95,7 +102,6 @@ async function compile() {
     await ran(parts, withJson(LINES.get(command)))
   }
   keepOnly(parts, (name) => /^(first|late)-/.test(name))
-  fs.rmSync(caches, { recursive: true, force: true })
   process.exitCode = 0
 }
 
@@ -120,11 +126,11 @@ function entryWith(command) {
 }
 
 /** Writes a text of the parts that a command ran, and its name into the entry. */
-function addText(command, ran) {
+function addText(command, names) {
   const [, , , whole] = entryWith('').split('\n')
   const read = (name) => new Function(`return ${fs.readFileSync(join(dist, name), 'latin1')}`)()
   const parts = read(whole)
-  const functions = ran
+  const functions = names
     .filter((name) => name in parts)
     .map((name) => `${JSON.stringify(name)}:${parts[name]}`)
   const text = `({${functions.join(',\n')}})\n`
@@ -145,4 +151,4 @@ function forgetAnswers(folder) {
   for (const name of fs.readdirSync(folder)) if (name.endsWith('-answer')) fs.rmSync(join(folder, name))
 }
 
-compile()
+compile().finally(() => fs.rmSync(caches, { recursive: true, force: true }))

@@ -42,7 +42,7 @@ class Parts {
     ;[this.late, ...this.lateParts] = late.split(' ')
     this.folder = folder
     this.entry = main
-    this.build = `${first} ${whole}`
+    this.build = `${first} ${this.late} ${whole}`
     this.command = /^[a-z]{2,20}$/.test(command) ? command : 'none'
     this.texts = [first, textOf(this.command) ?? textOf(USUAL), whole].filter((text) => text !== undefined)
     this.whole = whole
@@ -121,8 +121,8 @@ function readCode(folder, name) {
   return code.equals(bytes.subarray(LABEL.length + size)) ? code : undefined
 }
 
-/** One place for the bytes of all files: to touch new memory takes longer than to read. */
-let place = Buffer.alloc(0)
+/** One room for the bytes of all files: to touch new memory takes longer than to read. */
+let room = Buffer.alloc(0)
 
 /** The bytes of a file, good until the next is read; null where it can't be read. */
 function read(path) {
@@ -130,14 +130,14 @@ function read(path) {
   try {
     file = fs.openSync(path, 'r')
     const { size } = fs.fstatSync(file)
-    if (place.length < size) place = Buffer.allocUnsafeSlow(size)
+    if (room.length < size) room = Buffer.allocUnsafeSlow(size)
     let filled = 0
     while (filled < size) {
-      const got = fs.readSync(file, place, filled, size - filled, filled)
+      const got = fs.readSync(file, room, filled, size - filled, filled)
       if (got === 0) break
       filled += got
     }
-    return place.subarray(0, filled)
+    return room.subarray(0, filled)
   } catch {
     return null
   } finally {

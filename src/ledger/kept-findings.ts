@@ -10,7 +10,7 @@ export interface KeptFinding {
   rows?: number
 }
 
-/** As many states of a book as are judged in turn: as it stands, as committed, and one season of it. */
+/** As many states of a book as are judged in turn: `changes` alone judges two of all seasons and of one. */
 const STATES = 6
 
 /** What the rules found in earlier runs, by rule, the last first. As all of the cache it can be lost or useless, not wrong. */
