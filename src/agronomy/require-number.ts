@@ -8,7 +8,8 @@ const LARGEST = 1e15
  * @throws RangeError naming the first figure that is not a number from 1e-12 to 1e15
  */
 export function requirePositive(figures: Record<string, number>): void {
-  for (const [name, value] of Object.entries(figures)) {
+  for (const name in figures) {
+    const value = figures[name]!
     if (!(value >= SMALLEST && value <= LARGEST))
       throw new RangeError(`requires a positive ${name}, got ${value}`)
   }
@@ -19,7 +20,8 @@ export function requirePositive(figures: Record<string, number>): void {
  * @throws RangeError naming the first figure that is not a number from 0 to 1e15
  */
 export function requireNotNegative(figures: Record<string, number>): void {
-  for (const [name, value] of Object.entries(figures)) {
+  for (const name in figures) {
+    const value = figures[name]!
     if (!(value >= 0 && value <= LARGEST)) throw new RangeError(`requires ${name} of 0 or more, got ${value}`)
   }
 }
@@ -29,7 +31,8 @@ export function requireNotNegative(figures: Record<string, number>): void {
  * @throws RangeError naming the first figure that is not a number from 0 to 1
  */
 export function requireShare(figures: Record<string, number>): void {
-  for (const [name, value] of Object.entries(figures)) {
+  for (const name in figures) {
+    const value = figures[name]!
     if (!(value >= 0 && value <= 1)) throw new RangeError(`requires ${name} from 0 to 1, got ${value}`)
   }
 }

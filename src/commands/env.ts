@@ -1,4 +1,4 @@
-import { fstatSync, writeSync } from 'node:fs'
+import { fstatSync, statSync, writeSync } from 'node:fs'
 import { cacheFolder } from '../ledger/kept-file.ts'
 import { clockRunsBy } from '../records/zone.ts'
 import type { KeptAnswer } from './kept-answer.ts'
@@ -91,10 +91,11 @@ export function nodeEnv(build?: string): { env: Env; flush: () => Promise<boolea
   return { env, flush }
 }
 
-/** Pipes and files are told apart from terminals without loading Node's streams. */
+/** Pipes, files and the null device are told apart from terminals without loading Node's streams. */
 function mayBeTerminal(descriptor: 0 | 1 | 2): boolean {
   try {
-    return fstatSync(descriptor).isCharacterDevice()
+    const stat = fstatSync(descriptor)
+    return stat.isCharacterDevice() && stat.rdev !== statSync('/dev/null', { throwIfNoEntry: false })?.rdev
   } catch {
     return false
   }

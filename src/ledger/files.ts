@@ -2,7 +2,7 @@ import { lstatSync, readdirSync, realpathSync } from 'node:fs'
 import { join } from 'node:path'
 import type { RecordCache } from './cache.ts'
 import type { KeptFindings } from './kept-findings.ts'
-import { type ReadResult, readText } from './read-file.ts'
+import { placeOf, type ReadResult, readText } from './read-file.ts'
 import type { Node, Placed } from './source.ts'
 
 /** A name in a folder of the ledger. */
@@ -42,7 +42,7 @@ export function filesOnDisk(root: string): LedgerFiles {
   return {
     list(folder) {
       try {
-        return readdirSync(join(root, folder), { withFileTypes: true })
+        return readdirSync(placeOf(root, folder), { withFileTypes: true })
       } catch {
         return []
       }

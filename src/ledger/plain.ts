@@ -6,8 +6,15 @@ import type { Node } from './source.ts'
  */
 export function toPlain(node: Node): unknown {
   if (node.kind === 'list') return node.items.map(toPlain)
-  if (node.kind === 'map')
-    return Object.fromEntries(node.entries.map((entry) => [entry.key, toPlain(entry.value)]))
+  if (node.kind === 'map') {
+    const plain: Record<string, unknown> = {}
+    for (const { key, value } of node.entries) {
+      // Set like any other key, `__proto__` would be taken for what the object stems from.
+      if (key === '__proto__') Object.defineProperty(plain, key, { value: toPlain(value), enumerable: true })
+      else plain[key] = toPlain(value)
+    }
+    return plain
+  }
   if (typeof node.value === 'number' && String(node.value) !== node.text) return node.text
   return node.value
 }

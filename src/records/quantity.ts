@@ -1,4 +1,5 @@
 import { distance } from 'fastest-levenshtein'
+import { remembered } from './remembered.ts'
 import { AMBIGUOUS_UNITS, convert, measureOf, UNIT_ALIASES, UNITS } from './units.ts'
 
 /** A value with its unit, as the JSON contract prints it. */
@@ -123,8 +124,8 @@ function commaHelp(match: RegExpExecArray): string {
 
 const quoted = (text: string) => `\`${text}\``
 
-function normalUnit(unit: string): string {
-  return unit
+const normalUnit = remembered((unit) =>
+  unit
     .trim()
     .replace(/\s+/g, ' ')
     .split(/\s*\/\s*/)
@@ -133,17 +134,17 @@ function normalUnit(unit: string): string {
         UNIT_ALIASES.get(part) ??
         part.replace(/^(\d+(?:\.\d+)?)\s*(.+)$/, (_, n, u) => `${n} ${UNIT_ALIASES.get(u) ?? u}`),
     )
-    .join('/')
-}
+    .join('/'),
+)
 
-function doubtfulPart(unit: string): [string, readonly string[]] | null {
+const doubtfulPart = remembered((unit): [string, readonly string[]] | null => {
   for (const part of unit.split('/')) {
     const bare = part.replace(/^\d+(?:\.\d+)?\s*/, '')
     const meanings = AMBIGUOUS_UNITS.get(bare)
     if (meanings) return [bare, meanings]
   }
   return null
-}
+})
 
 /** The units a field takes, in the order a grower would look for them: its own first, then others of its kind. */
 export function unitsLike(accepts: readonly string[]): string[] {

@@ -115,7 +115,7 @@ function large() {
   const root = join(work, 'large')
   const records = writeLargeLedger(root, { seasons })
   const all = ['--ledger', root, '--as-of', '2026-11-01']
-  const few = Math.min(rounds, 3)
+  const few = Math.min(rounds, 7)
   const fresh = () => rmSync(join(work, 'cold'), { recursive: true, force: true })
   const parse = (folder) => ({
     args: [
