@@ -1,7 +1,7 @@
 import { AskedFiles, askDisk, type Digest, type FileQuestion } from '../ledger/asked.ts'
 import type { LedgerFiles } from '../ledger/files.ts'
 import { findLedger } from '../ledger/find.ts'
-import { keptPlace, readKept, writeKept } from '../ledger/kept-file.ts'
+import { keptPlaces, placeToTake, readKept, writeKept } from '../ledger/kept-file.ts'
 import type { Env } from './env.ts'
 
 /** What a command line was answered. */
@@ -42,7 +42,7 @@ export class KeptAnswer {
   private readonly world: WorldQuestion[] = []
   private readonly files = new AskedFiles()
   private named: Named[] = []
-  private readonly place: string
+  private readonly places: readonly string[]
   private readonly head: Buffer
   private out = ''
   private err = ''
@@ -59,12 +59,13 @@ export class KeptAnswer {
   ) {
     const key = JSON.stringify([label, real.cwd, LOCALE.map((name) => real.variables[name]), argv])
     this.head = Buffer.from(`${key}\n`)
-    this.place = keptPlace(folder, key, 'answer', PLACES)
+    this.places = keptPlaces(folder, key, 'answer', PLACES)
   }
 
   /** The answer of an earlier run, or null where there is none or where anything that it rests on has changed. */
   async find(): Promise<Answer | null> {
-    const body = readKept(this.place, this.head)
+    let body: Buffer | null = null
+    for (const place of this.places) body ??= readKept(place, this.head)
     if (!body) return null
     const { world, files, hash, revisions, answer } = JSON.parse(body.toString()) as Kept
     if (!world.every((question) => this.ask(question) === question[2])) return null
@@ -135,7 +136,7 @@ export class KeptAnswer {
     }
     const answer = { status, out: this.out, err: this.err }
     const kept: Kept = { world: this.world, files: questions, hash, revisions: this.named, answer }
-    writeKept(this.place, this.head, JSON.stringify(kept))
+    writeKept(placeToTake(this.places, this.head), this.head, JSON.stringify(kept))
   }
 
   private async areSame(root: string, revisions: readonly Named[]): Promise<boolean> {

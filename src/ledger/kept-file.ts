@@ -1,4 +1,13 @@
-import { closeSync, mkdirSync, openSync, readFileSync, renameSync, rmSync, writevSync } from 'node:fs'
+import {
+  closeSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writevSync,
+} from 'node:fs'
 import { dirname, join } from 'node:path'
 
 /**
@@ -61,12 +70,39 @@ export function cacheFolder(
 /**
  * Where the cache keeps something about a ledger. Two ledgers with one name only take turns, since what the
  * file is about belongs into its head.
- * @param places how many such files there may be, where not as many as hashes.
  */
-export function keptPlace(folder: string, about: string, name: string, places = 2 ** 32): string {
+export const keptPlace = (folder: string, about: string, name: string): string =>
+  join(folder, `${hashOf(about).toString(16).padStart(8, '0')}-${name}`)
+
+/**
+ * The same where there are only so many such files: two that it may be, so that what is often asked for doesn't
+ * drive each other out by a chance of its name.
+ */
+export function keptPlaces(folder: string, about: string, name: string, places: number): string[] {
+  const hash = hashOf(about)
+  // Multiplied so, the upper digits depend on all of the lower ones, which likeness leaves alike.
+  const mixed = Math.imul(hash, 0x9e3779b1) >>> 0
+  const numbers = [hash % places, Math.floor((mixed / 2 ** 32) * places)]
+  return numbers.map((number) => join(folder, `${number.toString(16)}-${name}`))
+}
+
+/** Which of the places to write to: the one that is behind this head already, else the one written longest ago. */
+export function placeToTake(places: readonly string[], head: Buffer): string {
+  const own = places.find((place) => readKept(place, head))
+  return own ?? places.reduce((oldest, place) => (writtenAt(place) < writtenAt(oldest) ? place : oldest))
+}
+
+function writtenAt(place: string): number {
+  try {
+    return statSync(place).mtimeMs
+  } catch {
+    return 0
+  }
+}
+
+function hashOf(about: string): number {
   let hash = 0
   for (let index = 0; index < about.length; index += 1)
     hash = (Math.imul(hash, 31) + about.charCodeAt(index)) | 0
-  const place = ((hash >>> 0) % places).toString(16)
-  return join(folder, `${places < 2 ** 32 ? place : place.padStart(8, '0')}-${name}`)
+  return hash >>> 0
 }
