@@ -20,9 +20,9 @@ const schemas = readdirSync(join(project, 'src/records'))
 // Parts of which a command runs those that it uses; they are joined into few texts, since loading many files costs
 // more than anything the program does (bin/compile.js makes one for each usual command). esbuild splits ES modules only: each part is turned into CommonJS afterwards.
 const { outputFiles, metafile } = await build({
-  // The full YAML parser is a part of its own, which only what the plain reader doesn't know calls for; and so is
-  // the schema of each kind of record.
-  entryPoints: ['src/commands/main.ts', 'src/ledger/full-yaml.ts', ...schemas],
+  // The full YAML parser is a part of its own, which only what the plain reader doesn't know calls for; and so are
+  // the schema of each kind of record, and the colours.
+  entryPoints: ['src/commands/main.ts', 'src/ledger/full-yaml.ts', 'src/render/colours.ts', ...schemas],
   outdir: dist,
   entryNames: '[name]-[hash]',
   chunkNames: 'part-[hash]',

@@ -14,7 +14,7 @@ export class Progress {
   constructor(
     private readonly say: (text: string) => void,
     private readonly isTerminal: () => boolean,
-    private readonly clock: () => number = () => performance.now(),
+    private readonly clock: () => number = () => process.uptime() * 1000,
   ) {}
 
   /** Says, where it is time to, what is being done; work begins with the first call. */

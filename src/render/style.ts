@@ -1,4 +1,4 @@
-import { Chalk, type ChalkInstance } from 'chalk'
+import { COLOURS } from './colours.ts'
 
 /** How a report is to be printed. */
 export interface Style {
@@ -19,8 +19,4 @@ export interface Paint {
 const PLAIN: Paint = { bad: String, doubtful: String, good: String, faint: String, strong: String }
 
 /** The colours, or none. */
-export function paintFor(coloured: boolean): Paint {
-  if (!coloured) return PLAIN
-  const chalk: ChalkInstance = new Chalk({ level: 1 })
-  return { bad: chalk.red, doubtful: chalk.yellow, good: chalk.green, faint: chalk.dim, strong: chalk.bold }
-}
+export const paintFor = (coloured: boolean): Paint => (coloured ? COLOURS : PLAIN)

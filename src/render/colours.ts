@@ -1,0 +1,13 @@
+import { Chalk } from 'chalk'
+import type { Paint } from './style.ts'
+
+const chalk = new Chalk({ level: 1 })
+
+/** The colours of a terminal; a module of its own, since most answers are printed without. */
+export const COLOURS: Paint = {
+  bad: chalk.red,
+  doubtful: chalk.yellow,
+  good: chalk.green,
+  faint: chalk.dim,
+  strong: chalk.bold,
+}
