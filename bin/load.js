@@ -114,7 +114,8 @@ function userCache() {
 /** Compiled code that was damaged would end the process inside V8: it is stored twice, and both must agree. */
 function readCode(folder, name) {
   const bytes = folder === null ? null : read(join(folder, `${name}.code`))
-  if (bytes === null || bytes.latin1Slice(0, LABEL.length) !== LABEL) return undefined
+  if (bytes === null || bytes.length < LABEL.length) return undefined
+  if (bytes.latin1Slice(0, LABEL.length) !== LABEL) return undefined
   const size = (bytes.length - LABEL.length) / 2
   if (!(size > 0) || !Number.isInteger(size)) return undefined
   const code = bytes.subarray(LABEL.length, LABEL.length + size)

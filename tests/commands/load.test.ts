@@ -28,6 +28,7 @@ describe('the compiled code beside the program', () => {
       (code: Buffer) => code.map((byte, at) => (at === 200 ? byte ^ 1 : byte)) as Buffer,
     ],
     ['cut short', (code: Buffer) => code.subarray(0, code.length >> 1)],
+    ['cut in its label', (code: Buffer) => code.subarray(0, 5)],
     ['empty', () => Buffer.alloc(0)],
     ['of another Node', (code: Buffer) => Buffer.concat([Buffer.from('v0.0.0'), code])],
   ])('%s is compiled anew into the cache, and the answer is the same', (_, change) => {

@@ -142,7 +142,7 @@ function damage(cache: string, turn: number): void {
     const ways = [
       () => truncateSync(file, middle),
       () => truncateSync(file, bytes.indexOf(10) + 1),
-      () => writeFileSync(file, bytes.fill((turn * 37) % 256, middle, middle + 400)),
+      () => writeFileSync(file, bytes.fill((turn * 37) % 256, middle, Math.min(middle + 400, bytes.length))),
       () => writeFileSync(file, Buffer.alloc(bytes.length, turn % 3)),
       () => writeFileSync(file, Buffer.concat([bytes.subarray(0, middle), bytes.subarray(middle + 2)])),
       () => {
