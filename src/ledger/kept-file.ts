@@ -11,18 +11,18 @@ import {
 import { dirname, join } from 'node:path'
 
 /**
- * What a file of the cache holds behind this head, or null where there is none that is sound. The content
- * stands in it twice and must agree, so that damage is seen.
+ * What a file of the cache holds behind this head, or null where there is none that is sound. Its length stands
+ * before the content, and the content twice: both must agree, so that damage and a missing end are seen.
  */
 export function readKept(place: string, head: Buffer): Buffer | null {
   try {
     const bytes = readFileSync(place)
-    const half = (bytes.length - head.length) / 2
-    const body = bytes.subarray(head.length, head.length + half)
+    if (!bytes.subarray(0, head.length).equals(head)) return null
+    const start = bytes.indexOf('\n', head.length) + 1
+    const length = Number(bytes.toString('latin1', head.length, start))
+    const body = bytes.subarray(start, start + length)
     const isSound =
-      half > 0 &&
-      bytes.subarray(0, head.length).equals(head) &&
-      body.equals(bytes.subarray(head.length + half))
+      length > 0 && bytes.length === start + 2 * length && body.equals(bytes.subarray(start + length))
     return isSound ? body : null
   } catch {
     return null
@@ -37,8 +37,9 @@ export function writeKept(place: string, head: Buffer, content: string): void {
     const body = Buffer.from(content)
     const file = openSync(unfinished, 'wx', 0o600)
     try {
-      const written = writevSync(file, [head, body, body])
-      if (written < head.length + 2 * body.length) throw new Error('the disk took only a part')
+      const parts = [head, Buffer.from(`${body.length}\n`), body, body]
+      const all = parts.reduce((sum, { length }) => sum + length, 0)
+      if (writevSync(file, parts) < all) throw new Error('the disk took only a part')
     } finally {
       closeSync(file)
     }

@@ -1,4 +1,4 @@
-import { mkdtempSync, utimesSync } from 'node:fs'
+import { mkdtempSync, readFileSync, utimesSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
@@ -46,4 +46,16 @@ test('where both places are taken, the one written longest ago is', () => {
     expect(keep(about, 'mine')).toBe(old)
     expect(kept(about)).toEqual(['mine'])
   }
+})
+
+test('what is kept is given back whole or not at all, wherever its file ends', () => {
+  const about = 'check'
+  const place = keep(about, '[[1,1],[1,1]]')
+  const whole = readFileSync(place)
+  for (let length = 0; length <= whole.length; length += 1) {
+    writeFileSync(place, whole.subarray(0, length))
+    expect(kept(about)).toEqual(length < whole.length ? [] : ['[[1,1],[1,1]]'])
+  }
+  writeFileSync(place, Buffer.concat([whole, Buffer.from('[[')]))
+  expect(kept(about)).toEqual([])
 })
