@@ -258,7 +258,7 @@ function growth(most) {
     ]
   })
   const bare = { args: ['-e', '0'] }
-  const times = interleaved({ bare, ...Object.fromEntries(cases) }, Math.min(rounds, 2), false)
+  const times = interleaved({ bare, ...Object.fromEntries(cases) }, Math.min(rounds, 5), false)
   const net = (size, key) => times[size][key] - times.bare[key]
   console.log(
     '\nTime of a first check when the records double, without weather and without the start of Node',
