@@ -50,17 +50,9 @@ export class AskedFiles {
 
   /** Adds to a hash what was said. */
   hash(digest: Digest): void {
-    const lengths: number[] = []
-    let some = ''
-    for (const text of this.said) {
-      lengths.push(Buffer.byteLength(text))
-      some += text
-      // Many at once: a call for each takes longer than hashing.
-      if (some.length < 1 << 16) continue
-      digest.update(some)
-      some = ''
-    }
-    digest.update(some + String(lengths))
+    const joined = new Joined(digest)
+    for (const text of this.said) joined.add(text)
+    joined.end()
   }
 }
 
@@ -76,7 +68,7 @@ export function askDisk(root: string, questions: readonly FileQuestion[], digest
   return true
 }
 
-/** Brings pieces into a hash, many at once: files are mostly small, and a call for each takes longer than hashing. */
+/** Brings pieces into a hash, many at once: they are mostly small, and a call for each takes longer than hashing. */
 class Joined {
   private readonly bytes = Buffer.allocUnsafeSlow(1 << 18)
   private filled = 0
@@ -85,9 +77,11 @@ class Joined {
   constructor(private readonly digest: Digest) {}
 
   add(text: string): void {
-    this.flush()
-    this.digest.update(text)
-    this.lengths.push(Buffer.byteLength(text))
+    const length = Buffer.byteLength(text)
+    if (length > this.bytes.length - this.filled) this.flush()
+    if (length > this.bytes.length) this.digest.update(text)
+    else this.filled += this.bytes.write(text, this.filled)
+    this.lengths.push(length)
   }
 
   /** Adds a plain file without its byte order mark; false where it can't be read or is too large. */

@@ -76,8 +76,8 @@ export const keptPlace = (folder: string, about: string, name: string): string =
   join(folder, `${hashOf(about).toString(16).padStart(8, '0')}-${name}`)
 
 /**
- * The same where there are only so many such files: two that it may be, so that what is often asked for doesn't
- * drive each other out by a chance of its name.
+ * The same where there are only so many such files: two places, so that two things that are often asked for don't
+ * drive each other out because their names come to one number.
  */
 export function keptPlaces(folder: string, about: string, name: string, places: number): string[] {
   const hash = hashOf(about)
@@ -87,7 +87,7 @@ export function keptPlaces(folder: string, about: string, name: string, places: 
   return numbers.map((number) => join(folder, `${number.toString(16)}-${name}`))
 }
 
-/** Which of the places to write to: the one that is behind this head already, else the one written longest ago. */
+/** Which of the places to write to: the one that holds something sound behind this head, else the oldest. */
 export function placeToTake(places: readonly string[], head: Buffer): string {
   const own = places.find((place) => readKept(place, head))
   return own ?? places.reduce((oldest, place) => (writtenAt(place) < writtenAt(oldest) ? place : oldest))

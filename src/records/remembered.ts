@@ -1,4 +1,4 @@
-/** So many texts are remembered; a ledger writes its units in few ways. */
+/** So many texts are remembered; a ledger writes its units in few ways, and names few zones. */
 const MOST = 1000
 
 /**

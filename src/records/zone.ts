@@ -1,25 +1,22 @@
 import { addDays, type IsoDate } from './date.ts'
+import { remembered } from './remembered.ts'
 
 /** Clock time at a place as an instant and back, by the time zone data that comes with Node. */
 
 const MINUTE = 60_000
-const formatters = new Map<string, Intl.DateTimeFormat>()
 
-function formatter(zone: string): Intl.DateTimeFormat {
-  const known = formatters.get(zone)
-  if (known) return known
-  const made = new Intl.DateTimeFormat('en-GB', {
-    timeZone: zone,
-    hourCycle: 'h23',
-    year: 'numeric',
-    month: '2-digit',
-    day: '2-digit',
-    hour: '2-digit',
-    minute: '2-digit',
-  })
-  formatters.set(zone, made)
-  return made
-}
+const formatter = remembered(
+  (timeZone) =>
+    new Intl.DateTimeFormat('en-GB', {
+      timeZone,
+      hourCycle: 'h23',
+      year: 'numeric',
+      month: '2-digit',
+      day: '2-digit',
+      hour: '2-digit',
+      minute: '2-digit',
+    }),
+)
 
 let clockZone: string | null = null
 
