@@ -22,7 +22,12 @@ const schemas = readdirSync(join(project, 'src/records'))
 const { outputFiles, metafile } = await build({
   // The full YAML parser is a part of its own, which only what the plain reader doesn't know calls for; and so are
   // the schema of each kind of record, and the colours.
-  entryPoints: ['src/commands/main.ts', 'src/ledger/full-yaml.ts', 'src/render/colours.ts', ...schemas],
+  entryPoints: [
+    'src/commands/plumbing/main.ts',
+    'src/ledger/yaml/full-yaml.ts',
+    'src/render/colours.ts',
+    ...schemas,
+  ],
   outdir: dist,
   entryNames: '[name]-[hash]',
   chunkNames: 'part-[hash]',
@@ -90,7 +95,7 @@ for (const folder of [dist, join(dist, 'code')]) {
 /** The parts that some parts need by imports of some kinds, and these themselves; what run.ts needs doesn't count. */
 function reachedFrom(some, isWanted) {
   const outputs = Object.entries(metafile.outputs)
-  const run = outputs.find(([, { entryPoint }]) => entryPoint === 'src/commands/run.ts')[0]
+  const run = outputs.find(([, { entryPoint }]) => entryPoint === 'src/commands/plumbing/run.ts')[0]
   const found = new Set(outputs.map(([path]) => path).filter((path) => some.includes(basename(path))))
   for (const path of found)
     for (const { path: next, external, kind } of metafile.outputs[path].imports)

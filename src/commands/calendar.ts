@@ -1,5 +1,5 @@
 import { dayOf } from '../records/date.ts'
-import type { Command } from './command.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const calendar: Command = {
   name: 'calendar',
@@ -19,8 +19,8 @@ export const calendar: Command = {
       history: ['samples', 'stages', 'sprays', 'picks'],
     })
     const [{ calendar: report }, { CALENDAR_MARK, renderCalendar }] = await Promise.all([
-      import('../reports/calendar.ts'),
-      import('../render/calendar.ts'),
+      import('../reports/calendar/report.ts'),
+      import('../reports/calendar/ical.ts'),
     ])
     const result = report(input, { past: call.flag('past') })
     const { safe } = await import('../render/safe.ts')
@@ -30,7 +30,7 @@ export const calendar: Command = {
     const now = call.text('as-of') === undefined ? call.env.now() : dayOf(input.asOf) * 86_400_000
     if (call.json || file === undefined)
       return call.print(result, () => renderCalendar(result, { site: input.ledger.vineyard.name, now }))
-    const { writeOwnFile } = await import('../ledger/own-file.ts')
+    const { writeOwnFile } = await import('../ledger/write/own-file.ts')
     const text = renderCalendar(result, { site: input.ledger.vineyard.name, now })
     const force = call.flag('force')
     writeOwnFile({ cwd: call.env.cwd, file, text, mark: CALENDAR_MARK, force, root: input.ledger.root })

@@ -1,6 +1,6 @@
-import type { Measured } from '../reports/calibrate.ts'
-import { type Call, readOption, UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import type { Measured } from '../reports/calibrate/report.ts'
+import { type Call, readOption, UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const calibrate: Command = {
   name: 'calibrate',
@@ -39,13 +39,13 @@ export const calibrate: Command = {
   async run(call) {
     const measured = await measuredOf(call)
     const asOf = call.date('as-of') ?? call.env.today()
-    const { calibrate: report } = await import('../reports/calibrate.ts')
+    const { calibrate: report } = await import('../reports/calibrate/report.ts')
     const result = orUsage(() => report(measured, asOf))
     const tank = (await call.quantity('tank', ['L']))?.value ?? null
-    const { renderCalibrate } = await import('../render/calibrate.ts')
+    const { renderCalibrate } = await import('../reports/calibrate/terminal.ts')
     const style = await call.style()
     const id = call.text('save')
-    const { sprayerRecord } = await import('../reports/sprayer-record.ts')
+    const { sprayerRecord } = await import('../reports/calibrate/sprayer-record.ts')
     const text = sprayerRecord(result.data, {
       id: id ?? 'sprayer',
       tank,
@@ -119,9 +119,9 @@ async function save(call: Call, id: string, text: string, tank: number | null): 
   if (!ID_SHAPE.test(id))
     throw new UsageError(`\`${id}\` is not an id`, 'an id is lower-case words joined by hyphens')
   if (tank === null) throw new UsageError('a sprayer record needs the tank', 'name it: --tank 200L')
-  const { findLedger } = await import('../ledger/find.ts')
-  const { createFile, NameTaken } = await import('../ledger/write.ts')
-  const { uninterrupted } = await import('./uninterrupted.ts')
+  const { findLedger } = await import('../ledger/read/find.ts')
+  const { createFile, NameTaken } = await import('../ledger/write/write.ts')
+  const { uninterrupted } = await import('./plumbing/uninterrupted.ts')
   const root = findLedger(call.env.cwd, call.text('ledger'))
   try {
     return uninterrupted(() => createFile({ root, folder: 'sprayers', stem: id, text, only: true }))

@@ -1,11 +1,11 @@
-import type { LedgerFiles, Shared } from '../ledger/files.ts'
-import type { Revision } from '../ledger/git.ts'
-import type { GitObjects } from '../ledger/git-objects.ts'
+import type { Report } from '../facts/report.ts'
+import type { GitObjects } from '../ledger/git/objects.ts'
+import type { Revision } from '../ledger/git/repository.ts'
+import type { LedgerFiles, Shared } from '../ledger/read/files.ts'
 import type { IsoDate } from '../records/date.ts'
-import type { BookState, ChangesData } from '../reports/changes.ts'
-import type { Report } from '../reports/report.ts'
-import { type Call, UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import type { BookState, ChangesData } from '../reports/changes/report.ts'
+import { type Call, UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const changes: Command = {
   name: 'changes',
@@ -27,14 +27,14 @@ export const changes: Command = {
   async run(call) {
     if (call.json && call.flag('message')) throw new UsageError('--json and --message go apart', 'give one')
     const { root, files } = await call.place()
-    const { inRepository } = await import('../ledger/git.ts')
+    const { inRepository } = await import('../ledger/git/repository.ts')
     const place = { root, variables: call.env.environment ?? call.env.variables }
     const result = await inRepository(place, async (objects) => {
-      const { readSite } = await import('../ledger/site.ts')
+      const { readSite } = await import('../ledger/read/site.ts')
       const zone = readSite(root, files).timezone ?? 'UTC'
       return compared(call, objects, { ends: await endsOf(call, objects, zone), zone })
     })
-    const { renderChanges, changesMessage } = await import('../render/changes.ts')
+    const { renderChanges, changesMessage } = await import('../reports/changes/terminal.ts')
     const broken = result.data.unread.some(({ in: side }) => side === 'to')
     return call.print(result, call.flag('message') ? changesMessage : renderChanges, broken ? 1 : 0)
   },
@@ -51,7 +51,7 @@ interface Ends {
 
 /** The two ends as typed. */
 async function endsOf(call: Call, objects: GitObjects, zone: string): Promise<Ends> {
-  const { lastCommitBefore, readRevisions } = await import('../ledger/git.ts')
+  const { lastCommitBefore, readRevisions } = await import('../ledger/git/repository.ts')
   const read = async (names: string[]) => {
     const found = await readRevisions(objects, names)
     call.env.kept?.revisions(names, found)
@@ -84,9 +84,9 @@ async function compared(
   const { from, to, head } = ends
   const last = to === 'tree' ? head : to
   const [{ treesOf }, { commitTimes }, { differs, filesOfTrees }] = await Promise.all([
-    import('../ledger/git-trees.ts'),
-    import('../ledger/git-times.ts'),
-    import('../ledger/git-files.ts'),
+    import('../ledger/git/trees.ts'),
+    import('../ledger/git/times.ts'),
+    import('../ledger/git/files.ts'),
   ])
   const asked = treesOf(objects, [from, last])
   const [trees, times, [old, committed], { openLedger }, { changes: report }, { wallClock }, { NoHistory }] =
@@ -94,10 +94,10 @@ async function compared(
       asked,
       last && commitTimes(objects.place, { from, to: last, trees: asked }),
       asked.then((both) => filesOfTrees(objects, to === 'tree' ? [both[0]!] : both, files.cache)),
-      import('../ledger/open.ts'),
-      import('../reports/changes.ts'),
+      import('../ledger/read/open.ts'),
+      import('../reports/changes/report.ts'),
       import('../records/zone.ts'),
-      import('../ledger/git-run.ts'),
+      import('../ledger/git/run.ts'),
     ])
   const lastly = trees[1]!
   const shared: Shared = { records: new Map(), nodes: new Map(), weather: new Map() }

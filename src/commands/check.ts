@@ -1,8 +1,8 @@
-import type { Finding } from '../ledger/finding.ts'
-import type { GitObjects } from '../ledger/git-objects.ts'
-import type { Tree } from '../ledger/git-trees.ts'
-import { type Call, type Reads, UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import type { GitObjects } from '../ledger/git/objects.ts'
+import type { Tree } from '../ledger/git/trees.ts'
+import type { Finding } from '../ledger/read/finding.ts'
+import { type Call, type Reads, UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const check: Command = {
   name: 'check',
@@ -28,11 +28,11 @@ export const check: Command = {
     const { files, season } = await call.place()
     const reads: Reads = one ? { history: ['sprays'] } : { seasons: 'all' }
     const input = await call.openAnyway(reads)
-    const { check: report } = await import('../reports/check.ts')
+    const { check: report } = await import('../reports/check/report.ts')
     const seasons = new Set(one ? [season] : input.ledger.seasons)
     const result = report(input, seasons, changed)
-    const { renderCheck } = await import('../render/check.ts')
-    const { lineReader } = await import('./line-reader.ts')
+    const { renderCheck } = await import('../reports/check/terminal.ts')
+    const { lineReader } = await import('./plumbing/line-reader.ts')
     return call.print(
       result,
       (_, style) => renderCheck(result, lineReader(files), style),
@@ -53,7 +53,7 @@ async function whatDiffers(call: Call): Promise<Wanted | undefined | null> {
   if (revision === undefined) return undefined
   if (staged && (call.flag('changed') || call.text('changed') !== undefined))
     throw new UsageError('--changed and --staged look at different states of the book', 'give one')
-  const { inRepository } = await import('../ledger/git.ts')
+  const { inRepository } = await import('../ledger/git/repository.ts')
   const { root } = await call.place()
   const place = { root, variables: call.env.environment ?? call.env.variables }
   return inRepository(place, (objects) => differingFrom(call, objects, { revision, staged }))
@@ -65,9 +65,9 @@ async function differingFrom(
   { revision, staged }: { revision: string; staged: boolean },
 ): Promise<Wanted | null> {
   const [{ readRevisions }, { treesOf }, { differs, filesOfTrees }] = await Promise.all([
-    import('../ledger/git.ts'),
-    import('../ledger/git-trees.ts'),
-    import('../ledger/git-files.ts'),
+    import('../ledger/git/repository.ts'),
+    import('../ledger/git/trees.ts'),
+    import('../ledger/git/files.ts'),
   ])
   const { files } = await call.place()
   const tree = (await treesOf(objects, await readRevisions(objects, [revision])))[0]!
@@ -76,7 +76,7 @@ async function differingFrom(
     return isTold(tree, { has: files.has, differs: (file) => differs(tree, file, textOf(file)) })
   }
   call.env.kept?.refuse()
-  const { stagedTree } = await import('../ledger/git-index.ts')
+  const { stagedTree } = await import('../ledger/git/index-files.ts')
   const next = await stagedTree(objects.place)
   const [held] = await filesOfTrees(objects, [next], files.cache)
   if (!next.has('vineyard.yaml')) {

@@ -1,5 +1,5 @@
-import { UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import { UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const compare: Command = {
   name: 'compare',
@@ -23,8 +23,8 @@ export const compare: Command = {
     if (missing !== undefined)
       throw new UsageError(`the book has no season ${missing}`, `it has: ${input.ledger.seasons.join(', ')}`)
     const [{ compare: report }, { renderCompare }] = await Promise.all([
-      import('../reports/compare.ts'),
-      import('../render/compare.ts'),
+      import('../reports/compare/report.ts'),
+      import('../reports/compare/terminal.ts'),
     ])
     const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
     const wanted = call.texts('block').length > 0

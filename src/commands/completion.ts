@@ -1,6 +1,6 @@
-import type { Completable } from '../render/completion.ts'
-import { type Call, UsageError } from './call.ts'
-import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec } from './command.ts'
+import { type Call, UsageError } from './plumbing/call.ts'
+import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec } from './plumbing/command.ts'
+import type { Completable } from './plumbing/completion-script.ts'
 
 const SHELLS = ['bash', 'zsh', 'fish'] as const
 const IDS = ['blocks', 'products', 'sprayers', 'varieties', 'seasons'] as const
@@ -26,7 +26,7 @@ export const completion: Command = {
       )
     call.env.kept?.want()
     const [{ renderCompletion }, { COMMANDS }] = await Promise.all([
-      import('../render/completion.ts'),
+      import('./plumbing/completion-script.ts'),
       import('./index.ts'),
     ])
     call.env.out(renderCompletion(shell, COMMANDS.map(completable)))
@@ -38,8 +38,8 @@ export const completion: Command = {
 async function listWords(call: Call, kind: (typeof IDS)[number]): Promise<number> {
   try {
     const [{ findLedger }, { namesIn }] = await Promise.all([
-      import('../ledger/find.ts'),
-      import('../ledger/names.ts'),
+      import('../ledger/read/find.ts'),
+      import('../ledger/read/names.ts'),
     ])
     const names = namesIn(findLedger(call.env.cwd, call.text('ledger')), kind)
     call.env.out(names.map((name) => `${name}\n`).join(''))

@@ -1,5 +1,5 @@
 import type { Disease } from '../records/target.ts'
-import type { Command } from './command.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const cover: Command = {
   name: 'cover',
@@ -22,9 +22,9 @@ export const cover: Command = {
       kinds: ['sprays', 'stages', 'picks', 'samples'],
       history: ['sprays', 'stages', 'picks', 'samples'],
     })
-    const { cover: report } = await import('../reports/cover.ts')
-    const { windowOf } = await import('../reports/window/block-window.ts')
-    const { renderCover } = await import('../render/cover.ts')
+    const { cover: report } = await import('../reports/cover/report.ts')
+    const { windowOf } = await import('../facts/window/block-window.ts')
+    const { renderCover } = await import('../reports/cover/terminal.ts')
     const { blocks, products } = input.ledger
     const names = {
       blocks: new Map([...blocks].map(([id, { name }]) => [id, name])),

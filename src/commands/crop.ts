@@ -1,5 +1,5 @@
-import { UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import { UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const crop: Command = {
   name: 'crop',
@@ -27,8 +27,8 @@ export const crop: Command = {
     if (thinTo !== undefined && !(thinTo > 0)) throw new UsageError('--thin-to must be above 0')
     const kinds = ['crop', 'picks', 'work'] as const
     const input = await call.open({ kinds, history: kinds })
-    const { crop: report } = await import('../reports/crop.ts')
-    const { renderCrop } = await import('../render/crop.ts')
+    const { crop: report } = await import('../reports/crop/report.ts')
+    const { renderCrop } = await import('../reports/crop/terminal.ts')
     const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
     const result = report(input, {
       ...{ error: error && error.value / 100, thinTo },

@@ -1,5 +1,5 @@
-import { UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import { UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const diary: Command = {
   name: 'diary',
@@ -27,8 +27,8 @@ export const diary: Command = {
     const keepYears = call.number('keep', 1, 100)
     const input = await call.open({ kinds: ['sprays'], ...(given ? { seasons: 'all' } : {}) })
     const [{ diary: report }, { seasonSpan }] = await Promise.all([
-      import('../reports/diary.ts'),
-      import('../ledger/seasons.ts'),
+      import('../reports/diary/report.ts'),
+      import('../ledger/read/seasons.ts'),
     ])
     const { first, last } = seasonSpan(input.ledger.vineyard, input.season)
     const from = typed.from ?? first
@@ -38,12 +38,12 @@ export const diary: Command = {
     const result = report(input, { form, from, to, keepYears })
     const csv = call.text('csv')
     if (csv === undefined) {
-      const { renderDiary } = await import('../render/diary.ts')
+      const { renderDiary } = await import('../reports/diary/terminal.ts')
       return call.print(result, renderDiary)
     }
     const [{ diaryCsv }, { writeOut }] = await Promise.all([
-      import('../render/diary-csv.ts'),
-      import('./write-out.ts'),
+      import('../reports/diary/csv.ts'),
+      import('./plumbing/write-out.ts'),
     ])
     writeOut(call, csv, diaryCsv(result.data))
     return 0

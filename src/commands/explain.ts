@@ -1,5 +1,5 @@
-import { type Call, UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import { type Call, UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const explain: Command = {
   name: 'explain',
@@ -17,15 +17,15 @@ export const explain: Command = {
   html: true,
   async run(call: Call) {
     const [{ explain: look }, { everything }, render] = await Promise.all([
-      import('../reports/explain.ts'),
-      import('../reports/figures/index.ts'),
-      import('../render/explain.ts'),
+      import('../reports/explain/report.ts'),
+      import('../reports/explain/figures/index.ts'),
+      import('../reports/explain/terminal.ts'),
     ])
     const name = call.args[0]
     const result = name === undefined ? { found: everything() } : look(name)
     if (!result.found)
       throw new UsageError(`nothing is known of \`${name}\``, result.near ?? 'all names: rowbook explain')
-    const { makeReport } = await import('../reports/report.ts')
+    const { makeReport } = await import('../facts/report.ts')
     const from = { asOf: call.date('as-of') ?? call.env.today(), season: null }
     const found = result.found
     return call.print(makeReport('explain', from, { data: { explained: found } }), (_, style) =>

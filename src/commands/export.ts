@@ -1,6 +1,6 @@
-import type { Format } from '../render/rows.ts'
-import { Call, UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import type { Format } from '../reports/export/rows.ts'
+import { Call, UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const exporting: Command = {
   name: 'export',
@@ -30,7 +30,7 @@ export const exporting: Command = {
         'say what to export, or where to put it all',
         `\`rowbook export sprays\` prints one; \`rowbook export --to FOLDER\` writes ${[...TABLES.keys()].join(', ')}`,
       )
-    const many = await import('./export-many.ts')
+    const many = await import('./plumbing/export-many.ts')
     const books = await booksOf(call)
     const tables = what === undefined ? [...TABLES.values()] : [TABLES.get(what)!]
     const sink =
@@ -48,14 +48,14 @@ export const exporting: Command = {
 }
 
 async function booksOf(call: Call) {
-  const { booksIn, booksNamed } = await import('./export-many.ts')
+  const { booksIn, booksNamed } = await import('./plumbing/export-many.ts')
   const folder = call.text('ledgers')
   const named = call.texts('ledger')
   if (folder !== undefined && named.length > 0)
     throw new UsageError('--ledger and --ledgers both say which', 'give one of them')
   if (folder !== undefined) return booksIn(call.env.cwd, folder)
   if (named.length > 0) return booksNamed(call.env.cwd, named)
-  const { findLedger } = await import('../ledger/find.ts')
+  const { findLedger } = await import('../ledger/read/find.ts')
   return booksNamed(call.env.cwd, [findLedger(call.env.cwd)])
 }
 
@@ -85,7 +85,7 @@ async function exportReport(call: Call, what: string, format: Format): Promise<n
       `\`${name}\` has no table \`${path}\` with rows`,
       `it has: ${tables.map((one) => `${name}.${one.path}`).join(', ') || 'none'}`,
     )
-  const { headLine, rowLine } = await import('../render/rows.ts')
+  const { headLine, rowLine } = await import('../reports/export/rows.ts')
   call.env.out(headLine(table.columns, format))
   for (const row of table.rows)
     call.env.out(

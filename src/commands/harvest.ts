@@ -1,5 +1,5 @@
-import { UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import { UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 const KINDS = ['crop', 'picks', 'samples', 'stages', 'sprays'] as const
 
@@ -22,8 +22,8 @@ export const harvest: Command = {
       throw new UsageError('--people takes a whole number')
     const hours = call.number('hours', 0.5, 24)
     const input = await call.open({ kinds: KINDS, history: KINDS })
-    const { harvest: report } = await import('../reports/harvest.ts')
-    const { renderHarvest } = await import('../render/harvest.ts')
+    const { harvest: report } = await import('../reports/harvest/report.ts')
+    const { renderHarvest } = await import('../reports/harvest/terminal.ts')
     const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
     return call.print(report(input, { people, hours }), (result, style) =>
       renderHarvest(result, names, style),

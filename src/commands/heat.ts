@@ -1,8 +1,8 @@
-import type { DegreeDayMethod } from '../agronomy/degree-days.ts'
-import type { Call } from './call.ts'
-import { UsageError } from './call.ts'
-import type { Command } from './command.ts'
-import { WEATHER_FILE_OPTIONS, weatherFileOf } from './weather-file.ts'
+import type { DegreeDayMethod } from '../agronomy/heat/degree-days.ts'
+import type { Call } from './plumbing/call.ts'
+import { UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
+import { WEATHER_FILE_OPTIONS, weatherFileOf } from './plumbing/weather-file.ts'
 
 export const heat: Command = {
   name: 'heat',
@@ -35,16 +35,16 @@ export const heat: Command = {
       to: call.date('to'),
     }
     checkOptions(options)
-    const { renderHeat } = await import('../render/heat.ts')
+    const { renderHeat } = await import('../reports/heat/terminal.ts')
     const file = await weatherFileOf(call)
     if (file) {
       const latitude = latitudeOf(call)
-      const { heatOfFile } = await import('../reports/heat.ts')
+      const { heatOfFile } = await import('../reports/heat/report.ts')
       const report = heatOfFile(file, { ...options, latitude, asOf: call.date('as-of') ?? call.env.today() })
       return call.print(report, (result, style) => renderHeat(result, new Map(), style))
     }
     const input = await call.open({ kinds: ['stages'] })
-    const { heat: reportOf } = await import('../reports/heat.ts')
+    const { heat: reportOf } = await import('../reports/heat/report.ts')
     const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
     return call.print(reportOf(input, options), (result, style) => renderHeat(result, names, style))
   },

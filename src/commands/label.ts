@@ -1,4 +1,4 @@
-import type { Command } from './command.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const label: Command = {
   name: 'label',
@@ -10,8 +10,8 @@ export const label: Command = {
   async run(call) {
     const input = await call.open({ kinds: ['sprays'] })
     const [{ label: report }, { renderLabel }] = await Promise.all([
-      import('../reports/label.ts'),
-      import('../render/label.ts'),
+      import('../reports/label/report.ts'),
+      import('../reports/label/terminal.ts'),
     ])
     const result = report(input)
     return call.print(result, renderLabel, result.data.lapsed > 0 ? 1 : 0)

@@ -1,6 +1,6 @@
-import type { Manual } from '../render/manual.ts'
-import { UsageError } from './call.ts'
-import { COMMON_OPTIONS, type Command, HTML_OPTIONS } from './command.ts'
+import { UsageError } from './plumbing/call.ts'
+import { COMMON_OPTIONS, type Command, HTML_OPTIONS } from './plumbing/command.ts'
+import type { Manual } from './plumbing/manual-pages.ts'
 
 export const manual: Command = {
   name: 'manual',
@@ -19,7 +19,7 @@ export const manual: Command = {
     const [{ COMMANDS }, { version }, render] = await Promise.all([
       import('./index.ts'),
       import('../../package.json'),
-      import('../render/manual.ts'),
+      import('./plumbing/manual-pages.ts'),
     ])
     const all = manualOf(COMMANDS, version)
     const name = call.args[0]
@@ -30,7 +30,7 @@ export const manual: Command = {
     else {
       const entry = all.commands.find((one) => one.name === name)
       if (!entry) {
-        const { nearest } = await import('../ledger/read-entry.ts')
+        const { nearest } = await import('../ledger/read/read-entry.ts')
         const names = all.commands.map((one) => one.name)
         throw new UsageError(
           `there is no command \`${name}\``,

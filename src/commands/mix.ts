@@ -1,10 +1,10 @@
+import type { ReportInput } from '../facts/report.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { TimeRange } from '../records/time-range.ts'
 import type { MixAfter } from '../reports/mix/after.ts'
-import type { ReportInput } from '../reports/report.ts'
-import { type Call, UsageError } from './call.ts'
-import type { Command } from './command.ts'
-import { readMixJob, type TypedMix } from './mix-job.ts'
+import { type Call, UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
+import { readMixJob, type TypedMix } from './plumbing/mix-job.ts'
 
 export const mix: Command = {
   name: 'mix',
@@ -67,16 +67,16 @@ export const mix: Command = {
       report.data.products.some(({ inRange }) => inRange === false)
     const style = await call.style(input?.ledger.vineyard.units)
     if (call.flag('shed')) {
-      const { renderShed } = await import('../render/mix-shed.ts')
+      const { renderShed } = await import('../reports/mix/terminal-shed.ts')
       return call.print(report, () => renderShed(report, style), failed ? 1 : 0)
     }
-    const { renderMix } = await import('../render/mix.ts')
+    const { renderMix } = await import('../reports/mix/terminal.ts')
     return call.print(report, () => renderMix(report, style), failed ? 1 : 0)
   },
 }
 
 async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) {
-  const { mix: report } = await import('../reports/mix.ts')
+  const { mix: report } = await import('../reports/mix/report.ts')
   const { DoseNeeds } = await import('../reports/mix/amounts.ts')
   const at = await readAt(call)
   const asOf = at?.date ?? input?.asOf ?? call.date('as-of') ?? call.env.today()
@@ -116,7 +116,7 @@ async function standing(
 ) {
   const { afterMix } = await import('../reports/mix/after.ts')
   const { against, asEntry } = await import('../reports/mix/against.ts')
-  const { seasonOf } = await import('../ledger/seasons.ts')
+  const { seasonOf } = await import('../ledger/read/seasons.ts')
   const { ledger } = input
   const parts = typed.job.parts.flatMap(({ product, targets }) => (product ? [{ product, targets }] : []))
   const spray = { date: when.date, ...(when.time ? { time: when.time } : {}) }

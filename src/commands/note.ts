@@ -1,6 +1,6 @@
-import { type Call, UsageError } from './call.ts'
-import type { Command } from './command.ts'
-import { NOTE_KINDS as KINDS, NOTE_FIELDS, NOTE_MANNERS } from './note-options.ts'
+import { type Call, UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
+import { NOTE_KINDS as KINDS, NOTE_FIELDS, NOTE_MANNERS } from './plumbing/note-options.ts'
 
 /** What a grower may call a kind of entry. */
 const OTHER_WORDS: ReadonlyMap<string, string> = new Map([
@@ -48,7 +48,7 @@ export const note: Command = {
     const kind = kindOf(word)
     if (!kind) {
       const other = OTHER_WORDS.get(word)
-      const { nearest } = await import('../ledger/read-entry.ts')
+      const { nearest } = await import('../ledger/read/read-entry.ts')
       throw new UsageError(
         `\`${word}\` is no kind of entry`,
         other ? `write it as \`${other}\`` : (nearest(word, KINDS) ?? `kinds: ${KINDS.join(', ')}`),

@@ -1,7 +1,7 @@
-import type { DownyPrimaryVariant } from '../agronomy/downy-primary-rules.ts'
-import { UsageError } from './call.ts'
-import type { Command } from './command.ts'
-import { WEATHER_FILE_OPTIONS, weatherFileOf } from './weather-file.ts'
+import type { DownyPrimaryVariant } from '../agronomy/disease/downy-primary-rules.ts'
+import { UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
+import { WEATHER_FILE_OPTIONS, weatherFileOf } from './plumbing/weather-file.ts'
 
 export const pressure: Command = {
   name: 'pressure',
@@ -38,10 +38,10 @@ export const pressure: Command = {
     }
     if (options.from !== undefined && options.to !== undefined && options.to < options.from)
       throw new UsageError(`--to ${options.to} is before --from ${options.from}`)
-    const { renderPressure } = await import('../render/pressure.ts')
+    const { renderPressure } = await import('../reports/pressure/terminal.ts')
     const weather = await weatherFileOf(call)
     if (weather) {
-      const { pressureOfFile } = await import('../reports/pressure.ts')
+      const { pressureOfFile } = await import('../reports/pressure/report.ts')
       const asOf = call.date('as-of') ?? call.env.today()
       const latitude = call.number('latitude', -90, 90)
       return call.print(
@@ -50,7 +50,7 @@ export const pressure: Command = {
       )
     }
     const input = await call.open({ kinds: ['stages'] })
-    const { pressure: report } = await import('../reports/pressure.ts')
+    const { pressure: report } = await import('../reports/pressure/report.ts')
     return call.print(report(input, options), renderPressure)
   },
 }

@@ -1,7 +1,7 @@
-import type { Ledger } from '../ledger/ledger.ts'
-import type { Call } from './call.ts'
-import type { Command } from './command.ts'
-import { readForecast } from './forecast.ts'
+import type { Ledger } from '../ledger/read/ledger.ts'
+import type { Call } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
+import { readForecast } from './plumbing/forecast.ts'
 
 export const ready: Command = {
   name: 'ready',
@@ -24,8 +24,8 @@ export const ready: Command = {
     const forecast = await readForecast(call)
     const history = ['sprays', 'samples', 'stages', 'picks', 'crop'] as const
     const input = await call.openAnyway({ history })
-    const { ready: report } = await import('../reports/ready.ts')
-    const { renderReady } = await import('../render/ready.ts')
+    const { ready: report } = await import('../reports/ready/report.ts')
+    const { renderReady } = await import('../reports/ready/terminal.ts')
     const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
     const result = report(input, { forecast, asPressed: call.flag('as-pressed') })
     const failed = result.data.blocks.some(({ gates }) => gates.some(({ state }) => state === 'fail'))
@@ -39,7 +39,7 @@ export const ready: Command = {
 /** Says on the side which records are broken. */
 async function listBroken(call: Call, ledger: Ledger): Promise<void> {
   const { renderFindings } = await import('../render/findings.ts')
-  const { lineReader } = await import('./line-reader.ts')
+  const { lineReader } = await import('./plumbing/line-reader.ts')
   const errors = ledger.findings.filter(({ level }) => level === 'error')
   call.env.err(renderFindings(errors, lineReader(ledger.reader), await call.style()))
 }

@@ -1,4 +1,4 @@
-import type { Command } from './command.ts'
+import type { Command } from './plumbing/command.ts'
 
 const KINDS = ['samples', 'picks'] as const
 /** A page draws the window too, which rests on more. */
@@ -18,8 +18,8 @@ export const ripeness: Command = {
     const windows = call.text('html') !== undefined
     const kinds = windows ? WINDOW_KINDS : KINDS
     const input = await call.open({ kinds, history: kinds })
-    const { ripeness: report } = await import('../reports/ripeness.ts')
-    const { renderRipeness } = await import('../render/ripeness.ts')
+    const { ripeness: report } = await import('../reports/ripeness/report.ts')
+    const { renderRipeness } = await import('../reports/ripeness/terminal.ts')
     const blocks = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
     const names = { blocks, asPressed: call.flag('as-pressed') }
     return call.print(report(input, { windows }), (result, style) => renderRipeness(result, names, style))

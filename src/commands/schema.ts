@@ -1,5 +1,5 @@
-import { type Call, toJson, UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import { type Call, toJson, UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const schema: Command = {
   name: 'schema',
@@ -14,11 +14,11 @@ export const schema: Command = {
     ['rowbook schema --write', 'renew the schemas that an editor reads'],
   ],
   async run(call: Call) {
-    const { SCHEMA_KINDS, schemaOf } = await import('../reports/schema.ts')
+    const { SCHEMA_KINDS, schemaOf } = await import('../reports/schema/report.ts')
     if (call.flag('write')) return write(call)
     const name = call.args[0]
     if (name === undefined) {
-      const { renderSchemaKinds } = await import('../render/schema.ts')
+      const { renderSchemaKinds } = await import('../reports/schema/terminal.ts')
       call.env.out(
         call.json ? await envelope(call, { kinds: SCHEMA_KINDS.map(bare) }) : renderSchemaKinds(SCHEMA_KINDS),
       )
@@ -26,7 +26,7 @@ export const schema: Command = {
     }
     const known = SCHEMA_KINDS.map((kind) => kind.name)
     if (!known.includes(name)) {
-      const { nearest } = await import('../ledger/read-entry.ts')
+      const { nearest } = await import('../ledger/read/read-entry.ts')
       throw new UsageError(
         `there is no kind of record \`${name}\``,
         nearest(name, known) ?? `kinds: ${known.join(', ')}`,
@@ -41,7 +41,7 @@ export const schema: Command = {
 const bare = ({ name, files }: { name: string; files: readonly string[] }) => ({ name, files })
 
 async function envelope(call: Call, data: object): Promise<string> {
-  const { makeReport } = await import('../reports/report.ts')
+  const { makeReport } = await import('../facts/report.ts')
   return toJson(
     makeReport('schema', { asOf: call.date('as-of') ?? call.env.today(), season: null }, { data }),
   )
@@ -50,9 +50,9 @@ async function envelope(call: Call, data: object): Promise<string> {
 async function write(call: Call): Promise<number> {
   const [{ findLedger }, { replaceFile, standsAlready }, { EDITOR_SETTINGS, schemaFiles }] =
     await Promise.all([
-      import('../ledger/find.ts'),
-      import('../ledger/write.ts'),
-      import('../reports/schema.ts'),
+      import('../ledger/read/find.ts'),
+      import('../ledger/write/write.ts'),
+      import('../reports/schema/report.ts'),
     ])
   const root = findLedger(call.env.cwd, call.text('ledger'))
   const kept: string[] = []

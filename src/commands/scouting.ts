@@ -1,5 +1,5 @@
-import { UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import { UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const scouting: Command = {
   name: 'scouting',
@@ -22,8 +22,8 @@ export const scouting: Command = {
     }
     const options = { precision: share('precision', 50), detect: share('detect', 100) }
     const input = await call.open({ kinds: ['scouting', 'sprays'] })
-    const { scouting: report } = await import('../reports/scouting.ts')
-    const { renderScouting } = await import('../render/scouting.ts')
+    const { scouting: report } = await import('../reports/scouting/report.ts')
+    const { renderScouting } = await import('../reports/scouting/terminal.ts')
     const { blocks, products } = input.ledger
     const names = {
       blocks: new Map([...blocks].map(([id, { name }]) => [id, name])),

@@ -1,4 +1,4 @@
-import type { Command } from './command.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const season: Command = {
   name: 'season',
@@ -13,8 +13,8 @@ export const season: Command = {
     const history = ['sprays', 'samples', 'stages', 'picks', 'crop'] as const
     const input = await call.open({ history })
     const [{ season: report }, { renderSeason }] = await Promise.all([
-      import('../reports/season.ts'),
-      import('../render/season.ts'),
+      import('../reports/season/report.ts'),
+      import('../reports/season/terminal.ts'),
     ])
     const { blocks, products } = input.ledger
     const names = {

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs'
 import { basename, resolve } from 'node:path'
-import { type Call, UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import { type Call, UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const start: Command = {
   name: 'start',
@@ -23,11 +23,11 @@ export const start: Command = {
   ],
   async run(call) {
     const [{ starterFiles }, { layOut }, { seasonOf }, { isTimeZone }, { schemaFiles }] = await Promise.all([
-      import('../ledger/starter-files.ts'),
-      import('../ledger/start.ts'),
-      import('../ledger/seasons.ts'),
+      import('../ledger/write/starter-files.ts'),
+      import('../ledger/write/start.ts'),
+      import('../ledger/read/seasons.ts'),
       import('../records/zone.ts'),
-      import('../reports/schema.ts'),
+      import('../reports/schema/report.ts'),
     ])
     const folder = call.args[0]!
     if (call.flag('hook') && existsSync(resolve(call.env.cwd, folder, 'vineyard.yaml')))
@@ -47,7 +47,7 @@ export const start: Command = {
     })
     const forEditors = Object.fromEntries(schemaFiles().map(({ file, text }) => [file, text]))
     layOut(resolve(call.env.cwd, folder), { ...files, ...forEditors })
-    const { renderStart } = await import('../render/start.ts')
+    const { renderStart } = await import('../reports/start/terminal.ts')
     call.env.out(
       renderStart({
         folder,
@@ -63,8 +63,8 @@ export const start: Command = {
 /** Writes the hook into the repository that the ledger lies in. */
 async function hook(call: Call, folder: string): Promise<number> {
   const [{ openRepository }, { writeHook }, { safeLine }] = await Promise.all([
-    import('../ledger/git.ts'),
-    import('../ledger/hook.ts'),
+    import('../ledger/git/repository.ts'),
+    import('../ledger/git/hook.ts'),
     import('../render/safe.ts'),
   ])
   const repository = await openRepository({

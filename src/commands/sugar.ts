@@ -1,5 +1,5 @@
-import { type Call, UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import { type Call, UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 const SCALES = [
   ['brix', 0, 40],
@@ -39,8 +39,8 @@ export const sugar: Command = {
     const ph = call.number('ph', 2, 5)
     const ta = (await call.quantity('ta', ['g/L']))?.value
     if (ta !== undefined && !(ta > 0)) throw new UsageError('--ta must be above 0')
-    const { sugar: report } = await import('../reports/sugar.ts')
-    const { renderSugar } = await import('../render/sugar.ts')
+    const { sugar: report } = await import('../reports/sugar/report.ts')
+    const { renderSugar } = await import('../reports/sugar/terminal.ts')
     const asOf = call.date('as-of') ?? call.env.today()
     const result = report({ reading, temperature, ph, ta }, asOf)
     return call.print(result, renderSugar, result.data.brix === null ? 1 : 0)

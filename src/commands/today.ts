@@ -1,4 +1,4 @@
-import type { Command } from './command.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const today: Command = {
   name: 'today',
@@ -11,8 +11,8 @@ export const today: Command = {
   async run(call) {
     const history = ['sprays', 'samples', 'stages', 'picks'] as const
     const input = await call.open({ history })
-    const { today: report } = await import('../reports/today.ts')
-    const { renderToday } = await import('../render/today.ts')
+    const { today: report } = await import('../reports/today/report.ts')
+    const { renderToday } = await import('../reports/today/terminal.ts')
     return call.print(report(input), renderToday)
   },
 }

@@ -1,5 +1,5 @@
-import { UsageError } from './call.ts'
-import type { Command } from './command.ts'
+import { UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
 
 export const totals: Command = {
   name: 'totals',
@@ -21,8 +21,8 @@ export const totals: Command = {
       from: (ledger) => firstSeasonOfTotals(ledger, Math.min(...(span ?? [season]))),
       ...(span ? { seasons: span } : {}),
     })
-    const { totals: report } = await import('../reports/totals.ts')
-    const { renderTotals } = await import('../render/totals.ts')
+    const { totals: report } = await import('../reports/totals/report.ts')
+    const { renderTotals } = await import('../reports/totals/terminal.ts')
     const style = await call.style(input.ledger.vineyard.units)
     return call.print(report(input, span ?? [input.season]), (result) => renderTotals(result, style))
   },

@@ -1,6 +1,6 @@
-import { type Call, UsageError } from './call.ts'
-import type { Command } from './command.ts'
-import { readForecast } from './forecast.ts'
+import { type Call, UsageError } from './plumbing/call.ts'
+import type { Command } from './plumbing/command.ts'
+import { readForecast } from './plumbing/forecast.ts'
 
 export const window: Command = {
   name: 'window',
@@ -25,8 +25,8 @@ export const window: Command = {
       kinds: ['samples', 'stages', 'sprays', 'picks'],
       history: ['samples', 'stages', 'sprays', 'picks'],
     })
-    const { window: report } = await import('../reports/window.ts')
-    const { renderWindow } = await import('../render/window.ts')
+    const { window: report } = await import('../reports/window/report.ts')
+    const { renderWindow } = await import('../reports/window/terminal.ts')
     const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
     const result = report(input, {
       ...{ target, forecast: forecast?.means },

@@ -1,5 +1,5 @@
+import type { BarChart } from '../facts/charts/bar-chart.ts'
 import type { Quantity } from '../records/quantity.ts'
-import type { BarChart } from '../reports/charts/bar-chart.ts'
 import { safeLine } from './safe.ts'
 import { nameColumn } from './strip.ts'
 import type { Style } from './style.ts'

@@ -1,5 +1,5 @@
+import type { CourseChart, CoursePanel } from '../facts/charts/course-chart.ts'
 import { addDays, daysBetween } from '../records/date.ts'
-import type { CourseChart, CoursePanel } from '../reports/charts/course-chart.ts'
 import { figure } from './figure.ts'
 import { safeLine } from './safe.ts'
 import { blockOf, gridOf, months, perCharacter } from './strip.ts'

@@ -1,4 +1,4 @@
-import type { Finding, Level } from '../ledger/finding.ts'
+import type { Finding, Level } from '../ledger/read/finding.ts'
 import { safe, safeLine } from './safe.ts'
 import type { Paint, Style } from './style.ts'
 import { wrap } from './text.ts'

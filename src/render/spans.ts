@@ -1,5 +1,5 @@
+import type { SpanChart } from '../facts/charts/span-chart.ts'
 import { daysBetween, shortDate } from '../records/date.ts'
-import type { SpanChart } from '../reports/charts/span-chart.ts'
 import { safeLine } from './safe.ts'
 import { gridOf, months, nameColumn, perCharacter } from './strip.ts'
 import type { Style } from './style.ts'

@@ -1,5 +1,5 @@
+import type { DayChart } from '../facts/charts/day-chart.ts'
 import { addDays, dayOf, isoDate, shortDate } from '../records/date.ts'
-import type { DayChart } from '../reports/charts/day-chart.ts'
 
 const BLOCKS = '▁▂▃▄▅▆▇█'
 /** Drawn for a day without a value. */

@@ -1,7 +1,7 @@
-import type { Finding } from '../ledger/finding.ts'
-import type { Ledger } from '../ledger/ledger.ts'
-import type { FileText, Placed } from '../ledger/source.ts'
-import { hashOfTexts } from '../ledger/text-hash.ts'
+import type { Finding } from '../ledger/read/finding.ts'
+import type { Ledger } from '../ledger/read/ledger.ts'
+import type { FileText, Placed } from '../ledger/read/source.ts'
+import { hashOfTexts } from '../ledger/read/text-hash.ts'
 import { SEASON_KINDS, STANDING_KINDS } from '../records/kinds.ts'
 import type { Book, Rule } from './rule.ts'
 

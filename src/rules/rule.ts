@@ -1,6 +1,6 @@
-import type { Finding, Level } from '../ledger/finding.ts'
-import type { Ledger } from '../ledger/ledger.ts'
-import { type Path, type Placed, placeOf } from '../ledger/source.ts'
+import type { Finding, Level } from '../ledger/read/finding.ts'
+import type { Ledger } from '../ledger/read/ledger.ts'
+import { type Path, type Placed, placeOf } from '../ledger/read/source.ts'
 import type { IsoDate } from '../records/date.ts'
 
 /** What a rule judges: the ledger as read, on a day, for the entries of some seasons. */

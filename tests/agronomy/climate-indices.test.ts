@@ -1,23 +1,23 @@
 import { describe, expect, test } from 'vitest'
-import { coolNightClass, coolNightIndex, coolNightMonth } from '../../src/agronomy/cool-night.ts'
+import { coolNightClass, coolNightIndex, coolNightMonth } from '../../src/agronomy/heat/cool-night.ts'
 import {
   growingSeasonGroup,
   growingSeasonTemperature,
-} from '../../src/agronomy/growing-season-temperature.ts'
+} from '../../src/agronomy/heat/growing-season-temperature.ts'
 import {
   huglinClass,
   huglinCoefficient,
   huglinDay,
   huglinIndex,
   huglinSeason,
-} from '../../src/agronomy/huglin.ts'
-import { hemisphereOf } from '../../src/agronomy/season-window.ts'
+} from '../../src/agronomy/heat/huglin.ts'
+import { hemisphereOf } from '../../src/agronomy/heat/season-window.ts'
 import {
   winklerFromMonthlyMeans,
   winklerIndex,
   winklerRegion,
   winklerSeason,
-} from '../../src/agronomy/winkler.ts'
+} from '../../src/agronomy/heat/winkler.ts'
 import { vegaDays } from '../published/vega-weather.ts'
 
 describe('season windows', () => {

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { combineWindows } from '../../src/agronomy/combine-windows.ts'
-import { daysAfterVeraison, veraisonDay } from '../../src/agronomy/days-after-veraison.ts'
-import { stageIntervalPlausibility } from '../../src/agronomy/stage-intervals.ts'
+import { stageIntervalPlausibility } from '../../src/agronomy/heat/stage-intervals.ts'
+import { combineWindows } from '../../src/agronomy/ripening/combine-windows.ts'
+import { daysAfterVeraison, veraisonDay } from '../../src/agronomy/ripening/days-after-veraison.ts'
 
 describe('daysAfterVeraison', () => {
   test('an exact veraison gives the range itself', () => {

@@ -1,11 +1,16 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { inversePrediction, inverseStandardError } from '../../src/agronomy/inverse-prediction.ts'
-import { meanInterval } from '../../src/agronomy/mean.ts'
-import { normalCdf, normalQuantile } from '../../src/agronomy/normal.ts'
-import { fitLine, leaveOneOutError, meanResponse, predictReading } from '../../src/agronomy/regression.ts'
-import { readingsNeeded, readingsNeededAtQuantile } from '../../src/agronomy/sample-size.ts'
-import { studentCdf, studentQuantile } from '../../src/agronomy/student.ts'
+import { inversePrediction, inverseStandardError } from '../../src/agronomy/statistics/inverse-prediction.ts'
+import { meanInterval } from '../../src/agronomy/statistics/mean.ts'
+import { normalCdf, normalQuantile } from '../../src/agronomy/statistics/normal.ts'
+import {
+  fitLine,
+  leaveOneOutError,
+  meanResponse,
+  predictReading,
+} from '../../src/agronomy/statistics/regression.ts'
+import { readingsNeeded, readingsNeededAtQuantile } from '../../src/agronomy/statistics/sample-size.ts'
+import { studentCdf, studentQuantile } from '../../src/agronomy/statistics/student.ts'
 
 const share = fc.double({ min: 1e-9, max: 1 - 1e-9, noNaN: true })
 const finite = fc.double({ min: -1e3, max: 1e3, noNaN: true })

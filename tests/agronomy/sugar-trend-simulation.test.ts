@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { sugarTrend } from '../../src/agronomy/sugar-trend.ts'
+import { sugarTrend } from '../../src/agronomy/ripening/sugar-trend.ts'
 import { gaussian, seeded } from './seeded.ts'
 
 /** Days before the true crossing on which the last weekly sample is taken. */

@@ -1,6 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { brixFromSpecificGravity, densityFromBrix, specificGravityFromBrix } from '../../src/agronomy/brix.ts'
+import {
+  brixFromSpecificGravity,
+  densityFromBrix,
+  specificGravityFromBrix,
+} from '../../src/agronomy/ripening/brix.ts'
 import {
   baumeFromSpecificGravity,
   kmwFromOechsle,
@@ -8,19 +12,23 @@ import {
   oechsleFromSpecificGravity,
   specificGravityFromBaume,
   specificGravityFromOechsle,
-} from '../../src/agronomy/must-scales.ts'
-import { alcoholFromSugar, potentialAlcohol, roughAlcohol } from '../../src/agronomy/potential-alcohol.ts'
-import { correctForTemperature } from '../../src/agronomy/refractometer.ts'
-import { brixAcidRatio, brixPh, brixPhSquared } from '../../src/agronomy/ripeness-index.ts'
-import { sucrosePerLitre, sugarPerLitre } from '../../src/agronomy/sugar-content.ts'
-import { sugarLoading, sugarPerBerry } from '../../src/agronomy/sugar-per-berry.ts'
+} from '../../src/agronomy/ripening/must-scales.ts'
+import {
+  alcoholFromSugar,
+  potentialAlcohol,
+  roughAlcohol,
+} from '../../src/agronomy/ripening/potential-alcohol.ts'
+import { correctForTemperature } from '../../src/agronomy/ripening/refractometer.ts'
+import { brixAcidRatio, brixPh, brixPhSquared } from '../../src/agronomy/ripening/ripeness-index.ts'
+import { sucrosePerLitre, sugarPerLitre } from '../../src/agronomy/ripening/sugar-content.ts'
+import { sugarLoading, sugarPerBerry } from '../../src/agronomy/ripening/sugar-per-berry.ts'
 import {
   type Acid,
   acidityFromMilliequivalents,
   convertAcidity,
   milliequivalents,
   titratableAcidity,
-} from '../../src/agronomy/titratable-acidity.ts'
+} from '../../src/agronomy/ripening/titratable-acidity.ts'
 
 const brix = fc.double({ min: 0, max: 40, noNaN: true })
 

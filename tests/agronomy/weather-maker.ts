@@ -1,5 +1,5 @@
 import fc from 'fast-check'
-import { type EveryHour, everyHour, type HourlyWeather } from '../../src/agronomy/weather-hours.ts'
+import { type EveryHour, everyHour, type HourlyWeather } from '../../src/agronomy/weather/weather-hours.ts'
 
 export type HourParts = Partial<Omit<HourlyWeather, 'day' | 'hour'>>
 

@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest'
-import { blackRotDays } from '../../src/agronomy/black-rot.ts'
-import { botrytisDays } from '../../src/agronomy/botrytis.ts'
-import { downyPrimary } from '../../src/agronomy/downy-primary.ts'
-import { downySecondary } from '../../src/agronomy/downy-secondary.ts'
-import { powderyIndex } from '../../src/agronomy/powdery-index.ts'
-import { everyHour } from '../../src/agronomy/weather-hours.ts'
+import { blackRotDays } from '../../src/agronomy/disease/black-rot.ts'
+import { botrytisDays } from '../../src/agronomy/disease/botrytis.ts'
+import { downyPrimary } from '../../src/agronomy/disease/downy-primary.ts'
+import { downySecondary } from '../../src/agronomy/disease/downy-secondary.ts'
+import { powderyIndex } from '../../src/agronomy/disease/powdery-index.ts'
+import { everyHour } from '../../src/agronomy/weather/weather-hours.ts'
 import { rowsOf } from './weather-maker.ts'
 
 test('a year of hours is indexed in no more than a few seconds, whatever else the machine does', () => {

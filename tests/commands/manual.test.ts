@@ -2,8 +2,8 @@ import { mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { COMMON_OPTIONS } from '../../src/commands/command.ts'
 import { COMMANDS } from '../../src/commands/index.ts'
+import { COMMON_OPTIONS } from '../../src/commands/plumbing/command.ts'
 import { ledgerCopy, run } from './run.ts'
 
 describe('the manual', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { COMMON_OPTIONS } from '../../src/commands/command.ts'
-import { NOTE_FIELDS, NOTE_MANNERS } from '../../src/commands/note-options.ts'
+import { COMMON_OPTIONS } from '../../src/commands/plumbing/command.ts'
+import { NOTE_FIELDS, NOTE_MANNERS } from '../../src/commands/plumbing/note-options.ts'
 import { SEASON_KINDS, SINGULAR } from '../../src/records/kinds.ts'
 import { fieldsOf } from '../../src/reports/note/fields.ts'
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { Progress } from '../../src/commands/progress.ts'
+import { Progress } from '../../src/commands/plumbing/progress.ts'
 
 /** A progress whose clock is set by hand, and what it has said. */
 function watched(isTerminal = true) {

@@ -2,13 +2,13 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, it } from 'vitest'
-import { polygonArea } from '../../src/agronomy/polygon-area.ts'
-import { powderyIndex } from '../../src/agronomy/powdery-index.ts'
-import { openLedger } from '../../src/ledger/open.ts'
+import { polygonArea } from '../../src/agronomy/crop/polygon-area.ts'
+import { powderyIndex } from '../../src/agronomy/disease/powdery-index.ts'
+import { weatherOf } from '../../src/facts/weather/hours.ts'
+import { openLedger } from '../../src/ledger/read/open.ts'
 import { dayOf } from '../../src/records/date.ts'
 import { SEASON_KINDS } from '../../src/records/kinds.ts'
-import { check } from '../../src/reports/check.ts'
-import { weatherOf } from '../../src/rules/facts/weather.ts'
+import { check } from '../../src/reports/check/report.ts'
 
 const root = fileURLToPath(new URL('../../examples/far-quillet', import.meta.url))
 const ledger = openLedger(root, { seasons: 'all' })

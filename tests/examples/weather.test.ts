@@ -2,10 +2,10 @@ import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, it } from 'vitest'
 import { SEASONS, weatherFile, weatherPath } from '../../examples/generate-weather.mjs'
-import { degreeDays, sumDegreeDays } from '../../src/agronomy/degree-days.ts'
-import { openLedger } from '../../src/ledger/open.ts'
+import { degreeDays, sumDegreeDays } from '../../src/agronomy/heat/degree-days.ts'
+import { weatherOf } from '../../src/facts/weather/hours.ts'
+import { openLedger } from '../../src/ledger/read/open.ts'
 import { dayOf } from '../../src/records/date.ts'
-import { weatherOf } from '../../src/rules/facts/weather.ts'
 
 const root = fileURLToPath(new URL('../../examples/far-quillet', import.meta.url))
 const ledger = openLedger(root, { seasons: 'all' })

@@ -1,4 +1,4 @@
-import { type Disk, realDisk } from '../../src/ledger/disk.ts'
+import { type Disk, realDisk } from '../../src/ledger/read/disk.ts'
 
 /** One call to the disk: what was asked for, and of which file. */
 export interface Operation {

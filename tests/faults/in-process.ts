@@ -1,5 +1,5 @@
-import type { Env } from '../../src/commands/env.ts'
-import { run } from '../../src/commands/run.ts'
+import type { Env } from '../../src/commands/plumbing/env.ts'
+import { run } from '../../src/commands/plumbing/run.ts'
 
 export interface InProcess {
   status: number

@@ -1,5 +1,5 @@
-import { readYaml } from '../../src/ledger/read-yaml.ts'
-import type { MapNode, Node } from '../../src/ledger/source.ts'
+import type { MapNode, Node } from '../../src/ledger/read/source.ts'
+import { readYaml } from '../../src/ledger/yaml/read-yaml.ts'
 
 /** One field of one record, changed. */
 export interface Mutation {

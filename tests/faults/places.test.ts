@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process'
 import { chmodSync, mkdirSync, symlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { openLedger } from '../../src/ledger/open.ts'
+import { openLedger } from '../../src/ledger/read/open.ts'
 import { AS_OF, lookAt, smallBook } from './book.ts'
 import { runHere } from './in-process.ts'
 

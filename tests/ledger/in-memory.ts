@@ -1,7 +1,7 @@
-import type { LedgerFiles } from '../../src/ledger/files.ts'
-import type { Finding } from '../../src/ledger/finding.ts'
-import type { Ledger } from '../../src/ledger/ledger.ts'
-import { openLedger } from '../../src/ledger/open.ts'
+import type { LedgerFiles } from '../../src/ledger/read/files.ts'
+import type { Finding } from '../../src/ledger/read/finding.ts'
+import type { Ledger } from '../../src/ledger/read/ledger.ts'
+import { openLedger } from '../../src/ledger/read/open.ts'
 import { RULES } from '../../src/rules/index.ts'
 import { SITE } from './make.ts'
 

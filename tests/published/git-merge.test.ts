@@ -1,5 +1,5 @@
 import { beforeEach, expect, test } from 'vitest'
-import { openLedger } from '../../src/ledger/open.ts'
+import { openLedger } from '../../src/ledger/read/open.ts'
 import { GitBook, spray } from '../ledger/git-book.ts'
 
 /**

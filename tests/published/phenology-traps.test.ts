@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { degreeDays, sumDegreeDays } from '../../src/agronomy/degree-days.ts'
-import { stageRequirements, sugarRequirements } from '../../src/agronomy/heat-requirements.ts'
-import { huglinCoefficient } from '../../src/agronomy/huglin.ts'
+import { degreeDays, sumDegreeDays } from '../../src/agronomy/heat/degree-days.ts'
+import { stageRequirements, sugarRequirements } from '../../src/agronomy/heat/heat-requirements.ts'
+import { huglinCoefficient } from '../../src/agronomy/heat/huglin.ts'
 import { type PublishedRow, published } from './rows.ts'
 import { vegaDays } from './vega-weather.ts'
 

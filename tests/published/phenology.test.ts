@@ -1,19 +1,19 @@
-import { coolNightClass, coolNightIndex } from '../../src/agronomy/cool-night.ts'
+import { coolNightClass, coolNightIndex } from '../../src/agronomy/heat/cool-night.ts'
 import {
   type DayTemperatures,
   type DegreeDayMethod,
   degreeDays,
   sumDegreeDays,
-} from '../../src/agronomy/degree-days.ts'
+} from '../../src/agronomy/heat/degree-days.ts'
 import {
   growingSeasonGroup,
   growingSeasonTemperature,
-} from '../../src/agronomy/growing-season-temperature.ts'
-import { stageRequirements, sugarRequirements } from '../../src/agronomy/heat-requirements.ts'
-import { heatStage, stageSumStart, sugarSumStart } from '../../src/agronomy/heat-stage.ts'
-import { huglinClass, huglinCoefficient, huglinIndex } from '../../src/agronomy/huglin.ts'
-import { runningSum } from '../../src/agronomy/running-sum.ts'
-import { winklerFromMonthlyMeans, winklerIndex, winklerRegion } from '../../src/agronomy/winkler.ts'
+} from '../../src/agronomy/heat/growing-season-temperature.ts'
+import { stageRequirements, sugarRequirements } from '../../src/agronomy/heat/heat-requirements.ts'
+import { heatStage, stageSumStart, sugarSumStart } from '../../src/agronomy/heat/heat-stage.ts'
+import { huglinClass, huglinCoefficient, huglinIndex } from '../../src/agronomy/heat/huglin.ts'
+import { winklerFromMonthlyMeans, winklerIndex, winklerRegion } from '../../src/agronomy/heat/winkler.ts'
+import { runningSum } from '../../src/agronomy/weather/running-sum.ts'
 import { type PublishedRow, published } from './rows.ts'
 import { dayNumber, isoDate, type Place, vegaDays, vegaHours } from './vega-weather.ts'
 

@@ -1,8 +1,13 @@
 import { DuckDBInstance } from '@duckdb/node-api'
 import stdlibQuantile from '@stdlib/stats-base-dists-t-quantile'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { inversePrediction } from '../../src/agronomy/inverse-prediction.ts'
-import { fitLine, meanResponse, type Point, predictReading } from '../../src/agronomy/regression.ts'
+import { inversePrediction } from '../../src/agronomy/statistics/inverse-prediction.ts'
+import {
+  fitLine,
+  meanResponse,
+  type Point,
+  predictReading,
+} from '../../src/agronomy/statistics/regression.ts'
 import { gaussian, seeded } from '../agronomy/seeded.ts'
 
 /**

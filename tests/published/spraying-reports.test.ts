@@ -1,7 +1,7 @@
 import { describe } from 'vitest'
 import { convert } from '../../src/records/units.ts'
 import { afterMix } from '../../src/reports/mix/after.ts'
-import { totals } from '../../src/reports/totals.ts'
+import { totals } from '../../src/reports/totals/report.ts'
 import { runHere } from '../faults/in-process.ts'
 import { findingsOf, ledgerOf } from '../ledger/in-memory.ts'
 import { type PublishedRow, published } from './rows.ts'
@@ -495,7 +495,7 @@ describe('the rules', () => {
 })
 
 describe('vines and area of a block', async () => {
-  const { vinesOf, areaOf } = await import('../../src/rules/facts/block-size.ts')
+  const { vinesOf, areaOf } = await import('../../src/facts/block-size.ts')
   const block = (text: string) =>
     ledgerOf({ 'blocks/upper.yaml': `name: U\nvariety: palava\n${text}` }).blocks.get('upper')!
   const kiwi = block('rows: 19\nrow_length: 210 ft\nrow_spacing: 11 ft\nvine_spacing: 10 ft\n')

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { activePerHa, productForActive } from '../../src/agronomy/active-content.ts'
-import { blockArea, vinesAlive, vinesPerHa, vinesPlanted } from '../../src/agronomy/area.ts'
+import { blockArea, vinesAlive, vinesPerHa, vinesPlanted } from '../../src/agronomy/crop/area.ts'
+import { polygonArea, type Ring } from '../../src/agronomy/crop/polygon-area.ts'
+import { activePerHa, productForActive } from '../../src/agronomy/spraying/active-content.ts'
 import {
   areaPerTank,
   pressureForFlow,
@@ -8,7 +9,7 @@ import {
   speedFromRun,
   volumePerHectare,
   volumePerHectareFromPlot,
-} from '../../src/agronomy/calibration.ts'
+} from '../../src/agronomy/spraying/calibration.ts'
 import {
   diluteFromRowVolume,
   diluteFromUnitCanopyRows,
@@ -16,15 +17,14 @@ import {
   rowLengthPerHa,
   rowVolumePerHa,
   unitCanopyRowsPerHa,
-} from '../../src/agronomy/canopy.ts'
-import { resolveDose } from '../../src/agronomy/dose.ts'
-import { courseLength, effectiveSwath, PLOT_AREA } from '../../src/agronomy/knapsack-plot.ts'
-import { mixingRank } from '../../src/agronomy/mixing-order.ts'
-import { checkNozzles, checkRate } from '../../src/agronomy/nozzle-check.ts'
-import { passTime } from '../../src/agronomy/pass-time.ts'
-import { polygonArea, type Ring } from '../../src/agronomy/polygon-area.ts'
-import { amountsPerFill, fillTanks } from '../../src/agronomy/tank.ts'
-import { treatmentFrequency } from '../../src/agronomy/treatment-frequency.ts'
+} from '../../src/agronomy/spraying/canopy.ts'
+import { resolveDose } from '../../src/agronomy/spraying/dose.ts'
+import { courseLength, effectiveSwath, PLOT_AREA } from '../../src/agronomy/spraying/knapsack-plot.ts'
+import { mixingRank } from '../../src/agronomy/spraying/mixing-order.ts'
+import { checkNozzles, checkRate } from '../../src/agronomy/spraying/nozzle-check.ts'
+import { passTime } from '../../src/agronomy/spraying/pass-time.ts'
+import { amountsPerFill, fillTanks } from '../../src/agronomy/spraying/tank.ts'
+import { treatmentFrequency } from '../../src/agronomy/spraying/treatment-frequency.ts'
 import { convert } from '../../src/records/units.ts'
 import { published } from './rows.ts'
 

@@ -1,18 +1,18 @@
 import { readFileSync } from 'node:fs'
 import stdlibQuantile from '@stdlib/stats-base-dists-t-quantile'
 import { describe, expect, test } from 'vitest'
-import { inversePrediction, inverseStandardError } from '../../src/agronomy/inverse-prediction.ts'
-import { meanInterval } from '../../src/agronomy/mean.ts'
+import { sugarTrend } from '../../src/agronomy/ripening/sugar-trend.ts'
+import { inversePrediction, inverseStandardError } from '../../src/agronomy/statistics/inverse-prediction.ts'
+import { meanInterval } from '../../src/agronomy/statistics/mean.ts'
 import {
   fitLine,
   fitQuantile,
   meanResponse,
   type Point,
   predictReading,
-} from '../../src/agronomy/regression.ts'
-import { readingsNeeded, readingsNeededAtQuantile } from '../../src/agronomy/sample-size.ts'
-import { studentCdf, studentQuantile } from '../../src/agronomy/student.ts'
-import { sugarTrend } from '../../src/agronomy/sugar-trend.ts'
+} from '../../src/agronomy/statistics/regression.ts'
+import { readingsNeeded, readingsNeededAtQuantile } from '../../src/agronomy/statistics/sample-size.ts'
+import { studentCdf, studentQuantile } from '../../src/agronomy/statistics/student.ts'
 import { type PublishedRow, published } from './rows.ts'
 
 type Basis = PublishedRow['basis']

@@ -1,23 +1,23 @@
 import { describe, expect, test } from 'vitest'
-import { brixFromSpecificGravity, specificGravityFromBrix } from '../../src/agronomy/brix.ts'
-import { meanInterval } from '../../src/agronomy/mean.ts'
+import { brixFromSpecificGravity, specificGravityFromBrix } from '../../src/agronomy/ripening/brix.ts'
 import {
   baumeFromSpecificGravity,
   kmwFromOechsle,
   oechsleFromSpecificGravity,
-} from '../../src/agronomy/must-scales.ts'
+} from '../../src/agronomy/ripening/must-scales.ts'
 import {
   alcoholFromOechsle,
   alcoholFromSugar,
   potentialAlcohol,
   roughAlcohol,
-} from '../../src/agronomy/potential-alcohol.ts'
-import { fitLine } from '../../src/agronomy/regression.ts'
-import { readingsNeededAtQuantile } from '../../src/agronomy/sample-size.ts'
-import { ALCOHOL_PER_GRAM } from '../../src/agronomy/sugar-content.ts'
-import { sugarPerBerry } from '../../src/agronomy/sugar-per-berry.ts'
-import { convertAcidity, milliequivalents } from '../../src/agronomy/titratable-acidity.ts'
-import { targetOf } from '../../src/reports/ripeness/targets.ts'
+} from '../../src/agronomy/ripening/potential-alcohol.ts'
+import { ALCOHOL_PER_GRAM } from '../../src/agronomy/ripening/sugar-content.ts'
+import { sugarPerBerry } from '../../src/agronomy/ripening/sugar-per-berry.ts'
+import { convertAcidity, milliequivalents } from '../../src/agronomy/ripening/titratable-acidity.ts'
+import { meanInterval } from '../../src/agronomy/statistics/mean.ts'
+import { fitLine } from '../../src/agronomy/statistics/regression.ts'
+import { readingsNeededAtQuantile } from '../../src/agronomy/statistics/sample-size.ts'
+import { targetOf } from '../../src/facts/ripeness/targets.ts'
 import { memoryLedger } from '../reports/memory-ledger.ts'
 import { type PublishedRow, published } from './rows.ts'
 

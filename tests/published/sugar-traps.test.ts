@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest'
-import { densityFromBrix, specificGravityFromBrix } from '../../src/agronomy/brix.ts'
-import { baumeFromSpecificGravity } from '../../src/agronomy/must-scales.ts'
-import { potentialAlcohol } from '../../src/agronomy/potential-alcohol.ts'
-import { correctForTemperature } from '../../src/agronomy/refractometer.ts'
-import { brixAcidRatio } from '../../src/agronomy/ripeness-index.ts'
-import { sucrosePerLitre, sugarPerLitre } from '../../src/agronomy/sugar-content.ts'
-import { titratableAcidity } from '../../src/agronomy/titratable-acidity.ts'
+import { densityFromBrix, specificGravityFromBrix } from '../../src/agronomy/ripening/brix.ts'
+import { baumeFromSpecificGravity } from '../../src/agronomy/ripening/must-scales.ts'
+import { potentialAlcohol } from '../../src/agronomy/ripening/potential-alcohol.ts'
+import { correctForTemperature } from '../../src/agronomy/ripening/refractometer.ts'
+import { brixAcidRatio } from '../../src/agronomy/ripening/ripeness-index.ts'
+import { sucrosePerLitre, sugarPerLitre } from '../../src/agronomy/ripening/sugar-content.ts'
+import { titratableAcidity } from '../../src/agronomy/ripening/titratable-acidity.ts'
 
 interface Trap {
   /** What a source prints or a hasty reader does, and what we must not give. */

@@ -1,5 +1,9 @@
 import { describe, expect, test } from 'vitest'
-import { brixFromSpecificGravity, densityFromBrix, specificGravityFromBrix } from '../../src/agronomy/brix.ts'
+import {
+  brixFromSpecificGravity,
+  densityFromBrix,
+  specificGravityFromBrix,
+} from '../../src/agronomy/ripening/brix.ts'
 import {
   baumeAt15,
   baumeFromSpecificGravity,
@@ -8,24 +12,28 @@ import {
   oechsleFromSpecificGravity,
   specificGravityFromBaume,
   specificGravityFromOechsle,
-} from '../../src/agronomy/must-scales.ts'
+} from '../../src/agronomy/ripening/must-scales.ts'
 import {
   alcoholFromKmw,
   alcoholFromOechsle,
   alcoholFromSugar,
   potentialAlcohol,
   thumbAlcoholFromOechsle,
-} from '../../src/agronomy/potential-alcohol.ts'
-import { correctForTemperature } from '../../src/agronomy/refractometer.ts'
-import { brixAcidRatio, brixPh, brixPhSquared } from '../../src/agronomy/ripeness-index.ts'
+} from '../../src/agronomy/ripening/potential-alcohol.ts'
+import { correctForTemperature } from '../../src/agronomy/ripening/refractometer.ts'
+import { brixAcidRatio, brixPh, brixPhSquared } from '../../src/agronomy/ripening/ripeness-index.ts'
 import {
   euSugarLine,
   oechsleSugarLine,
   sucrosePerLitre,
   sugarPerLitre,
-} from '../../src/agronomy/sugar-content.ts'
-import { sugarLoading, sugarPerBerry } from '../../src/agronomy/sugar-per-berry.ts'
-import { convertAcidity, milliequivalents, titratableAcidity } from '../../src/agronomy/titratable-acidity.ts'
+} from '../../src/agronomy/ripening/sugar-content.ts'
+import { sugarLoading, sugarPerBerry } from '../../src/agronomy/ripening/sugar-per-berry.ts'
+import {
+  convertAcidity,
+  milliequivalents,
+  titratableAcidity,
+} from '../../src/agronomy/ripening/titratable-acidity.ts'
 import { type PublishedRow, published } from './rows.ts'
 
 type Basis = PublishedRow['basis']

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { parse } from 'csv-parse/sync'
-import type { DayTemperatures } from '../../src/agronomy/degree-days.ts'
+import type { DayTemperatures } from '../../src/agronomy/heat/degree-days.ts'
 
 /**
  * The open weather of the npm package vega-datasets 3.2.1 (development only): daily weather of Seattle and New York,

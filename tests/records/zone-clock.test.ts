@@ -1,5 +1,5 @@
 import { afterEach, expect, test } from 'vitest'
-import { nodeEnv } from '../../src/commands/env.ts'
+import { nodeEnv } from '../../src/commands/plumbing/env.ts'
 import { isTimeZone, offsetAt } from '../../src/records/zone.ts'
 
 const before = process.env.TZ

@@ -1,4 +1,4 @@
-import type { Ledger } from '../../src/ledger/ledger.ts'
+import type { Ledger } from '../../src/ledger/read/ledger.ts'
 import { isoDate } from '../../src/records/date.ts'
 
 /** A ledger that was never a folder, of one block with samples only, for simulations that need hundreds of them. */

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { dayOf, isoDate } from '../../src/records/date.ts'
-import { window } from '../../src/reports/window.ts'
+import { window } from '../../src/reports/window/report.ts'
 import { gaussian, seeded } from '../agronomy/seeded.ts'
 import { memoryLedger } from './memory-ledger.ts'
 

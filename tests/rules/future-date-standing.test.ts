@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { openLedger } from '../../src/ledger/open.ts'
-import { futureDate } from '../../src/rules/future-date.ts'
+import { openLedger } from '../../src/ledger/read/open.ts'
+import { futureDate } from '../../src/rules/slips/future-date.ts'
 import { makeLedger, SITE } from '../ledger/make.ts'
 
 const found = (files: Record<string, string>, asOf: string) => {

@@ -1,6 +1,6 @@
 import { rmSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { openLedger } from '../../src/ledger/open.ts'
+import { openLedger } from '../../src/ledger/read/open.ts'
 import { judge } from '../../src/rules/index.ts'
 import { makeLedger } from '../ledger/make.ts'
 import { LIMITS, S, spray, sulphur, work } from './limits/cases.ts'

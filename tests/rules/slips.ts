@@ -1,4 +1,4 @@
-import type { Level } from '../../src/ledger/finding.ts'
+import type { Level } from '../../src/ledger/read/finding.ts'
 import { FILES, SPRAYS } from './sound-season.ts'
 
 // One slip at a time in the sound season. Name, level and the line are expected.

@@ -1,5 +1,5 @@
 import { confirm, isCancel, multiselect, select, text } from '@clack/prompts'
-import type { PlainEntry } from '../../ledger/entry-text.ts'
+import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { DraftInput } from '../../reports/note/draft.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
 import { carried, likeEntries } from '../../reports/note/like.ts'

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto'
+import type { ReportFinding } from '../../facts/report.ts'
 import { spokenDate, yearOf } from '../../records/date.ts'
-import type { ReportFinding } from '../../reports/report.ts'
 import type { Style } from '../style.ts'
 import { counted } from '../text.ts'
 import { LOOK } from './look.ts'

@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale'
-import type { BarChart } from '../../reports/charts/bar-chart.ts'
+import type { BarChart } from '../../facts/charts/bar-chart.ts'
 import { html, type Markup } from '../html/markup.ts'
 import { at, type Canvas, drawTwice, image, rightEdge } from './canvas.ts'
 import { type LegendEntry, legend } from './legend.ts'

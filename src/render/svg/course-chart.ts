@@ -1,5 +1,5 @@
+import type { CourseChart, CoursePanel } from '../../facts/charts/course-chart.ts'
 import { dayOf, shortDate } from '../../records/date.ts'
-import type { CourseChart, CoursePanel } from '../../reports/charts/course-chart.ts'
 import { type Content, html, type Markup } from '../html/markup.ts'
 import {
   at,

@@ -1,6 +1,6 @@
 import { area, line } from 'd3-shape'
+import type { DayChart } from '../../facts/charts/day-chart.ts'
 import { addDays, dayOf, shortDate } from '../../records/date.ts'
-import type { DayChart } from '../../reports/charts/day-chart.ts'
 import { type Content, html, type Markup } from '../html/markup.ts'
 import {
   at,

@@ -1,14 +1,14 @@
-import type { Finding } from '../../ledger/finding.ts'
-import type { Ledger } from '../../ledger/ledger.ts'
+import { errorsOf } from '../../facts/diary-fields.ts'
+import { applications, groupedBy, judged } from '../../facts/judged.ts'
+import type { ReportFinding } from '../../facts/report.ts'
+import { copperSum } from '../../facts/spraying/copper.ts'
+import { frequencyOf } from '../../facts/spraying/frequency.ts'
+import { legalFrom, spraysOf } from '../../facts/spraying/legal-from.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
-import { copperSum } from '../../rules/facts/copper.ts'
-import { frequencyOf } from '../../rules/facts/frequency.ts'
-import { applications, groupedBy, judged } from '../../rules/facts/judged.ts'
-import { legalFrom, spraysOf } from '../../rules/facts/legal-from.ts'
 import { judge } from '../../rules/index.ts'
-import { errorsOf } from '../ready/records.ts'
-import { verdicts } from '../ready.ts'
-import type { ReportFinding } from '../report.ts'
+import { verdicts } from '../ready/report.ts'
 
 /** A figure that came out differently; null where it can't be had. */
 export interface FigureChange {

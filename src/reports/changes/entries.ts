@@ -1,5 +1,5 @@
-import type { Ledger } from '../../ledger/ledger.ts'
-import { type Node, type Placed, placeOf } from '../../ledger/source.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { type Node, type Placed, placeOf } from '../../ledger/read/source.ts'
 import type { IsoDate } from '../../records/date.ts'
 import {
   SEASON_KINDS,

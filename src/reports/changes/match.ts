@@ -1,4 +1,4 @@
-import { groupedBy } from '../../rules/facts/judged.ts'
+import { groupedBy } from '../../facts/judged.ts'
 import { type BookEntry, fieldsOf } from './entries.ts'
 
 export interface Matched {

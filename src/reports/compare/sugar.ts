@@ -1,7 +1,7 @@
+import type { ReportInput } from '../../facts/report.ts'
+import { brixByDay, samplesOf } from '../../facts/ripeness/samples.ts'
+import { trendOf } from '../../facts/ripeness/trend.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
-import type { ReportInput } from '../report.ts'
-import { brixByDay, samplesOf } from '../ripeness/samples.ts'
-import { trendOf } from '../ripeness/trend.ts'
 
 /** Sugar of one block in one season, by days of the season and by heat. */
 export interface SugarCourse {

@@ -1,11 +1,11 @@
-import { degreeDays } from '../../agronomy/degree-days.ts'
-import { runningSum } from '../../agronomy/running-sum.ts'
+import { degreeDays } from '../../agronomy/heat/degree-days.ts'
+import { runningSum } from '../../agronomy/weather/running-sum.ts'
+import { fillShortOutages } from '../../facts/heat/outages.ts'
+import { daysIn, extremes } from '../../facts/heat/window.ts'
+import type { ReportInput } from '../../facts/report.ts'
+import { weatherOf } from '../../facts/weather/hours.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
-import { weatherOf } from '../../rules/facts/weather.ts'
-import { fillShortOutages } from '../heat/outages.ts'
-import { daysIn, extremes } from '../heat/window.ts'
-import { heat } from '../heat.ts'
-import type { ReportInput } from '../report.ts'
+import { heat } from '../heat/report.ts'
 
 /** A sum over the season's growing days; null where `why` says what is missing. */
 export interface WeatherSum {

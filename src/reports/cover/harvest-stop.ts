@@ -1,10 +1,10 @@
-import type { Ledger } from '../../ledger/ledger.ts'
+import type { CoverState } from '../../facts/protection/parts.ts'
+import { daysBeforeHarvest } from '../../facts/spraying/label.ts'
+import { latestSpray } from '../../facts/spraying/spray-end.ts'
+import type { BlockWindow } from '../../facts/window/block-window.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
-import { daysBeforeHarvest } from '../../rules/facts/label.ts'
-import { latestSpray } from '../../rules/facts/spray-end.ts'
-import type { BlockWindow } from '../window/block-window.ts'
-import type { CoverState } from './parts.ts'
 
 /** What the days before harvest leave of a block's next spray. */
 export interface HarvestStop {

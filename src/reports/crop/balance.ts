@@ -1,9 +1,9 @@
-import { ravazIndex, usualCropLoad } from '../../agronomy/ravaz-index.ts'
-import type { Ledger, Named } from '../../ledger/ledger.ts'
+import { ravazIndex, usualCropLoad } from '../../agronomy/crop/ravaz-index.ts'
+import { vinesOf } from '../../facts/block-size.ts'
+import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
-import { vinesOf } from '../../rules/facts/block-size.ts'
 import { pickedWhole } from './picked-whole.ts'
 
 /** Fruit of a season against the prunings of the winter after it. */

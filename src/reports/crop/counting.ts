@@ -1,7 +1,7 @@
-import type { SampleSummary } from '../../agronomy/crop-estimate.ts'
-import { studentQuantile } from '../../agronomy/student.ts'
-import { vinesToCount } from '../../agronomy/vines-to-count.ts'
-import type { BlockCrop } from './estimate.ts'
+import type { SampleSummary } from '../../agronomy/crop/crop-estimate.ts'
+import { vinesToCount } from '../../agronomy/crop/vines-to-count.ts'
+import { studentQuantile } from '../../agronomy/statistics/student.ts'
+import type { BlockCrop } from '../../facts/crop/estimate.ts'
 
 /** How many to count or weigh for the wanted error, in all and more; nulls where `why` says so. */
 export interface ToCount {

@@ -1,5 +1,5 @@
 import { cropTotal } from '../../agronomy/crop-total.ts'
-import type { BlockCrop } from './estimate.ts'
+import type { BlockCrop } from '../../facts/crop/estimate.ts'
 import type { Learned } from './past.ts'
 
 /**

@@ -1,8 +1,8 @@
-import { estimateError, learnedBias } from '../../agronomy/estimate-error.ts'
-import type { Ledger, Named } from '../../ledger/ledger.ts'
+import { estimateError, learnedBias } from '../../agronomy/statistics/estimate-error.ts'
+import { blockCrop } from '../../facts/crop/estimate.ts'
+import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
-import { blockCrop } from './estimate.ts'
 import { pickedWhole } from './picked-whole.ts'
 
 /** A season's estimate against what was picked, kg. */

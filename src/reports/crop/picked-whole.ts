@@ -1,4 +1,4 @@
-import type { Ledger, Named, PickEntry } from '../../ledger/ledger.ts'
+import type { Ledger, Named, PickEntry } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
 

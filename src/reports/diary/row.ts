@@ -1,13 +1,13 @@
-import { longestReEntry } from '../../agronomy/re-entry.ts'
-import type { Ledger } from '../../ledger/ledger.ts'
-import { placeOf } from '../../ledger/source.ts'
+import { longestReEntry } from '../../agronomy/spraying/re-entry.ts'
+import { type Application, applicationsOf } from '../../facts/spraying/applications.ts'
+import { daysBeforeHarvest, usesFor } from '../../facts/spraying/label.ts'
+import { earliestPick, waitOver } from '../../facts/spraying/spray-end.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { placeOf } from '../../ledger/read/source.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import type { Spray } from '../../records/spray.ts'
 import { clockText } from '../../records/time-range.ts'
-import { type Application, applicationsOf } from '../../rules/facts/applications.ts'
-import { daysBeforeHarvest, usesFor } from '../../rules/facts/label.ts'
-import { earliestPick, waitOver } from '../../rules/facts/spray-end.ts'
 
 export interface MissingField {
   field: string

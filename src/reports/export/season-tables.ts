@@ -1,4 +1,4 @@
-import type { Seasonal } from '../../ledger/ledger.ts'
+import type { Seasonal } from '../../ledger/read/ledger.ts'
 import { DISEASES } from '../../records/target.ts'
 import type { Column, Columns } from './columns.ts'
 import { type Table, table } from './table.ts'

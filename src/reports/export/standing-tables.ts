@@ -1,8 +1,8 @@
-import { contentOf, isCopper } from '../../rules/facts/actives.ts'
-import { type Application, applicationsOf } from '../../rules/facts/applications.ts'
-import { areaOf, vinesOf } from '../../rules/facts/block-size.ts'
-import { copperSum } from '../../rules/facts/copper.ts'
-import { daysBeforeHarvest } from '../../rules/facts/label.ts'
+import { areaOf, vinesOf } from '../../facts/block-size.ts'
+import { contentOf, isCopper } from '../../facts/spraying/actives.ts'
+import { type Application, applicationsOf } from '../../facts/spraying/applications.ts'
+import { copperSum } from '../../facts/spraying/copper.ts'
+import { daysBeforeHarvest } from '../../facts/spraying/label.ts'
 import { type Table, table } from './table.ts'
 
 /** The tables of what stands for a thing: the site, blocks, varieties, products with their actives, sprayers. */

@@ -1,4 +1,4 @@
-import type { Ledger } from '../../ledger/ledger.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
 import { type Column, Columns, type Value } from './columns.ts'
 
 /** One kind of record as a table: the same columns with the same types, whatever a ledger holds. */

@@ -1,4 +1,4 @@
-import type { Ledger } from '../../ledger/ledger.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 
 /** What was picked of a block this season, against the plan. */

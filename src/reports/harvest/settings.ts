@@ -1,5 +1,5 @@
-import { pickingRate } from '../../agronomy/picking-rate.ts'
-import type { Ledger } from '../../ledger/ledger.ts'
+import { pickingRate } from '../../agronomy/crop/picking-rate.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 
 /** A figure that the plan divides by, and where it comes from. */

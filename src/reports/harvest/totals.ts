@@ -1,7 +1,7 @@
-import type { Range } from '../../agronomy/harvest-plan.ts'
+import type { Range } from '../../agronomy/crop/harvest-plan.ts'
+import type { totalOf } from '../../facts/crop/total.ts'
 import type { Quantity } from '../../records/quantity.ts'
-import type { totalOf } from '../crop/total.ts'
-import { type HarvestFigures, NOTHING, scale } from './figures.ts'
+import { type HarvestFigures, NOTHING, scale } from './plan.ts'
 
 export type HarvestTotals = HarvestFigures & { missing: string | null }
 

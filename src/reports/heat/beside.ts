@@ -1,8 +1,8 @@
-import { runningSum } from '../../agronomy/running-sum.ts'
+import { runningSum } from '../../agronomy/weather/running-sum.ts'
+import { type Ends, fillShortOutages } from '../../facts/heat/outages.ts'
+import { type DateSpan, daysIn, extremes, shiftYears } from '../../facts/heat/window.ts'
+import type { DailyWeather } from '../../facts/weather/hours.ts'
 import { addDays, daysBetween } from '../../records/date.ts'
-import type { DailyWeather } from '../../rules/facts/weather.ts'
-import { type Ends, fillShortOutages } from './outages.ts'
-import { type DateSpan, daysIn, extremes, shiftYears } from './window.ts'
 
 /** The sum of one season over the days compared, with its short outages filled in. */
 export interface ComparedSum {

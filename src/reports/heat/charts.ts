@@ -1,6 +1,6 @@
-import { runningSum } from '../../agronomy/running-sum.ts'
+import { runningSum } from '../../agronomy/weather/running-sum.ts'
+import type { DayChart } from '../../facts/charts/day-chart.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { DayChart } from '../charts/day-chart.ts'
 
 /** Degree days of each day, and summed up, from the day named. */
 export function heatCharts(

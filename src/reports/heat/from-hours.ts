@@ -1,7 +1,7 @@
-import { runningSum } from '../../agronomy/running-sum.ts'
+import { runningSum } from '../../agronomy/weather/running-sum.ts'
+import { type DateSpan, daysIn } from '../../facts/heat/window.ts'
+import type { Weather } from '../../facts/weather/hours.ts'
 import { dayOf } from '../../records/date.ts'
-import type { Weather } from '../../rules/facts/weather.ts'
-import { type DateSpan, daysIn } from './window.ts'
 
 /** Heat over the mean of each day's hours, and over the hours themselves, °C-days; what is unknown adds nothing. */
 export interface HeatFromHours {

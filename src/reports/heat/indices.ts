@@ -1,16 +1,16 @@
-import { coolNightClass, coolNightIndex, coolNightMonth } from '../../agronomy/cool-night.ts'
+import { coolNightClass, coolNightIndex, coolNightMonth } from '../../agronomy/heat/cool-night.ts'
 import {
   growingSeasonGroup,
   growingSeasonScheme,
   growingSeasonTemperature,
-} from '../../agronomy/growing-season-temperature.ts'
-import { huglinClass, huglinIndex, huglinSeason } from '../../agronomy/huglin.ts'
-import { hemisphereOf } from '../../agronomy/season-window.ts'
-import { winklerIndex, winklerRegion, winklerSeason } from '../../agronomy/winkler.ts'
+} from '../../agronomy/heat/growing-season-temperature.ts'
+import { huglinClass, huglinIndex, huglinSeason } from '../../agronomy/heat/huglin.ts'
+import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
+import { winklerIndex, winklerRegion, winklerSeason } from '../../agronomy/heat/winkler.ts'
+import { fillOutages } from '../../facts/heat/outages.ts'
+import { type DateSpan, daysIn, extremes, unknownDays, windowOf } from '../../facts/heat/window.ts'
+import type { DailyWeather } from '../../facts/weather/hours.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { DailyWeather } from '../../rules/facts/weather.ts'
-import { fillOutages } from './outages.ts'
-import { type DateSpan, daysIn, extremes, unknownDays, windowOf } from './window.ts'
 
 /** An index of a whole season: null, with the reason, unless every day of its own window is known. */
 export interface SeasonIndex extends DateSpan {

@@ -1,7 +1,7 @@
-import type { DaySum } from '../../agronomy/degree-days.ts'
+import type { DaySum } from '../../agronomy/heat/degree-days.ts'
+import type { ReportInput } from '../../facts/report.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { GROWTH_STAGES, nearestStage } from '../../records/growth-stage.ts'
-import type { ReportInput } from '../report.ts'
 
 /** How long ago a block reached a growth stage, in days and in heat. */
 export interface StageHeat {

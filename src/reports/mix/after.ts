@@ -1,10 +1,10 @@
-import { longestReEntry } from '../../agronomy/re-entry.ts'
-import type { Ledger, Named, SprayEntry } from '../../ledger/ledger.ts'
+import { longestReEntry } from '../../agronomy/spraying/re-entry.ts'
+import { daysBeforeHarvest, shortestInterval } from '../../facts/spraying/label.ts'
+import { earliestPick, waitOver } from '../../facts/spraying/spray-end.ts'
+import { type Stock, stockOf } from '../../facts/spraying/stock.ts'
+import type { Ledger, Named, SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
-import { daysBeforeHarvest, shortestInterval } from '../../rules/facts/label.ts'
-import { earliestPick, waitOver } from '../../rules/facts/spray-end.ts'
-import { type Stock, stockOf } from '../../rules/facts/stock.ts'
 import type { MixProduct } from './amounts.ts'
 
 /** What follows from a mix when it is sprayed out at the time given. */

@@ -1,6 +1,6 @@
-import { volumePerHectare } from '../../agronomy/calibration.ts'
-import { diluteFromRowVolume, leafWallPerHa, rowVolumePerHa } from '../../agronomy/canopy.ts'
-import type { Named } from '../../ledger/ledger.ts'
+import { volumePerHectare } from '../../agronomy/spraying/calibration.ts'
+import { diluteFromRowVolume, leafWallPerHa, rowVolumePerHa } from '../../agronomy/spraying/canopy.ts'
+import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 
 /** What a dose may hang on besides the ground, as the mean over the area; m, m²/ha and m³/ha. */

@@ -1,4 +1,4 @@
-import type { Named } from '../../ledger/ledger.ts'
+import type { Named } from '../../ledger/read/ledger.ts'
 import type { Product } from '../../records/product.ts'
 import type { Quantity } from '../../records/quantity.ts'
 

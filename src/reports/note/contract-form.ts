@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import type { PlainValue } from '../../ledger/entry-text.ts'
+import type { PlainValue } from '../../ledger/write/entry-text.ts'
 import { readRange } from '../../records/quantity.ts'
 import { isNumeric, shapeOf } from '../../records/shape.ts'
 

@@ -1,5 +1,5 @@
-import type { PlainEntry, PlainValue } from '../../ledger/entry-text.ts'
-import type { Ledger } from '../../ledger/ledger.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { fieldsOf, type NoteField } from './fields.ts'

@@ -1,7 +1,7 @@
-import type { Ledger, SprayEntry } from '../../ledger/ledger.ts'
+import { usesFor } from '../../facts/spraying/label.ts'
+import { earliestPick, waitOver } from '../../facts/spraying/spray-end.ts'
+import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
-import { usesFor } from '../../rules/facts/label.ts'
-import { earliestPick, waitOver } from '../../rules/facts/spray-end.ts'
 
 /** What follows from a spray, by the labels of its products. */
 export interface Follows {

@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import type { PlainEntry } from '../../ledger/entry-text.ts'
+import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { SEASONAL, type SeasonKind } from '../../records/kinds.ts'
 import { shapeOf } from '../../records/shape.ts'
 import { fieldsOf } from './fields.ts'

@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import { type PlainValue, writtenNumber } from '../../ledger/entry-text.ts'
+import { type PlainValue, writtenNumber } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { type About, isNumeric, shapeOf } from '../../records/shape.ts'
 import type { NoteField } from './fields.ts'

@@ -1,4 +1,4 @@
-import type { PlainEntry } from '../../ledger/entry-text.ts'
+import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { COMPASS_POINTS } from '../../records/compass.ts'
 import { readQuantity } from '../../records/quantity.ts'
 import type { Fault } from './read-day.ts'

@@ -1,7 +1,7 @@
-import { oosporeRipeness } from '../../agronomy/oospore-ripeness.ts'
+import { oosporeRipeness } from '../../agronomy/disease/oospore-ripeness.ts'
+import { daysIn } from '../../facts/heat/window.ts'
+import type { DailyWeather } from '../../facts/weather/hours.ts'
 import { addDays, type IsoDate, spokenDate } from '../../records/date.ts'
-import type { DailyWeather } from '../../rules/facts/weather.ts'
-import { daysIn } from '../heat/window.ts'
 
 /** Whether downy mildew's overwintered spores are ripe, without which no primary infection comes. */
 export interface Oospores {

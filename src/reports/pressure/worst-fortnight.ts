@@ -1,7 +1,7 @@
-import { runningSum } from '../../agronomy/running-sum.ts'
+import { runningSum } from '../../agronomy/weather/running-sum.ts'
+import type { PressureDay } from '../../facts/disease/days.ts'
+import type { DailyWeather } from '../../facts/weather/hours.ts'
 import { dayOf, type IsoDate } from '../../records/date.ts'
-import type { DailyWeather } from '../../rules/facts/weather.ts'
-import type { PressureDay } from './days.ts'
 
 /** The two weeks of the season in which most days let a disease infect, and the weather of them. */
 export interface WorstFortnight {

@@ -1,10 +1,10 @@
-import { incidence } from '../../agronomy/incidence.ts'
-import type { Ledger, Named, WalkEntry } from '../../ledger/ledger.ts'
+import { incidence } from '../../agronomy/disease/incidence.ts'
+import { thresholdOf } from '../../facts/threshold.ts'
+import type { Ledger, Named, WalkEntry } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { daysBetween, spokenDate } from '../../records/date.ts'
 import { ORGANS } from '../../records/scouting.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
-import { thresholdOf } from '../../rules/facts/threshold.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
 interface Seen {

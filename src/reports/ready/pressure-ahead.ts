@@ -1,10 +1,10 @@
-import { DOWNY_PRIMARY_RULES } from '../../agronomy/downy-primary-rules.ts'
-import { type EveryHour, everyHour, hourNumber } from '../../agronomy/weather-hours.ts'
+import { DOWNY_PRIMARY_RULES } from '../../agronomy/disease/downy-primary-rules.ts'
+import { type EveryHour, everyHour, hourNumber } from '../../agronomy/weather/weather-hours.ts'
+import { type PressureDay, pressureDays } from '../../facts/disease/days.ts'
+import { startsOf } from '../../facts/disease/starts.ts'
+import { weatherOf } from '../../facts/weather/hours.ts'
+import type { DayMeans } from '../../facts/window/temperatures.ts'
 import { addDays, dayOf, type IsoDate, isoDate, spokenDate } from '../../records/date.ts'
-import { weatherOf } from '../../rules/facts/weather.ts'
-import { type PressureDay, pressureDays } from '../pressure/days.ts'
-import { startsOf } from '../pressure/starts.ts'
-import type { DayMeans } from '../window/temperatures.ts'
 import type { Asked } from './gate.ts'
 
 /** Days ahead that bear on a pick. */

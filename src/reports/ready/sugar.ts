@@ -1,9 +1,9 @@
-import { normalCdf } from '../../agronomy/normal.ts'
-import { studentCdf } from '../../agronomy/student.ts'
+import { normalCdf } from '../../agronomy/statistics/normal.ts'
+import { studentCdf } from '../../agronomy/statistics/student.ts'
+import { biasError, type PressBias } from '../../facts/ripeness/press-bias.ts'
+import { type BlockSample, samplesOf } from '../../facts/ripeness/samples.ts'
+import { type Target, targetOf } from '../../facts/ripeness/targets.ts'
 import { daysBetween, spokenDate } from '../../records/date.ts'
-import { biasError, type PressBias } from '../ripeness/press-bias.ts'
-import { type BlockSample, samplesOf } from '../ripeness/samples.ts'
-import { type Target, targetOf } from '../ripeness/targets.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
 /**

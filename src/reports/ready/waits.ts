@@ -1,7 +1,7 @@
+import { type LegalFrom, legalFrom, spraysOf } from '../../facts/spraying/legal-from.ts'
+import { waitOver } from '../../facts/spraying/spray-end.ts'
 import { type IsoDate, spokenDate } from '../../records/date.ts'
 import { instantOf } from '../../records/zone.ts'
-import { type LegalFrom, legalFrom, spraysOf } from '../../rules/facts/legal-from.ts'
-import { waitOver } from '../../rules/facts/spray-end.ts'
 import type { Asked, Gate } from './gate.ts'
 
 /** Words of a work entry that say that a block was left unsprayed this season. */

@@ -1,4 +1,4 @@
-import type { JsonSchema } from '../schema.ts'
+import type { JsonSchema } from './report.ts'
 
 const anyOf = (...keys: string[][]): JsonSchema => ({ anyOf: keys.map((required) => ({ required })) })
 const oneOf = (...keys: string[]): JsonSchema => ({ oneOf: keys.map((key) => ({ required: [key] })) })

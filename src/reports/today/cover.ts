@@ -1,7 +1,7 @@
+import { riskOf } from '../../facts/protection/gaps.ts'
 import { addDays, type IsoDate, shortDate, spokenDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
-import { riskOf } from '../cover/gaps.ts'
-import { cover, type DiseaseCover } from '../cover.ts'
+import { cover, type DiseaseCover } from '../cover/report.ts'
 import {
   blockOptions,
   fewNamesOf,

@@ -1,5 +1,5 @@
-import type { ReportInput } from '../report.ts'
-import type { BlockWindow } from '../window/block-window.ts'
+import type { ReportInput } from '../../facts/report.ts'
+import type { BlockWindow } from '../../facts/window/block-window.ts'
 
 export type Urgency = 'now' | 'soon' | 'plan'
 

@@ -1,7 +1,7 @@
+import { keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { spokenDate } from '../../records/date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
-import { keepOutOf } from '../../rules/facts/keep-out.ts'
 import { namesOf, type TodayFrom, type TodayItem } from './item.ts'
 
 /** Days after a spray for which an unknown re-entry time is still spoken of. Our own choice. */

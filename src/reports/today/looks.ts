@@ -1,5 +1,5 @@
+import { growingSpan } from '../../facts/disease/site.ts'
 import { daysBetween, type IsoDate, shortDate } from '../../records/date.ts'
-import { growingSpan } from '../pressure/site.ts'
 import {
   blockOptions,
   fewNamesOf,

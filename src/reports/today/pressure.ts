@@ -1,10 +1,10 @@
+import type { PressureDay } from '../../facts/disease/days.ts'
+import { growingSpan, sitePressure } from '../../facts/disease/site.ts'
+import { riskOf } from '../../facts/protection/gaps.ts'
+import { neededSpan } from '../../facts/protection/needed.ts'
+import { pressureOn } from '../../facts/protection/pressure-on.ts'
 import { addDays, daysBetween, type IsoDate, shortDate, spokenDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
-import { riskOf } from '../cover/gaps.ts'
-import { neededSpan } from '../cover/needed.ts'
-import { pressureOn } from '../cover/pressure-on.ts'
-import type { PressureDay } from '../pressure/days.ts'
-import { growingSpan, sitePressure } from '../pressure/site.ts'
 import { hanging, type TodayFrom, type TodayItem, type Urgency } from './item.ts'
 
 /** Days whose worst is told. Our own choice. */

@@ -1,5 +1,5 @@
-import { applicationsOf } from '../../rules/facts/applications.ts'
-import { stockOf } from '../../rules/facts/stock.ts'
+import { applicationsOf } from '../../facts/spraying/applications.ts'
+import { stockOf } from '../../facts/spraying/stock.ts'
 import { judge } from '../../rules/index.ts'
 import type { TodayFrom, TodayItem } from './item.ts'
 

@@ -1,5 +1,5 @@
+import { lastSprays, sayLastSprays } from '../../facts/window/last-sprays.ts'
 import { daysBetween, shortDate, spokenDate } from '../../records/date.ts'
-import { lastSprays, sayLastSprays } from '../window/last-sprays.ts'
 import { hanging, type TodayFrom, type TodayItem } from './item.ts'
 
 /** A window that opens within so many days is told. Our own choice. */

@@ -1,4 +1,4 @@
-import type { Ledger } from '../../ledger/ledger.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
 import { yearOf } from '../../records/date.ts'
 
 /**

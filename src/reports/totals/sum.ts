@@ -1,10 +1,10 @@
-import { GROUP_LIMITS } from '../../agronomy/group-limits.ts'
+import { GROUP_LIMITS } from '../../agronomy/spraying/group-limits.ts'
+import { areaOf } from '../../facts/block-size.ts'
+import { groupedBy } from '../../facts/judged.ts'
+import { activeOf } from '../../facts/spraying/actives.ts'
+import type { Application } from '../../facts/spraying/applications.ts'
+import { frequencyOf, type Nature } from '../../facts/spraying/frequency.ts'
 import type { Quantity } from '../../records/quantity.ts'
-import { activeOf } from '../../rules/facts/actives.ts'
-import type { Application } from '../../rules/facts/applications.ts'
-import { areaOf } from '../../rules/facts/block-size.ts'
-import { frequencyOf, type Nature } from '../../rules/facts/frequency.ts'
-import { groupedBy } from '../../rules/facts/judged.ts'
 
 export interface ProductTotal {
   product: string

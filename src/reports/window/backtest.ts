@@ -1,10 +1,10 @@
-import type { Named, PickEntry } from '../../ledger/ledger.ts'
+import type { ReportInput } from '../../facts/report.ts'
+import { windowOf } from '../../facts/window/block-window.ts'
+import type { MethodName } from '../../facts/window/method.ts'
+import { dayReached } from '../../facts/window/requirement.ts'
+import type { Named, PickEntry } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { addDays, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
-import type { ReportInput } from '../report.ts'
-import { windowOf } from './block-window.ts'
-import type { MethodName } from './method.ts'
-import { dayReached } from './requirement.ts'
 
 /** Days before the pick on which the question is asked again. */
 export const LEADS = [28, 21, 14, 7] as const

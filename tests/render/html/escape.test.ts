@@ -1,13 +1,13 @@
 import fc from 'fast-check'
 import { type DefaultTreeAdapterTypes, parse, parseFragment } from 'parse5'
 import { describe, expect, test } from 'vitest'
-import { openLedger } from '../../../src/ledger/open.ts'
-import { renderPage } from '../../../src/render/html/index.ts'
+import { renderPage } from '../../../src/commands/plumbing/pages.ts'
+import type { Report, ReportInput } from '../../../src/facts/report.ts'
+import { openLedger } from '../../../src/ledger/read/open.ts'
 import { html } from '../../../src/render/html/markup.ts'
 import { safe } from '../../../src/render/safe.ts'
-import type { Report, ReportInput } from '../../../src/reports/report.ts'
-import { season } from '../../../src/reports/season.ts'
-import { window } from '../../../src/reports/window.ts'
+import { season } from '../../../src/reports/season/report.ts'
+import { window } from '../../../src/reports/window/report.ts'
 import { makeLedger } from '../../ledger/make.ts'
 
 type Node = DefaultTreeAdapterTypes.ChildNode

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { readYaml } from '../../../src/ledger/read-yaml.ts'
-import { placed } from '../../../src/ledger/source.ts'
+import { placed } from '../../../src/ledger/read/source.ts'
+import { readYaml } from '../../../src/ledger/yaml/read-yaml.ts'
 import { type BookEntry, fieldsOf } from '../../../src/reports/changes/entries.ts'
 import { matchEntries } from '../../../src/reports/changes/match.ts'
 

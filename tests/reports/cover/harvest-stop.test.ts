@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
-import { openLedger } from '../../../src/ledger/open.ts'
+import type { CoverState } from '../../../src/facts/protection/parts.ts'
+import { earliestPick, latestSpray } from '../../../src/facts/spraying/spray-end.ts'
+import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays } from '../../../src/records/date.ts'
 import { harvestStop } from '../../../src/reports/cover/harvest-stop.ts'
-import type { CoverState } from '../../../src/reports/cover/parts.ts'
-import { earliestPick, latestSpray } from '../../../src/rules/facts/spray-end.ts'
 import { makeLedger } from '../../ledger/make.ts'
 
 const product = (name: string, days: string) =>

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
-import { openLedger } from '../../../src/ledger/open.ts'
+import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays } from '../../../src/records/date.ts'
-import { heat } from '../../../src/reports/heat.ts'
+import { heat } from '../../../src/reports/heat/report.ts'
 import { makeLedger } from '../../ledger/make.ts'
 
 /** Days of 10 to 20 °C from 1 April, so many, without those named by their place. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { openLedger } from '../../../src/ledger/open.ts'
+import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays } from '../../../src/records/date.ts'
 import { fieldsOf } from '../../../src/reports/note/fields.ts'
 import { readDay } from '../../../src/reports/note/read-day.ts'

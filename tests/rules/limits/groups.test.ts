@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { GROUP_LIMITS } from '../../../src/agronomy/group-limits.ts'
+import { GROUP_LIMITS } from '../../../src/agronomy/spraying/group-limits.ts'
 import { findingsOf } from '../../ledger/in-memory.ts'
 import { dayAfter, EXTRA, type Files, holdsFor, label, SPRAYS, spray, whole } from './both-sides.ts'
 

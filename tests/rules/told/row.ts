@@ -1,4 +1,4 @@
-import type { Level } from '../../../src/ledger/finding.ts'
+import type { Level } from '../../../src/ledger/read/finding.ts'
 import type { Files } from '../limits/both-sides.ts'
 
 /** A case of one rule: what it is, the levels told (none where the rule is silent), the files and the day of looking. */

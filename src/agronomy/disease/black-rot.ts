@@ -1,0 +1,68 @@
+import type { BetweenRows } from '../statistics/table-value.ts'
+import { type SpellDay, spellDays } from '../weather/spell-days.ts'
+import type { EveryHour } from '../weather/weather-hours.ts'
+import type { WetnessOptions } from '../weather/wet-hours.ts'
+import type { WetSpell } from '../weather/wet-spells.ts'
+import { blackRotHours } from './black-rot-hours.ts'
+
+export interface BlackRotDay {
+  day: number
+  /** Null where the data or the table don't answer. */
+  infection: boolean | null
+  why: 'long enough wet' | 'too short' | 'not wet' | 'no table value' | 'data missing'
+  wetHours: number
+  /** Hours that the table asks for at the spell's mean temperature. */
+  neededHours: number | null
+  temperature: number | null
+  basis: WetSpell['basis'] | null
+  complete: boolean
+}
+
+/**
+ * Black rot infection day by day, from the wet spells that end or run on the day, by `blackRotHours`. A dry gap
+ * longer than 4 h ends a spell: common practice, no source. (Spotts 1977: leaves that dried for up to two days
+ * and were wetted again could still be infected, so a spell just under the hours is no all-clear.)
+ */
+export function blackRotDays(
+  hours: EveryHour,
+  options: WetnessOptions & { dryGap?: number; between?: BetweenRows } = {},
+): BlackRotDay[] {
+  return blackRotOfSpells(spellDays(hours, options), options.between)
+}
+
+/** The same from wet spells that are known already. */
+export function blackRotOfSpells(days: readonly SpellDay[], between?: BetweenRows): BlackRotDay[] {
+  const rank = { 'long enough wet': 0, 'data missing': 1, 'no table value': 2, 'too short': 3, 'not wet': 4 }
+  return days.map((spellDay) => {
+    const rated = spellDay.spells.map((spell) => rate(spell, between))
+    const worst = rated.sort((a, b) => rank[a.why] - rank[b.why])[0]
+    return worst ? { day: spellDay.day, ...worst, complete: isComplete(spellDay) } : dryDay(spellDay)
+  })
+}
+
+const isComplete = ({ spells, unknownHours }: SpellDay) =>
+  unknownHours === 0 && spells.every((spell) => spell.complete)
+
+function rate(spell: WetSpell, between?: BetweenRows): Omit<BlackRotDay, 'day' | 'complete'> {
+  const { wetHours, temperature, basis, complete } = spell
+  const neededHours = temperature === null ? null : blackRotHours(temperature, between)
+  const result = (infection: boolean | null, why: BlackRotDay['why']) => ({
+    infection,
+    why,
+    wetHours,
+    neededHours,
+    temperature,
+    basis,
+  })
+  if (temperature === null) return result(null, 'data missing')
+  if (neededHours === null) return result(null, 'no table value')
+  if (wetHours >= neededHours - 1e-9) return result(true, 'long enough wet')
+  return complete ? result(false, 'too short') : result(null, 'data missing')
+}
+
+function dryDay({ day, unknownHours }: SpellDay): BlackRotDay {
+  const complete = unknownHours === 0
+  const why = complete ? 'not wet' : 'data missing'
+  const infection = complete ? false : null
+  return { day, infection, why, wetHours: 0, neededHours: null, temperature: null, basis: null, complete }
+}

@@ -1,0 +1,107 @@
+import { type DayOfHours, daysOfHours, type EveryHour, longestRun } from '../weather/weather-hours.ts'
+import { type PowderyPhase, type PowderyState, powderyStep } from './powdery-step.ts'
+
+export interface PowderyDay {
+  day: number
+  index: number
+  /** Points since the day before, after the caps of 0 and 100. */
+  change: number
+  /** Longest unbroken run of hours in range on this calendar day; a missing hour breaks it. */
+  hoursInRange: number
+  hot: boolean
+  /** The phase by whose rules this day was counted. */
+  phase: PowderyPhase
+  /** False where missing hours, of this day or an earlier one, could have changed the index. */
+  complete: boolean
+  /** Least and greatest index that the missing hours allow. */
+  low: number
+  high: number
+  missingHours: number
+}
+
+const celsius = (fahrenheit: number) => ((fahrenheit - 32) * 5) / 9
+const SLACK = 1e-9
+const LOWEST = celsius(70) - SLACK
+const HIGHEST = celsius(85) + SLACK
+const HOT = celsius(95) - SLACK
+
+/**
+ * The powdery mildew temperature index day by day, rules and source as in `powderyStep`.
+ * Limits are exact: 70 °F, 85 °F (both included) and 95 °F. With hourly means, six continuous hours are six
+ * neighbouring hours in range, and a hot day has an hour at or above 35.0 °C, since 15 minutes can't be seen.
+ * A run is split at midnight. `startDay` should lie after budbreak and, by the reprint, after mildew was found; a
+ * `startIndex` of 60 or more means that the index already runs.
+ */
+export function powderyIndex(
+  hours: EveryHour,
+  options: { startDay?: number; startIndex?: number; phase?: PowderyPhase } = {},
+): PowderyDay[] {
+  const { startDay = Number.NEGATIVE_INFINITY, startIndex = 0 } = options
+  if (!(startIndex >= 0 && startIndex <= 100 && startIndex % 10 === 0))
+    throw new RangeError('powderyIndex requires a start index that is a multiple of 10 from 0 to 100')
+  let state: PowderyState = {
+    index: startIndex,
+    phase: options.phase ?? (startIndex >= 60 ? 'running' : 'start'),
+  }
+  let possible = [state]
+  const days: PowderyDay[] = []
+  for (const day of daysOfHours(hours)) {
+    if (day.day < startDay) continue
+    const seen = readDay(hours, day)
+    const before = state
+    state = powderyStep(before, seen)
+    possible = possible.length === 1 && seen.missingHours === 0 ? [state] : nextStates(possible, seen)
+    const indices = possible.map(({ index }) => index)
+    const low = Math.min(...indices)
+    const high = Math.max(...indices)
+    const { hoursInRange, hot, missingHours } = seen
+    const change = state.index - before.index
+    const { phase } = before
+    const complete = low === high
+    days.push({
+      day: day.day,
+      index: state.index,
+      change,
+      hoursInRange,
+      hot,
+      phase,
+      complete,
+      low,
+      high,
+      missingHours,
+    })
+  }
+  return days
+}
+
+type SeenDay = ReturnType<typeof readDay>
+
+function readDay(hours: EveryHour, { first, last }: DayOfHours) {
+  const inRange = (at: number) => {
+    const temperature = hours[at]!.temperature
+    return temperature !== null && temperature >= LOWEST && temperature <= HIGHEST
+  }
+  const missing = (at: number) => hours[at]!.temperature === null
+  let hot = false
+  let missingHours = 0
+  for (let at = first; at <= last; at++) {
+    if (missing(at)) missingHours++
+    else if (hours[at]!.temperature! >= HOT) hot = true
+  }
+  const hoursInRange = longestRun(first, last, inRange)
+  const mostHours =
+    missingHours > 0 ? longestRun(first, last, (at) => missing(at) || inRange(at)) : hoursInRange
+  return { hoursInRange, mostHours, hot, missingHours }
+}
+
+/** Every state that some filling of the missing hours could lead to. */
+function nextStates(possible: PowderyState[], seen: SeenDay): PowderyState[] {
+  const next = new Map<string, PowderyState>()
+  for (const before of possible)
+    for (const hoursInRange of new Set([seen.hoursInRange, seen.mostHours]))
+      for (const hot of new Set([seen.hot, seen.hot || seen.missingHours > 0])) {
+        const state = powderyStep(before, { hoursInRange, hot })
+        next.set(`${state.phase} ${state.index}`, state)
+      }
+  return [...next.values()]
+}

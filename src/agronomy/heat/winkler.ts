@@ -1,0 +1,58 @@
+import { runningSum } from '../weather/running-sum.ts'
+import { type DaySum, type DayTemperatures, degreeDays, sumDegreeDays } from './degree-days.ts'
+import type { Hemisphere, SeasonWindow } from './season-window.ts'
+
+/** Season of the index. Source: documentation of the CRAN package fruclimadapt. */
+export const winklerSeason: Record<Hemisphere, SeasonWindow> = {
+  north: { from: { month: 4, day: 1 }, to: { month: 10, day: 31 } },
+  south: { from: { month: 10, day: 1 }, to: { month: 4, day: 30 } },
+}
+
+/**
+ * Regions from their lower bound, °C-days, up to but not including the next.
+ * Source: Oxford Companion to Wine 2006, "California heat summation". 850 and 2700 are rounded there (1500 and
+ * 4900 °F-days are 833.3 and 2722.2), so that a table in °F can disagree between 833 and 850, and 2700 and 2722.
+ */
+export const winklerRegions = [
+  { region: 'too cool', from: Number.NEGATIVE_INFINITY },
+  { region: 'Ia', from: 850 },
+  { region: 'Ib', from: 1111 },
+  { region: 'II', from: 1389 },
+  { region: 'III', from: 1667 },
+  { region: 'IV', from: 1944 },
+  { region: 'V', from: 2222 },
+  { region: 'too hot', from: 2700 },
+] as const
+
+export type WinklerRegion = (typeof winklerRegions)[number]['region']
+
+/** Region of a season's sum in °C-days. Throws RangeError when it is not finite. */
+export function winklerRegion(sum: number): WinklerRegion {
+  if (!Number.isFinite(sum)) throw new RangeError('winklerRegion requires a finite sum')
+  return winklerRegions.findLast(({ from }) => sum >= from)!.region
+}
+
+/**
+ * Winkler index from daily extremes: sum of the average method over base 10 °C, no upper cut-off.
+ * Source: Amerine & Winkler 1944, Hilgardia 15:493-675.
+ *
+ * @param days °C, from the first to the last day of `winklerSeason`; null where unknown
+ * @throws RangeError as `degreeDays`
+ */
+export function winklerIndex(days: readonly (DayTemperatures | null)[]): DaySum {
+  return sumDegreeDays(days.map((day) => day && degreeDays({ ...day, base: 10, method: 'average' })))
+}
+
+/**
+ * Winkler index in its older form, from monthly means: sum of (mean - 10) x days, negative months to zero.
+ * It is lower than the daily form where a month has days below the base, so the same season may fall in
+ * another region. Source: Oxford Companion to Wine 2006, "California heat summation".
+ *
+ * @param months mean in °C and number of days of each month of the season
+ * @returns °C-days
+ * @throws RangeError when no month is given, or a mean is not finite
+ */
+export function winklerFromMonthlyMeans(months: readonly { mean: number; days: number }[]): number {
+  if (months.length === 0) throw new RangeError('winklerFromMonthlyMeans requires at least one month')
+  return runningSum(months.map(({ mean, days }) => Math.max(0, mean - 10) * days)).at(-1)!
+}

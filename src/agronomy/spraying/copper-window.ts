@@ -1,0 +1,65 @@
+import { exceeds } from '../statistics/exceeds.ts'
+import { requireNotNegative, requirePositive } from '../statistics/require-number.ts'
+
+export interface CopperWindow {
+  /** First and last calendar year of the window; the last is never later than the year asked for. */
+  from: number
+  to: number
+  /** kg Cu/ha over the known years, the least that it can be where years are unknown; null where none is known. */
+  sum: number | null
+  known: number[]
+  /** Years of the window without a record: unknown, not zero. */
+  unknown: number[]
+  /** kg Cu/ha left below the limit, 0 where there is none; the most that it can be where years are unknown. */
+  room: number | null
+  /** kg Cu/ha above the limit, 0 where there is none. */
+  over: number | null
+}
+
+/**
+ * Copper metal on a block over several calendar years against a limit: the year asked for and those before it
+ * (trailing), or a fixed block of years. The regulation doesn't say which it means; trailing is by analogy
+ * with the former organic rule.
+ * @param question perYear in kg Cu/ha of the block's own area by calendar year; year; limit in kg/ha over
+ *   `years`; blockStart, the first year of a fixed block (later blocks follow on), else trailing
+ * @throws RangeError where a figure is negative, or a year or number of years is not whole
+ * Sources: Implementing Regulation (EU) 2018/1981 (28 kg/ha over 7 years); Regulation (EC) 889/2008 (the year
+ * in question and the four before it).
+ */
+export function copperWindow(question: {
+  perYear: ReadonlyMap<number, number>
+  year: number
+  limit: number
+  years: number
+  blockStart?: number
+}): CopperWindow {
+  const { perYear, year, limit, years, blockStart } = question
+  requirePositive({ years, limit })
+  for (const whole of [year, years, blockStart ?? 0])
+    if (!Number.isSafeInteger(whole)) throw new RangeError(`requires whole years, got ${whole}`)
+  const from =
+    blockStart === undefined ? year - years + 1 : blockStart + Math.floor((year - blockStart) / years) * years
+  const known: number[] = []
+  const unknown: number[] = []
+  let sum = 0
+  for (let each = from; each <= year; each++) {
+    const copper = perYear.get(each)
+    if (copper === undefined) {
+      unknown.push(each)
+      continue
+    }
+    requireNotNegative({ [`copper of ${each}`]: copper })
+    known.push(each)
+    sum += copper
+  }
+  if (known.length === 0) return { from, to: year, sum: null, known, unknown, room: null, over: null }
+  return {
+    from,
+    to: year,
+    sum,
+    known,
+    unknown,
+    room: Math.max(0, limit - sum),
+    over: exceeds(sum, limit) ? sum - limit : 0,
+  }
+}

@@ -1,0 +1,93 @@
+import { exceeds } from '../statistics/exceeds.ts'
+import { requireNotNegative, requirePositive } from '../statistics/require-number.ts'
+
+/** A dose in the form that the label gives it. `unit` is what the product is measured in. */
+export type Dose = { unit: 'kg' | 'L' } & (
+  | { basis: 'ground'; perHa: number }
+  /** g or mL per L of the spray that is applied: 100 mL/hL is 1, 0.2 % is 2. */
+  | { basis: 'spray'; perLitre: number }
+  /** g or mL per L of dilute spray (the volume that wets the canopy to run-off): 100 mL/100 L is 1. */
+  | { basis: 'dilute'; perLitre: number; maxPerHa?: number }
+  /** kg or L per 10 000 m² of leaf wall, with the label's most per ha of ground. */
+  | { basis: 'leaf-wall'; per10000m2: number; maxPerHa?: number }
+  /** kg or L per 10 000 m³ of row volume, with the label's most per ha of ground. */
+  | { basis: 'row-volume'; per10000m3: number; maxPerHa?: number }
+)
+
+export interface DoseContext {
+  /** L/ha of spray applied. */
+  waterPerHa?: number
+  /** L/ha of dilute spray. */
+  dilutePerHa?: number
+  /** m² of leaf wall per ha of ground. */
+  leafWallPerHa?: number
+  /** m³ of row volume per ha of ground. */
+  rowVolumePerHa?: number
+}
+
+export interface ResolvedDose {
+  /** kg or L of product per ha of ground; null where `missing` stands in the way. */
+  perHa: number | null
+  /** g or mL of product per L of spray; null where `missing` stands in the way. */
+  concentration: number | null
+  basis: Dose['basis']
+  /** Dilute volume / applied volume, for a dose per dilute volume. */
+  concentrationFactor: number | null
+  cappedBy: 'maxPerHa' | null
+  /** The first figure of the context without which something above is null. */
+  missing: keyof DoseContext | null
+}
+
+/**
+ * A dose in any form as amount per hectare of ground and as concentration of the spray in the tank.
+ * Per dilute volume the amount per hectare is the same whatever volume is applied; the concentration rises
+ * by the concentration factor. A wetter given per volume of spray is of basis `spray` and is not raised.
+ * @throws RangeError where a dose or a figure of the context is negative, zero (but a dose) or not finite
+ * Sources: AWRI "Spray application in vineyards" and Viti-note "Determining dilute water volumes"; LWG Bayern
+ * "Das Laubwandflaechen-Modell"; EPPO PP 1/239 (title read only); row volume by proportion, common practice,
+ * no source.
+ */
+export function resolveDose(dose: Dose, context: DoseContext = {}): ResolvedDose {
+  for (const [name, value] of Object.entries(context))
+    if (value !== undefined) requirePositive({ [name]: value })
+  const { waterPerHa, dilutePerHa } = context
+  const { wanted, needs } = amountPerHa(dose, context)
+  const maxPerHa = 'maxPerHa' in dose ? dose.maxPerHa : undefined
+  if (maxPerHa !== undefined) requirePositive({ maxPerHa })
+  const capped = wanted !== null && maxPerHa !== undefined && exceeds(wanted, maxPerHa)
+  const perHa = capped ? maxPerHa : wanted
+  const fixed = dose.basis === 'spray' ? dose.perLitre : null
+  const computed = perHa === null || waterPerHa === undefined ? null : (perHa * 1000) / waterPerHa
+  return {
+    perHa,
+    concentration: fixed ?? computed,
+    basis: dose.basis,
+    concentrationFactor:
+      dose.basis === 'dilute' && dilutePerHa !== undefined && waterPerHa !== undefined
+        ? dilutePerHa / waterPerHa
+        : null,
+    cappedBy: capped ? 'maxPerHa' : null,
+    missing: perHa === null ? needs : waterPerHa === undefined ? 'waterPerHa' : null,
+  }
+}
+
+function amountPerHa(dose: Dose, context: DoseContext) {
+  const per = (amount: number, needs: keyof DoseContext, size: number) => {
+    requireNotNegative({ dose: amount })
+    const quantity = context[needs]
+    return { wanted: quantity === undefined ? null : (amount * quantity) / size, needs }
+  }
+  switch (dose.basis) {
+    case 'ground':
+      requireNotNegative({ dose: dose.perHa })
+      return { wanted: dose.perHa, needs: null }
+    case 'spray':
+      return per(dose.perLitre, 'waterPerHa', 1000)
+    case 'dilute':
+      return per(dose.perLitre, 'dilutePerHa', 1000)
+    case 'leaf-wall':
+      return per(dose.per10000m2, 'leafWallPerHa', 10_000)
+    case 'row-volume':
+      return per(dose.per10000m3, 'rowVolumePerHa', 10_000)
+  }
+}

@@ -1,0 +1,79 @@
+import { countRain, type RainPeriod } from '../weather/rain-count.ts'
+
+export type CoverEnd = 'rain before dry' | 'washed off' | 'protection over' | 'growth' | 'interval'
+export interface CoverLimits {
+  /** Hours without rain that the deposit needs. */
+  rainFastHours?: number | null
+  /** mm of rain in sum from which the deposit is probably no longer enough. */
+  washOff?: number | null
+  /** Days that the product protects. */
+  protectsDays?: number | null
+  /** Days until growth has left too much unprotected. */
+  growthDays?: number | null
+  /** Days of the interval by index or by label, the shorter. */
+  intervalDays?: number | null
+}
+export interface RainCover {
+  /** Hour number and day on which cover ends, and the limit that ends it; null where missing rain leaves it open
+   * or no limit is given. */
+  until: number | null
+  day: number | null
+  reason: CoverEnd | null
+  /** False where it can't be told whether the deciding rain fell before the end of the spray. */
+  certain: boolean
+  /** Hour number up to which cover is sure, and from which it is surely over, whatever the missing rain was. */
+  sureUntil: number | null
+  overBy: number | null
+  /** mm from the end of the spray to `asOf`; null where rain is missing. */
+  rainSince: number | null
+  missingHours: number
+}
+
+/**
+ * When a spray's cover ends: the first of rain before it was dry, rain in sum, the days that it protects, growth,
+ * and the interval. `sprayed` is the hour number of the END of the spray; rain is asked for up to `asOf`, and none
+ * is assumed after it. The sum counts, not single falls (La Vigne/Phytoma archive VI1532118402; read). A limit
+ * reached means "probably no longer enough", not that all is gone. The label wins.
+ * Throws a RangeError as `countRain` does.
+ */
+export function rainCover(
+  spray: CoverLimits & { sprayed: number; asOf: number },
+  periods: readonly RainPeriod[],
+): RainCover {
+  const rain = countRain(spray, periods)
+  const ends = [
+    rain.beforeDry && { ...rain.beforeDry, reason: 'rain before dry' as const },
+    rain.washedOff && { ...rain.washedOff, reason: 'washed off' as const },
+    afterDays(spray, spray.intervalDays, 'interval'),
+    afterDays(spray, spray.protectsDays, 'protection over'),
+    afterDays(spray, spray.growthDays, 'growth'),
+  ].filter((end) => end !== null)
+  const first = ends.reduce<(typeof ends)[number] | null>(
+    (best, end) => (best && best.at <= end.at ? best : end),
+    null,
+  )
+  const rainMatters = (spray.rainFastHours ?? null) !== null || (spray.washOff ?? null) !== null
+  const missingHours = rain.missing.reduce((hours, gap) => hours + gap.to - gap.from, 0)
+  const rainSince = missingHours > 0 ? null : rain.sum
+  const open = rainMatters ? (rain.missing[0]?.from ?? null) : null
+  const overBy = first?.at ?? null
+  if (open !== null && (overBy === null || open < overBy))
+    return {
+      until: null,
+      day: null,
+      reason: null,
+      certain: false,
+      sureUntil: open,
+      overBy,
+      rainSince,
+      missingHours,
+    }
+  const { at: until, reason, certain } = first ?? { at: null, reason: null, certain: true }
+  const day = until === null ? null : Math.floor(until / 24)
+  const sureUntil = until ?? (rainMatters ? spray.asOf : null)
+  return { until, day, reason, certain, sureUntil, overBy, rainSince, missingHours }
+}
+
+function afterDays({ sprayed }: { sprayed: number }, days: number | null | undefined, reason: CoverEnd) {
+  return days === null || days === undefined ? null : { at: sprayed + days * 24, certain: true, reason }
+}

@@ -1,0 +1,60 @@
+import { requireNotNegative, requirePositive, requireShare } from '../statistics/require-number.ts'
+
+export interface Treatment {
+  /** kg or L per ha of the area treated. */
+  dose: number
+  /** The same unit; null where there is no reference dose. */
+  referenceDose: number | null
+  /** Share of the block's area that was treated, 0 to 1. */
+  share: number
+  /** Share of the block that the authorisation lets be treated (under-row herbicide); lowers the reference. */
+  permittedShare?: number
+}
+
+/**
+ * Treatment frequency index: dose / reference dose x share of the area treated, summed over products and
+ * passes. It counts full doses, not passes: a mixture of two products counts as two. A treatment without a
+ * reference dose counts 1, whatever its share.
+ * @returns the index, and how many treatments had no reference dose
+ * @throws RangeError where a dose is negative, a reference not positive or a share outside 0 to 1
+ * Sources: Reussir Vigne; La Vigne no. 229, March 2011; negoce-centre-atlantique.com 2025 (permitted share);
+ * wiki tripleperformance (no reference dose).
+ */
+export function treatmentFrequency(treatments: readonly Treatment[]): {
+  index: number
+  withoutReference: number
+} {
+  let index = 0
+  let withoutReference = 0
+  for (const { dose, referenceDose, share, permittedShare = 1 } of treatments) {
+    requireNotNegative({ dose })
+    requireShare({ share, permittedShare })
+    if (referenceDose === null) {
+      withoutReference += 1
+      index += 1
+      continue
+    }
+    requirePositive({ referenceDose, permittedShare })
+    index += (dose / (referenceDose * permittedShare)) * share
+  }
+  return { index, withoutReference }
+}
+
+/**
+ * Index of several blocks together: their mean weighted by area.
+ * @param blocks index and area in ha of each
+ * @returns null where there is no block
+ * @throws RangeError where an index is negative or an area not positive
+ * Source: Reussir Vigne; CIVB/ODG method note.
+ */
+export function meanTreatmentFrequency(blocks: readonly { index: number; area: number }[]): number | null {
+  let weighted = 0
+  let areas = 0
+  for (const { index, area } of blocks) {
+    requireNotNegative({ index })
+    requirePositive({ area })
+    weighted += index * area
+    areas += area
+  }
+  return areas === 0 ? null : weighted / areas
+}

@@ -1,0 +1,66 @@
+import { BrokenLedger, Call } from './call.ts'
+import type { Env } from './env.ts'
+
+/** Most things of the day that are named where no command was. */
+const MOST = 3
+
+const COMMON: readonly (readonly [line: string, does: string])[] = [
+  ['rowbook today', 'what is due'],
+  ['rowbook note spray', 'write down a spray; also sample, scouting, stage, crop, pick, work'],
+  ['rowbook mix', 'fill the tank right'],
+  ['rowbook ready --all', 'which block can be picked'],
+  ['rowbook check', 'whether the book is sound'],
+]
+
+/** What to do next in this folder, where `rowbook` alone was typed. @returns the exit status, which is 0. */
+export async function sayWhatIsNext(env: Env): Promise<number> {
+  const [{ NoLedger }, { renderLines }] = await Promise.all([
+    import('../../ledger/read/find.ts'),
+    import('../../render/text.ts'),
+  ])
+  try {
+    env.out(
+      `${await firstOf(env)}\n${renderLines(COMMON, env.columns)}\n\nAll commands: rowbook help. One of them: rowbook help mix.\n`,
+    )
+  } catch (error) {
+    if (!(error instanceof NoLedger)) throw error
+    env.out(
+      `There is no book in this folder yet.\n\n${renderLines(
+        [
+          ['rowbook start my-vineyard', 'begin one, with an example of each record'],
+          ['cd my-vineyard', 'and go there'],
+          ['rowbook sugar --brix 21.5', 'some commands need no book'],
+          ['rowbook help', 'all commands'],
+        ],
+        env.columns,
+      )}\n`,
+    )
+  }
+  return 0
+}
+
+async function firstOf(env: Env): Promise<string> {
+  const { safe } = await import('../../render/safe.ts')
+  try {
+    const input = await new Call('today', [], {}, env).open({
+      history: ['sprays', 'samples', 'stages', 'picks'],
+    })
+    const { today } = await import('../../reports/today/report.ts')
+    const [{ wrap }, { oneLine }] = await Promise.all([
+      import('../../render/text.ts'),
+      import('../../reports/today/terminal.ts'),
+    ])
+    const { items } = today(input).data
+    const name = safe(input.ledger.vineyard.name)
+    if (items.length === 0) return `${name}: nothing is due today.\n`
+    const first = items
+      .slice(0, MOST)
+      .map((item) => `${wrap(oneLine(item, env.columns - 2), env.columns, '  ')}\n    ${safe(item.next)}`)
+    const rest = items.length > MOST ? `\n  and ${items.length - MOST} more: rowbook today` : ''
+    return `${name}, what comes first:\n\n${first.join('\n')}${rest}\n`
+  } catch (error) {
+    if (!(error instanceof BrokenLedger)) throw error
+    const errors = error.findings.filter(({ level }) => level === 'error').length
+    return `This book has ${errors === 1 ? 'a broken record' : `${errors} broken records`}. First of all:\n\n  rowbook check\n`
+  }
+}

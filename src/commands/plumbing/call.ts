@@ -1,0 +1,286 @@
+import type { Report, ReportInput } from '../../facts/report.ts'
+import type { LedgerFiles } from '../../ledger/read/files.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { Ledger, Need } from '../../ledger/read/ledger.ts'
+import { dayNumber, type IsoDate, isoDate } from '../../records/date.ts'
+import type { SeasonKind } from '../../records/kinds.ts'
+import type { Quantity, Range } from '../../records/quantity.ts'
+import type { Style } from '../../render/style.ts'
+import type { Env } from './env.ts'
+
+/** The command was used wrongly: exit 2, with a way out. */
+export class UsageError extends Error {
+  constructor(
+    message: string,
+    readonly help = '',
+  ) {
+    super(message)
+  }
+}
+
+/** Records that a report needs are broken: they are listed, and the exit status is 1. */
+export class BrokenLedger extends Error {
+  readonly ledger: Ledger
+  readonly asOf: IsoDate
+
+  constructor(
+    { ledger, asOf }: Pick<ReportInput, 'ledger' | 'asOf'>,
+    readonly findings: Finding[] = ledger.findings,
+  ) {
+    super('records that the report needs are broken')
+    this.ledger = ledger
+    this.asOf = asOf
+  }
+}
+
+/** Which records a report reads: of the season, and of earlier seasons too. */
+export interface Reads {
+  kinds?: readonly SeasonKind[]
+  history?: readonly SeasonKind[]
+  /** The first season of which history is read, where that isn't the very first. */
+  from?: (ledger: Ledger) => number
+  /** Seasons other than the one asked for. */
+  seasons?: readonly number[] | 'all'
+}
+
+/** A ledger that was found, and what its report is about. */
+export interface Place {
+  root: string
+  files: LedgerFiles
+  asOf: IsoDate
+  season: number
+}
+
+/** A command line as typed, with what a command needs to answer it. */
+export class Call {
+  /** The ledger, once it was opened. */
+  private opened: Ledger | undefined
+  private placed: Place | undefined
+
+  constructor(
+    readonly command: string,
+    readonly args: readonly string[],
+    readonly values: Readonly<Record<string, unknown>>,
+    readonly env: Env,
+  ) {}
+
+  flag(name: string): boolean {
+    return this.values[camel(name)] === true
+  }
+
+  text(name: string): string | undefined {
+    const value = this.values[camel(name)]
+    return typeof value === 'string' ? value : undefined
+  }
+
+  texts(name: string): string[] {
+    const value = this.values[camel(name)]
+    return Array.isArray(value) ? value.map(String) : typeof value === 'string' ? [value] : []
+  }
+
+  get json(): boolean {
+    return this.flag('json')
+  }
+
+  /** A quantity typed as an option, in the accepted unit of its kind. */
+  async quantity(name: string, accepts: readonly string[]): Promise<Quantity | undefined> {
+    const range = await this.range(name, accepts)
+    if (range && range.low !== range.high) throw new UsageError(`--${name} takes one value, not a range`)
+    return range && { value: range.low, unit: range.unit }
+  }
+
+  async range(name: string, accepts: readonly string[]): Promise<Range | undefined> {
+    const text = this.text(name)
+    return text === undefined ? undefined : readOption(name, text, accepts)
+  }
+
+  number(name: string, low = -Infinity, high = Infinity): number | undefined {
+    const text = this.text(name)
+    if (text === undefined) return undefined
+    if (!/^[+-]?(?:\d+(?:\.\d+)?|\.\d+)$/.test(text.trim())) {
+      const point = /^[+-]?\d+,\d+$/.test(text.trim())
+        ? `write a point: ${text.trim().replace(',', '.')}`
+        : 'write digits, with a point for decimals'
+      throw new UsageError(`--${name} takes a plain number, not \`${text}\``, point)
+    }
+    const value = Number(text)
+    if (value < low || value > high)
+      throw new UsageError(`--${name} ${text} is outside what is possible, ${low} to ${high}`)
+    return value
+  }
+
+  /** A date typed as an option; `today` and `yesterday` are understood. */
+  date(name: string): IsoDate | undefined {
+    const text = this.text(name)
+    if (text === undefined) return undefined
+    if (text === 'today') return this.env.today()
+    if (text === 'yesterday') return isoDate(dayNumber(this.env.today())! - 1)
+    if (dayNumber(text) === null)
+      throw new UsageError(`--${name} takes a date, not \`${text}\``, 'write year-month-day, like 2026-09-14')
+    return text
+  }
+
+  /** Opens the ledger for a report. @throws BrokenLedger where a record that it reads is broken. */
+  async open(reads: Reads = {}): Promise<ReportInput> {
+    const input = await this.openAnyway(reads)
+    const { isBroken } = await import('../../ledger/read/open.ts')
+    if (isBroken(input.ledger)) throw new BrokenLedger(input)
+    return input
+  }
+
+  /** Which ledger is meant, and the day and season that its report is about. */
+  async place(): Promise<Place> {
+    if (this.placed) return this.placed
+    const typed = { asOf: this.date('as-of'), season: this.number('season', 1900, 2200) }
+    const [{ findLedger }, choice, { ledgerFiles }] = await Promise.all([
+      import('../../ledger/read/find.ts'),
+      import('./choose-season.ts'),
+      import('./ledger-files.ts'),
+    ])
+    const named = this.text('ledger')
+    const root = findLedger(this.env.cwd, named)
+    const disk = ledgerFiles(root, this.env)
+    const files = this.env.kept?.ledger(named, root, disk) ?? disk
+    this.placed = { root, files, ...choice.chooseSeason(root, { ...typed, files, env: this.env }) }
+    return this.placed
+  }
+
+  /** Lets the ledger be read from other files than those on the disk. */
+  async readFrom(files: LedgerFiles): Promise<void> {
+    this.placed = { ...(await this.place()), files }
+  }
+
+  /** Opens the ledger even where records are broken; who calls looks at its findings. */
+  async openAnyway(reads: Reads = {}): Promise<ReportInput> {
+    const { root, files, asOf, season } = await this.place()
+    const { openLedger } = await import('../../ledger/read/open.ts')
+    const need: Need = {
+      seasons: reads.seasons ?? [season],
+      ...(reads.kinds ? { kinds: reads.kinds } : {}),
+      history: reads.history ?? [],
+      from: reads.from,
+    }
+    const { progress } = this.env
+    const ledger = openLedger(root, need, progress ? toldOf(files, progress) : files)
+    progress?.tell('working it out')
+    this.env.timings?.lap('reading the ledger')
+    this.opened = ledger
+    return { ledger, season, asOf, blocks: await this.blocksOf(ledger) }
+  }
+
+  private async blocksOf(ledger: Ledger): Promise<ReportInput['blocks']> {
+    const wanted = new Set(this.texts('block').flatMap((text) => text.split(',')))
+    const all = [...ledger.blocks.values()]
+    if (wanted.size === 0 || wanted.has('all')) return all
+    const unknown = [...wanted].find((id) => !ledger.blocks.has(id))
+    if (unknown !== undefined) throw await noSuchBlock(unknown, all)
+    return [...wanted].map((id) => ledger.blocks.get(id)!)
+  }
+
+  /** Prints a report as JSON or by its renderer, and returns the exit status. */
+  async print<Data>(
+    report: Report<Data>,
+    render: (report: Report<Data>, style: Style) => string,
+    status = 0,
+  ): Promise<number> {
+    const page = this.text('html')
+    if (page !== undefined) await this.writePage(report, render, page)
+    if (this.json) this.env.out(await toJson(report))
+    else if (page === undefined) {
+      const style = await this.style(this.opened?.vineyard.units)
+      this.env.out(render(report, style))
+      if (this.flag('sources')) this.env.out(await sourcesOf(report.report, style.columns))
+    }
+    return status
+  }
+
+  private async writePage<Data>(
+    report: Report<Data>,
+    render: (report: Report<Data>, style: Style) => string,
+    file: string,
+  ): Promise<void> {
+    const [{ PAGE_MARK, renderPage }, { writeOwnFile }, { paintFor }] = await Promise.all([
+      import('./pages.ts'),
+      import('../../ledger/write/own-file.ts'),
+      import('../../render/style.ts'),
+    ])
+    const style = { ...(await this.style(this.opened?.vineyard.units)), paint: paintFor(false), columns: 100 }
+    const text = await renderPage(report, {
+      printed: render(report, style),
+      ledger: this.opened,
+      units: style.units,
+    })
+    if (file === '-') return this.env.out(text, 'data')
+    const force = this.flag('force')
+    writeOwnFile({ cwd: this.env.cwd, file, text, mark: PAGE_MARK, force, root: this.opened?.root })
+    this.env.err(`Written: ${file}\n`)
+  }
+
+  async style(units?: Style['units']): Promise<Style> {
+    const { paintFor } = await import('../../render/style.ts')
+    const typed = this.text('units') as Style['units'] | undefined
+    return { columns: this.env.columns, units: typed ?? units ?? 'metric', paint: paintFor(this.coloured) }
+  }
+
+  private get coloured(): boolean {
+    const { NO_COLOR, FORCE_COLOR, TERM } = this.env.variables
+    if (this.values.color === false || NO_COLOR) return false
+    if (FORCE_COLOR && FORCE_COLOR !== '0') return true
+    return this.env.outIsTerminal && TERM !== 'dumb'
+  }
+}
+
+/** Says that there is no such block, with the one whose id or name is near to what was typed. */
+async function noSuchBlock(typed: string, blocks: ReportInput['blocks']): Promise<UsageError> {
+  const { nearest } = await import('../../ledger/read/read-entry.ts')
+  const word = typed.trim().toLowerCase()
+  const alike = blocks.filter(({ id, name }) => id.startsWith(word) || name.toLowerCase() === word)
+  const ids = blocks.map(({ id }) => id)
+  const near = alike.length === 1 ? `did you mean \`${alike[0]!.id}\`?` : nearest(word, ids)
+  const list = `blocks here: ${ids.join(', ')}`
+  return new UsageError(`there is no block \`${typed}\``, near ? `${near}\n  ${list}` : list)
+}
+
+/** Reads an option's quantity; a fault becomes a usage error with its way out. */
+export async function readOption(name: string, text: string, accepts: readonly string[]): Promise<Range> {
+  const { readRange } = await import('../../records/quantity.ts')
+  const result = readRange(text, accepts)
+  if (result.fault) throw new UsageError(`--${name}: ${result.fault.message}`, result.fault.help)
+  return result.range
+}
+
+/** The JSON of a report. @throws Error where a number isn't finite: a figure that can't be computed is null. */
+export async function toJson(report: object): Promise<string> {
+  const text = JSON.stringify(
+    report,
+    (key, value) => {
+      if (typeof value === 'number' && !Number.isFinite(value))
+        throw new Error(`the figure ${key} is not finite`)
+      return key === 'all' ? undefined : value
+    },
+    2,
+  )
+  return `${text}\n`
+}
+
+const camel = (name: string) => name.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase())
+
+/** Where the figures of a report come from, one by one. */
+async function sourcesOf(report: string, columns: number): Promise<string> {
+  const [{ sourcesOf }, { wrap }] = await Promise.all([
+    import('../../reports/explain/figures/index.ts'),
+    import('../../render/text.ts'),
+  ])
+  const lines = sourcesOf(report).map((line) => wrap(line, columns, '  ').replace(/^ {2}/, '- '))
+  return lines.length === 0 ? '' : `\nSources\n${lines.join('\n')}\n`
+}
+
+/** The same files; of each that is read, how many there were is told. */
+function toldOf(files: LedgerFiles, progress: NonNullable<Env['progress']>): LedgerFiles {
+  let count = 0
+  const read: LedgerFiles['read'] = (file) => {
+    progress.tell(`reading, ${++count} files`)
+    return files.read(file)
+  }
+  return Object.create(files, { read: { value: read, enumerable: true } }) as LedgerFiles
+}

@@ -1,0 +1,39 @@
+import type { LedgerFiles } from '../../ledger/read/files.ts'
+import { listLedger } from '../../ledger/read/folder.ts'
+import { seasonOf, seasonSpan } from '../../ledger/read/seasons.ts'
+import { readSite } from '../../ledger/read/site.ts'
+import type { IsoDate } from '../../records/date.ts'
+import type { Env } from './env.ts'
+
+/**
+ * The day and the season that a report is about. The day is the one typed, else today at the vineyard. The
+ * season is the one typed, else that of the day; where the book has nothing yet for that season, the newest
+ * one before it (every report names its season, so this is seen). With a season but no day typed, a season
+ * that is over is looked at on its last day.
+ */
+export function chooseSeason(
+  root: string,
+  {
+    asOf,
+    season,
+    files,
+    env,
+  }: { asOf?: IsoDate | undefined; season?: number | undefined; files?: LedgerFiles; env: Env },
+): { asOf: IsoDate; season: number } {
+  const site = readSite(root, files)
+  env.runBy?.(site.timezone)
+  const today = () => env.today(site.timezone)
+  if (season !== undefined) {
+    const { last } = seasonSpan(site, season)
+    return { season, asOf: asOf ?? earlier(last, today()) }
+  }
+  const day = asOf ?? today()
+  const current = seasonOf(site, day)
+  const { seasons } = listLedger(root, files)
+  const kept = seasons.includes(current)
+    ? current
+    : (seasons.filter((one) => one < current).at(-1) ?? current)
+  return { asOf: day, season: kept }
+}
+
+const earlier = (one: IsoDate, other: IsoDate) => (one < other ? one : other)

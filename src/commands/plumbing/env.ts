@@ -1,0 +1,165 @@
+import { fstatSync, statSync, writeSync } from 'node:fs'
+import { cacheFolder } from '../../ledger/cache/kept-file.ts'
+import { clockRunsBy } from '../../records/zone.ts'
+import type { KeptAnswer } from './kept-answer.ts'
+import { Progress } from './progress.ts'
+import type { Timings } from './timings.ts'
+
+/** Everything that a command may know of the world outside the ledger: read once, at the edge. */
+export interface Env {
+  cwd: string
+  /**
+   * Adds to the answer; it is written as one piece when the command is done. What could steer a terminal is
+   * shown as an escape, except in `data` for another program.
+   */
+  out: (text: string, as?: 'data') => void
+  /** What is said about the run, at once. */
+  err: (text: string) => void
+  /** Today in the given IANA time zone, or in the machine's where none is given, as ISO date. */
+  today: (timezone?: string) => string
+  /** The machine's IANA time zone. */
+  zone: string
+  /** This moment, as milliseconds since 1970. */
+  now: () => number
+  variables: Readonly<Record<string, string | undefined>>
+  /** The same for a program that is run: which of them it looks at is its own affair, and not noted. */
+  environment?: Readonly<Record<string, string | undefined>>
+  outIsTerminal: boolean
+  inIsTerminal: boolean
+  columns: number
+  /** Lets the clock of the process run by a time zone, as `today` does, without asking for the day. */
+  runBy?: (timezone: string | undefined) => void
+  /**
+   * Where things are kept between runs, and what they depend on beside the ledger; only a program that is built
+   * keeps any, where a folder for caches is known.
+   */
+  cache?: { folder: string; label: string } | undefined
+  /** Told what a command asks of the world, so that its answer may be given again. */
+  kept?: KeptAnswer | undefined
+  /** Told when a stage of the work is done, where `--timings` asks for it. */
+  timings?: Timings | undefined
+  /** Told what is being done, so that a terminal can show it where it takes long. */
+  progress?: Progress
+  /** Does something once the answer is out. */
+  later?: (job: () => void) => void
+}
+
+/**
+ * The world as Node shows it; each thing is asked for when it is wanted, since terminals and time zones cost
+ * more than a short command does. `flush` writes the answer and tells whether it went out whole.
+ */
+export function nodeEnv(build?: string): { env: Env; flush: () => Promise<boolean> } {
+  const pieces: string[] = []
+  const jobs: (() => void)[] = []
+  const progress = new Progress(tell, () => mayBeTerminal(2) && process.stderr.isTTY === true)
+  const env: Env = {
+    cwd: process.cwd(),
+    out: (text) => pieces.push(text),
+    err: (text) => {
+      progress.clear()
+      tell(text)
+    },
+    progress,
+    today: (timezone) => localDate(timezone),
+    get zone() {
+      return Intl.DateTimeFormat().resolvedOptions().timeZone
+    },
+    now: () => Date.now(),
+    variables: process.env,
+    environment: process.env,
+    get outIsTerminal() {
+      return mayBeTerminal(1) && process.stdout.isTTY === true
+    },
+    get inIsTerminal() {
+      return mayBeTerminal(0) && process.stdin.isTTY === true
+    },
+    runBy: clockBy,
+    cache: cacheOf(build),
+    later: (job) => jobs.push(job),
+    get columns() {
+      const { COLUMNS } = process.env
+      const typed = COLUMNS && /^\d+$/.test(COLUMNS) ? Number(COLUMNS) : 80
+      return Math.max(60, Math.min((mayBeTerminal(1) && process.stdout.columns) || typed, 200))
+    },
+  }
+  const flush = async () => {
+    progress.clear()
+    const isOut = await write(pieces.join(''))
+    for (const job of jobs) job()
+    return isOut
+  }
+  return { env, flush }
+}
+
+/** Pipes, files and the null device are told apart from terminals without loading Node's streams. */
+function mayBeTerminal(descriptor: 0 | 1 | 2): boolean {
+  try {
+    const stat = fstatSync(descriptor)
+    return stat.isCharacterDevice() && stat.rdev !== statSync('/dev/null', { throwIfNoEntry: false })?.rdev
+  } catch {
+    return false
+  }
+}
+
+/** The folder of the user's cache, and what decides how a file is read and judged beside the file: program, Node, time zones. */
+function cacheOf(build: string | undefined): Env['cache'] {
+  const folder = build === undefined ? null : cacheFolder(process.env)
+  return folder === null
+    ? undefined
+    : { folder, label: `${build} ${process.version} ${process.versions.tz} ${process.versions.unicode}` }
+}
+
+function clockBy(timezone: string | undefined): void {
+  if (!timezone) return
+  process.env.TZ = timezone
+  clockRunsBy(timezone)
+}
+
+/**
+ * Today's date by the clock of a time zone. From then on the clock of the process runs by it, which is what
+ * makes `Date` answer in that zone; no report looks at the clock.
+ */
+function localDate(timezone: string | undefined): string {
+  clockBy(timezone)
+  const now = new Date()
+  const [year, month, day] = [now.getFullYear(), now.getMonth() + 1, now.getDate()]
+  return `${String(year).padStart(4, '0')}-${String(month).padStart(2, '0')}-${String(day).padStart(2, '0')}`
+}
+
+/** Says something on stderr; where that is full or closed there is nobody left to tell. */
+function tell(text: string): void {
+  const bytes = Buffer.from(text)
+  let done = 0
+  try {
+    while (done < bytes.length) done += writeSync(2, bytes, done)
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EAGAIN') process.stderr.write(bytes.subarray(done))
+  }
+}
+
+/** Writes the answer straight to the descriptor, and through Node's stream only where that would have to wait. */
+function write(text: string): Promise<boolean> {
+  const bytes = Buffer.from(text)
+  let done = 0
+  try {
+    while (done < bytes.length) done += writeSync(1, bytes, done)
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException
+    return code === 'EAGAIN' ? writeLater(bytes.subarray(done)) : Promise.resolve(isWritten(code))
+  }
+  return Promise.resolve(true)
+}
+
+function writeLater(bytes: Uint8Array): Promise<boolean> {
+  return new Promise((resolve) => {
+    process.stdout.on('error', (error: NodeJS.ErrnoException) => resolve(isWritten(error.code)))
+    process.stdout.write(bytes, () => resolve(true))
+  })
+}
+
+/** A reader that has seen enough (`| head`) is no fault; a full disk is. */
+function isWritten(code: string | undefined): boolean {
+  if (code === 'EPIPE') return true
+  tell(`rowbook: the answer could not be written (${code ?? 'unknown fault'})\n`)
+  return false
+}

@@ -1,0 +1,30 @@
+import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
+import { type Call, UsageError } from './call.ts'
+
+/** A forecast as typed: daily means and rain by day number, and its hours where the file has hours. */
+export interface Forecast {
+  means: Map<number, number>
+  rain: Map<number, number>
+  hours: EveryHour | null
+}
+
+/** Reads the daily file behind --forecast. @throws UsageError where nothing can be taken from it. */
+export async function readForecast(call: Call): Promise<Forecast | undefined> {
+  const path = call.text('forecast')
+  if (path === undefined) return undefined
+  const { readWeatherFile } = await import('../../ledger/weather/weather.ts')
+  const { weatherOfFile } = await import('../../facts/weather/hours.ts')
+  const file = readWeatherFile(path, { cwd: call.env.cwd })
+  const weather = weatherOfFile(file)
+  const { days } = weather
+  const means = new Map(days.flatMap(({ day, mean }) => (mean === null ? [] : [[day, mean] as const])))
+  const rain = new Map(days.flatMap(({ day, rain }) => (rain === null ? [] : [[day, rain] as const])))
+  const fault = file.findings.find(({ level }) => level === 'error')
+  if (fault) throw new UsageError(`--forecast ${path}:${fault.line}: ${fault.message}`, fault.help)
+  if (means.size === 0)
+    throw new UsageError(
+      `--forecast ${path} has no temperatures`,
+      'a daily CSV file with the columns date, min_c, max_c and, where known, rain_mm',
+    )
+  return { means, rain, hours: file.form === 'hourly' ? weather.hours : null }
+}

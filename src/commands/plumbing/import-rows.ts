@@ -1,0 +1,59 @@
+import type { ImportKind } from '../../ledger/import/mapping.ts'
+import { type Call, UsageError } from './call.ts'
+
+/** Brings rows of a spreadsheet into the book by a mapping: a look first, then, with `--yes`, all of them or none. */
+export async function importSpreadsheet(call: Call, file: string, kind: ImportKind): Promise<number> {
+  const map = call.text('map')
+  if (map === undefined)
+    throw new UsageError('--map is missing', 'name the YAML file that says which column holds which key')
+  const input = await call.open({ seasons: 'all' })
+  const [{ readMapping, readOutside }, { importRows, writtenTo }, { folderOf }] = await Promise.all([
+    import('../../ledger/import/mapping.ts'),
+    import('../../reports/import/report.ts'),
+    import('../../reports/note/report.ts'),
+  ])
+  const { cwd } = call.env
+  const { mapping, findings } = readMapping(map, { cwd, kind })
+  const fault = findings.find(({ level }) => level === 'error')
+  if (fault || !mapping) throw atPlace(fault!)
+  const read = readOutside(cwd, file)
+  if (read.finding) throw atPlace(read.finding)
+  const { ledger, asOf } = input
+  const { report, readable, doubtful } = importRows({ ledger, asOf, kind, file, text: read.text, mapping })
+  const { renderImport } = await import('../../reports/import/terminal.ts')
+  const refused = !readable || (doubtful && !call.flag('anyway'))
+  if (refused || !call.flag('yes') || report.data.entries.length === 0) {
+    if (readable && refused)
+      call.env.err(
+        'Some of it is in the book already, or breaks a rule; --anyway with --yes writes it all the same.\n',
+      )
+    return call.print(report, renderImport, refused ? 1 : 0)
+  }
+  const { createFiles } = await import('../../ledger/write/write-batch.ts')
+  const { uninterrupted } = await import('./uninterrupted.ts')
+  const files = uninterrupted(() =>
+    createFiles(
+      report.data.entries.map((entry) => ({
+        root: ledger.root,
+        folder: folderOf(kind, entry.season),
+        stem: entry.stem,
+        text: entry.text,
+      })),
+    ),
+  )
+  return call.print(writtenTo(report, files), renderImport)
+}
+
+const atPlace = ({
+  file,
+  line,
+  column,
+  message,
+  help,
+}: {
+  file: string
+  line: number
+  column: number
+  message: string
+  help: string
+}) => new UsageError(`${file}:${line}:${column}: ${message}`, help)

@@ -1,0 +1,95 @@
+import { renderLines } from '../../render/text.ts'
+
+/** What the manual says of a command; made from the table of commands. */
+export interface ManualEntry {
+  name: string
+  summary: string
+  arguments: readonly { form: string; what: string }[]
+  options: readonly { flags: string; what: string }[]
+  examples: readonly (readonly [line: string, does: string])[]
+}
+
+export interface Manual {
+  version: string
+  commands: readonly ManualEntry[]
+  /** Options of every command. */
+  common: ManualEntry['options']
+}
+
+const ABOUT =
+  'The book of the rows: a vineyard ledger over a folder of plain-text YAML files. Reports go to stdout, everything else to stderr. Nothing is sent or fetched.'
+
+const STATUS: readonly (readonly [string, string])[] = [
+  ['0', 'done'],
+  ['1', 'done, and something is wrong in the ledger or a gate failed'],
+  ['2', 'used wrongly, or the ledger can not be read'],
+  ['70', 'a fault of the program itself'],
+]
+
+const CAUTION =
+  'The label and the local rules decide. Where they ask for a certificate or a licensed adviser, rowbook replaces neither.'
+
+/** Text for roff: backslashes and hyphens kept as they are, and no line that begins a request. */
+function roff(text: string): string {
+  return text
+    .replace(/\\/g, '\\e')
+    .replace(/-/g, '\\-')
+    .replace(/^([.'])/gm, '\\&$1')
+}
+
+const term = (name: string, what: string) => `.TP\n.B ${roff(name)}\n${roff(what)}\n`
+
+/** The man page of all commands, in the man macros of roff. */
+export function renderManPage({ version, commands, common }: Manual): string {
+  const parts = commands.map(
+    ({ name, summary, arguments: args, options, examples }) =>
+      `.SS ${roff([name, ...args.map(({ form }) => form)].join(' '))}\n${roff(summary)}\n${args.map(({ form, what }) => term(form, what)).join('')}${options.map(({ flags, what }) => term(flags, what)).join('')}${examples.map(([line, does]) => `.PP\n${roff(does)}:\n.PP\n.RS 4\n.nf\n${roff(line)}\n.fi\n.RE\n`).join('')}`,
+  )
+  return `.TH ROWBOOK 1 "" "rowbook ${roff(version)}"
+.SH NAME
+rowbook \\- the book of the rows of a vineyard
+.SH SYNOPSIS
+.B rowbook
+.I COMMAND
+[\\fIARGUMENT\\fR...] [\\fIOPTION\\fR...]
+.SH DESCRIPTION
+${roff(ABOUT)}
+.SH OPTIONS OF EVERY COMMAND
+${common.map(({ flags, what }) => term(flags, what)).join('')}.SH COMMANDS
+${parts.join('')}.SH EXIT STATUS
+${STATUS.map(([status, what]) => term(status, what)).join('')}.SH FILES
+${term('vineyard.yaml', 'the site; the folder that holds it is the ledger')}${term('blocks/, varieties/, products/, sprayers/', 'one file each')}${term('seasons/YEAR/', 'what was done and seen, by kind, and weather.csv')}.SH CAUTION
+${roff(CAUTION)}
+`
+}
+
+/** The reference page of one command, as Markdown. */
+export function renderReference(entry: ManualEntry, common: Manual['common']): string {
+  const cell = (text: string) => text.replace(/\|/g, '\\|')
+  const list = (rows: readonly { flags: string; what: string }[]) =>
+    rows.length === 0
+      ? ''
+      : `| option | what it does |\n|---|---|\n${rows.map(({ flags, what }) => `| \`${cell(flags)}\` | ${cell(what)} |\n`).join('')}\n`
+  const forms = entry.arguments.map(({ form }) => ` ${form}`).join('')
+  const given = entry.arguments.map(({ form, what }) => `- \`${form}\`: ${what}\n`).join('')
+  return `# rowbook ${entry.name}
+
+${entry.summary[0]!.toUpperCase()}${entry.summary.slice(1)}.
+
+    rowbook ${entry.name}${forms} [OPTION...]
+
+${given === '' ? '' : `${given}\n`}## Examples
+
+${entry.examples.map(([line, does]) => `${does[0]!.toUpperCase()}${does.slice(1)}:\n\n    ${line}\n\n`).join('')}${entry.options.length > 0 ? `## Options\n\n${list(entry.options)}` : ''}## Options of every command
+
+${list(common)}`
+}
+
+/** What the manual holds, for a terminal. */
+export function renderManualIndex({ commands }: Manual, columns: number): string {
+  const lines = renderLines(
+    commands.map(({ name, summary }) => [name, summary]),
+    columns,
+  )
+  return `${lines}\n\n\`rowbook manual COMMAND\` prints the reference of one, \`rowbook manual --man\` the man page of all.\n`
+}

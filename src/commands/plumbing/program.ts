@@ -1,0 +1,126 @@
+import { CommanderError, InvalidArgumentError, Option, Command as Parser } from 'commander'
+import { safe } from '../../render/safe.ts'
+import { renderLines } from '../../render/text.ts'
+import { COMMANDS } from '../index.ts'
+import { Call } from './call.ts'
+import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec, OUTSIDE } from './command.ts'
+import type { Env } from './env.ts'
+
+/**
+ * Reads a command line and runs its command.
+ * @returns the exit status: 0 done; 1 done, and something is wrong in the ledger; 2 used wrongly.
+ */
+export async function runCommandLine(argv: readonly string[], env: Env, version: string): Promise<number> {
+  let status = 0
+  const parser = new Parser('rowbook')
+    .description('The book of the rows: a vineyard ledger over plain-text files.')
+    .version(`rowbook ${version}`, '--version', 'print the version')
+    .helpOption('-h, --help', 'show help')
+    .helpCommand('help [command]', 'show help for a command')
+    .showSuggestionAfterError(true)
+    .configureOutput({ writeOut: env.out, writeErr: (text) => env.err(safe(text)) })
+    .configureHelp({ helpWidth: env.columns, subcommandTerm: (sub) => termOf(sub.name()) })
+    .exitOverride()
+  for (const command of COMMANDS) {
+    const sub = parser.command(command.name).description(command.summary).exitOverride()
+    if (argv.includes(command.name))
+      fillIn(sub, command, {
+        argv,
+        env,
+        done: (result) => {
+          status = result
+        },
+      })
+  }
+  try {
+    if (argv.length === 0) return (await import('./bare.ts')).sayWhatIsNext(env)
+    await parser.parseAsync([...argv], { from: 'user' })
+    return status
+  } catch (error) {
+    if (!(error instanceof CommanderError)) throw error
+    if (error.exitCode !== 0) return 2
+    env.kept?.want()
+    return 0
+  }
+}
+
+function termOf(name: string): string {
+  const forms = COMMANDS.find((command) => command.name === name)?.arguments?.map(({ form }) => form)
+  return [name === 'help' ? 'help [command]' : name, ...(forms ?? [])].join(' ')
+}
+
+/** Gives a command its options and arguments: only where it is on the command line, since they are hundreds. */
+function fillIn(
+  sub: Parser,
+  command: Command,
+  { argv, env, done }: { argv: readonly string[]; env: Env; done: (status: number) => void },
+): void {
+  for (const { form, what } of command.arguments ?? [])
+    sub.argument(form.startsWith('[') ? form : `<${form}>`, what)
+  const word = argv.find((one) => command.arguments?.[0]?.choices?.includes(one))
+  const options = [...(command.options ?? []), ...(command.html ? HTML_OPTIONS : [])]
+  const taken = new Set(options.map(longName))
+  for (const option of options) sub.addOption(underHeading(toOption(option), { option, word }))
+  for (const option of COMMON_OPTIONS)
+    if (!taken.has(longName(option))) sub.addOption(toOption(option).helpGroup('Options of every command:'))
+  const fitting = command.examples.filter(([line]) => word && line.includes(` ${command.name} ${word}`))
+  const shown = fitting.length > 0 ? fitting : command.examples
+  sub.addHelpText('before', () => `Examples:\n${renderLines(shown, env.columns)}\n`)
+  sub.action(async () => {
+    if (command.again && options.every((option) => !isOutside(option, sub))) env.kept?.want()
+    done(await command.run(new Call(command.name, sub.args, sub.opts(), env)))
+  })
+}
+
+/** Whether an option is given that lets the answer rest on more than the book. */
+const isOutside = (option: OptionSpec, given: Parser) =>
+  OUTSIDE.test(option.flags) && given.getOptionValueSource(toOption(option).attributeName()) !== undefined
+
+/** Puts an option under the heading of the words that it goes with; those of other words are left out of the help. */
+function underHeading(
+  made: Option,
+  { option, word }: { option: OptionSpec; word: string | undefined },
+): Option {
+  const { of } = option
+  if (!of) return made
+  if (word && !of.includes(word)) return made.hideHelp()
+  if (word) made.description = ownPart(made.description, word)
+  if (word) return made.helpGroup(`Fields of ${word}:`)
+  return made.helpGroup(of.length > 2 ? 'Fields of several kinds:' : `Fields of ${of[0]}:`)
+}
+
+/** Of a text like `spray: the air; sample: juice` what it says of one word; the whole where it parts nothing. */
+function ownPart(text: string, word: string): string {
+  const parts = text.split('; ').map((part) => /^(\w+(?:, \w+)*): (.*)$/.exec(part))
+  const own = parts.find((part) => part !== null && part[1]!.split(', ').includes(word))
+  if (!own) return text
+  const from = parts.indexOf(own)
+  const next = parts.findIndex((part, at) => at > from && part !== null)
+  const rest = text.split('; ').slice(from + 1, next < 0 ? undefined : next)
+  return [own[2]!, ...rest].join('; ')
+}
+
+const longName = (option: OptionSpec) => /--[a-z-]+/.exec(option.flags)![0]
+
+function toOption({ flags, what, repeats, choices }: OptionSpec): Option {
+  const option = new Option(flags.replace(/ ([A-Z][A-Z=.-]*)$/, ' <$1>'), what)
+  if (choices) option.choices([...choices])
+  if (repeats)
+    option.argParser((value: string, before: unknown) =>
+      Array.isArray(before) ? [...before, value] : [value],
+    )
+  else if (flags.includes(' ')) option.argParser((value: string, before: unknown) => once(value, before))
+  if (choices && !repeats)
+    option.argParser((value: string, before: unknown) => chosen(value, before, choices))
+  return option
+}
+
+function once(value: string, before: unknown): string {
+  if (before === undefined) return value
+  throw new InvalidArgumentError('It is given twice.')
+}
+
+function chosen(value: string, before: unknown, choices: readonly string[]): string {
+  if (choices.includes(value)) return once(value, before)
+  throw new InvalidArgumentError(`Write one of ${choices.join(', ')}.`)
+}

@@ -1,0 +1,60 @@
+import { version } from '../../../package.json'
+import { safeScreen } from '../../render/safe.ts'
+import { BrokenLedger, toJson, UsageError } from './call.ts'
+import type { Env } from './env.ts'
+import { runCommandLine } from './program.ts'
+
+/** Status of an internal fault: no answer, and none of the grower's doing. */
+const FAULT = 70
+
+/** Runs a command line in a given world: what `main` does between reading the world and writing the answer. */
+export async function run(argv: readonly string[], world: Env): Promise<number> {
+  const env = safeWorld(world)
+  try {
+    return await runCommandLine(argv, env, version)
+  } catch (error) {
+    if (error instanceof BrokenLedger) return tellBroken(error, argv, env)
+    if (error instanceof UsageError || (error instanceof Error && 'help' in error)) {
+      const { safe } = await import('../../render/safe.ts')
+      const help = String((error as UsageError).help)
+      env.err(`rowbook: ${safe(error.message)}\n${help ? `  ${safe(help)}\n` : ''}`)
+      return 2
+    }
+    const { faultReport } = await import('../../render/fault.ts')
+    env.err(faultReport(error, { version, variables: env.variables, cwd: env.cwd, command: argv[0] ?? '' }))
+    return FAULT
+  }
+}
+
+/**
+ * The same world, but whatever a report, a message or a library prints is made safe on its way to the screen:
+ * a renderer that forgets one name can't let it steer the terminal.
+ */
+function safeWorld(world: Env): Env {
+  return Object.create(world, {
+    out: { value: (text: string, as?: 'data') => world.out(as === 'data' ? text : safeScreen(text)) },
+    err: { value: (text: string) => world.err(safeScreen(text)) },
+  }) as Env
+}
+
+async function tellBroken(broken: BrokenLedger, argv: readonly string[], env: Env): Promise<number> {
+  const { findings, ledger, asOf } = broken
+  if (argv.includes('--json')) {
+    const { makeReport } = await import('../../facts/report.ts')
+    env.out(await toJson(makeReport(argv[0] ?? '', { asOf, season: null }, { data: null, findings })))
+    return 1
+  }
+  const { renderFindings } = await import('../../render/findings.ts')
+  const { paintFor } = await import('../../render/style.ts')
+  const { lineReader } = await import('./line-reader.ts')
+  const errors = findings.filter((finding) => finding.level === 'error')
+  const shown = renderFindings(errors, lineReader(ledger.reader), {
+    columns: env.columns,
+    units: 'metric',
+    paint: paintFor(false),
+  })
+  env.err(
+    `${shown}\nNo figure is given while ${errors.length === 1 ? 'this record is' : 'these records are'} broken. Repair, then ask again.\n`,
+  )
+  return 1
+}

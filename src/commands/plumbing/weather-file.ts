@@ -1,0 +1,87 @@
+import type { Weather } from '../../facts/weather/hours.ts'
+import type { WeatherFile, WeatherMapping } from '../../ledger/weather/weather.ts'
+import { type Call, UsageError } from './call.ts'
+import type { OptionSpec } from './command.ts'
+
+/** How a weather file is written, where not in the usual way; `where` says when they are of use. */
+export const weatherFormOptions = (where: string): OptionSpec[] => [
+  {
+    flags: '--columns LIST',
+    what: `how its columns are named, like "time=Zeit, temperature=Temp"; ${where}`,
+  },
+  { flags: '--column-units LIST', what: `units of its columns, like "temperature=F, rain=in"; ${where}` },
+  { flags: '--decimal MARK', what: `its decimal mark, else point; ${where}`, choices: ['point', 'comma'] },
+  {
+    flags: '--dates ORDER',
+    what: `how it writes dates, else iso; ${where}`,
+    choices: ['iso', 'day-first', 'month-first'],
+  },
+  { flags: '--separator TEXT', what: `what stands between its columns, like ";" or tab; ${where}` },
+]
+
+/** Options of the reports that also work on a weather file alone. */
+export const WEATHER_FILE_OPTIONS: readonly OptionSpec[] = [
+  { flags: '--weather FILE', what: 'a weather file instead of a ledger' },
+  ...weatherFormOptions('with --weather'),
+]
+
+/**
+ * The weather file named by `--weather`, or undefined. What is wrong in it goes to stderr, a few lines of it.
+ * @throws UsageError where nothing can be read from it
+ */
+export async function weatherFileOf(call: Call): Promise<Weather | undefined> {
+  const path = call.text('weather')
+  if (path === undefined) {
+    if (mappingOf(call) === undefined) return undefined
+    throw new UsageError(
+      'how a weather file is written was said, and no file was named',
+      'add --weather FILE; how that of a ledger is written stands in vineyard.yaml, under `weather:`',
+    )
+  }
+  const { isEmpty, isUnreadable, readWeatherFile } = await import('../../ledger/weather/weather.ts')
+  const weather = readWeatherFile(path, { cwd: call.env.cwd, mapping: mappingOf(call) })
+  const worst = weather.findings.find(({ level }) => level === 'error') ?? weather.findings[0]
+  if (isUnreadable(weather) && worst) throw new UsageError(`${path}: ${worst.message}`, worst.help)
+  if (isEmpty(weather)) throw new UsageError(`${path} holds no rows`, 'a row begins with its time or date')
+  if (!call.json) await tellFindings(call, weather)
+  const { weatherOfFile } = await import('../../facts/weather/hours.ts')
+  return weatherOfFile(weather)
+}
+
+/** How a weather file is written, by the options typed; undefined where none was. */
+export function mappingOf(call: Call): WeatherMapping | undefined {
+  const said: WeatherMapping = {
+    columns: pairsOf(call, 'columns', 'names no column: write it like temperature=Temp'),
+    units: pairsOf(call, 'column-units', 'names no unit: write it like temperature=F'),
+    decimal: call.text('decimal') as WeatherMapping['decimal'],
+    dates: call.text('dates') as WeatherMapping['dates'],
+    separator: call.text('separator'),
+  }
+  const typed = Object.entries(said).filter(([, value]) => value !== undefined)
+  return typed.length === 0 ? undefined : Object.fromEntries(typed)
+}
+
+function pairsOf(call: Call, option: string, fault: string): Record<string, string> | undefined {
+  const list = call.text(option)
+  if (list === undefined) return undefined
+  const pairs = list.split(',').map((pair) => {
+    const at = pair.indexOf('=')
+    const [key, name] = [pair.slice(0, at).trim(), pair.slice(at + 1).trim()]
+    const [what, help] = fault.split(': ')
+    if (at < 0 || key === '' || name === '')
+      throw new UsageError(`--${option}: \`${pair.trim()}\` ${what}`, help)
+    return [key, name] as const
+  })
+  return Object.fromEntries(pairs)
+}
+
+/** Most findings of a weather file that are told beside a report. */
+const MOST_TOLD = 5
+
+async function tellFindings(call: Call, { findings }: WeatherFile): Promise<void> {
+  const { safe } = await import('../../render/safe.ts')
+  const told = findings.filter(({ level }) => level !== 'hint')
+  for (const { file, line, column, level, message, help } of told.slice(0, MOST_TOLD))
+    call.env.err(safe(`${file}:${line}:${column} ${level}: ${message}; ${help}\n`))
+  if (told.length > MOST_TOLD) call.env.err(`and ${told.length - MOST_TOLD} more; --json lists them\n`)
+}

@@ -1,0 +1,69 @@
+import { type CropEstimate, cropEstimate } from '../../agronomy/crop/crop-estimate.ts'
+import { factorAtHarvest, type GrowthFactor, growthFactor } from '../../agronomy/crop/growth-factor.ts'
+import { cropTotal } from '../../agronomy/crop-total.ts'
+import type { Ledger, Named } from '../../ledger/read/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { vinesOf } from '../block-size.ts'
+import { type Counts, countsOf, missingCounts } from './counts.ts'
+
+/** The crop of a block as estimated on a day; nulls where `missing` says what lacks. */
+export interface BlockCrop {
+  counts: Counts[]
+  /** Living vines that the estimate stands for. */
+  vines: number
+  factor: GrowthFactor
+  parts: CropEstimate[]
+  /** kg */
+  estimate: number | null
+  low: number | null
+  high: number | null
+  missing: string | null
+}
+
+/** Estimates the crop of a block, its parts each on their own, with the growth factor of its own earlier seasons. */
+export function blockCrop(
+  ledger: Ledger,
+  block: Named<Block>,
+  of: { season: number; asOf: IsoDate; only?: 'lag' | 'harvest' },
+): BlockCrop {
+  const counts = countsOf(ledger, { ...of, block: block.id })
+  const alive = vinesOf(block).alive
+  const whole = counts.every(({ part }) => part === null)
+  const vines = whole ? alive : counts.reduce((sum, part) => sum + (part.vines ?? 0), 0)
+  const lag = counts.some(({ at }) => at === 'lag')
+  const factor = lag ? growthFactor(ownSeasons(ledger, block.id, of.season)) : factorAtHarvest
+  const missing = missingCounts(counts)
+  const none = { counts, vines, factor, parts: [], estimate: null, low: null, high: null }
+  if (missing) return { ...none, missing }
+  const parts = counts.map(({ vines: own, bunches, weight, at }) =>
+    cropEstimate({
+      vines: own ?? alive,
+      bunches: bunches!,
+      weight: weight!,
+      factor: at === 'lag' ? { value: factor.value, cv: factor.cv } : { value: 1, cv: 0 },
+    }),
+  )
+  const { estimate, low, high, reason } = cropTotal({ estimates: parts, sharedFactor: true })
+  return { ...none, parts, estimate, low, high, missing: low === null ? (parts[0]?.reason ?? reason) : null }
+}
+
+/** Mean bunch weights at lag phase and at harvest of the block's earlier seasons that have both. */
+function ownSeasons(
+  ledger: Ledger,
+  block: string,
+  before: number,
+): { lagWeight: number; harvestWeight: number }[] {
+  const seasons = [...new Set(ledger.crop.map((entry) => entry.season))].filter((season) => season < before)
+  return seasons.flatMap((season) => {
+    const at = (only: 'lag' | 'harvest') =>
+      meanWeight(countsOf(ledger, { block, season, asOf: '9999-12-31', only }))
+    const [lagWeight, harvestWeight] = [at('lag'), at('harvest')]
+    return lagWeight === null || harvestWeight === null ? [] : [{ lagWeight, harvestWeight }]
+  })
+}
+
+function meanWeight(counts: readonly Counts[]): number | null {
+  const weights = counts.flatMap(({ weight }) => (weight && weight.mean > 0 ? weight.mean : []))
+  return weights.length === 0 ? null : weights.reduce((sum, each) => sum + each, 0) / weights.length
+}

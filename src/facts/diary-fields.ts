@@ -1,0 +1,66 @@
+import type { Finding } from '../ledger/read/finding.ts'
+import { type Placed, placeAt } from '../ledger/read/source.ts'
+import { SEASON_KINDS } from '../records/kinds.ts'
+import type { Asked, Gate } from '../reports/ready/gate.ts'
+import { judge } from '../rules/index.ts'
+
+/** Whether the block's own records of the season, and those of its products, are free of errors. */
+export function recordsGate(asked: Asked, errors: readonly Finding[]): Gate {
+  const own = ownErrors(asked, errors)
+  if (own.length === 0) {
+    const detail = 'no error in the entries of this block, nor in the records of its products'
+    return { gate: 'records', state: 'pass', detail, short: 'sound', todo: null }
+  }
+  const first = own[0]!
+  const more = own.length === 1 ? '' : ` and ${own.length - 1} more`
+  return {
+    gate: 'records',
+    state: 'fail',
+    detail: `${first.file}:${first.line} ${first.name}: ${first.message}${more}`,
+    short: `${own.length} error${own.length === 1 ? '' : 's'}`,
+    todo: 'Say `rowbook check`, and put right what is a slip. What was truly done so: ask your adviser before picking.',
+  }
+}
+
+/** Errors that the rules find in a season, each once. */
+export function errorsOf({ ledger, asOf, season }: Omit<Asked, 'block'>): Finding[] {
+  return judge({ ledger, asOf, seasons: new Set([season]) }).filter(({ level }) => level === 'error')
+}
+
+interface Span {
+  file: string
+  from: number
+  to: number
+}
+
+/** The errors that lie within the records that this block rests on. */
+export function ownErrors({ ledger, block, season, asOf }: Asked, errors: readonly Finding[]): Finding[] {
+  if (errors.length === 0) return []
+  const files = new Set(errors.map(({ file }) => file))
+  const sprays = ledger.sprays.filter((spray) => spray.season === season && spray.blocks.includes(block.id))
+  const entries: Placed<object>[] = SEASON_KINDS.flatMap((kind): Placed<object>[] =>
+    kind === 'sprays'
+      ? sprays
+      : ledger[kind].filter(
+          (entry) => entry.season === season && entry.block === block.id && entry.date <= asOf,
+        ),
+  )
+  const products = new Set(sprays.flatMap((spray) => spray.products.map(({ product }) => product)))
+  const standing = [
+    block,
+    ledger.varieties.get(block.variety),
+    ...[...products].map((id) => ledger.products.get(id)),
+  ].filter((record) => record !== undefined)
+  const spans = [...entries, ...standing].filter(({ source }) => files.has(source.at.file)).map(spanOf)
+  return errors.filter(
+    ({ file, line }) =>
+      file === 'vineyard.yaml' ||
+      spans.some((span) => span.file === file && span.from <= line && line <= span.to),
+  )
+}
+
+function spanOf({ source: { at, node } }: Placed<object>): Span {
+  const from = placeAt(at, node.start, node.start).line
+  const to = placeAt(at, node.end, node.end).line
+  return { file: at.file, from, to }
+}

@@ -1,0 +1,170 @@
+import { type BlackRotDay, blackRotOfSpells } from '../../agronomy/disease/black-rot.ts'
+import { type BotrytisDay, botrytisOfSpells } from '../../agronomy/disease/botrytis.ts'
+import { type BotrytisRisk, botrytisInfection } from '../../agronomy/disease/botrytis-infection.ts'
+import { downyPrimary } from '../../agronomy/disease/downy-primary.ts'
+import type { DownyPrimaryVariant } from '../../agronomy/disease/downy-primary-rules.ts'
+import { downySecondary } from '../../agronomy/disease/downy-secondary.ts'
+import { ascosporeInfection } from '../../agronomy/disease/powdery-ascospores.ts'
+import { powderyIndex } from '../../agronomy/disease/powdery-index.ts'
+import { sunTimes } from '../../agronomy/weather/night.ts'
+import { spellDays } from '../../agronomy/weather/spell-days.ts'
+import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
+import { type IsoDate, isoDate } from '../../records/date.ts'
+import type { Starts } from './starts.ts'
+
+export interface PressureDay {
+  date: IsoDate
+  powdery: {
+    /** 0 to 100 after this day; null where it isn't known, and `why` says why. */
+    index: number | null
+    /** Change since the day before. */
+    points: number | null
+    /** Longest unbroken run of hours in range. */
+    hoursInRange: number | null
+    /** Bounds of the index where missing hours leave it open. */
+    low: number | null
+    high: number | null
+    phase: 'start' | 'running' | null
+    /** Whether a wet spell may have let ascospores infect: what the index does not see. */
+    ascospores: boolean | null
+    why: string | null
+  }
+  downy: {
+    primary: boolean | null
+    why: string
+    /** Whether the night suited infection from oil spots that are there. */
+    secondary: boolean | null
+    secondaryWhy: string
+  }
+  botrytis: {
+    /** Predicted share of berries infected, 0 to 1. */
+    index: number | null
+    risk: BotrytisRisk | null
+    why: string
+    /**
+     * Where the day lies beyond what the model was fitted to: `at least`, wet for longer, so that the value is
+     * that of the longest time it was fitted to; `too short` and `temperature`, no value. Null within.
+     */
+    beyond: 'at least' | 'too short' | 'temperature' | null
+    wetHours: number | null
+    /** Mean °C while wet. */
+    temperature: number | null
+    complete: boolean
+  }
+  blackRot: {
+    infection: boolean | null
+    why: string
+    wetHours: number | null
+    neededHours: number | null
+    complete: boolean
+  }
+}
+
+export interface PressureSite {
+  starts: Starts
+  variant: DownyPrimaryVariant
+  /** Limits in place of the variant's own: mm of rain, °C. */
+  limits?: { rain?: number | undefined; temperature?: number | undefined } | undefined
+  /** Degrees; null where it isn't known, and no night is judged. */
+  latitude: number | null
+  /** Hours by which the clock is ahead of mean solar time on a day. */
+  noonShift: (day: number) => number
+}
+
+/** Each index for every day of the hours given. */
+export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[] {
+  const { starts, variant, limits, latitude, noonShift } = site
+  const powdery = powderyDays(hours, starts)
+  const spells = spellDays(hours)
+  const primary = downyPrimary(hours, {
+    variant,
+    ...(limits?.rain === undefined ? {} : { rain: limits.rain }),
+    ...(limits?.temperature === undefined ? {} : { temperature: limits.temperature }),
+    ...(starts.shoots === null ? {} : { shootsFrom: starts.shoots }),
+  })
+  const night = (day: number) => {
+    const of = (one: number) => sunTimes({ day: one, latitude: latitude ?? 0, noonShift: noonShift(one) })
+    return { sunset: of(day - 1).sunset, sunrise: of(day).sunrise }
+  }
+  const secondary = latitude === null ? null : downySecondary(hours, { night })
+  const botrytis = botrytisOfSpells(spells)
+  const blackRot = blackRotOfSpells(spells)
+  return primary.map(({ day, primary: possible, why }, at) => ({
+    date: isoDate(day),
+    powdery: { ...powdery(day), ascospores: ascospores(spells[at]!, starts) },
+    downy: {
+      primary: possible,
+      why,
+      secondary: secondary?.[at]?.secondary ?? null,
+      secondaryWhy: secondary?.[at]?.why ?? 'no latitude is given, so that the night is not known',
+    },
+    botrytis: botrytisOf(botrytis[at]!, starts),
+    blackRot: blackRotOf(blackRot[at]!),
+  }))
+}
+
+/** Widest open span of the index that still counts as knowing it: one day's step. */
+const WIDEST_OPEN = 20
+
+function powderyDays(hours: EveryHour, { budbreak }: Starts) {
+  const days = powderyIndex(hours, budbreak === null ? {} : { startDay: budbreak })
+  const first = days[0]?.day ?? 0
+  const unknown = { index: null, points: null, low: null, high: null, phase: null, hoursInRange: null }
+  return (day: number): Omit<PressureDay['powdery'], 'ascospores'> => {
+    const found = days[day - first]
+    if (!found || day < first) return { ...unknown, why: 'before budbreak' }
+    const { index, change, low, high, phase, hoursInRange, missingHours, complete } = found
+    if (missingHours >= 24) return { ...unknown, low, high, phase, why: 'no temperature on this day' }
+    const open = `missing hours leave it open between ${low} and ${high}`
+    if (high - low > WIDEST_OPEN) return { ...unknown, low, high, phase, hoursInRange, why: open }
+    return { index, points: change, hoursInRange, low, high, phase, why: complete ? null : open }
+  }
+}
+
+function ascospores(
+  { day, spells, unknownHours }: ReturnType<typeof spellDays>[number],
+  { budbreak }: Starts,
+) {
+  if (budbreak !== null && day < budbreak) return false
+  const judged = spells.map((spell) => ascosporeInfection(spell).possible)
+  if (judged.includes(true)) return true
+  return judged.includes(null) || unknownHours > 0 ? null : false
+}
+
+/** Hours of wetness that the model was fitted to (from memory). */
+const FEWEST_WET = 4
+const MOST_WET = 24
+
+function botrytisOf(found: BotrytisDay, { flowering }: Starts): PressureDay['botrytis'] {
+  const { day, index, risk, why, wetHours, temperature, complete } = found
+  const outside = why === 'outside 12-30 °C' ? ('temperature' as const) : null
+  const facts = { wetHours, temperature, complete, beyond: outside }
+  if (flowering !== null && day < flowering)
+    return { index: null, risk: null, why: 'before flowering', ...facts }
+  if (risk !== null && temperature !== null && wetHours > MOST_WET) {
+    const atLeast = botrytisInfection(MOST_WET, temperature)
+    const said = `at least: ${wetHours} h wet, and the model was fitted to ${MOST_WET} h`
+    return { ...facts, index: atLeast.index, risk: atLeast.risk, why: said, beyond: 'at least' }
+  }
+  if (risk !== null && wetHours > 0 && wetHours < FEWEST_WET)
+    return {
+      ...facts,
+      index: null,
+      risk,
+      why: `${wetHours} h wet, under the ${FEWEST_WET} h that the model was fitted to`,
+      beyond: 'too short',
+    }
+  const said = why === 'computed' ? `${wetHours} h wet at ${temperature!.toFixed(1)} °C` : why
+  return {
+    index,
+    risk,
+    why: complete ? said : `${said}; hours are missing, so it may have been wet for longer`,
+    ...facts,
+  }
+}
+
+function blackRotOf(found: BlackRotDay): PressureDay['blackRot'] {
+  const { infection, why, wetHours, neededHours, complete } = found
+  const hours = neededHours === null ? why : `${why}: ${wetHours} h of ${neededHours.toFixed(1)} h`
+  return { infection, why: hours, wetHours, neededHours, complete }
+}

@@ -1,0 +1,95 @@
+import { DOWNY_PRIMARY_RULES, type DownyPrimaryVariant } from '../../agronomy/disease/downy-primary-rules.ts'
+import type { PressureSite } from './days.ts'
+import type { Starts } from './starts.ts'
+
+/** The choice made where sources differ, and where the rule stands. */
+export interface PressureRule {
+  index: 'powdery' | 'ascospores' | 'downy' | 'oospores' | 'secondary' | 'botrytis' | 'blackRot' | 'wetness'
+  rule: string
+  source: string
+}
+
+/** The rules by which the days were judged. */
+export function pressureRules({
+  starts,
+  variant,
+  limits,
+  proxy,
+}: {
+  starts: Starts
+  variant: DownyPrimaryVariant
+  limits?: PressureSite['limits']
+  proxy: WetnessSeen
+}): PressureRule[] {
+  return [
+    {
+      index: 'powdery',
+      rule: `six neighbouring hourly means in 21.11-29.44 °C make a favourable day, runs split at midnight; an hour of 35.0 °C makes it hot; that mildew was found is not asked; start: ${starts.why.budbreak}`,
+      source:
+        'Gubler, Rademacher, Vasquez & Thomas 1999, by the UC rules as reprinted; the reset from memory',
+    },
+    {
+      index: 'ascospores',
+      rule: '2.5 mm of rain and a mean of 10.0-26.7 °C over at least 12 wet hours',
+      source: 'UC, and Gadoury & Pearson 1990 for the rain (from memory)',
+    },
+    {
+      index: 'downy',
+      rule: `${downyRule(variant, limits)}; ${starts.why.shoots}`,
+      source: DOWNY_SOURCES[variant],
+    },
+    {
+      index: 'secondary',
+      rule: 'four dark hours at 98 % humidity and 13 °C or more, then two wet hours near dawn; oil spots must be there',
+      source: 'WineSkills, Plumpton; DPIRD Western Australia',
+    },
+    {
+      index: 'botrytis',
+      rule: `wet spells at 12-30 °C, ended by more than 4 dry hours; classes at 0, 0.5 and 1.0 of the logit; ${starts.why.flowering}`,
+      source: 'Broome, English, Marois, Latorre & Aviles 1995; classes and range from memory',
+    },
+    {
+      index: 'blackRot',
+      rule: 'hours wet by mean temperature, 10.0-32.2 °C, straight between the rows of the table',
+      source: 'Spotts 1977, table as printed by Michigan State University',
+    },
+    {
+      index: 'oospores',
+      rule: 'ripe from a sum of daily means over 8 °C above 170, from 1 January (in the south from 1 July, our reading)',
+      source: 'French-Swiss advice',
+    },
+    { index: 'wetness', rule: WETNESS[proxy], source: 'common practice, no source' },
+  ]
+}
+
+/** The rule in words, by the limits in force. */
+function downyRule(variant: DownyPrimaryVariant, limits: NonNullable<PressureSite['limits']> = {}): string {
+  const rule = DOWNY_PRIMARY_RULES[variant]
+  const span =
+    rule.window === 'moving' ? 'any 24 h' : rule.days === 2 ? 'two calendar days' : 'a calendar day'
+  const rain = `${rule.rainAbove ? 'more than ' : ''}${limits.rain ?? rule.rain} mm in ${span}`
+  const degrees = `${limits.temperature ?? rule.temperature} °C`
+  const warmth =
+    rule.temperatureAs === 'minimum'
+      ? `no hour ${rule.temperatureAbove ? 'at or ' : ''}below ${degrees}`
+      : `a mean ${rule.temperatureAbove ? 'above' : 'of'} ${degrees}`
+  const own = limits.rain !== undefined || limits.temperature !== undefined
+  return `${rain} with ${warmth}${own ? ', your limits' : ''}`
+}
+
+export type WetnessSeen = 'wetness' | 'proxy' | 'both' | 'unknown'
+
+const WETNESS: Record<WetnessSeen, string> = {
+  wetness: 'leaf wetness as measured; an hour counts from 30 minutes',
+  proxy: 'no leaf wetness is measured: an hour counts as wet with any rain or with 90 % humidity',
+  both: 'leaf wetness as measured, from 30 minutes in the hour; where it is missing, any rain or 90 % humidity',
+  unknown: 'neither leaf wetness nor rain with humidity is measured',
+}
+
+const DOWNY_SOURCES: Record<DownyPrimaryVariant, string> = {
+  'ten-ten-twentyfour': 'DPIRD Western Australia 2021; WineSkills, Plumpton',
+  'three-tens': 'Baldacci 1947, as cited',
+  'three-tens-minimum': 'figures of ADVID, Portugal',
+  'mean-above-12': 'notice of Castilla-La Mancha',
+  'little-rain': 'Kennelly et al. 2007, second hand',
+}

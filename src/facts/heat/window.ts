@@ -1,0 +1,62 @@
+import type { Hemisphere, SeasonWindow } from '../../agronomy/heat/season-window.ts'
+import { dayNumber, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import type { DailyWeather } from '../weather/hours.ts'
+
+export interface DateSpan {
+  from: IsoDate
+  to: IsoDate
+}
+
+/** The dates of a window of the year in the season of a harvest year; in the south it begins in the year before. */
+export function windowOf(
+  window: SeasonWindow,
+  { season, hemisphere }: { season: number; hemisphere: Hemisphere },
+): DateSpan {
+  const date = (year: number, { month, day }: SeasonWindow['from']) =>
+    `${year}-${String(month).padStart(2, '0')}-${String(day).padStart(2, '0')}`
+  return {
+    from: date(hemisphere === 'south' ? season - 1 : season, window.from),
+    to: date(season, window.to),
+  }
+}
+
+/** The same days of another year; 29 February becomes the 28th where that year has none. */
+export function shiftYears({ from, to }: DateSpan, years: number): DateSpan {
+  const shift = (date: IsoDate) => {
+    const moved = `${Number(date.slice(0, 4)) + years}${date.slice(4)}`
+    return dayNumber(moved) === null ? `${moved.slice(0, 8)}28` : moved
+  }
+  return { from: shift(from), to: shift(to) }
+}
+
+/** A place for every day of a span, null where there is no weather for it. */
+export function daysIn(days: readonly DailyWeather[], { from, to }: DateSpan): (DailyWeather | null)[] {
+  const first = days[0]?.day ?? 0
+  const start = dayOf(from)
+  return Array.from(
+    { length: Math.max(0, dayOf(to) - start + 1) },
+    (_, at) => days[start + at - first] ?? null,
+  )
+}
+
+/** The days up to a date. */
+export function daysUpTo(days: readonly DailyWeather[], last: IsoDate): readonly DailyWeather[] {
+  const end = dayOf(last)
+  return (days.at(-1)?.day ?? 0) <= end ? days : days.filter(({ day }) => day <= end)
+}
+
+/** The lowest and highest temperature of a day, null where either is unknown. */
+export function extremes(day: DailyWeather | null): { min: number; max: number } | null {
+  return day && day.min !== null && day.max !== null ? { min: day.min, max: day.max } : null
+}
+
+/** `12 of 214 days are unknown, the first 2025-07-22`; null where all are known. */
+export function unknownDays(days: readonly (DailyWeather | null)[], from: IsoDate): string | null {
+  const unknown = days.flatMap((day, at) => (extremes(day) === null ? [at] : []))
+  if (unknown.length === 0) return null
+  if (unknown.length === days.length) return 'no day of it has temperatures'
+  const first = isoDate(dayOf(from) + unknown[0]!)
+  const tail = unknown.every((at, index) => at === days.length - unknown.length + index)
+  if (tail) return `the weather ends before it does: ${days.length - unknown.length} of ${days.length} days`
+  return `${unknown.length} of ${days.length} days ${unknown.length === 1 ? 'is' : 'are'} unknown, the first ${first}`
+}

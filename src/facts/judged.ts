@@ -1,0 +1,66 @@
+import type { Ledger, SeasonRecords, SprayEntry } from '../ledger/read/ledger.ts'
+import type { SeasonKind } from '../records/kinds.ts'
+import type { Book } from '../rules/rule.ts'
+import { type Application, applicationsOf } from './spraying/applications.ts'
+
+/** Entries of a kind that may get findings: of the seasons judged, and not dated after the day of looking. */
+export function judged<K extends SeasonKind>({ ledger, asOf, seasons }: Book, kind: K): SeasonRecords[K] {
+  return ledger[kind].filter((entry) => seasons.has(entry.season) && entry.date <= asOf) as SeasonRecords[K]
+}
+
+/** Whether findings may be made about an entry. */
+export const isJudged = ({ seasons }: Book, entry: { season: number }) => seasons.has(entry.season)
+
+const known = new WeakMap<readonly SprayEntry[], Worked>()
+
+interface Worked {
+  blocks: Ledger['blocks']
+  products: Ledger['products']
+  count: number
+  all: Application[]
+}
+
+/** Every application up to the day of looking, of all seasons read, oldest first. */
+export function applications({ ledger, asOf }: Book): Application[] {
+  const { sprays, blocks, products } = ledger
+  let worked = known.get(sprays)
+  const stands = worked?.blocks === blocks && worked.products === products && worked.count === sprays.length
+  if (!worked || !stands) {
+    worked = { blocks, products, count: sprays.length, all: applicationsOf(ledger) }
+    known.set(sprays, worked)
+  }
+  return worked.all.filter(({ spray }) => spray.date <= asOf)
+}
+
+/** What the entry says that a product was against; undefined where it doesn't say. */
+export const statedTargets = ({ spray, part }: Application): readonly string[] | undefined =>
+  spray.products[part]!.for
+
+/** Path of the dose as it is written. */
+export function dosePath({ spray, part }: Application): (string | number)[] {
+  const { rate, amount } = spray.products[part]!
+  return ['products', part, rate ? 'rate' : amount ? 'amount' : 'concentration']
+}
+
+export const productPath = ({ part }: Application): (string | number)[] => ['products', part, 'product']
+
+/** Whether two sprays can have hit the same vines of a block; rows that are apart can't. */
+export function overlap(a: Pick<SprayEntry, 'rows'>, b: Pick<SprayEntry, 'rows'>): boolean {
+  return !a.rows || !b.rows || (a.rows.low <= b.rows.high && b.rows.low <= a.rows.high)
+}
+
+/** Things in groups by a key, in the order of their first member. */
+export function groupedBy<T>(list: readonly T[], keyOf: (one: T) => string): Map<string, T[]> {
+  const groups = new Map<string, T[]>()
+  for (const one of list) {
+    const group = groups.get(keyOf(one))
+    if (group) group.push(one)
+    else groups.set(keyOf(one), [one])
+  }
+  return groups
+}
+
+/** Applications by block and product, each list oldest first. */
+export const byBlockAndProduct = (list: readonly Application[]): Application[][] => [
+  ...groupedBy(list, ({ block, product }) => `${block.id} ${product.id}`).values(),
+]

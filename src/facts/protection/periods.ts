@@ -1,0 +1,73 @@
+import type { RainPeriod } from '../../agronomy/weather/rain-count.ts'
+import { hourNumber } from '../../agronomy/weather/weather-hours.ts'
+import { readingAt } from '../../ledger/weather/table.ts'
+import type { Weather } from '../weather/hours.ts'
+
+/** Rain by periods that follow one another without a hole: hours, or days of a daily file. */
+export function rainPeriods(weather: Weather): RainPeriod[] {
+  if (weather.station.form === 'daily')
+    return weather.days.map(({ day, rain }) => ({ from: day * 24, to: day * 24 + 24, rain }))
+  const { table, changes } = weather.station.hours
+  const periods: RainPeriod[] = []
+  for (let at = 0; at < table.length; at++) {
+    const number = hourNumber(table.day[at]!, table.hour[at]!)
+    const rain = readingAt(table, 'rain', at)
+    const last = periods.at(-1)
+    // The hour that a clock change has twice is one period here; one that it leaves out belongs to the next.
+    if (last && last.to > number) {
+      last.rain = last.rain === null || rain === null ? null : last.rain + rain
+      continue
+    }
+    let from = last?.to ?? number
+    for (let hour = from; hour < number; hour++) {
+      if (changes.skipped.has(hour)) continue
+      periods.push({ from, to: hour + 1, rain: null })
+      from = hour + 1
+    }
+    periods.push({ from, to: number + 1, rain })
+  }
+  return periods
+}
+
+/** The periods that lie in or reach into the time from one hour number to another. */
+export function periodsBetween(periods: readonly RainPeriod[], from: number, to: number): RainPeriod[] {
+  return periods.slice(firstBehind(periods, from), firstBehind(periods, to) + 1)
+}
+
+/** Position of the first period that ends behind an hour. */
+function firstBehind(periods: readonly RainPeriod[], hour: number): number {
+  let low = 0
+  let high = periods.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (periods[middle]!.to > hour) high = middle
+    else low = middle + 1
+  }
+  return low
+}
+
+/** Behind the last hour whose rain is known, as an hour number; null where none is. */
+export function rainKnownUntil(periods: readonly RainPeriod[]): number | null {
+  return periods.findLast(({ rain }) => rain !== null)?.to ?? null
+}
+
+/**
+ * Rain from one hour number to another, in mm; null where any of it is unknown. A period that has begun before
+ * counts in full, as it does for cover.
+ */
+export function rainBetween(periods: readonly RainPeriod[]): (from: number, to: number) => number | null {
+  const sums = [0]
+  const unknown = [0]
+  for (const { rain } of periods) {
+    sums.push(sums.at(-1)! + (rain ?? 0))
+    unknown.push(unknown.at(-1)! + (rain === null ? 1 : 0))
+  }
+  return (from, to) => {
+    if (to <= from) return 0
+    const start = firstBehind(periods, from)
+    const end = firstBehind(periods, to - 1e-6)
+    const covers = periods[start] && periods[start].from <= from && periods[end]
+    if (!covers || unknown[end + 1]! > unknown[start]!) return null
+    return sums[end + 1]! - sums[start]!
+  }
+}

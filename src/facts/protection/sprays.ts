@@ -1,0 +1,95 @@
+import { type CoverEnd, rainCover } from '../../agronomy/spraying/rain-cover.ts'
+import type { RainPeriod } from '../../agronomy/weather/rain-count.ts'
+import type { StageEntry } from '../../ledger/read/ledger.ts'
+import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import type { Disease } from '../../records/target.ts'
+import type { Application } from '../spraying/applications.ts'
+import { endMinutes } from '../spraying/spray-end.ts'
+import { growthDays, intervalDays } from './limits.ts'
+import { periodsBetween } from './periods.ts'
+
+/** The cover that one product of one spray gives a block against a disease. */
+export interface SprayCover {
+  date: IsoDate
+  product: string
+  /** Rows that were treated, where the entry names them. */
+  rows: { from: number; to: number } | null
+  /** Share of the block that was treated, 0 to 1; null where unknown. */
+  share: number | null
+  /** Last day that is covered; null where missing rain leaves it open. */
+  until: IsoDate | null
+  /** What ends the cover. */
+  reason: CoverEnd | null
+  certain: boolean
+  /** Last day of which the cover is sure, and the last that it can reach. */
+  sureUntil: IsoDate | null
+  atMost: IsoDate | null
+  /** First day on which the interval table advised no product of its class; null where it did on all. */
+  notAdvised: IsoDate | null
+  /** Hour number of the end of the spray. */
+  sprayed: number
+}
+
+export interface CoverFrom {
+  disease: Disease
+  stages: readonly StageEntry[]
+  periods: readonly RainPeriod[]
+  /** Hour number up to which rain is asked for. */
+  rainUntil: number
+  /** The powdery index of a day number; null where unknown. */
+  indexOn: (day: number) => number | null
+}
+
+/** A day counts by its noon: one whose cover ends before noon is open, one whose cover lasts past it is covered. */
+const lastCoveredDay = (hour: number) => Math.ceil((hour - 12) / 24) - 1
+
+/** Cover of one application, and what ends it. */
+export function sprayCover(application: Application, from: CoverFrom): SprayCover {
+  const { spray, product, share } = application
+  const sprayed = dayOf(spray.date) * 24 + endMinutes(spray) / 60
+  const interval = intervalDays(product, from.disease, {
+    sprayed: dayOf(spray.date),
+    indexOn: from.indexOn,
+  })
+  const days = {
+    protectsDays: product.protects ?? null,
+    growthDays: growthDays(product, from.stages, dayOf(spray.date)),
+    intervalDays: interval.days,
+  }
+  // Rain after the days are over can't end what has ended.
+  const longest = Math.min(...Object.values(days).map((one) => one ?? Infinity))
+  const asOf = Math.max(sprayed, Math.min(from.rainUntil, sprayed + longest * 24))
+  const cover = rainCover(
+    {
+      sprayed,
+      asOf,
+      rainFastHours: product.rain?.fast ?? null,
+      washOff: product.rain?.washed_off ?? null,
+      ...days,
+    },
+    periodsBetween(from.periods, sprayed, asOf),
+  )
+  const day = (hour: number | null) => {
+    const last = hour === null ? null : lastCoveredDay(hour)
+    return last === null ? null : isoDate(last)
+  }
+  return {
+    date: spray.date,
+    product: product.id,
+    rows: spray.rows ? { from: spray.rows.low, to: spray.rows.high } : null,
+    share,
+    until: day(cover.until),
+    reason: cover.reason,
+    certain: cover.certain,
+    sureUntil: day(cover.sureUntil),
+    atMost: day(cover.overBy),
+    notAdvised: notAdvisedOn(spray.date, interval.notAdvised, day(cover.overBy)),
+    sprayed,
+  }
+}
+
+/** The day, where it comes before the end of the cover. */
+function notAdvisedOn(sprayed: IsoDate, after: number | null, end: IsoDate | null): IsoDate | null {
+  const date = after === null ? null : isoDate(dayOf(sprayed) + after)
+  return date !== null && (end === null || date <= end) ? date : null
+}

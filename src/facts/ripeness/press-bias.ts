@@ -1,0 +1,50 @@
+import { meanInterval } from '../../agronomy/statistics/mean.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { samplesOf } from './samples.ts'
+
+/** A sample older than this before the pick says little of the press: days. Our choice, no source. */
+const OLDEST = 7
+
+export interface PressBias {
+  /** Brix at the press less Brix of the last sample; positive where the field reads too low. */
+  mean: number | null
+  /** 95 % interval; null below three picks. */
+  low: number | null
+  high: number | null
+  picks: { block: string; season: number; date: IsoDate; sample: IsoDate; difference: number }[]
+  why: string | null
+}
+
+/**
+ * How the grower's samples have read against the press: each pick with Brix, against the block's last sample in the
+ * week before. The days between are left uncorrected. Growers' samples may read up to 2 Brix above the winery's
+ * (Zoecklein, Virginia Tech, Enology Notes 53).
+ */
+export function pressBias(ledger: Ledger, asOf: IsoDate): PressBias {
+  const picks = ledger.picks.flatMap((pick) => {
+    if (pick.brix === undefined || pick.date > asOf) return []
+    const sample = samplesOf(ledger, { block: pick.block, season: pick.season, asOf: pick.date })
+      .filter(({ entry, facts }) => facts.brix && daysBetween(entry.date, pick.date) <= OLDEST)
+      .at(-1)
+    if (!sample) return []
+    const difference = pick.brix - sample.facts.brix!.mean
+    return [
+      { block: pick.block, season: pick.season, date: pick.date, sample: sample.entry.date, difference },
+    ]
+  })
+  if (picks.length === 0) {
+    const why = `no pick so far has both Brix at the press and a sample in the ${OLDEST} days before`
+    return { mean: null, low: null, high: null, picks, why }
+  }
+  const { mean, low, high } = meanInterval(picks.map(({ difference }) => difference))
+  const why = low === null ? 'three picks are needed for an interval' : null
+  return { mean, low, high, picks, why }
+}
+
+/** Standard error of the mean difference between press and field, Brix; 0 where two picks don't tell it. */
+export function biasError(pressed: PressBias | null): number {
+  if (!pressed || pressed.picks.length < 2) return 0
+  const { sd, n } = meanInterval(pressed.picks.map(({ difference }) => difference))
+  return (sd ?? 0) / Math.sqrt(n)
+}

@@ -1,0 +1,139 @@
+import { BRIX_LIMITS, brixFromSpecificGravity } from '../../agronomy/ripening/brix.ts'
+import { specificGravityFromBaume, specificGravityFromOechsle } from '../../agronomy/ripening/must-scales.ts'
+import { correctForTemperature } from '../../agronomy/ripening/refractometer.ts'
+import { convertAcidity, titratableAcidity } from '../../agronomy/ripening/titratable-acidity.ts'
+import { type MeanInterval, meanInterval } from '../../agronomy/statistics/mean.ts'
+import type { Sample } from '../../records/sample.ts'
+
+/** What a berry sample comes to. */
+export interface SampleFacts {
+  /** Brix at 20 °C with its 95 % interval, which only three readings or more give; null where `why` says so. */
+  brix: MeanInterval | null
+  /** Mean of the Brix as read, before any correction. */
+  reading: number | null
+  /** Each reading in Brix at 20 °C. */
+  readings: number[]
+  ph: MeanInterval | null
+  /** g/L as tartaric acid. */
+  ta: MeanInterval | null
+  /** pH at which the titration ended; null where it wasn't written. */
+  endPoint: number | null
+  /** g */
+  berryWeight: number | null
+  /** What was done to the figures, in words. */
+  remarks: string[]
+  /** Why there is no Brix; null where there is, or where no sugar was measured. */
+  why: string | null
+}
+
+const known = new WeakMap<Sample, SampleFacts>()
+
+/** Works out a sample: one scale of sugar, temperature correction, means and intervals. */
+export function readSample(sample: Sample): SampleFacts {
+  const before = known.get(sample)
+  if (before) return before
+  const facts = workedOut(sample)
+  known.set(sample, facts)
+  return facts
+}
+
+function workedOut(sample: Sample): SampleFacts {
+  const acid = acidity(sample)
+  const facts = {
+    ph: sample.ph ? meanInterval(sample.ph) : null,
+    ta: acid && meanInterval(acid),
+    endPoint: sample.end_point ?? null,
+    berryWeight: sample.berry_weight ?? null,
+  }
+  const none = { ...facts, brix: null, reading: null, readings: [], remarks: [] }
+  if (sample.fermenting) {
+    const why =
+      'the juice had begun to ferment: alcohol and gas disturb the reading, so that neither sugar nor acid of the berries follows from it'
+    return { ...none, ph: null, ta: null, why }
+  }
+  const typed = asBrix(sample)
+  if (!typed) return { ...none, remarks: acidRemarks(sample), why: null }
+  if (typed.why !== null) return { ...none, why: typed.why }
+  const corrected = correct(sample, typed.brix)
+  if (corrected.why !== null) return { ...none, why: corrected.why }
+  return {
+    ...facts,
+    brix: meanInterval(corrected.brix),
+    reading: meanInterval(typed.brix).mean,
+    readings: corrected.brix,
+    remarks: [...typed.remarks, ...corrected.remarks, ...acidRemarks(sample)],
+    why: null,
+  }
+}
+
+interface Read {
+  brix: number[]
+  remarks: string[]
+  why: string | null
+}
+
+/** The sugar of a sample in Brix, whichever scale it was read on. */
+function asBrix(sample: Sample): Read | null {
+  if (sample.brix) {
+    const high = sample.brix.find((value) => value > BRIX_LIMITS.high)
+    const why =
+      high === undefined
+        ? null
+        : `${high} Brix is beyond the ${BRIX_LIMITS.high} that the formulas are meant for`
+    return { brix: sample.brix, remarks: [], why }
+  }
+  const scales = [
+    ['Oechsle', sample.oechsle, specificGravityFromOechsle],
+    ['Baumé', sample.baume, specificGravityFromBaume],
+    ['specific gravity', sample.density, (value: number) => value],
+  ] as const
+  for (const [scale, values, gravityOf] of scales) {
+    if (!values) continue
+    try {
+      const brix = values.map((value) => brixFromSpecificGravity(gravityOf(value)))
+      return { brix, remarks: [`Brix worked out from ${scale}`], why: null }
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error
+      return { brix: [], remarks: [], why: `the ${scale} lies outside what must of 0 to 40 Brix shows` }
+    }
+  }
+  return null
+}
+
+/** Brings readings of a refractometer without compensation to 20 °C; a hydrometer's scales are left as they are. */
+function correct(sample: Sample, brix: number[]): Read {
+  const off = sample.temperature !== undefined && sample.temperature !== 20
+  if (!sample.brix) {
+    const remark = `read at ${sample.temperature} °C and not corrected: the table is one for refractometers`
+    return { brix, remarks: off ? [remark] : [], why: null }
+  }
+  if (sample.compensated !== false) {
+    const remark = `read at ${sample.temperature} °C and taken as corrected by the instrument, since \`compensated: false\` is not written`
+    return { brix, remarks: off && sample.compensated === undefined ? [remark] : [], why: null }
+  }
+  if (sample.temperature === undefined) {
+    const why = 'the refractometer does not compensate and the temperature was not written down'
+    return { brix: [], remarks: [], why }
+  }
+  const celsius = sample.temperature
+  const steps = brix.map((value) => correctForTemperature(value, celsius))
+  const refused = steps.find((step) => step.brix === null)
+  if (refused) return { brix: [], remarks: [], why: `no correction for ${celsius} °C: ${refused.reason}` }
+  const recalled = steps.some((step) => step.basis === 'memory')
+  const remark = `corrected from ${celsius} °C to 20 °C by the OIV table${recalled ? ', whose values here are from memory' : ''}`
+  return { brix: steps.map((step) => step.brix!), remarks: [remark], why: null }
+}
+
+/** How the acid that is shown came from what was typed. */
+function acidRemarks({ titration, ta, ta_as }: Sample): string[] {
+  if (titration) return ['acid worked out from the titration, as tartaric']
+  return ta && ta_as === 'sulphuric' ? ['acid written as sulphuric, shown as tartaric'] : []
+}
+
+/** Titratable acidity in g/L as tartaric acid. */
+function acidity(sample: Sample): number[] | null {
+  if (sample.titration) return [titratableAcidity(sample.titration)]
+  if (!sample.ta) return null
+  if (sample.ta_as !== 'sulphuric') return sample.ta
+  return sample.ta.map((value) => convertAcidity(value, { from: 'sulphuric', to: 'tartaric' }))
+}

@@ -1,0 +1,39 @@
+import type { MeanInterval } from '../../agronomy/statistics/mean.ts'
+import type { Ledger, SampleEntry } from '../../ledger/read/ledger.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { readSample, type SampleFacts } from './sample.ts'
+
+export interface BlockSample {
+  entry: SampleEntry
+  facts: SampleFacts
+}
+
+/** The samples of a block in a season up to a day, oldest first, with what they come to. */
+export function samplesOf(
+  ledger: Ledger,
+  of: { block: string; season: number; asOf: IsoDate },
+): BlockSample[] {
+  return ledger.samples
+    .filter((entry) => entry.block === of.block && entry.season === of.season && entry.date <= of.asOf)
+    .map((entry) => ({ entry, facts: readSample(entry) }))
+}
+
+/** What the samples of one day come to. */
+export interface SampledDay {
+  date: IsoDate
+  brix: number
+  /** Spread between the readings, where the day has one sample of three readings or more. */
+  readings?: { sd: number; n: number }
+}
+
+/** Mean Brix of each sampling day, oldest first. */
+export function brixByDay(samples: readonly BlockSample[]): SampledDay[] {
+  const days = new Map<IsoDate, MeanInterval[]>()
+  for (const { entry, facts } of samples)
+    if (facts.brix) days.set(entry.date, [...(days.get(entry.date) ?? []), facts.brix])
+  return [...days].map(([date, same]) => {
+    const brix = same.reduce((sum, { mean }) => sum + mean, 0) / same.length
+    const { n, sd } = same[0]!
+    return same.length === 1 && n >= 3 && sd !== null ? { date, brix, readings: { sd, n } } : { date, brix }
+  })
+}

@@ -1,0 +1,74 @@
+import {
+  fitLine,
+  fitQuantile,
+  type LineFit,
+  meanResponse,
+  type Point,
+} from '../../agronomy/statistics/regression.ts'
+import { dayOf, isoDate } from '../../records/date.ts'
+import type { CoursePoint } from '../charts/course-chart.ts'
+import { type BlockSample, brixByDay } from './samples.ts'
+
+/** How many sampling days the rate is taken from: ripening slows, so that older ones mislead. */
+const MOST_DAYS = 5
+
+/** A rate a day with its 95 % interval; null where `why` says so. */
+export interface Rate {
+  perDay: number | null
+  perDayLow: number | null
+  perDayHigh: number | null
+  /** Sampling days that it rests on. */
+  n: number
+  why: string | null
+  /** The line over the days used, with the 95 % interval of its mean; empty where there is none. */
+  course: CoursePoint[]
+}
+
+export interface RipenessTrend extends Rate {
+  block: string
+  /** g/L of acid, and pH, a day. */
+  ta: Rate
+  ph: Rate
+}
+
+/** Least-squares rates of sugar, acid and pH over the last three to five sampling days of a block. */
+export function trendOf(block: string, samples: readonly BlockSample[]): RipenessTrend {
+  const sugar = brixByDay(samples).map(({ date, brix }) => ({ x: dayOf(date), y: brix }))
+  return { block, ...rate(sugar), ta: rate(pointsOf(samples, 'ta')), ph: rate(pointsOf(samples, 'ph')) }
+}
+
+function pointsOf(samples: readonly BlockSample[], of: 'ta' | 'ph'): Point[] {
+  return samples.flatMap(({ entry, facts }) => {
+    const mean = facts[of]?.mean
+    return mean === undefined ? [] : [{ x: dayOf(entry.date), y: mean }]
+  })
+}
+
+function rate(points: readonly Point[]): Rate {
+  const days = [...new Set(points.map(({ x }) => x))].sort((a, b) => a - b).slice(-MOST_DAYS)
+  const used = points.filter(({ x }) => days.includes(x))
+  const none = { perDay: null, perDayLow: null, perDayHigh: null, n: days.length, course: [] }
+  if (days.length < 3) return { ...none, why: 'samples from three days are needed' }
+  const fit = fitLine(used)
+  const half = fitQuantile(fit, 0.95) * fit.slopeError
+  return {
+    perDay: fit.slope,
+    perDayLow: fit.slope - half,
+    perDayHigh: fit.slope + half,
+    n: days.length,
+    why: null,
+    course: courseOf(fit, days),
+  }
+}
+
+/** Points of a course at most, so that the bend of its spread can be drawn. */
+const MOST_POINTS = 9
+
+function courseOf(fit: LineFit, days: readonly number[]): CoursePoint[] {
+  const [first, last] = [days[0]!, days.at(-1)!]
+  const steps = Math.min(MOST_POINTS - 1, last - first)
+  return Array.from({ length: steps + 1 }, (_, step) => {
+    const day = Math.round(first + ((last - first) * step) / steps)
+    return { date: isoDate(day), ...meanResponse(fit, day, 0.95) }
+  })
+}

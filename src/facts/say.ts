@@ -1,0 +1,33 @@
+import type { Finding } from '../ledger/read/finding.ts'
+
+/** A figure as a message says it: four digits that count, no more. */
+export function say(value: number, unit = ''): string {
+  const text = String(Number(value.toPrecision(4)))
+  return unit === '' ? text : `${text} ${unit}`
+}
+
+/** A range as a message says it. */
+export function saySpan(range: { low: number; high: number; unit: string }): string {
+  if (range.low === range.high) return say(range.high, range.unit)
+  return `${say(range.low)}-${say(range.high, range.unit)}`
+}
+
+/** How far a figure is over a limit: `1.2 times`, or `above` where that is by next to nothing. */
+export const above = (value: number, limit: number): string =>
+  value / limit < 1.05 ? 'above' : `${Number((value / limit).toPrecision(2))} times`
+
+/** `a`, `a and b`, `a, b and c`. */
+export function both(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
+}
+
+/** Drops findings that say the same of the same place, as those of a spray of several blocks do. */
+export function once(findings: readonly Finding[]): Finding[] {
+  const seen = new Set<string>()
+  return findings.filter(({ name, file, line, column, message }) => {
+    const key = [name, file, line, column, message].join('\n')
+    if (seen.has(key)) return false
+    seen.add(key)
+    return true
+  })
+}

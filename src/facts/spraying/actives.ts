@@ -1,0 +1,43 @@
+import { activePerHa } from '../../agronomy/spraying/active-content.ts'
+import { type CopperCompound, copperPerHa } from '../../agronomy/spraying/copper-content.ts'
+import type { Product } from '../../records/product.ts'
+import type { Application } from './applications.ts'
+
+type Active = Product['actives'][number]
+
+/** g of active in a kg or L of product; null where the record doesn't give it. */
+export function contentOf(active: Active): number | null {
+  if (!active.content) return null
+  return active.content.unit === '%' ? active.content.value * 10 : active.content.value
+}
+
+export const isCopper = (active: Active) =>
+  active.group === 'M01' || /\bcopper\b|\bbordeaux\b/i.test(active.name)
+export const isSulphur = (active: Active) => active.group === 'M02' || /\bsul(?:ph|f)ur\b/i.test(active.name)
+
+export const holdsCopper = (product: Product) => product.actives.some(isCopper)
+export const holdsSulphur = (product: Product) => product.actives.some(isSulphur)
+
+/** kg of an active for each ha of the area treated; null where dose or content isn't known. */
+export function activeOf(one: Application, active: Active): number | null {
+  const content = contentOf(active)
+  if (content === null || !one.perHa) return null
+  const productPerHa = one.perHa.value
+  if (!isCopper(active) || active.as !== 'compound') return activePerHa({ productPerHa, content })
+  const compound = compoundOf(active.name)
+  return compound === null ? null : copperPerHa({ productPerHa, content, compound })
+}
+
+const COMPOUNDS: readonly (readonly [RegExp, CopperCompound])[] = [
+  [/hydroxide/i, 'hydroxide'],
+  [/oxychloride/i, 'oxychloride'],
+  [/cuprous|copper\s*\(I\)\s*oxide|\boxide\b/i, 'copper(I) oxide'],
+  [/tribasic/i, 'tribasic sulphate'],
+  [/pentahydrate/i, 'sulphate pentahydrate'],
+  [/octanoate/i, 'octanoate'],
+]
+
+/** The compound that a name means; null where it names none with a fixed share of metal. */
+export function compoundOf(name: string): CopperCompound | null {
+  return COMPOUNDS.find(([pattern]) => pattern.test(name))?.[1] ?? null
+}

@@ -1,0 +1,64 @@
+import type { Ledger, Named, SprayEntry } from '../../ledger/read/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import type { Product } from '../../records/product.ts'
+import type { Quantity } from '../../records/quantity.ts'
+import { areaOf, treatedAreaOf } from '../block-size.ts'
+import { doseOf } from './dose.ts'
+
+/** One product of one spray on one block, with what it comes to. */
+export interface Application {
+  spray: SprayEntry
+  /** Index of the product among those of the spray. */
+  part: number
+  block: Named<Block>
+  product: Named<Product>
+  /** What it was against: as written, else all that the label names. */
+  targets: readonly string[]
+  /** ha treated on this block; null where `missing` says why. */
+  area: number | null
+  /** Share of the block that was treated, 0 to 1. */
+  share: number | null
+  /** Spray applied for ground area, L/ha. */
+  waterPerHa: number | null
+  /** Product for ground area treated, kg/ha or L/ha. */
+  perHa: Quantity | null
+  /** Product in the spray, g/L or mL/L. */
+  concentration: Quantity | null
+  /** Product on this block in all, kg or L. */
+  total: Quantity | null
+  /** What stands in the way of a figure above, in words. */
+  missing: string | null
+}
+
+/**
+ * Every application of the sprays given, oldest first. Sprays whose block or product is unknown to the ledger
+ * have their own finding and give nothing here.
+ */
+export function applicationsOf(ledger: Ledger, sprays: readonly SprayEntry[] = ledger.sprays): Application[] {
+  return sprays.flatMap((spray) => {
+    const blocks = spray.blocks.map((id) => ledger.blocks.get(id)).filter((block) => block !== undefined)
+    const areas = blocks.map((block) => treatedAreaOf(spray, block))
+    const whole = areas.every((area) => area !== null)
+      ? areas.reduce((sum: number, area) => sum + area!, 0)
+      : null
+    return blocks.flatMap((block, index) =>
+      spray.products.flatMap((part, partIndex) => {
+        const product = ledger.products.get(part.product)
+        if (!product) return []
+        const area = areas[index] ?? null
+        return [
+          {
+            spray,
+            part: partIndex,
+            block,
+            product,
+            targets: part.for ?? [...new Set(product.uses.map((use) => use.against))],
+            area,
+            share: area === null ? null : area / areaOf(block),
+            ...doseOf({ spray, part, product, block, area, whole }),
+          },
+        ]
+      }),
+    )
+  })
+}

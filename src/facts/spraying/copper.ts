@@ -1,0 +1,68 @@
+import { type CopperWindow, copperWindow } from '../../agronomy/spraying/copper-window.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { seasonOf } from '../../ledger/read/seasons.ts'
+import { dayOf, type IsoDate, yearOf } from '../../records/date.ts'
+import { activeOf, isCopper } from './actives.ts'
+import type { Application } from './applications.ts'
+
+/** kg of copper metal for each ha of the block's own area in one application; null where a figure is missing. */
+export function copperOf(one: Application): number | null {
+  let sum = 0
+  for (const active of one.product.actives.filter(isCopper)) {
+    const perHa = activeOf(one, active)
+    if (perHa === null || one.share === null) return null
+    sum += perHa * one.share
+  }
+  return sum
+}
+
+/** kg of copper metal for each ha over applications of one block; null where one of them isn't known. */
+export function copperSum(list: readonly Application[]): number | null {
+  const each = list.map(copperOf)
+  return each.some((one) => one === null) ? null : each.reduce((sum: number, one) => sum + one!, 0)
+}
+
+/**
+ * Calendar years of which the book holds the sprays: those whose growing months lie in seasons with at least
+ * one spray of any kind. The year of the day of looking counts as known.
+ */
+export function yearsOnRecord(ledger: Ledger, asOf: IsoDate): Set<number> {
+  const seasons = new Set(ledger.sprays.map(({ season }) => season))
+  const known = new Set([yearOf(asOf)])
+  const first = Math.min(...ledger.seasons, yearOf(asOf)) - 1
+  for (let year = first; year < yearOf(asOf); year++) {
+    const needed = new Set(MIDDLES.map((middle) => seasonOf(ledger.vineyard, `${year}-${middle}`)))
+    if ([...needed].every((season) => seasons.has(season))) known.add(year)
+  }
+  return known
+}
+
+/** A day in each part of the year in which vines are sprayed, north or south: winter ends are left out. */
+const MIDDLES = ['02-15', '04-15', '10-15']
+
+/** Copper of one block over the years of the limit, up to a day; null where the vineyard sets no such limit. */
+export function copperOverYears(
+  ledger: Ledger,
+  ofBlock: readonly Application[],
+  asOf: IsoDate,
+): (CopperWindow & { limit: number; years: number; unknownDose: boolean }) | null {
+  const copper = ledger.vineyard.limits?.copper
+  if (copper?.rolling === undefined || copper.years === undefined || copper.rolling === 0) return null
+  const perYear = new Map([...yearsOnRecord(ledger, asOf)].map((year) => [year, 0]))
+  let unknownDose = false
+  for (const one of ofBlock) {
+    if (dayOf(one.spray.date) > dayOf(asOf)) continue
+    const kilograms = copperOf(one)
+    if (kilograms === null) unknownDose = true
+    const year = yearOf(one.spray.date)
+    if (kilograms) perYear.set(year, (perYear.get(year) ?? 0) + kilograms)
+  }
+  const window = copperWindow({
+    perYear,
+    year: yearOf(asOf),
+    limit: copper.rolling,
+    years: Math.round(copper.years),
+    ...(copper.from === undefined ? {} : { blockStart: copper.from }),
+  })
+  return { ...window, limit: copper.rolling, years: Math.round(copper.years), unknownDose }
+}

@@ -1,0 +1,120 @@
+import { leafWallPerHa } from '../../agronomy/spraying/canopy.ts'
+import { type Dose, resolveDose } from '../../agronomy/spraying/dose.ts'
+import type { SprayEntry } from '../../ledger/read/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import type { Product } from '../../records/product.ts'
+import type { Quantity } from '../../records/quantity.ts'
+import type { TankPart } from '../../records/spray.ts'
+
+/** Formulations that are weighed; all others are measured by volume. */
+const WEIGHED = new Set([
+  'DP',
+  'EG',
+  'EP',
+  'GR',
+  'GW',
+  'PA',
+  'RB',
+  'SG',
+  'SP',
+  'ST',
+  'TB',
+  'TC',
+  'WG',
+  'WP',
+  'WT',
+])
+
+export interface DoseFigures {
+  waterPerHa: number | null
+  perHa: Quantity | null
+  concentration: Quantity | null
+  total: Quantity | null
+  missing: string | null
+}
+
+interface Applied {
+  spray: Pick<SprayEntry, 'water' | 'dilute'>
+  part: Pick<TankPart, 'rate' | 'amount' | 'concentration'>
+  product: Pick<Product, 'form' | 'kind' | 'uses'>
+  block: Pick<Block, 'row_spacing' | 'canopy'>
+  /** ha treated on the block, and on all blocks of the spray; null where unknown. */
+  area: number | null
+  whole: number | null
+}
+
+/** What a dose as written comes to on a block: for ground area, in the spray, and in all. */
+export function doseOf(applied: Applied): DoseFigures {
+  const { spray, part, product, block, area, whole } = applied
+  const waterPerHa = waterOf(spray.water, whole)
+  const unit = unitOf(part, product)
+  const nothing = { waterPerHa, perHa: null, concentration: null, total: null }
+  if (area === null || whole === null) return { ...nothing, missing: 'the number of rows of the block' }
+  if (whole === 0) return { ...nothing, missing: 'a row of the block among those named' }
+  const dose = asDose(part, unit, { whole, dilute: isConcentrated(product) ? spray.dilute : undefined })
+  const height = block.canopy?.height
+  const resolved = resolveDose(dose, {
+    ...(waterPerHa === null ? {} : { waterPerHa }),
+    ...(spray.dilute === undefined ? {} : { dilutePerHa: spray.dilute }),
+    ...(height === undefined
+      ? {}
+      : { leafWallPerHa: leafWallPerHa({ rowSpacing: block.row_spacing, treatedHeight: height }) }),
+  })
+  if (resolved.perHa === null) return { ...nothing, missing: MISSING[resolved.missing!] }
+  const concentration =
+    resolved.concentration === null
+      ? null
+      : { value: resolved.concentration, unit: `${unit === 'kg' ? 'g' : 'mL'}/L` }
+  return {
+    waterPerHa,
+    perHa: { value: resolved.perHa, unit: `${unit}/ha` },
+    concentration,
+    total: { value: resolved.perHa * area, unit },
+    missing: null,
+  }
+}
+
+/** Whether a dose for a volume rises when less than the dilute volume is applied; a wetter's stays as it is. */
+export function isConcentrated(product: Pick<Product, 'kind' | 'uses'>): boolean {
+  return product.kind !== 'adjuvant' && product.uses.every((use) => use.dilute !== 'no')
+}
+
+const MISSING = {
+  waterPerHa: 'the water of the spray',
+  dilutePerHa: 'the volume that wets to run-off (`dilute`)',
+  leafWallPerHa: 'the height of the canopy of the block',
+  rowVolumePerHa: 'the height and width of the canopy of the block',
+} as const
+
+/** Water in L/ha, from a figure for ground area or from a total over the treated area. */
+export function waterOf(water: Quantity | undefined, whole: number | null): number | null {
+  if (water === undefined) return null
+  if (water.unit === 'L/ha') return water.value
+  return whole === null || whole === 0 ? null : water.value / whole
+}
+
+/** What a product is measured in: as its dose is written, else by its formulation. */
+export function unitOf(part: Applied['part'], product: Pick<Product, 'form'>): 'kg' | 'L' {
+  const written = part.rate?.unit ?? part.amount?.unit ?? part.concentration?.unit ?? ''
+  if (/^(kg|g)\b/.test(written)) return 'kg'
+  if (/^(L|mL)\b/.test(written)) return 'L'
+  return WEIGHED.has(product.form) ? 'kg' : 'L'
+}
+
+/** A dose as written, as the arithmetic takes it. `whole` is the treated area in ha, `dilute` in L/ha. */
+export function asDose(
+  part: Applied['part'],
+  unit: 'kg' | 'L',
+  { whole, dilute }: { whole: number; dilute: number | undefined },
+): Dose {
+  if (part.rate) {
+    const { value, unit: per } = part.rate
+    return per.endsWith('leaf wall')
+      ? { unit, basis: 'leaf-wall', per10000m2: value }
+      : { unit, basis: 'ground', perHa: value }
+  }
+  if (part.amount) return { unit, basis: 'ground', perHa: part.amount.value / whole }
+  const { value, unit: per } = part.concentration!
+  const perLitre = per === '%' ? value * 10 : value
+  return { unit, basis: dilute === undefined ? 'spray' : 'dilute', perLitre }
+}

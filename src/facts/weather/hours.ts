@@ -1,0 +1,83 @@
+import { type EveryHour, everyHour, type HourlyWeather } from '../../agronomy/weather/weather-hours.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import type { StationHours } from '../../ledger/weather/hours.ts'
+import { readWeather, type WeatherFile } from '../../ledger/weather/weather.ts'
+import { type DailyWeather, daysFromHours, daysFromRows } from './days.ts'
+
+export type { DailyWeather } from './days.ts'
+
+/** An hour with its wind in m/s, which the disease models don't ask for. */
+export interface StationHour extends HourlyWeather {
+  wind: number | null
+}
+
+/** The weather of a file by hours and days, each made when it is first asked for. */
+export class Weather {
+  private madeHours: { from: number; hours: EveryHour } | undefined
+  private madeDays: readonly DailyWeather[] | undefined
+
+  constructor(
+    /** The file as read, with what is wrong in it. */
+    readonly station: WeatherFile,
+  ) {}
+
+  /** A row for every hour from the first day to the last (each a `StationHour` where the station has one); empty for daily files. */
+  get hours(): EveryHour {
+    return this.hoursFrom(Number.NEGATIVE_INFINITY)
+  }
+
+  /** The same from a day on: a model that begins in April need not have winter's hours made. */
+  hoursFrom(day: number): EveryHour {
+    if (this.madeHours?.from !== day) {
+      const { table, changes } = this.station.hours
+      const start = table.day.subarray(0, table.length).findIndex((one) => one >= day)
+      const hours = hoursOfStation({ table, changes }, start < 0 ? table.length : start)
+      this.madeHours = { from: day, hours }
+    }
+    return this.madeHours.hours
+  }
+
+  /** A day for each from the first to the last, without making the hours. */
+  get days(): readonly DailyWeather[] {
+    const { form, hours, days } = this.station
+    this.madeDays ??= form === 'daily' ? daysFromRows(days) : daysFromHours(hours)
+    return this.madeDays
+  }
+}
+
+const known = new WeakMap<WeatherFile, Weather>()
+
+/** The weather of a file that was read; the same for the same file. */
+export function weatherOfFile(file: WeatherFile): Weather {
+  const before = known.get(file)
+  if (before) return before
+  const weather = new Weather(file)
+  known.set(file, weather)
+  return weather
+}
+
+/** The weather of a season of the ledger. */
+export const weatherOf = (ledger: Ledger, season: number): Weather =>
+  weatherOfFile(readWeather(ledger, season))
+
+function hoursOfStation({ table, changes }: StationHours, start: number): EveryHour {
+  const { temperature, humidity, rain, wetness, wind } = table.readings
+  const rows: StationHour[] = []
+  for (let at = start; at < table.length; at++)
+    rows.push({
+      day: table.day[at]!,
+      hour: table.hour[at]!,
+      temperature: valueAt(temperature, at),
+      humidity: valueAt(humidity, at),
+      rain: valueAt(rain, at),
+      wetness: valueAt(wetness, at),
+      wind: valueAt(wind, at),
+    })
+  return everyHour(rows, changes)
+}
+
+function valueAt(column: Float64Array | undefined, at: number): number | null {
+  if (column === undefined) return null
+  const value = column[at]!
+  return Number.isNaN(value) ? null : value
+}

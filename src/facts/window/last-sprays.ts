@@ -1,0 +1,43 @@
+import { daysBetween, type IsoDate } from '../../records/date.ts'
+import type { ReportInput } from '../report.ts'
+import { daysBeforeHarvest } from '../spraying/label.ts'
+import { earliestPick } from '../spraying/spray-end.ts'
+
+/** Products are set against a window that opens within so many days. Our own choice. */
+const SPRAYS_AHEAD = 60
+
+/** Ids of products, by whether a spray of today leaves their days before harvest whole when a window opens. */
+export interface LastSprays {
+  inTime: string[]
+  tooLate: string[]
+  /** Those whose days before harvest the book doesn't give. */
+  unknown: string[]
+}
+
+/**
+ * Which products of the book may still be sprayed on the day of the report so that a block can be picked when its
+ * window opens. A spray that ends in the evening is what is reckoned with: the cautious date.
+ * @returns null where the window has opened, or is too far off or unknown
+ */
+export function lastSprays(
+  earliest: IsoDate | null | undefined,
+  { ledger, asOf }: Pick<ReportInput, 'ledger' | 'asOf'>,
+): LastSprays | null {
+  if (!earliest || earliest < asOf || daysBetween(asOf, earliest) > SPRAYS_AHEAD) return null
+  const found: LastSprays = { inTime: [], tooLate: [], unknown: [] }
+  for (const product of ledger.products.values()) {
+    const days = daysBeforeHarvest(product, undefined)
+    const kept = days !== null && earliestPick({ date: asOf, time: undefined }, days).cautious <= earliest
+    found[days === null ? 'unknown' : kept ? 'inTime' : 'tooLate'].push(product.id)
+  }
+  return found
+}
+
+/** `too late for a; still in time: b; not known: c`. */
+export function sayLastSprays({ inTime, tooLate, unknown }: LastSprays): string {
+  return [
+    ...(tooLate.length > 0 ? [`too late for ${tooLate.join(', ')}`] : []),
+    inTime.length > 0 ? `still in time: ${inTime.join(', ')}` : 'nothing in the book is in time',
+    ...(unknown.length > 0 ? [`not known: ${unknown.join(', ')}`] : []),
+  ].join('; ')
+}

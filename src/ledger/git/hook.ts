@@ -1,0 +1,86 @@
+import { closeSync, lstatSync, mkdirSync, openSync, realpathSync, writeSync } from 'node:fs'
+import { dirname, isAbsolute, join, relative, resolve } from 'node:path'
+import type { Repository } from './repository.ts'
+import { askGit, configured, NoHistory, type Place } from './run.ts'
+
+const WAY = 'add `rowbook check --staged` to it yourself'
+
+/**
+ * Writes a hook that looks at what is about to be committed, and stops the commit at an error. It goes where git
+ * looks for hooks, but not into a folder that other repositories may share.
+ * @returns the path of the hook.
+ * @throws NoHistory where a hook of that name stands already, which is left as it is, or none can be written.
+ */
+export async function writeHook(repository: Repository): Promise<string> {
+  const folder = await hooksFolder(repository)
+  const path = join(folder, 'pre-commit')
+  if (isThere(path)) throw new NoHistory(`${path} is there already; nothing was written`, WAY)
+  try {
+    mkdirSync(folder, { recursive: true })
+    const handle = openSync(path, 'wx', 0o755)
+    try {
+      writeSync(handle, hookText(repository.prefix))
+    } finally {
+      closeSync(handle)
+    }
+  } catch (error) {
+    throw new NoHistory(`${path} could not be written (${(error as NodeJS.ErrnoException).code})`, WAY)
+  }
+  return path
+}
+
+/** Where git looks for the hooks of this repository: `core.hooksPath`, else beside its other files. */
+async function hooksFolder(place: Place): Promise<string> {
+  const asked = ['rev-parse', '--show-toplevel', '--git-common-dir']
+  const [top = '', common = ''] = (await askGit(place, asked)).toString('utf8').split('\n')
+  const files = resolve(place.root, common)
+  const named = await configured(place, 'core.hooksPath')
+  if (named === null) return join(files, 'hooks')
+  const folder = resolve(top, named)
+  if ([top, files].some((own) => isInside(realFolder(folder), realFolder(own)))) return folder
+  throw new NoHistory(
+    `git looks for hooks in ${folder} (core.hooksPath), outside of this repository; nothing was written`,
+    'add `rowbook check --staged` to the hook there yourself, for this ledger only',
+  )
+}
+
+function isInside(path: string, folder: string): boolean {
+  const way = relative(folder, path)
+  return !isAbsolute(way) && way.split(/[\\/]/)[0] !== '..'
+}
+
+/** A folder by its own name and not by that of a link; one that isn't there yet, by the folder that it will be in. */
+function realFolder(path: string): string {
+  try {
+    return realpathSync(path)
+  } catch {
+    return dirname(path) === path ? path : join(realFolder(dirname(path)), relative(dirname(path), path))
+  }
+}
+
+/** A shell script for git, which runs it in the top folder of the repository. */
+export function hookText(prefix: string): string {
+  const folder = `./${prefix}`.replaceAll("'", "'\\''")
+  return `#!/bin/sh
+# Looks at what is about to be committed to the book. Delete this file to be rid of it.
+case "$GIT_INDEX_FILE" in
+'' | /* | ?:*) ;;
+*) GIT_INDEX_FILE="$PWD/$GIT_INDEX_FILE" && export GIT_INDEX_FILE ;;
+esac
+cd '${folder}' || exit 1
+if ! command -v rowbook >/dev/null 2>&1; then
+  echo 'rowbook is not on the path, so the book was not checked' >&2
+  exit 0
+fi
+exec rowbook check --staged
+`
+}
+
+function isThere(path: string): boolean {
+  try {
+    lstatSync(path)
+    return true
+  } catch {
+    return false
+  }
+}

@@ -1,0 +1,50 @@
+import { askGit, NoHistory, type Place } from './run.ts'
+import type { Tree, TreeFile } from './trees.ts'
+
+/**
+ * The files of the ledger in the index: what a commit would hold. Where git itself runs the program before a
+ * commit, it may name an index made for that commit, which then is read.
+ * @throws NoHistory where a merge has not been finished.
+ */
+export async function stagedTree(repository: Place): Promise<Tree> {
+  const answer = await askGit(repository, ['ls-files', '--stage', '-z', '--', '.'], { index: true })
+  const files = new Map<string, TreeFile>()
+  for (const line of answer.toString('utf8').split('\0')) {
+    const found = /^(\d+) ([0-9a-f]+) (\d)\t([\s\S]+)$/.exec(line)
+    if (!found) continue
+    if (found[3] !== '0')
+      throw new NoHistory(`a merge left ${found[4]} open`, 'finish it: repair the file, then `git add` it')
+    files.set(found[4]!, { mode: found[1]!, object: found[2]! })
+  }
+  for (const file of await onlyMeant(repository, files)) files.delete(file)
+  return files
+}
+
+/** What git calls a text of no bytes, and a folder of no files, by either of its hashes. */
+const EMPTY = [
+  {
+    text: 'e69de29bb2d1d6434b8b29ae775ad8c2e48c5391',
+    tree: '4b825dc642cb6eb9a060e54bf8d69288fbee4904',
+  },
+  {
+    text: '473a0f4c3be8a93681a267e3b1e9a7dcda1185436fe141f7749120a303721813',
+    tree: '6ef19b41225c5369f1c104d45d8d85efa9b057b53b14b4b9b939dd74decc5321',
+  },
+]
+
+/**
+ * Files of which the index holds the name alone (`git add -N`): a commit would not hold them. They look like files
+ * of no bytes, but a comparison of the index with nothing leaves them out. The folder's own files are not looked at,
+ * since that could run a filter of the repository's.
+ */
+async function onlyMeant(repository: Place, files: Tree): Promise<string[]> {
+  for (const { text, tree } of EMPTY) {
+    const empty = [...files].flatMap(([file, { object }]) => (object === text ? [file] : []))
+    if (empty.length === 0) continue
+    const shown = ['diff', '--cached', '--name-only', '--no-renames', '--relative', '-z', tree, '--']
+    const answer = await askGit(repository, [...shown, ...empty], { index: true })
+    const held = new Set(answer.toString('utf8').split('\0'))
+    return empty.filter((file) => !held.has(file))
+  }
+  return []
+}

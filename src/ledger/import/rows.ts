@@ -1,0 +1,141 @@
+import { SEASONAL } from '../../records/kinds.ts'
+import type { Finding } from '../read/finding.ts'
+import type { Ledger } from '../read/ledger.ts'
+import { nearest } from '../read/read-entry.ts'
+import { placeAt, placeOf } from '../read/source.ts'
+import { separatorOf } from '../weather/csv-lines.ts'
+import { type CsvRow, csvRows } from '../weather/csv-rows.ts'
+import type { PlainEntry, PlainValue } from '../write/entry-text.ts'
+import { readCell } from './cell.ts'
+import { type ImportField, type ImportKind, type ImportMapping, importFields } from './mapping.ts'
+
+/** An entry that rows of a spreadsheet come to. */
+export interface ImportedEntry {
+  /** Lines of the file that it was read from. */
+  lines: number[]
+  entry: PlainEntry
+}
+
+interface Job {
+  at: { file: string; text: string }
+  kind: ImportKind
+  mapping: ImportMapping
+  ledger: Ledger
+}
+
+/** Reads a spreadsheet's rows into entries; every cell that isn't understood is told by its line and column. */
+export function readRows(job: Job): { entries: ImportedEntry[]; findings: Finding[]; unused: string[] } {
+  const { at, mapping } = job
+  const first = /[^\r\n]*/.exec(at.text.replace(/^\s*\n/, ''))![0]
+  const separator = mapping.separator ?? separatorOf(first)
+  const [header, ...rows] = csvRows(at.text, separator)
+  if (!header)
+    return {
+      entries: [],
+      unused: [],
+      findings: [fault(job, [0, 1], 'empty-file', 'the file holds nothing', 'export it again')],
+    }
+  const names = header.cells.map(({ text }) => text.trim())
+  const { columns, findings } = columnsOf(job, names)
+  if (findings.length > 0) return { entries: [], findings, unused: [] }
+  const fields = importFields(job.kind)
+  const read: ImportedEntry[] = []
+  for (const row of rows) {
+    const bad = badRow(row, names.length)
+    if (bad) {
+      findings.push(fault(job, [row.from, firstLineEnd(at.text, row)], 'bad-row', ...bad))
+      continue
+    }
+    const entry: PlainEntry = {}
+    for (const [key, value] of Object.entries(mapping.constants ?? {})) put(entry, fields.get(key)!, value)
+    for (const { index, field } of columns) {
+      const { text, from, to } = row.cells[index]!
+      if (text.trim() === '') continue
+      const { value, fault: wrong } = readCell(text.trim(), field, job)
+      if (wrong)
+        findings.push(fault(job, [from, Math.max(from + 1, to)], wrong.name, wrong.message, wrong.help))
+      else put(entry, field, value)
+    }
+    read.push({ lines: [row.line], entry: inOrder(entry, job.kind) })
+  }
+  const used = new Set(columns.map(({ index }) => index))
+  const unused = names.filter((name, index) => !used.has(index) && name !== '')
+  return { entries: mapping.row === 'product' ? joined(read) : read, findings, unused }
+}
+
+/** What is wrong with the shape of a row, and the way out. */
+function badRow({ cells, open }: CsvRow, wanted: number): [message: string, help: string] | null {
+  if (open) return ['a quotation mark is never closed', 'close it, or take it out']
+  if (cells.length === wanted) return null
+  return [
+    `the row has ${cells.length} cells, the header ${wanted}`,
+    'check the separator and the quotation marks of this row',
+  ]
+}
+
+const firstLineEnd = (text: string, { from, to }: CsvRow) => {
+  const stop = text.indexOf('\n', from)
+  return stop < 0 || stop > to ? to : stop
+}
+
+function columnsOf(job: Job, names: readonly string[]) {
+  const fields = importFields(job.kind)
+  const findings: Finding[] = []
+  const columns: { index: number; field: ImportField }[] = []
+  for (const [key, name] of Object.entries(job.mapping.columns)) {
+    const index = names.indexOf(name.trim())
+    const field = fields.get(key)!
+    if (index >= 0 && names.lastIndexOf(name.trim()) === index) columns.push({ index, field })
+    else
+      findings.push({
+        ...placeOf(job.mapping.source, ['columns', key]),
+        name: 'unknown-column',
+        level: 'error',
+        message:
+          index < 0
+            ? `${job.at.file} has no column \`${name}\``
+            : `${job.at.file} has two columns \`${name}\``,
+        help: (index < 0 && nearest(name, names)) || `its columns: ${names.join(', ')}`,
+      })
+  }
+  return { columns, findings }
+}
+
+function put(entry: PlainEntry, { path }: ImportField, value: PlainValue): void {
+  let at: PlainEntry = entry
+  for (const [index, step] of path.slice(0, -1).entries()) {
+    if (typeof step === 'number') continue
+    const list = typeof path[index + 1] === 'number'
+    at[step] ??= list ? [{}] : {}
+    const inner = at[step]
+    at = (Array.isArray(inner) ? inner[0] : inner) as PlainEntry
+  }
+  at[String(path.at(-1))] = value
+}
+
+/** The keys in the order of the record's schema, as a hand would write them. */
+function inOrder(entry: PlainEntry, kind: ImportKind): PlainEntry {
+  const order = Object.keys(SEASONAL[kind].shape)
+  return Object.fromEntries(Object.entries(entry).sort(([a], [b]) => order.indexOf(a) - order.indexOf(b)))
+}
+
+/** Neighbouring rows that agree in all but the product are one spray with several products. */
+function joined(rows: readonly ImportedEntry[]): ImportedEntry[] {
+  const made: { key: string; one: ImportedEntry }[] = []
+  for (const { lines, entry } of rows) {
+    const { products, ...rest } = entry
+    const key = JSON.stringify(rest)
+    const last = made.at(-1)
+    if (last?.key !== key || !Array.isArray(products)) {
+      made.push({ key, one: { lines, entry } })
+      continue
+    }
+    last.one.lines.push(...lines)
+    last.one.entry.products = [...(last.one.entry.products as PlainValue[]), ...products]
+  }
+  return made.map(({ one }) => one)
+}
+
+function fault(job: Job, [from, to]: [number, number], name: string, message: string, help: string): Finding {
+  return { ...placeAt(job.at, from, to), name, level: 'error', message, help }
+}

@@ -1,0 +1,55 @@
+import type { Block } from '../../records/block.ts'
+import type { RecordOf, SeasonKind } from '../../records/kinds.ts'
+import type { Product } from '../../records/product.ts'
+import type { Sprayer } from '../../records/sprayer.ts'
+import type { Variety } from '../../records/variety.ts'
+import type { Vineyard } from '../../records/vineyard.ts'
+import type { LedgerFiles } from './files.ts'
+import type { Finding } from './finding.ts'
+import type { Placed } from './source.ts'
+
+/** A record of its own file, whose file name is its id. */
+export type Named<T> = Placed<T> & { readonly id: string }
+
+/** An entry of a season; its season is that of its folder. */
+export type Seasonal<T> = Placed<T> & { readonly season: number }
+
+export type SeasonRecords = { [K in SeasonKind]: Seasonal<RecordOf<K>>[] }
+
+export type SprayEntry = SeasonRecords['sprays'][number]
+export type WalkEntry = SeasonRecords['scouting'][number]
+export type SampleEntry = SeasonRecords['samples'][number]
+export type StageEntry = SeasonRecords['stages'][number]
+export type CropEntry = SeasonRecords['crop'][number]
+export type PickEntry = SeasonRecords['picks'][number]
+export type WorkEntry = SeasonRecords['work'][number]
+
+/** A ledger as read: its records by id and by kind, oldest first, and what is wrong with how they are written. */
+export interface Ledger extends SeasonRecords {
+  root: string
+  /** Where its files are read from. */
+  reader: LedgerFiles
+  vineyard: Placed<Vineyard>
+  blocks: Map<string, Named<Block>>
+  varieties: Map<string, Named<Variety>>
+  products: Map<string, Named<Product>>
+  sprayers: Map<string, Named<Sprayer>>
+  /** Seasons that have a folder, oldest first. */
+  seasons: number[]
+  /** Weather files by season, relative to the ledger; they are read by who needs them (`weather.ts`). */
+  weather: Map<number, string>
+  /** Faults of syntax, shape and reference; where one is an error, records are left out and no report may go on. */
+  findings: Finding[]
+  /** Files that were read. */
+  files: number
+}
+
+/** Which seasons to read of each kind of record: the seasons asked for, or all up to the last of them. */
+export interface Need {
+  seasons: readonly number[] | 'all'
+  kinds?: readonly SeasonKind[]
+  /** Kinds that are wanted of earlier seasons too. */
+  history?: readonly SeasonKind[]
+  /** The first season of which history is wanted, told by the standing records; else from the very first on. */
+  from?: ((ledger: Ledger) => number) | undefined
+}

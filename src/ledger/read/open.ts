@@ -1,0 +1,234 @@
+import { basename } from 'node:path'
+import type { z } from 'zod'
+import { ID_SHAPE, SEASON_KINDS, type SeasonKind, type StandingKind } from '../../records/kind-names.ts'
+import { SEASONAL, STANDING, VINEYARD } from '../../records/kinds.ts'
+import type { Vineyard } from '../../records/vineyard.ts'
+import { readYaml } from '../yaml/read-yaml.ts'
+import { filesOnDisk, type LedgerFiles } from './files.ts'
+import { NoLedger } from './find.ts'
+import { aboutFile, byPlace, type Finding } from './finding.ts'
+import { listLedger } from './folder.ts'
+import type { Ledger, Named, Need, Seasonal } from './ledger.ts'
+import { readEntry } from './read-entry.ts'
+import { resolveReferences } from './resolve.ts'
+import { seasonSpan } from './seasons.ts'
+import { type FileText, type Node, type Placed, placed, placeOf, type Source } from './source.ts'
+
+/**
+ * Reads a ledger, or the part of it that is needed. Broken records are left out and told in `findings`;
+ * whoever computes with the rest must look there first (`isBroken`).
+ * @param files where to read from, else the disk.
+ * @throws NoLedger where `vineyard.yaml` can't be read at all.
+ */
+export function openLedger(root: string, need: Need, files: LedgerFiles = filesOnDisk(root)): Ledger {
+  const contents = listLedger(root, files)
+  const ledger: Ledger = {
+    root,
+    reader: files,
+    vineyard: NOWHERE,
+    blocks: new Map(),
+    varieties: new Map(),
+    products: new Map(),
+    sprayers: new Map(),
+    sprays: [],
+    scouting: [],
+    samples: [],
+    stages: [],
+    crop: [],
+    picks: [],
+    work: [],
+    seasons: contents.seasons,
+    weather: new Map(contents.weather.map(({ season, file }) => [season, file])),
+    findings: [...contents.findings],
+    files: 0,
+  }
+  const site = readVineyard(ledger)
+  if (site) ledger.vineyard = site
+  for (const { kind, file } of contents.standing) readStanding(ledger, kind, file)
+  const from = need.from?.(ledger) ?? Number.NEGATIVE_INFINITY
+  for (const { kind, season, file } of contents.seasonal) {
+    if (isNeeded(need, { kind, season, from }))
+      readSeasonal(ledger, { kind, season, file, checkSeason: site !== null })
+  }
+  for (const kind of SEASON_KINDS)
+    ledger[kind].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+  ledger.findings.push(...resolveReferences(ledger, contents.standing))
+  ledger.findings.sort(byPlace)
+  return ledger
+}
+
+/** Whether records had to be left out, so that no figure of the ledger can be trusted yet. */
+export function isBroken(ledger: Ledger): boolean {
+  return ledger.findings.some((finding) => finding.level === 'error')
+}
+
+/** The site while `vineyard.yaml` is broken: only so that the other files can still be checked. */
+const NOWHERE = placed({ name: '', latitude: 45, timezone: 'UTC', units: 'metric' } satisfies Vineyard, {
+  at: { file: 'vineyard.yaml', text: '' },
+  node: { kind: 'map', start: 0, end: 0, entries: [] },
+})
+
+function isNeeded(
+  need: Need,
+  { kind, season, from }: { kind: SeasonKind; season: number; from: number },
+): boolean {
+  if (need.kinds && !need.kinds.includes(kind) && !need.history?.includes(kind)) return false
+  if (need.seasons === 'all') return true
+  if (need.seasons.includes(season) && (!need.kinds || need.kinds.includes(kind))) return true
+  return need.history?.includes(kind) === true && season >= from && season <= Math.max(...need.seasons)
+}
+
+/** What a file holds: one entry, or perhaps a list of them, each of which fits the schema. */
+interface Form<T> {
+  single: boolean
+  schema: () => z.ZodType<T>
+}
+
+/**
+ * Reads a file and checks its entries. Faults are added to the ledger's findings, and broken entries left out.
+ * Where the file is as it was in an earlier run and the cache has its records, they come from there, and the
+ * text is only parsed where somebody asks for the place of a value.
+ */
+function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<T>): Placed<T>[] {
+  ledger.files += 1
+  const { findings, reader } = ledger
+  const read = reader.read(file)
+  if (read.finding) {
+    findings.push(read.finding)
+    return []
+  }
+  const at = { file, text: read.text }
+  const known = reader.shared?.records.get(file)
+  if (known?.text === at.text) return known.records as Placed<T>[]
+  const cached = reader.cache?.find(file, at.text)
+  if (cached) {
+    const sourceOf = sourcesAtNeed(at, form.single, reader)
+    const records = cached.map((record, index) => placed(record as T, sourceOf(index)))
+    reader.shared?.records.set(file, { text: at.text, records })
+    return records
+  }
+  const found = findings.length
+  const node = readNode(ledger, at)
+  const entries = node === null ? [] : entriesOf(node, form.single)
+  const sources = entries.map((entry) => new ReadSource(at, entry))
+  const records: Placed<T>[] = []
+  for (const source of sources) {
+    const { record, findings: faults } = readEntry(form.schema(), source)
+    findings.push(...faults)
+    if (record) records.push(record)
+  }
+  if (findings.length === found) {
+    const sourceOf = sourcesAtNeed(at, form.single, reader)
+    for (const [index, source] of sources.entries()) source.letGo(sourceOf(index))
+    reader.cache?.keep(file, at.text, records)
+    reader.shared?.records.set(file, { text: at.text, records })
+  }
+  return records
+}
+
+const entriesOf = (node: Node, single: boolean): readonly Node[] =>
+  node.kind === 'list' && !single ? node.items : [node]
+
+/** A source that was read, whose node can be let go of: those of a whole book are most of what it takes in memory. */
+class ReadSource implements Source {
+  constructor(
+    readonly at: FileText,
+    private held: Node | Source,
+  ) {}
+
+  get node(): Node {
+    return 'at' in this.held ? this.held.node : this.held
+  }
+
+  letGo(again: Source): void {
+    this.held = again
+  }
+}
+
+/** The sources of a file's entries; the file is parsed when the place of one is asked for. */
+function sourcesAtNeed(at: FileText, single: boolean, { shared }: LedgerFiles): (index: number) => Source {
+  let entries: readonly Node[] | undefined
+  return (index) => ({
+    at,
+    get node() {
+      entries ??= entriesOf(shared?.nodes.get(at.text) ?? readYaml(at).node!, single)
+      return entries[index]!
+    },
+  })
+}
+
+function readNode(ledger: Ledger, at: FileText): Node | null {
+  const { shared } = ledger.reader
+  const known = shared?.nodes.get(at.text)
+  if (known) return known
+  const { node, findings } = readYaml(at)
+  ledger.findings.push(...findings)
+  if (node) shared?.nodes.set(at.text, node)
+  else if (findings.length === 0) {
+    ledger.findings.push(
+      aboutFile(at.file, {
+        name: 'empty-file',
+        message: 'the file holds nothing',
+        help: 'write an entry, or delete the file',
+      }),
+    )
+  }
+  return node
+}
+
+function readVineyard(ledger: Ledger): Placed<Vineyard> | null {
+  const read = ledger.reader.read('vineyard.yaml')
+  if (read.finding?.name === 'unreadable-file')
+    throw new NoLedger(`vineyard.yaml: ${read.finding.message}`, read.finding.help)
+  return readRecords(ledger, 'vineyard.yaml', { single: true, schema: () => VINEYARD })[0] ?? null
+}
+
+function readStanding(ledger: Ledger, kind: StandingKind, file: string): void {
+  const id = basename(file, '.yaml')
+  if (!ID_SHAPE.test(id)) {
+    ledger.findings.push(
+      aboutFile(file, {
+        name: 'bad-id',
+        message: 'the file name is no id',
+        help: 'name it in lower-case words joined by hyphens, like top-terrace.yaml',
+      }),
+    )
+    return
+  }
+  const [record] = readRecords(ledger, file, {
+    single: true,
+    schema: () => STANDING[kind] as z.ZodType<object>,
+  })
+  if (record) (ledger[kind] as Map<string, Named<object>>).set(id, Object.assign(record, { id }))
+}
+
+interface SeasonalFile {
+  kind: SeasonKind
+  season: number
+  file: string
+  checkSeason: boolean
+}
+
+function readSeasonal(ledger: Ledger, { kind, season, file, checkSeason }: SeasonalFile): void {
+  const form = { schema: () => SEASONAL[kind] as z.ZodType<{ date: string }>, single: false }
+  const span = checkSeason ? seasonSpan(ledger.vineyard, season) : null
+  for (const record of readRecords(ledger, file, form)) {
+    if (span && (record.date < span.first || record.date > span.last))
+      ledger.findings.push(wrongSeason(record, season, span))
+    ;(ledger[kind] as Seasonal<{ date: string }>[]).push(Object.assign(record, { season }))
+  }
+}
+
+function wrongSeason(
+  record: Placed<{ date: string }>,
+  season: number,
+  { first, last }: { first: string; last: string },
+): Finding {
+  return {
+    ...placeOf(record.source, ['date']),
+    name: 'wrong-season',
+    level: 'error',
+    message: `${record.date} is not in season ${season}, which runs from ${first} to ${last}`,
+    help: 'correct the date, or move the entry to the folder of its season',
+  }
+}

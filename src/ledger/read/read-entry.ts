@@ -1,0 +1,138 @@
+import { distance } from 'fastest-levenshtein'
+import type { z } from 'zod'
+import { toPlain } from '../yaml/plain.ts'
+import type { Finding } from './finding.ts'
+import { isWritten, type Path, type Placed, placed, placeOf, type Source } from './source.ts'
+
+export type EntryResult<T> =
+  | { record: Placed<T>; findings: Finding[] }
+  | { record: null; findings: Finding[] }
+
+/** Checks an entry against its schema; on success the record with its place, else every fault with its place. */
+export function readEntry<S extends z.ZodType<object>>(schema: S, source: Source): EntryResult<z.output<S>> {
+  if (source.node.kind !== 'map') {
+    const finding = {
+      ...placeOf(source),
+      name: 'wrong-type',
+      level: 'error' as const,
+      message: 'an entry of keys and values is wanted here',
+      help: 'write `key: value`, one a line',
+    }
+    return { record: null, findings: [finding] }
+  }
+  const result = schema.safeParse(toPlain(source.node))
+  if (result.success) return { record: placed(result.data, source), findings: [] }
+  return { record: null, findings: result.error.issues.flatMap((issue) => toFindings(issue, schema, source)) }
+}
+
+function toFindings(issue: z.core.$ZodIssue, schema: z.ZodType, source: Source): Finding[] {
+  const path = issue.path as Path
+  if (issue.code === 'unrecognized_keys') {
+    const known = knownKeys(schema, path)
+    return issue.keys.map((key) => ({
+      ...placeOf(source, [...path, key], 'key'),
+      name: 'unknown-key',
+      level: 'error',
+      message: `\`${key}\` is not a key that rowbook knows here`,
+      help: nearest(key, known) ?? `known keys: ${known.join(', ')}`,
+    }))
+  }
+  const missing = path.length > 0 && !isWritten(source, path)
+  if (missing) {
+    const key = String(path.at(-1))
+    const above = path.slice(0, -1)
+    const place = placeOf(source, above)
+    return [
+      {
+        ...place,
+        name: 'missing-key',
+        level: 'error',
+        message: `\`${key}\` is missing`,
+        help: `add \`${key}:\`${hintFor(schema, path)}`,
+      },
+    ]
+  }
+  const params =
+    issue.code === 'custom' ? (issue.params as { name?: string; help?: string } | undefined) : undefined
+  return [
+    {
+      ...placeOf(source, path),
+      name: params?.name ?? 'wrong-type',
+      level: 'error',
+      message: params ? issue.message : plainMessage(issue),
+      help: params?.help ?? 'see `rowbook schema` for what may stand here',
+    },
+  ]
+}
+
+function plainMessage(issue: z.core.$ZodIssue): string {
+  if (issue.code === 'invalid_type') {
+    const wanted: Record<string, string> = {
+      array: 'a list',
+      object: 'keys and values in braces or below',
+      record: 'keys and values in braces or below',
+      string: 'a text',
+    }
+    return `${wanted[issue.expected] ?? issue.expected} is wanted here`
+  }
+  if (issue.code === 'invalid_key') return issue.issues[0]?.message ?? 'the key is not of the right form'
+  return issue.message
+}
+
+/** The nearest known word, as a question, or null where none is near. */
+export function nearest(word: string, known: readonly string[]): string | null {
+  const ranked = known
+    .map((candidate) => ({ candidate, off: distance(candidate, word.toLowerCase()) }))
+    .sort((a, b) => a.off - b.off || (a.candidate < b.candidate ? -1 : 1))
+  const best = ranked[0]
+  if (!best || best.off > Math.max(2, Math.floor(word.length / 3))) return null
+  return `did you mean \`${best.candidate}\`?`
+}
+
+type Definition = {
+  type: string
+  shape?: Record<string, z.ZodType>
+  element?: z.ZodType
+  innerType?: z.ZodType
+  in?: z.ZodType
+  valueType?: z.ZodType
+}
+
+function schemaAt(schema: z.ZodType, path: Path): z.ZodType | null {
+  let at: z.ZodType | undefined = schema
+  for (const step of path) {
+    const definition = unwrap(at)
+    at =
+      definition?.shape?.[String(step)] ??
+      (typeof step === 'number' ? definition?.element : undefined) ??
+      definition?.valueType
+    if (!at) return null
+  }
+  return at
+}
+
+function unwrap(schema: z.ZodType | undefined): Definition | null {
+  let at = schema
+  for (;;) {
+    const definition = at?.def as unknown as Definition | undefined
+    if (!definition) return null
+    const inner = definition.innerType ?? (definition.type === 'pipe' ? definition.in : undefined)
+    if (!inner) return definition
+    at = inner
+  }
+}
+
+function knownKeys(schema: z.ZodType, path: Path): string[] {
+  const at = schemaAt(schema, path)
+  return Object.keys((at && unwrap(at)?.shape) ?? {})
+}
+
+function hintFor(schema: z.ZodType, path: Path): string {
+  const at = schemaAt(schema, path)
+  const inner =
+    at && (at.def as unknown as Definition).type === 'pipe' ? (at.def as unknown as Definition).in : at
+  const meta = inner?.meta() as { description?: string; examples?: unknown[] } | undefined
+  if (!meta?.description) return ''
+  const example = meta.examples?.[0]
+  return ` (${meta.description}${example === undefined ? '' : `, like \`${String(example)}\``})`
+}

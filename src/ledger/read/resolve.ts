@@ -1,0 +1,88 @@
+import { basename, posix } from 'node:path'
+import type { StandingKind } from '../../records/kinds.ts'
+import type { Finding } from './finding.ts'
+import type { Ledger } from './ledger.ts'
+import { nearest } from './read-entry.ts'
+import { type Path, type Placed, placeOf } from './source.ts'
+
+/**
+ * Checks that every id that a record names has its file. A file that is there but broken counts as present:
+ * its own findings say what is wrong, and one mistake is told once.
+ */
+export function resolveReferences(
+  ledger: Ledger,
+  standing: readonly { kind: StandingKind; file: string }[],
+): Finding[] {
+  const ids = new Map<StandingKind, Set<string>>()
+  for (const { kind, file } of standing) {
+    const known = ids.get(kind) ?? new Set()
+    ids.set(kind, known.add(basename(file, '.yaml')))
+  }
+  const findings: Finding[] = []
+  const refer = (record: Placed<object>, path: Path, kind: StandingKind, id: string) => {
+    const known = ids.get(kind) ?? new Set<string>()
+    if (known.has(id)) return
+    findings.push(unknownId({ record, path, kind, id, known: [...known] }))
+  }
+  for (const block of ledger.blocks.values()) {
+    refer(block, ['variety'], 'varieties', block.variety)
+    if (block.boundary !== undefined) findings.push(...boundary(ledger, block, block.boundary))
+  }
+  for (const spray of ledger.sprays) {
+    for (const [index, id] of spray.blocks.entries()) refer(spray, ['blocks', index], 'blocks', id)
+    for (const [index, part] of spray.products.entries()) {
+      refer(spray, ['products', index, 'product'], 'products', part.product)
+    }
+    if (spray.sprayer !== undefined) refer(spray, ['sprayer'], 'sprayers', spray.sprayer)
+  }
+  for (const kind of ['scouting', 'samples', 'stages', 'crop', 'picks', 'work'] as const) {
+    for (const entry of ledger[kind]) refer(entry, ['block'], 'blocks', entry.block)
+  }
+  return findings
+}
+
+const NOUN: Record<StandingKind, string> = {
+  blocks: 'block',
+  varieties: 'variety',
+  products: 'product',
+  sprayers: 'sprayer',
+}
+
+function unknownId(miss: {
+  record: Placed<object>
+  path: Path
+  kind: StandingKind
+  id: string
+  known: string[]
+}): Finding {
+  const { record, path, kind, id, known } = miss
+  const noun = NOUN[kind]
+  const help =
+    nearest(id, known) ??
+    (known.length > 0
+      ? `known: ${known.join(', ')}; or write ${kind}/${id}.yaml`
+      : `write ${kind}/${id}.yaml`)
+  return {
+    ...placeOf(record.source, path),
+    name: `unknown-${noun}`,
+    level: 'error',
+    message: `there is no ${noun} \`${id}\``,
+    help,
+  }
+}
+
+/** The outline must lie inside the ledger, beside the block's own file. */
+function boundary(ledger: Ledger, block: Placed<object> & { id: string }, file: string): Finding[] {
+  const path = posix.normalize(`blocks/${file}`)
+  const inside = !path.startsWith('../') && !file.startsWith('/') && !file.includes('\\')
+  if (inside && ledger.reader.has(path)) return []
+  return [
+    {
+      ...placeOf(block.source, ['boundary']),
+      name: 'unknown-file',
+      level: 'error',
+      message: inside ? `there is no file ${path}` : 'the file lies outside the ledger',
+      help: 'put the GeoJSON file beside the block, in blocks/',
+    },
+  ]
+}

@@ -1,0 +1,158 @@
+import { distance } from 'fastest-levenshtein'
+import { convert } from '../../records/units.ts'
+import type { Vineyard } from '../../records/vineyard.ts'
+
+/** How a station writes its file: `weather:` in `vineyard.yaml`. */
+export type WeatherMapping = NonNullable<Vineyard['weather']>
+
+export const MEASURED = ['temperature', 'humidity', 'rain', 'wetness', 'wind', 'min', 'max', 'mean'] as const
+export type Measured = (typeof MEASURED)[number]
+export type WeatherKey = 'time' | 'date' | Measured
+
+interface Reading {
+  /** Header of the column where nothing else is mapped. */
+  name: string
+  unit: string
+  /** Units that a mapping may name. */
+  units: readonly string[]
+  low: number
+  high: number
+}
+
+const degrees = (name: string): Reading => ({ name, unit: 'C', units: ['C', 'F'], low: -50, high: 60 })
+
+/** What a station's file may hold: names, our unit, and between what a reading is possible, in our unit. */
+export const READINGS: Record<Measured, Reading> = {
+  temperature: degrees('temperature_c'),
+  min: degrees('min_c'),
+  max: degrees('max_c'),
+  mean: degrees('mean_c'),
+  humidity: { name: 'humidity_pct', unit: '%', units: ['%'], low: 0, high: 100 },
+  rain: { name: 'rain_mm', unit: 'mm', units: ['mm', 'cm', 'in'], low: 0, high: 1000 },
+  wetness: { name: 'wetness_min', unit: 'min', units: ['min', 's', 'h'], low: 0, high: 1440 },
+  wind: { name: 'wind_ms', unit: 'm/s', units: ['m/s', 'km/h', 'mph'], low: 0, high: 110 },
+}
+
+/** Most rain of one hour, mm: about the greatest on record (401 mm, Shangdi, China, 1975; from memory). */
+const MOST_RAIN_OF_AN_HOUR = 400
+
+/** Between what a reading of an hour, or of a day, is possible, in our unit. */
+export function possible(key: Measured, { hourly }: { hourly: boolean }): { low: number; high: number } {
+  const { low, high } = READINGS[key]
+  return { low, high: hourly && key === 'rain' ? MOST_RAIN_OF_AN_HOUR : high }
+}
+
+const NAMES: Record<WeatherKey, string> = {
+  time: 'time',
+  date: 'date',
+  ...(Object.fromEntries(MEASURED.map((key) => [key, READINGS[key].name])) as Record<Measured, string>),
+}
+const KEYS = Object.keys(NAMES) as WeatherKey[]
+
+/** Where a column stands, and how its numbers become ours: `value * factor + shift`. */
+export interface Column {
+  key: Measured
+  index: number
+  factor: number
+  shift: number
+}
+
+export interface ColumnFault {
+  /** The key under `weather:` that is wrong, or the column of the header (from 0). */
+  at: { key: string[] } | { header: number }
+  name: string
+  level: 'error' | 'warning'
+  message: string
+  help: string
+}
+
+export interface Columns {
+  time: number | null
+  date: number | null
+  measured: Column[]
+  faults: ColumnFault[]
+}
+
+/** Finds the columns in a header by the mapping, else by the usual names. */
+export function findColumns(header: readonly string[], mapping: WeatherMapping = {}): Columns {
+  const faults: ColumnFault[] = []
+  const known = new Map(Object.entries(mapping.columns ?? {}))
+  for (const key of [...known.keys(), ...Object.keys(mapping.units ?? {})])
+    if (!KEYS.includes(key as WeatherKey))
+      faults.push({
+        at: { key: [known.has(key) ? 'columns' : 'units', key] },
+        name: 'unknown-key',
+        level: 'error',
+        message: `\`${key}\` is nothing that weather is read for`,
+        help: nearestOf(key, KEYS) ?? `known here: ${KEYS.join(', ')}`,
+      })
+  const places = new Map<WeatherKey, number>()
+  for (const key of KEYS) {
+    const mapped = known.get(key)
+    const index = indexOf(header, mapped ?? NAMES[key])
+    if (index >= 0) places.set(key, index)
+    else if (mapped !== undefined)
+      faults.push({
+        at: { key: ['columns', key] },
+        name: 'unknown-column',
+        level: 'error',
+        message: `the weather file has no column \`${mapped}\``,
+        help:
+          nearestOf(
+            mapped,
+            header.filter((_, at) => ![...places.values()].includes(at)),
+          ) ?? `its columns: ${header.join(', ')}`,
+      })
+  }
+  const used = new Set(places.values())
+  header.forEach((name, index) => {
+    if (used.has(index)) return
+    const meant = nearestOf(
+      name,
+      KEYS.filter((key) => !places.has(key)).map((key) => NAMES[key]),
+    )
+    if (meant && name.length > 3)
+      faults.push({
+        at: { header: index },
+        name: 'unknown-column',
+        level: 'warning',
+        message: `nothing is read from column \`${name}\``,
+        help: `${meant} If so, name it so, or map it under \`weather: columns:\``,
+      })
+  })
+  const measured = MEASURED.flatMap((key) => {
+    const index = places.get(key)
+    return index === undefined ? [] : [{ key, index, ...scaleOf(key, mapping, faults) }]
+  })
+  return { time: places.get('time') ?? null, date: places.get('date') ?? null, measured, faults }
+}
+
+function scaleOf(key: Measured, mapping: WeatherMapping, faults: ColumnFault[]) {
+  const { unit, units } = READINGS[key]
+  const from = mapping.units && Object.hasOwn(mapping.units, key) ? mapping.units[key]! : unit
+  if (!units.includes(from)) {
+    faults.push({
+      at: { key: ['units', key] },
+      name: 'unknown-unit',
+      level: 'error',
+      message: `\`${from}\` is no unit for ${key}`,
+      help: `units accepted: ${units.join(', ')}`,
+    })
+    return { factor: 1, shift: 0 }
+  }
+  const shift = convert(0, from, unit)
+  return { factor: from === unit ? 1 : convert(1, from, unit) - shift, shift }
+}
+
+function indexOf(header: readonly string[], name: string): number {
+  const exact = header.indexOf(name)
+  return exact >= 0 ? exact : header.findIndex((one) => one.toLowerCase() === name.toLowerCase())
+}
+
+function nearestOf(word: string, known: readonly string[]): string | null {
+  const ranked = known.map((name) => ({ name, off: distance(name.toLowerCase(), word.toLowerCase()) }))
+  const best = ranked.sort((a, b) => a.off - b.off)[0]
+  return best && best.off <= Math.max(2, Math.floor(word.length / 3))
+    ? `did you mean \`${best.name}\`?`
+    : null
+}

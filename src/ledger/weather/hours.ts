@@ -1,0 +1,176 @@
+import { type ClockChanges, clockChanges } from '../../records/clock-changes.ts'
+import { isoDate } from '../../records/date.ts'
+import type { Measured } from './columns.ts'
+import type { Complain } from './rows.ts'
+import { emptyTable, hourOfRow, timeSpan, type WeatherTable } from './table.ts'
+
+/** Whole hours of the local clock in order, and the hours that the clock leaves out or has twice among them. */
+export interface StationHours {
+  table: WeatherTable
+  changes: ClockChanges
+}
+
+/**
+ * Puts a station's rows into hours of the local clock. Rows within one hour are put together: temperature,
+ * humidity and wind as means, rain and wetness as sums, which are unknown where a part of the hour is missing.
+ * An hour that the clock has twice is kept twice; any other second row for an hour is told and left out.
+ * @param order positions of the rows in order of time
+ */
+export function hoursOf(
+  rows: WeatherTable,
+  order: readonly number[],
+  { zone, complain }: { zone?: string | undefined; complain: Complain },
+): StationHours {
+  const none: ClockChanges = { skipped: new Set(), repeated: new Set() }
+  const [first, last] = [order[0], order.at(-1)]
+  if (first === undefined || last === undefined) return { table: emptyTable(0, []), changes: none }
+  let known: ClockChanges | null = zone === undefined ? none : null
+  // They are only asked for where an hour is missing or stands twice: asking takes longer than reading.
+  const changes = () => {
+    known ??= clockChanges(zone!, rows.day[first]!, rows.day[last]!)
+    return known
+  }
+  const most = mostInHour(rows, order)
+  /** Places in the order at which an hour begins and ends. */
+  const begins: number[] = []
+  const ends: number[] = []
+  let before = Number.NaN
+  let seenTwice = false
+  for (let at = 0, end = 0; at < order.length; at = end) {
+    const row = order[at]!
+    end = most === 1 ? at + 1 : endOfHour(rows, order, at)
+    const number = hourOfRow(rows, row)
+    if (number === before) {
+      if (zone === undefined && isSundayNight(rows, row)) none.repeated.add(number)
+      if (seenTwice || !changes().repeated.has(number)) {
+        complain(timeSpan(rows, row), twice(number))
+        continue
+      }
+      seenTwice = true
+    } else {
+      if (number > before + 1) {
+        const missing = missingBetween(before, number, changes().skipped)
+        if (missing > 0) complain(timeSpan(rows, row), gap(before, number, missing))
+      }
+      seenTwice = false
+    }
+    begins.push(at)
+    ends.push(end)
+    before = number
+  }
+  return { table: tableOfHours(rows, order, { begins, ends, most }), changes: known ?? none }
+}
+
+function tableOfHours(
+  rows: WeatherTable,
+  order: readonly number[],
+  { begins, ends, most }: { begins: readonly number[]; ends: readonly number[]; most: number },
+): WeatherTable {
+  const measured = Object.keys(rows.readings) as Measured[]
+  const isAsRead = begins.length === rows.length && begins.every((at, to) => order[at] === to)
+  if (isAsRead && most === 1) return { ...rows, readings: { ...rows.readings, ...wholeWetness(rows) } }
+  const table = emptyTable(begins.length, measured)
+  table.length = begins.length
+  for (let to = 0; to < begins.length; to++) {
+    const row = order[begins[to]!]!
+    table.start[to] = rows.start[row]!
+    table.day[to] = rows.day[row]!
+    table.hour[to] = rows.hour[row]!
+  }
+  for (const key of measured) {
+    const values = rows.readings[key]!
+    const hourly = table.readings[key]!
+    if (most === 1)
+      for (let to = 0; to < begins.length; to++) hourly[to] = wholeHour(key, values[order[begins[to]!]!]!)
+    else
+      for (let to = 0; to < begins.length; to++)
+        hourly[to] = together(key, { values, order, at: begins[to]!, end: ends[to]!, most })
+  }
+  return table
+}
+
+/** Behind the last row of the hour that begins at place `at`. */
+function endOfHour(rows: WeatherTable, order: readonly number[], at: number): number {
+  let end = at + 1
+  for (; end < order.length; end++) {
+    const row = order[end]!
+    const before = order[end - 1]!
+    if (hourOfRow(rows, row) !== hourOfRow(rows, before) || rows.minute[row]! <= rows.minute[before]!) break
+  }
+  return end
+}
+
+function mostInHour(rows: WeatherTable, order: readonly number[]): number {
+  let most = 1
+  let run = 1
+  for (let at = 1; at < order.length; at++) {
+    const row = order[at]!
+    const before = order[at - 1]!
+    const isSame =
+      rows.hour[row] === rows.hour[before] &&
+      rows.day[row] === rows.day[before] &&
+      rows.minute[row]! > rows.minute[before]!
+    run = isSame ? run + 1 : 1
+    if (run > most) most = run
+  }
+  return most
+}
+
+function wholeWetness({ readings: { wetness } }: WeatherTable): WeatherTable['readings'] {
+  return wetness ? { wetness: wetness.map((minutes) => wholeHour('wetness', minutes)) } : {}
+}
+
+/** An hour can't be wet for more than its 60 minutes. */
+const wholeHour = (key: Measured, value: number) => (key === 'wetness' && value > 60 ? 60 : value)
+
+function together(
+  key: Measured,
+  from: { values: Float64Array; order: readonly number[]; at: number; end: number; most: number },
+): number {
+  const { values, order, at, end, most } = from
+  const isSum = key === 'rain' || key === 'wetness'
+  if (isSum && end - at < most) return Number.NaN
+  let sum = 0
+  let known = 0
+  for (let place = at; place < end; place++) {
+    const value = values[order[place]!]!
+    if (Number.isNaN(value)) continue
+    sum += value
+    known++
+  }
+  if (isSum) return known < end - at ? Number.NaN : wholeHour(key, sum)
+  return known === 0 ? Number.NaN : sum / known
+}
+
+const isSundayNight = (rows: WeatherTable, row: number) =>
+  (rows.day[row]! + 4) % 7 === 0 && rows.hour[row]! <= 3
+
+const clock = (number: number) =>
+  `${isoDate(Math.floor(number / 24))} ${String(number - Math.floor(number / 24) * 24).padStart(2, '0')}:00`
+
+function twice(number: number) {
+  return {
+    name: 'hour-twice',
+    message: `${clock(number)} stands here a second time; the first row is used`,
+    help: 'take the wrong one of the two rows out',
+  }
+}
+
+function missingBetween(before: number, next: number, skipped: ReadonlySet<number>): number {
+  let missing = 0
+  for (let hour = before + 1; hour < next; hour++) if (!skipped.has(hour)) missing++
+  return missing
+}
+
+function gap(before: number, next: number, missing: number) {
+  const span =
+    missing === 1
+      ? `the hour ${clock(before + 1)}`
+      : `${missing} hours, ${clock(before + 1)} to ${clock(next - 1)},`
+  return {
+    name: 'weather-gap',
+    level: 'hint' as const,
+    message: `${span} ${missing === 1 ? 'is' : 'are'} missing before this row and ${missing === 1 ? 'counts' : 'count'} as unknown`,
+    help: 'bring them in with `rowbook import weather FILE` where the station still has them',
+  }
+}

@@ -1,0 +1,66 @@
+import { isoDate } from '../../records/date.ts'
+import { findColumns, MEASURED, type Measured, READINGS, type WeatherMapping } from './columns.ts'
+import { readingAt, type WeatherTable } from './table.ts'
+
+/** How a weather file is written: its header, what stands between the cells, and the mapping that reads it. */
+export interface WeatherForm {
+  header: readonly string[]
+  separator: string
+  mapping: WeatherMapping
+}
+
+/** The form of a new file for what was measured, as the mapping reads it. */
+export function newForm(
+  mapping: WeatherMapping,
+  { isDaily, measured }: { isDaily: boolean; measured: ReadonlySet<Measured> },
+): WeatherForm {
+  const known = new Map(Object.entries(mapping.columns ?? {}))
+  const at = isDaily ? 'date' : 'time'
+  const keys = MEASURED.filter((key) => measured.has(key))
+  const header = [known.get(at) ?? at, ...keys.map((key) => known.get(key) ?? READINGS[key].name)]
+  const usual = mapping.decimal === 'comma' ? ';' : ','
+  const separator = mapping.separator === 'tab' ? '\t' : (mapping.separator ?? usual)
+  return { header, separator, mapping }
+}
+
+/** Rows of a table as lines of a file of another form: its columns, units, dates and decimal mark. */
+export function lineWriter({ header, separator, mapping }: WeatherForm) {
+  const { time, date, measured } = findColumns(header, mapping)
+  const write = (value: number) => {
+    const text = String(Number(value.toFixed(DECIMALS)))
+    return mapping.decimal === 'comma' ? text.replace('.', ',') : text
+  }
+  return (table: WeatherTable, row: number): string => {
+    const cells: string[] = header.map(() => '')
+    const day = dateText(isoDate(table.day[row]!), mapping.dates)
+    const clock = clockText(table, row)
+    if (time === null) cells[date!] = clock === '' ? day : `${day} ${clock}`
+    else if (date === null) cells[time] = clock === '' ? day : `${day}${isIso(mapping) ? 'T' : ' '}${clock}`
+    else {
+      cells[date] = day
+      cells[time] = clock
+    }
+    for (const { key, index, factor, shift } of measured) {
+      const value = readingAt(table, key, row)
+      if (value !== null) cells[index] = write((value - shift) / factor)
+    }
+    return cells.map((cell) => (cell.includes(separator) ? `"${cell}"` : cell)).join(separator)
+  }
+}
+
+/** Of a reading that had to be converted. */
+const DECIMALS = 2
+
+const isIso = ({ dates }: WeatherMapping) => (dates ?? 'iso') === 'iso'
+
+function dateText(iso: string, order: WeatherMapping['dates']): string {
+  const [year, month, day] = iso.split('-')
+  if (order === 'day-first') return `${day}.${month}.${year}`
+  return order === 'month-first' ? `${month}/${day}/${year}` : iso
+}
+
+function clockText({ hour, minute }: WeatherTable, row: number): string {
+  if (hour[row]! < 0) return ''
+  const two = (value: number) => String(value).padStart(2, '0')
+  return `${two(hour[row]!)}:${two(minute[row]!)}`
+}

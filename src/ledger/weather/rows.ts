@@ -1,0 +1,201 @@
+import { type Column, type Columns, findColumns, possible, READINGS, type WeatherMapping } from './columns.ts'
+import { cellSpan, csvLines, separatorOf, splitLine } from './csv-lines.ts'
+import { readDecimal } from './decimal.ts'
+import { plainRowReader } from './plain-row.ts'
+import { emptyTable, type WeatherTable } from './table.ts'
+import { timeReader } from './time.ts'
+
+/** Says of a span of the file what is wrong with it. */
+export type Complain = (
+  span: { start: number; end: number },
+  fault: { name: string; level?: 'error' | 'warning' | 'hint'; message: string; help: string },
+) => void
+
+/** What stations write for a reading that they don't have. */
+const NOTHING = new Set(['', '-', '--', '---', 'na', 'n/a', 'nan', 'null', 'none', '#n/a'])
+
+interface Reading {
+  mapping?: WeatherMapping | undefined
+  zone?: string | undefined
+  complain: Complain
+}
+
+/** Reads the rows of a weather file in the order in which they stand; what can't be read is told and unknown. */
+export function readRows(
+  text: string,
+  options: Reading,
+): { table: WeatherTable; columns: Columns | null; separator: string; header: string[] } {
+  const { mapping = {}, complain } = options
+  const first = csvLines(text).next()
+  if (first.done) return { table: emptyTable(0, []), columns: null, separator: ',', header: [] }
+  const line = first.value
+  const separator = mapping.separator === 'tab' ? '\t' : (mapping.separator ?? separatorOf(line.text))
+  const header = splitLine(line.text, separator).map((name) => name.trim())
+  const columns = findColumns(header, mapping)
+  for (const fault of columns.faults) {
+    if (!('header' in fault.at)) continue
+    const { from, to } = cellSpan(line.text, separator, fault.at.header)
+    complain({ start: line.start + from, end: line.start + to }, fault)
+  }
+  if (columns.time === null && columns.date === null) {
+    complain(
+      { start: line.start, end: line.start + line.text.length },
+      {
+        name: 'no-time-column',
+        level: 'error',
+        message: 'no column holds the time or the date',
+        help: 'name it `time` or `date`, or map it in vineyard.yaml: `weather: { columns: { time: ... } }`',
+      },
+    )
+    return { table: emptyTable(0, []), columns, separator, header }
+  }
+  const table = emptyTable(
+    linesFrom(text, line.start),
+    columns.measured.map(({ key }) => key),
+  )
+  readLines({ text, from: line.start + line.text.length, table, columns, separator, options })
+  return { table, columns, separator, header }
+}
+
+/** Lines that begin behind an offset; a row can't be without one. */
+function linesFrom(text: string, start: number): number {
+  let lines = 0
+  for (let at = text.indexOf('\n', start); at >= 0; at = text.indexOf('\n', at + 1)) lines++
+  return lines
+}
+
+function readLines(from: {
+  text: string
+  from: number
+  table: WeatherTable
+  columns: Columns
+  separator: string
+  options: Reading
+}): void {
+  const { text, table, columns, separator, options } = from
+  const { mapping = {} } = options
+  const mark = mapping.decimal === 'comma' ? ',' : '.'
+  const plain = plainRowReader(text, {
+    table,
+    columns,
+    separator,
+    mark,
+    first: from.from,
+    dates: mapping.dates,
+  })
+  const odd = oddRowReader({ table, columns, separator, mark, options })
+  for (let start = text.indexOf('\n', from.from) + 1; start > 0 && start < text.length; ) {
+    const stop = text.indexOf('\n', start)
+    const next = stop < 0 ? text.length : stop
+    const end = text.charCodeAt(next - 1) === RETURN ? next - 1 : next
+    if (!plain?.(start, end) && end > start && text.charCodeAt(start) !== COMMENT) {
+      const line = text.slice(start, end)
+      if (line.trim() !== '') odd(line, start)
+    }
+    start = next + 1
+  }
+}
+
+const RETURN = 13
+const COMMENT = 35
+
+/** Reads a row however a station may have written it, and tells what is wrong in it. */
+function oddRowReader(from: {
+  table: WeatherTable
+  columns: Columns
+  separator: string
+  mark: '.' | ','
+  options: Reading
+}): (line: string, start: number) => void {
+  const { table, columns, separator, mark, options } = from
+  const { mapping = {}, complain } = options
+  const readTime = timeReader(mapping.dates, options.zone)
+  const last = Math.max(...columns.measured.map(({ index }) => index))
+  const hourly = columns.time !== null
+  return (line, start) => {
+    const cells = splitLine(line, separator)
+    const time = readTime(timeText(cells, columns))
+    const at = (index: number) => {
+      const span = cellSpan(line, separator, index)
+      return { start: start + span.from, end: start + span.to }
+    }
+    if (!time) {
+      complain(at(columns.time ?? columns.date!), badTime(timeText(cells, columns), mapping))
+      return
+    }
+    const row = table.length++
+    table.start[row] = start
+    table.day[row] = time.day
+    table.hour[row] = time.hour ?? -1
+    table.minute[row] = time.minute
+    if (cells.length <= last) complain({ start, end: start + line.length }, shortRow(cells.length, last + 1))
+    for (const column of columns.measured)
+      table.readings[column.key]![row] = readCell(cells[column.index], column, {
+        mark,
+        hourly,
+        complain: (fault) => complain(at(column.index), fault),
+      })
+  }
+}
+
+function timeText(cells: readonly string[], { time, date }: Columns): string {
+  const clock = time === null ? '' : (cells[time] ?? '').trim()
+  const day = date === null ? '' : (cells[date] ?? '').trim()
+  if (time === null) return day
+  return date !== null && !/[-./]/.test(clock) ? `${day} ${clock}`.trim() : clock
+}
+
+function badTime(text: string, mapping: WeatherMapping) {
+  const local = /^\d{1,2}[-./]\d{1,2}[-./]\d{2,4}/.test(text) && (mapping.dates ?? 'iso') === 'iso'
+  return {
+    name: 'bad-time',
+    level: 'error' as const,
+    message: text === '' ? 'the row has no time' : `\`${text.slice(0, 40)}\` is no time that rowbook reads`,
+    help: local
+      ? 'where the file writes the day first, say so in vineyard.yaml: `weather: { dates: day-first }`'
+      : 'a row begins with a time like 2026-06-14T13:00, or a date like 2026-06-14',
+  }
+}
+
+const shortRow = (has: number, wants: number) => ({
+  name: 'short-row',
+  message: `the row ends after ${has} of ${wants} cells; what lacks counts as unknown`,
+  help: 'the file may have been cut off here: take the export again, or leave empty cells between separators',
+})
+
+/** A reading in our unit; NaN where it is unknown. */
+function readCell(
+  cell: string | undefined,
+  { key, factor, shift }: Column,
+  how: {
+    mark: '.' | ','
+    hourly: boolean
+    complain: (fault: { name: string; message: string; help: string }) => void
+  },
+): number {
+  const { mark, hourly, complain } = how
+  const trimmed = (cell ?? '').trim()
+  if (NOTHING.has(trimmed.toLowerCase())) return Number.NaN
+  const value = readDecimal(trimmed, mark)
+  if (Number.isNaN(value)) {
+    const other = mark === '.' && /^[+-]?\d+,\d+$/.test(trimmed)
+    complain({
+      name: 'bad-cell',
+      message: `\`${trimmed.slice(0, 40)}\` is no number; the reading counts as unknown`,
+      help: other
+        ? 'where the file has decimal commas, say so in vineyard.yaml: `weather: { decimal: comma }`'
+        : 'correct it, or leave the cell empty where the station had no reading',
+    })
+    return Number.NaN
+  }
+  const converted = value * factor + shift
+  const { unit } = READINGS[key]
+  const { low, high } = possible(key, { hourly })
+  if (converted >= low && converted <= high) return converted
+  complain({
+    name: 'impossible-reading',
+    message: `${trimmed} is outside what is possible for ${key}, ${low} to ${high} ${unit}; it counts as unknown`,
+    help: 'check the sensor, and the unit under `weather: units:`',
+  })
+  return Number.NaN
+}

@@ -1,0 +1,45 @@
+import type { Measured } from './columns.ts'
+
+/**
+ * Rows of a station's file as columns: position `at` of every array is of one row. A year has many rows, and an
+ * object for each takes longer to make than the file to read.
+ */
+export interface WeatherTable {
+  length: number
+  /** Offset of the row's line. */
+  start: Int32Array
+  /** Days since 1970-01-01 of the local date. */
+  day: Int32Array
+  /** 0 to 23; -1 where the row is of a whole day. */
+  hour: Int8Array
+  minute: Int8Array
+  /** What the file has a column for, in our units; NaN where unknown. */
+  readings: Partial<Record<Measured, Float64Array>>
+}
+
+/** A table with room for `most` rows and none in it yet. */
+export function emptyTable(most: number, measured: readonly Measured[]): WeatherTable {
+  return {
+    length: 0,
+    start: new Int32Array(most),
+    day: new Int32Array(most),
+    hour: new Int8Array(most),
+    minute: new Int8Array(most),
+    readings: Object.fromEntries(measured.map((key) => [key, new Float64Array(most)])),
+  }
+}
+
+/** One reading of a row; null where it is unknown or the file has no column for it. */
+export function readingAt({ readings }: Pick<WeatherTable, 'readings'>, key: Measured, at: number) {
+  const value = readings[key]?.[at]
+  return value === undefined || Number.isNaN(value) ? null : value
+}
+
+/** Hours since 1970-01-01 00:00 by the local clock: the number by which a row's hour is named. */
+export const hourOfRow = ({ day, hour }: WeatherTable, at: number) => day[at]! * 24 + hour[at]!
+
+/** Where the time of an hour's row stands in the file: `2026-06-14T13:00`. */
+export const timeSpan = ({ start }: WeatherTable, row: number) => ({
+  start: start[row]!,
+  end: start[row]! + 16,
+})

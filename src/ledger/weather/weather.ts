@@ -1,0 +1,212 @@
+import { basename, dirname, resolve } from 'node:path'
+import { dayOf, isoDate } from '../../records/date.ts'
+import { byPlace, type Finding } from '../read/finding.ts'
+import type { Ledger } from '../read/ledger.ts'
+import { type ReadResult, readText } from '../read/read-file.ts'
+import { seasonSpan } from '../read/seasons.ts'
+import { placeAt, placeOf } from '../read/source.ts'
+import type { Columns, Measured, WeatherMapping } from './columns.ts'
+import { daysOfRows, type StationDay } from './days.ts'
+import { hoursOf, type StationHours } from './hours.ts'
+import { type Complain, readRows } from './rows.ts'
+import { tellStuck } from './stuck.ts'
+import { emptyTable, hourOfRow, type WeatherTable } from './table.ts'
+
+export type { WeatherMapping } from './columns.ts'
+
+/** A station's file as read. What can't be read is unknown and told in `findings`; nothing is thrown. */
+export interface WeatherFile {
+  /** Relative to the ledger, or as named; null where the season has no file. */
+  file: string | null
+  form: 'hourly' | 'daily' | null
+  /** Rows that were read. */
+  rows: number
+  /** The hours that the station has; none for daily files. */
+  hours: StationHours
+  /** The days that it has; none for hourly files. */
+  days: readonly StationDay[]
+  /** What the file has a column for. */
+  measured: ReadonlySet<Measured>
+  findings: Finding[]
+}
+
+const read = new WeakMap<Ledger, Map<number, WeatherFile>>()
+
+/** The weather of a season, read once for each ledger. */
+export function readWeather(ledger: Ledger, season: number): WeatherFile {
+  const known = read.get(ledger) ?? new Map<number, WeatherFile>()
+  read.set(ledger, known)
+  const before = known.get(season)
+  if (before) return before
+  const weather = shared(ledger, season) ?? readSeason(ledger, season)
+  known.set(season, weather)
+  return weather
+}
+
+function readSeason(ledger: Ledger, season: number): WeatherFile {
+  const file = ledger.weather.get(season)
+  const { vineyard } = ledger
+  if (file === undefined) return noWeather(null)
+  return readFrom(ledger.root, file, {
+    read: (name) => ledger.reader.read(name),
+    mapping: vineyard.weather,
+    zone: vineyard.timezone,
+    span: seasonSpan(vineyard, season),
+    keyPlace: (path) => placeOf(vineyard.source, ['weather', ...path]),
+  })
+}
+
+/** The same, taken from another revision of the ledger where that has the same site and the same file. */
+function shared(ledger: Ledger, season: number): WeatherFile | null {
+  const file = ledger.weather.get(season)
+  const kept = ledger.reader.shared?.weather
+  const text = file === undefined || !kept ? undefined : ledger.reader.read(file).text
+  if (!kept || text === undefined) return null
+  const key = [season, ledger.vineyard.source.at.text, text].join('\n')
+  const weather = (kept.get(key) as WeatherFile | undefined) ?? readSeason(ledger, season)
+  kept.set(key, weather)
+  return weather
+}
+
+/**
+ * A weather file that the user named, wherever it lies.
+ * @param options how it is written, else the usual names; the IANA zone of its clock, for clock changes
+ */
+export function readWeatherFile(
+  path: string,
+  options: { mapping?: WeatherMapping | undefined; zone?: string | undefined; cwd?: string } = {},
+): WeatherFile {
+  const whole = resolve(options.cwd ?? '.', path)
+  const weather = readFrom(dirname(whole), basename(whole), options)
+  const findings = weather.findings.map((finding) => ({ ...finding, file: path }))
+  return { ...weather, file: path, findings }
+}
+
+/** Whether nothing at all can be taken from the file, and its findings say why. */
+export function isUnreadable(weather: WeatherFile): boolean {
+  return isEmpty(weather) && weather.findings.some(({ level }) => level === 'error')
+}
+
+/** Whether no hour and no day stands in it. */
+export const isEmpty = ({ hours, days }: WeatherFile) => hours.table.length === 0 && days.length === 0
+
+interface How {
+  /** Where the ledger's files are read from, where that isn't the disk. */
+  read?: (file: string) => ReadResult
+  mapping?: WeatherMapping | undefined
+  zone?: string | undefined
+  /** Days outside of these are left out. */
+  span?: { first: string; last: string }
+  /** Where a key under `weather:` stands. */
+  keyPlace?: (path: string[]) => { file: string; line: number; column: number; length: number }
+}
+
+/** More findings of one name say nothing new. */
+const MOST_ALIKE = 20
+const LONGEST_DAYS = 4000
+
+function readFrom(root: string, file: string, how: How): WeatherFile {
+  const { text, finding } = how.read ? how.read(file) : readText(root, file)
+  if (finding) return noWeather(file, [finding])
+  const { complain, findings } = collector({ file, text })
+  const { table, columns } = readRows(text, { mapping: how.mapping, zone: how.zone, complain })
+  findings.push(...keyFaults(columns, file, how))
+  const order = inOrder(table, inSpan(table, { span: how.span, complain }), complain)
+  const form = order.length === 0 ? null : table.hour[order[0]!]! < 0 ? 'daily' : 'hourly'
+  const own = order.filter(
+    (row) => table.hour[row]! < 0 === (form === 'daily') || tellOther(table, row, complain),
+  )
+  if (form === 'hourly') tellStuck(table, own, complain)
+  const hours = hoursOf(table, form === 'hourly' ? own : [], { zone: how.zone, complain })
+  const days = daysOfRows(table, form === 'daily' ? own : [], { complain })
+  const measured = new Set(columns?.measured.map(({ key }) => key))
+  return { file, form, rows: table.length, hours, days, measured, findings: findings.sort(byPlace) }
+}
+
+function noWeather(file: string | null, findings: Finding[] = []): WeatherFile {
+  const hours = {
+    table: emptyTable(0, []),
+    changes: { skipped: new Set<number>(), repeated: new Set<number>() },
+  }
+  return { file, form: null, rows: 0, hours, days: [], measured: new Set(), findings }
+}
+
+function collector(at: { file: string; text: string }): { complain: Complain; findings: Finding[] } {
+  const findings: Finding[] = []
+  const counts = new Map<string, number>()
+  const complain: Complain = ({ start, end }, { level = 'warning', ...fault }) => {
+    const count = (counts.get(fault.name) ?? 0) + 1
+    counts.set(fault.name, count)
+    if (count <= MOST_ALIKE) findings.push({ ...placeAt(at, start, end), ...fault, level })
+    else if (count === MOST_ALIKE + 1)
+      findings.push({
+        ...placeAt(at, start, end),
+        ...fault,
+        level,
+        message: `more of the same (${fault.name}) from here on, not listed`,
+      })
+  }
+  return { complain, findings }
+}
+
+function keyFaults(columns: Columns | null, file: string, how: How): Finding[] {
+  return (columns?.faults ?? []).flatMap(({ at, ...fault }) => {
+    if (!('key' in at)) return []
+    const place = how.keyPlace?.(at.key) ?? { file, line: 1, column: 1, length: 1 }
+    return [{ ...place, ...fault }]
+  })
+}
+
+/** The rows whose day is in the span; without one, those within ten years of the first. */
+function inSpan(
+  table: WeatherTable,
+  { span, complain }: { span: How['span']; complain: Complain },
+): number[] {
+  const tell = (row: number, message: string) =>
+    complain(dateSpan(table, row), {
+      name: 'wrong-season',
+      message,
+      help: 'correct the date, or move the row to the file of its season',
+    })
+  const middle = table.day[0] ?? 0
+  const first = span ? dayOf(span.first) : middle - LONGEST_DAYS
+  const last = span ? dayOf(span.last) : middle + LONGEST_DAYS
+  const kept: number[] = []
+  for (let row = 0; row < table.length; row++) {
+    const day = table.day[row]!
+    if (day >= first && day <= last) kept.push(row)
+    else if (span)
+      tell(row, `${isoDate(day)} is not in this season, ${span.first} to ${span.last}, and left out`)
+    else tell(row, `${isoDate(day)} is over ten years from the first row and left out`)
+  }
+  return kept
+}
+
+function inOrder(table: WeatherTable, rows: number[], complain: Complain): number[] {
+  const number = (row: number) => hourOfRow(table, row)
+  const back = rows.find((row, at) => at > 0 && number(row) < number(rows[at - 1]!))
+  if (back === undefined) return rows
+  complain(
+    { start: table.start[back]!, end: table.start[back]! + 16 },
+    {
+      name: 'out-of-order',
+      level: 'hint',
+      message: 'this row is earlier than the one before it; the rows were put in order',
+      help: 'sort the file by time where this is a slip',
+    },
+  )
+  return rows.toSorted((a, b) => number(a) - number(b))
+}
+
+function tellOther(table: WeatherTable, row: number, complain: Complain): false {
+  const isDay = table.hour[row]! < 0
+  complain(dateSpan(table, row), {
+    name: 'bad-time',
+    level: 'error',
+    message: `this row has ${isDay ? 'no hour, and the others have one' : 'an hour, and the others have none'}; it is left out`,
+    help: 'keep hourly and daily rows in files of their own',
+  })
+  return false
+}
+
+const dateSpan = ({ start }: WeatherTable, row: number) => ({ start: start[row]!, end: start[row]! + 10 })

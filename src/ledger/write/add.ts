@@ -1,0 +1,74 @@
+import type { z } from 'zod'
+import { SEASONAL, type SeasonKind } from '../../records/kinds.ts'
+import type { Finding } from '../read/finding.ts'
+import { listLedger } from '../read/folder.ts'
+import type { Ledger, Seasonal } from '../read/ledger.ts'
+import { readEntry } from '../read/read-entry.ts'
+import { resolveReferences } from '../read/resolve.ts'
+import { readYaml } from '../yaml/read-yaml.ts'
+
+/** A file that is to be created, with one entry. */
+export interface NewEntry {
+  kind: SeasonKind
+  season: number
+  file: string
+  text: string
+}
+
+export interface Added {
+  /** The ledger as it would be; null where the entry can't be read. The one given is left as it was. */
+  ledger: Ledger | null
+  /** The entry as read, in its place in the new file. */
+  record: Seasonal<{ date: string }> | null
+  /** Faults of the entry itself: syntax, shape and references. */
+  findings: Finding[]
+}
+
+/** Reads an entry as if its file stood in the ledger already, and says what would be wrong with it. */
+export function withEntry(ledger: Ledger, { kind, season, file, text }: NewEntry): Added {
+  const at = { file, text }
+  const { node, findings } = readYaml(at)
+  if (!node) return { ledger: null, record: null, findings }
+  const read = readEntry(SEASONAL[kind] as z.ZodType<{ date: string }>, { at, node })
+  if (!read.record) return { ledger: null, record: null, findings: read.findings }
+  const record = Object.assign(read.record, { season })
+  const entries = [...(ledger[kind] as Seasonal<{ date: string }>[]), record]
+  entries.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+  const grown: Ledger = {
+    ...ledger,
+    [kind]: entries,
+    seasons: [...new Set([...ledger.seasons, season])].sort((a, b) => a - b),
+    files: ledger.files + 1,
+  }
+  const references = resolveReferences(grown, listLedger(ledger.root).standing)
+  return { ledger: grown, record, findings: references.filter((finding) => finding.file === file) }
+}
+
+/** Reads several entries of a kind as if their files stood in the ledger already; those that can't be read are left out. */
+export function withEntries(
+  ledger: Ledger,
+  added: readonly NewEntry[],
+): { ledger: Ledger; findings: Finding[] } {
+  const findings: Finding[] = []
+  const grown: Ledger = { ...ledger, files: ledger.files + added.length }
+  for (const kind of new Set(added.map((one) => one.kind))) {
+    const entries = [...(ledger[kind] as Seasonal<{ date: string }>[])]
+    for (const { season, file, text } of added.filter((one) => one.kind === kind)) {
+      const at = { file, text }
+      const { node, findings: faults } = readYaml(at)
+      findings.push(...faults)
+      if (!node) continue
+      const read = readEntry(SEASONAL[kind] as z.ZodType<{ date: string }>, { at, node })
+      findings.push(...read.findings)
+      if (read.record) entries.push(Object.assign(read.record, { season }))
+    }
+    entries.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+    Object.assign(grown, { [kind]: entries })
+  }
+  grown.seasons = [...new Set([...ledger.seasons, ...added.map(({ season }) => season)])].sort(
+    (a, b) => a - b,
+  )
+  const files = new Set(added.map(({ file }) => file))
+  const references = resolveReferences(grown, listLedger(ledger.root).standing)
+  return { ledger: grown, findings: [...findings, ...references.filter(({ file }) => files.has(file))] }
+}

@@ -1,0 +1,235 @@
+import { randomBytes } from 'node:crypto'
+import { join } from 'node:path'
+import { type Disk, faultCode, realDisk } from '../read/disk.ts'
+
+/** An entry could not be written; nothing that stood in the ledger was touched. */
+export class WriteFailed extends Error {
+  constructor(
+    message: string,
+    readonly help: string,
+  ) {
+    super(message)
+  }
+}
+
+/** The one name that was wanted is taken; nothing was written. */
+export class NameTaken extends WriteFailed {}
+
+const TEMPORARY = /^\.rowbook-\d+-[0-9a-f]+\.tmp$/
+const OLD_MS = 3_600_000
+export const MOST_TRIES = 1000
+
+/** Faults by which a file system says that it knows no hard links. */
+const NO_LINKS = new Set(['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EINVAL'])
+/** Faults by which a system says that folders can't be synced, which is no loss of what was written. */
+const NO_FOLDER_SYNC = new Set(['EINVAL', 'EPERM', 'EACCES', 'EISDIR', 'ENOTSUP', 'EBADF'])
+
+export interface NewFile {
+  root: string
+  /** Relative to the ledger, with forward slashes; made where it isn't there. */
+  folder: string
+  /** File name without `.yaml`; where it is taken, `-2`, `-3` and so on follow it. */
+  stem: string
+  text: string
+  /** Only under its own name: where that is taken nothing is written. */
+  only?: boolean
+}
+
+/**
+ * Creates a new file in a ledger, whole or not at all: written and synced under a hidden name in the same
+ * folder, then linked to its own name, which fails where another writer took that name first. Where the file
+ * system has no hard links the file is created under its own name, still exclusively, and taken away again if
+ * writing fails; only a crash in that moment can leave it short.
+ * @returns the file, relative to the ledger.
+ * @throws NameTaken where only one name was wanted and it is taken; WriteFailed where the disk refuses; where a folder on the way is a link or no folder.
+ */
+export function createFile(wanted: NewFile, disk: Disk = realDisk): string {
+  const { root, folder, stem, text, only = false } = wanted
+  const path = makeFolder(root, folder, disk)
+  cleanUp(path, disk, Date.now())
+  const temporary = join(path, temporaryName())
+  try {
+    writeWhole(temporary, text, disk)
+    for (let number = 1; number <= (only ? 1 : MOST_TRIES); number += 1) {
+      const name = `${stem}${number === 1 ? '' : `-${number}`}.yaml`
+      if (!takeName(temporary, join(path, name), text, disk)) continue
+      attempt(() => disk.unlink(temporary))
+      syncFolder(path, disk, `${folder}/${name}`)
+      return `${folder}/${name}`
+    }
+  } catch (error) {
+    attempt(() => disk.unlink(temporary))
+    throw failed(error, `${folder}/${stem}.yaml`)
+  }
+  attempt(() => disk.unlink(temporary))
+  if (only) throw new NameTaken(`${folder}/${stem}.yaml is there already`, 'choose another name')
+  throw new WriteFailed(
+    `${folder} already holds ${MOST_TRIES} files named ${stem}`,
+    'put some of them into one file',
+  )
+}
+
+interface Replacing {
+  disk?: Disk
+  /** Asked in the last moment: whether what stands there is still what the new text was made from. */
+  isAsSeen?: () => boolean
+}
+
+/**
+ * Writes a file that the program owns, like a schema, or adds to, like weather, in place of one that stands there.
+ * @param file relative to `root`, with forward slashes.
+ * @throws WriteFailed as above, and where another program changed the file meanwhile; it then stands as it was.
+ */
+export function replaceFile(root: string, file: string, text: string, replacing: Replacing = {}): void {
+  const { disk = realDisk, isAsSeen = () => true } = replacing
+  const cut = file.lastIndexOf('/')
+  const path = makeFolder(root, cut === -1 ? '' : file.slice(0, cut), disk)
+  const temporary = join(path, temporaryName())
+  try {
+    writeWhole(temporary, text, disk)
+    if (!isAsSeen())
+      throw new WriteFailed(
+        `${file} was changed meanwhile; nothing was written`,
+        'run the same command again',
+      )
+    disk.rename(temporary, join(root, file))
+    syncFolder(path, disk, file)
+  } catch (error) {
+    attempt(() => disk.unlink(temporary))
+    throw failed(error, file)
+  }
+}
+
+/** Whether anything stands at a path of a ledger, be it a link that leads nowhere. */
+export function standsAlready(root: string, file: string, disk: Disk = realDisk): boolean {
+  return disk.standing(join(root, file)) !== null
+}
+
+export const temporaryName = () => `.rowbook-${process.pid}-${randomBytes(6).toString('hex')}.tmp`
+
+export function makeFolder(root: string, folder: string, disk: Disk): string {
+  let path = root
+  let shown = ''
+  for (const part of folder.split('/').filter((one) => one !== '')) {
+    const above = path
+    path = join(path, part)
+    shown = shown ? `${shown}/${part}` : part
+    try {
+      if (disk.standing(path) === null) {
+        makeOne(path, disk)
+        syncFolder(above, disk, shown)
+      }
+      const standing = disk.standing(path)
+      if (standing?.kind === 'folder') continue
+    } catch (error) {
+      throw failed(error, shown)
+    }
+    throw new WriteFailed(
+      `${shown} is a link or not a folder, and rowbook writes through none`,
+      'put a real folder there, or move it away',
+    )
+  }
+  return path
+}
+
+/** Another writer may make the folder in the same moment. */
+function makeOne(path: string, disk: Disk): void {
+  try {
+    disk.mkdir(path)
+  } catch (error) {
+    if (faultCode(error) !== 'EEXIST') throw error
+  }
+}
+
+export function writeWhole(path: string, text: string, disk: Disk): void {
+  const bytes = new TextEncoder().encode(text)
+  const handle = disk.create(path)
+  try {
+    let written = 0
+    while (written < bytes.length) {
+      const taken = disk.write(handle, bytes, written)
+      if (taken <= 0) throw Object.assign(new Error('nothing was taken'), { code: 'EIO' })
+      written += taken
+    }
+    disk.sync(handle)
+  } catch (error) {
+    attempt(() => disk.close(handle))
+    throw error
+  }
+  disk.close(handle)
+}
+
+/** Gives the finished file its own name. @returns false where that is taken. */
+export function takeName(temporary: string, final: string, text: string, disk: Disk): boolean {
+  try {
+    disk.link(temporary, final)
+    return true
+  } catch (error) {
+    if (faultCode(error) === 'EEXIST') return false
+    if (!NO_LINKS.has(faultCode(error))) throw error
+  }
+  if (disk.standing(final) !== null) return false
+  try {
+    writeWhole(final, text, disk)
+    return true
+  } catch (error) {
+    if (faultCode(error) === 'EEXIST') return false
+    attempt(() => disk.unlink(final))
+    throw error
+  }
+}
+
+export function syncFolder(path: string, disk: Disk, file: string): void {
+  try {
+    const handle = disk.openFolder(path)
+    try {
+      disk.sync(handle)
+    } finally {
+      disk.close(handle)
+    }
+  } catch (error) {
+    if (NO_FOLDER_SYNC.has(faultCode(error))) return
+    throw new WriteFailed(
+      `the disk did not confirm ${file} (${faultCode(error)})`,
+      'look whether it stands there whole before you type it again, and check the disk',
+    )
+  }
+}
+
+/** Takes away what a killed run left behind: hidden, read by nobody, and old enough not to be in use. */
+function cleanUp(path: string, disk: Disk, now: number): void {
+  attempt(() => {
+    for (const name of disk.readdir(path)) {
+      if (!TEMPORARY.test(name)) continue
+      const standing = disk.standing(join(path, name))
+      if (standing?.kind === 'file' && now - standing.changed > OLD_MS) disk.unlink(join(path, name))
+    }
+  })
+}
+
+/** Tidying that may fail without harm: a hidden file that stays is cleaned by a later run. */
+export function attempt(action: () => void): void {
+  try {
+    action()
+  } catch {
+    // What was to be tidied is ignored by every reader.
+  }
+}
+
+const WAYS_OUT: Record<string, string> = {
+  ENOSPC: 'the disk is full: make room, then type it again',
+  EDQUOT: 'the disk quota is used up: make room, then type it again',
+  EACCES: 'you may not write there: check the permissions of the folder',
+  EPERM: 'you may not write there: check the permissions of the folder',
+  EROFS: 'the disk is read-only',
+  EMFILE: 'too many files are open: close other programs, then try again',
+}
+
+export function failed(error: unknown, file: string): WriteFailed {
+  if (error instanceof WriteFailed) return error
+  const code = faultCode(error)
+  return new WriteFailed(
+    `${file} could not be written (${code}); nothing was changed`,
+    WAYS_OUT[code] ?? 'check the disk, then try again',
+  )
+}

@@ -1,0 +1,273 @@
+import type { ListNode, MapEntry, MapNode, Node, ScalarNode } from '../read/source.ts'
+import { plainScalar } from './plain-scalar.ts'
+
+/** Far less than `read-yaml.ts` allows: what comes near its limits is for it to judge. */
+const DEEPEST = 10
+const MOST_KEYS = 200
+
+/** What this reader leaves to the other: controls, tabs, odd spaces, marks of direction, lines indented absurdly. */
+const DOUBTFUL =
+  /[\0-\x09\x0b\x0c\x0e-\x1f\x7f-\xa0\u1680\u2000-\u200f\u2028-\u202f\u205f-\u206f\u3000\ufeff\ufffe\uffff]|\r(?!\n)| {100}/
+
+/** A key: an ASCII word of letters, digits, `_` and `-`, and its colon. */
+const KEY = /\w[\w-]*:(?=[ \r\n]|$)/y
+
+// Comments and scalars with an opening bracket are left to the other reader, which counts them for its limit of depth.
+const BLANK_LINES = /(?: *(?:#[^\r\n[{]*)?\r?\n)*/y
+const LAST_COMMENT = /#[^\r\n[{]*$/y
+const REST_OF_LINE = / *(?: #[^\r\n[{]*)?(?:\r?\n|$)/y
+const DOUBLE_QUOTED = /"[^"\\\r\n[{]*"/y
+const SINGLE_QUOTED = /'(?:[^'\r\n[{]|'')*'/y
+
+// A plain scalar begins with a letter, a digit, or a sign or point before a digit: others may mean something.
+const PLAIN_START = String.raw`(?:[A-Za-z0-9\u0080-\uffff]|[-+]?\.?(?=[0-9]))`
+const BLOCK_PLAIN = new RegExp(`${PLAIN_START}(?: *(?:[^\\r\\n :#[{]|:(?![ \\r\\n]|$)|(?<! )#))*`, 'y')
+const FLOW_PLAIN = new RegExp(`${PLAIN_START}(?: *(?:[^\\r\\n :#[\\]{},]|:(?=[\\w-])|(?<! )#))*`, 'y')
+const FLOW_SPACE = /[ \r\n]*/y
+
+const RETURN = 13
+const NEWLINE = 10
+const SPACE = 32
+const QUOTE = 34
+const HASH = 35
+const APOSTROPHE = 39
+const COMMA = 44
+const DASH = 45
+const OPEN_LIST = 91
+const CLOSE_LIST = 93
+const OPEN_MAP = 123
+const CLOSE_MAP = 125
+
+/** The text holds something that this reader doesn't know; thrown as one object, since it only ends the reading. */
+const UNKNOWN = new Error('not the plain subset')
+
+/**
+ * Reads the plain subset of YAML that ledgers are written in: block and flow maps and lists, plain and quoted
+ * scalars of one line, comments. It gives the nodes that `readYaml` gives, many times as quickly, or null for
+ * whatever it doesn't know or finds wrong: then the full parser decides, and words the fault. Never throws.
+ */
+export function readPlainYaml(text: string): Node | null {
+  if (DOUBTFUL.test(text)) return null
+  try {
+    return new PlainReader(text).document()
+  } catch (error) {
+    // A RangeError is the regular expressions' own limit, on lines of millions of characters.
+    if (error === UNKNOWN || error instanceof RangeError) return null
+    throw error
+  }
+}
+
+class PlainReader {
+  private index = 0
+  private lineStart = 0
+  /** Column of the next content, set at the end of a line; -1 at the end of the text. */
+  private column = 0
+
+  constructor(private readonly text: string) {}
+
+  document(): Node {
+    this.nextContent()
+    this.expectColumn(0)
+    const node = this.isDash() ? this.blockList(1) : this.isKey() ? this.blockMap(1) : this.flowAlone(-1, 1)
+    this.expectColumn(-1)
+    return node
+  }
+
+  private expectColumn(column: number): void {
+    if (this.column !== column) throw UNKNOWN
+  }
+
+  private code(): number {
+    return this.text.charCodeAt(this.index)
+  }
+
+  /** Goes behind what the pattern matches here, or gives up. */
+  private pass(pattern: RegExp): void {
+    pattern.lastIndex = this.index
+    if (!pattern.test(this.text)) throw UNKNOWN
+    this.index = pattern.lastIndex
+  }
+
+  private spaces(): void {
+    while (this.code() === SPACE) this.index += 1
+  }
+
+  private isAtLineEnd(): boolean {
+    const code = this.code()
+    return code === NEWLINE || code === RETURN || this.index >= this.text.length
+  }
+
+  /** Behind a value that ends here: only spaces and a comment may follow on its line. */
+  private endLine(): void {
+    this.pass(REST_OF_LINE)
+    this.nextContent()
+  }
+
+  /** From the start of a line to the first character in it or below that belongs to no comment. */
+  private nextContent(): void {
+    this.pass(BLANK_LINES)
+    this.lineStart = this.index
+    this.spaces()
+    if (this.code() === HASH) this.pass(LAST_COMMENT)
+    this.column = this.index >= this.text.length ? -1 : this.index - this.lineStart
+  }
+
+  private isDash(): boolean {
+    return this.code() === DASH && this.text.charCodeAt(this.index + 1) === SPACE
+  }
+
+  private isKey(): boolean {
+    KEY.lastIndex = this.index
+    return KEY.test(this.text)
+  }
+
+  private blockMap(depth: number): MapNode {
+    if (depth > DEEPEST) throw UNKNOWN
+    const start = this.index
+    const indent = start - this.lineStart
+    const entries: MapEntry[] = []
+    do {
+      const entry = this.key(entries)
+      entry.value = this.blockValue(indent, depth + 1)
+    } while (this.column === indent)
+    if (this.column > indent) throw UNKNOWN
+    return { kind: 'map', start, end: entries[entries.length - 1]!.value.end, entries }
+  }
+
+  /** Reads a key and adds its entry, whose value is still to come. */
+  private key(entries: MapEntry[]): MapEntry {
+    const keyStart = this.index
+    this.pass(KEY)
+    const keyEnd = this.index - 1
+    const key = this.text.slice(keyStart, keyEnd)
+    if (key === '__proto__' || key === 'constructor' || key === 'prototype') throw UNKNOWN
+    if (entries.length >= MOST_KEYS || entries.some((other) => other.key === key)) throw UNKNOWN
+    const entry: MapEntry = { key, keyStart, keyEnd, value: NOTHING }
+    entries.push(entry)
+    return entry
+  }
+
+  /** A value behind its key, or in the lines below: deeper, or a list whose dashes stand under the key. */
+  private blockValue(indent: number, depth: number): Node {
+    const behindKey = this.index
+    this.spaces()
+    if (!this.isAtLineEnd() && this.code() !== HASH) return this.inlineValue(indent, depth)
+    this.index = behindKey
+    this.endLine()
+    if (this.column >= indent && this.isDash()) return this.blockList(depth)
+    if (this.column > indent && this.isKey()) return this.blockMap(depth)
+    throw UNKNOWN
+  }
+
+  private blockList(depth: number): ListNode {
+    if (depth > DEEPEST) throw UNKNOWN
+    const start = this.index
+    const indent = start - this.lineStart
+    const items: Node[] = []
+    do {
+      this.index += 1
+      this.spaces()
+      items.push(this.isKey() ? this.blockMap(depth + 1) : this.inlineValue(indent, depth + 1))
+    } while (this.column === indent && this.isDash())
+    if (this.column > indent) throw UNKNOWN
+    return { kind: 'list', start, end: items[items.length - 1]!.end, items }
+  }
+
+  /** A value on the line of its key or dash, to the end of the line. */
+  private inlineValue(indent: number, depth: number): Node {
+    const code = this.code()
+    if (code === OPEN_LIST || code === OPEN_MAP) return this.flowAlone(indent, depth)
+    const node = code === QUOTE || code === APOSTROPHE ? this.quoted(code) : this.plain(BLOCK_PLAIN)
+    this.endLine()
+    return node
+  }
+
+  /** A flow collection to the end of the line that closes it. */
+  private flowAlone(indent: number, depth: number): Node {
+    const code = this.code()
+    if (code !== OPEN_LIST && code !== OPEN_MAP) throw UNKNOWN
+    const node = this.flow(indent, depth)
+    this.endLine()
+    return node
+  }
+
+  private flow(indent: number, depth: number): Node {
+    const code = this.code()
+    if (code === OPEN_LIST) return this.flowList(indent, depth)
+    if (code === OPEN_MAP) return this.flowMap(indent, depth)
+    return code === QUOTE || code === APOSTROPHE ? this.quoted(code) : this.plain(FLOW_PLAIN)
+  }
+
+  private flowList(indent: number, depth: number): ListNode {
+    const start = this.index
+    const items: Node[] = []
+    this.open(indent, depth)
+    while (this.code() !== CLOSE_LIST) {
+      items.push(this.flow(indent, depth + 1))
+      this.comma(CLOSE_LIST, indent)
+    }
+    this.index += 1
+    return { kind: 'list', start, end: items.length > 0 ? items[items.length - 1]!.end : this.index, items }
+  }
+
+  private flowMap(indent: number, depth: number): MapNode {
+    const start = this.index
+    const entries: MapEntry[] = []
+    this.open(indent, depth)
+    while (this.code() !== CLOSE_MAP) {
+      const entry = this.key(entries)
+      this.spaces()
+      entry.value = this.flow(indent, depth + 1)
+      this.comma(CLOSE_MAP, indent)
+    }
+    this.index += 1
+    const end = entries.length > 0 ? entries[entries.length - 1]!.value.end : this.index
+    return { kind: 'map', start, end, entries }
+  }
+
+  private open(indent: number, depth: number): void {
+    if (depth > DEEPEST) throw UNKNOWN
+    this.index += 1
+    this.flowSpace(indent)
+  }
+
+  /** Behind a part of a flow collection: a comma, or the bracket that closes it. */
+  private comma(close: number, indent: number): void {
+    this.flowSpace(indent)
+    if (this.code() === COMMA) {
+      this.index += 1
+      this.flowSpace(indent)
+    } else if (this.code() !== close) throw UNKNOWN
+  }
+
+  /** Space between the parts of a flow collection; what it holds on further lines stands deeper than its key. */
+  private flowSpace(indent: number): void {
+    const from = this.index
+    this.spaces()
+    if (!this.isAtLineEnd()) return
+    this.pass(FLOW_SPACE)
+    this.lineStart = this.text.lastIndexOf('\n', this.index - 1) + 1
+    if (this.lineStart <= from || this.index - this.lineStart <= indent) throw UNKNOWN
+  }
+
+  /** A scalar in quotes on one line, without escapes. Two apostrophes stand for one. */
+  private quoted(quote: number): ScalarNode {
+    const start = this.index
+    this.pass(quote === QUOTE ? DOUBLE_QUOTED : SINGLE_QUOTED)
+    const inside = this.text.slice(start + 1, this.index - 1)
+    const value = quote === APOSTROPHE && inside.includes("''") ? inside.replaceAll("''", "'") : inside
+    return { kind: 'scalar', start, end: this.index, value, text: value }
+  }
+
+  private plain(pattern: RegExp): ScalarNode {
+    const start = this.index
+    this.pass(pattern)
+    const text = this.text.slice(start, this.index)
+    const value = plainScalar(text)
+    if (typeof value === 'number' && !Number.isFinite(value)) throw UNKNOWN
+    return { kind: 'scalar', start, end: this.index, value, text }
+  }
+}
+
+/** Stands in an entry until its value is read. */
+const NOTHING: ScalarNode = { kind: 'scalar', start: 0, end: 0, value: null, text: '' }

@@ -1,0 +1,284 @@
+import { isAlias, isMap, isScalar, isSeq, type ParsedNode, parseDocument } from 'yaml'
+import type { Finding } from '../read/finding.ts'
+import { type FileText, type MapEntry, type Node, placeAt } from '../read/source.ts'
+import type { YamlResult } from './read-yaml.ts'
+
+/** Limits far above any sound ledger, which keep a hostile file from taking time or memory. */
+const DEEPEST = 20
+const MOST_KEYS = 200
+
+const FORBIDDEN_KEYS = new Set(['__proto__', 'constructor', 'prototype', '<<'])
+
+/** Reads YAML 1.2 by the full parser, and words its faults. Never throws, whatever the text. */
+export function readFullYaml(at: FileText): YamlResult {
+  const reader = new Reader(at)
+  reader.beforeParsing()
+  if (reader.findings.length > 0) return { node: null, findings: reader.findings }
+  const node = reader.parse()
+  return { node: reader.findings.length > 0 ? null : node, findings: reader.findings }
+}
+
+class Reader {
+  readonly findings: Finding[] = []
+
+  constructor(private readonly at: FileText) {}
+
+  private find(start: number, end: number, name: string, message: string, help: string): void {
+    this.findings.push({ ...placeAt(this.at, start, end), name, level: 'error', message, help })
+  }
+
+  /** Faults of the text that a parser would misread or drown in. */
+  beforeParsing(): void {
+    const { text } = this.at
+    const conflict = /^(?:<{7}|>{7}|\|{7})(?= |$)/m.exec(text)
+    if (conflict) {
+      this.find(
+        conflict.index,
+        conflict.index + 7,
+        'merge-conflict',
+        'git left a merge conflict here',
+        'keep the right lines, delete the marks, and commit',
+      )
+      return
+    }
+    const control = /[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufeff]|\r(?!\n)/.exec(text)
+    if (control) this.controlCharacter(control.index, control[0])
+    const directive = /^%[A-Z].*$/m.exec(text)
+    if (directive && !/^(?!%)\s*[^#\s]/m.test(text.slice(0, directive.index))) {
+      this.find(
+        directive.index,
+        directive.index + directive[0].length,
+        'directive',
+        'YAML directives are not used here',
+        'delete the line',
+      )
+    }
+    this.tooDeep()
+  }
+
+  private controlCharacter(index: number, character: string): void {
+    if (character === '\r') {
+      this.find(
+        index,
+        index + 1,
+        'line-ends',
+        'a line ends in a lone carriage return',
+        'save the file with Unix or Windows line ends',
+      )
+      return
+    }
+    const code = character.charCodeAt(0).toString(16).padStart(4, '0')
+    this.find(
+      index,
+      index + 1,
+      'control-character',
+      `an invisible control character, \\u${code}, stands here`,
+      'delete it, or type the line again',
+    )
+  }
+
+  /** Brackets or indentation so deep that parsing them would take long; strings and comments count too, harmlessly. */
+  private tooDeep(): void {
+    let depth = 0
+    for (let index = 0; index < this.at.text.length; index += 1) {
+      const character = this.at.text[index]
+      if (character === '[' || character === '{') depth += 1
+      else if (character === ']' || character === '}') depth = Math.max(0, depth - 1)
+      else if (
+        character === '\n' &&
+        depth > 0 &&
+        depth < DEEPEST &&
+        /^[^\s,\]}]/.test(this.at.text.slice(index + 1, index + 2))
+      )
+        depth = 0
+      if (depth <= DEEPEST) continue
+      this.find(
+        index,
+        index + 1,
+        'too-deep',
+        `more than ${DEEPEST} brackets stand one in another`,
+        'close the brackets',
+      )
+      return
+    }
+    const steps = /^(?:[ ]*(?:- |\? )){20,}/m.exec(this.at.text) ?? /^ {400,}\S/m.exec(this.at.text)
+    if (steps)
+      this.find(
+        steps.index,
+        steps.index + 1,
+        'too-deep',
+        'the line is indented far too deep',
+        'an entry needs three or four levels at most',
+      )
+  }
+
+  parse(): Node | null {
+    const document = parseDocument(this.at.text, {
+      version: '1.2',
+      schema: 'core',
+      merge: false,
+      uniqueKeys: false,
+      logLevel: 'error',
+      prettyErrors: false,
+    })
+    for (const fault of [...document.errors, ...document.warnings]) {
+      const tab = this.tabBefore(fault.pos[0])
+      if (tab !== null) {
+        this.find(tab, tab + 1, ...explainFault('TAB_AS_INDENT', ''))
+        break
+      }
+      const [name, message, help] = explainFault(fault.code, fault.message)
+      this.find(fault.pos[0], fault.pos[1], name, message, help)
+      if (this.findings.length >= 5) break
+    }
+    if (this.findings.length > 0 || document.contents === null) return null
+    return this.convert(document.contents as ParsedNode, 0)
+  }
+
+  /** Where a tab indents the line that a fault is on, which is then what is wrong; else null. */
+  private tabBefore(offset: number): number | null {
+    const start = this.at.text.lastIndexOf('\n', offset - 1) + 1
+    const tab = /^ *\t/.exec(this.at.text.slice(start, start + 200))
+    return tab && start + tab[0].length - 1
+  }
+
+  private convert(node: ParsedNode | null, depth: number): Node {
+    if (node === null) return { kind: 'scalar', start: 0, end: 0, value: null, text: '' }
+    const [start, end] = node.range
+    if (depth > DEEPEST) {
+      if (this.findings.length === 0)
+        this.find(
+          start,
+          start + 1,
+          'too-deep',
+          `more than ${DEEPEST} levels stand one in another`,
+          'an entry needs three or four at most',
+        )
+      return { kind: 'scalar', start, end, value: null, text: '' }
+    }
+    if (isAlias(node)) {
+      this.find(start, end, 'alias', 'aliases are not used here', 'write the value out')
+      return { kind: 'scalar', start, end, value: null, text: '' }
+    }
+    if (node.anchor) this.find(start, end, 'alias', 'anchors are not used here', `delete \`&${node.anchor}\``)
+    if (
+      node.tag?.startsWith('tag:') === false ||
+      (node.tag && /^!/.test(this.at.text.slice(start, start + 1)))
+    ) {
+      this.find(start, end, 'tag', 'tags are not used here', 'delete the tag')
+    }
+    if (isMap(node)) return this.map(node as never, depth)
+    if (isSeq(node)) {
+      const items = node.items.map((item) => this.convert(item as ParsedNode, depth + 1))
+      return { kind: 'list', start, end: items.at(-1)?.end ?? end, items }
+    }
+    if (isScalar(node)) return this.scalar(node.value, node.source ?? '', start, end)
+    return { kind: 'scalar', start, end, value: null, text: '' }
+  }
+
+  private scalar(value: unknown, text: string, start: number, end: number): Node {
+    const odd =
+      typeof value === 'string'
+        ? /[\0-\x08\x0b-\x1f\x7f-\x84\x86-\x9f\u202a-\u202e\u2066-\u2069\ufeff]/.exec(value)
+        : null
+    if (odd)
+      this.find(
+        start,
+        end,
+        'control-character',
+        'the text holds an invisible control character',
+        'type the text again',
+      )
+    if (typeof value === 'number' && !Number.isFinite(value)) {
+      this.find(start, end, 'not-a-number', `\`${text}\` is no usable number`, 'write the figure in digits')
+    }
+    const kept =
+      typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean' ? value : null
+    return { kind: 'scalar', start, end, value: kept, text }
+  }
+
+  private map(
+    node: { range: [number, number, number]; items: { key: ParsedNode; value: ParsedNode | null }[] },
+    depth: number,
+  ): Node {
+    const [start, end] = node.range
+    if (node.items.length > MOST_KEYS) {
+      this.find(
+        start,
+        start + 1,
+        'too-many-keys',
+        `more than ${MOST_KEYS} keys stand in one entry`,
+        'split it',
+      )
+      return { kind: 'map', start, end, entries: [] }
+    }
+    const entries: MapEntry[] = []
+    const seen = new Map<string, number>()
+    for (const { key, value } of node.items) {
+      const entry = this.entry(key, value, depth)
+      if (!entry) continue
+      const before = seen.get(entry.key)
+      if (before !== undefined) {
+        const line = placeAt(this.at, before, before + 1).line
+        this.find(
+          entry.keyStart,
+          entry.keyEnd,
+          'duplicate-key',
+          `\`${entry.key}\` stands twice; the first is on line ${line}`,
+          'keep one of them',
+        )
+      }
+      seen.set(entry.key, entry.keyStart)
+      entries.push(entry)
+    }
+    return { kind: 'map', start, end: entries.at(-1)?.value.end || end, entries }
+  }
+
+  private entry(key: ParsedNode | null, value: ParsedNode | null, depth: number): MapEntry | null {
+    if (!key || !isScalar(key) || key.anchor || key.tag?.startsWith('!')) {
+      const [start, end] = key?.range ?? [0, 1]
+      this.find(start, end, 'odd-key', 'a key here is a plain word', 'write `word: value`')
+      return null
+    }
+    const name = key.source ?? String(key.value)
+    const [keyStart, keyEnd] = key.range as [number, number, number]
+    if (FORBIDDEN_KEYS.has(name)) {
+      this.find(keyStart, keyEnd, 'unknown-key', `\`${name}\` can't be a key here`, 'delete it')
+      return null
+    }
+    const read = this.convert(value, depth + 1)
+    return {
+      key: name,
+      keyStart,
+      keyEnd,
+      value: read.end === 0 ? { ...read, start: keyEnd, end: keyEnd } : read,
+    }
+  }
+}
+
+function explainFault(code: string, message: string): [string, string, string] {
+  const first = message.split('\n')[0]!.replace(/ at line \d+, column \d+:?$/, '')
+  switch (code) {
+    case 'TAB_AS_INDENT':
+      return ['tab-indent', 'a tab is used to indent', 'use spaces: YAML takes no tabs there']
+    case 'MULTIPLE_DOCS':
+      return [
+        'several-documents',
+        'the file holds more than one document',
+        'delete the line with `---`, or make two files',
+      ]
+    case 'TAG_RESOLVE_FAILED':
+      return ['tag', 'tags are not used here', 'delete the tag, the word behind `!`']
+    case 'BAD_INDENT':
+    case 'MULTILINE_IMPLICIT_KEY':
+      return [
+        'syntax',
+        `the indentation doesn't add up (${first})`,
+        'line the keys of one entry up under each other',
+      ]
+    case 'MISSING_CHAR':
+      return ['syntax', first, 'look for a missing bracket, comma, colon or quote, here or just before']
+    default:
+      return ['syntax', first, 'check brackets, colons, quotes and indentation, here or just before']
+  }
+}

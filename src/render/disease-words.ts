@@ -1,0 +1,35 @@
+import type { CoverDay, DiseaseCover } from '../reports/cover/report.ts'
+import { safeLine } from './safe.ts'
+
+export interface CoverNames {
+  blocks: ReadonlyMap<string, string>
+  products: ReadonlyMap<string, string>
+}
+
+export const blockName = (id: string, { blocks }: CoverNames) => safeLine(blocks.get(id) ?? id)
+export const productName = (id: string, { products }: CoverNames) => safeLine(products.get(id) ?? id)
+
+export type CoverWord = 'covered' | 'in part' | 'open' | 'unknown' | 'not yet' | 'past need'
+
+/** How a block stands on a day, in a word. */
+export function coverWord(
+  { date, needed, covered, share }: CoverDay,
+  span: DiseaseCover['needed'],
+): CoverWord {
+  if (covered === true) return 'covered'
+  if (!needed) return date < span.from ? 'not yet' : 'past need'
+  if (covered === null) return 'unknown'
+  return share !== null && share > 0 ? 'in part' : 'open'
+}
+
+/** `rows 13 to 19`, or a share in per cent, where only that is written. */
+export function partText({
+  rows,
+  share,
+}: {
+  rows: { from: number; to: number } | null
+  share: number | null
+}): string {
+  if (rows) return rows.from === rows.to ? `row ${rows.from}` : `rows ${rows.from} to ${rows.to}`
+  return share === null ? 'a part' : `${Math.round(share * 100)} %`
+}

@@ -1,0 +1,52 @@
+import ical, { ICalCalendarMethod, ICalEventTransparency } from 'ical-generator'
+import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import type { Report } from '../../facts/report.ts'
+import { addDays, dayOf } from '../../records/date.ts'
+import { safe } from '../../render/safe.ts'
+import type { CalendarData, CalendarEvent } from './report.ts'
+
+/** How a calendar made by rowbook is known again before it is replaced. */
+export const CALENDAR_MARK = 'PRODID:-//rowbook//vineyard ledger//EN'
+
+export interface CalendarLook {
+  /** What the calendar is called. */
+  site: string
+  /** This moment, ms since 1970: the stamp of every event. */
+  now: number
+}
+
+/**
+ * A report as an iCalendar file by RFC 5545. Hours are written in UTC, which every calendar shows in its own zone;
+ * whole days have no zone. The sequence number rises with the day looked at, so that a later file wins.
+ */
+export function renderCalendar({ asOf, data }: Report<CalendarData>, { site, now }: CalendarLook): string {
+  const made = ical({
+    name: safe(site),
+    prodId: { company: 'rowbook', product: 'vineyard ledger', language: 'EN' },
+    method: ICalCalendarMethod.PUBLISH,
+  })
+  const stamp = new Date(now)
+  for (const event of data.events) {
+    made.createEvent({
+      id: event.uid,
+      ...timesOf(event),
+      stamp,
+      sequence: dayOf(asOf),
+      summary: safe(event.title),
+      description: safe([event.detail, ...cautionsOf(event)].join('\n')),
+      categories: [{ name: event.kind }],
+      transparency: ICalEventTransparency.TRANSPARENT,
+    })
+  }
+  return `${made.toString()}\r\n`
+}
+
+const cautionsOf = ({ kind }: CalendarEvent) =>
+  kind === 're-entry' || kind === 'before-harvest' ? SPRAY_CAUTIONS : ESTIMATE_CAUTIONS
+
+/** The end of whole days is the day after the last, by the standard. */
+function timesOf({ start, end, allDay }: CalendarEvent) {
+  return allDay
+    ? { start: new Date(`${start}T00:00:00Z`), end: new Date(`${addDays(end, 1)}T00:00:00Z`), allDay }
+    : { start: new Date(start), end: new Date(end), allDay }
+}

@@ -1,0 +1,175 @@
+import { createHash } from 'node:crypto'
+import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { type KeepOut, keepOutOf } from '../../facts/spraying/keep-out.ts'
+import { legalFrom, spraysOf } from '../../facts/spraying/legal-from.ts'
+import { windowOf } from '../../facts/window/block-window.ts'
+import type { SprayEntry } from '../../ledger/read/ledger.ts'
+import { addDays, spokenDate } from '../../records/date.ts'
+import { clockText } from '../../records/time-range.ts'
+import { instantOf } from '../../records/zone.ts'
+import { cover } from '../cover/report.ts'
+
+export interface CalendarEvent {
+  /** Stays the same as long as the event is about the same thing, so that a second import updates it. */
+  uid: string
+  kind: 're-entry' | 'before-harvest' | 'cover' | 'window'
+  blocks: string[]
+  /** ISO dates of whole days, the last included; or ISO times with offset where `allDay` is false. */
+  start: string
+  end: string
+  allDay: boolean
+  title: string
+  detail: string
+}
+
+export interface CalendarData {
+  events: CalendarEvent[]
+  /** What the calendar should hold and can't, in words. */
+  missing: string[]
+}
+
+export interface CalendarOptions {
+  /** Also what is over on the day that the book is looked at. */
+  past?: boolean
+}
+
+/** What the sprays and the ripening of a season put into a calendar. */
+export function calendar(input: ReportInput, { past = false }: CalendarOptions = {}): Report<CalendarData> {
+  const missing: string[] = []
+  const all = [...keepOuts(input, missing), ...waits(input, missing), ...coverEnds(input), ...windows(input)]
+  const events = all
+    .filter(({ end }) => past || end.slice(0, 10) >= input.asOf)
+    .sort((a, b) => (a.start < b.start ? -1 : a.start > b.start ? 1 : a.uid < b.uid ? -1 : 1))
+  return makeReport('calendar', input, {
+    data: { events, missing: [...new Set(missing)] },
+    cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS],
+  })
+}
+
+function nameIn({ ledger }: ReportInput) {
+  return (id: string) => ledger.blocks.get(id)?.name ?? id
+}
+
+function seasonSprays({ ledger, season, asOf, blocks }: ReportInput): SprayEntry[] {
+  const wanted = new Set(blocks.map(({ id }) => id))
+  return ledger.sprays.filter(
+    (spray) => spray.season === season && spray.date <= asOf && spray.blocks.some((id) => wanted.has(id)),
+  )
+}
+
+function keepOuts(input: ReportInput, missing: string[]): CalendarEvent[] {
+  const { ledger } = input
+  const zone = ledger.vineyard.timezone
+  const seen = new Map<string, number>()
+  return seasonSprays(input).flatMap((spray) => {
+    const { file } = spray.source.at
+    const number = (seen.get(file) ?? 0) + 1
+    seen.set(file, number)
+    const out = keepOutOf(ledger, spray)
+    if (out.unknown.length > 0)
+      missing.push(
+        `re-entry after ${out.unknown.join(' and ')}: products/${out.unknown[0]}.yaml gives no \`re_entry\``,
+      )
+    if (!out.over) return []
+    const blocks = spray.blocks.map(nameIn(input))
+    return [
+      {
+        uid: uidOf(input, ['re-entry', file, String(number)]),
+        kind: 're-entry' as const,
+        blocks: spray.blocks,
+        start: startOf(spray, zone),
+        end: out.over.iso,
+        allDay: false,
+        title: `Keep out of ${blocks.join(', ')} until ${clockText(out.over.minutes)}`,
+        detail: keepOutDetail(spray, out),
+      },
+    ]
+  })
+}
+
+const keepOutDetail = (spray: SprayEntry, { by, hours, over }: KeepOut) =>
+  `Sprayed ${spokenDate(spray.date)}; ${by} asks for ${hours} h from the end of spraying: ${spokenDate(over!.date)} ${clockText(over!.minutes)}.`
+
+function startOf(spray: SprayEntry, zone: string): string {
+  return new Date(instantOf(spray.date, spray.time?.start ?? 0, zone)).toISOString()
+}
+
+function waits(input: ReportInput, missing: string[]): CalendarEvent[] {
+  const { ledger, season, asOf, blocks } = input
+  return blocks.flatMap((block) => {
+    const legal = legalFrom(ledger, spraysOf(ledger, { block: block.id, season, asOf }))
+    if (legal.unknown.length > 0)
+      missing.push(
+        `picking after ${legal.unknown.join(' and ')}: products/${legal.unknown[0]}.yaml gives no \`before_harvest\``,
+      )
+    if (!legal.date || !legal.by) return []
+    const open = legal.unknown.length > 0 ? ` The days of ${legal.unknown.join(' and ')} are unknown.` : ''
+    return [
+      wholeDays({
+        uid: uidOf(input, ['before-harvest', block.id, String(season)]),
+        kind: 'before-harvest',
+        blocks: [block.id],
+        start: legal.date,
+        end: legal.date,
+        title:
+          legal.unknown.length > 0
+            ? `${block.name} not before today; ${legal.unknown.join(', ')} unknown`
+            : `${block.name} may be picked from today, by its sprays`,
+        detail: `By the days before harvest: ${legal.by.product}, sprayed ${spokenDate(legal.by.sprayed)}, ${legal.by.days} days.${open}`,
+      }),
+    ]
+  })
+}
+
+function coverEnds(input: ReportInput): CalendarEvent[] {
+  const { asOf, season } = input
+  const name = nameIn(input)
+  const all = cover(input).data.blocks.flatMap((one) =>
+    [one, ...one.diseases].map((each) => ({ ...each, block: one.block })),
+  )
+  return all.flatMap(({ block, disease, needed, days }) => {
+    const today = days.find(({ date }) => date === asOf)
+    if (!today?.covered || today.daysLeft === null || needed.to < asOf) return []
+    const end = addDays(asOf, today.daysLeft)
+    return [
+      wholeDays({
+        uid: uidOf(input, ['cover', block, disease, String(season)]),
+        kind: 'cover',
+        blocks: [block],
+        start: end,
+        end,
+        title: `${name(block)}: cover against ${disease} ends`,
+        detail: `${today.by}; as known on ${spokenDate(asOf)}, rain may end it sooner.`,
+      }),
+    ]
+  })
+}
+
+function windows(input: ReportInput): CalendarEvent[] {
+  const { season } = input
+  return input.blocks.flatMap((block) => {
+    const { earliest, likely, latest, target, picked } = windowOf(block, input)
+    if (picked || !earliest || !likely || !latest) return []
+    return [
+      wholeDays({
+        uid: uidOf(input, ['window', block.id, String(season)]),
+        kind: 'window',
+        blocks: [block.id],
+        start: earliest,
+        end: latest,
+        title: `${block.name} reaches ${target} Brix`,
+        detail: `Likely ${spokenDate(likely)}; 90 % interval, as known on ${spokenDate(input.asOf)}.`,
+      }),
+    ]
+  })
+}
+
+const wholeDays = (event: Omit<CalendarEvent, 'allDay'>): CalendarEvent => ({ ...event, allDay: true })
+
+/** Made of the vineyard and of what the event is about, and of nothing that a later look may change. */
+function uidOf({ ledger }: ReportInput, about: readonly string[]): string {
+  const { name, latitude } = ledger.vineyard
+  const hash = createHash('sha256').update(JSON.stringify([name, latitude, ...about]))
+  return `${hash.digest('hex').slice(0, 32)}@rowbook.invalid`
+}

@@ -1,0 +1,87 @@
+import type { Report } from '../../facts/report.ts'
+import { safe } from '../../render/safe.ts'
+import type { Style } from '../../render/style.ts'
+import { renderTable } from '../../render/table.ts'
+import { listed, renderCautions, wrap } from '../../render/text.ts'
+import { display } from '../../render/units.ts'
+import type { CalibrateData } from './report.ts'
+
+/** A calibration: what comes out, what is wanted, the nozzles, and the record to keep. */
+export function renderCalibrate(
+  report: Report<CalibrateData>,
+  style: Style,
+  record: { text: string; said: string } | null = null,
+): string {
+  const { data } = report
+  const parts = [
+    `${wrap(answer(data, style), style.columns)}\n`,
+    nozzleTable(data, style),
+    wantedLines(data, style),
+    record ? `${wrap(record.said, style.columns)}\n\n${safe(record.text)}` : '',
+  ]
+  return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
+}
+
+function answer(data: CalibrateData, style: Style): string {
+  const { volumePerHa, method, flow, speed, rowSpacing, plot, course, missing } = data
+  const { units, paint } = style
+  const walk = course
+    ? ` The course of the 1/128-acre plot is ${display(course, units)} long for this width.`
+    : ''
+  const needed = data.wanted?.flowNeeded
+  if (!volumePerHa && needed)
+    return `${paint.strong(`${display(needed, units)} in all`)} gives ${display(data.wanted!.volumePerHa, units)} at ${display(speed!, units)} over ${display(rowSpacing!, units)}.${walk}`
+  if (!volumePerHa) return `What comes out on an area can't be told without ${listed(missing)}.${walk}`
+  const how =
+    method === 'area'
+      ? `by what went out on ${display(plot!, units)}`
+      : `from ${display(flow!, units)} at ${display(speed!, units)} over ${display(rowSpacing!, units)}`
+  return `${paint.strong(display(volumePerHa, units))}, ${how}.${walk}`
+}
+
+function nozzleTable(
+  { nozzles, nozzleMean, nozzleTolerance }: CalibrateData,
+  { units, paint }: Style,
+): string {
+  if (nozzles.length === 0) return ''
+  const rows = nozzles.map(({ flow, deviation, ok }, index) => [
+    String(index + 1),
+    display(flow, units),
+    `${deviation > 0 ? '+' : ''}${(deviation * 100).toFixed(1)} %`,
+    ok ? 'keep' : paint.bad('replace'),
+  ])
+  const bad = nozzles.flatMap(({ ok }, index) => (ok ? [] : [index + 1]))
+  const share = Number((nozzleTolerance * 100).toPrecision(3))
+  const says =
+    bad.length === 0
+      ? `All ${nozzles.length} nozzles are within ${share} % of their mean, ${display(nozzleMean!, units)}.`
+      : `Nozzle ${listed(bad.map(String))} ${bad.length === 1 ? 'is' : 'are'} more than ${share} % off the mean, ${display(nozzleMean!, units)}.`
+  return `${renderTable([{ title: 'nozzle', align: 'right' }, { title: 'flow', align: 'right' }, { title: 'off mean', align: 'right' }, { title: '' }], rows)}\n${says}\n`
+}
+
+function wantedLines({ wanted }: CalibrateData, { units, columns }: Style): string {
+  if (!wanted) return ''
+  const { volumePerHa, deviation, ok, tolerance, flowNeeded, perNozzle, speedNeeded, pressureNeeded } = wanted
+  const lines: string[] = []
+  if (deviation !== null) {
+    const off = `${Math.abs(deviation * 100).toFixed(1)} % ${deviation < 0 ? 'below' : 'above'}`
+    const limit = `${Number((tolerance * 100).toPrecision(3))} %`
+    lines.push(
+      ok
+        ? `That is within ${limit} of the wanted ${display(volumePerHa, units)}.`
+        : `That is ${off} the wanted ${display(volumePerHa, units)}, more than ${limit}.`,
+    )
+  }
+  const ways = [
+    ...(flowNeeded
+      ? [
+          `a flow of ${display(flowNeeded, units)} in all${perNozzle ? ` (${display(perNozzle, units)} a nozzle)` : ''}`,
+        ]
+      : []),
+    ...(pressureNeeded ? [`a pressure of ${display(pressureNeeded, units)} with these nozzles`] : []),
+    ...(speedNeeded && !ok ? [`with this flow a speed of ${display(speedNeeded, units)}`] : []),
+  ]
+  if (ways.length > 0 && deviation !== null)
+    lines.push(`For ${display(volumePerHa, units)}: ${ways.join(', or ')}.`)
+  return lines.length > 0 ? `${lines.map((line) => wrap(line, columns)).join('\n')}\n` : ''
+}

@@ -1,0 +1,158 @@
+import { makeReport, type Report, type ReportFinding } from '../../facts/report.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { type Effects, effectsOf } from './effects.ts'
+import { type BookEntry, entriesApart, type Field, fieldsOf, gistOf, lineOf, nounOf } from './entries.ts'
+import { matchEntries } from './match.ts'
+
+/** A spray that is changed later than this after its day is marked: an inspector would ask. */
+export const LATE_DAYS = 30
+
+export interface FieldChange {
+  /** Path of the field, like `products.sulphur-80.rate`. */
+  field: string
+  /** As written; null where it isn't. */
+  from: string | null
+  to: string | null
+}
+
+export interface EntryChange {
+  kind: string
+  id: string | null
+  date: IsoDate | null
+  blocks: string[]
+  season: number | null
+  /** What it says, in few words. */
+  gist: string
+  file: string
+  line: number
+  /** Days from its date to the change, as far as git knows; null for records without a date. */
+  daysAfter: number | null
+  /** Whether it is a spray that was changed more than 30 days after its date. */
+  late: boolean
+}
+
+export type Correction = EntryChange & { fields: FieldChange[] }
+
+/** A state of the book: a revision, or the files as they stand. */
+export interface BookState {
+  name: string
+  commit: string | null
+  date: IsoDate | null
+  subject: string | null
+}
+
+export interface ChangesData {
+  from: BookState
+  to: BookState
+  added: EntryChange[]
+  removed: EntryChange[]
+  corrected: Correction[]
+  /** Errors of either state: a record that can't be read is not compared. */
+  unread: { in: 'from' | 'to'; finding: ReportFinding }[]
+  /** null where `why` says what stands in the way. */
+  effects: Effects | null
+  why: string | null
+}
+
+export interface ChangesQuestion {
+  before: { state: BookState; ledger: Ledger | null }
+  after: { state: BookState; ledger: Ledger }
+  asOf: IsoDate
+  /** The season whose verdicts are compared. */
+  season: number
+  /** The day on which a file was last changed, as far as known. */
+  changedOn: (file: string) => IsoDate
+}
+
+/** What changed in the book between two states of it, and what that does to the figures. */
+export function changes(question: ChangesQuestion): Report<ChangesData> {
+  const { before, after, asOf, season } = question
+  const matched = matchEntries(...entriesApart(before.ledger, after.ledger))
+  const describe = (entry: BookEntry) => toChange(entry, question.changedOn(entry.file))
+  const added = matched.added.map(describe)
+  const removed = matched.removed.map(describe)
+  const corrected = matched.corrected.map((pair) => {
+    const now = describe(pair.after)
+    const late = now.late || lateOf(pair.before, question.changedOn(pair.after.file))
+    return { ...now, late, fields: fieldChanges(fieldsOf(pair.before), fieldsOf(pair.after)) }
+  })
+  const unread = [...unreadOf('from', before.ledger), ...unreadOf('to', after.ledger)]
+  const seasons = seasonsOf(
+    [...matched.added, ...matched.removed, ...matched.corrected.map((pair) => pair.after)],
+    question,
+  )
+  const why =
+    before.ledger === null
+      ? 'there is no earlier book to compare with'
+      : unread.length > 0
+        ? 'errors in the records stand in the way'
+        : null
+  const nothing = added.length + removed.length + corrected.length === 0
+  const effects =
+    why !== null || before.ledger === null
+      ? null
+      : nothing
+        ? { figures: [], findings: { appeared: [], gone: [] } }
+        : effectsOf(before.ledger, after.ledger, { asOf, seasons, verdictsOf: season })
+  const data: ChangesData = {
+    from: before.state,
+    to: after.state,
+    added: added.sort(inOrder),
+    removed: removed.sort(inOrder),
+    corrected: corrected.sort(inOrder),
+    unread,
+    effects,
+    why,
+  }
+  return makeReport('changes', { asOf, season: null }, { data })
+}
+
+function toChange(entry: BookEntry, changed: IsoDate): EntryChange {
+  const { id, date, blocks, season, file } = entry
+  return {
+    kind: nounOf(entry),
+    id,
+    date,
+    blocks,
+    season,
+    gist: gistOf(entry),
+    file,
+    line: lineOf(entry),
+    daysAfter: date === null ? null : daysBetween(date, changed),
+    late: lateOf(entry, changed),
+  }
+}
+
+function lateOf({ kind, date }: BookEntry, changed: IsoDate): boolean {
+  return kind === 'sprays' && date !== null && daysBetween(date, changed) > LATE_DAYS
+}
+
+function fieldChanges(before: Map<string, Field>, after: Map<string, Field>): FieldChange[] {
+  const labels = new Set([...before.keys(), ...after.keys()])
+  return [...labels].flatMap((field) => {
+    const [from, to] = [before.get(field), after.get(field)]
+    return from?.value === to?.value ? [] : [{ field, from: from?.text ?? null, to: to?.text ?? null }]
+  })
+}
+
+function unreadOf(side: 'from' | 'to', ledger: Ledger | null): ChangesData['unread'] {
+  return (ledger?.findings ?? [])
+    .filter(({ level }) => level === 'error')
+    .map(({ length: _, ...finding }) => ({ in: side, finding }))
+}
+
+/** Seasons whose figures may have changed: those of the entries, and all where a standing record did. */
+function seasonsOf(entries: readonly BookEntry[], { before, after, season }: ChangesQuestion): number[] {
+  const all = entries.some((entry) => entry.season === null)
+  const wanted = all
+    ? [...(before.ledger?.seasons ?? []), ...after.ledger.seasons]
+    : entries.map((entry) => entry.season!)
+  return [...new Set([...wanted, season])].sort((a, b) => a - b)
+}
+
+function inOrder(a: EntryChange, b: EntryChange): number {
+  const key = ({ date, kind, file, line }: EntryChange) =>
+    `${date ?? ''} ${kind} ${file} ${String(line).padStart(6, '0')}`
+  return key(a) < key(b) ? -1 : 1
+}

@@ -1,0 +1,236 @@
+import type { Report, ReportFinding } from '../../facts/report.ts'
+import { type IsoDate, shortDate } from '../../records/date.ts'
+import { figure } from '../../render/figure.ts'
+import { safeLine } from '../../render/safe.ts'
+import type { Style } from '../../render/style.ts'
+import { counted, listed, wrap } from '../../render/text.ts'
+import type { FigureChange } from './effects.ts'
+import type { BookState, ChangesData, Correction, EntryChange, FieldChange } from './report.ts'
+
+/** What was added, corrected and removed, and what it does to the figures and the findings. */
+export function renderChanges({ data }: Report<ChangesData>, style: Style): string {
+  const { added, removed, corrected, unread, effects, why } = data
+  const span = `between ${stateText(data.from)} and ${stateText(data.to)}`
+  const parts = [
+    wrap(`${sumOf(data)} ${span}.`, style.columns),
+    section(
+      'Added',
+      added.map((entry) => entryText(entry, style)),
+      style,
+    ),
+    section(
+      'Corrected',
+      corrected.map((entry) => correctionText(entry, style)),
+      style,
+    ),
+    section(
+      'Removed',
+      removed.map((entry) => entryText(entry, style)),
+      style,
+    ),
+    section(
+      'What that does',
+      effects ? effectLines(effects.figures).map((line) => wrap(line, style.columns, '  ')) : [],
+      style,
+    ),
+    section(
+      'Findings that appeared',
+      (effects?.findings.appeared ?? []).map((one) => findingText(one, style)),
+      style,
+    ),
+    section(
+      'Findings that went',
+      (effects?.findings.gone ?? []).map((one) => findingText(one, style)),
+      style,
+    ),
+    section(
+      'Errors, whose records may be left out above',
+      unread.map(({ in: side, finding }) =>
+        findingText(finding, style, side === 'from' ? stateText(data.from) : stateText(data.to)),
+      ),
+      style,
+    ),
+    why === null || data.from.commit === null ? '' : wrap(`No figures: ${why}.`, style.columns),
+  ]
+  return `${parts.filter((part) => part !== '').join('\n\n')}\n`
+}
+
+function section(title: string, lines: readonly string[], { paint }: Style): string {
+  return lines.length === 0 ? '' : `${paint.strong(title)}\n${lines.join('\n')}`
+}
+
+function stateText({ name, commit, date, subject }: BookState): string {
+  if (commit === null) return name
+  const said = [date && longDate(date), subject && `"${safeLine(subject)}"`].filter(Boolean).join(', ')
+  return `${safeLine(name === commit ? commit.slice(0, 10) : name)} (${said})`
+}
+
+const longDate = (date: IsoDate) => `${shortDate(date)} ${date.slice(0, 4)}`
+
+/** `2 sprays and 1 sample added; 1 spray corrected`. */
+function sumOf({ added, corrected, removed }: ChangesData): string {
+  const parts = [
+    [added, 'added'],
+    [corrected, 'corrected'],
+    [removed, 'removed'],
+  ] as const
+  const said = parts.flatMap(([list, verb]) => (list.length > 0 ? [`${kindsOf(list)} ${verb}`] : []))
+  if (said.length === 0) return 'No change in the book'
+  return said.join('; ')
+}
+
+const PLURALS: Record<string, string> = {
+  scouting: 'disease walks',
+  crop: 'crop counts',
+  work: 'pieces of work',
+  variety: 'varieties',
+  spray: 'sprays',
+}
+const SINGLE: Record<string, string> = { scouting: 'disease walk', crop: 'crop count', work: 'piece of work' }
+
+function kindsOf(entries: readonly EntryChange[]): string {
+  const counts = new Map<string, number>()
+  for (const { kind } of entries) counts.set(kind, (counts.get(kind) ?? 0) + 1)
+  return listed(
+    [...counts].map(([kind, count]) => counted(count, SINGLE[kind] ?? kind, PLURALS[kind] ?? `${kind}s`)),
+  )
+}
+
+/** `spray 14 Jun 2026 top-terrace`, `product sulphur-80`. */
+function nameOf({ kind, id, date, blocks }: EntryChange): string {
+  return [SINGLE[kind] ?? kind, id, date && longDate(date), listed(blocks)].filter(Boolean).join(' ')
+}
+
+function entryText(entry: EntryChange, style: Style): string {
+  const text = `${nameOf(entry)}${entry.gist ? `: ${entry.gist}` : ''}`
+  const lines = [wrap(safeLine(text), style.columns - 4, '  ').replaceAll('\n', '\n  ')]
+  if (entry.late) lines.push(lateText(entry, style))
+  return lines.join('\n')
+}
+
+function lateText({ daysAfter }: EntryChange, { columns, paint }: Style): string {
+  const text = `LATE: ${daysAfter} days after its date. An inspector would ask; say why in the commit.`
+  return paint.doubtful(wrap(text, columns, '      '))
+}
+
+function correctionText(entry: Correction, style: Style): string {
+  const lines = entry.fields
+    .filter(isTold)
+    .map((field) => wrap(safeLine(fieldText(field)), style.columns, '      '))
+  const head = wrap(safeLine(nameOf(entry)), style.columns, '  ')
+  return [head, ...lines, ...(entry.late ? [lateText(entry, style)] : [])].join('\n')
+}
+
+/** The name of an item is told by its other fields already. */
+const isTold = ({ field }: FieldChange) => !/^products\..+\.product$/.test(field)
+
+function fieldText({ field, from, to }: FieldChange): string {
+  const name = fieldName(field)
+  if (from === null) return `${name}: ${to} (new)`
+  if (to === null) return `${name}: ${from} (taken out)`
+  return `${name}: ${from} -> ${to}`
+}
+
+/** `products.sulphur-80.rate` as a grower says it: `rate of sulphur-80`. */
+export function fieldName(field: string): string {
+  const item = /^(products|actives|uses|keep_apart)\.(.+)\.([^.]+)$/.exec(field)
+  if (!item) return field.replaceAll('_', ' ').replaceAll('.', ' ')
+  const key = item[3] === 'for' ? 'target' : item[3]!.replaceAll('_', ' ')
+  return `${key} ${item[1] === 'uses' ? 'against' : 'of'} ${item[2]}`
+}
+
+const FIGURES: Record<FigureChange['figure'], { name: string; decimals: number }> = {
+  sprays: { name: 'sprays', decimals: 0 },
+  copper: { name: 'copper', decimals: 2 },
+  treatmentFrequency: { name: 'treatment frequency', decimals: 2 },
+  legalFrom: { name: 'pick from', decimals: 0 },
+  picked: { name: 'picked', decimals: 0 },
+  verdict: { name: 'verdict', decimals: 0 },
+}
+
+/** One line for each block and season, with the figures that came out differently. */
+function effectLines(figures: readonly FigureChange[]): string[] {
+  const lines = new Map<string, string[]>()
+  for (const change of figures) {
+    const key = `${change.block} ${change.season}`
+    const { name, decimals } = FIGURES[change.figure]
+    const shown = (value: FigureChange['from']) =>
+      value === null
+        ? change.figure === 'legalFrom'
+          ? 'no limit'
+          : 'unknown'
+        : typeof value === 'number'
+          ? figure(value, decimals)
+          : change.figure === 'legalFrom'
+            ? longDate(value)
+            : value
+    const unit = change.unit ? ` ${change.unit}` : ''
+    const list = lines.get(key) ?? []
+    lines.set(key, [...list, `${name} ${shown(change.from)} -> ${shown(change.to)}${unit}`])
+  }
+  return [...lines].map(([key, parts]) => `${key}: ${parts.join(', ')}`)
+}
+
+function findingText({ name, level, file, line, message }: ReportFinding, style: Style, where = ''): string {
+  const text = `${level} ${name} in ${safeLine(file)}:${line}${where ? ` of ${where}` : ''}: ${safeLine(message)}`
+  return wrap(text, style.columns, '  ')
+}
+
+const SUBJECT = 72
+const MOST_LINES = 24
+
+/** The changes as a commit message: a subject line, then one line for each entry and each figure. */
+export function changesMessage({ data }: Report<ChangesData>): string {
+  const { added, corrected, removed, effects } = data
+  const lines = [
+    ...added.map((entry) => `add ${nameOf(entry)}${entry.gist ? `: ${entry.gist}` : ''}${lateMark(entry)}`),
+    ...corrected.map(
+      (entry) =>
+        `correct ${nameOf(entry)}: ${entry.fields.filter(isTold).map(fieldText).join(', ')}${lateMark(entry)}`,
+    ),
+    ...removed.map(
+      (entry) => `remove ${nameOf(entry)}${entry.gist ? `: ${entry.gist}` : ''}${lateMark(entry)}`,
+    ),
+  ]
+  const names = (list: readonly ReportFinding[]) => listed([...new Set(list.map(({ name }) => name))])
+  const { appeared = [], gone = [] } = effects?.findings ?? {}
+  const after = [
+    ...effectLines(effects?.figures ?? []),
+    ...(appeared.length > 0 ? [`findings that appeared: ${names(appeared)}`] : []),
+    ...(gone.length > 0 ? [`findings that went: ${names(gone)}`] : []),
+  ]
+  const body = [shortened(lines), shortened(after)].filter((part) => part.length > 0)
+  return `${[subjectOf(data), ...body.map((part) => part.map((line) => wrapped(safeLine(line))).join('\n'))].join('\n\n')}\n`
+}
+
+const lateMark = ({ late, daysAfter }: EntryChange) => (late ? ` (${daysAfter} days after its date)` : '')
+
+function shortened(lines: readonly string[]): string[] {
+  if (lines.length <= MOST_LINES) return [...lines]
+  return [...lines.slice(0, MOST_LINES), `and ${lines.length - MOST_LINES} more`]
+}
+
+const wrapped = (line: string) => wrap(`- ${line}`, SUBJECT - 2).replaceAll('\n', '\n  ')
+
+function subjectOf(data: ChangesData): string {
+  const { added, corrected, removed } = data
+  const verbs = [
+    ['Add', added],
+    ['Correct', corrected],
+    ['Remove', removed],
+  ] as const
+  const said = (names: (list: readonly EntryChange[]) => string) => {
+    const parts = verbs.flatMap(([verb, list]) => (list.length > 0 ? [`${verb} ${names(list)}`] : []))
+    return parts
+      .map((part, index) => (index === 0 ? part : part[0]!.toLowerCase() + part.slice(1)))
+      .join('; ')
+  }
+  if (added.length + corrected.length + removed.length === 0) return 'No change in the book'
+  const only = [...added, ...corrected, ...removed]
+  if (only.length === 1) {
+    const one = safeLine(said((list) => nameOf(list[0]!)))
+    if (one.length <= SUBJECT) return one
+  }
+  const full = said(kindsOf)
+  return full.length <= SUBJECT ? full : said((list) => counted(list.length, 'entry', 'entries'))
+}

@@ -1,0 +1,51 @@
+import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { weatherLookedThrough } from '../../facts/weather/kept.ts'
+import { byPlace, type Finding } from '../../ledger/read/finding.ts'
+import { SEASON_KINDS, type SeasonKind, STANDING_KINDS, type StandingKind } from '../../records/kinds.ts'
+import { judge } from '../../rules/index.ts'
+
+export interface CheckData {
+  files: number
+  records: Record<StandingKind | SeasonKind, number> & { weatherRows: number }
+  errors: number
+  warnings: number
+  hints: number
+}
+
+/** A finding with the line that it is about, as the terminal shows it. */
+export interface ShownFinding extends Finding {
+  text: string
+}
+
+/**
+ * Everything that is wrong with the ledger: how it is written, and what its rules say. Rules are run over the
+ * sound records even where others are broken, so that one run tells all.
+ * @param wanted which findings are told of; all of the book is judged.
+ */
+export function check(
+  input: Omit<ReportInput, 'season' | 'blocks'>,
+  seasons: ReadonlySet<number>,
+  wanted: (finding: Finding) => boolean = () => true,
+): Report<CheckData> & { all: Finding[] } {
+  const { ledger, asOf } = input
+  const weather = [...seasons]
+    .filter((season) => ledger.weather.has(season))
+    .map((season) => weatherLookedThrough(ledger, season))
+  const ofWeather = weather.flatMap((one) => one.findings).sort(byPlace)
+  const findings = [...ledger.findings, ...judge({ ledger, asOf, seasons }), ...ofWeather].filter(wanted)
+  const count = (level: Finding['level']) => findings.filter((finding) => finding.level === level).length
+  const records = Object.fromEntries([
+    ...STANDING_KINDS.map((kind) => [kind, ledger[kind].size]),
+    ...SEASON_KINDS.map((kind) => [kind, ledger[kind].length]),
+    ['weatherRows', weather.reduce((sum, { rows }) => sum + rows, 0)],
+  ]) as CheckData['records']
+  const data = {
+    files: ledger.files + weather.length,
+    records,
+    errors: count('error'),
+    warnings: count('warning'),
+    hints: count('hint'),
+  }
+  const season = seasons.size === 1 ? [...seasons][0]! : null
+  return { ...makeReport('check', { asOf, season }, { data, findings }), all: findings }
+}

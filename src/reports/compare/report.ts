@@ -1,0 +1,130 @@
+import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { seasonOf, seasonSpan } from '../../ledger/read/seasons.ts'
+import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
+import { type SeasonFigures, type SeasonValue, seasonFigures } from './compared.ts'
+import { atCommonPlace, dayOfSeason } from './sugar.ts'
+
+export interface ComparedFigure {
+  /** null for the vineyard as a whole. */
+  block: string | null
+  figure: string
+  unit: string
+  values: ({ season: number } & SeasonValue)[]
+  /** Last season less the one before it, in `unit`; null where either is missing. */
+  change: number | null
+  /** How much that is, to put the most first: as a share of the larger; for days of a fortnight, for shares of a fifth. */
+  weight: number | null
+}
+
+export interface CompareData {
+  seasons: number[]
+  /** Up to which day each season is looked at, and whether that is part of it only. */
+  upTo: { season: number; date: IsoDate; whole: boolean }[]
+  /** What changed most first; what can't be compared last. */
+  figures: ComparedFigure[]
+}
+
+/** What weighs as much as a figure that came from nothing. Own rule: a fortnight, or a fifth of what was looked at. */
+const FORTNIGHT = 14
+const FIFTH = 20
+
+/**
+ * Two or more seasons side by side: growth, heat and rain, sprays, disease at comparable stages, sugar at
+ * comparable days and heat, picks and estimates. Where the season of `asOf` is among them and not over, all are
+ * looked at up to the same day of the season.
+ */
+export function compare(input: ReportInput, seasons: readonly number[]): Report<CompareData> {
+  const { ledger, asOf } = input
+  const site = ledger.vineyard
+  const current = seasonOf(site, asOf)
+  const sinceStart = seasons.includes(current)
+    ? daysBetween(seasonSpan(site, current).first, asOf)
+    : Number.POSITIVE_INFINITY
+  const upTo = seasons.map((season) => {
+    const { first, last } = seasonSpan(site, season)
+    const cut = Number.isFinite(sinceStart) ? addDays(first, sinceStart) : last
+    return { season, date: cut < last ? cut : last, whole: cut >= last }
+  })
+  const perSeason = upTo.map(({ season, date }) => seasonFigures({ ...input, season, asOf: date }))
+  const figures = [...sideBySide(perSeason), ...sugarFigures(perSeason)].filter(({ values }) =>
+    values.some(({ value }) => value !== null),
+  )
+  const data = { seasons: [...seasons], upTo, figures: figures.sort(byWeight) }
+  return makeReport('compare', { asOf, season: null }, { data, cautions: ESTIMATE_CAUTIONS })
+}
+
+function sideBySide(perSeason: readonly SeasonFigures[]): ComparedFigure[] {
+  const keys = new Set(perSeason.flatMap(({ figures }) => [...figures.keys()]))
+  return [...keys].map((key) => {
+    const [scope, figure] = key.split('\n') as [string, string]
+    const unit = perSeason.map(({ figures }) => figures.get(key)?.unit).find((one) => one !== undefined)!
+    const values = perSeason.map(({ season, figures, empty }) => {
+      const found = figures.get(key) ?? (empty ? nothing : absent(figure))
+      const { value = null, date = null, why = absentWhy(figure), remark } = found
+      return { season, value, date, why, ...(remark ? { remark } : {}) }
+    })
+    return withChange({ block: scope === '' ? null : scope, figure, unit, values })
+  })
+}
+
+/** An active that wasn't sprayed came to nothing; a walk that wasn't made is unknown. */
+const absent = (figure: string): SeasonValue =>
+  figure.startsWith('active ')
+    ? { value: 0, date: null, why: null }
+    : { value: null, date: null, why: absentWhy(figure) }
+
+const nothing: SeasonValue = { value: null, date: null, why: 'nothing is in the book' }
+
+const absentWhy = (figure: string) => (figure.includes(' on ') ? 'no walk then' : 'nothing recorded')
+
+function sugarFigures(perSeason: readonly SeasonFigures[]): ComparedFigure[] {
+  const blocks = [...(perSeason.at(-1)?.sugar.keys() ?? [])]
+  return blocks.flatMap((block) => {
+    const courses = perSeason.map(({ sugar }) => sugar.get(block)!)
+    const day = atCommonPlace(courses.map(({ byDay }) => byDay))
+    const heat = atCommonPlace(courses.map(({ byHeat }) => byHeat))
+    const found: ComparedFigure[] = []
+    if (day) {
+      const values = perSeason.map(({ season, first }, index) => ({
+        season,
+        value: day.brix[index]!,
+        date: dayOfSeason(first, day.x),
+        why: null,
+      }))
+      found.push(withChange({ block, figure: 'sugar on the same day', unit: 'Brix', values }))
+    }
+    if (heat) {
+      const values = perSeason.map(({ season }, index) => ({
+        season,
+        value: heat.brix[index]!,
+        date: null,
+        why: null,
+      }))
+      found.push(
+        withChange({ block, figure: `sugar at ${Math.round(heat.x)} °C-days`, unit: 'Brix', values }),
+      )
+    }
+    return found
+  })
+}
+
+function withChange(one: Omit<ComparedFigure, 'change' | 'weight'>): ComparedFigure {
+  const [before, now] = one.values.slice(-2).map(({ value }) => value)
+  if (before === null || before === undefined || now === null || now === undefined)
+    return { ...one, change: null, weight: null }
+  const change = now - before
+  const larger = Math.max(Math.abs(now), Math.abs(before))
+  return { ...one, change, weight: weightOf(change, larger, one.unit) }
+}
+
+function weightOf(change: number, larger: number, unit: string): number {
+  const size = Math.abs(change)
+  if (unit === 'd') return size / FORTNIGHT
+  if (unit === '%') return size / FIFTH
+  return larger === 0 ? 0 : size / larger
+}
+
+function byWeight(a: ComparedFigure, b: ComparedFigure): number {
+  return (b.weight ?? -1) - (a.weight ?? -1) || (`${a.block} ${a.figure}` < `${b.block} ${b.figure}` ? -1 : 1)
+}

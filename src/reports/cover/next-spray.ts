@@ -1,0 +1,48 @@
+import { shortDate } from '../../records/date.ts'
+import { blockName, type CoverNames, productName } from '../../render/disease-words.ts'
+import { renderTable } from '../../render/table.ts'
+import { listed } from '../../render/text.ts'
+import type { HarvestStop } from './harvest-stop.ts'
+import type { CoverData, DiseaseCover } from './report.ts'
+
+/** What the days before harvest leave of the next spray, where they shut out any product; empty where they don't. */
+export function nextSprayTable({ blocks, disease }: CoverData, names: CoverNames): string {
+  const asOf = blocks[0]?.days.at(-1)?.date
+  let before = ''
+  const rows = blocks.flatMap((block) => {
+    const all: DiseaseCover[] = [block, ...block.diseases]
+    return all.flatMap(({ harvestStop: stop, disease: one, sprays }) => {
+      if (!stop?.picking || !isShut(stop) || (one !== disease && sprays.length === 0)) return []
+      const name = block.block === before ? '' : blockName(block.block, names)
+      before = block.block
+      const due = stop.nextDue === asOf ? 'now' : shortDate(stop.nextDue)
+      return [[name, one, due, shortDate(stop.picking), legalText(stop, names)]]
+    })
+  })
+  if (rows.length === 0) return ''
+  return renderTable(
+    [
+      { title: 'next spray', most: 14 },
+      { title: 'against' },
+      { title: 'due' },
+      { title: 'picking' },
+      { title: 'by the days before harvest', most: 36 },
+    ],
+    rows,
+  )
+}
+
+const isShut = ({ inTime, products }: HarvestStop) => inTime.length < products.length
+
+/** Which products may still be sprayed, until when, and which not. */
+export function legalText({ inTime, products, lastDay }: HarvestStop, names: CoverNames): string {
+  const name = ({ product }: { product: string }) => productName(product, names)
+  const unknown = products.filter((one) => one.lastDay === null)
+  const open = unknown.length > 0 ? `; not known: ${listed(unknown.map(name))}` : ''
+  if (lastDay === null) return `not known: ${listed(unknown.map(name))}`
+  if (inTime.length === 0) return `too late, last day ${shortDate(lastDay)} (${name(products[0]!)})${open}`
+  const may = products.filter(({ product }) => inTime.includes(product))
+  const late = products.filter((one) => one.lastDay !== null && !inTime.includes(one.product))
+  const until = listed(may.map((one) => `${name(one)} until ${shortDate(one.lastDay!)}`))
+  return `${until}${late.length > 0 ? `; too late for ${listed(late.map(name))}` : ''}${open}`
+}

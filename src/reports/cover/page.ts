@@ -1,0 +1,125 @@
+import type { PageOf } from '../../commands/plumbing/pages.ts'
+import { WHOLE } from '../../facts/protection/parts.ts'
+import { shortDate } from '../../records/date.ts'
+import { partText } from '../../render/disease-words.ts'
+import { dateCell, nameOf, numberCell, productName, UNKNOWN } from '../../render/html/figures.ts'
+import { type Content, html } from '../../render/html/markup.ts'
+import type { Names } from '../../render/html/page.ts'
+import { folded, pageTable } from '../../render/html/table.ts'
+import { drawDayChart } from '../../render/svg/day-chart.ts'
+import { coverChart } from './chart.ts'
+import { legalText } from './next-spray.ts'
+import type { BlockCover, CoverData, DiseaseCover } from './report.ts'
+
+/** Whether each block was covered when disease was likely. */
+export const coverPage: PageOf<CoverData> = ({ data }, { names }) => ({
+  title: `Cover against ${data.disease}`,
+  content: html`${data.why && html`<p>${data.why}.</p>\n`}${data.blocks.map((block, index) => section(block, { data, names, index }))}<section>
+<h2>By which rules</h2>
+<ul class="plain">${data.rules.map((rule) => html`<li>${rule}</li>\n`)}</ul>
+</section>
+`,
+})
+
+function section(
+  block: BlockCover,
+  { data, names, index }: { data: CoverData; names: Names; index: number },
+): Content {
+  const name = nameOf(names, block.block)
+  const { from, to, why } = block.needed
+  return html`<section>
+<h2>${name}</h2>
+<p>Cover was needed from ${dateCell(from)} to ${dateCell(to)} (${why}).</p>
+${drawDayChart(`cover-${index}`, coverChart(data.chart, block))}${gapTable(name, block, names)}${partList(block, names)}${nextSprayTable(name, block, names)}${folded('Every spray in a table', sprayTable(name, block, names))}${otherDiseases(block)}</section>
+`
+}
+
+function gapTable(name: string, { gaps, disease }: DiseaseCover, names: Names): Content {
+  if (gaps.length === 0) return html`<p>No gap while cover was needed.</p>\n`
+  return pageTable({
+    caption: `${name}, days without cover`,
+    columns: [
+      { title: 'from', number: true },
+      { title: 'to', number: true },
+      { title: 'days', number: true },
+      { title: 'worst index', number: true },
+      { title: 'risk' },
+      { title: 'after' },
+    ],
+    rows: gaps.map(({ from, to, days, worstIndex, risk, after }) => [
+      dateCell(from),
+      dateCell(to),
+      String(days),
+      numberCell(worstIndex, disease === 'botrytis' ? 2 : 0),
+      risk ?? UNKNOWN,
+      after === null
+        ? 'nothing sprayed before'
+        : `${productName(names, after.product)} ${shortDate(after.date)}: ${after.reason ?? 'unknown'}`,
+    ]),
+  })
+}
+
+/** What covered a part of the block in its gaps. */
+function partList({ gaps, rows }: BlockCover, names: Names): Content {
+  const parts = [
+    ...new Map(gaps.flatMap((gap) => gap.parts.map((one) => [`${one.date} ${one.product}`, one]))).values(),
+  ]
+  if (parts.length === 0) return null
+  const of = rows === null ? '' : ` of ${rows}`
+  return html`<ul class="plain">${parts.map(
+    (part) =>
+      html`<li>${dateCell(part.date)}: ${productName(names, part.product)} on ${partText(part)}${part.rows && of} only.</li>\n`,
+  )}</ul>\n`
+}
+
+/** The next spray of each disease against the days before harvest. */
+function nextSprayTable(name: string, block: BlockCover, names: Names): Content {
+  const rows = [block as DiseaseCover, ...block.diseases].flatMap(
+    ({ disease, harvestStop: stop, sprays }) => {
+      if (!stop?.picking || (sprays.length === 0 && disease !== block.disease)) return []
+      const products = { blocks: names.blocks, products: names.products }
+      return [[disease, dateCell(stop.nextDue), dateCell(stop.picking), legalText(stop, products)]]
+    },
+  )
+  if (rows.length === 0) return null
+  return pageTable({
+    caption: `${name}, the next spray before harvest`,
+    columns: [
+      { title: 'against' },
+      { title: 'due', number: true },
+      { title: 'picking from', number: true },
+      { title: 'by the days before harvest' },
+    ],
+    rows,
+  })
+}
+
+function sprayTable(name: string, { sprays }: DiseaseCover, names: Names): Content {
+  return pageTable({
+    caption: `${name}, sprays and their cover`,
+    columns: [
+      { title: 'sprayed', number: true },
+      { title: 'product' },
+      { title: 'covered until', number: true },
+      { title: 'ended by' },
+    ],
+    rows: sprays.map(({ date, product, until, reason, rows, share, notAdvised }) => [
+      dateCell(date),
+      `${productName(names, product)}${share === null || share < WHOLE ? `, ${partText({ rows, share })}` : ''}`,
+      dateCell(until),
+      `${reason ?? 'unknown'}${notAdvised === null ? '' : `; not advised by the table from ${shortDate(notAdvised)}`}`,
+    ]),
+  })
+}
+
+function otherDiseases({ diseases }: BlockCover): Content {
+  const lines = diseases.filter(({ gaps }) => gaps.length > 0)
+  if (lines.length === 0) return null
+  return html`<p class="quiet">Against the others: ${lines
+    .map(
+      ({ disease, gaps }) =>
+        `${disease}, ${gaps.reduce((sum, { days }) => sum + days, 0)} days without cover while it was needed`,
+    )
+    .join('; ')}.</p>
+`
+}

@@ -1,0 +1,63 @@
+import { daysBetween } from '../../records/date.ts'
+import { blockName, type CoverNames, coverWord } from '../../render/disease-words.ts'
+import { gridOf, months, perCharacter, strip, wordStrip } from '../../render/strip.ts'
+import type { Style } from '../../render/style.ts'
+import { wrap } from '../../render/text.ts'
+import type { CoverData } from './report.ts'
+
+const ROOM = 16
+
+/** The time in which any block needs cover: the pressure, and below it each block's cover, day by day. */
+export function coverStrips({ blocks, chart, disease }: CoverData, names: CoverNames, style: Style): string {
+  const all = blocks[0]!.days
+  const first = blocks.map(({ needed }) => needed.from).sort()[0]!
+  const last = blocks
+    .map(({ needed }) => needed.to)
+    .sort()
+    .at(-1)!
+  const start = Math.min(all.length - 1, Math.max(0, daysBetween(all[0]!.date, first)))
+  const end = Math.max(start + 1, daysBetween(all[0]!.date, last) + 1)
+  const grid = gridOf(
+    all[start]?.date ?? all[0]!.date,
+    Math.min(end, all.length) - start,
+    style.columns - ROOM,
+  )
+  // The pressure begins with the weather, which may be later than the days of the block.
+  const offset = daysBetween(all[0]!.date, chart.from)
+  const values = all.map((_, at) => chart.values[at - offset] ?? null).slice(start, end)
+  const line = (name: string, text: string) =>
+    [...name]
+      .slice(0, ROOM - 2)
+      .join('')
+      .padEnd(ROOM) + text
+  const words = blocks.map(({ block, days, needed }) => ({
+    block,
+    words: days.slice(start, end).map((day) => coverWord(day, needed)),
+  }))
+  const has = (word: string) => words.some((one) => one.words.some((each) => each === word))
+  const legend = [
+    'first the pressure; below, each block: full where covered, low where open',
+    has('in part') ? ', half where a part was covered' : '',
+    has('unknown') ? ', ? unknown' : '',
+    '; blank where no cover is needed',
+    grid.perCharacter > 1 ? `; the worst of ${perCharacter(grid)}` : `; ${perCharacter(grid)}`,
+  ].join('')
+  return [
+    line(disease, strip({ ...chart, values }, grid)),
+    ...words.map((one) =>
+      line(
+        blockName(one.block, names),
+        wordStrip(one.words, grid, [
+          { word: 'past need', sign: ' ' },
+          { word: 'not yet', sign: ' ' },
+          { word: 'covered', sign: '█' },
+          { word: 'unknown', sign: '?' },
+          { word: 'in part', sign: '▄' },
+          { word: 'open', sign: '▁' },
+        ]),
+      ),
+    ),
+    line('', months(grid)),
+    style.paint.faint(wrap(legend, style.columns, ' '.repeat(ROOM))),
+  ].join('\n')
+}

@@ -1,0 +1,131 @@
+import { HIGH_PRESSURE } from '../../agronomy/disease/powdery-interval.ts'
+import type { Report } from '../../facts/report.ts'
+import { shortDate, spokenDate } from '../../records/date.ts'
+import {
+  blockName,
+  type CoverNames,
+  type CoverWord,
+  coverWord,
+  productName,
+} from '../../render/disease-words.ts'
+import { figure } from '../../render/figure.ts'
+import type { Style } from '../../render/style.ts'
+import { renderTable } from '../../render/table.ts'
+import { listed, renderCautions, wrap } from '../../render/text.ts'
+import { nextSprayTable } from './next-spray.ts'
+import type { CoverData, DiseaseCover } from './report.ts'
+import { gapLines, gapsUnderPressure, worst } from './terminal-gaps.ts'
+import { coverStrips } from './terminal-strips.ts'
+
+export type { CoverNames } from '../../render/disease-words.ts'
+
+/** Cover: who is open now, the season as strips under the pressure, the gaps that mattered, and the state today. */
+export function renderCover(report: Report<CoverData>, names: CoverNames, style: Style): string {
+  const { data } = report
+  if (data.blocks.length === 0) return 'The ledger has no blocks yet.\n'
+  if (data.blocks.every(({ days }) => days.length === 0))
+    return `Cover is followed from ${spokenDate(data.from)} on.\n`
+  const lines = [...whyLines(data, names), ...notAdvisedLines(data, names)]
+  const next = nextSprayTable(data, names).trimEnd()
+  const parts = [
+    wrap(answer(data, names), style.columns),
+    ...(isEverNeeded(data) ? [coverStrips(data, names, style), gapLines(data, names, style)] : []),
+    stateTable(data, names, style).trimEnd(),
+    ...(next ? [next] : []),
+    ...(lines.length > 0 ? [lines.map((line) => wrap(line, style.columns)).join('\n')] : []),
+    ...(data.why ? [wrap(`${data.why}.`, style.columns)] : []),
+    style.paint.faint(wrap(data.rules.join(' '), style.columns)),
+  ]
+  return `${parts.join('\n\n')}\n${renderCautions(report.cautions, style.columns)}`
+}
+
+const isEverNeeded = ({ blocks }: CoverData) => blocks.some(({ days }) => days.some(({ needed }) => needed))
+
+function answer(data: CoverData, names: CoverNames): string {
+  const { blocks, disease } = data
+  const groups = new Map<CoverWord, string[]>()
+  for (const { block, days, needed } of blocks) {
+    const day = days.at(-1)
+    const word = day ? coverWord(day, needed) : 'unknown'
+    groups.set(word, [...(groups.get(word) ?? []), blockName(block, names)])
+  }
+  const say = (word: CoverWord, what: string) => {
+    const who = groups.get(word) ?? []
+    return who.length === 0 ? [] : [`${listed(who)} ${who.length === 1 ? 'is' : 'are'} ${what}`]
+  }
+  const parts = [
+    ...say('open', `open to ${disease}`),
+    ...say('in part', `covered against ${disease} in part only`),
+    ...say('covered', `covered against ${disease}`),
+    ...say('unknown', `covered or open to ${disease}, which can't be told`),
+    ...say('not yet', `not yet in need of cover against ${disease}`),
+    ...say('past need', `past the need of cover against ${disease}`),
+  ]
+  const last = blocks[0]?.days.at(-1)?.date
+  const [longest] = gapsUnderPressure(data)
+  const gap = longest
+    ? ` Longest gap${longest.gap.risk === null ? ', pressure unknown' : ' under pressure'}: ${listed(longest.blocks.map(({ block }) => blockName(block, names)))}, ${shortDate(longest.gap.from)} to ${shortDate(longest.gap.to)}${longest.gap.risk === null ? '' : ` (${worst(longest.gap, disease)})`}.`
+    : ''
+  return `${last ? `${spokenDate(last)}: ` : ''}${parts.join('; ')}.${gap}`
+}
+
+function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint }: Style): string {
+  const shown = { open: paint.bad('open'), covered: paint.good('covered'), 'past need': 'past' } as const
+  const rows = blocks.flatMap((block) => {
+    const all: DiseaseCover[] = [block, ...block.diseases]
+    return all
+      .map((one) => ({ one, day: one.days.at(-1), last: one.sprays.at(-1) }))
+      .filter(({ one, day, last }) => one.disease === disease || (last && day?.needed) || day?.covered)
+      .map(({ one, day, last }, index) => {
+        const word = day ? coverWord(day, one.needed) : 'unknown'
+        return [
+          index === 0 ? blockName(block.block, names) : '',
+          one.disease,
+          word in shown ? shown[word as keyof typeof shown] : word,
+          last ? productName(last.product, names) : 'nothing',
+          last ? shortDate(last.date) : '-',
+          last?.until ? shortDate(last.until) : last ? 'unknown' : '-',
+          last?.reason ?? '',
+          day?.rainSince === null || day === undefined ? '-' : `${figure(day.rainSince, 0)} mm`,
+        ]
+      })
+  })
+  return renderTable(
+    [
+      { title: 'block', most: 12 },
+      { title: 'against' },
+      { title: 'now', most: 10 },
+      { title: 'last spray', most: 13 },
+      { title: 'on' },
+      { title: 'until' },
+      { title: 'ended by', most: 10 },
+      { title: 'rain', align: 'right' },
+    ],
+    rows,
+  )
+}
+
+/** Why it can't be told whether a block is covered today. */
+function whyLines({ blocks }: CoverData, names: CoverNames): string[] {
+  return blocks.flatMap((block) =>
+    [block as DiseaseCover, ...block.diseases].flatMap(({ disease, days, sprays }) => {
+      const day = days.at(-1)
+      if (!day?.needed || day.why === null || sprays.length === 0) return []
+      return [`${blockName(block.block, names)}, ${disease}: cover unknown, since ${day.why}.`]
+    }),
+  )
+}
+
+/** Sprays that covered on days for which the interval table advises no product of their class. */
+function notAdvisedLines({ blocks }: CoverData, names: CoverNames): string[] {
+  return blocks.flatMap((block) =>
+    [block as DiseaseCover, ...block.diseases].flatMap(({ disease, sprays }) => {
+      const found = sprays.filter(({ notAdvised }) => notAdvised !== null)
+      if (found.length === 0) return []
+      const list = listed(found.map((one) => `${productName(one.product, names)} of ${shortDate(one.date)}`))
+      return [
+        `${blockName(block.block, names)}, ${disease}: the table by index advises no biological product from index ${HIGH_PRESSURE} on; ${list} stood so.`,
+      ]
+    }),
+  )
+}

@@ -1,0 +1,90 @@
+import type { PageOf } from '../../commands/plumbing/pages.ts'
+import { type IsoDate, shortDate } from '../../records/date.ts'
+import { quantityCell } from '../../render/html/figures.ts'
+import { type Content, html } from '../../render/html/markup.ts'
+import type { PageInput } from '../../render/html/page.ts'
+import { pageTable } from '../../render/html/table.ts'
+import { counted, listed } from '../../render/text.ts'
+import type { DiaryData } from './report.ts'
+import type { DiaryRow } from './row.ts'
+
+/** Fields beside the number of the use and its date that a sheet of A4 bears in one table. */
+const MOST = 7
+
+/** The official record: every field of its form, use by use; then what is missing, and the law it was made by. */
+export const diaryPage: PageOf<DiaryData> = ({ data }, input) => ({
+  title: data.rules.title,
+  content: html`<section>
+<h2>${longDate(data.from)} to ${longDate(data.to)}</h2>
+${data.rows.length === 0 ? html`<p>No sprays.</p>\n` : tables(data, input)}</section>
+${lackingList(data)}${basis(data)}`,
+})
+
+const longDate = (date: IsoDate) => `${shortDate(date)} ${date.slice(0, 4)}`
+
+/** Forms of many fields go on in a second table, whose rows have the numbers of the first. */
+function tables({ fields, rows }: DiaryData, input: PageInput): Content {
+  const others = fields.filter(({ key }) => key !== 'date')
+  const parts = Math.ceil(others.length / MOST)
+  const each = Math.ceil(others.length / parts)
+  return Array.from({ length: parts }, (_, part) => {
+    const shown = others.slice(part * each, (part + 1) * each)
+    return pageTable({
+      caption: part === 0 ? 'Uses' : 'Uses, continued',
+      columns: [{ title: 'no.' }, { title: 'date' }, ...shown.map(({ title }) => ({ title }))],
+      rows: rows.map((row, index) => [
+        String(index + 1),
+        html`<time datetime="${row.date}">${longDate(row.date)}</time>`,
+        ...shown.map(({ key }) => cellOf(row, key, input)),
+      ]),
+    })
+  })
+}
+
+function cellOf(row: DiaryRow, key: string, input: PageInput): Content {
+  if (row.missing.some(({ field }) => field === key)) return html`<strong>missing</strong>`
+  const value = row[key as keyof DiaryRow]
+  if (value === null || value === undefined) return '-'
+  if (key === 'actives')
+    return row.actives
+      .map(({ name, content }) =>
+        [name, content && `${content.value} ${content.unit}`].filter(Boolean).join(' '),
+      )
+      .join(', ')
+  if (key === 'area' && row.part !== 'whole') return [quantityCell(row.area, input), ` (${row.part})`]
+  if (key === 'typeOfUse' && row.method !== null && row.method !== 'closed-space')
+    return `${row.typeOfUse} (${row.method})`
+  if (key === 'reEntry') return `${row.reEntry} h`
+  if (key === 'beforeHarvest')
+    return `${row.beforeHarvest} d${row.pickFrom === null ? '' : `, pick from ${shortDate(row.pickFrom)}`}`
+  if (Array.isArray(value)) return listed(value.map(String))
+  if (typeof value === 'object') return quantityCell(value as { value: number; unit: string }, input)
+  return String(value)
+}
+
+function lackingList({ missing }: DiaryData): Content {
+  if (missing.length === 0) return null
+  const items = missing.map(
+    ({ what, write, rows }) => html`<li>${what}, in ${counted(rows, 'row')}: ${write}</li>\n`,
+  )
+  return html`<section>
+<h2>Missing</h2>
+<ul class="plain">
+${items}</ul>
+</section>
+`
+}
+
+function basis({ rules, keep }: DiaryData): Content {
+  const sources = rules.sources.map(
+    ({ text, basis: read }) => html`<li>${text}${read === 'memory' && ' (from memory)'}</li>\n`,
+  )
+  return html`<section>
+<h2>By which law</h2>
+${rules.duties.map((duty) => html`<p>${duty}</p>\n`)}<p>Keep ${String(keep.years)} years: ${keep.why}.</p>
+<p>Made by the law as it could be checked up to ${rules.lawOf}; it may have changed since. Sources:</p>
+<ul class="plain">
+${sources}</ul>
+</section>
+`
+}

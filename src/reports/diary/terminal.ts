@@ -1,0 +1,165 @@
+import type { Report } from '../../facts/report.ts'
+import { type IsoDate, shortDate, spokenDate } from '../../records/date.ts'
+import type { Quantity } from '../../records/quantity.ts'
+import type { Style } from '../../render/style.ts'
+import { renderTable } from '../../render/table.ts'
+import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
+import { display } from '../../render/units.ts'
+import type { DiaryData } from './report.ts'
+import type { DiaryRow } from './row.ts'
+
+/** Complete or not, and how long to keep; then the record; then what is missing and by which law it was made. */
+export function renderDiary(report: Report<DiaryData>, style: Style): string {
+  const { data } = report
+  const { rows, rules } = data
+  const span = `${dated(data.from)} to ${dated(data.to)}`
+  if (rows.length === 0) return `No sprays from ${span}.\n${renderCautions(report.cautions, style.columns)}`
+  const uses = counted(rows.length, 'use')
+  const lacking = rows.filter(({ missing }) => missing.length > 0).length
+  const state = data.complete
+    ? `Complete: ${uses} from ${span} ${rows.length === 1 ? 'holds' : 'hold'} all that the form asks.`
+    : `Not complete: ${lacking} of ${uses} from ${span} ${lacking === 1 ? 'lacks' : 'lack'} something.`
+  const head = [
+    wrap(`${state} Keep until ${dated(data.keep.until!)}.`, style.columns),
+    wrap(`${rules.title}. ${data.vineyard}.`, style.columns),
+  ].join('\n')
+  const body = data.form === 'eu' ? renderTable(...euTable(data, style)) : entries(data, style)
+  const lists = [missingList(data, style), basis(data, style)].filter((part) => part !== '')
+  return `${head}\n\n${body}\n${lists.join('\n\n')}\n${renderCautions(report.cautions, style.columns)}`
+}
+
+const dated = (date: IsoDate) => `${shortDate(date)} ${date.slice(0, 4)}`
+
+/** Numbers of what a row lacks, as the list below the record names them. */
+function lacks(row: DiaryRow, { missing }: DiaryData): string {
+  const same = ({ field, write }: { field: string; write: string }) =>
+    missing.findIndex((other) => other.field === field && other.write === write) + 1
+  return row.missing
+    .map(same)
+    .sort((a, b) => a - b)
+    .join(', ')
+}
+
+function euTable(data: DiaryData, { units }: Style): Parameters<typeof renderTable> {
+  const columns = [
+    { title: 'date\nstart' },
+    { title: 'place', most: 16 },
+    { title: 'treated', align: 'right' as const },
+    { title: 'product\nnumber', most: 22 },
+    { title: 'dose', align: 'right' as const },
+    { title: 'BBCH', align: 'right' as const },
+    { title: 'lacks', most: 7 },
+  ]
+  const rows = data.rows.map((row) => [
+    [shortDate(row.date), row.start].filter(Boolean).join('\n'),
+    [row.blockName, row.place].filter(Boolean).join('\n'),
+    row.area ? display(row.area, units) : '?',
+    `${row.productName}\n${row.authorisation ?? '?'}`,
+    row.dose ? display(row.dose, units) : '?',
+    row.stage === null ? '-' : String(row.stage),
+    lacks(row, data),
+  ])
+  return [columns, rows]
+}
+
+/** The longer forms: a paragraph for each spray of a block, with a line or two for each product. */
+function entries(data: DiaryData, style: Style): string {
+  return groupsOf(data.rows)
+    .map((rows) => {
+      const lines = [
+        ...rows.flatMap((row) => productLines(row, data, style)),
+        ...sharedLines(rows[0]!, style),
+      ].map((line) => wrap(line, style.columns, '    '))
+      return `${[wrap(headOf(rows[0]!, style), style.columns, '  ').trimStart(), ...lines].join('\n')}\n`
+    })
+    .join('\n')
+}
+
+/** Rows of one spray on one block stand together. */
+function groupsOf(rows: readonly DiaryRow[]): DiaryRow[][] {
+  const groups: DiaryRow[][] = []
+  for (const row of rows) {
+    const last = groups.at(-1)
+    const before = last?.[0]
+    if (last && before && before.spray === row.spray && before.block === row.block) last.push(row)
+    else groups.push([row])
+  }
+  return groups
+}
+
+const sizeOf = (value: Quantity | null, { units }: Style) => (value ? display(value, units) : 'unknown')
+
+function headOf(row: DiaryRow, style: Style): string {
+  const clock = row.start === null ? '' : ` ${row.start}${row.end === null ? '' : `-${row.end}`}`
+  const spot = row.method === 'spot' ? 'spot application, ' : ''
+  const place = [
+    row.blockName,
+    row.place,
+    spot + sizeOf(row.area, style),
+    row.part === 'whole' ? null : row.part,
+  ]
+  const stage = row.stage === null ? '' : ` at BBCH ${row.stage}`
+  return `${spokenDate(row.date)}${clock}  ${place.filter(Boolean).join(', ')}; grapevine (VITVI)${stage}; ${row.typeOfUse}`
+}
+
+function productLines(row: DiaryRow, data: DiaryData, style: Style): string[] {
+  const actives = row.actives.map(({ name, content, group }) =>
+    [name, content && `${content.value} ${content.unit}`, group].filter(Boolean).join(' '),
+  )
+  const reason = row.reason ? `, for ${listed(row.reason)}` : ''
+  const pick = row.pickFrom
+    ? `; ${row.beforeHarvest} d before harvest, pick from ${shortDate(row.pickFrom)}`
+    : ''
+  const lacking = row.missing.length > 0 ? `; lacks ${lacks(row, data)}` : ''
+  return [
+    `${row.productName} (${row.formulation}), ${row.authorisation ?? 'no number'}: ${sizeOf(row.dose, style)}, ${sizeOf(row.total, style)}${reason}`,
+    `  ${listed(actives)}${pick}${lacking}`,
+  ]
+}
+
+function sharedLines(row: DiaryRow, style: Style): string[] {
+  const { units } = style
+  const air = [
+    row.wind && `wind ${display(row.wind, units)}${row.windFrom ? ` from ${row.windFrom}` : ''}`,
+    row.temperature !== null &&
+      display({ value: row.temperature, unit: units === 'metric' ? '°C' : 'C' }, units),
+    row.humidity !== null && `humidity ${row.humidity} %`,
+  ]
+  const who = [
+    row.operator && `by ${row.operator}`,
+    row.certificate && `certificate ${row.certificate}`,
+    row.sprayer,
+  ]
+  const water =
+    row.water && row.waterPerHa && `${sizeOf(row.water, style)} of water (${sizeOf(row.waterPerHa, style)})`
+  const wait =
+    row.reEntryUntil &&
+    `Keep out ${row.reEntry} h, until ${spokenDate(row.reEntryUntil.slice(0, 10))} ${row.reEntryUntil.slice(11, 16)}.`
+  return [
+    [water, ...air, ...who].filter(Boolean).join(', '),
+    wait ?? '',
+    row.note ? `Note: ${row.note}` : '',
+  ].filter((line) => line !== '')
+}
+
+function missingList({ missing }: DiaryData, { columns }: Style): string {
+  if (missing.length === 0) return ''
+  const lines = missing.map(({ what, write, rows }, index) => {
+    const text = wrap(`${what}, in ${counted(rows, 'row')}: ${write}`, columns, '    ')
+    return `${String(index + 1).padStart(2)}  ${text.slice(4)}`
+  })
+  return `Lacking:\n${lines.join('\n')}`
+}
+
+function basis({ rules, keep }: DiaryData, { columns }: Style): string {
+  const sources = rules.sources.map(({ text, basis }) =>
+    basis === 'memory' ? `${text} (from memory)` : text,
+  )
+  return [
+    ...rules.duties,
+    `Keep ${keep.years} years: ${keep.why}.`,
+    `Made by the law as it could be checked up to ${rules.lawOf}; it may have changed since. Sources: ${sources.join('; ')}.`,
+  ]
+    .map((line) => wrap(line, columns))
+    .join('\n')
+}

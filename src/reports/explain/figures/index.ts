@@ -1,0 +1,89 @@
+import { RULES } from '../../../rules/index.ts'
+import { BOOK } from './book.ts'
+import { CROP } from './crop.ts'
+import { DISEASE } from './disease.ts'
+import { type Figure, TOPICS } from './figure.ts'
+import { HEAT } from './heat.ts'
+import { INFECTION } from './infection.ts'
+import { LAW } from './law.ts'
+import { PICKING } from './picking.ts'
+import { RIPENING } from './ripening.ts'
+import { SAMPLING } from './sampling.ts'
+import { SHAPE_FINDINGS } from './shape-findings.ts'
+import { SPRAYING } from './spraying.ts'
+import { TANK } from './tank.ts'
+
+/** Every computed figure that a report of the JSON contract gives: what `explain`, footnotes and pages are fed by. */
+export const FIGURES: readonly Figure[] = [
+  ...SPRAYING,
+  ...LAW,
+  ...DISEASE,
+  ...INFECTION,
+  ...RIPENING,
+  ...SAMPLING,
+  ...PICKING,
+  ...CROP,
+  ...HEAT,
+  ...TANK,
+  ...BOOK,
+]
+
+/** What is said of a figure or of a finding. */
+export type Explained = Omit<Figure, 'topic' | 'keys'> & {
+  kind: 'figure' | 'finding'
+  topic: string
+  keys: readonly string[]
+}
+
+/** Topics in the order in which they are listed; findings come last. */
+export const LISTED_TOPICS: readonly string[] = [...TOPICS, 'findings of rules', 'findings of reading']
+
+/** All that can be explained, by topic: figures first, then findings of rules, then those of reading. */
+export function everything(): Explained[] {
+  const figures = FIGURES.map((figure): Explained => ({ ...figure, kind: 'figure' }))
+  const rules = RULES.map(
+    ({ name, about }): Explained => ({
+      ...about,
+      name,
+      kind: 'finding',
+      topic: 'findings of rules',
+      keys: [],
+    }),
+  )
+  const reading = Object.entries(SHAPE_FINDINGS).map(
+    ([name, what]): Explained => ({
+      name,
+      what,
+      kind: 'finding',
+      topic: 'findings of reading',
+      keys: [],
+      source: 'own: the format of the book',
+      basis: 'own',
+    }),
+  )
+  const ordered = [...figures].sort((a, b) => LISTED_TOPICS.indexOf(a.topic) - LISTED_TOPICS.indexOf(b.topic))
+  return [...ordered, ...rules, ...reading]
+}
+
+/** The reports that the page of a season holds. */
+const IN_SEASON: readonly string[] =
+  'totals heat pressure cover scouting ripeness window crop harvest ready'.split(' ')
+
+/**
+ * The footnotes of a report: each figure that it gives, with its source and how that is known.
+ * @param report name of the report, like `totals`.
+ */
+export function sourcesOf(report: string): string[] {
+  const reports = report === 'season' ? IN_SEASON : [report]
+  return FIGURES.filter(({ keys }) => keys.some((key) => reports.includes(key.split('.')[0]!))).map(
+    ({ name, source, basis }) => `${name}: ${source} (${BASIS[basis]}).`,
+  )
+}
+
+/** How a source is known, in words. */
+export const BASIS: Readonly<Record<Figure['basis'], string>> = {
+  read: 'source read',
+  memory: 'from memory',
+  'common practice': 'common practice',
+  own: 'own',
+}

@@ -1,0 +1,43 @@
+import type { PageOf } from '../../commands/plumbing/pages.ts'
+import { type Content, html } from '../../render/html/markup.ts'
+import { BASIS, type Explained, LISTED_TOPICS } from './figures/index.ts'
+
+/** Every figure and finding asked for: what it is, how it is worked out, and where that comes from. */
+export const explainPage: PageOf<{ explained: Explained[] }> = ({ data: { explained } }) => {
+  const topics = LISTED_TOPICS.map((topic) => ({
+    topic,
+    entries: explained.filter((one) => one.topic === topic),
+  })).filter(({ entries }) => entries.length > 0)
+  return {
+    title: 'Where the figures come from',
+    content: html`<nav aria-label="Topics"><ul>
+${topics.map(({ topic }) => html`<li><a href="#${anchor(topic)}">${heading(topic)}</a></li>\n`)}</ul></nav>
+${topics.map(
+  ({ topic, entries }) => html`<section>
+<h2 id="${anchor(topic)}">${heading(topic)}</h2>
+${entries.map(entry)}</section>
+`,
+)}`,
+  }
+}
+
+function entry({ name, what, formula, units, limits, choices, source, basis, keys }: Explained): Content {
+  const facts: [string, string | undefined][] = [
+    ['formula', formula],
+    ['units', units],
+    ['limits', limits],
+    ['choices', choices],
+    ['source', `${source} (${BASIS[basis]})`],
+    ['in JSON', keys.length > 0 ? keys.join(', ') : undefined],
+  ]
+  return html`<article>
+<h3 id="${name}">${name}</h3>
+<p>${what}</p>
+<dl class="facts">
+${facts.map(([title, text]) => text !== undefined && html`<dt>${title}</dt><dd>${text}</dd>\n`)}</dl>
+</article>
+`
+}
+
+const anchor = (topic: string) => `topic-${topic.replace(/\W+/g, '-')}`
+const heading = (topic: string) => `${topic[0]!.toUpperCase()}${topic.slice(1)}`

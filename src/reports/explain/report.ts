@@ -1,0 +1,33 @@
+import { nearest } from '../../ledger/read/read-entry.ts'
+import { type Explained, everything } from './figures/index.ts'
+import { figuresAt } from './figures/path.ts'
+
+export type ExplainResult =
+  | { found: Explained[]; near?: undefined }
+  | { found?: undefined; near: string | null }
+
+/**
+ * What is known of a name: of a figure, of a finding, or of a key of the JSON contract (`lastTank`,
+ * `mix.lastTank`, `last-tank`). A key that several figures have gives them all.
+ */
+export function explain(name: string): ExplainResult {
+  const all = everything()
+  const wanted = name.trim()
+  const exact = all.filter((one) => one.name === wanted.toLowerCase())
+  if (exact.length > 0) return { found: exact }
+  const plain = flat(wanted)
+  const byKey = all.filter(({ keys }) => keys.some((key) => flat(key) === plain || endsWith(key, plain)))
+  if (byKey.length > 0) return { found: byKey }
+  const around = new Set(figuresAt(wanted).map((one) => one.name))
+  if (around.size > 0) return { found: all.filter((one) => around.has(one.name)) }
+  const leaves = all.flatMap(({ keys }) => keys.map((key) => key.split('.').at(-1)!))
+  return { near: nearest(wanted, [...all.map((one) => one.name), ...leaves]) }
+}
+
+/** Whether the last words of a key are those asked for: `mix.products.perFullTank` by `perFullTank`. */
+function endsWith(key: string, plain: string): boolean {
+  const steps = key.split('.')
+  return steps.some((_, index) => flat(steps.slice(index).join('.')) === plain)
+}
+
+const flat = (text: string) => text.replace(/[^a-z0-9.]/gi, '').toLowerCase()

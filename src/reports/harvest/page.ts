@@ -1,0 +1,106 @@
+import type { PageOf } from '../../commands/plumbing/pages.ts'
+import { figure } from '../../render/figure.ts'
+import { dateCell, nameOf, numberCell, quantityCell } from '../../render/html/figures.ts'
+import { type Content, html } from '../../render/html/markup.ts'
+import type { PageInput } from '../../render/html/page.ts'
+import { pageTable } from '../../render/html/table.ts'
+import { groupDigits } from '../../render/text.ts'
+import type { HarvestBlock, HarvestData, HarvestFigures } from './report.ts'
+
+/** What picking asks for, in the order in which the blocks are likely ripe. */
+export const harvestPage: PageOf<HarvestData> = ({ data }, input) => ({
+  title: 'Picking',
+  content: html`<section>
+<h2>What each block asks for</h2>
+${planTable(data, input)}${data.blocks.map(
+  ({ block, missing }) =>
+    missing && html`<p class="quiet">${nameOf(input.names, block)}: missing ${missing}.</p>\n`,
+)}</section>
+<section>
+<h2>From low to high</h2>
+${rangeTable(data, input)}</section>
+<section>
+<h2>When</h2>
+${dateTable(data, input)}</section>
+`,
+})
+
+const whole = (value: number | null) =>
+  value === null ? numberCell(null, 0) : groupDigits(Math.round(value))
+
+function planTable({ blocks, totals }: HarvestData, input: PageInput): Content {
+  const cells = (figures: HarvestFigures) => [
+    figures.crop === null
+      ? quantityCell(null, input)
+      : quantityCell({ ...figures.crop, value: Math.round(figures.crop.value / 10) * 10 }, input),
+    whole(figures.crates),
+    numberCell(figures.personHours, 0),
+    whole(figures.people),
+    numberCell(figures.hours, 1),
+    figures.juice === null
+      ? quantityCell(null, input)
+      : quantityCell({ ...figures.juice, value: Math.round(figures.juice.value / 10) * 10 }, input),
+  ]
+  return pageTable({
+    caption: 'Likely figures',
+    columns: [
+      { title: 'block' },
+      { title: 'crop', number: true },
+      { title: 'crates', number: true },
+      { title: 'person-hours', number: true },
+      { title: 'people', number: true },
+      { title: 'hours', number: true },
+      { title: 'juice', number: true },
+    ],
+    rows: [
+      ...blocks.map((block) => [nameOf(input.names, block.block), ...cells(block)]),
+      ['all together', ...cells(totals)],
+    ],
+  })
+}
+
+function rangeTable({ blocks }: HarvestData, input: PageInput): Content {
+  const span = (range: HarvestBlock['range'][keyof HarvestBlock['range']]) =>
+    !range || range.low === null || range.high === null
+      ? numberCell(null, 0)
+      : `${groupDigits(Math.round(range.low))} to ${groupDigits(Math.round(range.high))}`
+  return pageTable({
+    caption: 'The spread that the crop and the pace of picking leave',
+    columns: [
+      { title: 'block' },
+      { title: 'crop, kg', number: true },
+      { title: 'crates', number: true },
+      { title: 'person-hours', number: true },
+      { title: 'juice, L', number: true },
+    ],
+    rows: blocks.map(({ block, range }) => [
+      nameOf(input.names, block),
+      span(range.crop),
+      span(range.crates),
+      span(range.personHours),
+      span(range.juice),
+    ]),
+  })
+}
+
+function dateTable({ blocks }: HarvestData, input: PageInput): Content {
+  return pageTable({
+    caption: 'Likely day, and from when picking is allowed',
+    columns: [
+      { title: 'block' },
+      { title: 'order', number: true },
+      { title: 'likely ripe', number: true },
+      { title: 'may be picked from', number: true },
+      { title: 'pace, kg an hour', number: true },
+      { title: 'by' },
+    ],
+    rows: blocks.map((block) => [
+      nameOf(input.names, block.block),
+      String(block.order),
+      dateCell(block.likely),
+      block.legalFrom === null ? 'no wait known' : dateCell(block.legalFrom),
+      figure(block.rate.value, 0),
+      block.rate.source,
+    ]),
+  })
+}

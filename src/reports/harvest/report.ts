@@ -1,0 +1,99 @@
+import { harvestPlan } from '../../agronomy/crop/harvest-plan.ts'
+import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { blockCrop } from '../../facts/crop/estimate.ts'
+import { totalOf } from '../../facts/crop/total.ts'
+import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { windowOf } from '../../facts/window/block-window.ts'
+import type { Named } from '../../ledger/read/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { type Picked, pickedOf } from './picked.ts'
+import { figuresOf, type HarvestFigures, HEADSPACE, NOTHING } from './plan.ts'
+import { type HarvestSettings, harvestSettings, type RateSetting, rateFor } from './settings.ts'
+import { type HarvestTotals, totalFigures } from './totals.ts'
+
+export type { HarvestFigures } from './plan.ts'
+
+export interface HarvestOptions {
+  /** Pickers that there are. */
+  people?: number | undefined
+  /** Hours of the picking day, in place of the site's. */
+  hours?: number | undefined
+}
+
+export interface HarvestBlock extends HarvestFigures {
+  block: string
+  rate: RateSetting
+  missing: string | null
+  /** Place in the order of picking, from 1. */
+  order: number
+  likely: IsoDate | null
+  legalFrom: IsoDate | null
+  picked: Picked | null
+}
+
+export interface HarvestData {
+  blocks: HarvestBlock[]
+  totals: HarvestTotals
+  settings: HarvestSettings & { people: number | null }
+}
+
+/** What picking each block asks for: crates, people, hours, litres; in which order; and how it went where it is done. */
+export function harvest(input: ReportInput, options: HarvestOptions = {}): Report<HarvestData> {
+  const site = harvestSettings(input.ledger)
+  const settings =
+    options.hours === undefined ? site : { ...site, day: { value: options.hours, source: 'as asked' } }
+  const made = input.blocks.map((block) => planOf(block, { input, settings, people: options.people }))
+  const blocks = inOrder(made.map(({ block }) => block))
+  const crops = made.map(({ crop }) => crop)
+  const totals = totalFigures(blocks, totalOf(crops), {
+    people: options.people,
+    shared: crops.some(({ factor }) => factor.basis === 'default'),
+  })
+  const data = { blocks, totals, settings: { ...settings, people: options.people ?? null } }
+  return makeReport('harvest', input, { data, cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS] })
+}
+
+type Context = { input: ReportInput; settings: HarvestSettings; people: number | undefined }
+
+function planOf(block: Named<Block>, { input, settings, people }: Context) {
+  const { ledger } = input
+  const crop = blockCrop(ledger, block, input)
+  const rate = rateFor(ledger, block.id, input)
+  const { likely, legalFrom } = windowOf(block, input)
+  const red = ledger.varieties.get(block.variety)?.colour === 'red'
+  const plan =
+    crop.estimate === null
+      ? null
+      : harvestPlan({
+          crop: { low: crop.low, likely: crop.estimate, high: crop.high },
+          rate: { low: rate.low, likely: rate.value, high: rate.high },
+          hours: settings.day.value,
+          ...(people === undefined ? {} : { people }),
+          crate: settings.crate.value,
+          juicePerTonne: settings.juice.value,
+          headspace: HEADSPACE[red ? 'red' : 'white'],
+          bottle: settings.bottle.value,
+          ...(settings.press ? { pressLoad: settings.press.value } : {}),
+        })
+  const figures = plan
+    ? figuresOf(plan, { crop: { low: crop.low, likely: crop.estimate!, high: crop.high }, settings, people })
+    : NOTHING
+  const picked = pickedOf(ledger, block.id, { ...input, planned: crop.estimate, rate: rate.value })
+  return {
+    crop,
+    block: { block: block.id, ...figures, rate, missing: crop.missing, order: 0, likely, legalFrom, picked },
+  }
+}
+
+/** Blocks in the order in which they can be picked: by the later of likely day and legality, unknown ones last. */
+function inOrder(blocks: readonly HarvestBlock[]): HarvestBlock[] {
+  const turn = ({ likely, legalFrom, picked }: HarvestBlock) => {
+    if (picked) return picked.date
+    if (likely === null) return '9999'
+    return legalFrom !== null && legalFrom > likely ? legalFrom : likely
+  }
+  return blocks
+    .toSorted((a, b) => (turn(a) < turn(b) ? -1 : turn(a) > turn(b) ? 1 : 0))
+    .map((block, index) => ({ ...block, order: index + 1 }))
+}

@@ -1,0 +1,172 @@
+import { type DegreeDayMethod, degreeDays, sumDegreeDays } from '../../agronomy/heat/degree-days.ts'
+import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
+import { winklerSeason } from '../../agronomy/heat/winkler.ts'
+import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import type { DayChart } from '../../facts/charts/day-chart.ts'
+import type { Ends } from '../../facts/heat/outages.ts'
+import { type DateSpan, daysIn, daysUpTo, extremes, windowOf } from '../../facts/heat/window.ts'
+import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { type DailyWeather, type Weather, weatherOf } from '../../facts/weather/hours.ts'
+import { seasonOf } from '../../ledger/read/seasons.ts'
+import { addDays, type IsoDate, isoDate } from '../../records/date.ts'
+import { type HeatBeside, heatBeside } from './beside.ts'
+import { heatCharts } from './charts.ts'
+import { fromHours, type HeatFromHours } from './from-hours.ts'
+import { type HeatIndices, heatIndices } from './indices.ts'
+import { type StageHeat, stageHeat } from './stages.ts'
+
+export interface HeatOptions {
+  method?: DegreeDayMethod | undefined
+  /** °C. */
+  base?: number | undefined
+  upper?: number | undefined
+  from?: IsoDate | undefined
+  to?: IsoDate | undefined
+}
+
+export interface HeatDay {
+  date: IsoDate
+  /** °C; null where unknown. `mean` is that of the hours where there are hours, else (min + max) / 2. */
+  min: number | null
+  max: number | null
+  mean: number | null
+  degreeDays: number | null
+  /** False where hours are missing, so that the ends may have been wider. */
+  complete: boolean
+}
+
+export interface HeatData extends HeatIndices {
+  method: DegreeDayMethod
+  base: number
+  upper: number | null
+  from: IsoDate
+  to: IsoDate
+  days: HeatDay[]
+  /** °C-days of the known days; null where none is known. */
+  sum: number | null
+  missing: number
+  /** What the sum lacks. */
+  why: string | null
+  fromHours: HeatFromHours | null
+  beside: HeatBeside | null
+  stages: StageHeat[]
+  charts: { daily: DayChart; sum: DayChart }
+}
+
+/** Heat of a season: degree days from the start of the growing season up to the day asked for. */
+export function heat(input: ReportInput, options: HeatOptions = {}): Report<HeatData> {
+  const { ledger, season, asOf } = input
+  const { latitude } = ledger.vineyard
+  const hemisphere = hemisphereOf(latitude)
+  const weather = weatherOf(ledger, season)
+  const growing = windowOf(winklerSeason[hemisphere], { season, hemisphere })
+  const from = options.from ?? growing.from
+  const end = earlier(options.to ?? growing.to, asOf)
+  const to = options.to === undefined ? earlier(end, lastKnown(daysUpTo(weather.days, end)) ?? end) : end
+  const span = { from, to: to < from ? from : to }
+  const days = daysUpTo(weather.days, asOf)
+  const own = heatData({ weather, days, latitude, season, span, options })
+  const others = ledger.seasons.filter((one) => one < season && ledger.weather.has(one))
+  const beside = heatBeside({
+    earlier: others.map((one) => ({ season: one, days: weatherOf(ledger, one).days })),
+    days,
+    span,
+    season,
+    count: (ends) => countDays(ends, options),
+  })
+  const stages = stageHeat({ ...input, asOf: end }, (since) =>
+    sumDegreeDays(daily(daysIn(days, { from: addDays(since, 1), to }), options)),
+  )
+  const ends = to < addDays(end, -1) ? `the weather ends on ${to}` : null
+  const why = [own.why, ends].filter(Boolean).join(', and ') || null
+  const data = { ...own, why, beside, stages }
+  if (beside) data.charts.sum.beside = { name: 'earlier seasons', ...beside.course }
+  return makeReport(
+    'heat',
+    { asOf, season },
+    { data, findings: weather.station.findings, cautions: ESTIMATE_CAUTIONS },
+  )
+}
+
+/** Heat from a weather file alone: the whole file, unless a span is asked for. */
+export function heatOfFile(
+  weather: Weather,
+  options: HeatOptions & { latitude: number; asOf: IsoDate },
+): Report<HeatData> {
+  const { latitude, asOf } = options
+  const first = weather.days[0]
+  const last = weather.days.at(-1)
+  const from = options.from ?? (first ? isoDate(first.day) : asOf)
+  const to = options.to ?? (last ? isoDate(last.day) : from)
+  const span = { from, to: to < from ? from : to }
+  const season = seasonOf({ latitude }, span.to)
+  const own = heatData({ weather, days: weather.days, latitude, season, span, options })
+  const data: HeatData = { ...own, beside: null, stages: [] }
+  return makeReport(
+    'heat',
+    { asOf, season },
+    { data, findings: weather.station.findings, cautions: ESTIMATE_CAUTIONS },
+  )
+}
+
+function heatData(from: {
+  weather: Weather
+  /** Its days, as far as they count. */
+  days: readonly DailyWeather[]
+  latitude: number
+  season: number
+  span: DateSpan
+  options: HeatOptions
+}): Omit<HeatData, 'beside' | 'stages'> {
+  const { weather, latitude, season, span, options } = from
+  const { method = 'average', base = 10, upper } = options
+  const slots = daysIn(from.days, span)
+  const values = daily(slots, options)
+  const { sum, missing } = sumDegreeDays(values)
+  const days = slots.map((day, at) => ({
+    date: addDays(span.from, at),
+    min: day?.min ?? null,
+    max: day?.max ?? null,
+    mean: day?.mean ?? null,
+    degreeDays: values[at]!,
+    complete: day?.complete ?? false,
+  }))
+  const why =
+    missing === 0
+      ? null
+      : sum === null
+        ? 'no day has temperatures'
+        : `${missing} of ${days.length} days ${missing === 1 ? 'is' : 'are'} unknown`
+  return {
+    method,
+    base,
+    upper: upper ?? null,
+    ...span,
+    days,
+    sum,
+    missing,
+    why,
+    ...heatIndices(from.days, { season, latitude }),
+    fromHours: fromHours(weather, { span, base }),
+    charts: heatCharts(values, { from: span.from, base }),
+  }
+}
+
+function daily(days: readonly (DailyWeather | null)[], options: HeatOptions): (number | null)[] {
+  return countDays(days.map(extremes), options)
+}
+
+function countDays(days: readonly (Ends | null)[], options: HeatOptions): (number | null)[] {
+  const { method = 'average', base = 10, upper } = options
+  return days.map(
+    (ends) => ends && degreeDays({ ...ends, base, method, ...(upper === undefined ? {} : { upper }) }),
+  )
+}
+
+/** The last day with temperatures. */
+function lastKnown(days: readonly DailyWeather[]): IsoDate | null {
+  const day = days.findLast((one) => extremes(one) !== null)
+  return day ? isoDate(day.day) : null
+}
+
+const earlier = (one: IsoDate, other: IsoDate) => (one < other ? one : other)

@@ -1,0 +1,53 @@
+import type { Report } from '../../facts/report.ts'
+import { safe, safeLine } from '../../render/safe.ts'
+import type { Style } from '../../render/style.ts'
+import { counted, wrap } from '../../render/text.ts'
+import type { ImportData } from './report.ts'
+
+/** Most entries that are shown whole, and most findings told before only their number is. */
+const MOST_SHOWN = 3
+const MOST_TOLD = 20
+
+/** What rows of a spreadsheet come to: how many entries, the first of them as their files will be, and what is wrong. */
+export function renderImport(report: Report<ImportData>, style: Style): string {
+  const { entries, from, unused, written, kind } = report.data
+  const errors = report.findings.filter(({ level }) => level === 'error').length
+  const file = safeLine(from)
+  const first = written
+    ? `${counted(entries.length, 'entry', 'entries')} of ${kind} written from ${file}.`
+    : errors > 0
+      ? `Nothing can be written: ${counted(errors, 'error')} in ${file}.`
+      : `${counted(entries.length, 'entry', 'entries')} of ${kind} in ${file}, nothing written yet.`
+  const parts = [wrap(first, style.columns)]
+  if (report.findings.length > 0) parts.push(findings(report, style))
+  if (written) parts.push(entries.map((entry) => safeLine(entry.file)).join('\n'))
+  else if (errors === 0) parts.push(preview(report.data, style))
+  if (unused.length > 0)
+    parts.push(wrap(`Nothing is read from: ${unused.map(safeLine).join(', ')}.`, style.columns))
+  if (!written && report.findings.length === 0 && entries.length > 0)
+    parts.push('Say it again with --yes to write all of them.')
+  return `${parts.join('\n\n')}\n`
+}
+
+function preview({ entries }: ImportData, { paint }: Style): string {
+  const shown = entries.slice(0, MOST_SHOWN).map((entry) => {
+    const lines =
+      entry.lines.length === 1 ? `line ${entry.lines[0]}` : `lines ${entry.lines[0]} to ${entry.lines.at(-1)}`
+    return `${paint.strong(safeLine(entry.file))}  (${lines})\n${safe(entry.text.replace(/^#.*\n/, ''))
+      .replace(/^/gm, '  ')
+      .trimEnd()}`
+  })
+  const rest = entries.length - shown.length
+  return [...shown, ...(rest > 0 ? [`and ${counted(rest, 'more', 'more')}`] : [])].join('\n\n')
+}
+
+function findings({ findings }: Report<ImportData>, { columns, paint }: Style): string {
+  const told = findings.slice(0, MOST_TOLD).map(({ file, line, column, level, name, message, help }) => {
+    const head = `${safeLine(file)}:${line}:${column}  ${level === 'error' ? paint.bad(level) : level}  ${name}`
+    return `${head}\n${wrap(safe(`${message}; ${help}`), columns, '      ')}`
+  })
+  const rest = findings.length - told.length
+  return [...told, ...(rest > 0 ? [`and ${counted(rest, 'more finding')}; --json lists them`] : [])].join(
+    '\n',
+  )
+}

@@ -1,0 +1,156 @@
+import { requiredFlow, volumePerHectare } from '../../agronomy/spraying/calibration.ts'
+import { mixingRank, WATER_CONDITIONER_RANK, WETTER_RANK } from '../../agronomy/spraying/mixing-order.ts'
+import { checkRate } from '../../agronomy/spraying/nozzle-check.ts'
+import { fillTanks } from '../../agronomy/spraying/tank.ts'
+import { SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { makeReport, type Report } from '../../facts/report.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { IsoDate } from '../../records/date.ts'
+import type { Quantity } from '../../records/quantity.ts'
+import type { MixAfter } from './after.ts'
+import { amountsOf, type MixProduct } from './amounts.ts'
+import type { MixJob, MixPart } from './job.ts'
+
+export interface MixData {
+  area: Quantity
+  water: Quantity
+  waterPerHa: Quantity
+  waterBy: MixJob['waterBy']
+  tank: Quantity | null
+  /** Tanks filled to the mark; with equal fills 0, and `lastTank` is one of the equal fills. */
+  fullTanks: number | null
+  lastTank: Quantity | null
+  even: boolean
+  fills: Quantity[] | null
+  /** Water to add for each fill, less what stood in the tank before the first. */
+  toAdd: Quantity[] | null
+  /** Water that stands in the tank beyond the first fill: the spray would come out too weak. */
+  tooMuch: Quantity | null
+  products: MixProduct[]
+  order: string[]
+  /** Where each product stands in the order of filling, and why. */
+  steps: MixStep[]
+  time: { minutes: number | null; refills: number | null; perTank: number | null; why: string | null }
+  /** The sprayer's own rate where it is more than 5 % off the water of the mix. */
+  offRate: { actual: Quantity; deviation: number; flowNeeded: Quantity; speedNeeded: Quantity } | null
+  means: readonly string[]
+  after: MixAfter | null
+}
+
+export interface MixStep {
+  product: string
+  rank: number | null
+  reason: string
+  disagreement: string | null
+}
+
+/** A tank mix: how much of what goes into each fill, in which order, how long it takes, and what follows. */
+export function mix(
+  job: MixJob,
+  from: { asOf: IsoDate; season: number | null; after?: MixAfter; findings?: Finding[] },
+): Report<MixData> {
+  const litres = job.area * job.waterPerHa
+  const filled =
+    job.tank === null
+      ? null
+      : fillTanks({ volume: litres, tank: job.tank, even: job.even, alreadyInTank: job.inTank })
+  const products = job.parts
+    .map((part) => amountsOf(part, job, filled?.fills ?? null))
+    .map((product) => ({ ...product, perLastTank: lastShare(product, filled?.lastTank ?? null) }))
+  const steps = orderOf(job.parts)
+  const data: MixData = {
+    area: { value: job.area, unit: 'ha' },
+    water: { value: litres, unit: 'L' },
+    waterPerHa: { value: job.waterPerHa, unit: 'L/ha' },
+    waterBy: job.waterBy,
+    tank: job.tank === null ? null : { value: job.tank, unit: 'L' },
+    fullTanks: filled?.fullTanks ?? null,
+    lastTank: filled && { value: filled.lastTank, unit: 'L' },
+    even: job.even,
+    fills: filled?.fills.map((value) => ({ value, unit: 'L' })) ?? null,
+    toAdd: filled?.toAdd.map((value) => ({ value, unit: 'L' })) ?? null,
+    tooMuch: filled && filled.tooMuch > 0 ? { value: filled.tooMuch, unit: 'L' } : null,
+    products,
+    order: steps.map(({ product }) => product),
+    steps,
+    time: timeOf(job, filled?.fills.length ?? null),
+    offRate: offRateOf(job),
+    means: usesMean(products, job) ? job.means : [],
+    after: from.after ?? null,
+  }
+  return makeReport('mix', from, { data, findings: from.findings ?? [], cautions: SPRAY_CAUTIONS })
+}
+
+/** Whether a dose hangs on the mean canopy of several blocks. */
+function usesMean(products: readonly MixProduct[], { parts }: MixJob): boolean {
+  return (
+    parts.some(({ dose }) => dose.unit.endsWith('leaf wall')) ||
+    products.some(({ concentrationFactor }) => concentrationFactor !== null)
+  )
+}
+
+function lastShare({ perFill, total }: MixProduct, lastTank: number | null): Quantity | null {
+  if (lastTank === null) return null
+  return lastTank === 0 ? { value: 0, unit: total.unit } : perFill!.at(-1)!
+}
+
+/** Products in the order of filling; those that no order places keep their order, at the end. */
+function orderOf(parts: readonly MixPart[]): MixStep[] {
+  const steps = parts.map(({ id, product }) => ({ product: id, ...placeInOrder(product) }))
+  const ranks = new Set(steps.map(({ rank }) => rank))
+  return steps
+    .map((step, index) => {
+      const said = parts[index]!.product?.form === 'ME' ? steps.length > 1 : matters(step.rank, ranks)
+      return { ...step, disagreement: said ? step.disagreement : null }
+    })
+    .toSorted((a, b) => (a.rank ?? WETTER_RANK + 1) - (b.rank ?? WETTER_RANK + 1))
+}
+
+/**
+ * Whether sources disagree on two products of this tank: published orders differ on soluble before dispersible
+ * powders (2, 3) and on emulsions before solutions (5, 6).
+ */
+function matters(rank: number | null, ranks: ReadonlySet<number | null>): boolean {
+  const other = rank === 2 ? 3 : rank === 3 ? 2 : rank === 5 ? 6 : rank === 6 ? 5 : null
+  return other !== null && ranks.has(other)
+}
+
+function placeInOrder(product: MixPart['product']): Omit<MixStep, 'product'> {
+  if (!product) return { rank: null, reason: 'formulation not known: see the label', disagreement: null }
+  const kind = product.kind.toLowerCase()
+  if (kind === 'water conditioner')
+    return { rank: WATER_CONDITIONER_RANK, reason: 'conditions the water', disagreement: null }
+  if (kind === 'adjuvant' || kind === 'wetter')
+    return { rank: WETTER_RANK, reason: 'wetter or other adjuvant', disagreement: null }
+  return mixingRank(product.form)
+}
+
+function timeOf(
+  { area, waterPerHa, flow, speed, width, tank }: MixJob,
+  fills: number | null,
+): MixData['time'] {
+  const refills = fills === null ? null : fills - 1
+  const perTank = flow !== undefined && tank !== null ? tank / flow : null
+  if (flow !== undefined) return { minutes: (area * waterPerHa) / flow, refills, perTank, why: null }
+  if (speed !== undefined && width !== undefined)
+    return { minutes: (600 * area) / (speed * width), refills, perTank, why: null }
+  return {
+    minutes: null,
+    refills,
+    perTank,
+    why: 'the flow of the sprayer, or its speed and the width of a pass',
+  }
+}
+
+function offRateOf({ flow, speed, width, waterPerHa }: MixJob): MixData['offRate'] {
+  if (flow === undefined || speed === undefined || width === undefined) return null
+  const actual = volumePerHectare({ flow, speed, width })
+  const { deviation, ok } = checkRate({ actual, wanted: waterPerHa })
+  if (ok) return null
+  return {
+    actual: { value: actual, unit: 'L/ha' },
+    deviation,
+    flowNeeded: { value: requiredFlow({ volumePerHa: waterPerHa, speed, width }), unit: 'L/min' },
+    speedNeeded: { value: (speed * actual) / waterPerHa, unit: 'km/h' },
+  }
+}

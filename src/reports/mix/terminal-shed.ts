@@ -1,0 +1,69 @@
+import type { Report } from '../../facts/report.ts'
+import { paintFor, type Style } from '../../render/style.ts'
+import { renderCautions, wrap } from '../../render/text.ts'
+import { display } from '../../render/units.ts'
+import type { MixData } from './report.ts'
+import { answer, fillAmount, follows, nameOf, notes } from './terminal.ts'
+
+/** The mix as one page to print: each kind of fill as a list to tick, and room for what was done. */
+export function renderShed(report: Report<MixData>, style: Style): string {
+  const plain: Style = { ...style, columns: Math.min(style.columns, 76), paint: paintFor(false) }
+  const { data } = report
+  const lines = ['TANK MIX', '', wrap(answer(data, plain), plain.columns), '']
+  for (const { title, index } of kindsOfFill(data)) {
+    lines.push(title.toUpperCase())
+    lines.push(`  [ ] water to half         (in all ${display(data.toAdd![index]!, plain.units)})`)
+    for (const id of data.order) {
+      const product = data.products.find(({ product }) => product === id)!
+      lines.push(`  [ ] ${nameOf(product).padEnd(34)} ${fillAmount(product, index, plain).padStart(12)}`)
+    }
+    lines.push(`  [ ] water to ${display(data.fills![index]!, plain.units)}`, '')
+  }
+  if (!data.fills)
+    for (const product of data.products)
+      lines.push(`  [ ] ${nameOf(product).padEnd(34)} ${display(product.total, plain.units).padStart(12)}`)
+  for (const line of [...notes(data, plain), ...follows(data, plain)]) lines.push(wrap(line, plain.columns))
+  for (const { level, name, message } of report.findings)
+    lines.push(wrap(`${level.toUpperCase()} ${name}: ${message}`, plain.columns))
+  lines.push('', 'Date __________  from ______ to ______  wind ________  by __________________')
+  return `${lines.join('\n')}\n${renderCautions(report.cautions, plain.columns)}`
+}
+
+interface Kind {
+  title: string
+  /** One of the fills that are alike. */
+  index: number
+}
+
+/** Every fill, those that are alike once. */
+function kindsOfFill({ fills, toAdd }: MixData): Kind[] {
+  if (!fills || !toAdd) return []
+  const groups: number[][] = []
+  for (const index of fills.keys()) {
+    const group = groups.at(-1)
+    const alike =
+      group !== undefined &&
+      fills[group[0]!]!.value === fills[index]!.value &&
+      toAdd[group[0]!]!.value === toAdd[index]!.value
+    if (alike) group.push(index)
+    else groups.push([index])
+  }
+  return groups.map((group, at) => {
+    const index = group[0]!
+    const stands = toAdd[index]!.value !== fills[index]!.value
+    return {
+      title: titleOf({ count: group.length, stands, isLast: at > 0 && at === groups.length - 1 }, fills),
+      index,
+    }
+  })
+}
+
+function titleOf(
+  { count, stands, isLast }: { count: number; stands: boolean; isLast: boolean },
+  fills: readonly unknown[],
+): string {
+  if (stands) return `${fills.length > 1 ? 'First' : 'The'} fill (water stands in it)`
+  if (count > 1) return `${count} fills alike: tick off ${'__ '.repeat(Math.min(count, 12)).trim()}`
+  if (isLast) return 'Last fill'
+  return fills.length > 1 ? 'Fill' : 'The fill'
+}

@@ -1,0 +1,252 @@
+import type { Report } from '../../facts/report.ts'
+import { shortDate, spokenDate } from '../../records/date.ts'
+import { clockText } from '../../records/time-range.ts'
+import { safeLine } from '../../render/safe.ts'
+import type { Style } from '../../render/style.ts'
+import { COLOUR, type Column, renderTable } from '../../render/table.ts'
+import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
+import { display, displayRange } from '../../render/units.ts'
+import type { MixProduct } from './amounts.ts'
+import type { MixData } from './report.ts'
+
+/** A tank mix on the screen: the answer, the amounts, what to mind, what follows. */
+export function renderMix(report: Report<MixData>, style: Style): string {
+  const parts = [
+    `${wrap(answer(report.data, style), style.columns)}\n`,
+    amounts(report.data, style),
+    paragraph(notes(report.data, style), style),
+    paragraph(follows(report.data, style), style),
+    stands(report, style),
+  ]
+  return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
+}
+
+/** What to fill, in one sentence. */
+export function answer(data: MixData, { units, paint }: Style): string {
+  const { area, water, waterPerHa, tank, fullTanks, lastTank, fills, even } = data
+  const job = `${display(water, units)} for ${display(area, units)} at ${display(waterPerHa, units)}`
+  if (!tank || !fills) return paint.strong(`${job}. Name the tank for the amount of each fill.`)
+  const last = display(lastTank!, units)
+  const full = display(tank, units)
+  if (even && fills.length > 1)
+    return paint.strong(`${counted(fills.length, 'equal fill')} of ${display(fills[0]!, units)}: ${job}.`)
+  if (fullTanks === 0) return paint.strong(`One fill of ${last} in the ${full} tank: ${job}.`)
+  const fullText = fullTanks === 1 ? `One full tank of ${full}` : `${fullTanks} full tanks of ${full}`
+  return paint.strong(lastTank!.value === 0 ? `${fullText}: ${job}.` : `${fullText}, then ${last}: ${job}.`)
+}
+
+function amounts(data: MixData, style: Style): string {
+  const { units, columns: room } = style
+  const { fills, fullTanks, lastTank, toAdd, even } = data
+  const cells: { title: string; water: string; of: (product: MixProduct) => string }[] = []
+  const first = toAdd && fills && toAdd[0]!.value !== fills[0]!.value
+  const fillCell = (title: string, index: number) => ({
+    title,
+    water: display((toAdd ?? [])[index]!, units),
+    of: (product: MixProduct) => fillAmount(product, index, style),
+  })
+  if (fills && even && fills.length > 1) {
+    if (first) cells.push(fillCell('first fill', 0))
+    cells.push(fillCell(first ? 'each later' : 'each fill', fills.length - 1))
+  } else if (fills) {
+    const full = fullTanks ?? 0
+    if (first && full > 0) cells.push(fillCell('first tank', 0))
+    if (full > (first ? 1 : 0))
+      cells.push(fillCell(full === 1 ? 'full tank' : first ? 'other full' : 'each full', first ? 1 : 0))
+    if (lastTank!.value > 0) cells.push(fillCell(full > 0 ? 'last' : 'the fill', fills.length - 1))
+  }
+  const several = (fills?.length ?? 2) > 1
+  if (several) {
+    cells.push({
+      title: 'in all',
+      water: display(data.water, units),
+      of: ({ total, rounded }) => display(rounded?.total ?? total, units),
+    })
+  }
+  cells.push({
+    title: `per ${units === 'metric' ? 'ha' : 'acre'}`,
+    water: perArea(data.waterPerHa, units),
+    of: ({ rate }) => perArea(rate, units),
+  })
+  if (room >= 100)
+    cells.push({ title: 'in the spray', water: '', of: ({ concentration }) => display(concentration, units) })
+  const labelled = data.products.some(({ range }) => range)
+  const table: Column[] = [
+    { title: '', most: 26 },
+    ...cells.map(({ title }): Column => ({ title, align: 'right' })),
+    ...(labelled ? [{ title: 'label' }] : []),
+  ]
+  const byId = new Map(data.products.map((product) => [product.product, product]))
+  const rows = data.order.map((id, index) => {
+    const product = byId.get(id)!
+    const number = data.order.length > 1 ? `${index + 1}  ` : ''
+    return [`${number}${nameOf(product)}`, ...cells.map(({ of }) => of(product)), label(product, style)]
+  })
+  const indent = data.order.length > 1 ? '   ' : ''
+  const all = [[`${indent}water`, ...cells.map(({ water }) => water), ''], ...rows]
+  const whole = renderTable(table, all)
+  if (!labelled || widthOf(whole) <= room) return whole
+  // Where the screen is too narrow for the label's column, what it says follows the table.
+  const said = data.products.flatMap((product) =>
+    product.range ? [wrap(`${nameOf(product)}: ${label(product, style)} by the label.`, room)] : [],
+  )
+  return `${renderTable(table.slice(0, -1), all)}\n${said.join('\n')}\n`
+}
+
+const widthOf = (text: string) => Math.max(...text.split('\n').map((line) => line.replace(COLOUR, '').length))
+
+/** What goes into a fill: rounded for the scale where that was asked for. */
+export function fillAmount(product: MixProduct, index: number, { units }: Style): string {
+  const rounded = product.rounded?.perFill[index]
+  return display(rounded ?? product.perFill![index]!, units)
+}
+
+export const nameOf = ({ name, form }: MixProduct) => safeLine(form ? `${name} (${form})` : name)
+
+/** `3 of 2-6 kg/ha`, in the form that the label gives. */
+function label({ limits, range }: MixProduct, { units, paint }: Style): string {
+  if (!range) return ''
+  const limit = limits.find(({ form }) => form !== 'max_rate')!
+  const text = displayRange(range, units)
+  if (limit.within === null) return `${text} (not comparable)`
+  const off = limits.some(({ within }) => within === false)
+  return off ? paint.bad(`NOT within ${text}`) : `within ${text}`
+}
+
+/** An amount for ground area without its area, for a column that names it. */
+const perArea = (quantity: { value: number; unit: string }, units: Style['units']) =>
+  display(quantity, units).replace(/\/(ha|acre)$/, '')
+
+/** What to mind in mixing: order, water in the tank, rounding, time, and where means were taken. */
+export function notes(data: MixData, { units }: Style): string[] {
+  const lines: string[] = []
+  if (data.order.length > 1)
+    lines.push(
+      "Fill in the order numbered, into half the water, agitating, each dispersed before the next; the label's own order wins.",
+    )
+  const odd = [...new Set(data.steps.flatMap(({ disagreement }) => disagreement ?? []))]
+  if (data.order.length > 1 && odd.length > 0) lines.push(`Sources disagree: ${odd.join('; ')}.`)
+  for (const { product, rank, reason } of data.steps) {
+    if (rank === null && (data.order.length > 1 || reason.startsWith('never')))
+      lines.push(`${safeLine(product)}: ${reason}.`)
+  }
+  if (data.tooMuch)
+    lines.push(
+      `${display(data.tooMuch, units)} more stands in the tank than the first fill holds: let it out, or the spray is too weak.`,
+    )
+  for (const product of data.products) lines.push(...productNotes(product, units))
+  if (data.waterBy === 'calibration')
+    lines.push(`${display(data.waterPerHa, units)} is what the sprayer puts out by its record.`)
+  if (data.offRate) {
+    const { actual, flowNeeded, speedNeeded } = data.offRate
+    lines.push(
+      `By its record the sprayer puts out ${display(actual, units)}: for ${display(data.waterPerHa, units)} drive ${display(speedNeeded, units)}, or set the nozzles to ${display(flowNeeded, units)} in all.`,
+    )
+  }
+  for (const mean of data.means) lines.push(mean)
+  const { minutes, refills } = data.time
+  if (minutes !== null)
+    lines.push(
+      `Spraying takes ${spanOf(minutes)}${refills ? ` and ${counted(refills, 'refill')}, turning and filling not counted` : ', turning not counted'}.`,
+    )
+  return lines
+}
+
+function productNotes(product: MixProduct, units: Style['units']): string[] {
+  const name = safeLine(product.name)
+  const lines: string[] = []
+  if (product.concentrationFactor !== null)
+    lines.push(
+      `${name}: the spray is ${Number(product.concentrationFactor.toFixed(2))} times as strong as the dilute one, ${display(product.concentration, units)}.`,
+    )
+  if (product.capped)
+    lines.push(`${name}: the most for ground area, ${display(product.rate, units)}, lowers the dose.`)
+  for (const limit of product.limits) {
+    if (limit.within !== false) continue
+    const value = display({ value: limit.value!, unit: limit.unit }, units)
+    if (limit.form === 'max_rate') {
+      const most = display({ value: limit.high, unit: limit.unit }, units)
+      lines.push(`${name}: ${value} is above the most for ground area, ${most} (${safeLine(limit.place)}).`)
+      continue
+    }
+    lines.push(
+      `${name}: ${value} is not within the label's ${displayRange(limit, units)} against ${safeLine(limit.against)} (${safeLine(limit.place)}).`,
+    )
+  }
+  const { rounded } = product
+  if (rounded?.why) lines.push(`${name}: a fill takes ${rounded.why}; weigh it on a finer one.`)
+  else if (rounded?.effect !== null && rounded)
+    lines.push(`${name}: rounding for the scale makes ${signed(rounded.effect!)} % of the whole.`)
+  return lines
+}
+
+const signed = (value: number) => {
+  const text = value.toFixed(Math.abs(value) < 1 ? 2 : 1)
+  return value > 0 ? `+${text}` : text
+}
+
+export function spanOf(minutes: number): string {
+  const whole = Math.max(1, Math.round(minutes))
+  if (whole < 60) return `${whole} min`
+  return whole % 60 === 0 ? `${whole / 60} h` : `${Math.floor(whole / 60)} h ${whole % 60} min`
+}
+
+/** When people may enter, when to pick, when to spray again, and what is left in the store. */
+export function follows({ after, products }: MixData, { units }: Style): string[] {
+  if (!after) return []
+  const name = (id: string) => safeLine(products.find(({ product }) => product === id)?.name ?? id)
+  const when =
+    after.ends === null
+      ? `some time on ${spokenDate(after.date)}`
+      : `until ${spokenDate(after.date)} ${clockText(after.ends)}`
+  const said: string[] = []
+  if (after.reEntry)
+    said.push(`keep out until ${spokenDate(after.reEntry.date)} ${clockText(after.reEntry.minutes)}`)
+  if (after.harvest) {
+    const { calendar, cautious, product } = after.harvest
+    const both =
+      calendar === cautious ? '' : ` (${shortDate(calendar)} if the day of spraying counts as day 0)`
+    const whose = products.length > 1 ? `, for ${name(product)}` : ''
+    said.push(`pick from ${spokenDate(cautious)}${both}${whose}`)
+  }
+  const again = after.next.filter(({ date }) => date !== null)
+  if (again.length > 0)
+    said.push(
+      `again from ${listed(again.map(({ product, date }) => (products.length > 1 ? `${shortDate(date!)} (${name(product)})` : shortDate(date!))))}`,
+    )
+  const lines = said.length > 0 ? [`If sprayed ${when}: ${said.join('; ')}.`] : []
+  const unknown = [
+    ...(after.reEntryUnknown.length > 0 ? [`re-entry of ${listed(after.reEntryUnknown.map(name))}`] : []),
+    ...(after.harvestUnknown.length > 0
+      ? [`days before harvest of ${listed(after.harvestUnknown.map(name))}`]
+      : []),
+  ]
+  if (unknown.length > 0)
+    lines.push(`Not in the records, so not reckoned: ${listed(unknown)}. See the label.`)
+  for (const stock of after.stock) {
+    if (stock.left === null || stock.after === null)
+      lines.push(`Store of ${name(stock.product)}: not known in the unit of the mix.`)
+    else if (stock.after < 0)
+      lines.push(
+        `Store of ${name(stock.product)}: ${display({ value: stock.left, unit: stock.unit }, units)}, which is ${display({ value: -stock.after, unit: stock.unit }, units)} too little.`,
+      )
+    else
+      lines.push(
+        `Store of ${name(stock.product)}: ${display({ value: stock.left, unit: stock.unit }, units)}, then ${display({ value: stock.after, unit: stock.unit }, units)}.`,
+      )
+  }
+  return lines
+}
+
+const paragraph = (lines: readonly string[], { columns }: Style) =>
+  lines.length === 0 ? '' : `${lines.map((line) => wrap(line, columns)).join('\n')}\n`
+
+/** What the rules say against the mix. */
+function stands({ findings }: Report<MixData>, { columns, paint }: Style): string {
+  if (findings.length === 0) return ''
+  const lines = findings.map(({ level, name, message, help }) => {
+    const head = `${level === 'error' ? paint.bad(level) : level}  ${name}`
+    return `${head}\n${wrap(safeLine(`${message}; ${help}`), columns, '  ')}`
+  })
+  return `Against it:\n${lines.join('\n')}\n`
+}

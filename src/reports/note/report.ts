@@ -1,0 +1,107 @@
+import { SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { makeReport, type Report } from '../../facts/report.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
+import { withEntry } from '../../ledger/write/add.ts'
+import { entryText, type PlainEntry } from '../../ledger/write/entry-text.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
+import { judge } from '../../rules/index.ts'
+import { contractForm } from './contract-form.ts'
+import { type Follows, followsFrom } from './follows.ts'
+
+export interface NoteData {
+  /** The file, relative to the ledger; before it is written, the name that it asks for. */
+  file: string
+  /** The entry by the JSON contract. */
+  entry: unknown
+  /** The file's text. */
+  text: string
+  /** Whether the file was written. */
+  written: boolean
+  /** What follows from a spray; null for other kinds. */
+  follows: Follows | null
+}
+
+export interface NoteInput {
+  /** The ledger with the season of the entry and earlier sprays. */
+  ledger: Ledger
+  kind: SeasonKind
+  season: number
+  asOf: IsoDate
+  entry: PlainEntry
+}
+
+/** The report of a note, with what the writer and the screen need beside it. */
+export interface Noted {
+  report: Report<NoteData>
+  /** The findings with the length of what they are about. */
+  all: Finding[]
+  /** Whether the entry can be read back at all; one that can't is never written. */
+  readable: boolean
+}
+
+/**
+ * An entry as its file will be, every finding that it would cause, and what follows from it. The findings are
+ * those of the entry itself, and those of the rules with the entry that they don't raise without it.
+ */
+export function note({ ledger, kind, season, asOf, entry }: NoteInput): Noted {
+  const file = `${folderOf(kind, season)}/${stemOf(entry, ledger)}.yaml`
+  const text = entryText(entry, `../../../.rowbook/schema/${SINGULAR[kind]}.json`)
+  const added = withEntry(ledger, { kind, season, file, text })
+  const seasons = new Set([season])
+  const caused = added.ledger
+    ? difference(judge({ ledger: added.ledger, asOf, seasons }), judge({ ledger, asOf, seasons }))
+    : []
+  const all = [...added.findings, ...caused]
+  const spray = kind === 'sprays' ? (added.record as SprayEntry | null) : null
+  const data: NoteData = {
+    file,
+    entry: contractForm(SEASONAL[kind], entry),
+    text,
+    written: false,
+    follows: spray && followsFrom(spray, ledger),
+  }
+  const cautions = kind === 'sprays' ? SPRAY_CAUTIONS : []
+  const report = makeReport('note', { asOf, season }, { data, findings: all, cautions })
+  return { report, all, readable: added.record !== null }
+}
+
+/** The same once it is written, under the name that was free: the findings then stand in that file. */
+export function writtenAs({ report, all, readable }: Noted, file: string): Noted {
+  const asked = report.data.file
+  const moved = <T extends { file: string }>(finding: T): T =>
+    finding.file === asked ? { ...finding, file } : finding
+  return {
+    report: {
+      ...report,
+      data: { ...report.data, file, written: true },
+      findings: report.findings.map(moved),
+    },
+    all: all.map(moved),
+    readable,
+  }
+}
+
+/** The folder of a kind of entry in a season, relative to the ledger. */
+export function folderOf(kind: SeasonKind, season: number): string {
+  return `seasons/${season}/${kind}`
+}
+
+const LONGEST_STEM = 80
+
+/** The file name that an entry asks for: its date and its blocks, or how many where that would grow long. */
+export function stemOf(entry: PlainEntry, ledger: Ledger): string {
+  const ids = [entry.blocks ?? entry.block].flat().map(String)
+  const every = ids.length > 2 && ids.length === ledger.blocks.size
+  const joined = `${entry.date}-${ids.join('-')}`
+  if (every) return `${entry.date}-all-blocks`
+  return joined.length <= LONGEST_STEM ? joined : `${entry.date}-${ids.length}-blocks`
+}
+
+function difference(after: readonly Finding[], before: readonly Finding[]): Finding[] {
+  const key = ({ name, file, line, column, message }: Finding) =>
+    JSON.stringify([name, file, line, column, message])
+  const known = new Set(before.map(key))
+  return after.filter((finding) => !known.has(key(finding)))
+}

@@ -1,0 +1,45 @@
+import { spokenDate } from '../../records/date.ts'
+import { clockText } from '../../records/time-range.ts'
+import { renderFindings } from '../../render/findings.ts'
+import { safe } from '../../render/safe.ts'
+import type { Style } from '../../render/style.ts'
+import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
+import type { Follows } from './follows.ts'
+import type { Noted } from './report.ts'
+
+/** The entry as its file will be or is, the findings that it causes, what follows, and the caution. */
+export function renderNote({ report, all }: Noted, style: Style): string {
+  const { file, text, written, follows } = report.data
+  const errors = all.filter((finding) => finding.level === 'error').length
+  const head = written ? `Written: ${safe(file)}` : `Not written yet: ${safe(file)}`
+  const body = text
+    .replace(/\n$/, '')
+    .split('\n')
+    .filter((line) => !line.startsWith('# yaml-language-server'))
+    .map((line) => `  ${safe(line)}`)
+    .join('\n')
+  const lines = text.split('\n')
+  const findings = renderFindings(
+    all,
+    (finding) => (finding.file === file ? (lines[finding.line - 1] ?? null) : null),
+    style,
+  )
+  const sum = errors > 0 ? `${counted(errors, 'error')} would stand in the book with this entry.\n` : ''
+  const parts = [`${head}\n\n${body}\n`, findings + (findings && sum ? `\n${sum}` : sum)]
+  if (follows) parts.push(`${wrap(renderFollows(follows), style.columns)}\n`)
+  return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
+}
+
+function renderFollows({ reEntry, pick, next, timed, missing }: Follows): string {
+  const said: string[] = []
+  if (reEntry) said.push(`Keep out until ${spokenDate(reEntry.date)} ${clockText(reEntry.minutes)}.`)
+  if (pick) {
+    const other = pick.calendar === pick.cautious ? '' : ` (${spokenDate(pick.calendar)} counted in days)`
+    said.push(`Pick from ${spokenDate(pick.cautious)}${other}.`)
+  }
+  for (const { product, date } of next)
+    if (date) said.push(`${next.length > 1 ? `${product} again` : 'Again'} from ${spokenDate(date)}.`)
+  if (!timed) said.push('Counted from the end of the day, as no end is written under `time`.')
+  if (missing.length > 0) said.push(`Not known: ${listed([...new Set(missing)])}. See the label.`)
+  return safe(said.join(' '))
+}

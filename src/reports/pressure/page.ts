@@ -1,0 +1,82 @@
+import type { PageOf } from '../../commands/plumbing/pages.ts'
+import type { PressureDay } from '../../facts/disease/days.ts'
+import { dateCell, numberCell, shareCell } from '../../render/html/figures.ts'
+import { type Content, html } from '../../render/html/markup.ts'
+import { folded, pageTable } from '../../render/html/table.ts'
+import { drawDayChart } from '../../render/svg/day-chart.ts'
+import { drawEventChart } from '../../render/svg/event-chart.ts'
+import type { PressureData } from './report.ts'
+import { oosporeLine, worstLine } from './sentences.ts'
+
+/** How likely each disease was, day by day, and by which rules the days were judged. */
+export const pressurePage: PageOf<PressureData> = ({ data }) => {
+  const { charts } = data
+  if (data.days.length === 0) return { title: 'Disease pressure', content: html`<p>${data.why}.</p>\n` }
+  return {
+    title: 'Disease pressure',
+    content: html`${data.worstFortnight && html`<p>${worstLine(data.worstFortnight)}</p>\n`}<section>
+<h2>Powdery mildew</h2>
+${drawDayChart('powdery', charts.powdery)}</section>
+<section>
+<h2>Downy mildew</h2>
+${drawEventChart('downy', charts.downy)}<p>${oosporeLine(data.oospores)}</p>
+${incubationTable(data)}</section>
+<section>
+<h2>Botrytis</h2>
+${drawDayChart('botrytis', charts.botrytis)}</section>
+<section>
+<h2>Black rot</h2>
+${drawEventChart('black-rot', charts.blackRot)}</section>
+<section>
+<h2>Day by day</h2>
+${folded('Every day in a table', dayTable(data.days))}</section>
+<section>
+<h2>By which rules</h2>
+<ul class="plain">${data.rules.map(({ rule, source }) => html`<li>${rule} <span class="quiet">(${source})</span></li>\n`)}</ul>
+</section>
+`,
+  }
+}
+
+function incubationTable({ incubations }: PressureData): Content {
+  if (incubations.length === 0) return null
+  return pageTable({
+    caption: 'When oil spots are due after each spell',
+    columns: [
+      { title: 'infection possible' },
+      { title: 'spots from', number: true },
+      { title: 'to', number: true },
+      { title: 'hours unknown', number: true },
+    ],
+    rows: incubations.map(({ from, to, earliest, latest, missing }) => [
+      from === to ? dateCell(from) : html`${dateCell(from)} to ${dateCell(to)}`,
+      earliest === null ? 'not yet' : dateCell(earliest),
+      latest === null ? 'not yet' : dateCell(latest),
+      String(missing),
+    ]),
+  })
+}
+
+const yesNo = (value: boolean | null) => (value === null ? 'unknown' : value ? 'yes' : 'no')
+
+function dayTable(days: readonly PressureDay[]): Content {
+  return pageTable({
+    caption: 'Disease pressure of each day',
+    columns: [
+      { title: 'day' },
+      { title: 'powdery, index', number: true },
+      { title: 'downy, primary' },
+      { title: 'botrytis' },
+      { title: 'berries infected', number: true },
+      { title: 'black rot' },
+    ],
+    rows: days.map(({ date, powdery, downy, botrytis, blackRot }) => [
+      dateCell(date),
+      numberCell(powdery.index, 0),
+      yesNo(downy.primary),
+      botrytis.risk ?? 'unknown',
+      shareCell(botrytis.index),
+      yesNo(blackRot.infection),
+    ]),
+  })
+}

@@ -1,0 +1,42 @@
+import { addDays, shortDate, spokenDate } from '../../records/date.ts'
+import { figure } from '../../render/figure.ts'
+import { counted } from '../../render/text.ts'
+import type { Incubation } from './downy-incubations.ts'
+import type { Oospores } from './downy-oospores.ts'
+import type { WorstFortnight } from './worst-fortnight.ts'
+
+/** The worst two weeks so far, and their weather. */
+export function worstLine(worst: WorstFortnight): string {
+  const { from, to, powdery, downyDays, botrytisDays, blackRotDays, rain, temperature } = worst
+  const wet = rain === null ? 'rain not all known' : `${figure(rain, 0)} mm of rain`
+  const warm = temperature === null ? '' : ` at ${figure(temperature, 0)} °C`
+  const index = powdery === null ? '' : `powdery up to ${powdery}, `
+  return `Worst fortnight so far, ${shortDate(from)} to ${shortDate(to)}: ${wet}${warm}; ${index}downy primary infection possible on ${counted(downyDays, 'day')}, botrytis moderate or high on ${botrytisDays}, black rot possible on ${blackRotDays}.`
+}
+
+/** Infections whose oil spots are due about now or still to come. */
+export function dueLines(all: readonly Incubation[], asOf: string): string[] {
+  const near = all.filter(({ latest }) => latest === null || latest >= addDays(asOf, -7))
+  return near.map(({ from, to, earliest, latest, progress, missing }) => {
+    const rain = from === to ? `of ${shortDate(from)}` : `of ${shortDate(from)} to ${shortDate(to)}`
+    const lack = missing > 0 ? `; ${counted(missing, 'hour')} without temperature, so it may be sooner` : ''
+    if (earliest !== null && latest !== null)
+      return `Downy mildew ${rain}: oil spots due between ${spokenDate(earliest)} and ${spokenDate(latest)}${lack}.`
+    if (earliest !== null)
+      return `Downy mildew ${rain}: oil spots due from ${spokenDate(earliest)}; the slow course is ${figure(progress.slow * 100, 0)} % done${lack}.`
+    return `Downy mildew ${rain}: incubation ${figure(progress.slow * 100, 0)} to ${figure(progress.fast * 100, 0)} % done${lack}.`
+  })
+}
+
+/** Whether the spores of downy mildew's winter are ripe. */
+export function oosporeLine({ from, sum, ripe, ripeOn, why }: Oospores): string {
+  if (sum === null || from === null) return `Whether downy oospores are ripe is unknown: ${why}.`
+  const open = why === null ? '' : `; ${why}`
+  const state =
+    ripe === null
+      ? 'may be ripe'
+      : ripe
+        ? `are ripe since ${ripeOn ? spokenDate(ripeOn) : 'then'}`
+        : 'are not ripe yet'
+  return `Downy oospores ${state}: ${figure(sum, 0)} °C-days above 8 °C from ${shortDate(from)}, ripe above 170${open}.`
+}

@@ -1,0 +1,175 @@
+import { powderyPressure } from '../../agronomy/disease/powdery-interval.ts'
+import type { PressureDay } from '../../facts/disease/days.ts'
+import type { Report } from '../../facts/report.ts'
+import { shortDate, spokenDate } from '../../records/date.ts'
+import { figure } from '../../render/figure.ts'
+import { gridOf, months, perCharacter, strip, wordStrip } from '../../render/strip.ts'
+import type { Style } from '../../render/style.ts'
+import { renderTable } from '../../render/table.ts'
+import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
+import type { PressureData } from './report.ts'
+import { dueLines, oosporeLine, worstLine } from './sentences.ts'
+
+/** Days shown in the table; the strips show the whole season. */
+const LAST_DAYS = 14
+
+/** Disease pressure: the answer, the season as strips, the last days as a table, what is due, and the rules. */
+export function renderPressure(report: Report<PressureData>, style: Style): string {
+  const { data } = report
+  if (data.why !== null && !data.days.some(hasValue))
+    return `${wrap(`No pressure can be told: ${data.why}.`, style.columns)}\n`
+  const parts = [
+    wrap(answer(data), style.columns),
+    '',
+    strips(data, style),
+    '',
+    table(data.days, style).trimEnd(),
+  ]
+  if (data.worstFortnight) parts.push('', wrap(worstLine(data.worstFortnight), style.columns))
+  const due = dueLines(data.incubations, data.to)
+  if (due.length > 0) parts.push('', ...due.map((line) => wrap(line, style.columns)))
+  parts.push('', wrap(oosporeLine(data.oospores), style.columns))
+  parts.push('', rules(data, style))
+  return `${parts.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
+}
+
+const hasValue = ({ powdery, downy, botrytis, blackRot }: PressureDay) =>
+  powdery.index !== null || downy.primary !== null || botrytis.risk !== null || blackRot.infection !== null
+
+function answer({ days }: PressureData): string {
+  const last = days.at(-1)!
+  const week = days.slice(-7)
+  const lastPrimary = days.findLast(({ downy }) => downy.primary === true)?.date
+  const bad = week.filter(({ botrytis }) => botrytis.risk === 'high' || botrytis.risk === 'moderate').length
+  const rot = week.filter(({ blackRot }) => blackRot.infection === true).length
+  const index = last.powdery.index
+  const parts = [
+    index === null
+      ? `powdery unknown (${last.powdery.why})`
+      : `powdery ${index} of 100, ${powderyPressure(index)}`,
+    lastPrimary
+      ? `downy primary infection last possible on ${shortDate(lastPrimary)}`
+      : 'no downy primary infection seen',
+    `botrytis moderate or high on ${bad} of the last ${counted(week.length, 'day')}`,
+    `black rot infection possible on ${rot}`,
+  ]
+  return `After ${spokenDate(last.date)}: ${parts.join('; ')}.`
+}
+
+function strips({ charts, days }: PressureData, style: Style): string {
+  const grid = gridOf(days[0]!.date, days.length, style.columns - 14)
+  const events = [
+    { word: 'no', sign: '▁' },
+    { word: 'yes', sign: '█' },
+  ]
+  const yes = (value: boolean | null) => (value === null ? null : value ? 'yes' : 'no')
+  const risks = [
+    { word: 'none', sign: '▁' },
+    { word: 'low', sign: '▃' },
+    { word: 'moderate', sign: '▅' },
+    { word: 'high', sign: '█' },
+    { word: 'not yet', sign: ' ' },
+  ] as const
+  const line = (name: string, text: string) => name.padEnd(14) + text
+  return [
+    line('powdery', strip(charts.powdery, grid)),
+    line(
+      'downy',
+      wordStrip(
+        days.map(({ downy }) => yes(downy.primary)),
+        grid,
+        events,
+      ),
+    ),
+    line(
+      'botrytis',
+      wordStrip(
+        days.map(({ botrytis }) => (botrytis.why === 'before flowering' ? 'not yet' : botrytis.risk)),
+        grid,
+        risks,
+      ),
+    ),
+    line(
+      'black rot',
+      wordStrip(
+        days.map(({ blackRot }) => yes(blackRot.infection)),
+        grid,
+        events,
+      ),
+    ),
+    line('', months(grid)),
+    style.paint.faint(line('', `the worst of the days: ${perCharacter(grid)}, a dot where unknown`)),
+  ].join('\n')
+}
+
+function table(days: readonly PressureDay[], { paint }: Style): string {
+  const rows = days
+    .slice(-LAST_DAYS)
+    .map(({ date, powdery, downy, botrytis, blackRot }) => [
+      spokenDate(date),
+      powderyCell(powdery),
+      powdery.points === null ? '' : `${powdery.points > 0 ? '+' : ''}${powdery.points}`,
+      powdery.ascospores === true ? 'possible' : powdery.ascospores === null ? 'unknown' : '-',
+      downy.primary === true ? paint.bad('possible') : downy.primary === null ? 'unknown' : '-',
+      downy.secondary === true ? 'suited' : downy.secondary === null ? 'unknown' : '-',
+      riskCell(botrytis, paint),
+      blackRot.infection === true ? paint.bad('possible') : blackRot.infection === null ? 'unknown' : '-',
+    ])
+  return renderTable(
+    [
+      { title: '' },
+      { title: 'powdery\nindex', align: 'right' },
+      { title: '\n', align: 'right' },
+      { title: 'asco-\nspores' },
+      { title: 'downy\nprimary' },
+      { title: '\nnight' },
+      { title: 'botrytis\nrisk' },
+      { title: 'black\nrot' },
+    ],
+    rows,
+  )
+}
+
+function powderyCell({ index, low, high }: PressureDay['powdery']): string {
+  if (index !== null)
+    return low !== null && high !== null && low !== high ? `${index} (${low}-${high})` : String(index)
+  return low === null || high === null ? 'unknown' : `${low}-${high}`
+}
+
+function riskCell({ risk, index, why, beyond }: PressureDay['botrytis'], paint: Style['paint']): string {
+  if (risk === null)
+    return why.startsWith('outside') ? 'out of range' : why === 'before flowering' ? '-' : 'unknown'
+  const least = beyond === 'at least' ? '>' : ''
+  const text = index === null || risk === 'none' ? risk : `${risk} ${least}${figure(index * 100, 0)} %`
+  return risk === 'high'
+    ? paint.bad(text)
+    : risk === 'moderate'
+      ? paint.doubtful(text)
+      : risk === 'none'
+        ? '-'
+        : text
+}
+
+function rules({ rules, wetness, days }: PressureData, style: Style): string {
+  const of = (index: string) => rules.find((rule) => rule.index === index)!
+  const open = days.filter(
+    ({ powdery, blackRot }) => powdery.why?.startsWith('missing') || !blackRot.complete,
+  ).length
+  const lines = [
+    `Downy by ${of('downy').rule}. ${sentence(of('wetness').rule)}.`,
+    `Powdery: ${of('powdery').rule.split('; start: ')[1]}.`,
+  ]
+  if (days.slice(-LAST_DAYS).some(({ botrytis }) => botrytis.beyond === 'at least'))
+    lines.push(
+      'Botrytis marked >: wet for longer than the 24 h that the model was fitted to; at least so much.',
+    )
+  if (days.slice(-LAST_DAYS).some(({ botrytis }) => botrytis.beyond === 'temperature'))
+    lines.push('Botrytis out of range: the model says nothing outside 12-30 °C.')
+  if (open > 0 && wetness !== 'unknown') lines.push(`${counted(open, 'day')} rest on incomplete hours.`)
+  lines.push(
+    `The rules: ${listed([...new Set(rules.map(({ source }) => source.split(/[;,] /)[0]!))].slice(0, 6))}; \`rowbook explain powdery-index\` and the like say each.`,
+  )
+  return style.paint.faint(wrap(lines.join(' '), style.columns))
+}
+
+const sentence = (text: string) => text[0]!.toUpperCase() + text.slice(1)

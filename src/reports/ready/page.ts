@@ -1,0 +1,92 @@
+import type { PageOf } from '../../commands/plumbing/pages.ts'
+import type { SpanChart } from '../../facts/charts/span-chart.ts'
+import { dateCell, nameOf } from '../../render/html/figures.ts'
+import { type Content, html } from '../../render/html/markup.ts'
+import type { Names } from '../../render/html/page.ts'
+import { pageTable } from '../../render/html/table.ts'
+import { drawSpanChart } from '../../render/svg/span-chart.ts'
+import type { ReadyBlock, ReadyData } from './report.ts'
+
+const GATES = {
+  records: 'records',
+  'before-harvest': 'days before harvest',
+  're-entry': 're-entry',
+  disease: 'disease',
+  sugar: 'sugar',
+  acid: 'acid',
+  crop: 'crop',
+} as const
+
+const VERDICTS = { ready: 'good', wait: 'doubtful', stop: 'bad' } as const
+const STATES = { pass: 'good', wait: 'doubtful', fail: 'bad', unknown: 'doubtful' } as const
+
+/** The word to pick: all blocks in a table, then each with its gates. */
+export const readyPage: PageOf<ReadyData> = ({ data }, { names }) => {
+  const chart = windows(data, names)
+  return {
+    title: 'Ready to pick?',
+    content: html`${overview(data, names)}${chart.rows.length > 0 && drawSpanChart('ready-windows', chart)}${data.blocks.map((block) => section(block, names))}`,
+  }
+}
+
+function overview({ blocks }: ReadyData, names: Names): Content {
+  const gates = Object.keys(GATES) as (keyof typeof GATES)[]
+  return pageTable({
+    caption: 'Every block and its gates',
+    columns: [
+      { title: 'block' },
+      { title: 'verdict' },
+      ...gates.filter((gate) => gate !== 'records').map((gate) => ({ title: GATES[gate] })),
+    ],
+    rows: blocks.map((block) => [
+      nameOf(names, block.block),
+      html`<span class="${VERDICTS[block.verdict]}">${block.verdict}</span>`,
+      ...gates
+        .filter((gate) => gate !== 'records')
+        .map((name) => block.gates.find(({ gate }) => gate === name)?.short ?? '-'),
+    ]),
+  })
+}
+
+function windows({ blocks }: ReadyData, names: Names): SpanChart {
+  return {
+    title: 'When each block reaches its target sugar, 90 % interval',
+    rows: blocks.flatMap(({ block, window }) =>
+      window.earliest && window.latest
+        ? [
+            {
+              name: nameOf(names, block),
+              earliest: window.earliest,
+              likely: window.likely,
+              latest: window.latest,
+              strong: true,
+            },
+          ]
+        : [],
+    ),
+    marks: [],
+  }
+}
+
+function section(block: ReadyBlock, names: Names): Content {
+  const name = nameOf(names, block.block)
+  const notes = [...block.todo, ...block.conflicts, ...(block.rain ? [block.rain] : [])]
+  return html`<section>
+<h2>${name}: <span class="${VERDICTS[block.verdict]}">${block.verdict}</span></h2>
+${
+  (block.legalFrom || block.turns || block.picked) &&
+  html`<p>${block.picked && html`Picked on ${dateCell(block.picked.date)}. `}${block.legalFrom && html`May be picked from ${dateCell(block.legalFrom)} by the days before harvest. `}${block.turns && html`The verdict may turn on ${dateCell(block.turns)}.`}</p>
+`
+}${notes.length > 0 && html`<ul class="plain">${notes.map((note) => html`<li>${note}</li>\n`)}</ul>\n`}${pageTable(
+  {
+    caption: `Gates of ${name}`,
+    columns: [{ title: 'gate' }, { title: 'state' }, { title: 'what it rests on' }],
+    rows: block.gates.map(({ gate, state, detail }) => [
+      GATES[gate],
+      html`<span class="${STATES[state]}">${state}</span>`,
+      detail,
+    ]),
+  },
+)}</section>
+`
+}

@@ -1,0 +1,142 @@
+import type { Report } from '../../facts/report.ts'
+import { shortDate, spokenDate } from '../../records/date.ts'
+import { rough, roughRange } from '../../render/figure.ts'
+import { safeLine } from '../../render/safe.ts'
+import type { Paint, Style } from '../../render/style.ts'
+import { renderTable } from '../../render/table.ts'
+import { renderCautions, wrap } from '../../render/text.ts'
+import type { GateState } from './gate.ts'
+import type { ReadyBlock, ReadyData } from './report.ts'
+
+type Names = ReadonlyMap<string, string>
+
+export interface ReadyShown {
+  names: Names
+  /** One table of all blocks in place of a page for each. */
+  all: boolean
+}
+
+/** The word on every block in one sentence each, then a page a block, or one table. */
+export function renderReady(report: Report<ReadyData>, { names, all }: ReadyShown, style: Style): string {
+  const blocks = earliestFirst(report.data.blocks)
+  if (blocks.length === 0) return 'There is no block in the book.\n'
+  const nameOf = ({ block }: ReadyBlock) => names.get(block) ?? block
+  const first = wrap(`${blocks.map((block) => headline(block, nameOf(block))).join('; ')}.`, style.columns)
+  const cautions = renderCautions(report.cautions, style.columns)
+  if (all) return `${first}\n\n${summary(blocks, { nameOf, style })}${cautions}`
+  const pages = blocks.map((block) => page(block, { name: nameOf(block), style }))
+  return `${first}\n\n${pages.join('\n')}${cautions}`
+}
+
+/** Blocks that can be picked first, then by the day on which they may turn; those already picked last. */
+function earliestFirst(blocks: readonly ReadyBlock[]): ReadyBlock[] {
+  const key = ({ picked, verdict, turns, window, legalFrom }: ReadyBlock) => {
+    if (picked) return '9999-12-31'
+    if (verdict === 'ready') return '0000'
+    const days = [turns, turns === null ? window.likely : null, legalFrom].filter((day) => day !== null)
+    return days.sort().at(-1) ?? '9999'
+  }
+  return blocks.toSorted((a, b) => (key(a) < key(b) ? -1 : key(a) > key(b) ? 1 : 0))
+}
+
+function headline(block: ReadyBlock, name: string): string {
+  if (block.picked) return `${name} was picked on ${spokenDate(block.picked.date)}`
+  if (block.verdict === 'ready') return `${name} can be picked now`
+  if (block.turns !== null)
+    return block.verdict === 'stop'
+      ? `${name} not before ${spokenDate(block.turns)}`
+      : `${name} from about ${spokenDate(block.turns)}`
+  const held = block.gates.filter(({ state }) => state !== 'pass').map(({ gate }) => GATE[gate])
+  return `${name} ${block.verdict === 'stop' ? 'is stopped' : 'has to wait'}: ${held.join(', ')}`
+}
+
+const GATE = {
+  records: 'records',
+  'before-harvest': 'days before harvest',
+  're-entry': 're-entry',
+  disease: 'disease',
+  sugar: 'sugar',
+  acid: 'acid',
+  crop: 'crop',
+} as const
+
+function paintState(paint: Paint, state: GateState): string {
+  const by = state === 'pass' ? paint.good : state === 'fail' ? paint.bad : paint.doubtful
+  return by(state)
+}
+
+function paintVerdict(paint: Paint, verdict: ReadyBlock['verdict']): string {
+  const by = verdict === 'ready' ? paint.good : verdict === 'stop' ? paint.bad : paint.doubtful
+  return by(verdict)
+}
+
+function page(block: ReadyBlock, { name, style }: { name: string; style: Style }): string {
+  const { paint, columns } = style
+  const rows = block.gates.map((gate) => [
+    `  ${GATE[gate.gate]}`,
+    paintState(paint, gate.state),
+    detailOf(gate, style),
+  ])
+  const table = renderTable([{ title: '' }, { title: '' }, { title: '', most: columns - 32 }], rows)
+  const lines = [...windowLines(block), ...[block.rain, block.pressure].filter((line) => line !== null)]
+  if (block.picked)
+    lines.unshift(
+      `Picked on ${spokenDate(block.picked.date)}, ${rough(block.picked.weight, style.units)}: what follows is of today.`,
+    )
+  else if (block.todo.length > 0) lines.push(`Until then: ${block.todo.join(' ')}`)
+  const below = lines.map((line) => wrap(line, columns, '  ')).join('\n')
+  return `${paint.strong(name)}: ${paintVerdict(paint, block.verdict)}${table.replace(/^\s*\n/, '\n')}${below}\n`
+}
+
+/** What a gate rests on; the crop in the units asked for. */
+function detailOf(
+  { gate, detail, estimate, low, high }: ReadyBlock['gates'][number],
+  { units }: Style,
+): string {
+  if (gate !== 'crop' || !estimate || units === 'metric') return safeLine(detail)
+  const range = low && high ? ` (${roughRange(low, high, units)}, 95 %)` : ''
+  return `about ${rough(estimate, units)}${range}`
+}
+
+function windowLines({ window, legalFrom, conflicts }: ReadyBlock): string[] {
+  const { earliest, likely, latest } = window
+  const range = earliest && latest ? ` (${shortDate(earliest)} to ${shortDate(latest)}, 90 %)` : ''
+  const lines = likely ? [`Sugar reaches the target about ${spokenDate(likely)}${range}.`] : []
+  if (legalFrom) lines.push(`Days before harvest allow picking from ${spokenDate(legalFrom)}.`)
+  return [...lines, ...conflicts]
+}
+
+function cropOf({ gates }: ReadyBlock, { units }: Style): string {
+  return rough(gates.find(({ gate }) => gate === 'crop')?.estimate ?? null, units, 'unknown')
+}
+
+function summary(
+  blocks: readonly ReadyBlock[],
+  { nameOf, style }: { nameOf: (block: ReadyBlock) => string; style: Style },
+): string {
+  const { paint } = style
+  const faulty = blocks.some(({ gates }) =>
+    gates.some(({ gate, state }) => gate === 'records' && state !== 'pass'),
+  )
+  const shown = [...(faulty ? ['records'] : []), 'before-harvest', 're-entry', 'disease', 'sugar', 'acid']
+  const short = (block: ReadyBlock, gate: string) => block.gates.find((one) => one.gate === gate)!.short
+  return renderTable(
+    [
+      { title: '', most: 15 },
+      ...(faulty ? [{ title: 'records' }] : []),
+      { title: 'before\nharvest' },
+      { title: 'keep\nout' },
+      { title: 'disease' },
+      { title: 'sugar' },
+      { title: 'acid', align: 'right' },
+      { title: 'crop', align: 'right' },
+      { title: 'verdict' },
+    ],
+    blocks.map((block) => [
+      nameOf(block),
+      ...shown.map((gate) => short(block, gate)),
+      cropOf(block, style),
+      block.picked ? `picked\n${shortDate(block.picked.date)}` : paintVerdict(paint, block.verdict),
+    ]),
+  )
+}

@@ -1,0 +1,68 @@
+import type { PageOf } from '../../commands/plumbing/pages.ts'
+import { figure } from '../../render/figure.ts'
+import { dateCell, nameOf, numberCell, spanCell } from '../../render/html/figures.ts'
+import { type Content, html } from '../../render/html/markup.ts'
+import { pageTable } from '../../render/html/table.ts'
+import { drawCourseChart } from '../../render/svg/course-chart.ts'
+import type { RipenessData, RipenessSample } from './report.ts'
+
+/** How each block ripens: sugar, acid and pH against time, each sample in a table below. */
+export const ripenessPage: PageOf<RipenessData> = ({ data }, { names }) => {
+  const parts = data.trends.map(({ block, perDay, perDayLow, perDayHigh, n, why }, index) => {
+    const samples = data.samples.filter((sample) => sample.block === block)
+    const name = nameOf(names, block)
+    const chart = data.charts.find((one) => one.block === block)?.chart
+    const pace =
+      perDay === null || perDayLow === null || perDayHigh === null
+        ? `No rate: ${why}.`
+        : `Sugar moves by ${signed(perDay)} Brix a day (${signed(perDayLow)} to ${signed(perDayHigh)}, 95 %), by the last ${n} days sampled.`
+    return html`<section>
+<h2>${name}</h2>
+<p>${samples.length === 0 ? 'No samples yet.' : pace}</p>
+${chart && drawCourseChart(`ripeness-${index}`, chart)}${samples.length > 0 && sampleTable(name, samples)}${remarks(samples)}</section>
+`
+  })
+  return { title: 'Ripeness', content: parts }
+}
+
+const signed = (value: number) => `${value > 0 ? '+' : ''}${figure(value, 2)}`
+
+function sampleTable(name: string, samples: RipenessSample[]): Content {
+  return pageTable({
+    caption: `Samples of ${name}`,
+    columns: [
+      { title: 'sampled' },
+      { title: 'berries', number: true },
+      { title: 'Brix', number: true },
+      { title: '95 % interval', number: true },
+      { title: 'sugar, g/L', number: true },
+      { title: 'alcohol, % vol', number: true },
+      { title: 'acid, g/L', number: true },
+      { title: 'pH', number: true },
+    ],
+    rows: samples.map((sample) => [
+      dateCell(sample.date),
+      numberCell(sample.berries, 0),
+      numberCell(sample.brix, 1),
+      spanCell(sample.brixLow, sample.brixHigh, 1),
+      numberCell(sample.sugarPerLitre?.value ?? null, 0),
+      numberCell(sample.potentialAlcohol?.likely ?? null, 1),
+      numberCell(sample.ta?.value ?? null, 1),
+      numberCell(sample.ph, 2),
+    ]),
+  })
+}
+
+function remarks(samples: RipenessSample[]): Content {
+  const lines = new Set(
+    samples.flatMap((sample) => [
+      ...sample.remarks,
+      ...(sample.why ? [sample.why] : []),
+      ...(sample.enough === false ? [`${sample.needed} more readings would give ±0.5 Brix`] : []),
+    ]),
+  )
+  return (
+    lines.size > 0 &&
+    html`<ul class="plain quiet">${[...lines].map((line) => html`<li>${line}.</li>\n`)}</ul>\n`
+  )
+}

@@ -1,0 +1,164 @@
+import { potentialAlcohol, roughAlcohol } from '../../agronomy/ripening/potential-alcohol.ts'
+import { brixAcidRatio, brixPhSquared } from '../../agronomy/ripening/ripeness-index.ts'
+import { sugarPerLitre } from '../../agronomy/ripening/sugar-content.ts'
+import { type SugarLoading, sugarLoading, sugarPerBerry } from '../../agronomy/ripening/sugar-per-berry.ts'
+import { readingsNeeded } from '../../agronomy/statistics/sample-size.ts'
+import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import type { CourseChart } from '../../facts/charts/course-chart.ts'
+import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { blockChart } from '../../facts/ripeness/chart.ts'
+import { type PressBias, pressBias } from '../../facts/ripeness/press-bias.ts'
+import { type BlockSample, samplesOf } from '../../facts/ripeness/samples.ts'
+import { type RipenessTrend, trendOf } from '../../facts/ripeness/trend.ts'
+import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
+import { dayOf, type IsoDate } from '../../records/date.ts'
+import type { Quantity } from '../../records/quantity.ts'
+import type { AlcoholRange } from '../sugar/report.ts'
+
+/** Half-width of the 95 % interval, in Brix, that a sample is to have. */
+export const WANTED_MARGIN = 0.5
+
+export interface RipenessSample {
+  date: IsoDate
+  block: string
+  berries: number | null
+  /** How many readings the mean rests on, and what one was taken of. */
+  readings: number
+  of: string | null
+  brix: number | null
+  brixLow: number | null
+  brixHigh: number | null
+  /** Brix less what the field has read too low or too high against the press before; null without own past. */
+  brixAtPress: number | null
+  sugarPerLitre: Quantity | null
+  potentialAlcohol: AlcoholRange | null
+  roughAlcohol: number | null
+  ph: number | null
+  ta: Quantity | null
+  endPoint: number | null
+  brixAcidRatio: number | null
+  brixPhSquared: number | null
+  /** g, and mg of sugar in a berry. */
+  berryWeight: number | null
+  sugarPerBerry: number | null
+  /** What happened to the sugar of the berries since the sample before. */
+  loading: SugarLoading | null
+  seeds: string | null
+  taste: string | null
+  /** Whether the mean is known to 0.5 Brix, and how many readings more it takes; null where `why` says so. */
+  enough: boolean | null
+  needed: number | null
+  why: string | null
+  remarks: string[]
+}
+
+export interface RipenessData {
+  samples: RipenessSample[]
+  trends: RipenessTrend[]
+  pressBias: PressBias
+  charts: { block: string; chart: CourseChart | null }[]
+}
+
+export interface RipenessOptions {
+  /** Draws each block's window into its chart, by the records that `window` reads. */
+  windows?: boolean | undefined
+}
+
+/** What the samples of the season come to, how fast the blocks ripen, and how the field has read against the press. */
+export function ripeness(input: ReportInput, options: RipenessOptions = {}): Report<RipenessData> {
+  const { ledger, season, asOf, blocks } = input
+  const bias = pressBias(ledger, asOf)
+  const perBlock = blocks.map((block) => ({
+    block,
+    samples: samplesOf(ledger, { block: block.id, season, asOf }),
+  }))
+  const samples = perBlock.flatMap(({ samples }) =>
+    samples.map((sample, index) => describe(sample, { before: samples.slice(0, index), bias })),
+  )
+  const data = {
+    samples: samples.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0)),
+    trends: perBlock.map(({ block, samples }) => trendOf(block.id, samples)),
+    pressBias: bias,
+    charts: blocks.map((block) => {
+      const window = options.windows ? windowOf(block, input) : undefined
+      const chart = blockChart(block, input, { title: titleOf(block.name, window), ...drawn(window) })
+      return { block: block.id, chart }
+    }),
+  }
+  return makeReport('ripeness', input, { data, cautions: ESTIMATE_CAUTIONS })
+}
+
+const titleOf = (name: string, window: BlockWindow | undefined): string =>
+  window?.likely
+    ? `${name}: sugar, acid and pH, and when ${window.target} Brix is reached`
+    : `${name}: sugar, acid and pH`
+
+const drawn = (window: BlockWindow | undefined) => (window ? { window, legalFrom: window.legalFrom } : {})
+
+function describe(
+  { entry, facts }: BlockSample,
+  { before, bias }: { before: BlockSample[]; bias: PressBias },
+): RipenessSample {
+  const brix = facts.brix?.mean ?? null
+  const grams = brix === null ? null : sugarPerLitre(brix).value
+  const alcohol = brix === null ? null : potentialAlcohol(brix)
+  const ta = facts.ta?.mean ?? null
+  const ph = facts.ph?.mean ?? null
+  const sound = brix !== null && brix > 0
+  return {
+    date: entry.date,
+    block: entry.block,
+    berries: entry.berries ?? null,
+    readings: facts.readings.length,
+    of: entry.of ?? null,
+    brix,
+    brixLow: facts.brix?.low ?? null,
+    brixHigh: facts.brix?.high ?? null,
+    brixAtPress: brix === null || bias.mean === null ? null : brix + bias.mean,
+    sugarPerLitre: grams === null ? null : { value: grams, unit: 'g/L' },
+    potentialAlcohol: alcohol && { low: alcohol.low, likely: alcohol.likely, high: alcohol.high },
+    roughAlcohol: brix === null ? null : roughAlcohol(brix),
+    ph,
+    ta: ta === null ? null : { value: ta, unit: 'g/L' },
+    endPoint: facts.endPoint,
+    brixAcidRatio: sound && ta !== null && ta > 0 ? brixAcidRatio(brix, ta) : null,
+    brixPhSquared: sound && ph !== null ? brixPhSquared(brix, ph) : null,
+    berryWeight: facts.berryWeight,
+    sugarPerBerry:
+      brix === null || facts.berryWeight === null ? null : sugarPerBerry(facts.berryWeight, brix),
+    loading: loadingOf({ entry, facts }, before),
+    seeds: entry.seeds ?? null,
+    taste: entry.taste ?? null,
+    ...sufficiency({ entry, facts }),
+    remarks: facts.remarks,
+  }
+}
+
+function sufficiency({ entry, facts }: BlockSample): Pick<RipenessSample, 'enough' | 'needed' | 'why'> {
+  if (!facts.brix) return { enough: null, needed: null, why: facts.why ?? 'no sugar was measured' }
+  const { n, low, mean, sd } = facts.brix
+  if (low === null || sd === null) {
+    const pooled =
+      n === 1
+        ? `one reading${entry.berries === undefined ? '' : ` of ${entry.berries} berries pooled`} shows no spread, so there is no interval`
+        : 'two readings are too few for an interval'
+    const rule =
+      'five bags of 100 berries, read one by one, give about ±0.5 Brix (Fiola, University of Maryland Extension)'
+    return { enough: null, needed: null, why: `${pooled}; ${rule}` }
+  }
+  const total = readingsNeeded({ sd, margin: WANTED_MARGIN })
+  return { enough: mean - low <= WANTED_MARGIN, needed: Math.max(0, total - n), why: null }
+}
+
+function loadingOf({ entry, facts }: BlockSample, before: readonly BlockSample[]): SugarLoading | null {
+  const last = before.findLast(
+    (sample) => sample.facts.brix && sample.facts.berryWeight !== null && sample.entry.date < entry.date,
+  )
+  if (!last || !facts.brix || facts.berryWeight === null) return null
+  const berry = (sample: BlockSample) => ({
+    day: dayOf(sample.entry.date),
+    weight: sample.facts.berryWeight!,
+    brix: sample.facts.brix!.mean,
+  })
+  return sugarLoading(berry(last), berry({ entry, facts }))
+}

@@ -1,0 +1,159 @@
+import type { Report } from '../../facts/report.ts'
+import type { Rate, RipenessTrend } from '../../facts/ripeness/trend.ts'
+import { spokenDate } from '../../records/date.ts'
+import { renderCourse } from '../../render/course.ts'
+import { dateOr, figure, figureOr } from '../../render/figure.ts'
+import type { Style } from '../../render/style.ts'
+import { renderTable } from '../../render/table.ts'
+import { counted, renderCautions, wrap } from '../../render/text.ts'
+import type { RipenessData, RipenessSample } from './report.ts'
+
+export interface RipenessNames {
+  blocks: ReadonlyMap<string, string>
+  /** Print Brix as the press would read it. */
+  asPressed: boolean
+}
+
+/** The last word on each block first, then the samples, then what they rest on. */
+export function renderRipeness(report: Report<RipenessData>, names: RipenessNames, style: Style): string {
+  const { samples, trends, pressBias: bias } = report.data
+  const nameOf = (block: string) => names.blocks.get(block) ?? block
+  if (samples.length === 0) return `No samples in season ${report.season} up to ${report.asOf}.\n`
+  const first = trends.map((trend) => headline(trend, { samples, name: nameOf(trend.block) })).filter(Boolean)
+  const pressed = names.asPressed && bias.mean !== null
+  const table = renderTable(
+    [
+      { title: 'sampled' },
+      { title: 'block', most: 16 },
+      { title: pressed ? 'Brix,\npressed' : 'Brix', align: 'right' },
+      { title: '95 %\ninterval', align: 'right' },
+      { title: 'sugar\ng/L', align: 'right' },
+      { title: 'likely\n% vol', align: 'right' },
+      { title: 'pH', align: 'right' },
+      { title: 'acid\ng/L', align: 'right' },
+      { title: 'sugar\n:acid', align: 'right' },
+      { title: 'B x\npH²', align: 'right' },
+    ],
+    samples.map((sample) => row(sample, { name: nameOf(sample.block), shift: pressed ? bias.mean! : 0 })),
+  )
+  const courses = report.data.charts.flatMap(({ block, chart }) => {
+    const course = chart ? renderCourse(chart, style) : ''
+    return course === '' ? [] : [`${nameOf(block)}\n${course}\n`]
+  })
+  const isLast = (sample: RipenessSample) =>
+    samples.findLast(({ block }) => block === sample.block) === sample
+  const notes = [...new Set(samples.flatMap((sample) => remarksOf(sample, { nameOf, last: isLast(sample) })))]
+  const alcohol = samples.filter(isLast).flatMap((sample) => alcoholLine(sample, nameOf(sample.block)))
+  const lines = [...rates(trends, nameOf), ...alcohol, ...notes, biasLine(report.data, names.asPressed)]
+  const below = lines.map((line) => wrap(line, style.columns)).join('\n')
+  return `${wrap(first.join(' '), style.columns)}\n\n${table}\n${courses.join('')}${below}\n${renderCautions(report.cautions, style.columns)}`
+}
+
+/** What the newest sample of a block may ferment to: the span of the published methods, and the rough rule as such. */
+function alcoholLine(
+  { potentialAlcohol: alcohol, roughAlcohol: half }: RipenessSample,
+  name: string,
+): string[] {
+  if (!alcohol || alcohol.low === null || alcohol.likely === null || alcohol.high === null) return []
+  const span = `${figure(alcohol.low, 1)} to ${figure(alcohol.high, 1)} % vol`
+  const rough = half === null ? '' : `; very rough, half of Brix: ${figure(half, 1)}`
+  return [
+    `${name}: potential alcohol ${span} by the published methods, ${figure(alcohol.likely, 1)} likely, if all sugar ferments${rough}.`,
+  ]
+}
+
+function headline(
+  trend: RipenessTrend,
+  { samples, name }: { samples: RipenessSample[]; name: string },
+): string {
+  const last = samples.findLast((sample) => sample.block === trend.block && sample.brix !== null)
+  if (!last) return ''
+  const range =
+    last.brixLow === null ? '' : ` (${figure(last.brixLow, 1)} to ${figure(last.brixHigh!, 1)}, 95 %)`
+  return `${name} is at ${figure(last.brix!, 1)} Brix${range} on ${spokenDate(last.date)}.`
+}
+
+function row(sample: RipenessSample, { name, shift }: { name: string; shift: number }): string[] {
+  const { brixLow: low, brixHigh: high, potentialAlcohol: alcohol } = sample
+  return [
+    dateOr(sample.date),
+    name,
+    sample.brix === null ? '-' : figure(sample.brix + shift, 1),
+    low === null || high === null ? '-' : `${figure(low + shift, 1)}-${figure(high + shift, 1)}`,
+    figureOr(sample.sugarPerLitre?.value ?? null, 0),
+    figureOr(alcohol?.likely ?? null, 1),
+    figureOr(sample.ph, 2),
+    figureOr(sample.ta?.value ?? null, 1),
+    figureOr(sample.brixAcidRatio, 0),
+    figureOr(sample.brixPhSquared, 0),
+  ]
+}
+
+function rates(trends: readonly RipenessTrend[], nameOf: (block: string) => string): string[] {
+  return trends.flatMap((trend) => {
+    if (trend.n === 0) return []
+    const parts = [
+      spoken('sugar', trend, { unit: ' Brix', decimals: 2 }),
+      spoken('acid', trend.ta, { unit: ' g/L', decimals: 2 }),
+      spoken('pH', trend.ph, { unit: '', decimals: 3 }),
+    ].filter(Boolean)
+    if (parts.length === 0) return [`${nameOf(trend.block)}: no rate, ${trend.why}.`]
+    return [`${nameOf(trend.block)}: ${parts.join('; ')}.`]
+  })
+}
+
+function spoken(what: string, rate: Rate, { unit, decimals }: { unit: string; decimals: number }): string {
+  if (rate.perDay === null) return ''
+  const sign = (value: number) => `${value > 0 ? '+' : ''}${figure(value, decimals)}`
+  return `${what} ${sign(rate.perDay)}${unit} a day (${sign(rate.perDayLow!)} to ${sign(rate.perDayHigh!)}, 95 %, ${rate.n} days sampled)`
+}
+
+const MORE: Readonly<Record<string, string>> = {
+  reading: 'more readings',
+  bag: 'more bags',
+  berry: 'more berries',
+  bunch: 'more bunches',
+  vine: 'more vines',
+}
+
+const LOADING = {
+  loading: 'sugar is still moving into the berries',
+  plateau: 'loading has stopped; Brix now moves by water only',
+  dilution: 'Brix fell but the berries hold their sugar: dilution by rain or water, not loss',
+  loss: 'the berries hold less sugar than before',
+} as const
+
+function remarksOf(
+  sample: RipenessSample,
+  { nameOf, last }: { nameOf: (block: string) => string; last: boolean },
+): string[] {
+  const head = `${dateOr(sample.date)} ${nameOf(sample.block)}`
+  const lines = sample.remarks.map((remark) => `${head}: ${remark}.`)
+  if (sample.why) lines.push(sample.brix === null ? `${head}: ${sample.why}.` : `${upper(sample.why)}.`)
+  if (!last) return lines
+  if (sample.enough === false)
+    lines.push(
+      `${head}: ${counted(sample.needed!, `more ${sample.of ?? 'reading'}`, MORE[sample.of ?? 'reading'])} would give ±0.5 Brix (95 %, at the spread seen).`,
+    )
+  if (sample.loading)
+    lines.push(
+      `${head}: ${figure(sample.loading.to, 0)} mg of sugar a berry, ${figure(sample.loading.rate, 1)} mg a day; ${LOADING[sample.loading.state]} (3 mg rule, after Deloire; common practice).`,
+    )
+  const words = [sample.seeds && `seeds ${sample.seeds}`, sample.taste && `taste ${sample.taste}`].filter(
+    Boolean,
+  )
+  if (words.length > 0) lines.push(`${head}: ${words.join('; ')}.`)
+  if (sample.endPoint !== null) lines.push(`${head}: acid titrated to pH ${sample.endPoint}.`)
+  return lines
+}
+
+function biasLine({ pressBias: bias }: RipenessData, asPressed: boolean): string {
+  if (bias.mean === null) return `Field against press: ${bias.why}.`
+  const range =
+    bias.low === null ? `, ${bias.why}` : ` (${figure(bias.low, 1)} to ${figure(bias.high!, 1)}, 95 %)`
+  const applied = asPressed ? 'added above' : 'not added above; --as-pressed adds it'
+  const picks = bias.picks.length === 1 ? '1 past pick' : `${bias.picks.length} past picks`
+  return `Field against press: the press read ${bias.mean > 0 ? '+' : ''}${figure(bias.mean, 1)} Brix over ${picks}${range}; ${applied}.`
+}
+
+const upper = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`

@@ -1,0 +1,167 @@
+import { unitsForPrecision, unitsToDetect } from '../../agronomy/disease/detection.ts'
+import { incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
+import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { applicationsOf } from '../../facts/spraying/applications.ts'
+import { type Threshold, thresholdOf } from '../../facts/threshold.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { daysBetween, type IsoDate } from '../../records/date.ts'
+import type { Organ } from '../../records/scouting.ts'
+import { DISEASES, type Disease } from '../../records/target.ts'
+import { type WalkRow, walkRows } from './walk.ts'
+
+export interface ScoutingOptions {
+  /** Half width of the interval that is wanted, as a share. */
+  precision?: number | undefined
+  /** Share that is to be found with 95 % confidence. */
+  detect?: number | undefined
+}
+
+export interface ScoutingTrend {
+  block: string
+  disease: Disease
+  organ: Organ
+  /** Dates of the two walks. */
+  from: IsoDate
+  to: IsoDate
+  /** Incidence now less then, -1 to 1, with its 95 % interval. */
+  change: number
+  low: number
+  high: number
+  beyondChance: boolean
+  /** Sprays of the block against the disease between the two walks, that of the earlier day included. */
+  sprays: { date: IsoDate; product: string; rows: { from: number; to: number } | null }[]
+}
+
+/** How it stands with a disease on an organ of a block by the newest walk that looked. */
+export interface ScoutingState {
+  block: string
+  disease: Disease
+  organ: Organ
+  date: IsoDate
+  daysSince: number
+  threshold: Threshold
+  /** Against the threshold: over or under with the whole interval, else near. */
+  verdict: 'over' | 'near' | 'under' | 'no threshold'
+  /** More units to look at for the precision wanted. */
+  moreForPrecision: number | null
+}
+
+/** Where in a block a disease was found by a walk that said so. */
+export interface RowMap {
+  block: string
+  disease: Disease
+  date: IsoDate
+  /** Rows of the block; null where it isn't written. */
+  rows: number | null
+  from: number
+  to: number
+  where: string | null
+}
+
+export interface ScoutingData {
+  walks: WalkRow[]
+  /** The first walk of the season that found a disease, for each disease found. */
+  firsts: WalkRow[]
+  trends: ScoutingTrend[]
+  states: ScoutingState[]
+  maps: RowMap[]
+  /** Half width wanted, as a share. */
+  precision: number
+  /** Units to look at so as to find a share with 95 % confidence, were it there; units must be independent. */
+  detection: { share: number; units: number }
+}
+
+/** How bad it is: every walk of the season with its uncertainty, and what changed since the walk before. */
+export function scouting(input: ReportInput, options: ScoutingOptions = {}): Report<ScoutingData> {
+  const { ledger, season, asOf, blocks } = input
+  const { precision = 0.05, detect = 0.03 } = options
+  const ids = new Set(blocks.map(({ id }) => id))
+  const walks = ledger.scouting
+    .filter((walk) => walk.season === season && walk.date <= asOf && ids.has(walk.block))
+    .flatMap(walkRows)
+  const order = [...ids]
+  const series = groups(walks).sort(
+    ([a], [b]) =>
+      order.indexOf(a!.block) - order.indexOf(b!.block) ||
+      DISEASES.indexOf(a!.disease) - DISEASES.indexOf(b!.disease),
+  )
+  const data: ScoutingData = {
+    walks,
+    firsts: DISEASES.flatMap(
+      (disease) => walks.find((walk) => walk.disease === disease && walk.found > 0) ?? [],
+    ),
+    trends: series.flatMap((rows) => trendsOf(rows, input)),
+    states: series.map((rows) => stateOf(rows.at(-1)!, { input, precision })),
+    maps: series.flatMap((rows) => mapsOf(rows, input)),
+    precision,
+    detection: { share: detect, units: unitsToDetect(detect) },
+  }
+  return makeReport('scouting', { asOf, season }, { data, cautions: ESTIMATE_CAUTIONS })
+}
+
+/** Walks of one block, disease and organ together, oldest first. */
+function groups(walks: readonly WalkRow[]): WalkRow[][] {
+  const byKey = new Map<string, WalkRow[]>()
+  for (const walk of walks) {
+    const key = `${walk.block} ${walk.disease} ${walk.organ}`
+    byKey.set(key, [...(byKey.get(key) ?? []), walk])
+  }
+  return [...byKey.values()]
+}
+
+function trendsOf(rows: readonly WalkRow[], { ledger }: ReportInput): ScoutingTrend[] {
+  return rows.slice(1).flatMap((now, at) => {
+    const then = rows[at]!
+    const difference = incidenceDifference(
+      { affected: then.found, looked: then.looked },
+      { affected: now.found, looked: now.looked },
+    )
+    const { block, disease, organ } = now
+    const span = { from: then.date, to: now.date }
+    return difference
+      ? [{ block, disease, organ, ...span, ...difference, sprays: spraysBetween(ledger, now, span) }]
+      : []
+  })
+}
+
+function spraysBetween(
+  ledger: Ledger,
+  { block, disease }: WalkRow,
+  { from, to }: { from: IsoDate; to: IsoDate },
+): ScoutingTrend['sprays'] {
+  const sprays = ledger.sprays.filter(({ date }) => date >= from && date < to)
+  return applicationsOf(ledger, sprays)
+    .filter((one) => one.block.id === block && one.targets.includes(disease))
+    .map(({ spray, product }) => ({
+      date: spray.date,
+      product: product.id,
+      rows: spray.rows ? { from: spray.rows.low, to: spray.rows.high } : null,
+    }))
+}
+
+function stateOf(
+  { block, disease, organ, date, incidence, low, high, looked }: WalkRow,
+  { input, precision }: { input: ReportInput; precision: number },
+): ScoutingState {
+  const threshold = thresholdOf(input.ledger, { block, disease, organ })
+  const { share } = threshold
+  const verdict = share === null ? 'no threshold' : low > share ? 'over' : high < share ? 'under' : 'near'
+  const moreForPrecision = unitsForPrecision({ share: incidence, looked }, { halfWidth: precision })
+  return {
+    block,
+    disease,
+    organ,
+    date,
+    daysSince: daysBetween(date, input.asOf),
+    threshold,
+    verdict,
+    moreForPrecision,
+  }
+}
+
+function mapsOf(rows: readonly WalkRow[], { ledger }: ReportInput): RowMap[] {
+  return rows.flatMap(({ block, disease, date, where, rows: span }) =>
+    span ? [{ block, disease, date, rows: ledger.blocks.get(block)?.rows ?? null, ...span, where }] : [],
+  )
+}

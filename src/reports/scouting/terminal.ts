@@ -1,0 +1,202 @@
+import type { Report } from '../../facts/report.ts'
+import { shortDate } from '../../records/date.ts'
+import { renderCourse } from '../../render/course.ts'
+import { blockName, type CoverNames, partText, productName } from '../../render/disease-words.ts'
+import { figure } from '../../render/figure.ts'
+import { safeLine } from '../../render/safe.ts'
+import type { Style } from '../../render/style.ts'
+import { renderTable } from '../../render/table.ts'
+import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
+import { scoutingChart } from './chart.ts'
+import type { RowMap, ScoutingData, ScoutingState, ScoutingTrend } from './report.ts'
+import type { WalkRow } from './walk.ts'
+
+/** Disease walks: what stands over its threshold, every series with its change, where it was found, how many to look at. */
+export function renderScouting(report: Report<ScoutingData>, names: CoverNames, style: Style): string {
+  const { data } = report
+  if (data.walks.length === 0)
+    return `${wrap('No disease walk is entered for this season yet. Begin with `rowbook note scouting`.', style.columns)}\n`
+  const name = (id: string) => blockName(id, names)
+  const parts = [wrap(answer(data, name), style.columns), '', stateTable(data, name, style).trimEnd()]
+  const changes = data.trends.filter(({ beyondChance }) => beyondChance)
+  const severe = severityLines(data, name)
+  if (severe.length > 0) parts.push('', ...severe.map((line) => wrap(line, style.columns)))
+  if (data.firsts.length > 0) parts.push('', wrap(firstLine(data, name), style.columns))
+  parts.push('', ...changeLines(changes, data, names).map((line) => wrap(line, style.columns)))
+  for (const block of new Set(data.walks.map((walk) => walk.block))) {
+    const course = courseOf(data, { block, name: name(block) }, style)
+    if (course !== '') parts.push('', name(block), course.trimEnd())
+  }
+  if (data.maps.length > 0) parts.push('', ...data.maps.map((map) => rowLine(map, name, style)))
+  const remarks = data.walks.filter(({ why }) => why !== null && why !== 'severity was not scored')
+  for (const { block, disease, date, why } of remarks)
+    parts.push('', wrap(`${name(block)}, ${disease} on ${shortDate(date)}: ${why}.`, style.columns))
+  parts.push('', wrap(samplingLine(data), style.columns))
+  return `${parts.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
+}
+
+/** What was found from walk to walk, for what was found at all. */
+function courseOf(data: ScoutingData, of: { block: string; name: string }, style: Style): string {
+  const chart = scoutingChart(data, of)
+  if (!chart) return ''
+  const panels = chart.panels.filter(({ points }) => points.some(({ value }) => value > 0))
+  return renderCourse({ ...chart, panels }, style)
+}
+
+type NameOf = (id: string) => string
+
+const percent = (share: number) => {
+  const value = share * 100
+  return figure(value, value > 0 && value < 1 ? 1 : 0)
+}
+
+/** An end of an interval, in whole per cent. */
+const end = (share: number) => (share > 0 && share < 0.01 ? '<1' : figure(share * 100, 0))
+
+function answer({ states, walks }: ScoutingData, name: NameOf): string {
+  const say = (state: ScoutingState) => {
+    const row = rowOf(state, walks)
+    return `${name(state.block)}, ${state.disease} on ${row.found} of ${row.looked} ${state.organ} (${shortDate(state.date)})`
+  }
+  const over = states.filter(({ verdict }) => verdict === 'over')
+  const near = states.filter(
+    (state) => state.verdict === 'near' && rowOf(state, walks).incidence >= (state.threshold.share ?? 1) / 2,
+  )
+  if (over.length > 0) return `Over the threshold at the last walk: ${over.map(say).join('; ')}.`
+  if (near.length > 0)
+    return `Nothing is over its threshold beyond doubt; not surely under it: ${near.map(say).join('; ')}.`
+  return 'Nothing stands at or over its threshold at the last walks.'
+}
+
+const rowOf = (state: ScoutingState, walks: readonly WalkRow[]) =>
+  walks.findLast(
+    (walk) => walk.block === state.block && walk.disease === state.disease && walk.organ === state.organ,
+  )!
+
+function stateTable({ states, walks, trends }: ScoutingData, name: NameOf, { paint }: Style): string {
+  const rows = states.map((state, at) => {
+    const row = rowOf(state, walks)
+    const trend = trends.findLast(
+      (one) => one.block === state.block && one.disease === state.disease && one.organ === state.organ,
+    )
+    const verdict =
+      state.verdict === 'over'
+        ? paint.bad('over')
+        : state.verdict === 'near'
+          ? row.found === 0
+            ? 'unsure'
+            : paint.doubtful('near')
+          : state.verdict
+    return [
+      states[at - 1]?.block === state.block ? '' : name(state.block),
+      state.disease,
+      state.organ,
+      shortDate(state.date),
+      `${row.found}/${row.looked}`,
+      `${percent(row.incidence)} (${end(row.low)}-${end(row.high)})`,
+      row.severity === null ? '-' : percent(row.severity),
+      changeCell(trend),
+      state.threshold.share === null ? '-' : `${verdict} ${percent(state.threshold.share)}`,
+    ]
+  })
+  return renderTable(
+    [
+      { title: 'block', most: 12 },
+      { title: 'disease' },
+      { title: 'on' },
+      { title: 'walk' },
+      { title: 'found', align: 'right' },
+      { title: 'share\n%' },
+      { title: 'sev\n%', align: 'right' },
+      { title: 'change\n%', align: 'right' },
+      { title: 'limit\n%' },
+    ],
+    rows,
+  )
+}
+
+/** Severity at the last walks, over all units and over those with symptoms. */
+function severityLines({ states, walks }: ScoutingData, name: NameOf): string[] {
+  return states.flatMap((state) => {
+    const row = rowOf(state, walks)
+    const { severity, severityAffected, organ, looked, found } = row
+    if (severity === null || severityAffected === null) return []
+    return [
+      `${name(row.block)}, ${row.disease} on ${organ}, ${shortDate(row.date)}: ${percent(severity)} % of the surface over all ${looked}, ${percent(severityAffected)} % over the ${found} affected.`,
+    ]
+  })
+}
+
+function changeCell(trend: ScoutingTrend | undefined): string {
+  if (!trend) return 'first'
+  if (!trend.beyondChance) return 'chance'
+  return `${trend.change > 0 ? '+' : '-'}${percent(Math.abs(trend.change))}`
+}
+
+function firstLine({ firsts }: ScoutingData, name: NameOf): string {
+  const first = ({ disease, block, organ, date, found, looked }: WalkRow) =>
+    `${disease} in ${name(block)} on ${shortDate(date)} (${found} of ${looked} ${organ})`
+  return `First seen this season: ${listed(firsts.map(first))}.`
+}
+
+function changeLines(
+  changes: readonly ScoutingTrend[],
+  { walks }: ScoutingData,
+  names: CoverNames,
+): string[] {
+  if (changes.length === 0) return ['No change from one walk to the next was larger than chance.']
+  const found = (trend: ScoutingTrend, date: string) => {
+    const row = walks.find(
+      (walk) =>
+        walk.date === date &&
+        walk.block === trend.block &&
+        walk.disease === trend.disease &&
+        walk.organ === trend.organ,
+    )!
+    return `${row.found} of ${row.looked}`
+  }
+  return changes.map((trend) => {
+    const word = trend.change > 0 ? 'worse' : 'better'
+    const sprays = trend.sprays.map(
+      ({ date, product, rows }) =>
+        `${productName(product, names)} on ${shortDate(date)}${rows ? ` (${partText({ rows, share: null })})` : ''}`,
+    )
+    const between = sprays.length > 0 ? `; sprayed between with ${listed(sprays)}` : ''
+    return `${blockName(trend.block, names)}, ${trend.disease} on ${trend.organ}: ${word} from ${shortDate(trend.from)} (${found(trend, trend.from)}) to ${shortDate(trend.to)} (${found(trend, trend.to)}), beyond chance${between}.`
+  })
+}
+
+/** Rows of the block as a strip: full where it was found. */
+function rowLine(
+  { block, disease, date, rows, from, to, where }: RowMap,
+  name: NameOf,
+  style: Style,
+): string {
+  const label = `${name(block)}, ${disease} ${shortDate(date)}: `
+  const place = where ? `, ${safeLine(where)}` : ''
+  const words = `rows ${from === to ? from : `${from} to ${to}`}${rows === null ? '' : ` of ${rows}`}${place}`
+  if (rows === null || to > rows) return wrap(label + words, style.columns)
+  const room = style.columns - label.length
+  const each = Math.ceil(rows / Math.max(10, room))
+  const strip = Array.from({ length: Math.ceil(rows / each) }, (_, at) => {
+    const first = at * each + 1
+    return first + each - 1 >= from && first <= to ? '█' : '▁'
+  }).join('')
+  return `${label}${strip}\n${wrap(words, style.columns, ' '.repeat(Math.min(label.length, 30)))}`
+}
+
+function samplingLine({ detection, precision, states }: ScoutingData): string {
+  const wide = states.filter(({ moreForPrecision }) => (moreForPrecision ?? 0) > 0)
+  const most = Math.max(0, ...wide.map(({ moreForPrecision }) => moreForPrecision ?? 0))
+  const more =
+    wide.length === 0
+      ? `Every series is known to ${percent(precision)} % either way.`
+      : `To know ${counted(wide.length, 'series', 'series')} to ${percent(precision)} % either way, look at up to ${most} more of each.`
+  const sources = [
+    ...new Set(
+      states.filter(({ threshold }) => threshold.share !== null).map(({ threshold }) => threshold.source),
+    ),
+  ]
+  const limits = sources.length > 0 ? ` Limits: ${listed(sources)}.` : ''
+  return `${more} To find ${percent(detection.share)} % with 95 % confidence look at ${detection.units}, taken at random and far apart: leaves of one vine are not independent.${limits}`
+}

@@ -1,0 +1,123 @@
+import { brixFromSpecificGravity, specificGravityFromBrix } from '../../agronomy/ripening/brix.ts'
+import {
+  baumeFromSpecificGravity,
+  kmwFromOechsle,
+  oechsleFromSpecificGravity,
+  specificGravityFromBaume,
+  specificGravityFromOechsle,
+} from '../../agronomy/ripening/must-scales.ts'
+import {
+  type AlcoholMethod,
+  potentialAlcohol,
+  roughAlcohol,
+} from '../../agronomy/ripening/potential-alcohol.ts'
+import { correctForTemperature } from '../../agronomy/ripening/refractometer.ts'
+import { brixAcidRatio, brixPhSquared } from '../../agronomy/ripening/ripeness-index.ts'
+import { sugarPerLitre } from '../../agronomy/ripening/sugar-content.ts'
+import { makeReport, type Report } from '../../facts/report.ts'
+import type { IsoDate } from '../../records/date.ts'
+import type { Quantity } from '../../records/quantity.ts'
+
+export interface SugarOptions {
+  /** What was read: one scale. */
+  reading: { scale: 'brix' | 'oechsle' | 'baume' | 'density'; value: number }
+  /** °C of the juice on a refractometer that does not compensate. */
+  temperature?: number | undefined
+  ph?: number | undefined
+  /** g/L as tartaric acid. */
+  ta?: number | undefined
+}
+
+/** % vol over the published methods; null where there is too little sugar for any. */
+export interface AlcoholRange {
+  low: number | null
+  likely: number | null
+  high: number | null
+}
+
+export interface SugarData {
+  reading: SugarOptions['reading']
+  /** Brix at 20 °C. */
+  brix: number | null
+  specificGravity: number | null
+  oechsle: number | null
+  baume: number | null
+  kmw: number | null
+  sugarPerLitre: Quantity | null
+  potentialAlcohol: AlcoholRange
+  alcoholMethods: Partial<Record<AlcoholMethod, number>>
+  /** Half of Brix: very rough. */
+  roughAlcohol: number | null
+  brixAcidRatio: number | null
+  brixPhSquared: number | null
+  remarks: string[]
+  /** What stands in the way of the figures that are null. */
+  missing: string[]
+}
+
+/** One reading of must on every scale, with what it means for wine. Needs no ledger. */
+export function sugar(options: SugarOptions, asOf: IsoDate): Report<SugarData> {
+  return makeReport('sugar', { asOf, season: null }, { data: sugarOf(options) })
+}
+
+function sugarOf({ reading, temperature, ph, ta }: SugarOptions): SugarData {
+  const { brix, remarks, why } = brixOf(reading, temperature)
+  if (brix === null) {
+    return {
+      ...{ reading, brix, specificGravity: null, oechsle: null, baume: null, kmw: null, sugarPerLitre: null },
+      ...{
+        potentialAlcohol: { low: null, likely: null, high: null },
+        alcoholMethods: {},
+        roughAlcohol: null,
+      },
+      ...{ brixAcidRatio: null, brixPhSquared: null, remarks, missing: [`Brix: ${why}`] },
+    }
+  }
+  const gravity = specificGravityFromBrix(brix)
+  const oechsle = oechsleFromSpecificGravity(gravity)
+  const grams = sugarPerLitre(brix)
+  const { low, likely, high, methods } = potentialAlcohol(brix)
+  const missing = [
+    grams.value === null ? `sugar in g/L and potential alcohol: ${grams.reason}` : '',
+    ta === undefined ? 'sugar to acid: titratable acidity (--ta)' : brix > 0 ? '' : 'sugar to acid: sugar',
+    ph === undefined ? 'Brix x pH²: pH (--ph)' : brix > 0 ? '' : 'Brix x pH²: sugar',
+  ].filter(Boolean)
+  return {
+    reading,
+    brix,
+    specificGravity: gravity,
+    oechsle,
+    baume: baumeFromSpecificGravity(gravity),
+    kmw: kmwFromOechsle(oechsle),
+    sugarPerLitre: grams.value === null ? null : { value: grams.value, unit: 'g/L' },
+    potentialAlcohol: { low, likely, high },
+    alcoholMethods: methods,
+    roughAlcohol: roughAlcohol(brix),
+    brixAcidRatio: ta === undefined || brix <= 0 ? null : brixAcidRatio(brix, ta),
+    brixPhSquared: ph === undefined || brix <= 0 ? null : brixPhSquared(brix, ph),
+    remarks: grams.value !== null && grams.reason ? [...remarks, grams.reason] : remarks,
+    missing,
+  }
+}
+
+function brixOf(
+  { scale, value }: SugarOptions['reading'],
+  temperature: number | undefined,
+): { brix: number | null; remarks: string[]; why: string | null } {
+  if (scale !== 'brix') {
+    const gravity =
+      scale === 'oechsle'
+        ? specificGravityFromOechsle(value)
+        : scale === 'baume'
+          ? specificGravityFromBaume(value)
+          : value
+    return { brix: brixFromSpecificGravity(gravity), remarks: [], why: null }
+  }
+  if (temperature === undefined) return { brix: value, remarks: [], why: null }
+  const { brix, correction, basis, reason } = correctForTemperature(value, temperature)
+  if (brix === null) return { brix, remarks: [], why: reason }
+  const sign = correction! < 0 ? '-' : '+'
+  const recalled = basis === 'memory' ? '; the table here is from memory' : ''
+  const remark = `${value} Brix read at ${temperature} °C without compensation: ${sign}${Math.abs(correction!).toFixed(2)} by the OIV table${recalled}`
+  return { brix, remarks: [remark], why: null }
+}

@@ -1,0 +1,37 @@
+import type { Report } from '../../facts/report.ts'
+import { spokenDate } from '../../records/date.ts'
+import { safeLine } from '../../render/safe.ts'
+import type { Style } from '../../render/style.ts'
+import { counted, renderCautions, wrap } from '../../render/text.ts'
+import type { TodayItem } from './item.ts'
+import type { TodayData } from './report.ts'
+
+const WIDTH = 6
+
+/** What is due, most urgent first, each with what to type next. */
+export function renderToday(report: Report<TodayData>, style: Style): string {
+  const { items } = report.data
+  const day = spokenDate(report.asOf)
+  if (items.length === 0) return `${day}: nothing is due.\n`
+  const now = items.filter(({ urgency }) => urgency === 'now').length
+  const rest = items.length - now
+  const first =
+    now === 0
+      ? `nothing presses, ${counted(rest, 'thing')} to plan`
+      : `${counted(now, 'thing')} now${rest > 0 ? `, ${rest} to come` : ''}`
+  const lines = items.map((item) => renderItem(item, style))
+  return `${day}: ${first}.\n\n${lines.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
+}
+
+/** The sentence where it fits into one line of the room, else its short form. */
+export function oneLine({ text, short }: TodayItem, room: number): string {
+  const whole = safeLine(text)
+  return whole.length <= room || short === null ? whole : safeLine(short)
+}
+
+function renderItem(item: TodayItem, { columns, paint }: Style): string {
+  const { urgency, next } = item
+  const colour = urgency === 'now' ? paint.bad : urgency === 'soon' ? paint.doubtful : paint.faint
+  const body = wrap(oneLine(item, columns - WIDTH), columns, ' '.repeat(WIDTH)).slice(WIDTH)
+  return `${colour(urgency.padEnd(WIDTH))}${body}\n${' '.repeat(WIDTH)}${paint.faint(safeLine(next))}`
+}

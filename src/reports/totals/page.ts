@@ -1,0 +1,141 @@
+import type { PageOf } from '../../commands/plumbing/pages.ts'
+import { figure } from '../../render/figure.ts'
+import { quantityCell, UNKNOWN } from '../../render/html/figures.ts'
+import { type Content, html } from '../../render/html/markup.ts'
+import type { PageInput } from '../../render/html/page.ts'
+import { pageTable } from '../../render/html/table.ts'
+import { drawBarChart } from '../../render/svg/bar-chart.ts'
+import { copperCharts } from './chart.ts'
+import type { BlockTotals, CopperTotals, TotalsData } from './report.ts'
+import type { SprayTotals } from './sum.ts'
+
+/** What was sprayed: the vineyard, copper with its limits, then block by block. */
+export const totalsPage: PageOf<TotalsData> = ({ data }, input) => {
+  const charts = copperCharts(data)
+  return {
+    title: 'What was sprayed',
+    content: html`<section>
+<h2>The vineyard</h2>
+${blocksTable(data.blocks, input)}${productsTable('Products over all blocks', data.vineyard, input)}${storeTable(data, input)}</section>
+<section>
+<h2>Copper</h2>
+${drawBarChart('copper-season', charts.season)}${drawBarChart('copper-rolling', charts.rolling)}${copperTable(data.blocks, input)}</section>
+${data.blocks.map(
+  (block) => html`<section>
+<h2>${block.name}</h2>
+${productsTable(`Products on ${block.name}`, block, input)}${activesTable(block, input)}</section>
+`,
+)}`,
+  }
+}
+
+function blocksTable(blocks: readonly BlockTotals[], input: PageInput): Content {
+  return pageTable({
+    caption: 'Blocks',
+    columns: [
+      { title: 'block' },
+      { title: 'area', number: true },
+      { title: 'sprays', number: true },
+      { title: 'treatment frequency index', number: true },
+    ],
+    rows: blocks.map((block) => [
+      block.name,
+      quantityCell(block.area, input),
+      String(block.sprays),
+      figure(block.treatmentFrequency, 1),
+    ]),
+  })
+}
+
+function productsTable(caption: string, { products }: SprayTotals, input: PageInput): Content {
+  if (products.length === 0) return html`<p>Nothing was sprayed.</p>\n`
+  return pageTable({
+    caption,
+    columns: [
+      { title: 'product' },
+      { title: 'applications', number: true },
+      { title: 'in all', number: true },
+      { title: 'for the area', number: true },
+    ],
+    rows: products.map(({ name, applications, total, perHa, missing }) => [
+      name,
+      String(applications),
+      total === null ? `unknown: ${missing}` : quantityCell(total, input),
+      quantityCell(perHa, input),
+    ]),
+  })
+}
+
+function activesTable({ name, actives }: BlockTotals, input: PageInput): Content {
+  if (actives.length === 0) return null
+  return pageTable({
+    caption: `Actives on ${name}`,
+    columns: [{ title: 'active' }, { title: 'group' }, { title: 'for the area', number: true }],
+    rows: actives.map(({ active, group, perHa, missing }) => [
+      active,
+      group ?? '-',
+      perHa === null ? `unknown: ${missing}` : quantityCell(perHa, input),
+    ]),
+  })
+}
+
+function copperTable(blocks: readonly BlockTotals[], input: PageInput): Content {
+  const limit = (value: CopperTotals['limitSeason']) =>
+    value === null ? 'none set' : quantityCell(value, input)
+  const room = (value: CopperTotals['roomSeason'], set: CopperTotals['limitSeason']) =>
+    set === null ? '-' : quantityCell(value, input)
+  return html`${pageTable({
+    caption: 'Copper as metal and its room',
+    columns: [
+      { title: 'block' },
+      { title: 'season', number: true },
+      { title: 'limit', number: true },
+      { title: 'room', number: true },
+      { title: 'over years', number: true },
+      { title: 'limit', number: true },
+      { title: 'room', number: true },
+    ],
+    rows: blocks.map(({ name, copper }) => [
+      name,
+      quantityCell(copper.season, input),
+      limit(copper.limitSeason),
+      room(copper.roomSeason, copper.limitSeason),
+      copper.rolling === null ? UNKNOWN : quantityCell(copper.rolling, input),
+      limit(copper.limitRolling),
+      room(copper.roomRolling, copper.limitRolling),
+    ]),
+  })}${remarks(blocks)}`
+}
+
+function remarks(blocks: readonly BlockTotals[]): Content {
+  const lines = new Set(
+    blocks.flatMap(({ name, copper }) => [
+      ...(copper.missing ? [`${name}: missing ${copper.missing}.`] : []),
+      ...(copper.window && copper.window.unknown.length > 0
+        ? [
+            `No season is in the book for ${copper.window.unknown.join(', ')}, so that the copper over years is the least that it can be.`,
+          ]
+        : []),
+    ]),
+  )
+  return [...lines].map((line) => html`<p class="quiet">${line}</p>\n`)
+}
+
+function storeTable({ store }: TotalsData, input: PageInput): Content {
+  if (store.length === 0) return null
+  return pageTable({
+    caption: 'The store',
+    columns: [
+      { title: 'product' },
+      { title: 'used', number: true },
+      { title: 'cost', number: true },
+      { title: 'left', number: true },
+    ],
+    rows: store.map(({ name, used, cost, left, why }) => [
+      name,
+      quantityCell(used, input),
+      cost === null ? '-' : `${figure(cost.value, 2)} ${cost.currency}`,
+      left === null ? (why ?? UNKNOWN) : quantityCell(left, input),
+    ]),
+  })
+}

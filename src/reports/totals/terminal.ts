@@ -1,0 +1,176 @@
+import type { Report } from '../../facts/report.ts'
+import { renderBars } from '../../render/bars.ts'
+import { safeLine } from '../../render/safe.ts'
+import type { Style } from '../../render/style.ts'
+import { renderTable } from '../../render/table.ts'
+import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
+import { display } from '../../render/units.ts'
+import { copperCharts } from './chart.ts'
+import type { CopperTotals, SeasonTotals, StockTotals, TotalsData, VineyardTotals } from './report.ts'
+
+/** The season's sprays added up: the answer, then blocks, products, store, copper. */
+export function renderTotals(report: Report<TotalsData>, style: Style): string {
+  const { seasons } = report.data
+  const body =
+    seasons.length > 1
+      ? [
+          acrossSeasons(seasons, style),
+          ...seasons.map((season) => `${season.season}\n\n${oneSeason(season, style)}`),
+        ]
+      : [oneSeason(seasons[0]!, style)]
+  return `${body.join('\n')}${renderCautions(report.cautions, style.columns)}`
+}
+
+function oneSeason(data: SeasonTotals, style: Style): string {
+  const { vineyard, blocks } = data
+  if (vineyard.sprays === 0) return `No spray in ${data.season} on ${counted(blocks.length, 'block')} yet.\n`
+  return [
+    `${wrap(style.paint.strong(sentence(data, style)), style.columns)}\n`,
+    blockTable(data, style),
+    productTable(data, style),
+    activeLine(vineyard, style),
+    copperBars(data, style),
+    copperLines(data, style),
+    frequencyLine(vineyard, style),
+  ]
+    .filter((part) => part !== '')
+    .join('\n')
+}
+
+function sentence({ season, vineyard, blocks }: SeasonTotals, { units }: Style): string {
+  const against = vineyard.targets.map(({ target, sprays }) => `${sprays} against ${safeLine(target)}`)
+  return `${counted(vineyard.sprays, 'spray')} in ${season} on ${counted(blocks.length, 'block')}, ${display(vineyard.area, units)}: ${listed(against)}.`
+}
+
+function blockTable({ blocks }: SeasonTotals, { units }: Style): string {
+  return renderTable(
+    [
+      { title: 'block', most: 24 },
+      { title: 'area', align: 'right' },
+      { title: 'sprays', align: 'right' },
+      { title: 'copper', align: 'right' },
+      { title: 'room\nthis season', align: 'right' },
+      { title: 'room\nover years', align: 'right' },
+      { title: 'treatment\nfrequency', align: 'right' },
+    ],
+    blocks.map(({ name, area, sprays, copper, treatmentFrequency }) => [
+      name,
+      display(area, units),
+      String(sprays),
+      copper.season ? display(copper.season, units) : 'unknown',
+      copper.roomSeason ? display(copper.roomSeason, units) : '-',
+      copper.roomRolling
+        ? `${copper.window!.unknown.length > 0 ? 'at most ' : ''}${display(copper.roomRolling, units)}`
+        : '-',
+      treatmentFrequency.toFixed(1),
+    ]),
+  )
+}
+
+function productTable({ vineyard, store }: SeasonTotals, { units }: Style): string {
+  const priced = store.some(({ cost }) => cost)
+  const byId = new Map(store.map((one) => [one.product, one]))
+  return renderTable(
+    [
+      { title: 'product', most: 28 },
+      { title: 'times', align: 'right' },
+      { title: 'used', align: 'right' },
+      { title: `per ${units === 'metric' ? 'ha' : 'acre'}`, align: 'right' },
+      ...(priced ? [{ title: 'cost', align: 'right' as const }] : []),
+      { title: 'left', align: 'right' },
+    ],
+    vineyard.products.map(({ product, name, applications, total, perHa }) => {
+      const kept = byId.get(product)
+      return [
+        name,
+        String(applications),
+        total ? display(total, units) : 'unknown',
+        perHa ? display(perHa, units).replace(/\/(ha|acre)$/, '') : 'unknown',
+        ...(priced ? [kept?.cost ? `${kept.cost.value.toFixed(2)} ${kept.cost.currency}` : '-'] : []),
+        leftOf(kept, units),
+      ]
+    }),
+  )
+}
+
+function leftOf(kept: StockTotals | undefined, units: Style['units']): string {
+  if (!kept?.left) return 'not counted'
+  return kept.left.value < 0
+    ? `${display({ ...kept.left, value: -kept.left.value }, units)} short`
+    : display(kept.left, units)
+}
+
+function activeLine({ actives, groups }: VineyardTotals, { units, columns }: Style): string {
+  const substances = actives.map(
+    ({ active, perHa }) => `${safeLine(active)} ${perHa ? display(perHa, units) : 'unknown'}`,
+  )
+  const codes = groups.map(({ group, applications }) => `${safeLine(group)} in ${applications}`)
+  const lines = [
+    `Actives: ${substances.join(', ')}.`,
+    ...(codes.length > 0 ? [`Mode-of-action groups: ${codes.join(', ')}.`] : []),
+    ...groups.flatMap(({ group, note }) => (note ? [`Group ${safeLine(group)}: ${note}.`] : [])),
+  ]
+  return `${lines.map((line) => wrap(line, columns)).join('\n')}\n`
+}
+
+/** Copper of the season against its limit, where any was sprayed. */
+function copperBars(data: SeasonTotals, style: Style): string {
+  const { season } = copperCharts(data)
+  return season.bars.some(({ value }) => value > 0) ? renderBars(season, style, display) : ''
+}
+
+function copperLines({ blocks, vineyard }: SeasonTotals, { units, columns }: Style): string {
+  const { copper } = vineyard
+  if (!copper.window || !copper.limitRolling) {
+    const used = blocks.some((block) => (block.copper.season?.value ?? 1) > 0)
+    return used
+      ? `${wrap(`Copper, as metal: no limit over years is written, so none is reckoned (${copper.missing ?? 'vineyard.yaml'}).`, columns)}\n`
+      : ''
+  }
+  const lines = [
+    `Copper, as metal, over ${copper.window.from}-${copper.window.to}: ${blocks.map((block) => `${safeLine(block.name)} ${rollingOf(block.copper, units)}`).join(', ')}, of ${display(copper.limitRolling, units)}.`,
+  ]
+  const { known, unknown } = copper.window
+  if (unknown.length > 0)
+    lines.push(
+      `${known.length} of ${known.length + unknown.length} years are in the book; ${listed(unknown.map(String))} ${unknown.length === 1 ? 'is' : 'are'} unknown, not zero: the sums are the least that they can be.`,
+    )
+  return `${lines.map((line) => wrap(line, columns)).join('\n')}\n`
+}
+
+const rollingOf = ({ rolling }: CopperTotals, units: Style['units']) =>
+  rolling ? display(rolling, units) : 'unknown'
+
+function frequencyLine({ treatmentFrequency, frequency }: VineyardTotals, { columns }: Style): string {
+  const { synthetic, mineral, biological, unsaid, withoutReference } = frequency
+  const named = [
+    ['synthetic', synthetic],
+    ['mineral', mineral],
+    ['biological', biological],
+    ['not said', unsaid],
+  ] as const
+  const told = named.filter(([, value]) => value > 0).map(([word, value]) => `${word} ${value.toFixed(1)}`)
+  const split = synthetic + mineral + biological > 0 ? ` (${told.join(', ')})` : ''
+  const without =
+    withoutReference > 0
+      ? ` ${counted(withoutReference, 'application')} without a reference dose counted 1.`
+      : ''
+  return `${wrap(`Treatment frequency ${treatmentFrequency.toFixed(1)}${split}: full doses, by area.${without}`, columns)}\n`
+}
+
+function acrossSeasons(seasons: readonly SeasonTotals[], { units }: Style): string {
+  return renderTable(
+    [
+      { title: 'season' },
+      { title: 'sprays', align: 'right' },
+      { title: 'copper, mean', align: 'right' },
+      { title: 'treatment frequency', align: 'right' },
+    ],
+    seasons.map(({ season, vineyard }) => [
+      String(season),
+      String(vineyard.sprays),
+      vineyard.copper.season ? display(vineyard.copper.season, units) : 'unknown',
+      vineyard.treatmentFrequency.toFixed(1),
+    ]),
+  )
+}

@@ -1,0 +1,40 @@
+import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import type { CourseChart } from '../../facts/charts/course-chart.ts'
+import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { blockChart } from '../../facts/ripeness/chart.ts'
+import { type BlockWindow, type WindowOptions, windowOf } from '../../facts/window/block-window.ts'
+import { heatChart } from '../../facts/window/heat-chart.ts'
+import { type LastSprays, lastSprays } from '../../facts/window/last-sprays.ts'
+import { type Backtest, backtest } from './backtest.ts'
+
+/** A block's window, with what was measured and the heat drawn beside it; a chart is null where nothing is known. */
+export interface WindowBlock extends BlockWindow {
+  /** What may still be sprayed today; null where the window has opened or is far off or unknown. */
+  lastSprays: LastSprays | null
+  chart: CourseChart | null
+  heatChart: CourseChart | null
+}
+
+export interface WindowData {
+  blocks: WindowBlock[]
+  backtest?: Backtest
+}
+
+/** When each block's mean sugar reaches the low end of its target range, by three methods and by all of them. */
+export function window(
+  input: ReportInput,
+  options: WindowOptions & { backtest?: boolean } = {},
+): Report<WindowData> {
+  const blocks = input.blocks.map((block) => {
+    const found = windowOf(block, input, options)
+    const title = `${block.name}: samples, and when ${found.target ?? 'the target'} Brix is reached`
+    return {
+      ...found,
+      lastSprays: lastSprays(found.earliest, input),
+      chart: blockChart(block, input, { title, window: found, legalFrom: found.legalFrom }),
+      heatChart: heatChart(found, input, { name: block.name, forecast: options.forecast }),
+    }
+  })
+  const data = options.backtest ? { blocks, backtest: backtest(input, options.target) } : { blocks }
+  return makeReport('window', input, { data, cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS] })
+}

@@ -1,0 +1,39 @@
+import { applications, isJudged, productPath } from '../../facts/judged.ts'
+import { once } from '../../facts/say.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
+
+/** A product used before its authorisation began or after it ended. */
+export const authorisationLapsed: Rule = {
+  name: 'authorisation-lapsed',
+  about: {
+    what: 'A product was used on a day outside its authorisation. The last day itself is inside. A period in which stocks may be used up is to be written as the last day of use.',
+    limits: "the product's `authorisation`: `from` and `until`",
+    source: "the authorisation as copied into the product's record",
+    basis: 'read',
+  },
+  check: (book) =>
+    once(
+      applications(book)
+        .filter(({ spray }) => isJudged(book, spray))
+        .flatMap((one) => {
+          const { spray, product } = one
+          const { from, until } = product.authorisation ?? {}
+          const key =
+            until !== undefined && spray.date > until
+              ? 'until'
+              : from !== undefined && spray.date < from
+                ? 'from'
+                : null
+          if (!key) return []
+          const said = key === 'until' ? `ended on ${until}` : `begins on ${from}`
+          return [
+            findingAt(spray, productPath(one), {
+              name: 'authorisation-lapsed',
+              level: 'error',
+              message: `${product.id} was used on ${spray.date}, but its authorisation ${said} (${mention(product, ['authorisation', key])})`,
+              help: "correct the date, or the product's record if the authorisation was extended; else use it no more",
+            }),
+          ]
+        }),
+    ),
+}

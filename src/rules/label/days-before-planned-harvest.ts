@@ -1,0 +1,51 @@
+import { applications, isJudged, statedTargets } from '../../facts/judged.ts'
+import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
+import { once } from '../../facts/say.ts'
+import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/label.ts'
+import { earliestPick } from '../../facts/spraying/spray-end.ts'
+import { addDays, spokenDate } from '../../records/date.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
+
+/** A spray whose days before harvest run into the time in which the block should ripen. */
+export const daysBeforePlannedHarvest: Rule = {
+  name: 'days-before-planned-harvest',
+  about: {
+    what: 'After a spray the block may not be picked in all or a part of the time in which its variety ripens, reckoned from the beginning of ripening seen in the block. A hint: the time is an estimate.',
+    limits: "the variety's `after_veraison`, from the first stage of 81 to 85 in `stages`",
+    source: "the label as copied into the product's record, and the variety's own figures",
+    basis: 'own',
+  },
+  check(book) {
+    const { ledger, asOf } = book
+    return once(
+      applications(book)
+        .filter(({ spray }) => isJudged(book, spray))
+        .flatMap((one) => {
+          const { block, spray, product } = one
+          const span = ledger.varieties.get(block.variety)?.after_veraison
+          const turned = ripeningSeen(book, { block: block.id, season: spray.season })
+          const days = daysBeforeHarvest(product, statedTargets(one))
+          const last = ledger.picks.findLast(
+            (pick) => pick.block === block.id && pick.season === spray.season && pick.date <= asOf,
+          )
+          const picked = last !== undefined && (last.rest ?? 0) === 0
+          if (!span || !turned || turned.stage >= 89 || days === null || picked) return []
+          const first = addDays(turned.date, Math.round(span.low))
+          const end = addDays(turned.date, Math.round(span.high))
+          const { cautious } = earliestPick(spray, days)
+          if (cautious <= first || spray.date > end) return []
+          const all = cautious > end
+          return [
+            findingAt(spray, ['date'], {
+              name: 'days-before-planned-harvest',
+              level: 'hint',
+              message: `${product.id} keeps ${block.id} from being picked before ${spokenDate(cautious)} (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}); by its variety it ripens from ${spokenDate(first)} to ${spokenDate(end)}`,
+              help: all
+                ? 'check the date; this crop would be over-ripe before it may be picked'
+                : 'plan the picking from that day on',
+            }),
+          ]
+        }),
+    )
+  },
+}

@@ -1,0 +1,68 @@
+import { applications, judged, statedTargets } from '../../facts/judged.ts'
+import { once } from '../../facts/say.ts'
+import type { Application } from '../../facts/spraying/applications.ts'
+import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/label.ts'
+import { earliestPick, endMinutes } from '../../facts/spraying/spray-end.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { PickEntry } from '../../ledger/read/ledger.ts'
+import { daysBetween, spokenDate } from '../../records/date.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
+
+/** Picked before the label's days before harvest were over. */
+export const insideDaysBeforeHarvest: Rule = {
+  name: 'inside-days-before-harvest',
+  about: {
+    what: 'A block was picked before the days before harvest of a product had passed. By the calendar the day of spraying is day 0; by the cautious reading full days of 24 hours run from the end of spraying, or from the end of its day where no time is written. Before the calendar date it is an error; where only the cautious reading is broken, a warning.',
+    limits: "the product's `before_harvest`, or that of its use",
+    source:
+      "the label as copied into the product's record; meaning of the interval: NPIC, Oregon State University 2018; no end time: a farm-assurance standard. No regulator's text read says whether the day of spraying counts",
+    basis: 'read',
+  },
+  check(book) {
+    const all = applications(book)
+    return once(
+      judged(book, 'picks').flatMap((pick) =>
+        all
+          .filter(({ block, spray }) => block.id === pick.block && spray.date <= pick.date)
+          .flatMap((one) => breach(one, pick)),
+      ),
+    )
+  },
+}
+
+function breach(one: Application, pick: PickEntry): Finding[] {
+  const { spray, product } = one
+  const targets = statedTargets(one)
+  const days = daysBeforeHarvest(product, targets)
+  if (days === null || days === 0) return []
+  const { calendar, cautious } = earliestPick(spray, days)
+  if (pick.date >= cautious || pickedFirst(one, pick)) return []
+  const early = pick.date < calendar
+  if (!early && pick.time && pick.time.start >= endMinutes(spray)) return []
+  const gap = daysBetween(spray.date, pick.date)
+  const sprayed =
+    gap === 0
+      ? `on the day on which ${product.id} was sprayed, ${spray.date}`
+      : `${gap === 1 ? '1 day' : `${gap} days`} after ${product.id} was sprayed on ${spray.date}`
+  const dates =
+    calendar === cautious
+      ? spokenDate(calendar)
+      : `${spokenDate(calendar)} by the calendar, ${spokenDate(cautious)} by full days`
+  return [
+    findingAt(pick, ['date'], {
+      name: 'inside-days-before-harvest',
+      level: early ? 'error' : 'warning',
+      message: `picked ${sprayed} (${mention(spray, ['date'])}); the label asks ${days} d (${mention(product, daysBeforeHarvestPath(product, targets))}): first day ${dates}`,
+      help: early
+        ? 'correct the dates if one is a slip; else keep this fruit apart and ask your adviser before anything is done with it'
+        : 'write the times of spraying and picking, so that it can be told',
+    }),
+  ]
+}
+
+/** Picked earlier on the day on which it was sprayed afterwards. */
+const pickedFirst = ({ spray }: Application, pick: PickEntry) =>
+  pick.date === spray.date &&
+  pick.time?.end != null &&
+  spray.time !== undefined &&
+  pick.time.end <= spray.time.start

@@ -1,0 +1,77 @@
+import { longestReEntry } from '../../agronomy/spraying/re-entry.ts'
+import { judged } from '../../facts/judged.ts'
+import { once, say } from '../../facts/say.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { PickEntry, SprayEntry, WorkEntry } from '../../ledger/read/ledger.ts'
+import { addDays, spokenDate } from '../../records/date.ts'
+import { clockText } from '../../records/time-range.ts'
+import { instantOf, wallClock } from '../../records/zone.ts'
+import { type Book, findingAt, mention, type Rule } from '../rule.ts'
+
+/** Days: the longest wait that a record takes is 100, and spraying may end at the close of the next day. */
+const REACH = 102
+
+/** People in a block before the re-entry time of a spray was over. */
+export const insideReEntry: Rule = {
+  name: 'inside-re-entry',
+  about: {
+    what: 'Work or picking is entered inside the re-entry time: elapsed hours from the end of spraying, across clock changes, the longest of the products in the tank. Where times are not written it is an error only if no reading keeps the people out; else a warning, or a hint where the work most likely came before.',
+    limits: "the product's `re_entry`",
+    source:
+      "the label as copied into the product's record; longest of several, from the end of spraying: 40 CFR 170.112 (2007 text)",
+    basis: 'read',
+  },
+  check(book) {
+    const { ledger, asOf } = book
+    const people = [
+      ...judged(book, 'work').filter(({ job }) => !/spray/i.test(job)),
+      ...judged(book, 'picks'),
+    ]
+    return once(
+      people.flatMap((entry) => {
+        // Work that runs past midnight can meet a spray of the next day.
+        const last = addDays(entry.date, 1)
+        const first = addDays(entry.date, -REACH)
+        return ledger.sprays
+          .filter(
+            ({ blocks, date }) =>
+              blocks.includes(entry.block) && date <= asOf && date <= last && date >= first,
+          )
+          .flatMap((spray) => inside(book, spray, entry))
+      }),
+    )
+  },
+}
+
+function inside({ ledger }: Book, spray: SprayEntry, entry: WorkEntry | PickEntry): Finding[] {
+  const products = spray.products.flatMap(({ product }) => ledger.products.get(product) ?? [])
+  const { hours } = longestReEntry(products.map((product) => product.re_entry ?? null))
+  if (!hours) return []
+  const zone = ledger.vineyard.timezone
+  const at = (date: string, minutes: number) => instantOf(date, minutes, zone)
+  const wait = hours * 3_600_000
+  const sprayStart = at(spray.date, spray.time?.start ?? 0)
+  const latest = at(spray.date, spray.time?.end ?? 1440) + wait
+  const earliest = spray.time ? at(spray.date, spray.time.end ?? spray.time.start) + wait : sprayStart + wait
+  const start = at(entry.date, entry.time?.start ?? 0)
+  const end = at(entry.date, entry.time?.end ?? entry.time?.start ?? 1440)
+  const lastStart = entry.time ? start : at(entry.date, 1440)
+  const firstEnd = entry.time ? end : start
+  if (start >= latest || end <= sprayStart) return []
+  const lastSprayStart = spray.time ? sprayStart : at(spray.date, 1440)
+  const sure = lastStart <= earliest && firstEnd >= lastSprayStart
+  const before = !entry.time && entry.date === spray.date && (!spray.time || spray.time.start >= 720)
+  const over = wallClock(latest, zone)
+  const after = !entry.time && over.date === entry.date && over.minutes <= 720
+  const longest = products.find((product) => product.re_entry === hours)!
+  return [
+    findingAt(entry, entry.time ? ['time'] : ['date'], {
+      name: 'inside-re-entry',
+      level: sure ? 'error' : before || after ? 'hint' : 'warning',
+      message: `keep out of ${entry.block} until ${spokenDate(over.date)} ${clockText(over.minutes)}: ${longest.id} asks ${say(hours, 'h')} (${mention(longest, ['re_entry'])}) after the spray of ${spray.date} (${mention(spray, ['date'])})`,
+      help: sure
+        ? 'correct the entry if it is a slip; if people were in, see the label for what to do'
+        : 'write the times of spraying and of the work, so that it can be told',
+    }),
+  ]
+}

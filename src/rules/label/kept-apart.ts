@@ -1,0 +1,114 @@
+import { applications, groupedBy, isJudged, overlap, productPath } from '../../facts/judged.ts'
+import { once } from '../../facts/say.ts'
+import { holdsSulphur } from '../../facts/spraying/actives.ts'
+import type { Application } from '../../facts/spraying/applications.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import { daysBetween } from '../../records/date.ts'
+import type { Product } from '../../records/product.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
+
+/** Days between sulphur and oil where no label says more. */
+const OIL_AND_SULPHUR = 14
+
+/** Products that burn each other's leaves, or spoil each other, too close together. */
+export const keptApart: Rule = {
+  name: 'kept-apart',
+  about: {
+    what: 'Two products that a label keeps apart were used on the same vines within the gap, or in one tank; it holds in both directions. On the day on which the gap is over they may follow. Where neither label speaks, oil within 14 days of sulphur is a warning.',
+    limits:
+      "the product's `keep_apart`: a product, an active or a kind, and the gap; 14 d between oil and sulphur",
+    source: "the label as copied into the product's record; oil and sulphur: UC IPM Pest Notes 7494",
+    basis: 'read',
+  },
+  check: (book) => {
+    const reach = longestGap([...book.ledger.products.values()])
+    return once(
+      [...groupedBy(applications(book), ({ block }) => block.id).values()].flatMap((list) =>
+        list.flatMap((later, index) =>
+          isJudged(book, later.spray)
+            ? list
+                .slice(firstWithin(list, index, reach), index)
+                .filter(
+                  (earlier) => earlier.product.id !== later.product.id && overlap(earlier.spray, later.spray),
+                )
+                .flatMap((earlier) => tooClose(earlier, later))
+            : [],
+        ),
+      ),
+    )
+  },
+}
+
+/** The longest of all gaps, in days: what lies further back can't be too close. */
+const longestGap = (products: readonly Product[]) =>
+  Math.max(OIL_AND_SULPHUR, ...products.flatMap(({ keep_apart }) => (keep_apart ?? []).map(({ gap }) => gap)))
+
+/** The first of a list, oldest first, that is no more than so many days before the one at an index. */
+function firstWithin(list: readonly Application[], index: number, days: number): number {
+  const { date } = list[index]!.spray
+  let first = index
+  while (first > 0 && daysBetween(list[first - 1]!.spray.date, date) <= days) first -= 1
+  return first
+}
+
+function tooClose(earlier: Application, later: Application): Finding[] {
+  const gap = gapBetween(earlier, later)
+  if (!gap) return []
+  const days = daysBetween(earlier.spray.date, later.spray.date)
+  if (days > 0 && days >= gap.days) return []
+  const when =
+    earlier.spray === later.spray ? 'in one tank with' : days === 0 ? 'on the same day as' : `${days} d after`
+  const whose = gap.label
+    ? mention(gap.label.product, ['keep_apart', gap.label.index, 'gap'])
+    : 'UC IPM Pest Notes 7494; the label decides'
+  return [
+    findingAt(later.spray, productPath(later), {
+      name: 'kept-apart',
+      level: gap.label ? 'error' : 'warning',
+      message: `${later.product.id} ${when} ${earlier.product.id} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days === 0 ? 'never on one day' : `${gap.days} d between them`} (${whose})`,
+      help: 'correct the date if it is a slip; else look for burnt leaves, and wait next time',
+    }),
+  ]
+}
+
+interface Gap {
+  days: number
+  /** Where a label gives it; null where that is the common one of oil and sulphur. */
+  label: { product: Application['product']; index: number } | null
+}
+
+function gapBetween(a: Application, b: Application): Gap | null {
+  const gaps: Gap[] = [[a.product, b.product] as const, [b.product, a.product] as const].flatMap(
+    ([product, other]) =>
+      (product.keep_apart ?? []).flatMap(({ from, gap }, index) =>
+        means(from, other) ? [{ days: gap, label: { product, index } }] : [],
+      ),
+  )
+  const longest = gaps.toSorted((one, other) => other.days - one.days)[0]
+  if (longest) return longest
+  const oil = isOil(a.product) || isOil(b.product)
+  const sulphur = [a.product, b.product].some((product) => holdsSulphur(product) && !isOil(product))
+  return oil && sulphur ? { days: OIL_AND_SULPHUR, label: null } : null
+}
+
+export const isOil = (product: Product) =>
+  /\boil\b/i.test(product.kind) || product.actives.some(({ name }) => /\boil\b/i.test(name))
+
+/** Whether the word of a label means a product: its id, its kind, or an active in it. */
+function means(word: string, product: Product & { id: string }): boolean {
+  const wanted = plain(word)
+  return (
+    plain(product.id) === wanted ||
+    plain(product.name) === wanted ||
+    plain(product.kind) === wanted ||
+    product.actives.some(({ name }) => ` ${plain(name)} `.includes(` ${wanted} `))
+  )
+}
+
+const plain = (text: string) =>
+  text
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, ' ')
+    .trim()
+    .replace(/\bsulfur\b/g, 'sulphur')
+    .replace(/\boils\b/g, 'oil')

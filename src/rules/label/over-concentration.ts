@@ -1,0 +1,15 @@
+import type { Rule } from '../rule.ts'
+import { overLimit } from './dose-breach.ts'
+
+/** More product in the spray than the label allows. */
+export const overConcentration: Rule = {
+  name: 'over-concentration',
+  about: {
+    what: 'The product in a litre of spray is above the label. In concentrate spraying (`dilute` is written) the label speaks of the dilute volume, and the dose is reckoned back to it.',
+    limits: "the product's `uses`: `concentration`",
+    source:
+      "the label as copied into the product's record; dilute volume: AWRI, Spray application in vineyards",
+    basis: 'read',
+  },
+  check: (book) => overLimit(book, 'over-concentration', ['concentration']),
+}

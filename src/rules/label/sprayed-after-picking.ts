@@ -1,0 +1,30 @@
+import { judged } from '../../facts/judged.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
+
+/** A spray of a block that had been picked. */
+export const sprayedAfterPicking: Rule = {
+  name: 'sprayed-after-picking',
+  about: {
+    what: 'A block was sprayed after its last pick of the season, of which nothing was said to hang still. A slip of date or block is likely; a spray of the leaves after harvest is possible.',
+    source: 'own rule',
+    basis: 'own',
+  },
+  check: (book) =>
+    judged(book, 'sprays').flatMap((spray) =>
+      spray.blocks.flatMap((id, index) => {
+        const picks = book.ledger.picks.filter(
+          (pick) => pick.block === id && pick.season === spray.season && pick.date <= book.asOf,
+        )
+        const last = picks.at(-1)
+        if (!last || last.date >= spray.date || (last.rest ?? 0) > 0) return []
+        return [
+          findingAt(spray, spray.blocks.length > 1 ? ['blocks', index] : ['date'], {
+            name: 'sprayed-after-picking',
+            level: 'warning',
+            message: `${id} was sprayed on ${spray.date}, after it was picked on ${last.date} (${mention(last, ['date'])})`,
+            help: 'check date and block; if fruit still hung, write `rest` into the pick',
+          }),
+        ]
+      }),
+    ),
+}

@@ -1,0 +1,41 @@
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import { applications, dosePath, groupedBy, isJudged, statedTargets } from '../../facts/judged.ts'
+import { once, say } from '../../facts/say.ts'
+import { doseForms } from '../../facts/spraying/dose-forms.ts'
+import { inFormOf, limitsFor } from '../../facts/spraying/label.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
+
+/** Less product than the label says is enough. */
+export const underRate: Rule = {
+  name: 'under-rate',
+  about: {
+    what: 'The dose is below the label, for ground area or in the spray. Too little may not protect, and selects for resistance. Where several targets are named, the one that asks most decides; where none is, the one that asks least.',
+    limits: "the product's `uses`: the lower end of `rate` and of `concentration`",
+    source: "the label as copied into the product's record",
+    basis: 'read',
+  },
+  check: (book) =>
+    once(
+      applications(book)
+        .filter(({ spray }) => isJudged(book, spray))
+        .flatMap((one) => {
+          const targets = statedTargets(one)
+          const dose = doseForms(one)
+          return [
+            ...groupedBy(limitsFor(one.product, targets), ({ form, unit }) => `${form} ${unit}`).values(),
+          ].flatMap((same) => {
+            const limit = same.reduce((a, b) => (b.low > a.low === (targets !== undefined) ? b : a))
+            const value = inFormOf(limit, dose)
+            if (value === null || !exceeds(limit.low, value)) return []
+            return [
+              findingAt(one.spray, dosePath(one), {
+                name: 'under-rate',
+                level: 'warning',
+                message: `${say(value, limit.unit)} of ${one.product.id} is below the label's least, ${say(limit.low, limit.unit)} against ${limit.against} (${mention(one.product, limit.path)})`,
+                help: 'correct the entry if it is a slip; else reckon with less protection',
+              }),
+            ]
+          })
+        }),
+    ),
+}

@@ -1,0 +1,33 @@
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import { applications, isJudged } from '../../facts/judged.ts'
+import { once, say, saySpan } from '../../facts/say.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
+
+/** More or less water for ground area than the label names. */
+export const waterOutsideLabel: Rule = {
+  name: 'water-outside-label',
+  about: {
+    what: 'The water for ground area lies outside the range of the label. A total is worked out for the area treated first.',
+    limits: "the product's `water`",
+    source: "the label as copied into the product's record",
+    basis: 'read',
+  },
+  check: (book) =>
+    once(
+      applications(book)
+        .filter(({ spray }) => isJudged(book, spray))
+        .flatMap(({ spray, product, waterPerHa }) => {
+          const range = product.water
+          if (!range || waterPerHa === null) return []
+          if (!exceeds(waterPerHa, range.high) && !exceeds(range.low, waterPerHa)) return []
+          return [
+            findingAt(spray, ['water'], {
+              name: 'water-outside-label',
+              level: 'error',
+              message: `${say(waterPerHa, 'L/ha')} is outside the label of ${product.id}, ${saySpan(range)} (${mention(product, ['water'])})`,
+              help: 'correct the figure if it is a slip; else ask whether the label allows this volume',
+            }),
+          ]
+        }),
+    ),
+}

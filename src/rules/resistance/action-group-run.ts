@@ -1,0 +1,53 @@
+import { GROUP_LIMITS } from '../../agronomy/spraying/group-limits.ts'
+import { groupUses } from '../../agronomy/spraying/resistance.ts'
+import { productPath } from '../../facts/judged.ts'
+import { once } from '../../facts/say.ts'
+import { type GroupSpray, groupsOf, type Sequence, sequences } from '../../facts/spraying/group-sequence.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
+
+/** One mode-of-action group too often in a row. */
+export const actionGroupRun: Rule = {
+  name: 'action-group-run',
+  about: {
+    what: 'A mode-of-action group was used more often in a row against one disease on one block than is allowed. Consecutive is the next spray against the same disease; any spray without the group breaks the row. A product with two actives counts in both groups. Above the label it is an error, above the advice of a body a warning.',
+    limits:
+      "the product's `max_in_row`; else group 49 against downy 1 (FRAC, January 2024), groups 3, 5 and 13 against powdery 2 (CropLife Australia via AWRI, older page)",
+    source: 'the label; FRAC OSBPI working group 2024; CropLife Australia via AWRI',
+    basis: 'read',
+  },
+  check: (book) => once(sequences(book).flatMap(breaches)),
+}
+
+function breaches({ disease, sprays }: Sequence): Finding[] {
+  return groupUses(sprays.map(({ groups }) => groups)).flatMap(({ group, runs }) =>
+    runs.flatMap(({ from, to }) =>
+      sprays
+        .slice(from, to + 1)
+        .flatMap((spray, index) => judgeRun(spray, { group, disease, length: index + 1 })),
+    ),
+  )
+}
+
+function judgeRun(spray: GroupSpray, run: { group: string; disease: string; length: number }): Finding[] {
+  const one = spray.applications.find((application) => groupsOf(application).includes(run.group))!
+  const label = one.product.max_in_row
+  const advice = GROUP_LIMITS.find(({ group, disease }) => group === run.group && disease === run.disease)
+  const most = label ?? advice?.maxInRow
+  if (most === null || most === undefined || run.length <= most) return []
+  const whose =
+    label === undefined
+      ? `${advice!.body}${advice!.year ? ` ${advice!.year}` : ''}`
+      : `the label, ${mention(one.product, ['max_in_row'])}`
+  return [
+    findingAt(one.spray, productPath(one), {
+      name: 'action-group-run',
+      level: label === undefined ? 'warning' : 'error',
+      message: `group ${run.group} for the ${nth(run.length)} time in a row against ${run.disease}; at most ${most} (${whose})`,
+      help: 'change to another group for the next spray',
+    }),
+  ]
+}
+
+const nth = (count: number) =>
+  count === 2 ? 'second' : count === 3 ? 'third' : count === 4 ? 'fourth' : `${count}th`

@@ -1,0 +1,36 @@
+import { applications, dosePath, groupedBy, isJudged } from '../../facts/judged.ts'
+import { once, say } from '../../facts/say.ts'
+import { copperOf, copperOverYears } from '../../facts/spraying/copper.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
+
+/** More copper over several years than the vineyard's limit. */
+export const copperOverYearsRule: Rule = {
+  name: 'copper-over-years',
+  about: {
+    what: 'The copper metal on a block over the calendar years of the limit, this one among them, is above it; or over a fixed block of years where `from` is written. Years that the book does not hold are unknown, so that the sum is the least that it can be.',
+    limits: '`limits: copper: rolling` and `years` in vineyard.yaml; none where they are not written',
+    source:
+      'Implementing Regulation (EU) 2018/1981: 28 kg/ha over 7 years; it does not say whether the years trail. Trailing by analogy with Regulation (EC) 889/2008',
+    basis: 'read',
+  },
+  check(book) {
+    const { ledger } = book
+    return once(
+      [...groupedBy(applications(book), ({ block }) => block.id).values()].flatMap((list) =>
+        list.flatMap((one, index) => {
+          if (!isJudged(book, one.spray) || !copperOf(one)) return []
+          const window = copperOverYears(ledger, list.slice(0, index + 1), one.spray.date)
+          if (!window?.over) return []
+          return [
+            findingAt(one.spray, dosePath(one), {
+              name: 'copper-over-years',
+              level: 'error',
+              message: `${say(window.sum!, 'kg/ha')} of copper on ${one.block.id} in ${window.from}-${window.to}, of ${say(window.limit, 'kg/ha')} (${mention(ledger.vineyard, ['limits', 'copper', 'rolling'])})`,
+              help: 'correct the entry if it is a slip; else no more copper here this year',
+            }),
+          ]
+        }),
+      ),
+    )
+  },
+}

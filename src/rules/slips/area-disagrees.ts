@@ -1,0 +1,98 @@
+import { blockArea } from '../../agronomy/crop/area.ts'
+import { sphericalArea } from '../../agronomy/crop/spherical-area.ts'
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import { areaOf, vinesOf } from '../../facts/block-size.ts'
+import { say } from '../../facts/say.ts'
+import { boundaryOf } from '../../ledger/read/boundary.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { Named } from '../../ledger/read/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import { type Book, findingAt, mention, type Rule } from '../rule.ts'
+
+/** Share by which two areas of one block may differ: headlands, and half a row at either side. */
+const SHARE = 0.15
+const BOUNDARY_SHARE = 0.3
+
+/** A block whose figures don't agree with each other. */
+export const areaDisagrees: Rule = {
+  name: 'area-disagrees',
+  about: {
+    what: 'The area written, the area from rows, length and spacing, and that inside the outline should agree: beyond 15 % (30 % for the outline, which takes in headlands) it is a warning, beyond twice an error. More vines missing than were planted is an error.',
+    limits: '15 %, 30 % for the outline; twice',
+    source:
+      'own rule; area of rows: common practice; of the outline: sphere of 6 371 008.8 m, within 0.5 % of the ellipsoid',
+    basis: 'own',
+  },
+  check: (book) =>
+    [...book.ledger.blocks.values()].flatMap((block) => [
+      ...rowsAgainstArea(block),
+      ...outline(book, block),
+      ...missing(block),
+    ]),
+}
+
+function rowsAgainstArea(block: Named<Block>): Finding[] {
+  const { area, rows, row_length, row_spacing } = block
+  if (area === undefined || rows === undefined || row_length === undefined) return []
+  const byRows = blockArea({ rows, rowLength: row_length, rowSpacing: row_spacing })
+  return compare(block, ['area'], {
+    area,
+    other: byRows,
+    share: SHARE,
+    what: `${rows} rows of ${say(row_length, 'm')} at ${say(row_spacing, 'm')} are ${say(byRows, 'ha')} (${mention(block, ['rows'])})`,
+  })
+}
+
+function outline({ ledger }: Book, block: Named<Block>): Finding[] {
+  const inside = block.boundary === undefined ? null : boundaryOf(ledger, block.boundary)
+  if (inside === null) return []
+  const held = inside.polygons?.reduce((sum, rings) => sum + sphericalArea(rings), 0)
+  if (held === undefined || held <= 0)
+    return [
+      findingAt(block, ['boundary'], {
+        name: 'area-disagrees',
+        level: 'warning',
+        message: `no outline can be read there: ${inside.why ?? 'it encloses nothing'}`,
+        help: 'put a GeoJSON polygon there, longitude before latitude',
+      }),
+    ]
+  const path = block.area === undefined ? ['boundary'] : ['area']
+  return compare(block, path, {
+    area: areaOf(block),
+    other: held,
+    share: BOUNDARY_SHARE,
+    what: `its outline holds ${say(held, 'ha')} (${mention(block, ['boundary'])})`,
+  })
+}
+
+function compare(
+  block: Named<Block>,
+  path: string[],
+  { area, other, share, what }: { area: number; other: number; share: number; what: string },
+): Finding[] {
+  const ratio = Math.max(area / other, other / area)
+  if (!exceeds(ratio, 1 + share)) return []
+  return [
+    findingAt(block, path, {
+      name: 'area-disagrees',
+      level: exceeds(ratio, 2) ? 'error' : 'warning',
+      message: `${block.id} is ${say(area, 'ha')}, but ${what}`,
+      help: 'correct whichever is wrong; every dose hangs on it',
+    }),
+  ]
+}
+
+function missing(block: Named<Block>): Finding[] {
+  const { missing: gone } = block
+  if (gone === undefined) return []
+  const { planted } = vinesOf(block)
+  if (gone <= planted / 2) return []
+  return [
+    findingAt(block, ['missing'], {
+      name: 'area-disagrees',
+      level: gone > planted ? 'error' : 'warning',
+      message: `${gone} vines are missing of ${planted} planted`,
+      help: 'check the count, and rows, length and spacing',
+    }),
+  ]
+}

@@ -1,0 +1,47 @@
+import type { Placed } from '../../ledger/read/source.ts'
+import { SEASON_KINDS, SINGULAR } from '../../records/kinds.ts'
+import { findingAt, type Rule } from '../rule.ts'
+
+/** An entry dated after the day on which the book is looked at cannot have happened yet. */
+export const futureDate: Rule = {
+  name: 'future-date',
+  about: {
+    what: 'An entry is dated after the day on which the book is looked at (`--as-of`, else today). So is a stock counted, or a sprayer calibrated, on such a day. What has not happened cannot be in the record; reports leave it out until its day comes.',
+    source: 'own rule: the record is of things done',
+    basis: 'own',
+  },
+  check({ ledger, asOf, seasons }) {
+    const entries = SEASON_KINDS.flatMap((kind) =>
+      ledger[kind]
+        .filter((entry) => seasons.has(entry.season) && entry.date > asOf)
+        .map((entry) =>
+          findingAt(entry, ['date'], {
+            name: 'future-date',
+            level: 'warning',
+            message: `this ${SINGULAR[kind]} is dated ${entry.date}, which is still to come on ${asOf}`,
+            help: 'correct the date; a plan is not an entry',
+          }),
+        ),
+    )
+    const told = (record: Placed<object>, key: string, date: string | undefined, what: string) =>
+      date === undefined || date <= asOf
+        ? []
+        : [
+            findingAt(record, [key], {
+              name: 'future-date',
+              level: 'warning',
+              message: `${what} ${date}, which is still to come on ${asOf}`,
+              help: 'correct the date',
+            }),
+          ]
+    return [
+      ...entries,
+      ...[...ledger.products.values()].flatMap((one) =>
+        told(one, 'stocked', one.stocked, 'the stock was counted on'),
+      ),
+      ...[...ledger.sprayers.values()].flatMap((one) =>
+        told(one, 'calibrated', one.calibrated, 'the sprayer was calibrated on'),
+      ),
+    ]
+  },
+}

@@ -1,0 +1,37 @@
+import { judged } from '../../facts/judged.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { Placed } from '../../ledger/read/source.ts'
+import type { Range } from '../../records/quantity.ts'
+import { type Book, findingAt, mention, type Rule } from '../rule.ts'
+
+/** Rows that the block doesn't have. */
+export const moreThanBlock: Rule = {
+  name: 'more-than-block',
+  about: {
+    what: 'An entry names rows beyond those of its block, so that more was treated, looked at or counted than there is.',
+    limits: "the block's `rows`",
+    source: 'own rule',
+    basis: 'own',
+  },
+  check: (book) => [
+    ...judged(book, 'sprays').flatMap((spray) =>
+      spray.blocks.flatMap((id) => beyond(book, spray, spray.rows, id)),
+    ),
+    ...(['scouting', 'crop', 'work'] as const).flatMap((kind) =>
+      judged(book, kind).flatMap((entry) => beyond(book, entry, entry.rows, entry.block)),
+    ),
+  ],
+}
+
+function beyond({ ledger }: Book, entry: Placed<object>, rows: Range | undefined, id: string): Finding[] {
+  const block = ledger.blocks.get(id)
+  if (!rows || block?.rows === undefined || rows.high <= block.rows) return []
+  return [
+    findingAt(entry, ['rows'], {
+      name: 'more-than-block',
+      level: 'error',
+      message: `rows ${rows.low}-${rows.high}, but ${id} has ${block.rows} (${mention(block, ['rows'])})`,
+      help: 'correct the rows, the block, or how many rows its record says',
+    }),
+  ]
+}

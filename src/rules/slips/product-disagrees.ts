@@ -1,0 +1,145 @@
+import { distance } from 'fastest-levenshtein'
+import { say } from '../../facts/say.ts'
+import { contentOf } from '../../facts/spraying/actives.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { Ledger, Named } from '../../ledger/read/ledger.ts'
+import type { Product } from '../../records/product.ts'
+import type { Rule } from '../rule.ts'
+import { odd } from './usual.ts'
+
+const NAME = 'product-disagrees'
+
+const SOLID = new Set(['WG', 'WP', 'SG', 'SP', 'DP', 'GR', 'WT', 'ST', 'EG', 'EP'])
+const LIQUID = new Set(['SC', 'EC', 'SL', 'EW', 'OD', 'SE', 'CS', 'ME', 'DC', 'ZC'])
+
+/** Kinds of product, for a misspelt one; any other word may stand. */
+const KINDS = [
+  ...['fungicide', 'insecticide', 'acaricide', 'herbicide', 'molluscicide', 'bactericide', 'biological'],
+  ...[
+    'oil',
+    'adjuvant',
+    'wetter',
+    'water conditioner',
+    'fertiliser',
+    'fertilizer',
+    'growth regulator',
+    'repellent',
+  ],
+]
+
+/** Actives whose name decides what is reckoned, with their group and kg/ha that a label's dose brings. */
+const MINERALS = [
+  { name: 'copper', is: /\bcopper\b/i, group: 'M01', low: 0.1, high: 8 },
+  { name: 'sulphur', is: /\bsul(?:ph|f)ur\b/i, group: 'M02', low: 0.5, high: 60 },
+] as const
+
+/** A product whose figures and words contradict each other. */
+export const productDisagrees: Rule = {
+  name: NAME,
+  about: {
+    what: "A product's figures contradict each other: what is poured is measured as what is weighed or the other way round; the store or the price is in another measure than the dose; copper or sulphur is not in its own mode-of-action group, or the label's dose would bring next to none of it or far too much; or a word is one or two letters off a known one, so that nothing would ever heed it.",
+    limits: 'copper 0.1-8 kg/ha and sulphur 0.5-60 kg/ha by the highest dose of the label',
+    source: 'groups M01 and M02: FRAC Code List; the rest own rule',
+    basis: 'own',
+  },
+  check: ({ ledger }) =>
+    [...ledger.products.values()].flatMap((product) => [
+      ...measures(product),
+      ...minerals(product),
+      ...words(product, ledger),
+    ]),
+}
+
+/** kg or L, where all doses of the label agree. */
+function measureOf({ uses }: Product): 'kg' | 'L' | null {
+  const units = uses.flatMap(({ rate, concentration }) => [rate, concentration].flatMap((one) => one ?? []))
+  const known = new Set(
+    units.filter(({ unit }) => unit !== '%').map(({ unit }) => (/^k?g/.test(unit) ? 'kg' : 'L')),
+  )
+  return known.size === 1 ? [...known][0]! : null
+}
+
+function measures(product: Named<Product>): Finding[] {
+  const { form, actives, stock, price } = product
+  const dosed = measureOf(product)
+  const inSolid = actives.findIndex(({ content }) => content?.unit === 'g/L')
+  const weighed = actives.every(({ content }) => content?.unit === 'g/kg')
+  return [
+    ...(SOLID.has(form) && inSolid >= 0
+      ? [odd(NAME, product, ['actives', inSolid, 'content'], `${form} is weighed, but its content is in g/L`)]
+      : []),
+    ...(SOLID.has(form) && dosed === 'L'
+      ? [odd(NAME, product, ['form'], `${form} is weighed, but the label's dose is in L`)]
+      : []),
+    ...(LIQUID.has(form) && dosed === 'kg' && weighed
+      ? [odd(NAME, product, ['form'], `${form} is poured, but its dose is in kg and its content in g/kg`)]
+      : []),
+    ...(stock && dosed && stock.unit !== dosed
+      ? [odd(NAME, product, ['stock'], `the store is in ${stock.unit}, but the label's dose in ${dosed}`)]
+      : []),
+    ...(price && dosed && price.per !== dosed
+      ? [odd(NAME, product, ['price'], `the price is for 1 ${price.per}, but the label's dose in ${dosed}`)]
+      : []),
+  ]
+}
+
+function minerals(product: Named<Product>): Finding[] {
+  return product.actives.flatMap((active, index) => {
+    const { group = null } = active
+    const at = (key: string) => ['actives', index, key]
+    return MINERALS.flatMap(({ name, is, group: own, low, high }): Finding[] => {
+      if (!is.test(active.name) || !/fungicide/i.test(product.kind)) return []
+      const rates = product.uses.flatMap(({ rate }) => (rate && !rate.unit.endsWith('wall') ? [rate] : []))
+      const most = rates.toSorted((a, b) => b.high - a.high)[0]
+      const content = contentOf(active)
+      const perHa = content === null || !most ? null : (content / 1000) * most.high
+      return [
+        ...(group !== null && group !== own
+          ? [odd(NAME, product, at('group'), `${active.name} is of group ${own}, not ${group}`)]
+          : []),
+        ...(perHa !== null && (perHa < low || perHa > high)
+          ? [
+              odd(
+                NAME,
+                product,
+                at('content'),
+                `the label's highest dose, ${say(most!.high, most!.unit)}, would bring ${say(perHa, 'kg/ha')} of ${name}`,
+              ),
+            ]
+          : []),
+      ]
+    })
+  })
+}
+
+function words(product: Named<Product>, ledger: Ledger): Finding[] {
+  const others = [...ledger.products.values()]
+  const names = [
+    ...others.flatMap(({ id, name, kind, actives }) => [id, name, kind, ...actives.map((one) => one.name)]),
+    ...KINDS,
+    ...['sulphur', 'sulfur', 'copper', 'lime sulphur', 'oils'],
+  ]
+  const tell = (path: (string | number)[], word: string, known: readonly string[]) => {
+    const near = nearMiss(word, known)
+    return near === null ? [] : [odd(NAME, product, path, `\`${word}\` is nothing known here; \`${near}\`?`)]
+  }
+  return [
+    ...tell(['kind'], product.kind, KINDS),
+    ...product.actives.flatMap(({ name }, index) =>
+      tell(['actives', index, 'name'], name, ['copper', 'sulphur', 'sulfur']),
+    ),
+    ...(product.keep_apart ?? []).flatMap(({ from }, index) =>
+      tell(['keep_apart', index, 'from'], from, names),
+    ),
+  ]
+}
+
+/** The known word that a word most likely was meant to be; null where it is one, or like none. */
+function nearMiss(word: string, known: readonly string[]): string | null {
+  const plain = word.trim().toLowerCase()
+  const list = known.map((one) => one.toLowerCase())
+  if (list.includes(plain) || list.some((one) => ` ${one} `.includes(` ${plain} `))) return null
+  const off = (one: string) => distance(one, plain)
+  const best = list.toSorted((a, b) => off(a) - off(b))[0]!
+  return plain.length > 4 && off(best) <= (plain.length > 7 ? 2 : 1) ? best : null
+}

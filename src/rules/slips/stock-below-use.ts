@@ -1,0 +1,28 @@
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import { say } from '../../facts/say.ts'
+import { stockOf } from '../../facts/spraying/stock.ts'
+import { findingAt, type Rule } from '../rule.ts'
+
+/** More of a product used than there was. */
+export const stockBelowUse: Rule = {
+  name: 'stock-below-use',
+  about: {
+    what: 'The sprays since the day on which the stock was counted used more than there was. Without that day (`stocked`) nothing is said.',
+    limits: "the product's `stock` and `stocked`",
+    source: 'own rule',
+    basis: 'own',
+  },
+  check: ({ ledger, asOf }) =>
+    [...ledger.products.values()].flatMap((product) => {
+      const stock = stockOf(ledger, product, asOf)
+      if (stock?.usedSince == null || !exceeds(stock.usedSince, stock.counted!)) return []
+      return [
+        findingAt(product, ['stock'], {
+          name: 'stock-below-use',
+          level: 'warning',
+          message: `${say(stock.usedSince, stock.unit)} of ${product.id} used since ${product.stocked}, of ${say(stock.counted!, stock.unit)} that there was`,
+          help: 'count again and write stock and day, or look for a wrong dose',
+        }),
+      ]
+    }),
+}

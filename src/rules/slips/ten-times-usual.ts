@@ -1,0 +1,64 @@
+import { applications, dosePath, groupedBy, isJudged } from '../../facts/judged.ts'
+import { mediansWithoutOne, slipped } from '../../facts/median.ts'
+import { once, say } from '../../facts/say.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { SprayEntry } from '../../ledger/read/ledger.ts'
+import { type Book, findingAt, type Rule } from '../rule.ts'
+
+/** A dose or a volume of water that is about ten times, or a tenth of, what it usually is. */
+export const tenTimesUsual: Rule = {
+  name: 'ten-times-usual',
+  about: {
+    what: 'A dose of a product, or the water of a sprayer, is eight times or more, or an eighth or less, of the middle of its other entries: a point or a nought may have slipped. It takes two others at least.',
+    limits: '8 times the median of the other entries',
+    source: 'own rule; a slip of one decimal place is named as a common fault by Ontario, onfruit.ca 2020',
+    basis: 'own',
+  },
+  check: (book) => [...doses(book), ...waters(book)],
+}
+
+function doses(book: Book): Finding[] {
+  const known = applications(book).filter(({ perHa }) => perHa !== null)
+  return once(
+    [...groupedBy(known, ({ product, perHa }) => `${product.id} ${perHa!.unit}`).values()].flatMap((list) => {
+      const perSpray = new Map(list.map(({ spray, perHa }) => [spray, perHa!.value]))
+      if (perSpray.size < 3) return []
+      const usualWithout = mediansWithoutOne([...perSpray.values()])
+      return list.flatMap((one) => {
+        const usual = usualWithout(perSpray.get(one.spray)!)!
+        if (!isJudged(book, one.spray) || !slipped(one.perHa!.value, usual)) return []
+        return [
+          findingAt(one.spray, dosePath(one), {
+            name: 'ten-times-usual',
+            level: 'warning',
+            message: `${say(one.perHa!.value, one.perHa!.unit)} of ${one.product.id}, where ${say(usual, one.perHa!.unit)} is usual here`,
+            help: 'check the point and the unit',
+          }),
+        ]
+      })
+    }),
+  )
+}
+
+function waters(book: Book): Finding[] {
+  const perSpray = new Map<SprayEntry, number>()
+  for (const { spray, waterPerHa } of applications(book))
+    if (waterPerHa !== null) perSpray.set(spray, waterPerHa)
+  const bySprayer = groupedBy([...perSpray], ([spray]) => spray.sprayer ?? '')
+  return [...bySprayer.values()].flatMap((list) => {
+    if (list.length < 3) return []
+    const usualWithout = mediansWithoutOne(list.map(([, value]) => value))
+    return list.flatMap(([spray, water]) => {
+      const usual = usualWithout(water)!
+      if (!isJudged(book, spray) || !slipped(water, usual)) return []
+      return [
+        findingAt(spray, ['water'], {
+          name: 'ten-times-usual',
+          level: 'warning',
+          message: `${say(water, 'L/ha')} of water, where ${say(usual, 'L/ha')} is usual with this sprayer`,
+          help: 'check the figure, and whether it is for a hectare or in all',
+        }),
+      ]
+    })
+  })
+}

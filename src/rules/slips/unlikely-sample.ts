@@ -1,0 +1,102 @@
+import { groupedBy, judged } from '../../facts/judged.ts'
+import { median } from '../../facts/median.ts'
+import { say } from '../../facts/say.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { SampleEntry } from '../../ledger/read/ledger.ts'
+import type { Rule } from '../rule.ts'
+import { against, peaks, steps } from './sample-course.ts'
+import { odd, unusual } from './usual.ts'
+
+const NAME = 'unlikely-sample'
+
+/** A berry sample whose figures no grapes have, or that doesn't fit the one before. */
+export const unlikelySample: Rule = {
+  name: NAME,
+  about: {
+    what: 'Sugar, acid, pH, berries or weight of a sample are outside what grapes have; one reading lies far from the others; sugar, acid or pH went in a week where ripening does not take them, or stand out of the samples before and after; or the date is none on which ripening berries hang.',
+    limits:
+      '3-30 Brix, pH 2.6-4.1, acid 3-35 g/L, 5-600 berries, 0.3-4 g a berry; from one sample to the next sugar down by 2 Brix, or by 1 in a fortnight, or up by 1 Brix a day and more than 3; pH by 0.4; acid up by 3 g/L or down by 1.2 g/L a day and more than 5; out of both neighbours by 3 Brix, pH 0.3, 2.5 g/L',
+    source: 'own rule; levels common practice, no source',
+    basis: 'common practice',
+  },
+  check: (book) => {
+    const samples = judged(book, 'samples')
+    const lists = groupedBy(samples, ({ block, season }) => `${block} ${season}`)
+    return [
+      ...samples.flatMap(levels),
+      ...samples.flatMap((sample) => against(book, sample)),
+      ...[...lists.values()].flatMap((list) => [
+        ...list.flatMap((sample) => steps(list, sample)),
+        ...peaks(list),
+      ]),
+    ]
+  },
+}
+
+const KEYS = [
+  { key: 'brix', low: 3, high: 30, unit: '', what: 'sugar in Brix', apart: 8 },
+  { key: 'oechsle', low: 15, high: 135, unit: '', what: 'sugar in Oechsle', apart: 35 },
+  { key: 'baume', low: 2, high: 17, unit: '', what: 'sugar in Baumé', apart: 5 },
+  { key: 'density', low: 1.01, high: 1.135, unit: '', what: 'specific gravity', apart: 0.035 },
+  { key: 'ph', low: 2.6, high: 4.1, unit: '', what: 'pH', apart: 0.6 },
+  { key: 'ta', low: 3, high: 35, unit: 'g/L', what: 'acidity', apart: 8 },
+] as const
+
+function levels(sample: SampleEntry): Finding[] {
+  const readings = KEYS.flatMap(({ key, low, high, unit, what, apart }) => {
+    const values = sample[key]
+    if (!values) return []
+    const at = (index: number) => [key, index]
+    const off = unusual(
+      NAME,
+      sample,
+      values.map((value, index) => ({ path: at(index), value, low, high, unit, what })),
+    )
+    const middle = median(values)!
+    const lone =
+      values.length < 3 || off.length > 0
+        ? []
+        : values.flatMap((value, index) =>
+            isFar(value, { values, middle, apart })
+              ? [
+                  odd(
+                    NAME,
+                    sample,
+                    at(index),
+                    `${say(value, unit)} lies far from the other readings, about ${say(middle, unit)}`,
+                  ),
+                ]
+              : [],
+          )
+    return [...off, ...lone]
+  })
+  return [
+    ...readings,
+    ...unusual(NAME, sample, [
+      { path: ['berries'], value: sample.berries, low: 5, high: 600, what: 'number of berries' },
+      {
+        path: ['berry_weight'],
+        value: sample.berry_weight,
+        low: 0.3,
+        high: 4,
+        unit: 'g',
+        what: 'weight of a berry',
+      },
+      {
+        path: ['temperature'],
+        value: sample.temperature,
+        low: 4,
+        high: 40,
+        unit: '°C',
+        what: 'temperature of juice',
+      },
+    ]),
+  ]
+}
+
+/** Whether one reading lies far from the middle of the others: by a fixed step, or where they lie close by far less. */
+function isFar(value: number, of: { values: readonly number[]; middle: number; apart: number }): boolean {
+  const off = Math.abs(value - of.middle)
+  const scatter = median(of.values.map((one) => Math.abs(one - of.middle)))!
+  return off > of.apart || (of.values.length >= 5 && off > of.apart * 0.6 && off > 6 * scatter)
+}

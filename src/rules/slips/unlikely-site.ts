@@ -1,0 +1,125 @@
+import { instantOf } from '../../records/zone.ts'
+import type { Rule } from '../rule.ts'
+import { odd, unusual } from './usual.ts'
+
+/** Zones by the span of latitudes that they lie in: only those of one side of the equator. */
+const ZONES = [
+  {
+    zone: /^(Europe|Asia\/(Tokyo|Seoul|Shanghai)|America\/(New_York|Chicago|Denver|Los_Angeles|Toronto|Vancouver))/,
+    low: 20,
+    high: 72,
+  },
+  {
+    zone: /^(Australia|Pacific\/Auckland|America\/(Santiago|Argentina|Montevideo)|Africa\/Johannesburg)/,
+    low: -60,
+    high: -5,
+  },
+]
+
+/** No country keeps a time farther than this from that of its own longitude, and none in Europe half as far; hours. */
+const FARTHEST_HOURS = 3.5
+const FARTHEST_IN_EUROPE = 1.9
+
+/** Hours that a zone is ahead of UTC in its winter, north or south. */
+function standardOffset(zone: string): number {
+  const offsets = ['2026-01-01', '2026-07-01'].map((date) => Date.parse(date) - instantOf(date, 0, zone))
+  return Math.min(...offsets) / 3_600_000
+}
+
+/** A site whose figures contradict each other. */
+export const unlikelySite: Rule = {
+  name: 'unlikely-site',
+  about: {
+    what: 'The latitude of the vineyard is none where vines are grown, or latitude or longitude are not those of its time zone, its copper limits contradict each other, or its harvest figures are outside what is common.',
+    limits:
+      'latitude 20-62, longitude within 3.5 hours of the zone, 1.9 in Europe; picking 8-200 kg/h, crate 2-500 kg, juice 400-850 L/t',
+    source: 'common practice, no source',
+    basis: 'common practice',
+  },
+  check({ ledger: { vineyard } }) {
+    const { latitude, timezone, limits, harvest } = vineyard
+    const zone = ZONES.find(({ zone }) => zone.test(timezone))
+    const astray = zone !== undefined && (latitude < zone.low || latitude > zone.high)
+    const name = 'unlikely-site'
+    const copper = limits?.copper
+    const farthest = timezone.startsWith('Europe/') ? FARTHEST_IN_EUROPE : FARTHEST_HOURS
+    const hoursOff =
+      vineyard.longitude === undefined ? 0 : Math.abs(vineyard.longitude / 15 - standardOffset(timezone))
+    return [
+      ...(astray
+        ? [
+            odd(
+              name,
+              vineyard,
+              ['latitude'],
+              `latitude ${latitude} does not lie in the time zone ${timezone}`,
+            ),
+          ]
+        : unusual(name, vineyard, [
+            { path: ['latitude'], value: Math.abs(latitude), low: 20, high: 62, what: 'latitude for vines' },
+          ])),
+      // By way of the date line 23 hours off are one.
+      ...(Math.min(hoursOff, 24 - hoursOff) > farthest
+        ? [
+            odd(
+              name,
+              vineyard,
+              ['longitude'],
+              `longitude ${vineyard.longitude} lies far from where the clocks of ${timezone} are kept`,
+            ),
+          ]
+        : []),
+      ...(copper?.per_season !== undefined &&
+      copper.rolling !== undefined &&
+      copper.per_season > copper.rolling
+        ? [
+            odd(
+              name,
+              vineyard,
+              ['limits', 'copper', 'per_season'],
+              `more copper allowed in a season, ${copper.per_season} kg/ha, than over years, ${copper.rolling} kg/ha`,
+            ),
+          ]
+        : []),
+      ...(copper?.rolling !== undefined && copper.years === undefined
+        ? [odd(name, vineyard, ['limits', 'copper', 'rolling'], 'a limit over years without `years`')]
+        : []),
+      ...unusual(name, vineyard, [
+        {
+          path: ['limits', 'copper', 'per_season'],
+          value: copper?.per_season,
+          low: 0.5,
+          high: 12,
+          unit: 'kg/ha',
+          what: 'copper limit for a season',
+        },
+        {
+          path: ['limits', 'copper', 'rolling'],
+          value: copper?.rolling,
+          low: 2,
+          high: 60,
+          unit: 'kg/ha',
+          what: 'copper limit over years',
+        },
+        { path: ['limits', 'wind'], value: limits?.wind, low: 2, high: 9, unit: 'm/s', what: 'wind limit' },
+        {
+          path: ['harvest', 'picking'],
+          value: harvest?.picking,
+          low: 8,
+          high: 200,
+          unit: 'kg/h',
+          what: 'picking rate',
+        },
+        { path: ['harvest', 'crate'], value: harvest?.crate, low: 2, high: 500, unit: 'kg', what: 'crate' },
+        {
+          path: ['harvest', 'juice'],
+          value: harvest?.juice,
+          low: 400,
+          high: 850,
+          unit: 'L/t',
+          what: 'yield of juice',
+        },
+      ]),
+    ]
+  },
+}

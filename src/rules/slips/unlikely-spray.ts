@@ -1,0 +1,118 @@
+import { volumePerHectare } from '../../agronomy/spraying/calibration.ts'
+import { treatedAreaOf } from '../../facts/block-size.ts'
+import { judged } from '../../facts/judged.ts'
+import { say } from '../../facts/say.ts'
+import { waterOf } from '../../facts/spraying/dose.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { SprayEntry } from '../../ledger/read/ledger.ts'
+import { type Book, findingAt, mention, type Rule } from '../rule.ts'
+import { odd, unusual } from './usual.ts'
+
+const NAME = 'unlikely-spray'
+
+/** A spray whose weather, water or duration is unlikely. */
+export const unlikelySpray: Rule = {
+  name: NAME,
+  about: {
+    what: "The water, weather or hours of a spray are outside what is common; a product stands twice in one tank; or the water is far from what the sprayer's own flow and speed give (a hint).",
+    limits: '40-2500 L/ha; 1-36 °C, 20-100 %; up to 14 h; a quarter from the calibration',
+    source: 'common practice, no source',
+    basis: 'common practice',
+  },
+  check: (book) =>
+    judged(book, 'sprays').flatMap((spray) => [...figures(book, spray), ...offCalibration(book, spray)]),
+}
+
+function wholeArea({ ledger }: Book, spray: SprayEntry): number | null {
+  const areas = spray.blocks.map((id) => {
+    const block = ledger.blocks.get(id)
+    return block ? treatedAreaOf(spray, block) : null
+  })
+  return areas.includes(null) ? null : areas.reduce((sum: number, area) => sum + area!, 0)
+}
+
+function figures(book: Book, spray: SprayEntry): Finding[] {
+  const { weather, time, products, blocks } = spray
+  const water = waterOf(spray.water, wholeArea(book, spray))
+  // A mix is judged as a spray of one moment.
+  const hours = time?.end == null || time.end <= time.start ? undefined : (time.end - time.start) / 60
+  const twice = products.findIndex(
+    ({ product }, index) => products.findIndex((other) => other.product === product) < index,
+  )
+  const block = blocks.findIndex((id, index) => blocks.indexOf(id) < index)
+  return [
+    ...unusual(NAME, spray, [
+      {
+        path: ['water'],
+        value: water ?? undefined,
+        low: 40,
+        high: 2500,
+        unit: 'L/ha',
+        what: 'volume of water',
+      },
+      { path: ['share'], value: spray.share, low: 2, high: 100, unit: '%', what: 'share of the block' },
+      { path: ['time'], value: hours, low: 0.05, high: 14, unit: 'h', what: 'time for one spray' },
+      {
+        path: ['weather', 'temperature'],
+        value: weather?.temperature,
+        low: 1,
+        high: 36,
+        unit: '°C',
+        what: 'temperature to spray in',
+      },
+      {
+        path: ['weather', 'humidity'],
+        value: weather?.humidity,
+        low: 20,
+        high: 100,
+        unit: '%',
+        what: 'humidity to spray in',
+      },
+      { path: ['dilute'], value: spray.dilute, low: 100, high: 5000, unit: 'L/ha', what: 'dilute volume' },
+    ]),
+    ...(spray.dilute !== undefined && water !== null && spray.dilute < water * 0.9
+      ? [
+          odd(
+            NAME,
+            spray,
+            ['dilute'],
+            `the volume to run-off, ${say(spray.dilute, 'L/ha')}, is below the ${say(water, 'L/ha')} that was applied`,
+          ),
+        ]
+      : []),
+    ...(twice >= 0
+      ? [
+          odd(
+            NAME,
+            spray,
+            ['products', twice, 'product'],
+            `${products[twice]!.product} stands twice in this tank`,
+          ),
+        ]
+      : []),
+    ...(block >= 0 ? [odd(NAME, spray, ['blocks', block], `${blocks[block]} is named twice`)] : []),
+  ]
+}
+
+function offCalibration(book: Book, spray: SprayEntry): Finding[] {
+  const sprayer = book.ledger.sprayers.get(spray.sprayer ?? '')
+  const water = waterOf(spray.water, wholeArea(book, spray))
+  if (water === null || sprayer?.flow === undefined || sprayer.speed === undefined) return []
+  const spacings = spray.blocks.flatMap((id) => book.ledger.blocks.get(id)?.row_spacing ?? [])
+  const rates = spacings.map((spacing) =>
+    volumePerHectare({
+      flow: sprayer.flow!,
+      speed: sprayer.speed!,
+      width: spacing * (sprayer.rows_per_pass ?? 1),
+    }),
+  )
+  if (rates.length === 0 || rates.some((rate) => Math.abs(water / rate - 1) <= 0.25)) return []
+  return [
+    findingAt(spray, ['water'], {
+      name: NAME,
+      level: 'hint',
+      message: `${say(water, 'L/ha')}, but ${sprayer.id} gives ${say(rates[0]!, 'L/ha')} at ${say(sprayer.speed, 'km/h')} (${mention(sprayer, ['flow'])})`,
+      help: 'check the water, or measure the sprayer again',
+    }),
+  ]
+}

@@ -1,0 +1,92 @@
+import { volumePerHectare } from '../../agronomy/spraying/calibration.ts'
+import { checkNozzles } from '../../agronomy/spraying/nozzle-check.ts'
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import { applications } from '../../facts/judged.ts'
+import { median } from '../../facts/median.ts'
+import { say } from '../../facts/say.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { Named } from '../../ledger/read/ledger.ts'
+import type { Sprayer } from '../../records/sprayer.ts'
+import type { Book, Rule } from '../rule.ts'
+import { odd, unusual } from './usual.ts'
+
+const NAME = 'unlikely-sprayer'
+
+/** A sprayer whose figures no sprayer has, or whose nozzles don't agree with each other or with its flow. */
+export const unlikelySprayer: Rule = {
+  name: NAME,
+  about: {
+    what: 'Tank, flow, speed or pressure are outside what vineyard sprayers have; a nozzle is more than 10 % off the mean of all; the nozzles together are more than 10 % off the flow; the tank would be empty in a minute and a half or last more than eight hours; or all the sprays of it have three times the water, or a third, of what flow and speed give.',
+    limits: 'tank 3-4000 L, flow 0.2-120 L/min, speed 1-12 km/h, pressure 0.5-60 bar; nozzles 10 %',
+    source: 'nozzles: state publications quoted on Florida study pages; the rest common practice, no source',
+    basis: 'common practice',
+  },
+  check: (book) =>
+    [...book.ledger.sprayers.values()].flatMap((sprayer) => {
+      const { tank, flow, speed, pressure, nozzles } = sprayer
+      const check = nozzles ? checkNozzles(nozzles) : null
+      const sum = check ? check.mean * nozzles!.length : 0
+      return [
+        ...againstSprays(book, sprayer),
+        ...unusual(NAME, sprayer, [
+          { path: ['tank'], value: tank, low: 3, high: 4000, unit: 'L', what: 'tank' },
+          {
+            path: ['tank'],
+            value: flow === undefined ? undefined : tank / flow,
+            low: 1.5,
+            high: 480,
+            unit: 'min',
+            what: 'time to spray out the tank',
+          },
+          { path: ['flow'], value: flow, low: 0.2, high: 120, unit: 'L/min', what: 'flow' },
+          { path: ['speed'], value: speed, low: 1, high: 12, unit: 'km/h', what: 'speed' },
+          { path: ['pressure'], value: pressure, low: 0.5, high: 60, unit: 'bar', what: 'pressure' },
+        ]),
+        ...(check?.nozzles ?? []).flatMap(({ ok, flow: one, deviation }, index) =>
+          ok
+            ? []
+            : [
+                odd(
+                  NAME,
+                  sprayer,
+                  ['nozzles', index],
+                  `nozzle ${index + 1} gives ${say(one, 'L/min')}, ${say(Math.abs(deviation) * 100, '%')} off the mean of ${say(check!.mean, 'L/min')}`,
+                ),
+              ],
+        ),
+        ...(check && flow !== undefined && exceeds(Math.max(sum / flow, 2 - sum / flow), 1.1)
+          ? [
+              odd(
+                NAME,
+                sprayer,
+                ['flow'],
+                `the flow is ${say(flow, 'L/min')}, but the nozzles come to ${say(sum, 'L/min')}`,
+              ),
+            ]
+          : []),
+      ]
+    }),
+}
+
+/** A flow or a speed with which none of the sprays in the book can have been done. */
+function againstSprays(book: Book, sprayer: Named<Sprayer>): Finding[] {
+  const { flow, speed, rows_per_pass = 1 } = sprayer
+  if (flow === undefined || speed === undefined) return []
+  const ratios = applications(book)
+    .filter(({ spray, waterPerHa }) => spray.sprayer === sprayer.id && waterPerHa !== null)
+    .map(
+      ({ block, waterPerHa }) =>
+        volumePerHectare({ flow, speed, width: block.row_spacing * rows_per_pass }) / waterPerHa!,
+    )
+  const off = ratios.length >= 2 && (ratios.every((one) => one > 3) || ratios.every((one) => one < 1 / 3))
+  return off
+    ? [
+        odd(
+          NAME,
+          sprayer,
+          ['flow'],
+          `with ${say(flow, 'L/min')} at ${say(speed, 'km/h')} it gives ${say(median(ratios)!)} times the water of its sprays`,
+        ),
+      ]
+    : []
+}

@@ -1,0 +1,36 @@
+import { deltaT as deltaTOf } from '../../agronomy/spraying/delta-t.ts'
+import { judged } from '../../facts/judged.ts'
+import { findingAt, type Rule } from '../rule.ts'
+
+/** Air too dry or too moist for drops. */
+export const deltaT: Rule = {
+  name: 'delta-t',
+  about: {
+    what: 'Delta T, air temperature less wet bulb, was under 2 or over 8: drops hang in the air, or dry on their way.',
+    limits: '2 to 8 °C, a hint; over 10 a warning',
+    source:
+      'Australian Bureau of Meteorology (quoted); wet bulb by Stull 2011, J. Appl. Meteorol. Climatol. 50:2267',
+    basis: 'memory',
+  },
+  check: (book) =>
+    judged(book, 'sprays').flatMap((spray) => {
+      const { temperature, humidity } = spray.weather ?? {}
+      if (temperature === undefined || humidity === undefined) return []
+      const { value, band } = deltaTOf({ temperature, humidity })
+      if (value === null || band === 'ideal') return []
+      const why =
+        band === 'under'
+          ? 'under 2: drops hang in moist air'
+          : band === 'over'
+            ? 'over 10: drops dry on their way'
+            : 'over 8: drops begin to dry on their way'
+      return [
+        findingAt(spray, ['weather', 'temperature'], {
+          name: 'delta-t',
+          level: value > 10 ? 'warning' : 'hint',
+          message: `Delta T was ${value.toFixed(1)}, ${why}`,
+          help: 'spray at another hour, or with coarser drops',
+        }),
+      ]
+    }),
+}

@@ -1,0 +1,47 @@
+import { judged } from '../../facts/judged.ts'
+import { COMPASS_POINTS } from '../../records/compass.ts'
+import { findingAt, type Rule } from '../rule.ts'
+
+/** A wind by its name. */
+const NAME = /^(?:north|south|(?:north|south)?[- ]?(?:east|west))(?:erly)?$/
+const DEGREES = /^(\d{1,3})(?: ?°)?$/
+const NONE = /^(?:calm|still|variable|var\.?|changing|none|-)$/
+
+/** Where the wind came from is no direction. */
+export const windDirection: Rule = {
+  name: 'wind-direction',
+  about: {
+    what: 'Where the wind came from is no point of the compass, so the record of the spray does not say over whom it may have drifted.',
+    limits:
+      'a point (SW, NNE, south-west), degrees from 0 to 360, or calm or variable; several by `-`, `/` or `to`',
+    source: 'WMO-No. 306, Manual on Codes, table 0877: degrees from north (from memory)',
+    basis: 'memory',
+  },
+  check: (book) =>
+    judged(book, 'sprays').flatMap((spray) => {
+      const from = spray.weather?.from
+      if (from === undefined || isDirection(from)) return []
+      return [
+        findingAt(spray, ['weather', 'from'], {
+          name: 'wind-direction',
+          level: 'warning',
+          message: `\`${from}\` is no direction that wind comes from`,
+          help: 'write a point of the compass, like SW, or degrees from north',
+        }),
+      ]
+    }),
+}
+
+function isDirection(text: string): boolean {
+  const typed = text.trim().toLowerCase()
+  const alone = (word: string) => {
+    const degrees = DEGREES.exec(word)
+    return (
+      COMPASS_POINTS.includes(word.toUpperCase()) ||
+      NAME.test(word) ||
+      NONE.test(word) ||
+      (degrees !== null && Number(degrees[1]) <= 360)
+    )
+  }
+  return alone(typed) || typed.split(/\s*(?:-|–|\/|,|\bto\b|\band\b)\s*/).every(alone)
+}

@@ -1,0 +1,74 @@
+import { describe, expect, test } from 'vitest'
+import { unitsForPrecision, unitsToDetect } from '../../../src/agronomy/disease/detection.ts'
+import { incidence } from '../../../src/agronomy/disease/incidence.ts'
+
+describe('units to find at least one', () => {
+  test.each([
+    [0.001, 0.95],
+    [0.02, 0.9],
+    [0.5, 0.99],
+    [0.97, 0.95],
+    [0.2, 0.1],
+  ])('at a share of %d and a confidence of %d are the fewest that do', (share, confidence) => {
+    const units = unitsToDetect(share, confidence)
+    const found = (n: number) => 1 - (1 - share) ** n
+    expect(found(units)).toBeGreaterThanOrEqual(confidence - 1e-9)
+    expect(units === 1 || found(units - 1) < confidence).toBe(true)
+  })
+
+  test.each([
+    [0, 0.95],
+    [1, 0.95],
+    [-0.1, 0.95],
+    [0.1, 0],
+    [0.1, 1],
+    [Number.NaN, 0.95],
+  ])('no share of %d at %d', (share, confidence) =>
+    expect(() => unitsToDetect(share, confidence)).toThrow(
+      `unitsToDetect requires shares between 0 and 1, got ${share} and ${confidence}`,
+    ),
+  )
+})
+
+describe('units for a precision', () => {
+  const half = (share: number, units: number, level?: number) => {
+    const { low, high } = incidence(share * units, units, level === undefined ? {} : { level })!
+    return (high - low) / 2
+  }
+
+  test.each([
+    [0, 0.05, undefined],
+    [1, 0.05, undefined],
+    [0.1, 0.03, 0.9],
+    [0.3, 0.49, undefined],
+    [0.5, 0.1, 0.99],
+  ])('at a share of %d within %d are the fewest that do', (share, halfWidth, level) => {
+    const units = unitsForPrecision({ share }, level === undefined ? { halfWidth } : { halfWidth, level })
+    expect(half(share, units, level)).toBeLessThanOrEqual(halfWidth + 1e-12)
+    expect(units === 1 || half(share, units - 1, level) > halfWidth).toBe(true)
+  })
+
+  test('are less those seen already, and never below none', () => {
+    const all = unitsForPrecision({ share: 0.1 }, { halfWidth: 0.05 })
+    expect(unitsForPrecision({ share: 0.1, looked: 40 }, { halfWidth: 0.05 })).toBe(all - 40)
+    expect(unitsForPrecision({ share: 0.1, looked: all + 9 }, { halfWidth: 0.05 })).toBe(0)
+  })
+
+  test.each([
+    [-0.1, 0.05],
+    [1.1, 0.05],
+    [0.1, 0],
+    [0.1, -0.05],
+    [0.1, 0.5],
+    [0.1, 0.6],
+  ])('no share of %d within %d', (share, halfWidth) =>
+    expect(() => unitsForPrecision({ share }, { halfWidth })).toThrow(
+      `can't reach ${halfWidth} either way of ${share}`,
+    ),
+  )
+
+  test('not what no count reaches', () =>
+    expect(() => unitsForPrecision({ share: 0.5 }, { halfWidth: 1e-7 })).toThrow(
+      'too fine to reach by counting',
+    ))
+})

@@ -1,0 +1,65 @@
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { ledgerCopy, run } from '../../commands/run.ts'
+
+const REPORTS = [['check', '--json'], ['totals', '--json', '--season', '2026'], ['ready']]
+
+/** What the reports say of a ledger with a cache folder of this content. */
+function answers(root: string, cache: string): string[] {
+  return REPORTS.map((report) => {
+    const args = [...report, '--ledger', root, '--as-of', '2026-09-14']
+    const { status, stdout, stderr } = run(args, { env: { XDG_CACHE_HOME: cache } })
+    return `${report.join(' ')}: ${status}\n${stdout}${stderr}`
+  })
+}
+
+const newFolder = () => mkdtempSync(join(tmpdir(), 'rowbook-cache-'))
+const ledgersIn = (cache: string) => join(cache, 'rowbook/ledgers')
+
+describe('records kept from an earlier run', () => {
+  const root = ledgerCopy()
+  const cache = newFolder()
+  const cold = answers(root, cache)
+
+  test('are written, and the answers the same bytes with them', () => {
+    expect(readdirSync(ledgersIn(cache)).length).toBeGreaterThan(2)
+    expect(answers(root, cache)).toEqual(cold)
+  })
+
+  test('the answers are the same with each of their files damaged', () => {
+    for (const damage of [
+      (bytes: Buffer) => bytes.subarray(0, bytes.length >> 1),
+      () => Buffer.alloc(0),
+      // Nothing behind the head: both halves of nothing agree.
+      (bytes: Buffer) => bytes.subarray(0, bytes.indexOf(10) + 1),
+      (bytes: Buffer) => {
+        bytes[Math.floor(bytes.length * 0.7)]! ^= 1
+        return bytes
+      },
+      (bytes: Buffer) => Buffer.from(bytes.toString('latin1').replaceAll('9', '8'), 'latin1').subarray(1),
+    ]) {
+      for (const name of readdirSync(ledgersIn(cache))) {
+        const file = join(ledgersIn(cache), name)
+        writeFileSync(file, damage(readFileSync(file)))
+      }
+      expect(answers(root, cache)).toEqual(cold)
+    }
+  }, 120_000)
+
+  test('where they cannot be written, the answers are the same', () => {
+    const blocked = newFolder()
+    mkdirSync(join(blocked, 'rowbook'))
+    writeFileSync(join(blocked, 'rowbook/ledgers'), 'a file where the folder should be')
+    expect(answers(root, blocked)).toEqual(cold)
+  })
+
+  test('a change of one character in a file is seen', () => {
+    const file = join(root, 'products', readdirSync(join(root, 'products'))[0]!)
+    writeFileSync(file, `${readFileSync(file, 'utf8')}surprise: 1\n`)
+    const changed = answers(root, cache)
+    expect(changed[0]).toContain('unknown-key')
+    expect(changed).toEqual(answers(root, newFolder()))
+  })
+})
