@@ -1,6 +1,6 @@
 import type { Ledger, SeasonRecords, SprayEntry } from '../ledger/read/ledger.ts'
 import type { SeasonKind } from '../records/kinds.ts'
-import type { Book } from '../rules/rule.ts'
+import type { Book } from './book.ts'
 import { type Application, applicationsOf } from './spraying/applications.ts'
 
 /** Entries of a kind that may get findings: of the seasons judged, and not dated after the day of looking. */

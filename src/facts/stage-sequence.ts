@@ -1,5 +1,5 @@
 import type { Placed } from '../ledger/read/source.ts'
-import type { Book } from '../rules/rule.ts'
+import type { Book } from './book.ts'
 import { isJudged } from './judged.ts'
 
 /** A growth stage written down anywhere in the book. */

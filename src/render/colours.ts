@@ -1,5 +1,4 @@
 import { Chalk } from 'chalk'
-import type { Paint } from './style.ts'
 
 const chalk = new Chalk({ level: 1 })
 
@@ -10,4 +9,13 @@ export const COLOURS: Paint = {
   good: chalk.green,
   faint: chalk.dim,
   strong: chalk.bold,
+}
+
+/** Colours by meaning; they only repeat what a word says. */
+export interface Paint {
+  bad: (text: string) => string
+  doubtful: (text: string) => string
+  good: (text: string) => string
+  faint: (text: string) => string
+  strong: (text: string) => string
 }

@@ -1,6 +1,7 @@
 import type { Finding, Level } from '../ledger/read/finding.ts'
+import type { Paint } from './colours.ts'
 import { safe, safeLine } from './safe.ts'
-import type { Paint, Style } from './style.ts'
+import type { Style } from './style.ts'
 import { wrap } from './text.ts'
 
 /** Each finding with its line, a marker under the offending text, what is wrong and what to do. */

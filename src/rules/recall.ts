@@ -1,9 +1,10 @@
+import type { Book } from '../facts/book.ts'
 import type { Finding } from '../ledger/read/finding.ts'
 import type { Ledger } from '../ledger/read/ledger.ts'
 import type { FileText, Placed } from '../ledger/read/source.ts'
 import { hashOfTexts } from '../ledger/read/text-hash.ts'
 import { SEASON_KINDS, STANDING_KINDS } from '../records/kinds.ts'
-import type { Book, Rule } from './rule.ts'
+import type { Rule } from './rule.ts'
 
 /**
  * Runs a rule, or says what it found when all that it then looked at was as it is now. What a rule looks at is

@@ -1,15 +1,6 @@
+import type { Book } from '../facts/book.ts'
 import type { Finding, Level } from '../ledger/read/finding.ts'
-import type { Ledger } from '../ledger/read/ledger.ts'
 import { type Path, type Placed, placeOf } from '../ledger/read/source.ts'
-import type { IsoDate } from '../records/date.ts'
-
-/** What a rule judges: the ledger as read, on a day, for the entries of some seasons. */
-export interface Book {
-  ledger: Ledger
-  asOf: IsoDate
-  /** Seasons whose entries may get findings; entries of others are only looked back on. */
-  seasons: ReadonlySet<number>
-}
 
 /** What `explain` says of a rule. */
 export interface About {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import type { Book } from '../../src/facts/book.ts'
 import {
   applications,
   byBlockAndProduct,
@@ -13,7 +14,6 @@ import {
 import { ripeningSeen } from '../../src/facts/ripeness/ripening.ts'
 import { sequences } from '../../src/facts/spraying/group-sequence.ts'
 import { stageSequences } from '../../src/facts/stage-sequence.ts'
-import type { Book } from '../../src/rules/rule.ts'
 import { type Files, label } from '../rules/limits/both-sides.ts'
 import { bookOf, sprayed } from './book.ts'
 

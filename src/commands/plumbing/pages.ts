@@ -1,13 +1,10 @@
 import type { Report } from '../../facts/report.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
-import { framePage, type Names, type Page, type PageInput } from '../../render/html/page.ts'
+import { framePage, type Names, type Page, type PageInput, type PageOf } from '../../render/html/page.ts'
 import type { Style } from '../../render/style.ts'
 import { firstParagraph } from '../../render/text.ts'
 
 export { PAGE_MARK } from '../../render/html/page.ts'
-
-/** Turns the data of a report into the inside of a page. */
-export type PageOf<Data> = (report: Report<Data>, input: PageInput) => Page
 
 /** The page of each report that can be looked at. */
 const PAGES: Record<string, () => Promise<unknown>> = {

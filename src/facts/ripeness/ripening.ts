@@ -1,5 +1,5 @@
 import type { StageEntry } from '../../ledger/read/ledger.ts'
-import type { Book } from '../../rules/rule.ts'
+import type { Book } from '../book.ts'
 
 /**
  * The first stage of ripening (BBCH 81 and on) seen on the block of an entry in its season, up to the day of looking.

@@ -1,6 +1,6 @@
 import { normalGroup } from '../../records/mode-of-action.ts'
 import { DISEASES } from '../../records/target.ts'
-import type { Book } from '../../rules/rule.ts'
+import type { Book } from '../book.ts'
 import { applications, groupedBy, isJudged } from '../judged.ts'
 import type { Application } from './applications.ts'
 

@@ -1,7 +1,6 @@
 import { isAlias, isMap, isScalar, isSeq, type ParsedNode, parseDocument } from 'yaml'
 import type { Finding } from '../read/finding.ts'
 import { type FileText, type MapEntry, type Node, placeAt } from '../read/source.ts'
-import type { YamlResult } from './read-yaml.ts'
 
 /** Limits far above any sound ledger, which keep a hostile file from taking time or memory. */
 const DEEPEST = 20
@@ -281,4 +280,9 @@ function explainFault(code: string, message: string): [string, string, string] {
     default:
       return ['syntax', first, 'check brackets, colons, quotes and indentation, here or just before']
   }
+}
+export interface YamlResult {
+  /** null where the file is empty or broken. */
+  node: Node | null
+  findings: Finding[]
 }

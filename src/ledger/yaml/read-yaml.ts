@@ -1,13 +1,6 @@
-import type { Finding } from '../read/finding.ts'
-import type { FileText, Node } from '../read/source.ts'
+import type { FileText } from '../read/source.ts'
 import { readPlainYaml } from './fast-yaml.ts'
-import { readFullYaml } from './full-yaml.ts'
-
-export interface YamlResult {
-  /** null where the file is empty or broken. */
-  node: Node | null
-  findings: Finding[]
-}
+import { readFullYaml, type YamlResult } from './full-yaml.ts'
 
 /**
  * Reads YAML 1.2 (core schema) into nodes that keep their offsets. Aliases, anchors, tags, directives, merge

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto'
-import type { ReportFinding } from '../../facts/report.ts'
+import type { Report, ReportFinding } from '../../facts/report.ts'
 import { spokenDate, yearOf } from '../../records/date.ts'
 import type { Style } from '../style.ts'
 import { counted } from '../text.ts'
@@ -91,3 +91,6 @@ ${cautions.map((caution) => html`<p>${caution}</p>\n`)}<p>Made by rowbook from t
 </footer>
 `
 }
+
+/** Turns the data of a report into the inside of a page. */
+export type PageOf<Data> = (report: Report<Data>, input: PageInput) => Page

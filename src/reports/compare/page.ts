@@ -1,6 +1,6 @@
-import type { PageOf } from '../../commands/plumbing/pages.ts'
 import { shortDate } from '../../records/date.ts'
 import { html } from '../../render/html/markup.ts'
+import type { PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import type { CompareData } from './report.ts'
 import { changeText, placeName, remarks, shownValue, unknownFigures } from './terminal.ts'

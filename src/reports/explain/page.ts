@@ -1,5 +1,5 @@
-import type { PageOf } from '../../commands/plumbing/pages.ts'
 import { type Content, html } from '../../render/html/markup.ts'
+import type { PageOf } from '../../render/html/page.ts'
 import { BASIS, type Explained, LISTED_TOPICS } from './figures/index.ts'
 
 /** Every figure and finding asked for: what it is, how it is worked out, and where that comes from. */

@@ -1,7 +1,7 @@
-import type { PageOf } from '../../commands/plumbing/pages.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
 import { dateCell, numberCell, shareCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
+import type { PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawDayChart } from '../../render/svg/day-chart.ts'
 import { drawEventChart } from '../../render/svg/event-chart.ts'

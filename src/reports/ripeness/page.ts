@@ -1,7 +1,7 @@
-import type { PageOf } from '../../commands/plumbing/pages.ts'
 import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf, numberCell, spanCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
+import type { PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { drawCourseChart } from '../../render/svg/course-chart.ts'
 import type { RipenessData, RipenessSample } from './report.ts'

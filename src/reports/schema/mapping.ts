@@ -1,5 +1,5 @@
 import { IMPORT_KINDS, importFields } from '../../ledger/import/mapping.ts'
-import type { JsonSchema } from './report.ts'
+import type { JsonSchema } from './json-schema.ts'
 
 const WORDS = { type: 'object', additionalProperties: { type: ['string', 'number', 'boolean'] } }
 const CONSTANT = { type: ['string', 'number', 'boolean'] }

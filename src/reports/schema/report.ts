@@ -12,11 +12,9 @@ import {
   VINEYARD,
 } from '../../records/kinds.ts'
 import { EXAMPLES } from './examples.ts'
+import type { JsonSchema } from './json-schema.ts'
 import { addImportKeys } from './mapping.ts'
 import { addTogether } from './together.ts'
-
-/** A JSON Schema, draft 2020-12. */
-export type JsonSchema = Record<string, unknown>
 
 /** A kind of record: its name, the files that hold it, and its schema. */
 interface Kind {

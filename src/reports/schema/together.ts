@@ -1,4 +1,4 @@
-import type { JsonSchema } from './report.ts'
+import type { JsonSchema } from './json-schema.ts'
 
 const anyOf = (...keys: string[][]): JsonSchema => ({ anyOf: keys.map((required) => ({ required })) })
 const oneOf = (...keys: string[]): JsonSchema => ({ oneOf: keys.map((key) => ({ required: [key] })) })

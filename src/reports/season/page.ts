@@ -1,7 +1,6 @@
-import type { PageOf } from '../../commands/plumbing/pages.ts'
 import type { Report } from '../../facts/report.ts'
 import { type Content, html, Markup } from '../../render/html/markup.ts'
-import type { Page, PageInput } from '../../render/html/page.ts'
+import type { Page, PageInput, PageOf } from '../../render/html/page.ts'
 import { paintFor } from '../../render/style.ts'
 import { coverPage } from '../cover/page.ts'
 import { cropPage } from '../crop/page.ts'

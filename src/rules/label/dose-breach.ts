@@ -1,11 +1,12 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import type { Book } from '../../facts/book.ts'
 import { applications, dosePath, groupedBy, isJudged, statedTargets } from '../../facts/judged.ts'
 import { above, once, say } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { doseForms } from '../../facts/spraying/dose-forms.ts'
 import { type DoseLimit, inFormOf, limitsFor } from '../../facts/spraying/label.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
-import { type Book, findingAt, mention } from '../rule.ts'
+import { findingAt, mention } from '../rule.ts'
 
 /**
  * Doses above the label's most, in the forms asked for. Where the entry names several targets, or none, the use

@@ -1,4 +1,5 @@
 import { longestReEntry } from '../../agronomy/spraying/re-entry.ts'
+import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
 import { once, say } from '../../facts/say.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
@@ -6,7 +7,7 @@ import type { PickEntry, SprayEntry, WorkEntry } from '../../ledger/read/ledger.
 import { addDays, spokenDate } from '../../records/date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf, wallClock } from '../../records/zone.ts'
-import { type Book, findingAt, mention, type Rule } from '../rule.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** Days: the longest wait that a record takes is 100, and spraying may end at the close of the next day. */
 const REACH = 102

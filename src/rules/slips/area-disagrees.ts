@@ -2,12 +2,13 @@ import { blockArea } from '../../agronomy/crop/area.ts'
 import { sphericalArea } from '../../agronomy/crop/spherical-area.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { areaOf, vinesOf } from '../../facts/block-size.ts'
+import type { Book } from '../../facts/book.ts'
 import { say } from '../../facts/say.ts'
 import { boundaryOf } from '../../ledger/read/boundary.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
-import { type Book, findingAt, mention, type Rule } from '../rule.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** Share by which two areas of one block may differ: headlands, and half a row at either side. */
 const SHARE = 0.15

@@ -1,8 +1,9 @@
+import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 import type { Range } from '../../records/quantity.ts'
-import { type Book, findingAt, mention, type Rule } from '../rule.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** Rows that the block doesn't have. */
 export const moreThanBlock: Rule = {

@@ -1,9 +1,10 @@
+import type { Book } from '../../facts/book.ts'
 import { applications, dosePath, groupedBy, isJudged } from '../../facts/judged.ts'
 import { mediansWithoutOne, slipped } from '../../facts/median.ts'
 import { once, say } from '../../facts/say.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
-import { type Book, findingAt, type Rule } from '../rule.ts'
+import { findingAt, type Rule } from '../rule.ts'
 
 /** A dose or a volume of water that is about ten times, or a tenth of, what it usually is. */
 export const tenTimesUsual: Rule = {

@@ -1,11 +1,12 @@
 import { volumePerHectare } from '../../agronomy/spraying/calibration.ts'
 import { treatedAreaOf } from '../../facts/block-size.ts'
+import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { waterOf } from '../../facts/spraying/dose.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
-import { type Book, findingAt, mention, type Rule } from '../rule.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
 import { odd, unusual } from './usual.ts'
 
 const NAME = 'unlikely-spray'
