@@ -1,4 +1,4 @@
-import type { Format } from '../reports/export/rows.ts'
+import type { Format } from '../reports/export/csv.ts'
 import { Call, UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
 
@@ -85,7 +85,7 @@ async function exportReport(call: Call, what: string, format: Format): Promise<n
       `\`${name}\` has no table \`${path}\` with rows`,
       `it has: ${tables.map((one) => `${name}.${one.path}`).join(', ') || 'none'}`,
     )
-  const { headLine, rowLine } = await import('../reports/export/rows.ts')
+  const { headLine, rowLine } = await import('../reports/export/csv.ts')
   call.env.out(headLine(table.columns, format))
   for (const row of table.rows)
     call.env.out(

@@ -1,4 +1,5 @@
-import type { CoverDay, DiseaseCover } from '../reports/cover/report.ts'
+import type { DiseaseCover } from '../facts/protection/course.ts'
+import type { CoverDay } from '../facts/protection/day.ts'
 import { safeLine } from './safe.ts'
 
 export interface CoverNames {

@@ -10,8 +10,8 @@ import {
 } from 'node:fs'
 import { basename, join, relative, resolve } from 'node:path'
 import { openLedger } from '../../ledger/read/open.ts'
-import type { Format } from '../../reports/export/rows.ts'
-import { headLine, rowLine } from '../../reports/export/rows.ts'
+import type { Format } from '../../reports/export/csv.ts'
+import { headLine, rowLine } from '../../reports/export/csv.ts'
 import type { Table } from '../../reports/export/table.ts'
 import { UsageError } from './call.ts'
 

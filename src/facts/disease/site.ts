@@ -1,9 +1,10 @@
 import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
 import { winklerSeason } from '../../agronomy/heat/winkler.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
-import { type PressureData, pressure } from '../../reports/pressure/report.ts'
 import { type DateSpan, windowOf } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
+import { weatherOf } from '../weather/hours.ts'
+import { type PressureCourse, pressureCourse, vineyardSite } from './course.ts'
 
 /** The days of a season on which vines grow, by the calendar: what no entry says otherwise is judged by them. */
 export function growingSpan({ latitude }: { latitude: number }, season: number): DateSpan {
@@ -11,20 +12,22 @@ export function growingSpan({ latitude }: { latitude: number }, season: number):
   return windowOf(winklerSeason[hemisphere], { season, hemisphere })
 }
 
-const known = new WeakMap<Ledger, Map<string, PressureData>>()
+const known = new WeakMap<Ledger, Map<string, PressureCourse>>()
 
 /**
  * The pressure on the whole site from the first day of growth to the day asked for, whatever blocks a report is
  * of. Worked out once for a ledger: several parts of a report look at it.
  */
-export function sitePressure({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>): PressureData {
-  const of = known.get(ledger) ?? new Map<string, PressureData>()
+export function sitePressure({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>): PressureCourse {
+  const of = known.get(ledger) ?? new Map<string, PressureCourse>()
   known.set(ledger, of)
   const key = `${season} ${asOf}`
   const before = of.get(key)
   if (before) return before
-  const { from } = growingSpan(ledger.vineyard, season)
-  const made = pressure({ ledger, season, asOf, blocks: [...ledger.blocks.values()] }, { from }).data
+  const { from, to } = growingSpan(ledger.vineyard, season)
+  const input = { ledger, season, asOf, blocks: [...ledger.blocks.values()] }
+  const span = { from, to: to < asOf ? to : asOf }
+  const made = pressureCourse(weatherOf(ledger, season), { site: vineyardSite(input), ...span })
   of.set(key, made)
   return made
 }

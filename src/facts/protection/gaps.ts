@@ -1,7 +1,7 @@
 import { powderyPressure } from '../../agronomy/disease/powdery-interval.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
-import type { CoverDay } from '../../reports/cover/report.ts'
+import type { CoverDay } from './day.ts'
 import { type CoverState, WHOLE } from './parts.ts'
 import type { SprayCover } from './sprays.ts'
 

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { coversOf } from '../../facts/protection/course.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { type KeepOut, keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { legalFrom, spraysOf } from '../../facts/spraying/legal-from.ts'
@@ -8,7 +9,6 @@ import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, spokenDate } from '../../records/date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
-import { cover } from '../cover/report.ts'
 
 export interface CalendarEvent {
   /** Stays the same as long as the event is about the same thing, so that a second import updates it. */
@@ -125,8 +125,8 @@ function waits(input: ReportInput, missing: string[]): CalendarEvent[] {
 function coverEnds(input: ReportInput): CalendarEvent[] {
   const { asOf, season } = input
   const name = nameIn(input)
-  const all = cover(input).data.blocks.flatMap((one) =>
-    [one, ...one.diseases].map((each) => ({ ...each, block: one.block })),
+  const all = coversOf(input).flatMap(({ block, covers }) =>
+    covers.map((one) => ({ ...one, block: block.id })),
   )
   return all.flatMap(({ block, disease, needed, days }) => {
     const today = days.find(({ date }) => date === asOf)

@@ -1,6 +1,7 @@
 import type { DayChart } from '../../facts/charts/day-chart.ts'
+import type { CoverDay } from '../../facts/protection/day.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { BlockCover, CoverDay } from './report.ts'
+import type { BlockCover } from './report.ts'
 
 /** The pressure of the days with what was sprayed on a block, when it was covered, and when it should have been. */
 export function coverChart(pressure: DayChart, block: BlockCover): DayChart {

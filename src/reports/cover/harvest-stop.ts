@@ -1,4 +1,4 @@
-import type { CoverState } from '../../facts/protection/parts.ts'
+import type { CoverDay } from '../../facts/protection/day.ts'
 import { daysBeforeHarvest } from '../../facts/spraying/label.ts'
 import { latestSpray } from '../../facts/spraying/spray-end.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
@@ -27,7 +27,12 @@ export type PickingWindow = Pick<BlockWindow, 'earliest' | 'legalFrom' | 'picked
 /** Sets the next spray against the first day of picking, with the whole waiting days of a spray of unknown hour. */
 export function harvestStop(
   ledger: Ledger,
-  from: { window: PickingWindow; disease: Disease; asOf: IsoDate; today: CoverState },
+  from: {
+    window: PickingWindow
+    disease: Disease
+    asOf: IsoDate
+    today: Pick<CoverDay, 'covered' | 'daysLeft'>
+  },
 ): HarvestStop {
   const { window, disease, asOf, today } = from
   const nextDue = today.covered === true ? addDays(asOf, (today.daysLeft ?? 0) + 1) : asOf

@@ -7,8 +7,8 @@ import type { Names, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawDayChart } from '../../render/svg/day-chart.ts'
 import { coverChart } from './chart.ts'
-import { legalText } from './next-spray.ts'
 import type { BlockCover, CoverData, DiseaseCover } from './report.ts'
+import { legalText } from './terminal-next-spray.ts'
 
 /** Whether each block was covered when disease was likely. */
 export const coverPage: PageOf<CoverData> = ({ data }, { names }) => ({

@@ -6,7 +6,7 @@ import { folded, pageTable } from '../../render/html/table.ts'
 import { drawDayChart } from '../../render/svg/day-chart.ts'
 import { drawEventChart } from '../../render/svg/event-chart.ts'
 import type { PressureData } from './report.ts'
-import { oosporeLine, worstLine } from './sentences.ts'
+import { oosporeLine, worstLine } from './terminal-sentences.ts'
 
 /** How likely each disease was, day by day, and by which rules the days were judged. */
 export const pressurePage: PageOf<PressureData> = ({ data }) => {

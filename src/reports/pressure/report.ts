@@ -1,20 +1,18 @@
 import type { DownyPrimaryVariant } from '../../agronomy/disease/downy-primary-rules.ts'
-import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
-import { winklerSeason } from '../../agronomy/heat/winkler.ts'
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { wetHours } from '../../agronomy/weather/wet-hours.ts'
 import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
-import { type PressureDay, type PressureSite, pressureDays } from '../../facts/disease/days.ts'
+import { type PressureCharts, pressureCharts } from '../../facts/disease/charts.ts'
+import { pressureCourse, vineyardSite } from '../../facts/disease/course.ts'
+import type { PressureDay, PressureSite } from '../../facts/disease/days.ts'
+import type { Incubation } from '../../facts/disease/downy-incubations.ts'
 import { type PressureRule, pressureRules, type WetnessSeen } from '../../facts/disease/rules.ts'
-import { startsOf, startsOfFile } from '../../facts/disease/starts.ts'
-import { windowOf } from '../../facts/heat/window.ts'
+import { growingSpan } from '../../facts/disease/site.ts'
+import { startsOfFile } from '../../facts/disease/starts.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { type Weather, weatherOf } from '../../facts/weather/hours.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
-import { offsetAt } from '../../records/zone.ts'
-import { type PressureCharts, pressureCharts } from './charts.ts'
-import { type Incubation, incubations } from './downy-incubations.ts'
 import { type Oospores, oosporesOn } from './downy-oospores.ts'
 import { type WorstFortnight, worstFortnight } from './worst-fortnight.ts'
 
@@ -47,24 +45,12 @@ export interface PressureData {
 /** Disease pressure of the season day by day, up to the day asked for. */
 export function pressure(input: ReportInput, options: PressureOptions = {}): Report<PressureData> {
   const { ledger, season, asOf } = input
-  const { vineyard } = ledger
   const weather = weatherOf(ledger, season)
-  const hemisphere = hemisphereOf(vineyard.latitude)
-  const growing = windowOf(winklerSeason[hemisphere], { season, hemisphere })
+  const growing = growingSpan(ledger.vineyard, season)
   const from = options.from ?? growing.from
   const wanted = options.to ?? growing.to
   const to = wanted < asOf ? wanted : asOf
-  const site: PressureSite = {
-    starts: startsOf(input),
-    variant: options.variant ?? 'ten-ten-twentyfour',
-    limits: {
-      rain: options.limits?.rain ?? vineyard.downy?.rain,
-      temperature: options.limits?.temperature ?? vineyard.downy?.temperature,
-    },
-    latitude: vineyard.latitude,
-    noonShift: noonShift(vineyard),
-  }
-  const data = pressureData(weather, { site, from, to })
+  const data = pressureData(weather, { site: vineyardSite(input, options), from, to })
   return makeReport(
     'pressure',
     { asOf, season },
@@ -100,59 +86,21 @@ function pressureData(
   weather: Weather,
   { site, from, to }: { site: PressureSite; from: IsoDate; to: IsoDate },
 ): PressureData {
-  const began = Math.min(dayOf(from), site.starts.budbreak ?? Infinity) - LEAD_DAYS
-  const hours = hoursUpTo(weather.hoursFrom(began), dayOf(to))
-  const all = weather.station.form === 'hourly' ? pressureDays(hours, site) : withoutHours(weather)
-  const days = all.filter(({ date }) => date >= from && date <= to)
+  const { hours, ...course } = pressureCourse(weather, { site, from, to })
+  const { days } = course
   const wetness = wetnessSeen(hours)
   return {
-    from,
-    to: days.at(-1)?.date ?? to,
+    from: course.from,
+    to: course.to,
     days,
-    incubations: incubations(days, hours),
-    oospores: oosporesOn(weather.days, { latitude: site.latitude, to: days.at(-1)?.date ?? to }),
+    incubations: course.incubations,
+    oospores: oosporesOn(weather.days, { latitude: site.latitude, to: course.to }),
     worstFortnight: worstFortnight(days, weather.days),
     rules: pressureRules({ starts: site.starts, variant: site.variant, limits: site.limits, proxy: wetness }),
     wetness,
-    why: whyNothing(weather, days.length),
+    why: course.why,
     charts: pressureCharts(days),
   }
-}
-
-/** Days read before the first that is asked for, so that wet spells and sums of rain that reach into it are whole. */
-const LEAD_DAYS = 28
-
-function whyNothing(weather: Weather, days: number): string | null {
-  if (weather.station.file === null) return 'the season has no weather.csv'
-  if (weather.station.form === 'daily') return 'the file has one row a day, and the indices need hours'
-  return days === 0 ? 'no hour of weather is in this span' : null
-}
-
-/** The hours up to the end of a day. */
-export function hoursUpTo(hours: EveryHour, day: number): EveryHour {
-  if ((hours.at(-1)?.day ?? day) <= day) return hours
-  return hours.filter((hour) => hour.day <= day) as unknown as EveryHour
-}
-
-function withoutHours({ days }: Weather): PressureDay[] {
-  const why = 'the indices need hours'
-  const unknown = { complete: false, wetHours: null, why }
-  return days.map(({ day }) => ({
-    date: isoDate(day),
-    powdery: {
-      index: null,
-      points: null,
-      hoursInRange: null,
-      low: null,
-      high: null,
-      phase: null,
-      ascospores: null,
-      why,
-    },
-    downy: { primary: null, why, secondary: null, secondaryWhy: why },
-    botrytis: { index: null, risk: null, temperature: null, beyond: null, ...unknown },
-    blackRot: { infection: null, neededHours: null, ...unknown },
-  }))
 }
 
 function wetnessSeen(hours: EveryHour): WetnessSeen {
@@ -162,19 +110,3 @@ function wetnessSeen(hours: EveryHour): WetnessSeen {
   if (measured && proxy) return 'both'
   return measured ? 'wetness' : proxy ? 'proxy' : 'unknown'
 }
-
-/** How far the vineyard's clock is ahead of mean solar time on a day, in hours. */
-function noonShift({ timezone, longitude }: { timezone: string; longitude?: number | undefined }) {
-  const ahead = new Map<number, number>()
-  const offset = (day: number) => {
-    const known = ahead.get(day) ?? offsetAt(day * 86_400_000, timezone)
-    ahead.set(day, known)
-    return known
-  }
-  // Where no longitude is written, that of the zone's standard time stands in.
-  const standard = Math.min(offset(WINTER_DAY), offset(SUMMER_DAY))
-  return (day: number) => offset(day) / 60 - (longitude === undefined ? standard / 60 : longitude / 15)
-}
-
-const WINTER_DAY = dayOf('2026-01-01')
-const SUMMER_DAY = dayOf('2026-07-01')

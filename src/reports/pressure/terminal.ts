@@ -8,7 +8,7 @@ import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
 import type { PressureData } from './report.ts'
-import { dueLines, oosporeLine, worstLine } from './sentences.ts'
+import { dueLines, oosporeLine, worstLine } from './terminal-sentences.ts'
 
 /** Days shown in the table; the strips show the whole season. */
 const LAST_DAYS = 14

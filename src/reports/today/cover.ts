@@ -1,7 +1,7 @@
+import { coversOf, type DiseaseCover } from '../../facts/protection/course.ts'
 import { riskOf } from '../../facts/protection/gaps.ts'
 import { addDays, type IsoDate, shortDate, spokenDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
-import { cover, type DiseaseCover } from '../cover/report.ts'
 import {
   blockOptions,
   fewNamesOf,
@@ -25,12 +25,12 @@ interface State {
 
 /** Blocks that are without cover while they need it, or will be soon, and the pressure they stand under. */
 export function coverItems(from: TodayFrom): TodayItem[] {
-  const report = cover({ ...from, blocks: hanging(from) })
-  const entries = report.data.blocks.flatMap((block) =>
-    [block, ...block.diseases].flatMap((one) => {
+  const all = coversOf({ ...from, blocks: hanging(from) })
+  const entries = all.flatMap(({ block, covers }) =>
+    covers.flatMap((one) => {
       const about = stateOf(one, from.asOf)
       if (!about) return []
-      return [{ block: block.block, key: `${about.disease} ${about.ends} ${about.open?.risk}`, about }]
+      return [{ block: block.id, key: `${about.disease} ${about.ends} ${about.open?.risk}`, about }]
     }),
   )
   const sinceOf = new Map(entries.map(({ block, about }) => [`${block} ${about.disease}`, about.open?.since]))

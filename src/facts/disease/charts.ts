@@ -1,5 +1,5 @@
-import type { DayChart } from '../../facts/charts/day-chart.ts'
-import type { PressureDay } from '../../facts/disease/days.ts'
+import type { DayChart } from '../charts/day-chart.ts'
+import type { PressureDay } from './days.ts'
 
 export interface PressureCharts {
   powdery: DayChart

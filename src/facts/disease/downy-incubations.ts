@@ -1,7 +1,7 @@
 import { downyIncubation } from '../../agronomy/disease/downy-incubation.ts'
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
-import type { PressureDay } from '../../facts/disease/days.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import type { PressureDay } from './days.ts'
 
 /** A spell of days on which downy mildew's primary infection was possible, and when its oil spots are due. */
 export interface Incubation {

@@ -1,7 +1,7 @@
+import type { Incubation } from '../../facts/disease/downy-incubations.ts'
 import { addDays, shortDate, spokenDate } from '../../records/date.ts'
 import { figure } from '../../render/figure.ts'
 import { counted } from '../../render/text.ts'
-import type { Incubation } from './downy-incubations.ts'
 import type { Oospores } from './downy-oospores.ts'
 import type { WorstFortnight } from './worst-fortnight.ts'
 

@@ -1,0 +1,110 @@
+import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
+import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { offsetAt } from '../../records/zone.ts'
+import type { ReportInput } from '../report.ts'
+import type { Weather } from '../weather/hours.ts'
+import { type PressureDay, type PressureSite, pressureDays } from './days.ts'
+import { type Incubation, incubations } from './downy-incubations.ts'
+import { startsOf } from './starts.ts'
+
+/** Disease pressure day by day. */
+export interface PressureCourse {
+  from: IsoDate
+  to: IsoDate
+  days: PressureDay[]
+  incubations: Incubation[]
+  /** The hours that the days were judged by, and some before the first. */
+  hours: EveryHour
+  /** Why there are no days, or no values; null where there are. */
+  why: string | null
+}
+
+/** The indices of every day of a span, by the hours of a weather file. */
+export function pressureCourse(
+  weather: Weather,
+  { site, from, to }: { site: PressureSite; from: IsoDate; to: IsoDate },
+): PressureCourse {
+  const began = Math.min(dayOf(from), site.starts.budbreak ?? Infinity) - LEAD_DAYS
+  const hours = hoursUpTo(weather.hoursFrom(began), dayOf(to))
+  const all = weather.station.form === 'hourly' ? pressureDays(hours, site) : withoutHours(weather)
+  const days = all.filter(({ date }) => date >= from && date <= to)
+  const last = days.at(-1)?.date ?? to
+  return {
+    from,
+    to: last,
+    days,
+    incubations: incubations(days, hours),
+    hours,
+    why: whyNothing(weather, days.length),
+  }
+}
+
+/** What the indices of a vineyard go by: its place and clock, and the limits that it sets for downy mildew. */
+export function vineyardSite(
+  input: ReportInput,
+  { variant, limits }: Partial<Pick<PressureSite, 'variant' | 'limits'>> = {},
+): PressureSite {
+  const { vineyard } = input.ledger
+  return {
+    starts: startsOf(input),
+    variant: variant ?? 'ten-ten-twentyfour',
+    limits: {
+      rain: limits?.rain ?? vineyard.downy?.rain,
+      temperature: limits?.temperature ?? vineyard.downy?.temperature,
+    },
+    latitude: vineyard.latitude,
+    noonShift: noonShift(vineyard),
+  }
+}
+
+/** Days read before the first that is asked for, so that wet spells and sums of rain that reach into it are whole. */
+const LEAD_DAYS = 28
+
+function whyNothing(weather: Weather, days: number): string | null {
+  if (weather.station.file === null) return 'the season has no weather.csv'
+  if (weather.station.form === 'daily') return 'the file has one row a day, and the indices need hours'
+  return days === 0 ? 'no hour of weather is in this span' : null
+}
+
+/** The hours up to the end of a day. */
+function hoursUpTo(hours: EveryHour, day: number): EveryHour {
+  if ((hours.at(-1)?.day ?? day) <= day) return hours
+  return hours.filter((hour) => hour.day <= day) as unknown as EveryHour
+}
+
+function withoutHours({ days }: Weather): PressureDay[] {
+  const why = 'the indices need hours'
+  const unknown = { complete: false, wetHours: null, why }
+  return days.map(({ day }) => ({
+    date: isoDate(day),
+    powdery: {
+      index: null,
+      points: null,
+      hoursInRange: null,
+      low: null,
+      high: null,
+      phase: null,
+      ascospores: null,
+      why,
+    },
+    downy: { primary: null, why, secondary: null, secondaryWhy: why },
+    botrytis: { index: null, risk: null, temperature: null, beyond: null, ...unknown },
+    blackRot: { infection: null, neededHours: null, ...unknown },
+  }))
+}
+
+/** How far the vineyard's clock is ahead of mean solar time on a day, in hours. */
+function noonShift({ timezone, longitude }: { timezone: string; longitude?: number | undefined }) {
+  const ahead = new Map<number, number>()
+  const offset = (day: number) => {
+    const known = ahead.get(day) ?? offsetAt(day * 86_400_000, timezone)
+    ahead.set(day, known)
+    return known
+  }
+  // Where no longitude is written, that of the zone's standard time stands in.
+  const standard = Math.min(offset(WINTER_DAY), offset(SUMMER_DAY))
+  return (day: number) => offset(day) / 60 - (longitude === undefined ? standard / 60 : longitude / 15)
+}
+
+const WINTER_DAY = dayOf('2026-01-01')
+const SUMMER_DAY = dayOf('2026-07-01')

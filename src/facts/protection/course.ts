@@ -1,0 +1,107 @@
+import type { Named } from '../../ledger/read/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import { addDays, dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
+import { DISEASES, type Disease } from '../../records/target.ts'
+import { growingSpan, sitePressure } from '../disease/site.ts'
+import type { DateSpan } from '../heat/window.ts'
+import type { ReportInput } from '../report.ts'
+import { applicationsOf } from '../spraying/applications.ts'
+import { weatherOf } from '../weather/hours.ts'
+import type { CoverDay } from './day.ts'
+import { type CoverGap, gapsOf } from './gaps.ts'
+import { neededSpan } from './needed.ts'
+import { type CoverState, coverOn } from './parts.ts'
+import { rainBetween, rainKnownUntil, rainPeriods } from './periods.ts'
+import { pressureOn } from './pressure-on.ts'
+import { type CoverFrom, type SprayCover, sprayCover } from './sprays.ts'
+
+/** Whether a block is covered against a disease, by what and until when, day by day. */
+export interface DiseaseCover {
+  disease: Disease
+  needed: { from: IsoDate; to: IsoDate; why: string }
+  sprays: SprayCover[]
+  days: CoverDay[]
+  gaps: CoverGap[]
+}
+
+/** A block's cover against each disease. */
+export interface BlockCovers {
+  block: Named<Block>
+  covers: DiseaseCover[]
+}
+
+const FOLLOWED = DISEASES.filter((disease) => disease !== 'phomopsis')
+
+/** The cover of each block against every disease that is followed, the one asked for first. */
+export function coversOf(input: ReportInput, first: Disease = 'powdery'): BlockCovers[] {
+  const coverOf = follower(input)
+  const diseases = [first, ...FOLLOWED.filter((disease) => disease !== first)]
+  return input.blocks.map((block) => ({ block, covers: diseases.map((disease) => coverOf(block, disease)) }))
+}
+
+/** Works out what all blocks and diseases share, then the cover of one block against one disease. */
+function follower(input: ReportInput) {
+  const { ledger, season, asOf } = input
+  const growing = growingSpan(ledger.vineyard, season)
+  const periods = rainPeriods(weatherOf(ledger, season))
+  const rainUntil = rainAskedFor(asOf, rainKnownUntil(periods))
+  const site = sitePressure(input)
+  const byDate = new Map(site.days.map((day) => [day.date, day]))
+  const all = applicationsOf(
+    ledger,
+    ledger.sprays.filter((spray) => spray.season === season && spray.date <= asOf),
+  )
+  const rain = rainBetween(periods)
+  const firstDay = dayOf(site.days[0]?.date ?? asOf)
+  const indexOn = (day: number) => {
+    const powdery = site.days[day - firstDay]?.powdery
+    return powdery?.index ?? powdery?.high ?? null
+  }
+  const dates = datesOf({ from: growing.from, to: asOf < growing.to ? asOf : growing.to })
+  return (block: Named<Block>, disease: Disease): DiseaseCover => {
+    const stages = ledger.stages.filter(
+      (entry) => entry.block === block.id && entry.season === season && entry.date <= asOf,
+    )
+    const from: CoverFrom = { disease, stages, periods, rainUntil, indexOn }
+    const sprays = all
+      .filter((application) => application.block.id === block.id && application.targets.includes(disease))
+      .map((application) => sprayCover(application, from))
+    const needed = neededSpan(ledger, { block: block.id, disease, season, start: growing.from, asOf })
+    const rows = block.rows ?? null
+    const days = dates.map((date): CoverDay & { state: CoverState } => {
+      const state = coverOn(date, sprays, { rows })
+      const { covered, share, daysLeft, why } = state
+      const latest = sprays.findLast((spray) => spray.date <= date)
+      const end = Math.min((dayOf(date) + 1) * 24, Math.max(rainUntil, latest?.sprayed ?? 0))
+      return {
+        date,
+        covered,
+        by: state.decider?.product ?? null,
+        daysLeft,
+        share,
+        why,
+        rainSince: latest ? rain(latest.sprayed, end) : null,
+        pressure: pressureOn(byDate.get(date), disease),
+        needed: date >= needed.from && date <= needed.to,
+        state,
+      }
+    })
+    return {
+      disease,
+      needed,
+      sprays,
+      days: days.map(({ state, ...day }) => day),
+      gaps: gapsOf(days, { disease, sprays }),
+    }
+  }
+}
+
+/** Rain of the last day or so isn't in yet; a station that has been silent for longer leaves cover open. */
+function rainAskedFor(asOf: IsoDate, known: number | null): number {
+  const end = (dayOf(asOf) + 1) * 24
+  return known !== null && end - known <= 48 ? Math.min(known, end) : end
+}
+
+function datesOf({ from, to }: DateSpan): IsoDate[] {
+  return Array.from({ length: Math.max(0, daysBetween(from, to) + 1) }, (_, at) => addDays(from, at))
+}

@@ -1,0 +1,20 @@
+import type { IsoDate } from '../../records/date.ts'
+
+export interface CoverDay {
+  date: IsoDate
+  /** Null where it can't be told; `why` says why. */
+  covered: boolean | null
+  /** Id of the product that covers; of several on parts of the block, the one whose cover ends first; else null. */
+  by: string | null
+  /** Days for which the cover of the whole block still lasts after this one. */
+  daysLeft: number | null
+  /** Share of the block that is covered, 0 to 1; null where unknown. */
+  share: number | null
+  why: string | null
+  /** mm since the newest spray, up to the end of the day; null where rain is missing or nothing was sprayed. */
+  rainSince: number | null
+  /** The disease's index on the day: powdery 0 to 100, botrytis 0 to 1, downy and black rot 1 where infection was possible. */
+  pressure: number | null
+  /** Whether the block needs cover on this day. */
+  needed: boolean
+}
