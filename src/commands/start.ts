@@ -26,7 +26,7 @@ export const start: Command = {
       import('../ledger/write/starter-files.ts'),
       import('../ledger/write/start.ts'),
       import('../ledger/read/seasons.ts'),
-      import('../records/zone.ts'),
+      import('../records/clock.ts'),
       import('../reports/schema/report.ts'),
     ])
     const folder = call.args[0]!

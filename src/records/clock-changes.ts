@@ -8,26 +8,33 @@ export interface ClockChanges {
   repeated: Set<number>
 }
 
-/** The clock changes of a zone from one day number to another. Looks once a week, then halves to the hour. */
+/** The clock changes of a zone from one day number to another, at most one a day. */
 export function clockChanges(zone: string, firstDay: number, lastDay: number): ClockChanges {
   const changes: ClockChanges = { skipped: new Set(), repeated: new Set() }
   const offset = (hour: number) => offsetAt(hour * HOUR, zone)
   const end = (lastDay + 2) * 24
-  for (let from = (firstDay - 1) * 24; from < end; from += 168) {
-    const before = offset(from)
-    const after = offset(from + 168)
-    if (before === after) continue
-    let low = from
-    let high = from + 168
-    while (high - low > 1) {
-      const middle = Math.floor((low + high) / 2)
-      if (offset(middle) === before) low = middle
-      else high = middle
-    }
-    const wall = high + Math.floor(before / 60)
-    const hours = Math.round((after - before) / 60)
-    for (let hour = 0; hour < hours; hour++) changes.skipped.add(wall + hour)
-    for (let hour = 0; hour < -hours; hour++) changes.repeated.add(wall + hours + hour)
+  for (let from = (firstDay - 1) * 24, before = offset(from); from < end; from += 24) {
+    const after = offset(from + 24)
+    if (before !== after) tellChange(changes, { from, before, after, offset })
+    before = after
   }
   return changes
+}
+
+/** A change of the offset in minutes within the 24 hours of UTC from an hour number on. */
+function tellChange(
+  { skipped, repeated }: ClockChanges,
+  {
+    from,
+    before,
+    after,
+    offset,
+  }: { from: number; before: number; after: number; offset: (hour: number) => number },
+): void {
+  let changed = from + 1
+  while (offset(changed) === before) changed++
+  const wall = changed + Math.floor(before / 60)
+  const hours = Math.round((after - before) / 60)
+  for (let hour = 0; hour < hours; hour++) skipped.add(wall + hour)
+  for (let hour = 0; hour < -hours; hour++) repeated.add(wall + hours + hour)
 }

@@ -62,17 +62,3 @@ export function daysBetween(from: IsoDate, to: IsoDate): number {
 }
 
 export const yearOf = (date: IsoDate): number => Number(date.slice(0, 4))
-
-const WEEKDAYS = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat']
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
-
-/** `Mon 15 Jun`, for screens where the year is plain. */
-export function spokenDate(date: IsoDate): string {
-  const at = new Date(dayOf(date) * DAY_MS)
-  return `${WEEKDAYS[at.getUTCDay()]} ${at.getUTCDate()} ${MONTHS[at.getUTCMonth()]}`
-}
-
-/** `15 Jun`, for tables. */
-export function shortDate(date: IsoDate): string {
-  return spokenDate(date).slice(4)
-}

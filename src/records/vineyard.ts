@@ -1,8 +1,8 @@
 import * as z from 'zod'
+import { isTimeZone } from './clock.ts'
 import { dayNumber } from './date.ts'
 import { choice, count, measure, number, raiseAt, text } from './fields.ts'
 import { thresholds } from './thresholds.ts'
-import { isTimeZone } from './zone.ts'
 
 /** The site: `vineyard.yaml`. */
 export const vineyard = z

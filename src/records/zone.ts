@@ -1,43 +1,23 @@
+import { DateTime, IANAZone, SystemZone, type Zone } from 'luxon'
+import { isOwnZone } from './clock.ts'
 import { addDays, type IsoDate } from './date.ts'
-import { remembered } from './remembered.ts'
 
-/** Clock time at a place as an instant and back, by the time zone data that comes with Node. */
+/** Clock time at a place as an instant and back, by luxon and the time zone data that comes with Node. */
 
-const MINUTE = 60_000
+/** English by name: else luxon asks Intl for the machine's language, which takes as long as all the rest. */
+const locale = 'en-US'
 
-const formatter = remembered(
-  (timeZone) =>
-    new Intl.DateTimeFormat('en-GB', {
-      timeZone,
-      hourCycle: 'h23',
-      year: 'numeric',
-      month: '2-digit',
-      day: '2-digit',
-      hour: '2-digit',
-      minute: '2-digit',
-    }),
-)
-
-let clockZone: string | null = null
-
-/**
- * Tells that the clock of this process, as `Date` shows it, runs by a zone. `Date` knows its zone at once, while
- * the first formatter of Intl takes a quarter of the time that Node takes to start.
- */
-export function clockRunsBy(zone: string): void {
-  clockZone = zone
+/** @throws RangeError where this machine knows no such zone. */
+function zoneOf(name: string): Zone {
+  if (isOwnZone(name)) return SystemZone.instance
+  const zone = IANAZone.create(name)
+  if (!zone.isValid) throw new RangeError(`there is no time zone ${name}`)
+  return zone
 }
 
 /** Minutes by which the clocks of a zone are ahead of UTC at an instant (ms since 1970). */
 export function offsetAt(instant: number, zone: string): number {
-  if (zone === clockZone) return 0 - Math.round(new Date(instant).getTimezoneOffset())
-  const parts = Object.fromEntries(
-    formatter(zone)
-      .formatToParts(instant)
-      .map((part) => [part.type, Number(part.value)]),
-  ) as Record<'year' | 'month' | 'day' | 'hour' | 'minute', number>
-  const wall = Date.UTC(parts.year, parts.month - 1, parts.day, parts.hour, parts.minute)
-  return Math.round((wall - Math.floor(instant / MINUTE) * MINUTE) / MINUTE)
+  return 0 + Math.round(zoneOf(zone).offset(instant))
 }
 
 /**
@@ -46,33 +26,21 @@ export function offsetAt(instant: number, zone: string): number {
  * @param minutes after midnight of the date; beyond 1440 the days after.
  */
 export function instantOf(date: IsoDate, minutes: number, zone: string): number {
-  const wall =
-    Date.parse(`${addDays(date, Math.floor(minutes / 1440))}T00:00:00Z`) + (minutes % 1440) * MINUTE
-  const candidates = [offsetAt(wall - 86_400_000, zone), offsetAt(wall + 86_400_000, zone)].map(
-    (offset) => wall - offset * MINUTE,
-  )
-  const shown = candidates.filter((instant) => instant + offsetAt(instant, zone) * MINUTE === wall)
-  return Math.max(...(shown.length > 0 ? shown : candidates))
+  const [year, month, day] = addDays(date, Math.floor(minutes / 1440))
+    .split('-')
+    .map(Number)
+  const [hour, minute] = [Math.floor((minutes % 1440) / 60), minutes % 60]
+  const shown = DateTime.fromObject({ year, month, day, hour, minute }, { zone: zoneOf(zone), locale })
+  return Math.max(...shown.getPossibleOffsets().map((time) => time.toMillis()))
 }
 
 /** What the clocks and calendar of a zone show at an instant. `iso` carries the offset: `2026-06-15T20:05+02:00`. */
 export function wallClock(instant: number, zone: string): { date: IsoDate; minutes: number; iso: string } {
-  const offset = offsetAt(instant, zone)
-  const text = new Date(instant + offset * MINUTE).toISOString()
-  const sign = offset < 0 ? '-' : '+'
-  const part = (value: number) => String(value).padStart(2, '0')
-  const shift = `${sign}${part(Math.floor(Math.abs(offset) / 60))}:${part(Math.abs(offset) % 60)}`
-  const minutes = Number(text.slice(11, 13)) * 60 + Number(text.slice(14, 16))
-  return { date: text.slice(0, 10), minutes, iso: `${text.slice(0, 16)}${shift}` }
-}
-
-/** Whether a text names an IANA time zone that this machine knows; the list first, which is quickly asked for. */
-export function isTimeZone(zone: string): boolean {
-  if (Intl.supportedValuesOf('timeZone').includes(zone)) return true
-  try {
-    new Intl.DateTimeFormat('en', { timeZone: zone })
-    return true
-  } catch {
-    return false
+  const time = DateTime.fromMillis(instant, { zone: zoneOf(zone), locale })
+  if (!time.isValid) throw new RangeError(`wallClock requires an instant, got ${instant}`)
+  return {
+    date: time.toISODate(),
+    minutes: time.hour * 60 + time.minute,
+    iso: time.toISO({ precision: 'minute' }),
   }
 }

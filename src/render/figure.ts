@@ -1,5 +1,6 @@
-import { type IsoDate, shortDate } from '../records/date.ts'
+import type { IsoDate } from '../records/date.ts'
 import type { Quantity } from '../records/quantity.ts'
+import { shortDate } from '../records/spoken-date.ts'
 import { convert } from '../records/units.ts'
 import type { Style } from './style.ts'
 import { groupDigits } from './text.ts'

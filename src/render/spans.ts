@@ -1,5 +1,6 @@
 import type { SpanChart } from '../facts/charts/span-chart.ts'
-import { daysBetween, shortDate } from '../records/date.ts'
+import { daysBetween } from '../records/date.ts'
+import { shortDate } from '../records/spoken-date.ts'
 import { safeLine } from './safe.ts'
 import { gridOf, months, nameColumn, perCharacter } from './strip.ts'
 import type { Style } from './style.ts'

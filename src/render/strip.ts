@@ -1,5 +1,6 @@
 import type { DayChart } from '../facts/charts/day-chart.ts'
-import { addDays, dayOf, isoDate, shortDate } from '../records/date.ts'
+import { addDays, dayOf, isoDate } from '../records/date.ts'
+import { shortDate } from '../records/spoken-date.ts'
 
 const BLOCKS = '▁▂▃▄▅▆▇█'
 /** Drawn for a day without a value. */

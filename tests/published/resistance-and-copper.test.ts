@@ -1,4 +1,3 @@
-import { DateTime } from 'luxon'
 import { describe } from 'vitest'
 import { earliestNextApplication } from '../../src/agronomy/spraying/application-interval.ts'
 import { type CopperCompound, copperPerHa, copperShare } from '../../src/agronomy/spraying/copper-content.ts'
@@ -7,9 +6,10 @@ import { deltaT, wetBulb } from '../../src/agronomy/spraying/delta-t.ts'
 import { resolveDose } from '../../src/agronomy/spraying/dose.ts'
 import { GROUP_LIMITS, groupBreaches } from '../../src/agronomy/spraying/group-limits.ts'
 import { earliestHarvest } from '../../src/agronomy/spraying/harvest-interval.ts'
-import { longestReEntry, reEntryEnds } from '../../src/agronomy/spraying/re-entry.ts'
+import { longestReEntry } from '../../src/agronomy/spraying/re-entry.ts'
 import { groupUses } from '../../src/agronomy/spraying/resistance.ts'
 import { sulphurWeather, windBand } from '../../src/agronomy/spraying/spray-weather.ts'
+import { waitOver } from '../../src/facts/spraying/spray-end.ts'
 import { normalGroup } from '../../src/records/mode-of-action.ts'
 import { convert } from '../../src/records/units.ts'
 import { published } from './rows.ts'
@@ -250,15 +250,9 @@ describe('copper', () => {
 const dayOf = (iso: string) => Date.parse(`${iso}T00:00Z`) / 86_400_000
 const isoOf = (day: number) => new Date(day * 86_400_000).toISOString().slice(0, 10)
 
-/** End of re-entry as local time, from the local end of the spray. */
-function reEntryLocal(end: string, zone: string, hours: number[]): string {
-  const ended = DateTime.fromISO(end, { zone })
-  const ends = reEntryEnds({ end: ended.toMillis() / 3_600_000, hours: longestReEntry(hours).hours! })
-  return DateTime.fromMillis(ends * 3_600_000, { zone }).toISO({
-    suppressSeconds: true,
-    suppressMilliseconds: true,
-  })!
-}
+/** End of re-entry by the local clock, after spraying that ended at a minute of the day. */
+const reEntryLocal = (date: string, end: number, zone: string, hours: number[]) =>
+  waitOver({ date, time: { start: end - 60, end } }, longestReEntry(hours).hours!, zone).iso
 
 describe('dates', () => {
   const harvest = () => earliestHarvest({ day: dayOf('2025-08-20'), days: 21 })
@@ -296,14 +290,14 @@ describe('dates', () => {
       id: 'S46',
       source: clock,
       basis: 'derived',
-      got: () => reEntryLocal('2025-06-14T09:45', 'Europe/London', [12, 24]),
+      got: () => reEntryLocal('2025-06-14', 585, 'Europe/London', [12, 24]),
       want: '2025-06-15T09:45+01:00',
     },
     {
       id: 'S47 across the change of clocks',
       source: clock,
       basis: 'derived',
-      got: () => reEntryLocal('2025-10-04T18:00', 'Australia/Adelaide', [24]),
+      got: () => reEntryLocal('2025-10-04', 1080, 'Australia/Adelaide', [24]),
       want: '2025-10-05T19:00+10:30',
     },
   ])

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { addDays, dayNumber, daysBetween, isoDate, spokenDate } from '../../src/records/date.ts'
+import { addDays, dayNumber, daysBetween, isoDate } from '../../src/records/date.ts'
+import { spokenDate } from '../../src/records/spoken-date.ts'
 import { readTimeRange } from '../../src/records/time-range.ts'
 import { instantOf, wallClock } from '../../src/records/zone.ts'
 

@@ -1,6 +1,6 @@
 import { fstatSync, statSync, writeSync } from 'node:fs'
 import { cacheFolder } from '../../ledger/cache/kept-file.ts'
-import { clockRunsBy } from '../../records/zone.ts'
+import { clockRunsBy } from '../../records/clock.ts'
 import type { KeptAnswer } from './kept-answer.ts'
 import { Progress } from './progress.ts'
 import type { Timings } from './timings.ts'

@@ -1,4 +1,5 @@
-import { dayOf, type IsoDate, isoDate, spokenDate } from '../../records/date.ts'
+import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import type { LegalFrom } from '../spraying/legal-from.ts'
 import type { Combined } from './combine.ts'
 import type { MethodDays } from './method.ts'

@@ -1,5 +1,5 @@
+import { isTimeZone } from '../../records/clock.ts'
 import { dayNumber } from '../../records/date.ts'
-import { isTimeZone } from '../../records/zone.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 import { filesOnDisk, type LedgerFiles } from './files.ts'
 

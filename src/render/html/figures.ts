@@ -1,5 +1,5 @@
-import { shortDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import { figure } from '../figure.ts'
 import { groupDigits } from '../text.ts'
 import { display } from '../units.ts'

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import type { Report, ReportFinding } from '../../facts/report.ts'
-import { spokenDate, yearOf } from '../../records/date.ts'
+import { yearOf } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import type { Style } from '../style.ts'
 import { counted } from '../text.ts'
 import { LOOK } from './look.ts'

@@ -1,5 +1,6 @@
 import { scaleLinear } from 'd3-scale'
-import { dayOf, type IsoDate, isoDate, shortDate } from '../../records/date.ts'
+import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import { type Content, html, type Markup } from '../html/markup.ts'
 
 /** One drawing is made for broad screens and print, and one for telephones, so that letters keep their size. */

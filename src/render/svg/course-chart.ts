@@ -1,5 +1,6 @@
 import type { CourseChart, CoursePanel } from '../../facts/charts/course-chart.ts'
-import { dayOf, shortDate } from '../../records/date.ts'
+import { dayOf } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import { type Content, html, type Markup } from '../html/markup.ts'
 import {
   at,

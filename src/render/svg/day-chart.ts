@@ -1,6 +1,7 @@
 import { area, line } from 'd3-shape'
 import type { DayChart } from '../../facts/charts/day-chart.ts'
-import { addDays, dayOf, shortDate } from '../../records/date.ts'
+import { addDays, dayOf } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import { type Content, html, type Markup } from '../html/markup.ts'
 import {
   at,

@@ -1,5 +1,6 @@
 import type { DayChart } from '../../facts/charts/day-chart.ts'
-import { addDays, dayOf, shortDate } from '../../records/date.ts'
+import { addDays, dayOf } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import { html, type Markup } from '../html/markup.ts'
 import { at, type Canvas, drawTwice, image, rightEdge, timeAxis, timeScale } from './canvas.ts'
 import { legend } from './legend.ts'

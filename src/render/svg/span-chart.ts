@@ -1,5 +1,6 @@
 import type { SpanChart } from '../../facts/charts/span-chart.ts'
-import { addDays, dayOf, shortDate } from '../../records/date.ts'
+import { addDays, dayOf } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import { html, type Markup } from '../html/markup.ts'
 import { at, type Canvas, drawTwice, image, timeAxis, timeScale } from './canvas.ts'
 import { type LegendEntry, legend } from './legend.ts'

@@ -1,5 +1,6 @@
 import type { Report, ReportFinding } from '../../facts/report.ts'
-import { type IsoDate, shortDate } from '../../records/date.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'

@@ -1,4 +1,4 @@
-import { shortDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import { html } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'

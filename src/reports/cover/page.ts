@@ -1,5 +1,5 @@
 import { WHOLE } from '../../facts/protection/parts.ts'
-import { shortDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import { partText } from '../../render/disease-words.ts'
 import { dateCell, nameOf, numberCell, productName, UNKNOWN } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'

@@ -1,5 +1,5 @@
 import type { CoverGap } from '../../facts/protection/gaps.ts'
-import { shortDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import { blockName, type CoverNames, partText, productName } from '../../render/disease-words.ts'
 import { figure } from '../../render/figure.ts'

@@ -1,4 +1,4 @@
-import { shortDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import { blockName, type CoverNames, productName } from '../../render/disease-words.ts'
 import { renderTable } from '../../render/table.ts'
 import { listed } from '../../render/text.ts'

@@ -1,6 +1,6 @@
 import { HIGH_PRESSURE } from '../../agronomy/disease/powdery-interval.ts'
 import type { Report } from '../../facts/report.ts'
-import { shortDate, spokenDate } from '../../records/date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import {
   blockName,
   type CoverNames,

@@ -1,4 +1,5 @@
-import { type IsoDate, shortDate } from '../../records/date.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import { quantityCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'

@@ -1,6 +1,7 @@
 import type { Report } from '../../facts/report.ts'
-import { type IsoDate, shortDate, spokenDate } from '../../records/date.ts'
+import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, listed, renderCautions, wrap } from '../../render/text.ts'

@@ -1,5 +1,5 @@
 import type { Report } from '../../facts/report.ts'
-import { spokenDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { dateOr, figure, figureOr, rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'

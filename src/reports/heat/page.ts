@@ -1,4 +1,4 @@
-import { shortDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import { dateCell, nameOf, numberCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
 import type { Names, PageOf } from '../../render/html/page.ts'

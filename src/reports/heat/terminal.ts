@@ -1,5 +1,5 @@
 import type { Report } from '../../facts/report.ts'
-import { shortDate, spokenDate } from '../../records/date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { figure, figureOr } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import { gridOf, months, perCharacter, strip } from '../../render/strip.ts'

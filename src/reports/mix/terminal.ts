@@ -1,5 +1,5 @@
 import type { Report } from '../../facts/report.ts'
-import { shortDate, spokenDate } from '../../records/date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'

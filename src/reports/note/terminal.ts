@@ -1,4 +1,4 @@
-import { spokenDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { renderFindings } from '../../render/findings.ts'
 import { safe } from '../../render/safe.ts'

@@ -1,5 +1,6 @@
 import type { Incubation } from '../../facts/disease/downy-incubations.ts'
-import { addDays, shortDate, spokenDate } from '../../records/date.ts'
+import { addDays } from '../../records/date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'
 import { counted } from '../../render/text.ts'
 import type { Oospores } from './downy-oospores.ts'

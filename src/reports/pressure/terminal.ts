@@ -1,7 +1,7 @@
 import { powderyPressure } from '../../agronomy/disease/powdery-interval.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
 import type { Report } from '../../facts/report.ts'
-import { shortDate, spokenDate } from '../../records/date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'
 import { gridOf, months, perCharacter, strip, wordStrip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'

@@ -4,7 +4,8 @@ import { type PressureDay, pressureDays } from '../../facts/disease/days.ts'
 import { startsOf } from '../../facts/disease/starts.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
 import type { DayMeans } from '../../facts/window/temperatures.ts'
-import { addDays, dayOf, type IsoDate, isoDate, spokenDate } from '../../records/date.ts'
+import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import type { Asked } from './gate.ts'
 
 /** Days ahead that bear on a pick. */

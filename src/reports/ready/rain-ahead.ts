@@ -1,4 +1,5 @@
-import { addDays, dayOf, type IsoDate, isoDate, spokenDate } from '../../records/date.ts'
+import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 
 /** Days ahead that bear on a pick. */
 const DAYS = 7

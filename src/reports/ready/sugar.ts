@@ -3,7 +3,8 @@ import { studentCdf } from '../../agronomy/statistics/student.ts'
 import { biasError, type PressBias } from '../../facts/ripeness/press-bias.ts'
 import { type BlockSample, samplesOf } from '../../facts/ripeness/samples.ts'
 import { type Target, targetOf } from '../../facts/ripeness/targets.ts'
-import { daysBetween, spokenDate } from '../../records/date.ts'
+import { daysBetween } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
 /**

@@ -1,5 +1,5 @@
 import type { Report } from '../../facts/report.ts'
-import { shortDate, spokenDate } from '../../records/date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Paint } from '../../render/colours.ts'
 import { rough, roughRange } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'

@@ -1,6 +1,7 @@
 import { type LegalFrom, legalFrom, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { waitOver } from '../../facts/spraying/spray-end.ts'
-import { type IsoDate, spokenDate } from '../../records/date.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import type { Asked, Gate } from './gate.ts'
 

@@ -1,6 +1,6 @@
 import type { Report } from '../../facts/report.ts'
 import type { Rate, RipenessTrend } from '../../facts/ripeness/trend.ts'
-import { spokenDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { renderCourse } from '../../render/course.ts'
 import { dateOr, figure, figureOr } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'

@@ -1,5 +1,5 @@
 import type { Report } from '../../facts/report.ts'
-import { shortDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import { renderCourse } from '../../render/course.ts'
 import { blockName, type CoverNames, partText, productName } from '../../render/disease-words.ts'
 import { figure } from '../../render/figure.ts'

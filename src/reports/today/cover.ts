@@ -1,6 +1,7 @@
 import { coversOf, type DiseaseCover } from '../../facts/protection/course.ts'
 import { riskOf } from '../../facts/protection/gaps.ts'
-import { addDays, type IsoDate, shortDate, spokenDate } from '../../records/date.ts'
+import { addDays, type IsoDate } from '../../records/date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import {
   blockOptions,

@@ -1,5 +1,5 @@
 import { keepOutOf } from '../../facts/spraying/keep-out.ts'
-import { spokenDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
 import { namesOf, type TodayFrom, type TodayItem } from './item.ts'

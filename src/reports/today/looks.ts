@@ -1,5 +1,6 @@
 import { growingSpan } from '../../facts/disease/site.ts'
-import { daysBetween, type IsoDate, shortDate } from '../../records/date.ts'
+import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import {
   blockOptions,
   fewNamesOf,

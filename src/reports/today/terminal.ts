@@ -1,5 +1,5 @@
 import type { Report } from '../../facts/report.ts'
-import { spokenDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, renderCautions, wrap } from '../../render/text.ts'

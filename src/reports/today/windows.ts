@@ -1,5 +1,6 @@
 import { lastSprays, sayLastSprays } from '../../facts/window/last-sprays.ts'
-import { daysBetween, shortDate, spokenDate } from '../../records/date.ts'
+import { daysBetween } from '../../records/date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { hanging, type TodayFrom, type TodayItem } from './item.ts'
 
 /** A window that opens within so many days is told. Our own choice. */

@@ -3,7 +3,8 @@ import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { once } from '../../facts/say.ts'
 import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/label.ts'
 import { earliestPick } from '../../facts/spraying/spray-end.ts'
-import { addDays, spokenDate } from '../../records/date.ts'
+import { addDays } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** A spray whose days before harvest run into the time in which the block should ripen. */

@@ -5,7 +5,8 @@ import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/l
 import { earliestPick, endMinutes } from '../../facts/spraying/spray-end.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { PickEntry } from '../../ledger/read/ledger.ts'
-import { daysBetween, spokenDate } from '../../records/date.ts'
+import { daysBetween } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** Picked before the label's days before harvest were over. */

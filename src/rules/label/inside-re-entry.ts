@@ -3,14 +3,16 @@ import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
 import { once, say } from '../../facts/say.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
-import type { PickEntry, SprayEntry, WorkEntry } from '../../ledger/read/ledger.ts'
-import { addDays, spokenDate } from '../../records/date.ts'
+import type { Named, PickEntry, SprayEntry, WorkEntry } from '../../ledger/read/ledger.ts'
+import { addDays, type IsoDate } from '../../records/date.ts'
+import type { Product } from '../../records/product.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf, wallClock } from '../../records/zone.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
-/** Days: the longest wait that a record takes is 100, and spraying may end at the close of the next day. */
-const REACH = 102
+/** Days: spraying may end at the close of the day after, and clocks may change. */
+const MARGIN = 3
 
 /** People in a block before the re-entry time of a spray was over. */
 export const insideReEntry: Rule = {
@@ -23,7 +25,7 @@ export const insideReEntry: Rule = {
     basis: 'read',
   },
   check(book) {
-    const { ledger, asOf } = book
+    const waits = book.ledger.sprays.filter(({ date }) => date <= book.asOf).flatMap(waitAfter(book))
     const people = [
       ...judged(book, 'work').filter(({ job }) => !/spray/i.test(job)),
       ...judged(book, 'picks'),
@@ -32,22 +34,33 @@ export const insideReEntry: Rule = {
       people.flatMap((entry) => {
         // Work that runs past midnight can meet a spray of the next day.
         const last = addDays(entry.date, 1)
-        const first = addDays(entry.date, -REACH)
-        return ledger.sprays
-          .filter(
-            ({ blocks, date }) =>
-              blocks.includes(entry.block) && date <= asOf && date <= last && date >= first,
-          )
-          .flatMap((spray) => inside(book, spray, entry))
+        return waits
+          .filter(({ spray: { blocks, date } }) => date <= last && blocks.includes(entry.block))
+          .filter(({ lastDay }) => entry.date <= lastDay)
+          .flatMap((wait) => inside(book, wait, entry))
       }),
     )
   },
 }
 
-function inside({ ledger }: Book, spray: SprayEntry, entry: WorkEntry | PickEntry): Finding[] {
-  const products = spray.products.flatMap(({ product }) => ledger.products.get(product) ?? [])
-  const { hours } = longestReEntry(products.map((product) => product.re_entry ?? null))
-  if (!hours) return []
+interface Wait {
+  spray: SprayEntry
+  products: Named<Product>[]
+  hours: number
+  /** Whoever comes after this day comes after the wait, in plain days: what the clocks show takes longer to find. */
+  lastDay: IsoDate
+}
+
+const waitAfter =
+  ({ ledger }: Book) =>
+  (spray: SprayEntry): Wait[] => {
+    const products = spray.products.flatMap(({ product }) => ledger.products.get(product) ?? [])
+    const { hours } = longestReEntry(products.map((product) => product.re_entry ?? null))
+    if (!hours) return []
+    return [{ spray, products, hours, lastDay: addDays(spray.date, Math.ceil(hours / 24) + MARGIN) }]
+  }
+
+function inside({ ledger }: Book, { spray, products, hours }: Wait, entry: WorkEntry | PickEntry): Finding[] {
   const zone = ledger.vineyard.timezone
   const at = (date: string, minutes: number) => instantOf(date, minutes, zone)
   const wait = hours * 3_600_000
