@@ -1,6 +1,7 @@
 import * as z from 'zod'
 import { isTimeZone } from './clock.ts'
 import { dayNumber } from './date.ts'
+import { DISEASES } from './disease.ts'
 import { choice, count, measure, number, raiseAt, text } from './fields.ts'
 import { thresholds } from './thresholds.ts'
 
@@ -41,6 +42,7 @@ export const vineyard = z
       })
       .optional(),
     thresholds: thresholds.optional(),
+    diseases: z.array(choice(DISEASES, 'a disease that is judged here')).optional(),
     downy: z
       .strictObject({
         rain: measure('mm', 'rain that downy primary infection takes here', 0, 200, '10 mm').optional(),

@@ -1,8 +1,9 @@
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
-import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { dayOf, type IsoDate } from '../../records/date.ts'
 import { offsetAt } from '../../records/zone.ts'
 import type { ReportInput } from '../report.ts'
 import type { Weather } from '../weather/hours.ts'
+import { dailyPressureDays } from './daily-days.ts'
 import { type PressureDay, type PressureSite, pressureDays } from './days.ts'
 import { type Incubation, incubations } from './downy-incubations.ts'
 import { startsOf } from './starts.ts'
@@ -26,14 +27,21 @@ export function pressureCourse(
 ): PressureCourse {
   const began = Math.min(dayOf(from), site.starts.budbreak ?? Infinity) - LEAD_DAYS
   const hours = hoursUpTo(weather.hoursFrom(began), dayOf(to))
-  const all = weather.station.form === 'hourly' ? pressureDays(hours, site) : withoutHours(weather)
+  const byHours = weather.station.form === 'hourly'
+  const all = byHours ? pressureDays(hours, site) : dailyPressureDays(weather.days, site)
   const days = all.filter(({ date }) => date >= from && date <= to)
   const last = days.at(-1)?.date ?? to
   return {
     from,
     to: last,
     days,
-    incubations: incubations(days, hours),
+    incubations: byHours
+      ? incubations(days, hours)
+      : incubations(
+          days,
+          weather.days.map(({ day, mean }) => ({ day, temperature: mean })),
+          1,
+        ),
     hours,
     why: whyNothing(weather, days.length),
   }
@@ -62,35 +70,17 @@ const LEAD_DAYS = 28
 
 function whyNothing(weather: Weather, days: number): string | null {
   if (weather.station.file === null) return 'the season has no weather.csv'
-  if (weather.station.form === 'daily') return 'the file has one row a day, and the indices need hours'
-  return days === 0 ? 'no hour of weather is in this span' : null
+  if (days === 0) return 'no weather falls in this span'
+  return weather.station.form === 'daily' ? BY_DAYS : null
 }
+
+const BY_DAYS =
+  'the weather has one row a day: downy infection goes by days; the powdery index, botrytis and black rot need hours'
 
 /** The hours up to the end of a day. */
 function hoursUpTo(hours: EveryHour, day: number): EveryHour {
   if ((hours.at(-1)?.day ?? day) <= day) return hours
   return hours.filter((hour) => hour.day <= day) as unknown as EveryHour
-}
-
-function withoutHours({ days }: Weather): PressureDay[] {
-  const why = 'the indices need hours'
-  const unknown = { complete: false, wetHours: null, why }
-  return days.map(({ day }) => ({
-    date: isoDate(day),
-    powdery: {
-      index: null,
-      points: null,
-      hoursInRange: null,
-      low: null,
-      high: null,
-      phase: null,
-      ascospores: null,
-      why,
-    },
-    downy: { primary: null, why, secondary: null, secondaryWhy: why },
-    botrytis: { index: null, risk: null, temperature: null, beyond: null, ...unknown },
-    blackRot: { infection: null, neededHours: null, ...unknown },
-  }))
 }
 
 /** How far the vineyard's clock is ahead of mean solar time on a day, in hours. */

@@ -80,7 +80,6 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
     variant,
     ...(limits?.rain === undefined ? {} : { rain: limits.rain }),
     ...(limits?.temperature === undefined ? {} : { temperature: limits.temperature }),
-    ...(starts.shoots === null ? {} : { shootsFrom: starts.shoots }),
   })
   const night = (day: number) => {
     const of = (one: number) => sunTimes({ day: one, latitude: latitude ?? 0, noonShift: noonShift(one) })
@@ -93,8 +92,9 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
     date: isoDate(day),
     powdery: { ...powdery(day), ascospores: ascospores(spells[at]!, starts) },
     downy: {
-      primary: possible,
-      why,
+      ...(starts.shortShoots(day)
+        ? { primary: false, why: 'shoots shorter than 10 cm' }
+        : { primary: possible, why }),
       secondary: secondary?.[at]?.secondary ?? null,
       secondaryWhy: secondary?.[at]?.why ?? 'no latitude is given, so that the night is not known',
     },
@@ -106,13 +106,14 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
 /** Widest open span of the index that still counts as knowing it: one day's step. */
 const WIDEST_OPEN = 20
 
-function powderyDays(hours: EveryHour, { budbreak }: Starts) {
-  const days = powderyIndex(hours, budbreak === null ? {} : { startDay: budbreak })
-  const first = days[0]?.day ?? 0
+function powderyDays(hours: EveryHour, { budbreak, restart }: Starts) {
+  const before = powderyIndex(hours, budbreak === null ? {} : { startDay: budbreak })
+  const anew = restart === null ? [] : powderyIndex(hours, { startDay: restart })
   const unknown = { index: null, points: null, low: null, high: null, phase: null, hoursInRange: null }
   return (day: number): Omit<PressureDay['powdery'], 'ascospores'> => {
-    const found = days[day - first]
-    if (!found || day < first) return { ...unknown, why: 'before budbreak' }
+    const days = restart !== null && day >= restart ? anew : before
+    const found = days[day - (days[0]?.day ?? 0)]
+    if (!found) return { ...unknown, why: 'before budbreak' }
     const { index, change, low, high, phase, hoursInRange, missingHours, complete } = found
     if (missingHours >= 24) return { ...unknown, low, high, phase, why: 'no temperature on this day' }
     const open = `missing hours leave it open between ${low} and ${high}`
@@ -135,12 +136,11 @@ function ascospores(
 const FEWEST_WET = 4
 const MOST_WET = 24
 
-function botrytisOf(found: BotrytisDay, { flowering }: Starts): PressureDay['botrytis'] {
+function botrytisOf(found: BotrytisDay, { beforeFlowering }: Starts): PressureDay['botrytis'] {
   const { day, index, risk, why, wetHours, temperature, complete } = found
   const outside = why === 'outside 12-30 °C' ? ('temperature' as const) : null
   const facts = { wetHours, temperature, complete, beyond: outside }
-  if (flowering !== null && day < flowering)
-    return { index: null, risk: null, why: 'before flowering', ...facts }
+  if (beforeFlowering(day)) return { index: null, risk: null, why: 'before flowering', ...facts }
   if (risk !== null && temperature !== null && wetHours > MOST_WET) {
     const atLeast = botrytisInfection(MOST_WET, temperature)
     const said = `at least: ${wetHours} h wet, and the model was fitted to ${MOST_WET} h`

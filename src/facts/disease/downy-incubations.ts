@@ -1,5 +1,4 @@
 import { downyIncubation } from '../../agronomy/disease/downy-incubation.ts'
-import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import type { PressureDay } from './days.ts'
 
@@ -18,8 +17,12 @@ export interface Incubation {
   outside: number
 }
 
-/** Incubation of each spell of primary infections: fast from the end of its first day, slow from that of its last. */
-export function incubations(days: readonly PressureDay[], hours: EveryHour): Incubation[] {
+/** Temperatures are of hours, or daily means where `perDay` is 1. Incubation of each spell of primary infections: fast from the end of its first day, slow from that of its last. */
+export function incubations(
+  days: readonly PressureDay[],
+  hours: readonly { day: number; temperature: number | null }[],
+  perDay: 24 | 1 = 24,
+): Incubation[] {
   const spells: { from: IsoDate; to: IsoDate }[] = []
   days.forEach(({ date, downy }, at) => {
     if (downy.primary !== true) return
@@ -38,8 +41,8 @@ export function incubations(days: readonly PressureDay[], hours: EveryHour): Inc
   return spells.map(({ from, to }) => {
     const first = after(from)
     const last = after(to)
-    const fast = downyIncubation(first.temperatures)
-    const slow = downyIncubation(last.temperatures)
+    const fast = downyIncubation(first.temperatures, perDay)
+    const slow = downyIncubation(last.temperatures, perDay)
     const dateAt = ({ start }: { start: number }, at: number | null) =>
       at === null ? null : isoDate(hours[start + at]!.day)
     return {

@@ -1,57 +1,88 @@
 import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
 import { winklerSeason } from '../../agronomy/heat/winkler.ts'
-import { dayOf, type IsoDate } from '../../records/date.ts'
+import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
+import { type Growth, growthOf } from '../danger/growth.ts'
 import { windowOf } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
 
 /** From when on each model is asked, and by what that was decided. */
 export interface Starts {
-  /** Day numbers; null where nothing says. */
+  /** Day number from which the powdery index runs; null for every day of a file. */
   budbreak: number | null
-  shoots: number | null
-  flowering: number | null
+  /** Day number on which budbreak was noted, from which the index runs anew; null where it wasn't. */
+  restart: number | null
+  /** Whether no block asked for has shoots of 10 cm on a day, by what was noted up to it. */
+  shortShoots: (day: number) => boolean
+  /** Whether no block asked for has begun to flower on a day, by what was noted up to it. */
+  beforeFlowering: (day: number) => boolean
   why: { budbreak: string; shoots: string; flowering: string }
 }
 
 const GREEN_TIP = 7
+/** Last stage that tells that budbreak is now, rather than some time ago. */
+const JUST_BROKEN = 9
 const THREE_LEAVES = 13
-const SHOOTS_CM = 10
 const FLOWERING = 61
+/** Days from the first caps to full bloom. Common practice, no source. */
+const FIRST_CAPS = 5
 
-/** The starts by the growth stages seen on the blocks asked for, the earliest of them. */
-export function startsOf({ ledger, season, asOf, blocks }: ReportInput): Starts {
-  const ids = new Set(blocks.map(({ id }) => id))
-  const seen = ledger.stages.filter(
-    (entry) => entry.season === season && entry.date <= asOf && ids.has(entry.block) && entry.stage < 90,
-  )
-  const first = (holds: (entry: (typeof seen)[number]) => boolean) => seen.find(holds)
-  const budbreak = first(({ stage }) => stage >= GREEN_TIP)
-  const shoots = first(({ stage, shoots }) => stage >= THREE_LEAVES || (shoots ?? 0) >= SHOOTS_CM)
-  const flowering = first(({ stage }) => stage >= FLOWERING)
+/**
+ * The starts by the growth stages noted for the blocks asked for. A stage says that the vines had reached it by then:
+ * it never makes a season begin on the day of the first note.
+ */
+export function startsOf(input: ReportInput): Starts {
+  const { ledger, season, blocks } = input
   const hemisphere = hemisphereOf(ledger.vineyard.latitude)
   const usual = windowOf(winklerSeason[hemisphere], { season, hemisphere }).from
-  const tell = (entry: (typeof seen)[number] | undefined, otherwise: string) =>
-    entry
-      ? `stage ${entry.stage} seen in ${ledger.blocks.get(entry.block)?.name ?? entry.block} on ${entry.date}`
-      : otherwise
+  const growths = blocks.map(({ id }) => growthOf(input, id, usual))
+  const green = growths.flatMap(({ noted }) => noted.filter(({ stage }) => stage >= GREEN_TIP))
+  const first = Math.min(dayOf(usual), ...green.map(({ day }) => day))
+  const broken = growths.map(({ noted }) =>
+    noted.find(({ stage, day }) => stage >= GREEN_TIP && stage <= JUST_BROKEN && day > first),
+  )
+  // Where a block has none noted, its buds may have broken before.
+  const restart =
+    broken.length > 0 && broken.every((one) => one !== undefined)
+      ? Math.min(...broken.map((one) => one!.day))
+      : null
+  const everyBlock = (holds: (growth: Growth) => boolean) => growths.length > 0 && growths.every(holds)
   return {
-    budbreak: dayOf(budbreak?.date ?? usual),
-    shoots: shoots ? dayOf(shoots.date) : null,
-    flowering: flowering ? dayOf(flowering.date) : null,
+    budbreak: first,
+    restart,
+    shortShoots: (day) => everyBlock((growth) => !growth.shootsOn(day) && growth.stageOn(day) !== null),
+    beforeFlowering: (day) => everyBlock((growth) => notFlowering(growth, day)),
     why: {
-      budbreak: tell(budbreak, `no stage from ${GREEN_TIP} on is entered, so from ${usual}`),
-      shoots: tell(shoots, 'no stage from 13 on is entered, so shoots are not asked about'),
-      flowering: tell(flowering, 'no stage from 61 on is entered, so flowering is not asked about'),
+      budbreak:
+        restart === null
+          ? `from ${spokenDate(isoDate(first))}, the usual start of growth, since budbreak is not noted for every block`
+          : `from ${spokenDate(isoDate(first))}, and anew from budbreak noted on ${spokenDate(isoDate(restart))}`,
+      shoots: noted(growths, THREE_LEAVES)
+        ? 'shoots count as 10 cm long unless a note says otherwise'
+        : 'no stage from 13 on is noted, so shoots count as 10 cm long',
+      flowering: noted(growths, FLOWERING)
+        ? 'asked from the first caps'
+        : 'no stage from 61 on is noted, so flowering is guessed',
     },
   }
+}
+
+const noted = (growths: readonly Growth[], stage: number) =>
+  growths.some((growth) => growth.noted.some((one) => one.stage >= stage))
+
+function notFlowering(growth: Growth, day: number): boolean {
+  const last = growth.stageOn(day)
+  if (!last || last.stage >= FLOWERING) return false
+  return growth.bloomsOn(day).every(({ earliest }) => day < earliest - FIRST_CAPS)
 }
 
 /** The starts where there is no ledger: every day of the file, or from the budbreak named. */
 export function startsOfFile(budbreak?: IsoDate): Starts {
   return {
     budbreak: budbreak === undefined ? null : dayOf(budbreak),
-    shoots: null,
-    flowering: null,
+    restart: null,
+    shortShoots: () => false,
+    beforeFlowering: () => false,
     why: {
       budbreak: budbreak === undefined ? 'from the first day of the file' : `budbreak as named, ${budbreak}`,
       shoots: 'shoots are not asked about',

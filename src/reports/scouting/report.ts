@@ -1,6 +1,7 @@
 import { unitsForPrecision, unitsToDetect } from '../../agronomy/disease/detection.ts'
 import { incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
 import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import { type WalkRow, walkRows } from '../../facts/disease/walk-rows.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { type Threshold, thresholdOf } from '../../facts/threshold.ts'
@@ -8,7 +9,6 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import type { Organ } from '../../records/scouting.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
-import { type WalkRow, walkRows } from './walk.ts'
 
 export interface ScoutingOptions {
   /** Half width of the interval that is wanted, as a share. */

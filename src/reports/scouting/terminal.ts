@@ -1,3 +1,4 @@
+import type { WalkRow } from '../../facts/disease/walk-rows.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { renderCourse } from '../../render/course.ts'
@@ -9,7 +10,6 @@ import { renderTable } from '../../render/table.ts'
 import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
 import { scoutingChart } from './chart.ts'
 import type { RowMap, ScoutingData, ScoutingState, ScoutingTrend } from './report.ts'
-import type { WalkRow } from './walk.ts'
 
 /** Disease walks: what stands over its threshold, every series with its change, where it was found, how many to look at. */
 export function renderScouting(report: Report<ScoutingData>, names: CoverNames, style: Style): string {

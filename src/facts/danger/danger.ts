@@ -1,0 +1,178 @@
+import { dayOf, type IsoDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
+import type { Disease } from '../../records/target.ts'
+import type { PressureDay } from '../disease/days.ts'
+import { growingSpan, sitePressure } from '../disease/site.ts'
+import type { ReportInput } from '../report.ts'
+import { type Find, findsOn, findText, isFresh } from './finds.ts'
+import { type Growth, growthOf } from './growth.ts'
+import { judgedDiseases } from './known.ts'
+import { type Tissue, tissueOn } from './tissue.ts'
+import { type Rank, type WeatherRank, weatherRank } from './weather-rank.ts'
+
+export type DangerLevel = 'low' | 'moderate' | 'high' | 'unknown'
+
+/** How likely and how grave a disease is in a block on a day, and why. */
+export interface Danger {
+  level: DangerLevel
+  /** The weightiest first. */
+  reasons: string[]
+  /** What isn't known and could raise it. */
+  unknown: string[]
+  /** What is open to infection; null where nothing is. */
+  tissue: 'fruit' | 'leaf' | 'both' | null
+}
+
+/** The judgement with what it was made of, for who explains it. */
+export interface Judged extends Danger {
+  /** Whether the day lies in the critical period of fruit, or a time botrytis sprays are timed for. */
+  critical: Tissue['critical']
+  /** What was seen in the block and weighs. */
+  finds: Find[]
+  /** Whether what was seen asks for action: over the threshold, or any find in the critical period. */
+  act: boolean
+}
+
+/** The judgement of danger for every block, disease and day of a ledger; the one place that makes it. */
+export interface DangerJudge {
+  diseases: readonly Disease[]
+  on: (block: string, disease: Disease, date: IsoDate) => Judged
+  growth: (block: string) => Growth
+  days: readonly PressureDay[]
+}
+
+/** What all judgements of a report share: weather, growth of each block, the diseases that are judged. */
+export function dangerJudge(input: ReportInput): DangerJudge {
+  const { ledger, season } = input
+  const { days } = sitePressure(input)
+  const growing = growingSpan(ledger.vineyard, season)
+  const growths = new Map([...ledger.blocks.keys()].map((id) => [id, growthOf(input, id, growing.from)]))
+  const growth = (block: string) => growths.get(block)!
+  const diseases = judgedDiseases(ledger)
+  const on = (block: string, disease: Disease, date: IsoDate): Judged => {
+    if (!diseases.includes(disease)) return nothing(`${disease} is not known here`)
+    if (date < growing.from || isPicked(input, block, date)) return nothing('no crop or leaves to protect')
+    const tissue = tissueOn(disease, growth(block), dayOf(date))
+    const finds = findsOn(input, { block, disease, date })
+    const others = findsOn(input, { disease, date }).filter((find) => find.block !== block)
+    const spots = disease === 'downy' ? [...finds, ...others].filter((find) => isFresh(find, date)) : []
+    const oilSpotsSince = spots.map((find) => find.date).sort()[0] ?? null
+    const weather = weatherRank(disease, days, { date, oilSpotsSince })
+    const variety = ledger.varieties.get(ledger.blocks.get(block)?.variety ?? '')
+    return join({ disease, date, tissue, weather, finds, others, prone: variety?.susceptibility?.[disease] })
+  }
+  return { diseases, on, growth, days }
+}
+
+/** The danger of a disease in a block on a day. For many at once make one `dangerJudge`. */
+export const dangerOf = (input: ReportInput, block: string, disease: Disease, date: IsoDate): Danger =>
+  dangerJudge(input).on(block, disease, date)
+
+const nothing = (why: string): Judged => ({
+  level: 'low',
+  reasons: [why],
+  unknown: [],
+  tissue: null,
+  critical: 'out',
+  finds: [],
+  act: false,
+})
+
+/** Whether the last pick by then left nothing on the vines. */
+function isPicked({ ledger, season }: ReportInput, block: string, date: IsoDate): boolean {
+  const last = ledger.picks.findLast(
+    (one) => one.block === block && one.season === season && one.date <= date,
+  )
+  return last !== undefined && (last.rest ?? 0) === 0
+}
+
+interface Parts {
+  disease: Disease
+  date: IsoDate
+  tissue: Tissue
+  weather: WeatherRank
+  finds: readonly Find[]
+  others: readonly Find[]
+  prone: 'low' | 'medium' | 'high' | undefined
+}
+
+/** Joins weather, what was seen, tissue and variety. What was seen is never shifted by the variety. */
+function join(parts: Parts): Judged {
+  const { disease, tissue, weather, finds, date } = parts
+  const { part, critical } = tissue
+  const anyFind = disease !== 'botrytis' && critical !== 'out' && part !== null
+  const act = finds.some((find) => isFresh(find, date) && (find.over || anyFind))
+  const facts = { critical, finds: [...finds], act }
+  if (part === null) {
+    // What was seen on the fruit stays true where nothing can be infected any more.
+    const rank = act ? 2 : 1
+    return {
+      ...facts,
+      level: LEVELS[rank]!,
+      reasons: [...seenTexts(parts), tissue.why],
+      unknown: [],
+      tissue: null,
+    }
+  }
+  const likely = shifted(likelyRank(parts), parts)
+  const rank = Math.max(likely, seenRank(parts, act)) as Rank
+  const unknown = [...weather.unknown, ...(tissue.unknown ? [tissue.unknown] : [])]
+  // Leaves alone reach moderate at most, whatever the unknown hours held.
+  const most = part === 'leaf' ? 2 : 3
+  const level = rank < most && weather.open ? 'unknown' : LEVELS[rank]!
+  return { ...facts, level, reasons: reasonsOf(parts), unknown, tissue: part }
+}
+
+const LEVELS: readonly DangerLevel[] = ['low', 'low', 'moderate', 'high']
+
+/** By weather, tissue and what was seen elsewhere. */
+function likelyRank({ disease, tissue, weather, others, date }: Parts): Rank {
+  let rank: Rank = weather.rank ?? 0
+  if (disease === 'powdery' && tissue.critical === 'in') rank = 3
+  if (disease === 'powdery' && tissue.critical === 'may be') rank = Math.max(rank, 2) as Rank
+  // Leaves alone can wait for a day, fruit can't: common practice, no source.
+  if (tissue.part === 'leaf') rank = Math.min(rank, 2) as Rank
+  if (tissue.critical !== 'out' && others.some((find) => isFresh(find, date)))
+    rank = Math.max(rank, 2) as Rank
+  return rank
+}
+
+/** One class either way by the variety; weather that lets nothing infect stays so, and leaves alone don't rise from low. */
+function shifted(rank: Rank, { prone, tissue }: Parts): Rank {
+  if (rank === 0) return 0
+  if (prone === 'low') return Math.max(1, rank - 1) as Rank
+  if (prone !== 'high' || (tissue.part === 'leaf' && rank === 1)) return rank
+  return Math.min(tissue.part === 'leaf' ? 2 : 3, rank + 1) as Rank
+}
+
+/** By what was seen in the block: high where it asks for action or oil spots had a night to infect, else moderate. */
+function seenRank({ disease, finds, weather, date, tissue }: Parts, act: boolean): Rank {
+  if (finds.length === 0) return 0
+  if (act) return 3
+  const fresh = finds.some((find) => isFresh(find, date))
+  const spread = disease === 'downy' && weather.rank === 3
+  return fresh && spread && tissue.part !== null ? 3 : 2
+}
+
+const seenTexts = ({ finds, date }: Parts) =>
+  finds
+    .filter((find) => isFresh(find, date))
+    .slice(-2)
+    .map(
+      (find) =>
+        `${findText(find)}${find.over ? `, over the threshold of ${percent(find.threshold.share!)}` : ''}`,
+    )
+
+const percent = (share: number) => `${Number((share * 100).toFixed(1))} %`
+
+function reasonsOf(parts: Parts): string[] {
+  const { tissue, weather, others, prone, date } = parts
+  const elsewhere = others.filter((find) => isFresh(find, date)).at(-1)
+  return [
+    ...seenTexts(parts),
+    ...weather.reasons,
+    ...(elsewhere ? [`seen elsewhere in the vineyard on ${shortDate(elsewhere.date)}`] : []),
+    tissue.why,
+    ...(prone === 'high' ? ['susceptible variety'] : prone === 'low' ? ['resistant variety'] : []),
+  ]
+}

@@ -1,0 +1,99 @@
+import { bloomBy, type DaySpan, daysSinceThreeLeaves } from '../../agronomy/heat/bloom-timing.ts'
+import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
+import type { ReportInput } from '../report.ts'
+import { usualBloomOf } from './usual-bloom.ts'
+
+/** A growth stage noted for a block, in any record. */
+export interface NotedStage {
+  day: number
+  stage: number
+}
+
+/** A span in which full bloom may fall, and by what that is said. */
+export interface BloomSpan extends DaySpan {
+  why: string
+  /** Whether no stage of the season says it. */
+  guess: boolean
+}
+
+/**
+ * What is known of a block's growth. A stage says that the vines had reached it by that day, so it narrows down the
+ * days after it; for the days before it only adds what may have been, and never takes anything away.
+ */
+export interface Growth {
+  noted: readonly NotedStage[]
+  /** The last stage noted by the end of a day. */
+  stageOn: (day: number) => NotedStage | null
+  /** Every span of bloom that has to be thought of on a day. */
+  bloomsOn: (day: number) => BloomSpan[]
+  /** Whether shoots may have leaves to infect (stage 13, 10 cm). */
+  shootsOn: (day: number) => boolean
+  /** Whether veraison is surely over, by a stage noted up to the day or the latest that bloom allows. */
+  veraisonOn: (day: number) => 'before' | 'may be' | 'after'
+}
+
+/** Days for which a stage before three leaves is believed. Our own choice. */
+const EARLY_LASTS = 21
+/** Days after the usual start of growth from which shoots may have three leaves where nothing is noted. Common practice, no source. */
+const UNSEEN_SHOOTS = 14
+const THREE_LEAVES = 13
+const VERAISON = 81
+
+/** The growth of a block in a season, by all stages noted up to the day of looking. */
+export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, growingFrom: IsoDate): Growth {
+  const noted = notedStages(input, block)
+  const usual = usualBloomOf(input, block)
+  const start = dayOf(growingFrom) + UNSEEN_SHOOTS
+  const stageOn = (day: number) => noted.findLast((one) => one.day <= day) ?? null
+  const bloomsOn = (day: number): BloomSpan[] => {
+    const past = noted.filter((one) => one.day <= day)
+    const later = noted.filter((one) => one.day > day)
+    return [past.length === 0 ? usual : spanOf(past), ...later.map((one) => spanOf([one]))]
+  }
+  const shootsOn = (day: number) => {
+    if (later(noted, day).some(({ stage, day: at }) => day >= at - daysSinceThreeLeaves(stage))) return true
+    const last = stageOn(day)
+    if (!last) return day >= start
+    if (last.stage >= THREE_LEAVES) return true
+    return day > last.day + EARLY_LASTS
+  }
+  const veraisonOn = (day: number) => {
+    const last = stageOn(day)
+    if (last && last.stage >= VERAISON) return 'after' as const
+    const blooms = bloomsOn(day)
+    if (blooms.every(({ latest }) => day > latest + 75)) return 'after' as const
+    return blooms.some(({ earliest }) => day >= earliest + 45) ? ('may be' as const) : ('before' as const)
+  }
+  return { noted, stageOn, bloomsOn, shootsOn, veraisonOn }
+}
+
+/** Stages noted later that speak of growth before them. */
+const later = (noted: readonly NotedStage[], day: number) =>
+  noted.filter((one) => one.day > day && one.stage >= THREE_LEAVES)
+
+/** What stages noted by then say together; where they disagree, the newest alone. */
+function spanOf(noted: readonly NotedStage[]): BloomSpan {
+  const last = noted.at(-1)!
+  const all = noted.map(({ stage, day }) => bloomBy(stage, day))
+  const earliest = Math.max(...all.map((one) => one.earliest))
+  const latest = Math.min(...all.map((one) => one.latest))
+  const why = `stage ${last.stage} on ${shortDate(isoDate(last.day))}`
+  return earliest <= latest
+    ? { earliest, latest, why, guess: false }
+    : { ...bloomBy(last.stage, last.day), why, guess: false }
+}
+
+function notedStages({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>, block: string): NotedStage[] {
+  const own = <T extends { season: number; date: IsoDate; stage?: number | undefined }>(
+    entries: readonly T[],
+  ) =>
+    entries.flatMap(({ season: of, date, stage }) =>
+      of === season && date <= asOf && stage !== undefined && stage < 90 ? [{ day: dayOf(date), stage }] : [],
+    )
+  return [
+    ...own(ledger.stages.filter((entry) => entry.block === block)),
+    ...own(ledger.scouting.filter((entry) => entry.block === block)),
+    ...own(ledger.sprays.filter((entry) => entry.blocks.includes(block))),
+  ].sort((a, b) => a.day - b.day || a.stage - b.stage)
+}

@@ -1,0 +1,21 @@
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { ORGANS } from '../../records/scouting.ts'
+import { DISEASES, type Disease } from '../../records/target.ts'
+
+/** Diseases that are judged where `vineyard.yaml` names none. */
+export const USUAL_DISEASES: readonly Disease[] = ['powdery', 'downy', 'botrytis']
+
+/** The diseases that are judged: those that the site names, and those that the ledger knows by a product, a find or a threshold. */
+export function judgedDiseases(ledger: Ledger): Disease[] {
+  const { vineyard, products, scouting, blocks, varieties } = ledger
+  const named = new Set<Disease>(vineyard.diseases ?? USUAL_DISEASES)
+  const thresholds = [vineyard, ...blocks.values(), ...varieties.values()].flatMap((one) =>
+    Object.keys(one.thresholds ?? {}),
+  )
+  const knows = (disease: Disease) =>
+    named.has(disease) ||
+    [...products.values()].some(({ uses }) => uses.some(({ against }) => against === disease)) ||
+    thresholds.some((key) => key === disease || key.startsWith(`${disease}-`)) ||
+    scouting.some(({ found }) => ORGANS.some((organ) => (found[disease]?.[organ] ?? 0) > 0))
+  return DISEASES.filter(knows)
+}

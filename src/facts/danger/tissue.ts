@@ -1,0 +1,129 @@
+import { AFTER_BLOOM } from '../../agronomy/heat/bloom-timing.ts'
+import { isoDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
+import type { Disease } from '../../records/target.ts'
+import type { Growth } from './growth.ts'
+
+/** What of the vine a disease can infect on a day. */
+export interface Tissue {
+  /** Null where nothing is open to it. */
+  part: 'fruit' | 'leaf' | 'both' | null
+  /** Whether the day lies in the time that decides over the fruit; `may be` where the stage leaves it open. */
+  critical: 'in' | 'may be' | 'out'
+  why: string
+  /** What a note would settle; null where nothing. */
+  unknown: string | null
+}
+
+/**
+ * Days before and after full bloom in which fruit is most at risk.
+ * Powdery: from just before bloom to four weeks after (Michigan State University in Western Farm Press, read; Gadoury
+ * et al. 2003, Phytopathology 93:547-555, from memory). Downy: berries two weeks, their stalks four (Kennelly et al.
+ * 2005, Phytopathology 95:1445-1452, abstract read). Black rot: six weeks on vinifera (Disease Notes for the
+ * Mid-Atlantic, read). Ten days as `just before`: common practice, no source.
+ */
+export const CRITICAL: Readonly<Partial<Record<Disease, { before: number; after: number }>>> = {
+  powdery: { before: 10, after: 28 },
+  downy: { before: 10, after: 28 },
+  'black-rot': { before: 10, after: 42 },
+}
+
+/** Stages from which leaves no longer ask for protection: veraison for powdery and black rot, softening for downy. Common practice, no source. */
+const LEAVES_UNTIL: Readonly<Partial<Record<Disease, number>>> = {
+  powdery: 81,
+  downy: 85,
+  'black-rot': 81,
+  phomopsis: 71,
+}
+
+/** What a disease can infect in a block on a day. */
+export function tissueOn(disease: Disease, growth: Growth, day: number): Tissue {
+  if (disease === 'botrytis') return botrytisTissue(growth, day)
+  const none = (why: string): Tissue => ({ part: null, critical: 'out', why, unknown: null })
+  if (!growth.shootsOn(day)) return none('shoots shorter than 10 cm')
+  const stage = growth.stageOn(day)
+  const until = LEAVES_UNTIL[disease] ?? 81
+  const critical = periodOf(disease, growth, day)
+  const ripe = stage !== null && stage.stage >= until
+  const past = ripe || (growth.veraisonOn(day) === 'after' && critical.state === 'out')
+  if (past && critical.state !== 'in')
+    return { ...none('past the stages that need protection'), unknown: null }
+  if (critical.state === 'out')
+    return { part: 'leaf', critical: 'out', why: critical.why, unknown: critical.unknown }
+  return { part: 'both', critical: critical.state, why: critical.why, unknown: critical.unknown }
+}
+
+interface Period {
+  state: Tissue['critical']
+  why: string
+  unknown: string | null
+}
+
+/** Whether a day lies in the critical period of fruit. */
+function periodOf(disease: Disease, growth: Growth, day: number): Period {
+  const period = CRITICAL[disease]
+  if (!period) return { state: 'out', why: 'leaves and shoots only', unknown: null }
+  const blooms = growth.bloomsOn(day)
+  const { before, after } = period
+  const stage = growth.stageOn(day)
+  const blooming = stage !== null && stage.stage >= 57 && stage.stage <= 69 && day - stage.day <= 14
+  const sure = blooms.find((one) => !one.guess && day >= one.latest - before && day <= one.earliest + after)
+  if (blooming || sure) {
+    const by = sure ?? blooms[0]!
+    const end = shortDate(isoDate(Math.max(by.earliest, by.latest) + after))
+    return { state: 'in', why: `fruit at greatest risk until about ${end} (${by.why})`, unknown: null }
+  }
+  const open = blooms.find((one) => day >= one.earliest - before && day <= one.latest + after)
+  if (open) {
+    const why = `fruit may be at greatest risk (${open.why})`
+    return { state: 'may be', why, unknown: `growth stage${open.guess ? ': none noted' : ''}` }
+  }
+  const ahead = blooms.every(({ earliest }) => day < earliest)
+  return {
+    state: 'out',
+    why: ahead ? 'leaves before bloom' : 'leaves; fruit no longer infected',
+    unknown: null,
+  }
+}
+
+/** A time in which botrytis sprays are timed, with its name. */
+interface Timed {
+  name: string
+  from: number
+  to: number
+  sure: boolean
+}
+
+/**
+ * Botrytis is timed: bloom, bunch closure, veraison, and before harvest in wet weather (University of Maryland Extension
+ * 2023 and Maryland Grape Growers, read). Days around each: common practice, no source.
+ */
+function botrytisTissue(growth: Growth, day: number): Tissue {
+  const found = timesOf(growth, day).filter(({ from, to }) => day >= from && day <= to)
+  const timed = found.find(({ sure }) => sure) ?? found[0]
+  if (!timed)
+    return { part: null, critical: 'out', why: 'between the times that matter for botrytis', unknown: null }
+  const { sure, name } = timed
+  const unknown = sure ? null : 'growth stage'
+  return { part: 'fruit', critical: sure ? 'in' : 'may be', why: sure ? name : `may be ${name}`, unknown }
+}
+
+function timesOf(growth: Growth, day: number): Timed[] {
+  const times: Timed[] = []
+  const add = (name: string, from: number, to: number, sure: boolean) => times.push({ name, from, to, sure })
+  for (const { earliest, latest, guess } of growth.bloomsOn(day)) {
+    const pinned = !guess && latest - earliest <= 10
+    add('bloom', earliest - 3, latest + 10, pinned)
+    if (growth.noted.some((one) => one.day <= day && one.stage >= 81)) continue
+    const { closure, veraison } = AFTER_BLOOM
+    add('bunch closure', earliest + closure.earliest, latest + closure.latest, false)
+    add('veraison', earliest + veraison.earliest, latest + veraison.latest + 14, false)
+    add('before harvest', latest + veraison.latest, Number.POSITIVE_INFINITY, false)
+  }
+  for (const { stage, day: at } of growth.noted) {
+    if (stage === 77 || stage === 79) add('bunch closure', at - 5, at + 10, true)
+    if (stage >= 81 && stage < 83) add('veraison', at - 3, at + 14, true)
+    if (stage >= 83) add('before harvest', at, Number.POSITIVE_INFINITY, true)
+  }
+  return times
+}

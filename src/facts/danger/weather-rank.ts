@@ -1,0 +1,148 @@
+import { botrytisInfection } from '../../agronomy/disease/botrytis-infection.ts'
+import { powderyPressure } from '../../agronomy/disease/powdery-interval.ts'
+import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
+import type { Disease } from '../../records/target.ts'
+import type { PressureDay } from '../disease/days.ts'
+
+/** 0 no infection possible, 1 low, 2 moderate, 3 high. */
+export type Rank = 0 | 1 | 2 | 3
+
+/** What the weather of the last days let a disease do. */
+export interface WeatherRank {
+  /** The worst that is known; null where nothing is. */
+  rank: Rank | null
+  /** Whether hours or days that are unknown leave worse open. */
+  open: boolean
+  reasons: string[]
+  unknown: string[]
+}
+
+/** Days that are looked back on. Our own choice. */
+export const RECENT_DAYS = 7
+/** Days that a station's export may lag behind before the weather counts as unknown. Our own choice. */
+export const LAG_DAYS = 2
+
+/** What the weather says of a disease, by the last days up to the one asked about. */
+export function weatherRank(
+  disease: Disease,
+  days: readonly PressureDay[],
+  { date, oilSpotsSince }: { date: IsoDate; oilSpotsSince: IsoDate | null },
+): WeatherRank {
+  const first = addDays(date, 1 - RECENT_DAYS)
+  const recent = days.filter((day) => day.date >= first && day.date <= date)
+  const last = recent.at(-1)?.date
+  if (last === undefined) return { rank: null, open: true, reasons: [], unknown: ['weather'] }
+  const found = rankOf(disease, recent, oilSpotsSince)
+  const silent = daysBetween(last, date)
+  if (silent <= LAG_DAYS) return found
+  return { ...found, open: true, unknown: [`weather since ${shortDate(last)}`, ...found.unknown] }
+}
+
+function rankOf(disease: Disease, days: readonly PressureDay[], oilSpotsSince: IsoDate | null): WeatherRank {
+  if (disease === 'powdery') return powdery(days)
+  if (disease === 'downy') return downy(days, oilSpotsSince)
+  if (disease === 'botrytis') return botrytis(days)
+  if (disease === 'black-rot') return blackRot(days)
+  return { rank: null, open: true, reasons: [], unknown: [`weather: rowbook has no model of ${disease}`] }
+}
+
+const listDates = (dates: readonly IsoDate[]) =>
+  dates.length < 3
+    ? dates.map(shortDate).join(' and ')
+    : `${dates.length} days to ${shortDate(dates.at(-1)!)}`
+
+/** By the index after the last day, and by wet spells that let ascospores go. */
+function powdery(days: readonly PressureDay[]): WeatherRank {
+  const { powdery: last } = days.at(-1)!
+  const wet = days.filter(({ powdery }) => powdery.ascospores === true).map(({ date }) => date)
+  const reasons: string[] = []
+  let rank: Rank | null = null
+  let open = last.index === null || last.low !== last.high
+  const worst = last.index ?? last.high
+  if (last.index !== null) {
+    rank = RANK[powderyPressure(Math.round(last.high ?? last.index))]
+    open = false
+    reasons.push(`index ${last.index} of 100`)
+  } else if (last.low !== null && worst !== null && powderyPressure(last.low) === powderyPressure(worst)) {
+    rank = RANK[powderyPressure(last.low)]
+    open = false
+    reasons.push(`index ${last.low} to ${worst} of 100`)
+  } else if (last.low !== null) rank = RANK[powderyPressure(last.low)]
+  if (wet.length > 0) {
+    rank = Math.max(rank ?? 0, 2) as Rank
+    reasons.push(`wet spell for ascospores on ${listDates(wet)}`)
+  }
+  return { rank, open, reasons, unknown: open ? [`powdery index: ${last.why ?? 'unknown'}`] : [] }
+}
+
+const RANK = { none: 0, low: 1, moderate: 2, high: 3 } as const
+
+/** Primary infection, or a night that suits infection where oil spots are there. */
+function downy(days: readonly PressureDay[], oilSpotsSince: IsoDate | null): WeatherRank {
+  const primary = days.filter(({ downy }) => downy.primary === true)
+  const nights =
+    oilSpotsSince === null
+      ? []
+      : days
+          .filter(({ date, downy }) => date > oilSpotsSince && downy.secondary === true)
+          .map(({ date }) => date)
+  const reasons = [
+    ...primary.slice(-1).map(({ date, downy }) => `infection possible on ${shortDate(date)} (${downy.why})`),
+    ...(nights.length > 0 ? [`night suited to infection from oil spots: ${listDates(nights)}`] : []),
+  ]
+  const openRain = days.filter(({ downy }) => downy.primary === null).map(({ date }) => date)
+  const openNights =
+    oilSpotsSince === null
+      ? []
+      : days
+          .filter(({ date, downy }) => date > oilSpotsSince && downy.secondary === null)
+          .map(({ date }) => date)
+  const unknown = [
+    ...(openRain.length > 0 ? [`rain or temperature on ${listDates(openRain)}`] : []),
+    ...(openNights.length > 0 ? [`night humidity on ${listDates(openNights)}`] : []),
+  ]
+  const rank = primary.length + nights.length > 0 ? 3 : unknown.length === days.length ? null : 0
+  return { rank, open: unknown.length > 0, reasons, unknown }
+}
+
+/** °C below which the model has no value. */
+const COLDEST = 12
+
+/**
+ * The worst wet spell of the days. Below 12 °C a spell is taken as at 12 °C, a public reading of Broome et al. 1995
+ * (54 °F in a station operator's notes, read): never as no danger. Above the 24 h that the model was fitted to, it is
+ * taken on, and said.
+ */
+function botrytis(days: readonly PressureDay[]): WeatherRank {
+  let rank: Rank | null = null
+  const reasons: string[] = []
+  const open: IsoDate[] = []
+  for (const { date, botrytis } of days) {
+    const { wetHours, temperature, complete, beyond } = botrytis
+    if (!complete) open.push(date)
+    if (wetHours === null || (wetHours > 0 && temperature === null)) continue
+    if (beyond === 'temperature' && temperature! > COLDEST) continue
+    const found = botrytisInfection(wetHours, wetHours === 0 ? COLDEST : Math.max(COLDEST, temperature!))
+    const one = RANK[found.risk ?? 'none']
+    if (one > (rank ?? -1)) {
+      const cold = wetHours > 0 && temperature! < COLDEST ? ', taken as 12 °C' : ''
+      const at = `${wetHours} h wet at ${temperature?.toFixed(0)} °C${cold}, ${shortDate(date)}`
+      reasons.splice(0, reasons.length, ...(one > 0 ? [at] : []))
+    }
+    rank = Math.max(rank ?? 0, one) as Rank
+  }
+  const unknown = open.length > 0 ? [`hours of leaf wetness on ${listDates(open)}`] : []
+  return { rank, open: unknown.length > 0, reasons, unknown }
+}
+
+function blackRot(days: readonly PressureDay[]): WeatherRank {
+  const possible = days.filter(({ blackRot }) => blackRot.infection === true)
+  const open = days.filter(({ blackRot }) => blackRot.infection === null).map(({ date }) => date)
+  const reasons = possible
+    .slice(-1)
+    .map(({ date, blackRot }) => `infection possible on ${shortDate(date)} (${blackRot.wetHours} h wet)`)
+  const unknown = open.length > 0 ? [`hours of leaf wetness on ${listDates(open)}`] : []
+  const rank = possible.length > 0 ? 3 : open.length === days.length ? null : 0
+  return { rank, open: unknown.length > 0, reasons, unknown }
+}

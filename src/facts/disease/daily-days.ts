@@ -1,0 +1,70 @@
+import { DOWNY_PRIMARY_RULES, type DownyPrimaryRule } from '../../agronomy/disease/downy-primary-rules.ts'
+import { isoDate } from '../../records/date.ts'
+import type { DailyWeather } from '../weather/hours.ts'
+import type { PressureDay, PressureSite } from './days.ts'
+
+/** What days alone can't tell. */
+export const NEEDS_HOURS = 'needs hours; the file has one row a day'
+
+/** °C below which no night lets oil spots infect: WineSkills, Plumpton (read). */
+const WARM_NIGHT = 13
+
+/**
+ * Each index of a file with one row a day: downy's primary infection by a rule for days (three tens, Baldacci 1947 as
+ * cited, unless another rule for days is named), the rest unknown, since it needs hours.
+ */
+export function dailyPressureDays(days: readonly DailyWeather[], site: PressureSite): PressureDay[] {
+  const named = DOWNY_PRIMARY_RULES[site.variant]
+  const usual = named.window === 'calendar' ? named : DOWNY_PRIMARY_RULES['three-tens']
+  const rule = {
+    ...usual,
+    rain: site.limits?.rain ?? usual.rain,
+    temperature: site.limits?.temperature ?? usual.temperature,
+  }
+  const unknown = { complete: false, wetHours: null, why: NEEDS_HOURS }
+  return days.map((day, at) => {
+    const window = days.slice(Math.max(0, at + 1 - rule.days), at + 1)
+    const cold = day.max !== null && day.max < WARM_NIGHT
+    return {
+      date: isoDate(day.day),
+      powdery: {
+        ...{ index: null, points: null, hoursInRange: null, low: null, high: null, phase: null },
+        ...{ ascospores: null, why: NEEDS_HOURS },
+      },
+      downy: {
+        ...(site.starts.shortShoots(day.day)
+          ? { primary: false, why: 'shoots shorter than 10 cm' }
+          : primaryOf(window, rule)),
+        secondary: cold ? false : null,
+        secondaryWhy: cold ? `no hour of ${WARM_NIGHT} °C` : NEEDS_HOURS,
+      },
+      botrytis: { index: null, risk: null, temperature: null, beyond: null, ...unknown },
+      blackRot: { infection: null, neededHours: null, ...unknown },
+    }
+  })
+}
+
+/** The rule for the days of its window, the last of them the day asked about. */
+function primaryOf(
+  window: readonly DailyWeather[],
+  rule: DownyPrimaryRule,
+): { primary: boolean | null; why: string } {
+  const reaches = (value: number, limit: number, above: boolean) =>
+    above ? value > limit + 1e-9 : value >= limit - 1e-9
+  const rain = window.reduce((sum, day) => sum + (day.rain ?? 0), 0)
+  const dry = window.some((day) => day.rain === null)
+  const wet = reaches(rain, rule.rain, rule.rainAbove)
+  const span = rule.days === 2 ? '2 days' : '1 day'
+  if (!wet) {
+    if (dry) return { primary: null, why: `rain in ${span} is missing` }
+    return { primary: false, why: `${rain.toFixed(1)} mm in ${span}, ${rule.rain} mm needed` }
+  }
+  const byMinimum = rule.temperatureAs === 'minimum'
+  const degrees = window.map(({ min, mean }) => (byMinimum ? min : mean))
+  if (degrees.some((one) => one === null)) return { primary: null, why: `temperature in ${span} is missing` }
+  const known = degrees.map((one) => one!)
+  const value = byMinimum ? Math.min(...known) : known.reduce((sum, one) => sum + one, 0) / known.length
+  const warm = reaches(value, rule.temperature, rule.temperatureAbove)
+  const said = `${rain.toFixed(1)} mm in ${span}, ${byMinimum ? 'lowest' : 'mean'} ${value.toFixed(1)} °C`
+  return { primary: warm, why: warm ? said : `${said}, ${rule.temperature} °C needed` }
+}
