@@ -1,18 +1,35 @@
 import { describe, expect, test } from 'vitest'
+import { readWeather } from '../../src/ledger/weather/weather.ts'
+import { ledgerOf } from '../ledger/in-memory.ts'
+import { MORE } from './more-slips.ts'
 import { filesWith, MISTAKES } from './slips.ts'
 import { FILES, findings } from './sound-season.ts'
+import { SOUND_WEATHER, WEATHER_SLIPS } from './weather-slips.ts'
 
 test('the sound season has no error, warning or hint', () => {
   expect(findings(FILES).map(({ name, file, line }) => [name, file, line])).toEqual([])
 })
 
 describe('one mistake at a time', () => {
-  test.each(MISTAKES)('$file: $to gives $name', (slip) => {
+  test.each([...MISTAKES, ...MORE])('$file: $to gives $name', (slip) => {
     const { file, from, name, level, at } = slip
     expect(FILES[file]).toContain(from)
     const files = filesWith(slip)
     const hits = findings(files).filter((finding) => finding.name === name)
     const shown = hits.map((hit) => ({ level: hit.level, text: files[hit.file]!.split('\n')[hit.line - 1] }))
     expect(shown).toContainEqual({ level, text: expect.stringContaining(at) })
+  })
+})
+
+describe('one mistake in the weather file', () => {
+  test.each(WEATHER_SLIPS)('$what gives $name', ({ text, name, level, line }) => {
+    const file = 'seasons/2026/weather.csv'
+    const found = readWeather(ledgerOf({ ...FILES, [file]: text }), 2026).findings
+    expect(found.map((one) => [one.name, one.level, one.line])).toContainEqual([name, level, line])
+  })
+
+  test('a sound file is told nothing', () => {
+    const ledger = ledgerOf({ ...FILES, 'seasons/2026/weather.csv': SOUND_WEATHER })
+    expect(readWeather(ledger, 2026).findings).toEqual([])
   })
 })

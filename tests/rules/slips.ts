@@ -42,7 +42,7 @@ export const MISTAKES: Mistake[] = [
   slip(SPRAYS, 'rate: 4 kg/ha', 'concentration: 40 g/L', 'over-rate', 'error'),
   slip(SPRAYS, 'rate: 4 kg/ha', 'rate: 1.9 kg/ha', 'under-rate', 'warning'),
   slip(SPRAYS, 'rate: 4 kg/ha', 'rate: 0.4 kg/ha', 'ten-times-usual', 'warning'),
-  slip(SPRAYS, 'rate: 4 kg/ha', 'rate: 4 L/ha', 'dose-unit', 'warning'),
+  slip(SPRAYS, 'rate: 4 kg/ha', 'rate: 4 L/ha', 'dose-unit', 'error'),
   slip(
     SPRAYS,
     'sulphur, rate: 4 kg/ha, for: powdery',

@@ -3,6 +3,7 @@ import { isoDate } from '../../records/date.ts'
 import type { Measured } from './columns.ts'
 import type { Complain } from './rows.ts'
 import { emptyTable, hourOfRow, timeSpan, type WeatherTable } from './table.ts'
+import { tellClock } from './unlikely.ts'
 
 /** Whole hours of the local clock in order, and the hours that the clock leaves out or has twice among them. */
 export interface StationHours {
@@ -58,6 +59,7 @@ export function hoursOf(
     ends.push(end)
     before = number
   }
+  if (zone !== undefined) tellClock(rows, { order, skipped: changes().skipped, complain })
   return { table: tableOfHours(rows, order, { begins, ends, most }), changes: known ?? none }
 }
 

@@ -11,6 +11,7 @@ import { hoursOf, type StationHours } from './hours.ts'
 import { type Complain, readRows } from './rows.ts'
 import { tellStuck } from './stuck.ts'
 import { emptyTable, hourOfRow, type WeatherTable } from './table.ts'
+import { tellUnlikely } from './unlikely.ts'
 
 export type { WeatherMapping } from './columns.ts'
 
@@ -117,6 +118,7 @@ function readFrom(root: string, file: string, how: How): WeatherFile {
     (row) => table.hour[row]! < 0 === (form === 'daily') || tellOther(table, row, complain),
   )
   if (form === 'hourly') tellStuck(table, own, complain)
+  if (form) tellUnlikely(table, { order: own, form, complain })
   const hours = hoursOf(table, form === 'hourly' ? own : [], { zone: how.zone, complain })
   const days = daysOfRows(table, form === 'daily' ? own : [], { complain })
   const measured = new Set(columns?.measured.map(({ key }) => key))
@@ -172,6 +174,11 @@ function inSpan(
   const first = span ? dayOf(span.first) : middle - LONGEST_DAYS
   const last = span ? dayOf(span.last) : middle + LONGEST_DAYS
   const kept: number[] = []
+  if (span && table.length > 0 && isAllOutside(table, { first, last })) {
+    const [from, to] = [table.day[0]!, table.day[table.length - 1]!].map(isoDate)
+    tell(0, `no row is of this season, ${span.first} to ${span.last}: the file runs from ${from} to ${to}`)
+    return kept
+  }
   for (let row = 0; row < table.length; row++) {
     const day = table.day[row]!
     if (day >= first && day <= last) kept.push(row)
@@ -181,6 +188,9 @@ function inSpan(
   }
   return kept
 }
+
+const isAllOutside = ({ day, length }: WeatherTable, span: { first: number; last: number }) =>
+  day.subarray(0, length).every((one) => one < span.first || one > span.last)
 
 function inOrder(table: WeatherTable, rows: number[], complain: Complain): number[] {
   const number = (row: number) => hourOfRow(table, row)

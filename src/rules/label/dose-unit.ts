@@ -23,7 +23,7 @@ export const doseUnit: Rule = {
           return [
             findingAt(one.spray, dosePath(one), {
               name: 'dose-unit',
-              level: 'warning',
+              level: 'error',
               message: `${one.product.id} is entered in ${typed}, but its label is in ${[...units][0]} (${mention(one.product, doses[0]!.path)})`,
               help: 'write the dose in the unit of the label; nothing else can be checked about it',
             }),

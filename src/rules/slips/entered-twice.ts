@@ -9,7 +9,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const enteredTwice: Rule = {
   name: 'entered-twice',
   about: {
-    what: 'Two entries of one kind say the same of the same block on the same day; names and notes are not compared. Of sprays, the same products on the same rows of a block on one day are enough.',
+    what: 'Two entries of one kind say the same of the same block on the same day; names and notes are not compared. A field that only one of them has, or one field of many that differs, is told too. Of sprays, the same products on the same rows of a block on one day are enough.',
     source: 'own rule: what is done once is entered once',
     basis: 'own',
   },
@@ -37,7 +37,21 @@ export const enteredTwice: Rule = {
 }
 
 function same(kind: string, a: object, b: object): boolean {
-  return kind === 'sprays' ? sameSpray(a as SprayEntry, b as SprayEntry) : essence(a) === essence(b)
+  return kind === 'sprays' ? sameSpray(a as SprayEntry, b as SprayEntry) : saysTheSame(a, b)
+}
+
+/** One field typed otherwise is a correction typed as a new entry where so many other figures agree. Our own choice. */
+const ENOUGH_ALIKE = 3
+
+/** Whether two entries of one day and block agree in all that both say, or in all but one of many figures. */
+function saysTheSame(a: object, b: object): boolean {
+  const [one, other] = [essence(a), essence(b)]
+  const shared = [...one.keys()].filter((key) => other.has(key))
+  const alike = shared.filter((key) => one.get(key) === other.get(key))
+  const differing = shared.length - alike.length
+  if (APART.some((key) => one.has(key) && other.has(key) && one.get(key) !== other.get(key))) return false
+  if (differing === 0) return shared.length === Math.min(one.size, other.size)
+  return differing === 1 && alike.length >= ENOUGH_ALIKE
 }
 
 function sameSpray(a: SprayEntry, b: SprayEntry): boolean {
@@ -52,7 +66,20 @@ function sameSpray(a: SprayEntry, b: SprayEntry): boolean {
   )
 }
 
-const WORDS = new Set(['note', 'who', 'operator', 'instrument'])
+/** What tells who or how, not what was done or found. */
+const WORDS = new Set(['note', 'who', 'operator', 'instrument', 'date', 'block', 'season'])
 
-/** What an entry says; its keys come in the order of its kind, however they were written. */
-const essence = (entry: object) => JSON.stringify(Object.entries(entry).filter(([key]) => !WORDS.has(key)))
+/** Where these differ, two things were done or looked at on one day. */
+const APART = ['job', 'at', 'time', 'rows', 'berries', 'stage', 'brix', 'weight']
+
+/** What an entry says, each figure by its path; its keys may stand in any order. */
+function essence(entry: object): Map<string, string> {
+  const figures = new Map<string, string>()
+  const add = (path: string, value: unknown): void => {
+    if (value !== null && typeof value === 'object' && !Array.isArray(value))
+      for (const [key, inner] of Object.entries(value)) add(`${path}.${key}`, inner)
+    else figures.set(path, JSON.stringify(value))
+  }
+  for (const [key, value] of Object.entries(entry)) if (!WORDS.has(key)) add(key, value)
+  return figures
+}

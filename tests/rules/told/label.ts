@@ -98,11 +98,11 @@ export const AUTHORISED: Told[] = [
 
 export const UNIT: Told[] = [
   ['in kg, as the label', NONE, book([DOWNY], 'rate: 3 kg/ha, for: downy')],
-  ['in L, the label in kg', WARNING, book([DOWNY], 'rate: 3 L/ha, for: downy')],
-  ['in kg, the label in L', WARNING, book(['against: downy, rate: 2-6 L/ha'], 'rate: 3 kg/ha, for: downy')],
+  ['in L, the label in kg', ERROR, book([DOWNY], 'rate: 3 L/ha, for: downy')],
+  ['in kg, the label in L', ERROR, book(['against: downy, rate: 2-6 L/ha'], 'rate: 3 kg/ha, for: downy')],
   [
     'an amount in L, the label in g/L',
-    WARNING,
+    ERROR,
     book(['against: downy, concentration: 5-10 g/L'], 'amount: 1 L, for: downy'),
   ],
   [
@@ -112,7 +112,7 @@ export const UNIT: Told[] = [
   ],
   [
     'in kg, the label in mL/L',
-    WARNING,
+    ERROR,
     book(['against: downy, concentration: 5-10 mL/L'], 'amount: 1 kg, for: downy'),
   ],
   [
@@ -122,7 +122,7 @@ export const UNIT: Told[] = [
   ],
   [
     'in L, the label in kg for leaf wall',
-    WARNING,
+    ERROR,
     book(['against: downy, rate: 1-2 kg/10000 m2 leaf wall'], 'rate: 1 L/ha, for: downy'),
   ],
   [
@@ -132,12 +132,12 @@ export const UNIT: Told[] = [
   ],
   [
     'the label in %, and for the second use in kg',
-    WARNING,
+    ERROR,
     book(['against: mites, concentration: 0.5-1 %', DOWNY], 'rate: 3 L/ha, for: downy'),
   ],
   [
     'the label in %, at most so many kg',
-    WARNING,
+    ERROR,
     book(['against: downy, concentration: 0.5-1 %, max_rate: 9 kg/ha'], 'rate: 3 L/ha, for: downy'),
   ],
   ['a label in both', NONE, book([DOWNY, 'against: mites, rate: 2-6 L/ha'], 'rate: 3 L/ha, for: downy')],

@@ -74,6 +74,10 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
     'A row of a weather file ends before its last cell, as in a file that was cut off; what lacks counts as unknown.',
   'stuck-sensor':
     'The temperature of a station stays the same to the digit for 48 hours: a sensor that is stuck, or rows that were filled in. It still counts.',
+  'unlikely-weather':
+    'Temperatures or rain of a whole weather file read like those of another unit: half of the temperatures over 36 °C, or half of the wet hours under 0.1 mm (days under 0.3 mm).',
+  'clock-off':
+    'A weather file has an hour that the clock leaves out in spring, so that the station does not follow summer time.',
   'hour-twice': 'An hour stands twice in a weather file.',
   'day-twice': 'A day stands twice in a weather file.',
   'weather-gap':

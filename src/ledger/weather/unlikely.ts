@@ -1,0 +1,64 @@
+import { isoDate } from '../../records/date.ts'
+import type { Complain } from './rows.ts'
+import { timeSpan, type WeatherTable } from './table.ts'
+
+/** Middle temperature from which a file reads like °F under a heading of °C. Common practice, no source. */
+const MIDDLE_IN_FAHRENHEIT = 36
+/** Fewer readings say nothing of the whole file: two days of hours, or of days a fortnight. */
+const FEWEST = { hourly: 48, daily: 14 } as const
+/** Middle of the wet hours or days under which rain reads like inches, mm, and how many of them are asked for. Own choice. */
+const MIDDLE_IN_INCHES = { hourly: 0.1, daily: 0.3 } as const
+const FEWEST_WET = 20
+/** A cloudburst that inches hardly reach, mm. */
+const MOST_IN_INCHES = 4
+
+/** Tells where the readings of a whole file look like those of another unit: °F taken for °C, inches for mm. */
+export function tellUnlikely(
+  rows: WeatherTable,
+  { order, form, complain }: { order: readonly number[]; form: 'hourly' | 'daily'; complain: Complain },
+): void {
+  const first = order[0]
+  if (first === undefined) return
+  const known = (values: Float64Array | undefined) =>
+    values ? order.map((row) => values[row]!).filter((value) => !Number.isNaN(value)) : []
+  const { temperature, max, rain } = rows.readings
+  const warmth = known(temperature ?? max)
+  if (warmth.length >= FEWEST[form] && middleOf(warmth) > MIDDLE_IN_FAHRENHEIT)
+    complain(timeSpan(rows, first), {
+      name: 'unlikely-weather',
+      message: `half of the temperatures are over ${MIDDLE_IN_FAHRENHEIT} C from ${isoDate(rows.day[first]!)} on: this reads like °F`,
+      help: 'write `weather: { units: { temperature: F } }` in vineyard.yaml, or correct the file',
+    })
+  const wet = known(rain).filter((value) => value > 0)
+  const isInches =
+    wet.length >= FEWEST_WET && middleOf(wet) < MIDDLE_IN_INCHES[form] && Math.max(...wet) < MOST_IN_INCHES
+  if (isInches)
+    complain(timeSpan(rows, first), {
+      name: 'unlikely-weather',
+      message: `half of the wet ${form === 'daily' ? 'days' : 'hours'} have under ${MIDDLE_IN_INCHES[form]} mm of rain: this reads like inches`,
+      help: 'write `weather: { units: { rain: in } }` in vineyard.yaml, or correct the file',
+    })
+}
+
+/** Tells where a station has an hour that the clock leaves out in spring: it does not follow summer time. */
+export function tellClock(
+  rows: WeatherTable,
+  {
+    order,
+    skipped,
+    complain,
+  }: { order: readonly number[]; skipped: ReadonlySet<number>; complain: Complain },
+): void {
+  const at = order.find((row) => skipped.has(rows.day[row]! * 24 + rows.hour[row]!))
+  if (at === undefined) return
+  complain(timeSpan(rows, at), {
+    name: 'clock-off',
+    message: `this hour does not exist: clocks go forward in the night to ${isoDate(rows.day[at]!)}, so that from here on the station is an hour behind`,
+    help: 'set the station to local time with summer time, or shift the hours of summer by one',
+  })
+}
+
+function middleOf(values: readonly number[]): number {
+  const sorted = values.toSorted((a, b) => a - b)
+  return sorted[Math.floor(sorted.length / 2)]!
+}
