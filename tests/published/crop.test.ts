@@ -1,11 +1,11 @@
 import { vinesPerHa } from '../../src/agronomy/crop/area.ts'
 import { cropEstimate, type SampleSummary } from '../../src/agronomy/crop/crop-estimate.ts'
+import { cropTotal } from '../../src/agronomy/crop/crop-total.ts'
 import { defaultGrowthFactor, factorAtHarvest, growthFactor } from '../../src/agronomy/crop/growth-factor.ts'
 import { harvestPlan } from '../../src/agronomy/crop/harvest-plan.ts'
 import { pickingRate } from '../../src/agronomy/crop/picking-rate.ts'
 import { thinning } from '../../src/agronomy/crop/thinning.ts'
 import { vinesToCount } from '../../src/agronomy/crop/vines-to-count.ts'
-import { cropTotal } from '../../src/agronomy/crop-total.ts'
 import { estimateError } from '../../src/agronomy/statistics/estimate-error.ts'
 import { type PublishedRow, published } from './rows.ts'
 

@@ -75,3 +75,10 @@ export function potentialAlcohol(brix: number): PotentialAlcohol {
     reason: sugar.reason,
   }
 }
+
+/** % vol over the published methods; null where there is too little sugar for any. */
+export interface AlcoholRange {
+  low: number | null
+  likely: number | null
+  high: number | null
+}

@@ -10,7 +10,7 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
   const [{ readMapping, readOutside }, { importRows, writtenTo }, { folderOf }] = await Promise.all([
     import('../../ledger/import/mapping.ts'),
     import('../../reports/import/report.ts'),
-    import('../../reports/note/report.ts'),
+    import('../../ledger/write/entry-file.ts'),
   ])
   const { cwd } = call.env
   const { mapping, findings } = readMapping(map, { cwd, kind })

@@ -1,6 +1,6 @@
 import { type CropEstimate, cropEstimate } from '../../agronomy/crop/crop-estimate.ts'
+import { cropTotal } from '../../agronomy/crop/crop-total.ts'
 import { factorAtHarvest, type GrowthFactor, growthFactor } from '../../agronomy/crop/growth-factor.ts'
-import { cropTotal } from '../../agronomy/crop-total.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'

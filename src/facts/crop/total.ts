@@ -1,4 +1,4 @@
-import { cropTotal } from '../../agronomy/crop-total.ts'
+import { cropTotal } from '../../agronomy/crop/crop-total.ts'
 import type { BlockCrop } from './estimate.ts'
 
 /** The crops of several blocks together, kg; the blocks on the default growth factor share its error. */

@@ -1,16 +1,8 @@
-import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
-import { winklerSeason } from '../../agronomy/heat/winkler.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
-import { type DateSpan, windowOf } from '../heat/window.ts'
+import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
 import { weatherOf } from '../weather/hours.ts'
 import { type PressureCourse, pressureCourse, vineyardSite } from './course.ts'
-
-/** The days of a season on which vines grow, by the calendar: what no entry says otherwise is judged by them. */
-export function growingSpan({ latitude }: { latitude: number }, season: number): DateSpan {
-  const hemisphere = hemisphereOf(latitude)
-  return windowOf(winklerSeason[hemisphere], { season, hemisphere })
-}
 
 const known = new WeakMap<Ledger, Map<string, PressureCourse>>()
 

@@ -4,6 +4,7 @@ import type { WalkEntry } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
+import type { ReportInput } from '../report.ts'
 
 /** What a walk found of one disease on one organ. Shares are 0 to 1. */
 export interface WalkRow {
@@ -25,6 +26,14 @@ export interface WalkRow {
   where: string | null
   /** Why severity is null, or what was read into the entry; null where there is nothing to say. */
   why: string | null
+}
+
+/** What the walks of a season found in the blocks, up to the day of looking. */
+export function walksOf({ ledger, season, asOf, blocks }: ReportInput): WalkRow[] {
+  const ids = new Set(blocks.map(({ id }) => id))
+  return ledger.scouting
+    .filter((walk) => walk.season === season && walk.date <= asOf && ids.has(walk.block))
+    .flatMap(walkRows)
 }
 
 /** The rows of a walk: one for each disease and organ with a count, or with class counts alone. */

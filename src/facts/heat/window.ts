@@ -1,4 +1,5 @@
-import type { Hemisphere, SeasonWindow } from '../../agronomy/heat/season-window.ts'
+import { type Hemisphere, hemisphereOf, type SeasonWindow } from '../../agronomy/heat/season-window.ts'
+import { winklerSeason } from '../../agronomy/heat/winkler.ts'
 import { dayNumber, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import type { DailyWeather } from '../weather/hours.ts'
 
@@ -45,6 +46,20 @@ export function daysUpTo(days: readonly DailyWeather[], last: IsoDate): readonly
   return (days.at(-1)?.day ?? 0) <= end ? days : days.filter(({ day }) => day <= end)
 }
 
+/** The last day with temperatures. */
+export function lastKnown(days: readonly DailyWeather[]): IsoDate | null {
+  const day = days.findLast((one) => extremes(one) !== null)
+  return day ? isoDate(day.day) : null
+}
+
+/** The growing season up to a day; it ends with the last day whose temperatures are known. */
+export function growingKnown(days: readonly DailyWeather[], growing: DateSpan, asOf: IsoDate): DateSpan {
+  const end = growing.to < asOf ? growing.to : asOf
+  const last = lastKnown(daysUpTo(days, end)) ?? end
+  const to = last < end ? last : end
+  return { from: growing.from, to: to < growing.from ? growing.from : to }
+}
+
 /** The lowest and highest temperature of a day, null where either is unknown. */
 export function extremes(day: DailyWeather | null): { min: number; max: number } | null {
   return day && day.min !== null && day.max !== null ? { min: day.min, max: day.max } : null
@@ -59,4 +74,10 @@ export function unknownDays(days: readonly (DailyWeather | null)[], from: IsoDat
   const tail = unknown.every((at, index) => at === days.length - unknown.length + index)
   if (tail) return `the weather ends before it does: ${days.length - unknown.length} of ${days.length} days`
   return `${unknown.length} of ${days.length} days ${unknown.length === 1 ? 'is' : 'are'} unknown, the first ${first}`
+}
+
+/** The days of a season on which vines grow, by the calendar: what no entry says otherwise is judged by them. */
+export function growingSpan({ latitude }: { latitude: number }, season: number): DateSpan {
+  const hemisphere = hemisphereOf(latitude)
+  return windowOf(winklerSeason[hemisphere], { season, hemisphere })
 }

@@ -1,14 +1,16 @@
-import { errorsOf } from '../../facts/diary-fields.ts'
 import { applications, groupedBy, judged } from '../../facts/judged.ts'
-import type { ReportFinding } from '../../facts/report.ts'
+import { gatesOf } from '../../facts/picking/gates.ts'
+import { type Verdict, verdictOf } from '../../facts/picking/verdict.ts'
+import type { ReportFinding, ReportInput } from '../../facts/report.ts'
 import { copperSum } from '../../facts/spraying/copper.ts'
 import { frequencyOf } from '../../facts/spraying/frequency.ts'
 import { legalFrom, spraysOf } from '../../facts/spraying/legal-from.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
+import { isBroken } from '../../ledger/read/open.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { judge } from '../../rules/index.ts'
-import { verdicts } from '../ready/report.ts'
+import { errorsOf } from '../../rules/season-errors.ts'
 
 /** A figure that came out differently; null where it can't be had. */
 export interface FigureChange {
@@ -107,3 +109,8 @@ function without(findings: readonly Finding[], others: readonly Finding[]): Repo
 
 const keyOf = ({ name, level, message }: Finding) =>
   `${name} ${level} ${message.replaceAll(/[\w./-]+\.(?:yaml|csv):\d+/g, 'PLACE').replaceAll(/\bline \d+/g, 'line')}`
+/** The verdict on each block, given the errors that the rules find in the season. */
+function verdicts({ blocks, ...on }: ReportInput, errors: readonly Finding[]): Map<string, Verdict> {
+  if (isBroken(on.ledger)) return new Map(blocks.map(({ id }) => [id, 'stop']))
+  return new Map(blocks.map((block) => [block.id, verdictOf(gatesOf({ ...on, block }, { errors }).gates)]))
+}

@@ -1,14 +1,15 @@
 import { areaOf } from '../../facts/block-size.ts'
+import { blockCrop } from '../../facts/crop/estimate.ts'
+import { totalOf } from '../../facts/crop/total.ts'
+import { walksOf } from '../../facts/disease/walk-rows.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { isCopper } from '../../facts/spraying/actives.ts'
+import { sprayedIn } from '../../facts/spraying/season-totals.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import { seasonSpan } from '../../ledger/read/seasons.ts'
 import type { Block } from '../../records/block.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { SEASON_KINDS } from '../../records/kinds.ts'
-import { crop } from '../crop/report.ts'
-import { scouting } from '../scouting/report.ts'
-import { totals } from '../totals/report.ts'
 import { type SugarCourse, sugarCourse } from './sugar.ts'
 import { seasonWeather } from './weather.ts'
 
@@ -73,11 +74,11 @@ export function seasonFigures(input: ReportInput): SeasonFigures {
     ['rain', 'mm', weather.rain],
   ] as const)
     figures.set(`\n${name}`, { unit, value, date: null, why, remark })
-  const { data } = totals(input)
+  const sprays = sprayedIn(input, season)
   const empty = isEmpty(input) ? 'nothing is in the book' : null
   for (const one of [
-    ...data.blocks.map((each) => ({ ...each, scope: each.block })),
-    { ...data.vineyard, scope: '' },
+    ...sprays.blocks.map((each) => ({ ...each, scope: each.block })),
+    { ...sprays.vineyard, scope: '' },
   ]) {
     const sprayed = <T>(value: T) => (empty === null ? value : null)
     put(one.scope, 'sprays', '', sprayed(one.sprays), empty)
@@ -123,7 +124,7 @@ function putDisease(input: ReportInput, block: string, put: Put): void {
       ?.stage
   const own = input.blocks.filter(({ id }) => id === block)
   const worst = new Map<string, number>()
-  for (const walk of scouting({ ...input, blocks: own }).data.walks) {
+  for (const walk of walksOf({ ...input, blocks: own })) {
     const stage = stageOn(walk.date)
     const span = stage === undefined ? undefined : SPANS.find(([low, high]) => stage >= low && stage <= high)
     if (!span || walk.incidence === null) continue
@@ -161,8 +162,10 @@ function putPicks(input: ReportInput, put: Put, putDate: PutDate): void {
     put(scope, 'picking rate', 'kg/h', rate, 'no people and hours written')
     const firstPick = picks[0]?.date
     const estimated =
-      firstPick === undefined ? null : crop({ ...input, blocks: own, asOf: firstPick }).data.total
-    const ratio = estimated?.estimate ? (100 * kilograms) / estimated.estimate.value : null
-    put(scope, 'picked of the estimate', '%', ratio, estimated ? (estimated.missing ?? 'no estimate') : none)
+      firstPick === undefined
+        ? null
+        : totalOf(own.map((block) => blockCrop(ledger, block, { ...input, asOf: firstPick })))
+    const ratio = estimated?.estimate ? (100 * kilograms) / estimated.estimate : null
+    put(scope, 'picked of the estimate', '%', ratio, estimated ? (estimated.reason ?? 'no estimate') : none)
   }
 }

@@ -1,11 +1,10 @@
 import { degreeDays } from '../../agronomy/heat/degree-days.ts'
 import { runningSum } from '../../agronomy/weather/running-sum.ts'
 import { fillShortOutages } from '../../facts/heat/outages.ts'
-import { daysIn, extremes } from '../../facts/heat/window.ts'
+import { daysIn, extremes, growingKnown, growingSpan } from '../../facts/heat/window.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
-import { heat } from '../heat/report.ts'
 
 /** A sum over the season's growing days; null where `why` says what is missing. */
 export interface WeatherSum {
@@ -39,8 +38,8 @@ export function seasonWeather(input: ReportInput): SeasonWeather {
     const none = { value: null, why: 'no weather file', remark: null }
     return { heat: none, rain: none, heatUpTo: new Map() }
   }
-  const { from, to } = heat(input).data
   const { days } = weatherOf(ledger, season)
+  const { from, to } = growingKnown(days, growingSpan(ledger.vineyard, season), asOf)
   const known = days.filter(({ day }) => day <= dayOf(asOf))
   const wide = { from: addDays(from, -MARGIN), to: addDays(to, MARGIN) }
   const before = daysIn(known, wide).map(extremes)

@@ -1,4 +1,4 @@
-import { cropTotal } from '../../agronomy/crop-total.ts'
+import { cropTotal } from '../../agronomy/crop/crop-total.ts'
 import type { BlockCrop } from '../../facts/crop/estimate.ts'
 import type { Learned } from './past.ts'
 

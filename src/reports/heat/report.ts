@@ -4,7 +4,7 @@ import { winklerSeason } from '../../agronomy/heat/winkler.ts'
 import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
 import type { DayChart } from '../../facts/charts/day-chart.ts'
 import type { Ends } from '../../facts/heat/outages.ts'
-import { type DateSpan, daysIn, daysUpTo, extremes, windowOf } from '../../facts/heat/window.ts'
+import { type DateSpan, daysIn, daysUpTo, extremes, lastKnown, windowOf } from '../../facts/heat/window.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { type DailyWeather, type Weather, weatherOf } from '../../facts/weather/hours.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
@@ -161,12 +161,6 @@ function countDays(days: readonly (Ends | null)[], options: HeatOptions): (numbe
   return days.map(
     (ends) => ends && degreeDays({ ...ends, base, method, ...(upper === undefined ? {} : { upper }) }),
   )
-}
-
-/** The last day with temperatures. */
-function lastKnown(days: readonly DailyWeather[]): IsoDate | null {
-  const day = days.findLast((one) => extremes(one) !== null)
-  return day ? isoDate(day.day) : null
 }
 
 const earlier = (one: IsoDate, other: IsoDate) => (one < other ? one : other)

@@ -5,11 +5,11 @@ import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { withEntries } from '../../ledger/write/add.ts'
+import { folderOf, stemOf } from '../../ledger/write/entry-file.ts'
 import { entryText, type PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { SINGULAR } from '../../records/kinds.ts'
 import { judge } from '../../rules/index.ts'
-import { folderOf, stemOf } from '../note/report.ts'
 
 export interface ImportEntry {
   /** Lines of the spreadsheet that it was read from. */

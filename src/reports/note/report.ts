@@ -3,6 +3,7 @@ import { makeReport, type Report } from '../../facts/report.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { withEntry } from '../../ledger/write/add.ts'
+import { folderOf, stemOf } from '../../ledger/write/entry-file.ts'
 import { entryText, type PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
@@ -81,22 +82,6 @@ export function writtenAs({ report, all, readable }: Noted, file: string): Noted
     all: all.map(moved),
     readable,
   }
-}
-
-/** The folder of a kind of entry in a season, relative to the ledger. */
-export function folderOf(kind: SeasonKind, season: number): string {
-  return `seasons/${season}/${kind}`
-}
-
-const LONGEST_STEM = 80
-
-/** The file name that an entry asks for: its date and its blocks, or how many where that would grow long. */
-export function stemOf(entry: PlainEntry, ledger: Ledger): string {
-  const ids = [entry.blocks ?? entry.block].flat().map(String)
-  const every = ids.length > 2 && ids.length === ledger.blocks.size
-  const joined = `${entry.date}-${ids.join('-')}`
-  if (every) return `${entry.date}-all-blocks`
-  return joined.length <= LONGEST_STEM ? joined : `${entry.date}-${ids.length}-blocks`
 }
 
 function difference(after: readonly Finding[], before: readonly Finding[]): Finding[] {

@@ -2,11 +2,11 @@ import { DOWNY_PRIMARY_RULES } from '../../agronomy/disease/downy-primary-rules.
 import { type EveryHour, everyHour, hourNumber } from '../../agronomy/weather/weather-hours.ts'
 import { type PressureDay, pressureDays } from '../../facts/disease/days.ts'
 import { startsOf } from '../../facts/disease/starts.ts'
+import type { Asked } from '../../facts/picking/gate.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
 import type { DayMeans } from '../../facts/window/temperatures.ts'
 import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import type { Asked } from './gate.ts'
 
 /** Days ahead that bear on a pick. */
 const DAYS = 7

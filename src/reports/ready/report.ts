@@ -1,23 +1,19 @@
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
-import { errorsOf, ownErrors, recordsGate } from '../../facts/diary-fields.ts'
+import { type Asked, GATES, type Gate } from '../../facts/picking/gate.ts'
+import { gatesOf } from '../../facts/picking/gates.ts'
+import { ownErrors } from '../../facts/picking/records.ts'
+import { turnOf, type Verdict, verdictOf } from '../../facts/picking/verdict.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
-import { pressBias } from '../../facts/ripeness/press-bias.ts'
 import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
 import type { DayMeans } from '../../facts/window/temperatures.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import { isBroken } from '../../ledger/read/open.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
-import { acidGate } from './acid.ts'
-import { cropGate } from './crop.ts'
-import { diseaseGate } from './disease.ts'
-import { type Asked, GATES, type Gate } from './gate.ts'
+import { errorsOf } from '../../rules/season-errors.ts'
 import { pressureAhead } from './pressure-ahead.ts'
 import { rainAhead } from './rain-ahead.ts'
-import { sugarGate } from './sugar.ts'
-import { turnOf, type Verdict, verdictOf } from './verdict.ts'
-import { beforeHarvestGate, reEntryGate } from './waits.ts'
 
 export interface ReadyOptions {
   forecast?: { means: DayMeans; rain: ReadonlyMap<number, number>; hours?: EveryHour | null } | undefined
@@ -72,29 +68,6 @@ export function ready(input: ReportInput, options: ReadyOptions = {}): Report<Re
   const own = new Set(blocks.flatMap((block) => ownErrors({ ledger, ...on, block }, errors)))
   const findings = errors.filter((error) => own.has(error))
   return makeReport('ready', input, { data, findings, cautions })
-}
-
-/** The word on each block alone, without its page. @param errors those that the rules find in the season. */
-export function verdicts(input: ReportInput, errors: readonly Finding[]): Map<string, Verdict> {
-  const { blocks, ...on } = input
-  if (isBroken(input.ledger)) return new Map(blocks.map(({ id }) => [id, 'stop']))
-  return new Map(blocks.map((block) => [block.id, verdictOf(gatesOf({ ...on, block }, { errors }).gates)]))
-}
-
-function gatesOf(asked: Asked, { errors, asPressed }: { errors: readonly Finding[]; asPressed?: boolean }) {
-  const { gate: beforeHarvest, legal } = beforeHarvestGate(asked)
-  const reEntry = reEntryGate(asked)
-  const pressed = asPressed ? pressBias(asked.ledger, asked.asOf) : null
-  const gates = [
-    recordsGate(asked, errors),
-    beforeHarvest,
-    reEntry,
-    diseaseGate(asked),
-    sugarGate(asked, pressed),
-    acidGate(asked),
-    cropGate(asked),
-  ]
-  return { gates, legal, reEntry }
 }
 
 function pageOf(asked: Asked, { errors, options }: { errors: Finding[]; options: ReadyOptions }): ReadyBlock {

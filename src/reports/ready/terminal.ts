@@ -1,3 +1,4 @@
+import type { GateState } from '../../facts/picking/gate.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Paint } from '../../render/colours.ts'
@@ -6,7 +7,6 @@ import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { renderCautions, wrap } from '../../render/text.ts'
-import type { GateState } from './gate.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
 
 type Names = ReadonlyMap<string, string>

@@ -1,3 +1,4 @@
+import type { AlcoholRange } from '../../agronomy/ripening/potential-alcohol.ts'
 import { potentialAlcohol, roughAlcohol } from '../../agronomy/ripening/potential-alcohol.ts'
 import { brixAcidRatio, brixPhSquared } from '../../agronomy/ripening/ripeness-index.ts'
 import { sugarPerLitre } from '../../agronomy/ripening/sugar-content.ts'
@@ -13,7 +14,6 @@ import { type RipenessTrend, trendOf } from '../../facts/ripeness/trend.ts'
 import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
 import { dayOf, type IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
-import type { AlcoholRange } from '../sugar/report.ts'
 
 /** Half-width of the 95 % interval, in Brix, that a sample is to have. */
 export const WANTED_MARGIN = 0.5

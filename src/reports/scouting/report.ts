@@ -1,7 +1,7 @@
 import { unitsForPrecision, unitsToDetect } from '../../agronomy/disease/detection.ts'
 import { incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
 import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
-import { type WalkRow, walkRows } from '../../facts/disease/walk-rows.ts'
+import { type WalkRow, walksOf } from '../../facts/disease/walk-rows.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { type Threshold, thresholdOf } from '../../facts/threshold.ts'
@@ -74,12 +74,10 @@ export interface ScoutingData {
 
 /** How bad it is: every walk of the season with its uncertainty, and what changed since the walk before. */
 export function scouting(input: ReportInput, options: ScoutingOptions = {}): Report<ScoutingData> {
-  const { ledger, season, asOf, blocks } = input
+  const { season, asOf, blocks } = input
   const { precision = 0.05, detect = 0.03 } = options
   const ids = new Set(blocks.map(({ id }) => id))
-  const walks = ledger.scouting
-    .filter((walk) => walk.season === season && walk.date <= asOf && ids.has(walk.block))
-    .flatMap(walkRows)
+  const walks = walksOf(input)
   const order = [...ids]
   const series = groups(walks).sort(
     ([a], [b]) =>

@@ -8,6 +8,7 @@ import {
 } from '../../agronomy/ripening/must-scales.ts'
 import {
   type AlcoholMethod,
+  type AlcoholRange,
   potentialAlcohol,
   roughAlcohol,
 } from '../../agronomy/ripening/potential-alcohol.ts'
@@ -26,13 +27,6 @@ export interface SugarOptions {
   ph?: number | undefined
   /** g/L as tartaric acid. */
   ta?: number | undefined
-}
-
-/** % vol over the published methods; null where there is too little sugar for any. */
-export interface AlcoholRange {
-  low: number | null
-  likely: number | null
-  high: number | null
 }
 
 export interface SugarData {

@@ -1,4 +1,4 @@
-import { growingSpan } from '../../facts/disease/site.ts'
+import { growingSpan } from '../../facts/heat/window.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import {

@@ -1,5 +1,6 @@
 import type { PressureDay } from '../../facts/disease/days.ts'
-import { growingSpan, sitePressure } from '../../facts/disease/site.ts'
+import { sitePressure } from '../../facts/disease/site.ts'
+import { growingSpan } from '../../facts/heat/window.ts'
 import { riskOf } from '../../facts/protection/gaps.ts'
 import { neededSpan } from '../../facts/protection/needed.ts'
 import { pressureOn } from '../../facts/protection/pressure-on.ts'

@@ -1,3 +1,5 @@
+import type { BlockTotals, CopperTotals } from '../../facts/spraying/season-totals.ts'
+import type { SprayTotals } from '../../facts/spraying/sum.ts'
 import { figure } from '../../render/figure.ts'
 import { quantityCell, UNKNOWN } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
@@ -5,8 +7,7 @@ import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { drawBarChart } from '../../render/svg/bar-chart.ts'
 import { copperCharts } from './chart.ts'
-import type { BlockTotals, CopperTotals, TotalsData } from './report.ts'
-import type { SprayTotals } from './sum.ts'
+import type { TotalsData } from './report.ts'
 
 /** What was sprayed: the vineyard, copper with its limits, then block by block. */
 export const totalsPage: PageOf<TotalsData> = ({ data }, input) => {

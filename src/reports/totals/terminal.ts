@@ -1,4 +1,5 @@
 import type { Report } from '../../facts/report.ts'
+import type { CopperTotals, VineyardTotals } from '../../facts/spraying/season-totals.ts'
 import { renderBars } from '../../render/bars.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -6,7 +7,7 @@ import { renderTable } from '../../render/table.ts'
 import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import { copperCharts } from './chart.ts'
-import type { CopperTotals, SeasonTotals, StockTotals, TotalsData, VineyardTotals } from './report.ts'
+import type { SeasonTotals, StockTotals, TotalsData } from './report.ts'
 
 /** The season's sprays added up: the answer, then blocks, products, store, copper. */
 export function renderTotals(report: Report<TotalsData>, style: Style): string {

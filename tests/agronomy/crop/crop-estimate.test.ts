@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { type CropEstimate, cropEstimate } from '../../../src/agronomy/crop/crop-estimate.ts'
+import { cropTotal } from '../../../src/agronomy/crop/crop-total.ts'
 import {
   defaultGrowthVariation,
   factorAtHarvest,
@@ -8,7 +9,6 @@ import {
 } from '../../../src/agronomy/crop/growth-factor.ts'
 import { thinning } from '../../../src/agronomy/crop/thinning.ts'
 import { vinesToCount } from '../../../src/agronomy/crop/vines-to-count.ts'
-import { cropTotal } from '../../../src/agronomy/crop-total.ts'
 import { estimateError, learnedBias } from '../../../src/agronomy/statistics/estimate-error.ts'
 import { meanInterval } from '../../../src/agronomy/statistics/mean.ts'
 

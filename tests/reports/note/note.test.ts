@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { openLedger } from '../../../src/ledger/read/open.ts'
+import { stemOf } from '../../../src/ledger/write/entry-file.ts'
 import type { SeasonKind } from '../../../src/records/kinds.ts'
 import { makeDraft } from '../../../src/reports/note/draft.ts'
 import { missingOf } from '../../../src/reports/note/missing.ts'
-import { note, stemOf } from '../../../src/reports/note/report.ts'
+import { note } from '../../../src/reports/note/report.ts'
 import { makeLedger } from '../../ledger/make.ts'
 
 const open = (files: Record<string, string | null> = {}) => openLedger(makeLedger(files), { seasons: 'all' })

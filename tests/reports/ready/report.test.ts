@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { GATES } from '../../../src/facts/picking/gate.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays } from '../../../src/records/date.ts'
-import { GATES } from '../../../src/reports/ready/gate.ts'
 import { ready } from '../../../src/reports/ready/report.ts'
 import { makeLedger, SITE } from '../../ledger/make.ts'
 

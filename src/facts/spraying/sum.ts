@@ -1,10 +1,10 @@
 import { GROUP_LIMITS } from '../../agronomy/spraying/group-limits.ts'
-import { areaOf } from '../../facts/block-size.ts'
-import { groupedBy } from '../../facts/judged.ts'
-import { activeOf } from '../../facts/spraying/actives.ts'
-import type { Application } from '../../facts/spraying/applications.ts'
-import { frequencyOf, type Nature } from '../../facts/spraying/frequency.ts'
 import type { Quantity } from '../../records/quantity.ts'
+import { areaOf } from '../block-size.ts'
+import { groupedBy } from '../judged.ts'
+import { activeOf } from './actives.ts'
+import type { Application } from './applications.ts'
+import { frequencyOf, type Nature } from './frequency.ts'
 
 export interface ProductTotal {
   product: string

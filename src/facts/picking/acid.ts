@@ -1,8 +1,8 @@
-import { samplesOf } from '../../facts/ripeness/samples.ts'
-import { type Target, targetOf } from '../../facts/ripeness/targets.ts'
-import { trendOf } from '../../facts/ripeness/trend.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { samplesOf } from '../ripeness/samples.ts'
+import { type Target, targetOf } from '../ripeness/targets.ts'
+import { trendOf } from '../ripeness/trend.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
 interface Judged {

@@ -1,8 +1,8 @@
-import { type LegalFrom, legalFrom, spraysOf } from '../../facts/spraying/legal-from.ts'
-import { waitOver } from '../../facts/spraying/spray-end.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
+import { type LegalFrom, legalFrom, spraysOf } from '../spraying/legal-from.ts'
+import { waitOver } from '../spraying/spray-end.ts'
 import type { Asked, Gate } from './gate.ts'
 
 /** Words of a work entry that say that a block was left unsprayed this season. */

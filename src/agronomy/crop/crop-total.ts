@@ -1,4 +1,4 @@
-import type { CropEstimate } from './crop/crop-estimate.ts'
+import type { CropEstimate } from './crop-estimate.ts'
 
 /**
  * Crop of several blocks or strata together: the sum, never an average of densities.

@@ -1,8 +1,7 @@
-import type { Finding } from '../ledger/read/finding.ts'
-import { type Placed, placeAt } from '../ledger/read/source.ts'
-import { SEASON_KINDS } from '../records/kinds.ts'
-import type { Asked, Gate } from '../reports/ready/gate.ts'
-import { judge } from '../rules/index.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import { type Placed, placeAt } from '../../ledger/read/source.ts'
+import { SEASON_KINDS } from '../../records/kinds.ts'
+import type { Asked, Gate } from './gate.ts'
 
 /** Whether the block's own records of the season, and those of its products, are free of errors. */
 export function recordsGate(asked: Asked, errors: readonly Finding[]): Gate {
@@ -20,11 +19,6 @@ export function recordsGate(asked: Asked, errors: readonly Finding[]): Gate {
     short: `${own.length} error${own.length === 1 ? '' : 's'}`,
     todo: 'Say `rowbook check`, and put right what is a slip. What was truly done so: ask your adviser before picking.',
   }
-}
-
-/** Errors that the rules find in a season, each once. */
-export function errorsOf({ ledger, asOf, season }: Omit<Asked, 'block'>): Finding[] {
-  return judge({ ledger, asOf, seasons: new Set([season]) }).filter(({ level }) => level === 'error')
 }
 
 interface Span {

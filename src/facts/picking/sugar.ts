@@ -1,10 +1,10 @@
 import { normalCdf } from '../../agronomy/statistics/normal.ts'
 import { studentCdf } from '../../agronomy/statistics/student.ts'
-import { biasError, type PressBias } from '../../facts/ripeness/press-bias.ts'
-import { type BlockSample, samplesOf } from '../../facts/ripeness/samples.ts'
-import { type Target, targetOf } from '../../facts/ripeness/targets.ts'
 import { daysBetween } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { biasError, type PressBias } from '../ripeness/press-bias.ts'
+import { type BlockSample, samplesOf } from '../ripeness/samples.ts'
+import { type Target, targetOf } from '../ripeness/targets.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
 /**

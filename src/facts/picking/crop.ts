@@ -1,5 +1,5 @@
-import { blockCrop } from '../../facts/crop/estimate.ts'
 import type { Quantity } from '../../records/quantity.ts'
+import { blockCrop } from '../crop/estimate.ts'
 import type { Asked, Gate } from './gate.ts'
 
 interface Figures {

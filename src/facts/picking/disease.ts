@@ -1,11 +1,11 @@
 import { incidence } from '../../agronomy/disease/incidence.ts'
-import { thresholdOf } from '../../facts/threshold.ts'
 import type { Ledger, Named, WalkEntry } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { daysBetween } from '../../records/date.ts'
 import { ORGANS } from '../../records/scouting.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
+import { thresholdOf } from '../threshold.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
 interface Seen {

@@ -1,7 +1,7 @@
-import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
+import type { ReportInput } from '../report.ts'
 
 export const GATES = ['records', 'before-harvest', 're-entry', 'disease', 'sugar', 'acid', 'crop'] as const
 

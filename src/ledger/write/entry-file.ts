@@ -1,0 +1,18 @@
+import type { SeasonKind } from '../../records/kind-names.ts'
+import type { Ledger } from '../read/ledger.ts'
+import type { PlainEntry } from './entry-text.ts'
+
+/** The folder of a kind of entry in a season, relative to the ledger. */
+export function folderOf(kind: SeasonKind, season: number): string {
+  return `seasons/${season}/${kind}`
+}
+
+const LONGEST_STEM = 80
+/** The file name that an entry asks for: its date and its blocks, or how many where that would grow long. */
+export function stemOf(entry: PlainEntry, ledger: Ledger): string {
+  const ids = [entry.blocks ?? entry.block].flat().map(String)
+  const every = ids.length > 2 && ids.length === ledger.blocks.size
+  const joined = `${entry.date}-${ids.join('-')}`
+  if (every) return `${entry.date}-all-blocks`
+  return joined.length <= LONGEST_STEM ? joined : `${entry.date}-${ids.length}-blocks`
+}
