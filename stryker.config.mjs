@@ -3,8 +3,8 @@
 export default {
   testRunner: 'vitest',
   vitest: { configFile: 'stryker.vitest.config.mjs', related: true },
-  mutate: ['src/agronomy/**/*.ts', 'src/rules/**/*.ts'],
-  ignorePatterns: ['/dist', '/coverage'],
+  mutate: ['src/agronomy/**/*.ts', 'src/facts/**/*.ts', 'src/rules/**/*.ts'],
+  ignorePatterns: ['/dist'],
   coverageAnalysis: 'perTest',
   ignoreStatic: true,
   concurrency: 1,
