@@ -1,11 +1,12 @@
 #!/usr/bin/env node
 'use strict'
+const { existsSync } = require('node:fs')
 const { join } = require('node:path')
-const { loadProgram } = require('./load.js')
 
-const program = loadProgram(join(__dirname, '../dist'), process.argv[2])
-if (program) {
-  program.main(process.argv.slice(2), program.build).then((status) => {
+const dist = join(__dirname, '../dist')
+if (existsSync(join(dist, 'load.cjs'))) {
+  const { runProgram } = require('../dist/load.cjs')
+  runProgram(join(dist, 'rowbook.cjs'), process.argv.slice(2)).then((status) => {
     process.exitCode = status
   })
 } else {

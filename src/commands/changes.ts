@@ -10,7 +10,6 @@ import type { Command } from './plumbing/command.ts'
 export const changes: Command = {
   name: 'changes',
   summary: 'say what changed in the book between two revisions in git, and what that does',
-  again: true,
   arguments: [
     { form: '[FROM]', what: 'a commit, branch or tag, else the last commit' },
     { form: '[TO]', what: 'another one, else the files as they stand' },
@@ -28,7 +27,7 @@ export const changes: Command = {
     if (call.json && call.flag('message')) throw new UsageError('--json and --message go apart', 'give one')
     const { root, files } = await call.place()
     const { inRepository } = await import('../ledger/git/repository.ts')
-    const place = { root, variables: call.env.environment ?? call.env.variables }
+    const place = { root, variables: call.env.variables }
     const result = await inRepository(place, async (objects) => {
       const { readSite } = await import('../ledger/read/site.ts')
       const zone = readSite(root, files).timezone ?? 'UTC'
@@ -52,11 +51,6 @@ interface Ends {
 /** The two ends as typed. */
 async function endsOf(call: Call, objects: GitObjects, zone: string): Promise<Ends> {
   const { lastCommitBefore, readRevisions } = await import('../ledger/git/repository.ts')
-  const read = async (names: string[]) => {
-    const found = await readRevisions(objects, names)
-    call.env.kept?.revisions(names, found)
-    return found
-  }
   const since = call.date('since')
   const typed = call.args.length === 1 ? call.args[0]!.split('..') : [...call.args]
   if (typed.length > 2) throw new UsageError('changes takes two revisions at most', 'write `changes FROM TO`')
@@ -66,11 +60,11 @@ async function endsOf(call: Call, objects: GitObjects, zone: string): Promise<En
     const { instantOf } = await import('../records/zone.ts')
     const commit = await lastCommitBefore(objects, Math.floor(instantOf(since, 0, zone) / 1000) - 1)
     const names = ['HEAD', typed[0] || 'HEAD', ...(commit ? [commit] : [])]
-    const [head = null, end = null, start = null] = await read(names)
+    const [head = null, end = null, start = null] = await readRevisions(objects, names)
     return { from: start, to: typed[0] ? end : 'tree', head }
   }
   const names = ['HEAD', typed[0] || 'HEAD', ...(typed.length > 1 ? [typed[1] || 'HEAD'] : [])]
-  const [head = null, from = null, to = null] = await read(names)
+  const [head = null, from = null, to = null] = await readRevisions(objects, names)
   return { from, to: typed.length > 1 ? to : 'tree', head }
 }
 
@@ -88,12 +82,12 @@ async function compared(
     import('../ledger/git/times.ts'),
     import('../ledger/git/files.ts'),
   ])
-  const asked = treesOf(objects, [from, last])
+  const asked = treesOf(objects.place, [from, last])
   const [trees, times, [old, committed], { openLedger }, { changes: report }, { wallClock }, { NoHistory }] =
     await Promise.all([
       asked,
       last && commitTimes(objects.place, { from, to: last, trees: asked }),
-      asked.then((both) => filesOfTrees(objects, to === 'tree' ? [both[0]!] : both, files.cache)),
+      asked.then((both) => filesOfTrees(objects, to === 'tree' ? [both[0]!] : both)),
       import('../ledger/read/open.ts'),
       import('../reports/changes/report.ts'),
       import('../records/zone.ts'),
@@ -101,16 +95,14 @@ async function compared(
     ])
   const lastly = trees[1]!
   const shared: Shared = { records: new Map(), nodes: new Map(), weather: new Map() }
-  const { cache, findings } = files
+  const { cache } = files
   const open = (side: LedgerFiles) =>
     side.has('vineyard.yaml') ? openLedger(root, { seasons: 'all' }, { ...side, shared }) : null
-  const known = { ...(cache && { cache }), ...(findings && { findings }) }
-  const after = open(committed ? { ...committed, ...known } : files)
+  const after = open(committed ? { ...committed, cache } : files)
   // Of the records only the later state is kept: it is the nearer to what will be asked for next.
-  const before = open({ ...old!, ...known, ...(cache && { cache: onlyRead(cache) }) })
+  const before = open({ ...old!, cache: cache && onlyRead(cache) })
   if (!after) throw new NoHistory('there is no ledger in that revision', 'name another one')
   const dayOf = (time: number): IsoDate => wallClock(time * 1000, zone).date
-  // Asked of what was noted, and only for what is there: a file that can't be read has no answer to ask for again.
   const textOf = (file: string) => (files.has(file) ? (files.read(file).text ?? null) : null)
   return report({
     before: { state: stateOf(from, dayOf), ledger: before },
@@ -131,7 +123,6 @@ type Cache = NonNullable<LedgerFiles['cache']>
 
 const onlyRead = (cache: Cache): Cache => ({
   find: (file, text) => cache.find(file, text),
-  textOf: (file) => cache.textOf(file),
   keep: () => {},
 })
 

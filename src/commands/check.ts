@@ -7,7 +7,6 @@ import type { Command } from './plumbing/command.ts'
 export const check: Command = {
   name: 'check',
   summary: 'find what is incomplete, impossible, mistyped or not allowed',
-  again: true,
   options: [
     { flags: '--all', what: 'every season (also what is done without --season)' },
     { flags: '--changed [REV]', what: 'only files that differ from a revision in git, else the last commit' },
@@ -55,7 +54,7 @@ async function whatDiffers(call: Call): Promise<Wanted | undefined | null> {
     throw new UsageError('--changed and --staged look at different states of the book', 'give one')
   const { inRepository } = await import('../ledger/git/repository.ts')
   const { root } = await call.place()
-  const place = { root, variables: call.env.environment ?? call.env.variables }
+  const place = { root, variables: call.env.variables }
   return inRepository(place, (objects) => differingFrom(call, objects, { revision, staged }))
 }
 
@@ -70,15 +69,14 @@ async function differingFrom(
     import('../ledger/git/files.ts'),
   ])
   const { files } = await call.place()
-  const tree = (await treesOf(objects, await readRevisions(objects, [revision])))[0]!
+  const tree = (await treesOf(objects.place, await readRevisions(objects, [revision])))[0]!
   if (!staged) {
     const textOf = (file: string) => (files.has(file) ? (files.read(file).text ?? null) : null)
     return isTold(tree, { has: files.has, differs: (file) => differs(tree, file, textOf(file)) })
   }
-  call.env.kept?.refuse()
   const { stagedTree } = await import('../ledger/git/index-files.ts')
   const next = await stagedTree(objects.place)
-  const [held] = await filesOfTrees(objects, [next], files.cache)
+  const [held] = await filesOfTrees(objects, [next])
   if (!next.has('vineyard.yaml')) {
     if (![...next.keys()].some((file) => /^(?:seasons|blocks|varieties|products|sprayers)\//.test(file)))
       return null

@@ -4,7 +4,6 @@ import type { Command } from './plumbing/command.ts'
 export const compare: Command = {
   name: 'compare',
   summary: 'put seasons side by side, what changed most first',
-  again: true,
   html: true,
   arguments: [{ form: 'SEASON...', what: 'two or more seasons' }],
   examples: [

@@ -24,7 +24,6 @@ export const completion: Command = {
         call.args[0] === undefined ? 'which shell?' : `\`${call.args[0]}\` is no shell known here`,
         `write one of ${SHELLS.join(', ')}`,
       )
-    call.env.kept?.want()
     const [{ renderCompletion }, { COMMANDS }] = await Promise.all([
       import('./plumbing/completion-script.ts'),
       import('./index.ts'),

@@ -4,7 +4,6 @@ import type { Command } from './plumbing/command.ts'
 export const cover: Command = {
   name: 'cover',
   summary: 'whether the vines are covered, by what and until when, and where the gaps were',
-  again: true,
   options: [
     {
       flags: '--for DISEASE',

@@ -4,7 +4,6 @@ import type { Command } from './plumbing/command.ts'
 export const crop: Command = {
   name: 'crop',
   summary: 'estimate the crop from bunch counts and weights, with its error',
-  again: true,
   options: [
     { flags: '--error SHARE', what: 'error to count for, like "10 %" (the default)' },
     {

@@ -4,7 +4,6 @@ import type { Command } from './plumbing/command.ts'
 export const diary: Command = {
   name: 'diary',
   summary: 'print the official spray record, and what it lacks',
-  again: true,
   html: true,
   options: [
     { flags: '--form FORM', what: 'whose form: full, eu, uk or us', choices: ['full', 'eu', 'uk', 'us'] },

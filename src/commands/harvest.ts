@@ -6,7 +6,6 @@ const KINDS = ['crop', 'picks', 'samples', 'stages', 'sprays'] as const
 export const harvest: Command = {
   name: 'harvest',
   summary: 'plan the picking: order, kilograms, crates, people, hours, litres',
-  again: true,
   options: [
     { flags: '--people NUMBER', what: 'pickers that there are' },
     { flags: '--hours NUMBER', what: 'hours of the picking day' },

@@ -7,7 +7,6 @@ import { WEATHER_FILE_OPTIONS, weatherFileOf } from './plumbing/weather-file.ts'
 export const heat: Command = {
   name: 'heat',
   summary: 'degree days, climate indices, and this season beside earlier ones',
-  again: true,
   options: [
     ...WEATHER_FILE_OPTIONS,
     { flags: '--latitude DEG', what: 'degrees north, negative in the south; with --weather' },

@@ -9,7 +9,6 @@ import { readMixJob, type TypedMix } from './plumbing/mix-job.ts'
 export const mix: Command = {
   name: 'mix',
   summary: 'how much of what goes into each fill of the tank',
-  again: true,
   options: [
     { flags: '--area QUANTITY', what: 'area to treat, where no block is named' },
     { flags: '--rows RANGE', what: 'rows of the block, where not all: 1-8' },

@@ -6,7 +6,6 @@ import { WEATHER_FILE_OPTIONS, weatherFileOf } from './plumbing/weather-file.ts'
 export const pressure: Command = {
   name: 'pressure',
   summary: 'when infection was likely: powdery, downy, botrytis and black rot, day by day',
-  again: true,
   options: [
     ...WEATHER_FILE_OPTIONS,
     { flags: '--latitude DEG', what: 'degrees north, negative in the south; with --weather, for the nights' },

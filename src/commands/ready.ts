@@ -6,7 +6,6 @@ import { readForecast } from './plumbing/forecast.ts'
 export const ready: Command = {
   name: 'ready',
   summary: 'give the word to pick: every gate with its state and the reason, block by block',
-  again: true,
   options: [
     { flags: '--all', what: 'one table of the vineyard, earliest first' },
     { flags: '--as-pressed', what: 'add what the press has read above the field in past picks' },

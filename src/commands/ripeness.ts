@@ -7,7 +7,6 @@ const WINDOW_KINDS = [...KINDS, 'stages', 'sprays'] as const
 export const ripeness: Command = {
   name: 'ripeness',
   summary: 'what the berry samples say: means, intervals, sugar, acid, and how fast',
-  again: true,
   options: [{ flags: '--as-pressed', what: 'add what the press has read above the field in past picks' }],
   html: true,
   examples: [

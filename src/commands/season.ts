@@ -3,7 +3,6 @@ import type { Command } from './plumbing/command.ts'
 export const season: Command = {
   name: 'season',
   summary: 'the answer of every report at once; with --html the whole season on one page',
-  again: true,
   html: true,
   examples: [
     ['rowbook season', 'how the season stands, in a sentence or two from each report'],

@@ -69,7 +69,7 @@ async function hook(call: Call, folder: string): Promise<number> {
   ])
   const repository = await openRepository({
     root: resolve(call.env.cwd, folder),
-    variables: call.env.environment ?? call.env.variables,
+    variables: call.env.variables,
   })
   const path = await writeHook(repository)
   call.env.out(`Before each commit git now runs \`rowbook check --staged\`: ${safeLine(path)}\n`)

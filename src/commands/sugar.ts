@@ -11,7 +11,6 @@ const SCALES = [
 export const sugar: Command = {
   name: 'sugar',
   summary: 'turn one reading of must into every scale, sugar and potential alcohol',
-  again: true,
   options: [
     { flags: '--brix NUMBER', what: 'the reading in degrees Brix' },
     { flags: '--oechsle NUMBER', what: 'or in degrees Oechsle' },

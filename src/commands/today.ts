@@ -3,7 +3,6 @@ import type { Command } from './plumbing/command.ts'
 export const today: Command = {
   name: 'today',
   summary: 'what is due: where not to enter, cover, walks, samples, windows, stock',
-  again: true,
   examples: [
     ['rowbook today', 'most urgent first, each with what to type next'],
     ['rowbook today --as-of 2026-07-01 --block top-terrace', 'one block, as on a day'],

@@ -4,7 +4,6 @@ import type { Command } from './plumbing/command.ts'
 export const totals: Command = {
   name: 'totals',
   summary: 'what was sprayed, by block, product and active, with copper and room left',
-  again: true,
   options: [{ flags: '--seasons SPAN', what: 'several seasons side by side: 2024-2026' }],
   html: true,
   examples: [

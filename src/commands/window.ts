@@ -5,7 +5,6 @@ import { readForecast } from './plumbing/forecast.ts'
 export const window: Command = {
   name: 'window',
   summary: 'say when each block reaches its sugar target: earliest, likely, latest, and why',
-  again: true,
   options: [
     { flags: '--target TARGET', what: 'another target than the record names, like brix=21' },
     { flags: '--forecast FILE', what: 'daily weather to come: CSV with date, min_c, max_c' },

@@ -5,7 +5,7 @@ export interface TimeRange {
   end: number | null
 }
 
-const SHAPE = /^(\d{1,2}):(\d{2})(?:\s*[-–]\s*(\d{1,2}):(\d{2})(\s*\+\s*1)?)?$/
+const SHAPE = /^(\d{1,2}):(\d{2})(?:\s*[-\u2013]\s*(\d{1,2}):(\d{2})(\s*\+\s*1)?)?$/
 
 export type TimeRangeResult =
   | { range: TimeRange; fault?: undefined }

@@ -14,7 +14,6 @@ import { sprayedAfterPicking } from './label/sprayed-after-picking.ts'
 import { tooManyApplications } from './label/too-many-applications.ts'
 import { underRate } from './label/under-rate.ts'
 import { waterOutsideLabel } from './label/water-outside-label.ts'
-import { Recall } from './recall.ts'
 import { actionGroupCount } from './resistance/action-group-count.ts'
 import { actionGroupRun } from './resistance/action-group-run.ts'
 import { copperOverSeason } from './resistance/copper-over-season.ts'
@@ -95,8 +94,7 @@ export const RULES: readonly Rule[] = [
   unlikelyWalk,
 ]
 
-/** What all rules find in the book, in the order of the files. A rule is only run where what it looks at has changed. */
+/** What all rules find in the book, in the order of the files. */
 export function judge(book: Book): Finding[] {
-  const recall = new Recall(book)
-  return RULES.flatMap((rule) => recall.findings(rule)).sort(byPlace)
+  return RULES.flatMap((rule) => rule.check(book)).sort(byPlace)
 }

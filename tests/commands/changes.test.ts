@@ -240,7 +240,7 @@ describe('histories', () => {
   })
 })
 
-test('what an earlier run worked out is only said again where everything is as it was', () => {
+test('with what earlier runs kept, the answer is the same as with nothing kept', () => {
   const cache = mkdtempSync(join(tmpdir(), 'rowbook-cache-'))
   const say = (args: string[] = [], on = ON) =>
     run(['changes', '--json', ...args, ...on], { cwd: book.root, env: { XDG_CACHE_HOME: cache } }).stdout
@@ -250,7 +250,6 @@ test('what an earlier run worked out is only said again where everything is as i
   book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '4 kg/ha') })
   const first = say()
   expect([say(), fresh()]).toEqual([first, first])
-  expect(readdirSync(join(cache, 'rowbook/ledgers')).some((name) => name.endsWith('-answer'))).toBe(true)
   book.write({ [A]: spray('2026-06-14', 'upper', 'sulphur', '5 kg/ha') })
   expect([say(), say()]).toEqual([fresh(), fresh()])
   expect(say()).not.toBe(first)
@@ -351,7 +350,7 @@ describe('safe in anybody’s repository', () => {
 
   test('a git that does not end when it is told to is not waited for', () => {
     const path = mkdtempSync(join(tmpdir(), 'rowbook-slow-git-'))
-    const script = `#!/bin/sh\nPATH=\${PATH#*:}\ngit "$@"\nsleep 30\n`
+    const script = `#!/bin/sh\nPATH=\${PATH#*:}\ngit "$@"\ncase "$*" in *cat-file*) sleep 30 ;; esac\n`
     writeFileSync(join(path, 'git'), script, { mode: 0o755 })
     const start = performance.now()
     const asked = ['changes', 'HEAD', ...ON]

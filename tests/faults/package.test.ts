@@ -12,12 +12,7 @@ const manifest = JSON.parse(read('package.json')) as {
   scripts: Record<string, string>
   devDependencies: Record<string, string>
 }
-/** The texts of the program: what is read first, what seldom, the whole, and one for each usual command. */
-const texts = read('dist/entry.txt')
-  .trim()
-  .split('\n')
-  .slice(1)
-  .map((line) => line.split(' ').find((word) => /^[a-z]+-[0-9a-f]{12}\.js$/.test(word))!)
+const PROGRAMS = ['dist/load.cjs', 'dist/rowbook.cjs']
 
 describe('what is installed', () => {
   test('runs where npm reaches no registry and nothing but Node is there', () => {
@@ -74,7 +69,13 @@ describe('what is installed', () => {
     ) as [{ files: { path: string }[] }]
     const files = packed.files.map(({ path }) => path)
     expect(files).toEqual(
-      expect.arrayContaining(['bin/rowbook.js', 'dist/THIRD-PARTY-LICENSES.txt', 'LICENSE', 'package.json']),
+      expect.arrayContaining([
+        'bin/rowbook.js',
+        ...PROGRAMS,
+        'dist/THIRD-PARTY-LICENSES.txt',
+        'LICENSE',
+        'package.json',
+      ]),
     )
     const others = files.filter(
       (file) => !/^(bin|dist|examples\/far-quillet)\/|^(LICENSE|README\.md|package\.json)$/.test(file),
@@ -115,9 +116,8 @@ describe('no network', () => {
   ]
 
   test('nothing of Node that speaks to one is in the program', () => {
-    expect(texts.length).toBeGreaterThan(5)
-    for (const name of texts) {
-      const text = read(`dist/${name}`)
+    for (const name of PROGRAMS) {
+      const text = read(name)
       for (const library of NETWORK)
         expect(
           new RegExp(`require\\(["'\`](?:node:)?${library}(?:/promises)?["'\`]\\)`).test(text),
@@ -125,18 +125,6 @@ describe('no network', () => {
         ).toBe(false)
       expect(/\bnew (?:WebSocket|XMLHttpRequest|EventSource)\b/.test(text), name).toBe(false)
     }
-  })
-
-  test('every part that one calls for stands in a text of its own or in the whole', () => {
-    const [first, late, whole] = texts.map((name) => read(`dist/${name}`))
-    const held = new Set(
-      [...`${first}${late}${whole}`.matchAll(/"([\w-]+\.js)":function\(/g)].map(([, name]) => name),
-    )
-    const called = [
-      ...`${first}${late}${whole}`.matchAll(/["'`]\.\/((?:part|main|run|full-yaml)-[A-Z0-9]+\.js)["'`]/g),
-    ]
-    expect(called.length).toBeGreaterThan(100)
-    expect(called.map(([, name]) => name).filter((name) => !held.has(name))).toEqual([])
   })
 
   test('it runs where such modules cannot be loaded at all', () => {

@@ -1,10 +1,8 @@
 import {
-  cpSync,
   mkdtempSync,
   readdirSync,
   readFileSync,
   renameSync,
-  rmSync,
   statSync,
   truncateSync,
   writeFileSync,
@@ -14,7 +12,7 @@ import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { SITE } from '../ledger/make.ts'
 import { ENTRIES, smallBook } from './book.ts'
-import { PROGRAM, PROJECT, pause, type Running, startNode } from './processes.ts'
+import { PROGRAM, pause, type Running, startNode } from './processes.ts'
 import { times } from './size.ts'
 
 const QUESTIONS = ['check', 'totals', 'ready'] as const
@@ -52,17 +50,6 @@ function replace(file: string, text: string): void {
   writeFileSync(ready, text)
   renameSync(ready, join(root, file))
 }
-
-/** A program whose own compiled code is gone, so that what it compiles is kept in the user's cache. */
-function withoutCode(): string {
-  const home = newFolder('program')
-  for (const name of ['bin', 'dist']) cpSync(join(PROJECT, name), join(home, name), { recursive: true })
-  rmSync(join(home, 'dist/code'), { recursive: true, force: true })
-  cpSync(join(PROJECT, 'package.json'), join(home, 'package.json'))
-  return join(home, 'bin/rowbook.js')
-}
-
-const program = withoutCode()
 
 /** Held back until a file is there, so that processes that take long to start ask in the same moment. */
 const barrier = join(outside, 'barrier.cjs')
@@ -168,7 +155,7 @@ function ask(count: number, env: Record<string, string>, turn: number): Asked[] 
   return Array.from({ length: count }, (_, who) => {
     // Half of them ask the same.
     const question = QUESTIONS[who % 2 ? (turn + (who >> 1)) % QUESTIONS.length : turn % QUESTIONS.length]!
-    const { ready, ended } = startNode(['--require', barrier, program, ...argumentsOf(question)], env)
+    const { ready, ended } = startNode(['--require', barrier, PROGRAM, ...argumentsOf(question)], env)
     const asked: Asked = { question, ready, ended, end: 0 }
     asked.ended = ended.then((one) => {
       asked.end = performance.now()
@@ -234,7 +221,7 @@ describe('processes that share what is kept between runs answer as if nothing we
       expect(widest).toBe(2)
       const names = readdirSync(cache, { recursive: true, encoding: 'utf8' }) as string[]
       expect(names.filter((name) => UNFINISHED.test(name))).toEqual([])
-      for (const kind of [/ledgers.*-standing$/, /ledgers.*-2026$/, /ledgers.*-answer$/, /\.code$/])
+      for (const kind of [/ledger-\w+-standing$/, /ledger-\w+-2026$/, /code/])
         expect(names.some((name) => kind.test(name))).toBe(true)
       await isUsed(cache)
       while (history.changes.at(-1)!.state > 0) history.go(history.changes.at(-1)!.state - 1)
@@ -252,7 +239,7 @@ function zigzag(round: number): number {
 /** After all that, what one process keeps the next one takes: nothing is written anew. */
 async function isUsed(cache: string): Promise<void> {
   const settle = async () => {
-    await startNode([program, ...argumentsOf('ready')], { XDG_CACHE_HOME: cache }).ended
+    await startNode([PROGRAM, ...argumentsOf('ready')], { XDG_CACHE_HOME: cache }).ended
     return filesOf(cache)
       .sort()
       .map((file) => `${file} ${statSync(file, { bigint: true }).mtimeNs}`)

@@ -139,8 +139,7 @@ export class Call {
     ])
     const named = this.text('ledger')
     const root = findLedger(this.env.cwd, named)
-    const disk = ledgerFiles(root, this.env)
-    const files = this.env.kept?.ledger(named, root, disk) ?? disk
+    const files = ledgerFiles(root, this.env)
     this.placed = { root, files, ...choice.chooseSeason(root, { ...typed, files, env: this.env }) }
     return this.placed
   }

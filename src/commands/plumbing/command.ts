@@ -31,17 +31,8 @@ export interface Command {
   examples: readonly (readonly [line: string, does: string])[]
   /** Whether `--html FILE` is taken. */
   html?: boolean
-  /**
-   * Its answer rests on the book, on what is typed and on the world as `Env` shows it, and on nothing else, so
-   * that it may be given again as long as all that was asked of them is the same. With an option that takes a
-   * file or a revision it is worked out each time.
-   */
-  again?: boolean
   run(call: Call): Promise<number>
 }
-
-/** What a value names that lies outside of the book: a file, a folder, a revision in git. */
-export const OUTSIDE = /\b(?:FILE|DIR|REV)\b/
 
 /** The options that every command takes. */
 export const COMMON_OPTIONS: readonly OptionSpec[] = [

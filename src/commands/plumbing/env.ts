@@ -1,7 +1,5 @@
 import { fstatSync, statSync, writeSync } from 'node:fs'
-import { cacheFolder } from '../../ledger/cache/kept-file.ts'
 import { clockRunsBy } from '../../records/clock.ts'
-import type { KeptAnswer } from './kept-answer.ts'
 import { Progress } from './progress.ts'
 import type { Timings } from './timings.ts'
 
@@ -22,20 +20,13 @@ export interface Env {
   /** This moment, as milliseconds since 1970. */
   now: () => number
   variables: Readonly<Record<string, string | undefined>>
-  /** The same for a program that is run: which of them it looks at is its own affair, and not noted. */
-  environment?: Readonly<Record<string, string | undefined>>
   outIsTerminal: boolean
   inIsTerminal: boolean
   columns: number
   /** Lets the clock of the process run by a time zone, as `today` does, without asking for the day. */
   runBy?: (timezone: string | undefined) => void
-  /**
-   * Where things are kept between runs, and what they depend on beside the ledger; only a program that is built
-   * keeps any, where a folder for caches is known.
-   */
+  /** Where records are kept between runs, and what they depend on beside the ledger; undefined where none are kept. */
   cache?: { folder: string; label: string } | undefined
-  /** Told what a command asks of the world, so that its answer may be given again. */
-  kept?: KeptAnswer | undefined
   /** Told when a stage of the work is done, where `--timings` asks for it. */
   timings?: Timings | undefined
   /** Told what is being done, so that a terminal can show it where it takes long. */
@@ -47,8 +38,12 @@ export interface Env {
 /**
  * The world as Node shows it; each thing is asked for when it is wanted, since terminals and time zones cost
  * more than a short command does. `flush` writes the answer and tells whether it went out whole.
+ * @param kept the program's own folder in the user's cache, and the name of the build.
  */
-export function nodeEnv(build?: string): { env: Env; flush: () => Promise<boolean> } {
+export function nodeEnv(kept?: { folder: string; build: string }): {
+  env: Env
+  flush: () => Promise<boolean>
+} {
   const pieces: string[] = []
   const jobs: (() => void)[] = []
   const progress = new Progress(tell, () => mayBeTerminal(2) && process.stderr.isTTY === true)
@@ -66,7 +61,6 @@ export function nodeEnv(build?: string): { env: Env; flush: () => Promise<boolea
     },
     now: () => Date.now(),
     variables: process.env,
-    environment: process.env,
     get outIsTerminal() {
       return mayBeTerminal(1) && process.stdout.isTTY === true
     },
@@ -74,7 +68,7 @@ export function nodeEnv(build?: string): { env: Env; flush: () => Promise<boolea
       return mayBeTerminal(0) && process.stdin.isTTY === true
     },
     runBy: clockBy,
-    cache: cacheOf(build),
+    cache: kept && { folder: kept.folder, label: labelOf(kept.build) },
     later: (job) => jobs.push(job),
     get columns() {
       const { COLUMNS } = process.env
@@ -101,13 +95,9 @@ function mayBeTerminal(descriptor: 0 | 1 | 2): boolean {
   }
 }
 
-/** The folder of the user's cache, and what decides how a file is read and judged beside the file: program, Node, time zones. */
-function cacheOf(build: string | undefined): Env['cache'] {
-  const folder = build === undefined ? null : cacheFolder(process.env)
-  return folder === null
-    ? undefined
-    : { folder, label: `${build} ${process.version} ${process.versions.tz} ${process.versions.unicode}` }
-}
+/** What decides how a file is read beside the file itself: the program, Node, its time zones. */
+const labelOf = (build: string) =>
+  `${build} ${process.version} ${process.versions.tz} ${process.versions.unicode}`
 
 function clockBy(timezone: string | undefined): void {
   if (!timezone) return

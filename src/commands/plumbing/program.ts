@@ -3,7 +3,7 @@ import { safe } from '../../render/safe.ts'
 import { renderLines } from '../../render/text.ts'
 import { COMMANDS } from '../index.ts'
 import { Call } from './call.ts'
-import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec, OUTSIDE } from './command.ts'
+import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec } from './command.ts'
 import type { Env } from './env.ts'
 
 /**
@@ -38,9 +38,7 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
     return status
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error
-    if (error.exitCode !== 0) return 2
-    env.kept?.want()
-    return 0
+    return error.exitCode === 0 ? 0 : 2
   }
 }
 
@@ -67,14 +65,9 @@ function fillIn(
   const shown = fitting.length > 0 ? fitting : command.examples
   sub.addHelpText('before', () => `Examples:\n${renderLines(shown, env.columns)}\n`)
   sub.action(async () => {
-    if (command.again && options.every((option) => !isOutside(option, sub))) env.kept?.want()
     done(await command.run(new Call(command.name, sub.args, sub.opts(), env)))
   })
 }
-
-/** Whether an option is given that lets the answer rest on more than the book. */
-const isOutside = (option: OptionSpec, given: Parser) =>
-  OUTSIDE.test(option.flags) && given.getOptionValueSource(toOption(option).attributeName()) !== undefined
 
 /** Puts an option under the heading of the words that it goes with; those of other words are left out of the help. */
 function underHeading(

@@ -3,7 +3,7 @@ import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { seasonSpan } from '../../ledger/read/seasons.ts'
 import { dayNumber, dayOf, type IsoDate } from '../../records/date.ts'
-import { weatherDaysOf } from '../weather/kept.ts'
+import { weatherInShort } from '../weather/in-short.ts'
 
 /** Mean temperature of days, °C, by day number; a day that is unknown is not in it. */
 export type DayMeans = ReadonlyMap<number, number>
@@ -46,7 +46,7 @@ function meansOf(ledger: Ledger, season: number): DayMeans {
   const before = seasons.get(season)
   if (before) return before
   const means = new Map<number, number>()
-  for (const { day, mean } of weatherDaysOf(ledger, season)) if (mean !== null) means.set(day, mean)
+  for (const { day, mean } of weatherInShort(ledger, season).days) if (mean !== null) means.set(day, mean)
   seasons.set(season, means)
   return means
 }

@@ -6,33 +6,25 @@ import type { GitObjects } from './objects.ts'
 import { type Place, runGit } from './run.ts'
 import type { Tree } from './trees.ts'
 
-export interface KnownTexts {
-  /** Text that a file of the ledger had when it was last read, or null; it counts only where git holds the same. */
-  textOf: (file: string) => string | null
-}
-
 /** Contents of files by the id of their object; null where one is larger than a ledger's file may be. */
 type Contents = Map<string, string | Buffer | null>
 
 /**
  * The ledger's files as they stand in some trees; the working tree is neither needed nor touched. All records are
- * fetched at once, each text once, however many of the trees hold it; weather when it is read.
+ * fetched at once, each text once, however many of the trees hold it, and from the folder where it holds the very
+ * same, which is nearer; weather when it is read.
  */
-export async function filesOfTrees(
-  objects: GitObjects,
-  trees: readonly Tree[],
-  known?: KnownTexts,
-): Promise<LedgerFiles[]> {
+export async function filesOfTrees(objects: GitObjects, trees: readonly Tree[]): Promise<LedgerFiles[]> {
   const wanted = new Map<string, string>()
   for (const tree of trees)
     for (const [file, { mode, object }] of tree) if (isRecord(file, mode)) wanted.set(object, file)
   const contents: Contents = new Map()
   for (const [object, file] of wanted) {
-    const text = known?.textOf(file)
-    if (text != null && objectOf(text, object) === object) contents.set(object, text)
+    const text = standing(objects.place, file, object)
+    if (text !== null) contents.set(object, text)
   }
   const lacking = [...wanted.keys()].filter((object) => !contents.has(object))
-  for (const [object, content] of await objects.contentsOf('blob', lacking)) contents.set(object, content)
+  for (const [object, content] of await objects.contentsOf(lacking)) contents.set(object, content)
   return trees.map((tree) => filesOf(tree, contents, objects.place))
 }
 
@@ -58,11 +50,14 @@ function filesOf(tree: Tree, contents: Contents, place: Place): LedgerFiles {
   }
 }
 
-/** A content that was not fetched with the others. Where the file as it stands is that very one, it is nearer. */
-function fetched(place: Place, file: string, object: string): string | Buffer | null {
+/** A content that was not fetched with the others. */
+const fetched = (place: Place, file: string, object: string): string | Buffer | null =>
+  standing(place, file, object) ?? runGit(place, ['cat-file', 'blob', object], LARGEST_FILE)
+
+/** The text of a file of the folder, where git holds the same under this id; else null. */
+function standing(place: Place, file: string, object: string): string | null {
   const { text } = readText(place.root, file)
-  if (text !== undefined && objectOf(text, object) === object) return text
-  return runGit(place, ['cat-file', 'blob', object], LARGEST_FILE)
+  return text !== undefined && objectOf(text, object) === object ? text : null
 }
 
 function readFrom(

@@ -37,14 +37,11 @@ export class GitObjects {
     })
   }
 
-  /** Asks for objects that must be there. @returns their contents by id. @throws NoHistory where one is not. */
-  async contentsOf(type: 'tree' | 'blob', ids: readonly string[]): Promise<Map<string, Buffer | null>> {
+  /** Asks for files that must be there. @returns their contents by id. @throws NoHistory where one is not. */
+  async contentsOf(ids: readonly string[]): Promise<Map<string, Buffer | null>> {
     const objects = await this.ask(ids)
-    if (objects.some((object) => object.type !== type))
-      throw new NoHistory(
-        `git lacks a ${type === 'tree' ? 'folder' : 'file'} of that revision`,
-        'check the repository with `git fsck`',
-      )
+    if (objects.some(({ type }) => type !== 'blob'))
+      throw new NoHistory('git lacks a file of that revision', 'check the repository with `git fsck`')
     return new Map(objects.map(({ id, content }) => [id, content]))
   }
 

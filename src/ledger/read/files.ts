@@ -1,7 +1,6 @@
 import { lstatSync, readdirSync, realpathSync } from 'node:fs'
 import { join } from 'node:path'
-import type { RecordCache } from '../cache/cache.ts'
-import type { KeptFindings } from '../cache/kept-findings.ts'
+import type { RecordCache } from '../cache/record-cache.ts'
 import { placeOf, type ReadResult, readText } from './read-file.ts'
 import type { Node, Placed } from './source.ts'
 
@@ -32,9 +31,7 @@ export interface LedgerFiles {
   /** What another revision of the same ledger has read already, by text, so that it is read once. */
   shared?: Shared
   /** Records that unchanged files gave in an earlier run. */
-  cache?: Pick<RecordCache, 'find' | 'keep' | 'textOf'>
-  /** What the rules found in an earlier run. */
-  findings?: Pick<KeptFindings, 'of' | 'keep'>
+  cache?: Pick<RecordCache, 'find' | 'keep'> | undefined
 }
 
 /** The files of a ledger as they stand on the disk. */

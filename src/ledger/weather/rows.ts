@@ -1,7 +1,6 @@
+import { cellsOfLine, separatorOf, splitLine } from '../read/csv.ts'
 import { type Column, type Columns, findColumns, possible, READINGS, type WeatherMapping } from './columns.ts'
-import { cellSpan, csvLines, separatorOf, splitLine } from './csv-lines.ts'
 import { readDecimal } from './decimal.ts'
-import { plainRowReader } from './plain-row.ts'
 import { emptyTable, type WeatherTable } from './table.ts'
 import { timeReader } from './time.ts'
 
@@ -26,16 +25,14 @@ export function readRows(
   options: Reading,
 ): { table: WeatherTable; columns: Columns | null; separator: string; header: string[] } {
   const { mapping = {}, complain } = options
-  const first = csvLines(text).next()
-  if (first.done) return { table: emptyTable(0, []), columns: null, separator: ',', header: [] }
-  const line = first.value
+  const [line] = linesOf(text)
+  if (!line) return { table: emptyTable(0, []), columns: null, separator: ',', header: [] }
   const separator = mapping.separator === 'tab' ? '\t' : (mapping.separator ?? separatorOf(line.text))
   const header = splitLine(line.text, separator).map((name) => name.trim())
   const columns = findColumns(header, mapping)
   for (const fault of columns.faults) {
     if (!('header' in fault.at)) continue
-    const { from, to } = cellSpan(line.text, separator, fault.at.header)
-    complain({ start: line.start + from, end: line.start + to }, fault)
+    complain(spanOf(line, separator, fault.at.header), fault)
   }
   if (columns.time === null && columns.date === null) {
     complain(
@@ -53,7 +50,9 @@ export function readRows(
     linesFrom(text, line.start),
     columns.measured.map(({ key }) => key),
   )
-  readLines({ text, from: line.start + line.text.length, table, columns, separator, options })
+  const mark = mapping.decimal === 'comma' ? ',' : '.'
+  const read = rowReader({ table, columns, separator, mark, options })
+  for (const row of linesOf(text, line.start + line.text.length)) read(row)
   return { table, columns, separator, header }
 }
 
@@ -64,34 +63,19 @@ function linesFrom(text: string, start: number): number {
   return lines
 }
 
-function readLines(from: {
+/** A line of the file: the offset of its first character, and its text without the line end. */
+interface Line {
+  start: number
   text: string
-  from: number
-  table: WeatherTable
-  columns: Columns
-  separator: string
-  options: Reading
-}): void {
-  const { text, table, columns, separator, options } = from
-  const { mapping = {} } = options
-  const mark = mapping.decimal === 'comma' ? ',' : '.'
-  const plain = plainRowReader(text, {
-    table,
-    columns,
-    separator,
-    mark,
-    first: from.from,
-    dates: mapping.dates,
-  })
-  const odd = oddRowReader({ table, columns, separator, mark, options })
-  for (let start = text.indexOf('\n', from.from) + 1; start > 0 && start < text.length; ) {
+}
+
+/** The lines that hold something from an offset on; those that begin with `#` are comments. */
+function* linesOf(text: string, from = 0): Generator<Line> {
+  for (let start = from; start < text.length; ) {
     const stop = text.indexOf('\n', start)
     const next = stop < 0 ? text.length : stop
-    const end = text.charCodeAt(next - 1) === RETURN ? next - 1 : next
-    if (!plain?.(start, end) && end > start && text.charCodeAt(start) !== COMMENT) {
-      const line = text.slice(start, end)
-      if (line.trim() !== '') odd(line, start)
-    }
+    const line = text.slice(start, text.charCodeAt(next - 1) === RETURN ? next - 1 : next)
+    if (line !== '' && line.charCodeAt(0) !== COMMENT && line.trim() !== '') yield { start, text: line }
     start = next + 1
   }
 }
@@ -99,28 +83,34 @@ function readLines(from: {
 const RETURN = 13
 const COMMENT = 35
 
-/** Reads a row however a station may have written it, and tells what is wrong in it. */
-function oddRowReader(from: {
+/** Where a cell of a line stands; the whole line where it has no such cell. */
+function spanOf({ start, text }: Line, separator: string, index: number): { start: number; end: number } {
+  const { from, to } = cellsOfLine(text, separator)[index] ?? { from: 0, to: text.length }
+  return { start: start + from, end: start + to }
+}
+
+/** Adds rows to a table, and tells what is wrong in them. */
+function rowReader(from: {
   table: WeatherTable
   columns: Columns
   separator: string
   mark: '.' | ','
   options: Reading
-}): (line: string, start: number) => void {
+}): (line: Line) => void {
   const { table, columns, separator, mark, options } = from
   const { mapping = {}, complain } = options
   const readTime = timeReader(mapping.dates, options.zone)
   const last = Math.max(...columns.measured.map(({ index }) => index))
   const hourly = columns.time !== null
-  return (line, start) => {
-    const cells = splitLine(line, separator)
+  return (line) => {
+    const { start, text } = line
+    const cells = splitLine(text, separator)
     const time = readTime(timeText(cells, columns))
-    const at = (index: number) => {
-      const span = cellSpan(line, separator, index)
-      return { start: start + span.from, end: start + span.to }
-    }
     if (!time) {
-      complain(at(columns.time ?? columns.date!), badTime(timeText(cells, columns), mapping))
+      complain(
+        spanOf(line, separator, columns.time ?? columns.date!),
+        badTime(timeText(cells, columns), mapping),
+      )
       return
     }
     const row = table.length++
@@ -128,12 +118,12 @@ function oddRowReader(from: {
     table.day[row] = time.day
     table.hour[row] = time.hour ?? -1
     table.minute[row] = time.minute
-    if (cells.length <= last) complain({ start, end: start + line.length }, shortRow(cells.length, last + 1))
+    if (cells.length <= last) complain({ start, end: start + text.length }, shortRow(cells.length, last + 1))
     for (const column of columns.measured)
       table.readings[column.key]![row] = readCell(cells[column.index], column, {
         mark,
         hourly,
-        complain: (fault) => complain(at(column.index), fault),
+        complain: (fault) => complain(spanOf(line, separator, column.index), fault),
       })
   }
 }

@@ -1,5 +1,5 @@
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
-import { weatherLookedThrough } from '../../facts/weather/kept.ts'
+import { weatherInShort } from '../../facts/weather/in-short.ts'
 import { byPlace, type Finding } from '../../ledger/read/finding.ts'
 import { SEASON_KINDS, type SeasonKind, STANDING_KINDS, type StandingKind } from '../../records/kinds.ts'
 import { judge } from '../../rules/index.ts'
@@ -30,7 +30,7 @@ export function check(
   const { ledger, asOf } = input
   const weather = [...seasons]
     .filter((season) => ledger.weather.has(season))
-    .map((season) => weatherLookedThrough(ledger, season))
+    .map((season) => weatherInShort(ledger, season))
   const ofWeather = weather.flatMap((one) => one.findings).sort(byPlace)
   const findings = [...ledger.findings, ...judge({ ledger, asOf, seasons }), ...ofWeather].filter(wanted)
   const count = (level: Finding['level']) => findings.filter((finding) => finding.level === level).length

@@ -22,7 +22,7 @@ export function readValue(field: NoteField, texts: readonly string[], today: Iso
 /** Clock times typed without their colons, `1840-2005`, `18.40-20.05` or `18-20`, as the file writes them. */
 function tidyClock(text: string): string {
   const found =
-    /^(\d{1,2})(?:[:.h]?(\d{2}))?(?:\s*(?:-|–|to)\s*(\d{1,2})(?:[:.h]?(\d{2}))?(\s*\+\s*1)?)?$/i.exec(
+    /^(\d{1,2})(?:[:.h]?(\d{2}))?(?:\s*(?:-|\u2013|to)\s*(\d{1,2})(?:[:.h]?(\d{2}))?(\s*\+\s*1)?)?$/i.exec(
       text.trim(),
     )
   if (!found) return text.trim()

@@ -4,7 +4,7 @@ import { findingAt, type Rule } from '../rule.ts'
 
 /** A wind by its name. */
 const NAME = /^(?:north|south|(?:north|south)?[- ]?(?:east|west))(?:erly)?$/
-const DEGREES = /^(\d{1,3})(?: ?°)?$/
+const DEGREES = /^(\d{1,3})(?: ?\u00b0)?$/
 const NONE = /^(?:calm|still|variable|var\.?|changing|none|-)$/
 
 /** Where the wind came from is no direction. */
@@ -43,5 +43,5 @@ function isDirection(text: string): boolean {
       (degrees !== null && Number(degrees[1]) <= 360)
     )
   }
-  return alone(typed) || typed.split(/\s*(?:-|–|\/|,|\bto\b|\band\b)\s*/).every(alone)
+  return alone(typed) || typed.split(/\s*(?:-|\u2013|\/|,|\bto\b|\band\b)\s*/).every(alone)
 }

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { weatherOf } from '../../../src/facts/weather/hours.ts'
-import { weatherDaysOf } from '../../../src/facts/weather/kept.ts'
+import { weatherInShort } from '../../../src/facts/weather/in-short.ts'
 import { dayOf } from '../../../src/records/date.ts'
 import { ledgerOf } from '../../ledger/in-memory.ts'
 
@@ -149,8 +149,8 @@ describe('hours', () => {
 
 test('the days of a season are those of its file, read once; a season without one has none', () => {
   const ledger = ledgerOf({ 'seasons/2026/weather.csv': HEADER + hourly('2026-06-01', () => '10,1') })
-  expect(weatherDaysOf(ledger, 2026)).toEqual(weatherOf(ledger, 2026).days)
-  expect(weatherDaysOf(ledger, 2026)).toBe(weatherDaysOf(ledger, 2026))
-  expect(weatherDaysOf(ledger, 2025)).toEqual([])
+  expect(weatherInShort(ledger, 2026).days).toEqual(weatherOf(ledger, 2026).days)
+  expect(weatherInShort(ledger, 2026)).toBe(weatherInShort(ledger, 2026))
+  expect(weatherInShort(ledger, 2025).days).toEqual([])
   expect(weatherOf(ledger, 2026)).toBe(weatherOf(ledger, 2026))
 })

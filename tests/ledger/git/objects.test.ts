@@ -18,7 +18,7 @@ const placeOf = (root: string, path = process.env.PATH) => ({ root, variables: {
 
 /** The trees of some revisions, as `rowbook` reads them. */
 const treesAt = (root: string, names: string[]) =>
-  inRepository(placeOf(root), async (objects) => treesOf(objects, await readRevisions(objects, names)))
+  inRepository(placeOf(root), async (objects) => treesOf(objects.place, await readRevisions(objects, names)))
 
 /** What git itself lists of a revision of the folder. */
 const listed = (root: string, name: string) =>
@@ -88,7 +88,7 @@ describe('the files of a revision are those that git lists, in its order', () =>
     long.write({ [A]: spray('2026-06-14', 'upper') }).commit('One')
     long.write({ [A]: spray('2026-06-15', 'upper') }).commit('Two')
     const texts = await inRepository(placeOf(long.root), async (objects) => {
-      const trees = await treesOf(objects, await readRevisions(objects, ['HEAD~1', 'HEAD']))
+      const trees = await treesOf(objects.place, await readRevisions(objects, ['HEAD~1', 'HEAD']))
       expect([...trees[1]!]).toEqual(listed(long.root, 'HEAD'))
       return (await filesOfTrees(objects, trees)).map((files) => files.read(A).text)
     })
@@ -115,23 +115,20 @@ test('folders that git holds once and that stand in one another many times over 
     inner = mktree(Array.from({ length: 10 }, (_, at) => `040000 tree ${inner}\t${at}`))
   const commit = book.git('commit-tree', inner, '-m', 'A bomb').trim()
   await expect(treesAt(book.root, [commit])).rejects.toThrow(/holds over 1000000 files/)
-
-  let deep = mktree([`100644 blob ${hash('blob', 'x: 1\n')}\ta.yaml`])
-  for (let depth = 0; depth < 40; depth += 1) deep = mktree([`040000 tree ${deep}\td`])
-  const far = book.git('commit-tree', deep, '-m', 'Deep').trim()
-  expect((await treesAt(book.root, [far]))[0]!.size).toBe(0)
 })
 
 test('a folder or a file that a repository has lost is told of, and not taken for one that never was', async () => {
   const inside = new GitBook('rows')
   inside.write({ [A]: spray('2026-06-14', 'upper') }).commit('The book')
+  // What the folder holds itself need not be in git.
+  inside.write({ [A]: spray('2026-06-15', 'upper') })
   const lose = (name: string) => {
     const id = inside.git('rev-parse', name).trim()
     execFileSync('rm', ['-f', join(inside.top, '.git/objects', id.slice(0, 2), id.slice(2))])
   }
   const read = () =>
     inRepository(placeOf(inside.root), async (objects) =>
-      filesOfTrees(objects, await treesOf(objects, await readRevisions(objects, ['HEAD']))),
+      filesOfTrees(objects, await treesOf(objects.place, await readRevisions(objects, ['HEAD']))),
     )
   await read()
   for (const name of [`HEAD:rows/${A}`, 'HEAD:rows/seasons/2026', 'HEAD:rows']) {
@@ -148,7 +145,7 @@ test('weather is taken from the folder where it is the same there, else from git
     inRepository(placeOf(book.root), async (objects) => {
       const [files] = await filesOfTrees(
         objects,
-        await treesOf(objects, await readRevisions(objects, ['HEAD'])),
+        await treesOf(objects.place, await readRevisions(objects, ['HEAD'])),
       )
       return files!.read(file)
     })
@@ -166,7 +163,7 @@ describe('times of commits', () => {
   const timesOf = (from: string | null, to: string) =>
     inRepository(placeOf(book.root), async (objects) => {
       const [end, start = null] = await readRevisions(objects, from ? [to, from] : [to])
-      const trees = treesOf(objects, [start, end!])
+      const trees = treesOf(objects.place, [start, end!])
       const [times] = await Promise.all([commitTimes(objects.place, { from: start, to: end!, trees }), trees])
       return times
     })

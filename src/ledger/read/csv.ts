@@ -30,6 +30,23 @@ export function* csvRows(text: string, separator: string): Generator<CsvRow> {
   }
 }
 
+/**
+ * The cells of one line of a file whose rows are lines, as stations write them: a quotation mark that nothing
+ * closes takes in no more than the rest of its line.
+ */
+export const cellsOfLine = (line: string, separator: string): CsvCell[] =>
+  rowAt(line, { from: 0, line: 1, separator }).cells
+
+/** The texts of these cells. */
+export const splitLine = (line: string, separator: string): string[] =>
+  line.includes('"') ? cellsOfLine(line, separator).map(({ text }) => text) : line.split(separator)
+
+/** The separator that a header uses most: semicolon, tab or comma. */
+export function separatorOf(header: string): string {
+  const counts = [';', '\t', ','].map((mark) => ({ mark, count: header.split(mark).length }))
+  return counts.reduce((best, one) => (one.count > best.count ? one : best)).mark
+}
+
 function rowAt(
   text: string,
   { from, line, separator }: { from: number; line: number; separator: string },

@@ -1,0 +1,45 @@
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { readWeather } from '../../ledger/weather/weather.ts'
+import { type DailyWeather, weatherOf } from './hours.ts'
+
+/** A season's weather, where its hours aren't wanted. */
+export interface WeatherInShort {
+  /** Rows of the file that were read. */
+  rows: number
+  findings: readonly Finding[]
+  days: readonly DailyWeather[]
+}
+
+const known = new WeakMap<Ledger, Map<number, WeatherInShort>>()
+
+/**
+ * The days of a season, and what is wrong in its file. Of an unchanged file they come from the cache: past seasons
+ * are looked at each time, and their hours take longest of all to read.
+ */
+export function weatherInShort(ledger: Ledger, season: number): WeatherInShort {
+  const seasons = known.get(ledger) ?? new Map<number, WeatherInShort>()
+  known.set(ledger, seasons)
+  const weather = seasons.get(season) ?? keptOrRead(ledger, season)
+  seasons.set(season, weather)
+  return weather
+}
+
+function keptOrRead(ledger: Ledger, season: number): WeatherInShort {
+  const { cache } = ledger.reader
+  const file = ledger.weather.get(season)
+  const text = file === undefined ? undefined : ledger.reader.read(file).text
+  if (!cache || file === undefined || text === undefined) return readInShort(ledger, season)
+  // How the file is read depends on the site too: its columns, its clock, its season.
+  const site = ledger.vineyard.source.at.text
+  const [kept] = (cache.find(file, text) ?? []) as (WeatherInShort & { site: string })[]
+  if (kept?.site === site) return kept
+  const weather = readInShort(ledger, season)
+  cache.keep(file, text, [{ site, ...weather }])
+  return weather
+}
+
+function readInShort(ledger: Ledger, season: number): WeatherInShort {
+  const { rows, findings } = readWeather(ledger, season)
+  return { rows, findings, days: weatherOf(ledger, season).days }
+}

@@ -1,0 +1,93 @@
+import { existsSync } from 'node:fs'
+import { join } from 'node:path'
+import { hashOf, readCacheFile, writeCacheFile } from './cache-file.ts'
+
+/**
+ * Records as they were read before, so that an unchanged file need not be parsed and checked again. They are only
+ * taken where the file's text has the very hash that it had: the cache can be slow or useless, never wrong. There
+ * is one cache file for each season of a ledger and one for its standing records: a line that names a file and its
+ * hash, a line of its records as JSON, and so on.
+ */
+export class RecordCache {
+  private readonly groups = new Map<string, Group>()
+
+  /**
+   * @param folder the program's own folder in the user's cache.
+   * @param label whatever the records depend on beside the texts: the build of the program, the version of Node.
+   * @param root the ledger.
+   */
+  constructor(
+    private readonly folder: string,
+    private readonly label: string,
+    private readonly root: string,
+  ) {}
+
+  /** The records that a file gave when it held this text, fresh for this caller, or null where that isn't known. */
+  find(file: string, text: string): object[] | null {
+    const group = this.group(file)
+    const entry = group.entries.get(file)
+    if (entry?.hash !== hashOf(text)) return null
+    group.stands.add(file)
+    return JSON.parse(entry.records)
+  }
+
+  /** Keeps the records of a file that is sound. Nothing else may have been added to them yet. */
+  keep(file: string, text: string, records: readonly object[]): void {
+    if (MINUS_ZERO.test(text) && file.endsWith('.yaml')) return
+    const group = this.group(file)
+    group.entries.set(file, { hash: hashOf(text), records: JSON.stringify(records) })
+    group.stands.add(file)
+    group.changed = true
+  }
+
+  /** Writes what has changed; what is known of files that are gone is dropped. */
+  save(): void {
+    for (const [name, group] of this.groups) {
+      if (!group.changed) continue
+      const lines = [...group.entries]
+        .filter(([file]) => group.stands.has(file) || existsSync(join(this.root, file)))
+        .map(([file, { hash, records }]) => `${hash} ${file}\n${records}\n`)
+      writeCacheFile(this.place(name), this.labelOf(name), Buffer.from(lines.join('')))
+    }
+  }
+
+  private group(file: string): Group {
+    const name = /^seasons\/(\d{4})\//.exec(file)?.[1] ?? 'standing'
+    let group = this.groups.get(name)
+    if (!group) {
+      group = { entries: this.read(name), stands: new Set(), changed: false }
+      this.groups.set(name, group)
+    }
+    return group
+  }
+
+  private read(name: string): Group['entries'] {
+    const entries: Group['entries'] = new Map()
+    const lines = readCacheFile(this.place(name), this.labelOf(name))?.toString().split('\n') ?? []
+    for (let at = 0; at + 1 < lines.length; at += 2) {
+      const space = lines[at]!.indexOf(' ')
+      entries.set(lines[at]!.slice(space + 1), { hash: lines[at]!.slice(0, space), records: lines[at + 1]! })
+    }
+    return entries
+  }
+
+  /** Two ledgers whose hashes begin alike only take turns, since the label names the ledger. */
+  private place(name: string): string {
+    return join(this.folder, `ledger-${hashOf(this.root).slice(0, 16)}-${name}`)
+  }
+
+  private labelOf(name: string): string {
+    return JSON.stringify([this.label, this.root, name])
+  }
+}
+
+interface Group {
+  /** By file; the records are JSON. */
+  entries: Map<string, { hash: string; records: string }>
+  /** Files that were read in this run, and so are still there. */
+  stands: Set<string>
+  changed: boolean
+}
+
+/** JSON doesn't tell -0 from 0, so that a record with one isn't kept. */
+const MINUS_ZERO = /(?:^|[\s,:[{-])-(?:0|\.0)/
