@@ -49,7 +49,7 @@ async function listWords(call: Call, kind: (typeof IDS)[number]): Promise<number
 }
 
 /** A command as the scripts know it. */
-export function completable(command: Command): Completable {
+function completable(command: Command): Completable {
   const own = [...(command.options ?? []), ...(command.html ? HTML_OPTIONS : [])]
   const names = new Set(own.map(longName))
   const common = COMMON_OPTIONS.filter((option) => !names.has(longName(option)))

@@ -44,7 +44,7 @@ export const manual: Command = {
 }
 
 /** The table of commands as the manual takes it. */
-export function manualOf(commands: readonly Command[], version: string): Manual {
+function manualOf(commands: readonly Command[], version: string): Manual {
   return {
     version,
     common: COMMON_OPTIONS,

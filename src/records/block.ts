@@ -10,8 +10,6 @@ export const targets = z.strictObject({
   yield: range(['kg/ha'], 'crop wanted', 0, 60_000, '6000-8000 kg/ha').optional(),
 })
 
-export type Targets = z.output<typeof targets>
-
 /** A block of vines of one variety: `blocks/ID.yaml`. */
 export const block = z
   .strictObject({

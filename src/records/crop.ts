@@ -30,5 +30,3 @@ export const crop = z
       })
     }
   })
-
-export type Crop = z.output<typeof crop>

@@ -18,7 +18,7 @@ import { readTimeRange, type TimeRange } from './time-range.ts'
 z.config({ jitless: true })
 
 /** What a field's own check found: carried in zod's `params`, and turned into a finding by the ledger. */
-export interface FieldFault {
+interface FieldFault {
   name: string
   help: string
 }

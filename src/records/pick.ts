@@ -18,5 +18,3 @@ export const pick = z.strictObject({
   rest: measure('%', 'share of the block that still hangs', 0, 100, '0 %').optional(),
   note: text('anything else').optional(),
 })
-
-export type Pick = z.output<typeof pick>

@@ -117,7 +117,7 @@ export const product = z.strictObject({
   note: text('anything else').optional(),
 })
 
-export interface Price {
+interface Price {
   value: number
   currency: string
   per: 'kg' | 'L'

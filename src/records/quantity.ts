@@ -22,7 +22,7 @@ export interface QuantityFault {
   help: string
 }
 
-export type QuantityResult = { range: Range; fault?: undefined } | { range?: undefined; fault: QuantityFault }
+type QuantityResult = { range: Range; fault?: undefined } | { range?: undefined; fault: QuantityFault }
 
 const NUMBER = '[+-]?(?:\\d+(?:\\.\\d+)?|\\.\\d+)'
 const SHAPE = new RegExp(`^(${NUMBER})(?:\\s*(?:-|–|\\bto\\b)\\s*(${NUMBER}))?(?:\\s*(\\S.*))?$`)

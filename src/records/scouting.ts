@@ -91,5 +91,3 @@ export const scouting = z
       }
     }
   })
-
-export type Walk = z.output<typeof scouting>

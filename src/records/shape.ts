@@ -1,7 +1,7 @@
 import type { z } from 'zod'
 
 /** What may stand at a place of a record, read from its schema: for prompts, options and help. */
-export type Shape =
+type Shape =
   | { kind: 'map'; keys: Record<string, z.ZodType>; optional: boolean }
   | { kind: 'list'; item: z.ZodType; optional: boolean }
   | { kind: 'table'; value: z.ZodType; optional: boolean }

@@ -33,7 +33,7 @@ const tankPart = z
     })
   })
 
-export const sprayWeather = z.strictObject({
+const sprayWeather = z.strictObject({
   wind: measure('m/s', 'wind speed', 0, 60, '1.8 m/s').optional(),
   from: text('where the wind came from', ['SW']).optional(),
   temperature: measure('C', 'air temperature', -20, 50, '17 C').optional(),

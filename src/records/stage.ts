@@ -11,5 +11,3 @@ export const stage = z.strictObject({
   who: text('who saw it').optional(),
   note: text('anything else').optional(),
 })
-
-export type Stage = z.output<typeof stage>

@@ -7,7 +7,7 @@ export interface TimeRange {
 
 const SHAPE = /^(\d{1,2}):(\d{2})(?:\s*[-\u2013]\s*(\d{1,2}):(\d{2})(\s*\+\s*1)?)?$/
 
-export type TimeRangeResult =
+type TimeRangeResult =
   | { range: TimeRange; fault?: undefined }
   | { range?: undefined; fault: { message: string; help: string } }
 

@@ -5,7 +5,7 @@ import { remembered } from './remembered.ts'
  * Factors: NIST Special Publication 811 (2008) appendix B; exact values from the legal definitions
  * (inch 25.4 mm, pound 0.453 592 37 kg, US gallon 231 in³, imperial gallon 4.546 09 L, international acre).
  */
-export type Dimension =
+type Dimension =
   | 'area'
   | 'length'
   | 'volume'
@@ -106,20 +106,8 @@ export const AMBIGUOUS_UNITS: ReadonlyMap<string, readonly string[]> = new Map([
   ['tons', ['t', 'US ton']],
 ])
 
-const BASE: Record<Dimension, string> = {
-  area: 'm2',
-  length: 'm',
-  volume: 'L',
-  mass: 'kg',
-  time: 'h',
-  temperature: 'C',
-  pressure: 'bar',
-  share: '%',
-  speed: 'km/h',
-}
-
 /** A unit as typed, resolved: what it measures, and how to bring a value into base units. */
-export interface Measure {
+interface Measure {
   /** `mass`, or `mass/area` for a quotient; `mass/area leaf wall` for a dose on leaf wall. */
   kind: string
   factor: number
@@ -163,12 +151,4 @@ export function convert(value: number, from: string, to: string): number {
   if (!a || !b || a.kind !== b.kind)
     throw new RangeError(`convert requires two units of one kind, got ${from} and ${to}`)
   return ((value - a.zero) * a.factor) / b.factor + b.zero
-}
-
-/** The base unit of a kind of measure, for messages: `mass/area` gives `kg/m2`. */
-export function baseUnit(kind: string): string {
-  return kind
-    .split('/')
-    .map((part) => BASE[part as Dimension] ?? part)
-    .join('/')
 }

@@ -21,5 +21,3 @@ export const work = z.strictObject({
   who: text('who worked').optional(),
   note: text('anything else').optional(),
 })
-
-export type Work = z.output<typeof work>

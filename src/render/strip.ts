@@ -4,10 +4,10 @@ import { shortDate } from '../records/spoken-date.ts'
 
 const BLOCKS = '▁▂▃▄▅▆▇█'
 /** Drawn for a day without a value. */
-export const UNKNOWN_DAY = '·'
+const UNKNOWN_DAY = '·'
 
 /** How days are put on the screen: so many to one character, counted from the first. */
-export interface Grid {
+interface Grid {
   from: string
   days: number
   perCharacter: number

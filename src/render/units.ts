@@ -107,10 +107,7 @@ const TABLES: Record<Style['units'], Record<string, Step[]>> = {
 }
 
 /** A quantity as it is printed: number and unit apart, so that columns can be aligned. */
-export function displayParts(
-  { value, unit }: Quantity,
-  units: Style['units'],
-): { number: string; unit: string } {
+function displayParts({ value, unit }: Quantity, units: Style['units']): { number: string; unit: string } {
   const steps = TABLES[units][unit] ?? plain(unit)
   const step =
     steps.find(

@@ -1,6 +1,6 @@
 import { requireNotNegative, requirePositive, requireShare } from '../statistics/require-number.ts'
 
-export interface FrostCrop {
+interface FrostCrop {
   /** Nodes' worth of a whole crop that is left. */
   nodes: number
   /** The same as shares of all nodes, and of those that were not blind, 0 to 1. */

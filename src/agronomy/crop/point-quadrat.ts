@@ -1,6 +1,6 @@
 import { requireNotNegative, requirePositive } from '../statistics/require-number.ts'
 
-export interface PointQuadrat {
+interface PointQuadrat {
   /** Share of insertions that met nothing, 0 to 1; about 0.4 is wanted. */
   gaps: number
   /** Leaves met on one insertion; 1 to 1.5 is wanted. */

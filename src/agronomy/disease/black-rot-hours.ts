@@ -1,7 +1,7 @@
 import { type BetweenRows, type TableRows, tableValue } from '../statistics/table-value.ts'
 
 /** Mean °F while wet, and hours of wetness to infect. */
-export const BLACK_ROT_TABLE: TableRows = [
+const BLACK_ROT_TABLE: TableRows = [
   [50, 24],
   [55, 12],
   [60, 9],

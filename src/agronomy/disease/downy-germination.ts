@@ -1,7 +1,7 @@
 import { type BetweenRows, type TableRows, tableValue } from '../statistics/table-value.ts'
 
 /** Mean °C and hours of wetness. */
-export const DOWNY_GERMINATION: TableRows = [
+const DOWNY_GERMINATION: TableRows = [
   [6, 17],
   [8, 14],
   [13, 1.5],

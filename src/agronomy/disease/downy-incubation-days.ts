@@ -3,7 +3,7 @@ import { type BetweenRows, type TableRows, tableValue } from '../statistics/tabl
 export type IncubationHumidity = 'high' | 'low'
 
 /** Mean °C and days from infection to oil spots. */
-export const ADVID_INCUBATION: TableRows = [
+const ADVID_INCUBATION: TableRows = [
   [12, 14],
   [14, 10],
   [16, 8],

@@ -1,6 +1,6 @@
 import { downyIncubationDays, type IncubationHumidity } from './downy-incubation-days.ts'
 
-export interface DownyIncubation {
+interface DownyIncubation {
   /** Oil spots are due between the ends of the two. */
   earliest: IncubationCourse
   latest: IncubationCourse
@@ -10,7 +10,7 @@ export interface DownyIncubation {
   outside: number
   complete: boolean
 }
-export interface IncubationCourse {
+interface IncubationCourse {
   /** Share of incubation done after each step, up to the step in which it is done. */
   progress: number[]
   /** Position of the step in which incubation is done; null where it isn't yet. */

@@ -7,7 +7,7 @@ import {
   type DownyPrimaryVariant,
 } from './downy-primary-rules.ts'
 
-export interface DownyPrimaryDay {
+interface DownyPrimaryDay {
   day: number
   /** Null where missing hours leave it open. */
   primary: boolean | null

@@ -2,7 +2,7 @@ import { withDefaults } from '../statistics/with-defaults.ts'
 import { daysOfHours, type EveryHour } from '../weather/weather-hours.ts'
 import { type WetnessOptions, wetHours } from '../weather/wet-hours.ts'
 
-export interface DownySecondaryLimits {
+interface DownySecondaryLimits {
   /** Relative humidity, %. */
   humidity: number
   /** °C. */
@@ -14,7 +14,7 @@ export interface DownySecondaryLimits {
   /** Hours before and after dawn that are near it. */
   nearDawn: number
 }
-export const DOWNY_SECONDARY_LIMITS: DownySecondaryLimits = {
+const DOWNY_SECONDARY_LIMITS: DownySecondaryLimits = {
   humidity: 98,
   temperature: 13,
   darkHours: 4,
@@ -22,7 +22,7 @@ export const DOWNY_SECONDARY_LIMITS: DownySecondaryLimits = {
   nearDawn: 3,
 }
 
-export interface DownySecondaryDay {
+interface DownySecondaryDay {
   /** The day on which the night ends. */
   day: number
   secondary: boolean | null

@@ -1,5 +1,5 @@
 /** °C x h from which zoospores are taken to infect. */
-export const DOWNY_WETNESS_PRODUCTS = {
+const DOWNY_WETNESS_PRODUCTS = {
   /** ADVID, Portugal (read). */
   advid: 45,
   /** The older German figure (from memory). */

@@ -1,10 +1,10 @@
 import { incidence } from './incidence.ts'
 
-export interface Walk {
+interface Walk {
   affected: number
   looked: number
 }
-export interface IncidenceDifference {
+interface IncidenceDifference {
   /** Share now less share then, -1 to 1, with its interval. */
   change: number
   low: number

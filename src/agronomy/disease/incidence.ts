@@ -1,6 +1,6 @@
 import { normalQuantile } from '../statistics/normal.ts'
 
-export interface Incidence {
+interface Incidence {
   /** Shares, 0 to 1. */
   incidence: number
   low: number

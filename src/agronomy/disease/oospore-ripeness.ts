@@ -1,4 +1,4 @@
-export interface OosporeDay {
+interface OosporeDay {
   day: number
   /** °C-days so far. */
   sum: number

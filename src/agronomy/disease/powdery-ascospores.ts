@@ -2,7 +2,7 @@ import { type TableRows, tableValue } from '../statistics/table-value.ts'
 import { withDefaults } from '../statistics/with-defaults.ts'
 import type { WetSpell } from '../weather/wet-spells.ts'
 
-export interface AscosporeLimits {
+interface AscosporeLimits {
   /** mm in the wet spell that let the spores go. */
   rain: number
   /** Mean °C of the wet spell. */
@@ -12,7 +12,7 @@ export interface AscosporeLimits {
   hours: number | 'two-thirds-mills'
 }
 
-export const ASCOSPORE_LIMITS: AscosporeLimits = {
+const ASCOSPORE_LIMITS: AscosporeLimits = {
   rain: 2.5,
   lowest: 10,
   highest: ((80 - 32) * 5) / 9,

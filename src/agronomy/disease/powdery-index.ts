@@ -1,7 +1,7 @@
 import { type DayOfHours, daysOfHours, type EveryHour, longestRun } from '../weather/weather-hours.ts'
 import { type PowderyPhase, type PowderyState, powderyStep } from './powdery-step.ts'
 
-export interface PowderyDay {
+interface PowderyDay {
   day: number
   index: number
   /** Points since the day before, after the caps of 0 and 100. */

@@ -1,6 +1,6 @@
-export type PowderyPressure = 'low' | 'moderate' | 'high'
+type PowderyPressure = 'low' | 'moderate' | 'high'
 export type PowderyProductClass = 'biological' | 'sulphur' | 'dmi' | 'strobilurin'
-export interface PowderyInterval {
+interface PowderyInterval {
   pressure: PowderyPressure
   /** Days between sprays; null where products of the class are not advised. */
   days: { shortest: number; longest: number } | null
@@ -10,10 +10,7 @@ export interface PowderyInterval {
 const days = (shortest: number, longest = shortest) => ({ shortest, longest })
 
 /** Days between sprays by pressure and class of product. From memory of the UC IPM table; it was not read. */
-export const POWDERY_INTERVALS: Record<
-  PowderyPressure,
-  Record<PowderyProductClass, PowderyInterval['days']>
-> = {
+const POWDERY_INTERVALS: Record<PowderyPressure, Record<PowderyProductClass, PowderyInterval['days']>> = {
   low: { biological: days(7, 14), sulphur: days(14, 21), dmi: days(21), strobilurin: days(21) },
   moderate: { biological: days(7), sulphur: days(10, 17), dmi: days(21), strobilurin: days(21) },
   high: { biological: null, sulphur: days(7), dmi: days(10, 14), strobilurin: days(14) },

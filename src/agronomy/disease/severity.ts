@@ -1,9 +1,9 @@
 /** How many units were seen in a class; `midpoint` is the share of the unit's surface, 0 to 1. */
-export interface SeverityClass {
+interface SeverityClass {
   midpoint: number
   count: number
 }
-export interface Severity {
+interface Severity {
   looked: number
   affected: number
   /** Share affected, 0 to 1. */

@@ -5,14 +5,14 @@ import type { Hemisphere } from './season-window.ts'
 export const coolNightMonth: Record<Hemisphere, number> = { north: 9, south: 3 }
 
 /** Classes up to and including `to`, °C; bounds from memory (Tonietto & Carbonneau 2004). */
-export const coolNightClasses = [
+const coolNightClasses = [
   { code: 'CI+2', class: 'very cool nights', to: 12 },
   { code: 'CI+1', class: 'cool nights', to: 14 },
   { code: 'CI-1', class: 'temperate nights', to: 18 },
   { code: 'CI-2', class: 'warm nights', to: Number.POSITIVE_INFINITY },
 ] as const
 
-export type CoolNightClass = (typeof coolNightClasses)[number]
+type CoolNightClass = (typeof coolNightClasses)[number]
 
 /**
  * Cool night index: mean of the daily minima of the month before harvest, September or March.

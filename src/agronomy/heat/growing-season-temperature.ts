@@ -2,7 +2,7 @@ import { runningSum } from '../weather/running-sum.ts'
 import type { DayTemperatures } from './degree-days.ts'
 
 /** Groups from `from` up to but not including `to`, °C; bounds from memory (Jones 2006). */
-export const growingSeasonGroups = [
+const growingSeasonGroups = [
   { group: 'cool', from: 13, to: 15 },
   { group: 'intermediate', from: 15, to: 17 },
   { group: 'warm', from: 17, to: 19 },
@@ -12,7 +12,7 @@ export const growingSeasonGroups = [
 /** Another grouping is taught with other bounds, so a group is named together with its scheme. */
 export const growingSeasonScheme = 'climate maturity groups, Jones 2006, bounds from memory'
 
-export type GrowingSeasonGroup = (typeof growingSeasonGroups)[number]['group']
+type GrowingSeasonGroup = (typeof growingSeasonGroups)[number]['group']
 
 /**
  * Growing season temperature: mean of (min + max) / 2 over the season of the Winkler index.

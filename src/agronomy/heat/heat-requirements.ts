@@ -1,78 +1,10 @@
-/**
- * Published base-0 requirements by variety, °C-days: data to start from, never truth. They are second-hand and not
- * checked against the papers, they differ between publications, and the grower's own past comes first.
- */
-export interface HeatRequirementSource {
-  citation: string
-  year: number
-  readIn: string
-}
-
-export const heatRequirementSources = {
-  A: {
-    citation: 'Parker et al. 2013, Agric. For. Meteorol. 180:249-264, in part perhaps Parker et al. 2011',
-    year: 2013,
-    readIn: 'second-hand: an R script of a French vine-disease research project',
-  },
-  B: {
-    citation: 'Parker 2012, thesis, table 3-2, = Parker et al. 2013, Agric. For. Meteorol. 180:249-264',
-    year: 2013,
-    readIn: 'second-hand: a public vintage-atlas data pipeline',
-  },
-  sugar: {
-    citation: 'Parker et al. 2020, Agric. For. Meteorol. 285-286:107902',
-    year: 2020,
-    readIn: 'second-hand: the same R script as column A',
-  },
-} as const satisfies Record<string, HeatRequirementSource>
-
-export interface StageRequirement {
-  flowering: number | null
-  veraison: number | null
-  /** Column B for veraison, where it was read. */
-  veraisonB: number | null
-}
-
-const row = (flowering: number | null, veraison: number | null = null, veraisonB: number | null = null) => ({
-  flowering,
-  veraison,
-  veraisonB,
-})
-
-/** Sums from `stageSumStart` to 50 % flowering and 50 % veraison: column A, and column B beside it. */
-export const stageRequirements: Readonly<Record<string, StageRequirement>> = {
-  meunier: row(1120, 2379),
-  poulsard: row(1122),
-  savagnin: row(1155),
-  trousseau: row(1179),
-  'muscat a petits grains': row(1200),
-  'muscat de hambourg': row(1207),
-  chardonnay: row(1217, 2547, 2547),
-  'pinot noir': row(1219, 2511, 2511),
-  gamay: row(1219),
-  'cabernet franc': row(1225, 2655, 2692),
-  aligote: row(1227, 2502),
-  gewurztraminer: row(1230),
-  'sauvignon blanc': row(1238, 2517, 2528),
-  riesling: row(1242, 2584),
-  cinsault: row(1265),
-  merlot: row(1266, 2627, 2636),
-  grenache: row(1269, 2750),
-  'cabernet sauvignon': row(1270, 2641, 2689),
-  chasselas: row(1274, 2342),
-  syrah: row(1277, 2598),
-  chenin: row(1280),
-  carignan: row(1288),
-  semillon: row(1317, null, 2537),
-  mourvedre: row(1354),
-  'ugni blanc': row(1376, 2777),
-}
-
 export const sugarTargets = [170, 180, 190, 200, 210, 220] as const
-export type SugarTarget = (typeof sugarTargets)[number]
+type SugarTarget = (typeof sugarTargets)[number]
 
 /**
- * Sums from `sugarSumStart` to each of `sugarTargets`, g/L. Neighbouring targets come from different data, so no rate of
+ * Published base-0 requirements by variety, °C-days: data to start from, never truth; the grower's own past comes first.
+ * Sums from `sugarSumStart` to each of `sugarTargets`, g/L. Source: Parker et al. 2020, Agric. For. Meteorol.
+ * 285-286:107902, second-hand, read in a script of a French research project on vine diseases. Neighbouring targets come from different data, so no rate of
  * ripening follows from their differences. Riesling at 170 g/L is left out: the figure read looks misprinted.
  */
 export const sugarRequirements: Readonly<Record<string, Readonly<Partial<Record<SugarTarget, number>>>>> = {

@@ -8,7 +8,7 @@ export const huglinSeason: Record<Hemisphere, SeasonWindow> = {
 }
 
 /** Classes up to and including `to`. Source: Tonietto & Carbonneau 2004, Agric. For. Meteorol. 124:81-97. */
-export const huglinClasses = [
+const huglinClasses = [
   { code: 'HI-3', class: 'very cool', to: 1500 },
   { code: 'HI-2', class: 'cool', to: 1800 },
   { code: 'HI-1', class: 'temperate', to: 2100 },
@@ -17,7 +17,7 @@ export const huglinClasses = [
   { code: 'HI+3', class: 'very warm', to: Number.POSITIVE_INFINITY },
 ] as const
 
-export type HuglinClass = (typeof huglinClasses)[number]
+type HuglinClass = (typeof huglinClasses)[number]
 
 /** Class of an index. Throws RangeError when it is not finite. */
 export function huglinClass(index: number): HuglinClass {
@@ -36,7 +36,7 @@ const coefficients = [
 ]
 
 /** The largest published coefficient, used beyond 50° only as an extension that is labelled as such. */
-export const huglinCoefficientBeyond50 = 1.06
+const huglinCoefficientBeyond50 = 1.06
 
 /**
  * Day-length coefficient by latitude in degrees; null beyond 50°, where none is published.
@@ -54,7 +54,7 @@ export function huglinDay({ min, max }: DayTemperatures): number {
   return Math.max(0, ((min + max) / 2 + max) / 2 - 10)
 }
 
-export interface HuglinIndex {
+interface HuglinIndex {
   /** The published index, null beyond 50° or where no day is known. */
   value: number | null
   /** The index with the coefficient of 50°, beyond 50° only: an extension, not the published index. */

@@ -5,7 +5,7 @@ import { runningSum } from '../weather/running-sum.ts'
 /** Two-sided 90 % of the normal distribution. */
 const normal90 = normalQuantile(0.95)
 
-export interface HeatProjection {
+interface HeatProjection {
   /** Days from today: 0 is today, 1 tomorrow. Ends of a 90 % interval; null where they can't be told. */
   earliest: number | null
   likely: number | null

@@ -1,5 +1,5 @@
 /** Usual days between two growth stages, and beyond which a pair of dates is worth a second look. */
-export const stageIntervals = [
+const stageIntervals = [
   {
     from: 'budburst',
     to: 'flowering',

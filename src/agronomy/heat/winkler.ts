@@ -13,7 +13,7 @@ export const winklerSeason: Record<Hemisphere, SeasonWindow> = {
  * Source: Oxford Companion to Wine 2006, "California heat summation". 850 and 2700 are rounded there (1500 and
  * 4900 °F-days are 833.3 and 2722.2), so that a table in °F can disagree between 833 and 850, and 2700 and 2722.
  */
-export const winklerRegions = [
+const winklerRegions = [
   { region: 'too cool', from: Number.NEGATIVE_INFINITY },
   { region: 'Ia', from: 850 },
   { region: 'Ib', from: 1111 },
@@ -24,7 +24,7 @@ export const winklerRegions = [
   { region: 'too hot', from: 2700 },
 ] as const
 
-export type WinklerRegion = (typeof winklerRegions)[number]['region']
+type WinklerRegion = (typeof winklerRegions)[number]['region']
 
 /** Region of a season's sum in °C-days. Throws RangeError when it is not finite. */
 export function winklerRegion(sum: number): WinklerRegion {

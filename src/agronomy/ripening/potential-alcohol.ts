@@ -4,7 +4,7 @@ import { euAlcoholLine, oechsleSugarLine, sugarPerLitre } from './sugar-content.
 
 export type AlcoholMethod = 'eu-line' | 'seventeen-grams' | 'oechsle-line' | 'brix-0.55' | 'brix-0.60'
 
-export interface PotentialAlcohol {
+interface PotentialAlcohol {
   /** % vol; all three null where there is too little sugar for any line. */
   low: number | null
   likely: number | null

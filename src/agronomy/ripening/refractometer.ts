@@ -18,7 +18,7 @@ const ROWS: readonly (readonly [number, readonly number[]])[] = [
 ]
 const LAST_READ_ROW = 16
 
-export interface TemperatureCorrection {
+interface TemperatureCorrection {
   /** Brix at 20 °C; null when the table can't say. */
   brix: number | null
   /** What was added to the reading. */

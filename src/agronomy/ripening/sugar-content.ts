@@ -5,9 +5,9 @@ import { oechsleFromSpecificGravity } from './must-scales.ts'
 export const ALCOHOL_PER_GRAM = 0.05943
 
 /** Brix for which the EU line is stated. */
-export const EU_LINE_LIMITS = { low: 15, high: 25 }
+const EU_LINE_LIMITS = { low: 15, high: 25 }
 
-export interface SugarPerLitre {
+interface SugarPerLitre {
   /** g of fermentable sugar in a litre of must; null where no line gives any. */
   value: number | null
   method: 'eu-line' | 'oechsle-line'

@@ -1,5 +1,5 @@
 /** A berry sample: day number, mean berry weight in g, Brix. */
-export interface BerrySample {
+interface BerrySample {
   day: number
   weight: number
   brix: number
@@ -9,7 +9,7 @@ export interface BerrySample {
  * Loading below this, in mg of sugar per berry and day, counts as the plateau. Basis: the 3 mg rule, common
  * practice after Deloire's sugar-loading method (plateau read, the figure second-hand).
  */
-export const PLATEAU_RATE = 3
+const PLATEAU_RATE = 3
 
 export interface SugarLoading {
   /** mg per berry at each sample. */

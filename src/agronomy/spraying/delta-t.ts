@@ -23,7 +23,7 @@ export function wetBulb(air: { temperature: number; humidity: number }): number 
   return wet > t + FIT_ERROR ? null : Math.min(wet, t)
 }
 
-export type DeltaTBand = 'under' | 'ideal' | 'marginal' | 'over'
+type DeltaTBand = 'under' | 'ideal' | 'marginal' | 'over'
 
 /**
  * Delta T, air temperature less wet bulb, and its band: under 2 drops hang in the air, 2 to 8 is ideal, to 10

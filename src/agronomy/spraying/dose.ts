@@ -25,7 +25,7 @@ export interface DoseContext {
   rowVolumePerHa?: number
 }
 
-export interface ResolvedDose {
+interface ResolvedDose {
   /** kg or L of product per ha of ground; null where `missing` stands in the way. */
   perHa: number | null
   /** g or mL of product per L of spray; null where `missing` stands in the way. */

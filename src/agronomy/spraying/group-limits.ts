@@ -40,7 +40,7 @@ export const GROUP_LIMITS: readonly GroupLimit[] = [
   },
 ]
 
-export interface GroupBreach {
+interface GroupBreach {
   kind: 'in-row' | 'per-season'
   /** Sprays found and allowed. */
   found: number

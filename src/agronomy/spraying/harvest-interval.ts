@@ -1,6 +1,6 @@
 import { requireNotNegative } from '../statistics/require-number.ts'
 
-export interface EarliestHarvest {
+interface EarliestHarvest {
   /** Day number: the day of the application is day 0. */
   calendar: number
   /** Full days of 24 hours from the end of the spray, or from the end of its day where no time is known. */

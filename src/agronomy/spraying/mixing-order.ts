@@ -2,7 +2,7 @@
 export const WATER_CONDITIONER_RANK = 1
 export const WETTER_RANK = 7
 
-export interface MixingRank {
+interface MixingRank {
   /** 2 to 6, lower into the tank first; null where the product never goes into one or nobody places it. */
   rank: number | null
   reason: string

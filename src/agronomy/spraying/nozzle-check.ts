@@ -1,7 +1,7 @@
 import { exceeds } from '../statistics/exceeds.ts'
 import { requirePositive, requireShare } from '../statistics/require-number.ts'
 
-export interface NozzleCheck {
+interface NozzleCheck {
   /** L/min, the mean of all nozzles. */
   mean: number
   /** Deviation from the mean as a share: 0.15 is 15 % above it. */

@@ -1,7 +1,7 @@
 import { requirePositive } from '../statistics/require-number.ts'
 import { fillTanks } from './tank.ts'
 
-export interface PassTime {
+interface PassTime {
   /** Minutes of spraying for the area, turning and filling left out. */
   minutes: number
   /** Minutes that a full tank lasts; null without flow and tank. */

@@ -1,7 +1,7 @@
 import { countRain, type RainPeriod } from '../weather/rain-count.ts'
 
 export type CoverEnd = 'rain before dry' | 'washed off' | 'protection over' | 'growth' | 'interval'
-export interface CoverLimits {
+interface CoverLimits {
   /** Hours without rain that the deposit needs. */
   rainFastHours?: number | null
   /** mm of rain in sum from which the deposit is probably no longer enough. */
@@ -13,7 +13,7 @@ export interface CoverLimits {
   /** Days of the interval by index or by label, the shorter. */
   intervalDays?: number | null
 }
-export interface RainCover {
+interface RainCover {
   /** Hour number and day on which cover ends, and the limit that ends it; null where missing rain leaves it open
    * or no limit is given. */
   until: number | null

@@ -1,7 +1,7 @@
 import { type TableRows, tableValue } from '../statistics/table-value.ts'
 
 /** mm of simulated rain and share of one-day-old ziram that it took off. */
-export const ZIRAM_WASH_OFF: TableRows = [
+const ZIRAM_WASH_OFF: TableRows = [
   [0, 0],
   [2.54, 0.25],
   [12.7, 0.3],

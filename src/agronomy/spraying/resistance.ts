@@ -1,4 +1,4 @@
-export interface GroupUse {
+interface GroupUse {
   group: string
   /** Sprays of the list that held the group. */
   count: number

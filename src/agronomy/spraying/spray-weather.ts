@@ -1,7 +1,7 @@
 import { exceeds } from '../statistics/exceeds.ts'
 import { requireNotNegative } from '../statistics/require-number.ts'
 
-export type WindBand = 'still' | 'low-hazard' | 'between' | 'strong'
+type WindBand = 'still' | 'low-hazard' | 'between' | 'strong'
 
 /**
  * Drift hazard by wind: still air (below 1 m/s) and strong wind (above 6 m/s) are both high, a steady 1 to
@@ -28,9 +28,9 @@ export const WIND_LIMITS = [
   },
 ] as const
 
-export type SulphurBand = 'weak-vapour' | 'fit' | 'warn' | 'stop'
+type SulphurBand = 'weak-vapour' | 'fit' | 'warn' | 'stop'
 
-export interface SulphurWeather {
+interface SulphurWeather {
   band: SulphurBand
   /** Sources whose own limit is passed at this temperature and humidity. */
   against: string[]

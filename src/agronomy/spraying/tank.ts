@@ -3,7 +3,7 @@ import { requireNotNegative, requirePositive } from '../statistics/require-numbe
 /** More fills than this is a slip in the volume or the tank. */
 const MOST_FILLS = 10_000
 
-export interface Fills {
+interface Fills {
   /** L of spray in each fill, in order. */
   fills: number[]
   /** How many of them fill the tank to its mark. */

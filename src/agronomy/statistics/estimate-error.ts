@@ -2,7 +2,7 @@ import { requirePositive } from './require-number.ts'
 import { studentQuantile } from './student.ts'
 
 /** One season's estimate and what was picked, kg. */
-export interface EstimateAndActual {
+interface EstimateAndActual {
   estimate: number
   actual: number
 }

@@ -1,13 +1,13 @@
 import { fitQuantile, type LineFit } from './regression.ts'
 
-export interface InverseOptions {
+interface InverseOptions {
   /** Share, 0.95 for 95 %. */
   level?: number
   /** How many new readings y0 is the mean of; 'mean' asks where the line itself reaches y0. */
   newReadings: number | 'mean'
 }
 
-export interface InversePrediction {
+interface InversePrediction {
   /** Where the line is at y0; null when the line is level. */
   x: number | null
   /** Ends of the interval; null when g >= 1, since then no finite interval exists. */

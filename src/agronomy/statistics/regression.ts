@@ -17,7 +17,7 @@ export interface LineFit {
   slopeError: number
 }
 
-export interface Estimate {
+interface Estimate {
   value: number
   low: number
   high: number

@@ -1,7 +1,7 @@
 import { normalQuantile } from './normal.ts'
 import { studentQuantile } from './student.ts'
 
-export interface SampleSizeOptions {
+interface SampleSizeOptions {
   /** Standard deviation between readings. */
   sd: number
   /** Wanted half-width of the interval for the mean, in the unit of sd. */

@@ -5,13 +5,13 @@ export interface RainPeriod {
   /** mm; null unknown. */
   rain: number | null
 }
-export interface RainMoment {
+interface RainMoment {
   /** Hour number. */
   at: number
   /** False where the deciding rain may have fallen before the end of the spray, or after it was dry. */
   certain: boolean
 }
-export interface RainCount {
+interface RainCount {
   /** mm of the known periods that overlap the time counted. */
   sum: number
   missing: { from: number; to: number }[]

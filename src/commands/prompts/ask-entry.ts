@@ -9,7 +9,7 @@ const BACK = '<'
 const NOTHING = '-'
 
 /** What the questions gave, in the form of options. */
-export interface Answered {
+interface Answered {
   typed: Map<string, readonly string[]>
   blocks: readonly string[]
   /** Whether the grower left before the last question. */

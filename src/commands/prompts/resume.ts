@@ -1,7 +1,7 @@
 import type { Typed } from '../../reports/note/draft.ts'
 
 /** What a command line of `note` is made of again. */
-export interface Resumed {
+interface Resumed {
   /** The kind of entry, as typed. */
   word: string
   typed: Typed
@@ -22,6 +22,6 @@ export function resumeLine({ word, typed, blocks, like, common }: Resumed): stri
 }
 
 /** A word that a POSIX shell reads back as it is. */
-export function shellWord(text: string): string {
+function shellWord(text: string): string {
   return /^[\w@%+=:,./-]+$/.test(text) ? text : `'${text.replace(/'/g, `'\\''`)}'`
 }

@@ -56,7 +56,7 @@ function withoutSprays({ ledger, block, season, asOf }: Asked): Omit<Gate, 'gate
 }
 
 /** The re-entry gate also carries when the last keep-out ends, as ISO time with offset. */
-export interface ReEntryGate extends Gate {
+interface ReEntryGate extends Gate {
   until: string | null
 }
 

@@ -18,7 +18,7 @@ export interface CoverGap {
   parts: Pick<SprayCover, 'product' | 'date' | 'rows' | 'share'>[]
 }
 
-export type Risk = 'low' | 'moderate' | 'high'
+type Risk = 'low' | 'moderate' | 'high'
 
 /** Days in a row on which a block needed cover and had none, each with the state of its day. */
 export function gapsOf(

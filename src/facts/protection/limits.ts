@@ -5,7 +5,7 @@ import type { Product } from '../../records/product.ts'
 import type { Disease } from '../../records/target.ts'
 
 /** Growth stages of rapid shoot growth, and its days after which a contact deposit has too much new leaf beside it. */
-export const RAPID_GROWTH = { from: 13, to: 71, days: 10, source: 'common practice, no source' } as const
+const RAPID_GROWTH = { from: 13, to: 71, days: 10, source: 'common practice, no source' } as const
 
 /** An index of the band below the one that some products are not advised in. */
 const HIGHEST_MODERATE = 50
@@ -14,7 +14,7 @@ const HIGHEST_MODERATE = 50
 const LONGEST = 60
 
 /** The column of the interval table that a product belongs in; null where the table has none for it. */
-export function productClass({ actives, kind, nature }: Product): PowderyProductClass | null {
+function productClass({ actives, kind, nature }: Product): PowderyProductClass | null {
   const groups = actives.map(({ group }) => group ?? '')
   if (groups.includes('M02') || actives.some(({ name }) => /sulph?ur|sulf/i.test(name))) return 'sulphur'
   if (groups.includes('3')) return 'dmi'
@@ -24,12 +24,12 @@ export function productClass({ actives, kind, nature }: Product): PowderyProduct
 }
 
 /** Days of the label's interval against a disease, its long end; null where the label gives none. */
-export function labelInterval(product: Product, disease: Disease): number | null {
+function labelInterval(product: Product, disease: Disease): number | null {
   return product.uses.find(({ against }) => against === disease)?.interval?.high ?? null
 }
 
 /** Days of an interval, and how many days after the spray the table stopped advising products of its class. */
-export interface IntervalDays {
+interface IntervalDays {
   days: number | null
   notAdvised: number | null
 }

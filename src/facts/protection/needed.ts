@@ -16,7 +16,7 @@ const STAGES: Record<Disease, { from: number; to: number }> = {
 /** Days for which a stage too early to need cover is believed; then cover counts as needed. Our own choice. */
 const STAGE_LASTS = 21
 
-export interface NeededSpan {
+interface NeededSpan {
   from: IsoDate
   /** Last day; that of the report where nothing ended the need. */
   to: IsoDate

@@ -2,7 +2,7 @@ import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import type { CourseChart, CoursePanel, CoursePoint } from '../charts/course-chart.ts'
 
 /** What one sample comes to, as a ripening chart takes it. */
-export interface RipeningPoint {
+interface RipeningPoint {
   date: IsoDate
   brix: number | null
   brixLow: number | null

@@ -19,7 +19,7 @@ export function samplesOf(
 }
 
 /** What the samples of one day come to. */
-export interface SampledDay {
+interface SampledDay {
   date: IsoDate
   brix: number
   /** Spread between the readings, where the day has one sample of three readings or more. */

@@ -25,7 +25,7 @@ const WEIGHED = new Set([
   'WT',
 ])
 
-export interface DoseFigures {
+interface DoseFigures {
   waterPerHa: number | null
   perHa: Quantity | null
   concentration: Quantity | null

@@ -6,7 +6,7 @@ import { usesFor } from './label.ts'
 /** Nature of a product as its record says it; `unsaid` where it doesn't. */
 export type Nature = 'synthetic' | 'mineral' | 'biological' | 'unsaid'
 
-export interface Frequency {
+interface Frequency {
   index: number
   /** Applications that counted 1 because no reference dose could be had. */
   withoutReference: number

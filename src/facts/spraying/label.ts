@@ -2,7 +2,7 @@ import type { Product, Use } from '../../records/product.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
 
 /** A use of the label with its place in the list of the product's record. */
-export interface LabelUse {
+interface LabelUse {
   use: Use
   index: number
 }

@@ -6,7 +6,7 @@ import { activeOf } from './actives.ts'
 import type { Application } from './applications.ts'
 import { frequencyOf, type Nature } from './frequency.ts'
 
-export interface ProductTotal {
+interface ProductTotal {
   product: string
   name: string
   /** Sprays that held it. */
@@ -17,7 +17,7 @@ export interface ProductTotal {
   missing: string | null
 }
 
-export interface ActiveTotal {
+interface ActiveTotal {
   active: string
   group: string | null
   perHa: Quantity | null

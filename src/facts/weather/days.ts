@@ -19,7 +19,7 @@ export interface DailyWeather {
 }
 
 /** Fewest hours from which a day's lowest and highest temperature are taken. Our own choice: five sixths of a day. */
-export const FEWEST_HOURS = 20
+const FEWEST_HOURS = 20
 
 /** A day for each from the first to the last of the hours; days with too few hours have no temperatures. */
 export function daysFromHours({ table, changes }: StationHours): DailyWeather[] {

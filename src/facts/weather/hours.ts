@@ -7,7 +7,7 @@ import { type DailyWeather, daysFromHours, daysFromRows } from './days.ts'
 export type { DailyWeather } from './days.ts'
 
 /** An hour with its wind in m/s, which the disease models don't ask for. */
-export interface StationHour extends HourlyWeather {
+interface StationHour extends HourlyWeather {
   wind: number | null
 }
 

@@ -59,7 +59,7 @@ function realFolder(path: string): string {
 }
 
 /** A shell script for git, which runs it in the top folder of the repository. */
-export function hookText(prefix: string): string {
+function hookText(prefix: string): string {
   const folder = `./${prefix}`.replaceAll("'", "'\\''")
   return `#!/bin/sh
 # Looks at what is about to be committed to the book. Delete this file to be rid of it.

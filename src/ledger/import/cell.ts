@@ -4,13 +4,13 @@ import type { Ledger } from '../read/ledger.ts'
 import { type PlainValue, writtenNumber } from '../write/entry-text.ts'
 import type { ImportField, ImportMapping } from './mapping.ts'
 
-export interface CellFault {
+interface CellFault {
   name: string
   message: string
   help: string
 }
 
-export type CellResult = { value: PlainValue; fault?: undefined } | { value?: undefined; fault: CellFault }
+type CellResult = { value: PlainValue; fault?: undefined } | { value?: undefined; fault: CellFault }
 
 /** Reads one cell as it will stand in the entry; whatever can be read in two ways is a fault. */
 export function readCell(

@@ -9,7 +9,7 @@ import { readCell } from './cell.ts'
 import { type ImportField, type ImportKind, type ImportMapping, importFields } from './mapping.ts'
 
 /** An entry that rows of a spreadsheet come to. */
-export interface ImportedEntry {
+interface ImportedEntry {
   /** Lines of the file that it was read from. */
   lines: number[]
   entry: PlainEntry

@@ -30,7 +30,7 @@ export interface SeasonImport {
   stood: string | null
 }
 
-export interface WeatherImport {
+interface WeatherImport {
   seasons: SeasonImport[]
   /** What is wrong with the file to be brought in, and what stops the import. */
   findings: Finding[]

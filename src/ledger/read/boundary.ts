@@ -2,7 +2,7 @@ import { posix } from 'node:path'
 import type { Ledger } from './ledger.ts'
 
 /** Corners as longitude, latitude in degrees. */
-export type Ring = [number, number][]
+type Ring = [number, number][]
 
 /**
  * The polygons of the outline of a block: for each its outer ring, then its holes.

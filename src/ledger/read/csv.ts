@@ -1,5 +1,5 @@
 /** A cell of a spreadsheet: its text without quotation marks, and where it stands in the file. */
-export interface CsvCell {
+interface CsvCell {
   text: string
   from: number
   to: number

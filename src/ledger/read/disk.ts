@@ -12,7 +12,7 @@ import {
   writeSync,
 } from 'node:fs'
 
-export interface Standing {
+interface Standing {
   kind: 'folder' | 'file' | 'other'
   /** Milliseconds since 1970 of the last change. */
   changed: number

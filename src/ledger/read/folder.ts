@@ -4,7 +4,7 @@ import { aboutFile, type Finding } from './finding.ts'
 import { nearest } from './read-entry.ts'
 
 /** The files of a ledger by what they hold, and what in the folder can't be part of it. */
-export interface Contents {
+interface Contents {
   standing: { kind: StandingKind; file: string }[]
   seasonal: { kind: SeasonKind; season: number; file: string }[]
   weather: { season: number; file: string }[]

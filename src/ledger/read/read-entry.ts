@@ -4,9 +4,7 @@ import { toPlain } from '../yaml/plain.ts'
 import type { Finding } from './finding.ts'
 import { isWritten, type Path, type Placed, placed, placeOf, type Source } from './source.ts'
 
-export type EntryResult<T> =
-  | { record: Placed<T>; findings: Finding[] }
-  | { record: null; findings: Finding[] }
+type EntryResult<T> = { record: Placed<T>; findings: Finding[] } | { record: null; findings: Finding[] }
 
 /** Checks an entry against its schema; on success the record with its place, else every fault with its place. */
 export function readEntry<S extends z.ZodType<object>>(schema: S, source: Source): EntryResult<z.output<S>> {

@@ -3,7 +3,7 @@ import { dayNumber } from '../../records/date.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 import { filesOnDisk, type LedgerFiles } from './files.ts'
 
-export interface Site {
+interface Site {
   latitude: number
   season_starts?: string
   timezone?: string

@@ -7,7 +7,7 @@ export type WeatherMapping = NonNullable<Vineyard['weather']>
 
 export const MEASURED = ['temperature', 'humidity', 'rain', 'wetness', 'wind', 'min', 'max', 'mean'] as const
 export type Measured = (typeof MEASURED)[number]
-export type WeatherKey = 'time' | 'date' | Measured
+type WeatherKey = 'time' | 'date' | Measured
 
 interface Reading {
   /** Header of the column where nothing else is mapped. */
@@ -57,7 +57,7 @@ export interface Column {
   shift: number
 }
 
-export interface ColumnFault {
+interface ColumnFault {
   /** The key under `weather:` that is wrong, or the column of the header (from 0). */
   at: { key: string[] } | { header: number }
   name: string

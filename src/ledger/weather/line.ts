@@ -3,7 +3,7 @@ import { findColumns, MEASURED, type Measured, READINGS, type WeatherMapping } f
 import { readingAt, type WeatherTable } from './table.ts'
 
 /** How a weather file is written: its header, what stands between the cells, and the mapping that reads it. */
-export interface WeatherForm {
+interface WeatherForm {
   header: readonly string[]
   separator: string
   mapping: WeatherMapping

@@ -3,7 +3,7 @@ import { wallClock } from '../../records/zone.ts'
 import type { WeatherMapping } from './columns.ts'
 
 /** A station's time by the local clock; `hour` is null where only a date is written. */
-export interface StationTime {
+interface StationTime {
   day: number
   hour: number | null
   minute: number

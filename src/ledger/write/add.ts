@@ -8,14 +8,14 @@ import { resolveReferences } from '../read/resolve.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 
 /** A file that is to be created, with one entry. */
-export interface NewEntry {
+interface NewEntry {
   kind: SeasonKind
   season: number
   file: string
   text: string
 }
 
-export interface Added {
+interface Added {
   /** The ledger as it would be; null where the entry can't be read. The one given is left as it was. */
   ledger: Ledger | null
   /** The entry as read, in its place in the new file. */

@@ -22,7 +22,7 @@ export class NotWritten extends Error {
   }
 }
 
-export interface OwnFile {
+interface OwnFile {
   /** The folder that a relative path is meant from. */
   cwd: string
   /** As typed. */

@@ -2,7 +2,7 @@ import { closeSync, fsyncSync, lstatSync, mkdirSync, openSync, writeSync } from 
 import { dirname, join } from 'node:path'
 
 /** A file of a new ledger can't be laid out, because something stands where it should go. */
-export class InTheWay extends Error {
+class InTheWay extends Error {
   readonly help = 'choose an empty folder, or move what stands there'
 }
 

@@ -1,7 +1,7 @@
 import type { IsoDate } from '../../records/date.ts'
 import { seasonSpan } from '../read/seasons.ts'
 
-export interface Starter {
+interface Starter {
   name: string
   latitude: number
   /** Whether the latitude was given, or stands there to be replaced. */

@@ -25,7 +25,7 @@ const ENTITIES: Record<string, string> = {
 }
 
 /** Text fit to stand between tags and in a quoted attribute. */
-export function escapeText(text: string): string {
+function escapeText(text: string): string {
   return safe(text).replace(/[&<>"']/g, (character) => ENTITIES[character]!)
 }
 

@@ -29,7 +29,7 @@ export interface Page {
   content: Content
 }
 
-export interface PageFrame extends Page {
+interface PageFrame extends Page {
   names: Names
   answer: string
   asOf: string

@@ -1,12 +1,12 @@
 import { type Content, html, Markup } from './markup.ts'
 
-export interface PageColumn {
+interface PageColumn {
   title: string
   /** Numbers stand right-aligned; words left. */
   number?: boolean
 }
 
-export interface PageTable {
+interface PageTable {
   caption: string
   columns: readonly PageColumn[]
   /** The first cell of a row is its heading. */

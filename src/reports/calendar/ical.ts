@@ -8,7 +8,7 @@ import type { CalendarData, CalendarEvent } from './report.ts'
 /** How a calendar made by rowbook is known again before it is replaced. */
 export const CALENDAR_MARK = 'PRODID:-//rowbook//vineyard ledger//EN'
 
-export interface CalendarLook {
+interface CalendarLook {
   /** What the calendar is called. */
   site: string
   /** This moment, ms since 1970: the stamp of every event. */

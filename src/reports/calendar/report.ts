@@ -30,7 +30,7 @@ export interface CalendarData {
   missing: string[]
 }
 
-export interface CalendarOptions {
+interface CalendarOptions {
   /** Also what is over on the day that the book is looked at. */
   past?: boolean
 }

@@ -1,7 +1,7 @@
 import { groupedBy } from '../../facts/judged.ts'
 import { type BookEntry, fieldsOf } from './entries.ts'
 
-export interface Matched {
+interface Matched {
   added: BookEntry[]
   removed: BookEntry[]
   corrected: { before: BookEntry; after: BookEntry }[]

@@ -6,7 +6,7 @@ import { type BookEntry, entriesApart, type Field, fieldsOf, gistOf, lineOf, nou
 import { matchEntries } from './match.ts'
 
 /** A spray that is changed later than this after its day is marked: an inspector would ask. */
-export const LATE_DAYS = 30
+const LATE_DAYS = 30
 
 export interface FieldChange {
   /** Path of the field, like `products.sulphur-80.rate`. */
@@ -55,7 +55,7 @@ export interface ChangesData {
   why: string | null
 }
 
-export interface ChangesQuestion {
+interface ChangesQuestion {
   before: { state: BookState; ledger: Ledger | null }
   after: { state: BookState; ledger: Ledger }
   asOf: IsoDate

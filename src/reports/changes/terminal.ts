@@ -133,7 +133,7 @@ function fieldText({ field, from, to }: FieldChange): string {
 }
 
 /** `products.sulphur-80.rate` as a grower says it: `rate of sulphur-80`. */
-export function fieldName(field: string): string {
+function fieldName(field: string): string {
   const item = /^(products|actives|uses|keep_apart)\.(.+)\.([^.]+)$/.exec(field)
   if (!item) return field.replaceAll('_', ' ').replaceAll('.', ' ')
   const key = item[3] === 'for' ? 'target' : item[3]!.replaceAll('_', ' ')

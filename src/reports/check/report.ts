@@ -12,11 +12,6 @@ export interface CheckData {
   hints: number
 }
 
-/** A finding with the line that it is about, as the terminal shows it. */
-export interface ShownFinding extends Finding {
-  text: string
-}
-
 /**
  * Everything that is wrong with the ledger: how it is written, and what its rules say. Rules are run over the
  * sound records even where others are broken, so that one run tells all.

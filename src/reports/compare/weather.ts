@@ -7,14 +7,14 @@ import { weatherOf } from '../../facts/weather/hours.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
 
 /** A sum over the season's growing days; null where `why` says what is missing. */
-export interface WeatherSum {
+interface WeatherSum {
   value: number | null
   why: string | null
   /** What the value leaves out or puts in; null where it is as measured. */
   remark: string | null
 }
 
-export interface SeasonWeather {
+interface SeasonWeather {
   /** °C-days above 10, by the average method. */
   heat: WeatherSum
   /** mm */

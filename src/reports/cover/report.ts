@@ -38,7 +38,7 @@ export interface CoverData {
   chart: DayChart
 }
 
-export interface CoverOptions {
+interface CoverOptions {
   disease?: Disease | undefined
   /** When each block may be picked, by block, to set the next spray against. */
   windows?: ReadonlyMap<string, PickingWindow> | undefined

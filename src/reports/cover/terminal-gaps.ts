@@ -12,7 +12,7 @@ import type { BlockCover, CoverData } from './report.ts'
 const MOST_SHOWN = 8
 
 /** A gap with the blocks that had the very same. */
-export interface SharedGap {
+interface SharedGap {
   gap: CoverGap
   blocks: BlockCover[]
 }

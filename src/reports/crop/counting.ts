@@ -12,7 +12,7 @@ export interface ToCount {
   why: string | null
 }
 
-export interface Counting {
+interface Counting {
   toCount: ToCount
   toWeigh: ToCount
   together: { vines: number | null; bunches: number | null; why: string | null }

@@ -2,7 +2,7 @@ import type { Ledger, Named, PickEntry } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
 
-export interface PickedSeason {
+interface PickedSeason {
   season: number
   picks: PickEntry[]
   /** All that was picked, kg. */

@@ -9,7 +9,7 @@ import { type CropBlock, type CropOptions, describe, kg } from './describe.ts'
 import { applyLearned } from './learned.ts'
 import { learned, pastEstimates } from './past.ts'
 
-export type { CropBlock, CropOptions } from './describe.ts'
+export type { CropBlock } from './describe.ts'
 
 export interface CropData {
   blocks: CropBlock[]

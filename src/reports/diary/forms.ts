@@ -5,9 +5,9 @@ export const FORMS = ['full', 'eu', 'uk', 'us'] as const
 export type Form = (typeof FORMS)[number]
 
 /** A field of a row that a form asks for. */
-export type FieldKey = keyof Omit<DiaryRow, 'missing' | 'product' | 'block' | 'file' | 'line'>
+type FieldKey = keyof Omit<DiaryRow, 'missing' | 'product' | 'block' | 'file' | 'line'>
 
-export interface FormField {
+interface FormField {
   key: FieldKey
   /** What the form calls it. */
   title: string

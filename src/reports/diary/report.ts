@@ -20,7 +20,7 @@ export interface DiaryData {
   keep: { years: number; until: IsoDate | null; why: string }
 }
 
-export interface DiaryOptions {
+interface DiaryOptions {
   form: Form
   from: IsoDate
   to: IsoDate

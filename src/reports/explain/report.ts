@@ -2,9 +2,7 @@ import { nearest } from '../../ledger/read/read-entry.ts'
 import { type Explained, everything } from './figures/index.ts'
 import { figuresAt } from './figures/path.ts'
 
-export type ExplainResult =
-  | { found: Explained[]; near?: undefined }
-  | { found?: undefined; near: string | null }
+type ExplainResult = { found: Explained[]; near?: undefined } | { found?: undefined; near: string | null }
 
 /**
  * What is known of a name: of a figure, of a finding, or of a key of the JSON contract (`lastTank`,

@@ -2,7 +2,7 @@ import type { Quantity, Range } from '../../records/quantity.ts'
 import { clockText, type TimeRange } from '../../records/time-range.ts'
 
 /** What a column holds in every ledger, whether or not a row has it. */
-export type ColumnType = 'text' | 'number' | 'integer' | 'date' | 'boolean' | 'json'
+type ColumnType = 'text' | 'number' | 'integer' | 'date' | 'boolean' | 'json'
 
 export type Value = string | number | boolean | null | readonly unknown[] | Readonly<Record<string, unknown>>
 

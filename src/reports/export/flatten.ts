@@ -1,7 +1,7 @@
 import type { Value } from './columns.ts'
 
 /** A table found in a report: its path in the data, like `blocks.products`, and its rows by column. */
-export interface FoundTable {
+interface FoundTable {
   path: string
   columns: string[]
   rows: Record<string, Value>[]

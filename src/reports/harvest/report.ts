@@ -14,7 +14,7 @@ import { type HarvestTotals, totalFigures } from './totals.ts'
 
 export type { HarvestFigures } from './plan.ts'
 
-export interface HarvestOptions {
+interface HarvestOptions {
   /** Pickers that there are. */
   people?: number | undefined
   /** Hours of the picking day, in place of the site's. */

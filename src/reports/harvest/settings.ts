@@ -3,7 +3,7 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 
 /** A figure that the plan divides by, and where it comes from. */
-export interface Setting {
+interface Setting {
   value: number
   source: string
 }

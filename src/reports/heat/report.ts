@@ -15,7 +15,7 @@ import { fromHours, type HeatFromHours } from './from-hours.ts'
 import { type HeatIndices, heatIndices } from './indices.ts'
 import { type StageHeat, stageHeat } from './stages.ts'
 
-export interface HeatOptions {
+interface HeatOptions {
   method?: DegreeDayMethod | undefined
   /** °C. */
   base?: number | undefined
@@ -24,7 +24,7 @@ export interface HeatOptions {
   to?: IsoDate | undefined
 }
 
-export interface HeatDay {
+interface HeatDay {
   date: IsoDate
   /** °C; null where unknown. `mean` is that of the hours where there are hours, else (min + max) / 2. */
   min: number | null

@@ -11,7 +11,7 @@ import type { IsoDate } from '../../records/date.ts'
 import { SINGULAR } from '../../records/kinds.ts'
 import { judge } from '../../rules/index.ts'
 
-export interface ImportEntry {
+interface ImportEntry {
   /** Lines of the spreadsheet that it was read from. */
   lines: number[]
   season: number
@@ -32,7 +32,7 @@ export interface ImportData {
 }
 
 /** The report of an import, with what its writer goes by. */
-export interface Imported {
+interface Imported {
   report: Report<ImportData>
   /** Whether every cell and entry was understood; else nothing is ever written. */
   readable: boolean
@@ -40,7 +40,7 @@ export interface Imported {
   doubtful: boolean
 }
 
-export interface ImportInput {
+interface ImportInput {
   ledger: Ledger
   asOf: IsoDate
   kind: ImportKind

@@ -4,7 +4,7 @@ import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, wrap } from '../../render/text.ts'
 
-export interface WeatherImportData {
+interface WeatherImportData {
   kind: string
   written: boolean
   seasons: (Omit<SeasonImport, 'lines' | 'stood'> & { preview: string[] })[]

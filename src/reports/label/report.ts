@@ -7,7 +7,7 @@ import type { Product } from '../../records/product.ts'
 import { type LabelGap, labelGaps } from './gaps.ts'
 
 /** An authorisation that ends within so many days is told. */
-export const LAPSE_DAYS = 90
+const LAPSE_DAYS = 90
 
 export interface LabelReview {
   product: string

@@ -6,7 +6,7 @@ import { asWritten } from './amounts.ts'
 import type { MixJob } from './job.ts'
 
 /** The file that findings about a mix are said to stand in: it isn't written yet. */
-export const THIS_MIX = 'this mix'
+const THIS_MIX = 'this mix'
 
 /** The entry that the mix would become, so that the rules can judge it before a drop is mixed. */
 export function asEntry(

@@ -8,7 +8,7 @@ import type { Quantity } from '../../records/quantity.ts'
 import { mention } from '../../rules/rule.ts'
 import type { MixJob, MixPart } from './job.ts'
 
-export interface MixLimit {
+interface MixLimit {
   form: DoseLimit['form']
   against: string
   low: number

@@ -37,7 +37,7 @@ export interface MixData {
   after: MixAfter | null
 }
 
-export interface MixStep {
+interface MixStep {
   product: string
   rank: number | null
   reason: string

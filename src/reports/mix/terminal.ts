@@ -185,7 +185,7 @@ const signed = (value: number) => {
   return value > 0 ? `+${text}` : text
 }
 
-export function spanOf(minutes: number): string {
+function spanOf(minutes: number): string {
   const whole = Math.max(1, Math.round(minutes))
   if (whole < 60) return `${whole} min`
   return whole % 60 === 0 ? `${whole / 60} h` : `${Math.floor(whole / 60)} h ${whole % 60} min`

@@ -2,7 +2,7 @@ import { addDays, dayNumber, dayOf, type IsoDate } from '../../records/date.ts'
 
 const WEEKDAYS = ['sunday', 'monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday']
 
-export type DayResult = { date: IsoDate; fault?: undefined } | { date?: undefined; fault: Fault }
+type DayResult = { date: IsoDate; fault?: undefined } | { date?: undefined; fault: Fault }
 
 /** What is wrong with a typed text, and the way out. */
 export interface Fault {

@@ -6,7 +6,7 @@ import { readQuantity } from '../../records/quantity.ts'
 import type { Fault } from './read-day.ts'
 import { tidy } from './read-value.ts'
 
-export type PartsResult = { parts: PlainEntry[]; fault?: undefined } | { parts?: undefined; fault: Fault }
+type PartsResult = { parts: PlainEntry[]; fault?: undefined } | { parts?: undefined; fault: Fault }
 
 const DOSES = { rate: RATE_UNITS, amount: ['kg', 'L'], concentration: CONCENTRATION_UNITS } as const
 

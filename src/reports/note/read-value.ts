@@ -5,7 +5,7 @@ import { type About, isNumeric, shapeOf } from '../../records/shape.ts'
 import type { NoteField } from './fields.ts'
 import { type Fault, readDay } from './read-day.ts'
 
-export type ValueResult = { value: PlainValue; fault?: undefined } | { value?: undefined; fault: Fault }
+type ValueResult = { value: PlainValue; fault?: undefined } | { value?: undefined; fault: Fault }
 
 /** Reads what was typed for a field that takes a value, readings or pairs, as it will stand in the file. */
 export function readValue(field: NoteField, texts: readonly string[], today: IsoDate): ValueResult {
@@ -49,7 +49,7 @@ export function tidy(text: string, about: About): PlainValue {
 }
 
 /** Checks a value against its schema. */
-export function checked(schema: z.ZodType, value: PlainValue): ValueResult {
+function checked(schema: z.ZodType, value: PlainValue): ValueResult {
   const result = schema.safeParse(value)
   if (result.success) return { value }
   const issue = result.error.issues[0]!

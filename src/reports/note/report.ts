@@ -11,7 +11,7 @@ import { judge } from '../../rules/index.ts'
 import { contractForm } from './contract-form.ts'
 import { type Follows, followsFrom } from './follows.ts'
 
-export interface NoteData {
+interface NoteData {
   /** The file, relative to the ledger; before it is written, the name that it asks for. */
   file: string
   /** The entry by the JSON contract. */
@@ -24,7 +24,7 @@ export interface NoteData {
   follows: Follows | null
 }
 
-export interface NoteInput {
+interface NoteInput {
   /** The ledger with the season of the entry and earlier sprays. */
   ledger: Ledger
   kind: SeasonKind

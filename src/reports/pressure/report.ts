@@ -16,7 +16,7 @@ import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { type Oospores, oosporesOn } from './downy-oospores.ts'
 import { type WorstFortnight, worstFortnight } from './worst-fortnight.ts'
 
-export interface PressureOptions {
+interface PressureOptions {
   /** Rule of downy mildew's primary infection. */
   variant?: DownyPrimaryVariant | undefined
   /** Its limits in place of the rule's own. */

@@ -14,7 +14,7 @@ const DAYS = 7
 const RANK = { none: 0, low: 1, moderate: 2, high: 3 } as const
 
 /** A forecast: hours where the file has them, else daily means, °C, and rain, mm, by day number. */
-export interface WeatherAhead {
+interface WeatherAhead {
   hours: EveryHour | null
   means: DayMeans
   rain: ReadonlyMap<number, number>

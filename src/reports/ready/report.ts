@@ -15,7 +15,7 @@ import { errorsOf } from '../../rules/season-errors.ts'
 import { pressureAhead } from './pressure-ahead.ts'
 import { rainAhead } from './rain-ahead.ts'
 
-export interface ReadyOptions {
+interface ReadyOptions {
   forecast?: { means: DayMeans; rain: ReadonlyMap<number, number>; hours?: EveryHour | null } | undefined
   /** Adds to the samples what the press has read above the field in past picks. */
   asPressed?: boolean | undefined

@@ -11,7 +11,7 @@ import type { ReadyBlock, ReadyData } from './report.ts'
 
 type Names = ReadonlyMap<string, string>
 
-export interface ReadyShown {
+interface ReadyShown {
   names: Names
   /** One table of all blocks in place of a page for each. */
   all: boolean

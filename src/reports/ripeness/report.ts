@@ -16,7 +16,7 @@ import { dayOf, type IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 
 /** Half-width of the 95 % interval, in Brix, that a sample is to have. */
-export const WANTED_MARGIN = 0.5
+const WANTED_MARGIN = 0.5
 
 export interface RipenessSample {
   date: IsoDate

@@ -8,7 +8,7 @@ import { renderTable } from '../../render/table.ts'
 import { counted, renderCautions, wrap } from '../../render/text.ts'
 import type { RipenessData, RipenessSample } from './report.ts'
 
-export interface RipenessNames {
+interface RipenessNames {
   blocks: ReadonlyMap<string, string>
   /** Print Brix as the press would read it. */
   asPressed: boolean

@@ -42,7 +42,7 @@ const KINDS: readonly Kind[] = [
   { name: 'mapping', files: ['*.map.yaml'], schema: MAPPING, listed: false },
 ]
 
-export const SCHEMA_FOLDER = '.rowbook/schema'
+const SCHEMA_FOLDER = '.rowbook/schema'
 
 /** Names of the kinds of record that have a schema, with the files that hold them. */
 export const SCHEMA_KINDS: readonly { name: string; files: readonly string[] }[] = KINDS

@@ -10,7 +10,7 @@ import { daysBetween, type IsoDate } from '../../records/date.ts'
 import type { Organ } from '../../records/scouting.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
 
-export interface ScoutingOptions {
+interface ScoutingOptions {
   /** Half width of the interval that is wanted, as a share. */
   precision?: number | undefined
   /** Share that is to be found with 95 % confidence. */

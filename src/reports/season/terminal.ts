@@ -13,7 +13,7 @@ import { renderTotals } from '../totals/terminal.ts'
 import { renderWindow } from '../window/terminal.ts'
 import { partOf, type SeasonData } from './report.ts'
 
-export interface SeasonNames {
+interface SeasonNames {
   blocks: ReadonlyMap<string, string>
   products: ReadonlyMap<string, string>
 }

@@ -19,7 +19,7 @@ import { makeReport, type Report } from '../../facts/report.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 
-export interface SugarOptions {
+interface SugarOptions {
   /** What was read: one scale. */
   reading: { scale: 'brix' | 'oechsle' | 'baume' | 'density'; value: number }
   /** °C of the juice on a refractometer that does not compensate. */

@@ -7,12 +7,12 @@ import type { Block } from '../../records/block.ts'
 import { addDays, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
 
 /** Days before the pick on which the question is asked again. */
-export const LEADS = [28, 21, 14, 7] as const
+const LEADS = [28, 21, 14, 7] as const
 
 type Answered = MethodName | 'combined'
 
 /** What would have been said of one pick on one day before it. */
-export interface BacktestRow {
+interface BacktestRow {
   season: number
   block: string
   picked: IsoDate
@@ -32,7 +32,7 @@ export interface BacktestRow {
   reachedInside: boolean | null
 }
 
-export interface BacktestSummary {
+interface BacktestSummary {
   method: Answered
   lead: number
   /** Picks asked about, those with a likely date, and those with an interval. */

@@ -11,7 +11,7 @@ export const TOPICS = [
   'the book',
 ] as const
 
-export type Topic = (typeof TOPICS)[number]
+type Topic = (typeof TOPICS)[number]
 
 /** A computed figure, and what stands behind it. */
 export interface Figure {

@@ -13,7 +13,7 @@ const REPEATED: readonly (readonly [RegExp, string])[] = [
 ]
 
 /** The key under which a part of a report's data is explained: a block's, where several parts have its shape. */
-export function plainKey(path: string): string {
+function plainKey(path: string): string {
   return REPEATED.reduce((key, [repeated, of]) => key.replace(repeated, of), path)
 }
 
