@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { degreeDays, sumDegreeDays } from '../../src/agronomy/heat/degree-days.ts'
-import { stageRequirements, sugarRequirements } from '../../src/agronomy/heat/heat-requirements.ts'
+import { sugarRequirements } from '../../src/agronomy/heat/heat-requirements.ts'
 import { huglinCoefficient } from '../../src/agronomy/heat/huglin.ts'
 import { type PublishedRow, published } from './rows.ts'
 import { vegaDays } from './vega-weather.ts'
@@ -46,39 +46,6 @@ describe('variants of the day', () => {
   })
 })
 
-const STAGES: [
-  variety: string,
-  flowering: number | null,
-  veraison: number | null,
-  veraisonB: number | null,
-][] = [
-  ['meunier', 1120, 2379, null],
-  ['poulsard', 1122, null, null],
-  ['savagnin', 1155, null, null],
-  ['trousseau', 1179, null, null],
-  ['muscat a petits grains', 1200, null, null],
-  ['muscat de hambourg', 1207, null, null],
-  ['chardonnay', 1217, 2547, 2547],
-  ['pinot noir', 1219, 2511, 2511],
-  ['gamay', 1219, null, null],
-  ['cabernet franc', 1225, 2655, 2692],
-  ['aligote', 1227, 2502, null],
-  ['gewurztraminer', 1230, null, null],
-  ['sauvignon blanc', 1238, 2517, 2528],
-  ['riesling', 1242, 2584, null],
-  ['cinsault', 1265, null, null],
-  ['merlot', 1266, 2627, 2636],
-  ['grenache', 1269, 2750, null],
-  ['cabernet sauvignon', 1270, 2641, 2689],
-  ['chasselas', 1274, 2342, null],
-  ['syrah', 1277, 2598, null],
-  ['chenin', 1280, null, null],
-  ['carignan', 1288, null, null],
-  ['semillon', 1317, null, 2537],
-  ['mourvedre', 1354, null, null],
-  ['ugni blanc', 1376, 2777, null],
-]
-
 const SUGARS: [variety: string, ...(number | null)[]][] = [
   ['meunier', 2398, 2474, 2561, 2634, 2660, 2727],
   ['sauvignon blanc', 2602, 2671, 2719, 2820, 2854, 2895],
@@ -102,17 +69,7 @@ describe('requirements by variety, each second-hand', () => {
   ): PublishedRow => ({
     ...{ id, source, basis: 'read', got, want },
   })
-  const A = 'script of a French vine-disease project, attributed there to Parker et al. 2013'
-  const B = 'vintage-atlas pipeline, citing Parker 2012, table 3-2'
   published([
-    ...STAGES.flatMap(([variety, flowering, veraison, veraisonB]) => [
-      row(`${variety}, flowering`, A, [() => stageRequirements[variety]?.flowering ?? null, flowering]),
-      row(`${variety}, veraison`, A, [() => stageRequirements[variety]?.veraison ?? null, veraison]),
-      row(`${variety}, veraison, other column`, B, [
-        () => stageRequirements[variety]?.veraisonB ?? null,
-        veraisonB,
-      ]),
-    ]),
     ...SUGARS.flatMap(([variety, ...sums]) =>
       sums.map((want, index) =>
         row(`${variety}, ${170 + 10 * index} g/L`, 'the same script, after Parker et al. 2020', [

@@ -9,7 +9,7 @@ import {
   growingSeasonGroup,
   growingSeasonTemperature,
 } from '../../src/agronomy/heat/growing-season-temperature.ts'
-import { stageRequirements, sugarRequirements } from '../../src/agronomy/heat/heat-requirements.ts'
+import { sugarRequirements } from '../../src/agronomy/heat/heat-requirements.ts'
 import { heatStage, stageSumStart, sugarSumStart } from '../../src/agronomy/heat/heat-stage.ts'
 import { huglinClass, huglinCoefficient, huglinIndex } from '../../src/agronomy/heat/huglin.ts'
 import { winklerFromMonthlyMeans, winklerIndex, winklerRegion } from '../../src/agronomy/heat/winkler.ts'
@@ -523,42 +523,17 @@ const newYork2012 = { place: 'New York', from: start(2012, stageSumStart.north),
 const dayZero60 = { place: 'New York', from: '2012-02-29', source: stages } as const
 const newYork2014 = { place: 'New York', from: start(2014, sugarSumStart.north), source: sugars } as const
 const seattle2012 = { place: 'Seattle', from: start(2012, sugarSumStart.north), source: sugars } as const
-const flowers = (variety: string): number => stageRequirements[variety]!.flowering!
-const turns = (variety: string): number => stageRequirements[variety]!.veraison!
 const pinot = sugarRequirements['pinot noir']!
 
 published([
-  ...reached('S-34 Pinot noir flowering', { ...newYork2013, requirement: flowers('pinot noir') }, [
-    '2013-06-15',
-    1223.25,
-  ]),
-  ...reached('S-34 Pinot noir veraison', { ...newYork2013, requirement: turns('pinot noir') }, [
-    '2013-08-06',
-    2526.05,
-  ]),
-  ...reached('S-34 Riesling flowering', { ...newYork2013, requirement: flowers('riesling') }, [
-    '2013-06-16',
-    1244.95,
-  ]),
-  ...reached('S-34 Riesling veraison', { ...newYork2013, requirement: turns('riesling') }, [
-    '2013-08-09',
-    2599.65,
-  ]),
-  ...reached('S-34 Chardonnay flowering', { ...newYork2013, requirement: flowers('chardonnay') }, [
-    '2013-06-15',
-  ]),
-  ...reached('S-34 Chardonnay veraison', { ...newYork2013, requirement: turns('chardonnay') }, [
-    '2013-08-07',
-    2549.95,
-  ]),
-  ...reached('S-34 Chasselas flowering', { ...newYork2013, requirement: flowers('chasselas') }, [
-    '2013-06-18',
-    1290.5,
-  ]),
-  ...reached('S-34 Chasselas veraison', { ...newYork2013, requirement: turns('chasselas') }, [
-    '2013-07-30',
-    2363.25,
-  ]),
+  ...reached('S-34 Pinot noir flowering', { ...newYork2013, requirement: 1219 }, ['2013-06-15', 1223.25]),
+  ...reached('S-34 Pinot noir veraison', { ...newYork2013, requirement: 2511 }, ['2013-08-06', 2526.05]),
+  ...reached('S-34 Riesling flowering', { ...newYork2013, requirement: 1242 }, ['2013-06-16', 1244.95]),
+  ...reached('S-34 Riesling veraison', { ...newYork2013, requirement: 2584 }, ['2013-08-09', 2599.65]),
+  ...reached('S-34 Chardonnay flowering', { ...newYork2013, requirement: 1217 }, ['2013-06-15']),
+  ...reached('S-34 Chardonnay veraison', { ...newYork2013, requirement: 2547 }, ['2013-08-07', 2549.95]),
+  ...reached('S-34 Chasselas flowering', { ...newYork2013, requirement: 1274 }, ['2013-06-18', 1290.5]),
+  ...reached('S-34 Chasselas veraison', { ...newYork2013, requirement: 2342 }, ['2013-07-30', 2363.25]),
   ...reached('S-33 flowering from 1 March', { ...newYork2012, requirement: 1219 }, ['2012-06-01', 1222.1]),
   ...reached('S-33 veraison from 1 March', { ...newYork2012, requirement: 2511 }, ['2012-07-26', 2527.5]),
   ...reached('S-33 flowering from day 60', { ...dayZero60, requirement: 1219 }, ['2012-06-01', 1226.25]),
@@ -614,21 +589,6 @@ published([
     basis: 'read',
     got: () => sugarRequirements.riesling![170] ?? null,
     want: null,
-  },
-  {
-    id: 'varieties with flowering',
-    source: 'column A',
-    basis: 'read',
-    got: () => Object.values(stageRequirements).filter(({ flowering }) => flowering !== null).length,
-    want: 25,
-  },
-  {
-    // The table has 13 rows with column A and one, Semillon, with column B alone.
-    id: 'varieties with veraison',
-    source: 'columns A and B together',
-    basis: 'read',
-    got: () => Object.values(stageRequirements).filter((each) => each.veraison ?? each.veraisonB).length,
-    want: 14,
   },
   {
     id: 'exact tie on real data',

@@ -2,6 +2,16 @@ import { runningSum } from '../weather/running-sum.ts'
 import type { Hemisphere, MonthDay } from './season-window.ts'
 
 /**
+ * First day of the base-0 sum for flowering and veraison. The papers say day 60, which is 29 February in a leap
+ * year; here it is always 1 March. Source: Parker et al. 2011, Aust. J. Grape Wine Res. 17:206-216.
+ * The southern date is from memory and not verified.
+ */
+export const stageSumStart: Record<Hemisphere, MonthDay> = {
+  north: { month: 3, day: 1 },
+  south: { month: 8, day: 29 },
+}
+
+/**
  * First day of the base-0 sum for a sugar target: day 91, here always 1 April.
  * Source: Parker et al. 2020, Agric. For. Meteorol. 285-286:107902. The southern date is from memory.
  */
@@ -22,7 +32,7 @@ interface HeatStage {
 
 /**
  * First day on which the sum of daily means above 0 °C reaches a requirement; a tie counts as reached.
- * Source: Parker et al. 2011, Aust. J. Grape Wine Res. 17:206-216, and 2020 (see the start day above).
+ * Source: Parker et al. 2011, Aust. J. Grape Wine Res. 17:206-216, and 2020 (see the start days above).
  *
  * @param options startDay as a day number (days since 1970-01-01); means in °C of each day from then, null where
  *   unknown; requirement in °C-days
