@@ -64,7 +64,7 @@ export const calibrate: Command = {
     return call.print(
       kept,
       () => renderCalibrate(kept, style, useful || id !== undefined ? { text, said } : null),
-      id !== undefined && file === null ? 1 : 0,
+      { status: id !== undefined && file === null ? 1 : 0 },
     )
   },
 }

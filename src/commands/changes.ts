@@ -35,7 +35,9 @@ export const changes: Command = {
     })
     const { renderChanges, changesMessage } = await import('../reports/changes/terminal.ts')
     const broken = result.data.unread.some(({ in: side }) => side === 'to')
-    return call.print(result, call.flag('message') ? changesMessage : renderChanges, broken ? 1 : 0)
+    return call.print(result, call.flag('message') ? changesMessage : renderChanges, {
+      status: broken ? 1 : 0,
+    })
   },
 }
 

@@ -32,11 +32,8 @@ export const check: Command = {
     const result = report(input, seasons, changed)
     const { renderCheck } = await import('../reports/check/terminal.ts')
     const { lineReader } = await import('./plumbing/line-reader.ts')
-    return call.print(
-      result,
-      (_, style) => renderCheck(result, lineReader(files), style),
-      result.data.errors > 0 ? 1 : 0,
-    )
+    const status = result.data.errors > 0 ? 1 : 0
+    return call.print(result, (_, style) => renderCheck(result, lineReader(files), style), { status })
   },
 }
 

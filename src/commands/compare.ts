@@ -1,3 +1,4 @@
+import { namesOf } from '../facts/names.ts'
 import { UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
 
@@ -25,13 +26,15 @@ export const compare: Command = {
       import('../reports/compare/report.ts'),
       import('../reports/compare/terminal.ts'),
     ])
-    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
+    const names = namesOf(input.ledger).blocks
     const wanted = call.texts('block').length > 0
     const result = report(
       input,
       seasons.sort((a, b) => a - b),
     )
     if (wanted) result.data.figures = result.data.figures.filter(({ block }) => block !== null)
-    return call.print(result, (one, style) => renderCompare(one, names, style))
+    return call.print(result, (one, style) => renderCompare(one, names, style), {
+      page: async () => (await import('../reports/compare/page.ts')).comparePage,
+    })
   },
 }

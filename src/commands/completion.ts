@@ -5,7 +5,8 @@ import type { Completable } from './plumbing/completion-script.ts'
 const SHELLS = ['bash', 'zsh', 'fish'] as const
 const IDS = ['blocks', 'products', 'sprayers', 'varieties', 'seasons'] as const
 
-export const completion: Command = {
+/** @param table every command, asked for only when a script is printed. */
+export const completionCommand = (table: () => readonly Command[]): Command => ({
   name: 'completion',
   summary: 'print a script that completes commands, options and ids in a shell',
   arguments: [{ form: '[SHELL]', what: SHELLS.join(', '), choices: SHELLS }],
@@ -24,14 +25,11 @@ export const completion: Command = {
         call.args[0] === undefined ? 'which shell?' : `\`${call.args[0]}\` is no shell known here`,
         `write one of ${SHELLS.join(', ')}`,
       )
-    const [{ renderCompletion }, { COMMANDS }] = await Promise.all([
-      import('./plumbing/completion-script.ts'),
-      import('./index.ts'),
-    ])
-    call.env.out(renderCompletion(shell, COMMANDS.map(completable)))
+    const { renderCompletion } = await import('./plumbing/completion-script.ts')
+    call.env.out(renderCompletion(shell, table().map(completable)))
     return 0
   },
-}
+})
 
 /** Lists names of files only, and says nothing where that fails: somebody is in the middle of a line. */
 async function listWords(call: Call, kind: (typeof IDS)[number]): Promise<number> {

@@ -1,3 +1,4 @@
+import { namesOf } from '../facts/names.ts'
 import type { Disease } from '../records/target.ts'
 import type { Command } from './plumbing/command.ts'
 
@@ -24,15 +25,13 @@ export const cover: Command = {
     const { cover: report } = await import('../reports/cover/report.ts')
     const { windowOf } = await import('../facts/window/block-window.ts')
     const { renderCover } = await import('../reports/cover/terminal.ts')
-    const { blocks, products } = input.ledger
-    const names = {
-      blocks: new Map([...blocks].map(([id, { name }]) => [id, name])),
-      products: new Map([...products].map(([id, { name }]) => [id, name])),
-    }
+    const names = namesOf(input.ledger)
     const disease = call.text('for') as Disease | undefined
     const windows = new Map(input.blocks.map((block) => [block.id, windowOf(block, input)]))
-    return call.print(report(input, { disease, windows }), (result, style) =>
-      renderCover(result, names, style),
+    return call.print(
+      report(input, { disease, windows }),
+      (result, style) => renderCover(result, names, style),
+      { page: async () => (await import('../reports/cover/page.ts')).coverPage },
     )
   },
 }

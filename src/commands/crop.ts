@@ -1,3 +1,4 @@
+import { namesOf } from '../facts/names.ts'
 import { UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
 
@@ -28,11 +29,14 @@ export const crop: Command = {
     const input = await call.open({ kinds, history: kinds })
     const { crop: report } = await import('../reports/crop/report.ts')
     const { renderCrop } = await import('../reports/crop/terminal.ts')
-    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
+    const names = namesOf(input.ledger).blocks
     const result = report(input, {
-      ...{ error: error && error.value / 100, thinTo },
+      error: error && error.value / 100,
+      thinTo,
       learned: call.flag('learned'),
     })
-    return call.print(result, (result, style) => renderCrop(result, names, style))
+    return call.print(result, (result, style) => renderCrop(result, names, style), {
+      page: async () => (await import('../reports/crop/page.ts')).cropPage,
+    })
   },
 }

@@ -38,7 +38,9 @@ export const diary: Command = {
     const csv = call.text('csv')
     if (csv === undefined) {
       const { renderDiary } = await import('../reports/diary/terminal.ts')
-      return call.print(result, renderDiary)
+      return call.print(result, renderDiary, {
+        page: async () => (await import('../reports/diary/page.ts')).diaryPage,
+      })
     }
     const [{ diaryCsv }, { writeOut }] = await Promise.all([
       import('../reports/diary/csv.ts'),

@@ -28,8 +28,11 @@ export const explain: Command = {
     const { makeReport } = await import('../facts/report.ts')
     const from = { asOf: call.date('as-of') ?? call.env.today(), season: null }
     const found = result.found
-    return call.print(makeReport('explain', from, { data: { explained: found } }), (_, style) =>
-      name === undefined ? render.renderNames(found, style) : render.renderExplained(found, style),
+    return call.print(
+      makeReport('explain', from, { data: { explained: found } }),
+      (_, style) =>
+        name === undefined ? render.renderNames(found, style) : render.renderExplained(found, style),
+      { page: async () => (await import('../reports/explain/page.ts')).explainPage },
     )
   },
 }

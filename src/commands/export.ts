@@ -2,7 +2,8 @@ import type { Format } from '../reports/export/csv.ts'
 import { Call, UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
 
-export const exporting: Command = {
+/** @param table every command, asked for only when a report is exported. */
+export const exportCommand = (table: () => readonly Command[]): Command => ({
   name: 'export',
   summary: 'write records and reports as tables, CSV or JSON Lines; of many ledgers at once, too',
   arguments: [
@@ -23,7 +24,7 @@ export const exporting: Command = {
     const { TABLES } = await import('../reports/export/tables.ts')
     const what = call.args[0]
     const format = (call.text('format') ?? 'csv') as Format
-    if (what !== undefined && !TABLES.has(what)) return exportReport(call, what, format)
+    if (what !== undefined && !TABLES.has(what)) return exportReport(call, table(), { what, format })
     const to = call.text('to')
     if (what === undefined && to === undefined)
       throw new UsageError(
@@ -45,7 +46,7 @@ export const exporting: Command = {
       call.env.err(`${books.length - leftOut.length} of ${books.length} ledgers in ${safeLine(to)}\n`)
     return leftOut.length > 0 ? 1 : 0
   },
-}
+})
 
 async function booksOf(call: Call) {
   const { booksIn, booksNamed } = await import('./plumbing/export-many.ts')
@@ -60,11 +61,14 @@ async function booksOf(call: Call) {
 }
 
 /** A report's own answer in JSON, taken apart into tables; its exit status is handed on. */
-async function exportReport(call: Call, what: string, format: Format): Promise<number> {
+async function exportReport(
+  call: Call,
+  commands: readonly Command[],
+  { what, format }: { what: string; format: Format },
+): Promise<number> {
   const [name, ...rest] = what.split('.')
-  const { COMMANDS } = await import('./index.ts')
   const { TABLES } = await import('../reports/export/tables.ts')
-  const command = COMMANDS.find((one) => one.name === name && REPORTS.has(one.name))
+  const command = commands.find((one) => one.name === name && REPORTS.has(one.name))
   if (!command)
     throw new UsageError(
       `there is no table or report \`${what}\``,

@@ -1,3 +1,4 @@
+import { namesOf } from '../facts/names.ts'
 import { UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
 
@@ -23,9 +24,11 @@ export const harvest: Command = {
     const input = await call.open({ kinds: KINDS, history: KINDS })
     const { harvest: report } = await import('../reports/harvest/report.ts')
     const { renderHarvest } = await import('../reports/harvest/terminal.ts')
-    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
-    return call.print(report(input, { people, hours }), (result, style) =>
-      renderHarvest(result, names, style),
+    const names = namesOf(input.ledger).blocks
+    return call.print(
+      report(input, { people, hours }),
+      (result, style) => renderHarvest(result, names, style),
+      { page: async () => (await import('../reports/harvest/page.ts')).harvestPage },
     )
   },
 }

@@ -1,4 +1,5 @@
 import type { DegreeDayMethod } from '../agronomy/heat/degree-days.ts'
+import { namesOf } from '../facts/names.ts'
 import type { Call } from './plumbing/call.ts'
 import { UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
@@ -34,18 +35,19 @@ export const heat: Command = {
       to: call.date('to'),
     }
     checkOptions(options)
+    const page = async () => (await import('../reports/heat/page.ts')).heatPage
     const { renderHeat } = await import('../reports/heat/terminal.ts')
     const file = await weatherFileOf(call)
     if (file) {
       const latitude = latitudeOf(call)
       const { heatOfFile } = await import('../reports/heat/report.ts')
       const report = heatOfFile(file, { ...options, latitude, asOf: call.date('as-of') ?? call.env.today() })
-      return call.print(report, (result, style) => renderHeat(result, new Map(), style))
+      return call.print(report, (result, style) => renderHeat(result, new Map(), style), { page })
     }
     const input = await call.open({ kinds: ['stages'] })
     const { heat: reportOf } = await import('../reports/heat/report.ts')
-    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
-    return call.print(reportOf(input, options), (result, style) => renderHeat(result, names, style))
+    const names = namesOf(input.ledger).blocks
+    return call.print(reportOf(input, options), (result, style) => renderHeat(result, names, style), { page })
   },
 }
 

@@ -3,17 +3,17 @@ import { calibrate } from './calibrate.ts'
 import { changes } from './changes.ts'
 import { check } from './check.ts'
 import { compare } from './compare.ts'
-import { completion } from './completion.ts'
+import { completionCommand } from './completion.ts'
 import { cover } from './cover.ts'
 import { crop } from './crop.ts'
 import { diary } from './diary.ts'
 import { explain } from './explain.ts'
-import { exporting } from './export.ts'
+import { exportCommand } from './export.ts'
 import { harvest } from './harvest.ts'
 import { heat } from './heat.ts'
 import { importCommand } from './import.ts'
 import { label } from './label.ts'
-import { manual } from './manual.ts'
+import { manualCommand } from './manual.ts'
 import { mix } from './mix.ts'
 import { note } from './note.ts'
 import type { Command } from './plumbing/command.ts'
@@ -53,11 +53,11 @@ export const COMMANDS: readonly Command[] = [
   compare,
   changes,
   label,
-  exporting,
+  exportCommand(() => COMMANDS),
   explain,
   importCommand,
   calendar,
   schema,
-  manual,
-  completion,
+  manualCommand(() => COMMANDS),
+  completionCommand(() => COMMANDS),
 ]

@@ -14,6 +14,6 @@ export const label: Command = {
       import('../reports/label/terminal.ts'),
     ])
     const result = report(input)
-    return call.print(result, renderLabel, result.data.lapsed > 0 ? 1 : 0)
+    return call.print(result, renderLabel, { status: result.data.lapsed > 0 ? 1 : 0 })
   },
 }

@@ -2,7 +2,8 @@ import { UsageError } from './plumbing/call.ts'
 import { COMMON_OPTIONS, type Command, HTML_OPTIONS } from './plumbing/command.ts'
 import type { Manual } from './plumbing/manual-pages.ts'
 
-export const manual: Command = {
+/** @param table every command, asked for only when it is run. */
+export const manualCommand = (table: () => readonly Command[]): Command => ({
   name: 'manual',
   summary: 'the reference of a command, or the man page of all',
   arguments: [{ form: '[COMMAND]', what: 'the command to read about; without it all are listed' }],
@@ -16,12 +17,11 @@ export const manual: Command = {
     ['rowbook manual --man > ~/.local/share/man/man1/rowbook.1', 'keep it where `man rowbook` finds it'],
   ],
   async run(call) {
-    const [{ COMMANDS }, { version }, render] = await Promise.all([
-      import('./index.ts'),
+    const [{ version }, render] = await Promise.all([
       import('../../package.json'),
       import('./plumbing/manual-pages.ts'),
     ])
-    const all = manualOf(COMMANDS, version)
+    const all = manualOf(table(), version)
     const name = call.args[0]
     if (call.flag('man')) call.env.out(render.renderManPage(all))
     else if (call.flag('all'))
@@ -41,7 +41,7 @@ export const manual: Command = {
     }
     return 0
   },
-}
+})
 
 /** The table of commands as the manual takes it. */
 function manualOf(commands: readonly Command[], version: string): Manual {

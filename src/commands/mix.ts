@@ -67,10 +67,10 @@ export const mix: Command = {
     const style = await call.style(input?.ledger.vineyard.units)
     if (call.flag('shed')) {
       const { renderShed } = await import('../reports/mix/terminal-shed.ts')
-      return call.print(report, () => renderShed(report, style), failed ? 1 : 0)
+      return call.print(report, () => renderShed(report, style), { status: failed ? 1 : 0 })
     }
     const { renderMix } = await import('../reports/mix/terminal.ts')
-    return call.print(report, () => renderMix(report, style), failed ? 1 : 0)
+    return call.print(report, () => renderMix(report, style), { status: failed ? 1 : 0 })
   },
 }
 

@@ -37,6 +37,7 @@ export const pressure: Command = {
     }
     if (options.from !== undefined && options.to !== undefined && options.to < options.from)
       throw new UsageError(`--to ${options.to} is before --from ${options.from}`)
+    const page = async () => (await import('../reports/pressure/page.ts')).pressurePage
     const { renderPressure } = await import('../reports/pressure/terminal.ts')
     const weather = await weatherFileOf(call)
     if (weather) {
@@ -46,10 +47,11 @@ export const pressure: Command = {
       return call.print(
         pressureOfFile(weather, { ...options, asOf, latitude, budbreak: call.date('budbreak') }),
         renderPressure,
+        { page },
       )
     }
     const input = await call.open({ kinds: ['stages'] })
     const { pressure: report } = await import('../reports/pressure/report.ts')
-    return call.print(report(input, options), renderPressure)
+    return call.print(report(input, options), renderPressure, { page })
   },
 }

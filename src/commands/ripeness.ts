@@ -1,3 +1,4 @@
+import { namesOf } from '../facts/names.ts'
 import type { Command } from './plumbing/command.ts'
 
 const KINDS = ['samples', 'picks'] as const
@@ -19,8 +20,9 @@ export const ripeness: Command = {
     const input = await call.open({ kinds, history: kinds })
     const { ripeness: report } = await import('../reports/ripeness/report.ts')
     const { renderRipeness } = await import('../reports/ripeness/terminal.ts')
-    const blocks = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
-    const names = { blocks, asPressed: call.flag('as-pressed') }
-    return call.print(report(input, { windows }), (result, style) => renderRipeness(result, names, style))
+    const names = { blocks: namesOf(input.ledger).blocks, asPressed: call.flag('as-pressed') }
+    return call.print(report(input, { windows }), (result, style) => renderRipeness(result, names, style), {
+      page: async () => (await import('../reports/ripeness/page.ts')).ripenessPage,
+    })
   },
 }

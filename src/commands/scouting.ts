@@ -1,3 +1,4 @@
+import { namesOf } from '../facts/names.ts'
 import { UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
 
@@ -23,11 +24,9 @@ export const scouting: Command = {
     const input = await call.open({ kinds: ['scouting', 'sprays'] })
     const { scouting: report } = await import('../reports/scouting/report.ts')
     const { renderScouting } = await import('../reports/scouting/terminal.ts')
-    const { blocks, products } = input.ledger
-    const names = {
-      blocks: new Map([...blocks].map(([id, { name }]) => [id, name])),
-      products: new Map([...products].map(([id, { name }]) => [id, name])),
-    }
-    return call.print(report(input, options), (result, style) => renderScouting(result, names, style))
+    const names = namesOf(input.ledger)
+    return call.print(report(input, options), (result, style) => renderScouting(result, names, style), {
+      page: async () => (await import('../reports/scouting/page.ts')).scoutingPage,
+    })
   },
 }

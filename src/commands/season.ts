@@ -1,3 +1,5 @@
+import { namesOf } from '../facts/names.ts'
+import type { Style } from '../render/style.ts'
 import type { Command } from './plumbing/command.ts'
 
 export const season: Command = {
@@ -11,15 +13,27 @@ export const season: Command = {
   async run(call) {
     const history = ['sprays', 'samples', 'stages', 'picks', 'crop'] as const
     const input = await call.open({ history })
-    const [{ season: report }, { renderSeason }] = await Promise.all([
+    const [{ season: report }, { renderSeason }, { seasonParts }] = await Promise.all([
       import('../reports/season/report.ts'),
       import('../reports/season/terminal.ts'),
+      import('./plumbing/season-parts.ts'),
     ])
-    const { blocks, products } = input.ledger
-    const names = {
-      blocks: new Map([...blocks].map(([id, { name }]) => [id, name])),
-      products: new Map([...products].map(([id, { name }]) => [id, name])),
-    }
-    return call.print(report(input), (result, style) => renderSeason(result, names, style))
+    const parts = seasonParts(input, namesOf(input.ledger))
+    const whole = report(
+      input,
+      parts.map((part) => part.report),
+    )
+    const answersIn = (style: Style) => new Map(parts.map((part) => [part.report.report, part.answer(style)]))
+    return call.print(whole, (result, style) => renderSeason(result, answersIn(style), style), {
+      async page() {
+        const { seasonPage } = await import('../reports/season/page.ts')
+        const pages = await Promise.all(parts.map((part) => part.page()))
+        return (_, from) =>
+          seasonPage(
+            input.season,
+            pages.map((page) => page(from)),
+          )
+      },
+    })
   },
 }

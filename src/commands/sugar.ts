@@ -42,7 +42,7 @@ export const sugar: Command = {
     const { renderSugar } = await import('../reports/sugar/terminal.ts')
     const asOf = call.date('as-of') ?? call.env.today()
     const result = report({ reading, temperature, ph, ta }, asOf)
-    return call.print(result, renderSugar, result.data.brix === null ? 1 : 0)
+    return call.print(result, renderSugar, { status: result.data.brix === null ? 1 : 0 })
   },
 }
 

@@ -23,7 +23,9 @@ export const totals: Command = {
     const { totals: report } = await import('../reports/totals/report.ts')
     const { renderTotals } = await import('../reports/totals/terminal.ts')
     const style = await call.style(input.ledger.vineyard.units)
-    return call.print(report(input, span ?? [input.season]), (result) => renderTotals(result, style))
+    return call.print(report(input, span ?? [input.season]), (result) => renderTotals(result, style), {
+      page: async () => (await import('../reports/totals/page.ts')).totalsPage,
+    })
   },
 }
 

@@ -1,3 +1,4 @@
+import { namesOf } from '../facts/names.ts'
 import { type Call, UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
 import { readForecast } from './plumbing/forecast.ts'
@@ -26,12 +27,16 @@ export const window: Command = {
     })
     const { window: report } = await import('../reports/window/report.ts')
     const { renderWindow } = await import('../reports/window/terminal.ts')
-    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
+    const names = namesOf(input.ledger).blocks
     const result = report(input, {
-      ...{ target, forecast: forecast?.means },
-      ...{ asPressed: call.flag('as-pressed'), backtest: call.flag('backtest') },
+      target,
+      forecast: forecast?.means,
+      asPressed: call.flag('as-pressed'),
+      backtest: call.flag('backtest'),
     })
-    return call.print(result, (result, style) => renderWindow(result, names, style))
+    return call.print(result, (result, style) => renderWindow(result, names, style), {
+      page: async () => (await import('../reports/window/page.ts')).windowPage,
+    })
   },
 }
 

@@ -5,6 +5,7 @@ import type { Ledger, Need } from '../../ledger/read/ledger.ts'
 import { dayNumber, type IsoDate, isoDate } from '../../records/date.ts'
 import type { SeasonKind } from '../../records/kinds.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
+import type { PageOf } from '../../render/html/page.ts'
 import type { Style } from '../../render/style.ts'
 import type { Env } from './env.ts'
 
@@ -41,6 +42,17 @@ export interface Reads {
   from?: (ledger: Ledger) => number
   /** Seasons other than the one asked for. */
   seasons?: readonly number[] | 'all'
+}
+
+/** Prints a report as text. */
+type Printer<Data> = (report: Report<Data>, style: Style) => string
+
+/** What a report has beside its text. */
+interface PrintMore<Data> {
+  /** Loads what draws the inside of its page. */
+  page?: () => Promise<PageOf<Data>>
+  /** The exit status, 0 where left out. */
+  status?: number
 }
 
 /** A ledger that was found, and what its report is about. */
@@ -176,39 +188,36 @@ export class Call {
     return [...wanted].map((id) => ledger.blocks.get(id)!)
   }
 
-  /** Prints a report as JSON or by its renderer, and returns the exit status. */
+  /** Prints a report as JSON, as text or, with `--html`, as a page, and returns the exit status. */
   async print<Data>(
     report: Report<Data>,
-    render: (report: Report<Data>, style: Style) => string,
-    status = 0,
+    render: Printer<Data>,
+    more: PrintMore<Data> = {},
   ): Promise<number> {
-    const page = this.text('html')
-    if (page !== undefined) await this.writePage(report, render, page)
+    const file = this.text('html')
+    if (file !== undefined && more.page) await this.writePage(report, { render, page: more.page, file })
     if (this.json) this.env.out(await toJson(report))
-    else if (page === undefined) {
+    else if (file === undefined) {
       const style = await this.style(this.opened?.vineyard.units)
       this.env.out(render(report, style))
       if (this.flag('sources')) this.env.out(await sourcesOf(report.report, style.columns))
     }
-    return status
+    return more.status ?? 0
   }
 
   private async writePage<Data>(
     report: Report<Data>,
-    render: (report: Report<Data>, style: Style) => string,
-    file: string,
+    { render, page, file }: { render: Printer<Data>; page: () => Promise<PageOf<Data>>; file: string },
   ): Promise<void> {
-    const [{ PAGE_MARK, renderPage }, { writeOwnFile }, { paintFor }] = await Promise.all([
+    const [{ PAGE_MARK, renderPage }, { writeOwnFile }, { paintFor }, pageOf] = await Promise.all([
       import('./pages.ts'),
       import('../../ledger/write/own-file.ts'),
       import('../../render/style.ts'),
+      page(),
     ])
     const style = { ...(await this.style(this.opened?.vineyard.units)), paint: paintFor(false), columns: 100 }
-    const text = await renderPage(report, {
-      printed: render(report, style),
-      ledger: this.opened,
-      units: style.units,
-    })
+    const printed = render(report, style)
+    const text = renderPage(report, { page: pageOf, printed, ledger: this.opened, units: style.units })
     if (file === '-') return this.env.out(text, 'data')
     const force = this.flag('force')
     writeOwnFile({ cwd: this.env.cwd, file, text, mark: PAGE_MARK, force, root: this.opened?.root })

@@ -27,7 +27,7 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
       call.env.err(
         'Some of it is in the book already, or breaks a rule; --anyway with --yes writes it all the same.\n',
       )
-    return call.print(report, renderImport, refused ? 1 : 0)
+    return call.print(report, renderImport, { status: refused ? 1 : 0 })
   }
   const { createFiles } = await import('../../ledger/write/write-batch.ts')
   const { uninterrupted } = await import('./uninterrupted.ts')

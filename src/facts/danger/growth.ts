@@ -1,20 +1,13 @@
-import { bloomBy, type DaySpan, daysSinceThreeLeaves } from '../../agronomy/heat/bloom-timing.ts'
+import { bloomBy, daysSinceThreeLeaves } from '../../agronomy/heat/bloom-timing.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { ReportInput } from '../report.ts'
-import { usualBloomOf } from './usual-bloom.ts'
+import { type BloomSpan, usualBloomOf } from './usual-bloom.ts'
 
 /** A growth stage noted for a block, in any record. */
 export interface NotedStage {
   day: number
   stage: number
-}
-
-/** A span in which full bloom may fall, and by what that is said. */
-export interface BloomSpan extends DaySpan {
-  why: string
-  /** Whether no stage of the season says it. */
-  guess: boolean
 }
 
 /**

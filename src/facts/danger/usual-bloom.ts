@@ -1,4 +1,4 @@
-import { usualBloom } from '../../agronomy/heat/bloom-timing.ts'
+import { type DaySpan, usualBloom } from '../../agronomy/heat/bloom-timing.ts'
 import { heatStage, stageSumStart } from '../../agronomy/heat/heat-stage.ts'
 import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
@@ -6,7 +6,6 @@ import { shortDate } from '../../records/spoken-date.ts'
 import { windowOf } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
 import { weatherOf } from '../weather/hours.ts'
-import type { BloomSpan } from './growth.ts'
 
 /** Days either way of a past bloom, and of one foretold by heat. Errors of the heat sum under a week: Parker et al. 2020, OENO One 54 (abstract read). */
 const EITHER_WAY = 7
@@ -82,4 +81,11 @@ const spanText = (earliest: number, latest: number) =>
 const inSeason = (date: IsoDate, years: number): IsoDate => {
   const moved = `${Number(date.slice(0, 4)) + years}${date.slice(4)}`
   return moved.endsWith('02-29') ? `${moved.slice(0, 8)}28` : moved
+}
+
+/** A span in which full bloom may fall, and by what that is said. */
+export interface BloomSpan extends DaySpan {
+  why: string
+  /** Whether no stage of the season says it. */
+  guess: boolean
 }

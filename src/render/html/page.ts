@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto'
+import type { Names } from '../../facts/names.ts'
 import type { Report, ReportFinding } from '../../facts/report.ts'
 import { yearOf } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
@@ -6,13 +7,6 @@ import type { Style } from '../style.ts'
 import { counted } from '../text.ts'
 import { LOOK } from './look.ts'
 import { type Content, html, Markup } from './markup.ts'
-
-/** What the records are called, for pages made of ids. */
-export interface Names {
-  site: string
-  blocks: ReadonlyMap<string, string>
-  products: ReadonlyMap<string, string>
-}
 
 /** What a page needs beside its report. */
 export interface PageInput {
@@ -25,6 +19,8 @@ export interface PageInput {
 /** The inside of a page: what stands between its heading and its foot. */
 export interface Page {
   title: string
+  /** The answer under its heading, where it isn't the one that is printed. */
+  answer?: string
   /** One block of headings, charts and tables. */
   content: Content
 }

@@ -2,11 +2,15 @@ import fc from 'fast-check'
 import { type DefaultTreeAdapterTypes, parse, parseFragment } from 'parse5'
 import { describe, expect, test } from 'vitest'
 import { renderPage } from '../../../src/commands/plumbing/pages.ts'
-import type { Report, ReportInput } from '../../../src/facts/report.ts'
+import { seasonParts } from '../../../src/commands/plumbing/season-parts.ts'
+import { namesOf } from '../../../src/facts/names.ts'
+import type { ReportInput } from '../../../src/facts/report.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { html } from '../../../src/render/html/markup.ts'
 import { safe } from '../../../src/render/safe.ts'
+import { seasonPage } from '../../../src/reports/season/page.ts'
 import { season } from '../../../src/reports/season/report.ts'
+import { windowPage } from '../../../src/reports/window/page.ts'
 import { window } from '../../../src/reports/window/report.ts'
 import { makeLedger } from '../../ledger/make.ts'
 
@@ -76,15 +80,32 @@ function hostileLedger(text: string): ReportInput {
   return { ledger, season: 2026, asOf: '2026-09-05', blocks: [...ledger.blocks.values()] }
 }
 
-async function pageOf(report: Report<unknown>, { ledger }: ReportInput): Promise<string> {
-  return renderPage(report, { printed: `${ledger.vineyard.name}\n`, ledger, units: 'metric' })
+async function pagesOf(input: ReportInput): Promise<string[]> {
+  const { ledger } = input
+  const request = { printed: `${ledger.vineyard.name}\n`, ledger, units: 'metric' } as const
+  const parts = seasonParts(input, namesOf(ledger))
+  const pages = await Promise.all(parts.map((part) => part.page()))
+  const whole = season(
+    input,
+    parts.map(({ report }) => report),
+  )
+  return [
+    renderPage(window(input), { ...request, page: windowPage }),
+    renderPage(whole, {
+      ...request,
+      page: (_, from) =>
+        seasonPage(
+          2026,
+          pages.map((page) => page(from)),
+        ),
+    }),
+  ]
 }
 
 describe('a page made of a hostile ledger', () => {
   test.each(HOSTILE)('holds no element of its making: %s', async (text) => {
     const input = hostileLedger(text)
-    for (const report of [window(input), season(input)] as Report<unknown>[]) {
-      const page = await pageOf(report, input)
+    for (const page of await pagesOf(input)) {
       const elements = elementsOf(parse(page))
       expect(elements.filter(({ tagName }) => !TAGS.has(tagName)).map(({ tagName }) => tagName)).toEqual([])
       const attributes = elements.flatMap(({ attrs }) => attrs)

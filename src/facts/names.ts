@@ -1,0 +1,19 @@
+import type { Ledger } from '../ledger/read/ledger.ts'
+
+/** What the records of a ledger are called, for reports that hold ids. */
+export interface Names {
+  site: string
+  blocks: ReadonlyMap<string, string>
+  products: ReadonlyMap<string, string>
+}
+
+/** The names by id; none where a report was made without a ledger. */
+export function namesOf(ledger: Ledger | undefined): Names {
+  const named = (records: Iterable<[string, { name: string }]>) =>
+    new Map([...records].map(([id, { name }]) => [id, name]))
+  return {
+    site: ledger?.vineyard.name ?? '',
+    blocks: named(ledger?.blocks ?? []),
+    products: named(ledger?.products ?? []),
+  }
+}
