@@ -1,4 +1,5 @@
 import type { ReportInput } from '../facts/report.ts'
+import type { OverLabel } from '../facts/spraying/over-label.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { TimeRange } from '../records/time-range.ts'
 import type { MixAfter } from '../reports/mix/after.ts'
@@ -82,7 +83,9 @@ async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) 
   try {
     const plain = report(typed.job, { asOf, season: input?.season ?? null })
     if (!input) return plain
-    const { after, findings } = await standing(typed, input, { date: asOf, time: at?.time ?? null })
+    const { overInMix } = await import('../reports/mix/over.ts')
+    const over = overInMix(plain.data.products, asOf)
+    const { after, findings } = await standing(typed, input, { date: asOf, time: at?.time ?? null, over })
     return report(typed.job, {
       asOf,
       season: input.season,
@@ -111,7 +114,7 @@ const NEEDS = {
 async function standing(
   typed: TypedMix,
   input: ReportInput,
-  when: { date: IsoDate; time: TimeRange | null },
+  when: { date: IsoDate; time: TimeRange | null; over: OverLabel[] },
 ) {
   const { afterMix } = await import('../reports/mix/after.ts')
   const { against, asEntry } = await import('../reports/mix/against.ts')
@@ -119,7 +122,7 @@ async function standing(
   const { ledger } = input
   const parts = typed.job.parts.flatMap(({ product, targets }) => (product ? [{ product, targets }] : []))
   const spray = { date: when.date, ...(when.time ? { time: when.time } : {}) }
-  const after: Omit<MixAfter, 'stock'> = afterMix(spray, parts, ledger)
+  const after: Omit<MixAfter, 'stock'> = afterMix(spray, parts, ledger, when.over)
   const entry = asEntry(
     typed.job,
     {

@@ -17,12 +17,19 @@ export function vinesOf(block: Block): { planted: number; alive: number } {
   return { planted, alive: Math.max(0, planted - (block.missing ?? 0)) }
 }
 
+/** What an entry says of how much it treats. */
+export type Extent = Pick<Spray, 'rows' | 'vines' | 'share' | 'method'>
+
 /**
- * The area in ha that an entry treats on a block: the whole, or the rows or the share that it names.
- * @returns null where rows are named and the block's record doesn't say how many there are.
+ * The area in ha that an entry treats on a block: the whole, or the rows, vines or share that it names.
+ * @returns null where rows are named and the block's record doesn't say how many there are, and for a spot spray that
+ *   names no extent.
  */
-export function treatedAreaOf(entry: Pick<Spray, 'rows' | 'share'>, block: Block): number | null {
+export function treatedAreaOf(entry: Extent, block: Block): number | null {
   const area = areaOf(block)
+  if (entry.vines !== undefined)
+    return Math.min(area, (entry.vines * block.row_spacing * block.vine_spacing) / 10_000)
+  if (isUnmeasuredSpot(entry)) return null
   if (entry.rows) {
     if (block.rows === undefined) return null
     const rowsTreated = Math.min(block.rows, entry.rows.high) - entry.rows.low + 1
@@ -30,3 +37,7 @@ export function treatedAreaOf(entry: Pick<Spray, 'rows' | 'share'>, block: Block
   }
   return entry.share === undefined ? area : treatedArea({ area, share: entry.share / 100 })
 }
+
+/** Whether an entry is a spot spray of which nobody wrote how much it treated. */
+export const isUnmeasuredSpot = ({ method, rows, vines, share }: Extent): boolean =>
+  method === 'spot' && rows === undefined && vines === undefined && share === undefined

@@ -26,7 +26,7 @@ interface FieldFault {
 type Context = z.RefinementCtx<unknown>
 
 /** A field whose reading is our own: `read` returns the value, or reports through `refuse`. */
-function field<T>(
+export function field<T>(
   read: (value: unknown, refuse: (name: string, message: string, help: string) => never) => T,
   meta: Record<string, unknown>,
 ) {
@@ -60,7 +60,7 @@ class Refusal extends Error {
   }
 }
 
-type Refuse = (name: string, message: string, help: string) => never
+export type Refuse = (name: string, message: string, help: string) => never
 
 const shown = (value: unknown): string => {
   const text = typeof value === 'string' ? value : JSON.stringify(value)

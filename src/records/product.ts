@@ -6,19 +6,38 @@ import {
   count,
   date,
   formulation,
+  id,
   measure,
+  oneOrMore,
   quantity,
   raiseAt,
   range,
   text,
 } from './fields.ts'
+import { type LabelDose, labelDose, reEntry } from './label-fields.ts'
+import type { Range } from './quantity.ts'
 import { target } from './target.ts'
+
+/** Ways in which a product acts on a disease. */
+export const ACTS = ['protectant', 'contact', 'curative', 'systemic'] as const
 
 const use = z
   .strictObject({
     against: target('disease or pest that the label names'),
-    rate: range(RATE_UNITS, 'dose for ground area, or for leaf wall area', 0, 1000, '2-6 kg/ha').optional(),
-    concentration: range(CONCENTRATION_UNITS, 'dose for a volume of spray', 0, 1000, '4-12 g/L').optional(),
+    rate: labelDose(
+      RATE_UNITS,
+      'dose for ground area, or for leaf wall area',
+      0,
+      1000,
+      '2-6 kg/ha',
+    ).optional(),
+    concentration: labelDose(
+      CONCENTRATION_UNITS,
+      'dose for a volume of spray',
+      0,
+      1000,
+      '4-12 g/L',
+    ).optional(),
     dilute: choice(['yes', 'no'], 'whether the concentration is meant for spraying to run-off').optional(),
     max_rate: quantity(
       ['kg/ha', 'L/ha'],
@@ -39,7 +58,30 @@ const use = z
         help: 'copy the dose from the label',
       })
     }
+    const beside = perSeasonOf(one)
+    if (beside !== undefined && one.max_per_season !== undefined && beside !== one.max_per_season)
+      raiseAt(context, ['max_per_season'], {
+        name: 'impossible-value',
+        message: `the dose says at most ${beside} a season, and \`max_per_season\` says ${one.max_per_season}`,
+        help: 'keep the one that the label prints',
+      })
   })
+  .transform(({ rate, concentration, ...rest }) => {
+    const perSeason = rest.max_per_season ?? perSeasonOf({ rate, concentration })
+    return {
+      ...rest,
+      ...(rate ? { rate: doseOf(rate) } : {}),
+      ...(concentration ? { concentration: doseOf(concentration) } : {}),
+      ...(perSeason === undefined ? {} : { max_per_season: perSeason }),
+    }
+  })
+
+type Doses = { rate?: LabelDose | undefined; concentration?: LabelDose | undefined }
+
+/** The most applications a season that stand beside a dose. */
+const perSeasonOf = ({ rate, concentration }: Doses) => rate?.perSeason ?? concentration?.perSeason
+
+const doseOf = ({ low, high, unit }: LabelDose): Range => ({ low, high, unit })
 
 /** A spray product, copied from its label: `products/ID.yaml`. */
 export const product = z.strictObject({
@@ -73,11 +115,16 @@ export const product = z.strictObject({
   uses: z.array(use).min(1, 'the list of uses is empty'),
   water: range(['L/ha'], 'water for ground area', 0, 10_000, '200-1000 L/ha').optional(),
   before_harvest: measure('d', 'days before harvest', 0, 365, '21 d').optional(),
-  re_entry: measure('h', 'time until people may enter', 0, 2400, '24 h').optional(),
+  re_entry: reEntry('time until people may enter').optional(),
   max_per_season: count('most applications a season', 1, 100, [8]).optional(),
   max_total: quantity(['kg/ha', 'L/ha'], 'most product in a season', 1000, '16 kg/ha').optional(),
   max_in_row: count('most consecutive applications of its mode-of-action group', 1, 100, [3]).optional(),
   protects: measure('d', 'days that it protects', 0, 120, '10 d').optional(),
+  acts: oneOrMore(
+    choice(ACTS, 'protectant (before infection), contact (on what it touches), curative, systemic'),
+    'how it acts, by its label',
+  ).optional(),
+  cures: measure('h', 'time after infection in which it still acts', 1, 240, '48 h').optional(),
   systemic: choice(['yes', 'no'], 'whether it moves into new growth').optional(),
   rain: z
     .strictObject({
@@ -95,6 +142,7 @@ export const product = z.strictObject({
       }),
     )
     .optional(),
+  with: oneOrMore(id('id of a product'), 'partners without which the label does not allow it').optional(),
   kept_from_water: measure('m', 'distance to keep from water', 0, 1000, '5 m').optional(),
   hours: text('times of day to which the label restricts its use', ['after bee flight']).optional(),
   price: z

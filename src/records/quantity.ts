@@ -128,6 +128,8 @@ const normalUnit = remembered((unit) =>
   unit
     .trim()
     .replace(/\s+/g, ' ')
+    // Labels print `50 g in 10 L` and `3 kg per ha`.
+    .replace(/^(\S+(?: \S+)*?) (?:in|per) (?=\S)/, '$1/')
     .split(/\s*\/\s*/)
     .map(
       (part) =>

@@ -2,6 +2,7 @@ import * as z from 'zod'
 import { CONCENTRATION_UNITS, RATE_UNITS } from './dose-units.ts'
 import {
   choice,
+  count,
   date,
   growthStage,
   id,
@@ -48,6 +49,7 @@ export const spray = z
     time: timeRange('from when to when').optional(),
     blocks: oneOrMore(id('id of a block'), 'blocks sprayed'),
     rows: range([''], 'rows sprayed, where not all', 1, 10_000, '1-8').optional(),
+    vines: count('vines sprayed, where not all', 1, 1_000_000, [12]).optional(),
     share: measure('%', 'share of the blocks sprayed, where not all', 0.01, 100, '50 %').optional(),
     sprayer: id('id of the sprayer').optional(),
     water: quantity(['L/ha', 'L'], 'water for ground area, or in all', 1_000_000, '300 L/ha').optional(),
@@ -67,6 +69,19 @@ export const spray = z
     note: text('anything else').optional(),
   })
   .superRefine((entry, context) => {
+    const parts = (['rows', 'vines', 'share'] as const).filter((key) => entry[key] !== undefined)
+    if (parts.length > 1)
+      raiseAt(context, [parts[1]!], {
+        name: 'two-extents',
+        message: `the entry says how much was treated twice: \`${parts.join('` and `')}\``,
+        help: 'write one of `rows`, `vines` or `share`',
+      })
+    if (entry.vines !== undefined && (entry.blocks?.length ?? 0) > 1)
+      raiseAt(context, ['vines'], {
+        name: 'two-extents',
+        message: 'a number of vines says nothing of several blocks',
+        help: 'write one entry for each block',
+      })
     entry.products?.forEach((part, index) => {
       if (part?.concentration === undefined || entry.water !== undefined) return
       raiseAt(context, ['products', index, 'concentration'], {

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { keepOutOf } from '../../src/facts/spraying/keep-out.ts'
 import { legalFrom, spraysOf } from '../../src/facts/spraying/legal-from.ts'
-import { earliestPick, endMinutes, latestSpray, waitOver } from '../../src/facts/spraying/spray-end.ts'
+import { reEntryEnd } from '../../src/facts/spraying/re-entry.ts'
+import { earliestPick, endMinutes, latestSpray } from '../../src/facts/spraying/spray-end.ts'
 import { stockOf } from '../../src/facts/spraying/stock.ts'
 import { type Files, label } from '../rules/limits/both-sides.ts'
 import { bookOf, sprayed } from './book.ts'
@@ -17,14 +18,15 @@ describe('the end of a spray, and waits from it', () => {
     expect(endMinutes({})).toBe(1440)
   })
   test('hours that have elapsed, across the change of clocks in spring', () => {
-    const zone = 'Europe/Berlin'
-    expect(waitOver({ date: '2026-06-10', time }, 24, zone)).toMatchObject({
+    const waitOver = (spray: Parameters<typeof reEntryEnd>[0], hours: number) =>
+      reEntryEnd(spray, [{ id: 'extra', re_entry: hours }], { zone: 'Europe/Berlin' })
+    expect(waitOver({ date: '2026-06-10', time }, 24)).toMatchObject({
       date: '2026-06-11',
       minutes: 1205,
     })
-    expect(waitOver({ date: '2026-06-10' }, 12, zone)).toMatchObject({ date: '2026-06-11', minutes: 720 })
+    expect(waitOver({ date: '2026-06-10' }, 12)).toMatchObject({ date: '2026-06-11', minutes: 720 })
     // On 29 March 2026 the clock goes from 02:00 to 03:00.
-    expect(waitOver({ date: '2026-03-28', time }, 24, zone)).toMatchObject({
+    expect(waitOver({ date: '2026-03-28', time }, 24)).toMatchObject({
       date: '2026-03-29',
       minutes: 1265,
     })
@@ -62,30 +64,44 @@ describe('until when nobody may enter', () => {
   })
   test('the longest of the products decides, and of two alike the first', () => {
     expect(keptOut([SULPHUR, EXTRA], waits('48 h'))).toMatchObject({
-      by: 'extra',
-      hours: 48,
       unknown: [],
-      over: { date: '2026-06-12', minutes: 1200 },
+      over: { by: 'extra', hours: 48, date: '2026-06-12', minutes: 1200 },
     })
-    expect(keptOut([EXTRA, SULPHUR], waits('12 h'))).toMatchObject({ by: 'sulphur', hours: 24 })
-    expect(keptOut([EXTRA, SULPHUR], waits('24 h'))).toMatchObject({ by: 'extra', hours: 24 })
+    expect(keptOut([EXTRA, SULPHUR], waits('12 h'))).toMatchObject({ over: { by: 'sulphur', hours: 24 } })
+    expect(keptOut([EXTRA, SULPHUR], waits('24 h'))).toMatchObject({ over: { by: 'extra', hours: 24 } })
   })
   test('a product that says nothing is named once, and no wait is none known', () => {
     expect(keptOut([EXTRA, SULPHUR, EXTRA], waits(''))).toMatchObject({
-      by: 'sulphur',
-      hours: 24,
+      over: { by: 'sulphur', hours: 24 },
       unknown: ['extra'],
     })
     expect(keptOut(['product: ghost, rate: 1 kg/ha', SULPHUR])).toMatchObject({
-      hours: 24,
+      over: { hours: 24 },
       unknown: ['ghost'],
     })
-    expect(keptOut([EXTRA], waits(''))).toEqual({ over: null, by: null, hours: null, unknown: ['extra'] })
+    expect(keptOut([EXTRA], waits(''))).toEqual({ over: null, unknown: ['extra'], overLabel: [] })
     expect(keptOut([EXTRA], waits('0 h'))).toMatchObject({
-      by: 'extra',
-      hours: 0,
-      over: { date: '2026-06-10', minutes: 1200 },
+      over: { by: 'extra', hours: 0, date: '2026-06-10', minutes: 1200 },
     })
+  })
+  const untilDry = (time: string, products = [EXTRA]) => {
+    const ledger = bookOf(sprayed('2026-06-10', products, `${time}water: 300 L/ha`), waits('until dry'))
+    return keepOutOf(ledger, ledger.sprays[0]!).over
+  }
+  test('until dry: to the end of the day, or two hours from the end of spraying where that is later', () => {
+    const dayEnd = { by: 'extra', hours: null, date: '2026-06-11', minutes: 0 }
+    expect(untilDry('time: 07:00-08:00, ')).toMatchObject(dayEnd)
+    expect(untilDry('')).toMatchObject(dayEnd)
+    expect(untilDry('time: 20:00-22:00, ')).toMatchObject(dayEnd)
+    expect(untilDry('time: 20:00-22:01, ')).toMatchObject({ ...dayEnd, minutes: 1 })
+    // Hours that run longer decide.
+    expect(untilDry('time: 07:00-08:00, ', [EXTRA, SULPHUR])).toMatchObject({ by: 'sulphur', hours: 24 })
+  })
+  test('over the label no end is known, whatever the label says', () => {
+    const over = keptOut([SULPHUR.replace('3 kg', '6.1 kg')])
+    expect(over.over).toBeNull()
+    expect(over.overLabel).toMatchObject([{ product: 'sulphur', date: '2026-06-10' }])
+    expect(keptOut([SULPHUR.replace('3 kg', '6 kg')])).toMatchObject({ over: { hours: 24 }, overLabel: [] })
   })
 })
 
@@ -117,6 +133,7 @@ describe('from when a block may be picked', () => {
         calendar: '2026-08-30',
         by: { product: 'extra', days: 60, sprayed: '2026-07-01' },
         unknown: [],
+        overLabel: [],
         sprays: 2,
       },
     )
@@ -159,8 +176,20 @@ describe('from when a block may be picked', () => {
       calendar: null,
       by: null,
       unknown: ['extra'],
+      overLabel: [],
       sprays: 1,
     })
+  })
+  test('one spray over the label leaves no date, however long ago it was', () => {
+    const over =
+      sprayed('2026-05-01', ['product: sulphur, rate: 6.1 kg/ha']) + sprayed('2026-07-01', [SULPHUR])
+    expect(legal(over)).toMatchObject({
+      date: null,
+      calendar: null,
+      by: null,
+      overLabel: [{ product: 'sulphur' }],
+    })
+    expect(legal(over.replace('6.1', '6'))).toMatchObject({ date: '2026-07-23', overLabel: [] })
   })
 })
 

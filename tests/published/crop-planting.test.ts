@@ -1,7 +1,8 @@
 import { vinesPerHa } from '../../src/agronomy/crop/area.ts'
 import { sugarPerBerry } from '../../src/agronomy/ripening/sugar-per-berry.ts'
 import { earliestHarvest } from '../../src/agronomy/spraying/harvest-interval.ts'
-import { reEntryEnds } from '../../src/agronomy/spraying/re-entry.ts'
+import { reEntryEnd } from '../../src/facts/spraying/re-entry.ts'
+import { daysBetween } from '../../src/records/date.ts'
 import { nearestStage } from '../../src/records/growth-stage.ts'
 import { convert } from '../../src/records/units.ts'
 import { published } from './rows.ts'
@@ -29,7 +30,15 @@ published([
     ...{ id: 'crop S12, no days before harvest but 48 h to re-entry', basis: 'read', want: 2 },
     source: 'Nita 2012, Virginia Tech: captan, sprayed on day 0',
     got: () =>
-      Math.max(earliestHarvest({ day: 0, days: 0 }).calendar, reEntryEnds({ end: 0, hours: 48 }) / 24),
+      Math.max(
+        earliestHarvest({ day: 0, days: 0 }).calendar,
+        daysBetween(
+          '2012-06-01',
+          reEntryEnd({ date: '2012-06-01', time: { start: 0, end: 480 } }, [{ id: 'captan', re_entry: 48 }], {
+            zone: 'America/New_York',
+          })!.date,
+        ),
+      ),
   },
   {
     ...{ id: 'phenology S-43, mg of sugar in a berry of 1.25 g at 20.0 Brix', basis: 'read', want: 250 },

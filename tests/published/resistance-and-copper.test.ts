@@ -6,10 +6,9 @@ import { deltaT, wetBulb } from '../../src/agronomy/spraying/delta-t.ts'
 import { resolveDose } from '../../src/agronomy/spraying/dose.ts'
 import { GROUP_LIMITS, groupBreaches } from '../../src/agronomy/spraying/group-limits.ts'
 import { earliestHarvest } from '../../src/agronomy/spraying/harvest-interval.ts'
-import { longestReEntry } from '../../src/agronomy/spraying/re-entry.ts'
 import { groupUses } from '../../src/agronomy/spraying/resistance.ts'
 import { sulphurWeather, windBand } from '../../src/agronomy/spraying/spray-weather.ts'
-import { waitOver } from '../../src/facts/spraying/spray-end.ts'
+import { reEntryEnd } from '../../src/facts/spraying/re-entry.ts'
 import { normalGroup } from '../../src/records/mode-of-action.ts'
 import { convert } from '../../src/records/units.ts'
 import { published } from './rows.ts'
@@ -252,7 +251,11 @@ const isoOf = (day: number) => new Date(day * 86_400_000).toISOString().slice(0,
 
 /** End of re-entry by the local clock, after spraying that ended at a minute of the day. */
 const reEntryLocal = (date: string, end: number, zone: string, hours: number[]) =>
-  waitOver({ date, time: { start: end - 60, end } }, longestReEntry(hours).hours!, zone).iso
+  reEntryEnd(
+    { date, time: { start: end - 60, end } },
+    hours.map((wait) => ({ id: `${wait} h`, re_entry: wait })),
+    { zone },
+  )!.iso
 
 describe('dates', () => {
   const harvest = () => earliestHarvest({ day: dayOf('2025-08-20'), days: 21 })

@@ -1,8 +1,10 @@
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
+import { keepOutOf } from '../spraying/keep-out.ts'
 import { type LegalFrom, legalFrom, spraysOf } from '../spraying/legal-from.ts'
-import { waitOver } from '../spraying/spray-end.ts'
+import { type OverLabel, sayOverLabel } from '../spraying/over-label.ts'
+import { sayReEntry } from '../spraying/re-entry.ts'
 import type { Asked, Gate } from './gate.ts'
 
 /** Words of a work entry that say that a block was left unsprayed this season. */
@@ -19,16 +21,17 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
     legal,
   })
   if (legal.sprays === 0) return gate(withoutSprays(asked))
+  if (legal.overLabel.length > 0) return gate(overLabelGate(legal.overLabel))
   if (legal.date !== null && legal.date > asked.asOf) {
     const { by, calendar } = legal
     const both =
-      calendar === legal.date ? '' : `, ${spokenDate(calendar!)} counting the day of spraying as day 0`
-    const detail = `${by!.product}, sprayed ${spokenDate(by!.sprayed)}, asks for ${by!.days} days: from ${spokenDate(legal.date)}${both}`
+      calendar === legal.date ? '' : `, or ${spokenDate(calendar!)} if the day of spraying counts as day 0`
+    const detail = `${by!.product}, sprayed ${spokenDate(by!.sprayed)}, has a pre-harvest interval (PHI) of ${by!.days} days: pick from ${spokenDate(legal.date)}${both}`
     const todo = `Do not pick before ${spokenDate(legal.date)}.`
     return gate({ state: 'fail', detail, short: spokenDate(legal.date).slice(4), todo })
   }
   if (legal.unknown.length > 0) {
-    const detail = `no days before harvest in the record of ${legal.unknown.join(' and ')}`
+    const detail = `no pre-harvest interval (PHI) in the record of ${legal.unknown.join(' and ')}`
     return gate({
       state: 'unknown',
       detail,
@@ -38,6 +41,11 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
   }
   const detail = `over since ${spokenDate(legal.date!)} (${legal.by!.product}, sprayed ${spokenDate(legal.by!.sprayed)}, ${legal.by!.days} days)`
   return gate({ state: 'pass', detail, short: 'passed', todo: null })
+}
+
+function overLabelGate(over: readonly OverLabel[]): Omit<Gate, 'gate'> {
+  const todo = 'Ask your adviser or the authority from when the block may be picked and entered.'
+  return { state: 'fail', detail: sayOverLabel(over), short: 'over label', todo }
 }
 
 function withoutSprays({ ledger, block, season, asOf }: Asked): Omit<Gate, 'gate'> {
@@ -67,26 +75,18 @@ export function reEntryGate(asked: Asked): ReEntryGate {
   const sprays = spraysOf(ledger, { ...asked, block: block.id })
   const gate = (rest: Omit<ReEntryGate, 'gate'>): ReEntryGate => ({ gate: 're-entry', ...rest })
   if (sprays.length === 0) return gate({ ...withoutSprays(asked), until: null })
-  const waits = sprays.flatMap((spray) =>
-    spray.products.map(({ product }) => {
-      const hours = ledger.products.get(product)?.re_entry
-      return {
-        product,
-        date: spray.date,
-        hours,
-        over: hours === undefined ? null : waitOver(spray, hours, zone),
-      }
-    }),
-  )
-  const last = waits
-    .filter(({ over }) => over !== null)
-    .toSorted((a, b) => a.over!.instant - b.over!.instant)
+  const outs = sprays.map((spray) => keepOutOf(ledger, spray))
+  const overLabel = outs.flatMap((out) => out.overLabel)
+  if (overLabel.length > 0) return gate({ ...overLabelGate(overLabel), until: null })
+  const last = outs
+    .flatMap(({ over }) => over ?? [])
+    .toSorted((a, b) => a.instant - b.instant)
     .at(-1)
-  const until = last?.over?.iso ?? null
+  const until = last?.iso ?? null
   const morning = instantOf(asOf, 0, zone)
-  if (last && last.over!.instant > morning) {
-    const at = spokenUntil(last.over!)
-    const detail = `keep out until ${at} (${last.product}, ${last.hours} h from the end of spraying), judged for the morning of ${spokenDate(asOf)}, 00:00`
+  if (last && last.instant > morning) {
+    const at = spokenUntil(last)
+    const detail = `keep out until ${at} (re-entry interval, REI, of ${last.by}: ${sayReEntry(last.hours)} from the end of spraying), checked for the morning of ${spokenDate(asOf)}, 00:00`
     return gate({
       state: 'fail',
       detail,
@@ -95,9 +95,9 @@ export function reEntryGate(asked: Asked): ReEntryGate {
       todo: `Keep the pickers out until ${at}.`,
     })
   }
-  const unknown = [...new Set(waits.filter(({ over }) => over === null).map(({ product }) => product))]
+  const unknown = [...new Set(outs.flatMap((out) => out.unknown))]
   if (unknown.length > 0) {
-    const detail = `no re-entry time in the record of ${unknown.join(' and ')}`
+    const detail = `no re-entry interval (REI) in the record of ${unknown.join(' and ')}`
     return gate({
       state: 'unknown',
       detail,
@@ -108,7 +108,7 @@ export function reEntryGate(asked: Asked): ReEntryGate {
   }
   return gate({
     state: 'pass',
-    detail: `over since ${spokenUntil(last!.over!)}`,
+    detail: `over since ${spokenUntil(last!)}`,
     short: '-',
     until,
     todo: null,

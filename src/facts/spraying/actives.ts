@@ -18,11 +18,11 @@ export const isSulphur = (active: Active) => active.group === 'M02' || /\bsul(?:
 export const holdsCopper = (product: Product) => product.actives.some(isCopper)
 export const holdsSulphur = (product: Product) => product.actives.some(isSulphur)
 
-/** kg of an active for each ha of the area treated; null where dose or content isn't known. */
+/** kg of an active that went on the block in all; null where dose or content isn't known. */
 export function activeOf(one: Application, active: Active): number | null {
   const content = contentOf(active)
-  if (content === null || !one.perHa) return null
-  const productPerHa = one.perHa.value
+  if (content === null || !one.total) return null
+  const productPerHa = one.total.value
   if (!isCopper(active) || active.as !== 'compound') return activePerHa({ productPerHa, content })
   const compound = compoundOf(active.name)
   return compound === null ? null : copperPerHa({ productPerHa, content, compound })

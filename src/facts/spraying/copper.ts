@@ -2,6 +2,7 @@ import { type CopperWindow, copperWindow } from '../../agronomy/spraying/copper-
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { dayOf, type IsoDate, yearOf } from '../../records/date.ts'
+import { areaOf } from '../block-size.ts'
 import { activeOf, isCopper } from './actives.ts'
 import type { Application } from './applications.ts'
 
@@ -9,11 +10,11 @@ import type { Application } from './applications.ts'
 export function copperOf(one: Application): number | null {
   let sum = 0
   for (const active of one.product.actives.filter(isCopper)) {
-    const perHa = activeOf(one, active)
-    if (perHa === null || one.share === null) return null
-    sum += perHa * one.share
+    const kilograms = activeOf(one, active)
+    if (kilograms === null) return null
+    sum += kilograms
   }
-  return sum
+  return sum / areaOf(one.block)
 }
 
 /** kg of copper metal for each ha over applications of one block; null where one of them isn't known. */

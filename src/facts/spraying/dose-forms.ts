@@ -4,8 +4,9 @@ import { isConcentrated } from './dose.ts'
 import type { DoseForms } from './label.ts'
 
 /** An application's dose in every form in which a label may limit it. */
-export function doseForms({ spray, block, product, perHa, waterPerHa }: Application): DoseForms {
-  if (!perHa) return { perHa: null, perLeafWall: null, concentration: null }
+export function doseForms(one: Application): DoseForms {
+  const { spray, block, product, perHa, waterPerHa } = one
+  if (!perHa) return { perHa: null, perLeafWall: null, concentration: one.concentration }
   const unit = perHa.unit.startsWith('kg') ? 'kg' : 'L'
   const height = block.canopy?.height
   const volume = isConcentrated(product) && spray.dilute !== undefined ? spray.dilute : waterPerHa

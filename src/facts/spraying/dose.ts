@@ -5,6 +5,7 @@ import type { Block } from '../../records/block.ts'
 import type { Product } from '../../records/product.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import type { TankPart } from '../../records/spray.ts'
+import { isUnmeasuredSpot } from '../block-size.ts'
 
 /** Formulations that are weighed; all others are measured by volume. */
 const WEIGHED = new Set([
@@ -34,7 +35,7 @@ interface DoseFigures {
 }
 
 interface Applied {
-  spray: Pick<SprayEntry, 'water' | 'dilute'>
+  spray: Pick<SprayEntry, 'water' | 'dilute' | 'method' | 'rows' | 'vines' | 'share' | 'blocks'>
   part: Pick<TankPart, 'rate' | 'amount' | 'concentration'>
   product: Pick<Product, 'form' | 'kind' | 'uses'>
   block: Pick<Block, 'row_spacing' | 'canopy'>
@@ -49,6 +50,7 @@ export function doseOf(applied: Applied): DoseFigures {
   const waterPerHa = waterOf(spray.water, whole)
   const unit = unitOf(part, product)
   const nothing = { waterPerHa, perHa: null, concentration: null, total: null }
+  if (isUnmeasuredSpot(spray)) return ofSpot(applied, unit)
   if (area === null || whole === null) return { ...nothing, missing: 'the number of rows of the block' }
   if (whole === 0) return { ...nothing, missing: 'a row of the block among those named' }
   const dose = asDose(part, unit, { whole, dilute: isConcentrated(product) ? spray.dilute : undefined })
@@ -71,6 +73,28 @@ export function doseOf(applied: Applied): DoseFigures {
     concentration,
     total: { value: resolved.perHa * area, unit },
     missing: null,
+  }
+}
+
+/** A spot spray of unknown extent: what was in its litres is known, and nothing for ground area. */
+function ofSpot({ spray, part }: Applied, unit: 'kg' | 'L'): DoseFigures {
+  const litres = spray.water?.unit === 'L' ? spray.water.value : null
+  const small = unit === 'kg' ? 'g/L' : 'mL/L'
+  const written = part.concentration
+  const perLitre = written
+    ? written.value * (written.unit === '%' ? 10 : 1)
+    : part.amount && litres !== null
+      ? (part.amount.value * 1000) / litres
+      : null
+  const used =
+    part.amount?.value ?? (perLitre === null || litres === null ? null : (perLitre * litres) / 1000)
+  return {
+    waterPerHa: null,
+    perHa: null,
+    concentration: perLitre === null ? null : { value: perLitre, unit: small },
+    // Of several blocks nobody knows how much went where.
+    total: used === null || spray.blocks.length > 1 ? null : { value: used, unit },
+    missing: 'how much was treated (`vines`, `rows` or `share`)',
   }
 }
 

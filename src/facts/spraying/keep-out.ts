@@ -1,31 +1,25 @@
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
-import { waitOver } from './spray-end.ts'
+import { type OverLabel, overLabelOf } from './over-label.ts'
+import { type ReEntryEnd, reEntryEnd, withoutReEntry } from './re-entry.ts'
 
 /** Until when nobody may enter after a spray. */
 export interface KeepOut {
-  /** The end of the longest wait; null where no product gives one. */
-  over: ReturnType<typeof waitOver> | null
-  /** The product that asks for it, and its hours. */
-  by: string | null
-  hours: number | null
-  /** Products whose record gives no re-entry time. */
+  /** The end of the longest wait; null where no product gives one, or where the spray was over the label. */
+  over: ReEntryEnd | null
+  /** Products whose record gives no re-entry interval. */
   unknown: string[]
+  /** What was over the label: the label's interval doesn't hold for it, and no end is known. */
+  overLabel: OverLabel[]
 }
 
-/** The longest re-entry time of what was in the tank, from the end of spraying. */
+/** The longest re-entry interval of what was in the tank, from the end of spraying. */
 export function keepOutOf(ledger: Ledger, spray: SprayEntry): KeepOut {
-  const times = spray.products.map(({ product }) => ({
-    product,
-    hours: ledger.products.get(product)?.re_entry,
-  }))
-  const unknown = [...new Set(times.filter(({ hours }) => hours === undefined).map(({ product }) => product))]
-  const longest = times
-    .flatMap(({ product, hours }) => (hours === undefined ? [] : [{ product, hours }]))
-    .reduce<{ product: string; hours: number } | null>(
-      (best, one) => (best && best.hours >= one.hours ? best : one),
-      null,
-    )
-  if (!longest) return { over: null, by: null, hours: null, unknown }
-  const over = waitOver(spray, longest.hours, ledger.vineyard.timezone)
-  return { over, by: longest.product, hours: longest.hours, unknown }
+  const ids = [...new Set(spray.products.map(({ product }) => product))]
+  const products = ids.map((id) => ledger.products.get(id) ?? { id, re_entry: undefined })
+  const overLabel = overLabelOf(ledger, spray)
+  return {
+    over: overLabel.length > 0 ? null : reEntryEnd(spray, products, { zone: ledger.vineyard.timezone }),
+    unknown: withoutReEntry(products),
+    overLabel,
+  }
 }

@@ -23,6 +23,8 @@ export interface DoseLimit {
   unit: string
   /** Path of the limit in the product's record. */
   path: (string | number)[]
+  /** The label's least water in L/ha, where a concentration was worked out from a dose for ground area. */
+  inWater?: number
 }
 
 const limits = new WeakMap<Product, Map<string, readonly DoseLimit[]>>()
@@ -48,6 +50,22 @@ export function doseLimits(uses: readonly LabelUse[]): DoseLimit[] {
     if (use.concentration) add('concentration', use.concentration)
     if (use.max_rate) add('max_rate', { low: 0, high: use.max_rate.value, unit: use.max_rate.unit })
     return limits
+  })
+}
+
+/**
+ * The highest concentrations that the label's doses for ground area come to, in its least water: what a spot spray is
+ * held against where nobody wrote how much it treated. None where the label names no water.
+ */
+export function impliedLimits(product: Product, targets: readonly string[] | undefined): DoseLimit[] {
+  const least = product.water?.low
+  if (!least) return []
+  return limitsFor(product, targets).flatMap((limit) => {
+    if (limit.form === 'concentration' || limit.unit.endsWith('leaf wall')) return []
+    const unit = limit.unit === 'kg/ha' ? 'g/L' : 'mL/L'
+    return [
+      { ...limit, form: 'concentration', low: 0, high: (limit.high * 1000) / least, unit, inWater: least },
+    ]
   })
 }
 

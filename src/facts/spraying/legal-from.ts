@@ -1,11 +1,12 @@
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { daysBeforeHarvest } from './label.ts'
+import { type OverLabel, overLabelOf } from './over-label.ts'
 import { earliestPick } from './spray-end.ts'
 
 /** From when a block may be picked, by the sprays in the book. */
 export interface LegalFrom {
-  /** Latest of the cautious dates; null where no spray has one. */
+  /** Latest of the cautious dates; null where no spray has one, or where one was over the label. */
   date: IsoDate | null
   /** Latest of the dates that count the day of spraying as day 0. */
   calendar: IsoDate | null
@@ -13,6 +14,8 @@ export interface LegalFrom {
   by: { product: string; days: number; sprayed: IsoDate } | null
   /** Products sprayed whose record gives no days before harvest. */
   unknown: string[]
+  /** What was over the label: no date holds until an adviser or the authority has named one. */
+  overLabel: OverLabel[]
   /** How many sprays of the block there are. */
   sprays: number
 }
@@ -39,16 +42,15 @@ export function legalFrom(ledger: Ledger, sprays: readonly SprayEntry[]): LegalF
     (latest, one) => (latest && latest.cautious > one.cautious ? latest : one),
     null,
   )
-  const calendar =
-    known
-      .map((wait) => wait.calendar)
-      .sort()
-      .at(-1) ?? null
+  const overLabel = sprays.flatMap((spray) => overLabelOf(ledger, spray))
+  const isOver = overLabel.length > 0
+  const calendar = known.map((wait) => wait.calendar).sort()
   return {
-    date: last?.cautious ?? null,
-    calendar,
-    by: last ? { product: last.product, days: last.days, sprayed: last.sprayed } : null,
+    date: isOver ? null : (last?.cautious ?? null),
+    calendar: isOver ? null : (calendar.at(-1) ?? null),
+    by: last && !isOver ? { product: last.product, days: last.days, sprayed: last.sprayed } : null,
     unknown: [...new Set(waits.filter(({ days }) => days === null).map(({ product }) => product))],
+    overLabel,
     sprays: sprays.length,
   }
 }

@@ -1,20 +1,9 @@
 import { addDays, type IsoDate } from '../../records/date.ts'
 import type { Spray } from '../../records/spray.ts'
-import { instantOf, wallClock } from '../../records/zone.ts'
 
 /** Minutes after midnight of the spray's date at which it ended: as written, else the end of the day. */
 export function endMinutes(spray: Pick<Spray, 'time'>): number {
   return spray.time?.end ?? 1440
-}
-
-/** The moment at which a waiting time from the end of a spray is over, in elapsed hours across clock changes. */
-export function waitOver(
-  spray: Pick<Spray, 'date' | 'time'>,
-  hours: number,
-  zone: string,
-): { instant: number; date: IsoDate; minutes: number; iso: string } {
-  const instant = instantOf(spray.date, endMinutes(spray), zone) + hours * 3_600_000
-  return { instant, ...wallClock(instant, zone) }
 }
 
 /**

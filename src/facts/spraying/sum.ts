@@ -103,10 +103,7 @@ function activeTotals(list: readonly Application[], area: number): ActiveTotal[]
   const parts = list.flatMap((one) => one.product.actives.map((active) => ({ one, active })))
   return [...groupedBy(parts, ({ active }) => active.name).values()].map((uses) => {
     const { name, group } = uses[0]!.active
-    const kilograms = uses.map(({ one, active }) => {
-      const perHa = activeOf(one, active)
-      return perHa === null || one.area === null ? null : perHa * one.area
-    })
+    const kilograms = uses.map(({ one, active }) => activeOf(one, active))
     const known = kilograms.every((one) => one !== null)
     const sum = kilograms.reduce((total: number, one) => total + (one ?? 0), 0)
     return {

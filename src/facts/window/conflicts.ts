@@ -1,6 +1,7 @@
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import type { LegalFrom } from '../spraying/legal-from.ts'
+import { sayOverLabel } from '../spraying/over-label.ts'
 import type { Combined } from './combine.ts'
 import type { MethodDays } from './method.ts'
 import type { TrendAnswer } from './sugar-trend.ts'
@@ -26,6 +27,7 @@ export function conflictsOf(of: {
 
 function legalConflicts({ combined, legal }: Parameters<typeof conflictsOf>[0]): string[] {
   const lines: string[] = []
+  if (legal.overLabel.length > 0) lines.push(sayOverLabel(legal.overLabel))
   if (legal.unknown.length > 0)
     lines.push(
       `The days before harvest of ${legal.unknown.join(' and ')} are not in the book; read the label before a date is set.`,

@@ -4,6 +4,8 @@ import { coversOf } from '../../facts/protection/course.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { type KeepOut, keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { legalFrom, spraysOf } from '../../facts/spraying/legal-from.ts'
+import { sayOverLabel } from '../../facts/spraying/over-label.ts'
+import { sayReEntry } from '../../facts/spraying/re-entry.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays } from '../../records/date.ts'
@@ -72,6 +74,7 @@ function keepOuts(input: ReportInput, missing: string[]): CalendarEvent[] {
       missing.push(
         `re-entry after ${out.unknown.join(' and ')}: products/${out.unknown[0]}.yaml gives no \`re_entry\``,
       )
+    if (out.overLabel.length > 0) missing.push(`re-entry: ${sayOverLabel(out.overLabel)}`)
     if (!out.over) return []
     const blocks = spray.blocks.map(nameIn(input))
     return [
@@ -89,8 +92,8 @@ function keepOuts(input: ReportInput, missing: string[]): CalendarEvent[] {
   })
 }
 
-const keepOutDetail = (spray: SprayEntry, { by, hours, over }: KeepOut) =>
-  `Sprayed ${spokenDate(spray.date)}; ${by} asks for ${hours} h from the end of spraying: ${spokenDate(over!.date)} ${clockText(over!.minutes)}.`
+const keepOutDetail = (spray: SprayEntry, { over }: KeepOut) =>
+  `Sprayed ${spokenDate(spray.date)}; re-entry interval (REI) of ${over!.by}: ${sayReEntry(over!.hours)} from the end of spraying, so until ${spokenDate(over!.date)} ${clockText(over!.minutes)}.`
 
 function startOf(spray: SprayEntry, zone: string): string {
   return new Date(instantOf(spray.date, spray.time?.start ?? 0, zone)).toISOString()
@@ -104,6 +107,7 @@ function waits(input: ReportInput, missing: string[]): CalendarEvent[] {
       missing.push(
         `picking after ${legal.unknown.join(' and ')}: products/${legal.unknown[0]}.yaml gives no \`before_harvest\``,
       )
+    if (legal.overLabel.length > 0) missing.push(`picking: ${sayOverLabel(legal.overLabel)}`)
     if (!legal.date || !legal.by) return []
     const open = legal.unknown.length > 0 ? ` The days of ${legal.unknown.join(' and ')} are unknown.` : ''
     return [
@@ -117,7 +121,7 @@ function waits(input: ReportInput, missing: string[]): CalendarEvent[] {
           legal.unknown.length > 0
             ? `${block.name} not before today; ${legal.unknown.join(', ')} unknown`
             : `${block.name} may be picked from today, by its sprays`,
-        detail: `By the days before harvest: ${legal.by.product}, sprayed ${spokenDate(legal.by.sprayed)}, ${legal.by.days} days.${open}`,
+        detail: `By the pre-harvest interval (PHI): ${legal.by.product}, sprayed ${spokenDate(legal.by.sprayed)}, ${legal.by.days} days.${open}`,
       }),
     ]
   })

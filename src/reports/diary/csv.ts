@@ -51,7 +51,8 @@ const COLUMNS: Readonly<Record<string, CsvColumn[]>> = {
     ...plain('pick_from', ({ pickFrom }) => pickFrom),
   ],
   reEntry: [
-    ...plain('re_entry_h', ({ reEntry }) => reEntry),
+    ...plain('re_entry_h', ({ reEntry }) => (typeof reEntry === 'number' ? reEntry : null)),
+    ...plain('re_entry', ({ reEntry }) => (typeof reEntry === 'number' ? `${reEntry} h` : reEntry)),
     ...plain('re_entry_until', ({ reEntryUntil }) => reEntryUntil),
   ],
 }
@@ -60,6 +61,7 @@ const COLUMNS: Readonly<Record<string, CsvColumn[]>> = {
 export function diaryCsv({ fields, rows }: Pick<DiaryData, 'fields' | 'rows'>): string {
   const columns = [
     ...fields.flatMap(({ key }) => COLUMNS[key]!),
+    ...plain('over_label', ({ overLabel }) => overLabel),
     ...plain('lacking', ({ missing }) => missing.map(({ what }) => what).join('; ')),
     ...plain('entry', ({ file, line }) => `${file}:${line}`),
   ]

@@ -54,7 +54,8 @@ function cellOf(row: DiaryRow, key: string, input: PageInput): Content {
   if (key === 'area' && row.part !== 'whole') return [quantityCell(row.area, input), ` (${row.part})`]
   if (key === 'typeOfUse' && row.method !== null && row.method !== 'closed-space')
     return `${row.typeOfUse} (${row.method})`
-  if (key === 'reEntry') return `${row.reEntry} h`
+  if (key === 'reEntry')
+    return row.reEntry === null ? '' : row.reEntry === 'until dry' ? row.reEntry : `${row.reEntry} h`
   if (key === 'beforeHarvest')
     return `${row.beforeHarvest} d${row.pickFrom === null ? '' : `, pick from ${shortDate(row.pickFrom)}`}`
   if (Array.isArray(value)) return listed(value.map(String))

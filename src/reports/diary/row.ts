@@ -1,10 +1,13 @@
-import { longestReEntry } from '../../agronomy/spraying/re-entry.ts'
 import { type Application, applicationsOf } from '../../facts/spraying/applications.ts'
+import { keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { daysBeforeHarvest, usesFor } from '../../facts/spraying/label.ts'
-import { earliestPick, waitOver } from '../../facts/spraying/spray-end.ts'
-import type { Ledger } from '../../ledger/read/ledger.ts'
+import { sayOverLabel } from '../../facts/spraying/over-label.ts'
+import { reEntryEnd } from '../../facts/spraying/re-entry.ts'
+import { earliestPick } from '../../facts/spraying/spray-end.ts'
+import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { placeOf } from '../../ledger/read/source.ts'
 import type { IsoDate } from '../../records/date.ts'
+import type { ReEntry } from '../../records/label-fields.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import type { Spray } from '../../records/spray.ts'
 import { clockText } from '../../records/time-range.ts'
@@ -64,9 +67,12 @@ export interface DiaryRow {
   /** Days; the day from which picking is allowed by the cautious count. */
   beforeHarvest: number | null
   pickFrom: IsoDate | null
-  /** Hours, the longest of all products of the spray; null where one of them gives none. */
-  reEntry: number | null
+  /** Hours, or `until dry`, of what decides among the products of the spray; null where one of them gives none. */
+  reEntry: ReEntry | null
+  /** Null too where the spray was over the label: `overLabel` says so. */
   reEntryUntil: string | null
+  /** What is said in place of waiting dates where a product of the spray was over its label; else null. */
+  overLabel: string | null
   note: string | null
   file: string
   line: number
@@ -87,7 +93,8 @@ function toRow(ledger: Ledger, application: Application): Omit<DiaryRow, 'spray'
   const { spray, block, product, area, waterPerHa } = application
   const part = spray.products[application.part]!
   const days = daysBeforeHarvest(product, part.for)
-  const hours = reEntryOf(ledger, spray)
+  const { over, unknown, overLabel } = keepOutOf(ledger, spray)
+  const isOver = overLabel.length > 0
   const place = placeOf(spray.source, ['products', application.part])
   const { start, end } = spray.time ?? { start: null, end: null }
   const weather = spray.weather ?? {}
@@ -118,7 +125,7 @@ function toRow(ledger: Ledger, application: Application): Omit<DiaryRow, 'spray'
     concentration: application.concentration,
     doseMissing: application.missing,
     waterPerHa: waterPerHa === null ? null : { value: waterPerHa, unit: 'L/ha' },
-    water: waterPerHa === null || area === null ? null : { value: waterPerHa * area, unit: 'L' },
+    water: waterOfRow(application),
     reason: part.for ?? null,
     stage: spray.stage ?? null,
     stageNeeded: usesFor(product, part.for).some(({ use }) => use.stages !== undefined),
@@ -131,9 +138,10 @@ function toRow(ledger: Ledger, application: Application): Omit<DiaryRow, 'spray'
     temperature: weather.temperature ?? null,
     humidity: weather.humidity ?? null,
     beforeHarvest: days,
-    pickFrom: days === null ? null : earliestPick(spray, days).cautious,
-    reEntry: hours,
-    reEntryUntil: hours === null ? null : waitOver(spray, hours, ledger.vineyard.timezone).iso,
+    pickFrom: days === null || isOver ? null : earliestPick(spray, days).cautious,
+    reEntry: unknown.length > 0 ? null : labelReEntry(ledger, spray),
+    reEntryUntil: unknown.length > 0 ? null : (over?.iso ?? null),
+    overLabel: isOver ? sayOverLabel(overLabel) : null,
     note: spray.note ?? null,
     file: place.file,
     line: place.line,
@@ -141,15 +149,22 @@ function toRow(ledger: Ledger, application: Application): Omit<DiaryRow, 'spray'
   }
 }
 
-function partOf({ rows, share }: Spray): string {
+/** Litres on the block; a spot spray of one block has them written, whatever its area. */
+function waterOfRow({ spray, waterPerHa, area }: Application): Quantity | null {
+  if (waterPerHa !== null && area !== null) return { value: waterPerHa * area, unit: 'L' }
+  return spray.water?.unit === 'L' && spray.blocks.length === 1 ? spray.water : null
+}
+
+function partOf({ rows, vines, share, method }: Spray): string {
+  if (vines !== undefined) return vines === 1 ? '1 vine' : `${vines} vines`
+  if (method === 'spot' && rows === undefined && share === undefined) return 'spots, extent not recorded'
   if (rows) return rows.low === rows.high ? `row ${rows.low}` : `rows ${rows.low}-${rows.high}`
   return share === undefined || share === 100 ? 'whole' : `${share} %`
 }
 
-/** Re-entry of a mix: the longest of its products, unknown as long as one of them is. */
-function reEntryOf(ledger: Ledger, spray: Spray): number | null {
-  const { hours, unknown } = longestReEntry(
-    spray.products.map(({ product }) => ledger.products.get(product)?.re_entry ?? null),
-  )
-  return unknown > 0 ? null : hours
+/** The re-entry interval of a mix as its labels word it: of the product that decides. */
+function labelReEntry(ledger: Ledger, spray: SprayEntry): ReEntry | null {
+  const products = spray.products.flatMap(({ product }) => ledger.products.get(product) ?? [])
+  const end = reEntryEnd(spray, products, { zone: ledger.vineyard.timezone })
+  return end && (end.hours ?? 'until dry')
 }

@@ -109,7 +109,7 @@ function productLines(row: DiaryRow, data: DiaryData, style: Style): string[] {
   )
   const reason = row.reason ? `, for ${listed(row.reason)}` : ''
   const pick = row.pickFrom
-    ? `; ${row.beforeHarvest} d before harvest, pick from ${shortDate(row.pickFrom)}`
+    ? `; pre-harvest interval (PHI) ${row.beforeHarvest} d, pick from ${shortDate(row.pickFrom)}`
     : ''
   const lacking = row.missing.length > 0 ? `; lacks ${lacks(row, data)}` : ''
   return [
@@ -134,8 +134,9 @@ function sharedLines(row: DiaryRow, style: Style): string[] {
   const water =
     row.water && row.waterPerHa && `${sizeOf(row.water, style)} of water (${sizeOf(row.waterPerHa, style)})`
   const wait =
-    row.reEntryUntil &&
-    `Keep out ${row.reEntry} h, until ${spokenDate(row.reEntryUntil.slice(0, 10))} ${row.reEntryUntil.slice(11, 16)}.`
+    row.overLabel ??
+    (row.reEntryUntil &&
+      `Re-entry interval (REI) ${typeof row.reEntry === 'number' ? `${row.reEntry} h` : row.reEntry}: keep out until ${spokenDate(row.reEntryUntil.slice(0, 10))} ${row.reEntryUntil.slice(11, 16)}.`)
   return [
     [water, ...air, ...who].filter(Boolean).join(', '),
     wait ?? '',

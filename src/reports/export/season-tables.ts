@@ -25,6 +25,7 @@ export const SEASON_TABLES: readonly Table[] = [
       ...c.times((spray) => spray.time),
       c.json('blocks', ({ blocks }) => blocks),
       ...c.range('rows', ({ rows }) => rows),
+      c.integer('vines', ({ vines }) => vines),
       c.number('share_pct', ({ share }) => share),
       c.text('sprayer', ({ sprayer }) => sprayer),
       ...c.quantity('water', ({ water }) => water),

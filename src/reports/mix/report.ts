@@ -4,12 +4,14 @@ import { checkRate } from '../../agronomy/spraying/nozzle-check.ts'
 import { fillTanks } from '../../agronomy/spraying/tank.ts'
 import { SPRAY_CAUTIONS } from '../../facts/cautions.ts'
 import { makeReport, type Report } from '../../facts/report.ts'
+import type { OverLabel } from '../../facts/spraying/over-label.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import type { MixAfter } from './after.ts'
 import { amountsOf, type MixProduct } from './amounts.ts'
 import type { MixJob, MixPart } from './job.ts'
+import { overInMix } from './over.ts'
 
 export interface MixData {
   area: Quantity
@@ -34,6 +36,8 @@ export interface MixData {
   /** The sprayer's own rate where it is more than 5 % off the water of the mix. */
   offRate: { actual: Quantity; deviation: number; flowNeeded: Quantity; speedNeeded: Quantity } | null
   means: readonly string[]
+  /** Products whose dose is above a most of the label, or one that was typed: such a mix has no fill sheet and no dates. */
+  overLabel: OverLabel[]
   after: MixAfter | null
 }
 
@@ -76,6 +80,7 @@ export function mix(
     time: timeOf(job, filled?.fills.length ?? null),
     offRate: offRateOf(job),
     means: usesMean(products, job) ? job.means : [],
+    overLabel: overInMix(products, from.asOf),
     after: from.after ?? null,
   }
   return makeReport('mix', from, { data, findings: from.findings ?? [], cautions: SPRAY_CAUTIONS })

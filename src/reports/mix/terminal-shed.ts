@@ -3,12 +3,14 @@ import { paintFor, type Style } from '../../render/style.ts'
 import { renderCautions, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { MixData } from './report.ts'
-import { answer, fillAmount, follows, nameOf, notes } from './terminal.ts'
+import { answer, fillAmount, follows, nameOf, notes, overLabelText } from './terminal.ts'
 
 /** The mix as one page to print: each kind of fill as a list to tick, and room for what was done. */
 export function renderShed(report: Report<MixData>, style: Style): string {
   const plain: Style = { ...style, columns: Math.min(style.columns, 76), paint: paintFor(false) }
   const { data } = report
+  const over = overLabelText(data, plain)
+  if (over) return `${over}${renderCautions(report.cautions, plain.columns)}`
   const lines = ['TANK MIX', '', wrap(answer(data, plain), plain.columns), '']
   for (const { title, index } of kindsOfFill(data)) {
     lines.push(title.toUpperCase())

@@ -1,4 +1,7 @@
 import type { Report } from '../../facts/report.ts'
+import { sayOverLabel } from '../../facts/spraying/over-label.ts'
+import { sayReEntry } from '../../facts/spraying/re-entry.ts'
+import type { Level } from '../../ledger/read/finding.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { safeLine } from '../../render/safe.ts'
@@ -9,15 +12,24 @@ import { display, displayRange } from '../../render/units.ts'
 import type { MixProduct } from './amounts.ts'
 import type { MixData } from './report.ts'
 
-/** A tank mix on the screen: the answer, the amounts, what to mind, what follows. */
+/**
+ * A tank mix on the screen: what is wrong, the answer, the amounts, what to mind, what follows. Of a mix over the label
+ * only that is said: no amounts to weigh out, and no dates.
+ */
 export function renderMix(report: Report<MixData>, style: Style): string {
-  const parts = [
-    `${wrap(answer(report.data, style), style.columns)}\n`,
-    amounts(report.data, style),
-    paragraph(notes(report.data, style), style),
-    paragraph(follows(report.data, style), style),
-    stands(report, style),
-  ]
+  const errors = stands(report, style, (level) => level === 'error')
+  const rest = stands(report, style, (level) => level !== 'error')
+  const over = overLabelText(report.data, style)
+  const parts = over
+    ? [over, errors, rest]
+    : [
+        errors,
+        `${wrap(answer(report.data, style), style.columns)}\n`,
+        amounts(report.data, style),
+        paragraph(notes(report.data, style), style),
+        paragraph(follows(report.data, style), style),
+        rest,
+      ]
   return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
 }
 
@@ -201,13 +213,15 @@ export function follows({ after, products }: MixData, { units }: Style): string[
       : `until ${spokenDate(after.date)} ${clockText(after.ends)}`
   const said: string[] = []
   if (after.reEntry)
-    said.push(`keep out until ${spokenDate(after.reEntry.date)} ${clockText(after.reEntry.minutes)}`)
+    said.push(
+      `keep out until ${spokenDate(after.reEntry.date)} ${clockText(after.reEntry.minutes)} (re-entry interval, REI: ${sayReEntry(after.reEntry.hours)})`,
+    )
   if (after.harvest) {
-    const { calendar, cautious, product } = after.harvest
+    const { calendar, cautious, product, days } = after.harvest
     const both =
       calendar === cautious ? '' : ` (${shortDate(calendar)} if the day of spraying counts as day 0)`
     const whose = products.length > 1 ? `, for ${name(product)}` : ''
-    said.push(`pick from ${spokenDate(cautious)}${both}${whose}`)
+    said.push(`pick from ${spokenDate(cautious)}${both}${whose} (pre-harvest interval, PHI: ${days} d)`)
   }
   const again = after.next.filter(({ date }) => date !== null)
   if (again.length > 0)
@@ -216,13 +230,14 @@ export function follows({ after, products }: MixData, { units }: Style): string[
     )
   const lines = said.length > 0 ? [`If sprayed ${when}: ${said.join('; ')}.`] : []
   const unknown = [
-    ...(after.reEntryUnknown.length > 0 ? [`re-entry of ${listed(after.reEntryUnknown.map(name))}`] : []),
+    ...(after.reEntryUnknown.length > 0
+      ? [`re-entry interval (REI) of ${listed(after.reEntryUnknown.map(name))}`]
+      : []),
     ...(after.harvestUnknown.length > 0
-      ? [`days before harvest of ${listed(after.harvestUnknown.map(name))}`]
+      ? [`pre-harvest interval (PHI) of ${listed(after.harvestUnknown.map(name))}`]
       : []),
   ]
-  if (unknown.length > 0)
-    lines.push(`Not in the records, so not reckoned: ${listed(unknown)}. See the label.`)
+  if (unknown.length > 0) lines.push(`Not in the records, so not counted: ${listed(unknown)}. See the label.`)
   for (const stock of after.stock) {
     if (stock.left === null || stock.after === null)
       lines.push(`Store of ${name(stock.product)}: not known in the unit of the mix.`)
@@ -241,12 +256,32 @@ export function follows({ after, products }: MixData, { units }: Style): string[
 const paragraph = (lines: readonly string[], { columns }: Style) =>
   lines.length === 0 ? '' : `${lines.map((line) => wrap(line, columns)).join('\n')}\n`
 
-/** What the rules say against the mix. */
-function stands({ findings }: Report<MixData>, { columns, paint }: Style): string {
+/** What is over the label, what it says of picking and entering, and the label's own dose; empty where nothing is. */
+export function overLabelText({ overLabel, products }: MixData, { columns, paint, units }: Style): string {
+  if (overLabel.length === 0) return ''
+  const doses = overLabel.flatMap(({ product: id }) => {
+    const product = products.find(({ product }) => product === id)!
+    return product.range ? [`Label of ${nameOf(product)}: ${displayRange(product.range, units)}.`] : []
+  })
+  const lines = [
+    'Do not mix this: it is over the label. No amounts are given.',
+    `If it was sprayed: ${sayOverLabel(overLabel)}`,
+    ...doses,
+  ]
+  return `${paint.bad(wrap(lines[0]!, columns))}\n${paragraph(lines.slice(1), { columns } as Style)}`
+}
+
+/** What the rules say against the mix, of the levels wanted. */
+function stands(
+  report: Report<MixData>,
+  { columns, paint }: Style,
+  wanted: (level: Level) => boolean,
+): string {
+  const findings = report.findings.filter(({ level }) => wanted(level))
   if (findings.length === 0) return ''
   const lines = findings.map(({ level, name, message, help }) => {
     const head = `${level === 'error' ? paint.bad(level) : level}  ${name}`
     return `${head}\n${wrap(safeLine(`${message}; ${help}`), columns, '  ')}`
   })
-  return `Against it:\n${lines.join('\n')}\n`
+  return `Problems:\n${lines.join('\n')}\n`
 }

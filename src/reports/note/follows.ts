@@ -1,13 +1,15 @@
+import { keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { usesFor } from '../../facts/spraying/label.ts'
-import { earliestPick, waitOver } from '../../facts/spraying/spray-end.ts'
+import type { OverLabel } from '../../facts/spraying/over-label.ts'
+import { earliestPick } from '../../facts/spraying/spray-end.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 
 /** What follows from a spray, by the labels of its products. */
 export interface Follows {
-  /** When people may enter again, local time with offset; null where no product says. */
-  reEntry: { until: string; date: IsoDate; minutes: number; hours: number } | null
-  /** From when picking is allowed: the date counted in days, and the cautious one after full days. */
+  /** When people may enter again, local time with offset, and its hours (null: until dry); null where no product says, or over the label. */
+  reEntry: { until: string; date: IsoDate; minutes: number; hours: number | null } | null
+  /** From when picking is allowed: the date counted in days, and the cautious one after full days; null over the label. */
   pick: { calendar: IsoDate; cautious: IsoDate; days: number } | null
   /** The earliest next application of each product; null where its label gives no interval. */
   next: { product: string; date: IsoDate | null; days: number | null }[]
@@ -15,12 +17,13 @@ export interface Follows {
   timed: boolean
   /** What the products' records don't say, so that a figure above may come too early. */
   missing: string[]
+  /** What was over the label: no waiting time holds for it. */
+  overLabel: OverLabel[]
 }
 
 /** Reckons what follows from a spray. Without a clock time it counts from the end of the day. */
 export function followsFrom(spray: SprayEntry, ledger: Ledger): Follows {
   const missing: string[] = []
-  const hours: number[] = []
   const days: number[] = []
   const next: Follows['next'] = []
   for (const part of spray.products) {
@@ -37,7 +40,6 @@ export function followsFrom(spray: SprayEntry, ledger: Ledger): Follows {
     if (known.length < waits.length) missing.push(`the days before harvest of ${part.product}`)
     if (known.length > 0) days.push(Math.max(...known))
     if (product.re_entry === undefined) missing.push(`the re-entry time of ${part.product}`)
-    else hours.push(product.re_entry)
     const intervals = uses.flatMap(({ use }) => (use.interval ? [use.interval.low] : []))
     const interval = intervals.length > 0 ? Math.max(...intervals) : null
     next.push({
@@ -46,16 +48,17 @@ export function followsFrom(spray: SprayEntry, ledger: Ledger): Follows {
       days: interval,
     })
   }
+  const { over, overLabel } = keepOutOf(ledger, spray)
+  const isOver = overLabel.length > 0
   return {
-    reEntry: hours.length === 0 ? null : reEntry(spray, Math.max(...hours), ledger.vineyard.timezone),
-    pick: days.length === 0 ? null : { ...earliestPick(spray, Math.max(...days)), days: Math.max(...days) },
+    reEntry: over && { until: over.iso, date: over.date, minutes: over.minutes, hours: over.hours },
+    pick:
+      days.length === 0 || isOver
+        ? null
+        : { ...earliestPick(spray, Math.max(...days)), days: Math.max(...days) },
     next,
     timed: spray.time?.end != null,
     missing,
+    overLabel,
   }
-}
-
-function reEntry(spray: SprayEntry, hours: number, zone: string): Follows['reEntry'] {
-  const { iso, date, minutes } = waitOver(spray, hours, zone)
-  return { until: iso, date, minutes, hours }
 }

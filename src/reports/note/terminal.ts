@@ -1,3 +1,5 @@
+import { sayOverLabel } from '../../facts/spraying/over-label.ts'
+import { sayReEntry } from '../../facts/spraying/re-entry.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { renderFindings } from '../../render/findings.ts'
@@ -30,14 +32,21 @@ export function renderNote({ report, all }: Noted, style: Style): string {
   return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
 }
 
-function renderFollows({ reEntry, pick, next, timed, missing }: Follows): string {
+function renderFollows({ reEntry, pick, next, timed, missing, overLabel }: Follows): string {
   const said: string[] = []
-  if (reEntry) said.push(`Keep out until ${spokenDate(reEntry.date)} ${clockText(reEntry.minutes)}.`)
+  if (overLabel.length > 0) said.push(sayOverLabel(overLabel))
+  if (reEntry)
+    said.push(
+      `Keep out until ${spokenDate(reEntry.date)} ${clockText(reEntry.minutes)} (re-entry interval, REI: ${sayReEntry(reEntry.hours)}).`,
+    )
   if (pick) {
-    const other = pick.calendar === pick.cautious ? '' : ` (${spokenDate(pick.calendar)} counted in days)`
-    said.push(`Pick from ${spokenDate(pick.cautious)}${other}.`)
+    const other =
+      pick.calendar === pick.cautious
+        ? ''
+        : `, or ${spokenDate(pick.calendar)} if the day of spraying counts as day 0`
+    said.push(`Pick from ${spokenDate(pick.cautious)}${other} (pre-harvest interval, PHI: ${pick.days} d).`)
   }
-  for (const { product, date } of next)
+  for (const { product, date } of overLabel.length > 0 ? [] : next)
     if (date) said.push(`${next.length > 1 ? `${product} again` : 'Again'} from ${spokenDate(date)}.`)
   if (!timed) said.push('Counted from the end of the day, as no end is written under `time`.')
   if (missing.length > 0) said.push(`Not known: ${listed([...new Set(missing)])}. See the label.`)

@@ -1,4 +1,6 @@
 import { keepOutOf } from '../../facts/spraying/keep-out.ts'
+import { sayOverLabel } from '../../facts/spraying/over-label.ts'
+import { sayReEntry } from '../../facts/spraying/re-entry.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
@@ -16,16 +18,24 @@ export function keepOutItems(from: TodayFrom): TodayItem[] {
   return ledger.sprays.flatMap((spray): TodayItem[] => {
     const own = spray.blocks.filter((id) => wanted.has(id))
     if (own.length === 0 || spray.date > asOf) return []
-    const { over, by, hours, unknown } = keepOutOf(ledger, spray)
+    const { over, unknown, overLabel } = keepOutOf(ledger, spray)
     const items: TodayItem[] = []
     const base = { what: 'keep-out', block: own[0]!, blocks: own, urgency: 'now' } as const
     if (over && over.instant > morning)
       items.push({
         ...base,
         until: over.iso,
-        text: `Keep out of ${namesOf(from, own)} until ${spokenDate(over.date)} ${clockText(over.minutes)} (${by}, ${hours} h).`,
+        text: `Keep out of ${namesOf(from, own)} until ${spokenDate(over.date)} ${clockText(over.minutes)} (${over.by}: re-entry interval, REI, ${sayReEntry(over.hours)}).`,
         short: `Keep out until ${spokenDate(over.date)} ${clockText(over.minutes)}: ${namesOf(from, own)}.`,
         next: 'rowbook calendar --to vineyard.ics',
+      })
+    if (overLabel.length > 0 && spray.season === from.season)
+      items.push({
+        ...base,
+        until: null,
+        text: `${namesOf(from, own)}, sprayed ${spokenDate(spray.date)}: ${sayOverLabel(overLabel)}`,
+        short: `Over the label, keep out and do not pick: ${namesOf(from, own)}.`,
+        next: 'rowbook check',
       })
     const doubtful = instantOf(spray.date, 0, zone) + DOUBT_DAYS * 86_400_000 > morning
     if (unknown.length > 0 && doubtful)

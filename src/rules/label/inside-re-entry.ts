@@ -1,14 +1,15 @@
-import { longestReEntry } from '../../agronomy/spraying/re-entry.ts'
 import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
-import { once, say } from '../../facts/say.ts'
+import { once } from '../../facts/say.ts'
+import { DRYING_HOURS, reEntryEnd, sayReEntry } from '../../facts/spraying/re-entry.ts'
+import { endMinutes } from '../../facts/spraying/spray-end.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Named, PickEntry, SprayEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
-import { instantOf, wallClock } from '../../records/zone.ts'
+import { instantOf } from '../../records/zone.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** Days: spraying may end at the close of the day after, and clocks may change. */
@@ -18,7 +19,7 @@ const MARGIN = 3
 export const insideReEntry: Rule = {
   name: 'inside-re-entry',
   about: {
-    what: 'Work or picking is entered inside the re-entry time: elapsed hours from the end of spraying, across clock changes, the longest of the products in the tank. Where times are not written it is an error only if no reading keeps the people out; else a warning, or a hint where the work most likely came before.',
+    what: 'Work or picking is entered inside the re-entry interval (REI): elapsed hours from the end of spraying, across clock changes, the longest of the products in the tank. Where a label says `until dry`, the day of spraying counts as closed unless the times written lie two hours or more apart (common practice, no source). Where times are not written it is an error only if no reading keeps the people out; else a warning, or a hint where the work most likely came before.',
     limits: "the product's `re_entry`",
     source:
       "the label as copied into the product's record; longest of several, from the end of spraying: 40 CFR 170.112 (2007 text)",
@@ -46,7 +47,6 @@ export const insideReEntry: Rule = {
 interface Wait {
   spray: SprayEntry
   products: Named<Product>[]
-  hours: number
   /** Whoever comes after this day comes after the wait, in plain days: what the clocks show takes longer to find. */
   lastDay: IsoDate
 }
@@ -55,19 +55,28 @@ const waitAfter =
   ({ ledger }: Book) =>
   (spray: SprayEntry): Wait[] => {
     const products = spray.products.flatMap(({ product }) => ledger.products.get(product) ?? [])
-    const { hours } = longestReEntry(products.map((product) => product.re_entry ?? null))
-    if (!hours) return []
-    return [{ spray, products, hours, lastDay: addDays(spray.date, Math.ceil(hours / 24) + MARGIN) }]
+    const hours = products.map(({ re_entry }) =>
+      typeof re_entry === 'number' ? re_entry : re_entry ? 24 : 0,
+    )
+    const longest = Math.max(0, ...hours)
+    if (longest === 0) return []
+    return [{ spray, products, lastDay: addDays(spray.date, Math.ceil(longest / 24) + MARGIN) }]
   }
 
-function inside({ ledger }: Book, { spray, products, hours }: Wait, entry: WorkEntry | PickEntry): Finding[] {
+function inside({ ledger }: Book, { spray, products }: Wait, entry: WorkEntry | PickEntry): Finding[] {
   const zone = ledger.vineyard.timezone
   const at = (date: string, minutes: number) => instantOf(date, minutes, zone)
-  const wait = hours * 3_600_000
+  const last = reEntryEnd(spray, products, { zone })
   const sprayStart = at(spray.date, spray.time?.start ?? 0)
-  const latest = at(spray.date, spray.time?.end ?? 1440) + wait
-  const earliest = spray.time ? at(spray.date, spray.time.end ?? spray.time.start) + wait : sprayStart + wait
+  if (!last || last.hours === 0) return []
+  const latest = last.instant
+  const firstEnding = spray.time ? (spray.time.end ?? spray.time.start) : 0
+  const inHours = products.filter(({ re_entry }) => re_entry !== 'until dry')
+  const earliest = reEntryEnd(spray, inHours, { zone, end: firstEnding })?.instant ?? sprayStart
   const start = at(entry.date, entry.time?.start ?? 0)
+  // `until dry` has no hours: who comes in after the usual drying time has looked, and is not accused.
+  const dryBy = at(spray.date, endMinutes(spray)) + DRYING_HOURS * 3_600_000
+  if (last.hours === null && entry.time && spray.time && start >= Math.max(dryBy, earliest)) return []
   const end = at(entry.date, entry.time?.end ?? entry.time?.start ?? 1440)
   const lastStart = entry.time ? start : at(entry.date, 1440)
   const firstEnd = entry.time ? end : start
@@ -75,14 +84,14 @@ function inside({ ledger }: Book, { spray, products, hours }: Wait, entry: WorkE
   const lastSprayStart = spray.time ? sprayStart : at(spray.date, 1440)
   const sure = lastStart <= earliest && firstEnd >= lastSprayStart
   const before = !entry.time && entry.date === spray.date && (!spray.time || spray.time.start >= 720)
-  const over = wallClock(latest, zone)
+  const over = last
   const after = !entry.time && over.date === entry.date && over.minutes <= 720
-  const longest = products.find((product) => product.re_entry === hours)!
+  const longest = products.find(({ id }) => id === last.by)!
   return [
     findingAt(entry, entry.time ? ['time'] : ['date'], {
       name: 'inside-re-entry',
       level: sure ? 'error' : before || after ? 'hint' : 'warning',
-      message: `keep out of ${entry.block} until ${spokenDate(over.date)} ${clockText(over.minutes)}: ${longest.id} asks ${say(hours, 'h')} (${mention(longest, ['re_entry'])}) after the spray of ${spray.date} (${mention(spray, ['date'])})`,
+      message: `keep out of ${entry.block} until ${spokenDate(over.date)} ${clockText(over.minutes)}: re-entry interval (REI) of ${longest.id}: ${sayReEntry(last.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${spray.date} (${mention(spray, ['date'])})`,
       help: sure
         ? 'correct the entry if it is a slip; if people were in, see the label for what to do'
         : 'write the times of spraying and of the work, so that it can be told',

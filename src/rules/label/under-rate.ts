@@ -22,7 +22,13 @@ export const underRate: Rule = {
           const targets = statedTargets(one)
           const dose = doseForms(one)
           return [
-            ...groupedBy(limitsFor(one.product, targets), ({ form, unit }) => `${form} ${unit}`).values(),
+            ...groupedBy(
+              limitsFor(one.product, targets).filter(
+                // A spot is sprayed until it is wet: only what is in the spray can be too little.
+                ({ form }) => one.spray.method !== 'spot' || form === 'concentration',
+              ),
+              ({ form, unit }) => `${form} ${unit}`,
+            ).values(),
           ].flatMap((same) => {
             const limit = same.reduce((a, b) => (b.low > a.low === (targets !== undefined) ? b : a))
             const value = inFormOf(limit, dose)

@@ -7,7 +7,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const waterOutsideLabel: Rule = {
   name: 'water-outside-label',
   about: {
-    what: 'The water for ground area lies outside the range of the label. A total is worked out for the area treated first.',
+    what: "The water for ground area is outside the label's range. A total is worked out for the area treated first. A spot spray is not judged by it: what counts there is the concentration.",
     limits: "the product's `water`",
     source: "the label as copied into the product's record",
     basis: 'read',
@@ -15,7 +15,7 @@ export const waterOutsideLabel: Rule = {
   check: (book) =>
     once(
       applications(book)
-        .filter(({ spray }) => isJudged(book, spray))
+        .filter(({ spray }) => isJudged(book, spray) && spray.method !== 'spot')
         .flatMap(({ spray, product, waterPerHa }) => {
           const range = product.water
           if (!range || waterPerHa === null) return []

@@ -1,6 +1,8 @@
+import { vinesOf } from '../../facts/block-size.ts'
 import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
+import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 import type { Range } from '../../records/quantity.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
@@ -9,19 +11,34 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const moreThanBlock: Rule = {
   name: 'more-than-block',
   about: {
-    what: 'An entry names rows beyond those of its block, so that more was treated, looked at or counted than there is.',
+    what: 'An entry names rows or vines beyond those of its block, so that more was treated, looked at or counted than there is.',
     limits: "the block's `rows`",
     source: 'own rule',
     basis: 'own',
   },
   check: (book) => [
     ...judged(book, 'sprays').flatMap((spray) =>
-      spray.blocks.flatMap((id) => beyond(book, spray, spray.rows, id)),
+      spray.blocks.flatMap((id) => [...beyond(book, spray, spray.rows, id), ...beyondVines(book, spray, id)]),
     ),
     ...(['scouting', 'crop', 'work'] as const).flatMap((kind) =>
       judged(book, kind).flatMap((entry) => beyond(book, entry, entry.rows, entry.block)),
     ),
   ],
+}
+
+function beyondVines({ ledger }: Book, spray: SprayEntry, id: string): Finding[] {
+  const block = ledger.blocks.get(id)
+  if (!block || spray.vines === undefined) return []
+  const { planted } = vinesOf(block)
+  if (spray.vines <= planted) return []
+  return [
+    findingAt(spray, ['vines'], {
+      name: 'more-than-block',
+      level: 'error',
+      message: `${spray.vines} vines, but ${id} has ${planted} (${mention(block)})`,
+      help: 'correct the number of vines, or the block',
+    }),
+  ]
 }
 
 function beyond({ ledger }: Book, entry: Placed<object>, rows: Range | undefined, id: string): Finding[] {

@@ -19,7 +19,7 @@ export const tenTimesUsual: Rule = {
 }
 
 function doses(book: Book): Finding[] {
-  const known = applications(book).filter(({ perHa }) => perHa !== null)
+  const known = applications(book).filter(({ perHa, spray }) => perHa !== null && spray.method !== 'spot')
   return once(
     [...groupedBy(known, ({ product, perHa }) => `${product.id} ${perHa!.unit}`).values()].flatMap((list) => {
       const perSpray = new Map(list.map(({ spray, perHa }) => [spray, perHa!.value]))
@@ -44,7 +44,7 @@ function doses(book: Book): Finding[] {
 function waters(book: Book): Finding[] {
   const perSpray = new Map<SprayEntry, number>()
   for (const { spray, waterPerHa } of applications(book))
-    if (waterPerHa !== null) perSpray.set(spray, waterPerHa)
+    if (waterPerHa !== null && spray.method !== 'spot') perSpray.set(spray, waterPerHa)
   const bySprayer = groupedBy([...perSpray], ([spray]) => spray.sprayer ?? '')
   return [...bySprayer.values()].flatMap((list) => {
     if (list.length < 3) return []

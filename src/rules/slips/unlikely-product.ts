@@ -71,7 +71,7 @@ function ofLabel(product: Named<Product>, asOf: string): Finding[] {
       },
       {
         path: ['re_entry'],
-        value: product.re_entry === 0 ? undefined : product.re_entry,
+        value: typeof product.re_entry === 'number' && product.re_entry > 0 ? product.re_entry : undefined,
         low: 1,
         high: 168,
         unit: 'h',

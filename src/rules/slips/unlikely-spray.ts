@@ -34,7 +34,9 @@ function wholeArea({ ledger }: Book, spray: SprayEntry): number | null {
 
 function figures(book: Book, spray: SprayEntry): Finding[] {
   const { weather, time, products, blocks } = spray
-  const water = waterOf(spray.water, wholeArea(book, spray))
+  const isSpot = spray.method === 'spot'
+  // Spots are sprayed until they are wet, whatever that comes to for a hectare.
+  const water = isSpot ? null : waterOf(spray.water, wholeArea(book, spray))
   // A mix is judged as a spray of one moment.
   const hours = time?.end == null || time.end <= time.start ? undefined : (time.end - time.start) / 60
   const twice = products.findIndex(
@@ -51,7 +53,14 @@ function figures(book: Book, spray: SprayEntry): Finding[] {
         unit: 'L/ha',
         what: 'volume of water',
       },
-      { path: ['share'], value: spray.share, low: 2, high: 100, unit: '%', what: 'share of the block' },
+      {
+        path: ['share'],
+        value: isSpot ? undefined : spray.share,
+        low: 2,
+        high: 100,
+        unit: '%',
+        what: 'share of the block',
+      },
       { path: ['time'], value: hours, low: 0.05, high: 14, unit: 'h', what: 'time for one spray' },
       {
         path: ['weather', 'temperature'],
@@ -96,6 +105,7 @@ function figures(book: Book, spray: SprayEntry): Finding[] {
 }
 
 function offCalibration(book: Book, spray: SprayEntry): Finding[] {
+  if (spray.method === 'spot') return []
   const sprayer = book.ledger.sprayers.get(spray.sprayer ?? '')
   const water = waterOf(spray.water, wholeArea(book, spray))
   if (water === null || sprayer?.flow === undefined || sprayer.speed === undefined) return []

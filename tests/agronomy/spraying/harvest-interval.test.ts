@@ -4,7 +4,6 @@ import {
   earliestNextApplication,
 } from '../../../src/agronomy/spraying/application-interval.ts'
 import { earliestHarvest } from '../../../src/agronomy/spraying/harvest-interval.ts'
-import { longestReEntry, reEntryEnds } from '../../../src/agronomy/spraying/re-entry.ts'
 
 test('without an end time the cautious reading is a day later', () => {
   expect(earliestHarvest({ day: 100, days: 21 })).toEqual({
@@ -45,21 +44,6 @@ test('refuses half day numbers, negative waits and hours of no day', () => {
   expect(() => earliestHarvest({ day: 100, days: 1, endHour: -0.1 })).toThrow('an hour from 0 to 24')
   expect(() => earliestHarvest({ day: 100.5, days: 1 })).toThrow('a whole day number')
   expect(() => earliestHarvest({ day: 100, days: 1, endHour: Number.NaN })).toThrow(RangeError)
-})
-
-test('the longest re-entry decides, and unknown ones are told', () => {
-  expect(longestReEntry([12, 24, 4])).toEqual({ hours: 24, unknown: 0 })
-  expect(longestReEntry([12, null])).toEqual({ hours: 12, unknown: 1 })
-  expect(longestReEntry([null])).toEqual({ hours: null, unknown: 1 })
-  expect(longestReEntry([])).toEqual({ hours: null, unknown: 0 })
-  expect(longestReEntry([0])).toEqual({ hours: 0, unknown: 0 })
-  expect(() => longestReEntry([-1])).toThrow(RangeError)
-})
-
-test('re-entry counts from the end in elapsed hours', () => {
-  expect(reEntryEnds({ end: 1000.25, hours: 24 })).toBe(1024.25)
-  expect(() => reEntryEnds({ end: Number.NaN, hours: 24 })).toThrow(RangeError)
-  expect(() => reEntryEnds({ end: 0, hours: -1 })).toThrow(RangeError)
 })
 
 test('intervals run from each application to the next, in whatever order they are listed', () => {

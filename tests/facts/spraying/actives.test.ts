@@ -61,22 +61,25 @@ test.each([
   ['dioxidecopper', null],
 ])('%s is %s', (name, compound) => expect(compoundOf(name)).toBe(compound))
 
-const perHa = (actives: string, dose = 'rate: 2 kg/ha', more?: string, block?: string) =>
+const onBlock = (actives: string, dose = 'rate: 2 kg/ha', more?: string, block?: string) =>
   applied([`product: extra, ${dose}`], more, block, { 'products/extra.yaml': label({ actives }) }).map(
     (one) => activeOf(one, one.product.actives[0]!),
   )
 
-test('an active for a hectare: dose times content, of a copper compound only its metal', () => {
-  expect(perHa('{ name: testazole, content: 100 g/kg }')).toEqual([0.2])
-  expect(perHa('{ name: copper hydroxide, content: 500 g/kg }')).toEqual([1])
-  expect(perHa('{ name: copper hydroxide, content: 500 g/kg, as: metal }')).toEqual([1])
+// 2 kg/ha on the 0.4 ha of the block.
+test('an active on a block: dose times area times content, of a copper compound only its metal', () => {
+  expect(onBlock('{ name: testazole, content: 100 g/kg }')).toEqual([0.08])
+  expect(onBlock('{ name: copper hydroxide, content: 500 g/kg }')).toEqual([0.4])
+  expect(onBlock('{ name: copper hydroxide, content: 500 g/kg, as: metal }')).toEqual([0.4])
   // Cu 63.546 of Cu(OH)2 97.56: 65.1 %.
-  expect(perHa('{ name: copper hydroxide, content: 500 g/kg, as: compound }')[0]).toBeCloseTo(0.651, 3)
-  expect(perHa('{ name: copper oxychloride, content: 500 g/kg, as: compound }')[0]).toBeCloseTo(0.595, 3)
+  expect(onBlock('{ name: copper hydroxide, content: 500 g/kg, as: compound }')[0]).toBeCloseTo(0.2605, 4)
+  expect(onBlock('{ name: copper oxychloride, content: 500 g/kg, as: compound }')[0]).toBeCloseTo(0.23804, 4)
 })
 
 test('an active is unknown without its content, its compound or its dose', () => {
-  expect(perHa('{ name: testazole }')).toEqual([null])
-  expect(perHa('{ name: copper, content: 500 g/kg, as: compound }')).toEqual([null])
-  expect(perHa('{ name: testazole, content: 100 g/kg }', 'amount: 2 kg', 'rows: 1-4', 'wide')).toEqual([null])
+  expect(onBlock('{ name: testazole }')).toEqual([null])
+  expect(onBlock('{ name: copper, content: 500 g/kg, as: compound }')).toEqual([null])
+  expect(onBlock('{ name: testazole, content: 100 g/kg }', 'amount: 2 kg', 'rows: 1-4', 'wide')).toEqual([
+    null,
+  ])
 })

@@ -58,6 +58,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'not-a-stage': 'A code is not on the BBCH scale of the grapevine.',
   'unknown-formulation': 'A formulation is not one of the international two-letter codes.',
   'unknown-timezone': 'A time zone is not one of the IANA names that this machine knows.',
+  'two-extents': "An entry says in two ways how much was treated, so that it isn't plain which is meant.",
   'two-doses': "A product of a spray has more than one dose, so that it isn't plain which was used.",
   'two-measures': 'One thing is given twice in different measures, like sugar as brix and oechsle.',
   'more-than-looked-at': 'More units are said to have symptoms than were looked at, or none of them was.',

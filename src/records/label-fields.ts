@@ -1,0 +1,82 @@
+import { field, measure, type Refuse, range } from './fields.ts'
+import type { Range } from './quantity.ts'
+
+/** A dose as a label prints it: the range, and the most applications a season where that stands beside it. */
+export interface LabelDose extends Range {
+  perSeason?: number
+}
+
+/** `2.5-5 kg/ha, at most 6 a season`: the dose, and what follows it. */
+const WITH_COUNT =
+  /^(.*?)[,;]\s*(?:at most|max(?:imum|\.)?|up to|no more than)\s+(\d{1,3})\s*(?:applications?|sprays?|treatments?|times|x)?\s*(?:(?:a|per|each|in a)\s*(?:season|year))?$/i
+
+/**
+ * A dose as printed on a label: a range with its unit (`5-20 g/L`, `50 g in 10 L`), and behind a comma the most
+ * applications a season (`2.5-5 kg/ha, at most 6 a season`).
+ */
+export const labelDose = (
+  units: readonly string[],
+  description: string,
+  low: number,
+  high: number,
+  example: string,
+) => {
+  const plain = range(units, description, low, high, example)
+  return field(
+    (value, refuse): LabelDose => {
+      const written = WITH_COUNT.exec(typeof value === 'string' ? value.trim() : '')
+      const dose = passed<Range>(plain.safeParse(written ? written[1] : value), refuse)
+      if (!written) return dose
+      const perSeason = Number(written[2])
+      if (perSeason < 1)
+        refuse('impossible-value', '`at most 0 a season` allows no spray', 'write how many the label allows')
+      return { ...dose, perSeason }
+    },
+    { ...plain.meta(), examples: [example] },
+  )
+}
+
+/** How long people stay out by a label: hours from the end of spraying, or until the spray has dried. */
+export type ReEntry = number | 'until dry'
+
+const UNTIL_DRY = /^until\s+(?:the\s+)?(?:sprays?\s+|deposit\s+)?(?:is\s+|has\s+|have\s+)?(?:dry|dried)$/i
+
+/** A re-entry interval (REI): a time, or `until dry`. */
+export const reEntry = (description: string) => {
+  const hours = measure('h', description, 0, 2400, '24 h')
+  return field(
+    (value, refuse): ReEntry => {
+      if (typeof value === 'string' && UNTIL_DRY.test(value.trim())) return 'until dry'
+      if (typeof value === 'string' && /\bdr(?:y|ied)\b/i.test(value))
+        return refuse(
+          'unknown-word',
+          `\`${value}\` is no re-entry interval`,
+          'write `until dry`, or hours: `24 h`',
+        )
+      return passed<number>(hours.safeParse(value), refuse)
+    },
+    {
+      type: ['string', 'number'],
+      description: `${description} (hours, or \`until dry\`)`,
+      examples: ['24 h', 'until dry'],
+    },
+  )
+}
+
+interface Parsed<T> {
+  success: boolean
+  data?: T
+  error?: { issues: readonly { message: string; params?: { name?: string; help?: string } }[] }
+}
+
+/** What a field inside another one read, or its fault. */
+function passed<T>(result: unknown, refuse: Refuse): T {
+  const { success, data, error } = result as Parsed<T>
+  if (success) return data as T
+  const issue = error!.issues[0]!
+  return refuse(
+    issue.params?.name ?? 'wrong-type',
+    issue.message,
+    issue.params?.help ?? 'write it as the label does',
+  )
+}
