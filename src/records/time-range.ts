@@ -5,22 +5,30 @@ export interface TimeRange {
   end: number | null
 }
 
-const SHAPE = /^(\d{1,2}):(\d{2})(?:\s*[-\u2013]\s*(\d{1,2}):(\d{2})(\s*\+\s*1)?)?$/
+/** One clock time as people write it: `18:40`, `18.40`, `18h40`, `1840`, `6:40pm`, `6 pm`. */
+const CLOCK = String.raw`(\d{1,2})(?:[:.h]?(\d{2})|[.](\d))?\s*([ap]\.?m\.?)?`
+const SHAPE = new RegExp(`^${CLOCK}(?:\\s*(?:[-\\u2013]|to)\\s*${CLOCK}(\\s*\\+\\s*1)?)?$`, 'i')
 
 type TimeRangeResult =
   | { range: TimeRange; fault?: undefined }
   | { range?: undefined; fault: { message: string; help: string } }
 
 /**
- * Reads `18:40-20:05`, `18:40`, or `22:30-01:10 +1` for a job that ended on the next day.
+ * Reads the clock times of a job: `18:40-20:05`, `18:40`, `6:30pm-7:10pm`, `6:30-7:10 pm`, `18.30`, or
+ * `22:30-01:10 +1` for a job that ended on the next day. YAML drops the last zero of `18.30`: `18.3` is the same.
  * @returns minutes after midnight of the first day, or what is wrong and the way out.
  */
 export function readTimeRange(text: string): TimeRangeResult {
   const match = SHAPE.exec(text.trim())
   if (!match) return { fault: { message: `\`${text}\` is not a time`, help: 'write it as `18:40-20:05`' } }
-  const start = clock(match[1]!, match[2]!)
-  const end = match[3] === undefined ? null : clock(match[3], match[4]!)
-  if (start === null || (match[3] !== undefined && end === null)) {
+  const [, hour, minute, tens, half, endHour, endMinute, endTens, endHalf, next] = match
+  const end =
+    endHour === undefined ? null : clock({ hour: endHour, minute: endMinute, tens: endTens, half: endHalf })
+  const start = startOf(
+    { hour: hour!, minute, tens, half: half ?? endHalf },
+    { end, isSaid: half !== undefined },
+  )
+  if (start === null || (endHour !== undefined && end === null)) {
     return {
       fault: {
         message: `\`${text}\` is not a time of day`,
@@ -29,7 +37,7 @@ export function readTimeRange(text: string): TimeRangeResult {
     }
   }
   if (end === null) return { range: { start, end } }
-  if (match[5]) return { range: { start, end: end + 1440 } }
+  if (next) return { range: { start, end: end + 1440 } }
   if (end <= start) {
     return {
       fault: {
@@ -41,13 +49,37 @@ export function readTimeRange(text: string): TimeRangeResult {
   return { range: { start, end } }
 }
 
+/** Where only the end has am or pm (`11:30-1:10 pm`), the start is the last such time before it. */
+function startOf(typed: Typed, { end, isSaid }: { end: number | null; isSaid: boolean }): number | null {
+  const start = clock(typed)
+  if (start === null || isSaid || typed.half === undefined || end === null || start < end) return start
+  return start >= 720 ? start - 720 : start
+}
+
+/** How a range is written in a file: `18:40-20:05`, with ` +1` where it ends on the next day. */
+export function timeRangeText({ start, end }: TimeRange): string {
+  if (end === null) return clockText(start)
+  return `${clockText(start)}-${clockText(end)}${end >= 1440 ? ' +1' : ''}`
+}
+
 /** `18:40` from minutes after midnight, on whichever day. */
 export function clockText(minutes: number): string {
   const inDay = ((minutes % 1440) + 1440) % 1440
   return `${String(Math.floor(inDay / 60)).padStart(2, '0')}:${String(inDay % 60).padStart(2, '0')}`
 }
 
-function clock(hour: string, minute: string): number | null {
-  const [h, m] = [Number(hour), Number(minute)]
-  return h < 24 && m < 60 ? h * 60 + m : null
+interface Typed {
+  hour: string
+  minute: string | undefined
+  tens: string | undefined
+  /** am or pm. */
+  half: string | undefined
+}
+
+function clock({ hour, minute, tens, half }: Typed): number | null {
+  const typed = Number(hour)
+  const minutes = tens === undefined ? Number(minute ?? 0) : Number(tens) * 10
+  if (minutes > 59 || typed > 23 || (half !== undefined && (typed > 12 || typed === 0))) return null
+  if (half === undefined) return typed * 60 + minutes
+  return ((typed % 12) + (/^p/i.test(half) ? 12 : 0)) * 60 + minutes
 }

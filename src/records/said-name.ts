@@ -1,0 +1,64 @@
+/** A record that has a name: its id, and what people call it. */
+export interface NamedId {
+  id: string
+  name: string
+}
+
+export type NameResult<T extends NamedId> =
+  | { found: T; several: readonly T[] }
+  /** None: nothing fits; two or more: each fits equally well. */
+  | { found: undefined; several: readonly T[] }
+
+const plain = (text: string): string =>
+  text
+    .trim()
+    .toLowerCase()
+    .normalize('NFD')
+    .replace(/[\u0300-\u036f]/g, '')
+    .replace(/[\s_-]+/g, ' ')
+
+/**
+ * The record that somebody means: by its id, its name, or any part of either that fits one alone, in any case
+ * and with or without accents and hyphens. A whole name goes before a beginning, and that before a part.
+ */
+export function findNamed<T extends NamedId>(said: string, records: Iterable<T>): NameResult<T> {
+  const word = plain(said)
+  const all = [...records]
+  if (word === '') return { found: undefined, several: [] }
+  const names = (one: T) => [plain(one.id), plain(one.name)]
+  const fits = [
+    (name: string) => name === word,
+    (name: string) => name.startsWith(word),
+    (name: string) => name.includes(` ${word}`),
+    (name: string) => name.includes(word),
+  ]
+  for (const fit of fits) {
+    const some = all.filter((one) => names(one).some(fit))
+    if (some.length === 1) return { found: some[0]!, several: some }
+    if (some.length > 1) return { found: undefined, several: some }
+  }
+  return { found: undefined, several: [] }
+}
+
+/**
+ * The records that somebody lists: `shed, orchard`, `Shed + Orchard`, `shed and orchard`, or `all`.
+ * @returns those found, and the first word that fits none or several
+ */
+export function findAllNamed<T extends NamedId>(
+  said: string,
+  records: readonly T[],
+): { found: T[]; unclear?: { word: string; several: readonly T[] } } {
+  const whole = findNamed(said, records)
+  if (whole.found) return { found: [whole.found] }
+  const found: T[] = []
+  for (const word of said.split(/\s*(?:[,;+&]|\band\b)\s*/i).filter((one) => one !== '')) {
+    if (/^(?:all|everything|all blocks)$/i.test(word)) {
+      found.push(...records)
+      continue
+    }
+    const one = findNamed(word, records)
+    if (!one.found) return { found, unclear: { word, several: one.several } }
+    found.push(one.found)
+  }
+  return { found: [...new Set(found)] }
+}

@@ -1,0 +1,96 @@
+import { GROWTH_STAGES } from './growth-stage.ts'
+
+/**
+ * BBCH stage of each stage of the modified Eichhorn-Lorenz scale (E-L) that has one.
+ * Sources: Coombe 1995, Aust. J. Grape Wine Res. 1:104-110; Lorenz et al. 1995, Aust. J. Grape Wine Res. 1:100-103.
+ * The scales are cut differently: which stages answer each other is from memory.
+ */
+const FROM_EICHHORN_LORENZ: ReadonlyMap<number, number> = new Map(
+  [
+    '1:0 2:1 3:5 4:7 5:9 7:11 9:13 11:14 12:53 13:16 14:17 15:55 16:19 17:57 18:57 19:60 20:61 21:63 23:65',
+    '25:68 26:69 27:71 29:73 31:75 32:77 33:79 34:81 35:81 36:83 37:85 38:89 41:91 43:93 47:97',
+  ]
+    .join(' ')
+    .split(' ')
+    .map((pair) => pair.split(':').map(Number) as [number, number]),
+)
+
+/** What growers call the stages. The trade's own words; common practice, no source. */
+const WORDS: ReadonlyMap<string, number> = new Map(
+  Object.entries({
+    0: 'dormant, dormancy, winter',
+    1: 'bud swell, buds swelling, swelling',
+    5: 'wool, woolly bud, woolly buds',
+    7: 'green tip',
+    9: 'budburst, bud burst, bud break, budbreak',
+    11: 'first leaf',
+    53: 'flower clusters, clusters visible, inflorescences visible',
+    55: 'clusters swelling',
+    57: 'pre-bloom, before bloom, before flowering, just before bloom, just before flowering',
+    61: 'start of flowering, start of bloom, flowering begins, first flowers, early bloom, early flowering',
+    65: 'flowering, bloom, full bloom, full flowering, mid bloom, in flower, capfall, flower',
+    69: 'end of flowering, end of bloom, flowering over, after bloom, capfall complete',
+    71: 'fruit set, fruitset, set, setting',
+    73: 'peppercorn, peppercorn size, shatter',
+    75: 'pea, pea size, pea-size, peas',
+    77: 'bunch closure, start of bunch closure, bunches closing, closure',
+    79: 'bunches closed, end of bunch closure, bunch closure complete, closed',
+    81: 'veraison, start of veraison, veraison begins, first colour, first color',
+    83: 'mid veraison, veraison under way, colouring, coloring, half colour, half color',
+    85: 'end of veraison, veraison complete, full colour, full color, softening, soft',
+    89: 'ripe, harvest, harvest ripe, ready to pick',
+    91: 'after harvest, after picking, wood ripe',
+    93: 'leaf fall, leaves falling',
+    97: 'end of leaf fall, leaves fallen, leafless',
+  }).flatMap(([stage, words]) => words.split(', ').map((word): [string, number] => [word, Number(stage)])),
+)
+
+/** Every name of a stage that is understood, for help and for lists to choose from. */
+export const STAGE_WORDS: readonly string[] = [...WORDS.keys()]
+
+/**
+ * Reads a growth stage as growers say it: a BBCH number (`65`, `BBCH 65`), `E-L 25`, or words (`flowering`,
+ * `50 % veraison`, `80 % capfall`, `6 leaves`).
+ * @returns the BBCH stage, or null where the text is none of these; whether a number is on the scale isn't judged
+ */
+export function readSaidStage(text: string): number | null {
+  const word = text
+    .trim()
+    .toLowerCase()
+    .replace(/véraison/g, 'veraison')
+    .replace(/\s+/g, ' ')
+  const number = /^(?:bbch\s?)?(\d{1,2})$/.exec(word)
+  if (number) return Number(number[1])
+  const lorenz = /^e-?\s?l\s?(\d{1,2})$/.exec(word)
+  if (lorenz) return FROM_EICHHORN_LORENZ.get(Number(lorenz[1])) ?? null
+  const leaves = /^(\d|two|three|four|five|six|seven|eight|nine) lea(?:f|ves)$/.exec(word)
+  if (leaves) return 10 + (NUMBERS[leaves[1]!] ?? Number(leaves[1]))
+  const share = /^(\d{1,3}) ?(?:%|percent|per cent) ?(?:of )?([a-z -]+)$/.exec(word)
+  if (share) return ofShare(Number(share[1]), share[2]!.trim())
+  return WORDS.get(word) ?? null
+}
+
+const NUMBERS: Readonly<Record<string, number>> = {
+  two: 2,
+  three: 3,
+  four: 4,
+  five: 5,
+  six: 6,
+  seven: 7,
+  eight: 8,
+  nine: 9,
+}
+
+/** A share of caps off or of berries coloured. BBCH counts flowering in tenths; veraison in thirds is our own choice. */
+function ofShare(percent: number, of: string): number | null {
+  if (percent > 100) return null
+  if (/^(?:flowering|bloom|in bloom|capfall|cap fall|caps off|flower)$/.test(of)) {
+    const tenths = Math.round(percent / 10)
+    return tenths === 0 ? 60 : Math.min(69, 60 + tenths)
+  }
+  if (!/^(?:veraison|colour|color|coloured|colored|ripening)$/.test(of)) return null
+  return percent < 34 ? 81 : percent < 90 ? 83 : 85
+}
+
+/** What to write for a stage, in one line: the number with the words, as `65 (full flowering, half of caps off)`. */
+export const stageInWords = (stage: number): string => `${stage} (${GROWTH_STAGES.get(stage) ?? 'unknown'})`
