@@ -12,6 +12,8 @@ import {
   readRange,
   unitsLike,
 } from './quantity.ts'
+import { readSaidDate } from './said-date.ts'
+import { readSaidStage } from './said-stage.ts'
 import { readTimeRange, type TimeRange } from './time-range.ts'
 
 // Compiling a schema pays from thousands of records on, and costs every short command.
@@ -235,23 +237,13 @@ export const range = (
 export const date = (description: string) =>
   field(
     (value, refuse) => {
-      const read = asText(value, refuse)
-      if (dayNumber(read) === null)
-        refuse('bad-date', `\`${shown(read)}\` is not a date of the calendar`, dateHelp(read))
-      return read
+      const text = asText(value, refuse)
+      if (dayNumber(text) !== null) return text
+      const read = readSaidDate(text, { today: null, order: null })
+      return read.fault ? refuse('bad-date', read.fault.message, read.fault.help) : read.date
     },
     { type: 'string', format: 'date', description, examples: ['2026-06-14'] },
   )
-
-function dateHelp(text: string): string {
-  const loose = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(text)
-  if (loose) {
-    const iso = `${loose[1]}-${loose[2]!.padStart(2, '0')}-${loose[3]!.padStart(2, '0')}`
-    if (dayNumber(iso) !== null) return `write it as \`${iso}\``
-    return 'that month has no such day; write year-month-day'
-  }
-  return 'write year-month-day, like `2026-06-14`'
-}
 
 /** Clock times of a job. */
 export const timeRange = (description: string) =>
@@ -268,7 +260,13 @@ export const timeRange = (description: string) =>
 export const growthStage = (description: string) =>
   field(
     (value, refuse) => {
-      const stage = asNumber(value, refuse)
+      const stage = readSaidStage(asText(value, refuse))
+      if (stage === null)
+        return refuse(
+          'not-a-stage',
+          `\`${shown(value)}\` is not a growth stage`,
+          'write a BBCH number like 65, `E-L 23`, or words like `flowering` or `50 % veraison`; `rowbook explain stage` lists them',
+        )
       if (GROWTH_STAGES.has(stage)) return stage
       const near = nearestStage(stage)
       return refuse(

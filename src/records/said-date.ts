@@ -105,23 +105,24 @@ function inYear(
     }
   const year = of.year === undefined ? yearOf(today!) : Number(of.year)
   const date = at(year)
-  if (dayNumber(date) === null) return noSuchDay(of)
+  if (dayNumber(date) === null) return noSuchDay(of, of.year)
   if (of.year === undefined && date > today!) {
     const before = at(year - 1)
-    return dayNumber(before) === null ? noSuchDay(of) : { date: before }
+    return dayNumber(before) === null ? noSuchDay(of, of.year) : { date: before }
   }
   return { date }
 }
 
-const noSuchDay = ({ day, month }: { day: number; month: number }): DateResult => ({
-  fault: {
-    message:
-      month >= 1 && month <= 12
-        ? `${MONTH_NAMES[month - 1]} has no day ${day}`
-        : `there is no month ${month}`,
-    help: 'write year-month-day, like 2026-06-14',
-  },
-})
+function noSuchDay({ day, month }: { day: number; month: number }, year: string | undefined): DateResult {
+  const isMonth = month >= 1 && month <= 12
+  const message = isMonth ? `${MONTH_NAMES[month - 1]} has no day ${day}` : `there is no month ${month}`
+  const swapped = `${year}-${String(day).padStart(2, '0')}-${String(month).padStart(2, '0')}`
+  const help =
+    !isMonth && dayNumber(swapped) !== null
+      ? `if day and month were swapped, write ${swapped}`
+      : 'write year-month-day, like 2026-06-14'
+  return { fault: { message, help } }
+}
 
 const MONTH_NAMES = MONTHS.map((name) => name[0]!.toUpperCase() + name.slice(1))
 

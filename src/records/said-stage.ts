@@ -59,7 +59,7 @@ export function readSaidStage(text: string): number | null {
     .toLowerCase()
     .replace(/véraison/g, 'veraison')
     .replace(/\s+/g, ' ')
-  const number = /^(?:bbch\s?)?(\d{1,2})$/.exec(word)
+  const number = /^(?:bbch\s?)?(\d{1,3})$/.exec(word)
   if (number) return Number(number[1])
   const lorenz = /^e-?\s?l\s?(\d{1,2})$/.exec(word)
   if (lorenz) return FROM_EICHHORN_LORENZ.get(Number(lorenz[1])) ?? null

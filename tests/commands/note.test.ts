@@ -214,8 +214,8 @@ describe('note without a terminal', () => {
     const root = book()
     const rows: [string[], string[]][] = [
       [
-        ['spray', '--date', '31/5'],
-        ['--date', 'is not a day'],
+        ['spray', '--date', '31/6'],
+        ['--date', 'June has no day 31'],
       ],
       [
         [...FULL, '--wind', '2'],
@@ -387,10 +387,18 @@ describe('one note for several blocks', () => {
     expect(existsSync(join(root, 'seasons/2026/samples'))).toBe(false)
   })
 
-  it('proposes the nearest block, by its id, its beginning or its name', () => {
+  it('takes a block by its name or a part of it, and proposes the nearest where none fits', () => {
     const root = book()
-    for (const typed of ['uper', 'up', 'Upper'])
-      expect(note(root, 'stage', '--block', typed, '--stage', '65').stderr).toContain('did you mean `upper`?')
+    for (const typed of ['up', 'Upper', 'UPP'])
+      expect(note(root, 'stage', '--block', typed, '--stage', '65').stdout).toContain('block: upper')
+    expect(note(root, 'stage', '--block', 'uper', '--stage', '65').stderr).toContain('did you mean `upper`?')
+    expect(note(root, 'stage', '--block', 'er', '--stage', '65').stderr).toContain('fits 2 blocks')
+  })
+
+  it('takes dates, times and stages as people say them', () => {
+    const root = book()
+    const said = ['stage', '--block', 'upper', '--stage', '50 % veraison', '--date', '23 june']
+    expect(note(root, ...said).stdout).toMatch(/date: 2026-06-23[\s\S]*stage: 83/)
   })
 })
 

@@ -180,12 +180,13 @@ export class Call {
   }
 
   private async blocksOf(ledger: Ledger): Promise<ReportInput['blocks']> {
-    const wanted = new Set(this.texts('block').flatMap((text) => text.split(',')))
+    const texts = this.texts('block')
     const all = [...ledger.blocks.values()]
-    if (wanted.size === 0 || wanted.has('all')) return all
-    const unknown = [...wanted].find((id) => !ledger.blocks.has(id))
-    if (unknown !== undefined) throw await noSuchBlock(unknown, all)
-    return [...wanted].map((id) => ledger.blocks.get(id)!)
+    if (texts.length === 0) return all
+    const { findAllNamed } = await import('../../records/said-name.ts')
+    const { found, unclear } = findAllNamed(texts.join(', '), all)
+    if (unclear) throw await noSuchBlock(unclear, all)
+    return found
   }
 
   /** Prints a report as JSON, as text or, with `--html`, as a page, and returns the exit status. */
@@ -238,15 +239,21 @@ export class Call {
   }
 }
 
-/** Says that there is no such block, with the one whose id or name is near to what was typed. */
-async function noSuchBlock(typed: string, blocks: ReportInput['blocks']): Promise<UsageError> {
+/** Says that no block, or more than one, fits what was typed, with the one whose id is near to it. */
+async function noSuchBlock(
+  { word, several }: { word: string; several: readonly ReportInput['blocks'][number][] },
+  blocks: ReportInput['blocks'],
+): Promise<UsageError> {
+  const ids = (some: readonly { id: string }[]) => some.map(({ id }) => id).join(', ')
+  if (several.length > 1)
+    return new UsageError(`\`${word}\` fits ${several.length} blocks`, `write one of ${ids(several)}`)
   const { nearest } = await import('../../ledger/read/read-entry.ts')
-  const word = typed.trim().toLowerCase()
-  const alike = blocks.filter(({ id, name }) => id.startsWith(word) || name.toLowerCase() === word)
-  const ids = blocks.map(({ id }) => id)
-  const near = alike.length === 1 ? `did you mean \`${alike[0]!.id}\`?` : nearest(word, ids)
-  const list = `blocks here: ${ids.join(', ')}`
-  return new UsageError(`there is no block \`${typed}\``, near ? `${near}\n  ${list}` : list)
+  const near = nearest(
+    word.toLowerCase(),
+    blocks.map(({ id }) => id),
+  )
+  const list = `blocks here: ${ids(blocks)}`
+  return new UsageError(`there is no block \`${word}\``, near ? `${near}\n  ${list}` : list)
 }
 
 /** Reads an option's quantity; a fault becomes a usage error with its way out. */

@@ -2,8 +2,9 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { SeasonKind } from '../../records/kinds.ts'
+import type { Fault } from '../../records/said-date.ts'
+import { whenOf } from '../../reports/note/draft.ts'
 import { fieldsOf, type NoteField } from '../../reports/note/fields.ts'
-import type { Fault } from '../../reports/note/read-day.ts'
 import { readDose } from '../../reports/note/read-products.ts'
 import { readValue } from '../../reports/note/read-value.ts'
 import { readWeather } from '../../reports/note/read-weather.ts'
@@ -68,7 +69,7 @@ function fieldQuestion(field: NoteField, { ledger, asOf, newest }: Asking): Ques
     required,
     message: `${option === 'date' ? 'Which day' : sentence(about.description ?? PAIRS[option] ?? option)}${hint}`,
     preset: option === 'date' ? [asOf] : texts(newest[path[0]!]),
-    fault: (text: string) => said(readValue(field, [text], asOf).fault),
+    fault: (text: string) => said(readValue(field, [text], whenOf({ ledger, asOf })).fault),
   }
   if (field.form === 'blocks') {
     const several = path[0] === 'blocks'

@@ -24,7 +24,7 @@ export function contractForm(schema: z.ZodType, value: PlainValue): unknown {
   }
   const about = shape.kind === 'value' ? shape.about : {}
   const { keeps } = about
-  if (isNumeric(about) && typeof value === 'string') return Number(value)
+  if (isNumeric(about) && typeof value === 'string' && !Number.isNaN(Number(value))) return Number(value)
   return keeps ? quantityForm(String(value), keeps) : value
 }
 

@@ -2,12 +2,12 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
+import { dayOrderOf, type Fault, readSaidDate } from '../../records/said-date.ts'
+import { findNamed } from '../../records/said-name.ts'
 import { fieldsOf, type NoteField } from './fields.ts'
 import { carried, likeEntries } from './like.ts'
-import type { Fault } from './read-day.ts'
-import { readDay } from './read-day.ts'
 import { readProducts, setTargets } from './read-products.ts'
-import { readValue } from './read-value.ts'
+import { readValue, type When } from './read-value.ts'
 import { readWeather } from './read-weather.ts'
 
 /** What was typed: texts by option. */
@@ -45,9 +45,9 @@ export function makeDraft(input: DraftInput): Draft {
     if (field.form === 'blocks') setBlocks(made, field, input)
     else if (field.form === 'products' || field.form === 'targets') setProducts(made, field, input, faults)
     else if (texts !== undefined && texts.length > 0) {
-      const read = readValue(field, texts, asOf)
+      const read = readValue(field, texts, whenOf(input))
       if (read.fault) faults.push({ option: field.option, fault: read.fault })
-      else put(made, field.path, read.value)
+      else put(made, field.path, field.option === 'sprayer' ? sprayerMeant(read.value, ledger) : read.value)
     }
   }
   if (kind === 'sprays' && made.sprayer === undefined && ledger.sprayers.size === 1)
@@ -61,7 +61,7 @@ function likeBase({ ledger, kind, asOf, blocks, like }: DraftInput, faults: Draf
     faults.push({ option: 'like', fault: { message, help } })
     return {}
   }
-  const day = like === 'last' ? undefined : readDay(like, asOf)
+  const day = like === 'last' ? undefined : readSaidDate(like, whenOf({ ledger, asOf }))
   if (day?.fault) return refuse(day.fault.message, 'write last, or the date of an entry')
   const found = likeEntries(ledger, kind, { asOf, blocks, ...(day ? { on: day.date } : {}) })
   const entry = found.at(-1)
@@ -76,6 +76,16 @@ function likeBase({ ledger, kind, asOf, blocks, like }: DraftInput, faults: Draf
   return carried(kind, entry)
 }
 
+/** The id of the sprayer that a name, or a part of one, fits alone; else as typed, which `unknown-sprayer` will tell. */
+const sprayerMeant = (typed: PlainValue, { sprayers }: DraftInput['ledger']): PlainValue =>
+  findNamed(String(typed), sprayers.values()).found?.id ?? typed
+
+/** The day of typing at the site, for dates as people say them. */
+export const whenOf = ({ ledger, asOf }: Pick<DraftInput, 'ledger' | 'asOf'>): When => ({
+  today: asOf,
+  order: dayOrderOf(ledger.vineyard.timezone),
+})
+
 function setBlocks(made: PlainEntry, { path }: NoteField, { blocks, ledger }: DraftInput): void {
   const key = path[0]!
   const only = ledger.blocks.size === 1 && made[key] === undefined ? [...ledger.blocks.keys()] : []
@@ -89,7 +99,9 @@ function setProducts(made: PlainEntry, field: NoteField, input: DraftInput, faul
   if (texts === undefined || texts.length === 0) return
   const before = (made.products ?? []) as PlainEntry[]
   const read =
-    field.form === 'products' ? readProducts(texts, before) : setTargets(before, texts, input.ledger)
+    field.form === 'products'
+      ? readProducts(texts, before, input.ledger)
+      : setTargets(before, texts, input.ledger)
   if (read.fault) faults.push({ option: field.option, fault: read.fault })
   else made.products = read.parts
 }

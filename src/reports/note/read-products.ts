@@ -3,19 +3,33 @@ import { nearest } from '../../ledger/read/read-entry.ts'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from '../../records/dose-units.ts'
 import { readQuantity } from '../../records/quantity.ts'
-import type { Fault } from './read-day.ts'
+import type { Fault } from '../../records/said-date.ts'
+import { findNamed } from '../../records/said-name.ts'
 import { tidy } from './read-value.ts'
 
 type PartsResult = { parts: PlainEntry[]; fault?: undefined } | { parts?: undefined; fault: Fault }
 
 const DOSES = { rate: RATE_UNITS, amount: ['kg', 'L'], concentration: CONCENTRATION_UNITS } as const
 
-/** Reads `sulphur-80=3 kg/ha` or `sulphur-80`: the products of a spray, all that was in the tank. */
-export function readProducts(texts: readonly string[], like: readonly PlainEntry[]): PartsResult {
+/** Reads `sulphur-80=3 kg/ha`, `sulphur-80` or a part of its name: the products of a spray, all that was in the tank. */
+export function readProducts(
+  texts: readonly string[],
+  like: readonly PlainEntry[],
+  ledger: Pick<Ledger, 'products'>,
+): PartsResult {
   const parts: PlainEntry[] = []
   for (const text of texts) {
     const cut = text.indexOf('=')
-    const product = (cut === -1 ? text : text.slice(0, cut)).trim()
+    const said = (cut === -1 ? text : text.slice(0, cut)).trim()
+    const { found, several } = findNamed(said, ledger.products.values())
+    if (several.length > 1)
+      return {
+        fault: {
+          message: `\`${said}\` fits ${several.length} products`,
+          help: `write one of ${several.map(({ id }) => id).join(', ')}`,
+        },
+      }
+    const product = found?.id ?? said
     if (parts.some((part) => part.product === product))
       return { fault: { message: `\`${product}\` is named twice`, help: 'name each product once' } }
     const before = like.find((part) => part.product === product)

@@ -1,36 +1,36 @@
 import type { z } from 'zod'
 import { type PlainValue, writtenNumber } from '../../ledger/write/entry-text.ts'
-import type { IsoDate } from '../../records/date.ts'
+import { type DayOrder, type Fault, readSaidDate } from '../../records/said-date.ts'
+import { readSaidStage } from '../../records/said-stage.ts'
 import { type About, isNumeric, shapeOf } from '../../records/shape.ts'
+import { readTimeRange, timeRangeText } from '../../records/time-range.ts'
 import type { NoteField } from './fields.ts'
-import { type Fault, readDay } from './read-day.ts'
 
 type ValueResult = { value: PlainValue; fault?: undefined } | { value?: undefined; fault: Fault }
 
+/** The day of typing, and which number comes first in dates at the site. */
+export interface When {
+  today: string
+  order: DayOrder
+}
+
 /** Reads what was typed for a field that takes a value, readings or pairs, as it will stand in the file. */
-export function readValue(field: NoteField, texts: readonly string[], today: IsoDate): ValueResult {
+export function readValue(field: NoteField, texts: readonly string[], when: When): ValueResult {
   if (field.form === 'pairs') return readPairs(field, texts)
   if (field.form === 'list') return readList(field, texts)
   const text = texts.at(-1)!
   if (field.about.format === 'date') {
-    const day = readDay(text, today)
+    const day = readSaidDate(text, when)
     return day.fault ? { fault: day.fault } : { value: day.date }
   }
-  return checked(field.schema, field.option === 'time' ? tidyClock(text) : tidy(text, field.about))
+  if (field.option === 'stage') return checked(field.schema, readSaidStage(text) ?? text.trim())
+  return checked(field.schema, field.option === 'time' ? clockAsWritten(text) : tidy(text, field.about))
 }
 
-/** Clock times typed without their colons, `1840-2005`, `18.40-20.05` or `18-20`, as the file writes them. */
-function tidyClock(text: string): string {
-  const found =
-    /^(\d{1,2})(?:[:.h]?(\d{2}))?(?:\s*(?:-|\u2013|to)\s*(\d{1,2})(?:[:.h]?(\d{2}))?(\s*\+\s*1)?)?$/i.exec(
-      text.trim(),
-    )
-  if (!found) return text.trim()
-  const [, hour, minute = '00', endHour, endMinute = '00', next] = found
-  const start = `${hour!.padStart(2, '0')}:${minute}`
-  return endHour === undefined
-    ? start
-    : `${start}-${endHour.padStart(2, '0')}:${endMinute}${next === undefined ? '' : ' +1'}`
+/** Clock times as the file writes them, whichever way they were typed. */
+function clockAsWritten(text: string): string {
+  const { range } = readTimeRange(text)
+  return range ? timeRangeText(range) : text.trim()
 }
 
 /** The value as it should be written: numbers as numbers, a space before each unit, words as they are. */

@@ -1,7 +1,7 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { COMPASS_POINTS } from '../../records/compass.ts'
 import { readQuantity } from '../../records/quantity.ts'
-import type { Fault } from './read-day.ts'
+import type { Fault } from '../../records/said-date.ts'
 import { tidy } from './read-value.ts'
 
 const POINTS = COMPASS_POINTS.join('|')

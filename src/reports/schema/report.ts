@@ -106,8 +106,15 @@ function finish(at: JsonSchema): void {
     at.pattern = `^\\s*${NUMBER}(\\s*(-|–|to)\\s*${NUMBER})?\\s*[^\\d\\s.,+-].*$`
   if (at.format === 'date') at.pattern = '^\\d{4}-\\d{2}-\\d{2}$'
   if (isStageList(at.enum)) {
-    at.oneOf = [...GROWTH_STAGES].map(([code, description]) => ({ const: code, description }))
+    const codes = [...GROWTH_STAGES].map(([code, description]) => ({ const: code, description }))
+    const words = {
+      type: 'string',
+      pattern: '[A-Za-z]',
+      description: '`E-L 25`, or words like `50 % veraison`',
+    }
+    at.oneOf = [...codes, words]
     delete at.enum
+    delete at.type
   }
   // A text may look like a number: YAML then has one, and the ledger reads its digits.
   if (at.type === 'string' && !at.pattern && !at.enum) at.type = ['string', 'number']

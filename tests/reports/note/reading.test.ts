@@ -1,9 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { openLedger } from '../../../src/ledger/read/open.ts'
-import { addDays } from '../../../src/records/date.ts'
 import { fieldsOf } from '../../../src/reports/note/fields.ts'
-import { readDay } from '../../../src/reports/note/read-day.ts'
 import { readProducts, setTargets } from '../../../src/reports/note/read-products.ts'
 import { readValue } from '../../../src/reports/note/read-value.ts'
 import { readWeather } from '../../../src/reports/note/read-weather.ts'
@@ -15,47 +13,7 @@ const TODAY = '2026-11-25'
 const field = (kind: Parameters<typeof fieldsOf>[0], option: string) =>
   fieldsOf(kind).find((one) => one.option === option)!
 const read = (kind: Parameters<typeof fieldsOf>[0], option: string, ...texts: string[]) =>
-  readValue(field(kind, option), texts, TODAY)
-
-describe('a day as typed', () => {
-  it('is read in its short forms', () => {
-    const days: [string, string][] = [
-      ['today', TODAY],
-      ['Yesterday', '2026-11-24'],
-      ['tue', '2026-11-24'],
-      ['thursday', '2026-11-19'],
-      ['sun', '2026-11-22'],
-      ['3 days ago', '2026-11-22'],
-      ['2026-02-28', '2026-02-28'],
-    ]
-    for (const [text, date] of days) expect(readDay(text, TODAY).date, text).toBe(date)
-  })
-
-  it('is refused where it could be two days, or none, with a way out', () => {
-    expect(readDay('wed', TODAY).fault?.help).toBe('write today, or 2026-11-18')
-    expect(readDay('t', TODAY).fault).toBeDefined()
-    expect(readDay('2026-2-8', TODAY).fault?.help).toBe('write it as 2026-02-08')
-    expect(readDay('2026-02-30', TODAY).fault).toBeDefined()
-    expect(readDay('14/6', TODAY).fault).toBeDefined()
-  })
-
-  it('by weekday lies one to six days back', () => {
-    fc.assert(
-      fc.property(
-        fc.integer({ min: 0, max: 5000 }),
-        fc.constantFrom('mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'),
-        (shift, word) => {
-          const today = addDays('2020-01-01', shift)
-          const { date, fault } = readDay(word, today)
-          const weekday = new Date(`${date ?? today}T12:00:00Z`).toUTCString().slice(0, 3).toLowerCase()
-          expect(weekday).toBe(word)
-          if (!fault)
-            expect([1, 2, 3, 4, 5, 6]).toContain((Date.parse(today) - Date.parse(date!)) / 86_400_000)
-        },
-      ),
-    )
-  })
-})
+  readValue(field(kind, option), texts, { today: TODAY, order: 'day-first' })
 
 describe('a value as typed', () => {
   it('is written with a space before its unit, numbers as numbers', () => {
@@ -104,7 +62,7 @@ describe('a value as typed', () => {
         fc.string({ maxLength: 20 }),
         fc.constantFrom(...fieldsOf('samples'), ...fieldsOf('scouting')),
         (text, one) => {
-          const result = readValue(one, [text], TODAY)
+          const result = readValue(one, [text], { today: TODAY, order: 'day-first' })
           if (result.fault) expect(result.fault.message).not.toBe('')
           else if (one.form !== 'pairs') expect(one.schema.safeParse(result.value).success).toBe(true)
         },
@@ -127,19 +85,19 @@ describe('products as typed', () => {
       ['sulphur=2 L/10000 m2 leaf wall', { rate: '2 L/10000 m2 leaf wall' }],
     ]
     for (const [text, dose] of doses)
-      expect(readProducts([text], []).parts, text).toEqual([{ product: 'sulphur', ...dose }])
+      expect(readProducts([text], [], ledger).parts, text).toEqual([{ product: 'sulphur', ...dose }])
   })
 
   it('are refused without a unit, twice, or with a unit that is no dose', () => {
-    expect(readProducts(['sulphur=3'], []).fault?.message).toContain('sulphur: `3` has no unit')
-    expect(readProducts(['sulphur=3 kg/ha', 'sulphur=2 kg/ha'], []).fault?.message).toContain('twice')
-    expect(readProducts(['sulphur=3 C'], []).fault).toBeDefined()
+    expect(readProducts(['sulphur=3'], [], ledger).fault?.message).toContain('sulphur: `3` has no unit')
+    expect(readProducts(['sulphur=3 kg/ha', 'sulphur=2 kg/ha'], [], ledger).fault?.message).toContain('twice')
+    expect(readProducts(['sulphur=3 C'], [], ledger).fault).toBeDefined()
   })
 
   it('keep their dose and target from an entry like it where none is typed', () => {
     const like = [{ product: 'sulphur', rate: '3 kg/ha', for: 'powdery' }]
-    expect(readProducts(['sulphur'], like).parts).toEqual(like)
-    expect(readProducts(['sulphur=4kg/ha'], like).parts).toEqual([
+    expect(readProducts(['sulphur'], like, ledger).parts).toEqual(like)
+    expect(readProducts(['sulphur=4kg/ha'], like, ledger).parts).toEqual([
       { product: 'sulphur', rate: '4 kg/ha', for: 'powdery' },
     ])
   })

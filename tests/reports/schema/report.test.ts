@@ -88,7 +88,7 @@ describe('the JSON Schemas', () => {
       ['spray', { ...spray, water: '2,5 L/ha' }],
       ['spray', { ...spray, stage: 66.5 }],
       ['spray', { ...spray, stage: 82 }],
-      ['spray', { ...spray, date: '14.6.2026' }],
+      ['spray', { ...spray, date: '14.16.2026' }],
       ['spray', { ...spray, blocks: [] }],
       ['spray', { ...spray, products: [] }],
       ['spray', { ...spray, products: [{ product: 'sulphur-80' }] }],
