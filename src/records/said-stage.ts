@@ -57,7 +57,7 @@ export function readSaidStage(text: string): number | null {
   const word = text
     .trim()
     .toLowerCase()
-    .replace(/véraison/g, 'veraison')
+    .replace(/v\u00e9raison/g, 'veraison')
     .replace(/\s+/g, ' ')
   const number = /^(?:bbch\s?)?(\d{1,3})$/.exec(word)
   if (number) return Number(number[1])
