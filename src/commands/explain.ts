@@ -18,7 +18,7 @@ export const explain: Command = {
   async run(call: Call) {
     const [{ explain: look }, { everything }, render] = await Promise.all([
       import('../reports/explain/report.ts'),
-      import('../reports/explain/figures/index.ts'),
+      import('../reports/explain/everything.ts'),
       import('../reports/explain/terminal.ts'),
     ])
     const name = call.args[0]

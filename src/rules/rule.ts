@@ -1,4 +1,5 @@
 import type { Book } from '../facts/book.ts'
+import type { Basis } from '../facts/figure.ts'
 import type { Finding, Level } from '../ledger/read/finding.ts'
 import { type Path, type Placed, placeOf } from '../ledger/read/source.ts'
 
@@ -7,7 +8,7 @@ export interface About {
   what: string
   limits?: string
   source: string
-  basis: 'read' | 'memory' | 'common practice' | 'own'
+  basis: Basis
 }
 
 /** Something that must hold in a sound ledger. A rule names every finding that it can raise. */

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
-import { everything } from '../../src/reports/explain/figures/index.ts'
+import { everything } from '../../src/reports/explain/everything.ts'
 import { lookAt, smallBook } from './book.ts'
 import { PROJECT } from './processes.ts'
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { everything } from '../../src/reports/explain/figures/index.ts'
-import { figuresAt } from '../../src/reports/explain/figures/path.ts'
+import { everything } from '../../src/reports/explain/everything.ts'
+import { figuresAt } from '../../src/reports/explain/path.ts'
 import { runJson } from '../commands/run.ts'
 
 /** Every report on the invented example, so that its JSON shows each key that there is. */

@@ -283,7 +283,7 @@ const camel = (name: string) => name.replace(/-(\w)/g, (_, letter: string) => le
 /** Where the figures of a report come from, one by one. */
 async function sourcesOf(report: string, columns: number): Promise<string> {
   const [{ sourcesOf }, { wrap }] = await Promise.all([
-    import('../../reports/explain/figures/index.ts'),
+    import('../../reports/explain/everything.ts'),
     import('../../render/text.ts'),
   ])
   const lines = sourcesOf(report).map((line) => wrap(line, columns, '  ').replace(/^ {2}/, '- '))

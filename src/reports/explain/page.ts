@@ -1,6 +1,6 @@
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
-import { BASIS, type Explained, LISTED_TOPICS } from './figures/index.ts'
+import { BASIS, type Explained, LISTED_TOPICS } from './everything.ts'
 
 /** Every figure and finding asked for: what it is, how it is worked out, and where that comes from. */
 export const explainPage: PageOf<{ explained: Explained[] }> = ({ data: { explained } }) => {

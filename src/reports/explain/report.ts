@@ -1,6 +1,6 @@
 import { nearest } from '../../ledger/read/read-entry.ts'
-import { type Explained, everything } from './figures/index.ts'
-import { figuresAt } from './figures/path.ts'
+import { type Explained, everything } from './everything.ts'
+import { figuresAt } from './path.ts'
 
 type ExplainResult = { found: Explained[]; near?: undefined } | { found?: undefined; near: string | null }
 

@@ -1,6 +1,6 @@
 import type { Style } from '../../render/style.ts'
 import { counted, wrap } from '../../render/text.ts'
-import { BASIS, type Explained, LISTED_TOPICS } from './figures/index.ts'
+import { BASIS, type Explained, LISTED_TOPICS } from './everything.ts'
 
 /** What is known of one figure or finding. */
 export function renderExplained(found: readonly Explained[], style: Style): string {

@@ -1,7 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { everything, FIGURES, sourcesOf } from '../../../src/reports/explain/figures/index.ts'
+import { everything, sourcesOf } from '../../../src/reports/explain/everything.ts'
+import { FIGURES } from '../../../src/reports/explain/figures.ts'
 import { explain } from '../../../src/reports/explain/report.ts'
 import { RULES } from '../../../src/rules/index.ts'
 

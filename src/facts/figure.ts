@@ -1,5 +1,3 @@
-import type { About } from '../../../rules/rule.ts'
-
 export const TOPICS = [
   'spraying',
   'law and resistance',
@@ -12,6 +10,9 @@ export const TOPICS = [
 ] as const
 
 type Topic = (typeof TOPICS)[number]
+
+/** How a source is known. */
+export type Basis = 'read' | 'memory' | 'common practice' | 'own'
 
 /** A computed figure, and what stands behind it. */
 export interface Figure {
@@ -31,7 +32,7 @@ export interface Figure {
    * How the source is known: it was read, it is cited from memory, it is common practice without a source, or
    * the arithmetic is our own.
    */
-  basis: About['basis']
+  basis: Basis
 }
 
 /** The limit of what is reckoned from samples, counts and weather. */

@@ -1,11 +1,10 @@
-import type { Figure } from './figure.ts'
+import type { Figure } from '../../facts/figure.ts'
 
-const topic = 'heat'
-
-export const HEAT: readonly Figure[] = [
+/** What `explain` says of the figures of `heat`. */
+export const FIGURES: readonly Figure[] = [
   {
     name: 'degree-days',
-    topic,
+    topic: 'heat',
     keys: [
       'heat.method',
       'heat.base',
@@ -27,7 +26,7 @@ export const HEAT: readonly Figure[] = [
   },
   {
     name: 'winkler',
-    topic,
+    topic: 'heat',
     keys: ['heat.winkler.value', 'heat.winkler.region'],
     what: 'Winkler index, and its region from Ia to V.',
     formula: 'sum of max(0, (min + max) / 2 - 10) from 1 April to 31 October (south: 1 October to 30 April)',
@@ -39,7 +38,7 @@ export const HEAT: readonly Figure[] = [
   },
   {
     name: 'huglin',
-    topic,
+    topic: 'heat',
     keys: ['heat.huglin.value', 'heat.huglin.class'],
     what: 'Huglin heliothermal index, and its class from very cool to very warm.',
     formula:
@@ -54,7 +53,7 @@ export const HEAT: readonly Figure[] = [
   },
   {
     name: 'heat-beside',
-    topic,
+    topic: 'heat',
     keys: ['heat.beside.mean', 'heat.beside.difference', 'heat.beside.daysAhead'],
     what: 'This season against the mean of the earlier ones in the book, over the same days of the year.',
     formula: 'sum of this season - mean of their sums; days ahead by where the mean course reaches this sum',
@@ -67,7 +66,7 @@ export const HEAT: readonly Figure[] = [
   },
   {
     name: 'heat-days',
-    topic,
+    topic: 'heat',
     keys: [
       'heat.from',
       'heat.to',
@@ -84,7 +83,7 @@ export const HEAT: readonly Figure[] = [
   },
   {
     name: 'index-span',
-    topic,
+    topic: 'heat',
     keys: ['heat.winkler', 'heat.huglin'],
     what: 'Of an index: its days, those known, missing and filled, what is reached so far, and the coefficient and its extension.',
     formula: 'known = sum over the known days; at least = the same where no day can lower it',
@@ -94,7 +93,7 @@ export const HEAT: readonly Figure[] = [
   },
   {
     name: 'season-mean',
-    topic,
+    topic: 'heat',
     keys: ['heat.seasonMean'],
     what: 'Mean temperature of the growing season, and its maturity group.',
     formula: 'mean of the daily means from 1 April to 31 October (south: 1 October to 30 April)',
@@ -104,7 +103,7 @@ export const HEAT: readonly Figure[] = [
   },
   {
     name: 'cool-nights',
-    topic,
+    topic: 'heat',
     keys: ['heat.coolNights'],
     what: 'Cool night index: mean of the lowest temperatures of September (south: March), and its class.',
     units: '°C',
@@ -113,7 +112,7 @@ export const HEAT: readonly Figure[] = [
   },
   {
     name: 'heat-from-hours',
-    topic,
+    topic: 'heat',
     keys: ['heat.fromHours'],
     what: 'The same sum from hourly temperatures, by daily means and hour by hour, as a check of the form.',
     formula: 'sum of max(0, mean of the hours - base); sum of max(0, hour - base) / 24',
@@ -123,7 +122,7 @@ export const HEAT: readonly Figure[] = [
   },
   {
     name: 'heat-of-seasons',
-    topic,
+    topic: 'heat',
     keys: ['heat.beside'],
     what: "This season's sum and course beside those of the earlier seasons of the book, over the same days.",
     units: '°C-days',
@@ -133,7 +132,7 @@ export const HEAT: readonly Figure[] = [
   },
   {
     name: 'heat-to-stage',
-    topic,
+    topic: 'heat',
     keys: ['heat.stages'],
     what: 'Days and heat from one growth stage that was written down to the day of the report.',
     units: 'days; °C-days',

@@ -1,5 +1,5 @@
-import type { Figure } from './figure.ts'
-import { FIGURES } from './index.ts'
+import type { Figure } from '../../facts/figure.ts'
+import { FIGURES } from './figures.ts'
 
 /** Parts of a report's data that repeat another's, with what they repeat. */
 const REPEATED: readonly (readonly [RegExp, string])[] = [

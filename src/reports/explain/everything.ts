@@ -1,32 +1,7 @@
-import { RULES } from '../../../rules/index.ts'
-import { BOOK } from './book.ts'
-import { CROP } from './crop.ts'
-import { DISEASE } from './disease.ts'
-import { type Figure, TOPICS } from './figure.ts'
-import { HEAT } from './heat.ts'
-import { INFECTION } from './infection.ts'
-import { LAW } from './law.ts'
-import { PICKING } from './picking.ts'
-import { RIPENING } from './ripening.ts'
-import { SAMPLING } from './sampling.ts'
+import { type Figure, TOPICS } from '../../facts/figure.ts'
+import { RULES } from '../../rules/index.ts'
+import { FIGURES } from './figures.ts'
 import { SHAPE_FINDINGS } from './shape-findings.ts'
-import { SPRAYING } from './spraying.ts'
-import { TANK } from './tank.ts'
-
-/** Every computed figure that a report of the JSON contract gives: what `explain`, footnotes and pages are fed by. */
-export const FIGURES: readonly Figure[] = [
-  ...SPRAYING,
-  ...LAW,
-  ...DISEASE,
-  ...INFECTION,
-  ...RIPENING,
-  ...SAMPLING,
-  ...PICKING,
-  ...CROP,
-  ...HEAT,
-  ...TANK,
-  ...BOOK,
-]
 
 /** What is said of a figure or of a finding. */
 export type Explained = Omit<Figure, 'topic' | 'keys'> & {

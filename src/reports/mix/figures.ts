@@ -1,11 +1,10 @@
-import type { Figure } from './figure.ts'
+import type { Figure } from '../../facts/figure.ts'
 
-const topic = 'spraying'
-
-export const SPRAYING: readonly Figure[] = [
+/** What `explain` says of the figures of `mix`. */
+export const FIGURES: readonly Figure[] = [
   {
     name: 'treated-area',
-    topic,
+    topic: 'spraying',
     keys: ['mix.area', 'totals.blocks.area'],
     what: 'Ground area that is sprayed: the whole block, missing vines included, unless an entry names rows or a share.',
     formula: 'rows x row length x row spacing / 10 000, or the area as written',
@@ -16,7 +15,7 @@ export const SPRAYING: readonly Figure[] = [
   },
   {
     name: 'water',
-    topic,
+    topic: 'spraying',
     keys: ['mix.water', 'mix.waterPerHa'],
     what: 'Spray liquid for the whole job, and for a hectare of ground.',
     formula: 'water = water per hectare x treated area',
@@ -26,7 +25,7 @@ export const SPRAYING: readonly Figure[] = [
   },
   {
     name: 'tank-fills',
-    topic,
+    topic: 'spraying',
     keys: ['mix.tank', 'mix.fullTanks', 'mix.lastTank'],
     what: 'How the job goes into the tank: full tanks, and the litres of the last part tank, 0 where there is none.',
     formula: 'full tanks = floor(water / tank); last tank = water - full tanks x tank',
@@ -38,7 +37,7 @@ export const SPRAYING: readonly Figure[] = [
   },
   {
     name: 'dose',
-    topic,
+    topic: 'spraying',
     keys: ['mix.products.rate', 'mix.products.concentration'],
     what: 'A dose in the two forms in which labels give it: for ground area, and in a litre of spray.',
     formula:
@@ -52,7 +51,7 @@ export const SPRAYING: readonly Figure[] = [
   },
   {
     name: 'product-amounts',
-    topic,
+    topic: 'spraying',
     keys: ['mix.products.total', 'mix.products.perFullTank', 'mix.products.perLastTank'],
     what: 'Product to weigh or measure: for the job, for a full tank, and for the last part tank.',
     formula: 'total = dose per hectare x treated area; per tank in proportion to its litres',
@@ -64,7 +63,7 @@ export const SPRAYING: readonly Figure[] = [
   },
   {
     name: 'label-range',
-    topic,
+    topic: 'spraying',
     keys: ['mix.products.range', 'mix.products.inRange'],
     what: "The label's range of dose for what the spray is against, and whether the dose lies in it.",
     limits: 'a figure within a billionth of a limit counts as on it, and on the limit is inside',
@@ -73,7 +72,7 @@ export const SPRAYING: readonly Figure[] = [
   },
   {
     name: 'mixing-order',
-    topic,
+    topic: 'spraying',
     keys: ['mix.order'],
     what: 'In which order products go into the half-filled tank, by their formulation.',
     formula:
@@ -84,47 +83,62 @@ export const SPRAYING: readonly Figure[] = [
     basis: 'read',
   },
   {
-    name: 'spray-volume',
-    topic,
-    keys: ['calibrate.volumePerHa'],
-    what: 'Spray that a moving sprayer puts on a hectare.',
-    formula: '600 x flow / (speed x width), with L/min, km/h and m; or litres caught / plot area x 10 000',
-    units: 'L/ha',
-    choices: 'the width is what is treated in one pass: row spacing times the rows of a pass',
-    source: 'Teagasc crop-spraying paper, 2010; Good Fruit Grower, calibration steps, for the area method',
+    source: 'the units alone',
+    basis: 'own',
+    name: 'fills',
+    topic: 'spraying',
+    keys: ['mix.even', 'mix.fills', 'mix.toAdd', 'mix.tooMuch', 'mix.waterBy', 'mix.products.perFill'],
+    what: 'Each fill of the tank in turn, evenly shared where asked, what is still to be added to what the tank holds, and by what the water was settled.',
+    formula: 'even fills: water / number of fills; to add = fill - what is in the tank',
+    units: 'L; kg or L',
+  },
+  {
+    source: "the label, as copied into the product's record",
+    basis: 'read',
+    name: 'dose-limits',
+    topic: 'spraying',
+    keys: ['mix.products.limits', 'mix.products.capped', 'mix.products.concentrationFactor', 'mix.offRate'],
+    what: "The limits that a dose is held to, whether a most for ground area cut it, how many times the dilute concentration the tank holds, and how far the sprayer's own output is off the water wanted.",
+    formula: 'factor = dilute volume / water per hectare; off = output / wanted - 1',
+  },
+  {
+    source: 'the units alone',
+    basis: 'own',
+    name: 'scale-rounding',
+    topic: 'spraying',
+    keys: ['mix.products.rounded'],
+    what: 'An amount as a scale or a jug can show it, and by how much that changes the dose.',
+    limits: 'to the nearest step, but down where the step above would pass the label’s most',
+  },
+  {
+    name: 'mixing-steps',
+    topic: 'spraying',
+    keys: ['mix.steps'],
+    what: 'The products in mixing order, each with its rank, the reason, and where sources differ on it.',
+    source:
+      'North Dakota Weed Control Guide 2021 (second hand); Oklahoma State University Extension, Herbicide mixing order (undated)',
     basis: 'read',
   },
   {
-    name: 'sprayer-flow',
-    topic,
-    keys: ['calibrate.flow', 'calibrate.speed', 'calibrate.rowSpacing'],
-    what: 'Flow of all nozzles together, travel speed and width of a pass, as given or worked out.',
+    source: 'the units alone',
+    basis: 'own',
+    name: 'pass-time',
+    topic: 'spraying',
+    keys: ['mix.time', 'calibrate.course', 'calibrate.plot'],
+    what: 'Minutes of spraying without turns and refills, of one tank, and the course or plot of a calibration.',
+    formula: 'hours = area / (speed x width / 10), with km/h and m',
+    units: 'minutes; m; seconds',
+  },
+  {
+    source: "the label, as copied into the product's record",
+    basis: 'read',
+    name: 'after-a-mix',
+    topic: 'spraying',
+    keys: ['mix.after'],
+    what: 'What follows if the mix is sprayed: re-entry, first day of picking, the next application, and the stock that is left.',
     formula:
-      'speed = 3.6 x metres / seconds; flow wanted = volume x speed x width / 600; flow goes with the square root of pressure',
-    units: 'L/min; km/h; m',
-    source: 'Teagasc crop-spraying paper, 2010; nozzle law from memory',
-    basis: 'read',
-  },
-  {
-    name: 'nozzle-check',
-    topic,
-    keys: ['calibrate.nozzles.flow', 'calibrate.nozzles.deviation', 'calibrate.nozzles.ok'],
-    what: "Each nozzle's flow against the mean of all; one that is off by more than a tenth wants replacing.",
-    formula: '(flow - mean) / mean',
-    units: 'L/min; share',
-    limits: '10 % either way',
-    source: 'state publications quoted on Florida pest-control study pages (undated)',
-    basis: 'read',
-  },
-  {
-    name: 're-entry',
-    topic,
-    keys: ['ready.blocks.gates.until', 'note.follows.reEntry'],
-    what: 'When people may enter a sprayed block again: the longest re-entry time of the products, in hours that pass from the end of spraying.',
-    formula: 'end of spraying + hours, across changes of the clock',
-    units: 'local time with offset',
-    limits: 'without an end time it counts from the end of the day',
-    source: '40 CFR 170.112 (2007 text); the times are those of the label',
-    basis: 'read',
+      'as in ready, note and today; stock left = stock - what was sprayed since it was counted - this mix',
+    choices:
+      'without an end time it counts from the end of the day; both readings of the days before harvest are given',
   },
 ]

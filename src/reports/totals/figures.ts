@@ -1,11 +1,10 @@
-import type { Figure } from './figure.ts'
+import type { Figure } from '../../facts/figure.ts'
 
-const topic = 'law and resistance'
-
-export const LAW: readonly Figure[] = [
+/** What `explain` says of the figures of `totals`. */
+export const FIGURES: readonly Figure[] = [
   {
     name: 'applications',
-    topic,
+    topic: 'law and resistance',
     keys: [
       'totals.blocks.sprays',
       'totals.blocks.products.applications',
@@ -20,7 +19,7 @@ export const LAW: readonly Figure[] = [
   },
   {
     name: 'active-per-hectare',
-    topic,
+    topic: 'law and resistance',
     keys: ['totals.blocks.actives.perHa', 'totals.blocks.actives.group'],
     what: "Active substance put on a hectare of the block's own area in the season, with its mode-of-action group.",
     formula: 'product per hectare x content of the product',
@@ -31,7 +30,7 @@ export const LAW: readonly Figure[] = [
   },
   {
     name: 'copper',
-    topic,
+    topic: 'law and resistance',
     keys: [
       'totals.blocks.copper.season',
       'totals.blocks.copper.rolling',
@@ -51,7 +50,7 @@ export const LAW: readonly Figure[] = [
   },
   {
     name: 'treatment-frequency',
-    topic,
+    topic: 'law and resistance',
     keys: ['totals.blocks.treatmentFrequency'],
     what: 'Treatment frequency index: how many full doses a hectare got. A mixture of two products counts as two.',
     formula: 'sum of dose / reference dose x share of the area treated',
@@ -63,32 +62,47 @@ export const LAW: readonly Figure[] = [
     basis: 'read',
   },
   {
-    name: 'earliest-harvest',
-    topic,
-    keys: [
-      'window.blocks.legalFrom',
-      'ready.blocks.legalFrom',
-      'harvest.blocks.legalFrom',
-      'note.follows.pick',
-    ],
-    what: 'The first day on which picking is allowed after all sprays so far, by the days before harvest of the labels.',
-    formula:
-      'counted in days: day of spraying + days; cautious: the first morning after full days of 24 hours from the end of spraying',
-    units: 'date',
-    choices:
-      'no text read says whether the day of spraying counts; reports hold to the cautious reading and name the other where it differs',
-    source:
-      'NPIC, Oregon State University 2018 (what the interval means); a farm-assurance standard (without an end time, the end of the day)',
+    name: 'uses-of-season',
+    topic: 'law and resistance',
+    keys: ['totals.blocks.groups', 'totals.blocks.targets'],
+    what: 'How many sprays of a season held each mode-of-action group, and how many were against each target.',
+    units: 'counts',
+    source: 'FRAC Code Lists 2018 to 2021 for the groups; own counts',
     basis: 'read',
   },
   {
-    name: 'next-application',
-    topic,
-    keys: ['note.follows.next'],
-    what: 'The first day on which a product may be used again by the shortest interval of its label.',
-    formula: 'day of spraying + shortest interval, a part of a day counting as a whole one',
-    units: 'date',
-    source: "the label, as copied into the product's record",
+    name: 'frequency-parts',
+    topic: 'law and resistance',
+    keys: ['totals.blocks.frequency'],
+    what: 'The treatment frequency in parts: synthetic, mineral and biological products, those of unsaid nature, and treatments without a reference dose.',
+    formula: 'as treatment-frequency, summed by what the product’s record says of its nature',
+    source: 'Reussir Vigne; La Vigne no. 229, March 2011; the parting is our own',
     basis: 'read',
+  },
+  {
+    name: 'copper-room',
+    topic: 'law and resistance',
+    keys: [
+      'totals.blocks.copper.window',
+      'totals.blocks.copper.roomSeason',
+      'totals.blocks.copper.roomRolling',
+    ],
+    what: 'Copper that may still be put on a hectare this season and within the years of the limit, and which years are known.',
+    formula: 'limit - used; never below zero',
+    limits:
+      'where a year of the limit is not in the book, the room over the years is the most that there can be; null where a dose or a content is unknown',
+    units: 'kg of copper metal per ha',
+    source: 'Implementing Regulation (EU) 2018/1981',
+    basis: 'read',
+  },
+  {
+    source: 'the units alone',
+    basis: 'own',
+    name: 'stock-and-cost',
+    topic: 'law and resistance',
+    keys: ['totals.store'],
+    what: 'What of each product was used in the season, what that cost by its price, and what is left of the stock.',
+    formula: 'cost = used x price; left = stock - used since it was counted',
+    units: 'kg or L; the currency of the price',
   },
 ]

@@ -1,11 +1,10 @@
-import type { Figure } from './figure.ts'
+import type { Figure } from '../../facts/figure.ts'
 
-const topic = 'ripening'
-
-export const RIPENING: readonly Figure[] = [
+/** What `explain` says of the figures of `sugar`. */
+export const FIGURES: readonly Figure[] = [
   {
     name: 'brix',
-    topic,
+    topic: 'ripening',
     keys: ['sugar.brix', 'ripeness.samples.brix'],
     what: 'Grams of sugar in 100 g of juice by refractometer, at 20 °C; of a sample, the mean of its readings.',
     formula: 'a reading without temperature compensation is brought to 20 °C by the table',
@@ -16,24 +15,8 @@ export const RIPENING: readonly Figure[] = [
     basis: 'read',
   },
   {
-    name: 'brix-interval',
-    topic,
-    keys: [
-      'ripeness.samples.brixLow',
-      'ripeness.samples.brixHigh',
-      'ripeness.samples.enough',
-      'ripeness.samples.needed',
-    ],
-    what: 'Ends of a 95 % interval of the mean, whether it is known to 0.5 Brix, and how many more readings that takes.',
-    formula: 'mean ± t x s / sqrt(n); n needed is the smallest with t x s / sqrt(n) within the margin',
-    units: 'degrees Brix; readings',
-    limits: 'no interval from fewer than three readings; one pooled reading has none',
-    source: 'Student 1908, Biometrika 6:1-25',
-    basis: 'read',
-  },
-  {
     name: 'specific-gravity',
-    topic,
+    topic: 'ripening',
     keys: ['sugar.specificGravity'],
     what: 'Weight of the juice against water, both at 20 °C, as a hydrometer shows it.',
     formula: '1 + B / (258.6 - 227.1 B / 258.2)',
@@ -43,7 +26,7 @@ export const RIPENING: readonly Figure[] = [
   },
   {
     name: 'oechsle',
-    topic,
+    topic: 'ripening',
     keys: ['sugar.oechsle'],
     what: 'Degrees Oechsle: thousandths of specific gravity above water.',
     formula: '1000 (SG - 1)',
@@ -53,7 +36,7 @@ export const RIPENING: readonly Figure[] = [
   },
   {
     name: 'baume',
-    topic,
+    topic: 'ripening',
     keys: ['sugar.baume'],
     what: 'Degrees Baumé of liquids heavier than water.',
     formula: '145 - 145 / SG',
@@ -64,7 +47,7 @@ export const RIPENING: readonly Figure[] = [
   },
   {
     name: 'sugar-per-litre',
-    topic,
+    topic: 'ripening',
     keys: ['sugar.sugarPerLitre', 'ripeness.samples.sugarPerLitre'],
     what: 'Fermentable sugar in a litre of must.',
     formula: '(0.6757 Brix - 2.0839) / 0.05943 within 15-25 Brix; 2.66 Oechsle - 30 outside',
@@ -76,7 +59,7 @@ export const RIPENING: readonly Figure[] = [
   },
   {
     name: 'potential-alcohol',
-    topic,
+    topic: 'ripening',
     keys: [
       'sugar.potentialAlcohol.low',
       'sugar.potentialAlcohol.likely',
@@ -94,7 +77,7 @@ export const RIPENING: readonly Figure[] = [
   },
   {
     name: 'rough-alcohol',
-    topic,
+    topic: 'ripening',
     keys: ['sugar.roughAlcohol'],
     what: 'Half of Brix, a very rough figure that comes out 1-2 % vol too low.',
     formula: 'Brix / 2',
@@ -104,7 +87,7 @@ export const RIPENING: readonly Figure[] = [
   },
   {
     name: 'brix-acid-ratio',
-    topic,
+    topic: 'ripening',
     keys: ['sugar.brixAcidRatio'],
     what: 'Sugar against acid: 30 to 35 is often sought, cool districts may reach 25 only.',
     formula: '10 x Brix / titratable acidity in g/L as tartaric',
@@ -113,7 +96,7 @@ export const RIPENING: readonly Figure[] = [
   },
   {
     name: 'brix-ph-squared',
-    topic,
+    topic: 'ripening',
     keys: ['sugar.brixPhSquared'],
     what: 'Brix times the square of pH: about 200 is often quoted for white wine, 260 for red.',
     formula: 'Brix x pH²',
@@ -121,31 +104,14 @@ export const RIPENING: readonly Figure[] = [
     basis: 'read',
   },
   {
-    name: 'titratable-acidity',
-    topic,
-    keys: ['ripeness.samples.ta', 'ripeness.samples.ph', 'ripeness.samples.berries'],
-    what: 'Titratable acidity as tartaric acid, pH and berries of a sample: the means of what was measured.',
-    formula: '75 x normality x base / sample; as sulphuric x 150.09 / 98.08 gives as tartaric',
-    units: 'g/L',
-    choices:
-      'titrated to pH 7 (OIV) or 8.2 (America, Australia), which reads a little higher: the end point is kept with it',
+    name: 'must-scales',
+    topic: 'ripening',
+    keys: ['sugar.kmw', 'sugar.alcoholMethods', 'sugar.reading'],
+    what: 'The reading as typed, degrees KMW, and potential alcohol by each published method.',
+    formula: 'Oechsle = KMW x (0.022 KMW + 4.54)',
+    units: 'degrees KMW; % vol',
     source:
-      'Ribéreau-Gayon et al., Handbook of Enology vol. 1; OIV-MA-AS313-01; AWRI Technical Note TN14 (undated)',
-    basis: 'read',
-  },
-  {
-    name: 'sugar-rate',
-    topic,
-    keys: [
-      'ripeness.trends.perDay',
-      'ripeness.trends.perDayLow',
-      'ripeness.trends.perDayHigh',
-      'ripeness.trends.n',
-    ],
-    what: 'By how much Brix rises in a day, with its interval, and from how many sampling days.',
-    formula: 'slope of a line through the last sampling days; interval by Student t',
-    units: 'Brix per day',
-    source: 'least squares, any textbook; checked on Anscombe 1973, The American Statistician 27:17-21',
+      'Ambrosi 1994, Wein von A bis Z, as cited by lebensmittellexikon.de; methods as potential-alcohol',
     basis: 'read',
   },
 ]

@@ -1,11 +1,29 @@
-import { ESTIMATE, type Figure } from './figure.ts'
+import type { Figure } from '../../facts/figure.ts'
 
-const topic = 'when to pick'
-
-export const PICKING: readonly Figure[] = [
+/** What `explain` says of the figures of `window`. */
+export const FIGURES: readonly Figure[] = [
+  {
+    name: 'earliest-harvest',
+    topic: 'law and resistance',
+    keys: [
+      'window.blocks.legalFrom',
+      'ready.blocks.legalFrom',
+      'harvest.blocks.legalFrom',
+      'note.follows.pick',
+    ],
+    what: 'The first day on which picking is allowed after all sprays so far, by the days before harvest of the labels.',
+    formula:
+      'counted in days: day of spraying + days; cautious: the first morning after full days of 24 hours from the end of spraying',
+    units: 'date',
+    choices:
+      'no text read says whether the day of spraying counts; reports hold to the cautious reading and name the other where it differs',
+    source:
+      'NPIC, Oregon State University 2018 (what the interval means); a farm-assurance standard (without an end time, the end of the day)',
+    basis: 'read',
+  },
   {
     name: 'picking-window',
-    topic,
+    topic: 'when to pick',
     keys: [
       'window.blocks.target',
       'window.blocks.earliest',
@@ -24,7 +42,7 @@ export const PICKING: readonly Figure[] = [
   },
   {
     name: 'sugar-trend',
-    topic,
+    topic: 'when to pick',
     keys: ['window.blocks.methods.earliest', 'window.blocks.methods.likely', 'window.blocks.methods.latest'],
     what: 'Method: the sampling days of the last four weeks, five at least where there are so many, carried forward, slowing allowed, to the first day with the mean at the target.',
     formula:
@@ -40,7 +58,7 @@ export const PICKING: readonly Figure[] = [
   },
   {
     name: 'heat-sum',
-    topic,
+    topic: 'when to pick',
     keys: ['window.blocks.methods.earliest', 'window.blocks.methods.likely', 'window.blocks.methods.latest'],
     what: 'Method: the sum of daily means above 0 °C that the variety needs for a sugar level, from 1 April (north), with the days to come from past years.',
     formula: 'sum of max(0, daily mean) against the requirement; a tie counts as reached',
@@ -54,7 +72,7 @@ export const PICKING: readonly Figure[] = [
   },
   {
     name: 'days-after-veraison',
-    topic,
+    topic: 'when to pick',
     keys: [
       'window.blocks.methods.earliest',
       'window.blocks.methods.likely',
@@ -71,29 +89,15 @@ export const PICKING: readonly Figure[] = [
   },
   {
     name: 'conflicts',
-    topic,
+    topic: 'when to pick',
     keys: ['window.blocks.conflicts'],
     what: 'Where the window runs against something else: picking not allowed yet or not known, methods that disagree, samples that stand still or put the target too far off.',
     source: 'own rules over the figures named',
     basis: 'own',
   },
   {
-    name: 'ready-gates',
-    topic,
-    keys: ['ready.blocks.verdict', 'ready.blocks.gates.state', 'ready.blocks.gates.detail'],
-    what: 'The word to pick: records, days before harvest, re-entry, disease, sugar, acid and crop, each passed, to wait for, failed or unknown.',
-    formula:
-      'stop where a gate fails, or where records, days before harvest, re-entry or disease are unknown; ready where all pass; wait otherwise',
-    limits: 'an unknown gate is never a pass',
-    choices:
-      'acid asks for both acid and pH, or for those that the records name a range of; a disease noted without a count is unknown; disease thresholds are those of the block or the site; without, 3 % for powdery mildew and botrytis, 5 % for others',
-    source:
-      'powdery mildew from 3 %: Gubler, University of California (undated); botrytis from 3 to 5 % (from memory); the other thresholds common practice, no source',
-    basis: 'memory',
-  },
-  {
     name: 'last-sprays',
-    topic,
+    topic: 'when to pick',
     keys: ['window.blocks.lastSprays'],
     what: 'Which products of the book may still be sprayed on the day of the report, so that the block can be picked on the earliest day of its window.',
     formula: 'in time where the day + days before harvest + 1 is not after that day: the cautious reading',
@@ -106,7 +110,7 @@ export const PICKING: readonly Figure[] = [
   },
   {
     name: 'window-detail',
-    topic,
+    topic: 'when to pick',
     keys: [
       'window.blocks.targetSource',
       'window.blocks.legalFromCalendar',
@@ -122,31 +126,13 @@ export const PICKING: readonly Figure[] = [
   },
   {
     name: 'backtest',
-    topic,
+    topic: 'when to pick',
     keys: ['window.backtest'],
     what: 'How windows asked for in past seasons came out: likely day less the day of picking, and how often the interval held it.',
     formula: 'asked again so many days before each pick, with what was in the book by then',
     units: 'days; shares',
     limits: 'a pick is not the day on which sugar reached its target; both comparisons are given',
     source: 'the picks of the book',
-    basis: 'own',
-  },
-  {
-    name: 'gate-detail',
-    topic,
-    keys: [
-      'ready.blocks.gates',
-      'ready.blocks.turns',
-      'ready.blocks.todo',
-      'ready.blocks.rain',
-      'ready.blocks.pressure',
-      'ready.blocks.picked',
-      'ready.blocks.conflicts',
-      'ready.blocks.forecast',
-    ],
-    what: 'When a gate that says wait is likely to turn, what to do for it, how likely sugar is at its target now, and what rain and disease did of late.',
-    limits: ESTIMATE,
-    source: 'the figures of window, crop, scouting and pressure',
     basis: 'own',
   },
 ]

@@ -1,12 +1,69 @@
-import { ESTIMATE, type Figure } from './figure.ts'
+import { ESTIMATE, type Figure } from '../../facts/figure.ts'
 
-const topic = 'disease'
-
-/** What stands beside the four indices of `pressure`, and beside cover and walks. */
-export const INFECTION: readonly Figure[] = [
+/** What `explain` says of the figures of `pressure`. */
+export const FIGURES: readonly Figure[] = [
+  {
+    name: 'powdery-index',
+    topic: 'disease',
+    keys: [
+      'pressure.days.powdery.index',
+      'pressure.days.powdery.points',
+      'pressure.days.powdery.hoursInRange',
+    ],
+    what: 'Powdery mildew temperature index, 0 to 100: how fast the fungus can multiply. To 30 low, 40 and 50 moderate, from 60 high.',
+    formula:
+      'a day with 6 hours in a row at 70-85 °F adds 20 until 60 is reached, another day sets it back to 0; from then on such a day adds 20, or 10 if it was also 95 °F or hotter, and any other day takes 10',
+    units: 'points; hours',
+    limits: '21.1 to 29.4 °C inclusive, 35.0 °C; a day with missing hours has bounds in place of a value',
+    choices: 'in the start phase heat is ignored, which no source settles; the reset to 0 is from memory',
+    source:
+      'Gubler, Rademacher, Vasquez & Thomas 1999, APSnet Features (introduction read); rules as reprinted from UC Cooperative Extension in Western Farm Press',
+    basis: 'read',
+  },
+  {
+    name: 'downy-primary',
+    topic: 'disease',
+    keys: ['pressure.days.downy.primary', 'pressure.days.downy.why'],
+    what: 'Whether rain and warmth of the day let downy mildew infect from the soil for the first time; it over-warns, since not every such event infects.',
+    formula:
+      'at least 10 mm of rain within 24 h while it is at least 10 °C, on shoots of at least 10 cm; other rules by option',
+    units: 'true, false, or null where data are missing',
+    choices:
+      'five rules are in use; the one used is named with the day, and the moving 24 hours are our choice',
+    source: 'DPIRD Western Australia 2021; WineSkills, Plumpton (both read)',
+    basis: 'read',
+  },
+  {
+    name: 'botrytis-risk',
+    topic: 'disease',
+    keys: ['pressure.days.botrytis.index', 'pressure.days.botrytis.risk'],
+    what: 'Share of berries that a wet spell is predicted to infect with botrytis, and its class.',
+    formula:
+      'logit = -2.647866 + W (-0.374927 + 0.061601 T - 0.001511 T²), W hours wet, T mean °C while wet; index = 1 / (1 + e^-logit); classes split the logit at 0, 0.5 and 1',
+    units: 'share, 0 to 1',
+    limits: 'no value outside 12-30 °C; stated for 4 to 24 h of wetness; a dry gap above 4 h ends a spell',
+    choices:
+      'a spell without wetness is no risk, though the equation gives 0.066 there; a value on a limit takes the higher class',
+    source:
+      'Broome, English, Marois, Latorre & Aviles 1995, Phytopathology 85:97-102; coefficients as read in four public research codes, classes from memory',
+    basis: 'read',
+  },
+  {
+    name: 'black-rot-infection',
+    topic: 'disease',
+    keys: ['pressure.days.blackRot.infection'],
+    what: 'Whether leaves were wet long enough at the temperature for black rot to infect.',
+    formula: 'hours of wetness against the table of hours by mean temperature, straight between its rows',
+    units: 'true, false, or null where the table or the data do not answer',
+    limits: '10.0 to 32.2 °C; a dry gap above 4 h ends a spell',
+    choices:
+      'no source gives a rule between the rows; leaves wetted again within two days could still be infected, so a spell just under the hours is no all-clear',
+    source: 'Spotts 1977, Phytopathology 67:1378-1381, table as printed by Michigan State University IPM',
+    basis: 'read',
+  },
   {
     name: 'powdery-ascospores',
-    topic,
+    topic: 'disease',
     keys: ['pressure.days.powdery.ascospores'],
     what: 'Whether a wet spell may have let ascospores of powdery mildew infect for the first time, which the temperature index does not see in a cool spring.',
     formula: 'at least 2.5 mm of rain and a mean of 10.0 to 26.7 °C over a wet spell of at least 12 h',
@@ -18,7 +75,7 @@ export const INFECTION: readonly Figure[] = [
   },
   {
     name: 'downy-secondary',
-    topic,
+    topic: 'disease',
     keys: ['pressure.days.downy.secondary', 'pressure.days.downy.secondaryWhy'],
     what: 'Whether the night suited infection by downy mildew from oil spots that are there.',
     formula: 'at least 4 dark hours with 98 % humidity and 13 °C or more, then two wet hours near dawn',
@@ -29,7 +86,7 @@ export const INFECTION: readonly Figure[] = [
   },
   {
     name: 'downy-incubation',
-    topic,
+    topic: 'disease',
     keys: ['pressure.incubations.earliest', 'pressure.incubations.latest', 'pressure.incubations.progress'],
     what: 'Between which days the oil spots of a primary infection of downy mildew are due.',
     formula:
@@ -45,7 +102,7 @@ export const INFECTION: readonly Figure[] = [
   },
   {
     name: 'downy-oospores',
-    topic,
+    topic: 'disease',
     keys: ['pressure.oospores.sum', 'pressure.oospores.ripe', 'pressure.oospores.ripeOn'],
     what: 'Whether the spores of downy mildew that have overwintered are ripe: before that no primary infection comes.',
     formula: 'sum of max(0, daily mean - 8) from 1 January, ripe above 170',
@@ -57,7 +114,7 @@ export const INFECTION: readonly Figure[] = [
   },
   {
     name: 'worst-fortnight',
-    topic,
+    topic: 'disease',
     keys: ['pressure.worstFortnight.from', 'pressure.worstFortnight.to'],
     what: 'The two weeks with the most days on which downy, botrytis or black rot could infect, with their rain and warmth.',
     formula: 'days counted for each disease and added up, over any 14 days in a row; the first of equals',
@@ -68,7 +125,7 @@ export const INFECTION: readonly Figure[] = [
   },
   {
     name: 'pressure-detail',
-    topic,
+    topic: 'disease',
     keys: [
       'pressure.from',
       'pressure.to',
@@ -88,57 +145,11 @@ export const INFECTION: readonly Figure[] = [
   },
   {
     name: 'infection-detail',
-    topic,
+    topic: 'disease',
     keys: ['pressure.incubations', 'pressure.oospores', 'pressure.worstFortnight'],
     what: 'The spans of infections and of their incubation, of the ripening of oospores, and of the worst fortnight of a season, with the hours or days that are missing or outside of the equations.',
     limits: ESTIMATE,
     source: 'as of the figure beside it; the fortnight is our own',
     basis: 'own',
-  },
-  {
-    name: 'cover-detail',
-    topic,
-    keys: [
-      'cover.disease',
-      'cover.why',
-      'cover.rules',
-      'cover.blocks.rows',
-      'cover.blocks.needed',
-      'cover.blocks.sprays',
-      'cover.blocks.days',
-      'cover.blocks.gaps',
-      'cover.blocks.harvestStop',
-    ],
-    what: 'From which stage to which a block needs cover, what each spray covered, of which rows and until when, what ended it, and what came before a gap.',
-    limits:
-      'powdery from stage 13 to 81, downy to 89, botrytis from 61 to 89, black rot to 81, phomopsis from 7 to 71',
-    source:
-      'Gubler, UCCE Central Sierra bulletin (undated, read); Michigan State University (undated, read); other bounds common practice',
-    basis: 'read',
-  },
-  {
-    name: 'scouting-state',
-    topic,
-    keys: [
-      'scouting.states',
-      'scouting.precision',
-      'scouting.detection',
-      'scouting.maps',
-      'scouting.walks.rows',
-    ],
-    what: 'How each disease stands by its newest walk: days since, its threshold, how many units more would make it precise, how many would find it at all, and where it was seen.',
-    formula: 'units to find a share p with 95 % certainty: ln 0.05 / ln(1 - p), rounded up',
-    limits: 'our own margin of precision is 0.05 unless asked otherwise',
-    source: 'binomial, any textbook; thresholds as ready-gates',
-    basis: 'own',
-  },
-  {
-    name: 'incidence-change-detail',
-    topic,
-    keys: ['scouting.trends.low', 'scouting.trends.high', 'scouting.trends.sprays'],
-    what: 'Ends of the 95 % interval of a change of incidence, and the sprays between the two walks.',
-    units: 'share',
-    source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10',
-    basis: 'read',
   },
 ]

@@ -1,11 +1,10 @@
-import type { Figure } from './figure.ts'
+import type { Figure } from '../../facts/figure.ts'
 
-const topic = 'crop and harvest'
-
-export const CROP: readonly Figure[] = [
+/** What `explain` says of the figures of `crop`. */
+export const FIGURES: readonly Figure[] = [
   {
     name: 'vines',
-    topic,
+    topic: 'crop and harvest',
     keys: ['crop.blocks.vines'],
     what: 'Vines that stand: rows x row length / vine spacing, less the missing ones.',
     formula: 'rows x row length / vine spacing - missing',
@@ -14,7 +13,7 @@ export const CROP: readonly Figure[] = [
   },
   {
     name: 'crop-estimate',
-    topic,
+    topic: 'crop and harvest',
     keys: [
       'crop.blocks.bunchesPerVine',
       'crop.blocks.bunchWeight',
@@ -34,7 +33,7 @@ export const CROP: readonly Figure[] = [
   },
   {
     name: 'growth-factor',
-    topic,
+    topic: 'crop and harvest',
     keys: ['crop.blocks.growthFactor'],
     what: "Bunch weight at harvest over that in the lag phase: from the block's own seasons, else 2.",
     formula: 'mean of own seasons, their variation pooled with the default',
@@ -45,7 +44,7 @@ export const CROP: readonly Figure[] = [
   },
   {
     name: 'crop-load',
-    topic,
+    topic: 'crop and harvest',
     keys: ['crop.blocks.balance'],
     what: 'Fruit of a season over the prunings of the winter after it, of one vine: the Ravaz index.',
     formula: 'kg picked / living vines / kg of prunings a vine',
@@ -55,28 +54,8 @@ export const CROP: readonly Figure[] = [
     basis: 'read',
   },
   {
-    name: 'harvest-plan',
-    topic,
-    keys: [
-      'harvest.blocks.crop',
-      'harvest.blocks.crates',
-      'harvest.blocks.personHours',
-      'harvest.blocks.people',
-      'harvest.blocks.hours',
-      'harvest.blocks.juice',
-      'harvest.totals',
-    ],
-    what: 'What a harvest needs: crates, hours of picking, people or hours, and the juice to expect.',
-    formula: 'person-hours = kg / rate; crates = kg / crate, rounded up; juice = t x litres per tonne',
-    units: 'kg; hours; L',
-    choices: "the rate is that of the book's own picks, else the site's",
-    source:
-      "the grower's own figures; published for comparison: 50 kg per person-hour, United Kingdom (hortnews.com)",
-    basis: 'own',
-  },
-  {
     name: 'crop-detail',
-    topic,
+    topic: 'crop and harvest',
     keys: [
       'crop.blocks.missingVines',
       'crop.blocks.perHa',
@@ -98,7 +77,7 @@ export const CROP: readonly Figure[] = [
   },
   {
     name: 'counting-plan',
-    topic,
+    topic: 'crop and harvest',
     keys: ['crop.blocks.toCount', 'crop.blocks.toWeigh', 'crop.blocks.toDo'],
     what: 'Vines to count and bunches to weigh for the error wanted.',
     formula: 'smallest n with t x variation / sqrt(n) within what the other parts leave of the error',
@@ -108,7 +87,7 @@ export const CROP: readonly Figure[] = [
   },
   {
     name: 'past-estimates',
-    topic,
+    topic: 'crop and harvest',
     keys: ['crop.blocks.past', 'crop.blocks.learned', 'crop.blocks.learnedApplied'],
     what: 'Past estimates against what was picked, and the factor that they would have had to be multiplied by.',
     formula: 'factor = geometric mean of picked / estimated; interval by Student t on the logarithms',
@@ -117,42 +96,13 @@ export const CROP: readonly Figure[] = [
   },
   {
     name: 'thinning',
-    topic,
+    topic: 'crop and harvest',
     keys: ['crop.blocks.thinning'],
     what: 'Bunches to keep and to drop on a vine for a crop that was asked for.',
     formula: 'keep = target / (vines x weight of a bunch at harvest)',
     units: 'bunches a vine',
     limits: 'the bunches that stay can grow heavier than without thinning, so count again',
     source: 'own arithmetic of the estimate',
-    basis: 'own',
-  },
-  {
-    name: 'cellar-plan',
-    topic,
-    keys: [
-      'harvest.blocks.tank',
-      'harvest.blocks.tanks',
-      'harvest.blocks.bottles',
-      'harvest.blocks.pressLoads',
-      'harvest.blocks.order',
-      'harvest.blocks.likely',
-      'harvest.blocks.picked',
-      'harvest.settings',
-    ],
-    what: 'Tanks, bottles and loads of the press for the juice to come, the order of picking by the windows, and what was picked against the plan.',
-    formula: 'bottles = litres / litres a bottle; loads = kg / kg a load, rounded up',
-    units: 'L; counts; dates',
-    source: "the grower's own figures in vineyard.yaml; where none stands, the default is named",
-    basis: 'own',
-  },
-  {
-    name: 'harvest-range',
-    topic,
-    keys: ['harvest.blocks.range', 'harvest.blocks.rate'],
-    what: 'The plan at the low, likely and high end of the crop and of the picking rate.',
-    formula: 'slowest rate with the highest crop for hours, and the other way round',
-    units: 'kg; hours; kg per person-hour',
-    source: "own picks by Student t, else the site's rate",
     basis: 'own',
   },
 ]

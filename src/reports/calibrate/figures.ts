@@ -1,0 +1,56 @@
+import type { Figure } from '../../facts/figure.ts'
+
+/** What `explain` says of the figures of `calibrate`. */
+export const FIGURES: readonly Figure[] = [
+  {
+    name: 'spray-volume',
+    topic: 'spraying',
+    keys: ['calibrate.volumePerHa'],
+    what: 'Spray that a moving sprayer puts on a hectare.',
+    formula: '600 x flow / (speed x width), with L/min, km/h and m; or litres caught / plot area x 10 000',
+    units: 'L/ha',
+    choices: 'the width is what is treated in one pass: row spacing times the rows of a pass',
+    source: 'Teagasc crop-spraying paper, 2010; Good Fruit Grower, calibration steps, for the area method',
+    basis: 'read',
+  },
+  {
+    name: 'sprayer-flow',
+    topic: 'spraying',
+    keys: ['calibrate.flow', 'calibrate.speed', 'calibrate.rowSpacing'],
+    what: 'Flow of all nozzles together, travel speed and width of a pass, as given or worked out.',
+    formula:
+      'speed = 3.6 x metres / seconds; flow wanted = volume x speed x width / 600; flow goes with the square root of pressure',
+    units: 'L/min; km/h; m',
+    source: 'Teagasc crop-spraying paper, 2010; nozzle law from memory',
+    basis: 'read',
+  },
+  {
+    name: 'nozzle-check',
+    topic: 'spraying',
+    keys: ['calibrate.nozzles.flow', 'calibrate.nozzles.deviation', 'calibrate.nozzles.ok'],
+    what: "Each nozzle's flow against the mean of all; one that is off by more than a tenth wants replacing.",
+    formula: '(flow - mean) / mean',
+    units: 'L/min; share',
+    limits: '10 % either way',
+    source: 'state publications quoted on Florida pest-control study pages (undated)',
+    basis: 'read',
+  },
+  {
+    name: 'output-wanted',
+    topic: 'spraying',
+    keys: [
+      'calibrate.method',
+      'calibrate.nozzleMean',
+      'calibrate.nozzleTolerance',
+      'calibrate.wanted',
+      'calibrate.saved',
+    ],
+    what: 'How far the output is off what is wanted, and the flow, nozzle, speed or pressure that would give it.',
+    formula:
+      'flow = volume x speed x width / 600; speed in proportion to output; pressure = pressure x (flow wanted / flow)²',
+    units: 'L/ha; L/min; km/h; bar',
+    limits: '5 % off is within tolerance for the whole, 10 % for a nozzle',
+    source: 'Ozkan 2021, Ohio State University Extension FABE-537; nozzle law from memory',
+    basis: 'read',
+  },
+]

@@ -1,0 +1,25 @@
+import type { Figure } from '../../facts/figure.ts'
+
+/** What `explain` says of the figures of `changes`. */
+export const FIGURES: readonly Figure[] = [
+  {
+    topic: 'the book',
+    source: 'own',
+    basis: 'own',
+    name: 'book-changes',
+    keys: [
+      'changes.from',
+      'changes.to',
+      'changes.added',
+      'changes.removed',
+      'changes.corrected',
+      'changes.unread',
+      'changes.effects',
+      'changes.why',
+    ],
+    what: 'Entries added, removed and corrected between two states of the book in git, and what that did to figures and findings.',
+    formula:
+      'entries are matched by kind, date, block and how alike they are; figures are worked out in both states',
+    limits: 'a spray changed more than 30 days after its date is called late; the 30 days are our own',
+  },
+]

@@ -1,0 +1,75 @@
+import type { Figure } from '../../facts/figure.ts'
+
+/** What `explain` says of the figures of `cover`. */
+export const FIGURES: readonly Figure[] = [
+  {
+    name: 'cover',
+    topic: 'disease',
+    keys: [
+      'cover.from',
+      'cover.blocks.days.covered',
+      'cover.blocks.days.by',
+      'cover.blocks.days.daysLeft',
+      'cover.blocks.days.rainSince',
+      'cover.blocks.days.pressure',
+      'cover.blocks.days.share',
+    ],
+    what: 'Whether a spray still protects: it ends with the first of rain before it was dry, rain in sum, the days that it protects, new growth, and its interval.',
+    formula: "days and rain in sum since the end of the spray against the product's `protects` and `rain`",
+    units: 'days; mm',
+    limits:
+      'a limit reached means probably no longer enough, not that all is gone; unknown where rain is missing',
+    choices:
+      'the sum of rain counts and not the single fall; rows sprayed on several days add up to a block and the part that ends first decides, while parts written as shares may lie over one another; where the interval table advises no product of a class, the days of the band below stand and it is said',
+    source: 'La Vigne/Phytoma archive VI1532118402 (read); the limits are those of the label',
+    basis: 'read',
+  },
+  {
+    name: 'cover-gaps',
+    topic: 'disease',
+    keys: ['cover.blocks.gaps.from', 'cover.blocks.gaps.to', 'cover.blocks.gaps.worstIndex'],
+    what: 'Days on which a block had no cover, and the highest disease index in them.',
+    units: 'dates; points',
+    source: 'the cover and the index, day by day',
+    basis: 'own',
+  },
+  {
+    name: 'harvest-stop',
+    topic: 'disease',
+    keys: [
+      'cover.blocks.harvestStop.picking',
+      'cover.blocks.harvestStop.nextDue',
+      'cover.blocks.harvestStop.lastDay',
+      'cover.blocks.harvestStop.inTime',
+    ],
+    what: 'Which products may still be sprayed when the next spray is due, so that picking may begin when the window opens.',
+    formula:
+      'last day = first day of picking - days before harvest - 1; picking from the earliest day of the window, of the sprays made, or today, whichever is latest',
+    units: 'dates',
+    limits: 'nothing is said where there is no window; products whose days are not in the book are named',
+    choices: 'the cautious reading, of a spray that ends at midnight',
+    source: 'the label, as copied into the product record',
+    basis: 'own',
+  },
+  {
+    name: 'cover-detail',
+    topic: 'disease',
+    keys: [
+      'cover.disease',
+      'cover.why',
+      'cover.rules',
+      'cover.blocks.rows',
+      'cover.blocks.needed',
+      'cover.blocks.sprays',
+      'cover.blocks.days',
+      'cover.blocks.gaps',
+      'cover.blocks.harvestStop',
+    ],
+    what: 'From which stage to which a block needs cover, what each spray covered, of which rows and until when, what ended it, and what came before a gap.',
+    limits:
+      'powdery from stage 13 to 81, downy to 89, botrytis from 61 to 89, black rot to 81, phomopsis from 7 to 71',
+    source:
+      'Gubler, UCCE Central Sierra bulletin (undated, read); Michigan State University (undated, read); other bounds common practice',
+    basis: 'read',
+  },
+]

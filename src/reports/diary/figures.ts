@@ -1,0 +1,29 @@
+import type { Figure } from '../../facts/figure.ts'
+
+/** What `explain` says of the figures of `diary`. */
+export const FIGURES: readonly Figure[] = [
+  {
+    name: 'spray-record',
+    topic: 'the book',
+    keys: [
+      'diary.form',
+      'diary.vineyard',
+      'diary.from',
+      'diary.to',
+      'diary.rules',
+      'diary.fields',
+      'diary.rows',
+      'diary.complete',
+      'diary.keep',
+      'diary.gaps',
+      'diary.missing',
+    ],
+    what: 'The record of sprays by the form asked for: one row for each spray, block and product, with what the form wants and the book lacks.',
+    formula:
+      'dose, water and total as in mix; first day of picking by the cautious reading; re-entry in elapsed hours',
+    limits: 'says of each form which text it was made from and how far that was read; your authority decides',
+    source:
+      'Regulation (EC) 1107/2009, Article 67; Implementing Regulation (EU) 2023/564; the other texts are named with each form',
+    basis: 'read',
+  },
+]

@@ -1,0 +1,15 @@
+import type { Figure } from '../../facts/figure.ts'
+
+/** What `explain` says of the figures of `label`. */
+export const FIGURES: readonly Figure[] = [
+  {
+    topic: 'the book',
+    source: "the products' records, as copied from the labels",
+    basis: 'own',
+    name: 'label-state',
+    keys: ['label.products', 'label.lapsed', 'label.lapsing', 'label.old', 'label.incomplete'],
+    what: 'Which labels to read again: authorisation over or nearly so, last read long ago, or figures missing in the record.',
+    formula: 'days left = last day of authorisation - day of the report',
+    units: 'days; counts',
+  },
+]

@@ -1,0 +1,77 @@
+import type { Figure } from '../../facts/figure.ts'
+
+/** What `explain` says of the figures of `scouting`. */
+export const FIGURES: readonly Figure[] = [
+  {
+    name: 'incidence',
+    topic: 'disease',
+    keys: [
+      'scouting.walks.looked',
+      'scouting.walks.found',
+      'scouting.walks.incidence',
+      'scouting.walks.low',
+      'scouting.walks.high',
+    ],
+    what: 'Share of the bunches, leaves or shoots looked at that show symptoms, with a 95 % interval.',
+    formula: 'found / looked; Wilson score interval without continuity correction',
+    units: 'share, 0 to 1',
+    limits: 'units are taken as independent, which leaves of one vine are not: the truth is less certain',
+    source: 'Wilson 1927; Newcombe 1998, Statistics in Medicine 17:857-872, method 3',
+    basis: 'read',
+  },
+  {
+    name: 'severity',
+    topic: 'disease',
+    keys: ['scouting.walks.severity', 'scouting.walks.severityAffected'],
+    what: 'Mean share of the surface that is diseased: over all units looked at, and over the affected ones.',
+    formula: 'sum of class midpoint x units / units; over the affected, divided by the affected',
+    units: 'share, 0 to 1',
+    limits: 'the mean over all units can not exceed incidence',
+    choices:
+      'a severity or classes without an organ are of the first organ counted, the bunches before all; `scored` gives those of each',
+    source:
+      'class midpoints, common practice; Wine Australia: severity is the average of the surface scores (undated)',
+    basis: 'read',
+  },
+  {
+    name: 'incidence-change',
+    topic: 'disease',
+    keys: [
+      'scouting.trends.from',
+      'scouting.trends.to',
+      'scouting.trends.change',
+      'scouting.trends.beyondChance',
+    ],
+    what: 'By how much incidence changed between two walks, and whether that is more than chance.',
+    formula:
+      'hybrid score interval of the difference of two independent shares; beyond chance where it leaves 0 out',
+    units: 'share; true or false',
+    source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10',
+    basis: 'read',
+  },
+  {
+    name: 'scouting-state',
+    topic: 'disease',
+    keys: [
+      'scouting.states',
+      'scouting.precision',
+      'scouting.detection',
+      'scouting.maps',
+      'scouting.walks.rows',
+    ],
+    what: 'How each disease stands by its newest walk: days since, its threshold, how many units more would make it precise, how many would find it at all, and where it was seen.',
+    formula: 'units to find a share p with 95 % certainty: ln 0.05 / ln(1 - p), rounded up',
+    limits: 'our own margin of precision is 0.05 unless asked otherwise',
+    source: 'binomial, any textbook; thresholds as ready-gates',
+    basis: 'own',
+  },
+  {
+    name: 'incidence-change-detail',
+    topic: 'disease',
+    keys: ['scouting.trends.low', 'scouting.trends.high', 'scouting.trends.sprays'],
+    what: 'Ends of the 95 % interval of a change of incidence, and the sprays between the two walks.',
+    units: 'share',
+    source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10',
+    basis: 'read',
+  },
+]
