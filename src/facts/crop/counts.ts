@@ -52,7 +52,8 @@ function newest(part: string | null, entries: readonly CropEntry[]): Counts {
   const counted = entries.findLast((entry) => entry.bunches_per_vine)
   const vines = entries.findLast((entry) => entry.vines !== undefined)?.vines ?? null
   return {
-    ...{ part, vines },
+    part,
+    vines,
     bunches: counted ? summary(counted.bunches_per_vine!) : null,
     weight: weighed ? summary(weighed.bunch_weight!.map((grams) => grams / 1000)) : null,
     at: weighed?.at ?? counted?.at ?? 'lag',

@@ -28,8 +28,14 @@ export function dailyPressureDays(days: readonly DailyWeather[], site: PressureS
     return {
       date: isoDate(day.day),
       powdery: {
-        ...{ index: null, points: null, hoursInRange: null, low: null, high: null, phase: null },
-        ...{ ascospores: null, why: NEEDS_HOURS },
+        index: null,
+        points: null,
+        hoursInRange: null,
+        low: null,
+        high: null,
+        phase: null,
+        ascospores: null,
+        why: NEEDS_HOURS,
       },
       downy: {
         ...(site.starts.shortShoots(day.day)

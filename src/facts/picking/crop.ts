@@ -20,7 +20,9 @@ export function cropGate(asked: Asked): Gate & Figures {
       detail: `crop unknown: ${missing}`,
       short: 'unknown',
       todo,
-      ...{ estimate: null, low: null, high: null },
+      estimate: null,
+      low: null,
+      high: null,
     }
   const round = (kg: number) => String(Number(kg.toPrecision(2)))
   const range =
@@ -29,10 +31,14 @@ export function cropGate(asked: Asked): Gate & Figures {
       : ` (${round(low)} to ${round(high)} kg, 95 %)`
   const grown = factor.basis === 'default' ? ', with the default growth factor' : ''
   return {
-    ...{ gate: 'crop', state: 'pass', todo: null },
+    gate: 'crop',
+    state: 'pass',
+    todo: null,
     detail: `about ${round(estimate)} kg${range}${grown}`,
     short: round(estimate),
-    ...{ estimate: quantity(estimate), low: quantity(low), high: quantity(high) },
+    estimate: quantity(estimate),
+    low: quantity(low),
+    high: quantity(high),
   }
 }
 

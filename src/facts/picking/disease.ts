@@ -25,7 +25,10 @@ export function diseaseGate({ ledger, block, season, asOf }: Asked): Gate {
   )
   const walk = walks.at(-1)
   const unknown = (detail: string, short: string): Gate => ({
-    ...{ gate: 'disease', state: 'unknown', detail, short },
+    gate: 'disease',
+    state: 'unknown',
+    detail,
+    short,
     todo: 'Walk the rows, look at 100 bunches, and enter what you find.',
   })
   if (!walk) return unknown('no walk is in the book this season', 'no walk')
@@ -54,7 +57,9 @@ export function diseaseGate({ ledger, block, season, asOf }: Asked): Gate {
   const worst = seen.toSorted((a, b) => b.share / b.threshold.share - a.share / a.threshold.share)[0]
   const what = seen.length === 0 ? `nothing found in ${bunches} bunches` : seen.map(spoken).join('; ')
   return {
-    ...{ gate: 'disease', state: 'pass', todo: null },
+    gate: 'disease',
+    state: 'pass',
+    todo: null,
     detail: `${what}, walked ${spokenDate(walk.date)}, ${age} day${age === 1 ? '' : 's'} ago`,
     short: worst ? short(worst) : `0 of ${bunches}`,
   }

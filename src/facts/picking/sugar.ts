@@ -21,7 +21,8 @@ export function sugarGate(
   const { ledger, block, asOf } = asked
   const target = targetOf(ledger, block, 'brix')
   const gate = (rest: Omit<Gate, 'gate'>, probability: number | null = null) => ({
-    ...{ gate: 'sugar' as const, ...rest },
+    gate: 'sugar' as const,
+    ...rest,
     probability,
   })
   const samples = samplesOf(ledger, { ...asked, block: block.id }).filter(

@@ -66,12 +66,18 @@ export function ripeningChart({
       trend: trendOf(trends?.brix),
     },
     {
-      ...{ name: 'Acid as tartaric', unit: 'g/L', points: plain('ta') },
-      ...{ target: targets?.ta ?? undefined, trend: trendOf(trends?.ta) },
+      name: 'Acid as tartaric',
+      unit: 'g/L',
+      points: plain('ta'),
+      target: targets?.ta ?? undefined,
+      trend: trendOf(trends?.ta),
     },
     {
-      ...{ name: 'pH', unit: '', points: plain('ph') },
-      ...{ target: targets?.ph ?? undefined, trend: trendOf(trends?.ph) },
+      name: 'pH',
+      unit: '',
+      points: plain('ph'),
+      target: targets?.ph ?? undefined,
+      trend: trendOf(trends?.ph),
     },
   ]
   const room = Math.max(1, Math.round(daysBetween(first, ends.at(-1)!) / 40))

@@ -26,7 +26,10 @@ const DEFAULT_SOURCE = 'eXtension, a range for table wine'
 export function targetOf(ledger: Ledger, block: Named<Block>, of: 'brix' | 'ta' | 'ph'): Target | null {
   const variety = ledger.varieties.get(block.variety)
   const written = (range: Range, basis: 'block' | 'variety'): Target => ({
-    ...{ low: range.low, high: range.high, unit: range.unit, basis },
+    low: range.low,
+    high: range.high,
+    unit: range.unit,
+    basis,
     source: basis === 'block' ? `blocks/${block.id}.yaml` : `varieties/${block.variety}.yaml`,
   })
   const own = block.targets?.[of]

@@ -91,8 +91,10 @@ function trendOf(
 ): Content {
   if (!trend) return null
   const spots = trend.points.map(({ date, value, low, high }) => ({
-    ...{ left: at(x(dayOf(date))), value: at(y(value)) },
-    ...{ low: at(y(low ?? value)), high: at(y(high ?? value)) },
+    left: at(x(dayOf(date))),
+    value: at(y(value)),
+    low: at(y(low ?? value)),
+    high: at(y(high ?? value)),
   }))
   const edge = [
     ...spots.map(({ left, high }) => [left, high]),

@@ -44,7 +44,8 @@ export function balanceOf(
     const prunings = weighed.prunings!
     return [
       {
-        ...{ season, pruned: weighed.date },
+        season,
+        pruned: weighed.date,
         fruit: { value: fruit, unit: 'kg' },
         prunings: { value: prunings, unit: 'kg' },
         pruningsPerMetre: { value: prunings / block.vine_spacing, unit: 'kg/m' },

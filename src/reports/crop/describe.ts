@@ -112,7 +112,9 @@ export function describe(
         ? []
         : [{ part, vines, estimate: kg(parts[index]?.estimate ?? null), ...toDo.parts[index]! }],
     ),
-    ...{ toCount: toDo.toCount, toWeigh: toDo.toWeigh, toDo: toDo.together },
+    toCount: toDo.toCount,
+    toWeigh: toDo.toWeigh,
+    toDo: toDo.together,
     thinning: thinningOf(block, crop, options.thinTo),
     past,
     balance: balanceOf(input.ledger, block, input),

@@ -28,8 +28,17 @@ export interface HarvestFigures {
 export const HEADSPACE = { red: 0.25, white: 0.1 }
 
 export const NOTHING: HarvestFigures = {
-  ...{ crop: null, crates: null, personHours: null, people: null, hours: null, juice: null },
-  ...{ tank: null, tanks: null, bottles: null, pressLoads: null, range: {} },
+  crop: null,
+  crates: null,
+  personHours: null,
+  people: null,
+  hours: null,
+  juice: null,
+  tank: null,
+  tanks: null,
+  bottles: null,
+  pressLoads: null,
+  range: {},
 }
 
 /** The likely figures of a plan, and the range of each. */
@@ -51,8 +60,13 @@ export function figuresOf(
     pressLoads: plan.pressLoads?.likely ?? null,
     range: {
       crop: of.crop,
-      ...{ crates: plan.crates, personHours: plan.personHours, people: plan.people, hours },
-      ...{ juice: plan.juice, tank: plan.tank, bottles: plan.bottles },
+      crates: plan.crates,
+      personHours: plan.personHours,
+      people: plan.people,
+      hours,
+      juice: plan.juice,
+      tank: plan.tank,
+      bottles: plan.bottles,
       ...(plan.pressLoads ? { pressLoads: plan.pressLoads } : {}),
     },
   }

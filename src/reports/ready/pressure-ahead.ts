@@ -38,7 +38,10 @@ function byHours(asked: Asked, ahead: EveryHour): string[] {
   const known = weatherOf(ledger, season).hours
   const { downy } = ledger.vineyard
   const days = pressureDays(joined(known, ahead, dayOf(asOf)), {
-    ...{ starts, variant: 'ten-ten-twentyfour', latitude: null, noonShift: () => 0 },
+    starts,
+    variant: 'ten-ten-twentyfour',
+    latitude: null,
+    noonShift: () => 0,
     limits: { rain: downy?.rain, temperature: downy?.temperature },
   }).filter(({ date }) => date >= asOf && date <= addDays(asOf, DAYS - 1))
   return [botrytis(days), powdery(days), downyOf(days)]

@@ -112,38 +112,32 @@ function broken(block: string, findings: readonly Finding[]): ReadyBlock {
   const gates = GATES.map((gate): ReadyBlock['gates'][number] =>
     gate === 'records'
       ? {
-          ...{
-            gate,
-            state: 'fail',
-            short: `${findings.length} broken`,
-            todo: 'Repair the records that `rowbook check` lists.',
-          },
+          gate,
+          state: 'fail',
+          short: `${findings.length} broken`,
+          todo: 'Repair the records that `rowbook check` lists.',
           detail: `${first.file}:${first.line} ${first.name}: ${first.message}`,
         }
       : {
-          ...{
-            gate,
-            state: 'unknown',
-            short: 'unknown',
-            todo: null,
-            detail: 'not judged while records are broken',
-          },
+          gate,
+          state: 'unknown',
+          short: 'unknown',
+          todo: null,
+          detail: 'not judged while records are broken',
           ...(gate === 're-entry' ? { until: null } : {}),
         },
   )
   return {
-    ...{
-      block,
-      verdict: 'stop',
-      gates,
-      legalFrom: null,
-      turns: null,
-      conflicts: [],
-      rain: null,
-      pressure: null,
-      pressBias: null,
-      picked: null,
-    },
+    block,
+    verdict: 'stop',
+    gates,
+    legalFrom: null,
+    turns: null,
+    conflicts: [],
+    rain: null,
+    pressure: null,
+    pressBias: null,
+    picked: null,
     window: { earliest: null, likely: null, latest: null },
     todo: ['Repair the records that `rowbook check` lists.'],
   }

@@ -58,13 +58,20 @@ function sugarOf({ reading, temperature, ph, ta }: SugarOptions): SugarData {
   const { brix, remarks, why } = brixOf(reading, temperature)
   if (brix === null) {
     return {
-      ...{ reading, brix, specificGravity: null, oechsle: null, baume: null, kmw: null, sugarPerLitre: null },
-      ...{
-        potentialAlcohol: { low: null, likely: null, high: null },
-        alcoholMethods: {},
-        roughAlcohol: null,
-      },
-      ...{ brixAcidRatio: null, brixPhSquared: null, remarks, missing: [`Brix: ${why}`] },
+      reading,
+      brix,
+      specificGravity: null,
+      oechsle: null,
+      baume: null,
+      kmw: null,
+      sugarPerLitre: null,
+      potentialAlcohol: { low: null, likely: null, high: null },
+      alcoholMethods: {},
+      roughAlcohol: null,
+      brixAcidRatio: null,
+      brixPhSquared: null,
+      remarks,
+      missing: [`Brix: ${why}`],
     }
   }
   const gravity = specificGravityFromBrix(brix)
