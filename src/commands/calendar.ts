@@ -33,7 +33,7 @@ export const calendar: Command = {
     const { writeOwnFile } = await import('../ledger/write/own-file.ts')
     const text = renderCalendar(result, { site: input.ledger.vineyard.name, now })
     const force = call.flag('force')
-    writeOwnFile({ cwd: call.env.cwd, file, text, mark: CALENDAR_MARK, force, root: input.ledger.root })
+    writeOwnFile({ cwd: call.env.cwd, file, text, mark: CALENDAR_MARK, force })
     const { counted } = await import('../render/text.ts')
     call.env.err(`Written: ${safe(file)}, ${counted(result.data.events.length, 'event')}\n`)
     return 0

@@ -1,4 +1,5 @@
 import { namesOf } from '../facts/names.ts'
+import { seasonNamed } from '../ledger/read/seasons.ts'
 import { UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
 
@@ -13,7 +14,8 @@ export const compare: Command = {
   ],
   async run(call) {
     const seasons = call.args.map((text) => {
-      if (/^\d{4}$/.test(text)) return Number(text)
+      const season = seasonNamed(text)
+      if (season !== null) return season
       throw new UsageError(`\`${text}\` is no season`, 'write years, like 2025 2026')
     })
     if (new Set(seasons).size < 2 || new Set(seasons).size < seasons.length)

@@ -1,6 +1,8 @@
+import { FIRST_YEAR, LAST_YEAR } from '../records/date.ts'
 import type { Format } from '../reports/export/csv.ts'
 import { Call, UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import type { Book, Sink, Wanted } from './plumbing/export-many.ts'
 
 /** @param table every command, asked for only when a report is exported. */
 export const exportCommand = (table: () => readonly Command[]): Command => ({
@@ -21,6 +23,8 @@ export const exportCommand = (table: () => readonly Command[]): Command => ({
     ['rowbook export --ledgers members --to tables', 'every kind of record of many ledgers'],
   ],
   async run(call) {
+    if (call.json)
+      throw new UsageError('a table is no JSON report', 'write --format jsonl: one JSON object for each row')
     const { TABLES } = await import('../reports/export/tables.ts')
     const what = call.args[0]
     const format = (call.text('format') ?? 'csv') as Format
@@ -31,15 +35,18 @@ export const exportCommand = (table: () => readonly Command[]): Command => ({
         'say what to export, or where to put it all',
         `\`rowbook export sprays\` prints one; \`rowbook export --to FOLDER\` writes ${[...TABLES.keys()].join(', ')}`,
       )
-    const many = await import('./plumbing/export-many.ts')
+    const { filesIn, unmet, writeTables } = await import('./plumbing/export-many.ts')
     const books = await booksOf(call)
+    const wanted = await wantedOf(call, books)
     const tables = what === undefined ? [...TABLES.values()] : [TABLES.get(what)!]
-    const sink =
+    const lacking = what === undefined ? null : unmet(tables[0]!, wanted)
+    if (lacking)
+      throw new UsageError(`the table ${what} has nothing that ${lacking} could choose by`, 'leave it out')
+    const work = (sink: Sink) => writeTables(books, { tables, sink, format, wanted })
+    const leftOut =
       to === undefined
-        ? { write: (_: unknown, text: string) => call.env.out(text), close: () => {} }
-        : many.filesIn(call.env.cwd, to, tables, format)
-    const leftOut = many.writeTables(books, { tables, sink, format })
-    sink.close()
+        ? work((_, text) => call.env.out(text))
+        : filesIn({ cwd: call.env.cwd, folder: to, tables, format }, work)
     const { safeLine } = await import('../render/safe.ts')
     for (const { name, why } of leftOut) call.env.err(`left out: ${safeLine(name)}: ${safeLine(why)}\n`)
     if (to !== undefined)
@@ -47,6 +54,23 @@ export const exportCommand = (table: () => readonly Command[]): Command => ({
     return leftOut.length > 0 ? 1 : 0
   },
 })
+
+/** Which rows of a record table are wanted. @throws UsageError where no ledger has such a block. */
+async function wantedOf(call: Call, books: readonly Book[]): Promise<Wanted> {
+  const { filesOnDisk } = await import('../ledger/read/files.ts')
+  const typed = new Set(call.texts('block').flatMap((text) => text.split(',')))
+  const isThere = (id: string) => books.some(({ root }) => filesOnDisk(root).has(`blocks/${id}.yaml`))
+  const unknown = typed.has('all')
+    ? undefined
+    : [...typed].find((id) => !/^[a-z0-9-]+$/.test(id) || !isThere(id))
+  if (unknown !== undefined)
+    throw new UsageError(`there is no block \`${unknown}\``, '`rowbook export blocks` lists their ids')
+  return {
+    season: call.number('season', FIRST_YEAR, LAST_YEAR),
+    asOf: call.date('as-of'),
+    blocks: typed.size === 0 || typed.has('all') ? undefined : typed,
+  }
+}
 
 async function booksOf(call: Call) {
   const { booksIn, booksNamed } = await import('./plumbing/export-many.ts')

@@ -46,7 +46,9 @@ export const start: Command = {
       season: seasonOf(site, call.date('as-of') ?? call.env.today(timezone)) - 1,
     })
     const forEditors = Object.fromEntries(schemaFiles().map(({ file, text }) => [file, text]))
-    layOut(resolve(call.env.cwd, folder), { ...files, ...forEditors })
+    const { uninterrupted } = await import('./plumbing/uninterrupted.ts')
+    const all = { ...files, ...forEditors }
+    uninterrupted(() => layOut(resolve(call.env.cwd, folder), { shown: folder, files: all }))
     const { renderStart } = await import('../reports/start/terminal.ts')
     call.env.out(
       renderStart({

@@ -1,3 +1,4 @@
+import { FIRST_YEAR, LAST_YEAR } from '../records/date.ts'
 import { UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
 
@@ -35,7 +36,7 @@ function spanOf(text: string | undefined): number[] | undefined {
   const match = /^(\d{4})(?:\s*-\s*(\d{4}))?$/.exec(text.trim())
   const first = Number(match?.[1])
   const last = Number(match?.[2] ?? match?.[1])
-  if (!match || last < first || last - first > 100)
+  if (!match || first < FIRST_YEAR || last > LAST_YEAR || last < first || last - first > 100)
     throw new UsageError(`--seasons takes a span of years, not \`${text}\``, 'write it as 2024-2026')
   return Array.from({ length: last - first + 1 }, (_, index) => first + index)
 }

@@ -1,5 +1,6 @@
 import * as z from 'zod'
-import { count, id, measure, raiseAt, range, text } from './fields.ts'
+import { LAST_YEAR } from './date.ts'
+import { count, id, measure, note, raiseAt, range, text } from './fields.ts'
 import { thresholds } from './thresholds.ts'
 
 /** What ripe means for a block or a variety. */
@@ -28,7 +29,7 @@ export const block = z
       '0.45 ha',
     ).optional(),
     boundary: text('GeoJSON file with its outline, beside this file', ['top-terrace.geojson']).optional(),
-    planted: count('year of planting', 1700, 2200, [2016]).optional(),
+    planted: count('year of planting', 1700, LAST_YEAR, [2016]).optional(),
     canopy: z
       .strictObject({
         height: measure('m', 'height of the leaf wall', 0.1, 6, '1.2 m').optional(),
@@ -38,7 +39,7 @@ export const block = z
     targets: targets.optional(),
     thresholds: thresholds.optional(),
     location: text('parcel number or other official place', ['parcel 118/2']).optional(),
-    note: text('anything else').optional(),
+    note: note().optional(),
   })
   .superRefine((one, context) => {
     if (one.area === undefined && (one.rows === undefined || one.row_length === undefined)) {

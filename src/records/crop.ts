@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { choice, count, date, id, measure, number, oneOrMore, raiseAt, range, text } from './fields.ts'
+import { choice, count, date, id, measure, note, number, oneOrMore, raiseAt, range, text } from './fields.ts'
 
 /** Bunch counts and weights: `seasons/YEAR/crop`. */
 export const crop = z
@@ -19,7 +19,7 @@ export const crop = z
     part: text('name of the part of the block, where it is counted in parts').optional(),
     vines: count('living vines in that part', 1, 1_000_000).optional(),
     who: text('who counted').optional(),
-    note: text('anything else').optional(),
+    note: note().optional(),
   })
   .superRefine((one, context) => {
     if (one.bunches_per_vine === undefined && one.bunch_weight === undefined) {

@@ -7,8 +7,24 @@ const ZERO = 48
 /** Days before each month of a year that isn't a leap year. */
 const BEFORE = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365]
 
-/** The day number of an ISO date, or null where the text is no date of the calendar. */
+/** The years that a ledger may be about; a date outside of them is a slip, and is refused where it is read. */
+export const FIRST_YEAR = 1900
+export const LAST_YEAR = 2200
+
+/** The day number of an ISO date as read, or null where the text is no date, or none of the years 1900 to 2200. */
 export function dayNumber(date: string): number | null {
+  const year = digits(date, 0, 4)
+  return year >= FIRST_YEAR && year <= LAST_YEAR ? calendarDay(date) : null
+}
+
+/** What is wrong with a text that `dayNumber` doesn't take. */
+export const dateFault = (text: string): string =>
+  calendarDay(text) === null
+    ? 'is not a date of the calendar'
+    : `is outside the years ${FIRST_YEAR} to ${LAST_YEAR}`
+
+/** The day number of any ISO date from the year 1000 on, or null where the text is none: for dates worked out here. */
+export function calendarDay(date: string): number | null {
   if (date.length !== 10 || date.charCodeAt(4) !== DASH || date.charCodeAt(7) !== DASH) return null
   const year = digits(date, 0, 4)
   const month = digits(date, 5, 7)
@@ -41,7 +57,7 @@ function digits(text: string, from: number, to: number): number {
  * @throws RangeError where it is no date.
  */
 export function dayOf(date: IsoDate): number {
-  const day = dayNumber(date)
+  const day = calendarDay(date)
   if (day === null) throw new RangeError(`dayOf requires an ISO date, got ${date}`)
   return day
 }

@@ -109,16 +109,31 @@ function rangeCheck(value: number, low: number, high: number, refuse: Refuse, un
   )
 }
 
-/** Text on one or more lines. */
+function asWords(value: unknown, refuse: Refuse): string {
+  const read = asText(value, refuse)
+  if (read.trim() === '') refuse('missing-value', 'the text is empty', 'write it, or take the key out')
+  return read
+}
+
+const LINE_BREAK = /[\n\r\x85\u2028\u2029]/
+
+/** Text on one line: it stands in tables, titles and other files where a line break would begin something new. */
 export const text = (description: string, examples: string[] = []) =>
   field(
     (value, refuse) => {
-      const read = asText(value, refuse)
-      if (read.trim() === '') refuse('missing-value', 'the text is empty', 'write it, or take the key out')
-      return read
+      const read = asWords(value, refuse)
+      if (!LINE_BREAK.test(read)) return read
+      // A block scalar ends in a line break that nobody meant.
+      const trimmed = read.trimEnd()
+      if (LINE_BREAK.test(trimmed))
+        refuse('line-break', 'this text must be on one line', 'write it on one line; `note` takes several')
+      return trimmed
     },
     { type: 'string', description, examples },
   )
+
+/** Remarks, on one or more lines. */
+export const note = () => field(asWords, { type: 'string', description: 'anything else', examples: [] })
 
 /** One of a list of words. */
 export const choice = <const T extends string>(words: readonly T[], description: string) =>

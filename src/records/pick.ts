@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { count, date, id, measure, number, text, timeRange } from './fields.ts'
+import { count, date, id, measure, note, number, timeRange } from './fields.ts'
 
 /** What was harvested: `seasons/YEAR/picks`. */
 export const pick = z.strictObject({
@@ -16,5 +16,5 @@ export const pick = z.strictObject({
   crates: count('crates filled', 0, 1_000_000).optional(),
   juice: measure('L', 'juice pressed', 0, 10_000_000, '1100 L').optional(),
   rest: measure('%', 'share of the block that still hangs', 0, 100, '0 %').optional(),
-  note: text('anything else').optional(),
+  note: note().optional(),
 })

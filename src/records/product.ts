@@ -8,6 +8,7 @@ import {
   formulation,
   id,
   measure,
+  note,
   oneOrMore,
   quantity,
   raiseAt,
@@ -162,7 +163,7 @@ export const product = z.strictObject({
   stock: quantity(['kg', 'L'], 'what is in the store', 1_000_000, '18 kg', 0).optional(),
   stocked: date('day on which the stock was counted').optional(),
   label: text('where these figures were read', ['printed label, 2025-11']).optional(),
-  note: text('anything else').optional(),
+  note: note().optional(),
 })
 
 interface Price {

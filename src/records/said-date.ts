@@ -1,4 +1,4 @@
-import { addDays, dayNumber, dayOf, type IsoDate, yearOf } from './date.ts'
+import { addDays, calendarDay, dateFault, dayNumber, dayOf, type IsoDate, yearOf } from './date.ts'
 
 /** Which of `5/6` comes first where people write both numbers: by the country of the site, null where it isn't known. */
 export type DayOrder = 'day-first' | 'month-first' | null
@@ -105,13 +105,17 @@ function inYear(
     }
   const year = of.year === undefined ? yearOf(today!) : Number(of.year)
   const date = at(year)
-  if (dayNumber(date) === null) return noSuchDay(of, of.year)
+  if (dayNumber(date) === null) return calendarDay(date) === null ? noSuchDay(of, of.year) : farYear(date)
   if (of.year === undefined && date > today!) {
     const before = at(year - 1)
     return dayNumber(before) === null ? noSuchDay(of, of.year) : { date: before }
   }
   return { date }
 }
+
+const farYear = (date: IsoDate): DateResult => ({
+  fault: { message: `${date} ${dateFault(date)}`, help: 'correct the year' },
+})
 
 function noSuchDay({ day, month }: { day: number; month: number }, year: string | undefined): DateResult {
   const isMonth = month >= 1 && month <= 12

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { choice, count, date, id, measure, number, oneOrMore, raiseAt, text } from './fields.ts'
+import { choice, count, date, id, measure, note, number, oneOrMore, raiseAt, text } from './fields.ts'
 
 const MEASURED = [
   'brix',
@@ -79,7 +79,7 @@ export const sample = z
       .optional(),
     who: text('who sampled').optional(),
     instrument: text('which instrument').optional(),
-    note: text('anything else').optional(),
+    note: note().optional(),
   })
   .superRefine((one, context) => {
     if (MEASURED.every((key) => one[key] === undefined)) {

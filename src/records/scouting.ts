@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { count, date, growthStage, id, measure, raiseAt, range, text } from './fields.ts'
+import { count, date, growthStage, id, measure, note, raiseAt, range, text } from './fields.ts'
 import { DISEASES } from './target.ts'
 
 export const ORGANS = ['bunches', 'leaves', 'shoots', 'vines'] as const
@@ -56,7 +56,7 @@ export const scouting = z
     stage: growthStage('growth stage').optional(),
     rows: range([''], 'rows walked', 1, 10_000, '1-8').optional(),
     who: text('who walked').optional(),
-    note: text('anything else').optional(),
+    note: note().optional(),
   })
   .superRefine((walk, context) => {
     if (walk.looked_at && Object.keys(walk.looked_at).length === 0) {

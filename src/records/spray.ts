@@ -7,6 +7,7 @@ import {
   growthStage,
   id,
   measure,
+  note,
   oneOrMore,
   quantity,
   raiseAt,
@@ -66,7 +67,7 @@ export const spray = z
     operator: text('who sprayed', ['R.']).optional(),
     certificate: text('certificate number of the operator').optional(),
     method: choice(['area', 'spot', 'band', 'closed-space'], 'type of use').optional(),
-    note: text('anything else').optional(),
+    note: note().optional(),
   })
   .superRefine((entry, context) => {
     const parts = (['rows', 'vines', 'share'] as const).filter((key) => entry[key] !== undefined)

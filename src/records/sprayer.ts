@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { count, date, measure, text } from './fields.ts'
+import { count, date, measure, note, text } from './fields.ts'
 
 /** A sprayer and its calibration: `sprayers/ID.yaml`. */
 export const sprayer = z.strictObject({
@@ -14,7 +14,7 @@ export const sprayer = z.strictObject({
     .array(measure('L/min', 'flow of one nozzle', 0.001, 100, '0.92 L/min'))
     .min(1)
     .optional(),
-  note: text('anything else').optional(),
+  note: note().optional(),
 })
 
 export type Sprayer = z.output<typeof sprayer>

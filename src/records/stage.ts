@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { date, growthStage, id, measure, text } from './fields.ts'
+import { date, growthStage, id, measure, note, text } from './fields.ts'
 
 /** A growth stage seen: `seasons/YEAR/stages`. */
 export const stage = z.strictObject({
@@ -9,5 +9,5 @@ export const stage = z.strictObject({
   share: measure('%', 'share of the vines at this stage', 0, 100, '10 %').optional(),
   shoots: measure('cm', 'mean length of the shoots', 0, 1000, '12 cm').optional(),
   who: text('who saw it').optional(),
-  note: text('anything else').optional(),
+  note: note().optional(),
 })

@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { targets } from './block.ts'
-import { choice, number, range, text } from './fields.ts'
+import { choice, note, number, range, text } from './fields.ts'
 import { thresholds } from './thresholds.ts'
 
 const proneness = choice(['low', 'medium', 'high'], 'how easily it falls ill')
@@ -34,7 +34,7 @@ export const variety = z.strictObject({
     })
     .optional(),
   after_veraison: range(['d'], 'days from veraison to ripeness', 5, 150, '30-60 d').optional(),
-  note: text('anything else').optional(),
+  note: note().optional(),
 })
 
 export type Variety = z.output<typeof variety>

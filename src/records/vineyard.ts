@@ -1,8 +1,8 @@
 import * as z from 'zod'
 import { isTimeZone } from './clock.ts'
-import { dayNumber } from './date.ts'
+import { dayNumber, FIRST_YEAR, LAST_YEAR } from './date.ts'
 import { DISEASES } from './disease.ts'
-import { choice, count, measure, number, raiseAt, text } from './fields.ts'
+import { choice, count, measure, note, number, raiseAt, text } from './fields.ts'
 import { thresholds } from './thresholds.ts'
 
 /** The site: `vineyard.yaml`. */
@@ -32,8 +32,8 @@ export const vineyard = z
             years: count('calendar years that `rolling` counts', 1, 50, [7]).optional(),
             from: count(
               'first year of fixed blocks of years, where the law counts so',
-              1900,
-              2200,
+              FIRST_YEAR,
+              LAST_YEAR,
               [2019],
             ).optional(),
           })
@@ -69,7 +69,7 @@ export const vineyard = z
         dates: choice(['iso', 'day-first', 'month-first'], 'how the file writes dates').optional(),
       })
       .optional(),
-    note: text('anything else').optional(),
+    note: note().optional(),
   })
   .superRefine((site, context) => {
     if (site.timezone !== undefined && !isTimeZone(site.timezone)) {

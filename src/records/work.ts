@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { count, date, id, measure, number, range, text, timeRange } from './fields.ts'
+import { count, date, id, measure, note, number, range, text, timeRange } from './fields.ts'
 
 /** Work in the rows: `seasons/YEAR/work`. */
 export const work = z.strictObject({
@@ -19,5 +19,5 @@ export const work = z.strictObject({
   ).optional(),
   water: measure('mm', 'irrigation given', 0, 500, '12 mm').optional(),
   who: text('who worked').optional(),
-  note: text('anything else').optional(),
+  note: note().optional(),
 })

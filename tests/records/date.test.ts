@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { addDays, dayNumber, daysBetween, isoDate } from '../../src/records/date.ts'
+import { addDays, calendarDay, dateFault, dayNumber, daysBetween, isoDate } from '../../src/records/date.ts'
 import { spokenDate } from '../../src/records/spoken-date.ts'
 import { readTimeRange } from '../../src/records/time-range.ts'
 import { instantOf, wallClock } from '../../src/records/zone.ts'
@@ -28,9 +28,17 @@ describe('dates', () => {
     const wrong: string[] = []
     for (let day = Date.UTC(1000, 0, 1) / 86_400_000; day <= Date.UTC(9999, 11, 31) / 86_400_000; day++) {
       const date = new Date(day * 86_400_000).toISOString().slice(0, 10)
-      if (dayNumber(date) !== day) wrong.push(date)
+      if (calendarDay(date) !== day) wrong.push(date)
     }
     expect(wrong).toEqual([])
+  })
+
+  test('a date as read is of the years 1900 to 2200', () => {
+    expect(
+      ['1899-12-31', '1900-01-01', '2200-12-31', '2201-01-01'].map((date) => dayNumber(date) !== null),
+    ).toEqual([false, true, true, false])
+    expect(dateFault('9999-12-31')).toBe('is outside the years 1900 to 2200')
+    expect(dateFault('2026-02-30')).toBe('is not a date of the calendar')
   })
 
   test('texts near a date are none', () => {
@@ -41,7 +49,7 @@ describe('dates', () => {
           const text = `${year}-${mm}-${dd}`
           const at = new Date(`${text}T00:00:00Z`)
           const isDate = /^[1-9]\d{3}/.test(text) && !Number.isNaN(+at) && at.toISOString().startsWith(text)
-          expect(dayNumber(text) !== null, text).toBe(isDate)
+          expect(calendarDay(text) !== null, text).toBe(isDate)
         }
   })
 })

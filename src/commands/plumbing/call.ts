@@ -2,7 +2,7 @@ import type { Report, ReportInput } from '../../facts/report.ts'
 import type { LedgerFiles } from '../../ledger/read/files.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, Need } from '../../ledger/read/ledger.ts'
-import { dayNumber, type IsoDate, isoDate } from '../../records/date.ts'
+import { dateFault, dayNumber, FIRST_YEAR, type IsoDate, isoDate, LAST_YEAR } from '../../records/date.ts'
 import type { SeasonKind } from '../../records/kinds.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
 import type { PageOf } from '../../render/html/page.ts'
@@ -128,7 +128,10 @@ export class Call {
     if (text === 'today') return this.env.today()
     if (text === 'yesterday') return isoDate(dayNumber(this.env.today())! - 1)
     if (dayNumber(text) === null)
-      throw new UsageError(`--${name} takes a date, not \`${text}\``, 'write year-month-day, like 2026-09-14')
+      throw new UsageError(
+        `--${name}: \`${text}\` ${dateFault(text)}`,
+        'write year-month-day, like 2026-09-14',
+      )
     return text
   }
 
@@ -143,7 +146,7 @@ export class Call {
   /** Which ledger is meant, and the day and season that its report is about. */
   async place(): Promise<Place> {
     if (this.placed) return this.placed
-    const typed = { asOf: this.date('as-of'), season: this.number('season', 1900, 2200) }
+    const typed = { asOf: this.date('as-of'), season: this.number('season', FIRST_YEAR, LAST_YEAR) }
     const [{ findLedger }, choice, { ledgerFiles }] = await Promise.all([
       import('../../ledger/read/find.ts'),
       import('./choose-season.ts'),
@@ -221,7 +224,7 @@ export class Call {
     const text = renderPage(report, { page: pageOf, printed, ledger: this.opened, units: style.units })
     if (file === '-') return this.env.out(text, 'data')
     const force = this.flag('force')
-    writeOwnFile({ cwd: this.env.cwd, file, text, mark: PAGE_MARK, force, root: this.opened?.root })
+    writeOwnFile({ cwd: this.env.cwd, file, text, mark: PAGE_MARK, force })
     this.env.err(`Written: ${file}\n`)
   }
 

@@ -1,15 +1,12 @@
-import {
-  closeSync,
-  existsSync,
-  mkdirSync,
-  openSync,
-  readdirSync,
-  realpathSync,
-  writeFileSync,
-  writeSync,
-} from 'node:fs'
-import { basename, join, relative, resolve } from 'node:path'
+import { readdirSync, realpathSync } from 'node:fs'
+import { basename, dirname, join, relative, resolve } from 'node:path'
+import { cannotRead, isAbsent } from '../../ledger/read/cannot-read.ts'
+import { isLedger } from '../../ledger/read/find.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
 import { openLedger } from '../../ledger/read/open.ts'
+import { allOrNone } from '../../ledger/write/new-files.ts'
+import { placeOutside } from '../../ledger/write/own-file.ts'
+import type { Value } from '../../reports/export/columns.ts'
 import type { Format } from '../../reports/export/csv.ts'
 import { headLine, rowLine } from '../../reports/export/csv.ts'
 import type { Table } from '../../reports/export/table.ts'
@@ -21,15 +18,17 @@ export interface Book {
   root: string
 }
 
-/** The ledgers right inside a folder, by name. @throws UsageError where there is none. */
+/** The ledgers right inside a folder, by name. @throws UsageError where there is none, CannotRead where that can't be told. */
 export function booksIn(cwd: string, folder: string): Book[] {
   const path = resolve(cwd, folder)
   let names: string[]
   try {
-    names = readdirSync(path).filter((name) => existsSync(join(path, name, 'vineyard.yaml')))
-  } catch {
+    names = readdirSync(path)
+  } catch (error) {
+    if (!isAbsent(error)) throw cannotRead(folder, error)
     throw new UsageError(`there is no folder ${folder}`, 'check the path after --ledgers')
   }
+  names = names.filter((name) => isLedger(join(path, name)))
   if (names.length === 0)
     throw new UsageError(
       `no folder in ${folder} holds a vineyard.yaml`,
@@ -45,7 +44,7 @@ export function booksNamed(cwd: string, folders: readonly string[]): Book[] {
     root: resolve(cwd, folder),
   }))
   for (const { root } of books)
-    if (!existsSync(join(root, 'vineyard.yaml')))
+    if (!isLedger(root))
       throw new UsageError(
         `${relative(cwd, root) || root} has no vineyard.yaml`,
         'check the path after --ledger',
@@ -58,34 +57,26 @@ export function booksNamed(cwd: string, folders: readonly string[]): Book[] {
   return unique.map((book) => (twice(book.name) ? { ...book, name: relative(cwd, book.root) } : book))
 }
 
-export interface Sink {
-  write(table: Table, text: string): void
-  close(): void
-}
+export type Sink = (table: Table, text: string) => void
 
-/** One file for each table in a folder, and `tables.json` with the types of their columns; none that stands is written over. */
-export function filesIn(cwd: string, folder: string, tables: readonly Table[], format: Format): Sink {
-  const path = resolve(cwd, folder)
-  mkdirSync(path, { recursive: true })
-  const taken = tables.find(({ name }) => existsSync(join(path, `${name}.${format}`)))
-  if (taken)
-    throw new UsageError(
-      `${join(folder, `${taken.name}.${format}`)} is there already; nothing was written`,
-      'name an empty folder, or move the old tables away',
-    )
-  writeFileSync(join(path, 'tables.json'), `${JSON.stringify(typesOf(tables), null, 2)}\n`)
-  const handles = new Map(
-    tables.map((table) => [table, openSync(join(path, `${table.name}.${format}`), 'wx')]),
-  )
-  return {
-    write(table, text) {
-      const bytes = Buffer.from(text, 'utf8')
-      for (let done = 0; done < bytes.length; ) done += writeSync(handles.get(table)!, bytes, done)
-    },
-    close: () => {
-      for (const handle of handles.values()) closeSync(handle)
-    },
-  }
+/**
+ * One file for each table in a folder, and `tables.json` with the types of their columns: all of them whole, or
+ * none. None that stands is written over.
+ * @param fill writes the tables. @throws WriteFailed where a name is taken or the disk refuses.
+ */
+export function filesIn<T>(
+  { cwd, folder, tables, format }: { cwd: string; folder: string; tables: readonly Table[]; format: Format },
+  fill: (sink: Sink) => T,
+): T {
+  const root = resolve(cwd, folder)
+  return allOrNone((files) => {
+    files.makeRoot(root, folder)
+    const begin = (file: string) =>
+      files.begin({ root: dirname(placeOutside(root, file)), file, shown: join(folder, file) })
+    begin('tables.json')(`${JSON.stringify(typesOf(tables), null, 2)}\n`)
+    const adders = new Map(tables.map((table) => [table, begin(`${table.name}.${format}`)]))
+    return fill((table, text) => adders.get(table)!(text))
+  })
 }
 
 const typesOf = (tables: readonly Table[]) =>
@@ -96,7 +87,45 @@ const typesOf = (tables: readonly Table[]) =>
     ]),
   )
 
-const MOST_TEXT = 1 << 20
+/** Which rows are wanted: of one season, of some blocks, up to a day; all where left out. */
+export interface Wanted {
+  season?: number | undefined
+  asOf?: string | undefined
+  blocks?: ReadonlySet<string> | undefined
+}
+
+/** By which column of a table each wish is met; a table of what stands for a thing has none for seasons and days. */
+const COLUMN_OF = { season: 'season', asOf: 'date', blocks: 'block' } as const
+
+/** Whether a row is wanted; a table without the column that a wish is about gives all its rows. */
+function isWanted(
+  { columns }: Table,
+  { season, asOf, blocks }: Wanted,
+): (values: readonly Value[]) => boolean {
+  const at = (name: string) => columns.findIndex((column) => column.name === name)
+  const [ofSeason, date, block, several] = [at('season'), at('date'), at('block'), at('blocks')]
+  return (values) =>
+    (season === undefined || ofSeason < 0 || values[ofSeason] === season) &&
+    (asOf === undefined || date < 0 || String(values[date]) <= asOf) &&
+    (blocks === undefined || block < 0 || blocks.has(String(values[block]))) &&
+    (blocks === undefined || several < 0 || (values[several] as string[]).some((id) => blocks.has(id)))
+}
+
+/** The wish that a table can't meet, as an option, or null. */
+export function unmet({ columns }: Table, wanted: Wanted): string | null {
+  const has = (name: string) => columns.some((column) => column.name === name || column.name === `${name}s`)
+  const lacking = (['season', 'asOf', 'blocks'] as const).find(
+    (wish) => wanted[wish] !== undefined && !has(COLUMN_OF[wish]),
+  )
+  return lacking === undefined ? null : { season: '--season', asOf: '--as-of', blocks: '--block' }[lacking]
+}
+
+interface Writing {
+  tables: readonly Table[]
+  sink: Sink
+  format: Format
+  wanted: Wanted
+}
 
 /**
  * Writes the tables of one ledger after the other, so that memory holds one at a time. Broken ledgers are left
@@ -105,36 +134,41 @@ const MOST_TEXT = 1 << 20
  */
 export function writeTables(
   books: readonly Book[],
-  { tables, sink, format }: { tables: readonly Table[]; sink: Sink; format: Format },
+  { tables, sink, format, wanted }: Writing,
 ): { name: string; why: string }[] {
-  const columns = new Map(
-    tables.map((table) => [table, ['ledger', ...table.columns.map(({ name }) => name)]]),
-  )
-  for (const table of tables) sink.write(table, headLine(columns.get(table)!, format))
+  const plans = tables.map((table) => ({
+    table,
+    columns: ['ledger', ...table.columns.map(({ name }) => name)],
+    isWanted: isWanted(table, wanted),
+  }))
+  for (const { table, columns } of plans) sink(table, headLine(columns, format))
   const leftOut: { name: string; why: string }[] = []
   for (const { name, root } of books) {
-    const opened = openSound(root)
+    const opened = openSound(root, wanted)
     if ('why' in opened) {
       leftOut.push({ name, why: opened.why })
       continue
     }
-    for (const table of tables) {
+    for (const { table, columns, isWanted } of plans) {
       let text = ''
       for (const values of table.rows(opened.ledger)) {
-        text += rowLine(columns.get(table)!, [name, ...values], format)
+        if (!isWanted(values)) continue
+        text += rowLine(columns, [name, ...values], format)
         if (text.length < MOST_TEXT) continue
-        sink.write(table, text)
+        sink(table, text)
         text = ''
       }
-      if (text !== '') sink.write(table, text)
+      if (text !== '') sink(table, text)
     }
   }
   return leftOut
 }
 
-function openSound(root: string): { ledger: ReturnType<typeof openLedger> } | { why: string } {
+const MOST_TEXT = 1 << 20
+
+function openSound(root: string, { season }: Wanted): { ledger: Ledger } | { why: string } {
   try {
-    const ledger = openLedger(root, { seasons: 'all' })
+    const ledger = openLedger(root, { seasons: season === undefined ? 'all' : [season] })
     const errors = ledger.findings.filter(({ level }) => level === 'error')
     const first = errors[0]
     if (!first) return { ledger }

@@ -5,7 +5,7 @@ import { folderOf, stemOf } from '../../ledger/write/entry-file.ts'
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { createFile } from '../../ledger/write/write.ts'
 import { createFiles } from '../../ledger/write/write-batch.ts'
-import type { IsoDate } from '../../records/date.ts'
+import { FIRST_YEAR, type IsoDate, LAST_YEAR } from '../../records/date.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { wrap } from '../../render/text.ts'
 import { type Draft, type DraftInput, makeDraft } from '../../reports/note/draft.ts'
@@ -181,7 +181,7 @@ async function askWhatIsMissing(call: Call, job: Job): Promise<PlainEntry | null
 function judged(call: Call, about: { kind: SeasonKind; input: ReportInput; entry: PlainEntry }): Noted {
   const { kind, input, entry } = about
   const season = seasonOf(input.ledger.vineyard, entry.date as IsoDate)
-  const named = call.number('season', 1900, 2200)
+  const named = call.number('season', FIRST_YEAR, LAST_YEAR)
   if (named !== undefined && named !== season)
     throw new UsageError(
       `${entry.date} is in season ${season}, not ${named}`,

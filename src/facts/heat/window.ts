@@ -1,6 +1,6 @@
 import { type Hemisphere, hemisphereOf, type SeasonWindow } from '../../agronomy/heat/season-window.ts'
 import { winklerSeason } from '../../agronomy/heat/winkler.ts'
-import { dayNumber, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { calendarDay, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import type { DailyWeather } from '../weather/hours.ts'
 
 export interface DateSpan {
@@ -25,7 +25,7 @@ export function windowOf(
 export function shiftYears({ from, to }: DateSpan, years: number): DateSpan {
   const shift = (date: IsoDate) => {
     const moved = `${Number(date.slice(0, 4)) + years}${date.slice(4)}`
-    return dayNumber(moved) === null ? `${moved.slice(0, 8)}28` : moved
+    return calendarDay(moved) === null ? `${moved.slice(0, 8)}28` : moved
   }
   return { from: shift(from), to: shift(to) }
 }

@@ -1,4 +1,6 @@
 import { type EveryHour, everyHour, type HourlyWeather } from '../../agronomy/weather/weather-hours.ts'
+import { CannotRead } from '../../ledger/read/cannot-read.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { StationHours } from '../../ledger/weather/hours.ts'
 import { readWeather, type WeatherFile } from '../../ledger/weather/weather.ts'
@@ -56,9 +58,28 @@ export function weatherOfFile(file: WeatherFile): Weather {
   return weather
 }
 
-/** The weather of a season of the ledger. */
-export const weatherOf = (ledger: Ledger, season: number): Weather =>
-  weatherOfFile(readWeather(ledger, season))
+/**
+ * The weather of a season of the ledger.
+ * @throws CannotRead where the season has a file and it can't be read: that is not a season without weather.
+ */
+export function weatherOf(ledger: Ledger, season: number): Weather {
+  const file = readWeather(ledger, season)
+  refuseUnread(file.findings)
+  return weatherOfFile(file)
+}
+
+/** @throws CannotRead where a finding of a weather file says that nothing could be read from it. */
+export function refuseUnread(findings: readonly Finding[]): void {
+  const unread = findings.find(({ name }) => UNREAD.has(name))
+  if (unread) throw new CannotRead(`${unread.file}: ${unread.message}; nothing was calculated`, unread.help)
+}
+
+const UNREAD: ReadonlySet<string> = new Set([
+  'unreadable-file',
+  'file-too-large',
+  'not-a-plain-file',
+  'not-utf8',
+])
 
 function hoursOfStation({ table, changes }: StationHours, start: number): EveryHour {
   const { temperature, humidity, rain, wetness, wind } = table.readings

@@ -1,7 +1,7 @@
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { readWeather } from '../../ledger/weather/weather.ts'
-import { type DailyWeather, weatherOf } from './hours.ts'
+import { type DailyWeather, refuseUnread, weatherOfFile } from './hours.ts'
 
 /** A season's weather, where its hours aren't wanted. */
 export interface WeatherInShort {
@@ -9,6 +9,13 @@ export interface WeatherInShort {
   rows: number
   findings: readonly Finding[]
   days: readonly DailyWeather[]
+}
+
+/** The days of a season's weather. @throws CannotRead where the season has a file and it can't be read. */
+export function weatherDaysOf(ledger: Ledger, season: number): readonly DailyWeather[] {
+  const { findings, days } = weatherInShort(ledger, season)
+  refuseUnread(findings)
+  return days
 }
 
 const known = new WeakMap<Ledger, Map<number, WeatherInShort>>()
@@ -40,6 +47,6 @@ function keptOrRead(ledger: Ledger, season: number): WeatherInShort {
 }
 
 function readInShort(ledger: Ledger, season: number): WeatherInShort {
-  const { rows, findings } = readWeather(ledger, season)
-  return { rows, findings, days: weatherOf(ledger, season).days }
+  const file = readWeather(ledger, season)
+  return { rows: file.rows, findings: file.findings, days: weatherOfFile(file).days }
 }

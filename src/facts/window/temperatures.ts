@@ -2,8 +2,8 @@ import { sugarSumStart } from '../../agronomy/heat/heat-stage.ts'
 import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { seasonSpan } from '../../ledger/read/seasons.ts'
-import { dayNumber, dayOf, type IsoDate } from '../../records/date.ts'
-import { weatherInShort } from '../weather/in-short.ts'
+import { dayOf, type IsoDate } from '../../records/date.ts'
+import { weatherDaysOf } from '../weather/in-short.ts'
 
 /** Mean temperature of days, °C, by day number; a day that is unknown is not in it. */
 export type DayMeans = ReadonlyMap<number, number>
@@ -46,7 +46,7 @@ function meansOf(ledger: Ledger, season: number): DayMeans {
   const before = seasons.get(season)
   if (before) return before
   const means = new Map<number, number>()
-  for (const { day, mean } of weatherInShort(ledger, season).days) if (mean !== null) means.set(day, mean)
+  for (const { day, mean } of weatherDaysOf(ledger, season)) if (mean !== null) means.set(day, mean)
   seasons.set(season, means)
   return means
 }
@@ -56,8 +56,7 @@ function sumStart(ledger: Ledger, season: number): number {
   const { month, day } = sugarSumStart[hemisphereOf(ledger.vineyard.latitude)]
   const { first } = seasonSpan(ledger.vineyard, season)
   const year = Number(first.slice(0, 4))
-  const at = (of: number) =>
-    dayNumber(`${of}-${String(month).padStart(2, '0')}-${String(day).padStart(2, '0')}`)!
+  const at = (of: number) => dayOf(`${of}-${String(month).padStart(2, '0')}-${String(day).padStart(2, '0')}`)
   return at(year) >= dayOf(first) ? at(year) : at(year + 1)
 }
 

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import type { FolderEntry, LedgerFiles } from '../read/files.ts'
 import { aboutFile } from '../read/finding.ts'
-import { decode, LARGEST_FILE, type ReadResult, readText } from '../read/read-file.ts'
+import { decode, LARGEST_FILE, largestOf, type ReadResult, readText, tooLarge } from '../read/read-file.ts'
 import type { GitObjects } from './objects.ts'
 import { type Place, runGit } from './run.ts'
 import type { Tree } from './trees.ts'
@@ -75,8 +75,7 @@ function readFrom(
   if (!isPlain(known.mode))
     return refuse('not-a-plain-file', 'this is not a plain file', 'take it out of the ledger')
   const content = contentOf(file, known.object)
-  if (content === null)
-    return refuse('file-too-large', `the file is larger than ${LARGEST_FILE / 1024 / 1024} MB`, 'split it')
+  if (content === null || content.length > largestOf(file)) return refuse(...tooLarge(file))
   return typeof content === 'string' ? { text: content } : decode(content, refuse)
 }
 

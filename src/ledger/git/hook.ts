@@ -1,5 +1,8 @@
-import { closeSync, lstatSync, mkdirSync, openSync, realpathSync, writeSync } from 'node:fs'
+import { realpathSync } from 'node:fs'
 import { dirname, isAbsolute, join, relative, resolve } from 'node:path'
+import { type Disk, realDisk } from '../read/disk.ts'
+import { allOrNone } from '../write/new-files.ts'
+import { NameTaken } from '../write/write.ts'
 import type { Repository } from './repository.ts'
 import { askGit, configured, NoHistory, type Place } from './run.ts'
 
@@ -9,30 +12,30 @@ const WAY = 'add `rowbook check --staged` to it yourself'
  * Writes a hook that looks at what is about to be committed, and stops the commit at an error. It goes where git
  * looks for hooks, but not into a folder that other repositories may share.
  * @returns the path of the hook.
- * @throws NoHistory where a hook of that name stands already, which is left as it is, or none can be written.
+ * @throws NoHistory where a hook of that name stands already, which is left as it is; WriteFailed where the disk
+ * refuses, and then nothing of it stays.
  */
-export async function writeHook(repository: Repository): Promise<string> {
+export async function writeHook(repository: Repository, disk: Disk = realDisk): Promise<string> {
   const folder = await hooksFolder(repository)
   const path = join(folder, 'pre-commit')
-  if (isThere(path)) throw new NoHistory(`${path} is there already; nothing was written`, WAY)
   try {
-    mkdirSync(folder, { recursive: true })
-    const handle = openSync(path, 'wx', 0o755)
-    try {
-      writeSync(handle, hookText(repository.prefix))
-    } finally {
-      closeSync(handle)
-    }
+    allOrNone((files) => {
+      files.makeRoot(folder, folder)
+      files.begin({ root: folder, file: 'pre-commit', shown: path, mode: 0o755 })(hookText(repository.prefix))
+    }, disk)
   } catch (error) {
-    throw new NoHistory(`${path} could not be written (${(error as NodeJS.ErrnoException).code})`, WAY)
+    if (error instanceof NameTaken) throw new NoHistory(error.message, WAY)
+    throw error
   }
   return path
 }
 
 /** Where git looks for the hooks of this repository: `core.hooksPath`, else beside its other files. */
 async function hooksFolder(place: Place): Promise<string> {
-  const asked = ['rev-parse', '--show-toplevel', '--git-common-dir']
-  const [top = '', common = ''] = (await askGit(place, asked)).toString('utf8').split('\n')
+  // One at a time: a folder's name may hold a line break.
+  const told = async (what: string) =>
+    (await askGit(place, ['rev-parse', what])).toString('utf8').slice(0, -1)
+  const [top, common] = await Promise.all([told('--show-toplevel'), told('--git-common-dir')])
   const files = resolve(place.root, common)
   const named = await configured(place, 'core.hooksPath')
   if (named === null) return join(files, 'hooks')
@@ -74,13 +77,4 @@ if ! command -v rowbook >/dev/null 2>&1; then
 fi
 exec rowbook check --staged
 `
-}
-
-function isThere(path: string): boolean {
-  try {
-    lstatSync(path)
-    return true
-  } catch {
-    return false
-  }
 }

@@ -1,5 +1,5 @@
 import { type GitObject, GitObjects } from './objects.ts'
-import { askGit, NoHistory, type Place } from './run.ts'
+import { askGit, GitHangs, NoHistory, type Place } from './run.ts'
 
 /** The folder of a ledger, and where it lies in its repository: `''`, or `vineyards/far-quillet/`. */
 export interface Repository extends Place {
@@ -24,7 +24,8 @@ export interface Revision {
 export async function openRepository({ root, variables }: Place): Promise<Repository> {
   try {
     const answer = await askGit({ root, variables }, ['rev-parse', '--is-inside-work-tree', '--show-prefix'])
-    const [inside, prefix = ''] = answer.toString('utf8').split('\n')
+    // A folder's name may hold a line break.
+    const [, inside, prefix = ''] = /^([a-z]+)\n(.*)\n$/s.exec(answer.toString('utf8')) ?? []
     if (inside === 'true') return { root, prefix, variables }
   } catch (error) {
     if (!(error instanceof NoHistory)) throw error
@@ -50,7 +51,7 @@ export async function inRepository<T>(place: Place, work: (objects: GitObjects) 
   try {
     return await work(objects)
   } catch (error) {
-    if (error instanceof NoHistory) await openRepository(place)
+    if (error instanceof NoHistory && !(error instanceof GitHangs)) await openRepository(place)
     throw error
   } finally {
     objects.close()

@@ -20,9 +20,12 @@ const SAFELY = [
   '-c', 'core.quotePath=false',
   '-c', 'log.showSignature=false',
   '-c', 'protocol.allow=never',
+  '-c', 'safe.bareRepository=explicit',
+  '-c', 'i18n.logOutputEncoding=UTF-8',
 ] // biome-ignore format: an option and its value read better on one line
 
-const LONGEST_MS = 120_000
+/** A git that says nothing for so long hangs: the largest history that was tried had answered after a tenth of it. */
+const PATIENCE_MS = 20_000
 
 /**
  * Runs git in the ledger's folder, without a shell and without the environment's own GIT_ variables.
@@ -30,16 +33,35 @@ const LONGEST_MS = 120_000
  * @throws NoHistory where git isn't installed or fails; its message then is git's own.
  */
 export function runGit(place: Place, args: readonly string[], largest: number): Buffer | null {
-  const how = { ...settings(place), maxBuffer: largest, timeout: LONGEST_MS, stdio: 'pipe' as const }
+  const how = {
+    ...settings(place),
+    maxBuffer: largest,
+    timeout: PATIENCE_MS,
+    killSignal: 'SIGKILL' as const,
+    stdio: 'pipe' as const,
+  }
   try {
     return execFileSync('git', [...SAFELY, ...args], how)
   } catch (error) {
     if ((error as GitFault).code === 'ENOBUFS') return null
+    if ((error as GitFault).code === 'ETIMEDOUT') throw new GitHangs(PATIENCE_MS)
     throw failed(error as GitFault)
   }
 }
 
+/** Git gives no answer. Asking once more would only wait once more. */
+export class GitHangs extends NoHistory {
+  constructor(milliseconds: number) {
+    super(
+      `git gave no answer for ${milliseconds / 1000} s; no history was read`,
+      'try `git status` in the ledger: a program that git starts, or a network drive, may be waiting',
+    )
+  }
+}
+
 interface How {
+  /** How long git may say nothing, in ms. */
+  patience?: number
   /** Whether an index that the environment names is the one to read. */
   index?: boolean
   safely?: readonly string[]
@@ -64,16 +86,31 @@ export interface RunningGit {
   ended: Promise<void>
 }
 
+type Heard = How & { hear: (piece: Buffer) => void }
+
 export function startGit(
   place: Place,
   args: readonly string[],
-  { hear, index = false, safely = SAFELY }: How & { hear: (piece: Buffer) => void },
+  { hear, index = false, safely = SAFELY, patience: longest = PATIENCE_MS }: Heard,
 ): RunningGit {
   const git = spawn('git', [...safely, ...args], settings(place, index))
-  const patience = setTimeout(() => git.kill(), LONGEST_MS)
   const faults: Buffer[] = []
+  const stop = () => {
+    clearTimeout(patience)
+    // What git itself started may hold its pipes open; nothing waits for that.
+    for (const stream of [git.stdin, git.stdout, git.stderr]) stream.destroy()
+    git.kill('SIGKILL')
+    git.unref()
+  }
+  let giveUp: (fault: Error) => void
+  const patience = setTimeout(() => {
+    giveUp(new GitHangs(longest))
+    stop()
+  }, longest)
   const ended = new Promise<void>((resolve, reject) => {
+    giveUp = reject
     git.stdout.on('data', (piece: Buffer) => {
+      patience.refresh()
       try {
         hear(piece)
       } catch (error) {
@@ -100,12 +137,7 @@ export function startGit(
       git.stdin.write(text)
     },
     sayNoMore: () => git.stdin.end(),
-    stop() {
-      clearTimeout(patience)
-      for (const stream of [git.stdin, git.stdout, git.stderr]) stream.destroy()
-      git.kill()
-      git.unref()
-    },
+    stop,
     ended,
   }
 }
@@ -138,6 +170,8 @@ function settings({ root, variables }: Place, index = false) {
     GIT_OPTIONAL_LOCKS: '0',
     GIT_TERMINAL_PROMPT: '0',
     GIT_NO_LAZY_FETCH: '1',
+    // A git that doesn't know the line before could still fetch; no protocol has this name. It outranks the repository.
+    GIT_ALLOW_PROTOCOL: 'none',
   }
   return { cwd: root, env, windowsHide: true }
 }

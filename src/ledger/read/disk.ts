@@ -8,6 +8,7 @@ import {
   openSync,
   readdirSync,
   renameSync,
+  rmdirSync,
   unlinkSync,
   writeSync,
 } from 'node:fs'
@@ -20,8 +21,8 @@ interface Standing {
 
 /** Every call by which the program changes a ledger, so that a test can let each of them fail. */
 export interface Disk {
-  /** Creates a file that isn't there yet and opens it for writing. */
-  create(path: string): number
+  /** Creates a file that isn't there yet and opens it for writing; `mode` is before the umask, else 0666. */
+  create(path: string, mode?: number): number
   /** Opens a folder, only to have its entries synced. */
   openFolder(path: string): number
   /** Writes from an offset of the bytes on; returns how many were taken, which may be fewer. */
@@ -33,6 +34,8 @@ export interface Disk {
   rename(from: string, to: string): void
   unlink(path: string): void
   mkdir(path: string): void
+  /** Takes away an empty folder. */
+  rmdir(path: string): void
   readdir(path: string): string[]
   /** What stands at a path, itself and not what it links to; null where nothing does. */
   standing(path: string): Standing | null
@@ -40,8 +43,8 @@ export interface Disk {
 
 /** The disk as Node gives it. */
 export const realDisk: Disk = {
-  create: (path) =>
-    openSync(path, constants.O_WRONLY | constants.O_CREAT | constants.O_EXCL | constants.O_NOFOLLOW, 0o666),
+  create: (path, mode = 0o666) =>
+    openSync(path, constants.O_WRONLY | constants.O_CREAT | constants.O_EXCL | constants.O_NOFOLLOW, mode),
   openFolder: (path) => openSync(path, constants.O_RDONLY | constants.O_DIRECTORY),
   write: (handle, bytes, from) => writeSync(handle, bytes, from, bytes.length - from),
   sync: fsyncSync,
@@ -50,6 +53,7 @@ export const realDisk: Disk = {
   rename: renameSync,
   unlink: unlinkSync,
   mkdir: (path) => mkdirSync(path),
+  rmdir: rmdirSync,
   readdir: (path) => readdirSync(path),
   standing(path) {
     try {

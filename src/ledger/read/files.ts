@@ -1,6 +1,8 @@
 import { lstatSync, readdirSync, realpathSync } from 'node:fs'
 import { join } from 'node:path'
 import type { RecordCache } from '../cache/record-cache.ts'
+import { cannotRead, isAbsent } from './cannot-read.ts'
+import { faultCode } from './disk.ts'
 import { placeOf, type ReadResult, readText } from './read-file.ts'
 import type { Node, Placed } from './source.ts'
 
@@ -24,9 +26,13 @@ export interface Shared {
 
 /** Where the files of a ledger are read from: the disk, or a revision in git. Paths are relative to the ledger. */
 export interface LedgerFiles {
-  /** What stands in a folder (`''` is the ledger itself), hidden names too; nothing where there is no such folder. */
+  /**
+   * What stands in a folder (`''` is the ledger itself), hidden names too; nothing where there is no such folder.
+   * @throws CannotRead where it can't be listed: what it holds is then unknown.
+   */
   list(folder: string): FolderEntry[]
   read(file: string): ReadResult
+  /** @throws CannotRead where that can't be told. */
   has(file: string): boolean
   /** What another revision of the same ledger has read already, by text, so that it is read once. */
   shared?: Shared
@@ -40,8 +46,12 @@ export function filesOnDisk(root: string): LedgerFiles {
     list(folder) {
       try {
         return readdirSync(placeOf(root, folder), { withFileTypes: true })
-      } catch {
-        return []
+      } catch (error) {
+        // Some disks are asked of each name what it is; one that vanishes meanwhile must not empty its folder.
+        const isNoFolder =
+          faultCode(error) === 'ENOENT' && (error as NodeJS.ErrnoException).syscall === 'scandir'
+        if (isNoFolder) return []
+        throw cannotRead(folder, error)
       }
     },
     read: (file) => readText(root, file),
@@ -50,8 +60,9 @@ export function filesOnDisk(root: string): LedgerFiles {
       try {
         const path = join(realpathSync(root), file)
         return realpathSync(path) === path && lstatSync(path).isFile()
-      } catch {
-        return false
+      } catch (error) {
+        if (isAbsent(error) || faultCode(error) === 'ELOOP') return false
+        throw cannotRead(file, error)
       }
     },
   }

@@ -1,5 +1,6 @@
 import { lstatSync, realpathSync, statSync } from 'node:fs'
 import { dirname, join, resolve } from 'node:path'
+import { CannotRead, diskFault, isAbsent } from './cannot-read.ts'
 
 /** The ledger can't be opened at all: nothing there, or nothing readable. */
 export class NoLedger extends Error {
@@ -13,13 +14,13 @@ export class NoLedger extends Error {
 
 /**
  * The folder of the ledger: the one named, or the nearest of `cwd` and its parents with a `vineyard.yaml`.
- * @throws NoLedger where there is none.
+ * @throws NoLedger where there is none; CannotRead where that can't be told.
  */
 export function findLedger(cwd: string, named?: string): string {
   if (named !== undefined) {
     const folder = resolve(cwd, named)
     if (!isFolder(folder)) throw new NoLedger(`there is no folder ${named}`, 'check the path after --ledger')
-    if (!hasVineyard(folder)) {
+    if (!isLedger(folder)) {
       throw new NoLedger(
         `${named} has no vineyard.yaml, so it is no ledger`,
         `begin one there with \`rowbook start ${named}\``,
@@ -28,7 +29,7 @@ export function findLedger(cwd: string, named?: string): string {
     return realpathSync(folder)
   }
   for (let folder = resolve(cwd); ; folder = dirname(folder)) {
-    if (hasVineyard(folder)) return realpathSync(folder)
+    if (isLedger(folder)) return realpathSync(folder)
     if (dirname(folder) === folder) break
   }
   throw new NoLedger(
@@ -40,16 +41,24 @@ export function findLedger(cwd: string, named?: string): string {
 function isFolder(path: string): boolean {
   try {
     return statSync(path).isDirectory()
-  } catch {
-    return false
+  } catch (error) {
+    if (isAbsent(error)) return false
+    throw unreachable(path, error)
   }
 }
 
-function hasVineyard(folder: string): boolean {
+/** Whether a folder holds a `vineyard.yaml`. @throws CannotRead where that can't be told. */
+export function isLedger(folder: string): boolean {
   try {
     lstatSync(join(folder, 'vineyard.yaml'))
     return true
-  } catch {
-    return false
+  } catch (error) {
+    if (isAbsent(error)) return false
+    throw unreachable(folder, error)
   }
+}
+
+function unreachable(folder: string, error: unknown): CannotRead {
+  const { what, help } = diskFault(error)
+  return new CannotRead(`the folder ${folder} can't be read: ${what}`, help)
 }

@@ -1,7 +1,9 @@
+import { FIRST_YEAR, LAST_YEAR } from '../../records/date.ts'
 import { SEASON_KINDS, type SeasonKind, STANDING_KINDS, type StandingKind } from '../../records/kind-names.ts'
 import { type FolderEntry, filesOnDisk, type LedgerFiles } from './files.ts'
 import { aboutFile, type Finding } from './finding.ts'
 import { nearest } from './read-entry.ts'
+import { seasonNamed } from './seasons.ts'
 
 /** The files of a ledger by what they hold, and what in the folder can't be part of it. */
 interface Contents {
@@ -30,7 +32,9 @@ export function listLedger(root: string, files: LedgerFiles = filesOnDisk(root))
     }
   }
   for (const entry of own.has('seasons') ? list(files, 'seasons') : []) {
-    if (entry.isDirectory() && /^\d{4}$/.test(entry.name)) season(files, Number(entry.name), contents)
+    const year = seasonNamed(entry.name)
+    if (entry.isDirectory() && year !== null) season(files, year, contents)
+    else if (entry.isDirectory() && /^\d+$/.test(entry.name)) contents.findings.push(noSeason(entry.name))
     else stray(entry, 'seasons', contents)
   }
   return contents
@@ -65,6 +69,13 @@ function records(files: LedgerFiles, kind: SeasonKind, year: number, contents: C
 
 /** A link or a device with a record's name counts as one, so that reading it says why it is refused. */
 const isRecordFile = (entry: FolderEntry) => !entry.isDirectory() && entry.name.endsWith('.yaml')
+
+const noSeason = (name: string): Finding =>
+  aboutFile(`seasons/${name}`, {
+    name: 'wrong-season',
+    message: `${name} is no year from ${FIRST_YEAR} to ${LAST_YEAR}, so nothing in this folder is read`,
+    help: 'name the folder by the year of its harvest, like seasons/2026',
+  })
 
 /** Says of a file that looks like a record and lies where none is read; other files are the grower's own business. */
 function stray(entry: FolderEntry, folder: string, contents: Contents, known: string[] = []): void {

@@ -4,8 +4,8 @@ import { ID_SHAPE, SEASON_KINDS, type SeasonKind, type StandingKind } from '../.
 import { SEASONAL, STANDING, VINEYARD } from '../../records/kinds.ts'
 import type { Vineyard } from '../../records/vineyard.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
+import { CannotRead } from './cannot-read.ts'
 import { filesOnDisk, type LedgerFiles } from './files.ts'
-import { NoLedger } from './find.ts'
 import { aboutFile, byPlace, type Finding } from './finding.ts'
 import { listLedger } from './folder.ts'
 import type { Ledger, Named, Need, Seasonal } from './ledger.ts'
@@ -18,7 +18,7 @@ import { type FileText, type Node, type Placed, placed, placeOf, type Source } f
  * Reads a ledger, or the part of it that is needed. Broken records are left out and told in `findings`;
  * whoever computes with the rest must look there first (`isBroken`).
  * @param files where to read from, else the disk.
- * @throws NoLedger where `vineyard.yaml` can't be read at all.
+ * @throws CannotRead where `vineyard.yaml` can't be read at all, or a folder not be listed.
  */
 export function openLedger(root: string, need: Need, files: LedgerFiles = filesOnDisk(root)): Ledger {
   const contents = listLedger(root, files)
@@ -179,7 +179,7 @@ function readNode(ledger: Ledger, at: FileText): Node | null {
 function readVineyard(ledger: Ledger): Placed<Vineyard> | null {
   const read = ledger.reader.read('vineyard.yaml')
   if (read.finding?.name === 'unreadable-file')
-    throw new NoLedger(`vineyard.yaml: ${read.finding.message}`, read.finding.help)
+    throw new CannotRead(`vineyard.yaml: ${read.finding.message}`, read.finding.help)
   return readRecords(ledger, 'vineyard.yaml', { single: true, schema: () => VINEYARD })[0] ?? null
 }
 

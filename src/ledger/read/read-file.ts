@@ -1,9 +1,20 @@
 import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs'
 import { join } from 'node:path'
+import { diskFault } from './cannot-read.ts'
+import { faultCode } from './disk.ts'
 import { aboutFile, type Finding } from './finding.ts'
 
-/** No file of a ledger comes near this; beyond it, reading would only take time and memory. */
+/** No weather file of a season comes near this; beyond it, reading would only take time and memory. */
 export const LARGEST_FILE = 8 * 1024 * 1024
+/** The same of records, which a full parser may have to take apart: a season of three entries a day takes a fifth. */
+const LARGEST_YAML = 1024 * 1024
+
+/** Bytes that a file of a ledger may have, by its name. */
+export const largestOf = (file: string): number => (/\.ya?ml$/i.test(file) ? LARGEST_YAML : LARGEST_FILE)
+
+/** What is said of a file that has more. */
+export const tooLarge = (file: string) =>
+  ['file-too-large', `the file is larger than ${largestOf(file) / 1024 / 1024} MB`, 'split it'] as const
 
 export type ReadResult = { text: string; finding?: undefined } | { text?: undefined; finding: Finding }
 
@@ -11,7 +22,7 @@ export type ReadResult = { text: string; finding?: undefined } | { text?: undefi
  * Reads a text file of the ledger: a plain file, not a link or a device, in UTF-8.
  * @param root the ledger folder; @param file relative to it.
  */
-export function readText(root: string, file: string, largest = LARGEST_FILE): ReadResult {
+export function readText(root: string, file: string): ReadResult {
   const refuse = (name: string, message: string, help: string): ReadResult => ({
     finding: aboutFile(file, { name, message, help }),
   })
@@ -19,33 +30,24 @@ export function readText(root: string, file: string, largest = LARGEST_FILE): Re
   try {
     handle = openSync(placeOf(root, file), constants.O_RDONLY | constants.O_NOFOLLOW | constants.O_NONBLOCK)
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code
-    if (code === 'ELOOP')
+    if (faultCode(error) === 'ELOOP')
       return refuse(
         'not-a-plain-file',
         'this is a link, and rowbook follows none',
         'put the file itself here',
       )
-    return refuse(
-      'unreadable-file',
-      `the file can't be read (${code ?? 'unknown fault'})`,
-      'check its permissions',
-    )
+    const { what, help } = diskFault(error)
+    return refuse('unreadable-file', `the file can't be read: ${what}`, help)
   }
   try {
     const stat = fstatSync(handle)
     if (!stat.isFile())
       return refuse('not-a-plain-file', 'this is not a plain file', 'take it out of the ledger')
-    if (stat.size > largest) {
-      return refuse('file-too-large', `the file is larger than ${largest / 1024 / 1024} MB`, 'split it')
-    }
+    if (stat.size > largestOf(file)) return refuse(...tooLarge(file))
     return decode(readWhole(handle, stat.size), refuse)
   } catch (error) {
-    return refuse(
-      'unreadable-file',
-      `the file can't be read (${(error as NodeJS.ErrnoException).code ?? 'unknown fault'})`,
-      'check the disk',
-    )
+    const { what, help } = diskFault(error)
+    return refuse('unreadable-file', `the file can't be read: ${what}`, help)
   } finally {
     closeSync(handle)
   }

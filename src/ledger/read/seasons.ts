@@ -1,8 +1,22 @@
-import { addDays, dayNumber, type IsoDate, isoDate } from '../../records/date.ts'
+import {
+  addDays,
+  calendarDay,
+  dayOf,
+  FIRST_YEAR,
+  type IsoDate,
+  isoDate,
+  LAST_YEAR,
+} from '../../records/date.ts'
 
 interface Site {
   latitude: number
   season_starts?: string | undefined
+}
+
+/** The season that a folder is named for, or null where its name is no year that a ledger may be about. */
+export function seasonNamed(folder: string): number | null {
+  const year = /^\d{4}$/.test(folder) ? Number(folder) : 0
+  return year >= FIRST_YEAR && year <= LAST_YEAR ? year : null
 }
 
 /**
@@ -35,5 +49,5 @@ function startOfSeason(site: Site): string {
 
 function startDate(year: number, monthDay: string): IsoDate {
   const date = `${year}-${monthDay}`
-  return dayNumber(date) === null ? isoDate(dayNumber(`${year}-03-01`)!) : date
+  return calendarDay(date) === null ? isoDate(dayOf(`${year}-03-01`)) : date
 }

@@ -1,4 +1,4 @@
-import { dayNumber } from '../../records/date.ts'
+import { dayNumber, dayOf } from '../../records/date.ts'
 import { wallClock } from '../../records/zone.ts'
 import type { WeatherMapping } from './columns.ts'
 
@@ -92,5 +92,5 @@ function inZone(
   const ahead = offset.startsWith('-') ? -minutes : minutes
   const instant = ((time.day * 24 + time.hour) * 60 + time.minute - ahead) * 60_000
   const { date, minutes: local } = wallClock(instant, zone)
-  return { day: dayNumber(date)!, hour: Math.floor(local / 60), minute: local % 60 }
+  return { day: dayOf(date), hour: Math.floor(local / 60), minute: local % 60 }
 }

@@ -1,4 +1,3 @@
-import { randomBytes } from 'node:crypto'
 import {
   closeSync,
   fsyncSync,
@@ -10,7 +9,8 @@ import {
   rmSync,
   writeFileSync,
 } from 'node:fs'
-import { basename, dirname, join, relative, resolve, sep } from 'node:path'
+import { basename, dirname, join, resolve, sep } from 'node:path'
+import { temporaryName } from './write.ts'
 
 /** A file that was asked for could not be written; whatever stood there stands as it was. */
 export class NotWritten extends Error {
@@ -32,8 +32,6 @@ interface OwnFile {
   mark: string
   /** Replace a file that rowbook didn't make. */
   force: boolean
-  /** The ledger, whose records are never written over. */
-  root?: string | undefined
 }
 
 const HEAD_BYTES = 4096
@@ -45,13 +43,10 @@ const RECORDS = new Set(['blocks', 'varieties', 'products', 'sprayers', 'seasons
  * where that is asked for.
  * @throws NotWritten, and then nothing was changed.
  */
-export function writeOwnFile({ cwd, file, text, mark, force, root }: OwnFile): void {
-  const path = resolve(cwd, file)
-  const folder = folderOf(path, file)
-  const final = join(folder, basename(path))
-  refuseRecords(final, file, root)
+export function writeOwnFile({ cwd, file, text, mark, force }: OwnFile): void {
+  const final = placeOutside(cwd, file)
   refuseOthers(final, { file, mark, force })
-  const temporary = join(folder, `.rowbook-${process.pid}-${randomBytes(6).toString('hex')}.tmp`)
+  const temporary = join(dirname(final), temporaryName())
   try {
     const handle = openSync(temporary, 'wx', 0o666)
     try {
@@ -67,6 +62,23 @@ export function writeOwnFile({ cwd, file, text, mark, force, root }: OwnFile): v
   }
 }
 
+/**
+ * Where a file that was named really lies: outside of the records of every ledger and of git's own files, since a
+ * page or a table there would be read as a record or run as a hook.
+ * @throws NotWritten
+ */
+export function placeOutside(cwd: string, file: string): string {
+  const path = resolve(cwd, file)
+  const final = join(folderOf(path, file), basename(path))
+  if (/\.ya?ml$/i.test(final))
+    throw new NotWritten(`${file} would look like a record of a ledger`, 'choose another ending')
+  if (final.split(sep).some((part) => part.toLowerCase() === '.git'))
+    throw new NotWritten(`${file} lies among git's own files`, 'choose a place outside of .git')
+  if (isAmongRecords(final))
+    throw new NotWritten(`${file} lies among the records of the ledger`, 'choose a place outside of them')
+  return final
+}
+
 function folderOf(path: string, file: string): string {
   try {
     return realpathSync(dirname(path))
@@ -75,12 +87,13 @@ function folderOf(path: string, file: string): string {
   }
 }
 
-function refuseRecords(path: string, file: string, root: string | undefined): void {
-  if (/\.ya?ml$/i.test(path))
-    throw new NotWritten(`${file} would look like a record of a ledger`, 'choose another ending')
-  const inside = root === undefined ? [] : relative(realpathSync(root), path).split(sep)
-  if (RECORDS.has(inside[0] ?? ''))
-    throw new NotWritten(`${file} lies among the records of the ledger`, 'choose a place outside of them')
+function isAmongRecords(path: string): boolean {
+  for (let below = path; dirname(below) !== below; below = dirname(below)) {
+    const isRecordsFolder = below !== path && RECORDS.has(basename(below).toLowerCase())
+    if (isRecordsFolder && lstatSync(join(dirname(below), 'vineyard.yaml'), { throwIfNoEntry: false }))
+      return true
+  }
+  return false
 }
 
 function refuseOthers(path: string, { file, mark, force }: Pick<OwnFile, 'file' | 'mark' | 'force'>): void {

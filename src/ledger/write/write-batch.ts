@@ -52,10 +52,10 @@ export function createFiles(files: readonly NewFile[], disk: Disk = realDisk): s
   return made.map(({ file }) => file)
 }
 
-function takeFreeName({ path, folder, stem, text, temporary }: Staged, disk: Disk): string {
+function takeFreeName({ path, folder, stem, temporary }: Staged, disk: Disk): string {
   for (let number = 1; number <= MOST_TRIES; number += 1) {
     const name = `${stem}${number === 1 ? '' : `-${number}`}.yaml`
-    if (takeName(temporary, join(path, name), text, disk)) return name
+    if (takeName(temporary, join(path, name), disk)) return name
   }
   throw new WriteFailed(
     `${folder} already holds ${MOST_TRIES} files named ${stem}`,

@@ -38,8 +38,8 @@ export interface NewFile {
 /**
  * Creates a new file in a ledger, whole or not at all: written and synced under a hidden name in the same
  * folder, then linked to its own name, which fails where another writer took that name first. Where the file
- * system has no hard links the file is created under its own name, still exclusively, and taken away again if
- * writing fails; only a crash in that moment can leave it short.
+ * system has no hard links the name is taken by an empty file, still exclusively, which the whole one replaces at
+ * once; only a crash in that moment can leave it empty.
  * @returns the file, relative to the ledger.
  * @throws NameTaken where only one name was wanted and it is taken; WriteFailed where the disk refuses; where a folder on the way is a link or no folder.
  */
@@ -52,7 +52,7 @@ export function createFile(wanted: NewFile, disk: Disk = realDisk): string {
     writeWhole(temporary, text, disk)
     for (let number = 1; number <= (only ? 1 : MOST_TRIES); number += 1) {
       const name = `${stem}${number === 1 ? '' : `-${number}`}.yaml`
-      if (!takeName(temporary, join(path, name), text, disk)) continue
+      if (!takeName(temporary, join(path, name), disk)) continue
       attempt(() => disk.unlink(temporary))
       syncFolder(path, disk, `${folder}/${name}`)
       return `${folder}/${name}`
@@ -107,7 +107,8 @@ export function standsAlready(root: string, file: string, disk: Disk = realDisk)
 
 export const temporaryName = () => `.rowbook-${process.pid}-${randomBytes(6).toString('hex')}.tmp`
 
-export function makeFolder(root: string, folder: string, disk: Disk): string {
+/** @param made is told of the folders that weren't there. */
+export function makeFolder(root: string, folder: string, disk: Disk, made: string[] = []): string {
   let path = root
   let shown = ''
   for (const part of folder.split('/').filter((one) => one !== '')) {
@@ -116,7 +117,7 @@ export function makeFolder(root: string, folder: string, disk: Disk): string {
     shown = shown ? `${shown}/${part}` : part
     try {
       if (disk.standing(path) === null) {
-        makeOne(path, disk)
+        if (makeOne(path, disk)) made.push(path)
         syncFolder(above, disk, shown)
       }
       const standing = disk.standing(path)
@@ -132,25 +133,32 @@ export function makeFolder(root: string, folder: string, disk: Disk): string {
   return path
 }
 
-/** Another writer may make the folder in the same moment. */
-function makeOne(path: string, disk: Disk): void {
+/** Another writer may make the folder in the same moment: then it is not ours. */
+function makeOne(path: string, disk: Disk): boolean {
   try {
     disk.mkdir(path)
+    return true
   } catch (error) {
-    if (faultCode(error) !== 'EEXIST') throw error
+    if (faultCode(error) === 'EEXIST') return false
+    throw error
+  }
+}
+
+/** Adds text to a file, however little of it the disk takes at a time. */
+export function writePiece(handle: number, text: string, disk: Disk): void {
+  const bytes = new TextEncoder().encode(text)
+  let written = 0
+  while (written < bytes.length) {
+    const taken = disk.write(handle, bytes, written)
+    if (taken <= 0) throw Object.assign(new Error('nothing was taken'), { code: 'EIO' })
+    written += taken
   }
 }
 
 export function writeWhole(path: string, text: string, disk: Disk): void {
-  const bytes = new TextEncoder().encode(text)
   const handle = disk.create(path)
   try {
-    let written = 0
-    while (written < bytes.length) {
-      const taken = disk.write(handle, bytes, written)
-      if (taken <= 0) throw Object.assign(new Error('nothing was taken'), { code: 'EIO' })
-      written += taken
-    }
+    writePiece(handle, text, disk)
     disk.sync(handle)
   } catch (error) {
     attempt(() => disk.close(handle))
@@ -160,7 +168,7 @@ export function writeWhole(path: string, text: string, disk: Disk): void {
 }
 
 /** Gives the finished file its own name. @returns false where that is taken. */
-export function takeName(temporary: string, final: string, text: string, disk: Disk): boolean {
+export function takeName(temporary: string, final: string, disk: Disk): boolean {
   try {
     disk.link(temporary, final)
     return true
@@ -168,12 +176,20 @@ export function takeName(temporary: string, final: string, text: string, disk: D
     if (faultCode(error) === 'EEXIST') return false
     if (!NO_LINKS.has(faultCode(error))) throw error
   }
-  if (disk.standing(final) !== null) return false
+  return takeNameUnlinked(temporary, final, disk)
+}
+
+function takeNameUnlinked(temporary: string, final: string, disk: Disk): boolean {
   try {
-    writeWhole(final, text, disk)
-    return true
+    disk.close(disk.create(final))
   } catch (error) {
     if (faultCode(error) === 'EEXIST') return false
+    throw error
+  }
+  try {
+    disk.rename(temporary, final)
+    return true
+  } catch (error) {
     attempt(() => disk.unlink(final))
     throw error
   }
@@ -197,7 +213,7 @@ export function syncFolder(path: string, disk: Disk, file: string): void {
 }
 
 /** Takes away what a killed run left behind: hidden, read by nobody, and old enough not to be in use. */
-function cleanUp(path: string, disk: Disk, now: number): void {
+export function cleanUp(path: string, disk: Disk, now: number): void {
   attempt(() => {
     for (const name of disk.readdir(path)) {
       if (!TEMPORARY.test(name)) continue

@@ -2,7 +2,7 @@ import ical, { ICalCalendarMethod, ICalEventTransparency } from 'ical-generator'
 import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
 import type { Report } from '../../facts/report.ts'
 import { addDays, dayOf } from '../../records/date.ts'
-import { safe } from '../../render/safe.ts'
+import { safe, safeLine } from '../../render/safe.ts'
 import type { CalendarData, CalendarEvent } from './report.ts'
 
 /** How a calendar made by rowbook is known again before it is replaced. */
@@ -21,7 +21,7 @@ interface CalendarLook {
  */
 export function renderCalendar({ asOf, data }: Report<CalendarData>, { site, now }: CalendarLook): string {
   const made = ical({
-    name: safe(site),
+    name: escaped(safeLine(site)),
     prodId: { company: 'rowbook', product: 'vineyard ledger', language: 'EN' },
     method: ICalCalendarMethod.PUBLISH,
   })
@@ -40,6 +40,9 @@ export function renderCalendar({ asOf, data }: Report<CalendarData>, { site, now
   }
   return `${made.toString()}\r\n`
 }
+
+/** The library writes the calendar's own name as it is, unlike all else (RFC 5545, section 3.3.11). */
+const escaped = (line: string) => line.replace(/[\\;,]/g, '\\$&')
 
 const cautionsOf = ({ kind }: CalendarEvent) =>
   kind === 're-entry' || kind === 'before-harvest' ? SPRAY_CAUTIONS : ESTIMATE_CAUTIONS

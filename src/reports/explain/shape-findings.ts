@@ -43,6 +43,8 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
     "A key is not one of the record's: a slip of the pen would otherwise lose what stands behind it.",
   'wrong-type':
     'A value is of another kind than its key takes: a text for a number, or one value for a list.',
+  'line-break':
+    'A text that must be on one line has a line break, which could begin something new in a file made from it. Only `note` takes several lines.',
   'unknown-word': 'A word is not one of those that the key takes.',
   'impossible-value':
     'A figure lies outside what can be; the limits are wide, so it is a slip of the point or the unit.',

@@ -2,7 +2,7 @@ import { SPRAY_CAUTIONS } from '../../facts/cautions.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import { placeOf } from '../../ledger/read/source.ts'
-import { addDays, dayNumber, daysBetween, type IsoDate } from '../../records/date.ts'
+import { addDays, calendarDay, dayNumber, daysBetween, type IsoDate } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import { type LabelGap, labelGaps } from './gaps.ts'
 
@@ -109,6 +109,6 @@ export function readOn(text: string | undefined): IsoDate | null {
 
 function isOverAYear(read: IsoDate, asOf: IsoDate): boolean {
   const same = `${Number(read.slice(0, 4)) + 1}${read.slice(4)}`
-  const anniversary = dayNumber(same) === null ? addDays(`${same.slice(0, 4)}-02-28`, 1) : same
+  const anniversary = calendarDay(same) === null ? addDays(`${same.slice(0, 4)}-02-28`, 1) : same
   return asOf > anniversary
 }
