@@ -179,16 +179,12 @@ describe('a file system without hard links', () => {
     expect(contents(root)[FILE]).toBe(TEXT)
   })
 
-  test('a fault while writing under the own name takes the short file away again', () => {
+  test('a fault while the whole file replaces the empty one takes both away', () => {
     const root = smallBook()
     const before = contents(root)
-    let writes = 0
-    const { disk } = watchedDisk(({ call }) => {
-      if (call === 'link') return fault('EPERM')
-      if (call !== 'write') return undefined
-      writes += 1
-      return writes === 1 ? undefined : writes === 2 ? 5 : fault('ENOSPC')
-    })
+    const { disk } = watchedDisk(({ call }) =>
+      call === 'link' ? fault('EPERM') : call === 'rename' ? fault('EIO') : undefined,
+    )
     expect(() => write(root, disk)).toThrow(WriteFailed)
     expect(contents(root)).toEqual(before)
   })

@@ -1,6 +1,7 @@
 import { readdirSync, realpathSync } from 'node:fs'
 import { basename, dirname, join, relative, resolve } from 'node:path'
 import { cannotRead, isAbsent } from '../../ledger/read/cannot-read.ts'
+import { type Disk, realDisk } from '../../ledger/read/disk.ts'
 import { isLedger } from '../../ledger/read/find.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { openLedger } from '../../ledger/read/open.ts'
@@ -67,6 +68,7 @@ export type Sink = (table: Table, text: string) => void
 export function filesIn<T>(
   { cwd, folder, tables, format }: { cwd: string; folder: string; tables: readonly Table[]; format: Format },
   fill: (sink: Sink) => T,
+  disk: Disk = realDisk,
 ): T {
   const root = resolve(cwd, folder)
   return allOrNone((files) => {
@@ -76,7 +78,7 @@ export function filesIn<T>(
     begin('tables.json')(`${JSON.stringify(typesOf(tables), null, 2)}\n`)
     const adders = new Map(tables.map((table) => [table, begin(`${table.name}.${format}`)]))
     return fill((table, text) => adders.get(table)!(text))
-  })
+  }, disk)
 }
 
 const typesOf = (tables: readonly Table[]) =>
