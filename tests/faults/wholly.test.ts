@@ -52,7 +52,7 @@ const WRITINGS: Record<string, () => Writing | Promise<Writing>> = {
     const how = { cwd: into, folder: 'a/b', tables, format: 'csv' as const }
     return {
       into,
-      write: (disk) => filesIn(how, (sink) => tables.forEach((one) => sink(one, 'x'.repeat(9000))), disk),
+      write: (disk) => filesIn(how, (sink) => tables.map((one) => sink(one, 'x'.repeat(9000))), disk),
     }
   },
   'diary --csv': () => {
