@@ -23,7 +23,7 @@ export function coverWord(
   return share !== null && share > 0 ? 'in part' : 'open'
 }
 
-/** `rows 13 to 19`, or a share in per cent, where only that is written. */
+/** `rows 13 to 19`, or a share in per cent, where only that is written; `spots` for a spot spray of unknown extent. */
 export function partText({
   rows,
   share,
@@ -32,5 +32,7 @@ export function partText({
   share: number | null
 }): string {
   if (rows) return rows.from === rows.to ? `row ${rows.from}` : `rows ${rows.from} to ${rows.to}`
-  return share === null ? 'a part' : `${Math.round(share * 100)} %`
+  if (share === null) return 'a part'
+  if (share === 0) return 'spots'
+  return share < 0.01 ? 'less than 1 %' : `${Math.round(share * 100)} %`
 }

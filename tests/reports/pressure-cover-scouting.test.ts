@@ -265,7 +265,7 @@ describe('cover', () => {
   })
   test('a biological product at a high index keeps the days of the band below, and is said not to be advised', () => {
     const gentle =
-      'name: Gentle\nform: SP\nkind: fungicide\nactives: [ { name: potassium bicarbonate, content: 990 g/kg, group: NC } ]\nuses: [ { against: powdery, rate: 2-6 kg/ha, interval: 5-10 d } ]\n'
+      'name: Gentle\nform: SP\nkind: fungicide\nactives: [ { name: testbacillus, content: 990 g/kg, group: BM02 } ]\nprotects: 10 d\nuses: [ { against: powdery, rate: 2-6 kg/ha, interval: 5-10 d } ]\n'
     const of = (days: readonly DayOf[]) =>
       coverOf(days, '2026-06-20', sprays.replace('sulphur', 'gentle'), { 'products/gentle.yaml': gentle })
     expect(of(calm.map(() => ({ warm: 8 }))).sprays).toMatchObject([

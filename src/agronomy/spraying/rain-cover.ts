@@ -1,4 +1,4 @@
-import { countRain, type RainPeriod } from '../weather/rain-count.ts'
+import { countRain, type RainMoment, type RainPeriod } from '../weather/rain-count.ts'
 
 export type CoverEnd = 'rain before dry' | 'washed off' | 'protection over' | 'growth' | 'interval'
 interface CoverLimits {
@@ -41,8 +41,9 @@ export function rainCover(
   periods: readonly RainPeriod[],
 ): RainCover {
   const rain = countRain(spray, periods)
+  const unsure = rain.beforeDry && unsureBeforeDry(spray.sprayed, rain.beforeDry, periods)
   const ends = [
-    rain.beforeDry && { ...rain.beforeDry, reason: 'rain before dry' as const },
+    unsure === null && rain.beforeDry ? { ...rain.beforeDry, reason: 'rain before dry' as const } : null,
     rain.washedOff && { ...rain.washedOff, reason: 'washed off' as const },
     afterDays(spray, spray.intervalDays, 'interval'),
     afterDays(spray, spray.protectsDays, 'protection over'),
@@ -52,10 +53,14 @@ export function rainCover(
     (best, end) => (best && best.at <= end.at ? best : end),
     null,
   )
-  const rainMatters = (spray.rainFastHours ?? null) !== null || (spray.washOff ?? null) !== null
+  const washes = (spray.washOff ?? null) !== null
+  const rainMatters = (spray.rainFastHours ?? null) !== null || washes
+  const dryAt = spray.sprayed + (spray.rainFastHours ?? 0)
   const missingHours = rain.missing.reduce((hours, gap) => hours + gap.to - gap.from, 0)
   const rainSince = missingHours > 0 ? null : rain.sum
-  const open = rainMatters ? (rain.missing[0]?.from ?? null) : null
+  // Once it is dry, rain matters only where it washes off.
+  const matters = rain.missing.find(({ from }) => washes || from < dryAt)
+  const open = rainMatters ? earlier(matters?.from ?? null, unsure) : null
   const overBy = first?.at ?? null
   if (open !== null && (overBy === null || open < overBy))
     return {
@@ -73,6 +78,20 @@ export function rainCover(
   const sureUntil = until ?? (rainMatters ? spray.asOf : null)
   return { until, day, reason, certain, sureUntil, overBy, rainSince, missingHours }
 }
+
+/** Longest period of rain, in hours, that is taken to have fallen on the wet deposit where it overlaps its drying. */
+const TOLD_BY_HOURS = 6
+
+/**
+ * The end of the spray, where only a long period (a day of a rain gauge) tells of rain, so that nobody knows whether it
+ * came before the spray, on the wet deposit or after it was dry; null where that is known.
+ */
+function unsureBeforeDry(sprayed: number, { at, certain }: RainMoment, periods: readonly RainPeriod[]) {
+  const period = periods.find(({ from, to }) => from <= at && at < to)
+  return !certain && period !== undefined && period.to - period.from > TOLD_BY_HOURS ? sprayed : null
+}
+
+const earlier = (a: number | null, b: number | null) => (a === null || (b !== null && b < a) ? b : a)
 
 function afterDays({ sprayed }: { sprayed: number }, days: number | null | undefined, reason: CoverEnd) {
   return days === null || days === undefined ? null : { at: sprayed + days * 24, certain: true, reason }

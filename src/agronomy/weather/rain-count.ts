@@ -5,7 +5,7 @@ export interface RainPeriod {
   /** mm; null unknown. */
   rain: number | null
 }
-interface RainMoment {
+export interface RainMoment {
   /** Hour number. */
   at: number
   /** False where the deciding rain may have fallen before the end of the spray, or after it was dry. */

@@ -63,8 +63,8 @@ export function intervalDays(
 }
 
 /** Days after a spray on which rapid growth has gone on for as many as a contact deposit bears; null where it doesn't. */
-export function growthDays(product: Product, stages: readonly StageEntry[], sprayed: number): number | null {
-  if (product.systemic === 'yes' || stages.length === 0) return null
+export function growthDays(stages: readonly StageEntry[], sprayed: number): number | null {
+  if (stages.length === 0) return null
   const seen = stages.map(({ date, stage }) => ({ day: dayOf(date), stage }))
   let rapid = 0
   for (let days = 1; days <= LONGEST; days++) {

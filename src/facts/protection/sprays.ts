@@ -3,8 +3,10 @@ import type { RainPeriod } from '../../agronomy/weather/rain-count.ts'
 import type { StageEntry } from '../../ledger/read/ledger.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
+import { isUnmeasuredSpot } from '../block-size.ts'
 import type { Application } from '../spraying/applications.ts'
 import { endMinutes } from '../spraying/spray-end.ts'
+import { actionLimits } from './acts.ts'
 import { growthDays, intervalDays } from './limits.ts'
 import { periodsBetween } from './periods.ts'
 
@@ -14,8 +16,10 @@ export interface SprayCover {
   product: string
   /** Rows that were treated, where the entry names them. */
   rows: { from: number; to: number } | null
-  /** Share of the block that was treated, 0 to 1; null where unknown. */
+  /** Share of the block that was treated, 0 to 1; null where unknown. Of a spot spray without its extent nothing is sure: 0. */
   share: number | null
+  /** Whether it keeps new infections off, or only acts on what is there; null where nothing says. */
+  lasting: boolean | null
   /** Last day that is covered; null where missing rain leaves it open. */
   until: IsoDate | null
   /** What ends the cover. */
@@ -51,9 +55,10 @@ export function sprayCover(application: Application, from: CoverFrom): SprayCove
     sprayed: dayOf(spray.date),
     indexOn: from.indexOn,
   })
+  const action = actionLimits(product, from.disease)
   const days = {
-    protectsDays: product.protects ?? null,
-    growthDays: growthDays(product, from.stages, dayOf(spray.date)),
+    protectsDays: action.protectsDays,
+    growthDays: action.systemic ? null : growthDays(from.stages, dayOf(spray.date)),
     intervalDays: interval.days,
   }
   // Rain after the days are over can't end what has ended.
@@ -63,8 +68,8 @@ export function sprayCover(application: Application, from: CoverFrom): SprayCove
     {
       sprayed,
       asOf,
-      rainFastHours: product.rain?.fast ?? null,
-      washOff: product.rain?.washed_off ?? null,
+      rainFastHours: action.rainFastHours,
+      washOff: action.washOff,
       ...days,
     },
     periodsBetween(from.periods, sprayed, asOf),
@@ -77,7 +82,8 @@ export function sprayCover(application: Application, from: CoverFrom): SprayCove
     date: spray.date,
     product: product.id,
     rows: spray.rows ? { from: spray.rows.low, to: spray.rows.high } : null,
-    share,
+    share: share === null && isUnmeasuredSpot(spray) ? 0 : share,
+    lasting: action.lasting,
     until: day(cover.until),
     reason: cover.reason,
     certain: cover.certain,

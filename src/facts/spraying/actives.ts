@@ -18,6 +18,14 @@ export const isSulphur = (active: Active) => active.group === 'M02' || /\bsul(?:
 export const holdsCopper = (product: Product) => product.actives.some(isCopper)
 export const holdsSulphur = (product: Product) => product.actives.some(isSulphur)
 
+/** Bicarbonates of potassium or sodium: what fizzes with acid, and leaves nothing that lasts. */
+export const isBicarbonate = (product: Pick<Product, 'actives'>) =>
+  product.actives.some(({ name }) => /\b(?:bi|hydrogen\s*)carbonate\b/i.test(name))
+
+/** Oils by their kind or by an active, as `mineral oil`. */
+export const isOilProduct = (product: Pick<Product, 'actives' | 'kind'>) =>
+  /\boils?\b/i.test(product.kind) || product.actives.some(({ name }) => /\boils?\b/i.test(name))
+
 /** kg of an active that went on the block in all; null where dose or content isn't known. */
 export function activeOf(one: Application, active: Active): number | null {
   const content = contentOf(active)

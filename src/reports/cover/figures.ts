@@ -25,6 +25,22 @@ export const FIGURES: readonly Figure[] = [
     basis: 'read',
   },
   {
+    name: 'protection',
+    topic: 'disease',
+    keys: ['cover.blocks.sprays'],
+    what: "How a product acts and what ends its protection: by its label (`acts`, `protects`, `rain`, `cures`), else by its mode-of-action group. Copper and sulphur (M01, M02) are contact protectants. Bicarbonates (NC) and oils act on mildew that is there; their protection ends with the first rain, at the latest the next day but one. Biologicals (BM) are preventive and short. Of all others only the label's interval counts.",
+    formula:
+      'the first of: rain within the drying time; rain in sum; days of protection; ten days of rapid growth (stage 13 to 71), not for systemic products; the interval',
+    units: 'h; mm; days',
+    limits:
+      'drying 2 h where the label names none (common practice, no source); contact protectants 25 mm where it names none; no lasting protection: 0.2 mm or 2 days (common practice, no source); biologicals the short end of the interval, 7 days at most (common practice, no source); spot sprays and parts protect only what they treated',
+    choices:
+      'rain that starts as spraying ends falls on wet leaves, and nothing is counted as protected; where only the rain of the whole day is known, it is unknown',
+    source:
+      'Missouri Grape and Wine Institute 2019 (an inch; every product dries first); La Vigne/Phytoma VI1532118402 (25 mm in sum); Nita, Virginia Tech 2011 (contact options on mildew); French agro-ecology wiki (bicarbonate washes off)',
+    basis: 'read',
+  },
+  {
     name: 'cover-gaps',
     topic: 'disease',
     keys: ['cover.blocks.gaps.from', 'cover.blocks.gaps.to', 'cover.blocks.gaps.worstIndex'],

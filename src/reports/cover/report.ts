@@ -45,7 +45,8 @@ interface CoverOptions {
 }
 
 const RULES = [
-  'Cover ends with the first of: rain before the spray was dry, rain in sum over the label, the days that the product protects, ten days of rapid growth from stage 13 to 71 (common practice, no source; not for what moves into new growth), and the interval of the label or of the table by index, the shorter.',
+  'Protection ends with the first of: rain before the spray was dry (2 h where the label names no time), rain in sum (the label, or 25 mm for contact protectants), the days that the product protects, ten days of rapid growth from stage 13 to 71 (common practice, no source; not for systemic products), and the interval of the label or of the table by index, the shorter.',
+  'Bicarbonates and oils act on what is there: their protection ends with the first rain, at the latest the next day but one. Run `rowbook explain protection` for the sources.',
   'Rows sprayed on different days add up to a block; parts written as shares do not, since they may lie over one another.',
   'Where hours are missing, the highest index that they leave open counts. The interval table by index is from memory of UC IPM; it was not read.',
 ]

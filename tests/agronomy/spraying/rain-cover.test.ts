@@ -78,7 +78,12 @@ describe('the first limit decides', () => {
     expect(rainCover(spray, [])).toMatchObject({ day: null, certain: true })
     expect(rainCover({ ...spray, rainFastHours: 2 }, hourly(hoursDry(4)))).toMatchObject({
       until: null,
-      sureUntil: 104,
+      sureUntil: 110,
+    })
+    // Dry until 102: what is missing later can't have fallen on a wet deposit.
+    expect(rainCover({ ...spray, rainFastHours: 2 }, hourly(hoursDry(1)))).toMatchObject({
+      until: null,
+      sureUntil: 101,
     })
   })
   test('rain that is missing from the end of cover on changes nothing', () => {
@@ -109,12 +114,12 @@ describe('daily rain', () => {
     { from: 96, to: 120, rain: first },
     { from: 120, to: 144, rain: second },
   ]
-  test('rain on the spray day counts in full and says that it is not certain', () => {
+  test('whether rain of the spray day fell on the wet deposit is unknown; its sum counts in full', () => {
     expect(rainCover(limits, days(3, 0))).toMatchObject({
-      reason: 'rain before dry',
-      until: 100,
-      certain: false,
+      ...{ reason: null, until: null, certain: false },
+      ...{ sureUntil: 100, overBy: 100 + 7 * 24 },
     })
+    expect(rainCover(limits, days(0, 3))).toMatchObject({ reason: 'interval', certain: true })
     expect(rainCover({ ...limits, rainFastHours: null }, days(10, 15))).toMatchObject({
       reason: 'washed off',
       until: 120,

@@ -13,6 +13,7 @@ const spray = (over: Partial<SprayCover> & { days?: number }): SprayCover => {
     product: 'sulphur',
     rows: null,
     share: 1,
+    lasting: true,
     reason: 'interval',
     certain: true,
     sureUntil: until,

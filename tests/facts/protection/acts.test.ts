@@ -1,0 +1,72 @@
+import { describe, expect, test } from 'vitest'
+import { actionLimits, actionOf, curesHours } from '../../../src/facts/protection/acts.ts'
+import { product as schema } from '../../../src/records/product.ts'
+
+const read = (active: object, more: object = {}, interval = '7-14 d') =>
+  schema.parse({
+    name: 'Extra',
+    form: 'WG',
+    kind: 'fungicide',
+    actives: [{ name: 'testazole', ...active }],
+    uses: [{ against: 'powdery', rate: '2 kg/ha', interval }],
+    ...more,
+  })
+const SODA = { name: 'potassium bicarbonate', group: 'NC' }
+
+describe('how a product acts', () => {
+  test.each([
+    ['copper', { group: 'M01' }, ['protectant', 'contact'], 'group'],
+    ['sulphur by its name', { name: 'sulphur' }, ['protectant', 'contact'], 'group'],
+    ['bicarbonate', SODA, ['contact'], 'group'],
+    ['bicarbonate by its name', { name: 'sodium hydrogen carbonate' }, ['contact'], 'group'],
+    ['not classified', { group: 'NC' }, ['contact'], 'group'],
+    ['oil', { name: 'mineral oil' }, ['contact'], 'group'],
+    ['a biological', { group: 'BM02' }, ['protectant'], 'group'],
+    ['any other group', { group: '3' }, [], 'unknown'],
+    ['nothing said', {}, [], 'unknown'],
+  ])('%s, where the label says nothing', (_, active, acts, basis) =>
+    expect(actionOf(read(active))).toMatchObject({ acts, basis }),
+  )
+  test('the label decides', () => {
+    expect(actionOf(read(SODA, { acts: ['protectant', 'contact'] }))).toMatchObject({
+      acts: ['protectant', 'contact'],
+      basis: 'label',
+    })
+    expect(actionOf(read({ group: 'M02' }, { systemic: 'yes' })).acts).toContain('systemic')
+  })
+})
+
+describe('what ends protection', () => {
+  const limits = (active: object, more: object = {}, interval?: string) =>
+    actionLimits(read(active, more, interval), 'powdery')
+  test('what acts on what is there ends with the first rain, at the latest the next day but one', () => {
+    expect(limits(SODA)).toEqual({
+      ...{ protectsDays: 2, rainFastHours: 2, washOff: 0.2, systemic: false, lasting: false },
+    })
+    expect(limits({ group: '50' }, { acts: 'curative' })).toMatchObject({ lasting: false, protectsDays: 2 })
+  })
+  test('a contact protectant stands 25 mm, where its label gives no other figure', () => {
+    expect(limits({ group: 'M02' })).toMatchObject({ protectsDays: null, washOff: 25, lasting: true })
+    expect(limits({ group: 'M02' }, { rain: { washed_off: '40 mm', fast: '4 h' } })).toMatchObject({
+      washOff: 40,
+      rainFastHours: 4,
+    })
+    expect(limits({ group: '7' }, { acts: ['protectant', 'contact', 'systemic'] }).washOff).toBeNull()
+  })
+  test('a biological is short: the short end of its interval, a week at most', () => {
+    expect(limits({ group: 'BM02' }, {}, '5-10 d').protectsDays).toBe(5)
+    expect(limits({ group: 'BM02' }, {}, '8-10 d').protectsDays).toBe(7)
+    expect(limits({ group: 'BM02' }, { protects: '10 d' }).protectsDays).toBe(10)
+  })
+  test('of others only the label says, but drying', () =>
+    expect(limits({ group: '3' })).toEqual({
+      ...{ protectsDays: null, rainFastHours: 2, washOff: null, systemic: false, lasting: null },
+    }))
+})
+
+test('a cure is what the label gives hours for', () => {
+  expect(curesHours(read({ group: '3' }, { cures: '48 h' }))).toBe(48)
+  expect(curesHours(read({ group: '3' }, { cures: '48 h', acts: ['curative', 'systemic'] }))).toBe(48)
+  expect(curesHours(read({ group: '3' }, { cures: '48 h', acts: 'protectant' }))).toBeNull()
+  expect(curesHours(read({ group: '3' }))).toBeNull()
+})
