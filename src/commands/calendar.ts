@@ -15,7 +15,7 @@ export const calendar: Command = {
   ],
   async run(call) {
     const input = await call.open({
-      kinds: ['sprays', 'samples', 'stages', 'picks'],
+      kinds: ['sprays', 'samples', 'stages', 'picks', 'scouting'],
       history: ['samples', 'stages', 'sprays', 'picks'],
     })
     const [{ calendar: report }, { CALENDAR_MARK, renderCalendar }] = await Promise.all([

@@ -19,7 +19,7 @@ export const cover: Command = {
   ],
   async run(call) {
     const input = await call.open({
-      kinds: ['sprays', 'stages', 'picks', 'samples'],
+      kinds: ['sprays', 'stages', 'picks', 'samples', 'scouting'],
       history: ['sprays', 'stages', 'picks', 'samples'],
     })
     const { cover: report } = await import('../reports/cover/report.ts')

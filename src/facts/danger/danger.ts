@@ -5,7 +5,7 @@ import type { PressureDay } from '../disease/days.ts'
 import { sitePressure } from '../disease/site.ts'
 import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
-import { type Find, findsOn, findText, isFresh } from './finds.ts'
+import { type Find, findsOn, findText, isFresh, seenRows } from './finds.ts'
 import { type Growth, growthOf } from './growth.ts'
 import { judgedDiseases } from './known.ts'
 import { type Tissue, tissueOn } from './tissue.ts'
@@ -50,12 +50,14 @@ export function dangerJudge(input: ReportInput): DangerJudge {
   const growths = new Map([...ledger.blocks.keys()].map((id) => [id, growthOf(input, id, growing.from)]))
   const growth = (block: string) => growths.get(block)!
   const diseases = judgedDiseases(ledger)
+  const seen = seenRows(input)
   const on = (block: string, disease: Disease, date: IsoDate): Judged => {
     if (!diseases.includes(disease)) return nothing(`${disease} is not known here`)
     if (date < growing.from || isPicked(input, block, date)) return nothing('no crop or leaves to protect')
     const tissue = tissueOn(disease, growth(block), dayOf(date))
-    const finds = findsOn(input, { block, disease, date })
-    const others = findsOn(input, { disease, date }).filter((find) => find.block !== block)
+    const all = findsOn(seen, { disease, date })
+    const finds = all.filter((find) => find.block === block)
+    const others = all.filter((find) => find.block !== block)
     const spots = disease === 'downy' ? [...finds, ...others].filter((find) => isFresh(find, date)) : []
     const oilSpotsSince = spots.map((find) => find.date).sort()[0] ?? null
     const weather = weatherRank(disease, days, { date, oilSpotsSince })
@@ -68,6 +70,20 @@ export function dangerJudge(input: ReportInput): DangerJudge {
 /** The danger of a disease in a block on a day. For many at once make one `dangerJudge`. */
 export const dangerOf = (input: ReportInput, block: string, disease: Disease, date: IsoDate): Danger =>
   dangerJudge(input).on(block, disease, date)
+
+const GRAVITY: Record<DangerLevel, number> = { low: 0, moderate: 1, unknown: 2, high: 3 }
+
+/** The graver of two; unknown may be worse than moderate. */
+export const graver = <One extends Danger>(one: One, other: One): One =>
+  GRAVITY[other.level] > GRAVITY[one.level] ? other : one
+
+/** The judgement alone, as the JSON contract has it. */
+export const plainDanger = ({ level, reasons, unknown, tissue }: Danger): Danger => ({
+  level,
+  reasons,
+  unknown,
+  tissue,
+})
 
 const nothing = (why: string): Judged => ({
   level: 'low',

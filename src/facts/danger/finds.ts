@@ -16,27 +16,27 @@ export interface Find extends WalkRow {
 /** Days for which a find weighs fully: a powdery lesion sporulates 28 days (UCCE bulletin, read); for the others our own choice. */
 const FRESH = 28
 
-/**
- * What was found of a disease up to a day and isn't cleared. A later round clears a find where it looked at the same
- * organ, at half as many at least, and found none; a smaller find never clears a larger one.
- */
-export function findsOn(
-  { ledger, season, asOf }: Omit<ReportInput, 'blocks'>,
-  { block, disease, date }: { block?: string; disease: Disease; date: IsoDate },
-): Find[] {
-  const last = date < asOf ? date : asOf
-  const rows = ledger.scouting
-    .filter(
-      (walk) => walk.season === season && walk.date <= last && (block === undefined || walk.block === block),
-    )
+/** Every row of the season's scouting rounds up to the day of looking, of all blocks. */
+export function seenRows({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>): Find[] {
+  return ledger.scouting
+    .filter((walk) => walk.season === season && walk.date <= asOf)
     .flatMap(walkRows)
-    .filter((row) => row.disease === disease)
-  return rows
-    .filter((row) => row.found > 0 && !rows.some((other) => clears(other, row)))
     .map((row) => {
-      const threshold = thresholdOf(ledger, { block: row.block, disease, organ: row.organ })
+      const threshold = thresholdOf(ledger, row)
       return { ...row, threshold, over: threshold.share !== null && row.incidence >= threshold.share }
     })
+}
+
+/**
+ * What was found of a disease up to a day and isn't cleared, oldest first. A later round clears a find where it looked
+ * at the same organ, at half as many at least, and found none; a smaller find never clears a larger one.
+ */
+export function findsOn(
+  rows: readonly Find[],
+  { disease, date }: { disease: Disease; date: IsoDate },
+): Find[] {
+  const past = rows.filter((row) => row.disease === disease && row.date <= date)
+  return past.filter((row) => row.found > 0 && !past.some((other) => clears(other, row)))
 }
 
 const clears = (later: WalkRow, { block, organ, date, looked }: WalkRow): boolean =>

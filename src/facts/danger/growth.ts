@@ -31,6 +31,8 @@ const EARLY_LASTS = 21
 /** Days after the usual start of growth from which shoots may have three leaves where nothing is noted. Common practice, no source. */
 const UNSEEN_SHOOTS = 14
 const THREE_LEAVES = 13
+/** Stages that say when bloom was or will be, closely enough to look back from. */
+const PINS = { from: 57, to: 71 }
 const VERAISON = 81
 
 /** The growth of a block in a season, by all stages noted up to the day of looking. */
@@ -41,8 +43,8 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
   const stageOn = (day: number) => noted.findLast((one) => one.day <= day) ?? null
   const bloomsOn = (day: number): BloomSpan[] => {
     const past = noted.filter((one) => one.day <= day)
-    const later = noted.filter((one) => one.day > day)
-    return [past.length === 0 ? usual : spanOf(past), ...later.map((one) => spanOf([one]))]
+    const pinning = noted.filter(({ day: at, stage }) => at > day && stage >= PINS.from && stage <= PINS.to)
+    return [past.length === 0 ? usual : spanOf(past), ...pinning.map((one) => spanOf([one]))]
   }
   const shootsOn = (day: number) => {
     if (later(noted, day).some(({ stage, day: at }) => day >= at - daysSinceThreeLeaves(stage))) return true

@@ -1,7 +1,8 @@
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { addDays, dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
-import { DISEASES, type Disease } from '../../records/target.ts'
+import type { Disease } from '../../records/target.ts'
+import { type DangerJudge, dangerJudge, plainDanger } from '../danger/danger.ts'
 import { sitePressure } from '../disease/site.ts'
 import type { DateSpan } from '../heat/window.ts'
 import { growingSpan } from '../heat/window.ts'
@@ -31,17 +32,16 @@ export interface BlockCovers {
   covers: DiseaseCover[]
 }
 
-const FOLLOWED = DISEASES.filter((disease) => disease !== 'phomopsis')
-
-/** The cover of each block against every disease that is followed, the one asked for first. */
+/** The cover of each block against every disease that is judged here, the one asked for first. */
 export function coversOf(input: ReportInput, first: Disease = 'powdery'): BlockCovers[] {
-  const coverOf = follower(input)
-  const diseases = [first, ...FOLLOWED.filter((disease) => disease !== first)]
+  const judge = dangerJudge(input)
+  const coverOf = follower(input, judge)
+  const diseases = [first, ...judge.diseases.filter((disease) => disease !== first)]
   return input.blocks.map((block) => ({ block, covers: diseases.map((disease) => coverOf(block, disease)) }))
 }
 
 /** Works out what all blocks and diseases share, then the cover of one block against one disease. */
-function follower(input: ReportInput) {
+function follower(input: ReportInput, judge: DangerJudge) {
   const { ledger, season, asOf } = input
   const growing = growingSpan(ledger.vineyard, season)
   const periods = rainPeriods(weatherOf(ledger, season))
@@ -67,13 +67,13 @@ function follower(input: ReportInput) {
     const sprays = all
       .filter((application) => application.block.id === block.id && application.targets.includes(disease))
       .map((application) => sprayCover(application, from))
-    const needed = neededSpan(ledger, { block: block.id, disease, season, start: growing.from, asOf })
     const rows = block.rows ?? null
     const days = dates.map((date): CoverDay & { state: CoverState } => {
       const state = coverOn(date, sprays, { rows })
       const { covered, share, daysLeft, why } = state
       const latest = sprays.findLast((spray) => spray.date <= date)
       const end = Math.min((dayOf(date) + 1) * 24, Math.max(rainUntil, latest?.sprayed ?? 0))
+      const danger = plainDanger(judge.on(block.id, disease, date))
       return {
         date,
         covered,
@@ -83,16 +83,17 @@ function follower(input: ReportInput) {
         why,
         rainSince: latest ? rain(latest.sprayed, end) : null,
         pressure: pressureOn(byDate.get(date), disease),
-        needed: date >= needed.from && date <= needed.to,
+        danger,
+        needed: danger.tissue !== null,
         state,
       }
     })
     return {
       disease,
-      needed,
+      needed: neededSpan(days, growing.from),
       sprays,
       days: days.map(({ state, ...day }) => day),
-      gaps: gapsOf(days, { disease, sprays }),
+      gaps: gapsOf(days, sprays),
     }
   }
 }

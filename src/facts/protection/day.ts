@@ -1,4 +1,5 @@
 import type { IsoDate } from '../../records/date.ts'
+import type { Danger } from '../danger/danger.ts'
 
 export interface CoverDay {
   date: IsoDate
@@ -15,6 +16,8 @@ export interface CoverDay {
   rainSince: number | null
   /** The disease's index on the day: powdery 0 to 100, botrytis 0 to 1, downy and black rot 1 where infection was possible. */
   pressure: number | null
-  /** Whether the block needs cover on this day. */
+  /** How likely and grave the disease is on the day, and why. */
+  danger: Danger
+  /** Whether anything is open to infection that a spray could protect. */
   needed: boolean
 }

@@ -1,6 +1,5 @@
-import { powderyPressure } from '../../agronomy/disease/powdery-interval.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { Disease } from '../../records/target.ts'
+import { type Danger, graver } from '../danger/danger.ts'
 import type { CoverDay } from './day.ts'
 import { type CoverState, WHOLE } from './parts.ts'
 import type { SprayCover } from './sprays.ts'
@@ -11,6 +10,9 @@ export interface CoverGap {
   days: number
   /** Greatest pressure of its days; null where none is known. */
   worstIndex: number | null
+  /** The gravest danger of its days. */
+  danger: Danger
+  /** Its class; null where unknown. */
   risk: Risk | null
   /** The spray that covered the block before, and how its cover ended; null where none had. */
   after: { product: string; date: IsoDate; reason: SprayCover['reason'] } | null
@@ -23,7 +25,7 @@ type Risk = 'low' | 'moderate' | 'high'
 /** Days in a row on which a block needed cover and had none, each with the state of its day. */
 export function gapsOf(
   days: readonly (CoverDay & { state: CoverState })[],
-  { disease, sprays }: { disease: Disease; sprays: readonly SprayCover[] },
+  sprays: readonly SprayCover[],
 ): CoverGap[] {
   const gaps: CoverGap[] = []
   days.forEach((day, at) => {
@@ -36,14 +38,16 @@ export function gapsOf(
         sprays.findLast(({ date, share }) => date < day.date && share !== null && share >= WHOLE)
       const after = ended ? { product: ended.product, date: ended.date, reason: ended.reason } : null
       const parts: CoverGap['parts'] = []
-      gaps.push({ from: day.date, to: day.date, days: 1, worstIndex: day.pressure, risk: null, after, parts })
+      const { date, pressure: worstIndex, danger } = day
+      gaps.push({ from: date, to: date, days: 1, worstIndex, danger, risk: null, after, parts })
       return
     }
     running.to = day.date
     running.days++
+    running.danger = graver(running.danger, day.danger)
     if (day.pressure !== null) running.worstIndex = Math.max(running.worstIndex ?? 0, day.pressure)
   })
-  return gaps.map((gap) => ({ ...gap, risk: riskOf(gap.worstIndex, disease), parts: partsIn(gap, sprays) }))
+  return gaps.map((gap) => ({ ...gap, risk: riskOf(gap.danger), parts: partsIn(gap, sprays) }))
 }
 
 /** What covered a part only while the gap ran. */
@@ -54,12 +58,4 @@ function partsIn({ from, to }: CoverGap, sprays: readonly SprayCover[]): CoverGa
     .map(({ product, date, rows, share }) => ({ product, date, rows, share }))
 }
 
-/** How likely a disease was at its pressure; null where that is unknown. */
-export function riskOf(index: number | null, disease: Disease): Risk | null {
-  if (index === null) return null
-  if (disease === 'powdery') return powderyPressure(index)
-  if (disease !== 'botrytis') return index > 0 ? 'high' : 'low'
-  // The classes stand on the logit: 0.5 and 1.
-  const logit = Math.log(index / (1 - index))
-  return logit >= 1 ? 'high' : logit >= 0.5 ? 'moderate' : 'low'
-}
+const riskOf = ({ level }: Danger): Risk | null => (level === 'unknown' ? null : level)

@@ -1,60 +1,24 @@
-import type { Ledger } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
-import type { Disease } from '../../records/target.ts'
+import type { CoverDay } from './day.ts'
 
-/** From which stage a block needs cover against a disease, and from which no more. */
-const STAGES: Record<Disease, { from: number; to: number }> = {
-  // New infection of berries ends about veraison: Gubler, in a UCCE Central Sierra bulletin (read); leaves go on.
-  powdery: { from: 13, to: 81 },
-  downy: { from: 13, to: 89 },
-  botrytis: { from: 61, to: 89 },
-  // Fruit is susceptible from bloom to 3-5 weeks after it: Michigan State University (read); leaves from the start.
-  'black-rot': { from: 13, to: 81 },
-  phomopsis: { from: 7, to: 71 },
-}
-
-/** Days for which a stage too early to need cover is believed; then cover counts as needed. Our own choice. */
-const STAGE_LASTS = 21
-
+/** The first and the last day on which a block needed protection. */
 interface NeededSpan {
   from: IsoDate
-  /** Last day; that of the report where nothing ended the need. */
+  /** Last day so far; the day before `from` where none was. */
   to: IsoDate
-  /** What ended it, or why it can't be told when it began. */
+  /** What the last day rests on. */
   why: string
 }
 
-/** The days on which a block needs cover: by its growth stages, until it is picked. */
-export function neededSpan(
-  ledger: Ledger,
-  {
-    block,
-    disease,
-    season,
-    start,
-    asOf,
-  }: { block: string; disease: Disease; season: number; start: IsoDate; asOf: IsoDate },
-): NeededSpan {
-  const stages = ledger.stages.filter((entry) => entry.block === block && entry.season === season)
-  const { from, to } = STAGES[disease]
-  const first = stages.find(({ stage, date }) => stage >= from && stage < 90 && date <= asOf)
-  const over = stages.find(({ stage, date }) => stage >= to && date <= asOf)
-  const picks = ledger.picks.filter(
-    (entry) => entry.block === block && entry.season === season && entry.date <= asOf,
-  )
-  const picked = picks.at(-1)?.date
-  const ends = [
-    { date: asOf, why: 'still needed' },
-    ...(over ? [{ date: over.date, why: `stage ${over.stage} on ${over.date}` }] : []),
-    ...(picked ? [{ date: picked, why: `picked on ${picked}` }] : []),
-  ]
-  const end = ends.reduce((best, one) => (one.date < best.date ? one : best))
-  const before = stages.findLast(({ stage, date }) => stage < from && date <= asOf)
-  const otherwise = before ? addDays(before.date, STAGE_LASTS) : start
-  const began = first
-    ? ''
-    : before
-      ? `; stage ${before.stage} on ${before.date} is the last entered, so from three weeks after it`
-      : `; no stage from ${from} on is entered, so from ${start}`
-  return { from: first?.date ?? otherwise, to: end.date, why: end.why + began }
+/** The days on which something was open to infection that a spray could protect, by the judgement of danger. */
+export function neededSpan(days: readonly CoverDay[], start: IsoDate): NeededSpan {
+  const needed = days.filter((day) => day.needed)
+  const last = days.at(-1)
+  const [first] = needed
+  if (!first || !last) {
+    const from = addDays(last?.date ?? start, 1)
+    return { from, to: addDays(from, -1), why: last?.danger.reasons.at(-1) ?? 'not yet' }
+  }
+  const why = last.needed ? 'still needed' : last.danger.reasons.at(-1)!
+  return { from: first.date, to: needed.at(-1)!.date, why }
 }

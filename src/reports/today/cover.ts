@@ -1,82 +1,151 @@
-import { coversOf, type DiseaseCover } from '../../facts/protection/course.ts'
-import { riskOf } from '../../facts/protection/gaps.ts'
-import { addDays, type IsoDate } from '../../records/date.ts'
+import type { Danger } from '../../facts/danger/danger.ts'
+import { mixCommand } from '../../facts/danger/mix-command.ts'
+import { type Remedy, remediesFor, shedText } from '../../facts/danger/remedies.ts'
+import type { DiseaseCover } from '../../facts/protection/course.ts'
+import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import {
-  blockOptions,
   fewNamesOf,
   grouped,
-  hanging,
+  harvestNear,
   namesOf,
+  type TodayDraft,
   type TodayFrom,
-  type TodayItem,
+  type Urgency,
 } from './item.ts'
-import { RECENT_DAYS } from './pressure.ts'
 
-/** Cover that ends within so many days is told. */
+/** Protection that ends within so many days is told. Our own choice. */
 const SOON_DAYS = 3
 
-interface State {
+interface Open {
   disease: Disease
-  /** Where it is open: since when, and how likely the disease was of late. */
-  open: { since: IsoDate; risk: 'low' | 'moderate' | 'high' | null } | null
-  ends: IsoDate | null
+  /** Since when it is open; null where that can't be told. */
+  since: IsoDate | null
+  danger: Danger
+  remedies: Remedy[]
+  /** Whether the fruit may be picked by now, so that no spray is recommended. */
+  harvest: boolean
 }
 
-/** Blocks that are without cover while they need it, or will be soon, and the pressure they stand under. */
-export function coverItems(from: TodayFrom): TodayItem[] {
-  const all = coversOf({ ...from, blocks: hanging(from) })
-  const entries = all.flatMap(({ block, covers }) =>
-    covers.flatMap((one) => {
-      const about = stateOf(one, from.asOf)
-      if (!about) return []
-      return [{ block: block.id, key: `${about.disease} ${about.ends} ${about.open?.risk}`, about }]
-    }),
+/** Blocks without protection while a disease endangers them, and protection that ends soon. */
+export function coverItems(from: TodayFrom, told: ReadonlySet<string>): TodayDraft[] {
+  const open = from.covers.flatMap(({ block, covers }) =>
+    covers
+      .filter(({ disease }) => !told.has(`${block.id} ${disease}`))
+      .flatMap((one) => openState(from, block.id, one) ?? []),
   )
-  const sinceOf = new Map(entries.map(({ block, about }) => [`${block} ${about.disease}`, about.open?.since]))
-  return grouped(entries).map(({ blocks, about: { disease, open, ends } }): TodayItem => {
-    const base = {
+  const groups = grouped(open).flatMap(({ blocks, about }) => {
+    const own = open.filter((one) => blocks.includes(one.block) && one.about.disease === about.disease)
+    const common = usableByAll(own.map((one) => one.about.remedies))
+    const isOne = common.some(({ may }) => may) || about.harvest || !about.remedies.some(({ may }) => may)
+    return isOne
+      ? [own.map((one) => ({ ...one, about: { ...one.about, remedies: common } }))]
+      : own.map((one) => [one])
+  })
+  return [...groups.map((group) => openItem(from, group)), ...endItems(from)]
+}
+
+/** The products, those that may be used on every one of the blocks first. */
+function usableByAll(lists: readonly Remedy[][]): Remedy[] {
+  const [first = [], ...rest] = lists
+  const joined = first.map((one) => {
+    const same = [one, ...rest.flatMap((list) => list.find(({ product }) => product === one.product) ?? [])]
+    return same.find(({ may }) => !may) ?? one
+  })
+  return joined.toSorted((a, b) => Number(b.may) - Number(a.may))
+}
+
+function openState(from: TodayFrom, block: string, { disease, days, gaps }: DiseaseCover) {
+  const { asOf } = from
+  const today = days.at(-1)
+  if (today?.date !== asOf || !today.needed || today.covered === true) return null
+  const { danger } = today
+  if (danger.level === 'low') return null
+  const harvest = harvestNear(from, block)
+  // Near harvest a spray starts a new waiting time; of what is then asked, only rot bears on the day of picking.
+  if (harvest && disease !== 'botrytis') return null
+  const since =
+    today.covered === null
+      ? null
+      : (gaps.find(({ from: start, to }) => start <= asOf && to >= asOf)?.from ?? asOf)
+  const remedies = remediesFor(from, {
+    ...{ block, disease, date: asOf, picking: from.windows.get(block)?.earliest ?? null },
+    stage: from.judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null,
+  })
+  const about: Open = { disease, since, danger, remedies, harvest }
+  const none = !remedies.some(({ may }) => may)
+  return { block, key: [disease, danger.level, since === null, harvest, none].join(' '), about }
+}
+
+const URGENCY: Record<Danger['level'], Urgency> = {
+  high: 'now',
+  moderate: 'soon',
+  unknown: 'soon',
+  low: 'plan',
+}
+
+function openItem(from: TodayFrom, group: readonly { block: string; about: Open }[]): TodayDraft {
+  const { about } = group[0]!
+  const blocks = group.map(({ block }) => block)
+  const { disease, danger, remedies, harvest } = about
+  const { level, reasons, unknown } = danger
+  const since = group.flatMap((one) => one.about.since ?? [])
+  const [first] = since.toSorted()
+  const later = since.some((day) => day !== first) ? ' (some later)' : ''
+  const state = first ? `unprotected since ${shortDate(first)}${later}` : 'protection unknown'
+  const why = [...reasons.slice(0, 2), ...(unknown.length > 0 ? [`not known: ${unknown[0]}`] : [])].join('; ')
+  const may = remedies.filter((one) => one.may)
+  const action = harvest ? 'Pick sooner or sort; no spray this close to harvest.' : shedText(remedies)
+  return {
+    what: 'cover',
+    block: blocks[0]!,
+    blocks,
+    disease,
+    urgency: first ? URGENCY[level] : 'soon',
+    until: null,
+    text: `${upper(disease)}, danger ${level}: ${namesOf(from, blocks)} ${state}. ${upper(why)}. ${action}`,
+    short: `${upper(disease)} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${upper(reasons[0] ?? why)}.`,
+    reasons,
+    next: harvest
+      ? `rowbook ready --block ${blocks[0]}`
+      : may.length > 0
+        ? mixCommand(from, { blocks, products: [may[0]!.product], diseases: [disease] })
+        : `rowbook cover --for ${disease} --block ${blocks[0]}`,
+  }
+}
+
+/** Protection that ends within days, one item for all that end on the same day. */
+function endItems(from: TodayFrom): TodayDraft[] {
+  const { asOf } = from
+  const ends = from.covers.flatMap(({ block, covers }) => {
+    const own = covers.flatMap(({ disease, days }) => {
+      const today = days.at(-1)
+      if (today?.date !== asOf || !today.needed || !today.covered || today.danger.level === 'low') return []
+      const left = today.daysLeft
+      return left === null || left > SOON_DAYS || harvestNear(from, block.id)
+        ? []
+        : [{ disease, end: addDays(asOf, left) }]
+    })
+    const first = own.map(({ end }) => end).sort()[0]
+    const diseases = own.filter(({ end }) => end === first).map(({ disease }) => disease)
+    return first ? [{ block: block.id, key: `${first} ${diseases}`, about: { end: first, diseases } }] : []
+  })
+  return grouped(ends).map(({ blocks, about: { end, diseases } }): TodayDraft => {
+    const when = end === asOf ? 'today' : `on ${spokenDate(end)}`
+    const against = diseases.join(' and ')
+    return {
       what: 'cover',
       block: blocks[0]!,
       blocks,
-      next: `rowbook mix${blockOptions(from, blocks)}`,
-    } as const
-    if (!open) {
-      const when = ends === from.asOf ? 'today' : `on ${spokenDate(ends!)}`
-      return {
-        ...base,
-        urgency: 'soon',
-        until: ends,
-        text: `Cover of ${namesOf(from, blocks)} against ${disease} ends ${when}.`,
-        short: `Cover against ${disease} ends ${when}: ${fewNamesOf(from, blocks)}.`,
-      }
-    }
-    const days = blocks.map((block) => sinceOf.get(`${block} ${disease}`)!)
-    const since = blocks.map((block, i) => `${from.nameOf(block)} since ${shortDate(days[i]!)}`)
-    const [first = from.asOf] = days.toSorted()
-    const later = days.some((day) => day !== first) ? ' (some later)' : ''
-    const pressure =
-      open.risk === null ? 'pressure unknown' : `${open.risk} pressure within ${RECENT_DAYS} days`
-    return {
-      ...base,
-      urgency: open.risk === 'low' ? 'plan' : open.risk === 'high' ? 'now' : 'soon',
-      until: null,
-      text: `No cover against ${disease}, ${pressure}: ${since.join(', ')}.`,
-      short: `No ${disease} cover since ${shortDate(first)}${later}, pressure ${open.risk ?? 'unknown'}: ${fewNamesOf(from, blocks)}.`,
+      disease: diseases.length === 1 ? diseases[0]! : null,
+      urgency: 'soon',
+      until: end,
+      text: `Protection of ${namesOf(from, blocks)} against ${against} ends ${when}.`,
+      short: `Protection against ${against} ends ${when}: ${fewNamesOf(from, blocks)}.`,
+      next: `rowbook cover --for ${diseases[0]}`,
     }
   })
 }
 
-function stateOf({ disease, days, gaps }: DiseaseCover, asOf: IsoDate): State | null {
-  const today = days.at(-1)
-  if (today?.date !== asOf || !today.needed) return null
-  if (today.covered === false) {
-    const recent = days.slice(-RECENT_DAYS).flatMap(({ pressure }) => pressure ?? [])
-    const risk = riskOf(recent.length === 0 ? null : Math.max(...recent), disease)
-    const since = gaps.find((gap) => gap.from <= asOf && gap.to >= asOf)?.from ?? asOf
-    return { disease, open: { since, risk }, ends: null }
-  }
-  if (!today.covered || today.daysLeft === null || today.daysLeft > SOON_DAYS) return null
-  return { disease, open: null, ends: addDays(asOf, today.daysLeft) }
-}
+const upper = (text: string) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`

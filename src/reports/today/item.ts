@@ -1,11 +1,16 @@
+import type { DangerJudge } from '../../facts/danger/danger.ts'
+import type { BlockCovers } from '../../facts/protection/course.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
+import type { Disease } from '../../records/target.ts'
 
 export type Urgency = 'now' | 'soon' | 'plan'
 
 /** One thing that is due, or that holds today, with what to type next. */
 export interface TodayItem {
   what:
+    | 'find'
+    | 'clock'
     | 'keep-out'
     | 'check'
     | 'cover'
@@ -27,12 +32,30 @@ export interface TodayItem {
   /** The same in fewer words, for one line of a narrow terminal; null where the sentence is short enough. */
   short: string | null
   next: string
+  /** The disease it is about; null where it is about none, or several. */
+  disease: Disease | null
+  /** Why, the weightiest first; empty where the sentence says all. */
+  reasons: string[]
 }
+
+/** An item as its part makes it: what it is not about is left out. */
+export type TodayDraft = Omit<TodayItem, 'disease' | 'reasons'> &
+  Partial<Pick<TodayItem, 'disease' | 'reasons'>>
 
 /** What the items are made from; windows are worked out once. */
 export interface TodayFrom extends ReportInput {
   windows: ReadonlyMap<string, BlockWindow>
   nameOf: (block: string) => string
+  /** The judgement of danger, made once. */
+  judge: DangerJudge
+  /** Protection of the blocks that still hang, made once. */
+  covers: readonly BlockCovers[]
+}
+
+/** Whether the sugar target may be reached by now: then the choice is between picking and waiting, and not of a spray. */
+export function harvestNear({ windows, asOf }: Pick<TodayFrom, 'windows' | 'asOf'>, block: string): boolean {
+  const earliest = windows.get(block)?.earliest
+  return earliest != null && earliest <= asOf
 }
 
 /** `--block a --block b`, or nothing where it is all of them. */
@@ -68,7 +91,7 @@ export function grouped<T>(
 }
 
 /** The blocks that still hang: not picked up to today, or picked in part as the last pick says. */
-export function hanging({ blocks, ledger, season, asOf }: TodayFrom): TodayFrom['blocks'] {
+export function hanging({ blocks, ledger, season, asOf }: ReportInput): TodayFrom['blocks'] {
   const own = ledger.picks.filter((pick) => pick.season === season && pick.date <= asOf)
   return blocks.filter(({ id }) => {
     const last = own.findLast((pick) => pick.block === id)

@@ -4,22 +4,22 @@ import { sayReEntry } from '../../facts/spraying/re-entry.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
-import { namesOf, type TodayFrom, type TodayItem } from './item.ts'
+import { namesOf, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** Days after a spray for which an unknown re-entry time is still spoken of. Our own choice. */
 const DOUBT_DAYS = 4
 
 /** Where nobody may enter at some hour of the day, and until when. */
-export function keepOutItems(from: TodayFrom): TodayItem[] {
+export function keepOutItems(from: TodayFrom): TodayDraft[] {
   const { ledger, asOf, blocks } = from
   const zone = ledger.vineyard.timezone
   const morning = instantOf(asOf, 0, zone)
   const wanted = new Set(blocks.map(({ id }) => id))
-  return ledger.sprays.flatMap((spray): TodayItem[] => {
+  return ledger.sprays.flatMap((spray): TodayDraft[] => {
     const own = spray.blocks.filter((id) => wanted.has(id))
     if (own.length === 0 || spray.date > asOf) return []
     const { over, unknown, overLabel } = keepOutOf(ledger, spray)
-    const items: TodayItem[] = []
+    const items: TodayDraft[] = []
     const base = { what: 'keep-out', block: own[0]!, blocks: own, urgency: 'now' } as const
     if (over && over.instant > morning)
       items.push({

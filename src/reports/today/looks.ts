@@ -7,8 +7,8 @@ import {
   grouped,
   hanging,
   namesOf,
+  type TodayDraft,
   type TodayFrom,
-  type TodayItem,
 } from './item.ts'
 
 interface Looking {
@@ -29,7 +29,7 @@ const LOOKS: readonly Looking[] = [
   {
     what: 'walk',
     kind: 'scouting',
-    word: 'walk',
+    word: 'scouting round',
     note: 'scouting',
     every: (stage) => (stage < 9 || stage >= 91 ? null : stage >= 60 && stage <= 71 ? 7 : 14),
   },
@@ -50,18 +50,18 @@ const LOOKS: readonly Looking[] = [
 ]
 
 /** Walks, samples and stages that are overdue by the stage that a block is at. */
-export function lookItems(from: TodayFrom): TodayItem[] {
+export function lookItems(from: TodayFrom): TodayDraft[] {
   return LOOKS.flatMap((look) => {
     const entries = hanging(from).flatMap(({ id }) => {
       const late = lateness(from, { look, block: id })
       return late ? [{ block: id, key: `${late.last} ${late.every}`, about: late }] : []
     })
-    return grouped(entries).map(({ blocks, about }): TodayItem => {
+    return grouped(entries).map(({ blocks, about }): TodayDraft => {
       const { last, every, days } = about
       const when =
         last === null
           ? `no ${look.word} this season`
-          : `last ${look.word} ${shortDate(last)}, ${days} days ago, due every ${every}`
+          : `last ${look.word} ${shortDate(last)}, ${days} days ago, every ${every} days is due`
       return {
         what: look.what,
         block: blocks[0]!,
@@ -77,7 +77,7 @@ export function lookItems(from: TodayFrom): TodayItem[] {
 }
 
 /** Blocks of which no stage is written though vines grow by now: what is due there can't be told. */
-export function stagelessItems(from: TodayFrom): TodayItem[] {
+export function stagelessItems(from: TodayFrom): TodayDraft[] {
   const { ledger, season, asOf } = from
   const growing = growingSpan(ledger.vineyard, season)
   if (asOf < growing.from || asOf > growing.to) return []

@@ -1,11 +1,15 @@
 import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { dangerJudge } from '../../facts/danger/danger.ts'
+import { coversOf } from '../../facts/protection/course.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import { coverItems } from './cover.ts'
-import type { TodayFrom, TodayItem, Urgency } from './item.ts'
+import { dangerItems } from './danger.ts'
+import { findItems } from './finds.ts'
+import { hanging, type TodayDraft, type TodayFrom, type TodayItem, type Urgency } from './item.ts'
 import { keepOutItems } from './keep-out.ts'
 import { lookItems, stagelessItems } from './looks.ts'
-import { pressureItems } from './pressure.ts'
+import { merged } from './merged.ts'
 import { checkItems, stockItems } from './rest.ts'
 import { lastSprayItems, windowItems } from './windows.ts'
 
@@ -23,19 +27,25 @@ export function today(input: ReportInput): Report<TodayData> {
     ...input,
     windows: new Map(blocks.map((block) => [block.id, windowOf(block, input)])),
     nameOf: (block) => ledger.blocks.get(block)?.name ?? block,
+    judge: dangerJudge(input),
+    covers: coversOf({ ...input, blocks: hanging(input) }),
   }
-  const items = [
+  const { items: finds, untreated } = findItems(from)
+  const endangered = [...finds, ...coverItems(from, untreated)]
+  const drafts = [
+    ...finds,
     ...keepOutItems(from),
     ...checkItems(from),
-    ...coverItems(from),
-    ...pressureItems(from),
+    ...endangered.slice(finds.length),
+    ...dangerItems(from, endangered.length > 0),
     ...windowItems(from),
     ...stagelessItems(from),
     ...lookItems(from),
     ...lastSprayItems(from),
     ...stockItems(from),
   ]
-  // A stable sort: within one urgency the order above stays, which puts people before vines.
+  const items = merged(drafts).map((item): TodayItem => ({ disease: null, reasons: [], ...item }))
+  // A stable sort: within one urgency the order above stays, which puts a find and people before all else.
   items.sort((a, b) => ORDER[a.urgency] - ORDER[b.urgency])
   return makeReport('today', input, { data: { items }, cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS] })
 }

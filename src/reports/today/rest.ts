@@ -1,10 +1,10 @@
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { stockOf } from '../../facts/spraying/stock.ts'
 import { judge } from '../../rules/index.ts'
-import type { TodayFrom, TodayItem } from './item.ts'
+import type { TodayDraft, TodayFrom } from './item.ts'
 
 /** What `check` complains of in this season. */
-export function checkItems({ ledger, asOf, season }: TodayFrom): TodayItem[] {
+export function checkItems({ ledger, asOf, season }: TodayFrom): TodayDraft[] {
   const findings = [...ledger.findings, ...judge({ ledger, asOf, seasons: new Set([season]) })]
   const errors = findings.filter(({ level }) => level === 'error').length
   const warnings = findings.filter(({ level }) => level === 'warning').length
@@ -29,10 +29,10 @@ export function checkItems({ ledger, asOf, season }: TodayFrom): TodayItem[] {
 const plural = (count: number, noun: string) => `${count} ${noun}${count === 1 ? '' : 's'}`
 
 /** Products of which less is left than their last spray took. */
-export function stockItems({ ledger, asOf, season }: TodayFrom): TodayItem[] {
+export function stockItems({ ledger, asOf, season }: TodayFrom): TodayDraft[] {
   const sprays = ledger.sprays.filter((spray) => spray.season === season && spray.date <= asOf)
   const uses = applicationsOf(ledger, sprays)
-  return [...ledger.products.values()].flatMap((product): TodayItem[] => {
+  return [...ledger.products.values()].flatMap((product): TodayDraft[] => {
     const stock = stockOf(ledger, product, asOf)
     const last = uses.findLast((use) => use.product.id === product.id)?.spray
     if (!stock || stock.left === null || !last) return []

@@ -1,7 +1,7 @@
 import { lastSprays, sayLastSprays } from '../../facts/window/last-sprays.ts'
 import { daysBetween } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { hanging, type TodayFrom, type TodayItem } from './item.ts'
+import { hanging, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** A window that opens within so many days is told. Our own choice. */
 const OPENS_SOON = 7
@@ -9,9 +9,9 @@ const OPENS_SOON = 7
 const UNWRITTEN = 14
 
 /** Windows that are open or open soon. */
-export function windowItems(from: TodayFrom): TodayItem[] {
+export function windowItems(from: TodayFrom): TodayDraft[] {
   const { asOf, windows, nameOf } = from
-  return hanging(from).flatMap(({ id }): TodayItem[] => {
+  return hanging(from).flatMap(({ id }): TodayDraft[] => {
     const window = windows.get(id)
     if (!window?.earliest || !window.likely || !window.latest) return []
     const ahead = daysBetween(asOf, window.earliest)
@@ -59,9 +59,9 @@ export function windowItems(from: TodayFrom): TodayItem[] {
 }
 
 /** What may still be sprayed today so that a block can be picked when its window opens, where something may not. */
-export function lastSprayItems(from: TodayFrom): TodayItem[] {
+export function lastSprayItems(from: TodayFrom): TodayDraft[] {
   const { windows, nameOf } = from
-  return hanging(from).flatMap(({ id }): TodayItem[] => {
+  return hanging(from).flatMap(({ id }): TodayDraft[] => {
     const earliest = windows.get(id)?.earliest
     const sprays = lastSprays(earliest, from)
     if (!earliest || !sprays || sprays.tooLate.length === 0) return []

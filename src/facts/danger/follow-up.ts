@@ -1,0 +1,120 @@
+import { type IncidenceDifference, incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
+import { addDays, type IsoDate } from '../../records/date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { DISEASES, type Disease } from '../../records/target.ts'
+import type { ReportInput } from '../report.ts'
+import { applicationsOf } from '../spraying/applications.ts'
+import type { DangerJudge } from './danger.ts'
+import { type Find, isFresh, seenRows } from './finds.ts'
+
+/** What follows from the newest round that looked for a disease on an organ of a block. */
+export interface FollowUp {
+  block: string
+  disease: Disease
+  /** The newest row, found or not. */
+  newest: Find
+  /** Whether it asks for action: over the threshold, or any find in the critical period. */
+  act: boolean
+  /** Sprays against it on the day of the round or later. */
+  treated: { date: IsoDate; product: string; rows: { from: number; to: number } | null }[]
+  /** When to look again: a week after treating, else after finding (common practice, no source). */
+  nextRound: IsoDate | null
+  /** When infection may have begun, back from the find; null where nothing was found or no figure is known. */
+  began: { from: IsoDate; to: IsoDate } | null
+  /** The round before, where a treatment lies between the two. */
+  before: { row: Find; treated: IsoDate; difference: IncidenceDifference; acted: boolean } | null
+}
+
+/** Days between two rounds after a find. Common practice, no source. */
+export const NEXT_ROUND = 7
+
+/**
+ * Days from infection to symptoms. Powdery 7 to 10 (Nita 2012, read). Downy 4 to 18 (ADVID, read). Black rot 8 to 25
+ * (from memory). Botrytis may stay latent for weeks, so none is given.
+ */
+const INCUBATION: Readonly<Partial<Record<Disease, readonly [number, number]>>> = {
+  powdery: [7, 10],
+  downy: [4, 18],
+  'black-rot': [8, 25],
+}
+
+/** The follow-up of every disease and organ looked for this season, in the blocks asked for. */
+export function followUps(input: ReportInput, judge: DangerJudge): FollowUp[] {
+  const rows = seenRows(input)
+  return input.blocks.flatMap(({ id }) =>
+    DISEASES.flatMap((disease) => {
+      const own = rows.filter((row) => row.block === id && row.disease === disease)
+      return [...new Set(own.map(({ organ }) => organ))].flatMap((organ) => {
+        const series = own.filter((row) => row.organ === organ)
+        return series.length === 0 ? [] : [followUp(series, input, judge)]
+      })
+    }),
+  )
+}
+
+function followUp(series: readonly Find[], input: ReportInput, judge: DangerJudge): FollowUp {
+  const newest = series.at(-1)!
+  const { block, disease, date } = newest
+  const then = judge.on(block, disease, date)
+  const inTime = disease !== 'botrytis' && then.critical !== 'out' && then.tissue !== null
+  const act = newest.found > 0 && isFresh(newest, input.asOf) && (newest.over || inTime)
+  const treated = treatments(input, { block, disease, from: date, to: input.asOf })
+  const days = INCUBATION[disease]
+  return {
+    ...{ block, disease, newest, act, treated },
+    nextRound: act ? addDays(treated.at(-1)?.date ?? date, NEXT_ROUND) : null,
+    began: newest.found > 0 && days ? { from: addDays(date, -days[1]), to: addDays(date, -days[0]) } : null,
+    before: beforeOf(series, input, judge),
+  }
+}
+
+/** The newest earlier round that found it and was followed by a treatment before the newest round. */
+function beforeOf(series: readonly Find[], input: ReportInput, judge: DangerJudge): FollowUp['before'] {
+  const newest = series.at(-1)!
+  const row = series.at(-2)
+  if (!row || row.found === 0) return null
+  const { block, disease } = newest
+  const treated = treatments(input, { block, disease, from: row.date, to: addDays(newest.date, -1) })[0]?.date
+  const difference = incidenceDifference(
+    { affected: row.found, looked: row.looked },
+    { affected: newest.found, looked: newest.looked },
+  )
+  const acted = row.over || judge.on(block, disease, row.date).critical !== 'out'
+  return treated !== undefined && difference ? { row, treated, difference, acted } : null
+}
+
+function treatments(
+  { ledger }: ReportInput,
+  of: { block: string; disease: Disease; from: IsoDate; to: IsoDate },
+): FollowUp['treated'] {
+  const sprays = ledger.sprays.filter(({ date }) => date >= of.from && date <= of.to)
+  return applicationsOf(ledger, sprays)
+    .filter((one) => one.block.id === of.block && one.targets.includes(of.disease))
+    .map(({ spray, product }) => ({
+      date: spray.date,
+      product: product.id,
+      rows: spray.rows ? { from: spray.rows.low, to: spray.rows.high } : null,
+    }))
+}
+
+const percent = (share: number) => Math.round(share * 100)
+
+/** `powdery on 12 of 100 bunches (7 to 20 %), found Fri 26 Jun, over the threshold of 3 %`. */
+export function findSentence({ newest }: FollowUp): string {
+  const { disease, found, looked, organ, low, high, date, over, threshold } = newest
+  const limit = over ? `, over the threshold of ${Number((threshold.share! * 100).toFixed(1))} %` : ''
+  return `${disease} on ${found} of ${looked} ${organ} (${percent(low)} to ${percent(high)} %), found ${spokenDate(date)}${limit}`
+}
+
+/** `Infection began about 16 to 19 Jun.`; empty where no figure is known. */
+export const beganSentence = ({ began }: FollowUp): string =>
+  began ? `Infection began between ${shortDate(began.from)} and ${shortDate(began.to)}.` : ''
+
+/** `Fewer than on 26 Jun (12 of 100) after the spray of 27 Jun: beyond chance.` */
+export function changeSentence({ newest, before }: FollowUp): string {
+  if (!before) return ''
+  const { row, treated, difference } = before
+  const word = difference.change < 0 ? 'fewer' : difference.change > 0 ? 'more' : 'as many'
+  const sure = difference.beyondChance ? 'beyond chance' : 'may be chance'
+  return `${newest.found} of ${newest.looked} ${newest.organ} on ${shortDate(newest.date)} after ${row.found} of ${row.looked} on ${shortDate(row.date)}, sprayed ${shortDate(treated)}: ${word}, ${sure}`
+}

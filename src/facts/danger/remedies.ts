@@ -1,0 +1,132 @@
+import type { Ledger, Named } from '../../ledger/read/ledger.ts'
+import { daysBetween, type IsoDate } from '../../records/date.ts'
+import type { Product } from '../../records/product.ts'
+import { shortDate } from '../../records/spoken-date.ts'
+import type { Disease } from '../../records/target.ts'
+import type { ReportInput } from '../report.ts'
+import { type Application, applicationsOf } from '../spraying/applications.ts'
+import { daysBeforeHarvest, shortestInterval } from '../spraying/label.ts'
+import { earliestPick } from '../spraying/spray-end.ts'
+import { stockOf } from '../spraying/stock.ts'
+
+/** A product of the shed against a disease, and whether a block may be sprayed with it on a day. */
+export interface Remedy {
+  product: string
+  name: string
+  /** Whether nothing that is recorded stands against it. */
+  may: boolean
+  /** What stands against it; empty where nothing does. */
+  against: string[]
+  /** What to know of it: pre-harvest interval, re-entry, what is left, group. */
+  facts: string[]
+}
+
+export interface RemedyFrom {
+  block: string
+  disease: Disease
+  /** Day of spraying. */
+  date: IsoDate
+  /** First day on which picking may be wanted; null where unknown. */
+  picking: IsoDate | null
+  /** The growth stage last noted. */
+  stage: number | null
+}
+
+/** Every product whose label names the disease, those that may be used first. */
+export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom): Remedy[] {
+  const { ledger, season } = input
+  const used = applicationsOf(
+    ledger,
+    ledger.sprays.filter((spray) => spray.season === season && spray.date <= from.date),
+  ).filter(({ block }) => block.id === from.block)
+  return [...ledger.products.values()]
+    .filter(({ uses }) => uses.some(({ against }) => against === from.disease))
+    .map((product) => {
+      const against = [...byLabel(product, used, from), ...byShed(ledger, product, from)]
+      const facts = factsOf(ledger, product, from)
+      return { product: product.id, name: product.name, may: against.length === 0, against, facts }
+    })
+    .sort((a, b) => Number(b.may) - Number(a.may) || lasting(ledger, b) - lasting(ledger, a))
+}
+
+/**
+ * 1 for products that protect for days, 0 for contact salts, oils and biologicals: named after them, for their effect on
+ * mildew that is there is far less (Nita, Virginia Tech 2011, read).
+ */
+function lasting(ledger: Ledger, { product }: Remedy): 0 | 1 {
+  const { actives, kind } = ledger.products.get(product)!
+  const gentle = actives.some(({ group }) => group === 'NC' || group?.startsWith('BM'))
+  return gentle || kind === 'biological' || kind === 'oil' ? 0 : 1
+}
+
+/** What the label says against a spray on the day. */
+function byLabel(product: Named<Product>, used: readonly Application[], from: RemedyFrom): string[] {
+  const { disease, date, picking, stage } = from
+  const own = used.filter((one) => one.product.id === product.id)
+  const use = product.uses.find(({ against }) => against === disease)!
+  const said: string[] = []
+  const { until, from: begins } = product.authorisation ?? {}
+  if (until !== undefined && date > until) said.push(`authorisation ended ${shortDate(until)}`)
+  if (begins !== undefined && date < begins) said.push(`authorised from ${shortDate(begins)}`)
+  const days = daysBeforeHarvest(product, [disease])
+  if (days !== null && picking !== null && earliestPick({ date, time: undefined }, days).cautious > picking)
+    said.push(`PHI of ${days} d passes the harvest from ${shortDate(picking)}`)
+  if (use.stages && stage !== null && (stage < use.stages.low || stage > use.stages.high))
+    said.push(`label allows stages ${use.stages.low} to ${use.stages.high} only`)
+  const most = Math.min(use.max_per_season ?? Infinity, product.max_per_season ?? Infinity)
+  if (own.length >= most) said.push(`${own.length} of ${most} applications used`)
+  const last = own.at(-1)
+  const interval = shortestInterval(product, [disease])
+  if (last && interval && daysBetween(last.spray.date, date) < interval.days)
+    said.push(`sprayed ${shortDate(last.spray.date)}, label asks for ${interval.days} d between`)
+  if (runOf(product, used, disease) >= (product.max_in_row ?? Infinity))
+    said.push(`its group was used ${product.max_in_row} times in a row`)
+  return said
+}
+
+/** How often the groups of a product were used without a break before, against a disease. */
+function runOf(product: Product, used: readonly Application[], disease: Disease): number {
+  const groups = product.actives.flatMap(({ group }) => group ?? [])
+  const dates = [...new Set(used.filter((one) => one.targets.includes(disease)).map(({ spray }) => spray))]
+  let run = 0
+  for (const spray of dates.reverse()) {
+    const own = used.filter((one) => one.spray === spray && one.targets.includes(disease))
+    const same = own.some((one) => one.product.actives.some(({ group }) => group && groups.includes(group)))
+    if (!same) break
+    run++
+  }
+  return run
+}
+
+function byShed(ledger: Ledger, product: Named<Product>, { date }: RemedyFrom): string[] {
+  const stock = stockOf(ledger, product, date)
+  return stock && stock.left !== null && stock.left <= 0 ? ['none left'] : []
+}
+
+function factsOf(ledger: Ledger, product: Named<Product>, { disease, date }: RemedyFrom): string[] {
+  const days = daysBeforeHarvest(product, [disease])
+  const stock = stockOf(ledger, product, date)
+  const groups = product.actives.flatMap(({ group }) => group ?? [])
+  const { low, high } = product.temperature ?? {}
+  return [
+    days === null ? 'PHI not recorded' : `PHI ${days} d`,
+    reEntryText(product.re_entry),
+    ...(stock?.left != null ? [`${Number(stock.left.toPrecision(3))} ${stock.unit} left`] : []),
+    ...(groups.length > 0 ? [`group ${groups.join(', ')}`] : []),
+    ...(low === undefined ? [] : [`use at ${low} to ${high} °C`]),
+    ...(product.rain?.fast === undefined ? [] : [`needs ${product.rain.fast} h dry`]),
+  ]
+}
+
+const reEntryText = (wait: Product['re_entry']): string =>
+  wait === undefined ? 'REI not recorded' : typeof wait === 'number' ? `REI ${wait} h` : 'REI until dry'
+
+/** `Sulphur 80 (PHI 28 d, REI 24 h, 18 kg left)`, for those that may be used. */
+export function shedText(remedies: readonly Remedy[]): string {
+  const may = remedies.filter((one) => one.may)
+  if (may.length > 0)
+    return `In the shed: ${may.map(({ name, facts }) => `${name} (${facts.join(', ')})`).join('; ')}.`
+  if (remedies.length === 0) return 'No product against it is recorded.'
+  const not = remedies.map(({ name, against }) => `${name}: ${against[0]}`).join('; ')
+  return `Nothing in the shed may be used now (${not}).`
+}

@@ -1,0 +1,158 @@
+import { curativeClocks } from '../../facts/danger/clocks.ts'
+import { type Danger, graver } from '../../facts/danger/danger.ts'
+import { mixCommand } from '../../facts/danger/mix-command.ts'
+import { growingSpan, sitePressure } from '../../facts/disease/site.ts'
+import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { harvestNear, namesOf, type TodayDraft, type TodayFrom } from './item.ts'
+
+/** A station's export is told to be old after so many days. Our own choice. */
+const OLD_DAYS = 2
+/** Days back in which symptoms that are due are told. Our own choice. */
+const DUE_DAYS = 7
+
+/** The danger of each disease today in a line, infections that can still be cured, and symptoms that are due. */
+export function dangerItems(from: TodayFrom, isTold: boolean): TodayDraft[] {
+  const { ledger, season, asOf } = from
+  const growing = growingSpan(ledger.vineyard, season)
+  if (asOf < growing.from || asOf > growing.to || from.covers.length === 0) return []
+  return [...summary(from, isTold), ...clockItems(from), ...oilSpots(from)]
+}
+
+function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
+  const { asOf, judge } = from
+  const blocks = from.covers.map(({ block }) => block.id)
+  const open = judge.diseases.flatMap((disease) => {
+    const all = blocks
+      .map((block) => judge.on(block, disease, asOf) as Danger)
+      .filter(({ tissue }) => tissue !== null)
+    return all.length === 0 ? [] : [{ disease, danger: all.reduce(graver) }]
+  })
+  if (open.length === 0) return []
+  const base = { what: 'pressure', block: blocks[0]!, blocks, until: null } as const
+  const { why } = sitePressure(from)
+  const last = judge.days.findLast(
+    ({ powdery, downy }) => powdery.index !== null || downy.primary !== null,
+  )?.date
+  const levels = open.map(({ disease, danger }) => `${disease} ${danger.level}`).join(', ')
+  const reasons = open.flatMap(({ disease, danger }) =>
+    danger.level === 'low' ? [] : danger.reasons.slice(0, 1).map((reason) => `${disease}: ${reason}`),
+  )
+  if (last === undefined)
+    return [
+      {
+        ...base,
+        urgency: 'soon',
+        text: `Danger today: ${levels}. No weather is known: ${why ?? 'none falls in this season'}.`,
+        short: 'Disease danger rests on growth stage alone: no weather is known.',
+        next: 'rowbook import weather FILE',
+        reasons,
+      },
+    ]
+  const old = daysBetween(last, asOf)
+  if (old > OLD_DAYS)
+    return [
+      {
+        ...base,
+        urgency: 'soon',
+        text: `Danger today: ${levels}. The weather ends ${spokenDate(last)}, ${old} days ago.`,
+        short: `The weather ends ${spokenDate(last)}, ${old} days ago: import what the station has.`,
+        next: 'rowbook import weather FILE',
+        reasons,
+      },
+    ]
+  // Where items tell of blocks in danger, the line would only repeat them.
+  if (isTold) return []
+  return [
+    {
+      ...base,
+      urgency: 'plan',
+      text: `Danger today: ${levels}.`,
+      short: null,
+      next: 'rowbook pressure',
+      reasons,
+    },
+  ]
+}
+
+/** Infections on unprotected vines that a product of the shed still acts on. */
+function clockItems(from: TodayFrom): TodayDraft[] {
+  const { asOf, judge } = from
+  return from.covers.flatMap(({ block, covers }) =>
+    harvestNear(from, block.id)
+      ? []
+      : covers.flatMap(({ disease, days }): TodayDraft[] => {
+          if (disease !== 'downy' && disease !== 'black-rot') return []
+          const infected = judge.days
+            .filter(({ date }) => date <= asOf && daysBetween(date, asOf) < DUE_DAYS)
+            .filter((day) => (disease === 'downy' ? day.downy.primary : day.blackRot.infection) === true)
+            .findLast(({ date }) => {
+              const day = days.find((one) => one.date === date)
+              return day?.needed === true && day.covered !== true
+            })
+          const [clock] = infected ? curativeClocks(from, { disease, infected: infected.date, asOf }) : []
+          if (!infected || !clock) return []
+          return [
+            {
+              ...{
+                what: 'clock',
+                block: block.id,
+                blocks: [block.id],
+                disease,
+                urgency: 'now',
+                until: clock.until,
+              },
+              text: `${namesOf(from, [block.id])}: ${disease} may have infected unprotected vines on ${shortDate(infected.date)}. ${clock.name} acts until ${spokenDate(clock.until)} (${clock.hours} h after infection).`,
+              short: `${namesOf(from, [block.id])}: ${clock.name} acts on the ${disease} of ${shortDate(infected.date)} until ${shortDate(clock.until)}.`,
+              next: mixCommand(from, { blocks: [block.id], products: [clock.product], diseases: [disease] }),
+              reasons: [`infection possible on ${shortDate(infected.date)}`],
+            },
+          ]
+        }),
+  )
+}
+
+/** Spells of infection on unprotected vines whose oil spots can first be seen about now, in one line. */
+function oilSpots(from: TodayFrom): TodayDraft[] {
+  const { asOf, judge } = from
+  if (!judge.diseases.includes('downy')) return []
+  const due = sitePressure(from).incubations.flatMap(({ from: start, to, earliest, latest }) => {
+    if (earliest === null || earliest > asOf || (latest !== null && latest < addDays(asOf, -DUE_DAYS)))
+      return []
+    const blocks = from.covers.flatMap(({ block, covers }) => {
+      const days = covers.find(({ disease }) => disease === 'downy')?.days ?? []
+      const open = days.some(
+        ({ date, needed, covered }) => date >= start && date <= to && needed && covered !== true,
+      )
+      return open ? [block.id] : []
+    })
+    return blocks.length === 0 ? [] : [{ start, to, earliest, latest, blocks }]
+  })
+  const last = due.at(-1)
+  if (!last) return []
+  const blocks = [...new Set(due.flatMap((one) => one.blocks))]
+  const latest = due
+    .map((one) => one.latest ?? '')
+    .sort()
+    .at(-1)
+  const until = latest ? ` to ${shortDate(latest)}` : ''
+  const earliest = due.map((one) => one.earliest).sort()[0]!
+  const rain = due.map(({ start, to }) => spell(start, to)).join(', ')
+  return [
+    {
+      what: 'clock',
+      block: blocks[0]!,
+      blocks,
+      disease: 'downy',
+      urgency: 'soon',
+      until: latest || null,
+      text: `Downy: oil spots of infections on ${rain} are due ${shortDate(earliest)}${until} in ${namesOf(from, blocks)}, unprotected then. Look for them.`,
+      short: `Downy oil spots are due ${shortDate(earliest)}${until}: look for them.`,
+      next: `rowbook note scouting --block ${blocks[0]}`,
+      reasons: due.map(({ start, to }) => `infection possible on ${spell(start, to)}`),
+    },
+  ]
+}
+
+const spell = (from: IsoDate, to: IsoDate) =>
+  from === to ? shortDate(from) : `${shortDate(from)} to ${shortDate(to)}`

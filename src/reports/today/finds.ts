@@ -1,0 +1,151 @@
+import {
+  beganSentence,
+  changeSentence,
+  type FollowUp,
+  findSentence,
+  followUps,
+} from '../../facts/danger/follow-up.ts'
+import { mixCommand } from '../../facts/danger/mix-command.ts'
+import { remediesFor, shedText } from '../../facts/danger/remedies.ts'
+import { dayOf, daysBetween } from '../../records/date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { hanging, harvestNear, type TodayDraft, type TodayFrom } from './item.ts'
+
+/** Days for which the change after a treatment is told. Our own choice. */
+const CHANGE_TOLD = 7
+
+/** What scouting found and asks for: treat, look again, or what became of it; and which blocks have a find of which disease that nothing was sprayed against. */
+export function findItems(from: TodayFrom): { items: TodayDraft[]; untreated: ReadonlySet<string> } {
+  const all = followUps({ ...from, blocks: hanging(from) }, from.judge).filter(({ disease }) =>
+    from.judge.diseases.includes(disease),
+  )
+  const untreated = all.filter(({ act, treated }) => act && treated.length === 0)
+  const treated = all.filter(({ act, treated }) => act && treated.length > 0)
+  const told = new Set(untreated)
+  const blocks = [...new Set(untreated.map(({ block }) => block))]
+  const items = [
+    ...blocks.map((block) =>
+      toTreat(
+        untreated.filter((one) => one.block === block),
+        from,
+      ),
+    ),
+    ...rounds(treated, from),
+    ...changes(
+      all.filter((one) => !told.has(one)),
+      from,
+    ),
+  ]
+  return { items, untreated: new Set(untreated.map(({ block, disease }) => `${block} ${disease}`)) }
+}
+
+/** The finds of a block that nothing was sprayed against yet. */
+function toTreat(ones: readonly FollowUp[], from: TodayFrom): TodayDraft {
+  const { block } = ones[0]!
+  const name = from.nameOf(block)
+  const dangers = ones.map(({ disease }) => from.judge.on(block, disease, from.asOf))
+  const head = `${name}: ${ones.map(findSentence).join('; ')}.`
+  const base = {
+    ...{ what: 'find' as const, block, blocks: [block], until: null },
+    disease: ones.length === 1 ? ones[0]!.disease : null,
+    urgency: ones.every(isBetter) ? ('soon' as const) : ('now' as const),
+    reasons: dangers.flatMap(({ reasons }) => reasons),
+  }
+  const stop = harvestNear(from, block)
+    ? 'the harvest is due'
+    : dangers.every(({ tissue }) => tissue === null)
+  if (stop !== false) {
+    const why = stop === true ? dangers[0]!.reasons.at(-1)! : stop
+    const text = `${head} No spray: ${why}. Sort the fruit or pick sooner.`
+    return { ...base, text, short: null, next: `rowbook ready --block ${block}` }
+  }
+  const remedies = ones.map((one) => remediesOf(one, from))
+  const best = remedies.flatMap((list) => list.find(({ may }) => may)?.product ?? [])
+  const text = [
+    head,
+    ...ones.flatMap((one) => [beganSentence(one), sayChange(one)]),
+    ...remedies.map(shedText),
+    'Scout again 7 days after treating.',
+  ]
+  const { disease } = ones[0]!
+  return {
+    ...base,
+    text: text.filter(Boolean).join(' '),
+    short: null,
+    next:
+      best.length > 0
+        ? mixCommand(from, {
+            blocks: [block],
+            products: [...new Set(best)],
+            diseases: ones.map((one) => one.disease),
+          })
+        : `rowbook cover --for ${disease} --block ${block}`,
+  }
+}
+
+const isBetter = ({ before }: FollowUp) =>
+  before !== null && before.difference.change < 0 && before.difference.beyondChance
+
+/** Finds that were sprayed against: the next round tells whether it worked. */
+function rounds(treated: readonly FollowUp[], from: TodayFrom): TodayDraft[] {
+  const due = treated.map(({ nextRound }) => nextRound!).sort()[0]
+  if (due === undefined) return []
+  const late = daysBetween(due, from.asOf)
+  const blocks = [...new Set(treated.map(({ block }) => block))]
+  const when =
+    late > 0 ? `was due ${spokenDate(due)}` : late === 0 ? 'is due today' : `is due ${spokenDate(due)}`
+  const said = blocks.map((block) => {
+    const own = treated.filter((one) => one.block === block)
+    const last = own
+      .map(({ treated: all }) => all.at(-1)!.date)
+      .sort()
+      .at(-1)!
+    return `${from.nameOf(block)} (${own.map(({ disease }) => disease).join(', ')}, treated ${shortDate(last)})`
+  })
+  const diseases = new Set(treated.map(({ disease }) => disease))
+  return [
+    {
+      ...{ what: 'find', block: blocks[0]!, blocks, until: due, urgency: late >= 0 ? 'soon' : 'plan' },
+      disease: diseases.size === 1 ? treated[0]!.disease : null,
+      text: `The scouting round after treating ${when}: ${said.join(', ')}.`,
+      short: null,
+      next: `rowbook note scouting --block ${blocks[0]}`,
+      reasons: treated.map(findSentence),
+    },
+  ]
+}
+
+/** How it stands after treatments, against the rounds before them. */
+function changes(all: readonly FollowUp[], from: TodayFrom): TodayDraft[] {
+  const told = all.filter(
+    (one) => one.before?.acted === true && daysBetween(one.newest.date, from.asOf) <= CHANGE_TOLD,
+  )
+  if (told.length === 0) return []
+  const blocks = [...new Set(told.map(({ block }) => block))]
+  const worse = told.some(({ before }) => before!.difference.change > 0 && before!.difference.beyondChance)
+  return [
+    {
+      ...{ what: 'find', block: blocks[0]!, blocks, until: null, urgency: worse ? 'soon' : 'plan' },
+      disease: new Set(told.map(({ disease }) => disease)).size === 1 ? told[0]!.disease : null,
+      text: told.map((one) => `${from.nameOf(one.block)}: ${sayChange(one)}`).join(' '),
+      short: null,
+      next: 'rowbook scouting',
+      reasons: [],
+    },
+  ]
+}
+
+const sayChange = (one: FollowUp): string => {
+  const said = changeSentence(one)
+  return said === '' ? '' : `${one.disease} on ${said}.`
+}
+
+function remediesOf({ block, disease }: FollowUp, from: TodayFrom) {
+  return remediesFor(from, {
+    block,
+    disease,
+    date: from.asOf,
+    picking: from.windows.get(block)?.earliest ?? null,
+    stage: from.judge.growth(block).stageOn(dayOf(from.asOf))?.stage ?? null,
+  })
+}
