@@ -135,7 +135,7 @@ function join(parts: Parts): Judged {
   const rank = Math.max(likely, seenRank(parts, act)) as Rank
   const unknown = [...weather.unknown, ...(tissue.unknown ? [tissue.unknown] : [])]
   // Leaves alone reach moderate at most, whatever the unknown hours held.
-  const most = part === 'leaf' ? 2 : 3
+  const most = part === 'leaf' || (disease === 'botrytis' && critical === 'may be') ? 2 : 3
   const level = rank < most && weather.open ? 'unknown' : LEVELS[rank]!
   return { ...facts, level, reasons: reasonsOf(parts), unknown, tissue: part }
 }
@@ -145,12 +145,14 @@ const LEVELS: readonly DangerLevel[] = ['low', 'low', 'moderate', 'high']
 /** By weather, tissue and what was seen elsewhere. */
 function likelyRank({ disease, tissue, weather, others, date }: Parts): Rank {
   let rank: Rank = weather.rank ?? 0
+  if (disease === 'botrytis' && tissue.critical === 'may be') rank = Math.min(rank, 2) as Rank
   if (disease === 'powdery' && tissue.critical === 'in') rank = 3
   if (disease === 'powdery' && tissue.critical === 'may be') rank = Math.max(rank, 2) as Rank
   // Leaves alone can wait for a day, fruit can't: common practice, no source.
   if (tissue.part === 'leaf') rank = Math.min(rank, 2) as Rank
-  if (tissue.critical !== 'out' && others.some((find) => isFresh(find, date)))
-    rank = Math.max(rank, 2) as Rank
+  // Rot elsewhere needs wet weather here, which its own weather tells.
+  const near = disease !== 'botrytis' && others.some((find) => isFresh(find, date))
+  if (tissue.critical !== 'out' && near) rank = Math.max(rank, 2) as Rank
   return rank
 }
 
@@ -159,13 +161,16 @@ function shifted(rank: Rank, { prone, tissue }: Parts): Rank {
   if (rank === 0) return 0
   if (prone === 'low') return Math.max(1, rank - 1) as Rank
   if (prone !== 'high' || (tissue.part === 'leaf' && rank === 1)) return rank
-  return Math.min(tissue.part === 'leaf' ? 2 : 3, rank + 1) as Rank
+  // What only may be at risk is not called high for the variety's sake.
+  const most = tissue.part === 'leaf' || tissue.critical === 'may be' ? Math.max(2, rank) : 3
+  return Math.min(most, rank + 1) as Rank
 }
 
 /** By what was seen in the block: high where it asks for action or oil spots had a night to infect, else moderate. */
 function seenRank({ disease, finds, weather, date, tissue }: Parts, act: boolean): Rank {
   if (finds.length === 0) return 0
   if (act) return 3
+  if (disease === 'botrytis' && weather.rank === 0 && !weather.open) return 1
   const fresh = finds.some((find) => isFresh(find, date))
   const spread = disease === 'downy' && weather.rank === 3
   return fresh && spread && tissue.part !== null ? 3 : 2
@@ -183,13 +188,15 @@ const seenTexts = ({ finds, date }: Parts) =>
 const percent = (share: number) => `${Number((share * 100).toFixed(1))} %`
 
 function reasonsOf(parts: Parts): string[] {
-  const { tissue, weather, others, prone, date } = parts
+  const { disease, tissue, weather, others, prone, date } = parts
   const elsewhere = others.filter((find) => isFresh(find, date)).at(-1)
   return [
     ...seenTexts(parts),
-    ...weather.reasons,
+    ...(disease === 'powdery' && tissue.critical !== 'out'
+      ? [tissue.why, ...weather.reasons]
+      : weather.reasons),
     ...(elsewhere ? [`seen elsewhere in the vineyard on ${shortDate(elsewhere.date)}`] : []),
-    tissue.why,
+    ...(disease === 'powdery' && tissue.critical !== 'out' ? [] : [tissue.why]),
     ...(prone === 'high' ? ['susceptible variety'] : prone === 'low' ? ['resistant variety'] : []),
   ]
 }

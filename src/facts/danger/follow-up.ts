@@ -22,7 +22,13 @@ export interface FollowUp {
   /** When infection may have begun, back from the find; null where nothing was found or no figure is known. */
   began: { from: IsoDate; to: IsoDate } | null
   /** The round before, where a treatment lies between the two. */
-  before: { row: Find; treated: IsoDate; difference: IncidenceDifference; acted: boolean } | null
+  before: {
+    row: Find
+    treated: IsoDate
+    difference: IncidenceDifference
+    /** Whether the change is worth telling: it was over the threshold, or changed beyond chance. */
+    told: boolean
+  } | null
 }
 
 /** Days between two rounds after a find. Common practice, no source. */
@@ -64,12 +70,12 @@ function followUp(series: readonly Find[], input: ReportInput, judge: DangerJudg
     ...{ block, disease, newest, act, treated },
     nextRound: act ? addDays(treated.at(-1)?.date ?? date, NEXT_ROUND) : null,
     began: newest.found > 0 && days ? { from: addDays(date, -days[1]), to: addDays(date, -days[0]) } : null,
-    before: beforeOf(series, input, judge),
+    before: beforeOf(series, input),
   }
 }
 
 /** The newest earlier round that found it and was followed by a treatment before the newest round. */
-function beforeOf(series: readonly Find[], input: ReportInput, judge: DangerJudge): FollowUp['before'] {
+function beforeOf(series: readonly Find[], input: ReportInput): FollowUp['before'] {
   const newest = series.at(-1)!
   const row = series.at(-2)
   if (!row || row.found === 0) return null
@@ -79,8 +85,8 @@ function beforeOf(series: readonly Find[], input: ReportInput, judge: DangerJudg
     { affected: row.found, looked: row.looked },
     { affected: newest.found, looked: newest.looked },
   )
-  const acted = row.over || judge.on(block, disease, row.date).critical !== 'out'
-  return treated !== undefined && difference ? { row, treated, difference, acted } : null
+  const told = row.over || (difference?.beyondChance ?? false)
+  return treated !== undefined && difference ? { row, treated, difference, told } : null
 }
 
 function treatments(

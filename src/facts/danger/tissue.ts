@@ -36,6 +36,15 @@ const LEAVES_UNTIL: Readonly<Partial<Record<Disease, number>>> = {
   phomopsis: 71,
 }
 
+/** Days before the earliest bloom from which fruit may be at risk where the stage leaves it open. Our own choice. */
+const MAY_BE_BEFORE = 3
+
+/** Whether a stage well before bloom was noted within a week: then bloom isn't near, whatever the calendar says. */
+const isEarly = (growth: Growth, day: number): boolean => {
+  const stage = growth.stageOn(day)
+  return stage !== null && stage.stage < 55 && day - stage.day <= 7
+}
+
 /** What a disease can infect in a block on a day. */
 export function tissueOn(disease: Disease, growth: Growth, day: number): Tissue {
   if (disease === 'botrytis') return botrytisTissue(growth, day)
@@ -73,8 +82,8 @@ function periodOf(disease: Disease, growth: Growth, day: number): Period {
     const end = shortDate(isoDate(Math.max(by.earliest, by.latest) + after))
     return { state: 'in', why: `fruit at greatest risk until about ${end} (${by.why})`, unknown: null }
   }
-  const open = blooms.find((one) => day >= one.earliest - before && day <= one.latest + after)
-  if (open) {
+  const open = blooms.find((one) => day >= one.earliest - MAY_BE_BEFORE && day <= one.latest + after)
+  if (open && !isEarly(growth, day)) {
     const why = `fruit may be at greatest risk (${open.why})`
     return { state: 'may be', why, unknown: `growth stage${open.guess ? ': none noted' : ''}` }
   }
@@ -113,7 +122,7 @@ function timesOf(growth: Growth, day: number): Timed[] {
   const add = (name: string, from: number, to: number, sure: boolean) => times.push({ name, from, to, sure })
   for (const { earliest, latest, guess } of growth.bloomsOn(day)) {
     const pinned = !guess && latest - earliest <= 10
-    add('bloom', earliest - 3, latest + 10, pinned)
+    if (!isEarly(growth, day)) add('bloom', earliest - 3, latest + 10, pinned)
     if (growth.noted.some((one) => one.day <= day && one.stage >= 81)) continue
     const { closure, veraison } = AFTER_BLOOM
     add('bunch closure', earliest + closure.earliest, latest + closure.latest, false)

@@ -64,7 +64,7 @@ function openState(from: TodayFrom, block: string, { disease, days, gaps }: Dise
   if (danger.level === 'low') return null
   const harvest = harvestNear(from, block)
   // Near harvest a spray starts a new waiting time; of what is then asked, only rot bears on the day of picking.
-  if (harvest && disease !== 'botrytis') return null
+  if (harvest && (disease !== 'botrytis' || danger.level !== 'high')) return null
   const since =
     today.covered === null
       ? null
@@ -93,7 +93,9 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
   const since = group.flatMap((one) => one.about.since ?? [])
   const [first] = since.toSorted()
   const later = since.some((day) => day !== first) ? ' (some later)' : ''
-  const state = first ? `unprotected since ${shortDate(first)}${later}` : 'protection unknown'
+  // Botrytis sprays are timed, so that a day since when is no matter there.
+  const sinceText = disease === 'botrytis' || !first ? '' : ` since ${shortDate(first)}${later}`
+  const state = first ? `unprotected${sinceText}` : 'protection unknown'
   const why = [...reasons.slice(0, 2), ...(unknown.length > 0 ? [`not known: ${unknown[0]}`] : [])].join('; ')
   const may = remedies.filter((one) => one.may)
   const action = harvest ? 'Pick sooner or sort; no spray this close to harvest.' : shedText(remedies)
@@ -115,37 +117,44 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
   }
 }
 
-/** Protection that ends within days, one item for all that end on the same day. */
+/** Protection that ends within days, the earliest first, in one item. */
 function endItems(from: TodayFrom): TodayDraft[] {
   const { asOf } = from
-  const ends = from.covers.flatMap(({ block, covers }) => {
-    const own = covers.flatMap(({ disease, days }) => {
+  const ends = from.covers.flatMap(({ block, covers }) =>
+    covers.flatMap(({ disease, days }) => {
       const today = days.at(-1)
       if (today?.date !== asOf || !today.needed || !today.covered || today.danger.level === 'low') return []
       const left = today.daysLeft
-      return left === null || left > SOON_DAYS || harvestNear(from, block.id)
-        ? []
-        : [{ disease, end: addDays(asOf, left) }]
-    })
-    const first = own.map(({ end }) => end).sort()[0]
-    const diseases = own.filter(({ end }) => end === first).map(({ disease }) => disease)
-    return first ? [{ block: block.id, key: `${first} ${diseases}`, about: { end: first, diseases } }] : []
-  })
-  return grouped(ends).map(({ blocks, about: { end, diseases } }): TodayDraft => {
-    const when = end === asOf ? 'today' : `on ${spokenDate(end)}`
-    const against = diseases.join(' and ')
-    return {
+      if (left === null || left > SOON_DAYS || harvestNear(from, block.id)) return []
+      const end = addDays(asOf, left)
+      return [{ block: block.id, key: `${end} ${disease}`, about: { end, disease } }]
+    }),
+  )
+  const groups = grouped(ends).toSorted((a, b) => (a.about.end < b.about.end ? -1 : 1))
+  const [first] = groups
+  if (!first) return []
+  const blocks = [...new Set(groups.flatMap((group) => group.blocks))]
+  const diseases = new Set(groups.map(({ about }) => about.disease))
+  const say = (names: (from: TodayFrom, blocks: readonly string[]) => string) =>
+    groups
+      .map(
+        ({ blocks: own, about: { end, disease } }) =>
+          `${disease} ${end === asOf ? 'today' : spokenDate(end)} (${names(from, own)})`,
+      )
+      .join(', ')
+  return [
+    {
       what: 'cover',
       block: blocks[0]!,
       blocks,
-      disease: diseases.length === 1 ? diseases[0]! : null,
+      disease: diseases.size === 1 ? first.about.disease : null,
       urgency: 'soon',
-      until: end,
-      text: `Protection of ${namesOf(from, blocks)} against ${against} ends ${when}.`,
-      short: `Protection against ${against} ends ${when}: ${fewNamesOf(from, blocks)}.`,
-      next: `rowbook cover --for ${diseases[0]}`,
-    }
-  })
+      until: first.about.end,
+      text: `Protection ends: ${say(namesOf)}.`,
+      short: `Protection ends: ${say(fewNamesOf)}.`,
+      next: `rowbook cover --for ${first.about.disease}`,
+    },
+  ]
 }
 
 const upper = (text: string) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`

@@ -121,9 +121,10 @@ function oilSpots(from: TodayFrom): TodayDraft[] {
       return []
     const blocks = from.covers.flatMap(({ block, covers }) => {
       const days = covers.find(({ disease }) => disease === 'downy')?.days ?? []
-      const open = days.some(
-        ({ date, needed, covered }) => date >= start && date <= to && needed && covered !== true,
-      )
+      const seen = from.judge.on(block.id, 'downy', asOf).finds.some(({ date }) => date >= earliest)
+      const open =
+        !seen &&
+        days.some(({ date, needed, covered }) => date >= start && date <= to && needed && covered !== true)
       return open ? [block.id] : []
     })
     return blocks.length === 0 ? [] : [{ start, to, earliest, latest, blocks }]

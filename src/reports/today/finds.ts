@@ -14,8 +14,16 @@ import { hanging, harvestNear, type TodayDraft, type TodayFrom } from './item.ts
 /** Days for which the change after a treatment is told. Our own choice. */
 const CHANGE_TOLD = 7
 
+interface Finds {
+  items: TodayDraft[]
+  /** Blocks and diseases found that nothing was sprayed against yet. */
+  untreated: ReadonlySet<string>
+  /** Blocks of which the round after treating is told already. */
+  rounds: ReadonlySet<string>
+}
+
 /** What scouting found and asks for: treat, look again, or what became of it; and which blocks have a find of which disease that nothing was sprayed against. */
-export function findItems(from: TodayFrom): { items: TodayDraft[]; untreated: ReadonlySet<string> } {
+export function findItems(from: TodayFrom): Finds {
   const all = followUps({ ...from, blocks: hanging(from) }, from.judge).filter(({ disease }) =>
     from.judge.diseases.includes(disease),
   )
@@ -36,7 +44,11 @@ export function findItems(from: TodayFrom): { items: TodayDraft[]; untreated: Re
       from,
     ),
   ]
-  return { items, untreated: new Set(untreated.map(({ block, disease }) => `${block} ${disease}`)) }
+  return {
+    items,
+    untreated: new Set(untreated.map(({ block, disease }) => `${block} ${disease}`)),
+    rounds: new Set(treated.map(({ block }) => block)),
+  }
 }
 
 /** The finds of a block that nothing was sprayed against yet. */
@@ -118,7 +130,7 @@ function rounds(treated: readonly FollowUp[], from: TodayFrom): TodayDraft[] {
 /** How it stands after treatments, against the rounds before them. */
 function changes(all: readonly FollowUp[], from: TodayFrom): TodayDraft[] {
   const told = all.filter(
-    (one) => one.before?.acted === true && daysBetween(one.newest.date, from.asOf) <= CHANGE_TOLD,
+    (one) => one.before?.told === true && daysBetween(one.newest.date, from.asOf) <= CHANGE_TOLD,
   )
   if (told.length === 0) return []
   const blocks = [...new Set(told.map(({ block }) => block))]

@@ -50,9 +50,10 @@ const LOOKS: readonly Looking[] = [
 ]
 
 /** Walks, samples and stages that are overdue by the stage that a block is at. */
-export function lookItems(from: TodayFrom): TodayDraft[] {
+export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDraft[] {
   return LOOKS.flatMap((look) => {
     const entries = hanging(from).flatMap(({ id }) => {
+      if (look.what === 'walk' && rounds.has(id)) return []
       const late = lateness(from, { look, block: id })
       return late ? [{ block: id, key: `${late.last} ${late.every}`, about: late }] : []
     })

@@ -6,10 +6,10 @@ import { windowOf } from '../../facts/window/block-window.ts'
 import { coverItems } from './cover.ts'
 import { dangerItems } from './danger.ts'
 import { findItems } from './finds.ts'
-import { hanging, type TodayDraft, type TodayFrom, type TodayItem, type Urgency } from './item.ts'
+import { hanging, type TodayDraft, type TodayFrom, type TodayItem } from './item.ts'
 import { keepOutItems } from './keep-out.ts'
 import { lookItems, stagelessItems } from './looks.ts'
-import { merged } from './merged.ts'
+import { merged, ORDER } from './merged.ts'
 import { checkItems, stockItems } from './rest.ts'
 import { lastSprayItems, windowItems } from './windows.ts'
 
@@ -17,8 +17,6 @@ export interface TodayData {
   /** Most urgent first. */
   items: TodayItem[]
 }
-
-const ORDER: Record<Urgency, number> = { now: 0, soon: 1, plan: 2 }
 
 /** What is due on a day and what holds on it: where not to enter, what to spray, look at, sample, pick and repair. */
 export function today(input: ReportInput): Report<TodayData> {
@@ -30,7 +28,7 @@ export function today(input: ReportInput): Report<TodayData> {
     judge: dangerJudge(input),
     covers: coversOf({ ...input, blocks: hanging(input) }),
   }
-  const { items: finds, untreated } = findItems(from)
+  const { items: finds, untreated, rounds } = findItems(from)
   const endangered = [...finds, ...coverItems(from, untreated)]
   const drafts = [
     ...finds,
@@ -40,7 +38,7 @@ export function today(input: ReportInput): Report<TodayData> {
     ...dangerItems(from, endangered.length > 0),
     ...windowItems(from),
     ...stagelessItems(from),
-    ...lookItems(from),
+    ...lookItems(from, rounds),
     ...lastSprayItems(from),
     ...stockItems(from),
   ]
