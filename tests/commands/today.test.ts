@@ -26,7 +26,7 @@ test('says until what hour nobody may enter, first of all', () => {
     block: 'upper',
     urgency: 'now',
     until: '2026-06-15T20:05+02:00',
-    text: 'Keep out of Upper until Mon 15 Jun 20:05 (sulphur, 24 h).',
+    text: 'Keep out of Upper until Mon 15 Jun 20:05 (sulphur: re-entry interval, REI, 24 h).',
   })
   expect(itemsOn('2026-06-16', files).filter(({ what }) => what === 'keep-out')).toEqual([])
 })
@@ -81,24 +81,36 @@ test('most urgent first, in a story that is whole', () => {
   expect(kiln.text).toMatch(/too late for .*sulphur-80/)
 })
 
-test.each(['2026-05-10', '2026-06-20', '2026-07-16', '2026-08-10', '2026-09-20'])(
-  'on %s each thing takes one line of 80 columns, and one for what to type next',
+test.each(['2026-05-10', '2026-06-20', '2026-06-26', '2026-07-16', '2026-08-10', '2026-09-20'])(
+  'on %s no line is wider than 80 columns but what to type next',
   (asOf) => {
     const { stdout } = run(['today', '--ledger', 'examples/far-quillet', '--as-of', asOf], {
       env: { COLUMNS: '80' },
     })
-    const [, ...lines] = stdout.split('\n\n')[1]!.split(/^(?=now|soon|plan)/m)
-    expect(lines.length).toBeGreaterThan(3)
-    for (const line of lines)
-      expect(line.trimEnd()).toMatch(/^(now|soon|plan) [^\n]{1,75}\n {6}(rowbook|write) [^\n]+$/)
+    const [, ...items] = stdout.split('\n\n')[1]!.split(/^(?=now|soon|plan)/m)
+    expect(items.length).toBeGreaterThan(2)
+    for (const item of items) {
+      const lines = item.trimEnd().split('\n')
+      expect(lines.at(-1)).toMatch(/^ {6}(rowbook|write) /)
+      for (const line of lines.slice(0, -1)) expect(line.length).toBeLessThanOrEqual(80)
+    }
+  },
+)
+
+test.each(['2026-04-15', '2026-05-05', '2026-05-25', '2026-06-09', '2026-07-14', '2026-08-23'])(
+  'on %s, an ordinary day, at most five things are told and none is due now',
+  (asOf) => {
+    const { items } = runJson(['today', '--ledger', 'examples/far-quillet', '--as-of', asOf]).json.data
+    expect(items.length).toBeLessThanOrEqual(5)
+    expect(items.filter(({ urgency }: { urgency: string }) => urgency === 'now')).toEqual([])
   },
 )
 
 test('what an evening still leaves open is told by name where the line says how many', () => {
   const at = ['--ledger', 'examples/far-quillet', '--as-of', '2026-08-10']
-  const line = run(['today', ...at]).stdout.match(/Kiln Bank, window .*\n +(.*)/)!
-  expect(line[0]).toContain('Kiln Bank, window from 1 Sep: 2 products too late, 3 in time.')
-  const { stdout } = run([...line[1]!.split(' ').slice(1), ...at], {
+  const text = run(['today', ...at]).stdout.replace(/\s+/g, ' ')
+  expect(text).toContain('Kiln Bank, window from 1 Sep: 2 products too late, 3 in time.')
+  const { stdout } = run(['window', '--block', 'kiln-bank', ...at], {
     env: { COLUMNS: '200' },
   })
   // Twenty-two days from 10 August to 1 September: mandipropamid's 35 and sulphur's 28 are more, copper's 21 are not.
@@ -146,27 +158,53 @@ describe('what is due of a block', () => {
   })
 })
 
-describe('disease pressure of the day', () => {
-  const pressureOn = (asOf: string) =>
-    runJson(['today', '--ledger', 'examples/far-quillet', '--as-of', asOf]).json.data.items.filter(
-      ({ what }: { what: string }) => what === 'pressure',
-    ) as { text: string; urgency: string; next: string }[]
+describe('the story of 2026 in Brook Rows', () => {
+  const itemsOfExample = (asOf: string) =>
+    runJson(['today', '--ledger', 'examples/far-quillet', '--as-of', asOf]).json.data.items as {
+      what: string
+      block: string
+      blocks: string[]
+      disease: string | null
+      urgency: string
+      text: string
+      next: string
+      reasons: string[]
+    }[]
 
-  test('is told by disease, with the worst of a week, and as high as it is in pressure', () => {
-    const [first, ...more] = pressureOn('2026-07-05')
-    const { days } = runJson(['pressure', '--ledger', 'examples/far-quillet', '--as-of', '2026-07-05']).json
-      .data
-    const week = days.slice(-7) as { powdery: { index: number } }[]
-    expect(first?.text).toContain(
-      `powdery high (${Math.max(...week.map((day) => day.powdery.index))} of 100)`,
+  test('the find heads the list, with how bad, since when, what is in the shed and the next round', () => {
+    const [first] = itemsOfExample('2026-06-26')
+    expect(first).toMatchObject({ what: 'find', block: 'brook-rows', urgency: 'now' })
+    expect(first!.text).toContain(
+      'powdery on 12 of 100 bunches (7 to 20 %), found Fri 26 Jun, over the threshold of 5 %',
     )
-    expect(first).toMatchObject({ urgency: 'soon', next: 'rowbook pressure' })
-    expect(more[0]?.text).toMatch(/^Oil spots of downy infections of 16 Jun to 21 Jun are due from 22 Jun/)
+    expect(first!.text).toContain('Infection began between 16 Jun and 19 Jun.')
+    expect(first!.text).toMatch(/In the shed: Quillet Sulphur 80 \(PHI 28 d, REI 24 h, [\d.]+ kg left/)
+    expect(first!.text).toContain('Scout again 7 days after treating.')
+    expect(first!.next).toMatch(/^rowbook mix --block brook-rows --product "sulphur-80=/)
+  })
+
+  test('after treating, the next round is due a week later; after that it is set against the round before', () => {
+    const due = itemsOfExample('2026-07-04').find(({ what }) => what === 'find')
+    expect(due).toMatchObject({ urgency: 'plan', next: 'rowbook note scouting --block brook-rows' })
+    expect(due!.text).toContain('The scouting round after treating is due Tue 7 Jul: Brook Rows')
+    const after = itemsOfExample('2026-07-09').filter(({ what }) => what === 'find')
+    expect(after.map(({ text }) => text).join(' ')).toContain(
+      'powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: fewer, beyond chance.',
+    )
+  })
+
+  test('before it, the block that was left out is told as unprotected in the critical period', () => {
+    const open = itemsOfExample('2026-06-16').find(
+      ({ what, disease }) => what === 'cover' && disease === 'powdery',
+    )
+    expect(open).toMatchObject({ blocks: expect.arrayContaining(['brook-rows']), urgency: 'now' })
+    expect(open!.reasons[0]).toMatch(/^fruit at greatest risk until about/)
   })
 
   test('is not told before growth, and says where the weather ended', () => {
-    expect(pressureOn('2026-03-01')).toEqual([])
-    expect(pressureOn('2026-09-20')[0]?.text).toMatch(/The weather ends Sun 13 Sep, 7 days ago\.$/)
+    expect(itemsOfExample('2026-03-01').filter(({ what }) => what === 'pressure')).toEqual([])
+    const old = itemsOfExample('2026-09-20').find(({ what }) => what === 'pressure')
+    expect(old?.text).toMatch(/The weather ends Sun 13 Sep, 7 days ago\.$/)
   })
 })
 

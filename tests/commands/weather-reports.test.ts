@@ -109,10 +109,11 @@ describe('with the example', () => {
       /Worst fortnight so far, 16 Jun to 29 Jun: 75 mm of rain at 21 °C; powdery up to 100/,
     )
     const cover = said('cover')
-    expect(cover).toContain('Longest gap under pressure: Brook Rows, 14 Jun to 29 Jun (high, 100)')
+    expect(cover).toContain('Gravest gap: Brook Rows, 14 Jun to 29 Jun, danger high')
+    expect(cover).toMatch(/Brook Rows, 14 Jun to 29 Jun, danger high: .*fruit at greatest risk until/)
     expect(cover).toContain('Quillet Bicarbonate SP on 27 Jun on rows 13 to 19 of 21')
     expect(cover).toContain('advises no biological product from index 60 on')
-    expect(cover).toMatch(/Kiln Bank downy now 3 Oct too late, last day 11 Sep/)
+    expect(cover).toMatch(/Top Terrace botrytis now 14 Sep too late, last day 10 Sep/)
     const scouting = said('scouting')
     expect(scouting).toContain('First seen this season: powdery in Brook Rows on 26 Jun (12 of 100 bunches)')
     expect(scouting).toContain(

@@ -63,6 +63,6 @@ test('before a stage that needs cover none is asked for, for three weeks', () =>
     }))
   expect(on('2026-04-30')).toContainEqual({ block: 'upper', needed: false })
   expect(on('2026-05-01')).toContainEqual({ block: 'upper', needed: true })
-  // Of a block without any stage nothing is known, so that cover counts as needed.
-  expect(on('2026-04-02')).toContainEqual({ block: 'lower', needed: true })
+  // Of a block without any stage nothing is known: two weeks after growth usually starts, protection counts as needed.
+  expect(on('2026-04-15')).toContainEqual({ block: 'lower', needed: true })
 })

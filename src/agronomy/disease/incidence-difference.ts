@@ -4,7 +4,7 @@ interface Walk {
   affected: number
   looked: number
 }
-interface IncidenceDifference {
+export interface IncidenceDifference {
   /** Share now less share then, -1 to 1, with its interval. */
   change: number
   low: number

@@ -20,7 +20,7 @@ const TO_BLOOM: readonly (readonly [stage: number, earliest: number, latest: num
   [19, 10, 30],
   [53, 14, 40],
   [55, 7, 26],
-  [57, 1, 14],
+  [57, 1, 20],
   [60, 2, 10],
   [61, 1, 8],
   [63, 0, 5],

@@ -51,7 +51,7 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
     const last = stageOn(day)
     if (!last) return day >= start
     if (last.stage >= THREE_LEAVES) return true
-    return day > last.day + EARLY_LASTS
+    return day >= last.day + EARLY_LASTS
   }
   const veraisonOn = (day: number) => {
     const last = stageOn(day)
@@ -67,16 +67,24 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
 const later = (noted: readonly NotedStage[], day: number) =>
   noted.filter((one) => one.day > day && one.stage >= THREE_LEAVES)
 
-/** What stages noted by then say together; where they disagree, the newest alone. */
+/** What stages noted by then say together: the closest first, and of those that disagree with it none. */
 function spanOf(noted: readonly NotedStage[]): BloomSpan {
-  const last = noted.at(-1)!
-  const all = noted.map(({ stage, day }) => bloomBy(stage, day))
-  const earliest = Math.max(...all.map((one) => one.earliest))
-  const latest = Math.min(...all.map((one) => one.latest))
-  const why = `stage ${last.stage} on ${shortDate(isoDate(last.day))}`
-  return earliest <= latest
-    ? { earliest, latest, why, guess: false }
-    : { ...bloomBy(last.stage, last.day), why, guess: false }
+  const spans = noted
+    .map((one) => ({ ...bloomBy(one.stage, one.day), one }))
+    .sort((a, b) => a.latest - a.earliest - (b.latest - b.earliest) || b.one.day - a.one.day)
+  const { one: closest } = spans[0]!
+  let { earliest, latest } = spans[0]!
+  for (const span of spans) {
+    if (span.earliest > latest || span.latest < earliest) continue
+    earliest = Math.max(earliest, span.earliest)
+    latest = Math.min(latest, span.latest)
+  }
+  return {
+    earliest,
+    latest,
+    why: `stage ${closest.stage} on ${shortDate(isoDate(closest.day))}`,
+    guess: false,
+  }
 }
 
 function notedStages({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>, block: string): NotedStage[] {

@@ -90,7 +90,7 @@ function follower(input: ReportInput, judge: DangerJudge) {
     })
     return {
       disease,
-      needed: neededSpan(days, growing.from),
+      needed: neededSpan(days, { start: growing.from, isJudged: judge.diseases.includes(disease) }),
       sprays,
       days: days.map(({ state, ...day }) => day),
       gaps: gapsOf(days, sprays),

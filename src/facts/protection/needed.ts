@@ -11,10 +11,14 @@ interface NeededSpan {
 }
 
 /** The days on which something was open to infection that a spray could protect, by the judgement of danger. */
-export function neededSpan(days: readonly CoverDay[], start: IsoDate): NeededSpan {
+export function neededSpan(
+  days: readonly CoverDay[],
+  { start, isJudged }: { start: IsoDate; isJudged: boolean },
+): NeededSpan {
   const needed = days.filter((day) => day.needed)
   const last = days.at(-1)
   const [first] = needed
+  if (!isJudged) return { from: start, to: addDays(start, -1), why: 'not known here' }
   if (!first || !last) {
     const from = addDays(last?.date ?? start, 1)
     return { from, to: addDays(from, -1), why: last?.danger.reasons.at(-1) ?? 'not yet' }

@@ -2,7 +2,7 @@ import type { Names } from '../../facts/names.ts'
 import { WHOLE } from '../../facts/protection/parts.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { partText } from '../../render/disease-words.ts'
-import { dateCell, nameOf, numberCell, productName, UNKNOWN } from '../../render/html/figures.ts'
+import { dateCell, nameOf, productName } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
@@ -34,7 +34,7 @@ ${drawDayChart(`cover-${index}`, coverChart(data.chart, block))}${gapTable(name,
 `
 }
 
-function gapTable(name: string, { gaps, disease }: DiseaseCover, names: Names): Content {
+function gapTable(name: string, { gaps }: DiseaseCover, names: Names): Content {
   if (gaps.length === 0) return html`<p>No gap while cover was needed.</p>\n`
   return pageTable({
     caption: `${name}, days without cover`,
@@ -42,16 +42,16 @@ function gapTable(name: string, { gaps, disease }: DiseaseCover, names: Names): 
       { title: 'from', number: true },
       { title: 'to', number: true },
       { title: 'days', number: true },
-      { title: 'worst index', number: true },
-      { title: 'risk' },
+      { title: 'danger' },
+      { title: 'why' },
       { title: 'after' },
     ],
-    rows: gaps.map(({ from, to, days, worstIndex, risk, after }) => [
+    rows: gaps.map(({ from, to, days, danger, after }) => [
       dateCell(from),
       dateCell(to),
       String(days),
-      numberCell(worstIndex, disease === 'botrytis' ? 2 : 0),
-      risk ?? UNKNOWN,
+      danger.level,
+      danger.reasons.slice(0, 3).join('; '),
       after === null
         ? 'nothing sprayed before'
         : `${productName(names, after.product)} ${shortDate(after.date)}: ${after.reason ?? 'unknown'}`,

@@ -1,8 +1,6 @@
 import type { CoverGap } from '../../facts/protection/gaps.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import type { Disease } from '../../records/target.ts'
 import { blockName, type CoverNames, partText, productName } from '../../render/disease-words.ts'
-import { figure } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, listed, wrap } from '../../render/text.ts'
@@ -10,6 +8,8 @@ import type { BlockCover, CoverData } from './report.ts'
 
 /** Gaps that are shown before the rest is counted. */
 const MOST_SHOWN = 8
+/** Gaps of which the reasons are told. */
+const MOST_EXPLAINED = 3
 
 /** A gap with the blocks that had the very same. */
 interface SharedGap {
@@ -17,7 +17,7 @@ interface SharedGap {
   blocks: BlockCover[]
 }
 
-/** The gaps on days of moderate, high or unknown pressure, the longest first and unknown pressure last, those of several blocks as one. */
+/** The gaps on days of moderate, high or unknown danger, the gravest first, then the longest; those of several blocks as one. */
 export function gapsUnderPressure({ blocks }: Pick<CoverData, 'blocks'>): SharedGap[] {
   const shared = new Map<string, SharedGap>()
   for (const block of blocks)
@@ -28,9 +28,10 @@ export function gapsUnderPressure({ blocks }: Pick<CoverData, 'blocks'>): Shared
       if (same) same.blocks.push(block)
       else shared.set(key, { gap, blocks: [block] })
     }
-  const known = ({ gap }: SharedGap) => (gap.risk === null ? 0 : 1)
+  const order = ['high', 'unknown', 'moderate', 'low']
+  const rank = ({ gap }: SharedGap) => order.indexOf(gap.danger.level)
   return [...shared.values()].sort(
-    (a, b) => known(b) - known(a) || b.gap.days - a.gap.days || (a.gap.from < b.gap.from ? -1 : 1),
+    (a, b) => rank(a) - rank(b) || b.gap.days - a.gap.days || (a.gap.from < b.gap.from ? -1 : 1),
   )
 }
 
@@ -40,14 +41,14 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
   const shown = all.slice(0, MOST_SHOWN)
   const rest = restLine(data, all.length - shown.length)
   if (shown.length === 0)
-    return wrap(`No gap fell on days of moderate or high pressure. ${rest}`.trim(), style.columns)
+    return wrap(`No day without protection was in danger. ${rest}`.trim(), style.columns)
   const table = renderTable(
     [
-      { title: shown.every(({ gap }) => gap.risk === null) ? 'gaps' : 'under pressure', most: 18 },
+      { title: 'unprotected', most: 18 },
       { title: 'from' },
       { title: 'to' },
       { title: 'days', align: 'right' },
-      { title: 'worst' },
+      { title: 'danger' },
       { title: 'after', most: 26 },
     ],
     shown.map(({ gap, blocks }) => [
@@ -57,18 +58,27 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
       shortDate(gap.from),
       shortDate(gap.to),
       String(gap.days),
-      worst(gap, data.disease),
+      gap.danger.level,
       gap.after
         ? `${productName(gap.after.product, names)} ${shortDate(gap.after.date)}: ${gap.after.reason ?? 'unknown'}`
         : 'nothing before',
     ]),
   )
-  const parts = shown.flatMap((one) => partLines(one, names))
+  const why = shown.slice(0, MOST_EXPLAINED).map((one) => whyLine(one, names))
+  const parts = [...why, ...shown.flatMap((one) => partLines(one, names))]
   return [
     table.trimEnd(),
     ...parts.map((line) => wrap(line, style.columns)),
     ...(rest ? [wrap(rest, style.columns)] : []),
   ].join('\n\n')
+}
+
+/** What made the danger of a gap. */
+function whyLine({ gap, blocks }: SharedGap, names: CoverNames): string {
+  const who = listed(blocks.map(({ block }) => blockName(block, names)))
+  const { level, reasons, unknown } = gap.danger
+  const open = unknown.length > 0 ? `; not known: ${unknown.join(', ')}` : ''
+  return `${who}, ${shortDate(gap.from)} to ${shortDate(gap.to)}, danger ${level}: ${reasons.slice(0, 3).join('; ')}${open}.`
 }
 
 function partLines({ gap, blocks }: SharedGap, names: CoverNames): string[] {
@@ -90,23 +100,15 @@ function restLine({ blocks, disease }: CoverData, notShown: number): string {
     const count = others
       .filter((one) => one.disease === other)
       .reduce((sum, { gaps }) => sum + gaps.filter(({ risk }) => risk !== 'low').length, 0)
-    return count > 0 ? [`${counted(count, 'gap')} under pressure of ${other} (\`--for ${other}\`)`] : []
+    return count > 0 ? [`${counted(count, 'gap')} in danger of ${other} (\`--for ${other}\`)`] : []
   })
   return [
     notShown > 0
-      ? `${counted(notShown, 'shorter gap')} under pressure ${notShown === 1 ? 'is' : 'are'} in --json.`
+      ? `${counted(notShown, 'more gap')} in danger ${notShown === 1 ? 'is' : 'are'} in --json.`
       : '',
-    quiet > 0 ? `${counted(quiet, 'more gap')} against ${disease} had low pressure throughout.` : '',
+    quiet > 0 ? `${counted(quiet, 'more gap')} against ${disease} fell on days of low danger.` : '',
     beside.length > 0 ? `Beside these, ${listed(beside)}.` : '',
   ]
     .filter(Boolean)
     .join(' ')
-}
-
-/** The greatest pressure of a gap in words. */
-export function worst({ worstIndex, risk }: CoverGap, disease: Disease): string {
-  if (worstIndex === null || risk === null) return 'unknown'
-  if (disease === 'powdery') return `${risk}, ${worstIndex}`
-  if (disease === 'botrytis') return `${risk}, ${figure(worstIndex * 100, 0)} %`
-  return 'infection'
 }

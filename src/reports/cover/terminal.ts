@@ -13,7 +13,7 @@ import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { listed, renderCautions, wrap } from '../../render/text.ts'
 import type { CoverData, DiseaseCover } from './report.ts'
-import { gapLines, gapsUnderPressure, worst } from './terminal-gaps.ts'
+import { gapLines, gapsUnderPressure } from './terminal-gaps.ts'
 import { nextSprayTable } from './terminal-next-spray.ts'
 import { coverStrips } from './terminal-strips.ts'
 
@@ -54,23 +54,23 @@ function answer(data: CoverData, names: CoverNames): string {
     return who.length === 0 ? [] : [`${listed(who)} ${who.length === 1 ? 'is' : 'are'} ${what}`]
   }
   const parts = [
-    ...say('open', `open to ${disease}`),
-    ...say('in part', `covered against ${disease} in part only`),
-    ...say('covered', `covered against ${disease}`),
-    ...say('unknown', `covered or open to ${disease}, which can't be told`),
-    ...say('not yet', `not yet in need of cover against ${disease}`),
-    ...say('past need', `past the need of cover against ${disease}`),
+    ...say('open', `unprotected against ${disease}`),
+    ...say('in part', `protected against ${disease} in part only`),
+    ...say('covered', `protected against ${disease}`),
+    ...say('unknown', `of unknown protection against ${disease}`),
+    ...say('not yet', `not yet in need of protection against ${disease}`),
+    ...say('past need', `in no need of protection against ${disease} now`),
   ]
   const last = blocks[0]?.days.at(-1)?.date
   const [longest] = gapsUnderPressure(data)
   const gap = longest
-    ? ` Longest gap${longest.gap.risk === null ? ', pressure unknown' : ' under pressure'}: ${listed(longest.blocks.map(({ block }) => blockName(block, names)))}, ${shortDate(longest.gap.from)} to ${shortDate(longest.gap.to)}${longest.gap.risk === null ? '' : ` (${worst(longest.gap, disease)})`}.`
+    ? ` Gravest gap: ${listed(longest.blocks.map(({ block }) => blockName(block, names)))}, ${shortDate(longest.gap.from)} to ${shortDate(longest.gap.to)}, danger ${longest.gap.danger.level}.`
     : ''
   return `${last ? `${spokenDate(last)}: ` : ''}${parts.join('; ')}.${gap}`
 }
 
 function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint }: Style): string {
-  const shown = { open: paint.bad('open'), covered: paint.good('covered'), 'past need': 'past' } as const
+  const shown = { open: paint.bad('open'), covered: paint.good('covered'), 'past need': 'no need' } as const
   const rows = blocks.flatMap((block) => {
     const all: DiseaseCover[] = [block, ...block.diseases]
     return all
@@ -92,10 +92,10 @@ function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint }
   })
   return renderTable(
     [
-      { title: 'block', most: 12 },
+      { title: 'block', most: 11 },
       { title: 'against' },
       { title: 'now', most: 10 },
-      { title: 'last spray', most: 13 },
+      { title: 'last spray', most: 11 },
       { title: 'on' },
       { title: 'until' },
       { title: 'ended by', most: 10 },

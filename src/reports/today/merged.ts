@@ -1,7 +1,7 @@
 import type { TodayDraft, Urgency } from './item.ts'
 
 /** Kinds of which several items become one, each sentence kept. */
-const MERGED = new Set<TodayDraft['what']>(['walk', 'sample', 'stage', 'last-spray', 'stock', 'window'])
+const MERGED = new Set<TodayDraft['what']>(['walk', 'sample', 'stage', 'last-spray', 'stock'])
 
 export const ORDER: Record<Urgency, number> = { now: 0, soon: 1, plan: 2 }
 
