@@ -46,6 +46,10 @@ export const mix: Command = {
     { flags: '--in-tank QUANTITY', what: 'clean water that stands in the tank already' },
     { flags: '--scale QUANTITY...', what: 'step of the scale (5g) or jug (10mL) to round to', repeats: true },
     { flags: '--at TIME', what: 'when spraying ends: "2026-06-14 20:05", or from-to' },
+    {
+      flags: '--forecast FILE',
+      what: 'weather to come, for heat after sulphur: CSV with date, min_c, max_c',
+    },
     { flags: '--shed', what: 'one page to print and take along' },
   ],
   examples: [
@@ -75,6 +79,8 @@ export const mix: Command = {
   },
 }
 
+type HeatAhead = ReadonlyMap<number, number> | undefined
+
 async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) {
   const { mix: report } = await import('../reports/mix/report.ts')
   const { DoseNeeds } = await import('../reports/mix/amounts.ts')
@@ -85,7 +91,10 @@ async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) 
     if (!input) return plain
     const { overInMix } = await import('../reports/mix/over.ts')
     const over = overInMix(plain.data.products, asOf)
-    const { after, findings } = await standing(typed, input, { date: asOf, time: at?.time ?? null, over })
+    const { readForecast } = await import('./plumbing/forecast.ts')
+    const heatAhead = (await readForecast(call))?.highest
+    const when = { date: asOf, time: at?.time ?? null, over, heatAhead }
+    const { after, findings } = await standing(typed, input, when)
     return report(typed.job, {
       asOf,
       season: input.season,
@@ -114,7 +123,7 @@ const NEEDS = {
 async function standing(
   typed: TypedMix,
   input: ReportInput,
-  when: { date: IsoDate; time: TimeRange | null; over: OverLabel[] },
+  when: { date: IsoDate; time: TimeRange | null; over: OverLabel[]; heatAhead: HeatAhead },
 ) {
   const { afterMix } = await import('../reports/mix/after.ts')
   const { against, asEntry } = await import('../reports/mix/against.ts')
@@ -133,7 +142,7 @@ async function standing(
     },
     typed.blocks.map(({ id }) => id),
   )
-  return { after, findings: against(ledger, entry) }
+  return { after, findings: against(ledger, entry, when.heatAhead) }
 }
 
 /** `DATE`, `DATE HH:MM` (when spraying ends) or `DATE HH:MM-HH:MM`. */

@@ -7,4 +7,6 @@ export interface Book {
   asOf: IsoDate
   /** Seasons whose entries may get findings; entries of others are only looked back on. */
   seasons: ReadonlySet<number>
+  /** Highest °C by day number that a forecast names, for days that no station has measured. */
+  heatAhead?: ReadonlyMap<number, number> | undefined
 }

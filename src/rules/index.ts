@@ -7,7 +7,9 @@ import { insideDaysBeforeHarvest } from './label/inside-days-before-harvest.ts'
 import { insideReEntry } from './label/inside-re-entry.ts'
 import { intervalTooShort } from './label/interval-too-short.ts'
 import { keptApart } from './label/kept-apart.ts'
+import { needsPartner } from './label/needs-partner.ts'
 import { notAuthorisedFor } from './label/not-authorised-for.ts'
+import { notToBeMixed } from './label/not-to-be-mixed.ts'
 import { overConcentration } from './label/over-concentration.ts'
 import { overRate } from './label/over-rate.ts'
 import { sprayedAfterPicking } from './label/sprayed-after-picking.ts'
@@ -40,7 +42,9 @@ import { unlikelySpray } from './slips/unlikely-spray.ts'
 import { unlikelySprayer } from './slips/unlikely-sprayer.ts'
 import { unlikelyWalk } from './slips/unlikely-walk.ts'
 import { deltaT } from './weather/delta-t.ts'
+import { lateSulphur } from './weather/late-sulphur.ts'
 import { stillAir } from './weather/still-air.ts'
+import { strongBicarbonate } from './weather/strong-bicarbonate.ts'
 import { sulphurCold } from './weather/sulphur-cold.ts'
 import { sulphurHeat } from './weather/sulphur-heat.ts'
 import { windDirection } from './weather/wind-direction.ts'
@@ -65,10 +69,14 @@ export const RULES: readonly Rule[] = [
   actionGroupRun,
   actionGroupCount,
   keptApart,
+  notToBeMixed,
+  needsPartner,
   copperOverSeason,
   copperOverYearsRule,
   sulphurHeat,
   sulphurCold,
+  strongBicarbonate,
+  lateSulphur,
   windy,
   windDirection,
   stillAir,

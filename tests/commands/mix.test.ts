@@ -87,7 +87,7 @@ describe('three jobs as a grower has them', () => {
     const { stdout } = spawned(args)
     expect(stdout).toContain('2.58 kg')
     expect(stdout.replace(/\s+/g, ' ')).toContain(
-      'keep out until Mon 15 Jun 20:05; pick from Mon 6 Jul (5 Jul if',
+      'keep out until Mon 15 Jun 20:05 (re-entry interval, REI: 24 h); pick from Mon 6 Jul (5 Jul if',
     )
   })
 
@@ -220,7 +220,15 @@ describe('mix', () => {
     expect(status).toBe(1)
     expect(json.data.products[0].inRange).toBe(false)
     expect(json.findings.map(({ name }: { name: string }) => name)).toContain('over-rate')
-    expect((await run(args)).stdout).toContain('NOT within 2-6 kg/ha')
+    const { stdout } = await run(args)
+    expect(stdout).toMatch(/^Do not mix this: it is over the label/)
+    expect(stdout).not.toMatch(/13\.5|keep out until|pick from/)
+    expect(json.data.after).toMatchObject({
+      reEntry: null,
+      harvest: null,
+      overLabel: [{ product: 'sulphur' }],
+    })
+    expect(json.data.after.next).toMatchObject([{ date: null }])
   })
 
   test('rounds for a scale and tells the effect', async () => {
@@ -264,9 +272,7 @@ describe('mix', () => {
       const { status, json } = await runJson(args)
       expect(status).toBe(1)
       expect(json.data.products[0]).toMatchObject({ inRange: false, capped: false, range: null })
-      expect((await run(args)).stdout).toContain(
-        '5.6 kg/ha is above the most for ground area, 5 kg/ha (--max)',
-      )
+      expect((await run(args)).stdout).toContain('(5.6 kg/ha, the most given is 5 kg/ha)')
       expect((await run(job('--dose', 'a=12.5 g/L', '--max', 'a=5 kg/ha'))).status).toBe(0)
     })
     test('a dose for leaf wall is lowered to it', async () => {

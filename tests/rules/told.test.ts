@@ -10,6 +10,7 @@ import { AUTHORISED, LEAST, TOO_MANY, UNIT, WATER } from './told/label.ts'
 import { APART, AUTHORISATION, COLD, COPPER_SEASON, COPPER_YEARS, DELTA, HEAT } from './told/mixing.ts'
 import { RE_ENTRY } from './told/re-entry.ts'
 import type { Told } from './told/row.ts'
+import { HOT_DAYS, LATE, PARTNER, STRONG, TOGETHER } from './told/tank.ts'
 
 // What a grower is told, case by case: how grave it is beside each case, its words in the file of its rule.
 
@@ -37,7 +38,11 @@ const CASES: [rule: string, cases: Told[]][] = [
   ['copper-over-years', COPPER_YEARS],
   ['delta-t', DELTA],
   ['sulphur-cold', COLD],
-  ['sulphur-heat', HEAT],
+  ['sulphur-heat', [...HEAT, ...HOT_DAYS]],
+  ['not-to-be-mixed', TOGETHER],
+  ['needs-partner', PARTNER],
+  ['strong-bicarbonate', STRONG],
+  ['late-sulphur', LATE],
   ['authorisation-lapsed', AUTHORISATION],
 ]
 

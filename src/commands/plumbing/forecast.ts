@@ -1,9 +1,11 @@
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { type Call, UsageError } from './call.ts'
 
-/** A forecast as typed: daily means and rain by day number, and its hours where the file has hours. */
+/** A forecast as typed: daily means, highest temperatures and rain by day number, and its hours where the file has hours. */
 export interface Forecast {
   means: Map<number, number>
+  /** Highest °C of each day. */
+  highest: Map<number, number>
   rain: Map<number, number>
   hours: EveryHour | null
 }
@@ -18,6 +20,7 @@ export async function readForecast(call: Call): Promise<Forecast | undefined> {
   const weather = weatherOfFile(file)
   const { days } = weather
   const means = new Map(days.flatMap(({ day, mean }) => (mean === null ? [] : [[day, mean] as const])))
+  const highest = new Map(days.flatMap(({ day, max }) => (max === null ? [] : [[day, max] as const])))
   const rain = new Map(days.flatMap(({ day, rain }) => (rain === null ? [] : [[day, rain] as const])))
   const fault = file.findings.find(({ level }) => level === 'error')
   if (fault) throw new UsageError(`--forecast ${path}:${fault.line}: ${fault.message}`, fault.help)
@@ -26,5 +29,5 @@ export async function readForecast(call: Call): Promise<Forecast | undefined> {
       `--forecast ${path} has no temperatures`,
       'a daily CSV file with the columns date, min_c, max_c and, where known, rain_mm',
     )
-  return { means, rain, hours: file.form === 'hourly' ? weather.hours : null }
+  return { means, highest, rain, hours: file.form === 'hourly' ? weather.hours : null }
 }

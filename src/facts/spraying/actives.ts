@@ -15,8 +15,8 @@ export const isCopper = (active: Active) =>
   active.group === 'M01' || /\bcopper\b|\bbordeaux\b/i.test(active.name)
 export const isSulphur = (active: Active) => active.group === 'M02' || /\bsul(?:ph|f)ur\b/i.test(active.name)
 
-export const holdsCopper = (product: Product) => product.actives.some(isCopper)
-export const holdsSulphur = (product: Product) => product.actives.some(isSulphur)
+export const holdsCopper = (product: Pick<Product, 'actives'>) => product.actives.some(isCopper)
+export const holdsSulphur = (product: Pick<Product, 'actives'>) => product.actives.some(isSulphur)
 
 /** Bicarbonates of potassium or sodium: what fizzes with acid, and leaves nothing that lasts. */
 export const isBicarbonate = (product: Pick<Product, 'actives'>) =>

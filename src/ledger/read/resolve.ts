@@ -28,6 +28,8 @@ export function resolveReferences(
     refer(block, ['variety'], 'varieties', block.variety)
     if (block.boundary !== undefined) findings.push(...boundary(ledger, block, block.boundary))
   }
+  for (const product of ledger.products.values())
+    for (const [index, id] of (product.with ?? []).entries()) refer(product, ['with', index], 'products', id)
   for (const spray of ledger.sprays) {
     for (const [index, id] of spray.blocks.entries()) refer(spray, ['blocks', index], 'blocks', id)
     for (const [index, part] of spray.products.entries()) {

@@ -34,11 +34,15 @@ export function asEntry(
 }
 
 /** What the rules say against the mix: findings that the book has only with it. */
-export function against(ledger: Ledger, entry: SprayEntry): Finding[] {
+export function against(
+  ledger: Ledger,
+  entry: SprayEntry,
+  heatAhead?: ReadonlyMap<number, number>,
+): Finding[] {
   const sprays = [...ledger.sprays, entry].toSorted((a, b) =>
     a.date < b.date ? -1 : a.date > b.date ? 1 : 0,
   )
-  const book = { asOf: entry.date, seasons: new Set([entry.season]) }
+  const book = { asOf: entry.date, seasons: new Set([entry.season]), heatAhead }
   const withIt = { ...book, ledger: { ...ledger, sprays } }
   const without = { ...book, ledger }
   return RULES.flatMap((rule) => {

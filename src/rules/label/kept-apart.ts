@@ -1,22 +1,23 @@
 import { applications, groupedBy, isJudged, overlap, productPath } from '../../facts/judged.ts'
 import { once } from '../../facts/say.ts'
-import { holdsSulphur } from '../../facts/spraying/actives.ts'
+import { holdsSulphur, isOilProduct } from '../../facts/spraying/actives.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
+import { isCaptan } from '../../facts/spraying/incompatible.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import { daysBetween } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
-/** Days between sulphur and oil where no label says more. */
+/** Days between sulphur or captan and oil where no label says more. */
 const OIL_AND_SULPHUR = 14
 
 /** Products that burn each other's leaves, or spoil each other, too close together. */
 export const keptApart: Rule = {
   name: 'kept-apart',
   about: {
-    what: 'Two products that a label keeps apart were used on the same vines within the gap, or in one tank; it holds in both directions. On the day on which the gap is over they may follow. Where neither label speaks, oil within 14 days of sulphur is a warning.',
+    what: 'Two products that a label keeps apart were used on the same vines within the gap, or in one tank; it holds in both directions. On the day on which the gap is over they may follow. Where neither label speaks, oil within 14 days of sulphur or captan is a warning.',
     limits:
-      "the product's `keep_apart`: a product, an active or a kind, and the gap; 14 d between oil and sulphur",
+      "the product's `keep_apart`: a product, an active or a kind, and the gap; 14 d between oil and sulphur or captan",
     source: "the label as copied into the product's record; oil and sulphur: UC IPM Pest Notes 7494",
     basis: 'read',
   },
@@ -86,13 +87,12 @@ function gapBetween(a: Application, b: Application): Gap | null {
   )
   const longest = gaps.toSorted((one, other) => other.days - one.days)[0]
   if (longest) return longest
-  const oil = isOil(a.product) || isOil(b.product)
-  const sulphur = [a.product, b.product].some((product) => holdsSulphur(product) && !isOil(product))
-  return oil && sulphur ? { days: OIL_AND_SULPHUR, label: null } : null
+  const oil = isOilProduct(a.product) || isOilProduct(b.product)
+  const burns = [a.product, b.product].some(
+    (product) => (holdsSulphur(product) || isCaptan(product)) && !isOilProduct(product),
+  )
+  return oil && burns ? { days: OIL_AND_SULPHUR, label: null } : null
 }
-
-export const isOil = (product: Product) =>
-  /\boil\b/i.test(product.kind) || product.actives.some(({ name }) => /\boil\b/i.test(name))
 
 /** Whether the word of a label means a product: its id, its kind, or an active in it. */
 function means(word: string, product: Product & { id: string }): boolean {

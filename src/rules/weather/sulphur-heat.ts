@@ -1,54 +1,88 @@
 import { sulphurWeather } from '../../agronomy/spraying/spray-weather.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import type { Book } from '../../facts/book.ts'
 import { applications, isJudged } from '../../facts/judged.ts'
 import { once, say } from '../../facts/say.ts'
-import { holdsSulphur } from '../../facts/spraying/actives.ts'
-import { isOil } from '../label/kept-apart.ts'
+import { holdsSulphur, isOilProduct } from '../../facts/spraying/actives.ts'
+import type { Application } from '../../facts/spraying/applications.ts'
+import { heatAround } from '../../facts/weather/heat-around.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** 90 °F in °C. */
 const OIL_MOST = (90 - 32) / 1.8
+/** 85 °F in °C: from there on the day of spraying or the next, sulphur may burn. */
+const HOT_DAY = (85 - 32) / 1.8
+/** °C from which that is more than a hint. Common practice, no source. */
+const VERY_HOT_DAY = 35
+
+const HELP = 'correct the figure if mistyped; else look for burnt leaves and berries in the next days'
 
 /** Sulphur or oil in heat, which burns leaves. */
 export const sulphurHeat: Rule = {
   name: 'sulphur-heat',
   about: {
-    what: 'Sulphur was sprayed at 30 °C or more, or oil above 32.2 °C, or a product above the temperature of its label: leaves and berries may burn.',
-    limits: "the product's `temperature` (error above it); sulphur: warning from 30 °C; oil: 32.2 °C (90 °F)",
-    source: 'AWRI eBulletin, 13 October 2021; University of Minnesota Extension 2021; UC IPM Pest Notes 7494',
+    what: 'Sulphur was sprayed at 30 °C or more, or oil above 32.2 °C, or a product above the temperature of its label: leaves and berries may burn. For sulphur the day of spraying and the next are judged too, as the station measured them or a forecast names them. Sources differ: some see little harm where it was cooler than 29.4 °C at spraying; the first hot days of the year are the risk.',
+    limits:
+      "the product's `temperature` (error above it); sulphur at spraying: warning from 30 °C; sulphur by the hotter of the two days: hint from 29.4 °C (85 °F), warning from 35 °C (common practice, no source); oil: 32.2 °C (90 °F)",
+    source:
+      'AWRI eBulletin, 13 October 2021; University of Minnesota Extension 2021; University of Georgia 2017 (usually safe if applied under 85 °F); UC IPM Pest Notes 7494',
     basis: 'read',
   },
   check: (book) =>
     once(
       applications(book)
         .filter(({ spray }) => isJudged(book, spray))
-        .flatMap(({ spray, product }) => {
-          const { temperature, humidity } = spray.weather ?? {}
-          if (temperature === undefined) return []
-          const at = (level: 'error' | 'warning', why: string) =>
-            findingAt(spray, ['weather', 'temperature'], {
-              name: 'sulphur-heat',
-              level,
-              message: `${product.id} at ${say(temperature, '°C')}: ${why}`,
-              help: 'correct the figure if it is a slip; else look for burnt leaves in the next days',
-            })
-          const label = product.temperature
-          if (label && exceeds(temperature, label.high))
-            return [
-              at(
-                'error',
-                `the label allows up to ${say(label.high, '°C')} (${mention(product, ['temperature'])})`,
-              ),
-            ]
-          if (holdsSulphur(product)) {
-            const { band, against } = sulphurWeather({ temperature, humidity })
-            return band === 'warn' || band === 'stop'
-              ? [at('warning', against.join('; ') || 'it may burn from 30 °C')]
-              : []
-          }
-          return isOil(product) && exceeds(temperature, OIL_MOST)
-            ? [at('warning', 'UC IPM Pest Notes 7494: no oil above 32.2 °C (90 °F)')]
-            : []
+        .flatMap((one) => {
+          const then = whenSprayed(one)
+          return then.length > 0 ? then : inTheDays(book, one)
         }),
     ),
+}
+
+/** By the temperature that was noted with the spray. */
+function whenSprayed({ spray, product }: Application): Finding[] {
+  const { temperature, humidity } = spray.weather ?? {}
+  if (temperature === undefined) return []
+  const at = (level: 'error' | 'warning', why: string) =>
+    findingAt(spray, ['weather', 'temperature'], {
+      name: 'sulphur-heat',
+      level,
+      message: `${product.id} at ${say(temperature, '°C')}: ${why}`,
+      help: HELP,
+    })
+  const label = product.temperature
+  if (label && exceeds(temperature, label.high))
+    return [
+      at('error', `the label allows up to ${say(label.high, '°C')} (${mention(product, ['temperature'])})`),
+    ]
+  if (holdsSulphur(product)) {
+    const { band, against } = sulphurWeather({ temperature, humidity })
+    return band === 'warn' || band === 'stop'
+      ? [at('warning', against.join('; ') || 'it may burn from 30 °C')]
+      : []
+  }
+  return isOilProduct(product) && exceeds(temperature, OIL_MOST)
+    ? [at('warning', 'UC IPM Pest Notes 7494: no oil above 32.2 °C (90 °F)')]
+    : []
+}
+
+/** By the heat of the day of spraying and the day after it. */
+function inTheDays(book: Book, { spray, product }: Application): Finding[] {
+  if (!holdsSulphur(product)) return []
+  const { highest, date, by } = heatAround(book, spray)
+  if (highest === null || highest < HOT_DAY) return []
+  const told = by === 'forecast' ? 'is forecast for' : 'was measured on'
+  return [
+    findingAt(spray, ['date'], {
+      name: 'sulphur-heat',
+      level: highest >= VERY_HOT_DAY ? 'warning' : 'hint',
+      message: `${product.id} on ${spokenDate(spray.date)}: ${say(highest, '°C')} ${told} ${spokenDate(date!)}, and sulphur can burn in heat`,
+      help:
+        by === 'forecast'
+          ? 'wait for cooler days, or take another product'
+          : 'look for burnt leaves and berries in the next days',
+    }),
+  ]
 }

@@ -1,0 +1,39 @@
+import type { SprayEntry } from '../../ledger/read/ledger.ts'
+import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import type { Book } from '../book.ts'
+import { weatherInShort } from './in-short.ts'
+
+/** The hotter of the day of spraying and the next, as far as both are known. */
+export interface HeatAround {
+  /** °C; null where neither day is known. */
+  highest: number | null
+  date: IsoDate | null
+  /** Whether the day was measured, or comes from a forecast. */
+  by: 'measured' | 'forecast' | null
+  /** Whether the next day is known too. */
+  complete: boolean
+}
+
+/** How hot it was, or is to be, on the day of a spray and the day after it: by the station, else by a forecast. */
+export function heatAround(
+  { ledger, heatAhead }: Book,
+  spray: Pick<SprayEntry, 'date' | 'season'>,
+): HeatAround {
+  const first = dayOf(spray.date)
+  const { days } = weatherInShort(ledger, spray.season)
+  const measured = new Map(days.map(({ day, max }) => [day, max]))
+  const found = [first, first + 1].flatMap((day) => {
+    const station = measured.get(day) ?? null
+    const value = station ?? heatAhead?.get(day) ?? null
+    return value === null
+      ? []
+      : [{ day, value, by: station === null ? ('forecast' as const) : ('measured' as const) }]
+  })
+  const hottest = found.toSorted((a, b) => b.value - a.value)[0]
+  return {
+    highest: hottest?.value ?? null,
+    date: hottest ? isoDate(hottest.day) : null,
+    by: hottest?.by ?? null,
+    complete: found.length === 2,
+  }
+}

@@ -1,0 +1,31 @@
+import { judged } from '../../facts/judged.ts'
+import { both } from '../../facts/say.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
+
+/** A product used without the partner that its label asks for. */
+export const needsPartner: Rule = {
+  name: 'needs-partner',
+  about: {
+    what: 'A product whose label allows it only together with a partner was used without one of those named, for resistance or because alone it does not work.',
+    limits: "the product's `with`: one of the products named there is enough",
+    source: "the label as copied into the product's record",
+    basis: 'read',
+  },
+  check: (book) =>
+    judged(book, 'sprays').flatMap((spray) =>
+      spray.products.flatMap(({ product: id }, index) => {
+        const product = book.ledger.products.get(id)
+        const partners = product?.with
+        if (!product || !partners) return []
+        if (spray.products.some(({ product }) => partners.includes(product))) return []
+        return [
+          findingAt(spray, ['products', index, 'product'], {
+            name: 'needs-partner',
+            level: 'error',
+            message: `the label of ${id} asks for ${both(partners)} in the same tank (${mention(product, ['with'])})`,
+            help: 'add the partner to the entry if it was in the tank; else use it so no more',
+          }),
+        ]
+      }),
+    ),
+}

@@ -1,0 +1,71 @@
+import type { Book } from '../../facts/book.ts'
+import { judged } from '../../facts/judged.ts'
+import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
+import { once } from '../../facts/say.ts'
+import { holdsSulphur } from '../../facts/spraying/actives.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { SprayEntry } from '../../ledger/read/ledger.ts'
+import { daysBetween } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
+import { findingAt, type Rule } from '../rule.ts'
+
+/** Days before harvest within which sulphur can be found in the must. */
+const DAYS = 35
+
+/** Sulphur sprayed so late that it can reach the must. */
+export const lateSulphur: Rule = {
+  name: 'late-sulphur',
+  about: {
+    what: 'Sulphur sprayed less than 35 days before the block was picked, or after veraison began, can stay on the fruit and turn to hydrogen sulphide (rotten egg) in the wine. Clear white must loses over 95 % of it by settling; fermentation on the skins nearly triples the hydrogen sulphide. A hint, and no matter of law: the pre-harvest interval (PHI) of the label decides over that.',
+    limits: '35 days: the last spray by then left under 10 µg/g',
+    source: 'Kwasniewski, Sacks & Wilcox 2014, Am. J. Enol. Vitic. 65:453-462 (abstract read)',
+    basis: 'read',
+  },
+  check: (book) =>
+    once(
+      judged(book, 'sprays').flatMap((spray) =>
+        spray.products.flatMap(({ product: id }, index) => {
+          const product = book.ledger.products.get(id)
+          return product && holdsSulphur(product) ? onBlocks(book, spray, { id, index }) : []
+        }),
+      ),
+    ),
+}
+
+function onBlocks(book: Book, spray: SprayEntry, part: { id: string; index: number }): Finding[] {
+  const late = spray.blocks.flatMap((id) => {
+    const when = lateBy(book, spray, id)
+    return when === null ? [] : [{ id, when }]
+  })
+  const [first] = late
+  if (!first) return []
+  const isRed = late.some(({ id }) => {
+    const variety = book.ledger.blocks.get(id)?.variety
+    return book.ledger.varieties.get(variety ?? '')?.colour === 'red'
+  })
+  const what = isRed
+    ? 'on the skins it nearly triples hydrogen sulphide (rotten egg)'
+    : 'let the must settle clear; on the skins it makes hydrogen sulphide (rotten egg)'
+  return [
+    findingAt(spray, ['products', part.index, 'product'], {
+      name: 'late-sulphur',
+      level: 'hint',
+      message: `${part.id} ${first.when}: sulphur within ${DAYS} days of harvest can reach the must; ${what}`,
+      help: 'tell whoever makes the wine; next time end sulphur 35 days before picking (Kwasniewski, Sacks & Wilcox 2014)',
+    }),
+  ]
+}
+
+/** Why a spray of a block counts as late; null where it doesn't. */
+function lateBy(book: Book, spray: SprayEntry, block: string): string | null {
+  const pick = book.ledger.picks.find(
+    (one) =>
+      one.block === block && one.season === spray.season && one.date >= spray.date && one.date <= book.asOf,
+  )
+  if (pick) {
+    const days = daysBetween(spray.date, pick.date)
+    return days < DAYS ? `${days} days before ${block} was picked on ${spokenDate(pick.date)}` : null
+  }
+  const turned = ripeningSeen(book, { block, season: spray.season })
+  return turned && turned.date <= spray.date ? `after veraison began in ${block}` : null
+}

@@ -1,0 +1,57 @@
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import type { Book } from '../../facts/book.ts'
+import { applications, judged } from '../../facts/judged.ts'
+import { say } from '../../facts/say.ts'
+import { isBicarbonate } from '../../facts/spraying/actives.ts'
+import { heatAround } from '../../facts/weather/heat-around.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { SprayEntry } from '../../ledger/read/ledger.ts'
+import { findingAt, type Rule } from '../rule.ts'
+
+/** g/L above which bicarbonate can burn in heat. Common practice, no source. */
+const STRONG = 10
+/** °C from which a day counts as warm enough for that. Common practice, no source. */
+const WARM = 25
+
+/** Bicarbonate so strong that it can burn leaves in heat. */
+export const strongBicarbonate: Rule = {
+  name: 'strong-bicarbonate',
+  about: {
+    what: 'Bicarbonate above about 10 g/L in the spray can burn leaves in heat. A hint, unless the day of spraying and the next are known to have stayed cool.',
+    limits: '10 g/L; 25 °C on the day of spraying or the next',
+    source: 'common practice, no source',
+    basis: 'common practice',
+  },
+  check: (book) => judged(book, 'sprays').flatMap((spray) => strongParts(book, spray)),
+}
+
+function strongParts(book: Book, spray: SprayEntry): Finding[] {
+  return spray.products.flatMap(({ product: id }, index) => {
+    const product = book.ledger.products.get(id)
+    if (!product || !isBicarbonate(product)) return []
+    const strength = strengthOf(book, spray, index)
+    if (strength === null || !exceeds(strength, STRONG)) return []
+    const { highest, complete } = heatAround(book, spray)
+    const hottest = Math.max(highest ?? -Infinity, spray.weather?.temperature ?? -Infinity)
+    if (hottest < WARM && complete) return []
+    const heat = hottest >= WARM ? `, and it was ${say(hottest, '°C')}` : ', and how hot it gets is not known'
+    return [
+      findingAt(spray, ['products', index, 'product'], {
+        name: 'strong-bicarbonate',
+        level: 'hint',
+        message: `${say(strength, 'g/L')} of ${id}: above about ${STRONG} g/L bicarbonate can burn leaves in heat${heat}`,
+        help: 'use more water or less product within the label, spray in the cool of the day, and look for burnt leaves',
+      }),
+    ]
+  })
+}
+
+/** g/L of a product in the tank: as worked out on a block, else as written. */
+function strengthOf(book: Book, spray: SprayEntry, part: number): number | null {
+  const worked = applications(book).find((one) => one.spray === spray && one.part === part)?.concentration
+  if (worked) return worked.unit === 'g/L' ? worked.value : null
+  const { rate, concentration } = spray.products[part]!
+  if (concentration) return concentration.value * (concentration.unit === '%' ? 10 : 1)
+  const water = spray.water?.unit === 'L/ha' ? spray.water.value : null
+  return rate?.unit === 'kg/ha' && water ? (rate.value * 1000) / water : null
+}
