@@ -1,6 +1,8 @@
 import type { Measured } from '../reports/calibrate/report.ts'
-import { type Call, readOption, UsageError } from './plumbing/call.ts'
+import type { Call } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
+import { readOption } from './plumbing/options.ts'
 
 export const calibrate: Command = {
   name: 'calibrate',

@@ -4,8 +4,9 @@ import type { Revision } from '../ledger/git/repository.ts'
 import type { LedgerFiles, Shared } from '../ledger/read/files.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { BookState, ChangesData } from '../reports/changes/report.ts'
-import { type Call, UsageError } from './plumbing/call.ts'
+import type { Call } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 
 export const changes: Command = {
   name: 'changes',

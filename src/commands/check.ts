@@ -1,8 +1,9 @@
 import type { GitObjects } from '../ledger/git/objects.ts'
 import type { Tree } from '../ledger/git/trees.ts'
 import type { Finding } from '../ledger/read/finding.ts'
-import { type Call, type Reads, UsageError } from './plumbing/call.ts'
+import type { Call, Reads } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 
 export const check: Command = {
   name: 'check',

@@ -1,7 +1,7 @@
 import { namesOf } from '../facts/names.ts'
 import { seasonNamed } from '../ledger/read/seasons.ts'
-import { UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 
 export const compare: Command = {
   name: 'compare',

@@ -1,6 +1,7 @@
-import { type Call, UsageError } from './plumbing/call.ts'
+import type { Call } from './plumbing/call.ts'
 import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec } from './plumbing/command.ts'
 import type { Completable } from './plumbing/completion-script.ts'
+import { UsageError } from './plumbing/errors.ts'
 
 const SHELLS = ['bash', 'zsh', 'fish'] as const
 const IDS = ['blocks', 'products', 'sprayers', 'varieties', 'seasons'] as const

@@ -1,5 +1,5 @@
-import { UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 
 export const diary: Command = {
   name: 'diary',

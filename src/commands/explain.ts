@@ -1,5 +1,6 @@
-import { type Call, UsageError } from './plumbing/call.ts'
+import type { Call } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 
 export const explain: Command = {
   name: 'explain',

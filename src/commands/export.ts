@@ -1,7 +1,8 @@
 import { FIRST_YEAR, LAST_YEAR } from '../records/date.ts'
 import type { Format } from '../reports/export/csv.ts'
-import { Call, UsageError } from './plumbing/call.ts'
+import { Call } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 import type { Book, Sink, Wanted } from './plumbing/export-many.ts'
 
 /** @param table every command, asked for only when a report is exported. */

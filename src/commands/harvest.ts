@@ -1,6 +1,6 @@
 import { namesOf } from '../facts/names.ts'
-import { UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 
 const KINDS = ['crop', 'picks', 'samples', 'stages', 'sprays'] as const
 

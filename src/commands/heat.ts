@@ -1,8 +1,8 @@
 import type { DegreeDayMethod } from '../agronomy/heat/degree-days.ts'
 import { namesOf } from '../facts/names.ts'
 import type { Call } from './plumbing/call.ts'
-import { UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 import { WEATHER_FILE_OPTIONS, weatherFileOf } from './plumbing/weather-file.ts'
 
 export const heat: Command = {

@@ -1,6 +1,7 @@
 import type { ImportKind } from '../ledger/import/mapping.ts'
-import { type Call, UsageError } from './plumbing/call.ts'
+import type { Call } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 import { mappingOf, weatherFormOptions } from './plumbing/weather-file.ts'
 
 /** What can be brought in, by the kind that is named first. */

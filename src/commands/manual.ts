@@ -1,5 +1,5 @@
-import { UsageError } from './plumbing/call.ts'
 import { COMMON_OPTIONS, type Command, HTML_OPTIONS } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 import type { Manual } from './plumbing/manual-pages.ts'
 
 /** @param table every command, asked for only when it is run. */

@@ -3,8 +3,9 @@ import type { OverLabel } from '../facts/spraying/over-label.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { TimeRange } from '../records/time-range.ts'
 import type { MixAfter } from '../reports/mix/after.ts'
-import { type Call, UsageError } from './plumbing/call.ts'
+import type { Call } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 import { readMixJob, type TypedMix } from './plumbing/mix-job.ts'
 
 export const mix: Command = {

@@ -1,5 +1,6 @@
-import { type Call, UsageError } from './plumbing/call.ts'
+import type { Call } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 import { NOTE_KINDS as KINDS, NOTE_FIELDS, NOTE_MANNERS } from './plumbing/note-options.ts'
 
 /** What a grower may call a kind of entry. */

@@ -1,6 +1,6 @@
 import type { DownyPrimaryVariant } from '../agronomy/disease/downy-primary-rules.ts'
-import { UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 import { WEATHER_FILE_OPTIONS, weatherFileOf } from './plumbing/weather-file.ts'
 
 export const pressure: Command = {

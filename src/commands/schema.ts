@@ -1,5 +1,7 @@
-import { type Call, toJson, UsageError } from './plumbing/call.ts'
+import type { Call } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
+import { toJson } from './plumbing/json.ts'
 
 export const schema: Command = {
   name: 'schema',

@@ -1,7 +1,8 @@
 import { existsSync } from 'node:fs'
 import { basename, resolve } from 'node:path'
-import { type Call, UsageError } from './plumbing/call.ts'
+import type { Call } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 
 export const start: Command = {
   name: 'start',

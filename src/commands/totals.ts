@@ -1,6 +1,6 @@
 import { FIRST_YEAR, LAST_YEAR } from '../records/date.ts'
-import { UsageError } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 
 export const totals: Command = {
   name: 'totals',

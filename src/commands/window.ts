@@ -1,6 +1,7 @@
 import { namesOf } from '../facts/names.ts'
-import { type Call, UsageError } from './plumbing/call.ts'
+import type { Call } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
 import { readForecast } from './plumbing/forecast.ts'
 
 export const window: Command = {

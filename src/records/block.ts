@@ -1,6 +1,7 @@
 import * as z from 'zod'
 import { LAST_YEAR } from './date.ts'
-import { count, id, measure, note, raiseAt, range, text } from './fields.ts'
+import { raiseAt } from './field.ts'
+import { count, id, measure, note, range, text } from './fields.ts'
 import { thresholds } from './thresholds.ts'
 
 /** What ripe means for a block or a variety. */

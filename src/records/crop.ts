@@ -1,5 +1,6 @@
 import * as z from 'zod'
-import { choice, count, date, id, measure, note, number, oneOrMore, raiseAt, range, text } from './fields.ts'
+import { raiseAt } from './field.ts'
+import { choice, count, date, id, measure, note, number, oneOrMore, range, text } from './fields.ts'
 
 /** Bunch counts and weights: `seasons/YEAR/crop`. */
 export const crop = z

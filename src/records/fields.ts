@@ -1,113 +1,14 @@
 import * as z from 'zod'
 import { dayNumber } from './date.ts'
+import { asNumber, asText, field, quantityText, type Refuse, raise, rangeCheck, shown } from './field.ts'
 import { formulationCode } from './formulation.ts'
 import { GROWTH_STAGES, nearestStage } from './growth-stage.ts'
 import { ID_SHAPE } from './kind-names.ts'
 import { normalGroup } from './mode-of-action.ts'
-import {
-  type Quantity,
-  type QuantityFault,
-  type Range,
-  readQuantity,
-  readRange,
-  unitsLike,
-} from './quantity.ts'
+import { type Quantity, type Range, readQuantity, readRange } from './quantity.ts'
 import { readSaidDate } from './said-date.ts'
 import { readSaidStage } from './said-stage.ts'
 import { readTimeRange, type TimeRange } from './time-range.ts'
-
-// Compiling a schema pays from thousands of records on, and costs every short command.
-z.config({ jitless: true })
-
-/** What a field's own check found: carried in zod's `params`, and turned into a finding by the ledger. */
-interface FieldFault {
-  name: string
-  help: string
-}
-
-type Context = z.RefinementCtx<unknown>
-
-/** A field whose reading is our own: `read` returns the value, or reports through `refuse`. */
-export function field<T>(
-  read: (value: unknown, refuse: (name: string, message: string, help: string) => never) => T,
-  meta: Record<string, unknown>,
-) {
-  return z
-    .unknown()
-    .meta(meta)
-    .transform((value, context: Context): T => {
-      try {
-        return read(value, (name, message, help) => {
-          throw new Refusal(name, message, help)
-        })
-      } catch (error) {
-        if (!(error instanceof Refusal)) throw error
-        context.addIssue({
-          code: 'custom',
-          message: error.message,
-          params: { name: error.finding, help: error.help },
-        })
-        return z.NEVER
-      }
-    })
-}
-
-class Refusal extends Error {
-  constructor(
-    readonly finding: string,
-    message: string,
-    readonly help: string,
-  ) {
-    super(message)
-  }
-}
-
-export type Refuse = (name: string, message: string, help: string) => never
-
-const shown = (value: unknown): string => {
-  const text = typeof value === 'string' ? value : JSON.stringify(value)
-  return text === undefined ? 'nothing' : text.length > 60 ? `${text.slice(0, 57)}...` : text
-}
-
-function asText(value: unknown, refuse: Refuse): string {
-  if (typeof value === 'string') return value
-  if (typeof value === 'number' || typeof value === 'boolean') return String(value)
-  if (value === null || value === undefined)
-    return refuse('missing-value', 'the value is missing', 'write it, or take the key out')
-  return refuse('wrong-type', `a text is wanted here, not ${shown(value)}`, 'write it on one line')
-}
-
-const DECIMAL = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)$/
-
-function asNumber(value: unknown, refuse: Refuse): number {
-  if (typeof value === 'number' && Number.isFinite(value)) return value
-  const text = typeof value === 'string' ? value.trim() : ''
-  if (DECIMAL.test(text)) return Number(text)
-  const comma = /^([+-]?\d+),(\d+)$/.exec(text)
-  if (comma)
-    refuse(
-      'decimal-comma',
-      `\`${text}\` has a comma in its number`,
-      `write a point: \`${comma[1]}.${comma[2]}\``,
-    )
-  if (value === null || value === undefined)
-    return refuse('missing-value', 'the value is missing', 'write it, or take the key out')
-  return refuse(
-    'wrong-type',
-    `a plain number is wanted here, not \`${shown(value)}\``,
-    'write digits, with a point for decimals and no unit',
-  )
-}
-
-function rangeCheck(value: number, low: number, high: number, refuse: Refuse, unit = ''): void {
-  if (value >= low && value <= high) return
-  const span = `${low} to ${high}${unit ? ` ${unit}` : ''}`
-  refuse(
-    'impossible-value',
-    `${value}${unit ? ` ${unit}` : ''} is outside what is possible, ${span}`,
-    'check the figure, its point and its unit',
-  )
-}
 
 function asWords(value: unknown, refuse: Refuse): string {
   const read = asText(value, refuse)
@@ -173,21 +74,6 @@ export const count = (description: string, low = 0, high = 1_000_000, examples: 
     },
     { type: 'integer', minimum: low, maximum: high, description, examples },
   )
-
-function quantityText(value: unknown, accepts: readonly string[], refuse: Refuse): string {
-  if (value === null || value === undefined)
-    return refuse('missing-value', 'the value is missing', 'write it, or take the key out')
-  if (typeof value !== 'string' && typeof value !== 'number') {
-    return refuse(
-      'wrong-type',
-      `a number with a unit is wanted here, not ${shown(value)}`,
-      `units here: ${unitsLike(accepts).join(', ')}`,
-    )
-  }
-  return String(value)
-}
-
-const raise = (fault: QuantityFault, refuse: Refuse): never => refuse(fault.name, fault.message, fault.help)
 
 /** A quantity kept as a plain number in `unit`, within what is possible. */
 export const measure = (unit: string, description: string, low: number, high: number, example: string) =>
@@ -376,17 +262,3 @@ export const oneOrMore = <T extends z.ZodType>(inner: T, description: string) =>
       })
       return read
     })
-
-/** Reports a fault that concerns several fields of a record, at one of them. */
-export function raiseAt(
-  context: z.RefinementCtx<unknown>,
-  path: (string | number)[],
-  fault: FieldFault & { message: string },
-): void {
-  context.addIssue({
-    code: 'custom',
-    path,
-    message: fault.message,
-    params: { name: fault.name, help: fault.help },
-  })
-}

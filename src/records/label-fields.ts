@@ -1,4 +1,5 @@
-import { field, measure, type Refuse, range } from './fields.ts'
+import { field, type Refuse } from './field.ts'
+import { measure, range } from './fields.ts'
 import type { Range } from './quantity.ts'
 
 /** A dose as a label prints it: the range, and the most applications a season where that stands beside it. */

@@ -1,5 +1,6 @@
 import * as z from 'zod'
 import { CONCENTRATION_UNITS, RATE_UNITS } from './dose-units.ts'
+import { raiseAt } from './field.ts'
 import {
   actionGroup,
   choice,
@@ -11,7 +12,6 @@ import {
   note,
   oneOrMore,
   quantity,
-  raiseAt,
   range,
   text,
 } from './fields.ts'

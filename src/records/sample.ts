@@ -1,5 +1,6 @@
 import * as z from 'zod'
-import { choice, count, date, id, measure, note, number, oneOrMore, raiseAt, text } from './fields.ts'
+import { raiseAt } from './field.ts'
+import { choice, count, date, id, measure, note, number, oneOrMore, text } from './fields.ts'
 
 const MEASURED = [
   'brix',

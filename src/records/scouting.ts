@@ -1,5 +1,6 @@
 import * as z from 'zod'
-import { count, date, growthStage, id, measure, note, raiseAt, range, text } from './fields.ts'
+import { raiseAt } from './field.ts'
+import { count, date, growthStage, id, measure, note, range, text } from './fields.ts'
 import { DISEASES } from './target.ts'
 
 export const ORGANS = ['bunches', 'leaves', 'shoots', 'vines'] as const

@@ -1,5 +1,6 @@
 import * as z from 'zod'
 import { CONCENTRATION_UNITS, RATE_UNITS } from './dose-units.ts'
+import { raiseAt } from './field.ts'
 import {
   choice,
   count,
@@ -10,7 +11,6 @@ import {
   note,
   oneOrMore,
   quantity,
-  raiseAt,
   range,
   text,
   timeRange,

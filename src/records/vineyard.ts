@@ -2,7 +2,8 @@ import * as z from 'zod'
 import { isTimeZone } from './clock.ts'
 import { dayNumber, FIRST_YEAR, LAST_YEAR } from './date.ts'
 import { DISEASES } from './disease.ts'
-import { choice, count, measure, note, number, raiseAt, text } from './fields.ts'
+import { raiseAt } from './field.ts'
+import { choice, count, measure, note, number, text } from './fields.ts'
 import { thresholds } from './thresholds.ts'
 
 /** The site: `vineyard.yaml`. */

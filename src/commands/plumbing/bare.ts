@@ -1,5 +1,6 @@
-import { BrokenLedger, Call } from './call.ts'
+import { Call } from './call.ts'
 import type { Env } from './env.ts'
+import { BrokenLedger } from './errors.ts'
 
 /** Most things of the day that are named where no command was. */
 const MOST = 3

@@ -1,38 +1,14 @@
 import type { Report, ReportInput } from '../../facts/report.ts'
 import type { LedgerFiles } from '../../ledger/read/files.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, Need } from '../../ledger/read/ledger.ts'
-import { dateFault, dayNumber, FIRST_YEAR, type IsoDate, isoDate, LAST_YEAR } from '../../records/date.ts'
+import { FIRST_YEAR, type IsoDate, LAST_YEAR } from '../../records/date.ts'
 import type { SeasonKind } from '../../records/kinds.ts'
-import type { Quantity, Range } from '../../records/quantity.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import type { Style } from '../../render/style.ts'
 import type { Env } from './env.ts'
-
-/** The command was used wrongly: exit 2, with a way out. */
-export class UsageError extends Error {
-  constructor(
-    message: string,
-    readonly help = '',
-  ) {
-    super(message)
-  }
-}
-
-/** Records that a report needs are broken: they are listed, and the exit status is 1. */
-export class BrokenLedger extends Error {
-  readonly ledger: Ledger
-  readonly asOf: IsoDate
-
-  constructor(
-    { ledger, asOf }: Pick<ReportInput, 'ledger' | 'asOf'>,
-    readonly findings: Finding[] = ledger.findings,
-  ) {
-    super('records that the report needs are broken')
-    this.ledger = ledger
-    this.asOf = asOf
-  }
-}
+import { BrokenLedger, UsageError } from './errors.ts'
+import { toJson } from './json.ts'
+import { Options } from './options.ts'
 
 /** Which records a report reads: of the season, and of earlier seasons too. */
 export interface Reads {
@@ -64,7 +40,7 @@ export interface Place {
 }
 
 /** A command line as typed, with what a command needs to answer it. */
-export class Call {
+export class Call extends Options {
   /** The ledger, once it was opened. */
   private opened: Ledger | undefined
   private placed: Place | undefined
@@ -72,67 +48,10 @@ export class Call {
   constructor(
     readonly command: string,
     readonly args: readonly string[],
-    readonly values: Readonly<Record<string, unknown>>,
-    readonly env: Env,
-  ) {}
-
-  flag(name: string): boolean {
-    return this.values[camel(name)] === true
-  }
-
-  text(name: string): string | undefined {
-    const value = this.values[camel(name)]
-    return typeof value === 'string' ? value : undefined
-  }
-
-  texts(name: string): string[] {
-    const value = this.values[camel(name)]
-    return Array.isArray(value) ? value.map(String) : typeof value === 'string' ? [value] : []
-  }
-
-  get json(): boolean {
-    return this.flag('json')
-  }
-
-  /** A quantity typed as an option, in the accepted unit of its kind. */
-  async quantity(name: string, accepts: readonly string[]): Promise<Quantity | undefined> {
-    const range = await this.range(name, accepts)
-    if (range && range.low !== range.high) throw new UsageError(`--${name} takes one value, not a range`)
-    return range && { value: range.low, unit: range.unit }
-  }
-
-  async range(name: string, accepts: readonly string[]): Promise<Range | undefined> {
-    const text = this.text(name)
-    return text === undefined ? undefined : readOption(name, text, accepts)
-  }
-
-  number(name: string, low = -Infinity, high = Infinity): number | undefined {
-    const text = this.text(name)
-    if (text === undefined) return undefined
-    if (!/^[+-]?(?:\d+(?:\.\d+)?|\.\d+)$/.test(text.trim())) {
-      const point = /^[+-]?\d+,\d+$/.test(text.trim())
-        ? `write a point: ${text.trim().replace(',', '.')}`
-        : 'write digits, with a point for decimals'
-      throw new UsageError(`--${name} takes a plain number, not \`${text}\``, point)
-    }
-    const value = Number(text)
-    if (value < low || value > high)
-      throw new UsageError(`--${name} ${text} is outside what is possible, ${low} to ${high}`)
-    return value
-  }
-
-  /** A date typed as an option; `today` and `yesterday` are understood. */
-  date(name: string): IsoDate | undefined {
-    const text = this.text(name)
-    if (text === undefined) return undefined
-    if (text === 'today') return this.env.today()
-    if (text === 'yesterday') return isoDate(dayNumber(this.env.today())! - 1)
-    if (dayNumber(text) === null)
-      throw new UsageError(
-        `--${name}: \`${text}\` ${dateFault(text)}`,
-        'write year-month-day, like 2026-09-14',
-      )
-    return text
+    values: Readonly<Record<string, unknown>>,
+    env: Env,
+  ) {
+    super(values, env)
   }
 
   /** Opens the ledger for a report. @throws BrokenLedger where a record that it reads is broken. */
@@ -258,30 +177,6 @@ async function noSuchBlock(
   const list = `blocks here: ${ids(blocks)}`
   return new UsageError(`there is no block \`${word}\``, near ? `${near}\n  ${list}` : list)
 }
-
-/** Reads an option's quantity; a fault becomes a usage error with its way out. */
-export async function readOption(name: string, text: string, accepts: readonly string[]): Promise<Range> {
-  const { readRange } = await import('../../records/quantity.ts')
-  const result = readRange(text, accepts)
-  if (result.fault) throw new UsageError(`--${name}: ${result.fault.message}`, result.fault.help)
-  return result.range
-}
-
-/** The JSON of a report. @throws Error where a number isn't finite: a figure that can't be computed is null. */
-export async function toJson(report: object): Promise<string> {
-  const text = JSON.stringify(
-    report,
-    (key, value) => {
-      if (typeof value === 'number' && !Number.isFinite(value))
-        throw new Error(`the figure ${key} is not finite`)
-      return key === 'all' ? undefined : value
-    },
-    2,
-  )
-  return `${text}\n`
-}
-
-const camel = (name: string) => name.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase())
 
 /** Where the figures of a report come from, one by one. */
 async function sourcesOf(report: string, columns: number): Promise<string> {

@@ -11,7 +11,7 @@ import type { Value } from '../../reports/export/columns.ts'
 import type { Format } from '../../reports/export/csv.ts'
 import { headLine, rowLine } from '../../reports/export/csv.ts'
 import type { Table } from '../../reports/export/table.ts'
-import { UsageError } from './call.ts'
+import { UsageError } from './errors.ts'
 
 export interface Book {
   /** What its rows carry in the column `ledger`. */

@@ -1,5 +1,6 @@
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
-import { type Call, UsageError } from './call.ts'
+import type { Call } from './call.ts'
+import { UsageError } from './errors.ts'
 
 /** A forecast as typed: daily means, highest temperatures and rain by day number, and its hours where the file has hours. */
 export interface Forecast {

@@ -1,5 +1,5 @@
 import type { Call } from './call.ts'
-import { UsageError } from './call.ts'
+import { UsageError } from './errors.ts'
 import { mappingOf } from './weather-file.ts'
 
 /** Brings a station's export into the season folders: a look first, then, with `--yes` or when asked, only the new rows. */

@@ -6,7 +6,9 @@ import type { Quantity } from '../../records/quantity.ts'
 import type { Sprayer } from '../../records/sprayer.ts'
 import type { Canopy } from '../../reports/mix/canopy.ts'
 import type { MixJob, MixPart } from '../../reports/mix/job.ts'
-import { type Call, readOption, UsageError } from './call.ts'
+import type { Call } from './call.ts'
+import { UsageError } from './errors.ts'
+import { readOption } from './options.ts'
 
 /** A job as typed, with the blocks and the sprayer of the ledger that it is for. */
 export interface TypedMix {

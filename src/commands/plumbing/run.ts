@@ -1,7 +1,8 @@
 import { version } from '../../../package.json'
 import { safeScreen } from '../../render/safe.ts'
-import { BrokenLedger, toJson, UsageError } from './call.ts'
 import type { Env } from './env.ts'
+import { BrokenLedger, UsageError } from './errors.ts'
+import { toJson } from './json.ts'
 import { runCommandLine } from './program.ts'
 
 /** Status of an internal fault: no answer, and none of the grower's doing. */

@@ -1,7 +1,8 @@
 import type { Weather } from '../../facts/weather/hours.ts'
 import type { WeatherFile, WeatherMapping } from '../../ledger/weather/weather.ts'
-import { type Call, UsageError } from './call.ts'
+import type { Call } from './call.ts'
 import type { OptionSpec } from './command.ts'
+import { UsageError } from './errors.ts'
 
 /** How a weather file is written, where not in the usual way; `where` says when they are of use. */
 export const weatherFormOptions = (where: string): OptionSpec[] => [

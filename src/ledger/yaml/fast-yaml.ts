@@ -1,42 +1,10 @@
 import type { ListNode, MapEntry, MapNode, Node, ScalarNode } from '../read/source.ts'
 import { plainScalar } from './plain-scalar.ts'
+import * as token from './plain-tokens.ts'
 
 /** Far less than `read-yaml.ts` allows: what comes near its limits is for it to judge. */
 const DEEPEST = 10
 const MOST_KEYS = 200
-
-/** What this reader leaves to the other: controls, tabs, odd spaces, marks of direction, lines indented absurdly. */
-const DOUBTFUL =
-  /[\0-\x09\x0b\x0c\x0e-\x1f\x7f-\xa0\u1680\u2000-\u200f\u2028-\u202f\u205f-\u206f\u3000\ufeff\ufffe\uffff]|\r(?!\n)| {100}/
-
-/** A key: an ASCII word of letters, digits, `_` and `-`, and its colon. */
-const KEY = /\w[\w-]*:(?=[ \r\n]|$)/y
-
-// Comments and scalars with an opening bracket are left to the other reader, which counts them for its limit of depth.
-const BLANK_LINES = /(?: *(?:#[^\r\n[{]*)?\r?\n)*/y
-const LAST_COMMENT = /#[^\r\n[{]*$/y
-const REST_OF_LINE = / *(?: #[^\r\n[{]*)?(?:\r?\n|$)/y
-const DOUBLE_QUOTED = /"[^"\\\r\n[{]*"/y
-const SINGLE_QUOTED = /'(?:[^'\r\n[{]|'')*'/y
-
-// A plain scalar begins with a letter, a digit, or a sign or point before a digit: others may mean something.
-const PLAIN_START = String.raw`(?:[A-Za-z0-9\u0080-\uffff]|[-+]?\.?(?=[0-9]))`
-const BLOCK_PLAIN = new RegExp(`${PLAIN_START}(?: *(?:[^\\r\\n :#[{]|:(?![ \\r\\n]|$)|(?<! )#))*`, 'y')
-const FLOW_PLAIN = new RegExp(`${PLAIN_START}(?: *(?:[^\\r\\n :#[\\]{},]|:(?=[\\w-])|(?<! )#))*`, 'y')
-const FLOW_SPACE = /[ \r\n]*/y
-
-const RETURN = 13
-const NEWLINE = 10
-const SPACE = 32
-const QUOTE = 34
-const HASH = 35
-const APOSTROPHE = 39
-const COMMA = 44
-const DASH = 45
-const OPEN_LIST = 91
-const CLOSE_LIST = 93
-const OPEN_MAP = 123
-const CLOSE_MAP = 125
 
 /** The text holds something that this reader doesn't know; thrown as one object, since it only ends the reading. */
 const UNKNOWN = new Error('not the plain subset')
@@ -47,7 +15,7 @@ const UNKNOWN = new Error('not the plain subset')
  * whatever it doesn't know or finds wrong: then the full parser decides, and words the fault. Never throws.
  */
 export function readPlainYaml(text: string): Node | null {
-  if (DOUBTFUL.test(text)) return null
+  if (token.DOUBTFUL.test(text)) return null
   try {
     return new PlainReader(text).document()
   } catch (error) {
@@ -89,36 +57,36 @@ class PlainReader {
   }
 
   private spaces(): void {
-    while (this.code() === SPACE) this.index += 1
+    while (this.code() === token.SPACE) this.index += 1
   }
 
   private isAtLineEnd(): boolean {
     const code = this.code()
-    return code === NEWLINE || code === RETURN || this.index >= this.text.length
+    return code === token.NEWLINE || code === token.RETURN || this.index >= this.text.length
   }
 
   /** Behind a value that ends here: only spaces and a comment may follow on its line. */
   private endLine(): void {
-    this.pass(REST_OF_LINE)
+    this.pass(token.REST_OF_LINE)
     this.nextContent()
   }
 
   /** From the start of a line to the first character in it or below that belongs to no comment. */
   private nextContent(): void {
-    this.pass(BLANK_LINES)
+    this.pass(token.BLANK_LINES)
     this.lineStart = this.index
     this.spaces()
-    if (this.code() === HASH) this.pass(LAST_COMMENT)
+    if (this.code() === token.HASH) this.pass(token.LAST_COMMENT)
     this.column = this.index >= this.text.length ? -1 : this.index - this.lineStart
   }
 
   private isDash(): boolean {
-    return this.code() === DASH && this.text.charCodeAt(this.index + 1) === SPACE
+    return this.code() === token.DASH && this.text.charCodeAt(this.index + 1) === token.SPACE
   }
 
   private isKey(): boolean {
-    KEY.lastIndex = this.index
-    return KEY.test(this.text)
+    token.KEY.lastIndex = this.index
+    return token.KEY.test(this.text)
   }
 
   private blockMap(depth: number): MapNode {
@@ -137,7 +105,7 @@ class PlainReader {
   /** Reads a key and adds its entry, whose value is still to come. */
   private key(entries: MapEntry[]): MapEntry {
     const keyStart = this.index
-    this.pass(KEY)
+    this.pass(token.KEY)
     const keyEnd = this.index - 1
     const key = this.text.slice(keyStart, keyEnd)
     if (key === '__proto__' || key === 'constructor' || key === 'prototype') throw UNKNOWN
@@ -151,7 +119,7 @@ class PlainReader {
   private blockValue(indent: number, depth: number): Node {
     const behindKey = this.index
     this.spaces()
-    if (!this.isAtLineEnd() && this.code() !== HASH) return this.inlineValue(indent, depth)
+    if (!this.isAtLineEnd() && this.code() !== token.HASH) return this.inlineValue(indent, depth)
     this.index = behindKey
     this.endLine()
     if (this.column >= indent && this.isDash()) return this.blockList(depth)
@@ -176,8 +144,9 @@ class PlainReader {
   /** A value on the line of its key or dash, to the end of the line. */
   private inlineValue(indent: number, depth: number): Node {
     const code = this.code()
-    if (code === OPEN_LIST || code === OPEN_MAP) return this.flowAlone(indent, depth)
-    const node = code === QUOTE || code === APOSTROPHE ? this.quoted(code) : this.plain(BLOCK_PLAIN)
+    if (code === token.OPEN_LIST || code === token.OPEN_MAP) return this.flowAlone(indent, depth)
+    const node =
+      code === token.QUOTE || code === token.APOSTROPHE ? this.quoted(code) : this.plain(token.BLOCK_PLAIN)
     this.endLine()
     return node
   }
@@ -185,7 +154,7 @@ class PlainReader {
   /** A flow collection to the end of the line that closes it. */
   private flowAlone(indent: number, depth: number): Node {
     const code = this.code()
-    if (code !== OPEN_LIST && code !== OPEN_MAP) throw UNKNOWN
+    if (code !== token.OPEN_LIST && code !== token.OPEN_MAP) throw UNKNOWN
     const node = this.flow(indent, depth)
     this.endLine()
     return node
@@ -193,18 +162,20 @@ class PlainReader {
 
   private flow(indent: number, depth: number): Node {
     const code = this.code()
-    if (code === OPEN_LIST) return this.flowList(indent, depth)
-    if (code === OPEN_MAP) return this.flowMap(indent, depth)
-    return code === QUOTE || code === APOSTROPHE ? this.quoted(code) : this.plain(FLOW_PLAIN)
+    if (code === token.OPEN_LIST) return this.flowList(indent, depth)
+    if (code === token.OPEN_MAP) return this.flowMap(indent, depth)
+    return code === token.QUOTE || code === token.APOSTROPHE
+      ? this.quoted(code)
+      : this.plain(token.FLOW_PLAIN)
   }
 
   private flowList(indent: number, depth: number): ListNode {
     const start = this.index
     const items: Node[] = []
     this.open(indent, depth)
-    while (this.code() !== CLOSE_LIST) {
+    while (this.code() !== token.CLOSE_LIST) {
       items.push(this.flow(indent, depth + 1))
-      this.comma(CLOSE_LIST, indent)
+      this.comma(token.CLOSE_LIST, indent)
     }
     this.index += 1
     return { kind: 'list', start, end: items.length > 0 ? items[items.length - 1]!.end : this.index, items }
@@ -214,11 +185,11 @@ class PlainReader {
     const start = this.index
     const entries: MapEntry[] = []
     this.open(indent, depth)
-    while (this.code() !== CLOSE_MAP) {
+    while (this.code() !== token.CLOSE_MAP) {
       const entry = this.key(entries)
       this.spaces()
       entry.value = this.flow(indent, depth + 1)
-      this.comma(CLOSE_MAP, indent)
+      this.comma(token.CLOSE_MAP, indent)
     }
     this.index += 1
     const end = entries.length > 0 ? entries[entries.length - 1]!.value.end : this.index
@@ -234,7 +205,7 @@ class PlainReader {
   /** Behind a part of a flow collection: a comma, or the bracket that closes it. */
   private comma(close: number, indent: number): void {
     this.flowSpace(indent)
-    if (this.code() === COMMA) {
+    if (this.code() === token.COMMA) {
       this.index += 1
       this.flowSpace(indent)
     } else if (this.code() !== close) throw UNKNOWN
@@ -245,7 +216,7 @@ class PlainReader {
     const from = this.index
     this.spaces()
     if (!this.isAtLineEnd()) return
-    this.pass(FLOW_SPACE)
+    this.pass(token.FLOW_SPACE)
     this.lineStart = this.text.lastIndexOf('\n', this.index - 1) + 1
     if (this.lineStart <= from || this.index - this.lineStart <= indent) throw UNKNOWN
   }
@@ -253,9 +224,9 @@ class PlainReader {
   /** A scalar in quotes on one line, without escapes. Two apostrophes stand for one. */
   private quoted(quote: number): ScalarNode {
     const start = this.index
-    this.pass(quote === QUOTE ? DOUBLE_QUOTED : SINGLE_QUOTED)
+    this.pass(quote === token.QUOTE ? token.DOUBLE_QUOTED : token.SINGLE_QUOTED)
     const inside = this.text.slice(start + 1, this.index - 1)
-    const value = quote === APOSTROPHE && inside.includes("''") ? inside.replaceAll("''", "'") : inside
+    const value = quote === token.APOSTROPHE && inside.includes("''") ? inside.replaceAll("''", "'") : inside
     return { kind: 'scalar', start, end: this.index, value, text: value }
   }
 

@@ -1,6 +1,8 @@
 import { isAlias, isMap, isScalar, isSeq, type ParsedNode, parseDocument } from 'yaml'
 import type { Finding } from '../read/finding.ts'
 import { type FileText, type MapEntry, type Node, placeAt } from '../read/source.ts'
+import { explainFault } from './explain-fault.ts'
+import { textFaults } from './text-faults.ts'
 
 /** Limits far above any sound ledger, which keep a hostile file from taking time or memory. */
 const DEEPEST = 20
@@ -10,9 +12,9 @@ const FORBIDDEN_KEYS = new Set(['__proto__', 'constructor', 'prototype', '<<'])
 
 /** Reads YAML 1.2 by the full parser, and words its faults. Never throws, whatever the text. */
 export function readFullYaml(at: FileText): YamlResult {
+  const faults = textFaults(at, DEEPEST)
+  if (faults.length > 0) return { node: null, findings: faults }
   const reader = new Reader(at)
-  reader.beforeParsing()
-  if (reader.findings.length > 0) return { node: null, findings: reader.findings }
   const node = reader.parse()
   return { node: reader.findings.length > 0 ? null : node, findings: reader.findings }
 }
@@ -24,91 +26,6 @@ class Reader {
 
   private find(start: number, end: number, name: string, message: string, help: string): void {
     this.findings.push({ ...placeAt(this.at, start, end), name, level: 'error', message, help })
-  }
-
-  /** Faults of the text that a parser would misread or drown in. */
-  beforeParsing(): void {
-    const { text } = this.at
-    const conflict = /^(?:<{7}|>{7}|\|{7})(?= |$)/m.exec(text)
-    if (conflict) {
-      this.find(
-        conflict.index,
-        conflict.index + 7,
-        'merge-conflict',
-        'git left a merge conflict here',
-        'keep the right lines, delete the marks, and commit',
-      )
-      return
-    }
-    const control = /[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufeff]|\r(?!\n)/.exec(text)
-    if (control) this.controlCharacter(control.index, control[0])
-    const directive = /^%[A-Z].*$/m.exec(text)
-    if (directive && !/^(?!%)\s*[^#\s]/m.test(text.slice(0, directive.index))) {
-      this.find(
-        directive.index,
-        directive.index + directive[0].length,
-        'directive',
-        'YAML directives are not used here',
-        'delete the line',
-      )
-    }
-    this.tooDeep()
-  }
-
-  private controlCharacter(index: number, character: string): void {
-    if (character === '\r') {
-      this.find(
-        index,
-        index + 1,
-        'line-ends',
-        'a line ends in a lone carriage return',
-        'save the file with Unix or Windows line ends',
-      )
-      return
-    }
-    const code = character.charCodeAt(0).toString(16).padStart(4, '0')
-    this.find(
-      index,
-      index + 1,
-      'control-character',
-      `an invisible control character, \\u${code}, stands here`,
-      'delete it, or type the line again',
-    )
-  }
-
-  /** Brackets or indentation so deep that parsing them would take long; strings and comments count too, harmlessly. */
-  private tooDeep(): void {
-    let depth = 0
-    for (let index = 0; index < this.at.text.length; index += 1) {
-      const character = this.at.text[index]
-      if (character === '[' || character === '{') depth += 1
-      else if (character === ']' || character === '}') depth = Math.max(0, depth - 1)
-      else if (
-        character === '\n' &&
-        depth > 0 &&
-        depth < DEEPEST &&
-        /^[^\s,\]}]/.test(this.at.text.slice(index + 1, index + 2))
-      )
-        depth = 0
-      if (depth <= DEEPEST) continue
-      this.find(
-        index,
-        index + 1,
-        'too-deep',
-        `more than ${DEEPEST} brackets stand one in another`,
-        'close the brackets',
-      )
-      return
-    }
-    const steps = /^(?:[ ]*(?:- |\? )){20,}/m.exec(this.at.text) ?? /^ {400,}\S/m.exec(this.at.text)
-    if (steps)
-      this.find(
-        steps.index,
-        steps.index + 1,
-        'too-deep',
-        'the line is indented far too deep',
-        'an entry needs three or four levels at most',
-      )
   }
 
   parse(): Node | null {
@@ -255,32 +172,6 @@ class Reader {
   }
 }
 
-function explainFault(code: string, message: string): [string, string, string] {
-  const first = message.split('\n')[0]!.replace(/ at line \d+, column \d+:?$/, '')
-  switch (code) {
-    case 'TAB_AS_INDENT':
-      return ['tab-indent', 'a tab is used to indent', 'use spaces: YAML takes no tabs there']
-    case 'MULTIPLE_DOCS':
-      return [
-        'several-documents',
-        'the file holds more than one document',
-        'delete the line with `---`, or make two files',
-      ]
-    case 'TAG_RESOLVE_FAILED':
-      return ['tag', 'tags are not used here', 'delete the tag, the word behind `!`']
-    case 'BAD_INDENT':
-    case 'MULTILINE_IMPLICIT_KEY':
-      return [
-        'syntax',
-        `the indentation doesn't add up (${first})`,
-        'line the keys of one entry up under each other',
-      ]
-    case 'MISSING_CHAR':
-      return ['syntax', first, 'look for a missing bracket, comma, colon or quote, here or just before']
-    default:
-      return ['syntax', first, 'check brackets, colons, quotes and indentation, here or just before']
-  }
-}
 export interface YamlResult {
   /** null where the file is empty or broken. */
   node: Node | null

@@ -1,0 +1,29 @@
+import type { ReportInput } from '../../facts/report.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import type { IsoDate } from '../../records/date.ts'
+
+/** The command was used wrongly: exit 2, with a way out. */
+export class UsageError extends Error {
+  constructor(
+    message: string,
+    readonly help = '',
+  ) {
+    super(message)
+  }
+}
+
+/** Records that a report needs are broken: they are listed, and the exit status is 1. */
+export class BrokenLedger extends Error {
+  readonly ledger: Ledger
+  readonly asOf: IsoDate
+
+  constructor(
+    { ledger, asOf }: Pick<ReportInput, 'ledger' | 'asOf'>,
+    readonly findings: Finding[] = ledger.findings,
+  ) {
+    super('records that the report needs are broken')
+    this.ledger = ledger
+    this.asOf = asOf
+  }
+}

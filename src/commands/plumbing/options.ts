@@ -1,0 +1,81 @@
+import { dateFault, dayNumber, type IsoDate, isoDate } from '../../records/date.ts'
+import type { Quantity, Range } from '../../records/quantity.ts'
+import type { Env } from './env.ts'
+import { UsageError } from './errors.ts'
+
+/** The options of a command line as typed; each method reads one by its name, without the hyphens. */
+export class Options {
+  constructor(
+    readonly values: Readonly<Record<string, unknown>>,
+    readonly env: Env,
+  ) {}
+
+  flag(name: string): boolean {
+    return this.values[camel(name)] === true
+  }
+
+  text(name: string): string | undefined {
+    const value = this.values[camel(name)]
+    return typeof value === 'string' ? value : undefined
+  }
+
+  texts(name: string): string[] {
+    const value = this.values[camel(name)]
+    return Array.isArray(value) ? value.map(String) : typeof value === 'string' ? [value] : []
+  }
+
+  get json(): boolean {
+    return this.flag('json')
+  }
+
+  /** A quantity typed as an option, in the accepted unit of its kind. */
+  async quantity(name: string, accepts: readonly string[]): Promise<Quantity | undefined> {
+    const range = await this.range(name, accepts)
+    if (range && range.low !== range.high) throw new UsageError(`--${name} takes one value, not a range`)
+    return range && { value: range.low, unit: range.unit }
+  }
+
+  async range(name: string, accepts: readonly string[]): Promise<Range | undefined> {
+    const text = this.text(name)
+    return text === undefined ? undefined : readOption(name, text, accepts)
+  }
+
+  number(name: string, low = -Infinity, high = Infinity): number | undefined {
+    const text = this.text(name)
+    if (text === undefined) return undefined
+    if (!/^[+-]?(?:\d+(?:\.\d+)?|\.\d+)$/.test(text.trim())) {
+      const point = /^[+-]?\d+,\d+$/.test(text.trim())
+        ? `write a point: ${text.trim().replace(',', '.')}`
+        : 'write digits, with a point for decimals'
+      throw new UsageError(`--${name} takes a plain number, not \`${text}\``, point)
+    }
+    const value = Number(text)
+    if (value < low || value > high)
+      throw new UsageError(`--${name} ${text} is outside what is possible, ${low} to ${high}`)
+    return value
+  }
+
+  /** A date typed as an option; `today` and `yesterday` are understood. */
+  date(name: string): IsoDate | undefined {
+    const text = this.text(name)
+    if (text === undefined) return undefined
+    if (text === 'today') return this.env.today()
+    if (text === 'yesterday') return isoDate(dayNumber(this.env.today())! - 1)
+    if (dayNumber(text) === null)
+      throw new UsageError(
+        `--${name}: \`${text}\` ${dateFault(text)}`,
+        'write year-month-day, like 2026-09-14',
+      )
+    return text
+  }
+}
+
+/** Reads an option's quantity; a fault becomes a usage error with its way out. */
+export async function readOption(name: string, text: string, accepts: readonly string[]): Promise<Range> {
+  const { readRange } = await import('../../records/quantity.ts')
+  const result = readRange(text, accepts)
+  if (result.fault) throw new UsageError(`--${name}: ${result.fault.message}`, result.fault.help)
+  return result.range
+}
+
+const camel = (name: string) => name.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase())
