@@ -1,5 +1,6 @@
-// Holds the arrows of DEVELOPERS.md: which folder of src may import from which, which file of a report's room may
-// import which, and that no imports run in a circle, types included. Prints each breach and exits 1.
+// Holds the shape of src as DEVELOPERS.md says it: which folder may import from which, which file of a report's room may
+// import which, that no imports run in a circle, types included, and that files and commands are short. Prints each
+// breach and exits 1.
 import { readdirSync, readFileSync } from 'node:fs'
 import { dirname, join, posix, relative, sep } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -26,6 +27,12 @@ const COLLECTED = 'reports/explain/figures.ts'
 const OUTSIDE = /^node:(?!crypto$|path$)/
 const PURE = new Set(['records', 'agronomy', 'facts', 'rules', 'reports', 'render'])
 
+/** Lines of a file, and of what a command runs. */
+const LONGEST_FILE = 250
+const LONGEST_RUN = 40
+/** Files that may be longer: tables, which are read by looking up. */
+const TABLES = new Set([])
+
 const files = readdirSync(SRC, { recursive: true, withFileTypes: true })
   .filter((file) => file.isFile() && file.name.endsWith('.ts'))
   .map((file) => relative(SRC, join(file.parentPath, file.name)).split(sep).join('/'))
@@ -35,7 +42,9 @@ for (const path of files) {
   const [layer, room] = path.split('/')
   if (!(layer in MAY_IMPORT)) breaches.push(`${path}: ${layer} is no layer`)
   const reached = []
-  for (const [, target] of readFileSync(join(SRC, path), 'utf8').matchAll(/(?:from|import\()\s*'([^']+)'/g)) {
+  const text = readFileSync(join(SRC, path), 'utf8')
+  breaches.push(...tooLong(path, text))
+  for (const [, target] of text.matchAll(/(?:from|import\()\s*'([^']+)'/g)) {
     if (PURE.has(layer) && OUTSIDE.test(target)) breaches.push(`${path}: ${layer} must not import ${target}`)
     if (!target.startsWith('.')) continue
     const other = posix.normalize(posix.join(dirname(path), target))
@@ -55,6 +64,22 @@ function isAllowed(path, layer, room, other) {
   if (otherLayer !== 'reports') return MAY_IMPORT.reports.includes(otherLayer)
   if (otherRoom !== room) return path === COLLECTED && posix.basename(other) === 'figures.ts'
   return laysOut || !LAID_OUT.test(posix.basename(other))
+}
+
+/** What is too long in a file, or parted only to look short. */
+function tooLong(path, text) {
+  const lines = text.trimEnd().split('\n')
+  const found = []
+  if (lines.length > LONGEST_FILE && !TABLES.has(path)) found.push(`${path}: ${lines.length} lines`)
+  if (/\.\.\.\{/.test(text)) found.push(`${path}: spreads an object only to save lines`)
+  const start = lines.findIndex((line) => /^\s+async run\(/.test(line))
+  if (start === -1) return found
+  const indent = lines[start].search(/\S/)
+  const end = lines.findIndex(
+    (line, at) => at > start && line.search(/\S/) === indent && line.trim().startsWith('}'),
+  )
+  if (end - start - 1 >= LONGEST_RUN) found.push(`${path}: what it runs has ${end - start - 1} lines`)
+  return found
 }
 
 /** Each circle of imports once, told by its files. */
@@ -78,7 +103,7 @@ function circles(graph) {
 for (const breach of breaches) console.error(breach)
 console.log(
   breaches.length === 0
-    ? 'The arrows between the layers hold.'
-    : `${breaches.length} arrows run the wrong way.`,
+    ? 'The layers hold, and no file is too long.'
+    : `${breaches.length} breaches of the layers.`,
 )
 process.exitCode = breaches.length === 0 ? 0 : 1

@@ -1,6 +1,6 @@
 import * as z from 'zod'
-import { raiseAt } from './field.ts'
-import { choice, count, date, id, measure, note, number, oneOrMore, range, text } from './fields.ts'
+import { oneOrMore, raiseAt } from './field.ts'
+import { choice, count, date, id, measure, note, number, range, text } from './fields.ts'
 
 /** Bunch counts and weights: `seasons/YEAR/crop`. */
 export const crop = z

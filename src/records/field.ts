@@ -120,3 +120,33 @@ export function raiseAt(
     params: { name: fault.name, help: fault.help },
   })
 }
+
+/** One value or a list of values, always returned as a list; the schema writer expands `oneOrMore`. */
+export const oneOrMore = <T extends z.ZodType>(inner: T, description: string) =>
+  z
+    .unknown()
+    .meta({ description, oneOrMore: inner })
+    .transform((value, context): z.output<T>[] => {
+      const list = Array.isArray(value) ? value : [value]
+      if (list.length === 0) {
+        context.addIssue({
+          code: 'custom',
+          message: 'the list is empty',
+          params: { name: 'missing-value', help: 'write at least one' },
+        })
+      }
+      const read: z.output<T>[] = []
+      list.forEach((item, index) => {
+        const result = inner.safeParse(item)
+        if (result.success) read.push(result.data)
+        else {
+          for (const issue of result.error.issues) {
+            context.addIssue({
+              ...issue,
+              path: Array.isArray(value) ? [index, ...issue.path] : issue.path,
+            } as never)
+          }
+        }
+      })
+      return read
+    })

@@ -1,6 +1,6 @@
 import * as z from 'zod'
-import { raiseAt } from './field.ts'
-import { choice, count, date, id, measure, note, number, oneOrMore, text } from './fields.ts'
+import { oneOrMore, raiseAt } from './field.ts'
+import { choice, count, date, id, measure, note, number, text } from './fields.ts'
 
 const MEASURED = [
   'brix',

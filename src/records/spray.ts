@@ -1,6 +1,6 @@
 import * as z from 'zod'
 import { CONCENTRATION_UNITS, RATE_UNITS } from './dose-units.ts'
-import { raiseAt } from './field.ts'
+import { oneOrMore, raiseAt } from './field.ts'
 import {
   choice,
   count,
@@ -9,7 +9,6 @@ import {
   id,
   measure,
   note,
-  oneOrMore,
   quantity,
   range,
   text,
