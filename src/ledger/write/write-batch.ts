@@ -9,9 +9,9 @@ import {
   syncFolder,
   takeName,
   temporaryName,
-  WriteFailed,
   writeWhole,
 } from './write.ts'
+import { WriteFailed } from './write-failed.ts'
 
 interface Staged extends NewFile {
   path: string

@@ -1,19 +1,7 @@
 import { randomBytes } from 'node:crypto'
 import { join } from 'node:path'
 import { type Disk, faultCode, realDisk } from '../read/disk.ts'
-
-/** An entry could not be written; nothing that stood in the ledger was touched. */
-export class WriteFailed extends Error {
-  constructor(
-    message: string,
-    readonly help: string,
-  ) {
-    super(message)
-  }
-}
-
-/** The one name that was wanted is taken; nothing was written. */
-export class NameTaken extends WriteFailed {}
+import { NameTaken, WriteFailed } from './write-failed.ts'
 
 const TEMPORARY = /^\.rowbook-\d+-[0-9a-f]+\.tmp$/
 const OLD_MS = 3_600_000

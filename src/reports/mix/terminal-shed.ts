@@ -3,7 +3,9 @@ import { paintFor, type Style } from '../../render/style.ts'
 import { renderCautions, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { MixData } from './report.ts'
-import { answer, fillAmount, follows, nameOf, notes, overLabelText } from './terminal.ts'
+import { answer, fillAmount, nameOf, overLabelText } from './terminal.ts'
+import { follows } from './terminal-follows.ts'
+import { notes } from './terminal-notes.ts'
 
 /** The mix as one page to print: each kind of fill as a list to tick, and room for what was done. */
 export function renderShed(report: Report<MixData>, style: Style): string {

@@ -1,16 +1,15 @@
 import type { Report } from '../../facts/report.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
-import { sayReEntry } from '../../facts/spraying/re-entry.ts'
 import type { Level } from '../../ledger/read/finding.ts'
-import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { clockText } from '../../records/time-range.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { COLOUR, type Column, renderTable } from '../../render/table.ts'
-import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
+import { counted, renderCautions, wrap } from '../../render/text.ts'
 import { display, displayRange } from '../../render/units.ts'
 import type { MixProduct } from './amounts.ts'
 import type { MixData } from './report.ts'
+import { follows } from './terminal-follows.ts'
+import { notes } from './terminal-notes.ts'
 
 /**
  * A tank mix on the screen: what is wrong, the answer, the amounts, what to mind, what follows. Of a mix over the label
@@ -128,130 +127,6 @@ function label({ limits, range }: MixProduct, { units, paint }: Style): string {
 /** An amount for ground area without its area, for a column that names it. */
 const perArea = (quantity: { value: number; unit: string }, units: Style['units']) =>
   display(quantity, units).replace(/\/(ha|acre)$/, '')
-
-/** What to mind in mixing: order, water in the tank, rounding, time, and where means were taken. */
-export function notes(data: MixData, { units }: Style): string[] {
-  const lines: string[] = []
-  if (data.order.length > 1)
-    lines.push(
-      "Fill in the order numbered, into half the water, agitating, each dispersed before the next; the label's own order wins.",
-    )
-  const odd = [...new Set(data.steps.flatMap(({ disagreement }) => disagreement ?? []))]
-  if (data.order.length > 1 && odd.length > 0) lines.push(`Sources disagree: ${odd.join('; ')}.`)
-  for (const { product, rank, reason } of data.steps) {
-    if (rank === null && (data.order.length > 1 || reason.startsWith('never')))
-      lines.push(`${safeLine(product)}: ${reason}.`)
-  }
-  if (data.tooMuch)
-    lines.push(
-      `${display(data.tooMuch, units)} more stands in the tank than the first fill holds: let it out, or the spray is too weak.`,
-    )
-  for (const product of data.products) lines.push(...productNotes(product, units))
-  if (data.waterBy === 'calibration')
-    lines.push(`${display(data.waterPerHa, units)} is what the sprayer puts out by its record.`)
-  if (data.offRate) {
-    const { actual, flowNeeded, speedNeeded } = data.offRate
-    lines.push(
-      `By its record the sprayer puts out ${display(actual, units)}: for ${display(data.waterPerHa, units)} drive ${display(speedNeeded, units)}, or set the nozzles to ${display(flowNeeded, units)} in all.`,
-    )
-  }
-  for (const mean of data.means) lines.push(mean)
-  const { minutes, refills } = data.time
-  if (minutes !== null)
-    lines.push(
-      `Spraying takes ${spanOf(minutes)}${refills ? ` and ${counted(refills, 'refill')}, turning and filling not counted` : ', turning not counted'}.`,
-    )
-  return lines
-}
-
-function productNotes(product: MixProduct, units: Style['units']): string[] {
-  const name = safeLine(product.name)
-  const lines: string[] = []
-  if (product.concentrationFactor !== null)
-    lines.push(
-      `${name}: the spray is ${Number(product.concentrationFactor.toFixed(2))} times as strong as the dilute one, ${display(product.concentration, units)}.`,
-    )
-  if (product.capped)
-    lines.push(`${name}: the most for ground area, ${display(product.rate, units)}, lowers the dose.`)
-  for (const limit of product.limits) {
-    if (limit.within !== false) continue
-    const value = display({ value: limit.value!, unit: limit.unit }, units)
-    if (limit.form === 'max_rate') {
-      const most = display({ value: limit.high, unit: limit.unit }, units)
-      lines.push(`${name}: ${value} is above the most for ground area, ${most} (${safeLine(limit.place)}).`)
-      continue
-    }
-    lines.push(
-      `${name}: ${value} is not within the label's ${displayRange(limit, units)} against ${safeLine(limit.against)} (${safeLine(limit.place)}).`,
-    )
-  }
-  const { rounded } = product
-  if (rounded?.why) lines.push(`${name}: a fill takes ${rounded.why}; weigh it on a finer one.`)
-  else if (rounded?.effect !== null && rounded)
-    lines.push(`${name}: rounding for the scale makes ${signed(rounded.effect!)} % of the whole.`)
-  return lines
-}
-
-const signed = (value: number) => {
-  const text = value.toFixed(Math.abs(value) < 1 ? 2 : 1)
-  return value > 0 ? `+${text}` : text
-}
-
-function spanOf(minutes: number): string {
-  const whole = Math.max(1, Math.round(minutes))
-  if (whole < 60) return `${whole} min`
-  return whole % 60 === 0 ? `${whole / 60} h` : `${Math.floor(whole / 60)} h ${whole % 60} min`
-}
-
-/** When people may enter, when to pick, when to spray again, and what is left in the store. */
-export function follows({ after, products }: MixData, { units }: Style): string[] {
-  if (!after) return []
-  const name = (id: string) => safeLine(products.find(({ product }) => product === id)?.name ?? id)
-  const when =
-    after.ends === null
-      ? `some time on ${spokenDate(after.date)}`
-      : `until ${spokenDate(after.date)} ${clockText(after.ends)}`
-  const said: string[] = []
-  if (after.reEntry)
-    said.push(
-      `keep out until ${spokenDate(after.reEntry.date)} ${clockText(after.reEntry.minutes)} (re-entry interval, REI: ${sayReEntry(after.reEntry.hours)})`,
-    )
-  if (after.harvest) {
-    const { calendar, cautious, product, days } = after.harvest
-    const both =
-      calendar === cautious ? '' : ` (${shortDate(calendar)} if the day of spraying counts as day 0)`
-    const whose = products.length > 1 ? `, for ${name(product)}` : ''
-    said.push(`pick from ${spokenDate(cautious)}${both}${whose} (pre-harvest interval, PHI: ${days} d)`)
-  }
-  const again = after.next.filter(({ date }) => date !== null)
-  if (again.length > 0)
-    said.push(
-      `again from ${listed(again.map(({ product, date }) => (products.length > 1 ? `${shortDate(date!)} (${name(product)})` : shortDate(date!))))}`,
-    )
-  const lines = said.length > 0 ? [`If sprayed ${when}: ${said.join('; ')}.`] : []
-  const unknown = [
-    ...(after.reEntryUnknown.length > 0
-      ? [`re-entry interval (REI) of ${listed(after.reEntryUnknown.map(name))}`]
-      : []),
-    ...(after.harvestUnknown.length > 0
-      ? [`pre-harvest interval (PHI) of ${listed(after.harvestUnknown.map(name))}`]
-      : []),
-  ]
-  if (unknown.length > 0) lines.push(`Not in the records, so not counted: ${listed(unknown)}. See the label.`)
-  for (const stock of after.stock) {
-    if (stock.left === null || stock.after === null)
-      lines.push(`Store of ${name(stock.product)}: not known in the unit of the mix.`)
-    else if (stock.after < 0)
-      lines.push(
-        `Store of ${name(stock.product)}: ${display({ value: stock.left, unit: stock.unit }, units)}, which is ${display({ value: -stock.after, unit: stock.unit }, units)} too little.`,
-      )
-    else
-      lines.push(
-        `Store of ${name(stock.product)}: ${display({ value: stock.left, unit: stock.unit }, units)}, then ${display({ value: stock.after, unit: stock.unit }, units)}.`,
-      )
-  }
-  return lines
-}
 
 const paragraph = (lines: readonly string[], { columns }: Style) =>
   lines.length === 0 ? '' : `${lines.map((line) => wrap(line, columns)).join('\n')}\n`

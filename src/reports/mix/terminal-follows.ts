@@ -1,0 +1,58 @@
+import { sayReEntry } from '../../facts/spraying/re-entry.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { clockText } from '../../records/time-range.ts'
+import { safeLine } from '../../render/safe.ts'
+import type { Style } from '../../render/style.ts'
+import { listed } from '../../render/text.ts'
+import { display } from '../../render/units.ts'
+import type { MixData } from './report.ts'
+
+/** When people may enter, when to pick, when to spray again, and what is left in the store. */
+export function follows({ after, products }: MixData, { units }: Style): string[] {
+  if (!after) return []
+  const name = (id: string) => safeLine(products.find(({ product }) => product === id)?.name ?? id)
+  const when =
+    after.ends === null
+      ? `some time on ${spokenDate(after.date)}`
+      : `until ${spokenDate(after.date)} ${clockText(after.ends)}`
+  const said: string[] = []
+  if (after.reEntry)
+    said.push(
+      `keep out until ${spokenDate(after.reEntry.date)} ${clockText(after.reEntry.minutes)} (re-entry interval, REI: ${sayReEntry(after.reEntry.hours)})`,
+    )
+  if (after.harvest) {
+    const { calendar, cautious, product, days } = after.harvest
+    const both =
+      calendar === cautious ? '' : ` (${shortDate(calendar)} if the day of spraying counts as day 0)`
+    const whose = products.length > 1 ? `, for ${name(product)}` : ''
+    said.push(`pick from ${spokenDate(cautious)}${both}${whose} (pre-harvest interval, PHI: ${days} d)`)
+  }
+  const again = after.next.filter(({ date }) => date !== null)
+  if (again.length > 0)
+    said.push(
+      `again from ${listed(again.map(({ product, date }) => (products.length > 1 ? `${shortDate(date!)} (${name(product)})` : shortDate(date!))))}`,
+    )
+  const lines = said.length > 0 ? [`If sprayed ${when}: ${said.join('; ')}.`] : []
+  const unknown = [
+    ...(after.reEntryUnknown.length > 0
+      ? [`re-entry interval (REI) of ${listed(after.reEntryUnknown.map(name))}`]
+      : []),
+    ...(after.harvestUnknown.length > 0
+      ? [`pre-harvest interval (PHI) of ${listed(after.harvestUnknown.map(name))}`]
+      : []),
+  ]
+  if (unknown.length > 0) lines.push(`Not in the records, so not counted: ${listed(unknown)}. See the label.`)
+  for (const stock of after.stock) {
+    if (stock.left === null || stock.after === null)
+      lines.push(`Store of ${name(stock.product)}: not known in the unit of the mix.`)
+    else if (stock.after < 0)
+      lines.push(
+        `Store of ${name(stock.product)}: ${display({ value: stock.left, unit: stock.unit }, units)}, which is ${display({ value: -stock.after, unit: stock.unit }, units)} too little.`,
+      )
+    else
+      lines.push(
+        `Store of ${name(stock.product)}: ${display({ value: stock.left, unit: stock.unit }, units)}, then ${display({ value: stock.after, unit: stock.unit }, units)}.`,
+      )
+  }
+  return lines
+}
