@@ -122,7 +122,8 @@ async function save(call: Call, id: string, text: string, tank: number | null): 
     throw new UsageError(`\`${id}\` is not an id`, 'an id is lower-case words joined by hyphens')
   if (tank === null) throw new UsageError('a sprayer record needs the tank', 'name it: --tank 200L')
   const { findLedger } = await import('../ledger/read/find.ts')
-  const { createFile, NameTaken } = await import('../ledger/write/write.ts')
+  const { createFile } = await import('../ledger/write/write.ts')
+  const { NameTaken } = await import('../ledger/write/write-failed.ts')
   const { uninterrupted } = await import('./plumbing/uninterrupted.ts')
   const root = findLedger(call.env.cwd, call.text('ledger'))
   try {
