@@ -1,7 +1,16 @@
 /** The kinds of record by the folder that holds them, and their words: to be had without loading the schemas. */
 
 export const STANDING_KINDS = ['blocks', 'varieties', 'products', 'sprayers'] as const
-export const SEASON_KINDS = ['sprays', 'scouting', 'samples', 'stages', 'crop', 'picks', 'work'] as const
+export const SEASON_KINDS = [
+  'sprays',
+  'scouting',
+  'samples',
+  'stages',
+  'crop',
+  'picks',
+  'work',
+  'weather',
+] as const
 
 export type StandingKind = (typeof STANDING_KINDS)[number]
 export type SeasonKind = (typeof SEASON_KINDS)[number]
@@ -19,6 +28,7 @@ export const SINGULAR: Record<StandingKind | SeasonKind, string> = {
   crop: 'crop',
   picks: 'pick',
   work: 'work',
+  weather: 'weather',
 }
 
 /** The id of a record: lower-case words joined by hyphens. */

@@ -11,6 +11,7 @@ import { sprayer } from './sprayer.ts'
 import { stage } from './stage.ts'
 import { variety } from './variety.ts'
 import { vineyard } from './vineyard.ts'
+import { weatherDay } from './weather-day.ts'
 import { work } from './work.ts'
 
 // By getters: the build lets a schema be made when it is first asked for, and most runs read one kind or none anew.
@@ -53,6 +54,9 @@ export const SEASONAL = {
   },
   get work() {
     return work
+  },
+  get weather() {
+    return weatherDay
   },
 } as const satisfies Record<SeasonKind, unknown>
 

@@ -1,7 +1,7 @@
 import type { OptionSpec } from './command.ts'
 
 /** The kinds of entry, as they are named on the command line. */
-export const NOTE_KINDS = ['spray', 'scouting', 'sample', 'stage', 'crop', 'pick', 'work'] as const
+export const NOTE_KINDS = ['spray', 'scouting', 'sample', 'stage', 'crop', 'pick', 'work', 'weather'] as const
 
 /** An option and the kinds that it is a field of, parted by spaces; `every` for all of them. */
 const one = (kinds: string, flags: string, what: string): OptionSpec => ({
@@ -80,14 +80,27 @@ export const NOTE_FIELDS: readonly OptionSpec[] = [
   one('pick', '--crates COUNT', 'pick: crates filled'),
   one('pick', '--juice QUANTITY', 'pick: juice pressed, "1100 L"'),
   one('pick', '--rest SHARE', 'pick: share of the block that still hangs, "0 %"'),
+  one('weather', '--low QUANTITY', 'weather: lowest temperature of the day, "8 C"'),
+  one('weather', '--high QUANTITY', 'weather: highest temperature of the day, "21 C"'),
+  one('weather', '--rain QUANTITY', 'weather: rain of the day, "4 mm"'),
   one('work', '--job TEXT', 'work: what was done'),
   one('work', '--prunings QUANTITY', 'work: prunings of one vine, "0.35 kg"'),
-  one('scouting sample stage crop work', '--who NAME', 'who looked, sampled, counted or worked'),
+  one(
+    'scouting sample stage crop work weather',
+    '--who NAME',
+    'who looked, sampled, counted, worked or read',
+  ),
   one('every', '--note TEXT', 'anything else'),
 ]
 
 /** How `note` goes about it. */
 export const NOTE_MANNERS: readonly OptionSpec[] = [
+  {
+    flags: '--day READINGS',
+    what: 'weather: a day with lowest, highest and rain in your units, "mon 8 21 4", ? for unknown; repeats',
+    repeats: true,
+    of: ['weather'],
+  },
   {
     flags: '--block ID...',
     what: 'the block; several, or all, for a spray, a stage or work',

@@ -8,9 +8,10 @@ import { createFiles } from '../../ledger/write/write-batch.ts'
 import { FIRST_YEAR, type IsoDate, LAST_YEAR } from '../../records/date.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { wrap } from '../../render/text.ts'
-import { type Draft, type DraftInput, makeDraft } from '../../reports/note/draft.ts'
+import { type Draft, type DraftInput, makeDraft, whenOf } from '../../reports/note/draft.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
 import { type Missing, missingOf } from '../../reports/note/missing.ts'
+import { readWeatherDays } from '../../reports/note/read-weather-days.ts'
 import { type Noted, note, writtenAs } from '../../reports/note/report.ts'
 import { renderNote } from '../../reports/note/terminal.ts'
 import type { Call } from '../plumbing/call.ts'
@@ -25,9 +26,10 @@ export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
   const input = await openBook(call, kind)
   const asks = !call.json && !call.flag('yes') && call.env.inIsTerminal && call.env.outIsTerminal
   const job = { ...typedOf(call, kind, input), ledger: input.ledger, kind, asOf: input.asOf }
-  const entry = asks ? await askWhatIsMissing(call, job) : complete(job, makeDraft(job))
+  const days = weatherDays(call, job)
+  const entry = days ? days[0]! : asks ? await askWhatIsMissing(call, job) : complete(job, makeDraft(job))
   if (!entry) return 1
-  const entries = eachBlock(entry, job)
+  const entries = days ?? eachBlock(entry, job)
   const all = entries.map((one) => judged(call, { kind, input, entry: one }))
   const noted = all[0]!
   const readable = all.every((one) => one.readable)
@@ -67,6 +69,17 @@ export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
   return 0
 }
 
+/** The days of weather typed with `--day`, or null where none was. @throws UsageError where one can't be read. */
+function weatherDays(call: Call, job: Job): PlainEntry[] | null {
+  const texts = call.texts('day')
+  if (texts.length === 0) return null
+  if (job.kind !== 'weather') throw new UsageError('--day is of weather', 'write --date DAY')
+  const { units } = job.ledger.vineyard
+  const { entries, fault } = readWeatherDays(texts, { ...whenOf(job), units })
+  if (fault) throw new UsageError(`--day: ${fault.message}`, fault.help)
+  return entries
+}
+
 /** Kinds whose entry can be the same on several blocks: a spray has them all in it, the others one file each. */
 const SHARED: readonly SeasonKind[] = ['sprays', 'stages', 'work']
 
@@ -84,7 +97,7 @@ async function shown(call: Call, all: readonly Noted[]): Promise<string> {
   const rest = all.slice(1).map((one) => {
     const { file, written } = one.report.data
     return one.all.length === 0 && one.readable
-      ? `The same on another block: ${written ? 'written' : 'not written yet'}: ${file}\n`
+      ? `${'block' in (one.report.data.entry as object) ? 'The same on another block' : 'Another day'}: ${written ? 'written' : 'not written yet'}: ${file}\n`
       : `\n${renderNote(one, style)}`
   })
   return `${first}\n${rest.join('')}`

@@ -32,6 +32,7 @@ const ASKED: Record<SeasonKind, readonly string[]> = {
   crop: ['date', 'block', 'at', 'bunches-per-vine', 'bunch-weight', 'note'],
   picks: ['date', 'block', 'weight', 'people', 'hours', 'brix', 'note'],
   work: ['date', 'block', 'job', 'hours', 'people', 'note'],
+  weather: ['date', 'low', 'high', 'rain', 'note'],
 }
 
 export interface Asking {

@@ -27,7 +27,7 @@ export function pressureCourse(
 ): PressureCourse {
   const began = Math.min(dayOf(from), site.starts.budbreak ?? Infinity) - LEAD_DAYS
   const hours = hoursUpTo(weather.hoursFrom(began), dayOf(to))
-  const byHours = weather.station.form === 'hourly'
+  const byHours = weather.form === 'hourly'
   const all = byHours ? pressureDays(hours, site) : dailyPressureDays(weather.days, site)
   const days = all.filter(({ date }) => date >= from && date <= to)
   const last = days.at(-1)?.date ?? to
@@ -69,9 +69,10 @@ export function vineyardSite(
 const LEAD_DAYS = 28
 
 function whyNothing(weather: Weather, days: number): string | null {
-  if (weather.station.file === null) return 'the season has no weather.csv'
+  if (weather.form === null && weather.station.file === null)
+    return 'no weather is recorded: import a station file, or note days by `rowbook note weather`'
   if (days === 0) return 'no weather falls in this span'
-  return weather.station.form === 'daily' ? BY_DAYS : null
+  return weather.form === 'daily' ? BY_DAYS : null
 }
 
 const BY_DAYS =

@@ -35,9 +35,11 @@ export function ownErrors({ ledger, block, season, asOf }: Asked, errors: readon
   const entries: Placed<object>[] = SEASON_KINDS.flatMap((kind): Placed<object>[] =>
     kind === 'sprays'
       ? sprays
-      : ledger[kind].filter(
-          (entry) => entry.season === season && entry.block === block.id && entry.date <= asOf,
-        ),
+      : kind === 'weather'
+        ? []
+        : ledger[kind].filter(
+            (entry) => entry.season === season && entry.block === block.id && entry.date <= asOf,
+          ),
   )
   const products = new Set(sprays.flatMap((spray) => spray.products.map(({ product }) => product)))
   const standing = [

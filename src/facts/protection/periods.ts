@@ -5,7 +5,7 @@ import type { Weather } from '../weather/hours.ts'
 
 /** Rain by periods that follow one another without a hole: hours, or days of a daily file. */
 export function rainPeriods(weather: Weather): RainPeriod[] {
-  if (weather.station.form === 'daily')
+  if (weather.form === 'daily')
     return weather.days.map(({ day, rain }) => ({ from: day * 24, to: day * 24 + 24, rain }))
   const { table, changes } = weather.station.hours
   const periods: RainPeriod[] = []

@@ -16,6 +16,8 @@ export interface DailyWeather {
   hours: number
   /** Whether every hour of the day has a temperature. */
   complete: boolean
+  /** Whether something in it was read by hand. */
+  byHand?: true
 }
 
 /** Fewest hours from which a day's lowest and highest temperature are taken. Our own choice: five sixths of a day. */
@@ -83,7 +85,8 @@ export function daysFromRows(rows: readonly StationDay[]): DailyWeather[] {
   return days
 }
 
-const unknownDay = (day: number): DailyWeather => ({
+/** A day of which nothing is known. */
+export const unknownDay = (day: number): DailyWeather => ({
   day,
   min: null,
   max: null,

@@ -4,6 +4,7 @@ import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { StationHours } from '../../ledger/weather/hours.ts'
 import { readWeather, type WeatherFile } from '../../ledger/weather/weather.ts'
+import { type DayByHand, daysByHand, filledByHand } from './by-hand.ts'
 import { type DailyWeather, daysFromHours, daysFromRows } from './days.ts'
 
 export type { DailyWeather } from './days.ts'
@@ -21,7 +22,14 @@ export class Weather {
   constructor(
     /** The file as read, with what is wrong in it. */
     readonly station: WeatherFile,
+    /** Days read by hand, which fill what the station lacks. */
+    private readonly hand: readonly DayByHand[] = [],
   ) {}
+
+  /** By what it goes: a station's hours, or days, a station's or read by hand; null where there is nothing. */
+  get form(): 'hourly' | 'daily' | null {
+    return this.station.form ?? (this.hand.length > 0 ? 'daily' : null)
+  }
 
   /** A row for every hour from the first day to the last (each a `StationHour` where the station has one); empty for daily files. */
   get hours(): EveryHour {
@@ -42,7 +50,7 @@ export class Weather {
   /** A day for each from the first to the last, without making the hours. */
   get days(): readonly DailyWeather[] {
     const { form, hours, days } = this.station
-    this.madeDays ??= form === 'daily' ? daysFromRows(days) : daysFromHours(hours)
+    this.madeDays ??= filledByHand(form === 'daily' ? daysFromRows(days) : daysFromHours(hours), this.hand)
     return this.madeDays
   }
 }
@@ -65,7 +73,11 @@ export function weatherOfFile(file: WeatherFile): Weather {
 export function weatherOf(ledger: Ledger, season: number): Weather {
   const file = readWeather(ledger, season)
   refuseUnread(file.findings)
-  return weatherOfFile(file)
+  const before = known.get(file)
+  if (before) return before
+  const weather = new Weather(file, daysByHand(ledger, season))
+  known.set(file, weather)
+  return weather
 }
 
 /** @throws CannotRead where a finding of a weather file says that nothing could be read from it. */

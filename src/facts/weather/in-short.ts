@@ -1,6 +1,7 @@
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { readWeather } from '../../ledger/weather/weather.ts'
+import { type DayByHand, daysByHand, filledByHand } from './by-hand.ts'
 import { type DailyWeather, refuseUnread, weatherOfFile } from './hours.ts'
 
 /** A season's weather, where its hours aren't wanted. */
@@ -27,14 +28,19 @@ const known = new WeakMap<Ledger, Map<number, WeatherInShort>>()
 export function weatherInShort(ledger: Ledger, season: number): WeatherInShort {
   const seasons = known.get(ledger) ?? new Map<number, WeatherInShort>()
   known.set(ledger, seasons)
-  const weather = seasons.get(season) ?? keptOrRead(ledger, season)
+  const weather = seasons.get(season) ?? withHand(keptOrRead(ledger, season), daysByHand(ledger, season))
   seasons.set(season, weather)
   return weather
 }
 
+const withHand = (weather: WeatherInShort, hand: readonly DayByHand[]): WeatherInShort => ({
+  ...weather,
+  days: filledByHand(weather.days, hand),
+})
+
 function keptOrRead(ledger: Ledger, season: number): WeatherInShort {
   const { cache } = ledger.reader
-  const file = ledger.weather.get(season)
+  const file = ledger.stations.get(season)
   const text = file === undefined ? undefined : ledger.reader.read(file).text
   if (!cache || file === undefined || text === undefined) return readInShort(ledger, season)
   // How the file is read depends on the site too: its columns, its clock, its season.

@@ -3,6 +3,7 @@ import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { seasonSpan } from '../../ledger/read/seasons.ts'
 import { dayOf, type IsoDate } from '../../records/date.ts'
+import { hasWeather } from '../weather/by-hand.ts'
 import { weatherDaysOf } from '../weather/in-short.ts'
 
 /** Mean temperature of days, °C, by day number; a day that is unknown is not in it. */
@@ -26,8 +27,8 @@ export function temperaturesOf(
 ): Temperatures {
   const last = dayOf(asOf)
   const all = meansOf(ledger, season)
-  const past = [...ledger.weather.keys()]
-    .filter((one) => one < season)
+  const past = ledger.seasons
+    .filter((one) => one < season && hasWeather(ledger, one))
     .sort((a, b) => b - a)
     .map((one) => ({ season: one, start: sumStart(ledger, one), means: meansOf(ledger, one) }))
   return {

@@ -83,8 +83,8 @@ function planSeason(
   ledger: Ledger,
   { season, rows, source }: { season: number; rows: readonly number[]; source: ImportTable },
 ): SeasonImport | null {
-  const file = ledger.weather.get(season) ?? `seasons/${season}/weather.csv`
-  const stands = ledger.weather.has(season) ? readText(ledger.root, file) : null
+  const file = ledger.stations.get(season) ?? `seasons/${season}/weather.csv`
+  const stands = ledger.stations.has(season) ? readText(ledger.root, file) : null
   if (stands?.finding) {
     source.findings.push(stands.finding)
     return null

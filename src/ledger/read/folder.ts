@@ -9,14 +9,14 @@ import { seasonNamed } from './seasons.ts'
 interface Contents {
   standing: { kind: StandingKind; file: string }[]
   seasonal: { kind: SeasonKind; season: number; file: string }[]
-  weather: { season: number; file: string }[]
+  stations: { season: number; file: string }[]
   seasons: number[]
   findings: Finding[]
 }
 
 /** Lists the files of a ledger, in order of their names. Follows no link and leaves hidden files alone. */
 export function listLedger(root: string, files: LedgerFiles = filesOnDisk(root)): Contents {
-  const contents: Contents = { standing: [], seasonal: [], weather: [], seasons: [], findings: [] }
+  const contents: Contents = { standing: [], seasonal: [], stations: [], seasons: [], findings: [] }
   const top = list(files, '')
   // Listing a folder by its path would follow a link that stands in its place.
   const own = new Set(top.filter((entry) => entry.isDirectory()).map(({ name }) => name))
@@ -46,7 +46,7 @@ function season(files: LedgerFiles, year: number, contents: Contents): void {
   for (const entry of list(files, folder)) {
     const kind = SEASON_KINDS.find((one) => entry.name === one || entry.name === `${one}.yaml`)
     if (entry.name === 'weather.csv' && !entry.isDirectory())
-      contents.weather.push({ season: year, file: `${folder}/weather.csv` })
+      contents.stations.push({ season: year, file: `${folder}/weather.csv` })
     else if (kind && entry.isDirectory()) records(files, kind, year, contents)
     else if (kind && isRecordFile(entry))
       contents.seasonal.push({ kind, season: year, file: `${folder}/${entry.name}` })

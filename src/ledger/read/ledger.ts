@@ -23,6 +23,7 @@ export type StageEntry = SeasonRecords['stages'][number]
 export type CropEntry = SeasonRecords['crop'][number]
 export type PickEntry = SeasonRecords['picks'][number]
 export type WorkEntry = SeasonRecords['work'][number]
+export type WeatherEntry = SeasonRecords['weather'][number]
 
 /** A ledger as read: its records by id and by kind, oldest first, and what is wrong with how they are written. */
 export interface Ledger extends SeasonRecords {
@@ -36,8 +37,8 @@ export interface Ledger extends SeasonRecords {
   sprayers: Map<string, Named<Sprayer>>
   /** Seasons that have a folder, oldest first. */
   seasons: number[]
-  /** Weather files by season, relative to the ledger; they are read by who needs them (`weather.ts`). */
-  weather: Map<number, string>
+  /** Files of weather stations by season, relative to the ledger; they are read by who needs them (`weather.ts`). */
+  stations: Map<number, string>
   /** Faults of syntax, shape and reference; where one is an error, records are left out and no report may go on. */
   findings: Finding[]
   /** Files that were read. */

@@ -38,7 +38,8 @@ export function openLedger(root: string, need: Need, files: LedgerFiles = filesO
     picks: [],
     work: [],
     seasons: contents.seasons,
-    weather: new Map(contents.weather.map(({ season, file }) => [season, file])),
+    weather: [],
+    stations: new Map(contents.stations.map(({ season, file }) => [season, file])),
     findings: [...contents.findings],
     files: 0,
   }
@@ -72,6 +73,8 @@ function isNeeded(
   need: Need,
   { kind, season, from }: { kind: SeasonKind; season: number; from: number },
 ): boolean {
+  // Every report may ask for the weather of the seasons up to its own.
+  if (kind === 'weather') return need.seasons === 'all' || season <= Math.max(...need.seasons)
   if (need.kinds && !need.kinds.includes(kind) && !need.history?.includes(kind)) return false
   if (need.seasons === 'all') return true
   if (need.seasons.includes(season) && (!need.kinds || need.kinds.includes(kind))) return true

@@ -45,7 +45,7 @@ export function readWeather(ledger: Ledger, season: number): WeatherFile {
 }
 
 function readSeason(ledger: Ledger, season: number): WeatherFile {
-  const file = ledger.weather.get(season)
+  const file = ledger.stations.get(season)
   const { vineyard } = ledger
   if (file === undefined) return noWeather(null)
   return readFrom(ledger.root, file, {
@@ -59,7 +59,7 @@ function readSeason(ledger: Ledger, season: number): WeatherFile {
 
 /** The same, taken from another revision of the ledger where that has the same site and the same file. */
 function shared(ledger: Ledger, season: number): WeatherFile | null {
-  const file = ledger.weather.get(season)
+  const file = ledger.stations.get(season)
   const kept = ledger.reader.shared?.weather
   const text = file === undefined || !kept ? undefined : ledger.reader.read(file).text
   if (!kept || text === undefined) return null

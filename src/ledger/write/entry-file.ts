@@ -10,7 +10,8 @@ export function folderOf(kind: SeasonKind, season: number): string {
 const LONGEST_STEM = 80
 /** The file name that an entry asks for: its date and its blocks, or how many where that would grow long. */
 export function stemOf(entry: PlainEntry, ledger: Ledger): string {
-  const ids = [entry.blocks ?? entry.block].flat().map(String)
+  const ids = [entry.blocks ?? entry.block ?? []].flat().map(String)
+  if (ids.length === 0) return String(entry.date)
   const every = ids.length > 2 && ids.length === ledger.blocks.size
   const joined = `${entry.date}-${ids.join('-')}`
   if (every) return `${entry.date}-all-blocks`

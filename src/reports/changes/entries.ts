@@ -56,7 +56,7 @@ function recordsOf(ledger: Ledger): Known[] {
         kind,
         record,
         date: record.date,
-        blocks: 'blocks' in record ? record.blocks : [record.block],
+        blocks: 'blocks' in record ? record.blocks : 'block' in record ? [record.block] : [],
         season: record.season,
       }),
     ),

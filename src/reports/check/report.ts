@@ -24,7 +24,7 @@ export function check(
 ): Report<CheckData> & { all: Finding[] } {
   const { ledger, asOf } = input
   const weather = [...seasons]
-    .filter((season) => ledger.weather.has(season))
+    .filter((season) => ledger.stations.has(season))
     .map((season) => weatherInShort(ledger, season))
   const ofWeather = weather.flatMap((one) => one.findings).sort(byPlace)
   const findings = [...ledger.findings, ...judge({ ledger, asOf, seasons }), ...ofWeather].filter(wanted)

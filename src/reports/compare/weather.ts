@@ -3,6 +3,7 @@ import { runningSum } from '../../agronomy/weather/running-sum.ts'
 import { fillShortOutages } from '../../facts/heat/outages.ts'
 import { daysIn, extremes, growingKnown, growingSpan } from '../../facts/heat/window.ts'
 import type { ReportInput } from '../../facts/report.ts'
+import { hasWeather } from '../../facts/weather/by-hand.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
 
@@ -34,7 +35,7 @@ const MOST_UNKNOWN = 0.05
  */
 export function seasonWeather(input: ReportInput): SeasonWeather {
   const { ledger, season, asOf } = input
-  if (!ledger.weather.has(season)) {
+  if (!hasWeather(ledger, season)) {
     const none = { value: null, why: 'no weather file', remark: null }
     return { heat: none, rain: none, heatUpTo: new Map() }
   }

@@ -16,7 +16,7 @@ export function fromHours(
   weather: Weather,
   { span, base }: { span: DateSpan; base: number },
 ): HeatFromHours | null {
-  if (weather.station.form !== 'hourly') return null
+  if (weather.form !== 'hourly') return null
   const slots = daysIn(weather.days, span)
   const means = slots.map((day) => Math.max(0, (day?.mean ?? base) - base))
   const first = dayOf(span.from)

@@ -6,6 +6,7 @@ import type { DayChart } from '../../facts/charts/day-chart.ts'
 import type { Ends } from '../../facts/heat/outages.ts'
 import { type DateSpan, daysIn, daysUpTo, extremes, lastKnown, windowOf } from '../../facts/heat/window.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { hasWeather } from '../../facts/weather/by-hand.ts'
 import { type DailyWeather, type Weather, weatherOf } from '../../facts/weather/hours.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { addDays, type IsoDate, isoDate } from '../../records/date.ts'
@@ -66,7 +67,7 @@ export function heat(input: ReportInput, options: HeatOptions = {}): Report<Heat
   const span = { from, to: to < from ? from : to }
   const days = daysUpTo(weather.days, asOf)
   const own = heatData({ weather, days, latitude, season, span, options })
-  const others = ledger.seasons.filter((one) => one < season && ledger.weather.has(one))
+  const others = ledger.seasons.filter((one) => one < season && hasWeather(ledger, one))
   const beside = heatBeside({
     earlier: others.map((one) => ({ season: one, days: weatherOf(ledger, one).days })),
     days,

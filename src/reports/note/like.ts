@@ -29,6 +29,7 @@ const CARRIED: Record<SeasonKind, readonly string[]> = {
   crop: ['block', 'at', 'rows', 'part', 'vines', 'who'],
   picks: ['block', 'people'],
   work: ['block', 'job', 'people', 'rows', 'who'],
+  weather: ['who'],
 }
 
 type Entry = Seasonal<{ date: IsoDate; block?: string; blocks?: string[] }>

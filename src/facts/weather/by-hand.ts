@@ -1,0 +1,70 @@
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { dayOf } from '../../records/date.ts'
+import type { DailyWeather } from './days.ts'
+import { unknownDay } from './days.ts'
+
+/** A day that somebody read from a max-min thermometer and a rain gauge. `null` was not read: unknown, never zero. */
+export interface DayByHand {
+  /** Days since 1970-01-01. */
+  day: number
+  /** °C. */
+  min: number | null
+  max: number | null
+  /** mm. */
+  rain: number | null
+}
+
+/** The days of a season that were read by hand, oldest first; of two entries of one day the first is taken. */
+export function daysByHand(ledger: Ledger, season: number): DayByHand[] {
+  const days = new Map<number, DayByHand>()
+  for (const { date, low = null, high = null, rain = null, season: own } of ledger.weather) {
+    if (own !== season) continue
+    const day = dayOf(date)
+    if (!days.has(day)) days.set(day, { day, min: low, max: high, rain })
+  }
+  return [...days.values()].sort((a, b) => a.day - b.day)
+}
+
+/**
+ * A station's days with what it lacks filled from readings by hand; what neither has stays unknown. The two are told
+ * apart by `byHand`.
+ */
+export function filledByHand(
+  station: readonly DailyWeather[],
+  hand: readonly DayByHand[],
+): readonly DailyWeather[] {
+  if (hand.length === 0) return station
+  const known = new Map(station.map((day) => [day.day, day]))
+  const ends = [station[0]?.day, station.at(-1)?.day, hand[0]!.day, hand.at(-1)!.day].filter(
+    (day) => day !== undefined,
+  )
+  const byHand = new Map(hand.map((day) => [day.day, day]))
+  const days: DailyWeather[] = []
+  for (let day = Math.min(...ends); day <= Math.max(...ends); day++)
+    days.push(filled(known.get(day) ?? unknownDay(day), byHand.get(day)))
+  return days
+}
+
+function filled(day: DailyWeather, hand: DayByHand | undefined): DailyWeather {
+  if (!hand) return day
+  const min = day.min ?? hand.min
+  const max = day.max ?? hand.max
+  const rain = day.rain ?? hand.rain
+  if (min === day.min && max === day.max && rain === day.rain) return day
+  const both = min !== null && max !== null
+  const mean = day.mean ?? (both ? (min + max) / 2 : null)
+  return {
+    ...day,
+    min,
+    max,
+    rain,
+    mean,
+    hours: both ? 24 : day.hours,
+    complete: day.complete || both,
+    byHand: true,
+  }
+}
+
+/** Whether anything is recorded of a season's weather, by a station or by hand. */
+export const hasWeather = (ledger: Ledger, season: number): boolean =>
+  ledger.stations.has(season) || ledger.weather.some((day) => day.season === season)

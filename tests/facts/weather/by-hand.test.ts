@@ -1,0 +1,128 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { filledByHand } from '../../../src/facts/weather/by-hand.ts'
+import { weatherDaysOf } from '../../../src/facts/weather/in-short.ts'
+import { addDays, dayOf } from '../../../src/records/date.ts'
+import { heat } from '../../../src/reports/heat/report.ts'
+import { readWeatherDays } from '../../../src/reports/note/read-weather-days.ts'
+import { ledgerOf } from '../../ledger/in-memory.ts'
+
+interface Day {
+  low: number | null
+  high: number | null
+  rain: number | null
+}
+
+const FIRST = '2026-05-01'
+const CSV = 'seasons/2026/weather.csv'
+const HAND = 'seasons/2026/weather.yaml'
+const shown = (value: number | null) => (value === null ? '' : String(value))
+
+const asCsv = (days: readonly Day[]) =>
+  `date,min_c,max_c,rain_mm\n${days
+    .map(({ low, high, rain }, at) => [addDays(FIRST, at), shown(low), shown(high), shown(rain)].join(','))
+    .join('\n')}\n`
+
+const asEntries = (days: readonly Day[]) =>
+  days
+    .map(({ low, high, rain }, at) => {
+      const readings = [
+        ['low', low, 'C'],
+        ['high', high, 'C'],
+        ['rain', rain, 'mm'],
+      ].filter(([, value]) => value !== null)
+      if (readings.length === 0) return ''
+      const fields = readings.map(([key, value, unit]) => `${key}: ${value} ${unit}`)
+      return `- { date: ${addDays(FIRST, at)}, ${fields.join(', ')} }\n`
+    })
+    .join('')
+
+const tenths = (min: number, max: number) => fc.integer({ min: min * 10, max: max * 10 }).map((n) => n / 10)
+const anyDay = fc.record({
+  low: fc.option(tenths(-5, 14)),
+  high: fc.option(tenths(15, 35)),
+  rain: fc.option(tenths(0, 40)),
+})
+const DAYS = fc.array(anyDay, { minLength: 3, maxLength: 60 }).map((days) => {
+  const whole = { low: 8, high: 20, rain: 0 }
+  return [whole, ...days, whole]
+})
+
+const figures = (files: Record<string, string>) => {
+  const ledger = ledgerOf(files)
+  const blocks = [...ledger.blocks.values()]
+  const { data } = heat({ ledger, season: 2026, asOf: '2026-09-30', blocks }, {})
+  const days = weatherDaysOf(ledger, 2026).map(({ byHand: _, ...day }) => day)
+  return { sum: data.sum, days }
+}
+
+describe('weather read by hand', () => {
+  test('gives the same days and sums as a station file of the same days', () => {
+    fc.assert(
+      fc.property(DAYS, (days) => {
+        expect(figures({ [HAND]: asEntries(days) })).toEqual(figures({ [CSV]: asCsv(days) }))
+      }),
+      { numRuns: 60 },
+    )
+  })
+
+  test('fills what a station lacks, and never changes what it has', () => {
+    fc.assert(
+      fc.property(DAYS, DAYS, (station, hand) => {
+        const alone = weatherDaysOf(ledgerOf({ [CSV]: asCsv(station) }), 2026)
+        const both = new Map(
+          weatherDaysOf(ledgerOf({ [CSV]: asCsv(station), [HAND]: asEntries(hand) }), 2026).map((day) => [
+            day.day,
+            day,
+          ]),
+        )
+        for (const day of alone) {
+          const now = both.get(day.day)!
+          for (const key of ['min', 'max', 'rain'] as const)
+            if (day[key] !== null) expect(now[key]).toBe(day[key])
+        }
+      }),
+      { numRuns: 40 },
+    )
+  })
+
+  test('leaves days that nobody read unknown, and marks those read by hand', () => {
+    const day = dayOf(FIRST)
+    const days = filledByHand(
+      [],
+      [
+        { day, min: 8, max: 20, rain: null },
+        { day: day + 2, min: null, max: null, rain: 4 },
+      ],
+    )
+    expect(days.map(({ min, max, mean, rain, byHand }) => ({ min, max, mean, rain, byHand }))).toEqual([
+      { min: 8, max: 20, mean: 14, rain: null, byHand: true },
+      { min: null, max: null, mean: null, rain: null, byHand: undefined },
+      { min: null, max: null, mean: null, rain: 4, byHand: true },
+    ])
+  })
+
+  test('two entries of one day, swapped ends and an empty day are told', () => {
+    const told = (text: string) => ledgerOf({ [HAND]: text }).findings.map(({ name }) => name)
+    expect(told('- { date: 2026-05-01, low: 20 C, high: 8 C }\n')).toEqual(['impossible-value'])
+    expect(told('- { date: 2026-05-01, note: forgot }\n')).toEqual(['missing-value'])
+    expect(told('- { date: 2026-05-01, low: 8 }\n')).toEqual(['needs-unit'])
+  })
+})
+
+describe('several days at once', () => {
+  const when = { today: '2026-06-24', order: 'day-first', units: 'metric' } as const
+  test('are read in the units of the site', () => {
+    expect(readWeatherDays(['mon 8 21 4; tue 9.5 22 ?'], when).entries).toEqual([
+      { date: '2026-06-22', low: '8 C', high: '21 C', rain: '4 mm' },
+      { date: '2026-06-23', low: '9.5 C', high: '22 C' },
+    ])
+    expect(readWeatherDays(['22 june 48 70 0.2'], { ...when, units: 'us' }).entries).toEqual([
+      { date: '2026-06-22', low: '48 F', high: '70 F', rain: '0.2 in' },
+    ])
+  })
+  test.each(['mon 8 21', 'mon eight 21 4', 'someday 8 21 4', ''])('%s is refused or nothing', (text) => {
+    const { entries, fault } = readWeatherDays([text], when)
+    expect(fault !== undefined || entries!.length === 0).toBe(true)
+  })
+})
