@@ -1,5 +1,6 @@
 import * as z from 'zod'
-import { date, measure, raiseAt, text } from './fields.ts'
+import { raiseAt } from './field.ts'
+import { date, measure, text } from './fields.ts'
 
 /** A day's weather read by hand, from a max-min thermometer and a rain gauge: `seasons/YEAR/weather`. */
 export const weatherDay = z

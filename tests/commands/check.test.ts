@@ -50,6 +50,7 @@ describe('check', () => {
       'crop',
       'picks',
       'work',
+      'weather',
       'weatherRows',
     ])
     expect(Object.keys(json.findings[0]!)).toEqual([

