@@ -2,6 +2,7 @@ import * as z from 'zod'
 import { LAST_YEAR } from './date.ts'
 import { raiseAt } from './field.ts'
 import { count, id, measure, note, range, text } from './fields.ts'
+import { style } from './style.ts'
 import { thresholds } from './thresholds.ts'
 
 /** What ripe means for a block or a variety. */
@@ -37,6 +38,7 @@ export const block = z
         width: measure('m', 'width of the leaf wall', 0.05, 6, '0.5 m').optional(),
       })
       .optional(),
+    style: style().optional(),
     targets: targets.optional(),
     thresholds: thresholds.optional(),
     location: text('parcel number or other official place', ['parcel 118/2']).optional(),

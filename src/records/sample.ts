@@ -12,6 +12,7 @@ const MEASURED = [
   'titration',
   'berry_weight',
   'seeds',
+  'skins',
   'taste',
 ] as const
 
@@ -72,6 +73,7 @@ export const sample = z
       .optional(),
     berry_weight: measure('g', 'mean weight of a berry', 0.1, 20, '1.35 g').optional(),
     seeds: text('colour and feel of the seeds').optional(),
+    skins: text('colour and feel of the skins').optional(),
     taste: text('taste of the berries').optional(),
     fermenting: z
       .unknown()

@@ -1,6 +1,7 @@
 import * as z from 'zod'
 import { targets } from './block.ts'
 import { choice, note, number, range, text } from './fields.ts'
+import { style } from './style.ts'
 import { thresholds } from './thresholds.ts'
 
 const proneness = choice(['low', 'medium', 'high'], 'how easily it falls ill')
@@ -18,6 +19,7 @@ export const variety = z.strictObject({
       phomopsis: proneness.optional(),
     })
     .optional(),
+  style: style().optional(),
   targets: targets.optional(),
   thresholds: thresholds.optional(),
   heat: z

@@ -5,8 +5,10 @@ import { type Target, targetOf } from '../ripeness/targets.ts'
 import { trendOf } from '../ripeness/trend.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
+type Of = 'ta' | 'ph'
+
 interface Judged {
-  of: 'ta' | 'ph'
+  of: Of
   value: number
   date: IsoDate
   target: Target
@@ -16,55 +18,80 @@ interface Judged {
 const UNIT = { ta: ' g/L', ph: '' }
 const NAME = { ta: 'acid', ph: 'pH' }
 
+/** What a pH meter in a cellar may be off. Common practice, no source. */
+const PH_ERROR = 0.05
+
 /**
- * Whether acid and pH are in their ranges. Too sharp is a reason to wait, since acid falls on the vine; too little is
- * none, since waiting takes more of it: that passes and says so. Both must be measured, or those that the records name a
- * range for.
+ * Whether acid and pH are in their ranges. Only what the grower asks for stands in the way: a target in the records, or
+ * the usual range of the style where the value was measured. Acid too high is a reason to wait, since acid falls on the
+ * vine; acid too low passes and says so, since waiting takes more of it. A pH over its upper end fails by itself: it only
+ * rises, so that somebody has to decide now.
  */
 export function acidGate(asked: Asked): Gate {
   const { ledger, block, asOf } = asked
-  const targets = (['ta', 'ph'] as const).flatMap((of) => {
-    const target = targetOf(ledger, block, of)
-    return target ? [{ of, target }] : []
-  })
-  const own = targets.filter(({ target }) => target.basis !== 'default')
-  const values = targets.map(({ of, target }) => ({ of, target, ...latest(asked, of) }))
-  const recent = values.flatMap(({ of, target, value, date }): Judged[] =>
-    value === null || date === null || daysBetween(date, asOf) > OLDEST.sample
+  const values = (['ta', 'ph'] as const).map((of) => ({
+    of,
+    target: targetOf(ledger, block, of),
+    ...latest(asked, of),
+  }))
+  const isRecent = (date: IsoDate | null): date is IsoDate =>
+    date !== null && daysBetween(date, asOf) <= OLDEST.sample
+  const judged = values.flatMap(({ of, target, value, date }): Judged[] =>
+    target === null || value === null || !isRecent(date)
       ? []
       : [{ of, target, value, date, side: sideOf(of, value, target) }],
   )
-  const wanted = own.length > 0 ? own : targets
-  const judged = recent.filter(({ of }) => wanted.some((one) => one.of === of))
-  const lacking = wanted.filter(({ of }) => !recent.some((one) => one.of === of))
-  if (judged.length === 0 || lacking.length > 0) {
+  const lacking = values.filter(
+    ({ of, target }) => target !== null && target.basis !== 'style' && !judged.some((one) => one.of === of),
+  )
+  if (lacking.length > 0) {
     const names = lacking.map(({ of }) => NAME[of])
-    const detail =
-      wanted.length === 0
-        ? 'no range of acid or pH is known for the block'
-        : `no ${names.join(' and no ')} measured in the last ${OLDEST.sample} days`
     return {
       gate: 'acid',
       state: 'unknown',
-      detail,
+      detail: `no ${names.join(' and no ')} measured in the last ${OLDEST.sample} days`,
       short: 'unknown',
-      todo: 'Measure acid and pH of the next sample.',
+      todo: `Measure ${names.join(' and ')} of the next sample, or take the target out of the records.`,
     }
   }
+  if (judged.length === 0) return notAsked(values.flatMap((one) => (isRecent(one.date) ? [one] : [])))
+  return verdictOn(asked, judged)
+}
+
+function notAsked(measured: readonly { of: Of; value: number | null; date: IsoDate | null }[]): Gate {
+  const values = measured.map(({ of, value, date }) => `${valueText(of, value!)} on ${spokenDate(date!)}`)
+  const said = values.length > 0 ? `${values.join('; ')}; ` : ''
+  return {
+    gate: 'acid',
+    state: 'not-asked',
+    detail: `${said}not asked: no target of acid or pH is set`,
+    short: values.length > 0 ? shortOf(measured[0]!.of, measured[0]!.value!) : '-',
+    todo: null,
+  }
+}
+
+function verdictOn(asked: Asked, judged: readonly Judged[]): Gate {
   const detail = judged.map(spoken).join('; ')
-  const ta = judged.find(({ of }) => of === 'ta') ?? judged[0]!
-  const short = ta.of === 'ta' ? ta.value.toFixed(1) : `pH ${ta.value.toFixed(2)}`
-  if (judged.some(({ side }) => side === 'too-acid'))
+  const first = judged.find(({ of }) => of === 'ta') ?? judged[0]!
+  const short = shortOf(first.of, first.value)
+  const ph = judged.find(({ of }) => of === 'ph')
+  if (ph && ph.value > ph.target.high + PH_ERROR + 1e-9)
+    return {
+      gate: 'acid',
+      state: 'fail',
+      detail,
+      short: shortOf('ph', ph.value),
+      todo: 'pH only rises from here. Decide now with whoever makes the wine: pick and correct the acid, or another use.',
+    }
+  const sharp = judged.filter(({ side }) => side === 'too-acid')
+  if (sharp.length > 0)
     return {
       gate: 'acid',
       state: 'wait',
       detail,
       short,
-      todo: 'Acid falls on: measure again with the next sample.',
-      turns: fallsBy(
-        asked,
-        judged.filter(({ side }) => side === 'too-acid'),
-      ),
+      todo: 'Acid is still falling: measure again with the next sample.',
+      turns: fallsBy(asked, sharp),
     }
   return { gate: 'acid', state: 'pass', detail, short, todo: null }
 }
@@ -86,23 +113,26 @@ function fallsBy(asked: Asked, judged: readonly Judged[]): IsoDate | null {
 }
 
 /** The newest value of a season, and its day. */
-function latest(asked: Asked, of: 'ta' | 'ph'): { value: number | null; date: IsoDate | null } {
+function latest(asked: Asked, of: Of): { value: number | null; date: IsoDate | null } {
   const sample = samplesOf(asked.ledger, { ...asked, block: asked.block.id }).findLast(
     ({ facts }) => facts[of],
   )
   return { value: sample?.facts[of]?.mean ?? null, date: sample?.entry.date ?? null }
 }
 
-function sideOf(of: 'ta' | 'ph', value: number, { low, high }: Target): Judged['side'] {
+function sideOf(of: Of, value: number, { low, high }: Target): Judged['side'] {
   if (value >= low && value <= high) return 'in'
   return (of === 'ta') === value > high ? 'too-acid' : 'too-little'
 }
 
+const valueText = (of: Of, value: number) => `${NAME[of]} ${value.toFixed(of === 'ta' ? 1 : 2)}${UNIT[of]}`
+
+const shortOf = (of: Of, value: number) => (of === 'ta' ? value.toFixed(1) : `pH ${value.toFixed(2)}`)
+
 const SIDE = {
-  in: 'in',
-  'too-acid': 'too sharp for',
-  'too-little': 'with less acid than',
+  ta: { in: 'within', 'too-acid': 'too high for', 'too-little': 'below' },
+  ph: { in: 'within', 'too-acid': 'too low for', 'too-little': 'over the upper end of' },
 } as const
 
 const spoken = ({ of, value, date, target, side }: Judged) =>
-  `${NAME[of]} ${value.toFixed(of === 'ta' ? 1 : 2)}${UNIT[of]} on ${spokenDate(date)}, ${SIDE[side]} ${target.low}-${target.high} (${target.source})${side === 'too-little' ? '; waiting takes more' : ''}`
+  `${valueText(of, value)} on ${spokenDate(date)}, ${SIDE[of][side]} ${target.low}-${target.high} (${target.source})${side === 'too-little' ? (of === 'ph' ? '; pH only rises' : '; acid only falls') : ''}`

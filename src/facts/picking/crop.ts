@@ -12,14 +12,10 @@ interface Figures {
 /** Whether the crop is known, so that people, crates and press can be planned. */
 export function cropGate(asked: Asked): Gate & Figures {
   const { estimate, low, high, missing, factor } = blockCrop(asked.ledger, asked.block, asked)
-  const todo = 'Count bunches on ten vines or more and weigh a few.'
   if (estimate === null)
     return {
       gate: 'crop',
-      state: 'unknown',
-      detail: `crop unknown: ${missing}`,
-      short: 'unknown',
-      todo,
+      ...notKnown(asked, missing),
       estimate: null,
       low: null,
       high: null,
@@ -40,6 +36,25 @@ export function cropGate(asked: Asked): Gate & Figures {
     low: quantity(low),
     high: quantity(high),
   }
+}
+
+/** Not asked of who never counted a crop here and set no yield; else unknown. */
+function notKnown(
+  { ledger, block }: Asked,
+  missing: string | null,
+): Pick<Gate, 'state' | 'detail' | 'short' | 'todo'> {
+  const isAsked =
+    ledger.crop.some((entry) => entry.block === block.id) ||
+    (block.targets?.yield ?? ledger.varieties.get(block.variety)?.targets?.yield) !== undefined
+  if (!isAsked)
+    return {
+      state: 'not-asked',
+      detail: 'not asked: no crop was ever counted here, so people and crates are not planned',
+      short: '-',
+      todo: null,
+    }
+  const todo = 'Count bunches on ten vines or more and weigh a few.'
+  return { state: 'unknown', detail: `crop unknown: ${missing}`, short: 'unknown', todo }
 }
 
 const quantity = (kg: number | null): Quantity | null => (kg === null ? null : { value: kg, unit: 'kg' })

@@ -1,83 +1,97 @@
-import { incidence } from '../../agronomy/disease/incidence.ts'
-import type { Ledger, Named, WalkEntry } from '../../ledger/read/ledger.ts'
-import type { Block } from '../../records/block.ts'
+import type { WalkEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { ORGANS } from '../../records/scouting.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
-import { thresholdOf } from '../threshold.ts'
+import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
+import { type JudgedBunches, judgeBunches } from './bunches.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
-interface Seen {
-  disease: Disease
-  organ: 'bunches' | 'leaves'
-  found: number
-  looked: number
-  share: number
-  high: number
-  threshold: { share: number; source: string }
-}
+const LOOK = 'Scout: look at 100 bunches, and note what you find.'
 
-/** Whether the last walk is recent, looked at bunches, and found less than the threshold. */
-export function diseaseGate({ ledger, block, season, asOf }: Asked): Gate {
-  const walks = ledger.scouting.filter(
-    (walk) => walk.block === block.id && walk.season === season && walk.date <= asOf,
-  )
-  const walk = walks.at(-1)
-  const unknown = (detail: string, short: string): Gate => ({
+/**
+ * Whether the bunches are sound: the last scouting round that looked at bunches is recent, and what it found is within
+ * the limits. What is on the leaves is told beside and decides nothing: leaves are not picked.
+ */
+export function diseaseGate(asked: Asked): Gate {
+  const { asOf } = asked
+  const walks = walksOf(asked)
+  const unknown = (detail: string, short: string, todo = LOOK): Gate => ({
     gate: 'disease',
     state: 'unknown',
     detail,
     short,
-    todo: 'Walk the rows, look at 100 bunches, and enter what you find.',
+    todo,
   })
-  if (!walk) return unknown('no walk is in the book this season', 'no walk')
-  const age = daysBetween(walk.date, asOf)
+  const last = walks.at(-1)
+  if (!last) return unknown('no scouting round recorded this season', 'no round')
+  const onBunches = walks.findLast(({ looked_at }) => (looked_at.bunches ?? 0) > 0)
+  if (!onBunches) return unknown(`no bunches were looked at on ${spokenDate(last.date)}`, 'no bunches')
+  const age = daysBetween(onBunches.date, asOf)
   if (age > OLDEST.walk) {
-    const detail = `no walk since ${spokenDate(walk.date)}, ${age} days ago; one of the last ${OLDEST.walk} days is asked for (common practice, no source)`
-    return unknown(detail, `no walk\nsince ${spokenDate(walk.date).slice(4)}`)
+    const what = onBunches === last ? 'no scouting round' : 'no bunches looked at'
+    const detail = `${what} since ${spokenDate(onBunches.date)}, ${age} days ago; one of the last ${OLDEST.walk} days is needed (common practice, no source)`
+    return unknown(detail, `none\nsince ${spokenDate(onBunches.date).slice(4)}`)
   }
-  const latest = walks.filter(({ date }) => date === walk.date)
-  const seen = latest.flatMap((one) => seenOn(one, { ledger, block }))
-  const bunches = Math.max(0, ...latest.map((one) => one.looked_at.bunches ?? 0))
-  const above = seen.filter(({ share, threshold }) => share > threshold.share)
-  if (above.length > 0) {
-    const worst = above.toSorted((a, b) => b.share / b.threshold.share - a.share / a.threshold.share)[0]!
-    const detail = `${above.map(spoken).join('; ')}, walked ${spokenDate(walk.date)}`
-    const todo = `Sort out or leave what is ill, find how far it reaches, and ask whoever takes the grapes.`
-    return { gate: 'disease', state: 'fail', detail, short: short(worst), todo }
-  }
-  if (bunches === 0) return unknown(`no bunches were looked at on ${spokenDate(walk.date)}`, 'no bunches')
+  const latest = walks.filter(({ date }) => date === onBunches.date)
+  const rows = latest.flatMap(walkRows)
+  const judged = rows.filter(({ organ }) => organ === 'bunches').map((row) => judgeBunches(asked.ledger, row))
+  const beside = leavesBeside(walks, asked)
+  const when = `scouted ${spokenDate(onBunches.date)}, ${age} day${age === 1 ? '' : 's'} ago`
+  const told = (some: readonly JudgedBunches[]) => [some.map(({ text }) => text).join('; '), ...beside, when]
+  const over = worstFirst(judged.filter(({ stands }) => stands === 'over'))
+  if (over[0])
+    return {
+      gate: 'disease',
+      state: 'fail',
+      detail: told(over).join('; '),
+      short: short(over[0].row),
+      todo: 'Sort out or leave what is ill, find how far it reaches, and ask whoever takes the grapes.',
+    }
   const uncounted = latest.flatMap(uncountedOn)
   if (uncounted.length > 0)
     return unknown(
-      `${uncounted.join(' and ')} noted on ${spokenDate(walk.date)} without a count of bunches or leaves`,
+      `${uncounted.join(' and ')} noted on ${spokenDate(onBunches.date)} without a count of bunches or leaves`,
       'no count',
     )
-  const worst = seen.toSorted((a, b) => b.share / b.threshold.share - a.share / a.threshold.share)[0]
-  const what = seen.length === 0 ? `nothing found in ${bunches} bunches` : seen.map(spoken).join('; ')
+  const open = worstFirst(judged.filter(({ stands }) => stands === 'open'))
+  if (open[0])
+    return {
+      gate: 'disease',
+      state: 'wait',
+      detail: told(open).join('; '),
+      short: short(open[0].row),
+      todo: `Score how much of the bunches is ill: note \`${open[0].row.disease}: { bunches: ${open[0].row.found}, severity: 2 % }\`.`,
+    }
+  const worst = worstFirst(judged)[0]
+  const bunches = Math.max(...latest.map(({ looked_at }) => looked_at.bunches ?? 0))
+  const found = judged.filter(({ row }) => row.found > 0)
+  const what = found.length === 0 ? [`nothing found on ${bunches} bunches`, ...beside, when] : told(found)
   return {
     gate: 'disease',
     state: 'pass',
     todo: null,
-    detail: `${what}, walked ${spokenDate(walk.date)}, ${age} day${age === 1 ? '' : 's'} ago`,
-    short: worst ? short(worst) : `0 of ${bunches}`,
+    detail: what.join('; '),
+    short: worst ? short(worst.row) : `0 of ${bunches}`,
   }
 }
 
-function seenOn(walk: WalkEntry, { ledger, block }: { ledger: Ledger; block: Named<Block> }): Seen[] {
-  return DISEASES.flatMap((disease) =>
-    (['bunches', 'leaves'] as const).flatMap((organ) => {
-      const found = walk.found[disease]?.[organ]
-      const looked = walk.looked_at[organ]
-      if (found === undefined || looked === undefined) return []
-      const { share: limit, source } = thresholdOf(ledger, { block: block.id, disease, organ })
-      if (limit === null) return []
-      const { incidence: share, high } = incidence(found, looked)!
-      return [{ disease, organ, found, looked, share, high, threshold: { share: limit, source } }]
-    }),
-  )
+/** The scouting rounds of the block in the season, up to the day of looking. */
+export const walksOf = ({ ledger, block, season, asOf }: Asked): WalkEntry[] =>
+  ledger.scouting.filter((walk) => walk.block === block.id && walk.season === season && walk.date <= asOf)
+
+/** What the last round saw on leaves, as far as it is recent. */
+function leavesBeside(walks: readonly WalkEntry[], { asOf }: Asked): string[] {
+  const last = walks.findLast(({ looked_at }) => (looked_at.leaves ?? 0) > 0)
+  if (!last || daysBetween(last.date, asOf) > OLDEST.walk) return []
+  const found = walkRows(last).filter(({ organ, found }) => organ === 'leaves' && found > 0)
+  if (found.length === 0) return []
+  const rows = found.map(({ disease, found, looked }) => `${disease} on ${found} of ${looked}`)
+  return [`leaves, which are not picked: ${rows.join(', ')}`]
 }
+
+const worstFirst = (judged: readonly JudgedBunches[]) =>
+  judged.toSorted((a, b) => b.row.incidence / (b.limit.share || 1) - a.row.incidence / (a.limit.share || 1))
 
 /** Diseases that a walk names by surface or place alone: how many bunches have them isn't known. */
 function uncountedOn({ found }: WalkEntry): Disease[] {
@@ -87,9 +101,4 @@ function uncountedOn({ found }: WalkEntry): Disease[] {
   })
 }
 
-const percent = (share: number) => `${Number((share * 100).toFixed(1))} %`
-
-const spoken = ({ disease, organ, found, looked, high, threshold }: Seen) =>
-  `${disease} on ${found} of ${looked} ${organ} (up to ${percent(high)}, 95 %) against ${percent(threshold.share)} (${threshold.source})`
-
-const short = ({ found, looked }: Seen) => `${found} of ${looked}`
+const short = ({ found, looked }: WalkRow) => `${found} of ${looked}`

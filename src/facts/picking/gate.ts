@@ -6,7 +6,11 @@ import type { ReportInput } from '../report.ts'
 export const GATES = ['records', 'before-harvest', 're-entry', 'disease', 'sugar', 'acid', 'crop'] as const
 
 export type GateName = (typeof GATES)[number]
-export type GateState = 'pass' | 'wait' | 'fail' | 'unknown'
+/** `not-asked`: the grower set nothing that it could be held against, so that it stands in nobody's way. */
+export type GateState = 'pass' | 'wait' | 'fail' | 'unknown' | 'not-asked'
+
+/** Whether a gate lets a pick through. */
+export const isOpen = ({ state }: { state: GateState }) => state === 'pass' || state === 'not-asked'
 
 /** One question before picking, with its answer. */
 export interface Gate {

@@ -54,7 +54,7 @@ export function sugarGate(
   const mean = brix.mean + bias
   const short = `${mean.toFixed(1)} of ${target.low}-${target.high}`
   if (age > OLDEST.sample) {
-    const detail = `the last sample, ${brix.mean.toFixed(1)} Brix on ${day}, is ${age} days old; one of the last ${OLDEST.sample} days is asked for (common practice, no source)`
+    const detail = `the last sample, ${brix.mean.toFixed(1)} Brix on ${day}, is ${age} days old; one of the last ${OLDEST.sample} days is needed (common practice, no source)`
     return gate({ state: 'unknown', detail, short: `sample\nof ${day.slice(4)}`, todo })
   }
   const { probability, basis } = chanceAt(sample, { target, pressed })
@@ -65,10 +65,14 @@ export function sugarGate(
   const detail = `${mean.toFixed(1)} Brix${read} on ${day} of ${target.low}-${target.high} (${target.source}); ${sure(probability)} sure that the mean is at ${target.low}, ${basis}`
   if (mean >= target.low) {
     const over = mean > target.high ? '; above the range already' : ''
-    return gate({ state: 'pass', detail: `${detail}${over}`, short, todo: null }, probability)
+    const odds = probability < EVEN_ODDS ? '; about even odds, another sample would settle it' : ''
+    return gate({ state: 'pass', detail: `${detail}${odds}${over}`, short, todo: null }, probability)
   }
   return gate({ state: 'wait', detail, short, todo: 'Sample again in three or four days.' }, probability)
 }
+
+/** Below this a mean at the target is about as likely under it as over it. Our own choice. */
+const EVEN_ODDS = 0.65
 
 const sure = (share: number) =>
   share < 0.01 ? 'less than 1 %' : share > 0.99 ? 'more than 99 %' : `${Math.round(share * 100)} %`

@@ -1,16 +1,16 @@
 import { addDays, type IsoDate } from '../../records/date.ts'
-import type { Gate, GateName } from './gate.ts'
+import { type Gate, type GateName, isOpen } from './gate.ts'
 
 export type Verdict = 'ready' | 'wait' | 'stop'
 
 /** Gates on which not knowing is as bad as failing: law, people's safety, sound fruit. */
 const MUST_KNOW: ReadonlySet<GateName> = new Set(['records', 'before-harvest', 're-entry', 'disease'])
 
-/** `stop` where a gate fails or one that must be known isn't; `wait` where any other doesn't pass; else `ready`. */
+/** `stop` where a gate fails or one that must be known isn't; `wait` where any other that was asked for doesn't pass; else `ready`. */
 export function verdictOf(gates: readonly Gate[]): Verdict {
   if (gates.some(({ gate, state }) => state === 'fail' || (state === 'unknown' && MUST_KNOW.has(gate))))
     return 'stop'
-  return gates.every(({ state }) => state === 'pass') ? 'ready' : 'wait'
+  return gates.every(isOpen) ? 'ready' : 'wait'
 }
 
 /** The first day on which the gates that dates decide may all pass; null where something else stands in the way. */
@@ -26,7 +26,7 @@ export function turnOf(
 ): IsoDate | null {
   if (of.verdict === 'ready') return null
   const days: (IsoDate | null)[] = gates
-    .filter(({ state }) => state !== 'pass')
+    .filter((gate) => !isOpen(gate))
     .map(({ gate, state, turns }) => {
       if (gate === 'before-harvest' && state === 'fail') return of.legalFrom
       if (gate === 're-entry' && state === 'fail' && of.until) return addDays(of.until.slice(0, 10), 1)

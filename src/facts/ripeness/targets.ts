@@ -1,6 +1,8 @@
+import { STYLE_RANGES, STYLE_RANGES_SOURCE } from '../../agronomy/ripening/style-ranges.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { Range } from '../../records/quantity.ts'
+import type { WineStyle } from '../../records/style.ts'
 
 /** A range to aim at, and where it comes from. */
 export interface Target {
@@ -8,35 +10,31 @@ export interface Target {
   high: number
   unit: string
   source: string
-  basis: 'block' | 'variety' | 'default'
+  /** Who set it: the grower on the block or the variety, or the usual range of its style. */
+  basis: 'block' | 'variety' | 'style'
 }
 
 /**
- * Acid that must is often picked at, for blocks whose records name none. Source: eXtension (whites pH 3.1-3.3,
- * reds 3.3-3.4, 7-9 g/L of acid).
+ * What a block is to reach: its own target, the usual range of its own style, the target of its variety, the usual range
+ * of the variety's style; null where none of these is written. Nobody is held to a range that was never asked for.
  */
-const ACID_DEFAULTS = {
-  white: { ph: [3.1, 3.3], ta: [7, 9] },
-  red: { ph: [3.3, 3.4], ta: [7, 9] },
-} as const
-
-const DEFAULT_SOURCE = 'eXtension, a range for table wine'
-
-/** What the block, else its variety, is to reach; for acid else a published range; null where there is none. */
 export function targetOf(ledger: Ledger, block: Named<Block>, of: 'brix' | 'ta' | 'ph'): Target | null {
   const variety = ledger.varieties.get(block.variety)
-  const written = (range: Range, basis: 'block' | 'variety'): Target => ({
-    low: range.low,
-    high: range.high,
-    unit: range.unit,
-    basis,
-    source: basis === 'block' ? `blocks/${block.id}.yaml` : `varieties/${block.variety}.yaml`,
-  })
-  const own = block.targets?.[of]
-  if (own) return written(own, 'block')
-  const usual = variety?.targets?.[of]
-  if (usual) return written(usual, 'variety')
-  if (of === 'brix' || !variety) return null
-  const [low, high] = ACID_DEFAULTS[variety.colour === 'red' ? 'red' : 'white'][of]
-  return { low, high, unit: of === 'ta' ? 'g/L' : '', source: DEFAULT_SOURCE, basis: 'default' }
+  return (
+    written(block.targets?.[of], { basis: 'block', source: `blocks/${block.id}.yaml` }) ??
+    usual(block.style, of) ??
+    written(variety?.targets?.[of], { basis: 'variety', source: `varieties/${block.variety}.yaml` }) ??
+    usual(variety?.style, of)
+  )
+}
+
+function written(range: Range | undefined, by: Pick<Target, 'basis' | 'source'>): Target | null {
+  return range ? { low: range.low, high: range.high, unit: range.unit, ...by } : null
+}
+
+function usual(style: WineStyle | undefined, of: 'brix' | 'ta' | 'ph'): Target | null {
+  if (style === undefined) return null
+  const [low, high] = STYLE_RANGES[style][of]
+  const unit = of === 'ta' ? 'g/L' : ''
+  return { low, high, unit, basis: 'style', source: `usual for ${style}: ${STYLE_RANGES_SOURCE}` }
 }

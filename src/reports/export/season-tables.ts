@@ -100,6 +100,7 @@ export const SEASON_TABLES: readonly Table[] = [
       c.json('titration', ({ titration }) => titration),
       c.number('berry_weight_g', ({ berry_weight }) => berry_weight),
       c.text('seeds', ({ seeds }) => seeds),
+      c.text('skins', ({ skins }) => skins),
       c.text('taste', ({ taste }) => taste),
       c.truth('fermenting', ({ fermenting }) => fermenting),
       c.text('who', ({ who }) => who),

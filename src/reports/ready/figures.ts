@@ -6,7 +6,7 @@ export const FIGURES: readonly Figure[] = [
     name: 're-entry',
     topic: 'spraying',
     keys: ['ready.blocks.gates.until', 'note.follows.reEntry'],
-    what: 'When people may enter a sprayed block again: the longest re-entry time of the products, in hours that pass from the end of spraying.',
+    what: 'When people may enter a sprayed block again: the longest re-entry interval (REI) of the products, in hours that pass from the end of spraying; `until dry` is read as the end of the day, or two hours from the end of spraying where that is later. Over the label there is none.',
     formula: 'end of spraying + hours, across changes of the clock',
     units: 'local time with offset',
     limits: 'without an end time it counts from the end of the day',
@@ -17,15 +17,38 @@ export const FIGURES: readonly Figure[] = [
     name: 'ready-gates',
     topic: 'when to pick',
     keys: ['ready.blocks.verdict', 'ready.blocks.gates.state', 'ready.blocks.gates.detail'],
-    what: 'The word to pick: records, days before harvest, re-entry, disease, sugar, acid and crop, each passed, to wait for, failed or unknown.',
+    what: 'The harvest decision: records, pre-harvest interval (PHI), re-entry interval (REI), disease, sugar, acid and crop, each passed, to wait for, failed, unknown or not asked.',
     formula:
-      'stop where a gate fails, or where records, days before harvest, re-entry or disease are unknown; ready where all pass; wait otherwise',
-    limits: 'an unknown gate is never a pass',
+      'stop where a check fails, or where records, PHI, REI or disease are unknown; ready where all that were asked for pass; wait otherwise',
+    limits:
+      'an unknown check is never a pass; acid is asked for by a target of `ta` or `ph`, or by a style where it was measured; crop by a count or a target of yield; pH fails from 0.05 over its upper end, what a meter may be off (common practice, no source)',
     choices:
-      'acid asks for both acid and pH, or for those that the records name a range of; a disease noted without a count is unknown; disease thresholds are those of the block or the site; without, 3 % for powdery mildew and botrytis, 5 % for others',
+      'bunches decide and leaves are told beside; thresholds of the block or the site count bunches; without them 3 % of bunches for powdery mildew, 5 % for others, and for botrytis 3 % mean severity: where only its incidence is known the bounds of severity are told, and the check waits; a disease noted without a count is unknown. Ranges by style are common practice, no source, and differ by region',
     source:
-      'powdery mildew from 3 %: Gubler, University of California (undated); botrytis from 3 to 5 % (from memory); the other thresholds common practice, no source',
-    basis: 'memory',
+      'botrytis 3 % severity: Aust. J. Grape Wine Res. 2024, 6630039; powdery mildew from 3 %: Gubler, University of California (undated); the other thresholds common practice, no source',
+    basis: 'read',
+  },
+  {
+    name: 'pick-now-and-sort',
+    topic: 'when to pick',
+    keys: ['ready.blocks.advice'],
+    what: 'An answer beside the verdict: botrytis rises, is over the limit or has rain ahead, and sugar is at its target or within 1 Brix of it, so that waiting costs more than it brings.',
+    formula:
+      'severity by the day of the target = severity now + its rise a day since the round before x days to the target',
+    units: 'reasons in words',
+    limits:
+      'only where records, PHI and REI allow picking; 1 Brix and 10 mm of rain in a week: common practice, no source; rot rises faster than a straight line',
+    source:
+      '3 % severity came 7 to 32 days before 20 Brix in five of five block-seasons of Riesling: Aust. J. Grape Wine Res. 2024, 6630039, table 2',
+    basis: 'read',
+  },
+  {
+    name: 'picking-order',
+    topic: 'when to pick',
+    keys: ['ready.order'],
+    what: 'Which block few hands pick first: rot that argues for it, then danger of botrytis, then sugar above its range, then the earlier date.',
+    source: 'common practice, no source',
+    basis: 'common practice',
   },
   {
     name: 'gate-detail',
@@ -39,6 +62,8 @@ export const FIGURES: readonly Figure[] = [
       'ready.blocks.picked',
       'ready.blocks.conflicts',
       'ready.blocks.forecast',
+      'ready.blocks.danger',
+      'ready.blocks.observed',
     ],
     what: 'When a gate that says wait is likely to turn, what to do for it, how likely sugar is at its target now, and what rain and disease did of late.',
     limits: ESTIMATE,

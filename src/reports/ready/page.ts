@@ -9,8 +9,8 @@ import type { ReadyBlock, ReadyData } from './report.ts'
 
 const GATES = {
   records: 'records',
-  'before-harvest': 'days before harvest',
-  're-entry': 're-entry',
+  'before-harvest': 'pre-harvest interval (PHI)',
+  're-entry': 're-entry interval (REI)',
   disease: 'disease',
   sugar: 'sugar',
   acid: 'acid',
@@ -18,7 +18,13 @@ const GATES = {
 } as const
 
 const VERDICTS = { ready: 'good', wait: 'doubtful', stop: 'bad' } as const
-const STATES = { pass: 'good', wait: 'doubtful', fail: 'bad', unknown: 'doubtful' } as const
+const STATES = {
+  pass: 'good',
+  wait: 'doubtful',
+  fail: 'bad',
+  unknown: 'doubtful',
+  'not-asked': 'good',
+} as const
 
 /** The word to pick: all blocks in a table, then each with its gates. */
 export const readyPage: PageOf<ReadyData> = ({ data }, { names }) => {
@@ -70,12 +76,17 @@ function windows({ blocks }: ReadyData, names: Names): SpanChart {
 
 function section(block: ReadyBlock, names: Names): Content {
   const name = nameOf(names, block.block)
-  const notes = [...block.todo, ...block.conflicts, ...(block.rain ? [block.rain] : [])]
+  const notes = [
+    ...(block.advice ? [`Pick now and sort: ${block.advice.reasons.join('; ')}.`] : []),
+    ...block.todo,
+    ...block.conflicts,
+    ...(block.rain ? [block.rain] : []),
+  ]
   return html`<section>
 <h2>${name}: <span class="${VERDICTS[block.verdict]}">${block.verdict}</span></h2>
 ${
   (block.legalFrom || block.turns || block.picked) &&
-  html`<p>${block.picked && html`Picked on ${dateCell(block.picked.date)}. `}${block.legalFrom && html`May be picked from ${dateCell(block.legalFrom)} by the days before harvest. `}${block.turns && html`The verdict may turn on ${dateCell(block.turns)}.`}</p>
+  html`<p>${block.picked && html`Picked on ${dateCell(block.picked.date)}. `}${block.legalFrom && html`May be picked from ${dateCell(block.legalFrom)} by the pre-harvest interval (PHI). `}${block.turns && html`The verdict may turn on ${dateCell(block.turns)}.`}</p>
 `
 }${notes.length > 0 && html`<ul class="plain">${notes.map((note) => html`<li>${note}</li>\n`)}</ul>\n`}${pageTable(
   {

@@ -6,6 +6,13 @@ const DAYS = 7
 /** A day with more than this is called wet, mm. Our choice, no source. */
 const WET = 5
 
+/** mm that the forecast names for the week ahead; null where it says nothing of rain. */
+export function rainSum(asOf: IsoDate, rain: ReadonlyMap<number, number> | undefined): number | null {
+  const days = Array.from({ length: DAYS }, (_, index) => rain?.get(dayOf(asOf) + index))
+  const known = days.filter((one) => one !== undefined)
+  return known.length === 0 ? null : known.reduce((sum, one) => sum + one, 0)
+}
+
 /** What the forecast says of rain in the week ahead, in a sentence; null where none was given. */
 export function rainAhead(asOf: IsoDate, rain: ReadonlyMap<number, number> | undefined): string | null {
   if (!rain) return null
@@ -15,7 +22,7 @@ export function rainAhead(asOf: IsoDate, rain: ReadonlyMap<number, number> | und
     return `The forecast says nothing of rain in the ${DAYS} days from ${spokenDate(asOf)}.`
   const total = known.reduce((sum, day) => sum + rain.get(day)!, 0)
   const wet = known.find((day) => rain.get(day)! > WET)
-  const gap = known.length < DAYS ? ` (${known.length} of ${DAYS} days told)` : ''
+  const gap = known.length < DAYS ? ` (${known.length} of ${DAYS} days forecast)` : ''
   const first = wet === undefined ? 'no wet day' : `first wet day ${spokenDate(isoDate(wet))}`
-  return `Rain foretold to ${spokenDate(addDays(asOf, DAYS - 1))}: ${Math.round(total)} mm${gap}, ${first}. Rain dilutes, splits berries and brings rot; botrytis is the worse the riper the fruit.`
+  return `Rain forecast to ${spokenDate(addDays(asOf, DAYS - 1))}: ${Math.round(total)} mm${gap}, ${first}. Rain dilutes, splits berries and brings rot; botrytis is the worse the riper the fruit.`
 }

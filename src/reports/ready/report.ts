@@ -1,8 +1,11 @@
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { type Danger, type DangerJudge, dangerJudge } from '../../facts/danger/danger.ts'
 import { type Asked, GATES, type Gate } from '../../facts/picking/gate.ts'
 import { gatesOf } from '../../facts/picking/gates.ts'
+import { type Placed, pickingOrder } from '../../facts/picking/order.ts'
 import { ownErrors } from '../../facts/picking/records.ts'
+import { type PickAdvice, pickAdvice } from '../../facts/picking/rot.ts'
 import { turnOf, type Verdict, verdictOf } from '../../facts/picking/verdict.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
@@ -13,7 +16,7 @@ import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { errorsOf } from '../../rules/season-errors.ts'
 import { pressureAhead } from './pressure-ahead.ts'
-import { rainAhead } from './rain-ahead.ts'
+import { rainAhead, rainSum } from './rain-ahead.ts'
 
 interface ReadyOptions {
   forecast?: { means: DayMeans; rain: ReadonlyMap<number, number>; hours?: EveryHour | null } | undefined
@@ -24,6 +27,12 @@ interface ReadyOptions {
 export interface ReadyBlock {
   block: string
   verdict: Verdict
+  /** An answer beside the verdict, where rot outweighs what is still to come; null where it doesn't. */
+  advice: PickAdvice | null
+  /** Danger of botrytis; null where the vineyard doesn't judge it. */
+  danger: Danger | null
+  /** Seeds, skins and taste as they were written down with the last sample that has them. */
+  observed: { date: IsoDate; what: 'seeds' | 'skins' | 'taste'; text: string }[]
   gates: (Gate & {
     until?: string | null
     probability?: number | null
@@ -49,6 +58,8 @@ export interface ReadyBlock {
 
 export interface ReadyData {
   blocks: ReadyBlock[]
+  /** The order in which few hands pick, of the blocks that can be picked or that only a date holds back. */
+  order: Placed[]
 }
 
 /** The gates before picking, block by block, and the word that follows from them. Never a pass on missing data. */
@@ -58,19 +69,31 @@ export function ready(input: ReportInput, options: ReadyOptions = {}): Report<Re
   if (isBroken(ledger)) {
     const findings = ledger.findings.filter(({ level }) => level === 'error')
     return makeReport('ready', input, {
-      data: { blocks: blocks.map(({ id }) => broken(id, findings)) },
+      data: { blocks: blocks.map(({ id }) => broken(id, findings)), order: [] },
       findings,
       cautions,
     })
   }
   const errors = errorsOf({ ledger, ...on })
-  const data = { blocks: blocks.map((block) => pageOf({ ledger, ...on, block }, { errors, options })) }
+  const danger = dangerJudge(input)
+  const pages = blocks.map((block) => pageOf({ ledger, ...on, block }, { errors, options, danger }))
+  const data = { blocks: pages, order: pickingOrder(pages.map((page) => ({ ...page, over: isOver(page) }))) }
   const own = new Set(blocks.flatMap((block) => ownErrors({ ledger, ...on, block }, errors)))
   const findings = errors.filter((error) => own.has(error))
   return makeReport('ready', input, { data, findings, cautions })
 }
 
-function pageOf(asked: Asked, { errors, options }: { errors: Finding[]; options: ReadyOptions }): ReadyBlock {
+/** Whether the sugar gate says that the sample is above the range already. */
+const isOver = ({ gates }: ReadyBlock) =>
+  gates.some(({ gate, detail }) => gate === 'sugar' && detail.endsWith('above the range already'))
+
+interface Shared {
+  errors: Finding[]
+  options: ReadyOptions
+  danger: DangerJudge
+}
+
+function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
   const { ledger, block, season, asOf } = asked
   const { gates, legal, reEntry } = gatesOf(asked, { errors, asPressed: options.asPressed ?? false })
   const window = windowOf(block, asked, {
@@ -84,6 +107,9 @@ function pageOf(asked: Asked, { errors, options }: { errors: Finding[]; options:
   return {
     block: block.id,
     verdict,
+    advice: pick ? null : pickAdvice(asked, { gates, rain: rainSum(asOf, options.forecast?.rain) }),
+    danger: danger.diseases.includes('botrytis') ? plainDanger(danger.on(block.id, 'botrytis', asOf)) : null,
+    observed: observedIn(asked),
     gates,
     legalFrom: legal.date,
     window: { earliest: window.earliest, likely: window.likely, latest: window.latest },
@@ -104,6 +130,24 @@ function pageOf(asked: Asked, { errors, options }: { errors: Finding[]; options:
     pressBias: window.pressBias,
     picked: pick ? { date: pick.date, weight: { value: pick.weight, unit: 'kg' } } : null,
   }
+}
+
+const plainDanger = ({ level, reasons, unknown, tissue }: Danger): Danger => ({
+  level,
+  reasons,
+  unknown,
+  tissue,
+})
+
+/** What somebody wrote of seeds, skins and taste, each from the last sample that has it: shown, never calculated with. */
+function observedIn({ ledger, block, season, asOf }: Asked): ReadyBlock['observed'] {
+  const samples = ledger.samples.filter(
+    (one) => one.block === block.id && one.season === season && one.date <= asOf,
+  )
+  return (['seeds', 'skins', 'taste'] as const).flatMap((what) => {
+    const last = samples.findLast((one) => one[what] !== undefined)
+    return last ? [{ date: last.date, what, text: last[what]! }] : []
+  })
 }
 
 /** While records are broken nothing can be trusted: the records gate fails, and the others can't be told. */
@@ -130,6 +174,9 @@ function broken(block: string, findings: readonly Finding[]): ReadyBlock {
   return {
     block,
     verdict: 'stop',
+    advice: null,
+    danger: null,
+    observed: [],
     gates,
     legalFrom: null,
     turns: null,

@@ -1,4 +1,4 @@
-import type { GateState } from '../../facts/picking/gate.ts'
+import { type GateState, isOpen } from '../../facts/picking/gate.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Paint } from '../../render/colours.ts'
@@ -25,8 +25,9 @@ export function renderReady(report: Report<ReadyData>, { names, all }: ReadyShow
   const first = wrap(`${blocks.map((block) => headline(block, nameOf(block))).join('; ')}.`, style.columns)
   const cautions = renderCautions(report.cautions, style.columns)
   if (all) return `${first}\n\n${summary(blocks, { nameOf, style })}${cautions}`
+  const order = orderLine(report.data, names)
   const pages = blocks.map((block) => page(block, { name: nameOf(block), style }))
-  return `${first}\n\n${pages.join('\n')}${cautions}`
+  return `${first}\n${order ? `${wrap(safeLine(order), style.columns)}\n` : ''}\n${pages.join('\n')}${cautions}`
 }
 
 /** Blocks that can be picked first, then by the day on which they may turn; those already picked last. */
@@ -42,19 +43,24 @@ function earliestFirst(blocks: readonly ReadyBlock[]): ReadyBlock[] {
 
 function headline(block: ReadyBlock, name: string): string {
   if (block.picked) return `${name} was picked on ${spokenDate(block.picked.date)}`
-  if (block.verdict === 'ready') return `${name} can be picked now`
+  if (block.advice) return `${name}: pick now and sort, ${block.advice.reasons[0]}`
+  if (block.verdict === 'ready') {
+    const sugar = block.gates.find(({ gate }) => gate === 'sugar')
+    const odds = sugar?.detail.includes('about even odds') ? ', sugar at about even odds' : ''
+    return `Nothing recorded forbids picking ${name}${odds}`
+  }
   if (block.turns !== null)
     return block.verdict === 'stop'
       ? `${name} not before ${spokenDate(block.turns)}`
       : `${name} from about ${spokenDate(block.turns)}`
-  const held = block.gates.filter(({ state }) => state !== 'pass').map(({ gate }) => GATE[gate])
+  const held = block.gates.filter((gate) => !isOpen(gate)).map(({ gate }) => GATE[gate])
   return `${name} ${block.verdict === 'stop' ? 'is stopped' : 'has to wait'}: ${held.join(', ')}`
 }
 
 const GATE = {
   records: 'records',
-  'before-harvest': 'days before harvest',
-  're-entry': 're-entry',
+  'before-harvest': 'PHI (pre-harvest interval)',
+  're-entry': 'REI (re-entry interval)',
   disease: 'disease',
   sugar: 'sugar',
   acid: 'acid',
@@ -62,6 +68,7 @@ const GATE = {
 } as const
 
 function paintState(paint: Paint, state: GateState): string {
+  if (state === 'not-asked') return paint.faint('not asked')
   const by = state === 'pass' ? paint.good : state === 'fail' ? paint.bad : paint.doubtful
   return by(state)
 }
@@ -79,7 +86,11 @@ function page(block: ReadyBlock, { name, style }: { name: string; style: Style }
     detailOf(gate, style),
   ])
   const table = renderTable([{ title: '' }, { title: '' }, { title: '', most: columns - 32 }], rows)
-  const lines = [...windowLines(block), ...[block.rain, block.pressure].filter((line) => line !== null)]
+  const lines = [
+    ...adviceLines(block),
+    ...windowLines(block),
+    ...[block.rain, block.pressure].filter((line) => line !== null),
+  ]
   if (block.picked)
     lines.unshift(
       `Picked on ${spokenDate(block.picked.date)}, ${rough(block.picked.weight, style.units)}: what follows is of today.`,
@@ -99,11 +110,34 @@ function detailOf(
   return `about ${rough(estimate, units)}${range}`
 }
 
+/** What argues for picking now, how likely botrytis is, and what was written of seeds, skins and taste. */
+function adviceLines({ advice, danger, observed }: ReadyBlock): string[] {
+  const lines = advice ? [`Pick now and sort: ${advice.reasons.join('; ')}.`] : []
+  if (danger && danger.level !== 'low')
+    lines.push(`Botrytis danger ${danger.level}: ${[...danger.reasons, ...danger.unknown].join('; ')}.`)
+  if (observed.length > 0)
+    lines.push(
+      `${observed.map(({ what, text, date }) => `${SENSES[what]} (${shortDate(date)}): ${text}`).join('; ')}.`,
+    )
+  return lines.map(safeLine)
+}
+
+const SENSES = { seeds: 'Seeds', skins: 'Skins', taste: 'Taste' } as const
+
+/** Which block first, where more than one can be picked or has a date. */
+function orderLine({ order }: ReadyData, names: Names): string {
+  if (order.length < 2) return ''
+  const told = order.map(
+    ({ block, reasons }, at) => `${at + 1} ${names.get(block) ?? block} (${reasons.join(', ')})`,
+  )
+  return `Order of picking: ${told.join('; ')}.`
+}
+
 function windowLines({ window, legalFrom, conflicts }: ReadyBlock): string[] {
   const { earliest, likely, latest } = window
   const range = earliest && latest ? ` (${shortDate(earliest)} to ${shortDate(latest)}, 90 %)` : ''
   const lines = likely ? [`Sugar reaches the target about ${spokenDate(likely)}${range}.`] : []
-  if (legalFrom) lines.push(`Days before harvest allow picking from ${spokenDate(legalFrom)}.`)
+  if (legalFrom) lines.push(`The pre-harvest interval (PHI) allows picking from ${spokenDate(legalFrom)}.`)
   return [...lines, ...conflicts]
 }
 
@@ -125,8 +159,8 @@ function summary(
     [
       { title: '', most: 15 },
       ...(faulty ? [{ title: 'records' }] : []),
-      { title: 'before\nharvest' },
-      { title: 'keep\nout' },
+      { title: 'PHI' },
+      { title: 'REI' },
       { title: 'disease' },
       { title: 'sugar' },
       { title: 'acid', align: 'right' },

@@ -4,7 +4,7 @@ const anyOf = (...keys: string[][]): JsonSchema => ({ anyOf: keys.map((required)
 const oneOf = (...keys: string[]): JsonSchema => ({ oneOf: keys.map((key) => ({ required: [key] })) })
 
 const SUGARS = ['brix', 'oechsle', 'baume', 'density']
-const MEASURED = [...SUGARS, 'ph', 'ta', 'titration', 'berry_weight', 'seeds', 'taste']
+const MEASURED = [...SUGARS, 'ph', 'ta', 'titration', 'berry_weight', 'seeds', 'skins', 'taste']
 
 /**
  * Adds what a record must hold of several fields together, which the fields' own schemas can't say: the same

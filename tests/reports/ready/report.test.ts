@@ -103,18 +103,23 @@ describe('ready', () => {
     expect(page.gates[4]!.detail).toMatch(/ferment/)
   })
 
-  test('too sharp waits; too little acid is no reason to wait', () => {
+  test('too much acid waits; too little is no reason to wait; a pH over its upper end fails by itself', () => {
     const sample = (ph: number, ta: number) => ({
       [`${S}/samples.yaml`]: `- { date: 2026-09-12, block: upper, brix: 20.8, ph: ${ph}, ta: ${ta} g/L }\n`,
     })
     expect(pageOf(sample(3.1, 9.4)).state('acid')).toBe('wait')
     expect(pageOf(sample(2.9, 8)).state('acid')).toBe('wait')
-    const low = pageOf(sample(3.4, 6))
+    const low = pageOf(sample(3.3, 6))
     expect(low.state('acid')).toBe('pass')
-    expect(low.page.gates[5]!.detail).toMatch(/less acid/)
+    expect(low.page.gates[5]!.detail).toMatch(/below 7-9.*only falls/)
+    // Up to 0.05 over the upper end may be the meter.
+    expect(pageOf(sample(3.35, 8)).state('acid')).toBe('pass')
+    const high = pageOf(sample(3.36, 8))
+    expect(high.state('acid')).toBe('fail')
+    expect(high.page.todo.join(' ')).toMatch(/pH only rises/)
   })
 
-  test('acid takes both acid and pH where no record names a range, and neither from fermenting juice', () => {
+  test('acid is asked for by targets alone, and takes nothing from fermenting juice', () => {
     const sample = (rest: string) => ({
       [`${S}/samples.yaml`]: `- { date: 2026-09-12, block: upper, brix: 20.8, ${rest} }\n`,
     })
@@ -126,7 +131,9 @@ describe('ready', () => {
     const block = (targets: string) => ({
       'blocks/upper.yaml': `name: Upper\nvariety: palava\nrows: 20\nrow_length: 100 m\nrow_spacing: 2 m\nvine_spacing: 1 m\ntargets: { brix: 20-22${targets} }\n`,
     })
-    expect(pageOf({ ...block(''), ...sample('ta: 8 g/L') }).state('acid')).toBe('unknown')
+    expect(pageOf({ ...block(''), ...sample('ta: 18 g/L') }).state('acid')).toBe('not-asked')
+    const bare = pageOf({ ...block(''), ...sample('berries: 100') })
+    expect([bare.state('acid'), bare.page.verdict]).toEqual(['not-asked', 'ready'])
     expect(pageOf({ ...block(', ta: 7-9 g/L'), ...sample('ta: 8 g/L') }).state('acid')).toBe('pass')
   })
 
@@ -180,10 +187,146 @@ describe('ready', () => {
     [`${S}/crop.yaml`]: ['crop'],
   }
 
+  const UPPER =
+    'name: Upper\nvariety: palava\nrows: 20\nrow_length: 100 m\nrow_spacing: 2 m\nvine_spacing: 1 m\n'
+  const ASKS_YIELD = {
+    'blocks/upper.yaml': `${UPPER}targets: { brix: 20-22, ta: 7-9 g/L, ph: 3.0-3.3, yield: 5000-7000 kg/ha }\n`,
+  }
+
+  test('a crop that was never counted, nor a yield set, is not asked for', () => {
+    const { page, state } = pageOf({ [`${S}/crop.yaml`]: null })
+    expect([state('crop'), page.verdict]).toEqual(['not-asked', 'ready'])
+    expect(pageOf({ ...ASKS_YIELD, [`${S}/crop.yaml`]: null }).page.verdict).toBe('wait')
+  })
+
+  describe('styles', () => {
+    const styled = (style: string, sample: string, more = '') =>
+      pageOf({
+        'blocks/upper.yaml': `${UPPER}style: ${style}\n${more}`,
+        [`${S}/samples.yaml`]: `- { date: 2026-09-12, block: upper, berries: 100, ${sample} }\n`,
+      })
+    test.each([
+      ['sparkling', 'brix: 17.2, ta: 12.9 g/L, ph: 3.0', 'ready'],
+      ['sparkling', 'brix: 17.2, ta: 13.1 g/L, ph: 3.0', 'wait'],
+      ['sparkling', 'brix: 15.9, ta: 12 g/L, ph: 3.0', 'wait'],
+      ['sparkling', 'brix: 17.2, ta: 8 g/L, ph: 3.21', 'stop'],
+      ['white', 'brix: 21, ta: 10.5 g/L, ph: 3.1', 'wait'],
+      ['red', 'brix: 23, ta: 7 g/L, ph: 3.6', 'ready'],
+      ['red', 'brix: 23, ta: 8.1 g/L, ph: 3.4', 'wait'],
+      ['dessert', 'brix: 25.9', 'wait'],
+      ['rosé', 'brix: 19', 'ready'],
+      ['rose', 'brix: 19', 'ready'],
+    ])('%s at %s: %s', (style, sample, verdict) => expect(styled(style, sample).page.verdict).toBe(verdict))
+    test('an own target comes before the style, the style of a block before the target of its variety', () => {
+      expect(styled('sparkling', 'brix: 17.2', 'targets: { brix: 18-19 }\n').state('sugar')).toBe('wait')
+      const { page } = styled('sparkling', 'brix: 17.2')
+      expect(page.gates[4]!.detail).toMatch(/of 16-18.5 \(usual for sparkling: common practice/)
+    })
+  })
+
+  describe('bunches decide', () => {
+    const scouted = (found: string, looked = 'bunches: 100, leaves: 100', more = '') =>
+      pageOf({
+        [`${S}/scouting.yaml`]: `${more}- { date: 2026-09-08, block: upper, looked_at: { ${looked} }, found: { ${found} } }\n`,
+      })
+    test('sick leaves are told beside and stop nothing', () => {
+      const { page, state } = scouted('downy: { leaves: 60, bunches: 0 }')
+      expect([state('disease'), page.verdict]).toEqual(['pass', 'ready'])
+      expect(page.gates[3]!.detail).toMatch(/leaves, which are not picked: downy on 60 of 100/)
+    })
+    test('a round on leaves alone does not take the place of one on bunches', () => {
+      const before =
+        '- { date: 2026-09-06, block: upper, looked_at: { bunches: 100 }, found: { botrytis: { bunches: 0 } } }\n'
+      expect(scouted('downy: { leaves: 9 }', 'leaves: 100', before).state('disease')).toBe('pass')
+      expect(scouted('downy: { leaves: 9 }', 'leaves: 100').state('disease')).toBe('unknown')
+    })
+    test.each([
+      ['bunches: 40, severity: 3 %', 'pass'],
+      ['bunches: 40, severity: 3.1 %', 'fail'],
+      ['bunches: 3', 'pass'],
+      ['bunches: 4', 'wait'],
+      ['bunches: 90', 'wait'],
+    ])('botrytis { %s }: %s, by severity', (found, state) =>
+      expect(scouted(`botrytis: { ${found} }`).state('disease')).toBe(state),
+    )
+    test('where only incidence is known, the bounds of severity are told', () => {
+      const { page } = scouted('botrytis: { bunches: 8 }')
+      expect(page.gates[3]!.detail).toMatch(/0 to 8 % of the surface/)
+      expect(page.todo.join(' ')).toMatch(/severity/)
+      expect(page.verdict).toBe('wait')
+    })
+  })
+
+  describe('rot against ripeness', () => {
+    const walk = (date: string, found: string) =>
+      `- { date: ${date}, block: upper, looked_at: { bunches: 100 }, found: { botrytis: { ${found} } } }\n`
+    const book = (rounds: string, brix = '20.4', more = {}) => ({
+      [`${S}/scouting.yaml`]: rounds,
+      [`${S}/samples.yaml`]: `- { date: 2026-09-12, block: upper, berries: 100, brix: ${brix}, ph: 3.15, ta: 8.0 g/L }\n`,
+      ...more,
+    })
+    const rising =
+      walk('2026-09-05', 'bunches: 4, severity: 0.5 %') + walk('2026-09-12', 'bunches: 15, severity: 2 %')
+    const steady =
+      walk('2026-09-05', 'bunches: 4, severity: 1 %') + walk('2026-09-12', 'bunches: 4, severity: 1 %')
+    test('rot that rises, with sugar there or nearly: pick now and sort', () => {
+      expect(pageOf(book(rising)).page.advice).toMatchObject({ what: 'pick-now-and-sort' })
+      expect(pageOf(book(rising, '19.0')).page.advice?.reasons.join(' ')).toMatch(/1.0 Brix short/)
+      expect(pageOf(book(rising, '18.9')).page.advice).toBeNull()
+    })
+    test('not where rot stands still, nor where picking is not lawful', () => {
+      expect(pageOf(book(steady)).page.advice).toBeNull()
+      expect(pageOf(book(rising, '20.4', { [`${S}/sprays.yaml`]: spray(SULPHUR) })).page.advice).toBeNull()
+      expect(pageOf(book(walk('2026-09-12', 'bunches: 0'))).page.advice).toBeNull()
+    })
+    test('rain in the week ahead argues against waiting, from 10 mm on', () => {
+      const withRain = (mm: number) => {
+        const ledger = openLedger(makeLedger({ ...COMPLETE, ...book(steady) }), { seasons: [2026] })
+        const rain = new Map([[Date.parse('2026-09-16') / 86_400_000, mm]])
+        const forecast = { means: new Map(), rain, hours: null }
+        const input = { ledger, season: 2026, asOf: AS_OF, blocks: [ledger.blocks.get('upper')!] }
+        return ready(input, { forecast }).data.blocks[0]!.advice
+      }
+      expect(withRain(10)?.reasons.join(' ')).toMatch(/10 mm of rain/)
+      expect(withRain(9.9)).toBeNull()
+    })
+    test('few hands pick the block with rot first', () => {
+      const ledger = openLedger(
+        makeLedger({
+          ...COMPLETE,
+          ...book(rising),
+          'blocks/lower.yaml': UPPER.replace('Upper', 'Lower'),
+          [`${S}/work.yaml`]: '- { date: 2026-09-01, block: lower, job: not sprayed }\n',
+          [`${S}/samples.yaml`]: `${book(rising)[`${S}/samples.yaml`]}- { date: 2026-09-12, block: lower, berries: 100, brix: 23 }\n`,
+          [`${S}/scouting.yaml`]: `${rising}- { date: 2026-09-12, block: lower, looked_at: { bunches: 100 }, found: { botrytis: { bunches: 0 } } }\n`,
+        }),
+        { seasons: [2026] },
+      )
+      const blocks = ['lower', 'upper'].map((id) => ledger.blocks.get(id)!)
+      const { order } = ready({ ledger, season: 2026, asOf: AS_OF, blocks }).data
+      expect(order.map(({ block }) => block)).toEqual(['upper', 'lower'])
+      expect(order[0]!.reasons.join(' ')).toMatch(/rot/)
+    })
+  })
+
+  test('seeds, skins and taste are shown as written', () => {
+    const { page } = pageOf({
+      [`${S}/samples.yaml`]: `${COMPLETE[`${S}/samples.yaml`]!.trim().replace(' }', ', seeds: brown, skins: soft }')}\n- { date: 2026-09-10, block: upper, taste: ripe pear }\n`,
+    })
+    expect(page.observed).toEqual([
+      { date: '2026-09-12', what: 'seeds', text: 'brown' },
+      { date: '2026-09-12', what: 'skins', text: 'soft' },
+      { date: '2026-09-10', what: 'taste', text: 'ripe pear' },
+    ])
+  })
+
   test('a gate never passes on missing data, whichever records are missing', () => {
     fc.assert(
       fc.property(fc.subarray(Object.keys(NEEDS), { minLength: 1 }), (gone) => {
-        const { page, state } = pageOf(Object.fromEntries(gone.map((file) => [file, null])))
+        const { page, state } = pageOf({
+          ...ASKS_YIELD,
+          ...Object.fromEntries(gone.map((file) => [file, null])),
+        })
         for (const gate of gone.flatMap((file) => NEEDS[file]!)) expect(state(gate)).toBe('unknown')
         expect(page.verdict).not.toBe('ready')
       }),
