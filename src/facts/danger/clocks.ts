@@ -1,6 +1,6 @@
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
-import type { Product } from '../../records/product.ts'
 import type { Disease } from '../../records/target.ts'
+import { curesHours } from '../protection/acts.ts'
 import type { ReportInput } from '../report.ts'
 
 /** A time in which a product of the shed still acts on an infection that has begun. */
@@ -18,12 +18,9 @@ export function curativeClocks(
   { disease, infected, asOf }: { disease: Disease; infected: IsoDate; asOf: IsoDate },
 ): CurativeClock[] {
   return [...ledger.products.values()].flatMap((product) => {
-    const hours = curesOf(product)
+    const hours = curesHours(product)
     if (hours === null || !product.uses.some(({ against }) => against === disease)) return []
     const until = isoDate(dayOf(infected) + Math.max(0, Math.ceil(hours / 24) - 1))
     return until < asOf ? [] : [{ product: product.id, name: product.name, hours, until }]
   })
 }
-
-/** Hours after infection in which a product still acts, by its label; null where its record doesn't say. */
-const curesOf = (product: Product & { cures?: number | undefined }): number | null => product.cures ?? null

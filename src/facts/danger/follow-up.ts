@@ -103,6 +103,8 @@ function treatments(
     }))
 }
 
+const upper = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`
+
 const percent = (share: number) => Math.round(share * 100)
 
 /** `powdery on 12 of 100 bunches (7 to 20 %), found Fri 26 Jun, over the threshold of 3 %`. */
@@ -116,11 +118,11 @@ export function findSentence({ newest }: FollowUp): string {
 export const beganSentence = ({ began }: FollowUp): string =>
   began ? `Infection began between ${shortDate(began.from)} and ${shortDate(began.to)}.` : ''
 
-/** `Fewer than on 26 Jun (12 of 100) after the spray of 27 Jun: beyond chance.` */
+/** `Powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: fewer, beyond chance.`; empty without a treatment between. */
 export function changeSentence({ newest, before }: FollowUp): string {
   if (!before) return ''
   const { row, treated, difference } = before
   const word = difference.change < 0 ? 'fewer' : difference.change > 0 ? 'more' : 'as many'
   const sure = difference.beyondChance ? 'beyond chance' : 'may be chance'
-  return `${newest.found} of ${newest.looked} ${newest.organ} on ${shortDate(newest.date)} after ${row.found} of ${row.looked} on ${shortDate(row.date)}, sprayed ${shortDate(treated)}: ${word}, ${sure}`
+  return `${upper(newest.disease)} on ${newest.found} of ${newest.looked} ${newest.organ} on ${shortDate(newest.date)} after ${row.found} of ${row.looked} on ${shortDate(row.date)}, sprayed ${shortDate(treated)}: ${word}, ${sure}.`
 }

@@ -1,5 +1,9 @@
 import { SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { type FindAdvice, findAdvice } from '../../facts/danger/advice.ts'
+import { dangerJudge } from '../../facts/danger/danger.ts'
+import { followUps } from '../../facts/danger/follow-up.ts'
 import { makeReport, type Report } from '../../facts/report.ts'
+import { windowOf } from '../../facts/window/block-window.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { withEntry } from '../../ledger/write/add.ts'
@@ -22,6 +26,8 @@ interface NoteData {
   written: boolean
   /** What follows from a spray; null for other kinds. */
   follows: Follows | null
+  /** What finds of a scouting round ask for; null where they ask for nothing, and for other kinds. */
+  finds: FindAdvice | null
 }
 
 interface NoteInput {
@@ -62,10 +68,25 @@ export function note({ ledger, kind, season, asOf, entry }: NoteInput): Noted {
     text,
     written: false,
     follows: spray && followsFrom(spray, ledger),
+    finds: kind === 'scouting' && added.ledger ? findsAfter(added.ledger, { season, asOf, entry }) : null,
   }
-  const cautions = kind === 'sprays' ? SPRAY_CAUTIONS : []
+  const cautions = kind === 'sprays' || data.finds !== null ? SPRAY_CAUTIONS : []
   const report = makeReport('note', { asOf, season }, { data, findings: all, cautions })
   return { report, all, readable: added.record !== null }
+}
+
+/** What the round asks for, where it is the newest of its block and found something over the threshold or in the critical period. */
+function findsAfter(
+  ledger: Ledger,
+  { season, asOf, entry }: Pick<NoteInput, 'season' | 'asOf' | 'entry'>,
+): FindAdvice | null {
+  const block = ledger.blocks.get(String(entry.block))
+  if (!block) return null
+  const input = { ledger, season, asOf, blocks: [block] }
+  const danger = dangerJudge(input)
+  const ones = followUps(input, danger).filter(({ act, newest }) => act && newest.date === entry.date)
+  const picking = windowOf(block, input).earliest
+  return ones.length === 0 ? null : findAdvice(ones, { input, judge: danger, picking })
 }
 
 /** The same once it is written, under the name that was free: the findings then stand in that file. */

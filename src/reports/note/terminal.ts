@@ -11,7 +11,7 @@ import type { Noted } from './report.ts'
 
 /** The entry as its file will be or is, the findings that it causes, what follows, and the caution. */
 export function renderNote({ report, all }: Noted, style: Style): string {
-  const { file, text, written, follows } = report.data
+  const { file, text, written, follows, finds } = report.data
   const errors = all.filter((finding) => finding.level === 'error').length
   const head = written ? `Written: ${safe(file)}` : `Not written yet: ${safe(file)}`
   const body = text
@@ -28,6 +28,7 @@ export function renderNote({ report, all }: Noted, style: Style): string {
   )
   const sum = errors > 0 ? `${counted(errors, 'error')} would stand in the book with this entry.\n` : ''
   const parts = [`${head}\n\n${body}\n`, findings + (findings && sum ? `\n${sum}` : sum)]
+  if (finds) parts.push(`${wrap(safe(upper(finds.said.join(' '))), style.columns)}\n  ${safe(finds.next)}\n`)
   if (follows) parts.push(`${wrap(renderFollows(follows), style.columns)}\n`)
   return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
 }
@@ -52,3 +53,5 @@ function renderFollows({ reEntry, pick, next, timed, missing, overLabel }: Follo
   if (missing.length > 0) said.push(`Not known: ${listed([...new Set(missing)])}. See the label.`)
   return safe(said.join(' '))
 }
+
+const upper = (text: string) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`

@@ -1,15 +1,8 @@
-import {
-  beganSentence,
-  changeSentence,
-  type FollowUp,
-  findSentence,
-  followUps,
-} from '../../facts/danger/follow-up.ts'
-import { mixCommand } from '../../facts/danger/mix-command.ts'
-import { remediesFor, shedText } from '../../facts/danger/remedies.ts'
-import { dayOf, daysBetween } from '../../records/date.ts'
+import { findAdvice } from '../../facts/danger/advice.ts'
+import { changeSentence, type FollowUp, findSentence, followUps } from '../../facts/danger/follow-up.ts'
+import { daysBetween } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { hanging, harvestNear, type TodayDraft, type TodayFrom } from './item.ts'
+import { hanging, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** Days for which the change after a treatment is told. Our own choice. */
 const CHANGE_TOLD = 7
@@ -54,44 +47,20 @@ export function findItems(from: TodayFrom): Finds {
 /** The finds of a block that nothing was sprayed against yet. */
 function toTreat(ones: readonly FollowUp[], from: TodayFrom): TodayDraft {
   const { block } = ones[0]!
-  const name = from.nameOf(block)
-  const dangers = ones.map(({ disease }) => from.judge.on(block, disease, from.asOf))
-  const head = `${name}: ${ones.map(findSentence).join('; ')}.`
-  const base = {
-    ...{ what: 'find' as const, block, blocks: [block], until: null },
-    disease: ones.length === 1 ? ones[0]!.disease : null,
-    urgency: ones.every(isBetter) ? ('soon' as const) : ('now' as const),
-    reasons: dangers.flatMap(({ reasons }) => reasons),
-  }
-  const stop = harvestNear(from, block)
-    ? 'the harvest is due'
-    : dangers.every(({ tissue }) => tissue === null)
-  if (stop !== false) {
-    const why = stop === true ? dangers[0]!.reasons.at(-1)! : stop
-    const text = `${head} No spray: ${why}. Sort the fruit or pick sooner.`
-    return { ...base, text, short: null, next: `rowbook ready --block ${block}` }
-  }
-  const remedies = ones.map((one) => remediesOf(one, from))
-  const best = remedies.flatMap((list) => list.find(({ may }) => may)?.product ?? [])
-  const text = [
-    head,
-    ...ones.flatMap((one) => [beganSentence(one), sayChange(one)]),
-    ...remedies.map(shedText),
-    'Scout again 7 days after treating.',
-  ]
-  const { disease } = ones[0]!
+  const { judge, asOf } = from
+  const picking = from.windows.get(block)?.earliest ?? null
+  const { diseases, said, next } = findAdvice(ones, { input: from, judge, picking })
   return {
-    ...base,
-    text: text.filter(Boolean).join(' '),
+    what: 'find',
+    block,
+    blocks: [block],
+    disease: diseases.length === 1 ? diseases[0]! : null,
+    urgency: ones.every(isBetter) ? 'soon' : 'now',
+    until: null,
+    text: `${from.nameOf(block)}: ${said.join(' ')}`,
     short: null,
-    next:
-      best.length > 0
-        ? mixCommand(from, {
-            blocks: [block],
-            products: [...new Set(best)],
-            diseases: ones.map((one) => one.disease),
-          })
-        : `rowbook cover --for ${disease} --block ${block}`,
+    next,
+    reasons: diseases.flatMap((disease) => judge.on(block, disease, asOf).reasons),
   }
 }
 
@@ -139,25 +108,10 @@ function changes(all: readonly FollowUp[], from: TodayFrom): TodayDraft[] {
     {
       ...{ what: 'find', block: blocks[0]!, blocks, until: null, urgency: worse ? 'soon' : 'plan' },
       disease: new Set(told.map(({ disease }) => disease)).size === 1 ? told[0]!.disease : null,
-      text: told.map((one) => `${from.nameOf(one.block)}: ${sayChange(one)}`).join(' '),
+      text: told.map((one) => `${from.nameOf(one.block)}: ${changeSentence(one)}`).join(' '),
       short: null,
       next: 'rowbook scouting',
       reasons: [],
     },
   ]
-}
-
-const sayChange = (one: FollowUp): string => {
-  const said = changeSentence(one)
-  return said === '' ? '' : `${one.disease} on ${said}.`
-}
-
-function remediesOf({ block, disease }: FollowUp, from: TodayFrom) {
-  return remediesFor(from, {
-    block,
-    disease,
-    date: from.asOf,
-    picking: from.windows.get(block)?.earliest ?? null,
-    stage: from.judge.growth(block).stageOn(dayOf(from.asOf))?.stage ?? null,
-  })
 }

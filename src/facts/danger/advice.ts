@@ -1,0 +1,55 @@
+import { dayOf, type IsoDate } from '../../records/date.ts'
+import type { Disease } from '../../records/target.ts'
+import type { ReportInput } from '../report.ts'
+import type { Danger, DangerJudge } from './danger.ts'
+import { beganSentence, changeSentence, type FollowUp, findSentence, NEXT_ROUND } from './follow-up.ts'
+import { mixCommand } from './mix-command.ts'
+import { remediesFor, shedText } from './remedies.ts'
+
+/** What to do about the finds of a block, and the command that does it. */
+export interface FindAdvice {
+  block: string
+  diseases: Disease[]
+  /** How bad, since when, what is in the shed, and when to scout again; each a sentence. */
+  said: string[]
+  next: string
+}
+
+/** What the finds of one block ask for. `picking` is the first day on which picking may be wanted; null where unknown. */
+export function findAdvice(
+  ones: readonly FollowUp[],
+  { input, judge, picking }: { input: ReportInput; judge: DangerJudge; picking: IsoDate | null },
+): FindAdvice {
+  const { asOf } = input
+  const { block } = ones[0]!
+  const diseases = [...new Set(ones.map(({ disease }) => disease))]
+  const dangers = diseases.map((disease) => judge.on(block, disease, asOf))
+  const head = `${ones.map(findSentence).join('; ')}.`
+  const stop = stopOf(dangers, picking !== null && picking <= asOf)
+  if (stop !== null) {
+    const said = [head, `No spray: ${stop}.`, 'Sort the fruit, or pick sooner.']
+    return { block, diseases, said, next: `rowbook ready --block ${block}` }
+  }
+  const stage = judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null
+  const remedies = diseases.map((disease) =>
+    remediesFor(input, { block, disease, date: asOf, picking, stage }),
+  )
+  const best = [...new Set(remedies.flatMap((list) => list.find(({ may }) => may)?.product ?? []))]
+  const said = [
+    head,
+    ...ones.flatMap((one) => [beganSentence(one), changeSentence(one)]),
+    ...remedies.map(shedText),
+    `Scout again ${NEXT_ROUND} days after treating.`,
+  ]
+  const next =
+    best.length > 0
+      ? mixCommand(input, { blocks: [block], products: best, diseases })
+      : `rowbook cover --for ${diseases[0]} --block ${block}`
+  return { block, diseases, said: said.filter(Boolean), next }
+}
+
+/** Why nothing is to be sprayed; null where a spray may be. */
+function stopOf(dangers: readonly Danger[], isRipe: boolean): string | null {
+  if (isRipe) return 'the harvest is due'
+  return dangers.every(({ tissue }) => tissue === null) ? dangers[0]!.reasons.at(-1)! : null
+}
