@@ -1,4 +1,5 @@
 import type { DownyPrimaryVariant } from '../agronomy/disease/downy-primary-rules.ts'
+import type { Style } from '../render/style.ts'
 import type { Command } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { WEATHER_FILE_OPTIONS, weatherFileOf } from './plumbing/weather-file.ts'
@@ -46,12 +47,17 @@ export const pressure: Command = {
       const latitude = call.number('latitude', -90, 90)
       return call.print(
         pressureOfFile(weather, { ...options, asOf, latitude, budbreak: call.date('budbreak') }),
-        renderPressure,
+        (result, style) => renderPressure(result, style),
         { page },
       )
     }
-    const input = await call.open({ kinds: ['stages'] })
+    const input = await call.open({
+      kinds: ['stages', 'scouting', 'sprays', 'picks'],
+      history: ['stages'],
+    })
     const { pressure: report } = await import('../reports/pressure/report.ts')
-    return call.print(report(input, options), renderPressure, { page })
+    const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))
+    const print = (result: ReturnType<typeof report>, style: Style) => renderPressure(result, style, names)
+    return call.print(report(input, options), print, { page })
   },
 }

@@ -177,8 +177,10 @@ describe('the story of 2026 in Brook Rows', () => {
     expect(first!.text).toContain(
       'powdery on 12 of 100 bunches (7 to 20 %), found Fri 26 Jun, over the threshold of 5 %',
     )
-    expect(first!.text).toContain('Infection began between 16 Jun and 19 Jun.')
-    expect(first!.text).toMatch(/In the shed: Quillet Sulphur 80 \(PHI 28 d, REI 24 h, [\d.]+ kg left/)
+    expect(first!.text).toContain('Powdery infection began between 16 Jun and 19 Jun.')
+    expect(first!.text).toMatch(
+      /In the shed against powdery: Quillet Sulphur 80 \(PHI 28 d, REI 24 h, [\d.]+ kg left/,
+    )
     expect(first!.text).toContain('Scout again 7 days after treating.')
     expect(first!.next).toMatch(/^rowbook mix --block brook-rows --product "sulphur-80=/)
   })

@@ -76,7 +76,7 @@ export function seasonParts(input: ReportInput, names: Names): SeasonPart[] {
     ),
     partOf(
       pressure(input),
-      renderPressure,
+      (report, style) => renderPressure(report, style, blocks),
       async () => (await import('../../reports/pressure/page.ts')).pressurePage,
     ),
     partOf(

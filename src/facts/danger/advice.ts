@@ -38,7 +38,7 @@ export function findAdvice(
   const said = [
     head,
     ...ones.flatMap((one) => [beganSentence(one), changeSentence(one)]),
-    ...remedies.map(shedText),
+    ...remedies.map((list, at) => shedText(list, diseases[at]!)),
     `Scout again ${NEXT_ROUND} days after treating.`,
   ]
   const next =

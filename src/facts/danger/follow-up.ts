@@ -114,9 +114,11 @@ export function findSentence({ newest }: FollowUp): string {
   return `${disease} on ${found} of ${looked} ${organ} (${percent(low)} to ${percent(high)} %), found ${spokenDate(date)}${limit}`
 }
 
-/** `Infection began about 16 to 19 Jun.`; empty where no figure is known. */
-export const beganSentence = ({ began }: FollowUp): string =>
-  began ? `Infection began between ${shortDate(began.from)} and ${shortDate(began.to)}.` : ''
+/** `Powdery infection began between 16 Jun and 19 Jun.`; empty where no figure is known. */
+export const beganSentence = ({ began, disease }: FollowUp): string =>
+  began
+    ? `${upper(disease)} infection began between ${shortDate(began.from)} and ${shortDate(began.to)}.`
+    : ''
 
 /** `Powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: fewer, beyond chance.`; empty without a treatment between. */
 export function changeSentence({ newest, before }: FollowUp): string {

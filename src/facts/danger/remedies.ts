@@ -122,11 +122,11 @@ const reEntryText = (wait: Product['re_entry']): string =>
   wait === undefined ? 'REI not recorded' : typeof wait === 'number' ? `REI ${wait} h` : 'REI until dry'
 
 /** `Sulphur 80 (PHI 28 d, REI 24 h, 18 kg left)`, for those that may be used. */
-export function shedText(remedies: readonly Remedy[]): string {
+export function shedText(remedies: readonly Remedy[], disease: Disease): string {
   const may = remedies.filter((one) => one.may)
   if (may.length > 0)
-    return `In the shed: ${may.map(({ name, facts }) => `${name} (${facts.join(', ')})`).join('; ')}.`
-  if (remedies.length === 0) return 'No product against it is recorded.'
+    return `In the shed against ${disease}: ${may.map(({ name, facts }) => `${name} (${facts.join(', ')})`).join('; ')}.`
+  if (remedies.length === 0) return `No product against ${disease} is recorded.`
   const not = remedies.map(({ name, against }) => `${name}: ${against[0]}`).join('; ')
-  return `Nothing in the shed may be used now (${not}).`
+  return `Nothing in the shed may be used against ${disease} now (${not}).`
 }

@@ -44,9 +44,9 @@ export const FIGURES: readonly Figure[] = [
     name: 'cover-gaps',
     topic: 'disease',
     keys: ['cover.blocks.gaps.from', 'cover.blocks.gaps.to', 'cover.blocks.gaps.worstIndex'],
-    what: 'Days on which a block had no cover, and the highest disease index in them.',
+    what: 'Days in a row on which something was open to infection and nothing protected it, the highest disease index in them, and the gravest danger of its days.',
     units: 'dates; points',
-    source: 'the cover and the index, day by day',
+    source: 'protection and danger, day by day: see `danger` and `protection`',
     basis: 'own',
   },
   {
@@ -81,11 +81,10 @@ export const FIGURES: readonly Figure[] = [
       'cover.blocks.gaps',
       'cover.blocks.harvestStop',
     ],
-    what: 'From which stage to which a block needs cover, what each spray covered, of which rows and until when, what ended it, and what came before a gap.',
+    what: 'From when to when a block needs protection, what each spray protected, of which rows and until when, what ended it, and what came before a gap.',
     limits:
-      'powdery from stage 13 to 81, downy to 89, botrytis from 61 to 89, black rot to 81, phomopsis from 7 to 71',
-    source:
-      'Gubler, UCCE Central Sierra bulletin (undated, read); Michigan State University (undated, read); other bounds common practice',
-    basis: 'read',
+      'needed while something is open to infection by the judgement of danger: powdery and black rot from 10 cm of shoots to veraison, downy to softening, botrytis in its times; see `danger`',
+    source: 'as `danger` says',
+    basis: 'own',
   },
 ]

@@ -1,7 +1,9 @@
 import { ESTIMATE, type Figure } from '../../facts/figure.ts'
+import { DANGER } from './danger-figures.ts'
 
 /** What `explain` says of the figures of `pressure`. */
 export const FIGURES: readonly Figure[] = [
+  DANGER,
   {
     name: 'powdery-index',
     topic: 'disease',

@@ -2,6 +2,7 @@ import type { DownyPrimaryVariant } from '../../agronomy/disease/downy-primary-r
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { wetHours } from '../../agronomy/weather/wet-hours.ts'
 import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import { type BlockDanger, dangersOn } from '../../facts/danger/today.ts'
 import { type PressureCharts, pressureCharts } from '../../facts/disease/charts.ts'
 import { pressureCourse, vineyardSite } from '../../facts/disease/course.ts'
 import type { PressureDay, PressureSite } from '../../facts/disease/days.ts'
@@ -40,6 +41,8 @@ export interface PressureData {
   /** Why there are no days, or no values; null where there are. */
   why: string | null
   charts: PressureCharts
+  /** The judgement of danger after the last day, by disease and block; empty without a ledger. */
+  danger: BlockDanger[]
 }
 
 /** Disease pressure of the season day by day, up to the day asked for. */
@@ -50,7 +53,8 @@ export function pressure(input: ReportInput, options: PressureOptions = {}): Rep
   const from = options.from ?? growing.from
   const wanted = options.to ?? growing.to
   const to = wanted < asOf ? wanted : asOf
-  const data = pressureData(weather, { site: vineyardSite(input, options), from, to })
+  const known = pressureData(weather, { site: vineyardSite(input, options), from, to })
+  const data = { ...known, danger: dangersOn(input, to) }
   return makeReport(
     'pressure',
     { asOf, season },
@@ -100,6 +104,7 @@ function pressureData(
     wetness,
     why: course.why,
     charts: pressureCharts(days),
+    danger: [],
   }
 }
 

@@ -1,7 +1,9 @@
-import { powderyPressure } from '../../agronomy/disease/powdery-interval.ts'
+import { graver } from '../../facts/danger/danger.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import type { Disease } from '../../records/target.ts'
+import { dangerLines } from '../../render/danger-lines.ts'
 import { figure } from '../../render/figure.ts'
 import { gridOf, months, perCharacter, strip, wordStrip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'
@@ -14,16 +16,25 @@ import { dueLines, oosporeLine, worstLine } from './terminal-sentences.ts'
 const LAST_DAYS = 14
 
 /** Disease pressure: the answer, the season as strips, the last days as a table, what is due, and the rules. */
-export function renderPressure(report: Report<PressureData>, style: Style): string {
+export function renderPressure(
+  report: Report<PressureData>,
+  style: Style,
+  blocks: ReadonlyMap<string, string> = new Map(),
+): string {
   const { data } = report
+  const danger = dangerLines(data.danger, blocks).map((line) => wrap(line, style.columns))
   if (data.why !== null && !data.days.some(hasValue))
-    return `${wrap(`No pressure can be told: ${data.why}.`, style.columns)}\n`
+    return [
+      `${wrap(`Disease pressure unavailable: ${data.why}.`, style.columns)}\n`,
+      ...danger.map((line) => `${line}\n`),
+    ].join('\n')
   const parts = [
     wrap(answer(data), style.columns),
+    ...danger.flatMap((line) => ['', line]),
     '',
     strips(data, style),
     '',
-    table(data.days, style).trimEnd(),
+    table(data, style).trimEnd(),
   ]
   if (data.worstFortnight) parts.push('', wrap(worstLine(data.worstFortnight), style.columns))
   const due = dueLines(data.incubations, data.to)
@@ -36,27 +47,45 @@ export function renderPressure(report: Report<PressureData>, style: Style): stri
 const hasValue = ({ powdery, downy, botrytis, blackRot }: PressureDay) =>
   powdery.index !== null || downy.primary !== null || botrytis.risk !== null || blackRot.infection !== null
 
-function answer({ days }: PressureData): string {
+/** Whether a disease is judged here; without a ledger all are. */
+const isKnown = ({ danger }: PressureData, disease: Disease) =>
+  danger.length === 0 || danger.some((one) => one.disease === disease)
+
+/** The gravest class of each disease that something is open to: `powdery high`. */
+function worstOf(all: PressureData['danger']): string[] {
+  const open = all.filter(({ danger }) => danger.tissue !== null)
+  return [...new Set(open.map(({ disease }) => disease))].map((disease) => {
+    const own = open.filter((one) => one.disease === disease).map(({ danger }) => danger)
+    return `${disease} ${own.reduce(graver).level}`
+  })
+}
+
+function answer(data: PressureData): string {
+  const { days } = data
   const last = days.at(-1)!
   const week = days.slice(-7)
   const lastPrimary = days.findLast(({ downy }) => downy.primary === true)?.date
   const bad = week.filter(({ botrytis }) => botrytis.risk === 'high' || botrytis.risk === 'moderate').length
+  const unseen = week.filter(
+    ({ botrytis }) => botrytis.risk === null && botrytis.why !== 'before flowering',
+  ).length
   const rot = week.filter(({ blackRot }) => blackRot.infection === true).length
   const index = last.powdery.index
+  const worst = worstOf(data.danger)
   const parts = [
-    index === null
-      ? `powdery unknown (${last.powdery.why})`
-      : `powdery ${index} of 100, ${powderyPressure(index)}`,
+    ...(worst.length > 0 ? [`danger of ${listed(worst)}`] : []),
+    index === null ? `powdery unknown (${last.powdery.why})` : `powdery index ${index} of 100`,
     lastPrimary
       ? `downy primary infection last possible on ${shortDate(lastPrimary)}`
       : 'no downy primary infection seen',
-    `botrytis moderate or high on ${bad} of the last ${counted(week.length, 'day')}`,
-    `black rot infection possible on ${rot}`,
+    `botrytis moderate or high on ${bad} of the last ${counted(week.length, 'day')}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
+    ...(isKnown(data, 'black-rot') ? [`black rot infection possible on ${rot}`] : []),
   ]
   return `After ${spokenDate(last.date)}: ${parts.join('; ')}.`
 }
 
-function strips({ charts, days }: PressureData, style: Style): string {
+function strips(data: PressureData, style: Style): string {
+  const { charts, days } = data
   const grid = gridOf(days[0]!.date, days.length, style.columns - 14)
   const events = [
     { word: 'no', sign: '▁' },
@@ -89,21 +118,26 @@ function strips({ charts, days }: PressureData, style: Style): string {
         risks,
       ),
     ),
-    line(
-      'black rot',
-      wordStrip(
-        days.map(({ blackRot }) => yes(blackRot.infection)),
-        grid,
-        events,
-      ),
-    ),
+    ...(isKnown(data, 'black-rot')
+      ? [
+          line(
+            'black rot',
+            wordStrip(
+              days.map(({ blackRot }) => yes(blackRot.infection)),
+              grid,
+              events,
+            ),
+          ),
+        ]
+      : []),
     line('', months(grid)),
     style.paint.faint(line('', `the worst of the days: ${perCharacter(grid)}, a dot where unknown`)),
   ].join('\n')
 }
 
-function table(days: readonly PressureDay[], { paint }: Style): string {
-  const rows = days
+function table(data: PressureData, { paint }: Style): string {
+  const known = isKnown(data, 'black-rot')
+  const rows = data.days
     .slice(-LAST_DAYS)
     .map(({ date, powdery, downy, botrytis, blackRot }) => [
       spokenDate(date),
@@ -113,7 +147,15 @@ function table(days: readonly PressureDay[], { paint }: Style): string {
       downy.primary === true ? paint.bad('possible') : downy.primary === null ? 'unknown' : '-',
       downy.secondary === true ? 'suited' : downy.secondary === null ? 'unknown' : '-',
       riskCell(botrytis, paint),
-      blackRot.infection === true ? paint.bad('possible') : blackRot.infection === null ? 'unknown' : '-',
+      ...(known
+        ? [
+            blackRot.infection === true
+              ? paint.bad('possible')
+              : blackRot.infection === null
+                ? 'unknown'
+                : '-',
+          ]
+        : []),
     ])
   return renderTable(
     [
@@ -124,7 +166,7 @@ function table(days: readonly PressureDay[], { paint }: Style): string {
       { title: 'downy\nprimary' },
       { title: '\nnight' },
       { title: 'botrytis\nrisk' },
-      { title: 'black\nrot' },
+      ...(known ? [{ title: 'black\nrot' }] : []),
     ],
     rows,
   )

@@ -3,6 +3,19 @@ import type { Figure } from '../../facts/figure.ts'
 /** What `explain` says of the figures of `scouting`. */
 export const FIGURES: readonly Figure[] = [
   {
+    name: 'find-advice',
+    topic: 'disease',
+    keys: ['scouting.finds', 'scouting.rounds', 'note.finds'],
+    what: 'What a find asks for: how bad it is, when infection began, what of the shed may be used, and when to scout again; after a treatment, whether there are fewer, as many or more, and whether by more than chance.',
+    formula:
+      'a find asks for action at or over its threshold, or in the critical period of fruit, for 28 days; infection back from the find: powdery 7 to 10 days, downy 4 to 18, black rot 8 to 25; next round 7 days after treating',
+    limits:
+      'a product may be used by what is recorded: authorisation, pre-harvest interval against the harvest window, stages, applications, interval, mode-of-action group, stock; nothing is recommended once the sugar target may be reached; the weather ahead is not known',
+    source:
+      'Nita 2012 (powdery, read); ADVID (downy, read); black rot from memory; UCCE Central Sierra bulletin (a lesion sporulates 28 days, read); a week: common practice, no source; Newcombe 1998 for the change',
+    basis: 'read',
+  },
+  {
     name: 'incidence',
     topic: 'disease',
     keys: [

@@ -1,10 +1,14 @@
 import { unitsForPrecision, unitsToDetect } from '../../agronomy/disease/detection.ts'
 import { incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
 import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import { type FindAdvice, findAdvice } from '../../facts/danger/advice.ts'
+import { dangerJudge } from '../../facts/danger/danger.ts'
+import { followUps } from '../../facts/danger/follow-up.ts'
 import { type WalkRow, walksOf } from '../../facts/disease/walk-rows.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { type Threshold, thresholdOf } from '../../facts/threshold.ts'
+import { windowOf } from '../../facts/window/block-window.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import type { Organ } from '../../records/scouting.ts'
@@ -66,6 +70,10 @@ export interface ScoutingData {
   trends: ScoutingTrend[]
   states: ScoutingState[]
   maps: RowMap[]
+  /** What finds ask for that nothing was sprayed against yet, by block. */
+  finds: FindAdvice[]
+  /** Finds that were sprayed against, and when to look again. */
+  rounds: { block: string; disease: Disease; organ: Organ; treated: IsoDate; due: IsoDate }[]
   /** Half width wanted, as a share. */
   precision: number
   /** Units to look at so as to find a share with 95 % confidence, were it there; units must be independent. */
@@ -92,10 +100,28 @@ export function scouting(input: ReportInput, options: ScoutingOptions = {}): Rep
     trends: series.flatMap((rows) => trendsOf(rows, input)),
     states: series.map((rows) => stateOf(rows.at(-1)!, { input, precision })),
     maps: series.flatMap((rows) => mapsOf(rows, input)),
+    ...askedFor(input),
     precision,
     detection: { share: detect, units: unitsToDetect(detect) },
   }
   return makeReport('scouting', { asOf, season }, { data, cautions: ESTIMATE_CAUTIONS })
+}
+
+/** What the newest rounds ask for. */
+function askedFor(input: ReportInput): Pick<ScoutingData, 'finds' | 'rounds'> {
+  const judge = dangerJudge(input)
+  const acts = followUps(input, judge).filter(({ act }) => act)
+  const finds = input.blocks.flatMap((block) => {
+    const ones = acts.filter((one) => one.block === block.id && one.treated.length === 0)
+    if (ones.length === 0) return []
+    return [findAdvice(ones, { input, judge, picking: windowOf(block, input).earliest })]
+  })
+  const rounds = acts.flatMap(({ block, disease, newest, treated, nextRound }) =>
+    treated.length === 0
+      ? []
+      : [{ block, disease, organ: newest.organ, treated: treated.at(-1)!.date, due: nextRound! }],
+  )
+  return { finds, rounds }
 }
 
 /** Walks of one block, disease and organ together, oldest first. */

@@ -1,6 +1,6 @@
 import type { WalkRow } from '../../facts/disease/walk-rows.ts'
 import type { Report } from '../../facts/report.ts'
-import { shortDate } from '../../records/spoken-date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { renderCourse } from '../../render/course.ts'
 import { blockName, type CoverNames, partText, productName } from '../../render/disease-words.ts'
 import { figure } from '../../render/figure.ts'
@@ -18,6 +18,9 @@ export function renderScouting(report: Report<ScoutingData>, names: CoverNames, 
     return `${wrap('No disease walk is entered for this season yet. Begin with `rowbook note scouting`.', style.columns)}\n`
   const name = (id: string) => blockName(id, names)
   const parts = [wrap(answer(data, name), style.columns), '', stateTable(data, name, style).trimEnd()]
+  for (const { block, said, next } of data.finds)
+    parts.push('', wrap(`${name(block)}: ${safeLine(said.join(' '))}`, style.columns), `  ${safeLine(next)}`)
+  if (data.rounds.length > 0) parts.push('', wrap(roundLine(data, name), style.columns))
   const changes = data.trends.filter(({ beyondChance }) => beyondChance)
   const severe = severityLines(data, name)
   if (severe.length > 0) parts.push('', ...severe.map((line) => wrap(line, style.columns)))
@@ -33,6 +36,15 @@ export function renderScouting(report: Report<ScoutingData>, names: CoverNames, 
     parts.push('', wrap(`${name(block)}, ${disease} on ${shortDate(date)}: ${why}.`, style.columns))
   parts.push('', wrap(samplingLine(data), style.columns))
   return `${parts.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
+}
+
+/** When to scout again after treating. */
+function roundLine({ rounds }: ScoutingData, name: NameOf): string {
+  const said = rounds.map(
+    ({ block, disease, organ, treated, due }) =>
+      `${name(block)} (${disease} on ${organ}, treated ${shortDate(treated)}) on ${spokenDate(due)}`,
+  )
+  return `Scout again after treating: ${listed([...new Set(said)])}.`
 }
 
 /** What was found from walk to walk, for what was found at all. */

@@ -98,7 +98,9 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
   const state = first ? `unprotected${sinceText}` : 'protection unknown'
   const why = [...reasons.slice(0, 2), ...(unknown.length > 0 ? [`not known: ${unknown[0]}`] : [])].join('; ')
   const may = remedies.filter((one) => one.may)
-  const action = harvest ? 'Pick sooner or sort; no spray this close to harvest.' : shedText(remedies)
+  const action = harvest
+    ? 'Pick sooner or sort; no spray this close to harvest.'
+    : shedText(remedies, disease)
   return {
     what: 'cover',
     block: blocks[0]!,

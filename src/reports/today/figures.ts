@@ -6,12 +6,13 @@ export const FIGURES: readonly Figure[] = [
     name: 'due-items',
     topic: 'the book',
     keys: ['today.items'],
-    what: 'What is due on a day, or holds on it, most urgent first: until when nobody may enter, what check complains of, cover, pressure, windows, walks, samples, stages, last sprays before harvest and stock.',
+    what: 'What is due on a day, or holds on it, most urgent first: finds of scouting, until when nobody may enter, what check finds, protection, danger, windows, scouting rounds, samples, stages, last sprays before harvest and stock.',
     formula:
-      'now: people may not enter, an error stands in the book, a gap under high pressure, a window is open; soon: cover ends within 3 days, a gap under moderate pressure, a window opens within 7 days, a look is overdue by more than its interval; plan: the rest',
+      'now: a find that nothing was sprayed against, people may not enter, an error stands in the records, no protection in high danger, a window is open; soon: protection ends within 3 days, no protection in moderate or unknown danger, symptoms are due, a window opens within 7 days, a look is overdue by more than its interval; plan: the rest',
     limits:
       'walks every 14 days from budburst and every 7 from flowering to set; samples every 7 days from stage 83; stages every 14 days; a pick is asked for 14 days after a window',
-    choices: 'the days ahead and the order are our own; people come before vines',
+    choices:
+      'the days ahead and the order are our own; low danger is not told; nothing is to be sprayed once the sugar target may be reached',
     source:
       'walks: AWRI viti-note (undated); samples: Bradshaw 2018, University of Vermont; stages: common practice, no source',
     basis: 'read',

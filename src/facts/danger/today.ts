@@ -1,0 +1,23 @@
+import type { IsoDate } from '../../records/date.ts'
+import type { Disease } from '../../records/target.ts'
+import type { ReportInput } from '../report.ts'
+import { type Danger, dangerJudge, plainDanger } from './danger.ts'
+
+/** The judgement of one block and disease. */
+export interface BlockDanger {
+  block: string
+  disease: Disease
+  danger: Danger
+}
+
+/** The judgement of every disease in the blocks asked for, on a day. */
+export function dangersOn(input: ReportInput, date: IsoDate): BlockDanger[] {
+  const judge = dangerJudge(input)
+  return judge.diseases.flatMap((disease) =>
+    input.blocks.map(({ id }) => ({
+      block: id,
+      disease,
+      danger: plainDanger(judge.on(id, disease, date)),
+    })),
+  )
+}
