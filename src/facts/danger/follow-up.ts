@@ -67,7 +67,11 @@ function followUp(series: readonly Find[], input: ReportInput, judge: DangerJudg
   const treated = treatments(input, { block, disease, from: date, to: input.asOf })
   const days = INCUBATION[disease]
   return {
-    ...{ block, disease, newest, act, treated },
+    block,
+    disease,
+    newest,
+    act,
+    treated,
     nextRound: act ? addDays(treated.at(-1)?.date ?? date, NEXT_ROUND) : null,
     began: newest.found > 0 && days ? { from: addDays(date, -days[1]), to: addDays(date, -days[0]) } : null,
     before: beforeOf(series, input),

@@ -70,7 +70,10 @@ function openState(from: TodayFrom, block: string, { disease, days, gaps }: Dise
       ? null
       : (gaps.find(({ from: start, to }) => start <= asOf && to >= asOf)?.from ?? asOf)
   const remedies = remediesFor(from, {
-    ...{ block, disease, date: asOf, picking: from.windows.get(block)?.earliest ?? null },
+    block,
+    disease,
+    date: asOf,
+    picking: from.windows.get(block)?.earliest ?? null,
     stage: from.judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null,
   })
   const about: Open = { disease, since, danger, remedies, harvest }

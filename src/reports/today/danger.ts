@@ -95,14 +95,12 @@ function clockItems(from: TodayFrom): TodayDraft[] {
           if (!infected || !clock) return []
           return [
             {
-              ...{
-                what: 'clock',
-                block: block.id,
-                blocks: [block.id],
-                disease,
-                urgency: 'now',
-                until: clock.until,
-              },
+              what: 'clock',
+              block: block.id,
+              blocks: [block.id],
+              disease,
+              urgency: 'now',
+              until: clock.until,
               text: `${namesOf(from, [block.id])}: ${disease} may have infected unprotected vines on ${shortDate(infected.date)}. ${clock.name} acts until ${spokenDate(clock.until)} (${clock.hours} h after infection).`,
               short: `${namesOf(from, [block.id])}: ${clock.name} acts on the ${disease} of ${shortDate(infected.date)} until ${shortDate(clock.until)}.`,
               next: mixCommand(from, { blocks: [block.id], products: [clock.product], diseases: [disease] }),

@@ -86,7 +86,11 @@ function rounds(treated: readonly FollowUp[], from: TodayFrom): TodayDraft[] {
   const diseases = new Set(treated.map(({ disease }) => disease))
   return [
     {
-      ...{ what: 'find', block: blocks[0]!, blocks, until: due, urgency: late >= 0 ? 'soon' : 'plan' },
+      what: 'find',
+      block: blocks[0]!,
+      blocks,
+      until: due,
+      urgency: late >= 0 ? 'soon' : 'plan',
       disease: diseases.size === 1 ? treated[0]!.disease : null,
       text: `The scouting round after treating ${when}: ${said.join(', ')}.`,
       short: null,
@@ -106,7 +110,11 @@ function changes(all: readonly FollowUp[], from: TodayFrom): TodayDraft[] {
   const worse = told.some(({ before }) => before!.difference.change > 0 && before!.difference.beyondChance)
   return [
     {
-      ...{ what: 'find', block: blocks[0]!, blocks, until: null, urgency: worse ? 'soon' : 'plan' },
+      what: 'find',
+      block: blocks[0]!,
+      blocks,
+      until: null,
+      urgency: worse ? 'soon' : 'plan',
       disease: new Set(told.map(({ disease }) => disease)).size === 1 ? told[0]!.disease : null,
       text: told.map((one) => `${from.nameOf(one.block)}: ${changeSentence(one)}`).join(' '),
       short: null,
