@@ -8,22 +8,28 @@ const job = JSON.parse(process.argv[2]!) as {
   folder: string
   stem: string
   texts: string[]
-  /** Writing begins when this file is there. */
+  /** Writing begins when this file is there, and goes on after the first entry when the other is there. */
   go?: string
+  goOn?: string
   /** The call to the disk at which the process kills itself. */
   killAt?: number
 }
 
 process.stdout.write('ready\n')
-while (job.go && !existsSync(job.go)) Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 1)
+waitFor(job.go)
 const start = Date.now()
-const files = job.texts.map((text) =>
-  createFile(
+const files = job.texts.map((text, index) => {
+  if (index === 1) waitFor(job.goOn)
+  return createFile(
     { root: job.root, folder: job.folder, stem: job.stem, text },
-    watchedDisk((_, index) => {
-      if (index === job.killAt) process.kill(process.pid, 'SIGKILL')
+    watchedDisk((_, call) => {
+      if (call === job.killAt) process.kill(process.pid, 'SIGKILL')
       return undefined
     }).disk,
-  ),
-)
+  )
+})
 process.stdout.write(`${JSON.stringify({ start, end: Date.now(), files })}\n`)
+
+function waitFor(file: string | undefined): void {
+  while (file && !existsSync(file)) Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 1)
+}
