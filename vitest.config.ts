@@ -1,11 +1,39 @@
+import { availableParallelism } from 'node:os'
 import { defineConfig } from 'vitest/config'
+
+/** Folders whose tests run what is built, or start other programs; all others run in the process of the tests. */
+const BUILT = ['tests/commands/**', 'tests/faults/**']
+
+const each = {
+  testTimeout: 120_000,
+  hookTimeout: 120_000,
+  setupFiles: ['tests/seed.ts'],
+}
 
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts'],
-    testTimeout: 30_000,
-    hookTimeout: 60_000,
-    globalSetup: ['tests/build-once.ts'],
-    setupFiles: ['tests/seed.ts'],
+    // A test that waits for a program leaves its processor to another.
+    maxWorkers: Math.max(2, availableParallelism()),
+    projects: [
+      {
+        test: {
+          ...each,
+          name: 'in-process',
+          include: ['tests/**/*.test.ts'],
+          exclude: BUILT,
+          // Loading the program anew for each file takes longer than most files' tests; none changes what it loaded.
+          isolate: false,
+        },
+      },
+      {
+        test: {
+          ...each,
+          name: 'built',
+          include: BUILT.map((folder) => `${folder}/*.test.ts`),
+          isolate: false,
+          globalSetup: ['tests/build-once.ts'],
+        },
+      },
+    ],
   },
 })

@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process'
-import { chmodSync, existsSync, mkdtempSync, symlinkSync, writeFileSync } from 'node:fs'
+import { chmodSync, mkdtempSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { setTimeout as sleep } from 'node:timers/promises'
@@ -241,14 +241,12 @@ describe('one git answers question after question', () => {
 
   test('a git that says more than it was asked, or is dead when it is asked again', async () => {
     const path = mkdtempSync(join(tmpdir(), 'rowbook-fake-git-'))
-    const more = `read x; ${HEAD}; ${HEAD}; touch '${path}/said'; exec sleep 60`
+    const more = `echo $$ > '${path}/process'; read x; ${HEAD}; ${HEAD}; exec sleep 60`
     writeFileSync(join(path, 'git'), `#!/bin/sh\n${more}\n`, { mode: 0o755 })
     const objects = new GitObjects(placeOf(book.root, `${path}:${process.env.PATH}`))
     expect(await objects.ask(['HEAD'])).toMatchObject([{ type: 'commit' }])
-    // What it says too much must have come before it is asked again, else it would pass for the answer.
-    // On a machine under load it may come in one piece, and the git be ended before it can say so.
-    for (let tries = 0; tries < 200 && !existsSync(join(path, 'said')); tries += 1) await sleep(10)
-    await sleep(300)
+    // What it says too much must have come before it is asked again, else it would pass for the answer; it is stopped then.
+    while (isRunning(Number(readFileSync(join(path, 'process'), 'utf8')))) await sleep(10)
     await expect(objects.ask(['HEAD'])).rejects.toThrow('git broke off its answer')
     await expect(objects.ask(['HEAD'])).rejects.toThrow('git broke off its answer')
     objects.close()
@@ -263,6 +261,14 @@ describe('one git answers question after question', () => {
     )
   })
 })
+
+function isRunning(id: number): boolean {
+  try {
+    return process.kill(id, 0)
+  } catch {
+    return false
+  }
+}
 
 /** Writes an object that no commit need hold. @returns its id. */
 function blob(one: GitBook, text: string): string {
