@@ -2,9 +2,11 @@ import { availableParallelism } from 'node:os'
 import { defineConfig } from 'vitest/config'
 
 /** Folders whose tests run what is built, or start other programs; all others run in the process of the tests. */
-const BUILT = ['tests/commands/**', 'tests/faults/**']
+const BUILT = ['tests/commands/**', 'tests/faults/**', 'tests/ledger/cache/**']
 
 const each = {
+  // Loading the program anew for each file takes longer than most files' tests; none changes what it loaded.
+  isolate: false,
   testTimeout: 120_000,
   hookTimeout: 120_000,
   setupFiles: ['tests/seed.ts'],
@@ -21,8 +23,6 @@ export default defineConfig({
           name: 'in-process',
           include: ['tests/**/*.test.ts'],
           exclude: BUILT,
-          // Loading the program anew for each file takes longer than most files' tests; none changes what it loaded.
-          isolate: false,
         },
       },
       {
@@ -30,7 +30,6 @@ export default defineConfig({
           ...each,
           name: 'built',
           include: BUILT.map((folder) => `${folder}/*.test.ts`),
-          isolate: false,
           globalSetup: ['tests/build-once.ts'],
         },
       },

@@ -1,4 +1,5 @@
-// Runs every check, installing first what a fresh clone lacks. `npm test -- NAME` passes names on to vitest.
+// Runs every check, installing first what a fresh clone lacks. `npm test -- NAME` passes names on to vitest;
+// `npm test -- --quick` runs only the tests that start no program, without simulations, for whoever edits.
 import { spawnSync } from 'node:child_process'
 import { existsSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
@@ -19,8 +20,14 @@ function step(title, command, args, env = {}) {
 }
 
 if (!existsSync(`${project}/node_modules/vitest`)) step('Install', 'npm', ['ci'])
-step('Build', 'node', ['esbuild.config.mjs'])
-step('Types', 'npx', ['tsc'])
-step('Lint and format', 'npx', ['biome', 'check', '--error-on-warnings'])
-step('Layers', 'node', ['tests/layers.mjs'])
-step('Tests', 'npx', ['vitest', 'run', ...process.argv.slice(2)], { ROWBOOK_BUILT: '1' })
+const names = process.argv.slice(2).filter((word) => word !== '--quick')
+if (process.argv.includes('--quick')) {
+  const long = ['simulation', 'held-out'].flatMap((name) => ['--exclude', `tests/**/*${name}*`])
+  step('Tests in this process', 'npx', ['vitest', 'run', '--project', 'in-process', ...long, ...names])
+} else {
+  step('Build', 'node', ['esbuild.config.mjs'])
+  step('Types', 'npx', ['tsc'])
+  step('Lint and format', 'npx', ['biome', 'check', '--error-on-warnings'])
+  step('Layers', 'node', ['tests/layers.mjs'])
+  step('Tests', 'npx', ['vitest', 'run', ...names], { ROWBOOK_BUILT: '1' })
+}

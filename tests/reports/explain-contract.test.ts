@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { everything } from '../../src/reports/explain/everything.ts'
 import { figuresAt } from '../../src/reports/explain/path.ts'
-import { runJson } from '../commands/run.ts'
+import type { Envelope } from '../commands/run.ts'
+import { runHere } from '../faults/in-process.ts'
 
 /** Every report on the invented example, so that its JSON shows each key that there is. */
 const LATE = ['--ledger', 'examples/far-quillet', '--as-of', '2026-09-14']
@@ -63,6 +64,10 @@ const NAMES = new Set(
 /** Numbers that name something. */
 const NUMBER_NAMES = new Set(['season', 'line'])
 
+async function answerOf(args: readonly string[]): Promise<Envelope> {
+  return JSON.parse((await runHere([...args, '--json'], process.cwd())).out)
+}
+
 /** The keys of a report's data that hold something computed; pictures repeat figures that stand beside them. */
 function figuresOf(value: unknown, path: string, found: Set<string>): void {
   const key = path.split('.').at(-1)!
@@ -78,8 +83,8 @@ function figuresOf(value: unknown, path: string, found: Set<string>): void {
 describe('the registry', () => {
   it.each(REPORTS.map((args) => [args.slice(0, 2).join(' '), args] as const))(
     'explains every figure that %s gives',
-    (_, args) => {
-      const { json } = runJson(args)
+    async (_, args) => {
+      const json = await answerOf(args)
       const found = new Set<string>()
       figuresOf(json.data, json.report, found)
       expect(found.size).toBeGreaterThan(3)
@@ -102,9 +107,10 @@ describe('the registry', () => {
     expect(figuresAt('window.nothing')).toEqual([])
   })
 
-  it('explains every finding that check and the reports of the example raise', () => {
+  it('explains every finding that check and the reports of the example raise', async () => {
     const known = new Set(everything().map(({ name }) => name))
-    const raised = [LATE, SUMMER].flatMap((book) => runJson(['check', ...book]).json.findings)
+    const answers = [await answerOf(['check', ...LATE]), await answerOf(['check', ...SUMMER])]
+    const raised = answers.flatMap(({ findings }) => findings)
     expect(raised.length).toBeGreaterThan(3)
     expect(raised.filter(({ name }) => !known.has(name))).toEqual([])
   })
