@@ -2,7 +2,7 @@
  * International two-letter formulation codes.
  * Source: CropLife International, Technical Monograph 2, 7th edition, 2017, as reproduced by third parties.
  */
-export const FORMULATIONS: ReadonlyMap<string, string> = new Map([
+const FORMULATIONS: ReadonlyMap<string, string> = new Map([
   ['AE', 'aerosol'],
   ['AL', 'other liquid, used undiluted'],
   ['CS', 'capsule suspension'],

@@ -9,9 +9,6 @@ const RENAMED: ReadonlyMap<string, string> = new Map([
   ['33', 'P07'],
 ])
 
-/** Groups that act on many sites or none in particular, for which no run is counted. */
-const UNCAPPED = /^(M\d\d|NC|BM\d\d)$/
-
 /**
  * One spelling for a group code: `M2` gives `M02`, `U8` gives `50`, `44` gives `BM02`, `frac 3` gives `3`.
  * A code that FRAC doesn't use (an insecticide's or herbicide's) is returned in upper case.
@@ -25,9 +22,4 @@ export function normalGroup(code: string): string {
   if (renamed) return renamed
   const lettered = /^(M|U|P|BM)(\d)$/.exec(text)
   return lettered ? `${lettered[1]}0${lettered[2]}` : text.replace(/^0+(?=\d)/, '')
-}
-
-/** Whether a group can select for resistance, so that its run and count matter. */
-export function mayResist(group: string): boolean {
-  return !UNCAPPED.test(group)
 }

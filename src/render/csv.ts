@@ -37,6 +37,6 @@ const FORMULA = new RegExp(`(?<=^|[;\\t\\r\\n])(?=(?:${BLANK})*[${MARKS}])|^(?=[
  * letters, and inside the text behind a mark at which a spreadsheet of another locale would begin a new cell.
  * Source: OWASP, "CSV Injection" (list of characters; from memory).
  */
-export function defuse(text: string): string {
+function defuse(text: string): string {
   return text.replace(FORMULA, "'")
 }

@@ -4,20 +4,9 @@ import {
   growingSeasonGroup,
   growingSeasonTemperature,
 } from '../../src/agronomy/heat/growing-season-temperature.ts'
-import {
-  huglinClass,
-  huglinCoefficient,
-  huglinDay,
-  huglinIndex,
-  huglinSeason,
-} from '../../src/agronomy/heat/huglin.ts'
+import { huglinClass, huglinIndex, huglinSeason } from '../../src/agronomy/heat/huglin.ts'
 import { hemisphereOf } from '../../src/agronomy/heat/season-window.ts'
-import {
-  winklerFromMonthlyMeans,
-  winklerIndex,
-  winklerRegion,
-  winklerSeason,
-} from '../../src/agronomy/heat/winkler.ts'
+import { winklerIndex, winklerRegion, winklerSeason } from '../../src/agronomy/heat/winkler.ts'
 import { vegaDays } from '../published/vega-weather.ts'
 
 describe('season windows', () => {
@@ -41,15 +30,6 @@ describe('Winkler', () => {
     const days = vegaDays('New York', '2014-04-01', '2014-10-31')
     expect(winklerRegion(winklerIndex(days).sum!)).toBe('IV')
     expect(winklerRegion(1927.8)).toBe('III')
-  })
-
-  test('a month below the base adds nothing', () => {
-    const months = [
-      { mean: 8, days: 30 },
-      { mean: 15.5, days: 31 },
-    ]
-    expect(winklerFromMonthlyMeans(months)).toBe(170.5)
-    expect(() => winklerFromMonthlyMeans([])).toThrow(RangeError)
   })
 
   test('regions have no gaps, and 840 °C-days (1512 °F-days) is too cool by the table in °C', () => {
@@ -76,15 +56,16 @@ describe('Huglin', () => {
   })
 
   test('the step table is not the linear alternative, which gives 1.042 at 47°', () => {
-    expect(huglinCoefficient(47)).toBe(1.05)
-    expect(huglinCoefficient(-47)).toBe(1.05)
-    expect(() => huglinCoefficient(95)).toThrow(RangeError)
+    expect(huglinIndex({ days, latitude: 47 }).coefficient).toBe(1.05)
+    expect(huglinIndex({ days, latitude: -47 }).coefficient).toBe(1.05)
+    expect(() => huglinIndex({ days, latitude: 95 })).toThrow(RangeError)
   })
 
   test('the combined daily term is clamped, not each half', () => {
-    expect(huglinDay({ min: 0, max: 14 })).toBe(0.5) // mean 7 is 3 below, maximum 4 above
-    expect(huglinDay({ min: -2, max: 8 })).toBe(0)
-    expect(() => huglinDay({ min: 9, max: 8 })).toThrow(RangeError)
+    const day = (min: number, max: number) => huglinIndex({ days: [{ min, max }], latitude: 0 }).value
+    expect(day(0, 14)).toBe(0.5) // mean 7 is 3 below, maximum 4 above
+    expect(day(-2, 8)).toBe(0)
+    expect(() => day(9, 8)).toThrow(RangeError)
   })
 
   test('without the clamp one cold day is lost (Seattle 2014: 1769.95 instead of 1770.10)', () => {

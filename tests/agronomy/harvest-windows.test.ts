@@ -1,6 +1,5 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { stageIntervalPlausibility } from '../../src/agronomy/heat/stage-intervals.ts'
 import { combineWindows } from '../../src/agronomy/ripening/combine-windows.ts'
 import { daysAfterVeraison, veraisonDay } from '../../src/agronomy/ripening/days-after-veraison.ts'
 
@@ -185,22 +184,5 @@ describe('combineWindows', () => {
         },
       ),
     )
-  })
-})
-
-describe('stageIntervalPlausibility', () => {
-  test.each([
-    [24, 'short'],
-    [25, 'plausible'],
-    [45, 'plausible'],
-    [75, 'plausible'],
-    [76, 'long'],
-  ])('veraison to harvest in %d days is %s', (days, want) => {
-    expect(stageIntervalPlausibility({ from: 'veraison', to: 'harvest', days })).toBe(want)
-  })
-
-  test('an unknown pair or number has no judgement', () => {
-    expect(stageIntervalPlausibility({ from: 'harvest', to: 'veraison', days: 45 })).toBeNull()
-    expect(stageIntervalPlausibility({ from: 'veraison', to: 'harvest', days: Number.NaN })).toBeNull()
   })
 })

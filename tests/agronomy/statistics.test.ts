@@ -1,15 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { inversePrediction, inverseStandardError } from '../../src/agronomy/statistics/inverse-prediction.ts'
 import { meanInterval } from '../../src/agronomy/statistics/mean.ts'
 import { normalCdf, normalQuantile } from '../../src/agronomy/statistics/normal.ts'
-import {
-  fitLine,
-  leaveOneOutError,
-  meanResponse,
-  predictReading,
-} from '../../src/agronomy/statistics/regression.ts'
-import { readingsNeeded, readingsNeededAtQuantile } from '../../src/agronomy/statistics/sample-size.ts'
+import { fitLine, leaveOneOutError, meanResponse } from '../../src/agronomy/statistics/regression.ts'
+import { readingsNeeded } from '../../src/agronomy/statistics/sample-size.ts'
 import { studentCdf, studentQuantile } from '../../src/agronomy/statistics/student.ts'
 
 const share = fc.double({ min: 1e-9, max: 1 - 1e-9, noNaN: true })
@@ -141,13 +135,11 @@ describe('sample size', () => {
       }),
     )
     expect(readingsNeeded({ sd: 0, margin: 1 })).toBe(3)
-    expect(readingsNeededAtQuantile({ sd: 0, margin: 1, quantile: 2 })).toBe(1)
   })
   test('refuses what has no answer', () => {
     expect(() => readingsNeeded({ sd: -1, margin: 1 })).toThrow(RangeError)
     expect(() => readingsNeeded({ sd: 1, margin: 0 })).toThrow(RangeError)
     expect(() => readingsNeeded({ sd: 1, margin: 1, level: 1 })).toThrow(RangeError)
-    expect(() => readingsNeededAtQuantile({ sd: 1, margin: 1, quantile: 0 })).toThrow(RangeError)
   })
 })
 
@@ -186,38 +178,8 @@ describe('lines', () => {
       ]),
     ).toBeNull()
   })
-  test('Fieller: at its limits the reading interval just touches y0', () => {
-    fc.assert(
-      fc.property(ys, hundredths, (values, y0) => {
-        const fit = fitLine(values.map((y, x) => ({ x, y })))
-        const inverse = inversePrediction(fit, y0, { newReadings: 1 })
-        if (inverse.low === null || inverse.g > 0.9) return
-        const edges = [predictReading(fit, inverse.low), predictReading(fit, inverse.high!)]
-        for (const { low, high } of edges) {
-          const gap = Math.min(Math.abs(low - y0), Math.abs(high - y0))
-          expect(gap).toBeLessThan(1e-6 * (1 + Math.abs(low) + Math.abs(high)))
-        }
-      }),
-    )
-  })
-  test('no finite interval when the slope is not there (g >= 1), nor a day when the line is level', () => {
-    const noisy = fitLine([5, 4, 5.2, 4.1, 5.1].map((y, x) => ({ x, y })))
-    const inverse = inversePrediction(noisy, 9, { newReadings: 'mean' })
-    expect(inverse.g).toBeGreaterThanOrEqual(1)
-    expect(inverse).toMatchObject({ low: null, high: null })
-    const level = fitLine([2, 2, 2].map((y, x) => ({ x, y })))
-    expect(inversePrediction(level, 9, { newReadings: 1 })).toMatchObject({ x: null, low: null, high: null })
-    expect(inverseStandardError(level, 9, 1)).toBeNull()
-    expect(() => inversePrediction(noisy, 9, { newReadings: 0 })).toThrow(RangeError)
-  })
-  test('the limits come nearer as the new reading is the mean of more', () => {
+  test('the mean response lies on the line', () => {
     const fit = fitLine([5, 6.2, 6.9, 8.1, 9.2].map((y, x) => ({ x, y })))
-    const width = (newReadings: number | 'mean'): number => {
-      const { low, high } = inversePrediction(fit, 11, { newReadings })
-      return high! - low!
-    }
-    expect(width(5)).toBeLessThan(width(1))
-    expect(width('mean')).toBeLessThan(width(5))
     expect(meanResponse(fit, 2).value).toBeCloseTo(7.08, 9)
   })
 })

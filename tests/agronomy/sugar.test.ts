@@ -1,34 +1,19 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import {
-  brixFromSpecificGravity,
-  densityFromBrix,
-  specificGravityFromBrix,
-} from '../../src/agronomy/ripening/brix.ts'
+import { brixFromSpecificGravity, specificGravityFromBrix } from '../../src/agronomy/ripening/brix.ts'
 import {
   baumeFromSpecificGravity,
   kmwFromOechsle,
-  oechsleFromKmw,
   oechsleFromSpecificGravity,
   specificGravityFromBaume,
   specificGravityFromOechsle,
 } from '../../src/agronomy/ripening/must-scales.ts'
-import {
-  alcoholFromSugar,
-  potentialAlcohol,
-  roughAlcohol,
-} from '../../src/agronomy/ripening/potential-alcohol.ts'
+import { potentialAlcohol, roughAlcohol } from '../../src/agronomy/ripening/potential-alcohol.ts'
 import { correctForTemperature } from '../../src/agronomy/ripening/refractometer.ts'
-import { brixAcidRatio, brixPh, brixPhSquared } from '../../src/agronomy/ripening/ripeness-index.ts'
-import { sucrosePerLitre, sugarPerLitre } from '../../src/agronomy/ripening/sugar-content.ts'
+import { brixAcidRatio, brixPhSquared } from '../../src/agronomy/ripening/ripeness-index.ts'
+import { sugarPerLitre } from '../../src/agronomy/ripening/sugar-content.ts'
 import { sugarLoading, sugarPerBerry } from '../../src/agronomy/ripening/sugar-per-berry.ts'
-import {
-  type Acid,
-  acidityFromMilliequivalents,
-  convertAcidity,
-  milliequivalents,
-  titratableAcidity,
-} from '../../src/agronomy/ripening/titratable-acidity.ts'
+import { convertAcidity, titratableAcidity } from '../../src/agronomy/ripening/titratable-acidity.ts'
 
 const brix = fc.double({ min: 0, max: 40, noNaN: true })
 
@@ -41,13 +26,13 @@ describe('scales', () => {
         expect(specificGravityFromOechsle(oechsleFromSpecificGravity(gravity))).toBeCloseTo(gravity, 12)
         expect(specificGravityFromBaume(baumeFromSpecificGravity(gravity))).toBeCloseTo(gravity, 12)
         const oechsle = oechsleFromSpecificGravity(gravity)
-        expect(oechsleFromKmw(kmwFromOechsle(oechsle))).toBeCloseTo(oechsle, 9)
+        const kmw = kmwFromOechsle(oechsle)
+        expect(kmw * (4.54 + 0.022 * kmw)).toBeCloseTo(oechsle, 9)
       }),
     )
   })
   test('water is 0 on each scale', () => {
     expect(specificGravityFromBrix(0)).toBe(1)
-    expect(densityFromBrix(0)).toBeCloseTo(998.2, 9)
     expect([oechsleFromSpecificGravity(1), baumeFromSpecificGravity(1), kmwFromOechsle(0)]).toEqual([0, 0, 0])
   })
   test('refuses what the formulas are not meant for', () => {
@@ -61,7 +46,6 @@ describe('scales', () => {
     expect(() => baumeFromSpecificGravity(0)).toThrow(RangeError)
     expect(() => specificGravityFromBaume(145)).toThrow(RangeError)
     expect(() => kmwFromOechsle(-1)).toThrow(RangeError)
-    expect(() => oechsleFromKmw(-1)).toThrow(RangeError)
   })
 })
 
@@ -75,7 +59,6 @@ describe('sugar and alcohol', () => {
         expect(potentialAlcohol(higher).likely ?? 0).toBeGreaterThanOrEqual(
           (potentialAlcohol(b).likely ?? 0) - 0.05,
         )
-        expect(sucrosePerLitre(higher)).toBeGreaterThanOrEqual(sucrosePerLitre(b))
       }),
     )
   })
@@ -105,8 +88,6 @@ describe('sugar and alcohol', () => {
   test('half of Brix is the lowest of all at picking ripeness', () => {
     expect(roughAlcohol(20)).toBe(10)
     for (const b of [17, 20, 24]) expect(roughAlcohol(b)).toBeLessThan(potentialAlcohol(b).low!)
-    expect(() => alcoholFromSugar(-1)).toThrow(RangeError)
-    expect(() => alcoholFromSugar(200, 0)).toThrow(RangeError)
   })
 })
 
@@ -137,13 +118,12 @@ describe('refractometer', () => {
 })
 
 describe('acid, indices, berries', () => {
-  const acids: Acid[] = ['tartaric', 'sulphuric', 'malic', 'citric', 'acetic']
-  test('every conversion goes back, and through milliequivalents', () => {
+  const acids = ['tartaric', 'sulphuric', 'malic', 'citric', 'acetic'] as const
+  test('every conversion goes back', () => {
     for (const from of acids) {
       for (const to of acids) {
         expect(convertAcidity(convertAcidity(7.3, { from, to }), { from: to, to: from })).toBeCloseTo(7.3, 12)
       }
-      expect(acidityFromMilliequivalents(milliequivalents(7.3, from), from)).toBeCloseTo(7.3, 12)
     }
   })
   test('refuses titrations and samples that cannot be', () => {
@@ -152,7 +132,6 @@ describe('acid, indices, berries', () => {
     expect(() => titratableAcidity({ sample: 5, normality: 0.1, base: -1 })).toThrow(RangeError)
     expect(titratableAcidity({ sample: 5, normality: 0.1, base: 0 })).toBe(0)
     expect(() => brixPhSquared(20, 0)).toThrow(RangeError)
-    expect(() => brixPh(0, 3)).toThrow(RangeError)
     expect(() => brixAcidRatio(20, 0)).toThrow(RangeError)
     expect(() => sugarPerBerry(0, 20)).toThrow(RangeError)
     expect(() => sugarPerBerry(1, -1)).toThrow(RangeError)

@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest'
-import { blackRotDays } from '../../src/agronomy/disease/black-rot.ts'
-import { botrytisDays } from '../../src/agronomy/disease/botrytis.ts'
+import { blackRotOfSpells } from '../../src/agronomy/disease/black-rot.ts'
+import { botrytisOfSpells } from '../../src/agronomy/disease/botrytis.ts'
 import { downyPrimary } from '../../src/agronomy/disease/downy-primary.ts'
 import { downySecondary } from '../../src/agronomy/disease/downy-secondary.ts'
 import { powderyIndex } from '../../src/agronomy/disease/powdery-index.ts'
+import { spellDays } from '../../src/agronomy/weather/spell-days.ts'
 import { everyHour } from '../../src/agronomy/weather/weather-hours.ts'
 import { rowsOf } from './weather-maker.ts'
 
@@ -19,10 +20,11 @@ test('a year of hours is indexed in no more than a few seconds, whatever else th
   const runs = Array.from({ length: 3 }, () => {
     const start = performance.now()
     const hours = everyHour(rows)
+    const spells = spellDays(hours)
     const lengths = [
       powderyIndex(hours),
-      botrytisDays(hours),
-      blackRotDays(hours),
+      botrytisOfSpells(spells),
+      blackRotOfSpells(spells),
       downyPrimary(hours),
       downySecondary(hours, { night: () => ({ sunset: 20, sunrise: 6 }) }),
     ].map((days) => days.length)

@@ -1,7 +1,7 @@
 import { vinesPerHa } from '../../src/agronomy/crop/area.ts'
 import { cropEstimate, type SampleSummary } from '../../src/agronomy/crop/crop-estimate.ts'
 import { cropTotal } from '../../src/agronomy/crop/crop-total.ts'
-import { defaultGrowthFactor, factorAtHarvest, growthFactor } from '../../src/agronomy/crop/growth-factor.ts'
+import { factorAtHarvest, growthFactor } from '../../src/agronomy/crop/growth-factor.ts'
 import { harvestPlan } from '../../src/agronomy/crop/harvest-plan.ts'
 import { pickingRate } from '../../src/agronomy/crop/picking-rate.ts'
 import { thinning } from '../../src/agronomy/crop/thinning.ts'
@@ -246,18 +246,18 @@ published([
     () => vinesToCount({ cv: 0.3, error: 0.1 }).needed,
     38,
   ),
-  row('lag weight of half the final', wolfe, () => defaultGrowthFactor.value, 2, 0, 'read'),
+  row('lag weight of half the final', wolfe, () => growthFactor([]).value, 2, 0, 'read'),
   row(
     'lag weight 40 % of the final',
     'de la Fuente et al. 2015, OENO One 49',
-    () => defaultGrowthFactor.high,
+    () => growthFactor([]).high,
     2.5,
     0,
   ),
   row(
     'lag weight 60 % of the final',
     'de la Fuente et al. 2015, OENO One 49',
-    () => defaultGrowthFactor.low,
+    () => growthFactor([]).low,
     1.67,
     0.005,
   ),

@@ -4,22 +4,16 @@ import studentQuantile from '@stdlib/stats-base-dists-t-quantile'
 import { blackRotHours } from '../../src/agronomy/disease/black-rot-hours.ts'
 import { botrytisInfection } from '../../src/agronomy/disease/botrytis-infection.ts'
 import { unitsToDetect } from '../../src/agronomy/disease/detection.ts'
-import { diseaseSeverityIndex } from '../../src/agronomy/disease/disease-severity-index.ts'
-import { downyGerminationHours } from '../../src/agronomy/disease/downy-germination.ts'
 import { downyIncubation } from '../../src/agronomy/disease/downy-incubation.ts'
-import { advidIncubationDays, downyIncubationDays } from '../../src/agronomy/disease/downy-incubation-days.ts'
+import { downyIncubationDays } from '../../src/agronomy/disease/downy-incubation-days.ts'
 import { downyPrimary } from '../../src/agronomy/disease/downy-primary.ts'
-import { downyWetnessProduct } from '../../src/agronomy/disease/downy-wetness-product.ts'
 import { incidence } from '../../src/agronomy/disease/incidence.ts'
 import { incidenceDifference } from '../../src/agronomy/disease/incidence-difference.ts'
-import { MILLS_HEAVY_HOURS } from '../../src/agronomy/disease/powdery-ascospores.ts'
 import { powderyIndex } from '../../src/agronomy/disease/powdery-index.ts'
 import { type PowderyProductClass, powderyInterval } from '../../src/agronomy/disease/powdery-interval.ts'
 import { powderyStep } from '../../src/agronomy/disease/powdery-step.ts'
 import { severity } from '../../src/agronomy/disease/severity.ts'
 import { rainCover } from '../../src/agronomy/spraying/rain-cover.ts'
-import { rainWashOff } from '../../src/agronomy/spraying/rain-wash-off.ts'
-import { tableValue } from '../../src/agronomy/statistics/table-value.ts'
 import { hoursOf, powderyDay, times } from '../agronomy/weather-maker.ts'
 import { type PublishedRow, published } from './rows.ts'
 
@@ -113,56 +107,11 @@ published(
     want,
   })),
 )
-published([
-  {
-    id: 'two thirds of the heavy Mills hours at 63-75 °F are 12 h',
-    source: 'Mills & Laplante 1951 against "12-15 h" of UC',
-    basis: 'memory',
-    got: () => (tableValue(MILLS_HEAVY_HOURS, 70)! * 2) / 3,
-    want: 12,
-  },
-])
-
 const MEANS = [12, 13, 15, 18, 20, 16, 14, 19, 22, 21]
 const HIGH_PROGRESS = [0.0704, 0.1498, 0.2521, 0.4024, 0.5911, 0.7076, 0.7976, 0.967, 1.1876]
-const ADVID: [number, number][] = [
-  [12, 14],
-  [14, 10],
-  [16, 8],
-  [18, 6],
-  [20, 5],
-  [22, 4],
-  [24, 4],
-  [26, 4],
-  [28, 4],
-]
 const ROSSI = 'Rossi et al. 2002/2008, incubation equations'
 const days = downyIncubation(MEANS, 1)
 published([
-  ...ADVID.map(
-    ([temperature, want]): PublishedRow => ({
-      id: temperature === 16 ? 'S7' : `incubation at ${temperature} °C`,
-      source: 'ADVID incubation table',
-      basis: 'read',
-      got: () => advidIncubationDays(temperature),
-      want,
-    }),
-  ),
-  {
-    id: 'S8',
-    source: 'ADVID, 5.4 h x 15.54 °C',
-    basis: 'read',
-    got: () => downyWetnessProduct(5.4, 15.54).product,
-    want: 83.9,
-    within: 0.05, // printed to one decimal
-  },
-  {
-    id: 'S8 verdict',
-    source: 'ADVID',
-    basis: 'read',
-    got: () => downyWetnessProduct(5.4, 15.54).infection,
-    want: true,
-  },
   derived('S9 high', ROSSI, { got: () => downyIncubationDays(15, 'high'), want: 9.775 }),
   derived('S9 low', ROSSI, { got: () => downyIncubationDays(15, 'low'), want: 13.025 }),
   derived('S10 high', ROSSI, { got: () => downyIncubationDays(20, 'high'), want: 5.3 }),
@@ -199,21 +148,6 @@ published([
       Math.min(...[23.5, 23.76].map((at) => downyIncubationDays(at, 'high')!)),
     want: true,
   }),
-  ...[
-    [6, 17],
-    [8, 14],
-    [13, 1.5],
-    [18, 1],
-    [23, 0.5],
-  ].map(
-    ([temperature, want]): PublishedRow => ({
-      id: `germination at ${temperature} °C`,
-      source: 'WineSkills, Plumpton, hours of wetness for sporangia',
-      basis: 'read',
-      got: () => downyGerminationHours(temperature!),
-      want: want!,
-    }),
-  ),
   ...(
     [
       [10, 10, true],
@@ -330,7 +264,6 @@ const NEWCOMBE: [number, number, number, number, number, number][] = [
 ]
 const S29 = [0, 0.025, 0.15, 0.375, 0.625, 0.875].map((midpoint, grade) => ({
   midpoint,
-  grade,
   count: [70, 15, 10, 3, 2, 0][grade]!,
 }))
 const HORSFALL_BARRATT = [0, 0.015, 0.045, 0.09, 0.185, 0.375, 0.625]
@@ -370,35 +303,13 @@ published([
     want: 0.141667,
     within: 5e-7, // printed as 14.1667 %
   }),
-  derived('S29 index', 'Townsend & Heuberger 1943', { got: () => diseaseSeverityIndex(S29, 5), want: 0.104 }),
   derived('S30', 'Horsfall & Barratt 1945, midpoints', { got: () => severity(S30)!.severity, want: 0.0465 }),
   derived('S31', 'ceil(ln 0.05 / ln 0.97)', { got: () => unitsToDetect(0.03), want: 99 }),
 ])
 
-const SCHILDER = 'Schilder 2010 via Missouri Grape and Wine Institute, 29 Apr 2019'
 const rainEnd = (rain: number) =>
   rainCover({ sprayed: 0, asOf: 24, washOff: 25 }, [{ from: 0, to: 24, rain }]).reason
 published([
-  ...[
-    [2.54, 0.25],
-    [12.7, 0.3],
-    [25.4, 0.65],
-    [50.8, 0.75],
-  ].map(
-    ([rain, want]): PublishedRow => ({
-      id: rain === 12.7 || rain === 25.4 ? `S32, ${rain} mm` : `wash-off by ${rain} mm`,
-      source: SCHILDER,
-      basis: 'read',
-      got: () => rainWashOff(rain!),
-      want: want!,
-    }),
-  ),
-  // Printed as 50.12 %.
-  derived('S33', `${SCHILDER}, on the line between rows`, {
-    got: () => rainWashOff(20),
-    want: 0.5012,
-    within: 5e-5,
-  }),
   {
     id: 'S34, 24.9 mm',
     source: 'La Vigne/Phytoma VI1532118402, 25 mm summed',

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { degreeDays, sumDegreeDays } from '../../src/agronomy/heat/degree-days.ts'
 import { sugarRequirements } from '../../src/agronomy/heat/heat-requirements.ts'
-import { huglinCoefficient } from '../../src/agronomy/heat/huglin.ts'
+import { huglinIndex } from '../../src/agronomy/heat/huglin.ts'
 import { type PublishedRow, published } from './rows.ts'
 import { vegaDays } from './vega-weather.ts'
 
@@ -29,7 +29,7 @@ describe('variants of the day', () => {
     expect(april.reduce((sum, { min, max }) => sum + (min + max) / 2 - 10, 0)).toBeCloseTo(32.85, 6)
   })
   test('the coefficient of Huglin goes by steps: at 47° it is 1.05, where the smoothed one is 1.042', () => {
-    expect(huglinCoefficient(47)).toBe(1.05)
+    expect(huglinIndex({ days: april, latitude: 47 }).coefficient).toBe(1.05)
     expect(1 + (0.06 * (47 - 40)) / 10).toBeCloseTo(1.042, 9)
   })
   test('a horizontal cap is the difference of two lower thresholds', () => {

@@ -5,18 +5,12 @@ import {
   kmwFromOechsle,
   oechsleFromSpecificGravity,
 } from '../../src/agronomy/ripening/must-scales.ts'
-import {
-  alcoholFromOechsle,
-  alcoholFromSugar,
-  potentialAlcohol,
-  roughAlcohol,
-} from '../../src/agronomy/ripening/potential-alcohol.ts'
-import { ALCOHOL_PER_GRAM } from '../../src/agronomy/ripening/sugar-content.ts'
+import { potentialAlcohol, roughAlcohol } from '../../src/agronomy/ripening/potential-alcohol.ts'
+import { sugarPerLitre } from '../../src/agronomy/ripening/sugar-content.ts'
 import { sugarPerBerry } from '../../src/agronomy/ripening/sugar-per-berry.ts'
-import { convertAcidity, milliequivalents } from '../../src/agronomy/ripening/titratable-acidity.ts'
+import { convertAcidity, titratableAcidity } from '../../src/agronomy/ripening/titratable-acidity.ts'
 import { meanInterval } from '../../src/agronomy/statistics/mean.ts'
 import { fitLine } from '../../src/agronomy/statistics/regression.ts'
-import { readingsNeededAtQuantile } from '../../src/agronomy/statistics/sample-size.ts'
 import { targetOf } from '../../src/facts/ripeness/targets.ts'
 import { memoryLedger } from '../reports/memory-ledger.ts'
 import { type PublishedRow, published } from './rows.ts'
@@ -77,10 +71,12 @@ describe('potential alcohol', () => {
   const spread = potentialAlcohol(20)
   published([
     ...rows('OIV-OENO 466-2012 against the French order of 3 May 1996', 'read', [
-      ['0.05943 % vol a gram is 16.83 g', () => 1 / ALCOHOL_PER_GRAM, 16.83, 0.005],
-    ]),
-    ...rows('dico-du-vin.com: 18 g/L for red must', 'read', [
-      ['216 g/L', () => alcoholFromSugar(216, 18), 12],
+      [
+        '0.05943 % vol a gram is 16.83 g',
+        () => sugarPerLitre(20).value! / potentialAlcohol(20).methods['eu-line']!,
+        16.83,
+        0.005,
+      ],
     ]),
     ...rows('Cox, From Vines to Wines, via TULARC: 20 Brix x 0.56 = 11.2 %', 'read', [
       ['11.2 lies in the range', () => spread.low! <= 11.2 && 11.2 <= spread.high!, true],
@@ -90,24 +86,30 @@ describe('potential alcohol', () => {
       ['at 24 Brix', () => potentialAlcohol(24).likely! - roughAlcohol(24), 1.5, 0.65],
     ]),
   ])
+  const german = (oechsle: number) =>
+    potentialAlcohol(brixFromSpecificGravity(1 + oechsle / 1000)).methods['oechsle-line']!
   test("the other German line ('Gilbert': 76 Oechsle 10.0, 100 Oechsle 13.8) differs by 0.1 to 0.2 % vol, and is not mixed in", () => {
     for (const [oechsle, gilbert] of [
       [76, 10.0],
       [100, 13.8],
     ] as const) {
-      const apart = Math.abs(alcoholFromOechsle(oechsle) - gilbert)
+      const apart = Math.abs(german(oechsle) - gilbert)
       expect(apart).toBeGreaterThan(0.05)
       expect(apart).toBeLessThan(0.25)
     }
   })
 })
 
+/** g/L of an acid that 1 mL of base of normality 1 neutralises in a litre. */
+const oneMilliequivalent = (to: 'tartaric' | 'sulphuric' | 'acetic') =>
+  convertAcidity(titratableAcidity({ sample: 1000, normality: 1, base: 1 }), { from: 'tartaric', to })
+
 describe('acid', () => {
   published([
     ...rows('Ribereau-Gayon et al., Handbook of Enology vol. 1, front matter', 'read', [
-      ['1 meq/L is 0.049 g/L sulphuric', () => 1 / milliequivalents(1, 'sulphuric'), 0.049, 5e-5],
-      ['1 meq/L is 0.075 g/L tartaric', () => 1 / milliequivalents(1, 'tartaric'), 0.075, 5e-5],
-      ['1 meq/L is 0.060 g/L acetic', () => 1 / milliequivalents(1, 'acetic'), 0.06, 1e-4],
+      ['1 meq/L is 0.049 g/L sulphuric', () => oneMilliequivalent('sulphuric'), 0.049, 5e-5],
+      ['1 meq/L is 0.075 g/L tartaric', () => oneMilliequivalent('tartaric'), 0.075, 5e-5],
+      ['1 meq/L is 0.060 g/L acetic', () => oneMilliequivalent('acetic'), 0.06, 1e-4],
       // The mental rules: add half, subtract a third.
       [
         '5 g/L sulphuric and a half',
@@ -127,17 +129,6 @@ describe('acid', () => {
 
 describe('sampling and rates', () => {
   published([
-    ...rows('Fiola, University of Maryland Extension: lots of 100 berries, by z', 'read', [
-      ['5 lots for ±0.5 Brix, spread 0.57', () => lots(0.57, 0.5), 5],
-      ['2 lots for ±1.0 Brix, spread 0.72', () => lots(0.72, 1), 2],
-    ]),
-    ...rows('Rankine et al. 1962: standard error 0.25 from 25 vines is a spread of 1.25', 'derived', [
-      [
-        'n for a standard error of 0.25',
-        () => readingsNeededAtQuantile({ sd: 1.25, margin: 0.25, quantile: 1 }),
-        25,
-      ],
-    ]),
     ...rows('references/sugar.md section 8: 5 Brix at veraison to 20', 'derived', [
       ['in 45 days, a day', () => ripened(45), 0.33, 0.005],
       ['in 45 days, a week', () => 7 * ripened(45), 2.3, 0.05],
@@ -154,7 +145,6 @@ describe('sampling and rates', () => {
   })
 })
 
-const lots = (sd: number, margin: number) => readingsNeededAtQuantile({ sd, margin, quantile: 1.96 })
 const ripened = (days: number) =>
   fitLine([0, 0.5, 1].map((share) => ({ x: share * days, y: 5 + 15 * share }))).slope
 

@@ -1,39 +1,18 @@
 import { describe, expect, test } from 'vitest'
+import { brixFromSpecificGravity, specificGravityFromBrix } from '../../src/agronomy/ripening/brix.ts'
 import {
-  brixFromSpecificGravity,
-  densityFromBrix,
-  specificGravityFromBrix,
-} from '../../src/agronomy/ripening/brix.ts'
-import {
-  baumeAt15,
   baumeFromSpecificGravity,
   kmwFromOechsle,
-  oechsleFromKmw,
   oechsleFromSpecificGravity,
   specificGravityFromBaume,
   specificGravityFromOechsle,
 } from '../../src/agronomy/ripening/must-scales.ts'
-import {
-  alcoholFromKmw,
-  alcoholFromOechsle,
-  alcoholFromSugar,
-  potentialAlcohol,
-  thumbAlcoholFromOechsle,
-} from '../../src/agronomy/ripening/potential-alcohol.ts'
+import { potentialAlcohol } from '../../src/agronomy/ripening/potential-alcohol.ts'
 import { correctForTemperature } from '../../src/agronomy/ripening/refractometer.ts'
-import { brixAcidRatio, brixPh, brixPhSquared } from '../../src/agronomy/ripening/ripeness-index.ts'
-import {
-  euSugarLine,
-  oechsleSugarLine,
-  sucrosePerLitre,
-  sugarPerLitre,
-} from '../../src/agronomy/ripening/sugar-content.ts'
+import { brixAcidRatio, brixPhSquared } from '../../src/agronomy/ripening/ripeness-index.ts'
+import { oechsleSugarLine, sugarPerLitre } from '../../src/agronomy/ripening/sugar-content.ts'
 import { sugarLoading, sugarPerBerry } from '../../src/agronomy/ripening/sugar-per-berry.ts'
-import {
-  convertAcidity,
-  milliequivalents,
-  titratableAcidity,
-} from '../../src/agronomy/ripening/titratable-acidity.ts'
+import { convertAcidity, titratableAcidity } from '../../src/agronomy/ripening/titratable-acidity.ts'
 import { type PublishedRow, published } from './rows.ts'
 
 type Basis = PublishedRow['basis']
@@ -49,26 +28,27 @@ function rows(
 
 const CRC = 'CRC Handbook, concentrative properties of sucrose at 20 °C'
 const SUCROSE = [
-  [5, 1017.8, 50.9, 1.01964, 19.6],
-  [8, 1029.9, 82.4, 1.03176, 31.8],
-  [10, 1038.1, 103.8, 1.03997, 40.0],
-  [12, 1046.5, 125.6, 1.04839, 48.4],
-  [14, 1054.9, 147.7, 1.0568, 56.8],
-  [16, 1063.5, 170.2, 1.06542, 65.4],
-  [18, 1072.2, 193.0, 1.07413, 74.1],
-  [20, 1081.0, 216.2, 1.08295, 82.9],
-  [24, 1099.0, 263.8, 1.10098, 101.0],
-  [28, 1117.5, 312.9, 1.11952, 119.5],
+  [5, 1017.8, 1.01964, 19.6],
+  [8, 1029.9, 1.03176, 31.8],
+  [10, 1038.1, 1.03997, 40.0],
+  [12, 1046.5, 1.04839, 48.4],
+  [14, 1054.9, 1.0568, 56.8],
+  [16, 1063.5, 1.06542, 65.4],
+  [18, 1072.2, 1.07413, 74.1],
+  [20, 1081.0, 1.08295, 82.9],
+  [24, 1099.0, 1.10098, 101.0],
+  [28, 1117.5, 1.11952, 119.5],
 ] as const
+/** kg/m3 in vacuum of what shows a specific gravity in air: water 998.2, air 1.2. */
+const inVacuum = (specificGravity: number) => specificGravity * (998.2 - 1.2) + 1.2
 
 describe('density, specific gravity and sucrose', () => {
   // Density and g/L are printed to 0.1; specific gravity in the table is in vacuum and ours in air, which makes
   // up to 0.0002 (0.2 Oechsle).
   published(
-    SUCROSE.flatMap(([brix, density, sucrose, gravity, oechsle]) => [
+    SUCROSE.flatMap(([brix, density, gravity, oechsle]) => [
       ...rows(CRC, 'read', [
-        [`density at ${brix} Brix, kg/m3`, () => densityFromBrix(brix), density, 0.1],
-        [`sucrose at ${brix} Brix, g/L`, () => sucrosePerLitre(brix), sucrose, 0.1],
+        [`density at ${brix} Brix, kg/m3`, () => inVacuum(specificGravityFromBrix(brix)), density, 0.1],
       ]),
       ...rows(CRC, 'derived', [
         [`specific gravity at ${brix} Brix`, () => specificGravityFromBrix(brix), gravity, 0.0002],
@@ -109,6 +89,9 @@ describe('density, specific gravity and sucrose', () => {
   )
 })
 
+const germanAlcohol = (oechsle: number) =>
+  potentialAlcohol(brixFromSpecificGravity(specificGravityFromOechsle(oechsle))).methods['oechsle-line']!
+
 describe('sugar of must', () => {
   // Rounded as printed.
   published(
@@ -125,8 +108,7 @@ describe('sugar of must', () => {
         [`g/L at ${brix} Brix`, () => sugarPerLitre(brix).value, sugar, 0.051],
       ]),
       ['g/L at 20 Brix', () => sugarPerLitre(20).value, 192.3, 0.06],
-      ['g/L line, slope', () => euSugarLine(21) - euSugarLine(20), 11.37, 0.001],
-      ['g/L line at 0', () => euSugarLine(0), -35.06, 0.006],
+      ['g/L line, slope', () => sugarPerLitre(21).value! - sugarPerLitre(20).value!, 11.37, 0.001],
     ]),
   )
   published(
@@ -143,7 +125,7 @@ describe('sugar of must', () => {
       ).flatMap(([oechsle, sugar, alcohol]): [string, () => number, number, number][] => [
         [`g/L at ${oechsle} Oechsle`, () => oechsleSugarLine(oechsle), sugar, 0.51],
         // Printed to 0.1, and its alcohol column follows its own rounded sugar.
-        [`% vol at ${oechsle} Oechsle`, () => alcoholFromOechsle(oechsle), alcohol, 0.06],
+        [`% vol at ${oechsle} Oechsle`, () => germanAlcohol(oechsle), alcohol, 0.06],
       ]),
     ]),
   )
@@ -166,39 +148,25 @@ describe('scales of must', () => {
       ['SG of 92 Oechsle', () => specificGravityFromOechsle(92), 1.092, 1e-12],
     ]),
   )
-  published(
-    rows('Baume hydrometer at 20 °C, enologia.blog', 'read', [['11.0', () => baumeAt15(11, 20), 11.25]]),
-  )
-  // Published minima are whole Oechsle.
+  // Published minima are whole Oechsle, worth 0.1 KMW.
   published(
     rows('Austrian class minima, refraktometer-eshop.eu', 'read', [
-      ['17 KMW', () => oechsleFromKmw(17), 84, 0.6],
-      ['21 KMW', () => oechsleFromKmw(21), 105, 0.1],
+      ['84 Oechsle', () => kmwFromOechsle(84), 17, 0.1],
+      ['105 Oechsle', () => kmwFromOechsle(105), 21, 0.02],
     ]),
   )
   published(
     rows('Oechsle = KMW x (4.54 + 0.022 KMW), Ambrosi 1994', 'derived', [
-      ['14 KMW', () => oechsleFromKmw(14), 67.9, 0.05],
-      ['17 KMW', () => oechsleFromKmw(17), 83.5, 0.05],
-      ['21 KMW', () => oechsleFromKmw(21), 105.0, 0.05],
-      ['27 KMW', () => oechsleFromKmw(27), 138.6, 0.05],
+      ['67.9 Oechsle', () => kmwFromOechsle(67.9), 14, 0.01],
+      ['83.5 Oechsle', () => kmwFromOechsle(83.5), 17, 0.01],
       ['105.042 Oechsle', () => kmwFromOechsle(105.042), 21, 1e-6],
-      ['% vol at 17 KMW (chemie-schule.de form)', () => alcoholFromKmw(17), 10.53, 0.005],
-      ['% vol at 21 KMW (chemie-schule.de form)', () => alcoholFromKmw(21), 12.94, 0.005],
+      ['138.6 Oechsle', () => kmwFromOechsle(138.6), 27, 0.01],
     ]),
   )
 })
 
 describe('potential alcohol', () => {
   published([
-    ...rows('Oechsle / 8, German glossaries', 'read', [
-      ['85 Oechsle', () => thumbAlcoholFromOechsle(85), 10.6, 0.05],
-      ['90 Oechsle', () => thumbAlcoholFromOechsle(90), 11.25],
-    ]),
-    ...rows('French order of 3 May 1996, 16.83 g/L; 17 g/L customary', 'derived', [
-      ['200 g/L at 16.83', () => alcoholFromSugar(200), 11.88, 0.005],
-      ['200 g/L at 17', () => alcoholFromSugar(200, 17), 11.76, 0.005],
-    ]),
     ...(
       [
         [16, 8.8, 8.73, 8.5, 9.6],
@@ -279,14 +247,12 @@ describe('titratable acidity', () => {
     ]),
     // The handbook's factors are printed to two or three figures.
     ...rows('Ribereau-Gayon et al., Handbook of Enology vol. 1', 'read', [
-      ['1 g/L sulphuric in meq/L', () => milliequivalents(1, 'sulphuric'), 20.4, 0.01],
       [
         '1 g/L sulphuric as tartaric',
         () => convertAcidity(1, { from: 'sulphuric', to: 'tartaric' }),
         1.53,
         0.001,
       ],
-      ['1 g/L tartaric in meq/L', () => milliequivalents(1, 'tartaric'), 13.33, 0.005],
       [
         '1 g/L tartaric as sulphuric',
         () => convertAcidity(1, { from: 'tartaric', to: 'sulphuric' }),
@@ -309,11 +275,10 @@ describe('titratable acidity', () => {
       ['tartaric to citric', () => convertAcidity(1, { from: 'tartaric', to: 'citric' }), 0.8534, 5e-5],
       ...(
         [
-          [6.0, 80.0, 3.92, 5.36, 5.12],
-          [9.2, 122.7, 6.01, 8.22, 7.85],
+          [6.0, 3.92, 5.36, 5.12],
+          [9.2, 6.01, 8.22, 7.85],
         ] as const
-      ).flatMap(([ta, meq, sulphuric, malic, citric]): [string, () => number, number, number][] => [
-        [`${ta} g/L in meq/L`, () => milliequivalents(ta, 'tartaric'), meq, 0.05],
+      ).flatMap(([ta, sulphuric, malic, citric]): [string, () => number, number, number][] => [
         [
           `${ta} g/L as sulphuric`,
           () => convertAcidity(ta, { from: 'tartaric', to: 'sulphuric' }),
@@ -338,13 +303,10 @@ describe('ripeness indices and sugar per berry', () => {
       ['10 Brix / TA at 22.5, 7.0', () => brixAcidRatio(22.5, 7), 32.14, 0.005],
     ]),
     ...rows('Coombe, Dundon & Short 1980; Cox; du Plessis & Van Rooyen 1982', 'derived', [
-      ['Brix x pH at 22.5, 3.40', () => brixPh(22.5, 3.4), 76.5, 1e-9],
       ['Brix x pH2 at 18.5, 3.05', () => brixPhSquared(18.5, 3.05), 172.1, 0.05],
       ['10 Brix / TA at 18.5, 10.2', () => brixAcidRatio(18.5, 10.2), 18.14, 0.005],
-      ['Brix x pH at 18.5, 3.05', () => brixPh(18.5, 3.05), 56.4, 0.05],
       ['Brix x pH2 at 19.4, 3.15', () => brixPhSquared(19.4, 3.15), 192.5, 0.05],
       ['10 Brix / TA at 19.4, 9.1', () => brixAcidRatio(19.4, 9.1), 21.32, 0.005],
-      ['Brix x pH at 19.4, 3.15', () => brixPh(19.4, 3.15), 61.1, 0.05],
     ]),
     ...rows('S-43, Deloire (sugar loading)', 'read', [
       ['1.25 g at 20.0', () => sugarPerBerry(1.25, 20), 250],

@@ -1,16 +1,11 @@
 import { expect, test } from 'vitest'
 import { formulationCode } from '../../src/records/formulation.ts'
 import { GROWTH_STAGES, nearestStage } from '../../src/records/growth-stage.ts'
-import { mayResist, normalGroup } from '../../src/records/mode-of-action.ts'
+import { normalGroup } from '../../src/records/mode-of-action.ts'
 
 test.each([
   ['M2', 'M02'], ['M02', 'M02'], ['U8', '50'], ['44', 'BM02'], ['P7', 'P07'], ['33', 'P07'], ['U6', 'U06'], ['3', '3'], ['FRAC 11', '11'], ['bm02', 'BM02'], ['nc', 'NC'],
 ])('group %s is %s', (typed, code) => expect(normalGroup(typed)).toBe(code)) // biome-ignore format: a table
-
-test('runs matter only for groups that can select', () => {
-  expect(['3', '11', '50', 'P07'].every(mayResist)).toBe(true)
-  expect(['M02', 'NC', 'BM02'].some(mayResist)).toBe(false)
-})
 
 test.each([
   ['WDG', 'WG'],

@@ -32,19 +32,6 @@ export function vinesPlanted(block: {
 }
 
 /**
- * Vines that still stand, and the share that doesn't. Missing vines don't lessen the area to treat.
- * @param block planted and missing, counts
- * @throws RangeError where planted is not positive or more are missing than were planted
- */
-export function vinesAlive(block: { planted: number; missing: number }) {
-  requirePositive({ planted: block.planted })
-  requireNotNegative({ missing: block.missing })
-  if (block.missing > block.planted)
-    throw new RangeError(`requires at most ${block.planted} missing vines, got ${block.missing}`)
-  return { alive: block.planted - block.missing, missingShare: block.missing / block.planted }
-}
-
-/**
  * Planting density: 10 000 / (row spacing x vine spacing).
  * @param spacing rowSpacing and vineSpacing in m
  * @returns vines per ha

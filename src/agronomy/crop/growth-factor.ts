@@ -6,12 +6,12 @@ import { requirePositive } from '../statistics/require-number.ts'
  * Oregon State; Fiola, Univ. Maryland); the range stands for 60 and 40 % of it (de la Fuente et al. 2015, OENO One 49).
  * It is not fixed: it moves with variety, clone and a wet or dry season.
  */
-export const defaultGrowthFactor = { value: 2, low: 1 / 0.6, high: 2.5 } as const
+const defaultGrowthFactor = { value: 2, low: 1 / 0.6, high: 2.5 } as const
 
 const normal90 = normalQuantile(0.95)
 
 /** Coefficient of variation of the default, its range read as a 90 % interval: about 13 %. Our reading, no source. */
-export const defaultGrowthVariation =
+const defaultGrowthVariation =
   (defaultGrowthFactor.high - defaultGrowthFactor.low) / (2 * normal90 * defaultGrowthFactor.value)
 
 /** How many seasons' worth of weight the default's variation keeps beside the block's own. Our choice, no source. */

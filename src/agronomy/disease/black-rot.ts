@@ -1,7 +1,5 @@
 import type { BetweenRows } from '../statistics/table-value.ts'
-import { type SpellDay, spellDays } from '../weather/spell-days.ts'
-import type { EveryHour } from '../weather/weather-hours.ts'
-import type { WetnessOptions } from '../weather/wet-hours.ts'
+import type { SpellDay } from '../weather/spell-days.ts'
 import type { WetSpell } from '../weather/wet-spells.ts'
 import { blackRotHours } from './black-rot-hours.ts'
 
@@ -23,14 +21,6 @@ export interface BlackRotDay {
  * longer than 4 h ends a spell: common practice, no source. (Spotts 1977: leaves that dried for up to two days
  * and were wetted again could still be infected, so a spell just under the hours is no all-clear.)
  */
-export function blackRotDays(
-  hours: EveryHour,
-  options: WetnessOptions & { dryGap?: number; between?: BetweenRows } = {},
-): BlackRotDay[] {
-  return blackRotOfSpells(spellDays(hours, options), options.between)
-}
-
-/** The same from wet spells that are known already. */
 export function blackRotOfSpells(days: readonly SpellDay[], between?: BetweenRows): BlackRotDay[] {
   const rank = { 'long enough wet': 0, 'data missing': 1, 'no table value': 2, 'too short': 3, 'not wet': 4 }
   return days.map((spellDay) => {

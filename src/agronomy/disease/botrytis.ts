@@ -1,6 +1,4 @@
-import { type SpellDay, spellDays } from '../weather/spell-days.ts'
-import type { EveryHour } from '../weather/weather-hours.ts'
-import type { WetnessOptions } from '../weather/wet-hours.ts'
+import type { SpellDay } from '../weather/spell-days.ts'
 import type { WetSpell } from '../weather/wet-spells.ts'
 import { type BotrytisInfection, botrytisInfection } from './botrytis-infection.ts'
 
@@ -17,17 +15,9 @@ export interface BotrytisDay extends Omit<BotrytisInfection, 'why'> {
 
 /**
  * Botrytis day by day: of the wet spells that end or run on the day, as they stood by its end, the worst. A spell
- * without a value comes after low risk and before none, so that no "none" hides it. Model and limits as in `botrytisInfection`;
- * a dry gap longer than 4 h ends a spell.
+ * without a value comes after low risk and before none, so that no "none" hides it. Model and limits as in
+ * `botrytisInfection`; a dry gap longer than 4 h ends a spell.
  */
-export function botrytisDays(
-  hours: EveryHour,
-  options: WetnessOptions & { dryGap?: number } = {},
-): BotrytisDay[] {
-  return botrytisOfSpells(spellDays(hours, options))
-}
-
-/** The same from wet spells that are known already. */
 export function botrytisOfSpells(days: readonly SpellDay[]): BotrytisDay[] {
   return days.map(({ day, spells, unknownHours }) => {
     const complete = unknownHours === 0 && spells.every((spell) => spell.complete)

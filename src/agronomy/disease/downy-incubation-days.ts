@@ -1,24 +1,4 @@
-import { type BetweenRows, type TableRows, tableValue } from '../statistics/table-value.ts'
-
 export type IncubationHumidity = 'high' | 'low'
-
-/** Mean °C and days from infection to oil spots. */
-const ADVID_INCUBATION: TableRows = [
-  [12, 14],
-  [14, 10],
-  [16, 8],
-  [18, 6],
-  [20, 5],
-  [22, 4],
-  [24, 4],
-  [26, 4],
-  [28, 4],
-]
-
-/** Days of incubation by ADVID's table (read); null outside 12-28 °C. Between rows no source gives a rule. */
-export function advidIncubationDays(temperature: number, between: BetweenRows = 'linear'): number | null {
-  return tableValue(ADVID_INCUBATION, temperature, between)
-}
 
 /**
  * Days of incubation at a constant temperature, the shortest (high humidity) or the longest (low humidity); null

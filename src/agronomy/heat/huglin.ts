@@ -42,14 +42,14 @@ const huglinCoefficientBeyond50 = 1.06
  * Day-length coefficient by latitude in degrees; null beyond 50°, where none is published.
  * Throws RangeError when the latitude is not within -90 to 90.
  */
-export function huglinCoefficient(latitude: number): number | null {
+function huglinCoefficient(latitude: number): number | null {
   const distance = Math.abs(latitude)
   if (!(distance <= 90)) throw new RangeError('huglinCoefficient requires a latitude from -90 to 90')
   return coefficients.find(({ to }) => distance <= to)?.value ?? null
 }
 
 /** Share of one day in the index before the coefficient: the mean of mean and maximum, less 10 °C, not negative. */
-export function huglinDay({ min, max }: DayTemperatures): number {
+function huglinDay({ min, max }: DayTemperatures): number {
   if (!(min <= max)) throw new RangeError('huglinDay requires a minimum no higher than the maximum')
   return Math.max(0, ((min + max) / 2 + max) / 2 - 10)
 }

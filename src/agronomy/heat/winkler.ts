@@ -1,4 +1,3 @@
-import { runningSum } from '../weather/running-sum.ts'
 import { type DaySum, type DayTemperatures, degreeDays, sumDegreeDays } from './degree-days.ts'
 import type { Hemisphere, SeasonWindow } from './season-window.ts'
 
@@ -41,18 +40,4 @@ export function winklerRegion(sum: number): WinklerRegion {
  */
 export function winklerIndex(days: readonly (DayTemperatures | null)[]): DaySum {
   return sumDegreeDays(days.map((day) => day && degreeDays({ ...day, base: 10, method: 'average' })))
-}
-
-/**
- * Winkler index in its older form, from monthly means: sum of (mean - 10) x days, negative months to zero.
- * It is lower than the daily form where a month has days below the base, so the same season may fall in
- * another region. Source: Oxford Companion to Wine 2006, "California heat summation".
- *
- * @param months mean in °C and number of days of each month of the season
- * @returns °C-days
- * @throws RangeError when no month is given, or a mean is not finite
- */
-export function winklerFromMonthlyMeans(months: readonly { mean: number; days: number }[]): number {
-  if (months.length === 0) throw new RangeError('winklerFromMonthlyMeans requires at least one month')
-  return runningSum(months.map(({ mean, days }) => Math.max(0, mean - 10) * days)).at(-1)!
 }

@@ -1,9 +1,6 @@
 /** Brix (g sucrose in 100 g at 20 °C) for which the closed form below is meant. */
 export const BRIX_LIMITS = { low: 0, high: 40 }
 
-const WATER_DENSITY = 998.2
-const AIR_DENSITY = 1.2
-
 function within(value: number, { low, high, name }: { low: number; high: number; name: string }): void {
   if (!(value >= low && value <= high)) {
     throw new RangeError(`${name} must lie between ${low} and ${high}`)
@@ -33,14 +30,4 @@ export function brixFromSpecificGravity(specificGravity: number): number {
   })
   const above = specificGravity - 1
   return (258.6 * above) / (1 + (227.1 / 258.2) * above)
-}
-
-/**
- * Absolute density at 20 °C in kg/m3 of a sugar solution of so many Brix.
- * The specific gravity in air taken back to vacuum with water at 998.2 and air at 1.2 kg/m3. Within 0.1 kg/m3
- * of the sucrose table of the CRC Handbook of Chemistry and Physics ("concentrative properties").
- * Throws a RangeError outside 0-40 Brix.
- */
-export function densityFromBrix(brix: number): number {
-  return specificGravityFromBrix(brix) * (WATER_DENSITY - AIR_DENSITY) + AIR_DENSITY
 }

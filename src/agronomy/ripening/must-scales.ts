@@ -28,27 +28,11 @@ export function specificGravityFromBaume(baume: number): number {
 }
 
 /**
- * A 15 °C Baumé hydrometer's reading brought to 15 °C: 0.05 added for each °C above, taken off below.
- * Source: enologia.blog (11.0 read at 20 °C is 11.25).
- */
-export function baumeAt15(reading: number, celsius: number): number {
-  return reading + 0.05 * (celsius - 15)
-}
-
-/**
- * Degrees KMW (Klosterneuburg, also Babo) from degrees Oechsle; the inverse of oechsleFromKmw.
+ * Degrees KMW (Klosterneuburg, also Babo) from degrees Oechsle, the inverse of Oechsle = KMW x (4.54 + 0.022 KMW).
  * Throws a RangeError for negative Oechsle.
+ * Source: Ambrosi 1994, Wein von A bis Z, second-hand, as cited by lebensmittellexikon.de.
  */
 export function kmwFromOechsle(oechsle: number): number {
   if (!(oechsle >= 0)) throw new RangeError('KMW requires 0 Oechsle or more')
   return (-4.54 + Math.sqrt(4.54 ** 2 + 4 * 0.022 * oechsle)) / 0.044
-}
-
-/**
- * Degrees Oechsle from degrees KMW: KMW x (4.54 + 0.022 KMW). Throws a RangeError for negative KMW.
- * Source: Ambrosi (1994), Wein von A bis Z, as cited by lebensmittellexikon.de.
- */
-export function oechsleFromKmw(kmw: number): number {
-  if (!(kmw >= 0)) throw new RangeError('Oechsle requires 0 KMW or more')
-  return kmw * (4.54 + 0.022 * kmw)
 }

@@ -14,34 +14,9 @@ interface PotentialAlcohol {
   reason: string | null
 }
 
-/**
- * Potential alcohol (% vol) from sugar in g/L, by the grams that make 1 % vol.
- * 16.83 by default (French order of 3 May 1996 on must refractometers, art. 2.1; EU, OIV as 0.05943 per gram);
- * 17 is customary in France (bordeaux.com glossary), 18 for red must (dico-du-vin.com).
- * Throws a RangeError unless both are sound.
- */
-export function alcoholFromSugar(sugarGramsPerLitre: number, gramsPerPercent = 16.83): number {
-  if (!(sugarGramsPerLitre >= 0)) throw new RangeError('potential alcohol requires 0 g/L of sugar or more')
-  if (!(gramsPerPercent > 0)) throw new RangeError('potential alcohol requires grams per % above 0')
-  return sugarGramsPerLitre / gramsPerPercent
-}
-
 /** Potential alcohol (% vol) by the German line 0.059 x (2.66 Oechsle - 30). Source: refractometer maker. */
-export function alcoholFromOechsle(oechsle: number): number {
+function alcoholFromOechsle(oechsle: number): number {
   return 0.059 * oechsleSugarLine(oechsle)
-}
-
-/** Thumb rule, % vol: Oechsle / 8. Source: German home-wine glossaries. Rough, and kept out of the range. */
-export function thumbAlcoholFromOechsle(oechsle: number): number {
-  return oechsle / 8
-}
-
-/**
- * Potential alcohol (% vol) from KMW by the simple form 126.7 K / (200 + 0.267 K), for about 16-21 KMW.
- * Source: chemie-schule.de; range from the wein.plus glossary.
- */
-export function alcoholFromKmw(kmw: number): number {
-  return (100 * 1.267 * kmw) / (200 + 0.267 * kmw)
 }
 
 /** Very rough: half of Brix, in % vol. It is a mass yield taken for a volume, and 1-2 % vol too low. */
@@ -52,6 +27,7 @@ export function roughAlcohol(brix: number): number {
 /**
  * Potential alcohol (% vol, all sugar fermented) of must at so many Brix: the range over the published methods.
  * `likely` is the EU line within 15-25 Brix and the German Oechsle line outside, as sugarPerLitre does.
+ * `seventeen-grams` is the custom of France (glossary of the Bordeaux wine council); the law there counts 16.83 g.
  * 0.55 and 0.60 of Brix are common practice (Cox, From Vines to Wines, gives 0.56).
  * Throws a RangeError outside 0-40 Brix.
  */
@@ -60,7 +36,7 @@ export function potentialAlcohol(brix: number): PotentialAlcohol {
   if (sugar.value === null) return { low: null, likely: null, high: null, methods: {}, reason: sugar.reason }
   const german = alcoholFromOechsle(oechsleFromSpecificGravity(specificGravityFromBrix(brix)))
   const methods: Partial<Record<AlcoholMethod, number>> = {
-    'seventeen-grams': alcoholFromSugar(sugar.value, 17),
+    'seventeen-grams': sugar.value / 17,
     'oechsle-line': german,
     'brix-0.55': 0.55 * brix,
     'brix-0.60': 0.6 * brix,

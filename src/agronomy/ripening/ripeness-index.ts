@@ -13,16 +13,6 @@ export function brixPhSquared(brix: number, ph: number): number {
 }
 
 /**
- * Brix x pH; 85-95 was named for South African wine (du Plessis & Van Rooyen 1982, from memory).
- * Throws a RangeError unless both are above 0.
- */
-export function brixPh(brix: number, ph: number): number {
-  positive(brix, 'Brix')
-  positive(ph, 'pH')
-  return brix * ph
-}
-
-/**
  * Sugar to acid ratio: Brix over titratable acidity in g per 100 mL. `acidity` is given in g/L as tartaric, so the
  * ratio is 10 Brix / acidity. 30-35 is often sought; cold districts may reach 25 only.
  * Throws a RangeError unless both are above 0.

@@ -1,8 +1,8 @@
-import { densityFromBrix, specificGravityFromBrix } from './brix.ts'
+import { specificGravityFromBrix } from './brix.ts'
 import { oechsleFromSpecificGravity } from './must-scales.ts'
 
 /** Potential alcohol (% vol) for each g/L of sugar. Source: OIV-OENO 466-2012. */
-export const ALCOHOL_PER_GRAM = 0.05943
+const ALCOHOL_PER_GRAM = 0.05943
 
 /** Brix for which the EU line is stated. */
 const EU_LINE_LIMITS = { low: 15, high: 25 }
@@ -26,7 +26,7 @@ export function euAlcoholLine(brix: number): number {
 }
 
 /** Sugar in g/L behind euAlcoholLine, by 0.05943 % vol per g/L. */
-export function euSugarLine(brix: number): number {
+function euSugarLine(brix: number): number {
   return euAlcoholLine(brix) / ALCOHOL_PER_GRAM
 }
 
@@ -36,15 +36,6 @@ export function euSugarLine(brix: number): number {
  */
 export function oechsleSugarLine(oechsle: number): number {
   return 2.66 * oechsle - 30
-}
-
-/**
- * g of sucrose in a litre of a pure sucrose solution: Brix x density / 100. It overstates the sugar of must by
- * about an eighth at 20 Brix, since acids and other solids are in it. Throws a RangeError outside 0-40 Brix.
- * Source: CRC Handbook sucrose table.
- */
-export function sucrosePerLitre(brix: number): number {
-  return (brix * densityFromBrix(brix)) / 100
 }
 
 /**

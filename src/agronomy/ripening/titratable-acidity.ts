@@ -1,4 +1,4 @@
-export type Acid = 'tartaric' | 'sulphuric' | 'malic' | 'citric' | 'acetic'
+type Acid = 'tartaric' | 'sulphuric' | 'malic' | 'citric' | 'acetic'
 
 /**
  * Grams that carry one equivalent of acid. The trade counts tartaric as 75 (150.09 / 2 = 75.045); the others keep
@@ -14,19 +14,9 @@ const GRAMS_PER_EQUIVALENT: Record<Acid, number> = {
   acetic: (75 * 60.05 * 2) / 150.09,
 }
 
-/** Milliequivalents per litre of so many g/L, expressed as an acid. */
-export function milliequivalents(gramsPerLitre: number, acid: Acid): number {
-  return (gramsPerLitre / GRAMS_PER_EQUIVALENT[acid]) * 1000
-}
-
-/** g/L, expressed as an acid, of so many milliequivalents per litre. */
-export function acidityFromMilliequivalents(milliequivalentsPerLitre: number, acid: Acid): number {
-  return (milliequivalentsPerLitre * GRAMS_PER_EQUIVALENT[acid]) / 1000
-}
-
 /** Titratable acidity in g/L expressed as one acid, re-expressed in g/L as another. */
 export function convertAcidity(gramsPerLitre: number, { from, to }: { from: Acid; to: Acid }): number {
-  return acidityFromMilliequivalents(milliequivalents(gramsPerLitre, from), to)
+  return (gramsPerLitre / GRAMS_PER_EQUIVALENT[from]) * GRAMS_PER_EQUIVALENT[to]
 }
 
 /**

@@ -12,16 +12,3 @@ export function activePerHa(dose: { productPerHa: number; content: number }): nu
   requirePositive({ content: dose.content })
   return (dose.productPerHa * dose.content) / 1000
 }
-
-/**
- * Product that holds a wanted amount of active substance.
- * @param wanted activePerHa in kg/ha; content in g of active per kg or L of product
- * @returns kg or L of product per ha
- * @throws RangeError where the amount is negative or the content not positive
- * Source: Waxman, Agrochemical and Pesticide Safety Handbook (excerpt; author from memory).
- */
-export function productForActive(wanted: { activePerHa: number; content: number }): number {
-  requireNotNegative({ activePerHa: wanted.activePerHa })
-  requirePositive({ content: wanted.content })
-  return (wanted.activePerHa / wanted.content) * 1000
-}

@@ -65,15 +65,3 @@ export function pressureForFlow(known: { pressure: number; flow: number; wantedF
   requirePositive(known)
   return known.pressure * (known.wantedFlow / known.flow) ** 2
 }
-
-/**
- * Area that one full tank covers.
- * @param sprayer tank in L, volumePerHa in L/ha
- * @returns ha
- * @throws RangeError where a figure is not positive
- * Source: Canadian provincial factsheet "Calculating Spray Application Information".
- */
-export function areaPerTank(sprayer: { tank: number; volumePerHa: number }): number {
-  requirePositive(sprayer)
-  return sprayer.tank / sprayer.volumePerHa
-}

@@ -7,7 +7,7 @@ import { requirePositive } from '../statistics/require-number.ts'
  * @throws RangeError where the spacing is not positive
  * Source: LWG Bayern "Das Laubwandflaechen-Modell".
  */
-export function rowLengthPerHa(rowSpacing: number): number {
+function rowLengthPerHa(rowSpacing: number): number {
   requirePositive({ rowSpacing })
   return 10_000 / rowSpacing
 }
@@ -37,17 +37,6 @@ export function rowVolumePerHa(canopy: { height: number; width: number; rowSpaci
 }
 
 /**
- * Unit canopy rows on a hectare; a unit is a row 1 m high, 1 m wide and 100 m long, 100 m³ of foliage.
- * @param canopy height, width and rowSpacing in m
- * @returns units per ha of ground
- * @throws RangeError where a figure is not positive
- * Source: Furness, Magarey, Miller & Drew 1998, Crop Protection 17 (definition, read in a summary).
- */
-export function unitCanopyRowsPerHa(canopy: { height: number; width: number; rowSpacing: number }): number {
-  return rowVolumePerHa(canopy) / 100
-}
-
-/**
  * Dilute spray volume from the row volume.
  * @param canopy rowVolumePerHa in m³/ha; litresPerCubicMetre, which hangs on the density of the foliage and
  *   is for the grower to give
@@ -58,16 +47,4 @@ export function unitCanopyRowsPerHa(canopy: { height: number; width: number; row
 export function diluteFromRowVolume(canopy: { rowVolumePerHa: number; litresPerCubicMetre: number }): number {
   requirePositive(canopy)
   return canopy.rowVolumePerHa * canopy.litresPerCubicMetre
-}
-
-/**
- * Dilute spray volume from unit canopy rows.
- * @param canopy unitsPerHa; litresPerUnit, which hangs on crop and density and is for the grower to give
- * @returns L per ha of ground
- * @throws RangeError where a figure is not positive
- * Source: Furness, Magarey, Miller & Drew 1998, Crop Protection 17 (read in a summary).
- */
-export function diluteFromUnitCanopyRows(canopy: { unitsPerHa: number; litresPerUnit: number }): number {
-  requirePositive(canopy)
-  return canopy.unitsPerHa * canopy.litresPerUnit
 }

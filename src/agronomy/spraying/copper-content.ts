@@ -7,10 +7,8 @@ const COMPOUNDS = {
   hydroxide: { Cu: 1, O: 2, H: 2 },
   oxychloride: { Cu: 2, Cl: 1, O: 3, H: 3 },
   'copper(I) oxide': { Cu: 2, O: 1 },
-  'copper(II) oxide': { Cu: 1, O: 1 },
   'tribasic sulphate': { Cu: 4, S: 1, O: 10, H: 6 },
   'sulphate pentahydrate': { Cu: 1, S: 1, O: 9, H: 10 },
-  'anhydrous sulphate': { Cu: 1, S: 1, O: 4 },
   octanoate: { Cu: 1, C: 16, H: 30, O: 4 },
 } as const satisfies Record<string, Partial<Record<keyof typeof WEIGHT, number>>>
 
@@ -21,7 +19,7 @@ export type CopperCompound = keyof typeof COMPOUNDS
  * depends on the mix.
  * @returns share, 0 to 1
  */
-export function copperShare(compound: CopperCompound): number {
+function copperShare(compound: CopperCompound): number {
   const atoms: Partial<Record<keyof typeof WEIGHT, number>> = COMPOUNDS[compound]
   const total = Object.entries(atoms).reduce(
     (sum, [element, count]) => sum + WEIGHT[element as keyof typeof WEIGHT] * count,

@@ -1,26 +1,58 @@
-/** °C by which the fit may lie above the air temperature near saturation. */
-const FIT_ERROR = 0.05
+/** Standard pressure of the air at sea level, Pa. */
+const PRESSURE = 101_325
 
 /**
- * Wet-bulb temperature from air temperature and relative humidity, at sea level.
- * @param air temperature in °C, humidity in %
- * @returns °C; null outside the formula's range, which is 5-99 % and -20 to 50 °C without air that is both cold
- *   and dry (known here only by a wet bulb above the air temperature, which cannot be). At 100 % the wet bulb is
- *   the air temperature by definition.
- * Source: Stull 2011, J. Appl. Meteorol. Climatol. 50:2267-2269, from memory.
+ * Saturation pressure of water vapour in Pa, over ice below the triple point, at °C.
+ * Source: ASHRAE Handbook Fundamentals, chapter 1, the equations of Hyland & Wexler 1983, coefficients from memory.
  */
-export function wetBulb(air: { temperature: number; humidity: number }): number | null {
-  const { temperature: t, humidity: rh } = air
-  if (!(t >= -20 && t <= 50)) return null
-  if (rh === 100) return t
-  if (!(rh >= 5 && rh <= 99)) return null
-  const wet =
-    t * Math.atan(0.151977 * Math.sqrt(rh + 8.313659)) +
-    Math.atan(t + rh) -
-    Math.atan(rh - 1.676331) +
-    0.00391838 * rh ** 1.5 * Math.atan(0.023101 * rh) -
-    4.686035
-  return wet > t + FIT_ERROR ? null : Math.min(wet, t)
+function saturationPressure(celsius: number): number {
+  const t = celsius + 273.15
+  const over =
+    celsius <= 0.01
+      ? -5674.5359 / t +
+        6.3925247 -
+        9.677843e-3 * t +
+        6.2215701e-7 * t ** 2 +
+        2.0747825e-9 * t ** 3 -
+        9.484024e-13 * t ** 4 +
+        4.1635019 * Math.log(t)
+      : -5800.2206 / t +
+        1.3914993 -
+        4.8640239e-2 * t +
+        4.1764768e-5 * t ** 2 -
+        1.4452093e-8 * t ** 3 +
+        6.5459673 * Math.log(t)
+  return Math.exp(over)
+}
+
+/** kg of vapour for each kg of dry air at a vapour pressure in Pa. */
+const humidityRatio = (vapour: number) => (0.621945 * vapour) / (PRESSURE - vapour)
+
+/** kg of vapour for each kg of dry air at t °C whose wet bulb shows `wet`, over ice below the triple point. */
+function ratioAtWetBulb(t: number, wet: number): number {
+  const saturated = humidityRatio(saturationPressure(wet))
+  return wet > 0.01
+    ? ((2501 - 2.326 * wet) * saturated - 1.006 * (t - wet)) / (2501 + 1.86 * t - 4.186 * wet)
+    : ((2830 - 0.24 * wet) * saturated - 1.006 * (t - wet)) / (2830 + 1.86 * t - 2.1 * wet)
+}
+
+/** Steps of halving: from a span of 100 °C to under a millionth of a degree. */
+const STEPS = 28
+
+/**
+ * Wet-bulb temperature at sea level, °C, by the psychrometric equation, solved by halving.
+ * Source: ASHRAE Handbook Fundamentals, chapter 1, equations of the humidity ratio at a wet bulb, from memory; held
+ * against values of the PsychroLib library at 101.325 kPa.
+ */
+function wetBulb({ temperature, humidity }: { temperature: number; humidity: number }): number {
+  const wanted = humidityRatio((saturationPressure(temperature) * humidity) / 100)
+  let [low, high] = [temperature - 100, temperature]
+  for (let step = 0; step < STEPS; step++) {
+    const middle = (low + high) / 2
+    if (ratioAtWetBulb(temperature, middle) < wanted) low = middle
+    else high = middle
+  }
+  return high
 }
 
 type DeltaTBand = 'under' | 'ideal' | 'marginal' | 'over'
@@ -29,7 +61,7 @@ type DeltaTBand = 'under' | 'ideal' | 'marginal' | 'over'
  * Delta T, air temperature less wet bulb, and its band: under 2 drops hang in the air, 2 to 8 is ideal, to 10
  * is marginal, over 10 drops dry on their way.
  * @param air temperature in °C, humidity in %
- * @returns °C and band; null with the reason where the wet bulb can't be had
+ * @returns °C and band; null with the reason where the air is none that vines are sprayed in
  * Source: bands, Australian Bureau of Meteorology (quoted); Waikato Regional Council chart 6.2.9 too calls
  * above 8 a high drift hazard.
  */
@@ -37,14 +69,10 @@ export function deltaT(air: {
   temperature: number
   humidity: number
 }): { value: number; band: DeltaTBand; reason: null } | { value: null; band: null; reason: string } {
-  const wet = wetBulb(air)
-  if (wet === null)
-    return {
-      value: null,
-      band: null,
-      reason: 'outside 5-99 % humidity or -20 to 50 °C, or too cold and dry for the formula',
-    }
-  const value = air.temperature - wet
+  const { temperature, humidity } = air
+  if (!(temperature >= -20 && temperature <= 50 && humidity > 0 && humidity <= 100))
+    return { value: null, band: null, reason: 'outside 0-100 % humidity or -20 to 50 °C' }
+  const value = Math.max(0, temperature - wetBulb(air))
   return {
     value,
     band: value < 2 ? 'under' : value <= 8 ? 'ideal' : value <= 10 ? 'marginal' : 'over',

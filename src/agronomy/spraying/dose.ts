@@ -14,7 +14,7 @@ export type Dose = { unit: 'kg' | 'L' } & (
   | { basis: 'row-volume'; per10000m3: number; maxPerHa?: number }
 )
 
-export interface DoseContext {
+interface DoseContext {
   /** L/ha of spray applied. */
   waterPerHa?: number
   /** L/ha of dilute spray. */

@@ -1,6 +1,6 @@
 import { groupUses } from './resistance.ts'
 
-export interface GroupLimit {
+interface GroupLimit {
   group: string
   disease: 'powdery' | 'downy'
   maxInRow: number | null

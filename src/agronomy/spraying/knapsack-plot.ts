@@ -1,4 +1,4 @@
-import { requirePositive, requireShare } from '../statistics/require-number.ts'
+import { requirePositive } from '../statistics/require-number.ts'
 
 /**
  * Area of the plot of the 1/128-acre method in m²: 340.3125 square feet. A US gallon has 128 fluid ounces,
@@ -17,18 +17,4 @@ export const PLOT_AREA = (43_560 / 128) * 0.3048 ** 2
 export function courseLength(swath: number): number {
   requirePositive({ swath })
   return PLOT_AREA / swath
-}
-
-/**
- * Width to reckon with for a nozzle without a boom: a share of the width that gets wet.
- * @param wettedWidth m
- * @param share 0.8 where nothing else is known
- * @returns m
- * @throws RangeError where the width is not positive or the share is outside 0 to 1
- * Source of the 80 %: LSU AgCenter, boomless sprayers.
- */
-export function effectiveSwath(wettedWidth: number, share = 0.8): number {
-  requirePositive({ 'wetted width': wettedWidth })
-  requireShare({ share })
-  return wettedWidth * share
 }

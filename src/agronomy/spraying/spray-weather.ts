@@ -15,19 +15,6 @@ export function windBand(wind: number): WindBand {
   return wind < 1 ? 'still' : wind <= 3 ? 'low-hazard' : wind <= 6 ? 'between' : 'strong'
 }
 
-/** Wind limits in m/s that sources name beside the bands; the label's own and local law stand above them. */
-export const WIND_LIMITS = [
-  { where: 'sulphur dust', from: 0.89408, to: 4.4704, source: 'Californian stewardship guide (2-10 mph)' },
-  { where: 'Germany', from: null, to: 5, source: 'from memory' },
-  { where: 'France', from: null, to: 19 / 3.6, source: 'from memory (19 km/h)' },
-  {
-    where: 'Australian labels',
-    from: 3 / 3.6,
-    to: 20 / 3.6,
-    source: 'from memory (3-15 km/h, at most 20 km/h)',
-  },
-] as const
-
 type SulphurBand = 'weak-vapour' | 'fit' | 'warn' | 'stop'
 
 interface SulphurWeather {

@@ -39,22 +39,3 @@ export function treatmentFrequency(treatments: readonly Treatment[]): {
   }
   return { index, withoutReference }
 }
-
-/**
- * Index of several blocks together: their mean weighted by area.
- * @param blocks index and area in ha of each
- * @returns null where there is no block
- * @throws RangeError where an index is negative or an area not positive
- * Source: Reussir Vigne; CIVB/ODG method note.
- */
-export function meanTreatmentFrequency(blocks: readonly { index: number; area: number }[]): number | null {
-  let weighted = 0
-  let areas = 0
-  for (const { index, area } of blocks) {
-    requireNotNegative({ index })
-    requirePositive({ area })
-    weighted += index * area
-    areas += area
-  }
-  return areas === 0 ? null : weighted / areas
-}

@@ -50,20 +50,11 @@ export function fitQuantile(fit: LineFit, level: number): number {
   return studentQuantile((1 + level) / 2, fit.n - 2)
 }
 
-function estimate(fit: LineFit, x: number, { level, extra }: { level: number; extra: number }): Estimate {
-  const value = fit.intercept + fit.slope * x
-  const half = fitQuantile(fit, level) * fit.s * Math.sqrt(extra + 1 / fit.n + (x - fit.xMean) ** 2 / fit.sxx)
-  return { value, low: value - half, high: value + half }
-}
-
-/** The next single reading at x, with its prediction interval. */
-export function predictReading(fit: LineFit, x: number, level = 0.95): Estimate {
-  return estimate(fit, x, { level, extra: 1 })
-}
-
 /** The height of the line itself at x (the mean of many readings), with its interval. */
 export function meanResponse(fit: LineFit, x: number, level = 0.95): Estimate {
-  return estimate(fit, x, { level, extra: 0 })
+  const value = fit.intercept + fit.slope * x
+  const half = fitQuantile(fit, level) * fit.s * Math.sqrt(1 / fit.n + (x - fit.xMean) ** 2 / fit.sxx)
+  return { value, low: value - half, high: value + half }
 }
 
 /**

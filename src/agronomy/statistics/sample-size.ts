@@ -22,21 +22,6 @@ function roundUp(n: number): number {
 }
 
 /**
- * Readings for which quantile x sd / sqrt(n) is no more than the margin, the quantile being fixed
- * (2, or 1.96 of the normal curve). Too few where n is small: see readingsNeeded.
- * Throws a RangeError for a negative sd, a margin or a quantile that is not above 0.
- */
-export function readingsNeededAtQuantile({
-  sd,
-  margin,
-  quantile,
-}: SampleSizeOptions & { quantile: number }): number {
-  check(sd, margin)
-  if (!(quantile > 0)) throw new RangeError('sample size requires a quantile above 0')
-  return Math.max(1, roundUp(((quantile * sd) / margin) ** 2))
-}
-
-/**
  * Smallest number of readings n >= (t sd / margin)^2, t being the two-sided value with n - 1 degrees of
  * freedom, so that the sum has to be repeated. Never below 3, since no interval is printed from fewer.
  * A reading is what was measured apart: a berry, a bunch, or the pooled juice of a bag.

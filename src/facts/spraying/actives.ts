@@ -13,7 +13,7 @@ export function contentOf(active: Active): number | null {
 
 export const isCopper = (active: Active) =>
   active.group === 'M01' || /\bcopper\b|\bbordeaux\b/i.test(active.name)
-export const isSulphur = (active: Active) => active.group === 'M02' || /\bsul(?:ph|f)ur\b/i.test(active.name)
+const isSulphur = (active: Active) => active.group === 'M02' || /\bsul(?:ph|f)ur\b/i.test(active.name)
 
 export const holdsCopper = (product: Pick<Product, 'actives'>) => product.actives.some(isCopper)
 export const holdsSulphur = (product: Pick<Product, 'actives'>) => product.actives.some(isSulphur)
@@ -46,6 +46,6 @@ const COMPOUNDS: readonly (readonly [RegExp, CopperCompound])[] = [
 ]
 
 /** The compound that a name means; null where it names none with a fixed share of metal. */
-export function compoundOf(name: string): CopperCompound | null {
+function compoundOf(name: string): CopperCompound | null {
   return COMPOUNDS.find(([pattern]) => pattern.test(name))?.[1] ?? null
 }

@@ -27,7 +27,7 @@ export function copperSum(list: readonly Application[]): number | null {
  * Calendar years of which the book holds the sprays: those whose growing months lie in seasons with at least
  * one spray of any kind. The year of the day of looking counts as known.
  */
-export function yearsOnRecord(ledger: Ledger, asOf: IsoDate): Set<number> {
+function yearsOnRecord(ledger: Ledger, asOf: IsoDate): Set<number> {
   const seasons = new Set(ledger.sprays.map(({ season }) => season))
   const known = new Set([yearOf(asOf)])
   const first = Math.min(...ledger.seasons, yearOf(asOf)) - 1

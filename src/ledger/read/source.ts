@@ -92,12 +92,6 @@ function nodeAt(node: Node, path: Path): Node | null {
   return at
 }
 
-/** The text of a value as typed, or null where it isn't written. */
-export function writtenText(source: Source, path: Path): string | null {
-  const node = nodeAt(source.node, path)
-  return node ? source.at.text.slice(node.start, node.end) : null
-}
-
 function child(node: Node, step: string | number): { node: Node; key?: [number, number] } | null {
   if (node.kind === 'map') {
     const entry = node.entries.find((candidate) => candidate.key === String(step))

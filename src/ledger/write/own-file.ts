@@ -13,7 +13,7 @@ import { basename, dirname, join, resolve, sep } from 'node:path'
 import { temporaryName } from './write.ts'
 
 /** A file that was asked for could not be written; whatever stood there stands as it was. */
-export class NotWritten extends Error {
+class NotWritten extends Error {
   constructor(
     message: string,
     readonly help: string,

@@ -1,8 +1,6 @@
 import type { DiaryRow } from './row.ts'
 
-export const FORMS = ['full', 'eu', 'uk', 'us'] as const
-
-export type Form = (typeof FORMS)[number]
+export type Form = 'full' | 'eu' | 'uk' | 'us'
 
 /** A field of a row that a form asks for. */
 type FieldKey = keyof Omit<DiaryRow, 'missing' | 'product' | 'block' | 'file' | 'line'>

@@ -100,7 +100,7 @@ function review(product: Named<Product>, { ledger, asOf, season }: ReportInput):
 }
 
 /** The last date or month in the text; a month counts from its first day, so that it is never taken for newer. */
-export function readOn(text: string | undefined): IsoDate | null {
+function readOn(text: string | undefined): IsoDate | null {
   const dates = [...(text ?? '').matchAll(/\b(\d{4})-(\d{2})(?:-(\d{2}))?\b/g)].map(
     ([, year, month, day]) => `${year}-${month}-${day ?? '01'}`,
   )

@@ -59,7 +59,7 @@ export interface RipenessData {
   charts: { block: string; chart: CourseChart | null }[]
 }
 
-export interface RipenessOptions {
+interface RipenessOptions {
   /** Draws each block's window into its chart, by the records that `window` reads. */
   windows?: boolean | undefined
 }

@@ -1,4 +1,4 @@
-import { mostSprayed } from '../../agronomy/spraying/pass-time.ts'
+import { mostSprayed } from '../../agronomy/spraying/most-sprayed.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { applications, isJudged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'

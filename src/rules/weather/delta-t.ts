@@ -9,7 +9,7 @@ export const deltaT: Rule = {
     what: 'Delta T, air temperature less wet bulb, was under 2 or over 8: drops hang in the air, or dry on their way.',
     limits: '2 to 8 °C, a hint; over 10 a warning',
     source:
-      'Australian Bureau of Meteorology (quoted); wet bulb by Stull 2011, J. Appl. Meteorol. Climatol. 50:2267',
+      'Australian Bureau of Meteorology, second-hand; wet bulb by the psychrometric equation, ASHRAE Handbook Fundamentals, chapter 1',
     basis: 'memory',
   },
   check: (book) =>

@@ -1,12 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import {
-  blockArea,
-  treatedArea,
-  vinesAlive,
-  vinesPerHa,
-  vinesPlanted,
-} from '../../../src/agronomy/crop/area.ts'
+import { blockArea, treatedArea, vinesPerHa, vinesPlanted } from '../../../src/agronomy/crop/area.ts'
 
 const block = { rows: 24, rowLength: 85, rowSpacing: 2.2, vineSpacing: 1.2 }
 
@@ -22,12 +16,6 @@ test('vines are whole, one more a row with a vine at both ends', () => {
 
 test('density times area is the vines of a block', () => {
   expect(vinesPerHa(block) * blockArea(block)).toBeCloseTo(1700, 9)
-})
-
-test('all vines may be missing, no more', () => {
-  expect(vinesAlive({ planted: 10, missing: 10 })).toEqual({ alive: 0, missingShare: 1 })
-  expect(vinesAlive({ planted: 10, missing: 0 })).toEqual({ alive: 10, missingShare: 0 })
-  expect(() => vinesAlive({ planted: 10, missing: 11 })).toThrow('at most 10 missing vines')
 })
 
 describe('treated area', () => {
@@ -62,8 +50,6 @@ test.each([0, -1, Number.NaN, Number.POSITIVE_INFINITY])('refuses %s as a measur
 
 test.each([0, -1, Number.NaN, Number.POSITIVE_INFINITY])('a figure of %d is refused by its name', (bad) => {
   expect(() => vinesPlanted({ ...block, rows: bad })).toThrow(/rows/)
-  expect(() => vinesAlive({ planted: bad, missing: 0 })).toThrow(/planted/)
-  if (bad !== 0) expect(() => vinesAlive({ planted: 10, missing: bad })).toThrow(/missing/)
   expect(() => treatedArea({ area: 1, rowsTreated: 1, rows: bad })).toThrow(/rows/)
   if (bad !== 0) expect(() => treatedArea({ area: 1, rowsTreated: bad, rows: 4 })).toThrow(/treated rows/)
 })

@@ -2,11 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { type CropEstimate, cropEstimate } from '../../../src/agronomy/crop/crop-estimate.ts'
 import { cropTotal } from '../../../src/agronomy/crop/crop-total.ts'
-import {
-  defaultGrowthVariation,
-  factorAtHarvest,
-  growthFactor,
-} from '../../../src/agronomy/crop/growth-factor.ts'
+import { factorAtHarvest, growthFactor } from '../../../src/agronomy/crop/growth-factor.ts'
 import { thinning } from '../../../src/agronomy/crop/thinning.ts'
 import { vinesToCount } from '../../../src/agronomy/crop/vines-to-count.ts'
 import { estimateError, learnedBias } from '../../../src/agronomy/statistics/estimate-error.ts'
@@ -192,16 +188,16 @@ describe('growthFactor', () => {
   test('default with its range', () => {
     expect(growthFactor([])).toMatchObject({ value: 2, high: 2.5, basis: 'default', seasons: 0 })
     expect(growthFactor([]).low).toBeCloseTo(1.667, 3)
-    expect(defaultGrowthVariation).toBeCloseTo(0.1267, 4)
+    expect(growthFactor([]).cv).toBeCloseTo(0.1267, 4)
   })
 
   test('own seasons take its place; one season is no surer than the default', () => {
     const one = growthFactor([{ lagWeight: 0.05, harvestWeight: 0.11 }])
     expect(one).toMatchObject({ basis: 'own', seasons: 1 })
     expect(one.value).toBeCloseTo(2.2, 9)
-    expect(one.cv).toBeCloseTo(defaultGrowthVariation * Math.SQRT2, 9)
+    expect(one.cv).toBeCloseTo(growthFactor([]).cv * Math.SQRT2, 9)
     const steady = growthFactor(Array(6).fill({ lagWeight: 0.05, harvestWeight: 0.11 }))
-    expect(steady.cv).toBeLessThan(defaultGrowthVariation)
+    expect(steady.cv).toBeLessThan(growthFactor([]).cv)
     expect(steady.low).toBeLessThan(2.2)
     expect(steady.high).toBeGreaterThan(2.2)
   })
@@ -209,7 +205,7 @@ describe('growthFactor', () => {
   test('its range holds nine of ten by its own variation, and never goes below nothing', () => {
     // One season: the default variation times the root of two; 1.644854 is the normal value of 90 % between both ends.
     const { value, low, high } = growthFactor([{ lagWeight: 0.05, harvestWeight: 0.15 }])
-    const half = 1.644854 * defaultGrowthVariation * Math.SQRT2 * 3
+    const half = 1.644854 * growthFactor([]).cv * Math.SQRT2 * 3
     expect(value).toBeCloseTo(3, 9)
     expect(high - value).toBeCloseTo(half, 5)
     expect(value - low).toBeCloseTo(half, 5)

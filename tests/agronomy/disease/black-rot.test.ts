@@ -1,8 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { blackRotDays } from '../../../src/agronomy/disease/black-rot.ts'
+import { blackRotOfSpells } from '../../../src/agronomy/disease/black-rot.ts'
 import { blackRotHours } from '../../../src/agronomy/disease/black-rot-hours.ts'
+import { spellDays } from '../../../src/agronomy/weather/spell-days.ts'
+import type { EveryHour } from '../../../src/agronomy/weather/weather-hours.ts'
 import { dry, hoursOf, times, wet, withAndWithoutGaps } from '../weather-maker.ts'
+
+const blackRotDays = (hours: EveryHour) => blackRotOfSpells(spellDays(hours))
 
 describe('blackRotHours', () => {
   test('between rows on the line, or the shorter row', () => {

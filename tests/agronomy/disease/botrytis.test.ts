@@ -1,8 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { botrytisDays } from '../../../src/agronomy/disease/botrytis.ts'
+import { botrytisOfSpells } from '../../../src/agronomy/disease/botrytis.ts'
 import { botrytisInfection } from '../../../src/agronomy/disease/botrytis-infection.ts'
+import { spellDays } from '../../../src/agronomy/weather/spell-days.ts'
+import type { EveryHour } from '../../../src/agronomy/weather/weather-hours.ts'
 import { dry, hoursOf, times, wet, withAndWithoutGaps } from '../weather-maker.ts'
+
+const botrytisDays = (hours: EveryHour) => botrytisOfSpells(spellDays(hours))
 
 describe('botrytisInfection', () => {
   test('the trap: classes split the logit, so that a share below 1 can be high', () => {

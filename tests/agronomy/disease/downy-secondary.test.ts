@@ -1,8 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { downyGerminationHours } from '../../../src/agronomy/disease/downy-germination.ts'
 import { downySecondary } from '../../../src/agronomy/disease/downy-secondary.ts'
-import { downyWetnessProduct } from '../../../src/agronomy/disease/downy-wetness-product.ts'
 import { type HourParts, hoursOf, times, withAndWithoutGaps } from '../weather-maker.ts'
 
 const night = () => ({ sunset: 21.5, sunrise: 5.5 })
@@ -132,22 +130,4 @@ describe('downySecondary', () => {
       }),
     )
   })
-})
-
-test('three thresholds of the wetness product', () => {
-  expect([downyWetnessProduct(3, 15).infection, downyWetnessProduct(2.99, 15).infection]).toEqual([
-    true,
-    false,
-  ])
-  expect([downyWetnessProduct(4, 12.5, 50).infection, downyWetnessProduct(4, 14.9, 60).infection]).toEqual([
-    true,
-    false,
-  ])
-  expect(() => downyWetnessProduct(-1, 15)).toThrow(RangeError)
-})
-
-test('germination has no value outside the table', () => {
-  expect([downyGerminationHours(5.9), downyGerminationHours(23.1)]).toEqual([null, null])
-  expect(downyGerminationHours(15.5)).toBeCloseTo(1.25)
-  expect(downyGerminationHours(15.5, 'smaller')).toBe(1)
 })

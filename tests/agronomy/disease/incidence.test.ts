@@ -1,7 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { unitsForPrecision, unitsToDetect } from '../../../src/agronomy/disease/detection.ts'
-import { diseaseSeverityIndex } from '../../../src/agronomy/disease/disease-severity-index.ts'
 import { incidence } from '../../../src/agronomy/disease/incidence.ts'
 import { incidenceDifference } from '../../../src/agronomy/disease/incidence-difference.ts'
 import { severity } from '../../../src/agronomy/disease/severity.ts'
@@ -92,12 +91,6 @@ describe('severity', () => {
       }),
     )
   })
-})
-
-test('disease severity index: none graded, and a grade beyond the scale', () => {
-  expect(diseaseSeverityIndex([], 5)).toBe(null)
-  expect(diseaseSeverityIndex([{ grade: 5, count: 3 }], 5)).toBe(1)
-  expect(() => diseaseSeverityIndex([{ grade: 6, count: 3 }], 5)).toThrow(RangeError)
 })
 
 describe('how many to look at', () => {

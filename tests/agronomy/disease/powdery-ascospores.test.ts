@@ -28,30 +28,14 @@ test('missing data leave it open', () => {
   expect(ascosporeInfection(spell({ rain: null })).complete).toBe(false)
 })
 
-test('two thirds of the Mills hours as an option', () => {
-  const mills = (changes: Partial<WetSpell>) =>
-    ascosporeInfection(spell(changes), { hours: 'two-thirds-mills' }).possible
-  expect([mills({ temperature: 20, wetHours: 12 }), mills({ temperature: 20, wetHours: 11 })]).toEqual([
-    true,
-    false,
-  ])
-  expect([mills({ temperature: 10, wetHours: 19 }), mills({ temperature: 10, wetHours: 20 })]).toEqual([
-    false,
-    true,
-  ])
-})
-
 test('says which limit it was, or what is missing', () => {
-  const why = (changes: Partial<WetSpell>, limits = {}) => ascosporeInfection(spell(changes), limits).why
+  const why = (changes: Partial<WetSpell>) => ascosporeInfection(spell(changes)).why
   expect(why({})).toBe('2.5 mm and 12 h wet at 15.0 °C')
   expect(why({ rain: 2.4 })).toBe('2.4 mm, 2.5 mm needed')
   expect(why({ wetHours: 11 })).toBe('11 h wet, 12.0 h needed')
   expect(why({ temperature: 9.9 })).toBe("mean 9.9 °C is outside the rule's range")
   expect(why({ temperature: null })).toBe('no temperature while wet')
   expect(why({ rain: null })).toBe('rain is missing for part of the wet spell')
-  const mills = { hours: 'two-thirds-mills', lowest: 0 } as const
-  expect(why({ temperature: 5 }, mills)).toBe('no table value at this temperature')
-  expect(ascosporeInfection(spell({ temperature: 5 }), mills).possible).toBeNull()
 })
 
 test('is complete where the spell is and its rain is known', () => {

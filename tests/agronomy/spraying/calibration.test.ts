@@ -1,14 +1,13 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import {
-  areaPerTank,
   pressureForFlow,
   requiredFlow,
   speedFromRun,
   volumePerHectare,
   volumePerHectareFromPlot,
 } from '../../../src/agronomy/spraying/calibration.ts'
-import { courseLength, effectiveSwath, PLOT_AREA } from '../../../src/agronomy/spraying/knapsack-plot.ts'
+import { courseLength, PLOT_AREA } from '../../../src/agronomy/spraying/knapsack-plot.ts'
 
 const figure = fc.double({ min: 1e-3, max: 1e4, noNaN: true })
 
@@ -31,10 +30,6 @@ test('driving a run and spraying it gives the same volume by flow and by area', 
   )
 })
 
-test('a tank sprayed at the volume covers its area', () => {
-  expect(areaPerTank({ tank: 200, volumePerHa: 300 })).toBeCloseTo(2 / 3, 12)
-})
-
 test('half the flow needs a quarter of the pressure', () => {
   expect(pressureForFlow({ pressure: 10, flow: 2, wantedFlow: 1 })).toBe(2.5)
 })
@@ -45,11 +40,6 @@ test('the course times the swath is the plot', () => {
       expect(courseLength(swath) * swath).toBeCloseTo(PLOT_AREA, 9)
     }),
   )
-})
-
-test('a swath takes another share than four fifths', () => {
-  expect(effectiveSwath(10, 0.7)).toBeCloseTo(7, 12)
-  expect(() => effectiveSwath(10, 1.1)).toThrow(RangeError)
 })
 
 test.each([0, -1, Number.NaN, Number.POSITIVE_INFINITY, 1e-13, 1e16])('refuses %s as a figure', (bad) => {

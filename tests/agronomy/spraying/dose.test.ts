@@ -1,6 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { type Dose, type DoseContext, resolveDose } from '../../../src/agronomy/spraying/dose.ts'
+import { type Dose, resolveDose } from '../../../src/agronomy/spraying/dose.ts'
+
+type DoseContext = NonNullable<Parameters<typeof resolveDose>[1]>
 
 const full: DoseContext = { waterPerHa: 500, dilutePerHa: 1500, leafWallPerHa: 12_000, rowVolumePerHa: 3500 }
 

@@ -4,7 +4,12 @@ import {
   WATER_CONDITIONER_RANK,
   WETTER_RANK,
 } from '../../../src/agronomy/spraying/mixing-order.ts'
-import { FORMULATIONS } from '../../../src/records/formulation.ts'
+
+/** The codes of CropLife International, Technical Monograph 2, 7th edition, 2017, that a record may give. */
+const CODES =
+  'AE AL CS DC DP EC EG EO EP EW GL GR GW ME OD OF OL PA RB SC SE SG SL SO SP ST SU TB TC TK UL VP WG WP WT XX ZC ZE ZW'.split(
+    ' ',
+  )
 
 test.each([
   ['SG', 2],
@@ -29,7 +34,7 @@ test.each([
 })
 
 test('water conditioner comes before and wetter after every code', () => {
-  for (const code of FORMULATIONS.keys()) {
+  for (const code of CODES) {
     const { rank } = mixingRank(code)
     if (rank === null) continue
     expect(rank).toBeGreaterThan(WATER_CONDITIONER_RANK)
@@ -48,7 +53,7 @@ test.each(['ZW', 'GL', 'XX', 'nonsense', '', '__proto__'])('%s is placed by nobo
 })
 
 test('every code of the records has a place or a reason', () => {
-  for (const code of FORMULATIONS.keys()) expect(mixingRank(code).reason).not.toBe('')
+  for (const code of CODES) expect(mixingRank(code).reason).not.toBe('')
 })
 
 test('where the published orders differ, it is said', () => {

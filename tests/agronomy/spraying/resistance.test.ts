@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { GROUP_LIMITS, type GroupLimit, groupBreaches } from '../../../src/agronomy/spraying/group-limits.ts'
+import { GROUP_LIMITS, groupBreaches } from '../../../src/agronomy/spraying/group-limits.ts'
 import { groupUses } from '../../../src/agronomy/spraying/resistance.ts'
 
 const useOf = (group: string, sprays: string[][]) => groupUses(sprays).find((use) => use.group === group)
@@ -73,7 +73,7 @@ describe('limits', () => {
   })
 
   test('a limit without a row or a season looks only at the other', () => {
-    const limit: GroupLimit = { ...of('11'), maxPerSeason: null }
+    const limit = { ...of('11'), maxPerSeason: null }
     expect(groupBreaches([['11'], ['11'], ['11']], limit)).toEqual([])
   })
 

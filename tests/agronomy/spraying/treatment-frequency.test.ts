@@ -1,8 +1,5 @@
 import { expect, test } from 'vitest'
-import {
-  meanTreatmentFrequency,
-  treatmentFrequency,
-} from '../../../src/agronomy/spraying/treatment-frequency.ts'
+import { treatmentFrequency } from '../../../src/agronomy/spraying/treatment-frequency.ts'
 
 test('nothing sprayed is an index of 0', () => {
   expect(treatmentFrequency([])).toEqual({ index: 0, withoutReference: 0 })
@@ -28,16 +25,6 @@ test('a permitted share lowers the reference dose', () => {
   expect(
     treatmentFrequency([{ dose: 1, referenceDose: 3, share: 1, permittedShare: 1 / 3 }]).index,
   ).toBeCloseTo(1, 12)
-})
-
-test('several blocks are weighted by area; no block has no mean', () => {
-  expect(
-    meanTreatmentFrequency([
-      { index: 10, area: 1 },
-      { index: 4, area: 3 },
-    ]),
-  ).toBe(5.5)
-  expect(meanTreatmentFrequency([])).toBeNull()
 })
 
 test('refuses a reference dose of nothing and a share above 1', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { applicationsOf } from '../../../src/facts/spraying/applications.ts'
-import { copperOf, copperOverYears, copperSum, yearsOnRecord } from '../../../src/facts/spraying/copper.ts'
+import { copperOf, copperOverYears, copperSum } from '../../../src/facts/spraying/copper.ts'
 import { type Files, label } from '../../rules/limits/both-sides.ts'
 import { applied, bookOf, sprayed } from '../book.ts'
 
@@ -40,17 +40,12 @@ describe('copper of applications', () => {
 })
 
 describe('years on record', () => {
-  const years = (files: Files, asOf: string, site = '') =>
-    [
-      ...yearsOnRecord(
-        bookOf('', {
-          'seasons/2026/sprays.yaml': null,
-          ...(site ? { 'vineyard.yaml': site } : {}),
-          ...files,
-        }),
-        asOf,
-      ),
-    ].sort()
+  const LIMIT = 'limits: { copper: { rolling: 28 kg/ha, years: 7 } }\n'
+  const NORTH = 'name: N\nlatitude: 51.5\ntimezone: Europe/Berlin\n'
+  const years = (files: Files, asOf: string, site = NORTH) => {
+    const ledger = bookOf('', { 'seasons/2026/sprays.yaml': null, 'vineyard.yaml': site + LIMIT, ...files })
+    return copperOverYears(ledger, [], asOf)!.known
+  }
   const sprays = (...seasons: number[]): Files =>
     Object.fromEntries(
       seasons.map((year) => [`seasons/${year}/sprays.yaml`, sprayed(`${year}-05-10`, [copper('1 kg/ha')])]),

@@ -5,10 +5,12 @@ import { describe, expect, test } from 'vitest'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { paintFor } from '../../../src/render/style.ts'
 import { diaryCsv } from '../../../src/reports/diary/csv.ts'
-import { FORM_RULES, FORMS, type Form } from '../../../src/reports/diary/forms.ts'
+import { FORM_RULES, type Form } from '../../../src/reports/diary/forms.ts'
 import { diary } from '../../../src/reports/diary/report.ts'
 import { renderDiary } from '../../../src/reports/diary/terminal.ts'
 import { makeLedger, SITE } from '../../ledger/make.ts'
+
+const FORMS = Object.keys(FORM_RULES) as Form[]
 
 const SCHEMA = new URL('../../../src/reports/diary/diary.schema.json', import.meta.url)
 const valid = new Ajv2020({ allErrors: true, validateFormats: false, strictTypes: false }).compile(

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { openLedger } from '../../../src/ledger/read/open.ts'
-import { label, readOn } from '../../../src/reports/label/report.ts'
+import { label } from '../../../src/reports/label/report.ts'
 import { makeLedger, SITE } from '../../ledger/make.ts'
 
 function review(change: (text: string) => string, asOf: string) {
@@ -30,8 +30,9 @@ describe('read more than a year ago', () => {
   })
 
   test('what is no date of the calendar is none', () => {
-    expect(readOn('lot 2025-13, sheet 2025-02-30')).toBeNull()
-    expect(readOn(undefined)).toBeNull()
+    expect(review(dated('lot 2025-13, sheet 2025-02-30'), '2026-11-25').old).toBeNull()
+    const none = (record: string) => record.replace(/^label: .*\n/m, '')
+    expect(review(none, '2026-11-25').old).toBeNull()
   })
 })
 

@@ -1,9 +1,13 @@
 import { describe, expect, test } from 'vitest'
 import { openLedger } from '../../../src/ledger/read/open.ts'
-import { type RipenessOptions, ripeness } from '../../../src/reports/ripeness/report.ts'
+import { ripeness } from '../../../src/reports/ripeness/report.ts'
 import { makeLedger } from '../../ledger/make.ts'
 
-function dataOf(samples: string, files: Record<string, string> = {}, options: RipenessOptions = {}) {
+function dataOf(
+  samples: string,
+  files: Record<string, string> = {},
+  options: Parameters<typeof ripeness>[1] = {},
+) {
   const root = makeLedger({ 'seasons/2026/samples.yaml': samples, ...files })
   const ledger = openLedger(root, { seasons: 'all' })
   expect(ledger.findings.filter(({ level }) => level === 'error')).toEqual([])

@@ -215,7 +215,7 @@ export const DELTA: Told[] = [
   ['as it should be', NONE, weather('temperature: 20 C, humidity: 60 %')],
   ['air that begins to be dry', HINT, weather('temperature: 25 C, humidity: 40 %')],
   ['dry air', WARNING, weather('temperature: 30 C, humidity: 30 %')],
-  ['drier than the formula holds', NONE, weather('temperature: 25 C, humidity: 3 %')],
+  ['very dry air', WARNING, weather('temperature: 25 C, humidity: 3 %')],
   ['the humidity was not written', NONE, weather('temperature: 35 C')],
   ['the temperature was not written', NONE, weather('humidity: 98 %')],
   ['nothing was written of the weather', NONE, weather('')],
