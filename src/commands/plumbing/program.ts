@@ -5,6 +5,7 @@ import { COMMANDS } from '../index.ts'
 import { Call } from './call.ts'
 import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec } from './command.ts'
 import type { Env } from './env.ts'
+import { lineMeant } from './meant.ts'
 
 /**
  * Reads a command line and runs its command.
@@ -38,7 +39,10 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
     return status
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error
-    return error.exitCode === 0 ? 0 : 2
+    if (error.exitCode === 0) return 0
+    const meant = lineMeant(error.code, argv, COMMANDS)
+    if (meant) env.err(`(Did you mean: ${safe(meant)})\n`)
+    return 2
   }
 }
 
