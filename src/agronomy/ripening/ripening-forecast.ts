@@ -35,7 +35,7 @@ const BENDS = [
 /**
  * The paces weighed, and the logarithm of the belief in each. Our own choice, no source: set so that simulated seasons,
  * straight, slowing and sigmoid, hold the true day in about nine of ten intervals
- * (tests/agronomy/sugar-trend-simulation.test.ts).
+ * (tests/agronomy/ripening/sugar-trend-simulation.test.ts).
  */
 const PACES: readonly (Pace & { belief: number })[] = SLOWINGS.flatMap((slowing) =>
   BENDS.map(([bend, share]) => ({
@@ -47,7 +47,7 @@ const PACES: readonly (Pace & { belief: number })[] = SLOWINGS.flatMap((slowing)
 /**
  * Belief that ripening breaks after the last sample and goes on at a share of its pace, which no sample can show before:
  * sugar in time has been taken for a broken line (Sadras & Petrie 2011, AJGWR 17:190-198, from memory). The figures are
- * our choice, no source; tests/agronomy/sugar-trend-held-out.test.ts prints what they do.
+ * our choice, no source; tests/agronomy/ripening/sugar-trend-held-out.test.ts prints what they do.
  */
 const BREAK = { belief: 0.03, pace: 0.5 }
 

@@ -1,9 +1,9 @@
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
+import { thresholdOf } from '../disease/threshold.ts'
 import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
 import type { ReportInput } from '../report.ts'
-import { thresholdOf } from '../threshold.ts'
 
 /** A disease seen on a scouting round, as long as it weighs. */
 export interface Find extends WalkRow {

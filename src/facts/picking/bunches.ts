@@ -1,7 +1,7 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { Disease } from '../../records/target.ts'
+import { thresholdOf } from '../disease/threshold.ts'
 import type { WalkRow } from '../disease/walk-rows.ts'
-import { thresholdOf } from '../threshold.ts'
 
 /** What a disease on the bunches is held against at picking: a share of bunches, or of their surface. */
 export interface PickingLimit {

@@ -1,5 +1,4 @@
 import type { Book } from '../../facts/book.ts'
-import { outOfSeason } from '../../facts/northern-month.ts'
 import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
@@ -7,6 +6,7 @@ import type { Finding } from '../../ledger/read/finding.ts'
 import type { SampleEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { mention } from '../rule.ts'
+import { outOfSeason } from './northern-month.ts'
 import { odd } from './usual.ts'
 
 const NAME = 'unlikely-sample'

@@ -1,6 +1,6 @@
 import { once } from '../../facts/say.ts'
-import { type SeenStage, stageSequences } from '../../facts/stage-sequence.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
+import { type SeenStage, stageSequences } from './stage-sequence.ts'
 
 /** Stages by which two looks may differ without a slip. */
 const SLACK = 2

@@ -1,7 +1,7 @@
-import { northernMonth } from '../../facts/northern-month.ts'
 import { once } from '../../facts/say.ts'
-import { stageSequences } from '../../facts/stage-sequence.ts'
 import { findingAt, type Rule } from '../rule.ts'
+import { northernMonth } from './northern-month.ts'
+import { stageSequences } from './stage-sequence.ts'
 
 /** Months, counted as in the north, in which stages are seen; wide on purpose. */
 const MONTHS = [

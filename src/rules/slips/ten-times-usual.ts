@@ -1,6 +1,6 @@
+import { mediansWithoutOne, slipped } from '../../agronomy/statistics/median.ts'
 import type { Book } from '../../facts/book.ts'
 import { applications, dosePath, groupedBy, isJudged } from '../../facts/judged.ts'
-import { mediansWithoutOne, slipped } from '../../facts/median.ts'
 import { once, say } from '../../facts/say.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'

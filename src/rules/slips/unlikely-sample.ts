@@ -1,5 +1,5 @@
+import { median } from '../../agronomy/statistics/median.ts'
 import { groupedBy, judged } from '../../facts/judged.ts'
-import { median } from '../../facts/median.ts'
 import { say } from '../../facts/say.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SampleEntry } from '../../ledger/read/ledger.ts'

@@ -1,12 +1,12 @@
 import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
-import { outOfSeason } from '../../facts/northern-month.ts'
 import { say } from '../../facts/say.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { WalkEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'
 import { DISEASES } from '../../records/target.ts'
 import type { Rule } from '../rule.ts'
+import { outOfSeason } from './northern-month.ts'
 import { odd, unusual } from './usual.ts'
 
 const NAME = 'unlikely-walk'

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
-import { dayOf, isoDate } from '../../src/records/date.ts'
-import { window } from '../../src/reports/window/report.ts'
-import { gaussian, seeded } from '../agronomy/seeded.ts'
-import { memoryLedger } from './memory-ledger.ts'
+import { dayOf, isoDate } from '../../../src/records/date.ts'
+import { window } from '../../../src/reports/window/report.ts'
+import { gaussian, seeded } from '../../agronomy/seeded.ts'
+import { memoryLedger } from '../memory-ledger.ts'
 
 /** Seeded seasons through the whole report: does `sugar-trend` hold the true day, 14 days before it? */
 

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
-import { thresholdOf } from '../../src/facts/threshold.ts'
-import { openLedger } from '../../src/ledger/read/open.ts'
-import { makeLedger, SITE } from '../ledger/make.ts'
+import { thresholdOf } from '../../../src/facts/disease/threshold.ts'
+import { openLedger } from '../../../src/ledger/read/open.ts'
+import { makeLedger, SITE } from '../../ledger/make.ts'
 
 const of = (files: Record<string, string>) =>
   thresholdOf(openLedger(makeLedger(files), { seasons: 'all' }), {

@@ -1,13 +1,13 @@
 import { describe, expect, test } from 'vitest'
-import { coolNightClass, coolNightIndex, coolNightMonth } from '../../src/agronomy/heat/cool-night.ts'
+import { coolNightClass, coolNightIndex, coolNightMonth } from '../../../src/agronomy/heat/cool-night.ts'
 import {
   growingSeasonGroup,
   growingSeasonTemperature,
-} from '../../src/agronomy/heat/growing-season-temperature.ts'
-import { huglinClass, huglinIndex, huglinSeason } from '../../src/agronomy/heat/huglin.ts'
-import { hemisphereOf } from '../../src/agronomy/heat/season-window.ts'
-import { winklerIndex, winklerRegion, winklerSeason } from '../../src/agronomy/heat/winkler.ts'
-import { vegaDays } from '../published/vega-weather.ts'
+} from '../../../src/agronomy/heat/growing-season-temperature.ts'
+import { huglinClass, huglinIndex, huglinSeason } from '../../../src/agronomy/heat/huglin.ts'
+import { hemisphereOf } from '../../../src/agronomy/heat/season-window.ts'
+import { winklerIndex, winklerRegion, winklerSeason } from '../../../src/agronomy/heat/winkler.ts'
+import { vegaDays } from '../../published/vega-weather.ts'
 
 describe('season windows', () => {
   test('hemisphere by the sign of the latitude', () => {

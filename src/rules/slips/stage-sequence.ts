@@ -1,6 +1,6 @@
-import type { Placed } from '../ledger/read/source.ts'
-import type { Book } from './book.ts'
-import { isJudged } from './judged.ts'
+import type { Book } from '../../facts/book.ts'
+import { isJudged } from '../../facts/judged.ts'
+import type { Placed } from '../../ledger/read/source.ts'
 
 /** A growth stage written down anywhere in the book. */
 export interface SeenStage {

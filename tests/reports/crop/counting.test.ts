@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
-import { cropEstimate } from '../../src/agronomy/crop/crop-estimate.ts'
-import { cropTotal } from '../../src/agronomy/crop/crop-total.ts'
-import { openLedger } from '../../src/ledger/read/open.ts'
-import { crop } from '../../src/reports/crop/report.ts'
-import { makeLedger } from '../ledger/make.ts'
+import { cropEstimate } from '../../../src/agronomy/crop/crop-estimate.ts'
+import { cropTotal } from '../../../src/agronomy/crop/crop-total.ts'
+import { openLedger } from '../../../src/ledger/read/open.ts'
+import { crop } from '../../../src/reports/crop/report.ts'
+import { makeLedger } from '../../ledger/make.ts'
 
 const S = 'seasons/2026'
 

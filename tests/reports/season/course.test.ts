@@ -1,20 +1,20 @@
 import { expect, test } from 'vitest'
-import { windowOf } from '../../src/facts/window/block-window.ts'
-import { openLedger } from '../../src/ledger/read/open.ts'
-import { addDays } from '../../src/records/date.ts'
-import { paintFor, type Style } from '../../src/render/style.ts'
-import { cover } from '../../src/reports/cover/report.ts'
-import { renderCover } from '../../src/reports/cover/terminal.ts'
-import { heat } from '../../src/reports/heat/report.ts'
-import { renderHeat } from '../../src/reports/heat/terminal.ts'
-import { pressure } from '../../src/reports/pressure/report.ts'
-import { renderPressure } from '../../src/reports/pressure/terminal.ts'
-import { scouting } from '../../src/reports/scouting/report.ts'
-import { renderScouting } from '../../src/reports/scouting/terminal.ts'
-import { makeLedger } from '../ledger/make.ts'
+import { windowOf } from '../../../src/facts/window/block-window.ts'
+import { openLedger } from '../../../src/ledger/read/open.ts'
+import { addDays } from '../../../src/records/date.ts'
+import { paintFor, type Style } from '../../../src/render/style.ts'
+import { cover } from '../../../src/reports/cover/report.ts'
+import { renderCover } from '../../../src/reports/cover/terminal.ts'
+import { heat } from '../../../src/reports/heat/report.ts'
+import { renderHeat } from '../../../src/reports/heat/terminal.ts'
+import { pressure } from '../../../src/reports/pressure/report.ts'
+import { renderPressure } from '../../../src/reports/pressure/terminal.ts'
+import { scouting } from '../../../src/reports/scouting/report.ts'
+import { renderScouting } from '../../../src/reports/scouting/terminal.ts'
+import { makeLedger } from '../../ledger/make.ts'
 
 const style: Style = { columns: 80, units: 'metric', paint: paintFor(false) }
-const example = openLedger(new URL('../../examples/far-quillet', import.meta.url).pathname, {
+const example = openLedger(new URL('../../../examples/far-quillet', import.meta.url).pathname, {
   seasons: 'all',
 })
 const empty = openLedger(makeLedger(), { seasons: 'all' })

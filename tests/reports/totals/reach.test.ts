@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest'
-import { openLedger } from '../../src/ledger/read/open.ts'
-import { firstSeasonOfTotals } from '../../src/reports/totals/reach.ts'
-import { totals } from '../../src/reports/totals/report.ts'
-import { makeLedger, SITE } from '../ledger/make.ts'
+import { openLedger } from '../../../src/ledger/read/open.ts'
+import { firstSeasonOfTotals } from '../../../src/reports/totals/reach.ts'
+import { totals } from '../../../src/reports/totals/report.ts'
+import { makeLedger, SITE } from '../../ledger/make.ts'
 
 const spray = (date: string) =>
   `date: ${date}\nblocks: [upper]\nwater: 300 L/ha\nproducts: [ { product: copper, rate: 1 kg/ha } ]\n`

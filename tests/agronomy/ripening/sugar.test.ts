@@ -1,19 +1,19 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { brixFromSpecificGravity, specificGravityFromBrix } from '../../src/agronomy/ripening/brix.ts'
+import { brixFromSpecificGravity, specificGravityFromBrix } from '../../../src/agronomy/ripening/brix.ts'
 import {
   baumeFromSpecificGravity,
   kmwFromOechsle,
   oechsleFromSpecificGravity,
   specificGravityFromBaume,
   specificGravityFromOechsle,
-} from '../../src/agronomy/ripening/must-scales.ts'
-import { potentialAlcohol, roughAlcohol } from '../../src/agronomy/ripening/potential-alcohol.ts'
-import { correctForTemperature } from '../../src/agronomy/ripening/refractometer.ts'
-import { brixAcidRatio, brixPhSquared } from '../../src/agronomy/ripening/ripeness-index.ts'
-import { sugarPerLitre } from '../../src/agronomy/ripening/sugar-content.ts'
-import { sugarLoading, sugarPerBerry } from '../../src/agronomy/ripening/sugar-per-berry.ts'
-import { convertAcidity, titratableAcidity } from '../../src/agronomy/ripening/titratable-acidity.ts'
+} from '../../../src/agronomy/ripening/must-scales.ts'
+import { potentialAlcohol, roughAlcohol } from '../../../src/agronomy/ripening/potential-alcohol.ts'
+import { correctForTemperature } from '../../../src/agronomy/ripening/refractometer.ts'
+import { brixAcidRatio, brixPhSquared } from '../../../src/agronomy/ripening/ripeness-index.ts'
+import { sugarPerLitre } from '../../../src/agronomy/ripening/sugar-content.ts'
+import { sugarLoading, sugarPerBerry } from '../../../src/agronomy/ripening/sugar-per-berry.ts'
+import { convertAcidity, titratableAcidity } from '../../../src/agronomy/ripening/titratable-acidity.ts'
 
 const brix = fc.double({ min: 0, max: 40, noNaN: true })
 

@@ -1,6 +1,6 @@
-import type { Ledger } from '../ledger/read/ledger.ts'
-import type { Organ } from '../records/scouting.ts'
-import type { Disease } from '../records/target.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import type { Organ } from '../../records/scouting.ts'
+import type { Disease } from '../../records/target.ts'
 
 /** Share at which to act, 0 to 1, and who says so; null where nobody does. */
 export interface Threshold {

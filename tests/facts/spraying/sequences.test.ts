@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import type { Book } from '../../src/facts/book.ts'
+import type { Book } from '../../../src/facts/book.ts'
 import {
   applications,
   byBlockAndProduct,
@@ -10,12 +10,12 @@ import {
   overlap,
   productPath,
   statedTargets,
-} from '../../src/facts/judged.ts'
-import { ripeningSeen } from '../../src/facts/ripeness/ripening.ts'
-import { sequences } from '../../src/facts/spraying/group-sequence.ts'
-import { stageSequences } from '../../src/facts/stage-sequence.ts'
-import { type Files, label } from '../rules/limits/both-sides.ts'
-import { bookOf, sprayed } from './book.ts'
+} from '../../../src/facts/judged.ts'
+import { ripeningSeen } from '../../../src/facts/ripeness/ripening.ts'
+import { sequences } from '../../../src/facts/spraying/group-sequence.ts'
+import { stageSequences } from '../../../src/rules/slips/stage-sequence.ts'
+import { type Files, label } from '../../rules/limits/both-sides.ts'
+import { bookOf, sprayed } from '../book.ts'
 
 const SULPHUR = 'product: sulphur, rate: 3 kg/ha, for: powdery'
 const COPPER = 'product: copper, rate: 1 kg/ha, for: downy'

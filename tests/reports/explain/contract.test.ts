@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { everything } from '../../src/reports/explain/everything.ts'
-import { figuresAt } from '../../src/reports/explain/path.ts'
-import type { Envelope } from '../commands/run.ts'
-import { runHere } from '../faults/in-process.ts'
+import { everything } from '../../../src/reports/explain/everything.ts'
+import { figuresAt } from '../../../src/reports/explain/path.ts'
+import type { Envelope } from '../../commands/run.ts'
+import { runHere } from '../../faults/in-process.ts'
 
 /** Every report on the invented example, so that its JSON shows each key that there is. */
 const LATE = ['--ledger', 'examples/far-quillet', '--as-of', '2026-09-14']

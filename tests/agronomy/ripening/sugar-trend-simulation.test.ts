@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { sugarTrend } from '../../src/agronomy/ripening/sugar-trend.ts'
-import { gaussian, seeded } from './seeded.ts'
+import { sugarTrend } from '../../../src/agronomy/ripening/sugar-trend.ts'
+import { gaussian, seeded } from '../seeded.ts'
 
 /** Days before the true crossing on which the last weekly sample is taken. */
 const LEAD = 14

@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest'
-import { cropEstimate } from '../../src/agronomy/crop/crop-estimate.ts'
-import { heatStage } from '../../src/agronomy/heat/heat-stage.ts'
-import { projectHeatSum } from '../../src/agronomy/heat/project-heat-sum.ts'
-import { meanInterval } from '../../src/agronomy/statistics/mean.ts'
-import { seededNormal } from './seeded-normal.ts'
+import { cropEstimate } from '../../../src/agronomy/crop/crop-estimate.ts'
+import { heatStage } from '../../../src/agronomy/heat/heat-stage.ts'
+import { projectHeatSum } from '../../../src/agronomy/heat/project-heat-sum.ts'
+import { meanInterval } from '../../../src/agronomy/statistics/mean.ts'
+import { seededNormal } from '../seeded-normal.ts'
 
 /** Simulated truth (invented): how often the interval holds it. */
 const share = (runs: number, holds: () => boolean): number =>

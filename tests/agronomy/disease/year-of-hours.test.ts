@@ -1,12 +1,12 @@
 import { expect, test } from 'vitest'
-import { blackRotOfSpells } from '../../src/agronomy/disease/black-rot.ts'
-import { botrytisOfSpells } from '../../src/agronomy/disease/botrytis.ts'
-import { downyPrimary } from '../../src/agronomy/disease/downy-primary.ts'
-import { downySecondary } from '../../src/agronomy/disease/downy-secondary.ts'
-import { powderyIndex } from '../../src/agronomy/disease/powdery-index.ts'
-import { spellDays } from '../../src/agronomy/weather/spell-days.ts'
-import { everyHour } from '../../src/agronomy/weather/weather-hours.ts'
-import { rowsOf } from './weather-maker.ts'
+import { blackRotOfSpells } from '../../../src/agronomy/disease/black-rot.ts'
+import { botrytisOfSpells } from '../../../src/agronomy/disease/botrytis.ts'
+import { downyPrimary } from '../../../src/agronomy/disease/downy-primary.ts'
+import { downySecondary } from '../../../src/agronomy/disease/downy-secondary.ts'
+import { powderyIndex } from '../../../src/agronomy/disease/powdery-index.ts'
+import { spellDays } from '../../../src/agronomy/weather/spell-days.ts'
+import { everyHour } from '../../../src/agronomy/weather/weather-hours.ts'
+import { rowsOf } from '../weather-maker.ts'
 
 test('a year of hours is indexed in no more than a few seconds, whatever else the machine does', () => {
   const rows = rowsOf(

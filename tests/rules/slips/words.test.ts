@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
-import { median, mediansWithoutOne, slipped } from '../../src/facts/median.ts'
-import { northernMonth, outOfSeason } from '../../src/facts/northern-month.ts'
-import { above, both, once, say, saySpan } from '../../src/facts/say.ts'
-import { odd, unusual } from '../../src/rules/slips/usual.ts'
-import { bookOf } from './book.ts'
+import { median, mediansWithoutOne, slipped } from '../../../src/agronomy/statistics/median.ts'
+import { above, both, once, say, saySpan } from '../../../src/facts/say.ts'
+import { northernMonth, outOfSeason } from '../../../src/rules/slips/northern-month.ts'
+import { odd, unusual } from '../../../src/rules/slips/usual.ts'
+import { bookOf } from '../../facts/book.ts'
 
 test('the middle of a list, whatever its order', () => {
   expect([median([]), median([5]), median([9, 1, 2]), median([10, 2, 9, 1])]).toEqual([null, 5, 2, 5.5])

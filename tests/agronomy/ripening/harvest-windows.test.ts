@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { combineWindows } from '../../src/agronomy/ripening/combine-windows.ts'
-import { daysAfterVeraison, veraisonDay } from '../../src/agronomy/ripening/days-after-veraison.ts'
+import { combineWindows } from '../../../src/agronomy/ripening/combine-windows.ts'
+import { daysAfterVeraison, veraisonDay } from '../../../src/agronomy/ripening/days-after-veraison.ts'
 
 describe('daysAfterVeraison', () => {
   test('an exact veraison gives the range itself', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { dayOf, isoDate } from '../../src/records/date.ts'
-import { window } from '../../src/reports/window/report.ts'
-import { memoryLedger } from './memory-ledger.ts'
+import { dayOf, isoDate } from '../../../src/records/date.ts'
+import { window } from '../../../src/reports/window/report.ts'
+import { memoryLedger } from '../memory-ledger.ts'
 
 /**
  * Weekly means of 2019, CC0, github lytridic/Grape-Maturity-Dataset (Greece), as in references/phenology.md section 6.

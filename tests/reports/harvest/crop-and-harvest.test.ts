@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { openLedger } from '../../src/ledger/read/open.ts'
-import { crop } from '../../src/reports/crop/report.ts'
-import { harvest } from '../../src/reports/harvest/report.ts'
-import { makeLedger } from '../ledger/make.ts'
+import { openLedger } from '../../../src/ledger/read/open.ts'
+import { crop } from '../../../src/reports/crop/report.ts'
+import { harvest } from '../../../src/reports/harvest/report.ts'
+import { makeLedger } from '../../ledger/make.ts'
 
 const S = 'seasons/2026'
 

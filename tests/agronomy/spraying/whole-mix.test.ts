@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { type Dose, resolveDose } from '../../src/agronomy/spraying/dose.ts'
-import { amountsPerFill, fillTanks } from '../../src/agronomy/spraying/tank.ts'
+import { type Dose, resolveDose } from '../../../src/agronomy/spraying/dose.ts'
+import { amountsPerFill, fillTanks } from '../../../src/agronomy/spraying/tank.ts'
 
 const figure = (min: number, max: number) => fc.double({ min, max, noNaN: true })
 const anyDose: fc.Arbitrary<Dose> = fc.oneof(

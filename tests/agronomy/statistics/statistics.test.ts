@@ -1,10 +1,10 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { meanInterval } from '../../src/agronomy/statistics/mean.ts'
-import { normalCdf, normalQuantile } from '../../src/agronomy/statistics/normal.ts'
-import { fitLine, leaveOneOutError, meanResponse } from '../../src/agronomy/statistics/regression.ts'
-import { readingsNeeded } from '../../src/agronomy/statistics/sample-size.ts'
-import { studentCdf, studentQuantile } from '../../src/agronomy/statistics/student.ts'
+import { meanInterval } from '../../../src/agronomy/statistics/mean.ts'
+import { normalCdf, normalQuantile } from '../../../src/agronomy/statistics/normal.ts'
+import { fitLine, leaveOneOutError, meanResponse } from '../../../src/agronomy/statistics/regression.ts'
+import { readingsNeeded } from '../../../src/agronomy/statistics/sample-size.ts'
+import { studentCdf, studentQuantile } from '../../../src/agronomy/statistics/student.ts'
 
 const share = fc.double({ min: 1e-9, max: 1 - 1e-9, noNaN: true })
 const finite = fc.double({ min: -1e3, max: 1e3, noNaN: true })

@@ -1,4 +1,4 @@
-import type { Vineyard } from '../records/vineyard.ts'
+import type { Vineyard } from '../../records/vineyard.ts'
 
 /** Latitude below which vines may bear at any time of the year. */
 const TROPICS = 25

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { sugarTrend } from '../../src/agronomy/ripening/sugar-trend.ts'
-import { gaussian, seeded } from './seeded.ts'
+import { sugarTrend } from '../../../src/agronomy/ripening/sugar-trend.ts'
+import { gaussian, seeded } from '../seeded.ts'
 
 /**
  * Curves that the trend's constants were not set by (those are in sugar-trend-simulation.test.ts), to see what the 90 %
