@@ -191,7 +191,7 @@ describe('the story of 2026 in Brook Rows', () => {
     expect(due!.text).toContain('The scouting round after treating is due Tue 7 Jul: Brook Rows')
     const after = itemsOfExample('2026-07-09').filter(({ what }) => what === 'find')
     expect(after.map(({ text }) => text).join(' ')).toContain(
-      'powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: fewer, beyond chance.',
+      'Powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: fewer, beyond chance.',
     )
   })
 

@@ -134,9 +134,7 @@ function join(parts: Parts): Judged {
   const likely = shifted(likelyRank(parts), parts)
   const rank = Math.max(likely, seenRank(parts, act)) as Rank
   const unknown = [...weather.unknown, ...(tissue.unknown ? [tissue.unknown] : [])]
-  // Leaves alone reach moderate at most, whatever the unknown hours held.
-  const most = part === 'leaf' || (disease === 'botrytis' && critical === 'may be') ? 2 : 3
-  const level = rank < most && weather.open ? 'unknown' : LEVELS[rank]!
+  const level = rank < 3 && weather.open ? 'unknown' : LEVELS[rank]!
   return { ...facts, level, reasons: reasonsOf(parts), unknown, tissue: part }
 }
 
