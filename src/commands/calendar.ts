@@ -3,7 +3,8 @@ import type { Command } from './plumbing/command.ts'
 
 export const calendar: Command = {
   name: 'calendar',
-  summary: 'write a calendar file: re-entry, first day of picking, ends of cover, windows',
+  summary:
+    'write a calendar file: re-entry, first day of picking, ends of protection, windows, scouting rounds',
   options: [
     { flags: '--to FILE', what: 'write it to this file, like vineyard.ics, else to stdout' },
     { flags: '--past', what: 'also what is over already' },

@@ -12,11 +12,12 @@ import { addDays } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
+import { roundsDue } from './rounds.ts'
 
 export interface CalendarEvent {
   /** Stays the same as long as the event is about the same thing, so that a second import updates it. */
   uid: string
-  kind: 're-entry' | 'before-harvest' | 'cover' | 'window'
+  kind: 're-entry' | 'before-harvest' | 'cover' | 'window' | 'scouting'
   blocks: string[]
   /** ISO dates of whole days, the last included; or ISO times with offset where `allDay` is false. */
   start: string
@@ -40,7 +41,13 @@ interface CalendarOptions {
 /** What the sprays and the ripening of a season put into a calendar. */
 export function calendar(input: ReportInput, { past = false }: CalendarOptions = {}): Report<CalendarData> {
   const missing: string[] = []
-  const all = [...keepOuts(input, missing), ...waits(input, missing), ...coverEnds(input), ...windows(input)]
+  const all = [
+    ...keepOuts(input, missing),
+    ...waits(input, missing),
+    ...coverEnds(input),
+    ...windows(input),
+    ...rounds(input),
+  ]
   const events = all
     .filter(({ end }) => past || end.slice(0, 10) >= input.asOf)
     .sort((a, b) => (a.start < b.start ? -1 : a.start > b.start ? 1 : a.uid < b.uid ? -1 : 1))
@@ -168,6 +175,21 @@ function windows(input: ReportInput): CalendarEvent[] {
       }),
     ]
   })
+}
+
+/** Scouting rounds after finds and their treatments. */
+function rounds(input: ReportInput): CalendarEvent[] {
+  return roundsDue(input).map(({ block, date, diseases, detail }) =>
+    wholeDays({
+      uid: uidOf(input, ['scouting', block, date]),
+      kind: 'scouting',
+      blocks: [block],
+      start: date,
+      end: date,
+      title: `${nameIn(input)(block)}: scout for ${diseases.join(' and ')}`,
+      detail,
+    }),
+  )
 }
 
 const wholeDays = (event: Omit<CalendarEvent, 'allDay'>): CalendarEvent => ({ ...event, allDay: true })

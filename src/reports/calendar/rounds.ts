@@ -1,0 +1,35 @@
+import { dangerJudge } from '../../facts/danger/danger.ts'
+import { findSentence, followUps } from '../../facts/danger/follow-up.ts'
+import type { ReportInput } from '../../facts/report.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
+
+/** A scouting round that a find asks for. */
+export interface Round {
+  block: string
+  date: IsoDate
+  diseases: string[]
+  detail: string
+}
+
+/** The rounds due after finds and their treatments, one for each block, on the earliest day that any of them asks for. */
+export function roundsDue(input: ReportInput): Round[] {
+  const due = followUps(input, dangerJudge(input)).filter(({ nextRound }) => nextRound !== null)
+  return input.blocks.flatMap(({ id }) => {
+    const own = due.filter(({ block }) => block === id)
+    const date = own.map(({ nextRound }) => nextRound!).sort()[0]
+    if (date === undefined) return []
+    const detail = own.map((one) => {
+      const last = one.treated.at(-1)
+      return `${findSentence(one)}; ${last ? `treated ${spokenDate(last.date)}` : 'not treated yet'}`
+    })
+    return [
+      {
+        block: id,
+        date,
+        diseases: [...new Set(own.map(({ disease }) => disease))],
+        detail: `${detail.join('. ')}.`,
+      },
+    ]
+  })
+}
