@@ -74,8 +74,10 @@ products:
     for (const line of text.split('\n').slice(1, -1)) expect(stdout).toContain(`  ${line}\n`)
     expect(stdout).toContain('Written: seasons/2026/sprays/2026-06-23-upper.yaml')
     // 24 h from 19:10; 21 d after the 23rd is the 14th by the calendar, the 15th after full days; 7 d at the least.
-    expect(stdout).toContain('Keep out until Wed 24 Jun 19:10.')
-    expect(stdout.replace(/\n/g, ' ')).toContain('Pick from Wed 15 Jul (Tue 14 Jul counted in days).')
+    expect(stdout).toContain('Keep out until Wed 24 Jun 19:10 (re-entry interval, REI: 24 h).')
+    expect(stdout.replace(/\n/g, ' ')).toContain(
+      'Pick from Wed 15 Jul, or Tue 14 Jul if the day of spraying counts as day 0',
+    )
     expect(stdout).toContain('Again from Tue 30 Jun.')
     expect(stdout).toContain('The label and your local rules decide')
     expect(run(['check', '--ledger', root, '--as-of', '2026-06-24']).stdout).toContain('0 errors')

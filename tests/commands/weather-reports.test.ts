@@ -144,3 +144,16 @@ describe('with the example', () => {
     ).toMatchObject({ beyondChance: true })
   })
 })
+
+test('a file that ends in November gives the indices of the season that is over', () => {
+  const days = Array.from({ length: 250 }, (_, at) => {
+    const date = new Date(Date.parse('2026-03-25') + at * 86_400_000).toISOString().slice(0, 10)
+    return `${date},10,20`
+  })
+  const long = file('november.csv', `date,min_c,max_c\n${days.join('\n')}\n`)
+  const { json } = runJson(['heat', '--weather', long, '--latitude', '45'])
+  // 214 days from 1 April to 31 October at a mean of 15 °C.
+  expect(json.season).toBe(2026)
+  expect(json.data.winkler.value).toBeCloseTo(214 * 5, 6)
+  expect(json.data.huglin.value).toBeGreaterThan(0)
+})

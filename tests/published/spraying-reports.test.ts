@@ -371,7 +371,7 @@ describe('totals', () => {
 
 describe('the rules', () => {
   const frac = 'FRAC OSBPI working group, January 2024'
-  const australia = 'CropLife Australia via AWRI, older page'
+  const australia = 'Avcare (Australia) via AWRI, some 20 years old'
   const sequence = (rule: string, groups: readonly string[], against: string) => {
     const ids = [...new Set(groups)]
     const files = Object.fromEntries(

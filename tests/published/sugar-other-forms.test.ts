@@ -6,6 +6,7 @@ import {
   oechsleFromSpecificGravity,
 } from '../../src/agronomy/ripening/must-scales.ts'
 import { potentialAlcohol, roughAlcohol } from '../../src/agronomy/ripening/potential-alcohol.ts'
+import { STYLE_RANGES } from '../../src/agronomy/ripening/style-ranges.ts'
 import { sugarPerLitre } from '../../src/agronomy/ripening/sugar-content.ts'
 import { sugarPerBerry } from '../../src/agronomy/ripening/sugar-per-berry.ts'
 import { convertAcidity, titratableAcidity } from '../../src/agronomy/ripening/titratable-acidity.ts'
@@ -150,17 +151,13 @@ const ripened = (days: number) =>
 
 describe('ranges to aim at', () => {
   const ledger = memoryLedger({ samples: [], season: 2026 })
-  const of = (what: 'ph' | 'ta', colour: string) => {
-    const variety = { id: 'any', name: 'Any', colour }
-    const book = { ...ledger, varieties: new Map([['any', variety]]) } as unknown as typeof ledger
-    const target = targetOf(book, book.blocks.get('sim')!, what)!
-    return `${target.low}-${target.high} ${target.basis}`
-  }
+  const within = (style: 'white' | 'red', of: 'ph' | 'ta', [low, high]: [number, number]) =>
+    STYLE_RANGES[style][of][0] <= low && high <= STYLE_RANGES[style][of][1]
   published(
-    rows('eXtension (extension.org FAQ 34898)', 'read', [
-      ['pH of white must', () => of('ph', 'white'), '3.1-3.3 default'],
-      ['pH of red must', () => of('ph', 'red'), '3.3-3.4 default'],
-      ['acid, g/L', () => of('ta', 'white'), '7-9 default'],
+    rows('eXtension (extension.org FAQ 34898): its range lies in that of the style', 'read', [
+      ['pH of white must, 3.1-3.3', () => within('white', 'ph', [3.1, 3.3]), true],
+      ['pH of red must, 3.3-3.4', () => within('red', 'ph', [3.3, 3.4]), true],
+      ['acid of white must, 7-9 g/L', () => within('white', 'ta', [7, 9]), true],
     ]),
   )
   test('no sugar is named where the grower names none: published ranges are from warm regions', () => {

@@ -13,7 +13,11 @@ interface GroupLimit {
   year: number | null
 }
 
-const AUSTRALIA = { body: 'CropLife Australia via AWRI, older page', year: null }
+/** The page that was read names `Avcare` as its source, a body of some 20 years ago: the limits may have changed since. */
+const AUSTRALIA = {
+  body: 'Avcare (Australia) via AWRI, some 20 years old: check for newer limits',
+  year: null,
+}
 
 /** Limits that were read. They differ by body and year; the label's own limit stands above them. */
 export const GROUP_LIMITS: readonly GroupLimit[] = [

@@ -34,7 +34,9 @@ function written(range: Range | undefined, by: Pick<Target, 'basis' | 'source'>)
 
 function usual(style: WineStyle | undefined, of: 'brix' | 'ta' | 'ph'): Target | null {
   if (style === undefined) return null
-  const [low, high] = STYLE_RANGES[style][of]
+  const range = STYLE_RANGES[style][of]
+  if (range === null) return null
+  const [low, high] = range
   const unit = of === 'ta' ? 'g/L' : ''
   return { low, high, unit, basis: 'style', source: `usual for ${style}: ${STYLE_RANGES_SOURCE}` }
 }

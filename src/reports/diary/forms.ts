@@ -93,7 +93,7 @@ const STAGE: FormField = {
   neededBy: (row) => row.stageNeeded,
 }
 
-/** A spot treatment of less than a tenth of an acre has a shorter list (7 CFR 110.3). */
+/** A spot treatment of less than a tenth of an acre has a shorter list (7 CFR 110.3, text of 2006, which states kept). */
 const notSmallSpot = ({ method, area }: DiaryRow) =>
   !(method === 'spot' && area !== null && area.value < 0.1 * 0.40468564224)
 
@@ -156,10 +156,17 @@ const UK: FormRules = {
 
 const US: FormRules = {
   form: 'us',
-  title: 'United States: federal record and worker protection information',
+  title: 'United States: worker protection information, and the record that states ask for',
   lawOf: '2025-11',
   sources: [
-    { text: '7 CFR 110.3(a), restricted-use products (text of 2006)', basis: 'read' },
+    {
+      text: '7 CFR 110, federal records of restricted-use pesticides, was rescinded: final rule of 12 May 2025, FR Doc 2025-08220, effective 11 July 2025',
+      basis: 'read elsewhere',
+    },
+    {
+      text: '7 CFR 110.3(a) (text of 2006), whose fields many states still ask for',
+      basis: 'read',
+    },
     {
       text: '40 CFR 170.311(b), Worker Protection Standard, by University of Florida PI280',
       basis: 'read elsewhere',
@@ -167,9 +174,11 @@ const US: FormRules = {
     { text: 'Minnesota Department of Agriculture, spot treatments under a tenth of an acre', basis: 'read' },
   ],
   keepYears: 2,
-  keepWhy: '2 years by federal law; counted here from the end of the year of use; states may ask for more',
+  keepWhy:
+    '2 years by the Worker Protection Standard; counted here from the end of the year of use; states may ask for more',
   duties: [
-    'Federal record within 14 days of the use. Where workers or handlers are employed, display this with the safety data sheet within 24 hours of the end and before workers enter, until 30 days after the re-entry interval.',
+    'The federal record of restricted-use pesticides (7 CFR 110) ended on 11 July 2025. State law and the Worker Protection Standard (40 CFR 170) remain: ask your state what it wants recorded and how soon.',
+    'Where workers or handlers are employed, display this with the safety data sheet within 24 hours of the end and before workers enter, until 30 days after the re-entry interval.',
     'Describe the place by county, range, township and section, by a map or written system, by USDA numbering, or by its legal description. A spot treatment under a tenth of an acre is marked as spot application.',
   ],
   authority: "your state's lead pesticide agency",

@@ -89,6 +89,13 @@ export function heat(input: ReportInput, options: HeatOptions = {}): Report<Heat
   )
 }
 
+/** The season whose growing months a file holds last: one that ends in November has its own summer behind it. */
+function seasonGrown(latitude: number, last: IsoDate): number {
+  const season = seasonOf({ latitude }, last)
+  const hemisphere = hemisphereOf(latitude)
+  return windowOf(winklerSeason[hemisphere], { season, hemisphere }).from > last ? season - 1 : season
+}
+
 /** Heat from a weather file alone: the whole file, unless a span is asked for. */
 export function heatOfFile(
   weather: Weather,
@@ -100,7 +107,7 @@ export function heatOfFile(
   const from = options.from ?? (first ? isoDate(first.day) : asOf)
   const to = options.to ?? (last ? isoDate(last.day) : from)
   const span = { from, to: to < from ? from : to }
-  const season = seasonOf({ latitude }, span.to)
+  const season = seasonGrown(latitude, span.to)
   const own = heatData({ weather, days: weather.days, latitude, season, span, options })
   const data: HeatData = { ...own, beside: null, stages: [] }
   return makeReport(

@@ -136,9 +136,10 @@ function timeOf(
 ): MixData['time'] {
   const refills = fills === null ? null : fills - 1
   const perTank = flow !== undefined && tank !== null ? tank / flow : null
-  if (flow !== undefined) return { minutes: (area * waterPerHa) / flow, refills, perTank, why: null }
+  // What is driven takes as long as it takes, whatever comes out of the nozzles.
   if (speed !== undefined && width !== undefined)
     return { minutes: (600 * area) / (speed * width), refills, perTank, why: null }
+  if (flow !== undefined) return { minutes: (area * waterPerHa) / flow, refills, perTank, why: null }
   return {
     minutes: null,
     refills,

@@ -45,7 +45,8 @@ export const FIGURES: readonly Figure[] = [
     limits: "the site's `limits: copper`; in the European Union 28 kg/ha over 7 years",
     choices:
       'the regulation does not say whether the 7 years move along or stand as a block: they move along unless `from` names the first year of a block. A year without a record is unknown and not zero',
-    source: 'Implementing Regulation (EU) 2018/1981; Regulation (EC) 889/2008 for the moving reading',
+    source:
+      'Implementing Regulation (EU) 2018/1981, approval extended by (EU) 2025/1489 of 24 July 2025 (title read, its end date not); Regulation (EC) 889/2008 for the moving reading',
     basis: 'read',
   },
   {
