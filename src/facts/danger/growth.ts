@@ -19,7 +19,7 @@ export interface Growth {
   /** The last stage noted by the end of a day. */
   stageOn: (day: number) => NotedStage | null
   /** Every span of bloom that has to be thought of on a day. */
-  bloomsOn: (day: number) => BloomSpan[]
+  bloomsOn: (day: number) => readonly BloomSpan[]
   /** Whether shoots may have leaves to infect (stage 13, 10 cm). */
   shootsOn: (day: number) => boolean
   /** Whether veraison is surely over, by a stage noted up to the day or the latest that bloom allows. */
@@ -41,11 +41,13 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
   const usual = usualBloomOf(input, block)
   const start = dayOf(growingFrom) + UNSEEN_SHOOTS
   const stageOn = (day: number) => noted.findLast((one) => one.day <= day) ?? null
-  const bloomsOn = (day: number): BloomSpan[] => {
-    const past = noted.filter((one) => one.day <= day)
-    const pinning = noted.filter(({ day: at, stage }) => at > day && stage >= PINS.from && stage <= PINS.to)
-    return [past.length === 0 ? usual : spanOf(past), ...pinning.map((one) => spanOf([one]))]
-  }
+  // The same from one stage noted to the next, by how many were noted by then.
+  const pinned = noted.map((one) => (one.stage >= PINS.from && one.stage <= PINS.to ? [spanOf([one])] : []))
+  const blooms = Array.from({ length: noted.length + 1 }, (_, past) => [
+    past === 0 ? usual : spanOf(noted.slice(0, past)),
+    ...pinned.slice(past).flat(),
+  ])
+  const bloomsOn = (day: number) => blooms[noted.findLastIndex((one) => one.day <= day) + 1]!
   const shootsOn = (day: number) => {
     if (later(noted, day).some(({ stage, day: at }) => day >= at - daysSinceThreeLeaves(stage))) return true
     const last = stageOn(day)
