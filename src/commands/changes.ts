@@ -125,7 +125,7 @@ async function compared(
 type Cache = NonNullable<LedgerFiles['cache']>
 
 const onlyRead = (cache: Cache): Cache => ({
-  find: (file, text) => cache.find(file, text),
+  find: (file, text, part) => cache.find(file, text, part),
   keep: () => {},
 })
 

@@ -25,11 +25,11 @@ export const cover: Command = {
     const { cover: report } = await import('../reports/cover/report.ts')
     const { windowOf } = await import('../facts/window/block-window.ts')
     const { renderCover } = await import('../reports/cover/terminal.ts')
+    const { blocks } = input.ledger
     const names = namesOf(input.ledger)
     const disease = call.text('for') as Disease | undefined
-    const windows = new Map(input.blocks.map((block) => [block.id, windowOf(block, input)]))
     return call.print(
-      report(input, { disease, windows }),
+      report(input, { disease, windowOf: (id) => windowOf(blocks.get(id)!, input) }),
       (result, style) => renderCover(result, names, style),
       { page: async () => (await import('../reports/cover/page.ts')).coverPage },
     )

@@ -70,7 +70,7 @@ export function seasonParts(input: ReportInput, names: Names): SeasonPart[] {
       async () => (await import('../../reports/scouting/page.ts')).scoutingPage,
     ),
     partOf(
-      cover(input, { windows: byBlock }),
+      cover(input, { windowOf: (block) => byBlock.get(block)! }),
       (report, style) => renderCover(report, names, style),
       async () => (await import('../../reports/cover/page.ts')).coverPage,
     ),

@@ -5,7 +5,7 @@ import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { windowOf } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
-import { weatherOf } from '../weather/hours.ts'
+import { weatherDaysOf } from '../weather/in-short.ts'
 
 /** Days either way of a past bloom, and of one foretold by heat. Errors of the heat sum under a week: Parker et al. 2020, OENO One 54 (abstract read). */
 const EITHER_WAY = 7
@@ -55,7 +55,7 @@ function byHeat({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>, block: st
   const start = dayOf(
     windowOf({ from: stageSumStart[hemisphere], to: { month: 12, day: 31 } }, { season, hemisphere }).from,
   )
-  const { days } = weatherOf(ledger, season)
+  const days = weatherDaysOf(ledger, season)
   const until = dayOf(asOf)
   const byDay = new Map(days.map(({ day, mean }) => [day, mean]))
   const means = Array.from(

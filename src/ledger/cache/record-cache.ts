@@ -5,7 +5,8 @@ import { hashOf, readCacheFile, writeCacheFile } from './cache-file.ts'
 /**
  * Records as they were read before, so that an unchanged file need not be parsed and checked again. They are only
  * taken where the file's text has the very hash that it had: the cache can be slow or useless, never wrong. There
- * is one cache file for each season of a ledger and one for its standing records: a line that names a file and its
+ * is one cache file for each season of a ledger (and one for the hours of its weather) and one for its standing
+ * records: a line that names a file and its
  * hash, a line of its records as JSON, and so on.
  */
 export class RecordCache {
@@ -22,9 +23,12 @@ export class RecordCache {
     private readonly root: string,
   ) {}
 
-  /** The records that a file gave when it held this text, fresh for this caller, or null where that isn't known. */
-  find(file: string, text: string): object[] | null {
-    const group = this.group(file)
+  /**
+   * The records that a file gave when it held this text, fresh for this caller, or null where that isn't known.
+   * @param part of what the file gave, where it is kept in several, each for itself.
+   */
+  find(file: string, text: string, part?: string): object[] | null {
+    const group = this.group(file, part)
     const entry = group.entries.get(file)
     if (entry?.hash !== hashOf(text)) return null
     group.stands.add(file)
@@ -32,9 +36,9 @@ export class RecordCache {
   }
 
   /** Keeps the records of a file that is sound. Nothing else may have been added to them yet. */
-  keep(file: string, text: string, records: readonly object[]): void {
+  keep(file: string, text: string, records: readonly object[], part?: string): void {
     if (MINUS_ZERO.test(text) && file.endsWith('.yaml')) return
-    const group = this.group(file)
+    const group = this.group(file, part)
     group.entries.set(file, { hash: hashOf(text), records: JSON.stringify(records) })
     group.stands.add(file)
     group.changed = true
@@ -51,8 +55,9 @@ export class RecordCache {
     }
   }
 
-  private group(file: string): Group {
-    const name = /^seasons\/(\d{4})\//.exec(file)?.[1] ?? 'standing'
+  private group(file: string, part?: string): Group {
+    const season = /^seasons\/(\d{4})\//.exec(file)?.[1] ?? 'standing'
+    const name = part === undefined ? season : `${season}-${part}`
     let group = this.groups.get(name)
     if (!group) {
       group = { entries: this.read(name), stands: new Set(), changed: false }

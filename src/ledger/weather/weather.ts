@@ -5,56 +5,48 @@ import type { Ledger } from '../read/ledger.ts'
 import { type ReadResult, readText } from '../read/read-file.ts'
 import { seasonSpan } from '../read/seasons.ts'
 import { placeAt, placeOf } from '../read/source.ts'
-import type { Columns, Measured, WeatherMapping } from './columns.ts'
-import { daysOfRows, type StationDay } from './days.ts'
-import { hoursOf, type StationHours } from './hours.ts'
+import type { Columns, WeatherMapping } from './columns.ts'
+import { daysOfRows } from './days.ts'
+import { hoursOf } from './hours.ts'
+import { keepWeather, keptWeather } from './kept-weather.ts'
 import { type Complain, readRows } from './rows.ts'
 import { tellStuck } from './stuck.ts'
 import { emptyTable, hourOfRow, type WeatherTable } from './table.ts'
 import { tellUnlikely } from './unlikely.ts'
+import type { WeatherFile } from './weather-file.ts'
 
 export type { WeatherMapping } from './columns.ts'
-
-/** A station's file as read. What can't be read is unknown and told in `findings`; nothing is thrown. */
-export interface WeatherFile {
-  /** Relative to the ledger, or as named; null where the season has no file. */
-  file: string | null
-  form: 'hourly' | 'daily' | null
-  /** Rows that were read. */
-  rows: number
-  /** The hours that the station has; none for daily files. */
-  hours: StationHours
-  /** The days that it has; none for hourly files. */
-  days: readonly StationDay[]
-  /** What the file has a column for. */
-  measured: ReadonlySet<Measured>
-  findings: Finding[]
-}
+export type { WeatherFile } from './weather-file.ts'
 
 const read = new WeakMap<Ledger, Map<number, WeatherFile>>()
 
-/** The weather of a season, read once for each ledger. */
-export function readWeather(ledger: Ledger, season: number): WeatherFile {
+/**
+ * The weather of a season, read once for each ledger; of an unchanged file it comes from the cache.
+ * @param options `keep` is false where the hours are not worth a place in the cache.
+ */
+export function readWeather(ledger: Ledger, season: number, { keep = true } = {}): WeatherFile {
   const known = read.get(ledger) ?? new Map<number, WeatherFile>()
   read.set(ledger, known)
   const before = known.get(season)
   if (before) return before
-  const weather = shared(ledger, season) ?? readSeason(ledger, season)
+  const weather = shared(ledger, season) ?? keptWeather(ledger, season) ?? readSeason(ledger, season, keep)
   known.set(season, weather)
   return weather
 }
 
-function readSeason(ledger: Ledger, season: number): WeatherFile {
+function readSeason(ledger: Ledger, season: number, keep = false): WeatherFile {
   const file = ledger.stations.get(season)
   const { vineyard } = ledger
   if (file === undefined) return noWeather(null)
-  return readFrom(ledger.root, file, {
+  const weather = readFrom(ledger.root, file, {
     read: (name) => ledger.reader.read(name),
     mapping: vineyard.weather,
     zone: vineyard.timezone,
     span: seasonSpan(vineyard, season),
     keyPlace: (path) => placeOf(vineyard.source, ['weather', ...path]),
   })
+  if (keep) keepWeather(ledger, season, weather)
+  return weather
 }
 
 /** The same, taken from another revision of the ledger where that has the same site and the same file. */

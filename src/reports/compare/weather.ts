@@ -4,7 +4,7 @@ import { fillShortOutages } from '../../facts/heat/outages.ts'
 import { daysIn, extremes, growingKnown, growingSpan } from '../../facts/heat/window.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { hasWeather } from '../../facts/weather/by-hand.ts'
-import { weatherOf } from '../../facts/weather/hours.ts'
+import { weatherDaysOf } from '../../facts/weather/in-short.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
 
 /** A sum over the season's growing days; null where `why` says what is missing. */
@@ -39,7 +39,7 @@ export function seasonWeather(input: ReportInput): SeasonWeather {
     const none = { value: null, why: 'no weather file', remark: null }
     return { heat: none, rain: none, heatUpTo: new Map() }
   }
-  const { days } = weatherOf(ledger, season)
+  const days = weatherDaysOf(ledger, season)
   const { from, to } = growingKnown(days, growingSpan(ledger.vineyard, season), asOf)
   const known = days.filter(({ day }) => day <= dayOf(asOf))
   const wide = { from: addDays(from, -MARGIN), to: addDays(to, MARGIN) }

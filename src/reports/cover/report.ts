@@ -40,8 +40,8 @@ export interface CoverData {
 
 interface CoverOptions {
   disease?: Disease | undefined
-  /** When each block may be picked, by block, to set the next spray against. */
-  windows?: ReadonlyMap<string, PickingWindow> | undefined
+  /** When a block may be picked, to set the next spray against; only asked where one is due. */
+  windowOf?: ((block: string) => PickingWindow) | undefined
 }
 
 const RULES = [
@@ -54,7 +54,7 @@ const RULES = [
 /** Whether the vines are covered, by what and until when: for each block and disease, day by day. */
 export function cover(
   input: ReportInput,
-  { disease = 'powdery', windows }: CoverOptions = {},
+  { disease = 'powdery', windowOf }: CoverOptions = {},
 ): Report<CoverData> {
   const { ledger, season, asOf } = input
   const weather = weatherOf(ledger, season)
@@ -63,8 +63,9 @@ export function cover(
     disease,
     from: growingSpan(ledger.vineyard, season).from,
     blocks: coversOf(input, disease).map(({ block, covers }): BlockCover => {
-      const window = windows?.get(block.id)
-      const [first, ...diseases] = covers.map((one) => ({ ...one, harvestStop: stopOf(one, input, window) }))
+      let window: PickingWindow | undefined
+      const askWindow = windowOf && (() => (window ??= windowOf(block.id)))
+      const [first, ...diseases] = covers.map((one) => ({ ...one, harvestStop: stopOf(one, input, askWindow) }))
       return { block: block.id, rows: block.rows ?? null, ...first!, diseases }
     }),
     rules: RULES,
@@ -85,9 +86,10 @@ export function cover(
 function stopOf(
   { disease, days }: Followed,
   { ledger, asOf }: ReportInput,
-  window: PickingWindow | undefined,
+  windowOf: (() => PickingWindow) | undefined,
 ): HarvestStop | null {
   const today = days.at(-1)
-  if (window?.picked !== null || !today?.needed || today.date !== asOf) return null
-  return harvestStop(ledger, { window, disease, asOf, today })
+  if (!windowOf || !today?.needed || today.date !== asOf) return null
+  const window = windowOf()
+  return window.picked === null ? harvestStop(ledger, { window, disease, asOf, today }) : null
 }

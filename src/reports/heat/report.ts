@@ -8,6 +8,7 @@ import { type DateSpan, daysIn, daysUpTo, extremes, lastKnown, windowOf } from '
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { hasWeather } from '../../facts/weather/by-hand.ts'
 import { type DailyWeather, type Weather, weatherOf } from '../../facts/weather/hours.ts'
+import { weatherDaysOf } from '../../facts/weather/in-short.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { addDays, type IsoDate, isoDate } from '../../records/date.ts'
 import { type HeatBeside, heatBeside } from './beside.ts'
@@ -69,7 +70,7 @@ export function heat(input: ReportInput, options: HeatOptions = {}): Report<Heat
   const own = heatData({ weather, days, latitude, season, span, options })
   const others = ledger.seasons.filter((one) => one < season && hasWeather(ledger, one))
   const beside = heatBeside({
-    earlier: others.map((one) => ({ season: one, days: weatherOf(ledger, one).days })),
+    earlier: others.map((one) => ({ season: one, days: weatherDaysOf(ledger, one) })),
     days,
     span,
     season,

@@ -26,7 +26,7 @@ test('what is kept of a weather file is what the file and the site give as they 
       if (file === FILE) isRead = true
       cache.keep(file, text, records)
     }
-    const find: RecordCache['find'] = (file, text) => cache.find(file, text)
+    const find: RecordCache['find'] = (file, text, part) => cache.find(file, text, part)
     const reader = { ...filesOnDisk(root), cache: { find, keep } }
     const kept = weatherInShort(openLedger(root, { seasons: [2026] }, reader), 2025)
     cache.save()

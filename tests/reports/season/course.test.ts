@@ -28,7 +28,7 @@ function printed(ledger: typeof example, asOf: string): Record<string, string> {
     ...Object.fromEntries(
       (['powdery', 'downy', 'botrytis', 'black-rot'] as const).map((disease) => [
         `cover ${disease}`,
-        renderCover(cover(input, { disease, windows }), names, style),
+        renderCover(cover(input, { disease, windowOf: (block) => windows.get(block)! }), names, style),
       ]),
     ),
     heat: renderHeat(heat(input), blocks, style),
