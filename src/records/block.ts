@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { atFirstUse } from './at-first-use.ts'
 import { LAST_YEAR } from './date.ts'
 import { raiseAt } from './field.ts'
 import { count, id, measure, note, range, text } from './fields.ts'
@@ -6,52 +7,56 @@ import { style } from './style.ts'
 import { thresholds } from './thresholds.ts'
 
 /** What ripe means for a block or a variety. */
-export const targets = z.strictObject({
-  brix: range([''], 'sugar of the must at picking, degrees Brix', 5, 45, '20-22').optional(),
-  ta: range(['g/L'], 'titratable acidity as tartaric acid', 0, 30, '7-9 g/L').optional(),
-  ph: range([''], 'pH of the must', 2.4, 4.5, '3.0-3.3').optional(),
-  yield: range(['kg/ha'], 'crop wanted', 0, 60_000, '6000-8000 kg/ha').optional(),
-})
+export const targets = atFirstUse(() =>
+  z.strictObject({
+    brix: range([''], 'sugar of the must at picking, degrees Brix', 5, 45, '20-22').optional(),
+    ta: range(['g/L'], 'titratable acidity as tartaric acid', 0, 30, '7-9 g/L').optional(),
+    ph: range([''], 'pH of the must', 2.4, 4.5, '3.0-3.3').optional(),
+    yield: range(['kg/ha'], 'crop wanted', 0, 60_000, '6000-8000 kg/ha').optional(),
+  }),
+)
 
 /** A block of vines of one variety: `blocks/ID.yaml`. */
-export const block = z
-  .strictObject({
-    name: text('name of the block', ['Top Terrace']),
-    variety: id('id of its variety'),
-    rows: count('number of rows', 1, 10_000, [24]).optional(),
-    row_length: measure('m', 'length of a row', 1, 10_000, '85 m').optional(),
-    row_spacing: measure('m', 'from row to row', 0.5, 10, '2.2 m'),
-    vine_spacing: measure('m', 'from vine to vine in the row', 0.2, 10, '1.2 m'),
-    missing: count('vines missing or dead', 0, 1_000_000, [31]).optional(),
-    area: measure(
-      'ha',
-      'area under vines, where it is not rows x row length x row spacing',
-      0.0001,
-      10_000,
-      '0.45 ha',
-    ).optional(),
-    boundary: text('GeoJSON file with its outline, beside this file', ['top-terrace.geojson']).optional(),
-    planted: count('year of planting', 1700, LAST_YEAR, [2016]).optional(),
-    canopy: z
-      .strictObject({
-        height: measure('m', 'height of the leaf wall', 0.1, 6, '1.2 m').optional(),
-        width: measure('m', 'width of the leaf wall', 0.05, 6, '0.5 m').optional(),
-      })
-      .optional(),
-    style: style().optional(),
-    targets: targets.optional(),
-    thresholds: thresholds.optional(),
-    location: text('parcel number or other official place', ['parcel 118/2']).optional(),
-    note: note().optional(),
-  })
-  .superRefine((one, context) => {
-    if (one.area === undefined && (one.rows === undefined || one.row_length === undefined)) {
-      raiseAt(context, [], {
-        name: 'missing-key',
-        message: 'the block has neither `area` nor both `rows` and `row_length`',
-        help: 'write `rows` and `row_length`, or `area`',
-      })
-    }
-  })
+export const block = atFirstUse(() =>
+  z
+    .strictObject({
+      name: text('name of the block', ['Top Terrace']),
+      variety: id('id of its variety'),
+      rows: count('number of rows', 1, 10_000, [24]).optional(),
+      row_length: measure('m', 'length of a row', 1, 10_000, '85 m').optional(),
+      row_spacing: measure('m', 'from row to row', 0.5, 10, '2.2 m'),
+      vine_spacing: measure('m', 'from vine to vine in the row', 0.2, 10, '1.2 m'),
+      missing: count('vines missing or dead', 0, 1_000_000, [31]).optional(),
+      area: measure(
+        'ha',
+        'area under vines, where it is not rows x row length x row spacing',
+        0.0001,
+        10_000,
+        '0.45 ha',
+      ).optional(),
+      boundary: text('GeoJSON file with its outline, beside this file', ['top-terrace.geojson']).optional(),
+      planted: count('year of planting', 1700, LAST_YEAR, [2016]).optional(),
+      canopy: z
+        .strictObject({
+          height: measure('m', 'height of the leaf wall', 0.1, 6, '1.2 m').optional(),
+          width: measure('m', 'width of the leaf wall', 0.05, 6, '0.5 m').optional(),
+        })
+        .optional(),
+      style: style().optional(),
+      targets: targets().optional(),
+      thresholds: thresholds().optional(),
+      location: text('parcel number or other official place', ['parcel 118/2']).optional(),
+      note: note().optional(),
+    })
+    .superRefine((one, context) => {
+      if (one.area === undefined && (one.rows === undefined || one.row_length === undefined)) {
+        raiseAt(context, [], {
+          name: 'missing-key',
+          message: 'the block has neither `area` nor both `rows` and `row_length`',
+          help: 'write `rows` and `row_length`, or `area`',
+        })
+      }
+    }),
+)
 
-export type Block = z.output<typeof block>
+export type Block = z.output<ReturnType<typeof block>>

@@ -14,49 +14,47 @@ import { vineyard } from './vineyard.ts'
 import { weatherDay } from './weather-day.ts'
 import { work } from './work.ts'
 
-// By getters: the build lets a schema be made when it is first asked for, and most runs read one kind or none anew.
-
 /** The records that stand for a thing, one file each, by the folder that holds them. */
 export const STANDING = {
   get blocks() {
-    return block
+    return block()
   },
   get varieties() {
-    return variety
+    return variety()
   },
   get products() {
-    return product
+    return product()
   },
   get sprayers() {
-    return sprayer
+    return sprayer()
   },
 } as const satisfies Record<StandingKind, unknown>
 
 /** The records of a season, by the folder (or file) that holds them. */
 export const SEASONAL = {
   get sprays() {
-    return spray
+    return spray()
   },
   get scouting() {
-    return scouting
+    return scouting()
   },
   get samples() {
-    return sample
+    return sample()
   },
   get stages() {
-    return stage
+    return stage()
   },
   get crop() {
-    return crop
+    return crop()
   },
   get picks() {
-    return pick
+    return pick()
   },
   get work() {
-    return work
+    return work()
   },
   get weather() {
-    return weatherDay
+    return weatherDay()
   },
 } as const satisfies Record<SeasonKind, unknown>
 
@@ -64,4 +62,4 @@ export { SEASON_KINDS, type SeasonKind, SINGULAR, STANDING_KINDS, type StandingK
 
 export type RecordOf<K extends StandingKind | SeasonKind> = z.output<(typeof STANDING & typeof SEASONAL)[K]>
 
-export { vineyard as VINEYARD }
+export { vineyard }

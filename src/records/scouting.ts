@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { atFirstUse } from './at-first-use.ts'
 import { raiseAt } from './field.ts'
 import { count, date, growthStage, id, measure, note, range, text } from './fields.ts'
 import { DISEASES } from './target.ts'
@@ -22,73 +23,79 @@ const scores = {
     .optional(),
 }
 
-const scored = z.strictObject(scores).optional()
+const scored = atFirstUse(() => z.strictObject(scores).optional())
 
-const finding = z.strictObject({
-  bunches: count('bunches with symptoms').optional(),
-  leaves: count('leaves with symptoms').optional(),
-  shoots: count('shoots with symptoms').optional(),
-  vines: count('vines with symptoms').optional(),
-  ...scores,
-  /** The same organ by organ, where more than one was scored. */
-  scored: z.strictObject({ bunches: scored, leaves: scored, shoots: scored, vines: scored }).optional(),
-  rows: range([''], 'rows where it was found', 1, 10_000, '3-5').optional(),
-  where: text('where in the block').optional(),
-})
+const finding = atFirstUse(() =>
+  z.strictObject({
+    bunches: count('bunches with symptoms').optional(),
+    leaves: count('leaves with symptoms').optional(),
+    shoots: count('shoots with symptoms').optional(),
+    vines: count('vines with symptoms').optional(),
+    ...scores,
+    /** The same organ by organ, where more than one was scored. */
+    scored: z
+      .strictObject({ bunches: scored(), leaves: scored(), shoots: scored(), vines: scored() })
+      .optional(),
+    rows: range([''], 'rows where it was found', 1, 10_000, '3-5').optional(),
+    where: text('where in the block').optional(),
+  }),
+)
 
 /** A disease walk: `seasons/YEAR/scouting`. */
-export const scouting = z
-  .strictObject({
-    date: date('day of the walk'),
-    block: id('id of the block'),
-    looked_at: z.strictObject({
-      bunches: count('bunches looked at', 1).optional(),
-      leaves: count('leaves looked at', 1).optional(),
-      shoots: count('shoots looked at', 1).optional(),
-      vines: count('vines looked at', 1).optional(),
-    }),
-    found: z.strictObject({
-      powdery: finding.optional(),
-      downy: finding.optional(),
-      botrytis: finding.optional(),
-      'black-rot': finding.optional(),
-      phomopsis: finding.optional(),
-    }),
-    stage: growthStage('growth stage').optional(),
-    rows: range([''], 'rows walked', 1, 10_000, '1-8').optional(),
-    who: text('who walked').optional(),
-    note: note().optional(),
-  })
-  .superRefine((walk, context) => {
-    if (walk.looked_at && Object.keys(walk.looked_at).length === 0) {
-      raiseAt(context, ['looked_at'], {
-        name: 'missing-value',
-        message: 'nothing was looked at',
-        help: 'write how many, like { bunches: 100 }',
-      })
-    }
-    for (const disease of DISEASES) {
-      for (const organ of ORGANS) {
-        const looked = walk.looked_at?.[organ]
-        if (walk.found?.[disease]?.scored?.[organ] !== undefined && looked === undefined)
-          raiseAt(context, ['found', disease, 'scored', organ], {
-            name: 'more-than-looked-at',
-            message: `no ${organ} are among those looked at`,
-            help: `write how many under \`looked_at\`, like { ${organ}: 100 }`,
-          })
-        const found = walk.found?.[disease]?.[organ]
-        if (found === undefined || (looked !== undefined && found <= looked)) continue
-        raiseAt(context, ['found', disease, organ], {
-          name: 'more-than-looked-at',
-          message:
-            looked === undefined
-              ? `no ${organ} are among those looked at`
-              : `${found} ${organ} found of only ${looked} looked at`,
-          help:
-            looked === undefined
-              ? `write how many under \`looked_at\`, like { ${organ}: 100 }`
-              : 'check both counts',
+export const scouting = atFirstUse(() =>
+  z
+    .strictObject({
+      date: date('day of the walk'),
+      block: id('id of the block'),
+      looked_at: z.strictObject({
+        bunches: count('bunches looked at', 1).optional(),
+        leaves: count('leaves looked at', 1).optional(),
+        shoots: count('shoots looked at', 1).optional(),
+        vines: count('vines looked at', 1).optional(),
+      }),
+      found: z.strictObject({
+        powdery: finding().optional(),
+        downy: finding().optional(),
+        botrytis: finding().optional(),
+        'black-rot': finding().optional(),
+        phomopsis: finding().optional(),
+      }),
+      stage: growthStage('growth stage').optional(),
+      rows: range([''], 'rows walked', 1, 10_000, '1-8').optional(),
+      who: text('who walked').optional(),
+      note: note().optional(),
+    })
+    .superRefine((walk, context) => {
+      if (walk.looked_at && Object.keys(walk.looked_at).length === 0) {
+        raiseAt(context, ['looked_at'], {
+          name: 'missing-value',
+          message: 'nothing was looked at',
+          help: 'write how many, like { bunches: 100 }',
         })
       }
-    }
-  })
+      for (const disease of DISEASES) {
+        for (const organ of ORGANS) {
+          const looked = walk.looked_at?.[organ]
+          if (walk.found?.[disease]?.scored?.[organ] !== undefined && looked === undefined)
+            raiseAt(context, ['found', disease, 'scored', organ], {
+              name: 'more-than-looked-at',
+              message: `no ${organ} are among those looked at`,
+              help: `write how many under \`looked_at\`, like { ${organ}: 100 }`,
+            })
+          const found = walk.found?.[disease]?.[organ]
+          if (found === undefined || (looked !== undefined && found <= looked)) continue
+          raiseAt(context, ['found', disease, organ], {
+            name: 'more-than-looked-at',
+            message:
+              looked === undefined
+                ? `no ${organ} are among those looked at`
+                : `${found} ${organ} found of only ${looked} looked at`,
+            help:
+              looked === undefined
+                ? `write how many under \`looked_at\`, like { ${organ}: 100 }`
+                : 'check both counts',
+          })
+        }
+      }
+    }),
+)

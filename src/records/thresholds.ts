@@ -1,4 +1,5 @@
 import * as z from 'zod'
+import { atFirstUse } from './at-first-use.ts'
 import { DISEASES, type Disease } from './disease.ts'
 import { measure } from './fields.ts'
 
@@ -9,6 +10,8 @@ const share = () => measure('%', 'share of bunches or leaves at which to act', 0
 const keys = DISEASES.flatMap((disease): Key[] => [disease, `${disease}-bunches`, `${disease}-leaves`])
 
 /** From which share on the grower acts, by disease or disease and organ; a misspelt key would never be heeded. */
-export const thresholds = z.strictObject(
-  Object.fromEntries(keys.map((key) => [key, share()])) as Record<Key, ReturnType<typeof share>>,
+export const thresholds = atFirstUse(() =>
+  z.strictObject(
+    Object.fromEntries(keys.map((key) => [key, share()])) as Record<Key, ReturnType<typeof share>>,
+  ),
 )

@@ -1,42 +1,45 @@
 import * as z from 'zod'
+import { atFirstUse } from './at-first-use.ts'
 import { targets } from './block.ts'
 import { choice, note, number, range, text } from './fields.ts'
 import { style } from './style.ts'
 import { thresholds } from './thresholds.ts'
 
-const proneness = choice(['low', 'medium', 'high'], 'how easily it falls ill')
+const proneness = atFirstUse(() => choice(['low', 'medium', 'high'], 'how easily it falls ill'))
 
 /** A grape variety: `varieties/ID.yaml`. */
-export const variety = z.strictObject({
-  name: text('name of the variety', ['Solaris']),
-  colour: choice(['white', 'red', 'rose', 'grey'], 'colour of the berries'),
-  susceptibility: z
-    .strictObject({
-      powdery: proneness.optional(),
-      downy: proneness.optional(),
-      botrytis: proneness.optional(),
-      'black-rot': proneness.optional(),
-      phomopsis: proneness.optional(),
-    })
-    .optional(),
-  style: style().optional(),
-  targets: targets.optional(),
-  thresholds: thresholds.optional(),
-  heat: z
-    .strictObject({
-      flowering: number('degree days above 0 °C to full flowering', 100, 6000, [1180]).optional(),
-      veraison: number('degree days above 0 °C to half colour', 500, 8000, [2300]).optional(),
-      sugar: z
-        .record(
-          z.string().regex(/^\d{2,3}$/, 'a key here is grams of sugar per litre, like 200'),
-          number('degree days above 0 °C to that sugar', 500, 9000, [2750]),
-        )
-        .optional(),
-      source: text('where these figures were read, with the year').optional(),
-    })
-    .optional(),
-  after_veraison: range(['d'], 'days from veraison to ripeness', 5, 150, '30-60 d').optional(),
-  note: note().optional(),
-})
+export const variety = atFirstUse(() =>
+  z.strictObject({
+    name: text('name of the variety', ['Solaris']),
+    colour: choice(['white', 'red', 'rose', 'grey'], 'colour of the berries'),
+    susceptibility: z
+      .strictObject({
+        powdery: proneness().optional(),
+        downy: proneness().optional(),
+        botrytis: proneness().optional(),
+        'black-rot': proneness().optional(),
+        phomopsis: proneness().optional(),
+      })
+      .optional(),
+    style: style().optional(),
+    targets: targets().optional(),
+    thresholds: thresholds().optional(),
+    heat: z
+      .strictObject({
+        flowering: number('degree days above 0 °C to full flowering', 100, 6000, [1180]).optional(),
+        veraison: number('degree days above 0 °C to half colour', 500, 8000, [2300]).optional(),
+        sugar: z
+          .record(
+            z.string().regex(/^\d{2,3}$/, 'a key here is grams of sugar per litre, like 200'),
+            number('degree days above 0 °C to that sugar', 500, 9000, [2750]),
+          )
+          .optional(),
+        source: text('where these figures were read, with the year').optional(),
+      })
+      .optional(),
+    after_veraison: range(['d'], 'days from veraison to ripeness', 5, 150, '30-60 d').optional(),
+    note: note().optional(),
+  }),
+)
 
-export type Variety = z.output<typeof variety>
+export type Variety = z.output<ReturnType<typeof variety>>

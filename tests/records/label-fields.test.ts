@@ -5,7 +5,7 @@ import { spray } from '../../src/records/spray.ts'
 
 const LABEL = { name: 'Soda', form: 'SP', kind: 'fungicide', actives: [{ name: 'potassium bicarbonate' }] }
 const read = (use: object, more: object = {}) =>
-  product.safeParse({ ...LABEL, uses: [{ against: 'powdery', ...use }], ...more })
+  product().safeParse({ ...LABEL, uses: [{ against: 'powdery', ...use }], ...more })
 const useOf = (use: object, more: object = {}) => read(use, more).data?.uses[0]
 const faultOf = (use: object, more: object = {}) => read(use, more).error?.issues[0]
 
@@ -72,7 +72,7 @@ test('how a product acts is one word or several', () => {
 
 describe('how much a spray treated', () => {
   const entry = (more: object) =>
-    spray.safeParse({
+    spray().safeParse({
       date: '2026-07-06',
       blocks: 'upper',
       water: '3 L',

@@ -1,7 +1,7 @@
 import { basename } from 'node:path'
 import type { z } from 'zod'
 import { ID_SHAPE, SEASON_KINDS, type SeasonKind, type StandingKind } from '../../records/kind-names.ts'
-import { SEASONAL, STANDING, VINEYARD } from '../../records/kinds.ts'
+import { SEASONAL, STANDING, vineyard } from '../../records/kinds.ts'
 import type { Vineyard } from '../../records/vineyard.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 import { CannotRead } from './cannot-read.ts'
@@ -183,7 +183,7 @@ function readVineyard(ledger: Ledger): Placed<Vineyard> | null {
   const read = ledger.reader.read('vineyard.yaml')
   if (read.finding?.name === 'unreadable-file')
     throw new CannotRead(`vineyard.yaml: ${read.finding.message}`, read.finding.help)
-  return readRecords(ledger, 'vineyard.yaml', { single: true, schema: () => VINEYARD })[0] ?? null
+  return readRecords(ledger, 'vineyard.yaml', { single: true, schema: vineyard })[0] ?? null
 }
 
 function readStanding(ledger: Ledger, kind: StandingKind, file: string): void {

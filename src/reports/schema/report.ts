@@ -9,7 +9,7 @@ import {
   STANDING,
   STANDING_KINDS,
   type StandingKind,
-  VINEYARD,
+  vineyard,
 } from '../../records/kinds.ts'
 import { EXAMPLES } from './examples.ts'
 import type { JsonSchema } from './json-schema.ts'
@@ -26,7 +26,7 @@ interface Kind {
 }
 
 const KINDS: readonly Kind[] = [
-  { name: 'vineyard', files: ['vineyard.yaml'], schema: VINEYARD, listed: false },
+  { name: 'vineyard', files: ['vineyard.yaml'], schema: vineyard(), listed: false },
   ...STANDING_KINDS.map((kind: StandingKind) => ({
     name: SINGULAR[kind],
     files: [`${kind}/*.yaml`],

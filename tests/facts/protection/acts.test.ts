@@ -3,7 +3,7 @@ import { actionLimits, actionOf, curesHours } from '../../../src/facts/protectio
 import { product as schema } from '../../../src/records/product.ts'
 
 const read = (active: object, more: object = {}, interval = '7-14 d') =>
-  schema.parse({
+  schema().parse({
     name: 'Extra',
     form: 'WG',
     kind: 'fungicide',

@@ -4,7 +4,7 @@ import { readSample } from '../../../src/facts/ripeness/sample.ts'
 import { type Sample, sample } from '../../../src/records/sample.ts'
 
 const read = (fields: object) =>
-  readSample(sample.parse({ date: '2026-09-12', block: 'upper', ...fields }) as Sample)
+  readSample(sample().parse({ date: '2026-09-12', block: 'upper', ...fields }) as Sample)
 
 describe('readSample', () => {
   test('one pooled reading has a mean and no interval', () => {
@@ -201,7 +201,7 @@ describe('readSample', () => {
   })
 
   test('a sample is worked out once', () => {
-    const one = sample.parse({ date: '2026-09-12', block: 'upper', brix: 20 }) as Sample
+    const one = sample().parse({ date: '2026-09-12', block: 'upper', brix: 20 }) as Sample
     expect(readSample(one)).toBe(readSample(one))
   })
 })

@@ -4,7 +4,7 @@ import Ajv2020, { type ValidateFunction } from 'ajv/dist/2020.js'
 import { describe, expect, it } from 'vitest'
 import { parse } from 'yaml'
 import { MAPPING } from '../../../src/ledger/import/mapping.ts'
-import { SEASONAL, SINGULAR, STANDING, VINEYARD } from '../../../src/records/kinds.ts'
+import { SEASONAL, SINGULAR, STANDING, vineyard } from '../../../src/records/kinds.ts'
 import { EXAMPLES } from '../../../src/reports/schema/examples.ts'
 import { SCHEMA_KINDS, schemaFiles, schemaOf } from '../../../src/reports/schema/report.ts'
 
@@ -21,7 +21,7 @@ const judges = new Map<string, ValidateFunction>(
 )
 
 const ZOD = new Map<string, { safeParse(value: unknown): { success: boolean } }>([
-  ['vineyard', VINEYARD],
+  ['vineyard', vineyard()],
   ['mapping', MAPPING],
   ...Object.entries({ ...STANDING, ...SEASONAL }).map(
     ([kind, schema]) => [SINGULAR[kind as keyof typeof SINGULAR], schema] as const,
