@@ -65,7 +65,10 @@ export function cover(
     blocks: coversOf(input, disease).map(({ block, covers }): BlockCover => {
       let window: PickingWindow | undefined
       const askWindow = windowOf && (() => (window ??= windowOf(block.id)))
-      const [first, ...diseases] = covers.map((one) => ({ ...one, harvestStop: stopOf(one, input, askWindow) }))
+      const [first, ...diseases] = covers.map((one) => ({
+        ...one,
+        harvestStop: stopOf(one, input, askWindow),
+      }))
       return { block: block.id, rows: block.rows ?? null, ...first!, diseases }
     }),
     rules: RULES,
