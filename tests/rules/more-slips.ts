@@ -21,7 +21,7 @@ const SLIPS: readonly Slip[] = [
   [SPRAYS, 'date: 2026-06-16', 'date: 2062-06-16', 'wrong-season', 'error'],
   [SPRAYS, 'date: 2026-06-16', 'date: 1926-06-16', 'wrong-season', 'error'],
   [SAMPLES, 'date: 2026-09-12', 'date: 2062-09-12', 'wrong-season', 'error'],
-  [STAGES, 'date: 2026-06-17', 'date: 2206-06-17', 'wrong-season', 'error'],
+  [STAGES, 'date: 2026-06-17', 'date: 2206-06-17', 'bad-date', 'error'],
   [PICKS, 'date: 2026-09-20', 'date: 2025-09-20', 'wrong-season', 'error'],
   [SPRAYS, 'date: 2026-06-03', 'date: 2026-06-31', 'bad-date', 'error'],
   [SPRAYS, 'date: 2026-06-03', 'date: 03/06/2026', 'bad-date', 'error'],
