@@ -134,7 +134,7 @@ describe('what is due of a block', () => {
     expect(only('stage', '2026-06-01', {})).toMatchObject([
       {
         block: 'lower',
-        text: 'All blocks: no growth stage this season, so walks and samples are not called due.',
+        text: 'All blocks: no growth stage this season, so danger and scouting rest on the usual calendar.',
       },
     ])
     const stages = '- { date: 2026-05-25, block: lower, stage: 57 }\n'

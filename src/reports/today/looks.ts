@@ -93,7 +93,7 @@ export function stagelessItems(from: TodayFrom): TodayDraft[] {
       blocks,
       urgency: 'soon',
       until: null,
-      text: `${upper(namesOf(from, blocks))}: no growth stage this season, so walks and samples are not called due.`,
+      text: `${upper(namesOf(from, blocks))}: no growth stage this season, so danger and scouting rest on the usual calendar.`,
       short: `${upper(fewNamesOf(from, blocks))}: no growth stage this season.`,
       next: `rowbook note stage${blockOptions(from, blocks)}`,
     },
