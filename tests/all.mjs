@@ -22,7 +22,7 @@ function step(title, command, args, env = {}) {
 if (!existsSync(`${project}/node_modules/vitest`)) step('Install', 'npm', ['ci'])
 const names = process.argv.slice(2).filter((word) => word !== '--quick')
 if (process.argv.includes('--quick')) {
-  const long = ['simulation', 'held-out'].flatMap((name) => ['--exclude', `tests/**/*${name}*`])
+  const long = ['simulation'].flatMap((name) => ['--exclude', `tests/**/*${name}*`])
   step('Tests in this process', 'npx', ['vitest', 'run', '--project', 'in-process', ...long, ...names])
 } else {
   step('Build', 'node', ['esbuild.config.mjs'])

@@ -11,7 +11,7 @@ import { wrap } from './text.ts'
  * highest; after the last, when something is expected: light from end to end, full on the likely day.
  */
 export function renderCourse(chart: CourseChart, { columns, paint }: Style): string {
-  const panels = chart.panels.filter(({ points }) => points.length > 1)
+  const panels = chart.panels.filter((panel) => shownOf(panel).length > 1)
   if (panels.length === 0) return ''
   const labels = panels.map(labelOf)
   const width = Math.max(...labels.map((label) => label.length)) + 2
@@ -20,12 +20,12 @@ export function renderCourse(chart: CourseChart, { columns, paint }: Style): str
   const lines = panels.map((panel, index) => {
     const ends = endsOf(panel)
     const line = Array.from({ length: grid.width }, () => ' ')
-    if (chart.window) {
+    if (chart.window && !panel.curve) {
       const { earliest, likely, latest } = chart.window
       for (let day = earliest; day <= latest; day = addDays(day, 1)) line[at(day)] = '░'
       line[at(likely)] = '▓'
     }
-    for (const { date, value } of panel.points) line[at(date)] = blockOf(value, ends)
+    for (const { date, value } of shownOf(panel)) line[at(date)] = blockOf(value, ends)
     return `${labels[index]!.padEnd(width)}${line.join('')}`.trimEnd()
   })
   const indent = ' '.repeat(width)
@@ -34,14 +34,17 @@ export function renderCourse(chart: CourseChart, { columns, paint }: Style): str
   return `${[...lines, `${indent}${months(grid)}`, paint.faint(wrap(words, columns, indent))].join('\n')}\n`
 }
 
-function endsOf({ points }: CoursePanel): { low: number; high: number } {
-  const values = points.map(({ value }) => value)
+/** What a panel shows: a curve where it has one, else what was measured. */
+const shownOf = ({ curve, points }: CoursePanel) => curve ?? points
+
+function endsOf(panel: CoursePanel): { low: number; high: number } {
+  const values = shownOf(panel).map(({ value }) => value)
   return { low: Math.min(...values), high: Math.max(...values) }
 }
 
 function labelOf(panel: CoursePanel): string {
   const { low, high } = endsOf(panel)
-  const places = panel.unit === '' ? 2 : 1
+  const places = panel.curve ? 0 : panel.unit === '' ? 2 : 1
   const span = `${figure(low, places)}-${figure(high, places)}`
   return `  ${safeLine(panel.name)} ${span}${panel.unit === '' ? '' : ` ${panel.unit}`}`
 }

@@ -72,7 +72,7 @@ describe('the example, as on 14 September', () => {
     const readme = readFileSync('README.md', 'utf8')
     const shown = readme
       .split('\n')
-      .filter((line) => /^(?:\d+ \w{3} \d{4} .*\(\d+ d\)|all together .*\d d)/.test(line))
+      .filter((line) => /^(?:\d+ \w{3} \d{4} .*\(\d+ d\)|\s+\d+ {2}\d of \d .*\d of \d$)/.test(line))
     expect(shown.length).toBe(7)
     for (const line of shown) expect(stdout).toContain(line.trim())
   })

@@ -109,13 +109,13 @@ test.each(['2026-04-15', '2026-05-05', '2026-05-25', '2026-06-09', '2026-07-14',
 test('what an evening still leaves open is told by name where the line says how many', () => {
   const at = ['--ledger', 'examples/far-quillet', '--as-of', '2026-08-10']
   const text = run(['today', ...at]).stdout.replace(/\s+/g, ' ')
-  expect(text).toContain('Kiln Bank, window from 1 Sep: 2 products too late, 3 in time.')
+  expect(text).toContain('Kiln Bank, window from 25 Aug: 3 products too late, 2 in time.')
   const { stdout } = run(['window', '--block', 'kiln-bank', ...at], {
     env: { COLUMNS: '200' },
   })
-  // Twenty-two days from 10 August to 1 September: mandipropamid's 35 and sulphur's 28 are more, copper's 21 are not.
+  // Fifteen days from 10 to 25 August: mandipropamid's 35, sulphur's 28 and copper's 21 are more.
   expect(stdout).toContain(
-    'Sprayed today for that window, by days before harvest alone: too late for mandipropamid-250, sulphur-80; still in time: bacillus, copper-hydroxide, potassium-bicarbonate.',
+    'If you spray today, by pre-harvest interval (PHI) alone: too late for copper-hydroxide, mandipropamid-250, sulphur-80; still in time: bacillus, potassium-bicarbonate.',
   )
 })
 
@@ -215,7 +215,7 @@ test('a window that is long over asks for the pick, until one is written', () =>
   const windowsOn = (asOf: string) =>
     runJson(['today', '--ledger', ledger, '--as-of', asOf])
       .json.data.items.filter(({ what }: { what: string }) => what === 'window')
-      .map(({ block, text }: { block: string; text: string }) => [block, /no pick is written/.test(text)])
+      .map(({ block, text }: { block: string; text: string }) => [block, /No pick recorded/.test(text)])
   expect(windowsOn('2026-10-20')).toContainEqual(['top-terrace', true])
   expect(windowsOn('2026-09-14')).toContainEqual(['top-terrace', false])
   const pick = ['note', 'pick', '--ledger', ledger, '--as-of', '2026-09-18', '--block', 'top-terrace']

@@ -9,8 +9,7 @@ import {
   growingSeasonGroup,
   growingSeasonTemperature,
 } from '../../src/agronomy/heat/growing-season-temperature.ts'
-import { sugarRequirements } from '../../src/agronomy/heat/heat-requirements.ts'
-import { heatStage, stageSumStart, sugarSumStart } from '../../src/agronomy/heat/heat-stage.ts'
+import { heatStage, stageSumStart } from '../../src/agronomy/heat/heat-stage.ts'
 import { huglinClass, huglinIndex } from '../../src/agronomy/heat/huglin.ts'
 import { winklerIndex, winklerRegion } from '../../src/agronomy/heat/winkler.ts'
 import { runningSum } from '../../src/agronomy/weather/running-sum.ts'
@@ -460,7 +459,6 @@ published([
 ])
 
 const stages = 'Parker et al. 2011 model with column A of the requirements (second-hand), '
-const sugars = 'Parker et al. 2020 model with its requirements (second-hand), '
 const pad = (value: number): string => String(value).padStart(2, '0')
 
 /** Rows for the day and, where printed, the sum on it. */
@@ -498,9 +496,6 @@ const start = (year: number, { month, day }: { month: number; day: number }): st
 const newYork2013 = { place: 'New York', from: start(2013, stageSumStart.north), source: stages } as const
 const newYork2012 = { place: 'New York', from: start(2012, stageSumStart.north), source: stages } as const
 const dayZero60 = { place: 'New York', from: '2012-02-29', source: stages } as const
-const newYork2014 = { place: 'New York', from: start(2014, sugarSumStart.north), source: sugars } as const
-const seattle2012 = { place: 'Seattle', from: start(2012, sugarSumStart.north), source: sugars } as const
-const pinot = sugarRequirements['pinot noir']!
 
 published([
   ...reached('S-34 Pinot noir flowering', { ...newYork2013, requirement: 1219 }, ['2013-06-15', 1223.25]),
@@ -520,53 +515,6 @@ published([
     { place: 'Seattle', from: start(2012, stageSumStart.north), source: stages, requirement: 2511 },
     ['2012-08-31', 2516.85],
   ),
-  ...reached('S-37 Pinot noir 170 g/L', { ...newYork2014, requirement: pinot[170]! }, [
-    '2014-08-20',
-    2706.35,
-  ]),
-  ...reached('S-37 Pinot noir 200 g/L', { ...newYork2014, requirement: pinot[200]! }, [
-    '2014-08-26',
-    2842.15,
-  ]),
-  ...reached(
-    'S-37 Chardonnay 200 g/L',
-    { ...newYork2014, requirement: sugarRequirements.chardonnay![200]! },
-    ['2014-08-29', 2912.7],
-  ),
-  ...reached(
-    'S-37 Sauvignon blanc 200 g/L',
-    { ...newYork2014, requirement: sugarRequirements['sauvignon blanc']![200]! },
-    ['2014-08-26', 2842.15],
-  ),
-  ...reached('S-38 Pinot noir 170 g/L', { ...seattle2012, requirement: pinot[170]! }, ['2012-09-21', 2695.3]),
-  ...reached('S-38 Pinot noir 200 g/L', { ...seattle2012, requirement: pinot[200]! }, ['2012-10-01', 2852.7]),
-  // The same requirements read by another author from a figure, to 5 °C-days.
-  ...(
-    [
-      ['merlot', 2856],
-      ['cabernet sauvignon', 3030],
-      ['cabernet franc', 2909],
-      ['sauvignon blanc', 2820],
-      ['pinot noir', 2840],
-      ['chardonnay', 2890],
-    ] as const
-  ).map(
-    ([variety, want]): PublishedRow => ({
-      id: `200 g/L ${variety}`,
-      source: 'van Leeuwen et al. 2019, Agronomy 9:514, figure 3, read off by another author',
-      basis: 'read',
-      got: () => sugarRequirements[variety]![200]!,
-      want,
-      within: 5,
-    }),
-  ),
-  {
-    id: 'Riesling 170 g/L is left out',
-    source: 'suspected misprint of the second-hand table',
-    basis: 'read',
-    got: () => sugarRequirements.riesling![170] ?? null,
-    want: null,
-  },
   {
     id: 'exact tie on real data',
     source: `Pinot noir flowering 1219 on ${noaa}, Seattle 2012: the sum of tenths is 1219 exactly`,

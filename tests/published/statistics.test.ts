@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs'
 import stdlibQuantile from '@stdlib/stats-base-dists-t-quantile'
 import { describe, expect, test } from 'vitest'
-import { sugarTrend } from '../../src/agronomy/ripening/sugar-trend.ts'
 import { meanInterval } from '../../src/agronomy/statistics/mean.ts'
 import { fitLine, type Point } from '../../src/agronomy/statistics/regression.ts'
 import { readingsNeeded } from '../../src/agronomy/statistics/sample-size.ts'
@@ -122,7 +121,6 @@ describe('lines through published readings', () => {
 
 const SYRAH = [12.28, 16.24, 20.19, 23.33, 25.07]
 const SAUVIGNON = [13.06, 15.08, 17.35, 19.15]
-const XINOMAVRO = [12.14, 14.27, 16.3, 18.12, 19.33, 21.06]
 const WEEKS = [0, 7, 14, 21]
 
 describe('weekly means of the CC0 grape maturity data set (lytridic, 2019)', () => {
@@ -140,28 +138,6 @@ describe('weekly means of the CC0 grape maturity data set (lytridic, 2019)', () 
       ['s', () => syrah.s, 0.316307, 5e-7],
     ]),
   ])
-
-  /** The 90 % interval in whole days, as the window rounds them, for the day that a later mean was seen. */
-  function holds(series: number[], seen: number, later: number): boolean {
-    const samples = series.slice(0, seen).map((brix, week) => ({ day: 7 * week, brix }))
-    const trend = sugarTrend(samples)(series[later]!)
-    if (trend.earliest === null || trend.latest === null) return false
-    return Math.ceil(trend.earliest) <= 7 * later && 7 * later <= Math.ceil(trend.latest)
-  }
-
-  test('four weekly Syrah means hold the fifth', () => expect(holds(SYRAH, 4, 4)).toBe(true))
-
-  test('every series cut off before its last means is held in at least nine of ten', () => {
-    const cases = [SYRAH, SAUVIGNON, XINOMAVRO].flatMap((series) =>
-      series.flatMap((_, seen) =>
-        seen < 3 ? [] : series.slice(seen).map((__, ahead) => holds(series, seen, seen + ahead)),
-      ),
-    )
-    const held = cases.filter(Boolean).length
-    console.log(`sugar-trend on real weekly series: ${held} of ${cases.length} later means held at 90 %`)
-    expect(cases.length).toBe(10)
-    expect(held).toBeGreaterThanOrEqual(9)
-  })
 })
 
 interface AnscombeRow {

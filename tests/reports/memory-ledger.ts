@@ -32,7 +32,7 @@ export function memoryLedger(of: {
       brix: [brix],
       season: of.season,
     })),
-    ...{ seasons: [of.season], weather: new Map(), findings: [], files: 0, reader: {} },
+    ...{ seasons: [of.season], weather: [], stations: new Map(), findings: [], files: 0, reader: {} },
   }
   return ledger as unknown as Ledger
 }

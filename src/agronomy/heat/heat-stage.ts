@@ -11,15 +11,6 @@ export const stageSumStart: Record<Hemisphere, MonthDay> = {
   south: { month: 8, day: 29 },
 }
 
-/**
- * First day of the base-0 sum for a sugar target: day 91, here always 1 April.
- * Source: Parker et al. 2020, Agric. For. Meteorol. 285-286:107902. The southern date is from memory.
- */
-export const sugarSumStart: Record<Hemisphere, MonthDay> = {
-  north: { month: 4, day: 1 },
-  south: { month: 10, day: 1 },
-}
-
 interface HeatStage {
   /** Day number of the first day with the sum at the requirement, null where it is not reached. */
   day: number | null

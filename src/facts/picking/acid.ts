@@ -1,8 +1,10 @@
-import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
+import { NO_WARMTH } from '../../agronomy/ripening/warmth.ts'
+import { dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { samplesOf } from '../ripeness/samples.ts'
 import { type Target, targetOf } from '../ripeness/targets.ts'
-import { trendOf } from '../ripeness/trend.ts'
+import { acidWindow } from '../window/acid-window.ts'
+import { HORIZON } from '../window/sugar-window.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
 type Of = 'ta' | 'ph'
@@ -96,18 +98,13 @@ function verdictOn(asked: Asked, judged: readonly Judged[]): Gate {
   return { gate: 'acid', state: 'pass', detail, short, todo: null }
 }
 
-/**
- * The day by which acid and pH come into range at the rate of the last samples; null where a rate is not told from
- * chance, or the day is more than a month off.
- */
+/** The day by which acid and pH likely come into range; null where too few days were measured, or it may be months. */
 function fallsBy(asked: Asked, judged: readonly Judged[]): IsoDate | null {
-  const trend = trendOf(asked.block.id, samplesOf(asked.ledger, { ...asked, block: asked.block.id }))
-  const days = judged.map(({ of, value, date, target }) => {
-    const { perDay, perDayLow, perDayHigh } = trend[of]
-    const way = (of === 'ta' ? target.high : target.low) - value
-    if (perDay === null || perDayLow! * perDayHigh! <= 0 || way * perDay <= 0) return null
-    const ahead = Math.ceil(way / perDay)
-    return ahead > 31 ? null : addDays(date, ahead)
+  const { ledger, block, asOf } = asked
+  const samples = samplesOf(ledger, { ...asked, block: block.id })
+  const days = judged.map(({ of }) => {
+    const until = dayOf(asOf) + HORIZON
+    return acidWindow(ledger, block, { of, samples, warmth: NO_WARMTH, until })?.likely ?? null
   })
   return days.includes(null) ? null : (days.sort().at(-1) ?? null)
 }

@@ -22,8 +22,6 @@ export function samplesOf(
 interface SampledDay {
   date: IsoDate
   brix: number
-  /** Spread between the readings, where the day has one sample of three readings or more. */
-  readings?: { sd: number; n: number }
 }
 
 /** Mean Brix of each sampling day, oldest first. */
@@ -31,9 +29,8 @@ export function brixByDay(samples: readonly BlockSample[]): SampledDay[] {
   const days = new Map<IsoDate, MeanInterval[]>()
   for (const { entry, facts } of samples)
     if (facts.brix) days.set(entry.date, [...(days.get(entry.date) ?? []), facts.brix])
-  return [...days].map(([date, same]) => {
-    const brix = same.reduce((sum, { mean }) => sum + mean, 0) / same.length
-    const { n, sd } = same[0]!
-    return same.length === 1 && n >= 3 && sd !== null ? { date, brix, readings: { sd, n } } : { date, brix }
-  })
+  return [...days].map(([date, same]) => ({
+    date,
+    brix: same.reduce((sum, { mean }) => sum + mean, 0) / same.length,
+  }))
 }

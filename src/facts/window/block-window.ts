@@ -1,18 +1,20 @@
-import type { Named } from '../../ledger/read/ledger.ts'
+import { NO_WARMTH, warmthOf } from '../../agronomy/ripening/warmth.ts'
+import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
-import type { IsoDate } from '../../records/date.ts'
+import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import type { ReportInput } from '../report.ts'
 import { biasError, pressBias } from '../ripeness/press-bias.ts'
 import { brixByDay, samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
 import { legalFrom, spraysOf } from '../spraying/legal-from.ts'
-import { combined } from './combine.ts'
+import { type AcidWindow, acidWindow } from './acid-window.ts'
 import { conflictsOf } from './conflicts.ts'
-import { daysAfterVeraison } from './days-after-veraison.ts'
-import { heatSum } from './heat-sum.ts'
-import { inDates, type MethodDates } from './method.ts'
-import { sugarTrend } from './sugar-trend.ts'
-import { type DayMeans, temperaturesOf } from './temperatures.ts'
+import { learnedOf } from './past.ts'
+import { sugarReadings } from './readings.ts'
+import { HORIZON, type SugarWindow, sugarWindow } from './sugar-window.ts'
+import { type DayMeans, meansBetween } from './temperatures.ts'
+import { type Use, usesOf } from './uses.ts'
+import { halfColourOf } from './veraison.ts'
 
 export interface WindowOptions {
   /** Brix to reach instead of the low end of the block's target range. */
@@ -28,13 +30,27 @@ export interface BlockWindow {
   /** Brix; null where neither the option, the block nor the variety names one. */
   target: number | null
   targetSource: string | null
-  methods: (MethodDates & { weight: number })[]
-  /** Base-0 heat sum of the season so far, and the one that the target needs, °C-days. */
-  heat: { sum: number | null; needed: number | null }
+  /** The share of belief, 0 to 1, that the block's mean has reached the target by each day. */
+  chance: { date: IsoDate; share: number }[]
+  /** Days by which the chance comes to 5, 50 and 95 %; null where it does not within 60 days from the day of looking. */
   earliest: IsoDate | null
   likely: IsoDate | null
   latest: IsoDate | null
-  /** Why there is no window, or none with an interval. */
+  /** True where the latest day is open: the target may not be reached within those days. */
+  open: boolean
+  /** Chance on the day of looking. */
+  today: number | null
+  /** Brix a day at present. */
+  rate: number | null
+  /** What the answer rests on. */
+  uses: Use[]
+  /** Earlier seasons that it was learned from: of the block, else of its variety. */
+  learnedFrom: number[]
+  next_sample: { date: IsoDate; berries: number; narrows_days: number } | null
+  /** When acid and pH come into their ranges, where three days of measuring tell. */
+  acid: AcidWindow | null
+  ph: AcidWindow | null
+  /** Why there is no window. */
   why: string | null
   /** From when the days before harvest allow picking, by the cautious reading; null where no spray names any. */
   legalFrom: IsoDate | null
@@ -43,10 +59,15 @@ export interface BlockWindow {
   conflicts: string[]
   /** Mean Brix of the last sampling day. */
   lastSample: { date: IsoDate; brix: number } | null
+  /** Half colour, where it was noted. */
+  veraison: IsoDate | null
   picked: IsoDate | null
   /** Brix added to the samples for what the press has read above the field; null where not asked for. */
   pressBias: { brix: number | null; picks: number; why: string | null } | null
 }
+
+/** Days of weather before the first reading that say what is usual. */
+const WEATHER_BEFORE = 60
 
 /** The window of one block, from what was known on the day that it is looked at. */
 export function windowOf(
@@ -59,8 +80,7 @@ export function windowOf(
   const target = options.target ?? named?.low ?? null
   const legal = legalFrom(ledger, spraysOf(ledger, { block: block.id, season, asOf }))
   const samples = samplesOf(ledger, { block: block.id, season, asOf })
-  const last = brixByDay(samples).at(-1)
-  const lastSample = last ? { date: last.date, brix: last.brix } : null
+  const halfColour = halfColourOf(ledger, { block: block.id, season, asOf })
   const pressed = options.asPressed ? pressBias(ledger, asOf) : null
   const bias = pressed?.mean ?? 0
   const picked = ledger.picks.find(
@@ -72,38 +92,81 @@ export function windowOf(
     targetSource: options.target === undefined ? (named?.source ?? null) : 'as asked',
     legalFrom: legal.date,
     legalFromCalendar: legal.calendar,
-    lastSample,
+    lastSample: brixByDay(samples).at(-1) ?? null,
+    veraison: halfColour && isoDate(Math.round(halfColour.day)),
     picked: picked?.date ?? null,
-    pressBias:
-      pressed === null ? null : { brix: pressed.mean, picks: pressed.picks.length, why: pressed.why },
+    pressBias: pressed && { brix: pressed.mean, picks: pressed.picks.length, why: pressed.why },
   }
-  if (target === null) {
-    const why = `no target: write \`targets: { brix: 20-22 }\` in blocks/${block.id}.yaml, or ask with --target brix=20`
-    const none = { methods: [], heat: { sum: null, needed: null }, conflicts: [] }
-    return { ...base, ...none, earliest: null, likely: null, latest: null, why }
+  const warmth = warmthIn(ledger, { season, asOf, forecast: options.forecast })
+  const today = dayOf(asOf)
+  const acid = (of: 'ta' | 'ph') =>
+    acidWindow(ledger, block, { of, samples, warmth: warmth.of, until: today + HORIZON })
+  const beside = { acid: acid('ta'), ph: acid('ph') }
+  const readings = sugarReadings(samples, { halfColour, bias })
+  if (target === null || readings.length === 0) {
+    const why =
+      target === null
+        ? `no target: write \`targets: { brix: 20-22 }\` in blocks/${block.id}.yaml, or ask with --target brix=20`
+        : 'no sample with sugar yet, and veraison is not noted'
+    return { ...base, ...beside, ...UNTOLD, why, conflicts: conflictsOf({ window: null, legal }) }
   }
-  const temperatures = temperaturesOf(ledger, { season, asOf, forecast: options.forecast })
-  const question = { block: block.id, season, asOf }
-  const trend = sugarTrend(question, { samples, temperatures, bias, biasError: biasError(pressed) })
-  const heat = heatSum(ledger, question, temperatures)
-  const veraison = daysAfterVeraison(ledger, {
-    ...{ ...question, target: named?.low ?? target },
-    asked: options.target,
+  const learned = learnedOf(ledger, block, season)
+  const window = sugarWindow(readings, {
+    ...{ prior: learned.prior, warmth: warmth.of, target, today, shift: biasError(pressed) },
   })
-  const ask = (brix: number) => [trend(brix), heat(brix), veraison] as const
-  const methods = ask(target)
-  const lastBrix = lastSample === null ? null : lastSample.brix + bias
-  const all = combined(ask, { target, lastBrix })
-  const { earliest, likely, latest } = inDates(all)
   return {
     ...base,
-    methods: methods.map(({ method, earliest, likely, latest, why }, index) => ({
-      ...inDates({ method, earliest, likely, latest, why }),
-      weight: all.weights[index]?.weight ?? 0,
-    })),
-    heat: { sum: methods[1].sum, needed: methods[1].needed },
-    ...{ earliest, likely, latest },
-    why: all.reason,
-    conflicts: conflictsOf({ methods, combined: all, legal, trend: methods[0], lastBrix, target, asOf }),
+    ...beside,
+    ...inDates(window),
+    uses: usesOf({
+      ...{ samples, bias, learned, isWeatherKnown: warmth.isKnown, isForecastUsed: warmth.isForetold },
+      isVeraisonUsed: readings.some(({ sampled }) => !sampled),
+    }),
+    learnedFrom: learned.own.length > 0 ? learned.own : [...new Set(learned.variety)],
+    next_sample: picked ? null : nextIn(window),
+    why: null,
+    conflicts: conflictsOf({ window, legal }),
   }
+}
+
+const UNTOLD = {
+  ...{ chance: [], earliest: null, likely: null, latest: null, open: false, today: null, rate: null },
+  ...{ uses: [], learnedFrom: [], next_sample: null },
+}
+
+/** Warmth by the season's weather up to a day and what is foretold after it, and which of them there is. */
+function warmthIn(
+  ledger: Ledger,
+  { season, asOf, forecast }: { season: number; asOf: IsoDate; forecast: DayMeans | undefined },
+) {
+  const today = dayOf(asOf)
+  const known = meansBetween(ledger, { season, from: today - WEATHER_BEFORE, to: today })
+  const last = Math.max(...known.keys())
+  const ahead = new Map([...(forecast ?? [])].filter(([day]) => day > last))
+  const of = known.size === 0 ? NO_WARMTH : warmthOf(new Map([...known, ...ahead]), last)
+  const isKnown = of(last) !== undefined
+  return { of, isKnown, isForetold: isKnown && ahead.size > 0 }
+}
+
+const dateOf = (day: number | null): IsoDate | null => (day === null ? null : isoDate(day))
+
+function inDates({ curve, earliest, likely, latest, today, rate }: SugarWindow) {
+  const chance = curve.chances.map((share, at) => ({
+    date: isoDate(curve.from + at),
+    // Rounded down, so that a share of 0.05 here is on no other day than the earliest.
+    share: Math.floor(1000 * share) / 1000,
+  }))
+  return {
+    chance,
+    earliest: dateOf(earliest),
+    likely: dateOf(likely),
+    latest: dateOf(latest),
+    ...{ open: latest === null, today, rate },
+  }
+}
+
+function nextIn({ next }: SugarWindow): BlockWindow['next_sample'] {
+  if (!next) return null
+  const { day, berries, narrowsDays } = next
+  return { date: isoDate(day), berries, narrows_days: Math.round(10 * narrowsDays) / 10 }
 }

@@ -22,7 +22,7 @@ const ROLES = ['first', 'second', 'third'] as const
 
 /** Measured figures as dots with their intervals, one panel each above a common time; the window stands in all. */
 export function drawCourseChart(id: string, chart: CourseChart): Markup {
-  const panels = chart.panels.filter(({ points }) => points.length > 0)
+  const panels = chart.panels.filter(({ points, curve }) => points.length > 0 || curve)
   if (panels.length === 0) return html``
   return html`<figure>
 ${drawTwice(id, (canvas) => draw(canvas, { ...chart, panels }))}<figcaption>${chart.title}</figcaption>
@@ -66,6 +66,7 @@ function drawPanel(canvas: Canvas, panel: CoursePanel, { x, from, to, top, role 
     high ?? value,
   ])
   if (panel.limit !== undefined) values.push(panel.limit)
+  if (panel.curve) values.push(0, 100)
   if (panel.target) values.push(panel.target.low, panel.target.high)
   const y = valueScale(Math.min(...values), Math.max(...values), [top + HEAD + PANEL - 10, top + HEAD])
   const { target, line } = panel
@@ -81,7 +82,7 @@ ${
   target &&
   html`<rect class="band" x="${canvas.left}" y="${at(y(target.high))}" width="${rightEdge(canvas) - canvas.left}" height="${at(Math.max(1.5, y(target.low) - y(target.high)))}" opacity="0.75"/>
 `
-}${trendOf(panel, { x, y, role })}${valueAxis(canvas, y, 3)}${ends && inside && html`<line class="line dashed thin ${role}" x1="${ends[0]!.x}" y1="${ends[0]!.y}" x2="${ends[1]!.x}" y2="${ends[1]!.y}"/>\n`}${panel.limit !== undefined && html`<line class="line ${panel.limitName ? 'second' : 'bad-line'} dashed thin" x1="${canvas.left}" x2="${rightEdge(canvas)}" y1="${at(y(panel.limit))}" y2="${at(y(panel.limit))}"/>\n`}${dots}`
+}${trendOf(panel, { x, y, role })}${curveOf(panel, { x, y, role })}${valueAxis(canvas, y, 3)}${ends && inside && html`<line class="line dashed thin ${role}" x1="${ends[0]!.x}" y1="${ends[0]!.y}" x2="${ends[1]!.x}" y2="${ends[1]!.y}"/>\n`}${panel.limit !== undefined && html`<line class="line ${panel.limitName ? 'second' : 'bad-line'} dashed thin" x1="${canvas.left}" x2="${rightEdge(canvas)}" y1="${at(y(panel.limit))}" y2="${at(y(panel.limit))}"/>\n`}${dots}`
 }
 
 /** A fitted or foreseen course as a dashed line within its spread. */
@@ -102,6 +103,18 @@ function trendOf(
   ]
   return html`<path class="spread" d="M${edge.map((spot) => spot.join(' ')).join('L')}Z"/>
 <path class="line dashed thin ${role}" fill="none" d="M${spots.map(({ left, value }) => `${left} ${value}`).join('L')}"/>
+`
+}
+
+/** A curve of every day as one line, with its values where a pointer rests. */
+function curveOf(
+  { curve, unit }: CoursePanel,
+  { x, y, role }: { x: Scale; y: Scale; role: Place['role'] },
+): Content {
+  if (!curve) return null
+  const spots = curve.map(({ date, value }) => `${at(x(dayOf(date)))} ${at(y(value))}`)
+  const [first, last] = [curve[0]!, curve.at(-1)!]
+  return html`<path class="line ${role}" fill="none" d="M${spots.join('L')}"><title>${shortDate(first.date)}: ${first.value} ${unit}; ${shortDate(last.date)}: ${last.value} ${unit}</title></path>
 `
 }
 
@@ -138,7 +151,11 @@ function legendOf(chart: CourseChart): LegendEntry[] {
 const round = (value: number) => Number(value.toPrecision(3))
 
 function shows({ panels, window, marks }: CourseChart): string {
-  const parts = panels.map(({ name, unit, points }) => {
+  const parts = panels.map(({ name, unit, points, curve }) => {
+    if (curve) {
+      const [begin, close] = [curve[0]!, curve.at(-1)!]
+      return `${name}: ${begin.value} ${unit} on ${shortDate(begin.date)}, ${close.value} ${unit} on ${shortDate(close.date)}.`
+    }
     const [first, last] = [points[0]!, points.at(-1)!]
     const end = `${round(last.value)} ${unit} on ${shortDate(last.date)}`
     return points.length === 1

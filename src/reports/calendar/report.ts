@@ -162,16 +162,16 @@ function windows(input: ReportInput): CalendarEvent[] {
   const { season } = input
   return input.blocks.flatMap((block) => {
     const { earliest, likely, latest, target, picked } = windowOf(block, input)
-    if (picked || !earliest || !likely || !latest) return []
+    if (picked || !earliest || !likely) return []
     return [
       wholeDays({
         uid: uidOf(input, ['window', block.id, String(season)]),
         kind: 'window',
         blocks: [block.id],
         start: earliest,
-        end: latest,
+        end: latest ?? likely,
         title: `${block.name} reaches ${target} Brix`,
-        detail: `Likely ${spokenDate(likely)}; 90 % interval, as known on ${spokenDate(input.asOf)}.`,
+        detail: `Likely ${spokenDate(likely)}; ${latest ? '9 times in 10 within these days' : 'the latest day is open, it may not get there'}. As known on ${spokenDate(input.asOf)}.`,
       }),
     ]
   })

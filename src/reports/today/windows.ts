@@ -1,4 +1,5 @@
 import { lastSprays, sayLastSprays } from '../../facts/window/last-sprays.ts'
+import { sayWindow } from '../../facts/window/say.ts'
 import { daysBetween } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { hanging, type TodayDraft, type TodayFrom } from './item.ts'
@@ -13,19 +14,13 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
   const { asOf, windows, nameOf } = from
   return hanging(from).flatMap(({ id }): TodayDraft[] => {
     const window = windows.get(id)
-    if (!window?.earliest || !window.likely || !window.latest) return []
+    if (!window?.earliest || !window.likely) return []
     const ahead = daysBetween(asOf, window.earliest)
     if (ahead > OPENS_SOON) return []
-    const { earliest, likely, latest, target, legalFrom } = window
-    const span = `${shortDate(earliest)} to ${shortDate(latest)}, likely ${shortDate(likely)}`
-    const state =
-      latest < asOf
-        ? `has passed its target of ${target} Brix`
-        : ahead <= 0
-          ? `reaches ${target} Brix about now`
-          : `reaches ${target} Brix soon`
-    const open = legalFrom && legalFrom > latest ? legalFrom : latest
-    if (daysBetween(open, asOf) > UNWRITTEN)
+    const { likely, latest, target, legalFrom } = window
+    const isOver = latest !== null && latest < asOf
+    const open = legalFrom && latest && legalFrom > latest ? legalFrom : latest
+    if (open !== null && isOver && daysBetween(open, asOf) > UNWRITTEN)
       return [
         {
           what: 'window',
@@ -33,15 +28,14 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
           blocks: [id],
           urgency: 'soon',
           until: null,
-          text: `${nameOf(id)} was to reach ${target} Brix by ${shortDate(latest)}, and no pick is written.`,
-          short: `${nameOf(id)}: ${target} Brix by ${shortDate(latest)}, and no pick is written.`,
+          text: `${nameOf(id)} very likely reached ${target} Brix by ${shortDate(latest)}. No pick recorded.`,
+          short: `${nameOf(id)}: ${target} Brix by ${shortDate(latest)}. No pick recorded.`,
           next: `rowbook note pick --block ${id}`,
         },
       ]
-    const about =
-      latest < asOf
-        ? `passed ${target} Brix by ${shortDate(latest)}`
-        : `${target} Brix ${ahead <= 0 ? 'about now' : 'soon'}, likely ${shortDate(likely)}`
+    const about = isOver
+      ? `${target} Brix by ${shortDate(latest)}`
+      : `${target} Brix ${ahead <= 0 ? 'any day' : 'soon'}, likely ${shortDate(likely)}`
     const wait = legalFrom && legalFrom > asOf ? `; not to be picked before ${spokenDate(legalFrom)}` : ''
     return [
       {
@@ -50,7 +44,7 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
         blocks: [id],
         urgency: ahead <= 0 ? 'now' : 'soon',
         until: latest,
-        text: `${nameOf(id)} ${state} (${span})${wait}.`,
+        text: `${nameOf(id)} ${sayWindow(window)}${wait}.`,
         short: `${nameOf(id)}: ${about}${wait && `; no picking before ${spokenDate(legalFrom!)}`}.`,
         next: `rowbook ready --block ${id}`,
       },

@@ -1,15 +1,12 @@
 import type { ReportInput } from '../../facts/report.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
-import type { MethodName } from '../../facts/window/method.ts'
-import { dayReached } from '../../facts/window/requirement.ts'
+import { dayReached } from '../../facts/window/day-reached.ts'
 import type { Named, PickEntry } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { addDays, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
 
 /** Days before the pick on which the question is asked again. */
 const LEADS = [28, 21, 14, 7] as const
-
-type Answered = MethodName | 'combined'
 
 /** What would have been said of one pick on one day before it. */
 interface BacktestRow {
@@ -18,13 +15,12 @@ interface BacktestRow {
   picked: IsoDate
   /** Days before the pick. */
   lead: number
-  method: Answered
   earliest: IsoDate | null
   likely: IsoDate | null
   latest: IsoDate | null
   /** Days by which the likely date was later than the pick (negative: earlier). */
   error: number | null
-  /** Whether the interval held the pick; null where there was none. */
+  /** Whether the interval held the pick, an open end all later days; null where there was none. */
   inside: boolean | null
   /** With hindsight, the day on which the season's samples and press passed the target; null where they never did. */
   reached: IsoDate | null
@@ -33,7 +29,6 @@ interface BacktestRow {
 }
 
 interface BacktestSummary {
-  method: Answered
   lead: number
   /** Picks asked about, those with a likely date, and those with an interval. */
   asked: number
@@ -59,14 +54,14 @@ export interface Backtest {
 }
 
 const RULE =
-  'Asked again on each day with the records and the weather up to that day and seasons before it only; heat ahead and own requirements come from seasons before the one asked about. The error is against the day of the first pick, which need not be the day on which sugar reached the target; that day, read off the samples and press with hindsight, is held against beside it.'
+  'Asked again on each day with the records and the weather up to that day and seasons before it only. The error is against the day of the first pick, which need not be the day on which sugar reached the target; that day, read off the samples and press with hindsight, is held against beside it.'
 
 /** What the window would have said before each past pick, against the pick. */
 export function backtest(input: ReportInput, target?: number): Backtest {
   const wanted = new Map(input.blocks.map((block) => [block.id, block]))
   const rows = firstPicks(input).flatMap((pick) => {
     const block = wanted.get(pick.block)
-    return block ? LEADS.flatMap((lead) => rowsOf(block, { pick, lead, input, target })) : []
+    return block ? LEADS.map((lead) => rowOf(block, { pick, lead, input, target })) : []
   })
   return { rows, summary: summarise(rows), rule: RULE }
 }
@@ -82,7 +77,7 @@ function firstPicks({ ledger, asOf }: ReportInput): PickEntry[] {
   })
 }
 
-function rowsOf(
+function rowOf(
   block: Named<Block>,
   {
     pick,
@@ -90,7 +85,7 @@ function rowsOf(
     input,
     target,
   }: { pick: PickEntry; lead: number; input: ReportInput; target: number | undefined },
-): BacktestRow[] {
+): BacktestRow {
   const asOf = addDays(pick.date, -lead)
   const said = windowOf(block, { ledger: input.ledger, season: pick.season, asOf }, { target })
   const passed =
@@ -99,40 +94,37 @@ function rowsOf(
       : dayReached(input.ledger, { block: block.id, season: pick.season, target: said.target })
   const reached = passed === null ? null : isoDate(Math.round(passed))
   const within = (day: IsoDate | null, [from, to]: [IsoDate | null, IsoDate | null]) =>
-    day === null || from === null || to === null ? null : from <= day && day <= to
-  const answers = [...said.methods, { method: 'combined' as const, ...said }]
-  return answers.map(({ method, earliest, likely, latest }) => ({
-    ...{ season: pick.season, block: block.id, picked: pick.date, lead, method, earliest, likely, latest },
+    day === null || from === null ? null : from <= day && (to === null || day <= to)
+  const { earliest, likely, latest } = said
+  return {
+    ...{ season: pick.season, block: block.id, picked: pick.date, lead, earliest, likely, latest },
     error: likely === null ? null : daysBetween(pick.date, likely),
     inside: within(pick.date, [earliest, latest]),
     reached,
     errorToReached: likely === null || reached === null ? null : daysBetween(reached, likely),
     reachedInside: within(reached, [earliest, latest]),
-  }))
+  }
 }
 
 function summarise(rows: readonly BacktestRow[]): BacktestSummary[] {
-  const methods: Answered[] = ['sugar-trend', 'heat-sum', 'days-after-veraison', 'combined']
-  return methods.flatMap((method) =>
-    LEADS.map((lead) => {
-      const of = rows.filter((row) => row.method === method && row.lead === lead)
-      const errors = of.flatMap(({ error }) => error ?? [])
-      const held = of.flatMap(({ inside }) => inside ?? [])
-      const widths = of.flatMap(({ earliest, latest }) =>
-        earliest === null || latest === null ? [] : daysBetween(earliest, latest),
-      )
-      return {
-        ...{ method, lead, asked: of.length, told: errors.length, withInterval: held.length },
-        meanError: mean(errors),
-        meanSize: mean(errors.map(Math.abs)),
-        meanWidth: mean(widths),
-        coverage: mean(held.map(Number)),
-        meanSizeToReached: mean(of.flatMap(({ errorToReached }) => errorToReached ?? []).map(Math.abs)),
-        reachedCoverage: mean(of.flatMap(({ reachedInside }) => reachedInside ?? []).map(Number)),
-        reachedKnown: of.flatMap(({ reachedInside }) => reachedInside ?? []).length,
-      }
-    }),
-  )
+  return LEADS.map((lead) => {
+    const of = rows.filter((row) => row.lead === lead)
+    const errors = of.flatMap(({ error }) => error ?? [])
+    const held = of.flatMap(({ inside }) => inside ?? [])
+    const widths = of.flatMap(({ earliest, latest }) =>
+      earliest === null || latest === null ? [] : daysBetween(earliest, latest),
+    )
+    return {
+      ...{ lead, asked: of.length, told: errors.length, withInterval: held.length },
+      meanError: mean(errors),
+      meanSize: mean(errors.map(Math.abs)),
+      meanWidth: mean(widths),
+      coverage: mean(held.map(Number)),
+      meanSizeToReached: mean(of.flatMap(({ errorToReached }) => errorToReached ?? []).map(Math.abs)),
+      reachedCoverage: mean(of.flatMap(({ reachedInside }) => reachedInside ?? []).map(Number)),
+      reachedKnown: of.flatMap(({ reachedInside }) => reachedInside ?? []).length,
+    }
+  })
 }
 
 const mean = (values: readonly number[]): number | null =>

@@ -3,16 +3,18 @@ import type { CourseChart } from '../../facts/charts/course-chart.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { blockChart } from '../../facts/ripeness/chart.ts'
 import { type BlockWindow, type WindowOptions, windowOf } from '../../facts/window/block-window.ts'
-import { heatChart } from '../../facts/window/heat-chart.ts'
 import { type LastSprays, lastSprays } from '../../facts/window/last-sprays.ts'
+import { type PastDates, pastDates } from '../../facts/window/past-dates.ts'
 import { type Backtest, backtest } from './backtest.ts'
+import { withChance } from './chart.ts'
 
-/** A block's window, with what was measured and the heat drawn beside it; a chart is null where nothing is known. */
+/** A block's window, with what was measured drawn above its chance; the chart is null where nothing was measured. */
 export interface WindowBlock extends BlockWindow {
   /** What may still be sprayed today; null where the window has opened or is far off or unknown. */
   lastSprays: LastSprays | null
   chart: CourseChart | null
-  heatChart: CourseChart | null
+  /** How earlier seasons of the block went, newest first. */
+  past: PastDates[]
 }
 
 export interface WindowData {
@@ -20,7 +22,7 @@ export interface WindowData {
   backtest?: Backtest
 }
 
-/** When each block's mean sugar reaches the low end of its target range, by three methods and by all of them. */
+/** When each block's mean sugar reaches the low end of its target range: the chance day by day. */
 export function window(
   input: ReportInput,
   options: WindowOptions & { backtest?: boolean } = {},
@@ -31,8 +33,14 @@ export function window(
     return {
       ...found,
       lastSprays: lastSprays(found.earliest, input),
-      chart: blockChart(block, input, { title, window: found, legalFrom: found.legalFrom }),
-      heatChart: heatChart(found, input, { name: block.name, forecast: options.forecast }),
+      chart: withChance(
+        blockChart(block, input, { title, window: found, legalFrom: found.legalFrom }),
+        found,
+      ),
+      past:
+        found.target === null
+          ? []
+          : pastDates(input.ledger, { block: block.id, season: input.season, target: found.target }),
     }
   })
   const data = options.backtest ? { blocks, backtest: backtest(input, options.target) } : { blocks }

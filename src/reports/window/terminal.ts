@@ -1,7 +1,8 @@
 import type { Report } from '../../facts/report.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
 import { sayLastSprays } from '../../facts/window/last-sprays.ts'
-import { daysBetween } from '../../records/date.ts'
+import { sayAcid, sayNextSample, sayUses, sayWindow } from '../../facts/window/say.ts'
+import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { renderCourse } from '../../render/course.ts'
 import { dateOr, figure, figureOr } from '../../render/figure.ts'
@@ -13,81 +14,109 @@ import type { Backtest } from './backtest.ts'
 import { windowChart } from './chart.ts'
 import type { WindowBlock, WindowData } from './report.ts'
 
-const METHODS = {
-  'sugar-trend': 'samples',
-  'heat-sum': 'heat sum',
-  'days-after-veraison': 'days after veraison',
-  combined: 'all together',
-} as const
-
-/** The dates in one sentence, then block by block what each method says and why. */
+/** The dates in one sentence, then block by block the chance and what it rests on. */
 export function renderWindow(
   report: Report<WindowData>,
   names: ReadonlyMap<string, string>,
   style: Style,
 ): string {
   const { blocks, backtest } = report.data
-  if (blocks.length === 0) return 'There is no block in the book.\n'
+  if (blocks.length === 0) return 'No block is recorded.\n'
+  const { asOf } = report
   const first = blocks.map((block) => headline(block, names.get(block.block) ?? block.block)).join(' ')
-  const pages = blocks.map((block) => page(block, { name: names.get(block.block) ?? block.block, style }))
+  const pages = blocks.map((block) =>
+    page(block, { name: names.get(block.block) ?? block.block, asOf, style }),
+  )
   const spans = renderSpans(
     windowChart(blocks, (block) => names.get(block) ?? block),
     style,
   )
-  const note =
-    'Each date is the day on which the mean sugar of the block reaches the target; earliest and latest end a 90 % interval. Weights go by the width of each interval (inverse variance); where methods disagree, the interval is widened.'
+  const note = 'Each date is the day on which the mean sugar of the block reaches the target.'
   const tested = backtest ? `\n${renderBacktest(backtest, { names, style })}` : ''
   return `${wrap(first, style.columns)}\n\n${spans && `${spans}\n`}${pages.join('\n')}${tested}\n${wrap(note, style.columns)}\n${renderCautions(report.cautions, style.columns)}`
 }
 
 function headline(block: BlockWindow, name: string): string {
   const picked = block.picked === null ? '' : ` It was picked on ${spokenDate(block.picked)}.`
-  if (block.likely === null) return `${name}: no date can be told.${picked}`
-  const range =
-    block.earliest === null || block.latest === null
-      ? ' (no interval)'
-      : ` (${shortDate(block.earliest)} to ${shortDate(block.latest)})`
-  return `${name} reaches ${block.target} Brix about ${spokenDate(block.likely)}${range}.${picked}`
+  return `${name}${block.why === null ? '' : ':'} ${sayWindow(block)}.${picked}`
 }
 
-function page(block: WindowBlock, { name, style }: { name: string; style: Style }): string {
+function page(
+  block: WindowBlock,
+  { name, asOf, style }: { name: string; asOf: IsoDate; style: Style },
+): string {
   const target = block.target === null ? 'no target' : `${block.target} Brix, ${block.targetSource}`
   const sample = block.lastSample
     ? `; last sample ${figure(block.lastSample.brix, 1)} Brix on ${shortDate(block.lastSample.date)}`
     : ''
   const head = `${style.paint.strong(name)}: ${target}${sample}`
-  const rows = block.methods.map((method) => [
-    METHODS[method.method],
-    dateOr(method.earliest),
-    dateOr(method.likely),
-    dateOr(method.latest),
-    method.weight > 0 ? figure(method.weight, 2) : '-',
-  ])
-  rows.push([METHODS.combined, dateOr(block.earliest), dateOr(block.likely), dateOr(block.latest), ''])
-  const table = renderTable(
-    [
-      { title: '' },
-      { title: 'earliest', align: 'right' },
-      { title: 'likely', align: 'right' },
-      { title: 'latest', align: 'right' },
-      { title: 'weight', align: 'right' },
-    ],
-    rows,
-  )
-  const reasons = block.methods.map(({ method, why }) => `${METHODS[method]}: ${why}.`)
-  const legal = block.legalFrom === null ? [] : [legalLine(block)]
+  const next = sayNextSample(block, asOf)
   const lines = [
     ...pressLine(block),
-    ...(block.why ? [`All together: ${block.why}.`] : []),
-    ...reasons,
-    ...legal,
+    ...(block.why ? [`No date available: ${block.why}.`] : [sayUses(block)]),
+    ...(next === null ? [] : [next]),
+    ...sayAcid(block),
+    ...veraisonLine(block, asOf),
+    ...(block.legalFrom === null ? [] : [legalLine(block)]),
     ...(block.lastSprays
-      ? [`Sprayed today for that window, by days before harvest alone: ${sayLastSprays(block.lastSprays)}.`]
+      ? [`If you spray today, by pre-harvest interval (PHI) alone: ${sayLastSprays(block.lastSprays)}.`]
       : []),
     ...block.conflicts.map((conflict) => style.paint.doubtful(conflict)),
   ]
   const course = block.chart ? renderCourse(block.chart, style) : ''
-  return `${head}\n${block.methods.length > 0 ? table : ''}${course}${lines.map((line) => wrap(line, style.columns, '  ')).join('\n')}\n`
+  const said = lines.map((line) => wrap(line, style.columns, '  ')).join('\n')
+  return `${head}\n${chanceTable(block, asOf)}${course}${said}\n${pastTable(block)}`
+}
+
+/** Steps of the chance that are printed. */
+const SHARES = [0.05, 0.25, 0.5, 0.75, 0.95]
+
+/** The days by which the chance comes to 5, 25, 50, 75 and 95 %. */
+function chanceTable({ chance }: BlockWindow, asOf: IsoDate): string {
+  if (chance.length === 0) return ''
+  const days = SHARES.map((wanted) => {
+    const found = chance.find(({ share }) => share >= wanted)
+    return found ? shortDate(found.date) : 'open'
+  })
+  const today = chance.find(({ date }) => date === asOf)?.share ?? 0
+  return renderTable(
+    [
+      { title: 'chance' },
+      { title: 'today', align: 'right' as const },
+      ...SHARES.map((share) => ({ title: `${Math.round(100 * share)} %`, align: 'right' as const })),
+    ],
+    [['reached by', `${Math.round(100 * today)} %`, ...days]],
+  )
+}
+
+function veraisonLine({ veraison, past }: WindowBlock, asOf: IsoDate): string[] {
+  if (veraison === null || veraison > asOf) return []
+  const usual = past
+    .flatMap(({ veraison: then, reached }) => (then && reached ? daysBetween(then, reached) : []))
+    .sort((a, b) => a - b)
+  const own =
+    usual.length === 0
+      ? ''
+      : `; this block took ${[...new Set([usual[0], usual.at(-1)])].join(' to ')} days to the target`
+  return [`50 % veraison about ${spokenDate(veraison)}, ${daysBetween(veraison, asOf)} days ago${own}.`]
+}
+
+function pastTable({ past }: WindowBlock): string {
+  if (past.length === 0) return ''
+  return renderTable(
+    [
+      { title: 'earlier seasons' },
+      { title: '50 % veraison', align: 'right' },
+      { title: 'target reached', align: 'right' },
+      { title: 'picked', align: 'right' },
+    ],
+    past.map(({ season, veraison, reached, picked }) => [
+      String(season),
+      dateOr(veraison),
+      dateOr(reached),
+      dateOr(picked),
+    ]),
+  )
 }
 
 function pressLine({ pressBias }: BlockWindow): string[] {
@@ -103,19 +132,18 @@ function legalLine({ legalFrom, legalFromCalendar: calendar }: BlockWindow): str
   const other =
     calendar === null || calendar === legalFrom
       ? ''
-      : ` (${shortDate(calendar)} counting the day of spraying as day 0)`
-  return `By days before harvest, picking is allowed from ${spokenDate(legalFrom!)}${other}.`
+      : ` (${shortDate(calendar)} if the day of spraying counts as day 0)`
+  return `By pre-harvest interval (PHI), picking is allowed from ${spokenDate(legalFrom!)}${other}.`
 }
 
 function renderBacktest(
   { rows, summary, rule }: Backtest,
   { names, style }: { names: ReadonlyMap<string, string>; style: Style },
 ): string {
-  if (rows.length === 0) return 'Looking back: no earlier season has picks.\n'
+  if (rows.length === 0) return 'No earlier season has picks to test against.\n'
   const told = summary.filter(({ asked }) => asked > 0)
   const table = renderTable(
     [
-      { title: 'looking back' },
       { title: 'days\nbefore', align: 'right' },
       { title: 'told', align: 'right' },
       { title: 'mean\nerror', align: 'right' },
@@ -126,7 +154,6 @@ function renderBacktest(
       { title: 'held\nthat', align: 'right' },
     ],
     told.map((one) => [
-      METHODS[one.method],
       String(one.lead),
       `${one.told} of ${one.asked}`,
       one.meanError === null ? '-' : `${one.meanError > 0 ? '+' : ''}${figure(one.meanError, 1)} d`,
@@ -148,18 +175,18 @@ function renderBacktest(
       { title: 'interval' },
       { title: 'error', align: 'right' },
     ],
-    rows
-      .filter(({ method }) => method === 'combined')
-      .map((row) => [
-        `${shortDate(row.picked)} ${row.season}`,
-        names.get(row.block) ?? row.block,
-        String(row.lead),
-        dateOr(row.likely),
-        row.earliest === null || row.latest === null
-          ? '-'
+    rows.map((row) => [
+      `${shortDate(row.picked)} ${row.season}`,
+      names.get(row.block) ?? row.block,
+      String(row.lead),
+      dateOr(row.likely),
+      row.earliest === null
+        ? '-'
+        : row.latest === null
+          ? `${shortDate(row.earliest)} to open`
           : `${shortDate(row.earliest)} to ${shortDate(row.latest)} (${daysBetween(row.earliest, row.latest)} d)`,
-        row.error === null ? '-' : `${row.error > 0 ? '+' : ''}${figureOr(row.error, 0)} d`,
-      ]),
+      row.error === null ? '-' : `${row.error > 0 ? '+' : ''}${figureOr(row.error, 0)} d`,
+    ]),
   )
-  return `${table}\nAll together, pick by pick:\n${all}\n${wrap(rule, style.columns)}\n`
+  return `${table}\nPick by pick:\n${all}\n${wrap(rule, style.columns)}\n`
 }

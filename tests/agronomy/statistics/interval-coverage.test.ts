@@ -1,7 +1,5 @@
 import { expect, test } from 'vitest'
 import { cropEstimate } from '../../../src/agronomy/crop/crop-estimate.ts'
-import { heatStage } from '../../../src/agronomy/heat/heat-stage.ts'
-import { projectHeatSum } from '../../../src/agronomy/heat/project-heat-sum.ts'
 import { meanInterval } from '../../../src/agronomy/statistics/mean.ts'
 import { seededNormal } from '../seeded-normal.ts'
 
@@ -25,21 +23,4 @@ test.each([
     return low! <= truth && truth <= high!
   })
   expect(covered).toBeGreaterThanOrEqual(0.93)
-})
-
-test.each([2, 3, 5, 8])('the 90 % interval of a heat sum projected by %d years holds a new year', (n) => {
-  const normal = seededNormal(11)
-  const year = () => {
-    const season = 1.5 * normal()
-    return Array.from({ length: 80 }, (_, day) => 18 - 0.08 * day + season + 2 * normal())
-  }
-  const covered = share(1000, () => {
-    const futureYears = Array.from({ length: n }, year)
-    const { earliest, latest } = projectHeatSum({ sumToday: 0, requirement: 400, futureYears })
-    const truth = heatStage({ startDay: 1, means: year(), requirement: 400 }).day!
-    // An open end claims nothing, so that it holds whatever comes.
-    return (earliest ?? 0) <= truth && truth <= (latest ?? Number.POSITIVE_INFINITY)
-  })
-  expect(covered).toBeGreaterThanOrEqual(0.87)
-  expect(covered).toBeLessThanOrEqual(0.96)
 })

@@ -18,7 +18,7 @@ const CONTRACT: Record<string, string> = {
   ripeness:
     'samples.berries samples.brix samples.brixLow samples.brixHigh samples.sugarPerLitre samples.potentialAlcohol samples.ph samples.ta samples.enough samples.needed trends.perDay trends.perDayLow trends.perDayHigh trends.n',
   window:
-    'blocks.target blocks.methods.earliest blocks.methods.likely blocks.methods.latest blocks.methods.why blocks.earliest blocks.likely blocks.latest blocks.legalFrom blocks.conflicts',
+    'blocks.target blocks.chance.date blocks.chance.share blocks.earliest blocks.likely blocks.latest blocks.open blocks.uses blocks.next_sample.date blocks.next_sample.berries blocks.next_sample.narrows_days blocks.legalFrom blocks.conflicts',
   ready:
     'blocks.verdict blocks.gates.state blocks.gates.detail blocks.gates.until blocks.legalFrom blocks.window',
   pressure:

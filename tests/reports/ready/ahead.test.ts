@@ -105,8 +105,9 @@ describe('as pressed', () => {
     const pressed = window(input(), { asPressed: true }).data.blocks[0]!
     expect(plain.pressBias).toBeNull()
     expect(pressed.pressBias).toMatchObject({ brix: expect.closeTo(1, 9), picks: 3 })
-    expect(pressed.methods[0]!.likely! < plain.methods[0]!.likely!).toBe(true)
-    expect(pressed.methods[0]!.why).toMatch(/\+1\.0 for what the press reads, give or take 0\.1/)
+    expect(pressed.likely! < plain.likely!).toBe(true)
+    expect(pressed.uses).toContain('field-to-press')
+    expect(plain.uses).not.toContain('field-to-press')
   })
   test('the sugar gate passes by it, no surer than samples and past differences allow', () => {
     const gate = (asPressed: boolean) =>
@@ -122,36 +123,5 @@ describe('as pressed', () => {
     const blocks = [ledger.blocks.get('upper')!]
     const found = window({ ledger, season: 2026, asOf: AS_OF, blocks }, { asPressed: true }).data.blocks[0]!
     expect(found.pressBias).toMatchObject({ brix: null, picks: 0, why: expect.stringMatching(/no pick/) })
-  })
-})
-
-describe('days after veraison', () => {
-  const season = (year: number, reached: string) => ({
-    [`seasons/${year}/stages.yaml`]: `- { date: ${year}-08-08, block: upper, stage: 83, share: 50 % }\n`,
-    [`seasons/${year}/samples.yaml`]: `- { date: ${year}-09-01, block: upper, brix: 18 }\n- { date: ${year}-${reached}, block: upper, brix: 22 }\n`,
-  })
-  const ask = (files: Record<string, string>, target?: number) => {
-    const ledger = openLedger(
-      makeLedger({
-        ...files,
-        'seasons/2026/stages.yaml': '- { date: 2026-08-05, block: upper, stage: 83, share: 50 % }\n',
-      }),
-      { seasons: 'all' },
-    )
-    return window({ ledger, season: 2026, asOf: AS_OF, blocks: [ledger.blocks.get('upper')!] }, { target })
-      .data.blocks[0]!.methods[2]!
-  }
-  test("two earlier seasons of the block come before its variety's range, one does not", () => {
-    const one = ask(season(2025, '09-21'))
-    expect(one.why).not.toMatch(/own past/)
-    // 20 Brix half way between 1 and 21 September (34 days after) and 1 and 13 September (30 days).
-    const two = ask({ ...season(2025, '09-21'), ...season(2024, '09-13') })
-    expect(two.why).toMatch(/the block's own past to 20 Brix \(2024: 30, 2025: 34\)/)
-    expect(two.why).not.toMatch(/knows nothing/)
-    expect(two.likely).toBe('2026-09-06')
-    const other = ask({ ...season(2025, '09-21'), ...season(2024, '09-13') }, 21)
-    expect(other.likely).toBe(two.likely)
-    expect(other.why).toMatch(/to 20 Brix .*; it knows nothing of the 21 Brix asked for/)
-    expect(two.earliest! < two.likely! && two.likely! < two.latest!).toBe(true)
   })
 })

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { WindowOptions } from '../../../src/facts/window/block-window.ts'
+import { sayWindow } from '../../../src/facts/window/say.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays, dayOf, isoDate } from '../../../src/records/date.ts'
 import { backtest } from '../../../src/reports/window/backtest.ts'
@@ -43,31 +44,48 @@ function ask(
 const ISO = /^\d{4}-\d{2}-\d{2}$/
 
 describe('window', () => {
-  test('keeps the contract: three methods in order, dates in order, nulls with a reason', () => {
+  test('keeps the contract: a chance that rises, dates at its 5, 50 and 95 %, what it used, what comes next', () => {
     const block = ask({ [`${S}/stages.yaml`]: STAGE }).blocks[0]!
-    expect(block).toMatchObject({ block: 'upper', target: 20, legalFrom: null, conflicts: [] })
-    expect(block.methods.map(({ method }) => method)).toEqual([
-      'sugar-trend',
-      'heat-sum',
-      'days-after-veraison',
-    ])
-    for (const { earliest, likely, latest, why } of [...block.methods, block]) {
-      if (likely === null) expect([earliest, latest]).toEqual([null, null])
-      else {
-        expect(likely).toMatch(ISO)
-        expect(earliest! <= likely && likely <= latest!).toBe(true)
-      }
-      if (why !== null) expect(why.length).toBeGreaterThan(10)
-    }
-    expect(block.methods[1]).toMatchObject({ likely: null, why: expect.stringMatching(/no weather/) })
-    expect(block.methods.reduce((sum, { weight }) => sum + weight, 0)).toBeCloseTo(1, 9)
+    expect(block).toMatchObject({ block: 'upper', target: 20, legalFrom: null, conflicts: [], open: false })
+    expect(block).not.toHaveProperty('methods')
+    const dateAt = (wanted: number) => block.chance.find(({ share }) => share >= wanted)!.date
+    expect([block.earliest, block.likely, block.latest]).toEqual([dateAt(0.05), dateAt(0.5), dateAt(0.95)])
+    block.chance.forEach(({ date, share }, at) => {
+      expect(date).toMatch(ISO)
+      expect(share).toBeGreaterThanOrEqual(block.chance[at - 1]?.share ?? 0)
+    })
+    expect(block.chance.at(-1)!.date).toBe(addDays('2026-09-10', 60))
+    expect(block.uses).toEqual(['samples', 'berries'])
+    expect(block.next_sample!.date >= '2026-09-10').toBe(true)
+    expect(block.next_sample!.narrows_days).toBeGreaterThan(0)
+    expect(block.why).toBeNull()
   })
 
-  test('two sampling days are never enough for the trend', () => {
-    const two = SAMPLES.split('\n').slice(0, 2).join('\n')
-    const trend = ask({ [`${S}/samples.yaml`]: `${two}\n` }).blocks[0]!.methods[0]!
-    expect(trend).toMatchObject({ earliest: null, likely: null, latest: null })
-    expect(trend.why).toMatch(/three days/)
+  test('answers from veraison on, before the first sample; without either it says what is missing', () => {
+    const early = ask({ [`${S}/stages.yaml`]: STAGE, [`${S}/samples.yaml`]: null }, { asOf: '2026-08-10' })
+      .blocks[0]!
+    expect(early.uses).toEqual(['veraison'])
+    expect(early.likely! > '2026-09-10' && early.likely! < '2026-10-10').toBe(true)
+    const none = ask({ [`${S}/samples.yaml`]: null }, { asOf: '2026-08-10' }).blocks[0]!
+    expect(none).toMatchObject({ earliest: null, likely: null, latest: null, open: false, chance: [] })
+    expect(none.why).toMatch(/no sample with sugar yet, and veraison is not noted/)
+  })
+
+  test('a sample at or near the target leads', () => {
+    const near = '- { date: 2026-09-09, block: upper, berries: 100, brix: 19.9 }\n'
+    const block = ask({ [`${S}/samples.yaml`]: near, [`${S}/stages.yaml`]: STAGE }).blocks[0]!
+    expect(block.likely! <= '2026-09-12').toBe(true)
+    expect(block.today).toBeGreaterThan(0.3)
+    expect(sayWindow(block)).toMatch(/^may reach 20 Brix any day/)
+  })
+
+  test('an end that does not come is open, and is said as open', () => {
+    const slow = [14, 14.4, 14.7, 15]
+      .map((brix, week) => `- { date: ${addDays('2026-08-18', 7 * week)}, block: upper, brix: ${brix} }\n`)
+      .join('')
+    const block = ask({ [`${S}/samples.yaml`]: slow }).blocks[0]!
+    expect(block).toMatchObject({ latest: null, open: true })
+    expect(sayWindow(block)).toMatch(/may not get there|unlikely to reach/)
   })
 
   test('samples and sprays after the day are not known yet', () => {
@@ -92,13 +110,13 @@ describe('window', () => {
     expect(block.likely! > '2026-08-20').toBe(true)
   })
 
-  test('a target that the samples put far off gets no date from the calendar alone', () => {
+  test('a target that the samples put far off gets no date', () => {
     const block = ask({ [`${S}/stages.yaml`]: STAGE }, { target: 39 }).blocks[0]!
-    expect(block).toMatchObject({ earliest: null, likely: null, latest: null })
-    expect(block.conflicts.join(' ')).toMatch(/39 Brix/)
+    expect(block).toMatchObject({ earliest: null, likely: null, latest: null, open: true })
+    expect(sayWindow(block)).toBe('is unlikely to reach 39 Brix within 60 days')
   })
 
-  test('a higher target never comes earlier, by any method or all of them', () => {
+  test('a higher target never comes earlier', () => {
     const files = {
       [`${S}/stages.yaml`]: STAGE,
       [`${S}/weather.csv`]: weather(2026, 0, '2026-09-09'),
@@ -116,80 +134,63 @@ describe('window', () => {
         const [low, high] = [at(tenths / 10), at((tenths + more) / 10)]
         for (const key of ['earliest', 'likely', 'latest'] as const) {
           if (low[key] !== null && high[key] !== null) expect(high[key]! >= low[key]!).toBe(true)
-          low.methods.forEach((method, index) => {
-            const above = high.methods[index]![key]
-            if (method[key] !== null && above !== null) expect(above >= method[key]).toBe(true)
-          })
         }
       }),
       { numRuns: 40 },
     )
   }, 30_000)
 
-  describe('heat-sum', () => {
-    const season = { [`${S}/weather.csv`]: weather(2026, 0, '2026-09-09') }
-    const past = {
-      'seasons/2025/weather.csv': weather(2025, 0.5),
-      'seasons/2024/weather.csv': weather(2024, -0.5),
+  test('weather so far and a forecast are used, and said; a warm week ahead never puts the day off', () => {
+    const files = { [`${S}/weather.csv`]: weather(2026, 0, '2026-09-09') }
+    const forecast = (celsius: number) =>
+      new Map(Array.from({ length: 10 }, (_, index) => [dayOf('2026-09-10') + index, celsius] as const))
+    expect(ask(files).blocks[0]!.uses).toContain('weather')
+    const warm = ask(files, { forecast: forecast(24) }).blocks[0]!
+    const cold = ask(files, { forecast: forecast(5) }).blocks[0]!
+    expect(warm.uses).toContain('forecast')
+    expect(warm.earliest! <= cold.earliest! && warm.likely! <= cold.likely!).toBe(true)
+    expect(warm.latest! < cold.latest!).toBe(true)
+  })
+
+  test('past seasons of the block narrow it and are named; those of its variety only where it has none', () => {
+    const year = (one: number, block: string) =>
+      [11, 12.4, 13.8, 15.2, 16.6, 18]
+        .map(
+          (brix, week) =>
+            `- { date: ${addDays(`${one}-08-10`, 7 * week)}, block: ${block}, brix: ${brix} }\n`,
+        )
+        .join('')
+    const two = SAMPLES.split('\n').slice(0, 2).join('\n')
+    const files = { [`${S}/samples.yaml`]: `${two}\n` }
+    const days = (from: Record<string, string>) => {
+      const block = ask({ ...files, ...from }).blocks[0]!
+      return { block, width: dayOf(block.latest!) - dayOf(block.earliest!) }
     }
-    const ownPast = [2024, 2025].map((year) => [
-      `seasons/${year}/samples.yaml`,
-      `- { date: ${year}-09-10, block: upper, brix: 19 }\n- { date: ${year}-09-20, block: upper, brix: 21 }\n`,
-    ])
-
-    test('own past seasons come before the variety, and are named', () => {
-      const method = ask({ ...season, ...past, ...Object.fromEntries(ownPast) }).blocks[0]!.methods[1]!
-      expect(method.why).toMatch(/own past \(2025: \d+, 2024: \d+\)/)
-      expect(method.likely! >= '2026-09-12' && method.likely! <= '2026-09-18').toBe(true)
-      expect(method.earliest! < method.likely!).toBe(true)
+    const plain = days({})
+    const own = days({
+      'seasons/2024/samples.yaml': year(2024, 'upper'),
+      'seasons/2025/samples.yaml': year(2025, 'upper'),
     })
+    expect(own.width).toBeLessThan(plain.width)
+    expect(own.block).toMatchObject({ learnedFrom: [2025, 2024] })
+    expect(own.block.uses).toContain('past-seasons')
+    expect(own.block.past.map(({ season }) => season)).toEqual([])
+  })
 
-    test('the chart runs from the sum so far to the requirement, by the coolest and warmest season', () => {
-      const block = ask({ ...season, ...past, ...Object.fromEntries(ownPast) }).blocks[0]!
-      const { panels, window: span } = block.heatChart!
-      const { points, limit, trend } = panels[0]!
-      expect(limit).toBe(block.heat.needed)
-      expect(points.at(-1)!).toMatchObject({ date: '2026-09-09', value: block.heat.sum })
-      expect(points.every(({ value }, at) => at === 0 || value >= points[at - 1]!.value)).toBe(true)
-      expect(trend!.points[0]).toEqual({
-        date: '2026-09-09',
-        value: points.at(-1)!.value,
-        low: points.at(-1)!.value,
-        high: points.at(-1)!.value,
-      })
-      const end = trend!.points.at(-1)!
-      expect(end.low! < end.value && end.value < end.high! && end.value > limit!).toBe(true)
-      // The season 2025 was 1 °C warmer than 2024 on every day.
-      const days = dayOf(end.date) - dayOf('2026-09-09')
-      expect(end.high! - end.low!).toBeCloseTo(days, 0)
-      expect(span!.likely).toBe(block.methods[1]!.likely)
-      expect(ask({}).blocks[0]!.heatChart).toBeNull()
-    })
-
-    test('one earlier year gives a day but no interval', () => {
-      const files = {
-        ...season,
-        'seasons/2025/weather.csv': weather(2025),
-        ...Object.fromEntries([ownPast[1]!]),
-      }
-      const method = ask(files).blocks[0]!.methods[1]!
-      expect(method.likely).not.toBeNull()
-      expect(method).toMatchObject({ earliest: null, latest: null })
-      expect(method.why).toMatch(/two are needed/)
-    })
-
-    test('a warmer forecast brings it forward', () => {
-      const files = { ...season, ...past, ...Object.fromEntries(ownPast) }
-      const forecast = (celsius: number) =>
-        new Map(Array.from({ length: 10 }, (_, index) => [dayOf('2026-09-10') + index, celsius] as const))
-      const warm = ask(files, { forecast: forecast(24) }).blocks[0]!.methods[1]!.likely!
-      const cold = ask(files, { forecast: forecast(8) }).blocks[0]!.methods[1]!.likely!
-      expect(warm < cold).toBe(true)
-    })
-
-    test('without a requirement it says what is missing', () => {
-      expect(ask({ ...season, ...past }).blocks[0]!.methods[1]!.why).toMatch(/no `heat: sugar`/)
-    })
+  test('acid and pH come into their ranges, where three days of measuring tell', () => {
+    const rows = (days: number) =>
+      [12.8, 11.6, 10.6, 9.9]
+        .slice(0, days)
+        .map(
+          (ta, week) =>
+            `- { date: ${addDays('2026-08-18', 7 * week)}, block: upper, brix: ${15 + week}, ta: ${ta} g/L, ph: ${(2.9 + 0.06 * week).toFixed(2)} }\n`,
+        )
+        .join('')
+    const { acid, ph } = ask({ [`${S}/samples.yaml`]: rows(4) }).blocks[0]!
+    expect(acid!.likely! > '2026-09-08' && acid!.likely! < '2026-10-05').toBe(true)
+    expect(acid!.earliest! <= acid!.likely!).toBe(true)
+    expect(ph!.likely! >= '2026-08-28' && ph!.likely! < '2026-09-20').toBe(true)
+    expect(ask({ [`${S}/samples.yaml`]: rows(2) }).blocks[0]!).toMatchObject({ acid: null, ph: null })
   })
 
   test('backtest uses only what was known: what came later changes nothing', () => {
@@ -204,15 +205,13 @@ describe('window', () => {
     const ledger = openLedger(makeLedger(files), { seasons: 'all' })
     const blocks = [ledger.blocks.get('upper')!]
     const said = backtest({ ledger, season: 2026, asOf: '2026-09-10', blocks })
-    expect(said.rows.filter(({ method }) => method === 'combined').map(({ lead }) => lead)).toEqual([
-      28, 21, 14, 7,
-    ])
+    expect(said.rows.map(({ lead }) => lead)).toEqual([28, 21, 14, 7])
     const later = openLedger(makeLedger({ ...files, [`${S}/samples.yaml`]: SAMPLES }), { seasons: 'all' })
     expect(backtest({ ledger: later, season: 2026, asOf: '2026-09-10', blocks }).rows).toEqual(said.rows)
-    const week = said.rows.find(({ lead, method }) => lead === 7 && method === 'sugar-trend')!
+    const week = said.rows.find(({ lead }) => lead === 7)!
     expect(week.inside).toBe(true)
     expect(Math.abs(week.error!)).toBeLessThanOrEqual(3)
-    const sum = said.summary.find(({ lead, method }) => lead === 7 && method === 'sugar-trend')!
+    const sum = said.summary.find(({ lead }) => lead === 7)!
     expect(sum).toMatchObject({ asked: 1, told: 1, meanError: week.error, coverage: 1 })
   })
 })

@@ -1,10 +1,3 @@
-/** Earliest, likely and latest day number (days since 1970-01-01); earliest and latest end a 90 % interval. */
-export interface DayWindow {
-  earliest: number
-  likely: number
-  latest: number
-}
-
 /** From 5 to 95 % of berries coloured in a block, days. Common practice, no source; 7 to 21 is usual. */
 export const colouringDays = 14
 
@@ -26,27 +19,4 @@ export function veraisonDay(options: { day: number; share?: number }): { day: nu
   if (!(share > 0 && share < 1)) throw new RangeError('veraisonDay requires a share between 0 and 1')
   const shift = (-Math.log(share / (1 - share)) * colouringDays) / (2 * Math.log(19))
   return { day: day + shift, within: notedWithin + Math.abs(shift) / 2 }
-}
-
-/**
- * Ripening window from the day of 50 % veraison and the variety's range of days after it.
- * The range is read as a 90 % interval with its middle as the likely day; the uncertainty of veraison widens it in
- * quadrature. 30 to 60 days is the usual range (common practice, from memory).
- *
- * @param options veraison as a day number; within, half-width of its 90 % interval in days, default 0; from and to,
- *   the variety's range in days
- * @throws RangeError when the range is not 0 < from <= to
- */
-export function daysAfterVeraison(options: {
-  veraison: number
-  within?: number
-  from: number
-  to: number
-}): DayWindow {
-  const { veraison, within = 0, from, to } = options
-  if (!(from > 0 && to >= from))
-    throw new RangeError('daysAfterVeraison requires a range above zero, low end first')
-  const likely = veraison + (from + to) / 2
-  const half = Math.hypot((to - from) / 2, within)
-  return { earliest: Math.floor(likely - half), likely: Math.round(likely), latest: Math.ceil(likely + half) }
 }

@@ -1,0 +1,92 @@
+/** Values of a parameter on the grid, each with the belief in it before the season speaks. */
+export type Shares = readonly (readonly [value: number, share: number])[]
+
+/** What is believed of a block's course before its season is sampled; levels in one unit, which rise as fruit ripens. */
+export interface RipeningPrior {
+  /** Rate a day at a level, its standard deviation among blocks and seasons, and that among seasons of one block. */
+  rate: { at: number; mean: number; spread: number; seasons: number }
+  /** By how much the rate falls for each unit of level, a day. */
+  slowing: Shares
+  /** Standard deviation of a day's sample from the block's mean, berries aside. */
+  between: Shares
+  /** Standard deviation of the swings of the rate, as a share of it. */
+  wander: Shares
+  /** By which share a day's rate rises for each °C that it is warmer than the season's own course. */
+  warmth: Shares
+  /** Standard deviation between the berries of a block. */
+  within: number
+  /** Standard deviation of an error that all readings of a season share (instrument, who samples). */
+  shared: number
+}
+
+const WANDER: Shares = [
+  [0.1, 0.4],
+  [0.3, 0.4],
+  [0.5, 0.2],
+]
+const WARMTH: Shares = [
+  [0, 0.8],
+  [0.05, 0.2],
+]
+
+/**
+ * Sugar, °Brix. Own choice, no source, narrowed by: 1 to 2 °Brix a week late in the season (handbook range, from
+ * memory) and 0.25 to 0.33 a day from veraison to harvest in 45 to 60 days (calculated), so that the rate at 18 °Brix is
+ * 0.15 to 0.33 nine times in ten; samples of one block and day differ by a standard deviation of 0.5, so that each is off
+ * by 0.35, berries aside, and berries of a block by 1.75 (field data, from memory). The families of curves that it was
+ * tried on, and those kept out, are in tests/skill.
+ */
+export const SUGAR: RipeningPrior = {
+  rate: { at: 18, mean: 0.24, spread: 0.055, seasons: 0.02 },
+  slowing: [
+    [0, 0.25],
+    [0.01, 0.3],
+    [0.02, 0.25],
+    [0.035, 0.15],
+    [0.05, 0.05],
+  ],
+  between: [
+    [0.15, 0.3],
+    [0.3, 0.4],
+    [0.5, 0.3],
+  ],
+  ...{ wander: WANDER, warmth: WARMTH },
+  ...{ within: 1.75, shared: 0.15 },
+}
+
+/** °Brix at half colour, and its standard deviation among blocks: a vague first reading. Own choice, no source. */
+export const VERAISON = { brix: 8.5, spread: 1.6, perDay: 0.35 }
+
+/**
+ * Titratable acidity as -ln(g/L), which rises as acid falls, and ever more slowly. Own choice, no source: from some 25 g/L
+ * at veraison to 8 in 45 days is 2.5 % a day in the mean (calculated), about 2 % near 9 g/L.
+ */
+export const ACID: RipeningPrior = {
+  rate: { at: -Math.log(9), mean: 0.02, spread: 0.007, seasons: 0.003 },
+  slowing: [
+    [0, 0.25],
+    [0.012, 0.4],
+    [0.025, 0.35],
+  ],
+  between: [
+    [0.03, 0.5],
+    [0.06, 0.5],
+  ],
+  ...{ wander: WANDER, warmth: WARMTH },
+  ...{ within: 0.15, shared: 0.02 },
+}
+
+/** pH. Own choice, no source: from 2.7 to 3.2 in 40 days is 0.012 a day (calculated). */
+export const PH: RipeningPrior = {
+  rate: { at: 3.1, mean: 0.012, spread: 0.005, seasons: 0.002 },
+  slowing: [
+    [0, 0.5],
+    [0.015, 0.5],
+  ],
+  between: [
+    [0.03, 0.5],
+    [0.06, 0.5],
+  ],
+  ...{ wander: WANDER, warmth: WARMTH },
+  ...{ within: 0.12, shared: 0.03 },
+}

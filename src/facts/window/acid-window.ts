@@ -1,0 +1,50 @@
+import { chanceCurve, coursesAhead, dayOfShare } from '../../agronomy/ripening/chance-curve.ts'
+import { believe } from '../../agronomy/ripening/ripening-model.ts'
+import { ACID, PH } from '../../agronomy/ripening/ripening-prior.ts'
+import type { Warmth } from '../../agronomy/ripening/warmth.ts'
+import type { Ledger, Named } from '../../ledger/read/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import { type IsoDate, isoDate } from '../../records/date.ts'
+import type { BlockSample } from '../ripeness/samples.ts'
+import { targetOf } from '../ripeness/targets.ts'
+import { acidReadings } from './readings.ts'
+
+/** When acid falls, or pH rises, into the range that is wanted: 5, 50 and 95 % of the chance. */
+export interface AcidWindow {
+  /** g/L of acid, or pH, that is to be reached. */
+  target: number
+  earliest: IsoDate | null
+  likely: IsoDate | null
+  latest: IsoDate | null
+  /** The range may not be reached by the end of the horizon. */
+  open: boolean
+}
+
+/** Days of measuring that are needed. */
+const LEAST_DAYS = 3
+
+/** When acid or pH comes into its range; null where no range is written, or it was measured on fewer than three days. */
+export function acidWindow(
+  ledger: Ledger,
+  block: Named<Block>,
+  given: { of: 'ta' | 'ph'; samples: readonly BlockSample[]; warmth: Warmth; until: number },
+): AcidWindow | null {
+  const { of, samples, warmth, until } = given
+  const range = targetOf(ledger, block, of)
+  if (!range) return null
+  const prior = of === 'ta' ? ACID : PH
+  const readings = acidReadings(samples, of, prior.within)
+  if (new Set(readings.map(({ day }) => day)).size < LEAST_DAYS) return null
+  const season = { readings, believed: believe(readings, prior, warmth), prior, warmth }
+  const target = of === 'ta' ? range.high : range.low
+  const curve = chanceCurve(season, coursesAhead(season, until), {
+    target: of === 'ta' ? -Math.log(target) : target,
+    shift: prior.shared ** 2,
+  })
+  const at = (share: number) => {
+    const day = dayOfShare(curve, share)
+    return day === null ? null : isoDate(day)
+  }
+  const latest = at(0.95)
+  return { target, earliest: at(0.05), likely: at(0.5), latest, open: latest === null }
+}

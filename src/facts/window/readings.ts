@@ -1,0 +1,49 @@
+import type { Reading } from '../../agronomy/ripening/ripening-model.ts'
+import { SUGAR, VERAISON } from '../../agronomy/ripening/ripening-prior.ts'
+import { sampleVariance } from '../../agronomy/ripening/sample-error.ts'
+import { normalQuantile } from '../../agronomy/statistics/normal.ts'
+import { dayOf } from '../../records/date.ts'
+import type { BlockSample } from '../ripeness/samples.ts'
+import type { HalfColour } from './veraison.ts'
+
+/** Samples from which on the course is theirs, and half colour says nothing more. Own choice, no source. */
+const ENOUGH_SAMPLES = 2
+const NORMAL_90 = normalQuantile(0.95)
+
+/** Berries in a sample: as written, or one for each reading of a berry. */
+export function berriesOf({ entry, facts }: BlockSample): number | undefined {
+  return entry.berries ?? (entry.of === 'berry' ? facts.readings.length : undefined)
+}
+
+/** The sugar of a season as readings of the block's mean, in order of days: its samples, and half colour where they are few. */
+export function sugarReadings(
+  samples: readonly BlockSample[],
+  { halfColour, bias = 0 }: { halfColour: HalfColour | null; bias?: number },
+): Reading[] {
+  const sampled = samples.flatMap((sample): Reading[] => {
+    const { brix } = sample.facts
+    if (!brix) return []
+    const readings = brix.sd === null ? undefined : { sd: brix.sd, n: brix.n }
+    const variance = sampleVariance({ berries: berriesOf(sample), readings }, SUGAR.within)
+    return [{ day: dayOf(sample.entry.date), value: brix.mean + bias, variance, sampled: true }]
+  })
+  const coloured = halfColour && sampled.length < ENOUGH_SAMPLES ? [colourReading(halfColour)] : []
+  return [...coloured, ...sampled].sort((a, b) => a.day - b.day)
+}
+
+function colourReading({ day, within }: HalfColour): Reading {
+  const variance = VERAISON.spread ** 2 + ((VERAISON.perDay * within) / NORMAL_90) ** 2
+  return { day: Math.round(day), value: VERAISON.brix, variance, sampled: false }
+}
+
+/** Acid as -ln(g/L), or pH, of a season as readings of the block's mean. */
+export function acidReadings(samples: readonly BlockSample[], of: 'ta' | 'ph', within: number): Reading[] {
+  return samples.flatMap((sample): Reading[] => {
+    const mean = sample.facts[of]?.mean
+    if (mean === undefined) return []
+    const variance = sampleVariance({ berries: berriesOf(sample) }, within)
+    return [
+      { day: dayOf(sample.entry.date), value: of === 'ta' ? -Math.log(mean) : mean, variance, sampled: true },
+    ]
+  })
+}

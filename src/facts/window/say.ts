@@ -1,0 +1,79 @@
+import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import type { AcidWindow } from './acid-window.ts'
+import type { BlockWindow } from './block-window.ts'
+import { HORIZON, REACHED } from './sugar-window.ts'
+import type { Use } from './uses.ts'
+
+/** From this chance on the target may be reached any day. Own choice, no source. */
+const ANY_DAY = 0.25
+
+const percent = (share: number) => `${Math.round(100 * share)} %`
+
+/** When a block reaches its target, in one sentence, after its name. */
+export function sayWindow(window: BlockWindow): string {
+  const { target, earliest, likely, latest, today } = window
+  if (window.why !== null) return 'no date available'
+  const goal = `${target} Brix`
+  if (earliest === null) return `is unlikely to reach ${goal} within ${HORIZON} days`
+  if (today !== null && today >= REACHED)
+    return `has very likely reached ${goal}, about ${spokenDate(likely!)}`
+  if (today !== null && today >= ANY_DAY) {
+    const sure = latest === null ? '; it may not get there' : `; 19 times in 20 by ${spokenDate(latest)}`
+    const most = likely !== null && today < 0.5 ? `; most likely by ${spokenDate(likely)}` : ''
+    return `may reach ${goal} any day (${percent(today)} that it has)${most}${sure}`
+  }
+  if (likely === null) return `reaches ${goal} not before ${spokenDate(earliest)}, and may not get there`
+  if (latest === null)
+    return `reaches ${goal} about ${spokenDate(likely)}, not before ${spokenDate(earliest)}; it may not get there`
+  return `reaches ${goal} about ${spokenDate(likely)} (${shortDate(earliest)} to ${shortDate(latest)}, 9 times in 10)`
+}
+
+const USES: Record<Use, string> = {
+  samples: 'samples',
+  berries: 'berries in each',
+  replicates: 'spread between readings',
+  temperature: 'temperature of the readings',
+  'field-to-press': 'field-to-press difference',
+  veraison: 'veraison',
+  weather: 'weather so far',
+  forecast: 'forecast',
+  'past-seasons': 'past seasons of this block',
+  variety: 'past seasons of its variety',
+}
+
+/** What the window rests on, in one sentence. */
+export function sayUses({ uses, learnedFrom }: BlockWindow): string {
+  const parts = uses.map((use) => {
+    const seasons = use === 'past-seasons' || use === 'variety'
+    return seasons ? `${USES[use]} (${learnedFrom.toSorted((a, b) => a - b).join(', ')})` : USES[use]
+  })
+  return `Based on ${parts.join(', ')}.`
+}
+
+/** What one more sample is worth, in one sentence; null where none is called for. */
+export function sayNextSample({ next_sample: next }: BlockWindow, asOf: IsoDate): string | null {
+  if (!next) return null
+  const days = Math.round(next.narrows_days)
+  const worth =
+    days < 1
+      ? 'it narrows the window by less than a day'
+      : `it narrows the window by ${days} day${days === 1 ? '' : 's'}`
+  const when = daysBetween(asOf, next.date) === 0 ? 'today' : `on ${spokenDate(next.date)}`
+  return `Sample ${next.berries} berries ${when}: ${worth}.`
+}
+
+/** When acid and pH come into their ranges, a sentence each. */
+export function sayAcid({ acid, ph }: BlockWindow): string[] {
+  return [
+    ...(acid ? [`Acid falls to ${acid.target} g/L ${span(acid)}.`] : []),
+    ...(ph ? [`pH rises to ${ph.target} ${span(ph)}.`] : []),
+  ]
+}
+
+function span({ earliest, likely, latest }: AcidWindow): string {
+  if (earliest === null) return `not within ${HORIZON} days`
+  if (likely === null) return `not before ${spokenDate(earliest)}, and may not get there`
+  const end = latest === null ? 'open' : shortDate(latest)
+  return `about ${spokenDate(likely)} (${shortDate(earliest)} to ${end}, 9 times in 10)`
+}

@@ -1,0 +1,71 @@
+import {
+  type ChanceCurve,
+  chanceCurve,
+  coursesAhead,
+  dayOfShare,
+  type Season,
+} from '../../agronomy/ripening/chance-curve.ts'
+import { worthOfSample } from '../../agronomy/ripening/next-sample.ts'
+import { believe, type Reading } from '../../agronomy/ripening/ripening-model.ts'
+import type { RipeningPrior } from '../../agronomy/ripening/ripening-prior.ts'
+import type { Warmth } from '../../agronomy/ripening/warmth.ts'
+
+/** Days after the day of looking for which a chance is told. Own choice, no source. */
+export const HORIZON = 60
+/** Days from one sample to the next at least, and from today to the next at most. Own choice, no source. */
+const NEXT = { least: 3, most: 7 }
+/** Days that are left to decide between the next sample and the earliest day. Own choice, no source. */
+const TO_DECIDE = 2
+/** From this chance on the target counts as reached, and no sample is asked for. */
+export const REACHED = 0.95
+
+/** When sugar reaches a target, as day numbers: 5, 50 and 95 % of the chance; null where that comes after the horizon. */
+export interface SugarWindow {
+  curve: ChanceCurve
+  earliest: number | null
+  likely: number | null
+  latest: number | null
+  /** Chance that the target is reached on the day of looking. */
+  today: number
+  /** °Brix a day at present, in the mean of what is believed. */
+  rate: number
+  next: { day: number; berries: number; narrowsDays: number } | null
+}
+
+/** The window of one season's readings for a target. `shift` is the standard error of what was added to all readings. */
+export function sugarWindow(
+  readings: readonly Reading[],
+  of: { prior: RipeningPrior; warmth: Warmth; target: number; today: number; shift: number },
+): SugarWindow {
+  const { prior, warmth, target, today } = of
+  const season: Season = { readings, believed: believe(readings, prior, warmth), prior, warmth }
+  const courses = coursesAhead(season, today + HORIZON)
+  const curve = chanceCurve(season, courses, { target, shift: prior.shared ** 2 + of.shift ** 2 })
+  const [earliest, likely, latest] = [0.05, 0.5, 0.95].map((share) => dayOfShare(curve, share)) as [
+    number | null,
+    number | null,
+    number | null,
+  ]
+  const chance = curve.chances[today - curve.from] ?? 0
+  const rate = season.believed.reduce(
+    (sum, { share, slowing, state }) => sum + share * (state.rate - slowing * state.level + state.swing),
+    0,
+  )
+  const window = { curve, earliest, likely, latest, today: chance, rate }
+  return { ...window, next: chance >= REACHED ? null : nextSample(season, window, today) }
+}
+
+/** The next sample: within a week, in time to decide before the earliest day, and not too soon after the last. */
+function nextSample(
+  season: Season,
+  { earliest, likely, latest }: Pick<SugarWindow, 'earliest' | 'likely' | 'latest'>,
+  today: number,
+): SugarWindow['next'] {
+  const last = season.readings.at(-1)!
+  const soonest = Math.max(today, last.sampled ? last.day + NEXT.least : today)
+  const inTime = earliest === null ? today + NEXT.most : earliest - TO_DECIDE
+  const day = Math.max(soonest, Math.min(today + NEXT.most, inTime))
+  const end = today + HORIZON
+  const width = (latest ?? end) - (earliest ?? end)
+  return { day, ...worthOfSample(season, { day, likely: likely ?? end, width }) }
+}

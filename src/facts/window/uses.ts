@@ -1,0 +1,42 @@
+import type { BlockSample } from '../ripeness/samples.ts'
+import type { Learned } from './past.ts'
+import { berriesOf } from './readings.ts'
+
+/** What a window can rest on. */
+export type Use =
+  | 'samples'
+  | 'berries'
+  | 'replicates'
+  | 'temperature'
+  | 'field-to-press'
+  | 'veraison'
+  | 'weather'
+  | 'forecast'
+  | 'past-seasons'
+  | 'variety'
+
+/** What this window rests on, the most telling first. */
+export function usesOf(of: {
+  samples: readonly BlockSample[]
+  isVeraisonUsed: boolean
+  isWeatherKnown: boolean
+  isForecastUsed: boolean
+  bias: number
+  learned: Learned
+}): Use[] {
+  const measured = of.samples.filter(({ facts }) => facts.brix)
+  const days = new Set(measured.map(({ entry }) => entry.date)).size
+  const uses: [Use, boolean][] = [
+    ['samples', measured.length > 0],
+    ['berries', measured.some((sample) => berriesOf(sample) !== undefined)],
+    ['replicates', measured.length > days || measured.some(({ facts }) => facts.brix!.n >= 3)],
+    ['temperature', measured.some(({ entry }) => entry.compensated === false)],
+    ['field-to-press', of.bias !== 0],
+    ['veraison', of.isVeraisonUsed],
+    ['weather', of.isWeatherKnown],
+    ['forecast', of.isForecastUsed],
+    ['past-seasons', of.learned.own.length > 0],
+    ['variety', of.learned.variety.length > 0],
+  ]
+  return uses.flatMap(([use, used]) => (used ? use : []))
+}

@@ -1,0 +1,53 @@
+import { FAMILIES } from './families.ts'
+import { DISTANCES, type Distance, LEADS, type Outcome, over, simulate } from './run.ts'
+import type { Summary } from './score.ts'
+
+const DISTANCE_NAMES = Object.keys(DISTANCES) as Distance[]
+const percent = (share: number) => `${Math.round(100 * share)} %`
+
+function print(rows: readonly (readonly string[])[]): void {
+  const widths = rows[0]!.map((_, column) => Math.max(...rows.map((row) => row[column]!.length)))
+  const line = (row: readonly string[]) =>
+    row.map((cell, at) => (at === 0 ? cell.padEnd(widths[0]!) : cell.padStart(widths[at]!))).join('  ')
+  console.log(`${rows.map((row) => line(row).trimEnd()).join('\n')}\n`)
+}
+
+const cells = ({ told, held, open, width, error, score }: Summary) => [
+  ...[percent(told), percent(held), percent(open), `${width} d`, `${error.toFixed(1)} d`, score.toFixed(1)],
+]
+const HEAD = ['told', 'held', 'open', 'width', 'error', 'score']
+
+/** Prints how good the windows are on simulated seasons: `npm run skill -- SEASONS SEED`. */
+export function printSkill(seasons: number, seed: number): void {
+  const outcomes = simulate({ seasons, seed, baselines: true })
+  const ways = [...new Set(outcomes.map(({ way }) => way))]
+  console.log(
+    `${FAMILIES.length} families of curves, ${seasons} simulated seasons of each (seed ${seed}). Held: 90 % is meant. Open:\nan end beyond 60 days, scored as 60. Error: the likely day, in the mean. Score: interval score, lower is better.\n`,
+  )
+  for (const way of ways) {
+    const rows = [...DISTANCE_NAMES.map((distance) => ({ name: distance, distances: [distance] }))]
+    print([
+      [way, ...HEAD],
+      ...rows.map(({ name, distances }) => [name, ...cells(over(outcomes, { way, distances }))]),
+      ['days together', ...cells(over(outcomes, { way, distances: LEADS }))],
+    ])
+  }
+  for (const way of ['samples', 'all of them']) printFamilies(outcomes, way)
+}
+
+function printFamilies(outcomes: readonly Outcome[], way: string): void {
+  const cell = (family: string, distance: Distance) => {
+    const { held, width, score } = over(outcomes, { way, family, distances: [distance] })
+    return `${percent(held)} ${width} d ${score.toFixed(0)}`
+  }
+  print([
+    [`${way}: held, width, score`, ...DISTANCE_NAMES],
+    ...FAMILIES.map(({ name, keptOut }) => [
+      `${name}${keptOut ? ' (kept out)' : ''}`,
+      ...DISTANCE_NAMES.map((distance) => cell(name, distance)),
+    ]),
+  ])
+}
+
+const [seasons = '25', seed = '1'] = process.argv.slice(2)
+printSkill(Number(seasons), Number(seed))
