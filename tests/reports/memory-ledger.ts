@@ -19,7 +19,13 @@ export function memoryLedger(of: {
   }
   const ledger = {
     root: '/nowhere',
-    vineyard: { name: 'Simulated', latitude: 50, timezone: 'Europe/Berlin', units: 'metric' },
+    vineyard: {
+      name: 'Simulated',
+      latitude: 50,
+      timezone: 'Europe/Berlin',
+      units: 'metric',
+      source: { at: { text: '' } },
+    },
     blocks: new Map([['sim', block]]),
     varieties: new Map([['any', { id: 'any', name: 'Any', colour: 'white' }]]),
     products: new Map(),

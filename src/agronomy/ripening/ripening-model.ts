@@ -101,9 +101,15 @@ export function filter(
   const noise = (reading: Reading) => reading.variance + (reading.sampled ? point.between ** 2 : 0)
   const begun = Math.max(LEAST_RATE * rate.mean, rate.mean + point.slowing * (rate.at - first!.value))
   const state: State = {
-    ...{ level: first!.value, swing: 0, rate: rate.mean + point.slowing * rate.at },
-    ...{ levelLevel: noise(first!), levelSwing: 0, levelRate: 0 },
-    ...{ swingSwing: (point.wander * begun) ** 2, swingRate: 0, rateRate: rate.spread ** 2 },
+    level: first!.value,
+    swing: 0,
+    rate: rate.mean + point.slowing * rate.at,
+    levelLevel: noise(first!),
+    levelSwing: 0,
+    levelRate: 0,
+    swingSwing: (point.wander * begun) ** 2,
+    swingRate: 0,
+    rateRate: rate.spread ** 2,
   }
   let logDensity = 0
   let day = first!.day
@@ -116,7 +122,9 @@ export function filter(
     const variance = noise(reading)
     const surprise = reading.value - state.level
     steps?.push({
-      ...{ kind: 'reading', surprise, spread: state.levelLevel + variance },
+      kind: 'reading',
+      surprise,
+      spread: state.levelLevel + variance,
       before: { ...state },
     })
     logDensity += update(state, reading.value, variance)

@@ -50,8 +50,10 @@ export const SUGAR: RipeningPrior = {
     [0.3, 0.4],
     [0.5, 0.3],
   ],
-  ...{ wander: WANDER, warmth: WARMTH },
-  ...{ within: 1.75, shared: 0.15 },
+  wander: WANDER,
+  warmth: WARMTH,
+  within: 1.75,
+  shared: 0.15,
 }
 
 /** °Brix at half colour, and its standard deviation among blocks: a vague first reading. Own choice, no source. */
@@ -72,8 +74,10 @@ export const ACID: RipeningPrior = {
     [0.03, 0.5],
     [0.06, 0.5],
   ],
-  ...{ wander: WANDER, warmth: WARMTH },
-  ...{ within: 0.15, shared: 0.02 },
+  wander: WANDER,
+  warmth: WARMTH,
+  within: 0.15,
+  shared: 0.02,
 }
 
 /** pH. Own choice, no source: from 2.7 to 3.2 in 40 days is 0.012 a day (calculated). */
@@ -87,6 +91,8 @@ export const PH: RipeningPrior = {
     [0.03, 0.5],
     [0.06, 0.5],
   ],
-  ...{ wander: WANDER, warmth: WARMTH },
-  ...{ within: 0.12, shared: 0.03 },
+  wander: WANDER,
+  warmth: WARMTH,
+  within: 0.12,
+  shared: 0.03,
 }

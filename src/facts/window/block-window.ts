@@ -112,14 +112,22 @@ export function windowOf(
   }
   const learned = learnedOf(ledger, block, season)
   const window = sugarWindow(readings, {
-    ...{ prior: learned.prior, warmth: warmth.of, target, today, shift: biasError(pressed) },
+    prior: learned.prior,
+    warmth: warmth.of,
+    target,
+    today,
+    shift: biasError(pressed),
   })
   return {
     ...base,
     ...beside,
     ...inDates(window),
     uses: usesOf({
-      ...{ samples, bias, learned, isWeatherKnown: warmth.isKnown, isForecastUsed: warmth.isForetold },
+      samples,
+      bias,
+      learned,
+      isWeatherKnown: warmth.isKnown,
+      isForecastUsed: warmth.isForetold,
       isVeraisonUsed: readings.some(({ sampled }) => !sampled),
     }),
     learnedFrom: learned.own.length > 0 ? learned.own : [...new Set(learned.variety)],
@@ -130,8 +138,16 @@ export function windowOf(
 }
 
 const UNTOLD = {
-  ...{ chance: [], earliest: null, likely: null, latest: null, open: false, today: null, rate: null },
-  ...{ uses: [], learnedFrom: [], next_sample: null },
+  chance: [],
+  earliest: null,
+  likely: null,
+  latest: null,
+  open: false,
+  today: null,
+  rate: null,
+  uses: [],
+  learnedFrom: [],
+  next_sample: null,
 }
 
 /** Warmth by the season's weather up to a day and what is foretold after it, and which of them there is. */
@@ -161,7 +177,9 @@ function inDates({ curve, earliest, likely, latest, today, rate }: SugarWindow) 
     earliest: dateOf(earliest),
     likely: dateOf(likely),
     latest: dateOf(latest),
-    ...{ open: latest === null, today, rate },
+    open: latest === null,
+    today,
+    rate,
   }
 }
 

@@ -97,7 +97,13 @@ function rowOf(
     day === null || from === null ? null : from <= day && (to === null || day <= to)
   const { earliest, likely, latest } = said
   return {
-    ...{ season: pick.season, block: block.id, picked: pick.date, lead, earliest, likely, latest },
+    season: pick.season,
+    block: block.id,
+    picked: pick.date,
+    lead,
+    earliest,
+    likely,
+    latest,
     error: likely === null ? null : daysBetween(pick.date, likely),
     inside: within(pick.date, [earliest, latest]),
     reached,
@@ -115,7 +121,10 @@ function summarise(rows: readonly BacktestRow[]): BacktestSummary[] {
       earliest === null || latest === null ? [] : daysBetween(earliest, latest),
     )
     return {
-      ...{ lead, asked: of.length, told: errors.length, withInterval: held.length },
+      lead,
+      asked: of.length,
+      told: errors.length,
+      withInterval: held.length,
       meanError: mean(errors),
       meanSize: mean(errors.map(Math.abs)),
       meanWidth: mean(widths),

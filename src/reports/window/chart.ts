@@ -27,7 +27,9 @@ export function withChance(
   const drawn = chance.slice(0, Math.min(MOST_DAYS, end < 0 ? chance.length : end + 1))
   const [first, last] = [drawn[0]!.date, drawn.at(-1)!.date]
   const panel: CoursePanel = {
-    ...{ name: `Chance of ${target} Brix`, unit: '%', points: [] },
+    name: `Chance of ${target} Brix`,
+    unit: '%',
+    points: [],
     curve: drawn.map(({ date, share }) => ({ date, value: Math.round(100 * share), low: null, high: null })),
   }
   return {
