@@ -152,7 +152,7 @@ async function readAt(call: Call): Promise<{ date: IsoDate; time: TimeRange | nu
   if (text === undefined) return null
   const { dayNumber } = await import('../records/date.ts')
   const { readTimeRange } = await import('../records/time-range.ts')
-  const match = /^(\d{4}-\d{2}-\d{2})(?:[T ]+(.+))?$/.exec(text.trim())
+  const match = /^(\d{4}-\d{2}-\d{2})(?:[T ]+([^T ].*))?$/.exec(text.trim())
   if (!match || dayNumber(match[1]!) === null)
     throw new UsageError(`--at takes a date and a time, not \`${text}\``, 'write it as "2026-06-14 20:05"')
   if (match[2] === undefined) return { date: match[1]!, time: null }

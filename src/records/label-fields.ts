@@ -9,7 +9,7 @@ export interface LabelDose extends Range {
 
 /** `2.5-5 kg/ha, at most 6 a season`: the dose, and what follows it. */
 const WITH_COUNT =
-  /^(.*?)[,;]\s*(?:at most|max(?:imum|\.)?|up to|no more than)\s+(\d{1,3})\s*(?:applications?|sprays?|treatments?|times|x)?\s*(?:(?:a|per|each|in a)\s*(?:season|year))?$/i
+  /^(.*?)[,;]\s*(?:at most|max(?:imum|\.)?|up to|no more than)\s+(\d{1,3})(?:\s*(?:applications?|sprays?|treatments?|times|x))?(?:\s*(?:a|per|each|in a)\s*(?:season|year))?$/i
 
 /**
  * A dose as printed on a label: a range with its unit (`5-20 g/L`, `50 g in 10 L`), and behind a comma the most

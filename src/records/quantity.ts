@@ -25,7 +25,7 @@ export interface QuantityFault {
 type QuantityResult = { range: Range; fault?: undefined } | { range?: undefined; fault: QuantityFault }
 
 const NUMBER = '[+-]?(?:\\d+(?:\\.\\d+)?|\\.\\d+)'
-const SHAPE = new RegExp(`^(${NUMBER})(?:\\s*(?:-|–|\\bto\\b)\\s*(${NUMBER}))?(?:\\s*(\\S.*))?$`)
+const SHAPE = new RegExp(`^(${NUMBER})(?:\\s*(?:-|–|\\bto\\b)\\s*(${NUMBER}))?(?:\\s*([^\\s\\d].*))?$`)
 
 /**
  * Reads a quantity or a range (`3 kg/ha`, `2-6 kg/ha`, `0.45ha`).
@@ -35,7 +35,7 @@ const SHAPE = new RegExp(`^(${NUMBER})(?:\\s*(?:-|–|\\bto\\b)\\s*(${NUMBER}))?
  */
 export function readRange(text: string, accepts: readonly string[]): QuantityResult {
   const trimmed = text.trim()
-  const comma = /^([+-]?\d+),(\d+)(.*)$/.exec(trimmed)
+  const comma = /^([+-]?\d+),(\d+)((?:\D.*)?)$/.exec(trimmed)
   if (comma) return fault('decimal-comma', `\`${trimmed}\` has a comma in its number`, commaHelp(comma))
   const match = SHAPE.exec(trimmed)
   if (!match) {
@@ -130,11 +130,12 @@ const normalUnit = remembered((unit) =>
     .replace(/\s+/g, ' ')
     // Labels print `50 g in 10 L` and `3 kg per ha`.
     .replace(/^(\S+(?: \S+)*?) (?:in|per) (?=\S)/, '$1/')
-    .split(/\s*\/\s*/)
+    .split('/')
+    .map((part) => part.trim())
     .map(
       (part) =>
         UNIT_ALIASES.get(part) ??
-        part.replace(/^(\d+(?:\.\d+)?)\s*(.+)$/, (_, n, u) => `${n} ${UNIT_ALIASES.get(u) ?? u}`),
+        part.replace(/^(\d+(?:\.\d+)?)\s*([^\s\d].*)$/, (_, n, u) => `${n} ${UNIT_ALIASES.get(u) ?? u}`),
     )
     .join('/'),
 )

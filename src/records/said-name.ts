@@ -1,3 +1,4 @@
+import { addAll } from './add-all.ts'
 /** A record that has a name: its id, and what people call it. */
 export interface NamedId {
   id: string
@@ -51,9 +52,12 @@ export function findAllNamed<T extends NamedId>(
   const whole = findNamed(said, records)
   if (whole.found) return { found: [whole.found] }
   const found: T[] = []
-  for (const word of said.split(/\s*(?:[,;+&]|\band\b)\s*/i).filter((one) => one !== '')) {
+  for (const word of said
+    .split(/[,;+&]|\band\b/i)
+    .map((one) => one.trim())
+    .filter((one) => one !== '')) {
     if (/^(?:all|everything|all blocks)$/i.test(word)) {
-      found.push(...records)
+      addAll(found, records)
       continue
     }
     const one = findNamed(word, records)

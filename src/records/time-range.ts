@@ -6,7 +6,7 @@ export interface TimeRange {
 }
 
 /** One clock time as people write it: `18:40`, `18.40`, `18h40`, `1840`, `6:40pm`, `6 pm`. */
-const CLOCK = String.raw`(\d{1,2})(?:[:.h]?(\d{2})|[.](\d))?\s*([ap]\.?m\.?)?`
+const CLOCK = String.raw`(\d{1,2})(?:[:.h]?(\d{2})|[.](\d))?(?:\s*([ap]\.?m\.?))?`
 const SHAPE = new RegExp(`^${CLOCK}(?:\\s*(?:[-\\u2013]|to)\\s*${CLOCK}(\\s*\\+\\s*1)?)?$`, 'i')
 
 type TimeRangeResult =

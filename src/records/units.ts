@@ -129,7 +129,7 @@ function resolved(unit: string): Readonly<Measure> | null {
   if (bottom === undefined) {
     return leafWall ? null : { kind: above.dimension, factor: above.factor, zero: above.zero ?? 0 }
   }
-  const counted = /^(\d+(?:\.\d+)?)\s*(.+)$/.exec(bottom)
+  const counted = /^(\d+(?:\.\d+)?)\s*([^\s\d].*)$/.exec(bottom)
   const below = UNITS.get(counted ? counted[2]! : bottom)
   const count = counted ? Number(counted[1]) : 1
   if (!below || count === 0 || above.zero !== undefined || below.zero !== undefined) return null

@@ -42,7 +42,12 @@ export function listed(words: readonly string[]): string {
 /** Whole numbers from five digits up in groups of three, with a thin gap that a terminal can print. */
 export function groupDigits(value: number | string): string {
   const [whole, part] = String(value).split('.')
-  const grouped = whole!.replace(/^-/, '').length < 4 ? whole! : whole!.replace(/\B(?=(\d{3})+(?!\d))/g, ' ')
+  const digits = whole!.replace(/^-/, '')
+  // A number so large that it is written by its power has no groups.
+  if (digits.length < 4 || /\D/.test(digits)) return String(value)
+  const groups: string[] = []
+  for (let end = digits.length; end > 0; end -= 3) groups.unshift(digits.slice(Math.max(0, end - 3), end))
+  const grouped = `${whole!.slice(0, whole!.length - digits.length)}${groups.join(' ')}`
   return part === undefined ? grouped : `${grouped}.${part}`
 }
 
@@ -56,5 +61,7 @@ export function firstParagraph(printed: string): string {
   return printed
     .trim()
     .split(/\n\s*\n/, 1)[0]!
-    .replace(/\s*\n\s*/g, ' ')
+    .split('\n')
+    .map((line) => line.trim())
+    .join(' ')
 }

@@ -39,6 +39,12 @@ const LEFT: readonly [name: string, file: string, text: string, at: string][] = 
     'palva',
   ],
   [
+    'line-break',
+    'seasons/2026/samples.yaml',
+    '- { date: 2026-09-02, block: upper, brix: 17.6, who: "A\\nB" }\n',
+    'who',
+  ],
+  [
     'day-twice',
     'seasons/2026/weather.csv',
     'date,min_c,max_c,rain_mm\n2026-06-14,10,20,0\n2026-06-14,11,21,0\n',

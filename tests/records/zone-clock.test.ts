@@ -34,7 +34,7 @@ describe.each(ZONES)('the clocks of %s', (zone) => {
   test('show what Intl says, by the zone and by the clock of the process', () => {
     const byZone = INSTANTS.map((instant) => offsetAt(instant, zone))
     expect(INSTANTS.map(shown)).toEqual(byIntl)
-    const today = nodeEnv().env.today(zone)
+    const today = nodeEnv('/').env.today(zone)
     expect(INSTANTS.map(shown)).toEqual(byIntl)
     expect(INSTANTS.map((instant) => offsetAt(instant, zone))).toEqual(byZone)
     expect(today).toBe(shownAt(Date.now(), zone).slice(0, 10))

@@ -35,12 +35,24 @@ export interface Env {
   later?: (job: () => void) => void
 }
 
+/** The folder that the program is run in, or null where that has been deleted or is closed to the user. */
+export function workingFolder(): string | null {
+  try {
+    return process.cwd()
+  } catch {
+    return null
+  }
+}
+
 /**
  * The world as Node shows it; each thing is asked for when it is wanted, since terminals and time zones cost
  * more than a short command does. `flush` writes the answer and tells whether it went out whole.
  * @param kept the program's own folder in the user's cache, and the name of the build.
  */
-export function nodeEnv(kept?: { folder: string; build: string }): {
+export function nodeEnv(
+  cwd: string,
+  kept?: { folder: string; build: string },
+): {
   env: Env
   flush: () => Promise<boolean>
 } {
@@ -48,7 +60,7 @@ export function nodeEnv(kept?: { folder: string; build: string }): {
   const jobs: (() => void)[] = []
   const progress = new Progress(tell, () => mayBeTerminal(2) && process.stderr.isTTY === true)
   const env: Env = {
-    cwd: process.cwd(),
+    cwd,
     out: (text) => pieces.push(text),
     err: (text) => {
       progress.clear()
@@ -117,7 +129,7 @@ function localDate(timezone: string | undefined): string {
 }
 
 /** Says something on stderr; where that is full or closed there is nobody left to tell. */
-function tell(text: string): void {
+export function tell(text: string): void {
   const bytes = Buffer.from(text)
   let done = 0
   try {

@@ -1,5 +1,5 @@
 import { version } from '../../../package.json'
-import { nodeEnv } from './env.ts'
+import { nodeEnv, tell, workingFolder } from './env.ts'
 
 /**
  * Runs the program for a command line.
@@ -10,7 +10,12 @@ export async function main(
   argv: readonly string[],
   kept?: { folder: string; build: string },
 ): Promise<number> {
-  const { env, flush } = nodeEnv(kept)
+  const cwd = workingFolder()
+  if (cwd === null) {
+    tell('rowbook: the folder that you are in was deleted or may not be read\n  go to another folder: cd\n')
+    return 2
+  }
+  const { env, flush } = nodeEnv(cwd, kept)
   if (argv.includes('--timings')) env.timings = new (await import('./timings.ts')).Timings()
   env.timings?.lap('starting Node and the program')
   if (argv.length === 1 && argv[0] === '--version') {

@@ -47,7 +47,7 @@ function readOne(
   if (about.format === 'date') return readDate(cell, mapping.dates ?? 'iso')
   if (isId(field)) return { value: idOf(cell, key, ledger) }
   if (!isNumeric(about) && !about.keeps) return { value: cell }
-  const match = /^([+-]?[\d.,]*\d)\s*(.*)$/.exec(cell)
+  const match = /^([+-]?(?:[.,]*\d)+)((?:\D.*)?)$/.exec(cell)
   if (!match) return { value: cell }
   const number = readNumber(match[1]!, mapping.decimal ?? 'point')
   if (number.fault) return number

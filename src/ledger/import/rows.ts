@@ -1,3 +1,4 @@
+import { addAll } from '../../records/add-all.ts'
 import { SEASONAL } from '../../records/kinds.ts'
 import { type CsvRow, csvRows, separatorOf } from '../read/csv.ts'
 import type { Finding } from '../read/finding.ts'
@@ -129,7 +130,7 @@ function joined(rows: readonly ImportedEntry[]): ImportedEntry[] {
       made.push({ key, one: { lines, entry } })
       continue
     }
-    last.one.lines.push(...lines)
+    addAll(last.one.lines, lines)
     last.one.entry.products = [...(last.one.entry.products as PlainValue[]), ...products]
   }
   return made.map(({ one }) => one)

@@ -1,5 +1,6 @@
 import { basename } from 'node:path'
 import type { z } from 'zod'
+import { addAll } from '../../records/add-all.ts'
 import { ID_SHAPE, SEASON_KINDS, type SeasonKind, type StandingKind } from '../../records/kind-names.ts'
 import { SEASONAL, STANDING, vineyard } from '../../records/kinds.ts'
 import type { Vineyard } from '../../records/vineyard.ts'
@@ -53,7 +54,7 @@ export function openLedger(root: string, need: Need, files: LedgerFiles = filesO
   }
   for (const kind of SEASON_KINDS)
     ledger[kind].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
-  ledger.findings.push(...resolveReferences(ledger, contents.standing))
+  addAll(ledger.findings, resolveReferences(ledger, contents.standing))
   ledger.findings.sort(byPlace)
   return ledger
 }
@@ -115,11 +116,17 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
   const entries = node === null ? [] : entriesOf(node, form.single)
   const sources = entries.map((entry) => new ReadSource(at, entry))
   const records: Placed<T>[] = []
+  const faults: Finding[] = []
   for (const source of sources) {
-    const { record, findings: faults } = readEntry(form.schema(), source)
-    findings.push(...faults)
-    if (record) records.push(record)
+    const entry = readEntry(form.schema(), source)
+    addAll(faults, entry.findings)
+    if (entry.record) records.push(entry.record)
+    if (faults.length < MOST_FAULTS) continue
+    const rest = 'there is more than can be told: the rest of this file was not looked at'
+    faults.push({ ...faults.at(-1)!, message: rest, help: 'repair what is listed, then look again' })
+    break
   }
+  addAll(findings, faults)
   if (findings.length === found) {
     const sourceOf = sourcesAtNeed(at, form.single, reader)
     for (const [index, source] of sources.entries()) source.letGo(sourceOf(index))
@@ -128,6 +135,9 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
   }
   return records
 }
+
+/** Faults of one file after which the rest of it isn't looked at: it is of another kind, or made to take long. */
+const MOST_FAULTS = 300
 
 const entriesOf = (node: Node, single: boolean): readonly Node[] =>
   node.kind === 'list' && !single ? node.items : [node]
@@ -165,7 +175,7 @@ function readNode(ledger: Ledger, at: FileText): Node | null {
   const known = shared?.nodes.get(at.text)
   if (known) return known
   const { node, findings } = readYaml(at)
-  ledger.findings.push(...findings)
+  addAll(ledger.findings, findings)
   if (node) shared?.nodes.set(at.text, node)
   else if (findings.length === 0) {
     ledger.findings.push(

@@ -1,4 +1,5 @@
 import { basename, posix } from 'node:path'
+import { addAll } from '../../records/add-all.ts'
 import type { StandingKind } from '../../records/kinds.ts'
 import type { Finding } from './finding.ts'
 import type { Ledger } from './ledger.ts'
@@ -26,7 +27,7 @@ export function resolveReferences(
   }
   for (const block of ledger.blocks.values()) {
     refer(block, ['variety'], 'varieties', block.variety)
-    if (block.boundary !== undefined) findings.push(...boundary(ledger, block, block.boundary))
+    if (block.boundary !== undefined) addAll(findings, boundary(ledger, block, block.boundary))
   }
   for (const product of ledger.products.values())
     for (const [index, id] of (product.with ?? []).entries()) refer(product, ['with', index], 'products', id)

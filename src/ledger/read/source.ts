@@ -122,8 +122,13 @@ export function placeAt(at: FileText, start: number, end: number): Place {
     file: at.file,
     line: line + 1,
     column: characters(at.text.slice(starts[line]!, start)) + 1,
-    length: Math.max(1, characters(at.text.slice(start, end).replace(/\r?\n[\s\S]*$/, ''))),
+    length: Math.max(1, characters(firstLineOf(at.text.slice(start, end)))),
   }
+}
+
+function firstLineOf(text: string): string {
+  const stop = text.indexOf('\n')
+  return stop === -1 ? text : text.slice(0, text[stop - 1] === '\r' ? stop - 1 : stop)
 }
 
 const known = new WeakMap<FileText, readonly number[]>()

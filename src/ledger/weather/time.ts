@@ -40,7 +40,7 @@ export function timeReader(order: Order = 'iso', zone?: string): (text: string) 
 }
 
 const TIME =
-  /^(\d{1,4}[-./]\d{1,2}[-./]\d{1,4})(?:[T ]+(\d{1,2}):(\d{2})(?::\d{2}(?:[.,]\d+)?)?\s*([AaPp][Mm])?\s*(Z|[+-]\d{2}:?\d{2})?)?$/
+  /^(\d{1,4}[-./]\d{1,2}[-./]\d{1,4})(?:[T ]+(\d{1,2}):(\d{2})(?::\d{2}(?:[.,]\d+)?)?(?:\s*([AaPp][Mm]))?(?:\s*(Z|[+-]\d{2}:?\d{2}))?)?$/
 
 /** `2026-06-14T13:00`, which most rows are, by its places; undefined where it is something else. */
 function plainIso(

@@ -1,4 +1,5 @@
 import { basename, dirname, resolve } from 'node:path'
+import { addAll } from '../../records/add-all.ts'
 import { dayOf, isoDate } from '../../records/date.ts'
 import { byPlace, type Finding } from '../read/finding.ts'
 import type { Ledger } from '../read/ledger.ts'
@@ -103,7 +104,7 @@ function readFrom(root: string, file: string, how: How): WeatherFile {
   if (finding) return noWeather(file, [finding])
   const { complain, findings } = collector({ file, text })
   const { table, columns } = readRows(text, { mapping: how.mapping, zone: how.zone, complain })
-  findings.push(...keyFaults(columns, file, how))
+  addAll(findings, keyFaults(columns, file, how))
   const order = inOrder(table, inSpan(table, { span: how.span, complain }), complain)
   const form = order.length === 0 ? null : table.hour[order[0]!]! < 0 ? 'daily' : 'hourly'
   const own = order.filter(

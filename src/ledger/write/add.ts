@@ -1,4 +1,5 @@
 import type { z } from 'zod'
+import { addAll } from '../../records/add-all.ts'
 import { SEASONAL, type SeasonKind } from '../../records/kinds.ts'
 import type { Finding } from '../read/finding.ts'
 import { listLedger } from '../read/folder.ts'
@@ -56,10 +57,10 @@ export function withEntries(
     for (const { season, file, text } of added.filter((one) => one.kind === kind)) {
       const at = { file, text }
       const { node, findings: faults } = readYaml(at)
-      findings.push(...faults)
+      addAll(findings, faults)
       if (!node) continue
       const read = readEntry(SEASONAL[kind] as z.ZodType<{ date: string }>, { at, node })
-      findings.push(...read.findings)
+      addAll(findings, read.findings)
       if (read.record) entries.push(Object.assign(read.record, { season }))
     }
     entries.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))

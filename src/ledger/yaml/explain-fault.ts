@@ -9,8 +9,6 @@ export function explainFault(code: string, message: string): [string, string, st
         'the file holds more than one document',
         'delete the line with `---`, or make two files',
       ]
-    case 'TAG_RESOLVE_FAILED':
-      return ['tag', 'tags are not used here', 'delete the tag, the word behind `!`']
     case 'BAD_INDENT':
     case 'MULTILINE_IMPLICIT_KEY':
       return [

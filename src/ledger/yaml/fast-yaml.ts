@@ -5,6 +5,8 @@ import * as token from './plain-tokens.ts'
 /** Far less than `read-yaml.ts` allows: what comes near its limits is for it to judge. */
 const DEEPEST = 10
 const MOST_KEYS = 200
+/** Values of one list inside an entry. */
+const MOST_ITEMS = 2000
 
 /** The text holds something that this reader doesn't know; thrown as one object, since it only ends the reading. */
 const UNKNOWN = new Error('not the plain subset')
@@ -136,6 +138,7 @@ class PlainReader {
       this.index += 1
       this.spaces()
       items.push(this.isKey() ? this.blockMap(depth + 1) : this.inlineValue(indent, depth + 1))
+      if (depth > 1 && items.length > MOST_ITEMS) throw UNKNOWN
     } while (this.column === indent && this.isDash())
     if (this.column > indent) throw UNKNOWN
     return { kind: 'list', start, end: items[items.length - 1]!.end, items }
@@ -175,6 +178,7 @@ class PlainReader {
     this.open(indent, depth)
     while (this.code() !== token.CLOSE_LIST) {
       items.push(this.flow(indent, depth + 1))
+      if (depth > 1 && items.length > MOST_ITEMS) throw UNKNOWN
       this.comma(token.CLOSE_LIST, indent)
     }
     this.index += 1

@@ -1,4 +1,4 @@
-import { isAlias, isMap, isScalar, isSeq, type ParsedNode, parseDocument } from 'yaml'
+import { isMap, isScalar, isSeq, type ParsedNode, parseDocument } from 'yaml'
 import type { Finding } from '../read/finding.ts'
 import { type FileText, type MapEntry, type Node, placeAt } from '../read/source.ts'
 import { explainFault } from './explain-fault.ts'
@@ -7,6 +7,7 @@ import { textFaults } from './text-faults.ts'
 /** Limits far above any sound ledger, which keep a hostile file from taking time or memory. */
 const DEEPEST = 20
 const MOST_KEYS = 200
+const MOST_ITEMS = 2000
 
 const FORBIDDEN_KEYS = new Set(['__proto__', 'constructor', 'prototype', '<<'])
 
@@ -29,14 +30,7 @@ class Reader {
   }
 
   parse(): Node | null {
-    const document = parseDocument(this.at.text, {
-      version: '1.2',
-      schema: 'core',
-      merge: false,
-      uniqueKeys: false,
-      logLevel: 'error',
-      prettyErrors: false,
-    })
+    const document = parsed(this.at.text)
     for (const fault of [...document.errors, ...document.warnings]) {
       const tab = this.tabBefore(fault.pos[0])
       if (tab !== null) {
@@ -72,19 +66,13 @@ class Reader {
         )
       return { kind: 'scalar', start, end, value: null, text: '' }
     }
-    if (isAlias(node)) {
-      this.find(start, end, 'alias', 'aliases are not used here', 'write the value out')
-      return { kind: 'scalar', start, end, value: null, text: '' }
-    }
-    if (node.anchor) this.find(start, end, 'alias', 'anchors are not used here', `delete \`&${node.anchor}\``)
-    if (
-      node.tag?.startsWith('tag:') === false ||
-      (node.tag && /^!/.test(this.at.text.slice(start, start + 1)))
-    ) {
-      this.find(start, end, 'tag', 'tags are not used here', 'delete the tag')
-    }
     if (isMap(node)) return this.map(node as never, depth)
     if (isSeq(node)) {
+      if (depth > 0 && node.items.length > MOST_ITEMS) {
+        const message = `more than ${MOST_ITEMS} values stand in one list`
+        this.find(start, start + 1, 'too-many-keys', message, 'split the entry')
+        return { kind: 'list', start, end, items: [] }
+      }
       const items = node.items.map((item) => this.convert(item as ParsedNode, depth + 1))
       return { kind: 'list', start, end: items.at(-1)?.end ?? end, items }
     }
@@ -151,7 +139,7 @@ class Reader {
   }
 
   private entry(key: ParsedNode | null, value: ParsedNode | null, depth: number): MapEntry | null {
-    if (!key || !isScalar(key) || key.anchor || key.tag?.startsWith('!')) {
+    if (!key || !isScalar(key)) {
       const [start, end] = key?.range ?? [0, 1]
       this.find(start, end, 'odd-key', 'a key here is a plain word', 'write `word: value`')
       return null
@@ -169,6 +157,24 @@ class Reader {
       keyEnd,
       value: read.end === 0 ? { ...read, start: keyEnd, end: keyEnd } : read,
     }
+  }
+}
+
+/** The document; of each of its faults, which may be many, a stack trace would take longest. */
+function parsed(text: string) {
+  const { stackTraceLimit } = Error
+  Error.stackTraceLimit = 0
+  try {
+    return parseDocument(text, {
+      version: '1.2',
+      schema: 'core',
+      merge: false,
+      uniqueKeys: false,
+      logLevel: 'error',
+      prettyErrors: false,
+    })
+  } finally {
+    Error.stackTraceLimit = stackTraceLimit
   }
 }
 

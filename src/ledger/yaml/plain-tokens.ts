@@ -7,7 +7,7 @@ export const DOUBTFUL =
 /** A key: an ASCII word of letters, digits, `_` and `-`, and its colon. */
 export const KEY = /\w[\w-]*:(?=[ \r\n]|$)/y
 
-// Comments and scalars with an opening bracket are left to the other reader, which counts them for its limit of depth.
+// Comments and scalars with an opening bracket are left to the other reader, which tells a bracket left open.
 export const BLANK_LINES = /(?: *(?:#[^\r\n[{]*)?\r?\n)*/y
 export const LAST_COMMENT = /#[^\r\n[{]*$/y
 export const REST_OF_LINE = / *(?: #[^\r\n[{]*)?(?:\r?\n|$)/y

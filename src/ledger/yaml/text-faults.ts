@@ -1,13 +1,19 @@
+import { CST, Lexer } from 'yaml'
 import type { Finding } from '../read/finding.ts'
 import { type FileText, placeAt } from '../read/source.ts'
 
-type Find = (start: number, end: number, name: string, message: string, help: string) => void
+type Find = (
+  start: number,
+  end: number,
+  ...fault: readonly [name: string, message: string, help: string]
+) => void
 
 /** Faults of the text that a parser would misread or drown in. */
 export function textFaults(at: FileText, deepest: number): Finding[] {
   const findings: Finding[] = []
-  const find: Find = (start, end, name, message, help) =>
+  const find: Find = (start, end, name, message, help) => {
     findings.push({ ...placeAt(at, start, end), name, level: 'error', message, help })
+  }
   const { text } = at
   const conflict = /^(?:<{7}|>{7}|\|{7})(?= |$)/m.exec(text)
   if (conflict) {
@@ -23,7 +29,7 @@ export function textFaults(at: FileText, deepest: number): Finding[] {
   const control = /[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufeff]|\r(?!\n)/.exec(text)
   if (control) controlCharacter(control.index, control[0], find)
   const directive = /^%[A-Z].*$/m.exec(text)
-  if (directive && !/^(?!%)\s*[^#\s]/m.test(text.slice(0, directive.index))) {
+  if (directive && !hasContent(text.slice(0, directive.index))) {
     find(
       directive.index,
       directive.index + directive[0].length,
@@ -32,7 +38,8 @@ export function textFaults(at: FileText, deepest: number): Finding[] {
       'delete the line',
     )
   }
-  tooDeep(text, deepest, find)
+  tooDeep(text, find)
+  if (findings.length === 0) pieces(text, deepest, find)
   return findings
 }
 
@@ -57,30 +64,8 @@ function controlCharacter(index: number, character: string, find: Find): void {
   )
 }
 
-/** Brackets or indentation so deep that parsing them would take long; strings and comments count too, harmlessly. */
-function tooDeep(text: string, deepest: number, find: Find): void {
-  let depth = 0
-  for (let index = 0; index < text.length; index += 1) {
-    const character = text[index]
-    if (character === '[' || character === '{') depth += 1
-    else if (character === ']' || character === '}') depth = Math.max(0, depth - 1)
-    else if (
-      character === '\n' &&
-      depth > 0 &&
-      depth < deepest &&
-      /^[^\s,\]}]/.test(text.slice(index + 1, index + 2))
-    )
-      depth = 0
-    if (depth <= deepest) continue
-    find(
-      index,
-      index + 1,
-      'too-deep',
-      `more than ${deepest} brackets stand one in another`,
-      'close the brackets',
-    )
-    return
-  }
+/** Indentation so deep, or a line of so many steps, that parsing it would take long or overflow. */
+function tooDeep(text: string, find: Find): void {
   const steps = /^(?:[ ]*(?:- |\? )){20,}/m.exec(text) ?? /^ {400,}\S/m.exec(text)
   if (steps)
     find(
@@ -90,4 +75,59 @@ function tooDeep(text: string, deepest: number, find: Find): void {
       'the line is indented far too deep',
       'an entry needs three or four levels at most',
     )
+}
+
+/** Whether a line says something: it is neither blank, nor a comment, nor a directive. */
+const hasContent = (text: string): boolean =>
+  text.split('\n').some((line) => {
+    const said = line.trimStart()
+    return said !== '' && !said.startsWith('#') && !line.startsWith('%')
+  })
+
+const QUOTES = 'put the text in quotes'
+const UNUSED: Record<'alias' | 'anchor' | 'tag', readonly [string, string, string]> = {
+  alias: ['alias', 'aliases are not used here: `*` begins one', `${QUOTES}, or write the value out`],
+  anchor: ['alias', 'anchors are not used here: `&` begins one', QUOTES],
+  tag: ['tag', 'tags are not used here: `!` begins one', QUOTES],
+}
+/** Faults of one kind that are told; a file can hold hundreds of thousands. */
+const MOST_TOLD = 5
+/** Words and marks of a file: far more than a season has, and few enough to be parsed within seconds. */
+const MOST_PIECES = 400_000
+const STEP = { 'flow-seq-start': 1, 'flow-map-start': 1, 'flow-seq-end': -1, 'flow-map-end': -1 } as Record<
+  string,
+  number
+>
+
+/**
+ * Goes through the pieces of the text before anything is built of them: brackets too deep would overflow the
+ * parser, and anchors, aliases and tags it would all resolve.
+ */
+function pieces(text: string, deepest: number, find: Find): void {
+  let [offset, depth, told, count, isScalar] = [0, 0, 0, 0, false]
+  for (const piece of new Lexer().lex(text)) {
+    const type = isScalar ? null : CST.tokenType(piece)
+    isScalar = type === 'scalar'
+    if (type === 'flow-error-end') depth = 0
+    // These stand for no letter of the text.
+    if (isScalar || type === 'flow-error-end' || type === 'doc-mode') continue
+    count += 1
+    depth += STEP[type ?? ''] ?? 0
+    if (count > MOST_PIECES) {
+      const message = `the file holds more than ${MOST_PIECES} words and marks`
+      find(offset, offset + 1, 'file-too-large', message, 'split it')
+      return
+    }
+    if (depth > deepest) {
+      const message = `more than ${deepest} brackets stand one in another`
+      find(offset, offset + 1, 'too-deep', message, 'close the brackets')
+      return
+    }
+    if (type === 'alias' || type === 'anchor' || type === 'tag') {
+      find(offset, offset + piece.length, ...UNUSED[type])
+      told += 1
+      if (told >= MOST_TOLD) return
+    }
+    offset += piece.length
+  }
 }

@@ -18,7 +18,7 @@ const SHORT = 20
 
 function plainLength(cell: Content): number {
   if (cell === null || cell === undefined || cell === false) return 0
-  if (cell instanceof Markup) return cell.text.replace(/<[^>]*>/g, '').length
+  if (cell instanceof Markup) return cell.text.replace(/<[^<>]*>/g, '').length
   return typeof cell === 'object'
     ? cell.reduce<number>((sum, part) => sum + plainLength(part), 0)
     : String(cell).length

@@ -108,7 +108,7 @@ function without(findings: readonly Finding[], others: readonly Finding[]): Repo
 }
 
 const keyOf = ({ name, level, message }: Finding) =>
-  `${name} ${level} ${message.replaceAll(/[\w./-]+\.(?:yaml|csv):\d+/g, 'PLACE').replaceAll(/\bline \d+/g, 'line')}`
+  `${name} ${level} ${message.replaceAll(/(?<![\w./-])[\w./-]+\.(?:yaml|csv):\d+/g, 'PLACE').replaceAll(/\bline \d+/g, 'line')}`
 /** The verdict on each block, given the errors that the rules find in the season. */
 function verdicts({ blocks, ...on }: ReportInput, errors: readonly Finding[]): Map<string, Verdict> {
   if (isBroken(on.ledger)) return new Map(blocks.map(({ id }) => [id, 'stop']))

@@ -15,7 +15,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'control-character':
     'An invisible control character or a mark that turns the reading direction stands in the file. It could hide or fake text.',
   'too-deep': 'Brackets or levels stand one in another far deeper than any entry needs.',
-  'too-many-keys': 'An entry has more keys than any record knows.',
+  'too-many-keys': 'An entry has more keys than any record knows, or a list in it thousands of values.',
   alias:
     'An anchor or an alias is used. The book writes each value out, so that every line says all of itself.',
   tag: 'A YAML tag, a word behind `!`, is used.',

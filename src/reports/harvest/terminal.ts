@@ -1,4 +1,5 @@
 import type { Report } from '../../facts/report.ts'
+import { addAll } from '../../records/add-all.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { dateOr, figure, figureOr, rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
@@ -17,7 +18,7 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
     rowsOf(block, { name: names.get(block.block) ?? block.block, style, people: settings.people }),
   )
   if (blocks.length > 1)
-    rows.push(...figureRows(totals, { name: 'all', turn: '', style, people: settings.people }))
+    addAll(rows, figureRows(totals, { name: 'all', turn: '', style, people: settings.people }))
   const table = renderTable(
     [
       { title: 'in order', most: 16 },

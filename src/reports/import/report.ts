@@ -108,9 +108,8 @@ function causedBy(
   if (own.every(({ level }) => level !== 'error')) {
     const seasons = new Set(entries.map(({ season }) => season))
     const known = new Set(judge({ ledger, asOf, seasons }).map(keyOf))
-    caused.push(
-      ...judge({ ledger: added.ledger, asOf, seasons }).filter((finding) => !known.has(keyOf(finding))),
-    )
+    for (const finding of judge({ ledger: added.ledger, asOf, seasons }))
+      if (!known.has(keyOf(finding))) caused.push(finding)
   }
   const placedIn = (finding: Finding) => inSpreadsheet(finding, { entries, file })
   return { own: own.map(placedIn), caused: caused.map(placedIn) }

@@ -1,3 +1,4 @@
+import { addAll } from '../../records/add-all.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted } from '../../render/text.ts'
@@ -22,7 +23,7 @@ export function notes(data: MixData, { units }: Style): string[] {
     lines.push(
       `${display(data.tooMuch, units)} more stands in the tank than the first fill holds: let it out, or the spray is too weak.`,
     )
-  for (const product of data.products) lines.push(...productNotes(product, units))
+  for (const product of data.products) addAll(lines, productNotes(product, units))
   if (data.waterBy === 'calibration')
     lines.push(`${display(data.waterPerHa, units)} is what the sprayer puts out by its record.`)
   if (data.offRate) {

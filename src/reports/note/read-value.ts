@@ -1,5 +1,6 @@
 import type { z } from 'zod'
 import { type PlainValue, writtenNumber } from '../../ledger/write/entry-text.ts'
+import { addAll } from '../../records/add-all.ts'
 import { type DayOrder, type Fault, readSaidDate } from '../../records/said-date.ts'
 import { readSaidStage } from '../../records/said-stage.ts'
 import { type About, isNumeric, shapeOf } from '../../records/shape.ts'
@@ -79,7 +80,10 @@ function readList(field: NoteField, texts: readonly string[]): ValueResult {
         },
       }
     }
-    pieces.push(...parts.filter((part) => part !== ''))
+    addAll(
+      pieces,
+      parts.filter((part) => part !== ''),
+    )
   }
   const values = pieces.map((piece) => tidy(piece, field.about))
   return checked(field.schema, values.length === 1 ? values[0]! : values)
@@ -88,7 +92,7 @@ function readList(field: NoteField, texts: readonly string[]): ValueResult {
 /** `bunches=100`, `powdery.severity=3 %`, several of them parted by commas or spaces, into a map. */
 function readPairs(field: NoteField, texts: readonly string[]): ValueResult {
   const made: Record<string, PlainValue> = {}
-  for (const pair of texts.flatMap((text) => text.split(/(?:,\s*|\s+)(?=[\w.-]+=)/))) {
+  for (const pair of texts.flatMap((text) => text.split(/(?<!\s)(?:,\s*|\s+)(?=[\w.-]+=)/))) {
     const cut = pair.indexOf('=')
     const steps = pair.slice(0, Math.max(0, cut)).trim().split('.')
     const fault = cut < 1 ? wanted(field, pair) : place(made, field.schema, steps, pair.slice(cut + 1))

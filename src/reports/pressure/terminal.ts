@@ -38,7 +38,7 @@ export function renderPressure(
   ]
   if (data.worstFortnight) parts.push('', wrap(worstLine(data.worstFortnight), style.columns))
   const due = dueLines(data.incubations, data.to)
-  if (due.length > 0) parts.push('', ...due.map((line) => wrap(line, style.columns)))
+  if (due.length > 0) parts.push('', due.map((line) => wrap(line, style.columns)).join('\n'))
   parts.push('', wrap(oosporeLine(data.oospores), style.columns))
   parts.push('', rules(data, style))
   return `${parts.join('\n')}\n${renderCautions(report.cautions, style.columns)}`

@@ -23,14 +23,14 @@ export function renderScouting(report: Report<ScoutingData>, names: CoverNames, 
   if (data.rounds.length > 0) parts.push('', wrap(roundLine(data, name), style.columns))
   const changes = data.trends.filter(({ beyondChance }) => beyondChance)
   const severe = severityLines(data, name)
-  if (severe.length > 0) parts.push('', ...severe.map((line) => wrap(line, style.columns)))
+  if (severe.length > 0) parts.push('', severe.map((line) => wrap(line, style.columns)).join('\n'))
   if (data.firsts.length > 0) parts.push('', wrap(firstLine(data, name), style.columns))
-  parts.push('', ...changeLines(changes, data, names).map((line) => wrap(line, style.columns)))
+  for (const line of ['', ...changeLines(changes, data, names)]) parts.push(wrap(line, style.columns))
   for (const block of new Set(data.walks.map((walk) => walk.block))) {
     const course = courseOf(data, { block, name: name(block) }, style)
     if (course !== '') parts.push('', name(block), course.trimEnd())
   }
-  if (data.maps.length > 0) parts.push('', ...data.maps.map((map) => rowLine(map, name, style)))
+  if (data.maps.length > 0) parts.push('', data.maps.map((map) => rowLine(map, name, style)).join('\n'))
   const remarks = data.walks.filter(({ why }) => why !== null && why !== 'severity was not scored')
   for (const { block, disease, date, why } of remarks)
     parts.push('', wrap(`${name(block)}, ${disease} on ${shortDate(date)}: ${why}.`, style.columns))

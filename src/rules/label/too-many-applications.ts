@@ -3,6 +3,7 @@ import {
   applications,
   byBlockAndProduct,
   dosePath,
+  groupedBy,
   isJudged,
   overlap,
   productPath,
@@ -23,14 +24,14 @@ export const tooManyApplications: Rule = {
   },
   check: (book) =>
     once(
-      byBlockAndProduct(applications(book)).flatMap((list) =>
-        list.flatMap((one, index) => {
-          if (!isJudged(book, one.spray)) return []
-          const before = list
-            .slice(0, index + 1)
-            .filter(({ spray }) => spray.season === one.spray.season && overlap(spray, one.spray))
-          return [...overCount(one, before), ...overTotal(one, before)]
-        }),
+      byBlockAndProduct(applications(book)).flatMap((all) =>
+        [...groupedBy(all, ({ spray }) => String(spray.season)).values()].flatMap((list) =>
+          list.flatMap((one, index) => {
+            if (!isJudged(book, one.spray)) return []
+            const before = list.slice(0, index + 1).filter(({ spray }) => overlap(spray, one.spray))
+            return [...overCount(one, before), ...overTotal(one, before)]
+          }),
+        ),
       ),
     ),
 }

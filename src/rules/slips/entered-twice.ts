@@ -16,13 +16,17 @@ export const enteredTwice: Rule = {
   check(book) {
     return SEASON_KINDS.flatMap((kind) => {
       const entries = judged(book, kind) as (Placed<object> & { date: string })[]
-      const before = new Map<string, typeof entries>()
+      const before = new Map<string, Said[]>()
       return entries.flatMap((entry): Finding[] => {
         const where = 'block' in entry ? `${entry.date} ${entry.block}` : entry.date
         const sameDay = before.get(where) ?? []
-        const first = sameDay.find((other) => same(kind, other, entry))
-        before.set(where, [...sameDay, entry])
-        if (!first) return []
+        const said = { entry, essence: kind === 'sprays' ? NONE : essence(entry) }
+        const first = sameDay.find((other) => same(kind, other, said))?.entry
+        // What was found to be there already says nothing that the first of it doesn't.
+        if (!first) {
+          if (sameDay.length < MOST_A_DAY) before.set(where, [...sameDay, said])
+          return []
+        }
         return [
           findingAt(entry, ['date'], {
             name: 'entered-twice',
@@ -36,18 +40,29 @@ export const enteredTwice: Rule = {
   },
 }
 
-function same(kind: string, a: object, b: object): boolean {
+interface Said {
+  entry: Placed<object>
+  essence: ReadonlyMap<string, string>
+}
+
+const NONE: ReadonlyMap<string, string> = new Map()
+
+/** With so many entries of one block and day each further one is compared: a day has no more. Our own choice. */
+const MOST_A_DAY = 100
+
+function same(kind: string, a: Said, b: Said): boolean {
   // A day has one weather: two entries contradict each other.
   if (kind === 'weather') return true
-  return kind === 'sprays' ? sameSpray(a as SprayEntry, b as SprayEntry) : saysTheSame(a, b)
+  return kind === 'sprays'
+    ? sameSpray(a.entry as SprayEntry, b.entry as SprayEntry)
+    : saysTheSame(a.essence, b.essence)
 }
 
 /** One field typed otherwise is a correction typed as a new entry where so many other figures agree. Our own choice. */
 const ENOUGH_ALIKE = 3
 
 /** Whether two entries of one day and block agree in all that both say, or in all but one of many figures. */
-function saysTheSame(a: object, b: object): boolean {
-  const [one, other] = [essence(a), essence(b)]
+function saysTheSame(one: Said['essence'], other: Said['essence']): boolean {
   const shared = [...one.keys()].filter((key) => other.has(key))
   const alike = shared.filter((key) => one.get(key) === other.get(key))
   const differing = shared.length - alike.length

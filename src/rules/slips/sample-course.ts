@@ -3,7 +3,7 @@ import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
-import type { SampleEntry } from '../../ledger/read/ledger.ts'
+import type { PickEntry, SampleEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { mention } from '../rule.ts'
 import { outOfSeason } from './northern-month.ts'
@@ -30,45 +30,53 @@ export function keyOf(sample: SampleEntry, key: Figure): string {
 
 const SUGARS = ['brix', 'oechsle', 'baume', 'density'] as const
 
-/** Sugar, acid or pH that went from the last sample of an earlier day as ripening does not take them. */
-export function steps(list: readonly SampleEntry[], sample: SampleEntry): Finding[] {
-  const findings: Finding[] = []
-  const judge = (key: Figure, tell: (change: number, days: number) => boolean) => {
-    const last = list.findLast((one) => figureOf(one, key) !== undefined && one.date < sample.date)
-    const now = figureOf(sample, key)
-    if (!last || now === undefined) return
-    const was = figureOf(last, key)!
-    const days = daysBetween(last.date, sample.date)
-    if (days > 45 || !tell(now - was, days)) return
-    findings.push(
-      odd(
-        NAME,
-        sample,
-        [keyOf(sample, key)],
-        `${CALLED[key]} went from ${say(was)} to ${say(now)} in ${days} d (${mention(last, [keyOf(last, key)])})`,
-      ),
-    )
-  }
-  judge(
-    'brix',
-    (change, days) => change <= -2 || (change <= -1 && days >= 14) || (change > 3 && change / days > 1),
-  )
-  judge('ph', (change, days) => Math.abs(change) > 0.4 && Math.abs(change) / days > 0.03)
-  judge('ta', (change, days) => change > 3 || (change < -5 && -change / days > 1.2))
-  return findings
+/** Whether ripening takes no figure so far in so many days. */
+const TOO_FAR: Record<Figure, (change: number, days: number) => boolean> = {
+  brix: (change, days) => change <= -2 || (change <= -1 && days >= 14) || (change > 3 && change / days > 1),
+  ph: (change, days) => Math.abs(change) > 0.4 && Math.abs(change) / days > 0.03,
+  ta: (change, days) => change > 3 || (change < -5 && -change / days > 1.2),
 }
+
+/** Sugar, acid or pH that went from the last sample of an earlier day as ripening does not take them. */
+export const steps = (list: readonly SampleEntry[]): Finding[] =>
+  (Object.keys(TOO_FAR) as Figure[]).flatMap((key) => {
+    const read = list.flatMap((sample) => {
+      const value = figureOf(sample, key)
+      return value === undefined ? [] : [{ sample, value }]
+    })
+    // The list is in order of its days: the last of an earlier day only moves on.
+    let earlier = -1
+    return read.flatMap(({ sample, value }) => {
+      while (read[earlier + 1]!.sample.date < sample.date) earlier += 1
+      const last = read[earlier]
+      if (!last) return []
+      const days = daysBetween(last.sample.date, sample.date)
+      if (days > 45 || !TOO_FAR[key](value - last.value, days)) return []
+      const where = mention(last.sample, [keyOf(last.sample, key)])
+      const message = `${CALLED[key]} went from ${say(last.value)} to ${say(value)} in ${days} d (${where})`
+      return [odd(NAME, sample, [keyOf(sample, key)], message)]
+    })
+  })
 
 /** Sugar of berries that have turned, Brix. */
 const TURNED = 13
 
-/** What the stages, the picks and the time of year say of a sample. */
-export function against(book: Book, sample: SampleEntry): Finding[] {
-  const { ledger, asOf } = book
-  const brix = figureOf(sample, 'brix')
-  const turned = ripeningSeen(book, sample)
-  const last = ledger.picks.findLast(
-    (one) => one.block === sample.block && one.season === sample.season && one.date <= asOf,
+/** What the stages, the picks and the time of year say of the samples of a block in a season. */
+export function against(book: Book, list: readonly SampleEntry[]): Finding[] {
+  const { block, season } = list[0]!
+  const turned = ripeningSeen(book, { block, season })
+  const last = book.ledger.picks.findLast(
+    (one) => one.block === block && one.season === season && one.date <= book.asOf,
   )
+  return list.flatMap((sample) => againstOne(book, sample, { turned, last }))
+}
+
+function againstOne(
+  { ledger }: Book,
+  sample: SampleEntry,
+  { turned, last }: { turned: StageEntry | undefined; last: PickEntry | undefined },
+): Finding[] {
+  const brix = figureOf(sample, 'brix')
   const early =
     brix !== undefined &&
     brix >= TURNED &&

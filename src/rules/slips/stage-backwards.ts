@@ -18,12 +18,12 @@ export const stageBackwards: Rule = {
     once(
       [...stageSequences(book).values()].flatMap((seen) => {
         const kept = longestRise(seen)
+        const standing = [...kept].sort((a, b) => a - b)
         return seen.flatMap((one, index) => {
           if (kept.has(index)) return []
-          const other = seen.find(
-            (against, at) => kept.has(at) && clash(at < index ? [against, one] : [one, against]),
-          )
-          if (!other) return []
+          const at = standing.find((at) => clash(at < index ? [seen[at]!, one] : [one, seen[at]!]))
+          if (at === undefined) return []
+          const other = seen[at]!
           return [
             findingAt(one.entry, ['stage'], {
               name: 'stage-backwards',
@@ -41,19 +41,27 @@ const clash = ([before, after]: readonly [SeenStage, SeenStage]) => after.stage 
 
 /** Indexes of the longest list of stages that never clash; of equals, the one with more of the earlier. */
 function longestRise(seen: readonly SeenStage[]): Set<number> {
-  const best: number[] = []
   const from: number[] = []
-  seen.forEach((one, index) => {
-    best[index] = 1
-    from[index] = -1
-    for (let before = 0; before < index; before++) {
-      if (seen[before]!.stage <= one.stage + SLACK && best[before]! + 1 > best[index]!) {
-        best[index] = best[before]! + 1
-        from[index] = before
-      }
-    }
-  })
+  // For each stage the longest list that ends in it, the earliest of equals: of stages there are few.
+  const longest = new Map<number, End>()
+  for (const [index, { stage }] of seen.entries()) {
+    let before: End = { index: -1, length: 0 }
+    for (const [other, end] of longest) if (other <= stage + SLACK) before = better(before, end)
+    from[index] = before.index
+    longest.set(stage, better(longest.get(stage), { index, length: before.length + 1 }))
+  }
   const kept = new Set<number>()
-  for (let at = best.indexOf(Math.max(...best)); at >= 0; at = from[at]!) kept.add(at)
+  const last = [...longest.values()].reduce(better, { index: -1, length: 0 })
+  for (let at = last.index; at >= 0; at = from[at]!) kept.add(at)
   return kept
+}
+
+interface End {
+  index: number
+  length: number
+}
+
+function better(one: End | undefined, other: End): End {
+  if (!one || other.length > one.length) return other
+  return other.length === one.length && other.index < one.index ? other : one
 }

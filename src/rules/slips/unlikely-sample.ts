@@ -24,11 +24,7 @@ export const unlikelySample: Rule = {
     const lists = groupedBy(samples, ({ block, season }) => `${block} ${season}`)
     return [
       ...samples.flatMap(levels),
-      ...samples.flatMap((sample) => against(book, sample)),
-      ...[...lists.values()].flatMap((list) => [
-        ...list.flatMap((sample) => steps(list, sample)),
-        ...peaks(list),
-      ]),
+      ...[...lists.values()].flatMap((list) => [...against(book, list), ...steps(list), ...peaks(list)]),
     ]
   },
 }

@@ -43,5 +43,5 @@ function isDirection(text: string): boolean {
       (degrees !== null && Number(degrees[1]) <= 360)
     )
   }
-  return alone(typed) || typed.split(/\s*(?:-|\u2013|\/|,|\bto\b|\band\b)\s*/).every(alone)
+  return alone(typed) || typed.split(/[-\u2013/,]|\bto\b|\band\b/).every((word) => alone(word.trim()))
 }

@@ -1,0 +1,220 @@
+import { spawnSync } from 'node:child_process'
+import { mkdtempSync, readdirSync, readFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import ts from 'typescript'
+import { describe, expect, test } from 'vitest'
+import { readText } from '../../src/ledger/read/read-file.ts'
+import { readYaml } from '../../src/ledger/yaml/read-yaml.ts'
+import { judge } from '../../src/rules/index.ts'
+import { AS_OF, lookAt, smallBook } from './book.ts'
+import { runHere } from './in-process.ts'
+import { PROGRAM, PROJECT } from './processes.ts'
+import { SOAK, times } from './size.ts'
+
+/** What a machine under load may take for what takes it tenths of a second alone. */
+const SOON_MS = 8000
+
+const soon = <T>(work: () => T): T => {
+  const started = performance.now()
+  const result = work()
+  expect(performance.now() - started).toBeLessThan(SOON_MS)
+  return result
+}
+
+const steps = (count: number, line: string) =>
+  Array.from({ length: count }, (_, at) => `${' '.repeat(at)}${line}`).join('\n')
+
+/** Files of one megabyte, or of a few kilobytes, that took gigabytes, minutes or the whole stack. */
+const FILES: Readonly<Record<string, () => string>> = {
+  'maps in lists in maps on one line': () => 'a: [ '.repeat(1500),
+  'the same over lines': () => 'a: [\n'.repeat(15_000),
+  'the same, indented': () => ' a: [\n'.repeat(15_000),
+  'lists of maps': () => '[a: '.repeat(1500),
+  'keys behind keys': () => 'a: '.repeat(2000),
+  'question marks': () => '? '.repeat(1500),
+  dashes: () => '- '.repeat(1500),
+  'ever deeper keys': () => steps(399, 'a:'),
+  'ever deeper lists': () => steps(300, '- a:'),
+  'ever deeper dashes': () => steps(399, '-'),
+  'brackets that close nothing': () => `a: {}${'}'.repeat(1e6)}`,
+  'a list of aliases': () => '- *a\n'.repeat(150_000),
+  'aliases in brackets': () => `[${'*a,'.repeat(250_000)}]`,
+  anchors: () => '- &a 1\n'.repeat(100_000),
+  tags: () => '- !x 1\n'.repeat(100_000),
+  'exclamation marks': () => '! '.repeat(5e5),
+  commas: () => `[${','.repeat(1e6)}]`,
+  colons: () => ': '.repeat(5e5),
+  'empty pairs': () => `{${':,'.repeat(5e5)}}`,
+  'open quotes': () => '"'.repeat(1e6),
+  'empty block scalars': () => 'a: >\n'.repeat(2e5),
+  'blank lines': () => `a:${'\n'.repeat(1e6)}`,
+  spaces: () => `a: ${' '.repeat(1e6)}`,
+  comments: () => '#\n'.repeat(5e5),
+  documents: () => '---\n'.repeat(250_000),
+  tabs: () => '\ta: 1\n'.repeat(150_000),
+  directives: () => `${' \n'.repeat(250_000)}%YAML 1.2\n`,
+  'a text of many lines': () => `name: "${'\n'.repeat(200_000)}"\n`,
+  'entries that are none': () => '- 1\n'.repeat(250_000),
+  'entries without a key': () => '- {}\n'.repeat(200_000),
+  'a list of readings': () => `- { date: 2026-09-02, block: upper, brix: [${'18,'.repeat(300_000)}18] }\n`,
+}
+
+describe('H1: one file that a parser drowns in', () => {
+  test.each(Object.entries(FILES))('%s: told, and soon', (_, make) => {
+    const text = make()
+    const { node, findings } = soon(() => readYaml({ file: 'x.yaml', text }))
+    expect(findings.length).toBeLessThanOrEqual(node === null ? 10 : 0)
+    const looked = soon(() => lookAt(smallBook({ 'seasons/2026/samples.yaml': text })))
+    const told = looked.findings.filter(({ file }) => file.endsWith('samples.yaml'))
+    expect(told.length).toBeGreaterThan(0)
+    expect(told.length).toBeLessThan(500)
+  })
+
+  test.each([
+    ['a record', 'blocks/upper.yaml', 1024 * 1024, 'x: 1\n'],
+    ['weather', 'seasons/2026/weather.csv', 8 * 1024 * 1024, 'a,b\n'],
+  ])('%s over its limit is not even read, and one at it is', (_, file, most, line) => {
+    const text = line.repeat(Math.ceil(most / line.length))
+    expect(readText(smallBook({ [file]: `${text}${line}` }), file).finding?.name).toBe('file-too-large')
+    expect(readText(smallBook({ [file]: text.slice(0, most) }), file).text?.length).toBe(most)
+  })
+
+  test('the whole program on the worst of them, without a trace and within its memory', () => {
+    for (const name of ['brackets that close nothing', 'a list of aliases', 'entries that are none']) {
+      const root = smallBook({ 'seasons/2026/samples.yaml': FILES[name]!() })
+      const { status, stdout, stderr } = spawnSync(
+        'node',
+        ['--max-old-space-size=256', PROGRAM, 'check', '--ledger', root],
+        { encoding: 'utf8', env: { PATH: process.env.PATH, HOME: mkdtempSync(join(tmpdir(), 'rowbook-')) } },
+      )
+      expect([status, stderr], stdout.slice(0, 500)).toEqual([1, ''])
+    }
+  })
+})
+
+/** A text for each field and option that is taken apart, of the kind that the slow expressions were slow on. */
+const LONG = 150_000
+const TEXTS = [
+  ' '.repeat(LONG),
+  `1${' '.repeat(LONG)}x`,
+  '1'.repeat(LONG),
+  `${'1'.repeat(LONG)} kg`,
+  `${'1'.repeat(LONG)},${'1'.repeat(LONG)}`,
+  `1 kg${' /'.repeat(LONG / 2)}`,
+  `1${' -'.repeat(LONG / 2)}`,
+  'a='.repeat(LONG / 2),
+  `${'a.'.repeat(LONG / 2)}yaml`,
+  ', '.repeat(LONG / 2),
+  `north${' '.repeat(LONG)}south`,
+  '-'.repeat(LONG),
+  '<'.repeat(LONG),
+]
+
+describe('H2: long texts in fields that are taken apart', () => {
+  const FIELDS: readonly ((text: string) => Record<string, string>)[] = [
+    (text) => ({
+      'seasons/2026/samples.yaml': `- { date: 2026-09-02, block: upper, brix: 18, temperature: ${JSON.stringify(text)} }\n`,
+    }),
+    (text) => ({
+      'seasons/2026/sprays/a.yaml': `date: ${JSON.stringify(text)}\ntime: ${JSON.stringify(text)}\nblocks: [upper]\nwater: ${JSON.stringify(text)}\nproducts:\n  - { product: sulphur, rate: ${JSON.stringify(text)}, for: ${JSON.stringify(text)} }\n`,
+    }),
+    (text) => ({
+      'seasons/2026/sprays/a.yaml': `date: 2026-06-14\nblocks: [upper]\nwater: 300 L/ha\nweather: { from: ${JSON.stringify(text)} }\nproducts:\n  - { product: sulphur, rate: 3 kg/ha, for: powdery }\n`,
+    }),
+  ]
+
+  test.each(TEXTS.map((text) => [`${text.slice(0, 12)}... of ${text.length}`, text]))('%j', (_, text) => {
+    for (const files of FIELDS) soon(() => lookAt(smallBook(files(text))))
+    const time = `time,temperature_c\n2026-06-14T17:00,17\n${text}\n2026-06-14T18:00${text},17\n`
+    soon(() => lookAt(smallBook({ 'seasons/2026/weather.csv': time })))
+  })
+
+  test('on the page, in the terminal and in JSON', async () => {
+    const note = `"${'x < y / '.repeat(20_000)}"`
+    const root = smallBook({
+      'seasons/2026/work.yaml': `- { date: 2026-03-02, block: upper, job: pruning, note: ${note} }\n`,
+    })
+    const started = performance.now()
+    for (const more of [[], ['--json'], ['--html', '-']]) {
+      const { status, err } = await runHere(['diary', '--ledger', root, '--as-of', AS_OF, ...more], root)
+      expect([status, err]).toEqual([0, ''])
+    }
+    expect(performance.now() - started).toBeLessThan(SOON_MS)
+  })
+})
+
+describe('H3: nothing is spread over a call that a ledger can make as long as it likes', () => {
+  test('in `push` and `unshift`', () => {
+    const source = join(PROJECT, 'src')
+    const found: string[] = []
+    for (const file of readdirSync(source, { recursive: true, encoding: 'utf8' })) {
+      if (!file.endsWith('.ts')) continue
+      const text = readFileSync(join(source, file), 'utf8')
+      const tree = ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true)
+      const visit = (node: ts.Node): void => {
+        if (
+          ts.isCallExpression(node) &&
+          /\.(?:push|unshift)$/.test(node.expression.getText()) &&
+          node.arguments.some(ts.isSpreadElement)
+        )
+          found.push(`${file}:${tree.getLineAndCharacterOfPosition(node.getStart()).line + 1}`)
+        ts.forEachChild(node, visit)
+      }
+      visit(tree)
+    }
+    expect(found).toEqual([])
+  })
+})
+
+describe('H4: time grows as the entries do', () => {
+  /** Entries a day or less apart over as many seasons as that takes. */
+  const KINDS: Readonly<Record<string, (day: number) => string>> = {
+    work: (at) => `block: upper, job: job ${at % 9}, hours: ${(at % 7) + 1}`,
+    stages: (at) => `block: ${at % 2 ? 'upper' : 'lower'}, stage: ${[7, 11, 53, 61, 71, 81][at % 6]}`,
+    scouting: (at) => `block: upper, looked_at: { leaves: 50 }, found: { downy: { leaves: ${at % 40} } }`,
+    samples: (at) => `block: upper, brix: ${14 + (at % 80) / 10}`,
+    picks: (at) => `block: upper, weight: ${(at % 500) + 100} kg`,
+    crop: (at) => `block: upper, bunches_per_vine: [${(at % 20) + 5}]`,
+  }
+
+  function many(kind: string, count: number): string {
+    const files: Record<string, string> = {}
+    for (let season = 0; season * 4000 < count; season += 1) {
+      const lines = Array.from({ length: Math.min(4000, count - season * 4000) }, (_, at) => {
+        const day = new Date(Date.UTC(2000 + season, 0, 1 + (at % 270))).toISOString().slice(0, 10)
+        return `- { date: ${day}, ${KINDS[kind]!(at)} }\n`
+      })
+      files[`seasons/${2000 + season}/${kind}.yaml`] = lines.join('')
+    }
+    return smallBook({ ...files, 'seasons/2026/sprays/2026-06-14-upper.yaml': null })
+  }
+
+  const judged = (root: string) => {
+    const { ledger } = lookAt(root)
+    const started = performance.now()
+    judge({ ledger, asOf: AS_OF, seasons: new Set(ledger.seasons) })
+    return performance.now() - started
+  }
+
+  test.each(Object.keys(KINDS))('the rules over %s', { timeout: 600_000 }, (kind) => {
+    const count = times(2000, 20_000)
+    const [few, more] = [judged(many(kind, count)), judged(many(kind, count * 4))]
+    // Four times the entries may take eight times as long, sorting and a busy machine included; sixteen is the square.
+    expect(more).toBeLessThan(Math.max(4000, few * (SOAK ? 8 : 10)))
+  })
+})
+
+describe('H5: where there is no folder to be in', () => {
+  test('a working folder that was deleted', () => {
+    const { status, stderr } = spawnSync(
+      'sh',
+      ['-c', 'folder=$(mktemp -d); cd "$folder"; rmdir "$folder"; exec node "$0" today', PROGRAM],
+      { encoding: 'utf8' },
+    )
+    expect([status, stderr]).toEqual([
+      2,
+      expect.stringMatching(/^rowbook: the folder .* was deleted.*\n {2}.*\n$/),
+    ])
+  })
+})

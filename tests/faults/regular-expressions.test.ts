@@ -1,0 +1,85 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { analyse } from 'scslre'
+import ts from 'typescript'
+import { expect, test } from 'vitest'
+import { PROJECT } from './processes.ts'
+
+interface Written {
+  place: string
+  source: string
+  flags: string
+}
+
+const SOURCE = join(PROJECT, 'src')
+
+const files = readdirSync(SOURCE, { recursive: true, encoding: 'utf8' })
+  .filter((file) => file.endsWith('.ts'))
+  .sort()
+
+/** Every regular expression that stands in a file as one, and the places where one is put together from texts. */
+function expressionsIn(file: string): { written: Written[]; made: string[] } {
+  const text = readFileSync(join(SOURCE, file), 'utf8')
+  const tree = ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true)
+  const written: Written[] = []
+  const made: string[] = []
+  const visit = (node: ts.Node): void => {
+    const place = () => `${file}:${tree.getLineAndCharacterOfPosition(node.getStart()).line + 1}`
+    if (ts.isRegularExpressionLiteral(node)) {
+      const [, source, flags] = /^\/(.*)\/([a-z]*)$/s.exec(node.text)!
+      written.push({ place: place(), source: source!, flags: flags! })
+    }
+    if (ts.isNewExpression(node) && node.expression.getText() === 'RegExp') {
+      const isConstant =
+        ts.isVariableDeclaration(node.parent) && ts.isSourceFile(node.parent.parent.parent.parent)
+      made.push(isConstant ? file : `${place()} makes one while it runs`)
+    }
+    ts.forEachChild(node, visit)
+  }
+  visit(tree)
+  return { written, made }
+}
+
+const found = files.map(expressionsIn)
+
+/** What takes more than in proportion to the text: by two parts of it that share one stretch, or from every start anew. */
+function slow({ place, source, flags }: Written): string[] {
+  const { reports } = analyse({ source, flags: flags.replace('d', '') })
+  return reports.map(({ type, exponential }) => `${place} /${source}/ ${exponential ? 'exponential' : type}`)
+}
+
+test('E1: the checker finds what is slow, and passes what is not', () => {
+  const of = (source: string, flags = '') => slow({ place: 'x', source, flags }).length > 0
+  expect(of('^(a+)+$')).toBe(true)
+  expect(of('\\s*\\n\\s*', 'g')).toBe(true)
+  expect(of('^(\\d+),?(\\d+)(.*)$')).toBe(true)
+  expect(of('^\\d+,\\d+$')).toBe(false)
+})
+
+test('E1: no regular expression of the program takes more than in proportion to its text', () => {
+  const written = found.flatMap(({ written }) => written)
+  expect(written.length).toBeGreaterThan(150)
+  expect(written.flatMap(slow)).toEqual([])
+})
+
+test('E1: nor one that is put together when a module is loaded', async () => {
+  const makers = found.flatMap(({ made }) => made)
+  expect(makers.filter((one) => one.includes('while it runs'))).toEqual([])
+  const made: Written[] = []
+  const real = globalThis.RegExp
+  globalThis.RegExp = new Proxy(real, {
+    construct(target, args, newTarget) {
+      const place = String(new Error().stack).split('\n')[2]!.trim()
+      const one = Reflect.construct(target, args, newTarget) as RegExp
+      if (place.includes('/src/')) made.push({ place, source: one.source, flags: one.flags })
+      return one
+    },
+  })
+  try {
+    for (const file of new Set(makers)) await import(join(SOURCE, file))
+  } finally {
+    globalThis.RegExp = real
+  }
+  expect(made.length).toBe(makers.length)
+  expect(made.flatMap(slow)).toEqual([])
+})
