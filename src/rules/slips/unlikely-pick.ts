@@ -25,25 +25,34 @@ export const unlikelyPick: Rule = {
     source: 'common practice, no source',
     basis: 'common practice',
   },
-  check: (book) =>
-    judged(book, 'picks').flatMap((pick) => [
-      ...weights(book, pick),
+  check: (book) => {
+    const crops = cropsOf(book)
+    return judged(book, 'picks').flatMap((pick) => [
+      ...weights(book, pick, crops.get(pick.block)!),
       ...hands(book, pick),
       ...ripeness(book, pick),
       ...month(book, pick),
       ...rest(book, pick),
-    ]),
+    ])
+  },
 }
 
-function weights({ ledger, asOf }: Book, pick: PickEntry): Finding[] {
+/** What was picked of each block in each season, kg. */
+function cropsOf({ ledger, asOf }: Book): Map<string, Map<number, number>> {
+  const crops = new Map<string, Map<number, number>>()
+  for (const { block, season, date, weight } of ledger.picks) {
+    if (date > asOf) continue
+    const seasons = crops.get(block) ?? new Map<number, number>()
+    crops.set(block, seasons.set(season, (seasons.get(season) ?? 0) + weight))
+  }
+  return crops
+}
+
+function weights({ ledger }: Book, pick: PickEntry, crops: ReadonlyMap<number, number>): Finding[] {
   const block = ledger.blocks.get(pick.block)
   const { sorted_out = 0 } = pick
-  const sums = new Map<number, number>()
-  for (const { block: id, season, date, weight } of ledger.picks)
-    if (id === pick.block && date <= asOf) sums.set(season, (sums.get(season) ?? 0) + weight)
-  const whole = sums.get(pick.season)!
-  sums.delete(pick.season)
-  const usual = median([...sums.values()]) ?? 0
+  const whole = crops.get(pick.season)!
+  const usual = median([...crops].flatMap(([season, kg]) => (season === pick.season ? [] : [kg]))) ?? 0
   const tonnes = block ? whole / 1000 / areaOf(block) : 0
   if (tonnes > 40)
     return [
