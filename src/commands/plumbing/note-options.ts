@@ -64,6 +64,7 @@ export const NOTE_FIELDS: readonly OptionSpec[] = [
   many('sample', '--titration KEY=VALUE', 'sample: "sample=10 mL", "base=12.2 mL", normality=0.1'),
   one('sample', '--berry-weight QUANTITY', 'sample: mean weight of a berry, "1.35 g"'),
   one('sample', '--seeds TEXT', 'sample: colour and feel'),
+  one('sample', '--skins TEXT', 'sample: colour and feel of the skins'),
   one('sample', '--taste TEXT', 'sample: taste of the berries'),
   one('sample', '--fermenting YES', 'sample: yes where the juice had begun to ferment'),
   one('sample', '--instrument TEXT', 'sample: which instrument'),

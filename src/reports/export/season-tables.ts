@@ -174,4 +174,16 @@ export const SEASON_TABLES: readonly Table[] = [
       ...tail(c),
     ],
   ),
+  table(
+    'weather',
+    (ledger) => ledger.weather,
+    (c) => [
+      ...head(c),
+      c.number('low_c', ({ low }) => low),
+      c.number('high_c', ({ high }) => high),
+      c.number('rain_mm', ({ rain }) => rain),
+      c.text('who', ({ who }) => who),
+      ...tail(c),
+    ],
+  ),
 ]
