@@ -12,11 +12,11 @@ const vinesPerAcre = (vine: number, row: number) =>
   convert(1, 'acre', 'ha')
 
 const DENSITY = [
-  ['S1', 3, 7, 2074, 'BC wine-grape best-practice guide, planting density'],
-  ['S1', 4, 8, 1361, 'BC wine-grape best-practice guide, planting density'],
-  ['S1', 4, 9, 1210, 'BC wine-grape best-practice guide, planting density'],
-  ['S1', 6, 9, 807, 'BC wine-grape best-practice guide; Dami, Ohio State'],
-  ['S2', 8, 9, 605, 'wine-grape-growing.com, chapter 30'],
+  ['the example', 3, 7, 2074, 'British Columbia best practices guide for grapes, undated, planting density'],
+  ['the example', 4, 8, 1361, 'British Columbia best practices guide for grapes, undated, planting density'],
+  ['the example', 4, 9, 1210, 'British Columbia best practices guide for grapes, undated, planting density'],
+  ['the example', 6, 9, 807, 'British Columbia best practices guide for grapes, undated; Dami, Ohio State'],
+  ['the example', 8, 9, 605, 'wine-grape-growing.com, chapter 30, undated'],
 ] as const
 
 published([
@@ -26,7 +26,7 @@ published([
     got: () => vinesPerAcre(vine, row),
   })),
   {
-    ...{ id: 'crop S12, captan: 48 h to re-entry', basis: 'read', want: 2 },
+    ...{ id: 'captan: 48 h to re-entry', basis: 'read', want: 2 },
     source: 'Nita 2012, Virginia Tech: captan, sprayed on day 0',
     got: () =>
       daysBetween(
@@ -37,13 +37,13 @@ published([
       ),
   },
   {
-    ...{ id: 'phenology S-43, mg of sugar in a berry of 1.25 g at 20.0 Brix', basis: 'read', want: 250 },
-    source: 'Deloire, in Wines & Vines: mass x Brix / 100 x 1000',
+    ...{ id: 'mg of sugar in a berry of 1.25 g at 20.0 Brix', basis: 'read', want: 250 },
+    source: 'Deloire, year not read, in Wines & Vines: mass x Brix / 100 x 1000',
     got: () => sugarPerBerry(1.25, 20),
   },
   {
-    ...{ id: 'phenology S-42, stages in their order', basis: 'read', want: '9 11 53 60 71 81 89' },
-    source: 'BBCH scale of the grapevine, Lorenz et al. 1995, AJGWR 1:91-103',
+    ...{ id: 'stages in their order', basis: 'read', want: '9 11 53 60 71 81 89' },
+    source: 'BBCH scale of the grapevine, Lorenz et al. 1995, Aust. J. Grape Wine Res. 1:100-103',
     got: () => [9, 11, 53, 60, 71, 81, 89].map((stage) => nearestStage(stage)).join(' '),
   },
 ])

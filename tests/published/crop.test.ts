@@ -9,9 +9,11 @@ import { vinesToCount } from '../../src/agronomy/crop/vines-to-count.ts'
 import { estimateError } from '../../src/agronomy/statistics/estimate-error.ts'
 import { type PublishedRow, published } from './rows.ts'
 
-const ohio = 'Dami, Ohio State, How to estimate grape yields: vines x bunches x bunch weight'
-const wolfe = 'Wolfe, Oregon State, and Fiola, Univ. Maryland: lag phase weight x 2'
-const delta = 'delta method on the yield formula, computed by hand'
+const ohio =
+  'Dami, Ohio State University, undated, How to estimate grape yields: vines x bunches x bunch weight'
+const wolfe =
+  'Wolfe, Oregon State University, and Fiola, University of Maryland, undated: lag phase weight x 2'
+const delta = 'worked out here by the delta method on the yield formula'
 const exactly = (mean: number): SampleSummary => ({ mean, sd: 0, n: 100 })
 const planted = vinesPerHa({ rowSpacing: 2.4, vineSpacing: 1.2 }) * 0.25
 const bearing = planted * 0.96
@@ -68,8 +70,8 @@ const ton = harvestPlan({
 published([
   // Yield per foot of row and per acre, in pounds: the formula is the same in every unit of weight.
   row(
-    'S3 pounds per foot',
-    'Cortell, Oregon Wine Press: a shoot every 4 in, 1.5 clusters of 0.22 lb',
+    'pounds per foot',
+    'Cortell, Oregon Wine Press, undated: a shoot every 4 in, 1.5 clusters of 0.22 lb',
     () =>
       cropEstimate({ vines: 1, bunches: exactly(4.5), weight: exactly(0.22), factor: factorAtHarvest })
         .estimate,
@@ -78,8 +80,8 @@ published([
     'read',
   ),
   row(
-    'S3 tons per acre',
-    'Cortell, Oregon Wine Press: rows of 10 ft',
+    'tons per acre',
+    'Cortell, Oregon Wine Press, undated: rows of 10 ft',
     () =>
       cropEstimate({ vines: 4356, bunches: exactly(4.5), weight: exactly(0.22), factor: factorAtHarvest })
         .estimate / 2000,
@@ -94,8 +96,8 @@ published([
     ] as const
   ).map(([clusters, pounds]) =>
     row(
-      `S6 ${clusters} clusters of 0.40 lb`,
-      'Purdue University, Facts for Fancy Fruit',
+      `${clusters} clusters of 0.40 lb`,
+      'Purdue University, Facts for Fancy Fruit, undated',
       () =>
         cropEstimate({ vines: 1, bunches: exactly(clusters), weight: exactly(0.4), factor: factorAtHarvest })
           .estimate,
@@ -104,15 +106,15 @@ published([
       'read',
     ),
   ),
-  row('S20 vines planted', ohio, () => planted, 868.06, 0.0051),
-  row('S20 vines bearing', ohio, () => bearing, 833.33, 0.0051),
-  row('S20 factor 2.0', wolfe, () => lag(2).estimate, 2893.3, 0.051),
-  row('S20 factor 1.8', wolfe, () => lag(1.8).estimate, 2604, 0.051),
-  row('S20 factor 2.2', wolfe, () => lag(2.2).estimate, 3182.7, 0.051),
-  row('S20 t/ha', wolfe, () => lag(2).estimate / 1000 / 0.25, 11.573, 0.00051),
-  row('S20 kg per vine', wolfe, () => lag(2).estimate / bearing, 3.472, 0.00051),
+  row('vines planted', ohio, () => planted, 868.06, 0.0051),
+  row('vines bearing', ohio, () => bearing, 833.33, 0.0051),
+  row('factor 2.0', wolfe, () => lag(2).estimate, 2893.3, 0.051),
+  row('factor 1.8', wolfe, () => lag(1.8).estimate, 2604, 0.051),
+  row('factor 2.2', wolfe, () => lag(2.2).estimate, 3182.7, 0.051),
+  row('t/ha', wolfe, () => lag(2).estimate / 1000 / 0.25, 11.573, 0.00051),
+  row('kg per vine', wolfe, () => lag(2).estimate / bearing, 3.472, 0.00051),
   row(
-    'S21 tons per acre',
+    'tons per acre',
     ohio,
     () =>
       cropEstimate({
@@ -124,32 +126,26 @@ published([
     3.833,
     0.00051,
   ),
-  row('S22 estimate', delta, () => atHarvest().estimate, 2892.18, 0.0051),
+  row('estimate', delta, () => atHarvest().estimate, 2892.18, 0.0051),
+  row('error of the count', delta, () => withoutCorrection(atHarvest().parts.bunches!) * 100, 7.187, 0.00051),
+  row('error of the weight', delta, () => atHarvest().parts.weight! * 100, 4.685, 0.00051),
   row(
-    'S22 error of the count',
-    delta,
-    () => withoutCorrection(atHarvest().parts.bunches!) * 100,
-    7.187,
-    0.00051,
-  ),
-  row('S22 error of the weight', delta, () => atHarvest().parts.weight! * 100, 4.685, 0.00051),
-  row(
-    'S22 relative error without correction',
+    'relative error without correction',
     delta,
     () => Math.hypot(withoutCorrection(atHarvest().parts.bunches!), atHarvest().parts.weight!) * 100,
     8.58,
     0.00051,
   ),
   row(
-    'S22 relative error with finite population correction',
+    'relative error with finite population correction',
     `${delta}; Cochran 1977, Sampling techniques`,
     () => (atHarvest().standardError! / atHarvest().estimate) * 100,
     8.507,
     0.00051,
   ),
-  row('S22 standard error with it, kg', delta, () => atHarvest().standardError, 246, 0.051),
+  row('standard error with it, kg', delta, () => atHarvest().standardError, 246, 0.051),
   row(
-    'S22 without it, by an endless block, kg',
+    'without it, by an endless block, kg',
     delta,
     () =>
       (cropEstimate({
@@ -164,7 +160,7 @@ published([
     0.051,
   ),
   row(
-    'S22 lower end by the normal distribution',
+    'lower end by the normal distribution',
     `${delta}; ours uses t and is wider`,
     () => {
       const { parts, estimate } = atHarvest()
@@ -174,7 +170,7 @@ published([
     0.051,
   ),
   row(
-    'S22 exact variance of a product',
+    'exact variance of a product',
     'Goodman 1960, J. Am. Stat. Assoc. 55:708-713: the term left out changes the third digit only',
     () => {
       const count = withoutCorrection(atHarvest().parts.bunches!)
@@ -185,7 +181,7 @@ published([
     0.00051,
   ),
   row(
-    'S23 relative error',
+    'relative error',
     delta,
     () => {
       const { bunches, weight, factor } = atLag().parts
@@ -195,7 +191,7 @@ published([
     0.00051,
   ),
   row(
-    'S23 standard error, kg',
+    'standard error, kg',
     delta,
     () => {
       const { bunches, weight, factor } = atLag().parts
@@ -205,7 +201,7 @@ published([
     0.051,
   ),
   row(
-    'S23 upper end by the normal distribution',
+    'upper end by the normal distribution',
     delta,
     () => {
       const { bunches, weight, factor } = atLag().parts
@@ -234,15 +230,15 @@ published([
     ] as const
   ).map(([what, options, want]) =>
     row(
-      `S24 ${what}`,
-      'Wolpert & Vilas, Am. J. Enol. Vitic.: n = (t cv / E)²',
+      `${what}`,
+      'Wolpert & Vilas, year not read, Am. J. Enol. Vitic.: n = (t cv / E)²',
       () => vinesToCount(options).needed,
       want,
     ),
   ),
   row(
-    'S24 Student t for its own n',
-    't tables: 37 x (0.1 / 0.3)² gives t 2.0276, t(36) is 2.0281; 38 gives 2.0548, t(37) is 2.0262',
+    'Student t for its own n',
+    'worked out here from tables of t: 37 x (0.1 / 0.3)² gives t 2.0276, t(36) is 2.0281; 38 gives 2.0548, t(37) is 2.0262',
     () => vinesToCount({ cv: 0.3, error: 0.1 }).needed,
     38,
   ),
@@ -271,7 +267,7 @@ published([
     ),
   ),
   row(
-    'thinning back to S20',
+    'thinning back to the example',
     `${ohio}, solved for bunches`,
     () => thinning({ target: 2893.3333, vines: bearing, bunchWeight: 0.124, bunchesPerVine: 40 }).keep,
     28,
@@ -285,38 +281,31 @@ published([
     1e-9,
     'read',
   ),
-  row('S28 person-hours', 'planning arithmetic', () => day.personHours.likely, 33.32, 1e-9),
-  row('S28 days', 'planning arithmetic', () => day.days!.likely, 4.165, 1e-9),
-  row('S28 crates', 'planning arithmetic', () => day.crates.likely, 112),
-  row('S28 litres', 'planning arithmetic', () => day.juice.likely, 1082.9, 0.051),
-  row('S28 bottles', 'planning arithmetic', () => day.bottles.likely, 1443),
-  row('S28 press loads', 'planning arithmetic', () => day.pressLoads!.likely, 11),
+  row('person-hours', 'worked out here by hand', () => day.personHours.likely, 33.32, 1e-9),
+  row('days', 'worked out here by hand', () => day.days!.likely, 4.165, 1e-9),
+  row('crates', 'worked out here by hand', () => day.crates.likely, 112),
+  row('litres', 'worked out here by hand', () => day.juice.likely, 1082.9, 0.051),
+  row('bottles', 'worked out here by hand', () => day.bottles.likely, 1443),
+  row('press loads', 'worked out here by hand', () => day.pressLoads!.likely, 11),
   row(
-    'S4 cases',
+    'cases',
     'Cornell CALS 2011: 150 gal per ton, 2.378 gal a case',
     () => ton.juice.likely / 2.378,
     63.08,
     0.0051,
   ),
   row(
-    'S4 bottles of 63 whole cases',
+    'bottles of 63 whole cases',
     'Cornell CALS 2011',
     () => Math.floor(ton.bottles.likely / 12) * 12,
     756,
     0,
     'read',
   ),
+  row('pounds of fruit per bottle', 'Cornell CALS 2011', () => 2000 / ton.bottles.likely, 2.6, 0.051, 'read'),
   row(
-    'S4 pounds of fruit per bottle',
-    'Cornell CALS 2011',
-    () => 2000 / ton.bottles.likely,
-    2.6,
-    0.051,
-    'read',
-  ),
-  row(
-    'S7 hours per acre at a minute a vine',
-    'Martinson, Cornell: 807 vines',
+    'hours per acre at a minute a vine',
+    'Martinson, Cornell University, undated: 807 vines',
     () =>
       harvestPlan({ crop: certain(807), rate: certain(60), hours: 8, crate: 1, juicePerTonne: 0 }).personHours
         .likely,
@@ -325,8 +314,8 @@ published([
     'read',
   ),
   row(
-    'S13 lugs of 30 lb per US ton',
-    'wine-grape-growing.com, lug of 30 lb',
+    'lugs of 30 lb per US ton',
+    'wine-grape-growing.com, undated, lug of 30 lb',
     () =>
       harvestPlan({ crop: certain(2000), rate: certain(1), hours: 1, crate: 30, juicePerTonne: 0 }).crates
         .likely,
@@ -335,7 +324,7 @@ published([
   ...([400, 500] as const).map((weight) =>
     row(
       `${weight} kg a picker-day`,
-      'vineyardmagazine.co.uk 400 to 500 kg a picker-day, hortnews.com 50 kg per person-hour',
+      'vineyardmagazine.co.uk, undated, 400 to 500 kg a picker-day, hortnews.com 50 kg per person-hour',
       () => pickingRate([{ weight, people: 1, hours: weight / 50 }]).rate,
       50,
       1e-9,

@@ -1,5 +1,4 @@
-// Sources are those of the notes on disease: see each row. "derived" rows were computed there from the rules or
-// equations of the named source; none of them is printed by it.
+// "derived" rows were worked out from the rules or equations of the named source; none of them is printed by it.
 import studentQuantile from '@stdlib/stats-base-dists-t-quantile'
 import { blackRotHours } from '../../src/agronomy/disease/black-rot-hours.ts'
 import { botrytisInfection } from '../../src/agronomy/disease/botrytis-infection.ts'
@@ -54,17 +53,17 @@ const derived = (
 
 published([
   ...S1_DAYS.map(([, , index], at) =>
-    derived(`S1 day ${at + 1}`, UC, { got: () => s1[at]!.index, want: index }),
+    derived(`day ${at + 1}`, UC, { got: () => s1[at]!.index, want: index }),
   ),
-  derived('S2', `${UC}, 5.75 h at 60`, {
+  derived('the example', `${UC}, 5.75 h at 60`, {
     got: () => powderyStep({ index: 60, phase: 'running' }, { hoursInRange: 5.75, hot: false }).index,
     want: 50,
   }),
-  derived('S3', `${UC}, favourable at 90`, {
+  derived('the example', `${UC}, favourable at 90`, {
     got: () => powderyIndex(hoursOf(powderyDay(6)), { startIndex: 90 })[0]!.index,
     want: 100,
   }),
-  derived('S4', `${UC}, bad and hot at 0`, {
+  derived('the example', `${UC}, bad and hot at 0`, {
     got: () => powderyIndex(hoursOf(powderyDay(0, true)), { phase: 'running' })[0]!.index,
     want: 0,
   }),
@@ -74,7 +73,7 @@ published([
     [29.44, 20],
     [29.45, 0],
   ].map(([temperature, index]) =>
-    derived(`S5/S6 ${temperature} °C`, `${UC}, band 70-85 °F`, {
+    derived(`${temperature} °C`, `${UC}, band 70-85 °F`, {
       got: () => sixHours(temperature!),
       want: index!,
     }),
@@ -98,7 +97,7 @@ const INTERVALS: [PowderyProductClass, number, string][] = [
 published(
   INTERVALS.map(([productClass, index, want]) => ({
     id: `interval ${productClass} at ${index}`,
-    source: 'UC IPM, Grape: Powdery Mildew, interval table',
+    source: 'UC IPM, Grape: Powdery Mildew, interval table, undated',
     basis: 'memory',
     got: () => {
       const { days } = powderyInterval(index, productClass)
@@ -112,20 +111,20 @@ const HIGH_PROGRESS = [0.0704, 0.1498, 0.2521, 0.4024, 0.5911, 0.7076, 0.7976, 0
 const ROSSI = 'Rossi et al. 2002/2008, incubation equations'
 const days = downyIncubation(MEANS, 1)
 published([
-  derived('S9 high', ROSSI, { got: () => downyIncubationDays(15, 'high'), want: 9.775 }),
-  derived('S9 low', ROSSI, { got: () => downyIncubationDays(15, 'low'), want: 13.025 }),
-  derived('S10 high', ROSSI, { got: () => downyIncubationDays(20, 'high'), want: 5.3 }),
-  derived('S10 low', ROSSI, { got: () => downyIncubationDays(20, 'low'), want: 6.9 }),
+  derived('high', ROSSI, { got: () => downyIncubationDays(15, 'high'), want: 9.775 }),
+  derived('low', ROSSI, { got: () => downyIncubationDays(15, 'low'), want: 13.025 }),
+  derived('high', ROSSI, { got: () => downyIncubationDays(20, 'high'), want: 5.3 }),
+  derived('low', ROSSI, { got: () => downyIncubationDays(20, 'low'), want: 6.9 }),
   ...HIGH_PROGRESS.map((want, at) =>
     // Printed to four decimals.
-    derived(`S11 high, day ${at + 1}`, ROSSI, { got: () => days.earliest.progress[at]!, want, within: 5e-5 }),
+    derived(`high, day ${at + 1}`, ROSSI, { got: () => days.earliest.progress[at]!, want, within: 5e-5 }),
   ),
-  derived('S11 high is done on day 9', ROSSI, { got: () => days.earliest.doneAt! + 1, want: 9 }),
-  derived('S11 low, day 9', ROSSI, { got: () => days.latest.progress[8]!, want: 0.905, within: 5e-5 }),
-  derived('S11 low, day 10', ROSSI, { got: () => days.latest.progress[9]!, want: 1.0651, within: 5e-5 }),
-  derived('S11 low is done on day 10', ROSSI, { got: () => days.latest.doneAt! + 1, want: 10 }),
+  derived('high is done on day 9', ROSSI, { got: () => days.earliest.doneAt! + 1, want: 9 }),
+  derived('low, day 9', ROSSI, { got: () => days.latest.progress[8]!, want: 0.905, within: 5e-5 }),
+  derived('low, day 10', ROSSI, { got: () => days.latest.progress[9]!, want: 1.0651, within: 5e-5 }),
+  derived('low is done on day 10', ROSSI, { got: () => days.latest.doneAt! + 1, want: 10 }),
   {
-    id: 'S12',
+    id: 'the example',
     source:
       'Goidanich, Casarini & Foschi 1957, 23.25 °C below 75 %: 18.1 % a day; the equation is a fit to it',
     basis: 'read',
@@ -134,7 +133,7 @@ published([
     within: 0.5, // a quadratic fit, not the table
   },
   {
-    id: 'S12b',
+    id: 'the example',
     source:
       'Goidanich, Casarini & Foschi 1957, 19.75 °C above 75 %: 19.3 % a day; the equation is a fit to it',
     basis: 'read',
@@ -167,12 +166,12 @@ published([
 
 const BROOME = 'Broome et al. 1995, Phytopathology 85:97-102, equation'
 const BOTRYTIS: [string, number, number, number, number, string][] = [
-  ['S13', 5, 15, -1.602301, 0.16766, 'none'],
-  ['S14', 8, 20, -0.626322, 0.348345, 'none'],
-  ['S15', 12, 20, 0.38445, 0.594946, 'low'],
-  ['S16', 16, 15, 0.697942, 0.667731, 'moderate'],
-  ['S17', 16, 20, 1.395222, 0.801425, 'high'],
-  ['S18', 24, 12, 0.872958, 0.705361, 'moderate'],
+  ['the example', 5, 15, -1.602301, 0.16766, 'none'],
+  ['the example', 8, 20, -0.626322, 0.348345, 'none'],
+  ['the example', 12, 20, 0.38445, 0.594946, 'low'],
+  ['the example', 16, 15, 0.697942, 0.667731, 'moderate'],
+  ['the example', 16, 20, 1.395222, 0.801425, 'high'],
+  ['the example', 24, 12, 0.872958, 0.705361, 'moderate'],
 ]
 published([
   ...BOTRYTIS.flatMap(([id, hours, temperature, logit, share, risk]) => [
@@ -190,9 +189,9 @@ published([
     derived(`${id} class`, BROOME, { got: () => botrytisInfection(hours, temperature).risk, want: risk }),
   ]),
   {
-    id: 'S13 read',
-    source: `${BROOME}, as quoted in a public research note`,
-    basis: 'read',
+    id: 'read',
+    source: `${BROOME}, as quoted by a public research note`,
+    basis: 'second-hand',
     got: () => botrytisInfection(5, 15).index,
     want: 0.1677,
     within: 5e-5, // printed to four decimals
@@ -203,7 +202,7 @@ published([
     [14.44, 1],
   ].map(([hours, want]) =>
     // The hours are printed to 0.01, worth 0.0013 of logit.
-    derived(`S19 at ${hours} h`, BROOME, {
+    derived(`at ${hours} h`, BROOME, {
       got: () => botrytisInfection(hours!, 20).logit,
       want: want!,
       within: 0.0013,
@@ -232,26 +231,26 @@ published([
     [90, 12],
   ].map(
     ([mean, want]): PublishedRow => ({
-      id: mean === 60 ? 'S20' : `black rot at ${mean} °F`,
+      id: mean === 60 ? 'the example' : `black rot at ${mean} °F`,
       source: SPOTTS,
       basis: 'read',
       got: () => blackRotHours(celsius(mean!)),
       want: want!,
     }),
   ),
-  derived('S21', `${SPOTTS}, on the line between rows`, { got: () => blackRotHours(15), want: 9.6 }),
-  derived('S22', `${SPOTTS}, on the line between rows`, { got: () => blackRotHours(20), want: 7.4 }),
-  derived('S23', `${SPOTTS}, on the line between rows`, { got: () => blackRotHours(30), want: 9.6 }),
-  derived('S24', `${SPOTTS}, below the table`, { got: () => blackRotHours(8), want: null }),
+  derived('the example', `${SPOTTS}, on the line between rows`, { got: () => blackRotHours(15), want: 9.6 }),
+  derived('the example', `${SPOTTS}, on the line between rows`, { got: () => blackRotHours(20), want: 7.4 }),
+  derived('the example', `${SPOTTS}, on the line between rows`, { got: () => blackRotHours(30), want: 9.6 }),
+  derived('the example', `${SPOTTS}, below the table`, { got: () => blackRotHours(8), want: null }),
 ])
 
 const WILSON: [string, string, PublishedRow['basis'], number, number, number, number, number][] = [
-  ['S25', 'Newcombe 1998, Stat. Med. 17:857-872', 'memory', 81, 263, 0.2553, 0.3662, 5e-5],
-  ['S25 recomputed', 'Wilson 1927, formula', 'derived', 81, 263, 0.255289, 0.36621, 5e-7],
-  ['S26', 'Newcombe 1998, Stat. Med. 17:857-872', 'memory', 0, 20, 0, 0.1611, 5e-5],
-  ['S27', 'Wilson 1927, formula', 'derived', 10, 100, 0.0552, 0.1744, 5e-5],
-  ['S28', 'Singh et al. 2010 data, Wilson 1927 formula', 'derived', 250, 533, 0.427, 0.5115, 5e-5],
-  ['S29 incidence', 'Wilson 1927, formula', 'derived', 30, 100, 0.2189, 0.3958, 5e-5],
+  ['the example', 'Newcombe 1998, Stat. Med. 17:857-872', 'memory', 81, 263, 0.2553, 0.3662, 5e-5],
+  ['recomputed', 'Wilson 1927, formula', 'derived', 81, 263, 0.255289, 0.36621, 5e-7],
+  ['the example', 'Newcombe 1998, Stat. Med. 17:857-872', 'memory', 0, 20, 0, 0.1611, 5e-5],
+  ['the example', 'Wilson 1927, formula', 'derived', 10, 100, 0.0552, 0.1744, 5e-5],
+  ['the example', 'Singh et al. 2010 data, Wilson 1927 formula', 'derived', 250, 533, 0.427, 0.5115, 5e-5],
+  ['incidence', 'Wilson 1927, formula', 'derived', 30, 100, 0.2189, 0.3958, 5e-5],
 ]
 // Method 10, 95 %: affected and looked at now, then before; ends of the interval.
 const NEWCOMBE: [number, number, number, number, number, number][] = [
@@ -285,7 +284,7 @@ published([
   }),
   derived(
     'the normal quantile in the Wilson interval',
-    '@stdlib/stats-base-dists-t-quantile, 1e9 degrees of freedom',
+    '@stdlib/stats-base-dists-t-quantile 0.2.3, 1e9 degrees of freedom',
     {
       // With no success in n, Wilson's upper end is z^2 / (n + z^2).
       got: () => {
@@ -296,30 +295,42 @@ published([
       within: 1e-7,
     },
   ),
-  derived('S29 incidence', 'share affected', { got: () => severity(S29)!.incidence, want: 0.3 }),
-  derived('S29 severity', 'mean of class midpoints', { got: () => severity(S29)!.severity, want: 0.0425 }),
-  derived('S29 affected only', 'mean of class midpoints', {
+  derived('incidence', 'worked out here, the share affected', {
+    got: () => severity(S29)!.incidence,
+    want: 0.3,
+  }),
+  derived('severity', 'worked out here, the mean of class midpoints', {
+    got: () => severity(S29)!.severity,
+    want: 0.0425,
+  }),
+  derived('affected only', 'worked out here, the mean of class midpoints', {
     got: () => severity(S29)!.severityAffected,
     want: 0.141667,
     within: 5e-7, // printed as 14.1667 %
   }),
-  derived('S30', 'Horsfall & Barratt 1945, midpoints', { got: () => severity(S30)!.severity, want: 0.0465 }),
-  derived('S31', 'ceil(ln 0.05 / ln 0.97)', { got: () => unitsToDetect(0.03), want: 99 }),
+  derived('the example', 'Horsfall & Barratt 1945, midpoints', {
+    got: () => severity(S30)!.severity,
+    want: 0.0465,
+  }),
+  derived('the example', 'worked out here: ceil(ln 0.05 / ln 0.97)', {
+    got: () => unitsToDetect(0.03),
+    want: 99,
+  }),
 ])
 
 const rainEnd = (rain: number) =>
   rainCover({ sprayed: 0, asOf: 24, washOff: 25 }, [{ from: 0, to: 24, rain }]).reason
 published([
   {
-    id: 'S34, 24.9 mm',
-    source: 'La Vigne/Phytoma VI1532118402, 25 mm summed',
+    id: '24.9 mm',
+    source: 'La Vigne/Phytoma VI1532118402, undated: 25 mm summed',
     basis: 'read',
     got: () => rainEnd(24.9),
     want: null,
   },
   {
-    id: 'S34, 25.0 mm',
-    source: 'La Vigne/Phytoma VI1532118402, 25 mm summed',
+    id: '25.0 mm',
+    source: 'La Vigne/Phytoma VI1532118402, undated: 25 mm summed',
     basis: 'read',
     got: () => rainEnd(25),
     want: 'washed off',

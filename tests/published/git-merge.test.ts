@@ -3,7 +3,7 @@ import { openLedger } from '../../src/ledger/read/open.ts'
 import { GitBook, spray } from '../ledger/git-book.ts'
 
 /**
- * references/crop.md S32, tried with the git that is installed: why one event is one file. Git documentation,
+ * Tried with the git that is installed: why one event is one file. Git documentation,
  * gitattributes(5), for `merge=union`.
  */
 let book: GitBook
@@ -39,11 +39,11 @@ const lists = [
   { [LIST]: sample('01', 18) + sample('09', 19.4) },
 ] as const
 
-test('S32: two branches that append to one list file conflict', () => {
+test('two branches that append to one list file conflict', () => {
   expect(merged(...lists)).toBe(false)
 })
 
-test('S32: two new files merge clean, and the book is sound', () => {
+test('two new files merge clean, and the book is sound', () => {
   const files = ['2026-06-18', '2026-06-29'].map((date) => ({
     [`seasons/2026/sprays/${date}-upper.yaml`]: spray(date, 'upper'),
   }))
@@ -52,7 +52,7 @@ test('S32: two new files merge clean, and the book is sound', () => {
   expect(openLedger(book.root, { seasons: 'all' }).sprays).toHaveLength(2)
 })
 
-test('S32: merge=union on the list ends clean, and one of the two entries has lost its last line', () => {
+test('merge=union on the list ends clean, and one of the two entries has lost its last line', () => {
   book.write({ '.gitattributes': '*.yaml merge=union\n' }).commit('Union')
   expect(merged(...lists)).toBe(true)
   const { samples } = openLedger(book.root, { seasons: 'all' })

@@ -11,7 +11,7 @@ import { type PublishedRow, published } from './rows.ts'
 
 /**
  * The `heat` and `pressure` reports on the open weather of the npm package vega-datasets 3.2.1 (NOAA, U.S.
- * Government data). Wanted values: references/phenology.md sections 8 and 10, or the independent path below,
+ * Government data). Wanted values: worked out once from the formulas of the reports, or the independent path below,
  * which reads the file with csv-parse and integrates the day's curve numerically.
  */
 const SOURCE = 'NOAA daily weather of Seattle in vega-datasets 3.2.1'
@@ -111,7 +111,7 @@ published([
     1111.9,
   ),
   ...(['dailyMeans', 'hours'] as const).map((key) => ({
-    ...row(`S-60 ${key}`, () => hourlyHeat()?.[key] ?? null, key === 'hours' ? 1027.68 : 993.56, 0.0051),
+    ...row(`${key}`, () => hourlyHeat()?.[key] ?? null, key === 'hours' ? 1027.68 : 993.56, 0.0051),
     source: 'NOAA hourly normals 1981-2010 of Seattle in vega-datasets 3.2.1',
   })),
   {

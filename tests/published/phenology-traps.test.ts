@@ -3,7 +3,7 @@ import { degreeDays, sumDegreeDays } from '../../src/agronomy/heat/degree-days.t
 import { huglinIndex } from '../../src/agronomy/heat/huglin.ts'
 import { vegaDays } from './vega-weather.ts'
 
-/** What references/phenology.md warns of: variants that must not be mixed. */
+/** Variants that must not be mixed. */
 
 /** The sweet-corn variant: minimum raised to the base and maximum lowered to the cap before the mean is taken. */
 const clipped = (

@@ -47,62 +47,73 @@ function single(
 
 published([
   {
-    id: 'S-01',
-    source: 'TrenchR (CRAN), unit test of single sine: 7 to 14 °C between 12 and 33 °C',
+    id: 'the example',
+    source:
+      'unit test of an R package on thermal ecology, undated, single sine: 7 to 14 °C between 12 and 33 °C',
     basis: 'read',
     got: () => degreeDays({ min: 7, max: 14, base: 12, upper: 33, method: 'single-sine' }),
     want: 0.47,
     within: 0.005, // printed to two decimals
   },
   {
-    id: 'S-02',
-    source: 'UC IPM (ipm.ucanr.edu), citrus thrips page: mean 64 °F, threshold 53 °F, 11 °F-days',
+    id: 'the example',
+    source: 'UC IPM, citrus thrips page, undated: mean 64 °F, threshold 53 °F, 11 °F-days',
     basis: 'read',
     got: () => degreeDays({ min: 54, max: 74, base: 53, method: 'average' }),
     want: 11,
   },
-  ...single('S-01 more digits', [7, 14, 12, 33], { source: sine, 'single-sine': 0.4681 }),
-  ...single('S-03', [5, 25, 10], { source: sine, average: 5, 'single-sine': 6.09 }),
-  ...single('S-04', [-2, 12, 10], { source: sine, average: 0, 'single-sine': 0.3256 }),
-  ...single('S-05', [12, 28, 10], { source: sine, average: 10, 'single-sine': 10 }),
-  ...single('S-06', [0, 20, 10], { source: sine, average: 0, 'single-sine': 10 / Math.PI }),
-  ...single('S-07', [3, 17, 10], { source: sine, average: 0, 'single-sine': 7 / Math.PI }),
-  ...single('S-08', [-3, 9, 0], { source: sine, average: 3, 'single-sine': 3.654 }),
-  ...single('S-09 no cap', [5, 38, 10], { source: sine, average: 11.5, 'single-sine': 12.3392 }),
-  ...single('S-09 horizontal', [5, 38, 10, 30], { source: sine, 'single-sine': 10.6234 }),
-  ...single('S-10 no cap', [14, 36, 10], { source: sine, average: 15, 'single-sine': 15 }),
-  ...single('S-10 horizontal', [14, 36, 10, 30], { source: sine, 'single-sine': 13.6302 }),
-  ...single('S-11 no cap', [31, 40, 10], { source: sine, average: 25.5, 'single-sine': 25.5 }),
-  ...single('S-11 horizontal', [31, 40, 10, 30], { source: sine, 'single-sine': 20 }),
-  ...single('S-12 no cap', [12, 30, 10], { source: sine, average: 11, 'single-sine': 11 }),
-  ...single('S-12 horizontal', [12, 30, 10, 30], { source: sine, 'single-sine': 11 }),
-  ...single('S-13 no cap', [8, 34, 10], { source: sine, average: 11 }),
-  ...single('S-13 horizontal', [8, 34, 10, 30], { source: sine, 'single-sine': 10.5606 }),
-  ...single('10-1', [5, 25, 10], {
+  ...single('more digits', [7, 14, 12, 33], { source: sine, 'single-sine': 0.4681 }),
+  ...single('the example', [5, 25, 10], { source: sine, average: 5, 'single-sine': 6.09 }),
+  ...single('the example', [-2, 12, 10], { source: sine, average: 0, 'single-sine': 0.3256 }),
+  ...single('the example', [12, 28, 10], { source: sine, average: 10, 'single-sine': 10 }),
+  ...single('the example', [0, 20, 10], { source: sine, average: 0, 'single-sine': 10 / Math.PI }),
+  ...single('the example', [3, 17, 10], { source: sine, average: 0, 'single-sine': 7 / Math.PI }),
+  ...single('the example', [-3, 9, 0], { source: sine, average: 3, 'single-sine': 3.654 }),
+  ...single('no cap', [5, 38, 10], { source: sine, average: 11.5, 'single-sine': 12.3392 }),
+  ...single('horizontal', [5, 38, 10, 30], { source: sine, 'single-sine': 10.6234 }),
+  ...single('no cap', [14, 36, 10], { source: sine, average: 15, 'single-sine': 15 }),
+  ...single('horizontal', [14, 36, 10, 30], { source: sine, 'single-sine': 13.6302 }),
+  ...single('no cap', [31, 40, 10], { source: sine, average: 25.5, 'single-sine': 25.5 }),
+  ...single('horizontal', [31, 40, 10, 30], { source: sine, 'single-sine': 20 }),
+  ...single('no cap', [12, 30, 10], { source: sine, average: 11, 'single-sine': 11 }),
+  ...single('horizontal', [12, 30, 10, 30], { source: sine, 'single-sine': 11 }),
+  ...single('no cap', [8, 34, 10], { source: sine, average: 11 }),
+  ...single('horizontal', [8, 34, 10, 30], { source: sine, 'single-sine': 10.5606 }),
+  ...single('a day of each case', [5, 25, 10], {
     source: zalom,
     average: 5,
     'single-sine': 6.089978,
     'single-triangle': 5.625,
   }),
-  ...single('10-2', [2, 12, 10], {
+  ...single('a day of each case', [2, 12, 10], {
     source: zalom,
     average: 0,
     'single-sine': 0.387738,
     'single-triangle': 0.2,
   }),
-  ...single('10-3', [14, 30, 10], { source: zalom, average: 12, 'single-sine': 12, 'single-triangle': 12 }),
-  ...single('10-4 horizontal', [12, 35, 10, 30], {
+  ...single('a day of each case', [14, 30, 10], {
+    source: zalom,
+    average: 12,
+    'single-sine': 12,
+    'single-triangle': 12,
+  }),
+  ...single('horizontal', [12, 35, 10, 30], {
     source: zalom,
     'single-sine': 12.487397,
     'single-triangle': 12.956522,
   }),
-  ...single('10-5 min on the base', [10, 22, 10], {
+  ...single('min on the base', [10, 22, 10], {
     source: zalom,
     average: 6,
     'single-sine': 6,
     'single-triangle': 6,
   }),
-  ...single('10-6', [1, 9, 10], { source: zalom, average: 0, 'single-sine': 0, 'single-triangle': 0 }),
+  ...single('a day of each case', [1, 9, 10], {
+    source: zalom,
+    average: 0,
+    'single-sine': 0,
+    'single-triangle': 0,
+  }),
 ])
 
 function seasonSum(
@@ -157,7 +168,7 @@ function season(id: string, place: Place, year: number, latitude: number, want: 
 }
 
 published([
-  ...season('S-23', 'New York', 2014, 40.7, {
+  ...season('the example', 'New York', 2014, 40.7, {
     average: 1967.75,
     sine: 1990.47,
     capped: 1988.23,
@@ -168,7 +179,7 @@ published([
     region: 'IV',
     huglinCode: 'HI+1',
   }),
-  ...season('S-24', 'New York', 2012, 40.7, {
+  ...season('the example', 'New York', 2012, 40.7, {
     average: 2089.35,
     sine: 2117.46,
     capped: 2097.19,
@@ -179,7 +190,7 @@ published([
     region: 'IV',
     huglinCode: 'HI+1',
   }),
-  ...season('S-25', 'Seattle', 2014, 47.4, {
+  ...season('the example', 'Seattle', 2014, 47.4, {
     average: 1439.7,
     sine: 1469.95,
     capped: 1465.54,
@@ -210,7 +221,7 @@ function seattle(year: number, want: number[]): PublishedRow[] {
     ['base 0 from day 91', () => baseZero(year === 2012 ? '03-31' : '04-01', '09-30'), 0.0051],
   ]
   return figures.map(([what, got, within], index) => ({
-    id: `10 Seattle ${year} ${what}`,
+    id: `Seattle ${year} ${what}`,
     source: noaa,
     basis: 'derived',
     got,
@@ -233,50 +244,46 @@ published([
   ...seattle(2012, [1111.9, 1157.771, 1154.074, 1142.029, 1546.729, 15.009, 11.243, 2218.05, 2843]),
   ...seattle(2014, [1439.7, 1469.951, 1465.538, 1460.588, 1858.605, 16.695, 13.233, 2546.35, 3125.7]),
   row(
-    'S-26 Huglin sum clamped day by day, before K',
+    'Huglin sum clamped day by day, before K',
     () => huglinIndex({ days: vegaDays('Seattle', '2014-04-01', '2014-09-30'), latitude: 0 }).value,
     1770.1,
   ),
-  row('S-27 average', () => seasonSum(april, { method: 'average' }), 39.75),
-  row('S-27 sine', () => seasonSum(april, { method: 'single-sine' }), 63.089),
-  row('S-28 average', () => seasonSum(september, { method: 'average' }), 174.9),
-  row('S-28 sine', () => seasonSum(september, { method: 'single-sine' }), 176.632),
-  row('S-28 base 0', () => seasonSum(september, { method: 'average', base: 0 }), 474.9),
+  row('average', () => seasonSum(april, { method: 'average' }), 39.75),
+  row('sine', () => seasonSum(april, { method: 'single-sine' }), 63.089),
+  row('average', () => seasonSum(september, { method: 'average' }), 174.9),
+  row('sine', () => seasonSum(september, { method: 'single-sine' }), 176.632),
+  row('base 0', () => seasonSum(september, { method: 'average', base: 0 }), 474.9),
   ...[0, 1.35, 5.55, 7.5, 9.75, 6.9, 4.4].map((want, index) =>
-    row(
-      `S-29 average, day ${index + 1}`,
-      () => degreeDays({ ...may[index]!, base: 10, method: 'average' }),
-      want,
-    ),
+    row(`average, day ${index + 1}`, () => degreeDays({ ...may[index]!, base: 10, method: 'average' }), want),
   ),
   ...[1.2681, 2.9291, 6.1668, 7.5492, 9.75, 6.9511, 4.4628].map((want, index) =>
     row(
-      `S-29 sine, day ${index + 1}`,
+      `sine, day ${index + 1}`,
       () => degreeDays({ ...may[index]!, base: 10, method: 'single-sine' }),
       want,
       printed,
     ),
   ),
-  row('S-29 average, sum', () => seasonSum(may, { method: 'average' }), 35.45),
-  row('S-29 sine, sum', () => seasonSum(may, { method: 'single-sine' }), 39.077),
+  row('average, sum', () => seasonSum(may, { method: 'average' }), 35.45),
+  row('sine, sum', () => seasonSum(may, { method: 'single-sine' }), 39.077),
   row(
-    'S-30 Seattle 2012/13 over the new year',
+    'Seattle 2012/13 over the new year',
     () => winklerIndex(vegaDays('Seattle', '2012-10-01', '2013-04-30')).sum,
     150.85,
   ),
-  row('S-30 days', () => vegaDays('Seattle', '2012-10-01', '2013-04-30').length, 212, 0),
+  row('days', () => vegaDays('Seattle', '2012-10-01', '2013-04-30').length, 212, 0),
   row(
-    'S-30 New York 2013/14 over the new year',
+    'New York 2013/14 over the new year',
     () => winklerIndex(vegaDays('New York', '2013-10-01', '2014-04-30')).sum,
     248.75,
   ),
   row(
-    'S-31 Huglin sum 1 Oct to 31 Mar, before K',
+    'Huglin sum 1 Oct to 31 Mar, before K',
     () => huglinIndex({ days: vegaDays('Seattle', '2012-10-01', '2013-03-31'), latitude: 0 }).value,
     210.2,
   ),
   row(
-    'S-60 daily means of hourly normals',
+    'daily means of hourly normals',
     () => {
       const hours = vegaHours('2010-04-01', '2010-10-31')
       const dates = [...new Set(hours.map(({ date }) => date))]
@@ -293,7 +300,7 @@ published([
     0.0051,
   ),
   row(
-    'S-60 hourly integral',
+    'hourly integral',
     () =>
       seasonSum(
         vegaHours('2010-04-01', '2010-10-31').map(({ temperature }) => ({
@@ -313,7 +320,7 @@ published([
     ] as const
   ).map(([place, side, want, date]) =>
     row(
-      `S-61 ${place} ${side}`,
+      `${place} ${side}`,
       () => {
         const all = vegaDays(place, '2012-01-01', '2015-12-31').map((day) => day[side])
         const extreme = side === 'max' ? Math.max(...all) : Math.min(...all)
@@ -326,7 +333,8 @@ published([
 ])
 
 const winkler = 'Oxford Companion to Wine 2006, California heat summation'
-const huglinK = 'xclim documentation, huglin_index, method icclim'
+const huglinK =
+  'Huglin 1978, as given by the documentation of xclim and implemented in xclim, huglin_index, method icclim'
 const tonietto = 'Tonietto & Carbonneau 2004, Agric. For. Meteorol. 124:81-97'
 const flat = Array.from({ length: 183 }, () => ({ min: 10, max: 22 }))
 
@@ -406,7 +414,7 @@ published([
     }),
   ),
   {
-    id: 'S-21',
+    id: 'the example',
     source: 'Huglin 1978: 183 days of 10 to 22 °C at 47° N',
     basis: 'derived',
     got: () => huglinIndex({ days: flat, latitude: 47 }).value,
@@ -414,7 +422,7 @@ published([
     within: 1e-6,
   },
   {
-    id: 'S-21 class',
+    id: 'class',
     source: tonietto,
     basis: 'derived',
     got: () => huglinClass(huglinIndex({ days: flat, latitude: 47 }).value!).class,
@@ -498,20 +506,20 @@ const newYork2012 = { place: 'New York', from: start(2012, stageSumStart.north),
 const dayZero60 = { place: 'New York', from: '2012-02-29', source: stages } as const
 
 published([
-  ...reached('S-34 Pinot noir flowering', { ...newYork2013, requirement: 1219 }, ['2013-06-15', 1223.25]),
-  ...reached('S-34 Pinot noir veraison', { ...newYork2013, requirement: 2511 }, ['2013-08-06', 2526.05]),
-  ...reached('S-34 Riesling flowering', { ...newYork2013, requirement: 1242 }, ['2013-06-16', 1244.95]),
-  ...reached('S-34 Riesling veraison', { ...newYork2013, requirement: 2584 }, ['2013-08-09', 2599.65]),
-  ...reached('S-34 Chardonnay flowering', { ...newYork2013, requirement: 1217 }, ['2013-06-15']),
-  ...reached('S-34 Chardonnay veraison', { ...newYork2013, requirement: 2547 }, ['2013-08-07', 2549.95]),
-  ...reached('S-34 Chasselas flowering', { ...newYork2013, requirement: 1274 }, ['2013-06-18', 1290.5]),
-  ...reached('S-34 Chasselas veraison', { ...newYork2013, requirement: 2342 }, ['2013-07-30', 2363.25]),
-  ...reached('S-33 flowering from 1 March', { ...newYork2012, requirement: 1219 }, ['2012-06-01', 1222.1]),
-  ...reached('S-33 veraison from 1 March', { ...newYork2012, requirement: 2511 }, ['2012-07-26', 2527.5]),
-  ...reached('S-33 flowering from day 60', { ...dayZero60, requirement: 1219 }, ['2012-06-01', 1226.25]),
-  ...reached('S-33 veraison from day 60', { ...dayZero60, requirement: 2511 }, ['2012-07-26', 2531.65]),
+  ...reached('Pinot noir flowering', { ...newYork2013, requirement: 1219 }, ['2013-06-15', 1223.25]),
+  ...reached('Pinot noir veraison', { ...newYork2013, requirement: 2511 }, ['2013-08-06', 2526.05]),
+  ...reached('Riesling flowering', { ...newYork2013, requirement: 1242 }, ['2013-06-16', 1244.95]),
+  ...reached('Riesling veraison', { ...newYork2013, requirement: 2584 }, ['2013-08-09', 2599.65]),
+  ...reached('Chardonnay flowering', { ...newYork2013, requirement: 1217 }, ['2013-06-15']),
+  ...reached('Chardonnay veraison', { ...newYork2013, requirement: 2547 }, ['2013-08-07', 2549.95]),
+  ...reached('Chasselas flowering', { ...newYork2013, requirement: 1274 }, ['2013-06-18', 1290.5]),
+  ...reached('Chasselas veraison', { ...newYork2013, requirement: 2342 }, ['2013-07-30', 2363.25]),
+  ...reached('flowering from 1 March', { ...newYork2012, requirement: 1219 }, ['2012-06-01', 1222.1]),
+  ...reached('veraison from 1 March', { ...newYork2012, requirement: 2511 }, ['2012-07-26', 2527.5]),
+  ...reached('flowering from day 60', { ...dayZero60, requirement: 1219 }, ['2012-06-01', 1226.25]),
+  ...reached('veraison from day 60', { ...dayZero60, requirement: 2511 }, ['2012-07-26', 2531.65]),
   ...reached(
-    'S-35 veraison, Seattle',
+    'veraison, Seattle',
     { place: 'Seattle', from: start(2012, stageSumStart.north), source: stages, requirement: 2511 },
     ['2012-08-31', 2516.85],
   ),

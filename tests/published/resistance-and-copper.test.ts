@@ -16,75 +16,75 @@ const breaches = (group: string, sprays: string[][]) =>
     .map((breach) => breach.kind)
     .join(', ')
 const frac = 'FRAC OSBPI working group, January 2024, grapes'
-const australia = 'CropLife Australia via AWRI (older page)'
+const australia = 'CropLife Australia (then Avcare), limits some 20 years old, year not read, via AWRI'
 
 describe('resistance', () => {
   published([
     {
-      id: 'S37',
+      id: 'the example',
       source: frac,
       basis: 'read',
       got: () => breaches('49', [['49'], ['M01'], ['49'], ['40']]),
       want: 'per-season',
     },
     {
-      id: 'S37, one of four',
+      id: 'one of four',
       source: frac,
       basis: 'read',
       got: () => breaches('49', [['49'], ['M01'], ['M03'], ['40']]),
       want: '',
     },
     {
-      id: 'S37, two of five',
+      id: 'two of five',
       source: frac,
       basis: 'read',
       got: () => breaches('49', [['49'], ['M01'], ['49'], ['40'], ['M01']]),
       want: '',
     },
     {
-      id: 'S37, three of nine',
+      id: 'three of nine',
       source: frac,
       basis: 'read',
       got: () => breaches('49', [['49'], ['1'], ['49'], ['1'], ['49'], ['1'], ['1'], ['1'], ['1']]),
       want: 'per-season',
     },
     {
-      id: 'S38',
+      id: 'the example',
       source: frac,
       basis: 'read',
       got: () => breaches('49', [['M01'], ['49', 'M03'], ['49', 'M04'], ['M01'], ['M01']]),
       want: 'in-row',
     },
     {
-      id: 'S39, three in a row',
+      id: 'three in a row',
       source: australia,
       basis: 'read',
       got: () => breaches('3', [['3'], ['3'], ['3']]),
       want: 'in-row',
     },
     {
-      id: 'S39, two in a row',
+      id: 'two in a row',
       source: australia,
       basis: 'read',
       got: () => breaches('3', [['3'], ['3']]),
       want: '',
     },
     {
-      id: 'S39, sulphur between',
-      source: `${australia}; that sulphur breaks the row is the notes' own reading`,
+      id: 'sulphur between',
+      source: `${australia}; that sulphur breaks the row is our own reading`,
       basis: 'derived',
       got: () => breaches('3', [['3'], ['3'], ['M02'], ['3']]),
       want: '',
     },
     {
-      id: 'S39, count of the season',
+      id: 'count of the season',
       source: australia,
       basis: 'derived',
       got: () => groupUses([['3'], ['3'], ['M02'], ['3']])[0]!.count,
       want: limitOf('3').maxPerSeason,
     },
     {
-      id: 'S39, four in the season',
+      id: 'four in the season',
       source: australia,
       basis: 'read',
       got: () => breaches('3', [['3'], ['3'], ['M02'], ['3'], ['3']]),
@@ -121,8 +121,8 @@ describe('resistance', () => {
       want: '',
     },
     {
-      id: 'S40',
-      source: 'FRAC code list: U8 became 50',
+      id: 'the example',
+      source: 'FRAC code list 2018: U8 became 50',
       basis: 'memory',
       got: () => groupUses([[normalGroup('U8')], [normalGroup('50')]])[0]!.longestRun,
       want: 2,
@@ -155,7 +155,7 @@ describe('copper', () => {
   published([
     ...shares.map(([compound, want]) => ({
       id: `copper in ${compound}`,
-      source: 'atomic weights',
+      source: 'worked out here from the abridged atomic weights of IUPAC',
       basis: 'derived' as const,
       got: () => metal(compound),
       want,
@@ -169,58 +169,58 @@ describe('copper', () => {
       want: true,
     })),
     {
-      id: 'S41',
-      source: 'atomic weights',
+      id: 'the example',
+      source: 'worked out here from the abridged atomic weights of IUPAC',
       basis: 'derived',
       got: () => copperPerHa({ productPerHa: 2, content: 1000, compound: 'hydroxide' }),
       want: 1.3027,
       within: 5e-5,
     },
     {
-      id: 'S42',
-      source: 'label states the metal: no further factor',
+      id: 'the example',
+      source: 'worked out here: the label states the metal, no further factor',
       basis: 'derived',
       got: () => copperPerHa({ productPerHa: 3, content: 500 }),
       want: 1.5,
     },
     {
-      id: 'SD6 (spraying notes)',
-      source: 'label states the metal',
+      id: 'the example',
+      source: 'worked out here: the label states the metal',
       basis: 'derived',
       got: () => copperPerHa({ productPerHa: 2, content: 300 }),
       want: 0.6,
     },
     ...trailing.map((want, index) => ({
-      id: `S43 trailing sum ${2019 + index}`,
+      id: `trailing sum ${2019 + index}`,
       source: eu,
       basis: 'derived' as const,
       got: () => window(2019 + index).sum,
       want,
     })),
     {
-      id: 'S43 room at the start of 2026',
+      id: 'room at the start of 2026',
       source: eu,
       basis: 'derived',
       got: () => window(2026, new Map([...perYear, [2026, 0]])).room,
       want: 5.7,
     },
     {
-      id: 'S43 years without a record in the window of 2024',
-      source: 'notes section 7: missing years are unknown, not zero',
+      id: 'years without a record in the window of 2024',
+      source: 'worked out here: missing years are unknown, not zero',
       basis: 'derived',
       got: () => window(2024).unknown.join(', '),
       want: '2018',
     },
     {
       id: 'fixed block from 2019',
-      source: `${eu}, block from 1 January 2019 (from memory)`,
+      source: `${eu}, worked out here for a block from 1 January 2019, which was not read`,
       basis: 'derived',
       got: () => copperWindow({ perYear, year: 2025, limit: 28, years: 7, blockStart: 2019 }).sum,
       want: 27.5,
     },
     {
       id: 'next fixed block',
-      source: `${eu}, block from 1 January 2019 (from memory)`,
+      source: `${eu}, worked out here for a block from 1 January 2019, which was not read`,
       basis: 'derived',
       got: () => copperWindow({ perYear, year: 2027, limit: 28, years: 7, blockStart: 2019 }).sum,
       want: 7.1,
@@ -233,8 +233,9 @@ describe('copper', () => {
       want: 19.5,
     },
     {
-      id: 'S36 concentration',
-      source: 'bicarbonate, 5.6 kg/ha in 400 L/ha: over 5 g/L (French agro-ecology wiki)',
+      id: 'concentration',
+      source:
+        'worked out here: bicarbonate, 5.6 kg/ha in 400 L/ha: over 5 g/L (French agro-ecology wiki, undated)',
       basis: 'derived',
       got: () => resolveDose({ basis: 'ground', unit: 'kg', perHa: 5.6 }, { waterPerHa: 400 }).concentration,
       want: 14,
@@ -245,8 +246,8 @@ describe('copper', () => {
 describe('spray weather', () => {
   // Values of PsychroLib 1.1.1, the JavaScript library of the ASHRAE equations, run at 101.325 kPa.
   const ashrae = 'ASHRAE Handbook Fundamentals 2017, chapter 1, as PsychroLib 1.1.1 runs it at 101.325 kPa'
-  const bureau = 'Australian Bureau of Meteorology, Delta T'
-  const waikato = 'Waikato Regional Council, chart 6.2.9'
+  const bureau = 'Australian Bureau of Meteorology, Delta T bands, undated'
+  const waikato = 'Waikato Regional Council plan, chart 6.2.9, undated'
   const air: [temperature: number, humidity: number, value: number, band: string][] = [
     [7, 61, 3.0523, 'ideal'],
     [10, 80, 1.7097, 'under'],
@@ -311,7 +312,7 @@ describe('spray weather', () => {
     },
     {
       id: 'sulphur at 90 °F',
-      source: 'UC IPM Pest Notes 7494: none near or over 90 °F',
+      source: 'UC IPM Pest Notes 7494, undated: none near or over 90 °F',
       basis: 'read',
       got: () =>
         sulphurWeather({ temperature: 32.3, humidity: 40 }).against.some((text) => text.startsWith('UC')),

@@ -48,12 +48,12 @@ const read = rows('read')
 const derived = rows('derived')
 
 const teagasc = 'Teagasc crop-spraying paper via independent.ie (2010)'
-const albany = 'Albany County (WY) Weed & Pest, 5940 formula'
-const florida = 'University of Florida band-spray table, UF00067548 p. 6'
-const clemson = 'Clemson University, 1/128-acre table'
+const albany = 'Albany County (WY) Weed & Pest, undated sheet, 5940 formula'
+const florida = 'University of Florida band-spray table, UF00067548 p. 6, undated'
+const clemson = 'Clemson University Extension, 1/128-acre table, undated'
 const utah = 'Utah State University Extension 2014-03'
-const carolina = 'NC State Extension Christmas-tree backpack sheet'
-const notes = 'notes section 12'
+const carolina = 'NC State Extension, Christmas-tree backpack sheet, undated'
+const notes = 'worked out here by hand'
 
 describe('calibrate', async () => {
   const s01 = await calibrate({ flow: '1.3 L/min', speed: '7.8 km/h', width: '0.5 m', wanted: '200 L/ha' })
@@ -97,70 +97,85 @@ describe('calibrate', async () => {
   const course = (data: Data) => inUnit(data.course, 'ft')
 
   read([
-    ['S01 report', teagasc, () => s01.volumePerHa.value, 200],
-    ['S02 report, printed', albany, () => gallons(s02), 20, 0.5],
-    ['S03 report, printed', florida, () => gallons(s03), 29.5, 0.05],
-    ['S05 report, printed', 'LSU AgCenter', () => gallons(s05), 14, 0.5],
-    ['S06 report, printed', utah, () => course(s06), 28.4, 0.05],
-    ['S07 report, 20 in', clemson, () => course(s07a), 204, 0.5],
-    ['S07 report, 28 in', clemson, () => course(s07b), 146, 0.5],
-    ['S07 report, 36 in', clemson, () => course(s07c), 113, 0.5],
+    ['report', teagasc, () => s01.volumePerHa.value, 200],
+    ['report, printed', albany, () => gallons(s02), 20, 0.5],
+    ['report, printed', florida, () => gallons(s03), 29.5, 0.05],
+    ['report, printed', 'LSU AgCenter, boomless sprayers, undated', () => gallons(s05), 14, 0.5],
+    ['report, printed', utah, () => course(s06), 28.4, 0.05],
+    ['report, 20 in', clemson, () => course(s07a), 204, 0.5],
+    ['report, 28 in', clemson, () => course(s07b), 146, 0.5],
+    ['report, 36 in', clemson, () => course(s07c), 113, 0.5],
     // The sheet takes 340 for 340.3 square feet and rounds up.
-    ['S08 report, printed', carolina, () => course(s08), 57, 0.5],
-    ['S09 report', carolina, () => gallons(s09), 7.5, 1e-9],
-    ['S10 report', 'UF/IFAS Alachua 2022', () => gallons(s10), 25, 1e-9],
-    ['S17 report, 88 feet a minute', 'University of Nebraska', () => inUnit(s17.speed, 'mph'), 1],
-    ['area method, report', '10 x 10 m plot: litres x 100', () => metric.volumePerHa.value, 300],
+    ['report, printed', carolina, () => course(s08), 57, 0.5],
+    ['report', carolina, () => gallons(s09), 7.5, 1e-9],
+    ['report', 'UF/IFAS Alachua 2022', () => gallons(s10), 25, 1e-9],
+    [
+      'report, 88 feet a minute',
+      'University of Nebraska pesticide education, undated',
+      () => inUnit(s17.speed, 'mph'),
+      1,
+    ],
+    [
+      'area method, report',
+      'area method, undated extension sheets: 10 x 10 m plot, litres x 100',
+      () => metric.volumePerHa.value,
+      300,
+    ],
     ['speed of a run, report', `${teagasc}: 360 / seconds`, () => run72.speed.value, 5],
     ['within 5 %, report', 'Ozkan 2021, Ohio State FABE-537', () => inside.wanted.ok, true],
     ['more than 5 % off, report', 'Ozkan 2021, Ohio State FABE-537', () => outside.wanted.ok, false],
   ])
   derived([
-    ['S01 report, flow needed', teagasc, () => s01.wanted.flowNeeded.value, 1.3],
-    ['S02 report, exact', albany, () => gallons(s02), (5940 * 3.75) / (5 * 222)],
-    ['S03 report, exact', florida, () => gallons(s03), 29.494, 5e-4],
-    ['S05 report, exact', 'LSU AgCenter', () => gallons(s05), 14.013, 5e-4],
-    ['S06 report, exact', utah, () => course(s06), 340.3125 / 12],
-    ['S07 report, exact 20 in', clemson, () => course(s07a), 204.19, 0.005],
-    ['S07 report, exact 28 in', clemson, () => course(s07b), 145.85, 0.005],
-    ['S07 report, exact 36 in', clemson, () => course(s07c), 113.44, 0.005],
-    ['constant 495, report', 'Mesa County (CO)', () => gallons(us495), (495 * 3.2) / (3 * 9)],
+    ['report, flow needed', teagasc, () => s01.wanted.flowNeeded.value, 1.3],
+    ['report, exact', albany, () => gallons(s02), (5940 * 3.75) / (5 * 222)],
+    ['report, exact', florida, () => gallons(s03), 29.494, 5e-4],
+    ['report, exact', 'LSU AgCenter, boomless sprayers, undated', () => gallons(s05), 14.013, 5e-4],
+    ['report, exact', utah, () => course(s06), 340.3125 / 12],
+    ['report, exact 20 in', clemson, () => course(s07a), 204.19, 0.005],
+    ['report, exact 28 in', clemson, () => course(s07b), 145.85, 0.005],
+    ['report, exact 36 in', clemson, () => course(s07c), 113.44, 0.005],
+    [
+      'constant 495, report',
+      'Mesa County (CO) weed department, undated',
+      () => gallons(us495),
+      (495 * 3.2) / (3 * 9),
+    ],
     [
       'constant 495, flow needed, report',
-      'University of Massachusetts',
+      'University of Massachusetts, block worksheet, undated',
       () => inUnit(us495.wanted.flowNeeded, 'US gal/min'),
       (50 * 3 * 9) / 495,
     ],
-    ['SD4 report, speed', notes, () => sd4.speed.value, 6],
-    ['SD4 report, volume', notes, () => sd4.volumePerHa.value, 400],
-    ['SD4 report, within the wanted', notes, () => sd4.wanted.ok, true],
-    ['SD4 report, flow of a nozzle', notes, () => sd4.wanted.perNozzle.value, 1],
-    ['SD5 report, mean', notes, () => sd5.nozzleMean.value, 1],
+    ['report, speed', notes, () => sd4.speed.value, 6],
+    ['report, volume', notes, () => sd4.volumePerHa.value, 400],
+    ['report, within the wanted', notes, () => sd4.wanted.ok, true],
+    ['report, flow of a nozzle', notes, () => sd4.wanted.perNozzle.value, 1],
+    ['report, mean', notes, () => sd5.nozzleMean.value, 1],
     ...[0, -0.02, 0.02, 0.15, -0.15].map(
       (want, index): Short => [
-        `SD5 report, nozzle ${index + 1}`,
+        `report, nozzle ${index + 1}`,
         notes,
         () => sd5.nozzles[index].deviation,
         want,
       ],
     ),
     ...[true, true, true, false, false].map(
-      (want, index): Short => [
-        `SD5 report, nozzle ${index + 1} kept`,
-        notes,
-        () => sd5.nozzles[index].ok,
-        want,
-      ],
+      (want, index): Short => [`report, nozzle ${index + 1} kept`, notes, () => sd5.nozzles[index].ok, want],
     ),
-    ['pressure for twice the flow, report', 'nozzle law', () => law.wanted.pressureNeeded.value, 12],
+    [
+      'pressure for twice the flow, report',
+      'worked out here from the nozzle law',
+      () => law.wanted.pressureNeeded.value,
+      12,
+    ],
   ])
 })
 
 describe('mix', async () => {
-  const canada = 'Canadian provincial factsheet "Calculating Spray Application Information"'
-  const awri = 'AWRI, Spray application in vineyards'
-  const wiki = 'French agro-ecology wiki: at most 5 g/L'
-  const lwg = 'LWG Bayern "Das Laubwandflaechen-Modell"'
+  const canada = 'Canadian provincial factsheet, Calculating Spray Application Information, undated'
+  const awri = 'AWRI, Spray application in vineyards: getting dose and coverage right, undated'
+  const wiki = 'French agro-ecology wiki, undated: at most 5 g/L'
+  const lwg = 'LWG Bayern, Das Laubwandflächen-Modell, undated'
   const hectare = { area: '1 ha', tank: '1000 L' }
   const s11 = await mix({ area: '20 ha', water: '200 L/ha', tank: '1000 L', dose: 'a=1 kg/ha' })
   const s13 = await mix({ ...hectare, water: '750 L/ha', dose: 'a=2.8 kg/500 L' })
@@ -219,47 +234,52 @@ describe('mix', async () => {
   }
   const [usGallon, impGallon] = [await water('1 US gal/acre'), await water('1 imp gal/acre')]
   const of = (data: Data) => data.products[0]
-  const legal = 'legal definitions, international acre'
+  const legal = 'worked out here from the legal definitions, international acre'
 
   read([
-    ['S11 report, water', canada, () => s11.water.value, 4000],
-    ['S11 report, tanks', canada, () => s11.fullTanks, 4],
-    ['S13 report', 'Ontario, onfruit.ca 2020-07-09', () => of(s13).rate.value, 4.2],
-    ['S14 report, factor', awri, () => of(strong).concentrationFactor, 3],
-    ['S14 report, mL/100 L', awri, () => of(strong).concentration.value * 100, 300],
-    ['S14 report, dilute mL/100 L', awri, () => of(dilute).concentration.value * 100, 100],
-    ['S20 report', teagasc, () => impGallon, 11.2, 0.05],
+    ['report, water', canada, () => s11.water.value, 4000],
+    ['report, tanks', canada, () => s11.fullTanks, 4],
+    ['report', 'Ontario, onfruit.ca 2020-07-09', () => of(s13).rate.value, 4.2],
+    ['report, factor', awri, () => of(strong).concentrationFactor, 3],
+    ['report, mL/100 L', awri, () => of(strong).concentration.value * 100, 300],
+    ['report, dilute mL/100 L', awri, () => of(dilute).concentration.value * 100, 100],
+    ['report', teagasc, () => impGallon, 11.2, 0.05],
   ])
   derived([
-    ['S11 report, last tank', canada, () => s11.lastTank.value, 0],
-    ['S14 report, dose of the concentrate', awri, () => of(strong).rate.value, 1.5],
-    ['S14 report, dose of the dilute', awri, () => of(dilute).rate.value, 1.5],
-    ['S14 report, factor of the dilute', awri, () => of(dilute).concentrationFactor, 1],
-    ['S36 report, concentration', wiki, () => of(s36).concentration.value, 14],
-    ['S36 report, typed as 14 g/L', wiki, () => of(s36typed).rate.value, 5.6],
-    ['S36 report, within its most for ground area', wiki, () => of(s36typed).inRange, true],
-    ['SD1 report', `${notes}; ${lwg}`, () => of(wall).rate.value, 0.6],
-    ['SD2 report, dilute 700 L/ha', `${notes}; Furness et al. 1998`, () => of(volume).concentrationFactor, 1],
-    ['SD2 report, dose', `${notes}; Furness et al. 1998`, () => of(volume).rate.value, 0.7],
-    ['SD3 report, water', notes, () => sd3.water.value, 960],
-    ['SD3 report, full tanks', notes, () => sd3.fullTanks, 3],
-    ['SD3 report, last tank', notes, () => sd3.lastTank.value, 60],
-    ['SD3 report, full tank', notes, () => of(sd3).perFullTank.value, 1.125],
-    ['SD3 report, part tank', notes, () => of(sd3).perLastTank.value, 0.225],
-    ['SD3 report, total', notes, () => of(sd3).total.value, 3.6],
+    ['report, last tank', canada, () => s11.lastTank.value, 0],
+    ['report, dose of the concentrate', awri, () => of(strong).rate.value, 1.5],
+    ['report, dose of the dilute', awri, () => of(dilute).rate.value, 1.5],
+    ['report, factor of the dilute', awri, () => of(dilute).concentrationFactor, 1],
+    ['report, concentration', wiki, () => of(s36).concentration.value, 14],
+    ['report, typed as 14 g/L', wiki, () => of(s36typed).rate.value, 5.6],
+    ['report, within its most for ground area', wiki, () => of(s36typed).inRange, true],
+    ['report', lwg, () => of(wall).rate.value, 0.6],
     [
-      'SD3 report, four equal fills',
+      'report, dilute 700 L/ha',
+      'Furness et al. 1998, Crop Protection 17',
+      () => of(volume).concentrationFactor,
+      1,
+    ],
+    ['report, dose', 'Furness et al. 1998, Crop Protection 17', () => of(volume).rate.value, 0.7],
+    ['report, water', notes, () => sd3.water.value, 960],
+    ['report, full tanks', notes, () => sd3.fullTanks, 3],
+    ['report, last tank', notes, () => sd3.lastTank.value, 60],
+    ['report, full tank', notes, () => of(sd3).perFullTank.value, 1.125],
+    ['report, part tank', notes, () => of(sd3).perLastTank.value, 0.225],
+    ['report, total', notes, () => of(sd3).total.value, 3.6],
+    [
+      'report, four equal fills',
       notes,
       () => even.fills.map((one: Data) => one.value).join(' '),
       '240 240 240 240',
     ],
-    ['SD3 report, each equal fill', notes, () => of(even).perLastTank.value, 0.9],
-    ['knapsack, fills', 'arithmetic by hand: 108 L in 16 L', () => knapsack.fullTanks, 6],
-    ['knapsack, last', 'arithmetic by hand', () => knapsack.lastTank.value, 12],
-    ['knapsack, each', 'arithmetic by hand: 16 L x 12 g/L', () => of(knapsack).perFullTank.value, 0.192],
-    ['knapsack, all', 'arithmetic by hand: 108 L x 12 g/L', () => of(knapsack).total.value, 1.296],
-    ['1.7 acres, all', 'arithmetic by hand: 1.7 x 2.5 lb', () => inUnit(of(acres).total, 'lb'), 4.25],
-    ['1.7 acres, water', 'arithmetic by hand: 1.7 x 50 US gal', () => inUnit(acres.water, 'US gal'), 85],
+    ['report, each equal fill', notes, () => of(even).perLastTank.value, 0.9],
+    ['knapsack, fills', 'worked out here by hand: 108 L in 16 L', () => knapsack.fullTanks, 6],
+    ['knapsack, last', 'worked out here by hand', () => knapsack.lastTank.value, 12],
+    ['knapsack, each', 'worked out here by hand: 16 L x 12 g/L', () => of(knapsack).perFullTank.value, 0.192],
+    ['knapsack, all', 'worked out here by hand: 108 L x 12 g/L', () => of(knapsack).total.value, 1.296],
+    ['1.7 acres, all', 'worked out here by hand: 1.7 x 2.5 lb', () => inUnit(of(acres).total, 'lb'), 4.25],
+    ['1.7 acres, water', 'worked out here by hand: 1.7 x 50 US gal', () => inUnit(acres.water, 'US gal'), 85],
     [
       'lime sulphur, product',
       'UC IPM after Adaskaveg et al. 2022: 93.5 L/ha',
@@ -274,7 +294,7 @@ describe('mix', async () => {
       935,
       0.5,
     ],
-    ['S35 report', legal, () => of(lime).rate.value, 93.54, 0.005],
+    ['report', legal, () => of(lime).rate.value, 93.54, 0.005],
     ['lb/acre, report', legal, () => rates.pound, 1.120851, 5e-7],
     ['oz/acre, report', legal, () => rates.ounce * 1000, 70.0532, 5e-5],
     ['US fl oz/acre, report', legal, () => rates.fluid * 1000, 73.07778, 5e-6],
@@ -282,8 +302,8 @@ describe('mix', async () => {
     ['US gal/acre, report', legal, () => usGallon, 9.353956, 5e-7],
     ['imp gal/acre, report', legal, () => impGallon, 11.233633, 5e-7],
     [
-      'S12 report',
-      'Waxman (from memory): 2.5 lb of an 80 % WP hold 2 lb',
+      'report',
+      'Agrochemical and Pesticide Safety Handbook, excerpt, year not read: 2.5 lb of an 80 % WP hold 2 lb',
       () => convert(rates.waxman * 0.8, 'kg/ha', 'lb/acre'),
       2,
     ],
@@ -346,23 +366,39 @@ describe('totals', () => {
     }),
     2026,
   ).blocks[0]!
-  read([['S15 report', 'La Vigne 229 (2011); Reussir Vigne', () => two.treatmentFrequency, 1.5]])
+  read([['report', 'La Vigne 229 (2011); Reussir Vigne', () => two.treatmentFrequency, 1.5]])
   derived([
-    ['S41 report', 'atomic weights', () => one(hydroxide, '2.0 kg/ha').copper.season!.value, 1.3027, 5e-5],
-    ['S42 report', 'label states the metal', () => one(held(500), '3 kg/ha').copper.season!.value, 1.5],
-    ['SD6 report', 'label states the metal', () => one(held(300), '2 kg/ha').copper.season!.value, 0.6],
+    [
+      'report',
+      'worked out here from the abridged atomic weights of IUPAC',
+      () => one(hydroxide, '2.0 kg/ha').copper.season!.value,
+      1.3027,
+      5e-5,
+    ],
+    [
+      'report',
+      'worked out here: the label states the metal',
+      () => one(held(500), '3 kg/ha').copper.season!.value,
+      1.5,
+    ],
+    [
+      'report',
+      'worked out here: the label states the metal',
+      () => one(held(300), '2 kg/ha').copper.season!.value,
+      0.6,
+    ],
     ...trailing.map(
       (want, index): Short => [
-        `S43 report, ${2019 + index}`,
+        `report, ${2019 + index}`,
         eu,
         () => copper(2019 + index).rolling!.value,
         want,
       ],
     ),
-    ['S43 report, room at the start of 2026', eu, () => copper(2026, '2026-01-02').roomRolling!.value, 5.7],
+    ['report, room at the start of 2026', eu, () => copper(2026, '2026-01-02').roomRolling!.value, 5.7],
     [
-      'S43 report, unknown year of 2024',
-      'missing years are unknown, not zero',
+      'report, unknown year of 2024',
+      'worked out here: missing years are unknown, not zero',
       () => copper(2024).window!.unknown.join(),
       '2018',
     ],
@@ -371,7 +407,7 @@ describe('totals', () => {
 
 describe('the rules', () => {
   const frac = 'FRAC OSBPI working group, January 2024'
-  const australia = 'Avcare (Australia) via AWRI, some 20 years old'
+  const australia = 'CropLife Australia (then Avcare), limits some 20 years old, year not read, via AWRI'
   const sequence = (rule: string, groups: readonly string[], against: string) => {
     const ids = [...new Set(groups)]
     const files = Object.fromEntries(
@@ -402,25 +438,20 @@ describe('the rules', () => {
       ?.slice(1)
       .join(' ') ?? 'ideal'
   const bureau =
-    'Australian Bureau of Meteorology; wet bulb by the ASHRAE equations as PsychroLib 1.1.1 runs them'
+    'Australian Bureau of Meteorology, undated; wet bulb by the ASHRAE equations as PsychroLib 1.1.1 runs them'
   derived([
-    ['S37 rule: two of four', frac, () => count(['49', 'M01', '49', 'M01']), true],
-    ['S37 rule: one of four', frac, () => count(['49', 'M01', 'M01', 'M01']), false],
-    ['S37 rule: two of five', frac, () => count(['49', 'M01', '49', 'M01', 'M01']), false],
-    ['S38 rule', frac, () => run(['49', '49']), true],
-    ['S38 rule, another between', frac, () => run(['49', 'M01', '49']), false],
-    ['S39 rule: three in a row', australia, () => run(['3', '3', '3'], 'powdery'), true],
-    ['S39 rule: two in a row', australia, () => run(['3', '3', 'M02', '3'], 'powdery'), false],
-    ['S39 rule: three in the season', australia, () => count(['3', '3', 'M02', '3'], 'powdery'), false],
-    [
-      'S39 rule: four in the season',
-      australia,
-      () => count(['3', '3', 'M02', '3', 'M02', '3'], 'powdery'),
-      true,
-    ],
-    ['S48 rule', bureau, () => deltaT(20, 50), 'ideal'],
-    ['S49 rule', bureau, () => deltaT(30, 30), '12.0 over'],
-    ['S50 rule', bureau, () => deltaT(10, 90), '0.8 under'],
+    ['rule: two of four', frac, () => count(['49', 'M01', '49', 'M01']), true],
+    ['rule: one of four', frac, () => count(['49', 'M01', 'M01', 'M01']), false],
+    ['rule: two of five', frac, () => count(['49', 'M01', '49', 'M01', 'M01']), false],
+    ['rule', frac, () => run(['49', '49']), true],
+    ['rule, another between', frac, () => run(['49', 'M01', '49']), false],
+    ['rule: three in a row', australia, () => run(['3', '3', '3'], 'powdery'), true],
+    ['rule: two in a row', australia, () => run(['3', '3', 'M02', '3'], 'powdery'), false],
+    ['rule: three in the season', australia, () => count(['3', '3', 'M02', '3'], 'powdery'), false],
+    ['rule: four in the season', australia, () => count(['3', '3', 'M02', '3', 'M02', '3'], 'powdery'), true],
+    ['rule', bureau, () => deltaT(20, 50), 'ideal'],
+    ['rule', bureau, () => deltaT(30, 30), '12.0 over'],
+    ['rule', bureau, () => deltaT(10, 90), '0.8 under'],
   ])
 
   const following = (
@@ -449,24 +480,30 @@ describe('the rules', () => {
     return afterMix({ date: of.date, ...(time ? { time } : {}) }, parts, ledger)
   }
   const s44 = () => following('Europe/London', { date: '2025-08-20', hours: [12], days: 21 }).harvest!
-  const clock = '40 CFR 170.112: the longest, from the end; elapsed hours'
+  const clock =
+    '40 CFR 170, as amended in 2015 and since: the longest, from the end of the application; elapsed hours'
   derived([
-    ['S44 report, calendar', 'notes 8.1, reading (i)', () => s44().calendar, '2025-09-10'],
-    ['S44 report, cautious', 'farm-assurance standard: end of the day', () => s44().cautious, '2025-09-11'],
+    ['report, calendar', 'worked out here, the day of spraying as day 0', () => s44().calendar, '2025-09-10'],
     [
-      'S45 report',
-      'calendar',
+      'report, cautious',
+      'a farm-assurance standard, undated: end of the day',
+      () => s44().cautious,
+      '2025-09-11',
+    ],
+    [
+      'report',
+      'worked out here from the calendar',
       () => following('Europe/London', { date: '2024-02-20', hours: [12], interval: 14 }).next[0]!.date,
       '2024-03-05',
     ],
     [
-      'S46 report',
+      'report',
       clock,
       () => following('Europe/London', { date: '2025-06-14', end: 585, hours: [12, 24] }).reEntry!.until,
       '2025-06-15T09:45+01:00',
     ],
     [
-      'S47 report',
+      'report',
       clock,
       () => following('Australia/Adelaide', { date: '2025-10-04', end: 1080, hours: [24] }).reEntry!.until,
       '2025-10-05T19:00+10:30',
@@ -485,10 +522,15 @@ describe('the rules', () => {
       ),
     }).length
   derived([
-    ['S36 rule: the rate is kept', 'French agro-ecology wiki: 1.1-5.6 kg/ha', () => both('over-rate'), 0],
     [
-      'S36 rule: the concentration is not',
-      'French agro-ecology wiki: at most 5 g/L',
+      'rule: the rate is kept',
+      'French agro-ecology wiki, undated: 1.1-5.6 kg/ha',
+      () => both('over-rate'),
+      0,
+    ],
+    [
+      'rule: the concentration is not',
+      'French agro-ecology wiki, undated: at most 5 g/L',
       () => both('over-concentration'),
       1,
     ],
@@ -501,16 +543,16 @@ describe('vines and area of a block', async () => {
     ledgerOf({ 'blocks/upper.yaml': `name: U\nvariety: palava\n${text}` }).blocks.get('upper')!
   const kiwi = block('rows: 19\nrow_length: 210 ft\nrow_spacing: 11 ft\nvine_spacing: 10 ft\n')
   const half = block('area: 0.5 ha\nrow_spacing: 2 m\nvine_spacing: 1 m\nmissing: 60\n')
-  read([['S16 record', 'Univ. New Hampshire kiwiberry guide', () => vinesOf(kiwi).planted, 399]])
+  read([['record', 'University of New Hampshire kiwiberry guide, undated', () => vinesOf(kiwi).planted, 399]])
   derived([
     [
-      'S16 record, acres',
-      'Univ. New Hampshire kiwiberry guide',
+      'record, acres',
+      'University of New Hampshire kiwiberry guide, undated',
       () => convert(areaOf(kiwi), 'ha', 'acre'),
       1.0076,
       5e-5,
     ],
-    ['SD7 record, planted', notes, () => vinesOf(half).planted, 2500],
-    ['SD7 record, alive', notes, () => vinesOf(half).alive, 2440],
+    ['record, planted', notes, () => vinesOf(half).planted, 2500],
+    ['record, alive', notes, () => vinesOf(half).alive, 2440],
   ])
 })

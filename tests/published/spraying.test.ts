@@ -41,51 +41,51 @@ const courseFeet = (width: number, unit: string) =>
 
 const teagasc = 'Teagasc crop-spraying paper via independent.ie (2010)'
 const kentucky = 'orchard-math sheet, N. Ward 2018'
-const clemson = 'Clemson University, 1/128-acre table'
+const clemson = 'Clemson University Extension, 1/128-acre table, undated'
 
 // Where a sheet prints rounded figures the difference accepted is half its last printed digit, or the exact
 // value that the notes work out is wanted to its own last digit.
 describe('calibration', () => {
   published([
     {
-      id: 'S01',
+      id: 'the example',
       source: teagasc,
       basis: 'read',
       got: () => volumePerHectare({ flow: 1.3, speed: 7.8, width: 0.5 }),
       want: 200,
     },
     {
-      id: 'S01 back',
+      id: 'back',
       source: teagasc,
       basis: 'derived',
       got: () => requiredFlow({ volumePerHa: 200, speed: 7.8, width: 0.5 }),
       want: 1.3,
     },
     {
-      id: 'S02 printed',
-      source: 'Albany County (WY) Weed & Pest, constant 5940',
+      id: 'printed',
+      source: 'Albany County (WY) Weed & Pest, undated sheet, constant 5940',
       basis: 'read',
       got: () => gallonsPerAcre({ flow: [3.75, 'US gal/min'], mph: 5, width: [222, 'in'] }),
       want: 20,
       within: 0.5,
     },
     {
-      id: 'S02 exact',
-      source: '5940 x GPM / (MPH x inches), UF/IFAS EDIS WG013',
+      id: 'exact',
+      source: 'UF/IFAS EDIS WG013, undated: 5940 x GPM / (MPH x inches)',
       basis: 'derived',
       got: () => gallonsPerAcre({ flow: [3.75, 'US gal/min'], mph: 5, width: [222, 'in'] }),
       want: (5940 * 3.75) / (5 * 222),
     },
     {
       id: 'constant 495',
-      source: 'Mesa County (CO); University of Massachusetts block worksheet',
+      source: 'Mesa County (CO) weed department, undated; University of Massachusetts block worksheet',
       basis: 'derived',
       got: () => gallonsPerAcre({ flow: [3.2, 'US gal/min'], mph: 3, width: [9, 'ft'] }),
       want: (495 * 3.2) / (3 * 9),
     },
     {
       id: 'constant 495, flow wanted',
-      source: 'University of Massachusetts; University of Kentucky',
+      source: 'University of Massachusetts, block worksheet, undated; University of Kentucky',
       basis: 'derived',
       got: () =>
         convert(
@@ -101,39 +101,40 @@ describe('calibration', () => {
     },
     {
       id: 'constant 46.4',
-      source: 'Albany County (WY) Weed & Pest, fluid ounces a minute (prints 46.4 for 46.40625)',
+      source:
+        'Albany County (WY) Weed & Pest, undated sheet, fluid ounces a minute (prints 46.4 for 46.40625)',
       basis: 'read',
       got: () => gallonsPerAcre({ flow: [1, 'US fl oz/min'], mph: 1, width: [1, 'in'] }),
       want: 46.4,
       within: 0.05,
     },
     {
-      id: 'S03 printed',
-      source: 'University of Florida band-spray table, UF00067548 p. 6',
+      id: 'printed',
+      source: 'University of Florida band-spray table, UF00067548 p. 6, undated',
       basis: 'read',
       got: () => gallonsPerAcreOnPlot([26, 'US fl oz'], 300),
       want: 29.5,
       within: 0.05,
     },
     {
-      id: 'S03 exact',
-      source: 'University of Florida band-spray table, UF00067548 p. 6',
+      id: 'exact',
+      source: 'University of Florida band-spray table, UF00067548 p. 6, undated',
       basis: 'derived',
       got: () => gallonsPerAcreOnPlot([26, 'US fl oz'], 300),
       want: 29.494,
       within: 5e-4,
     },
     {
-      id: 'S05 printed',
-      source: 'LSU AgCenter',
+      id: 'printed',
+      source: 'LSU AgCenter, boomless sprayers, undated',
       basis: 'read',
       got: () => gallonsPerAcreOnPlot([140, 'US fl oz'], 3400),
       want: 14,
       within: 0.5,
     },
     {
-      id: 'S05 exact',
-      source: 'LSU AgCenter',
+      id: 'exact',
+      source: 'LSU AgCenter, boomless sprayers, undated',
       basis: 'derived',
       got: () => gallonsPerAcreOnPlot([140, 'US fl oz'], 3400),
       want: 14.013,
@@ -141,29 +142,29 @@ describe('calibration', () => {
     },
     {
       id: 'area method, metric',
-      source: '10 x 10 m plot: litres x 100 (area method)',
+      source: 'area method, undated extension sheets: 10 x 10 m plot, litres x 100',
       basis: 'read',
       got: () => volumePerHectareFromPlot({ litres: 3, area: 100 }),
       want: 300,
     },
     {
-      id: 'S17 acre as a swath',
-      source: 'University of Nebraska: 8.25 ft x 1 mile is 1 acre',
+      id: 'acre as a swath',
+      source: 'University of Nebraska pesticide education, undated: 8.25 ft x 1 mile is 1 acre',
       basis: 'read',
       got: () => convert(convert(8.25, 'ft', 'm') * convert(1, 'mile', 'm'), 'm2', 'acre'),
       want: 1,
     },
     {
-      id: 'S17 acre in square feet',
-      source: 'University of Nebraska',
+      id: 'acre in square feet',
+      source: 'University of Nebraska pesticide education, undated',
       basis: 'read',
       got: () => convert(1, 'acre', 'ft2'),
       want: 43_560,
       within: 1e-6,
     },
     {
-      id: 'S17 speed',
-      source: 'University of Nebraska: 1 mph is 88 feet a minute',
+      id: 'speed',
+      source: 'University of Nebraska pesticide education, undated: 1 mph is 88 feet a minute',
       basis: 'read',
       got: () => convert(speedFromRun({ distance: convert(88, 'ft', 'm'), seconds: 60 }), 'km/h', 'mph'),
       want: 1,
@@ -176,22 +177,22 @@ describe('calibration', () => {
       want: 5,
     },
     {
-      id: 'SD4 speed',
-      source: '3.6 x distance / seconds, Teagasc',
+      id: 'speed',
+      source: 'Teagasc crop-spraying paper 2010: 3.6 x distance / seconds',
       basis: 'derived',
       got: () => speedFromRun({ distance: 100, seconds: 60 }),
       want: 6,
     },
     {
-      id: 'SD4 volume',
-      source: '600 q / (v w), Teagasc',
+      id: 'volume',
+      source: 'Teagasc crop-spraying paper 2010: 600 q / (v w)',
       basis: 'derived',
       got: () => volumePerHectare({ flow: 8, speed: 6, width: 2 }),
       want: 400,
     },
     {
       id: 'pressure',
-      source: 'nozzle law: four times the pressure doubles the flow',
+      source: 'nozzle law, undated: four times the pressure doubles the flow',
       basis: 'memory',
       got: () => pressureForFlow({ pressure: 3, flow: 1.1, wantedFlow: 2.2 }),
       want: 12,
@@ -199,17 +200,17 @@ describe('calibration', () => {
   ])
   const nozzles = () => checkNozzles([1.0, 0.98, 1.02, 1.15, 0.85])
   published([
-    { id: 'SD5 mean', source: 'notes', basis: 'derived', got: () => nozzles().mean, want: 1 },
+    { id: 'mean', source: 'worked out here by hand', basis: 'derived', got: () => nozzles().mean, want: 1 },
     ...[0, -0.02, 0.02, 0.15, -0.15].map((want, index) => ({
-      id: `SD5 nozzle ${index + 1}, deviation`,
-      source: 'notes',
+      id: `nozzle ${index + 1}, deviation`,
+      source: 'worked out here by hand',
       basis: 'derived' as const,
       got: () => nozzles().nozzles[index]!.deviation,
       want,
     })),
     ...[true, true, true, false, false].map((want, index) => ({
-      id: `SD5 nozzle ${index + 1}, within 10 %`,
-      source: 'state publications quoted on Florida study pages',
+      id: `nozzle ${index + 1}, within 10 %`,
+      source: 'state publications quoted on Florida study pages, undated',
       basis: 'derived' as const,
       got: () => nozzles().nozzles[index]!.ok,
       want,
@@ -241,7 +242,13 @@ describe('1/128-acre plot', () => {
       want: 340.3,
       within: 0.05,
     },
-    { id: 'plot exact', source: '43560/128', basis: 'derived', got: () => plotSquareFeet, want: 340.3125 },
+    {
+      id: 'plot exact',
+      source: 'worked out here from an acre of 43 560 square feet: 43560/128',
+      basis: 'derived',
+      got: () => plotSquareFeet,
+      want: 340.3125,
+    },
     {
       id: 'side of the plot',
       source: 'Utah State University Extension 2014-03 (18.45 ft)',
@@ -251,7 +258,7 @@ describe('1/128-acre plot', () => {
       within: 0.005,
     },
     {
-      id: 'S06 printed',
+      id: 'printed',
       source: 'Utah State University Extension 2014-03',
       basis: 'read',
       got: () => courseFeet(12, 'ft'),
@@ -259,8 +266,8 @@ describe('1/128-acre plot', () => {
       within: 0.05,
     },
     {
-      id: 'S06 exact',
-      source: '340.3 / 12; the plot of 340.3125 gives 0.001 more',
+      id: 'exact',
+      source: 'Utah State University Extension 2014-03: 340.3 / 12; the plot of 340.3125 gives 0.001 more',
       basis: 'derived',
       got: () => courseFeet(12, 'ft'),
       want: 28.358,
@@ -274,7 +281,7 @@ describe('1/128-acre plot', () => {
       ] as const
     ).flatMap(([inches, printed, exact]) => [
       {
-        id: `S07 ${inches} in, printed`,
+        id: `${inches} in, printed`,
         source: clemson,
         basis: 'read' as const,
         got: () => courseFeet(inches, 'in'),
@@ -282,7 +289,7 @@ describe('1/128-acre plot', () => {
         within: 0.5,
       },
       {
-        id: `S07 ${inches} in, exact`,
+        id: `${inches} in, exact`,
         source: `4083.75 / inches, after ${clemson}`,
         basis: 'derived' as const,
         got: () => courseFeet(inches, 'in'),
@@ -291,29 +298,29 @@ describe('1/128-acre plot', () => {
       },
     ]),
     {
-      id: 'S08',
-      source: 'NC State Extension Christmas-tree backpack sheet (uses 340 for 340.3 square feet)',
+      id: 'the example',
+      source: 'NC State Extension, Christmas-tree backpack sheet, undated (uses 340 for 340.3 square feet)',
       basis: 'read',
       got: () => courseFeet(6, 'ft'),
       want: 56.6666,
       within: 0.06,
     },
     {
-      id: 'S08 rounded',
-      source: 'NC State Extension Christmas-tree backpack sheet',
+      id: 'rounded',
+      source: 'NC State Extension, Christmas-tree backpack sheet, undated',
       basis: 'read',
       got: () => Math.round(courseFeet(6, 'ft')),
       want: 57,
     },
     {
-      id: 'S09 rate',
-      source: 'NC State: 7.5 fl oz in the mean time of the passes (16 s, 18 s)',
+      id: 'rate',
+      source: 'NC State Extension, undated: 7.5 fl oz in the mean time of the passes (16 s, 18 s)',
       basis: 'read',
       got: () => gallonsPerAcreOnPlot([7.5, 'US fl oz'], plotSquareFeet),
       want: 7.5,
     },
     {
-      id: 'S10',
+      id: 'the example',
       source: 'UF/IFAS Alachua 2022',
       basis: 'read',
       got: () => gallonsPerAcreOnPlot([25, 'US fl oz'], plotSquareFeet),
@@ -325,79 +332,79 @@ describe('1/128-acre plot', () => {
 describe('tank and dose', () => {
   const fills = () => fillTanks({ volume: 2.4 * 400, tank: 300 })
   const shares = () => amountsPerFill(1.5 * 2.4, fills().fills)
-  const awri = 'AWRI "Spray application in vineyards: getting dose and coverage right"'
+  const awri = 'AWRI, Spray application in vineyards: getting dose and coverage right, undated'
   const concentrate = () =>
     resolveDose({ basis: 'dilute', unit: 'L', perLitre: 1 }, { dilutePerHa: 1500, waterPerHa: 500 })
   const dilute = () =>
     resolveDose({ basis: 'dilute', unit: 'L', perLitre: 1 }, { dilutePerHa: 1500, waterPerHa: 1500 })
-  const canada = 'Canadian provincial factsheet "Calculating Spray Application Information"'
+  const canada = 'Canadian provincial factsheet, Calculating Spray Application Information, undated'
   published([
     {
-      id: 'S11 volume in fills',
+      id: 'volume in fills',
       source: canada,
       basis: 'read',
       got: () => fillTanks({ volume: 200 * 20, tank: 1000 }).fills.reduce((sum, fill) => sum + fill, 0),
       want: 4000,
     },
     {
-      id: 'S11 tanks',
+      id: 'tanks',
       source: canada,
       basis: 'read',
       got: () => fillTanks({ volume: 200 * 20, tank: 1000 }).fullTanks,
       want: 4,
     },
     {
-      id: 'S11 last tank',
+      id: 'last tank',
       source: canada,
       basis: 'read',
       got: () => fillTanks({ volume: 200 * 20, tank: 1000 }).lastTank,
       want: 0,
     },
     {
-      id: 'S12 back',
-      source: 'Agrochemical and Pesticide Safety Handbook (Waxman, from memory), 80 % WP',
+      id: 'back',
+      source: 'Agrochemical and Pesticide Safety Handbook, excerpt, year not read, 80 % WP',
       basis: 'derived',
       got: () => activePerHa({ productPerHa: 2.5, content: 800 }),
       want: 2,
     },
     {
-      id: 'S13',
+      id: 'the example',
       source: 'Ontario, onfruit.ca 2020-07-09: 2.8 kg per 500 L, 750 L/ha',
       basis: 'read',
       got: () => resolveDose({ basis: 'spray', unit: 'kg', perLitre: 2800 / 500 }, { waterPerHa: 750 }).perHa,
       want: 4.2,
     },
-    { id: 'S14 factor', source: awri, basis: 'read', got: () => concentrate().concentrationFactor, want: 3 },
+    { id: 'factor', source: awri, basis: 'read', got: () => concentrate().concentrationFactor, want: 3 },
     {
-      id: 'S14 rate in the tank, mL/100 L',
+      id: 'rate in the tank, mL/100 L',
       source: awri,
       basis: 'read',
       got: () => concentrate().concentration! * 100,
       want: 300,
     },
     {
-      id: 'S14 dose, concentrate, mL/ha',
+      id: 'dose, concentrate, mL/ha',
       source: awri,
       basis: 'derived',
       got: () => concentrate().perHa! * 1000,
       want: 1500,
     },
     {
-      id: 'S14 dose, dilute, mL/ha',
+      id: 'dose, dilute, mL/ha',
       source: awri,
       basis: 'derived',
       got: () => dilute().perHa! * 1000,
       want: 1500,
     },
     {
-      id: 'S14 dilute rate in the tank',
+      id: 'dilute rate in the tank',
       source: awri,
       basis: 'read',
       got: () => dilute().concentration! * 100,
       want: 100,
     },
     {
-      id: 'S15',
+      id: 'the example',
       source: 'La Vigne 229 (2011); Reussir Vigne: half a dose and a full dose',
       basis: 'read',
       got: () =>
@@ -408,36 +415,36 @@ describe('tank and dose', () => {
       want: 1.5,
     },
     {
-      id: 'SD3 full tanks',
-      source: 'notes section 3',
+      id: 'full tanks',
+      source: 'worked out here by hand',
       basis: 'derived',
       got: () => fills().fullTanks,
       want: 3,
     },
     {
-      id: 'SD3 last tank',
-      source: 'notes section 3',
+      id: 'last tank',
+      source: 'worked out here by hand',
       basis: 'derived',
       got: () => fills().lastTank,
       want: 60,
     },
     {
-      id: 'SD3 full tank',
-      source: 'notes section 3',
+      id: 'full tank',
+      source: 'worked out here by hand',
       basis: 'derived',
       got: () => shares()[0]!,
       want: 1.125,
     },
     {
-      id: 'SD3 part tank',
-      source: 'notes section 3',
+      id: 'part tank',
+      source: 'worked out here by hand',
       basis: 'derived',
       got: () => shares()[3]!,
       want: 0.225,
     },
     {
-      id: 'SD3 total',
-      source: 'notes section 3',
+      id: 'total',
+      source: 'worked out here by hand',
       basis: 'derived',
       got: () => shares().reduce((sum, share) => sum + share, 0),
       want: 3.6,
@@ -446,7 +453,7 @@ describe('tank and dose', () => {
 })
 
 describe('canopy', () => {
-  const lwg = 'LWG Bayern "Das Laubwandflaechen-Modell"'
+  const lwg = 'LWG Bayern, Das Laubwandflächen-Modell, undated'
   const canopy = { height: 1.4, width: 0.5, rowSpacing: 2 }
   const usTrees = () =>
     rowVolumePerHa({
@@ -456,7 +463,7 @@ describe('canopy', () => {
     })
   published([
     {
-      id: 'SD1 leaf wall',
+      id: 'leaf wall',
       source: lwg,
       basis: 'derived',
       got: () => leafWallPerHa({ treatedHeight: 1.2, rowSpacing: 2 }),
@@ -464,7 +471,7 @@ describe('canopy', () => {
       within: 1e-8,
     },
     {
-      id: 'SD1 dose',
+      id: 'dose',
       source: lwg,
       basis: 'derived',
       got: () =>
@@ -472,8 +479,8 @@ describe('canopy', () => {
       want: 0.6,
     },
     {
-      id: 'SD2 row volume',
-      source: 'Byers 1987; Gil et al. 2007 (formula from memory)',
+      id: 'row volume',
+      source: 'worked out here from height x width x 10 000 / row spacing (Byers 1987; Gil et al. 2007)',
       basis: 'derived',
       got: () => rowVolumePerHa(canopy),
       want: 3500,
@@ -504,7 +511,7 @@ describe('canopy', () => {
 })
 
 describe('vines and area', () => {
-  const hampshire = 'University of New Hampshire kiwiberry guide'
+  const hampshire = 'University of New Hampshire kiwiberry guide, undated'
   const rows = {
     rows: 19,
     rowLength: convert(210, 'ft', 'm'),
@@ -512,16 +519,16 @@ describe('vines and area', () => {
     vineSpacing: convert(10, 'ft', 'm'),
   }
   published([
-    { id: 'S16 vines', source: hampshire, basis: 'read', got: () => vinesPlanted(rows), want: 399 },
+    { id: 'vines', source: hampshire, basis: 'read', got: () => vinesPlanted(rows), want: 399 },
     {
-      id: 'S16 vines an acre',
+      id: 'vines an acre',
       source: hampshire,
       basis: 'derived',
       got: () => convert(vinesPerHa(rows), 'L/ha', 'L/acre'),
       want: 396,
     },
     {
-      id: 'S16 area',
+      id: 'area',
       source: hampshire,
       basis: 'derived',
       got: () => convert(blockArea(rows), 'ha', 'acre'),
@@ -529,7 +536,7 @@ describe('vines and area', () => {
       within: 5e-5,
     },
     {
-      id: 'SD7 density',
+      id: 'density',
       source: 'Hedrick 1919',
       basis: 'derived',
       got: () => vinesPerHa({ rowSpacing: 2, vineSpacing: 1 }),
@@ -540,7 +547,7 @@ describe('vines and area', () => {
 
 describe('units', () => {
   const nist = 'NIST SP 811 (2008) appendix B'
-  const legal = 'legal definitions: inch, pound, US and imperial gallon'
+  const legal = 'worked out here from the legal definitions: inch, pound, US and imperial gallon'
   // unit, base, printed by NIST with its last digit, exact
   const rows: [string, string, number | null, number, number][] = [
     ['acre', 'm2', null, 0, 4046.8564224],
@@ -610,7 +617,7 @@ describe('units', () => {
       within: 5e-10,
     },
     {
-      id: 'S20 printed',
+      id: 'printed',
       source: teagasc,
       basis: 'read',
       got: () => convert(1, 'imp gal/acre', 'L/ha'),
@@ -618,7 +625,7 @@ describe('units', () => {
       within: 0.05,
     },
     {
-      id: 'S20 exact',
+      id: 'exact',
       source: legal,
       basis: 'derived',
       got: () => convert(1, 'imp gal/acre', 'L/ha'),
@@ -626,7 +633,7 @@ describe('units', () => {
       within: 5e-5,
     },
     {
-      id: 'S35 (disease notes)',
+      id: 'the example',
       source: 'UC IPM after Adaskaveg et al. 2022: 10 US gal/acre',
       basis: 'derived',
       got: () => convert(10, 'US gal/acre', 'L/ha'),

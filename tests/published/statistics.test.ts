@@ -20,7 +20,7 @@ function zip(x: readonly number[], y: readonly number[]): Point[] {
 
 describe('Student t', () => {
   published([
-    ...rows('sugar.md t(0.975), three places', 'derived', [
+    ...rows('tables of Student 1908, three places', 'derived', [
       ...(
         [
           [2, 4.303],
@@ -33,7 +33,7 @@ describe('Student t', () => {
         ] as const
       ).map(([df, want]): Short => [`df ${df}`, () => studentQuantile(0.975, df), want, 5e-4]),
     ]),
-    ...rows('two-sided 95 % / 80 %, four places', 'derived', [
+    ...rows('tables of Student 1908, two-sided 95 % and 80 %, four places', 'derived', [
       ...(
         [
           [1, 12.7062, 3.0777],
@@ -106,12 +106,12 @@ type Fit = typeof THERMOMETER
 
 describe('lines through published readings', () => {
   published([
-    ...rows('S-51 thermometer, more decimals', 'derived', [
+    ...rows('worked out here from the thermometer of Graybill & Iyer 1994, chapter 6', 'derived', [
       ['intercept', () => THERMOMETER.intercept, -3.139524, 5e-7],
       ['slope', () => THERMOMETER.slope, 1.030238, 5e-7],
       ['s', () => THERMOMETER.s, 0.234446, 5e-7],
     ]),
-    ...rows('S-52 crystal growth, more decimals', 'derived', [
+    ...rows('worked out here from the crystal growth of Graybill & Iyer 1994', 'derived', [
       ['intercept', () => CRYSTAL.intercept, 0.001429, 5e-7],
       ['slope', () => CRYSTAL.slope, 0.503429, 5e-7],
       ['s', () => CRYSTAL.s, 1.061767, 5e-7],
@@ -127,12 +127,12 @@ describe('weekly means of the CC0 grape maturity data set (lytridic, 2019)', () 
   const sauvignon = fitLine(zip(WEEKS, SAUVIGNON))
   const syrah = fitLine(zip(WEEKS, SYRAH))
   published([
-    ...rows('S-54 Sauvignon blanc', 'derived', [
+    ...rows('worked out here from Sauvignon blanc of lytridic 2019', 'derived', [
       ['intercept', () => sauvignon.intercept, 13.079, 5e-7],
       ['slope', () => sauvignon.slope, 0.293429, 5e-7],
       ['s', () => sauvignon.s, 0.137877, 5e-7],
     ]),
-    ...rows('S-56 Syrah, first four', 'derived', [
+    ...rows('worked out here from Syrah, first four, of lytridic 2019', 'derived', [
       ['intercept', () => syrah.intercept, 12.445, 5e-7],
       ['slope', () => syrah.slope, 0.53, 5e-7],
       ['s', () => syrah.s, 0.316307, 5e-7],
@@ -153,7 +153,7 @@ describe('Anscombe 1973', () => {
     fitLine(data.filter((row) => row.Series === series).map((row) => ({ x: row.X, y: row.Y })))
   published([
     ...['I', 'II', 'III', 'IV'].flatMap((series) =>
-      rows(`The American Statistician 27:17-21, series ${series}`, 'read', [
+      rows(`Anscombe 1973, The American Statistician 27:17-21, series ${series}`, 'read', [
         ['intercept', () => fitOf(series).intercept, 3.0, 0.005],
         ['slope', () => fitOf(series).slope, 0.5, 5e-4],
         ['SE of slope', () => fitOf(series).slopeError, 0.118, 5e-4],
@@ -165,7 +165,7 @@ describe('Anscombe 1973', () => {
         ['III', 3.0025, 0.4997, 1.2363, 0.1179],
       ] as const
     ).flatMap(([series, b0, b1, s, se]) =>
-      rows(`anscombe.json of vega-datasets, series ${series}`, 'derived', [
+      rows(`anscombe.json of vega-datasets 3.2.1, series ${series}`, 'derived', [
         ['b0', () => fitOf(series).intercept, b0, 5.1e-5],
         ['b1', () => fitOf(series).slope, b1, 5.1e-5],
         ['s', () => fitOf(series).s, s, 5.1e-5],

@@ -26,7 +26,8 @@ function rows(
   return list.map(([id, got, want, within]) => ({ id, source, basis, got, want, within }))
 }
 
-const CRC = 'CRC Handbook, concentrative properties of sucrose at 20 °C'
+const CRC =
+  'CRC Handbook of Chemistry and Physics, year not read, concentrative properties of sucrose at 20 °C; read in a physical-property class of M. T. Flanagan'
 const SUCROSE = [
   [5, 1017.8, 1.01964, 19.6],
   [8, 1029.9, 1.03176, 31.8],
@@ -63,7 +64,7 @@ describe('density, specific gravity and sucrose', () => {
   )
   // Printed to five places.
   published(
-    rows('Brix to specific gravity table, in air (chegg.net mirror)', 'read', [
+    rows('Brix to specific gravity table, in air, on a public mirror, undated', 'read', [
       ...(
         [
           [0.1, 1.00039],
@@ -82,7 +83,7 @@ describe('density, specific gravity and sucrose', () => {
     ]),
   )
   published(
-    rows('inverse of SG = 1 + B / (258.6 - 227.1 B / 258.2)', 'derived', [
+    rows('worked out here, inverse of SG = 1 + B / (258.6 - 227.1 B / 258.2)', 'derived', [
       ['Brix at SG 1.0400', () => brixFromSpecificGravity(1.04), 9.992, 5e-4],
       ['Brix at SG 1.0920', () => brixFromSpecificGravity(1.092), 22.01, 5e-4],
     ]),
@@ -95,24 +96,28 @@ const germanAlcohol = (oechsle: number) =>
 describe('sugar of must', () => {
   // Rounded as printed.
   published(
-    rows('straight line to OIV-MA-AS2-02 table II, 0.6757 Brix - 2.0839; 0.05943 % vol per g/L', 'derived', [
-      ...(
-        [
-          [15, 8.05, 135.5],
-          [17, 9.4, 158.2],
-          [19, 10.75, 181.0],
-          [22, 12.78, 215.1],
-        ] as const
-      ).flatMap(([brix, alcohol, sugar]): [string, () => number | null, number, number][] => [
-        [`% vol at ${brix} Brix`, () => potentialAlcohol(brix).methods['eu-line'] ?? null, alcohol, 0.0051],
-        [`g/L at ${brix} Brix`, () => sugarPerLitre(brix).value, sugar, 0.051],
-      ]),
-      ['g/L at 20 Brix', () => sugarPerLitre(20).value, 192.3, 0.06],
-      ['g/L line, slope', () => sugarPerLitre(21).value! - sugarPerLitre(20).value!, 11.37, 0.001],
-    ]),
+    rows(
+      'straight line to OIV-MA-AS2-02, revised 2012, table II, 0.6757 Brix - 2.0839; 0.05943 % vol per g/L',
+      'derived',
+      [
+        ...(
+          [
+            [15, 8.05, 135.5],
+            [17, 9.4, 158.2],
+            [19, 10.75, 181.0],
+            [22, 12.78, 215.1],
+          ] as const
+        ).flatMap(([brix, alcohol, sugar]): [string, () => number | null, number, number][] => [
+          [`% vol at ${brix} Brix`, () => potentialAlcohol(brix).methods['eu-line'] ?? null, alcohol, 0.0051],
+          [`g/L at ${brix} Brix`, () => sugarPerLitre(brix).value, sugar, 0.051],
+        ]),
+        ['g/L at 20 Brix', () => sugarPerLitre(20).value, 192.3, 0.06],
+        ['g/L line, slope', () => sugarPerLitre(21).value! - sugarPerLitre(20).value!, 11.37, 0.001],
+      ],
+    ),
   )
   published(
-    rows('German Oechsle table, wein-selbermachen.net', 'read', [
+    rows('German Oechsle table, wein-selbermachen.net, undated', 'read', [
       ...(
         [
           [50, 103, 6.1],
@@ -130,7 +135,7 @@ describe('sugar of must', () => {
     ]),
   )
   published(
-    rows('German line at 20 Brix', 'derived', [
+    rows('worked out here from the German line 2.66 Oechsle - 30', 'derived', [
       ['g/L', () => oechsleSugarLine(oechsleFromSpecificGravity(specificGravityFromBrix(20))), 190.6, 0.3],
     ]),
   )
@@ -138,7 +143,7 @@ describe('sugar of must', () => {
 
 describe('scales of must', () => {
   published(
-    rows('Baume with modulus 145, enologia.blog', 'derived', [
+    rows('Baume with modulus 145, enologia.blog, undated', 'derived', [
       ['SG 1.0400', () => baumeFromSpecificGravity(1.04), 5.58, 0.005],
       ['SG 1.0611', () => baumeFromSpecificGravity(1.0611), 8.35, 0.005],
       ['SG 1.0920', () => baumeFromSpecificGravity(1.092), 12.22, 0.005],
@@ -150,7 +155,7 @@ describe('scales of must', () => {
   )
   // Published minima are whole Oechsle, worth 0.1 KMW.
   published(
-    rows('Austrian class minima, refraktometer-eshop.eu', 'read', [
+    rows('Austrian class minima, refraktometer-eshop.eu, undated', 'read', [
       ['84 Oechsle', () => kmwFromOechsle(84), 17, 0.1],
       ['105 Oechsle', () => kmwFromOechsle(105), 21, 0.02],
     ]),
@@ -175,7 +180,7 @@ describe('potential alcohol', () => {
       ] as const
     ).flatMap(([brix, low, eu, german, high]) => {
       const got = potentialAlcohol(brix)
-      return rows('spread of the published methods', 'derived', [
+      return rows('worked out here from the published methods side by side', 'derived', [
         [`0.55 x ${brix}`, () => got.methods['brix-0.55'] ?? null, low, 1e-9],
         [`EU line at ${brix} Brix`, () => got.methods['eu-line'] ?? null, eu, 0.005],
         // The column went through the table in vacuum; ours is 0.16 Oechsle higher at most, 0.025 % vol.
@@ -207,7 +212,7 @@ describe('refractometer temperature', () => {
   const table = (list: [number, number[]][], basis: Basis): PublishedRow[] =>
     list.flatMap(([celsius, values]) =>
       rows(
-        'OIV-MA-AS2-02 table I',
+        'OIV-MA-AS2-02, revised 2012, table I, Compendium p. 49',
         basis,
         values.map((want, i) => [
           `${COLUMNS[i]} Brix at ${celsius} °C`,
@@ -218,7 +223,7 @@ describe('refractometer temperature', () => {
     )
   published([...table(READ_ROWS, 'read'), ...table(RECALLED_ROWS, 'memory')])
   published(
-    rows('OIV-MA-AS2-02 table I, between the rows', 'derived', [
+    rows('OIV-MA-AS2-02 table I, worked out here between the rows', 'derived', [
       ['22.0 read at 12 °C, correction', () => correctForTemperature(22, 12).correction, -0.538, 1e-9],
       ['22.0 read at 12 °C', () => correctForTemperature(22, 12).brix, 21.46, 0.005],
       // A quadratic through the origin fitted to the read rows, carried up: within 0.03 of what is recalled.
@@ -233,7 +238,7 @@ describe('refractometer temperature', () => {
 
 describe('titratable acidity', () => {
   published([
-    ...rows('worked example, TA = 75 x N x V / sample', 'read', [
+    ...rows('worked example of a wine-acid page, undated: TA = 75 x N x V / sample', 'read', [
       ['15 mL, 0.1 N, 12.0 mL', () => titratableAcidity({ sample: 15, normality: 0.1, base: 12 }), 6],
       [
         '10 mL and 0.100 M: 0.75 x titre',
@@ -241,12 +246,12 @@ describe('titratable acidity', () => {
         0.75,
       ],
     ]),
-    ...rows('TA = 75 x N x V / sample', 'derived', [
+    ...rows('worked out here from TA = 75 x N x V / sample', 'derived', [
       ['5 mL, 6.2 mL', () => titratableAcidity({ sample: 5, normality: 0.1, base: 6.2 }), 9.3, 1e-9],
       ['5 mL, 5.3 mL', () => titratableAcidity({ sample: 5, normality: 0.1, base: 5.3 }), 7.95, 1e-9],
     ]),
     // The handbook's factors are printed to two or three figures.
-    ...rows('Ribereau-Gayon et al., Handbook of Enology vol. 1', 'read', [
+    ...rows('Ribéreau-Gayon et al., year not read, Handbook of Enology vol. 1', 'read', [
       [
         '1 g/L sulphuric as tartaric',
         () => convertAcidity(1, { from: 'sulphuric', to: 'tartaric' }),
@@ -260,7 +265,7 @@ describe('titratable acidity', () => {
         0.005,
       ],
     ]),
-    ...rows('AWRI Technical Note TN14', 'read', [
+    ...rows('AWRI Technical Note TN14, undated', 'read', [
       [
         '1 g/L acetic as sulphuric',
         () => convertAcidity(1, { from: 'acetic', to: 'sulphuric' }),
@@ -268,7 +273,7 @@ describe('titratable acidity', () => {
         5e-5,
       ],
     ]),
-    ...rows('molar masses', 'derived', [
+    ...rows('worked out here from the molar masses', 'derived', [
       ['tartaric to sulphuric', () => convertAcidity(1, { from: 'tartaric', to: 'sulphuric' }), 0.6535, 5e-5],
       ['sulphuric to tartaric', () => convertAcidity(1, { from: 'sulphuric', to: 'tartaric' }), 1.5303, 5e-5],
       ['tartaric to malic', () => convertAcidity(1, { from: 'tartaric', to: 'malic' }), 0.8934, 5e-5],
@@ -289,7 +294,7 @@ describe('titratable acidity', () => {
         [`${ta} g/L as citric`, () => convertAcidity(ta, { from: 'tartaric', to: 'citric' }), citric, 0.005],
       ]),
     ]),
-    ...rows('Home Winemaking tables: rise of TA for 1 g/L added', 'read', [
+    ...rows('tables of a home winemaking page, undated: rise of TA for 1 g/L added', 'read', [
       ['malic', () => convertAcidity(1, { from: 'malic', to: 'tartaric' }), 1.12, 0.005],
       ['citric', () => convertAcidity(1, { from: 'citric', to: 'tartaric' }), 1.17, 0.005],
     ]),
@@ -298,7 +303,7 @@ describe('titratable acidity', () => {
 
 describe('ripeness indices and sugar per berry', () => {
   published([
-    ...rows('Cox, From Vines to Wines, via TULARC', 'read', [
+    ...rows('Cox, year not read, From Vines to Wines, via TULARC', 'read', [
       ['Brix x pH2 at 22.5, 3.40', () => brixPhSquared(22.5, 3.4), 260.1, 1e-9],
       ['10 Brix / TA at 22.5, 7.0', () => brixAcidRatio(22.5, 7), 32.14, 0.005],
     ]),
@@ -308,10 +313,10 @@ describe('ripeness indices and sugar per berry', () => {
       ['Brix x pH2 at 19.4, 3.15', () => brixPhSquared(19.4, 3.15), 192.5, 0.05],
       ['10 Brix / TA at 19.4, 9.1', () => brixAcidRatio(19.4, 9.1), 21.32, 0.005],
     ]),
-    ...rows('S-43, Deloire (sugar loading)', 'read', [
+    ...rows('Deloire, year not read, sugar loading', 'read', [
       ['1.25 g at 20.0', () => sugarPerBerry(1.25, 20), 250],
     ]),
-    ...rows('Deloire (sugar loading), 3 mg rule', 'derived', [
+    ...rows('Deloire, year not read, sugar loading, 3 mg rule', 'derived', [
       ['1.4 g at 20.0', () => sugarPerBerry(1.4, 20), 280, 1e-9],
       ['1.40 g at 19.0', () => sugarPerBerry(1.4, 19), 266, 1e-9],
       ['1.38 g at 20.4', () => sugarPerBerry(1.38, 20.4), 281.5, 0.05],

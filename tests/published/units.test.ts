@@ -29,7 +29,7 @@ const rows: PublishedRow[] = printed.map(([from, to, factor]) => ({
 }))
 
 const LEGAL =
-  'legal definitions: inch 25.4 mm, pound 0.45359237 kg, US gallon 231 cubic inches, imperial gallon 4.54609 L'
+  'worked out here from the legal definitions: inch 25.4 mm, pound 0.45359237 kg, US gallon 231 cubic inches, imperial gallon 4.54609 L'
 const exact: [from: string, to: string, factor: number][] = [
   ['acre', 'ha', 0.40468564224],
   ['US fl oz', 'mL', 29.5735295625],
@@ -75,7 +75,7 @@ rows.push(
     }),
   ),
   {
-    id: 'S20 one imp gal/acre in L/ha',
+    id: 'one imp gal/acre in L/ha',
     source: 'Teagasc crop-spraying paper via independent.ie, 2010: 11.2',
     basis: 'read',
     got: () => convert(1, 'imp gal/acre', 'L/ha'),
@@ -92,7 +92,7 @@ rows.push(
   },
   {
     id: '90 F in C',
-    source: 'UC IPM Pest Notes 7494: 32.2',
+    source: 'UC IPM Pest Notes 7494, undated: 32.2',
     basis: 'read',
     got: () => convert(90, 'F', 'C'),
     want: 32.2,

@@ -5,7 +5,7 @@ import { vinesToCount } from '../../src/agronomy/crop/vines-to-count.ts'
 import { convert } from '../../src/records/units.ts'
 import { type PublishedRow, published } from './rows.ts'
 
-/** Check values of references/crop.md section 10 on pruning, frost, canopy, rows and units. */
+/** Check values on pruning, rows and units. */
 
 const KLIEWER = 'Kliewer & Dokoozlian 2005, AJEV, table 4: Oakville 1992, single canopy'
 
@@ -27,13 +27,17 @@ const POUND = 0.45359237
 describe('pruning and crop load', () => {
   published([
     ...OAKVILLE.map(([fruit, prunings, index]) =>
-      row([`S5 ${fruit} kg over ${prunings} kg`, KLIEWER, 'read'], () => ravazIndex({ fruit, prunings }), [
+      row([`${fruit} kg over ${prunings} kg`, KLIEWER, 'read'], () => ravazIndex({ fruit, prunings }), [
         index,
         0.051,
       ]),
     ),
     row(
-      ['S6 25 clusters of 0.40 lb over 1 lb of prunings', 'Purdue University, Facts for Fancy Fruit', 'read'],
+      [
+        '25 clusters of 0.40 lb over 1 lb of prunings',
+        'Purdue University, Facts for Fancy Fruit, undated',
+        'read',
+      ],
       () => ravazIndex({ fruit: 25 * 0.4 * POUND, prunings: POUND }),
       [10, 1e-9],
     ),
@@ -41,19 +45,23 @@ describe('pruning and crop load', () => {
 })
 
 describe('rows, heat and units', () => {
-  const LODI = 'lodigrowers.com, rows 12 ft apart'
+  const LODI = 'lodigrowers.com, undated, rows 12 ft apart'
   const feet = (length: number) => convert(length, 'ft', 'm')
   const acres = (rowFeet: number) =>
     convert(blockArea({ rows: 1, rowLength: feet(rowFeet), rowSpacing: feet(12) }), 'ha', 'acre')
   published([
-    row(['S9 feet of row in an acre', LODI, 'read'], () => 1000 / acres(1000), [3630, 0.5]),
+    row(['feet of row in an acre', LODI, 'read'], () => 1000 / acres(1000), [3630, 0.5]),
     row(
-      ['S9 oz on 1000 ft of row at 0.75 lb an acre', LODI, 'read'],
+      ['oz on 1000 ft of row at 0.75 lb an acre', LODI, 'read'],
       () => acres(1000) * 0.75 * 16,
       [3.3, 0.051],
     ),
     row(
-      ['S10 175 US gal a US ton, L a tonne', 'Home Winemaking For Dummies, table on dummies.com', 'read'],
+      [
+        '175 US gal a US ton, L a tonne',
+        'Home Winemaking For Dummies, table on dummies.com, undated',
+        'read',
+      ],
       () => convert(175, 'US gal', 'L') / convert(1, 'US ton', 't'),
       [730, 0.5],
     ),
@@ -65,7 +73,7 @@ describe('rows, heat and units', () => {
       ] as const
     ).map(([of, to, per, by, want]) =>
       row(
-        [`S29 1 ${of}/${per}`, 'exact legal units', 'derived'],
+        [`1 ${of}/${per}`, 'worked out here from the legal definitions of the units', 'derived'],
         () => convert(1, of, to) / convert(1, per, by),
         [want, 5.1e-5],
       ),
