@@ -16,8 +16,8 @@ export const scouting: Command = {
   ],
   async run(call) {
     const share = (name: string, most: number) => {
-      const percent = call.number(name, 0, most)
-      if (percent === 0 || percent === most) throw new UsageError(`--${name} lies between 0 and ${most} %`)
+      const percent = call.number(name, FINEST, most)
+      if (percent === most) throw new UsageError(`--${name} is less than ${most} %`)
       return percent === undefined ? undefined : percent / 100
     }
     const options = { precision: share('precision', 50), detect: share('detect', 100) }
@@ -31,3 +31,6 @@ export const scouting: Command = {
     })
   },
 }
+
+/** Percent to which a share can be asked for: finer ones take more vines than any vineyard has. */
+const FINEST = 0.01

@@ -12,9 +12,9 @@ export function saySpan(range: { low: number; high: number; unit: string }): str
   return `${say(range.low)}-${say(range.high, range.unit)}`
 }
 
-/** How far a figure is over a limit: `1.2 times`, or `above` where that is by next to nothing. */
+/** How far a figure is over a limit: `1.2 times`, or `above` where that is by next to nothing, or no multiple of it. */
 export const above = (value: number, limit: number): string =>
-  value / limit < 1.05 ? 'above' : `${Number((value / limit).toPrecision(2))} times`
+  limit === 0 || value / limit < 1.05 ? 'above' : `${Number((value / limit).toPrecision(2))} times`
 
 /** `a`, `a and b`, `a, b and c`. */
 export function both(words: readonly string[]): string {

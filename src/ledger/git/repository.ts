@@ -95,9 +95,19 @@ function toRevision(name: string, { id, content }: GitObject): Revision {
   return { name, commit: id, parents, time: Number(time?.[1] ?? 0), subject }
 }
 
-/** The last commit of the current branch at or before a moment (seconds since 1970); null where there is none. */
+/**
+ * The last commit of the current branch at or before a moment (seconds since 1970); null where there is none.
+ * @throws NoHistory where the repository is a shallow clone that doesn't reach back so far.
+ */
 export async function lastCommitBefore(objects: GitObjects, time: number): Promise<string | null> {
   if (!(await readRevisions(objects, ['HEAD']))[0]) return null
   const asked = ['rev-list', '--max-count=1', `--before=${time}`, 'HEAD', '--']
-  return (await askGit(objects.place, asked)).toString('utf8').trim() || null
+  const commit = (await askGit(objects.place, asked)).toString('utf8').trim()
+  if (commit !== '') return commit
+  const shallow = await askGit(objects.place, ['rev-parse', '--is-shallow-repository'])
+  if (shallow.toString('utf8').trim() !== 'true') return null
+  throw new NoHistory(
+    "this is a shallow clone: its history doesn't reach back to that day",
+    'fetch the rest: git fetch --unshallow',
+  )
 }

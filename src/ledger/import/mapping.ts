@@ -3,7 +3,7 @@ import * as z from 'zod'
 import { choice, text } from '../../records/fields.ts'
 import { SEASONAL } from '../../records/kinds.ts'
 import { type About, shapeOf } from '../../records/shape.ts'
-import type { Finding } from '../read/finding.ts'
+import { aboutFile, type Finding } from '../read/finding.ts'
 import { nearest, readEntry } from '../read/read-entry.ts'
 import { type ReadResult, readText } from '../read/read-file.ts'
 import { type Placed, placeOf } from '../read/source.ts'
@@ -77,12 +77,19 @@ export function readMapping(
   if (read.finding) return { mapping: null, findings: [read.finding] }
   const at = { file, text: read.text }
   const { node, findings } = readYaml(at)
-  if (!node) return { mapping: null, findings }
+  if (!node) return { mapping: null, findings: findings.length > 0 ? findings : [emptyMapping(file)] }
   const result = readEntry(MAPPING, { at, node })
   if (!result.record) return { mapping: null, findings: result.findings }
   const record = result.record as ImportMapping
   return { mapping: record, findings: faultsOf(record, kind) }
 }
+
+const emptyMapping = (file: string): Finding =>
+  aboutFile(file, {
+    name: 'empty-file',
+    message: 'the mapping holds nothing',
+    help: 'write which column holds which key; `rowbook schema mapping` says how',
+  })
 
 function faultsOf(record: ImportMapping, kind: ImportKind): Finding[] {
   const fields = importFields(kind)

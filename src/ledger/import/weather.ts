@@ -1,5 +1,6 @@
 import { basename, dirname, resolve } from 'node:path'
 import { isoDate } from '../../records/date.ts'
+import { realDisk } from '../read/disk.ts'
 import type { Finding } from '../read/finding.ts'
 import type { Ledger } from '../read/ledger.ts'
 import { readText } from '../read/read-file.ts'
@@ -7,7 +8,8 @@ import { seasonOf } from '../read/seasons.ts'
 import { placeAt } from '../read/source.ts'
 import type { WeatherMapping } from '../weather/columns.ts'
 import { readingAt, type WeatherTable } from '../weather/table.ts'
-import { replaceFile, standsAlready } from '../write/write.ts'
+import { whileLocked } from '../write/lock.ts'
+import { makeFolder, replaceFile, standsAlready } from '../write/write.ts'
 import { type ImportTable, importTable, unlike, writerFor } from './weather-table.ts'
 
 /** What an import would add to, or has added to, one season. */
@@ -75,7 +77,10 @@ export function writeWeatherImport({ root }: Ledger, { seasons }: WeatherImport)
     const before = stood ?? ''
     const gap = before === '' || before.endsWith('\n') ? '' : '\n'
     const isAsSeen = () => (standsAlready(root, file) ? readText(root, file).text === stood : stood === null)
-    replaceFile(root, file, `${before}${gap}${lines.join('\n')}\n`, { isAsSeen })
+    const folder = makeFolder(root, dirname(file), realDisk)
+    whileLocked(folder, file, () =>
+      replaceFile(root, file, `${before}${gap}${lines.join('\n')}\n`, { isAsSeen }),
+    )
   }
 }
 

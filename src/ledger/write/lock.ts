@@ -1,0 +1,51 @@
+import { readFileSync } from 'node:fs'
+import { hostname } from 'node:os'
+import { join } from 'node:path'
+import { type Disk, faultCode, realDisk } from '../read/disk.ts'
+import { attempt, takeName, temporaryName, writeWhole } from './write.ts'
+import { WriteFailed } from './write-failed.ts'
+
+/** What a folder holds while a file in it is changed; hidden, and read by nobody. */
+const NAME = '.rowbook-lock'
+
+/**
+ * Does some work on a file while no other rowbook does work of that kind in its folder, which must be there.
+ * A lock that a killed run left on this machine is taken over.
+ * @throws WriteFailed where another run is at work, or the disk refuses; what the work throws.
+ */
+export function whileLocked<T>(folder: string, shown: string, work: () => T, disk: Disk = realDisk): T {
+  const lock = join(folder, NAME)
+  const temporary = join(folder, temporaryName())
+  writeWhole(temporary, `${process.pid} ${hostname()}\n`, disk)
+  try {
+    if (!takeName(temporary, lock, disk) && !(isLeft(lock) && takeOver(temporary, lock, disk)))
+      throw new WriteFailed(
+        `another rowbook is writing ${shown}; nothing was written`,
+        'run the same command again when it is done',
+      )
+  } finally {
+    attempt(() => disk.unlink(temporary))
+  }
+  try {
+    return work()
+  } finally {
+    attempt(() => disk.unlink(lock))
+  }
+}
+
+/** Whether the process that made the lock ran on this machine and is gone. */
+function isLeft(lock: string): boolean {
+  try {
+    const [pid, host] = readFileSync(lock, 'utf8').trim().split(' ')
+    if (host !== hostname() || !/^\d{1,10}$/.test(pid ?? '')) return false
+    process.kill(Number(pid), 0)
+    return false
+  } catch (error) {
+    return faultCode(error) === 'ESRCH'
+  }
+}
+
+function takeOver(temporary: string, lock: string, disk: Disk): boolean {
+  attempt(() => disk.unlink(lock))
+  return takeName(temporary, lock, disk)
+}
