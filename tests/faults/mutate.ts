@@ -93,7 +93,8 @@ function changesOf(value: string, field: string): Change[] {
     add('a year later', `${Number(value.slice(0, 4)) + 1}${value.slice(4)}`)
     add('a century off', `19${value.slice(2)}`)
     add('day 32', `${value.slice(0, 8)}32`, true)
-    add('day before month', `${value.slice(8)}.${value.slice(5, 7)}.${value.slice(0, 4)}`, true)
+    add('month 13', `${value.slice(0, 5)}13${value.slice(7)}`, true)
+    add('no year', `${value.slice(8)}.${value.slice(5, 7)}.`, true)
     return changes
   }
   const quantity = QUANTITY.exec(value)

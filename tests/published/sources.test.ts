@@ -5,7 +5,11 @@ import { faultsOf, type PublishedRow } from './rows.ts'
 const { collected } = vi.hoisted(() => ({ collected: [] as PublishedRow[] }))
 vi.mock('./rows.ts', async (original) => ({
   ...(await original<object>()),
-  published: (rows: PublishedRow[]) => collected.push(...rows),
+  published(rows: PublishedRow[]) {
+    collected.push(...rows)
+    // A suite without a test is a fault to the runner.
+    test('has rows', () => expect(rows.length).toBeGreaterThan(0))
+  },
 }))
 
 // Files that ran in this worker before are loaded anew, so that their rows are collected here.
