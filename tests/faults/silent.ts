@@ -47,11 +47,6 @@ const CLASSES: readonly { how: RegExp; field: RegExp; why: string }[] = [
     why: 'inside what such a figure may be; nothing else in the book says what it should be, as a label would',
   },
   {
-    how: /^day before month$/,
-    field: /./,
-    why: 'a day over twelve can only be the day, so that it is the same date; others are refused',
-  },
-  {
     how: /^(a year later|a century off)$/,
     field: /(until|from|stocked|calibrated)$/,
     why: 'a later or an older day is possible; one still to come is told',
