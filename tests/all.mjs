@@ -29,5 +29,6 @@ if (process.argv.includes('--quick')) {
   step('Types', 'npx', ['tsc'])
   step('Lint and format', 'npx', ['biome', 'check', '--error-on-warnings'])
   step('Layers', 'node', ['tests/layers.mjs'])
+  step('Exports', 'node', ['tests/exports.mjs'])
   step('Tests', 'npx', ['vitest', 'run', ...names], { ROWBOOK_BUILT: '1' })
 }

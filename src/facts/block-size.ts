@@ -18,7 +18,7 @@ export function vinesOf(block: Block): { planted: number; alive: number } {
 }
 
 /** What an entry says of how much it treats. */
-export type Extent = Pick<Spray, 'rows' | 'vines' | 'share' | 'method'>
+type Extent = Pick<Spray, 'rows' | 'vines' | 'share' | 'method'>
 
 /**
  * The area in ha that an entry treats on a block: the whole, or the rows, vines or share that it names.

@@ -9,7 +9,7 @@ export interface Fault {
   help: string
 }
 
-export type DateResult = { date: IsoDate; fault?: undefined } | { date?: undefined; fault: Fault }
+type DateResult = { date: IsoDate; fault?: undefined } | { date?: undefined; fault: Fault }
 
 const WEEKDAYS = ['sunday', 'monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday']
 const MONTHS = [

@@ -1,11 +1,12 @@
 import { addAll } from './add-all.ts'
+
 /** A record that has a name: its id, and what people call it. */
-export interface NamedId {
+interface NamedId {
   id: string
   name: string
 }
 
-export type NameResult<T extends NamedId> =
+type NameResult<T extends NamedId> =
   | { found: T; several: readonly T[] }
   /** None: nothing fits; two or more: each fits equally well. */
   | { found: undefined; several: readonly T[] }

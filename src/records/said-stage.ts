@@ -1,5 +1,3 @@
-import { GROWTH_STAGES } from './growth-stage.ts'
-
 /**
  * BBCH stage of each stage of the modified Eichhorn-Lorenz scale (E-L) that has one.
  * Sources: Coombe 1995, Aust. J. Grape Wine Res. 1:104-110; Lorenz et al. 1995, Aust. J. Grape Wine Res. 1:100-103.
@@ -45,9 +43,6 @@ const WORDS: ReadonlyMap<string, number> = new Map(
   }).flatMap(([stage, words]) => words.split(', ').map((word): [string, number] => [word, Number(stage)])),
 )
 
-/** Every name of a stage that is understood, for help and for lists to choose from. */
-export const STAGE_WORDS: readonly string[] = [...WORDS.keys()]
-
 /**
  * Reads a growth stage as growers say it: a BBCH number (`65`, `BBCH 65`), `E-L 25`, or words (`flowering`,
  * `50 % veraison`, `80 % capfall`, `6 leaves`).
@@ -92,5 +87,8 @@ function ofShare(percent: number, of: string): number | null {
   return percent < 34 ? 81 : percent < 90 ? 83 : 85
 }
 
-/** What to write for a stage, in one line: the number with the words, as `65 (full flowering, half of caps off)`. */
-export const stageInWords = (stage: number): string => `${stage} (${GROWTH_STAGES.get(stage) ?? 'unknown'})`
+/** Every stage that has a name of the trade, with its first name, as `65 flowering`: for help. */
+export const stageList = (): string =>
+  [...new Set(WORDS.values())]
+    .map((stage) => `${stage} ${[...WORDS].find(([, one]) => one === stage)![0]}`)
+    .join('; ')

@@ -1,7 +1,7 @@
 import { field } from './field.ts'
 
 /** Kinds of wine that the fruit is grown for; each is picked in its own range. */
-export const STYLES = ['sparkling', 'white', 'rosé', 'red', 'dessert'] as const
+const STYLES = ['sparkling', 'white', 'rosé', 'red', 'dessert'] as const
 
 export type WineStyle = (typeof STYLES)[number]
 

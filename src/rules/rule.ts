@@ -4,7 +4,7 @@ import type { Finding, Level } from '../ledger/read/finding.ts'
 import { type Path, type Placed, placeOf } from '../ledger/read/source.ts'
 
 /** What `explain` says of a rule. */
-export interface About {
+interface About {
   what: string
   limits?: string
   source: string

@@ -12,7 +12,7 @@ const STANDSTILL_WITHIN = 14
 const LOOKED_BACK = 0.05
 
 /** Mean of the block and its variance, day by day, at one point of the grid. */
-export interface Course {
+interface Course {
   share: number
   means: number[]
   variances: number[]

@@ -26,7 +26,7 @@ export interface State {
 }
 
 /** What carries a state on to the next day, beside the pace of the day. */
-export interface DayStep {
+interface DayStep {
   /** Share by which the rate falls for each unit of level, a day. */
   slowing: number
   /** Share of a swing that is left on the next day. */

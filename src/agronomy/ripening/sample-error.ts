@@ -1,5 +1,5 @@
 /** What a sample is known by, beside its mean. */
-export interface SampleSize {
+interface SampleSize {
   /** Berries in it; undefined where not written. */
   berries?: number | undefined
   /** Standard deviation between its readings, and how many there are, where there are three at least. */
@@ -7,7 +7,7 @@ export interface SampleSize {
 }
 
 /** Berries taken where none are written. Own choice, no source. */
-export const USUAL_BERRIES = 60
+const USUAL_BERRIES = 60
 /** How many degrees of freedom the usual spread between berries is worth beside a sample's own. Own choice, no source. */
 const USUAL_WEIGHT = 4
 

@@ -1,5 +1,5 @@
 /** Usual ranges at picking: Brix (null where they differ too much by region), titratable acidity as tartaric acid in g/L, and pH. */
-export interface StyleRanges {
+interface StyleRanges {
   brix: readonly [low: number, high: number] | null
   ta: readonly [low: number, high: number]
   ph: readonly [low: number, high: number]

@@ -1,8 +1,8 @@
 /** From 5 to 95 % of berries coloured in a block, days. Common practice, no source; 7 to 21 is usual. */
-export const colouringDays = 14
+const colouringDays = 14
 
 /** Half-width of a 90 % interval of a date that was noted on a weekly round, days. Common practice, no source. */
-export const notedWithin = 3
+const notedWithin = 3
 
 /**
  * Day of 50 % colour from what was noted: the share of coloured berries is taken as a logistic curve that runs

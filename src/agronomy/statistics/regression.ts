@@ -56,18 +56,3 @@ export function meanResponse(fit: LineFit, x: number, level = 0.95): Estimate {
   const half = fitQuantile(fit, level) * fit.s * Math.sqrt(1 / fit.n + (x - fit.xMean) ** 2 / fit.sxx)
   return { value, low: value - half, high: value + half }
 }
-
-/**
- * Root mean square of the errors made when each point is foretold by the line through all the others.
- * Null where leaving one out leaves no line (all other x equal). Throws as fitLine does.
- */
-export function leaveOneOutError(points: readonly Point[]): number | null {
-  const fit = fitLine(points)
-  let squares = 0
-  for (const { x, y } of points) {
-    const kept = 1 - 1 / fit.n - (x - fit.xMean) ** 2 / fit.sxx
-    if (kept < 1e-12) return null
-    squares += ((y - fit.intercept - fit.slope * x) / kept) ** 2
-  }
-  return Math.sqrt(squares / fit.n)
-}

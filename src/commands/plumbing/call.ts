@@ -32,7 +32,7 @@ interface PrintMore<Data> {
 }
 
 /** A ledger that was found, and what its report is about. */
-export interface Place {
+interface Place {
   root: string
   files: LedgerFiles
   asOf: IsoDate

@@ -14,7 +14,7 @@ export interface OptionSpec {
   ids?: 'blocks' | 'products' | 'sprayers' | 'varieties' | 'seasons'
 }
 
-export interface ArgumentSpec {
+interface ArgumentSpec {
   /** `KIND`, `[NAME]`, `SEASON...`. */
   form: string
   what: string

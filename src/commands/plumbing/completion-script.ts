@@ -7,7 +7,7 @@ export interface Completable {
   options: readonly CompletableOption[]
 }
 
-export interface CompletableOption {
+interface CompletableOption {
   /** `--block`. */
   name: string
   what: string
@@ -20,8 +20,8 @@ export interface CompletableOption {
   file: boolean
 }
 
-export const SHELLS = ['bash', 'zsh', 'fish'] as const
-export type Shell = (typeof SHELLS)[number]
+const SHELLS = ['bash', 'zsh', 'fish'] as const
+type Shell = (typeof SHELLS)[number]
 
 /** The completion script of a shell. It lists ids by `rowbook completion --words KIND`, and is silent on any error. */
 export function renderCompletion(shell: Shell, commands: readonly Completable[]): string {

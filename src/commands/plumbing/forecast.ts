@@ -3,7 +3,7 @@ import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
 
 /** A forecast as typed: daily means, highest temperatures and rain by day number, and its hours where the file has hours. */
-export interface Forecast {
+interface Forecast {
   means: Map<number, number>
   /** Highest °C of each day. */
   highest: Map<number, number>

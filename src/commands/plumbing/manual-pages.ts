@@ -1,7 +1,7 @@
 import { renderLines } from '../../render/text.ts'
 
 /** What the manual says of a command; made from the table of commands. */
-export interface ManualEntry {
+interface ManualEntry {
   name: string
   summary: string
   arguments: readonly { form: string; what: string }[]

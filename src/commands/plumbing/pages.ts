@@ -7,7 +7,7 @@ import { firstParagraph } from '../../render/text.ts'
 
 export { PAGE_MARK } from '../../render/html/page.ts'
 
-export interface PageRequest<Data> {
+interface PageRequest<Data> {
   /** What draws the inside of the page. */
   page: PageOf<Data>
   /** The report as printed, whose first paragraph is its answer. */

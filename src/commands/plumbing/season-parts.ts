@@ -26,7 +26,7 @@ import { window } from '../../reports/window/report.ts'
 import { renderWindow } from '../../reports/window/terminal.ts'
 
 /** One report of a season: its data, and how it is printed and drawn. */
-export interface SeasonPart {
+interface SeasonPart {
   report: Report<unknown>
   /** Its answer in a sentence or two. */
   answer(style: Style): string

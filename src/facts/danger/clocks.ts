@@ -4,7 +4,7 @@ import { curesHours } from '../protection/acts.ts'
 import type { ReportInput } from '../report.ts'
 
 /** A time in which a product of the shed still acts on an infection that has begun. */
-export interface CurativeClock {
+interface CurativeClock {
   product: string
   name: string
   hours: number

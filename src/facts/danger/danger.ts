@@ -11,7 +11,7 @@ import { judgedDiseases } from './known.ts'
 import { type Tissue, tissueOn } from './tissue.ts'
 import { type Rank, type WeatherRank, weatherRank } from './weather-rank.ts'
 
-export type DangerLevel = 'low' | 'moderate' | 'high' | 'unknown'
+type DangerLevel = 'low' | 'moderate' | 'high' | 'unknown'
 
 /** How likely and how grave a disease is in a block on a day, and why. */
 export interface Danger {
@@ -25,7 +25,7 @@ export interface Danger {
 }
 
 /** The judgement with what it was made of, for who explains it. */
-export interface Judged extends Danger {
+interface Judged extends Danger {
   /** Whether the day lies in the critical period of fruit, or a time botrytis sprays are timed for. */
   critical: Tissue['critical']
   /** What was seen in the block and weighs. */
@@ -66,10 +66,6 @@ export function dangerJudge(input: ReportInput): DangerJudge {
   }
   return { diseases, on, growth, days }
 }
-
-/** The danger of a disease in a block on a day. For many at once make one `dangerJudge`. */
-export const dangerOf = (input: ReportInput, block: string, disease: Disease, date: IsoDate): Danger =>
-  dangerJudge(input).on(block, disease, date)
 
 const GRAVITY: Record<DangerLevel, number> = { low: 0, moderate: 1, unknown: 2, high: 3 }
 

@@ -1,4 +1,4 @@
-import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
+import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import { thresholdOf } from '../disease/threshold.ts'
@@ -51,6 +51,3 @@ export const isFresh = (find: Find, date: IsoDate) => daysBetween(find.date, dat
 /** `powdery on 12 of 100 bunches on 26 Jun`. */
 export const findText = ({ disease, found, looked, organ, date }: WalkRow) =>
   `${disease} on ${found} of ${looked} ${organ} on ${shortDate(date)}`
-
-/** Last day on which a find is fresh. */
-export const freshUntil = (find: Find): IsoDate => addDays(find.date, FRESH)

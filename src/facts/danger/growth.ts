@@ -5,7 +5,7 @@ import type { ReportInput } from '../report.ts'
 import { type BloomSpan, usualBloomOf } from './usual-bloom.ts'
 
 /** A growth stage noted for a block, in any record. */
-export interface NotedStage {
+interface NotedStage {
   day: number
   stage: number
 }

@@ -3,7 +3,7 @@ import { ORGANS } from '../../records/scouting.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
 
 /** Diseases that are judged where `vineyard.yaml` names none. */
-export const USUAL_DISEASES: readonly Disease[] = ['powdery', 'downy', 'botrytis']
+const USUAL_DISEASES: readonly Disease[] = ['powdery', 'downy', 'botrytis']
 
 /** The diseases that are judged: those that the site names, and those that the ledger knows by a product, a find or a threshold. */
 export function judgedDiseases(ledger: Ledger): Disease[] {

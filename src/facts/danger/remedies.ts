@@ -21,7 +21,7 @@ export interface Remedy {
   facts: string[]
 }
 
-export interface RemedyFrom {
+interface RemedyFrom {
   block: string
   disease: Disease
   /** Day of spraying. */

@@ -22,7 +22,7 @@ export interface Tissue {
  * 2005, Phytopathology 95:1445-1452, abstract read). Black rot: six weeks on vinifera (Disease Notes for the
  * Mid-Atlantic, read). Ten days as `just before`: common practice, no source.
  */
-export const CRITICAL: Readonly<Partial<Record<Disease, { before: number; after: number }>>> = {
+const CRITICAL: Readonly<Partial<Record<Disease, { before: number; after: number }>>> = {
   powdery: { before: 10, after: 28 },
   downy: { before: 10, after: 28 },
   'black-rot': { before: 10, after: 42 },

@@ -19,9 +19,9 @@ export interface WeatherRank {
 }
 
 /** Days that are looked back on. Our own choice. */
-export const RECENT_DAYS = 7
+const RECENT_DAYS = 7
 /** Days that a station's export may lag behind before the weather counts as unknown. Our own choice. */
-export const LAG_DAYS = 2
+const LAG_DAYS = 2
 
 /** What the weather says of a disease, by the last days up to the one asked about. */
 export function weatherRank(

@@ -4,7 +4,7 @@ import { thresholdOf } from '../disease/threshold.ts'
 import type { WalkRow } from '../disease/walk-rows.ts'
 
 /** What a disease on the bunches is held against at picking: a share of bunches, or of their surface. */
-export interface PickingLimit {
+interface PickingLimit {
   of: 'incidence' | 'severity'
   /** 0 to 1. */
   share: number

@@ -5,7 +5,7 @@ import type { PickAdvice } from './rot.ts'
 import type { Verdict } from './verdict.ts'
 
 /** What the order of picking goes by, of one block. */
-export interface Orderable {
+interface Orderable {
   block: string
   verdict: Verdict
   gates: readonly Gate[]

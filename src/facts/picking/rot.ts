@@ -10,7 +10,7 @@ import { walksOf } from './disease.ts'
 import { type Asked, type Gate, isOpen, OLDEST } from './gate.ts'
 
 /** Botrytis on the bunches of a block over its last two scouting rounds. */
-export interface RotCourse {
+interface RotCourse {
   now: WalkRow
   before: WalkRow | null
   /** Share of the surface a day; null where severity wasn't scored in both rounds. */
@@ -22,7 +22,7 @@ export interface RotCourse {
 }
 
 /** How botrytis on bunches stands and goes; null where the last recent round found none. */
-export function rotCourse(asked: Asked): RotCourse | null {
+function rotCourse(asked: Asked): RotCourse | null {
   const rows = walksOf(asked)
     .flatMap(walkRows)
     .filter(({ disease, organ }) => disease === 'botrytis' && organ === 'bunches')

@@ -3,10 +3,10 @@ import type { Disease } from '../../records/target.ts'
 import { holdsCopper, holdsSulphur, isBicarbonate, isOilProduct } from '../spraying/actives.ts'
 import { DRYING_HOURS } from '../spraying/re-entry.ts'
 
-export type Act = (typeof ACTS)[number]
+type Act = (typeof ACTS)[number]
 
 /** How a product acts on a disease, and who says so. */
-export interface Action {
+interface Action {
   /** Empty where neither label nor group says. */
   acts: readonly Act[]
   basis: 'label' | 'group' | 'unknown'
@@ -21,7 +21,7 @@ export interface Action {
  * is contact and washes off: French agro-ecology wiki, read). Biologicals (BM) are preventive and short (common practice,
  * no source). Of all others the label must say.
  */
-export function actionOf(product: Product): Action {
+function actionOf(product: Product): Action {
   const { acts, systemic } = product
   if (acts) return { acts, basis: 'label', group: null }
   if (systemic === 'yes') return { acts: ['protectant', 'systemic'], basis: 'label', group: null }
@@ -60,7 +60,7 @@ const SHORT_DAYS = 7
 const CONTACT_WASH_OFF = 25
 
 /** What ends a product's protection besides growth and interval. */
-export interface ActionLimits {
+interface ActionLimits {
   /** Days that it protects; null where nothing says. */
   protectsDays: number | null
   /** Hours without rain that the deposit needs to dry. */

@@ -2,7 +2,7 @@ import type { Product } from '../../records/product.ts'
 import { holdsCopper, isBicarbonate } from './actives.ts'
 
 /** Why two products don't go into one tank, and who says so. */
-export interface Incompatible {
+interface Incompatible {
   why: string
   source: string
 }
@@ -13,8 +13,7 @@ const named = (product: Told, group: string, name: RegExp) =>
   product.actives.some((active) => active.group === group || name.test(active.name))
 
 /** Phosphonates (FRAC P07): salts of phosphorous acid, and fosetyl. */
-export const isPhosphonate = (product: Told) =>
-  named(product, 'P07', /phosphon|phosphite|phosphorous acid|fosetyl/i)
+const isPhosphonate = (product: Told) => named(product, 'P07', /phosphon|phosphite|phosphorous acid|fosetyl/i)
 
 export const isCaptan = (product: Told) => product.actives.some(({ name }) => /\bcaptan\b/i.test(name))
 

@@ -32,7 +32,7 @@ export interface BlockTotals extends SprayTotals {
 
 export type VineyardTotals = SprayTotals & { copper: CopperTotals }
 
-export interface SeasonSprayed {
+interface SeasonSprayed {
   /** The last day that counts. */
   day: IsoDate
   blocks: BlockTotals[]

@@ -4,7 +4,7 @@ import type { Book } from '../book.ts'
 import { weatherInShort } from './in-short.ts'
 
 /** The hotter of the day of spraying and the next, as far as both are known. */
-export interface HeatAround {
+interface HeatAround {
   /** °C; null where neither day is known. */
   highest: number | null
   date: IsoDate | null

@@ -5,7 +5,7 @@ import { type DayByHand, daysByHand, filledByHand } from './by-hand.ts'
 import { type DailyWeather, refuseUnread, Weather } from './hours.ts'
 
 /** A season's weather, where its hours aren't wanted. */
-export interface WeatherInShort {
+interface WeatherInShort {
   /** Rows of the file that were read. */
   rows: number
   findings: readonly Finding[]

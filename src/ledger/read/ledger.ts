@@ -23,7 +23,6 @@ export type StageEntry = SeasonRecords['stages'][number]
 export type CropEntry = SeasonRecords['crop'][number]
 export type PickEntry = SeasonRecords['picks'][number]
 export type WorkEntry = SeasonRecords['work'][number]
-export type WeatherEntry = SeasonRecords['weather'][number]
 
 /** A ledger as read: its records by id and by kind, oldest first, and what is wrong with how they are written. */
 export interface Ledger extends SeasonRecords {

@@ -12,7 +12,7 @@ import {
 } from './write.ts'
 import { NameTaken } from './write-failed.ts'
 
-export interface WantedFile {
+interface WantedFile {
   /** The folder that it lies in or below; no folder below it may be a link. */
   root: string
   /** Relative to the root, with forward slashes. */
@@ -51,7 +51,7 @@ export function allOrNone<T>(work: (files: NewFiles) => T, disk: Disk = realDisk
 export const newFile = (wanted: WantedFile, text: string, disk: Disk = realDisk): void =>
   allOrNone((files) => files.begin(wanted)(text), disk)
 
-export class NewFiles {
+class NewFiles {
   private readonly begun: Begun[] = []
   private readonly named: string[] = []
   private readonly folders: string[] = []

@@ -5,7 +5,7 @@ import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 
 /** A scouting round that a find asks for. */
-export interface Round {
+interface Round {
   block: string
   date: IsoDate
   diseases: string[]

@@ -1,4 +1,5 @@
 import type { Figure } from '../../facts/figure.ts'
+import { stageList } from '../../records/said-stage.ts'
 
 /** What `explain` says of the figures of `note`. */
 export const FIGURES: readonly Figure[] = [
@@ -11,6 +12,15 @@ export const FIGURES: readonly Figure[] = [
     units: 'date',
     source: "the label, as copied into the product's record",
     basis: 'read',
+  },
+  {
+    name: 'stage',
+    topic: 'the book',
+    keys: [],
+    what: `Growth stages can be written as BBCH numbers, as E-L numbers (\`E-L 25\`), or in words: ${stageList()}; shares like \`50 % veraison\` or \`80 % capfall\`; \`6 leaves\`.`,
+    choices: 'which E-L stage answers which BBCH stage is from memory; 50 % veraison is read as BBCH 83',
+    source: 'Lorenz et al. 1995, Aust. J. Grape Wine Res. 1:100-103; Coombe 1995, the same 1:104-110',
+    basis: 'memory',
   },
   {
     topic: 'the book',

@@ -2,9 +2,7 @@ import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { type Fault, readSaidDate } from '../../records/said-date.ts'
 import type { When } from './read-value.ts'
 
-export type WeatherDaysResult =
-  | { entries: PlainEntry[]; fault?: undefined }
-  | { entries?: undefined; fault: Fault }
+type WeatherDaysResult = { entries: PlainEntry[]; fault?: undefined } | { entries?: undefined; fault: Fault }
 
 const NUMBER = /^-?\d+(?:\.\d+)?$/
 

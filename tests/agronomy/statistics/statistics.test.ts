@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { meanInterval } from '../../../src/agronomy/statistics/mean.ts'
 import { normalCdf, normalQuantile } from '../../../src/agronomy/statistics/normal.ts'
-import { fitLine, leaveOneOutError, meanResponse } from '../../../src/agronomy/statistics/regression.ts'
+import { fitLine, meanResponse } from '../../../src/agronomy/statistics/regression.ts'
 import { readingsNeeded } from '../../../src/agronomy/statistics/sample-size.ts'
 import { studentCdf, studentQuantile } from '../../../src/agronomy/statistics/student.ts'
 
@@ -144,8 +144,6 @@ describe('sample size', () => {
 })
 
 describe('lines', () => {
-  const hundredths = fc.integer({ min: -99_999, max: 99_999 }).map((value) => value / 100)
-  const ys = fc.array(hundredths, { minLength: 4, maxLength: 12 })
   test('refuses fewer than three points, equal x, and what is not finite', () => {
     expect(() =>
       fitLine([
@@ -155,28 +153,6 @@ describe('lines', () => {
     ).toThrow(/three points/)
     expect(() => fitLine([1, 2, 3].map((y) => ({ x: 4, y })))).toThrow(/two different x/)
     expect(() => fitLine([1, Number.NaN, 3].map((y, x) => ({ x, y })))).toThrow(/finite/)
-  })
-  test('leave-one-out equals fitting again without each point', () => {
-    fc.assert(
-      fc.property(ys, (values) => {
-        const points = values.map((y, x) => ({ x, y }))
-        const squares = points.map((left, i) => {
-          const fit = fitLine(points.filter((_, j) => j !== i))
-          return (left.y - fit.intercept - fit.slope * left.x) ** 2
-        })
-        const want = Math.sqrt(squares.reduce((sum, s) => sum + s, 0) / points.length)
-        expect(leaveOneOutError(points)!).toBeCloseTo(want, 6)
-      }),
-    )
-  })
-  test('leave-one-out is null where one point alone gives the line its slope', () => {
-    expect(
-      leaveOneOutError([
-        { x: 0, y: 1 },
-        { x: 0, y: 2 },
-        { x: 1, y: 3 },
-      ]),
-    ).toBeNull()
   })
   test('the mean response lies on the line', () => {
     const fit = fitLine([5, 6.2, 6.9, 8.1, 9.2].map((y, x) => ({ x, y })))

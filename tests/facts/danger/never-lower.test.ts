@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import type { DangerLevel } from '../../../src/facts/danger/danger.ts'
+import type { Danger } from '../../../src/facts/danger/danger.ts'
 import { coversOf } from '../../../src/facts/protection/course.ts'
 import { addDays, type IsoDate } from '../../../src/records/date.ts'
 import { type Files, inputOf, judged, LAST, STAGES, stage, WALKS, WEATHER, walk, weather } from './book.ts'
@@ -9,7 +9,7 @@ const DISEASES = ['powdery', 'downy', 'botrytis'] as const
 const DATES: IsoDate[] = Array.from({ length: 15 }, (_, at) => addDays('2026-04-10', at * 7))
 
 /** Whether one class is no lower than another; unknown may be anything up to high. */
-const notLower = (after: DangerLevel, before: DangerLevel): boolean => {
+const notLower = (after: Danger['level'], before: Danger['level']): boolean => {
   if (after === 'unknown' || after === 'high') return true
   return before !== 'unknown' && (before === 'low' || before === after)
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { actionLimits, actionOf, curesHours } from '../../../src/facts/protection/acts.ts'
+import { actionLimits, curesHours } from '../../../src/facts/protection/acts.ts'
 import { product as schema } from '../../../src/records/product.ts'
 
 const read = (active: object, more: object = {}, interval = '7-14 d') =>
@@ -13,26 +13,22 @@ const read = (active: object, more: object = {}, interval = '7-14 d') =>
   })
 const SODA = { name: 'potassium bicarbonate', group: 'NC' }
 
-describe('how a product acts', () => {
+describe('whether a product keeps new infections off', () => {
+  const lasting = (active: object, more: object = {}) => actionLimits(read(active, more), 'powdery').lasting
   test.each([
-    ['copper', { group: 'M01' }, ['protectant', 'contact'], 'group'],
-    ['sulphur by its name', { name: 'sulphur' }, ['protectant', 'contact'], 'group'],
-    ['bicarbonate', SODA, ['contact'], 'group'],
-    ['bicarbonate by its name', { name: 'sodium hydrogen carbonate' }, ['contact'], 'group'],
-    ['not classified', { group: 'NC' }, ['contact'], 'group'],
-    ['oil', { name: 'mineral oil' }, ['contact'], 'group'],
-    ['a biological', { group: 'BM02' }, ['protectant'], 'group'],
-    ['any other group', { group: '3' }, [], 'unknown'],
-    ['nothing said', {}, [], 'unknown'],
-  ])('%s, where the label says nothing', (_, active, acts, basis) =>
-    expect(actionOf(read(active))).toMatchObject({ acts, basis }),
-  )
+    ['copper', { group: 'M01' }, true],
+    ['sulphur by its name', { name: 'sulphur' }, true],
+    ['bicarbonate', SODA, false],
+    ['bicarbonate by its name', { name: 'sodium hydrogen carbonate' }, false],
+    ['not classified', { group: 'NC' }, false],
+    ['oil', { name: 'mineral oil' }, false],
+    ['a biological', { group: 'BM02' }, true],
+    ['any other group', { group: '3' }, null],
+    ['nothing said', {}, null],
+  ])('%s, where the label says nothing', (_, active, expected) => expect(lasting(active)).toBe(expected))
   test('the label decides', () => {
-    expect(actionOf(read(SODA, { acts: ['protectant', 'contact'] }))).toMatchObject({
-      acts: ['protectant', 'contact'],
-      basis: 'label',
-    })
-    expect(actionOf(read({ group: 'M02' }, { systemic: 'yes' })).acts).toContain('systemic')
+    expect(lasting(SODA, { acts: ['protectant', 'contact'] })).toBe(true)
+    expect(actionLimits(read({ group: 'M02' }, { systemic: 'yes' }), 'powdery').systemic).toBe(true)
   })
 })
 
