@@ -31,7 +31,9 @@ export function tellUnlikely(
     })
   const wet = known(rain).filter((value) => value > 0)
   const isInches =
-    wet.length >= FEWEST_WET && middleOf(wet) < MIDDLE_IN_INCHES[form] && Math.max(...wet) < MOST_IN_INCHES
+    wet.length >= FEWEST_WET &&
+    middleOf(wet) < MIDDLE_IN_INCHES[form] &&
+    wet.every((rain) => rain < MOST_IN_INCHES)
   if (isInches)
     complain(timeSpan(rows, first), {
       name: 'unlikely-weather',

@@ -157,3 +157,37 @@ test('unknown weather with fruit at risk is not low', () => {
   for (const day of none)
     for (const disease of DISEASES.slice(0, 2)) expect(day[disease].level, day.date).not.toBe('low')
 })
+
+test('neither a find, a missing hour nor a more susceptible variety lengthens protection', () => {
+  const changes = fc.constantFrom('find', 'hour', 'variety')
+  const hours = fc.integer({ min: 0, max: 110 * 24 })
+  fc.assert(
+    fc.property(weathers, notes, days, hours, changes, (drawn, noted, sprayed, hour, change) => {
+      const variety = (prone: string) =>
+        `name: Palava\ncolour: white\nsusceptibility: { powdery: ${prone}, downy: ${prone}, botrytis: ${prone} }\n`
+      const before: Files = {
+        [WEATHER]: textOf(drawn),
+        [STAGES]: stagesOf(noted),
+        'seasons/2026/sprays.yaml': `- { date: ${sprayed}, time: 18:00-19:00, blocks: [upper], water: 300 L/ha, products: [ { product: sulphur, rate: 3 kg/ha, for: powdery } ] }\n`,
+        'varieties/palava.yaml': variety('low'),
+      }
+      const after: Files = {
+        ...before,
+        ...(change === 'hour' ? { [WEATHER]: textOf(drawn, hour) } : {}),
+        ...(change === 'find' ? { [WALKS]: walk(sprayed, 'powdery: { bunches: 30 }') } : {}),
+        ...(change === 'variety' ? { 'varieties/palava.yaml': variety('high') } : {}),
+      }
+      const [was, is] = [before, after].map((files) => {
+        const { covers } = coversOf(inputOf(files)).find(({ block }) => block.id === 'upper')!
+        return new Map(
+          covers
+            .find(({ disease }) => disease === 'powdery')!
+            .days.map(({ date, covered }) => [date, covered]),
+        )
+      })
+      for (const [date, covered] of is!)
+        if (covered === true && was!.has(date)) expect(was!.get(date), `${date} after a ${change}`).toBe(true)
+    }),
+    runs,
+  )
+})
