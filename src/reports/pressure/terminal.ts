@@ -69,6 +69,7 @@ function answer(data: PressureData): string {
   const unseen = week.filter(
     ({ botrytis }) => botrytis.risk === null && botrytis.why !== 'before flowering',
   ).length
+  const unknownDowny = days.filter(({ downy }) => downy.primary === null).length
   const rot = week.filter(({ blackRot }) => blackRot.infection === true).length
   const index = last.powdery.index
   const worst = worstOf(data.danger)
@@ -77,7 +78,7 @@ function answer(data: PressureData): string {
     index === null ? `powdery unknown (${last.powdery.why})` : `powdery index ${index} of 100`,
     lastPrimary
       ? `downy primary infection last possible on ${shortDate(lastPrimary)}`
-      : 'no downy primary infection seen',
+      : `no downy primary infection found${unknownDowny > 0 ? `, unknown on ${counted(unknownDowny, 'day')}` : ''}`,
     `botrytis moderate or high on ${bad} of the last ${counted(week.length, 'day')}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
     ...(isKnown(data, 'black-rot') ? [`black rot infection possible on ${rot}`] : []),
   ]

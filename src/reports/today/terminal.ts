@@ -14,10 +14,13 @@ export function renderToday(report: Report<TodayData>, style: Style): string {
   const day = spokenDate(report.asOf)
   if (items.length === 0) return `${day}: nothing is due.\n`
   const now = items.filter(({ urgency }) => urgency === 'now').length
+  const soon = items.filter(({ urgency }) => urgency === 'soon').length
   const rest = items.length - now
   const first =
     now === 0
-      ? `nothing presses, ${counted(rest, 'thing')} to plan`
+      ? soon > 0
+        ? `${counted(soon, 'thing')} soon${rest > soon ? `, ${rest - soon} to plan` : ''}`
+        : `nothing urgent, ${counted(rest, 'thing')} to plan`
       : `${counted(now, 'thing')} now${rest > 0 ? `, ${rest} to come` : ''}`
   const lines = items.map((item) => renderItem(item, style))
   return `${day}: ${first}.\n\n${lines.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
