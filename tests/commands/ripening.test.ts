@@ -67,16 +67,6 @@ describe('the example, as on 14 September', () => {
     expect(stdout).toMatch(/of 6 people\s+picking together, 3 days of 7 h in all/)
   })
 
-  test('the README shows what the backtest says', () => {
-    const { stdout } = run(['window', '--backtest', ...FAR])
-    const readme = readFileSync('README.md', 'utf8')
-    const shown = readme
-      .split('\n')
-      .filter((line) => /^(?:\d+ \w{3} \d{4} .*\(\d+ d\)|\s+\d+ {2}\d of \d .*\d of \d$)/.test(line))
-    expect(shown.length).toBe(7)
-    for (const line of shown) expect(stdout).toContain(line.trim())
-  })
-
   test('window --backtest looks back over two seasons', () => {
     const { status, json } = runJson(['window', '--backtest', ...FAR])
     expect(status).toBe(0)
