@@ -27,7 +27,9 @@ export function ask({ season, past, target }: SimulatedBlock, today: number, kno
   return sugarWindow(readings, {
     prior: known.past ? learnedFrom(past) : SUGAR,
     warmth: known.weather ? warmthOf(seen, today) : NO_WARMTH,
-    ...{ target, today, shift: 0 },
+    target,
+    today,
+    shift: 0,
   })
 }
 
@@ -54,7 +56,9 @@ function readingsOf({ samples, veraison }: SimulatedSeason, today: number, known
 }
 
 const rounded = (earliest: number, likely: number, latest: number): Answer => ({
-  ...{ earliest: Math.ceil(earliest), likely: Math.ceil(likely), latest: Math.ceil(latest) },
+  earliest: Math.ceil(earliest),
+  likely: Math.ceil(likely),
+  latest: Math.ceil(latest),
 })
 
 /** Plain answers to be better than. */

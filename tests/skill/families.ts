@@ -43,7 +43,8 @@ function plain(random: Random) {
 
 export const FAMILIES: readonly Family[] = [
   {
-    ...{ name: 'straight', keptOut: false },
+    name: 'straight',
+    keptOut: false,
     block: (random) => {
       const rate = among(random, 0.13, 0.33)
       return (again) => {
@@ -53,7 +54,8 @@ export const FAMILIES: readonly Family[] = [
     },
   },
   {
-    ...{ name: 'slowing', keptOut: false },
+    name: 'slowing',
+    keptOut: false,
     block: (random) => {
       const [first, half] = [among(random, 0.28, 0.5), among(random, 22, 50)]
       return (again) => {
@@ -63,7 +65,8 @@ export const FAMILIES: readonly Family[] = [
     },
   },
   {
-    ...{ name: 'sigmoid', keptOut: false },
+    name: 'sigmoid',
+    keptOut: false,
     block: (random) => {
       const [bottom, top, scale] = [among(random, 2.5, 4.5), among(random, 20.5, 25.5), among(random, 8, 14)]
       return (again) => {
@@ -74,7 +77,8 @@ export const FAMILIES: readonly Family[] = [
     },
   },
   {
-    ...{ name: 'gompertz', keptOut: true },
+    name: 'gompertz',
+    keptOut: true,
     block: (random) => {
       const [top, pace] = [among(random, 20.5, 26), among(random, 0.04, 0.085)]
       return (again) => {
@@ -85,7 +89,8 @@ export const FAMILIES: readonly Family[] = [
     },
   },
   {
-    ...{ name: 'towards a ceiling', keptOut: true },
+    name: 'towards a ceiling',
+    keptOut: true,
     block: (random) => {
       const [top, pace] = [among(random, 21, 28), among(random, 0.02, 0.045)]
       return (again) => {
@@ -95,7 +100,8 @@ export const FAMILIES: readonly Family[] = [
     },
   },
   {
-    ...{ name: 'broken', keptOut: true },
+    name: 'broken',
+    keptOut: true,
     block: (random) => {
       const [first, share] = [among(random, 0.22, 0.42), among(random, 0.35, 0.85)]
       return (again) => {
@@ -105,7 +111,8 @@ export const FAMILIES: readonly Family[] = [
     },
   },
   {
-    ...{ name: 'standstill', keptOut: false },
+    name: 'standstill',
+    keptOut: false,
     block: (random) => {
       const course = plain(random)
       return (again) => {
@@ -116,7 +123,8 @@ export const FAMILIES: readonly Family[] = [
     },
   },
   {
-    ...{ name: 'rain', keptOut: false },
+    name: 'rain',
+    keptOut: false,
     block: (random) => {
       const course = plain(random)
       return (again) => {
@@ -136,7 +144,8 @@ export const FAMILIES: readonly Family[] = [
     },
   },
   {
-    ...{ name: 'waves', keptOut: false },
+    name: 'waves',
+    keptOut: false,
     block: (random) => {
       const course = plain(random)
       return (again) => {
@@ -153,7 +162,8 @@ export const FAMILIES: readonly Family[] = [
     },
   },
   {
-    ...{ name: 'weather', keptOut: false },
+    name: 'weather',
+    keptOut: false,
     block: (random) => {
       const course = plain(random)
       const warmth = among(random, 0.02, 0.09)
@@ -167,7 +177,8 @@ export const FAMILIES: readonly Family[] = [
     },
   },
   {
-    ...{ name: 'quickening', keptOut: true },
+    name: 'quickening',
+    keptOut: true,
     block: (random) => {
       const [first, gain] = [among(random, 0.14, 0.24), among(random, 0.002, 0.01)]
       return (again) => {
@@ -177,7 +188,8 @@ export const FAMILIES: readonly Family[] = [
     },
   },
   {
-    ...{ name: 'wandering', keptOut: true },
+    name: 'wandering',
+    keptOut: true,
     block: (random) => {
       const course = plain(random)
       return (again) => {

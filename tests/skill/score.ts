@@ -27,8 +27,12 @@ export function scoreOf(answer: Answer, { truth, asOf }: { truth: number; asOf: 
   const width = latest - earliest
   const outside = Math.max(0, earliest - truth) + (open ? 0 : Math.max(0, truth - latest))
   return {
-    ...{ told: true, held: outside === 0, open, width },
-    ...{ error: Math.abs(likely - truth), score: width + (2 / 0.1) * outside },
+    told: true,
+    held: outside === 0,
+    open,
+    width,
+    error: Math.abs(likely - truth),
+    score: width + (2 / 0.1) * outside,
   }
 }
 

@@ -10,7 +10,12 @@ try {
   const outfile = join(folder, 'skill.mjs')
   await build({
     entryPoints: [fileURLToPath(new URL('table.ts', import.meta.url))],
-    ...{ outfile, bundle: true, platform: 'node', format: 'esm', target: 'node20', logLevel: 'warning' },
+    outfile,
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    logLevel: 'warning',
   })
   await import(pathToFileURL(outfile).href)
 } finally {

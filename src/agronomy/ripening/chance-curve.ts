@@ -5,9 +5,9 @@ import { type Step, smoothedLevels } from './smoother.ts'
 import type { Warmth } from './warmth.ts'
 
 /** Belief that ripening stands still before the target is reached, and for how many days at most. Own choice, no source. */
-const STANDSTILL = { belief: 0.1, days: 7 }
+const STANDSTILL = { belief: 0.15, days: 7 }
 /** A standstill to come is scaled down on days nearer than this. */
-const STANDSTILL_WITHIN = 14
+const STANDSTILL_WITHIN = 7
 /** From so much chance on the day of the last reading the days before it are looked at too. */
 const LOOKED_BACK = 0.05
 

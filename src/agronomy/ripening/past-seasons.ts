@@ -13,7 +13,7 @@ export interface Lesson {
 type Taught = Exclude<keyof Parameters, 'warmth'>
 
 /** How much of what a season taught of the grid's shares is carried on. Own choice, no source. */
-const CARRIED = 0.3
+const CARRIED = 0.5
 /** Standard deviation of the rate among blocks of one variety. Own choice, no source. */
 const SAME_VARIETY = 0.05
 /** The least share of a value in what a season taught, and after all of them: none is ruled out. */

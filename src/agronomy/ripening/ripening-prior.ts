@@ -20,9 +20,9 @@ export interface RipeningPrior {
 }
 
 const WANDER: Shares = [
-  [0.1, 0.4],
-  [0.3, 0.4],
-  [0.5, 0.2],
+  [0.1, 0.5],
+  [0.3, 0.38],
+  [0.5, 0.12],
 ]
 const WARMTH: Shares = [
   [0, 0.8],
@@ -37,7 +37,7 @@ const WARMTH: Shares = [
  * tried on, and those kept out, are in tests/skill.
  */
 export const SUGAR: RipeningPrior = {
-  rate: { at: 18, mean: 0.24, spread: 0.055, seasons: 0.02 },
+  rate: { at: 18, mean: 0.24, spread: 0.053, seasons: 0.02 },
   slowing: [
     [0, 0.25],
     [0.01, 0.3],
@@ -53,7 +53,7 @@ export const SUGAR: RipeningPrior = {
   wander: WANDER,
   warmth: WARMTH,
   within: 1.75,
-  shared: 0.15,
+  shared: 0.25,
 }
 
 /** °Brix at half colour, and its standard deviation among blocks: a vague first reading. Own choice, no source. */
