@@ -1,20 +1,28 @@
-import { blockArea, treatedArea, vinesPlanted } from '../agronomy/crop/area.ts'
+import { areaOfVines, blockArea, treatedArea, vinesPlanted } from '../agronomy/crop/area.ts'
 import type { Block } from '../records/block.ts'
 import type { Spray } from '../records/spray.ts'
 
-/** The area of a block in ha: as written, else from its rows. */
+/** The area of a block in ha: as written, else from its rows, else from its number of vines. */
 export function areaOf(block: Block): number {
-  if (block.area !== undefined) return block.area
-  return blockArea({ rows: block.rows!, rowLength: block.row_length!, rowSpacing: block.row_spacing })
+  const { area, rows, row_length, row_spacing, vine_spacing, vines } = block
+  if (area !== undefined) return area
+  if (rows !== undefined && row_length !== undefined)
+    return blockArea({ rows, rowLength: row_length, rowSpacing: row_spacing })
+  return areaOfVines({ vines: vines!, rowSpacing: row_spacing, vineSpacing: vine_spacing })
 }
 
-/** Living vines of a block: from its rows where they are written, else from its area and spacing. */
+/** Living vines of a block: of the number written, else from its rows, else from its area and spacing. */
 export function vinesOf(block: Block): { planted: number; alive: number } {
-  const planted =
-    block.rows !== undefined && block.row_length !== undefined
-      ? vinesPlanted({ rows: block.rows, rowLength: block.row_length, vineSpacing: block.vine_spacing })
-      : Math.round((areaOf(block) * 10_000) / (block.row_spacing * block.vine_spacing))
+  const planted = block.vines ?? vinesBySpacing(block)
   return { planted, alive: Math.max(0, planted - (block.missing ?? 0)) }
+}
+
+/** Vines planted by rows and spacings, else by area and spacings. */
+function vinesBySpacing(block: Block): number {
+  const { rows, row_length, row_spacing, vine_spacing } = block
+  return rows !== undefined && row_length !== undefined
+    ? vinesPlanted({ rows, rowLength: row_length, vineSpacing: vine_spacing })
+    : Math.round((areaOf(block) * 10_000) / (row_spacing * vine_spacing))
 }
 
 /** What an entry says of how much it treats. */
@@ -28,7 +36,7 @@ type Extent = Pick<Spray, 'rows' | 'vines' | 'share' | 'method'>
 export function treatedAreaOf(entry: Extent, block: Block): number | null {
   const area = areaOf(block)
   if (entry.vines !== undefined)
-    return Math.min(area, (entry.vines * block.row_spacing * block.vine_spacing) / 10_000)
+    return treatedArea({ area, share: Math.min(1, entry.vines / Math.max(1, vinesOf(block).planted)) })
   if (isUnmeasuredSpot(entry)) return null
   if (entry.rows) {
     if (block.rows === undefined) return null

@@ -26,10 +26,11 @@ export const block = atFirstUse(() =>
       row_length: measure('m', 'length of a row', 1, 10_000, '85 m').optional(),
       row_spacing: measure('m', 'from row to row', 0.5, 10, '2.2 m'),
       vine_spacing: measure('m', 'from vine to vine in the row', 0.2, 10, '1.2 m'),
+      vines: count('number of vines as planted, missing ones too', 1, 1_000_000, [180]).optional(),
       missing: count('vines missing or dead', 0, 1_000_000, [31]).optional(),
       area: measure(
         'ha',
-        'area under vines, where it is not rows x row length x row spacing',
+        'area under vines, where it is not rows x row length x row spacing, or vines x both spacings',
         0.0001,
         10_000,
         '0.45 ha',
@@ -49,11 +50,12 @@ export const block = atFirstUse(() =>
       note: note().optional(),
     })
     .superRefine((one, context) => {
-      if (one.area === undefined && (one.rows === undefined || one.row_length === undefined)) {
+      const isMeasured = one.rows !== undefined && one.row_length !== undefined
+      if (one.area === undefined && one.vines === undefined && !isMeasured) {
         raiseAt(context, [], {
           name: 'missing-key',
-          message: 'the block has neither `area` nor both `rows` and `row_length`',
-          help: 'write `rows` and `row_length`, or `area`',
+          message: 'the size of the block is missing',
+          help: 'write `vines: 180`, or `rows` and `row_length`, or `area: 0.1 ha`',
         })
       }
     }),

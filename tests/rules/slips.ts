@@ -149,6 +149,7 @@ export const MISTAKES: Mistake[] = [
   ),
   slip(U, 'rows: 20', 'area: 0.48 ha\nrows: 20', 'area-disagrees', 'warning', 'area: 0.48 ha'),
   slip(U, 'rows: 20', 'area: 4 ha\nrows: 20', 'area-disagrees', 'error', 'area: 4 ha'),
+  slip(U, 'rows: 20', 'vines: 240\nrows: 20', 'area-disagrees', 'error', 'vines: 240'),
   slip(U, 'missing: 20', 'missing: 2001', 'area-disagrees', 'error'),
   block('height: 1.2 m', 'height: 5 m'),
   block('width: 0.5 m', 'width: 2.1 m'),

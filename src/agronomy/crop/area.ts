@@ -32,6 +32,18 @@ export function vinesPlanted(block: {
 }
 
 /**
+ * Area of a number of vines: each has row spacing x vine spacing.
+ * @param block vines as planted, rowSpacing and vineSpacing in m
+ * @returns ha
+ * @throws RangeError where a figure is not positive
+ * Source: common practice, no source; the inverse of planting density (Hedrick 1919).
+ */
+export function areaOfVines(block: { vines: number; rowSpacing: number; vineSpacing: number }): number {
+  requirePositive(block)
+  return (block.vines * block.rowSpacing * block.vineSpacing) / 10_000
+}
+
+/**
  * Planting density: 10 000 / (row spacing x vine spacing).
  * @param spacing rowSpacing and vineSpacing in m
  * @returns vines per ha

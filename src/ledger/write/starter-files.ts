@@ -77,6 +77,7 @@ row_spacing: 2 m
 vine_spacing: 1 m
 missing: 0                         # vines
 canopy: { height: 1.2 m, width: 0.5 m }
+# vines: 500                       # in place of rows and row_length: vines planted, missing ones too
 # area: 0.1 ha                     # only where it is not rows x row_length x row_spacing
 # planted: 2020
 # targets: { brix: 20-22, ta: 7-9 g/L, ph: 3.0-3.3 }    # in place of the variety's

@@ -35,6 +35,7 @@ export const STANDING_TABLES: readonly Table[] = [
       c.number('row_spacing_m', ({ row_spacing }) => row_spacing),
       c.number('vine_spacing_m', ({ vine_spacing }) => vine_spacing),
       c.integer('missing', ({ missing }) => missing),
+      c.integer('vines_written', ({ vines }) => vines),
       c.integer('vines', (block) => vinesOf(block).alive),
       c.integer('planted', ({ planted }) => planted),
       c.number('canopy_height_m', ({ canopy }) => canopy?.height),

@@ -12,7 +12,7 @@ const MEASURED = [...SUGARS, 'ph', 'ta', 'titration', 'berry_weight', 'seeds', '
  */
 export function addTogether(name: string, schema: JsonSchema): void {
   const below = (key: string) => (schema.properties as Record<string, { items: JsonSchema }>)[key]!.items
-  if (name === 'block') Object.assign(schema, anyOf(['area'], ['rows', 'row_length']))
+  if (name === 'block') Object.assign(schema, anyOf(['area'], ['rows', 'row_length'], ['vines']))
   if (name === 'product') Object.assign(below('uses'), anyOf(['rate'], ['concentration']))
   if (name === 'crop') Object.assign(schema, anyOf(['bunches_per_vine'], ['bunch_weight']))
   if (name === 'sample') {

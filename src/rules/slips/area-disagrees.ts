@@ -1,4 +1,4 @@
-import { blockArea } from '../../agronomy/crop/area.ts'
+import { areaOfVines, blockArea } from '../../agronomy/crop/area.ts'
 import { sphericalArea } from '../../agronomy/crop/spherical-area.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { areaOf, vinesOf } from '../../facts/block-size.ts'
@@ -18,7 +18,7 @@ const BOUNDARY_SHARE = 0.3
 export const areaDisagrees: Rule = {
   name: 'area-disagrees',
   about: {
-    what: 'The area written, the area from rows, length and spacing, and that inside the outline should agree: beyond 15 % (30 % for the outline, which takes in headlands) it is a warning, beyond twice an error. More vines missing than were planted is an error.',
+    what: 'The area written, the area from rows, length and spacing, that of the number of vines, and that inside the outline should agree: beyond 15 % (30 % for the outline, which takes in headlands) it is a warning, beyond twice an error. More vines missing than were planted is an error.',
     limits: '15 %, 30 % for the outline; twice',
     source:
       'own rule; area of rows: common practice; of the outline: sphere of 6 371 008.8 m, within 0.5 % of the ellipsoid',
@@ -27,6 +27,7 @@ export const areaDisagrees: Rule = {
   check: (book) =>
     [...book.ledger.blocks.values()].flatMap((block) => [
       ...rowsAgainstArea(block),
+      ...vinesAgainstArea(block),
       ...outline(book, block),
       ...missing(block),
     ]),
@@ -41,6 +42,20 @@ function rowsAgainstArea(block: Named<Block>): Finding[] {
     other: byRows,
     share: SHARE,
     what: `${rows} rows of ${say(row_length, 'm')} at ${say(row_spacing, 'm')} are ${say(byRows, 'ha')} (${mention(block, ['rows'])})`,
+  })
+}
+
+/** The number of vines against the area written, else against that of the rows. */
+function vinesAgainstArea(block: Named<Block>): Finding[] {
+  const { vines, row_spacing, vine_spacing, area, rows, row_length } = block
+  const hasOther = area !== undefined || (rows !== undefined && row_length !== undefined)
+  if (vines === undefined || !hasOther) return []
+  const byVines = areaOfVines({ vines, rowSpacing: row_spacing, vineSpacing: vine_spacing })
+  return compare(block, ['vines'], {
+    area: areaOf(block),
+    other: byVines,
+    share: SHARE,
+    what: `${vines} vines at ${say(row_spacing, 'm')} by ${say(vine_spacing, 'm')} are ${say(byVines, 'ha')} (${mention(block, ['vines'])})`,
   })
 }
 
@@ -78,7 +93,7 @@ function compare(
       name: 'area-disagrees',
       level: exceeds(ratio, 2) ? 'error' : 'warning',
       message: `${block.id} is ${say(area, 'ha')}, but ${what}`,
-      help: 'correct whichever is wrong; every dose hangs on it',
+      help: 'correct whichever is wrong; every dose depends on it',
     }),
   ]
 }

@@ -35,7 +35,7 @@ function beyondVines({ ledger }: Book, spray: SprayEntry, id: string): Finding[]
     findingAt(spray, ['vines'], {
       name: 'more-than-block',
       level: 'error',
-      message: `${spray.vines} vines, but ${id} has ${planted} (${mention(block)})`,
+      message: `${spray.vines} vines, but ${id} has ${planted} (${mention(block, block.vines === undefined ? [] : ['vines'])})`,
       help: 'correct the number of vines, or the block',
     }),
   ]
