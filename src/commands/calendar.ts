@@ -25,7 +25,8 @@ export const calendar: Command = {
     ])
     const result = report(input, { past: call.flag('past') })
     const { safe } = await import('../render/safe.ts')
-    for (const what of result.data.missing) call.env.err(`Not in the calendar: ${safe(what)}.\n`)
+    for (const what of result.data.missing)
+      call.env.err(`Not in the calendar: ${safe(what.replace(/\.$/, ''))}.\n`)
     const file = call.text('to')
     // With a day that was typed the file is the same whenever it is made.
     const now = call.text('as-of') === undefined ? call.env.now() : dayOf(input.asOf) * 86_400_000

@@ -24,7 +24,7 @@ export const diary: Command = {
       if (call.text('csv') !== undefined && (call.flag(other) || call.text(other) !== undefined))
         throw new UsageError(`--${other} and --csv go apart`, 'give one')
     const keepYears = call.number('keep', 1, 100)
-    const input = await call.open({ kinds: ['sprays'], ...(given ? { seasons: 'all' } : {}) })
+    const input = await call.open({ kinds: ['sprays', 'stages'], ...(given ? { seasons: 'all' } : {}) })
     const [{ diary: report }, { seasonSpan }] = await Promise.all([
       import('../reports/diary/report.ts'),
       import('../ledger/read/seasons.ts'),

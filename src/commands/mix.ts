@@ -68,6 +68,7 @@ export const mix: Command = {
     const typed = await readMixJob(call, input)
     const report = await reportOf(call, typed, input)
     const failed =
+      report.data.overLabel.length > 0 ||
       report.findings.some(({ level }) => level === 'error') ||
       report.data.products.some(({ inRange }) => inRange === false)
     const style = await call.style(input?.ledger.vineyard.units)
@@ -90,20 +91,19 @@ async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) 
   try {
     const plain = report(typed.job, { asOf, season: input?.season ?? null })
     if (!input) return plain
-    const { overInMix } = await import('../reports/mix/over.ts')
-    const over = overInMix(plain.data.products, asOf)
     const { readForecast } = await import('./plumbing/forecast.ts')
     const heatAhead = (await readForecast(call))?.highest
-    const when = { date: asOf, time: at?.time ?? null, over, heatAhead }
-    const { after, findings } = await standing(typed, input, when)
+    const when = { date: asOf, time: at?.time ?? null, over: plain.data.overLabel, heatAhead }
+    const { after, overLabel, findings } = await standing(typed, input, when)
+    const { stockAfter } = await import('../reports/mix/after.ts')
+    const amounts = overLabel.length > 0 ? [] : plain.data.products
+    const stock = stockAfter(input.ledger, asOf, amounts)
     return report(typed.job, {
       asOf,
       season: input.season,
-      after: {
-        ...after,
-        stock: (await import('../reports/mix/after.ts')).stockAfter(input.ledger, asOf, plain.data.products),
-      },
+      after: { ...after, stock },
       findings,
+      overLabel,
     })
   } catch (error) {
     if (error instanceof DoseNeeds) throw new UsageError(error.message, NEEDS[error.needs])
@@ -128,11 +128,11 @@ async function standing(
 ) {
   const { afterMix } = await import('../reports/mix/after.ts')
   const { against, asEntry } = await import('../reports/mix/against.ts')
+  const { overWith } = await import('../reports/mix/over.ts')
   const { seasonOf } = await import('../ledger/read/seasons.ts')
   const { ledger } = input
   const parts = typed.job.parts.flatMap(({ product, targets }) => (product ? [{ product, targets }] : []))
   const spray = { date: when.date, ...(when.time ? { time: when.time } : {}) }
-  const after: Omit<MixAfter, 'stock'> = afterMix(spray, parts, ledger, when.over)
   const entry = asEntry(
     typed.job,
     {
@@ -143,7 +143,9 @@ async function standing(
     },
     typed.blocks.map(({ id }) => id),
   )
-  return { after, findings: against(ledger, entry, when.heatAhead) }
+  const overLabel = overWith(when.over, ledger, entry)
+  const after: Omit<MixAfter, 'stock'> = afterMix(spray, parts, ledger, overLabel)
+  return { after, overLabel, findings: against(ledger, entry, when.heatAhead) }
 }
 
 /** `DATE`, `DATE HH:MM` (when spraying ends) or `DATE HH:MM-HH:MM`. */

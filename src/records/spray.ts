@@ -47,6 +47,18 @@ const sprayWeather = atFirstUse(() =>
   }),
 )
 
+/** What an adviser or the authority decided after a spray that was over its label. */
+const clearance = atFirstUse(() =>
+  z.strictObject({
+    on: date('day on which it was said'),
+    by: text('adviser or authority', ['R. Vos, adviser']),
+    pick_from: date('first day of picking that they named'),
+    enter_from: date(
+      'first day on which people may enter, where they named one; else that of picking',
+    ).optional(),
+  }),
+)
+
 /** A spray: `seasons/YEAR/sprays`. */
 export const spray = atFirstUse(() =>
   z
@@ -71,6 +83,7 @@ export const spray = atFirstUse(() =>
       weather: sprayWeather().optional(),
       operator: text('who sprayed', ['R.']).optional(),
       certificate: text('certificate number of the operator').optional(),
+      cleared: clearance().optional(),
       method: choice(['area', 'spot', 'band', 'closed-space'], 'type of use').optional(),
       note: note().optional(),
     })

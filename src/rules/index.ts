@@ -3,6 +3,7 @@ import { byPlace, type Finding } from '../ledger/read/finding.ts'
 import { authorisationLapsed } from './label/authorisation-lapsed.ts'
 import { daysBeforePlannedHarvest } from './label/days-before-planned-harvest.ts'
 import { doseUnit } from './label/dose-unit.ts'
+import { doubtfulClearance } from './label/doubtful-clearance.ts'
 import { insideDaysBeforeHarvest } from './label/inside-days-before-harvest.ts'
 import { insideReEntry } from './label/inside-re-entry.ts'
 import { intervalTooShort } from './label/interval-too-short.ts'
@@ -71,6 +72,7 @@ export const RULES: readonly Rule[] = [
   keptApart,
   notToBeMixed,
   needsPartner,
+  doubtfulClearance,
   copperOverSeason,
   copperOverYearsRule,
   sulphurHeat,

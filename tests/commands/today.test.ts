@@ -26,7 +26,7 @@ test('says until what hour nobody may enter, first of all', () => {
     block: 'upper',
     urgency: 'now',
     until: '2026-06-15T20:05+02:00',
-    text: 'Keep out of Upper until Mon 15 Jun 20:05 (sulphur: re-entry interval, REI, 24 h).',
+    text: 'Keep out of Upper until Mon 15 Jun 20:05 (re-entry interval, REI, of sulphur: 24 h).',
   })
   expect(itemsOn('2026-06-16', files).filter(({ what }) => what === 'keep-out')).toEqual([])
 })

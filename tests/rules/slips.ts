@@ -42,6 +42,13 @@ export const MISTAKES: Mistake[] = [
   slip(SPRAYS, 'rate: 4 kg/ha', 'concentration: 40 g/L', 'over-rate', 'error'),
   slip(SPRAYS, 'rate: 4 kg/ha', 'rate: 1.9 kg/ha', 'under-rate', 'warning'),
   slip(SPRAYS, 'rate: 4 kg/ha', 'rate: 0.4 kg/ha', 'ten-times-usual', 'warning'),
+  slip(
+    SPRAYS,
+    '  sprayer: mounted',
+    '  sprayer: mounted\n  cleared: { on: 2026-07-01, by: an adviser, pick_from: 2026-10-01 }',
+    'doubtful-clearance',
+    'warning',
+  ),
   slip(SPRAYS, 'rate: 4 kg/ha', 'rate: 4 L/ha', 'dose-unit', 'error'),
   slip(
     SPRAYS,

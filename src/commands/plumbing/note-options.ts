@@ -42,6 +42,11 @@ export const NOTE_FIELDS: readonly OptionSpec[] = [
   one('spray', '--sky TEXT', 'spray: clouds, dew, inversion'),
   one('spray', '--operator NAME', 'spray: who sprayed'),
   one('spray', '--certificate NUMBER', "spray: the operator's certificate"),
+  many(
+    'spray',
+    '--cleared KEY=VALUE',
+    'spray over the label: on=2026-08-20, "by=R. Vos, adviser", pick_from=2026-10-03; repeats',
+  ),
   one('spray', '--method METHOD', 'spray: area, spot, band or closed-space'),
   one('spray scouting stage', '--stage CODE', 'growth stage, BBCH'),
   many('scouting', '--looked-at ORGAN=COUNT', 'scouting: bunches=100; repeats'),

@@ -2,9 +2,9 @@ import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import { keepOutOf } from '../spraying/keep-out.ts'
-import { type LegalFrom, legalFrom, spraysOf } from '../spraying/legal-from.ts'
+import { type LegalFrom, legalFrom, sayWait, spraysOf } from '../spraying/legal-from.ts'
 import { type OverLabel, sayOverLabel } from '../spraying/over-label.ts'
-import { sayReEntry } from '../spraying/re-entry.ts'
+import { whyKeptOut } from '../spraying/re-entry.ts'
 import type { Asked, Gate } from './gate.ts'
 
 /** Words of a work entry that say that a block was left unsprayed this season. */
@@ -26,7 +26,9 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
     const { by, calendar } = legal
     const both =
       calendar === legal.date ? '' : `, or ${spokenDate(calendar!)} if the day of spraying counts as day 0`
-    const detail = `${by!.product}, sprayed ${spokenDate(by!.sprayed)}, has a pre-harvest interval (PHI) of ${by!.days} days: pick from ${spokenDate(legal.date)}${both}`
+    const detail = by!.cleared
+      ? `${sayWait(by!)}: pick from ${spokenDate(legal.date)}`
+      : `${by!.product}, sprayed ${spokenDate(by!.sprayed)}, has a pre-harvest interval (PHI) of ${by!.days} days: pick from ${spokenDate(legal.date)}${both}`
     const todo = `Do not pick before ${spokenDate(legal.date)}.`
     return gate({ state: 'fail', detail, short: spokenDate(legal.date).slice(4), todo })
   }
@@ -39,12 +41,13 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
       todo: `Write \`before_harvest\` from the label into products/${legal.unknown[0]}.yaml.`,
     })
   }
-  const detail = `over since ${spokenDate(legal.date!)} (${legal.by!.product}, sprayed ${spokenDate(legal.by!.sprayed)}, ${legal.by!.days} days)`
+  const detail = `over since ${spokenDate(legal.date!)} (${sayWait(legal.by!)})`
   return gate({ state: 'pass', detail, short: 'passed', todo: null })
 }
 
 function overLabelGate(over: readonly OverLabel[]): Omit<Gate, 'gate'> {
-  const todo = 'Ask your adviser or the authority from when the block may be picked and entered.'
+  const todo =
+    'Ask your adviser or the authority from when the block may be picked and entered; write it into the spray: `cleared: { on: DATE, by: NAME, pick_from: DATE }`.'
   return { state: 'fail', detail: sayOverLabel(over), short: 'over label', todo }
 }
 
@@ -86,7 +89,7 @@ export function reEntryGate(asked: Asked): ReEntryGate {
   const morning = instantOf(asOf, 0, zone)
   if (last && last.instant > morning) {
     const at = spokenUntil(last)
-    const detail = `keep out until ${at} (re-entry interval, REI, of ${last.by}: ${sayReEntry(last.hours)} from the end of spraying), checked for the morning of ${spokenDate(asOf)}, 00:00`
+    const detail = `keep out until ${at} (${whyKeptOut(last)}${last.cleared ? '' : ' from the end of spraying'}), checked for the morning of ${spokenDate(asOf)}, 00:00`
     return gate({
       state: 'fail',
       detail,

@@ -1,20 +1,22 @@
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
+import { type Clearance, clearanceOf, sayCleared } from './clearance.ts'
 import { daysBeforeHarvest } from './label.ts'
 import { type OverLabel, overLabelOf } from './over-label.ts'
 import { earliestPick } from './spray-end.ts'
 
 /** From when a block may be picked, by the sprays in the book. */
 export interface LegalFrom {
-  /** Latest of the cautious dates; null where no spray has one, or where one was over the label. */
+  /** Latest of the cautious dates; null where no spray has one, or where one was over the label and not cleared. */
   date: IsoDate | null
   /** Latest of the dates that count the day of spraying as day 0. */
   calendar: IsoDate | null
-  /** The product that decides, its days, and the day it was sprayed. */
-  by: { product: string; days: number; sprayed: IsoDate } | null
+  /** The product that decides, its days (null: the label gives none), the day it was sprayed, and who cleared it. */
+  by: { product: string; days: number | null; sprayed: IsoDate; cleared?: Clearance } | null
   /** Products sprayed whose record gives no days before harvest. */
   unknown: string[]
-  /** What was over the label: no date holds until an adviser or the authority has named one. */
+  /** What was over the label and not cleared: no date holds until an adviser or the authority has named one. */
   overLabel: OverLabel[]
   /** How many sprays of the block there are. */
   sprays: number
@@ -32,25 +34,44 @@ export function legalFrom(ledger: Ledger, sprays: readonly SprayEntry[]): LegalF
   const waits = sprays.flatMap((spray) =>
     spray.products.map((part) => {
       const product = ledger.products.get(part.product)
-      return { spray, product: part.product, days: product ? daysBeforeHarvest(product, part.for) : null }
+      const isOver = overLabelOf(ledger, spray).some((one) => one.product === part.product)
+      const cleared = isOver ? clearanceOf(spray) : null
+      const days = product ? daysBeforeHarvest(product, part.for) : null
+      return { spray, product: part.product, days, cleared }
     }),
   )
-  const known = waits.flatMap(({ spray, product, days }) =>
-    days === null ? [] : [{ product, days, sprayed: spray.date, ...earliestPick(spray, days) }],
-  )
+  const known = waits.flatMap(({ spray, product, days, cleared }) => {
+    const byLabel = days === null ? null : earliestPick(spray, days)
+    if (!cleared) return byLabel ? [{ product, days, sprayed: spray.date, ...byLabel }] : []
+    // An adviser's day stands in for the label's, and never comes before it.
+    const from = byLabel && byLabel.cautious > cleared.pickFrom ? byLabel.cautious : cleared.pickFrom
+    return [{ product, days, sprayed: spray.date, calendar: from, cautious: from, cleared }]
+  })
   const last = known.reduce<(typeof known)[number] | null>(
     (latest, one) => (latest && latest.cautious > one.cautious ? latest : one),
     null,
   )
-  const overLabel = sprays.flatMap((spray) => overLabelOf(ledger, spray))
+  const overLabel = sprays.flatMap((spray) => (clearanceOf(spray) ? [] : overLabelOf(ledger, spray)))
   const isOver = overLabel.length > 0
   const calendar = known.map((wait) => wait.calendar).sort()
   return {
     date: isOver ? null : (last?.cautious ?? null),
     calendar: isOver ? null : (calendar.at(-1) ?? null),
-    by: last && !isOver ? { product: last.product, days: last.days, sprayed: last.sprayed } : null,
-    unknown: [...new Set(waits.filter(({ days }) => days === null).map(({ product }) => product))],
+    by: last && !isOver ? byOf(last) : null,
+    unknown: [
+      ...new Set(
+        waits.filter(({ days, cleared }) => days === null && !cleared).map(({ product }) => product),
+      ),
+    ],
     overLabel,
     sprays: sprays.length,
   }
 }
+
+function byOf({ product, days, sprayed, cleared }: NonNullable<LegalFrom['by']>): LegalFrom['by'] {
+  return cleared ? { product, days, sprayed, cleared } : { product, days, sprayed }
+}
+
+/** `sulphur-80, sprayed Sun 14 Jun, 21 days`; where it was cleared, by whom in place of the days. */
+export const sayWait = ({ product, days, sprayed, cleared }: NonNullable<LegalFrom['by']>): string =>
+  `${product}, sprayed ${spokenDate(sprayed)}, ${cleared ? sayCleared(cleared) : `${days} days`}`

@@ -1,11 +1,13 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
-import { groupedBy, statedTargets } from '../judged.ts'
+import { byBlockAndProduct, groupedBy, overlap, statedTargets } from '../judged.ts'
 import { both, say } from '../say.ts'
 import { type Application, applicationsOf } from './applications.ts'
 import { doseForms } from './dose-forms.ts'
 import { type DoseLimit, impliedLimits, inFormOf, limitsFor } from './label.ts'
+import { countOver, totalOver, withinInterval } from './season-limits.ts'
+import { stagesOutside } from './stage-limit.ts'
 
 /** What a grower is told where a spray was over the label: its waiting times were set for the label's dose. */
 export const OVER_LABEL =
@@ -19,17 +21,20 @@ export interface DoseOver {
 
 /**
  * The label's limits of dose that an application is over, one for each form. Where the entry names several targets, or
- * none, the use that allows most decides, since the dose is allowed under it.
+ * none, the use that allows most decides, since the dose is allowed under it; where it names only what the label
+ * doesn't, all of its uses are looked at.
+ * @param before applications whose doses count with this one
  */
-export function dosesOver(one: Application): DoseOver[] {
-  const dose = doseForms(one)
-  const targets = statedTargets(one)
+export function dosesOver(one: Application, before: readonly Application[] = []): DoseOver[] {
+  const doses = [one, ...before].map(doseForms)
+  const stated = statedTargets(one)
+  const targets = limitsFor(one.product, stated).length > 0 ? stated : undefined
   const written = limitsFor(one.product, targets)
   const isImplied = isUnmeasuredSpot(one.spray) && written.every(({ form }) => form !== 'concentration')
   const limits = isImplied ? [...written, ...impliedLimits(one.product, targets)] : written
   const compared = limits.flatMap((limit) => {
-    const value = inFormOf(limit, dose)
-    return value === null ? [] : [{ limit, value }]
+    const values = doses.map((dose) => inFormOf(limit, dose)).filter((value) => value !== null)
+    return values.length === 0 ? [] : [{ limit, value: values.reduce((sum, value) => sum + value) }]
   })
   return [...groupedBy(compared, ({ limit }) => `${limit.form} ${limit.unit}`).values()].flatMap((same) => {
     const most = same.reduce((a, b) => (b.limit.high > a.limit.high ? b : a))
@@ -45,34 +50,89 @@ export interface OverLabel {
   why: string
 }
 
-/** `Soda Salt is over the label …`, as a sentence. */
+/** What a grower is told of what was over the label, as a sentence: of each product the first use, and how many more. */
 export function sayOverLabel(over: readonly OverLabel[]): string {
-  const what = over.map(({ product, why }) => `${product} (${why})`)
+  const what = [...groupedBy(over, ({ product }) => product)].map(([product, uses]) => {
+    const more = uses.length - 1
+    const rest = more === 0 ? '' : `, and ${more === 1 ? 'once' : `${more} times`} more`
+    return `${product} (${uses[0]!.why}${rest})`
+  })
   return `${OVER_LABEL[0]!.toUpperCase()}${OVER_LABEL.slice(1)}: ${both(what)}.`
 }
 
-const known = new WeakMap<
-  SprayEntry,
-  { products: Ledger['products']; blocks: Ledger['blocks']; over: OverLabel[] }
->()
+/** What was over the label in the sprays of a season, of the ledger as it then stood. */
+interface Worked {
+  products: Ledger['products']
+  blocks: Ledger['blocks']
+  stages: Ledger['stages']
+  count: number
+  seasons: Map<number, Map<SprayEntry, OverLabel[]>>
+}
+
+const known = new WeakMap<readonly SprayEntry[], Worked>()
 
 /**
- * The products of a spray whose dose was over the label, on any of its blocks. The waiting times of such a spray are
- * unknown: before harvest (PHI) and for re-entry (REI) a label speaks of its own doses.
+ * The products of a spray that were used over their label, on any of its blocks, and how: in dose, in number or in all
+ * in the season, nearer to the last spray than the interval with more between them than one dose, or later in growth
+ * than the label allows. A label's waiting times, before harvest (PHI) and for re-entry (REI), were set for its own
+ * doses, numbers and stages, so none holds for such a spray (common practice, no source). An interval that was cut short
+ * within the label's dose, a target that the label doesn't name and copper over the vineyard's own limit are errors of
+ * the book, but don't put in doubt what is left on the fruit.
  */
 export function overLabelOf(ledger: Ledger, spray: SprayEntry): OverLabel[] {
-  const before = known.get(spray)
-  if (before && before.products === ledger.products && before.blocks === ledger.blocks) return before.over
-  const all = applicationsOf(ledger, [spray]).flatMap((one) =>
-    dosesOver(one).map(
-      ({ limit, value }): OverLabel => ({
-        product: one.product.id,
-        date: spray.date,
-        why: `${say(value, limit.unit)}, the label's most is ${say(limit.high, limit.unit)}`,
-      }),
-    ),
+  const { sprays, products, blocks, stages } = ledger
+  let worked = known.get(sprays)
+  const stands =
+    worked?.products === products &&
+    worked.blocks === blocks &&
+    worked.stages === stages &&
+    worked.count === sprays.length
+  if (!worked || !stands) {
+    worked = { products, blocks, stages, count: sprays.length, seasons: new Map() }
+    known.set(sprays, worked)
+  }
+  const { season } = spray
+  const found = worked.seasons.get(season) ?? overInSeason(ledger, season)
+  worked.seasons.set(season, found)
+  return found.get(spray) ?? []
+}
+
+function overInSeason(ledger: Ledger, season: number): Map<SprayEntry, OverLabel[]> {
+  const sprays = ledger.sprays.filter((spray) => spray.season === season)
+  const all = byBlockAndProduct(applicationsOf(ledger, sprays)).flatMap((list) =>
+    list.flatMap((one, index) => {
+      const earlier = list.slice(0, index).filter(({ spray }) => overlap(spray, one.spray))
+      const why = whyOver(ledger, one, earlier)
+      return why === null ? [] : [{ spray: one.spray, product: one.product.id, why }]
+    }),
   )
-  const over = [...new Map(all.map((one) => [one.product, one])).values()]
-  known.set(spray, { products: ledger.products, blocks: ledger.blocks, over })
-  return over
+  const bySpray = new Map<SprayEntry, OverLabel[]>()
+  for (const { spray, product, why } of all) {
+    const told = bySpray.get(spray) ?? []
+    if (!told.some((one) => one.product === product)) told.push({ product, date: spray.date, why })
+    bySpray.set(spray, told)
+  }
+  return bySpray
+}
+
+/** What an application was over, in words, its dose before anything else; null where it kept to the label. */
+function whyOver(ledger: Ledger, one: Application, earlier: readonly Application[]): string | null {
+  const sayDose = ({ limit, value }: DoseOver) =>
+    `${say(value, limit.unit)}, the label's most is ${say(limit.high, limit.unit)}`
+  const dose = dosesOver(one).at(-1)
+  if (dose) return sayDose(dose)
+  const upTo = [...earlier, one]
+  const count = countOver(one, upTo)
+  if (count) return `application ${count.count}${count.whose} this season, the label allows ${count.most}`
+  const total = totalOver(one, upTo)
+  if (total)
+    return `${say(total.total, total.unit)} in all this season, the label's most is ${say(total.most, total.unit)}`
+  const soon = withinInterval(one, earlier)
+  const together = soon && dosesOver(one, soon.before).at(-1)
+  if (soon && together)
+    return `again after ${soon.days} d, the label asks ${soon.asked} d; together ${sayDose(together)}`
+  const late = stagesOutside(ledger, one).find(({ isLate }) => isLate)
+  return late
+    ? `at growth stage ${late.stage}, the label ends at ${Math.max(...late.allowed.map(({ high }) => high))}`
+    : null
 }

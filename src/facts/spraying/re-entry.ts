@@ -2,6 +2,7 @@ import type { IsoDate } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import type { Spray } from '../../records/spray.ts'
 import { instantOf, wallClock } from '../../records/zone.ts'
+import { type Clearance, sayCleared } from './clearance.ts'
 import { endMinutes } from './spray-end.ts'
 
 /**
@@ -22,6 +23,8 @@ export interface ReEntryEnd {
   by: string
   /** Hours that its label names; null where it says `until dry`. */
   hours: number | null
+  /** The clearance that decides in place of the label, after a spray that was over it. */
+  cleared?: Clearance
 }
 
 /**
@@ -53,6 +56,10 @@ export function reEntryEnd(
 export const withoutReEntry = (products: readonly Labelled[]): string[] => [
   ...new Set(products.filter(({ re_entry }) => re_entry === undefined).map(({ id }) => id)),
 ]
+
+/** Why nobody may enter until an end: `re-entry interval, REI, of sulphur-80: 24 h`, or `as cleared by …`. */
+export const whyKeptOut = ({ by, hours, cleared }: Pick<ReEntryEnd, 'by' | 'hours' | 'cleared'>): string =>
+  cleared ? sayCleared(cleared) : `re-entry interval, REI, of ${by}: ${sayReEntry(hours)}`
 
 /** How a label words its re-entry interval: `24 h`, or `until dry`. */
 export const sayReEntry = (hours: number | null): string => (hours === null ? 'until dry' : `${hours} h`)

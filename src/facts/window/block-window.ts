@@ -7,6 +7,7 @@ import { biasError, pressBias } from '../ripeness/press-bias.ts'
 import { brixByDay, samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
 import { legalFrom, spraysOf } from '../spraying/legal-from.ts'
+import { sayOverLabel } from '../spraying/over-label.ts'
 import { type AcidWindow, acidWindow } from './acid-window.ts'
 import { conflictsOf } from './conflicts.ts'
 import { learnedOf } from './past.ts'
@@ -56,6 +57,8 @@ export interface BlockWindow {
   legalFrom: IsoDate | null
   /** The same, counting the day of spraying as day 0. */
   legalFromCalendar: IsoDate | null
+  /** What was over the label and not cleared, as a sentence: no day of picking can be told; else null. */
+  overLabel: string | null
   conflicts: string[]
   /** Mean Brix of the last sampling day. */
   lastSample: { date: IsoDate; brix: number } | null
@@ -92,6 +95,7 @@ export function windowOf(
     targetSource: options.target === undefined ? (named?.source ?? null) : 'as asked',
     legalFrom: legal.date,
     legalFromCalendar: legal.calendar,
+    overLabel: legal.overLabel.length > 0 ? sayOverLabel(legal.overLabel) : null,
     lastSample: brixByDay(samples).at(-1) ?? null,
     veraison: halfColour && isoDate(Math.round(halfColour.day)),
     picked: picked?.date ?? null,

@@ -1,5 +1,6 @@
 import { dayOf, isoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { sayCleared } from '../spraying/clearance.ts'
 import type { LegalFrom } from '../spraying/legal-from.ts'
 import { sayOverLabel } from '../spraying/over-label.ts'
 import type { SugarWindow } from './sugar-window.ts'
@@ -14,7 +15,8 @@ export function conflictsOf({ window, legal }: { window: SugarWindow | null; leg
     )
   if (window === null || legal.date === null || legal.by === null) return lines
   const from = dayOf(legal.date)
-  const why = `${legal.by.product}, sprayed ${spokenDate(legal.by.sprayed)}, allows picking from ${spokenDate(legal.date)}`
+  const by = legal.by.cleared ? `, ${sayCleared(legal.by.cleared)},` : ','
+  const why = `${legal.by.product}, sprayed ${spokenDate(legal.by.sprayed)}${by} allows picking from ${spokenDate(legal.date)}`
   if (window.latest !== null && window.latest < from)
     lines.push(`The window closes on ${spokenDate(isoDate(window.latest))}, before ${why}.`)
   else if (window.likely !== null && window.likely < from)

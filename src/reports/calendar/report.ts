@@ -3,9 +3,9 @@ import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
 import { coversOf } from '../../facts/protection/course.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { type KeepOut, keepOutOf } from '../../facts/spraying/keep-out.ts'
-import { legalFrom, spraysOf } from '../../facts/spraying/legal-from.ts'
+import { legalFrom, sayWait, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
-import { sayReEntry } from '../../facts/spraying/re-entry.ts'
+import { whyKeptOut } from '../../facts/spraying/re-entry.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays } from '../../records/date.ts'
@@ -100,7 +100,7 @@ function keepOuts(input: ReportInput, missing: string[]): CalendarEvent[] {
 }
 
 const keepOutDetail = (spray: SprayEntry, { over }: KeepOut) =>
-  `Sprayed ${spokenDate(spray.date)}; re-entry interval (REI) of ${over!.by}: ${sayReEntry(over!.hours)} from the end of spraying, so until ${spokenDate(over!.date)} ${clockText(over!.minutes)}.`
+  `Sprayed ${spokenDate(spray.date)}; ${whyKeptOut(over!)}${over!.cleared ? ',' : ' from the end of spraying, so'} until ${spokenDate(over!.date)} ${clockText(over!.minutes)}.`
 
 function startOf(spray: SprayEntry, zone: string): string {
   return new Date(instantOf(spray.date, spray.time?.start ?? 0, zone)).toISOString()
@@ -128,7 +128,7 @@ function waits(input: ReportInput, missing: string[]): CalendarEvent[] {
           legal.unknown.length > 0
             ? `${block.name} not before today; ${legal.unknown.join(', ')} unknown`
             : `${block.name} may be picked from today, by its sprays`,
-        detail: `By the pre-harvest interval (PHI): ${legal.by.product}, sprayed ${spokenDate(legal.by.sprayed)}, ${legal.by.days} days.${open}`,
+        detail: `${legal.by.cleared ? 'Cleared after a spray over the label' : 'By the pre-harvest interval (PHI)'}: ${sayWait(legal.by)}.${open}`,
       }),
     ]
   })

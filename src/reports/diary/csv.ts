@@ -1,3 +1,4 @@
+import { sayCleared } from '../../facts/spraying/clearance.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { type Cell, csvText } from '../../render/csv.ts'
 import type { DiaryData } from './report.ts'
@@ -62,6 +63,7 @@ export function diaryCsv({ fields, rows }: Pick<DiaryData, 'fields' | 'rows'>): 
   const columns = [
     ...fields.flatMap(({ key }) => COLUMNS[key]!),
     ...plain('over_label', ({ overLabel }) => overLabel),
+    ...plain('cleared', ({ cleared }) => cleared && sayCleared(cleared)),
     ...plain('lacking', ({ missing }) => missing.map(({ what }) => what).join('; ')),
     ...plain('entry', ({ file, line }) => `${file}:${line}`),
   ]

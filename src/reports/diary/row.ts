@@ -73,6 +73,8 @@ export interface DiaryRow {
   reEntryUntil: string | null
   /** What is said in place of waiting dates where a product of the spray was over its label; else null. */
   overLabel: string | null
+  /** What an adviser or the authority decided after a use over the label; null where there was none. */
+  cleared: { by: string; on: IsoDate; pickFrom: IsoDate; enterFrom: IsoDate } | null
   note: string | null
   file: string
   line: number
@@ -95,6 +97,7 @@ function toRow(ledger: Ledger, application: Application): Omit<DiaryRow, 'spray'
   const days = daysBeforeHarvest(product, part.for)
   const { over, unknown, overLabel } = keepOutOf(ledger, spray)
   const isOver = overLabel.length > 0
+  const cleared = over?.cleared ?? null
   const place = placeOf(spray.source, ['products', application.part])
   const { start, end } = spray.time ?? { start: null, end: null }
   const weather = spray.weather ?? {}
@@ -138,15 +141,27 @@ function toRow(ledger: Ledger, application: Application): Omit<DiaryRow, 'spray'
     temperature: weather.temperature ?? null,
     humidity: weather.humidity ?? null,
     beforeHarvest: days,
-    pickFrom: days === null || isOver ? null : earliestPick(spray, days).cautious,
+    pickFrom: pickFromOf(application, { days, isOver, cleared }),
     reEntry: unknown.length > 0 ? null : labelReEntry(ledger, spray),
     reEntryUntil: unknown.length > 0 ? null : (over?.iso ?? null),
     overLabel: isOver ? sayOverLabel(overLabel) : null,
+    cleared,
     note: spray.note ?? null,
     file: place.file,
     line: place.line,
     missing: [],
   }
+}
+
+/** The day from which picking is allowed: the later one of the label's and of a clearance; null where none is known. */
+function pickFromOf(
+  { spray }: Application,
+  { days, isOver, cleared }: { days: number | null; isOver: boolean; cleared: DiaryRow['cleared'] },
+): IsoDate | null {
+  if (isOver) return null
+  const byLabel = days === null ? null : earliestPick(spray, days).cautious
+  if (!cleared) return byLabel
+  return byLabel !== null && byLabel > cleared.pickFrom ? byLabel : cleared.pickFrom
 }
 
 /** Litres on the block; a spot spray of one block has them written, whatever its area. */

@@ -1,4 +1,5 @@
 import type { Report } from '../../facts/report.ts'
+import { sayCleared } from '../../facts/spraying/clearance.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
@@ -136,7 +137,9 @@ function sharedLines(row: DiaryRow, style: Style): string[] {
   const wait =
     row.overLabel ??
     (row.reEntryUntil &&
-      `Re-entry interval (REI) ${typeof row.reEntry === 'number' ? `${row.reEntry} h` : row.reEntry}: keep out until ${spokenDate(row.reEntryUntil.slice(0, 10))} ${row.reEntryUntil.slice(11, 16)}.`)
+      (row.cleared
+        ? `Over the label, ${sayCleared(row.cleared)}: pick from ${spokenDate(row.pickFrom!)}, enter from ${spokenDate(row.reEntryUntil.slice(0, 10))}.`
+        : `Re-entry interval (REI) ${typeof row.reEntry === 'number' ? `${row.reEntry} h` : row.reEntry}: keep out until ${spokenDate(row.reEntryUntil.slice(0, 10))} ${row.reEntryUntil.slice(11, 16)}.`))
   return [
     [water, ...air, ...who].filter(Boolean).join(', '),
     wait ?? '',

@@ -97,7 +97,11 @@ function dateTable({ blocks }: HarvestData, input: PageInput): Content {
       nameOf(input.names, block.block),
       String(block.order),
       dateCell(block.likely),
-      block.legalFrom === null ? 'no wait known' : dateCell(block.legalFrom),
+      block.overLabel
+        ? 'over the label: ask'
+        : block.legalFrom === null
+          ? 'no wait known'
+          : dateCell(block.legalFrom),
       figure(block.rate.value, 0),
       block.rate.source,
     ]),

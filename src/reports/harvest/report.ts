@@ -29,6 +29,8 @@ export interface HarvestBlock extends HarvestFigures {
   order: number
   likely: IsoDate | null
   legalFrom: IsoDate | null
+  /** What is over the label and not cleared, in words: no day of picking can be told; else null. */
+  overLabel: string | null
   picked: Picked | null
 }
 
@@ -60,7 +62,7 @@ function planOf(block: Named<Block>, { input, settings, people }: Context) {
   const { ledger } = input
   const crop = blockCrop(ledger, block, input)
   const rate = rateFor(ledger, block.id, input)
-  const { likely, legalFrom } = windowOf(block, input)
+  const { likely, legalFrom, overLabel } = windowOf(block, input)
   const red = ledger.varieties.get(block.variety)?.colour === 'red'
   const plan =
     crop.estimate === null
@@ -82,14 +84,28 @@ function planOf(block: Named<Block>, { input, settings, people }: Context) {
   const picked = pickedOf(ledger, block.id, { ...input, planned: crop.estimate, rate: rate.value })
   return {
     crop,
-    block: { block: block.id, ...figures, rate, missing: crop.missing, order: 0, likely, legalFrom, picked },
+    block: {
+      block: block.id,
+      ...figures,
+      rate,
+      missing: crop.missing,
+      order: 0,
+      likely,
+      legalFrom,
+      overLabel,
+      picked,
+    },
   }
 }
 
-/** Blocks in the order in which they can be picked: by the later of likely day and legality, unknown ones last. */
+/**
+ * Blocks in the order in which they can be picked: by the later of likely day and legality, unknown ones last, and those
+ * that nobody may pick yet because a spray was over the label.
+ */
 function inOrder(blocks: readonly HarvestBlock[]): HarvestBlock[] {
-  const turn = ({ likely, legalFrom, picked }: HarvestBlock) => {
+  const turn = ({ likely, legalFrom, overLabel, picked }: HarvestBlock) => {
     if (picked) return picked.date
+    if (overLabel) return '99999'
     if (likely === null) return '9999'
     return legalFrom !== null && legalFrom > likely ? legalFrom : likely
   }

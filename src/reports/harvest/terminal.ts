@@ -34,6 +34,9 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
     rows,
   )
   const notes = [
+    ...blocks.flatMap(({ block, overLabel }) =>
+      overLabel ? [`${names.get(block) ?? block}: ${overLabel}`] : [],
+    ),
     ...blocks
       .filter(({ missing, crop }) => crop === null && missing)
       .map(({ block, missing }) => `${names.get(block) ?? block}: ${missing}.`),
@@ -62,7 +65,9 @@ function headline(
   names: Names,
   style: Style,
 ): string {
-  const first = blocks.find(({ picked, crop }) => picked === null && crop !== null)
+  const left = blocks.filter(({ picked, crop }) => picked === null && crop !== null)
+  const first = left.find(({ overLabel }) => overLabel === null)
+  if (left.length > 0 && !first) return 'A spray was over the label: ask before anything is picked.'
   if (!first) return 'No block is left to pick whose crop is known.'
   const from = turnOf(first)
   const when = from === null ? '' : from <= asOf ? ', from now on' : `, from ${spokenDate(from)}`
@@ -84,7 +89,7 @@ function rowsOf(
   block: HarvestBlock,
   { name, style, people }: { name: string; style: Style; people: number | null },
 ): string[][] {
-  const turn = block.picked ? 'picked' : dateOr(turnOf(block))
+  const turn = block.picked ? 'picked' : block.overLabel ? 'ask' : dateOr(turnOf(block))
   return figureRows(block, { name, turn, style, people })
 }
 

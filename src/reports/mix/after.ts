@@ -71,7 +71,7 @@ export function stockAfter(
     const product = ledger.products.get(id)
     const stock = product && stockOf(ledger, product, asOf)
     if (!stock) return []
-    const after = stock.left === null || stock.unit !== total.unit ? null : stock.left - total.value
+    const after = stock.left === null || stock.unit !== total?.unit ? null : stock.left - total.value
     return [{ product: id, after, ...stock }]
   })
 }

@@ -33,15 +33,17 @@ export function asEntry(
   }) as SprayEntry
 }
 
+/** The sprays of the book with one more, oldest first. */
+export const withEntry = ({ sprays }: Ledger, entry: SprayEntry): SprayEntry[] =>
+  [...sprays, entry].toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+
 /** What the rules say against the mix: findings that the book has only with it. */
 export function against(
   ledger: Ledger,
   entry: SprayEntry,
   heatAhead?: ReadonlyMap<number, number>,
 ): Finding[] {
-  const sprays = [...ledger.sprays, entry].toSorted((a, b) =>
-    a.date < b.date ? -1 : a.date > b.date ? 1 : 0,
-  )
+  const sprays = withEntry(ledger, entry)
   const book = { asOf: entry.date, seasons: new Set([entry.season]), heatAhead }
   const withIt = { ...book, ledger: { ...ledger, sprays } }
   const without = { ...book, ledger }

@@ -27,7 +27,8 @@ export interface MixProduct {
   form: string | null
   rate: Quantity
   concentration: Quantity
-  total: Quantity
+  /** Product for the whole job; null where the mix is over the label, as are all amounts below. */
+  total: Quantity | null
   perFullTank: Quantity | null
   perLastTank: Quantity | null
   /** For each fill in order. */

@@ -62,6 +62,26 @@ export const FIGURES: readonly Figure[] = [
     basis: 'own',
   },
   {
+    name: 'over-label',
+    topic: 'spraying',
+    keys: [
+      'mix.overLabel',
+      'mix.withheld',
+      'window.blocks.overLabel',
+      'harvest.blocks.overLabel',
+      'diary.rows.overLabel',
+      'diary.rows.cleared',
+      'note.follows.cleared',
+    ],
+    what: "What a spray was over on its label, so that the label's waiting times, before harvest (PHI) and for re-entry (REI), don't hold for it: no report then names a date for the block, and `mix` gives no amounts.",
+    formula:
+      'over the dose; one application more than in a season, for the product or the use; more than `max_total`; nearer than the shortest interval, and with the sprays inside it more than one dose; later in growth than `stages`, by the spray or by the last stage noted on half of the vines or more',
+    choices:
+      "An interval cut short within one dose, a target that the label does not name and copper over `limits` are errors, but leave the dates. When your adviser or the authority has answered, write it into the spray: `cleared: { on: DATE, by: NAME, pick_from: DATE, enter_from: DATE }`. Reports then give those dates as cleared, never before the label's own; without `enter_from`, nobody enters before `pick_from`.",
+    source: 'common practice, no source: a label sets its waiting times for the uses that it allows',
+    basis: 'common practice',
+  },
+  {
     name: 'label-range',
     topic: 'spraying',
     keys: ['mix.products.range', 'mix.products.inRange'],

@@ -4,7 +4,7 @@ import { checkRate } from '../../agronomy/spraying/nozzle-check.ts'
 import { fillTanks } from '../../agronomy/spraying/tank.ts'
 import { SPRAY_CAUTIONS } from '../../facts/cautions.ts'
 import { makeReport, type Report } from '../../facts/report.ts'
-import type { OverLabel } from '../../facts/spraying/over-label.ts'
+import { OVER_LABEL, type OverLabel } from '../../facts/spraying/over-label.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
@@ -38,6 +38,8 @@ export interface MixData {
   means: readonly string[]
   /** Products whose dose is above a most of the label, or one that was typed: such a mix has no fill sheet and no dates. */
   overLabel: OverLabel[]
+  /** Why products carry no amounts; null where they do. */
+  withheld: string | null
   after: MixAfter | null
 }
 
@@ -51,7 +53,14 @@ interface MixStep {
 /** A tank mix: how much of what goes into each fill, in which order, how long it takes, and what follows. */
 export function mix(
   job: MixJob,
-  from: { asOf: IsoDate; season: number | null; after?: MixAfter; findings?: Finding[] },
+  from: {
+    asOf: IsoDate
+    season: number | null
+    after?: MixAfter
+    findings?: Finding[]
+    /** What the book says is over the label beside the doses. */
+    overLabel?: OverLabel[]
+  },
 ): Report<MixData> {
   const litres = job.area * job.waterPerHa
   const filled =
@@ -62,6 +71,7 @@ export function mix(
     .map((part) => amountsOf(part, job, filled?.fills ?? null))
     .map((product) => ({ ...product, perLastTank: lastShare(product, filled?.lastTank ?? null) }))
   const steps = orderOf(job.parts)
+  const overLabel = from.overLabel ?? overInMix(products, from.asOf)
   const data: MixData = {
     area: { value: job.area, unit: 'ha' },
     water: { value: litres, unit: 'L' },
@@ -74,17 +84,28 @@ export function mix(
     fills: filled?.fills.map((value) => ({ value, unit: 'L' })) ?? null,
     toAdd: filled?.toAdd.map((value) => ({ value, unit: 'L' })) ?? null,
     tooMuch: filled && filled.tooMuch > 0 ? { value: filled.tooMuch, unit: 'L' } : null,
-    products,
+    products: overLabel.length === 0 ? products : products.map(withoutAmounts),
     order: steps.map(({ product }) => product),
     steps,
     time: timeOf(job, filled?.fills.length ?? null),
     offRate: offRateOf(job),
     means: usesMean(products, job) ? job.means : [],
-    overLabel: overInMix(products, from.asOf),
+    overLabel,
+    withheld: overLabel.length === 0 ? null : `no amounts: ${OVER_LABEL}`,
     after: from.after ?? null,
   }
   return makeReport('mix', from, { data, findings: from.findings ?? [], cautions: SPRAY_CAUTIONS })
 }
+
+/** A product of a mix that nobody should weigh out: its dose as asked for, without the amounts that come of it. */
+const withoutAmounts = (product: MixProduct): MixProduct => ({
+  ...product,
+  total: null,
+  perFullTank: null,
+  perLastTank: null,
+  perFill: null,
+  rounded: null,
+})
 
 /** Whether a dose hangs on the mean canopy of several blocks. */
 function usesMean(products: readonly MixProduct[], { parts }: MixJob): boolean {
@@ -96,7 +117,7 @@ function usesMean(products: readonly MixProduct[], { parts }: MixJob): boolean {
 
 function lastShare({ perFill, total }: MixProduct, lastTank: number | null): Quantity | null {
   if (lastTank === null) return null
-  return lastTank === 0 ? { value: 0, unit: total.unit } : perFill!.at(-1)!
+  return lastTank === 0 ? { value: 0, unit: total!.unit } : perFill!.at(-1)!
 }
 
 /** Products in the order of filling; those that no order places keep their order, at the end. */

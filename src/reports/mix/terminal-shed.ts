@@ -25,7 +25,7 @@ export function renderShed(report: Report<MixData>, style: Style): string {
   }
   if (!data.fills)
     for (const product of data.products)
-      lines.push(`  [ ] ${nameOf(product).padEnd(34)} ${display(product.total, plain.units).padStart(12)}`)
+      lines.push(`  [ ] ${nameOf(product).padEnd(34)} ${display(product.total!, plain.units).padStart(12)}`)
   for (const line of [...notes(data, plain), ...follows(data, plain)]) lines.push(wrap(line, plain.columns))
   for (const { level, name, message } of report.findings)
     lines.push(wrap(`${level.toUpperCase()} ${name}: ${message}`, plain.columns))

@@ -71,7 +71,7 @@ function amounts(data: MixData, style: Style): string {
     cells.push({
       title: 'in all',
       water: display(data.water, units),
-      of: ({ total, rounded }) => display(rounded?.total ?? total, units),
+      of: ({ total, rounded }) => display((rounded?.total ?? total)!, units),
     })
   }
   cells.push({
@@ -103,6 +103,8 @@ function amounts(data: MixData, style: Style): string {
   )
   return `${renderTable(table.slice(0, -1), all)}\n${said.join('\n')}\n`
 }
+
+const lower = (text: string) => `${text[0]!.toLowerCase()}${text.slice(1)}`
 
 const widthOf = (text: string) => Math.max(...text.split('\n').map((line) => line.replace(COLOUR, '').length))
 
@@ -140,7 +142,7 @@ export function overLabelText({ overLabel, products }: MixData, { columns, paint
   })
   const lines = [
     'Do not mix this: it is over the label. No amounts are given.',
-    `If it was sprayed: ${sayOverLabel(overLabel)}`,
+    `If it was sprayed: ${lower(sayOverLabel(overLabel))}`,
     ...doses,
   ]
   return `${paint.bad(wrap(lines[0]!, columns))}\n${paragraph(lines.slice(1), { columns } as Style)}`

@@ -28,7 +28,7 @@ export function fieldsOf(kind: SeasonKind): NoteField[] {
   return Object.entries(SEASONAL[kind].shape).flatMap(([key, schema]) => fieldsAt(key, schema as z.ZodType))
 }
 
-const PAIRED = new Set(['looked_at', 'found', 'titration'])
+const PAIRED = new Set(['looked_at', 'found', 'titration', 'cleared'])
 const IDS = new Set(['block', 'blocks'])
 
 function fieldsAt(key: string, schema: z.ZodType): NoteField[] {

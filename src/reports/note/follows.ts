@@ -1,3 +1,4 @@
+import type { Clearance } from '../../facts/spraying/clearance.ts'
 import { keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { usesFor } from '../../facts/spraying/label.ts'
 import type { OverLabel } from '../../facts/spraying/over-label.ts'
@@ -10,7 +11,9 @@ export interface Follows {
   /** When people may enter again, local time with offset, and its hours (null: until dry); null where no product says, or over the label. */
   reEntry: { until: string; date: IsoDate; minutes: number; hours: number | null } | null
   /** From when picking is allowed: the date counted in days, and the cautious one after full days; null over the label. */
-  pick: { calendar: IsoDate; cautious: IsoDate; days: number } | null
+  pick: { calendar: IsoDate; cautious: IsoDate; days: number | null } | null
+  /** Who cleared a spray that was over the label; the days above are then those that they named, or later. */
+  cleared: Clearance | null
   /** The earliest next application of each product; null where its label gives no interval. */
   next: { product: string; date: IsoDate | null; days: number | null }[]
   /** Whether a clock time is written; else the waiting times count from the end of the day. */
@@ -50,15 +53,21 @@ export function followsFrom(spray: SprayEntry, ledger: Ledger): Follows {
   }
   const { over, overLabel } = keepOutOf(ledger, spray)
   const isOver = overLabel.length > 0
+  const cleared = over?.cleared ?? null
   return {
     reEntry: over && { until: over.iso, date: over.date, minutes: over.minutes, hours: over.hours },
-    pick:
-      days.length === 0 || isOver
-        ? null
-        : { ...earliestPick(spray, Math.max(...days)), days: Math.max(...days) },
+    pick: isOver ? null : pickOf(spray, days, cleared),
+    cleared,
     next,
     timed: spray.time?.end != null,
     missing,
     overLabel,
   }
+}
+
+function pickOf(spray: SprayEntry, days: readonly number[], cleared: Clearance | null): Follows['pick'] {
+  const longest = days.length === 0 ? null : Math.max(...days)
+  const byLabel = longest === null ? null : { ...earliestPick(spray, longest), days: longest }
+  if (!cleared || (byLabel && byLabel.cautious > cleared.pickFrom)) return byLabel
+  return { calendar: cleared.pickFrom, cautious: cleared.pickFrom, days: longest }
 }

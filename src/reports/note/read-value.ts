@@ -143,6 +143,8 @@ function wanted(field: NoteField, pair: string): Fault {
       ? 'powdery.bunches=4'
       : field.option === 'titration'
         ? '"sample=10 mL"'
-        : 'bunches=100'
+        : field.option === 'cleared'
+          ? '"by=R. Vos, adviser"'
+          : 'bunches=100'
   return { message: `\`${pair}\` is not KEY=VALUE`, help: `write it as --${field.option} ${example}` }
 }

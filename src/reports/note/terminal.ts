@@ -1,3 +1,4 @@
+import { sayCleared } from '../../facts/spraying/clearance.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import { sayReEntry } from '../../facts/spraying/re-entry.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
@@ -33,19 +34,22 @@ export function renderNote({ report, all }: Noted, style: Style): string {
   return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
 }
 
-function renderFollows({ reEntry, pick, next, timed, missing, overLabel }: Follows): string {
+function renderFollows({ reEntry, pick, next, timed, missing, overLabel, cleared }: Follows): string {
   const said: string[] = []
   if (overLabel.length > 0) said.push(sayOverLabel(overLabel))
+  if (cleared) said.push(`Over the label, ${sayCleared(cleared)}.`)
   if (reEntry)
     said.push(
-      `Keep out until ${spokenDate(reEntry.date)} ${clockText(reEntry.minutes)} (re-entry interval, REI: ${sayReEntry(reEntry.hours)}).`,
+      `Keep out until ${spokenDate(reEntry.date)} ${clockText(reEntry.minutes)}${cleared ? '' : ` (re-entry interval, REI: ${sayReEntry(reEntry.hours)})`}.`,
     )
   if (pick) {
     const other =
       pick.calendar === pick.cautious
         ? ''
         : `, or ${spokenDate(pick.calendar)} if the day of spraying counts as day 0`
-    said.push(`Pick from ${spokenDate(pick.cautious)}${other} (pre-harvest interval, PHI: ${pick.days} d).`)
+    said.push(
+      `Pick from ${spokenDate(pick.cautious)}${other}${cleared ? '.' : ` (pre-harvest interval, PHI: ${pick.days} d).`}`,
+    )
   }
   for (const { product, date } of overLabel.length > 0 ? [] : next)
     if (date) said.push(`${next.length > 1 ? `${product} again` : 'Again'} from ${spokenDate(date)}.`)

@@ -1,6 +1,6 @@
 import { keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
-import { sayReEntry } from '../../facts/spraying/re-entry.ts'
+import { whyKeptOut } from '../../facts/spraying/re-entry.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
@@ -8,6 +8,9 @@ import { namesOf, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** Days after a spray for which an unknown re-entry time is still spoken of. Our own choice. */
 const DOUBT_DAYS = 4
+
+/** How a clearance is recorded, for a spray that was over the label. */
+const CLEAR = 'write into the spray, once you are told: cleared: { on: DATE, by: NAME, pick_from: DATE }'
 
 /** Where nobody may enter at some hour of the day, and until when. */
 export function keepOutItems(from: TodayFrom): TodayDraft[] {
@@ -25,7 +28,7 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
       items.push({
         ...base,
         until: over.iso,
-        text: `Keep out of ${namesOf(from, own)} until ${spokenDate(over.date)} ${clockText(over.minutes)} (${over.by}: re-entry interval, REI, ${sayReEntry(over.hours)}).`,
+        text: `Keep out of ${namesOf(from, own)} until ${spokenDate(over.date)} ${clockText(over.minutes)} (${whyKeptOut(over)}).`,
         short: `Keep out until ${spokenDate(over.date)} ${clockText(over.minutes)}: ${namesOf(from, own)}.`,
         next: 'rowbook calendar --to vineyard.ics',
       })
@@ -35,7 +38,7 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
         until: null,
         text: `${namesOf(from, own)}, sprayed ${spokenDate(spray.date)}: ${sayOverLabel(overLabel)}`,
         short: `Over the label, keep out and do not pick: ${namesOf(from, own)}.`,
-        next: 'rowbook check',
+        next: CLEAR,
       })
     const doubtful = instantOf(spray.date, 0, zone) + DOUBT_DAYS * 86_400_000 > morning
     if (unknown.length > 0 && doubtful)

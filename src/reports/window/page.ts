@@ -64,7 +64,11 @@ function blockTable({ blocks }: WindowData, title: (block: Block) => string): Co
       dateCell(block.earliest),
       dateCell(block.likely),
       block.open && block.earliest ? 'open' : dateCell(block.latest),
-      block.legalFrom === null ? 'no wait' : dateCell(block.legalFrom),
+      block.overLabel
+        ? 'over the label: ask'
+        : block.legalFrom === null
+          ? 'no wait known'
+          : dateCell(block.legalFrom),
       block.lastSample === null
         ? 'none'
         : html`${figure(block.lastSample.brix, 1)} on ${dateCell(block.lastSample.date)}`,

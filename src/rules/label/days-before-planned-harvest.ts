@@ -2,6 +2,7 @@ import { applications, isJudged, statedTargets } from '../../facts/judged.ts'
 import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { once } from '../../facts/say.ts'
 import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/label.ts'
+import { overLabelOf } from '../../facts/spraying/over-label.ts'
 import { earliestPick } from '../../facts/spraying/spray-end.ts'
 import { addDays } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
@@ -11,7 +12,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const daysBeforePlannedHarvest: Rule = {
   name: 'days-before-planned-harvest',
   about: {
-    what: 'After a spray the block may not be picked in all or a part of the time in which its variety ripens, reckoned from the beginning of ripening seen in the block. A hint: the time is an estimate.',
+    what: 'After a spray the block may not be picked in all or a part of the time in which its variety ripens, reckoned from the beginning of ripening seen in the block. A hint: the time is an estimate. Of a spray over its label nothing is said: no date holds for it.',
     limits: "the variety's `after_veraison`, from the first stage of 81 to 85 in `stages`",
     source: "the label as copied into the product's record, and the variety's own figures",
     basis: 'own',
@@ -20,7 +21,7 @@ export const daysBeforePlannedHarvest: Rule = {
     const { ledger, asOf } = book
     return once(
       applications(book)
-        .filter(({ spray }) => isJudged(book, spray))
+        .filter(({ spray }) => isJudged(book, spray) && overLabelOf(ledger, spray).length === 0)
         .flatMap((one) => {
           const { block, spray, product } = one
           const span = ledger.varieties.get(block.variety)?.after_veraison

@@ -1,16 +1,19 @@
 import { applications, isJudged, statedTargets } from '../../facts/judged.ts'
 import { both, once, saySpan } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
-import { usesFor } from '../../facts/spraying/label.ts'
+import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
+import { stagesOutside } from '../../facts/spraying/stage-limit.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** A product used against something, or at a growth stage, that its label doesn't name. */
 export const notAuthorisedFor: Rule = {
   name: 'not-authorised-for',
   about: {
-    what: 'The entry names a target that the label does not, or a growth stage outside those of the label for that use. Adjuvants have no target of their own.',
-    limits: "the product's `uses`: `against` and `stages`",
+    what: 'The entry names a target that the label does not, or a growth stage outside those of the label for that use; where it names no stage, the last one noted in the block on most vines must not be past them. Adjuvants have no target of their own.',
+    limits: "the product's `uses`: `against` and `stages`, and the block's own `stages` entries",
     source: "the label as copied into the product's record",
     basis: 'read',
   },
@@ -33,27 +36,23 @@ export const notAuthorisedFor: Rule = {
                   }),
                 ],
           )
-          return [...targets, ...outOfStage(one)]
+          return [...targets, ...outOfStage(book.ledger, one)]
         }),
     ),
 }
 
-/** Each target that is named must be in its stages; where none is named, one use in its stages is enough. */
-function outOfStage(one: Application): Finding[] {
+function outOfStage(ledger: Ledger, one: Application): Finding[] {
   const { spray, product } = one
-  const { stage } = spray
-  if (stage === undefined) return []
-  return (statedTargets(one)?.map((target) => [target]) ?? [undefined]).flatMap((targets) => {
-    const uses = usesFor(product, targets)
-    const closed = uses.filter(({ use: { stages } }) => stages && (stage < stages.low || stage > stages.high))
-    if (closed.length === 0 || closed.length < uses.length) return []
-    return [
-      findingAt(spray, ['stage'], {
-        name: 'not-authorised-for',
-        level: 'error',
-        message: `stage ${stage} is outside the label of ${product.id}${targets ? ` against ${targets[0]}` : ''}, ${both(closed.map(({ use }) => saySpan({ ...use.stages!, unit: '' })))} (${mention(product, ['uses', closed[0]!.index, 'stages'])})`,
-        help: 'correct the stage if it is a slip; else ask your adviser',
-      }),
-    ]
+  return stagesOutside(ledger, one).map(({ stage, noted, target, allowed, path, isLate }) => {
+    const what = noted === null ? `stage ${stage}` : `stage ${stage}, noted on ${spokenDate(noted)},`
+    const slip = noted === null ? 'correct the stage if it is a slip' : 'correct the date if it is a slip'
+    return findingAt(spray, [noted === null ? 'stage' : 'date'], {
+      name: 'not-authorised-for',
+      level: 'error',
+      message: `${what} is outside the label of ${product.id}${target ? ` against ${target}` : ''}, ${both(allowed.map((span) => saySpan({ ...span, unit: '' })))} (${mention(product, path)})`,
+      help: isLate
+        ? `${slip}; if it was sprayed so late, it is ${OVER_LABEL}`
+        : `${slip}; else ask your adviser`,
+    })
   })
 }

@@ -1,4 +1,3 @@
-import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import {
   applications,
   byBlockAndProduct,
@@ -10,8 +9,12 @@ import {
 } from '../../facts/judged.ts'
 import { once, say } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
+import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
+import { countOver, totalOver } from '../../facts/spraying/season-limits.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
+
+const HELP = `take out what was entered wrongly; if it was sprayed so, it is ${OVER_LABEL}; use it no more this season`
 
 /** More applications of a product in a season, or more of it, than the label allows. */
 export const tooManyApplications: Rule = {
@@ -28,56 +31,36 @@ export const tooManyApplications: Rule = {
         [...groupedBy(all, ({ spray }) => String(spray.season)).values()].flatMap((list) =>
           list.flatMap((one, index) => {
             if (!isJudged(book, one.spray)) return []
-            const before = list.slice(0, index + 1).filter(({ spray }) => overlap(spray, one.spray))
-            return [...overCount(one, before), ...overTotal(one, before)]
+            const upTo = list.slice(0, index + 1).filter(({ spray }) => overlap(spray, one.spray))
+            return [...overCount(one, upTo), ...overTotal(one, upTo)]
           }),
         ),
       ),
     ),
 }
 
-function overCount(one: Application, before: readonly Application[]): Finding[] {
-  const { product } = one
-  const limits = [
-    {
-      most: product.max_per_season,
-      path: ['max_per_season'] as (string | number)[],
-      count: before.length,
-      whose: '',
-    },
-    ...product.uses.map((use, index) => ({
-      most: one.targets.includes(use.against) ? use.max_per_season : undefined,
-      path: ['uses', index, 'max_per_season'],
-      count: before.filter(({ targets }) => targets.includes(use.against)).length,
-      whose: ` against ${use.against}`,
-    })),
-  ]
-  const broken = limits.find(({ most, count }) => most !== undefined && count > most)
-  if (!broken) return []
+function overCount(one: Application, upTo: readonly Application[]): Finding[] {
+  const over = countOver(one, upTo)
+  if (!over) return []
   return [
     findingAt(one.spray, productPath(one), {
       name: 'too-many-applications',
       level: 'error',
-      message: `application ${broken.count} of ${product.id}${broken.whose} this season; the label allows ${broken.most} (${mention(product, broken.path)})`,
-      help: 'take out what was entered wrongly; else use it no more this season',
+      message: `application ${over.count} of ${one.product.id}${over.whose} this season; the label allows ${over.most} (${mention(one.product, over.path)})`,
+      help: HELP,
     }),
   ]
 }
 
-function overTotal(one: Application, before: readonly Application[]): Finding[] {
-  const most = one.product.max_total
-  if (!most || before.some(({ perHa }) => perHa?.unit !== most.unit)) return []
-  const total = before.reduce(
-    (sum, { perHa, share }) => sum + perHa!.value * (one.spray.rows ? 1 : (share ?? 1)),
-    0,
-  )
-  if (!exceeds(total, most.value)) return []
+function overTotal(one: Application, upTo: readonly Application[]): Finding[] {
+  const over = totalOver(one, upTo)
+  if (!over) return []
   return [
     findingAt(one.spray, dosePath(one), {
       name: 'too-many-applications',
       level: 'error',
-      message: `${say(total, most.unit)} of ${one.product.id} this season; the label allows ${say(most.value, most.unit)} in all (${mention(one.product, ['max_total'])})`,
-      help: 'take out what was entered wrongly; else use it no more this season',
+      message: `${say(over.total, over.unit)} of ${one.product.id} this season; the label allows ${say(over.most, over.unit)} in all (${mention(one.product, ['max_total'])})`,
+      help: HELP,
     }),
   ]
 }

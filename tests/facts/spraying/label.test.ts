@@ -133,8 +133,12 @@ describe('a dose over the label', () => {
 
   test('a limit in another measure than the dose is none', () => {
     expect(over('over-rate', 'powdery, rate: 2 L/ha', 'rate: 3 kg/ha')).toEqual([])
-    expect(over('over-rate', 'powdery, rate: 2 kg/ha', 'rate: 3 kg/ha, for: downy')).toEqual([])
     expect(over('over-concentration', 'powdery, concentration: 2 g/L', 'rate: 3 kg/ha', '')).toEqual([])
+  })
+
+  test('against what the label does not name, all that it allows is the limit', () => {
+    expect(over('over-rate', 'powdery, rate: 2 kg/ha', 'rate: 3 kg/ha, for: downy')).toHaveLength(1)
+    expect(over('over-rate', 'powdery, rate: 2 kg/ha', 'rate: 2 kg/ha, for: downy')).toEqual([])
   })
 })
 

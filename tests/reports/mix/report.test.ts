@@ -96,7 +96,7 @@ describe('whatever is typed, in every form of dose', () => {
     fc.assert(
       fc.property(drawn, (one) => {
         const job = jobOf(one)
-        near(dataOf(job).products[0]!.total.value, totalOf(one, job))
+        near(dataOf(job).products[0]!.total!.value, totalOf(one, job))
       }),
     )
   })
@@ -108,14 +108,14 @@ describe('whatever is typed, in every form of dose', () => {
         const { total, rate, concentration, perFullTank, perLastTank, perFill } = products[0]!
         near(
           perFill!.reduce((sum, { value }) => sum + value, 0),
-          total.value,
+          total!.value,
         )
         near(
           fills!.reduce((sum, { value }) => sum + value, 0),
           water.value,
         )
         const all = [
-          total,
+          total!,
           rate,
           concentration,
           perFullTank!,
@@ -157,7 +157,7 @@ describe('whatever is typed, in every form of dose', () => {
           const once = dataOf({ ...jobOf(one), tank: null, inTank: 0 })
           const blocks = one.blocks.map((block) => ({ ...block, area: block.area * 2 }))
           const twice = dataOf({ ...jobOf({ ...one, blocks }), tank: null, inTank: 0 })
-          near(twice.products[0]!.total.value, 2 * once.products[0]!.total.value)
+          near(twice.products[0]!.total!.value, 2 * once.products[0]!.total!.value)
           near(twice.water.value, 2 * once.water.value)
           near(twice.products[0]!.rate.value, once.products[0]!.rate.value)
         },
@@ -172,7 +172,7 @@ describe('whatever is typed, in every form of dose', () => {
         const [first, second] = [job, { ...job, waterPerHa: otherWater }].map(
           (each) => dataOf(each).products[0]!,
         )
-        near(second!.total.value, first!.total.value)
+        near(second!.total!.value, first!.total!.value)
         near(second!.concentration.value * otherWater, first!.concentration.value * job.waterPerHa)
       }),
     )
@@ -281,8 +281,8 @@ describe('one job typed in metric, US and imperial units', () => {
             1e-9 * metric!.water.value,
           )
           const [mine, theirs] = [metric!.products[0]!, other.products[0]!]
-          expect(theirs.total.unit).toBe(mine.total.unit)
-          near(theirs.total.value, mine.total.value)
+          expect(theirs.total!.unit).toBe(mine.total!.unit)
+          near(theirs.total!.value, mine.total!.value)
           near(theirs.rate.value, mine.rate.value)
           near(theirs.concentration.value, mine.concentration.value)
           near(theirs.perFullTank!.value, mine.perFullTank!.value)

@@ -1,0 +1,65 @@
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import type { IsoDate } from '../../records/date.ts'
+import type { Range } from '../../records/quantity.ts'
+import { statedTargets } from '../judged.ts'
+import type { Application } from './applications.ts'
+import { usesFor } from './label.ts'
+
+/** Share of the vines, in %, from which a stage that was noted counts for the block. Our own choice. */
+const MOST_VINES = 50
+
+/** A growth stage outside those in which the label allows a use. */
+export interface StageOutside {
+  stage: number
+  /** The day on which the stage was noted in the block; null where the spray itself names it. */
+  noted: IsoDate | null
+  target: string | undefined
+  /** The stages that the label allows, of each use that it could have been. */
+  allowed: Pick<Range, 'low' | 'high'>[]
+  path: (string | number)[]
+  /** Whether it was later than every one of them: what a waiting time doesn't reckon with. */
+  isLate: boolean
+}
+
+/**
+ * Uses whose growth stages the application was outside of: by the stage of the spray, else by the last one noted in the
+ * block, which says only that the vines had come that far. Each target that is named must be in its stages; where none
+ * is named, one use in its stages is enough.
+ */
+export function stagesOutside(ledger: Ledger, one: Application): StageOutside[] {
+  const { product, spray } = one
+  if (product.uses.every(({ stages }) => stages === undefined)) return []
+  const reached = stageOf(ledger, one)
+  if (!reached) return []
+  const { stage, noted } = reached
+  return (statedTargets(one)?.map((target) => [target]) ?? [undefined]).flatMap((targets) => {
+    const uses = usesFor(product, targets)
+    const closed = uses.flatMap(({ use: { stages }, index }) => {
+      const isOut = stages && (stage > stages.high || (noted === null && stage < stages.low))
+      return isOut ? [{ stages, index }] : []
+    })
+    if (closed.length === 0 || closed.length < uses.length) return []
+    return [
+      {
+        stage,
+        noted: spray.stage === undefined ? noted : null,
+        target: targets?.[0],
+        allowed: closed.map(({ stages: { low, high } }) => ({ low, high })),
+        path: ['uses', closed[0]!.index, 'stages'],
+        isLate: closed.every(({ stages }) => stage > stages.high),
+      },
+    ]
+  })
+}
+
+function stageOf(
+  ledger: Ledger,
+  { spray, block }: Application,
+): { stage: number; noted: IsoDate | null } | null {
+  if (spray.stage !== undefined) return { stage: spray.stage, noted: null }
+  const last = ledger.stages.findLast(
+    ({ block: id, season, date, share }) =>
+      id === block.id && season === spray.season && date <= spray.date && (share ?? 100) >= MOST_VINES,
+  )
+  return last ? { stage: last.stage, noted: last.date } : null
+}

@@ -1,0 +1,65 @@
+import { judged } from '../../facts/judged.ts'
+import { overLabelOf } from '../../facts/spraying/over-label.ts'
+import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
+import { findingAt, type Rule } from '../rule.ts'
+
+/** A clearance after a spray over the label that can't be as it stands. */
+export const doubtfulClearance: Rule = {
+  name: 'doubtful-clearance',
+  about: {
+    what: "A spray carries `cleared:`, what an adviser or the authority decided after a use over the label. It must be later than the spray, not still to come, and belong to a spray that was over its label; else the label's own times hold. A day of picking or entering before the label's own never counts: the later one does.",
+    limits: 'the `cleared:` of the spray: `on`, `pick_from`, `enter_from`',
+    source: 'own rule: a clearance is an answer to what was done',
+    basis: 'own',
+  },
+  check: (book) =>
+    judged(book, 'sprays').flatMap((spray) => {
+      const doubt = doubtOf(book.ledger, spray, book.asOf)
+      return doubt
+        ? [findingAt(spray, ['cleared', ...doubt.at], { name: 'doubtful-clearance', ...doubt.told })]
+        : []
+    }),
+}
+
+type Told = { level: 'error' | 'warning'; message: string; help: string }
+
+function doubtOf(ledger: Ledger, spray: SprayEntry, asOf: string): { at: string[]; told: Told } | null {
+  const { cleared } = spray
+  if (!cleared) return null
+  if (overLabelOf(ledger, spray).length === 0)
+    return {
+      at: [],
+      told: {
+        level: 'warning',
+        message:
+          "nothing in this spray was over its label, so the label's own times hold and the clearance does not count",
+        help: 'correct the dose if it was written wrongly, or take `cleared` out',
+      },
+    }
+  const early = (
+    [
+      ['on', cleared.on],
+      ['pick_from', cleared.pick_from],
+      ['enter_from', cleared.enter_from],
+    ] as const
+  ).find(([, date]) => date !== undefined && date < spray.date)
+  if (early)
+    return {
+      at: [early[0]],
+      told: {
+        level: 'error',
+        message: `cleared ${early[0] === 'on' ? 'on' : 'from'} ${spokenDate(early[1]!)}, before it was sprayed on ${spokenDate(spray.date)}`,
+        help: 'correct the date',
+      },
+    }
+  if (cleared.on <= asOf) return null
+  return {
+    at: ['on'],
+    told: {
+      level: 'error',
+      message: `cleared on ${spokenDate(cleared.on)}, which is still to come on ${spokenDate(asOf)}`,
+      help: 'correct the date; until somebody has answered, do not pick or re-enter',
+    },
+  }
+}
