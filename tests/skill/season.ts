@@ -27,10 +27,10 @@ export interface SimulatedBlock {
 }
 
 /** A standard normal value (Box and Muller 1958). */
-function gaussian(random: Random): number {
+export function gaussian(random: Random): number {
   return Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random())
 }
-const among = (random: Random, low: number, high: number) => low + (high - low) * random()
+export const among = (random: Random, low: number, high: number) => low + (high - low) * random()
 
 /** °Brix above the target at which a block is picked at the latest, and sampled no more. */
 const PICKED = 1.5

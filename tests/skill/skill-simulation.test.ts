@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest'
+import { ACID_FAMILIES, simulateAcid } from './acid.ts'
 import { LEADS, over, simulate } from './run.ts'
+import { summaryOf } from './score.ts'
 
 /** A short run of what `npm run skill` prints; its goals are those of many more seasons, loosened by chance. */
 const outcomes = simulate({ seasons: 8, seed: 20260914, distances: LEADS })
@@ -40,3 +42,13 @@ test.each(['+ veraison', '+ weather', '+ past seasons', 'all of them'])(
     expect(mean).toBeLessThanOrEqual(0.1 + (2 * spread) / Math.sqrt(pairs.length))
   },
 )
+
+test('acid and pH come into their range about as often as is told', () => {
+  for (const lead of [14, 7]) {
+    const all = ACID_FAMILIES.flatMap((family) => simulateAcid(family, { seasons: 15, lead, seed: 20260914 }))
+    const { told, held, score } = summaryOf(all)
+    expect(told).toBeGreaterThanOrEqual(0.9)
+    expect(held).toBeGreaterThanOrEqual(0.86)
+    expect(score).toBeLessThanOrEqual(40)
+  }
+})

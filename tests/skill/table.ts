@@ -1,6 +1,7 @@
+import { ACID_FAMILIES, simulateAcid } from './acid.ts'
 import { FAMILIES } from './families.ts'
 import { DISTANCES, type Distance, LEADS, type Outcome, over, simulate } from './run.ts'
-import type { Summary } from './score.ts'
+import { type Summary, summaryOf } from './score.ts'
 
 const DISTANCE_NAMES = Object.keys(DISTANCES) as Distance[]
 const percent = (share: number) => `${Math.round(100 * share)} %`
@@ -15,6 +16,8 @@ function print(rows: readonly (readonly string[])[]): void {
 const cells = ({ told, held, open, width, error, score }: Summary) => [
   ...[percent(told), percent(held), percent(open), `${width} d`, `${error.toFixed(1)} d`, score.toFixed(1)],
 ]
+/** Days before acid or pH comes into its range. */
+const ACID_LEADS = [21, 14, 7]
 const HEAD = ['told', 'held', 'open', 'width', 'error', 'score']
 
 /** Prints how good the windows are on simulated seasons: `npm run skill -- SEASONS SEED`. */
@@ -49,5 +52,20 @@ function printFamilies(outcomes: readonly Outcome[], way: string): void {
   ])
 }
 
+/** Prints how good the windows of acid and pH are, by days before the range is reached. */
+function printAcid(seasons: number, seed: number): void {
+  print([
+    ['acid and pH: told, held, width, score', ...ACID_LEADS.map((lead) => `${lead} days`)],
+    ...ACID_FAMILIES.map((family) => [
+      `${family.name}${family.keptOut ? ' (kept out)' : ''}`,
+      ...ACID_LEADS.map((lead) => {
+        const { told, held, width, score } = summaryOf(simulateAcid(family, { seasons, lead, seed }))
+        return `${percent(told)} ${percent(held)} ${width} d ${score.toFixed(0)}`
+      }),
+    ]),
+  ])
+}
+
 const [seasons = '25', seed = '1'] = process.argv.slice(2)
 printSkill(Number(seasons), Number(seed))
+printAcid(Number(seasons), Number(seed))
