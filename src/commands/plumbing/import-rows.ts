@@ -8,8 +8,9 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
   if (map === undefined)
     throw new UsageError('--map is missing', 'name the YAML file that says which column holds which key')
   const input = await call.open({ seasons: 'all' })
-  const [{ readMapping, readOutside }, { importRows, writtenTo }, { folderOf }] = await Promise.all([
+  const [{ readMapping }, { readExport }, { importRows, writtenTo }, { folderOf }] = await Promise.all([
     import('../../ledger/import/mapping.ts'),
+    import('../../ledger/import/outside.ts'),
     import('../../reports/import/report.ts'),
     import('../../ledger/write/entry-file.ts'),
   ])
@@ -17,7 +18,7 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
   const { mapping, findings } = readMapping(map, { cwd, kind })
   const fault = findings.find(({ level }) => level === 'error')
   if (fault || !mapping) throw atPlace(fault!)
-  const read = readOutside(cwd, file)
+  const read = readExport(cwd, file)
   if (read.finding) throw atPlace(read.finding)
   const { ledger, asOf } = input
   const { report, readable, doubtful } = importRows({ ledger, asOf, kind, file, text: read.text, mapping })

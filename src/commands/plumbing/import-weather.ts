@@ -1,26 +1,36 @@
+import type { Said } from '../../ledger/import/recognised.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
 import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
 import { mappingOf } from './weather-file.ts'
 
-/** Brings a station's export into the season folders: a look first, then, with `--yes` or when asked, only the new rows. */
+/** Brings a station's export into the season folders: a look first, then, with `--yes` or when asked, what is new. */
 export async function importWeather(call: Call, file: string): Promise<number> {
   const input = await call.open({ kinds: [] })
   const { planWeatherImport, writeWeatherImport } = await import('../../ledger/import/weather.ts')
-  const plan = planWeatherImport(input.ledger, file, { cwd: call.env.cwd, how: mappingOf(call) })
-  const fault = plan.findings.find(({ level }) => level === 'error')
-  if (fault) throw new UsageError(`${fault.file}:${fault.line}:${fault.column}: ${fault.message}`, fault.help)
-  const { makeReport } = await import('../../facts/report.ts')
-  const { renderWeatherImport } = await import('../../reports/import/terminal-weather.ts')
+  const said: Said = { how: mappingOf(call), rain: call.text('rain') as Said['rain'] }
+  const plan = planWeatherImport(input.ledger, file, { cwd: call.env.cwd, said })
+  refuse(plan.findings.filter(({ level }) => level === 'error'))
+  const [{ makeReport }, { weatherRead }, { renderWeatherImport }] = await Promise.all([
+    import('../../facts/report.ts'),
+    import('../../reports/import/weather-read.ts'),
+    import('../../reports/import/terminal-weather.ts'),
+  ])
+  const read = weatherRead(plan.source!)
   const reportOf = (written: boolean) =>
     makeReport('import', input, {
       data: {
         kind: 'weather',
         written,
-        seasons: plan.seasons.map(({ lines, stood, ...one }) => ({ ...one, preview: lines.slice(0, 3) })),
+        read,
+        seasons: plan.seasons.map(({ lines, stood, text, ...one }) => ({
+          ...one,
+          preview: lines.slice(0, 3),
+        })),
       },
       findings: plan.findings,
     })
-  const isNew = plan.seasons.some(({ added }) => added > 0)
+  const isNew = plan.seasons.some(({ added, filled }) => added > 0 || filled > 0)
   const { env } = call
   const mayAsk = isNew && !call.json && env.inIsTerminal && env.outIsTerminal
   let written = call.flag('yes')
@@ -37,4 +47,15 @@ export async function importWeather(call: Call, file: string): Promise<number> {
     uninterrupted(() => writeWeatherImport(input.ledger, plan))
   }
   return call.print(reportOf(written), (result, style) => renderWeatherImport(result, style))
+}
+
+/** Most faults of an export that are told at once. */
+const MOST_TOLD = 5
+
+/** @throws UsageError of what stops the import; several are told at once. */
+function refuse(faults: readonly Finding[]): void {
+  const told = [...new Map(faults.map((one) => [one.message, one])).values()].slice(0, MOST_TOLD)
+  if (told.length === 0) return
+  const lines = told.map(({ file, line, column, message }) => `${file}:${line}:${column}: ${message}`)
+  throw new UsageError(lines.join('\n'), [...new Set(told.map(({ help }) => help))].join('\n  '))
 }

@@ -1,13 +1,12 @@
-import { basename, dirname, resolve } from 'node:path'
 import * as z from 'zod'
 import { choice, text } from '../../records/fields.ts'
 import { SEASONAL } from '../../records/kinds.ts'
 import { type About, shapeOf } from '../../records/shape.ts'
 import { aboutFile, type Finding } from '../read/finding.ts'
 import { nearest, readEntry } from '../read/read-entry.ts'
-import { type ReadResult, readText } from '../read/read-file.ts'
 import { type Placed, placeOf } from '../read/source.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
+import { readOutside } from './outside.ts'
 
 /** Kinds of entry that a spreadsheet can bring. */
 export const IMPORT_KINDS = ['sprays', 'samples', 'picks'] as const
@@ -59,13 +58,6 @@ export function importFields(kind: ImportKind): Map<string, ImportField> {
   }
   add(SEASONAL[kind], [], '')
   return fields
-}
-
-/** Reads a text file outside of the ledger, told by the name that was typed. */
-export function readOutside(cwd: string, file: string): ReadResult {
-  const path = resolve(cwd, file)
-  const read = readText(dirname(path), basename(path))
-  return read.finding ? { finding: { ...read.finding, file } } : read
 }
 
 /** Reads a mapping file; what is wrong in it has its place in that file. */

@@ -5,7 +5,10 @@ import { placeAt } from '../read/source.ts'
 import type { Measured, WeatherMapping } from '../weather/columns.ts'
 import { lineWriter, newForm } from '../weather/line.ts'
 import { readRows } from '../weather/rows.ts'
-import type { WeatherTable } from '../weather/table.ts'
+import { emptyTable, type WeatherTable } from '../weather/table.ts'
+import { merged, recognise } from './recognise.ts'
+import type { Recognised, Said } from './recognised.ts'
+import { asDays, broughtToHours, inTimeOrder, risesOf, type ToHours } from './to-hours.ts'
 
 /** A weather file as an import sees it. */
 export interface ImportTable {
@@ -15,45 +18,116 @@ export interface ImportTable {
   header: string[]
   rows: WeatherTable
   measured: Set<Measured>
-  /** Whether it is written in a way of its own, so that its lines can't stand as they are. */
+  /** Whether its lines can't stand as they are, since they are written in a way of their own. */
   isForeign: boolean
   findings: Finding[]
 }
 
-/** Reads a weather file by `vineyard.yaml`, or by `how` it is written where that was said. */
-export function importTable(
-  ledger: Ledger,
-  at: { file: string; text: string },
-  how?: WeatherMapping,
-): ImportTable {
-  const { weather, timezone: zone } = ledger.vineyard
-  const mapping = how ? merged(weather, how) : weather
-  const findings: Finding[] = []
-  const {
-    table: rows,
-    columns,
-    separator,
-    header,
-  } = readRows(at.text, {
+/** An export: as it was read, as it was understood, and brought to hours where its rows are of less. */
+export interface ExportTable extends ImportTable {
+  /** Null where it holds no row. */
+  recognised: Recognised | null
+  hours: ToHours
+}
+
+type At = { file: string; text: string }
+
+/** Reads a season's weather file by `vineyard.yaml`. */
+export const importTable = (ledger: Ledger, at: At): ImportTable =>
+  tableOf(ledger, at, { mapping: ledger.vineyard.weather, isForeign: false })
+
+/** Reads an export by what it holds, and by what was said of it. */
+export function exportTable(ledger: Ledger, at: At, said: Said): ExportTable {
+  const { weather, units, timezone: zone } = ledger.vineyard
+  const recognised = recognise(at.text, { weather, units }, said)
+  if (!recognised) return noTable(at)
+  const isForeign = !isPlain(recognised, said, weather)
+  const how = isForeign ? recognised.how : undefined
+  const mapping = how ? merged(weather && { ...weather, columns: {}, units: {} }, how) : weather
+  const table = tableOf(ledger, at, {
     mapping,
-    zone,
+    isForeign,
+    head: isForeign ? recognised.head : undefined,
+    utc: recognised.utc,
+    said: said.how,
+  })
+  const questions = recognised.questions.map(
+    (one): Finding => ({ ...placeAt(at, recognised.head.start, recognised.head.start + 1), ...one }),
+  )
+  table.findings.unshift(...questions)
+  if (recognised.isDaily) asDays(table.rows)
+  const order = inTimeOrder(table.rows)
+  if (recognised.isCounted) risesOf(table.rows, order)
+  return { ...table, recognised, hours: broughtToHours(table.rows, order, zone) }
+}
+
+function noTable(at: At): ExportTable {
+  const rows = emptyTable(0, [])
+  const fault: Finding = {
+    ...placeAt(at, 0, 1),
+    name: at.text.trim() === '' ? 'empty-file' : 'no-time-column',
+    level: 'error',
+    message:
+      at.text.trim() === ''
+        ? 'the file holds nothing'
+        : 'no line of it holds the time or the date of a reading under a heading',
+    help: 'export it again with a heading line, and times like 2026-06-14T13:00 or 14.06.2026 13:00, or dates like 2026-06-14',
+  }
+  const hours = { rows, step: null, cut: [], empty: 0, partly: 0 }
+  return {
+    ...at,
+    separator: ',',
+    header: [],
+    rows,
+    measured: new Set(),
+    isForeign: false,
+    findings: [fault],
+    recognised: null,
+    hours,
+  }
+}
+
+function tableOf(
+  ledger: Ledger,
+  at: At,
+  form: {
+    mapping: WeatherMapping | undefined
+    isForeign: boolean
+    head?: Recognised['head'] | undefined
+    utc?: boolean | undefined
+    said?: WeatherMapping | undefined
+  },
+): ImportTable {
+  const findings: Finding[] = []
+  const read = readRows(at.text, {
+    mapping: form.mapping,
+    zone: ledger.vineyard.timezone,
+    head: form.head,
+    utc: form.utc,
     complain: ({ start, end }, { level = 'warning', ...fault }) =>
       findings.push({ ...placeAt(at, start, end), ...fault, level }),
   })
+  const { table: rows, columns, separator, header } = read
   // What was said of this file must hold; a column that vineyard.yaml maps may be missing in an export.
   for (const { at: place, ...fault } of columns?.faults ?? [])
-    if ('key' in place && isSaid(how, place.key)) findings.unshift({ ...placeAt(at, 0, 1), ...fault })
+    if ('key' in place && isSaid(form.said, place.key)) findings.unshift({ ...placeAt(at, 0, 1), ...fault })
   const measured = new Set(columns?.measured.map(({ key }) => key))
-  return { ...at, separator, header, rows, measured, isForeign: how !== undefined, findings }
+  return { ...at, separator, header, rows, measured, isForeign: form.isForeign, findings }
 }
 
-function merged(weather: WeatherMapping = {}, how: WeatherMapping): WeatherMapping {
-  return {
-    ...weather,
-    ...how,
-    columns: { ...weather.columns, ...how.columns },
-    units: { ...weather.units, ...how.units },
-  }
+/** Whether an export is written as the ledger's own files are, so that its lines can stand in them. */
+function isPlain(
+  { head, how, columns, utc, isDaily, isCounted }: Recognised,
+  said: Said,
+  own: WeatherMapping = {},
+): boolean {
+  const isOwn = columns.every(({ as, by }) => as === null || as === 'unused' || by === 'name')
+  const isSame =
+    (how.decimal === (own.decimal ?? 'point') || how.decimal === undefined) &&
+    how.dates === (own.dates ?? 'iso')
+  const hasTime = columns.some(({ as }) => as === (isDaily ? 'date' : 'time'))
+  const nothingSaid = said.how === undefined && said.rain === undefined
+  return nothingSaid && isOwn && isSame && hasTime && !utc && !isCounted && head.start === 0
 }
 
 function isSaid(how: WeatherMapping | undefined, [part, key]: string[]): boolean {
@@ -73,35 +147,43 @@ export function unlike(
       message: `its rows are ${isDaily(source.rows) ? 'of days' : 'of hours'}, and those of ${target.file} are not`,
       help: 'keep hourly and daily rows in files of their own',
     }
-  const shared = source.isForeign
-    ? [...source.measured].some((key) => target.measured.has(key))
-    : target.header.some((name) => source.header.includes(name))
-  if (shared) return null
-  return {
-    name: 'unknown-column',
-    message: `none of the columns of ${target.file} are in it: ${target.header.join(', ')}`,
-    help: 'export the same columns, say with --columns how they are named, or begin a new file for the season',
-  }
+  return null
+}
+
+/** A season's file as it will be written: its heading, and how a row stands in it. */
+export interface SeasonForm {
+  header: readonly string[]
+  separator: string
+  mapping: WeatherMapping
+  /** What the heading lacked so far. */
+  isNew: readonly Measured[]
+}
+
+/** The form of a season's file: as it stands, with a column for each reading that it has none for yet. */
+export function seasonForm(ledger: Ledger, source: ImportTable, target: ImportTable | null): SeasonForm {
+  const mapping = ledger.vineyard.weather ?? {}
+  const own = newForm(mapping, { isDaily: source.rows.hour[0]! < 0, measured: source.measured })
+  if (!target) return { ...own, isNew: [] }
+  const isNew = [...source.measured].filter((key) => !target.measured.has(key))
+  const added = newForm(mapping, { isDaily: false, measured: new Set(isNew) }).header.slice(1)
+  return { header: [...target.header, ...added], separator: target.separator, mapping, isNew }
 }
 
 /** How the rows are written: as they stand, or, from a file of another form, cell by cell. */
-export function writerFor(
-  ledger: Ledger,
+export function lineOf(
   source: ImportTable,
   target: ImportTable | null,
-): { header: string; lineOf: (row: number) => string } {
-  if (!source.isForeign)
-    return { header: source.header.join(source.separator), lineOf: (row) => lineFor(row, source, target) }
-  const mapping = ledger.vineyard.weather ?? {}
-  const form = target
-    ? { header: target.header, separator: target.separator, mapping }
-    : newForm(mapping, { isDaily: source.rows.hour[0]! < 0, measured: source.measured })
-  const write = lineWriter(form)
-  return { header: form.header.join(form.separator), lineOf: (row) => write(source.rows, row) }
+  { form, rows }: { form: SeasonForm; rows: WeatherTable },
+): (row: number) => string {
+  if (source.isForeign || rows !== source.rows || form.isNew.length > 0) {
+    const write = lineWriter(form)
+    return (row) => write(rows, row)
+  }
+  return (row) => lineAsItStands(row, source, target)
 }
 
 /** The row's line with its cells in the order of the target's columns; as it stands where there is no target. */
-function lineFor(row: number, source: ImportTable, target: ImportTable | null): string {
+function lineAsItStands(row: number, source: ImportTable, target: ImportTable | null): string {
   const start = source.rows.start[row]!
   const stop = source.text.indexOf('\n', start)
   const line = source.text.slice(start, stop < 0 ? source.text.length : stop).replace(/\r$/, '')

@@ -1,4 +1,4 @@
-import { basename, dirname, resolve } from 'node:path'
+import { dirname } from 'node:path'
 import { isoDate } from '../../records/date.ts'
 import { realDisk } from '../read/disk.ts'
 import type { Finding } from '../read/finding.ts'
@@ -6,11 +6,13 @@ import type { Ledger } from '../read/ledger.ts'
 import { readText } from '../read/read-file.ts'
 import { seasonOf } from '../read/seasons.ts'
 import { placeAt } from '../read/source.ts'
-import type { WeatherMapping } from '../weather/columns.ts'
-import { readingAt, type WeatherTable } from '../weather/table.ts'
+import { hourOfRow, type WeatherTable } from '../weather/table.ts'
 import { whileLocked } from '../write/lock.ts'
 import { makeFolder, replaceFile, standsAlready } from '../write/write.ts'
-import { type ImportTable, importTable, unlike, writerFor } from './weather-table.ts'
+import { type Differing, differing, filledText, type Pair } from './fill.ts'
+import { readExport } from './outside.ts'
+import type { Said } from './recognised.ts'
+import { type ExportTable, exportTable, importTable, lineOf, seasonForm, unlike } from './weather-table.ts'
 
 /** What an import would add to, or has added to, one season. */
 export interface SeasonImport {
@@ -22,71 +24,72 @@ export interface SeasonImport {
   added: number
   /** Rows that stand there already. */
   known: number
+  /** Rows that stand there, in which an empty reading is filled. */
+  filled: number
+  /** Columns that the file had none of, by their heading. */
+  columns: string[]
   /** Rows that stand there with other readings; they are left as they are. */
   different: number
+  differing: Differing[]
   first: string | null
   last: string | null
   /** The lines to be added, as they will stand. */
   lines: string[]
   /** What the file held when it was looked at; null where there was none. */
   stood: string | null
+  /** What it will hold. */
+  text: string
 }
 
 interface WeatherImport {
   seasons: SeasonImport[]
+  /** The export as it was read; null where it can't be opened. */
+  source: ExportTable | null
   /** What is wrong with the file to be brought in, and what stops the import. */
   findings: Finding[]
 }
 
 /**
- * What bringing in a station's export would add: only rows whose time isn't there yet. Writes nothing.
- * @param options `how` the export is written, where not as `vineyard.yaml` says; its rows are then turned into those
- * of the season's file
+ * What bringing in a station's export would add: rows whose time isn't there yet, and readings where those of a time
+ * are empty. Writes nothing.
+ * @param options `said` tells how the export is written, where that can't be seen
  */
 export function planWeatherImport(
   ledger: Ledger,
   path: string,
-  { cwd = '.', how }: { cwd?: string; how?: WeatherMapping | undefined } = {},
+  { cwd = '.', said = {} }: { cwd?: string; said?: Said } = {},
 ): WeatherImport {
-  const whole = resolve(cwd, path)
-  const read = readText(dirname(whole), basename(whole))
-  if (read.finding) return { seasons: [], findings: [{ ...read.finding, file: path }] }
-  const source = importTable(ledger, { file: path, text: read.text }, how)
+  const read = readExport(cwd, path)
+  if (read.finding) return { seasons: [], source: null, findings: [read.finding] }
+  const source = exportTable(ledger, { file: path, text: read.text }, said)
   const findings = source.findings
-  const bySeason = new Map<number, number[]>()
-  for (let row = 0; row < source.rows.length; row++) {
-    const season = seasonOf(ledger.vineyard, isoDate(source.rows.day[row]!))
-    const same = bySeason.get(season)
-    if (same) same.push(row)
-    else bySeason.set(season, [row])
-  }
-  const seasons = [...bySeason].sort(([a], [b]) => a - b)
+  const { rows } = source.hours
+  const years = new Set<number>()
+  for (let row = 0; row < rows.length; row++) years.add(seasonOf(ledger.vineyard, isoDate(rows.day[row]!)))
+  const seasons = [...years].sort((a, b) => a - b)
   return {
-    seasons: seasons.flatMap(([season, rows]) => planSeason(ledger, { season, rows, source }) ?? []),
+    seasons: seasons.flatMap((season) => planSeason(ledger, { season, source }) ?? []),
+    source,
     findings,
   }
 }
 
 /**
- * Writes what was planned: each season's file whole or not at all, what stood in it unchanged before the new rows.
+ * Writes what was planned: each season's file whole or not at all.
  * @throws WriteFailed where the disk refuses, or where the file is no longer what was looked at
  */
-export function writeWeatherImport({ root }: Ledger, { seasons }: WeatherImport): void {
-  for (const { file, lines, stood, added } of seasons) {
-    if (added === 0) continue
-    const before = stood ?? ''
-    const gap = before === '' || before.endsWith('\n') ? '' : '\n'
+export function writeWeatherImport({ root }: Ledger, { seasons }: Pick<WeatherImport, 'seasons'>): void {
+  for (const { file, text, stood } of seasons) {
+    if (text === stood) continue
     const isAsSeen = () => (standsAlready(root, file) ? readText(root, file).text === stood : stood === null)
     const folder = makeFolder(root, dirname(file), realDisk)
-    whileLocked(folder, file, () =>
-      replaceFile(root, file, `${before}${gap}${lines.join('\n')}\n`, { isAsSeen }),
-    )
+    whileLocked(folder, file, () => replaceFile(root, file, text, { isAsSeen }))
   }
 }
 
 function planSeason(
   ledger: Ledger,
-  { season, rows, source }: { season: number; rows: readonly number[]; source: ImportTable },
+  { season, source }: { season: number; source: ExportTable },
 ): SeasonImport | null {
   const file = ledger.stations.get(season) ?? `seasons/${season}/weather.csv`
   const stands = ledger.stations.has(season) ? readText(ledger.root, file) : null
@@ -100,34 +103,72 @@ function planSeason(
     source.findings.push({ ...placeAt(source, 0, 1), level: 'error', ...fault })
     return null
   }
-  const { header, lineOf } = writerFor(ledger, source, target)
-  const known = rowsByTime(target?.rows)
-  const result: SeasonImport = {
+  // A file that is kept in parts of an hour stays so.
+  const rows = target && isFine(target.rows) ? source.rows : source.hours.rows
+  const form = seasonForm(ledger, source, target)
+  const write = lineOf(source, target, { form, rows })
+  const there = rowsByTime(target?.rows)
+  const lines: string[] = []
+  const pairs: Pair[] = []
+  const apart: Differing[] = []
+  const times: string[] = []
+  let known = 0
+  let different = 0
+  for (let row = 0; row < rows.length; row++) {
+    if (seasonOf(ledger.vineyard, isoDate(rows.day[row]!)) !== season) continue
+    const time = timeOf(rows, row)
+    const at = there.get(time)?.shift()
+    if (target && at !== undefined) {
+      known++
+      const other = differing([target.rows, at], [rows, row], time)
+      if (other.length > 0) different++
+      apart.push(...other)
+      pairs.push([at, row])
+    } else {
+      lines.push(write(row))
+      times.push(time)
+    }
+  }
+  const filling = target && filledText(target, rows, { pairs, form, always: lines.length > 0 })
+  const isAdding = lines.length > 0 || (filling?.filled ?? 0) > 0
+  const before = filling ? filling.text : `${headOf(source, rows, form)}\n`
+  const gap = before.endsWith('\n') || lines.length === 0 ? '' : '\n'
+  return {
     season,
     file,
     isNew: target === null,
-    added: 0,
-    known: 0,
-    different: 0,
-    first: null,
-    last: null,
-    lines: target === null ? [header] : [],
+    added: lines.length,
+    known,
+    filled: filling?.filled ?? 0,
+    columns: isAdding ? form.header.slice(form.header.length - form.isNew.length) : [],
+    different,
+    differing: apart,
+    first: times[0] ?? null,
+    last: times.at(-1) ?? null,
+    lines: target ? lines : [headOf(source, rows, form), ...lines],
     stood: stands?.text ?? null,
+    text: `${before}${gap}${lines.map((line) => `${line}\n`).join('')}`,
   }
-  for (const row of rows) {
-    const time = timeOf(source.rows, row)
-    const there = known.get(time)?.shift()
-    if (target && there !== undefined) {
-      result.known++
-      if (!sameReadings([target.rows, there], [source.rows, row])) result.different++
-      continue
-    }
-    result.lines.push(lineOf(row))
-    result.added++
-    result.first ??= time
-    result.last = time
-  }
-  return result
+}
+
+/** The heading of a new file: as it stands where its lines do too. */
+const headOf = (
+  source: ExportTable,
+  rows: WeatherTable,
+  { header, separator }: { header: readonly string[]; separator: string },
+) =>
+  source.isForeign || rows !== source.rows ? header.join(separator) : source.header.join(source.separator)
+
+/** Whether an hour has several rows. */
+function isFine(rows: WeatherTable): boolean {
+  for (let row = 1; row < rows.length; row++)
+    if (
+      rows.hour[row]! >= 0 &&
+      hourOfRow(rows, row) === hourOfRow(rows, row - 1) &&
+      rows.minute[row]! > rows.minute[row - 1]!
+    )
+      return true
+  return false
 }
 
 function timeOf({ day, hour, minute }: WeatherTable, row: number): string {
@@ -145,16 +186,4 @@ function rowsByTime(table: WeatherTable | undefined): Map<string, number[]> {
     else byTime.set(key, [row])
   }
   return byTime
-}
-
-const COMPARED = ['temperature', 'humidity', 'rain', 'wetness', 'wind', 'min', 'max'] as const
-
-/** Half of the last digit to which a converted reading is written, and a little. */
-const WRITTEN = 0.0051
-
-function sameReadings([one, at]: [WeatherTable, number], [other, place]: [WeatherTable, number]): boolean {
-  return COMPARED.every((key) => {
-    const [a, b] = [readingAt(one, key, at), readingAt(other, key, place)]
-    return a === null || b === null || Math.abs(a - b) <= WRITTEN
-  })
 }

@@ -20,9 +20,9 @@ export type ReadResult = { text: string; finding?: undefined } | { text?: undefi
 
 /**
  * Reads a text file of the ledger: a plain file, not a link or a device, in UTF-8.
- * @param root the ledger folder; @param file relative to it.
+ * @param root the ledger folder; @param file relative to it; @param asText what turns its bytes into text.
  */
-export function readText(root: string, file: string): ReadResult {
+export function readText(root: string, file: string, asText: Decoder = decode): ReadResult {
   const refuse = (name: string, message: string, help: string): ReadResult => ({
     finding: aboutFile(file, { name, message, help }),
   })
@@ -44,7 +44,7 @@ export function readText(root: string, file: string): ReadResult {
     if (!stat.isFile())
       return refuse('not-a-plain-file', 'this is not a plain file', 'take it out of the ledger')
     if (stat.size > largestOf(file)) return refuse(...tooLarge(file))
-    return decode(readWhole(handle, stat.size), refuse)
+    return asText(readWhole(handle, stat.size), refuse)
   } catch (error) {
     const { what, help } = diskFault(error)
     return refuse('unreadable-file', `the file can't be read: ${what}`, help)
@@ -76,11 +76,11 @@ function readWhole(handle: number, size: number): Uint8Array {
 
 const UTF8 = new TextDecoder('utf-8', { fatal: true })
 
+type Refuse = (name: string, message: string, help: string) => ReadResult
+export type Decoder = (bytes: Uint8Array, refuse: Refuse) => ReadResult
+
 /** Bytes as UTF-8 text, or refused. */
-export function decode(
-  bytes: Uint8Array,
-  refuse: (name: string, message: string, help: string) => ReadResult,
-): ReadResult {
+export function decode(bytes: Uint8Array, refuse: Refuse): ReadResult {
   if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff)) {
     return refuse('not-utf8', 'the file is in UTF-16', 'save it as UTF-8')
   }

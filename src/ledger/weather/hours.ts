@@ -13,7 +13,8 @@ export interface StationHours {
 
 /**
  * Puts a station's rows into hours of the local clock. Rows within one hour are put together: temperature,
- * humidity and wind as means, rain and wetness as sums, which are unknown where a part of the hour is missing.
+ * humidity and wind as means of at least three quarters of the readings that an hour has, rain and wetness as sums
+ * of all of them; less leaves the hour unknown.
  * An hour that the clock has twice is kept twice; any other second row for an hour is told and left out.
  * @param order positions of the rows in order of time
  */
@@ -125,6 +126,9 @@ function wholeWetness({ readings: { wetness } }: WeatherTable): WeatherTable['re
 /** An hour can't be wet for more than its 60 minutes. */
 const wholeHour = (key: Measured, value: number) => (key === 'wetness' && value > 60 ? 60 : value)
 
+/** Share of an hour's readings from which their mean stands for the hour. Own choice. */
+const ENOUGH_OF_AN_HOUR = 0.75
+
 function together(
   key: Measured,
   from: { values: Float64Array; order: readonly number[]; at: number; end: number; most: number },
@@ -141,7 +145,7 @@ function together(
     known++
   }
   if (isSum) return known < end - at ? Number.NaN : wholeHour(key, sum)
-  return known === 0 ? Number.NaN : sum / known
+  return known < most * ENOUGH_OF_AN_HOUR ? Number.NaN : sum / known
 }
 
 const isSundayNight = (rows: WeatherTable, row: number) =>

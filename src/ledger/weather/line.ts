@@ -1,5 +1,12 @@
 import { isoDate } from '../../records/date.ts'
-import { findColumns, MEASURED, type Measured, READINGS, type WeatherMapping } from './columns.ts'
+import {
+  type Column,
+  findColumns,
+  MEASURED,
+  type Measured,
+  READINGS,
+  type WeatherMapping,
+} from './columns.ts'
 import { readingAt, type WeatherTable } from './table.ts'
 
 /** How a weather file is written: its header, what stands between the cells, and the mapping that reads it. */
@@ -23,13 +30,19 @@ export function newForm(
   return { header, separator, mapping }
 }
 
+/** Readings as cells of a file: in the unit of their column, with its decimal mark. */
+export function cellWriter({ separator, mapping }: Pick<WeatherForm, 'separator' | 'mapping'>) {
+  return (value: number, { factor, shift }: Pick<Column, 'factor' | 'shift'>): string => {
+    const text = String(Number(((value - shift) / factor).toFixed(DECIMALS)))
+    const cell = mapping.decimal === 'comma' ? text.replace('.', ',') : text
+    return cell.includes(separator) ? `"${cell}"` : cell
+  }
+}
+
 /** Rows of a table as lines of a file of another form: its columns, units, dates and decimal mark. */
 export function lineWriter({ header, separator, mapping }: WeatherForm) {
   const { time, date, measured } = findColumns(header, mapping)
-  const write = (value: number) => {
-    const text = String(Number(value.toFixed(DECIMALS)))
-    return mapping.decimal === 'comma' ? text.replace('.', ',') : text
-  }
+  const write = cellWriter({ separator, mapping })
   return (table: WeatherTable, row: number): string => {
     const cells: string[] = header.map(() => '')
     const day = dateText(isoDate(table.day[row]!), mapping.dates)
@@ -40,11 +53,11 @@ export function lineWriter({ header, separator, mapping }: WeatherForm) {
       cells[date] = day
       cells[time] = clock
     }
-    for (const { key, index, factor, shift } of measured) {
-      const value = readingAt(table, key, row)
-      if (value !== null) cells[index] = write((value - shift) / factor)
+    for (const column of measured) {
+      const value = readingAt(table, column.key, row)
+      if (value !== null) cells[column.index] = write(value, column)
     }
-    return cells.map((cell) => (cell.includes(separator) ? `"${cell}"` : cell)).join(separator)
+    return cells.join(separator)
   }
 }
 

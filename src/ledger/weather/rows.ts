@@ -2,7 +2,7 @@ import { cellsOfLine, separatorOf, splitLine } from '../read/csv.ts'
 import { type Column, type Columns, findColumns, possible, READINGS, type WeatherMapping } from './columns.ts'
 import { readDecimal } from './decimal.ts'
 import { emptyTable, type WeatherTable } from './table.ts'
-import { timeReader } from './time.ts'
+import { timeForm, timeReader } from './time.ts'
 
 /** Says of a span of the file what is wrong with it. */
 export type Complain = (
@@ -11,12 +11,27 @@ export type Complain = (
 ) => void
 
 /** What stations write for a reading that they don't have. */
-const NOTHING = new Set(['', '-', '--', '---', 'na', 'n/a', 'nan', 'null', 'none', '#n/a'])
+export const NOTHING: ReadonlySet<string> = new Set([
+  '',
+  '-',
+  '--',
+  '---',
+  'na',
+  'n/a',
+  'nan',
+  'null',
+  'none',
+  '#n/a',
+])
 
 interface Reading {
   mapping?: WeatherMapping | undefined
   zone?: string | undefined
   complain: Complain
+  /** The heading, where it isn't the file's first line: its names, and the offsets between which it stands. */
+  head?: { names: readonly string[]; start: number; end: number } | undefined
+  /** Whether its times are in UTC, though they don't say so. */
+  utc?: boolean | undefined
 }
 
 /** Reads the rows of a weather file in the order in which they stand; what can't be read is told and unknown. */
@@ -24,11 +39,13 @@ export function readRows(
   text: string,
   options: Reading,
 ): { table: WeatherTable; columns: Columns | null; separator: string; header: string[] } {
-  const { mapping = {}, complain } = options
-  const [line] = linesOf(text)
+  const { mapping = {}, complain, head } = options
+  const line = head
+    ? { start: head.start, text: text.slice(head.start, head.end) }
+    : linesOf(text).next().value
   if (!line) return { table: emptyTable(0, []), columns: null, separator: ',', header: [] }
   const separator = mapping.separator === 'tab' ? '\t' : (mapping.separator ?? separatorOf(line.text))
-  const header = splitLine(line.text, separator).map((name) => name.trim())
+  const header = head ? [...head.names] : splitLine(line.text, separator).map((name) => name.trim())
   const columns = findColumns(header, mapping)
   for (const fault of columns.faults) {
     if (!('header' in fault.at)) continue
@@ -80,6 +97,8 @@ function* linesOf(text: string, from = 0): Generator<Line> {
   }
 }
 
+/** A time that says by itself how far it is from UTC. */
+const OFFSET = /(?:Z|:\d{2}\s*[+-]\d{2}:?\d{2})$/
 const RETURN = 13
 const COMMENT = 35
 
@@ -105,12 +124,12 @@ function rowReader(from: {
   return (line) => {
     const { start, text } = line
     const cells = splitLine(text, separator)
-    const time = readTime(timeText(cells, columns))
+    const said = timeText(cells, columns)
+    const time = readTime(
+      options.utc && !OFFSET.test(said) && timeForm(said) === 'moment' ? `${said}Z` : said,
+    )
     if (!time) {
-      complain(
-        spanOf(line, separator, columns.time ?? columns.date!),
-        badTime(timeText(cells, columns), mapping),
-      )
+      complain(spanOf(line, separator, columns.time ?? columns.date!), badTime(said, mapping))
       return
     }
     const row = table.length++

@@ -42,6 +42,15 @@ export function timeReader(order: Order = 'iso', zone?: string): (text: string) 
 const TIME =
   /^(\d{1,4}[-./]\d{1,2}[-./]\d{1,4})(?:[T ]+(\d{1,2}):(\d{2})(?::\d{2}(?:[.,]\d+)?)?(?:\s*([AaPp][Mm]))?(?:\s*(Z|[+-]\d{2}:?\d{2}))?)?$/
 
+/** What a cell looks like: a day with a clock time, a day alone, a clock time alone, or none of these. */
+export function timeForm(text: string): 'moment' | 'day' | 'clock' | null {
+  const match = TIME.exec(text)
+  if (match) return match[2] === undefined ? 'day' : 'moment'
+  return CLOCK.test(text) ? 'clock' : null
+}
+
+const CLOCK = /^\d{1,2}:\d{2}(?::\d{2})?(?:\s*[AaPp][Mm])?$/
+
 /** `2026-06-14T13:00`, which most rows are, by its places; undefined where it is something else. */
 function plainIso(
   text: string,

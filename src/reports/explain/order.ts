@@ -106,6 +106,7 @@ export const ORDER: readonly string[] = [
   'due-items',
   'calendar-events',
   'imported-rows',
+  'imported-weather',
   'book-changes',
   'season-comparison',
   'label-state',

@@ -70,6 +70,12 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'unknown-sprayer': 'A spray names a sprayer that has no file in `sprayers/`.',
   'unknown-file': "A record names a file that isn't there, or that lies outside the ledger.",
   'no-time-column': 'A weather file has no column of times or dates that can be recognised.',
+  'column-unclear': 'Several columns of an export may each be what is wanted: say which with --columns.',
+  'date-unclear':
+    'The dates of an export can be read with the day or the month first: say which with --dates.',
+  'rain-counts-up': 'The rain of an export is a running total: say so with --rain, and its rise is taken.',
+  'unit-unclear':
+    'A column of an export names no unit and its values fit several: say which with --column-units.',
   'unknown-column': "A column of a weather file, or one that the site's record names, is not known.",
   'bad-cell': 'A cell of a weather file is no number, so that its hour counts as unknown.',
   'impossible-reading': 'A reading of the station lies outside what can be, and counts as unknown.',

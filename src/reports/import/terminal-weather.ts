@@ -3,14 +3,20 @@ import type { SeasonImport } from '../../ledger/import/weather.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, wrap } from '../../render/text.ts'
+import { renderWeatherRead } from './terminal-weather-read.ts'
+import type { WeatherRead } from './weather-read.ts'
 
 interface WeatherImportData {
   kind: string
   written: boolean
-  seasons: (Omit<SeasonImport, 'lines' | 'stood'> & { preview: string[] })[]
+  read: WeatherRead
+  seasons: (Omit<SeasonImport, 'lines' | 'stood' | 'text'> & { preview: string[] })[]
 }
 
-/** What an import of weather adds or would add, season by season. */
+/** Most readings that differ which are told one by one. */
+const MOST_DIFFERING = 5
+
+/** What an import of weather adds or would add, season by season, after what was read. */
 export function renderWeatherImport(
   { data, findings }: Report<WeatherImportData>,
   style: Style,
@@ -18,29 +24,46 @@ export function renderWeatherImport(
 ): string {
   const { written, seasons } = data
   const added = seasons.reduce((sum, one) => sum + one.added, 0)
-  const verb = written ? 'were added' : 'would be added'
-  const lines = [
-    added === 0
-      ? 'Nothing is new: every row stands in the ledger already.'
-      : `${counted(added, 'row')} ${verb}.`,
+  const filled = seasons.reduce((sum, one) => sum + one.filled, 0)
+  const parts = [
+    ...(added > 0 ? [`${counted(added, 'row')} ${written ? 'added' : 'to add'}`] : []),
+    ...(filled > 0
+      ? [`${counted(filled, 'row')} ${written ? 'filled' : 'to fill'} where a reading was empty`]
+      : []),
   ]
-  for (const one of seasons) {
-    const parts = [
-      one.added > 0 ? `${counted(one.added, 'new row')}, ${one.first} to ${one.last}` : 'nothing new',
-      `${one.known} there already`,
-      ...(one.different > 0 ? [`${one.different} of them with other readings, left as they stand`] : []),
-    ]
-    lines.push(
-      '',
-      wrap(`${one.file}${one.isNew ? ' (a new file)' : ''}: ${parts.join('; ')}.`, style.columns),
-    )
-    if (!written)
-      for (const line of one.preview)
-        lines.push(style.paint.faint(`  ${safeLine(line).slice(0, style.columns - 2)}`))
-  }
-  for (const { line, level, message } of findings.slice(0, 5))
-    lines.push('', wrap(`Line ${line}, ${level}: ${safeLine(message)}.`, style.columns))
+  const lines = [
+    parts.length === 0
+      ? 'Nothing is new: every row is in the ledger already.'
+      : `${upper(parts.join(', '))}.`,
+  ]
+  if (!written) lines.push('', renderWeatherRead(data.read, style).trimEnd())
+  for (const one of seasons) lines.push('', ...seasonLines(one, written, style))
+  for (const { line, level, message, help } of findings.slice(0, 5))
+    lines.push('', wrap(`Line ${line}, ${level}: ${safeLine(message)}; ${safeLine(help)}.`, style.columns))
   if (findings.length > 5) lines.push(`and ${findings.length - 5} more; --json lists them`)
-  if (!written && added > 0 && !asked) lines.push('', 'Say it again with --yes to write.')
+  if (!written && parts.length > 0 && !asked) lines.push('', 'Run it again with --yes to write.')
   return `${lines.join('\n')}\n`
 }
+
+function seasonLines(one: WeatherImportData['seasons'][number], written: boolean, style: Style): string[] {
+  const parts = [
+    one.added > 0 ? `${counted(one.added, 'new row')}, ${one.first} to ${one.last}` : 'no new row',
+    `${one.known} there already`,
+    ...(one.filled > 0 ? [`${one.filled} of them filled`] : []),
+    ...(one.columns.length > 0 ? [`new: column ${one.columns.map(safeLine).join(', ')}`] : []),
+    ...(one.different > 0 ? [`${one.different} of them with other readings, left as they stand`] : []),
+  ]
+  const lines = [wrap(`${one.file}${one.isNew ? ' (a new file)' : ''}: ${parts.join('; ')}.`, style.columns)]
+  for (const { time, what, stands, read, unit } of one.differing.slice(0, MOST_DIFFERING))
+    lines.push(`  ${time}  ${what}: ${figure(stands)} ${unit} stands, the file has ${figure(read)} ${unit}`)
+  const rest = one.differing.length - MOST_DIFFERING
+  if (rest > 0) lines.push(`  and ${counted(rest, 'more', 'more')}; --json lists them`)
+  if (!written)
+    for (const line of one.preview)
+      lines.push(style.paint.faint(`  ${safeLine(line).slice(0, style.columns - 2)}`))
+  return lines
+}
+
+const figure = (value: number) => String(Number(value.toFixed(2)))
+
+const upper = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`

@@ -1,0 +1,130 @@
+import { cellsOfLine } from '../read/csv.ts'
+import { timeForm } from '../weather/time.ts'
+
+/** How an export is laid out, before any of its columns is understood. */
+export interface ExportShape {
+  separator: string
+  /** Offsets between which the heading stands, and the names in it: the texts of its lines joined, each name once. */
+  head: { names: string[]; start: number; end: number }
+  /** Cells of the rows behind it, trimmed. */
+  rows: string[][]
+}
+
+interface Line {
+  start: number
+  end: number
+  text: string
+}
+
+/** Lines before the first row that are looked through for it. */
+const MOST_ABOVE = 60
+/** Lines that a heading may have: names, places, units. */
+const MOST_HEAD = 3
+/** Rows that are looked at to tell what a column holds: over half a year of 10 minutes. */
+const MOST_ROWS = 30_000
+
+/** Finds the heading of an export and its rows: the first row is the first line that holds a time or a day. */
+export function shapeOfExport(text: string, separator?: string): ExportShape | null {
+  const all = linesOf(text)
+  const lines = all.filter((line) => !line.text.startsWith('#'))
+  // Without another heading, one written as a comment will do.
+  return shapeOf(lines, separator) ?? (lines.length < all.length ? shapeOf(all, separator) : null)
+}
+
+function shapeOf(lines: readonly Line[], separator: string | undefined): ExportShape | null {
+  const marks = separator === undefined ? [';', '\t', '|', ','] : [separator === 'tab' ? '\t' : separator]
+  const found = marks.flatMap((mark) => {
+    const at = lines.slice(0, MOST_ABOVE).findIndex(({ text }) => isRow(cellsOf(text, mark)))
+    return at < 0 ? [] : [{ mark, at, width: cellsOf(lines[at]!.text, mark).length }]
+  })
+  const best = found.sort((a, b) => b.width - a.width)[0]
+  if (!best || best.at === 0) return null
+  const head = headAbove(lines, best)
+  if (!head) return null
+  const rows = lines.slice(best.at, best.at + MOST_ROWS).map(({ text }) => cellsOf(text, best.mark))
+  return { separator: best.mark, head, rows }
+}
+
+function headAbove(
+  lines: readonly Line[],
+  { mark, at, width }: { mark: string; at: number; width: number },
+): ExportShape['head'] | null {
+  const parts: string[][] = []
+  let first = at
+  while (first > 0 && parts.length < MOST_HEAD) {
+    const cells = cellsOf(lines[first - 1]!.text.replace(/^#\s*/, ''), mark)
+    const filled = cells.filter((cell) => cell !== '')
+    // A line of the file's own story above has another number of cells.
+    const isHead =
+      Math.abs(cells.length - width) <= 1 &&
+      filled.length > width / 3 &&
+      filled.every((cell) => !isNumber(cell))
+    if (!isHead) break
+    parts.unshift(cells)
+    first--
+  }
+  if (parts.length === 0) return null
+  const names = Array.from({ length: Math.max(width, parts[0]!.length) }, (_, column) =>
+    parts
+      .map((cells) => cells[column] ?? '')
+      .filter((cell, place, all) => cell !== '' && all.indexOf(cell) === place)
+      .join(' '),
+  )
+  return { names: eachOnce(names), start: lines[first]!.start, end: lines[at - 1]!.end }
+}
+
+const isNumber = (text: string) => /^[+-]?\d+(?:[.,]\d+)?$/.test(text)
+
+/** Two columns of one name are told apart by their number. */
+function eachOnce(names: readonly string[]): string[] {
+  return names.map((name, at) => {
+    if (name === '') return `column ${at + 1}`
+    return names.indexOf(name) === names.lastIndexOf(name) ? name : `${name} (column ${at + 1})`
+  })
+}
+
+const isRow = (cells: readonly string[]) =>
+  cells.length > 1 && cells.some((cell) => timeForm(cell) === 'moment' || timeForm(cell) === 'day')
+
+const cellsOf = (line: string, mark: string): string[] =>
+  cellsOfLine(line, mark).map(({ text }) => text.trim())
+
+function linesOf(text: string): Line[] {
+  const lines: Line[] = []
+  for (let start = 0; start < text.length; ) {
+    const stop = text.indexOf('\n', start)
+    const end = stop < 0 ? text.length : stop
+    const line = text.slice(start, end).replace(/\r$/, '')
+    if (line.trim() !== '') lines.push({ start, end, text: line })
+    start = end + 1
+  }
+  return lines
+}
+
+/** In which order an export writes day and month; null where its dates can be read in both. */
+export function orderOf(dates: readonly string[]): 'iso' | 'day-first' | 'month-first' | null {
+  const parts = [...new Set(dates.map((text) => /^[\d./-]+/.exec(text)?.[0] ?? ''))]
+    .filter((text) => text !== '')
+    .map((text) => ({ text, numbers: text.split(/[-./]/).map(Number) }))
+  if (parts.some(({ text }) => /^\d{4}/.test(text))) return 'iso'
+  if (parts.some(({ numbers }) => numbers[0]! > 12)) return 'day-first'
+  if (parts.some(({ numbers }) => numbers[1]! > 12)) return 'month-first'
+  // Points between day and month are only written by those who write the day first.
+  if (parts.every(({ text }) => text.includes('.'))) return 'day-first'
+  // Days follow each other: what steps one at a time is the day.
+  const steps = (place: 0 | 1) =>
+    parts.filter(
+      ({ numbers }, at) => at > 0 && Math.abs(numbers[place]! - parts[at - 1]!.numbers[place]!) === 1,
+    ).length
+  const [first, second] = [steps(0), steps(1)]
+  if (first > second && second === 0) return 'day-first'
+  return second > first && first === 0 ? 'month-first' : null
+}
+
+/** The decimal mark of cells; null where they have none or both. */
+export function markOf(cells: readonly string[]): 'point' | 'comma' | null {
+  const comma = cells.some((cell) => /^[+-]?\d+,\d+$/.test(cell))
+  const point = cells.some((cell) => /^[+-]?\d*\.\d+$/.test(cell))
+  if (comma === point) return null
+  return comma ? 'comma' : 'point'
+}

@@ -1,0 +1,30 @@
+import { basename, dirname, resolve } from 'node:path'
+import { type Decoder, decode, type ReadResult, readText } from '../read/read-file.ts'
+
+/** Reads a text file outside of the ledger, told by the name that was typed; in UTF-8, or as `asText` reads it. */
+export function readOutside(cwd: string, file: string, asText?: Decoder): ReadResult {
+  const path = resolve(cwd, file)
+  const read = readText(dirname(path), basename(path), asText)
+  return read.finding ? { finding: { ...read.finding, file } } : read
+}
+
+/** Reads what another program wrote: UTF-8, UTF-16, or else the Windows-1252 of older programs. */
+export const readExport = (cwd: string, file: string): ReadResult => readOutside(cwd, file, asExport)
+
+const asExport: Decoder = (bytes, refuse) => {
+  const wide = wideForm(bytes)
+  if (wide) return { text: new TextDecoder(wide).decode(bytes) }
+  const plain = decode(bytes, refuse)
+  return plain.finding && !bytes.includes(0) ? { text: new TextDecoder('windows-1252').decode(bytes) } : plain
+}
+
+/** UTF-16 by its mark, or, without one, by the zeros that every other byte of plain text then is. */
+function wideForm(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | null {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return 'utf-16le'
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return 'utf-16be'
+  const first = bytes.subarray(0, 64)
+  const zeros = (from: number) => first.filter((byte, at) => at % 2 === from && byte === 0).length
+  if (first.length < 8) return null
+  if (zeros(1) > first.length / 3 && zeros(0) === 0) return 'utf-16le'
+  return zeros(0) > first.length / 3 && zeros(1) === 0 ? 'utf-16be' : null
+}

@@ -1,0 +1,96 @@
+import { timeForm } from '../weather/time.ts'
+import { orderOf } from './export-shape.ts'
+import type { Recognising } from './recognised.ts'
+import type { HeadingWords } from './weather-words.ts'
+
+/** Finds the columns of the time by their cells. @returns where they stand */
+export function takeTimes(work: Recognising): number[] {
+  const { columns, shape, questions, words } = work
+  const known = ['time', 'date'].map((as) => columns.findIndex((one) => one.as === as))
+  const forms = columns.map((_, at) => formOf(shape.rows, at))
+  if (known.every((at) => at < 0)) {
+    const moments = notUtc(
+      forms.flatMap((form, at) => (form === 'moment' ? [at] : [])),
+      words,
+    )
+    const days = forms.flatMap((form, at) => (form === 'day' ? [at] : []))
+    const clocks = notUtc(
+      forms.flatMap((form, at) => (form === 'clock' ? [at] : [])),
+      words,
+    )
+    const which = moments.length > 0 ? moments : days
+    if (which.length > 1)
+      questions.push({
+        level: 'error',
+        name: 'column-unclear',
+        message: `${which.map((at) => `\`${columns[at]!.name}\``).join(' and ')} both hold times`,
+        help: `say which it is: --columns "time=${columns[which[0]!]!.name}"`,
+      })
+    const [first] = which
+    if (first !== undefined)
+      Object.assign(columns[first]!, { as: moments.length > 0 ? 'time' : 'date', by: 'values' })
+    if (moments.length === 0 && clocks.length > 0)
+      Object.assign(columns[clocks[0]!]!, { as: 'time', by: 'values' })
+  } else if (known[0]! < 0 && forms[known[1]!] === 'day') {
+    const clock = forms.findIndex((form, at) => form === 'clock' && columns[at]!.as === null)
+    if (clock >= 0) Object.assign(columns[clock]!, { as: 'time', by: 'values' })
+  }
+  for (const [at, form] of forms.entries())
+    if (form !== null && columns[at]!.as === null) columns[at]!.as = 'unused'
+  const times = columns.flatMap(({ as }, at) => (as === 'time' || as === 'date' ? [at] : []))
+  takeOrder(work, times)
+  return times
+}
+
+const notUtc = (places: number[], words: readonly HeadingWords[]) => {
+  const local = places.filter((at) => !words[at]!.utc)
+  return local.length > 0 ? local : places
+}
+
+/** What most filled cells of a column look like. */
+function formOf(rows: readonly string[][], at: number): ReturnType<typeof timeForm> {
+  const cells = rows.slice(0, 200).flatMap((row) => (row[at] ? [row[at]!] : []))
+  const forms = cells.map(timeForm)
+  for (const form of ['moment', 'day', 'clock'] as const)
+    if (cells.length > 0 && forms.filter((one) => one === form).length > cells.length * 0.8) return form
+  return null
+}
+
+function takeOrder(work: Recognising, times: readonly number[]): void {
+  const { shape, how, mapping, questions, columns } = work
+  const dates = shape.rows.flatMap((row) =>
+    times.flatMap((at) => (row[at] && /^\d+[-./]/.test(row[at]!) ? [row[at]!] : [])),
+  )
+  const order = how?.dates ?? orderOf(dates) ?? null
+  if (order === null && dates.length > 0)
+    questions.push({
+      level: 'error',
+      name: 'date-unclear',
+      message: `\`${dates[0]}\` in column \`${columns[times[0]!]?.name}\` can be read with the day or the month first`,
+      help: 'say which: --dates day-first, or --dates month-first',
+    })
+  mapping.dates = order ?? 'iso'
+  const clocks = shape.rows.map(
+    (row) => /\d{1,2}:\d{2}.*$/.exec(times.map((at) => row[at] ?? '').join(' '))?.[0] ?? '',
+  )
+  const isOnceADay = new Set(dates.map((text) => text.split(/[T ]/)[0])).size === shape.rows.length
+  // A clock that never moves only says when the day was read.
+  work.isDaily =
+    clocks.every((clock) => clock === '') ||
+    (shape.rows.length > 1 && isOnceADay && new Set(clocks).size === 1)
+  work.step = stepOf(clocks)
+}
+
+/** Minutes from one row to the next, as most rows have it; null where they have no clock. */
+function stepOf(clocks: readonly string[]): number | null {
+  const counts = new Map<number, number>()
+  for (let at = 1; at < clocks.length; at++) {
+    const [one, other] = [clocks[at - 1]!, clocks[at]!].map((text) => {
+      const [hour, minute] = text.split(':')
+      return Number(hour) * 60 + Number.parseInt(minute ?? '', 10)
+    })
+    const step = (Math.abs(other! - one!) + 1440) % 1440
+    if (step > 0) counts.set(step, (counts.get(step) ?? 0) + 1)
+  }
+  return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null
+}

@@ -1,0 +1,85 @@
+import { type Measured, READINGS } from '../weather/columns.ts'
+import { readDecimal } from '../weather/decimal.ts'
+import { humidityUnit, isCounter, rainUnit, temperatureUnit, windUnit } from './reading-units.ts'
+import type { Recognising } from './recognised.ts'
+
+export function numberIn({ mark }: Recognising, text: string): number | null {
+  const value = readDecimal(text, mark === 'comma' ? ',' : '.')
+  return Number.isNaN(value) ? null : value
+}
+
+/** The numbers of a column, in the order of the rows. */
+const numbersOf = (work: Recognising, at: number): number[] =>
+  work.shape.rows.flatMap((row) => numberIn(work, row[at] ?? '') ?? [])
+
+/** The unit of each column: what was said, then its heading, then what its values can only be. */
+export function takeUnits(work: Recognising): void {
+  for (const [at, column] of work.columns.entries()) {
+    const { as } = column
+    if (as === null || as === 'unused' || as === 'time' || as === 'date') continue
+    const values = numbersOf(work, at)
+    if (values.length === 0 && work.shape.rows.some((row) => row[at])) {
+      const first = work.shape.rows.find((row) => row[at])![at]!
+      work.questions.push({
+        level: 'error',
+        name: 'bad-cell',
+        message: `column \`${column.name}\` looks like ${as}, and holds no number: \`${first.slice(0, 20)}\` is the first`,
+        help: `export it as plain numbers, say --decimal comma or point, or leave it out: --columns "${as}=none"`,
+      })
+      continue
+    }
+    const said =
+      work.how?.units?.[as] ??
+      (column.by === 'name' ? (work.mapping.units?.[as] ?? READINGS[as].unit) : undefined)
+    const found = said === undefined ? unitOf(as, work, at, values) : { unit: said }
+    if ('question' in found) {
+      work.questions.push({ name: 'unit-unclear', ...found.question })
+      column.as = found.question.level === 'warning' ? 'unused' : as
+    } else
+      Object.assign(column, {
+        unit: found.unit,
+        unitAssumed: said === undefined && work.words[at]!.unit === null,
+      })
+  }
+}
+
+function unitOf(as: Measured, work: Recognising, at: number, values: readonly number[]) {
+  const { unit } = work.words[at]!
+  const { name } = work.columns[at]!
+  const about = { key: as, name, unit, values, isDaily: work.isDaily, units: work.units }
+  if (as === 'rain') return rainUnit(about)
+  if (as === 'humidity') return humidityUnit(about)
+  if (as === 'wind' || as === 'wetness') return windUnit(about)
+  return temperatureUnit(about)
+}
+
+/** Whether the rain is a running total. Where it looks like one, it is asked for. */
+export function countsRain(work: Recognising): boolean {
+  const at = work.columns.findIndex(({ as }) => as === 'rain')
+  if (at < 0 || work.isDaily || work.rain === 'each') return false
+  if (work.rain === 'counter') return true
+  const { name, by } = work.columns[at]!
+  const { counts } = work.words[at]!
+  const isHourly = counts === 'hour' && work.step !== null && work.step < 60
+  if (isHourly || (counts === 'day' && by !== 'said') || isCounter(countable(work, at)))
+    work.questions.push({
+      level: 'error',
+      name: 'rain-counts-up',
+      message: isHourly
+        ? `column \`${name}\` is the rain of the last hour, and its rows are ${work.step} minutes apart: added up it would count each shower many times`
+        : `column \`${name}\` looks like a running total, which counts up from row to row: added up it would count each shower many times`,
+      help: isHourly
+        ? 'export the rain of each row, or rows of an hour; if it is the rain of each row all the same, add --rain each'
+        : 'add --rain counter to take the rise from row to row, or --rain each if it is the rain of each row',
+    })
+  return false
+}
+
+const countable = (work: Recognising, at: number) =>
+  work.shape.rows.map((row) => ({
+    day: work.columns
+      .flatMap(({ as }, place) => (as === 'time' || as === 'date' ? [row[place] ?? ''] : []))
+      .join(' ')
+      .split(/[T ]/)[0]!,
+    value: numberIn(work, row[at] ?? ''),
+  }))

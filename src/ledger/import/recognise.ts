@@ -1,0 +1,180 @@
+import { findColumns, MEASURED, type Measured, type WeatherMapping } from '../weather/columns.ts'
+import { markOf, shapeOfExport } from './export-shape.ts'
+import { takeTimes } from './recognise-times.ts'
+import { countsRain, numberIn, takeUnits } from './recognise-units.ts'
+import type { ReadColumn, Recognised, Recognising, Said } from './recognised.ts'
+import { type HeadingWords, headingWords, temperatureKey } from './weather-words.ts'
+
+/**
+ * Understands an export by the names of its columns, their units and their values, after what was said of it and
+ * what `vineyard.yaml` maps. What can be read in two ways is asked for.
+ * @returns null where no row with a time was found
+ */
+export function recognise(
+  text: string,
+  site: { weather?: WeatherMapping | undefined; units?: 'metric' | 'us' | 'imperial' | undefined },
+  said: Said,
+): Recognised | null {
+  const shape = shapeOfExport(text, said.how?.separator)
+  if (!shape) return null
+  const { names } = shape.head
+  const mapping = merged(site.weather, said.how)
+  const columns = names.map(
+    (name): ReadColumn => ({ name, as: null, unit: null, unitAssumed: false, by: null }),
+  )
+  const work: Recognising = {
+    ...said,
+    shape,
+    mapping: { ...mapping, columns: { ...mapping.columns } },
+    units: site.units,
+    words: names.map(headingWords),
+    columns,
+    questions: [],
+    mark: said.how?.decimal ?? null,
+    isDaily: false,
+    step: null,
+  }
+  takeSaid(work)
+  const times = takeTimes(work)
+  work.mark ??= markOf(
+    shape.rows.slice(0, 3000).flatMap((cells) => cells.filter((_, at) => !times.includes(at))),
+  )
+  takeReadings(work)
+  takeUnits(work)
+  const isCounted = countsRain(work)
+  tellLeft(work)
+  return {
+    ...asHow(work),
+    head: shape.head,
+    isDaily: work.isDaily,
+    isCounted,
+    columns,
+    questions: work.questions,
+    utc: times.some((at) => work.words[at]!.utc),
+  }
+}
+
+export function merged(weather: WeatherMapping = {}, how: WeatherMapping = {}): WeatherMapping {
+  return {
+    ...weather,
+    ...how,
+    columns: { ...weather.columns, ...how.columns },
+    units: { ...weather.units, ...how.units },
+  }
+}
+
+/** The word for leaving a column out. */
+const NONE = 'none'
+
+/** What was typed, what vineyard.yaml maps and our own names; a column that vineyard.yaml maps may be missing here. */
+function takeSaid({ how, mapping, shape, columns }: Recognising): void {
+  const said = how?.columns ?? {}
+  for (const key of Object.keys(mapping.columns!)) {
+    const name = mapping.columns![key]!
+    const isThere = shape.head.names.some((one) => one.toLowerCase() === name.toLowerCase())
+    if (name === NONE || (!isThere && !Object.hasOwn(said, key))) delete mapping.columns![key]
+  }
+  const { time, date, measured } = findColumns(shape.head.names, mapping)
+  const take = (index: number | null, as: ReadColumn['as']) => {
+    if (index === null || said[as!] === NONE) return
+    Object.assign(columns[index]!, { as, by: Object.hasOwn(said, as!) ? 'said' : 'name' })
+  }
+  take(time, 'time')
+  take(date, 'date')
+  for (const { key, index } of measured) take(index, key)
+}
+
+/** Finds what each other column measures by the words of its heading. */
+function takeReadings(work: Recognising): void {
+  const { columns, words, how, isDaily, shape, questions } = work
+  const found = new Map<Measured, number[]>()
+  for (const [at, column] of columns.entries()) {
+    if (column.as !== null) continue
+    const { about, end } = words[at]!
+    const isEmpty = shape.rows.every((row) => !row[at])
+    const isText = about === null && shape.rows.every((row) => !row[at] || numberIn(work, row[at]!) === null)
+    if (about === 'unused' || isEmpty || isText) column.as = 'unused'
+    else if (about !== null) {
+      const key = about === 'temperature' ? temperatureKey(end, isDaily) : about
+      if (key === null || how?.columns?.[key] === NONE || columns.some(({ as }) => as === key))
+        column.as = 'unused'
+      else found.set(key, [...(found.get(key) ?? []), at])
+    }
+  }
+  for (const key of MEASURED) {
+    const places = likeliest(found.get(key) ?? [], key, words)
+    if (places.length === 1) Object.assign(columns[places[0]!]!, { as: key, by: 'heading' })
+    for (const at of found.get(key) ?? []) if (!places.includes(at)) columns[at]!.as = 'unused'
+    if (places.length > 1)
+      questions.push({
+        level: 'error',
+        name: 'column-unclear',
+        message: `${places.map((at) => `\`${columns[at]!.name}\``).join(', ')} may each be the ${key}`,
+        help: `say which it is: --columns "${key}=${columns[places[0]!]!.name}", or "${key}=none" to leave it out`,
+      })
+  }
+}
+
+/** Of several columns of one thing the ones that a vineyard wants: outdoors, and rain that isn't summed up. */
+function likeliest(
+  places: readonly number[],
+  key: Measured,
+  words: readonly HeadingWords[],
+): readonly number[] {
+  if (places.length < 2) return places
+  const wanted =
+    key === 'rain'
+      ? (at: number) => words[at]!.counts === null
+      : key === 'temperature' && places.some((at) => words[at]!.end === 'mean')
+        ? (at: number) => words[at]!.end === 'mean'
+        : (at: number) => words[at]!.outdoor
+  const narrowed = places.filter(wanted)
+  return narrowed.length > 0 ? narrowed : places
+}
+
+/** Names what isn't understood, with how to say it, and refuses where nothing but the time is. */
+function tellLeft({ columns, questions, isDaily }: Recognising): void {
+  const read = columns.filter(({ as }) => as !== null && as !== 'unused' && as !== 'time' && as !== 'date')
+  const left = columns.filter(({ as, name }) => as === null && !/^column \d+$/.test(name))
+  const names = left.map(({ name }) => `\`${name}\``).join(', ')
+  const wanted = isDaily ? (['rain', 'max', 'min'] as const) : (['rain', 'temperature', 'humidity'] as const)
+  const lacks = wanted.find((key) => !columns.some(({ as }) => as === key))
+  const example = `--columns "${lacks ?? 'wetness'}=${left[0]?.name ?? 'NAME'}"`
+  if (read.length === 0 && !questions.some(({ level }) => level === 'error'))
+    questions.push({
+      level: 'error',
+      name: 'unknown-column',
+      message: `only the time is understood in it; its other columns are ${
+        columns
+          .filter(({ as }) => as !== 'time' && as !== 'date')
+          .map(({ name }) => `\`${name}\``)
+          .join(', ') || 'none'
+      }`,
+      help: `say what they hold: ${example}; known are ${MEASURED.join(', ')}`,
+    })
+  else if (left.length > 0)
+    questions.push({
+      level: 'warning',
+      name: 'unknown-column',
+      message: `${names} ${left.length === 1 ? 'is' : 'are'} not understood, and nothing is read from ${left.length === 1 ? 'it' : 'them'}`,
+      help: `if one of them is needed, say what it is: ${example}`,
+    })
+}
+
+function asHow({ columns, mapping, mark, shape, how }: Recognising): Pick<Recognised, 'how'> {
+  const at = (as: ReadColumn['as']) => columns.find((one) => one.as === as)
+  const keys = ['time', 'date', ...MEASURED] as const
+  const found = keys.flatMap((key) => (at(key) ? [[key, at(key)!.name] as const] : []))
+  const units = MEASURED.flatMap((key) => (at(key)?.unit ? [[key, at(key)!.unit!] as const] : []))
+  // What was typed stays, so that a slip in it is told.
+  const typed = Object.entries(how?.columns ?? {}).filter(([, name]) => name !== NONE)
+  return {
+    how: {
+      columns: Object.fromEntries([...found, ...typed]),
+      units: { ...Object.fromEntries(units), ...how?.units },
+      decimal: mark ?? 'point',
+      dates: mapping.dates,
+      separator: shape.separator,
+    },
+  }
+}

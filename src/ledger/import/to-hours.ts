@@ -1,0 +1,106 @@
+import { MEASURED } from '../weather/columns.ts'
+import { hoursOf } from '../weather/hours.ts'
+import { emptyTable, hourOfRow, type WeatherTable } from '../weather/table.ts'
+
+/** Rows of an export brought to hours. */
+export interface ToHours {
+  rows: WeatherTable
+  /** Minutes from one row to the next, as most have it; null for days, and for a single row. */
+  step: number | null
+  /** Hours at the ends of the file of which it holds only a part: they are left out. */
+  cut: { day: number; hour: number }[]
+  /** Hours without a single reading, left out. */
+  empty: number
+  /** Hours of which so many readings are missing that one at least of the sums or means is unknown. */
+  partly: number
+}
+
+/** Rows by their time; an export that begins with the newest row is turned round. */
+export function inTimeOrder(rows: WeatherTable): number[] {
+  const order = Array.from({ length: rows.length }, (_, row) => row)
+  const isBefore = (a: number, b: number) =>
+    hourOfRow(rows, a) - hourOfRow(rows, b) || rows.minute[a]! - rows.minute[b]!
+  if (order.length > 1 && isBefore(order[0]!, order.at(-1)!) > 0) order.reverse()
+  const isOrdered = order.every(
+    (row, at) => at === 0 || hourOfRow(rows, row) >= hourOfRow(rows, order[at - 1]!),
+  )
+  return isOrdered ? order : order.sort(isBefore)
+}
+
+/** Rows with a clock that never moves are of days. */
+export function asDays(rows: WeatherTable): void {
+  rows.hour.fill(-1)
+  rows.minute.fill(0)
+}
+
+/** Turns a running total of rain into what fell from row to row; the first, and one behind a gap, are unknown. */
+export function risesOf(rows: WeatherTable, order: readonly number[]): void {
+  const { rain } = rows.readings
+  if (!rain) return
+  const counted = rain.slice()
+  const step = stepOf(rows, order)
+  for (const [at, row] of order.entries()) {
+    const before = at === 0 ? undefined : order[at - 1]!
+    const [now, was] = [counted[row]!, before === undefined ? Number.NaN : counted[before]!]
+    const isNext = before !== undefined && minuteOf(rows, row) - minuteOf(rows, before) === step
+    // Where it falls it began anew: what it shows fell since.
+    rain[row] = !isNext || Number.isNaN(was) ? Number.NaN : now >= was ? now - was : now
+  }
+}
+
+/** Brings rows of less than an hour to hours. Hours of which the file's ends cut off a part are left for the next export. */
+export function broughtToHours(
+  rows: WeatherTable,
+  order: readonly number[],
+  zone: string | undefined,
+): ToHours {
+  const step = stepOf(rows, order)
+  const isDaily = rows.length > 0 && rows.hour[order[0]!]! < 0
+  if (isDaily || step === null || step >= 60) {
+    const sorted = order.every((row, at) => row === at) ? rows : picked(rows, order)
+    return { rows: sorted, step: isDaily ? null : step, cut: [], empty: 0, partly: 0 }
+  }
+  const hourly = hoursOf(rows, order, { zone, complain: () => {} }).table
+  const counts = new Map<number, number>()
+  for (const row of order) counts.set(hourOfRow(rows, row), (counts.get(hourOfRow(rows, row)) ?? 0) + 1)
+  const whole = Math.max(...counts.values())
+  const measured = MEASURED.filter((key) => hourly.readings[key])
+  const places = Array.from({ length: hourly.length }, (_, at) => at)
+  const ends = new Set(
+    [0, hourly.length - 1].filter((at) => counts.get(hourOfRow(hourly, at))! < Math.min(whole, 60 / step)),
+  )
+  const known = (at: number) => measured.filter((key) => !Number.isNaN(hourly.readings[key]![at]!)).length
+  const kept = places.filter((at) => !ends.has(at) && known(at) > 0)
+  const cut = [...ends].map((at) => ({ day: hourly.day[at]!, hour: hourly.hour[at]! }))
+  const empty = places.filter((at) => !ends.has(at) && known(at) === 0).length
+  const partly = kept.filter((at) => known(at) < measured.length).length
+  return { rows: picked(hourly, kept), step, cut, empty, partly }
+}
+
+function picked(rows: WeatherTable, order: readonly number[]): WeatherTable {
+  const table = emptyTable(
+    order.length,
+    MEASURED.filter((key) => rows.readings[key]),
+  )
+  table.length = order.length
+  for (const [to, row] of order.entries()) {
+    table.start[to] = rows.start[row]!
+    table.day[to] = rows.day[row]!
+    table.hour[to] = rows.hour[row]!
+    table.minute[to] = rows.minute[row]!
+    for (const key of MEASURED) if (rows.readings[key]) table.readings[key]![to] = rows.readings[key]![row]!
+  }
+  return table
+}
+
+const minuteOf = (rows: WeatherTable, row: number) => hourOfRow(rows, row) * 60 + rows.minute[row]!
+
+/** Minutes from one row to the next, as most rows have it. */
+function stepOf(rows: WeatherTable, order: readonly number[]): number | null {
+  const counts = new Map<number, number>()
+  for (let at = 1; at < order.length; at++) {
+    const step = minuteOf(rows, order[at]!) - minuteOf(rows, order[at - 1]!)
+    if (step > 0) counts.set(step, (counts.get(step) ?? 0) + 1)
+  }
+  return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null
+}

@@ -1,0 +1,94 @@
+import type { ReadColumn } from '../../ledger/import/recognised.ts'
+import { READINGS } from '../../ledger/weather/columns.ts'
+import { safeLine } from '../../render/safe.ts'
+import type { Style } from '../../render/style.ts'
+import { renderTable } from '../../render/table.ts'
+import { counted, wrap } from '../../render/text.ts'
+import type { WeatherRead } from './weather-read.ts'
+
+const BY = {
+  said: 'as you said',
+  name: 'by its name',
+  heading: 'by its heading',
+  values: 'by its values',
+} as const
+
+/** Gaps that are told one by one. */
+const MOST_GAPS = 3
+
+/** What was read from an export, to look over: columns, first and last rows, span, gaps and extremes. */
+export function renderWeatherRead(read: WeatherRead, style: Style): string {
+  const { columns } = read
+  const used = columns.filter(({ as }) => as !== null && as !== 'unused')
+  const unused = columns.filter(({ as }) => as === 'unused')
+  const parts = [
+    wrap(`${safeLine(read.file)}: ${span(read)}`, style.columns),
+    used.map((one) => `  ${safeLine(one.name)}: ${meaning(one)}`).join('\n'),
+    ...(unused.length > 0
+      ? [wrap(`Not used: ${unused.map(({ name }) => safeLine(name)).join(', ')}.`, style.columns)]
+      : []),
+    rowsTable(read).trimEnd(),
+    extremes(read),
+    ...notes(read).map((note) => wrap(note, style.columns)),
+  ]
+  return `${parts.filter((part) => part !== '').join('\n\n')}\n`
+}
+
+function span({ rows, step, entries, from, to }: WeatherRead): string {
+  const of =
+    step === null ? 'days' : step < 60 ? `${step} minutes` : step === 60 ? 'an hour' : `${step / 60} hours`
+  const what = step === null ? counted(entries, 'day') : `${counted(rows, 'row')} of ${of}`
+  const hours = step !== null && step < 60 ? `, brought to ${counted(entries, 'hour')}` : ''
+  return from === null ? 'no row.' : `${what}${hours}, ${from} to ${to}.`
+}
+
+function meaning({ as, unit, unitAssumed, by }: ReadColumn): string {
+  const named = unit === 'C' || unit === 'F' ? `°${unit}` : unit
+  const assumed = unitAssumed && unit !== '%' ? ', by its values: no unit is named' : ''
+  return `${as}${named ? `, ${named}${assumed}` : ''}${by === null ? '' : ` (${BY[by]})`}`
+}
+
+function rowsTable({ first, last }: WeatherRead): string {
+  const rows = [...first, ...last]
+  const keys = Object.keys(first[0]?.readings ?? {}) as (keyof typeof READINGS)[]
+  if (keys.length === 0) return ''
+  const text = (value: number | null | undefined) => (value == null ? '-' : String(Number(value.toFixed(2))))
+  return renderTable(
+    [
+      { title: 'first and last' },
+      ...keys.map((key) => ({ title: `${key}\n${READINGS[key].unit}`, align: 'right' as const })),
+    ],
+    rows.map(({ time, readings }) => [time, ...keys.map((key) => text(readings[key]))]),
+  )
+}
+
+function extremes({ extremes, entries }: WeatherRead): string {
+  const figure = (value: number) => String(Number(value.toFixed(1)))
+  return extremes
+    .map(({ what, unit, low, high, sum, known }) => {
+      const lacks = known < entries ? `; unknown in ${entries - known} of ${entries}` : ''
+      const total = sum === null ? '' : `, ${figure(sum)} ${unit} in all`
+      return `  ${what}: ${figure(low)} to ${figure(high)} ${unit}${total}${lacks}`
+    })
+    .join('\n')
+}
+
+function notes({ gaps, cut, empty, partly, step }: WeatherRead): string[] {
+  const unit = step === null ? 'day' : 'hour'
+  const missing = gaps.reduce((sum, one) => sum + one.missing, 0)
+  const some = gaps.slice(0, MOST_GAPS).map(({ from, to }) => (from === to ? from : `${from} to ${to}`))
+  const more = gaps.length > MOST_GAPS ? `, and ${counted(gaps.length - MOST_GAPS, 'more gap')}` : ''
+  return [
+    ...(missing > 0
+      ? [`Missing: ${counted(missing, unit)} (${some.join('; ')}${more}). They stay unknown.`]
+      : []),
+    ...(step !== null && step < 60
+      ? [
+          `An hour's temperature, humidity and wind are means of at least three quarters of its readings. Its rain and leaf wetness are sums, and unknown where a reading is missing.`,
+        ]
+      : []),
+    ...(partly > 0 ? [`${counted(partly, 'hour')} with something unknown.`] : []),
+    ...(empty > 0 ? [`${counted(empty, 'hour')} without any usable reading left out.`] : []),
+    ...(cut.length > 0 ? [`Not whole yet, and left for the next export: ${cut.join(', ')}.`] : []),
+  ]
+}

@@ -1,0 +1,97 @@
+import type { ReadColumn } from '../../ledger/import/recognised.ts'
+import type { ExportTable } from '../../ledger/import/weather-table.ts'
+import { MEASURED, type Measured, READINGS } from '../../ledger/weather/columns.ts'
+import { hourOfRow, readingAt, type WeatherTable } from '../../ledger/weather/table.ts'
+import { isoDate } from '../../records/date.ts'
+
+interface ShownRow {
+  time: string
+  /** In the program's own units; null where unknown. */
+  readings: Partial<Record<Measured, number | null>>
+}
+
+/** What was read from an export, for somebody to look over before it is written. */
+export interface WeatherRead {
+  file: string
+  /** Rows of the file, and minutes from one to the next; null where they are of days. */
+  rows: number
+  step: number | null
+  /** Hours or days that they come to. */
+  entries: number
+  columns: ReadColumn[]
+  from: string | null
+  to: string | null
+  first: ShownRow[]
+  last: ShownRow[]
+  extremes: { what: Measured; unit: string; low: number; high: number; sum: number | null; known: number }[]
+  /** Hours or days that are missing between the first and the last. */
+  gaps: { from: string; to: string; missing: number }[]
+  /** Hours at the ends that the file holds in part, hours without a reading, hours with some unknown. */
+  cut: string[]
+  empty: number
+  partly: number
+}
+
+const SHOWN = 2
+
+/** Sums up what was read from an export: its first and last rows, span, gaps and extremes. */
+export function weatherRead(source: ExportTable): WeatherRead {
+  const { hours, recognised, file } = source
+  const { rows, step, empty, partly } = hours
+  const isDaily = rows.length > 0 && rows.hour[0]! < 0
+  const places = Array.from({ length: rows.length }, (_, at) => at)
+  const measured = MEASURED.filter((key) => rows.readings[key])
+  const shown = (at: number): ShownRow => ({
+    time: clockOf(isDaily ? rows.day[at]! * 24 : hourOfRow(rows, at), isDaily, rows.minute[at]),
+    readings: Object.fromEntries(measured.map((key) => [key, readingAt(rows, key, at)])),
+  })
+  return {
+    file,
+    rows: source.rows.length,
+    step,
+    entries: rows.length,
+    columns: recognised?.columns ?? [],
+    from: rows.length > 0 ? shown(0).time : null,
+    to: rows.length > 0 ? shown(rows.length - 1).time : null,
+    first: places.slice(0, SHOWN).map(shown),
+    last: places.slice(Math.max(SHOWN, rows.length - SHOWN)).map(shown),
+    extremes: measured.flatMap((what) => extremesOf(rows, what) ?? []),
+    gaps: gapsOf(rows, isDaily),
+    cut: hours.cut.map(({ day, hour }) => clockOf(day * 24 + hour, false)),
+    empty,
+    partly,
+  }
+}
+
+function extremesOf(rows: WeatherTable, what: Measured): WeatherRead['extremes'][number] | null {
+  const known = Array.from(rows.readings[what]!.subarray(0, rows.length)).filter(
+    (value) => !Number.isNaN(value),
+  )
+  if (known.length === 0) return null
+  const isSum = what === 'rain' || what === 'wetness'
+  return {
+    what,
+    unit: READINGS[what].unit,
+    low: known.reduce((a, b) => Math.min(a, b)),
+    high: known.reduce((a, b) => Math.max(a, b)),
+    sum: isSum ? known.reduce((a, b) => a + b) : null,
+    known: known.length,
+  }
+}
+
+function gapsOf(rows: WeatherTable, isDaily: boolean): WeatherRead['gaps'] {
+  const gaps: WeatherRead['gaps'] = []
+  const number = (at: number) => (isDaily ? rows.day[at]! : hourOfRow(rows, at))
+  const clock = (at: number) => clockOf(isDaily ? at * 24 : at, isDaily)
+  for (let at = 1; at < rows.length; at++) {
+    const missing = number(at) - number(at - 1) - 1
+    if (missing > 0) gaps.push({ from: clock(number(at - 1) + 1), to: clock(number(at) - 1), missing })
+  }
+  return gaps
+}
+
+function clockOf(hours: number, isDaily: boolean, minute = 0): string {
+  const date = isoDate(Math.floor(hours / 24))
+  const two = (value: number) => String(value).padStart(2, '0')
+  return isDaily ? date : `${date} ${two(hours % 24)}:${two(minute)}`
+}
