@@ -1,18 +1,20 @@
-import { DateTime, FixedOffsetZone } from 'luxon'
-import { dayOf, type IsoDate } from './date.ts'
+import { Info } from 'luxon'
+import { calendarDay, dayOf, type IsoDate } from './date.ts'
 
-const DAY_MS = 86_400_000
 /** The language is named, since luxon else asks Intl for the machine's, which takes long. */
-const IN_ENGLISH = { zone: FixedOffsetZone.utcInstance, locale: 'en-US' }
+const MONTHS = Info.months('short', { locale: 'en-US' })
+const WEEKDAYS = Info.weekdays('short', { locale: 'en-US' })
+/** Day 0, 1 January 1970, was a Thursday; a week begins on Monday. */
+const FROM_MONDAY = 3
 
 /** `Mon 15 Jun`, for screens where the year is plain. @throws RangeError where it is no date. */
 export function spokenDate(date: IsoDate): string {
-  const { weekdayShort, day, monthShort } = DateTime.fromMillis(dayOf(date) * DAY_MS, IN_ENGLISH)
-  return `${weekdayShort} ${day} ${monthShort}`
+  const weekday = (((dayOf(date) + FROM_MONDAY) % 7) + 7) % 7
+  return `${WEEKDAYS[weekday]} ${shortDate(date)}`
 }
 
 /** `15 Jun`, for tables. @throws RangeError where it is no date. */
 export function shortDate(date: IsoDate): string {
-  const { day, monthShort } = DateTime.fromMillis(dayOf(date) * DAY_MS, IN_ENGLISH)
-  return `${day} ${monthShort}`
+  if (calendarDay(date) === null) throw new RangeError(`shortDate requires an ISO date, got ${date}`)
+  return `${Number(date.slice(8))} ${MONTHS[Number(date.slice(5, 7)) - 1]}`
 }

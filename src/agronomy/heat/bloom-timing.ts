@@ -50,22 +50,23 @@ export function bloomBy(stage: number, day: number): DaySpan {
   return { earliest: day + row[1], latest: day + row[2] }
 }
 
+const SINCE_THREE_LEAVES = [
+  [13, 0],
+  [15, 6],
+  [17, 12],
+  [19, 18],
+  [53, 6],
+  [55, 14],
+  [57, 20],
+  [60, 25],
+  [71, 35],
+  [75, 45],
+  [81, 75],
+] as const
+
 /** Fewest days that shoots take from three leaves (13) to a stage. Common practice, no source. */
 export function daysSinceThreeLeaves(stage: number): number {
-  const rows = [
-    [13, 0],
-    [15, 6],
-    [17, 12],
-    [19, 18],
-    [53, 6],
-    [55, 14],
-    [57, 20],
-    [60, 25],
-    [71, 35],
-    [75, 45],
-    [81, 75],
-  ] as const
-  return rows.findLast(([from]) => from <= stage)?.[1] ?? 0
+  return SINCE_THREE_LEAVES.findLast(([from]) => from <= stage)?.[1] ?? 0
 }
 
 /**

@@ -68,6 +68,11 @@ function coursesBehind({ readings, believed, prior, warmth }: Season): Course[] 
 function reachedBy(courses: readonly Course[], target: number, shift: number): number[] {
   const chances: number[] = []
   for (let at = 0; at < courses[0]!.means.length; at++) {
+    // Reached once is reached, and surely so from here on.
+    if (chances[at - 1] === 1) {
+      chances.push(1)
+      continue
+    }
     let chance = 0
     for (const { share, means, variances } of courses)
       chance += share * normalCdf((means[at]! - target) / Math.sqrt(variances[at]! + shift))

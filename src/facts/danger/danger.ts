@@ -1,11 +1,10 @@
 import { dayOf, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
-import type { PressureDay } from '../disease/days.ts'
-import { sitePressure } from '../disease/site.ts'
+import { type PressureCourse, sitePressure } from '../disease/course.ts'
 import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
-import { type Find, findsOn, findText, isFresh, seenRows } from './finds.ts'
+import { type Find, findsBy, findText, isFresh, seenRows } from './finds.ts'
 import { type Growth, growthOf } from './growth.ts'
 import { judgedDiseases } from './known.ts'
 import { type Tissue, tissueOn } from './tissue.ts'
@@ -38,33 +37,41 @@ interface Judged extends Danger {
 export interface DangerJudge {
   diseases: readonly Disease[]
   on: (block: string, disease: Disease, date: IsoDate) => Judged
+  /** Whether anything in the block is open to infection: a part of the judgement that is quickly told. */
+  isOpen: (block: string, disease: Disease, date: IsoDate) => boolean
   growth: (block: string) => Growth
-  days: readonly PressureDay[]
+  /** The pressure on the whole site, which a report works out once. */
+  site: PressureCourse
 }
 
 /** What all judgements of a report share: weather, growth of each block, the diseases that are judged. */
-export function dangerJudge(input: ReportInput): DangerJudge {
+export function dangerJudge(input: ReportInput, site: PressureCourse = sitePressure(input)): DangerJudge {
   const { ledger, season } = input
-  const { days } = sitePressure(input)
   const growing = growingSpan(ledger.vineyard, season)
   const growths = new Map([...ledger.blocks.keys()].map((id) => [id, growthOf(input, id, growing.from)]))
   const growth = (block: string) => growths.get(block)!
   const diseases = judgedDiseases(ledger)
-  const seen = seenRows(input)
+  const findsOn = findsBy(seenRows(input))
+  const whyNone = (block: string, disease: Disease, date: IsoDate): string | null => {
+    if (!diseases.includes(disease)) return `${disease} is not known here`
+    return date < growing.from || isPicked(input, block, date) ? 'no crop or leaves to protect' : null
+  }
+  const isOpen = (block: string, disease: Disease, date: IsoDate): boolean =>
+    whyNone(block, disease, date) === null && tissueOn(disease, growth(block), dayOf(date)).part !== null
   const on = (block: string, disease: Disease, date: IsoDate): Judged => {
-    if (!diseases.includes(disease)) return nothing(`${disease} is not known here`)
-    if (date < growing.from || isPicked(input, block, date)) return nothing('no crop or leaves to protect')
+    const none = whyNone(block, disease, date)
+    if (none !== null) return nothing(none)
     const tissue = tissueOn(disease, growth(block), dayOf(date))
-    const all = findsOn(seen, { disease, date })
+    const all = findsOn(disease, date)
     const finds = all.filter((find) => find.block === block)
     const others = all.filter((find) => find.block !== block)
     const spots = disease === 'downy' ? [...finds, ...others].filter((find) => isFresh(find, date)) : []
     const oilSpotsSince = spots.map((find) => find.date).sort()[0] ?? null
-    const weather = weatherRank(disease, days, { date, oilSpotsSince })
+    const weather = weatherRank(disease, site.days, { date, oilSpotsSince })
     const variety = ledger.varieties.get(ledger.blocks.get(block)?.variety ?? '')
     return join({ disease, date, tissue, weather, finds, others, prone: variety?.susceptibility?.[disease] })
   }
-  return { diseases, on, growth, days }
+  return { diseases, on, isOpen, growth, site }
 }
 
 const GRAVITY: Record<DangerLevel, number> = { low: 0, moderate: 1, unknown: 2, high: 3 }

@@ -31,12 +31,17 @@ export function seenRows({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>):
  * What was found of a disease up to a day and isn't cleared, oldest first. A later round clears a find where it looked
  * at the same organ, at half as many at least, and found none; a smaller find never clears a larger one.
  */
-export function findsOn(
-  rows: readonly Find[],
-  { disease, date }: { disease: Disease; date: IsoDate },
-): Find[] {
-  const past = rows.filter((row) => row.disease === disease && row.date <= date)
-  return past.filter((row) => row.found > 0 && !past.some((other) => clears(other, row)))
+export function findsBy(rows: readonly Find[]): (disease: Disease, date: IsoDate) => Find[] {
+  const found = rows
+    .filter((row) => row.found > 0)
+    .map((find) => {
+      const cleared = rows.filter((row) => row.disease === find.disease && clears(row, find))
+      return { find, clearedOn: cleared.map(({ date }) => date).sort()[0] ?? null }
+    })
+  return (disease, date) =>
+    found.flatMap(({ find, clearedOn }) =>
+      find.disease === disease && find.date <= date && !(clearedOn !== null && clearedOn <= date) ? find : [],
+    )
 }
 
 const clears = (later: WalkRow, { block, organ, date, looked }: WalkRow): boolean =>

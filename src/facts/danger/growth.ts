@@ -48,8 +48,12 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
     ...pinned.slice(past).flat(),
   ])
   const bloomsOn = (day: number) => blooms[noted.findLastIndex((one) => one.day <= day) + 1]!
+  // Stages noted later speak of growth before them.
+  const spoken = noted
+    .filter(({ stage }) => stage >= THREE_LEAVES)
+    .map(({ stage, day }) => ({ from: day - daysSinceThreeLeaves(stage), until: day }))
   const shootsOn = (day: number) => {
-    if (later(noted, day).some(({ stage, day: at }) => day >= at - daysSinceThreeLeaves(stage))) return true
+    if (spoken.some(({ from, until }) => day >= from && day < until)) return true
     const last = stageOn(day)
     if (!last) return day >= start
     if (last.stage >= THREE_LEAVES) return true
@@ -64,10 +68,6 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
   }
   return { noted, stageOn, bloomsOn, shootsOn, veraisonOn }
 }
-
-/** Stages noted later that speak of growth before them. */
-const later = (noted: readonly NotedStage[], day: number) =>
-  noted.filter((one) => one.day > day && one.stage >= THREE_LEAVES)
 
 /** What stages noted by then say together: the closest first, and of those that disagree with it none. */
 function spanOf(noted: readonly NotedStage[]): BloomSpan {

@@ -1,5 +1,6 @@
 import type { IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
+import type { PressureCourse } from '../disease/course.ts'
 import type { ReportInput } from '../report.ts'
 import { type Danger, dangerJudge, plainDanger } from './danger.ts'
 
@@ -10,9 +11,9 @@ export interface BlockDanger {
   danger: Danger
 }
 
-/** The judgement of every disease in the blocks asked for, on a day. */
-export function dangersOn(input: ReportInput, date: IsoDate): BlockDanger[] {
-  const judge = dangerJudge(input)
+/** The judgement of every disease in the blocks asked for, on a day; `site` where the pressure on it is known already. */
+export function dangersOn(input: ReportInput, date: IsoDate, site?: PressureCourse): BlockDanger[] {
+  const judge = dangerJudge(input, site)
   return judge.diseases.flatMap((disease) =>
     input.blocks.map(({ id }) => ({
       block: id,

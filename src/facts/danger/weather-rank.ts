@@ -1,6 +1,6 @@
 import { botrytisInfection } from '../../agronomy/disease/botrytis-infection.ts'
 import { powderyPressure } from '../../agronomy/disease/powdery-interval.ts'
-import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
+import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import type { PressureDay } from '../disease/days.ts'
@@ -23,14 +23,14 @@ const RECENT_DAYS = 7
 /** Days that a station's export may lag behind before the weather counts as unknown. Our own choice. */
 const LAG_DAYS = 2
 
-/** What the weather says of a disease, by the last days up to the one asked about. */
+/** What the weather says of a disease, by the last days up to the one asked about; `days` has no gap. */
 export function weatherRank(
   disease: Disease,
   days: readonly PressureDay[],
   { date, oilSpotsSince }: { date: IsoDate; oilSpotsSince: IsoDate | null },
 ): WeatherRank {
-  const first = addDays(date, 1 - RECENT_DAYS)
-  const recent = days.filter((day) => day.date >= first && day.date <= date)
+  const end = days[0] === undefined ? 0 : daysBetween(days[0].date, date) + 1
+  const recent = days.slice(Math.max(0, end - RECENT_DAYS), Math.max(0, end))
   const last = recent.at(-1)?.date
   if (last === undefined) return { rank: null, open: true, reasons: [], unknown: ['weather'] }
   const found = rankOf(disease, recent, oilSpotsSince)

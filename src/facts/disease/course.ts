@@ -1,8 +1,9 @@
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { dayOf, type IsoDate } from '../../records/date.ts'
 import { offsetAt } from '../../records/zone.ts'
+import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
-import type { Weather } from '../weather/hours.ts'
+import { type Weather, weatherOf } from '../weather/hours.ts'
 import { dailyPressureDays } from './daily-days.ts'
 import { type PressureDay, type PressureSite, pressureDays } from './days.ts'
 import { type Incubation, incubations } from './downy-incubations.ts'
@@ -45,6 +46,14 @@ export function pressureCourse(
     hours,
     why: whyNothing(weather, days.length),
   }
+}
+
+/** The pressure on the whole site from the first day of growth to the day asked for, whatever blocks a report is of. */
+export function sitePressure({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>): PressureCourse {
+  const { from, to } = growingSpan(ledger.vineyard, season)
+  const input = { ledger, season, asOf, blocks: [...ledger.blocks.values()] }
+  const span = { from, to: to < asOf ? to : asOf }
+  return pressureCourse(weatherOf(ledger, season), { site: vineyardSite(input), ...span })
 }
 
 /** What the indices of a vineyard go by: its place and clock, and the limits that it sets for downy mildew. */

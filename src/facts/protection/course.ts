@@ -3,7 +3,6 @@ import type { Block } from '../../records/block.ts'
 import { addDays, dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
 import { type DangerJudge, dangerJudge, plainDanger } from '../danger/danger.ts'
-import { sitePressure } from '../disease/site.ts'
 import type { DateSpan } from '../heat/window.ts'
 import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
@@ -12,7 +11,7 @@ import { weatherOf } from '../weather/hours.ts'
 import type { CoverDay } from './day.ts'
 import { type CoverGap, gapsOf } from './gaps.ts'
 import { neededSpan } from './needed.ts'
-import { type CoverState, coverOn } from './parts.ts'
+import { coverOn } from './parts.ts'
 import { rainBetween, rainKnownUntil, rainPeriods } from './periods.ts'
 import { pressureOn } from './pressure-on.ts'
 import { type CoverFrom, type SprayCover, sprayCover } from './sprays.ts'
@@ -32,9 +31,11 @@ export interface BlockCovers {
   covers: DiseaseCover[]
 }
 
-/** The cover of each block against every disease that is judged here, the one asked for first. */
-export function coversOf(input: ReportInput, first: Disease = 'powdery'): BlockCovers[] {
-  const judge = dangerJudge(input)
+/** The cover of each block against every disease that is judged here, the one asked for first; `judge` where a report has it. */
+export function coversOf(
+  input: ReportInput,
+  { first = 'powdery', judge = dangerJudge(input) }: { first?: Disease; judge?: DangerJudge } = {},
+): BlockCovers[] {
   const coverOf = follower(input, judge)
   const diseases = [first, ...judge.diseases.filter((disease) => disease !== first)]
   return input.blocks.map((block) => ({ block, covers: diseases.map((disease) => coverOf(block, disease)) }))
@@ -46,7 +47,7 @@ function follower(input: ReportInput, judge: DangerJudge) {
   const growing = growingSpan(ledger.vineyard, season)
   const periods = rainPeriods(weatherOf(ledger, season))
   const rainUntil = rainAskedFor(asOf, rainKnownUntil(periods))
-  const site = sitePressure(input)
+  const { site } = judge
   const byDate = new Map(site.days.map((day) => [day.date, day]))
   const all = applicationsOf(
     ledger,
@@ -68,32 +69,33 @@ function follower(input: ReportInput, judge: DangerJudge) {
       .filter((application) => application.block.id === block.id && application.targets.includes(disease))
       .map((application) => sprayCover(application, from))
     const rows = block.rows ?? null
-    const days = dates.map((date): CoverDay & { state: CoverState } => {
-      const state = coverOn(date, sprays, { rows })
-      const { covered, share, daysLeft, why } = state
+    const states = dates.map((date) => coverOn(date, sprays, { rows }))
+    const days = dates.map((date, at): CoverDay => {
+      const { covered, share, daysLeft, why, decider } = states[at]!
       const latest = sprays.findLast((spray) => spray.date <= date)
       const end = Math.min((dayOf(date) + 1) * 24, Math.max(rainUntil, latest?.sprayed ?? 0))
-      const danger = plainDanger(judge.on(block.id, disease, date))
       return {
         date,
         covered,
-        by: state.decider?.product ?? null,
+        by: decider?.product ?? null,
         daysLeft,
         share,
         why,
         rainSince: latest ? rain(latest.sprayed, end) : null,
         pressure: pressureOn(byDate.get(date), disease),
-        danger,
-        needed: danger.tissue !== null,
-        state,
+        // Of a season's days most reports ask for a few.
+        get danger() {
+          return plainDanger(judge.on(block.id, disease, date))
+        },
+        needed: judge.isOpen(block.id, disease, date),
       }
     })
     return {
       disease,
       needed: neededSpan(days, { start: growing.from, isJudged: judge.diseases.includes(disease) }),
       sprays,
-      days: days.map(({ state, ...day }) => day),
-      gaps: gapsOf(days, sprays),
+      days,
+      gaps: gapsOf(days, states, sprays),
     }
   }
 }

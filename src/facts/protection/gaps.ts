@@ -22,36 +22,53 @@ export interface CoverGap {
 
 type Risk = 'low' | 'moderate' | 'high'
 
-/** Days in a row on which a block needed cover and had none, each with the state of its day. */
+/** Days in a row on which a block needed cover and had none; `states` are those of the days. */
 export function gapsOf(
-  days: readonly (CoverDay & { state: CoverState })[],
+  days: readonly CoverDay[],
+  states: readonly CoverState[],
   sprays: readonly SprayCover[],
 ): CoverGap[] {
-  const gaps: CoverGap[] = []
-  days.forEach((day, at) => {
-    if (!day.needed || day.covered !== false) return
+  const isOpen = ({ needed, covered }: CoverDay) => needed && covered === false
+  return days.flatMap((first, at) => {
     const before = days[at - 1]
-    const running = gaps.at(-1)
-    if (!running || before?.date !== running.to) {
-      const ended =
-        before?.state.decider ??
-        sprays.findLast(({ date, share }) => date < day.date && share !== null && share >= WHOLE)
-      const after = ended ? { product: ended.product, date: ended.date, reason: ended.reason } : null
-      const parts: CoverGap['parts'] = []
-      const { date, pressure: worstIndex, danger } = day
-      gaps.push({ from: date, to: date, days: 1, worstIndex, danger, risk: null, after, parts })
-      return
-    }
-    running.to = day.date
-    running.days++
-    running.danger = graver(running.danger, day.danger)
-    if (day.pressure !== null) running.worstIndex = Math.max(running.worstIndex ?? 0, day.pressure)
+    if (!isOpen(first) || (before && isOpen(before))) return []
+    const end = days.findIndex((day, other) => other > at && !isOpen(day))
+    const open = days.slice(at, end < 0 ? undefined : end)
+    const ended =
+      states[at - 1]?.decider ??
+      sprays.findLast(({ date, share }) => date < first.date && share !== null && share >= WHOLE)
+    return gapOf(open, { ended, sprays })
   })
-  return gaps.map((gap) => ({ ...gap, risk: riskOf(gap.danger), parts: partsIn(gap, sprays) }))
+}
+
+function gapOf(
+  open: readonly CoverDay[],
+  { ended, sprays }: { ended: SprayCover | undefined; sprays: readonly SprayCover[] },
+): CoverGap {
+  const span = { from: open[0]!.date, to: open.at(-1)!.date }
+  const known = open.flatMap(({ pressure }) => pressure ?? [])
+  const dangerOf = () => open.map(({ danger }) => danger).reduce(graver)
+  return {
+    from: span.from,
+    to: span.to,
+    days: open.length,
+    worstIndex: known.length > 0 ? Math.max(...known) : null,
+    get danger() {
+      return dangerOf()
+    },
+    get risk() {
+      return riskOf(dangerOf())
+    },
+    after: ended ? { product: ended.product, date: ended.date, reason: ended.reason } : null,
+    parts: partsIn(span, sprays),
+  }
 }
 
 /** What covered a part only while the gap ran. */
-function partsIn({ from, to }: CoverGap, sprays: readonly SprayCover[]): CoverGap['parts'] {
+function partsIn(
+  { from, to }: Pick<CoverGap, 'from' | 'to'>,
+  sprays: readonly SprayCover[],
+): CoverGap['parts'] {
   return sprays
     .filter(({ share, date }) => share !== null && share < WHOLE && date <= to)
     .filter(({ until, sureUntil }) => (until ?? sureUntil ?? '') >= from)

@@ -72,7 +72,10 @@ export interface BlockWindow {
 /** Days of weather before the first reading that say what is usual. */
 const WEATHER_BEFORE = 60
 
-/** The window of one block, from what was known on the day that it is looked at. */
+/**
+ * The window of one block, from what was known on the day that it is looked at. Acid, pH and the next sample are worked
+ * out where they are asked for, since most reports want the dates of sugar alone.
+ */
 export function windowOf(
   block: Named<Block>,
   input: Omit<ReportInput, 'blocks'>,
@@ -105,14 +108,14 @@ export function windowOf(
   const today = dayOf(asOf)
   const acid = (of: 'ta' | 'ph') =>
     acidWindow(ledger, block, { of, samples, warmth: warmth.of, until: today + HORIZON })
-  const beside = { acid: acid('ta'), ph: acid('ph') }
   const readings = sugarReadings(samples, { halfColour, bias })
   if (target === null || readings.length === 0) {
     const why =
       target === null
         ? `no target: write \`targets: { brix: 20-22 }\` in blocks/${block.id}.yaml, or ask with --target brix=20`
         : 'no sample with sugar yet, and veraison is not noted'
-    return { ...base, ...beside, ...UNTOLD, why, conflicts: conflictsOf({ window: null, legal }) }
+    const conflicts = conflictsOf({ window: null, legal })
+    return { ...base, acid: acid('ta'), ph: acid('ph'), ...UNTOLD, why, conflicts }
   }
   const learned = learnedOf(ledger, block, season)
   const window = sugarWindow(readings, {
@@ -124,7 +127,12 @@ export function windowOf(
   })
   return {
     ...base,
-    ...beside,
+    get acid() {
+      return acid('ta')
+    },
+    get ph() {
+      return acid('ph')
+    },
     ...inDates(window),
     uses: usesOf({
       samples,
@@ -135,7 +143,9 @@ export function windowOf(
       isVeraisonUsed: readings.some(({ sampled }) => !sampled),
     }),
     learnedFrom: learned.own.length > 0 ? learned.own : [...new Set(learned.variety)],
-    next_sample: picked ? null : nextIn(window),
+    get next_sample() {
+      return picked ? null : nextIn(window)
+    },
     why: null,
     conflicts: conflictsOf({ window, legal }),
   }

@@ -52,7 +52,12 @@ export function sugarWindow(
     0,
   )
   const window = { curve, earliest, likely, latest, today: chance, rate }
-  return { ...window, next: chance >= REACHED ? null : nextSample(season, window, today) }
+  return {
+    ...window,
+    get next() {
+      return chance >= REACHED ? null : nextSample(season, window, today)
+    },
+  }
 }
 
 /** The next sample: within a week, in time to decide before the earliest day, and not too soon after the last. */

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
 import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { type DangerJudge, dangerJudge } from '../../facts/danger/danger.ts'
 import { coversOf } from '../../facts/protection/course.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { type KeepOut, keepOutOf } from '../../facts/spraying/keep-out.ts'
@@ -41,12 +42,13 @@ interface CalendarOptions {
 /** What the sprays and the ripening of a season put into a calendar. */
 export function calendar(input: ReportInput, { past = false }: CalendarOptions = {}): Report<CalendarData> {
   const missing: string[] = []
+  const judge = dangerJudge(input)
   const all = [
     ...keepOuts(input, missing),
     ...waits(input, missing),
-    ...coverEnds(input),
+    ...coverEnds(input, judge),
     ...windows(input),
-    ...rounds(input),
+    ...rounds(input, judge),
   ]
   const events = all
     .filter(({ end }) => past || end.slice(0, 10) >= input.asOf)
@@ -134,10 +136,10 @@ function waits(input: ReportInput, missing: string[]): CalendarEvent[] {
   })
 }
 
-function coverEnds(input: ReportInput): CalendarEvent[] {
+function coverEnds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
   const { asOf, season } = input
   const name = nameIn(input)
-  const all = coversOf(input).flatMap(({ block, covers }) =>
+  const all = coversOf(input, { judge }).flatMap(({ block, covers }) =>
     covers.map((one) => ({ ...one, block: block.id })),
   )
   return all.flatMap(({ block, disease, needed, days }) => {
@@ -178,8 +180,8 @@ function windows(input: ReportInput): CalendarEvent[] {
 }
 
 /** Scouting rounds after finds and their treatments. */
-function rounds(input: ReportInput): CalendarEvent[] {
-  return roundsDue(input).map(({ block, date, diseases, detail }) =>
+function rounds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
+  return roundsDue(input, judge).map(({ block, date, diseases, detail }) =>
     wholeDays({
       uid: uidOf(input, ['scouting', block, date]),
       kind: 'scouting',

@@ -1,4 +1,4 @@
-import { dangerJudge } from '../../facts/danger/danger.ts'
+import type { DangerJudge } from '../../facts/danger/danger.ts'
 import { findSentence, followUps } from '../../facts/danger/follow-up.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import type { IsoDate } from '../../records/date.ts'
@@ -13,8 +13,8 @@ interface Round {
 }
 
 /** The rounds due after finds and their treatments, one for each block, on the earliest day that any of them asks for. */
-export function roundsDue(input: ReportInput): Round[] {
-  const due = followUps(input, dangerJudge(input)).filter(({ nextRound }) => nextRound !== null)
+export function roundsDue(input: ReportInput, judge: DangerJudge): Round[] {
+  const due = followUps(input, judge).filter(({ nextRound }) => nextRound !== null)
   return input.blocks.flatMap(({ id }) => {
     const own = due.filter(({ block }) => block === id)
     const date = own.map(({ nextRound }) => nextRound!).sort()[0]

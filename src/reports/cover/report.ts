@@ -1,7 +1,7 @@
 import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
 import type { DayChart } from '../../facts/charts/day-chart.ts'
+import { dangerJudge } from '../../facts/danger/danger.ts'
 import { pressureCharts } from '../../facts/disease/charts.ts'
-import { sitePressure } from '../../facts/disease/site.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
 import { coversOf, type DiseaseCover as Followed } from '../../facts/protection/course.ts'
 import { pressureChart } from '../../facts/protection/pressure-on.ts'
@@ -58,11 +58,12 @@ export function cover(
 ): Report<CoverData> {
   const { ledger, season, asOf } = input
   const weather = weatherOf(ledger, season)
-  const { days } = sitePressure(input)
+  const judge = dangerJudge(input)
+  const { days } = judge.site
   const data: CoverData = {
     disease,
     from: growingSpan(ledger.vineyard, season).from,
-    blocks: coversOf(input, disease).map(({ block, covers }): BlockCover => {
+    blocks: coversOf(input, { first: disease, judge }).map(({ block, covers }): BlockCover => {
       let window: PickingWindow | undefined
       const askWindow = windowOf && (() => (window ??= windowOf(block.id)))
       const [first, ...diseases] = covers.map((one) => ({

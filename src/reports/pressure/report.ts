@@ -4,7 +4,7 @@ import { wetHours } from '../../agronomy/weather/wet-hours.ts'
 import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
 import { type BlockDanger, dangersOn } from '../../facts/danger/today.ts'
 import { type PressureCharts, pressureCharts } from '../../facts/disease/charts.ts'
-import { pressureCourse, vineyardSite } from '../../facts/disease/course.ts'
+import { type PressureCourse, pressureCourse, vineyardSite } from '../../facts/disease/course.ts'
 import type { PressureDay, PressureSite } from '../../facts/disease/days.ts'
 import type { Incubation } from '../../facts/disease/downy-incubations.ts'
 import { type PressureRule, pressureRules, type WetnessSeen } from '../../facts/disease/rules.ts'
@@ -53,8 +53,12 @@ export function pressure(input: ReportInput, options: PressureOptions = {}): Rep
   const from = options.from ?? growing.from
   const wanted = options.to ?? growing.to
   const to = wanted < asOf ? wanted : asOf
-  const known = pressureData(weather, { site: vineyardSite(input, options), from, to })
-  const data = { ...known, danger: dangersOn(input, to) }
+  const site = vineyardSite(input, options)
+  const course = pressureCourse(weather, { site, from, to })
+  // What was asked for is then what danger is judged by.
+  const isWhole = input.blocks.length === ledger.blocks.size && Object.values(options).every((one) => !one)
+  const danger = dangersOn(input, to, isWhole ? course : undefined)
+  const data = { ...pressureData(weather, course, site), danger }
   return makeReport(
     'pressure',
     { asOf, season },
@@ -77,7 +81,7 @@ export function pressureOfFile(
     latitude: latitude ?? null,
     noonShift: () => 0,
   }
-  const data = pressureData(weather, { site, from, to })
+  const data = pressureData(weather, pressureCourse(weather, { site, from, to }), site)
   const season = seasonOf({ latitude: latitude ?? 45 }, to)
   return makeReport(
     'pressure',
@@ -88,9 +92,9 @@ export function pressureOfFile(
 
 function pressureData(
   weather: Weather,
-  { site, from, to }: { site: PressureSite; from: IsoDate; to: IsoDate },
+  { hours, ...course }: PressureCourse,
+  site: PressureSite,
 ): PressureData {
-  const { hours, ...course } = pressureCourse(weather, { site, from, to })
   const { days } = course
   const wetness = wetnessSeen(hours)
   return {

@@ -1,7 +1,6 @@
 import { curativeClocks } from '../../facts/danger/clocks.ts'
 import { type Danger, graver } from '../../facts/danger/danger.ts'
 import { mixCommand } from '../../facts/danger/mix-command.ts'
-import { sitePressure } from '../../facts/disease/site.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
@@ -31,10 +30,8 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
   })
   if (open.length === 0) return []
   const base = { what: 'pressure', block: blocks[0]!, blocks, until: null } as const
-  const { why } = sitePressure(from)
-  const last = judge.days.findLast(
-    ({ powdery, downy }) => powdery.index !== null || downy.primary !== null,
-  )?.date
+  const { days, why } = judge.site
+  const last = days.findLast(({ powdery, downy }) => powdery.index !== null || downy.primary !== null)?.date
   const levels = open.map(({ disease, danger }) => `${disease} ${danger.level}`).join(', ')
   const reasons = open.flatMap(({ disease, danger }) =>
     danger.level === 'low' ? [] : danger.reasons.slice(0, 1).map((reason) => `${disease}: ${reason}`),
@@ -84,7 +81,7 @@ function clockItems(from: TodayFrom): TodayDraft[] {
       ? []
       : covers.flatMap(({ disease, days }): TodayDraft[] => {
           if (disease !== 'downy' && disease !== 'black-rot') return []
-          const infected = judge.days
+          const infected = judge.site.days
             .filter(({ date }) => date <= asOf && daysBetween(date, asOf) < DUE_DAYS)
             .filter((day) => (disease === 'downy' ? day.downy.primary : day.blackRot.infection) === true)
             .findLast(({ date }) => {
@@ -115,7 +112,7 @@ function clockItems(from: TodayFrom): TodayDraft[] {
 function oilSpots(from: TodayFrom): TodayDraft[] {
   const { asOf, judge } = from
   if (!judge.diseases.includes('downy')) return []
-  const due = sitePressure(from).incubations.flatMap(({ from: start, to, earliest, latest }) => {
+  const due = judge.site.incubations.flatMap(({ from: start, to, earliest, latest }) => {
     if (earliest === null || earliest > asOf || (latest !== null && latest < addDays(asOf, -DUE_DAYS)))
       return []
     const blocks = from.covers.flatMap(({ block, covers }) => {

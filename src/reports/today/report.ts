@@ -21,12 +21,13 @@ export interface TodayData {
 /** What is due on a day and what holds on it: where not to enter, what to spray, look at, sample, pick and repair. */
 export function today(input: ReportInput): Report<TodayData> {
   const { ledger, blocks } = input
+  const judge = dangerJudge(input)
   const from: TodayFrom = {
     ...input,
     windows: new Map(blocks.map((block) => [block.id, windowOf(block, input)])),
     nameOf: (block) => ledger.blocks.get(block)?.name ?? block,
-    judge: dangerJudge(input),
-    covers: coversOf({ ...input, blocks: hanging(input) }),
+    judge,
+    covers: coversOf({ ...input, blocks: hanging(input) }, { judge }),
   }
   const { items: finds, untreated, rounds } = findItems(from)
   const endangered = [...finds, ...coverItems(from, untreated)]
