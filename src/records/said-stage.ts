@@ -87,8 +87,13 @@ function ofShare(percent: number, of: string): number | null {
   return percent < 34 ? 81 : percent < 90 ? 83 : 85
 }
 
-/** Every stage that has a name of the trade, with its first name, as `65 flowering`: for help. */
-export const stageList = (): string =>
-  [...new Set(WORDS.values())]
-    .map((stage) => `${stage} ${[...WORDS].find(([, one]) => one === stage)![0]}`)
-    .join('; ')
+/** Every stage that has a name of the trade, with its first name, in order. */
+export const STAGE_WORDS: readonly { stage: number; word: string }[] = [...new Set(WORDS.values())].map(
+  (stage) => ({
+    stage,
+    word: [...WORDS].find(([, one]) => one === stage)![0],
+  }),
+)
+
+/** The same as one text, as `65 flowering; 69 end of flowering`: for help. */
+export const stageList = (): string => STAGE_WORDS.map(({ stage, word }) => `${stage} ${word}`).join('; ')

@@ -24,13 +24,16 @@ function open(files: Record<string, string>): { at: Terminal; root: string } {
   return { at: terminal, root }
 }
 
+/** A question that waits for its answer. */
+const asks = (question: string) => new RegExp(`${question.replace(/[?.*+()[\]]/g, '\\$&')}[^>]*\\n> ?\\s*$`)
+
 const sprays = (root: string) => {
   const folder = join(root, 'seasons/2026/sprays')
   return existsSync(folder) ? readdirSync(folder).map((name) => readFileSync(join(folder, name), 'utf8')) : []
 }
 
 describe.skipIf(!hasTmux)(`note in a terminal${hasTmux ? '' : ` (skipped: ${NO_TMUX})`}`, () => {
-  it('takes a repeated spray with one line and one key', async () => {
+  it('takes a repeated spray with one line and one answer', async () => {
     const { at, root } = open({ 'seasons/2026/sprays.yaml': SPRAYS })
     at.type('rowbook note spray --like last --as-of 2026-06-14')
     const shown = await at.see('Write it?')
@@ -38,7 +41,7 @@ describe.skipIf(!hasTmux)(`note in a terminal${hasTmux ? '' : ` (skipped: ${NO_T
     expect(shown).toContain('Keep out until')
     expect(shown).toContain('Pick from')
     expect(sprays(root)).toEqual([])
-    at.press('y')
+    at.type('y')
     await at.see('Written: seasons/2026/sprays/2026-06-14-upper-lower.yaml')
     expect(sprays(root)).toHaveLength(1)
   })
@@ -47,21 +50,23 @@ describe.skipIf(!hasTmux)(`note in a terminal${hasTmux ? '' : ` (skipped: ${NO_T
     const { at, root } = open({ 'sprayers/knapsack.yaml': WIDE })
     at.type('rowbook note spray --as-of 2026-06-14')
     let answers = 0
-    const answer = async (question: string, ...keys: string[]) => {
-      await at.see(new RegExp(`◆  ${question}`))
+    const answer = async (question: string, typed: string) => {
+      await at.see(asks(question))
       answers += 1
-      at.press(...keys)
+      at.type(typed)
     }
-    await answer('Which day', 'yesterday', 'Enter')
-    await answer('From when to when', '18:00-19:10', 'Enter')
-    await answer('Which blocks', 'Down', 'Space', 'Enter')
-    await answer('Which sprayer', 'Down', 'Enter')
-    await answer('Water for ground area', '300L/ha', 'Enter')
-    await answer('Which products', 'Down', 'Space', 'Enter')
-    await answer('Dose of sulphur, label 2-6 kg/ha', '3kg/ha', 'Enter')
-    await answer('Weather', '2 m/s', 'Space', 'SW', 'Space', '17C', 'Enter')
-    await answer('Anything else', 'Enter')
-    await answer('Write it', 'y')
+    await answer('Which day?', 'yesterday')
+    await answer('From when to when?', '6 pm-7:10 pm')
+    await answer('Which blocks?', '2')
+    await answer('Was all of it sprayed?', '')
+    await answer('Which sprayer?', 'mount')
+    await answer('How much water?', '300L/ha')
+    await answer('Which products were in the tank?', 'sulph')
+    await answer('Dose of Test sulphur? The label says 2-6 kg/ha.', '3kg/ha')
+    await answer('Wind, temperature, humidity?', '2 m/s SW 17C')
+    await answer('Who sprayed?', 'none')
+    await answer('Anything else to note?', '')
+    await answer('Write it?', 'y')
     await at.see('Written: seasons/2026/sprays/2026-06-13-upper.yaml')
     expect(answers).toBeLessThanOrEqual(12)
     expect(sprays(root)[0]).toBe(`# yaml-language-server: $schema=../../../.rowbook/schema/spray.json
@@ -79,26 +84,27 @@ weather: { wind: 2 m/s, from: SW, temperature: 17 C }
   it('checks each answer as it is typed, goes back, and loses nothing when left', async () => {
     const { at, root } = open({})
     at.type('rowbook note sample --as-of 2026-09-01')
-    await at.see('◆  Which day')
-    at.press('Enter')
-    await at.see('◆  Which block')
-    at.press('Down', 'Enter')
-    await at.see('◆  Berries in the sample')
+    await at.see(asks('Which day?'))
+    at.type('')
+    await at.see(asks('Which blocks?'))
+    at.type('upper')
+    await at.see(asks('How many berries'))
     at.type('100')
-    await at.see('◆  Sugar by refractometer')
+    await at.see(asks('Sugar by refractometer'))
     at.type('19,6')
     await at.see('can be read in two ways')
-    at.press('C-u')
     at.type('19.6')
-    await at.see('◆  pH')
+    await at.see(asks('pH?'))
     at.type('<')
-    await at.see(/◆ {2}Sugar by refractometer[^\n]*\n[^\n]*19\.6/)
-    at.press('Enter')
-    await at.see(/pH[^◆]*◆ {2}Sugar[^◇]*|◆ {2}pH/)
+    await at.see(/Sugar by refractometer[^?]*\?[^[]*\[19\.6\]/)
+    at.type('')
+    await at.see(/pH\?[^$]*pH\?[^\n]*\n> $/m)
+    at.write('3.1')
+    await at.see('> 3.1')
     at.press('C-c')
-    const shown = await at.see('To go on where you left:')
-    expect(shown).toContain(
-      'rowbook note sample --as-of 2026-09-01 --block upper --date 2026-09-01 --berries 100 --brix 19.6',
+    await at.see('To go on where you left:')
+    await at.see(
+      'rowbook note sample --as-of 2026-09-01 --block upper --date 2026-09-01 --berries 100 --brix 19.6 --ph 3.1',
     )
     expect(existsSync(join(root, 'seasons'))).toBe(false)
   })
@@ -107,7 +113,7 @@ weather: { wind: 2 m/s, from: SW, temperature: 17 C }
     const { at, root } = open({ 'seasons/2026/sprays.yaml': SPRAYS })
     at.type('rowbook note spray --like last --as-of 2026-06-14')
     await at.see('Write it?')
-    at.press('n')
+    at.type('n')
     await at.see('Nothing written. To go on:')
     await at.see('  rowbook note spray --as-of 2026-06-14 --like last')
     expect(sprays(root)).toEqual([])

@@ -1,17 +1,22 @@
-import { confirm, isCancel, multiselect, select, text } from '@clack/prompts'
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
+import { wrap } from '../../render/text.ts'
 import type { DraftInput } from '../../reports/note/draft.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
-import { carried, likeEntries } from '../../reports/note/like.ts'
-import { type Asking, type Question, questionsOf } from './questions.ts'
+import { BLOCK_BY_BLOCK } from './block-by-block.ts'
+import type { LineInput } from './line-input.ts'
+import { askQuestion, askYes, type Part } from './question.ts'
+import { type Asking, blocksOf, questionsOf } from './questions.ts'
 
-const BACK = '<'
-const NOTHING = '-'
+/** A terminal that questions are asked on. */
+export interface Screen {
+  input: LineInput
+  say: (text: string) => void
+  columns: number
+}
 
-/** What the questions gave, in the form of options. */
+/** What the questions gave, in the form of options: once, or once for each block that was asked about. */
 interface Answered {
-  typed: Map<string, readonly string[]>
-  blocks: readonly string[]
+  jobs: { typed: Map<string, readonly string[]>; blocks: readonly string[] }[]
   /** Whether the grower left before the last question. */
   left: boolean
 }
@@ -19,118 +24,89 @@ interface Answered {
 /**
  * Asks for what was not typed, one question after the other, each checked as it is answered. `<` goes back to
  * the question before, keeping its answer; leaving keeps all answers too.
- * @param entry what is known already of an entry like it; its fields are not asked.
+ * @param like what is known already of an entry like it; its fields are not asked.
  */
-export async function askEntry(input: DraftInput, entry: PlainEntry | null): Promise<Answered> {
+export async function askEntry(
+  input: DraftInput,
+  like: PlainEntry | null,
+  screen: Screen,
+): Promise<Answered> {
   const given = new Set([...input.typed.keys(), ...(input.blocks.length > 0 ? ['block'] : [])])
-  for (const field of fieldsOf(input.kind)) if (entry?.[field.path[0]!] !== undefined) given.add(field.option)
+  for (const field of fieldsOf(input.kind)) if (like?.[field.path[0]!] !== undefined) given.add(field.option)
   if (input.ledger.blocks.size === 1) given.add('block')
   if (input.ledger.sprayers.size < 2) given.add('sprayer')
-  const newest = likeEntries(input.ledger, input.kind, input).at(-1)
-  const answers = new Map<string, readonly string[]>()
-  const asking: Asking = { ...input, given, answers, newest: newest ? carried(input.kind, newest) : {} }
-  process.stderr.write(
-    'Enter takes what is shown grey, or leaves it out; - leaves it out; < goes back; Ctrl-C leaves.\n',
-  )
+  const answers = new Map<string, readonly Part[]>()
+  const texts = new Map<string, string>()
+  const asking: Asking = { ...input, given, answers, like }
+  const help =
+    'Enter takes what is in brackets. ? explains, < goes back, Ctrl-C stops and keeps your answers.'
+  screen.say(`${wrap(help, screen.columns)}\n`)
   let index = 0
-  for (;;) {
+  let left = false
+  while (!left) {
     const question = questionsOf(asking)[index]
-    if (!question) return { ...composed(input, answers), left: false }
-    const answer = await ask(question, answers.get(question.key))
-    if (answer === null) return { ...composed(input, answers), left: true }
-    if (answer === BACK) index = Math.max(0, index - 1)
-    else {
-      answers.set(question.key, answer)
+    if (!question) break
+    const answer = await askQuestion(question, screen, texts.get(question.key))
+    left = answer.came === 'left'
+    if (answer.came === 'back') index = Math.max(0, index - 1)
+    else if (answer.parts) {
+      answers.set(question.key, answer.parts)
+      texts.set(question.key, answer.text)
       index += 1
     }
   }
+  return { jobs: composed(input, asking), left }
 }
 
-/** Asks whether to write; one key, `y` or `n`, is an answer. */
-export async function askToWrite(doubtful: boolean): Promise<boolean> {
-  const answer = await confirm({
-    message: doubtful ? 'Write it in spite of the warnings?' : 'Write it?',
-    initialValue: true,
-    output: process.stderr,
-  })
-  return answer === true
-}
-
-async function ask(
-  question: Question,
-  before: readonly string[] | undefined,
-): Promise<readonly string[] | '<' | null> {
-  const preset = before ?? question.preset
-  if (question.choices) return choose(question, question.choices, preset)
-  const shown = preset.join(', ')
-  const answer = await text({
-    message: question.message,
-    output: process.stderr,
-    ...(shown ? { placeholder: shown, defaultValue: shown } : {}),
-    validate: (value) => {
-      const typed = value?.trim() ?? ''
-      if (typed === BACK || (typed === '' && shown !== '')) return undefined
-      if (typed === '' || typed === NOTHING) return question.required ? 'this is needed' : undefined
-      return question.fault(typed)
-    },
-  })
-  if (isCancel(answer)) return null
-  const typed = (answer ?? '').trim()
-  if (typed === BACK) return BACK
-  return typed === '' || typed === NOTHING ? [] : [typed]
-}
-
-async function choose(
-  { message, several, required }: Question,
-  choices: readonly { value: string; label: string }[],
-  preset: readonly string[],
-): Promise<readonly string[] | '<' | null> {
-  const back = { value: BACK, label: 'back to the question before' }
-  const output = process.stderr
-  const known = preset.filter((value) => choices.some((choice) => choice.value === value))
-  if (several) {
-    const options = [...choices, back]
-    const answer = await multiselect({
-      message: `${message} (space marks, Enter ends)`,
-      options,
-      required,
-      output,
-      showInstructions: false,
-      initialValues: known.length === 0 && choices.length === 1 ? [choices[0]!.value] : known,
-      ...(known[0] ? { cursorAt: known[0] } : {}),
-    })
-    if (isCancel(answer)) return null
-    return answer.includes(BACK) ? BACK : answer
+/** Asks on a terminal whether to write, where nothing else was asked. */
+export async function askToWrite(isDoubtful: boolean): Promise<boolean> {
+  const { LineInput } = await import('./line-input.ts')
+  const { tell } = await import('../plumbing/env.ts')
+  const input = new LineInput()
+  try {
+    return await askWhetherToWrite(isDoubtful, { input, say: tell, columns: process.stderr.columns ?? 80 })
+  } finally {
+    input.close()
   }
-  const none = required ? [] : [{ value: NOTHING, label: 'leave it out' }]
-  const answer = await select({
-    message,
-    options: [...choices, ...none, back],
-    output,
-    showInstructions: false,
-    ...(known[0] ? { initialValue: known[0] } : {}),
-  })
-  if (isCancel(answer)) return null
-  return answer === BACK ? BACK : answer === NOTHING ? [] : [answer]
 }
 
-function composed({ typed, blocks, ledger }: DraftInput, answers: ReadonlyMap<string, readonly string[]>) {
+export const askWhetherToWrite = (isDoubtful: boolean, screen: Screen): Promise<boolean> =>
+  askYes(isDoubtful ? 'Write it despite the warnings?' : 'Write it?', screen)
+
+/** The answers that still count, as options: those of the common questions, with those of each block. */
+function composed(input: DraftInput, asking: Asking): Answered['jobs'] {
+  const parts = questionsOf(asking).flatMap(({ key }) => asking.answers.get(key) ?? [])
+  const blocks = blocksOf(asking)
+  const ofBlocks =
+    parts.some(({ block }) => block !== undefined) || (BLOCK_BY_BLOCK.has(input.kind) && blocks.length > 1)
+  const named = asking.answers.has('block') || input.blocks.length > 0 ? blocks : []
+  if (!ofBlocks) return [{ typed: optionsOf(input, parts), blocks: named }]
+  return blocks.map((id) => ({
+    typed: optionsOf(
+      input,
+      parts.filter(({ block }) => block === undefined || block === id),
+    ),
+    blocks: [id],
+  }))
+}
+
+function optionsOf({ typed, ledger }: DraftInput, parts: readonly Part[]): Map<string, readonly string[]> {
   const all = new Map(typed)
-  for (const [key, texts] of answers) {
-    if (texts.length === 0 || key === 'block' || key === 'product' || key.startsWith('dose:')) continue
-    if (key.startsWith('for:'))
-      all.set('for', [...(all.get('for') ?? []), ...texts.map((text) => `${key.slice(4)}=${text}`)])
-    else all.set(key, texts)
+  const add = (option: string, text: string) => all.set(option, [...(all.get(option) ?? []), text])
+  const dosed = new Set(
+    parts.filter(({ option }) => option === 'product').flatMap(({ text }) => productOf(text)),
+  )
+  for (const { option, text } of parts) {
+    if (option === 'block' || (option === 'product' && dosed.has(text))) continue
+    add(option, text)
   }
-  const products = (answers.get('product') ?? []).map((id) => {
-    const dose = answers.get(`dose:${id}`)?.[0]
-    return dose === undefined ? id : `${id}=${dose}`
-  })
-  if (products.length > 0) all.set('product', products)
-  const only = (answers.get('product') ?? []).flatMap((id) => {
+  // A product whose label names one target is against that one.
+  for (const id of typed.has('for') || typed.has('product') ? [] : dosed) {
     const targets = new Set(ledger.products.get(id)?.uses.map((use) => use.against))
-    return targets.size === 1 && !typed.has('for') ? [`${id}=${[...targets][0]}`] : []
-  })
-  if (only.length > 0) all.set('for', [...(all.get('for') ?? []), ...only])
-  return { typed: all, blocks: answers.get('block') ?? blocks }
+    if (targets.size === 1) add('for', `${id}=${[...targets][0]}`)
+  }
+  return all
 }
+
+/** The product of `sulphur-80=3 kg/ha`; none where no dose was given yet. */
+const productOf = (text: string) => (text.includes('=') ? [text.slice(0, text.indexOf('='))] : [])

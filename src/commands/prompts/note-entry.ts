@@ -13,54 +13,76 @@ import { fieldsOf } from '../../reports/note/fields.ts'
 import { type Missing, missingOf } from '../../reports/note/missing.ts'
 import { readWeatherDays } from '../../reports/note/read-weather-days.ts'
 import { type Noted, note, writtenAs } from '../../reports/note/report.ts'
-import { renderNote } from '../../reports/note/terminal.ts'
 import type { Call } from '../plumbing/call.ts'
 import { BrokenLedger, UsageError } from '../plumbing/errors.ts'
-import { toJson } from '../plumbing/json.ts'
 import { NOTE_FIELDS } from '../plumbing/note-options.ts'
 import { uninterrupted } from '../plumbing/uninterrupted.ts'
+import type { Screen } from './ask-entry.ts'
+import { BLOCK_BY_BLOCK } from './block-by-block.ts'
+import { refusal, show, shown } from './note-shown.ts'
 import { resumeLine } from './resume.ts'
 
 /** Takes an entry from options and questions, shows it, and writes it. @returns the exit status. */
 export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
   const input = await openBook(call, kind)
   const asks = !call.json && !call.flag('yes') && call.env.inIsTerminal && call.env.outIsTerminal
-  const job = { ...typedOf(call, kind, input), ledger: input.ledger, kind, asOf: input.asOf }
+  const job = { ...typedOf(call, kind, input, asks), ledger: input.ledger, kind, asOf: input.asOf }
   const days = weatherDays(call, job)
-  const entry = days ? days[0]! : asks ? await askWhatIsMissing(call, job) : complete(job, makeDraft(job))
-  if (!entry) return 1
-  const entries = days ?? eachBlock(entry, job)
+  const screen = asks ? await screenOf(call) : null
+  try {
+    const made = days ? { entries: days, jobs: [job] } : await entriesOf(call, job, screen)
+    return made ? await judgeAndWrite(call, input, { ...made, kind, screen }) : 1
+  } finally {
+    screen?.input.close()
+  }
+}
+
+/** The terminal, for questions. */
+async function screenOf(call: Call): Promise<Screen> {
+  const { LineInput } = await import('./line-input.ts')
+  return { input: new LineInput(), say: call.env.err, columns: call.env.columns }
+}
+
+interface Made {
+  entries: PlainEntry[]
+  /** What they were made of; one for all, or one for each. */
+  jobs: Job[]
+}
+
+async function judgeAndWrite(
+  call: Call,
+  input: ReportInput,
+  { entries, jobs, kind, screen }: Made & { kind: SeasonKind; screen: Screen | null },
+): Promise<number> {
   const all = entries.map((one) => judged(call, { kind, input, entry: one }))
-  const noted = all[0]!
   const readable = all.every((one) => one.readable)
   const doubts = all.flatMap((one) => one.all)
   const refused = doubts.some((finding) => finding.level === 'error') && !call.flag('anyway')
-  const resume = resumed(call, job)
+  const resume = resumed(call, jobs)
   if (!readable || refused || call.flag('dry-run')) {
     // On a terminal the entry goes out before the reason why it was not written, not after it.
-    if (asks && (refused || !readable)) call.env.err(await shown(call, all))
+    if (screen && (refused || !readable)) call.env.err(await shown(call, all))
     else await show(call, all)
     if (readable && !refused) return 0
-    call.env.err(refusal(readable, { resume: asks ? resume : null, columns: call.env.columns }))
+    call.env.err(refusal(readable, { resume: screen ? resume : null, columns: call.env.columns }))
     return readable ? 1 : 2
   }
-  if (asks) {
-    call.env.err(`${await shown(call, all)}\n`)
-    const { askToWrite } = await import('./ask-entry.ts')
-    if (!(await askToWrite(doubts.length > 0))) {
-      call.env.err(`Nothing written. To go on:\n  ${resume}\n`)
+  if (screen) {
+    call.env.err(`\n${await shown(call, all)}\n`)
+    const { askWhetherToWrite } = await import('./ask-entry.ts')
+    if (!(await askWhetherToWrite(doubts.length > 0, screen))) {
+      call.env.err(`Nothing written. To go on:\n${resume}\n`)
       return 1
     }
   }
-  const season = noted.report.season!
   const wanted = all.map(({ report }, index) => ({
     root: input.ledger.root,
-    folder: folderOf(kind, season),
+    folder: folderOf(kind, report.season!),
     stem: stemOf(entries[index]!, input.ledger),
     text: report.data.text,
   }))
   const files = uninterrupted(() => (wanted.length === 1 ? [createFile(wanted[0]!)] : createFiles(wanted)))
-  if (asks) call.env.out(files.map((file) => `Written: ${file}\n`).join(''))
+  if (screen) call.env.out(files.map((file) => `Written: ${file}\n`).join(''))
   else
     await show(
       call,
@@ -80,36 +102,23 @@ function weatherDays(call: Call, job: Job): PlainEntry[] | null {
   return entries
 }
 
-/** Kinds whose entry can be the same on several blocks: a spray has them all in it, the others one file each. */
-const SHARED: readonly SeasonKind[] = ['sprays', 'stages', 'work']
-
 /** The entry, once for each block that was named where it holds one only. */
 function eachBlock(entry: PlainEntry, { kind, blocks }: Job): PlainEntry[] {
   if (kind === 'sprays' || blocks.length < 2) return [entry]
   return blocks.map((block) => ({ ...entry, block }))
 }
 
-/** The first entry in full, the others by what differs: their file, and what they would cause. */
-async function shown(call: Call, all: readonly Noted[]): Promise<string> {
-  const style = await call.style()
-  const first = renderNote(all[0]!, style)
-  if (all.length === 1) return first
-  const rest = all.slice(1).map((one) => {
-    const { file, written } = one.report.data
-    return one.all.length === 0 && one.readable
-      ? `${'block' in (one.report.data.entry as object) ? 'The same on another block' : 'Another day'}: ${written ? 'written' : 'not written yet'}: ${file}\n`
-      : `\n${renderNote(one, style)}`
-  })
-  return `${first}\n${rest.join('')}`
-}
-
 interface Job extends DraftInput {
   typed: Map<string, readonly string[]>
 }
 
-function resumed(call: Call, { kind, typed, blocks, like }: Job): string {
+/** The command lines that hold what was typed, each on a line of its own. */
+function resumed(call: Call, jobs: readonly Job[]): string {
   const common = { ledger: call.text('ledger'), 'as-of': call.text('as-of') }
-  return resumeLine({ word: SINGULAR[kind], typed, blocks, like, common })
+  return jobs
+    .map(({ kind, typed, blocks, like }) => resumeLine({ word: SINGULAR[kind], typed, blocks, like, common }))
+    .map((line) => `  ${line}`)
+    .join('\n')
 }
 
 async function openBook(call: Call, kind: SeasonKind): Promise<ReportInput> {
@@ -126,22 +135,23 @@ async function openBook(call: Call, kind: SeasonKind): Promise<ReportInput> {
 }
 
 /** The options typed, those of other kinds refused. */
-function typedOf(call: Call, kind: SeasonKind, { blocks }: ReportInput) {
-  const own = new Set(fieldsOf(kind).map((field) => field.option))
-  if (kind === 'sprays') own.add('weather')
+function typedOf(call: Call, kind: SeasonKind, { blocks }: ReportInput, asks: boolean) {
+  const fields = new Set(fieldsOf(kind).map((field) => field.option))
+  if (kind === 'sprays') fields.add('weather')
   const typed = new Map<string, readonly string[]>()
   for (const { flags } of NOTE_FIELDS) {
     const option = /--([a-z-]+)/.exec(flags)![1]!
     const texts = call.texts(option)
     if (texts.length === 0) continue
-    if (!own.has(option)) {
-      const takes = [...own].map((name) => `--${name}`).join(' ')
+    if (!fields.has(option)) {
+      const takes = [...fields].map((name) => `--${name}`).join(' ')
       throw new UsageError(`--${option} is no field of a ${SINGULAR[kind]} entry`, `its fields: ${takes}`)
     }
     typed.set(option, texts)
   }
   const ids = call.texts('block').length > 0 ? blocks.map((block) => block.id) : []
-  if (ids.length > 1 && !SHARED.includes(kind))
+  const own = BLOCK_BY_BLOCK.has(kind) && [...typed.keys()].some((option) => option !== 'date')
+  if (ids.length > 1 && BLOCK_BY_BLOCK.has(kind) && (own || !asks))
     throw new UsageError(
       `a ${SINGULAR[kind]} entry is of one block, since what was counted or measured is`,
       `write one for each; the next can begin with \`rowbook note ${SINGULAR[kind]} --like last --block ${ids[1]}\``,
@@ -171,24 +181,31 @@ function told(missing: readonly Missing[]): string {
     .join('\n  ')
 }
 
-/** Asks until the entry is complete. @returns null where the grower left. */
-async function askWhatIsMissing(call: Call, job: Job): Promise<PlainEntry | null> {
+/** The entries of what was typed, what is missing being asked on a terminal. @returns null where the grower left. */
+async function entriesOf(call: Call, job: Job, screen: Screen | null): Promise<Made | null> {
   const first = makeDraft(job)
-  if (first.faults.length > 0 || missingOf(job.kind, first.entry).length === 0) return complete(job, first)
+  const isWhole = first.faults.length > 0 || missingOf(job.kind, first.entry).length === 0
+  if (isWhole || !screen) return { entries: eachBlock(complete(job, first), job), jobs: [job] }
   const { askEntry } = await import('./ask-entry.ts')
   const like = job.like === undefined ? null : first.entry
+  let jobs = [job]
   for (;;) {
-    const { typed, blocks, left } = await askEntry(job, like)
-    job.typed = typed
-    job.blocks = blocks
-    if (left) {
-      call.env.err(`Nothing written. To go on where you left:\n  ${resumed(call, job)}\n`)
+    const asked: Job[] = []
+    for (const one of jobs) {
+      const answered = await askEntry(one, like, screen)
+      asked.push(...answered.jobs.map((answers) => ({ ...one, ...answers })))
+      if (!answered.left) continue
+      call.env.err(`Nothing written. To go on where you left:\n${resumed(call, asked)}\n`)
       return null
     }
-    const draft = makeDraft(job)
-    const missing = missingOf(job.kind, draft.entry)
-    if (draft.faults.length > 0 || missing.length === 0) return complete(job, draft)
-    call.env.err(`${wrap(`Something is still missing: ${told(missing)}`, call.env.columns)}\n`)
+    jobs = asked
+    const drafts = jobs.map((one) => ({ one, draft: makeDraft(one) }))
+    const lacking = drafts.flatMap(({ one, draft }) =>
+      draft.faults.length > 0 ? [] : missingOf(one.kind, draft.entry),
+    )
+    if (lacking.length === 0)
+      return { entries: drafts.flatMap(({ one, draft }) => eachBlock(complete(one, draft), one)), jobs }
+    call.env.err(`${wrap(`Something is still missing: ${told(lacking)}`, call.env.columns)}\n`)
   }
 }
 
@@ -207,21 +224,4 @@ function judged(call: Call, about: { kind: SeasonKind; input: ReportInput; entry
       ? input.ledger
       : openLedger(input.ledger.root, { seasons: [season], history: ['sprays', kind] })
   return note({ ledger, kind, season, asOf: input.asOf, entry })
-}
-
-/** Prints what was noted; as JSON the first entry, with all of them under `entries` where there are several. */
-async function show(call: Call, all: readonly Noted[]): Promise<void> {
-  if (!call.json) return call.env.out(await shown(call, all))
-  const { report } = all[0]!
-  if (all.length === 1) return call.env.out(await toJson(report))
-  const entries = all.map((one) => ({ file: one.report.data.file, entry: one.report.data.entry }))
-  const findings = all.flatMap((one) => one.report.findings)
-  call.env.out(await toJson({ ...report, data: { ...report.data, entries }, findings }))
-}
-
-function refusal(readable: boolean, { resume, columns }: { resume: string | null; columns: number }): string {
-  const way = readable
-    ? 'Nothing written. Correct the entry, or write it with --anyway if it is what happened.'
-    : 'Nothing written: the entry could not be read as it stands.'
-  return `${wrap(way, columns)}\n${resume === null ? '' : `  ${resume}\n`}`
 }

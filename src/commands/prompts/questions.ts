@@ -1,34 +1,27 @@
+import { judgedDiseases } from '../../facts/danger/known.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
-import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
+import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { SeasonKind } from '../../records/kinds.ts'
-import type { Fault } from '../../records/said-date.ts'
-import { whenOf } from '../../reports/note/draft.ts'
-import { fieldsOf, type NoteField } from '../../reports/note/fields.ts'
-import { readDose } from '../../reports/note/read-products.ts'
+import { readSaidStage, STAGE_WORDS } from '../../records/said-stage.ts'
+import { listed } from '../../render/text.ts'
+import { fieldsOf } from '../../reports/note/fields.ts'
+import { carried, likeEntries } from '../../reports/note/like.ts'
 import { readValue } from '../../reports/note/read-value.ts'
-import { readWeather } from '../../reports/note/read-weather.ts'
+import { BLOCK_BY_BLOCK } from './block-by-block.ts'
+import { numbered, readChosen } from './choices.ts'
+import { fieldQuestion, ofBlock } from './field-question.ts'
+import { hoursQuestion } from './hours-question.ts'
+import type { Part, Question } from './question.ts'
+import { type Looked, lookedOf, lookedText, readFound, readLooked } from './scouting-answers.ts'
+import { partQuestion, productQuestions, weatherQuestion } from './spray-questions.ts'
 
-/** Something to be asked. Answers are texts, as an option would take them; none where it is left out. */
-export interface Question {
-  key: string
-  message: string
-  /** One of these, several of these, or free text where there are none. */
-  choices?: readonly { value: string; label: string }[]
-  several?: boolean
-  required: boolean
-  /** What Enter takes. */
-  preset: readonly string[]
-  /** What is wrong with a text, or undefined. */
-  fault(text: string): string | undefined
-}
-
-/** The fields asked for of each kind, in the order in which a grower has them in mind. */
+/** What is asked of each kind, in the order in which a grower has it in mind. */
 const ASKED: Record<SeasonKind, readonly string[]> = {
-  sprays: ['date', 'time', 'block', 'sprayer', 'water', 'product', 'weather', 'note'],
+  sprays: ['date', 'time', 'block', 'part', 'sprayer', 'water', 'product', 'weather', 'operator', 'note'],
   scouting: ['date', 'block', 'looked-at', 'found', 'note'],
   samples: ['date', 'block', 'berries', 'brix', 'ph', 'ta', 'note'],
-  stages: ['date', 'block', 'stage', 'share', 'note'],
+  stages: ['date', 'block', 'stage', 'note'],
   crop: ['date', 'block', 'at', 'bunches-per-vine', 'bunch-weight', 'note'],
   picks: ['date', 'block', 'weight', 'people', 'hours', 'brix', 'note'],
   work: ['date', 'block', 'job', 'hours', 'people', 'note'],
@@ -41,143 +34,176 @@ export interface Asking {
   asOf: IsoDate
   /** Options that were typed or that an entry like it gives, and that are not asked again. */
   given: ReadonlySet<string>
-  /** The newest entry of the kind, which gives the presets. */
-  newest: PlainEntry
-  answers: ReadonlyMap<string, readonly string[]>
+  /** Ids of the blocks that were typed. */
+  blocks: readonly string[]
+  /** Options that were typed. */
+  typed: ReadonlyMap<string, readonly string[]>
+  /** What an entry like it begins with. */
+  like: PlainEntry | null
+  /** What the answers so far say, by the key of their question. */
+  answers: ReadonlyMap<string, readonly Part[]>
 }
 
-/** The questions as they stand after the answers so far: each product chosen adds those for its dose and target. */
+/** The questions as they stand after the answers so far: each block and each product chosen adds its own. */
 export function questionsOf(asking: Asking): Question[] {
-  const fields = fieldsOf(asking.kind)
-  return ASKED[asking.kind].flatMap((option) => {
-    if (option === 'product') return productQuestions(asking)
-    if (asking.given.has(option)) return []
-    if (option === 'weather') return [weatherQuestion()]
-    const field = fields.find((one) => one.option === option)
-    return field ? [fieldQuestion(field, asking)] : []
-  })
-}
-
-const named = (records: ReadonlyMap<string, { id: string; name: string }>) =>
-  [...records.values()].map(({ id, name }) => ({ value: id, label: `${name} (${id})` }))
-
-function fieldQuestion(field: NoteField, { ledger, asOf, newest }: Asking): Question {
-  const { option, about, required, path } = field
-  const example = about.examples?.[0]
-  const hint = example === undefined || option === 'date' ? '' : ` (like ${example})`
-  const base = {
-    key: option,
-    required,
-    message: `${option === 'date' ? 'Which day' : sentence(about.description ?? PAIRS[option] ?? option)}${hint}`,
-    preset: option === 'date' ? [asOf] : texts(newest[path[0]!]),
-    fault: (text: string) => said(readValue(field, [text], whenOf({ ledger, asOf })).fault),
-  }
-  if (field.form === 'blocks') {
-    const several = path[0] === 'blocks'
-    return {
-      ...base,
-      message: several ? 'Which blocks' : 'Which block',
-      choices: named(ledger.blocks),
-      several,
-    }
-  }
-  if (option === 'sprayer') return { ...base, message: 'Which sprayer', choices: named(ledger.sprayers) }
-  if (about.enum && option !== 'stage')
-    return { ...base, choices: about.enum.map((word) => ({ value: String(word), label: String(word) })) }
-  return base
-}
-
-const PAIRS: Record<string, string> = {
-  'looked-at': 'how many were looked at (like bunches=100, leaves=50)',
-  found: 'what was found (like powdery.bunches=4, downy.leaves=0)',
-}
-
-const sentence = (text: string) =>
-  (text.startsWith('pH') ? text : text.charAt(0).toUpperCase() + text.slice(1)).replace(
-    / \(kept in .*\)$/,
-    '',
+  const options = ASKED[asking.kind]
+  const ids = blocksOf(asking)
+  if (!BLOCK_BY_BLOCK.has(asking.kind) || ids.length < 2)
+    return options.flatMap((option) => asksOf(option, asking, undefined))
+  const cut = options.indexOf('block') + 1
+  const common = options.slice(0, cut).flatMap((option) => asksOf(option, asking, undefined))
+  const own = ids.flatMap((id) =>
+    options.slice(cut).flatMap((option) => asksOf(option, asking, asking.ledger.blocks.get(id))),
   )
+  return [...common, ...own]
+}
 
-const said = (fault: Fault | undefined) => fault && `${fault.message}${fault.help ? `: ${fault.help}` : ''}`
+/** The blocks that the entry is about, as far as known. */
+export function blocksOf({ answers, blocks, ledger }: Asking): string[] {
+  const chosen = answers.get('block')?.map(({ text }) => text) ?? []
+  if (chosen.length > 0) return chosen
+  return blocks.length > 0 ? [...blocks] : ledger.blocks.size === 1 ? [...ledger.blocks.keys()] : []
+}
 
-function weatherQuestion(): Question {
+type NamedBlock = { id: string; name: string }
+
+function asksOf(option: string, asking: Asking, block: NamedBlock | undefined): Question[] {
+  const { kind, given, ledger } = asking
+  if (option === 'product')
+    return given.has('product') ? [] : productQuestions({ ...productsSoFar(asking), ledger })
+  if (option === 'part')
+    return ['rows', 'share', 'vines', 'method'].some((one) => given.has(one)) ? [] : [partQuestion()]
+  if (given.has(option)) return []
+  if (option === 'weather') return [weatherQuestion(ledger.vineyard.units)]
+  if (option === 'block') return [blockQuestion(asking)]
+  const before = newestOf(asking, block)
+  if (option === 'sprayer') return [sprayerQuestion(ledger, before)]
+  if (option === 'stage') return [stageQuestion()]
+  if (option === 'looked-at') return [lookedQuestion(before, block)]
+  if (option === 'found') return [foundQuestion(asking, block)]
+  if (option === 'hours' && kind === 'work' && blocksOf(asking).length > 1)
+    return [hoursQuestion(blocksOf(asking).map((id) => ledger.blocks.get(id)!))]
+  const field = fieldsOf(kind).find((one) => one.option === option)
+  return field ? [fieldQuestion(field, { ...asking, before: before[field.path[0]!], block })] : []
+}
+
+/** What carries over from the newest entry of the kind, of the block where one is asked about. */
+function newestOf({ ledger, kind, asOf }: Asking, block: NamedBlock | undefined): PlainEntry {
+  const newest = likeEntries(ledger, kind, { asOf, blocks: block ? [block.id] : [] }).at(-1)
+  return newest ? carried(kind, newest) : {}
+}
+
+function productsSoFar(asking: Asking) {
+  const { products } = newestOf(asking, undefined)
+  const chosen = asking.answers.get('product')?.map(({ text }) => text) ?? []
+  const before = (Array.isArray(products) ? products : []) as PlainEntry[]
+  return { before, chosen, hasTargets: asking.given.has('for') }
+}
+
+function blockQuestion(asking: Asking): Question {
+  const blocks = [...asking.ledger.blocks.values()]
+  const before = newestOf(asking, undefined)
+  const last = (
+    (before.blocks as string[] | undefined) ?? (before.block ? [String(before.block)] : [])
+  ).flatMap((id) => asking.ledger.blocks.get(id)?.name ?? [])
   return {
-    key: 'weather',
-    message: 'Weather (like 1.8 m/s SW 17 C 70 %)',
-    required: false,
-    preset: [],
-    fault: (text) => said(readWeather(text).fault),
-  }
-}
-
-function productQuestions({ ledger, given, newest, answers }: Asking): Question[] {
-  if (given.has('product')) return []
-  const before = (Array.isArray(newest.products) ? newest.products : []) as PlainEntry[]
-  const which: Question = {
-    key: 'product',
-    message: 'Which products',
-    choices: named(ledger.products),
-    several: true,
+    key: 'block',
+    ask: 'Which blocks? Several with commas, or all.',
+    why: BLOCK_BY_BLOCK.has(asking.kind)
+      ? 'Several blocks are asked about in turn, and each is written to a file of its own.'
+      : 'The blocks where it was done or seen.',
+    choices: numbered(blocks),
     required: true,
-    preset: before.map((part) => String(part.product)),
-    fault: () => undefined,
-  }
-  const chosen = answers.get('product') ?? []
-  return [
-    which,
-    ...chosen.flatMap((id) => {
-      const like = before.find((part) => part.product === id)
-      return [doseQuestion(id, ledger, like), ...targetQuestion(id, ledger, like, given)]
-    }),
-  ]
-}
-
-function doseQuestion(id: string, ledger: Ledger, like: PlainEntry | undefined): Question {
-  const use = ledger.products.get(id)?.uses[0]
-  const label = use?.rate ?? use?.concentration
-  const span = label
-    ? `, label ${label.low === label.high ? label.low : `${label.low}-${label.high}`} ${label.unit}`
-    : ''
-  return {
-    key: `dose:${id}`,
-    message: `Dose of ${id}${span}`,
-    required: true,
-    preset: texts(like?.rate ?? like?.concentration ?? like?.amount),
-    fault: (text) => said(readDose(text).fault),
-  }
-}
-
-function targetQuestion(
-  id: string,
-  ledger: Ledger,
-  like: PlainEntry | undefined,
-  given: ReadonlySet<string>,
-): Question[] {
-  const targets = [...new Set(ledger.products.get(id)?.uses.map((use) => use.against) ?? [])]
-  if (targets.length < 2 || given.has('for')) return []
-  const choices = targets.map((target) => ({ value: target, label: target }))
-  const preset = texts(like?.for)
-  return [
-    {
-      key: `for:${id}`,
-      message: `${id} against`,
-      choices,
-      several: true,
-      required: false,
-      preset,
-      fault: () => undefined,
+    preset: last.join(', '),
+    read: (text) => {
+      const { chosen, fault } = readChosen(text, blocks, { several: true })
+      return fault === undefined
+        ? { parts: chosen.map(({ id }) => ({ option: 'block', text: id })) }
+        : { fault }
     },
-  ]
+  }
 }
 
-function texts(value: PlainValue | undefined): string[] {
-  if (value === undefined) return []
-  if (Array.isArray(value)) return value.map(String)
-  if (typeof value === 'object')
-    return [
-      Object.entries(value)
-        .map(([key, one]) => `${key}=${one}`)
-        .join(', '),
-    ]
-  return [String(value)]
+function sprayerQuestion({ sprayers }: Ledger, before: PlainEntry): Question {
+  const all = [...sprayers.values()]
+  return {
+    key: 'sprayer',
+    ask: 'Which sprayer?',
+    why: 'Its tank and calibration are used to check the entry.',
+    choices: numbered(all),
+    required: false,
+    preset: sprayers.get(String(before.sprayer))?.name ?? '',
+    read: (text) => {
+      const { chosen, fault } = readChosen(text, all, { several: false })
+      return fault === undefined ? { parts: [{ option: 'sprayer', text: chosen[0]!.id }] } : { fault }
+    },
+  }
+}
+
+function stageQuestion(): Question {
+  return {
+    key: 'stage',
+    ask: 'Which growth stage? A number of the list, or words: 50 % veraison, 6 leaves, E-L 25.',
+    why: 'The numbers are those of the BBCH scale; any other number of that scale will do too.',
+    choices: STAGE_WORDS.map(({ stage, word }) => ({ word: String(stage), shown: word })),
+    required: true,
+    preset: '',
+    read: (text) => {
+      const stage = readSaidStage(text)
+      const field = fieldsOf('stages').find((one) => one.option === 'stage')!
+      if (stage !== null && field.schema.safeParse(stage).success)
+        return { parts: [{ option: 'stage', text: String(stage) }] }
+      return {
+        fault: `\`${text}\` is not a growth stage. Type a number of the list, or words like 50 % veraison.`,
+      }
+    },
+  }
+}
+
+function lookedQuestion({ looked_at }: PlainEntry, block: NamedBlock | undefined): Question {
+  return {
+    key: block ? `${block.id}:looked-at` : 'looked-at',
+    ask: ofBlock('What did you look at? For example 50 bunches, 20 leaves.', block),
+    why: 'How many you looked at, sound ones too: a find means little without it. Rows may follow: in rows 3-8.',
+    required: true,
+    preset: lookedText((looked_at ?? {}) as Looked),
+    read: (text) => placed(readLooked(text), block),
+  }
+}
+
+function foundQuestion(asking: Asking, block: NamedBlock | undefined): Question {
+  const { ledger } = asking
+  const looked = lookedSoFar(asking, block)
+  const count = Object.values(looked)[0] ?? 50
+  const diseases = judgedDiseases(ledger)
+  return {
+    key: block ? `${block.id}:found` : 'found',
+    ask: ofBlock(`What did you find? For example clean, or powdery 3 of ${count}, rest clean.`, block),
+    why: `Clean means that you looked for ${listed(diseases)} and found none. A disease that you don't name stays unknown, unless you type: rest clean.`,
+    required: true,
+    preset: '',
+    none: 'clean',
+    read: (text) => placed(readFound(text, looked, diseases), block),
+  }
+}
+
+/** What was looked at by the answer, by the option, or by the entry that this one begins with. */
+function lookedSoFar({ answers, typed, like }: Asking, block: NamedBlock | undefined): Looked {
+  const answer = answers.get(block ? `${block.id}:looked-at` : 'looked-at')
+  if (answer) return lookedOf(answer)
+  const texts = typed.get('looked-at')
+  const read =
+    texts && readValue(fieldsOf('scouting').find(({ option }) => option === 'looked-at')!, texts, NEVER)
+  return ((read ? read.value : like?.looked_at) ?? {}) as Looked
+}
+
+/** No date is read here. */
+const NEVER = { today: '', order: null }
+
+function placed(
+  read: ReturnType<typeof readLooked>,
+  block: NamedBlock | undefined,
+): ReturnType<Question['read']> {
+  if (read.fault !== undefined || !block) return read
+  return { parts: read.parts.map((part) => ({ ...part, block: block.id })) }
 }

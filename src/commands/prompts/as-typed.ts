@@ -1,0 +1,37 @@
+import type { Style } from '../../render/style.ts'
+
+/** Units of volume that the US and the imperial system share a name of. */
+const SHARED_NAMES = /(?<!\b(?:US|imp)\s*)\b(?:gal(?:lons?)?|fl\.? ?oz|pints?|pt|quarts?|qt)\b/gi
+const SHORT: readonly [RegExp, string][] = [
+  [/^gal/i, 'gal'],
+  [/^fl/i, 'fl oz'],
+  [/^p/i, 'pt'],
+  [/^q/i, 'qt'],
+]
+
+/** A quantity with the names of units that its site leaves no doubt of: `12 gal` in the US is `12 US gal`. */
+export function inSiteUnits(text: string, units: Style['units']): string {
+  if (units === 'metric') return text
+  const system = units === 'us' ? 'US' : 'imp'
+  return text
+    .replace(SHARED_NAMES, (word) => `${system} ${SHORT.find(([name]) => name.test(word))![1]}`)
+    .replace(/\/ac\b|(?<=\d\s*)\bac\b/gi, (word) => word.replace(/ac/i, 'acre'))
+}
+
+/**
+ * An answer as its option takes it: a bare number gets the unit that the question named, and readings may be parted
+ * by spaces, with one unit behind the last.
+ */
+export function asTyped(
+  text: string,
+  { unit, isList, units }: { unit: string | undefined; isList: boolean; units: Style['units'] },
+): string {
+  const own = inSiteUnits(text.trim(), units)
+  const series = /^(\d[\d.]*(?:(?:\s*,\s+|\s+|;\s*)\d[\d.]*)+)\s*([^\d\s.,;].*)?$/.exec(own)
+  if (isList && series) {
+    const behind = series[2] ?? unit
+    const numbers = series[1]!.split(/[\s,;]+/)
+    return numbers.map((number) => (behind === undefined ? number : `${number} ${behind}`)).join(', ')
+  }
+  return unit !== undefined && /^-?\d+(?:\.\d+)?$/.test(own) ? `${own} ${unit}` : own
+}

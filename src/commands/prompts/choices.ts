@@ -1,0 +1,55 @@
+import { findAllNamed, findNamed } from '../../records/said-name.ts'
+import { safeLine } from '../../render/safe.ts'
+import { listed } from '../../render/text.ts'
+
+/** Things to choose from, numbered, in two columns where they are many and short. */
+export function renderChoices(choices: readonly { word: string; shown: string }[], columns: number): string {
+  const wide = Math.max(...choices.map(({ word }) => word.length))
+  const lines = choices.map(({ word, shown }) => `  ${word.padStart(wide)}  ${safeLine(shown)}`)
+  const half = Math.ceil(lines.length / 2)
+  const left = Math.max(...lines.slice(0, half).map((line) => line.length)) + 2
+  const fits = left + Math.max(0, ...lines.slice(half).map((line) => line.length)) <= columns
+  if (lines.length < 9 || !fits) return lines.map((line) => `${line}\n`).join('')
+  return lines
+    .slice(0, half)
+    .map((line, index) => `${line.padEnd(left)}${lines[half + index] ?? ''}`.trimEnd())
+    .map((line) => `${line}\n`)
+    .join('')
+}
+
+interface Named {
+  id: string
+  name: string
+}
+
+/** A numbered list of records. */
+export const numbered = (records: readonly Named[]) =>
+  records.map(({ name }, index) => ({ word: String(index + 1), shown: name }))
+
+/** The records that an answer names: by number, id, name or a part of it; several with commas, or `all`. */
+export function readChosen<T extends Named>(
+  text: string,
+  records: readonly T[],
+  { several }: { several: boolean },
+): { chosen: T[]; fault?: undefined } | { chosen?: undefined; fault: string } {
+  const whole = findNamed(text, records).found
+  if (whole) return { chosen: [whole] }
+  const words = /^[\d\s,;+&]+$/.test(text) ? text.split(/[\s,;+&]+/) : text.split(/[,;+&]|\band\b/i)
+  const chosen: T[] = []
+  for (const word of words.map((one) => one.trim()).filter((one) => one !== '')) {
+    const byNumber = /^\d{1,4}$/.test(word) ? records[Number(word) - 1] : undefined
+    const named = byNumber ? { found: [byNumber] } : findAllNamed(word, records)
+    if (named.unclear) return { fault: notFound(named.unclear, records) }
+    for (const one of named.found) if (!chosen.includes(one)) chosen.push(one)
+  }
+  if (chosen.length === 0) return { fault: notFound({ word: text, several: [] }, records) }
+  if (!several && chosen.length > 1) return { fault: 'One only: type its number or its name.' }
+  return { chosen }
+}
+
+function notFound({ word, several }: { word: string; several: readonly Named[] }, all: readonly Named[]) {
+  const names = (some: readonly Named[]) => listed(some.slice(0, 6).map(({ name }) => name))
+  if (several.length > 1) return `\`${word}\` fits ${names(several)}. Type more of the name, or its number.`
+  const numbers = all.length === 1 ? '1' : `a number from 1 to ${all.length}`
+  return `\`${word}\` is not in the list. Type ${numbers}, or a name: ${names(all)}.`
+}

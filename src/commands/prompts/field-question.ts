@@ -1,0 +1,64 @@
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import type { PlainValue } from '../../ledger/write/entry-text.ts'
+import type { IsoDate } from '../../records/date.ts'
+import type { SeasonKind } from '../../records/kinds.ts'
+import type { Fault } from '../../records/said-date.ts'
+import { whenOf } from '../../reports/note/draft.ts'
+import type { NoteField } from '../../reports/note/fields.ts'
+import { readValue } from '../../reports/note/read-value.ts'
+import { asTyped } from './as-typed.ts'
+import type { Question } from './question.ts'
+import { asked, wordingOf } from './wording.ts'
+
+interface About {
+  ledger: Ledger
+  kind: SeasonKind
+  asOf: IsoDate
+  /** What the last such entry has here. */
+  before: PlainValue | undefined
+  /** The block that is asked about, where several are in turn. */
+  block?: { id: string; name: string } | undefined
+}
+
+/** A question for a field that holds a value or readings. */
+export function fieldQuestion(field: NoteField, about: About): Question {
+  const { option, required } = field
+  const { ledger, kind, asOf, block, before } = about
+  const { units } = ledger.vineyard
+  const wording = wordingOf(kind, option) ?? { ask: `${option}?`, like: '', why: '' }
+  const choices = field.about.enum?.map((word) => ({ word: String(word), shown: '' }))
+  return {
+    key: block ? `${block.id}:${option}` : option,
+    ask: ofBlock(asked(wording, units), block),
+    why: wording.why,
+    required,
+    ...(wording.none === undefined ? {} : { none: wording.none }),
+    ...(choices ? { choices } : {}),
+    preset: option === 'date' ? 'today' : valueText(before),
+    read(text) {
+      const typed = asTyped(text, { unit: wording.unit?.[units], isList: field.form === 'list', units })
+      const { fault, value } = readValue(field, [typed], whenOf({ ledger, asOf }))
+      if (fault) return { fault: saidFault(fault) }
+      const kept = option === 'date' ? String(value) : typed
+      return { parts: [{ option, text: kept, ...(block ? { block: block.id } : {}) }] }
+    },
+  }
+}
+
+/** The question, naming the block where several are asked about in turn. */
+export const ofBlock = (ask: string, block: { name: string } | undefined): string =>
+  block ? `${block.name}: ${ask}` : ask
+
+/** What is wrong and what to type, in one line. */
+export function saidFault({ message, help }: Fault): string {
+  const said = message.charAt(0).toUpperCase() + message.slice(1)
+  if (help === '') return `${said}.`
+  return `${said}. ${help.charAt(0).toUpperCase()}${help.slice(1)}.`
+}
+
+/** A value of an earlier entry as somebody would type it. */
+export function valueText(value: PlainValue | undefined): string {
+  if (value === undefined) return ''
+  if (Array.isArray(value)) return value.map(String).join(', ')
+  return typeof value === 'object' ? '' : String(value)
+}

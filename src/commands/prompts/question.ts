@@ -1,0 +1,96 @@
+import { wrap } from '../../render/text.ts'
+import { renderChoices } from './choices.ts'
+import type { LineInput } from './line-input.ts'
+
+/** A part of an answer, as an option would take it; of one block where what is asked is. */
+export interface Part {
+  option: string
+  text: string
+  block?: string
+}
+
+type Read = { parts: readonly Part[]; fault?: undefined } | { parts?: undefined; fault: string }
+
+/** Something to be asked. */
+export interface Question {
+  key: string
+  /** In one sentence, with its example: `How much water? For example 300 L/ha.` */
+  ask: string
+  /** What `?` says. */
+  why: string
+  /** What there is to choose from: the word that chooses it, and what is shown beside it. */
+  choices?: readonly { word: string; shown: string }[]
+  required: boolean
+  /** What Enter takes, as it would be typed; empty where there is none. */
+  preset: string
+  /** What `none` means here; where left out, that the question is passed over. */
+  none?: string
+  read(text: string): Read
+}
+
+/** What came of a question. A text that was typed when the grower left is an answer where it can be read. */
+export type Answer =
+  | { came: 'answer' | 'left'; text: string; parts: readonly Part[] }
+  | { came: 'back' }
+  | { came: 'left'; text?: undefined; parts?: undefined }
+
+/** Words that leave a question out. */
+const NOTHING = /^(?:-|none|no|nothing|nil|skip|unknown|not measured|n\/a|leave out|leave it out)$/i
+
+interface Screen {
+  input: LineInput
+  say: (text: string) => void
+  columns: number
+}
+
+/** Asks until the answer is understood, each time saying what to type. */
+export async function askQuestion(question: Question, screen: Screen, before?: string): Promise<Answer> {
+  const { say, columns, input } = screen
+  const preset = before ?? question.preset
+  const bracket = preset !== '' ? ` [${preset}]` : question.required ? '' : ' [leave out]'
+  const tell = (text: string) => say(`${wrap(text, columns)}\n`)
+  say('\n')
+  if (question.choices) say(renderChoices(question.choices, columns))
+  for (;;) {
+    tell(question.ask + bracket)
+    const line = await input.next()
+    const answer = understood(question, line.text, preset)
+    if (line.left) return answer.parts ? { came: 'left', ...answer, text: line.text } : { came: 'left' }
+    if (line.text === '<') return { came: 'back' }
+    if (line.text === '?') tell(`${question.why} ${howToAnswer(question)}`.trim())
+    else if (answer.fault !== undefined) tell(answer.fault)
+    else return { came: 'answer', text: answer.text, parts: answer.parts }
+  }
+}
+
+function understood(
+  question: Question,
+  typed: string,
+  preset: string,
+): { text: string; parts: readonly Part[]; fault?: undefined } | { parts?: undefined; fault: string } {
+  if (typed === '' && preset === '' && question.required)
+    return { fault: 'This is needed. ? explains the question.' }
+  const text = typed === '' ? preset : typed
+  if (text === '' || (question.none === undefined && NOTHING.test(text))) {
+    if (question.required) return { fault: 'This is needed. ? explains the question.' }
+    return { text: '', parts: [] }
+  }
+  const said = question.none !== undefined && NOTHING.test(text) ? question.none : text
+  const read = question.read(said)
+  return read.fault === undefined ? { text, parts: read.parts } : read
+}
+
+const howToAnswer = ({ required, choices }: Question) =>
+  `${choices ? 'Answer by number, by name, or by a part of the name. ' : ''}${required ? '' : 'To leave it out, type -.'}`
+
+/** Asks whether to do it. @returns false also where the grower left */
+export async function askYes(ask: string, screen: Screen): Promise<boolean> {
+  for (;;) {
+    screen.say(`${wrap(`${ask} Type y or n. [y]`, screen.columns)}\n`)
+    const line = await screen.input.next({ skipBlank: true })
+    if (line.left) return false
+    if (/^(?:y|yes|ok|)$/i.test(line.text)) return true
+    if (/^(?:n|no|-)$/i.test(line.text)) return false
+    screen.say('Type y for yes or n for no.\n')
+  }
+}

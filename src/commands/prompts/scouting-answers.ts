@@ -1,0 +1,170 @@
+import { findNamed } from '../../records/said-name.ts'
+import { ORGANS, type Organ } from '../../records/scouting.ts'
+import type { Disease } from '../../records/target.ts'
+import type { Part } from './question.ts'
+
+type Read = { parts: Part[]; fault?: undefined } | { parts?: undefined; fault: string }
+
+/** How many of each organ were looked at. */
+export type Looked = Partial<Record<Organ, number>>
+
+const ORGAN_WORDS: readonly [RegExp, Organ][] = [
+  [/\b(?:bunch(?:es)?|clusters?)\b/i, 'bunches'],
+  [/\blea(?:f|ves)\b/i, 'leaves'],
+  [/\bshoots?\b/i, 'shoots'],
+  [/\bvines?\b/i, 'vines'],
+]
+const organIn = (text: string) => ORGAN_WORDS.find(([word]) => word.test(text))?.[1]
+
+/** What growers call the diseases. The trade's own words; common practice, no source. */
+const NAMES: Readonly<Record<Disease, string>> = {
+  powdery: 'powdery mildew',
+  downy: 'downy mildew',
+  botrytis: 'botrytis bunch rot',
+  'black-rot': 'black rot',
+  phomopsis: 'phomopsis cane and leaf spot',
+}
+const OTHER_NAMES: Readonly<Record<string, Disease>> = {
+  oidium: 'powdery',
+  'grey mould': 'botrytis',
+  'gray mold': 'botrytis',
+  'grey rot': 'botrytis',
+  'gray rot': 'botrytis',
+  peronospora: 'downy',
+}
+
+const LOOK_HELP = 'Type how many you looked at, like 50 bunches, or 50 bunches, 20 leaves.'
+
+/** Reads `50 bunches, 20 leaves in rows 3-8` as options of a scouting entry. */
+export function readLooked(text: string): Read {
+  const parts: Part[] = []
+  const rows = /\b(?:in )?rows? (\d+(?:\s*-\s*\d+)?)/i.exec(text)
+  if (rows) parts.push({ option: 'rows', text: rows[1]!.replace(/\s/g, '') })
+  for (const piece of pieces(rows ? text.replace(rows[0], '') : text)) {
+    const count = /^(\d+)\b/.exec(piece)?.[1]
+    const organ = organIn(piece)
+    if (count === undefined || Number(count) === 0) return { fault: LOOK_HELP }
+    if (!organ) return { fault: `${count} of what? Type ${count} bunches, or ${count} leaves.` }
+    if (parts.some((part) => part.text.startsWith(`${organ}=`)))
+      return { fault: `You gave ${organ} twice. Type one number of each.` }
+    parts.push({ option: 'looked-at', text: `${organ}=${count}` })
+  }
+  return parts.some(({ option }) => option === 'looked-at') ? { parts } : { fault: LOOK_HELP }
+}
+
+/** What was looked at, as somebody says it: `50 bunches, 20 leaves`. */
+export const lookedText = (looked: Looked): string =>
+  ORGANS.flatMap((organ) => (looked[organ] ? [`${looked[organ]} ${organ}`] : [])).join(', ')
+
+/** What the parts of an answer of `readLooked` say. */
+export function lookedOf(parts: readonly Part[]): Looked {
+  const pairs = parts.filter(({ option }) => option === 'looked-at').map(({ text }) => text.split('='))
+  return Object.fromEntries(pairs.map(([organ, count]) => [organ, Number(count)]))
+}
+
+const CLEAN = /^(?:clean|none|nothing|0|all clean|no disease|nothing found|zero)$/i
+const REST_CLEAN = /^(?:the )?(?:rest|others?|everything else)\b.*(?:clean|none|0)$/i
+
+/**
+ * Reads what was found: `clean`, `powdery 3 of 50`, `downy 2 leaves, rest clean`. A disease that isn't named stays
+ * unknown, unless the answer says that the rest was clean.
+ * @param diseases those that `clean` speaks of
+ */
+export function readFound(text: string, looked: Looked, diseases: readonly Disease[]): Read {
+  if (CLEAN.test(text.trim())) return { parts: diseases.flatMap((disease) => clean(disease, looked)) }
+  const parts: Part[] = []
+  const named = new Set<Disease>()
+  let restIsClean = false
+  for (const piece of pieces(text)) {
+    if (REST_CLEAN.test(piece)) {
+      restIsClean = true
+      continue
+    }
+    const find = readFind(piece, looked)
+    if (find.fault !== undefined) return { fault: find.fault }
+    named.add(find.disease)
+    for (const part of find.parts)
+      if (parts.some((one) => one.text.split('=')[0] === part.text.split('=')[0]))
+        return { fault: `You gave ${find.disease} twice. Type it once, like powdery 3 of 50.` }
+      else parts.push(part)
+  }
+  if (parts.length === 0) return { fault: FIND_HELP }
+  if (restIsClean)
+    for (const disease of diseases) if (!named.has(disease)) parts.push(...clean(disease, looked))
+  return { parts }
+}
+
+const FIND_HELP = 'Type clean, or what you found and how many: powdery 3 of 50.'
+
+const pieces = (text: string) =>
+  text
+    .split(/[,;+]|\band\b/i)
+    .map((piece) => piece.trim())
+    .filter((piece) => piece !== '')
+
+/** No find of a disease on what was looked at; botrytis is a disease of the bunches where those were looked at. */
+function clean(disease: Disease, looked: Looked): Part[] {
+  const organs = ORGANS.filter((organ) => looked[organ] !== undefined)
+  const own = disease === 'botrytis' && organs.includes('bunches') ? (['bunches'] as const) : organs
+  return own.map((organ) => ({ option: 'found', text: `${disease}.${organ}=0` }))
+}
+
+type Find = { disease: Disease; parts: Part[]; fault?: undefined } | { fault: string }
+
+function readFind(piece: string, looked: Looked): Find {
+  const noun = /^(?:no )?([a-z][a-z -]*[a-z])/i.exec(piece.replace(/\b(?:on|of|in|out)\b.*$/i, ''))?.[1] ?? ''
+  const word = ORGAN_WORDS.reduce((text, [organ]) => text.replace(organ, ''), noun)
+    .replace(/\b(?:clean|none|zero|severity)\b/gi, '')
+    .trim()
+  const disease = diseaseNamed(word)
+  if (!disease) {
+    const known = Object.keys(NAMES).join(', ')
+    return {
+      fault: `\`${word || piece}\` is not a disease kept here. Type one of ${known}; others go in the note.`,
+    }
+  }
+  const severity =
+    /(?:severity|surface)\s*(\d+(?:\.\d+)?)\s*%|(\d+(?:\.\d+)?)\s*%\s*(?:severity|of the surface|surface)/i.exec(
+      piece,
+    )
+  const counts = severity ? piece.replace(severity[0], '') : piece
+  const found = /(\d+)(?:\s*(?:of|out of|in|\/)\s*(\d+))?(?!\s*[\d.]*\s*%)/i.exec(counts)
+  if (/\d\s*%/.test(counts))
+    return { fault: `Type how many: ${disease} 3 of ${Object.values(looked)[0] ?? 50}.` }
+  if (!found) {
+    if (/^no\b|\b(?:clean|none|zero)\b/i.test(piece)) return { disease, parts: clean(disease, looked) }
+    return { fault: `How many had ${disease}? Type ${disease} 3 of ${Object.values(looked)[0] ?? 50}.` }
+  }
+  const organ = organMeant({ disease, said: organIn(counts), of: found[2] ? Number(found[2]) : null }, looked)
+  if (typeof organ !== 'string') return organ
+  const count = Number(found[1])
+  if (count > looked[organ]!)
+    return { fault: `You looked at ${looked[organ]} ${organ}: no more than that can have ${disease}.` }
+  if (count === 0 && !organIn(counts) && !found[2]) return { disease, parts: clean(disease, looked) }
+  const parts = [{ option: 'found', text: `${disease}.${organ}=${count}` }]
+  if (severity) parts.push({ option: 'found', text: `${disease}.severity=${severity[1] ?? severity[2]} %` })
+  return { disease, parts }
+}
+
+function diseaseNamed(word: string): Disease | undefined {
+  const plain = word.toLowerCase()
+  if (plain === '') return undefined
+  const records = Object.entries(NAMES).map(([id, name]) => ({ id: id as Disease, name }))
+  return OTHER_NAMES[plain] ?? findNamed(plain, records).found?.id
+}
+
+/** The organ that a count is of: as said, or the one that was looked at, or the one looked at as often as said. */
+function organMeant(
+  { disease, said, of }: { disease: Disease; said: Organ | undefined; of: number | null },
+  looked: Looked,
+): Organ | { fault: string } {
+  const organs = ORGANS.filter((organ) => looked[organ] !== undefined)
+  const all = lookedText(looked)
+  const fits = organs.filter(
+    (organ) => (said === undefined || organ === said) && (of === null || looked[organ] === of),
+  )
+  if (fits.length === 1) return fits[0]!
+  if (fits.length === 0)
+    return { fault: `You looked at ${all}. Type ${disease} 3 of ${looked[organs[0]!]} ${organs[0]}.` }
+  return { fault: `On what? Type ${fits.map((organ) => `${disease} 3 ${organ}`).join(', or ')}.` }
+}

@@ -1,0 +1,144 @@
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import type { PlainEntry } from '../../ledger/write/entry-text.ts'
+import type { Style } from '../../render/style.ts'
+import { displayRange } from '../../render/units.ts'
+import { readDose } from '../../reports/note/read-products.ts'
+import { readWeather } from '../../reports/note/read-weather.ts'
+import { inSiteUnits } from './as-typed.ts'
+import { numbered, readChosen } from './choices.ts'
+import { saidFault, valueText } from './field-question.ts'
+import type { Part, Question } from './question.ts'
+import { asked, wordingOf } from './wording.ts'
+
+const PART_HELP = 'Type all, rows 1-8, 50 %, 12 vines, or spot 12 vines.'
+
+/** Whether all of the blocks was sprayed, or how much. */
+export function partQuestion(): Question {
+  return {
+    key: 'part',
+    ask: 'Was all of it sprayed? Else for example rows 1-8, 50 %, or spot 12 vines.',
+    why: 'Doses, copper and protection count for the part that was sprayed. `spot` is a treatment of single vines.',
+    required: true,
+    preset: 'all',
+    read: readPart,
+  }
+}
+
+/** Reads `all`, `rows 1-8`, `half`, `50 %`, `12 vines`, `spot 12 vines`, `spot` as options of a spray. */
+export function readPart(
+  text: string,
+): { parts: Part[]; fault?: undefined } | { parts?: undefined; fault: string } {
+  const word = text.trim().toLowerCase()
+  if (/^(?:all|all of it|yes|y|whole|the whole)$/.test(word)) return { parts: [] }
+  const isSpot = /^spots?\b/.test(word)
+  const parts: Part[] = isSpot ? [{ option: 'method', text: 'spot' }] : []
+  const rest = word.replace(/^spots?(?: (?:spray|treatment))?(?: of| on|:|,)?/, '').trim()
+  const rows = /^(?:in )?rows? (\d+(?:\s*(?:-|to)\s*\d+)?)$/.exec(rest)
+  const share =
+    /^(\d+(?:\.\d+)?) ?(?:%|percent|per cent)$/.exec(rest)?.[1] ??
+    (/^half(?: of it)?$/.test(rest) ? '50' : undefined)
+  const vines = /^(\d+) vines?$/.exec(rest)
+  if (rows) parts.push({ option: 'rows', text: rows[1]!.replace(/\s*(?:-|to)\s*/, '-') })
+  else if (share !== undefined && Number(share) > 0 && Number(share) <= 100)
+    parts.push({ option: 'share', text: `${share} %` })
+  else if (vines && Number(vines[1]) > 0) parts.push({ option: 'vines', text: vines[1]! })
+  else if (rest !== '' || !isSpot) return { fault: PART_HELP }
+  return { parts }
+}
+
+/** The weather on one line. */
+export function weatherQuestion(units: Style['units']): Question {
+  const wording = wordingOf('sprays', 'weather')!
+  return {
+    key: 'weather',
+    ask: asked(wording, units),
+    why: wording.why,
+    required: false,
+    preset: '',
+    read: (text) => {
+      const { fault } = readWeather(text)
+      return fault ? { fault: saidFault(fault) } : { parts: [{ option: 'weather', text }] }
+    },
+  }
+}
+
+interface AboutProducts {
+  ledger: Ledger
+  /** The products of the last such entry. */
+  before: readonly PlainEntry[]
+  /** Ids of the products chosen. */
+  chosen: readonly string[]
+  /** Whether what they are against was typed. */
+  hasTargets: boolean
+}
+
+/** Which products, and of each its dose and what it was against. */
+export function productQuestions({ ledger, before, chosen, hasTargets }: AboutProducts): Question[] {
+  const products = [...ledger.products.values()]
+  const names = before.map(({ product }) => ledger.products.get(String(product))?.name ?? String(product))
+  const which: Question = {
+    key: 'product',
+    ask: 'Which products were in the tank? Several with commas.',
+    why: 'Only products of your ledger can be noted. `rowbook note product` adds one from its label.',
+    choices: numbered(products),
+    required: true,
+    preset: names.join(', '),
+    read: (text) => {
+      const { chosen, fault } = readChosen(text, products, { several: true })
+      return fault === undefined
+        ? { parts: chosen.map(({ id }) => ({ option: 'product', text: id })) }
+        : { fault }
+    },
+  }
+  const more = chosen.flatMap((id) => {
+    const like = before.find((part) => part.product === id)
+    return [doseQuestion(id, ledger, like), ...(hasTargets ? [] : targetQuestion(id, ledger, like))]
+  })
+  return [which, ...more]
+}
+
+function doseQuestion(id: string, { products, vineyard }: Ledger, like: PlainEntry | undefined): Question {
+  const product = products.get(id)
+  const use = product?.uses[0]
+  const label = use?.rate ?? use?.concentration
+  const span = label ? displayRange(label, vineyard.units) : null
+  const example = {
+    metric: '3 kg/ha, or 1.2 kg in all',
+    us: '3 lb/acre, or 2.5 lb in all',
+    imperial: '3 kg/ha, or 1.2 kg in all',
+  }
+  return {
+    key: `dose:${id}`,
+    ask: `Dose of ${product?.name ?? id}? ${span === null ? `For example ${example[vineyard.units]}.` : `The label says ${span}.`}`,
+    why: 'For ground area (kg/ha), for a volume of spray (g/L), or what you used in all (kg). Always with its unit.',
+    required: true,
+    preset: valueText(like?.rate ?? like?.concentration ?? like?.amount),
+    read: (text) => {
+      const typed = inSiteUnits(text, vineyard.units).replace(/\s*(?:in all|in total|altogether)$/i, '')
+      const { fault } = readDose(typed)
+      return fault ? { fault: saidFault(fault) } : { parts: [{ option: 'product', text: `${id}=${typed}` }] }
+    },
+  }
+}
+
+/** What a product was against, where its label names several. */
+function targetQuestion(id: string, { products }: Ledger, like: PlainEntry | undefined): Question[] {
+  const targets = [...new Set(products.get(id)?.uses.map((use) => use.against) ?? [])]
+  if (targets.length < 2) return []
+  const records = targets.map((target) => ({ id: target, name: target }))
+  return [
+    {
+      key: `for:${id}`,
+      ask: `What was ${products.get(id)?.name ?? id} against? Several with commas.`,
+      why: 'Dose, interval and pre-harvest interval (PHI) depend on it.',
+      choices: numbered(records),
+      required: false,
+      preset: valueText(like?.for),
+      read: (text) => {
+        const { chosen, fault } = readChosen(text, records, { several: true })
+        if (fault !== undefined) return { fault }
+        return { parts: chosen.map((target) => ({ option: 'for', text: `${id}=${target.id}` })) }
+      },
+    },
+  ]
+}

@@ -1,0 +1,146 @@
+import type { SeasonKind } from '../../records/kinds.ts'
+import type { Style } from '../../render/style.ts'
+
+type Units = Style['units']
+
+/** How a field is asked for. */
+export interface Wording {
+  ask: string
+  /** What somebody may type, in the units of the site. */
+  like: string | Readonly<Record<Units, string>>
+  why: string
+  /** The unit of a bare number, which the question names. */
+  unit?: Readonly<Record<Units, string>>
+  /** What `none` means, where it is a figure. */
+  none?: string
+}
+
+const DEGREES = { metric: 'C', us: 'F', imperial: 'C' }
+const DEPTH = { metric: 'mm', us: 'in', imperial: 'mm' }
+const HEAVY = { metric: 'kg', us: 'lb', imperial: 'kg' }
+
+const EVERY: Readonly<Record<string, Wording>> = {
+  date: {
+    ask: 'Which day?',
+    like: 'yesterday, Monday, 14 June',
+    why: 'The day it was done or seen. Intervals and trends count from it.',
+  },
+  note: { ask: 'Anything else to note?', like: 'rain came, stopped early', why: 'A line in your own words.' },
+  time: {
+    ask: 'From when to when?',
+    like: '18:00-19:10, or 6 pm-7:10 pm',
+    why: 'The re-entry interval (REI) runs from the end of spraying.',
+  },
+  sprayer: { ask: 'Which sprayer?', like: '', why: 'Its tank and calibration are used to check the entry.' },
+  water: {
+    ask: 'How much water?',
+    like: {
+      metric: '300 L/ha, or 45 L in all',
+      us: '30 US gal/acre, or 12 US gal in all',
+      imperial: '27 imp gal/acre, or 10 imp gal in all',
+    },
+    why: 'Water for ground area, or all the water that was used. It is held against the label.',
+  },
+  weather: {
+    ask: 'Wind, temperature, humidity?',
+    like: { metric: '2 m/s SW 17 C 70 %', us: '4 mph SW 63 F 70 %', imperial: '4 mph SW 17 C 70 %' },
+    why: 'As read when you sprayed: what you have of it, each with its unit. Inspectors ask for it.',
+  },
+  operator: { ask: 'Who sprayed?', like: '', why: 'The spray record names the operator.' },
+  berries: {
+    ask: 'How many berries were in the sample?',
+    like: '100',
+    why: 'The more berries, the surer the sugar figure.',
+  },
+  brix: {
+    ask: 'Sugar by refractometer, in °Brix?',
+    like: '19.6, or one reading a bag: 18.2, 19.0, 20.4',
+    why: 'One reading of the mixed juice, or several readings. Write a point for decimals.',
+  },
+  ph: { ask: 'pH?', like: '3.08', why: 'pH of the juice. Leave it out if you did not measure it.' },
+  ta: {
+    ask: 'Titratable acidity, in g/L?',
+    like: '9.1',
+    why: 'As tartaric acid. Leave it out if you did not measure it.',
+    unit: { metric: 'g/L', us: 'g/L', imperial: 'g/L' },
+  },
+  'bunches-per-vine': {
+    ask: 'Bunches on each vine that you counted?',
+    like: '18 22 19 25',
+    why: 'One number for each vine. Count vines picked at random, not the best ones.',
+  },
+  'bunch-weight': {
+    ask: 'Weight of each bunch?',
+    like: { metric: '48 55 51 g', us: '1.7 1.9 1.8 oz', imperial: '48 55 51 g' },
+    why: 'One weight for each bunch, or the mean of all.',
+  },
+  at: {
+    ask: 'When were they weighed?',
+    like: '',
+    why: 'Bunches at lag phase will grow heavier; at harvest they no longer do.',
+  },
+  weight: {
+    ask: 'Weight of fruit picked?',
+    like: { metric: '1820 kg', us: '4000 lb', imperial: '1820 kg' },
+    why: 'All fruit picked in this block on this day.',
+    unit: HEAVY,
+  },
+  job: {
+    ask: 'What was done?',
+    like: 'leaf removal',
+    why: 'The job in your own words. The same words let jobs be added up.',
+  },
+  people: { ask: 'How many people?', like: '3', why: 'Used to learn how long a job takes.' },
+  low: {
+    ask: 'Lowest temperature of the day?',
+    like: { metric: '8 C', us: '46 F', imperial: '8 C' },
+    why: 'By the max-min thermometer. Leave it out if you did not read it: it stays unknown.',
+    unit: DEGREES,
+  },
+  high: {
+    ask: 'Highest temperature of the day?',
+    like: { metric: '21 C', us: '70 F', imperial: '21 C' },
+    why: 'By the max-min thermometer. Leave it out if you did not read it: it stays unknown.',
+    unit: DEGREES,
+  },
+  rain: {
+    ask: 'How much rain?',
+    like: { metric: '4 mm, or none', us: '0.2 in, or none', imperial: '4 mm, or none' },
+    why: 'Rain of the day by the rain gauge. `none` is a dry day. Enter or - leaves it unknown.',
+    unit: DEPTH,
+    none: '0',
+  },
+}
+
+const OF_KIND: Partial<Record<SeasonKind, Readonly<Record<string, Wording>>>> = {
+  picks: {
+    hours: {
+      ask: 'For how many hours did they pick?',
+      like: '5.5',
+      why: 'From the first bunch to the last crate, breaks taken off.',
+    },
+    brix: {
+      ask: 'Sugar of the must, in °Brix?',
+      like: '20.8',
+      why: 'At the press. It shows how far field samples are from the press.',
+    },
+    people: { ask: 'How many people picked?', like: '6', why: 'Used to learn how fast your pickers are.' },
+  },
+  work: {
+    hours: {
+      ask: 'How many hours in all?',
+      like: '6',
+      why: 'Hours of all people together: two people for 3 hours make 6.',
+    },
+  },
+}
+
+/** The words in which a field of a kind of entry is asked for; undefined where it is never asked. */
+export const wordingOf = (kind: SeasonKind, option: string): Wording | undefined =>
+  OF_KIND[kind]?.[option] ?? EVERY[option]
+
+/** The question with its example: `How much water? For example 300 L/ha.` */
+export function asked({ ask, like }: Pick<Wording, 'ask' | 'like'>, units: Units): string {
+  const example = typeof like === 'string' ? like : like[units]
+  return example === '' ? ask : `${ask} For example ${example}.`
+}
