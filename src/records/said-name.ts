@@ -42,6 +42,9 @@ export function findNamed<T extends NamedId>(said: string, records: Iterable<T>)
   return { found: undefined, several: [] }
 }
 
+/** All of them, unless one bears that very name. */
+const ALL = /^(?:all|everything|all blocks)$/i
+
 /**
  * The records that somebody lists: `shed, orchard`, `Shed + Orchard`, `shed and orchard`, or `all`.
  * @returns those found, and the first word that fits none or several
@@ -50,6 +53,9 @@ export function findAllNamed<T extends NamedId>(
   said: string,
   records: readonly T[],
 ): { found: T[]; unclear?: { word: string; several: readonly T[] } } {
+  const isAll = (word: string) =>
+    ALL.test(word) && !records.some(({ id, name }) => [plain(id), plain(name)].includes(plain(word)))
+  if (isAll(said.trim())) return { found: [...records] }
   const whole = findNamed(said, records)
   if (whole.found) return { found: [whole.found] }
   const found: T[] = []
@@ -57,7 +63,7 @@ export function findAllNamed<T extends NamedId>(
     .split(/[,;+&]|\band\b/i)
     .map((one) => one.trim())
     .filter((one) => one !== '')) {
-    if (/^(?:all|everything|all blocks)$/i.test(word)) {
+    if (isAll(word)) {
       addAll(found, records)
       continue
     }

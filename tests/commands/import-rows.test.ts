@@ -163,3 +163,35 @@ dates: month-first
   expect(json.findings).toMatchObject([{ file: 'rows.csv', line: 2, column: 1, name: 'bad-date' }])
   expect(existsSync(join(wrong.ledger, 'seasons/2023/picks'))).toBe(false)
 })
+
+test('one word stands for several blocks, and names come as people write them', () => {
+  const map = MAP.replace(
+    'words: { product',
+    'words: { blocks: { Alle: all, Hang: [top-terrace, kiln-bank] }, product',
+  )
+  const rows = `${HEAD}3.5.2023;;All;sulfur;2,5;300;;;
+4.5.2023;;top + Kiln;Copper Hydroxide;1,2;300;;;
+5.5.2023;;Hang + brook;sulfur;2,5;300;;;
+6.5.2023;;Alle;sulfur;2,5;300;;;
+`
+  const { ledger, args, cwd } = book(rows, map)
+  expect(run([...args, '--yes', '--anyway'], { cwd })).toMatchObject({ status: 0 })
+  const blocks = (name: string) =>
+    parse(readFileSync(join(ledger, `seasons/2023/sprays/2023-05-${name}.yaml`), 'utf8')).blocks
+  const all = ['brook-rows', 'gate-field', 'kiln-bank', 'top-terrace']
+  expect([...blocks('03-all-blocks')].sort()).toEqual(all)
+  expect(blocks('04-top-terrace-kiln-bank')).toEqual(['top-terrace', 'kiln-bank'])
+  expect(blocks('05-top-terrace-kiln-bank-brook-rows')).toEqual(['top-terrace', 'kiln-bank', 'brook-rows'])
+  expect([...blocks('06-all-blocks')].sort()).toEqual(all)
+})
+
+test.each([
+  ['Upper', '`Upper` is no block of the ledger'],
+  ['e', '`e` may mean'],
+])('a block that is not plain is asked for: %s', (word, message) => {
+  const { args, cwd } = book(`${HEAD}3.5.2023;;${word};sulfur;2,5;300;;;\n`)
+  const { status, stdout } = run([...args, '--yes'], { cwd })
+  expect(status).toBe(1)
+  expect(stdout.replace(/\s+/g, ' ')).toContain(message)
+  expect(stdout.replace(/\s+/g, ' ')).toContain(`words: { blocks: { "${word}":`)
+})

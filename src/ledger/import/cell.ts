@@ -1,4 +1,5 @@
 import { dayNumber } from '../../records/date.ts'
+import { findAllNamed } from '../../records/said-name.ts'
 import { isNumeric } from '../../records/shape.ts'
 import type { Ledger } from '../read/ledger.ts'
 import { type PlainValue, writtenNumber } from '../write/entry-text.ts'
@@ -19,16 +20,18 @@ export function readCell(
   { mapping, ledger }: { mapping: ImportMapping; ledger: Ledger },
 ): CellResult {
   const words = mapping.words?.[field.key]
-  if (words && Object.hasOwn(words, cell)) return checked(field, words[cell]!)
+  const meant = words && Object.hasOwn(words, cell) ? words[cell]! : undefined
+  if (isId(field) && field.key !== 'for') return readNames(meant ?? cell, field, { words, ledger })
+  if (meant !== undefined) return checked(field, meant)
   if (!field.several) {
-    const one = readOne(cell, field, { mapping, ledger })
+    const one = readOne(cell, field, mapping)
     return one.fault ? one : checked(field, one.value)
   }
   const pieces = cell.split(isId(field) ? /[;,+]/ : ';').map((piece) => piece.trim())
   const values: PlainValue[] = []
   for (const piece of pieces.filter((one) => one !== '')) {
     const said = words && Object.hasOwn(words, piece) ? { value: words[piece]! } : undefined
-    const one: CellResult = said ?? readOne(piece, field, { mapping, ledger })
+    const one: CellResult = said ?? readOne(piece, field, mapping)
     if (one.fault) return one
     values.push(one.value)
   }
@@ -38,14 +41,56 @@ export function readCell(
 const isId = ({ about, key }: ImportField) =>
   about.format !== 'date' && /^(blocks?|product|sprayer|for)$/.test(key)
 
-function readOne(
-  cell: string,
+/** Blocks, a product or a sprayer as people write them: by id, name or part of one; `All`, `Upper + Lower`. */
+function readNames(
+  said: PlainValue,
   field: ImportField,
-  { mapping, ledger }: { mapping: ImportMapping; ledger: Ledger },
+  { words, ledger }: { words: Record<string, PlainValue> | undefined; ledger: Ledger },
 ): CellResult {
+  const { key } = field
+  const noun = key === 'product' ? 'product' : key === 'sprayer' ? 'sprayer' : 'block'
+  const records = [...ledger[`${noun}s`].values()] as { id: string; name: string }[]
+  const texts = (Array.isArray(said) ? said : [said]).map(String)
+  const inWords = (text: string) =>
+    text
+      .split(/([;,+&])/)
+      .map((one) => (words && Object.hasOwn(words, one.trim()) ? [words[one.trim()]].flat().join(',') : one))
+      .join('')
+  const found = new Set<string>()
+  for (const text of texts) {
+    const all = findAllNamed(inWords(text), records)
+    if (all.unclear) return { fault: unclear(noun, all.unclear, { key, records }) }
+    for (const { id } of all.found) found.add(id)
+  }
+  const ids = [...found]
+  if (ids.length > 1 && !field.several)
+    return {
+      fault: {
+        name: 'wrong-type',
+        message: `\`${texts.join(', ')}\` names ${ids.length} ${noun}s, and one is wanted here`,
+        help: `write a row for each ${noun}`,
+      },
+    }
+  return checked(field, ids.length === 1 ? ids[0]! : ids)
+}
+
+function unclear(
+  noun: string,
+  { word, several }: { word: string; several: readonly { id: string }[] },
+  { key, records }: { key: string; records: readonly { id: string }[] },
+): CellFault {
+  const ids = (several.length > 0 ? several : records).map(({ id }) => id)
+  const among = ids.length > 8 ? `${ids.slice(0, 8).join(', ')} and more` : ids.join(', ')
+  return {
+    name: 'bad-id',
+    message: several.length > 0 ? `\`${word}\` may mean ${among}` : `\`${word}\` is no ${noun} of the ledger`,
+    help: `say in the mapping what it means: \`words: { ${key}: { "${word}": ${several[0]?.id ?? records[0]?.id ?? 'ID'} } }\`${several.length > 0 ? '' : `; ${noun}s: ${among || 'none yet'}`}`,
+  }
+}
+
+function readOne(cell: string, field: ImportField, mapping: ImportMapping): CellResult {
   const { about, key } = field
   if (about.format === 'date') return readDate(cell, mapping.dates ?? 'iso')
-  if (isId(field)) return { value: idOf(cell, key, ledger) }
   if (!isNumeric(about) && !about.keeps) return { value: cell }
   const match = /^([+-]?(?:[.,]*\d)+)((?:\D.*)?)$/.exec(cell)
   if (!match) return { value: cell }
@@ -97,14 +142,6 @@ function readDate(text: string, form: 'iso' | 'day-first' | 'month-first'): Cell
       ? 'say `dates: day-first` or `dates: month-first` in the mapping'
       : `the mapping says ${form}${form === 'iso' ? ', like 2026-06-14' : form === 'day-first' ? ', like 14.6.2026' : ', like 6/14/2026'}`
   return { fault: { name: 'bad-date', message: `\`${text}\` is not a date of the calendar`, help } }
-}
-
-/** The id itself, or that of the record which bears the name written; else the text as it is, to be refused. */
-function idOf(text: string, key: string, ledger: Ledger): string {
-  const records = key === 'product' ? ledger.products : key === 'sprayer' ? ledger.sprayers : ledger.blocks
-  if (key === 'for' || records.has(text)) return text
-  const same = [...records.values()].filter(({ name }) => name.toLowerCase() === text.toLowerCase())
-  return same.length === 1 ? same[0]!.id : text
 }
 
 function checked({ schema }: ImportField, value: PlainValue): CellResult {

@@ -18,7 +18,7 @@ const constant = z.union([z.string(), z.number(), z.boolean()])
 export const MAPPING = z.strictObject({
   columns: z.record(z.string(), text('name of the column in the file')),
   units: z.record(z.string(), text('unit of the column, where its cells have none')).optional(),
-  words: z.record(z.string(), z.record(z.string(), constant)).optional(),
+  words: z.record(z.string(), z.record(z.string(), z.union([constant, z.array(z.string())]))).optional(),
   constants: z.record(z.string(), constant).optional(),
   decimal: choice(['point', 'comma'], 'decimal mark in the file').optional(),
   separator: text('what stands between the columns').optional(),

@@ -1,14 +1,20 @@
 import { IMPORT_KINDS, importFields } from '../../ledger/import/mapping.ts'
 import type { JsonSchema } from './json-schema.ts'
 
-const WORDS = { type: 'object', additionalProperties: { type: ['string', 'number', 'boolean'] } }
+const WORDS = {
+  type: 'object',
+  additionalProperties: { type: ['string', 'number', 'boolean', 'array'], items: { type: 'string' } },
+}
 const CONSTANT = { type: ['string', 'number', 'boolean'] }
 
 /** What a mapping's parts are, and what each key of them takes. */
 const PARTS: Readonly<Record<string, { description: string; takes: JsonSchema }>> = {
   columns: { description: 'which column of the file holds which key', takes: { type: 'string' } },
   units: { description: 'unit of a column whose cells have none', takes: { type: 'string' } },
-  words: { description: 'what the words of a column stand for', takes: WORDS },
+  words: {
+    description: 'what the words of a column stand for; of blocks one or several, or `all`',
+    takes: WORDS,
+  },
   constants: { description: 'what holds of every row', takes: CONSTANT },
 }
 
