@@ -12,11 +12,21 @@ export const mix: Command = {
   name: 'mix',
   summary: 'how much of what goes into each fill of the tank',
   options: [
-    { flags: '--area QUANTITY', what: 'area to treat, where no block is named' },
+    { flags: '--water QUANTITY', what: 'spray in all (12 L), or for ground area (300 L/ha)' },
+    {
+      flags: '--area QUANTITY',
+      what: 'area to treat, where no block is named; not needed for a dose in g/L',
+    },
     { flags: '--rows RANGE', what: 'rows of the block, where not all: 1-8' },
-    { flags: '--water QUANTITY', what: 'water for ground area (300 L/ha) or in all (135 L)' },
+    { flags: '--vines COUNT', what: 'vines of the block, where not all: 12' },
+    { flags: '--share SHARE', what: 'share of the blocks, where not all: "25 %"' },
+    { flags: '--spot', what: 'spot spray: single vines or places until they are wet, with --water in all' },
     { flags: '--tank QUANTITY', what: 'volume of the tank' },
-    { flags: '--sprayer ID', what: 'sprayer of the ledger: its tank, flow and speed', ids: 'sprayers' },
+    {
+      flags: '--sprayer ID',
+      what: 'sprayer of the ledger: its tank, water, flow and speed; else the only one',
+      ids: 'sprayers',
+    },
     {
       flags: '--product ID...',
       what: 'product of the ledger and its dose: sulphur-80=3kg/ha',
@@ -25,7 +35,7 @@ export const mix: Command = {
     },
     {
       flags: '--dose TEXT...',
-      what: 'any product, name=dose: 3 kg/ha, 12 g/L, 100 mL/hL, 0.2 %, 0.5 L/10000 m2 leaf wall, or a total',
+      what: 'any product, name=dose: 3 kg/ha, 12 g/L, 150 g in 10 L, 100 mL/hL, 0.2 %, 0.5 L/10000 m2 leaf wall, or a total',
       repeats: true,
     },
     {
@@ -54,17 +64,20 @@ export const mix: Command = {
     { flags: '--shed', what: 'one page to print and take along' },
   ],
   examples: [
+    ['rowbook mix --water 12L --dose "bicarbonate=150 g in 10 L"', 'a knapsack, by strength alone'],
     ['rowbook mix --area 0.45ha --water "300 L/ha" --tank 200L --dose "sulphur=3 kg/ha"', 'without a ledger'],
     ['rowbook mix --block top-terrace --product sulphur-80=3kg/ha --sprayer mounted', 'from the records'],
     [
       'rowbook mix --area 0.18ha --water "600 L/ha" --tank 16L --dose "bicarbonate=12 g/L" --scale 5g',
       'a knapsack, weighed to 5 g',
     ],
+    [
+      'rowbook mix --spot --block top-terrace --rows 3-5 --water 8L --product "sulphur-80=5 g/L"',
+      'the rows where disease was found',
+    ],
   ],
   async run(call) {
-    const needsBook = ['ledger', 'sprayer'].some((name) => call.text(name) !== undefined)
-    const names = ['block', 'product'].some((name) => call.texts(name).length > 0)
-    const input = needsBook || names ? await call.open({ history: ['sprays', 'stages', 'picks'] }) : null
+    const input = await openBook(call)
     const typed = await readMixJob(call, input)
     const report = await reportOf(call, typed, input)
     const failed =
@@ -79,6 +92,28 @@ export const mix: Command = {
     const { renderMix } = await import('../reports/mix/terminal.ts')
     return call.print(report, () => renderMix(report, style), { status: failed ? 1 : 0 })
   },
+}
+
+/** The ledger: where one is named or needed, else one that is there, so that doses are held against its labels. */
+async function openBook(call: Call): Promise<ReportInput | null> {
+  const reads = { history: ['sprays', 'stages', 'picks'] } as const
+  const needsBook = ['ledger', 'sprayer'].some((name) => call.text(name) !== undefined)
+  const names = ['block', 'product'].some((name) => call.texts(name).length > 0)
+  if (needsBook || names) return call.open(reads)
+  const [{ findLedger, NoLedger }, { isBroken }] = await Promise.all([
+    import('../ledger/read/find.ts'),
+    import('../ledger/read/open.ts'),
+  ])
+  try {
+    findLedger(call.env.cwd)
+  } catch (error) {
+    if (error instanceof NoLedger) return null
+    throw error
+  }
+  const input = await call.openAnyway(reads)
+  if (!isBroken(input.ledger)) return input
+  call.env.err('No label was looked up: the records here have errors. See `rowbook check`.\n')
+  return null
 }
 
 type HeatAhead = ReadonlyMap<number, number> | undefined
@@ -114,6 +149,7 @@ async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) 
 }
 
 const NEEDS = {
+  area: 'this dose is for ground area: name it with --block ID or --area 0.05ha; or give the strength: --dose "sulphur=5 g/L"',
   dilutePerHa: 'give the volume that wets to run-off: --dilute "1500 L/ha"',
   leafWallPerHa: 'give --row-spacing and --canopy-height, or write the canopy into the block',
   rowVolumePerHa: 'give --row-spacing, --canopy-height and --canopy-width',
@@ -138,7 +174,6 @@ async function standing(
     {
       ...spray,
       season: seasonOf(ledger.vineyard, when.date),
-      ...(typed.rows ? { rows: typed.rows } : {}),
       ...(typed.sprayer ? { sprayer: typed.sprayer.id } : {}),
     },
     typed.blocks.map(({ id }) => id),

@@ -26,6 +26,95 @@ const THREE = {
 
 const dataOf = async (args: readonly string[]) => (await runJson(args)).json.data
 
+const HOBBY = {
+  'blocks/small.yaml':
+    'name: Small\nvariety: palava\nvines: 180\nrows: 6\nrow_length: 36 m\nrow_spacing: 2 m\nvine_spacing: 1.2 m\n',
+  'sprayers/mounted.yaml': null,
+  'sprayers/knapsack.yaml': 'name: Knapsack\ntank: 12 L\nflow: 1 L/min\n',
+  'products/soda.yaml':
+    'name: Soda salt\nform: SP\nkind: fungicide\nactives: [ { name: potassium bicarbonate } ]\nuses:\n  - { against: powdery, concentration: 5-20 g/L }\n',
+  'products/sulphur.yaml': THREE['products/sulphur.yaml'].replace(
+    'before_harvest',
+    'water: 200-1000 L/ha\nbefore_harvest',
+  ),
+}
+
+describe('a knapsack', () => {
+  test('12 L at 15 g/L take 180 g, without a block, an area or a ledger', async () => {
+    const args = ['mix', '--water', '12L', '--dose', 'bicarb=15 g/L']
+    const data = await dataOf(args)
+    expect(data).toMatchObject({ area: null, waterPerHa: null, water: { value: 12, unit: 'L' } })
+    expect(data.products[0]).toMatchObject({ rate: null, total: { unit: 'kg' } })
+    expect(data.products[0].total.value).toBeCloseTo(0.18, 12)
+    expect((await run(args)).stdout).toMatch(/^180 g of bicarb in 12 L\./)
+  })
+
+  test('grams in 10 litres are read as labels print them, over several fills', async () => {
+    const data = await dataOf(['mix', '--water', '30L', '--tank', '12L', '--dose', 'bicarb=150 g in 10 L'])
+    expect(data).toMatchObject({ fullTanks: 2, lastTank: { value: 6 } })
+    const [product] = data.products
+    expect(product.perFullTank.value).toBeCloseTo(0.18, 12)
+    expect(product.perLastTank.value).toBeCloseTo(0.09, 12)
+  })
+
+  test('the only sprayer is taken by itself, and a known block says what it comes to for a hectare', async () => {
+    const ledger = makeLedger(HOBBY)
+    const args = ['mix', '--ledger', ledger, '--water', '30L', '--dose', 'soda=8 g/L']
+    expect(await dataOf(args)).toMatchObject({ sprayer: 'knapsack', tank: { value: 12 }, waterPerHa: null })
+    const data = await dataOf([...args, '--block', 'small'])
+    expect(data.waterPerHa.value).toBeCloseTo(30 / 0.0432, 6)
+    // 600 x 1 L/min / (694 L/ha x 2 m); 1.2 m and 36 m at that pace.
+    expect(data.pace.speed.value).toBeCloseTo(0.432, 6)
+    expect(data.pace.perVine).toBeCloseTo(10, 6)
+    expect(data.pace.perRow).toBeCloseTo(300, 6)
+  })
+
+  test('a strength over the label gives no amounts, also where the label is for ground area', async () => {
+    const ledger = makeLedger(HOBBY)
+    for (const dose of ['soda=21 g/L', 'sulphur=31 g/L']) {
+      const { status, stdout } = await run(['mix', '--ledger', ledger, '--water', '12L', '--dose', dose])
+      expect(status).toBe(1)
+      expect(stdout).toMatch(/^Do not mix this: it is over the label/)
+    }
+    const within = await run(['mix', '--ledger', ledger, '--water', '12L', '--dose', 'sulphur=30 g/L'])
+    expect(within.status).toBe(0)
+  })
+
+  test.each([
+    [['--dose', 'sulphur=3 kg/ha', '--water', '12L'], /needs the area/],
+    [['--dose', 'soda=8 g/L', '--water', '300 L/ha'], /--water for a hectare needs the area/],
+    [['--dose', 'soda=8 g/L'], /write --water 12L for one fill/],
+    [['--dose', 'soda=8 g/L', '--spot'], /how much spray there is/],
+    [['--dose', 'soda=8 g/L', '--water', '3L', '--vines', '12'], /--vines is of one block/],
+    [['--block', 'small', '--rows', '5-9', '--water', '3L', '--dose', 'soda=8 g/L'], /small has 6 rows/],
+    [
+      ['--block', 'small', '--rows', '2', '--share', '5 %', '--water', '3L', '--dose', 'soda=8 g/L'],
+      /said twice/,
+    ],
+    [
+      ['--block', 'small', '--share', '120 %', '--water', '3L', '--dose', 'soda=8 g/L'],
+      /no share of a block/,
+    ],
+    [['--block', 'small', '--vines', '1.5', '--water', '3L', '--dose', 'soda=8 g/L'], /vines are whole/],
+  ])('%j says what to write', async (args, said) => {
+    const { status, stderr } = await run(['mix', '--ledger', makeLedger(HOBBY), ...args])
+    expect(status).toBe(2)
+    expect(stderr).toMatch(said)
+  })
+
+  test('a spot spray is held to its strength, and its command for the record runs as printed', async () => {
+    const ledger = makeLedger(HOBBY)
+    const args = ['mix', '--ledger', ledger, '--as-of', '2026-06-14', '--spot', '--block', 'small']
+    const data = await dataOf([...args, '--rows', '3-5', '--water', '40L', '--product', 'soda=8 g/L'])
+    expect(data.area.value).toBeCloseTo(0.0216, 9)
+    expect(data.products[0]).toMatchObject({ inRange: true })
+    const words = [...data.record.matchAll(/"([^"]*)"|(\S+)/g)].map((one) => one[1] ?? one[2]).slice(1)
+    const noted = await run([...words, '--ledger', ledger, '--as-of', '2026-06-14', '--dry-run'])
+    expect(noted.status).toBe(0)
+    expect(noted.stdout).toContain('method: spot')
+  })
+})
+
 describe('three jobs as a grower has them', () => {
   test('a knapsack of 16 L for 0.18 ha at 600 L/ha and 12 g/L', async () => {
     const args = [

@@ -30,6 +30,29 @@ export function requiredFlow(wanted: { volumePerHa: number; speed: number; width
 }
 
 /**
+ * Speed at which a flow comes to a wanted spray volume: 600 x flow / (volume x width).
+ * @param wanted volumePerHa in L/ha, flow in L/min, width in m
+ * @returns km/h
+ * @throws RangeError where a figure is not positive
+ * Source: Teagasc crop-spraying paper (carried by independent.ie, 2010).
+ */
+export function speedForVolume(wanted: { volumePerHa: number; flow: number; width: number }): number {
+  requirePositive(wanted)
+  return (METRIC_CONSTANT * wanted.flow) / (wanted.volumePerHa * wanted.width)
+}
+
+/**
+ * Time for a distance: 3.6 x distance / speed.
+ * @param run distance in m, speed in km/h
+ * @returns s
+ * @throws RangeError where a figure is not positive
+ */
+export function secondsOver(run: { distance: number; speed: number }): number {
+  requirePositive(run)
+  return (3.6 * run.distance) / run.speed
+}
+
+/**
  * Speed from a timed run: 3.6 x distance / seconds.
  * @param run distance in m, seconds in s
  * @returns km/h

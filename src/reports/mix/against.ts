@@ -3,7 +3,7 @@ import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { placed } from '../../ledger/read/source.ts'
 import { RULES } from '../../rules/index.ts'
 import { asWritten } from './amounts.ts'
-import type { MixJob } from './job.ts'
+import { type MixJob, volumeOf } from './job.ts'
 
 /** The file that findings about a mix are said to stand in: it isn't written yet. */
 const THIS_MIX = 'this mix'
@@ -11,13 +11,17 @@ const THIS_MIX = 'this mix'
 /** The entry that the mix would become, so that the rules can judge it before a drop is mixed. */
 export function asEntry(
   job: MixJob,
-  spray: Pick<SprayEntry, 'date' | 'season'> & Partial<Pick<SprayEntry, 'time' | 'rows' | 'sprayer'>>,
+  spray: Pick<SprayEntry, 'date' | 'season'> & Partial<Pick<SprayEntry, 'time' | 'sprayer'>>,
   blocks: readonly string[],
 ): SprayEntry {
   const entry = {
     ...spray,
     blocks: [...blocks],
-    water: { value: job.waterPerHa, unit: 'L/ha' },
+    water:
+      job.waterPerHa === null || job.spot
+        ? { value: volumeOf(job), unit: 'L' }
+        : { value: job.waterPerHa, unit: 'L/ha' },
+    ...extentOf(job),
     ...(job.dilutePerHa === undefined ? {} : { dilute: job.dilutePerHa }),
     products: job.parts
       .filter(({ product }) => product !== null)
@@ -36,6 +40,17 @@ export function asEntry(
 /** The sprays of the book with one more, oldest first. */
 export const withEntry = ({ sprays }: Ledger, entry: SprayEntry): SprayEntry[] =>
   [...sprays, entry].toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+
+/** How much is treated, in the fields of a spray. */
+function extentOf({ spot, treated }: MixJob): Partial<SprayEntry> {
+  const { rows, vines, share } = treated ?? {}
+  return {
+    ...(spot ? { method: 'spot' as const } : {}),
+    ...(rows ? { rows: { ...rows, unit: '' } } : {}),
+    ...(vines == null ? {} : { vines }),
+    ...(share == null ? {} : { share: share * 100 }),
+  }
+}
 
 /** What the rules say against the mix: findings that the book has only with it. */
 export function against(

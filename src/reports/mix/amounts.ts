@@ -3,10 +3,17 @@ import { roundForScale } from '../../agronomy/spraying/round-for-scale.ts'
 import { amountsPerFill } from '../../agronomy/spraying/tank.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { asDose, isConcentrated, unitOf } from '../../facts/spraying/dose.ts'
-import { type DoseForms, type DoseLimit, doseLimits, inFormOf, usesFor } from '../../facts/spraying/label.ts'
+import {
+  type DoseForms,
+  type DoseLimit,
+  doseLimits,
+  impliedLimits,
+  inFormOf,
+  usesFor,
+} from '../../facts/spraying/label.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { mention } from '../../rules/rule.ts'
-import type { MixJob, MixPart } from './job.ts'
+import { type MixJob, type MixPart, volumeOf } from './job.ts'
 
 interface MixLimit {
   form: DoseLimit['form']
@@ -19,13 +26,16 @@ interface MixLimit {
   within: boolean | null
   /** Where the limit stands in the ledger. */
   place: string
+  /** The label's least water in L/ha, where its dose for ground area was turned into this concentration. */
+  inWater: number | null
 }
 
 export interface MixProduct {
   product: string
   name: string
   form: string | null
-  rate: Quantity
+  /** For ground area; null where the area is unknown. */
+  rate: Quantity | null
   concentration: Quantity
   /** Product for the whole job; null where the mix is over the label, as are all amounts below. */
   total: Quantity | null
@@ -55,9 +65,9 @@ export interface MixProduct {
 export class DoseNeeds extends Error {
   constructor(
     readonly part: MixPart,
-    readonly needs: 'dilutePerHa' | 'leafWallPerHa' | 'rowVolumePerHa' | 'waterPerHa',
+    readonly needs: 'area' | 'dilutePerHa' | 'leafWallPerHa' | 'rowVolumePerHa' | 'waterPerHa',
   ) {
-    super(`the dose of ${part.id} needs ${needs}`)
+    super(`the dose of ${part.id} needs ${needs === 'area' ? 'the area' : needs}`)
   }
 }
 
@@ -67,11 +77,81 @@ export class DoseNeeds extends Error {
  */
 export function amountsOf(part: MixPart, job: MixJob, fills: readonly number[] | null): MixProduct {
   const { product } = part
-  const form = product?.form ?? 'XX'
   const written = asWritten(part.dose)
-  const unit = unitOf(written, { form })
-  const concentrated = product === null || isConcentrated(product)
-  const dilute = concentrated ? job.dilutePerHa : undefined
+  const unit = unitOf(written, { form: product?.form ?? 'XX' })
+  const strength =
+    job.area === null
+      ? strengthOf(part, job)
+      : strengthOnArea(part, { ...job, area: job.area, waterPerHa: job.waterPerHa! })
+  const { perHa, perLitre, labelPerLitre, total } = strength
+  const small = unit === 'kg' ? 'g/L' : 'mL/L'
+  const rate = perHa === null ? null : { value: perHa, unit: `${unit}/ha` }
+  const limits = limitsOf(part, {
+    spot: job.spot ?? false,
+    forms: {
+      perHa: rate,
+      perLeafWall:
+        perHa === null || job.leafWallPerHa === undefined
+          ? null
+          : { value: (perHa * 10_000) / job.leafWallPerHa, unit: `${unit}/ha leaf wall` },
+      concentration: { value: labelPerLitre, unit: small },
+    },
+  })
+  const known = limits.filter((limit) => limit.within !== null)
+  const perFill = fills && amountsPerFill(total, fills).map((value) => ({ value, unit }))
+  const chosen = limits.find(({ form, inWater }) => form !== 'max_rate' && inWater === null)
+  return {
+    product: part.id,
+    name: product?.name ?? part.id,
+    form: product?.form ?? null,
+    rate,
+    concentration: { value: perLitre, unit: small },
+    total: { value: total, unit },
+    perFullTank: job.tank === null ? null : { value: (perLitre * job.tank) / 1000, unit },
+    perLastTank: null,
+    perFill,
+    range: chosen ? { low: chosen.low, high: chosen.high, unit: chosen.unit } : null,
+    inRange: known.length === 0 ? null : known.every((limit) => limit.within),
+    limits,
+    concentrationFactor: strength.factor,
+    capped: strength.capped,
+    rounded:
+      perFill && job.step?.[unit] !== undefined
+        ? round(perFill, { total, step: job.step[unit], room: roomOf(limits) })
+        : null,
+  }
+}
+
+/** A dose in every form that a job has use for; amounts in kg or L, by the litre in g or mL. */
+interface Strength {
+  /** For ground area; null where that is unknown. */
+  perHa: number | null
+  perLitre: number
+  /** In the volume that the label speaks of: dilute where the spray is a concentrate. */
+  labelPerLitre: number
+  total: number
+  factor: number | null
+  capped: boolean
+}
+
+/** The dose in so many litres of spray, where nobody knows the area: by its strength or its total. */
+function strengthOf(part: MixPart, job: MixJob): Strength {
+  const litres = volumeOf(job)
+  const { amount, concentration } = asWritten(part.dose)
+  if (job.dilutePerHa !== undefined || (!amount && !concentration)) throw new DoseNeeds(part, 'area')
+  const perLitre = amount
+    ? (amount.value * 1000) / litres
+    : concentration!.value * (concentration!.unit === '%' ? 10 : 1)
+  const total = amount?.value ?? (perLitre * litres) / 1000
+  return { perHa: null, perLitre, labelPerLitre: perLitre, total, factor: null, capped: false }
+}
+
+/** The dose on a known area, whichever form it has. */
+function strengthOnArea(part: MixPart, job: MixJob & { area: number; waterPerHa: number }): Strength {
+  const { product } = part
+  const written = asWritten(part.dose)
+  const unit = unitOf(written, { form: product?.form ?? 'XX' })
+  const dilute = product === null || isConcentrated(product) ? job.dilutePerHa : undefined
   const uses = product ? usesFor(product, part.targets) : []
   const most = Math.min(
     ...uses.flatMap(({ use }) => (use.max_rate?.unit === `${unit}/ha` ? [use.max_rate.value] : [])),
@@ -85,41 +165,13 @@ export function amountsOf(part: MixPart, job: MixJob, fills: readonly number[] |
     ...(job.leafWallPerHa === undefined ? {} : { leafWallPerHa: job.leafWallPerHa }),
   })
   if (resolved.perHa === null) throw new DoseNeeds(part, resolved.missing!)
-  const rate = { value: resolved.perHa, unit: `${unit}/ha` }
-  const small = unit === 'kg' ? 'g' : 'mL'
-  const concentration = { value: resolved.concentration!, unit: `${small}/L` }
-  const forLabel = { value: (resolved.perHa * 1000) / (dilute ?? job.waterPerHa), unit: `${small}/L` }
-  const limits = limitsOf(part, {
-    perHa: rate,
-    perLeafWall:
-      job.leafWallPerHa === undefined
-        ? null
-        : { value: (resolved.perHa * 10_000) / job.leafWallPerHa, unit: `${unit}/ha leaf wall` },
-    concentration: forLabel,
-  })
-  const known = limits.filter((limit) => limit.within !== null)
-  const total = resolved.perHa * job.area
-  const perFill = fills && amountsPerFill(total, fills).map((value) => ({ value, unit }))
-  const chosen = limits.find((limit) => limit.form !== 'max_rate')
   return {
-    product: part.id,
-    name: product?.name ?? part.id,
-    form: product?.form ?? null,
-    rate,
-    concentration,
-    total: { value: total, unit },
-    perFullTank: job.tank === null ? null : { value: (concentration.value * job.tank) / 1000, unit },
-    perLastTank: null,
-    perFill,
-    range: chosen ? { low: chosen.low, high: chosen.high, unit: chosen.unit } : null,
-    inRange: known.length === 0 ? null : known.every((limit) => limit.within),
-    limits,
-    concentrationFactor: resolved.concentrationFactor,
+    perHa: resolved.perHa,
+    perLitre: resolved.concentration!,
+    labelPerLitre: (resolved.perHa * 1000) / (dilute ?? job.waterPerHa),
+    total: resolved.perHa * job.area,
+    factor: resolved.concentrationFactor,
     capped: resolved.cappedBy !== null,
-    rounded:
-      perFill && job.step?.[unit] !== undefined
-        ? round(perFill, { total, step: job.step[unit], room: roomOf(limits) })
-        : null,
   }
 }
 
@@ -136,20 +188,28 @@ function typedLimit({ most, targets }: MixPart, { perHa }: DoseForms): MixLimit[
   const value = perHa.unit === unit ? perHa.value : null
   const within = value === null ? null : !exceeds(value, high)
   const against = targets?.join(', ') ?? 'any target'
-  return [{ form: 'max_rate', against, low: 0, high, unit, value, within, place: '--max' }]
+  return [{ form: 'max_rate', against, low: 0, high, unit, value, within, place: '--max', inWater: null }]
 }
 
-function limitsOf(part: MixPart, forms: DoseForms): MixLimit[] {
+/** The label's limits and the typed one; without an area first those that the strength can be held against. */
+function limitsOf(part: MixPart, { forms, spot }: { forms: DoseForms; spot: boolean }): MixLimit[] {
   const { product, targets } = part
   const typed = typedLimit(part, forms)
   if (!product) return typed
-  const ofLabel = doseLimits(usesFor(product, targets)).map((limit) => {
+  const written = doseLimits(usesFor(product, targets))
+  const isImplied = forms.perHa === null && written.every(({ form }) => form !== 'concentration')
+  const ofLabel = [...(isImplied ? impliedLimits(product, targets) : []), ...written].map((limit) => {
     const value = inFormOf(limit, forms)
-    const { form, against, low, high, unit } = limit
+    const { form, against, high, unit, inWater = null } = limit
+    // A spot is sprayed until it is wet: for ground area nothing can be too little.
+    const low = spot && form !== 'concentration' ? 0 : limit.low
     const within = value === null ? null : !exceeds(value, high) && !exceeds(low, value)
-    return { form, against, low, high, unit, value, within, place: mention(product, limit.path) }
+    const place = mention(product, limit.path)
+    return { form, against, low: limit.low, high, unit, value, within, place, inWater }
   })
-  return [...ofLabel, ...typed]
+  const all = [...ofLabel, ...typed]
+  const lasts = ({ value }: MixLimit) => Number(value === null)
+  return forms.perHa === null ? all.sort((a, b) => lasts(a) - lasts(b)) : all
 }
 
 /** How many times the dose the limits leave room for; without end where they name no most. */

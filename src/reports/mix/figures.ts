@@ -14,6 +14,28 @@ export const FIGURES: readonly Figure[] = [
     basis: 'common practice',
   },
   {
+    name: 'part-spray',
+    topic: 'spraying',
+    keys: ['mix.spot', 'mix.treated', 'mix.perVine', 'mix.record', 'mix.sprayer'],
+    what: 'A spray of some rows, vines or a share: the area that is treated, the spray for a vine, and the command that records it. A spot spray wets single vines or places, so that its water for a hectare is not held against the label; its strength is, and the dose for the area treated where that is known.',
+    formula:
+      'area treated = area x rows treated / rows, or x vines treated / vines planted, or x share; a label without a strength: most for ground area / least water',
+    units: 'L for a vine',
+    source: "the label, as copied into the product's record; areas by proportion",
+    basis: 'own',
+  },
+  {
+    name: 'pace',
+    topic: 'spraying',
+    keys: ['mix.pace.speed', 'mix.pace.perRow', 'mix.pace.perVine'],
+    what: "How fast to go, so that the sprayer's flow comes to the water of the mix; without a flow, the speed as measured. For a spot spray the time on each vine.",
+    formula: 'km/h = 600 x flow / (water x width); seconds = 3.6 x metres / speed',
+    units: 'km/h; s for a row or a vine',
+    limits: 'one pass a row: where a row is sprayed from both sides, half the time for each side',
+    source: 'Teagasc crop-spraying paper, 2010',
+    basis: 'read',
+  },
+  {
     name: 'water',
     topic: 'spraying',
     keys: ['mix.water', 'mix.waterPerHa'],

@@ -14,10 +14,29 @@ export interface MixPart {
   most?: Quantity | undefined
 }
 
+/** How much of a block is treated, as typed. */
+export interface Treated {
+  rows: { low: number; high: number } | null
+  vines: number | null
+  /** 0 to 1. */
+  share: number | null
+}
+
 /** A tank mix to be worked out. Areas in ha, volumes in L, L/ha, lengths in m. */
 export interface MixJob {
-  area: number
-  waterPerHa: number
+  /** Ground area treated; null where nobody said, and then `litres` are given. */
+  area: number | null
+  /** Null where the area is. */
+  waterPerHa: number | null
+  /** Spray in all, where that was said and not the water for ground area. */
+  litres?: number | undefined
+  /** Single vines or places sprayed until they are wet. */
+  spot?: boolean | undefined
+  treated?: Treated | undefined
+  /** Ids of the blocks of the ledger that it is for. */
+  blocks?: readonly string[] | undefined
+  /** The sprayer of the ledger that is used. */
+  sprayer?: string | undefined
   /** Where the water comes from: typed, or by the calibration of the sprayer. */
   waterBy: 'typed' | 'calibration'
   tank: number | null
@@ -35,5 +54,11 @@ export interface MixJob {
   flow?: number | undefined
   speed?: number | undefined
   width?: number | undefined
+  /** Length of a row and distance of the vines in it, m, where all blocks agree. */
+  rowLength?: number | undefined
+  vineSpacing?: number | undefined
   parts: readonly MixPart[]
 }
+
+/** L of spray in all. */
+export const volumeOf = ({ area, waterPerHa, litres }: MixJob): number => litres ?? area! * waterPerHa!

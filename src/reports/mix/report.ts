@@ -10,13 +10,25 @@ import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import type { MixAfter } from './after.ts'
 import { amountsOf, type MixProduct } from './amounts.ts'
-import type { MixJob, MixPart } from './job.ts'
+import { type MixJob, type MixPart, type Treated, volumeOf } from './job.ts'
 import { overInMix } from './over.ts'
+import { type Pace, paceOf } from './pace.ts'
+import { recordCommand } from './record-command.ts'
 
 export interface MixData {
-  area: Quantity
+  /** Ground area treated; null where nobody said. */
+  area: Quantity | null
   water: Quantity
-  waterPerHa: Quantity
+  waterPerHa: Quantity | null
+  spot: boolean
+  treated: Treated | null
+  /** Spray for each vine, where their number was said. */
+  perVine: Quantity | null
+  sprayer: string | null
+  /** The command that records it once it is sprayed; null where it is no part or spot spray of known blocks. */
+  record: string | null
+  /** How fast to go, where the sprayer's flow or speed is known; seconds. */
+  pace: Pace | null
   waterBy: MixJob['waterBy']
   tank: Quantity | null
   /** Tanks filled to the mark; with equal fills 0, and `lastTank` is one of the equal fills. */
@@ -62,7 +74,7 @@ export function mix(
     overLabel?: OverLabel[]
   },
 ): Report<MixData> {
-  const litres = job.area * job.waterPerHa
+  const litres = volumeOf(job)
   const filled =
     job.tank === null
       ? null
@@ -73,9 +85,15 @@ export function mix(
   const steps = orderOf(job.parts)
   const overLabel = from.overLabel ?? overInMix(products, from.asOf)
   const data: MixData = {
-    area: { value: job.area, unit: 'ha' },
+    area: job.area === null ? null : { value: job.area, unit: 'ha' },
     water: { value: litres, unit: 'L' },
-    waterPerHa: { value: job.waterPerHa, unit: 'L/ha' },
+    waterPerHa: job.waterPerHa === null ? null : { value: job.waterPerHa, unit: 'L/ha' },
+    spot: job.spot ?? false,
+    treated: job.treated ?? null,
+    perVine: job.treated?.vines ? { value: litres / job.treated.vines, unit: 'L' } : null,
+    sprayer: job.sprayer ?? null,
+    record: overLabel.length === 0 ? recordCommand(job) : null,
+    pace: paceOf(job),
     waterBy: job.waterBy,
     tank: job.tank === null ? null : { value: job.tank, unit: 'L' },
     fullTanks: filled?.fullTanks ?? null,
@@ -151,16 +169,14 @@ function placeInOrder(product: MixPart['product']): Omit<MixStep, 'product'> {
   return mixingRank(product.form)
 }
 
-function timeOf(
-  { area, waterPerHa, flow, speed, width, tank }: MixJob,
-  fills: number | null,
-): MixData['time'] {
+function timeOf(job: MixJob, fills: number | null): MixData['time'] {
+  const { area, flow, speed, width, tank, spot } = job
   const refills = fills === null ? null : fills - 1
   const perTank = flow !== undefined && tank !== null ? tank / flow : null
   // What is driven takes as long as it takes, whatever comes out of the nozzles.
-  if (speed !== undefined && width !== undefined)
+  if (!spot && area !== null && speed !== undefined && width !== undefined)
     return { minutes: (600 * area) / (speed * width), refills, perTank, why: null }
-  if (flow !== undefined) return { minutes: (area * waterPerHa) / flow, refills, perTank, why: null }
+  if (flow !== undefined) return { minutes: volumeOf(job) / flow, refills, perTank, why: null }
   return {
     minutes: null,
     refills,
@@ -169,8 +185,9 @@ function timeOf(
   }
 }
 
-function offRateOf({ flow, speed, width, waterPerHa }: MixJob): MixData['offRate'] {
+function offRateOf({ flow, speed, width, waterPerHa, spot }: MixJob): MixData['offRate'] {
   if (flow === undefined || speed === undefined || width === undefined) return null
+  if (spot || waterPerHa === null) return null
   const actual = volumePerHectare({ flow, speed, width })
   const { deviation, ok } = checkRate({ actual, wanted: waterPerHa })
   if (ok) return null

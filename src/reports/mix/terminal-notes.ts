@@ -1,4 +1,5 @@
 import { addAll } from '../../records/add-all.ts'
+import type { Quantity } from '../../records/quantity.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted } from '../../render/text.ts'
@@ -23,13 +24,18 @@ export function notes(data: MixData, { units }: Style): string[] {
     lines.push(
       `${display(data.tooMuch, units)} more stands in the tank than the first fill holds: let it out, or the spray is too weak.`,
     )
-  for (const product of data.products) addAll(lines, productNotes(product, units))
+  for (const product of data.products)
+    addAll(lines, productNotes(product, { units, carried: isCarried(data) }))
+  addAll(lines, extentNotes(data, units))
   if (data.waterBy === 'calibration')
-    lines.push(`${display(data.waterPerHa, units)} is what the sprayer puts out by its record.`)
+    lines.push(
+      `${display(data.waterPerHa!, units)} is what ${safeLine(data.sprayer ?? 'the sprayer')} puts out by its record.`,
+    )
+  addAll(lines, paceNotes(data, units))
   if (data.offRate) {
     const { actual, flowNeeded, speedNeeded } = data.offRate
     lines.push(
-      `By its record the sprayer puts out ${display(actual, units)}: for ${display(data.waterPerHa, units)} drive ${display(speedNeeded, units)}, or set the nozzles to ${display(flowNeeded, units)} in all.`,
+      `By its record the sprayer puts out ${display(actual, units)}: for ${display(data.waterPerHa!, units)} ${isCarried(data) ? 'walk at' : 'drive'} ${display(speedNeeded, units)}, or set the nozzles to ${display(flowNeeded, units)} in all.`,
     )
   }
   for (const mean of data.means) lines.push(mean)
@@ -41,7 +47,46 @@ export function notes(data: MixData, { units }: Style): string[] {
   return lines
 }
 
-function productNotes(product: MixProduct, units: Style['units']): string[] {
+/** L up to which a tank is taken to be carried on the back. Common practice, no source. */
+const CARRIED = 25
+
+const isCarried = ({ tank }: MixData) => tank !== null && tank.value <= CARRIED
+
+/** What a part or spot spray comes to for a vine, and what it can't be counted for. */
+function extentNotes({ spot, area, perVine }: MixData, units: Style['units']): string[] {
+  const lines: string[] = []
+  if (perVine) lines.push(`That is ${display(perVine, units)} of spray a vine.`)
+  if (spot && area === null && !perVine)
+    lines.push(
+      'Say --vines, --rows or --share with --block, so that copper and protection count for what is treated.',
+    )
+  return lines
+}
+
+/** `Walk at 0.5 km/h: 8.6 s a vine, 4 min 20 s a row.` */
+function paceNotes(data: MixData, units: Style['units']): string[] {
+  const { pace, offRate } = data
+  if (!pace || (!isCarried(data) && !data.spot) || (offRate && !pace.speed)) return []
+  const times = [
+    ...(pace.perVine === null ? [] : [`${secondsOf(pace.perVine)} a vine`]),
+    ...(pace.perRow === null ? [] : [`${secondsOf(pace.perRow)} a row`]),
+  ]
+  if (pace.speed === null) return [`Spray ${times.join(', ')}.`]
+  const walk = `Walk at ${display(pace.speed, units)}`
+  return [`${walk}${times.length > 0 ? `: ${times.join(', ')}` : ''}.`]
+}
+
+function secondsOf(seconds: number): string {
+  if (seconds < 10) return `${Number(seconds.toFixed(1))} s`
+  const whole = Math.round(seconds)
+  if (whole < 60) return `${whole} s`
+  return whole % 60 === 0 ? `${whole / 60} min` : `${Math.floor(whole / 60)} min ${whole % 60} s`
+}
+
+function productNotes(
+  product: MixProduct,
+  { units, carried }: { units: Style['units']; carried: boolean },
+): string[] {
   const name = safeLine(product.name)
   const lines: string[] = []
   if (product.concentrationFactor !== null)
@@ -49,8 +94,14 @@ function productNotes(product: MixProduct, units: Style['units']): string[] {
       `${name}: the spray is ${Number(product.concentrationFactor.toFixed(2))} times as strong as the dilute one, ${display(product.concentration, units)}.`,
     )
   if (product.capped)
-    lines.push(`${name}: the most for ground area, ${display(product.rate, units)}, lowers the dose.`)
+    lines.push(`${name}: the most for ground area, ${display(product.rate!, units)}, lowers the dose.`)
+  if (carried && product.rate !== null && units === 'metric')
+    lines.push(`${name}: ${inTenLitres(product.concentration)} in 10 L of spray.`)
   for (const limit of product.limits) {
+    if (limit.inWater !== null && limit.value !== null)
+      lines.push(
+        `${name}: the label gives a dose for ground area only. In its least water, ${display({ value: limit.inWater, unit: 'L/ha' }, units)}, that is ${display({ value: limit.high, unit: limit.unit }, units)} at most.`,
+      )
     if (limit.within !== false) continue
     const value = display({ value: limit.value!, unit: limit.unit }, units)
     if (limit.form === 'max_rate') {
@@ -79,3 +130,7 @@ function spanOf(minutes: number): string {
   if (whole < 60) return `${whole} min`
   return whole % 60 === 0 ? `${whole / 60} h` : `${Math.floor(whole / 60)} h ${whole % 60} min`
 }
+
+/** What goes into 10 L of spray, as labels and people say a strength; from g/L or mL/L. */
+export const inTenLitres = ({ value, unit }: Quantity): string =>
+  display({ value: value / 100, unit: unit === 'g/L' ? 'kg' : 'L' }, 'metric')

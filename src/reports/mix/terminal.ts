@@ -9,7 +9,7 @@ import { display, displayRange } from '../../render/units.ts'
 import type { MixProduct } from './amounts.ts'
 import type { MixData } from './report.ts'
 import { follows } from './terminal-follows.ts'
-import { notes } from './terminal-notes.ts'
+import { inTenLitres, notes } from './terminal-notes.ts'
 
 /**
  * A tank mix on the screen: what is wrong, the answer, the amounts, what to mind, what follows. Of a mix over the label
@@ -27,6 +27,9 @@ export function renderMix(report: Report<MixData>, style: Style): string {
         amounts(report.data, style),
         paragraph(notes(report.data, style), style),
         paragraph(follows(report.data, style), style),
+        report.data.record === null
+          ? ''
+          : `Once it is sprayed, record it:\n  ${safeLine(report.data.record)}\n`,
         rest,
       ]
   return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
@@ -34,9 +37,12 @@ export function renderMix(report: Report<MixData>, style: Style): string {
 
 /** What to fill, in one sentence. */
 export function answer(data: MixData, { units, paint }: Style): string {
-  const { area, water, waterPerHa, tank, fullTanks, lastTank, fills, even } = data
-  const job = `${display(water, units)} for ${display(area, units)} at ${display(waterPerHa, units)}`
-  if (!tank || !fills) return paint.strong(`${job}. Name the tank for the amount of each fill.`)
+  const { tank, fullTanks, lastTank, fills, even } = data
+  const job = jobText(data, units)
+  if (!tank || !fills) {
+    const more = data.area === null ? '' : ' Name the tank for the amount of each fill.'
+    return paint.strong(`${job[0]!.toUpperCase()}${job.slice(1)}.${more}`)
+  }
   const last = display(lastTank!, units)
   const full = display(tank, units)
   if (even && fills.length > 1)
@@ -45,6 +51,33 @@ export function answer(data: MixData, { units, paint }: Style): string {
   const fullText = fullTanks === 1 ? `One full tank of ${full}` : `${fullTanks} full tanks of ${full}`
   return paint.strong(lastTank!.value === 0 ? `${fullText}: ${job}.` : `${fullText}, then ${last}: ${job}.`)
 }
+
+/** `135 L for 0.45 ha at 300 L/ha`; without an area, what goes into how much. */
+function jobText(
+  { area, water, waterPerHa, products, spot, treated }: MixData,
+  units: Style['units'],
+): string {
+  const litres = display(water, units)
+  const [only] = products
+  const what =
+    (area === null || spot) && only && products.length === 1
+      ? `${display(only.total!, units)} of ${nameOf(only)} in ${litres}`
+      : litres
+  const on = [
+    ...(treated?.vines ? [counted(treated.vines, 'vine')] : []),
+    ...(treated?.rows ? [rowsText(treated.rows)] : []),
+    ...(treated?.share ? [`${Number((treated.share * 100).toPrecision(3))} %`] : []),
+  ]
+  const where = [
+    ...on,
+    ...(area && waterPerHa ? [`${display(area, units)} at ${display(waterPerHa, units)}`] : []),
+  ]
+  const said = where.length === 0 ? what : `${what} ${on.length > 0 ? 'on' : 'for'} ${where.join(', ')}`
+  return spot ? `spot spray, ${said}` : said
+}
+
+const rowsText = ({ low, high }: { low: number; high: number }) =>
+  low === high ? `row ${low}` : `rows ${low} to ${high}`
 
 function amounts(data: MixData, style: Style): string {
   const { units, columns: room } = style
@@ -74,12 +107,16 @@ function amounts(data: MixData, style: Style): string {
       of: ({ total, rounded }) => display((rounded?.total ?? total)!, units),
     })
   }
-  cells.push({
-    title: `per ${units === 'metric' ? 'ha' : 'acre'}`,
-    water: perArea(data.waterPerHa, units),
-    of: ({ rate }) => perArea(rate, units),
-  })
-  if (room >= 100)
+  const isOnArea = data.waterPerHa !== null
+  if (isOnArea)
+    cells.push({
+      title: `per ${units === 'metric' ? 'ha' : 'acre'}`,
+      water: perArea(data.waterPerHa!, units),
+      of: ({ rate }) => perArea(rate!, units),
+    })
+  else if (units === 'metric')
+    cells.push({ title: 'in 10 L', water: '', of: ({ concentration }) => inTenLitres(concentration) })
+  if (room >= 100 || (!isOnArea && units !== 'metric'))
     cells.push({ title: 'in the spray', water: '', of: ({ concentration }) => display(concentration, units) })
   const labelled = data.products.some(({ range }) => range)
   const table: Column[] = [
@@ -119,6 +156,11 @@ export const nameOf = ({ name, form }: MixProduct) => safeLine(form ? `${name} (
 /** `3 of 2-6 kg/ha`, in the form that the label gives. */
 function label({ limits, range }: MixProduct, { units, paint }: Style): string {
   if (!range) return ''
+  const implied = limits.find(({ inWater }) => inWater !== null)
+  if (implied) {
+    const most = `${display({ value: implied.high, unit: implied.unit }, units)} at most`
+    return implied.within ? most : paint.bad(`NOT within ${most}`)
+  }
   const limit = limits.find(({ form }) => form !== 'max_rate')!
   const text = displayRange(range, units)
   if (limit.within === null) return `${text} (not comparable)`

@@ -116,7 +116,7 @@ describe('whatever is typed, in every form of dose', () => {
         )
         const all = [
           total!,
-          rate,
+          rate!,
           concentration,
           perFullTank!,
           perLastTank!,
@@ -159,7 +159,7 @@ describe('whatever is typed, in every form of dose', () => {
           const twice = dataOf({ ...jobOf({ ...one, blocks }), tank: null, inTank: 0 })
           near(twice.products[0]!.total!.value, 2 * once.products[0]!.total!.value)
           near(twice.water.value, 2 * once.water.value)
-          near(twice.products[0]!.rate.value, once.products[0]!.rate.value)
+          near(twice.products[0]!.rate!.value, once.products[0]!.rate!.value)
         },
       ),
     )
@@ -173,7 +173,7 @@ describe('whatever is typed, in every form of dose', () => {
           (each) => dataOf(each).products[0]!,
         )
         near(second!.total!.value, first!.total!.value)
-        near(second!.concentration.value * otherWater, first!.concentration.value * job.waterPerHa)
+        near(second!.concentration.value * otherWater, first!.concentration.value * job.waterPerHa!)
       }),
     )
   })
@@ -274,7 +274,7 @@ describe('one job typed in metric, US and imperial units', () => {
           return dataOf(job)
         })
         for (const other of [us!, imperial!]) {
-          near(other.area.value, metric!.area.value)
+          near(other.area!.value, metric!.area!.value)
           near(other.water.value, metric!.water.value)
           expect(other.fullTanks).toBe(metric!.fullTanks)
           expect(Math.abs(other.lastTank!.value - metric!.lastTank!.value)).toBeLessThan(
@@ -283,7 +283,7 @@ describe('one job typed in metric, US and imperial units', () => {
           const [mine, theirs] = [metric!.products[0]!, other.products[0]!]
           expect(theirs.total!.unit).toBe(mine.total!.unit)
           near(theirs.total!.value, mine.total!.value)
-          near(theirs.rate.value, mine.rate.value)
+          near(theirs.rate!.value, mine.rate!.value)
           near(theirs.concentration.value, mine.concentration.value)
           near(theirs.perFullTank!.value, mine.perFullTank!.value)
         }

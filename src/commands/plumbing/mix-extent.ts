@@ -1,0 +1,103 @@
+import type { ReportInput } from '../../facts/report.ts'
+import type { Named } from '../../ledger/read/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import type { Treated } from '../../reports/mix/job.ts'
+import type { Call } from './call.ts'
+import { UsageError } from './errors.ts'
+
+/** What `--spot`, `--rows`, `--vines` and `--share` say. */
+interface Extent {
+  spot: boolean
+  /** Null where nothing says that only a part is treated. */
+  treated: Treated | null
+}
+
+/** How much of the blocks is treated, as typed. @throws UsageError where it is said twice or can't be. */
+export async function extentOf(call: Call): Promise<Extent> {
+  const rows = await call.range('rows', [''])
+  const vines = call.number('vines', 1, 1_000_000)
+  const percent = (await call.quantity('share', ['%']))?.value
+  const named = (['rows', 'vines', 'share'] as const).filter((name) => call.text(name) !== undefined)
+  if (named.length > 1)
+    throw new UsageError(
+      `how much is treated is said twice: --${named.join(' and --')}`,
+      'write one of --rows, --vines or --share',
+    )
+  if (vines !== undefined && !Number.isInteger(vines))
+    throw new UsageError(`--vines ${vines}: vines are whole`, 'write how many, like --vines 12')
+  if (rows && !(Number.isInteger(rows.low) && Number.isInteger(rows.high) && rows.low >= 1))
+    throw new UsageError(
+      `--rows ${call.text('rows')}: rows are counted from 1`,
+      'write them as --rows 3, or --rows 3-5',
+    )
+  if (percent !== undefined && !(percent > 0 && percent <= 100))
+    throw new UsageError(`--share ${call.text('share')} is no share of a block`, 'write it as --share "25 %"')
+  const treated = {
+    rows: rows ? { low: rows.low, high: rows.high } : null,
+    vines: vines ?? null,
+    share: percent === undefined ? null : percent / 100,
+  }
+  return { spot: call.flag('spot'), treated: named.length === 0 ? null : treated }
+}
+
+/** The blocks that are meant, with the area treated on each and in all; null where nobody said. */
+export async function treatedBlocks(
+  call: Call,
+  input: ReportInput | null,
+  { spot, treated }: Extent,
+): Promise<{ area: number | null; areas: { block: Named<Block>; area: number }[]; blocks: Named<Block>[] }> {
+  const typed = (await call.quantity('area', ['ha']))?.value
+  if (typed !== undefined && !(typed > 0)) throw new UsageError('--area must be more than nothing')
+  const blocks = meant(call, input, typed !== undefined || treated === null)
+  if (typed !== undefined && call.texts('block').length > 0)
+    throw new UsageError('--area and --block both say how much to treat', 'take one of them out')
+  refuseUnfit(blocks, treated, { spot, hasArea: typed !== undefined })
+  if (typed !== undefined) return { area: typed, areas: [], blocks: [] }
+  const { treatedAreaOf } = await import('../../facts/block-size.ts')
+  const entry = {
+    ...(spot ? { method: 'spot' as const } : {}),
+    ...(treated?.rows ? { rows: { ...treated.rows, unit: '' } } : {}),
+    ...(treated?.vines ? { vines: treated.vines } : {}),
+    ...(treated?.share ? { share: treated.share * 100 } : {}),
+  }
+  const areas = blocks.flatMap((block) => {
+    const area = treatedAreaOf(entry, block)
+    return area === null ? [] : [{ block, area }]
+  })
+  const isKnown = blocks.length > 0 && areas.length === blocks.length
+  return { area: isKnown ? areas.reduce((sum, { area }) => sum + area, 0) : null, areas, blocks }
+}
+
+/** The blocks named; where a part is named and no block, the only one of the ledger. */
+function meant(call: Call, input: ReportInput | null, isWhole: boolean): Named<Block>[] {
+  if (!input) return []
+  if (call.texts('block').length > 0) return input.blocks
+  return !isWhole && input.blocks.length === 1 ? input.blocks : []
+}
+
+function refuseUnfit(
+  blocks: readonly Named<Block>[],
+  treated: Treated | null,
+  { spot, hasArea }: { spot: boolean; hasArea: boolean },
+): void {
+  if (!treated) return
+  const { rows, vines } = treated
+  const option = rows ? 'rows' : vines ? 'vines' : 'share'
+  if (hasArea) throw new UsageError(`--${option} is of a block, not of --area`, 'name the block: --block ID')
+  if (blocks.length === 0 && !(spot && vines))
+    throw new UsageError(`--${option} is of one block`, 'name it with --block ID')
+  if (blocks.length > 1 && option !== 'share')
+    throw new UsageError(`--${option} is of one block`, 'name one with --block ID')
+  const [block] = blocks
+  if (!rows || !block) return
+  if (block.rows === undefined)
+    throw new UsageError(
+      `the record of ${block.id} doesn't say how many rows it has`,
+      'write `rows` there, or say --vines or --share',
+    )
+  if (rows.high > block.rows)
+    throw new UsageError(
+      `--rows ${rows.low}-${rows.high}: ${block.id} has ${block.rows} rows`,
+      `write rows from 1 to ${block.rows}`,
+    )
+}

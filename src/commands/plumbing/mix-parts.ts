@@ -1,0 +1,108 @@
+import type { ReportInput } from '../../facts/report.ts'
+import { CONCENTRATION_UNITS, RATE_UNITS } from '../../records/dose-units.ts'
+import type { Quantity } from '../../records/quantity.ts'
+import { findNamed } from '../../records/said-name.ts'
+import type { MixPart } from '../../reports/mix/job.ts'
+import type { Call } from './call.ts'
+import { UsageError } from './errors.ts'
+import { readOption } from './options.ts'
+
+const DOSE_UNITS = [...RATE_UNITS, ...CONCENTRATION_UNITS, 'kg', 'L']
+
+/** The products of `--product` and `--dose`, in the order typed. */
+export async function partsOf(call: Call, input: ReportInput | null): Promise<MixPart[]> {
+  const wanted = call.texts('for')
+  const parts: MixPart[] = []
+  for (const [option, text] of [
+    ...call.texts('product').map((text) => ['product', text] as const),
+    ...call.texts('dose').map((text) => ['dose', text] as const),
+  ]) {
+    const at = text.indexOf('=')
+    const said = (at === -1 ? text : text.slice(0, at)).trim()
+    const dose = at === -1 ? '' : text.slice(at + 1).trim()
+    if (said === '') throw new UsageError(`--${option} ${text} names no product`, 'write it as name=dose')
+    const product = productMeant(input, { option, said, dose })
+    const id = product?.id ?? said
+    if (parts.some((part) => part.id === id))
+      throw new UsageError(`${id} is named twice`, 'give one dose of it')
+    const named = product
+      ? wanted.filter((target) => product.uses.some((use) => use.against === target))
+      : wanted
+    const targets = wanted.length === 0 ? undefined : named.length > 0 ? named : wanted
+    parts.push({ id, product, dose: await doseOf(option, id, dose, { product, targets }), targets })
+  }
+  if (parts.length === 0)
+    throw new UsageError('mix needs what to mix', 'name it: --dose "sulphur=3 kg/ha", or --product ID=RATE')
+  return parts
+}
+
+/** The product of the ledger that is meant, by id, name or a part that fits one alone; null where none is and none need be. */
+function productMeant(
+  input: ReportInput | null,
+  { option, said, dose }: { option: string; said: string; dose: string },
+): MixPart['product'] {
+  const products = input ? [...input.ledger.products.values()] : []
+  const { found, several } = findNamed(said, products)
+  if (found) return found
+  if (several.length > 1)
+    throw new UsageError(
+      `\`${said}\` fits ${several.length} products`,
+      `write one of ${several.map(({ id }) => id).join(', ')}`,
+    )
+  if (option === 'dose') return null
+  throw new UsageError(
+    `there is no product \`${said}\``,
+    `products here: ${products.map(({ id }) => id).join(', ') || 'none'}; without a record write --dose "${said}=${dose || '3 kg/ha'}"`,
+  )
+}
+
+/** `--max`: the most for ground area, of the one product or of the one named. */
+export async function withMost(call: Call, parts: readonly MixPart[]): Promise<MixPart[]> {
+  const found = new Map<string, Quantity>()
+  for (const text of call.texts('max')) {
+    const at = text.indexOf('=')
+    const id = at === -1 ? (parts.length === 1 ? parts[0]!.id : '') : text.slice(0, at).trim()
+    const part = parts.find((one) => one.id === id)
+    if (!part)
+      throw new UsageError(
+        id === '' ? `--max ${text} names none of the products` : `--max: there is no \`${id}\` in this mix`,
+        `write it as "${parts[0]!.id}=5 kg/ha"`,
+      )
+    const read = await readOption('max', text.slice(at + 1).trim(), ['kg/ha', 'L/ha'])
+    if (read.low !== read.high || !(read.low > 0))
+      throw new UsageError(`--max ${text}: say one figure, more than nothing`)
+    const measured = /^(k?g)\b/.test(part.dose.unit) ? 'kg/ha' : /^m?L\b/.test(part.dose.unit) ? 'L/ha' : null
+    if (measured !== null && measured !== read.unit)
+      throw new UsageError(
+        `--max ${text} is not in the measure of the dose, ${part.dose.unit}`,
+        `write it in ${measured}`,
+      )
+    found.set(id, { value: read.low, unit: read.unit })
+  }
+  return parts.map((part) => (found.has(part.id) ? { ...part, most: found.get(part.id) } : part))
+}
+
+async function doseOf(
+  option: string,
+  id: string,
+  text: string,
+  { product, targets }: Pick<MixPart, 'product' | 'targets'>,
+): Promise<Quantity> {
+  if (text !== '') {
+    const read = await readOption(option, text, DOSE_UNITS)
+    if (read.low !== read.high) throw new UsageError(`--${option} ${id}: say one dose, not a range`)
+    return { value: read.low, unit: read.unit }
+  }
+  if (!product) throw new UsageError(`--${option} ${id} has no dose`, `write it as "${id}=3 kg/ha"`)
+  const { usesFor } = await import('../../facts/spraying/label.ts')
+  const ranges = usesFor(product, targets).map(({ use }) => use.rate ?? use.concentration!)
+  const [first] = ranges
+  if (first && ranges.length === 1 && first.low === first.high) return { value: first.low, unit: first.unit }
+  const said = ranges.map(({ low, high, unit }) =>
+    low === high ? `${low} ${unit}` : `${low}-${high} ${unit}`,
+  )
+  throw new UsageError(
+    `the label of ${id} leaves the dose open${said.length > 0 ? `: ${said.join(', ')}` : ''}`,
+    `say which: --product "${id}=${first ? `${first.high} ${first.unit}` : '3 kg/ha'}"`,
+  )
+}
