@@ -23,6 +23,7 @@ import { ripeness } from './ripeness.ts'
 import { schema } from './schema.ts'
 import { scouting } from './scouting.ts'
 import { season } from './season.ts'
+import { sheet } from './sheet.ts'
 import { start } from './start.ts'
 import { sugar } from './sugar.ts'
 import { today } from './today.ts'
@@ -41,6 +42,7 @@ export const COMMANDS: readonly Command[] = [
   heat,
   pressure,
   cover,
+  sheet,
   scouting,
   ripeness,
   sugar,

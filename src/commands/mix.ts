@@ -77,13 +77,7 @@ export const mix: Command = {
     ],
   ],
   async run(call) {
-    const input = await openBook(call)
-    const typed = await readMixJob(call, input)
-    const report = await reportOf(call, typed, input)
-    const failed =
-      report.data.overLabel.length > 0 ||
-      report.findings.some(({ level }) => level === 'error') ||
-      report.data.products.some(({ inRange }) => inRange === false)
+    const { report, input, failed } = await mixed(call)
     const style = await call.style(input?.ledger.vineyard.units)
     if (call.flag('shed')) {
       const { renderShed } = await import('../reports/mix/terminal-shed.ts')
@@ -92,6 +86,18 @@ export const mix: Command = {
     const { renderMix } = await import('../reports/mix/terminal.ts')
     return call.print(report, () => renderMix(report, style), { status: failed ? 1 : 0 })
   },
+}
+
+/** The mix that a command line asks for, and whether something is against it. */
+export async function mixed(call: Call) {
+  const input = await openBook(call)
+  const typed = await readMixJob(call, input)
+  const report = await reportOf(call, typed, input)
+  const failed =
+    report.data.overLabel.length > 0 ||
+    report.findings.some(({ level }) => level === 'error') ||
+    report.data.products.some(({ inRange }) => inRange === false)
+  return { report, input, failed }
 }
 
 /** The ledger: where one is named or needed, else one that is there, so that doses are held against its labels. */

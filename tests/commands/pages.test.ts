@@ -23,14 +23,26 @@ const PAGES = [
   'diary',
   'compare',
   'explain',
+  'sheet-scouting',
+  'sheet-sampling',
+  'sheet-crop',
+  'sheet-spray',
 ]
-const ARGUMENTS: Record<string, string[]> = { compare: ['2025', '2026'] }
+const FILL = ['--block', 'brook-rows', '--product', 'sulphur-80=3kg/ha', '--sprayer', 'mounted']
+const ARGUMENTS: Record<string, string[]> = {
+  compare: ['2025', '2026'],
+  'sheet-scouting': ['scouting'],
+  'sheet-sampling': ['sampling'],
+  'sheet-crop': ['crop'],
+  'sheet-spray': ['spray', ...FILL],
+}
 const BOOK = ['--ledger', 'examples/far-quillet', '--as-of', '2026-09-14']
 const folder = mkdtempSync(join(tmpdir(), 'rowbook-pages-'))
 const fileOf = (name: string) => join(folder, `${name}.html`)
 
 beforeAll(() => {
-  for (const name of PAGES) run([name, ...(ARGUMENTS[name] ?? []), ...BOOK, '--html', fileOf(name)])
+  for (const name of PAGES)
+    run([name.split('-')[0]!, ...(ARGUMENTS[name] ?? []), ...BOOK, '--html', fileOf(name)])
 }, 120_000)
 
 describe('--html', () => {

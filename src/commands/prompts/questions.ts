@@ -1,4 +1,5 @@
 import { judgedDiseases } from '../../facts/danger/known.ts'
+import { blocksInOrder, FIELD_ORDER } from '../../facts/entry-order.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
@@ -15,18 +16,6 @@ import { hoursQuestion } from './hours-question.ts'
 import type { Part, Question } from './question.ts'
 import { type Looked, lookedOf, lookedText, readFound, readLooked } from './scouting-answers.ts'
 import { partQuestion, productQuestions, weatherQuestion } from './spray-questions.ts'
-
-/** What is asked of each kind, in the order in which a grower has it in mind. */
-const ASKED: Record<SeasonKind, readonly string[]> = {
-  sprays: ['date', 'time', 'block', 'part', 'sprayer', 'water', 'product', 'weather', 'operator', 'note'],
-  scouting: ['date', 'block', 'looked-at', 'found', 'note'],
-  samples: ['date', 'block', 'berries', 'brix', 'ph', 'ta', 'note'],
-  stages: ['date', 'block', 'stage', 'note'],
-  crop: ['date', 'block', 'at', 'bunches-per-vine', 'bunch-weight', 'note'],
-  picks: ['date', 'block', 'weight', 'people', 'hours', 'brix', 'note'],
-  work: ['date', 'block', 'job', 'hours', 'people', 'note'],
-  weather: ['date', 'low', 'high', 'rain', 'note'],
-}
 
 export interface Asking {
   ledger: Ledger
@@ -46,7 +35,7 @@ export interface Asking {
 
 /** The questions as they stand after the answers so far: each block and each product chosen adds its own. */
 export function questionsOf(asking: Asking): Question[] {
-  const options = ASKED[asking.kind]
+  const options = FIELD_ORDER[asking.kind]
   const ids = blocksOf(asking)
   if (!BLOCK_BY_BLOCK.has(asking.kind) || ids.length < 2)
     return options.flatMap((option) => asksOf(option, asking, undefined))
@@ -101,7 +90,7 @@ function productsSoFar(asking: Asking) {
 }
 
 function blockQuestion(asking: Asking): Question {
-  const blocks = [...asking.ledger.blocks.values()]
+  const blocks = blocksInOrder(asking.ledger)
   const before = newestOf(asking, undefined)
   const last = (
     (before.blocks as string[] | undefined) ?? (before.block ? [String(before.block)] : [])

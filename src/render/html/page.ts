@@ -23,6 +23,8 @@ export interface Page {
   answer?: string
   /** One block of headings, charts and tables. */
   content: Content
+  /** The style of the page, where it isn't the one of all pages. */
+  look?: string
 }
 
 interface PageFrame extends Page {
@@ -37,24 +39,25 @@ interface PageFrame extends Page {
 /** How a page made by rowbook is known again before it is replaced. */
 export const PAGE_MARK = '<meta name="generator" content="rowbook">'
 
-const POLICY = `default-src 'none'; style-src 'sha256-${createHash('sha256').update(LOOK).digest('base64')}'; img-src data:; base-uri 'none'; form-action 'none'`
+const policyFor = (look: string) =>
+  `default-src 'none'; style-src 'sha256-${createHash('sha256').update(look).digest('base64')}'; img-src data:; base-uri 'none'; form-action 'none'`
 
 /** One self-contained page: no script, nothing fetched, its only style the one that stands in it. */
 export function framePage(page: PageFrame): string {
-  const { names, title, asOf, season } = page
+  const { names, title, asOf, season, look = LOOK } = page
   const when = `${spokenDate(asOf)} ${yearOf(asOf)}`
   const about = [names.site, season === null ? null : `season ${season}`, `as on ${when}`].filter(Boolean)
   return html`<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${POLICY}">
+<meta http-equiv="Content-Security-Policy" content="${policyFor(look)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
 ${new Markup(PAGE_MARK)}
 <link rel="icon" href="data:,">
 <title>${title}, ${about.join(', ')}</title>
-<style>${new Markup(LOOK)}</style>
+<style>${new Markup(look)}</style>
 </head>
 <body>
 <main>

@@ -17,6 +17,7 @@ import { FIGURES as PRESSURE } from '../pressure/figures.ts'
 import { FIGURES as READY } from '../ready/figures.ts'
 import { FIGURES as RIPENESS } from '../ripeness/figures.ts'
 import { FIGURES as SCOUTING } from '../scouting/figures.ts'
+import { FIGURES as SHEET } from '../sheet/figures.ts'
 import { FIGURES as SUGAR } from '../sugar/figures.ts'
 import { FIGURES as TODAY } from '../today/figures.ts'
 import { FIGURES as TOTALS } from '../totals/figures.ts'
@@ -45,6 +46,7 @@ export const FIGURES: readonly Figure[] = [
   ...READY,
   ...RIPENESS,
   ...SCOUTING,
+  ...SHEET,
   ...SUGAR,
   ...TODAY,
   ...TOTALS,

@@ -33,14 +33,14 @@ export function renderShed(report: Report<MixData>, style: Style): string {
   return `${lines.join('\n')}\n${renderCautions(report.cautions, plain.columns)}`
 }
 
-interface Kind {
+export interface Kind {
   title: string
   /** One of the fills that are alike. */
   index: number
 }
 
 /** Every fill, those that are alike once. */
-function kindsOfFill({ fills, toAdd }: MixData): Kind[] {
+export function kindsOfFill({ fills, toAdd }: MixData): Kind[] {
   if (!fills || !toAdd) return []
   const groups: number[][] = []
   for (const index of fills.keys()) {

@@ -1,0 +1,126 @@
+import { namesOf } from '../facts/names.ts'
+import { mix, mixed } from './mix.ts'
+import type { Call } from './plumbing/call.ts'
+import type { Command, OptionSpec } from './plumbing/command.ts'
+import { UsageError } from './plumbing/errors.ts'
+
+const KINDS = ['scouting', 'sampling', 'crop', 'spray'] as const
+const DRAWN = ['scouting', 'sampling', 'crop'] as const
+const ORGANS = ['bunches', 'leaves', 'shoots', 'vines'] as const
+
+const OWN: readonly OptionSpec[] = [
+  { flags: '--seed WORD', what: 'what the random vines are drawn by, else the date', of: DRAWN },
+  {
+    flags: '--precision NUMBER',
+    what: 'how exactly, either way: % for scouting (5), Brix for sampling (0.5), % for crop (10)',
+    of: DRAWN,
+  },
+  { flags: '--vines NUMBER', what: 'vines to go to in each block; for sampling, for each bag', of: DRAWN },
+  {
+    flags: '--organ NAME...',
+    what: 'what to look at, else bunches and leaves',
+    choices: ORGANS,
+    repeats: true,
+    of: ['scouting'],
+  },
+]
+
+const wordOf = ({ flags }: OptionSpec) => /--([a-z-]+)/.exec(flags)![1]!
+const OWN_WORDS = new Set(OWN.map(wordOf))
+
+/** What `mix` takes, for its fill sheet; an option of the same name is described once. */
+const FILL: readonly OptionSpec[] = mix.options!.filter((option) => wordOf(option) !== 'shed')
+
+const FILL_WORDS = new Set(FILL.map(wordOf))
+
+export const sheet: Command = {
+  name: 'sheet',
+  summary: 'a page to print and write on in the rows, or the fill sheet of a spray',
+  arguments: [{ form: 'KIND', what: KINDS.join(', '), choices: KINDS }],
+  options: [
+    ...OWN.map((option) => (FILL_WORDS.has(wordOf(option)) ? { ...option, of: KINDS } : option)),
+    ...FILL.filter((option) => !OWN_WORDS.has(wordOf(option))).map((option) => ({
+      ...option,
+      of: ['spray'],
+    })),
+  ],
+  html: true,
+  examples: [
+    ['rowbook sheet scouting --html round.html', 'print it from the browser'],
+    ['rowbook sheet sampling --block top-terrace', 'one block, as plain text'],
+    ['rowbook sheet crop --precision 15 --seed lag', 'the same vines again for the same seed'],
+    [
+      'rowbook sheet spray --block top-terrace --product sulphur-80=3kg/ha --sprayer mounted',
+      'what to fill in',
+    ],
+  ],
+  async run(call) {
+    const kind = KINDS.find((one) => one === call.args[0])
+    if (!kind)
+      throw new UsageError(`there is no sheet \`${call.args[0]}\``, `write one of ${KINDS.join(', ')}`)
+    if (kind === 'spray') return fillSheet(call)
+    refuse(call, kind)
+    const seed = seedOf(call)
+    const vines = call.number('vines', 1, 1000)
+    if (vines !== undefined && !Number.isInteger(vines))
+      throw new UsageError('--vines takes a whole number', 'write digits only, like 20')
+    const precision = call.number('precision', ...PRECISION[kind])
+    const organs = ORGANS.filter((organ) => call.texts('organ').includes(organ))
+    const input = await call.open({ kinds: READS, history: READS })
+    const { sheet: report } = await import('../reports/sheet/report.ts')
+    const { renderSheet } = await import('../reports/sheet/terminal.ts')
+    const options = {
+      kind,
+      seed: seed ?? input.asOf,
+      precision,
+      vines,
+      ...(organs.length > 0 ? { organs } : {}),
+    }
+    return call.print(
+      report(input, options),
+      (result, style) => renderSheet(result, namesOf(input.ledger).blocks, style),
+      { page: async () => (await import('../reports/sheet/page.ts')).sheetPage },
+    )
+  },
+}
+
+const READS = ['scouting', 'samples', 'crop', 'sprays', 'stages', 'picks'] as const
+
+/** Finer ones take more vines than any vineyard has. */
+const PRECISION = { scouting: [1, 40], sampling: [0.1, 5], crop: [1, 100] } as const
+
+/** The fill sheet of a mix; over the label there is none, only the error. */
+async function fillSheet(call: Call): Promise<number> {
+  refuse(call, 'spray')
+  const { report, input, failed } = await mixed(call)
+  const { renderShed } = await import('../reports/mix/terminal-shed.ts')
+  const style = await call.style(input?.ledger.vineyard.units)
+  const status = failed ? 1 : 0
+  const file = call.text('html')
+  if (report.data.overLabel.length > 0 && file !== undefined && !call.json) {
+    call.env.err(renderShed(report, style))
+    return status
+  }
+  return call.print({ ...report, report: 'sheet' }, () => renderShed(report, style), {
+    page: async () => (await import('../reports/mix/page.ts')).fillPage,
+    status,
+  })
+}
+
+/** Refuses an option of another kind of sheet. */
+function refuse(call: Call, kind: (typeof KINDS)[number]): void {
+  for (const option of sheet.options!) {
+    const word = wordOf(option)
+    if ((call.texts(word).length === 0 && !call.flag(word)) || !option.of || option.of.includes(kind))
+      continue
+    throw new UsageError(`--${word} is not for a ${kind} sheet`, 'leave it out')
+  }
+}
+
+/** A seed is part of a command that is printed on the sheet, so that it must need no quoting. */
+function seedOf(call: Call): string | undefined {
+  const seed = call.text('seed')
+  if (seed !== undefined && !/^[\w-]{1,40}$/.test(seed))
+    throw new UsageError('--seed takes up to 40 letters, digits and hyphens', 'write it like --seed july-1')
+  return seed
+}

@@ -1,0 +1,26 @@
+import { seededDraw } from '../agronomy/statistics/seeded-draw.ts'
+import type { Named } from '../ledger/read/ledger.ts'
+import type { Block } from '../records/block.ts'
+import { vinesOf } from './block-size.ts'
+
+/** Where a vine stands: the row and the vine in it, both from 1; without rows the vine as counted through the block. */
+export interface Place {
+  row: number | null
+  vine: number
+}
+
+/** Vines of a block drawn at random by a seed, in the order of walking: row by row. */
+export function drawPlaces(block: Named<Block>, { seed, count }: { seed: string; count: number }): Place[] {
+  const { planted } = vinesOf(block)
+  const { rows } = block
+  if (rows === undefined)
+    return seededDraw({ seed: `${seed} ${block.id}`, count, from: planted }).map((index) => ({
+      row: null,
+      vine: index + 1,
+    }))
+  const perRow = Math.max(1, Math.round(planted / rows))
+  return seededDraw({ seed: `${seed} ${block.id}`, count, from: rows * perRow }).map((index) => ({
+    row: Math.floor(index / perRow) + 1,
+    vine: (index % perRow) + 1,
+  }))
+}

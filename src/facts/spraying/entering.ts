@@ -1,0 +1,39 @@
+import type { Named } from '../../ledger/read/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
+import { clockText } from '../../records/time-range.ts'
+import { instantOf } from '../../records/zone.ts'
+import type { ReportInput } from '../report.ts'
+import { keepOutOf } from './keep-out.ts'
+import { sayOverLabel } from './over-label.ts'
+
+/** Days after a spray for which an unknown re-entry time is still spoken of. Our own choice. */
+const DOUBT_DAYS = 4
+
+/** Why nobody may enter a block at some hour of the day, in sentences; none where nothing recorded forbids it. */
+export function enteringStops(
+  { ledger, asOf, season }: Omit<ReportInput, 'blocks'>,
+  block: Named<Block>,
+): string[] {
+  const zone = ledger.vineyard.timezone
+  const morning = instantOf(asOf, 0, zone)
+  const stops = ledger.sprays.flatMap((spray) => {
+    if (!spray.blocks.includes(block.id) || spray.date > asOf) return []
+    const { over, unknown, overLabel } = keepOutOf(ledger, spray)
+    const doubtful = instantOf(spray.date, 0, zone) + DOUBT_DAYS * 86_400_000 > morning
+    return [
+      ...(over && over.instant > morning
+        ? [`Keep out until ${spokenDate(over.date)} ${clockText(over.minutes)} (re-entry interval, REI).`]
+        : []),
+      ...(overLabel.length > 0 && spray.season === season
+        ? [`Sprayed ${spokenDate(spray.date)}: ${sayOverLabel(overLabel)}`]
+        : []),
+      ...(unknown.length > 0 && doubtful
+        ? [
+            `Keep out until you have read the label of ${unknown.join(' and ')}: no re-entry interval recorded.`,
+          ]
+        : []),
+    ]
+  })
+  return [...new Set(stops)]
+}

@@ -1,0 +1,82 @@
+import { html, type Markup } from '../../render/html/markup.ts'
+import type { PageOf } from '../../render/html/page.ts'
+import { SHEET_LOOK } from '../../render/html/sheet-look.ts'
+import { paintFor, type Style } from '../../render/style.ts'
+import { display } from '../../render/units.ts'
+import type { MixData } from './report.ts'
+import { answer, fillAmount, nameOf } from './terminal.ts'
+import { follows } from './terminal-follows.ts'
+import { notes } from './terminal-notes.ts'
+import { kindsOfFill } from './terminal-shed.ts'
+
+/** The fill sheet of a mix as a page to print: each fill as a list to tick, and room for what was done. */
+export const fillPage: PageOf<MixData> = ({ data, findings }, { units }) => {
+  const style: Style = { columns: 100, units, paint: paintFor(false) }
+  const said = [...notes(data, style), ...follows(data, style)]
+  return {
+    title: 'Fill sheet',
+    look: SHEET_LOOK,
+    answer: answer(data, style),
+    content: html`${findings
+      .filter(({ level }) => level === 'error')
+      .map(
+        ({ message, help }) => html`<p class="stop">${message}; ${help}</p>\n`,
+      )}${fills(data, style)}<section>
+<h2>Mind</h2>
+<ul>
+${said.map((line) => html`<li>${line}</li>\n`)}</ul>
+</section>
+<section>
+<h2>What was done</h2>
+<dl class="blanks">
+${DONE.map((title) => html`<div><dt>${title}</dt><dd></dd></div>\n`)}</dl>
+<p>To type it in: <code>rowbook note spray</code></p>
+</section>
+`,
+  }
+}
+
+/** In the order in which `note spray` asks. */
+const DONE = [
+  'date',
+  'from, to',
+  'blocks',
+  'water used',
+  'left in the tank',
+  'wind',
+  'temperature',
+  'by',
+  'note',
+]
+
+function fills(data: MixData, style: Style): Markup[] {
+  const { units } = style
+  const kinds = kindsOfFill(data)
+  if (kinds.length === 0)
+    return [
+      section('In all', [
+        ...data.products.map((product) => tick(nameOf(product), display(product.total, units))),
+        tick('water', display(data.water, units)),
+      ]),
+    ]
+  return kinds.map(({ title, index }) =>
+    section(title, [
+      tick('water to half', `${display(data.toAdd![index]!, units)} in all`),
+      ...data.order.map((id) => {
+        const product = data.products.find(({ product }) => product === id)!
+        return tick(nameOf(product), fillAmount(product, index, style))
+      }),
+      tick('water to the mark', display(data.fills![index]!, units)),
+    ]),
+  )
+}
+
+const section = (title: string, steps: readonly Markup[]): Markup => html`<section>
+<h2>${title}</h2>
+<ul class="ticks">
+${steps}</ul>
+</section>
+`
+
+const tick = (what: string, amount: string): Markup =>
+  html`<li><span class="tick"></span><span>${what}</span><span class="amount">${amount}</span></li>\n`

@@ -1,0 +1,95 @@
+import { readingsNeeded } from '../../agronomy/statistics/sample-size.ts'
+import { vinesOf } from '../../facts/block-size.ts'
+import { drawPlaces } from '../../facts/places.ts'
+import type { ReportInput } from '../../facts/report.ts'
+import { type BlockSample, samplesOf } from '../../facts/ripeness/samples.ts'
+import { windowOf } from '../../facts/window/block-window.ts'
+import { sayNextSample } from '../../facts/window/say.ts'
+import type { Named } from '../../ledger/read/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
+import type { BlockSheet, SheetLine, SheetOptions } from './sheet-block.ts'
+
+/** Half width of the interval wanted, Brix: that of `ripeness`. */
+const MARGIN = 0.5
+
+/** Bags and berries of each that give about ±0.5 Brix, read one by one (Fiola, University of Maryland Extension). */
+const BAGS = 5
+const BERRIES = 100
+
+/** Vines that the berries of a bag come from. Common practice, no source. */
+const VINES = 10
+
+/** A berry sample of a block: bags or single readings, where each is taken, and what is read of it. */
+export function samplingSheet(block: Named<Block>, input: ReportInput, options: SheetOptions): BlockSheet {
+  const { ledger, season, asOf } = input
+  const samples = samplesOf(ledger, { block: block.id, season, asOf })
+  const last = samples.at(-1)
+  const readings = readingsFor(samples, options.precision ?? MARGIN)
+  const bags = readings.what === 'bag'
+  const each = bags ? Math.min(options.vines ?? VINES, vinesOf(block).alive) : 1
+  const next = sayNextSample(windowOf(block, input), asOf)
+  return {
+    last: [...(last ? [sayLast(last)] : []), ...(next ? [next] : [])],
+    wanted: [
+      {
+        what: PLURAL[readings.what],
+        units: readings.units,
+        perVine: bags ? Math.ceil(BERRIES / each) : 1,
+        why: readings.why,
+      },
+    ],
+    columns: ['Brix', 'pH', 'TA g/L'],
+    lines: linesOf(block, { seed: options.seed, count: readings.units, each, word: readings.what }),
+    once: ['temperature of the juice', 'seeds and skins', 'taste'],
+    typeIn: `rowbook note sample --block ${block.id} --of ${readings.what}${bags ? ` --berries ${readings.units * BERRIES}` : ''} --brix __,__ --ph __ --ta "__ g/L"`,
+  }
+}
+
+/** What the readings are taken of, in words. */
+const PLURAL = { bag: `bags of ${BERRIES} berries`, berry: 'berries', bunch: 'bunches', vine: 'vines' }
+
+type ReadingOf = keyof typeof PLURAL
+
+/** How many readings the wanted margin takes, by the newest sample that shows a spread; else the bags of the handbook. */
+function readingsFor(
+  samples: readonly BlockSample[],
+  margin: number,
+): { what: ReadingOf; units: number; why: string } {
+  const spread = samples.findLast(
+    ({ entry, facts }) => facts.brix && facts.brix.sd !== null && facts.brix.n >= 3 && entry.of,
+  )
+  if (!spread)
+    return {
+      what: 'bag',
+      units: BAGS,
+      why: 'about ±0.5 Brix, the bags read one by one (Fiola, University of Maryland Extension)',
+    }
+  const { sd } = spread.facts.brix!
+  return {
+    what: spread.entry.of!,
+    units: readingsNeeded({ sd: sd!, margin }),
+    why: `±${margin} Brix, 95 times in 100, where they differ as on ${spokenDate(spread.entry.date)}`,
+  }
+}
+
+/** The places are drawn together and dealt out to the bags in turn, so that every bag comes from the whole block. */
+function linesOf(
+  block: Named<Block>,
+  { seed, count, each, word }: { seed: string; count: number; each: number; word: string },
+): SheetLine[] {
+  const places = drawPlaces(block, { seed, count: count * each })
+  return Array.from({ length: count }, (_, line) => ({
+    label: `${word} ${line + 1}`,
+    places: places.filter((_, index) => index % count === line),
+  }))
+}
+
+function sayLast({ entry, facts }: BlockSample): string {
+  const parts = [
+    ...(facts.brix ? [`${facts.brix.mean.toFixed(1)} Brix`] : []),
+    ...(facts.ph ? [`pH ${facts.ph.mean.toFixed(2)}`] : []),
+    ...(facts.ta ? [`TA ${facts.ta.mean.toFixed(1)} g/L`] : []),
+  ]
+  return `${spokenDate(entry.date)}: ${parts.length > 0 ? parts.join(', ') : 'no sugar or acid measured'}`
+}

@@ -1,0 +1,81 @@
+import { unitsForPrecision, unitsToDetect } from '../../agronomy/disease/detection.ts'
+import { vinesOf } from '../../facts/block-size.ts'
+import { judgedDiseases } from '../../facts/danger/known.ts'
+import { type WalkRow, walksOf } from '../../facts/disease/walk-rows.ts'
+import { drawPlaces } from '../../facts/places.ts'
+import type { ReportInput } from '../../facts/report.ts'
+import type { Named } from '../../ledger/read/ledger.ts'
+import type { Block } from '../../records/block.ts'
+import type { Disease } from '../../records/disease.ts'
+import type { Organ } from '../../records/scouting.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
+import type { BlockSheet, SheetOptions, Wanted } from './sheet-block.ts'
+
+/** Share that a round is to find with 95 % confidence, and the half width wanted where it was found: those of `scouting`. */
+const DETECT = 0.03
+const PRECISION = 5
+
+/** Bunches or leaves looked at on one vine. Those of one vine are alike, so few each. Common practice, no source. */
+const PER_VINE = 5
+
+/** Organs on which a disease isn't looked for. */
+const NOT_ON: Partial<Record<Organ, readonly Disease[]>> = { leaves: ['botrytis'] }
+
+/** A round through a block: random vines, and on each how many of every organ show each disease. */
+export function scoutingSheet(
+  block: Named<Block>,
+  input: ReportInput,
+  { seed, precision = PRECISION, vines, organs = ['bunches', 'leaves'] }: SheetOptions,
+): BlockSheet {
+  const newest = newestRows(walksOf({ ...input, blocks: [block] }))
+  const most = Math.max(...organs.map((organ) => unitsFor(organ, { newest, precision }).units))
+  const count = Math.max(1, Math.min(vines ?? Math.ceil(most / PER_VINE), vinesOf(block).alive))
+  const wanted = organs.map((organ): Wanted => {
+    const { units, why } = unitsFor(organ, { newest, precision })
+    return { what: organ, units, perVine: Math.ceil(units / count), why }
+  })
+  const diseases = judgedDiseases(input.ledger)
+  const columns = organs.flatMap((organ) =>
+    diseases.filter((disease) => !NOT_ON[organ]?.includes(disease)).map((disease) => `${disease}: ${organ}`),
+  )
+  const found = columns.map((column) => `--found ${column.split(': ').join('.')}=__`).join(' ')
+  const looked = organs.map((organ) => `--looked-at ${organ}=__`).join(' ')
+  return {
+    last: newest.map(sayRow),
+    wanted,
+    columns,
+    lines: drawPlaces(block, { seed, count }).map((place) => ({ label: '', places: [place] })),
+    once: organs.map((organ) => `${organ} looked at in all`),
+    typeIn: `rowbook note scouting --block ${block.id} ${looked} ${found}`,
+  }
+}
+
+/** The newest walk of each disease and organ. */
+function newestRows(rows: readonly WalkRow[]): WalkRow[] {
+  const newest = new Map(rows.map((row) => [`${row.disease} ${row.organ}`, row]))
+  return [...newest.values()]
+}
+
+function unitsFor(
+  organ: Organ,
+  { newest, precision }: { newest: readonly WalkRow[]; precision: number },
+): { units: number; why: string } {
+  const toDetect = unitsToDetect(DETECT)
+  const needed = newest
+    .filter((row) => row.organ === organ && row.found > 0)
+    .map((row) => ({
+      row,
+      units: unitsForPrecision({ share: row.incidence }, { halfWidth: precision / 100 }),
+    }))
+  const worst = needed.sort((a, b) => b.units - a.units)[0]
+  if (!worst || worst.units <= toDetect)
+    return { units: toDetect, why: `finds ${DETECT * 100} % with 95 % confidence` }
+  const { row, units } = worst
+  return {
+    units,
+    why: `knows ${row.disease} to ±${precision} %, where it is as on ${spokenDate(row.date)}`,
+  }
+}
+
+const sayRow = ({ date, disease, organ, found, looked }: WalkRow) =>
+  `${spokenDate(date)}: ${disease} on ${found} of ${looked} ${organ}`

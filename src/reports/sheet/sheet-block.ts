@@ -1,0 +1,53 @@
+import type { Organ } from '../../records/scouting.ts'
+
+/** The sheets that a report makes; the fill sheet of a spray is that of `mix`. */
+export const SHEETS = ['scouting', 'sampling', 'crop'] as const
+
+export type SheetKind = (typeof SHEETS)[number]
+
+export interface SheetOptions {
+  kind: SheetKind
+  /** What the vines are drawn by. */
+  seed: string
+  /** How exactly, either way: points of per cent, degrees Brix, or per cent of the crop. */
+  precision?: number | undefined
+  /** Vines to go to in each block, in place of the number worked out; for a sample, of each bag. */
+  vines?: number | undefined
+  /** What is looked at on a scouting round. */
+  organs?: readonly Organ[] | undefined
+}
+
+/** How many of something are wanted, and why so many. */
+export interface Wanted {
+  what: string
+  units: number
+  perVine: number | null
+  why: string
+}
+
+/** One line to write on: where to go, empty where anything will do. */
+export interface SheetLine {
+  label: string
+  places: { row: number | null; vine: number }[]
+}
+
+export interface SheetBlock {
+  block: string
+  variety: string
+  rows: number | null
+  vines: number
+  /** Why nobody may enter on the day of the sheet. */
+  stops: string[]
+  /** What was found, measured or counted last. */
+  last: string[]
+  wanted: Wanted[]
+  /** Headings of what is written on each line, in the order of typing in. */
+  columns: string[]
+  lines: SheetLine[]
+  /** What is written once for the block, after its lines. */
+  once: string[]
+  /** The command that takes it all. */
+  typeIn: string
+}
+
+export type BlockSheet = Pick<SheetBlock, 'last' | 'wanted' | 'columns' | 'lines' | 'once' | 'typeIn'>

@@ -1,0 +1,44 @@
+import { figure } from '../../render/figure.ts'
+import type { SheetKind, SheetLine, Wanted } from './sheet-block.ts'
+
+const TITLES: Record<SheetKind, string> = {
+  scouting: 'Scouting sheet',
+  sampling: 'Berry sampling sheet',
+  crop: 'Bunch count sheet',
+}
+
+export const titleOf = (kind: SheetKind): string => TITLES[kind]
+
+/** `100 bunches, 5 on each vine: finds 3 % with 95 % confidence.` */
+export function sayWanted({ what, units, perVine, why }: Wanted): string {
+  const each = perVine === null ? '' : `, ${figure(perVine, 0)} on each vine`
+  return `${units} ${what}${each}: ${why}.`
+}
+
+/** The headings of where a line is written: one place each by row and vine, several together. */
+export function whereColumns(lines: readonly SheetLine[]): string[] {
+  const labelled = lines.some(({ label }) => label !== '') ? ['what'] : []
+  if (lines.some(({ places }) => places.length > 1)) return [...labelled, 'from']
+  return lines.some(({ places }) => places.some(({ row }) => row !== null))
+    ? [...labelled, 'row', 'vine']
+    : [...labelled, 'vine']
+}
+
+/** The cells of where a line is written. */
+export function sayPlaces({ label, places }: SheetLine, where: readonly string[]): string[] {
+  return where.map((column) => {
+    if (column === 'what') return label
+    if (column === 'from') return together(places)
+    const place = places[0]
+    return String((column === 'row' ? place?.row : place?.vine) ?? '')
+  })
+}
+
+/** `row 3: 12, 40; row 5: 7`. */
+function together(places: SheetLine['places']): string {
+  const rows = new Map<number | null, number[]>()
+  for (const { row, vine } of places) rows.set(row, [...(rows.get(row) ?? []), vine])
+  return [...rows]
+    .map(([row, vines]) => (row === null ? `vine ${vines.join(', ')}` : `row ${row}: ${vines.join(', ')}`))
+    .join('; ')
+}

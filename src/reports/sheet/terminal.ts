@@ -1,0 +1,48 @@
+import type { Report } from '../../facts/report.ts'
+import type { Style } from '../../render/style.ts'
+import { renderTable } from '../../render/table.ts'
+import { counted, renderCautions, wrap } from '../../render/text.ts'
+import type { SheetBlock, SheetData } from './report.ts'
+import { sayPlaces, sayWanted, titleOf, whereColumns } from './terminal-words.ts'
+
+type Names = ReadonlyMap<string, string>
+
+/** The sheet as plain text: block by block where to go, with room to write. */
+export function renderSheet(report: Report<SheetData>, names: Names, style: Style): string {
+  const { kind, blocks, again } = report.data
+  if (blocks.length === 0) return 'There is no block in this ledger.\n'
+  const places = blocks.reduce((sum, { lines }) => sum + lines.length, 0)
+  const lines = places === 1 ? 'line' : 'lines'
+  const head = `${titleOf(kind)}: ${counted(blocks.length, 'block')}, ${places} ${lines} to write on. Print it with --html FILE.`
+  const parts = blocks.map((block) => renderBlock(block, names.get(block.block) ?? block.block, style))
+  const foot = `To make this sheet again, from the same records:\n  ${again}\n`
+  return `${wrap(head, style.columns)}\n\nDate __________  from ______ to ______  by __________________\n\n${parts.join('\n')}\n${foot}\n${renderCautions(report.cautions, style.columns)}`
+}
+
+const BLANK = '____'
+
+function renderBlock(block: SheetBlock, name: string, { columns, paint }: Style): string {
+  const { variety, rows, vines, stops, last, wanted, lines, once } = block
+  const size = rows === null ? `${vines} vines` : `${rows} rows, ${vines} vines`
+  const where = whereColumns(lines)
+  const table = renderTable(
+    [
+      ...where.map((title) => (title === 'from' ? { title, most: 34 } : { title })),
+      ...block.columns.map((title) => ({ title: title.replace(': ', ':\n') })),
+      { title: '' },
+    ],
+    lines.map((line) => [...sayPlaces(line, where), ...block.columns.map(() => BLANK), '[ ]']),
+  )
+  const text = [
+    paint.strong(wrap(`${name} (${variety}, ${size})`, columns)),
+    ...stops.map((stop) => paint.strong(wrap(stop, columns))),
+    ...last.map((line) => wrap(`Last: ${line}`, columns)),
+    ...wanted.map((one) => wrap(sayWanted(one), columns)),
+    'A vine is missing? Take the next one.',
+    '',
+    table.trimEnd(),
+    ...once.map((title) => `${title}: ________`),
+    `To type it in:\n  ${block.typeIn}`,
+  ]
+  return `${text.join('\n')}\n`
+}
