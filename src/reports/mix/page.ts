@@ -55,7 +55,9 @@ function fills(data: MixData, style: Style): Markup[] {
   if (kinds.length === 0)
     return [
       section('In all', [
-        ...data.products.map((product) => tick(nameOf(product), display(product.total, units))),
+        ...data.products.map((product) =>
+          tick(nameOf(product), product.total ? display(product.total, units) : 'unknown'),
+        ),
         tick('water', display(data.water, units)),
       ]),
     ]
