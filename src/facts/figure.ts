@@ -11,8 +11,12 @@ export const TOPICS = [
 
 type Topic = (typeof TOPICS)[number]
 
-/** How a source is known. */
-export type Basis = 'read' | 'memory' | 'common practice' | 'own'
+/**
+ * How a source is known: it was read; read where another reports it; worked out here from what it gives; recalled
+ * and not verified; a rule of the trade without a source; or our own rule or arithmetic. Where the parts of a figure
+ * are known in several ways, it is marked by the weakest of them, and the source says which part is which.
+ */
+export type Basis = 'read' | 'second-hand' | 'derived' | 'memory' | 'common practice' | 'own'
 
 /** A computed figure, and what stands behind it. */
 export interface Figure {
@@ -28,10 +32,6 @@ export interface Figure {
   /** Which way was taken where sources differ. */
   choices?: string
   source: string
-  /**
-   * How the source is known: it was read, it is cited from memory, it is common practice without a source, or
-   * the arithmetic is our own.
-   */
   basis: Basis
 }
 

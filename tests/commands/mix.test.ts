@@ -468,7 +468,7 @@ test('a scale never rounds a dose that the label allows over the label', async (
 })
 
 describe('calibrate and totals', () => {
-  test('calibrate keeps the shape of the contract; SD4 and SD5', async () => {
+  test('calibrate keeps the shape of the contract', async () => {
     const nozzles = ['1.00', '0.98', '1.02', '1.15', '0.85'].flatMap((flow) => ['--nozzle', `${flow} L/min`])
     const data = await dataOf([
       'calibrate',

@@ -12,11 +12,35 @@ const vinesPerAcre = (vine: number, row: number) =>
   convert(1, 'acre', 'ha')
 
 const DENSITY = [
-  ['the example', 3, 7, 2074, 'British Columbia best practices guide for grapes, undated, planting density'],
-  ['the example', 4, 8, 1361, 'British Columbia best practices guide for grapes, undated, planting density'],
-  ['the example', 4, 9, 1210, 'British Columbia best practices guide for grapes, undated, planting density'],
-  ['the example', 6, 9, 807, 'British Columbia best practices guide for grapes, undated; Dami, Ohio State'],
-  ['the example', 8, 9, 605, 'wine-grape-growing.com, chapter 30, undated'],
+  [
+    'the example',
+    3,
+    7,
+    2074,
+    'British Columbia best practices guide for grapes, year not known, planting density',
+  ],
+  [
+    'the example',
+    4,
+    8,
+    1361,
+    'British Columbia best practices guide for grapes, year not known, planting density',
+  ],
+  [
+    'the example',
+    4,
+    9,
+    1210,
+    'British Columbia best practices guide for grapes, year not known, planting density',
+  ],
+  [
+    'the example',
+    6,
+    9,
+    807,
+    'British Columbia best practices guide for grapes, year not known; Dami, Ohio State',
+  ],
+  ['the example', 8, 9, 605, 'wine-grape-growing.com, chapter 30, year not known'],
 ] as const
 
 published([
@@ -38,12 +62,13 @@ published([
   },
   {
     ...{ id: 'mg of sugar in a berry of 1.25 g at 20.0 Brix', basis: 'read', want: 250 },
-    source: 'Deloire, year not read, in Wines & Vines: mass x Brix / 100 x 1000',
+    source: 'Deloire, year not known, in Wines & Vines: mass x Brix / 100 x 1000',
     got: () => sugarPerBerry(1.25, 20),
   },
   {
-    ...{ id: 'stages in their order', basis: 'read', want: '9 11 53 60 71 81 89' },
-    source: 'BBCH scale of the grapevine, Lorenz et al. 1995, Aust. J. Grape Wine Res. 1:100-103',
+    ...{ id: 'stages in their order', basis: 'second-hand', want: '9 11 53 60 71 81 89' },
+    source:
+      'Lorenz et al. 1995, Aust. J. Grape Wine Res. 1:100-103, BBCH scale of the grapevine, as given by an encyclopedia',
     got: () => [9, 11, 53, 60, 71, 81, 89].map((stage) => nearestStage(stage)).join(' '),
   },
 ])

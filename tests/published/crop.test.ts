@@ -10,10 +10,11 @@ import { estimateError } from '../../src/agronomy/statistics/estimate-error.ts'
 import { type PublishedRow, published } from './rows.ts'
 
 const ohio =
-  'Dami, Ohio State University, undated, How to estimate grape yields: vines x bunches x bunch weight'
+  'Dami, Ohio State University, year not known, How to estimate grape yields: vines x bunches x bunch weight'
 const wolfe =
-  'Wolfe, Oregon State University, and Fiola, University of Maryland, undated: lag phase weight x 2'
-const delta = 'worked out here by the delta method on the yield formula'
+  'Wolfe, Oregon State University, and Fiola, University of Maryland, year not known: lag phase weight x 2'
+const delta =
+  'yield formula of Dami, Ohio State University, year not known; its error worked out here by the delta method'
 const exactly = (mean: number): SampleSummary => ({ mean, sd: 0, n: 100 })
 const planted = vinesPerHa({ rowSpacing: 2.4, vineSpacing: 1.2 }) * 0.25
 const bearing = planted * 0.96
@@ -45,19 +46,10 @@ const row = (
   basis: PublishedRow['basis'] = 'derived',
 ): PublishedRow => ({ id, source, basis, got, want, within })
 
-/** The printed standard errors of S22 and S23 carry no finite population correction; this takes it out again. */
+/** The standard errors below carry no finite population correction; this takes it out again. */
 const withoutCorrection = (relative: number): number => relative / Math.sqrt(1 - 20 / 833)
 
 const certain = (value: number) => ({ low: value, likely: value, high: value })
-const day = harvestPlan({
-  crop: certain(1666),
-  rate: certain(50),
-  hours: 8,
-  people: 1,
-  crate: 15,
-  juicePerTonne: 650,
-  pressLoad: 160,
-})
 const ton = harvestPlan({
   crop: certain(1000), // one ton as a thousand parts
   rate: certain(1),
@@ -71,7 +63,7 @@ published([
   // Yield per foot of row and per acre, in pounds: the formula is the same in every unit of weight.
   row(
     'pounds per foot',
-    'Cortell, Oregon Wine Press, undated: a shoot every 4 in, 1.5 clusters of 0.22 lb',
+    'Cortell, Oregon Wine Press, year not known: a shoot every 4 in, 1.5 clusters of 0.22 lb',
     () =>
       cropEstimate({ vines: 1, bunches: exactly(4.5), weight: exactly(0.22), factor: factorAtHarvest })
         .estimate,
@@ -81,7 +73,7 @@ published([
   ),
   row(
     'tons per acre',
-    'Cortell, Oregon Wine Press, undated: rows of 10 ft',
+    'Cortell, Oregon Wine Press, year not known: rows of 10 ft',
     () =>
       cropEstimate({ vines: 4356, bunches: exactly(4.5), weight: exactly(0.22), factor: factorAtHarvest })
         .estimate / 2000,
@@ -97,7 +89,7 @@ published([
   ).map(([clusters, pounds]) =>
     row(
       `${clusters} clusters of 0.40 lb`,
-      'Purdue University, Facts for Fancy Fruit, undated',
+      'Purdue University, Facts for Fancy Fruit, year not known',
       () =>
         cropEstimate({ vines: 1, bunches: exactly(clusters), weight: exactly(0.4), factor: factorAtHarvest })
           .estimate,
@@ -231,14 +223,16 @@ published([
   ).map(([what, options, want]) =>
     row(
       `${what}`,
-      'Wolpert & Vilas, year not read, Am. J. Enol. Vitic.: n = (t cv / E)²',
+      'Wolpert & Vilas 1992, Am. J. Enol. Vitic., n = (t cv / E)², year and formula from memory',
       () => vinesToCount(options).needed,
       want,
+      0,
+      'memory',
     ),
   ),
   row(
     'Student t for its own n',
-    'worked out here from tables of t: 37 x (0.1 / 0.3)² gives t 2.0276, t(36) is 2.0281; 38 gives 2.0548, t(37) is 2.0262',
+    'Student 1908, tables of t: 37 x (0.1 / 0.3)² gives t 2.0276, t(36) is 2.0281; 38 gives 2.0548, t(37) is 2.0262',
     () => vinesToCount({ cv: 0.3, error: 0.1 }).needed,
     38,
   ),
@@ -281,12 +275,6 @@ published([
     1e-9,
     'read',
   ),
-  row('person-hours', 'worked out here by hand', () => day.personHours.likely, 33.32, 1e-9),
-  row('days', 'worked out here by hand', () => day.days!.likely, 4.165, 1e-9),
-  row('crates', 'worked out here by hand', () => day.crates.likely, 112),
-  row('litres', 'worked out here by hand', () => day.juice.likely, 1082.9, 0.051),
-  row('bottles', 'worked out here by hand', () => day.bottles.likely, 1443),
-  row('press loads', 'worked out here by hand', () => day.pressLoads!.likely, 11),
   row(
     'cases',
     'Cornell CALS 2011: 150 gal per ton, 2.378 gal a case',
@@ -305,7 +293,7 @@ published([
   row('pounds of fruit per bottle', 'Cornell CALS 2011', () => 2000 / ton.bottles.likely, 2.6, 0.051, 'read'),
   row(
     'hours per acre at a minute a vine',
-    'Martinson, Cornell University, undated: 807 vines',
+    'Martinson, Cornell University, year not known: 807 vines',
     () =>
       harvestPlan({ crop: certain(807), rate: certain(60), hours: 8, crate: 1, juicePerTonne: 0 }).personHours
         .likely,
@@ -315,7 +303,7 @@ published([
   ),
   row(
     'lugs of 30 lb per US ton',
-    'wine-grape-growing.com, undated, lug of 30 lb',
+    'wine-grape-growing.com, year not known, lug of 30 lb',
     () =>
       harvestPlan({ crop: certain(2000), rate: certain(1), hours: 1, crate: 30, juicePerTonne: 0 }).crates
         .likely,
@@ -324,7 +312,7 @@ published([
   ...([400, 500] as const).map((weight) =>
     row(
       `${weight} kg a picker-day`,
-      'vineyardmagazine.co.uk, undated, 400 to 500 kg a picker-day, hortnews.com 50 kg per person-hour',
+      'vineyardmagazine.co.uk, year not known, 400 to 500 kg a picker-day, hortnews.com 50 kg per person-hour',
       () => pickingRate([{ weight, people: 1, hours: weight / 50 }]).rate,
       50,
       1e-9,

@@ -97,7 +97,7 @@ const INTERVALS: [PowderyProductClass, number, string][] = [
 published(
   INTERVALS.map(([productClass, index, want]) => ({
     id: `interval ${productClass} at ${index}`,
-    source: 'UC IPM, Grape: Powdery Mildew, interval table, undated',
+    source: 'UC IPM, Grape: Powdery Mildew, interval table, year not known',
     basis: 'memory',
     got: () => {
       const { days } = powderyInterval(index, productClass)
@@ -126,8 +126,8 @@ published([
   {
     id: 'the example',
     source:
-      'Goidanich, Casarini & Foschi 1957, 23.25 °C below 75 %: 18.1 % a day; the equation is a fit to it',
-    basis: 'read',
+      'Goidanich, Casarini & Foschi 1957, as given by a teaching page, 23.25 °C below 75 %: 18.1 % a day; the equation is a fit to it',
+    basis: 'second-hand',
     got: () => 100 / downyIncubationDays(23.25, 'low')!,
     want: 18.1,
     within: 0.5, // a quadratic fit, not the table
@@ -135,8 +135,8 @@ published([
   {
     id: 'the example',
     source:
-      'Goidanich, Casarini & Foschi 1957, 19.75 °C above 75 %: 19.3 % a day; the equation is a fit to it',
-    basis: 'read',
+      'Goidanich, Casarini & Foschi 1957, as given by a teaching page, 19.75 °C above 75 %: 19.3 % a day; the equation is a fit to it',
+    basis: 'second-hand',
     got: () => 100 / downyIncubationDays(19.75, 'high')!,
     want: 19.3,
     within: 1, // a quadratic fit, not the table
@@ -156,7 +156,7 @@ published([
   ).map(
     ([rain, temperature, want]): PublishedRow => ({
       id: `10:10:24 with ${rain} mm at ${temperature} °C`,
-      source: 'DPIRD Western Australia 2021; WineSkills, Plumpton',
+      source: 'DPIRD Western Australia 2021; WineSkills, Plumpton, year not known',
       basis: 'read',
       got: () => downyPrimary(hoursOf(times(72, { rain: rain / 24, temperature })))[2]!.primary,
       want,
@@ -186,7 +186,14 @@ published([
       want: share,
       within: 5e-7,
     }),
-    derived(`${id} class`, BROOME, { got: () => botrytisInfection(hours, temperature).risk, want: risk }),
+    {
+      ...{
+        id: `${id} class`,
+        source: `${BROOME}; bounds of the classes from memory`,
+        basis: 'memory' as const,
+      },
+      ...{ got: () => botrytisInfection(hours, temperature).risk, want: risk },
+    },
   ]),
   {
     id: 'read',
@@ -233,7 +240,7 @@ published([
     ([mean, want]): PublishedRow => ({
       id: mean === 60 ? 'the example' : `black rot at ${mean} °F`,
       source: SPOTTS,
-      basis: 'read',
+      basis: 'second-hand',
       got: () => blackRotHours(celsius(mean!)),
       want: want!,
     }),
@@ -261,12 +268,15 @@ const NEWCOMBE: [number, number, number, number, number, number][] = [
   [0, 10, 0, 20, -0.1611, 0.2775],
   [10, 10, 0, 20, 0.6791, 1],
 ]
-const S29 = [0, 0.025, 0.15, 0.375, 0.625, 0.875].map((midpoint, grade) => ({
+const LEAVES = [0, 0.025, 0.15, 0.375, 0.625, 0.875].map((midpoint, grade) => ({
   midpoint,
   count: [70, 15, 10, 3, 2, 0][grade]!,
 }))
 const HORSFALL_BARRATT = [0, 0.015, 0.045, 0.09, 0.185, 0.375, 0.625]
-const S30 = HORSFALL_BARRATT.map((midpoint, at) => ({ midpoint, count: [60, 12, 10, 8, 5, 3, 2][at]! }))
+const BY_HORSFALL_BARRATT = HORSFALL_BARRATT.map((midpoint, at) => ({
+  midpoint,
+  count: [60, 12, 10, 8, 5, 3, 2][at]!,
+}))
 published([
   ...WILSON.flatMap(([id, source, basis, affected, looked, low, high, within]): PublishedRow[] => [
     { id: `${id} low`, source, basis, got: () => incidence(affected, looked)!.low, want: low, within },
@@ -295,24 +305,32 @@ published([
       within: 1e-7,
     },
   ),
-  derived('incidence', 'worked out here, the share affected', {
-    got: () => severity(S29)!.incidence,
+  derived('incidence', 'definition of incidence by Wine Australia, year not known, worked out here', {
+    got: () => severity(LEAVES)!.incidence,
     want: 0.3,
   }),
-  derived('severity', 'worked out here, the mean of class midpoints', {
-    got: () => severity(S29)!.severity,
-    want: 0.0425,
-  }),
-  derived('affected only', 'worked out here, the mean of class midpoints', {
-    got: () => severity(S29)!.severityAffected,
-    want: 0.141667,
-    within: 5e-7, // printed as 14.1667 %
-  }),
+  derived(
+    'severity',
+    'severity as the mean of the scores, Wine Australia, year not known, worked out here on class midpoints',
+    {
+      got: () => severity(LEAVES)!.severity,
+      want: 0.0425,
+    },
+  ),
+  derived(
+    'affected only',
+    'severity as the mean of the scores, Wine Australia, year not known, worked out here on class midpoints',
+    {
+      got: () => severity(LEAVES)!.severityAffected,
+      want: 0.141667,
+      within: 5e-7, // printed as 14.1667 %
+    },
+  ),
   derived('the example', 'Horsfall & Barratt 1945, midpoints', {
-    got: () => severity(S30)!.severity,
+    got: () => severity(BY_HORSFALL_BARRATT)!.severity,
     want: 0.0465,
   }),
-  derived('the example', 'worked out here: ceil(ln 0.05 / ln 0.97)', {
+  derived('the example', 'textbook formula, year not known: ceil(ln 0.05 / ln 0.97)', {
     got: () => unitsToDetect(0.03),
     want: 99,
   }),
@@ -323,14 +341,14 @@ const rainEnd = (rain: number) =>
 published([
   {
     id: '24.9 mm',
-    source: 'La Vigne/Phytoma VI1532118402, undated: 25 mm summed',
+    source: 'La Vigne/Phytoma VI1532118402, year not known: 25 mm summed',
     basis: 'read',
     got: () => rainEnd(24.9),
     want: null,
   },
   {
     id: '25.0 mm',
-    source: 'La Vigne/Phytoma VI1532118402, undated: 25 mm summed',
+    source: 'La Vigne/Phytoma VI1532118402, year not known: 25 mm summed',
     basis: 'read',
     got: () => rainEnd(25),
     want: 'washed off',

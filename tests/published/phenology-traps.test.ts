@@ -17,11 +17,11 @@ describe('variants of the day', () => {
   const plain = () =>
     sumDegreeDays(april.map((day) => degreeDays({ ...day, base: 10, method: 'average' }))).sum!
 
-  test('S-13: the clipped mean gives 10 for 8 to 34 °C between 10 and 30, ours 11', () => {
+  test('the clipped mean gives 10 for 8 to 34 °C between 10 and 30, ours 11', () => {
     expect(clipped(8, 34, { base: 10, upper: 30 })).toBe(10)
     expect(degreeDays({ min: 8, max: 34, base: 10, method: 'average' })).toBe(11)
   })
-  test('S-27: Seattle in April 2014 is 39.75; clipped it would be 81.90, and with negatives kept 32.85', () => {
+  test('Seattle in April 2014 is 39.75; clipped it would be 81.90, and with negatives kept 32.85', () => {
     expect(plain()).toBeCloseTo(39.75, 6)
     expect(april.reduce((sum, { min, max }) => sum + clipped(min, max, { base: 10 }), 0)).toBeCloseTo(81.9, 6)
     expect(april.reduce((sum, { min, max }) => sum + (min + max) / 2 - 10, 0)).toBeCloseTo(32.85, 6)

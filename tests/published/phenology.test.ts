@@ -49,15 +49,15 @@ published([
   {
     id: 'the example',
     source:
-      'unit test of an R package on thermal ecology, undated, single sine: 7 to 14 °C between 12 and 33 °C',
-    basis: 'read',
+      'Baskerville & Emin 1969, single sine, as given by the unit test of a public R package: 7 to 14 °C between 12 and 33 °C',
+    basis: 'second-hand',
     got: () => degreeDays({ min: 7, max: 14, base: 12, upper: 33, method: 'single-sine' }),
     want: 0.47,
     within: 0.005, // printed to two decimals
   },
   {
     id: 'the example',
-    source: 'UC IPM, citrus thrips page, undated: mean 64 °F, threshold 53 °F, 11 °F-days',
+    source: 'UC IPM, citrus thrips page, year not known: mean 64 °F, threshold 53 °F, 11 °F-days',
     basis: 'read',
     got: () => degreeDays({ min: 54, max: 74, base: 53, method: 'average' }),
     want: 11,
@@ -332,10 +332,11 @@ published([
   ),
 ])
 
-const winkler = 'Oxford Companion to Wine 2006, California heat summation'
+const winkler = 'Oxford Companion to Wine, edition not known, California heat summation, read on ckbk.com'
 const huglinK =
-  'Huglin 1978, as given by the documentation of xclim and implemented in xclim, huglin_index, method icclim'
+  'Huglin 1978, second-hand, as implemented in xclim (its Huglin index, method icclim), read in its documentation'
 const tonietto = 'Tonietto & Carbonneau 2004, Agric. For. Meteorol. 124:81-97'
+const huglinClasses = `${tonietto}, as quoted by plantct.com`
 const flat = Array.from({ length: 183 }, () => ({ min: 10, max: 22 }))
 
 published([
@@ -360,7 +361,7 @@ published([
     ([sum, want]): PublishedRow => ({
       id: `Winkler region of ${sum}`,
       source: winkler,
-      basis: 'read',
+      basis: 'second-hand',
       got: () => winklerRegion(sum),
       want,
     }),
@@ -387,7 +388,7 @@ published([
     ([latitude, want]): PublishedRow => ({
       id: `Huglin K at ${latitude}`,
       source: huglinK,
-      basis: 'read',
+      basis: 'second-hand',
       got: () => huglinIndex({ days: flat, latitude }).coefficient,
       want,
     }),
@@ -407,8 +408,8 @@ published([
   ).map(
     ([index, want]): PublishedRow => ({
       id: `Huglin class of ${index}`,
-      source: tonietto,
-      basis: 'read',
+      source: huglinClasses,
+      basis: 'second-hand',
       got: () => huglinClass(index).code,
       want,
     }),
@@ -423,7 +424,7 @@ published([
   },
   {
     id: 'class',
-    source: tonietto,
+    source: huglinClasses,
     basis: 'derived',
     got: () => huglinClass(huglinIndex({ days: flat, latitude: 47 }).value!).class,
     want: 'cool',

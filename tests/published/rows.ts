@@ -1,33 +1,25 @@
 import { expect, test } from 'vitest'
+import type { Basis } from '../../src/facts/figure.ts'
+import { BASIS, sourceAndBasis } from '../../src/reports/explain/everything.ts'
 
 /**
- * One check against a source outside this project.
- * `read`: the number was read in the named source. `second-hand`: it was read where another reports it, which the
- * source says. `derived`: worked out, by a path other than ours, from a formula or table of the named source.
- * `memory`: recalled and not verified. `common practice`: a rule of the trade for which there is no source.
+ * One check against a source outside this project, marked as `explain` marks a source (`Basis` says what each
+ * mark means); our own rule or arithmetic is no check from outside.
  */
 export interface PublishedRow {
   id: string
   source: string
-  basis: 'read' | 'second-hand' | 'derived' | 'memory' | 'common practice'
+  basis: Exclude<Basis, 'own'>
   got: () => number | string | boolean | null
   want: number | string | boolean | null
   /** Largest accepted difference of numbers; say beside the row why it is as wide as it is. */
   within?: number
 }
 
-const mark = {
-  read: '',
-  'second-hand': ' (second-hand)',
-  derived: ' (worked out here from it)',
-  memory: ' (from memory)',
-  'common practice': '',
-}
-
 /** Runs each row as a test of its own, named by its id, source and basis. */
 export function published(rows: PublishedRow[]): void {
   for (const row of rows) {
-    test(`${row.id}: ${row.source}${mark[row.basis]}`, () => {
+    test(`${row.id}: ${sourceAndBasis(row)}`, () => {
       const got = row.got()
       if (typeof row.want !== 'number') return expect(got).toBe(row.want)
       expect(typeof got).toBe('number')
@@ -37,19 +29,45 @@ export function published(rows: PublishedRow[]): void {
 }
 
 const PRIVATE = /\b(?:SD?\d+|S-\d+)[a-z]?\b|(?<!Pest )\bnotes\b(?! \d)|references\/|\.md\b|\bsection \d+\b/
-/** A year; or that the page bears none or it was not read, that it is a release of a package, or our own sum over plain definitions. */
-const YEAR = /\b(?:1[89]|20)\d\d\b|\bundated\b|\byear not read\b|\b\d+\.\d+\.\d+\b|\bworked out here\b/
+/** A year, or that it isn't known, or a release of a package. */
+const YEAR = /\b(?:1[89]|20)\d\d\b|\b(?:year|edition) not known\b|\b\d+\.\d+\.\d+\b/
+/** Words that say that another reports the source. */
+const REPORTED =
+  /\bsecond-hand\b|\bread (?:on|in)\b|\bvia\b|\b(?:as )?(?:re)?(?:given|quoted|printed|reprinted|carried|cited) by\b|\bquoted on\b/
+/** Words for a year that isn't known; one form is used for all. */
+const OTHER_WORDS = /\bundated\b|\bnot read\b(?=.*\byear\b)|\byear not read\b|\bsecond hand\b/
 
-/** What is wrong with how a row names its source, for a reader who wants to look it up. */
-export function faultsOf({ id, source, basis }: Pick<PublishedRow, 'id' | 'source' | 'basis'>): string[] {
+/** How weak each basis is. What was worked out from a source that another reports is marked as worked out. */
+const WEAKNESS: Readonly<Record<Basis, number>> = {
+  read: 0,
+  'second-hand': 1,
+  derived: 1,
+  memory: 2,
+  'common practice': 2,
+  own: 3,
+}
+
+/** The weakest basis that the words of a source name; null where they name none. */
+function namedIn(source: string): Basis | null {
+  if (source.includes('common practice')) return 'common practice'
+  if (/\bmemory\b/.test(source)) return 'memory'
+  return REPORTED.test(source) ? 'second-hand' : null
+}
+
+/** What is wrong with how a source is named and marked, for a reader who wants to look it up. */
+export function faultsOf({ id, source, basis }: { id: string; source: string; basis: Basis }): string[] {
   const said = `${id}: ${source}`
   const faults: string[] = []
+  const named = namedIn(said)
   if (PRIVATE.test(said)) faults.push(`names notes that nobody else can see: ${said}`)
-  if (/\bmemory\b/.test(said) && basis !== 'memory') faults.push(`says memory, marked ${basis}: ${said}`)
-  if (basis === 'second-hand' && !/\b(?:read in|as given by|as quoted by|via)\b/.test(source))
+  if (OTHER_WORDS.test(said)) faults.push(`not in the words in use (year not known, second-hand): ${said}`)
+  if (named !== null && WEAKNESS[basis] < WEAKNESS[named])
+    faults.push(`says ${BASIS[named]}, marked ${basis}: ${said}`)
+  if (basis === 'second-hand' && !REPORTED.test(source.replace('second-hand', '')))
     faults.push(`second-hand, without where it was read: ${said}`)
-  if (basis === 'common practice' && source !== 'common practice, no source')
+  if (basis === 'common practice' && !source.includes('common practice'))
     faults.push(`common practice has no source to name: ${said}`)
-  if (basis !== 'common practice' && !YEAR.test(source)) faults.push(`names no year: ${said}`)
+  if (basis !== 'common practice' && basis !== 'own' && !YEAR.test(source))
+    faults.push(`names no year: ${said}`)
   return faults
 }

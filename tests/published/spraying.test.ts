@@ -13,7 +13,7 @@ import { resolveDose } from '../../src/agronomy/spraying/dose.ts'
 import { courseLength, PLOT_AREA } from '../../src/agronomy/spraying/knapsack-plot.ts'
 import { mixingRank } from '../../src/agronomy/spraying/mixing-order.ts'
 import { checkNozzles, checkRate } from '../../src/agronomy/spraying/nozzle-check.ts'
-import { amountsPerFill, fillTanks } from '../../src/agronomy/spraying/tank.ts'
+import { fillTanks } from '../../src/agronomy/spraying/tank.ts'
 import { treatmentFrequency } from '../../src/agronomy/spraying/treatment-frequency.ts'
 import { convert } from '../../src/records/units.ts'
 import { published } from './rows.ts'
@@ -39,9 +39,9 @@ const plotSquareFeet = convert(PLOT_AREA, 'm2', 'ft2')
 const courseFeet = (width: number, unit: string) =>
   convert(courseLength(convert(width, unit, 'm')), 'm', 'ft')
 
-const teagasc = 'Teagasc crop-spraying paper via independent.ie (2010)'
+const teagasc = 'Teagasc crop-spraying paper 2010, second-hand, read on independent.ie'
 const kentucky = 'orchard-math sheet, N. Ward 2018'
-const clemson = 'Clemson University Extension, 1/128-acre table, undated'
+const clemson = 'Clemson University Extension, 1/128-acre table, year not known'
 
 // Where a sheet prints rounded figures the difference accepted is half its last printed digit, or the exact
 // value that the notes work out is wanted to its own last digit.
@@ -50,7 +50,7 @@ describe('calibration', () => {
     {
       id: 'the example',
       source: teagasc,
-      basis: 'read',
+      basis: 'second-hand',
       got: () => volumePerHectare({ flow: 1.3, speed: 7.8, width: 0.5 }),
       want: 200,
     },
@@ -63,7 +63,7 @@ describe('calibration', () => {
     },
     {
       id: 'printed',
-      source: 'Albany County (WY) Weed & Pest, undated sheet, constant 5940',
+      source: 'Albany County (WY) Weed & Pest, year not known, constant 5940',
       basis: 'read',
       got: () => gallonsPerAcre({ flow: [3.75, 'US gal/min'], mph: 5, width: [222, 'in'] }),
       want: 20,
@@ -71,21 +71,21 @@ describe('calibration', () => {
     },
     {
       id: 'exact',
-      source: 'UF/IFAS EDIS WG013, undated: 5940 x GPM / (MPH x inches)',
+      source: 'UF/IFAS EDIS WG013, year not known: 5940 x GPM / (MPH x inches)',
       basis: 'derived',
       got: () => gallonsPerAcre({ flow: [3.75, 'US gal/min'], mph: 5, width: [222, 'in'] }),
       want: (5940 * 3.75) / (5 * 222),
     },
     {
       id: 'constant 495',
-      source: 'Mesa County (CO) weed department, undated; University of Massachusetts block worksheet',
+      source: 'Mesa County (CO) weed department, year not known; University of Massachusetts block worksheet',
       basis: 'derived',
       got: () => gallonsPerAcre({ flow: [3.2, 'US gal/min'], mph: 3, width: [9, 'ft'] }),
       want: (495 * 3.2) / (3 * 9),
     },
     {
       id: 'constant 495, flow wanted',
-      source: 'University of Massachusetts, block worksheet, undated; University of Kentucky',
+      source: 'University of Massachusetts, block worksheet, year not known; University of Kentucky',
       basis: 'derived',
       got: () =>
         convert(
@@ -102,7 +102,7 @@ describe('calibration', () => {
     {
       id: 'constant 46.4',
       source:
-        'Albany County (WY) Weed & Pest, undated sheet, fluid ounces a minute (prints 46.4 for 46.40625)',
+        'Albany County (WY) Weed & Pest, year not known, fluid ounces a minute (prints 46.4 for 46.40625)',
       basis: 'read',
       got: () => gallonsPerAcre({ flow: [1, 'US fl oz/min'], mph: 1, width: [1, 'in'] }),
       want: 46.4,
@@ -110,7 +110,7 @@ describe('calibration', () => {
     },
     {
       id: 'printed',
-      source: 'University of Florida band-spray table, UF00067548 p. 6, undated',
+      source: 'University of Florida band-spray table, UF00067548 p. 6, year not known',
       basis: 'read',
       got: () => gallonsPerAcreOnPlot([26, 'US fl oz'], 300),
       want: 29.5,
@@ -118,7 +118,7 @@ describe('calibration', () => {
     },
     {
       id: 'exact',
-      source: 'University of Florida band-spray table, UF00067548 p. 6, undated',
+      source: 'University of Florida band-spray table, UF00067548 p. 6, year not known',
       basis: 'derived',
       got: () => gallonsPerAcreOnPlot([26, 'US fl oz'], 300),
       want: 29.494,
@@ -126,7 +126,7 @@ describe('calibration', () => {
     },
     {
       id: 'printed',
-      source: 'LSU AgCenter, boomless sprayers, undated',
+      source: 'LSU AgCenter, boomless sprayers, year not known',
       basis: 'read',
       got: () => gallonsPerAcreOnPlot([140, 'US fl oz'], 3400),
       want: 14,
@@ -134,7 +134,7 @@ describe('calibration', () => {
     },
     {
       id: 'exact',
-      source: 'LSU AgCenter, boomless sprayers, undated',
+      source: 'LSU AgCenter, boomless sprayers, year not known',
       basis: 'derived',
       got: () => gallonsPerAcreOnPlot([140, 'US fl oz'], 3400),
       want: 14.013,
@@ -142,21 +142,21 @@ describe('calibration', () => {
     },
     {
       id: 'area method, metric',
-      source: 'area method, undated extension sheets: 10 x 10 m plot, litres x 100',
+      source: 'area method, extension sheets, year not known: 10 x 10 m plot, litres x 100',
       basis: 'read',
       got: () => volumePerHectareFromPlot({ litres: 3, area: 100 }),
       want: 300,
     },
     {
       id: 'acre as a swath',
-      source: 'University of Nebraska pesticide education, undated: 8.25 ft x 1 mile is 1 acre',
+      source: 'University of Nebraska pesticide education, year not known: 8.25 ft x 1 mile is 1 acre',
       basis: 'read',
       got: () => convert(convert(8.25, 'ft', 'm') * convert(1, 'mile', 'm'), 'm2', 'acre'),
       want: 1,
     },
     {
       id: 'acre in square feet',
-      source: 'University of Nebraska pesticide education, undated',
+      source: 'University of Nebraska pesticide education, year not known',
       basis: 'read',
       got: () => convert(1, 'acre', 'ft2'),
       want: 43_560,
@@ -164,7 +164,7 @@ describe('calibration', () => {
     },
     {
       id: 'speed',
-      source: 'University of Nebraska pesticide education, undated: 1 mph is 88 feet a minute',
+      source: 'University of Nebraska pesticide education, year not known: 1 mph is 88 feet a minute',
       basis: 'read',
       got: () => convert(speedFromRun({ distance: convert(88, 'ft', 'm'), seconds: 60 }), 'km/h', 'mph'),
       want: 1,
@@ -172,27 +172,27 @@ describe('calibration', () => {
     {
       id: 'speed over 100 m',
       source: `${teagasc}: 360 / seconds`,
-      basis: 'read',
+      basis: 'second-hand',
       got: () => speedFromRun({ distance: 100, seconds: 72 }),
       want: 5,
     },
     {
       id: 'speed',
-      source: 'Teagasc crop-spraying paper 2010: 3.6 x distance / seconds',
+      source: 'Teagasc crop-spraying paper 2010, as given by independent.ie: 3.6 x distance / seconds',
       basis: 'derived',
       got: () => speedFromRun({ distance: 100, seconds: 60 }),
       want: 6,
     },
     {
       id: 'volume',
-      source: 'Teagasc crop-spraying paper 2010: 600 q / (v w)',
+      source: 'Teagasc crop-spraying paper 2010, as given by independent.ie: 600 q / (v w)',
       basis: 'derived',
       got: () => volumePerHectare({ flow: 8, speed: 6, width: 2 }),
       want: 400,
     },
     {
       id: 'pressure',
-      source: 'nozzle law, undated: four times the pressure doubles the flow',
+      source: 'textbook law of nozzles, year not known: four times the pressure doubles the flow',
       basis: 'memory',
       got: () => pressureForFlow({ pressure: 3, flow: 1.1, wantedFlow: 2.2 }),
       want: 12,
@@ -200,17 +200,9 @@ describe('calibration', () => {
   ])
   const nozzles = () => checkNozzles([1.0, 0.98, 1.02, 1.15, 0.85])
   published([
-    { id: 'mean', source: 'worked out here by hand', basis: 'derived', got: () => nozzles().mean, want: 1 },
-    ...[0, -0.02, 0.02, 0.15, -0.15].map((want, index) => ({
-      id: `nozzle ${index + 1}, deviation`,
-      source: 'worked out here by hand',
-      basis: 'derived' as const,
-      got: () => nozzles().nozzles[index]!.deviation,
-      want,
-    })),
     ...[true, true, true, false, false].map((want, index) => ({
       id: `nozzle ${index + 1}, within 10 %`,
-      source: 'state publications quoted on Florida study pages, undated',
+      source: 'state publications of Florida, quoted on study pages for examinations, year not known',
       basis: 'derived' as const,
       got: () => nozzles().nozzles[index]!.ok,
       want,
@@ -244,7 +236,8 @@ describe('1/128-acre plot', () => {
     },
     {
       id: 'plot exact',
-      source: 'worked out here from an acre of 43 560 square feet: 43560/128',
+      source:
+        'Utah State University Extension 2014-03, worked out here from an acre of 43 560 square feet: 43560/128',
       basis: 'derived',
       got: () => plotSquareFeet,
       want: 340.3125,
@@ -299,7 +292,8 @@ describe('1/128-acre plot', () => {
     ]),
     {
       id: 'the example',
-      source: 'NC State Extension, Christmas-tree backpack sheet, undated (uses 340 for 340.3 square feet)',
+      source:
+        'NC State Extension, Christmas-tree backpack sheet, year not known (uses 340 for 340.3 square feet)',
       basis: 'read',
       got: () => courseFeet(6, 'ft'),
       want: 56.6666,
@@ -307,14 +301,14 @@ describe('1/128-acre plot', () => {
     },
     {
       id: 'rounded',
-      source: 'NC State Extension, Christmas-tree backpack sheet, undated',
+      source: 'NC State Extension, Christmas-tree backpack sheet, year not known',
       basis: 'read',
       got: () => Math.round(courseFeet(6, 'ft')),
       want: 57,
     },
     {
       id: 'rate',
-      source: 'NC State Extension, undated: 7.5 fl oz in the mean time of the passes (16 s, 18 s)',
+      source: 'NC State Extension, year not known: 7.5 fl oz in the mean time of the passes (16 s, 18 s)',
       basis: 'read',
       got: () => gallonsPerAcreOnPlot([7.5, 'US fl oz'], plotSquareFeet),
       want: 7.5,
@@ -330,14 +324,12 @@ describe('1/128-acre plot', () => {
 })
 
 describe('tank and dose', () => {
-  const fills = () => fillTanks({ volume: 2.4 * 400, tank: 300 })
-  const shares = () => amountsPerFill(1.5 * 2.4, fills().fills)
-  const awri = 'AWRI, Spray application in vineyards: getting dose and coverage right, undated'
+  const awri = 'AWRI, Spray application in vineyards: getting dose and coverage right, year not known'
   const concentrate = () =>
     resolveDose({ basis: 'dilute', unit: 'L', perLitre: 1 }, { dilutePerHa: 1500, waterPerHa: 500 })
   const dilute = () =>
     resolveDose({ basis: 'dilute', unit: 'L', perLitre: 1 }, { dilutePerHa: 1500, waterPerHa: 1500 })
-  const canada = 'Canadian provincial factsheet, Calculating Spray Application Information, undated'
+  const canada = 'Canadian provincial factsheet, Calculating Spray Application Information, year not known'
   published([
     {
       id: 'volume in fills',
@@ -362,7 +354,7 @@ describe('tank and dose', () => {
     },
     {
       id: 'back',
-      source: 'Agrochemical and Pesticide Safety Handbook, excerpt, year not read, 80 % WP',
+      source: 'Agrochemical and Pesticide Safety Handbook, excerpt, year not known, 80 % WP',
       basis: 'derived',
       got: () => activePerHa({ productPerHa: 2.5, content: 800 }),
       want: 2,
@@ -414,46 +406,11 @@ describe('tank and dose', () => {
         ]).index,
       want: 1.5,
     },
-    {
-      id: 'full tanks',
-      source: 'worked out here by hand',
-      basis: 'derived',
-      got: () => fills().fullTanks,
-      want: 3,
-    },
-    {
-      id: 'last tank',
-      source: 'worked out here by hand',
-      basis: 'derived',
-      got: () => fills().lastTank,
-      want: 60,
-    },
-    {
-      id: 'full tank',
-      source: 'worked out here by hand',
-      basis: 'derived',
-      got: () => shares()[0]!,
-      want: 1.125,
-    },
-    {
-      id: 'part tank',
-      source: 'worked out here by hand',
-      basis: 'derived',
-      got: () => shares()[3]!,
-      want: 0.225,
-    },
-    {
-      id: 'total',
-      source: 'worked out here by hand',
-      basis: 'derived',
-      got: () => shares().reduce((sum, share) => sum + share, 0),
-      want: 3.6,
-    },
   ])
 })
 
 describe('canopy', () => {
-  const lwg = 'LWG Bayern, Das Laubwandflächen-Modell, undated'
+  const lwg = 'LWG Bayern, Das Laubwandflächen-Modell, year not known'
   const canopy = { height: 1.4, width: 0.5, rowSpacing: 2 }
   const usTrees = () =>
     rowVolumePerHa({
@@ -480,8 +437,8 @@ describe('canopy', () => {
     },
     {
       id: 'row volume',
-      source: 'worked out here from height x width x 10 000 / row spacing (Byers 1987; Gil et al. 2007)',
-      basis: 'derived',
+      source: 'Byers 1987; Gil et al. 2007: height x width x 10 000 / row spacing, from memory',
+      basis: 'memory',
       got: () => rowVolumePerHa(canopy),
       want: 3500,
     },
@@ -511,7 +468,7 @@ describe('canopy', () => {
 })
 
 describe('vines and area', () => {
-  const hampshire = 'University of New Hampshire kiwiberry guide, undated'
+  const hampshire = 'University of New Hampshire kiwiberry guide, year not known'
   const rows = {
     rows: 19,
     rowLength: convert(210, 'ft', 'm'),
@@ -546,8 +503,8 @@ describe('vines and area', () => {
 })
 
 describe('units', () => {
-  const nist = 'NIST SP 811 (2008) appendix B'
-  const legal = 'worked out here from the legal definitions: inch, pound, US and imperial gallon'
+  const nist = 'NIST SP 811 (2008) appendix B, as given by a public source file'
+  const legal = 'legal definitions of 1959 (inch, pound) and of the US and imperial gallon, worked out here'
   // unit, base, printed by NIST with its last digit, exact
   const rows: [string, string, number | null, number, number][] = [
     ['acre', 'm2', null, 0, 4046.8564224],
@@ -576,7 +533,7 @@ describe('units', () => {
             {
               id: `${unit} in ${base}`,
               source: nist,
-              basis: 'read' as const,
+              basis: 'second-hand' as const,
               got: () => convert(1, unit, base),
               want: printed,
               within: within + 1e-12,
@@ -619,7 +576,7 @@ describe('units', () => {
     {
       id: 'printed',
       source: teagasc,
-      basis: 'read',
+      basis: 'second-hand',
       got: () => convert(1, 'imp gal/acre', 'L/ha'),
       want: 11.2,
       within: 0.05,
@@ -645,21 +602,25 @@ describe('units', () => {
 
 describe('mixing order: where it follows the published orders', () => {
   const rank = (code: string) => mixingRank(code).rank!
+  const [dakota, others] = [
+    'North Dakota Weed Control Guide 2021, second-hand, as given by another',
+    'Oklahoma State University Extension; Country Guide, year not known',
+  ]
   const before: [string, string, string][] = [
-    ['WG', 'SC', 'North Dakota 2021; Oklahoma State; Country Guide'],
-    ['WP', 'SC', 'North Dakota 2021; Oklahoma State; Country Guide'],
-    ['SC', 'EC', 'North Dakota 2021; Oklahoma State; Country Guide'],
-    ['SG', 'SC', 'North Dakota 2021'],
-    ['SP', 'WG', 'North Dakota 2021'],
-    ['SE', 'EW', 'North Dakota 2021'],
-    ['EC', 'SL', 'North Dakota 2021; Country Guide'],
-    ['SC', 'SL', 'North Dakota 2021; Oklahoma State; Country Guide'],
+    ['WG', 'SC', `${dakota}; ${others}`],
+    ['WP', 'SC', `${dakota}; ${others}`],
+    ['SC', 'EC', `${dakota}; ${others}`],
+    ['SG', 'SC', dakota],
+    ['SP', 'WG', dakota],
+    ['SE', 'EW', dakota],
+    ['EC', 'SL', `${dakota}; Country Guide, year not known`],
+    ['SC', 'SL', `${dakota}; ${others}`],
   ]
   published(
     before.map(([first, then, source]) => ({
       id: `${first} before ${then}`,
       source,
-      basis: 'read',
+      basis: 'second-hand',
       got: () => rank(first) < rank(then),
       want: true,
     })),

@@ -11,7 +11,6 @@ import { sugarPerLitre } from '../../src/agronomy/ripening/sugar-content.ts'
 import { sugarPerBerry } from '../../src/agronomy/ripening/sugar-per-berry.ts'
 import { convertAcidity, titratableAcidity } from '../../src/agronomy/ripening/titratable-acidity.ts'
 import { meanInterval } from '../../src/agronomy/statistics/mean.ts'
-import { fitLine } from '../../src/agronomy/statistics/regression.ts'
 import { type PublishedRow, published } from './rows.ts'
 
 /** Other published forms of the figures in use, and rules of thumb. */
@@ -31,18 +30,18 @@ const inverseCubic = (sg: number) => 182.4601 * sg ** 3 - 775.6821 * sg ** 2 + 1
 describe('density', () => {
   published([
     ...[11, 15, 20, 25, 30].flatMap((brix) =>
-      rows('cubic after the CRC Handbook, 69th edition, year not read, as given by public code', 'derived', [
+      rows('cubic after the CRC Handbook, 69th edition, year not known, as given by public code', 'derived', [
         // Said to agree to 0.00001; the last digit of either may turn.
         [`specific gravity at ${brix} Brix`, () => specificGravityFromBrix(brix), cubic(brix), 1.5e-5],
       ]),
     ),
     ...[1.04, 1.06, 1.08, 1.1, 1.11].flatMap((sg) =>
-      rows('inverse cubic in public code, undated', 'derived', [
+      rows('inverse cubic in public code, year not known', 'derived', [
         [`Brix at ${sg}`, () => brixFromSpecificGravity(sg), inverseCubic(sg), 0.0075],
       ]),
     ),
     ...rows(
-      'Spektrum Lexikon der Biologie, year not read, "Wein": sugar % = Oechsle / 5 + 1, rough',
+      'Spektrum Lexikon der Biologie, year not known, "Wein": sugar % = Oechsle / 5 + 1, rough',
       'read',
       [['110 Oechsle, about 23 %', () => brixFromSpecificGravity(1.11), 23, 3]],
     ),
@@ -51,18 +50,22 @@ describe('density', () => {
 
 describe('scales', () => {
   published([
-    ...rows('refractometer maker, after the AOAC table, undated: 1 Baumé is about 1.8 Brix', 'read', [
+    ...rows(
+      'AOAC table, year not known, as given by a refractometer maker: 1 Baumé is about 1.8 Brix',
+      'second-hand',
       [
-        'Brix in a Baumé at 20 Brix',
-        () => 20 / baumeFromSpecificGravity(specificGravityFromBrix(20)),
-        1.8,
-        0.005,
+        [
+          'Brix in a Baumé at 20 Brix',
+          () => 20 / baumeFromSpecificGravity(specificGravityFromBrix(20)),
+          1.8,
+          0.005,
+        ],
       ],
-    ]),
-    ...rows('winescience.org, undated: 1 Baumé is about 7 Oechsle', 'read', [
+    ),
+    ...rows('winescience.org, year not known: 1 Baumé is about 7 Oechsle', 'read', [
       ['Oechsle in a Baumé at 1.0400', () => 40 / baumeFromSpecificGravity(1.04), 7, 0.25],
     ]),
-    ...rows('German wine glossaries, undated: 1 KMW is 5 Oechsle near 100 Oechsle only', 'read', [
+    ...rows('German wine glossaries, year not known: 1 KMW is 5 Oechsle near 100 Oechsle only', 'read', [
       ['Oechsle in a KMW at 100', () => 100 / kmwFromOechsle(100), 5, 0.03],
     ]),
   ])
@@ -79,13 +82,19 @@ describe('potential alcohol', () => {
         0.005,
       ],
     ]),
-    ...rows('Cox, year not read, From Vines to Wines, via TULARC: 20 Brix x 0.56 = 11.2 %', 'read', [
-      ['11.2 lies in the range', () => spread.low! <= 11.2 && 11.2 <= spread.high!, true],
-    ]),
-    ...rows('worked out here: half of Brix is a mass yield, and 1 to 2 % vol too low', 'derived', [
-      ['at 20 Brix', () => spread.likely! - roughAlcohol(20), 1.5, 0.5],
-      ['at 24 Brix', () => potentialAlcohol(24).likely! - roughAlcohol(24), 1.5, 0.65],
-    ]),
+    ...rows(
+      'Cox, From Vines to Wines, year not known, read in the winemaking FAQ of TULARC: 20 Brix x 0.56 = 11.2 %',
+      'second-hand',
+      [['11.2 lies in the range', () => spread.low! <= 11.2 && 11.2 <= spread.high!, true]],
+    ),
+    ...rows(
+      'line through OIV-MA-AS2-02, revised 2012, table II, as given by a refractometer maker: half of Brix is 1 to 2 % vol below it',
+      'derived',
+      [
+        ['at 20 Brix', () => spread.likely! - roughAlcohol(20), 1.5, 0.5],
+        ['at 24 Brix', () => potentialAlcohol(24).likely! - roughAlcohol(24), 1.5, 0.65],
+      ],
+    ),
   ])
   const german = (oechsle: number) =>
     potentialAlcohol(brixFromSpecificGravity(1 + oechsle / 1000)).methods['oechsle-line']!
@@ -107,7 +116,7 @@ const oneMilliequivalent = (to: 'tartaric' | 'sulphuric' | 'acetic') =>
 
 describe('acid', () => {
   published([
-    ...rows('Ribéreau-Gayon et al., year not read, Handbook of Enology vol. 1, front matter', 'read', [
+    ...rows('Ribéreau-Gayon et al., year not known, Handbook of Enology vol. 1, front matter', 'read', [
       ['1 meq/L is 0.049 g/L sulphuric', () => oneMilliequivalent('sulphuric'), 0.049, 5e-5],
       ['1 meq/L is 0.075 g/L tartaric', () => oneMilliequivalent('tartaric'), 0.075, 5e-5],
       ['1 meq/L is 0.060 g/L acetic', () => oneMilliequivalent('acetic'), 0.06, 1e-4],
@@ -130,13 +139,7 @@ describe('acid', () => {
 
 describe('sampling and rates', () => {
   published([
-    ...rows('worked out here: 5 Brix at veraison to 20', 'derived', [
-      ['in 45 days, a day', () => ripened(45), 0.33, 0.005],
-      ['in 45 days, a week', () => 7 * ripened(45), 2.3, 0.05],
-      ['in 60 days, a day', () => ripened(60), 0.25, 0.005],
-      ['in 60 days, a week', () => 7 * ripened(60), 1.75, 0.005],
-    ]),
-    ...rows('Deloire, year not read: mass x Brix / 100 x 1000', 'derived', [
+    ...rows('Deloire, year not known: mass x Brix / 100 x 1000', 'derived', [
       ['1.38 g at 20.4', () => sugarPerBerry(1.38, 20.4), 281.5, 0.05],
       ['1.52 g at 19.6', () => sugarPerBerry(1.52, 19.6), 297.9, 0.05],
     ]),
@@ -146,14 +149,11 @@ describe('sampling and rates', () => {
   })
 })
 
-const ripened = (days: number) =>
-  fitLine([0, 0.5, 1].map((share) => ({ x: share * days, y: 5 + 15 * share }))).slope
-
 describe('ranges to aim at', () => {
   const within = (style: 'white' | 'red', of: 'ph' | 'ta', [low, high]: [number, number]) =>
     STYLE_RANGES[style][of][0] <= low && high <= STYLE_RANGES[style][of][1]
   published(
-    rows('eXtension (extension.org FAQ 34898), undated: its range lies in that of the style', 'read', [
+    rows('eXtension (extension.org FAQ 34898), year not known: its range lies in that of the style', 'read', [
       ['pH of white must, 3.1-3.3', () => within('white', 'ph', [3.1, 3.3]), true],
       ['pH of red must, 3.3-3.4', () => within('red', 'ph', [3.3, 3.4]), true],
       ['acid of white must, 7-9 g/L', () => within('white', 'ta', [7, 9]), true],

@@ -27,7 +27,7 @@ function rows(
 }
 
 const CRC =
-  'CRC Handbook of Chemistry and Physics, year not read, concentrative properties of sucrose at 20 °C; read in a physical-property class of M. T. Flanagan'
+  'CRC Handbook of Chemistry and Physics, year not known, concentrative properties of sucrose at 20 °C; read in public code for physical properties'
 const SUCROSE = [
   [5, 1017.8, 1.01964, 19.6],
   [8, 1029.9, 1.03176, 31.8],
@@ -48,7 +48,7 @@ describe('density, specific gravity and sucrose', () => {
   // up to 0.0002 (0.2 Oechsle).
   published(
     SUCROSE.flatMap(([brix, density, gravity, oechsle]) => [
-      ...rows(CRC, 'read', [
+      ...rows(CRC, 'second-hand', [
         [`density at ${brix} Brix, kg/m3`, () => inVacuum(specificGravityFromBrix(brix)), density, 0.1],
       ]),
       ...rows(CRC, 'derived', [
@@ -64,7 +64,7 @@ describe('density, specific gravity and sucrose', () => {
   )
   // Printed to five places.
   published(
-    rows('Brix to specific gravity table, in air, on a public mirror, undated', 'read', [
+    rows('Brix to specific gravity table, in air, on a public mirror, year not known', 'read', [
       ...(
         [
           [0.1, 1.00039],
@@ -83,10 +83,14 @@ describe('density, specific gravity and sucrose', () => {
     ]),
   )
   published(
-    rows('worked out here, inverse of SG = 1 + B / (258.6 - 227.1 B / 258.2)', 'derived', [
-      ['Brix at SG 1.0400', () => brixFromSpecificGravity(1.04), 9.992, 5e-4],
-      ['Brix at SG 1.0920', () => brixFromSpecificGravity(1.092), 22.01, 5e-4],
-    ]),
+    rows(
+      'folk formula, year not known, inverse worked out here of SG = 1 + B / (258.6 - 227.1 B / 258.2)',
+      'derived',
+      [
+        ['Brix at SG 1.0400', () => brixFromSpecificGravity(1.04), 9.992, 5e-4],
+        ['Brix at SG 1.0920', () => brixFromSpecificGravity(1.092), 22.01, 5e-4],
+      ],
+    ),
   )
 })
 
@@ -117,7 +121,7 @@ describe('sugar of must', () => {
     ),
   )
   published(
-    rows('German Oechsle table, wein-selbermachen.net, undated', 'read', [
+    rows('German Oechsle table, wein-selbermachen.net, year not known', 'read', [
       ...(
         [
           [50, 103, 6.1],
@@ -135,7 +139,7 @@ describe('sugar of must', () => {
     ]),
   )
   published(
-    rows('worked out here from the German line 2.66 Oechsle - 30', 'derived', [
+    rows('German line 2.66 Oechsle - 30, as given by a refractometer maker, year not known', 'derived', [
       ['g/L', () => oechsleSugarLine(oechsleFromSpecificGravity(specificGravityFromBrix(20))), 190.6, 0.3],
     ]),
   )
@@ -143,7 +147,7 @@ describe('sugar of must', () => {
 
 describe('scales of must', () => {
   published(
-    rows('Baume with modulus 145, enologia.blog, undated', 'derived', [
+    rows('Baume with modulus 145, enologia.blog, year not known', 'derived', [
       ['SG 1.0400', () => baumeFromSpecificGravity(1.04), 5.58, 0.005],
       ['SG 1.0611', () => baumeFromSpecificGravity(1.0611), 8.35, 0.005],
       ['SG 1.0920', () => baumeFromSpecificGravity(1.092), 12.22, 0.005],
@@ -155,7 +159,7 @@ describe('scales of must', () => {
   )
   // Published minima are whole Oechsle, worth 0.1 KMW.
   published(
-    rows('Austrian class minima, refraktometer-eshop.eu, undated', 'read', [
+    rows('Austrian class minima, refraktometer-eshop.eu, year not known', 'read', [
       ['84 Oechsle', () => kmwFromOechsle(84), 17, 0.1],
       ['105 Oechsle', () => kmwFromOechsle(105), 21, 0.02],
     ]),
@@ -180,13 +184,17 @@ describe('potential alcohol', () => {
       ] as const
     ).flatMap(([brix, low, eu, german, high]) => {
       const got = potentialAlcohol(brix)
-      return rows('worked out here from the published methods side by side', 'derived', [
-        [`0.55 x ${brix}`, () => got.methods['brix-0.55'] ?? null, low, 1e-9],
-        [`EU line at ${brix} Brix`, () => got.methods['eu-line'] ?? null, eu, 0.005],
-        // The column went through the table in vacuum; ours is 0.16 Oechsle higher at most, 0.025 % vol.
-        [`German line at ${brix} Brix`, () => got.methods['oechsle-line'] ?? null, german, 0.03],
-        [`0.60 x ${brix}`, () => got.methods['brix-0.60'] ?? null, high, 1e-9],
-      ])
+      return rows(
+        'the methods that explain names, side by side: lines as given by refractometer makers, year not known',
+        'derived',
+        [
+          [`0.55 x ${brix}`, () => got.methods['brix-0.55'] ?? null, low, 1e-9],
+          [`EU line at ${brix} Brix`, () => got.methods['eu-line'] ?? null, eu, 0.005],
+          // The column went through the table in vacuum; ours is 0.16 Oechsle higher at most, 0.025 % vol.
+          [`German line at ${brix} Brix`, () => got.methods['oechsle-line'] ?? null, german, 0.03],
+          [`0.60 x ${brix}`, () => got.methods['brix-0.60'] ?? null, high, 1e-9],
+        ],
+      )
     }),
   ])
 })
@@ -223,7 +231,7 @@ describe('refractometer temperature', () => {
     )
   published([...table(READ_ROWS, 'read'), ...table(RECALLED_ROWS, 'memory')])
   published(
-    rows('OIV-MA-AS2-02 table I, worked out here between the rows', 'derived', [
+    rows('OIV-MA-AS2-02, revised 2012, table I, worked out here between the rows', 'derived', [
       ['22.0 read at 12 °C, correction', () => correctForTemperature(22, 12).correction, -0.538, 1e-9],
       ['22.0 read at 12 °C', () => correctForTemperature(22, 12).brix, 21.46, 0.005],
       // A quadratic through the origin fitted to the read rows, carried up: within 0.03 of what is recalled.
@@ -238,7 +246,7 @@ describe('refractometer temperature', () => {
 
 describe('titratable acidity', () => {
   published([
-    ...rows('worked example of a wine-acid page, undated: TA = 75 x N x V / sample', 'read', [
+    ...rows('worked example of a wine-acid page, year not known: TA = 75 x N x V / sample', 'read', [
       ['15 mL, 0.1 N, 12.0 mL', () => titratableAcidity({ sample: 15, normality: 0.1, base: 12 }), 6],
       [
         '10 mL and 0.100 M: 0.75 x titre',
@@ -246,12 +254,16 @@ describe('titratable acidity', () => {
         0.75,
       ],
     ]),
-    ...rows('worked out here from TA = 75 x N x V / sample', 'derived', [
-      ['5 mL, 6.2 mL', () => titratableAcidity({ sample: 5, normality: 0.1, base: 6.2 }), 9.3, 1e-9],
-      ['5 mL, 5.3 mL', () => titratableAcidity({ sample: 5, normality: 0.1, base: 5.3 }), 7.95, 1e-9],
-    ]),
+    ...rows(
+      'TA = 75 x N x V / sample, worked example of a wine-acid page, year not known, worked out here',
+      'derived',
+      [
+        ['5 mL, 6.2 mL', () => titratableAcidity({ sample: 5, normality: 0.1, base: 6.2 }), 9.3, 1e-9],
+        ['5 mL, 5.3 mL', () => titratableAcidity({ sample: 5, normality: 0.1, base: 5.3 }), 7.95, 1e-9],
+      ],
+    ),
     // The handbook's factors are printed to two or three figures.
-    ...rows('Ribéreau-Gayon et al., year not read, Handbook of Enology vol. 1', 'read', [
+    ...rows('Ribéreau-Gayon et al., year not known, Handbook of Enology vol. 1', 'read', [
       [
         '1 g/L sulphuric as tartaric',
         () => convertAcidity(1, { from: 'sulphuric', to: 'tartaric' }),
@@ -265,7 +277,7 @@ describe('titratable acidity', () => {
         0.005,
       ],
     ]),
-    ...rows('AWRI Technical Note TN14, undated', 'read', [
+    ...rows('AWRI Technical Note TN14, year not known', 'read', [
       [
         '1 g/L acetic as sulphuric',
         () => convertAcidity(1, { from: 'acetic', to: 'sulphuric' }),
@@ -273,28 +285,26 @@ describe('titratable acidity', () => {
         5e-5,
       ],
     ]),
-    ...rows('worked out here from the molar masses', 'derived', [
+    ...rows('molar masses, AWRI Technical Note TN14, year not known, worked out here', 'derived', [
       ['tartaric to sulphuric', () => convertAcidity(1, { from: 'tartaric', to: 'sulphuric' }), 0.6535, 5e-5],
       ['sulphuric to tartaric', () => convertAcidity(1, { from: 'sulphuric', to: 'tartaric' }), 1.5303, 5e-5],
+      ['6 g/L as sulphuric', () => convertAcidity(6, { from: 'tartaric', to: 'sulphuric' }), 3.92, 0.005],
+      ['9.2 g/L as sulphuric', () => convertAcidity(9.2, { from: 'tartaric', to: 'sulphuric' }), 6.01, 0.005],
+    ]),
+    ...rows('molar masses of malic and citric acid by IUPAC, year not known, from memory', 'memory', [
       ['tartaric to malic', () => convertAcidity(1, { from: 'tartaric', to: 'malic' }), 0.8934, 5e-5],
       ['tartaric to citric', () => convertAcidity(1, { from: 'tartaric', to: 'citric' }), 0.8534, 5e-5],
       ...(
         [
-          [6.0, 3.92, 5.36, 5.12],
-          [9.2, 6.01, 8.22, 7.85],
+          [6.0, 5.36, 5.12],
+          [9.2, 8.22, 7.85],
         ] as const
-      ).flatMap(([ta, sulphuric, malic, citric]): [string, () => number, number, number][] => [
-        [
-          `${ta} g/L as sulphuric`,
-          () => convertAcidity(ta, { from: 'tartaric', to: 'sulphuric' }),
-          sulphuric,
-          0.005,
-        ],
+      ).flatMap(([ta, malic, citric]): [string, () => number, number, number][] => [
         [`${ta} g/L as malic`, () => convertAcidity(ta, { from: 'tartaric', to: 'malic' }), malic, 0.005],
         [`${ta} g/L as citric`, () => convertAcidity(ta, { from: 'tartaric', to: 'citric' }), citric, 0.005],
       ]),
     ]),
-    ...rows('tables of a home winemaking page, undated: rise of TA for 1 g/L added', 'read', [
+    ...rows('tables of a home winemaking page, year not known: rise of TA for 1 g/L added', 'read', [
       ['malic', () => convertAcidity(1, { from: 'malic', to: 'tartaric' }), 1.12, 0.005],
       ['citric', () => convertAcidity(1, { from: 'citric', to: 'tartaric' }), 1.17, 0.005],
     ]),
@@ -303,7 +313,7 @@ describe('titratable acidity', () => {
 
 describe('ripeness indices and sugar per berry', () => {
   published([
-    ...rows('Cox, year not read, From Vines to Wines, via TULARC', 'read', [
+    ...rows('Cox, From Vines to Wines, year not known, read in the winemaking FAQ of TULARC', 'second-hand', [
       ['Brix x pH2 at 22.5, 3.40', () => brixPhSquared(22.5, 3.4), 260.1, 1e-9],
       ['10 Brix / TA at 22.5, 7.0', () => brixAcidRatio(22.5, 7), 32.14, 0.005],
     ]),
@@ -313,10 +323,10 @@ describe('ripeness indices and sugar per berry', () => {
       ['Brix x pH2 at 19.4, 3.15', () => brixPhSquared(19.4, 3.15), 192.5, 0.05],
       ['10 Brix / TA at 19.4, 9.1', () => brixAcidRatio(19.4, 9.1), 21.32, 0.005],
     ]),
-    ...rows('Deloire, year not read, sugar loading', 'read', [
+    ...rows('Deloire, year not known, sugar loading', 'read', [
       ['1.25 g at 20.0', () => sugarPerBerry(1.25, 20), 250],
     ]),
-    ...rows('Deloire, year not read, sugar loading, 3 mg rule', 'derived', [
+    ...rows('Deloire, year not known, sugar loading, 3 mg rule', 'derived', [
       ['1.4 g at 20.0', () => sugarPerBerry(1.4, 20), 280, 1e-9],
       ['1.40 g at 19.0', () => sugarPerBerry(1.4, 19), 266, 1e-9],
       ['1.38 g at 20.4', () => sugarPerBerry(1.38, 20.4), 281.5, 0.05],
@@ -337,5 +347,6 @@ function loading(weight: number, brix: number, laterWeight: number, laterBrix: n
 
 test('the quadratic checks and the memory rows are said to be from memory', () => {
   expect(correctForTemperature(15, 29).basis).toBe('memory')
-  expect(correctForTemperature(15, 9).basis).toBe('read')
+  expect(correctForTemperature(15, 10).basis).toBe('read')
+  expect(correctForTemperature(15, 9).basis).toBe('derived')
 })

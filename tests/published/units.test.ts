@@ -3,7 +3,7 @@ import { type PublishedRow, published } from './rows.ts'
 
 // Factors as printed with seven digits; the program holds the exact ones, so a row may differ by half of the
 // last printed digit.
-const NIST = 'NIST SP 811 (2008), appendix B'
+const NIST = 'NIST SP 811 (2008), appendix B, as given by a public source file'
 const printed: [from: string, to: string, factor: number][] = [
   ['US gal', 'm3', 3.785412e-3],
   ['imp gal', 'm3', 4.54609e-3],
@@ -22,14 +22,14 @@ const printed: [from: string, to: string, factor: number][] = [
 const rows: PublishedRow[] = printed.map(([from, to, factor]) => ({
   id: `one ${from} in ${to}`,
   source: NIST,
-  basis: 'read',
+  basis: 'second-hand',
   got: () => convert(1, from, to),
   want: factor,
   within: factor * 1.3e-7,
 }))
 
 const LEGAL =
-  'worked out here from the legal definitions: inch 25.4 mm, pound 0.45359237 kg, US gallon 231 cubic inches, imperial gallon 4.54609 L'
+  'legal definitions, worked out here: of 1959 inch 25.4 mm and pound 0.45359237 kg; US gallon 231 cubic inches, imperial gallon 4.54609 L'
 const exact: [from: string, to: string, factor: number][] = [
   ['acre', 'ha', 0.40468564224],
   ['US fl oz', 'mL', 29.5735295625],
@@ -76,8 +76,8 @@ rows.push(
   ),
   {
     id: 'one imp gal/acre in L/ha',
-    source: 'Teagasc crop-spraying paper via independent.ie, 2010: 11.2',
-    basis: 'read',
+    source: 'Teagasc crop-spraying paper 2010, second-hand, read on independent.ie: 11.2',
+    basis: 'second-hand',
     got: () => convert(1, 'imp gal/acre', 'L/ha'),
     want: 11.2,
     within: 0.05,
@@ -92,7 +92,7 @@ rows.push(
   },
   {
     id: '90 F in C',
-    source: 'UC IPM Pest Notes 7494, undated: 32.2',
+    source: 'UC IPM Pest Notes 7494, year not known: 32.2',
     basis: 'read',
     got: () => convert(90, 'F', 'C'),
     want: 32.2,

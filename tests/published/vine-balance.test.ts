@@ -35,7 +35,7 @@ describe('pruning and crop load', () => {
     row(
       [
         '25 clusters of 0.40 lb over 1 lb of prunings',
-        'Purdue University, Facts for Fancy Fruit, undated',
+        'Purdue University, Facts for Fancy Fruit, year not known',
         'read',
       ],
       () => ravazIndex({ fruit: 25 * 0.4 * POUND, prunings: POUND }),
@@ -45,7 +45,7 @@ describe('pruning and crop load', () => {
 })
 
 describe('rows, heat and units', () => {
-  const LODI = 'lodigrowers.com, undated, rows 12 ft apart'
+  const LODI = 'lodigrowers.com, year not known, rows 12 ft apart'
   const feet = (length: number) => convert(length, 'ft', 'm')
   const acres = (rowFeet: number) =>
     convert(blockArea({ rows: 1, rowLength: feet(rowFeet), rowSpacing: feet(12) }), 'ha', 'acre')
@@ -59,7 +59,7 @@ describe('rows, heat and units', () => {
     row(
       [
         '175 US gal a US ton, L a tonne',
-        'Home Winemaking For Dummies, table on dummies.com, undated',
+        'Home Winemaking For Dummies, table on dummies.com, year not known',
         'read',
       ],
       () => convert(175, 'US gal', 'L') / convert(1, 'US ton', 't'),
@@ -73,13 +73,13 @@ describe('rows, heat and units', () => {
       ] as const
     ).map(([of, to, per, by, want]) =>
       row(
-        [`1 ${of}/${per}`, 'worked out here from the legal definitions of the units', 'derived'],
+        [`1 ${of}/${per}`, 'legal definitions of the units of 1959, worked out here', 'derived'],
         () => convert(1, of, to) / convert(1, per, by),
         [want, 5.1e-5],
       ),
     ),
   ])
-  test('S11: 260 of 800 vines (Washington State University) is the size for a share, not for a mean of counts', () => {
+  test('260 of 800 vines (Washington State University) is the size for a share, not for a mean of counts', () => {
     const [vines, chi, share, error] = [800, 3.841, 0.5, 0.05]
     const spread = chi * share * (1 - share)
     expect(Math.ceil((spread * vines) / (error ** 2 * (vines - 1) + spread))).toBe(260)

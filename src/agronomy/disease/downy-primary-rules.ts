@@ -32,7 +32,7 @@ const TEN_TEN: DownyPrimaryRule = {
  * `ten-ten-twentyfour`: DPIRD Western Australia 2021 and WineSkills, Plumpton (both read), the minimum being the
  * latter's and the moving window our choice. `three-tens`: Baldacci 1947 as cited (paper not read).
  * `three-tens-minimum`: ADVID's figures (read). `mean-above-12`: Castilla-La Mancha notice (read).
- * `little-rain`: Kennelly et al. 2007, Phytopathology 97:512-522 (second hand).
+ * `little-rain`: Kennelly et al. 2007, Phytopathology 97:512-522 (second-hand).
  */
 export const DOWNY_PRIMARY_RULES: Record<DownyPrimaryVariant, DownyPrimaryRule> = {
   'ten-ten-twentyfour': TEN_TEN,

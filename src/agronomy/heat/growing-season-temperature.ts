@@ -16,7 +16,7 @@ type GrowingSeasonGroup = (typeof growingSeasonGroups)[number]['group']
 
 /**
  * Growing season temperature: mean of (min + max) / 2 over the season of the Winkler index.
- * Source: Hall & Jones 2009, Aust. J. Grape Wine Res. 15:97-119, as in the CRAN package fruclimadapt.
+ * Source: Hall & Jones 2009, Aust. J. Grape Wine Res. 15:97-119, second-hand, read in the documentation of a public R package.
  *
  * @param days °C, from the first to the last day of the season; null where unknown
  * @returns the mean in °C (null where no day is known), the number of known and of missing days

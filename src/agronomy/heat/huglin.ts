@@ -67,7 +67,7 @@ interface HuglinIndex {
 
 /**
  * Huglin heliothermal index: K x sum of max(0, ((mean - 10) + (max - 10)) / 2).
- * The clamp at zero is that of xclim and fruclimadapt; the paper of 1978 states none (from memory).
+ * The clamp at zero is that of xclim and a public R package; the paper of 1978 states none (from memory).
  * Source: Huglin 1978, C. R. Acad. Agric. Fr. 64:1117-1126; Tonietto & Carbonneau 2004.
  *
  * @param options days in °C over `huglinSeason`, null where unknown; latitude in degrees

@@ -1,7 +1,7 @@
 import { type DaySum, type DayTemperatures, degreeDays, sumDegreeDays } from './degree-days.ts'
 import type { Hemisphere, SeasonWindow } from './season-window.ts'
 
-/** Season of the index. Source: documentation of the CRAN package fruclimadapt. */
+/** Season of the index. Source: Amerine & Winkler 1944, second-hand, read in an encyclopedia and the documentation of a public R package. */
 export const winklerSeason: Record<Hemisphere, SeasonWindow> = {
   north: { from: { month: 4, day: 1 }, to: { month: 10, day: 31 } },
   south: { from: { month: 10, day: 1 }, to: { month: 4, day: 30 } },

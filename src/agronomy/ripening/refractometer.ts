@@ -23,9 +23,17 @@ interface TemperatureCorrection {
   brix: number | null
   /** What was added to the reading. */
   correction: number | null
-  /** Whether the table's rows were read in the source or recalled; null when nothing was corrected. */
-  basis: 'read' | 'memory' | null
+  /**
+   * How the row at this temperature is known: read in the source, between two rows that were read, or recalled;
+   * null when nothing was corrected.
+   */
+  basis: 'read' | 'derived' | 'memory' | null
   reason: string | null
+}
+
+function basisAt(celsius: number): 'read' | 'derived' | 'memory' {
+  if (celsius > LAST_READ_ROW) return 'memory'
+  return ROWS.some(([row]) => row === celsius) ? 'read' : 'derived'
 }
 
 /** Index of the interval of ascending `edges` that holds `at`. */
@@ -43,8 +51,9 @@ function mix(a: number, b: number, share: number): number {
  * Colder than 20 °C it reads too high. Never use it on a compensating instrument.
  * Linear in both directions between the table's rows and columns. Refuses, with the reason, outside 5-30 °C
  * or 10-30 Brix. Throws a RangeError when a number is missing.
- * Source: OIV-MA-AS2-02, table I (OIV Compendium, p. 49): rows to 16 °C read; those above, except 20 °C, from
- * memory, and a quadratic through the read rows comes within 0.03 of them.
+ * Source: OIV-MA-AS2-02, table I (OIV Compendium, p. 49), which prints a row for each degree. Its rows at 5, 7, 10,
+ * 12, 14 and 16 °C stand here as read; 6, 8, 9, 11, 13 and 15 °C lie between them. The rows above, except 20 °C, are
+ * from memory, and a quadratic through the read rows comes within 0.03 of them.
  */
 export function correctForTemperature(reading: number, celsius: number): TemperatureCorrection {
   if (!Number.isFinite(reading) || !Number.isFinite(celsius)) {
@@ -70,6 +79,5 @@ export function correctForTemperature(reading: number, celsius: number): Tempera
     mix(warm[column]!, warm[column + 1]!, along),
     (celsius - colder) / (warmer - colder),
   )
-  const basis = celsius <= LAST_READ_ROW ? 'read' : 'memory'
-  return { brix: reading + correction, correction, basis, reason: null }
+  return { brix: reading + correction, correction, basis: basisAt(celsius), reason: null }
 }

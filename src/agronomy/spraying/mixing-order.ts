@@ -51,9 +51,9 @@ const NEVER: Record<string, string[]> = {
 /**
  * Place of a formulation in the order of filling the tank.
  * @param code international two-letter formulation code; US trade letters must be translated before
- * Sources: North Dakota Weed Control Guide 2021 (A.P.P.L.E.S., second hand); Oklahoma State University
+ * Sources: North Dakota Weed Control Guide 2021 (A.P.P.L.E.S., second-hand); Oklahoma State University
  * Extension "Herbicide mixing order"; Pest Patrol column, Country Guide; codes by CropLife Technical Monograph
- * 2, 7th edition 2017 (second hand).
+ * 2, 7th edition 2017 (second-hand).
  */
 export function mixingRank(code: string): MixingRank {
   const plain = code.trim().toUpperCase()

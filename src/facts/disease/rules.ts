@@ -91,5 +91,5 @@ const DOWNY_SOURCES: Record<DownyPrimaryVariant, string> = {
   'three-tens': 'Baldacci 1947, as cited',
   'three-tens-minimum': 'figures of ADVID, Portugal',
   'mean-above-12': 'notice of Castilla-La Mancha',
-  'little-rain': 'Kennelly et al. 2007, second hand',
+  'little-rain': 'Kennelly et al. 2007, second-hand',
 }

@@ -10,8 +10,9 @@ export const FIGURES: readonly Figure[] = [
     formula: '600 x flow / (speed x width), with L/min, km/h and m; or litres caught / plot area x 10 000',
     units: 'L/ha',
     choices: 'the width is what is treated in one pass: row spacing times the rows of a pass',
-    source: 'Teagasc crop-spraying paper, 2010; Good Fruit Grower, calibration steps, for the area method',
-    basis: 'read',
+    source:
+      'Teagasc crop-spraying paper 2010, second-hand, read on independent.ie; Good Fruit Grower, calibration steps, year not known, for the area method',
+    basis: 'second-hand',
   },
   {
     name: 'sprayer-flow',
@@ -21,8 +22,9 @@ export const FIGURES: readonly Figure[] = [
     formula:
       'speed = 3.6 x metres / seconds; flow wanted = volume x speed x width / 600; flow goes with the square root of pressure',
     units: 'L/min; km/h; m',
-    source: 'Teagasc crop-spraying paper, 2010; nozzle law from memory',
-    basis: 'read',
+    source:
+      'Teagasc crop-spraying paper 2010, second-hand, read on independent.ie; the nozzle law from memory',
+    basis: 'memory',
   },
   {
     name: 'nozzle-check',
@@ -32,8 +34,9 @@ export const FIGURES: readonly Figure[] = [
     formula: '(flow - mean) / mean',
     units: 'L/min; share',
     limits: '10 % either way',
-    source: 'state publications quoted on Florida pest-control study pages (undated)',
-    basis: 'read',
+    source:
+      'state publications of Florida, second-hand, read on study pages for pest-control examinations, year not known',
+    basis: 'second-hand',
   },
   {
     name: 'output-wanted',
@@ -50,7 +53,7 @@ export const FIGURES: readonly Figure[] = [
       'flow = volume x speed x width / 600; speed in proportion to output; pressure = pressure x (flow wanted / flow)²',
     units: 'L/ha; L/min; km/h; bar',
     limits: '5 % off is within tolerance for the whole, 10 % for a nozzle',
-    source: 'Ozkan 2021, Ohio State University Extension FABE-537; nozzle law from memory',
-    basis: 'read',
+    source: 'Ozkan 2021, Ohio State University Extension FABE-537; the nozzle law from memory',
+    basis: 'memory',
   },
 ]

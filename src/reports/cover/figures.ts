@@ -21,7 +21,8 @@ export const FIGURES: readonly Figure[] = [
       'a limit reached means probably no longer enough, not that all is gone; unknown where rain is missing',
     choices:
       'the sum of rain counts and not the single fall; rows sprayed on several days add up to a block and the part that ends first decides, while parts written as shares may lie over one another; where the interval table advises no product of a class, the days of the band below stand and it is said',
-    source: 'La Vigne/Phytoma archive VI1532118402 (read); the limits are those of the label',
+    source:
+      'La Vigne/Phytoma archive VI1532118402, year not known (25 mm in sum); the other limits are those of your labels',
     basis: 'read',
   },
   {

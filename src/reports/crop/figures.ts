@@ -8,7 +8,8 @@ export const FIGURES: readonly Figure[] = [
     keys: ['crop.blocks.vines'],
     what: 'Vines that stand: rows x row length / vine spacing, less the missing ones.',
     formula: 'rows x row length / vine spacing - missing',
-    source: 'common practice; checked against the University of New Hampshire kiwiberry guide',
+    source:
+      'common practice, no source; agrees with a kiwiberry guide of the University of New Hampshire, year not known',
     basis: 'common practice',
   },
   {
@@ -28,7 +29,7 @@ export const FIGURES: readonly Figure[] = [
     limits: 'from fewer than ten vines counted it is called a guess (our limit)',
     choices:
       'number and weight of bunches are taken as independent, which overstates the error where full vines have light bunches',
-    source: 'Zou & Donner 2008, Stat. Med. 27:1693 (from memory); Student t for counts and weights',
+    source: 'Zou & Donner 2008, Stat. Med. 27:1693, from memory; Student 1908 for counts and weights',
     basis: 'memory',
   },
   {
@@ -39,7 +40,7 @@ export const FIGURES: readonly Figure[] = [
     formula: 'mean of own seasons, their variation pooled with the default',
     limits: 'the default runs from 1.67 to 2.5',
     source:
-      'Wolfe, Oregon State; Fiola, Univ. Maryland (2); de la Fuente et al. 2015, OENO One 49 (40 to 60 % of final weight)',
+      'Wolfe, Oregon State University, and Fiola, University of Maryland, year not known (factor 2); de la Fuente et al. 2015, OENO One 49 (40 to 60 % of the final weight)',
     basis: 'read',
   },
   {
@@ -50,7 +51,7 @@ export const FIGURES: readonly Figure[] = [
     formula: 'kg picked / living vines / kg of prunings a vine',
     limits:
       'usual 4 to 10 on a single canopy, 5 to 10 on a divided one; other varieties and climates differ. Prunings of another winter are not paired',
-    source: 'Kliewer & Dokoozlian 2005, AJEV (abstract)',
+    source: 'Kliewer & Dokoozlian 2005, Am. J. Enol. Vitic. 56, abstract',
     basis: 'read',
   },
   {
@@ -82,7 +83,7 @@ export const FIGURES: readonly Figure[] = [
     what: 'Vines to count and bunches to weigh for the error wanted.',
     formula: 'smallest n with t x variation / sqrt(n) within what the other parts leave of the error',
     units: 'vines; bunches',
-    source: 'Wolpert & Vilas 1992, Am. J. Enol. Vitic., two-step method (from memory)',
+    source: 'Wolpert & Vilas 1992, Am. J. Enol. Vitic. (year and formula from memory)',
     basis: 'memory',
   },
   {

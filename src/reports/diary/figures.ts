@@ -23,7 +23,7 @@ export const FIGURES: readonly Figure[] = [
       'dose, water and total as in mix; first day of picking by the cautious reading; re-entry in elapsed hours',
     limits: 'says of each form which text it was made from and how far that was read; your authority decides',
     source:
-      'Regulation (EC) 1107/2009, Article 67; Implementing Regulation (EU) 2023/564; the other texts are named with each form',
-    basis: 'read',
+      'Implementing Regulation (EU) 2023/564: recitals and articles read, its annex second-hand, read on pages of plant protection services of German states; Regulation (EC) 1107/2009, Article 67, second-hand, read in a recital of the former; the other texts are named with each form',
+    basis: 'second-hand',
   },
 ]

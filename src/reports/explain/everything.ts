@@ -1,4 +1,4 @@
-import { type Figure, TOPICS } from '../../facts/figure.ts'
+import { type Basis, type Figure, TOPICS } from '../../facts/figure.ts'
 import { RULES } from '../../rules/index.ts'
 import { FIGURES } from './figures.ts'
 import { SHAPE_FINDINGS } from './shape-findings.ts'
@@ -51,14 +51,21 @@ const IN_SEASON: readonly string[] =
 export function sourcesOf(report: string): string[] {
   const reports = report === 'season' ? IN_SEASON : [report]
   return FIGURES.filter(({ keys }) => keys.some((key) => reports.includes(key.split('.')[0]!))).map(
-    ({ name, source, basis }) => `${name}: ${source} (${BASIS[basis]}).`,
+    (figure) => `${figure.name}: ${sourceAndBasis(figure)}.`,
   )
 }
 
 /** How a source is known, in words. */
-export const BASIS: Readonly<Record<Figure['basis'], string>> = {
+export const BASIS: Readonly<Record<Basis, string>> = {
   read: 'source read',
+  'second-hand': 'second-hand',
+  derived: 'worked out here from it',
   memory: 'from memory',
-  'common practice': 'common practice',
-  own: 'own',
+  'common practice': 'common practice, no source',
+  own: 'our own rule or sum',
+}
+
+/** A source with how it is known behind it, once. */
+export function sourceAndBasis({ source, basis }: Pick<Explained, 'source' | 'basis'>): string {
+  return source === BASIS[basis] ? source : `${source} (${BASIS[basis]})`
 }

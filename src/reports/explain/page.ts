@@ -1,6 +1,6 @@
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
-import { BASIS, type Explained, LISTED_TOPICS } from './everything.ts'
+import { type Explained, LISTED_TOPICS, sourceAndBasis } from './everything.ts'
 
 /** Every figure and finding asked for: what it is, how it is worked out, and where that comes from. */
 export const explainPage: PageOf<{ explained: Explained[] }> = ({ data: { explained } }) => {
@@ -27,7 +27,7 @@ function entry({ name, what, formula, units, limits, choices, source, basis, key
     ['units', units],
     ['limits', limits],
     ['choices', choices],
-    ['source', `${source} (${BASIS[basis]})`],
+    ['source', sourceAndBasis({ source, basis })],
     ['in JSON', keys.length > 0 ? keys.join(', ') : undefined],
   ]
   return html`<article>

@@ -1,6 +1,6 @@
 import type { Style } from '../../render/style.ts'
 import { counted, wrap } from '../../render/text.ts'
-import { BASIS, type Explained, LISTED_TOPICS } from './everything.ts'
+import { type Explained, LISTED_TOPICS, sourceAndBasis } from './everything.ts'
 
 /** What is known of one figure or finding. */
 export function renderExplained(found: readonly Explained[], style: Style): string {
@@ -13,7 +13,7 @@ function renderOne(one: Explained, { columns, paint }: Style): string {
     ['units', one.units],
     ['limits', one.limits],
     ['choices', one.choices],
-    ['source', `${one.source} (${BASIS[one.basis]})`],
+    ['source', sourceAndBasis(one)],
     ['in JSON', one.keys.length > 0 ? one.keys.join(', ') : undefined],
   ]
   const lines = parts.flatMap(([title, text]) => {

@@ -19,7 +19,7 @@ export const FIGURES: readonly Figure[] = [
     units: 'kg; hours; L',
     choices: "the rate is that of the book's own picks, else the site's",
     source:
-      "the grower's own figures; published for comparison: 50 kg per person-hour, United Kingdom (hortnews.com)",
+      'your own figures; published for comparison: 50 kg per person-hour, United Kingdom, hortnews.com, year not known',
     basis: 'own',
   },
   {

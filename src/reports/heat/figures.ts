@@ -21,8 +21,9 @@ export const FIGURES: readonly Figure[] = [
     limits: 'an unknown day is left out of the sum and counted, never taken as 0',
     choices:
       'min and max are not clipped first; with an upper limit the cut-off is horizontal, for the average on the mean of the day',
-    source: 'Baskerville & Emin 1969, Ecology 50:514-517; Zalom et al. 1983, UC Leaflet 21373',
-    basis: 'read',
+    source:
+      'average: Oregon State University, uspest.org, year not known; sine and triangle: Baskerville & Emin 1969, Ecology 50:514-517, and Zalom et al. 1983, UC Leaflet 21373, second-hand, cases read on a page of Snyder, University of California Davis',
+    basis: 'second-hand',
   },
   {
     name: 'winkler',
@@ -33,8 +34,9 @@ export const FIGURES: readonly Figure[] = [
     units: '°C-days',
     limits: 'regions from 850, 1111, 1389, 1667, 1944, 2222 up to 2700',
     choices: 'daily values; the older form from monthly means is lower',
-    source: 'Amerine & Winkler 1944, Hilgardia 15:493-675; regions: Oxford Companion to Wine 2006',
-    basis: 'read',
+    source:
+      'Amerine & Winkler 1944, Hilgardia 15:493-675, second-hand, read in an encyclopedia; regions: Oxford Companion to Wine, edition not known, second-hand, read on ckbk.com. The parting of region I in Ia and Ib is later than 1944, by whom and when is not known',
+    basis: 'second-hand',
   },
   {
     name: 'huglin',
@@ -46,10 +48,10 @@ export const FIGURES: readonly Figure[] = [
     units: '°C-days',
     limits:
       'classes at 1500, 1800, 2100, 2400 and 3000; beyond 50° no coefficient is published, and an extension is labelled so',
-    choices: 'negative days count 0, as in xclim and fruclimadapt; the paper states none (from memory)',
+    choices: 'negative days count 0, as in xclim; the paper states none, as far as is remembered',
     source:
-      'Huglin 1978, C. R. Acad. Agric. Fr. 64:1117-1126; Tonietto & Carbonneau 2004, Agric. For. Meteorol. 124:81-97',
-    basis: 'read',
+      'Huglin 1978, C. R. Acad. Agric. Fr. 64:1117-1126, second-hand, read as xclim implements its Huglin index (method icclim); classes: Tonietto & Carbonneau 2004, Agric. For. Meteorol. 124:81-97, second-hand, read on plantct.com',
+    basis: 'second-hand',
   },
   {
     name: 'heat-beside',
@@ -87,9 +89,8 @@ export const FIGURES: readonly Figure[] = [
     keys: ['heat.winkler', 'heat.huglin'],
     what: 'Of an index: its days, those known, missing and filled, what is reached so far, and the coefficient and its extension.',
     formula: 'known = sum over the known days; at least = the same where no day can lower it',
-    source:
-      'Amerine & Winkler 1944, Hilgardia 15:493-675; Tonietto & Carbonneau 2004, Agric. For. Meteorol. 124:81-97',
-    basis: 'read',
+    source: 'own counting; the indices are those of winkler and huglin',
+    basis: 'own',
   },
   {
     name: 'season-mean',
@@ -98,8 +99,9 @@ export const FIGURES: readonly Figure[] = [
     what: 'Mean temperature of the growing season, and its maturity group.',
     formula: 'mean of the daily means from 1 April to 31 October (south: 1 October to 30 April)',
     units: '°C',
-    source: 'Hall & Jones 2009, Aust. J. Grape Wine Res. 15:97-119; groups: Jones 2006, bounds from memory',
-    basis: 'read',
+    source:
+      'Hall & Jones 2009, Aust. J. Grape Wine Res. 15:97-119, second-hand; groups: Jones 2006, bounds from memory',
+    basis: 'memory',
   },
   {
     name: 'cool-nights',
@@ -107,8 +109,9 @@ export const FIGURES: readonly Figure[] = [
     keys: ['heat.coolNights'],
     what: 'Cool night index: mean of the lowest temperatures of September (south: March), and its class.',
     units: '°C',
-    source: 'Tonietto & Carbonneau 2004, Agric. For. Meteorol. 124:81-97',
-    basis: 'read',
+    source:
+      'Tonietto & Carbonneau 2004, Agric. For. Meteorol. 124:81-97: definition second-hand, read in the documentation of xclim; bounds of the classes from memory',
+    basis: 'memory',
   },
   {
     name: 'heat-from-hours',

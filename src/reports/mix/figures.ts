@@ -1,5 +1,9 @@
 import type { Figure } from '../../facts/figure.ts'
 
+/** The published orders of filling that the mixing order is made of. */
+const ORDERS =
+  'North Dakota Weed Control Guide 2021, second-hand, as given by another; Oklahoma State University Extension, Herbicide mixing order, year not known; Pest Patrol column, Country Guide, year not known; codes by CropLife Technical Monograph 2, 7th edition 2017, second-hand'
+
 /** What `explain` says of the figures of `mix`. */
 export const FIGURES: readonly Figure[] = [
   {
@@ -54,8 +58,8 @@ export const FIGURES: readonly Figure[] = [
     units: 'L',
     limits: 'a remainder below a billionth of the job is a rounding of the machine and no fill',
     source:
-      'the units alone; checked against a Canadian provincial factsheet, Calculating Spray Application Information (undated)',
-    basis: 'read',
+      'the units alone; agrees with a Canadian provincial factsheet, Calculating Spray Application Information, year not known',
+    basis: 'own',
   },
   {
     name: 'dose',
@@ -68,7 +72,7 @@ export const FIGURES: readonly Figure[] = [
     choices:
       'in concentrate spraying the amount for a hectare stays that of the dilute volume, so the tank holds more; a wetter given for the spray itself is not raised',
     source:
-      'AWRI, Spray application in vineyards, and Viti-note Determining dilute water volumes; LWG Bayern, Das Laubwandflaechen-Modell (all undated)',
+      'AWRI, Spray application in vineyards, year not known, and Viti-note Determining dilute water volumes, year not known; LWG Bayern, Das Laubwandflächen-Modell, year not known',
     basis: 'read',
   },
   {
@@ -109,8 +113,8 @@ export const FIGURES: readonly Figure[] = [
     keys: ['mix.products.range', 'mix.products.inRange'],
     what: "The label's range of dose for what the spray is against, and whether the dose lies in it.",
     limits: 'a figure within a billionth of a limit counts as on it, and on the limit is inside',
-    source: "the label, as copied into the product's record",
-    basis: 'read',
+    source: "your label, as copied into the product's record",
+    basis: 'own',
   },
   {
     name: 'mixing-order',
@@ -118,11 +122,11 @@ export const FIGURES: readonly Figure[] = [
     keys: ['mix.order'],
     what: 'In which order products go into the half-filled tank, by their formulation.',
     formula:
-      'conditioners, then what must wet and disperse (WG, WP), then suspensions (SC), then emulsions (EC, EW), then solutions (SL), last wetters and oils',
-    choices: 'sources differ on a few codes; `mix` names where they do',
-    source:
-      'North Dakota Weed Control Guide 2021 (second hand); Oklahoma State University Extension, Herbicide mixing order; codes by CropLife Technical Monograph 2, 2017. The label stands above all of them',
-    basis: 'read',
+      '1 water conditioners, 2 what dissolves (SG, SP, ST), 3 what must wet and disperse (WG, WP, WT), 4 suspensions (SC, CS, SE, ZC, ZE), 5 emulsions and oil dispersions (EC, EW, OD, DC, ME), 6 solutions (SL), 7 wetters and oils',
+    choices:
+      "the label's own order wins; published orders differ on soluble before dispersible powders, on emulsions before solutions and on what ME means: `mix` says so where it matters for the tank; products of one rank keep the order in which they were named, and one that no order places comes last",
+    source: `a compromise between ${ORDERS}; printed by no source`,
+    basis: 'derived',
   },
   {
     source: 'the units alone',
@@ -135,8 +139,8 @@ export const FIGURES: readonly Figure[] = [
     units: 'L; kg or L',
   },
   {
-    source: "the label, as copied into the product's record",
-    basis: 'read',
+    source: "your label, as copied into the product's record",
+    basis: 'own',
     name: 'dose-limits',
     topic: 'spraying',
     keys: ['mix.products.limits', 'mix.products.capped', 'mix.products.concentrationFactor', 'mix.offRate'],
@@ -157,9 +161,8 @@ export const FIGURES: readonly Figure[] = [
     topic: 'spraying',
     keys: ['mix.steps'],
     what: 'The products in mixing order, each with its rank, the reason, and where sources differ on it.',
-    source:
-      'North Dakota Weed Control Guide 2021 (second hand); Oklahoma State University Extension, Herbicide mixing order (undated)',
-    basis: 'read',
+    source: `a compromise between ${ORDERS}; printed by no source`,
+    basis: 'derived',
   },
   {
     source: 'the units alone',
@@ -172,8 +175,8 @@ export const FIGURES: readonly Figure[] = [
     units: 'minutes; m; seconds',
   },
   {
-    source: "the label, as copied into the product's record",
-    basis: 'read',
+    source: "your label, as copied into the product's record",
+    basis: 'own',
     name: 'after-a-mix',
     topic: 'spraying',
     keys: ['mix.after'],

@@ -10,8 +10,8 @@ export const FIGURES: readonly Figure[] = [
     what: 'The first day on which a product may be used again by the shortest interval of its label.',
     formula: 'day of spraying + shortest interval, a part of a day counting as a whole one',
     units: 'date',
-    source: "the label, as copied into the product's record",
-    basis: 'read',
+    source: "your label, as copied into the product's record",
+    basis: 'own',
   },
   {
     name: 'stage',

@@ -24,6 +24,6 @@ export const DANGER: Figure = {
   choices:
     'a noted stage says that the vines had reached it by then, so it never lowers the danger of the days before; where no stage is noted, the heat sum of the variety, past blooms of the block or the usual calendar at the latitude stand, named, and fruit that may be at risk counts as moderate at least for powdery; botrytis below 12 °C is taken as at 12 °C (a public reading of Broome et al.); 7 days back, 10 days before bloom, a class for the variety, and the ends of leaves (powdery and black rot at veraison, downy at softening): common practice, no source',
   source:
-    'the sources named; Nita 2012 and ADVID for the days to symptoms (read); a week to the next round: common practice, no source',
-  basis: 'read',
+    'days to symptoms: Nita 2012, Virginia Tech, and ADVID, year not known; the indices as each says; a week to the next round and the spans named above: common practice, no source',
+  basis: 'common practice',
 }

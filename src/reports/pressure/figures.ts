@@ -19,8 +19,8 @@ export const FIGURES: readonly Figure[] = [
     limits: '21.1 to 29.4 °C inclusive, 35.0 °C; a day with missing hours has bounds in place of a value',
     choices: 'in the start phase heat is ignored, which no source settles; the reset to 0 is from memory',
     source:
-      'Gubler, Rademacher, Vasquez & Thomas 1999, APSnet Features (introduction read); rules as reprinted from UC Cooperative Extension in Western Farm Press',
-    basis: 'read',
+      'Gubler, Rademacher, Vasquez & Thomas 1999, APSnet Features, introduction read; rules of the University of California Cooperative Extension, second-hand, as reprinted by Western Farm Press, year not known; the reset to 0 from memory',
+    basis: 'memory',
   },
   {
     name: 'downy-primary',
@@ -32,7 +32,7 @@ export const FIGURES: readonly Figure[] = [
     units: 'true, false, or null where data are missing',
     choices:
       'five rules are in use; the one used is named with the day, and the moving 24 hours are our choice',
-    source: 'DPIRD Western Australia 2021; WineSkills, Plumpton (both read)',
+    source: 'DPIRD Western Australia 2021; WineSkills, Plumpton, year not known',
     basis: 'read',
   },
   {
@@ -47,8 +47,8 @@ export const FIGURES: readonly Figure[] = [
     choices:
       'a spell without wetness is no risk, though the equation gives 0.066 there; a value on a limit takes the higher class',
     source:
-      'Broome, English, Marois, Latorre & Aviles 1995, Phytopathology 85:97-102; coefficients as read in four public research codes, classes from memory',
-    basis: 'read',
+      'Broome, English, Marois, Latorre & Aviles 1995, Phytopathology 85:97-102, second-hand, coefficients read in four public research codes; bounds of the classes from memory',
+    basis: 'memory',
   },
   {
     name: 'black-rot-infection',
@@ -60,8 +60,9 @@ export const FIGURES: readonly Figure[] = [
     limits: '10.0 to 32.2 °C; a dry gap above 4 h ends a spell',
     choices:
       'no source gives a rule between the rows; leaves wetted again within two days could still be infected, so a spell just under the hours is no all-clear',
-    source: 'Spotts 1977, Phytopathology 67:1378-1381, table as printed by Michigan State University IPM',
-    basis: 'read',
+    source:
+      'Spotts 1977, Phytopathology 67:1378-1381, abstract read; its table second-hand, as printed by Michigan State University IPM, year not known',
+    basis: 'second-hand',
   },
   {
     name: 'powdery-ascospores',
@@ -83,7 +84,7 @@ export const FIGURES: readonly Figure[] = [
     formula: 'at least 4 dark hours with 98 % humidity and 13 °C or more, then two wet hours near dawn',
     units: 'true, false, or null where data or the latitude are missing',
     choices: 'dark is from sunset to sunrise by date and latitude; oil spots are taken as there',
-    source: 'WineSkills, Plumpton; DPIRD Western Australia 2021 (both read)',
+    source: 'WineSkills, Plumpton, year not known; DPIRD Western Australia 2021',
     basis: 'read',
   },
   {
@@ -99,8 +100,8 @@ export const FIGURES: readonly Figure[] = [
     choices:
       'earliest by the humid equation from the first day of the spell, latest by the dry one from its last',
     source:
-      'Rossi et al. 2002, Atti Giornate Fitopatologiche 2:263-270, and 2008, Ecol. Modelling 212:480-491, as read in a literature note and three public research codes',
-    basis: 'read',
+      'Rossi et al. 2002, Atti Giornate Fitopatologiche 2:263-270, and 2008, Ecol. Modelling 212:480-491, second-hand, read in a literature note and three public research codes',
+    basis: 'second-hand',
   },
   {
     name: 'downy-oospores',
@@ -111,8 +112,9 @@ export const FIGURES: readonly Figure[] = [
     units: '°C-days; true, false, or null where the first days are unknown',
     limits: 'a day without a mean adds nothing, so that the sum is at least what it says',
     choices: 'in the south from 1 July, our reading; told beside the primary rule and not used to silence it',
-    source: 'French-Swiss advice text (undated, read); 160-170 of Agroscope from memory',
-    basis: 'read',
+    source:
+      'base of 8 °C and 170: French-Swiss advice text, year not known, read; that Agroscope counts from 160 to 170, from memory',
+    basis: 'memory',
   },
   {
     name: 'worst-fortnight',

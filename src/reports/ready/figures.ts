@@ -10,7 +10,8 @@ export const FIGURES: readonly Figure[] = [
     formula: 'end of spraying + hours, across changes of the clock',
     units: 'local time with offset',
     limits: 'without an end time it counts from the end of the day',
-    source: '40 CFR 170.112 (2007 text); the times are those of the label',
+    source:
+      '40 CFR 170.112, text of 2007; 40 CFR 170 as amended in 2015 and since was not read. The times are those of your label',
     basis: 'read',
   },
   {
@@ -25,8 +26,8 @@ export const FIGURES: readonly Figure[] = [
     choices:
       'bunches decide and leaves are told beside; thresholds of the block or the site count bunches; without them 3 % of bunches for powdery mildew, 5 % for others, and for botrytis 3 % mean severity: where only its incidence is known the bounds of severity are told, and the check waits; a disease noted without a count is unknown. Ranges by style are common practice, no source, and differ by region',
     source:
-      'botrytis 3 % severity: Aust. J. Grape Wine Res. 2024, 6630039; powdery mildew from 3 %: Gubler, University of California (undated); the other thresholds common practice, no source',
-    basis: 'read',
+      'botrytis severity of 3 %: Aust. J. Grape Wine Res. 2024, 6630039; powdery mildew from 3 %: Gubler, UCCE Central Sierra bulletin, year not known; the other thresholds common practice, no source',
+    basis: 'common practice',
   },
   {
     name: 'pick-now-and-sort',
@@ -39,7 +40,7 @@ export const FIGURES: readonly Figure[] = [
     limits:
       'only where records, PHI and REI allow picking; 1 Brix and 10 mm of rain in a week: common practice, no source; rot rises faster than a straight line',
     source:
-      '3 % severity came 7 to 32 days before 20 Brix in five of five block-seasons of Riesling: Aust. J. Grape Wine Res. 2024, 6630039, table 2',
+      'Aust. J. Grape Wine Res. 2024, 6630039, table 2: severity of 3 % came 7 to 32 days before 20 Brix in five of five block-seasons of Riesling',
     basis: 'read',
   },
   {

@@ -15,8 +15,9 @@ export const FIGURES: readonly Figure[] = [
     formula: 'mean ± t x s / sqrt(n); n needed is the smallest with t x s / sqrt(n) within the margin',
     units: 'degrees Brix; readings',
     limits: 'no interval from fewer than three readings; one pooled reading has none',
-    source: 'Student 1908, Biometrika 6:1-25',
-    basis: 'read',
+    source:
+      'Student 1908, Biometrika 6:1-25, second-hand, as given by Statistics for Environmental Engineers, year not known',
+    basis: 'second-hand',
   },
   {
     name: 'titratable-acidity',
@@ -28,7 +29,7 @@ export const FIGURES: readonly Figure[] = [
     choices:
       'titrated to pH 7 (OIV) or 8.2 (America, Australia), which reads a little higher: the end point is kept with it',
     source:
-      'Ribéreau-Gayon et al., Handbook of Enology vol. 1; OIV-MA-AS313-01; AWRI Technical Note TN14 (undated)',
+      'Ribéreau-Gayon et al., Handbook of Enology vol. 1, year not known; OIV-MA-AS313-01, listing at oiv.int, year not known; AWRI Technical Note TN14, year not known',
     basis: 'read',
   },
   {
@@ -43,8 +44,9 @@ export const FIGURES: readonly Figure[] = [
     what: 'By how much Brix rises in a day, with its interval, and from how many sampling days.',
     formula: 'slope of a line through the last sampling days; interval by Student t',
     units: 'Brix per day',
-    source: 'least squares, any textbook; checked on Anscombe 1973, The American Statistician 27:17-21',
-    basis: 'read',
+    source:
+      'least squares; agrees with Anscombe 1973, The American Statistician 27:17-21, second-hand, data as given by vega-datasets',
+    basis: 'second-hand',
   },
   {
     name: 'sample-detail',
@@ -71,7 +73,7 @@ export const FIGURES: readonly Figure[] = [
     what: 'Sugar in one berry, and whether it still comes in: Brix can rise because berries dry while loading has stopped.',
     formula: 'berry weight x Brix x 10; rate = difference / days',
     units: 'g; mg a berry; mg a berry and day',
-    source: 'Deloire, sugar loading, Wines & Vines (undated)',
+    source: 'Deloire, sugar loading, in Wines & Vines, year not known',
     basis: 'read',
   },
   {
@@ -79,8 +81,9 @@ export const FIGURES: readonly Figure[] = [
     topic: 'ripening',
     keys: ['ripeness.trends.course', 'ripeness.trends'],
     what: 'The line through the last sampling days, with a 95 % interval of the mean; the same of acid and of pH.',
-    source: 'least squares and Student 1908, Biometrika 6:1-25',
-    basis: 'read',
+    source:
+      'least squares, and Student 1908, Biometrika 6:1-25, second-hand, as given by Statistics for Environmental Engineers, year not known',
+    basis: 'second-hand',
   },
   {
     name: 'press-bias',

@@ -12,8 +12,8 @@ export const FIGURES: readonly Figure[] = [
     limits:
       'a product may be used by what is recorded: authorisation, pre-harvest interval against the harvest window, stages, applications, interval, mode-of-action group, stock; nothing is recommended once the sugar target may be reached; the weather ahead is not known',
     source:
-      'Nita 2012 (powdery, read); ADVID (downy, read); black rot from memory; UCCE Central Sierra bulletin (a lesion sporulates 28 days, read); a week: common practice, no source; Newcombe 1998 for the change',
-    basis: 'read',
+      'Nita 2012, Virginia Tech (powdery); ADVID, year not known (downy); UCCE Central Sierra bulletin, year not known (a lesion sporulates 28 days); Newcombe 1998 for the change, second-hand, form read in public statistics packages; a week: common practice, no source; black rot from memory',
+    basis: 'memory',
   },
   {
     name: 'incidence',
@@ -29,8 +29,9 @@ export const FIGURES: readonly Figure[] = [
     formula: 'found / looked; Wilson score interval without continuity correction',
     units: 'share, 0 to 1',
     limits: 'units are taken as independent, which leaves of one vine are not: the truth is less certain',
-    source: 'Wilson 1927; Newcombe 1998, Statistics in Medicine 17:857-872, method 3',
-    basis: 'read',
+    source:
+      'Wilson 1927; Newcombe 1998, Statistics in Medicine 17:857-872, method 3, second-hand, form read in public statistics packages',
+    basis: 'second-hand',
   },
   {
     name: 'severity',
@@ -43,8 +44,8 @@ export const FIGURES: readonly Figure[] = [
     choices:
       'a severity or classes without an organ are of the first organ counted, the bunches before all; `scored` gives those of each',
     source:
-      'class midpoints, common practice; Wine Australia: severity is the average of the surface scores (undated)',
-    basis: 'read',
+      'Wine Australia, year not known: severity is the average of the surface scores; class midpoints: common practice, no source',
+    basis: 'common practice',
   },
   {
     name: 'incidence-change',
@@ -59,8 +60,8 @@ export const FIGURES: readonly Figure[] = [
     formula:
       'hybrid score interval of the difference of two independent shares; beyond chance where it leaves 0 out',
     units: 'share; true or false',
-    source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10',
-    basis: 'read',
+    source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10, from memory',
+    basis: 'memory',
   },
   {
     name: 'scouting-state',
@@ -84,7 +85,7 @@ export const FIGURES: readonly Figure[] = [
     keys: ['scouting.trends.low', 'scouting.trends.high', 'scouting.trends.sprays'],
     what: 'Ends of the 95 % interval of a change of incidence, and the sprays between the two walks.',
     units: 'share',
-    source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10',
-    basis: 'read',
+    source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10, from memory',
+    basis: 'memory',
   },
 ]

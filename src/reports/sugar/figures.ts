@@ -11,8 +11,8 @@ export const FIGURES: readonly Figure[] = [
     units: 'degrees Brix',
     limits: 'correction within 5-30 °C and 10-30 Brix only; conversions within 0-40 Brix',
     source:
-      'OIV-MA-AS2-02, table I (rows to 16 °C read, above from memory and within 0.03 of a curve through them); Compendium, undated',
-    basis: 'read',
+      'OIV-MA-AS2-02, revised 2012, table I, Compendium p. 49, rows at 5, 7, 10, 12, 14 and 16 °C read and straight lines between them; the rows above 16 °C from memory, within 0.03 of a curve through those read',
+    basis: 'memory',
   },
   {
     name: 'specific-gravity',
@@ -21,7 +21,8 @@ export const FIGURES: readonly Figure[] = [
     what: 'Weight of the juice against water, both at 20 °C, as a hydrometer shows it.',
     formula: '1 + B / (258.6 - 227.1 B / 258.2)',
     limits: '0-40 Brix; at most 0.00016 above the sucrose table',
-    source: 'a folk formula without a named author; checked against the CRC Handbook sucrose table',
+    source:
+      'common practice, no source: a formula without a named author; agrees with the sucrose table of the CRC Handbook, year not known',
     basis: 'common practice',
   },
   {
@@ -31,7 +32,7 @@ export const FIGURES: readonly Figure[] = [
     what: 'Degrees Oechsle: thousandths of specific gravity above water.',
     formula: '1000 (SG - 1)',
     units: 'degrees Oechsle',
-    source: 'definition, as in German wine glossaries (undated); the historic scale was set at 17.5 °C',
+    source: 'German wine glossaries, year not known; the historic scale was set at 17.5 °C',
     basis: 'read',
   },
   {
@@ -42,7 +43,7 @@ export const FIGURES: readonly Figure[] = [
     formula: '145 - 145 / SG',
     units: 'degrees Baumé',
     choices: 'modulus 145 at 20/20 °C; at 15/15 °C it would be 144.32',
-    source: 'enologia.blog (undated)',
+    source: 'enologia.blog, year not known',
     basis: 'read',
   },
   {
@@ -54,8 +55,8 @@ export const FIGURES: readonly Figure[] = [
     units: 'g/L',
     choices: 'the two lines meet within 3 g/L at both ends; below about 3 Brix there is no value',
     source:
-      'line through OIV-MA-AS2-02, table II, as given by a refractometer maker; OIV-OENO 466-2012 (0.05943 % vol per g/L); German Oechsle line by a refractometer maker',
-    basis: 'read',
+      'line through table II of OIV-MA-AS2-02, second-hand, as given by a refractometer maker, year not known; OIV-OENO 466-2012, read in Italian (0.05943 % vol per g/L); German Oechsle line, as given by a refractometer maker, year not known',
+    basis: 'second-hand',
   },
   {
     name: 'potential-alcohol',
@@ -68,12 +69,12 @@ export const FIGURES: readonly Figure[] = [
     ],
     what: 'Alcohol if all sugar ferments: the lowest, likely and highest of the published methods.',
     formula:
-      'likely: sugar per litre x 0.05943; others: 0.55 and 0.60 of Brix, 17 and 18 g/L for 1 % vol, the KMW form',
+      'likely: 0.6757 Brix - 2.0839 within 15-25 Brix, 0.059 x (2.66 Oechsle - 30) outside; lowest and highest: of these, 0.55 and 0.60 of Brix, and sugar per litre / 17; the first only within 15-25 Brix',
     units: '% vol',
     choices: 'methods differ by more than 1 % vol, so the span is shown and not one figure',
     source:
-      'OIV-OENO 466-2012; French order of 3 May 1996; bordeaux.com glossary; Cox, From Vines to Wines; chemie-schule.de (KMW)',
-    basis: 'read',
+      'OIV-OENO 466-2012; the line through OIV-MA-AS2-02, table II, and the German Oechsle line, second-hand, as given by refractometer makers, year not known; 17 g: trade glossary of bordeaux.com, year not known; 0.55 and 0.60: common practice, no source',
+    basis: 'common practice',
   },
   {
     name: 'rough-alcohol',
@@ -91,8 +92,8 @@ export const FIGURES: readonly Figure[] = [
     keys: ['sugar.brixAcidRatio'],
     what: 'Sugar against acid: 30 to 35 is often sought, cool districts may reach 25 only.',
     formula: '10 x Brix / titratable acidity in g/L as tartaric',
-    source: 'Cox, From Vines to Wines (second hand, undated)',
-    basis: 'read',
+    source: 'Cox, From Vines to Wines, year not known, second-hand, read in the winemaking FAQ of TULARC',
+    basis: 'second-hand',
   },
   {
     name: 'brix-ph-squared',
@@ -100,8 +101,9 @@ export const FIGURES: readonly Figure[] = [
     keys: ['sugar.brixPhSquared'],
     what: 'Brix times the square of pH: about 200 is often quoted for white wine, 260 for red.',
     formula: 'Brix x pH²',
-    source: 'Coombe, Dundon & Short 1980, J. Sci. Food Agric. 31:495-502; targets second hand',
-    basis: 'read',
+    source:
+      'Coombe, Dundon & Short 1980, J. Sci. Food Agric. 31:495-502, citation read; targets: Cox, From Vines to Wines, second-hand, read in the winemaking FAQ of TULARC',
+    basis: 'second-hand',
   },
   {
     name: 'must-scales',
@@ -111,7 +113,7 @@ export const FIGURES: readonly Figure[] = [
     formula: 'Oechsle = KMW x (0.022 KMW + 4.54)',
     units: 'degrees KMW; % vol',
     source:
-      'Ambrosi 1994, Wein von A bis Z, as cited by lebensmittellexikon.de; methods as potential-alcohol',
-    basis: 'read',
+      'Ambrosi 1994, Wein von A bis Z, second-hand, as cited by lebensmittellexikon.de; methods as potential-alcohol',
+    basis: 'second-hand',
   },
 ]

@@ -118,7 +118,12 @@ function brixOf(
   const { brix, correction, basis, reason } = correctForTemperature(value, temperature)
   if (brix === null) return { brix, remarks: [], why: reason }
   const sign = correction! < 0 ? '-' : '+'
-  const recalled = basis === 'memory' ? '; the table here is from memory' : ''
+  const recalled =
+    basis === 'memory'
+      ? '; this part of the table is from memory'
+      : basis === 'derived'
+        ? ', between two of its rows'
+        : ''
   const remark = `${value} Brix read at ${temperature} °C without compensation: ${sign}${Math.abs(correction!).toFixed(2)} by the OIV table${recalled}`
   return { brix, remarks: [remark], why: null }
 }

@@ -14,7 +14,7 @@ export const FIGURES: readonly Figure[] = [
     choices:
       'the days ahead and the order are our own; low danger is not told; nothing is to be sprayed once the sugar target may be reached',
     source:
-      'walks: AWRI viti-note (undated); samples: Bradshaw 2018, University of Vermont; stages: common practice, no source',
-    basis: 'read',
+      'scouting: AWRI viti-note, year not known; samples: Bradshaw 2018, University of Vermont; stages: common practice, no source',
+    basis: 'common practice',
   },
 ]

@@ -25,8 +25,8 @@ export const FIGURES: readonly Figure[] = [
     formula: 'product per hectare x content of the product',
     units: 'kg/ha',
     source:
-      'Waxman, Agrochemical and Pesticide Safety Handbook (author from memory); group codes: FRAC Code Lists 2018 to 2021',
-    basis: 'read',
+      'Agrochemical and Pesticide Safety Handbook, excerpt (Waxman 1998, author and year from memory); group codes: introductions of the FRAC Code Lists 2018 to 2021 read, the entries from memory',
+    basis: 'memory',
   },
   {
     name: 'copper',
@@ -59,7 +59,7 @@ export const FIGURES: readonly Figure[] = [
     limits: 'a treatment without a reference dose counts 1',
     choices:
       "the reference is the label's most for the target named, the lowest of them where several are or none is; adjuvants are left out",
-    source: 'Reussir Vigne; La Vigne no. 229, March 2011; negoce-centre-atlantique.com 2025',
+    source: 'Réussir Vigne, year not known; La Vigne no. 229, March 2011; negoce-centre-atlantique.com 2025',
     basis: 'read',
   },
   {
@@ -68,8 +68,8 @@ export const FIGURES: readonly Figure[] = [
     keys: ['totals.blocks.groups', 'totals.blocks.targets'],
     what: 'How many sprays of a season held each mode-of-action group, and how many were against each target.',
     units: 'counts',
-    source: 'FRAC Code Lists 2018 to 2021 for the groups; own counts',
-    basis: 'read',
+    source: 'own counts; groups by the FRAC Code Lists 2018 to 2021, entries from memory',
+    basis: 'memory',
   },
   {
     name: 'frequency-parts',
@@ -77,7 +77,7 @@ export const FIGURES: readonly Figure[] = [
     keys: ['totals.blocks.frequency'],
     what: 'The treatment frequency in parts: synthetic, mineral and biological products, those of unsaid nature, and treatments without a reference dose.',
     formula: 'as treatment-frequency, summed by what the product’s record says of its nature',
-    source: 'Reussir Vigne; La Vigne no. 229, March 2011; the parting is our own',
+    source: 'Réussir Vigne, year not known; La Vigne no. 229, March 2011; how it is parted is our own',
     basis: 'read',
   },
   {

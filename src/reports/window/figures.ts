@@ -18,7 +18,7 @@ export const FIGURES: readonly Figure[] = [
     choices:
       'no text read says whether the day of spraying counts; reports hold to the cautious reading and name the other where it differs',
     source:
-      'NPIC, Oregon State University 2018 (what the interval means); a farm-assurance standard (without an end time, the end of the day)',
+      'NPIC, Oregon State University 2018 (what the interval means); a farm-assurance standard, year not known (without an end time, the end of the day)',
     basis: 'read',
   },
   {
@@ -87,8 +87,9 @@ export const FIGURES: readonly Figure[] = [
       'the variance of the mean on the likely day, before and after one more sample; within a week, two days before the earliest day where there is time, three days after the last sample',
     units: 'date; berries; days',
     limits: 'what is expected of a sample before it is read: a surprise can widen the window',
-    source: 'Durbin & Koopman 2012, section 4.3; the days are own choice, no source',
-    basis: 'own',
+    source:
+      'own choice of days; the model of `chance` asked ahead, Durbin & Koopman 2012, ch. 4, from memory',
+    basis: 'memory',
   },
   {
     name: 'acid-window',

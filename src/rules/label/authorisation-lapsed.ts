@@ -8,8 +8,8 @@ export const authorisationLapsed: Rule = {
   about: {
     what: 'A product was used on a day outside its authorisation. The last day itself is inside. A period in which stocks may be used up is to be written as the last day of use.',
     limits: "the product's `authorisation`: `from` and `until`",
-    source: "the authorisation as copied into the product's record",
-    basis: 'read',
+    source: "the authorisation, as copied into the product's record",
+    basis: 'own',
   },
   check: (book) =>
     once(

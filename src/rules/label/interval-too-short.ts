@@ -10,8 +10,8 @@ export const intervalTooShort: Rule = {
   about: {
     what: 'A product was sprayed again on the same vines sooner than the label allows. Sprays on one day, or on rows that are apart, are not an interval.',
     limits: "the product's `uses`: the lower end of `interval`",
-    source: "the label as copied into the product's record",
-    basis: 'read',
+    source: "your label, as copied into the product's record",
+    basis: 'own',
   },
   check: (book) =>
     once(

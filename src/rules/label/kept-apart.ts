@@ -18,7 +18,8 @@ export const keptApart: Rule = {
     what: 'Two products that a label keeps apart were used on the same vines within the gap, or in one tank; it holds in both directions. On the day on which the gap is over they may follow. Where neither label speaks, oil within 14 days of sulphur or captan is a warning.',
     limits:
       "the product's `keep_apart`: a product, an active or a kind, and the gap; 14 d between oil and sulphur or captan",
-    source: "the label as copied into the product's record; oil and sulphur: UC IPM Pest Notes 7494",
+    source:
+      "your label, as copied into the product's record; oil and sulphur: UC IPM Pest Notes 7494, year not known",
     basis: 'read',
   },
   check: (book) => {

@@ -8,8 +8,8 @@ export const needsPartner: Rule = {
   about: {
     what: 'A product whose label allows it only together with a partner was used without one of those named, for resistance or because alone it does not work.',
     limits: "the product's `with`: one of the products named there is enough",
-    source: "the label as copied into the product's record",
-    basis: 'read',
+    source: "your label, as copied into the product's record",
+    basis: 'own',
   },
   check: (book) =>
     judged(book, 'sprays').flatMap((spray) =>

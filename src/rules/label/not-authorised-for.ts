@@ -14,8 +14,8 @@ export const notAuthorisedFor: Rule = {
   about: {
     what: 'The entry names a target that the label does not, or a growth stage outside those of the label for that use; where it names no stage, the last one noted in the block on most vines must not be past them. Adjuvants have no target of their own.',
     limits: "the product's `uses`: `against` and `stages`, and the block's own `stages` entries",
-    source: "the label as copied into the product's record",
-    basis: 'read',
+    source: "your label, as copied into the product's record",
+    basis: 'own',
   },
   check: (book) =>
     once(

@@ -12,7 +12,7 @@ export const notToBeMixed: Rule = {
     what: 'Two products in one tank that are known not to go together: copper with a phosphonate or with captan, bicarbonate with something acid. What the labels keep apart is told by `kept-apart`.',
     source:
       'copper with phosphonates or captan: Shane & Sundin, Michigan State University 2011; bicarbonate with acid: common practice, no source',
-    basis: 'read',
+    basis: 'common practice',
   },
   check: (book) => judged(book, 'sprays').flatMap((spray) => pairsOf(book, spray)),
 }

@@ -8,7 +8,7 @@ export const overConcentration: Rule = {
     what: 'The product in a litre of spray is above the label. In concentrate spraying (`dilute` is written) the label speaks of the dilute volume, and the dose is reckoned back to it.',
     limits: "the product's `uses`: `concentration`",
     source:
-      "the label as copied into the product's record; dilute volume: AWRI, Spray application in vineyards",
+      "your label, as copied into the product's record; dilute volume: AWRI, Spray application in vineyards, year not known",
     basis: 'read',
   },
   check: (book) => overLimit(book, 'over-concentration', ['concentration']),

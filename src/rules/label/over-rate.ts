@@ -7,8 +7,8 @@ export const overRate: Rule = {
   about: {
     what: 'The dose for ground area, or for leaf wall, is above the label. A dose written as a total or as a concentration is worked out for the area first; where the label gives a most for ground area beside another form, both are held.',
     limits: "the product's `uses`: `rate` and `max_rate`",
-    source: "the label as copied into the product's record",
-    basis: 'read',
+    source: "your label, as copied into the product's record",
+    basis: 'own',
   },
   check: (book) => overLimit(book, 'over-rate', ['rate', 'max_rate']),
 }

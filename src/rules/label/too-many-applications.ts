@@ -22,8 +22,8 @@ export const tooManyApplications: Rule = {
   about: {
     what: 'A product was sprayed more often on the same vines in a season than the label allows, for one use or in all, or more of it came together than the most that the label names. Rows that are apart are counted apart.',
     limits: "the product's `max_per_season` and `max_total`, and `max_per_season` of its uses",
-    source: "the label as copied into the product's record",
-    basis: 'read',
+    source: "your label, as copied into the product's record",
+    basis: 'own',
   },
   check: (book) =>
     once(

@@ -11,8 +11,8 @@ export const underRate: Rule = {
   about: {
     what: 'The dose is below the label, for ground area or in the spray. Too little may not protect, and selects for resistance. Where several targets are named, the one that asks most decides; where none is, the one that asks least.',
     limits: "the product's `uses`: the lower end of `rate` and of `concentration`",
-    source: "the label as copied into the product's record",
-    basis: 'read',
+    source: "your label, as copied into the product's record",
+    basis: 'own',
   },
   check: (book) =>
     once(

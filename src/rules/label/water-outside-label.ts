@@ -9,8 +9,8 @@ export const waterOutsideLabel: Rule = {
   about: {
     what: "The water for ground area is outside the label's range. A total is worked out for the area treated first. A spot spray is not judged by it: what counts there is the concentration.",
     limits: "the product's `water`",
-    source: "the label as copied into the product's record",
-    basis: 'read',
+    source: "your label, as copied into the product's record",
+    basis: 'own',
   },
   check: (book) =>
     once(

@@ -12,8 +12,8 @@ export const actionGroupCount: Rule = {
     limits:
       'group 49 against downy 2, and 1 where there are 4 sprays or fewer; groups 3, 5 and 13 against powdery 3, group 11 against powdery 2. That group 49 should cover no more than 33 % of the time under protection can not be counted in sprays: totals says it',
     source:
-      'FRAC OSBPI working group, January 2024; Avcare (Australia) via AWRI, some 20 years old, and AWRI eBulletin, 19 June 2012',
-    basis: 'read',
+      'FRAC OSBPI working group, January 2024; AWRI eBulletin, 19 June 2012; Avcare (now CropLife Australia), limits some 20 years old, second-hand, read in AWRI, year not known',
+    basis: 'second-hand',
   },
   check: (book) =>
     once(

@@ -9,7 +9,7 @@ export const deltaT: Rule = {
     what: 'Delta T, air temperature less wet bulb, was under 2 or over 8: drops hang in the air, or dry on their way.',
     limits: '2 to 8 °C, a hint; over 10 a warning',
     source:
-      'Australian Bureau of Meteorology, second-hand; wet bulb by the psychrometric equation, ASHRAE Handbook Fundamentals, chapter 1',
+      'Australian Bureau of Meteorology, year not known, second-hand, quoted by others; wet bulb by the psychrometric equation, ASHRAE Handbook Fundamentals 2017, chapter 1, from memory',
     basis: 'memory',
   },
   check: (book) =>

@@ -14,7 +14,7 @@ export const windDirection: Rule = {
     what: 'Where the wind came from is no point of the compass, so the record of the spray does not say over whom it may have drifted.',
     limits:
       'a point (SW, NNE, south-west), degrees from 0 to 360, or calm or variable; several by `-`, `/` or `to`',
-    source: 'WMO-No. 306, Manual on Codes, table 0877: degrees from north (from memory)',
+    source: 'WMO-No. 306, Manual on Codes, table 0877, year not known: degrees from north, from memory',
     basis: 'memory',
   },
   check: (book) =>

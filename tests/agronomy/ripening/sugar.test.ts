@@ -100,10 +100,10 @@ describe('refractometer', () => {
     expect(correctForTemperature(9, 20)).toEqual({ brix: 9, correction: 0, basis: 'read', reason: null })
     expect(() => correctForTemperature(20, Number.NaN)).toThrow(RangeError)
   })
-  test('says which corrections rest on rows from memory', () => {
-    expect([5, 16, 16.1, 19, 20, 22, 30].map((celsius) => correctForTemperature(18, celsius).basis)).toEqual([
-      ...['read', 'read', 'memory', 'memory', 'read', 'memory', 'memory'],
-    ])
+  test('says which corrections stand in the table, lie between its rows or rest on rows from memory', () => {
+    expect(
+      [5, 9, 16, 16.1, 19, 20, 22, 30].map((celsius) => correctForTemperature(18, celsius).basis),
+    ).toEqual([...['read', 'derived', 'read', 'memory', 'memory', 'read', 'memory', 'memory']])
   })
   test('rises with temperature and changes sign at 20 °C', () => {
     const celsius = fc.double({ min: 5, max: 29, noNaN: true })

@@ -11,7 +11,7 @@ describe('readSample', () => {
     expect(read({ berries: 100, brix: 19.6 }).brix).toMatchObject({ n: 1, mean: 19.6, low: null, high: null })
   })
 
-  test('five lots: 19.80 with 95 % from 19.22 to 20.38 (references/sugar.md section 7, calculated)', () => {
+  test('five lots: 19.80 with 95 % from 19.22 to 20.38, worked out by hand', () => {
     const { brix } = read({ brix: [19.2, 20.1, 19.6, 20.4, 19.7] })
     expect(brix!.mean).toBeCloseTo(19.8, 2)
     expect(brix!.low).toBeCloseTo(19.22, 2)

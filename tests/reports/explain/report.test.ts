@@ -5,6 +5,7 @@ import { everything, sourcesOf } from '../../../src/reports/explain/everything.t
 import { FIGURES } from '../../../src/reports/explain/figures.ts'
 import { explain } from '../../../src/reports/explain/report.ts'
 import { RULES } from '../../../src/rules/index.ts'
+import { faultsOf } from '../../published/rows.ts'
 
 /** The figures of the JSON contract by report, as the design lists them; what only names a thing is left out. */
 const CONTRACT: Record<string, string> = {
@@ -75,10 +76,25 @@ describe('the registry of figures', () => {
     }
   })
 
-  it('gives a source with its year, or says how else it is known', () => {
-    for (const { name, source, basis } of FIGURES) {
-      if (basis === 'read' || basis === 'memory') expect(source, name).toMatch(/\d{4}|undated|the label/)
-    }
+  it('gives a source that can be looked up, with its year and the mark of its weakest part', () => {
+    expect(everything().flatMap(({ name, source, basis }) => faultsOf({ id: name, source, basis }))).toEqual(
+      [],
+    )
+  })
+
+  it('marks what was not read in the source itself as what it is', () => {
+    const marks = Object.fromEntries(everything().map(({ name, basis }) => [name, basis]))
+    expect(marks).toMatchObject({
+      'cool-nights': 'memory',
+      'season-mean': 'memory',
+      'degree-days': 'second-hand',
+      winkler: 'second-hand',
+      huglin: 'second-hand',
+      'botrytis-risk': 'memory',
+      'downy-oospores': 'memory',
+      'mixing-order': 'derived',
+      'rough-alcohol': 'common practice',
+    })
   })
 
   it('explains every finding that is raised anywhere', () => {
@@ -116,6 +132,9 @@ describe('the footnotes of a report', () => {
     expect(notes.some((note) => note.startsWith('potential-alcohol: OIV-OENO 466-2012'))).toBe(true)
     expect(notes.some((note) => note.startsWith('copper'))).toBe(false)
     expect(sourcesOf('nothing')).toEqual([])
-    for (const note of notes) expect(note).toMatch(/\((source read|from memory|common practice|own)\)\.$/)
+    for (const note of notes)
+      expect(note).toMatch(
+        /\b(?:source read|second-hand|worked out here from it|from memory|common practice, no source|our own rule or sum)\)?\.$/,
+      )
   })
 })

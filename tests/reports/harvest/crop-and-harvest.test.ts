@@ -22,9 +22,9 @@ const count = (block: string, at: string, weights = '[62 g, 62 g, 62 g]', bunche
   `- { date: 2026-08-05, block: ${block}, bunches_per_vine: ${bunches}, bunch_weight: ${weights}, at: ${at} }\n`
 
 describe('crop', () => {
-  test('0.25 ha, rows 2.4 m, vines 1.2 m, 4 % missing, 28 bunches, 62 g at lag: 2893 kg (references/crop.md S20)', () => {
+  test('0.25 ha, rows 2.4 m, vines 1.2 m, 4 % missing, 28 bunches, 62 g at lag: 2893 kg, worked out by hand', () => {
     const block =
-      'name: S20\nvariety: palava\narea: 0.25 ha\nrow_spacing: 2.4 m\nvine_spacing: 1.2 m\nmissing: 35\n'
+      'name: Slope\nvariety: palava\narea: 0.25 ha\nrow_spacing: 2.4 m\nvine_spacing: 1.2 m\nmissing: 35\n'
     const input = inputOf({
       'blocks/upper.yaml': block,
       'blocks/lower.yaml': null,
@@ -91,7 +91,7 @@ describe('harvest', () => {
     count('upper', 'harvest', '[98 g, 105 g, 91 g, 120 g]', '[18, 22, 19, 25, 21]') +
     count('lower', 'harvest', '[98 g, 105 g, 91 g]', '[18, 22, 19]')
 
-  test('1666 kg: 33.32 person-hours, 112 crates, 1082.9 L, 1443 bottles, 11 loads (references/crop.md S28)', () => {
+  test('1666 kg: 33.32 person-hours, 112 crates, 1082.9 L, 1443 bottles, 11 loads, worked out by hand', () => {
     const site =
       'name: Test Rows\nlatitude: 51.5\ntimezone: Europe/Berlin\nharvest: { picking: 50 kg/h, crate: 15 kg, juice: 650 L/t, press: 160 kg, day: 8 h, bottle: 0.75 L }\n'
     const block = 'name: One\nvariety: palava\narea: 0.1666 ha\nrow_spacing: 1 m\nvine_spacing: 1 m\n'

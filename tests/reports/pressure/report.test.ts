@@ -19,7 +19,7 @@ import {
 } from '../weather-ledger.ts'
 
 describe('pressure', () => {
-  test('the worked season of references/disease.md, S1', () => {
+  test('a worked season of the rules as the University of California prints them', () => {
     const warm = [7, 6, 5, 8, 6, 9, 4, 0, 10, 6, 3, 7, 7, 6, 6, 0]
     const hot = new Set([9, 10, 14])
     const { days } = pressureOf(warm.map((hours, at) => ({ warm: hours, hot: hot.has(at) })))

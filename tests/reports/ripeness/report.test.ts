@@ -30,7 +30,7 @@ describe('ripeness', () => {
     expect(samples[1]).toMatchObject({ enough: false, needed: 1, why: null })
   })
 
-  test('dilution by rain is told from loss: 1.40 g at 21.0, then 1.52 g at 19.6 (references/sugar.md section 8)', () => {
+  test('dilution by rain is told from loss: 1.40 g at 21.0, then 1.52 g at 19.6, worked out by hand', () => {
     const { samples } = dataOf(
       '- { date: 2026-09-05, block: upper, brix: 21, berry_weight: 1.40 g }\n- { date: 2026-09-12, block: upper, brix: 19.6, berry_weight: 1.52 g }\n',
     )

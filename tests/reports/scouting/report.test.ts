@@ -21,7 +21,7 @@ describe('scouting', () => {
       organ: 'bunches',
       rows: { from: 3, to: 5 },
     })
-    // Wilson, and the means of class midpoints: references/disease.md S29 and S27.
+    // Wilson 1927, and the means of class midpoints, worked out by hand.
     expect(first!.low).toBeCloseTo(0.2189, 4)
     expect(first!.high).toBeCloseTo(0.3958, 4)
     expect(first!.severity).toBeCloseTo(0.0425, 10)

@@ -4,7 +4,7 @@ import { window } from '../../../src/reports/window/report.ts'
 import { memoryLedger } from '../memory-ledger.ts'
 
 /**
- * Weekly means of 2019, CC0, github lytridic/Grape-Maturity-Dataset (Greece), as in references/phenology.md section 6.
+ * Weekly means of 2019, CC0, Grape Maturity Dataset 2019 (Greece).
  * Each series is cut off before its last readings; the Brix of a later reading is the target, its day the truth.
  */
 const SERIES = {
