@@ -25,8 +25,8 @@ export const FIGURES: readonly Figure[] = [
     choices:
       'five bunches or leaves a vine, ten vines a bag, 20 vines for a first count: common practice, no source',
     source:
-      'sample sizes as in `rowbook explain incidence`, `brix-interval` and `crop-estimate`; five bags of 100 berries: Fiola, University of Maryland Extension; SHA-256: NIST, FIPS 180-4, 2015',
+      'sample sizes as in `rowbook explain incidence`, `brix-interval` and `crop-estimate`; five bags of 100 berries: Fiola, University of Maryland Extension, year not known; SHA-256: NIST, FIPS 180-4, 2015, from memory',
     limits: 'bunches and leaves of one vine are alike, so that they say less than as many of different vines',
-    basis: 'common practice',
+    basis: 'memory',
   },
 ]
