@@ -1,7 +1,10 @@
 import type { Call } from './plumbing/call.ts'
 import type { Command } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
-import { NOTE_KINDS as KINDS, NOTE_FIELDS, NOTE_MANNERS } from './plumbing/note-options.ts'
+import { NOTE_KINDS, NOTE_MANNERS } from './plumbing/note-options.ts'
+import { noteFields, RECORD_KINDS } from './plumbing/record-options.ts'
+
+const KINDS: readonly string[] = [...NOTE_KINDS, ...RECORD_KINDS]
 
 /** What a grower may call a kind of entry. */
 const OTHER_WORDS: ReadonlyMap<string, string> = new Map([
@@ -18,9 +21,9 @@ const OTHER_WORDS: ReadonlyMap<string, string> = new Map([
 
 export const note: Command = {
   name: 'note',
-  summary: 'write down what was done or seen, as a new file of the book',
+  summary: 'write down what was done or seen, or a new block, variety, product or sprayer',
   arguments: [{ form: 'KIND', what: KINDS.join(', '), choices: KINDS }],
-  options: [...NOTE_MANNERS, ...NOTE_FIELDS],
+  options: [...NOTE_MANNERS, ...noteFields()],
   examples: [
     ['rowbook note spray', 'asks for all of it'],
     ['rowbook note spray --like last --time 18:00-19:10', 'the same again, today'],
@@ -41,11 +44,21 @@ export const note: Command = {
     ],
     ['rowbook note pick --block top-terrace --weight "1820 kg" --people 6 --hours 5.5', 'what was harvested'],
     ['rowbook note work --block all --job mowing', 'work, on several blocks at once'],
+    [
+      'rowbook note block --name Slope --variety solaris --vines 180 --row-spacing 2m --vine-spacing 1.2m',
+      'a new block; `rowbook note block` asks for all of it',
+    ],
+    ['rowbook note product', 'a new product, asked for in the order of its label'],
+    ['rowbook note sprayer --name Knapsack --tank 15L', 'a new sprayer'],
+    ['rowbook note variety --name Solaris --colour white', 'a new variety'],
   ],
   async run(call: Call) {
+    const word = call.args[0]!
+    const { STANDING_KINDS, SINGULAR } = await import('../records/kind-names.ts')
+    const standing = STANDING_KINDS.find((kind) => kind === word || SINGULAR[kind] === word)
+    if (standing) return (await import('./prompts/note-record.ts')).noteRecord(call, standing)
     const { noteEntry } = await import('./prompts/note-entry.ts')
     const { kindOf } = await import('../reports/note/fields.ts')
-    const word = call.args[0]!
     const kind = kindOf(word)
     if (!kind) {
       const other = OTHER_WORDS.get(word)

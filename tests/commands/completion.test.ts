@@ -59,7 +59,7 @@ describe('completion', () => {
   it('offers commands, kinds, options and choices in bash', () => {
     const root = makeLedger()
     expect(bash(['rowbook', 'no'], root)).toEqual(['note'])
-    expect(bash(['rowbook', 'note', 'spr'], root)).toEqual(['spray'])
+    expect(bash(['rowbook', 'note', 'spr'], root)).toEqual(['spray', 'sprayer'])
     expect(bash(['rowbook', 'note', 'spray', '--sprayer-', ''], root)).toContain('--block')
     expect(bash(['rowbook', 'check', '--units', ''], root)).toEqual(['metric', 'us', 'imperial'])
   })

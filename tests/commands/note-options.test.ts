@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { COMMON_OPTIONS } from '../../src/commands/plumbing/command.ts'
 import { NOTE_FIELDS, NOTE_MANNERS } from '../../src/commands/plumbing/note-options.ts'
-import { SEASON_KINDS, SINGULAR } from '../../src/records/kinds.ts'
+import { noteFields, RECORD_FIELDS, RECORD_KINDS } from '../../src/commands/plumbing/record-options.ts'
+import { SEASON_KINDS, SINGULAR, STANDING_KINDS } from '../../src/records/kinds.ts'
 import { fieldsOf } from '../../src/reports/note/fields.ts'
+import { recordFieldsOf, recordOption } from '../../src/reports/note/record-draft.ts'
 
 const nameOf = ({ flags }: { flags: string }) => /--([a-z-]+)/.exec(flags)![1]!
 
@@ -38,5 +40,35 @@ describe('the options of note', () => {
   it('collide with no option of every command, and with none of its manners', () => {
     const taken = new Set([...COMMON_OPTIONS, ...NOTE_MANNERS].map(nameOf))
     expect([...options.keys()].filter((name) => taken.has(name))).toEqual([])
+  })
+
+  it('of standing records are fields of their schemas, and take several where those do', () => {
+    expect(STANDING_KINDS.map((kind) => SINGULAR[kind]).sort()).toEqual([...RECORD_KINDS].sort())
+    for (const option of RECORD_FIELDS) {
+      for (const kind of STANDING_KINDS) {
+        const field = recordFieldsOf(kind).find((one) => recordOption(one) === nameOf(option))
+        if (!option.of?.includes(SINGULAR[kind])) continue
+        expect(field, `--${nameOf(option)} of ${kind}`).toBeDefined()
+        const isList = ['actives', 'uses'].includes(field!.path[0]!)
+        expect(option.repeats === true, `--${nameOf(option)} of ${kind}`).toBe(isList)
+      }
+    }
+  })
+
+  it('of standing records give all that must be there', () => {
+    for (const kind of STANDING_KINDS)
+      for (const field of recordFieldsOf(kind).filter(({ required }) => required))
+        expect(
+          RECORD_FIELDS.some(
+            (one) => nameOf(one) === recordOption(field) && one.of?.includes(SINGULAR[kind]),
+          ),
+          `${recordOption(field)} of ${kind}`,
+        ).toBe(true)
+  })
+
+  it('of entries and standing records together name each option once', () => {
+    const names = [...noteFields(), ...NOTE_MANNERS].map(nameOf)
+    expect(names).toHaveLength(new Set(names).size)
+    expect(COMMON_OPTIONS.map(nameOf).filter((name) => name !== 'block' && names.includes(name))).toEqual([])
   })
 })

@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterEach, describe, expect, it } from 'vitest'
 import { makeLedger } from '../ledger/make.ts'
-import { hasTmux, NO_TMUX, Terminal } from './terminal.ts'
+import { asks, hasTmux, NO_TMUX, Terminal } from './terminal.ts'
 
 const SPRAYS = `- date: 2026-06-01
   time: 18:00-19:10
@@ -23,9 +23,6 @@ function open(files: Record<string, string>): { at: Terminal; root: string } {
   terminal = new Terminal(root)
   return { at: terminal, root }
 }
-
-/** A question that waits for its answer. */
-const asks = (question: string) => new RegExp(`${question.replace(/[?.*+()[\]]/g, '\\$&')}[^>]*\\n> ?\\s*$`)
 
 const sprays = (root: string) => {
   const folder = join(root, 'seasons/2026/sprays')

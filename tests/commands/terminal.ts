@@ -61,3 +61,7 @@ export class Terminal {
     spawnSync('tmux', ['-L', this.server, 'kill-server'])
   }
 }
+
+/** A question that waits for its answer. */
+export const asks = (question: string) =>
+  new RegExp(`${question.replace(/[?.*+()[\]]/g, '\\$&')}[^>]*\\n> ?\\s*$`)

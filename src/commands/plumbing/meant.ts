@@ -1,5 +1,6 @@
 import type { Command } from './command.ts'
 import { NOTE_KINDS } from './note-options.ts'
+import { RECORD_KINDS } from './record-options.ts'
 
 /** Other words for the kinds of entry, as people type them where a command stands. */
 const KINDS: Readonly<Record<string, string>> = {

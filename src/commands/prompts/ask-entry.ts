@@ -1,18 +1,10 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
-import { wrap } from '../../render/text.ts'
 import type { DraftInput } from '../../reports/note/draft.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
+import { askAll, type Screen } from './ask-all.ts'
 import { BLOCK_BY_BLOCK } from './block-by-block.ts'
-import type { LineInput } from './line-input.ts'
-import { askQuestion, askYes, type Part } from './question.ts'
+import { askYes, type Part } from './question.ts'
 import { type Asking, blocksOf, questionsOf } from './questions.ts'
-
-/** A terminal that questions are asked on. */
-export interface Screen {
-  input: LineInput
-  say: (text: string) => void
-  columns: number
-}
 
 /** What the questions gave, in the form of options: once, or once for each block that was asked about. */
 interface Answered {
@@ -22,8 +14,7 @@ interface Answered {
 }
 
 /**
- * Asks for what was not typed, one question after the other, each checked as it is answered. `<` goes back to
- * the question before, keeping its answer; leaving keeps all answers too.
+ * Asks for what was not typed.
  * @param like what is known already of an entry like it; its fields are not asked.
  */
 export async function askEntry(
@@ -35,27 +26,9 @@ export async function askEntry(
   for (const field of fieldsOf(input.kind)) if (like?.[field.path[0]!] !== undefined) given.add(field.option)
   if (input.ledger.blocks.size === 1) given.add('block')
   if (input.ledger.sprayers.size < 2) given.add('sprayer')
-  const answers = new Map<string, readonly Part[]>()
-  const texts = new Map<string, string>()
-  const asking: Asking = { ...input, given, answers, like }
-  const help =
-    'Enter takes what is in brackets. ? explains, < goes back, Ctrl-C stops and keeps your answers.'
-  screen.say(`${wrap(help, screen.columns)}\n`)
-  let index = 0
-  let left = false
-  while (!left) {
-    const question = questionsOf(asking)[index]
-    if (!question) break
-    const answer = await askQuestion(question, screen, texts.get(question.key))
-    left = answer.came === 'left'
-    if (answer.came === 'back') index = Math.max(0, index - 1)
-    else if (answer.parts) {
-      answers.set(question.key, answer.parts)
-      texts.set(question.key, answer.text)
-      index += 1
-    }
-  }
-  return { jobs: composed(input, asking), left }
+  const asking = { ...input, given, like }
+  const { answers, left } = await askAll((so) => questionsOf({ ...asking, answers: so }), screen)
+  return { jobs: composed(input, { ...asking, answers }), left }
 }
 
 /** Asks on a terminal whether to write, where nothing else was asked. */

@@ -1,42 +1,48 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { PlainValue } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { SeasonKind } from '../../records/kinds.ts'
 import type { Fault } from '../../records/said-date.ts'
 import { whenOf } from '../../reports/note/draft.ts'
 import type { NoteField } from '../../reports/note/fields.ts'
 import { readValue } from '../../reports/note/read-value.ts'
 import { asTyped } from './as-typed.ts'
+import { numbered, readChosen } from './choices.ts'
 import type { Question } from './question.ts'
-import { asked, wordingOf } from './wording.ts'
+import { asked, type Wording } from './wording.ts'
 
 interface About {
   ledger: Ledger
-  kind: SeasonKind
   asOf: IsoDate
+  /** How it is asked for; by its option alone where left out. */
+  wording: Wording | undefined
+  /** The option that takes it, where that isn't named as the field. */
+  option?: string
   /** What the last such entry has here. */
-  before: PlainValue | undefined
+  before?: PlainValue | undefined
   /** The block that is asked about, where several are in turn. */
   block?: { id: string; name: string } | undefined
 }
 
 /** A question for a field that holds a value or readings. */
 export function fieldQuestion(field: NoteField, about: About): Question {
-  const { option, required } = field
-  const { ledger, kind, asOf, block, before } = about
+  const { ledger, asOf, block, before, option = field.option } = about
   const { units } = ledger.vineyard
-  const wording = wordingOf(kind, option) ?? { ask: `${option}?`, like: '', why: '' }
-  const choices = field.about.enum?.map((word) => ({ word: String(word), shown: '' }))
+  const wording = about.wording ?? { ask: `${option}?`, like: '', why: '' }
+  const words = field.about.enum?.map((word) => ({ id: String(word), name: String(word) }))
   return {
     key: block ? `${block.id}:${option}` : option,
     ask: ofBlock(asked(wording, units), block),
     why: wording.why,
-    required,
+    required: field.required,
     ...(wording.none === undefined ? {} : { none: wording.none }),
-    ...(choices ? { choices } : {}),
+    ...(words ? { choices: numbered(words) } : {}),
     preset: option === 'date' ? 'today' : valueText(before),
     read(text) {
-      const typed = asTyped(text, { unit: wording.unit?.[units], isList: field.form === 'list', units })
+      const chosen = words && readChosen(text, words, { several: false })
+      if (chosen?.fault !== undefined) return { fault: chosen.fault }
+      const typed =
+        chosen?.chosen[0]?.id ??
+        asTyped(text, { unit: wording.unit?.[units], isList: field.form === 'list', units })
       const { fault, value } = readValue(field, [typed], whenOf({ ledger, asOf }))
       if (fault) return { fault: saidFault(fault) }
       const kept = option === 'date' ? String(value) : typed

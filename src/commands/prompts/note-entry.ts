@@ -15,9 +15,9 @@ import { readWeatherDays } from '../../reports/note/read-weather-days.ts'
 import { type Noted, note, writtenAs } from '../../reports/note/report.ts'
 import type { Call } from '../plumbing/call.ts'
 import { BrokenLedger, UsageError } from '../plumbing/errors.ts'
-import { NOTE_FIELDS } from '../plumbing/note-options.ts'
+import { noteFields } from '../plumbing/record-options.ts'
 import { uninterrupted } from '../plumbing/uninterrupted.ts'
-import type { Screen } from './ask-entry.ts'
+import type { Screen } from './ask-all.ts'
 import { BLOCK_BY_BLOCK } from './block-by-block.ts'
 import { refusal, show, shown } from './note-shown.ts'
 import { resumeLine } from './resume.ts'
@@ -139,7 +139,7 @@ function typedOf(call: Call, kind: SeasonKind, { blocks }: ReportInput, asks: bo
   const fields = new Set(fieldsOf(kind).map((field) => field.option))
   if (kind === 'sprays') fields.add('weather')
   const typed = new Map<string, readonly string[]>()
-  for (const { flags } of NOTE_FIELDS) {
+  for (const { flags } of noteFields()) {
     const option = /--([a-z-]+)/.exec(flags)![1]!
     const texts = call.texts(option)
     if (texts.length === 0) continue

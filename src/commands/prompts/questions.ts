@@ -16,6 +16,7 @@ import { hoursQuestion } from './hours-question.ts'
 import type { Part, Question } from './question.ts'
 import { type Looked, lookedOf, lookedText, readFound, readLooked } from './scouting-answers.ts'
 import { partQuestion, productQuestions, weatherQuestion } from './spray-questions.ts'
+import { wordingOf } from './wording.ts'
 
 export interface Asking {
   ledger: Ledger
@@ -73,7 +74,8 @@ function asksOf(option: string, asking: Asking, block: NamedBlock | undefined): 
   if (option === 'hours' && kind === 'work' && blocksOf(asking).length > 1)
     return [hoursQuestion(blocksOf(asking).map((id) => ledger.blocks.get(id)!))]
   const field = fieldsOf(kind).find((one) => one.option === option)
-  return field ? [fieldQuestion(field, { ...asking, before: before[field.path[0]!], block })] : []
+  const wording = wordingOf(kind, option)
+  return field ? [fieldQuestion(field, { ...asking, wording, before: before[field.path[0]!], block })] : []
 }
 
 /** What carries over from the newest entry of the kind, of the block where one is asked about. */

@@ -25,7 +25,12 @@ export function kindOf(word: string): SeasonKind | null {
 
 /** The fields of a kind of entry, in the order of its schema. */
 export function fieldsOf(kind: SeasonKind): NoteField[] {
-  return Object.entries(SEASONAL[kind].shape).flatMap(([key, schema]) => fieldsAt(key, schema as z.ZodType))
+  return fieldsOfShape(SEASONAL[kind].shape as Record<string, z.ZodType>)
+}
+
+/** The fields of a record, from the keys of its schema. */
+export function fieldsOfShape(shape: Readonly<Record<string, z.ZodType>>): NoteField[] {
+  return Object.entries(shape).flatMap(([key, schema]) => fieldsAt(key, schema))
 }
 
 const PAIRED = new Set(['looked_at', 'found', 'titration', 'cleared'])

@@ -1,0 +1,42 @@
+import { wrap } from '../../render/text.ts'
+import type { LineInput } from './line-input.ts'
+import { askQuestion, type Part, type Question } from './question.ts'
+
+/** A terminal that questions are asked on. */
+export interface Screen {
+  input: LineInput
+  say: (text: string) => void
+  columns: number
+}
+
+/** What the answers so far say, by the key of their question. */
+export type Answers = ReadonlyMap<string, readonly Part[]>
+
+/**
+ * Asks one question after the other, each checked as it is answered. `<` goes back to the question before, keeping
+ * its answer; leaving keeps all answers too.
+ * @param questionsOf the questions as they stand after the answers so far
+ */
+export async function askAll(
+  questionsOf: (answers: Answers) => readonly Question[],
+  screen: Screen,
+): Promise<{ answers: Answers; left: boolean }> {
+  const answers = new Map<string, readonly Part[]>()
+  const texts = new Map<string, string>()
+  const help =
+    'Enter takes what is in brackets. ? explains, < goes back, Ctrl-C stops and keeps your answers.'
+  screen.say(`${wrap(help, screen.columns)}\n`)
+  let index = 0
+  for (;;) {
+    const question = questionsOf(answers)[index]
+    if (!question) return { answers, left: false }
+    const answer = await askQuestion(question, screen, texts.get(question.key))
+    if (answer.came === 'back') index = Math.max(0, index - 1)
+    else if (answer.parts) {
+      answers.set(question.key, answer.parts)
+      texts.set(question.key, answer.text)
+      index += 1
+    }
+    if (answer.came === 'left') return { answers, left: true }
+  }
+}

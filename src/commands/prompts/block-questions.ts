@@ -1,0 +1,108 @@
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import type { Style } from '../../render/style.ts'
+import { inSiteUnits } from './as-typed.ts'
+import { numbered, readChosen } from './choices.ts'
+import type { Part, Question } from './question.ts'
+import { SPACING_UNIT } from './record-wording.ts'
+import { asked } from './wording.ts'
+
+type Units = Style['units']
+type Read = { parts: Part[]; fault?: undefined } | { parts?: undefined; fault: string }
+
+const NUMBER = String.raw`\d+(?:\.\d+)?`
+
+/** Which variety stands in a block: one of the ledger, or a new one by its name. */
+export function varietyQuestion({ varieties }: Ledger): Question {
+  const all = [...varieties.values()]
+  return {
+    key: 'variety',
+    ask: all.length > 0 ? 'Which variety? Or the name of a new one.' : 'Which variety? For example Solaris.',
+    why: 'One variety a block. A new one gets a file of its own, in which you can add more later.',
+    ...(all.length > 0 ? { choices: numbered(all) } : {}),
+    required: true,
+    preset: all.length === 1 ? all[0]!.name : '',
+    read: (text) => {
+      const { chosen } = readChosen(text, all, { several: false })
+      if (chosen) return { parts: [{ option: 'variety', text: chosen[0]!.id }] }
+      if (/^\d+$/.test(text))
+        return { fault: `Type a number from 1 to ${all.length}, or the name of a variety.` }
+      return { parts: [{ option: 'new-variety', text }] }
+    },
+  }
+}
+
+/** How large a block is, in whichever way the grower knows it. */
+export function sizeQuestion(units: Units): Question {
+  const like = {
+    metric: '12 rows of 85 m, or 180 vines, or 0.45 ha',
+    us: '12 rows of 280 ft, or 180 vines, or 1.1 acre',
+    imperial: '12 rows of 85 m, or 180 vines, or 1.1 acre',
+  }
+  return {
+    key: 'size',
+    ask: asked({ ask: 'How big is it?', like }, units),
+    why: 'Doses are for an area. By rows or by vines, the area follows from the spacing.',
+    required: true,
+    preset: '',
+    read: (text) => readSize(text, units),
+  }
+}
+
+/** Reads `12 rows of 85 m`, `12 x 85 m`, `180 vines`, `0.45 ha` as options of a block. */
+export function readSize(text: string, units: Units): Read {
+  const word = inSiteUnits(text.trim(), units).toLowerCase()
+  const vines = /^(\d+) ?vines?$/.exec(word)
+  if (vines) return { parts: [{ option: 'vines', text: vines[1]! }] }
+  const rows = new RegExp(
+    `^(\\d+) ?(?:rows?|x)(?: ?(?:of|x|at|,|each))? ?(${NUMBER}) ?([a-z]+)?(?: each| long)?$`,
+  ).exec(word)
+  if (rows) {
+    const length = `${rows[2]} ${rows[3] ?? SPACING_UNIT[units]}`
+    return {
+      parts: [
+        { option: 'rows', text: rows[1]! },
+        { option: 'row-length', text: length },
+      ],
+    }
+  }
+  const area = new RegExp(`^(${NUMBER}) ?(ha|hectares?|acres?|m2|m\\u00b2|ft2)$`).exec(word)
+  if (area) {
+    const unit = area[2]!
+      .replace(/^hect.*/, 'ha')
+      .replace('acres', 'acre')
+      .replace('\u00b2', '2')
+    return { parts: [{ option: 'area', text: `${area[1]} ${unit}` }] }
+  }
+  return { fault: 'Type rows and their length, like 12 rows of 85 m, or 180 vines, or 0.45 ha.' }
+}
+
+/** The two spacings of a block. */
+export function spacingQuestion(units: Units): Question {
+  const unit = SPACING_UNIT[units]
+  const like = unit === 'ft' ? '7 ft and 4 ft' : '2.2 m and 1.2 m'
+  return {
+    key: 'spacing',
+    ask: `How far is it from row to row, and from vine to vine? For example ${like}.`,
+    why: 'First between two rows, then between two vines in the row.',
+    required: true,
+    preset: '',
+    read: (text) => readSpacing(text, units),
+  }
+}
+
+/** Reads `2.2 m and 1.2 m`, `2.2 x 1.2 m`, `2.2 1.2` as the spacings of a block. */
+export function readSpacing(text: string, units: Units): Read {
+  const both = new RegExp(
+    `^(${NUMBER}) ?(m|cm|ft|in)?[ ,]*(?:and|x|by|/)?[ ,]*(${NUMBER}) ?(m|cm|ft|in)?$`,
+    'i',
+  ).exec(text.trim())
+  if (!both)
+    return { fault: 'Type two distances: from row to row, then from vine to vine, like 2.2 m and 1.2 m.' }
+  const behind = both[4] ?? SPACING_UNIT[units]
+  return {
+    parts: [
+      { option: 'row-spacing', text: `${both[1]} ${both[2] ?? behind}` },
+      { option: 'vine-spacing', text: `${both[3]} ${behind}` },
+    ],
+  }
+}

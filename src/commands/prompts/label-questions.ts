@@ -1,0 +1,79 @@
+import { DISEASES } from '../../records/disease.ts'
+import { readActive, readLabelDose, targetNamed } from '../../reports/note/read-label.ts'
+import { saidFault } from './field-question.ts'
+import type { Part, Question } from './question.ts'
+
+/** What is in the product. */
+export const activeQuestion: Question = {
+  key: 'active',
+  ask: 'Active substance, its content and its FRAC group? For example sulphur 800 g/kg M02.',
+  why: 'The FRAC group (mode of action) is printed on most labels; leave it out where it is not. Several with + between them.',
+  required: true,
+  preset: '',
+  read(text) {
+    const parts: Part[] = []
+    for (const one of text.split('+').filter((piece) => piece.trim() !== '')) {
+      const { fault } = readActive(one)
+      if (fault) return { fault: saidFault(fault) }
+      parts.push({ option: 'active', text: one.trim() })
+    }
+    return { parts }
+  },
+}
+
+const targetsQuestion: Question = {
+  key: 'targets',
+  ask: `What is it for, by its label? For example powdery, or powdery, downy.`,
+  why: `Diseases kept here are ${DISEASES.join(', ')}. A pest that the label names may be typed too.`,
+  required: true,
+  preset: '',
+  read: (text) => {
+    const words = text.split(/[,;+]|\band\b/i).map((word) => word.trim())
+    const named = words.filter((word) => word !== '').map(targetNamed)
+    if (named.length === 0 || !named.every((word) => /[a-z]{3}/i.test(word)))
+      return { fault: 'Type the diseases or pests that the label names, like powdery, downy.' }
+    return { parts: [...new Set(named)].map((target) => ({ option: 'target', text: target })) }
+  },
+}
+
+const intervalQuestion: Question = {
+  key: 'interval',
+  ask: 'How many days between two sprays, by the label? For example 7-14.',
+  why: 'The shortest and the longest interval. Without it no next spray can be told.',
+  required: false,
+  preset: '',
+  read: (text) => {
+    const days = /^(\d{1,3}(?:\s*(?:-|to)\s*\d{1,3})?)\s*(?:d|days?)?$/i.exec(text.trim())?.[1]
+    if (days === undefined) return { fault: 'Type days, like 7-14, or 10.' }
+    return { parts: [{ option: 'interval', text: days.replace(/\s*(?:-|to)\s*/i, '-') }] }
+  },
+}
+
+/** What the label allows: against what, at which dose each, how often. */
+export function useQuestions(targets: readonly string[]): Question[] {
+  return [targetsQuestion, ...targets.map(doseQuestion), intervalQuestion]
+}
+
+function doseQuestion(target: string): Question {
+  return {
+    key: `dose:${target}`,
+    ask: `Dose against ${target}, as the label prints it? For example 2-6 kg/ha, 5-20 g/L, 50 g in 10 L.`,
+    why: 'Copy it from the label in your hand, with its unit. Mixing and checks rest on it.',
+    required: true,
+    preset: '',
+    read: (text) => {
+      const { fault } = readLabelDose(text)
+      return fault ? { fault: saidFault(fault) } : { parts: [{ option: `dose:${target}`, text }] }
+    },
+  }
+}
+
+/** The answers about uses as the option that takes a use whole. */
+export function usesOf(parts: readonly Part[]): Part[] {
+  const interval = parts.find(({ option }) => option === 'interval')?.text
+  return parts.flatMap(({ option, text }) => {
+    if (!option.startsWith('dose:')) return []
+    const every = interval === undefined ? '' : ` every ${interval} d`
+    return [{ option: 'use', text: `${option.slice(5)} ${text}${every}` }]
+  })
+}

@@ -1,0 +1,184 @@
+import type { ReportInput } from '../../facts/report.ts'
+import { createFiles } from '../../ledger/write/write-batch.ts'
+import { SINGULAR, type StandingKind } from '../../records/kinds.ts'
+import { findNamed } from '../../records/said-name.ts'
+import { whenOf } from '../../reports/note/draft.ts'
+import { makeRecord, missingOfRecord } from '../../reports/note/record-draft.ts'
+import { type NewRecord, type NotedRecords, noteRecords } from '../../reports/note/record-report.ts'
+import { renderRecords } from '../../reports/note/terminal-record.ts'
+import type { Call } from '../plumbing/call.ts'
+import { BrokenLedger, UsageError } from '../plumbing/errors.ts'
+import { toJson } from '../plumbing/json.ts'
+import { noteFields, RECORD_FIELDS } from '../plumbing/record-options.ts'
+import { uninterrupted } from '../plumbing/uninterrupted.ts'
+import { askAll, type Screen } from './ask-all.ts'
+import { usesOf } from './label-questions.ts'
+import type { Part } from './question.ts'
+import { idOf } from './record-id.ts'
+import { recordQuestionsOf } from './record-questions.ts'
+import { resumeLine } from './resume.ts'
+
+type Typed = ReadonlyMap<string, readonly string[]>
+
+/** A record on its way: what was typed of it. */
+export interface RecordJob {
+  kind: StandingKind
+  typed: Typed
+}
+
+/** Takes a new block, variety, product or sprayer from options and questions, shows its file, and writes it. */
+export async function noteRecord(call: Call, kind: StandingKind): Promise<number> {
+  const input = await call.openAnyway({ kinds: [] })
+  const site = input.ledger.findings.filter(
+    ({ level, file }) => level === 'error' && file === 'vineyard.yaml',
+  )
+  if (site.length > 0) throw new BrokenLedger(input, site)
+  const typed = typedOf(call, kind)
+  const asks = !call.json && !call.flag('yes') && call.env.inIsTerminal && call.env.outIsTerminal
+  if (!asks) return write(call, input, { jobs: [{ kind, typed }], screen: null })
+  const { LineInput } = await import('./line-input.ts')
+  const screen = { input: new LineInput(), say: call.env.err, columns: call.env.columns }
+  try {
+    const { jobs, left } = await askRecord(input, { kind, typed }, screen)
+    if (!left) return await write(call, input, { jobs, screen })
+    call.env.err(`Nothing written. To go on where you left:\n${resumed(call, jobs)}\n`)
+    return 1
+  } finally {
+    screen.input.close()
+  }
+}
+
+/** Asks for what was not typed. @returns the record, and before it the variety that a block is the first of. */
+export async function askRecord(
+  { ledger, asOf }: Pick<ReportInput, 'ledger' | 'asOf'>,
+  { kind, typed }: RecordJob,
+  screen: Screen,
+): Promise<{ jobs: RecordJob[]; left: boolean }> {
+  const asking = { ledger, asOf, kind, typed }
+  const questionsOf = (answers: Parameters<typeof recordQuestionsOf>[1]) => recordQuestionsOf(asking, answers)
+  const { answers, left } = await askAll(questionsOf, screen)
+  const parts = questionsOf(answers).flatMap(({ key }) => answers.get(key) ?? [])
+  return { jobs: jobsOf({ kind, typed }, parts), left }
+}
+
+/** The answers as options of the record, and of the new variety where one was named. */
+function jobsOf({ kind, typed }: RecordJob, parts: readonly Part[]): RecordJob[] {
+  const all = new Map(typed)
+  const variety = new Map<string, readonly string[]>()
+  const own = new Set(
+    RECORD_FIELDS.filter(({ of }) => of?.includes(SINGULAR[kind])).map(
+      ({ flags }) => /--([a-z-]+)/.exec(flags)![1]!,
+    ),
+  )
+  for (const { option, text } of [...parts, ...usesOf(parts)]) {
+    if (option === 'new-colour') variety.set('colour', [text])
+    else if (option === 'new-variety') {
+      variety.set('name', [text])
+      all.set('variety', [idOf(text) ?? text])
+    } else if (own.has(option)) all.set(option, [...(all.get(option) ?? []), text])
+  }
+  const job = { kind, typed: all }
+  return variety.size === 0 ? [job] : [{ kind: 'varieties', typed: variety }, job]
+}
+
+/** The options typed, those of other kinds refused. */
+function typedOf(call: Call, kind: StandingKind): Typed {
+  const word = SINGULAR[kind]
+  const typed = new Map<string, readonly string[]>()
+  for (const { flags, of } of noteFields()) {
+    const option = /--([a-z-]+)/.exec(flags)![1]!
+    const texts = call.texts(option)
+    if (texts.length === 0) continue
+    if (!of?.includes(word))
+      throw new UsageError(`--${option} is no field of a ${word}`, `see \`rowbook help note ${word}\``)
+    typed.set(option, texts)
+  }
+  for (const option of ['block', 'like', 'day'])
+    if (call.texts(option).length > 0)
+      throw new UsageError(
+        `--${option} is no field of a ${word}`,
+        option === 'block' ? 'write --name NAME' : 'leave it out',
+      )
+  return typed
+}
+
+async function write(
+  call: Call,
+  input: ReportInput,
+  { jobs, screen }: { jobs: readonly RecordJob[]; screen: Screen | null },
+): Promise<number> {
+  const records = jobs.map((job) => recordOf(job, input))
+  const noted = noteRecords(input, records)
+  const isSound = noted.readable && (noted.errors === 0 || call.flag('anyway'))
+  if (!isSound || call.flag('dry-run')) {
+    await show(call, noted)
+    if (isSound) return 0
+    const resume = screen ? `${resumed(call, jobs)}\n` : ''
+    call.env.err(`Nothing written. Correct it and run it again.\n${resume}`)
+    return noted.readable ? 1 : 2
+  }
+  if (screen) {
+    call.env.err(`\n${renderRecords(noted, await call.style())}\n`)
+    const { askYes } = await import('./question.ts')
+    if (!(await askYes('Write it?', screen))) {
+      call.env.err(`Nothing written. To go on:\n${resumed(call, jobs)}\n`)
+      return 1
+    }
+  }
+  const { root } = input.ledger
+  const files = uninterrupted(() =>
+    createFiles(
+      noted.records.map(({ kind, id, text }) => ({ root, folder: kind, stem: id, text, only: true })),
+    ),
+  )
+  if (screen) call.env.out(files.map((file) => `Written: ${file}\n`).join(''))
+  else await show(call, { ...noted, written: true })
+  return 0
+}
+
+async function show(call: Call, noted: NotedRecords): Promise<void> {
+  call.env.out(
+    call.json ? await toJson(noted.report(noted.written)) : renderRecords(noted, await call.style()),
+  )
+}
+
+/** The record of what was typed. @throws UsageError where something can't be read or is missing. */
+export function recordOf({ kind, typed }: RecordJob, input: Pick<ReportInput, 'ledger' | 'asOf'>): NewRecord {
+  const word = SINGULAR[kind]
+  const { ledger } = input
+  const { entry, faults } = makeRecord(kind, withVariety(typed, input), whenOf(input))
+  const [first] = faults
+  if (first) throw new UsageError(`--${first.option}: ${first.fault.message}`, first.fault.help)
+  const missing = missingOfRecord(kind, entry)
+  if (missing.length > 0)
+    throw new UsageError(
+      `this ${word} is not complete`,
+      missing
+        .map(({ option, what }) => (option === null ? what : `--${option} is missing: ${what}`))
+        .join('\n  '),
+    )
+  const id = idOf(String(entry.name))
+  if (id === null)
+    throw new UsageError('the name has no letter to make a file name of', 'write it with --name NAME')
+  if (ledger[kind].has(id))
+    throw new UsageError(
+      `there is a ${word} \`${id}\` already`,
+      `choose another name, or edit ${kind}/${id}.yaml`,
+    )
+  return { kind, id, entry }
+}
+
+/** The same with the variety by its id: of the one that a name or a part of it fits alone, else as its name gives it. */
+function withVariety(typed: Typed, { ledger }: Pick<ReportInput, 'ledger'>): Typed {
+  const said = typed.get('variety')?.at(-1)
+  if (said === undefined) return typed
+  const id = findNamed(said, ledger.varieties.values()).found?.id ?? idOf(said) ?? said
+  return new Map(typed).set('variety', [id])
+}
+
+function resumed(call: Call, jobs: readonly RecordJob[]): string {
+  const common = { ledger: call.text('ledger'), 'as-of': call.text('as-of') }
+  return jobs
+    .map(({ kind, typed }) => `  ${resumeLine({ word: SINGULAR[kind], typed, blocks: [], common })}`)
+    .join('\n')
+}

@@ -1,0 +1,112 @@
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { SINGULAR, type StandingKind } from '../../records/kinds.ts'
+import { recordFieldsOf, recordOption } from '../../reports/note/record-draft.ts'
+import type { Answers } from './ask-all.ts'
+import { sizeQuestion, spacingQuestion, varietyQuestion } from './block-questions.ts'
+import { numbered, readChosen } from './choices.ts'
+import { fieldQuestion } from './field-question.ts'
+import { activeQuestion, useQuestions } from './label-questions.ts'
+import type { Question } from './question.ts'
+import { idOf } from './record-id.ts'
+import { RECORD_WORDING } from './record-wording.ts'
+
+/** What is asked of each kind, in the order in which somebody has it in mind, or as a label has it. */
+const ASKED: Readonly<Record<StandingKind, readonly string[]>> = {
+  blocks: ['name', 'variety', 'size', 'spacing', 'missing', 'planted'],
+  varieties: ['name', 'colour', 'powdery', 'downy', 'botrytis'],
+  products: [
+    ...['name', 'active', 'form', 'kind', 'number', 'use', 'before-harvest', 're-entry'],
+    ...['max-per-season', 'water', 'label'],
+  ],
+  sprayers: ['name', 'tank', 'flow'],
+}
+
+/** Options that a question stands for, where it has another name; it is not asked where one was typed. */
+const STANDS_FOR: Readonly<Record<string, readonly string[]>> = {
+  size: ['rows', 'row-length', 'vines', 'area'],
+  spacing: ['row-spacing', 'vine-spacing'],
+}
+
+const KINDS = ['fungicide', 'insecticide', 'herbicide', 'oil', 'adjuvant', 'biological']
+
+export interface RecordAsking {
+  ledger: Ledger
+  kind: StandingKind
+  asOf: IsoDate
+  /** Options that were typed. */
+  typed: ReadonlyMap<string, readonly string[]>
+}
+
+/** The questions for a new record as they stand after the answers so far. */
+export function recordQuestionsOf(asking: RecordAsking, answers: Answers): Question[] {
+  return ASKED[asking.kind].flatMap((name) => {
+    const options = STANDS_FOR[name] ?? [name]
+    return options.some((option) => asking.typed.has(option)) ? [] : asksOf(name, asking, answers)
+  })
+}
+
+function asksOf(name: string, asking: RecordAsking, answers: Answers): Question[] {
+  const { kind, ledger } = asking
+  const { units } = ledger.vineyard
+  if (name === 'name') return [nameQuestion(asking)]
+  if (name === 'variety') {
+    const isNew = answers.get('variety')?.[0]?.option === 'new-variety'
+    return [varietyQuestion(ledger), ...(isNew ? [colourQuestion(asking)] : [])]
+  }
+  if (name === 'size') return [sizeQuestion(units)]
+  if (name === 'spacing') return [spacingQuestion(units)]
+  if (name === 'active') return [activeQuestion]
+  if (name === 'use') return useQuestions(answers.get('targets')?.map(({ text }) => text) ?? [])
+  if (name === 'kind') return [kindQuestion()]
+  return [ofField(kind, name, asking)]
+}
+
+function ofField(kind: StandingKind, name: string, { ledger, asOf }: RecordAsking): Question {
+  const field = recordFieldsOf(kind).find((one) => recordOption(one) === name)!
+  return fieldQuestion(field, { ledger, asOf, wording: RECORD_WORDING[kind][name], option: name })
+}
+
+/** The colour of a variety that the block is the first of. */
+function colourQuestion(asking: RecordAsking): Question {
+  const question = ofField('varieties', 'colour', asking)
+  const read: Question['read'] = (text) => {
+    const answer = question.read(text)
+    return answer.fault === undefined
+      ? { parts: answer.parts.map((part) => ({ ...part, option: 'new-colour' })) }
+      : answer
+  }
+  return { ...question, key: 'new-colour', ask: 'What colour are the berries of this new variety?', read }
+}
+
+function nameQuestion(asking: RecordAsking): Question {
+  const { kind, ledger } = asking
+  const question = ofField(kind, 'name', asking)
+  return {
+    ...question,
+    read: (text) => {
+      const id = idOf(text)
+      if (id === null) return { fault: 'Type a name with letters, like the one that you use.' }
+      if (ledger[kind].has(id))
+        return { fault: `There is a ${SINGULAR[kind]} \`${id}\` already. Type another name.` }
+      return question.read(text)
+    },
+  }
+}
+
+function kindQuestion(): Question {
+  const { ask, why } = RECORD_WORDING.products.kind!
+  const words = KINDS.map((word) => ({ id: word, name: word }))
+  return {
+    key: 'kind',
+    ask,
+    why,
+    choices: numbered(words),
+    required: true,
+    preset: 'fungicide',
+    read: (text) => {
+      const { chosen, fault } = readChosen(text, words, { several: false })
+      return fault === undefined ? { parts: [{ option: 'kind', text: chosen[0]!.id }] } : { fault }
+    },
+  }
+}

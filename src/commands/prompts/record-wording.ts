@@ -1,0 +1,101 @@
+import type { StandingKind } from '../../records/kinds.ts'
+import type { Wording } from './wording.ts'
+
+const LENGTH = { metric: 'm', us: 'ft', imperial: 'm' }
+const VOLUME = { metric: 'L', us: 'US gal', imperial: 'L' }
+const same = (unit: string) => ({ metric: unit, us: unit, imperial: unit })
+
+/** How the fields of a new block, variety, product or sprayer are asked for. */
+export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<string, Wording>>>> = {
+  blocks: {
+    name: {
+      ask: 'What is the block called?',
+      like: 'Top Terrace',
+      why: 'The name that you use; its file gets the same name.',
+    },
+    missing: {
+      ask: 'How many vines are missing or dead?',
+      like: '12, or none',
+      why: 'Crop estimates leave them out. The sprayed area stays the same.',
+      none: '0',
+    },
+    planted: { ask: 'In which year was it planted?', like: '2016', why: 'Only for the record.' },
+  },
+  varieties: {
+    name: {
+      ask: 'What is the variety called?',
+      like: 'Solaris',
+      why: 'The name that you use; its file gets the same name.',
+    },
+    colour: { ask: 'What colour are its berries?', like: '', why: 'Colour decides the usual target ranges.' },
+    powdery: {
+      ask: 'How easily does it catch powdery mildew?',
+      like: '',
+      why: 'By a list of varieties or your own experience. Leave it out if you do not know.',
+    },
+    downy: {
+      ask: 'How easily does it catch downy mildew?',
+      like: '',
+      why: 'By a list of varieties or your own experience. Leave it out if you do not know.',
+    },
+    botrytis: {
+      ask: 'How easily does it catch botrytis?',
+      like: '',
+      why: 'By a list of varieties or your own experience. Leave it out if you do not know.',
+    },
+  },
+  products: {
+    name: { ask: 'What is the product called?', like: '', why: 'The trade name, as printed on the label.' },
+    form: {
+      ask: 'Which form is it? Two letters on the label.',
+      like: 'WG, WP, SC, EC, SL',
+      why: 'It decides in which order products go into the tank.',
+    },
+    kind: { ask: 'What kind of product is it?', like: '', why: 'Only for the record and its lists.' },
+    number: { ask: 'Authorisation number?', like: '', why: 'The official spray record asks for it.' },
+    'before-harvest': {
+      ask: 'Pre-harvest interval (PHI), in days?',
+      like: '21',
+      why: 'Days from the last spray to picking. Without it no picking date can be told.',
+      unit: same('d'),
+    },
+    're-entry': {
+      ask: 'Re-entry interval (REI)?',
+      like: '24 h, or until dry',
+      why: 'How long people must stay out. Without it no re-entry time can be told.',
+      unit: same('h'),
+    },
+    'max-per-season': { ask: 'Most applications a season?', like: '6', why: 'As the label allows.' },
+    water: {
+      ask: 'Water for ground area, by the label?',
+      like: { metric: '200-1000 L/ha', us: '20-100 US gal/acre', imperial: '200-1000 L/ha' },
+      why: 'Sprays with less or more water are told.',
+    },
+    label: {
+      ask: 'Where did you read these figures?',
+      like: 'printed label, bought March 2026',
+      why: 'Labels change. It tells which one you copied.',
+    },
+  },
+  sprayers: {
+    name: {
+      ask: 'What is the sprayer called?',
+      like: 'Knapsack',
+      why: 'The name that you use; its file gets the same name.',
+    },
+    tank: {
+      ask: 'How much does its tank hold?',
+      like: { metric: '15 L', us: '4 US gal', imperial: '15 L' },
+      why: 'Up to the mark that you fill it to.',
+      unit: VOLUME,
+    },
+    flow: {
+      ask: 'How much does it spray in a minute, all nozzles together, measured?',
+      like: { metric: '2 L/min', us: '0.5 US gal/min', imperial: '2 L/min' },
+      why: 'Leave it out if you have not measured it: `rowbook calibrate` shows how.',
+    },
+  },
+}
+
+/** The unit of a bare number in an answer about spacing. */
+export const SPACING_UNIT = LENGTH

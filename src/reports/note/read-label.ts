@@ -1,0 +1,81 @@
+import type { PlainEntry } from '../../ledger/write/entry-text.ts'
+import { DISEASES } from '../../records/disease.ts'
+import { product } from '../../records/product.ts'
+import type { Fault } from '../../records/said-date.ts'
+import { findNamed } from '../../records/said-name.ts'
+import { tidy } from './read-value.ts'
+
+type Read = { value: PlainEntry; fault?: undefined } | { value?: undefined; fault: Fault }
+
+const CONTENT = /\b(\d+(?:\.\d+)?)\s*(g\/kg|g\/L|%)/i
+/** A code of the mode-of-action groups (FRAC, IRAC) behind the substance: `M02`, `11`, `BM 02`. */
+const GROUP = /[\s,(]+(?:FRAC|IRAC|HRAC)?\s*(?:group|code)?\s*((?:[A-Z]{1,2}\s?)?\d{1,2}[A-Z]?|NC)\)?$/i
+
+const ACTIVE_HELP = 'write it as `sulphur 800 g/kg M02`: substance, content, mode-of-action group'
+
+/** Reads an active substance as its label prints it: `sulphur 800 g/kg M02`; content and group may be missing. */
+export function readActive(text: string): Read {
+  const typed = text.trim()
+  const content = CONTENT.exec(typed)
+  const rest = content ? typed.replace(content[0], ' ') : typed
+  const group = GROUP.exec(rest.trimEnd())
+  const name = (group ? rest.trimEnd().slice(0, group.index) : rest).replace(/[\s,]+/g, ' ').trim()
+  if (!/[a-z]{2}/i.test(name))
+    return { fault: { message: `\`${typed}\` names no substance`, help: ACTIVE_HELP } }
+  const value: PlainEntry = { name }
+  if (content) value.content = `${content[1]} ${content[2]}`
+  if (group) value.group = group[1]!.replace(/\s/g, '').toUpperCase()
+  return checked('actives', value, ACTIVE_HELP)
+}
+
+const USE_HELP = 'write it as `powdery 2-6 kg/ha every 7-14 d`: disease, dose as printed, days between sprays'
+const INTERVAL = /[,;]?\s*(?:every|interval|after)\s+(\d+(?:\s*-\s*\d+)?)\s*(?:d|days?)?\s*$/i
+
+/** Reads a use of a label: `powdery 2-6 kg/ha every 7-14 d`, `downy 50 g in 10 L`, the dose in the units printed. */
+export function readUse(text: string): Read {
+  const typed = text.trim()
+  const interval = INTERVAL.exec(typed)
+  const said = /^([^\d]+?)[\s:,=]+(\d.*)$/.exec(interval ? typed.slice(0, interval.index) : typed)
+  if (!said) return { fault: { message: `\`${typed}\` is not a disease and its dose`, help: USE_HELP } }
+  const dose = readLabelDose(said[2]!)
+  if (dose.fault) return dose
+  const every: PlainEntry = interval ? { interval: `${interval[1]!.replace(/\s/g, '')} d` } : {}
+  return checked('uses', { against: targetNamed(said[1]!), ...dose.value, ...every }, USE_HELP)
+}
+
+/** A dose as a label prints it, with the key that its unit belongs to. */
+export function readLabelDose(text: string): Read {
+  const dose = tidy(text.trim(), { keeps: ['kg/ha'] })
+  let first: Fault | null = null
+  for (const key of ['rate', 'concentration']) {
+    const { fault } = checked('uses', { against: 'powdery', [key]: dose }, USE_HELP)
+    if (!fault) return { value: { [key]: dose } }
+    first ??= fault
+  }
+  return {
+    fault: { message: first!.message, help: 'write the dose as printed: 2-6 kg/ha, 5-20 g/L, 50 g in 10 L' },
+  }
+}
+
+/** The disease that is meant, or the word itself: a label may name a pest too. */
+export function targetNamed(said: string): string {
+  const word = said
+    .trim()
+    .toLowerCase()
+    .replace(/\s+mildew$/, '')
+  return (
+    findNamed(
+      word,
+      DISEASES.map((id) => ({ id, name: id })),
+    ).found?.id ?? said.trim()
+  )
+}
+
+/** Checks one item of a list of a product. */
+function checked(list: 'actives' | 'uses', value: PlainEntry, help: string): Read {
+  const result = product().shape[list].safeParse([value])
+  if (result.success) return { value }
+  const issue = result.error.issues[0]!
+  const params = issue.code === 'custom' ? (issue.params as { help?: string } | undefined) : undefined
+  return { fault: { message: issue.message, help: params?.help ?? help } }
+}
