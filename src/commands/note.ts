@@ -22,7 +22,7 @@ const OTHER_WORDS: ReadonlyMap<string, string> = new Map([
 export const note: Command = {
   name: 'note',
   summary: 'write down what was done or seen, or a new block, variety, product or sprayer',
-  arguments: [{ form: 'KIND', what: KINDS.join(', '), choices: KINDS }],
+  arguments: [{ form: '[KIND]', what: KINDS.join(', '), choices: KINDS }],
   options: [...NOTE_MANNERS, ...noteFields()],
   examples: [
     ['rowbook note spray', 'asks for all of it'],
@@ -53,7 +53,8 @@ export const note: Command = {
     ['rowbook note variety --name Solaris --colour white', 'a new variety'],
   ],
   async run(call: Call) {
-    const word = call.args[0]!
+    const word = call.args[0] ?? (await chosenKind(call))
+    if (word === null) return 1
     const { STANDING_KINDS, SINGULAR } = await import('../records/kind-names.ts')
     const standing = STANDING_KINDS.find((kind) => kind === word || SINGULAR[kind] === word)
     if (standing) return (await import('./prompts/note-record.ts')).noteRecord(call, standing)
@@ -70,4 +71,35 @@ export const note: Command = {
     }
     return noteEntry(call, kind)
   },
+}
+
+/** What each kind is for, for who typed none. */
+const FOR: Readonly<Record<string, string>> = {
+  spray: 'what was sprayed',
+  scouting: 'a round of looking for disease',
+  sample: 'sugar, acid and pH of berries',
+  stage: 'a growth stage',
+  crop: 'bunches counted and weighed',
+  pick: 'what was harvested',
+  work: 'pruning, mowing, leaf removal',
+  weather: 'a day of weather read by hand',
+  block: 'a new block',
+  variety: 'a new variety',
+  product: 'a new product, from its label',
+  sprayer: 'a new sprayer',
+}
+
+/** Asks which kind is meant. @returns null where the grower left. @throws UsageError with the list where nobody can be asked. */
+async function chosenKind(call: Call): Promise<string | null> {
+  const { inIsTerminal, outIsTerminal } = call.env
+  if (!inIsTerminal || !outIsTerminal || call.json || call.flag('yes')) {
+    const lines = KINDS.map((kind) => `rowbook note ${kind.padEnd(10)}${FOR[kind]}`)
+    throw new UsageError('note what?', lines.join('\n  '))
+  }
+  const { chooseOne } = await import('./prompts/choose-one.ts')
+  return chooseOne(
+    'What do you want to note?',
+    KINDS.map((kind) => ({ id: kind, name: kind, shown: `${kind.padEnd(10)}${FOR[kind]}` })),
+    call.env,
+  )
 }

@@ -29,10 +29,8 @@ export function lineMeant(
   const words = argv.filter((word) => !word.startsWith('-'))
   const [first, second] = words
   if (first === undefined) return null
-  const kind = NOTE_KINDS.find((one) => one === first) ?? KINDS[first]
+  const kind = [...NOTE_KINDS, ...RECORD_KINDS].find((one) => one === first) ?? KINDS[first]
   if (code === 'commander.unknownCommand') return kind ? `rowbook note ${kind}` : null
-  if (code === 'commander.missingArgument' && first === 'note')
-    return `rowbook note KIND, where KIND is ${NOTE_KINDS.slice(0, -1).join(', ')} or ${NOTE_KINDS.at(-1)}`
   if (code !== 'commander.excessArguments' || second === undefined) return null
   const command = commands.find(({ name }) => name === first)
   if (!command) return null

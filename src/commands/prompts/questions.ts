@@ -69,7 +69,7 @@ function asksOf(option: string, asking: Asking, block: NamedBlock | undefined): 
   const before = newestOf(asking, block)
   if (option === 'sprayer') return [sprayerQuestion(ledger, before)]
   if (option === 'stage') return [stageQuestion()]
-  if (option === 'looked-at') return [lookedQuestion(before, block)]
+  if (option === 'looked-at') return [lookedQuestion(before, asking, block)]
   if (option === 'found') return [foundQuestion(asking, block)]
   if (option === 'hours' && kind === 'work' && blocksOf(asking).length > 1)
     return [hoursQuestion(blocksOf(asking).map((id) => ledger.blocks.get(id)!))]
@@ -151,13 +151,21 @@ function stageQuestion(): Question {
   }
 }
 
-function lookedQuestion({ looked_at }: PlainEntry, block: NamedBlock | undefined): Question {
+function lookedQuestion(
+  { looked_at }: PlainEntry,
+  { answers }: Asking,
+  block: NamedBlock | undefined,
+): Question {
+  const key = block ? `${block.id}:looked-at` : 'looked-at'
+  // In one round the blocks are mostly looked at alike.
+  const inRound = [...answers].findLast(([other]) => other !== key && other.endsWith(':looked-at'))
+  const last = (looked_at ?? (inRound ? lookedOf(inRound[1]) : {})) as Looked
   return {
-    key: block ? `${block.id}:looked-at` : 'looked-at',
+    key,
     ask: ofBlock('What did you look at? For example 50 bunches, 20 leaves.', block),
     why: 'How many you looked at, sound ones too: a find means little without it. Rows may follow: in rows 3-8.',
     required: true,
-    preset: lookedText((looked_at ?? {}) as Looked),
+    preset: lookedText(last),
     read: (text) => placed(readLooked(text), block),
   }
 }
