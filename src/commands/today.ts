@@ -1,17 +1,25 @@
 import type { Command } from './plumbing/command.ts'
+import { readForecast } from './plumbing/forecast.ts'
 
 export const today: Command = {
   name: 'today',
-  summary: 'what is due: where not to enter, cover, walks, samples, windows, stock',
+  summary: 'what is due: where not to enter, protection, scouting rounds, samples, windows, stock',
   examples: [
     ['rowbook today', 'most urgent first, each with what to type next'],
     ['rowbook today --as-of 2026-07-01 --block top-terrace', 'one block, as on a day'],
   ],
+  options: [
+    {
+      flags: '--forecast FILE',
+      what: 'weather to come: CSV by days (date, min_c, max_c, rain_mm) or by hours, as weather.csv',
+    },
+  ],
   async run(call) {
+    const forecast = await readForecast(call)
     const history = ['sprays', 'samples', 'stages', 'picks'] as const
     const input = await call.open({ history })
     const { today: report } = await import('../reports/today/report.ts')
     const { renderToday } = await import('../reports/today/terminal.ts')
-    return call.print(report(input), renderToday)
+    return call.print(report(input, { forecast, isPast: call.text('as-of') !== undefined }), renderToday)
   },
 }

@@ -19,6 +19,18 @@ function itemsOn(asOf: string, files: Record<string, string>) {
   }[]
 }
 
+const itemsOfExample = (asOf: string) =>
+  runJson(['today', '--ledger', 'examples/far-quillet', '--as-of', asOf]).json.data.items as {
+    what: string
+    block: string
+    blocks: string[]
+    disease: string | null
+    urgency: string
+    text: string
+    next: string
+    reasons: string[]
+  }[]
+
 test('says until what hour nobody may enter, first of all', () => {
   const files = { 'seasons/2026/sprays/a.yaml': SPRAY }
   expect(itemsOn('2026-06-15', files)[0]).toMatchObject({
@@ -75,10 +87,8 @@ test('most urgent first, in a story that is whole', () => {
   expect(order).toEqual([...order].sort((a, b) => a - b))
   const windows = json.data.items.filter(({ what }: { what: string }) => what === 'window')
   expect(windows.length).toBeGreaterThan(0)
-  const kiln = json.data.items.find(
-    (item: { what: string; block: string }) => item.what === 'last-spray' && item.block === 'brook-rows',
-  )
-  expect(kiln.text).toMatch(/too late for .*sulphur-80/)
+  const last = json.data.items.find(({ what }: { what: string }) => what === 'last-spray')
+  expect(last.text).toMatch(/last day by pre-harvest interval \(PHI\) for potassium-bicarbonate today/)
 })
 
 test.each(['2026-05-10', '2026-06-20', '2026-06-26', '2026-07-16', '2026-08-10', '2026-09-20'])(
@@ -88,7 +98,7 @@ test.each(['2026-05-10', '2026-06-20', '2026-06-26', '2026-07-16', '2026-08-10',
       env: { COLUMNS: '80' },
     })
     const [, ...items] = stdout.split('\n\n')[1]!.split(/^(?=now|soon|plan)/m)
-    expect(items.length).toBeGreaterThan(2)
+    expect(items.length).toBeGreaterThan(1)
     for (const item of items) {
       const lines = item.trimEnd().split('\n')
       expect(lines.at(-1)).toMatch(/^ {6}(rowbook|write) /)
@@ -106,10 +116,13 @@ test.each(['2026-04-15', '2026-05-05', '2026-05-25', '2026-06-09', '2026-07-14',
   },
 )
 
-test('what an evening still leaves open is told by name where the line says how many', () => {
+test.each(['2026-01-15', '2026-06-25', '2026-07-20', '2026-08-25', '2026-09-14'])(
+  'on %s, with finds and dangers, there are still no more than five lines',
+  (asOf) => expect(itemsOfExample(asOf).length).toBeLessThanOrEqual(5),
+)
+
+test('what an evening still leaves open is told by name', () => {
   const at = ['--ledger', 'examples/far-quillet', '--as-of', '2026-08-10']
-  const text = run(['today', ...at]).stdout.replace(/\s+/g, ' ')
-  expect(text).toContain('Kiln Bank, window from 25 Aug: 3 products too late, 2 in time.')
   const { stdout } = run(['window', '--block', 'kiln-bank', ...at], {
     env: { COLUMNS: '200' },
   })
@@ -159,18 +172,6 @@ describe('what is due of a block', () => {
 })
 
 describe('the story of 2026 in Brook Rows', () => {
-  const itemsOfExample = (asOf: string) =>
-    runJson(['today', '--ledger', 'examples/far-quillet', '--as-of', asOf]).json.data.items as {
-      what: string
-      block: string
-      blocks: string[]
-      disease: string | null
-      urgency: string
-      text: string
-      next: string
-      reasons: string[]
-    }[]
-
   test('the find heads the list, with how bad, since when, what is in the shed and the next round', () => {
     const [first] = itemsOfExample('2026-06-26')
     expect(first).toMatchObject({ what: 'find', block: 'brook-rows', urgency: 'now' })
@@ -221,4 +222,51 @@ test('a window that is long over asks for the pick, until one is written', () =>
   const pick = ['note', 'pick', '--ledger', ledger, '--as-of', '2026-09-18', '--block', 'top-terrace']
   expect(run([...pick, '--weight', '1820 kg', '--yes']).status).toBe(0)
   expect(windowsOn('2026-10-20').map(([block]: [string]) => block)).not.toContain('top-terrace')
+})
+
+describe('with a forecast', () => {
+  const days = (rain: Record<string, number>, hot = 24) =>
+    ['date,min_c,max_c,rain_mm', ...Array.from({ length: 8 }, (_, at) => `2026-06-${25 + at}`)]
+      .filter((line) => line < '2026-06-31' || line.startsWith('date'))
+      .map((line) => (line.startsWith('date') ? line : `${line},12,${hot},${rain[line] ?? 0}`))
+      .join('\n')
+  const told = (text: string) => {
+    const ledger = ledgerCopy()
+    writeFileSync(join(ledger, 'ahead.csv'), text)
+    return runJson([
+      ...['today', '--ledger', ledger, '--as-of', '2026-06-25', '--forecast', join(ledger, 'ahead.csv')],
+    ]).json.data.items as { what: string; disease: string; text: string; urgency: string }[]
+  }
+
+  test('a spray that is due is to dry before the rain', () => {
+    const powdery = told(days({ '2026-06-27': 12 })).find(({ disease }) => disease === 'powdery')
+    expect(powdery?.text).toMatch(/Rain is forecast for Sat 27 Jun \(12 mm\): spray 2 h before it\.$/)
+    expect(
+      told(days({}))
+        .map(({ text }) => text)
+        .join(),
+    ).not.toContain('Rain is forecast')
+  })
+
+  test('rain that washes a spray off is told, with what there has been since', () => {
+    const washed = (mm: number) =>
+      told(days({ '2026-06-26': mm })).filter(({ text }) => text.includes('washes off'))
+    expect(washed(40)[0]).toMatchObject({ what: 'cover', urgency: 'soon' })
+    expect(washed(1)).toEqual([])
+  })
+
+  test('sulphur is not recommended into great heat', () => {
+    const powdery = (hot: number) =>
+      told(days({}, hot)).find(({ disease, what }) => disease === 'powdery' && what === 'cover')!.text
+    expect(powdery(36)).not.toMatch(/In the shed against powdery: Sulphur/)
+    expect(powdery(31)).toMatch(/31 °C forecast for .*, sulphur burns in heat/)
+    expect(powdery(24)).not.toContain('burns')
+  })
+})
+
+test('entries of later days are no slip where a day gone by is asked for, and others still count', () => {
+  expect(itemsOfExample('2026-06-25').filter(({ what }) => what === 'check')).toEqual([])
+  const wrong = { 'seasons/2026/sprays/a.yaml': SPRAY.replace('3 kg/ha', '1 kg/ha') }
+  const item = itemsOn('2026-06-20', wrong).find(({ what }) => what === 'check')
+  expect(item?.text).toMatch(/^Your records have 1 warning\. It: 1 kg\/ha of sulphur is below/)
 })

@@ -1,6 +1,7 @@
 import { dayOf, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
+import { inBookUnits } from '../book-units.ts'
 import { type PressureCourse, sitePressure } from '../disease/course.ts'
 import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
@@ -9,6 +10,8 @@ import { type Growth, growthOf } from './growth.ts'
 import { judgedDiseases } from './known.ts'
 import { type Tissue, tissueOn } from './tissue.ts'
 import { type Rank, type WeatherRank, weatherRank } from './weather-rank.ts'
+
+type Units = ReportInput['ledger']['vineyard']['units']
 
 type DangerLevel = 'low' | 'moderate' | 'high' | 'unknown'
 
@@ -69,9 +72,16 @@ export function dangerJudge(input: ReportInput, site: PressureCourse = sitePress
     const oilSpotsSince = spots.map((find) => find.date).sort()[0] ?? null
     const weather = weatherRank(disease, site.days, { date, oilSpotsSince })
     const variety = ledger.varieties.get(ledger.blocks.get(block)?.variety ?? '')
-    return join({ disease, date, tissue, weather, finds, others, prone: variety?.susceptibility?.[disease] })
+    const prone = variety?.susceptibility?.[disease]
+    return inUnits(join({ disease, date, tissue, weather, finds, others, prone }), ledger.vineyard.units)
   }
   return { diseases, on, isOpen, growth, site }
+}
+
+function inUnits(judged: Judged, units: Units): Judged {
+  if (units === 'metric') return judged
+  const put = (lines: string[]) => lines.map((line) => inBookUnits(line, units))
+  return { ...judged, reasons: put(judged.reasons), unknown: put(judged.unknown) }
 }
 
 const GRAVITY: Record<DangerLevel, number> = { low: 0, moderate: 1, unknown: 2, high: 3 }

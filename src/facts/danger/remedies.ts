@@ -1,13 +1,16 @@
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
-import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { addDays, dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
+import { inBookUnits, sayDegrees } from '../book-units.ts'
 import type { ReportInput } from '../report.ts'
+import { holdsSulphur } from '../spraying/actives.ts'
 import { type Application, applicationsOf } from '../spraying/applications.ts'
 import { daysBeforeHarvest, shortestInterval } from '../spraying/label.ts'
 import { earliestPick } from '../spraying/spray-end.ts'
 import { stockOf } from '../spraying/stock.ts'
+import { HOT_DAY, VERY_HOT_DAY } from '../weather/heat-around.ts'
 
 /** A product of the shed against a disease, and whether a block may be sprayed with it on a day. */
 export interface Remedy {
@@ -30,11 +33,14 @@ interface RemedyFrom {
   picking: IsoDate | null
   /** The growth stage last noted. */
   stage: number | null
+  /** Highest °C by day number that a forecast names. */
+  heatAhead?: ReadonlyMap<number, number> | undefined
 }
 
 /** Every product whose label names the disease, those that may be used first. */
 export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom): Remedy[] {
   const { ledger, season } = input
+  const units = ledger.vineyard.units
   const used = applicationsOf(
     ledger,
     ledger.sprays.filter((spray) => spray.season === season && spray.date <= from.date),
@@ -42,8 +48,13 @@ export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom
   return [...ledger.products.values()]
     .filter(({ uses }) => uses.some(({ against }) => against === from.disease))
     .map((product) => {
+      const heat = sulphurHeat(product, from)
+      const hot =
+        heat &&
+        `${sayDegrees(heat.highest, units)} forecast for ${shortDate(heat.date)}, sulphur burns in heat`
       const against = [...byLabel(product, used, from), ...byShed(ledger, product, from)]
-      const facts = factsOf(ledger, product, from)
+      if (hot && heat.highest >= VERY_HOT_DAY) against.push(hot)
+      const facts = [...factsOf(ledger, product, from), ...(hot ? [hot] : [])]
       return { product: product.id, name: product.name, may: against.length === 0, against, facts }
     })
     .sort((a, b) => Number(b.may) - Number(a.may) || lasting(ledger, b) - lasting(ledger, a))
@@ -57,6 +68,16 @@ function lasting(ledger: Ledger, { product }: Remedy): 0 | 1 {
   const { actives, kind } = ledger.products.get(product)!
   const gentle = actives.some(({ group }) => group === 'NC' || group?.startsWith('BM'))
   return gentle || kind === 'biological' || kind === 'oil' ? 0 : 1
+}
+
+/** Heat foretold for the day of spraying or the next, in which sulphur may burn; null where there is none. */
+function sulphurHeat(product: Product, { date, heatAhead }: RemedyFrom) {
+  if (!heatAhead || !holdsSulphur(product)) return null
+  const days = [date, addDays(date, 1)].flatMap((day) => {
+    const highest = heatAhead.get(dayOf(day))
+    return highest === undefined || highest < HOT_DAY ? [] : [{ date: day, highest }]
+  })
+  return days.toSorted((a, b) => b.highest - a.highest)[0] ?? null
 }
 
 /** What the label says against a spray on the day. */
@@ -113,7 +134,7 @@ function factsOf(ledger: Ledger, product: Named<Product>, { disease, date }: Rem
     reEntryText(product.re_entry),
     ...(stock?.left != null ? [`${Number(stock.left.toPrecision(3))} ${stock.unit} left`] : []),
     ...(groups.length > 0 ? [`group ${groups.join(', ')}`] : []),
-    ...(low === undefined ? [] : [`use at ${low} to ${high} °C`]),
+    ...(low === undefined ? [] : [inBookUnits(`use at ${low} to ${high} °C`, ledger.vineyard.units)]),
     ...(product.rain?.fast === undefined ? [] : [`needs ${product.rain.fast} h dry`]),
   ]
 }

@@ -1,6 +1,7 @@
 import { incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
+import { sayRain } from '../book-units.ts'
 import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
 import { samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
@@ -77,7 +78,9 @@ export function pickAdvice(
     ...(rot.rising ? [riseText(rot)] : []),
     ...(rot.over ? [`rot is at or over what can be taken in: ${standText(rot.now)}`] : []),
     ...(rain !== null && rain >= MUCH_RAIN
-      ? [`${Math.round(rain)} mm of rain in the week ahead, with rot on the bunches`]
+      ? [
+          `${sayRain(Math.round(rain), asked.ledger.vineyard.units)} of rain in the week ahead, with rot on the bunches`,
+        ]
       : []),
   ]
   if (reasons.length === 0) return null

@@ -3,6 +3,11 @@ import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import type { Book } from '../book.ts'
 import { weatherInShort } from './in-short.ts'
 
+/** 85 °F in °C: from there on the day of spraying or the next, sulphur may burn (University of Georgia 2017, read). */
+export const HOT_DAY = (85 - 32) / 1.8
+/** °C from which that is more than a hint. Common practice, no source. */
+export const VERY_HOT_DAY = 35
+
 /** The hotter of the day of spraying and the next, as far as both are known. */
 interface HeatAround {
   /** °C; null where neither day is known. */

@@ -1,4 +1,5 @@
 import { HIGH_PRESSURE } from '../../agronomy/disease/powdery-interval.ts'
+import { sayRain } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import {
@@ -8,7 +9,6 @@ import {
   coverWord,
   productName,
 } from '../../render/disease-words.ts'
-import { figure } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { listed, renderCautions, wrap } from '../../render/text.ts'
@@ -24,7 +24,7 @@ export function renderCover(report: Report<CoverData>, names: CoverNames, style:
   const { data } = report
   if (data.blocks.length === 0) return 'The ledger has no blocks yet.\n'
   if (data.blocks.every(({ days }) => days.length === 0))
-    return `Cover is followed from ${spokenDate(data.from)} on.\n`
+    return `Protection is followed from ${spokenDate(data.from)} on.\n`
   const lines = [...whyLines(data, names), ...notAdvisedLines(data, names)]
   const next = nextSprayTable(data, names).trimEnd()
   const parts = [
@@ -69,8 +69,12 @@ function answer(data: CoverData, names: CoverNames): string {
   return `${last ? `${spokenDate(last)}: ` : ''}${parts.join('; ')}.${gap}`
 }
 
-function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint }: Style): string {
-  const shown = { open: paint.bad('open'), covered: paint.good('covered'), 'past need': 'no need' } as const
+function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint, units }: Style): string {
+  const shown = {
+    open: paint.bad('unprotected'),
+    covered: paint.good('protected'),
+    'past need': 'no need',
+  } as const
   const rows = blocks.flatMap((block) => {
     const all: DiseaseCover[] = [block, ...block.diseases]
     return all
@@ -86,7 +90,7 @@ function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint }
           last ? shortDate(last.date) : '-',
           last?.until ? shortDate(last.until) : last ? 'unknown' : '-',
           last?.reason ?? '',
-          day?.rainSince === null || day === undefined ? '-' : `${figure(day.rainSince, 0)} mm`,
+          day?.rainSince === null || day === undefined ? '-' : sayRain(Math.round(day.rainSince), units),
         ]
       })
   })
@@ -111,7 +115,7 @@ function whyLines({ blocks }: CoverData, names: CoverNames): string[] {
     [block as DiseaseCover, ...block.diseases].flatMap(({ disease, days, sprays }) => {
       const day = days.at(-1)
       if (!day?.needed || day.why === null || sprays.length === 0) return []
-      return [`${blockName(block.block, names)}, ${disease}: cover unknown, since ${day.why}.`]
+      return [`${blockName(block.block, names)}, ${disease}: protection unknown, since ${day.why}.`]
     }),
   )
 }

@@ -1,3 +1,4 @@
+import { inBookUnits } from '../../facts/book-units.ts'
 import { graver } from '../../facts/danger/danger.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
 import type { Report } from '../../facts/report.ts'
@@ -28,18 +29,19 @@ export function renderPressure(
       `${wrap(`Disease pressure unavailable: ${data.why}.`, style.columns)}\n`,
       ...danger.map((line) => `${line}\n`),
     ].join('\n')
+  const said = (line: string) => inBookUnits(line, style.units)
   const parts = [
-    wrap(answer(data), style.columns),
+    wrap(said(answer(data)), style.columns),
     ...danger.flatMap((line) => ['', line]),
     '',
     strips(data, style),
     '',
     table(data, style).trimEnd(),
   ]
-  if (data.worstFortnight) parts.push('', wrap(worstLine(data.worstFortnight), style.columns))
+  if (data.worstFortnight) parts.push('', wrap(said(worstLine(data.worstFortnight)), style.columns))
   const due = dueLines(data.incubations, data.to)
-  if (due.length > 0) parts.push('', due.map((line) => wrap(line, style.columns)).join('\n'))
-  parts.push('', wrap(oosporeLine(data.oospores), style.columns))
+  if (due.length > 0) parts.push('', due.map((line) => wrap(said(line), style.columns)).join('\n'))
+  parts.push('', wrap(said(oosporeLine(data.oospores)), style.columns))
   parts.push('', rules(data, style))
   return `${parts.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
 }
@@ -212,7 +214,7 @@ function rules({ rules, wetness, days }: PressureData, style: Style): string {
   lines.push(
     `The rules: ${listed([...new Set(rules.map(({ source }) => source.split(/[;,] /)[0]!))].slice(0, 6))}; \`rowbook explain powdery-index\` and the like say each.`,
   )
-  return style.paint.faint(wrap(lines.join(' '), style.columns))
+  return style.paint.faint(wrap(inBookUnits(lines.join(' '), style.units), style.columns))
 }
 
 const sentence = (text: string) => text[0]!.toUpperCase() + text.slice(1)

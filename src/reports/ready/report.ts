@@ -1,4 +1,5 @@
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
+import { inBookUnits } from '../../facts/book-units.ts'
 import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
 import { type Danger, type DangerJudge, dangerJudge } from '../../facts/danger/danger.ts'
 import { type Asked, GATES, type Gate } from '../../facts/picking/gate.ts'
@@ -104,6 +105,7 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
     (one) => one.block === block.id && one.season === season && one.date <= asOf,
   )
   const verdict = verdictOf(gates)
+  const inUnits = (line: string | null) => line && inBookUnits(line, ledger.vineyard.units)
   return {
     block: block.id,
     verdict,
@@ -122,10 +124,12 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
     }),
     todo: [...new Set(gates.flatMap(({ todo }) => todo ?? []))],
     conflicts: window.conflicts,
-    rain: rainAhead(asOf, options.forecast?.rain),
-    pressure: pressureAhead(
-      asked,
-      options.forecast && { ...options.forecast, hours: options.forecast.hours ?? null },
+    rain: inUnits(rainAhead(asOf, options.forecast?.rain)),
+    pressure: inUnits(
+      pressureAhead(
+        asked,
+        options.forecast && { ...options.forecast, hours: options.forecast.hours ?? null },
+      ),
     ),
     pressBias: window.pressBias,
     picked: pick ? { date: pick.date, weight: { value: pick.weight, unit: 'kg' } } : null,

@@ -5,6 +5,7 @@ import type { DiseaseCover } from '../../facts/protection/course.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
+import { beforeRain } from './ahead.ts'
 import {
   fewNamesOf,
   grouped,
@@ -75,6 +76,7 @@ function openState(from: TodayFrom, block: string, { disease, days, gaps }: Dise
     date: asOf,
     picking: from.windows.get(block)?.earliest ?? null,
     stage: from.judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null,
+    heatAhead: from.forecast?.highest,
   })
   const about: Open = { disease, since, danger, remedies, harvest }
   const none = !remedies.some(({ may }) => may)
@@ -97,13 +99,18 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
   const [first] = since.toSorted()
   const later = since.some((day) => day !== first) ? ' (some later)' : ''
   // Botrytis sprays are timed, so that a day since when is no matter there.
-  const sinceText = disease === 'botrytis' || !first ? '' : ` since ${shortDate(first)}${later}`
+  const sinceText =
+    disease === 'botrytis' || !first
+      ? ''
+      : first === from.asOf
+        ? ' from today'
+        : ` since ${shortDate(first)}${later}`
   const state = first ? `unprotected${sinceText}` : 'protection unknown'
   const why = [...reasons.slice(0, 2), ...(unknown.length > 0 ? [`not known: ${unknown[0]}`] : [])].join('; ')
   const may = remedies.filter((one) => one.may)
   const action = harvest
     ? 'Pick sooner or sort; no spray this close to harvest.'
-    : shedText(remedies, disease)
+    : `${shedText(remedies, disease)}${beforeRain(from, remedies)}`
   return {
     what: 'cover',
     block: blocks[0]!,

@@ -137,7 +137,7 @@ function oilSpots(from: TodayFrom): TodayDraft[] {
   const rain = due.map(({ start, to }) => spell(start, to)).join(', ')
   return [
     {
-      what: 'clock',
+      what: 'walk',
       block: blocks[0]!,
       blocks,
       disease: 'downy',

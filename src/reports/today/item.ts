@@ -42,8 +42,18 @@ export interface TodayItem {
 export type TodayDraft = Omit<TodayItem, 'disease' | 'reasons'> &
   Partial<Pick<TodayItem, 'disease' | 'reasons'>>
 
+/** Weather to come by day number: daily means and highest temperatures, °C, and rain, mm. */
+export interface TodayForecast {
+  means: ReadonlyMap<number, number>
+  highest: ReadonlyMap<number, number>
+  rain: ReadonlyMap<number, number>
+}
+
 /** What the items are made from; windows are worked out once. */
 export interface TodayFrom extends ReportInput {
+  forecast: TodayForecast | null
+  /** Whether a day gone by was asked for. */
+  isPast: boolean
   windows: ReadonlyMap<string, BlockWindow>
   nameOf: (block: string) => string
   /** The judgement of danger, made once. */

@@ -54,6 +54,7 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
   return LOOKS.flatMap((look) => {
     const entries = hanging(from).flatMap(({ id }) => {
       if (look.what === 'walk' && rounds.has(id)) return []
+      if (look.what === 'stage' && isSampled(from, id)) return []
       const late = lateness(from, { look, block: id })
       return late ? [{ block: id, key: `${late.last} ${late.every}`, about: late }] : []
     })
@@ -76,6 +77,18 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
     })
   })
 }
+
+/** Days for which samples tell how far a block is, so that no stage is asked for. Our own choice. */
+const SAMPLED_DAYS = 14
+
+const isSampled = ({ ledger, season, asOf }: TodayFrom, block: string) =>
+  ledger.samples.some(
+    (one) =>
+      one.block === block &&
+      one.season === season &&
+      one.date <= asOf &&
+      daysBetween(one.date, asOf) <= SAMPLED_DAYS,
+  )
 
 /** Blocks of which no stage is written though vines grow by now: what is due there can't be told. */
 export function stagelessItems(from: TodayFrom): TodayDraft[] {

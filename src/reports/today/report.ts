@@ -3,10 +3,11 @@ import { dangerJudge } from '../../facts/danger/danger.ts'
 import { coversOf } from '../../facts/protection/course.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
+import { rainItems } from './ahead.ts'
 import { coverItems } from './cover.ts'
 import { dangerItems } from './danger.ts'
 import { findItems } from './finds.ts'
-import { hanging, type TodayFrom, type TodayItem } from './item.ts'
+import { hanging, type TodayForecast, type TodayFrom, type TodayItem } from './item.ts'
 import { keepOutItems } from './keep-out.ts'
 import { lookItems, stagelessItems } from './looks.ts'
 import { merged, ORDER } from './merged.ts'
@@ -18,13 +19,26 @@ export interface TodayData {
   items: TodayItem[]
 }
 
+interface TodayOptions {
+  forecast?: TodayForecast | undefined
+  /** Whether a day gone by was asked for, so that entries of later days are no slip. */
+  isPast?: boolean
+}
+
 /** What is due on a day and what holds on it: where not to enter, what to spray, look at, sample, pick and repair. */
-export function today(input: ReportInput): Report<TodayData> {
+export function today(
+  input: ReportInput,
+  { forecast, isPast = false }: TodayOptions = {},
+): Report<TodayData> {
   const { ledger, blocks } = input
   const judge = dangerJudge(input)
   const from: TodayFrom = {
     ...input,
-    windows: new Map(blocks.map((block) => [block.id, windowOf(block, input)])),
+    forecast: forecast ?? null,
+    isPast,
+    windows: new Map(
+      blocks.map((block) => [block.id, windowOf(block, input, { forecast: forecast?.means })]),
+    ),
     nameOf: (block) => ledger.blocks.get(block)?.name ?? block,
     judge,
     covers: coversOf({ ...input, blocks: hanging(input) }, { judge }),
@@ -36,6 +50,7 @@ export function today(input: ReportInput): Report<TodayData> {
     ...keepOutItems(from),
     ...checkItems(from),
     ...endangered.slice(finds.length),
+    ...rainItems(from),
     ...dangerItems(from, endangered.length > 0),
     ...windowItems(from),
     ...stagelessItems(from),

@@ -3,12 +3,20 @@ import { stockOf } from '../../facts/spraying/stock.ts'
 import { judge } from '../../rules/index.ts'
 import type { TodayDraft, TodayFrom } from './item.ts'
 
-/** What `check` complains of in this season. */
-export function checkItems({ ledger, asOf, season }: TodayFrom): TodayDraft[] {
-  const findings = [...ledger.findings, ...judge({ ledger, asOf, seasons: new Set([season]) })]
+/**
+ * What `check` complains of in this season. Of a day gone by, entries of later days are no slip: they had not been
+ * written then.
+ */
+export function checkItems({ ledger, asOf, season, isPast }: TodayFrom): TodayDraft[] {
+  const all = [...ledger.findings, ...judge({ ledger, asOf, seasons: new Set([season]) })]
+  const findings = all.filter(({ name }) => !isPast || name !== 'future-date')
   const errors = findings.filter(({ level }) => level === 'error').length
   const warnings = findings.filter(({ level }) => level === 'warning').length
   if (errors + warnings === 0) return []
+  const first = [
+    ...findings.filter(({ level }) => level === 'error'),
+    ...findings.filter(({ level }) => level === 'warning'),
+  ]
   const parts = [errors > 0 && plural(errors, 'error'), warnings > 0 && plural(warnings, 'warning')].filter(
     Boolean,
   )
@@ -19,8 +27,9 @@ export function checkItems({ ledger, asOf, season }: TodayFrom): TodayDraft[] {
       blocks: [],
       urgency: errors > 0 ? 'now' : 'plan',
       until: null,
-      text: `The book has ${parts.join(' and ')}.`,
-      short: null,
+      text: `Your records have ${parts.join(' and ')}. ${first.length > 1 ? 'The first' : 'It'}: ${first[0]!.message}.`,
+      short: `Your records have ${parts.join(' and ')}.`,
+      reasons: first.slice(0, 3).map(({ message }) => message),
       next: 'rowbook check',
     },
   ]

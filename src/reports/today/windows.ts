@@ -1,6 +1,7 @@
-import { lastSprays, sayLastSprays } from '../../facts/window/last-sprays.ts'
+import { both } from '../../facts/say.ts'
+import { lastSprays } from '../../facts/window/last-sprays.ts'
 import { sayWindow } from '../../facts/window/say.ts'
-import { daysBetween } from '../../records/date.ts'
+import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { hanging, type TodayDraft, type TodayFrom } from './item.ts'
 
@@ -17,7 +18,7 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
     if (!window?.earliest || !window.likely) return []
     const ahead = daysBetween(asOf, window.earliest)
     if (ahead > OPENS_SOON) return []
-    const { likely, latest, target, legalFrom } = window
+    const { likely, latest, target, legalFrom, overLabel } = window
     const isOver = latest !== null && latest < asOf
     const open = legalFrom && latest && legalFrom > latest ? legalFrom : latest
     if (open !== null && isOver && daysBetween(open, asOf) > UNWRITTEN)
@@ -36,47 +37,69 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
     const about = isOver
       ? `${target} Brix by ${shortDate(latest)}`
       : `${target} Brix ${ahead <= 0 ? 'any day' : 'soon'}, likely ${shortDate(likely)}`
-    const wait = legalFrom && legalFrom > asOf ? `; not to be picked before ${spokenDate(legalFrom)}` : ''
+    const wait = overLabel
+      ? '; over the label, ask before picking'
+      : legalFrom && legalFrom > asOf
+        ? `; not to be picked before ${spokenDate(legalFrom)}`
+        : ''
     return [
       {
         what: 'window',
         block: id,
         blocks: [id],
-        urgency: ahead <= 0 ? 'now' : 'soon',
+        urgency: ahead <= 0 && !wait && !overLabel ? 'now' : 'soon',
         until: latest,
         text: `${nameOf(id)} ${sayWindow(window)}${wait}.`,
-        short: `${nameOf(id)}: ${about}${wait && `; no picking before ${spokenDate(legalFrom!)}`}.`,
+        short: `${nameOf(id)}: ${about}${overLabel ? wait : wait && `; no picking before ${spokenDate(legalFrom!)}`}.`,
         next: `rowbook ready --block ${id}`,
       },
     ]
   })
 }
 
-/** What may still be sprayed today so that a block can be picked when its window opens, where something may not. */
+/** Days ahead in which the last day of a product is told. Our own choice. */
+const LAST_DAYS = 7
+
+/** The last day of each product that may be sprayed today, and soon no more, if a block is to be picked when its window opens. */
 export function lastSprayItems(from: TodayFrom): TodayDraft[] {
   const { windows, nameOf } = from
   return hanging(from).flatMap(({ id }): TodayDraft[] => {
     const earliest = windows.get(id)?.earliest
-    const sprays = lastSprays(earliest, from)
-    if (!earliest || !sprays || sprays.tooLate.length === 0) return []
-    const { tooLate, inTime, unknown } = sprays
+    const ends = lastDays(from, earliest)
+    if (!earliest || ends.length === 0) return []
     const open = `${nameOf(id)}, window from ${shortDate(earliest)}`
-    const counts = [
-      `${tooLate.length} product${tooLate.length === 1 ? '' : 's'} too late`,
-      `${inTime.length} in time`,
-      ...(unknown.length > 0 ? [`${unknown.length} not known`] : []),
-    ]
+    const days = [...new Set(ends.map(({ last }) => last))]
+    const said = days.map((day) => {
+      const products = ends.filter(({ last }) => last === day).map(({ product }) => product)
+      return `${both(products)} ${day === from.asOf ? 'today' : spokenDate(day)}`
+    })
     return [
       {
         what: 'last-spray',
         block: id,
         blocks: [id],
         urgency: 'plan',
-        until: earliest,
-        text: `${open}: ${sayLastSprays(sprays)}.`,
-        short: `${open}: ${counts.join(', ')}.`,
+        until: ends[0]!.last,
+        text: `${open}: last day by pre-harvest interval (PHI) for ${both(said)}.`,
+        short: `${open}: last day for ${both(said)}.`,
         next: `rowbook window --block ${id}`,
       },
     ]
   })
+}
+
+/** Products that are in time today and too late within days, with the last day on which they are in time. */
+function lastDays(
+  from: TodayFrom,
+  earliest: IsoDate | null | undefined,
+): { product: string; last: IsoDate }[] {
+  let inTime = lastSprays(earliest, from)?.inTime ?? []
+  const ends: { product: string; last: IsoDate }[] = []
+  for (let day = 1; day <= LAST_DAYS && inTime.length > 0; day++) {
+    const next = lastSprays(earliest, { ...from, asOf: addDays(from.asOf, day) })?.inTime ?? []
+    for (const product of inTime)
+      if (!next.includes(product)) ends.push({ product, last: addDays(from.asOf, day - 1) })
+    inTime = next
+  }
+  return ends
 }

@@ -5,17 +5,13 @@ import { applications, isJudged } from '../../facts/judged.ts'
 import { once, say } from '../../facts/say.ts'
 import { holdsSulphur, isOilProduct } from '../../facts/spraying/actives.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
-import { heatAround } from '../../facts/weather/heat-around.ts'
+import { HOT_DAY, heatAround, VERY_HOT_DAY } from '../../facts/weather/heat-around.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** 90 °F in °C. */
 const OIL_MOST = (90 - 32) / 1.8
-/** 85 °F in °C: from there on the day of spraying or the next, sulphur may burn. */
-const HOT_DAY = (85 - 32) / 1.8
-/** °C from which that is more than a hint. Common practice, no source. */
-const VERY_HOT_DAY = 35
 
 const HELP = 'correct the figure if mistyped; else look for burnt leaves and berries in the next days'
 
