@@ -15,7 +15,11 @@ const OWN: readonly OptionSpec[] = [
     what: 'how exactly, either way: % for scouting (5), Brix for sampling (0.5), % for crop (10)',
     of: DRAWN,
   },
-  { flags: '--vines NUMBER', what: 'vines to go to in each block; for sampling, for each bag', of: DRAWN },
+  {
+    flags: '--vines NUMBER',
+    what: 'vines to go to in each block; for sampling, for each bag; for a spray, vines treated',
+    of: DRAWN,
+  },
   {
     flags: '--organ NAME...',
     what: 'what to look at, else bunches and leaves',

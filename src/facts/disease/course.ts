@@ -85,7 +85,7 @@ function whyNothing(weather: Weather, days: number): string | null {
 }
 
 const BY_DAYS =
-  'the weather has one row a day: downy infection goes by days; the powdery index, botrytis and black rot need hours'
+  'only days of weather are known: downy infection goes by days; an hourly file would add the powdery index, botrytis and black rot'
 
 /** The hours up to the end of a day. */
 function hoursUpTo(hours: EveryHour, day: number): EveryHour {

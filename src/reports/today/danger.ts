@@ -5,6 +5,7 @@ import { growingSpan } from '../../facts/heat/window.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { harvestNear, namesOf, type TodayDraft, type TodayFrom } from './item.ts'
+import { NOTE_WEATHER } from './one-ask.ts'
 
 /** A station's export is told to be old after so many days. Our own choice. */
 const OLD_DAYS = 2
@@ -20,7 +21,9 @@ export function dangerItems(from: TodayFrom, isTold: boolean): TodayDraft[] {
 }
 
 function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
-  const { asOf, judge } = from
+  const { ledger, season, asOf, judge } = from
+  const hasStation = ledger.stations.has(season)
+  const weatherNext = hasStation ? 'rowbook import weather FILE' : NOTE_WEATHER
   const blocks = from.covers.map(({ block }) => block.id)
   const open = judge.diseases.flatMap((disease) => {
     const all = blocks
@@ -42,8 +45,10 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
         ...base,
         urgency: 'soon',
         text: `Danger today: ${levels}. No weather is known: ${why ?? 'none falls in this season'}.`,
-        short: 'Disease danger rests on growth stage alone: no weather is known.',
-        next: 'rowbook import weather FILE',
+        short: hasStation
+          ? 'Disease danger rests on growth stage alone: no weather is known.'
+          : "No weather yet: note the day's minimum, maximum and rain.",
+        next: weatherNext,
         reasons,
       },
     ]
@@ -54,8 +59,8 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
         ...base,
         urgency: 'soon',
         text: `Danger today: ${levels}. The weather ends ${spokenDate(last)}, ${old} days ago.`,
-        short: `The weather ends ${spokenDate(last)}, ${old} days ago: import what the station has.`,
-        next: 'rowbook import weather FILE',
+        short: `The weather ends ${spokenDate(last)}, ${old} days ago: ${hasStation ? 'import what the station has' : 'note the days since'}.`,
+        next: weatherNext,
         reasons,
       },
     ]

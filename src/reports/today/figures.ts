@@ -5,7 +5,7 @@ export const FIGURES: readonly Figure[] = [
   {
     name: 'due-items',
     topic: 'the book',
-    keys: ['today.items'],
+    keys: ['today.items', 'today.station'],
     what: 'What is due on a day, or holds on it, most urgent first: finds of scouting, until when nobody may enter, what check finds, protection, danger, windows, scouting rounds, samples, stages, last sprays before harvest and stock.',
     formula:
       'now: a find that nothing was sprayed against, people may not enter, an error stands in the records, no protection in high danger, a window is open; soon: protection ends within 3 days, no protection in moderate or unknown danger, symptoms are due, a window opens within 7 days, a look is overdue by more than its interval; plan: the rest',

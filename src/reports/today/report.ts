@@ -17,6 +17,8 @@ import { lastSprayItems, windowItems } from './windows.ts'
 export interface TodayData {
   /** Most urgent first. */
   items: TodayItem[]
+  /** Whether a station's file gives the weather; where none does, one thing is asked at a time. */
+  station: boolean
 }
 
 interface TodayOptions {
@@ -61,5 +63,8 @@ export function today(
   const items = merged(drafts).map((item): TodayItem => ({ disease: null, reasons: [], ...item }))
   // A stable sort: within one urgency the order above stays, which puts a find and people before all else.
   items.sort((a, b) => ORDER[a.urgency] - ORDER[b.urgency])
-  return makeReport('today', input, { data: { items }, cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS] })
+  return makeReport('today', input, {
+    data: { items, station: ledger.stations.has(input.season) },
+    cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS],
+  })
 }

@@ -4,13 +4,15 @@ import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, renderCautions, wrap } from '../../render/text.ts'
 import type { TodayItem } from './item.ts'
+import { oneAsk } from './one-ask.ts'
 import type { TodayData } from './report.ts'
 
 const WIDTH = 6
 
 /** What is due, most urgent first, each with what to type next. */
 export function renderToday(report: Report<TodayData>, style: Style): string {
-  const { items } = report.data
+  const { station } = report.data
+  const items = station ? report.data.items : oneAsk(report.data.items)
   const day = spokenDate(report.asOf)
   if (items.length === 0) return `${day}: nothing is due.\n`
   const now = items.filter(({ urgency }) => urgency === 'now').length

@@ -1,0 +1,29 @@
+import type { TodayItem } from './item.ts'
+
+/** What a plot without a weather station is asked for. */
+export const NOTE_WEATHER = 'rowbook note weather'
+
+/** What is asked for first, and the word for what comes after it. */
+const WORDS: Partial<Record<TodayItem['what'], string>> = {
+  pressure: 'weather',
+  stage: 'growth stage',
+  walk: 'scouting round',
+  sample: 'sample',
+}
+
+/**
+ * Of what a plot without a station could note, one thing: the first that is asked for, and behind it in a word what comes
+ * then. All else stays.
+ */
+export function oneAsk(items: readonly TodayItem[]): TodayItem[] {
+  const asks = items.filter(
+    ({ what, next }) => WORDS[what] !== undefined && (what !== 'pressure' || next === NOTE_WEATHER),
+  )
+  const [first, ...rest] = asks
+  if (!first) return [...items]
+  const words = new Set(rest.map(({ what }) => WORDS[what]!))
+  words.delete(WORDS[first.what]!)
+  const after = words.size === 0 ? '' : ` Then: ${[...words].join(', ')}.`
+  const one = { ...first, text: `${first.text}${after}`, short: `${first.short ?? first.text}${after}` }
+  return items.flatMap((item) => (item === first ? [one] : asks.includes(item) ? [] : [item]))
+}
