@@ -161,14 +161,6 @@ describe('ranges to aim at', () => {
   )
 })
 
-describe('rules of thumb', () => {
-  published(
-    rows('common practice, no source', 'common practice', [
-      ['half of 24 Brix, % vol', () => roughAlcohol(24), 12],
-    ]),
-  )
-})
-
 test('61.1 Oechsle is what 1.0611 says', () => {
   expect(oechsleFromSpecificGravity(1.0611)).toBeCloseTo(61.1, 9)
 })

@@ -39,7 +39,11 @@ export function sugarGate(
       todo: 'Write `targets: { brix: 20-22 }` into the block.',
     })
   }
-  if (!sample) return gate({ state: 'unknown', detail: 'no sample this season', short: 'no sample', todo })
+  if (!sample)
+    return gate({
+      ...{ state: 'unknown', detail: 'no sample this season', short: 'no sample' },
+      todo: 'Take a first sample of some 20 berries from all over the block; 100 before you decide.',
+    })
   const day = spokenDate(sample.entry.date)
   const { brix, why } = sample.facts
   if (!brix)
