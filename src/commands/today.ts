@@ -4,8 +4,10 @@ import { readForecast } from './plumbing/forecast.ts'
 export const today: Command = {
   name: 'today',
   summary: 'what is due: where not to enter, protection, scouting rounds, samples, windows, stock',
+  html: true,
   examples: [
     ['rowbook today', 'most urgent first, each with what to type next'],
+    ['rowbook today --html today.html', 'the same as a page for the phone'],
     ['rowbook today --as-of 2026-07-01 --block top-terrace', 'one block, as on a day'],
   ],
   options: [
@@ -20,6 +22,9 @@ export const today: Command = {
     const input = await call.open({ history })
     const { today: report } = await import('../reports/today/report.ts')
     const { renderToday } = await import('../reports/today/terminal.ts')
-    return call.print(report(input, { forecast, isPast: call.text('as-of') !== undefined }), renderToday)
+    const result = report(input, { forecast, isPast: call.text('as-of') !== undefined })
+    return call.print(result, renderToday, {
+      page: async () => (await import('../reports/today/page.ts')).todayPage,
+    })
   },
 }

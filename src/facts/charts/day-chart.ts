@@ -1,5 +1,8 @@
 import type { IsoDate } from '../../records/date.ts'
 
+/** How a span of days was protected. */
+export type ProtectionKind = 'protected' | 'protected in part' | 'unprotected' | 'not known'
+
 /** One value a day, as every renderer draws it: block characters in a terminal, SVG in a page. */
 export interface DayChart {
   title: string
@@ -17,8 +20,8 @@ export interface DayChart {
   bands?: { name: string; from: number; to: number }[]
   /** What happened on a day. */
   marks?: { date: IsoDate; label: string }[]
-  /** Spans of days to stand out. */
-  spans?: { from: IsoDate; to: IsoDate; label: string }[]
+  /** Whether a block was protected, as spans of days that don't overlap. */
+  spans?: { from: IsoDate; to: IsoDate; kind: ProtectionKind }[]
   /** What several days drawn as one show: their greatest value, or their mean. */
   combine: 'greatest' | 'mean'
 }

@@ -31,3 +31,12 @@ export const nameOf = (names: PageInput['names'], block: string): string => name
 
 export const productName = (names: PageInput['names'], product: string): string =>
   names.products.get(product) ?? product
+
+/** How a word is coloured. */
+export type Tone = 'good' | 'doubtful' | 'bad'
+
+const SIGNS = { good: '✓', doubtful: '…', bad: '✗' } as const
+
+/** A word in its colour, with a sign before it for who can't tell the colours apart. */
+export const toned = (word: string, tone: Tone, sign: string = SIGNS[tone]): Markup =>
+  html`<span class="${tone}"><span aria-hidden="true">${sign} </span>${word}</span>`

@@ -21,6 +21,8 @@ export interface Page {
   title: string
   /** The answer under its heading, where it isn't the one that is printed. */
   answer?: string
+  /** What stands first, and unfolded on the page of a season. */
+  lead?: Content
   /** One block of headings, charts and tables. */
   content: Content
   /** The style of the page, where it isn't the one of all pages. */
@@ -65,7 +67,7 @@ ${new Markup(PAGE_MARK)}
 <h1>${title}</h1>
 <p class="about">${about.join(', ')}</p>
 ${page.answer !== '' && html`<p class="answer">${page.answer}</p>\n`}</header>
-${page.content}${findingList(page.findings)}${foot(page.cautions)}</main>
+${page.lead}${page.content}${findingList(page.findings)}${foot(page.cautions)}</main>
 </body>
 </html>
 `.text

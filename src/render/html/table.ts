@@ -24,32 +24,41 @@ function plainLength(cell: Content): number {
     : String(cell).length
 }
 
-/** A table with its caption and headings; where it is wider than the screen it scrolls by itself. */
+/**
+ * A table with its caption and headings. On a telephone each row becomes a card whose cells name their column, and
+ * the roles keep it a table for a screen reader. Between the two widths a broad one scrolls by itself.
+ */
 export function pageTable({ caption, columns, rows }: PageTable): Markup {
   const side = (index: number) => {
     if (columns[index]?.number) return 'number'
     return rows.every((row) => plainLength(row[index]) <= SHORT) ? 'word short' : 'word'
   }
-  const head = columns.map(({ title }, index) => html`<th scope="col" class="${side(index)}">${title}</th>`)
+  const head = columns.map(
+    ({ title }, index) => html`<th scope="col" role="columnheader" class="${side(index)}">${title}</th>`,
+  )
   const body = rows.map(
     (row) =>
-      html`<tr>${row.map((cell, index) =>
-        index === 0
-          ? html`<th scope="row" class="${side(0)}">${cell}</th>`
-          : html`<td class="${side(index)}">${cell}</td>`,
-      )}</tr>\n`,
+      html`<tr role="row">${row.map((cell, index) => {
+        const name = columns[index]?.title ?? ''
+        return index === 0
+          ? html`<th scope="row" role="rowheader" class="${side(0)}" data-name="${name}">${cell}</th>`
+          : html`<td role="cell" class="${side(index)}" data-name="${name}">${cell}</td>`
+      })}</tr>\n`,
   )
-  return html`<div class="table" role="region" aria-label="${caption}" tabindex="0"><table>
+  return html`<div class="table" role="region" aria-label="${caption}" tabindex="0"><table role="table">
 <caption>${caption}</caption>
-<thead><tr>${head}</tr></thead>
-<tbody>
+<thead role="rowgroup"><tr role="row">${head}</tr></thead>
+<tbody role="rowgroup">
 ${body}</tbody></table></div>
 `
 }
 
-/** A long table that a reader opens where it is wanted; it is printed only where it stands open. */
-export function folded(summary: string, content: Content): Markup {
-  return html`<details><summary>${summary}</summary>
+/**
+ * What a reader opens where it is wanted. It is printed only where it stands open, or where it is to be filed: such a
+ * part is printed closed too, by browsers that can (CSS Pseudo-Elements Level 4, ::details-content).
+ */
+export function folded(summary: string, content: Content, { filed = false } = {}): Markup {
+  return html`<details${filed && html` class="filed"`}><summary>${summary}</summary>
 ${content}</details>
 `
 }

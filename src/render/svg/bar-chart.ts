@@ -3,6 +3,7 @@ import type { BarChart } from '../../facts/charts/bar-chart.ts'
 import { html, type Markup } from '../html/markup.ts'
 import { at, type Canvas, drawTwice, image, rightEdge } from './canvas.ts'
 import { type LegendEntry, legend } from './legend.ts'
+import { shorten, textWidth } from './letters.ts'
 
 const ROW = 46
 const LEFT = 2
@@ -25,7 +26,8 @@ function draw(canvas: Canvas, { title, unit, bars }: BarChart): Markup {
   const rows = bars.map((bar, index) => {
     const top = key.height + index * ROW
     const passed = bar.limit !== null && bar.limit !== undefined && bar.value > bar.limit
-    const text = `${bar.name}: ${figure(bar.value)} ${unit}${bar.limit == null ? '' : ` of ${figure(bar.limit)}`}`
+    const figures = `: ${figure(bar.value)} ${unit}${bar.limit == null ? '' : ` of ${figure(bar.limit)}`}${passed ? ', over the limit' : ''}`
+    const text = `${shorten(bar.name, rightEdge(canvas) - LEFT - textWidth(figures))}${figures}`
     return html`<text class="name" x="${LEFT}" y="${top + 14}">${text}</text>
 <rect class="${passed ? 'fill-bad' : 'fill-first'}" x="${LEFT}" y="${top + 20}" width="${at(Math.max(0.5, x(bar.value) - LEFT))}" height="9"/>
 ${

@@ -18,7 +18,7 @@ const RIGHT = 14
 /** Both drawings of a chart; a style shows one of them. */
 export function drawTwice(id: string, draw: (canvas: Canvas) => Markup): Markup {
   const wide = draw({ id: `${id}-w`, width: 704, left: 44, form: 'wide' })
-  const narrow = draw({ id: `${id}-n`, width: 328, left: 34, form: 'narrow' })
+  const narrow = draw({ id: `${id}-n`, width: 328, left: 40, form: 'narrow' })
   return html`${wide}${narrow}`
 }
 

@@ -15,6 +15,7 @@ import {
   valueScale,
 } from './canvas.ts'
 import { type LegendEntry, legend } from './legend.ts'
+import { shorten } from './letters.ts'
 
 const PANEL = 104
 const HEAD = 30
@@ -35,18 +36,19 @@ function draw(canvas: Canvas, chart: CourseChart): Markup {
   const x = timeScale(canvas, from, to)
   const key = legend(canvas, legendOf(chart), 0)
   const bottom = key.height + panels.length * (HEAD + PANEL)
-  const content = html`${key.content}${windowOf(chart, { x, top: key.height + 4, bottom })}${panels.map(
-    (panel, index) =>
-      drawPanel(canvas, panel, {
-        x,
-        from,
-        to,
-        top: key.height + index * (HEAD + PANEL),
-        role: ROLES[index % 3]!,
-      }),
-  )}${(chart.marks ?? []).map(
+  const content = html`${key.content}${windowOf(chart, { x, top: key.height + 4, bottom })}${(
+    chart.marks ?? []
+  ).map(
     ({ date, label }) =>
       html`<g><title>${label}</title><line class="line bad-line dashed" x1="${at(x(dayOf(date)))}" x2="${at(x(dayOf(date)))}" y1="${key.height + 4}" y2="${bottom}"/></g>\n`,
+  )}${panels.map((panel, index) =>
+    drawPanel(canvas, panel, {
+      x,
+      from,
+      to,
+      top: key.height + index * (HEAD + PANEL),
+      role: ROLES[index % 3]!,
+    }),
   )}${timeAxis(canvas, { from, to, y: bottom })}`
   return image(canvas, { height: bottom + 24, title: chart.title, shows: shows(chart), content })
 }
@@ -77,7 +79,7 @@ function drawPanel(canvas: Canvas, panel: CoursePanel, { x, from, to, top, role 
     return html`${point.low !== null && point.high !== null && html`<line class="line ${role}" x1="${left}" x2="${left}" y1="${at(y(point.low))}" y2="${at(y(point.high))}"/>`}<circle class="hollow ${role}" cx="${left}" cy="${at(y(point.value))}" r="3.5"><title>${shortDate(point.date)}: ${round(point.value)} ${panel.unit}</title></circle>
 `
   })
-  return html`<text class="name" x="${canvas.left}" y="${top + 18}">${panel.name}${panel.unit && `, ${panel.unit}`}</text>
+  return html`<text class="name" x="${canvas.left}" y="${top + 18}">${shorten(`${panel.name}${panel.unit && `, ${panel.unit}`}`, canvas.width - canvas.left)}</text>
 ${
   target &&
   html`<rect class="band" x="${canvas.left}" y="${at(y(target.high))}" width="${rightEdge(canvas) - canvas.left}" height="${at(Math.max(1.5, y(target.low) - y(target.high)))}" opacity="0.75"/>

@@ -15,13 +15,19 @@ import {
   valueScale,
 } from './canvas.ts'
 import { type LegendEntry, legend } from './legend.ts'
+import { drawProtection, PROTECTION_KINDS } from './protection-bar.ts'
 
 const PLOT = 190
-const LANE = 15
+/** Room above the plot: the upper half of a figure of the scale, or the marks of sprays. */
+const ABOVE = 10
+const LANE = 17
 
 /** One value a day: a course that breaks where nothing is known, with what happened above it and spans below. */
 export function drawDayChart(id: string, chart: DayChart): Markup {
+  const known = chart.values.some((value) => value !== null)
   if (chart.values.length === 0) return html``
+  if (!known && !chart.spans?.length)
+    return html`<p class="quiet">${chart.title}: not known on any day.</p>\n`
   return html`<figure>
 ${drawTwice(id, (canvas) => draw(canvas, chart))}<figcaption>${caption(chart)}</figcaption>
 </figure>
@@ -38,11 +44,11 @@ function draw(canvas: Canvas, chart: DayChart): Markup {
   const entries = legendOf(chart)
   const key = legend(canvas, entries, 0)
   const marks = (chart.marks ?? []).filter(({ date }) => date >= from && date <= to)
-  const top = key.height + (marks.length > 0 ? LANE : 4)
-  const bottom = top + PLOT
-  const lanes = lanesOf(chart)
+  const top = key.height + (marks.length > 0 ? LANE : ABOVE)
   const x = timeScale(canvas, from, to)
   const known = [...values, ...(chart.beside?.highest ?? [])].filter((value) => value !== null)
+  // Where nothing is known there is nothing to plot, and the spans stand alone.
+  const bottom = top + (known.length > 0 ? PLOT : 0)
   const high = Math.max(chart.high, ...known)
   const y = valueScale(Math.min(chart.low, ...known), high, [bottom, top])
   const first = dayOf(from)
@@ -51,13 +57,14 @@ function draw(canvas: Canvas, chart: DayChart): Markup {
     .defined(({ value }) => value !== null)
     .x(({ day }) => at(x(day)))
     .y(({ value }) => at(y(value!)))
-  const axisY = bottom + lanes.length * LANE
-  const content = html`${key.content}${bandsOf(canvas, chart, y)}${valueAxis(canvas, y)}${besideOf(chart, { x, y, first })}<path class="line first" d="${path(points) ?? ''}"/>
-${lonely(points, x, y)}${marks.map(({ date, label }) => mark(at(x(dayOf(date))), top - 3, bottom, label))}${lanes.map(
-  (lane, index) =>
-    lane.spans.map(({ from: start, to: end, label }) =>
-      spanBar({ from: clamp(start), to: clamp(end), label, top: bottom + index * LANE + 4 }, x),
-    ),
+  const axisY = bottom + (chart.spans?.length ? LANE : 0)
+  const content = html`${key.content}${known.length > 0 && html`${bandsOf(canvas, chart, y)}${valueAxis(canvas, y)}`}${besideOf(chart, { x, y, first })}<path class="line first" d="${path(points) ?? ''}"/>
+${lonely(points, x, y)}${marks.map(({ date, label }) => mark(at(x(dayOf(date))), top - 3, bottom, label))}${chart.spans?.map(
+  (span) => {
+    const left = at(x(dayOf(clamp(span.from)) - 0.5))
+    const width = at(Math.max(x(dayOf(clamp(span.to)) + 0.5) - left, 1.5))
+    return drawProtection(span.kind, { x: left, y: bottom + 4, width }, spanText(span))
+  },
 )}${timeAxis(canvas, { from, to, y: axisY })}`
   return image(canvas, { height: axisY + 24, title: caption(chart), shows: shows(chart), content })
 
@@ -89,25 +96,8 @@ function mark(x: number, y: number, bottom: number, label: string): Markup {
 `
 }
 
-function spanBar(
-  span: { from: string; to: string; label: string; top: number },
-  x: (day: number) => number,
-): Markup {
-  const left = at(x(dayOf(span.from) - 0.5))
-  const width = at(x(dayOf(span.to) + 0.5)) - left
-  const role = span.label.startsWith('gap') ? 'fill-bad' : 'fill-second'
-  return html`<rect class="${role}" x="${left}" y="${span.top}" width="${at(Math.max(width, 1.5))}" height="7"><title>${span.label}</title></rect>
-`
-}
-
-/** Spans of the same name share a lane below the plot. */
-function lanesOf(chart: DayChart) {
-  const spans = chart.spans ?? []
-  const names = [...new Set(spans.map(({ label }) => label))]
-  return names.length > 3
-    ? [{ name: 'spans', spans }]
-    : names.map((name) => ({ name, spans: spans.filter(({ label }) => label === name) }))
-}
+const spanText = ({ kind, from, to }: NonNullable<DayChart['spans']>[number]): string =>
+  `${kind} ${shortDate(from)} to ${shortDate(to)}`
 
 function bandsOf(canvas: Canvas, chart: DayChart, y: (value: number) => number): Content {
   return chart.bands?.map(({ name, from, to }, index) => {
@@ -156,8 +146,9 @@ function legendOf(chart: DayChart): LegendEntry[] {
     const labels = new Set(chart.marks!.map(({ label }) => label))
     entries.push({ shape: 'mark', role: 'fill-third', text: labels.size === 1 ? [...labels][0]! : 'sprayed' })
   }
-  for (const { name } of lanesOf(chart))
-    entries.push({ shape: 'bar', role: name.startsWith('gap') ? 'fill-bad' : 'fill-second', text: name })
+  for (const kind of PROTECTION_KINDS)
+    if (chart.spans?.some((span) => span.kind === kind))
+      entries.push({ shape: 'protection', role: kind, text: kind })
   return entries
 }
 
@@ -181,9 +172,6 @@ function shows({ values, from, unit, marks, spans, beside }: DayChart): string {
   if (beside) parts.push(`Drawn against ${beside.name}.`)
   if (marks?.length)
     parts.push(`Marked: ${marks.map(({ date, label }) => `${label} ${shortDate(date)}`).join(', ')}.`)
-  if (spans?.length)
-    parts.push(
-      `Spans: ${spans.map((span) => `${span.label} ${shortDate(span.from)} to ${shortDate(span.to)}`).join(', ')}.`,
-    )
+  if (spans?.length) parts.push(`Spans: ${spans.map(spanText).join(', ')}.`)
   return parts.join(' ')
 }

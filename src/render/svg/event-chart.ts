@@ -10,6 +10,8 @@ const BAND = 26
 /** Days on which something happened (values above 0) as bars on one band; unknown days are hollow. */
 export function drawEventChart(id: string, chart: DayChart): Markup {
   if (chart.values.length === 0) return html``
+  if (chart.values.every((value) => value === null))
+    return html`<p class="quiet">${chart.title}: not known on any day.</p>\n`
   return html`<figure>
 ${drawTwice(id, (canvas) => draw({ ...canvas, left: 14 }, chart))}<figcaption>${chart.title}</figcaption>
 </figure>
@@ -24,7 +26,7 @@ function draw(canvas: Canvas, { title, from, values }: DayChart): Markup {
     canvas,
     [
       { shape: 'bar', role: 'fill-bad', text: 'yes' },
-      ...(unknown ? [{ shape: 'area' as const, role: 'band', text: 'not known' }] : []),
+      ...(unknown ? [{ shape: 'hollow' as const, role: 'quiet-line', text: 'not known' }] : []),
     ],
     0,
   )
@@ -32,7 +34,7 @@ function draw(canvas: Canvas, { title, from, values }: DayChart): Markup {
   const bars = values.map((value, index) => {
     if (value === 0) return null
     const left = at(x(dayOf(from) + index - 0.5))
-    return html`<rect class="${value === null ? 'band' : 'fill-bad'}" x="${left}" y="${key.height + 4}" width="${width}" height="${BAND}"/>`
+    return html`<rect class="${value === null ? 'paper' : 'fill-bad'}" x="${left}" y="${key.height + 4}" width="${width}" height="${BAND}"/>`
   })
   const bottom = key.height + BAND + 8
   const days = values.flatMap((value, index) =>

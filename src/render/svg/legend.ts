@@ -1,14 +1,16 @@
+import type { ProtectionKind } from '../../facts/charts/day-chart.ts'
 import { html, type Markup } from '../html/markup.ts'
 import type { Canvas } from './canvas.ts'
+import { shorten, textWidth } from './letters.ts'
+import { drawProtection } from './protection-bar.ts'
 
 export interface LegendEntry {
-  shape: 'line' | 'dashes' | 'area' | 'mark' | 'bar' | 'dot' | 'band'
-  /** Class of the stroke or fill. */
+  shape: 'line' | 'dashes' | 'area' | 'mark' | 'bar' | 'dot' | 'band' | 'hollow' | 'protection'
+  /** Class of the stroke or fill; the kind where the shape is a bar of protection. */
   role: string
   text: string
 }
 
-const LETTER = 6.3
 const SWATCH = 24
 const GAP = 18
 const ROW = 18
@@ -22,8 +24,8 @@ export function legend(
   let x = canvas.left
   let y = top + 12
   const drawn = entries.map((entry) => {
-    const text = shorten(entry.text, canvas)
-    const width = SWATCH + text.length * LETTER + GAP
+    const text = shorten(entry.text, canvas.width - canvas.left - SWATCH)
+    const width = SWATCH + textWidth(text) + GAP
     if (x > canvas.left && x + width > canvas.width + GAP) {
       x = canvas.left
       y += ROW
@@ -34,11 +36,6 @@ export function legend(
 `
   })
   return { content: html`${drawn}`, height: entries.length === 0 ? 0 : y + 8 - top }
-}
-
-function shorten(text: string, canvas: Canvas): string {
-  const room = Math.floor((canvas.width - canvas.left - SWATCH) / LETTER)
-  return text.length <= room ? text : `${text.slice(0, room - 3)}...`
 }
 
 function swatch({ shape, role }: LegendEntry, x: number, y: number): Markup {
@@ -52,6 +49,10 @@ function swatch({ shape, role }: LegendEntry, x: number, y: number): Markup {
       return html`<path class="${role}" d="M${x + 5} ${y - 4}h8l-4 7z"/>`
     case 'bar':
       return html`<rect class="${role}" x="${x}" y="${y - 4}" width="18" height="7"/>`
+    case 'hollow':
+      return html`<rect class="outline ${role}" x="${x + 0.5}" y="${y - 5.5}" width="17" height="10"/>`
+    case 'protection':
+      return drawProtection(role as ProtectionKind, { x, y: y - 5, width: 18 }, role)
     default:
       return html`<rect class="${role}" x="${x}" y="${y - 6}" width="18" height="11"/>`
   }

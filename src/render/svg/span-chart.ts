@@ -4,6 +4,7 @@ import { shortDate } from '../../records/spoken-date.ts'
 import { html, type Markup } from '../html/markup.ts'
 import { at, type Canvas, drawTwice, image, timeAxis, timeScale } from './canvas.ts'
 import { type LegendEntry, legend } from './legend.ts'
+import { shorten, textWidth } from './letters.ts'
 
 const ROW = 40
 
@@ -36,9 +37,10 @@ function draw(canvas: Canvas, { title, rows, marks }: SpanChart): Markup {
   const drawn = rows.map((row, index) => {
     const top = key.height + index * ROW
     const [left, right] = [at(x(dayOf(row.earliest) - 0.5)), at(x(dayOf(row.latest) + 0.5))]
-    const text = `${row.name}, ${shortDate(row.earliest)} to ${shortDate(row.latest)}`
+    const dates = `, ${shortDate(row.earliest)} to ${shortDate(row.latest)}`
+    const text = `${shorten(row.name, canvas.width - 22 - textWidth(dates))}${dates}`
     const beside =
-      left + text.length * 6.3 > canvas.width
+      left + textWidth(text) > canvas.width
         ? { x: canvas.width - 8, anchor: 'end' }
         : { x: left, anchor: 'start' }
     return html`<text class="name${beside.anchor === 'end' && ' end'}" x="${beside.x}" y="${top + 15}">${text}</text>

@@ -1,21 +1,22 @@
-import type { DayChart } from '../../facts/charts/day-chart.ts'
+import type { DayChart, ProtectionKind } from '../../facts/charts/day-chart.ts'
 import type { CoverDay } from '../../facts/protection/day.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { BlockCover } from './report.ts'
 
 /** The pressure of the days with what was sprayed on a block, when it was covered, and when it should have been. */
 export function coverChart(pressure: DayChart, block: BlockCover): DayChart {
-  const covered = runsOf(block.days, (day) => day.covered === true)
-  const part = runsOf(block.days, (day) => day.needed && day.covered === false && (day.share ?? 0) > 0)
-  const open = runsOf(block.days, (day) => day.covered === null && day.needed)
+  const inPart = (day: CoverDay) => day.needed && day.covered === false && (day.share ?? 0) > 0
+  const inGap = ({ date }: CoverDay) => block.gaps.some(({ from, to }) => from <= date && date <= to)
+  const spansOf = (kind: ProtectionKind, holds: (day: CoverDay) => boolean) =>
+    runsOf(block.days, holds).map((run) => ({ ...run, kind }))
   return {
     ...pressure,
     marks: [...new Set(block.sprays.map(({ date }) => date))].map((date) => ({ date, label: 'sprayed' })),
     spans: [
-      ...covered.map((run) => ({ ...run, label: 'covered' })),
-      ...block.gaps.map(({ from, to }) => ({ from, to, label: 'gap' })),
-      ...part.map((run) => ({ ...run, label: 'covered in part' })),
-      ...open.map((run) => ({ ...run, label: 'not known' })),
+      ...spansOf('protected', (day) => day.covered === true),
+      ...spansOf('protected in part', inPart),
+      ...spansOf('unprotected', (day) => day.covered === false && inGap(day) && !inPart(day)),
+      ...spansOf('not known', (day) => day.covered === null && day.needed),
     ],
   }
 }

@@ -1,7 +1,7 @@
 import type { SpanChart } from '../../facts/charts/span-chart.ts'
 import type { Names } from '../../facts/names.ts'
-import { dateCell, nameOf } from '../../render/html/figures.ts'
-import { type Content, html } from '../../render/html/markup.ts'
+import { dateCell, nameOf, toned } from '../../render/html/figures.ts'
+import { type Content, html, type Markup } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { drawSpanChart } from '../../render/svg/span-chart.ts'
@@ -26,12 +26,16 @@ const STATES = {
   'not-asked': 'good',
 } as const
 
+const stateCell = (state: keyof typeof STATES): Markup =>
+  toned(state, STATES[state], { unknown: '?', 'not-asked': '-' }[state as string])
+
 /** The word to pick: all blocks in a table, then each with its gates. */
 export const readyPage: PageOf<ReadyData> = ({ data }, { names }) => {
   const chart = windows(data, names)
   return {
     title: 'Ready to pick?',
-    content: html`${overview(data, names)}${chart.rows.length > 0 && drawSpanChart('ready-windows', chart)}${data.blocks.map((block) => section(block, names))}`,
+    lead: html`${overview(data, names)}${drawSpanChart('ready-windows', chart)}`,
+    content: html`${data.blocks.map((block) => section(block, names))}`,
   }
 }
 
@@ -46,7 +50,7 @@ function overview({ blocks }: ReadyData, names: Names): Content {
     ],
     rows: blocks.map((block) => [
       nameOf(names, block.block),
-      html`<span class="${VERDICTS[block.verdict]}">${block.verdict}</span>`,
+      toned(block.verdict, VERDICTS[block.verdict]),
       ...gates
         .filter((gate) => gate !== 'records')
         .map((name) => block.gates.find(({ gate }) => gate === name)?.short ?? '-'),
@@ -83,7 +87,7 @@ function section(block: ReadyBlock, names: Names): Content {
     ...(block.rain ? [block.rain] : []),
   ]
   return html`<section>
-<h2>${name}: <span class="${VERDICTS[block.verdict]}">${block.verdict}</span></h2>
+<h2>${name}: ${toned(block.verdict, VERDICTS[block.verdict])}</h2>
 ${
   (block.legalFrom || block.turns || block.picked) &&
   html`<p>${block.picked && html`Picked on ${dateCell(block.picked.date)}. `}${block.legalFrom && html`May be picked from ${dateCell(block.legalFrom)} by the pre-harvest interval (PHI). `}${block.turns && html`The verdict may turn on ${dateCell(block.turns)}.`}</p>
@@ -92,11 +96,7 @@ ${
   {
     caption: `Gates of ${name}`,
     columns: [{ title: 'gate' }, { title: 'state' }, { title: 'what it rests on' }],
-    rows: block.gates.map(({ gate, state, detail }) => [
-      GATES[gate],
-      html`<span class="${STATES[state]}">${state}</span>`,
-      detail,
-    ]),
+    rows: block.gates.map(({ gate, state, detail }) => [GATES[gate], stateCell(state), detail]),
   },
 )}</section>
 `

@@ -1,5 +1,6 @@
 import { type Content, html, Markup } from '../../render/html/markup.ts'
 import type { Page } from '../../render/html/page.ts'
+import { folded } from '../../render/html/table.ts'
 
 /** A report's own page as a part of the season's. */
 export interface PagePart {
@@ -8,21 +9,25 @@ export interface PagePart {
   page: Page
 }
 
-/** The whole season on one page: a part for each report, with its answer, charts and tables. */
+/**
+ * What is printed beside the answers: what was checked before picking, and what was sprayed, since these are what a
+ * grower is asked for later. The rest is looked at on a screen, or printed from its own page.
+ */
+const FILED: ReadonlySet<string> = new Set(['ready', 'totals'])
+
+/** The whole season on one page: the answer of each report, with its charts and tables folded under it. */
 export function seasonPage(season: number | null, parts: readonly PagePart[]): Page {
   return {
     title: `Season ${season ?? ''}`,
     // Every part has an answer of its own.
     answer: '',
-    content: html`<nav aria-label="Parts"><ul>
-${parts.map(({ name, page }) => html`<li><a href="#${name}">${page.title}</a></li>\n`)}</ul></nav>
-${parts.map(
-  ({ name, answer, page }) => html`<section class="part" id="${name}">
+    content: parts.map(
+      ({ name, answer, page }) => html`<section class="part" id="${name}">
 <h2>${page.title}</h2>
-<p class="answer">${answer}</p>
-${demoted(page.content)}</section>
+<p>${answer}</p>
+${page.lead}${folded(`${page.title}: charts and tables`, demoted(page.content), { filed: FILED.has(name) })}</section>
 `,
-)}`,
+    ),
   }
 }
 

@@ -1,0 +1,35 @@
+import { type Content, html } from '../../render/html/markup.ts'
+import type { PageOf } from '../../render/html/page.ts'
+import type { TodayItem, Urgency } from './item.ts'
+import type { TodayData } from './report.ts'
+
+const HEADINGS: readonly (readonly [Urgency, string])[] = [
+  ['now', 'Now'],
+  ['soon', 'Soon'],
+  ['plan', 'To plan'],
+]
+
+/** What is due, for the pocket: most urgent first, each with what to do next. */
+export const todayPage: PageOf<TodayData> = ({ data }) => ({
+  title: 'Today',
+  content: HEADINGS.map(([urgency, heading]) => {
+    const items = data.items.filter((item) => item.urgency === urgency)
+    return (
+      items.length > 0 &&
+      html`<section>
+<h2>${heading}</h2>
+<ul class="due">
+${items.map(dueItem)}</ul>
+</section>
+`
+    )
+  }),
+})
+
+function dueItem({ text, next }: TodayItem): Content {
+  // What to do next is most often a command; else it is said in words.
+  const todo = next.startsWith('rowbook ') ? html`<code>${next}</code>` : next
+  return html`<li><p>${text}</p>
+<p class="quiet">${todo}</p></li>
+`
+}
