@@ -9,6 +9,7 @@ import { BROWSER_PATH, openBrowser } from './browser.ts'
 import { run } from './run.ts'
 
 const PAGES = [
+  'today',
   'season',
   'ready',
   'window',
@@ -130,7 +131,7 @@ describe.skipIf(BROWSER_PATH === undefined)(
       page.on('console', (message) => heard.push(message.text()))
       await page.goto(pathToFileURL(fileOf('ready')).href)
       const widest = await page.evaluate('getComputedStyle(document.querySelector("main")).maxWidth')
-      expect(widest).toBe('736px')
+      expect(widest).toBe('992px')
       expect(heard).toEqual([])
       await page.close()
     })
