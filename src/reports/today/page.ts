@@ -1,6 +1,7 @@
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import type { TodayItem, Urgency } from './item.ts'
+import { oneAsk } from './one-ask.ts'
 import type { TodayData } from './report.ts'
 
 const HEADINGS: readonly (readonly [Urgency, string])[] = [
@@ -10,21 +11,21 @@ const HEADINGS: readonly (readonly [Urgency, string])[] = [
 ]
 
 /** What is due, for the pocket: most urgent first, each with what to do next. */
-export const todayPage: PageOf<TodayData> = ({ data }) => ({
-  title: 'Today',
-  content: HEADINGS.map(([urgency, heading]) => {
-    const items = data.items.filter((item) => item.urgency === urgency)
-    return (
-      items.length > 0 &&
-      html`<section>
+export const todayPage: PageOf<TodayData> = ({ data }) => {
+  const all = data.station ? data.items : oneAsk(data.items)
+  return { title: 'Today', content: HEADINGS.map(([urgency, heading]) => part(all, urgency, heading)) }
+}
+
+function part(all: readonly TodayItem[], urgency: Urgency, heading: string): Content {
+  const items = all.filter((item) => item.urgency === urgency)
+  if (items.length === 0) return null
+  return html`<section>
 <h2>${heading}</h2>
 <ul class="due">
 ${items.map(dueItem)}</ul>
 </section>
 `
-    )
-  }),
-})
+}
 
 function dueItem({ text, next }: TodayItem): Content {
   // What to do next is most often a command; else it is said in words.
