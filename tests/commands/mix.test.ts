@@ -487,34 +487,64 @@ describe('calibrate and totals', () => {
     expect(data.rowSpacing).toEqual({ value: 2, unit: 'm' })
   })
 
-  test('--save writes a new record and never over one that stands', async () => {
+  const calibrated = (ledger: string, ...typed: string[]) =>
+    run(['calibrate', '--ledger', ledger, '--as-of', '2026-04-01', ...typed])
+  const SPRAYER = 'sprayers/knapsack.yaml'
+  const written = (ledger: string, file: string) => readFileSync(join(ledger, file), 'utf8')
+
+  test('--save with a new name writes a new record, which check takes', async () => {
     const ledger = makeLedger()
-    const args = [
-      'calibrate',
-      '--ledger',
-      ledger,
-      '--flow',
-      '5 L/min',
-      '--speed',
-      '5 km/h',
-      '--width',
-      '2m',
-      '--tank',
-      '100L',
-      '--as-of',
-      '2026-04-01',
-      '--save',
-    ]
-    expect((await run([...args, 'new-one'])).stdout).toContain('Saved as sprayers/new-one.yaml')
+    const args = ['--flow', '5 L/min', '--speed', '5 km/h', '--width', '2m', '--tank', '100L', '--save']
+    const { stdout } = await calibrated(ledger, ...args, 'new-one')
+    expect(stdout).toContain('Saved as sprayers/new-one.yaml')
     expect(existsSync(join(ledger, 'sprayers/new-one.yaml'))).toBe(true)
-    const before = readFileSync(join(ledger, 'sprayers/mounted.yaml'), 'utf8')
-    expect((await dataOf([...args, 'newer-one'])).saved).toBe('sprayers/newer-one.yaml')
-    const again = await runJson([...args, 'mounted'])
-    expect([again.status, again.json.data.saved]).toEqual([1, null])
-    expect(readdirSync(join(ledger, 'sprayers'))).not.toContain('mounted-2.yaml')
-    expect((await run([...args, 'mounted'])).stdout).toContain('left as it is')
-    expect(readFileSync(join(ledger, 'sprayers/mounted.yaml'), 'utf8')).toBe(before)
     expect((await run(['check', '--ledger', ledger, '--as-of', '2026-05-01'])).status).toBe(0)
+  })
+
+  test('--save keeps a plot in the only record: comments stay, old and new are shown, and mix takes it', async () => {
+    const text = '# mine\nname: Knapsack   # green\ntank: 12 L\nflow: 1 L/min  # by jug\n\n# end\n'
+    const ledger = makeLedger({ ...HOBBY, [SPRAYER]: text })
+    const plot = ['--caught', '3L', '--plot', '72m2', '--seconds', '150', '--width', '2m']
+    const { status, stdout } = await calibrated(ledger, ...plot, '--tank', '12L', '--save')
+    expect(status).toBe(0)
+    expect(stdout).toMatch(/was {2}flow: 1 L\/min\n {2}now {2}flow: 1.2 L\/min/)
+    const more = '\nwater: 416.7 L/ha\ncalibrated: 2026-04-01\nspeed: 0.864 km/h'
+    const expected = text.replace('1 L/min  # by jug', `1.2 L/min  # by jug${more}`)
+    expect(written(ledger, SPRAYER)).toBe(expected)
+    const data = await dataOf(['mix', '--ledger', ledger, '--block', 'small', '--dose', 'soda=8 g/L'])
+    expect(data.water.value).toBeCloseTo(18, 9)
+    expect(data.pace.perVine).toBeCloseTo(5, 2)
+  })
+
+  test('--save of the minute changes the flow alone; the same figures again change nothing', async () => {
+    const ledger = makeLedger({ ...HOBBY, [SPRAYER]: 'name: K\ntank: 12 L\nwater: 400 L/ha\n' })
+    const minute = ['--caught', '0.9L', '--seconds', '60', '--save']
+    await calibrated(ledger, ...minute)
+    const once = written(ledger, SPRAYER)
+    expect(once).toBe('name: K\ntank: 12 L\nwater: 400 L/ha\nflow: 0.9 L/min\ncalibrated: 2026-04-01\n')
+    await calibrated(ledger, ...minute)
+    expect(written(ledger, SPRAYER)).toBe(once)
+  })
+
+  test('by 1/128 acre the US fl oz caught are the US gal/acre (Utah State University Extension 2014-03)', async () => {
+    const args = ['calibrate', '--caught', '40 US fl oz', '--plot', '1/128 acre', '--units', 'us']
+    expect((await run(args)).stdout).toMatch(/^40 US gal\/acre/)
+  })
+
+  test.each([
+    [['--caught', '3L', '--plot', '72m2', '--tank', '16L', '--save'], /tank of 12 L, not 16 L/],
+    [['--caught', '3L', '--plot', '72m2', '--save', 'lance'], /needs its tank/],
+    [['--caught', '3L', '--plot', '72m2', '--tank', '12L', '--save', 'My_Lance'], /is not an id/],
+    [['--seconds', '60', '--save'], /--seconds of what/],
+    [['--distance', '30m'], /needs the seconds/],
+    [['--caught', '3L', '--seconds', '60', '--flow', '1 L/min'], /flow is given twice/],
+  ])('calibrate %j says what to write, and writes nothing', async (args, said) => {
+    const ledger = makeLedger(HOBBY)
+    const { status, stderr } = await calibrated(ledger, ...args)
+    expect(status).toBe(2)
+    expect(stderr).toMatch(said)
+    expect(readdirSync(join(ledger, 'sprayers'))).toEqual(['knapsack.yaml'])
+    expect(written(ledger, SPRAYER)).toBe(HOBBY[SPRAYER])
   })
 
   test('totals keeps the shape of the contract, leaves the future out and says unknown years', async () => {

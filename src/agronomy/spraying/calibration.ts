@@ -77,6 +77,17 @@ export function volumePerHectareFromPlot(plot: { litres: number; area: number })
 }
 
 /**
+ * Flow from what was caught in a time, by the minute or any other.
+ * @param caught litres, seconds
+ * @returns L/min
+ * @throws RangeError where a figure is not positive
+ */
+export function flowFromCatch(caught: { litres: number; seconds: number }): number {
+  requirePositive(caught)
+  return (caught.litres * 60) / caught.seconds
+}
+
+/**
  * Pressure that turns one flow into another through the same nozzle: flow goes with the square root of
  * pressure, so four times the pressure gives twice the flow.
  * @param known pressure (any unit) at flow; wantedFlow in the unit of flow

@@ -108,7 +108,8 @@ async function waterOf(
   if (area === null) throw needsLitres(call, typed !== undefined)
   if (typed) return { waterPerHa: typed.value, waterBy: 'typed' }
   const isTyped = call.text('flow') !== undefined || call.text('speed') !== undefined
-  if (sprayer?.water !== undefined && !isTyped) return { waterPerHa: sprayer.water, waterBy: 'calibration' }
+  if (sprayer?.water !== undefined && !isTyped)
+    return { waterPerHa: asMeasured(sprayer.water * area) / area, waterBy: 'calibration' }
   if (flow === undefined || speed === undefined || width === undefined) {
     const lacks =
       sprayer && `; the record of ${sprayer.id} and the blocks don't give flow, speed and one row spacing`
@@ -120,6 +121,9 @@ async function waterOf(
   const { calibratedWater } = await import('../../reports/mix/canopy.ts')
   return { waterPerHa: calibratedWater({ flow, speed, width }), waterBy: 'calibration' }
 }
+
+/** Litres by a measured rate, which bears no more than tenths: no last fill of a few drops. */
+const asMeasured = (litres: number) => Math.round(litres * 10) / 10 || litres
 
 /** What to say where neither the area nor the litres in all are known. */
 function needsLitres(call: Call, isPerHa: boolean): UsageError {

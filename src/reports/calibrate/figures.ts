@@ -7,11 +7,12 @@ export const FIGURES: readonly Figure[] = [
     topic: 'spraying',
     keys: ['calibrate.volumePerHa'],
     what: 'Spray that a moving sprayer puts on a hectare.',
-    formula: '600 x flow / (speed x width), with L/min, km/h and m; or litres caught / plot area x 10 000',
+    formula:
+      '600 x flow / (speed x width), with L/min, km/h and m; or litres caught / plot area x 10 000; on 1/128 acre US fl oz caught are US gal/acre',
     units: 'L/ha',
     choices: 'the width is what is treated in one pass: row spacing times the rows of a pass',
     source:
-      'Teagasc crop-spraying paper 2010, second-hand, read on independent.ie; Good Fruit Grower, calibration steps, year not known, for the area method',
+      'Teagasc crop-spraying paper 2010, second-hand, read on independent.ie; Good Fruit Grower, calibration steps, year not known, for the area method; Utah State University Extension 2014-03 for 1/128 acre',
     basis: 'second-hand',
   },
   {
@@ -47,6 +48,9 @@ export const FIGURES: readonly Figure[] = [
       'calibrate.nozzleTolerance',
       'calibrate.wanted',
       'calibrate.saved',
+      'calibrate.changes',
+      'calibrate.tankCovers',
+      'calibrate.plot128',
     ],
     what: 'How far the output is off what is wanted, and the flow, nozzle, speed or pressure that would give it.',
     formula:

@@ -1,4 +1,5 @@
 import {
+  flowFromCatch,
   pressureForFlow,
   requiredFlow,
   speedFromRun,
@@ -18,6 +19,9 @@ export interface Measured {
   nozzles: readonly number[]
   speed?: number | undefined
   run?: { distance: number; seconds: number } | undefined
+  /** What the run, the plot or the catching took. */
+  seconds?: number | undefined
+  tank?: number | undefined
   width?: number | undefined
   caught?: number | undefined
   /** Area of the plot sprayed in m²; the 1/128-acre plot where `plot128` is set. */
@@ -54,8 +58,14 @@ export interface CalibrateData {
   plot: Quantity | null
   /** What the rate can't be had without. */
   missing: string[]
+  /** Whether the plot is that of the 1/128-acre method: US fl oz caught are US gal/acre. */
+  plot128: boolean
+  /** Area that a full tank covers at this rate. */
+  tankCovers: Quantity | null
   /** The sprayer record that was written, relative to the ledger; null where none was. */
   saved: string | null
+  /** What changed in a record that was there: as it stood, null where it didn't, and as it is now. */
+  changes: { key: string; before: string | null; now: string }[]
 }
 
 /**
@@ -65,10 +75,12 @@ export interface CalibrateData {
  */
 export function calibrate(measured: Measured, asOf: IsoDate): Report<CalibrateData> {
   const { nozzles, width, caught, nozzleTolerance } = measured
-  const speed = measured.speed ?? (measured.run ? speedFromRun(measured.run) : undefined)
-  const sum = nozzles.length > 0 ? nozzles.reduce((all, one) => all + one, 0) : undefined
-  const flow = measured.flow ?? sum
+  const { seconds } = measured
   const plot = measured.plot128 ? PLOT_AREA : measured.plot
+  const run = measured.run ?? plotRun({ plot, width, seconds })
+  const speed = measured.speed ?? (run ? speedFromRun(run) : undefined)
+  const sum = nozzles.length > 0 ? nozzles.reduce((all, one) => all + one, 0) : undefined
+  const flow = measured.flow ?? sum ?? caughtFlow({ caught, seconds })
   const byArea = caught !== undefined && plot !== undefined
   const byFlow = flow !== undefined && speed !== undefined && width !== undefined
   const volumePerHa = byArea
@@ -90,10 +102,31 @@ export function calibrate(measured: Measured, asOf: IsoDate): Report<CalibrateDa
     course: measured.plot128 && width !== undefined ? quantity(courseLength(width), 'm') : null,
     plot: quantity(plot === undefined ? undefined : plot / 10_000, 'ha'),
     missing: byArea || byFlow ? [] : lacking({ flow, speed, width, caught, plot }),
+    plot128: measured.plot128,
+    tankCovers:
+      measured.tank !== undefined && volumePerHa !== null
+        ? { value: measured.tank / volumePerHa, unit: 'ha' }
+        : null,
     saved: null,
+    changes: [],
   }
   return makeReport('calibrate', { asOf, season: null }, { data, cautions: SPRAY_CAUTIONS })
 }
+
+/** The walk over a plot: its area over the width of a pass. */
+function plotRun(of: {
+  plot: number | undefined
+  width: number | undefined
+  seconds: number | undefined
+}): Measured['run'] {
+  const { plot, width, seconds } = of
+  if (plot === undefined || width === undefined || seconds === undefined) return undefined
+  return { distance: plot / width, seconds }
+}
+
+/** L/min from what was caught in a time. */
+const caughtFlow = ({ caught, seconds }: Pick<Measured, 'caught' | 'seconds'>): number | undefined =>
+  caught === undefined || seconds === undefined ? undefined : flowFromCatch({ litres: caught, seconds })
 
 const quantity = (value: number | null | undefined, unit: string): Quantity | null =>
   value === null || value === undefined ? null : { value, unit }
@@ -136,7 +169,8 @@ function wantedOf(
 }
 
 function lacking(had: Record<'flow' | 'speed' | 'width' | 'caught' | 'plot', number | undefined>): string[] {
-  if (had.caught !== undefined) return ['the plot that was sprayed (--plot)']
+  if (had.caught !== undefined && had.flow === undefined)
+    return ['the plot that was sprayed (--plot 72m2), or the seconds of catching (--seconds 60)']
   if (had.plot !== undefined && had.flow === undefined) return ['what was caught or refilled (--caught)']
   const words = {
     flow: 'the flow (--flow or --nozzle)',

@@ -1,21 +1,38 @@
 import type { IsoDate } from '../../records/date.ts'
 import type { CalibrateData } from './report.ts'
 
+/** What was measured, by key of a sprayer's record, as YAML of one line each. */
+export function measuredValues(
+  { flow, speed, nozzles, method, volumePerHa }: CalibrateData,
+  from: { tank: number | null; date: IsoDate; pressure?: number | undefined; hasWater: boolean },
+): Record<string, string> {
+  // Of a rate by flow and speed the record holds both; it is only kept where an older one would contradict it.
+  const keepsWater = volumePerHa !== null && (method === 'area' || from.hasWater)
+  const isMeasured = flow !== null || keepsWater
+  return {
+    ...(from.tank === null ? {} : { tank: `${from.tank} L` }),
+    ...(keepsWater ? { water: `${figure(volumePerHa.value)} L/ha` } : {}),
+    ...(flow ? { flow: `${figure(flow.value)} L/min` } : {}),
+    ...(isMeasured ? { calibrated: from.date } : {}),
+    ...(speed ? { speed: `${figure(speed.value)} km/h` } : {}),
+    ...(from.pressure === undefined ? {} : { pressure: `${figure(from.pressure)} bar` }),
+    ...(nozzles.length > 0
+      ? { nozzles: `[ ${nozzles.map((one) => `${figure(one.flow.value)} L/min`).join(', ')} ]` }
+      : {}),
+  }
+}
+
 /** The record of a sprayer as YAML, to paste or to save. What wasn't measured is left to fill in. */
 export function sprayerRecord(
-  { flow, speed, nozzles }: CalibrateData,
+  data: CalibrateData,
   from: { id: string; tank: number | null; date: IsoDate; pressure?: number | undefined },
 ): string {
   const name = from.id.charAt(0).toUpperCase() + from.id.slice(1).replaceAll('-', ' ')
+  const values = Object.entries(measuredValues(data, { ...from, hasWater: false }))
   const lines = [
     `name: ${name}`,
-    from.tank === null ? '# tank: 200 L        (must be filled in)' : `tank: ${from.tank} L`,
-    ...(flow ? [`flow: ${figure(flow.value)} L/min`, `calibrated: ${from.date}`] : []),
-    ...(speed ? [`speed: ${figure(speed.value)} km/h`] : []),
-    ...(from.pressure === undefined ? [] : [`pressure: ${figure(from.pressure)} bar`]),
-    ...(nozzles.length > 0
-      ? [`nozzles: [ ${nozzles.map((one) => `${figure(one.flow.value)} L/min`).join(', ')} ]`]
-      : []),
+    ...(from.tank === null ? ['# tank: 12 L         (must be filled in)'] : []),
+    ...values.map(([key, value]) => `${key}: ${value}`),
   ]
   return `${lines.join('\n')}\n`
 }

@@ -17,6 +17,7 @@ export function renderCalibrate(
     `${wrap(answer(data, style), style.columns)}\n`,
     nozzleTable(data, style),
     wantedLines(data, style),
+    savedLines(data, style),
     record ? `${wrap(record.said, style.columns)}\n\n${safe(record.text)}` : '',
   ]
   return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
@@ -31,12 +32,39 @@ function answer(data: CalibrateData, style: Style): string {
   const needed = data.wanted?.flowNeeded
   if (!volumePerHa && needed)
     return `${paint.strong(`${display(needed, units)} in all`)} gives ${display(data.wanted!.volumePerHa, units)} at ${display(speed!, units)} over ${display(rowSpacing!, units)}.${walk}`
+  if (!volumePerHa && flow)
+    return `${paint.strong(`${display(flow, units)} in all.`)} What that is on a hectare can't be told without ${listed(missing)}.${walk}`
   if (!volumePerHa) return `What comes out on an area can't be told without ${listed(missing)}.${walk}`
   const how =
     method === 'area'
       ? `by what went out on ${display(plot!, units)}`
       : `from ${display(flow!, units)} at ${display(speed!, units)} over ${display(rowSpacing!, units)}`
-  return `${paint.strong(display(volumePerHa, units))}, ${how}.${walk}`
+  return `${paint.strong(display(volumePerHa, units))}, ${how}.${walk}${paceText(data, units)}`
+}
+
+/** What changed in a record that was there, as it was and as it is. */
+function savedLines({ saved, changes }: CalibrateData, { paint }: Style): string {
+  if (saved === null) return ''
+  if (changes.length === 0) return ''
+  const lines = changes.flatMap(({ key, before, now }) => [
+    ...(before === null ? [] : [`  was  ${key}: ${safe(before)}`]),
+    paint.strong(`  now  ${key}: ${safe(now)}`),
+  ])
+  return `Saved in ${safe(saved)}:\n${lines.join('\n')}\n`
+}
+
+/** What else a plot and a tank tell: the flow, the pace, how far a tank goes. */
+function paceText(
+  { method, flow, speed, tankCovers, plot128 }: CalibrateData,
+  units: Style['units'],
+): string {
+  const said = [
+    ...(plot128 && method === 'area' ? ['US fl oz caught on 1/128 acre are US gal/acre.'] : []),
+    ...(method === 'area' && flow ? [`The flow is ${display(flow, units)}.`] : []),
+    ...(method === 'area' && speed ? [`You walked at ${display(speed, units)}.`] : []),
+    ...(tankCovers ? [`A full tank covers ${display(tankCovers, units)}.`] : []),
+  ]
+  return said.map((sentence) => ` ${sentence}`).join('')
 }
 
 function nozzleTable(

@@ -36,8 +36,8 @@ export const FIGURES: readonly Figure[] = [
     formula: 'km/h = 600 x flow / (water x width); seconds = 3.6 x metres / speed',
     units: 'km/h; s for a row or a vine',
     limits: 'one pass a row: where a row is sprayed from both sides, half the time for each side',
-    source: 'Teagasc crop-spraying paper, 2010',
-    basis: 'read',
+    source: 'Teagasc crop-spraying paper 2010, second-hand, read on independent.ie',
+    basis: 'second-hand',
   },
   {
     name: 'water',

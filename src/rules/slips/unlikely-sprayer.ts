@@ -18,7 +18,7 @@ export const unlikelySprayer: Rule = {
   name: NAME,
   about: {
     what: 'Tank, flow, speed or pressure are outside what vineyard sprayers have; a nozzle is more than 10 % off the mean of all; the nozzles together are more than 10 % off the flow; the tank would be empty in a minute and a half or last more than eight hours; or all the sprays of it have three times the water, or a third, of what flow and speed give.',
-    limits: 'tank 3-4000 L, flow 0.2-120 L/min, speed 1-12 km/h, pressure 0.5-60 bar; nozzles 10 %',
+    limits: 'tank 3-4000 L, flow 0.2-120 L/min, speed 0.2-12 km/h, pressure 0.5-60 bar; nozzles 10 %',
     source: 'nozzles: state publications quoted on Florida study pages; the rest common practice, no source',
     basis: 'common practice',
   },
@@ -40,7 +40,7 @@ export const unlikelySprayer: Rule = {
             what: 'time to spray out the tank',
           },
           { path: ['flow'], value: flow, low: 0.2, high: 120, unit: 'L/min', what: 'flow' },
-          { path: ['speed'], value: speed, low: 1, high: 12, unit: 'km/h', what: 'speed' },
+          { path: ['speed'], value: speed, low: 0.2, high: 12, unit: 'km/h', what: 'speed' },
           { path: ['pressure'], value: pressure, low: 0.5, high: 60, unit: 'bar', what: 'pressure' },
         ]),
         ...(check?.nozzles ?? []).flatMap(({ ok, flow: one, deviation }, index) =>

@@ -35,7 +35,7 @@ export const SPRAYERS: Row[] = [
     ['tank: 20 L\nflow: 0.2 L/min', 'tank: 200 L\nflow: 120 L/min'],
     ['tank: 20 L\nflow: 0.19 L/min', 'tank: 200 L\nflow: 121 L/min'],
   ],
-  ['speed', sprayer, ['speed: 1 km/h', 'speed: 12 km/h'], ['speed: 0.9 km/h', 'speed: 12.1 km/h']],
+  ['speed', sprayer, ['speed: 0.2 km/h', 'speed: 12 km/h'], ['speed: 0.19 km/h', 'speed: 12.1 km/h']],
   ['pressure', sprayer, ['pressure: 0.5 bar', 'pressure: 60 bar'], ['pressure: 0.4 bar', 'pressure: 61 bar']],
   [
     'nozzle',

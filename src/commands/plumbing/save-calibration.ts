@@ -1,0 +1,108 @@
+import type { Ledger, Named } from '../../ledger/read/ledger.ts'
+import type { ChangedValue } from '../../ledger/write/changed-values.ts'
+import { findNamed } from '../../records/said-name.ts'
+import type { Sprayer } from '../../records/sprayer.ts'
+import type { Call } from './call.ts'
+import { UsageError } from './errors.ts'
+
+/** Tanks up to this, in L, are knapsacks. Common practice, no source. */
+const KNAPSACK = 25
+
+/** A calibration that was kept: its file, and what changed in it. */
+export interface SavedCalibration {
+  file: string
+  /** Whether the record is new. */
+  isNew: boolean
+  changes: ChangedValue[]
+}
+
+interface Wanted {
+  /** Keys of the record and what was measured, as YAML; told whether the record has water for a hectare. */
+  values: (hasWater: boolean) => Readonly<Record<string, string>>
+  tank: number | null
+  /** The text of a new record with this id. */
+  newText: (id: string) => string
+}
+
+/**
+ * Keeps a calibration in the record of the sprayer named, or of the only one: its other lines and comments stay. Where
+ * there is none it becomes a new record.
+ * @throws UsageError where nobody can tell which sprayer is meant; WriteFailed where the disk refuses
+ */
+export async function saveCalibration(call: Call, wanted: Wanted): Promise<SavedCalibration> {
+  const { ledger } = await call.openAnyway({ kinds: [] })
+  const { sprayer, id } = sprayerMeant(call.text('save'), ledger, wanted.tank)
+  if (!sprayer) return create(ledger.root, id, wanted)
+  const { readText } = await import('../../ledger/read/read-file.ts')
+  const { withValues } = await import('../../ledger/write/changed-values.ts')
+  const { file } = sprayer.source.at
+  const stood = readText(ledger.root, file)
+  if (stood.finding) throw new UsageError(`${file}: ${stood.finding.message}`, stood.finding.help)
+  const values = wanted.values(sprayer.water !== undefined)
+  const changed = withValues(stood.text, values)
+  if (!changed)
+    throw new UsageError(
+      `${file} is not written one value to a line, so it was left as it is`,
+      `write it in by hand: ${Object.entries(values)
+        .map(([key, value]) => `${key}: ${value}`)
+        .join('; ')}`,
+    )
+  if (changed.changes.length > 0) await replace(ledger.root, { file, stood: stood.text, text: changed.text })
+  return { file, isNew: false, changes: changed.changes }
+}
+
+async function replace(root: string, { file, stood, text }: { file: string; stood: string; text: string }) {
+  const { readText } = await import('../../ledger/read/read-file.ts')
+  const { whileLocked } = await import('../../ledger/write/lock.ts')
+  const { makeFolder, replaceFile } = await import('../../ledger/write/write.ts')
+  const { realDisk } = await import('../../ledger/read/disk.ts')
+  const { uninterrupted } = await import('./uninterrupted.ts')
+  const isAsSeen = () => readText(root, file).text === stood
+  const folder = makeFolder(root, file.slice(0, file.lastIndexOf('/')), realDisk)
+  uninterrupted(() => whileLocked(folder, file, () => replaceFile(root, file, text, { isAsSeen })))
+}
+
+/** The record that is meant, or the id of a new one. */
+function sprayerMeant(
+  said: string | undefined,
+  { sprayers }: Pick<Ledger, 'sprayers'>,
+  tank: number | null,
+): { sprayer: Named<Sprayer> | null; id: string } {
+  const all = [...sprayers.values()]
+  const ids = all.map(({ id }) => id).join(', ')
+  if (said !== undefined) {
+    const { found, several } = findNamed(said, all)
+    if (several.length > 1)
+      throw new UsageError(`\`${said}\` fits ${several.length} sprayers`, `write one of ${ids}`)
+    return { sprayer: found ?? null, id: found?.id ?? said }
+  }
+  if (all.length > 1)
+    throw new UsageError('there are several sprayers', `say which: --save ${all[0]!.id} (here: ${ids})`)
+  const [only] = all
+  if (only && tank !== null && tank !== only.tank)
+    throw new UsageError(
+      `the only sprayer here, ${only.id}, has a tank of ${only.tank} L, not ${tank} L`,
+      `to change it write --save ${only.id}; for another sprayer give it a name: --save lance`,
+    )
+  if (only) return { sprayer: only, id: only.id }
+  if (tank === null || tank <= KNAPSACK) return { sprayer: null, id: 'knapsack' }
+  throw new UsageError('no sprayer is recorded yet', 'give it a name: --save mounted')
+}
+
+async function create(root: string, id: string, { tank, newText }: Wanted): Promise<SavedCalibration> {
+  const { ID_SHAPE } = await import('../../records/fields.ts')
+  if (!ID_SHAPE.test(id))
+    throw new UsageError(`\`${id}\` is not an id`, 'an id is lower-case words joined by hyphens')
+  if (tank === null) throw new UsageError('a new sprayer needs its tank', 'name it: --tank 12L')
+  const { createFile } = await import('../../ledger/write/write.ts')
+  const { NameTaken } = await import('../../ledger/write/write-failed.ts')
+  const { uninterrupted } = await import('./uninterrupted.ts')
+  const text = newText(id)
+  try {
+    const file = uninterrupted(() => createFile({ root, folder: 'sprayers', stem: id, text, only: true }))
+    return { file, isNew: true, changes: [] }
+  } catch (error) {
+    if (!(error instanceof NameTaken)) throw error
+    throw new UsageError(`sprayers/${id}.yaml is there, but it has errors`, 'see `rowbook check`')
+  }
+}
