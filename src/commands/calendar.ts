@@ -1,10 +1,7 @@
 import { dayOf } from '../records/date.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 
-export const calendar: Command = {
-  name: 'calendar',
-  summary:
-    'write a calendar file: re-entry, first day of picking, ends of protection, windows, scouting rounds',
+export const calendar: CommandBody = {
   options: [
     { flags: '--to FILE', what: 'write it to this file, like vineyard.ics, else to stdout' },
     { flags: '--past', what: 'also what is over already' },

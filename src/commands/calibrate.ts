@@ -1,12 +1,10 @@
 import type { Measured } from '../reports/calibrate/report.ts'
 import type { Call } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { readOption } from './plumbing/options.ts'
 
-export const calibrate: Command = {
-  name: 'calibrate',
-  summary: 'what a sprayer puts out on a hectare, and whether its nozzles agree',
+export const calibrate: CommandBody = {
   options: [
     { flags: '--flow QUANTITY', what: 'flow of all open nozzles together: 5.5 L/min' },
     { flags: '--nozzle QUANTITY...', what: 'flow of one nozzle, once for each', repeats: true },

@@ -5,15 +5,13 @@ import type { LedgerFiles, Shared } from '../ledger/read/files.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { BookState, ChangesData } from '../reports/changes/report.ts'
 import type { Call } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
-export const changes: Command = {
-  name: 'changes',
-  summary: 'say what changed in the book between two revisions in git, and what that does',
+export const changes: CommandBody = {
   arguments: [
-    { form: '[FROM]', what: 'a commit, branch or tag, else the last commit' },
-    { form: '[TO]', what: 'another one, else the files as they stand' },
+    { what: 'a commit, branch or tag, else the last commit' },
+    { what: 'another one, else the files as they stand' },
   ],
   options: [
     { flags: '--since DATE', what: 'from the last commit before this day' },

@@ -2,12 +2,10 @@ import type { GitObjects } from '../ledger/git/objects.ts'
 import type { Tree } from '../ledger/git/trees.ts'
 import type { Finding } from '../ledger/read/finding.ts'
 import type { Call, Reads } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
-export const check: Command = {
-  name: 'check',
-  summary: 'find what is incomplete, impossible, mistyped or not allowed',
+export const check: CommandBody = {
   options: [
     { flags: '--all', what: 'every season (also what is done without --season)' },
     { flags: '--changed [REV]', what: 'only files that differ from a revision in git, else the last commit' },

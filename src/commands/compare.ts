@@ -1,13 +1,11 @@
 import { namesOf } from '../facts/names.ts'
 import { seasonNamed } from '../ledger/read/seasons.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
-export const compare: Command = {
-  name: 'compare',
-  summary: 'put seasons side by side, what changed most first',
+export const compare: CommandBody = {
   html: true,
-  arguments: [{ form: 'SEASON...', what: 'two or more seasons' }],
+  arguments: [{ what: 'two or more seasons' }],
   examples: [
     ['rowbook compare 2025 2026', 'this season against the last'],
     ['rowbook compare 2024 2025 2026 --block top-terrace', 'one block over three'],

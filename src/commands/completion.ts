@@ -1,5 +1,11 @@
 import type { Call } from './plumbing/call.ts'
-import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec } from './plumbing/command.ts'
+import {
+  COMMON_OPTIONS,
+  type Command,
+  type CommandBody,
+  HTML_OPTIONS,
+  type OptionSpec,
+} from './plumbing/command.ts'
 import type { Completable } from './plumbing/completion-script.ts'
 import { UsageError } from './plumbing/errors.ts'
 
@@ -7,10 +13,8 @@ const SHELLS = ['bash', 'zsh', 'fish'] as const
 const IDS = ['blocks', 'products', 'sprayers', 'varieties', 'seasons'] as const
 
 /** @param table every command, asked for only when a script is printed. */
-export const completionCommand = (table: () => readonly Command[]): Command => ({
-  name: 'completion',
-  summary: 'print a script that completes commands, options and ids in a shell',
-  arguments: [{ form: '[SHELL]', what: SHELLS.join(', '), choices: SHELLS }],
+export const completionCommand = (table: () => Promise<readonly Command[]>): CommandBody => ({
+  arguments: [{ what: SHELLS.join(', '), choices: SHELLS }],
   options: [{ flags: '--words KIND', what: 'list the ids of the ledger, for the scripts', choices: IDS }],
   examples: [
     ['source <(rowbook completion bash)', 'in this bash; in ~/.bashrc for good'],
@@ -27,7 +31,7 @@ export const completionCommand = (table: () => readonly Command[]): Command => (
         `write one of ${SHELLS.join(', ')}`,
       )
     const { renderCompletion } = await import('./plumbing/completion-script.ts')
-    call.env.out(renderCompletion(shell, table().map(completable)))
+    call.env.out(renderCompletion(shell, (await table()).map(completable)))
     return 0
   },
 })
@@ -64,7 +68,7 @@ function completable(command: Command): Completable {
   return {
     name: command.name,
     summary: command.summary,
-    words: command.arguments?.[0]?.choices ?? [],
+    words: command.arguments[0]?.choices ?? [],
     options: [...options, help],
   }
 }

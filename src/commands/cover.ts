@@ -1,10 +1,8 @@
 import { namesOf } from '../facts/names.ts'
 import type { Disease } from '../records/target.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 
-export const cover: Command = {
-  name: 'cover',
-  summary: 'whether the vines are covered, by what and until when, and where the gaps were',
+export const cover: CommandBody = {
   options: [
     {
       flags: '--for DISEASE',

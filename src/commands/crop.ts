@@ -1,10 +1,8 @@
 import { namesOf } from '../facts/names.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
-export const crop: Command = {
-  name: 'crop',
-  summary: 'estimate the crop from bunch counts and weights, with its error',
+export const crop: CommandBody = {
   options: [
     { flags: '--error SHARE', what: 'error to count for, like "10 %" (the default)' },
     {

@@ -1,9 +1,7 @@
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
-export const diary: Command = {
-  name: 'diary',
-  summary: 'print the official spray record, and what it lacks',
+export const diary: CommandBody = {
   html: true,
   options: [
     { flags: '--form FORM', what: 'whose form: full, eu, uk or us', choices: ['full', 'eu', 'uk', 'us'] },

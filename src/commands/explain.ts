@@ -1,13 +1,9 @@
 import type { Call } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
-export const explain: Command = {
-  name: 'explain',
-  summary: 'say what a figure or a finding is, its formula, limits and source',
-  arguments: [
-    { form: '[NAME]', what: 'a figure, a finding or a key of the JSON; without it all are listed' },
-  ],
+export const explain: CommandBody = {
+  arguments: [{ what: 'a figure, a finding or a key of the JSON; without it all are listed' }],
   examples: [
     ['rowbook explain', 'all that can be explained'],
     ['rowbook explain over-rate', 'a finding of check'],

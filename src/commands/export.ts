@@ -1,17 +1,13 @@
 import { FIRST_YEAR, LAST_YEAR } from '../records/date.ts'
 import type { Format } from '../reports/export/csv.ts'
 import { Call } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { Command, CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import type { Book, Sink, Wanted } from './plumbing/export-many.ts'
 
 /** @param table every command, asked for only when a report is exported. */
-export const exportCommand = (table: () => readonly Command[]): Command => ({
-  name: 'export',
-  summary: 'write records and reports as tables, CSV or JSON Lines; of many ledgers at once, too',
-  arguments: [
-    { form: '[WHAT]', what: 'a kind of record or a report, like sprays, totals or totals.blocks.actives' },
-  ],
+export const exportCommand = (table: () => Promise<readonly Command[]>): CommandBody => ({
+  arguments: [{ what: 'a kind of record or a report, like sprays, totals or totals.blocks.actives' }],
   options: [
     { flags: '--format FORMAT', what: 'csv or jsonl, else csv', choices: ['csv', 'jsonl'] },
     { flags: '--to FOLDER', what: 'write one file for each kind of record into this folder' },
@@ -29,7 +25,7 @@ export const exportCommand = (table: () => readonly Command[]): Command => ({
     const { TABLES } = await import('../reports/export/tables.ts')
     const what = call.args[0]
     const format = (call.text('format') ?? 'csv') as Format
-    if (what !== undefined && !TABLES.has(what)) return exportReport(call, table(), { what, format })
+    if (what !== undefined && !TABLES.has(what)) return exportReport(call, await table(), { what, format })
     const to = call.text('to')
     if (what === undefined && to === undefined)
       throw new UsageError(

@@ -1,12 +1,10 @@
 import { namesOf } from '../facts/names.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 const KINDS = ['crop', 'picks', 'samples', 'stages', 'sprays'] as const
 
-export const harvest: Command = {
-  name: 'harvest',
-  summary: 'plan the picking: order, kilograms, crates, people, hours, litres',
+export const harvest: CommandBody = {
   options: [
     { flags: '--people NUMBER', what: 'pickers that there are' },
     { flags: '--hours NUMBER', what: 'hours of the picking day' },

@@ -1,13 +1,11 @@
 import type { DegreeDayMethod } from '../agronomy/heat/degree-days.ts'
 import { namesOf } from '../facts/names.ts'
 import type { Call } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { WEATHER_FILE_OPTIONS, weatherFileOf } from './plumbing/weather-file.ts'
 
-export const heat: Command = {
-  name: 'heat',
-  summary: 'degree days, climate indices, and this season beside earlier ones',
+export const heat: CommandBody = {
   options: [
     ...WEATHER_FILE_OPTIONS,
     { flags: '--latitude DEG', what: 'degrees north, negative in the south; with --weather' },

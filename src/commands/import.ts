@@ -1,6 +1,6 @@
 import type { ImportKind } from '../ledger/import/mapping.ts'
 import type { Call } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { mappingOf, weatherFormOptions } from './plumbing/weather-file.ts'
 
@@ -17,12 +17,10 @@ async function spreadsheet(kind: ImportKind) {
   return (call: Call, file: string) => importSpreadsheet(call, file, kind)
 }
 
-export const importCommand: Command = {
-  name: 'import',
-  summary: 'bring in what another program wrote; shows what it would do before it does it',
+export const importCommand: CommandBody = {
   arguments: [
-    { form: 'KIND', what: Object.keys(KINDS).join(', '), choices: Object.keys(KINDS) },
-    { form: 'FILE', what: 'the file to bring in' },
+    { what: Object.keys(KINDS).join(', '), choices: Object.keys(KINDS) },
+    { what: 'the file to bring in' },
   ],
   options: [
     {

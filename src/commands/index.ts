@@ -1,65 +1,48 @@
-import { calendar } from './calendar.ts'
-import { calibrate } from './calibrate.ts'
-import { changes } from './changes.ts'
-import { check } from './check.ts'
-import { compare } from './compare.ts'
-import { completionCommand } from './completion.ts'
-import { cover } from './cover.ts'
-import { crop } from './crop.ts'
-import { diary } from './diary.ts'
-import { explain } from './explain.ts'
-import { exportCommand } from './export.ts'
-import { harvest } from './harvest.ts'
-import { heat } from './heat.ts'
-import { importCommand } from './import.ts'
-import { label } from './label.ts'
-import { manualCommand } from './manual.ts'
-import { mix } from './mix.ts'
-import { note } from './note.ts'
-import type { Command } from './plumbing/command.ts'
-import { pressure } from './pressure.ts'
-import { ready } from './ready.ts'
-import { ripeness } from './ripeness.ts'
-import { schema } from './schema.ts'
-import { scouting } from './scouting.ts'
-import { season } from './season.ts'
-import { sheet } from './sheet.ts'
-import { start } from './start.ts'
-import { sugar } from './sugar.ts'
-import { today } from './today.ts'
-import { totals } from './totals.ts'
-import { window } from './window.ts'
+import type { Command, CommandBody } from './plumbing/command.ts'
+import { type CommandName, TABLE } from './table.ts'
+
+/** What loads each command: a run reads only its own. */
+const LOAD: Record<CommandName, () => Promise<CommandBody>> = {
+  start: async () => (await import('./start.ts')).start,
+  check: async () => (await import('./check.ts')).check,
+  note: async () => (await import('./note.ts')).note,
+  today: async () => (await import('./today.ts')).today,
+  mix: async () => (await import('./mix.ts')).mix,
+  calibrate: async () => (await import('./calibrate.ts')).calibrate,
+  totals: async () => (await import('./totals.ts')).totals,
+  heat: async () => (await import('./heat.ts')).heat,
+  pressure: async () => (await import('./pressure.ts')).pressure,
+  cover: async () => (await import('./cover.ts')).cover,
+  sheet: async () => (await import('./sheet.ts')).sheet,
+  scouting: async () => (await import('./scouting.ts')).scouting,
+  ripeness: async () => (await import('./ripeness.ts')).ripeness,
+  sugar: async () => (await import('./sugar.ts')).sugar,
+  window: async () => (await import('./window.ts')).window,
+  crop: async () => (await import('./crop.ts')).crop,
+  harvest: async () => (await import('./harvest.ts')).harvest,
+  ready: async () => (await import('./ready.ts')).ready,
+  season: async () => (await import('./season.ts')).season,
+  diary: async () => (await import('./diary.ts')).diary,
+  compare: async () => (await import('./compare.ts')).compare,
+  changes: async () => (await import('./changes.ts')).changes,
+  label: async () => (await import('./label.ts')).label,
+  export: async () => (await import('./export.ts')).exportCommand(wholeTable),
+  explain: async () => (await import('./explain.ts')).explain,
+  import: async () => (await import('./import.ts')).importCommand,
+  calendar: async () => (await import('./calendar.ts')).calendar,
+  schema: async () => (await import('./schema.ts')).schema,
+  manual: async () => (await import('./manual.ts')).manualCommand(wholeTable),
+  completion: async () => (await import('./completion.ts')).completionCommand(wholeTable),
+}
+
+/** A command with all that it takes. */
+export async function commandOf(name: CommandName): Promise<Command> {
+  const { forms = [], summary }: (typeof TABLE)[number] & { forms?: readonly string[] } = TABLE.find(
+    (one) => one.name === name,
+  )!
+  const { arguments: args = [], ...body } = await LOAD[name]()
+  return { name, summary, arguments: args.map((one, at) => ({ form: forms[at]!, ...one })), ...body }
+}
 
 /** Every command, in the order of the help. */
-export const COMMANDS: readonly Command[] = [
-  start,
-  check,
-  note,
-  today,
-  mix,
-  calibrate,
-  totals,
-  heat,
-  pressure,
-  cover,
-  sheet,
-  scouting,
-  ripeness,
-  sugar,
-  window,
-  crop,
-  harvest,
-  ready,
-  season,
-  diary,
-  compare,
-  changes,
-  label,
-  exportCommand(() => COMMANDS),
-  explain,
-  importCommand,
-  calendar,
-  schema,
-  manualCommand(() => COMMANDS),
-  completionCommand(() => COMMANDS),
-]
+export const wholeTable = (): Promise<Command[]> => Promise.all(TABLE.map(({ name }) => commandOf(name)))

@@ -1,8 +1,6 @@
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 
-export const label: Command = {
-  name: 'label',
-  summary: 'say which labels to read again: old, lapsing, or incomplete in the book',
+export const label: CommandBody = {
   examples: [
     ['rowbook label', 'before the season, with the labels in your hand'],
     ['rowbook label --as-of 2027-03-01', 'as it will be on a day'],

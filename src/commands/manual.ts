@@ -1,12 +1,10 @@
-import { COMMON_OPTIONS, type Command, HTML_OPTIONS } from './plumbing/command.ts'
+import { COMMON_OPTIONS, type Command, type CommandBody, HTML_OPTIONS } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import type { Manual } from './plumbing/manual-pages.ts'
 
 /** @param table every command, asked for only when it is run. */
-export const manualCommand = (table: () => readonly Command[]): Command => ({
-  name: 'manual',
-  summary: 'the reference of a command, or the man page of all',
-  arguments: [{ form: '[COMMAND]', what: 'the command to read about; without it all are listed' }],
+export const manualCommand = (table: () => Promise<readonly Command[]>): CommandBody => ({
+  arguments: [{ what: 'the command to read about; without it all are listed' }],
   options: [
     { flags: '--man', what: 'print the man page of all commands, in roff' },
     { flags: '--all', what: 'print the reference of all commands, as Markdown' },
@@ -21,7 +19,7 @@ export const manualCommand = (table: () => readonly Command[]): Command => ({
       import('../../package.json'),
       import('./plumbing/manual-pages.ts'),
     ])
-    const all = manualOf(table(), version)
+    const all = manualOf(await table(), version)
     const name = call.args[0]
     if (call.flag('man')) call.env.out(render.renderManPage(all))
     else if (call.flag('all'))
@@ -48,7 +46,7 @@ function manualOf(commands: readonly Command[], version: string): Manual {
   return {
     version,
     common: COMMON_OPTIONS,
-    commands: commands.map(({ name, summary, arguments: args = [], options = [], examples, html }) => ({
+    commands: commands.map(({ name, summary, arguments: args, options = [], examples, html }) => ({
       name,
       summary,
       arguments: args,

@@ -4,13 +4,11 @@ import type { IsoDate } from '../records/date.ts'
 import type { TimeRange } from '../records/time-range.ts'
 import type { MixAfter } from '../reports/mix/after.ts'
 import type { Call } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { readMixJob, type TypedMix } from './plumbing/mix-job.ts'
 
-export const mix: Command = {
-  name: 'mix',
-  summary: 'how much of what goes into each fill of the tank',
+export const mix: CommandBody = {
   options: [
     { flags: '--water QUANTITY', what: 'spray in all (12 L), or for ground area (300 L/ha)' },
     {

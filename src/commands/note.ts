@@ -1,5 +1,5 @@
 import type { Call } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { NOTE_KINDS, NOTE_MANNERS } from './plumbing/note-options.ts'
 import { noteFields, RECORD_KINDS } from './plumbing/record-options.ts'
@@ -19,10 +19,8 @@ const OTHER_WORDS: ReadonlyMap<string, string> = new Map([
   ['mowing', 'work'],
 ])
 
-export const note: Command = {
-  name: 'note',
-  summary: 'write down what was done or seen, or a new block, variety, product or sprayer',
-  arguments: [{ form: '[KIND]', what: KINDS.join(', '), choices: KINDS }],
+export const note: CommandBody = {
+  arguments: [{ what: KINDS.join(', '), choices: KINDS }],
   options: [...NOTE_MANNERS, ...noteFields()],
   examples: [
     ['rowbook note spray', 'asks for all of it'],

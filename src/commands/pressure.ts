@@ -1,12 +1,10 @@
 import type { DownyPrimaryVariant } from '../agronomy/disease/downy-primary-rules.ts'
 import type { Style } from '../render/style.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { WEATHER_FILE_OPTIONS, weatherFileOf } from './plumbing/weather-file.ts'
 
-export const pressure: Command = {
-  name: 'pressure',
-  summary: 'when infection was likely: powdery, downy, botrytis and black rot, day by day',
+export const pressure: CommandBody = {
   options: [
     ...WEATHER_FILE_OPTIONS,
     { flags: '--latitude DEG', what: 'degrees north, negative in the south; with --weather, for the nights' },

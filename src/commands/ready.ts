@@ -1,12 +1,10 @@
 import { namesOf } from '../facts/names.ts'
 import type { Ledger } from '../ledger/read/ledger.ts'
 import type { Call } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { readForecast } from './plumbing/forecast.ts'
 
-export const ready: Command = {
-  name: 'ready',
-  summary: 'give the word to pick: every gate with its state and the reason, block by block',
+export const ready: CommandBody = {
   options: [
     { flags: '--all', what: 'one table of the vineyard, earliest first' },
     { flags: '--as-pressed', what: 'add what the press has read above the field in past picks' },

@@ -1,13 +1,11 @@
 import { namesOf } from '../facts/names.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 
 const KINDS = ['samples', 'picks'] as const
 /** A page draws the window too, which rests on more. */
 const WINDOW_KINDS = [...KINDS, 'stages', 'sprays'] as const
 
-export const ripeness: Command = {
-  name: 'ripeness',
-  summary: 'what the berry samples say: means, intervals, sugar, acid, and how fast',
+export const ripeness: CommandBody = {
   options: [{ flags: '--as-pressed', what: 'add what the press has read above the field in past picks' }],
   html: true,
   examples: [

@@ -1,12 +1,10 @@
 import type { Call } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { toJson } from './plumbing/json.ts'
 
-export const schema: Command = {
-  name: 'schema',
-  summary: 'print the JSON Schema of a kind of record, or write all of them for editors',
-  arguments: [{ form: '[KIND]', what: 'spray, block and so on; without it the kinds are listed' }],
+export const schema: CommandBody = {
+  arguments: [{ what: 'spray, block and so on; without it the kinds are listed' }],
   options: [
     { flags: '--write', what: "write all into the ledger's .rowbook/schema, and settings for editors" },
   ],

@@ -1,10 +1,8 @@
 import { namesOf } from '../facts/names.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
-export const scouting: Command = {
-  name: 'scouting',
-  summary: 'how bad it is by the disease walks, with its uncertainty, and better or worse than last time',
+export const scouting: CommandBody = {
   options: [
     { flags: '--precision PERCENT', what: 'how exactly the share is to be known, either way; else 5' },
     { flags: '--detect PERCENT', what: 'share that a walk is to find with 95 % confidence; else 3' },

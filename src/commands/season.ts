@@ -1,10 +1,8 @@
 import { namesOf } from '../facts/names.ts'
 import type { Style } from '../render/style.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 
-export const season: Command = {
-  name: 'season',
-  summary: 'the answer of every report at once; with --html the whole season on one page',
+export const season: CommandBody = {
   html: true,
   examples: [
     ['rowbook season', 'how the season stands, in a sentence or two from each report'],

@@ -1,7 +1,7 @@
 import { namesOf } from '../facts/names.ts'
 import { mix, mixed } from './mix.ts'
 import type { Call } from './plumbing/call.ts'
-import type { Command, OptionSpec } from './plumbing/command.ts'
+import type { CommandBody, OptionSpec } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 const KINDS = ['scouting', 'sampling', 'crop', 'spray'] as const
@@ -37,10 +37,8 @@ const FILL: readonly OptionSpec[] = mix.options!.filter((option) => wordOf(optio
 
 const FILL_WORDS = new Set(FILL.map(wordOf))
 
-export const sheet: Command = {
-  name: 'sheet',
-  summary: 'a page to print and write on in the rows, or the fill sheet of a spray',
-  arguments: [{ form: 'KIND', what: KINDS.join(', '), choices: KINDS }],
+export const sheet: CommandBody = {
+  arguments: [{ what: KINDS.join(', '), choices: KINDS }],
   options: [
     ...OWN.map((option) => (FILL_WORDS.has(wordOf(option)) ? { ...option, of: KINDS } : option)),
     ...FILL.filter((option) => !OWN_WORDS.has(wordOf(option))).map((option) => ({

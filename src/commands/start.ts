@@ -1,13 +1,11 @@
 import { existsSync } from 'node:fs'
 import { basename, resolve } from 'node:path'
 import type { Call } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
-export const start: Command = {
-  name: 'start',
-  summary: 'lay out a new ledger, with one example of each record',
-  arguments: [{ form: 'DIR', what: 'folder to make it in' }],
+export const start: CommandBody = {
+  arguments: [{ what: 'folder to make it in' }],
   options: [
     { flags: '--name NAME', what: 'name of the vineyard' },
     { flags: '--latitude DEGREES', what: 'degrees north; negative in the south' },

@@ -1,5 +1,5 @@
 import type { Call } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 const SCALES = [
@@ -9,9 +9,7 @@ const SCALES = [
   ['density', 1, 1.179],
 ] as const
 
-export const sugar: Command = {
-  name: 'sugar',
-  summary: 'turn one reading of must into every scale, sugar and potential alcohol',
+export const sugar: CommandBody = {
   options: [
     { flags: '--brix NUMBER', what: 'the reading in degrees Brix' },
     { flags: '--oechsle NUMBER', what: 'or in degrees Oechsle' },

@@ -1,9 +1,7 @@
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { readForecast } from './plumbing/forecast.ts'
 
-export const today: Command = {
-  name: 'today',
-  summary: 'what is due: where not to enter, protection, scouting rounds, samples, windows, stock',
+export const today: CommandBody = {
   html: true,
   examples: [
     ['rowbook today', 'most urgent first, each with what to type next'],

@@ -1,10 +1,8 @@
 import { FIRST_YEAR, LAST_YEAR } from '../records/date.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
-export const totals: Command = {
-  name: 'totals',
-  summary: 'what was sprayed, by block, product and active, with copper and room left',
+export const totals: CommandBody = {
   options: [{ flags: '--seasons SPAN', what: 'several seasons side by side: 2024-2026' }],
   html: true,
   examples: [

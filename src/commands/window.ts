@@ -1,12 +1,10 @@
 import { namesOf } from '../facts/names.ts'
 import type { Call } from './plumbing/call.ts'
-import type { Command } from './plumbing/command.ts'
+import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { readForecast } from './plumbing/forecast.ts'
 
-export const window: Command = {
-  name: 'window',
-  summary: 'say when each block reaches its sugar target: earliest, likely, latest, and why',
+export const window: CommandBody = {
   options: [
     { flags: '--target TARGET', what: 'another target than the record names, like brix=21' },
     { flags: '--forecast FILE', what: 'daily weather to come: CSV with date, min_c, max_c' },

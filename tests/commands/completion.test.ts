@@ -4,10 +4,12 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, it } from 'vitest'
-import { COMMANDS } from '../../src/commands/index.ts'
+import { wholeTable } from '../../src/commands/index.ts'
 import { makeLedger } from '../ledger/make.ts'
 import { run } from './run.ts'
 import { hasTmux, Terminal } from './terminal.ts'
+
+const COMMANDS = await wholeTable()
 
 const has = (shell: string) => spawnSync(shell, ['--version']).status === 0
 

@@ -2,9 +2,11 @@ import { mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { COMMANDS } from '../../src/commands/index.ts'
+import { wholeTable } from '../../src/commands/index.ts'
 import { COMMON_OPTIONS } from '../../src/commands/plumbing/command.ts'
 import { ledgerCopy, run } from './run.ts'
+
+const COMMANDS = await wholeTable()
 
 describe('the manual', () => {
   const man = run(['manual', '--man']).stdout

@@ -2,12 +2,14 @@ import { mkdtempSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { COMMANDS } from '../../src/commands/index.ts'
+import { wholeTable } from '../../src/commands/index.ts'
 import { run } from '../commands/run.ts'
 import { smallBook } from './book.ts'
 import { NEEDED, WRITERS } from './in-process.ts'
 import { PROJECT } from './processes.ts'
 import { SOAK } from './size.ts'
+
+const COMMANDS = await wholeTable()
 
 const EXAMPLE = join(PROJECT, 'examples/far-quillet')
 const WORLDS: readonly Record<string, string>[] = [

@@ -21,17 +21,23 @@ interface ArgumentSpec {
   choices?: readonly string[]
 }
 
-/** A command: what it is called and takes, and what it does. `run` returns the exit status. */
-export interface Command {
-  name: string
-  summary: string
-  arguments?: readonly ArgumentSpec[]
+/** What a command takes and does, apart from its line in the table. `run` returns the exit status. */
+export interface CommandBody {
+  /** Of its arguments, in the order of the table's forms. */
+  arguments?: readonly Omit<ArgumentSpec, 'form'>[]
   options?: readonly OptionSpec[]
   /** Command lines that teach, each with what it does. */
   examples: readonly (readonly [line: string, does: string])[]
   /** Whether `--html FILE` is taken. */
   html?: boolean
   run(call: Call): Promise<number>
+}
+
+/** A command whole. */
+export interface Command extends CommandBody {
+  name: string
+  summary: string
+  arguments: readonly ArgumentSpec[]
 }
 
 /** The options that every command takes. */

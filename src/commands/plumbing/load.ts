@@ -3,7 +3,10 @@ import Module, { createRequire } from 'node:module'
 import { join } from 'node:path'
 import { setFlagsFromString } from 'node:v8'
 import { Script } from 'node:vm'
+import { version } from '../../../package.json'
 import { cacheFolder, readCacheFile, writeCacheFile } from '../../ledger/cache/cache-file.ts'
+import { nodeEnv } from './env.ts'
+import { renderHelp } from './help.ts'
 import type { main } from './main.ts'
 
 interface Program {
@@ -15,7 +18,11 @@ interface Program {
  * @param file the built program, whose first line names the build. @returns the exit status.
  */
 export function runProgram(file: string, argv: readonly string[]): Promise<number> {
-  // A function is optimised after six times as much work as by default: most commands end before that pays.
+  const [word] = argv
+  if (argv.length === 1 && word === '--version') return tell(() => `rowbook ${version}\n`)
+  if (argv.length === 1 && HELP.has(word!)) return tell(renderHelp)
+  // A function is optimised after six times as much work as by default, since most commands end before that pays:
+  // at the default `today` takes half as much of the processor again.
   setFlagsFromString('--interrupt-budget=400000')
   const folder = cacheFolder(process.env)
   const source = readFileSync(file, 'latin1')
@@ -24,6 +31,15 @@ export function runProgram(file: string, argv: readonly string[]): Promise<numbe
   const program =
     'enableCompileCache' in Module ? byNode(file, folder) : byScript(file, source, { folder, build, argv })
   return program.main(argv, { folder, build })
+}
+
+const HELP: ReadonlySet<string> = new Set(['--help', '-h', 'help'])
+
+/** What asks for no ledger is told without the rest of the program, which takes longer to load than to answer. */
+async function tell(answer: (columns: number) => string): Promise<number> {
+  const { env, flush } = nodeEnv('.')
+  env.out(answer(env.columns))
+  return (await flush()) ? 0 : 2
 }
 
 /** Newer Nodes keep compiled code by themselves. */

@@ -1,4 +1,3 @@
-import { version } from '../../../package.json'
 import { nodeEnv, tell, workingFolder } from './env.ts'
 
 /**
@@ -18,10 +17,6 @@ export async function main(
   const { env, flush } = nodeEnv(cwd, kept)
   if (argv.includes('--timings')) env.timings = new (await import('./timings.ts')).Timings()
   env.timings?.lap('starting Node and the program')
-  if (argv.length === 1 && argv[0] === '--version') {
-    env.out(`rowbook ${version}\n`)
-    return (await flush()) ? 0 : 2
-  }
   const status = await (await import('./run.ts')).run(argv, env)
   env.timings?.lap('making the answer')
   const isOut = await flush()

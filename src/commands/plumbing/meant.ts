@@ -1,4 +1,3 @@
-import type { Command } from './command.ts'
 import { NOTE_KINDS } from './note-options.ts'
 import { RECORD_KINDS } from './record-options.ts'
 
@@ -24,7 +23,7 @@ const BARE_WORD: Readonly<Record<string, string>> = { sugar: '--brix', mix: '--p
 export function lineMeant(
   code: string,
   argv: readonly string[],
-  commands: readonly Command[],
+  commands: readonly { name: string }[],
 ): string | null {
   const words = argv.filter((word) => !word.startsWith('-'))
   const [first, second] = words

@@ -1,11 +1,12 @@
 import { CommanderError, InvalidArgumentError, Option, Command as Parser } from 'commander'
 import { safe } from '../../render/safe.ts'
 import { renderLines } from '../../render/text.ts'
-import { COMMANDS } from '../index.ts'
+import { commandOf } from '../index.ts'
+import { TABLE } from '../table.ts'
 import { Call } from './call.ts'
 import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec } from './command.ts'
 import type { Env } from './env.ts'
-import { lineMeant } from './meant.ts'
+import { renderHelp } from './help.ts'
 
 /**
  * Reads a command line and runs its command.
@@ -14,18 +15,18 @@ import { lineMeant } from './meant.ts'
 export async function runCommandLine(argv: readonly string[], env: Env, version: string): Promise<number> {
   let status = 0
   const parser = new Parser('rowbook')
-    .description('The book of the rows: a vineyard ledger over plain-text files.')
     .version(`rowbook ${version}`, '--version', 'print the version')
     .helpOption('-h, --help', 'show help')
     .helpCommand('help [command]', 'show help for a command')
     .showSuggestionAfterError(true)
     .configureOutput({ writeOut: env.out, writeErr: (text) => env.err(safe(text)) })
-    .configureHelp({ helpWidth: env.columns, subcommandTerm: (sub) => termOf(sub.name()) })
+    .configureHelp({ helpWidth: env.columns })
     .exitOverride()
-  for (const command of COMMANDS) {
-    const sub = parser.command(command.name).description(command.summary).exitOverride()
-    if (argv.includes(command.name))
-      fillIn(sub, command, {
+  parser.helpInformation = () => renderHelp(env.columns)
+  for (const { name, summary } of TABLE) {
+    const sub = parser.command(name).description(summary).exitOverride()
+    if (argv.includes(name))
+      fillIn(sub, await commandOf(name), {
         argv,
         env,
         done: (result) => {
@@ -40,15 +41,11 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error
     if (error.exitCode === 0) return 0
-    const meant = lineMeant(error.code, argv, COMMANDS)
+    const { lineMeant } = await import('./meant.ts')
+    const meant = lineMeant(error.code, argv, TABLE)
     if (meant) env.err(`(Did you mean: ${safe(meant)})\n`)
     return 2
   }
-}
-
-function termOf(name: string): string {
-  const forms = COMMANDS.find((command) => command.name === name)?.arguments?.map(({ form }) => form)
-  return [name === 'help' ? 'help [command]' : name, ...(forms ?? [])].join(' ')
 }
 
 /** Gives a command its options and arguments: only where it is on the command line, since they are hundreds. */
@@ -57,9 +54,9 @@ function fillIn(
   command: Command,
   { argv, env, done }: { argv: readonly string[]; env: Env; done: (status: number) => void },
 ): void {
-  for (const { form, what } of command.arguments ?? [])
+  for (const { form, what } of command.arguments)
     sub.argument(form.startsWith('[') ? form : `<${form}>`, what)
-  const word = argv.find((one) => command.arguments?.[0]?.choices?.includes(one))
+  const word = argv.find((one) => command.arguments[0]?.choices?.includes(one))
   const options = [...(command.options ?? []), ...(command.html ? HTML_OPTIONS : [])]
   const taken = new Set(options.map(longName))
   for (const option of options) sub.addOption(underHeading(toOption(option), { option, word }))

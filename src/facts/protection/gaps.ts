@@ -47,7 +47,8 @@ function gapOf(
 ): CoverGap {
   const span = { from: open[0]!.date, to: open.at(-1)!.date }
   const known = open.flatMap(({ pressure }) => pressure ?? [])
-  const dangerOf = () => open.map(({ danger }) => danger).reduce(graver)
+  let gravest: Danger | undefined
+  const dangerOf = () => (gravest ??= open.map(({ danger }) => danger).reduce(graver))
   return {
     from: span.from,
     to: span.to,
