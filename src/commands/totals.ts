@@ -1,3 +1,4 @@
+import { lowest } from '../agronomy/statistics/extremes.ts'
 import { FIRST_YEAR, LAST_YEAR } from '../records/date.ts'
 import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -16,7 +17,7 @@ export const totals: CommandBody = {
     const input = await call.open({
       kinds: ['sprays'],
       history: ['sprays'],
-      from: (ledger) => firstSeasonOfTotals(ledger, Math.min(...(span ?? [season]))),
+      from: (ledger) => firstSeasonOfTotals(ledger, lowest(span ?? [season])),
       ...(span ? { seasons: span } : {}),
     })
     const { totals: report } = await import('../reports/totals/report.ts')

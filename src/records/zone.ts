@@ -31,7 +31,7 @@ export function instantOf(date: IsoDate, minutes: number, zone: string): number 
     .map(Number)
   const [hour, minute] = [Math.floor((minutes % 1440) / 60), minutes % 60]
   const shown = DateTime.fromObject({ year, month, day, hour, minute }, { zone: zoneOf(zone), locale })
-  return Math.max(...shown.getPossibleOffsets().map((time) => time.toMillis()))
+  return shown.getPossibleOffsets().reduce((last, time) => Math.max(last, time.toMillis()), -Infinity)
 }
 
 /** What the clocks and calendar of a zone show at an instant. `iso` carries the offset: `2026-06-15T20:05+02:00`. */

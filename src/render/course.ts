@@ -1,3 +1,4 @@
+import { highest, lowest } from '../agronomy/statistics/extremes.ts'
 import type { CourseChart, CoursePanel } from '../facts/charts/course-chart.ts'
 import { addDays, daysBetween } from '../records/date.ts'
 import { figure } from './figure.ts'
@@ -14,7 +15,7 @@ export function renderCourse(chart: CourseChart, { columns, paint }: Style): str
   const panels = chart.panels.filter((panel) => shownOf(panel).length > 1)
   if (panels.length === 0) return ''
   const labels = panels.map(labelOf)
-  const width = Math.max(...labels.map((label) => label.length)) + 2
+  const width = highest(labels.map((label) => label.length)) + 2
   const grid = gridOf(chart.from, daysBetween(chart.from, chart.to) + 1, columns - width)
   const at = (date: string) => Math.floor(daysBetween(chart.from, date) / grid.perCharacter)
   const lines = panels.map((panel, index) => {
@@ -39,7 +40,7 @@ const shownOf = ({ curve, points }: CoursePanel) => curve ?? points
 
 function endsOf(panel: CoursePanel): { low: number; high: number } {
   const values = shownOf(panel).map(({ value }) => value)
-  return { low: Math.min(...values), high: Math.max(...values) }
+  return { low: lowest(values), high: highest(values) }
 }
 
 function labelOf(panel: CoursePanel): string {

@@ -1,3 +1,4 @@
+import { highest } from '../agronomy/statistics/extremes.ts'
 import type { DayChart } from '../facts/charts/day-chart.ts'
 import { addDays, dayOf, isoDate } from '../records/date.ts'
 import { shortDate } from '../records/spoken-date.ts'
@@ -28,7 +29,7 @@ export function strip(chart: Pick<DayChart, 'values' | 'low' | 'high' | 'combine
       if (known.length === 0) return UNKNOWN_DAY
       const value =
         chart.combine === 'greatest'
-          ? Math.max(...known)
+          ? highest(known)
           : known.reduce((sum, one) => sum + one, 0) / known.length
       return blockOf(value, chart)
     })
@@ -43,7 +44,7 @@ export function blockOf(value: number, { low, high }: Pick<DayChart, 'low' | 'hi
 
 /** Names in front of lines, cut and filled to one width. */
 export function nameColumn(names: readonly string[]): { width: number; cells: string[] } {
-  const width = Math.min(24, Math.max(...names.map((name) => name.length)) + 2)
+  const width = Math.min(24, highest(names.map((name) => name.length)) + 2)
   return { width, cells: names.map((name) => name.slice(0, width - 2).padEnd(width)) }
 }
 

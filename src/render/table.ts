@@ -1,4 +1,5 @@
 import Table from 'cli-table3'
+import { highest } from '../agronomy/statistics/extremes.ts'
 import { safeLine } from './safe.ts'
 
 export interface Column {
@@ -18,7 +19,7 @@ const NO_LINES = {
 export function renderTable(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
   const natural = columns.map(({ title }, index) =>
     Math.max(
-      ...title.split('\n').map((line) => line.length),
+      highest(title.split('\n').map((line) => line.length)),
       ...rows.map((row) => plainLength(row[index] ?? '')),
     ),
   )
@@ -50,8 +51,8 @@ export const COLOUR = /\u001b\[(?:1|2|22|31|32|33|39)m/g
 const WIDE = /[^\n\u001b\x20-\u02ff\u2010-\u2027\u2030-\u205e\u20ac\u2190-\u21ff\u2200-\u22ff]/
 
 const plainLength = (cell: string) =>
-  Math.max(
-    ...cell
+  highest(
+    cell
       .replace(COLOUR, '')
       .split('\n')
       .map((line) => [...safeLine(line)].length),

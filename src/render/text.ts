@@ -1,3 +1,5 @@
+import { highest } from '../agronomy/statistics/extremes.ts'
+
 /** Wraps text to the screen, each line behind the indent. Words are never cut. */
 export function wrap(text: string, columns: number, indent = ''): string {
   const room = Math.max(20, columns - indent.length)
@@ -20,7 +22,7 @@ export function renderLines(
   rows: readonly (readonly [line: string, does: string])[],
   columns: number,
 ): string {
-  const width = Math.max(...rows.map(([line]) => line.length)) + 4
+  const width = highest(rows.map(([line]) => line.length)) + 4
   if (width > columns / 2)
     return rows.map(([line, does]) => `  ${line}\n${wrap(does, columns, '      ')}`).join('\n')
   return rows

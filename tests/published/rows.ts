@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import type { Basis } from '../../src/facts/figure.ts'
-import { BASIS, sourceAndBasis } from '../../src/reports/explain/everything.ts'
+import { sourceAndBasis } from '../../src/reports/explain/everything.ts'
 
 /**
  * One check against a source outside this project, marked as `explain` marks a source (`Basis` says what each
@@ -62,7 +62,7 @@ export function faultsOf({ id, source, basis }: { id: string; source: string; ba
   if (PRIVATE.test(said)) faults.push(`names notes that nobody else can see: ${said}`)
   if (OTHER_WORDS.test(said)) faults.push(`not in the words in use (year not known, second-hand): ${said}`)
   if (named !== null && WEAKNESS[basis] < WEAKNESS[named])
-    faults.push(`says ${BASIS[named]}, marked ${basis}: ${said}`)
+    faults.push(`says ${named}, marked ${basis}: ${said}`)
   if (basis === 'second-hand' && !REPORTED.test(source.replace('second-hand', '')))
     faults.push(`second-hand, without where it was read: ${said}`)
   if (basis === 'common practice' && !source.includes('common practice'))

@@ -1,3 +1,4 @@
+import { highest, lowest } from '../statistics/extremes.ts'
 import { type DayOfHours, daysOfHours, type EveryHour, longestRun } from '../weather/weather-hours.ts'
 import { type PowderyPhase, type PowderyState, powderyStep } from './powdery-step.ts'
 
@@ -52,8 +53,8 @@ export function powderyIndex(
     state = powderyStep(before, seen)
     possible = possible.length === 1 && seen.missingHours === 0 ? [state] : nextStates(possible, seen)
     const indices = possible.map(({ index }) => index)
-    const low = Math.min(...indices)
-    const high = Math.max(...indices)
+    const low = lowest(indices)
+    const high = highest(indices)
     const { hoursInRange, hot, missingHours } = seen
     const change = state.index - before.index
     const { phase } = before

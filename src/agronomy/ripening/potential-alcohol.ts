@@ -1,3 +1,4 @@
+import { highest, lowest } from '../statistics/extremes.ts'
 import { specificGravityFromBrix } from './brix.ts'
 import { oechsleFromSpecificGravity } from './must-scales.ts'
 import { euAlcoholLine, oechsleSugarLine, sugarPerLitre } from './sugar-content.ts'
@@ -44,9 +45,9 @@ export function potentialAlcohol(brix: number): PotentialAlcohol {
   if (sugar.inRange) methods['eu-line'] = euAlcoholLine(brix)
   const values = Object.values(methods)
   return {
-    low: Math.min(...values),
+    low: lowest(values),
     likely: methods['eu-line'] ?? german,
-    high: Math.max(...values),
+    high: highest(values),
     methods,
     reason: sugar.reason,
   }

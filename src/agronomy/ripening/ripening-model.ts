@@ -1,3 +1,4 @@
+import { highest } from '../statistics/extremes.ts'
 import { predict, type State, update } from './kalman-filter.ts'
 import type { RipeningPrior, Shares } from './ripening-prior.ts'
 import type { Step } from './smoother.ts'
@@ -77,7 +78,7 @@ export function believe(readings: readonly Reading[], prior: RipeningPrior, warm
 }
 
 function weighed(found: readonly (Believed & { support: number })[]): Believed[] {
-  const best = Math.max(...found.map(({ support }) => support))
+  const best = highest(found.map(({ support }) => support))
   const kept = found.filter(({ support }) => Math.exp(support - best) >= LEAST_SHARE)
   const total = kept.reduce((sum, { support }) => sum + Math.exp(support - best), 0)
   return kept.map(({ support, ...point }) => ({ ...point, share: Math.exp(support - best) / total }))

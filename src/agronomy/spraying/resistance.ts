@@ -1,3 +1,5 @@
+import { highest } from '../statistics/extremes.ts'
+
 interface GroupUse {
   group: string
   /** Sprays of the list that held the group. */
@@ -39,7 +41,7 @@ export function groupUses(sprays: readonly (readonly string[])[]): GroupUse[] {
     return {
       group,
       count: indexes.length,
-      longestRun: Math.max(...all.map((run) => run.length)),
+      longestRun: highest(all.map((run) => run.length)),
       sprays: indexes,
       runs: all.filter((run) => run.length > 1),
     }

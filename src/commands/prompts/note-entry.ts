@@ -193,7 +193,7 @@ async function entriesOf(call: Call, job: Job, screen: Screen | null): Promise<M
     const asked: Job[] = []
     for (const one of jobs) {
       const answered = await askEntry(one, like, screen)
-      asked.push(...answered.jobs.map((answers) => ({ ...one, ...answers })))
+      for (const answers of answered.jobs) asked.push({ ...one, ...answers })
       if (!answered.left) continue
       call.env.err(`Nothing written. To go on where you left:\n${resumed(call, asked)}\n`)
       return null

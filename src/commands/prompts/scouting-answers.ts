@@ -90,7 +90,8 @@ export function readFound(text: string, looked: Looked, diseases: readonly Disea
   }
   if (parts.length === 0) return { fault: FIND_HELP }
   if (restIsClean)
-    for (const disease of diseases) if (!named.has(disease)) parts.push(...clean(disease, looked))
+    for (const disease of diseases)
+      if (!named.has(disease)) for (const part of clean(disease, looked)) parts.push(part)
   return { parts }
 }
 

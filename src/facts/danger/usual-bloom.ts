@@ -1,6 +1,7 @@
 import { type DaySpan, usualBloom } from '../../agronomy/heat/bloom-timing.ts'
 import { heatStage, stageSumStart } from '../../agronomy/heat/heat-stage.ts'
 import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
+import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { windowOf } from '../heat/window.ts'
@@ -43,7 +44,7 @@ function byPast({ ledger, season }: Omit<ReportInput, 'blocks'>, block: string):
     .filter(({ stage }) => stage >= 61 && stage <= 69)
     .map((entry) => dayOf(inSeason(entry.date, season - entry.season)))
   if (past.length === 0) return null
-  const [earliest, latest] = [Math.min(...past) - EITHER_WAY, Math.max(...past) + EITHER_WAY]
+  const [earliest, latest] = [lowest(past) - EITHER_WAY, highest(past) + EITHER_WAY]
   return { earliest, latest, guess: true, why: `past years, bloom ${spanText(earliest, latest)}` }
 }
 

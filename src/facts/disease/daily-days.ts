@@ -1,4 +1,5 @@
 import { DOWNY_PRIMARY_RULES, type DownyPrimaryRule } from '../../agronomy/disease/downy-primary-rules.ts'
+import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { isoDate } from '../../records/date.ts'
 import type { DailyWeather } from '../weather/hours.ts'
 import type { PressureDay, PressureSite } from './days.ts'
@@ -69,7 +70,7 @@ function primaryOf(
   const degrees = window.map(({ min, mean }) => (byMinimum ? min : mean))
   if (degrees.some((one) => one === null)) return { primary: null, why: `temperature in ${span} is missing` }
   const known = degrees.map((one) => one!)
-  const value = byMinimum ? Math.min(...known) : known.reduce((sum, one) => sum + one, 0) / known.length
+  const value = byMinimum ? lowest(known) : known.reduce((sum, one) => sum + one, 0) / known.length
   const warm = reaches(value, rule.temperature, rule.temperatureAbove)
   const said = `${rain.toFixed(1)} mm in ${span}, ${byMinimum ? 'lowest' : 'mean'} ${value.toFixed(1)} °C`
   return { primary: warm, why: warm ? said : `${said}, ${rule.temperature} °C needed` }

@@ -1,5 +1,6 @@
 import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
 import { winklerSeason } from '../../agronomy/heat/winkler.ts'
+import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { type Growth, growthOf } from '../danger/growth.ts'
@@ -44,7 +45,7 @@ export function startsOf(input: ReportInput): Starts {
   // Where a block has none noted, its buds may have broken before.
   const restart =
     broken.length > 0 && broken.every((one) => one !== undefined)
-      ? Math.min(...broken.map((one) => one!.day))
+      ? lowest(broken.map((one) => one!.day))
       : null
   const everyBlock = (holds: (growth: Growth) => boolean) => growths.length > 0 && growths.every(holds)
   return {

@@ -1,3 +1,4 @@
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { WalkEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { ORGANS } from '../../records/scouting.ts'
@@ -64,7 +65,7 @@ export function diseaseGate(asked: Asked): Gate {
       todo: `Score how much of the bunches is ill: note \`${open[0].row.disease}: { bunches: ${open[0].row.found}, severity: 2 % }\`.`,
     }
   const worst = worstFirst(judged)[0]
-  const bunches = Math.max(...latest.map(({ looked_at }) => looked_at.bunches ?? 0))
+  const bunches = highest(latest.map(({ looked_at }) => looked_at.bunches ?? 0))
   const found = judged.filter(({ row }) => row.found > 0)
   const what = found.length === 0 ? [`nothing found on ${bunches} bunches`, ...beside, when] : told(found)
   return {

@@ -41,7 +41,9 @@ export function sugarGate(
   }
   if (!sample)
     return gate({
-      ...{ state: 'unknown', detail: 'no sample this season', short: 'no sample' },
+      state: 'unknown',
+      detail: 'no sample this season',
+      short: 'no sample',
       todo: 'Take a first sample of some 20 berries from all over the block; 100 before you decide.',
     })
   const day = spokenDate(sample.entry.date)

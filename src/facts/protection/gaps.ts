@@ -1,3 +1,4 @@
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { type Danger, graver } from '../danger/danger.ts'
 import type { CoverDay } from './day.ts'
@@ -53,7 +54,7 @@ function gapOf(
     from: span.from,
     to: span.to,
     days: open.length,
-    worstIndex: known.length > 0 ? Math.max(...known) : null,
+    worstIndex: known.length > 0 ? highest(known) : null,
     get danger() {
       return dangerOf()
     },

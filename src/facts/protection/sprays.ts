@@ -1,4 +1,5 @@
 import { type CoverEnd, rainCover } from '../../agronomy/spraying/rain-cover.ts'
+import { lowest } from '../../agronomy/statistics/extremes.ts'
 import type { RainPeriod } from '../../agronomy/weather/rain-count.ts'
 import type { StageEntry } from '../../ledger/read/ledger.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
@@ -62,7 +63,7 @@ export function sprayCover(application: Application, from: CoverFrom): SprayCove
     intervalDays: interval.days,
   }
   // Rain after the days are over can't end what has ended.
-  const longest = Math.min(...Object.values(days).map((one) => one ?? Infinity))
+  const longest = lowest(Object.values(days).map((one) => one ?? Infinity))
   const asOf = Math.max(sprayed, Math.min(from.rainUntil, sprayed + longest * 24))
   const cover = rainCover(
     {

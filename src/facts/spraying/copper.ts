@@ -1,4 +1,5 @@
 import { type CopperWindow, copperWindow } from '../../agronomy/spraying/copper-window.ts'
+import { lowest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { dayOf, type IsoDate, yearOf } from '../../records/date.ts'
@@ -30,7 +31,7 @@ export function copperSum(list: readonly Application[]): number | null {
 function yearsOnRecord(ledger: Ledger, asOf: IsoDate): Set<number> {
   const seasons = new Set(ledger.sprays.map(({ season }) => season))
   const known = new Set([yearOf(asOf)])
-  const first = Math.min(...ledger.seasons, yearOf(asOf)) - 1
+  const first = Math.min(lowest(ledger.seasons), yearOf(asOf)) - 1
   for (let year = first; year < yearOf(asOf); year++) {
     const needed = new Set(MIDDLES.map((middle) => seasonOf(ledger.vineyard, `${year}-${middle}`)))
     if ([...needed].every((season) => seasons.has(season))) known.add(year)

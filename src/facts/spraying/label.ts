@@ -1,3 +1,4 @@
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Product, Use } from '../../records/product.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
 
@@ -93,7 +94,7 @@ export function inFormOf(limit: DoseLimit, dose: DoseForms): number | null {
 export function daysBeforeHarvest(product: Product, targets: readonly string[] | undefined): number | null {
   const days = usesFor(product, targets).map(({ use }) => use.before_harvest ?? product.before_harvest)
   const known = (days.length === 0 ? [product.before_harvest] : days).filter((each) => each !== undefined)
-  return known.length === 0 ? null : Math.max(...known)
+  return known.length === 0 ? null : highest(known)
 }
 
 /** Path of the days before harvest that decide, for a mention. */

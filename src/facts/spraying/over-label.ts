@@ -1,4 +1,5 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
 import { byBlockAndProduct, groupedBy, overlap, statedTargets } from '../judged.ts'
@@ -133,6 +134,6 @@ function whyOver(ledger: Ledger, one: Application, earlier: readonly Application
     return `again after ${soon.days} d, the label asks ${soon.asked} d; together ${sayDose(together)}`
   const late = stagesOutside(ledger, one).find(({ isLate }) => isLate)
   return late
-    ? `at growth stage ${late.stage}, the label ends at ${Math.max(...late.allowed.map(({ high }) => high))}`
+    ? `at growth stage ${late.stage}, the label ends at ${highest(late.allowed.map(({ high }) => high))}`
     : null
 }

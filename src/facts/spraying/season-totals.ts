@@ -1,3 +1,4 @@
+import { lowest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import { seasonSpan } from '../../ledger/read/seasons.ts'
 import type { Block } from '../../records/block.ts'
@@ -117,7 +118,7 @@ function meanCopper(blocks: readonly BlockTotals[]): CopperTotals {
   const least = (pick: (copper: CopperTotals) => Quantity | null) =>
     blocks.length === 0 || blocks.some(({ copper }) => pick(copper) === null)
       ? null
-      : perHa(Math.min(...blocks.map(({ copper }) => pick(copper)!.value)))
+      : perHa(lowest(blocks.map(({ copper }) => pick(copper)!.value)))
   const first = blocks[0]?.copper
   return {
     season: mean(({ season }) => season),

@@ -1,3 +1,4 @@
+import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { dayOf } from '../../records/date.ts'
 import type { DailyWeather } from './days.ts'
@@ -40,7 +41,7 @@ export function filledByHand(
   )
   const byHand = new Map(hand.map((day) => [day.day, day]))
   const days: DailyWeather[] = []
-  for (let day = Math.min(...ends); day <= Math.max(...ends); day++)
+  for (let day = lowest(ends); day <= highest(ends); day++)
     days.push(filled(known.get(day) ?? unknownDay(day), byHand.get(day)))
   return days
 }

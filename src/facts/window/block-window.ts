@@ -1,4 +1,5 @@
 import { NO_WARMTH, warmthOf } from '../../agronomy/ripening/warmth.ts'
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
@@ -171,7 +172,7 @@ function warmthIn(
 ) {
   const today = dayOf(asOf)
   const known = meansBetween(ledger, { season, from: today - WEATHER_BEFORE, to: today })
-  const last = Math.max(...known.keys())
+  const last = highest(known.keys())
   const ahead = new Map([...(forecast ?? [])].filter(([day]) => day > last))
   const of = known.size === 0 ? NO_WARMTH : warmthOf(new Map([...known, ...ahead]), last)
   const isKnown = of(last) !== undefined

@@ -63,7 +63,7 @@ export function broughtToHours(
   const hourly = hoursOf(rows, order, { zone, complain: () => {} }).table
   const counts = new Map<number, number>()
   for (const row of order) counts.set(hourOfRow(rows, row), (counts.get(hourOfRow(rows, row)) ?? 0) + 1)
-  const whole = Math.max(...counts.values())
+  const whole = [...counts.values()].reduce((most, count) => Math.max(most, count), 0)
   const measured = MEASURED.filter((key) => hourly.readings[key])
   const places = Array.from({ length: hourly.length }, (_, at) => at)
   const ends = new Set(

@@ -54,7 +54,7 @@ export function exportTable(ledger: Ledger, at: At, said: Said): ExportTable {
   const questions = recognised.questions.map(
     (one): Finding => ({ ...placeAt(at, recognised.head.start, recognised.head.start + 1), ...one }),
   )
-  table.findings.unshift(...questions)
+  for (const one of questions.toReversed()) table.findings.unshift(one)
   if (recognised.isDaily) asDays(table.rows)
   const order = inTimeOrder(table.rows)
   if (recognised.isCounted) risesOf(table.rows, order)

@@ -122,7 +122,7 @@ function planSeason(
       known++
       const other = differing([target.rows, at], [rows, row], time)
       if (other.length > 0) different++
-      apart.push(...other)
+      for (const one of other) apart.push(one)
       pairs.push([at, row])
     } else {
       lines.push(write(row))

@@ -75,11 +75,11 @@ function isNeeded(
   { kind, season, from }: { kind: SeasonKind; season: number; from: number },
 ): boolean {
   // Every report may ask for the weather of the seasons up to its own.
-  if (kind === 'weather') return need.seasons === 'all' || season <= Math.max(...need.seasons)
+  if (kind === 'weather') return need.seasons === 'all' || need.seasons.some((one) => season <= one)
   if (need.kinds && !need.kinds.includes(kind) && !need.history?.includes(kind)) return false
   if (need.seasons === 'all') return true
   if (need.seasons.includes(season) && (!need.kinds || need.kinds.includes(kind))) return true
-  return need.history?.includes(kind) === true && season >= from && season <= Math.max(...need.seasons)
+  return need.history?.includes(kind) === true && season >= from && need.seasons.some((one) => season <= one)
 }
 
 /** What a file holds: one entry, or perhaps a list of them, each of which fits the schema. */

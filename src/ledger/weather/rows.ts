@@ -119,7 +119,7 @@ function rowReader(from: {
   const { table, columns, separator, mark, options } = from
   const { mapping = {}, complain } = options
   const readTime = timeReader(mapping.dates, options.zone)
-  const last = Math.max(...columns.measured.map(({ index }) => index))
+  const last = columns.measured.reduce((most, { index }) => Math.max(most, index), -1)
   const hourly = columns.time !== null
   return (line) => {
     const { start, text } = line

@@ -1,4 +1,5 @@
 import { scaleLinear } from 'd3-scale'
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { BarChart } from '../../facts/charts/bar-chart.ts'
 import { html, type Markup } from '../html/markup.ts'
 import { at, type Canvas, drawTwice, image, rightEdge } from './canvas.ts'
@@ -18,7 +19,7 @@ ${drawTwice(id, (canvas) => draw({ ...canvas, left: LEFT }, chart))}<figcaption>
 }
 
 function draw(canvas: Canvas, { title, unit, bars }: BarChart): Markup {
-  const most = Math.max(...bars.flatMap(({ value, high, limit }) => [value, high ?? 0, limit ?? 0]), 0)
+  const most = Math.max(highest(bars.flatMap(({ value, high, limit }) => [value, high ?? 0, limit ?? 0])), 0)
   const x = scaleLinear()
     .domain([0, most === 0 ? 1 : most])
     .range([LEFT, rightEdge(canvas) - 4])

@@ -1,3 +1,4 @@
+import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import type { CourseChart, CoursePanel } from '../../facts/charts/course-chart.ts'
 import { dayOf } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
@@ -70,7 +71,7 @@ function drawPanel(canvas: Canvas, panel: CoursePanel, { x, from, to, top, role 
   if (panel.limit !== undefined) values.push(panel.limit)
   if (panel.curve) values.push(0, 100)
   if (panel.target) values.push(panel.target.low, panel.target.high)
-  const y = valueScale(Math.min(...values), Math.max(...values), [top + HEAD + PANEL - 10, top + HEAD])
+  const y = valueScale(lowest(values), highest(values), [top + HEAD + PANEL - 10, top + HEAD])
   const { target, line } = panel
   const ends = line && [line.from, line.to].map((end) => ({ x: at(x(dayOf(end.date))), y: at(y(end.value)) }))
   const inside = line && line.from.date >= from && line.to.date <= to

@@ -1,3 +1,4 @@
+import { lowest } from '../../agronomy/statistics/extremes.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { brixByDay, samplesOf } from '../../facts/ripeness/samples.ts'
 import { trendOf } from '../../facts/ripeness/trend.ts'
@@ -41,7 +42,7 @@ export function atCommonPlace(
   courses: readonly (readonly { x: number; brix: number }[])[],
 ): { x: number; brix: number[] } | null {
   if (courses.some((course) => course.length === 0)) return null
-  const x = Math.min(...courses.map((course) => course.at(-1)!.x))
+  const x = lowest(courses.map((course) => course.at(-1)!.x))
   const brix = courses.map((course) => onLine(course, x))
   return brix.every((value) => value !== null) ? { x, brix } : null
 }

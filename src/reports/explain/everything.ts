@@ -56,7 +56,7 @@ export function sourcesOf(report: string): string[] {
 }
 
 /** How a source is known, in words. */
-export const BASIS: Readonly<Record<Basis, string>> = {
+const BASIS: Readonly<Record<Basis, string>> = {
   read: 'source read',
   'second-hand': 'second-hand',
   derived: 'worked out here from it',

@@ -1,3 +1,4 @@
+import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import { runningSum } from '../../agronomy/weather/running-sum.ts'
 import { type Ends, fillShortOutages } from '../../facts/heat/outages.ts'
 import { type DateSpan, daysIn, extremes, shiftYears } from '../../facts/heat/window.ts'
@@ -66,7 +67,7 @@ export function heatBeside(from: {
     )
   const values = at(meanOf)
   const mean = values.at(-1)!
-  const course = { values, lowest: at((all) => Math.min(...all)), highest: at((all) => Math.max(...all)) }
+  const course = { values, lowest: at((all) => lowest(all)), highest: at((all) => highest(all)) }
   return {
     now: plain(now),
     seasons: rated.map(({ season, used, ...one }) => ({ season, ...plain(one), used })),
@@ -116,7 +117,7 @@ function daysAhead(
   sum: number,
   { used, today }: { used: readonly { far: readonly number[] }[]; today: number },
 ): number | null {
-  const length = Math.min(...used.map(({ far }) => far.length))
+  const length = lowest(used.map(({ far }) => far.length))
   for (let index = 0; index < length; index++)
     if (meanOf(used.map(({ far }) => far[index]!)) >= sum) return index - today
   return null

@@ -2,6 +2,7 @@ import { resolveDose } from '../../agronomy/spraying/dose.ts'
 import { roundForScale } from '../../agronomy/spraying/round-for-scale.ts'
 import { amountsPerFill } from '../../agronomy/spraying/tank.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { asDose, isConcentrated, unitOf } from '../../facts/spraying/dose.ts'
 import {
   type DoseForms,
@@ -154,7 +155,7 @@ function strengthOnArea(part: MixPart, job: MixJob & { area: number; waterPerHa:
   const dilute = product === null || isConcentrated(product) ? job.dilutePerHa : undefined
   const uses = product ? usesFor(product, part.targets) : []
   const most = Math.min(
-    ...uses.flatMap(({ use }) => (use.max_rate?.unit === `${unit}/ha` ? [use.max_rate.value] : [])),
+    lowest(uses.flatMap(({ use }) => (use.max_rate?.unit === `${unit}/ha` ? [use.max_rate.value] : []))),
     ...(part.most?.unit === `${unit}/ha` ? [part.most.value] : []),
   )
   const dose = asDose(written, unit, { whole: job.area, dilute })
@@ -214,7 +215,7 @@ function limitsOf(part: MixPart, { forms, spot }: { forms: DoseForms; spot: bool
 
 /** How many times the dose the limits leave room for; without end where they name no most. */
 const roomOf = (limits: readonly MixLimit[]): number =>
-  Math.min(...limits.flatMap(({ value, high }) => (value !== null && value > 0 ? [high / value] : [])))
+  lowest(limits.flatMap(({ value, high }) => (value !== null && value > 0 ? [high / value] : [])))
 
 function round(
   perFill: readonly Quantity[],

@@ -1,3 +1,4 @@
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Report } from '../../facts/report.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import type { Level } from '../../ledger/read/finding.ts'
@@ -143,7 +144,7 @@ function amounts(data: MixData, style: Style): string {
 
 const lower = (text: string) => `${text[0]!.toLowerCase()}${text.slice(1)}`
 
-const widthOf = (text: string) => Math.max(...text.split('\n').map((line) => line.replace(COLOUR, '').length))
+const widthOf = (text: string) => highest(text.split('\n').map((line) => line.replace(COLOUR, '').length))
 
 /** What goes into a fill: rounded for the scale where that was asked for. */
 export function fillAmount(product: MixProduct, index: number, { units }: Style): string {

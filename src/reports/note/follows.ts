@@ -1,3 +1,4 @@
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Clearance } from '../../facts/spraying/clearance.ts'
 import { keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { usesFor } from '../../facts/spraying/label.ts'
@@ -41,10 +42,10 @@ export function followsFrom(spray: SprayEntry, ledger: Ledger): Follows {
     )
     const known = waits.filter((wait) => wait !== undefined)
     if (known.length < waits.length) missing.push(`the days before harvest of ${part.product}`)
-    if (known.length > 0) days.push(Math.max(...known))
+    if (known.length > 0) days.push(highest(known))
     if (product.re_entry === undefined) missing.push(`the re-entry time of ${part.product}`)
     const intervals = uses.flatMap(({ use }) => (use.interval ? [use.interval.low] : []))
-    const interval = intervals.length > 0 ? Math.max(...intervals) : null
+    const interval = intervals.length > 0 ? highest(intervals) : null
     next.push({
       product: part.product,
       date: interval === null ? null : addDays(spray.date, Math.ceil(interval)),
@@ -66,7 +67,7 @@ export function followsFrom(spray: SprayEntry, ledger: Ledger): Follows {
 }
 
 function pickOf(spray: SprayEntry, days: readonly number[], cleared: Clearance | null): Follows['pick'] {
-  const longest = days.length === 0 ? null : Math.max(...days)
+  const longest = days.length === 0 ? null : highest(days)
   const byLabel = longest === null ? null : { ...earliestPick(spray, longest), days: longest }
   if (!cleared || (byLabel && byLabel.cautious > cleared.pickFrom)) return byLabel
   return { calendar: cleared.pickFrom, cautious: cleared.pickFrom, days: longest }

@@ -1,3 +1,4 @@
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import { runningSum } from '../../agronomy/weather/running-sum.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
 import type { DailyWeather } from '../../facts/weather/hours.ts'
@@ -44,7 +45,7 @@ export function worstFortnight(
   return {
     from: own[0]!.date,
     to: own.at(-1)!.date,
-    powdery: known.length === 0 ? null : Math.max(...known),
+    powdery: known.length === 0 ? null : highest(known),
     downyDays: own.filter(isDowny).length,
     botrytisDays: own.filter(isBotrytis).length,
     blackRotDays: own.filter(isBlackRot).length,

@@ -1,4 +1,5 @@
 import { DOWNY_PRIMARY_RULES } from '../../agronomy/disease/downy-primary-rules.ts'
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import { type EveryHour, everyHour, hourNumber } from '../../agronomy/weather/weather-hours.ts'
 import { type PressureDay, pressureDays } from '../../facts/disease/days.ts'
 import { startsOf } from '../../facts/disease/starts.ts'
@@ -71,7 +72,7 @@ function botrytis(days: readonly PressureDay[]): string {
 function powdery(days: readonly PressureDay[]): string {
   const known = days.flatMap(({ powdery }) => powdery.index ?? [])
   if (known.length === 0) return `powdery not told: ${days[0]?.powdery.why ?? 'no hour is foretold'}`
-  return `powdery index ${Math.max(...known)} of 100 at most${told(known.length)}`
+  return `powdery index ${highest(known)} of 100 at most${told(known.length)}`
 }
 
 function downyOf(days: readonly PressureDay[]): string {

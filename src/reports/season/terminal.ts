@@ -1,3 +1,4 @@
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Report } from '../../facts/report.ts'
 import type { Style } from '../../render/style.ts'
 import { renderCautions, wrap } from '../../render/text.ts'
@@ -9,7 +10,7 @@ export function renderSeason(
   answers: ReadonlyMap<string, string>,
   style: Style,
 ): string {
-  const width = Math.max(...[...answers.keys()].map((name) => name.length)) + 2
+  const width = highest([...answers.keys()].map((name) => name.length)) + 2
   const parts = [...answers].map(([name, answer]) => {
     const text = wrap(answer, style.columns, ' '.repeat(width)).slice(width)
     return `${style.paint.strong(name.padEnd(width))}${text}`

@@ -1,4 +1,5 @@
 import { unitsForPrecision, unitsToDetect } from '../../agronomy/disease/detection.ts'
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import { vinesOf } from '../../facts/block-size.ts'
 import { judgedDiseases } from '../../facts/danger/known.ts'
 import { type WalkRow, walksOf } from '../../facts/disease/walk-rows.ts'
@@ -28,7 +29,7 @@ export function scoutingSheet(
   { seed, precision = PRECISION, vines, organs = ['bunches', 'leaves'] }: SheetOptions,
 ): BlockSheet {
   const newest = newestRows(walksOf({ ...input, blocks: [block] }))
-  const most = Math.max(...organs.map((organ) => unitsFor(organ, { newest, precision }).units))
+  const most = highest(organs.map((organ) => unitsFor(organ, { newest, precision }).units))
   const count = Math.max(1, Math.min(vines ?? Math.ceil(most / PER_VINE), vinesOf(block).alive))
   const wanted = organs.map((organ): Wanted => {
     const { units, why } = unitsFor(organ, { newest, precision })

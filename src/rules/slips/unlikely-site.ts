@@ -1,3 +1,4 @@
+import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { instantOf } from '../../records/zone.ts'
 import type { Rule } from '../rule.ts'
 import { odd, unusual } from './usual.ts'
@@ -23,7 +24,7 @@ const FARTHEST_IN_EUROPE = 1.9
 /** Hours that a zone is ahead of UTC in its winter, north or south. */
 function standardOffset(zone: string): number {
   const offsets = ['2026-01-01', '2026-07-01'].map((date) => Date.parse(date) - instantOf(date, 0, zone))
-  return Math.min(...offsets) / 3_600_000
+  return lowest(offsets) / 3_600_000
 }
 
 /** A site whose figures contradict each other. */

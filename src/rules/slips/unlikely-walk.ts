@@ -1,3 +1,4 @@
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
@@ -128,7 +129,7 @@ function scoreFaults(
   },
 ): Finding[] {
   const { severity, classes, path, shares, looked } = of
-  const most = shares.length === 0 ? null : Math.max(...shares)
+  const most = shares.length === 0 ? null : highest(shares)
   const counted = Object.values(classes ?? {}).reduce((sum, one) => sum + one, 0)
   return [
     ...(severity !== undefined && most !== null && severity > most + 1e-9
