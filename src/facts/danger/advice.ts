@@ -43,9 +43,21 @@ export function findAdvice(
   ]
   const next =
     best.length > 0
-      ? mixCommand(input, { blocks: [block], products: best, diseases })
+      ? mixCommand(input, { blocks: [block], products: best, diseases, rows: rowsOf(ones, input) })
       : `rowbook cover --for ${diseases[0]} --block ${block}`
   return { block, diseases, said: said.filter(Boolean), next }
+}
+
+/** The rows where all of it was found, as one span; null where a find names none, or the block's record no rows. */
+function rowsOf(ones: readonly FollowUp[], { ledger }: ReportInput): { from: number; to: number } | null {
+  const spans = ones.flatMap(({ newest }) => newest.rows ?? [])
+  const rows = ledger.blocks.get(ones[0]!.block)?.rows
+  if (spans.length < ones.length || rows === undefined) return null
+  const span = {
+    from: Math.min(...spans.map(({ from }) => from)),
+    to: Math.max(...spans.map(({ to }) => to)),
+  }
+  return span.to <= rows ? span : null
 }
 
 /** Why nothing is to be sprayed; null where a spray may be. */
