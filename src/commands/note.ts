@@ -49,8 +49,16 @@ export const note: CommandBody = {
     ['rowbook note product', 'a new product, asked for in the order of its label'],
     ['rowbook note sprayer --name Knapsack --tank 15L', 'a new sprayer'],
     ['rowbook note variety --name Solaris --colour white', 'a new variety'],
+    ['rowbook note --amend last --weight "1280 kg"', 'correct the entry just written'],
+    [
+      'rowbook note --amend seasons/2026/picks/2026-09-29-top-terrace.yaml --crates 40',
+      'add to an entry; the rest of the file stays as it is',
+    ],
+    ['rowbook note --undo', 'take back the entry just written'],
   ],
   async run(call: Call) {
+    if (call.flag('undo')) return (await import('./prompts/undo-entry.ts')).undoEntry(call)
+    if (call.text('amend') !== undefined) return (await import('./prompts/amend-entry.ts')).amendEntry(call)
     const word = call.args[0] ?? (await chosenKind(call))
     if (word === null) return 1
     const { STANDING_KINDS, SINGULAR } = await import('../records/kind-names.ts')

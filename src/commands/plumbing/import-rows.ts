@@ -33,16 +33,16 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
   }
   const { createFiles } = await import('../../ledger/write/write-batch.ts')
   const { uninterrupted } = await import('./uninterrupted.ts')
-  const files = uninterrupted(() =>
-    createFiles(
-      report.data.entries.map((entry) => ({
-        root: ledger.root,
-        folder: folderOf(kind, entry.season),
-        stem: entry.stem,
-        text: entry.text,
-      })),
-    ),
-  )
+  const { rememberNew } = await import('../../ledger/write/kept.ts')
+  const { root } = ledger
+  const wanted = report.data.entries.map((entry) => ({
+    root,
+    folder: folderOf(kind, entry.season),
+    stem: entry.stem,
+    text: entry.text,
+  }))
+  rememberNew(root, wanted)
+  const files = uninterrupted(() => createFiles(wanted))
   return call.print(writtenTo(report, files), renderImport)
 }
 

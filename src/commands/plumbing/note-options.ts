@@ -108,6 +108,11 @@ export const NOTE_MANNERS: readonly OptionSpec[] = [
     ids: 'blocks',
   },
   { flags: '--like ENTRY', what: 'begin with an earlier entry: last, or its date; other options change it' },
+  {
+    flags: '--amend FILE',
+    what: 'change an entry: its file, FILE:LINE in a list, or last; other options name what changes, "" takes it out',
+  },
+  { flags: '--undo', what: 'take back what rowbook wrote last, where it stands unchanged; a copy is kept' },
   { flags: '--dry-run', what: 'only show what would be written' },
   { flags: '--yes', what: 'ask nothing' },
   { flags: '--anyway', what: 'write it in spite of errors' },

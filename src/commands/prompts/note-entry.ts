@@ -3,24 +3,25 @@ import { openLedger } from '../../ledger/read/open.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { folderOf, stemOf } from '../../ledger/write/entry-file.ts'
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
+import { rememberNew } from '../../ledger/write/kept.ts'
 import { createFile } from '../../ledger/write/write.ts'
 import { createFiles } from '../../ledger/write/write-batch.ts'
 import { FIRST_YEAR, type IsoDate, LAST_YEAR } from '../../records/date.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { wrap } from '../../render/text.ts'
 import { type Draft, type DraftInput, makeDraft, whenOf } from '../../reports/note/draft.ts'
-import { fieldsOf } from '../../reports/note/fields.ts'
 import { type Missing, missingOf } from '../../reports/note/missing.ts'
 import { readWeatherDays } from '../../reports/note/read-weather-days.ts'
 import { type Noted, note, writtenAs } from '../../reports/note/report.ts'
 import type { Call } from '../plumbing/call.ts'
 import { BrokenLedger, UsageError } from '../plumbing/errors.ts'
-import { noteFields } from '../plumbing/record-options.ts'
 import { uninterrupted } from '../plumbing/uninterrupted.ts'
 import type { Screen } from './ask-all.ts'
 import { BLOCK_BY_BLOCK } from './block-by-block.ts'
 import { refusal, show, shown } from './note-shown.ts'
 import { resumeLine } from './resume.ts'
+import { screenOf } from './screen.ts'
+import { typedFields } from './typed-fields.ts'
 
 /** Takes an entry from options and questions, shows it, and writes it. @returns the exit status. */
 export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
@@ -35,12 +36,6 @@ export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
   } finally {
     screen?.input.close()
   }
-}
-
-/** The terminal, for questions. */
-async function screenOf(call: Call): Promise<Screen> {
-  const { LineInput } = await import('./line-input.ts')
-  return { input: new LineInput(), say: call.env.err, columns: call.env.columns }
 }
 
 interface Made {
@@ -81,6 +76,8 @@ async function judgeAndWrite(
     stem: stemOf(entries[index]!, input.ledger),
     text: report.data.text,
   }))
+  if (!rememberNew(input.ledger.root, wanted))
+    call.env.err('The ledger keeps no note of this entry, so `note --undo` will not know it.\n')
   const files = uninterrupted(() => (wanted.length === 1 ? [createFile(wanted[0]!)] : createFiles(wanted)))
   if (screen) call.env.out(files.map((file) => `Written: ${file}\n`).join(''))
   else
@@ -136,20 +133,8 @@ async function openBook(call: Call, kind: SeasonKind): Promise<ReportInput> {
 
 /** The options typed, those of other kinds refused. */
 function typedOf(call: Call, kind: SeasonKind, { blocks }: ReportInput, asks: boolean) {
-  const fields = new Set(fieldsOf(kind).map((field) => field.option))
-  if (kind === 'sprays') fields.add('weather')
-  const typed = new Map<string, readonly string[]>()
-  for (const { flags } of noteFields()) {
-    const option = /--([a-z-]+)/.exec(flags)![1]!
-    const texts = call.texts(option)
-    if (texts.length === 0) continue
-    if (!fields.has(option)) {
-      const takes = [...fields].map((name) => `--${name}`).join(' ')
-      throw new UsageError(`--${option} is no field of a ${SINGULAR[kind]} entry`, `its fields: ${takes}`)
-    }
-    typed.set(option, texts)
-  }
   const ids = call.texts('block').length > 0 ? blocks.map((block) => block.id) : []
+  const { typed } = typedFields(call, kind, ids)
   const own = BLOCK_BY_BLOCK.has(kind) && [...typed.keys()].some((option) => option !== 'date')
   if (ids.length > 1 && BLOCK_BY_BLOCK.has(kind) && (own || !asks))
     throw new UsageError(

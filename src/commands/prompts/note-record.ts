@@ -1,4 +1,5 @@
 import type { ReportInput } from '../../facts/report.ts'
+import { rememberNew } from '../../ledger/write/kept.ts'
 import { createFiles } from '../../ledger/write/write-batch.ts'
 import { SINGULAR, type StandingKind } from '../../records/kinds.ts'
 import { findNamed } from '../../records/said-name.ts'
@@ -126,11 +127,9 @@ async function write(
     }
   }
   const { root } = input.ledger
-  const files = uninterrupted(() =>
-    createFiles(
-      noted.records.map(({ kind, id, text }) => ({ root, folder: kind, stem: id, text, only: true })),
-    ),
-  )
+  const wanted = noted.records.map(({ kind, id, text }) => ({ root, folder: kind, stem: id, text, only: true }))
+  rememberNew(root, wanted)
+  const files = uninterrupted(() => createFiles(wanted))
   if (screen) call.env.out(files.map((file) => `Written: ${file}\n`).join(''))
   else await show(call, { ...noted, written: true })
   return 0

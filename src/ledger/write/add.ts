@@ -6,6 +6,7 @@ import { listLedger } from '../read/folder.ts'
 import type { Ledger, Seasonal } from '../read/ledger.ts'
 import { readEntry } from '../read/read-entry.ts'
 import { resolveReferences } from '../read/resolve.ts'
+import { placeAt, placeOf } from '../read/source.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 
 /** A file that is to be created, with one entry. */
@@ -16,7 +17,7 @@ interface NewEntry {
   text: string
 }
 
-interface Added {
+export interface Added {
   /** The ledger as it would be; null where the entry can't be read. The one given is left as it was. */
   ledger: Ledger | null
   /** The entry as read, in its place in the new file. */
@@ -25,24 +26,52 @@ interface Added {
   findings: Finding[]
 }
 
+/** Any entry of a season, with its place. */
+export type AnyEntry = Seasonal<{ date: string }>
+
 /** Reads an entry as if its file stood in the ledger already, and says what would be wrong with it. */
 export function withEntry(ledger: Ledger, { kind, season, file, text }: NewEntry): Added {
+  return grown(ledger, { kind, season, file, text, path: [] })
+}
+
+/** The ledger without one of its entries. */
+export function withoutEntry(ledger: Ledger, kind: SeasonKind, old: AnyEntry): Ledger {
+  return { ...ledger, [kind]: (ledger[kind] as AnyEntry[]).filter((entry) => entry !== old) }
+}
+
+/**
+ * Reads one entry of a file's new text into a ledger that is without it.
+ * @param amended `path` is the place of the entry in the file's list; empty where the file is one entry
+ */
+export const withAmended = (ledger: Ledger, amended: NewEntry & { path: readonly number[] }): Added =>
+  grown(ledger, amended)
+
+function grown(
+  ledger: Ledger,
+  { kind, season, file, text, path }: NewEntry & { path: readonly number[] },
+): Added {
   const at = { file, text }
-  const { node, findings } = readYaml(at)
-  if (!node) return { ledger: null, record: null, findings }
+  const { node: whole, findings } = readYaml(at)
+  if (!whole) return { ledger: null, record: null, findings }
+  const [place] = path
+  const node = place !== undefined && whole.kind === 'list' ? whole.items[place]! : whole
   const read = readEntry(SEASONAL[kind] as z.ZodType<{ date: string }>, { at, node })
   if (!read.record) return { ledger: null, record: null, findings: read.findings }
   const record = Object.assign(read.record, { season })
-  const entries = [...(ledger[kind] as Seasonal<{ date: string }>[]), record]
+  const entries = [...(ledger[kind] as AnyEntry[]), record]
   entries.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
-  const grown: Ledger = {
+  const made: Ledger = {
     ...ledger,
     [kind]: entries,
     seasons: [...new Set([...ledger.seasons, season])].sort((a, b) => a - b),
     files: ledger.files + 1,
   }
-  const references = resolveReferences(grown, listLedger(ledger.root).standing)
-  return { ledger: grown, record, findings: references.filter((finding) => finding.file === file) }
+  const first = placeOf(record.source).line
+  const last = placeAt(at, Math.max(node.start, node.end - 1), node.end).line
+  const own = resolveReferences(made, listLedger(ledger.root).standing).filter(
+    (finding) => finding.file === file && finding.line >= first && finding.line <= last,
+  )
+  return { ledger: made, record, findings: own }
 }
 
 /** Reads several entries of a kind as if their files stood in the ledger already; those that can't be read are left out. */

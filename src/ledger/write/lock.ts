@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs'
 import { hostname } from 'node:os'
 import { join } from 'node:path'
 import { type Disk, faultCode, realDisk } from '../read/disk.ts'
-import { attempt, takeName, temporaryName, writeWhole } from './write.ts'
+import { attempt, failed, takeName, temporaryName, writeWhole } from './write.ts'
 import { WriteFailed } from './write-failed.ts'
 
 /** What a folder holds while a file in it is changed; hidden, and read by nobody. */
@@ -16,13 +16,15 @@ const NAME = '.rowbook-lock'
 export function whileLocked<T>(folder: string, shown: string, work: () => T, disk: Disk = realDisk): T {
   const lock = join(folder, NAME)
   const temporary = join(folder, temporaryName())
-  writeWhole(temporary, `${process.pid} ${hostname()}\n`, disk)
   try {
+    writeWhole(temporary, `${process.pid} ${hostname()}\n`, disk)
     if (!takeName(temporary, lock, disk) && !(isLeft(lock) && takeOver(temporary, lock, disk)))
       throw new WriteFailed(
         `another rowbook is writing ${shown}; nothing was written`,
         'run the same command again when it is done',
       )
+  } catch (error) {
+    throw failed(error, shown)
   } finally {
     attempt(() => disk.unlink(temporary))
   }

@@ -28,6 +28,8 @@ export interface DraftInput {
   typed: Typed
   /** `last` or a day. */
   like?: string | undefined
+  /** The entry that is changed, as it is written; nothing is filled in then that wasn't typed. */
+  base?: PlainEntry | undefined
 }
 
 /**
@@ -37,20 +39,22 @@ export interface DraftInput {
 export function makeDraft(input: DraftInput): Draft {
   const { kind, asOf, typed, ledger } = input
   const faults: Draft['faults'] = []
-  const base = likeBase(input, faults)
-  const made: PlainEntry = { ...base, date: asOf }
+  const made: PlainEntry = input.base ? { ...input.base } : { ...likeBase(input, faults), date: asOf }
   if (kind === 'sprays') setWeather(made, typed, faults)
   for (const field of fieldsOf(kind)) {
     const texts = typed.get(field.option)
     if (field.form === 'blocks') setBlocks(made, field, input)
     else if (field.form === 'products' || field.form === 'targets') setProducts(made, field, input, faults)
+    else if (input.base && texts?.at(-1) === '') takeOut(made, field.path)
     else if (texts !== undefined && texts.length > 0) {
       const read = readValue(field, texts, whenOf(input))
       if (read.fault) faults.push({ option: field.option, fault: read.fault })
+      else if (input.base && field.form === 'pairs')
+        put(made, field.path, merged(made[field.path[0]!], read.value))
       else put(made, field.path, field.option === 'sprayer' ? sprayerMeant(read.value, ledger) : read.value)
     }
   }
-  if (kind === 'sprays' && made.sprayer === undefined && ledger.sprayers.size === 1)
+  if (!input.base && kind === 'sprays' && made.sprayer === undefined && ledger.sprayers.size === 1)
     made.sprayer = [...ledger.sprayers.keys()][0]!
   return { entry: inOrder(kind, made), faults }
 }
@@ -98,12 +102,56 @@ function setProducts(made: PlainEntry, field: NoteField, input: DraftInput, faul
   const texts = input.typed.get(field.option)
   if (texts === undefined || texts.length === 0) return
   const before = (made.products ?? []) as PlainEntry[]
+  const out = new Set(input.base ? texts.flatMap((text) => takenOut(text, input.ledger)) : [])
+  const named = texts.filter((text) => out.size === 0 || takenOut(text, input.ledger).length === 0)
   const read =
     field.form === 'products'
-      ? readProducts(texts, before, input.ledger)
+      ? readProducts(named, before, input.ledger)
       : setTargets(before, texts, input.ledger)
   if (read.fault) faults.push({ option: field.option, fault: read.fault })
-  else made.products = read.parts
+  else made.products = input.base && field.form === 'products' ? changed(before, read.parts, out) : read.parts
+}
+
+/** The product of `sulphur-80=none`, which takes it out of the tank. */
+function takenOut(text: string, { products }: DraftInput['ledger']): string[] {
+  const said = /^(.*)=\s*(?:none|-)?\s*$/.exec(text)?.[1]
+  return said === undefined ? [] : [findNamed(said, products.values()).found?.id ?? said.trim()]
+}
+
+/** A tank with some of its products dosed otherwise, added, or taken out; the others stay. */
+function changed(
+  before: readonly PlainEntry[],
+  parts: readonly PlainEntry[],
+  out: ReadonlySet<string>,
+): PlainEntry[] {
+  const kept = before
+    .filter(({ product }) => !out.has(String(product)))
+    .map((part) => {
+      const said = parts.find(({ product }) => product === part.product)
+      if (!said) return part
+      const { rate: _rate, amount: _amount, concentration: _concentration, ...rest } = part
+      return inPlace({ ...rest, ...said }, part)
+    })
+  const known = new Set(kept.map(({ product }) => product))
+  return [...kept, ...parts.filter(({ product }) => !known.has(product))]
+}
+
+/** Its keys in the order of the one before, the dose where that had its own. */
+function inPlace(part: PlainEntry, before: PlainEntry): PlainEntry {
+  const place = (key: string) => {
+    const at = Object.keys(before).indexOf(key)
+    return at < 0 ? 1 : at
+  }
+  return Object.fromEntries(Object.entries(part).sort(([a], [b]) => place(a) - place(b)))
+}
+
+/** Pairs that were typed, on top of those that stand. */
+function merged(before: PlainValue | undefined, said: PlainValue): PlainValue {
+  if (typeof before !== 'object' || Array.isArray(before) || typeof said !== 'object' || Array.isArray(said))
+    return said
+  const all: PlainEntry = { ...before }
+  for (const [key, value] of Object.entries(said)) all[key] = merged(before[key], value)
+  return all
 }
 
 function setWeather(made: PlainEntry, typed: Typed, faults: Draft['faults']): void {
@@ -118,6 +166,16 @@ function put(made: PlainEntry, path: readonly string[], value: PlainValue): void
   const [first, second] = path as [string, string?]
   if (second === undefined) made[first] = value
   else made[first] = { ...(made[first] as PlainEntry | undefined), [second]: value }
+}
+
+/** An empty text takes a field out of an entry that is changed. */
+function takeOut(made: PlainEntry, [first, second]: readonly string[]): void {
+  if (second === undefined) delete made[first!]
+  else if (typeof made[first!] === 'object') {
+    const { [second]: _, ...rest } = made[first!] as PlainEntry
+    if (Object.keys(rest).length === 0) delete made[first!]
+    else made[first!] = rest
+  }
 }
 
 function inOrder(kind: SeasonKind, made: PlainEntry): PlainEntry {

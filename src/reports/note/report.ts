@@ -6,7 +6,7 @@ import { makeReport, type Report } from '../../facts/report.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
-import { withEntry } from '../../ledger/write/add.ts'
+import { type Added, type AnyEntry, withAmended, withEntry, withoutEntry } from '../../ledger/write/add.ts'
 import { folderOf, stemOf } from '../../ledger/write/entry-file.ts'
 import { entryText, type PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
@@ -52,10 +52,29 @@ export interface Noted {
  * An entry as its file will be, every finding that it would cause, and what follows from it. The findings are
  * those of the entry itself, and those of the rules with the entry that they don't raise without it.
  */
-export function note({ ledger, kind, season, asOf, entry }: NoteInput): Noted {
+export function note(input: NoteInput): Noted {
+  const { ledger, kind, season, entry } = input
   const file = `${folderOf(kind, season)}/${stemOf(entry, ledger)}.yaml`
   const text = entryText(entry, `../../../.rowbook/schema/${SINGULAR[kind]}.json`)
-  const added = withEntry(ledger, { kind, season, file, text })
+  return noted(input, { file, text, added: withEntry(ledger, { kind, season, file, text }) })
+}
+
+/** The same of an entry that stands in the ledger and gets another text. */
+export function amend(
+  input: NoteInput,
+  { old, text, path }: { old: AnyEntry; text: string; path: readonly number[] },
+): Noted {
+  const { ledger, kind, season } = input
+  const { file } = old.source.at
+  const without = withoutEntry(ledger, kind, old)
+  const added = withAmended(without, { kind, season, file, text, path })
+  return noted({ ...input, ledger: without }, { file, text, added })
+}
+
+function noted(
+  { ledger, kind, season, asOf, entry }: NoteInput,
+  { file, text, added }: { file: string; text: string; added: Added },
+): Noted {
   const seasons = new Set([season])
   const caused = added.ledger
     ? difference(judge({ ledger: added.ledger, asOf, seasons }), judge({ ledger, asOf, seasons }))

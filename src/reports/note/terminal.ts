@@ -34,7 +34,8 @@ export function renderNote({ report, all }: Noted, style: Style): string {
   return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
 }
 
-function renderFollows({ reEntry, pick, next, timed, missing, overLabel, cleared }: Follows): string {
+/** When people may enter, and when picking and the next spray are allowed. */
+export function renderFollows({ reEntry, pick, next, timed, missing, overLabel, cleared }: Follows): string {
   const said: string[] = []
   if (overLabel.length > 0) said.push(sayOverLabel(overLabel))
   if (cleared) said.push(`Over the label, ${sayCleared(cleared)}.`)

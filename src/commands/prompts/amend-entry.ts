@@ -1,0 +1,123 @@
+import { seasonOf } from '../../ledger/read/seasons.ts'
+import { amendedText } from '../../ledger/write/amended-text.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { SINGULAR } from '../../records/kinds.ts'
+import { makeDraft } from '../../reports/note/draft.ts'
+import { wholeEntry } from '../../reports/note/like.ts'
+import { missingOf } from '../../reports/note/missing.ts'
+import { amend, type Noted } from '../../reports/note/report.ts'
+import { renderAmend } from '../../reports/note/terminal-amend.ts'
+import type { Call } from '../plumbing/call.ts'
+import { UsageError } from '../plumbing/errors.ts'
+import { toJson } from '../plumbing/json.ts'
+import { uninterrupted } from '../plumbing/uninterrupted.ts'
+import { type Chosen, chooseEntry } from './choose-entry.ts'
+import { refusal } from './note-shown.ts'
+import { screenOf } from './screen.ts'
+import { type TypedFields, typedFields } from './typed-fields.ts'
+
+/** Changes an entry in its file, by options or by questions. @returns the exit status */
+export async function amendEntry(call: Call): Promise<number> {
+  if (call.text('like') !== undefined)
+    throw new UsageError('--like begins a new entry, and --amend changes one', 'leave one of them out')
+  const chosen = await chooseEntry(call, call.text('amend')!)
+  const typed = typedFields(call, chosen.kind, await namedBlocks(call))
+  const isTyped = typed.typed.size > 0 || typed.blocks.length > 0
+  const asks = !call.json && !call.flag('yes') && call.env.inIsTerminal && call.env.outIsTerminal
+  if (!isTyped && !asks)
+    throw new UsageError(
+      'nothing to change was named',
+      `name each field with its new value, like --note "second side missed"; --FIELD "" takes it out`,
+    )
+  const screen = asks ? await screenOf(call) : null
+  try {
+    const answered = isTyped || !screen ? typed : await askChanges(chosen, screen, call)
+    if (!answered) {
+      call.env.err('Nothing changed.\n')
+      return 1
+    }
+    return await judgeAndChange(call, chosen, answered, screen)
+  } finally {
+    screen?.input.close()
+  }
+}
+
+async function askChanges(chosen: Chosen, screen: Screen, call: Call): Promise<TypedFields | null> {
+  const { askChanges } = await import('./ask-changes.ts')
+  return askChanges(chosen, { screen, asOf: (await call.place()).asOf })
+}
+
+type Screen = Awaited<ReturnType<typeof screenOf>>
+
+/** The ids of the blocks that were typed. */
+async function namedBlocks(call: Call): Promise<string[]> {
+  if (call.texts('block').length === 0) return []
+  const { blocks } = await call.openAnyway()
+  return blocks.map(({ id }) => id)
+}
+
+async function judgeAndChange(
+  call: Call,
+  chosen: Chosen,
+  fields: TypedFields,
+  screen: Screen | null,
+): Promise<number> {
+  const { root } = chosen.ledger
+  const before = chosen.old.source.at.text
+  const noted = amended(chosen, fields, (await call.place()).asOf)
+  const { all, readable, report } = noted
+  if (report.data.text === before) {
+    call.env.err('Nothing changed: it says so already.\n')
+    return 0
+  }
+  const refused = !readable || (all.some(({ level }) => level === 'error') && !call.flag('anyway'))
+  const style = await call.style()
+  const look = renderAmend(noted, { before, kept: null, style })
+  if (refused || call.flag('dry-run')) {
+    if (call.json) call.env.out(await toJson(report))
+    else call.env.out(look)
+    if (!refused) return 0
+    call.env.err(refusal(readable, { resume: null, columns: call.env.columns }))
+    return readable ? 1 : 2
+  }
+  if (screen) {
+    call.env.err(`\n${look}\n`)
+    const { askYes } = await import('./question.ts')
+    if (!(await askYes(all.length > 0 ? 'Change it despite the warnings?' : 'Change it?', screen))) {
+      call.env.err('Nothing changed.\n')
+      return 1
+    }
+  }
+  const { amendFile } = await import('../../ledger/write/amend.ts')
+  const { file, text } = report.data
+  const kept = uninterrupted(() => amendFile(root, { file, before, after: text }))
+  const done: Noted = { ...noted, report: { ...report, data: { ...report.data, written: true } } }
+  if (call.json) call.env.out(await toJson({ ...done.report, data: { ...done.report.data, kept } }))
+  else call.env.out(renderAmend(done, { before, kept, style }))
+  return 0
+}
+
+/** The entry with its changes. @throws UsageError where a value can't be read, or the text can't be changed so */
+function amended(chosen: Chosen, { typed, blocks }: TypedFields, asOf: IsoDate): Noted {
+  const { ledger, kind, season, old, path } = chosen
+  const { file, text } = old.source.at
+  const base = wholeEntry(kind, old)
+  const { entry, faults } = makeDraft({ ledger, kind, asOf, typed, blocks, base })
+  const [fault] = faults
+  if (fault) throw new UsageError(`--${fault.option}: ${fault.fault.message}`, fault.fault.help)
+  const [missing] = missingOf(kind, entry)
+  if (missing) throw new UsageError(`this ${SINGULAR[kind]} entry would lack something`, missing.what)
+  const now = seasonOf(ledger.vineyard, entry.date as IsoDate)
+  if (now !== season)
+    throw new UsageError(
+      `${entry.date} is in season ${now}, and ${file} in that of ${season}`,
+      'write it anew with `rowbook note`, and delete this one',
+    )
+  const made = amendedText(text, path, entry)
+  if (made === null)
+    throw new UsageError(
+      `${file} is written in a way in which this can't be changed and all else kept as it is`,
+      'change it in an editor, then run `rowbook check`',
+    )
+  return amend({ ledger, kind, season, asOf, entry }, { old, text: made, path })
+}

@@ -1,0 +1,101 @@
+import { isAbsolute, relative, resolve, sep } from 'node:path'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { openLedger } from '../../ledger/read/open.ts'
+import { placeAt, placeOf } from '../../ledger/read/source.ts'
+import type { AnyEntry } from '../../ledger/write/add.ts'
+import { lastWritten, namesLike } from '../../ledger/write/kept.ts'
+import { readYaml } from '../../ledger/yaml/read-yaml.ts'
+import { SEASON_KINDS, type SeasonKind } from '../../records/kinds.ts'
+import type { Call } from '../plumbing/call.ts'
+import { UsageError } from '../plumbing/errors.ts'
+
+/** An entry that is to be changed. */
+export interface Chosen {
+  ledger: Ledger
+  kind: SeasonKind
+  season: number
+  old: AnyEntry
+  /** Its place in the file's list; empty where the file is one entry. */
+  path: readonly number[]
+}
+
+/**
+ * The entry that `FILE`, `FILE:LINE` or `last` names.
+ * @throws UsageError where it is none, or several
+ */
+export async function chooseEntry(call: Call, said: string): Promise<Chosen> {
+  const { root } = await call.place()
+  const { file, line } =
+    said === 'last' ? { file: lastFile(root), line: undefined } : fileOf(call, root, said)
+  const season = Number(/^seasons\/(\d{4})\//.exec(file)?.[1])
+  if (!season)
+    throw new UsageError(
+      `${file} is not an entry of a season`,
+      'name a file under seasons/, like seasons/2026/picks/2026-09-29-top-terrace.yaml, or last',
+    )
+  const ledger = openLedger(root, { seasons: [season], history: [...SEASON_KINDS] })
+  const fault = ledger.findings.find((finding) => finding.file === file && finding.level === 'error')
+  const found = SEASON_KINDS.flatMap((kind) =>
+    (ledger[kind] as AnyEntry[])
+      .filter((entry) => entry.source.at.file === file)
+      .map((old) => ({ ledger, kind, season, old, path: pathOf(old) })),
+  )
+  const lines = found.map(({ old }) => placeOf(old.source).line)
+  const ones = line === undefined ? found : found.filter(({ old }) => isOn(old, line))
+  if (ones.length === 1) return ones[0]!
+  if (fault)
+    throw new UsageError(
+      `${file}:${fault.line}:${fault.column}: ${fault.message}`,
+      'mend it in an editor first',
+    )
+  if (found.length === 0) throw new UsageError(`there is no entry in ${file}`, 'check the name')
+  throw new UsageError(
+    line === undefined ? `${file} holds ${found.length} entries` : `no entry of ${file} is on line ${line}`,
+    `say which by its line: ${lines
+      .slice(0, 8)
+      .map((at) => `${file}:${at}`)
+      .join(', ')}`,
+  )
+}
+
+function isOn({ source: { at, node } }: AnyEntry, line: number): boolean {
+  const first = placeAt(at, node.start, node.start + 1).line
+  const last = placeAt(at, Math.max(node.start, node.end - 1), node.end).line
+  return line >= first && line <= last
+}
+
+function pathOf({ source: { at, node } }: AnyEntry): readonly number[] {
+  const { node: whole } = readYaml(at)
+  if (whole?.kind !== 'list') return []
+  return [whole.items.findIndex(({ start }) => start === node.start)]
+}
+
+/** The file as the ledger knows it, by a name that is relative to the ledger or to the folder that we are in. */
+function fileOf(call: Call, root: string, said: string): { file: string; line: number | undefined } {
+  const parts = /^(.*?)(?::(\d+)(?::\d+)?)?$/.exec(said)!
+  const name = parts[1]!
+  const line = parts[2] === undefined ? undefined : Number(parts[2])
+  if (!isAbsolute(name) && name.startsWith('seasons/')) return { file: name, line }
+  return { file: relative(root, resolve(call.env.cwd, name)).split(sep).join('/'), line }
+}
+
+/** The file of the entry that was written last. @throws UsageError where none is known, or several were at once */
+function lastFile(root: string): string {
+  const last = lastWritten(root)
+  const files =
+    last?.did === 'amended'
+      ? [last.file]
+      : last?.did === 'new'
+        ? last.files.flatMap(({ folder, stem, before }) => {
+            const name = namesLike(root, folder, stem).findLast((one) => !before.includes(one))
+            return name === undefined ? [] : [`${folder}/${name}`]
+          })
+        : []
+  if (files.length === 1) return files[0]!
+  throw new UsageError(
+    files.length === 0
+      ? 'no entry is known here that rowbook wrote last'
+      : `${files.length} entries were written last`,
+    `name the file: --amend ${files[0] ?? 'seasons/2026/picks/2026-09-29-top-terrace.yaml'}`,
+  )
+}

@@ -1,0 +1,63 @@
+import { planUndo, takeBack } from '../../ledger/write/undo.ts'
+import { safe } from '../../render/safe.ts'
+import { wrap } from '../../render/text.ts'
+import type { Call } from '../plumbing/call.ts'
+import { toJson } from '../plumbing/json.ts'
+import { uninterrupted } from '../plumbing/uninterrupted.ts'
+
+/** Takes back what rowbook wrote last: asks on a terminal, keeps a copy. @returns the exit status */
+export async function undoEntry(call: Call): Promise<number> {
+  const { root, asOf, season } = await call.place()
+  const plan = planUndo(root)
+  const { env } = call
+  const asks = !call.json && !call.flag('yes') && env.inIsTerminal && env.outIsTerminal
+  const what = plan
+    .map(
+      ({ file, text, back }) =>
+        `${safe(file)}${back === null ? '' : ' (its last change)'}\n\n${indented(text)}`,
+    )
+    .join('\n')
+  if (call.flag('dry-run')) {
+    env.out(`Would be taken back: ${what}`)
+    return 0
+  }
+  if (asks) {
+    const { screenOf } = await import('./screen.ts')
+    const { askYes } = await import('./question.ts')
+    const screen = await screenOf(call)
+    env.err(`Written last: ${what}\n`)
+    try {
+      if (!(await askYes('Take it back?', screen))) {
+        env.err('Nothing taken back.\n')
+        return 1
+      }
+    } finally {
+      screen.input.close()
+    }
+  }
+  const kept = uninterrupted(() => takeBack(root, plan))
+  const undone = plan.map(({ file, back }, at) => ({ file, kept: kept[at]!, isBack: back !== null }))
+  if (call.json) {
+    const { makeReport } = await import('../../facts/report.ts')
+    env.out(await toJson(makeReport('note', { asOf, season }, { data: { undone }, findings: [] })))
+  } else
+    env.out(
+      undone
+        .map((one) => wrap(said(one), env.columns))
+        .join('\n')
+        .concat('\n'),
+    )
+  return 0
+}
+
+const said = ({ file, kept, isBack }: { file: string; kept: string; isBack: boolean }) =>
+  isBack
+    ? `${safe(file)} is again as it was before the last change. What the change wrote is kept in ${safe(kept)}.`
+    : `Taken back: ${safe(file)}. It is kept in ${safe(kept)}: move it back to have it again.`
+
+const indented = (text: string) =>
+  text
+    .split('\n')
+    .filter((line) => line !== '' && !line.startsWith('# yaml-language-server'))
+    .map((line) => `  ${safe(line)}\n`)
+    .join('')

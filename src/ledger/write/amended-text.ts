@@ -1,0 +1,207 @@
+import { isDeepStrictEqual } from 'node:util'
+import type { ListNode, MapNode, Node } from '../read/source.ts'
+import { toPlain } from '../yaml/plain.ts'
+import { readYaml } from '../yaml/read-yaml.ts'
+import { entryText, type PlainEntry, type PlainValue } from './entry-text.ts'
+
+/** A stretch of the text, and what comes in its place. */
+interface Change {
+  from: number
+  to: number
+  text: string
+}
+
+/**
+ * The text of a file with some values of one entry changed: every other line, comment and the order of the keys stay.
+ * @param path to the entry in the file's node: none, or its place in the list
+ * @param wanted the entry as it is to be
+ * @returns null where the change can't be made in this way, for instance among values of several lines
+ */
+export function amendedText(text: string, path: readonly number[], wanted: PlainEntry): string | null {
+  const node = nodeOf(text, path)
+  if (node?.kind !== 'map') return null
+  const changes = changesOfMap(text, node, wanted)
+  if (!changes) return null
+  let made = text
+  for (const { from, to, text: put } of changes.toSorted((a, b) => b.from - a.from || b.to - a.to))
+    made = made.slice(0, from) + put + made.slice(to)
+  const back = nodeOf(made, path)
+  return back && isDeepStrictEqual(plainOf(toPlain(back)), plainOf(wanted)) ? made : null
+}
+
+function nodeOf(text: string, path: readonly number[]): Node | null {
+  const { node } = readYaml({ file: 'entry', text })
+  if (!node) return null
+  const [at] = path
+  if (at === undefined) return node
+  return node.kind === 'list' ? (node.items[at] ?? null) : null
+}
+
+/** Numbers as text, since `20.0` is a text in one and a number in the other. */
+function plainOf(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(plainOf)
+  if (value !== null && typeof value === 'object')
+    return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, plainOf(inner)]))
+  return typeof value === 'string' && /^-?\d+(?:\.\d+)?$/.test(value) ? Number(value) : value
+}
+
+const isSame = (one: unknown, other: unknown) => isDeepStrictEqual(plainOf(one), plainOf(other))
+
+function changesOf(text: string, node: Node, wanted: PlainValue): Change[] | null {
+  if (isSame(toPlain(node), wanted)) return []
+  if (node.kind === 'map' && isMap(wanted)) {
+    const changes = changesOfMap(text, node, wanted)
+    if (changes) return changes
+  }
+  if (node.kind === 'list' && Array.isArray(wanted)) {
+    const changes = changesOfList(text, node, wanted)
+    if (changes) return changes
+  }
+  // A scalar over several lines, and a block of lines, end where the eye doesn't see it.
+  const old = text.slice(node.start, node.end)
+  if (old.includes('\n') && !isFlow(text, node)) return null
+  return [{ from: node.start, to: node.end, text: inline(wanted) }]
+}
+
+const isMap = (value: PlainValue): value is PlainEntry =>
+  value !== null && typeof value === 'object' && !Array.isArray(value)
+
+const isFlow = (text: string, node: Node) => /[[{"']/.test(text[node.start] ?? '')
+
+function changesOfMap(text: string, node: MapNode, wanted: PlainEntry): Change[] | null {
+  const changes: Change[] = []
+  for (const [place, { key, value }] of node.entries.entries()) {
+    const change = Object.hasOwn(wanted, key)
+      ? changesOf(text, value, wanted[key]!)
+      : taking(text, node, place)
+    if (!change) return null
+    changes.push(...change)
+  }
+  const known = new Set(node.entries.map(({ key }) => key))
+  const added = Object.entries(wanted).filter(([key]) => !known.has(key))
+  if (added.length === 0) return changes
+  const last = node.entries.at(-1)
+  if (!last) return null
+  if (text[node.start] === '{') {
+    const at = last.value.end
+    changes.push({
+      from: at,
+      to: at,
+      text: added.map(([key, value]) => `, ${key}: ${inline(value)}`).join(''),
+    })
+    return changes
+  }
+  const end = endOfLine(text, last.value.end)
+  const indent = ' '.repeat(columnOf(text, last.keyStart))
+  const lines = added.map(([key, value]) => `${lineEnd(text)}${indent}${key}: ${inline(value)}`)
+  changes.push({ from: end, to: end, text: lines.join('') })
+  return changes
+}
+
+function changesOfList(text: string, node: ListNode, wanted: readonly PlainValue[]): Change[] | null {
+  const { items } = node
+  if (items.length === 0) return null
+  const kept = aligned(items, wanted)
+  if (!kept) return null
+  const changes: Change[] = []
+  for (const [at, item] of items.entries()) {
+    const place = kept.indexOf(at)
+    const change = place < 0 ? takingItem(text, node, at) : changesOf(text, item, wanted[place]!)
+    if (!change) return null
+    changes.push(...change)
+  }
+  const added = wanted.slice(kept.length)
+  if (added.length === 0) return changes
+  const last = items.at(-1)!
+  if (text[node.start] === '[') {
+    const put = added.map((value) => `, ${inline(value)}`).join('')
+    return [...changes, { from: last.end, to: last.end, text: put }]
+  }
+  const end = endOfLine(text, last.end)
+  const begin = text.lastIndexOf('\n', last.start - 1) + 1
+  const lead = /^(\s*)-\s*$/.exec(text.slice(begin, last.start))
+  if (!lead) return null
+  const put = added.map((value) => `${lineEnd(text)}${lead[1]}- ${inline(value)}`).join('')
+  return [...changes, { from: end, to: end, text: put }]
+}
+
+/** Which item each of the first wanted values is of: the same in order, some items left out. */
+function aligned(items: readonly Node[], wanted: readonly PlainValue[]): number[] | null {
+  const asTheyStand = wanted.length === items.length ? items.map((_, at) => at) : null
+  const plain = items.map(toPlain)
+  // A comment behind a product is about that product: another never takes its line.
+  if (asTheyStand && plain.every((one, at) => productOf(one) === productOf(wanted[at]))) return asTheyStand
+  const kept: number[] = []
+  for (const value of wanted) {
+    const next = items.findIndex((_, at) => at > (kept.at(-1) ?? -1) && isOf(plain[at], value))
+    if (next < 0) break
+    kept.push(next)
+  }
+  return kept.length > 0 ? kept : asTheyStand
+}
+
+/** Whether they are of one product, or are the same. */
+function isOf(one: unknown, other: PlainValue): boolean {
+  return productOf(one) !== undefined ? productOf(one) === productOf(other) : isSame(one, other)
+}
+
+const productOf = (value: unknown) => (value as { product?: unknown } | null | undefined)?.product
+
+/** Takes an item out: its line in a block, or its part between commas in brackets. */
+function takingItem(text: string, node: ListNode, place: number): Change[] | null {
+  const { items } = node
+  const item = items[place]!
+  if (text[node.start] === '[') {
+    const [before, next] = [items[place - 1], items[place + 1]]
+    if (next) return [{ from: item.start, to: next.start, text: '' }]
+    return before ? [{ from: before.end, to: item.end, text: '' }] : null
+  }
+  const from = text.lastIndexOf('\n', item.start - 1) + 1
+  if (text.slice(from, item.start).trim() !== '-') return null
+  const end = endOfLine(text, item.end)
+  return [{ from, to: Math.min(text.length, end + lineEnd(text).length), text: '' }]
+}
+
+/** Takes a key out: its line in a block, or its part between commas in braces. */
+function taking(text: string, node: MapNode, place: number): Change[] | null {
+  const { keyStart, value } = node.entries[place]!
+  if (text[node.start] === '{') {
+    const next = node.entries[place + 1]
+    const before = node.entries[place - 1]
+    if (next) return [{ from: keyStart, to: next.keyStart, text: '' }]
+    return before ? [{ from: before.value.end, to: value.end, text: '' }] : null
+  }
+  const from = text.lastIndexOf('\n', keyStart - 1) + 1
+  // The first key of an entry in a list stands behind its dash.
+  if (text.slice(from, keyStart).trim() !== '') return null
+  const end = endOfLine(text, value.end)
+  return [{ from, to: Math.min(text.length, end + lineEnd(text).length), text: '' }]
+}
+
+/** Where the line ends on which something ends, its comment included. */
+function endOfLine(text: string, at: number): number {
+  const behind = text[at - 1] === '\n' ? at - 1 : at
+  const stop = text.indexOf('\n', behind)
+  const end = stop < 0 ? text.length : stop
+  return text[end - 1] === '\r' ? end - 1 : end
+}
+
+const lineEnd = (text: string) => (text.includes('\r\n') ? '\r\n' : '\n')
+
+const columnOf = (text: string, at: number) => at - (text.lastIndexOf('\n', at - 1) + 1)
+
+/** A value on one line, as it stands behind its key. */
+function inline(value: PlainValue): string {
+  if (Array.isArray(value)) {
+    const parts = value.map(inline)
+    return `[${parts.join(', ')}]`
+  }
+  if (isMap(value))
+    return `{ ${Object.entries(value)
+      .map(([key, inner]) => `${key}: ${inline(inner)}`)
+      .join(', ')} }`
+  // In brackets a comma in plain text would part it: there the text of a list of one is read.
+  return entryText({ v: [value] })
+    .replace(/^v: \[\s*/, '')
+    .replace(/\s*\]\n$/, '')
+}

@@ -1,0 +1,118 @@
+import { createHash } from 'node:crypto'
+import { readdirSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import * as z from 'zod'
+import { type Disk, faultCode, realDisk } from '../read/disk.ts'
+import { readText } from '../read/read-file.ts'
+import { attempt, createFile, makeFolder, replaceFile, standsAlready } from './write.ts'
+
+/** Where the program keeps what it was told to change or take back, and which entry it wrote last; git passes it over. */
+export const KEPT = '.rowbook/kept'
+const LAST = `${KEPT}/last.json`
+
+const FOLDERS = 'seasons/\\d{4}/[a-z]+|blocks|varieties|products|sprayers'
+const entryFile = z.string().regex(new RegExp(`^(?:seasons/\\d{4}|${FOLDERS})/[\\w-]+\\.ya?ml$`))
+const keptFile = z.string().regex(/^\.rowbook\/kept\/[\w-]+\.yaml$/)
+const hash = z.string().regex(/^[0-9a-f]{64}$/)
+
+/** Read with suspicion, like all that stands in a ledger: no path in it may lead elsewhere. */
+const LAST_WRITTEN = z.discriminatedUnion('did', [
+  z.strictObject({
+    did: z.literal('new'),
+    files: z.array(
+      z.strictObject({
+        folder: z.string().regex(new RegExp(`^(?:${FOLDERS})$`)),
+        stem: z.string().regex(/^[\w-]+$/),
+        hash,
+        /** Files of that name that were there before. */
+        before: z.array(z.string()),
+      }),
+    ),
+  }),
+  z.strictObject({ did: z.literal('amended'), file: entryFile, before: hash, after: hash, kept: keptFile }),
+  z.strictObject({
+    did: z.literal('undone'),
+    files: z.array(z.strictObject({ file: entryFile, kept: keptFile })),
+  }),
+])
+
+/** What the program wrote last in a ledger. */
+export type LastWritten = z.output<typeof LAST_WRITTEN>
+
+export const hashOf = (text: string): string => createHash('sha256').update(text).digest('hex')
+
+/** What was written last; null where nothing is known of it. */
+export function lastWritten(root: string): LastWritten | null {
+  const { text } = readText(root, LAST)
+  if (text === undefined) return null
+  try {
+    return LAST_WRITTEN.safeParse(JSON.parse(text)).data ?? null
+  } catch {
+    return null
+  }
+}
+
+/** Writes down what is about to be written: a kill right after leaves a note of something that isn't there. */
+export function remember(root: string, last: LastWritten, disk: Disk = realDisk): void {
+  makeKept(root, disk)
+  replaceFile(root, LAST, `${JSON.stringify(last)}\n`, { disk })
+}
+
+/**
+ * The same for new entries, before they are written.
+ * @returns false where it could not be: then `--undo` knows of none, rather than of an older one
+ */
+export function rememberNew(
+  root: string,
+  files: readonly { folder: string; stem: string; text: string }[],
+): boolean {
+  try {
+    const known = files.map(({ folder, stem, text }) => ({
+      folder,
+      stem,
+      hash: hashOf(text),
+      before: namesLike(root, folder, stem),
+    }))
+    remember(root, { did: 'new', files: known })
+    return true
+  } catch {
+    attempt(() => realDisk.unlink(join(root, LAST)))
+    return false
+  }
+}
+
+/** Keeps a copy of a text under the name of its file. @returns the copy, relative to the ledger */
+export function keepCopy(root: string, file: string, text: string, disk: Disk = realDisk): string {
+  makeKept(root, disk)
+  const stem = file
+    .replace(/^seasons\//, '')
+    .replace(/\.ya?ml$/, '')
+    .replace(/\W+/g, '-')
+  return createFile({ root, folder: KEPT, stem, text }, disk)
+}
+
+function makeKept(root: string, disk: Disk): void {
+  makeFolder(root, KEPT, disk)
+  if (!standsAlready(root, `${KEPT}/.gitignore`, disk))
+    replaceFile(root, `${KEPT}/.gitignore`, '*\n', { disk })
+}
+
+/** The files of a folder that a stem names, with the number that follows a name that was taken. */
+export function namesLike(root: string, folder: string, stem: string): string[] {
+  const shape = new RegExp(`^${stem}(?:-(\\d+))?\\.yaml$`)
+  return namesIn(join(root, folder))
+    .filter((name) => shape.test(name))
+    .sort((a, b) => Number(shape.exec(a)![1] ?? 1) - Number(shape.exec(b)![1] ?? 1))
+}
+
+function namesIn(path: string): string[] {
+  try {
+    return readdirSync(path)
+  } catch (error) {
+    if (faultCode(error) === 'ENOENT') return []
+    throw error
+  }
+}
+
+/** The folder of a file, as a path of the machine. */
+export const folderPath = (root: string, file: string): string => join(root, dirname(file))

@@ -1,0 +1,129 @@
+import { join } from 'node:path'
+import { type Disk, realDisk } from '../read/disk.ts'
+import { readText } from '../read/read-file.ts'
+import {
+  folderPath,
+  hashOf,
+  KEPT,
+  keepCopy,
+  type LastWritten,
+  lastWritten,
+  namesLike,
+  remember,
+} from './kept.ts'
+import { whileLocked } from './lock.ts'
+import { makeFolder, replaceFile, syncFolder } from './write.ts'
+import { WriteFailed } from './write-failed.ts'
+
+/** What taking back would do, or has done, to a file. */
+export interface Undoing {
+  file: string
+  /** What it holds. */
+  text: string
+  /** What it will hold; null where it is taken away. */
+  back: string | null
+}
+
+/**
+ * What the last thing written comes to, if it is taken back. Only what stands just as the program wrote it is.
+ * @throws WriteFailed where nothing is known, or it is no longer so, with what to do
+ */
+export function planUndo(root: string): Undoing[] {
+  const last = lastWritten(root)
+  if (!last)
+    throw new WriteFailed(
+      'no entry is known here that rowbook wrote last, so nothing was taken back',
+      'delete the file yourself, or change it with `rowbook note --amend FILE`',
+    )
+  if (last.did === 'undone') {
+    const [first] = last.files
+    throw new WriteFailed(
+      `the last entry was taken back already${first ? `: ${first.file}` : ''}`,
+      first ? `to have it again, move ${first.kept} to ${first.file}` : 'write it again',
+    )
+  }
+  return last.did === 'amended' ? [amended(root, last)] : created(root, last)
+}
+
+function amended(root: string, last: Extract<LastWritten, { did: 'amended' }>): Undoing {
+  const { file, before, after, kept } = last
+  const { text } = readText(root, file)
+  if (text !== undefined && hashOf(text) === before)
+    throw new WriteFailed(
+      `${file} holds what it held before the last change`,
+      'there is nothing to take back',
+    )
+  const back = readText(root, kept).text
+  if (text === undefined || hashOf(text) !== after) throw changed(file)
+  if (back === undefined || hashOf(back) !== before)
+    throw new WriteFailed(
+      `what ${file} held before is no longer in ${kept}`,
+      `look for it with \`git log -p -- ${file}\``,
+    )
+  return { file, text, back }
+}
+
+function created(root: string, { files }: Extract<LastWritten, { did: 'new' }>): Undoing[] {
+  const found = files.flatMap(({ folder, stem, hash, before }): Undoing[] => {
+    const names = namesLike(root, folder, stem).filter((name) => !before.includes(name))
+    const texts = names.map((name) => ({
+      file: `${folder}/${name}`,
+      text: readText(root, `${folder}/${name}`).text,
+    }))
+    const own = texts.find(({ text }) => text !== undefined && hashOf(text) === hash)
+    if (own) return [{ file: own.file, text: own.text!, back: null }]
+    if (names[0] !== undefined) throw changed(`${folder}/${names[0]}`)
+    return []
+  })
+  if (found.length === 0)
+    throw new WriteFailed(
+      'the last entry that rowbook wrote is no longer there, so nothing was taken back',
+      `look in ${KEPT}, or in git: \`git log --diff-filter=D --name-only\``,
+    )
+  return found
+}
+
+const changed = (file: string) =>
+  new WriteFailed(
+    `${file} is not as rowbook wrote it, so nothing was taken back`,
+    `change it with \`rowbook note --amend ${file}\`, or delete it yourself; \`git diff -- ${file}\` shows what changed`,
+  )
+
+/**
+ * Takes back what was planned: a copy of each file is kept, and only then it goes, or gets back what it held.
+ * @returns where each file's text is kept, relative to the ledger
+ * @throws WriteFailed where a file is no longer as it was planned, or the disk refuses
+ */
+export function takeBack(root: string, plan: readonly Undoing[], disk: Disk = realDisk): string[] {
+  const folder = makeFolder(root, KEPT, disk)
+  return whileLocked(
+    folder,
+    'what it keeps',
+    () => {
+      const kept = plan.map(({ file, text }) => keepCopy(root, file, text, disk))
+      for (const { file, text, back } of plan) {
+        const isAsSeen = () => readText(root, file).text === text
+        if (back !== null) replaceFile(root, file, back, { disk, isAsSeen })
+        else takeAway(root, file, { disk, isAsSeen })
+      }
+      const files = plan.map(({ file }, at) => ({ file, kept: kept[at]! }))
+      remember(root, { did: 'undone', files }, disk)
+      return kept
+    },
+    disk,
+  )
+}
+
+function takeAway(
+  root: string,
+  file: string,
+  { disk, isAsSeen }: { disk: Disk; isAsSeen: () => boolean },
+): void {
+  if (!isAsSeen()) throw changed(file)
+  try {
+    disk.unlink(join(root, file))
+  } catch (error) {
+    throw new WriteFailed(`${file} could not be taken away`, `${String(error)}: check the folder`)
+  }
+  syncFolder(folderPath(root, file), disk, file)
+}
