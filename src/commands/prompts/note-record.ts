@@ -127,7 +127,13 @@ async function write(
     }
   }
   const { root } = input.ledger
-  const wanted = noted.records.map(({ kind, id, text }) => ({ root, folder: kind, stem: id, text, only: true }))
+  const wanted = noted.records.map(({ kind, id, text }) => ({
+    root,
+    folder: kind,
+    stem: id,
+    text,
+    only: true,
+  }))
   rememberNew(root, wanted)
   const files = uninterrupted(() => createFiles(wanted))
   if (screen) call.env.out(files.map((file) => `Written: ${file}\n`).join(''))

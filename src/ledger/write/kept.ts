@@ -11,7 +11,7 @@ export const KEPT = '.rowbook/kept'
 const LAST = `${KEPT}/last.json`
 
 const FOLDERS = 'seasons/\\d{4}/[a-z]+|blocks|varieties|products|sprayers'
-const entryFile = z.string().regex(new RegExp(`^(?:seasons/\\d{4}|${FOLDERS})/[\\w-]+\\.ya?ml$`))
+const entryFile = z.string().regex(new RegExp(`^(?:seasons/\\d{4}|${FOLDERS})/[^/\\\\\\0]+\\.ya?ml$`))
 const keptFile = z.string().regex(/^\.rowbook\/kept\/[\w-]+\.yaml$/)
 const hash = z.string().regex(/^[0-9a-f]{64}$/)
 
@@ -22,7 +22,7 @@ const LAST_WRITTEN = z.discriminatedUnion('did', [
     files: z.array(
       z.strictObject({
         folder: z.string().regex(new RegExp(`^(?:${FOLDERS})$`)),
-        stem: z.string().regex(/^[\w-]+$/),
+        stem: z.string().regex(/^[^/\\\0]+$/),
         hash,
         /** Files of that name that were there before. */
         before: z.array(z.string()),
@@ -99,7 +99,7 @@ function makeKept(root: string, disk: Disk): void {
 
 /** The files of a folder that a stem names, with the number that follows a name that was taken. */
 export function namesLike(root: string, folder: string, stem: string): string[] {
-  const shape = new RegExp(`^${stem}(?:-(\\d+))?\\.yaml$`)
+  const shape = new RegExp(`^${stem.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&')}(?:-(\\d+))?\\.yaml$`)
   return namesIn(join(root, folder))
     .filter((name) => shape.test(name))
     .sort((a, b) => Number(shape.exec(a)![1] ?? 1) - Number(shape.exec(b)![1] ?? 1))
