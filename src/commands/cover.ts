@@ -18,7 +18,7 @@ export const cover: CommandBody = {
   async run(call) {
     const input = await call.open({
       kinds: ['sprays', 'stages', 'picks', 'samples', 'scouting'],
-      history: ['sprays', 'stages', 'picks', 'samples'],
+      history: ['sprays', 'stages', 'picks', 'samples', 'scouting'],
     })
     const { cover: report } = await import('../reports/cover/report.ts')
     const { windowOf } = await import('../facts/window/block-window.ts')

@@ -51,7 +51,7 @@ export const pressure: CommandBody = {
     }
     const input = await call.open({
       kinds: ['stages', 'scouting', 'sprays', 'picks'],
-      history: ['stages'],
+      history: ['stages', 'scouting'],
     })
     const { pressure: report } = await import('../reports/pressure/report.ts')
     const names = new Map([...input.ledger.blocks].map(([id, { name }]) => [id, name]))

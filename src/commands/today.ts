@@ -16,7 +16,7 @@ export const today: CommandBody = {
   ],
   async run(call) {
     const forecast = await readForecast(call)
-    const history = ['sprays', 'samples', 'stages', 'picks'] as const
+    const history = ['sprays', 'samples', 'stages', 'picks', 'scouting'] as const
     const input = await call.open({ history })
     const { today: report } = await import('../reports/today/report.ts')
     const { renderToday } = await import('../reports/today/terminal.ts')

@@ -11,6 +11,12 @@ const DEGREES = new RegExp(`${SPAN} (?:°C|C)(?![\\w-])`, 'g')
 export const sayRain = (mm: number, units: Units): string =>
   units === 'metric' ? `${plain(mm)} mm` : `${inches(mm)} in`
 
+/** kg of fruit as the book says it, to the ten: `480 kg`, `1060 lb`. */
+export const displayMass = (kg: number, units: Units): string =>
+  units === 'metric' ? `${tens(kg)} kg` : `${tens(kg / 0.45359237)} lb`
+
+const tens = (value: number) => String(Math.round(value / 10) * 10)
+
 /** °C as the book says it: `29.4 °C`, `85 °F`. */
 export const sayDegrees = (celsius: number, units: Units): string =>
   units === 'metric' ? `${plain(celsius)} °C` : `${fahrenheit(celsius)} °F`

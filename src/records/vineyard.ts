@@ -69,6 +69,11 @@ export const vineyard = atFirstUse(() =>
           bottle: measure('L', 'volume of a bottle', 0.1, 20, '0.75 L').optional(),
         })
         .optional(),
+      press: z
+        .strictObject({
+          capacity: measure('kg', 'fruit that the press room takes in a day', 1, 1_000_000, '300 kg'),
+        })
+        .optional(),
       weather: z
         .strictObject({
           columns: z.record(z.string(), text('name of the column in the file')).optional(),

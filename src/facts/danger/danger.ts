@@ -10,6 +10,7 @@ import { type Growth, growthOf } from './growth.ts'
 import { judgedDiseases } from './known.ts'
 import { type Tissue, tissueOn } from './tissue.ts'
 import { type Rank, type WeatherRank, weatherRank } from './weather-rank.ts'
+import { winterOf } from './winter.ts'
 
 type Units = ReportInput['ledger']['vineyard']['units']
 
@@ -55,6 +56,7 @@ export function dangerJudge(input: ReportInput, site: PressureCourse = sitePress
   const growth = (block: string) => growths.get(block)!
   const diseases = judgedDiseases(ledger)
   const findsOn = findsBy(seenRows(input))
+  const winter = winterOf(input)
   const whyNone = (block: string, disease: Disease, date: IsoDate): string | null => {
     if (!diseases.includes(disease)) return `${disease} is not known here`
     return date < growing.from || isPicked(input, block, date) ? 'no crop or leaves to protect' : null
@@ -73,7 +75,9 @@ export function dangerJudge(input: ReportInput, site: PressureCourse = sitePress
     const weather = weatherRank(disease, site.days, { date, oilSpotsSince })
     const variety = ledger.varieties.get(ledger.blocks.get(block)?.variety ?? '')
     const prone = variety?.susceptibility?.[disease]
-    return inUnits(join({ disease, date, tissue, weather, finds, others, prone }), ledger.vineyard.units)
+    const wintered = winter(block, disease, date)
+    const parts = { disease, date, tissue, weather, finds, others, prone, wintered }
+    return inUnits(join(parts), ledger.vineyard.units)
   }
   return { diseases, on, isOpen, growth, site }
 }
@@ -124,6 +128,8 @@ interface Parts {
   finds: readonly Find[]
   others: readonly Find[]
   prone: 'low' | 'medium' | 'high' | undefined
+  /** What the winter left of it, in words. */
+  wintered: string[]
 }
 
 /** Joins weather, what was seen, tissue and variety. What was seen is never shifted by the variety. */
@@ -208,6 +214,7 @@ function reasonsOf(parts: Parts): string[] {
       : weather.reasons),
     ...(elsewhere ? [`seen elsewhere in the vineyard on ${shortDate(elsewhere.date)}`] : []),
     ...(disease === 'powdery' && tissue.critical !== 'out' ? [] : [tissue.why]),
+    ...parts.wintered,
     ...(prone === 'high' ? ['susceptible variety'] : prone === 'low' ? ['resistant variety'] : []),
   ]
 }

@@ -27,6 +27,40 @@ export function seenRows({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>):
     })
 }
 
+/** A disease that the last round of the season before still found in a block. */
+export interface LastYear {
+  block: string
+  disease: Disease
+  date: IsoDate
+}
+
+/** Days before the end of a season in which a round counts as its end. Common practice, no source. */
+const LATE_DAYS = 120
+
+/**
+ * What the last rounds of the season before found: what winters in buds, bark and litter. Of seasons whose rounds the
+ * report didn't read nothing is known.
+ */
+export function lastYears({ ledger, season }: Omit<ReportInput, 'blocks'>): LastYear[] {
+  const rows = ledger.scouting.filter((walk) => walk.season === season - 1).flatMap(walkRows)
+  const end = rows
+    .map(({ date }) => date)
+    .sort()
+    .at(-1)
+  if (end === undefined) return []
+  const last = (row: WalkRow) =>
+    !rows.some(
+      (other) =>
+        other.block === row.block &&
+        other.disease === row.disease &&
+        other.organ === row.organ &&
+        other.date > row.date,
+    )
+  return rows
+    .filter((row) => row.found > 0 && daysBetween(row.date, end) <= LATE_DAYS && last(row))
+    .map(({ block, disease, date }) => ({ block, disease, date }))
+}
+
 /**
  * What was found of a disease up to a day and isn't cleared, oldest first. A later round clears a find where it looked
  * at the same organ, at half as many at least, and found none; a smaller find never clears a larger one.

@@ -33,7 +33,7 @@ export function weatherRank(
   const recent = days.slice(Math.max(0, end - RECENT_DAYS), Math.max(0, end))
   const last = recent.at(-1)?.date
   if (last === undefined) return { rank: null, open: true, reasons: [], unknown: ['weather'] }
-  const found = rankOf(disease, recent, oilSpotsSince)
+  const found = withDaily(disease, rankOf(disease, recent, oilSpotsSince), recent)
   const silent = daysBetween(last, date)
   if (silent <= LAG_DAYS) return found
   return { ...found, open: true, unknown: [`weather since ${shortDate(last)}`, ...found.unknown] }
@@ -44,7 +44,49 @@ function rankOf(disease: Disease, days: readonly PressureDay[], oilSpotsSince: I
   if (disease === 'downy') return downy(days, oilSpotsSince)
   if (disease === 'botrytis') return botrytis(days)
   if (disease === 'black-rot') return blackRot(days)
+  if (disease === 'phomopsis') return phomopsis(days)
   return { rank: null, open: true, reasons: [], unknown: [`weather: rowbook has no model of ${disease}`] }
+}
+
+/** Lowest °C of hours that favour powdery mildew: 70 °F (Gubler et al. 1999, as `pressure` cites it). */
+const WARM_DAY = (70 - 32) / 1.8
+
+/**
+ * What days alone say of a disease that goes by hours: how often it was warm enough, or rained. It raises nothing and
+ * lowers nothing: the class stays unknown, and an hourly file would settle it.
+ */
+function withDaily(disease: Disease, found: WeatherRank, days: readonly PressureDay[]): WeatherRank {
+  const known = days.flatMap(({ daily }) => daily ?? [])
+  if (known.length === 0 || disease === 'downy') return found
+  const unknown = [...found.unknown, 'one row a day: an hourly file would tell']
+  const maxima = known.flatMap(({ max }) => max ?? [])
+  const rain = known.flatMap(({ rain }) => rain ?? [])
+  if (disease === 'powdery' && maxima.length > 0) {
+    const warm = maxima.filter((max) => max >= WARM_DAY).length
+    const said = `${warm} of ${maxima.length} days reached ${WARM_DAY.toFixed(0)} °C`
+    return { ...found, reasons: [...found.reasons, said], unknown }
+  }
+  if (disease === 'powdery' || rain.length === 0) return { ...found, unknown }
+  const wet = rain.filter((mm) => mm > 0).length
+  const sum = rain.reduce((all, mm) => all + mm, 0)
+  const said =
+    wet === 0
+      ? `no rain on ${rain.length} days`
+      : `rain on ${wet} of ${rain.length} days, ${sum.toFixed(0)} mm in all`
+  return { ...found, reasons: [...found.reasons, said], unknown }
+}
+
+/** Hours of wetness from which young shoots may be infected by phomopsis. Common practice, no source. */
+const WET_SHOOTS = 10
+
+/** Wet spells on young shoots: moderate from ten hours on, else unknown, since no model stands behind it. */
+function phomopsis(days: readonly PressureDay[]): WeatherRank {
+  const wet = days.filter(({ botrytis }) => (botrytis.wetHours ?? 0) >= WET_SHOOTS)
+  const last = wet.at(-1)
+  const open = ['how wet it must be for phomopsis: rowbook has no model of it']
+  if (!last) return { rank: null, open: true, reasons: [], unknown: open }
+  const reason = `shoots wet for ${last.botrytis.wetHours} h, ${shortDate(last.date)}`
+  return { rank: 2, open: false, reasons: [reason], unknown: open }
 }
 
 const listDates = (dates: readonly IsoDate[]) =>

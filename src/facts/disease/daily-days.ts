@@ -28,6 +28,7 @@ export function dailyPressureDays(days: readonly DailyWeather[], site: PressureS
     const cold = day.max !== null && day.max < WARM_NIGHT
     return {
       date: isoDate(day.day),
+      daily: { max: day.max, mean: day.mean, rain: day.rain },
       powdery: {
         index: null,
         points: null,
@@ -35,7 +36,7 @@ export function dailyPressureDays(days: readonly DailyWeather[], site: PressureS
         low: null,
         high: null,
         phase: null,
-        ascospores: null,
+        ascospores: ascosporesOn(days.slice(Math.max(0, at - 1), at + 1)),
         why: NEEDS_HOURS,
       },
       downy: {
@@ -49,6 +50,15 @@ export function dailyPressureDays(days: readonly DailyWeather[], site: PressureS
       blackRot: { infection: null, neededHours: null, ...unknown },
     }
   })
+}
+
+/** mm of rain under which no ascospore infection is counted (Gadoury & Pearson 1990, from memory). */
+const ASCOSPORE_RAIN = 2.5
+
+/** False where a day and the one before had too little rain for ascospores; null else, since wet hours aren't known. */
+function ascosporesOn(window: readonly DailyWeather[]): false | null {
+  if (window.length < 2 || window.some(({ rain }) => rain === null)) return null
+  return window.reduce((sum, { rain }) => sum + rain!, 0) < ASCOSPORE_RAIN - 1e-9 ? false : null
 }
 
 /** The rule for the days of its window, the last of them the day asked about. */

@@ -14,6 +14,8 @@ import type { Starts } from './starts.ts'
 
 export interface PressureDay {
   date: IsoDate
+  /** Of a file with one row a day what it holds, °C and mm; absent where there are hours. */
+  daily?: { max: number | null; mean: number | null; rain: number | null }
   powdery: {
     /** 0 to 100 after this day; null where it isn't known, and `why` says why. */
     index: number | null

@@ -1,4 +1,5 @@
 import type { IsoDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import type { Danger } from '../danger/danger.ts'
 import type { Gate } from './gate.ts'
 import type { PickAdvice } from './rot.ts'
@@ -60,6 +61,10 @@ function reasonsOf({ verdict, advice, danger, turns, over }: Orderable): string[
     ...(advice ? ['rot argues for picking now'] : []),
     ...(danger && danger.level !== 'low' ? [`botrytis danger ${danger.level}`] : []),
     ...(over ? ['sugar above its range'] : []),
-    ...(verdict === 'ready' ? ['nothing recorded holds it back'] : turns ? [`from about ${turns}`] : []),
+    ...(verdict === 'ready'
+      ? ['nothing recorded holds it back']
+      : turns
+        ? [`from about ${spokenDate(turns)}`]
+        : []),
   ]
 }

@@ -7,6 +7,7 @@ import { type PressureCharts, pressureCharts } from '../../facts/disease/charts.
 import { type PressureCourse, pressureCourse, vineyardSite } from '../../facts/disease/course.ts'
 import type { PressureDay, PressureSite } from '../../facts/disease/days.ts'
 import type { Incubation } from '../../facts/disease/downy-incubations.ts'
+import { type Oospores, oosporesOn } from '../../facts/disease/downy-oospores.ts'
 import { type PressureRule, pressureRules, type WetnessSeen } from '../../facts/disease/rules.ts'
 import { startsOfFile } from '../../facts/disease/starts.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
@@ -14,7 +15,6 @@ import { makeReport, type Report, type ReportInput } from '../../facts/report.ts
 import { type Weather, weatherOf } from '../../facts/weather/hours.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
-import { type Oospores, oosporesOn } from './downy-oospores.ts'
 import { type WorstFortnight, worstFortnight } from './worst-fortnight.ts'
 
 interface PressureOptions {

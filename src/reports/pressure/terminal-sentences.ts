@@ -1,9 +1,9 @@
 import type { Incubation } from '../../facts/disease/downy-incubations.ts'
+import type { Oospores } from '../../facts/disease/downy-oospores.ts'
 import { addDays } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'
 import { counted } from '../../render/text.ts'
-import type { Oospores } from './downy-oospores.ts'
 import type { WorstFortnight } from './worst-fortnight.ts'
 
 /** The worst two weeks so far, and their weather. */

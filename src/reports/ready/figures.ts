@@ -46,8 +46,8 @@ export const FIGURES: readonly Figure[] = [
   {
     name: 'picking-order',
     topic: 'when to pick',
-    keys: ['ready.order'],
-    what: 'Which block few hands pick first: rot that argues for it, then danger of botrytis, then sugar above its range, then the earlier date.',
+    keys: ['ready.order', 'ready.press'],
+    what: 'Which block few hands pick first: rot that argues for it, then danger of botrytis, then sugar above its range, then the earlier date. Where what can be picked now is more than the press room takes in a day (`press: { capacity: 300 kg }` in vineyard.yaml), that is said.',
     source: 'common practice, no source',
     basis: 'common practice',
   },

@@ -1,10 +1,12 @@
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { inBookUnits } from '../../facts/book-units.ts'
 import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { blockCrop } from '../../facts/crop/estimate.ts'
 import { type Danger, type DangerJudge, dangerJudge } from '../../facts/danger/danger.ts'
 import { type Asked, GATES, type Gate } from '../../facts/picking/gate.ts'
 import { gatesOf } from '../../facts/picking/gates.ts'
 import { type Placed, pickingOrder } from '../../facts/picking/order.ts'
+import { pressRoom } from '../../facts/picking/press-room.ts'
 import { ownErrors } from '../../facts/picking/records.ts'
 import { type PickAdvice, pickAdvice } from '../../facts/picking/rot.ts'
 import { turnOf, type Verdict, verdictOf } from '../../facts/picking/verdict.ts'
@@ -61,6 +63,8 @@ export interface ReadyData {
   blocks: ReadyBlock[]
   /** The order in which few hands pick, of the blocks that can be picked or that only a date holds back. */
   order: Placed[]
+  /** What the press room says of that order; null where all fits, or only one block can be picked. */
+  press: string | null
 }
 
 /** The gates before picking, block by block, and the word that follows from them. Never a pass on missing data. */
@@ -70,7 +74,7 @@ export function ready(input: ReportInput, options: ReadyOptions = {}): Report<Re
   if (isBroken(ledger)) {
     const findings = ledger.findings.filter(({ level }) => level === 'error')
     return makeReport('ready', input, {
-      data: { blocks: blocks.map(({ id }) => broken(id, findings)), order: [] },
+      data: { blocks: blocks.map(({ id }) => broken(id, findings)), order: [], press: null },
       findings,
       cautions,
     })
@@ -78,7 +82,11 @@ export function ready(input: ReportInput, options: ReadyOptions = {}): Report<Re
   const errors = errorsOf({ ledger, ...on })
   const danger = dangerJudge(input)
   const pages = blocks.map((block) => pageOf({ ledger, ...on, block }, { errors, options, danger }))
-  const data = { blocks: pages, order: pickingOrder(pages.map((page) => ({ ...page, over: isOver(page) }))) }
+  const order = pickingOrder(pages.map((page) => ({ ...page, over: isOver(page) })))
+  const ripe = pages
+    .filter(({ verdict, advice, picked }) => picked === null && (verdict === 'ready' || advice !== null))
+    .map(({ block }) => ({ block, crop: blockCrop(ledger, ledger.blocks.get(block)!, input).estimate }))
+  const data = { blocks: pages, order, press: pressRoom(ledger, order, ripe) }
   const own = new Set(blocks.flatMap((block) => ownErrors({ ledger, ...on, block }, errors)))
   const findings = errors.filter((error) => own.has(error))
   return makeReport('ready', input, { data, findings, cautions })

@@ -125,12 +125,12 @@ function adviceLines({ advice, danger, observed }: ReadyBlock): string[] {
 const SENSES = { seeds: 'Seeds', skins: 'Skins', taste: 'Taste' } as const
 
 /** Which block first, where more than one can be picked or has a date. */
-function orderLine({ order }: ReadyData, names: Names): string {
+function orderLine({ order, press }: ReadyData, names: Names): string {
   if (order.length < 2) return ''
   const told = order.map(
     ({ block, reasons }, at) => `${at + 1} ${names.get(block) ?? block} (${reasons.join(', ')})`,
   )
-  return `Order of picking: ${told.join('; ')}.`
+  return `Order of picking: ${told.join('; ')}.${press ? ` ${press}` : ''}`
 }
 
 function windowLines({ window, legalFrom, conflicts }: ReadyBlock): string[] {

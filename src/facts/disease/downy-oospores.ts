@@ -1,8 +1,8 @@
 import { oosporeRipeness } from '../../agronomy/disease/oospore-ripeness.ts'
-import { daysIn } from '../../facts/heat/window.ts'
-import type { DailyWeather } from '../../facts/weather/hours.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { daysIn } from '../heat/window.ts'
+import type { DailyWeather } from '../weather/hours.ts'
 
 /** Whether downy mildew's overwintered spores are ripe, without which no primary infection comes. */
 export interface Oospores {

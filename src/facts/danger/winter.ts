@@ -1,0 +1,43 @@
+import { addDays, type IsoDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
+import type { Disease } from '../../records/target.ts'
+import { type Oospores, oosporesOn } from '../disease/downy-oospores.ts'
+import { growingSpan } from '../heat/window.ts'
+import type { ReportInput } from '../report.ts'
+import { weatherInShort } from '../weather/in-short.ts'
+import { lastYears } from './finds.ts'
+
+/** Days from the beginning of growth in which what wintered is told as a reason. Our own choice. */
+const EARLY_DAYS = 120
+
+/**
+ * What wintered of a disease, as reasons: that the last round of the season before still found it in the block (common
+ * practice, no source), and whether downy's winter spores are ripe (French-Swiss advice, as `explain oospores` cites
+ * it). Neither moves the class: spores that are not ripe by a sum are no safety, and what was seen last year may be gone.
+ */
+export function winterOf(input: Omit<ReportInput, 'blocks'>) {
+  const { ledger, season } = input
+  const { from } = growingSpan(ledger.vineyard, season)
+  const last = lastYears(input)
+  const until = addDays(from, EARLY_DAYS)
+  const known = new Map<IsoDate, Oospores>()
+  const oospores = (date: IsoDate): Oospores => {
+    const { days } = weatherInShort(ledger, season)
+    const made = known.get(date) ?? oosporesOn(days, { latitude: ledger.vineyard.latitude, to: date })
+    known.set(date, made)
+    return made
+  }
+  return (block: string, disease: Disease, date: IsoDate): string[] => {
+    if (date > until) return []
+    const seen = last.filter((one) => one.block === block && one.disease === disease).at(-1)
+    const lines = seen
+      ? [`found here at the end of last season, ${shortDate(seen.date)} ${seen.date.slice(0, 4)}`]
+      : []
+    if (disease !== 'downy') return lines
+    const { ripe, sum, ripeOn } = oospores(date)
+    if (ripe === true) return [...lines, `winter spores ripe${ripeOn ? ` since ${shortDate(ripeOn)}` : ''}`]
+    return ripe === false
+      ? [...lines, `winter spores not ripe by the sum (${sum!.toFixed(0)} of 170 °C-days)`]
+      : lines
+  }
+}
