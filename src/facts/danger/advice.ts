@@ -1,3 +1,4 @@
+import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import { dayOf, type IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
 import type { ReportInput } from '../report.ts'
@@ -54,8 +55,8 @@ function rowsOf(ones: readonly FollowUp[], { ledger }: ReportInput): { from: num
   const rows = ledger.blocks.get(ones[0]!.block)?.rows
   if (spans.length < ones.length || rows === undefined) return null
   const span = {
-    from: Math.min(...spans.map(({ from }) => from)),
-    to: Math.max(...spans.map(({ to }) => to)),
+    from: lowest(spans.map(({ from }) => from)),
+    to: highest(spans.map(({ to }) => to)),
   }
   return span.to <= rows ? span : null
 }
