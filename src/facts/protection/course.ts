@@ -87,15 +87,21 @@ function follower(input: ReportInput, judge: DangerJudge) {
         get danger() {
           return plainDanger(judge.on(block.id, disease, date))
         },
-        needed: judge.isOpen(block.id, disease, date),
+        get needed() {
+          return judge.isOpen(block.id, disease, date)
+        },
       }
     })
     return {
       disease,
-      needed: neededSpan(days, { start: growing.from, isJudged: judge.diseases.includes(disease) }),
+      get needed() {
+        return neededSpan(days, { start: growing.from, isJudged: judge.diseases.includes(disease) })
+      },
       sprays,
       days,
-      gaps: gapsOf(days, states, sprays),
+      get gaps() {
+        return gapsOf(days, states, sprays)
+      },
     }
   }
 }

@@ -29,11 +29,10 @@ export function gapsOf(
   states: readonly CoverState[],
   sprays: readonly SprayCover[],
 ): CoverGap[] {
-  const isOpen = ({ needed, covered }: CoverDay) => needed && covered === false
+  const isOpen = days.map((day) => day.covered === false && day.needed)
   return days.flatMap((first, at) => {
-    const before = days[at - 1]
-    if (!isOpen(first) || (before && isOpen(before))) return []
-    const end = days.findIndex((day, other) => other > at && !isOpen(day))
+    if (!isOpen[at] || isOpen[at - 1]) return []
+    const end = isOpen.indexOf(false, at)
     const open = days.slice(at, end < 0 ? undefined : end)
     const ended =
       states[at - 1]?.decider ??

@@ -57,7 +57,8 @@ function usableByAll(lists: readonly Remedy[][]): Remedy[] {
   return joined.toSorted((a, b) => Number(b.may) - Number(a.may))
 }
 
-function openState(from: TodayFrom, block: string, { disease, days, gaps }: DiseaseCover) {
+function openState(from: TodayFrom, block: string, cover: DiseaseCover) {
+  const { disease, days } = cover
   const { asOf } = from
   const today = days.at(-1)
   if (today?.date !== asOf || !today.needed || today.covered === true) return null
@@ -69,7 +70,7 @@ function openState(from: TodayFrom, block: string, { disease, days, gaps }: Dise
   const since =
     today.covered === null
       ? null
-      : (gaps.find(({ from: start, to }) => start <= asOf && to >= asOf)?.from ?? asOf)
+      : (cover.gaps.find(({ from: start, to }) => start <= asOf && to >= asOf)?.from ?? asOf)
   const remedies = remediesFor(from, {
     block,
     disease,
