@@ -175,18 +175,21 @@ describe('H4: time grows as the entries do', () => {
     scouting: (at) => `block: upper, looked_at: { leaves: 50 }, found: { downy: { leaves: ${at % 40} } }`,
     samples: (at) => `block: upper, brix: ${14 + (at % 80) / 10}`,
     picks: (at) => `block: upper, weight: ${(at % 500) + 100} kg`,
+    sprays: (at) =>
+      `blocks: [upper], water: 300 L/ha, products: [ { product: sulphur, rate: ${(at % 3) + 2} kg/ha, for: powdery } ]`,
     crop: (at) => `block: upper, bunches_per_vine: [${(at % 20) + 5}]`,
   }
 
-  function many(kind: string, count: number): string {
+  function many(kinds: readonly string[], count: number): string {
     const files: Record<string, string> = {}
-    for (let season = 0; season * 4000 < count; season += 1) {
-      const lines = Array.from({ length: Math.min(4000, count - season * 4000) }, (_, at) => {
-        const day = new Date(Date.UTC(2000 + season, 0, 1 + (at % 270))).toISOString().slice(0, 10)
-        return `- { date: ${day}, ${KINDS[kind]!(at)} }\n`
-      })
-      files[`seasons/${2000 + season}/${kind}.yaml`] = lines.join('')
-    }
+    for (const kind of kinds)
+      for (let season = 0; season * 4000 < count; season += 1) {
+        const lines = Array.from({ length: Math.min(4000, count - season * 4000) }, (_, at) => {
+          const day = new Date(Date.UTC(2000 + season, 0, 1 + (at % 270))).toISOString().slice(0, 10)
+          return `- { date: ${day}, ${KINDS[kind]!(at)} }\n`
+        })
+        files[`seasons/${2000 + season}/${kind}.yaml`] = lines.join('')
+      }
     return smallBook({ ...files, 'seasons/2026/sprays/2026-06-14-upper.yaml': null })
   }
 
@@ -197,9 +200,16 @@ describe('H4: time grows as the entries do', () => {
     return performance.now() - started
   }
 
+  test('the rules over picks beside samples and stages', { timeout: 600_000 }, () => {
+    const kinds = ['picks', 'samples', 'stages']
+    const count = times(2000, 10_000)
+    const [few, more] = [judged(many(kinds, count)), judged(many(kinds, count * 4))]
+    expect(more).toBeLessThan(Math.max(4000, few * 12))
+  })
+
   test.each(Object.keys(KINDS))('the rules over %s', { timeout: 600_000 }, (kind) => {
     const count = times(2000, 20_000)
-    const [few, more] = [judged(many(kind, count)), judged(many(kind, count * 4))]
+    const [few, more] = [judged(many([kind], count)), judged(many([kind], count * 4))]
     // Four times the entries may take twelve times as long, sorting and a busy machine included; sixteen is the square.
     expect(more).toBeLessThan(Math.max(4000, few * 12))
   })

@@ -1,3 +1,4 @@
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import { renderLines, wrap } from '../../render/text.ts'
 import { TABLE } from '../table.ts'
 
@@ -13,7 +14,7 @@ export function renderHelp(columns: number): string {
     summary,
   ])
   commands.push(['help [command]', 'show help for a command'])
-  const longest = Math.max(...commands.map(([line]) => line.length))
+  const longest = highest(commands.map(([line]) => line.length))
   const options = OPTIONS.map(([line, does]) => [line.padEnd(longest), does] as const)
   return `Usage: rowbook [options] [command]
 

@@ -7,7 +7,7 @@ import { both, say } from '../say.ts'
 import { type Application, applicationsOf } from './applications.ts'
 import { doseForms } from './dose-forms.ts'
 import { type DoseLimit, impliedLimits, inFormOf, limitsFor } from './label.ts'
-import { countOver, totalOver, withinInterval } from './season-limits.ts'
+import { appliedOf, countOver, totalOver, withinInterval } from './season-limits.ts'
 import { stagesOutside } from './stage-limit.ts'
 
 /** What a grower is told where a spray was over the label: its waiting times were set for the label's dose. */
@@ -123,9 +123,10 @@ function whyOver(ledger: Ledger, one: Application, earlier: readonly Application
   const dose = dosesOver(one).at(-1)
   if (dose) return sayDose(dose)
   const upTo = [...earlier, one]
-  const count = countOver(one, upTo)
+  const applied = appliedOf(upTo)
+  const count = countOver(one, applied)
   if (count) return `application ${count.count}${count.whose} this season, the label allows ${count.most}`
-  const total = totalOver(one, upTo)
+  const total = totalOver(one, applied)
   if (total)
     return `${say(total.total, total.unit)} in all this season, the label's most is ${say(total.most, total.unit)}`
   const soon = withinInterval(one, earlier)

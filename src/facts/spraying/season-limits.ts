@@ -13,18 +13,52 @@ export interface CountOver {
   path: (string | number)[]
 }
 
+/** What applications of a product in a season come to. */
+export interface Applied {
+  count: number
+  /** Applications against each target. */
+  against: Map<string, number>
+  /** kg or L for a hectare of block, in the unit of the label's `max_total`; null where a dose is unknown. */
+  total: number | null
+}
+
+/** The sum of applications of one product. */
+export function appliedOf(applications: readonly Application[]): Applied {
+  const applied: Applied = { count: 0, against: new Map(), total: 0 }
+  for (const one of applications) addTo(applied, one)
+  return applied
+}
+
+/** Counts one application more. */
+export function addTo(applied: Applied, { product, targets, perHa, share, spray }: Application): void {
+  applied.count += 1
+  for (const target of new Set(targets)) applied.against.set(target, (applied.against.get(target) ?? 0) + 1)
+  if (!perHa || perHa.unit !== product.max_total?.unit) applied.total = null
+  else if (applied.total !== null) applied.total += perHa.value * (spray.rows ? 1 : (share ?? 1))
+}
+
+/** Several sums of one product as one. */
+export function together(parts: readonly Applied[]): Applied {
+  const all = appliedOf([])
+  for (const { count, against, total } of parts) {
+    all.count += count
+    for (const [target, times] of against) all.against.set(target, (all.against.get(target) ?? 0) + times)
+    all.total = all.total === null || total === null ? null : all.total + total
+  }
+  return all
+}
+
 /**
  * Whether an application is one more than the label allows in a season.
- * @param upTo the applications of the product on the same vines in that season, this one last
+ * @param upTo what was applied of the product on the same vines in that season, this one with it
  */
-export function countOver(one: Application, upTo: readonly Application[]): CountOver | null {
-  const { product } = one
+export function countOver({ product, targets }: Application, upTo: Applied): CountOver | null {
   const limits = [
-    { most: product.max_per_season, path: ['max_per_season'], count: upTo.length, whose: '' },
+    { most: product.max_per_season, path: ['max_per_season'], count: upTo.count, whose: '' },
     ...product.uses.map((use, index) => ({
-      most: one.targets.includes(use.against) ? use.max_per_season : undefined,
+      most: targets.includes(use.against) ? use.max_per_season : undefined,
       path: ['uses', index, 'max_per_season'],
-      count: upTo.filter(({ targets }) => targets.includes(use.against)).length,
+      count: upTo.against.get(use.against) ?? 0,
       whose: ` against ${use.against}`,
     })),
   ]
@@ -36,18 +70,14 @@ export function countOver(one: Application, upTo: readonly Application[]): Count
 /**
  * Product applied in a season, kg or L for a hectare of block, where it is above the label's `max_total`; null where it
  * isn't, or where a dose is unknown.
- * @param upTo the applications of the product on the same vines in that season, this one last
+ * @param upTo what was applied of the product on the same vines in that season, this one with it
  */
 export function totalOver(
   { product }: Application,
-  upTo: readonly Application[],
+  { total }: Applied,
 ): { total: number; most: number; unit: string } | null {
   const most = product.max_total
-  if (!most || upTo.some(({ perHa }) => perHa?.unit !== most.unit)) return null
-  const total = upTo.reduce(
-    (sum, { perHa, share, spray }) => sum + perHa!.value * (spray.rows ? 1 : (share ?? 1)),
-    0,
-  )
+  if (!most || total === null) return null
   return exceeds(total, most.value) ? { total, most: most.value, unit: most.unit } : null
 }
 

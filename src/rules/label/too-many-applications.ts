@@ -1,3 +1,4 @@
+import type { Book } from '../../facts/book.ts'
 import {
   applications,
   byBlockAndProduct,
@@ -10,7 +11,14 @@ import {
 import { once, say } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
-import { countOver, totalOver } from '../../facts/spraying/season-limits.ts'
+import {
+  type Applied,
+  addTo,
+  appliedOf,
+  countOver,
+  together,
+  totalOver,
+} from '../../facts/spraying/season-limits.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
@@ -29,17 +37,31 @@ export const tooManyApplications: Rule = {
     once(
       byBlockAndProduct(applications(book)).flatMap((all) =>
         [...groupedBy(all, ({ spray }) => String(spray.season)).values()].flatMap((list) =>
-          list.flatMap((one, index) => {
-            if (!isJudged(book, one.spray)) return []
-            const upTo = list.slice(0, index + 1).filter(({ spray }) => overlap(spray, one.spray))
-            return [...overCount(one, upTo), ...overTotal(one, upTo)]
-          }),
+          overIn(book, list),
         ),
       ),
     ),
 }
 
-function overCount(one: Application, upTo: readonly Application[]): Finding[] {
+/** Findings of one block, product and season, in the order of spraying. */
+function overIn(book: Book, list: readonly Application[]): Finding[] {
+  // Sums of each part of the block that was sprayed, so that no entry goes through all before it.
+  const parts = new Map<string, { spray: Application['spray']; applied: Applied }>()
+  return list.flatMap((one) => {
+    const { rows } = one.spray
+    const extent = rows ? `${rows.low}-${rows.high}` : 'all'
+    const part = parts.get(extent) ?? { spray: one.spray, applied: appliedOf([]) }
+    addTo(part.applied, one)
+    parts.set(extent, part)
+    if (!isJudged(book, one.spray)) return []
+    const upTo = together(
+      [...parts.values()].filter(({ spray }) => overlap(spray, one.spray)).map(({ applied }) => applied),
+    )
+    return [...overCount(one, upTo), ...overTotal(one, upTo)]
+  })
+}
+
+function overCount(one: Application, upTo: Applied): Finding[] {
   const over = countOver(one, upTo)
   if (!over) return []
   return [
@@ -52,7 +74,7 @@ function overCount(one: Application, upTo: readonly Application[]): Finding[] {
   ]
 }
 
-function overTotal(one: Application, upTo: readonly Application[]): Finding[] {
+function overTotal(one: Application, upTo: Applied): Finding[] {
   const over = totalOver(one, upTo)
   if (!over) return []
   return [

@@ -2,13 +2,13 @@ import { median, slipped } from '../../agronomy/statistics/median.ts'
 import { areaOf } from '../../facts/block-size.ts'
 import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
-import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { PickEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
+import { beside, countUpTo, type Seen, sampleBefore, seasonKey } from './beside-picks.ts'
 import { outOfSeason } from './northern-month.ts'
 import { keyOf } from './sample-course.ts'
 import { odd, unusual } from './usual.ts'
@@ -27,12 +27,13 @@ export const unlikelyPick: Rule = {
   },
   check: (book) => {
     const crops = cropsOf(book)
+    const seen = beside(book)
     return judged(book, 'picks').flatMap((pick) => [
       ...weights(book, pick, crops.get(pick.block)!),
       ...hands(book, pick),
-      ...ripeness(book, pick),
+      ...ripeness(book, pick, seen),
       ...month(book, pick),
-      ...rest(book, pick),
+      ...rest(pick, seen),
     ])
   },
 }
@@ -133,8 +134,7 @@ function month({ ledger }: Book, pick: PickEntry): Finding[] {
   ]
 }
 
-function ripeness(book: Book, pick: PickEntry): Finding[] {
-  const { ledger } = book
+function ripeness(book: Book, pick: PickEntry, seen: Seen): Finding[] {
   const findings: Finding[] = unusual(NAME, pick, [
     { path: ['brix'], value: pick.brix, low: 10, high: 32, what: 'sugar at picking' },
   ])
@@ -151,13 +151,7 @@ function ripeness(book: Book, pick: PickEntry): Finding[] {
         ),
       )
   }
-  const sample = ledger.samples.findLast(
-    (one) =>
-      one.block === pick.block &&
-      one.date <= pick.date &&
-      daysBetween(one.date, pick.date) <= 10 &&
-      readSample(one).reading !== null,
-  )
+  const sample = sampleBefore(seen, pick)
   if (sample && pick.brix !== undefined && findings.length === 0) {
     const read = readSample(sample).reading!
     if (Math.abs(pick.brix - read) > 4)
@@ -170,15 +164,9 @@ function ripeness(book: Book, pick: PickEntry): Finding[] {
         ),
       )
   }
-  const turned = ripeningSeen(book, pick)
-  const green = ledger.stages.findLast(
-    (one) =>
-      one.block === pick.block &&
-      one.season === pick.season &&
-      one.stage < 81 &&
-      one.date >= pick.date &&
-      one.date <= book.asOf,
-  )
+  const turned = seen.turned.get(seasonKey(pick))
+  const last = seen.green.get(seasonKey(pick))
+  const green = last && last.date >= pick.date ? last : undefined
   const soonest = Math.max(10, (varietyOf(book, pick)?.after_veraison?.low ?? 0) / 2)
   const early = turned && turned.stage < 89 && daysBetween(turned.date, pick.date) < soonest ? turned : green
   if (early)
@@ -203,12 +191,10 @@ const targetOf = (book: Book, pick: PickEntry) =>
   book.ledger.blocks.get(pick.block)?.targets?.brix ?? varietyOf(book, pick)?.targets?.brix
 
 /** Nothing was said to hang still, and yet more was picked on a later day. */
-function rest({ ledger, asOf }: Book, pick: PickEntry): Finding[] {
+function rest(pick: PickEntry, { picks }: Seen): Finding[] {
   if (pick.rest !== 0) return []
-  const later = ledger.picks.find(
-    (one) =>
-      one.block === pick.block && one.season === pick.season && one.date > pick.date && one.date <= asOf,
-  )
+  const list = picks.get(seasonKey(pick)) ?? []
+  const later = list[countUpTo(list, pick.date)]
   return later
     ? [
         odd(
