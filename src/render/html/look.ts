@@ -31,10 +31,9 @@ table { border-collapse: collapse; font-size: .9375rem; }
 caption { text-align: left; color: var(--quiet); font-size: .875rem; padding-bottom: .375rem; }
 th, td { padding: .25rem 1.25rem .25rem 0; vertical-align: top; text-align: left; font-weight: 400; }
 thead th { color: var(--quiet); font-size: .8125rem; vertical-align: bottom; border-bottom: 1px solid var(--line); overflow-wrap: normal; }
-tbody th { overflow-wrap: normal; }
 tr + tr > * { border-top: 1px solid var(--shade); }
 .number { text-align: right; white-space: nowrap; }
-.word { min-width: 11rem; overflow-wrap: break-word; } .word.short { min-width: 0; }
+.word { min-width: 9rem; overflow-wrap: anywhere; } .word.short { min-width: 0; }
 td.short, tbody .short { white-space: nowrap; }
 .good { color: var(--good); } .bad { color: var(--bad); font-weight: 600; } .doubtful { color: var(--second); }
 figure { margin: 1.25rem 0; max-width: 46rem; }
@@ -89,7 +88,6 @@ svg .spread { fill: var(--spread); } svg .cover { fill: var(--cover); } svg .ban
   tr, p, li, figure, footer, article { break-inside: avoid; } h2, h3, h2 + p, h2 + p + p, h3 + p, caption { break-after: avoid; }
   h2 { margin-top: 1.5rem; } h3 { margin-top: 1rem; } footer { margin-top: 1.5rem; } .table, figure { margin: .5rem 0; }
   tbody tr:first-child, tbody tr:nth-child(2):not(:last-child), tbody tr:nth-last-child(2), tbody tr:nth-last-child(3) { break-after: avoid; }
-  footer { break-before: avoid; }
 }
 @page { margin: 16mm; }
 `

@@ -30,7 +30,7 @@ function tables({ fields, rows }: DiaryData, input: PageInput): Content {
   return Array.from({ length: parts }, (_, part) => {
     const shown = others.slice(part * each, (part + 1) * each)
     return pageTable({
-      caption: part === 0 ? 'Uses' : 'Uses, continued',
+      caption: parts === 1 ? 'Uses' : `Uses, part ${part + 1} of ${parts}`,
       columns: [{ title: 'no.' }, { title: 'date' }, ...shown.map(({ title }) => ({ title }))],
       rows: rows.map((row, index) => [
         String(index + 1),

@@ -25,7 +25,8 @@ export function heatCharts(
     from,
     low: 0,
     high: Math.max(1, sums.at(-1) ?? 0),
-    values: sums,
+    // Where no day is known the sum isn't 0 but unknown.
+    values: known.length === 0 ? [...values] : sums,
     combine: 'greatest',
   }
   return { daily, sum }
