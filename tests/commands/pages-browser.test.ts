@@ -33,8 +33,8 @@ const TALLEST = 8000
 const MOST_SHEETS = 8
 /** Letters of a drawing smaller than this aren't read in the row, px. */
 const SMALLEST_LETTER = 11
-/** A sheet with fewer lines than this holds little but a row that was left over. */
-const FEWEST_LINES = 4
+/** A sheet with fewer lines than this holds a row that was left over, under the headings that repeat. */
+const FEWEST_LINES = 3
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 const folder = mkdtempSync(join(tmpdir(), 'rowbook-pages-'))
