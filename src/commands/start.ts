@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs'
 import { basename, resolve } from 'node:path'
+import type { Starter } from '../ledger/write/starter-files.ts'
 import type { Call } from './plumbing/call.ts'
 import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -9,56 +10,100 @@ export const start: CommandBody = {
   options: [
     { flags: '--name NAME', what: 'name of the vineyard' },
     { flags: '--latitude DEGREES', what: 'degrees north; negative in the south' },
+    { flags: '--longitude DEGREES', what: 'degrees east; negative in the west' },
     { flags: '--timezone ZONE', what: "IANA time zone, else this machine's" },
-    { flags: '--hook', what: 'let git check the book before each commit, where DIR is in a repository' },
+    {
+      flags: '--example',
+      what: 'add a folder with one invented example of each record, which is not counted',
+    },
+    { flags: '--yes', what: 'ask nothing' },
+    { flags: '--hook', what: 'let git check the records before each commit, where DIR is in a repository' },
   ],
   examples: [
-    ['rowbook start my-vineyard', 'a new book in my-vineyard/'],
+    ['rowbook start my-vineyard', 'a new ledger in my-vineyard/, asked for in five questions'],
     ['rowbook start my-vineyard --name "Brook Rows" --latitude 51.2', 'with the site filled in'],
+    ['rowbook start my-vineyard --example', 'with examples to copy from'],
     [
       'rowbook start my-vineyard --hook',
-      'with a look at the book before each commit; also for a book that stands',
+      'with a check before each commit; also for a ledger that is there already',
     ],
   ],
   async run(call) {
-    const [{ starterFiles }, { layOut }, { seasonOf }, { isTimeZone }, { schemaFiles }] = await Promise.all([
+    const folder = call.args[0]!
+    const path = resolve(call.env.cwd, folder)
+    if (call.flag('hook') && existsSync(resolve(path, 'vineyard.yaml'))) return hook(call, folder)
+    const [
+      { PLACEHOLDER_LATITUDE, starterFiles },
+      { exampleFiles },
+      { layOut },
+      { seasonOf },
+      { schemaFiles },
+    ] = await Promise.all([
       import('../ledger/write/starter-files.ts'),
+      import('../ledger/write/example-files.ts'),
       import('../ledger/write/start.ts'),
       import('../ledger/read/seasons.ts'),
-      import('../records/clock.ts'),
       import('../reports/schema/report.ts'),
     ])
-    const folder = call.args[0]!
-    if (call.flag('hook') && existsSync(resolve(call.env.cwd, folder, 'vineyard.yaml')))
-      return hook(call, folder)
-    const latitude = call.number('latitude', -90, 90)
-    const timezone = call.text('timezone') ?? call.env.zone
-    if (!isTimeZone(timezone))
-      throw new UsageError(`\`${timezone}\` is not a time zone`, 'write an IANA name, like Europe/Berlin')
-    const site = { latitude: latitude ?? 50 }
-    const files = starterFiles({
-      name: call.text('name') ?? basename(resolve(call.env.cwd, folder)),
-      latitude: site.latitude,
-      latitudeGiven: latitude !== undefined,
-      timezone,
-      units: (call.text('units') as 'metric' | undefined) ?? 'metric',
-      season: seasonOf(site, call.date('as-of') ?? call.env.today(timezone)) - 1,
-    })
+    const known = await knownOf(call, path)
+    const asOf = call.date('as-of') ?? call.env.today(known.timezone)
+    const told = await toldOf(call, known, { asOf, isTaken: existsSync(resolve(path, 'vineyard.yaml')) })
+    if (!told) return 1
+    const latitude = told.starter.latitude ?? PLACEHOLDER_LATITUDE
+    const examples = call.flag('example')
+      ? exampleFiles({ latitude, season: seasonOf({ latitude }, asOf) - 1 })
+      : {}
+    const files = { ...starterFiles(told.starter), ...told.files, ...examples }
     const forEditors = Object.fromEntries(schemaFiles().map(({ file, text }) => [file, text]))
     const { uninterrupted } = await import('./plumbing/uninterrupted.ts')
-    const all = { ...files, ...forEditors }
-    uninterrupted(() => layOut(resolve(call.env.cwd, folder), { shown: folder, files: all }))
+    uninterrupted(() => layOut(path, { shown: folder, files: { ...files, ...forEditors } }))
     const { renderStart } = await import('../reports/start/terminal.ts')
     call.env.out(
-      renderStart({
-        folder,
-        files: Object.keys(files),
-        latitudeGiven: latitude !== undefined,
-        columns: call.env.columns,
-      }),
+      renderStart({ folder, files: Object.keys(files), starter: told.starter, columns: call.env.columns }),
     )
     return call.flag('hook') ? hook(call, folder) : 0
   },
+}
+
+/** What options and the machine say of the site. @throws UsageError */
+async function knownOf(call: Call, path: string): Promise<Starter> {
+  const { isTimeZone } = await import('../records/clock.ts')
+  const timezone = call.text('timezone') ?? call.env.zone
+  if (!isTimeZone(timezone))
+    throw new UsageError(`\`${timezone}\` is not a time zone`, 'write an IANA name, like Europe/Berlin')
+  return {
+    name: call.text('name') ?? basename(path),
+    latitude: call.number('latitude', -90, 90) ?? null,
+    longitude: call.number('longitude', -180, 180) ?? null,
+    timezone,
+    units: (call.text('units') as Starter['units'] | undefined) ?? 'metric',
+  }
+}
+
+/** The same with what a terminal was asked; null where the grower left, who is told how to go on. */
+async function toldOf(
+  call: Call,
+  known: Starter,
+  { asOf, isTaken }: { asOf: string; isTaken: boolean },
+): Promise<{ starter: Starter; files: Record<string, string> } | null> {
+  const { env } = call
+  if (isTaken || call.flag('yes') || call.json || !env.inIsTerminal || !env.outIsTerminal)
+    return { starter: known, files: {} }
+  const [{ askStart }, { shellLine }] = await Promise.all([
+    import('./prompts/ask-start.ts'),
+    import('./prompts/resume.ts'),
+  ])
+  const options = ['name', 'latitude', 'longitude', 'units', 'timezone', 'as-of']
+  const typed = new Set(options.filter((option) => call.text(option) !== undefined))
+  const asked = await askStart({ ...known, folder: known.name, asOf, typed }, env)
+  if (!('left' in asked)) return asked
+  const line = ['rowbook', 'start', call.args[0]!, ...(call.flag('example') ? ['--example'] : [])]
+  for (const option of options) {
+    const text = call.text(option) ?? asked.left.get(option)
+    if (text !== undefined) line.push(`--${option}`, text)
+  }
+  env.err(`Nothing written. To go on where you left:\n  ${shellLine(line)}\n`)
+  return null
 }
 
 /** Writes the hook into the repository that the ledger lies in. */

@@ -8,7 +8,7 @@ interface CommandLine {
 
 /** Every command, in the order of the help, apart from what they do: help must not have to load that. */
 export const TABLE = [
-  { name: 'start', forms: ['DIR'], summary: 'lay out a new ledger, with one example of each record' },
+  { name: 'start', forms: ['DIR'], summary: 'begin a new ledger, with five questions on a terminal' },
   { name: 'check', summary: 'find what is incomplete, impossible, mistyped or not allowed' },
   {
     name: 'note',

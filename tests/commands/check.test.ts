@@ -105,7 +105,16 @@ describe('start', () => {
       ['south', '-41.5'],
     ] as const) {
       const root = join(folder, name)
-      expect(run(['start', root, '--latitude', latitude, '--as-of', '2026-11-25']).status).toBe(0)
+      expect(run(['start', root, '--example', '--latitude', latitude, '--as-of', '2026-11-25']).status).toBe(
+        0,
+      )
+      const fresh = runJson(['check', '--ledger', root, '--as-of', '2026-11-25'])
+      expect([fresh.status, fresh.json.data.errors, fresh.json.data.warnings]).toEqual([0, 0, 0])
+      expect(Object.values(fresh.json.data.records).every((count) => count === 0)).toBe(true)
+      const { json: due } = runJson(['today', '--ledger', root, '--as-of', '2026-11-25'])
+      expect(due.data.items.map((item: { next: string }) => item.next)).toEqual(['rowbook note block'])
+      // Copied into place the examples are sound, one of each.
+      cpSync(join(root, 'examples'), root, { recursive: true })
       const { status, json } = runJson(['check', '--ledger', root, '--as-of', '2026-11-25'])
       expect([status, json.data.errors, json.data.warnings]).toEqual([0, 0, 0])
       const { weatherRows, ...records } = json.data.records

@@ -142,9 +142,15 @@ describe('what is due of a block', () => {
   const only = (what: string, asOf: string, files: Record<string, string>) =>
     itemsOn(asOf, files).filter((item) => item.what === what)
 
+  test('where nothing is recorded yet: the one thing to begin with', () => {
+    expect(only('setup', '2026-06-01', {})).toMatchObject([{ next: 'rowbook note stage --block all' }])
+    expect(only('setup', '2026-01-20', {})).toMatchObject([{ next: 'rowbook note work' }])
+  })
+
   test('of which no stage is written, once vines grow by the calendar', () => {
-    expect(only('stage', '2026-03-31', {})).toEqual([])
-    expect(only('stage', '2026-06-01', {})).toMatchObject([
+    const work = { 'seasons/2026/work.yaml': '- { date: 2026-02-01, block: lower, job: pruning }\n' }
+    expect(only('stage', '2026-03-31', work)).toEqual([])
+    expect(only('stage', '2026-06-01', work)).toMatchObject([
       {
         block: 'lower',
         text: 'All blocks: no growth stage this season, so danger and scouting rest on the usual calendar.',

@@ -120,10 +120,10 @@ describe('W1: a full, read-only or failing disk, at each call in turn', () => {
 describe('W2: through links, and onto what stands', () => {
   test('start writes through no linked folder', async () => {
     const [root, outside] = [folder(), folder()]
-    symlinkSync(outside, join(root, 'blocks'))
-    const { status, err } = await runHere(['start', root], root)
-    expect([status, err]).toEqual([2, expect.stringContaining('blocks is a link')])
-    expect([below(root), below(outside)]).toEqual([['blocks'], []])
+    symlinkSync(outside, join(root, 'examples'))
+    const { status, err } = await runHere(['start', root, '--example'], root)
+    expect([status, err]).toEqual([2, expect.stringContaining('examples is a link')])
+    expect([below(root), below(outside)]).toEqual([['examples'], []])
   })
 
   const toFolder = (root: string, to: string, ...more: string[]) =>

@@ -28,7 +28,7 @@ export async function sayWhatIsNext(env: Env): Promise<number> {
     env.out(
       `There is no book in this folder yet.\n\n${renderLines(
         [
-          ['rowbook start my-vineyard', 'begin one, with an example of each record'],
+          ['rowbook start my-vineyard', 'begin one, with five questions'],
           ['cd my-vineyard', 'and go there'],
           ['rowbook sugar --brix 21.5', 'some commands need no book'],
           ['rowbook help', 'all commands'],

@@ -7,7 +7,11 @@ export interface Screen {
   input: LineInput
   say: (text: string) => void
   columns: number
+  /** Whether questions were asked on it, so that how to answer need not be said again. */
+  isUsed?: boolean
 }
+
+const HELP = 'Enter takes what is in brackets. ? explains, < goes back, Ctrl-C stops and keeps your answers.'
 
 /** What the answers so far say, by the key of their question. */
 export type Answers = ReadonlyMap<string, readonly Part[]>
@@ -23,9 +27,8 @@ export async function askAll(
 ): Promise<{ answers: Answers; left: boolean }> {
   const answers = new Map<string, readonly Part[]>()
   const texts = new Map<string, string>()
-  const help =
-    'Enter takes what is in brackets. ? explains, < goes back, Ctrl-C stops and keeps your answers.'
-  screen.say(`${wrap(help, screen.columns)}\n`)
+  if (!screen.isUsed) screen.say(`${wrap(HELP, screen.columns)}\n`)
+  screen.isUsed = true
   let index = 0
   for (;;) {
     const question = questionsOf(answers)[index]

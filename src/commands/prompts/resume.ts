@@ -18,8 +18,11 @@ export function resumeLine({ word, typed, blocks, like, common }: Resumed): stri
   if (like !== undefined) parts.push('--like', like)
   for (const id of blocks) parts.push('--block', id)
   for (const [option, texts] of typed) for (const text of texts) parts.push(`--${option}`, text)
-  return parts.map(shellWord).join(' ')
+  return shellLine(parts)
 }
+
+/** Words as one line that a POSIX shell takes apart again. */
+export const shellLine = (words: readonly string[]): string => words.map(shellWord).join(' ')
 
 /** A word that a POSIX shell reads back as it is. */
 function shellWord(text: string): string {

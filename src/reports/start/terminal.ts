@@ -1,32 +1,43 @@
+import type { Starter } from '../../ledger/write/starter-files.ts'
 import { safeLine } from '../../render/safe.ts'
-import { counted, renderLines, wrap } from '../../render/text.ts'
+import { listed, renderLines, wrap } from '../../render/text.ts'
 
-/** What was laid out, and what to do next. */
+/** What was written, and what to do next. */
 export function renderStart({
   folder,
   files,
-  latitudeGiven,
+  starter,
   columns,
 }: {
   folder: string
-  files: string[]
-  latitudeGiven: boolean
+  files: readonly string[]
+  starter: Starter
   columns: number
 }): string {
   const place = safeLine(folder)
-  const entries = files.filter((file) => file.endsWith('.yaml'))
-  const steps: [string, string][] = [
-    [`${place}/products/`, 'copy each product from its label; the figures there are placeholders'],
-    [`cd ${place} && rowbook check`, 'sound as it stands; check again whenever you have typed'],
-    ['git init', 'if you want its history, and `rowbook check` before each commit'],
+  const records = files.filter((file) => /^(?:blocks|varieties|products|sprayers)\//.test(file))
+  const hasExamples = files.some((file) => file.startsWith('examples/'))
+  const steps: [string, string][] = [[`cd ${place}`, 'and go there']]
+  if (!records.some((file) => file.startsWith('blocks/')))
+    steps.push(['rowbook note block', 'your first block'])
+  if (!records.some((file) => file.startsWith('sprayers/')))
+    steps.push(['rowbook note sprayer', 'your sprayer'])
+  steps.push(['rowbook note product', 'each spray product, copied from its label'])
+  steps.push(['rowbook today', 'what to do next'])
+  const said = [
+    `Your vineyard's records are in ${place}: ${listed(['vineyard.yaml', ...records])}.`,
+    `Time zone: ${safeLine(starter.timezone)}. Where that is wrong, change it in vineyard.yaml.`,
   ]
-  if (!latitudeGiven)
-    steps.unshift([`${place}/vineyard.yaml`, 'put your latitude: it decides the hemisphere'])
-  return `A new book is in ${place}: ${counted(entries.length, 'file')}, one example of each record.
+  if (starter.latitude === null)
+    said.push(
+      'The latitude in vineyard.yaml is a placeholder: write your own, since seasons and heat sums use it.',
+    )
+  if (hasExamples) said.push('The examples in examples/ are invented. They are not counted: copy from them.')
+  return `${said.map((one) => wrap(one, columns)).join('\n')}
 
 Next:
 ${renderLines(steps, columns)}
 
-${wrap('The label and your local rules decide over anything that is written here.', columns)}
+${wrap('The label and your local rules override anything that is written here.', columns)}
 `
 }

@@ -9,6 +9,7 @@ export type Urgency = 'now' | 'soon' | 'plan'
 /** One thing that is due, or that holds today, with what to type next. */
 export interface TodayItem {
   what:
+    | 'setup'
     | 'find'
     | 'clock'
     | 'keep-out'

@@ -12,6 +12,7 @@ import { keepOutItems } from './keep-out.ts'
 import { lookItems, stagelessItems } from './looks.ts'
 import { merged, ORDER } from './merged.ts'
 import { checkItems, stockItems } from './rest.ts'
+import { setupItem } from './setup.ts'
 import { lastSprayItems, windowItems } from './windows.ts'
 
 export interface TodayData {
@@ -60,11 +61,14 @@ export function today(
     ...lastSprayItems(from),
     ...stockItems(from),
   ]
-  const items = merged(drafts).map((item): TodayItem => ({ disease: null, reasons: [], ...item }))
+  const first = setupItem(from)
+  const items = merged(first ? [first] : drafts).map(
+    (item): TodayItem => ({ disease: null, reasons: [], ...item }),
+  )
   // A stable sort: within one urgency the order above stays, which puts a find and people before all else.
   items.sort((a, b) => ORDER[a.urgency] - ORDER[b.urgency])
   return makeReport('today', input, {
     data: { items, station: ledger.stations.has(input.season) },
-    cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS],
+    cautions: first ? [] : [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS],
   })
 }

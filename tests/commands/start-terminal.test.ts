@@ -1,0 +1,108 @@
+import { existsSync, mkdtempSync, readdirSync, readFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterEach, describe, expect, it, test } from 'vitest'
+import { readSprayer, readWhere } from '../../src/commands/prompts/start-questions.ts'
+import { run, runJson } from './run.ts'
+import { asks, hasTmux, NO_TMUX, Terminal } from './terminal.ts'
+
+let terminal: Terminal | null = null
+afterEach(() => terminal?.close())
+
+function open(folder: string): Terminal {
+  terminal = new Terminal(folder)
+  return terminal
+}
+
+const answer = async (at: Terminal, question: string, ...typed: string[]) => {
+  for (const text of typed) {
+    await at.see(asks(question))
+    at.type(text)
+  }
+}
+
+describe.skipIf(!hasTmux)(`start in a terminal${hasTmux ? '' : ` (skipped: ${NO_TMUX})`}`, () => {
+  it('asks five questions and for the block, and makes nothing up', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'rowbook-start-'))
+    const at = open(folder)
+    at.type('rowbook start mine --timezone Europe/Amsterdam')
+    await answer(at, 'What is your vineyard called?', 'Brook Rows')
+    await answer(at, 'Where is it?', 'north', '52,1', "52°06'N 5.6E")
+    await answer(at, 'Which units should reports print?', 'feet', '')
+    await answer(at, 'What is your first block called?', '?', 'Slope')
+    await answer(at, 'Which sprayer do you have', 'knapsack', 'knapsack 15')
+    await answer(at, 'Which variety?', 'Solaris')
+    await answer(at, 'What colour are the berries', 'white')
+    await answer(at, 'How big is it?', '180 vines')
+    await answer(at, 'How far is it from row to row', '2.2 m and 1.2 m')
+    await answer(at, 'How many vines are missing', '')
+    await answer(at, 'In which year', '')
+    await at.see("Your vineyard's records are in mine")
+    const root = join(folder, 'mine')
+    expect(readFileSync(join(root, 'vineyard.yaml'), 'utf8')).toMatch(
+      /name: "Brook Rows"\nlatitude: 52.1 .*\nlongitude: 5.6 .*\ntimezone: Europe\/Amsterdam\nunits: metric/,
+    )
+    expect(readdirSync(root).filter((name) => !name.startsWith('.'))).toEqual([
+      'blocks',
+      'sprayers',
+      'varieties',
+      'vineyard.yaml',
+    ])
+    const { status, json } = runJson(['check', '--ledger', root])
+    expect([status, json.findings]).toEqual([0, []])
+    expect(json.data.records).toMatchObject({ blocks: 1, varieties: 1, sprayers: 1, products: 0, sprays: 0 })
+    const due = run(['today', '--ledger', root, '--as-of', '2026-06-10'])
+    expect(due.stdout).toBe(
+      'Nothing is recorded yet. Begin with the growth stage.\n  rowbook note stage --block slope\n',
+    )
+  })
+
+  it('writes nothing when left, and says how to go on', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'rowbook-start-'))
+    const at = open(folder)
+    at.type('rowbook start mine')
+    await answer(at, 'What is your vineyard called?', 'Brook Rows')
+    await answer(at, 'Where is it?', '52.1')
+    await at.see(asks('Which units should reports print?'))
+    at.press('C-c')
+    await at.see("rowbook start mine --name 'Brook Rows' --latitude 52.1")
+    expect(existsSync(join(folder, 'mine'))).toBe(false)
+  })
+})
+
+test.each([
+  ['52.1', { latitude: '52.1' }],
+  ['52.1, 5.6', { latitude: '52.1', longitude: '5.6' }],
+  ['-41.5 174', { latitude: '-41.5', longitude: '174' }],
+  ['41.5 S, 174 E', { latitude: '-41.5', longitude: '174' }],
+  ["52°06'30\"N 5°36'W", { latitude: '52.10833', longitude: '-5.6' }],
+])('a place written %s is read', (text, place) => {
+  const { parts } = readWhere(text)
+  expect(Object.fromEntries(parts!.map(({ option, text }) => [option, text]))).toEqual(place)
+})
+
+test.each([
+  ['', 'Type the latitude'],
+  ['52,1', 'like 52.1.'],
+  ['here', 'Type the latitude'],
+  ['95', 'No place has latitude 95.'],
+  ['52 200', 'No place has longitude 200.'],
+])('a place written %j is refused with what to type', (text, fault) => {
+  expect(readWhere(text).fault).toContain(fault)
+})
+
+test.each([
+  ['knapsack 15 L', 'metric', ['knapsack', '15 L']],
+  ['Solo, 4 gal', 'us', ['Solo', '4 US gal']],
+  ['12', 'metric', ['Sprayer', '12 L']],
+  ['15 litres', 'metric', ['Sprayer', '15 L']],
+] as const)('a sprayer written %s (%s) is read', (text, units, [name, tank]) => {
+  expect(readSprayer(text, units).parts).toEqual([
+    { option: 'sprayer', text: name },
+    { option: 'tank', text: tank },
+  ])
+})
+
+test.each(['knapsack', 'knapsack 0 L', 'knapsack 15 m'])('a sprayer written %s is refused', (text) => {
+  expect(readSprayer(text, 'metric').fault).toContain('like knapsack 15 L.')
+})
