@@ -148,7 +148,7 @@ describe.skipIf(BROWSER_PATH === undefined)(
       ['the example', () => 'examples/far-quillet'],
       ['long names', () => long],
     ] as const
-    describe.each(books)('of %s', (_, ledger) => {
+    describe.each(books)('of %s', (book, ledger) => {
       test.each(REPORTS)(
         '%s fits 360 and 1280 px with all unfolded, is read by everybody in light and dark, and is printed whole',
         async (name) => {
@@ -161,7 +161,8 @@ describe.skipIf(BROWSER_PATH === undefined)(
             const page = await open(url, width, scheme)
             await unfold(page)
             expect(await page.evaluate(MISFITS), `at ${width} px`).toEqual([])
-            if (width === 360) expect(await violations(page), scheme).toEqual([])
+            // The markup is the same whatever the names are.
+            if (width === 360 && book === 'the example') expect(await violations(page), scheme).toEqual([])
             await page.context().close()
           }
           const page = await open(url, 1280)

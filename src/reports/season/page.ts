@@ -25,7 +25,7 @@ export function seasonPage(season: number | null, parts: readonly PagePart[]): P
       ({ name, answer, page }) => html`<section class="part" id="${name}">
 <h2>${page.title}</h2>
 <p>${answer}</p>
-${page.lead}${folded(`${page.title}: charts and tables`, demoted(page.content), { filed: FILED.has(name) })}</section>
+${page.lead}${folded(`Charts and tables: ${page.title}`, demoted(page.content), { filed: FILED.has(name) })}</section>
 `,
     ),
   }
