@@ -33,6 +33,7 @@ import { stageBackwards } from './slips/stage-backwards.ts'
 import { stageOutOfSeason } from './slips/stage-out-of-season.ts'
 import { stockBelowUse } from './slips/stock-below-use.ts'
 import { tenTimesUsual } from './slips/ten-times-usual.ts'
+import { twiceADay } from './slips/twice-a-day.ts'
 import { unlikelyBlock } from './slips/unlikely-block.ts'
 import { unlikelyCrop } from './slips/unlikely-crop.ts'
 import { unlikelyPick } from './slips/unlikely-pick.ts'
@@ -55,6 +56,7 @@ import { windy } from './weather/windy.ts'
 export const RULES: readonly Rule[] = [
   futureDate,
   enteredTwice,
+  twiceADay,
   overRate,
   overConcentration,
   insideDaysBeforeHarvest,

@@ -125,3 +125,47 @@ weather: { wind: 2 m/s, from: SW, temperature: 17 C }
     expect(sprays(root)).toEqual([])
   })
 })
+
+describe.skipIf(!hasTmux)('changing and taking back in a terminal', () => {
+  const PICK = 'seasons/2026/picks/2026-09-29-upper.yaml'
+  const TEXT = 'date: 2026-09-29\nblock: upper\nweight: 1820 kg # by the scale\npeople: 6\n'
+
+  it('opens an entry with its values, and changes what is named', async () => {
+    const { at, root } = open({ [PICK]: TEXT })
+    at.type(`rowbook note --amend ${PICK} --as-of 2026-10-01`)
+    await at.see(asks('What do you want to change?'))
+    expect(at.screen()).toContain('weight: 1820 kg')
+    at.type('weight')
+    await at.see(/\[1820 kg\]\s*\n> ?\s*$/)
+    at.type('heavy')
+    await at.see(/heavy[\s\S]*\[1820 kg\]\s*\n> ?\s*$/)
+    at.type('1280 kg')
+    await at.see(/weight: 1280 kg[\s\S]*What do you want to change\?[^>]*\n> ?\s*$/)
+    at.type('')
+    await at.see('Change it')
+    expect(readFileSync(join(root, PICK), 'utf8')).toBe(TEXT)
+    at.type('y')
+    await at.see(`Changed: ${PICK}`)
+    expect(readFileSync(join(root, PICK), 'utf8')).toBe(TEXT.replace('1820', '1280'))
+    at.type('rowbook note --undo --as-of 2026-10-01')
+    await at.see('Take it back?')
+    at.type('y')
+    await at.see('is again as it was')
+    expect(readFileSync(join(root, PICK), 'utf8')).toBe(TEXT)
+  })
+
+  it('asks whether an entry with one field more is the same, and adds the field to that one', async () => {
+    const { at, root } = open({ [PICK]: TEXT })
+    at.type(
+      'rowbook note pick --date 2026-09-29 --block upper --weight "1820 kg" --people 6 --crates 150 --as-of 2026-10-01',
+    )
+    await at.see('Is this the same pick as in')
+    expect(at.screen()).toContain('but for crates')
+    at.type('y')
+    await at.see('Change it')
+    at.type('y')
+    await at.see(`Changed: ${PICK}`)
+    expect(readdirSync(join(root, 'seasons/2026/picks'))).toHaveLength(1)
+    expect(readFileSync(join(root, PICK), 'utf8')).toBe(`${TEXT}crates: 150\n`)
+  })
+})

@@ -3,7 +3,7 @@ import { judge } from '../../src/rules/index.ts'
 import { findingsOf, ledgerOf } from '../ledger/in-memory.ts'
 import { asTold } from './as-told.ts'
 import { AREAS, OUTPUT } from './told/blocks.ts'
-import { AHEAD, MEASURED, TWICE } from './told/entries.ts'
+import { AHEAD, MEASURED, TWICE, TWICE_A_DAY } from './told/entries.ts'
 import { COUNTS, RUNS, STAGES, WIND } from './told/groups.ts'
 import { AFTER_PICKING, BEFORE_HARVEST, PLANNED } from './told/harvest.ts'
 import { AUTHORISED, LEAST, TOO_MANY, UNIT, WATER } from './told/label.ts'
@@ -27,6 +27,7 @@ const CASES: [rule: string, cases: Told[]][] = [
   ['area-disagrees', AREAS],
   ['impossible-output', OUTPUT],
   ['entered-twice', TWICE],
+  ['twice-a-day', TWICE_A_DAY],
   ['future-date', AHEAD],
   ['calibration-old', MEASURED],
   ['action-group-run', RUNS],

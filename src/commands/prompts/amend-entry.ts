@@ -1,12 +1,16 @@
 import { seasonOf } from '../../ledger/read/seasons.ts'
+import { placeOf } from '../../ledger/read/source.ts'
 import { amendedText } from '../../ledger/write/amended-text.ts'
 import type { IsoDate } from '../../records/date.ts'
-import { SINGULAR } from '../../records/kinds.ts'
+import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
+import { safe } from '../../render/safe.ts'
+import { listed } from '../../render/text.ts'
 import { makeDraft } from '../../reports/note/draft.ts'
 import { wholeEntry } from '../../reports/note/like.ts'
 import { missingOf } from '../../reports/note/missing.ts'
 import { amend, type Noted } from '../../reports/note/report.ts'
 import { renderAmend } from '../../reports/note/terminal-amend.ts'
+import type { Twin } from '../../rules/slips/entered-twice.ts'
 import type { Call } from '../plumbing/call.ts'
 import { UsageError } from '../plumbing/errors.ts'
 import { toJson } from '../plumbing/json.ts'
@@ -40,6 +44,29 @@ export async function amendEntry(call: Call): Promise<number> {
   } finally {
     screen?.input.close()
   }
+}
+
+/**
+ * Asks whether a new entry is one that stands already, and changes that one then.
+ * @returns the exit status; null where it is another
+ */
+export async function amendInstead(
+  call: Call,
+  about: TypedFields & { twin: Twin; kind: SeasonKind; screen: Screen },
+): Promise<number | null> {
+  const { twin, kind, typed, blocks, screen } = about
+  const { file, line } = placeOf(twin.entry.source)
+  const noun = SINGULAR[kind]
+  const { differs } = twin
+  const how = differs.length === 0 ? '' : `, but for ${listed(differs)}`
+  const { askYes } = await import('./question.ts')
+  if (!(await askYes(`Is this the same ${noun} as in ${safe(file)}${how}?`, screen))) return null
+  if (differs.length === 0) {
+    call.env.err('Nothing written: it is there already.\n')
+    return 0
+  }
+  const chosen = await chooseEntry(call, `${file}:${line}`)
+  return judgeAndChange(call, chosen, { typed, blocks: kind === 'sprays' ? [] : blocks }, screen)
 }
 
 async function askChanges(chosen: Chosen, screen: Screen, call: Call): Promise<TypedFields | null> {

@@ -64,6 +64,18 @@ async function judgeAndWrite(
   }
   if (screen) {
     call.env.err(`\n${await shown(call, all)}\n`)
+    const { twin } = all[0]!
+    if (twin && all.length === 1) {
+      const { amendInstead } = await import('./amend-entry.ts')
+      const status = await amendInstead(call, {
+        twin,
+        kind,
+        typed: jobs[0]!.typed,
+        blocks: jobs[0]!.blocks,
+        screen,
+      })
+      if (status !== null) return status
+    }
     const { askWhetherToWrite } = await import('./ask-entry.ts')
     if (!(await askWhetherToWrite(doubts.length > 0, screen))) {
       call.env.err(`Nothing written. To go on:\n${resume}\n`)

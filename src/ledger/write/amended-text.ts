@@ -1,4 +1,5 @@
 import { isDeepStrictEqual } from 'node:util'
+import { addAll } from '../../records/add-all.ts'
 import type { ListNode, MapNode, Node } from '../read/source.ts'
 import { toPlain } from '../yaml/plain.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
@@ -75,7 +76,7 @@ function changesOfMap(text: string, node: MapNode, wanted: PlainEntry): Change[]
       ? changesOf(text, value, wanted[key]!)
       : taking(text, node, place)
     if (!change) return null
-    changes.push(...change)
+    addAll(changes, change)
   }
   const known = new Set(node.entries.map(({ key }) => key))
   const added = Object.entries(wanted).filter(([key]) => !known.has(key))
@@ -108,7 +109,7 @@ function changesOfList(text: string, node: ListNode, wanted: readonly PlainValue
     const place = kept.indexOf(at)
     const change = place < 0 ? takingItem(text, node, at) : changesOf(text, item, wanted[place]!)
     if (!change) return null
-    changes.push(...change)
+    addAll(changes, change)
   }
   const added = wanted.slice(kept.length)
   if (added.length === 0) return changes

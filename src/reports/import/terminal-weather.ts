@@ -1,5 +1,6 @@
 import type { Report } from '../../facts/report.ts'
 import type { SeasonImport } from '../../ledger/import/weather.ts'
+import { addAll } from '../../records/add-all.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, wrap } from '../../render/text.ts'
@@ -37,7 +38,7 @@ export function renderWeatherImport(
       : `${upper(parts.join(', '))}.`,
   ]
   if (!written) lines.push('', renderWeatherRead(data.read, style).trimEnd())
-  for (const one of seasons) lines.push('', ...seasonLines(one, written, style))
+  for (const one of seasons) addAll(lines, ['', ...seasonLines(one, written, style)])
   for (const { line, level, message, help } of findings.slice(0, 5))
     lines.push('', wrap(`Line ${line}, ${level}: ${safeLine(message)}; ${safeLine(help)}.`, style.columns))
   if (findings.length > 5) lines.push(`and ${findings.length - 5} more; --json lists them`)

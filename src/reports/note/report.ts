@@ -12,6 +12,7 @@ import { entryText, type PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { judge } from '../../rules/index.ts'
+import { type Twin, twinOf } from '../../rules/slips/entered-twice.ts'
 import { contractForm } from './contract-form.ts'
 import { type Follows, followsFrom } from './follows.ts'
 
@@ -46,6 +47,8 @@ export interface Noted {
   all: Finding[]
   /** Whether the entry can be read back at all; one that can't is never written. */
   readable: boolean
+  /** The entry that it is likely the same as; null where none is. */
+  twin: Twin | null
 }
 
 /**
@@ -91,7 +94,9 @@ function noted(
   }
   const cautions = kind === 'sprays' || data.finds !== null ? SPRAY_CAUTIONS : []
   const report = makeReport('note', { asOf, season }, { data, findings: all, cautions })
-  return { report, all, readable: added.record !== null }
+  const isTwice = added.record !== null && all.some(({ name }) => name === 'entered-twice')
+  const twin = isTwice ? twinOf(kind, added.record!, ledger[kind] as AnyEntry[]) : null
+  return { report, all, readable: added.record !== null, twin }
 }
 
 /** What the round asks for, where it is the newest of its block and found something over the threshold or in the critical period. */
@@ -109,7 +114,7 @@ function findsAfter(
 }
 
 /** The same once it is written, under the name that was free: the findings then stand in that file. */
-export function writtenAs({ report, all, readable }: Noted, file: string): Noted {
+export function writtenAs({ report, all, readable, twin }: Noted, file: string): Noted {
   const asked = report.data.file
   const moved = <T extends { file: string }>(finding: T): T =>
     finding.file === asked ? { ...finding, file } : finding
@@ -121,6 +126,7 @@ export function writtenAs({ report, all, readable }: Noted, file: string): Noted
     },
     all: all.map(moved),
     readable,
+    twin,
   }
 }
 

@@ -2,7 +2,7 @@ import { judged, overlap } from '../../facts/judged.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Placed } from '../../ledger/read/source.ts'
-import { SEASON_KINDS, SINGULAR } from '../../records/kinds.ts'
+import { SEASON_KINDS, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** The same thing typed twice. */
@@ -21,7 +21,8 @@ export const enteredTwice: Rule = {
         const where = 'block' in entry ? `${entry.date} ${entry.block}` : entry.date
         const sameDay = before.get(where) ?? []
         const said = { entry, essence: kind === 'sprays' ? NONE : essence(entry) }
-        const first = sameDay.find((other) => same(kind, other, said))?.entry
+        const found = sameDay.find((other) => same(kind, other, said))
+        const first = found?.entry
         // What was found to be there already says nothing that the first of it doesn't.
         if (!first) {
           if (sameDay.length < MOST_A_DAY) before.set(where, [...sameDay, said])
@@ -31,7 +32,7 @@ export const enteredTwice: Rule = {
           findingAt(entry, ['date'], {
             name: 'entered-twice',
             level: 'warning',
-            message: `this ${SINGULAR[kind]} of ${entry.date} is in the book already, at ${mention(first)}`,
+            message: `this ${SINGULAR[kind]} of ${entry.date} is in the book already, at ${mention(first)}${besides(differing(found, said))}`,
             help: 'take one of the two out; if it was really done twice, say so by its times or rows',
           }),
         ]
@@ -39,6 +40,42 @@ export const enteredTwice: Rule = {
     })
   },
 }
+
+/** An entry that says the same of the same block on the same day as another, and the fields in which they differ. */
+export interface Twin {
+  entry: Placed<object>
+  differs: string[]
+}
+
+/** The entry of a kind that a new one is likely the same as; null where none is. */
+export function twinOf(
+  kind: SeasonKind,
+  entry: Placed<object>,
+  others: readonly Placed<object>[],
+): Twin | null {
+  const where = (one: object) => {
+    const { date, block } = one as { date: string; block?: string }
+    return `${date} ${block}`
+  }
+  const said = { entry, essence: kind === 'sprays' ? NONE : essence(entry) }
+  for (const other of others) {
+    if (other === entry || where(other) !== where(entry)) continue
+    const before = { entry: other, essence: kind === 'sprays' ? NONE : essence(other) }
+    if (same(kind, before, said)) return { entry: other, differs: differing(before, said) }
+  }
+  return null
+}
+
+/** Fields that only one of them has, or that they have otherwise. */
+function differing(one: Said, other: Said): string[] {
+  const paths = new Set([...one.essence.keys(), ...other.essence.keys()])
+  return [...paths].filter((path) => one.essence.get(path) !== other.essence.get(path))
+}
+
+const besides = (paths: readonly string[]) =>
+  paths.length === 0
+    ? ''
+    : `; only ${paths.map((path) => `\`${path}\``).join(' and ')} ${paths.length === 1 ? 'differs' : 'differ'}`
 
 interface Said {
   entry: Placed<object>

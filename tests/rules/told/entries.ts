@@ -173,3 +173,49 @@ export const MEASURED: Told[] = [
   ['never measured', NONE, measured('', ['2026-06-01'])],
   ['by what was sprayed is not written', NONE, measured('calibrated: 2016-04-01\n', ['2026-06-01'], '')],
 ]
+
+const PICK = 'date: 2026-09-29, block: upper'
+const picked = (...rest: string[]) => rest.map((one) => `- { ${PICK}, ${one} }\n`).join('')
+const tank = (what: string, rest = '') =>
+  `- { date: 2026-06-14, blocks: [upper], water: 300 L/ha, products: [ ${what} ]${rest} }\n`
+const SULPHUR = '{ product: sulphur, rate: 3 kg/ha, for: powdery }'
+const COPPER = '{ product: copper, rate: 1 kg/ha, for: downy }'
+
+export const TWICE_A_DAY: Told[] = [
+  ['two loads of a day', ['hint'], { 'seasons/2026/picks.yaml': picked('weight: 900 kg', 'weight: 700 kg') }],
+  [
+    'two picks alike in all but their weight',
+    WARNING,
+    {
+      'seasons/2026/picks.yaml': picked(
+        'weight: 1820 kg, people: 6, hours: 5.5, brix: 20.8',
+        'weight: 1280 kg, people: 6, hours: 5.5, brix: 20.8',
+      ),
+    },
+  ],
+  [
+    'one pick typed twice, which is told as such',
+    NONE,
+    { 'seasons/2026/picks.yaml': picked('weight: 900 kg', 'weight: 900 kg, crates: 75') },
+  ],
+  ['a split tank mix', ['hint'], { [SPRAYS]: tank(SULPHUR) + tank(COPPER) }],
+  ['one product in both', WARNING, { [SPRAYS]: tank(SULPHUR) + tank(`${SULPHUR}, ${COPPER}`) }],
+  [
+    'one product in both, at other times',
+    ['hint'],
+    {
+      [SPRAYS]: tank(SULPHUR, ', time: 07:00-08:00') + tank(`${SULPHUR}, ${COPPER}`, ', time: 19:00-20:00'),
+    },
+  ],
+  [
+    'on other rows, on other blocks, on other days',
+    NONE,
+    {
+      [SPRAYS]:
+        tank(SULPHUR, ', rows: 1-8') +
+        tank(COPPER, ', rows: 9-20') +
+        tank(COPPER).replace('upper', 'lower') +
+        tank(COPPER).replace('06-14', '06-15'),
+    },
+  ],
+]

@@ -1,0 +1,84 @@
+import type { Book } from '../../facts/book.ts'
+import { groupedBy, judged, overlap } from '../../facts/judged.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { SeasonRecords, SprayEntry } from '../../ledger/read/ledger.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
+import { twinOf } from './entered-twice.ts'
+
+type Pick = SeasonRecords['picks'][number]
+
+/** Two picks or two sprays of one block on one day: each counts, so that one typed again counts twice. */
+export const twiceADay: Rule = {
+  name: 'twice-a-day',
+  about: {
+    what: 'Two picks or two sprays of the same rows of one block on one day, which are not the same entry twice. It warns where they likely are one: the same product in both with no times that part them, or picks alike in all but their weight. Else it only tells, since a split tank or a second trailer is usual.',
+    source: 'own rule: what is done once is entered once',
+    basis: 'own',
+  },
+  check(book) {
+    return [...picks(book), ...sprays(book)]
+  },
+}
+
+/** With so many entries on one day, further ones are not compared: a day has no more. Own choice. */
+const MOST_A_DAY = 100
+
+const daysOf = <T>(days: ReadonlyMap<string, T[]>): T[][] =>
+  [...days.values()].map((day) => day.slice(0, MOST_A_DAY))
+
+function picks(book: Book): Finding[] {
+  const days = groupedBy(judged(book, 'picks'), ({ date, block }) => `${date} ${block}`)
+  return daysOf(days).flatMap((day) =>
+    day.slice(1).flatMap((pick): Finding[] => {
+      if (twinOf('picks', pick, day)) return []
+      const first = day[0]!
+      return [
+        findingAt(pick, ['date'], {
+          name: 'twice-a-day',
+          level: alike(first, pick) ? 'warning' : 'hint',
+          message: `${pick.block} has another pick on ${pick.date}, at ${mention(first)}${alike(first, pick) ? ', alike in all but its weight' : ''}; both count`,
+          help: 'if it is the same pick, correct one with `rowbook note --amend FILE` and take the other out',
+        }),
+      ]
+    }),
+  )
+}
+
+/** Figures that two loads of one day hardly have in common, and how many of them make two picks look like one. Own choice. */
+const OWN = ['people', 'hours', 'brix', 'ph', 'ta', 'crates', 'juice'] as const
+const ENOUGH_ALIKE = 2
+
+function alike(one: Pick, other: Pick): boolean {
+  const shared = OWN.filter((key) => one[key] !== undefined && other[key] !== undefined)
+  return (
+    shared.length >= ENOUGH_ALIKE &&
+    shared.every((key) => JSON.stringify(one[key]) === JSON.stringify(other[key]))
+  )
+}
+
+function sprays(book: Book): Finding[] {
+  const days = groupedBy(judged(book, 'sprays'), ({ date }) => date)
+  return daysOf(days).flatMap((day) =>
+    day.flatMap((spray, at): Finding[] => {
+      const first = day.slice(0, at).find((other) => meets(other, spray))
+      if (!first || day.some((other) => twinOf('sprays', spray, [other]))) return []
+      const both = spray.products.find(({ product }) => first.products.some((one) => one.product === product))
+      const isLikely = both !== undefined && !isApart(first, spray)
+      const block = spray.blocks.find((id) => first.blocks.includes(id))
+      return [
+        findingAt(spray, ['date'], {
+          name: 'twice-a-day',
+          level: isLikely ? 'warning' : 'hint',
+          message: `${block} has another spray on ${spray.date}, at ${mention(first)}${both ? `, with ${both.product} in both` : ''}; each counts as an application`,
+          help: isLikely
+            ? 'if it was sprayed once, take one of the two out; if twice, say so by their times or rows'
+            : 'if it was one tank, write it as one entry with all its products',
+        }),
+      ]
+    }),
+  )
+}
+
+const meets = (a: SprayEntry, b: SprayEntry) => a.blocks.some((id) => b.blocks.includes(id)) && overlap(a, b)
+
+const isApart = (a: SprayEntry, b: SprayEntry) => a.time && b.time && a.time.start !== b.time.start
