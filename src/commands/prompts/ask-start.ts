@@ -4,6 +4,7 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import { openLedger } from '../../ledger/read/open.ts'
 import { type Starter, starterFiles } from '../../ledger/write/starter-files.ts'
 import { withFiles } from '../../ledger/write/with-files.ts'
+import { addAll } from '../../records/add-all.ts'
 import { noteRecords } from '../../reports/note/record-report.ts'
 import type { Env } from '../plumbing/env.ts'
 import { askAll, type Screen } from './ask-all.ts'
@@ -75,7 +76,7 @@ async function firstRecords(
     screen.say(`\nNow ${block}.\n`)
     const asked = await askRecord(input, { kind: 'blocks', typed: new Map([['name', [block]]]) }, screen)
     if (asked.left) return null
-    jobs.push(...asked.jobs)
+    addAll(jobs, asked.jobs)
   }
   if (jobs.length === 0) return {}
   const { records } = noteRecords(
