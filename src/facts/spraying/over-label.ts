@@ -2,12 +2,12 @@ import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
-import { byBlockAndProduct, groupedBy, overlap, statedTargets } from '../judged.ts'
+import { byBlockAndProduct, groupedBy, statedTargets } from '../judged.ts'
 import { both, say } from '../say.ts'
 import { type Application, applicationsOf } from './applications.ts'
 import { doseForms } from './dose-forms.ts'
 import { type DoseLimit, impliedLimits, inFormOf, limitsFor } from './label.ts'
-import { appliedOf, countOver, totalOver, withinInterval } from './season-limits.ts'
+import { type Applied, countOver, runningSums, totalOver, withinInterval } from './season-limits.ts'
 import { stagesOutside } from './stage-limit.ts'
 
 /** What a grower is told where a spray was over the label: its waiting times were set for the label's dose. */
@@ -101,10 +101,10 @@ export function overLabelOf(ledger: Ledger, spray: SprayEntry): OverLabel[] {
 function overInSeason(ledger: Ledger, season: number): Map<SprayEntry, OverLabel[]> {
   const sprays = ledger.sprays.filter((spray) => spray.season === season)
   const all = byBlockAndProduct(applicationsOf(ledger, sprays)).flatMap((list) =>
-    list.flatMap((one, index) => {
-      const earlier = list.slice(0, index).filter(({ spray }) => overlap(spray, one.spray))
-      const why = whyOver(ledger, one, earlier)
-      return why === null ? [] : [{ spray: one.spray, product: one.product.id, why }]
+    list.map(runningSums()).flatMap((upTo, at) => {
+      const { spray, product } = list[at]!
+      const why = whyOver(ledger, list, { at, upTo })
+      return why === null ? [] : [{ spray, product: product.id, why }]
     }),
   )
   const bySpray = new Map<SprayEntry, OverLabel[]>()
@@ -117,19 +117,22 @@ function overInSeason(ledger: Ledger, season: number): Map<SprayEntry, OverLabel
 }
 
 /** What an application was over, in words, its dose before anything else; null where it kept to the label. */
-function whyOver(ledger: Ledger, one: Application, earlier: readonly Application[]): string | null {
+function whyOver(
+  ledger: Ledger,
+  list: readonly Application[],
+  { at, upTo }: { at: number; upTo: Applied },
+): string | null {
+  const one = list[at]!
   const sayDose = ({ limit, value }: DoseOver) =>
     `${say(value, limit.unit)}, the label's most is ${say(limit.high, limit.unit)}`
   const dose = dosesOver(one).at(-1)
   if (dose) return sayDose(dose)
-  const upTo = [...earlier, one]
-  const applied = appliedOf(upTo)
-  const count = countOver(one, applied)
+  const count = countOver(one, upTo)
   if (count) return `application ${count.count}${count.whose} this season, the label allows ${count.most}`
-  const total = totalOver(one, applied)
+  const total = totalOver(one, upTo)
   if (total)
     return `${say(total.total, total.unit)} in all this season, the label's most is ${say(total.most, total.unit)}`
-  const soon = withinInterval(one, earlier)
+  const soon = withinInterval(list, at)
   const together = soon && dosesOver(one, soon.before).at(-1)
   if (soon && together)
     return `again after ${soon.days} d, the label asks ${soon.asked} d; together ${sayDose(together)}`

@@ -22,15 +22,10 @@ export interface Applied {
   total: number | null
 }
 
-/** The sum of applications of one product. */
-export function appliedOf(applications: readonly Application[]): Applied {
-  const applied: Applied = { count: 0, against: new Map(), total: 0 }
-  for (const one of applications) addTo(applied, one)
-  return applied
-}
+const nothing = (): Applied => ({ count: 0, against: new Map(), total: 0 })
 
 /** Counts one application more. */
-export function addTo(applied: Applied, { product, targets, perHa, share, spray }: Application): void {
+function addTo(applied: Applied, { product, targets, perHa, share, spray }: Application): void {
   applied.count += 1
   for (const target of new Set(targets)) applied.against.set(target, (applied.against.get(target) ?? 0) + 1)
   if (!perHa || perHa.unit !== product.max_total?.unit) applied.total = null
@@ -38,8 +33,8 @@ export function addTo(applied: Applied, { product, targets, perHa, share, spray 
 }
 
 /** Several sums of one product as one. */
-export function together(parts: readonly Applied[]): Applied {
-  const all = appliedOf([])
+function together(parts: readonly Applied[]): Applied {
+  const all = nothing()
   for (const { count, against, total } of parts) {
     all.count += count
     for (const [target, times] of against) all.against.set(target, (all.against.get(target) ?? 0) + times)
@@ -82,19 +77,39 @@ export function totalOver(
 }
 
 /**
- * Earlier applications of the product on the same vines that lie nearer than the label's shortest interval. Those of the
- * same day are no interval.
+ * Applications of the product before one, on the same vines, that lie nearer than the label's shortest interval. Those of
+ * the same day are no interval.
+ * @param list applications of the product in the block, oldest first; `at` is the place of the one asked for
  */
 export function withinInterval(
-  one: Application,
-  earlier: readonly Application[],
+  list: readonly Application[],
+  at: number,
 ): { days: number; asked: number; before: Application[] } | null {
+  const one = list[at]!
   const asked = shortestInterval(one.product, statedTargets(one))?.days
   if (asked === undefined) return null
-  const before = earlier.filter(({ spray }) => {
-    const days = daysBetween(spray.date, one.spray.date)
-    return days > 0 && days < asked && overlap(spray, one.spray)
-  })
-  const last = before.at(-1)
-  return last ? { days: daysBetween(last.spray.date, one.spray.date), asked, before } : null
+  const since = (other: Application) => daysBetween(other.spray.date, one.spray.date)
+  const before: Application[] = []
+  for (let back = at - 1; back >= 0 && since(list[back]!) < asked; back--)
+    if (since(list[back]!) > 0 && overlap(list[back]!.spray, one.spray)) before.push(list[back]!)
+  const [last] = before
+  return last ? { days: since(last), asked, before: before.toReversed() } : null
+}
+
+/**
+ * Sums of what was applied on the same vines up to each application, given one by one, oldest first. They are kept for
+ * each part of the block that was sprayed, so that no application goes through all before it.
+ */
+export function runningSums(): (one: Application) => Applied {
+  const parts = new Map<string, { spray: Application['spray']; applied: Applied }>()
+  return (one) => {
+    const { rows } = one.spray
+    const extent = rows ? `${rows.low}-${rows.high}` : 'all'
+    const part = parts.get(extent) ?? { spray: one.spray, applied: nothing() }
+    addTo(part.applied, one)
+    parts.set(extent, part)
+    return together(
+      [...parts.values()].filter(({ spray }) => overlap(spray, one.spray)).map(({ applied }) => applied),
+    )
+  }
 }

@@ -5,20 +5,12 @@ import {
   dosePath,
   groupedBy,
   isJudged,
-  overlap,
   productPath,
 } from '../../facts/judged.ts'
 import { once, say } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
-import {
-  type Applied,
-  addTo,
-  appliedOf,
-  countOver,
-  together,
-  totalOver,
-} from '../../facts/spraying/season-limits.ts'
+import { type Applied, countOver, runningSums, totalOver } from '../../facts/spraying/season-limits.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
@@ -45,19 +37,10 @@ export const tooManyApplications: Rule = {
 
 /** Findings of one block, product and season, in the order of spraying. */
 function overIn(book: Book, list: readonly Application[]): Finding[] {
-  // Sums of each part of the block that was sprayed, so that no entry goes through all before it.
-  const parts = new Map<string, { spray: Application['spray']; applied: Applied }>()
+  const sum = runningSums()
   return list.flatMap((one) => {
-    const { rows } = one.spray
-    const extent = rows ? `${rows.low}-${rows.high}` : 'all'
-    const part = parts.get(extent) ?? { spray: one.spray, applied: appliedOf([]) }
-    addTo(part.applied, one)
-    parts.set(extent, part)
-    if (!isJudged(book, one.spray)) return []
-    const upTo = together(
-      [...parts.values()].filter(({ spray }) => overlap(spray, one.spray)).map(({ applied }) => applied),
-    )
-    return [...overCount(one, upTo), ...overTotal(one, upTo)]
+    const upTo = sum(one)
+    return isJudged(book, one.spray) ? [...overCount(one, upTo), ...overTotal(one, upTo)] : []
   })
 }
 
