@@ -96,6 +96,16 @@ describe.skipIf(!hasTmux)(`a whole evening typed${hasTmux ? '' : ` (skipped: ${N
     await at.see('Written: seasons/2026/work/2026-08-14-lower.yaml')
     // 0.1 ha and 0.4 ha: 6 hours shared out by area.
     expect(entries('work').map((text) => /hours: (.*)/.exec(text)?.[1])).toEqual(['1.2', '4.8'])
+
+    at.type('clear; rowbook note weather --as-of 2026-08-14')
+    await answer('Which day?', '')
+    await answer('Lowest temperature', 'cold', '8')
+    await answer('Highest temperature', '-')
+    await answer('How much rain?', 'none')
+    await answer('Anything else', '')
+    await answer('Write it', 'y')
+    await at.see('Written: seasons/2026/weather/2026-08-14.yaml')
+    expect(entries('weather')[0]).toContain('date: 2026-08-14\nlow: 8 C\nrain: 0 mm\n')
     const { json } = runJson(['check', '--ledger', root, '--as-of', '2026-08-14'])
     expect(json.data.errors).toBe(0)
   }, 120_000)

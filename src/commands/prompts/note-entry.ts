@@ -181,7 +181,9 @@ function told(missing: readonly Missing[]): string {
 /** The entries of what was typed, what is missing being asked on a terminal. @returns null where the grower left. */
 async function entriesOf(call: Call, job: Job, screen: Screen | null): Promise<Made | null> {
   const first = makeDraft(job)
-  const isWhole = first.faults.length > 0 || missingOf(job.kind, first.entry).length === 0
+  // A kind that needs nothing but its day, as weather, is asked for where nothing else was typed.
+  const isBare = job.like === undefined && [...job.typed.keys()].every((option) => option === 'date')
+  const isWhole = first.faults.length > 0 || (!isBare && missingOf(job.kind, first.entry).length === 0)
   if (isWhole || !screen) return { entries: eachBlock(complete(job, first), job), jobs: [job] }
   const { askEntry } = await import('./ask-entry.ts')
   const like = job.like === undefined ? null : first.entry
