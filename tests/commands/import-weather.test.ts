@@ -190,6 +190,10 @@ describe('an export is understood by its headings, units and values', () => {
         'date,rain_mm,min_c,max_c\n2026-06-14,0,9,21.5\n2026-06-15,4.2,11,23\n',
       )
   })
+  test('temperatures without a unit are all of one unit: a low of 30 beside a high of 50 is °F', () => {
+    const text = 'Date,High Temp,Low Temp\n2026-04-01,50,32\n2026-04-02,53.6,30.2\n2026-04-03,50,32\n'
+    expect(imported(text).text()).toContain('2026-04-02,-1,12\n')
+  })
   test('times in UTC are brought to the clock of the vineyard', () => {
     const text = 'Time (UTC),Temperature °C\n2026-06-01T00:00:00,12\n2026-06-01T01:00:00,13\n'
     expect(imported(text).text()).toContain('2026-06-01T02:00,12\n')

@@ -50,8 +50,18 @@ function unitOf(as: Measured, work: Recognising, at: number, values: readonly nu
   if (as === 'rain') return rainUnit(about)
   if (as === 'humidity') return humidityUnit(about)
   if (as === 'wind' || as === 'wetness') return windUnit(about)
-  return temperatureUnit(about)
+  return unit === null && hasFahrenheit(work) ? { unit: 'F' } : temperatureUnit(about)
 }
+
+/** Whether another temperature of the file is °F: one station writes all of them in one unit. */
+const hasFahrenheit = (work: Recognising): boolean =>
+  work.columns.some(({ as, name }, at) => {
+    if (as !== 'temperature' && as !== 'min' && as !== 'max' && as !== 'mean') return false
+    const { unit } = work.words[at]!
+    const { isDaily, units } = work
+    const found = temperatureUnit({ key: as, name, unit, values: numbersOf(work, at), isDaily, units })
+    return 'unit' in found && found.unit === 'F'
+  })
 
 /** Whether the rain is a running total. Where it looks like one, it is asked for. */
 export function countsRain(work: Recognising): boolean {
