@@ -14,17 +14,23 @@ export interface Target {
   basis: 'block' | 'variety' | 'style'
 }
 
+/** Styles whose sugar lies so far from a still wine's that the target of the variety cannot be meant for them. */
+const OWN_SUGAR: readonly WineStyle[] = ['sparkling', 'dessert']
+
 /**
- * What a block is to reach: its own target, the usual range of its own style, the target of its variety, the usual range
- * of the variety's style; null where none of these is written. Nobody is held to a range that was never asked for.
+ * What a block has to reach: its own target, the usual range of its own style, the target of its variety, the usual range
+ * of the variety's style; null where none of these is written. Nobody is held to a range that was never asked for: sugar
+ * of a still wine is a rule of thumb, so a target of the variety comes before it.
  */
 export function targetOf(ledger: Ledger, block: Named<Block>, of: 'brix' | 'ta' | 'ph'): Target | null {
   const variety = ledger.varieties.get(block.variety)
+  const style = block.style
+  const isOwn = style !== undefined && (of !== 'brix' || OWN_SUGAR.includes(style))
   return (
     written(block.targets?.[of], { basis: 'block', source: `blocks/${block.id}.yaml` }) ??
-    usual(block.style, of) ??
+    (isOwn ? usual(style, of) : null) ??
     written(variety?.targets?.[of], { basis: 'variety', source: `varieties/${block.variety}.yaml` }) ??
-    usual(variety?.style, of)
+    usual(style ?? variety?.style, of)
   )
 }
 
