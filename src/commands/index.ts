@@ -45,4 +45,4 @@ export async function commandOf(name: CommandName): Promise<Command> {
 }
 
 /** Every command, in the order of the help. */
-export const wholeTable = (): Promise<Command[]> => Promise.all(TABLE.map(({ name }) => commandOf(name)))
+const wholeTable = (): Promise<Command[]> => Promise.all(TABLE.map(({ name }) => commandOf(name)))

@@ -4,7 +4,7 @@ import type { Block } from '../records/block.ts'
 import { vinesOf } from './block-size.ts'
 
 /** Where a vine stands: the row and the vine in it, both from 1; without rows the vine as counted through the block. */
-export interface Place {
+interface Place {
   row: number | null
   vine: number
 }

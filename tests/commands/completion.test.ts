@@ -4,12 +4,10 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, it } from 'vitest'
-import { wholeTable } from '../../src/commands/index.ts'
 import { makeLedger } from '../ledger/make.ts'
 import { run } from './run.ts'
 import { hasTmux, Terminal } from './terminal.ts'
-
-const COMMANDS = await wholeTable()
+import { COMMANDS } from './whole-table.ts'
 
 const has = (shell: string) => spawnSync(shell, ['--version']).status === 0
 

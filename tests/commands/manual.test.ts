@@ -2,11 +2,9 @@ import { mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { wholeTable } from '../../src/commands/index.ts'
 import { COMMON_OPTIONS } from '../../src/commands/plumbing/command.ts'
 import { ledgerCopy, run } from './run.ts'
-
-const COMMANDS = await wholeTable()
+import { COMMANDS } from './whole-table.ts'
 
 describe('the manual', () => {
   const man = run(['manual', '--man']).stdout

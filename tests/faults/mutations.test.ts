@@ -4,14 +4,12 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { wholeTable } from '../../src/commands/index.ts'
+import { COMMANDS } from '../commands/whole-table.ts'
 import { lookAt, put } from './book.ts'
 import { NEEDED, runHere, WRITERS } from './in-process.ts'
 import { type Mutation, mutationsOf } from './mutate.ts'
 import { isSilent } from './silent.ts'
 import { SOAK, times } from './size.ts'
-
-const COMMANDS = await wholeTable()
 
 const EXAMPLE = fileURLToPath(new URL('../../examples/far-quillet', import.meta.url))
 const AS_OF = '2026-09-14'

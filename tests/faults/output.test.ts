@@ -3,14 +3,12 @@ import { existsSync, readdirSync, readFileSync, symlinkSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { wholeTable } from '../../src/commands/index.ts'
 import { faultReport } from '../../src/render/fault.ts'
+import { COMMANDS } from '../commands/whole-table.ts'
 import { AS_OF, smallBook } from './book.ts'
 import { runHere } from './in-process.ts'
 import { PROGRAM, PROJECT } from './processes.ts'
 import { times } from './size.ts'
-
-const COMMANDS = await wholeTable()
 
 const EXAMPLE = join(PROJECT, 'examples/far-quillet')
 const LEDGER = ['--ledger', EXAMPLE, '--as-of', '2026-09-14']

@@ -2,14 +2,12 @@ import { mkdtempSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { wholeTable } from '../../src/commands/index.ts'
 import { run } from '../commands/run.ts'
+import { COMMANDS } from '../commands/whole-table.ts'
 import { smallBook } from './book.ts'
 import { NEEDED, WRITERS } from './in-process.ts'
 import { PROJECT } from './processes.ts'
 import { SOAK } from './size.ts'
-
-const COMMANDS = await wholeTable()
 
 const EXAMPLE = join(PROJECT, 'examples/far-quillet')
 const WORLDS: readonly Record<string, string>[] = [

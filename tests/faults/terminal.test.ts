@@ -2,16 +2,14 @@ import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { wholeTable } from '../../src/commands/index.ts'
 import { safe, safeLine } from '../../src/render/safe.ts'
 import { run } from '../commands/run.ts'
+import { COMMANDS } from '../commands/whole-table.ts'
 import { GitBook } from '../ledger/git-book.ts'
 import { SITE } from '../ledger/make.ts'
 import { AS_OF, ENTRIES, put, smallBook } from './book.ts'
 import { NEEDED, runHere, WRITERS } from './in-process.ts'
 import { SOAK, times } from './size.ts'
-
-const COMMANDS = await wholeTable()
 
 /** What must never reach a terminal: controls but the line end, C1, direction marks, invisible ones. */
 const FORBIDDEN = /[\0-\x09\x0b-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]/

@@ -1,14 +1,12 @@
 import { mkdirSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { wholeTable } from '../../src/commands/index.ts'
 import { filesOnDisk } from '../../src/ledger/read/files.ts'
+import { COMMANDS } from '../commands/whole-table.ts'
 import { AS_OF, smallBook } from './book.ts'
 import { NEEDED, runHere, WRITERS } from './in-process.ts'
 import { withRefusals } from './refusing-disk.ts'
 import { times } from './size.ts'
-
-const COMMANDS = await wholeTable()
 
 const CODES = ['EACCES', 'EIO', 'EMFILE', 'ESTALE', 'EPERM']
 

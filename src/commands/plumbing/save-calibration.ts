@@ -9,7 +9,7 @@ import { UsageError } from './errors.ts'
 const KNAPSACK = 25
 
 /** A calibration that was kept: its file, and what changed in it. */
-export interface SavedCalibration {
+interface SavedCalibration {
   file: string
   /** Whether the record is new. */
   isNew: boolean

@@ -49,7 +49,7 @@ export function sizeQuestion(units: Units): Question {
 }
 
 /** Reads `12 rows of 85 m`, `12 x 85 m`, `180 vines`, `0.45 ha` as options of a block. */
-export function readSize(text: string, units: Units): Read {
+function readSize(text: string, units: Units): Read {
   const word = inSiteUnits(text.trim(), units).toLowerCase()
   const vines = /^(\d+) ?vines?$/.exec(word)
   if (vines) return { parts: [{ option: 'vines', text: vines[1]! }] }
@@ -91,7 +91,7 @@ export function spacingQuestion(units: Units): Question {
 }
 
 /** Reads `2.2 m and 1.2 m`, `2.2 x 1.2 m`, `2.2 1.2` as the spacings of a block. */
-export function readSpacing(text: string, units: Units): Read {
+function readSpacing(text: string, units: Units): Read {
   const both = new RegExp(
     `^(${NUMBER}) ?(m|cm|ft|in)?[ ,]*(?:and|x|by|/)?[ ,]*(${NUMBER}) ?(m|cm|ft|in)?$`,
     'i',

@@ -3,7 +3,7 @@ import { Writable } from 'node:stream'
 import { tell } from '../plumbing/env.ts'
 
 /** What came of waiting for a line: the line, or that the grower left, with what stood on the line then. */
-export type Line = { text: string; left?: undefined } | { left: true; text: string }
+type Line = { text: string; left?: undefined } | { left: true; text: string }
 
 /** Controls and invisible marks, which could steer a terminal or hide in a file. */
 const UNSAFE = /[\0-\x1f\x7f-\x9f\xad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]/g

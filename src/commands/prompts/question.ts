@@ -29,7 +29,7 @@ export interface Question {
 }
 
 /** What came of a question. A text that was typed when the grower left is an answer where it can be read. */
-export type Answer =
+type Answer =
   | { came: 'answer' | 'left'; text: string; parts: readonly Part[] }
   | { came: 'back' }
   | { came: 'left'; text?: undefined; parts?: undefined }

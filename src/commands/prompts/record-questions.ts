@@ -30,7 +30,7 @@ const STANDS_FOR: Readonly<Record<string, readonly string[]>> = {
 
 const KINDS = ['fungicide', 'insecticide', 'herbicide', 'oil', 'adjuvant', 'biological']
 
-export interface RecordAsking {
+interface RecordAsking {
   ledger: Ledger
   kind: StandingKind
   asOf: IsoDate

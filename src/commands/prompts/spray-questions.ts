@@ -25,9 +25,7 @@ export function partQuestion(): Question {
 }
 
 /** Reads `all`, `rows 1-8`, `half`, `50 %`, `12 vines`, `spot 12 vines`, `spot` as options of a spray. */
-export function readPart(
-  text: string,
-): { parts: Part[]; fault?: undefined } | { parts?: undefined; fault: string } {
+function readPart(text: string): { parts: Part[]; fault?: undefined } | { parts?: undefined; fault: string } {
   const word = text.trim().toLowerCase()
   if (/^(?:all|all of it|yes|y|whole|the whole)$/.test(word)) return { parts: [] }
   const isSpot = /^spots?\b/.test(word)

@@ -1,12 +1,10 @@
-import { readQuantity } from '../../records/quantity.ts'
 import { dayOrderOf } from '../../records/said-date.ts'
 import type { Style } from '../../render/style.ts'
-import { inSiteUnits } from './as-typed.ts'
 import { numbered, readChosen } from './choices.ts'
-import type { Part, Question } from './question.ts'
+import type { Question } from './question.ts'
 import { idOf } from './record-id.ts'
+import { readSprayer, readWhere } from './start-answers.ts'
 
-type Read = { parts: Part[]; fault?: undefined } | { parts?: undefined; fault: string }
 type Units = Style['units']
 
 const UNITS: readonly { id: Units; name: string }[] = [
@@ -78,49 +76,4 @@ export function startQuestions({ folder, timezone, typed, units }: About): Quest
     },
   ]
   return questions.filter(({ key }) => !typed.has(key))
-}
-
-const WHERE_HELP =
-  'Type the latitude and the longitude in degrees, like 52.1, 5.6; south and west are negative.'
-
-/** Reads `52.1, 5.6`, `41.5 S 174 E`, `52°06'N 5°36'E` as latitude and longitude in degrees; the longitude may be missing. */
-export function readWhere(text: string): Read {
-  if (/^\s*-?\d+,\d+\s*$/.test(text))
-    return { fault: `Type a point for decimals, like ${text.trim().replace(',', '.')}.` }
-  const angle = String.raw`([+-]?\d+(?:\.\d+)?)\s*\u00b0?\s*(?:(\d+(?:\.\d+)?)\s*['\u2019\u2032]\s*(?:(\d+(?:\.\d+)?)\s*["\u201d\u2033]\s*)?)?`
-  const both = new RegExp(`^${angle}([NS])?(?:[\\s,;]+${angle}([EW])?)?$`, 'i').exec(text.trim())
-  if (!both) return { fault: WHERE_HELP }
-  const degrees = (at: number, negative: RegExp) => {
-    const whole = Number(both[at])
-    const part = Number(both[at + 1] ?? 0) / 60 + Number(both[at + 2] ?? 0) / 3600
-    const size = Math.abs(whole) + part
-    return Number(
-      ((both[at]!.startsWith('-') || negative.test(both[at + 3] ?? '') ? -1 : 1) * size).toFixed(5),
-    )
-  }
-  const latitude = degrees(1, /s/i)
-  if (Math.abs(latitude) > 90) return { fault: `No place has latitude ${latitude}. ${WHERE_HELP}` }
-  const parts = [{ option: 'latitude', text: String(latitude) }]
-  if (both[5] === undefined) return { parts }
-  const longitude = degrees(5, /w/i)
-  if (Math.abs(longitude) > 180) return { fault: `No place has longitude ${longitude}. ${WHERE_HELP}` }
-  return { parts: [...parts, { option: 'longitude', text: String(longitude) }] }
-}
-
-/** Reads `knapsack 15 L`, `15 L` or `Solo, 4 gal` as name and tank of a sprayer. */
-export function readSprayer(text: string, units: Units): Read {
-  const help = `Type its name and its tank, like knapsack ${units === 'us' ? '4 gal' : '15 L'}.`
-  const cut = /^(.*?)[\s,]*(\d+(?:\.\d+)?)\s*([a-z][a-z .]*)?$/i.exec(text.trim())
-  if (!cut) return { fault: help }
-  const unit = cut[3] ?? (units === 'us' ? 'US gal' : 'L')
-  const tank = `${cut[2]} ${inSiteUnits(unit.replace(/^lit(?:er|re)s?$/i, 'L'), units)}`
-  if (readQuantity(tank, ['L']).fault || Number(cut[2]) === 0) return { fault: help }
-  const name = cut[1]!.trim() || 'Sprayer'
-  if (idOf(name) === null) return { fault: help }
-  return {
-    parts: [
-      { option: 'sprayer', text: name },
-      { option: 'tank', text: tank },
-    ],
-  }
 }

@@ -28,7 +28,7 @@ export function seenRows({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>):
 }
 
 /** A disease that the last round of the season before still found in a block. */
-export interface LastYear {
+interface LastYear {
   block: string
   disease: Disease
   date: IsoDate

@@ -5,7 +5,7 @@ import type { Application } from './applications.ts'
 import { shortestInterval } from './label.ts'
 
 /** An application that is one too many in its season, for the product or for one of its uses. */
-export interface CountOver {
+interface CountOver {
   count: number
   most: number
   /** ` against powdery` where the limit is that of a use; else empty. */

@@ -9,7 +9,7 @@ import { usesFor } from './label.ts'
 const MOST_VINES = 50
 
 /** A growth stage outside those in which the label allows a use. */
-export interface StageOutside {
+interface StageOutside {
   stage: number
   /** The day on which the stage was noted in the block; null where the spray itself names it. */
   noted: IsoDate | null

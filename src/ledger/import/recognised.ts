@@ -15,7 +15,7 @@ export interface ReadColumn {
 }
 
 /** Something that stops an import, or leaves a column out, until it is said. */
-export interface Question {
+interface Question {
   level: 'error' | 'warning'
   name: string
   message: string

@@ -2,7 +2,7 @@ import type { IsoDate } from '../../records/date.ts'
 import { seasonSpan } from '../read/seasons.ts'
 
 /** Where the examples of a new ledger lie: no record is read from there. */
-export const EXAMPLES = 'examples'
+const EXAMPLES = 'examples'
 
 const HEAD =
   '# Invented example. It is not counted: nothing in this folder is. Copy it to the folder of the same name beside\n# vineyard.yaml, and put your own figures in.\n'

@@ -16,7 +16,7 @@ import { makeFolder, replaceFile, syncFolder } from './write.ts'
 import { WriteFailed } from './write-failed.ts'
 
 /** What taking back would do, or has done, to a file. */
-export interface Undoing {
+interface Undoing {
   file: string
   /** What it holds. */
   text: string

@@ -33,7 +33,7 @@ export const productName = (names: PageInput['names'], product: string): string 
   names.products.get(product) ?? product
 
 /** How a word is coloured. */
-export type Tone = 'good' | 'doubtful' | 'bad'
+type Tone = 'good' | 'doubtful' | 'bad'
 
 const SIGNS = { good: '✓', doubtful: '…', bad: '✗' } as const
 

@@ -9,7 +9,7 @@ export const PROTECTION_KINDS: readonly ProtectionKind[] = [
   'not known',
 ]
 
-export const BAR_HEIGHT = 9
+const BAR_HEIGHT = 9
 
 /** A span of days by how it was protected: each kind has a shape of its own, so that no colour is needed to tell. */
 export function drawProtection(

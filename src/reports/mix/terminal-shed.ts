@@ -33,7 +33,7 @@ export function renderShed(report: Report<MixData>, style: Style): string {
   return `${lines.join('\n')}\n${renderCautions(report.cautions, plain.columns)}`
 }
 
-export interface Kind {
+interface Kind {
   title: string
   /** One of the fills that are alike. */
   index: number

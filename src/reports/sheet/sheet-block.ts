@@ -1,7 +1,7 @@
 import type { Organ } from '../../records/scouting.ts'
 
 /** The sheets that a report makes; the fill sheet of a spray is that of `mix`. */
-export const SHEETS = ['scouting', 'sampling', 'crop'] as const
+const SHEETS = ['scouting', 'sampling', 'crop'] as const
 
 export type SheetKind = (typeof SHEETS)[number]
 
