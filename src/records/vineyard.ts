@@ -62,6 +62,7 @@ export const vineyard = atFirstUse(() =>
         .strictObject({
           picking: measure('kg/h', 'picked by one person in an hour', 0.1, 2000, '45 kg/h').optional(),
           crate: measure('kg', 'fruit in one crate', 0.1, 2000, '12 kg').optional(),
+          bucket: measure('kg', 'fruit in one full bucket', 0.1, 200, '9 kg').optional(),
           juice: measure('L/t', 'juice from a tonne of fruit', 100, 1000, '620 L/t').optional(),
           day: measure('h', 'hours that a picking day has', 1, 24, '6 h').optional(),
           press: measure('kg', 'fruit in one press load', 1, 100_000, '500 kg').optional(),
