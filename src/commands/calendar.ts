@@ -18,7 +18,7 @@ export const calendar: CommandBody = {
     })
     const [{ calendar: report }, { CALENDAR_MARK, renderCalendar }] = await Promise.all([
       import('../reports/calendar/report.ts'),
-      import('../reports/calendar/ical.ts'),
+      import('../render/ical.ts'),
     ])
     const result = report(input, { past: call.flag('past') })
     const { safe } = await import('../render/safe.ts')

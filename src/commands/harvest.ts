@@ -1,4 +1,7 @@
 import { namesOf } from '../facts/names.ts'
+import type { Report, ReportInput } from '../facts/report.ts'
+import type { HarvestData } from '../reports/harvest/report.ts'
+import type { Call } from './plumbing/call.ts'
 import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
@@ -8,25 +11,102 @@ export const harvest: CommandBody = {
   options: [
     { flags: '--people NUMBER', what: 'pickers that there are' },
     { flags: '--hours NUMBER', what: 'hours of the picking day' },
+    { flags: '--date DATE', what: 'day of picking, else the first likely one' },
+    { flags: '--start TIME', what: 'when picking begins, else 08:00' },
+    { flags: '--rate QUANTITY', what: 'picked by one person in an hour, "40 kg/h"; else by past picks' },
+    { flags: '--bucket QUANTITY', what: 'fruit in a full bucket, "9 kg"' },
+    { flags: '--crate QUANTITY', what: 'fruit in a crate, "12 kg"' },
+    { flags: '--helpers FILE', what: 'write a page to send to those who help' },
+    { flags: '--ics FILE', what: 'write the picking day as a calendar file' },
   ],
   html: true,
   examples: [
     ['rowbook harvest', 'every block in order, and in all'],
     ['rowbook harvest --block top-terrace --people 6', 'how long six people need'],
+    [
+      'rowbook harvest --date 2026-09-26 --start 09:00 --people 5 --helpers day.html --ics day.ics',
+      'a page and a calendar event for friends',
+    ],
   ],
   async run(call) {
-    const people = call.number('people', 1, 1000)
-    if (people !== undefined && !Number.isInteger(people))
-      throw new UsageError('--people takes a whole number')
-    const hours = call.number('hours', 0.5, 24)
+    const options = await readOptions(call)
     const input = await call.open({ kinds: KINDS, history: KINDS })
     const { harvest: report } = await import('../reports/harvest/report.ts')
     const { renderHarvest } = await import('../reports/harvest/terminal.ts')
+    const made = report(input, options)
+    await writeForHelpers(call, made, input)
     const names = namesOf(input.ledger).blocks
-    return call.print(
-      report(input, { people, hours }),
-      (result, style) => renderHarvest(result, names, style),
-      { page: async () => (await import('../reports/harvest/page.ts')).harvestPage },
-    )
+    return call.print(made, (result, style) => renderHarvest(result, names, style), {
+      page: async () => (await import('../reports/harvest/page.ts')).harvestPage,
+    })
   },
+}
+
+async function readOptions(call: Call) {
+  const people = call.number('people', 1, 1000)
+  if (people !== undefined && !Number.isInteger(people)) throw new UsageError('--people takes a whole number')
+  const above = async (name: string, unit: string) => {
+    const value = (await call.quantity(name, [unit]))?.value
+    if (value !== undefined && !(value > 0)) throw new UsageError(`--${name} must be above 0`)
+    return value
+  }
+  return {
+    people,
+    hours: call.number('hours', 0.5, 24),
+    date: call.date('date'),
+    start: await readStart(call),
+    rate: await above('rate', 'kg/h'),
+    bucket: await above('bucket', 'kg'),
+    crate: await above('crate', 'kg'),
+  }
+}
+
+async function readStart(call: Call): Promise<number | undefined> {
+  const text = call.text('start')
+  if (text === undefined) return undefined
+  const { readTimeRange } = await import('../records/time-range.ts')
+  const { range, fault } = readTimeRange(text)
+  if (fault) throw new UsageError(`--start: ${fault.message}`, fault.help)
+  if (range.end !== null) throw new UsageError('--start takes one time', 'write it like 08:30')
+  return range.start
+}
+
+/** The page and the calendar file for helpers, where they are asked for. */
+async function writeForHelpers(call: Call, made: Report<HarvestData>, input: ReportInput): Promise<void> {
+  const [page, ics] = [call.text('helpers'), call.text('ics')]
+  if (page === undefined && ics === undefined) return
+  const { day } = made.data
+  if (!day || day.steps.length === 0) {
+    const why = day?.left.map(({ block, why }) => `${block}: ${why}`).join('; ')
+    throw new UsageError(
+      `no block can be picked on that day${why ? ` (${why})` : ''}`,
+      'name the day with --date, and the blocks with --block',
+    )
+  }
+  const { writeOwnFile } = await import('../ledger/write/own-file.ts')
+  const { cwd } = call.env
+  const force = call.flag('force')
+  if (page !== undefined) {
+    const [{ PAGE_MARK, renderPage }, { helpersPage }] = await Promise.all([
+      import('./plumbing/pages.ts'),
+      import('../reports/harvest/page-helpers.ts'),
+    ])
+    const { units } = await call.style(input.ledger.vineyard.units)
+    const text = renderPage(
+      { ...made, cautions: [] },
+      { page: helpersPage, printed: '', ledger: input.ledger, units },
+    )
+    writeOwnFile({ cwd, file: page, text, mark: PAGE_MARK, force })
+    call.env.err(`Written: ${page}\n`)
+  }
+  if (ics === undefined) return
+  const [{ CALENDAR_MARK, renderCalendar }, { pickingEvents }] = await Promise.all([
+    import('../render/ical.ts'),
+    import('../reports/harvest/event.ts'),
+  ])
+  const now = call.text('as-of') === undefined ? call.env.now() : Date.parse(`${input.asOf}T00:00:00Z`)
+  const events = { ...made, data: { events: pickingEvents(day, input) } }
+  const text = renderCalendar(events, { site: input.ledger.vineyard.name, now })
+  writeOwnFile({ cwd, file: ics, text, mark: CALENDAR_MARK, force })
+  call.env.err(`Written: ${ics}\n`)
 }

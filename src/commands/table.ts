@@ -47,7 +47,7 @@ export const TABLE = [
     summary: 'say when each block reaches its sugar target: earliest, likely, latest, and why',
   },
   { name: 'crop', summary: 'estimate the crop from bunch counts and weights, with its error' },
-  { name: 'harvest', summary: 'plan the picking: order, kilograms, crates, people, hours, litres' },
+  { name: 'harvest', summary: 'plan the picking: order, kilograms, crates, buckets, people, hours, litres' },
   {
     name: 'ready',
     summary: 'give the word to pick: every gate with its state and the reason, block by block',

@@ -1,4 +1,4 @@
-import { createHash } from 'node:crypto'
+import { type CalendarEvent, uidOf } from '../../facts/calendar-event.ts'
 import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
 import { type DangerJudge, dangerJudge } from '../../facts/danger/danger.ts'
 import { coversOf } from '../../facts/protection/course.ts'
@@ -14,19 +14,6 @@ import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
 import { roundsDue } from './rounds.ts'
-
-export interface CalendarEvent {
-  /** Stays the same as long as the event is about the same thing, so that a second import updates it. */
-  uid: string
-  kind: 're-entry' | 'before-harvest' | 'cover' | 'window' | 'scouting'
-  blocks: string[]
-  /** ISO dates of whole days, the last included; or ISO times with offset where `allDay` is false. */
-  start: string
-  end: string
-  allDay: boolean
-  title: string
-  detail: string
-}
 
 export interface CalendarData {
   events: CalendarEvent[]
@@ -88,7 +75,7 @@ function keepOuts(input: ReportInput, missing: string[]): CalendarEvent[] {
     const blocks = spray.blocks.map(nameIn(input))
     return [
       {
-        uid: uidOf(input, ['re-entry', file, String(number)]),
+        uid: uidOf(input.ledger.vineyard, ['re-entry', file, String(number)]),
         kind: 're-entry' as const,
         blocks: spray.blocks,
         start: startOf(spray, zone),
@@ -121,7 +108,7 @@ function waits(input: ReportInput, missing: string[]): CalendarEvent[] {
     const open = legal.unknown.length > 0 ? ` The days of ${legal.unknown.join(' and ')} are unknown.` : ''
     return [
       wholeDays({
-        uid: uidOf(input, ['before-harvest', block.id, String(season)]),
+        uid: uidOf(input.ledger.vineyard, ['before-harvest', block.id, String(season)]),
         kind: 'before-harvest',
         blocks: [block.id],
         start: legal.date,
@@ -148,7 +135,7 @@ function coverEnds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
     const end = addDays(asOf, today.daysLeft)
     return [
       wholeDays({
-        uid: uidOf(input, ['cover', block, disease, String(season)]),
+        uid: uidOf(input.ledger.vineyard, ['cover', block, disease, String(season)]),
         kind: 'cover',
         blocks: [block],
         start: end,
@@ -167,7 +154,7 @@ function windows(input: ReportInput): CalendarEvent[] {
     if (picked || !earliest || !likely) return []
     return [
       wholeDays({
-        uid: uidOf(input, ['window', block.id, String(season)]),
+        uid: uidOf(input.ledger.vineyard, ['window', block.id, String(season)]),
         kind: 'window',
         blocks: [block.id],
         start: earliest,
@@ -183,7 +170,7 @@ function windows(input: ReportInput): CalendarEvent[] {
 function rounds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
   return roundsDue(input, judge).map(({ block, date, diseases, detail }) =>
     wholeDays({
-      uid: uidOf(input, ['scouting', block, date]),
+      uid: uidOf(input.ledger.vineyard, ['scouting', block, date]),
       kind: 'scouting',
       blocks: [block],
       start: date,
@@ -195,10 +182,3 @@ function rounds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
 }
 
 const wholeDays = (event: Omit<CalendarEvent, 'allDay'>): CalendarEvent => ({ ...event, allDay: true })
-
-/** Made of the vineyard and of what the event is about, and of nothing that a later look may change. */
-function uidOf({ ledger }: ReportInput, about: readonly string[]): string {
-  const { name, latitude } = ledger.vineyard
-  const hash = createHash('sha256').update(JSON.stringify([name, latitude, ...about]))
-  return `${hash.digest('hex').slice(0, 32)}@rowbook.invalid`
-}

@@ -6,6 +6,8 @@ import type { HarvestSettings } from './settings.ts'
 export interface HarvestFigures {
   crop: Quantity | null
   crates: number | null
+  /** Bucketfuls; null where the weight of a full bucket isn't known. */
+  buckets: number | null
   personHours: number | null
   /** People that pick it in one day of the hours set. */
   people: number | null
@@ -30,6 +32,7 @@ export const HEADSPACE = { red: 0.25, white: 0.1 }
 export const NOTHING: HarvestFigures = {
   crop: null,
   crates: null,
+  buckets: null,
   personHours: null,
   people: null,
   hours: null,
@@ -50,6 +53,7 @@ export function figuresOf(
   return {
     crop: { value: of.crop.likely, unit: 'kg' },
     crates: plan.crates.likely,
+    buckets: of.settings.bucket ? Math.ceil(of.crop.likely / of.settings.bucket.value - 1e-9) : null,
     personHours: plan.personHours.likely,
     people: plan.people.likely,
     hours: hours.likely,

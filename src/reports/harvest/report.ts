@@ -7,6 +7,7 @@ import { windowOf } from '../../facts/window/block-window.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
+import { dayOf, type HarvestDay } from './day.ts'
 import { type Picked, pickedOf } from './picked.ts'
 import { figuresOf, type HarvestFigures, HEADSPACE, NOTHING } from './plan.ts'
 import { type HarvestSettings, harvestSettings, type RateSetting, rateFor } from './settings.ts'
@@ -19,6 +20,13 @@ interface HarvestOptions {
   people?: number | undefined
   /** Hours of the picking day, in place of the site's. */
   hours?: number | undefined
+  /** kg in a crate, in a bucket, and picked by a person in an hour, in place of the site's and of past picks. */
+  crate?: number | undefined
+  bucket?: number | undefined
+  rate?: number | undefined
+  /** Day of picking, and when it begins in minutes after midnight. */
+  date?: IsoDate | undefined
+  start?: number | undefined
 }
 
 export interface HarvestBlock extends HarvestFigures {
@@ -37,31 +45,42 @@ export interface HarvestBlock extends HarvestFigures {
 export interface HarvestData {
   blocks: HarvestBlock[]
   totals: HarvestTotals
+  /** The day by the hour; null where no day can be named. */
+  day: HarvestDay | null
   settings: HarvestSettings & { people: number | null }
 }
 
 /** What picking each block asks for: crates, people, hours, litres; in which order; and how it went where it is done. */
 export function harvest(input: ReportInput, options: HarvestOptions = {}): Report<HarvestData> {
-  const site = harvestSettings(input.ledger)
-  const settings =
-    options.hours === undefined ? site : { ...site, day: { value: options.hours, source: 'as asked' } }
-  const made = input.blocks.map((block) => planOf(block, { input, settings, people: options.people }))
+  const settings = harvestSettings(input.ledger, options)
+  const made = input.blocks.map((block) =>
+    planOf(block, { input, settings, people: options.people, rate: options.rate }),
+  )
   const blocks = inOrder(made.map(({ block }) => block))
   const crops = made.map(({ crop }) => crop)
   const totals = totalFigures(blocks, totalOf(crops), {
     people: options.people,
     shared: crops.some(({ factor }) => factor.basis === 'default'),
   })
-  const data = { blocks, totals, settings: { ...settings, people: options.people ?? null } }
+  const day = dayOf(blocks, input, { ...options, hours: settings.day.value })
+  const data = { blocks, totals, day, settings: { ...settings, people: options.people ?? null } }
   return makeReport('harvest', input, { data, cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS] })
 }
 
-type Context = { input: ReportInput; settings: HarvestSettings; people: number | undefined }
+type Context = {
+  input: ReportInput
+  settings: HarvestSettings
+  people: number | undefined
+  rate: number | undefined
+}
 
-function planOf(block: Named<Block>, { input, settings, people }: Context) {
+function planOf(block: Named<Block>, { input, settings, people, rate: typed }: Context) {
   const { ledger } = input
   const crop = blockCrop(ledger, block, input)
-  const rate = rateFor(ledger, block.id, input)
+  const rate: RateSetting =
+    typed === undefined
+      ? rateFor(ledger, block.id, input)
+      : { value: typed, low: null, high: null, source: 'as asked' }
   const { likely, legalFrom, overLabel } = windowOf(block, input)
   const red = ledger.varieties.get(block.variety)?.colour === 'red'
   const plan =

@@ -16,6 +16,8 @@ export interface RateSetting extends Setting {
 export interface HarvestSettings {
   /** kg of fruit in a crate. */
   crate: Setting
+  /** kg of fruit in a full bucket; null where nobody says. */
+  bucket: Setting | null
   /** Litres of juice from a tonne. */
   juice: Setting
   /** Hours that a picking day has. */
@@ -39,15 +41,28 @@ const DEFAULTS = {
   bottle: { value: 0.75, source: 'default: the usual bottle' },
 } as const
 
+/** Figures typed with the command, in place of those of the site. */
+export interface TypedSettings {
+  /** kg */
+  crate?: number | undefined
+  bucket?: number | undefined
+  /** Hours of a picking day. */
+  hours?: number | undefined
+}
+
+const asked = (value: number | undefined): Setting | null =>
+  value === undefined ? null : { value, source: 'as asked' }
+
 /** What the site says of its harvests, and published figures where it doesn't. */
-export function harvestSettings(ledger: Ledger): HarvestSettings {
+export function harvestSettings(ledger: Ledger, typed: TypedSettings = {}): HarvestSettings {
   const site = ledger.vineyard.harvest ?? {}
   const own = (value: number | undefined): Setting | null =>
     value === undefined ? null : { value, source: 'vineyard.yaml' }
   return {
-    crate: own(site.crate) ?? DEFAULTS.crate,
+    crate: asked(typed.crate) ?? own(site.crate) ?? DEFAULTS.crate,
+    bucket: asked(typed.bucket) ?? own(site.bucket),
     juice: own(site.juice) ?? DEFAULTS.juice,
-    day: own(site.day) ?? DEFAULTS.day,
+    day: asked(typed.hours) ?? own(site.day) ?? DEFAULTS.day,
     press: own(site.press),
     tank: own(site.tank),
     bottle: own(site.bottle) ?? DEFAULTS.bottle,

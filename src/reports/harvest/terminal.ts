@@ -7,6 +7,7 @@ import { renderTable } from '../../render/table.ts'
 import { groupDigits, listed, renderCautions, wrap } from '../../render/text.ts'
 import type { Picked } from './picked.ts'
 import type { HarvestBlock, HarvestData, HarvestFigures } from './report.ts'
+import { dayLines } from './terminal-day.ts'
 
 type Names = ReadonlyMap<string, string>
 
@@ -44,6 +45,7 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
     ...blocks.flatMap((block) =>
       block.picked ? [pickedLine(block.picked, names.get(block.block) ?? block.block, style)] : [],
     ),
+    ...dayLines(report.data, names, style),
     ...basis(report.data, names),
     `From: the later of the likely day and days before harvest. ${peopleLine(report.data)} Low joins the low crop with the fast rate, high the high crop with the slow one.`,
   ]

@@ -3,7 +3,17 @@ import type { totalOf } from '../../facts/crop/total.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { type HarvestFigures, NOTHING, scale } from './plan.ts'
 
-export type HarvestTotals = HarvestFigures & { missing: string | null }
+export type HarvestTotals = HarvestFigures & {
+  missing: string | null
+  /** Where a block is unknown: the sum over the others, and which are missing from it. */
+  known: {
+    without: string[]
+    crop: Quantity
+    crates: number
+    buckets: number | null
+    personHours: number
+  } | null
+}
 
 type Planned = HarvestFigures & { block: string }
 
@@ -15,7 +25,11 @@ export function totalFigures(
 ): HarvestTotals {
   const unknown = blocks.filter((block) => block.crop === null).map(({ block }) => block)
   if (unknown.length > 0 || blocks.length === 0 || crop.estimate === null)
-    return { ...NOTHING, missing: unknown.length > 0 ? `the crop of ${unknown.join(', ')}` : 'no block' }
+    return {
+      ...NOTHING,
+      missing: unknown.length > 0 ? `the crop of ${unknown.join(', ')}` : 'no block',
+      known: knownOf(blocks, unknown),
+    }
   const sum = (of: (block: Planned) => number | null) =>
     blocks.reduce<number | null>((total, block) => {
       const value = of(block)
@@ -29,6 +43,7 @@ export function totalFigures(
   return {
     crop: { value: crop.estimate, unit: 'kg' },
     crates: sum((block) => block.crates),
+    buckets: sum((block) => block.buckets),
     personHours,
     people: needed,
     hours: personHours / workers,
@@ -43,6 +58,21 @@ export function totalFigures(
       crop: { low: crop.low, likely: crop.estimate, high: crop.high },
     },
     missing: null,
+    known: null,
+  }
+}
+
+/** The sum over the blocks whose crop is known; null where none is. */
+function knownOf(blocks: readonly Planned[], without: string[]): HarvestTotals['known'] {
+  const known = blocks.filter((block) => block.crop !== null)
+  if (known.length === 0) return null
+  const sum = (of: (block: Planned) => number) => known.reduce((total, block) => total + of(block), 0)
+  return {
+    without,
+    crop: { value: sum((block) => block.crop!.value), unit: 'kg' },
+    crates: sum((block) => block.crates!),
+    buckets: known.some(({ buckets }) => buckets === null) ? null : sum((block) => block.buckets!),
+    personHours: sum((block) => block.personHours!),
   }
 }
 

@@ -1,7 +1,7 @@
 import ICAL from 'ical.js'
 import { describe, expect, test } from 'vitest'
 import { openLedger } from '../../../src/ledger/read/open.ts'
-import { renderCalendar } from '../../../src/reports/calendar/ical.ts'
+import { renderCalendar } from '../../../src/render/ical.ts'
 import { calendar } from '../../../src/reports/calendar/report.ts'
 import { makeLedger } from '../../ledger/make.ts'
 

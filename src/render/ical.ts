@@ -1,9 +1,9 @@
 import ical, { ICalCalendarMethod, ICalEventTransparency } from 'ical-generator'
-import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
-import type { Report } from '../../facts/report.ts'
-import { addDays, dayOf } from '../../records/date.ts'
-import { safe, safeLine } from '../../render/safe.ts'
-import type { CalendarData, CalendarEvent } from './report.ts'
+import type { CalendarEvent } from '../facts/calendar-event.ts'
+import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../facts/cautions.ts'
+import type { Report } from '../facts/report.ts'
+import { addDays, dayOf } from '../records/date.ts'
+import { safe, safeLine } from './safe.ts'
 
 /** How a calendar made by rowbook is known again before it is replaced. */
 export const CALENDAR_MARK = 'PRODID:-//rowbook//vineyard ledger//EN'
@@ -19,7 +19,10 @@ interface CalendarLook {
  * A report as an iCalendar file by RFC 5545. Hours are written in UTC, which every calendar shows in its own zone;
  * whole days have no zone. The sequence number rises with the day looked at, so that a later file wins.
  */
-export function renderCalendar({ asOf, data }: Report<CalendarData>, { site, now }: CalendarLook): string {
+export function renderCalendar(
+  { asOf, data }: Report<{ events: readonly CalendarEvent[] }>,
+  { site, now }: CalendarLook,
+): string {
   const made = ical({
     name: escaped(safeLine(site)),
     prodId: { company: 'rowbook', product: 'vineyard ledger', language: 'EN' },
@@ -45,7 +48,7 @@ export function renderCalendar({ asOf, data }: Report<CalendarData>, { site, now
 const escaped = (line: string) => line.replace(/[\\;,]/g, '\\$&')
 
 const cautionsOf = ({ kind }: CalendarEvent) =>
-  kind === 're-entry' || kind === 'before-harvest' ? SPRAY_CAUTIONS : ESTIMATE_CAUTIONS
+  kind === 're-entry' || kind === 'before-harvest' || kind === 'picking' ? SPRAY_CAUTIONS : ESTIMATE_CAUTIONS
 
 /** The end of whole days is the day after the last, by the standard. */
 function timesOf({ start, end, allDay }: CalendarEvent) {
