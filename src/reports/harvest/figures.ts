@@ -15,7 +15,7 @@ export const FIGURES: readonly Figure[] = [
       'harvest.totals',
       'harvest.blocks.buckets',
       'harvest.day',
-      'harvest.totals.known',
+      'harvest.blocks.known',
     ],
     what: 'What a harvest needs: crates, hours of picking, people or hours, and the juice to expect.',
     formula: 'person-hours = kg / rate; crates = kg / crate, rounded up; juice = t x litres per tonne',
