@@ -62,6 +62,7 @@ describe('ripeness', () => {
   const gateOf = (style: string, brix: number) => {
     const files = {
       'blocks/upper.yaml': SITE['blocks/upper.yaml']!.replace(/targets: .*/, `style: ${style}`),
+      'varieties/palava.yaml': SITE['varieties/palava.yaml']!.replace(/^targets: .*\n/m, ''),
       'seasons/2026/samples.yaml': `- { date: 2026-09-12, block: upper, berries: 200, brix: ${brix} }\n`,
     }
     return ready(upper(files, '2026-09-14')).data.blocks[0]!.gates.find(({ gate }) => gate === 'sugar')!
