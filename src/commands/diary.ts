@@ -44,7 +44,7 @@ export const diary: CommandBody = {
       import('../reports/diary/csv.ts'),
       import('./plumbing/write-out.ts'),
     ])
-    writeOut(call, csv, diaryCsv(result.data))
+    writeOut(call, csv, diaryCsv(result))
     return 0
   },
 }

@@ -13,7 +13,7 @@ export const explain: CommandBody = {
   ],
   html: true,
   async run(call: Call) {
-    const [{ explain: look }, { everything }, render] = await Promise.all([
+    const [{ explain: look }, { cautionsFor, everything }, render] = await Promise.all([
       import('../reports/explain/report.ts'),
       import('../reports/explain/everything.ts'),
       import('../reports/explain/terminal.ts'),
@@ -26,9 +26,11 @@ export const explain: CommandBody = {
     const from = { asOf: call.date('as-of') ?? call.env.today(), season: null }
     const found = result.found
     return call.print(
-      makeReport('explain', from, { data: { explained: found } }),
-      (_, style) =>
-        name === undefined ? render.renderNames(found, style) : render.renderExplained(found, style),
+      makeReport('explain', from, { data: { explained: found }, cautions: cautionsFor(found) }),
+      ({ cautions }, style) =>
+        name === undefined
+          ? render.renderNames(found, style)
+          : render.renderExplained(found, cautions, style),
       { page: async () => (await import('../reports/explain/page.ts')).explainPage },
     )
   },

@@ -102,7 +102,8 @@ async function exportReport(
   const env = Object.create(call.env, { out: { value: (text: string) => (answer += text) } }) as Call['env']
   const status = await command.run(new Call(command.name, [], values, env))
   const { tablesIn } = await import('../reports/export/flatten.ts')
-  const tables = tablesIn((JSON.parse(answer) as { data: unknown }).data)
+  const { data, cautions } = JSON.parse(answer) as { data: unknown; cautions: string[] }
+  const tables = tablesIn(data)
   const path = rest.join('.')
   const table = path === '' ? tables[0] : tables.find((one) => one.path === path)
   if (!table)
@@ -111,15 +112,14 @@ async function exportReport(
       `it has: ${tables.map((one) => `${name}.${one.path}`).join(', ') || 'none'}`,
     )
   const { headLine, rowLine } = await import('../reports/export/csv.ts')
-  call.env.out(headLine(table.columns, format))
-  for (const row of table.rows)
-    call.env.out(
-      rowLine(
-        table.columns,
-        table.columns.map((column) => row[column] ?? null),
-        format,
-      ),
-    )
+  // A file goes its own way, so every row carries the cautions of its report.
+  const columns = cautions.length > 0 ? [...table.columns, 'caution'] : table.columns
+  const last = cautions.length > 0 ? [cautions.join(' ')] : []
+  call.env.out(headLine(columns, format))
+  for (const row of table.rows) {
+    const values = table.columns.map((column) => row[column] ?? null)
+    call.env.out(rowLine(columns, [...values, ...last], format))
+  }
   return status
 }
 

@@ -1,9 +1,12 @@
-/** The short cautions that stand under reports by which somebody sprays, enters or picks. */
-export const SPRAY_CAUTIONS = [
-  'The label and your local rules decide; where they ask for a certificate or a licensed adviser, this replaces neither.',
-  'Wear what the label names; keep people and animals out until re-entry; mind bees, water and neighbours.',
-]
-
-export const ESTIMATE_CAUTIONS = [
-  'Indices, estimates and windows are estimates: look at the vines, taste, and measure again.',
-]
+/**
+ * The cautions, by what an answer is about. A report names those that belong to it. They stand once a screen, right
+ * under its answer, and go along in JSON, CSV and calendars.
+ */
+export const CAUTION = {
+  /** Doses and mixing. */
+  dose: 'The label decides. Wear what it names.',
+  /** Entering, picking and limits. */
+  clearance: 'By what is recorded here; the label and local rules decide.',
+  /** Estimates of disease, ripeness, crop and weather. */
+  estimate: 'An estimate: look, taste, measure again.',
+} as const

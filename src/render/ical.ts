@@ -1,6 +1,6 @@
 import ical, { ICalCalendarMethod, ICalEventTransparency } from 'ical-generator'
 import type { CalendarEvent } from '../facts/calendar-event.ts'
-import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../facts/cautions.ts'
+import { CAUTION } from '../facts/cautions.ts'
 import type { Report } from '../facts/report.ts'
 import { addDays, dayOf } from '../records/date.ts'
 import { safe, safeLine } from './safe.ts'
@@ -47,8 +47,11 @@ export function renderCalendar(
 /** The library writes the calendar's own name as it is, unlike all else (RFC 5545, section 3.3.11). */
 const escaped = (line: string) => line.replace(/[\\;,]/g, '\\$&')
 
-const cautionsOf = ({ kind }: CalendarEvent) =>
-  kind === 're-entry' || kind === 'before-harvest' || kind === 'picking' ? SPRAY_CAUTIONS : ESTIMATE_CAUTIONS
+const cautionsOf = ({ kind }: CalendarEvent) => [
+  kind === 're-entry' || kind === 'before-harvest' || kind === 'picking'
+    ? CAUTION.clearance
+    : CAUTION.estimate,
+]
 
 /** The end of whole days is the day after the last, by the standard. */
 function timesOf({ start, end, allDay }: CalendarEvent) {

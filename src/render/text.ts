@@ -53,7 +53,16 @@ export function groupDigits(value: number | string): string {
   return part === undefined ? grouped : `${grouped}.${part}`
 }
 
-/** The cautions of a report, last and short. */
+/** A printed report with its cautions under its answer, which is its first paragraph. */
+export function underAnswer(printed: string, cautions: readonly string[], columns: number): string {
+  if (cautions.length === 0) return printed
+  const said = wrap(cautions.join(' '), columns)
+  const end = printed.search(/\n\s*\n/)
+  if (end < 0) return `${printed.trimEnd()}\n\n${said}\n`
+  return `${printed.slice(0, end)}\n\n${said}${printed.slice(end).trimEnd()}\n`
+}
+
+/** The cautions of what has no one answer, as a paragraph. */
 export function renderCautions(cautions: readonly string[], columns: number): string {
   return cautions.length === 0 ? '' : `\n${wrap(cautions.join(' '), columns)}\n`
 }

@@ -79,7 +79,7 @@ products:
       'Pick from Wed 15 Jul, or Tue 14 Jul if the day of spraying counts as day 0',
     )
     expect(stdout).toContain('Again from Tue 30 Jun.')
-    expect(stdout).toContain('The label and your local rules decide')
+    expect(stdout).toContain('The label decides. Wear what it names.')
     expect(run(['check', '--ledger', root, '--as-of', '2026-06-24']).stdout).toContain('0 errors')
   })
 

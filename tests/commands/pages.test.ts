@@ -56,15 +56,15 @@ describe('--html', () => {
     expect(page).not.toContain('undefined')
   })
 
-  test('says the caution last, and the answer of the terminal first', () => {
+  test('says the answer of the terminal first, and the cautions right under it', () => {
     const page = readFileSync(fileOf('ready'), 'utf8')
     const printed = run(['ready', ...BOOK])
       .stdout.split('\n\n', 1)[0]!
       .replace(/\n/g, ' ')
     expect(page).toContain(printed)
-    expect(page.indexOf('The label and your local rules decide')).toBeGreaterThan(
-      page.lastIndexOf('</table>'),
-    )
+    const caution = page.indexOf('By what is recorded here; the label and local rules decide.')
+    expect(caution).toBeGreaterThan(page.indexOf(printed))
+    expect(caution).toBeLessThan(page.indexOf('</header>'))
   })
 
   test('replaces its own page, and nobody else’s', () => {

@@ -21,7 +21,7 @@ h1 { font-size: 1.7rem; line-height: 1.2; font-weight: 600; margin: 0 0 .25rem; 
 h2 { font-size: 1.2rem; font-weight: 600; margin: 3rem 0 .5rem; }
 h3 { font-size: 1rem; font-weight: 600; margin: 2rem 0 .25rem; }
 p { margin: .5rem 0; max-width: 40rem; }
-.about, footer, .quiet { color: var(--quiet); font-size: .875rem; }
+.about, .caution, footer, .quiet { color: var(--quiet); font-size: .875rem; }
 .answer { font-size: 1.125rem; margin: 1.25rem 0 0; }
 a { color: var(--first); }
 nav ul { list-style: none; padding: 0; margin: 1.5rem 0 0; display: flex; flex-wrap: wrap; gap: .25rem 1.25rem; }

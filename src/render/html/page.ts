@@ -66,8 +66,11 @@ ${new Markup(PAGE_MARK)}
 <header>
 <h1>${title}</h1>
 <p class="about">${about.join(', ')}</p>
-${page.answer !== '' && html`<p class="answer">${page.answer}</p>\n`}</header>
-${page.lead}${page.content}${findingList(page.findings)}${foot(page.cautions)}</main>
+${page.answer !== '' && html`<p class="answer">${page.answer}</p>\n`}${page.cautions.length > 0 && html`<p class="caution">${page.cautions.join(' ')}</p>\n`}</header>
+${page.lead}${page.content}${findingList(page.findings)}<footer>
+<p>Made by rowbook from the ledger.</p>
+</footer>
+</main>
 </body>
 </html>
 `.text
@@ -84,13 +87,6 @@ function findingList(findings: readonly ReportFinding[]): Content {
 <ul class="plain">
 ${items}</ul>
 </section>
-`
-}
-
-function foot(cautions: readonly string[]): Markup {
-  return html`<footer>
-${cautions.map((caution) => html`<p>${caution}</p>\n`)}<p>Made by rowbook from the ledger.</p>
-</footer>
 `
 }
 

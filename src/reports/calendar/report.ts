@@ -1,5 +1,5 @@
 import { type CalendarEvent, uidOf } from '../../facts/calendar-event.ts'
-import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { type DangerJudge, dangerJudge } from '../../facts/danger/danger.ts'
 import { coversOf } from '../../facts/protection/course.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
@@ -42,7 +42,7 @@ export function calendar(input: ReportInput, { past = false }: CalendarOptions =
     .sort((a, b) => (a.start < b.start ? -1 : a.start > b.start ? 1 : a.uid < b.uid ? -1 : 1))
   return makeReport('calendar', input, {
     data: { events, missing: [...new Set(missing)] },
-    cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS],
+    cautions: [CAUTION.clearance, CAUTION.estimate],
   })
 }
 

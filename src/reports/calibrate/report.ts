@@ -8,7 +8,7 @@ import {
 } from '../../agronomy/spraying/calibration.ts'
 import { courseLength, PLOT_AREA } from '../../agronomy/spraying/knapsack-plot.ts'
 import { checkNozzles, checkRate } from '../../agronomy/spraying/nozzle-check.ts'
-import { SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { makeReport, type Report } from '../../facts/report.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
@@ -110,7 +110,7 @@ export function calibrate(measured: Measured, asOf: IsoDate): Report<CalibrateDa
     saved: null,
     changes: [],
   }
-  return makeReport('calibrate', { asOf, season: null }, { data, cautions: SPRAY_CAUTIONS })
+  return makeReport('calibrate', { asOf, season: null }, { data, cautions: [CAUTION.dose] })
 }
 
 /** The walk over a plot: its area over the width of a pass. */

@@ -2,7 +2,7 @@ import type { Report } from '../../facts/report.ts'
 import { safe } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { listed, renderCautions, wrap } from '../../render/text.ts'
+import { listed, underAnswer, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { CalibrateData } from './report.ts'
 
@@ -20,7 +20,7 @@ export function renderCalibrate(
     savedLines(data, style),
     record ? `${wrap(record.said, style.columns)}\n\n${safe(record.text)}` : '',
   ]
-  return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
+  return underAnswer(`${parts.filter((part) => part !== '').join('\n')}`, report.cautions, style.columns)
 }
 
 function answer(data: CalibrateData, style: Style): string {

@@ -1,3 +1,4 @@
+import { CAUTION } from '../../facts/cautions.ts'
 import { makeReport, type Report, type ReportFinding } from '../../facts/report.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
@@ -105,7 +106,7 @@ export function changes(question: ChangesQuestion): Report<ChangesData> {
     effects,
     why,
   }
-  return makeReport('changes', { asOf, season: null }, { data })
+  return makeReport('changes', { asOf, season: null }, { data, cautions: [CAUTION.clearance] })
 }
 
 function toChange(entry: BookEntry, changed: IsoDate): EntryChange {

@@ -4,12 +4,12 @@ import { shortDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
-import { counted, listed, wrap } from '../../render/text.ts'
+import { counted, listed, underAnswer, wrap } from '../../render/text.ts'
 import type { FigureChange } from './effects.ts'
 import type { BookState, ChangesData, Correction, EntryChange, FieldChange } from './report.ts'
 
 /** What was added, corrected and removed, and what it does to the figures and the findings. */
-export function renderChanges({ data }: Report<ChangesData>, style: Style): string {
+export function renderChanges({ data, cautions }: Report<ChangesData>, style: Style): string {
   const { added, removed, corrected, unread, effects, why } = data
   const span = `between ${stateText(data.from)} and ${stateText(data.to)}`
   const parts = [
@@ -53,7 +53,8 @@ export function renderChanges({ data }: Report<ChangesData>, style: Style): stri
     ),
     why === null || data.from.commit === null ? '' : wrap(`No figures: ${why}.`, style.columns),
   ]
-  return `${parts.filter((part) => part !== '').join('\n\n')}\n`
+  const text = `${parts.filter((part) => part !== '').join('\n\n')}\n`
+  return effects ? underAnswer(text, cautions, style.columns) : text
 }
 
 function section(title: string, lines: readonly string[], { paint }: Style): string {

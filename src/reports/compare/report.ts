@@ -1,4 +1,4 @@
-import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { seasonOf, seasonSpan } from '../../ledger/read/seasons.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
@@ -51,7 +51,7 @@ export function compare(input: ReportInput, seasons: readonly number[]): Report<
     values.some(({ value }) => value !== null),
   )
   const data = { seasons: [...seasons], upTo, figures: figures.sort(byWeight) }
-  return makeReport('compare', { asOf, season: null }, { data, cautions: ESTIMATE_CAUTIONS })
+  return makeReport('compare', { asOf, season: null }, { data, cautions: [CAUTION.estimate] })
 }
 
 function sideBySide(perSeason: readonly SeasonFigures[]): ComparedFigure[] {

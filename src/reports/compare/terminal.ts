@@ -3,7 +3,7 @@ import { shortDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { listed, renderCautions, wrap } from '../../render/text.ts'
+import { listed, underAnswer, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { CompareData, ComparedFigure } from './report.ts'
 
@@ -49,7 +49,7 @@ export function renderCompare(
   ]
     .map((text) => `\n${wrap(text, style.columns)}\n`)
     .join('')
-  return `${wrap(first, style.columns)}${part}\n\n${table}${below}${renderCautions(cautions, style.columns)}`
+  return underAnswer(`${wrap(first, style.columns)}${part}\n\n${table}${below}`, cautions, style.columns)
 }
 
 /** What a figure is of. */

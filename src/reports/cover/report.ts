@@ -1,4 +1,4 @@
-import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import type { DayChart } from '../../facts/charts/day-chart.ts'
 import { dangerJudge } from '../../facts/danger/danger.ts'
 import { pressureCharts } from '../../facts/disease/charts.ts'
@@ -82,7 +82,7 @@ export function cover(
   return makeReport(
     'cover',
     { asOf, season },
-    { data, findings: weather.station.findings, cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS] },
+    { data, findings: weather.station.findings, cautions: [CAUTION.clearance, CAUTION.estimate] },
   )
 }
 

@@ -11,7 +11,7 @@ import {
 } from '../../render/disease-words.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { listed, renderCautions, wrap } from '../../render/text.ts'
+import { listed, underAnswer, wrap } from '../../render/text.ts'
 import type { CoverData, DiseaseCover } from './report.ts'
 import { gapLines, gapsUnderPressure } from './terminal-gaps.ts'
 import { nextSprayTable } from './terminal-next-spray.ts'
@@ -36,7 +36,7 @@ export function renderCover(report: Report<CoverData>, names: CoverNames, style:
     ...(data.why ? [wrap(`${data.why}.`, style.columns)] : []),
     style.paint.faint(wrap(data.rules.join(' '), style.columns)),
   ]
-  return `${parts.join('\n\n')}\n${renderCautions(report.cautions, style.columns)}`
+  return underAnswer(`${parts.join('\n\n')}\n`, report.cautions, style.columns)
 }
 
 const isEverNeeded = ({ blocks }: CoverData) => blocks.some(({ days }) => days.some(({ needed }) => needed))

@@ -1,4 +1,4 @@
-import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import type { BarChart } from '../../facts/charts/bar-chart.ts'
 import { blockCrop } from '../../facts/crop/estimate.ts'
 import { totalOf } from '../../facts/crop/total.ts'
@@ -31,5 +31,5 @@ export function crop(input: ReportInput, options: CropOptions = {}): Report<Crop
     total: { estimate: kg(sum.estimate), low: kg(sum.low), high: kg(sum.high), missing: sum.reason },
     charts: { crop: cropChart(blocks, (id) => input.ledger.blocks.get(id)?.name ?? id) },
   }
-  return makeReport('crop', input, { data, cautions: ESTIMATE_CAUTIONS })
+  return makeReport('crop', input, { data, cautions: [CAUTION.estimate] })
 }

@@ -4,7 +4,7 @@ import { renderBars } from '../../render/bars.ts'
 import { dateOr, figure, figureOr, rough, roughRange } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, renderCautions, wrap } from '../../render/text.ts'
+import { counted, underAnswer, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { CropBlock, CropData } from './report.ts'
 
@@ -39,7 +39,9 @@ export function renderCrop(report: Report<CropData>, names: Names, style: Style)
   )
   const bars = renderBars(charts.crop, style, rough)
   const below = notes.map((note) => wrap(note, style.columns)).join('\n')
-  return `${wrap(headline({ blocks, total }, names, style), style.columns)}\n\n${table}\n${bars && `${bars}\n`}${below}\n${renderCautions([EXPECT, ...report.cautions], style.columns)}`
+  const first = wrap(headline({ blocks, total }, names, style), style.columns)
+  const text = `${first}\n\n${table}\n${bars && `${bars}\n`}${below}\n${wrap(EXPECT, style.columns)}\n`
+  return underAnswer(text, report.cautions, style.columns)
 }
 
 const EXPECT =

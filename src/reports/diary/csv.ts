@@ -1,3 +1,4 @@
+import type { Report } from '../../facts/report.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { type Cell, csvText } from '../../render/csv.ts'
@@ -58,14 +59,19 @@ const COLUMNS: Readonly<Record<string, CsvColumn[]>> = {
   ],
 }
 
-/** The record as CSV: the fields of its form, what each row lacks, and where it stands in the book. */
-export function diaryCsv({ fields, rows }: Pick<DiaryData, 'fields' | 'rows'>): string {
+/** The record as CSV: the fields of its form, what each row lacks, the line of its entry, and the cautions. */
+export function diaryCsv({
+  data: { fields, rows },
+  cautions,
+}: Pick<Report<DiaryData>, 'data' | 'cautions'>): string {
+  const caution = cautions.join(' ')
   const columns = [
     ...fields.flatMap(({ key }) => COLUMNS[key]!),
     ...plain('over_label', ({ overLabel }) => overLabel),
     ...plain('cleared', ({ cleared }) => cleared && sayCleared(cleared)),
     ...plain('lacking', ({ missing }) => missing.map(({ what }) => what).join('; ')),
     ...plain('entry', ({ file, line }) => `${file}:${line}`),
+    ...plain('caution', () => caution),
   ]
   return csvText(
     columns.map(({ name }) => name),

@@ -1,4 +1,4 @@
-import { SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { FORM_RULES, type Form, type FormRules } from './forms.ts'
@@ -55,8 +55,8 @@ export function diary(input: ReportInput, options: DiaryOptions): Report<DiaryDa
     missing: summed(rows),
     keep: keepUntil(rows, options.keepYears ?? rules.keepYears, rules.keepWhy),
   }
-  const caution = `This is no legal advice: ${rules.authority} decides what the record must hold.`
-  return makeReport('diary', input, { data, cautions: [caution, ...SPRAY_CAUTIONS] })
+  const caution = `Not legal advice: ${rules.authority} decides what the record must hold.`
+  return makeReport('diary', input, { data, cautions: [caution, CAUTION.clearance] })
 }
 
 function missingOf(row: DiaryRow, { fields }: FormRules): MissingField[] {

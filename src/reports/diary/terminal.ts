@@ -5,7 +5,7 @@ import type { Quantity } from '../../records/quantity.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
+import { counted, listed, underAnswer, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { DiaryData } from './report.ts'
 import type { DiaryRow } from './row.ts'
@@ -15,7 +15,7 @@ export function renderDiary(report: Report<DiaryData>, style: Style): string {
   const { data } = report
   const { rows, rules } = data
   const span = `${dated(data.from)} to ${dated(data.to)}`
-  if (rows.length === 0) return `No sprays from ${span}.\n${renderCautions(report.cautions, style.columns)}`
+  if (rows.length === 0) return underAnswer(`No sprays from ${span}.\n`, report.cautions, style.columns)
   const uses = counted(rows.length, 'use')
   const lacking = rows.filter(({ missing }) => missing.length > 0).length
   const state = data.complete
@@ -27,7 +27,7 @@ export function renderDiary(report: Report<DiaryData>, style: Style): string {
   ].join('\n')
   const body = data.form === 'eu' ? renderTable(...euTable(data, style)) : entries(data, style)
   const lists = [missingList(data, style), basis(data, style)].filter((part) => part !== '')
-  return `${head}\n\n${body}\n${lists.join('\n\n')}\n${renderCautions(report.cautions, style.columns)}`
+  return underAnswer(`${head}\n\n${body}\n${lists.join('\n\n')}\n`, report.cautions, style.columns)
 }
 
 const dated = (date: IsoDate) => `${shortDate(date)} ${date.slice(0, 4)}`

@@ -1,3 +1,4 @@
+import { CAUTION } from '../../facts/cautions.ts'
 import { type Basis, type Figure, TOPICS } from '../../facts/figure.ts'
 import { RULES } from '../../rules/index.ts'
 import { FIGURES } from './figures.ts'
@@ -39,6 +40,20 @@ export function everything(): Explained[] {
   const ordered = [...figures].sort((a, b) => LISTED_TOPICS.indexOf(a.topic) - LISTED_TOPICS.indexOf(b.topic))
   return [...ordered, ...rules, ...reading]
 }
+
+/** Which cautions belong to a topic; those of findings are the law's and the label's. */
+const CAUTIONS: Readonly<Record<string, readonly string[]>> = {
+  spraying: [CAUTION.dose, CAUTION.clearance],
+  'law and resistance': [CAUTION.clearance],
+  'findings of rules': [CAUTION.clearance],
+  'findings of reading': [],
+  'the book': [],
+}
+
+/** The cautions of what is explained, each once: of doses, of clearances, else of estimates. */
+export const cautionsFor = (found: readonly Explained[]): string[] => [
+  ...new Set(found.flatMap(({ topic }) => CAUTIONS[topic] ?? [CAUTION.estimate])),
+]
 
 /** The reports that the page of a season holds. */
 const IN_SEASON: readonly string[] =

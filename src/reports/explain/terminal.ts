@@ -1,10 +1,14 @@
 import type { Style } from '../../render/style.ts'
-import { counted, wrap } from '../../render/text.ts'
+import { counted, underAnswer, wrap } from '../../render/text.ts'
 import { type Explained, LISTED_TOPICS, sourceAndBasis } from './everything.ts'
 
 /** What is known of one figure or finding. */
-export function renderExplained(found: readonly Explained[], style: Style): string {
-  return found.map((one) => renderOne(one, style)).join('\n')
+export function renderExplained(
+  found: readonly Explained[],
+  cautions: readonly string[],
+  style: Style,
+): string {
+  return underAnswer(found.map((one) => renderOne(one, style)).join('\n'), cautions, style.columns)
 }
 
 function renderOne(one: Explained, { columns, paint }: Style): string {

@@ -135,6 +135,7 @@ export const STANDING_TABLES: readonly Table[] = [
       c.number('flow_l_per_min', ({ flow }) => flow),
       c.date('calibrated', ({ calibrated }) => calibrated),
       c.number('speed_km_per_h', ({ speed }) => speed),
+      c.number('water_l_per_ha', ({ water }) => water),
       c.integer('rows_per_pass', ({ rows_per_pass }) => rows_per_pass),
       c.number('pressure_bar', ({ pressure }) => pressure),
       c.json('nozzles', ({ nozzles }) => nozzles),

@@ -1,5 +1,5 @@
 import { harvestPlan } from '../../agronomy/crop/harvest-plan.ts'
-import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { blockCrop } from '../../facts/crop/estimate.ts'
 import { totalOf } from '../../facts/crop/total.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
@@ -64,7 +64,7 @@ export function harvest(input: ReportInput, options: HarvestOptions = {}): Repor
   })
   const day = dayOf(blocks, input, { ...options, hours: settings.day.value })
   const data = { blocks, totals, day, settings: { ...settings, people: options.people ?? null } }
-  return makeReport('harvest', input, { data, cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS] })
+  return makeReport('harvest', input, { data, cautions: [CAUTION.clearance, CAUTION.estimate] })
 }
 
 type Context = {

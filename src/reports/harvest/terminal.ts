@@ -4,7 +4,7 @@ import { spokenDate } from '../../records/spoken-date.ts'
 import { dateOr, figure, figureOr, rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { groupDigits, listed, renderCautions, wrap } from '../../render/text.ts'
+import { groupDigits, listed, underAnswer, wrap } from '../../render/text.ts'
 import type { Picked } from './picked.ts'
 import type { HarvestBlock, HarvestData, HarvestFigures } from './report.ts'
 import { dayLines } from './terminal-day.ts'
@@ -50,7 +50,11 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
     `From: the later of the likely day and days before harvest. ${peopleLine(report.data)} Low joins the low crop with the fast rate, high the high crop with the slow one.`,
   ]
   const below = notes.map((note) => wrap(note, style.columns)).join('\n')
-  return `${wrap(headline(report, names, style), style.columns)}\n\n${table}\n${below}\n${renderCautions(report.cautions, style.columns)}`
+  return underAnswer(
+    `${wrap(headline(report, names, style), style.columns)}\n\n${table}\n${below}\n`,
+    report.cautions,
+    style.columns,
+  )
 }
 
 /** What the column of people, or of the hours of those that there are, stands for. */

@@ -1,7 +1,7 @@
 import { type DegreeDayMethod, degreeDays, sumDegreeDays } from '../../agronomy/heat/degree-days.ts'
 import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
 import { winklerSeason } from '../../agronomy/heat/winkler.ts'
-import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import type { DayChart } from '../../facts/charts/day-chart.ts'
 import type { Ends } from '../../facts/heat/outages.ts'
 import { type DateSpan, daysIn, daysUpTo, extremes, lastKnown, windowOf } from '../../facts/heat/window.ts'
@@ -86,7 +86,7 @@ export function heat(input: ReportInput, options: HeatOptions = {}): Report<Heat
   return makeReport(
     'heat',
     { asOf, season },
-    { data, findings: weather.station.findings, cautions: ESTIMATE_CAUTIONS },
+    { data, findings: weather.station.findings, cautions: [CAUTION.estimate] },
   )
 }
 
@@ -114,7 +114,7 @@ export function heatOfFile(
   return makeReport(
     'heat',
     { asOf, season },
-    { data, findings: weather.station.findings, cautions: ESTIMATE_CAUTIONS },
+    { data, findings: weather.station.findings, cautions: [CAUTION.estimate] },
   )
 }
 

@@ -5,7 +5,7 @@ import { safeLine } from '../../render/safe.ts'
 import { gridOf, months, perCharacter, strip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, groupDigits, renderCautions, wrap } from '../../render/text.ts'
+import { counted, groupDigits, underAnswer, wrap } from '../../render/text.ts'
 import type { ComparedSum } from './beside.ts'
 import type { SeasonIndex } from './indices.ts'
 import type { HeatData } from './report.ts'
@@ -23,7 +23,7 @@ export function renderHeat(
   const remarks = notes(data, style)
   if (remarks) parts.push('', remarks)
   if (data.stages.length > 0) parts.push('', stageTable(data, names).trimEnd())
-  return `${parts.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
+  return underAnswer(`${parts.join('\n')}\n`, report.cautions, style.columns)
 }
 
 const whole = (value: number | null) => (value === null ? 'unknown' : groupDigits(figure(value, 0)))

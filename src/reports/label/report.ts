@@ -1,4 +1,4 @@
-import { SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import { placeOf } from '../../ledger/read/source.ts'
@@ -58,7 +58,7 @@ export function label(input: ReportInput): Report<LabelData> {
     old: count(({ old }) => old !== false),
     incomplete: count(({ missing }) => missing.length > 0),
   }
-  return makeReport('label', input, { data, cautions: SPRAY_CAUTIONS })
+  return makeReport('label', input, { data, cautions: [CAUTION.dose] })
 }
 
 const STATES: readonly LabelReview['state'][] = ['lapsed', 'lapses', 'read again', 'incomplete', 'sound']

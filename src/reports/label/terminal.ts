@@ -3,7 +3,7 @@ import { shortDate } from '../../records/spoken-date.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, renderCautions, wrap } from '../../render/text.ts'
+import { counted, underAnswer, wrap } from '../../render/text.ts'
 import type { LabelData, LabelReview } from './report.ts'
 
 /** How many labels want a look, the products most urgent first, then what each record lacks. */
@@ -33,7 +33,7 @@ export function renderLabel({ data, cautions }: Report<LabelData>, style: Style)
   )
   const gaps = products.filter(({ missing }) => missing.length > 0).flatMap((one) => gapLines(one, style))
   const below = gaps.length === 0 ? '' : `\n${gaps.join('\n')}\n`
-  return `${wrap(headline(data), style.columns)}\n\n${table}${below}${renderCautions(cautions, style.columns)}`
+  return underAnswer(`${wrap(headline(data), style.columns)}\n\n${table}${below}`, cautions, style.columns)
 }
 
 const longDate = (date: string) => `${shortDate(date)} ${date.slice(0, 4)}`

@@ -2,7 +2,7 @@ import { requiredFlow, volumePerHectare } from '../../agronomy/spraying/calibrat
 import { mixingRank, WATER_CONDITIONER_RANK, WETTER_RANK } from '../../agronomy/spraying/mixing-order.ts'
 import { checkRate } from '../../agronomy/spraying/nozzle-check.ts'
 import { fillTanks } from '../../agronomy/spraying/tank.ts'
-import { SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { makeReport, type Report } from '../../facts/report.ts'
 import { OVER_LABEL, type OverLabel } from '../../facts/spraying/over-label.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
@@ -112,7 +112,11 @@ export function mix(
     withheld: overLabel.length === 0 ? null : `no amounts: ${OVER_LABEL}`,
     after: from.after ?? null,
   }
-  return makeReport('mix', from, { data, findings: from.findings ?? [], cautions: SPRAY_CAUTIONS })
+  return makeReport('mix', from, {
+    data,
+    findings: from.findings ?? [],
+    cautions: [CAUTION.dose, CAUTION.clearance],
+  })
 }
 
 /** A product of a mix that nobody should weigh out: its dose as asked for, without the amounts that come of it. */

@@ -1,6 +1,6 @@
 import type { Report } from '../../facts/report.ts'
 import { paintFor, type Style } from '../../render/style.ts'
-import { renderCautions, wrap } from '../../render/text.ts'
+import { underAnswer, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { MixData } from './report.ts'
 import { answer, fillAmount, nameOf, overLabelText } from './terminal.ts'
@@ -12,8 +12,16 @@ export function renderShed(report: Report<MixData>, style: Style): string {
   const plain: Style = { ...style, columns: Math.min(style.columns, 76), paint: paintFor(false) }
   const { data } = report
   const over = overLabelText(data, plain)
-  if (over) return `${over}${renderCautions(report.cautions, plain.columns)}`
-  const lines = ['TANK MIX', '', wrap(answer(data, plain), plain.columns), '']
+  const { cautions } = report
+  if (over) return underAnswer(over, cautions, plain.columns)
+  const lines = [
+    'TANK MIX',
+    '',
+    wrap(answer(data, plain), plain.columns),
+    '',
+    wrap(cautions.join(' '), plain.columns),
+    '',
+  ]
   for (const { title, index } of kindsOfFill(data)) {
     lines.push(title.toUpperCase())
     lines.push(`  [ ] water to half         (in all ${display(data.toAdd![index]!, plain.units)})`)
@@ -30,7 +38,7 @@ export function renderShed(report: Report<MixData>, style: Style): string {
   for (const { level, name, message } of report.findings)
     lines.push(wrap(`${level.toUpperCase()} ${name}: ${message}`, plain.columns))
   lines.push('', 'Date __________  from ______ to ______  wind ________  by __________________')
-  return `${lines.join('\n')}\n${renderCautions(report.cautions, plain.columns)}`
+  return `${lines.join('\n')}\n`
 }
 
 interface Kind {

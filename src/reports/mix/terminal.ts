@@ -5,7 +5,7 @@ import type { Level } from '../../ledger/read/finding.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { COLOUR, type Column, renderTable } from '../../render/table.ts'
-import { counted, renderCautions, wrap } from '../../render/text.ts'
+import { counted, underAnswer, wrap } from '../../render/text.ts'
 import { display, displayRange } from '../../render/units.ts'
 import type { MixProduct } from './amounts.ts'
 import type { MixData } from './report.ts'
@@ -21,10 +21,10 @@ export function renderMix(report: Report<MixData>, style: Style): string {
   const rest = stands(report, style, (level) => level !== 'error')
   const over = overLabelText(report.data, style)
   const parts = over
-    ? [over, errors, rest]
+    ? [underAnswer(over, report.cautions, style.columns), errors, rest]
     : [
         errors,
-        `${wrap(answer(report.data, style), style.columns)}\n`,
+        underAnswer(`${wrap(answer(report.data, style), style.columns)}\n`, report.cautions, style.columns),
         amounts(report.data, style),
         paragraph(notes(report.data, style), style),
         paragraph(follows(report.data, style), style),
@@ -33,7 +33,7 @@ export function renderMix(report: Report<MixData>, style: Style): string {
           : `Once it is sprayed, record it:\n  ${safeLine(report.data.record)}\n`,
         rest,
       ]
-  return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
+  return parts.filter((part) => part !== '').join('\n')
 }
 
 /** What to fill, in one sentence. */

@@ -1,3 +1,4 @@
+import { CAUTION } from '../../facts/cautions.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { makeReport, type Report } from '../../facts/report.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
@@ -27,8 +28,6 @@ export interface NotedRecords {
   report(written: boolean): Report<unknown>
 }
 
-const CAUTION = 'The label decides. Hold each figure against it before you mix.'
-
 /** New records, every finding in their files being what `check` would say of them. */
 export function noteRecords(
   { ledger, asOf, season }: ReportInput,
@@ -48,7 +47,7 @@ export function noteRecords(
   const findings = [...grown.findings, ...judge({ ledger: grown, asOf, seasons: new Set() })]
   const all = findings.filter(({ file }) => Object.hasOwn(files, file))
   const main = records.at(-1)!
-  const cautions = main.kind === 'products' ? [CAUTION] : []
+  const cautions = main.kind === 'products' ? [CAUTION.dose] : []
   return {
     records,
     all,

@@ -1,4 +1,4 @@
-import { SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { type FindAdvice, findAdvice } from '../../facts/danger/advice.ts'
 import { dangerJudge } from '../../facts/danger/danger.ts'
 import { followUps } from '../../facts/danger/follow-up.ts'
@@ -92,7 +92,7 @@ function noted(
     follows: spray && followsFrom(spray, ledger),
     finds: kind === 'scouting' && added.ledger ? findsAfter(added.ledger, { season, asOf, entry }) : null,
   }
-  const cautions = kind === 'sprays' || data.finds !== null ? SPRAY_CAUTIONS : []
+  const cautions = kind === 'sprays' || data.finds !== null ? [CAUTION.dose, CAUTION.clearance] : []
   const report = makeReport('note', { asOf, season }, { data, findings: all, cautions })
   const isTwice = added.record !== null && all.some(({ name }) => name === 'entered-twice')
   const twin = isTwice ? twinOf(kind, added.record!, ledger[kind] as AnyEntry[]) : null

@@ -1,7 +1,7 @@
 import type { DownyPrimaryVariant } from '../../agronomy/disease/downy-primary-rules.ts'
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { wetHours } from '../../agronomy/weather/wet-hours.ts'
-import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { type BlockDanger, dangersOn } from '../../facts/danger/today.ts'
 import { type PressureCharts, pressureCharts } from '../../facts/disease/charts.ts'
 import { type PressureCourse, pressureCourse, vineyardSite } from '../../facts/disease/course.ts'
@@ -62,7 +62,7 @@ export function pressure(input: ReportInput, options: PressureOptions = {}): Rep
   return makeReport(
     'pressure',
     { asOf, season },
-    { data, findings: weather.station.findings, cautions: ESTIMATE_CAUTIONS },
+    { data, findings: weather.station.findings, cautions: [CAUTION.estimate] },
   )
 }
 
@@ -86,7 +86,7 @@ export function pressureOfFile(
   return makeReport(
     'pressure',
     { asOf, season },
-    { data, findings: weather.station.findings, cautions: ESTIMATE_CAUTIONS },
+    { data, findings: weather.station.findings, cautions: [CAUTION.estimate] },
   )
 }
 

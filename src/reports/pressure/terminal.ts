@@ -9,7 +9,7 @@ import { figure } from '../../render/figure.ts'
 import { gridOf, months, perCharacter, strip, wordStrip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
+import { counted, listed, underAnswer, wrap } from '../../render/text.ts'
 import type { PressureData } from './report.ts'
 import { dueLines, oosporeLine, worstLine } from './terminal-sentences.ts'
 
@@ -43,7 +43,7 @@ export function renderPressure(
   if (due.length > 0) parts.push('', due.map((line) => wrap(said(line), style.columns)).join('\n'))
   parts.push('', wrap(said(oosporeLine(data.oospores)), style.columns))
   parts.push('', rules(data, style))
-  return `${parts.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
+  return underAnswer(`${parts.join('\n')}\n`, report.cautions, style.columns)
 }
 
 const hasValue = ({ powdery, downy, botrytis, blackRot }: PressureDay) =>

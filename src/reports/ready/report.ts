@@ -1,6 +1,6 @@
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { inBookUnits } from '../../facts/book-units.ts'
-import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { blockCrop } from '../../facts/crop/estimate.ts'
 import { type Danger, type DangerJudge, dangerJudge } from '../../facts/danger/danger.ts'
 import { type Asked, GATES, type Gate } from '../../facts/picking/gate.ts'
@@ -70,7 +70,7 @@ export interface ReadyData {
 /** The gates before picking, block by block, and the word that follows from them. Never a pass on missing data. */
 export function ready(input: ReportInput, options: ReadyOptions = {}): Report<ReadyData> {
   const { ledger, blocks, ...on } = input
-  const cautions = [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS]
+  const cautions = [CAUTION.clearance, CAUTION.estimate]
   if (isBroken(ledger)) {
     const findings = ledger.findings.filter(({ level }) => level === 'error')
     return makeReport('ready', input, {

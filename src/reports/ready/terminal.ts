@@ -6,7 +6,7 @@ import { rough, roughRange } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { renderCautions, wrap } from '../../render/text.ts'
+import { underAnswer, wrap } from '../../render/text.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
 
 type Names = ReadonlyMap<string, string>
@@ -23,11 +23,12 @@ export function renderReady(report: Report<ReadyData>, { names, all }: ReadyShow
   if (blocks.length === 0) return 'There is no block in the book.\n'
   const nameOf = ({ block }: ReadyBlock) => names.get(block) ?? block
   const first = wrap(`${blocks.map((block) => headline(block, nameOf(block))).join('; ')}.`, style.columns)
-  const cautions = renderCautions(report.cautions, style.columns)
-  if (all) return `${first}\n\n${summary(blocks, { nameOf, style })}${cautions}`
+  const { cautions } = report
+  if (all) return underAnswer(`${first}\n\n${summary(blocks, { nameOf, style })}`, cautions, style.columns)
   const order = orderLine(report.data, names)
   const pages = blocks.map((block) => page(block, { name: nameOf(block), style }))
-  return `${first}\n${order ? `${wrap(safeLine(order), style.columns)}\n` : ''}\n${pages.join('\n')}${cautions}`
+  const said = order ? `${first}\n${wrap(safeLine(order), style.columns)}` : first
+  return underAnswer(`${said}\n\n${pages.join('\n')}`, cautions, style.columns)
 }
 
 /** Blocks that can be picked first, then by the day on which they may turn; those already picked last. */

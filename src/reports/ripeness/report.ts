@@ -4,7 +4,7 @@ import { brixAcidRatio, brixPhSquared } from '../../agronomy/ripening/ripeness-i
 import { sugarPerLitre } from '../../agronomy/ripening/sugar-content.ts'
 import { type SugarLoading, sugarLoading, sugarPerBerry } from '../../agronomy/ripening/sugar-per-berry.ts'
 import { readingsNeeded } from '../../agronomy/statistics/sample-size.ts'
-import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import type { CourseChart } from '../../facts/charts/course-chart.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { blockChart } from '../../facts/ripeness/chart.ts'
@@ -85,7 +85,7 @@ export function ripeness(input: ReportInput, options: RipenessOptions = {}): Rep
       return { block: block.id, chart }
     }),
   }
-  return makeReport('ripeness', input, { data, cautions: ESTIMATE_CAUTIONS })
+  return makeReport('ripeness', input, { data, cautions: [CAUTION.estimate] })
 }
 
 const titleOf = (name: string, window: BlockWindow | undefined): string =>

@@ -5,7 +5,7 @@ import { renderCourse } from '../../render/course.ts'
 import { dateOr, figure, figureOr } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, renderCautions, wrap } from '../../render/text.ts'
+import { counted, underAnswer, wrap } from '../../render/text.ts'
 import type { RipenessData, RipenessSample } from './report.ts'
 
 interface RipenessNames {
@@ -46,7 +46,11 @@ export function renderRipeness(report: Report<RipenessData>, names: RipenessName
   const alcohol = samples.filter(isLast).flatMap((sample) => alcoholLine(sample, nameOf(sample.block)))
   const lines = [...rates(trends, nameOf), ...alcohol, ...notes, biasLine(report.data, names.asPressed)]
   const below = lines.map((line) => wrap(line, style.columns)).join('\n')
-  return `${wrap(first.join(' '), style.columns)}\n\n${table}\n${courses.join('')}${below}\n${renderCautions(report.cautions, style.columns)}`
+  return underAnswer(
+    `${wrap(first.join(' '), style.columns)}\n\n${table}\n${courses.join('')}${below}\n`,
+    report.cautions,
+    style.columns,
+  )
 }
 
 /** What the newest sample of a block may ferment to: the span of the published methods, and the rough rule as such. */

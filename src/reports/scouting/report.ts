@@ -1,6 +1,6 @@
 import { unitsForPrecision, unitsToDetect } from '../../agronomy/disease/detection.ts'
 import { incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
-import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { type FindAdvice, findAdvice } from '../../facts/danger/advice.ts'
 import { dangerJudge } from '../../facts/danger/danger.ts'
 import { followUps } from '../../facts/danger/follow-up.ts'
@@ -104,7 +104,7 @@ export function scouting(input: ReportInput, options: ScoutingOptions = {}): Rep
     precision,
     detection: { share: detect, units: unitsToDetect(detect) },
   }
-  return makeReport('scouting', { asOf, season }, { data, cautions: ESTIMATE_CAUTIONS })
+  return makeReport('scouting', { asOf, season }, { data, cautions: [CAUTION.estimate] })
 }
 
 /** What the newest rounds ask for. */

@@ -7,7 +7,7 @@ import { figure } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
+import { counted, listed, underAnswer, wrap } from '../../render/text.ts'
 import { scoutingChart } from './chart.ts'
 import type { RowMap, ScoutingData, ScoutingState, ScoutingTrend } from './report.ts'
 
@@ -35,7 +35,7 @@ export function renderScouting(report: Report<ScoutingData>, names: CoverNames, 
   for (const { block, disease, date, why } of remarks)
     parts.push('', wrap(`${name(block)}, ${disease} on ${shortDate(date)}: ${why}.`, style.columns))
   parts.push('', wrap(samplingLine(data), style.columns))
-  return `${parts.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
+  return underAnswer(`${parts.join('\n')}\n`, report.cautions, style.columns)
 }
 
 /** When to scout again after treating. */

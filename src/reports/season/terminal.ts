@@ -1,7 +1,7 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Report } from '../../facts/report.ts'
 import type { Style } from '../../render/style.ts'
-import { renderCautions, wrap } from '../../render/text.ts'
+import { underAnswer, wrap } from '../../render/text.ts'
 import type { SeasonData } from './report.ts'
 
 /** One sentence or two from each report, by its name, and where the rest is. */
@@ -16,5 +16,5 @@ export function renderSeason(
     return `${style.paint.strong(name.padEnd(width))}${text}`
   })
   const more = `Each line is the answer of \`rowbook NAME\`; \`rowbook season --html FILE\` draws all of them.`
-  return `${parts.join('\n')}\n\n${wrap(more, style.columns)}\n${renderCautions(report.cautions, style.columns)}`
+  return underAnswer(`${parts.join('\n')}\n\n${wrap(more, style.columns)}\n`, report.cautions, style.columns)
 }

@@ -1,5 +1,5 @@
 import { vinesOf } from '../../facts/block-size.ts'
-import { ESTIMATE_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { blocksInOrder } from '../../facts/entry-order.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { enteringStops } from '../../facts/spraying/entering.ts'
@@ -34,7 +34,7 @@ export function sheet(input: ReportInput, options: SheetOptions): Report<SheetDa
     again: again(options, { asOf: input.asOf, blocks: all ? [] : chosen.map(({ id }) => id) }),
     blocks,
   }
-  return makeReport('sheet', input, { data, cautions: [ENTER_CAUTION, ...ESTIMATE_CAUTIONS] })
+  return makeReport('sheet', input, { data, cautions: [CAUTION.clearance, CAUTION.estimate] })
 }
 
 const ENTER_CAUTION = 'By what is recorded here; the label and local rules decide who may enter, and when.'

@@ -1,7 +1,7 @@
 import type { Report } from '../../facts/report.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, renderCautions, wrap } from '../../render/text.ts'
+import { counted, underAnswer, wrap } from '../../render/text.ts'
 import type { SheetBlock, SheetData } from './report.ts'
 import { sayPlaces, sayWanted, titleOf, whereColumns } from './terminal-words.ts'
 
@@ -16,7 +16,11 @@ export function renderSheet(report: Report<SheetData>, names: Names, style: Styl
   const head = `${titleOf(kind)}: ${counted(blocks.length, 'block')}, ${places} ${lines} to write on. Print it with --html FILE.`
   const parts = blocks.map((block) => renderBlock(block, names.get(block.block) ?? block.block, style))
   const foot = `To make this sheet again, from the same records:\n  ${again}\n`
-  return `${wrap(head, style.columns)}\n\nDate __________  from ______ to ______  by __________________\n\n${parts.join('\n')}\n${foot}\n${renderCautions(report.cautions, style.columns)}`
+  return underAnswer(
+    `${wrap(head, style.columns)}\n\nDate __________  from ______ to ______  by __________________\n\n${parts.join('\n')}\n${foot}\n`,
+    report.cautions,
+    style.columns,
+  )
 }
 
 const BLANK = '____'

@@ -15,6 +15,7 @@ import {
 import { correctForTemperature } from '../../agronomy/ripening/refractometer.ts'
 import { brixAcidRatio, brixPhSquared } from '../../agronomy/ripening/ripeness-index.ts'
 import { sugarPerLitre } from '../../agronomy/ripening/sugar-content.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { makeReport, type Report } from '../../facts/report.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
@@ -51,7 +52,7 @@ export interface SugarData {
 
 /** One reading of must on every scale, with what it means for wine. Needs no ledger. */
 export function sugar(options: SugarOptions, asOf: IsoDate): Report<SugarData> {
-  return makeReport('sugar', { asOf, season: null }, { data: sugarOf(options) })
+  return makeReport('sugar', { asOf, season: null }, { data: sugarOf(options), cautions: [CAUTION.estimate] })
 }
 
 function sugarOf({ reading, temperature, ph, ta }: SugarOptions): SugarData {

@@ -2,11 +2,11 @@ import type { Report } from '../../facts/report.ts'
 import { figure } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { wrap } from '../../render/text.ts'
+import { underAnswer, wrap } from '../../render/text.ts'
 import type { SugarData } from './report.ts'
 
 /** One reading on every scale, the alcohol that it may give, and where the figures come from. */
-export function renderSugar({ data }: Report<SugarData>, style: Style): string {
+export function renderSugar({ data, cautions }: Report<SugarData>, style: Style): string {
   const notes = [
     ...data.remarks,
     ...(data.missing.length > 0 ? [`Not told: ${data.missing.join('; ')}.`] : []),
@@ -42,7 +42,7 @@ export function renderSugar({ data }: Report<SugarData>, style: Style): string {
   if (data.brixPhSquared !== null)
     rows.push(['Brix x pH²', figure(data.brixPhSquared, 0), 'about 200 white, 260 red (Coombe et al. 1980)'])
   const table = renderTable([{ title: '' }, { title: '', align: 'right' }, { title: '', most: 42 }], rows)
-  return `${wrap(first, style.columns)}\n${table}\n${below}`
+  return underAnswer(`${wrap(first, style.columns)}\n${table}\n${below}`, cautions, style.columns)
 }
 
 const sentence = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}${/[.!]$/.test(text) ? '' : '.'}`

@@ -1,4 +1,4 @@
-import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { dangerJudge } from '../../facts/danger/danger.ts'
 import { coversOf } from '../../facts/protection/course.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
@@ -69,6 +69,6 @@ export function today(
   items.sort((a, b) => ORDER[a.urgency] - ORDER[b.urgency])
   return makeReport('today', input, {
     data: { items, station: ledger.stations.has(input.season) },
-    cautions: first ? [] : [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS],
+    cautions: first ? [] : [CAUTION.clearance, CAUTION.estimate],
   })
 }

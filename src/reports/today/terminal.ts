@@ -2,7 +2,7 @@ import type { Report } from '../../facts/report.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
-import { counted, renderCautions, wrap } from '../../render/text.ts'
+import { counted, underAnswer, wrap } from '../../render/text.ts'
 import type { TodayItem } from './item.ts'
 import { oneAsk } from './one-ask.ts'
 import type { TodayData } from './report.ts'
@@ -26,7 +26,7 @@ export function renderToday(report: Report<TodayData>, style: Style): string {
         : `nothing urgent, ${counted(rest, 'thing')} to plan`
       : `${counted(now, 'thing')} now${rest > 0 ? `, ${rest} to come` : ''}`
   const lines = items.map((item) => renderItem(item, style))
-  return `${day}: ${first}.\n\n${lines.join('\n')}\n${renderCautions(report.cautions, style.columns)}`
+  return underAnswer(`${day}: ${first}.\n\n${lines.join('\n')}\n`, report.cautions, style.columns)
 }
 
 /** The sentence where it fits into one line of the room, else its short form. */

@@ -1,4 +1,4 @@
-import { SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { type BlockTotals, sprayedIn, type VineyardTotals } from '../../facts/spraying/season-totals.ts'
@@ -37,7 +37,7 @@ export function totals(input: ReportInput, seasons: readonly number[] = [input.s
   return makeReport(
     'totals',
     { asOf: input.asOf, season },
-    { data: { ...last, seasons: all }, cautions: SPRAY_CAUTIONS },
+    { data: { ...last, seasons: all }, cautions: [CAUTION.clearance] },
   )
 }
 

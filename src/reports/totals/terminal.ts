@@ -4,7 +4,7 @@ import { renderBars } from '../../render/bars.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
+import { counted, listed, underAnswer, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import { copperCharts } from './chart.ts'
 import type { SeasonTotals, StockTotals, TotalsData } from './report.ts'
@@ -19,7 +19,7 @@ export function renderTotals(report: Report<TotalsData>, style: Style): string {
           ...seasons.map((season) => `${season.season}\n\n${oneSeason(season, style)}`),
         ]
       : [oneSeason(seasons[0]!, style)]
-  return `${body.join('\n')}${renderCautions(report.cautions, style.columns)}`
+  return underAnswer(`${body.join('\n')}`, report.cautions, style.columns)
 }
 
 function oneSeason(data: SeasonTotals, style: Style): string {

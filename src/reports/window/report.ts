@@ -1,4 +1,4 @@
-import { ESTIMATE_CAUTIONS, SPRAY_CAUTIONS } from '../../facts/cautions.ts'
+import { CAUTION } from '../../facts/cautions.ts'
 import type { CourseChart } from '../../facts/charts/course-chart.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { blockChart } from '../../facts/ripeness/chart.ts'
@@ -44,5 +44,5 @@ export function window(
     }
   })
   const data = options.backtest ? { blocks, backtest: backtest(input, options.target) } : { blocks }
-  return makeReport('window', input, { data, cautions: [...SPRAY_CAUTIONS, ...ESTIMATE_CAUTIONS] })
+  return makeReport('window', input, { data, cautions: [CAUTION.clearance, CAUTION.estimate] })
 }

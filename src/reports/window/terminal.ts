@@ -9,7 +9,7 @@ import { dateOr, figure, figureOr } from '../../render/figure.ts'
 import { renderSpans } from '../../render/spans.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { renderCautions, wrap } from '../../render/text.ts'
+import { underAnswer, wrap } from '../../render/text.ts'
 import type { Backtest } from './backtest.ts'
 import { windowChart } from './chart.ts'
 import type { WindowBlock, WindowData } from './report.ts'
@@ -33,7 +33,11 @@ export function renderWindow(
   )
   const note = 'Each date is the day on which the mean sugar of the block reaches the target.'
   const tested = backtest ? `\n${renderBacktest(backtest, { names, style })}` : ''
-  return `${wrap(first, style.columns)}\n\n${spans && `${spans}\n`}${pages.join('\n')}${tested}\n${wrap(note, style.columns)}\n${renderCautions(report.cautions, style.columns)}`
+  return underAnswer(
+    `${wrap(first, style.columns)}\n\n${spans && `${spans}\n`}${pages.join('\n')}${tested}\n${wrap(note, style.columns)}\n`,
+    report.cautions,
+    style.columns,
+  )
 }
 
 function headline(block: BlockWindow, name: string): string {
