@@ -37,8 +37,6 @@ export function sheet(input: ReportInput, options: SheetOptions): Report<SheetDa
   return makeReport('sheet', input, { data, cautions: [CAUTION.clearance, CAUTION.estimate] })
 }
 
-const ENTER_CAUTION = 'By what is recorded here; the label and local rules decide who may enter, and when.'
-
 function sheetOf(block: Named<Block>, input: ReportInput, options: SheetOptions): SheetBlock {
   const variety = input.ledger.varieties.get(block.variety)?.name ?? block.variety
   const own = OF[options.kind](block, input, options)
