@@ -1,0 +1,93 @@
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { expect, test } from 'vitest'
+import { LEFT } from './left.ts'
+import { ISO_DAY, ONE_AS_MANY, RETIRED } from './retired.ts'
+import { screens } from './screens.ts'
+import { sourceTexts, textsOf } from './strings.ts'
+
+const PROJECT = fileURLToPath(new URL('../..', import.meta.url))
+const LEDGER = join(PROJECT, 'examples/far-quillet')
+
+/** A row of a finding that quotes the file, and the mark below it. */
+const QUOTED = /^ *\d* \|/
+
+/** What is worded in a retired way in a text. */
+function retiredIn(text: string): string[] {
+  return RETIRED.flatMap(({ phrase, write }) => {
+    const found = phrase.exec(text)
+    return found ? [`"${found[0]}" in "${text.trim().slice(0, 90)}": write ${write}`] : []
+  })
+}
+
+/** Faults by the file they are in. */
+function byFile(faults: readonly (readonly [file: string, told: string])[]): Map<string, string[]> {
+  const files = new Map<string, string[]>()
+  for (const [file, told] of faults) files.set(file, [...(files.get(file) ?? []), told])
+  return files
+}
+
+/** The faults that are more than a file is still allowed; all of them on request, for who mends them. */
+function overLeft(faults: ReadonlyMap<string, readonly string[]>): string[] {
+  if (process.env.ROWBOOK_WORDING === 'list')
+    for (const [file, told] of faults) console.log([`# ${file} ${told.length}`, ...told].join('\n'))
+  return [...faults].flatMap(([file, told]) => (told.length > (LEFT[file] ?? 0) ? told : []))
+}
+
+test('no text of the source is worded as it was', () => {
+  const faults = sourceTexts(PROJECT, 'src').flatMap(({ file, line, text }) =>
+    retiredIn(text).map((told): [string, string] => [file, `${file}:${line} ${told}`]),
+  )
+  expect(overLeft(byFile(faults))).toEqual([])
+})
+
+test('neither README nor DEVELOPERS.md is worded as it was', () => {
+  const faults = ['README.md', 'DEVELOPERS.md'].flatMap((file) =>
+    readFileSync(join(PROJECT, file), 'utf8')
+      .split('\n')
+      .flatMap((text, index) =>
+        retiredIn(text).map((told): [string, string] => [file, `${file}:${index + 1} ${told}`]),
+      ),
+  )
+  expect(overLeft(byFile(faults))).toEqual([])
+})
+
+test('no screen shows a retired wording, an ISO day in a sentence, or one of a thing as many', async () => {
+  const faults: [string, string][] = []
+  for (const { line, text } of await screens(LEDGER)) {
+    const command = `rowbook ${line.split(' ')[1]}`
+    for (const row of text.split('\n')) {
+      if (QUOTED.test(row)) continue
+      for (const told of retiredIn(row)) faults.push([command, `${line}: ${told}`])
+      if (ISO_DAY.test(row)) faults.push([command, `${line}: an ISO day in "${row.trim()}"`])
+      if (ONE_AS_MANY.test(row)) faults.push([command, `${line}: one as many in "${row.trim()}"`])
+    }
+  }
+  expect(overLeft(byFile(faults))).toEqual([])
+})
+
+test('what is said in a template, beside a filled-in figure, is found with its line', () => {
+  const said = ['const said = `$', '{count} walks\\n  in the book`'].join('')
+  const source = `import { x } from 'no such words'\n${said}\nconst key = 'walks'\n`
+  expect(textsOf('a.ts', source)).toEqual([{ file: 'a.ts', line: 2, text: '… walks in the book' }])
+  expect(retiredIn('… walks in the book')).toHaveLength(2)
+})
+
+test('a day is ISO in a sentence, and not in a file name, an option or a line of a record', () => {
+  for (const shown of ['No samples up to 2026-06-15.', '2026-06-15  12', '(2026-06-15)'])
+    expect(ISO_DAY.test(shown), shown).toBe(true)
+  for (const shown of [
+    'sprays/2026-06-15-upper.yaml',
+    'rowbook mix --date 2026-06-15',
+    'calibrated: 2026-06-15',
+  ])
+    expect(ISO_DAY.test(shown), shown).toBe(false)
+})
+
+test('one of a thing is not worded as many, whatever ends in a one', () => {
+  for (const shown of ['1 days ago', 'in 1 weeks', '(1 rows)'])
+    expect(ONE_AS_MANY.test(shown), shown).toBe(true)
+  for (const shown of ['21 days', '0.1 days', '1 day', '10 1-day', '3-1 weeks'])
+    expect(ONE_AS_MANY.test(shown), shown).toBe(false)
+})
