@@ -1,30 +1,28 @@
 import { distance } from 'fastest-levenshtein'
 import { say } from '../../facts/say.ts'
 import { contentOf } from '../../facts/spraying/actives.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
+import type { Path } from '../../ledger/read/source.ts'
 import type { Product } from '../../records/product.ts'
 import type { Rule } from '../rule.ts'
-import { odd } from './usual.ts'
-
-const NAME = 'product-disagrees'
+import { type Slips, slipsOf } from './usual.ts'
 
 const SOLID = new Set(['WG', 'WP', 'SG', 'SP', 'DP', 'GR', 'WT', 'ST', 'EG', 'EP'])
 const LIQUID = new Set(['SC', 'EC', 'SL', 'EW', 'OD', 'SE', 'CS', 'ME', 'DC', 'ZC'])
 
 /** Kinds of product, for a misspelt one; any other word may stand. */
 const KINDS = [
-  ...['fungicide', 'insecticide', 'acaricide', 'herbicide', 'molluscicide', 'bactericide', 'biological'],
   ...[
+    'fungicide',
+    'insecticide',
+    'acaricide',
+    'herbicide',
+    'molluscicide',
+    'bactericide',
+    'biological',
     'oil',
-    'adjuvant',
-    'wetter',
-    'water conditioner',
-    'fertiliser',
-    'fertilizer',
-    'growth regulator',
-    'repellent',
   ],
+  ...['adjuvant', 'wetter', 'water conditioner', 'fertiliser', 'fertilizer', 'growth regulator', 'repellent'],
 ]
 
 /** Actives whose name decides what is reckoned, with their group and kg/ha that a label's dose brings. */
@@ -35,7 +33,7 @@ const MINERALS = [
 
 /** A product whose figures and words contradict each other. */
 export const productDisagrees: Rule = {
-  name: NAME,
+  name: 'product-disagrees',
   about: {
     what: "A product's figures contradict each other: what is poured is measured as what is weighed or the other way round; the store or the price is in another measure than the dose; copper or sulphur is not in its own mode-of-action group, or the label's dose would bring next to none of it or far too much; or a word is one or two letters off a known one, so that nothing would ever heed it.",
     limits: 'copper 0.1-8 kg/ha and sulphur 0.5-60 kg/ha by the highest dose of the label',
@@ -43,11 +41,13 @@ export const productDisagrees: Rule = {
     basis: 'own',
   },
   check: ({ ledger }) =>
-    [...ledger.products.values()].flatMap((product) => [
-      ...measures(product),
-      ...minerals(product),
-      ...words(product, ledger),
-    ]),
+    [...ledger.products.values()].flatMap((product) => {
+      const slips = slipsOf('product-disagrees', product)
+      measures(slips, product)
+      minerals(slips, product)
+      words(slips, product, ledger)
+      return slips.found
+    }),
 }
 
 /** kg or L, where all doses of the label agree. */
@@ -59,79 +59,59 @@ function measureOf({ uses }: Product): 'kg' | 'L' | null {
   return known.size === 1 ? [...known][0]! : null
 }
 
-function measures(product: Named<Product>): Finding[] {
+function measures(slips: Slips, product: Named<Product>): void {
   const { form, actives, stock, price } = product
   const dosed = measureOf(product)
   const inSolid = actives.findIndex(({ content }) => content?.unit === 'g/L')
   const weighed = actives.every(({ content }) => content?.unit === 'g/kg')
-  return [
-    ...(SOLID.has(form) && inSolid >= 0
-      ? [odd(NAME, product, ['actives', inSolid, 'content'], `${form} is weighed, but its content is in g/L`)]
-      : []),
-    ...(SOLID.has(form) && dosed === 'L'
-      ? [odd(NAME, product, ['form'], `${form} is weighed, but the label's dose is in L`)]
-      : []),
-    ...(LIQUID.has(form) && dosed === 'kg' && weighed
-      ? [odd(NAME, product, ['form'], `${form} is poured, but its dose is in kg and its content in g/kg`)]
-      : []),
-    ...(stock && dosed && stock.unit !== dosed
-      ? [odd(NAME, product, ['stock'], `the store is in ${stock.unit}, but the label's dose in ${dosed}`)]
-      : []),
-    ...(price && dosed && price.per !== dosed
-      ? [odd(NAME, product, ['price'], `the price is for 1 ${price.per}, but the label's dose in ${dosed}`)]
-      : []),
-  ]
+  if (SOLID.has(form) && inSolid >= 0)
+    slips.odd(['actives', inSolid, 'content'], `${form} is weighed, but its content is in g/L`)
+  if (SOLID.has(form) && dosed === 'L')
+    slips.odd(['form'], `${form} is weighed, but the label's dose is in L`)
+  if (LIQUID.has(form) && dosed === 'kg' && weighed)
+    slips.odd(['form'], `${form} is poured, but its dose is in kg and its content in g/kg`)
+  if (stock && dosed && stock.unit !== dosed)
+    slips.odd(['stock'], `the store is in ${stock.unit}, but the label's dose in ${dosed}`)
+  if (price && dosed && price.per !== dosed)
+    slips.odd(['price'], `the price is for 1 ${price.per}, but the label's dose in ${dosed}`)
 }
 
-function minerals(product: Named<Product>): Finding[] {
-  return product.actives.flatMap((active, index) => {
-    const { group = null } = active
-    const at = (key: string) => ['actives', index, key]
-    return MINERALS.flatMap(({ name, is, group: own, low, high }): Finding[] => {
-      if (!is.test(active.name) || !/fungicide/i.test(product.kind)) return []
-      const rates = product.uses.flatMap(({ rate }) => (rate && !rate.unit.endsWith('wall') ? [rate] : []))
-      const most = rates.toSorted((a, b) => b.high - a.high)[0]
+function minerals(slips: Slips, { actives, kind, uses }: Named<Product>): void {
+  if (!/fungicide/i.test(kind)) return
+  const rates = uses.flatMap(({ rate }) => (rate && !rate.unit.endsWith('wall') ? [rate] : []))
+  const most = rates.toSorted((a, b) => b.high - a.high)[0]
+  for (const [index, active] of actives.entries())
+    for (const { name, is, group, low, high } of MINERALS) {
+      if (!is.test(active.name)) continue
       const content = contentOf(active)
-      const perHa = content === null || !most ? null : (content / 1000) * most.high
-      return [
-        ...(group !== null && group !== own
-          ? [odd(NAME, product, at('group'), `${active.name} is of group ${own}, not ${group}`)]
-          : []),
-        ...(perHa !== null && (perHa < low || perHa > high)
-          ? [
-              odd(
-                NAME,
-                product,
-                at('content'),
-                `the label's highest dose, ${say(most!.high, most!.unit)}, would bring ${say(perHa, 'kg/ha')} of ${name}`,
-              ),
-            ]
-          : []),
-      ]
-    })
-  })
+      if (active.group !== undefined && active.group !== group)
+        slips.odd(['actives', index, 'group'], `${active.name} is of group ${group}, not ${active.group}`)
+      if (content === null || !most) continue
+      const perHa = (content / 1000) * most.high
+      if (perHa < low || perHa > high)
+        slips.odd(
+          ['actives', index, 'content'],
+          `the label's highest dose, ${say(most.high, most.unit)}, would bring ${say(perHa, 'kg/ha')} of ${name}`,
+        )
+    }
 }
 
-function words(product: Named<Product>, ledger: Ledger): Finding[] {
+function words(slips: Slips, product: Named<Product>, ledger: Ledger): void {
   const others = [...ledger.products.values()]
   const names = [
     ...others.flatMap(({ id, name, kind, actives }) => [id, name, kind, ...actives.map((one) => one.name)]),
     ...KINDS,
     ...['sulphur', 'sulfur', 'copper', 'lime sulphur', 'oils'],
   ]
-  const tell = (path: (string | number)[], word: string, known: readonly string[]) => {
+  const tell = (path: Path, word: string, known: readonly string[]) => {
     const near = nearMiss(word, known)
-    return near === null ? [] : [odd(NAME, product, path, `\`${word}\` is nothing known here; \`${near}\`?`)]
+    if (near !== null) slips.odd(path, `\`${word}\` is nothing known here; \`${near}\`?`)
   }
-  return [
-    ...tell(['kind'], product.kind, KINDS),
-    ...product.actives.flatMap(({ name }, index) =>
-      tell(['actives', index, 'name'], name, ['copper', 'sulphur', 'sulfur']),
-    ),
-    ...(product.keep_apart ?? []).flatMap(({ from }, index) =>
-      tell(['keep_apart', index, 'from'], from, names),
-    ),
-  ]
+  tell(['kind'], product.kind, KINDS)
+  for (const [index, { name }] of product.actives.entries())
+    tell(['actives', index, 'name'], name, ['copper', 'sulphur', 'sulfur'])
+  for (const [index, { from }] of (product.keep_apart ?? []).entries())
+    tell(['keep_apart', index, 'from'], from, names)
 }
 
 /** The known word that a word most likely was meant to be; null where it is one, or like none. */

@@ -4,12 +4,19 @@ import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { PickEntry, SampleEntry, StageEntry } from '../../ledger/read/ledger.ts'
+import type { Path } from '../../ledger/read/source.ts'
 import { daysBetween } from '../../records/date.ts'
 import { mention } from '../rule.ts'
 import { outOfSeason } from './northern-month.ts'
-import { odd } from './usual.ts'
+import { slipsOf } from './usual.ts'
 
 const NAME = 'unlikely-sample'
+
+const odd = (sample: SampleEntry, path: Path, message: string): Finding[] => {
+  const slips = slipsOf(NAME, sample)
+  slips.odd(path, message)
+  return slips.found
+}
 
 type Figure = 'brix' | 'ph' | 'ta'
 
@@ -54,7 +61,7 @@ export const steps = (list: readonly SampleEntry[]): Finding[] =>
       if (days > 45 || !TOO_FAR[key](value - last.value, days)) return []
       const where = mention(last.sample, [keyOf(last.sample, key)])
       const message = `${CALLED[key]} went from ${say(last.value)} to ${say(value)} in ${days} d (${where})`
-      return [odd(NAME, sample, [keyOf(sample, key)], message)]
+      return odd(sample, [keyOf(sample, key)], message)
     })
   })
 
@@ -83,37 +90,20 @@ function againstOne(
     turned !== undefined &&
     turned.stage < 85 &&
     daysBetween(sample.date, turned.date) > 7
-  return [
-    ...(outOfSeason(ledger.vineyard, sample.date, { first: 6, last: 12 })
-      ? [
-          odd(
-            NAME,
-            sample,
-            ['date'],
-            `no berries ripen on ${sample.date} at latitude ${ledger.vineyard.latitude}`,
-          ),
-        ]
-      : early
-        ? [
-            odd(
-              NAME,
-              sample,
-              ['date'],
-              `${say(brix)} Brix on ${sample.date}, but ${sample.block} only began to ripen on ${turned.date} (${mention(turned, ['stage'])})`,
-            ),
-          ]
-        : []),
-    ...(last && last.date < sample.date && (last.rest ?? 0) === 0
-      ? [
-          odd(
-            NAME,
-            sample,
-            ['date'],
-            `sampled on ${sample.date}, after ${sample.block} was picked on ${last.date} (${mention(last, ['date'])})`,
-          ),
-        ]
-      : []),
-  ]
+  const slips = slipsOf(NAME, sample)
+  if (outOfSeason(ledger.vineyard, sample.date, { first: 6, last: 12 }))
+    slips.odd(['date'], `no berries ripen on ${sample.date} at latitude ${ledger.vineyard.latitude}`)
+  else if (early)
+    slips.odd(
+      ['date'],
+      `${say(brix)} Brix on ${sample.date}, but ${sample.block} only began to ripen on ${turned.date} (${mention(turned, ['stage'])})`,
+    )
+  if (last && last.date < sample.date && (last.rest ?? 0) === 0)
+    slips.odd(
+      ['date'],
+      `sampled on ${sample.date}, after ${sample.block} was picked on ${last.date} (${mention(last, ['date'])})`,
+    )
+  return slips.found
 }
 
 /** Samples by which a reading that stands out of its neighbours is told: Brix, pH, g/L. */
@@ -134,16 +124,9 @@ export function peaks(list: readonly SampleEntry[]): Finding[] {
       if (span > 30 || span === 0) return []
       const between = was + ((then - was) * daysBetween(before.date, sample.date)) / span
       const outside = now > Math.max(was, then) || now < Math.min(was, then)
-      return outside && Math.abs(now - between) >= STANDS_OUT[key]
-        ? [
-            odd(
-              NAME,
-              sample,
-              [keyOf(sample, key)],
-              `${CALLED[key]} is ${say(now)}, but ${say(was)} on ${before.date} and ${say(then)} on ${after.date} (${mention(after, [keyOf(after, key)])})`,
-            ),
-          ]
-        : []
+      if (!outside || Math.abs(now - between) < STANDS_OUT[key]) return []
+      const message = `${CALLED[key]} is ${say(now)}, but ${say(was)} on ${before.date} and ${say(then)} on ${after.date} (${mention(after, [keyOf(after, key)])})`
+      return odd(sample, [keyOf(sample, key)], message)
     })
   })
 }

@@ -1,12 +1,18 @@
 import { vinesPerHa } from '../../agronomy/crop/area.ts'
 import { say } from '../../facts/say.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { Named } from '../../ledger/read/ledger.ts'
+import type { Block } from '../../records/block.ts'
 import { yearOf } from '../../records/date.ts'
+import type { Variety } from '../../records/variety.ts'
 import type { Rule } from '../rule.ts'
-import { odd, unusual } from './usual.ts'
+import { slipsOf } from './usual.ts'
+
+const NAME = 'unlikely-block'
 
 /** A block whose figures no vineyard has, and a variety or a site likewise. */
 export const unlikelyBlock: Rule = {
-  name: 'unlikely-block',
+  name: NAME,
   about: {
     what: 'Spacing, length, canopy, year or targets of a block or a variety are outside what vineyards have, or contradict each other.',
     limits:
@@ -15,154 +21,81 @@ export const unlikelyBlock: Rule = {
     basis: 'common practice',
   },
   check: ({ ledger, asOf }) => [
-    ...[...ledger.blocks.values()].flatMap((block) => {
-      const { row_spacing, vine_spacing, canopy, planted = 0, targets } = block
-      const { height = Infinity, width = 0 } = canopy ?? {}
-      const name = 'unlikely-block'
-      const spacing = unusual(name, block, [
-        { path: ['row_spacing'], value: row_spacing, low: 0.8, high: 4.5, unit: 'm', what: 'row spacing' },
-        { path: ['vine_spacing'], value: vine_spacing, low: 0.4, high: 3.5, unit: 'm', what: 'vine spacing' },
-      ])
-      const density = vinesPerHa({ rowSpacing: row_spacing, vineSpacing: vine_spacing })
-      return [
-        ...spacing,
-        ...(spacing.length > 0
-          ? []
-          : unusual(name, block, [
-              {
-                path: ['vine_spacing'],
-                value: density,
-                low: 800,
-                high: 20_000,
-                unit: 'vines/ha',
-                what: 'density',
-              },
-            ])),
-        ...unusual(name, block, [
-          { path: ['row_length'], value: block.row_length, low: 5, high: 600, unit: 'm', what: 'row length' },
-          { path: ['rows'], value: block.rows, low: 1, high: 500, what: 'number of rows' },
-          {
-            path: ['canopy', 'height'],
-            value: canopy?.height,
-            low: 0.3,
-            high: 2.5,
-            unit: 'm',
-            what: 'height of the leaf wall',
-          },
-          {
-            path: ['canopy', 'width'],
-            value: canopy?.width,
-            low: 0.1,
-            high: 6,
-            unit: 'm',
-            what: 'width of the canopy',
-          },
-          { path: ['targets', 'brix'], value: targets?.brix?.low, low: 12, high: 30, what: 'sugar target' },
-          {
-            path: ['targets', 'brix'],
-            value:
-              targets?.brix && targets.brix.low >= 12 && targets.brix.low <= 30
-                ? targets.brix.high
-                : undefined,
-            low: 12,
-            high: 35,
-            what: 'sugar target',
-          },
-          { path: ['targets', 'ph'], value: targets?.ph?.low, low: 2.8, high: 3.8, what: 'pH target' },
-          { path: ['targets', 'ph'], value: targets?.ph?.high, low: 2.8, high: 4.1, what: 'pH target' },
-          {
-            path: ['targets', 'ta'],
-            value: targets?.ta?.high,
-            low: 3,
-            high: 16,
-            unit: 'g/L',
-            what: 'acid target',
-          },
-        ]),
-        ...(vine_spacing > row_spacing * 1.3
-          ? [
-              odd(
-                name,
-                block,
-                ['vine_spacing'],
-                `vines ${say(vine_spacing, 'm')} apart in rows only ${say(row_spacing, 'm')} apart`,
-              ),
-            ]
-          : []),
-        ...(width > 1 && width > height * 2
-          ? [
-              odd(
-                name,
-                block,
-                ['canopy', 'width'],
-                `a canopy ${say(width, 'm')} wide and only ${say(height, 'm')} high`,
-              ),
-            ]
-          : []),
-        ...(width >= row_spacing
-          ? [
-              odd(
-                name,
-                block,
-                ['canopy', 'width'],
-                `a canopy ${say(width, 'm')} wide fills the ${say(row_spacing, 'm')} between the rows`,
-              ),
-            ]
-          : []),
-        ...(planted > yearOf(asOf)
-          ? [odd(name, block, ['planted'], `planted in ${planted}, which is still to come on ${asOf}`)]
-          : []),
-      ]
-    }),
-    ...[...ledger.varieties.values()].flatMap((variety) => {
-      const { heat, targets, after_veraison } = variety
-      const sums = Object.entries(heat?.sugar ?? {}).toSorted(([a], [b]) => Number(a) - Number(b))
-      const backwards = sums.findIndex(([, sum], index) => index > 0 && sum <= sums[index - 1]![1])
-      const { flowering = 0, veraison = Infinity } = heat ?? {}
-      const brix = targets?.brix
-      return [
-        ...(brix && brix.high - brix.low > 10
-          ? [
-              odd(
-                'unlikely-block',
-                variety,
-                ['targets', 'brix'],
-                `ripe from ${say(brix.low)} to ${say(brix.high)} Brix is too wide to mean anything`,
-              ),
-            ]
-          : []),
-        ...unusual('unlikely-block', variety, [
-          { path: ['targets', 'brix'], value: targets?.brix?.low, low: 12, high: 30, what: 'sugar target' },
-          {
-            path: ['after_veraison'],
-            value: after_veraison?.high,
-            low: 15,
-            high: 100,
-            unit: 'd',
-            what: 'time from veraison to ripeness',
-          },
-        ]),
-        ...(veraison <= flowering
-          ? [
-              odd(
-                'unlikely-block',
-                variety,
-                ['heat', 'veraison'],
-                `veraison at ${veraison} degree days, but flowering at ${flowering}`,
-              ),
-            ]
-          : []),
-        ...(backwards > 0
-          ? [
-              odd(
-                'unlikely-block',
-                variety,
-                ['heat', 'sugar', sums[backwards]![0]],
-                `more sugar with no more heat: ${sums[backwards]!.join(' g/L at ')} degree days, ${sums[backwards - 1]!.join(' g/L at ')}`,
-              ),
-            ]
-          : []),
-      ]
-    }),
+    ...[...ledger.blocks.values()].flatMap((block) => ofBlock(block, asOf)),
+    ...[...ledger.varieties.values()].flatMap(ofVariety),
   ],
+}
+
+const SUGAR = { low: 12, high: 30, what: 'sugar target' }
+
+function ofBlock(block: Named<Block>, asOf: string): Finding[] {
+  const { row_spacing, vine_spacing, canopy, planted = 0, targets } = block
+  const slips = slipsOf(NAME, block)
+  slips.unusual(['row_spacing'], row_spacing, { low: 0.8, high: 4.5, unit: 'm', what: 'row spacing' })
+  slips.unusual(['vine_spacing'], vine_spacing, { low: 0.4, high: 3.5, unit: 'm', what: 'vine spacing' })
+  if (slips.found.length === 0)
+    slips.unusual(['vine_spacing'], vinesPerHa({ rowSpacing: row_spacing, vineSpacing: vine_spacing }), {
+      low: 800,
+      high: 20_000,
+      unit: 'vines/ha',
+      what: 'density',
+    })
+  slips.unusual(['row_length'], block.row_length, { low: 5, high: 600, unit: 'm', what: 'row length' })
+  slips.unusual(['rows'], block.rows, { low: 1, high: 500, what: 'number of rows' })
+  const leafWall = { low: 0.3, high: 2.5, unit: 'm', what: 'height of the leaf wall' }
+  slips.unusual(['canopy', 'height'], canopy?.height, leafWall)
+  slips.unusual(['canopy', 'width'], canopy?.width, {
+    low: 0.1,
+    high: 6,
+    unit: 'm',
+    what: 'width of the canopy',
+  })
+  const { brix, ph, ta } = targets ?? {}
+  slips.unusual(['targets', 'brix'], brix?.low, SUGAR)
+  if (brix && brix.low >= SUGAR.low && brix.low <= SUGAR.high)
+    slips.unusual(['targets', 'brix'], brix.high, { ...SUGAR, high: 35 })
+  slips.unusual(['targets', 'ph'], ph?.low, { low: 2.8, high: 3.8, what: 'pH target' })
+  slips.unusual(['targets', 'ph'], ph?.high, { low: 2.8, high: 4.1, what: 'pH target' })
+  slips.unusual(['targets', 'ta'], ta?.high, { low: 3, high: 16, unit: 'g/L', what: 'acid target' })
+  if (vine_spacing > row_spacing * 1.3)
+    slips.odd(
+      ['vine_spacing'],
+      `vines ${say(vine_spacing, 'm')} apart in rows only ${say(row_spacing, 'm')} apart`,
+    )
+  const { height = Infinity, width = 0 } = canopy ?? {}
+  if (width > 1 && width > height * 2)
+    slips.odd(['canopy', 'width'], `a canopy ${say(width, 'm')} wide and only ${say(height, 'm')} high`)
+  if (width >= row_spacing)
+    slips.odd(
+      ['canopy', 'width'],
+      `a canopy ${say(width, 'm')} wide fills the ${say(row_spacing, 'm')} between the rows`,
+    )
+  if (planted > yearOf(asOf))
+    slips.odd(['planted'], `planted in ${planted}, which is still to come on ${asOf}`)
+  return slips.found
+}
+
+function ofVariety(variety: Named<Variety>): Finding[] {
+  const { heat, targets, after_veraison } = variety
+  const slips = slipsOf(NAME, variety)
+  const brix = targets?.brix
+  if (brix && brix.high - brix.low > 10)
+    slips.odd(
+      ['targets', 'brix'],
+      `ripe from ${say(brix.low)} to ${say(brix.high)} Brix is too wide to mean anything`,
+    )
+  slips.unusual(['targets', 'brix'], brix?.low, SUGAR)
+  const days = { low: 15, high: 100, unit: 'd', what: 'time from veraison to ripeness' }
+  slips.unusual(['after_veraison'], after_veraison?.high, days)
+  const { flowering = 0, veraison = Infinity } = heat ?? {}
+  if (veraison <= flowering)
+    slips.odd(['heat', 'veraison'], `veraison at ${veraison} degree days, but flowering at ${flowering}`)
+  const sums = Object.entries(heat?.sugar ?? {}).toSorted(([a], [b]) => Number(a) - Number(b))
+  const backwards = sums.findIndex(([, sum], index) => index > 0 && sum <= sums[index - 1]![1])
+  if (backwards > 0)
+    slips.odd(
+      ['heat', 'sugar', sums[backwards]![0]],
+      `more sugar with no more heat: ${sums[backwards]!.join(' g/L at ')} degree days, ${sums[backwards - 1]!.join(' g/L at ')}`,
+    )
+  return slips.found
 }

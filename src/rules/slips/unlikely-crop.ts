@@ -4,12 +4,11 @@ import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
 import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { say } from '../../facts/say.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { CropEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { mention, type Rule } from '../rule.ts'
 import { outOfSeason } from './northern-month.ts'
-import { odd, unusual } from './usual.ts'
+import { type Slips, slipsOf } from './usual.ts'
 
 const NAME = 'unlikely-crop'
 
@@ -24,74 +23,61 @@ export const unlikelyCrop: Rule = {
     basis: 'common practice',
   },
   check: (book) =>
-    judged(book, 'crop').flatMap((entry) => [...each(entry), ...whole(book, entry), ...when(book, entry)]),
+    judged(book, 'crop').flatMap((entry) => {
+      const slips = slipsOf(NAME, entry)
+      for (const list of LISTS) each(slips, entry, list)
+      whole(slips, book, entry)
+      when(slips, book, entry)
+      return slips.found
+    }),
 }
 
-function each(entry: CropEntry): Finding[] {
-  const lists = [
-    { key: 'bunches_per_vine', low: 0, high: 120, unit: '', what: 'number of bunches' },
-    { key: 'bunch_weight', low: 8, high: 900, unit: 'g', what: 'weight of a bunch' },
-  ] as const
-  return lists.flatMap(({ key, low, high, unit, what }) => {
-    const values = entry[key] ?? []
-    const at = (index: number) => [key, index]
-    const off = unusual(
-      NAME,
-      entry,
-      values.map((value, index) => ({ path: at(index), value, low, high, unit, what })),
-    )
-    const usual = median(values)
-    if (off.length > 0 || values.length < 4 || !usual) return off
-    return values.flatMap((value, index) =>
-      value >= usual * 5 || (value * 5 <= usual && key === 'bunch_weight')
-        ? [
-            odd(
-              NAME,
-              entry,
-              at(index),
-              `${say(value, unit)} lies far from the others, about ${say(usual, unit)}`,
-            ),
-          ]
-        : [],
-    )
-  })
+const LISTS = [
+  { key: 'bunches_per_vine', low: 0, high: 120, unit: '', what: 'number of bunches' },
+  { key: 'bunch_weight', low: 8, high: 900, unit: 'g', what: 'weight of a bunch' },
+] as const
+
+function each(slips: Slips, entry: CropEntry, { key, ...common }: (typeof LISTS)[number]): void {
+  const values = entry[key] ?? []
+  const before = slips.found.length
+  for (const [index, value] of values.entries()) slips.unusual([key, index], value, common)
+  const usual = median(values)
+  if (slips.found.length > before || values.length < 4 || !usual) return
+  for (const [index, value] of values.entries())
+    if (value >= usual * 5 || (value * 5 <= usual && key === 'bunch_weight'))
+      slips.odd(
+        [key, index],
+        `${say(value, common.unit)} lies far from the others, about ${say(usual, common.unit)}`,
+      )
 }
 
 /** Weights of a time of year in which no bunches hang, or of another stage than the one written. */
-function when(book: Book, entry: CropEntry): Finding[] {
+function when(slips: Slips, book: Book, entry: CropEntry): void {
   const { vineyard } = book.ledger
-  if (!entry.bunch_weight) return []
-  if (outOfSeason(vineyard, entry.date, { first: 6, last: 12 }))
-    return [odd(NAME, entry, ['date'], `no bunches hang on ${entry.date} at latitude ${vineyard.latitude}`)]
+  if (!entry.bunch_weight) return
+  if (outOfSeason(vineyard, entry.date, { first: 6, last: 12 })) {
+    slips.odd(['date'], `no bunches hang on ${entry.date} at latitude ${vineyard.latitude}`)
+    return
+  }
   const turned = ripeningSeen(book, entry)
-  if (!turned) return []
+  if (!turned) return
   const days = daysBetween(turned.date, entry.date)
-  const wrong = entry.at === 'harvest' ? days < 7 && turned.stage < 89 : days > 14
-  return wrong
-    ? [
-        odd(
-          NAME,
-          entry,
-          ['at'],
-          `weighed ${entry.at === 'lag' ? 'in the lag phase' : 'at harvest'} on ${entry.date}, but ${entry.block} was at stage ${turned.stage} on ${turned.date} (${mention(turned, ['stage'])})`,
-        ),
-      ]
-    : []
+  if (entry.at === 'harvest' ? days < 7 && turned.stage < 89 : days > 14)
+    slips.odd(
+      ['at'],
+      `weighed ${entry.at === 'lag' ? 'in the lag phase' : 'at harvest'} on ${entry.date}, but ${entry.block} was at stage ${turned.stage} on ${turned.date} (${mention(turned, ['stage'])})`,
+    )
 }
 
-function whole({ ledger }: Book, entry: CropEntry): Finding[] {
+function whole(slips: Slips, { ledger }: Book, entry: CropEntry): void {
   const block = ledger.blocks.get(entry.block)
   const bunches = median(entry.bunches_per_vine ?? [])
   const weight = median(entry.bunch_weight ?? [])
-  if (!block || bunches === null || weight === null) return []
+  if (!block || bunches === null || weight === null) return
   const tonnes = (vinesOf(block).alive * bunches * weight) / 1e6 / areaOf(block)
-  if (tonnes <= 40) return []
-  return [
-    odd(
-      NAME,
-      entry,
+  if (tonnes > 40)
+    slips.odd(
       ['bunch_weight'],
       `${say(bunches)} bunches of ${say(weight, 'g')} would be ${say(tonnes, 't/ha')}`,
-    ),
-  ]
+    )
 }

@@ -4,14 +4,13 @@ import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { PickEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 import { beside, countUpTo, type Seen, sampleBefore, seasonKey } from './beside-picks.ts'
 import { outOfSeason } from './northern-month.ts'
 import { keyOf } from './sample-course.ts'
-import { odd, unusual } from './usual.ts'
+import { type Slips, slipsOf } from './usual.ts'
 
 const NAME = 'unlikely-pick'
 
@@ -28,13 +27,15 @@ export const unlikelyPick: Rule = {
   check: (book) => {
     const crops = cropsOf(book)
     const seen = beside(book)
-    return judged(book, 'picks').flatMap((pick) => [
-      ...weights(book, pick, crops.get(pick.block)!),
-      ...hands(book, pick),
-      ...ripeness(book, pick, seen),
-      ...month(book, pick),
-      ...rest(pick, seen),
-    ])
+    return judged(book, 'picks').flatMap((pick) => {
+      const slips = slipsOf(NAME, pick)
+      weights(slips, book, { pick, crops: crops.get(pick.block)! })
+      hands(slips, book, pick)
+      ripeness(slips, book, { pick, seen })
+      month(slips, book, pick)
+      rest(slips, pick, seen)
+      return slips.found
+    })
   },
 }
 
@@ -49,136 +50,102 @@ function cropsOf({ ledger, asOf }: Book): Map<string, Map<number, number>> {
   return crops
 }
 
-function weights({ ledger }: Book, pick: PickEntry, crops: ReadonlyMap<number, number>): Finding[] {
+interface PickOfCrops {
+  pick: PickEntry
+  crops: ReadonlyMap<number, number>
+}
+
+function weights(slips: Slips, { ledger }: Book, { pick, crops }: PickOfCrops): void {
   const block = ledger.blocks.get(pick.block)
   const { sorted_out = 0 } = pick
   const whole = crops.get(pick.season)!
   const usual = median([...crops].flatMap(([season, kg]) => (season === pick.season ? [] : [kg]))) ?? 0
   const tonnes = block ? whole / 1000 / areaOf(block) : 0
   if (tonnes > 40)
-    return [
-      odd(
-        NAME,
-        pick,
-        ['weight'],
-        `${say(whole, 'kg')} of ${pick.block} in ${pick.season} would be ${say(tonnes, 't/ha')}, more than vines bear`,
-      ),
-    ]
-  if (slipped(whole, usual) && whole === pick.weight)
-    return [
-      odd(
-        NAME,
-        pick,
-        ['weight'],
-        `${say(pick.weight, 'kg')}, where ${say(usual, 'kg')} was picked in other years`,
-      ),
-    ]
-  return sorted_out > pick.weight
-    ? [odd(NAME, pick, ['sorted_out'], `more was thrown away, ${say(sorted_out, 'kg')}, than was picked`)]
-    : []
+    slips.odd(
+      ['weight'],
+      `${say(whole, 'kg')} of ${pick.block} in ${pick.season} would be ${say(tonnes, 't/ha')}, more than vines bear`,
+    )
+  else if (slipped(whole, usual) && whole === pick.weight)
+    slips.odd(['weight'], `${say(pick.weight, 'kg')}, where ${say(usual, 'kg')} was picked in other years`)
+  else if (sorted_out > pick.weight)
+    slips.odd(['sorted_out'], `more was thrown away, ${say(sorted_out, 'kg')}, than was picked`)
 }
 
-function hands({ ledger }: Book, pick: PickEntry): Finding[] {
+const RATE = { low: 4, high: 300, unit: 'kg for each person and hour', what: 'picking rate' }
+
+function hands(slips: Slips, { ledger: { vineyard } }: Book, pick: PickEntry): void {
   const { people, hours, weight, crates, juice } = pick
   const rate = people !== undefined && hours !== undefined ? weight / (people * hours) : undefined
-  const { crate, picking: usual } = ledger.vineyard.harvest ?? {}
-  const perCrate = crates && crate ? weight / crates / crate : 1
   const litres = juice === undefined ? undefined : (juice * 1000) / weight
-  return [
-    ...unusual(NAME, pick, [
-      {
-        path: ['weight'],
-        value: rate,
-        low: 4,
-        high: 300,
-        unit: 'kg for each person and hour',
-        what: 'picking rate',
-      },
-      { path: ['hours'], value: hours, low: 0.1, high: 16, unit: 'h', what: 'picking day' },
-      { path: ['ph'], value: pick.ph, low: 2.6, high: 4.2, what: 'pH of must' },
-      { path: ['ta'], value: pick.ta, low: 2, high: 25, unit: 'g/L', what: 'acidity of must' },
-      { path: ['juice'], value: litres, low: 250, high: 900, unit: 'L/t', what: 'yield of juice' },
-    ]),
-    ...(rate !== undefined && rate >= 4 && rate <= 300 && usual && (rate > usual * 5 || rate * 5 < usual)
-      ? [
-          odd(
-            NAME,
-            pick,
-            ['weight'],
-            `${say(rate, 'kg')} for each person and hour, where ${say(usual, 'kg')} is reckoned with (${mention(ledger.vineyard, ['harvest', 'picking'])})`,
-          ),
-        ]
-      : []),
-    ...(perCrate > 2 || perCrate < 0.5
-      ? [
-          odd(
-            NAME,
-            pick,
-            ['crates'],
-            `${crates} crates of ${say(crate!, 'kg')} are not ${say(weight, 'kg')} (${mention(ledger.vineyard, ['harvest', 'crate'])})`,
-          ),
-        ]
-      : []),
-  ]
+  slips.unusual(['weight'], rate, RATE)
+  slips.unusual(['hours'], hours, { low: 0.1, high: 16, unit: 'h', what: 'picking day' })
+  slips.unusual(['ph'], pick.ph, { low: 2.6, high: 4.2, what: 'pH of must' })
+  slips.unusual(['ta'], pick.ta, { low: 2, high: 25, unit: 'g/L', what: 'acidity of must' })
+  slips.unusual(['juice'], litres, { low: 250, high: 900, unit: 'L/t', what: 'yield of juice' })
+  const { crate, picking: usual } = vineyard.harvest ?? {}
+  const isHuman = rate !== undefined && rate >= RATE.low && rate <= RATE.high
+  if (isHuman && usual && (rate > usual * 5 || rate * 5 < usual))
+    slips.odd(
+      ['weight'],
+      `${say(rate, 'kg')} for each person and hour, where ${say(usual, 'kg')} is reckoned with (${mention(vineyard, ['harvest', 'picking'])})`,
+    )
+  if (!crates || !crate) return
+  const perCrate = weight / crates / crate
+  if (perCrate > 2 || perCrate < 0.5)
+    slips.odd(
+      ['crates'],
+      `${crates} crates of ${say(crate, 'kg')} are not ${say(weight, 'kg')} (${mention(vineyard, ['harvest', 'crate'])})`,
+    )
 }
 
-function month({ ledger }: Book, pick: PickEntry): Finding[] {
-  if (!outOfSeason(ledger.vineyard, pick.date, { first: 7, last: 12 })) return []
-  return [
+function month(slips: Slips, { ledger }: Book, pick: PickEntry): void {
+  if (!outOfSeason(ledger.vineyard, pick.date, { first: 7, last: 12 })) return
+  slips.found.push(
     findingAt(pick, ['date'], {
       name: NAME,
       level: 'warning',
       message: `grapes picked on ${pick.date}, at a time of year when none are ripe`,
       help: 'check the date; day and month may have changed places',
     }),
-  ]
+  )
 }
 
-function ripeness(book: Book, pick: PickEntry, seen: Seen): Finding[] {
-  const findings: Finding[] = unusual(NAME, pick, [
-    { path: ['brix'], value: pick.brix, low: 10, high: 32, what: 'sugar at picking' },
-  ])
-  const target = targetOf(book, pick)
-  if (pick.brix !== undefined && target && findings.length === 0) {
-    const off = pick.brix < target.low - FAR_OFF || pick.brix > target.high + FAR_OFF
-    if (off)
-      findings.push(
-        odd(
-          NAME,
-          pick,
-          ['brix'],
-          `${say(pick.brix)} Brix, where ${say(target.low)}-${say(target.high)} is ripe`,
-        ),
-      )
-  }
-  const sample = sampleBefore(seen, pick)
-  if (sample && pick.brix !== undefined && findings.length === 0) {
-    const read = readSample(sample).reading!
-    if (Math.abs(pick.brix - read) > 4)
-      findings.push(
-        odd(
-          NAME,
-          pick,
-          ['brix'],
-          `${say(pick.brix)} Brix at the press, but ${say(read)} in the sample of ${sample.date} (${mention(sample, [keyOf(sample, 'brix')])})`,
-        ),
-      )
-  }
+function ripeness(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; seen: Seen }): void {
+  sugar(slips, book, { pick, seen })
   const turned = seen.turned.get(seasonKey(pick))
   const last = seen.green.get(seasonKey(pick))
   const green = last && last.date >= pick.date ? last : undefined
   const soonest = Math.max(10, (varietyOf(book, pick)?.after_veraison?.low ?? 0) / 2)
   const early = turned && turned.stage < 89 && daysBetween(turned.date, pick.date) < soonest ? turned : green
   if (early)
-    findings.push(
-      odd(
-        NAME,
-        pick,
-        ['date'],
-        `picked on ${pick.date}, when ${pick.block} had hardly begun to ripen: stage ${early.stage} on ${early.date} (${mention(early, ['stage'])})`,
-      ),
+    slips.odd(
+      ['date'],
+      `picked on ${pick.date}, when ${pick.block} had hardly begun to ripen: stage ${early.stage} on ${early.date} (${mention(early, ['stage'])})`,
     )
-  return findings
+}
+
+const SUGAR = { low: 10, high: 32, what: 'sugar at picking' }
+
+/** The sugar by itself, else beside its target, else beside the last sample. */
+function sugar(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; seen: Seen }): void {
+  const { brix } = pick
+  if (brix === undefined) return
+  slips.unusual(['brix'], brix, SUGAR)
+  if (brix < SUGAR.low || brix > SUGAR.high) return
+  const target = targetOf(book, pick)
+  if (target && (brix < target.low - FAR_OFF || brix > target.high + FAR_OFF)) {
+    slips.odd(['brix'], `${say(brix)} Brix, where ${say(target.low)}-${say(target.high)} is ripe`)
+    return
+  }
+  const sample = sampleBefore(seen, pick)
+  if (!sample) return
+  const read = readSample(sample).reading!
+  if (Math.abs(brix - read) > 4)
+    slips.odd(
+      ['brix'],
+      `${say(brix)} Brix at the press, but ${say(read)} in the sample of ${sample.date} (${mention(sample, [keyOf(sample, 'brix')])})`,
+    )
 }
 
 /** Brix by which a must may miss its target and still be meant: sparkling wine, a wet year, raisins. */
@@ -191,18 +158,13 @@ const targetOf = (book: Book, pick: PickEntry) =>
   book.ledger.blocks.get(pick.block)?.targets?.brix ?? varietyOf(book, pick)?.targets?.brix
 
 /** Nothing was said to hang still, and yet more was picked on a later day. */
-function rest(pick: PickEntry, { picks }: Seen): Finding[] {
-  if (pick.rest !== 0) return []
+function rest(slips: Slips, pick: PickEntry, { picks }: Seen): void {
+  if (pick.rest !== 0) return
   const list = picks.get(seasonKey(pick)) ?? []
   const later = list[countUpTo(list, pick.date)]
-  return later
-    ? [
-        odd(
-          NAME,
-          pick,
-          ['rest'],
-          `nothing was left on ${pick.block}, but more was picked on ${later.date} (${mention(later, ['date'])})`,
-        ),
-      ]
-    : []
+  if (later)
+    slips.odd(
+      ['rest'],
+      `nothing was left on ${pick.block}, but more was picked on ${later.date} (${mention(later, ['date'])})`,
+    )
 }

@@ -1,12 +1,11 @@
 import { say } from '../../facts/say.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import { yearOf } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import type { Rule } from '../rule.ts'
 import { unlikelyStore } from './unlikely-store.ts'
-import { unlikelyUse } from './unlikely-use.ts'
-import { odd, unusual } from './usual.ts'
+import { BEFORE_HARVEST, PER_SEASON, unlikelyUse } from './unlikely-use.ts'
+import { type Slips, slipsOf } from './usual.ts'
 
 const NAME = 'unlikely-product'
 
@@ -21,105 +20,46 @@ export const unlikelyProduct: Rule = {
     basis: 'common practice',
   },
   check: ({ ledger, asOf }) =>
-    [...ledger.products.values()].flatMap((product) => [
-      ...ofLabel(product, asOf),
-      ...unlikelyStore(ledger, product),
-      ...product.uses.flatMap((_, index) => unlikelyUse(product, index)),
-    ]),
+    [...ledger.products.values()].flatMap((product) => {
+      const slips = slipsOf(NAME, product)
+      ofLabel(slips, product, asOf)
+      unlikelyStore(slips, ledger, product)
+      for (const index of product.uses.keys()) unlikelyUse(slips, product, index)
+      return slips.found
+    }),
 }
 
-function ofLabel(product: Named<Product>, asOf: string): Finding[] {
+function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
+  const { before_harvest, max_per_season, re_entry, rain, water, temperature } = product
+  const hours = typeof re_entry === 'number' && re_entry > 0 ? re_entry : undefined
+  const washing = { low: 3, high: 120, unit: 'mm', what: 'rain to wash it off' }
+  slips.unusual(['before_harvest'], before_harvest, BEFORE_HARVEST)
+  slips.unusual(['max_per_season'], max_per_season, PER_SEASON)
+  slips.unusual(['max_in_row'], product.max_in_row, { low: 1, high: 10, what: 'number in a row' })
+  slips.unusual(['protects'], product.protects, { low: 1, high: 30, unit: 'd', what: 'time of protection' })
+  slips.unusual(['rain', 'washed_off'], rain?.washed_off, washing)
+  slips.unusual(['re_entry'], hours, { low: 1, high: 168, unit: 'h', what: 're-entry time' })
+  slips.unusual(['rain', 'fast'], rain?.fast, { low: 0, high: 24, unit: 'h', what: 'time to dry' })
+  const apart = { low: 0, high: 90, unit: 'd', what: 'gap between products' }
+  for (const [index, { gap }] of (product.keep_apart ?? []).entries())
+    slips.unusual(['keep_apart', index, 'gap'], gap, apart)
+  slips.unusual(['wind'], product.wind, { low: 1, high: 10, unit: 'm/s', what: 'wind limit' })
+  slips.unusual(['water'], water?.low, { low: 20, high: 2000, unit: 'L/ha', what: 'least water' })
+  if (water && water.low <= 2000)
+    slips.unusual(['water'], water.high, { low: 50, high: 3000, unit: 'L/ha', what: 'most water' })
+  slips.unusual(['temperature'], temperature?.high, {
+    low: 10,
+    high: 42,
+    unit: 'C',
+    what: 'upper temperature',
+  })
+  if (before_harvest !== undefined && !Number.isInteger(before_harvest))
+    slips.odd(['before_harvest'], `${say(before_harvest, 'd')} before harvest: labels count whole days`)
+  const contents = product.actives.flatMap(({ content }) => content ?? [])
+  const sum = contents.reduce((all, { value, unit }) => all + (unit === '%' ? value * 10 : value), 0)
+  if (sum > 1000 && contents.every(({ unit }) => unit !== 'g/L'))
+    slips.odd(['actives'], `its actives come to ${say(sum, 'g/kg')}, more than the whole`)
   const until = product.authorisation?.until
-  const contents = product.actives.map(({ content }) =>
-    content ? (content.unit === '%' ? content.value * 10 : content.value) : 0,
-  )
-  const sum = contents.reduce((all, one) => all + one, 0)
-  const { temperature, rain } = product
-  return [
-    ...unusual(NAME, product, [
-      {
-        path: ['before_harvest'],
-        value: product.before_harvest,
-        low: 0,
-        high: 120,
-        unit: 'd',
-        what: 'time before harvest',
-      },
-      {
-        path: ['max_per_season'],
-        value: product.max_per_season,
-        low: 1,
-        high: 20,
-        what: 'number of applications',
-      },
-      { path: ['max_in_row'], value: product.max_in_row, low: 1, high: 10, what: 'number in a row' },
-      {
-        path: ['protects'],
-        value: product.protects,
-        low: 1,
-        high: 30,
-        unit: 'd',
-        what: 'time of protection',
-      },
-      {
-        path: ['rain', 'washed_off'],
-        value: rain?.washed_off,
-        low: 3,
-        high: 120,
-        unit: 'mm',
-        what: 'rain to wash it off',
-      },
-      {
-        path: ['re_entry'],
-        value: typeof product.re_entry === 'number' && product.re_entry > 0 ? product.re_entry : undefined,
-        low: 1,
-        high: 168,
-        unit: 'h',
-        what: 're-entry time',
-      },
-      { path: ['rain', 'fast'], value: rain?.fast, low: 0, high: 24, unit: 'h', what: 'time to dry' },
-      ...(product.keep_apart ?? []).map(({ gap }, index) => ({
-        path: ['keep_apart', index, 'gap'],
-        value: gap,
-        low: 0,
-        high: 90,
-        unit: 'd',
-        what: 'gap between products',
-      })),
-      { path: ['wind'], value: product.wind, low: 1, high: 10, unit: 'm/s', what: 'wind limit' },
-      { path: ['water'], value: product.water?.low, low: 20, high: 2000, unit: 'L/ha', what: 'least water' },
-      {
-        path: ['water'],
-        value: product.water && product.water.low <= 2000 ? product.water.high : undefined,
-        low: 50,
-        high: 3000,
-        unit: 'L/ha',
-        what: 'most water',
-      },
-      {
-        path: ['temperature'],
-        value: temperature?.high,
-        low: 10,
-        high: 42,
-        unit: 'C',
-        what: 'upper temperature',
-      },
-    ]),
-    ...(product.before_harvest !== undefined && !Number.isInteger(product.before_harvest)
-      ? [
-          odd(
-            NAME,
-            product,
-            ['before_harvest'],
-            `${say(product.before_harvest, 'd')} before harvest: labels count whole days`,
-          ),
-        ]
-      : []),
-    ...(sum > 1000 && contents.every((_, index) => product.actives[index]!.content?.unit !== 'g/L')
-      ? [odd(NAME, product, ['actives'], `its actives come to ${say(sum, 'g/kg')}, more than the whole`)]
-      : []),
-    ...(until !== undefined && yearOf(until) > yearOf(asOf) + 20
-      ? [odd(NAME, product, ['authorisation', 'until'], `an authorisation until ${until} is unlikely`)]
-      : []),
-  ]
+  if (until !== undefined && yearOf(until) > yearOf(asOf) + 20)
+    slips.odd(['authorisation', 'until'], `an authorisation until ${until} is unlikely`)
 }

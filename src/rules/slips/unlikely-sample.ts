@@ -5,7 +5,7 @@ import type { Finding } from '../../ledger/read/finding.ts'
 import type { SampleEntry } from '../../ledger/read/ledger.ts'
 import type { Rule } from '../rule.ts'
 import { against, peaks, steps } from './sample-course.ts'
-import { odd, unusual } from './usual.ts'
+import { slipsOf } from './usual.ts'
 
 const NAME = 'unlikely-sample'
 
@@ -39,55 +39,34 @@ const KEYS = [
 ] as const
 
 function levels(sample: SampleEntry): Finding[] {
-  const readings = KEYS.flatMap(({ key, low, high, unit, what, apart }) => {
-    const values = sample[key]
-    if (!values) return []
-    const at = (index: number) => [key, index]
-    const off = unusual(
-      NAME,
-      sample,
-      values.map((value, index) => ({ path: at(index), value, low, high, unit, what })),
-    )
+  const slips = slipsOf(NAME, sample)
+  for (const { key, apart, ...usual } of KEYS) {
+    const values = sample[key] ?? []
+    const before = slips.found.length
+    for (const [index, value] of values.entries()) slips.unusual([key, index], value, usual)
+    if (values.length < 3 || slips.found.length > before) continue
     const middle = median(values)!
-    const lone =
-      values.length < 3 || off.length > 0
-        ? []
-        : values.flatMap((value, index) =>
-            isFar(value, { values, middle, apart })
-              ? [
-                  odd(
-                    NAME,
-                    sample,
-                    at(index),
-                    `${say(value, unit)} lies far from the other readings, about ${say(middle, unit)}`,
-                  ),
-                ]
-              : [],
-          )
-    return [...off, ...lone]
+    for (const [index, value] of values.entries())
+      if (isFar(value, { values, middle, apart }))
+        slips.odd(
+          [key, index],
+          `${say(value, usual.unit)} lies far from the other readings, about ${say(middle, usual.unit)}`,
+        )
+  }
+  slips.unusual(['berries'], sample.berries, { low: 5, high: 600, what: 'number of berries' })
+  slips.unusual(['berry_weight'], sample.berry_weight, {
+    low: 0.3,
+    high: 4,
+    unit: 'g',
+    what: 'weight of a berry',
   })
-  return [
-    ...readings,
-    ...unusual(NAME, sample, [
-      { path: ['berries'], value: sample.berries, low: 5, high: 600, what: 'number of berries' },
-      {
-        path: ['berry_weight'],
-        value: sample.berry_weight,
-        low: 0.3,
-        high: 4,
-        unit: 'g',
-        what: 'weight of a berry',
-      },
-      {
-        path: ['temperature'],
-        value: sample.temperature,
-        low: 4,
-        high: 40,
-        unit: '°C',
-        what: 'temperature of juice',
-      },
-    ]),
-  ]
+  slips.unusual(['temperature'], sample.temperature, {
+    low: 4,
+    high: 40,
+    unit: '°C',
+    what: 'temperature of juice',
+  })
+  return slips.found
 }
 
 /** Whether one reading lies far from the middle of the others: by a fixed step, or where they lie close by far less. */

@@ -1,7 +1,7 @@
 import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { instantOf } from '../../records/zone.ts'
 import type { Rule } from '../rule.ts'
-import { odd, unusual } from './usual.ts'
+import { slipsOf } from './usual.ts'
 
 /** Zones by the span of latitudes that they lie in: only those of one side of the equator. */
 const ZONES = [
@@ -38,89 +38,37 @@ export const unlikelySite: Rule = {
     basis: 'common practice',
   },
   check({ ledger: { vineyard } }) {
-    const { latitude, timezone, limits, harvest } = vineyard
+    const { latitude, longitude, timezone, limits, harvest } = vineyard
+    const slips = slipsOf('unlikely-site', vineyard)
     const zone = ZONES.find(({ zone }) => zone.test(timezone))
-    const astray = zone !== undefined && (latitude < zone.low || latitude > zone.high)
-    const name = 'unlikely-site'
-    const copper = limits?.copper
+    if (zone && (latitude < zone.low || latitude > zone.high))
+      slips.odd(['latitude'], `latitude ${latitude} does not lie in the time zone ${timezone}`)
+    else slips.unusual(['latitude'], Math.abs(latitude), { low: 20, high: 62, what: 'latitude for vines' })
     const farthest = timezone.startsWith('Europe/') ? FARTHEST_IN_EUROPE : FARTHEST_HOURS
-    const hoursOff =
-      vineyard.longitude === undefined ? 0 : Math.abs(vineyard.longitude / 15 - standardOffset(timezone))
-    return [
-      ...(astray
-        ? [
-            odd(
-              name,
-              vineyard,
-              ['latitude'],
-              `latitude ${latitude} does not lie in the time zone ${timezone}`,
-            ),
-          ]
-        : unusual(name, vineyard, [
-            { path: ['latitude'], value: Math.abs(latitude), low: 20, high: 62, what: 'latitude for vines' },
-          ])),
-      // By way of the date line 23 hours off are one.
-      ...(Math.min(hoursOff, 24 - hoursOff) > farthest
-        ? [
-            odd(
-              name,
-              vineyard,
-              ['longitude'],
-              `longitude ${vineyard.longitude} lies far from where the clocks of ${timezone} are kept`,
-            ),
-          ]
-        : []),
-      ...(copper?.per_season !== undefined &&
-      copper.rolling !== undefined &&
-      copper.per_season > copper.rolling
-        ? [
-            odd(
-              name,
-              vineyard,
-              ['limits', 'copper', 'per_season'],
-              `more copper allowed in a season, ${copper.per_season} kg/ha, than over years, ${copper.rolling} kg/ha`,
-            ),
-          ]
-        : []),
-      ...(copper?.rolling !== undefined && copper.years === undefined
-        ? [odd(name, vineyard, ['limits', 'copper', 'rolling'], 'a limit over years without `years`')]
-        : []),
-      ...unusual(name, vineyard, [
-        {
-          path: ['limits', 'copper', 'per_season'],
-          value: copper?.per_season,
-          low: 0.5,
-          high: 12,
-          unit: 'kg/ha',
-          what: 'copper limit for a season',
-        },
-        {
-          path: ['limits', 'copper', 'rolling'],
-          value: copper?.rolling,
-          low: 2,
-          high: 60,
-          unit: 'kg/ha',
-          what: 'copper limit over years',
-        },
-        { path: ['limits', 'wind'], value: limits?.wind, low: 2, high: 9, unit: 'm/s', what: 'wind limit' },
-        {
-          path: ['harvest', 'picking'],
-          value: harvest?.picking,
-          low: 8,
-          high: 200,
-          unit: 'kg/h',
-          what: 'picking rate',
-        },
-        { path: ['harvest', 'crate'], value: harvest?.crate, low: 2, high: 500, unit: 'kg', what: 'crate' },
-        {
-          path: ['harvest', 'juice'],
-          value: harvest?.juice,
-          low: 400,
-          high: 850,
-          unit: 'L/t',
-          what: 'yield of juice',
-        },
-      ]),
-    ]
+    const hoursOff = longitude === undefined ? 0 : Math.abs(longitude / 15 - standardOffset(timezone))
+    // By way of the date line 23 hours off are one.
+    if (Math.min(hoursOff, 24 - hoursOff) > farthest)
+      slips.odd(
+        ['longitude'],
+        `longitude ${longitude} lies far from where the clocks of ${timezone} are kept`,
+      )
+    const { per_season, rolling, years } = limits?.copper ?? {}
+    if (per_season !== undefined && rolling !== undefined && per_season > rolling)
+      slips.odd(
+        ['limits', 'copper', 'per_season'],
+        `more copper allowed in a season, ${per_season} kg/ha, than over years, ${rolling} kg/ha`,
+      )
+    const overYears = ['limits', 'copper', 'rolling']
+    if (rolling !== undefined && years === undefined)
+      slips.odd(overYears, 'a limit over years without `years`')
+    const { picking, crate, juice } = harvest ?? {}
+    const inSeason = { low: 0.5, high: 12, unit: 'kg/ha', what: 'copper limit for a season' }
+    slips.unusual(['limits', 'copper', 'per_season'], per_season, inSeason)
+    slips.unusual(overYears, rolling, { low: 2, high: 60, unit: 'kg/ha', what: 'copper limit over years' })
+    slips.unusual(['limits', 'wind'], limits?.wind, { low: 2, high: 9, unit: 'm/s', what: 'wind limit' })
+    slips.unusual(['harvest', 'picking'], picking, { low: 8, high: 200, unit: 'kg/h', what: 'picking rate' })
+    slips.unusual(['harvest', 'crate'], crate, { low: 2, high: 500, unit: 'kg', what: 'crate' })
+    slips.unusual(['harvest', 'juice'], juice, { low: 400, high: 850, unit: 'L/t', what: 'yield of juice' })
+    return slips.found
   },
 }

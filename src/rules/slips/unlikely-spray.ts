@@ -7,7 +7,7 @@ import { waterOf } from '../../facts/spraying/dose.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
-import { odd, unusual } from './usual.ts'
+import { slipsOf } from './usual.ts'
 
 const NAME = 'unlikely-spray'
 
@@ -33,75 +33,35 @@ function wholeArea({ ledger }: Book, spray: SprayEntry): number | null {
 }
 
 function figures(book: Book, spray: SprayEntry): Finding[] {
-  const { weather, time, products, blocks } = spray
+  const { weather, time, products, blocks, dilute } = spray
+  const slips = slipsOf(NAME, spray)
   const isSpot = spray.method === 'spot'
   // Spots are sprayed until they are wet, whatever that comes to for a hectare.
   const water = isSpot ? null : waterOf(spray.water, wholeArea(book, spray))
+  slips.unusual(['water'], water ?? undefined, { low: 40, high: 2500, unit: 'L/ha', what: 'volume of water' })
+  if (!isSpot)
+    slips.unusual(['share'], spray.share, { low: 2, high: 100, unit: '%', what: 'share of the block' })
   // A mix is judged as a spray of one moment.
   const hours = time?.end == null || time.end <= time.start ? undefined : (time.end - time.start) / 60
+  slips.unusual(['time'], hours, { low: 0.05, high: 14, unit: 'h', what: 'time for one spray' })
+  const air = { low: 1, high: 36, unit: '°C', what: 'temperature to spray in' }
+  slips.unusual(['weather', 'temperature'], weather?.temperature, air)
+  const humidity = { low: 20, high: 100, unit: '%', what: 'humidity to spray in' }
+  slips.unusual(['weather', 'humidity'], weather?.humidity, humidity)
+  slips.unusual(['dilute'], dilute, { low: 100, high: 5000, unit: 'L/ha', what: 'dilute volume' })
+  if (dilute !== undefined && water !== null && dilute < water * 0.9)
+    slips.odd(
+      ['dilute'],
+      `the volume to run-off, ${say(dilute, 'L/ha')}, is below the ${say(water, 'L/ha')} that was applied`,
+    )
   const twice = products.findIndex(
     ({ product }, index) => products.findIndex((other) => other.product === product) < index,
   )
+  if (twice >= 0)
+    slips.odd(['products', twice, 'product'], `${products[twice]!.product} stands twice in this tank`)
   const block = blocks.findIndex((id, index) => blocks.indexOf(id) < index)
-  return [
-    ...unusual(NAME, spray, [
-      {
-        path: ['water'],
-        value: water ?? undefined,
-        low: 40,
-        high: 2500,
-        unit: 'L/ha',
-        what: 'volume of water',
-      },
-      {
-        path: ['share'],
-        value: isSpot ? undefined : spray.share,
-        low: 2,
-        high: 100,
-        unit: '%',
-        what: 'share of the block',
-      },
-      { path: ['time'], value: hours, low: 0.05, high: 14, unit: 'h', what: 'time for one spray' },
-      {
-        path: ['weather', 'temperature'],
-        value: weather?.temperature,
-        low: 1,
-        high: 36,
-        unit: '°C',
-        what: 'temperature to spray in',
-      },
-      {
-        path: ['weather', 'humidity'],
-        value: weather?.humidity,
-        low: 20,
-        high: 100,
-        unit: '%',
-        what: 'humidity to spray in',
-      },
-      { path: ['dilute'], value: spray.dilute, low: 100, high: 5000, unit: 'L/ha', what: 'dilute volume' },
-    ]),
-    ...(spray.dilute !== undefined && water !== null && spray.dilute < water * 0.9
-      ? [
-          odd(
-            NAME,
-            spray,
-            ['dilute'],
-            `the volume to run-off, ${say(spray.dilute, 'L/ha')}, is below the ${say(water, 'L/ha')} that was applied`,
-          ),
-        ]
-      : []),
-    ...(twice >= 0
-      ? [
-          odd(
-            NAME,
-            spray,
-            ['products', twice, 'product'],
-            `${products[twice]!.product} stands twice in this tank`,
-          ),
-        ]
-      : []),
-    ...(block >= 0 ? [odd(NAME, spray, ['blocks', block], `${blocks[block]} is named twice`)] : []),
-  ]
+  if (block >= 0) slips.odd(['blocks', block], `${blocks[block]} is named twice`)
+  return slips.found
 }
 
 function offCalibration(book: Book, spray: SprayEntry): Finding[] {

@@ -5,11 +5,10 @@ import { median } from '../../agronomy/statistics/median.ts'
 import type { Book } from '../../facts/book.ts'
 import { applications } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Sprayer } from '../../records/sprayer.ts'
 import type { Rule } from '../rule.ts'
-import { odd, unusual } from './usual.ts'
+import { type Slips, slipsOf } from './usual.ts'
 
 const NAME = 'unlikely-sprayer'
 
@@ -25,54 +24,36 @@ export const unlikelySprayer: Rule = {
   check: (book) =>
     [...book.ledger.sprayers.values()].flatMap((sprayer) => {
       const { tank, flow, speed, pressure, nozzles } = sprayer
-      const check = nozzles ? checkNozzles(nozzles) : null
-      const sum = check ? check.mean * nozzles!.length : 0
-      return [
-        ...againstSprays(book, sprayer),
-        ...unusual(NAME, sprayer, [
-          { path: ['tank'], value: tank, low: 3, high: 4000, unit: 'L', what: 'tank' },
-          {
-            path: ['tank'],
-            value: flow === undefined ? undefined : tank / flow,
-            low: 1.5,
-            high: 480,
-            unit: 'min',
-            what: 'time to spray out the tank',
-          },
-          { path: ['flow'], value: flow, low: 0.2, high: 120, unit: 'L/min', what: 'flow' },
-          { path: ['speed'], value: speed, low: 0.2, high: 12, unit: 'km/h', what: 'speed' },
-          { path: ['pressure'], value: pressure, low: 0.5, high: 60, unit: 'bar', what: 'pressure' },
-        ]),
-        ...(check?.nozzles ?? []).flatMap(({ ok, flow: one, deviation }, index) =>
-          ok
-            ? []
-            : [
-                odd(
-                  NAME,
-                  sprayer,
-                  ['nozzles', index],
-                  `nozzle ${index + 1} gives ${say(one, 'L/min')}, ${say(Math.abs(deviation) * 100, '%')} off the mean of ${say(check!.mean, 'L/min')}`,
-                ),
-              ],
-        ),
-        ...(check && flow !== undefined && exceeds(Math.max(sum / flow, 2 - sum / flow), 1.1)
-          ? [
-              odd(
-                NAME,
-                sprayer,
-                ['flow'],
-                `the flow is ${say(flow, 'L/min')}, but the nozzles come to ${say(sum, 'L/min')}`,
-              ),
-            ]
-          : []),
-      ]
+      const slips = slipsOf(NAME, sprayer)
+      againstSprays(slips, book, sprayer)
+      slips.unusual(['tank'], tank, { low: 3, high: 4000, unit: 'L', what: 'tank' })
+      const minutes = { low: 1.5, high: 480, unit: 'min', what: 'time to spray out the tank' }
+      slips.unusual(['tank'], flow === undefined ? undefined : tank / flow, minutes)
+      slips.unusual(['flow'], flow, { low: 0.2, high: 120, unit: 'L/min', what: 'flow' })
+      slips.unusual(['speed'], speed, { low: 0.2, high: 12, unit: 'km/h', what: 'speed' })
+      slips.unusual(['pressure'], pressure, { low: 0.5, high: 60, unit: 'bar', what: 'pressure' })
+      if (nozzles) ofNozzles(slips, nozzles, flow)
+      return slips.found
     }),
 }
 
+function ofNozzles(slips: Slips, nozzles: readonly number[], flow: number | undefined): void {
+  const check = checkNozzles(nozzles)
+  const sum = check.mean * nozzles.length
+  for (const [index, { ok, flow: one, deviation }] of check.nozzles.entries())
+    if (!ok)
+      slips.odd(
+        ['nozzles', index],
+        `nozzle ${index + 1} gives ${say(one, 'L/min')}, ${say(Math.abs(deviation) * 100, '%')} off the mean of ${say(check.mean, 'L/min')}`,
+      )
+  if (flow !== undefined && exceeds(Math.max(sum / flow, 2 - sum / flow), 1.1))
+    slips.odd(['flow'], `the flow is ${say(flow, 'L/min')}, but the nozzles come to ${say(sum, 'L/min')}`)
+}
+
 /** A flow or a speed with which none of the sprays in the book can have been done. */
-function againstSprays(book: Book, sprayer: Named<Sprayer>): Finding[] {
+function againstSprays(slips: Slips, book: Book, sprayer: Named<Sprayer>): void {
   const { flow, speed, rows_per_pass = 1 } = sprayer
-  if (flow === undefined || speed === undefined) return []
+  if (flow === undefined || speed === undefined) return
   const ratios = applications(book)
     .filter(({ spray, waterPerHa }) => spray.sprayer === sprayer.id && waterPerHa !== null)
     .map(
@@ -80,14 +61,9 @@ function againstSprays(book: Book, sprayer: Named<Sprayer>): Finding[] {
         volumePerHectare({ flow, speed, width: block.row_spacing * rows_per_pass }) / waterPerHa!,
     )
   const off = ratios.length >= 2 && (ratios.every((one) => one > 3) || ratios.every((one) => one < 1 / 3))
-  return off
-    ? [
-        odd(
-          NAME,
-          sprayer,
-          ['flow'],
-          `with ${say(flow, 'L/min')} at ${say(speed, 'km/h')} it gives ${say(median(ratios)!)} times the water of its sprays`,
-        ),
-      ]
-    : []
+  if (off)
+    slips.odd(
+      ['flow'],
+      `with ${say(flow, 'L/min')} at ${say(speed, 'km/h')} it gives ${say(median(ratios)!)} times the water of its sprays`,
+    )
 }

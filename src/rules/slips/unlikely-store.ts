@@ -1,11 +1,8 @@
 import { areaOf } from '../../facts/block-size.ts'
 import { say } from '../../facts/say.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { Product } from '../../records/product.ts'
-import { odd, unusual } from './usual.ts'
-
-const NAME = 'unlikely-product'
+import type { Slips } from './usual.ts'
 
 /** Currencies whose unit buys about as much as another's. */
 const ALIKE = new Set(['AUD', 'CAD', 'CHF', 'EUR', 'GBP', 'NZD', 'USD'])
@@ -13,33 +10,23 @@ const ALIKE = new Set(['AUD', 'CAD', 'CHF', 'EUR', 'GBP', 'NZD', 'USD'])
 const SPRAYS = 1000
 
 /** A price or a store that no grower has: a point misplaced by three digits, not a dear product or a full shed. */
-export function unlikelyStore({ blocks }: Ledger, product: Named<Product>): Finding[] {
+export function unlikelyStore(slips: Slips, { blocks }: Ledger, product: Named<Product>): void {
   const { price, stock } = product
   const area = [...blocks.values()].reduce((sum, block) => sum + areaOf(block), 0)
   const dose = stock ? largestDose(product, stock.unit) : 0
   const most = SPRAYS * dose * area
-  return [
-    ...unusual(NAME, product, [
-      {
-        path: ['price'],
-        value: price && ALIKE.has(price.currency) ? price.value : undefined,
-        low: 0,
-        high: 3000,
-        unit: `${price?.currency}/${price?.per}`,
-        what: 'price',
-      },
-    ]),
-    ...(stock && most > 0 && stock.value > most
-      ? [
-          odd(
-            NAME,
-            product,
-            ['stock'],
-            `a store of ${say(stock.value, stock.unit)} would last for ${say(stock.value / (dose * area))} sprays of the whole vineyard`,
-          ),
-        ]
-      : []),
-  ]
+  if (price && ALIKE.has(price.currency))
+    slips.unusual(['price'], price.value, {
+      low: 0,
+      high: 3000,
+      unit: `${price.currency}/${price.per}`,
+      what: 'price',
+    })
+  if (stock && most > 0 && stock.value > most)
+    slips.odd(
+      ['stock'],
+      `a store of ${say(stock.value, stock.unit)} would last for ${say(stock.value / (dose * area))} sprays of the whole vineyard`,
+    )
 }
 
 /** Most of a product that its label lets a hectare have, in the unit of the store; 0 where it doesn't say. */

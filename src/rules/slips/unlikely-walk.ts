@@ -8,7 +8,7 @@ import { ORGANS, type Organ } from '../../records/scouting.ts'
 import { DISEASES } from '../../records/target.ts'
 import type { Rule } from '../rule.ts'
 import { outOfSeason } from './northern-month.ts'
-import { odd, unusual } from './usual.ts'
+import { type Slips, slipsOf } from './usual.ts'
 
 const NAME = 'unlikely-walk'
 
@@ -24,102 +24,68 @@ export const unlikelyWalk: Rule = {
     basis: 'own',
   },
   check: (book) => [
-    ...judged(book, 'scouting').flatMap(ofWalk),
-    ...judged(book, 'scouting').flatMap((walk) => inWinter(book, walk)),
-    ...judged(book, 'work').flatMap(longerThanItsTime),
-    ...judged(book, 'work').flatMap((entry) => heavyPrunings(book, entry)),
-    ...judged(book, 'work').flatMap((entry) =>
-      unusual(NAME, entry, [
-        {
-          path: ['hours'],
-          value: entry.hours && entry.hours / (entry.people ?? 1),
-          low: 0,
-          high: entry.people === undefined ? 480 : 16,
-          unit: entry.people === undefined ? 'h' : 'h for each person',
-          what: 'day of work',
-        },
-        { path: ['water'], value: entry.water, low: 0, high: 80, unit: 'mm', what: 'irrigation' },
-      ]),
-    ),
+    ...judged(book, 'scouting').flatMap((walk) => ofWalk(book, walk)),
+    ...judged(book, 'work').flatMap((entry) => ofWork(book, entry)),
   ],
+}
+
+function ofWork({ ledger }: Book, entry: WorkEntry): Finding[] {
+  const { hours, people, water, prunings } = entry
+  const slips = slipsOf(NAME, entry)
+  longerThanItsTime(slips, entry)
+  const block = ledger.blocks.get(entry.block)
+  const perMetre = block && prunings && prunings / block.vine_spacing
+  // Beyond what even a vine of too much growth has along its row.
+  const most = { low: 0, high: 1.1, unit: 'kg/m', what: 'weight of prunings from a metre of row' }
+  slips.unusual(['prunings'], perMetre, most)
+  const day = people === undefined ? { high: 480, unit: 'h' } : { high: 16, unit: 'h for each person' }
+  slips.unusual(['hours'], hours && hours / (people ?? 1), { low: 0, ...day, what: 'day of work' })
+  slips.unusual(['water'], water, { low: 0, high: 80, unit: 'mm', what: 'irrigation' })
+  return slips.found
 }
 
 /** Organs and the months in which they are on the vine, counted as in the north; wide on purpose. */
 const HANGING = { bunches: { first: 4, last: 12 }, leaves: { first: 3, last: 12 } } as const
 
-function inWinter({ ledger }: Book, walk: WalkEntry): Finding[] {
-  const organ = (['bunches', 'leaves'] as const).find(
-    (one) => walk.looked_at[one] !== undefined && outOfSeason(ledger.vineyard, walk.date, HANGING[one]),
-  )
-  return organ ? [odd(NAME, walk, ['date'], `there are no ${organ} on ${walk.date} to look at`)] : []
-}
-
-/** Prunings beyond what even a vine of too much growth has along its row. */
-function heavyPrunings({ ledger }: Book, entry: WorkEntry): Finding[] {
-  const block = ledger.blocks.get(entry.block)
-  const value = block && entry.prunings && entry.prunings / block.vine_spacing
-  const what = 'weight of prunings from a metre of row'
-  return unusual(NAME, entry, [{ path: ['prunings'], value, low: 0, high: 1.1, unit: 'kg/m', what }])
-}
-
 /** Hours of all people that don't fit between the times written. */
-function longerThanItsTime(entry: WorkEntry): Finding[] {
-  const { hours, people, time } = entry
-  if (hours === undefined || people === undefined || time?.end == null) return []
+function longerThanItsTime(slips: Slips, { hours, people, time }: WorkEntry): void {
+  if (hours === undefined || people === undefined || time?.end == null) return
   const most = (people * (time.end - time.start)) / 60
-  return hours > most * 1.5 + 1
-    ? [
-        odd(
-          NAME,
-          entry,
-          ['hours'],
-          `${say(hours, 'h')} of work, but ${people} ${people === 1 ? 'person' : 'people'} in the time written are ${say(most, 'h')}`,
-        ),
-      ]
-    : []
+  if (hours > most * 1.5 + 1)
+    slips.odd(
+      ['hours'],
+      `${say(hours, 'h')} of work, but ${people} ${people === 1 ? 'person' : 'people'} in the time written are ${say(most, 'h')}`,
+    )
 }
 
-function ofWalk(walk: WalkEntry): Finding[] {
-  const organs = ORGANS
-  return [
-    ...unusual(
-      NAME,
-      walk,
-      organs.map((organ) => ({
-        path: ['looked_at', organ],
-        value: walk.looked_at[organ],
-        low: 1,
-        high: 2000,
-        what: `number of ${organ}`,
-      })),
-    ),
-    ...DISEASES.flatMap((disease) => {
-      const found = walk.found[disease]
-      if (!found) return []
-      const shareOf = (organ: Organ) =>
-        found[organ] !== undefined && walk.looked_at[organ]
-          ? [(found[organ] / walk.looked_at[organ]) * 100]
-          : []
-      const looked = (some: readonly Organ[]) => some.flatMap((organ) => walk.looked_at[organ] ?? [])
-      const path = ['found', disease]
-      return [
-        ...scoreFaults(walk, { ...found, path, shares: organs.flatMap(shareOf), looked: looked(organs) }),
-        ...organs.flatMap((organ) =>
-          scoreFaults(walk, {
-            ...found.scored?.[organ],
-            path: [...path, 'scored', organ],
-            shares: shareOf(organ),
-            looked: looked([organ]),
-          }),
-        ),
-      ]
-    }),
-  ]
+function ofWalk({ ledger }: Book, walk: WalkEntry): Finding[] {
+  const { looked_at, date } = walk
+  const slips = slipsOf(NAME, walk)
+  for (const organ of ORGANS)
+    slips.unusual(['looked_at', organ], looked_at[organ], { low: 1, high: 2000, what: `number of ${organ}` })
+  for (const disease of DISEASES) {
+    const found = walk.found[disease]
+    if (!found) continue
+    const shareOf = (organ: Organ) =>
+      found[organ] !== undefined && looked_at[organ] ? [(found[organ] / looked_at[organ]) * 100] : []
+    const looked = (some: readonly Organ[]) => some.flatMap((organ) => looked_at[organ] ?? [])
+    const path = ['found', disease]
+    scoreFaults(slips, { ...found, path, shares: ORGANS.flatMap(shareOf), looked: looked(ORGANS) })
+    for (const organ of ORGANS) {
+      const scored = { shares: shareOf(organ), looked: looked([organ]) }
+      scoreFaults(slips, { ...found.scored?.[organ], path: [...path, 'scored', organ], ...scored })
+    }
+  }
+  const missing = (['bunches', 'leaves'] as const).find(
+    (organ) => looked_at[organ] !== undefined && outOfSeason(ledger.vineyard, date, HANGING[organ]),
+  )
+  if (missing) slips.odd(['date'], `there are no ${missing} on ${date} to look at`)
+  return slips.found
 }
 
 /** Severity and classes against the shares with symptoms, in %, and the numbers looked at that they may be of. */
 function scoreFaults(
-  walk: WalkEntry,
+  slips: Slips,
   of: {
     severity?: number | undefined
     classes?: Readonly<Record<string, number>> | undefined
@@ -127,30 +93,18 @@ function scoreFaults(
     shares: readonly number[]
     looked: readonly number[]
   },
-): Finding[] {
+): void {
   const { severity, classes, path, shares, looked } = of
   const most = shares.length === 0 ? null : highest(shares)
   const counted = Object.values(classes ?? {}).reduce((sum, one) => sum + one, 0)
-  return [
-    ...(severity !== undefined && most !== null && severity > most + 1e-9
-      ? [
-          odd(
-            NAME,
-            walk,
-            [...path, 'severity'],
-            `${say(severity, '%')} of the surface, but only ${say(most, '%')} have symptoms; severity is the mean over all that were looked at`,
-          ),
-        ]
-      : []),
-    ...(classes && !looked.includes(counted)
-      ? [
-          odd(
-            NAME,
-            walk,
-            [...path, 'classes'],
-            `the classes add up to ${counted}, but ${looked.join(' and ')} were looked at`,
-          ),
-        ]
-      : []),
-  ]
+  if (severity !== undefined && most !== null && severity > most + 1e-9)
+    slips.odd(
+      [...path, 'severity'],
+      `${say(severity, '%')} of the surface, but only ${say(most, '%')} have symptoms; severity is the mean over all that were looked at`,
+    )
+  if (classes && !looked.includes(counted))
+    slips.odd(
+      [...path, 'classes'],
+      `the classes add up to ${counted}, but ${looked.join(' and ')} were looked at`,
+    )
 }

@@ -3,33 +3,38 @@ import type { Finding } from '../../ledger/read/finding.ts'
 import type { Path, Placed } from '../../ledger/read/source.ts'
 import { findingAt } from '../rule.ts'
 
-/** A figure of a record with the span in which it is commonly found. */
+/** The span in which a figure is commonly found. */
 export interface Usual {
-  path: Path
-  /** undefined where it isn't written. */
-  value: number | undefined
   low: number
   high: number
   unit?: string
   what: string
 }
 
-/** Figures outside what is commonly found: likely slips. */
-export function unusual(name: string, record: Placed<object>, figures: readonly Usual[]): Finding[] {
-  return figures.flatMap(({ path, value, low, high, unit = '', what }) => {
-    if (value === undefined || (value >= low && value <= high)) return []
-    return [
-      findingAt(record, path, {
-        name,
-        level: 'warning',
-        message: `${say(value, unit)} is an unlikely ${what}; common is ${say(low)} to ${say(high, unit)}`,
-        help: 'check the figure, its point and its unit',
-      }),
-    ]
-  })
+/** What is likely a slip in one record, told figure by figure. */
+export interface Slips {
+  found: Finding[]
+  /** A figure outside what is commonly found; one that isn't written (undefined) is no slip. */
+  unusual(path: Path, value: number | undefined, usual: Usual): void
+  /** Two figures that don't go together. */
+  odd(path: Path, message: string): void
 }
 
-/** A finding of the same kind that is about two figures together. */
-export function odd(name: string, record: Placed<object>, path: Path, message: string): Finding {
-  return findingAt(record, path, { name, level: 'warning', message, help: 'check both figures' })
+/** Gathers the slips of a record for the rule of that name. */
+export function slipsOf(name: string, record: Placed<object>): Slips {
+  const found: Finding[] = []
+  const warn = (path: Path, message: string, help: string) =>
+    found.push(findingAt(record, path, { name, level: 'warning', message, help }))
+  return {
+    found,
+    unusual(path, value, { low, high, unit = '', what }) {
+      if (value === undefined || (value >= low && value <= high)) return
+      warn(
+        path,
+        `${say(value, unit)} is an unlikely ${what}; common is ${say(low)} to ${say(high, unit)}`,
+        'check the figure, its point and its unit',
+      )
+    },
+    odd: (path, message) => warn(path, message, 'check both figures'),
+  }
 }

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { median, mediansWithoutOne, slipped } from '../../../src/agronomy/statistics/median.ts'
 import { above, both, once, say, saySpan } from '../../../src/facts/say.ts'
 import { northernMonth, outOfSeason } from '../../../src/rules/slips/northern-month.ts'
-import { odd, unusual } from '../../../src/rules/slips/usual.ts'
+import { slipsOf } from '../../../src/rules/slips/usual.ts'
 import { bookOf } from '../../facts/book.ts'
 
 test('the middle of a list, whatever its order', () => {
@@ -95,7 +95,9 @@ describe('words of a message', () => {
 const site = bookOf('', { 'seasons/2026/sprays.yaml': null }).vineyard
 
 test('the same of the same place is told once, whatever else differs', () => {
-  const one = odd('unlikely-site', site, ['latitude'], 'far')
+  const slips = slipsOf('unlikely-site', site)
+  slips.odd(['latitude'], 'far')
+  const one = slips.found[0]!
   const others = [
     { ...one, name: 'other' },
     { ...one, file: 'other.yaml' },
@@ -107,10 +109,11 @@ test('the same of the same place is told once, whatever else differs', () => {
 })
 
 test('a figure at either end of its span, or not written, is not told; beyond it is, in its place', () => {
-  const told = (value: number | undefined, unit?: string) =>
-    unusual('unlikely-site', site, [
-      { path: ['latitude'], value, low: 20, high: 62, ...(unit ? { unit } : {}), what: 'latitude' },
-    ])
+  const told = (value: number | undefined, unit?: string) => {
+    const slips = slipsOf('unlikely-site', site)
+    slips.unusual(['latitude'], value, { low: 20, high: 62, ...(unit ? { unit } : {}), what: 'latitude' })
+    return slips.found
+  }
   expect([told(20), told(62), told(undefined)].flat()).toEqual([])
   expect(told(19.99, 'm')).toEqual([
     {
@@ -125,11 +128,9 @@ test('a figure at either end of its span, or not written, is not told; beyond it
     },
   ])
   expect(told(62.01)[0]!.message).toBe('62.01 is an unlikely latitude; common is 20 to 62')
-  expect(odd('unlikely-site', site, ['timezone'], 'it is odd')).toMatchObject({
-    line: 4,
-    level: 'warning',
-    name: 'unlikely-site',
-    message: 'it is odd',
-    help: 'check both figures',
-  })
+  const slips = slipsOf('unlikely-site', site)
+  slips.odd(['timezone'], 'it is odd')
+  expect(slips.found).toMatchObject([
+    { line: 4, level: 'warning', name: 'unlikely-site', message: 'it is odd', help: 'check both figures' },
+  ])
 })
