@@ -1,3 +1,4 @@
+import { inBookUnits } from '../facts/book-units.ts'
 import type { Finding, Level } from '../ledger/read/finding.ts'
 import type { Paint } from './colours.ts'
 import { safe, safeLine } from './safe.ts'
@@ -17,7 +18,7 @@ function renderFinding(finding: Finding, line: string | null, style: Style): str
   const { paint } = style
   const head = `${safeLine(finding.file)}:${finding.line}:${finding.column}  ${levelPaint(paint, finding.level)(finding.level)}  ${paint.strong(finding.name)}`
   const body = [finding.message, finding.help]
-    .map((part) => wrap(safe(part), style.columns, '      '))
+    .map((part) => wrap(inBookUnits(safe(part), style.units), style.columns, '      '))
     .join('\n')
   const shown = line === null ? '' : `${excerpt(finding, line, style)}\n`
   return `${head}\n${shown}${body}\n`

@@ -15,15 +15,25 @@ const NO_LINES = {
   left: '', 'left-mid': '', mid: '', 'mid-mid': '', right: '', 'right-mid': '', middle: '  ',
 } // biome-ignore format: the parts of a frame read better in few lines
 
-/** A table without lines: columns aligned, two spaces between them. Cells come from ledgers and are made safe. */
-export function renderTable(columns: readonly Column[], rows: readonly (readonly string[])[]): string {
+/** Columns of a screen that nothing printed is wider than. */
+const SCREEN = 80
+/** Longest word that a column is kept wide enough for; what is longer is cut over lines. */
+const LONGEST_WORD = 20
+
+/**
+ * A table without lines: columns aligned, two spaces between them, at most 80 columns wide: the text that has most to
+ * give wraps first. Cells come from ledgers and are made safe.
+ */
+export function renderTable(columns: readonly Column[], given: readonly (readonly string[])[]): string {
   const natural = columns.map(({ title }, index) =>
     Math.max(
       highest(title.split('\n').map((line) => line.length)),
-      ...rows.map((row) => plainLength(row[index] ?? '')),
+      ...given.map((row) => plainLength(row[index] ?? '')),
     ),
   )
-  const widths = natural.map((width, index) => Math.min(width, columns[index]!.most ?? width))
+  const most = natural.map((width, index) => Math.min(width, columns[index]!.most ?? width))
+  const widths = fitted(most, columns, given)
+  const rows = given.map((row) => row.map((cell, index) => cutWords(cell, widths[index]!)))
   // Looking for places to wrap takes longer than all the rest; letters of two cells' width may need it anywhere.
   const wordWrap =
     widths.some((width, index) => width < natural[index]!) ||
@@ -42,6 +52,47 @@ export function renderTable(columns: readonly Column[], rows: readonly (readonly
     .split('\n')
     .map((line) => line.trimEnd())
     .join('\n')}\n`
+}
+
+/** Widths that make the table as wide as a screen at most: wrapping text gives way first, then figures. */
+function fitted(
+  widths: readonly number[],
+  columns: readonly Column[],
+  rows: readonly (readonly string[])[],
+): number[] {
+  const fit = [...widths]
+  const over = () => fit.reduce((sum, width) => sum + width, 2 * (fit.length - 1)) - SCREEN
+  for (const align of ['left', 'right'] as const) {
+    if (over() <= 0) return fit
+    const room = columns.map((column, index) =>
+      (column.align ?? 'left') === align ? fit[index]! - longestWord(column, rows, index) : 0,
+    )
+    for (let left = over(); left > 0 && Math.max(...room) > 0; left -= 1) {
+      const widest = room.indexOf(Math.max(...room))
+      room[widest]! -= 1
+      fit[widest]! -= 1
+    }
+  }
+  return fit
+}
+
+function longestWord({ title }: Column, rows: readonly (readonly string[])[], index: number): number {
+  const words = [title, ...rows.map((row) => (row[index] ?? '').replace(COLOUR, ''))].flatMap((cell) =>
+    cell.split(/\s/),
+  )
+  return Math.min(LONGEST_WORD, highest(words.map((word) => [...word].length)))
+}
+
+/** Puts breaks into words that are longer than their column, after a hyphen where there is one. */
+function cutWords(cell: string, width: number): string {
+  if (!cell.split(/\s/).some((word) => word.length > width) || cell.replace(COLOUR, '') !== cell) return cell
+  const cut = (word: string): string => {
+    if (word.length <= width) return word
+    const hyphen = word.lastIndexOf('-', width - 1)
+    const at = hyphen > 0 ? hyphen + 1 : width
+    return `${word.slice(0, at)} ${cut(word.slice(at))}`
+  }
+  return cell.split(' ').map(cut).join(' ')
 }
 
 /** The colours of `style.ts`, and no others. */

@@ -1,12 +1,16 @@
 import { highest } from '../agronomy/statistics/extremes.ts'
 
-/** Wraps text to the screen, each line behind the indent. Words are never cut. */
+/** A space inside a number (`1 690`) or before its per cent sign, where no line may end. */
+const INSIDE_NUMBER = /(\d) (?=\d{3}(?!\d)|%)/g
+const KEPT = '\u0000'
+
+/** Wraps text to the screen, each line behind the indent. Words and numbers are never cut. */
 export function wrap(text: string, columns: number, indent = ''): string {
   const room = Math.max(20, columns - indent.length)
   const lines: string[] = []
   for (const paragraph of text.split('\n')) {
     let line = ''
-    for (const word of paragraph.split(' ')) {
+    for (const word of paragraph.replace(INSIDE_NUMBER, `$1${KEPT}`).split(' ')) {
       if (line !== '' && line.length + 1 + word.length > room) {
         lines.push(line)
         line = word
@@ -14,7 +18,7 @@ export function wrap(text: string, columns: number, indent = ''): string {
     }
     lines.push(line)
   }
-  return lines.map((line) => (line === '' ? '' : indent + line)).join('\n')
+  return lines.map((line) => (line === '' ? '' : indent + line.replaceAll(KEPT, ' '))).join('\n')
 }
 
 /** Lines to type and what each does, in two columns; what is long goes on under its column, or under its line. */

@@ -79,6 +79,7 @@ const customary = (system: 'US' | 'imp'): Record<string, Step[]> => ({
     { unit: 'in', from: 0, decimals: 1 },
   ],
   'kg/ha': [
+    { unit: 'lb/acre', from: 100, decimals: 0 },
     { unit: 'lb/acre', from: 0.1, decimals: 2 },
     { unit: 'oz/acre', from: 0, decimals: 2 },
   ],

@@ -23,5 +23,14 @@ export function renderPage<Data>(report: Report<Data>, request: PageRequest<Data
   const printed = firstParagraph(request.printed)
   const page = request.page(report, { names, answer: printed, units: request.units })
   const { asOf, season, findings, cautions } = report
-  return framePage({ ...page, answer: page.answer ?? printed, names, asOf, season, findings, cautions })
+  return framePage({
+    ...page,
+    answer: page.answer ?? printed,
+    names,
+    units: request.units,
+    asOf,
+    season,
+    findings,
+    cautions,
+  })
 }

@@ -1,6 +1,7 @@
 import { type Hemisphere, hemisphereOf, type SeasonWindow } from '../../agronomy/heat/season-window.ts'
 import { winklerSeason } from '../../agronomy/heat/winkler.ts'
 import { calendarDay, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import type { DailyWeather } from '../weather/hours.ts'
 
 export interface DateSpan {
@@ -65,15 +66,16 @@ export function extremes(day: DailyWeather | null): { min: number; max: number }
   return day && day.min !== null && day.max !== null ? { min: day.min, max: day.max } : null
 }
 
-/** `12 of 214 days are unknown, the first 2025-07-22`; null where all are known. */
+/** `12 of 214 days are unknown, the first 22 Jul`; null where all are known. */
 export function unknownDays(days: readonly (DailyWeather | null)[], from: IsoDate): string | null {
   const unknown = days.flatMap((day, at) => (extremes(day) === null ? [at] : []))
   if (unknown.length === 0) return null
-  if (unknown.length === days.length) return 'no day of it has temperatures'
-  const first = isoDate(dayOf(from) + unknown[0]!)
+  if (unknown.length === days.length) return 'no day has temperatures'
+  const first = dayOf(from) + unknown[0]!
   const tail = unknown.every((at, index) => at === days.length - unknown.length + index)
-  if (tail) return `the weather ends before it does: ${days.length - unknown.length} of ${days.length} days`
-  return `${unknown.length} of ${days.length} days ${unknown.length === 1 ? 'is' : 'are'} unknown, the first ${first}`
+  if (tail)
+    return `not complete yet: weather to ${shortDate(isoDate(first - 1))}, ${days.length - unknown.length} of ${days.length} days`
+  return `${unknown.length} of ${days.length} days ${unknown.length === 1 ? 'is' : 'are'} unknown, the first ${shortDate(isoDate(first))}`
 }
 
 /** The days of a season on which vines grow, by the calendar: what no entry says otherwise is judged by them. */

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto'
+import { inBookUnits } from '../../facts/book-units.ts'
 import type { Names } from '../../facts/names.ts'
 import type { Report, ReportFinding } from '../../facts/report.ts'
 import { yearOf } from '../../records/date.ts'
@@ -31,6 +32,7 @@ export interface Page {
 
 interface PageFrame extends Page {
   names: Names
+  units: Style['units']
   answer: string
   asOf: string
   season: number | null
@@ -67,8 +69,8 @@ ${new Markup(PAGE_MARK)}
 <h1>${title}</h1>
 <p class="about">${about.join(', ')}</p>
 ${page.answer !== '' && html`<p class="answer">${page.answer}</p>\n`}${page.cautions.length > 0 && html`<p class="caution">${page.cautions.join(' ')}</p>\n`}</header>
-${page.lead}${page.content}${findingList(page.findings)}<footer>
-<p>Made by rowbook from the ledger.</p>
+${page.lead}${page.content}${findingList(page.findings, page.units)}<footer>
+<p>Made by rowbook from the vineyard's records.</p>
 </footer>
 </main>
 </body>
@@ -76,11 +78,11 @@ ${page.lead}${page.content}${findingList(page.findings)}<footer>
 `.text
 }
 
-function findingList(findings: readonly ReportFinding[]): Content {
+function findingList(findings: readonly ReportFinding[], units: Style['units']): Content {
   if (findings.length === 0) return null
   const items = findings.map(
     ({ level, message, file, line, help }) =>
-      html`<li>${level}: ${message} <span class="quiet">(${file}:${line}; ${help})</span></li>\n`,
+      html`<li>${level}: ${inBookUnits(message, units)} <span class="quiet">(${file}:${line}; ${inBookUnits(help, units)})</span></li>\n`,
   )
   return html`<section>
 <h2>${counted(findings.length, 'finding')}</h2>

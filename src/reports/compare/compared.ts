@@ -41,7 +41,7 @@ const MARKS = [
   [89, 'ripe'],
 ] as const
 
-/** Spans of growth stages in which disease walks are comparable. */
+/** Spans of growth stages in which scouting rounds are comparable. */
 const SPANS = [
   [0, 59, 'before flowering'],
   [60, 71, 'flowering to fruit set'],
@@ -75,7 +75,7 @@ export function seasonFigures(input: ReportInput): SeasonFigures {
   ] as const)
     figures.set(`\n${name}`, { unit, value, date: null, why, remark })
   const sprays = sprayedIn(input, season)
-  const empty = isEmpty(input) ? 'nothing is in the book' : null
+  const empty = isEmpty(input) ? 'nothing recorded' : null
   for (const one of [
     ...sprays.blocks.map((each) => ({ ...each, scope: each.block })),
     { ...sprays.vineyard, scope: '' },
@@ -97,7 +97,7 @@ export function seasonFigures(input: ReportInput): SeasonFigures {
         (entry) =>
           entry.block === block.id && entry.season === season && entry.date <= asOf && entry.stage >= stage,
       )
-      putDate(block.id, name, seen?.date ?? null, 'no such stage seen')
+      putDate(block.id, name, seen?.date ?? null, 'stage not recorded')
     }
     putDisease(input, block.id, put)
     sugar.set(block.id, sugarCourse(input, { block: block.id, season, heatUpTo: weather.heatUpTo, first }))
@@ -107,14 +107,14 @@ export function seasonFigures(input: ReportInput): SeasonFigures {
   return { season, first, figures, sugar, empty: empty !== null }
 }
 
-/** Whether a season has no record of any kind up to the day, so that no spray may be one that wasn't written down. */
+/** Whether a season has no record of any kind up to the day, so that no spray may be one that wasn't recorded. */
 const isEmpty = ({ ledger, season, asOf }: ReportInput) =>
   SEASON_KINDS.every((kind) => !ledger[kind].some((one) => one.season === season && one.date <= asOf))
 
 type Put = (scope: string, name: string, unit: string, value: number | null, why?: string | null) => void
 type PutDate = (scope: string, name: string, date: IsoDate | null, why: string) => void
 
-/** The worst share found in each span of stages, so that walks are compared at the same growth. */
+/** The worst share found in each span of stages, so that rounds are compared at the same growth. */
 function putDisease(input: ReportInput, block: string, put: Put): void {
   const { ledger, season } = input
   const stageOn = (date: IsoDate) =>
@@ -159,7 +159,7 @@ function putPicks(input: ReportInput, put: Put, putDate: PutDate): void {
     const timed = picks.filter(({ people, hours }) => people !== undefined && hours !== undefined)
     const hours = timed.reduce((sum, { people, hours }) => sum + people! * hours!, 0)
     const rate = hours === 0 ? null : timed.reduce((sum, { weight }) => sum + weight, 0) / hours
-    put(scope, 'picking rate', 'kg/h', rate, 'no people and hours written')
+    put(scope, 'picking rate', 'kg/h', rate, 'no people and hours recorded')
     const firstPick = picks[0]?.date
     const estimated =
       firstPick === undefined

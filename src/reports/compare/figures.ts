@@ -8,8 +8,8 @@ export const FIGURES: readonly Figure[] = [
     basis: 'own',
     name: 'season-comparison',
     keys: ['compare.seasons', 'compare.upTo', 'compare.figures'],
-    what: 'The figures of seasons side by side, each up to the same day of its year, those that changed most first.',
-    formula: 'change = newest - one before; order by the size of the change against the larger of the two',
-    limits: 'a figure that a season does not have says why',
+    what: 'Seasons side by side, each up to the same day of its year. What changed most comes first.',
+    formula: 'change = newest - one before; sorted by the change as a share of the larger of the two',
+    limits: 'a figure that a season lacks says why',
   },
 ]

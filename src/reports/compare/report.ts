@@ -68,15 +68,16 @@ function sideBySide(perSeason: readonly SeasonFigures[]): ComparedFigure[] {
   })
 }
 
-/** An active that wasn't sprayed came to nothing; a walk that wasn't made is unknown. */
+/** An active substance that wasn't sprayed came to nothing; a round that wasn't made is unknown. */
 const absent = (figure: string): SeasonValue =>
   figure.startsWith('active ')
     ? { value: 0, date: null, why: null }
     : { value: null, date: null, why: absentWhy(figure) }
 
-const nothing: SeasonValue = { value: null, date: null, why: 'nothing is in the book' }
+const nothing: SeasonValue = { value: null, date: null, why: 'nothing recorded' }
 
-const absentWhy = (figure: string) => (figure.includes(' on ') ? 'no walk then' : 'nothing recorded')
+const absentWhy = (figure: string) =>
+  figure.includes(' on ') ? 'no scouting round then' : 'nothing recorded'
 
 function sugarFigures(perSeason: readonly SeasonFigures[]): ComparedFigure[] {
   const blocks = [...(perSeason.at(-1)?.sugar.keys() ?? [])]

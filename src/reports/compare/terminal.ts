@@ -1,3 +1,4 @@
+import { heatIn, heatUnit, inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'
@@ -17,61 +18,86 @@ export function renderCompare(
 ): string {
   const { seasons, figures, upTo } = data
   if (figures.length === 0) return `Nothing is recorded in ${listed(seasons.map(String))} to compare.\n`
+  const { units } = style
   const nameOf = (one: ComparedFigure) => placeName(one, names)
   const most = figures.filter(({ weight }) => weight !== null && weight > 0).slice(0, IN_A_SENTENCE)
   const [before, now] = seasons.slice(-2)
   const first =
     most.length === 0
       ? `Nothing that can be compared changed from ${before} to ${now}.`
-      : `What changed most from ${before} to ${now}: ${most.map((one) => `${one.figure} (${nameOf(one)}) ${shownValue(one, -2, style.units)} -> ${shownValue(one, -1, style.units)}`).join('; ')}.`
+      : `What changed most from ${before} to ${now}: ${most.map((one) => `${figureName(one, units)} (${nameOf(one)}), ${shownValue(one, -2, units)} to ${shownValue(one, -1, units)}`).join('; ')}.`
   const part = upTo.some(({ whole }) => !whole)
-    ? `\n${wrap(`Each season up to the same day, ${shortDate(upTo.at(-1)!.date)}.`, style.columns)}`
+    ? `\n${wrap(`Each season is taken up to ${shortDate(upTo.at(-1)!.date)}.`, style.columns)}`
     : ''
   const table = renderTable(
     [
       { title: 'figure', most: 26 },
-      { title: 'of', most: 12 },
+      { title: 'block', most: 16 },
       ...seasons.map((season) => ({ title: String(season), align: 'right' as const })),
       { title: 'change', align: 'right' },
     ],
     figures.map((one) => [
-      one.figure,
+      figureName(one, units),
       nameOf(one),
-      ...one.values.map((_, index) => shownValue(one, index, style.units)),
-      changeText(one, style.units),
+      ...one.values.map((_, index) => shownValue(one, index, units)),
+      changeText(one, units),
     ]),
   )
-  const lacking = unknownFigures(data, names)
-  const noted = remarks(data, names)
+  const lacking = unknownFigures(data, names, units)
+  const noted = remarks(data, names, units)
   const below = [
-    ...(noted.length === 0 ? [] : [`Note: ${noted.join('; ')}.`]),
-    ...(lacking.length === 0 ? [] : [`Unknown: ${lacking.join('; ')}.`]),
+    ...(noted.length === 0 ? [] : ['', ...noted]),
+    ...(lacking.length === 0 ? [] : ['', 'Unknown', ...lacking]),
   ]
-    .map((text) => `\n${wrap(text, style.columns)}\n`)
+    .map((text) => `${wrap(text, style.columns)}\n`)
     .join('')
   return underAnswer(`${wrap(first, style.columns)}${part}\n\n${table}${below}`, cautions, style.columns)
 }
 
-/** What a figure is of. */
+/** The block of a figure, or the vineyard. */
 export const placeName = ({ block }: ComparedFigure, names: ReadonlyMap<string, string>) =>
   block === null ? 'vineyard' : (names.get(block) ?? block)
 
-/** Figures that a season lacks, each with the reason. */
-export function unknownFigures({ figures }: CompareData, names: ReadonlyMap<string, string>): string[] {
-  return figures.flatMap((one) =>
-    one.values.flatMap(({ season, why }) =>
-      why === null ? [] : [`${one.figure} (${placeName(one, names)}) ${season}: ${why}`],
+/** What a figure is called; an active substance by its name, heat in the degrees of the book. */
+export const figureName = ({ figure }: ComparedFigure, units: Style['units']): string =>
+  inBookUnits(figure.replace(/^active /, ''), units)
+
+type Said = readonly [reason: string, figures: string]
+
+/** Figures that a season lacks, gathered under the reason. */
+export function unknownFigures(
+  { figures }: CompareData,
+  names: ReadonlyMap<string, string>,
+  units: Style['units'],
+): string[] {
+  return gathered(
+    figures.flatMap((one) =>
+      one.values.flatMap(({ season, why }): Said[] =>
+        why === null ? [] : [[`${season}, ${why}`, `${figureName(one, units)} (${placeName(one, names)})`]],
+      ),
     ),
   )
 }
 
-/** Figures that aren't as measured, each with what was done. */
-export function remarks({ figures }: CompareData, names: ReadonlyMap<string, string>): string[] {
-  return figures.flatMap((one) =>
-    one.values.flatMap(({ season, remark }) =>
-      remark ? [`${one.figure} (${placeName(one, names)}) ${season}: ${remark}`] : [],
+/** Figures that aren't as measured, gathered under what was done. */
+export function remarks(
+  { figures }: CompareData,
+  names: ReadonlyMap<string, string>,
+  units: Style['units'],
+): string[] {
+  return gathered(
+    figures.flatMap((one) =>
+      one.values.flatMap(({ season, remark }): Said[] =>
+        remark ? [[`${season}, ${remark}`, `${figureName(one, units)} (${placeName(one, names)})`]] : [],
+      ),
     ),
   )
+}
+
+function gathered(said: readonly Said[]): string[] {
+  const reasons = new Map<string, string[]>()
+  for (const [reason, figure] of said) reasons.set(reason, [...(reasons.get(reason) ?? []), figure])
+  return [...reasons].map(([reason, figures]) => `${reason}: ${figures.join('; ')}.`)
 }
 
 const QUANTITIES = new Set(['kg/ha', 'mm'])
@@ -86,6 +112,8 @@ export function shownValue(one: ComparedFigure, index: number, units: Style['uni
 
 function text(value: number, unit: string, units: Style['units']): string {
   if (QUANTITIES.has(unit)) return display({ value, unit }, units)
+  if (unit === heatUnit('metric')) return `${figure(heatIn(value, units), 0)} ${heatUnit(units)}`
+  if (unit === 'kg/h') return inBookUnits(`${figure(value, 0)} kg/h`, units)
   if (unit === '%') return `${figure(value, 0)} %`
   const decimals =
     unit === 'Brix' ? 1 : unit === 'Brix/d' ? 2 : unit === '' && !Number.isInteger(value) ? 1 : 0

@@ -1,4 +1,5 @@
-import { figure } from '../../render/figure.ts'
+import { inBookUnits } from '../../facts/book-units.ts'
+import { rough, roughRange } from '../../render/figure.ts'
 import { dateCell, nameOf, numberCell, quantityCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
@@ -6,20 +7,19 @@ import { pageTable } from '../../render/html/table.ts'
 import { groupDigits } from '../../render/text.ts'
 import type { HarvestBlock, HarvestData, HarvestFigures } from './report.ts'
 
-/** What picking asks for, in the order in which the blocks are likely ripe. */
+/** What picking needs, in the order in which the blocks are likely ripe. */
 export const harvestPage: PageOf<HarvestData> = ({ data }, input) => ({
   title: 'Picking',
   content: html`<section>
-<h2>What each block asks for</h2>
+<h2>What each block needs</h2>
 ${planTable(data, input)}${data.blocks.map(
-  ({ block, missing }) =>
-    missing && html`<p class="quiet">${nameOf(input.names, block)}: missing ${missing}.</p>\n`,
+  ({ block, missing }) => missing && html`<p class="quiet">${nameOf(input.names, block)}: ${missing}.</p>\n`,
 )}</section>
 <section>
-<h2>From low to high</h2>
+<h2>Low to high</h2>
 ${rangeTable(data, input)}</section>
 <section>
-<h2>When</h2>
+<h2>When to pick</h2>
 ${dateTable(data, input)}</section>
 `,
 })
@@ -41,7 +41,7 @@ function planTable({ blocks, totals }: HarvestData, input: PageInput): Content {
       : quantityCell({ ...figures.juice, value: Math.round(figures.juice.value / 10) * 10 }, input),
   ]
   return pageTable({
-    caption: 'Likely figures',
+    caption: 'Likely',
     columns: [
       { title: 'block' },
       { title: 'crop', number: true },
@@ -63,35 +63,39 @@ function rangeTable({ blocks }: HarvestData, input: PageInput): Content {
     !range || range.low === null || range.high === null
       ? numberCell(null, 0)
       : `${groupDigits(Math.round(range.low))} to ${groupDigits(Math.round(range.high))}`
+  const amount = (range: HarvestBlock['range'][keyof HarvestBlock['range']], unit: string) => {
+    if (!range || range.low === null || range.high === null) return numberCell(null, 0)
+    return roughRange({ value: range.low, unit }, { value: range.high, unit }, input.units)
+  }
   return pageTable({
-    caption: 'The spread that the crop and the pace of picking leave',
+    caption: 'Low: low crop, fast picking. High: high crop, slow picking',
     columns: [
       { title: 'block' },
-      { title: 'crop, kg', number: true },
+      { title: 'crop', number: true },
       { title: 'crates', number: true },
       { title: 'person-hours', number: true },
-      { title: 'juice, L', number: true },
+      { title: 'juice', number: true },
     ],
     rows: blocks.map(({ block, range }) => [
       nameOf(input.names, block),
-      span(range.crop),
+      amount(range.crop, 'kg'),
       span(range.crates),
       span(range.personHours),
-      span(range.juice),
+      amount(range.juice, 'L'),
     ]),
   })
 }
 
 function dateTable({ blocks }: HarvestData, input: PageInput): Content {
   return pageTable({
-    caption: 'Likely day, and from when picking is allowed',
+    caption: 'Likely day, and first day that the pre-harvest interval (PHI) allows',
     columns: [
       { title: 'block' },
       { title: 'order', number: true },
       { title: 'likely ripe', number: true },
-      { title: 'may be picked from', number: true },
-      { title: 'pace, kg an hour', number: true },
-      { title: 'by' },
+      { title: 'allowed from', number: true },
+      { title: 'picking rate, a person-hour', number: true },
+      { title: 'from' },
     ],
     rows: blocks.map((block) => [
       nameOf(input.names, block.block),
@@ -100,10 +104,10 @@ function dateTable({ blocks }: HarvestData, input: PageInput): Content {
       block.overLabel
         ? 'over the label: ask'
         : block.legalFrom === null
-          ? 'no wait known'
+          ? 'nothing recorded forbids it'
           : dateCell(block.legalFrom),
-      figure(block.rate.value, 0),
-      block.rate.source,
+      rough({ value: block.rate.value, unit: 'kg' }, input.units),
+      inBookUnits(block.rate.source, input.units),
     ]),
   })
 }

@@ -37,7 +37,7 @@ const DEFAULTS = {
   },
   crate: { value: 13.6, source: 'default: the 30 lb lug (wine-grape-growing.com, chapter 30)' },
   juice: { value: 626, source: 'default: 150 US gal a US ton (Cornell CALS 2011)' },
-  day: { value: 8, source: 'default: 8 h, common practice, no source' },
+  day: { value: 8, source: 'default: common practice, no source' },
   bottle: { value: 0.75, source: 'default: the usual bottle' },
 } as const
 
@@ -53,7 +53,7 @@ export interface TypedSettings {
 const asked = (value: number | undefined): Setting | null =>
   value === undefined ? null : { value, source: 'as asked' }
 
-/** What the site says of its harvests, and published figures where it doesn't. */
+/** The site's own figures, and published ones where it has none. */
 export function harvestSettings(ledger: Ledger, typed: TypedSettings = {}): HarvestSettings {
   const site = ledger.vineyard.harvest ?? {}
   const own = (value: number | undefined): Setting | null =>

@@ -1,41 +1,43 @@
+import { inBookUnits } from '../../facts/book-units.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
-import { counted, groupDigits, listed } from '../../render/text.ts'
+import { counted, listed } from '../../render/text.ts'
 import type { HarvestData } from './report.ts'
 
 type Names = ReadonlyMap<string, string>
 
 /** The day of picking, what to have ready, and the total where a block is missing from it, a sentence each. */
 export function dayLines(data: HarvestData, names: Names, style: Style): string[] {
-  return [...knownLine(data, names, style), ...bucketLine(data), ...steps(data, names)]
+  return [...knownLine(data, names, style), ...bucketLine(data, style), ...steps(data, names)]
 }
 
 function knownLine({ totals: { known } }: HarvestData, names: Names, { units }: Style): string[] {
   if (!known) return []
   const without = listed(known.without.map((id) => names.get(id) ?? id))
   return [
-    `Total without ${without}: ${rough(known.crop, units)}, ${groupDigits(known.crates)} crates, ${roughNumber(known.personHours)} person-hours.`,
+    `Total without ${without}: ${rough(known.crop, units)}, ${counted(known.crates, 'crate')}, ${roughNumber(known.personHours)} person-hours.`,
   ]
 }
 
-function bucketLine({ settings, blocks, totals }: HarvestData): string[] {
+function bucketLine({ settings, blocks, totals }: HarvestData, { units }: Style): string[] {
+  const weight = units === 'metric' ? '9 kg' : '20 lb'
   if (!settings.bucket)
     return [
-      'Buckets unknown: weigh a full one, and write `harvest: { bucket: 9 kg }` into vineyard.yaml or --bucket "9 kg".',
+      `Buckets unknown. Weigh a full one, and add --bucket "${weight}", or write \`harvest: { bucket: ${weight} }\` into vineyard.yaml.`,
     ]
   const all = totals.buckets ?? totals.known?.buckets ?? (blocks.length === 1 ? blocks[0]!.buckets : null)
   return all === null
     ? []
-    : [`${groupDigits(all)} buckets filled of ${settings.bucket.value} kg each (${settings.bucket.source}).`]
+    : [
+        `${counted(all, 'bucket')} to fill, ${inBookUnits(`${settings.bucket.value} kg`, units)} each (${settings.bucket.source}).`,
+      ]
 }
 
 function steps({ day, blocks }: HarvestData, names: Names): string[] {
   if (!day)
-    return blocks.some(({ picked }) => picked === null)
-      ? ['No day of picking known: name it with --date.']
-      : []
+    return blocks.some(({ picked }) => picked === null) ? ['No picking day known: add one with --date.'] : []
   const nameOf = (id: string) => names.get(id) ?? id
   const left = day.left.map(({ block, why }) => `Not on ${spokenDate(day.date)}: ${nameOf(block)} (${why}).`)
   if (day.steps.length === 0) return left
@@ -44,10 +46,10 @@ function steps({ day, blocks }: HarvestData, names: Names): string[] {
       `${date === day.date ? '' : `${spokenDate(date)} `}${clockText(from)} to ${clockText(to)} ${nameOf(block)}`,
   )
   const start = day.basis.start === 'default' ? '; start by common practice, no source: --start' : ''
-  const people = day.basis.people === 'default' ? `; ${day.people} would do it in a day: --people` : ''
+  const people = day.basis.people === 'default' ? `; ${day.people} finish in a day: --people` : ''
   return [
-    `${spokenDate(day.date)}, ${counted(day.people, 'person', 'people')}: ${line.join(', ')} (no breaks counted${start}${people}). Look at \`rowbook ready\` before you call anybody.`,
-    `Have ready: ${day.buckets} buckets and ${day.clippers} clippers (two buckets a picker, a spare clipper for five: common practice, no source).`,
+    `${spokenDate(day.date)}, ${counted(day.people, 'person', 'people')}: ${line.join(', ')} (no breaks counted${start}${people}). Run \`rowbook ready\` before you call anybody.`,
+    `Have ready: ${day.buckets} buckets and ${day.clippers} clippers (2 buckets a picker, 1 spare clipper for 5 pickers: common practice, no source).`,
     ...left,
   ]
 }

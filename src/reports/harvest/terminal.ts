@@ -1,20 +1,23 @@
+import { inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { addAll } from '../../records/add-all.ts'
+import type { Quantity } from '../../records/quantity.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { dateOr, figure, figureOr, rough, roughNumber } from '../../render/figure.ts'
+import { convert } from '../../records/units.ts'
+import { dateOr, figure, rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { groupDigits, listed, underAnswer, wrap } from '../../render/text.ts'
+import { counted, groupDigits, listed, underAnswer, wrap } from '../../render/text.ts'
 import type { Picked } from './picked.ts'
 import type { HarvestBlock, HarvestData, HarvestFigures } from './report.ts'
 import { dayLines } from './terminal-day.ts'
 
 type Names = ReadonlyMap<string, string>
 
-/** The day in one sentence, the blocks in their order of picking with low and high, then what the plan rests on. */
+/** The day in one sentence, the blocks in their order of picking with low and high, then what the plan is based on. */
 export function renderHarvest(report: Report<HarvestData>, names: Names, style: Style): string {
   const { blocks, totals, settings } = report.data
-  if (blocks.length === 0) return 'There is no block in the book.\n'
+  if (blocks.length === 0) return 'No block is recorded.\n'
   const rows = blocks.flatMap((block) =>
     rowsOf(block, { name: names.get(block.block) ?? block.block, style, people: settings.people }),
   )
@@ -25,11 +28,11 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
       { title: 'in order', most: 16 },
       { title: 'from', align: 'right' },
       { title: '' },
-      { title: 'crop', align: 'right' },
+      { title: `crop\n${unitOf('kg', style.units)}`, align: 'right' },
       { title: 'crates', align: 'right' },
       { title: 'person-\nhours', align: 'right' },
       { title: settings.people === null ? 'people' : `hours\nof ${settings.people}`, align: 'right' },
-      { title: 'juice', align: 'right' },
+      { title: `juice\n${unitOf('L', style.units)}`, align: 'right' },
       { title: 'press\nloads', align: 'right' },
     ],
     rows,
@@ -46,8 +49,9 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
       block.picked ? [pickedLine(block.picked, names.get(block.block) ?? block.block, style)] : [],
     ),
     ...dayLines(report.data, names, style),
-    ...basis(report.data, names),
-    `From: the later of the likely day and days before harvest. ${peopleLine(report.data)} Low joins the low crop with the fast rate, high the high crop with the slow one.`,
+    ...basis(report.data, names, style.units),
+    `From: the likely day, or the first day that the pre-harvest interval (PHI) allows where that is later. ${peopleLine(report.data)}`,
+    'Low: the low end of the crop (95 %) at the fast end of the picking rate (90 %). High: the high crop at the slow rate.',
   ]
   const below = notes.map((note) => wrap(note, style.columns)).join('\n')
   return underAnswer(
@@ -60,10 +64,10 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
 /** What the column of people, or of the hours of those that there are, stands for. */
 function peopleLine({ settings, totals }: HarvestData): string {
   const day = `${figure(settings.day.value, 1).replace('.0', '')} h`
-  if (settings.people === null) return `People: for one day of ${day}, each block by its own.`
+  if (settings.people === null) return `People: to pick each block in one day of ${day}.`
   const days = totals.hours === null ? null : Math.ceil(totals.hours / settings.day.value - 1e-9)
-  const all = days === null ? '' : `, ${days} day${days === 1 ? '' : 's'} of ${day} in all`
-  return `Hours: of ${settings.people} people picking together${all}.`
+  const all = days === null ? '' : `, ${counted(days, 'day')} of ${day} in all`
+  return `Hours: with ${people(settings.people)} picking together${all}.`
 }
 
 function headline(
@@ -73,17 +77,17 @@ function headline(
 ): string {
   const left = blocks.filter(({ picked, crop }) => picked === null && crop !== null)
   const first = left.find(({ overLabel }) => overLabel === null)
-  if (left.length > 0 && !first) return 'A spray was over the label: ask before anything is picked.'
-  if (!first) return 'No block is left to pick whose crop is known.'
+  if (left.length > 0 && !first) return 'Ask before you pick: a spray was over the label.'
+  if (!first) return 'No block with a known crop is left to pick.'
   const from = turnOf(first)
-  const when = from === null ? '' : from <= asOf ? ', from now on' : `, from ${spokenDate(from)}`
+  const when = from === null ? '' : from <= asOf ? ', now' : `, from ${spokenDate(from)}`
   const who =
     settings.people === null
-      ? `${first.people} people`
-      : `${figure(first.hours!, 1)} hours for ${settings.people} people`
-  const next = `${names.get(first.block) ?? first.block} comes first${when}: about ${rough(first.crop, style.units)}, ${groupDigits(first.crates!)} crates, ${who}.`
+      ? `${people(first.people!)}`
+      : `${figure(first.hours!, 1)} hours for ${people(settings.people)}`
+  const next = `Pick ${names.get(first.block) ?? first.block} first${when}: about ${rough(first.crop, style.units)}, ${counted(first.crates!, 'crate')}, ${who}.`
   if (blocks.length === 1 || totals.crop === null) return next
-  return `${next} In all ${rough(totals.crop, style.units)}, ${groupDigits(totals.crates!)} crates and ${roughNumber(totals.personHours!)} person-hours.`
+  return `${next} All blocks: ${rough(totals.crop, style.units)}, ${counted(totals.crates!, 'crate')}, ${roughNumber(totals.personHours!)} person-hours.`
 }
 
 function turnOf({ likely, legalFrom }: HarvestBlock): string | null {
@@ -106,10 +110,10 @@ function figureRows(
   const { range } = figures
   const time = (hours: number | null | undefined) => (hours == null ? '-' : figure(hours, 1))
   const likely = [
-    ...[name, turn, 'likely', rough(figures.crop, style.units), count(figures.crates)],
+    ...[name, turn, 'likely', bare(figures.crop, style.units), count(figures.crates)],
     ...[figures.personHours === null ? '-' : roughNumber(figures.personHours)],
     people === null ? count(figures.people) : time(figures.hours),
-    ...[rough(figures.juice, style.units), count(figures.pressLoads)],
+    ...[bare(figures.juice, style.units), count(figures.pressLoads)],
   ]
   const side = (of: 'low' | 'high'): string[] | null => {
     const crop = range.crop?.[of] ?? null
@@ -118,55 +122,76 @@ function figureRows(
     const hours = range.personHours?.[of] ?? null
     const juice = range.juice?.[of] ?? null
     return [
-      ...['', '', of, rough({ value: crop, unit: 'kg' }, style.units), whole('crates')],
+      ...['', '', of, bare({ value: crop, unit: 'kg' }, style.units), whole('crates')],
       ...[hours === null ? '-' : roughNumber(hours)],
       people === null ? whole('people') : time(range.hours?.[of]),
-      ...[juice === null ? '-' : rough({ value: juice, unit: 'L' }, style.units), whole('pressLoads')],
+      ...[juice === null ? '-' : bare({ value: juice, unit: 'L' }, style.units), whole('pressLoads')],
     ]
   }
   return [likely, side('low'), side('high')].filter((row) => row !== null)
 }
 
+/** The unit in which estimates are said, and an estimate without it, for a column that names it. */
+const unitOf = (unit: 'kg' | 'L', units: Units) => rough({ value: 1, unit }, units).replace(/^\S+ /, '')
+const bare = (quantity: Quantity | null, units: Units) => rough(quantity, units).replace(/ \D+$/, '')
+
 const count = (value: number | null) => (value === null ? '-' : groupDigits(value))
 
 function cellar(block: HarvestBlock, name: string, style: Style): string[] {
   if (block.tank === null || block.picked) return []
-  const tanks = block.tanks === null ? '' : ` (${block.tanks} of the site's tanks)`
+  const tanks = block.tanks === null ? '' : ` (${counted(block.tanks, 'tank')} of yours)`
   return [
     `${name}: tank space ${rough(block.tank, style.units)}${tanks}, about ${roughNumber(block.bottles!)} bottles.`,
   ]
 }
 
 function pickedLine(picked: Picked, name: string, style: Style): string {
+  const { units } = style
   const sign = (share: number) => `${share > 0 ? '+' : ''}${Math.round(share * 100)} %`
   const plan = picked.againstPlan === null ? '' : `, ${sign(picked.againstPlan)} against the plan`
   const rate =
     picked.rate === null
       ? ''
-      : `; ${figure(picked.rate, 0)} kg per person-hour, ${sign(picked.rateAgainstPlan!)} against the plan`
-  const juice = picked.juicePerTonne === null ? '' : `; ${figure(picked.juicePerTonne, 0)} L of juice a tonne`
-  const rest = picked.rest ? `; ${Math.round(picked.rest * 100)} % still hangs` : ''
-  return `${name}: picked ${spokenDate(picked.date)}, ${rough({ value: picked.weight, unit: 'kg' }, style.units)}${plan}${rate}${juice}${rest}.`
+      : `; ${pickingRate(picked.rate, units)}, ${sign(picked.rateAgainstPlan!)} against the plan`
+  const juice = picked.juicePerTonne === null ? '' : `; ${juiceShare(picked.juicePerTonne, units)}`
+  const rest = picked.rest ? `; ${Math.round(picked.rest * 100)} % still to pick` : ''
+  return `${name}: picked ${spokenDate(picked.date)}, ${rough({ value: picked.weight, unit: 'kg' }, units)}${plan}${rate}${juice}${rest}.`
 }
 
-function basis({ blocks, settings }: HarvestData, names: Names): string[] {
-  const rates = [...new Set(blocks.map(({ rate }) => rateText(rate)))].map((rate) => {
-    const of = blocks.filter((block) => rateText(block.rate) === rate)
-    return `${listed(of.map(({ block }) => names.get(block) ?? block))} ${rate}`
+type Units = Style['units']
+
+const people = (count: number) => counted(count, 'person', 'people')
+
+const pickingRate = (rate: number, units: Units) =>
+  `${inBookUnits(`${figure(rate, 0)} kg`, units).replace(/\.\d/, '')} per person-hour`
+
+/** Litres of juice from a tonne; US gallons from a US ton, imperial gallons from a tonne. */
+export function juiceShare(litres: number, units: Units): string {
+  if (units === 'metric') return `${figure(litres, 0)} L of juice a tonne`
+  const ton = units === 'us' ? 'US ton' : 't'
+  const gallon = units === 'us' ? 'US gal' : 'imp gal'
+  return `${figure(convert(litres, 'L/t', `${gallon}/${ton}`), 0)} ${gallon} of juice a ${units === 'us' ? 'US ton' : 'tonne'}`
+}
+
+function basis({ blocks, settings }: HarvestData, names: Names, units: Units): string[] {
+  const said = blocks.map(({ rate }) => rateText(rate, units))
+  const rates = [...new Set(said)].map((rate) => {
+    const of = blocks.filter((_, index) => said[index] === rate)
+    return `Picking rate of ${listed(of.map(({ block }) => names.get(block) ?? block))}: ${rate}.`
   })
   const { crate, juice, press } = settings
   const parts = [
-    `crates of ${figure(crate.value, 1).replace('.0', '')} kg (${crate.source})`,
-    `${figure(juice.value, 0)} L of juice a tonne (${juice.source})`,
+    `crates of ${inBookUnits(`${figure(crate.value, 1).replace('.0', '')} kg`, units)} (${inBookUnits(crate.source, units)})`,
+    `${juiceShare(juice.value, units)} (${juice.source})`,
     press
-      ? `press loads of ${figureOr(press.value, 0)} kg (${press.source})`
-      : 'press loads unknown: `harvest: press` in vineyard.yaml',
+      ? `press loads of ${rough({ value: press.value, unit: 'kg' }, units)} (${press.source})`
+      : 'press loads unknown: write `harvest: press` in vineyard.yaml',
   ]
-  return [`Picking rates: ${rates.join('; ')}.`, `Rests on ${parts.join(', ')}.`]
+  return [...rates, `Based on ${parts.join(', ')}.`]
 }
 
-function rateText({ value, low, high, source }: HarvestBlock['rate']): string {
-  const range =
-    low === null || high === null ? '' : ` (${figure(low, 0)} to ${figure(high, 0)} on a day, 90 %)`
-  return `${figure(value, 0)} kg per person-hour${range} by ${source}`
+function rateText({ value, low, high, source }: HarvestBlock['rate'], units: Units): string {
+  const pounds = (rate: number) => pickingRate(rate, units).replace(/ (?:kg|lb).*/, '')
+  const range = low === null || high === null ? '' : `, ${pounds(low)} to ${pounds(high)} on 9 days in 10`
+  return `${pickingRate(value, units)}${range} (${inBookUnits(source, units)})`
 }

@@ -9,7 +9,7 @@ export function heatCharts(
 ): { daily: DayChart; sum: DayChart } {
   const known = values.filter((value) => value !== null)
   const sums = runningSum(values.map((value) => value ?? 0))
-  const title = `degree days above ${base} °C`
+  const title = `Heat above ${base} °C`
   const daily: DayChart = {
     title: `${title}, each day`,
     unit: '°C-days',
@@ -20,7 +20,7 @@ export function heatCharts(
     combine: 'mean',
   }
   const sum: DayChart = {
-    title: `${title}, summed up`,
+    title: `${title}, total`,
     unit: '°C-days',
     from,
     low: 0,

@@ -1,77 +1,90 @@
+import { degreeSign, degreesIn, heatIn, heatUnit } from '../../facts/book-units.ts'
 import type { Names } from '../../facts/names.ts'
 import { shortDate } from '../../records/spoken-date.ts'
+import { chartIn } from '../../render/chart-units.ts'
 import { dateCell, nameOf, numberCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
-import type { PageOf } from '../../render/html/page.ts'
+import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawDayChart } from '../../render/svg/day-chart.ts'
 import type { ComparedSum } from './beside.ts'
 import type { HeatData } from './report.ts'
 
 /** The heat of a season: its sum against earlier seasons, the indices, and heat since each stage. */
-export const heatPage: PageOf<HeatData> = ({ data, season }, { names }) => ({
+export const heatPage: PageOf<HeatData> = ({ data, season }, { names, units }) => ({
   title: 'Heat',
   content: html`<section>
 <h2>The sum through the season</h2>
-${drawDayChart('heat-sum', data.charts.sum)}${besideTable(data, season)}</section>
+${drawDayChart('heat-sum', chartIn(data.charts.sum, units))}${besideTable(data, { season, units })}</section>
 <section>
 <h2>Each day</h2>
-${drawDayChart('heat-daily', data.charts.daily)}${folded('Every day in a table', dayTable(data))}</section>
+${drawDayChart('heat-daily', chartIn(data.charts.daily, units))}${folded('Every day in a table', dayTable(data, units))}</section>
 <section>
 <h2>Indices</h2>
-${indexTable(data)}</section>
+${indexTable(data, units)}</section>
 ${
   data.stages.length > 0 &&
   html`<section>
 <h2>Since each stage</h2>
-${stageTable(data, names)}</section>
+${stageTable(data, names, units)}</section>
 `
 }`,
 })
 
-function besideTable({ beside, to }: HeatData, season: number | null): Content {
+type Units = PageInput['units']
+
+const sumCell = (sum: number | null, units: Units, decimals = 0) =>
+  numberCell(sum === null ? null : heatIn(sum, units), decimals)
+
+const degreesCell = (celsius: number | null, units: Units) =>
+  numberCell(celsius === null ? null : degreesIn(celsius, units), 1)
+
+function besideTable(
+  { beside, to }: HeatData,
+  { season, units }: { season: number | null; units: Units },
+): Content {
   if (!beside) return null
   const row = (name: string, { sum, filled, missing }: ComparedSum) => [
     name,
-    numberCell(sum, 0),
+    sumCell(sum, units),
     String(filled),
     String(missing),
   ]
   return pageTable({
-    caption: `Degree days up to ${shortDate(to)}`,
+    caption: `${heatUnit(units)} up to ${shortDate(to)}`,
     columns: [
       { title: 'season' },
-      { title: 'degree days', number: true },
+      { title: heatUnit(units), number: true },
       { title: 'days filled in', number: true },
       { title: 'days unknown', number: true },
     ],
     rows: [
       row(`${season}`, beside.now),
       ...beside.seasons.map((one) => row(`${one.season}${one.used ? '' : ', not compared'}`, one)),
-      ['mean of earlier seasons', numberCell(beside.mean, 0), '', ''],
+      ['mean of earlier seasons', sumCell(beside.mean, units), '', ''],
     ],
   })
 }
 
-function dayTable({ days }: HeatData): Content {
+function dayTable({ days }: HeatData, units: Units): Content {
   return pageTable({
-    caption: 'Temperatures and degree days',
+    caption: `Temperatures and ${heatUnit(units)}`,
     columns: [
       { title: 'day' },
-      { title: 'lowest, °C', number: true },
-      { title: 'highest, °C', number: true },
-      { title: 'degree days', number: true },
+      { title: `lowest, ${degreeSign(units)}`, number: true },
+      { title: `highest, ${degreeSign(units)}`, number: true },
+      { title: heatUnit(units), number: true },
     ],
     rows: days.map((day) => [
       dateCell(day.date),
-      numberCell(day.min, 1),
-      numberCell(day.max, 1),
-      numberCell(day.degreeDays, 1),
+      degreesCell(day.min, units),
+      degreesCell(day.max, units),
+      sumCell(day.degreeDays, units, 1),
     ]),
   })
 }
 
-function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData): Content {
+function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData, units: Units): Content {
   const span = ({ from, to }: { from: string; to: string }) => `${shortDate(from)} to ${shortDate(to)}`
   return pageTable({
     caption: 'Climate indices, each over its own months',
@@ -83,39 +96,44 @@ function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData): Cont
     ],
     rows: [
       [
-        'Winkler',
+        `Winkler, ${heatUnit(units)}`,
         span(winkler),
-        numberCell(winkler.value, 0),
+        sumCell(winkler.value, units),
         winkler.region ? `region ${winkler.region}` : winkler.why,
       ],
       ['Huglin', span(huglin), numberCell(huglin.value, 0), huglin.class ?? huglin.why],
       [
-        'mean of the growing season',
+        `mean of the growing season, ${degreeSign(units)}`,
         span(seasonMean),
-        numberCell(seasonMean.value, 1),
+        degreesCell(seasonMean.value, units),
         seasonMean.group ?? seasonMean.why,
       ],
-      ['cool nights', span(coolNights), numberCell(coolNights.value, 1), coolNights.class ?? coolNights.why],
+      [
+        `cool nights, ${degreeSign(units)}`,
+        span(coolNights),
+        degreesCell(coolNights.value, units),
+        coolNights.class ?? coolNights.why,
+      ],
     ],
   })
 }
 
-function stageTable({ stages }: HeatData, names: Names): Content {
+function stageTable({ stages }: HeatData, names: Names, units: Units): Content {
   return pageTable({
-    caption: 'Days and degree days since each stage was first seen',
+    caption: `Days and ${heatUnit(units)} since each stage was first seen`,
     columns: [
       { title: 'block' },
       { title: 'stage' },
       { title: 'seen', number: true },
       { title: 'days since', number: true },
-      { title: 'degree days since', number: true },
+      { title: `${heatUnit(units)} since`, number: true },
     ],
     rows: stages.map((stage) => [
       nameOf(names, stage.block),
       `${stage.stage} ${stage.name}`,
       dateCell(stage.date),
       String(stage.days),
-      numberCell(stage.degreeDays, 0),
+      sumCell(stage.degreeDays, units),
     ]),
   })
 }

@@ -11,6 +11,7 @@ import { type DailyWeather, type Weather, weatherOf } from '../../facts/weather/
 import { weatherDaysOf } from '../../facts/weather/in-short.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { addDays, type IsoDate, isoDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { type HeatBeside, heatBeside } from './beside.ts'
 import { heatCharts } from './charts.ts'
 import { fromHours, type HeatFromHours } from './from-hours.ts'
@@ -79,7 +80,7 @@ export function heat(input: ReportInput, options: HeatOptions = {}): Report<Heat
   const stages = stageHeat({ ...input, asOf: end }, (since) =>
     sumDegreeDays(daily(daysIn(days, { from: addDays(since, 1), to }), options)),
   )
-  const ends = to < addDays(end, -1) ? `the weather ends on ${to}` : null
+  const ends = to < addDays(end, -1) ? `the weather ends on ${spokenDate(to)}` : null
   const why = [own.why, ends].filter(Boolean).join(', and ') || null
   const data = { ...own, why, beside, stages }
   if (beside) data.charts.sum.beside = { name: 'earlier seasons', ...beside.course }

@@ -1,3 +1,4 @@
+import { degreeSign, degreesIn, heatIn, heatUnit } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { figure, figureOr } from '../../render/figure.ts'
@@ -6,7 +7,7 @@ import { gridOf, months, perCharacter, strip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, groupDigits, underAnswer, wrap } from '../../render/text.ts'
-import type { ComparedSum } from './beside.ts'
+import type { ComparedSum, HeatBeside } from './beside.ts'
 import type { SeasonIndex } from './indices.ts'
 import type { HeatData } from './report.ts'
 
@@ -17,43 +18,54 @@ export function renderHeat(
   style: Style,
 ): string {
   const { data } = report
-  const parts = [wrap(answer(data), style.columns), '', strips(data, style)]
-  if (data.beside) parts.push('', besideTable(report.season!, data).trimEnd())
-  parts.push('', indexTable(data, report.asOf).trimEnd())
+  const parts = [wrap(answer(data, style.units), style.columns), ...strips(data, style)]
+  if (data.beside) parts.push('', besideTable(report.season!, data, style.units).trimEnd())
+  parts.push('', indexTable(data, report.asOf, style.units).trimEnd())
   const remarks = notes(data, style)
   if (remarks) parts.push('', remarks)
-  if (data.stages.length > 0) parts.push('', stageTable(data, names).trimEnd())
+  if (data.stages.length > 0) parts.push('', stageTable(data, names, style.units).trimEnd())
   return underAnswer(`${parts.join('\n')}\n`, report.cautions, style.columns)
 }
 
-const whole = (value: number | null) => (value === null ? 'unknown' : groupDigits(figure(value, 0)))
+type Units = Style['units']
 
-function answer({ sum, base, upper, from, to, method, why, beside }: HeatData): string {
-  if (sum === null) return `No heat can be summed up from ${shortDate(from)} to ${shortDate(to)}: ${why}.`
-  const limit = upper === null ? '' : ` and below ${upper} °C`
-  const head = `${whole(sum)} degree days above ${base} °C${limit} from ${shortDate(from)} to ${spokenDate(to)}`
-  const lack = why === null ? '' : `; at least that, since ${why}`
-  if (!beside || beside.difference === null) return `${head} by the ${method} method${lack}.`
-  const { difference, daysAhead } = beside
-  const by = `${whole(Math.abs(difference))} ${difference < 0 ? 'fewer' : 'more'} than the mean of earlier seasons`
-  const days =
-    daysAhead === null || daysAhead === 0
-      ? ''
-      : `, ${Math.abs(daysAhead)} ${Math.abs(daysAhead) === 1 ? 'day' : 'days'} ${daysAhead > 0 ? 'ahead' : 'behind'}`
-  return `${head} by the ${method} method, ${by}${days}${lack}.`
+const whole = (value: number | null, units: Units) =>
+  value === null ? 'unknown' : groupDigits(figure(heatIn(value, units), 0))
+
+const temperature = (celsius: number, units: Units) =>
+  `${Number(degreesIn(celsius, units).toFixed(1))} ${degreeSign(units)}`
+
+function answer(data: HeatData, units: Units): string {
+  const { sum, base, upper, from, to, method, why, beside } = data
+  if (sum === null) return `No degree-day total from ${shortDate(from)} to ${shortDate(to)}: ${why}.`
+  const limit = upper === null ? '' : ` and below ${temperature(upper, units)}`
+  const head = `${whole(sum, units)} ${heatUnit(units)} above ${temperature(base, units)}${limit} from ${shortDate(from)} to ${spokenDate(to)} (${method} method).`
+  const lack = why === null ? '' : ` It is at least that: ${why}.`
+  return `${head}${beside ? besideWords(beside, units) : ''}${lack}`
 }
 
-function strips({ charts, days }: HeatData, style: Style): string {
+function besideWords({ difference, daysAhead }: HeatBeside, units: Units): string {
+  if (difference === null) return ''
+  const by = ` That is ${whole(Math.abs(difference), units)} ${difference < 0 ? 'fewer' : 'more'} than the mean of earlier seasons`
+  if (daysAhead === null || daysAhead === 0) return `${by}.`
+  return `${by}: ${counted(Math.abs(daysAhead), 'day')} ${daysAhead > 0 ? 'ahead' : 'behind'}.`
+}
+
+/** The heat of each day as one line; nothing where no day is known. */
+function strips({ charts, days }: HeatData, style: Style): string[] {
+  if (days.every(({ degreeDays }) => degreeDays === null)) return []
   const grid = gridOf(charts.daily.from, days.length, style.columns - 16)
-  const high = figure(charts.daily.high, 0)
+  const high = figure(heatIn(charts.daily.high, style.units), 0)
+  const scale = `0 to ${high} ${heatUnit(style.units)} a day; ${perCharacter(grid)}; a dot where unknown`
   return [
+    '',
     `each day        ${strip(charts.daily, grid)}`,
     `                ${months(grid)}`,
-    style.paint.faint(`                0 to ${high} degree days, ${perCharacter(grid)}, a dot where unknown`),
-  ].join('\n')
+    style.paint.faint(wrap(scale, style.columns, ' '.repeat(16))),
+  ]
 }
 
-function besideTable(season: number, { beside, to }: HeatData): string {
+function besideTable(season: number, { beside, to }: HeatData, units: Units): string {
   if (!beside) return ''
   const remark = ({ filled, missing }: ComparedSum) => [
     filled > 0 ? `${counted(filled, 'day')} filled in` : '',
@@ -61,72 +73,86 @@ function besideTable(season: number, { beside, to }: HeatData): string {
   ]
   const said = (parts: string[]) => parts.filter(Boolean).join(', ')
   const rows = [
-    [String(season), whole(beside.now.sum), said(remark(beside.now))],
+    [String(season), whole(beside.now.sum, units), said(remark(beside.now))],
     ...beside.seasons.map((one) => [
       String(one.season),
-      whole(one.sum),
+      whole(one.sum, units),
       said([...remark(one), one.used ? '' : 'not compared']),
     ]),
     [
       'mean before',
-      whole(beside.mean),
-      beside.low === beside.high ? '' : `${whole(beside.low)} to ${whole(beside.high)}`,
+      whole(beside.mean, units),
+      beside.low === beside.high ? '' : `${whole(beside.low, units)} to ${whole(beside.high, units)}`,
     ],
   ]
   return renderTable(
-    [{ title: `to ${shortDate(to)}` }, { title: 'degree days', align: 'right' }, { title: '' }],
+    [{ title: `to ${shortDate(to)}` }, { title: heatUnit(units), align: 'right' }, { title: '' }],
     rows,
   )
 }
 
-function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData, asOf: string): string {
+type Say = (value: number) => string
+
+function indexTable(data: HeatData, asOf: string, units: Units): string {
+  const { winkler, huglin, seasonMean, coolNights } = data
   const span = ({ from, to }: SeasonIndex) => `${shortDate(from)} to ${shortDate(to)}`
-  const value = (index: SeasonIndex, decimals: number) => {
-    if (index.value !== null) return groupDigits(figure(index.value, decimals))
-    if (index.filled !== null) return `about ${groupDigits(figure(index.filled, decimals))}`
+  const sum: Say = (value) => whole(value, units)
+  // Huglin's index and its classes are a number of their own, defined in °C.
+  const plain: Say = (value) => groupDigits(figure(value, 0))
+  const degrees: Say = (value) => `${figure(degreesIn(value, units), 1)} ${degreeSign(units)}`
+  const value = (index: SeasonIndex, say: Say) => {
+    if (index.value !== null) return say(index.value)
+    if (index.filled !== null) return `about ${say(index.filled)}`
     return index.to > asOf ? 'not yet' : 'unknown'
   }
-  const known = (index: SeasonIndex, decimals: number) =>
+  const known = (index: SeasonIndex, say: Say) =>
     index.value === null && index.filled !== null
       ? `${counted(index.missing, 'day')} filled in`
       : index.value === null && index.known !== null && index.days > 0
-        ? `${groupDigits(figure(index.known, decimals))} in ${index.days} of ${index.days + index.missing} days`
+        ? `${say(index.known)} in ${index.days} of ${index.days + index.missing} days`
         : ''
-  // Beyond 50° no coefficient is published: what is reckoned with that of 50° is no value, and says so.
+  // Beyond 50° no coefficient is published: a sum with that of 50° is no value, and says so.
   const isBeyond = huglin.coefficient === null
   const extended =
-    huglin.filled === null
-      ? known(huglin, 0)
-      : `about ${groupDigits(figure(huglin.filled, 0))}, ${known(huglin, 0)}`
-  const extension = huglin.extension === null ? extended : groupDigits(figure(huglin.extension, 0))
-  const huglinValue = isBeyond ? 'none' : value(huglin, 0)
+    huglin.filled === null ? known(huglin, plain) : `about ${plain(huglin.filled)}, ${known(huglin, plain)}`
+  const extension = huglin.extension === null ? extended : plain(huglin.extension)
+  const huglinValue = isBeyond ? 'none' : value(huglin, plain)
   const huglinNote = isBeyond
     ? extension && `${extension}, with K of 50°`
-    : (huglin.class ?? known(huglin, 0))
+    : (huglin.class ?? known(huglin, plain))
   return renderTable(
     [{ title: 'index' }, { title: 'over' }, { title: 'value', align: 'right' }, { title: '', most: 40 }],
     [
       [
         'Winkler',
         span(winkler),
-        value(winkler, 0),
-        winkler.region ? `region ${winkler.region}` : known(winkler, 0),
+        value(winkler, sum),
+        winkler.region ? `region ${winkler.region}` : known(winkler, sum),
       ],
       ['Huglin', span(huglin), huglinValue, huglinNote],
-      ['season mean', span(seasonMean), value(seasonMean, 1), seasonMean.group ?? known(seasonMean, 1)],
-      ['cool nights', span(coolNights), value(coolNights, 1), coolNights.class ?? known(coolNights, 1)],
+      [
+        'season mean',
+        span(seasonMean),
+        value(seasonMean, degrees),
+        seasonMean.group ?? known(seasonMean, degrees),
+      ],
+      [
+        'cool nights',
+        span(coolNights),
+        value(coolNights, degrees),
+        coolNights.class ?? known(coolNights, degrees),
+      ],
     ],
   )
 }
 
 function notes({ winkler, huglin, beside, days, stages }: HeatData, style: Style): string {
   const lines: string[] = []
-  if (beside?.why) lines.push(`Beside earlier seasons: ${beside.why}, so a sum is at least what it says.`)
+  if (beside?.why) lines.push(`Compared with earlier seasons: ${beside.why}. Each sum is at least that.`)
   const part = days.filter(({ degreeDays, complete }) => degreeDays !== null && !complete).length
-  if (part > 0)
-    lines.push(`${counted(part, 'day')} ${part === 1 ? 'rests' : 'rest'} on fewer hours than a day has.`)
+  if (part > 0) lines.push(`${counted(part, 'day')} ${part === 1 ? 'lacks' : 'lack'} some hours.`)
   if (stages.some(({ degreeDays, missing }) => degreeDays !== null && missing > 0))
-    lines.push('Since a stage, marked +: at least, since days are unknown.')
+    lines.push('+ after a figure: at least that, because some days are unknown.')
   if (winkler.why) lines.push(`Winkler: ${winkler.why}.`)
   if (huglin.why && huglin.why !== winkler.why) lines.push(`Huglin: ${huglin.why}.`)
   return lines.map((line) => wrap(line, style.columns)).join('\n')
@@ -136,7 +162,7 @@ function notes({ winkler, huglin, beside, days, stages }: HeatData, style: Style
 const MOST_COLUMNS = 4
 
 /** Days, and degree days, since each stage, the blocks side by side. */
-function stageTable(data: HeatData, names: ReadonlyMap<string, string>): string {
+function stageTable(data: HeatData, names: ReadonlyMap<string, string>, units: Units): string {
   const blocks = [...new Set(data.stages.map(({ block }) => block))]
   const stages = [...new Map(data.stages.map(({ stage, name }) => [stage, name]))].sort((a, b) => a[0] - b[0])
   const tables: string[] = []
@@ -147,7 +173,7 @@ function stageTable(data: HeatData, names: ReadonlyMap<string, string>): string 
       ...some.map((id) => {
         const seen = data.stages.find((one) => one.block === id && one.stage === stage)
         return seen
-          ? `${seen.days} d ${figureOr(seen.degreeDays, 0).padStart(5)}${seen.missing > 0 && seen.degreeDays !== null ? '+' : ''}`
+          ? `${seen.days} d ${figureOr(seen.degreeDays === null ? null : heatIn(seen.degreeDays, units), 0).padStart(5)}${seen.missing > 0 && seen.degreeDays !== null ? '+' : ''}`
           : '-'
       }),
     ])
@@ -155,7 +181,9 @@ function stageTable(data: HeatData, names: ReadonlyMap<string, string>): string 
       title: safeLine(names.get(id) ?? id).slice(0, 12),
       align: 'right' as const,
     }))
-    tables.push(renderTable([{ title: 'since stage', most: 28 }, ...columns], rows))
+    tables.push(
+      renderTable([{ title: `days and ${heatUnit(units)}\nsince stage`, most: 28 }, ...columns], rows),
+    )
   }
   return tables.join('\n')
 }

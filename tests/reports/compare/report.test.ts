@@ -102,7 +102,7 @@ describe('heat and rain beside each other', () => {
 test('a season without a record is unknown, not nothing', () => {
   const data = ask('2026-11-20', {}, [2024, 2026])
   expect(data.figures.every(({ values }) => values[0]!.value === null)).toBe(true)
-  expect(figure(data, 'copper')!.values[0]!.why).toBe('nothing is in the book')
+  expect(figure(data, 'copper')!.values[0]!.why).toBe('nothing recorded')
 })
 
 test('a season that is not over: all up to the same day', () => {
