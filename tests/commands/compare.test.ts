@@ -72,7 +72,7 @@ describe('compare', () => {
       0,
       true,
     ])
-    expect(stdout.replaceAll('\n', ' ')).toContain('2023: nothing is in the book')
+    expect(stdout.replaceAll('\n', ' ')).toContain('2023: nothing recorded')
     mkdirSync(join(root, 'seasons/2022'))
     const none = run(['compare', '2022', '2023', '--ledger', root, '--as-of', '2026-09-14']).stdout
     expect(none).toMatch(/Nothing .*2022/)

@@ -66,17 +66,23 @@ type Said = readonly [reason: string, figures: string]
 
 /** Figures that a season lacks, gathered under the reason. */
 export function unknownFigures(
-  { figures }: CompareData,
+  { figures, seasons }: CompareData,
   names: ReadonlyMap<string, string>,
   units: Style['units'],
 ): string[] {
-  return gathered(
-    figures.flatMap((one) =>
-      one.values.flatMap(({ season, why }): Said[] =>
-        why === null ? [] : [[`${season}, ${why}`, `${figureName(one, units)} (${placeName(one, names)})`]],
+  const empty = seasons.filter((_, index) => figures.every(({ values }) => values[index]!.value === null))
+  return [
+    ...empty.map((season) => `${season}: nothing recorded.`),
+    ...gathered(
+      figures.flatMap((one) =>
+        one.values.flatMap(({ season, why }): Said[] =>
+          why === null || empty.includes(season)
+            ? []
+            : [[`${season}, ${why}`, `${figureName(one, units)} (${placeName(one, names)})`]],
+        ),
       ),
     ),
-  )
+  ]
 }
 
 /** Figures that aren't as measured, gathered under what was done. */
