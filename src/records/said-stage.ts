@@ -76,6 +76,13 @@ const NUMBERS: Readonly<Record<string, number>> = {
   nine: 9,
 }
 
+/** The share of berries coloured, in percent, that words like `50 % veraison` say; null where they say none. */
+export function saidVeraisonShare(text: string): number | null {
+  const share = /^(\d{1,2}) ?(?:%|percent|per cent) ?(?:of )?([a-z\u00e9 -]+)$/i.exec(text.trim())
+  const stage = share && readSaidStage(text)
+  return stage !== null && stage >= 81 ? Number(share![1]) : null
+}
+
 /** A share of caps off or of berries coloured. BBCH counts flowering in tenths; veraison in thirds is our own choice. */
 function ofShare(percent: number, of: string): number | null {
   if (percent > 100) return null

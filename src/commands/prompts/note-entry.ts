@@ -1,3 +1,4 @@
+import { judgedDiseases } from '../../facts/danger/known.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { openLedger } from '../../ledger/read/open.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
@@ -20,6 +21,7 @@ import type { Screen } from './ask-all.ts'
 import { BLOCK_BY_BLOCK } from './block-by-block.ts'
 import { refusal, show, shown } from './note-shown.ts'
 import { resumeLine } from './resume.ts'
+import { inPairs } from './scouting-typed.ts'
 import { screenOf } from './screen.ts'
 import { typedFields } from './typed-fields.ts'
 
@@ -144,7 +146,7 @@ async function openBook(call: Call, kind: SeasonKind): Promise<ReportInput> {
 }
 
 /** The options typed, those of other kinds refused. */
-function typedOf(call: Call, kind: SeasonKind, { blocks }: ReportInput, asks: boolean) {
+function typedOf(call: Call, kind: SeasonKind, { blocks, ledger }: ReportInput, asks: boolean) {
   const ids = call.texts('block').length > 0 ? blocks.map((block) => block.id) : []
   const { typed } = typedFields(call, kind, ids)
   const own = BLOCK_BY_BLOCK.has(kind) && [...typed.keys()].some((option) => option !== 'date')
@@ -159,7 +161,11 @@ function typedOf(call: Call, kind: SeasonKind, { blocks }: ReportInput, asks: bo
       `--${summed} of several blocks can't be told apart`,
       `write one note for each block, or leave --${summed} out`,
     )
-  return { typed, blocks: ids, like: call.text('like') }
+  return {
+    typed: kind === 'scouting' ? inPairs(typed, judgedDiseases(ledger)) : typed,
+    blocks: ids,
+    like: call.text('like'),
+  }
 }
 
 /** The entry of a draft that nothing is missing in. @throws UsageError where something is. */

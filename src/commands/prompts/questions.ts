@@ -143,7 +143,7 @@ function stageQuestion(): Question {
       const stage = readSaidStage(text)
       const field = fieldsOf('stages').find((one) => one.option === 'stage')!
       if (stage !== null && field.schema.safeParse(stage).success)
-        return { parts: [{ option: 'stage', text: String(stage) }] }
+        return { parts: [{ option: 'stage', text: text.trim() }] }
       return {
         fault: `\`${text}\` is not a growth stage. Type a number of the list, or words like 50 % veraison.`,
       }

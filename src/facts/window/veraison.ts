@@ -26,4 +26,6 @@ export function halfColourOf(
 }
 
 const isUsable = ({ share }: StageEntry) => share === undefined || (share > 0 && share < 100)
-const awayFromHalf = ({ share }: StageEntry) => (share === undefined ? 49 : Math.abs(share - 50))
+/** A bare 83 is nearer to half than a bare 81; a share that was counted tells most. */
+const awayFromHalf = ({ share, stage }: StageEntry) =>
+  share === undefined ? (stage === 83 ? 48 : 49) : Math.abs(share - 50)

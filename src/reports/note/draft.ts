@@ -4,6 +4,7 @@ import type { IsoDate } from '../../records/date.ts'
 import { SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { dayOrderOf, type Fault, readSaidDate } from '../../records/said-date.ts'
 import { findNamed } from '../../records/said-name.ts'
+import { saidVeraisonShare } from '../../records/said-stage.ts'
 import { fieldsOf, type NoteField } from './fields.ts'
 import { carried, likeEntries } from './like.ts'
 import { readProducts, setTargets } from './read-products.ts'
@@ -54,9 +55,16 @@ export function makeDraft(input: DraftInput): Draft {
       else put(made, field.path, field.option === 'sprayer' ? sprayerMeant(read.value, ledger) : read.value)
     }
   }
+  if (kind === 'stages') setShare(made, typed)
   if (!input.base && kind === 'sprays' && made.sprayer === undefined && ledger.sprayers.size === 1)
     made.sprayer = [...ledger.sprayers.keys()][0]!
   return { entry: inOrder(kind, made), faults }
+}
+
+/** `50 % veraison` says how far it is too, which dates it more closely than the stage alone. */
+function setShare(made: PlainEntry, typed: Typed): void {
+  const said = saidVeraisonShare(typed.get('stage')?.at(-1) ?? '')
+  if (said !== null && !typed.has('share')) made.share = `${said} %`
 }
 
 function likeBase({ ledger, kind, asOf, blocks, like }: DraftInput, faults: Draft['faults']): PlainEntry {
