@@ -400,8 +400,30 @@ describe('one note for several blocks', () => {
   it('takes dates, times and stages as people say them', () => {
     const root = book()
     const said = ['stage', '--block', 'upper', '--stage', '50 % veraison', '--date', '23 june']
-    expect(note(root, ...said).stdout).toMatch(/date: 2026-06-23[\s\S]*stage: 83/)
+    expect(note(root, ...said).stdout).toMatch(/date: 2026-06-23[\s\S]*stage: 83\n {2}share: 50 %/)
+    const own = note(root, ...said, '--share', '20 %', '--block', 'lower')
+    expect(own.stdout).toMatch(/stage: 83\n {2}share: 20 %/)
   })
+})
+
+it('takes a scouting round in words as options, and says what the words lack', () => {
+  const round = ['scouting', '--block', 'upper', '--looked-at', '50 bunches, 20 leaves']
+  expect(note(book(), ...round, '--found', 'clean').stdout).toMatch(
+    /looked_at: { bunches: 50, leaves: 20 }[\s\S]*powdery: { bunches: 0, leaves: 0 }[\s\S]*botrytis: { bunches: 0 }/,
+  )
+  const found = note(
+    book(),
+    ...round,
+    '--found',
+    'powdery 3 of 50, rest clean',
+    '--found',
+    'powdery.rows=2-3',
+  )
+  expect(found.stdout).toMatch(/powdery: { bunches: 3, rows: 2-3 }[\s\S]*downy: { bunches: 0, leaves: 0 }/)
+  expect(note(book(), 'scouting', '--block', 'upper', '--found', 'clean').stderr).toContain(
+    'write --looked-at "50 bunches, 20 leaves"',
+  )
+  expect(note(book(), ...round, '--found', 'moths 3').stderr).toContain('is not a disease kept here')
 })
 
 it('keeps the zeros of a reading as they were typed, and gives numbers in JSON', () => {

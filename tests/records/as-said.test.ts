@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { dayOrderOf, readSaidDate } from '../../src/records/said-date.ts'
 import { findAllNamed, findNamed } from '../../src/records/said-name.ts'
-import { readSaidStage } from '../../src/records/said-stage.ts'
+import { readSaidStage, saidVeraisonShare } from '../../src/records/said-stage.ts'
 import { readTimeRange, timeRangeText } from '../../src/records/time-range.ts'
 
 // What people type, read as they mean it. 2026-06-24 is a Wednesday.
@@ -98,6 +98,15 @@ describe('stages', () => {
     expect(readSaidStage(text)).toBeNull(),
   )
 })
+
+test.each([
+  ['50 % veraison', 50],
+  ['10% colour', 10],
+  ['95 percent veraison', 95],
+  ['veraison', null],
+  ['80 % capfall', null],
+  ['83', null],
+])('%s says %s %% of the berries coloured', (text, share) => expect(saidVeraisonShare(text)).toBe(share))
 
 describe('names', () => {
   const blocks = [
