@@ -17,8 +17,8 @@ interface SavedCalibration {
 }
 
 interface Wanted {
-  /** Keys of the record and what was measured, as YAML; told whether the record has water for a hectare. */
-  values: (hasWater: boolean) => Readonly<Record<string, string>>
+  /** Keys of the record and what was measured; told whether the record has water for a hectare. */
+  values: (hasWater: boolean) => Record<string, string | string[]>
   tank: number | null
   /** The text of a new record with this id. */
   newText: (id: string) => string
@@ -40,13 +40,15 @@ export async function saveCalibration(call: Call, wanted: Wanted): Promise<Saved
   if (stood.finding) throw new UsageError(`${file}: ${stood.finding.message}`, stood.finding.help)
   const values = wanted.values(sprayer.water !== undefined)
   const changed = withValues(stood.text, values)
-  if (!changed)
+  if (!changed) {
+    const { onOneLine } = await import('../../reports/calibrate/sprayer-record.ts')
     throw new UsageError(
       `${file} is not written one value to a line, so it was left as it is`,
       `write it in by hand: ${Object.entries(values)
-        .map(([key, value]) => `${key}: ${value}`)
+        .map(([key, value]) => `${key}: ${onOneLine(value)}`)
         .join('; ')}`,
     )
+  }
   if (changed.changes.length > 0) await replace(ledger.root, { file, stood: stood.text, text: changed.text })
   return { file, isNew: false, changes: changed.changes }
 }

@@ -1,11 +1,11 @@
 import type { IsoDate } from '../../records/date.ts'
 import type { CalibrateData } from './report.ts'
 
-/** What was measured, by key of a sprayer's record, as YAML of one line each. */
+/** What was measured, by key of a sprayer's record. */
 export function measuredValues(
   { flow, speed, nozzles, method, volumePerHa }: CalibrateData,
   from: { tank: number | null; date: IsoDate; pressure?: number | undefined; hasWater: boolean },
-): Record<string, string> {
+): Record<string, string | string[]> {
   // Of a rate by flow and speed the record holds both; it is only kept where an older one would contradict it.
   const keepsWater = volumePerHa !== null && (method === 'area' || from.hasWater)
   const isMeasured = flow !== null || keepsWater
@@ -16,9 +16,7 @@ export function measuredValues(
     ...(isMeasured ? { calibrated: from.date } : {}),
     ...(speed ? { speed: `${figure(speed.value)} km/h` } : {}),
     ...(from.pressure === undefined ? {} : { pressure: `${figure(from.pressure)} bar` }),
-    ...(nozzles.length > 0
-      ? { nozzles: `[ ${nozzles.map((one) => `${figure(one.flow.value)} L/min`).join(', ')} ]` }
-      : {}),
+    ...(nozzles.length > 0 ? { nozzles: nozzles.map((one) => `${figure(one.flow.value)} L/min`) } : {}),
   }
 }
 
@@ -32,10 +30,14 @@ export function sprayerRecord(
   const lines = [
     `name: ${name}`,
     ...(from.tank === null ? ['# tank: 12 L         (must be filled in)'] : []),
-    ...values.map(([key, value]) => `${key}: ${value}`),
+    ...values.map(([key, value]) => `${key}: ${onOneLine(value)}`),
   ]
   return `${lines.join('\n')}\n`
 }
+
+/** A value of the record as YAML. */
+export const onOneLine = (value: string | readonly string[]) =>
+  typeof value === 'string' ? value : `[${value.join(', ')}]`
 
 /** Four digits that count, never in powers of ten. */
 const figure = (value: number) => String(Number(value.toPrecision(4)))
