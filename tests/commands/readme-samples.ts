@@ -1,11 +1,11 @@
 import { spawnSync } from 'node:child_process'
-import { chmodSync, mkdirSync, mkdtempSync, writeFileSync } from 'node:fs'
+import { chmodSync, cpSync, existsSync, mkdirSync, mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { dirname, join, resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { ledgerCopy } from './run.ts'
+import { TABLE } from '../../src/commands/table.ts'
 
-const PROGRAM = fileURLToPath(new URL('../../bin/rowbook.js', import.meta.url))
+const PROJECT = fileURLToPath(new URL('../..', import.meta.url))
 
 /** A fenced block of a Markdown text: its language, and the lines between the fences. */
 export interface Fenced {
@@ -14,7 +14,7 @@ export interface Fenced {
 }
 
 /** What a sample's commands printed when they were run, and the commands that did not exit with 0. */
-interface Played {
+export interface Played {
   text: string
   failed: string[]
 }
@@ -27,36 +27,37 @@ export function fencedBlocks(markdown: string): Fenced[] {
   }))
 }
 
-/**
- * The same Markdown with each `console` block as the program prints it now.
- * @param played what each `console` block's text became.
- */
-export function withPlayed(markdown: string, played: ReadonlyMap<string, Played>): string {
-  return markdown.replace(/^```console\n([\s\S]*?)^```$/gm, (_, text: string) => {
-    return `\`\`\`console\n${played.get(text)!.text}\`\`\``
-  })
+/** The texts of a page's `console` blocks, in their order. */
+export function samplesIn(markdown: string): string[] {
+  return fencedBlocks(markdown).flatMap(({ language, text }) => (language === 'console' ? [text] : []))
 }
 
 /**
- * Runs the commands of a sample, one after the other, on a copy of the example made for it.
- * @param text lines of a `console` block: a command stands behind `$ ` and goes on after a backslash at its end.
+ * The same Markdown with each `console` block as the program prints it now.
+ * @param played what the `console` blocks became, in their order
  */
-export function play(text: string): Played {
-  const ledger = ledgerCopy()
-  const path = `${folderOfProgram()}:${process.env.PATH}`
-  const failed: string[] = []
-  const parts = commandsIn(text).map(({ typed, command }) => {
-    // The reader changes into the example; a sample is already in its own copy of it.
-    if (command === 'cd examples/far-quillet') return `${typed}\n`
-    const { status, stdout, stderr } = spawnSync('sh', ['-c', command], {
-      cwd: ledger,
-      encoding: 'utf8',
-      env: { PATH: path, HOME: ledger, NO_COLOR: '1', COLUMNS: '80', XDG_CACHE_HOME: join(ledger, '.cache') },
-    })
-    if (status !== 0 || stderr !== '') failed.push(`exit status ${status}: ${command}\n${stderr}`)
-    return `${typed}\n${stdout}`
+export function withPlayed(markdown: string, played: readonly Played[]): string {
+  let next = 0
+  return markdown.replace(/^```console\n[\s\S]*?^```$/gm, () => `\`\`\`console\n${played[next++]!.text}\`\`\``)
+}
+
+const COMMANDS = /(<!-- commands:.*-->\n)[\s\S]*?(<!-- end of commands -->)/
+
+/** The list of commands between its two marks, or null where a page has none. */
+export function commandListIn(markdown: string): string | null {
+  return COMMANDS.exec(markdown)?.[0] ?? null
+}
+
+/** The same Markdown with the list of commands as the table of commands has it now. */
+export function withCommandList(markdown: string): string {
+  const rows = TABLE.map((line) => {
+    const forms = 'forms' in line ? ` ${line.forms.join(' ')}` : ''
+    return `| \`${line.name}${forms}\` | ${line.summary} |`
   })
-  return { text: parts.join('\n').replace(/^(\$ cd .*\n)\n/, '$1'), failed }
+  return markdown.replace(
+    COMMANDS,
+    (_, head: string, end: string) => `${head}\n| command | what it does |\n|---|---|\n${rows.join('\n')}\n\n${end}`,
+  )
 }
 
 /** The commands of a sample as they are typed, and as a shell is given them. */
@@ -64,11 +65,65 @@ export function commandsIn(text: string): { typed: string; command: string }[] {
   return [...text.matchAll(/^\$ (?:.*\\\n)*.*$/gm)].map(([typed]) => ({ typed, command: typed.slice(2) }))
 }
 
+/**
+ * Plays a page's samples as its reader types them: one after the other, in one fresh clone named `rowbook`, each
+ * beginning in the folder in which the one before it ended.
+ */
+export function playAll(samples: readonly string[]): Played[] {
+  const home = mkdtempSync(join(tmpdir(), 'rowbook-'))
+  let folder = join(home, 'rowbook')
+  cpSync(join(PROJECT, 'examples'), join(folder, 'examples'), { recursive: true })
+  const env = {
+    PATH: `${folderOfProgram(home)}:${process.env.PATH}`,
+    HOME: home,
+    TZ: 'UTC',
+    NO_COLOR: '1',
+    COLUMNS: '80',
+    XDG_CACHE_HOME: join(home, '.cache'),
+  }
+  return samples.map((text) => {
+    const failed: string[] = []
+    const parts = commandsIn(text).map(({ typed, command }) => {
+      const into = /^cd (\S+)$/.exec(command)?.[1]
+      if (into !== undefined) {
+        folder = resolve(folder, into)
+        if (!existsSync(folder)) failed.push(`no such folder: ${command}`)
+        return `${typed}\n`
+      }
+      const run = spawnSync('sh', ['-c', command], { cwd: folder, encoding: 'utf8', env })
+      if (run.status !== 0 || run.stderr !== '')
+        failed.push(`exit status ${run.status}: ${command}\n${run.stderr}`)
+      return `${typed}\n${run.stdout}`
+    })
+    return { text: parts.join('\n').replace(/^(\$ cd .*\n)\n/gm, '$1'), failed }
+  })
+}
+
+/**
+ * Lays out the records that a page shows: each `yaml` block whose first line is a comment with the path of its file.
+ * @returns the folder of the ledger, and the paths
+ */
+export function layOutRecords(markdown: string): { ledger: string; paths: string[] } {
+  const ledger = mkdtempSync(join(tmpdir(), 'rowbook-records-'))
+  const paths: string[] = []
+  for (const { language, text } of fencedBlocks(markdown)) {
+    const path = language === 'yaml' ? /^# (\S+\.yaml)\n/.exec(text)?.[1] : undefined
+    if (path === undefined) continue
+    paths.push(path)
+    mkdirSync(dirname(join(ledger, path)), { recursive: true })
+    writeFileSync(join(ledger, path), text)
+  }
+  return { ledger, paths }
+}
+
 /** A folder with nothing but `rowbook`, as an installation puts it on the path. */
-function folderOfProgram(): string {
-  const folder = join(mkdtempSync(join(tmpdir(), 'rowbook-')), 'bin')
+function folderOfProgram(home: string): string {
+  const folder = join(home, 'bin')
   mkdirSync(folder)
-  writeFileSync(join(folder, 'rowbook'), `#!/bin/sh\nexec "${process.execPath}" "${PROGRAM}" "$@"\n`)
+  writeFileSync(
+    join(folder, 'rowbook'),
+    `#!/bin/sh\nexec "${process.execPath}" "${join(PROJECT, 'bin/rowbook.js')}" "$@"\n`,
+  )
   chmodSync(join(folder, 'rowbook'), 0o755)
   return folder
 }
