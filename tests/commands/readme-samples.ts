@@ -38,7 +38,10 @@ export function samplesIn(markdown: string): string[] {
  */
 export function withPlayed(markdown: string, played: readonly Played[]): string {
   let next = 0
-  return markdown.replace(/^```console\n[\s\S]*?^```$/gm, () => `\`\`\`console\n${played[next++]!.text}\`\`\``)
+  return markdown.replace(
+    /^```console\n[\s\S]*?^```$/gm,
+    () => `\`\`\`console\n${played[next++]!.text}\`\`\``,
+  )
 }
 
 const COMMANDS = /(<!-- commands:.*-->\n)[\s\S]*?(<!-- end of commands -->)/
@@ -56,7 +59,8 @@ export function withCommandList(markdown: string): string {
   })
   return markdown.replace(
     COMMANDS,
-    (_, head: string, end: string) => `${head}\n| command | what it does |\n|---|---|\n${rows.join('\n')}\n\n${end}`,
+    (_, head: string, end: string) =>
+      `${head}\n| command | what it does |\n|---|---|\n${rows.join('\n')}\n\n${end}`,
   )
 }
 

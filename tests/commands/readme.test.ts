@@ -59,7 +59,9 @@ describe.each(PAGES)('%s', (page) => {
     const headings = new Set([...markdown.matchAll(/^#+ (.*)$/gm)].map(([, text]) => anchor(text!)))
     const links = [...markdown.matchAll(/\]\(([^)]+)\)/g)].map(([, to]) => to!)
     expect(
-      links.filter((to) => (to.startsWith('#') ? !headings.has(to.slice(1)) : !existsSync(`${PROJECT}/${to}`))),
+      links.filter((to) =>
+        to.startsWith('#') ? !headings.has(to.slice(1)) : !existsSync(`${PROJECT}/${to}`),
+      ),
     ).toEqual([])
   })
 })
@@ -83,7 +85,10 @@ describe('README', () => {
     const kinds = ['blocks', 'varieties', 'products', 'sprayers']
     const entries = ['sprays', 'scouting', 'samples', 'stages', 'crop', 'picks', 'work', 'weather']
     for (const folder of [...kinds, ...entries])
-      expect(paths.some((path) => path.split('/').includes(folder)), folder).toBe(true)
+      expect(
+        paths.some((path) => path.split('/').includes(folder)),
+        folder,
+      ).toBe(true)
     const { status, json } = runJson(['check', '--ledger', ledger, '--as-of', '2026-11-01'])
     expect([status, json.findings]).toEqual([0, []])
     expect(json.data.records).toMatchObject({ blocks: 1, sprays: 1, picks: 1 })
@@ -108,7 +113,9 @@ function existsAnywhere(path: string): boolean {
 }
 
 const FILES = ['src', 'tests', 'examples', 'bin'].flatMap((folder) =>
-  readdirSync(`${PROJECT}/${folder}`, { recursive: true, encoding: 'utf8' }).map((file) => `${folder}/${file}`),
+  readdirSync(`${PROJECT}/${folder}`, { recursive: true, encoding: 'utf8' }).map(
+    (file) => `${folder}/${file}`,
+  ),
 )
 
 /** The anchor of a heading, as GitHub and others make it. */
