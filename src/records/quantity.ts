@@ -1,5 +1,4 @@
 import { distance } from 'fastest-levenshtein'
-import { remembered } from './remembered.ts'
 import { AMBIGUOUS_UNITS, convert, measureOf, UNIT_ALIASES, UNITS } from './units.ts'
 
 /** A value with its unit, as the JSON contract prints it. */
@@ -52,9 +51,11 @@ export function readRange(text: string, accepts: readonly string[]): QuantityRes
   }
   if (high < low)
     return fault('not-a-quantity', `the range \`${trimmed}\` runs backwards`, 'write the lower figure first')
-  const unit = normalUnit(match[3] ?? '')
+  const written = match[3] ?? ''
+  // Nearly all is written in the unit that it is kept in.
+  if (accepts.includes(written)) return { range: { low, high, unit: written } }
+  const unit = normalUnit(written)
   if (unit === '') {
-    if (accepts.includes('')) return { range: { low, high, unit: '' } }
     return fault(
       'needs-unit',
       `\`${trimmed}\` has no unit`,
@@ -130,7 +131,7 @@ function commaHelp(match: RegExpExecArray): string {
 
 const quoted = (text: string) => `\`${text}\``
 
-const normalUnit = remembered((unit) =>
+const normalUnit = (unit: string): string =>
   unit
     .trim()
     .replace(/\s+/g, ' ')
@@ -143,17 +144,16 @@ const normalUnit = remembered((unit) =>
         UNIT_ALIASES.get(part) ??
         part.replace(/^(\d+(?:\.\d+)?)\s*([^\s\d].*)$/, (_, n, u) => `${n} ${UNIT_ALIASES.get(u) ?? u}`),
     )
-    .join('/'),
-)
+    .join('/')
 
-const doubtfulPart = remembered((unit): [string, readonly string[]] | null => {
+function doubtfulPart(unit: string): [string, readonly string[]] | null {
   for (const part of unit.split('/')) {
     const bare = part.replace(/^\d+(?:\.\d+)?\s*/, '')
     const meanings = AMBIGUOUS_UNITS.get(bare)
     if (meanings) return [bare, meanings]
   }
   return null
-})
+}
 
 /** The units a field takes, in the order a grower would look for them: its own first, then others of its kind. */
 export function unitsLike(accepts: readonly string[]): string[] {

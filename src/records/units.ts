@@ -1,5 +1,3 @@
-import { remembered } from './remembered.ts'
-
 /**
  * The units that a ledger may use, each with the exact factor to the base unit of its dimension.
  * Factors: NIST Special Publication 811 (2008) appendix B; exact values from the legal definitions
@@ -118,9 +116,7 @@ interface Measure {
  * Resolves a unit as typed (`kg/ha`, `mL/100 L`, `L/10000 m2 leaf wall`, `F`).
  * @returns the measure, or null where a part of it is no unit that a ledger knows.
  */
-export const measureOf = remembered(resolved)
-
-function resolved(unit: string): Readonly<Measure> | null {
+export function measureOf(unit: string): Readonly<Measure> | null {
   const leafWall = / leaf wall$/.test(unit)
   const [top, bottom, ...rest] = (leafWall ? unit.slice(0, -10) : unit).split('/').map((part) => part.trim())
   if (rest.length > 0 || top === undefined) return null

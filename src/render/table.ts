@@ -26,10 +26,10 @@ const LONGEST_WORD = 20
  */
 export function renderTable(columns: readonly Column[], given: readonly (readonly string[])[]): string {
   const natural = columns.map(({ title }, index) =>
-    Math.max(
-      highest(title.split('\n').map((line) => line.length)),
+    highest([
+      ...title.split('\n').map((line) => line.length),
       ...given.map((row) => plainLength(row[index] ?? '')),
-    ),
+    ]),
   )
   const most = natural.map((width, index) => Math.min(width, columns[index]!.most ?? width))
   const widths = fitted(most, columns, given)
@@ -67,8 +67,8 @@ function fitted(
     const room = columns.map((column, index) =>
       (column.align ?? 'left') === align ? fit[index]! - longestWord(column, rows, index) : 0,
     )
-    for (let left = over(); left > 0 && Math.max(...room) > 0; left -= 1) {
-      const widest = room.indexOf(Math.max(...room))
+    for (let left = over(); left > 0 && highest(room) > 0; left -= 1) {
+      const widest = room.indexOf(highest(room))
       room[widest]! -= 1
       fit[widest]! -= 1
     }

@@ -1,7 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { readQuantity, readRange } from '../../src/records/quantity.ts'
-import { remembered } from '../../src/records/remembered.ts'
 import { convert, measureOf, UNITS } from '../../src/records/units.ts'
 
 describe('quantities that are read', () => {
@@ -89,29 +88,5 @@ describe('units', () => {
       }),
       { numRuns: 2000 },
     )
-  })
-})
-
-describe('work that is remembered by its text', () => {
-  test('is done once for a text, also where it came to nothing', () => {
-    const asked: string[] = []
-    const work = remembered((text) => {
-      asked.push(text)
-      return text === 'nothing' ? undefined : text.length
-    })
-    expect(['kg/ha', 'nothing', 'kg/ha', 'nothing'].map(work)).toEqual([5, undefined, 5, undefined])
-    expect(asked).toEqual(['kg/ha', 'nothing'])
-  })
-
-  test('takes no more room than some texts need, and says the same afterwards', () => {
-    const asked: string[] = []
-    const work = remembered((text) => {
-      asked.push(text)
-      return Number(text)
-    })
-    const all = Array.from({ length: 2500 }, (_, index) => index)
-    expect(all.map((one) => work(String(one)))).toEqual(all)
-    expect(work('0')).toBe(0)
-    expect(asked.length).toBe(2501)
   })
 })

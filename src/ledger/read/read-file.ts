@@ -57,14 +57,8 @@ export function readText(root: string, file: string, asText: Decoder = decode): 
 export const placeOf = (root: string, path: string): string =>
   path.includes('..') ? join(root, path) : `${root}/${path}`
 
-/** Most files are small: one place for the bytes of them all, since making a new one takes longer than reading. */
-const SMALL = 1 << 16
-let small: Uint8Array | undefined
-
-/** The bytes of a file, good until the next file is read. */
 function readWhole(handle: number, size: number): Uint8Array {
-  if (size <= SMALL) small ??= new Uint8Array(SMALL)
-  const bytes = size <= SMALL ? small! : new Uint8Array(size)
+  const bytes = Buffer.allocUnsafe(size)
   let filled = 0
   while (filled < size) {
     const got = readSync(handle, bytes, filled, size - filled, filled)

@@ -15,7 +15,7 @@ import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
 import { roundsDue } from './rounds.ts'
 
-export interface CalendarData {
+interface CalendarData {
   events: CalendarEvent[]
   /** What the calendar should hold and can't, in words. */
   missing: string[]

@@ -11,7 +11,7 @@ const BUCKETS_EACH = 2
 const PICKERS_PER_SPARE = 5
 
 /** A block, or a part of it, in the hours in which it is picked; minutes after midnight. */
-export interface DayStep {
+interface DayStep {
   block: string
   date: IsoDate
   from: number
@@ -33,7 +33,7 @@ export interface HarvestDay {
   clippers: number
 }
 
-export interface DayOptions {
+interface DayOptions {
   date?: IsoDate | undefined
   start?: number | undefined
   people?: number | undefined

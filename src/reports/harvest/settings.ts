@@ -42,7 +42,7 @@ const DEFAULTS = {
 } as const
 
 /** Figures typed with the command, in place of those of the site. */
-export interface TypedSettings {
+interface TypedSettings {
   /** kg */
   crate?: number | undefined
   bucket?: number | undefined

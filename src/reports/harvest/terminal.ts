@@ -166,7 +166,7 @@ const pickingRate = (rate: number, units: Units) =>
   `${inBookUnits(`${figure(rate, 0)} kg`, units).replace(/\.\d/, '')} per person-hour`
 
 /** Litres of juice from a tonne; US gallons from a US ton, imperial gallons from a tonne. */
-export function juiceShare(litres: number, units: Units): string {
+function juiceShare(litres: number, units: Units): string {
   if (units === 'metric') return `${figure(litres, 0)} L of juice a tonne`
   const ton = units === 'us' ? 'US ton' : 't'
   const gallon = units === 'us' ? 'US gal' : 'imp gal'

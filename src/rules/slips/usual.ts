@@ -4,7 +4,7 @@ import type { Path, Placed } from '../../ledger/read/source.ts'
 import { findingAt } from '../rule.ts'
 
 /** The span in which a figure is commonly found. */
-export interface Usual {
+interface Usual {
   low: number
   high: number
   unit?: string
