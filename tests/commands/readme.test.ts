@@ -1,4 +1,5 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { join, relative } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { beforeAll, describe, expect, test } from 'vitest'
 import {
@@ -93,6 +94,16 @@ describe('README', () => {
     expect([status, json.findings]).toEqual([0, []])
     expect(json.data.records).toMatchObject({ blocks: 1, sprays: 1, picks: 1 })
   })
+})
+
+test('DEVELOPERS.md lists every folder of src', () => {
+  const layers = fencedBlocks(read('DEVELOPERS.md'))[0]!.text
+  const folders = readdirSync(`${PROJECT}/src`, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isDirectory())
+    .map(({ parentPath, name }) => relative(PROJECT, join(parentPath, name)).replaceAll('\\', '/'))
+    .filter((folder) => !/^src\/(?:reports|render)\/|^src\/(?:agronomy|ledger|reports|rules)$/.test(folder))
+  expect(folders.length).toBeGreaterThan(25)
+  expect(folders.filter((folder) => !layers.includes(`${folder}/ `))).toEqual([])
 })
 
 const NAMES_A_PATH =
