@@ -1,5 +1,6 @@
 import { Info } from 'luxon'
-import { calendarDay, dayOf, type IsoDate } from './date.ts'
+import { addDays, calendarDay, dayOf, type IsoDate } from './date.ts'
+import { clockText } from './time-range.ts'
 
 /** The language is named, since luxon else asks Intl for the machine's, which takes long. */
 const MONTHS = Info.months('short', { locale: 'en-US' })
@@ -12,6 +13,17 @@ export function spokenDate(date: IsoDate): string {
   const weekday = (((dayOf(date) + FROM_MONDAY) % 7) + 7) % 7
   return `${WEEKDAYS[weekday]} ${shortDate(date)}`
 }
+
+/** `Nov 2025`, of a month such as `2025-11`. @throws RangeError where it is no month. */
+export const monthOf = (month: string): string => `${shortDate(`${month}-01`).slice(2)} ${month.slice(0, 4)}`
+
+/** `15 Jun to 20 Jun`, or the one day. @throws RangeError where either is no date. */
+export const shortSpan = (from: IsoDate, to: IsoDate): string =>
+  from === to ? shortDate(from) : `${shortDate(from)} to ${shortDate(to)}`
+
+/** `Mon 15 Jun 18:40`; midnight is the end of the day before. @throws RangeError where it is no date. */
+export const spokenTime = (date: IsoDate, minutes: number): string =>
+  minutes === 0 ? `the end of ${spokenDate(addDays(date, -1))}` : `${spokenDate(date)} ${clockText(minutes)}`
 
 /** `15 Jun`, for tables. @throws RangeError where it is no date. */
 export function shortDate(date: IsoDate): string {

@@ -1,6 +1,5 @@
 import type { Danger } from '../facts/danger/danger.ts'
 import type { BlockDanger } from '../facts/danger/today.ts'
-import type { Disease } from '../records/target.ts'
 import { safeLine } from './safe.ts'
 import { listed } from './text.ts'
 
@@ -13,9 +12,8 @@ export function dangerLines(all: readonly BlockDanger[], blocks: ReadonlyMap<str
   const open = all.filter(({ danger }) => danger.tissue !== null)
   return [...new Set(open.map(({ disease }) => disease))].map((disease) => {
     const own = open.filter((one) => one.disease === disease)
-    return `${upper(disease)}: ${groupsOf(own)
-      .map((group) => sayGroup(group, blocks))
-      .join('; ')}.`
+    const said = groupsOf(own).map((group) => sayGroup(group, blocks))
+    return `${upper(disease)} danger: ${said.join('. ')}.`
   })
 }
 
@@ -35,8 +33,8 @@ function groupsOf(all: readonly BlockDanger[]): BlockDanger[][] {
 function sayGroup(group: readonly BlockDanger[], blocks: ReadonlyMap<string, string>): string {
   const { level, reasons, unknown } = group[0]!.danger
   const who = listed(group.map(({ block }) => safeLine(blocks.get(block) ?? block)))
-  const open = unknown.length > 0 ? `; not known: ${listed(unknown)}` : ''
-  return `${level} in ${who} (${reasons.slice(0, MOST).join('; ')}${open})`
+  const open = unknown.length > 0 ? [`not known: ${listed(unknown)}`] : []
+  return `${upper(level)} in ${who}: ${[...reasons.slice(0, MOST), ...open].join('; ')}`
 }
 
-const upper = (disease: Disease) => `${disease[0]!.toUpperCase()}${disease.slice(1)}`
+const upper = (disease: string) => `${disease[0]!.toUpperCase()}${disease.slice(1)}`

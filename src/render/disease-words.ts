@@ -1,5 +1,6 @@
 import type { DiseaseCover } from '../facts/protection/course.ts'
 import type { CoverDay } from '../facts/protection/day.ts'
+import type { SprayCover } from '../facts/protection/sprays.ts'
 import { safeLine } from './safe.ts'
 
 export interface CoverNames {
@@ -9,6 +10,10 @@ export interface CoverNames {
 
 export const blockName = (id: string, { blocks }: CoverNames) => safeLine(blocks.get(id) ?? id)
 export const productName = (id: string, { products }: CoverNames) => safeLine(products.get(id) ?? id)
+
+/** What ended a protection, as a label says it. */
+export const endedBy = (reason: SprayCover['reason']): string =>
+  reason === null ? 'unknown' : reason === 'washed off' ? 'washed off by rain' : reason
 
 export type CoverWord = 'covered' | 'in part' | 'open' | 'unknown' | 'not yet' | 'past need'
 

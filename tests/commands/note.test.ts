@@ -185,7 +185,7 @@ describe('note --like', () => {
     const root = book()
     const { status, stderr } = note(root, 'pick', '--like', 'last')
     expect(status).toBe(2)
-    expect(stderr).toContain('the book has no pick to begin with')
+    expect(stderr).toContain('no pick is recorded to start from')
     expect(note(root, 'spray', '--like', '2026-05-01').stderr).toContain('no spray on 2026-05-01')
   })
 

@@ -97,7 +97,7 @@ test.each(['2026-05-10', '2026-06-20', '2026-06-26', '2026-07-16', '2026-08-10',
     const { stdout } = run(['today', '--ledger', 'examples/far-quillet', '--as-of', asOf], {
       env: { COLUMNS: '80' },
     })
-    const [, ...items] = stdout.split('\n\n')[1]!.split(/^(?=now|soon|plan)/m)
+    const [, ...items] = stdout.split('\n\n')[2]!.split(/^(?=now|soon|plan)/m)
     expect(items.length).toBeGreaterThan(1)
     for (const item of items) {
       const lines = item.trimEnd().split('\n')
@@ -153,7 +153,7 @@ describe('what is due of a block', () => {
     expect(only('stage', '2026-06-01', work)).toMatchObject([
       {
         block: 'lower',
-        text: 'All blocks: no growth stage this season, so danger and scouting rest on the usual calendar.',
+        text: 'All blocks: no growth stage this season, so danger and scouting follow the usual calendar.',
       },
     ])
     const stages = '- { date: 2026-05-25, block: lower, stage: 57 }\n'
@@ -198,7 +198,7 @@ describe('the story of 2026 in Brook Rows', () => {
     expect(due!.text).toContain('The scouting round after treating is due Tue 7 Jul: Brook Rows')
     const after = itemsOfExample('2026-07-09').filter(({ what }) => what === 'find')
     expect(after.map(({ text }) => text).join(' ')).toContain(
-      'Powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: fewer, beyond chance.',
+      'Powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: clearly fewer.',
     )
   })
 

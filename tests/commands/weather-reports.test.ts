@@ -109,7 +109,7 @@ describe('with the example', () => {
       /Worst fortnight so far, 16 Jun to 29 Jun: 75 mm of rain at 21 °C; powdery up to 100/,
     )
     const cover = said('cover')
-    expect(cover).toContain('Gravest gap: Brook Rows, 14 Jun to 29 Jun, danger high')
+    expect(cover).toContain('Worst gap: Brook Rows, 14 Jun to 29 Jun, danger high')
     expect(cover).toMatch(/Brook Rows, 14 Jun to 29 Jun, danger high: .*fruit at greatest risk until/)
     expect(cover).toContain('Quillet Bicarbonate SP on 27 Jun on rows 13 to 19 of 21')
     expect(cover).toContain('advises no biological product from index 60 on')
@@ -117,7 +117,7 @@ describe('with the example', () => {
     const scouting = said('scouting')
     expect(scouting).toContain('First seen this season: powdery in Brook Rows on 26 Jun (12 of 100 bunches)')
     expect(scouting).toContain(
-      'better from 26 Jun (12 of 100) to 9 Jul (4 of 100), beyond chance; sprayed between with Quillet Bicarbonate SP on 27 Jun (rows 13 to 19) and Quillet Sulphur 80 on 30 Jun',
+      'better from 26 Jun (12 of 100) to 9 Jul (4 of 100), more than chance; sprayed between: Quillet Bicarbonate SP on 27 Jun (rows 13 to 19) and Quillet Sulphur 80 on 30 Jun',
     )
   })
   test('the gap of June, the finding, the treatment and the walk after it', () => {

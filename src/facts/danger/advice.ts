@@ -63,6 +63,6 @@ function rowsOf(ones: readonly FollowUp[], { ledger }: ReportInput): { from: num
 
 /** Why nothing is to be sprayed; null where a spray may be. */
 function stopOf(dangers: readonly Danger[], isRipe: boolean): string | null {
-  if (isRipe) return 'the harvest is due'
+  if (isRipe) return 'harvest is due'
   return dangers.every(({ tissue }) => tissue === null) ? dangers[0]!.reasons.at(-1)! : null
 }

@@ -124,11 +124,11 @@ export const beganSentence = ({ began, disease }: FollowUp): string =>
     ? `${upper(disease)} infection began between ${shortDate(began.from)} and ${shortDate(began.to)}.`
     : ''
 
-/** `Powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: fewer, beyond chance.`; empty without a treatment between. */
+/** `Powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: clearly fewer.`; empty without a treatment between. */
 export function changeSentence({ newest, before }: FollowUp): string {
   if (!before) return ''
   const { row, treated, difference } = before
   const word = difference.change < 0 ? 'fewer' : difference.change > 0 ? 'more' : 'as many'
-  const sure = difference.beyondChance ? 'beyond chance' : 'may be chance'
-  return `${upper(newest.disease)} on ${newest.found} of ${newest.looked} ${newest.organ} on ${shortDate(newest.date)} after ${row.found} of ${row.looked} on ${shortDate(row.date)}, sprayed ${shortDate(treated)}: ${word}, ${sure}.`
+  const said = difference.beyondChance ? `clearly ${word}` : `${word}, no clear change`
+  return `${upper(newest.disease)} on ${newest.found} of ${newest.looked} ${newest.organ} on ${shortDate(newest.date)} after ${row.found} of ${row.looked} on ${shortDate(row.date)}, sprayed ${shortDate(treated)}: ${said}.`
 }

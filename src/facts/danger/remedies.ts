@@ -91,7 +91,7 @@ function byLabel(product: Named<Product>, used: readonly Application[], from: Re
   if (begins !== undefined && date < begins) said.push(`authorised from ${shortDate(begins)}`)
   const days = daysBeforeHarvest(product, [disease])
   if (days !== null && picking !== null && earliestPick({ date, time: undefined }, days).cautious > picking)
-    said.push(`PHI of ${days} d passes the harvest from ${shortDate(picking)}`)
+    said.push(`PHI of ${days} d runs past picking from ${shortDate(picking)}`)
   if (use.stages && stage !== null && (stage < use.stages.low || stage > use.stages.high))
     said.push(`label allows stages ${use.stages.low} to ${use.stages.high} only`)
   const most = Math.min(use.max_per_season ?? Infinity, product.max_per_season ?? Infinity)
@@ -99,7 +99,7 @@ function byLabel(product: Named<Product>, used: readonly Application[], from: Re
   const last = own.at(-1)
   const interval = shortestInterval(product, [disease])
   if (last && interval && daysBetween(last.spray.date, date) < interval.days)
-    said.push(`sprayed ${shortDate(last.spray.date)}, label asks for ${interval.days} d between`)
+    said.push(`sprayed ${shortDate(last.spray.date)}, label needs ${interval.days} d between sprays`)
   if (runOf(product, used, disease) >= (product.max_in_row ?? Infinity))
     said.push(`its group was used ${product.max_in_row} times in a row`)
   return said

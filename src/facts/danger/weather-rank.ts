@@ -58,7 +58,7 @@ const WARM_DAY = (70 - 32) / 1.8
 function withDaily(disease: Disease, found: WeatherRank, days: readonly PressureDay[]): WeatherRank {
   const known = days.flatMap(({ daily }) => daily ?? [])
   if (known.length === 0 || disease === 'downy') return found
-  const unknown = [...found.unknown, 'one row a day: an hourly file would tell']
+  const unknown = [...found.unknown, 'daily weather only: an hourly file would tell']
   const maxima = known.flatMap(({ max }) => max ?? [])
   const rain = known.flatMap(({ rain }) => rain ?? [])
   if (disease === 'powdery' && maxima.length > 0) {
@@ -131,7 +131,7 @@ function downy(days: readonly PressureDay[], oilSpotsSince: IsoDate | null): Wea
           .map(({ date }) => date)
   const reasons = [
     ...primary.slice(-1).map(({ date, downy }) => `infection possible on ${shortDate(date)} (${downy.why})`),
-    ...(nights.length > 0 ? [`night suited to infection from oil spots: ${listDates(nights)}`] : []),
+    ...(nights.length > 0 ? [`night suited infection from oil spots: ${listDates(nights)}`] : []),
   ]
   const openRain = days.filter(({ downy }) => downy.primary === null).map(({ date }) => date)
   const openNights =

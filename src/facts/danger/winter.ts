@@ -37,7 +37,7 @@ export function winterOf(input: Omit<ReportInput, 'blocks'>) {
     const { ripe, sum, ripeOn } = oospores(date)
     if (ripe === true) return [...lines, `winter spores ripe${ripeOn ? ` since ${shortDate(ripeOn)}` : ''}`]
     return ripe === false
-      ? [...lines, `winter spores not ripe by the sum (${sum!.toFixed(0)} of 170 °C-days)`]
+      ? [...lines, `winter spores not ripe yet (${sum!.toFixed(0)} of 170 °C-days)`]
       : lines
   }
 }

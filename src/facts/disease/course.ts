@@ -79,13 +79,13 @@ const LEAD_DAYS = 28
 
 function whyNothing(weather: Weather, days: number): string | null {
   if (weather.form === null && weather.station.file === null)
-    return 'no weather is recorded: import a station file, or note days by `rowbook note weather`'
-  if (days === 0) return 'no weather falls in this span'
+    return 'no weather is recorded; import a station file, or run `rowbook note weather`'
+  if (days === 0) return 'no weather in this span'
   return weather.form === 'daily' ? BY_DAYS : null
 }
 
 const BY_DAYS =
-  'only days of weather are known: downy infection goes by days; an hourly file would add the powdery index, botrytis and black rot'
+  'the weather has one row a day, which is enough for downy; an hourly file would add the powdery index, botrytis and black rot'
 
 /** The hours up to the end of a day. */
 function hoursUpTo(hours: EveryHour, day: number): EveryHour {

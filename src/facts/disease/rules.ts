@@ -24,7 +24,7 @@ export function pressureRules({
   return [
     {
       index: 'powdery',
-      rule: `six neighbouring hourly means in 21.11-29.44 °C make a favourable day, runs split at midnight; an hour of 35.0 °C makes it hot; that mildew was found is not asked; start: ${starts.why.budbreak}`,
+      rule: `six neighbouring hourly means in 21.11-29.44 °C make a favourable day, runs split at midnight; an hour of 35.0 °C makes it hot; whether mildew was found is not asked; start: ${starts.why.budbreak}`,
       source:
         'Gubler, Rademacher, Vasquez & Thomas 1999, by the UC rules as reprinted; the reset from memory',
     },
@@ -50,7 +50,7 @@ export function pressureRules({
     },
     {
       index: 'blackRot',
-      rule: 'hours wet by mean temperature, 10.0-32.2 °C, straight between the rows of the table',
+      rule: 'hours wet by mean temperature, 10.0-32.2 °C, in straight lines between the rows of the table',
       source: 'Spotts 1977, table as printed by Michigan State University',
     },
     {

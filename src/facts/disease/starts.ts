@@ -85,7 +85,10 @@ export function startsOfFile(budbreak?: IsoDate): Starts {
     shortShoots: () => false,
     beforeFlowering: () => false,
     why: {
-      budbreak: budbreak === undefined ? 'from the first day of the file' : `budbreak as named, ${budbreak}`,
+      budbreak:
+        budbreak === undefined
+          ? 'from the first day of the file'
+          : `budbreak as named, ${spokenDate(budbreak)}`,
       shoots: 'shoots are not asked about',
       flowering: 'flowering is not asked about',
     },

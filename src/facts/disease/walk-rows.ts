@@ -119,6 +119,6 @@ function remark(from: {
     return `the classes add up to ${graded.looked}, not to the ${looked} looked at`
   if (graded && graded.affected !== affected)
     return `the classes hold ${graded.affected} affected, the count says ${affected}`
-  if (all > affected / looked) return 'severity over all units is greater than incidence, which can not be'
+  if (all > affected / looked) return 'severity over all units is above incidence, which cannot be'
   return null
 }

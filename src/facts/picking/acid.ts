@@ -53,7 +53,7 @@ export function acidGate(asked: Asked): Gate {
       state: 'unknown',
       detail: `no ${names.join(' and no ')} measured in the last ${OLDEST.sample} days`,
       short: 'unknown',
-      todo: `Measure ${names.join(' and ')} of the next sample, or take the target out of the records.`,
+      todo: `Measure ${names.join(' and ')} of the next sample, or remove the target.`,
     }
   }
   if (judged.length === 0) return notAsked(values.flatMap((one) => (isRecent(one.date) ? [one] : [])))

@@ -62,7 +62,7 @@ export function judgeBunches(ledger: Ledger, row: WalkRow): JudgedBunches {
     }
   // The mean severity lies between nothing and the case that every bunch found is rotten all through.
   const within = row.incidence <= limit.share
-  const bounds = row.found === 0 ? '' : `, so that 0 to ${percent(row.incidence)} of the surface is ill`
+  const bounds = row.found === 0 ? '' : `, so 0 to ${percent(row.incidence)} of the surface is diseased`
   return { row, limit, stands: within ? 'within' : 'open', text: `${on}${bounds}, against ${against}` }
 }
 

@@ -31,7 +31,7 @@ export function diseaseGate(asked: Asked): Gate {
   const age = daysBetween(onBunches.date, asOf)
   if (age > OLDEST.walk) {
     const what = onBunches === last ? 'no scouting round' : 'no bunches looked at'
-    const detail = `${what} since ${spokenDate(onBunches.date)}, ${age} days ago; one of the last ${OLDEST.walk} days is needed (common practice, no source)`
+    const detail = `${what} since ${spokenDate(onBunches.date)}, ${age} days ago; one in the last ${OLDEST.walk} days is needed (common practice, no source)`
     return unknown(detail, `none\nsince ${spokenDate(onBunches.date).slice(4)}`)
   }
   const latest = walks.filter(({ date }) => date === onBunches.date)
@@ -47,7 +47,7 @@ export function diseaseGate(asked: Asked): Gate {
       state: 'fail',
       detail: told(over).join('; '),
       short: short(over[0].row),
-      todo: 'Sort out or leave what is ill, find how far it reaches, and ask whoever takes the grapes.',
+      todo: 'Sort out or leave diseased bunches. Find how far it goes, and ask whoever takes the grapes.',
     }
   const uncounted = latest.flatMap(uncountedOn)
   if (uncounted.length > 0)
@@ -62,7 +62,7 @@ export function diseaseGate(asked: Asked): Gate {
       state: 'wait',
       detail: told(open).join('; '),
       short: short(open[0].row),
-      todo: `Score how much of the bunches is ill: note \`${open[0].row.disease}: { bunches: ${open[0].row.found}, severity: 2 % }\`.`,
+      todo: `Score how much of each bunch is diseased: note \`${open[0].row.disease}: { bunches: ${open[0].row.found}, severity: 2 % }\`.`,
     }
   const worst = worstFirst(judged)[0]
   const bunches = highest(latest.map(({ looked_at }) => looked_at.bunches ?? 0))

@@ -7,7 +7,7 @@ import type { Asked, Gate } from './gate.ts'
 export function recordsGate(asked: Asked, errors: readonly Finding[]): Gate {
   const own = ownErrors(asked, errors)
   if (own.length === 0) {
-    const detail = 'no error in the entries of this block, nor in the records of its products'
+    const detail = 'no error in the entries of this block or in the records of its products'
     return { gate: 'records', state: 'pass', detail, short: 'sound', todo: null }
   }
   const first = own[0]!
@@ -17,7 +17,7 @@ export function recordsGate(asked: Asked, errors: readonly Finding[]): Gate {
     state: 'fail',
     detail: `${first.file}:${first.line} ${first.name}: ${first.message}${more}`,
     short: `${own.length} error${own.length === 1 ? '' : 's'}`,
-    todo: 'Say `rowbook check`, and put right what is a slip. What was truly done so: ask your adviser before picking.',
+    todo: 'Run `rowbook check` and correct mistakes. If it was really done so, ask your adviser before picking.',
   }
 }
 

@@ -76,7 +76,7 @@ export function pickAdvice(
   if (!sugar || sugar.short > NEARLY) return null
   const reasons = [
     ...(rot.rising ? [riseText(rot)] : []),
-    ...(rot.over ? [`rot is at or over what can be taken in: ${standText(rot.now)}`] : []),
+    ...(rot.over ? [`rot is at or over the limit: ${standText(rot.now)}`] : []),
     ...(rain !== null && rain >= MUCH_RAIN
       ? [
           `${sayRain(Math.round(rain), asked.ledger.vineyard.units)} of rain in the week ahead, with rot on the bunches`,

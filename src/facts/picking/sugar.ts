@@ -60,7 +60,7 @@ export function sugarGate(
   const mean = brix.mean + bias
   const short = `${mean.toFixed(1)} of ${target.low}-${target.high}`
   if (age > OLDEST.sample) {
-    const detail = `the last sample, ${brix.mean.toFixed(1)} Brix on ${day}, is ${age} days old; one of the last ${OLDEST.sample} days is needed (common practice, no source)`
+    const detail = `the last sample, ${brix.mean.toFixed(1)} Brix on ${day}, is ${age} days old; one in the last ${OLDEST.sample} days is needed (common practice, no source)`
     return gate({ state: 'unknown', detail, short: `sample\nof ${day.slice(4)}`, todo })
   }
   const { probability, basis } = chanceAt(sample, { target, pressed })
@@ -70,7 +70,7 @@ export function sugarGate(
       : ` (read ${brix.mean.toFixed(1)}, ${bias > 0 ? '+' : '-'}${Math.abs(bias).toFixed(1)} for what the press reads)`
   const detail = `${mean.toFixed(1)} Brix${read} on ${day} of ${target.low}-${target.high} (${target.source}); ${sure(probability)} sure that the mean is at ${target.low}, ${basis}`
   if (mean >= target.low) {
-    const over = mean > target.high ? '; above the range already' : ''
+    const over = mean > target.high ? '; already above the range' : ''
     const odds = probability < EVEN_ODDS ? '; about even odds, another sample would settle it' : ''
     return gate({ state: 'pass', detail: `${detail}${odds}${over}`, short, todo: null }, probability)
   }

@@ -1,5 +1,5 @@
 import type { IsoDate } from '../../records/date.ts'
-import { spokenDate } from '../../records/spoken-date.ts'
+import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import { keepOutOf } from '../spraying/keep-out.ts'
 import { type LegalFrom, legalFrom, sayWait, spraysOf } from '../spraying/legal-from.ts'
@@ -11,7 +11,7 @@ import type { Asked, Gate } from './gate.ts'
 const UNSPRAYED = /^(?:not sprayed|no spray(?:s|ing)?|unsprayed)\b/i
 
 const NO_SPRAY =
-  'no spray of this block is in the book this season; if it was not sprayed, write a work entry whose job is `not sprayed`'
+  'no spray of this block is recorded this season; if none was made, note work with the job `not sprayed`'
 
 /** Whether the days before harvest of everything sprayed are over. */
 export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom } {
@@ -47,7 +47,7 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
 
 function overLabelGate(over: readonly OverLabel[]): Omit<Gate, 'gate'> {
   const todo =
-    'Ask your adviser or the authority from when the block may be picked and entered; write it into the spray: `cleared: { on: DATE, by: NAME, pick_from: DATE }`.'
+    'Ask your adviser or the authority when the block may be picked and entered. Then write it into the spray: `cleared: { on: DATE, by: NAME, pick_from: DATE }`.'
   return { state: 'fail', detail: sayOverLabel(over), short: 'over label', todo }
 }
 
@@ -62,7 +62,7 @@ function withoutSprays({ ledger, block, season, asOf }: Asked): Omit<Gate, 'gate
     state: 'unknown',
     detail: NO_SPRAY,
     short: 'no spray',
-    todo: 'Enter what was sprayed, or that nothing was.',
+    todo: 'Record what was sprayed, or that nothing was.',
   }
 }
 
@@ -88,12 +88,12 @@ export function reEntryGate(asked: Asked): ReEntryGate {
   const until = last?.iso ?? null
   const morning = instantOf(asOf, 0, zone)
   if (last && last.instant > morning) {
-    const at = spokenUntil(last)
-    const detail = `keep out until ${at} (${whyKeptOut(last)}${last.cleared ? '' : ' from the end of spraying'}), checked for the morning of ${spokenDate(asOf)}, 00:00`
+    const at = spokenTime(last.date, last.minutes)
+    const detail = `keep out until ${at} (${whyKeptOut(last)}${last.cleared ? '' : ' from the end of spraying'}), checked for the start of ${spokenDate(asOf)}`
     return gate({
       state: 'fail',
       detail,
-      short: at.slice(4),
+      short: at.replace(/^(the end of )?\w{3} /, '$1'),
       until,
       todo: `Keep the pickers out until ${at}.`,
     })
@@ -111,14 +111,9 @@ export function reEntryGate(asked: Asked): ReEntryGate {
   }
   return gate({
     state: 'pass',
-    detail: `over since ${spokenUntil(last!)}`,
+    detail: `over since ${spokenTime(last!.date, last!.minutes)}`,
     short: '-',
     until,
     todo: null,
   })
-}
-
-function spokenUntil({ date, minutes }: { date: IsoDate; minutes: number }): string {
-  const part = (value: number) => String(value).padStart(2, '0')
-  return `${spokenDate(date)} ${part(Math.floor(minutes / 60))}:${part(minutes % 60)}`
 }

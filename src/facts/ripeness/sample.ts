@@ -48,7 +48,7 @@ function workedOut(sample: Sample): SampleFacts {
   const none = { ...facts, brix: null, reading: null, readings: [], remarks: [] }
   if (sample.fermenting) {
     const why =
-      'the juice had begun to ferment: alcohol and gas disturb the reading, so that neither sugar nor acid of the berries follows from it'
+      'the juice had begun to ferment: alcohol and gas disturb the reading, so it says nothing of the sugar or acid of the berries'
     return { ...none, ph: null, ta: null, why }
   }
   const typed = asBrix(sample)
@@ -112,7 +112,7 @@ function correct(sample: Sample, brix: number[]): Read {
     return { brix, remarks: off && sample.compensated === undefined ? [remark] : [], why: null }
   }
   if (sample.temperature === undefined) {
-    const why = 'the refractometer does not compensate and the temperature was not written down'
+    const why = 'the refractometer does not compensate and no temperature was recorded'
     return { brix: [], remarks: [], why }
   }
   const celsius = sample.temperature

@@ -1,7 +1,6 @@
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
-import { spokenDate } from '../../records/spoken-date.ts'
-import { clockText } from '../../records/time-range.ts'
+import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import type { ReportInput } from '../report.ts'
 import { keepOutOf } from './keep-out.ts'
@@ -23,7 +22,7 @@ export function enteringStops(
     const doubtful = instantOf(spray.date, 0, zone) + DOUBT_DAYS * 86_400_000 > morning
     return [
       ...(over && over.instant > morning
-        ? [`Keep out until ${spokenDate(over.date)} ${clockText(over.minutes)} (re-entry interval, REI).`]
+        ? [`Keep out until ${spokenTime(over.date, over.minutes)} (re-entry interval, REI).`]
         : []),
       ...(overLabel.length > 0 && spray.season === season
         ? [`Sprayed ${spokenDate(spray.date)}: ${sayOverLabel(overLabel)}`]

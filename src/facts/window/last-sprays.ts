@@ -37,7 +37,7 @@ export function lastSprays(
 export function sayLastSprays({ inTime, tooLate, unknown }: LastSprays): string {
   return [
     ...(tooLate.length > 0 ? [`too late for ${tooLate.join(', ')}`] : []),
-    inTime.length > 0 ? `still in time: ${inTime.join(', ')}` : 'nothing in the book is in time',
+    inTime.length > 0 ? `still in time: ${inTime.join(', ')}` : 'no recorded product is in time',
     ...(unknown.length > 0 ? [`not known: ${unknown.join(', ')}`] : []),
   ].join('; ')
 }

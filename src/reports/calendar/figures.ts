@@ -8,7 +8,7 @@ export const FIGURES: readonly Figure[] = [
     basis: 'own',
     name: 'calendar-events',
     keys: ['calendar.events', 'calendar.missing'],
-    what: 'Events of the calendar file: until when to keep out, first day of picking, last day of cover, windows. Their ids come from what they are about, so that a later import updates them.',
-    limits: 'what the records do not say is told beside the file and is no event',
+    what: 'Events of the calendar file: until when to keep out, first day of picking, last day of protection, windows. Their ids come from what they are about, so that a later import updates them.',
+    limits: 'what the records lack is listed beside the file and is no event',
   },
 ]

@@ -10,7 +10,7 @@ import { whyKeptOut } from '../../facts/spraying/re-entry.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays } from '../../records/date.ts'
-import { spokenDate } from '../../records/spoken-date.ts'
+import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
 import { roundsDue } from './rounds.ts'
@@ -89,7 +89,7 @@ function keepOuts(input: ReportInput, missing: string[]): CalendarEvent[] {
 }
 
 const keepOutDetail = (spray: SprayEntry, { over }: KeepOut) =>
-  `Sprayed ${spokenDate(spray.date)}; ${whyKeptOut(over!)}${over!.cleared ? ',' : ' from the end of spraying, so'} until ${spokenDate(over!.date)} ${clockText(over!.minutes)}.`
+  `Sprayed ${spokenDate(spray.date)}; ${whyKeptOut(over!)}${over!.cleared ? ',' : ' from the end of spraying, so'} until ${spokenTime(over!.date, over!.minutes)}.`
 
 function startOf(spray: SprayEntry, zone: string): string {
   return new Date(instantOf(spray.date, spray.time?.start ?? 0, zone)).toISOString()
@@ -105,7 +105,7 @@ function waits(input: ReportInput, missing: string[]): CalendarEvent[] {
       )
     if (legal.overLabel.length > 0) missing.push(`picking: ${sayOverLabel(legal.overLabel)}`)
     if (!legal.date || !legal.by) return []
-    const open = legal.unknown.length > 0 ? ` The days of ${legal.unknown.join(' and ')} are unknown.` : ''
+    const open = legal.unknown.length > 0 ? ` The PHI of ${legal.unknown.join(' and ')} is unknown.` : ''
     return [
       wholeDays({
         uid: uidOf(input.ledger.vineyard, ['before-harvest', block.id, String(season)]),
@@ -140,8 +140,8 @@ function coverEnds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
         blocks: [block],
         start: end,
         end,
-        title: `${name(block)}: cover against ${disease} ends`,
-        detail: `${today.by}; as known on ${spokenDate(asOf)}, rain may end it sooner.`,
+        title: `${name(block)}: protection against ${disease} ends`,
+        detail: `By ${today.by}. As of ${spokenDate(asOf)}; rain may end it sooner.`,
       }),
     ]
   })
@@ -160,7 +160,7 @@ function windows(input: ReportInput): CalendarEvent[] {
         start: earliest,
         end: latest ?? likely,
         title: `${block.name} reaches ${target} Brix`,
-        detail: `Likely ${spokenDate(likely)}; ${latest ? '9 times in 10 within these days' : 'the latest day is open, it may not get there'}. As known on ${spokenDate(input.asOf)}.`,
+        detail: `Likely ${spokenDate(likely)}; ${latest ? '9 times in 10 within these days' : 'no latest day, it may not get there'}. As of ${spokenDate(input.asOf)}.`,
       }),
     ]
   })

@@ -14,38 +14,38 @@ export const FIGURES: readonly Figure[] = [
       'cover.blocks.days.pressure',
       'cover.blocks.days.share',
     ],
-    what: 'Whether a spray still protects: it ends with the first of rain before it was dry, rain in sum, the days that it protects, new growth, and its interval.',
-    formula: "days and rain in sum since the end of the spray against the product's `protects` and `rain`",
+    what: 'Whether a spray still protects: it ends with the first of these: rain before it was dry, rain in total, the days that it protects, new growth, its interval.',
+    formula: "days and total rain since the end of the spray against the product's `protects` and `rain`",
     units: 'days; mm',
     limits:
       'a limit reached means probably no longer enough, not that all is gone; unknown where rain is missing',
     choices:
-      'the sum of rain counts and not the single fall; rows sprayed on several days add up to a block and the part that ends first decides, while parts written as shares may lie over one another; where the interval table advises no product of a class, the days of the band below stand and it is said',
+      'total rain counts, not the single fall; rows sprayed on several days add up to a block and the part that ends first decides, while shares may overlap; where the interval table advises no product of a class, the days of the band below are used, and that is said',
     source:
-      'La Vigne/Phytoma archive VI1532118402, year not known (25 mm in sum); the other limits are those of your labels',
+      'La Vigne/Phytoma archive VI1532118402, year not known (25 mm in total); the other limits are those of your labels',
     basis: 'read',
   },
   {
     name: 'protection',
     topic: 'disease',
     keys: ['cover.blocks.sprays'],
-    what: "How a product acts and what ends its protection: by its label (`acts`, `protects`, `rain`, `cures`), else by its mode-of-action group. Copper and sulphur (M01, M02) are contact protectants. Bicarbonates (NC) and oils act on mildew that is there; their protection ends with the first rain, at the latest the next day but one. Biologicals (BM) are preventive and short. Of all others only the label's interval counts.",
+    what: "How a product acts and what ends its protection: by its label (`acts`, `protects`, `rain`, `cures`), else by its mode-of-action group. Copper and sulphur (M01, M02) are contact protectants. Bicarbonates (NC) and oils act on mildew that is there; their protection ends with the first rain, after two days at most. Biologicals (BM) are preventive and short. Of all others only the label's interval counts.",
     formula:
-      'the first of: rain within the drying time; rain in sum; days of protection; ten days of rapid growth (stage 13 to 71), not for systemic products; the interval',
+      'the first of: rain within the drying time; rain in total; days of protection; ten days of rapid growth (stage 13 to 71), not for systemic products; the interval',
     units: 'h; mm; days',
     limits:
       'drying 2 h where the label names none (common practice, no source); contact protectants 25 mm where it names none; no lasting protection: 0.2 mm or 2 days (common practice, no source); biologicals the short end of the interval, 7 days at most (common practice, no source); spot sprays and parts protect only what they treated',
     choices:
       'rain that starts as spraying ends falls on wet leaves, and nothing is counted as protected; where only the rain of the whole day is known, it is unknown',
     source:
-      'Missouri Grape and Wine Institute 2019 (an inch; every product dries first); La Vigne/Phytoma VI1532118402 (25 mm in sum); Nita, Virginia Tech 2011 (contact options on mildew); French agro-ecology wiki (bicarbonate washes off)',
+      'Missouri Grape and Wine Institute 2019 (an inch; every product dries first); La Vigne/Phytoma VI1532118402 (25 mm in total); Nita, Virginia Tech 2011 (contact options on mildew); French agro-ecology wiki (bicarbonate washes off)',
     basis: 'read',
   },
   {
     name: 'cover-gaps',
     topic: 'disease',
     keys: ['cover.blocks.gaps.from', 'cover.blocks.gaps.to', 'cover.blocks.gaps.worstIndex'],
-    what: 'Days in a row on which something was open to infection and nothing protected it, the highest disease index in them, and the gravest danger of its days.',
+    what: 'Unprotected days in a row on which infection was possible, with their highest disease index and highest danger.',
     units: 'dates; points',
     source: 'protection and danger, day by day: see `danger` and `protection`',
     basis: 'own',
@@ -61,10 +61,10 @@ export const FIGURES: readonly Figure[] = [
     ],
     what: 'Which products may still be sprayed when the next spray is due, so that picking may begin when the window opens.',
     formula:
-      'last day = first day of picking - days before harvest - 1; picking from the earliest day of the window, of the sprays made, or today, whichever is latest',
+      'last day = first day of picking - pre-harvest interval (PHI) - 1; picking from the earliest day of the window, of the sprays made, or today, whichever is latest',
     units: 'dates',
-    limits: 'nothing is said where there is no window; products whose days are not in the book are named',
-    choices: 'the cautious reading, of a spray that ends at midnight',
+    limits: 'nothing is said where there is no window; products whose PHI is not recorded are named',
+    choices: 'the cautious reading: the spray ends at midnight',
     source: 'the label, as copied into the product record',
     basis: 'own',
   },
@@ -84,7 +84,7 @@ export const FIGURES: readonly Figure[] = [
     ],
     what: 'From when to when a block needs protection, what each spray protected, of which rows and until when, what ended it, and what came before a gap.',
     limits:
-      'needed while something is open to infection by the judgement of danger: powdery and black rot from 10 cm of shoots to veraison, downy to softening, botrytis in its times; see `danger`',
+      'needed while infection is possible by the judgement of danger: powdery and black rot from 10 cm of shoots to veraison, downy to softening, botrytis in its times; see `danger`',
     source: 'as `danger` says',
     basis: 'own',
   },

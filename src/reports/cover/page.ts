@@ -1,21 +1,22 @@
 import type { Names } from '../../facts/names.ts'
 import { WHOLE } from '../../facts/protection/parts.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import { partText } from '../../render/disease-words.ts'
+import { endedBy, partText } from '../../render/disease-words.ts'
 import { dateCell, nameOf, productName } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawDayChart } from '../../render/svg/day-chart.ts'
+import { counted } from '../../render/text.ts'
 import { coverChart } from './chart.ts'
 import type { BlockCover, CoverData, DiseaseCover } from './report.ts'
 import { legalText } from './terminal-next-spray.ts'
 
-/** Whether each block was covered when disease was likely. */
+/** Whether each block was protected when disease was likely. */
 export const coverPage: PageOf<CoverData> = ({ data }, { names }) => ({
-  title: `Cover against ${data.disease}`,
+  title: `Protection against ${data.disease}`,
   content: html`${data.why && html`<p>${data.why}.</p>\n`}${data.blocks.map((block, index) => section(block, { data, names, index }))}<section>
-<h2>By which rules</h2>
+<h2>Rules used</h2>
 <ul class="plain">${data.rules.map((rule) => html`<li>${rule}</li>\n`)}</ul>
 </section>
 `,
@@ -29,15 +30,15 @@ function section(
   const { from, to, why } = block.needed
   return html`<section>
 <h2>${name}</h2>
-<p>Cover was needed from ${dateCell(from)} to ${dateCell(to)} (${why}).</p>
+<p>Protection needed from ${dateCell(from)} to ${dateCell(to)} (${why}).</p>
 ${drawDayChart(`cover-${index}`, coverChart(data.chart, block))}${gapTable(name, block, names)}${partList(block, names)}${nextSprayTable(name, block, names)}${folded('Every spray in a table', sprayTable(name, block, names))}${otherDiseases(block)}</section>
 `
 }
 
 function gapTable(name: string, { gaps }: DiseaseCover, names: Names): Content {
-  if (gaps.length === 0) return html`<p>No gap while cover was needed.</p>\n`
+  if (gaps.length === 0) return html`<p>No gap while protection was needed.</p>\n`
   return pageTable({
-    caption: `${name}, days without cover`,
+    caption: `${name}, unprotected days`,
     columns: [
       { title: 'from', number: true },
       { title: 'to', number: true },
@@ -54,12 +55,12 @@ function gapTable(name: string, { gaps }: DiseaseCover, names: Names): Content {
       danger.reasons.slice(0, 3).join('; '),
       after === null
         ? 'nothing sprayed before'
-        : `${productName(names, after.product)} ${shortDate(after.date)}: ${after.reason ?? 'unknown'}`,
+        : `${productName(names, after.product)} ${shortDate(after.date)}: ${endedBy(after.reason)}`,
     ]),
   })
 }
 
-/** What covered a part of the block in its gaps. */
+/** What protected a part of the block in its gaps. */
 function partList({ gaps, rows }: BlockCover, names: Names): Content {
   const parts = [
     ...new Map(gaps.flatMap((gap) => gap.parts.map((one) => [`${one.date} ${one.product}`, one]))).values(),
@@ -72,7 +73,7 @@ function partList({ gaps, rows }: BlockCover, names: Names): Content {
   )}</ul>\n`
 }
 
-/** The next spray of each disease against the days before harvest. */
+/** The next spray against each disease, and the pre-harvest interval. */
 function nextSprayTable(name: string, block: BlockCover, names: Names): Content {
   const rows = [block as DiseaseCover, ...block.diseases].flatMap(
     ({ disease, harvestStop: stop, sprays }) => {
@@ -88,7 +89,7 @@ function nextSprayTable(name: string, block: BlockCover, names: Names): Content 
       { title: 'against' },
       { title: 'due', number: true },
       { title: 'picking from', number: true },
-      { title: 'by the days before harvest' },
+      { title: 'by the pre-harvest interval (PHI)' },
     ],
     rows,
   })
@@ -96,18 +97,18 @@ function nextSprayTable(name: string, block: BlockCover, names: Names): Content 
 
 function sprayTable(name: string, { sprays }: DiseaseCover, names: Names): Content {
   return pageTable({
-    caption: `${name}, sprays and their cover`,
+    caption: `${name}, sprays and their protection`,
     columns: [
       { title: 'sprayed', number: true },
       { title: 'product' },
-      { title: 'covered until', number: true },
+      { title: 'protected until', number: true },
       { title: 'ended by' },
     ],
     rows: sprays.map(({ date, product, until, reason, rows, share, notAdvised }) => [
       dateCell(date),
       `${productName(names, product)}${share === null || share < WHOLE ? `, ${partText({ rows, share })}` : ''}`,
       dateCell(until),
-      `${reason ?? 'unknown'}${notAdvised === null ? '' : `; not advised by the table from ${shortDate(notAdvised)}`}`,
+      `${endedBy(reason)}${notAdvised === null ? '' : `; not advised by the table from ${shortDate(notAdvised)}`}`,
     ]),
   })
 }
@@ -115,10 +116,13 @@ function sprayTable(name: string, { sprays }: DiseaseCover, names: Names): Conte
 function otherDiseases({ diseases }: BlockCover): Content {
   const lines = diseases.filter(({ gaps }) => gaps.length > 0)
   if (lines.length === 0) return null
-  return html`<p class="quiet">Against the others: ${lines
+  return html`<p class="quiet">Other diseases: ${lines
     .map(
       ({ disease, gaps }) =>
-        `${disease}, ${gaps.reduce((sum, { days }) => sum + days, 0)} days without cover while it was needed`,
+        `${disease}, ${counted(
+          gaps.reduce((sum, { days }) => sum + days, 0),
+          'unprotected day',
+        )} while protection was needed`,
     )
     .join('; ')}.</p>
 `

@@ -45,10 +45,12 @@ interface CoverOptions {
 }
 
 const RULES = [
-  'Protection ends with the first of: rain before the spray was dry (2 h where the label names no time), rain in sum (the label, or 25 mm for contact protectants), the days that the product protects, ten days of rapid growth from stage 13 to 71 (common practice, no source; not for systemic products), and the interval of the label or of the table by index, the shorter.',
-  'Bicarbonates and oils act on what is there: their protection ends with the first rain, at the latest the next day but one. Run `rowbook explain protection` for the sources.',
-  'Rows sprayed on different days add up to a block; parts written as shares do not, since they may lie over one another.',
-  'Where hours are missing, the highest index that they leave open counts. The interval table by index is from memory of UC IPM; it was not read.',
+  'Protection ends with the first of these: rain before the spray was dry, total rain, the days that the product protects, rapid growth, the interval.',
+  'A spray needs 2 h to dry where the label names no time. Contact protectants wash off at 25 mm where it names no figure.',
+  'Rapid growth means ten days from stage 13 to 71 (common practice, no source); not for systemic products. The interval is the shorter of the label and the index table.',
+  'Bicarbonates and oils act on mildew that is there: protection ends with the first rain, after two days at most. Run `rowbook explain protection` for the sources.',
+  'Rows sprayed on different days add up to a block. Shares do not, since they may overlap.',
+  'Where hours are missing, the highest possible index counts. The index table is from memory of UC IPM; it was not read.',
 ]
 
 /** Whether the vines are covered, by what and until when: for each block and disease, day by day. */

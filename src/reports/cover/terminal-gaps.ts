@@ -1,6 +1,6 @@
 import type { CoverGap } from '../../facts/protection/gaps.ts'
-import { shortDate } from '../../records/spoken-date.ts'
-import { blockName, type CoverNames, partText, productName } from '../../render/disease-words.ts'
+import { shortDate, shortSpan } from '../../records/spoken-date.ts'
+import { blockName, type CoverNames, endedBy, partText, productName } from '../../render/disease-words.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, listed, wrap } from '../../render/text.ts'
@@ -35,13 +35,12 @@ export function gapsUnderPressure({ blocks }: Pick<CoverData, 'blocks'>): Shared
   )
 }
 
-/** The table of gaps, with what covered a part meanwhile, and the count of those that are not in it. */
+/** The table of gaps, with what protected a part meanwhile, and the count of those not in it. */
 export function gapLines(data: CoverData, names: CoverNames, style: Style): string {
   const all = gapsUnderPressure(data)
   const shown = all.slice(0, MOST_SHOWN)
   const rest = restLine(data, all.length - shown.length)
-  if (shown.length === 0)
-    return wrap(`No day without protection was in danger. ${rest}`.trim(), style.columns)
+  if (shown.length === 0) return wrap(`No unprotected day was in danger. ${rest}`.trim(), style.columns)
   const table = renderTable(
     [
       { title: 'unprotected', most: 18 },
@@ -60,7 +59,7 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
       String(gap.days),
       gap.danger.level,
       gap.after
-        ? `${productName(gap.after.product, names)} ${shortDate(gap.after.date)}: ${gap.after.reason ?? 'unknown'}`
+        ? `${productName(gap.after.product, names)} ${shortDate(gap.after.date)}: ${endedBy(gap.after.reason)}`
         : 'nothing before',
     ]),
   )
@@ -78,7 +77,7 @@ function whyLine({ gap, blocks }: SharedGap, names: CoverNames): string {
   const who = listed(blocks.map(({ block }) => blockName(block, names)))
   const { level, reasons, unknown } = gap.danger
   const open = unknown.length > 0 ? `; not known: ${unknown.join(', ')}` : ''
-  return `${who}, ${shortDate(gap.from)} to ${shortDate(gap.to)}, danger ${level}: ${reasons.slice(0, 3).join('; ')}${open}.`
+  return `${who}, ${shortSpan(gap.from, gap.to)}, danger ${level}: ${reasons.slice(0, 3).join('; ')}${open}.`
 }
 
 function partLines({ gap, blocks }: SharedGap, names: CoverNames): string[] {
@@ -90,7 +89,7 @@ function partLines({ gap, blocks }: SharedGap, names: CoverNames): string[] {
       `${productName(part.product, names)} on ${shortDate(part.date)} on ${partText(part)}${part.rows ? rows : ''}`,
   )
   const who = listed(blocks.map(({ block }) => blockName(block, names)))
-  return [`In the gap from ${shortDate(gap.from)} ${who} had cover in part: ${listed(parts)}.`]
+  return [`In the gap from ${shortDate(gap.from)} ${who} had protection in part: ${listed(parts)}.`]
 }
 
 function restLine({ blocks, disease }: CoverData, notShown: number): string {
@@ -103,11 +102,9 @@ function restLine({ blocks, disease }: CoverData, notShown: number): string {
     return count > 0 ? [`${counted(count, 'gap')} in danger of ${other} (\`--for ${other}\`)`] : []
   })
   return [
-    notShown > 0
-      ? `${counted(notShown, 'more gap')} in danger ${notShown === 1 ? 'is' : 'are'} in --json.`
-      : '',
+    notShown > 0 ? `${counted(notShown, 'more gap')} in danger: add --json.` : '',
     quiet > 0 ? `${counted(quiet, 'more gap')} against ${disease} fell on days of low danger.` : '',
-    beside.length > 0 ? `Beside these, ${listed(beside)}.` : '',
+    beside.length > 0 ? `Also ${listed(beside)}.` : '',
   ]
     .filter(Boolean)
     .join(' ')

@@ -5,7 +5,7 @@ import { listed } from '../../render/text.ts'
 import type { HarvestStop } from './harvest-stop.ts'
 import type { CoverData, DiseaseCover } from './report.ts'
 
-/** What the days before harvest leave of the next spray, where they shut out any product; empty where they don't. */
+/** What the pre-harvest intervals leave of the next spray, where they shut out any product; empty where they don't. */
 export function nextSprayTable({ blocks, disease }: CoverData, names: CoverNames): string {
   const asOf = blocks[0]?.days.at(-1)?.date
   let before = ''
@@ -26,7 +26,7 @@ export function nextSprayTable({ blocks, disease }: CoverData, names: CoverNames
       { title: 'against' },
       { title: 'due' },
       { title: 'picking' },
-      { title: 'by the days before harvest', most: 36 },
+      { title: 'by the pre-harvest interval (PHI)', most: 36 },
     ],
     rows,
   )

@@ -7,7 +7,7 @@ import type { CoverData } from './report.ts'
 
 const ROOM = 16
 
-/** The time in which any block needs cover: the pressure, and below it each block's cover, day by day. */
+/** The time in which any block needs protection: the pressure, and below it each block's protection, day by day. */
 export function coverStrips({ blocks, chart, disease }: CoverData, names: CoverNames, style: Style): string {
   const all = blocks[0]!.days
   const first = blocks.map(({ needed }) => needed.from).sort()[0]!
@@ -36,11 +36,11 @@ export function coverStrips({ blocks, chart, disease }: CoverData, names: CoverN
   }))
   const has = (word: string) => words.some((one) => one.words.some((each) => each === word))
   const legend = [
-    'first the pressure; below, each block: full where covered, low where open',
-    has('in part') ? ', half where a part was covered' : '',
-    has('unknown') ? ', ? unknown' : '',
-    '; blank where no cover is needed',
-    grid.perCharacter > 1 ? `; the worst of ${perCharacter(grid)}` : `; ${perCharacter(grid)}`,
+    'top line: disease pressure; below, each block: full = protected, low = unprotected',
+    has('in part') ? ', half = protected in part' : '',
+    has('unknown') ? ', ? = unknown' : '',
+    '; blank = no protection needed',
+    grid.perCharacter > 1 ? `; worst of ${perCharacter(grid)}` : `; ${perCharacter(grid)}`,
   ].join('')
   return [
     line(disease, strip({ ...chart, values }, grid)),

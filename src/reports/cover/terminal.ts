@@ -1,12 +1,13 @@
 import { HIGH_PRESSURE } from '../../agronomy/disease/powdery-interval.ts'
 import { sayRain } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
-import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { shortDate, shortSpan, spokenDate } from '../../records/spoken-date.ts'
 import {
   blockName,
   type CoverNames,
   type CoverWord,
   coverWord,
+  endedBy,
   productName,
 } from '../../render/disease-words.ts'
 import type { Style } from '../../render/style.ts'
@@ -19,7 +20,7 @@ import { coverStrips } from './terminal-strips.ts'
 
 export type { CoverNames } from '../../render/disease-words.ts'
 
-/** Cover: who is open now, the season as strips under the pressure, the gaps that mattered, and the state today. */
+/** Protection: who is unprotected now, the season as strips under the pressure, the gaps that mattered, and the state today. */
 export function renderCover(report: Report<CoverData>, names: CoverNames, style: Style): string {
   const { data } = report
   if (data.blocks.length === 0) return 'The ledger has no blocks yet.\n'
@@ -49,22 +50,22 @@ function answer(data: CoverData, names: CoverNames): string {
     const word = day ? coverWord(day, needed) : 'unknown'
     groups.set(word, [...(groups.get(word) ?? []), blockName(block, names)])
   }
-  const say = (word: CoverWord, what: string) => {
+  const say = (word: CoverWord, what: (one: boolean) => string) => {
     const who = groups.get(word) ?? []
-    return who.length === 0 ? [] : [`${listed(who)} ${who.length === 1 ? 'is' : 'are'} ${what}`]
+    return who.length === 0 ? [] : [`${listed(who)} ${what(who.length === 1)}`]
   }
   const parts = [
-    ...say('open', `unprotected against ${disease}`),
-    ...say('in part', `protected against ${disease} in part only`),
-    ...say('covered', `protected against ${disease}`),
-    ...say('unknown', `of unknown protection against ${disease}`),
-    ...say('not yet', `not yet in need of protection against ${disease}`),
-    ...say('past need', `in no need of protection against ${disease} now`),
+    ...say('open', (one) => `${one ? 'is' : 'are'} unprotected against ${disease}`),
+    ...say('in part', (one) => `${one ? 'is' : 'are'} protected against ${disease} in part only`),
+    ...say('covered', (one) => `${one ? 'is' : 'are'} protected against ${disease}`),
+    ...say('unknown', (one) => `${one ? 'has' : 'have'} unknown protection against ${disease}`),
+    ...say('not yet', (one) => `${one ? 'needs' : 'need'} no protection against ${disease} yet`),
+    ...say('past need', (one) => `${one ? 'needs' : 'need'} no protection against ${disease} now`),
   ]
   const last = blocks[0]?.days.at(-1)?.date
   const [longest] = gapsUnderPressure(data)
   const gap = longest
-    ? ` Gravest gap: ${listed(longest.blocks.map(({ block }) => blockName(block, names)))}, ${shortDate(longest.gap.from)} to ${shortDate(longest.gap.to)}, danger ${longest.gap.danger.level}.`
+    ? ` Worst gap: ${listed(longest.blocks.map(({ block }) => blockName(block, names)))}, ${shortSpan(longest.gap.from, longest.gap.to)}, danger ${longest.gap.danger.level}.`
     : ''
   return `${last ? `${spokenDate(last)}: ` : ''}${parts.join('; ')}.${gap}`
 }
@@ -89,17 +90,17 @@ function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint, 
           last ? productName(last.product, names) : 'nothing',
           last ? shortDate(last.date) : '-',
           last?.until ? shortDate(last.until) : last ? 'unknown' : '-',
-          last?.reason ?? '',
+          last?.reason ? endedBy(last.reason) : '',
           day?.rainSince === null || day === undefined ? '-' : sayRain(Math.round(day.rainSince), units),
         ]
       })
   })
   return renderTable(
     [
-      { title: 'block', most: 11 },
+      { title: 'block', most: 10 },
       { title: 'against' },
-      { title: 'now', most: 10 },
-      { title: 'last spray', most: 11 },
+      { title: 'now', most: 11 },
+      { title: 'last spray', most: 10 },
       { title: 'on' },
       { title: 'until' },
       { title: 'ended by', most: 10 },
@@ -109,18 +110,18 @@ function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint, 
   )
 }
 
-/** Why it can't be told whether a block is covered today. */
+/** Why it is unknown whether a block is protected today. */
 function whyLines({ blocks }: CoverData, names: CoverNames): string[] {
   return blocks.flatMap((block) =>
     [block as DiseaseCover, ...block.diseases].flatMap(({ disease, days, sprays }) => {
       const day = days.at(-1)
       if (!day?.needed || day.why === null || sprays.length === 0) return []
-      return [`${blockName(block.block, names)}, ${disease}: protection unknown, since ${day.why}.`]
+      return [`${blockName(block.block, names)}, ${disease}: protection unknown: ${day.why}.`]
     }),
   )
 }
 
-/** Sprays that covered on days for which the interval table advises no product of their class. */
+/** Sprays that were the protection on days for which the interval table advises no product of their class. */
 function notAdvisedLines({ blocks }: CoverData, names: CoverNames): string[] {
   return blocks.flatMap((block) =>
     [block as DiseaseCover, ...block.diseases].flatMap(({ disease, sprays }) => {
@@ -128,7 +129,7 @@ function notAdvisedLines({ blocks }: CoverData, names: CoverNames): string[] {
       if (found.length === 0) return []
       const list = listed(found.map((one) => `${productName(one.product, names)} of ${shortDate(one.date)}`))
       return [
-        `${blockName(block.block, names)}, ${disease}: the table by index advises no biological product from index ${HIGH_PRESSURE} on; ${list} stood so.`,
+        `${blockName(block.block, names)}, ${disease}: from index ${HIGH_PRESSURE} on the index table advises no biological product; there was only ${list}.`,
       ]
     }),
   )

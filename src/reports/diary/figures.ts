@@ -18,7 +18,7 @@ export const FIGURES: readonly Figure[] = [
       'diary.gaps',
       'diary.missing',
     ],
-    what: 'The record of sprays by the form asked for: one row for each spray, block and product, with what the form wants and the book lacks.',
+    what: 'The record of sprays by the form asked for: one row for each spray, block and product, with what the form asks for and the records lack.',
     formula:
       'dose, water and total as in mix; first day of picking by the cautious reading; re-entry in elapsed hours',
     limits: 'says of each form which text it was made from and how far that was read; your authority decides',

@@ -1,5 +1,5 @@
 import type { IsoDate } from '../../records/date.ts'
-import { shortDate } from '../../records/spoken-date.ts'
+import { monthOf, shortDate } from '../../records/spoken-date.ts'
 import { quantityCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
@@ -81,9 +81,9 @@ function basis({ rules, keep }: DiaryData): Content {
     ({ text, basis: read }) => html`<li>${text}${read === 'memory' && ' (from memory)'}</li>\n`,
   )
   return html`<section>
-<h2>By which law</h2>
+<h2>Law used</h2>
 ${rules.duties.map((duty) => html`<p>${duty}</p>\n`)}<p>Keep ${String(keep.years)} years: ${keep.why}.</p>
-<p>Made by the law as it could be checked up to ${rules.lawOf}; it may have changed since. Sources:</p>
+<p>Based on the law as of ${monthOf(rules.lawOf)}; it may have changed since. Sources:</p>
 <ul class="plain">
 ${sources}</ul>
 </section>

@@ -2,7 +2,7 @@ import type { Report } from '../../facts/report.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
-import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { monthOf, shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, listed, underAnswer, wrap } from '../../render/text.ts'
@@ -19,7 +19,7 @@ export function renderDiary(report: Report<DiaryData>, style: Style): string {
   const uses = counted(rows.length, 'use')
   const lacking = rows.filter(({ missing }) => missing.length > 0).length
   const state = data.complete
-    ? `Complete: ${uses} from ${span} ${rows.length === 1 ? 'holds' : 'hold'} all that the form asks.`
+    ? `No field that rowbook checks is empty: ${uses} from ${span}.`
     : `Not complete: ${lacking} of ${uses} from ${span} ${lacking === 1 ? 'lacks' : 'lack'} something.`
   const head = [
     wrap(`${state} Keep until ${dated(data.keep.until!)}.`, style.columns),
@@ -163,7 +163,7 @@ function basis({ rules, keep }: DiaryData, { columns }: Style): string {
   return [
     ...rules.duties,
     `Keep ${keep.years} years: ${keep.why}.`,
-    `Made by the law as it could be checked up to ${rules.lawOf}; it may have changed since. Sources: ${sources.join('; ')}.`,
+    `Based on the law as of ${monthOf(rules.lawOf)}; it may have changed since. Sources: ${sources.join('; ')}.`,
   ]
     .map((line) => wrap(line, columns))
     .join('\n')

@@ -124,7 +124,7 @@ export const FIGURES: readonly Figure[] = [
     formula:
       '1 water conditioners, 2 what dissolves (SG, SP, ST), 3 what must wet and disperse (WG, WP, WT), 4 suspensions (SC, CS, SE, ZC, ZE), 5 emulsions and oil dispersions (EC, EW, OD, DC, ME), 6 solutions (SL), 7 wetters and oils',
     choices:
-      "the label's own order wins; published orders differ on soluble before dispersible powders, on emulsions before solutions and on what ME means: `mix` says so where it matters for the tank; products of one rank keep the order in which they were named, and one that no order places comes last",
+      "follow the label's order where it differs; published orders differ on soluble before dispersible powders, on emulsions before solutions and on what ME means: `mix` says so where it matters for the tank; products of one rank keep the order in which they were named, and one that no order places comes last",
     source: `a compromise between ${ORDERS}; printed by no source`,
     basis: 'derived',
   },
@@ -144,7 +144,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'dose-limits',
     topic: 'spraying',
     keys: ['mix.products.limits', 'mix.products.capped', 'mix.products.concentrationFactor', 'mix.offRate'],
-    what: "The limits that a dose is held to, whether a most for ground area cut it, how many times the dilute concentration the tank holds, and how far the sprayer's own output is off the water wanted.",
+    what: "The limits that a dose is held to, whether a most for ground area cut it, how many times the dilute concentration the tank holds, and how far the sprayer's output is from the water wanted.",
     formula: 'factor = dilute volume / water per hectare; off = output / wanted - 1',
   },
   {

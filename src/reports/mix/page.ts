@@ -22,7 +22,7 @@ export const fillPage: PageOf<MixData> = ({ data, findings }, { units }) => {
       .map(
         ({ message, help }) => html`<p class="stop">${message}; ${help}</p>\n`,
       )}${fills(data, style)}<section>
-<h2>Mind</h2>
+<h2>Notes</h2>
 <ul>
 ${said.map((line) => html`<li>${line}</li>\n`)}</ul>
 </section>
@@ -30,7 +30,7 @@ ${said.map((line) => html`<li>${line}</li>\n`)}</ul>
 <h2>What was done</h2>
 <dl class="blanks">
 ${DONE.map((title) => html`<div><dt>${title}</dt><dd></dd></div>\n`)}</dl>
-<p>To type it in: <code>rowbook note spray</code></p>
+<p>To record it: <code>rowbook note spray</code></p>
 </section>
 `,
   }

@@ -1,24 +1,23 @@
 import { sayReEntry } from '../../facts/spraying/re-entry.ts'
-import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { clockText } from '../../records/time-range.ts'
+import { shortDate, spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { listed } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { MixData } from './report.ts'
 
-/** When people may enter, when to pick, when to spray again, and what is left in the store. */
+/** When people may enter, when to pick, when to spray again, and what is left in stock. */
 export function follows({ after, products }: MixData, { units }: Style): string[] {
   if (!after) return []
   const name = (id: string) => safeLine(products.find(({ product }) => product === id)?.name ?? id)
   const when =
     after.ends === null
       ? `some time on ${spokenDate(after.date)}`
-      : `until ${spokenDate(after.date)} ${clockText(after.ends)}`
+      : `until ${spokenTime(after.date, after.ends)}`
   const said: string[] = []
   if (after.reEntry)
     said.push(
-      `keep out until ${spokenDate(after.reEntry.date)} ${clockText(after.reEntry.minutes)} (re-entry interval, REI: ${sayReEntry(after.reEntry.hours)})`,
+      `keep out until ${spokenTime(after.reEntry.date, after.reEntry.minutes)} (re-entry interval, REI: ${sayReEntry(after.reEntry.hours)})`,
     )
   if (after.harvest) {
     const { calendar, cautious, product, days } = after.harvest
@@ -44,14 +43,14 @@ export function follows({ after, products }: MixData, { units }: Style): string[
   if (unknown.length > 0) lines.push(`Not in the records, so not counted: ${listed(unknown)}. See the label.`)
   for (const stock of after.stock) {
     if (stock.left === null || stock.after === null)
-      lines.push(`Store of ${name(stock.product)}: not known in the unit of the mix.`)
+      lines.push(`Stock of ${name(stock.product)}: not known in the unit of the mix.`)
     else if (stock.after < 0)
       lines.push(
-        `Store of ${name(stock.product)}: ${display({ value: stock.left, unit: stock.unit }, units)}, which is ${display({ value: -stock.after, unit: stock.unit }, units)} too little.`,
+        `Stock of ${name(stock.product)}: ${display({ value: stock.left, unit: stock.unit }, units)}, ${display({ value: -stock.after, unit: stock.unit }, units)} too little.`,
       )
     else
       lines.push(
-        `Store of ${name(stock.product)}: ${display({ value: stock.left, unit: stock.unit }, units)}, then ${display({ value: stock.after, unit: stock.unit }, units)}.`,
+        `Stock of ${name(stock.product)}: ${display({ value: stock.left, unit: stock.unit }, units)} now, ${display({ value: stock.after, unit: stock.unit }, units)} after this mix.`,
       )
   }
   return lines

@@ -12,7 +12,7 @@ export function notes(data: MixData, { units }: Style): string[] {
   const lines: string[] = []
   if (data.order.length > 1)
     lines.push(
-      "Fill in the order numbered, into half the water, agitating, each dispersed before the next; the label's own order wins.",
+      "Fill in the numbered order, into half the water, agitating. Let each disperse before the next. Follow the label's order if it differs.",
     )
   const odd = [...new Set(data.steps.flatMap(({ disagreement }) => disagreement ?? []))]
   if (data.order.length > 1 && odd.length > 0) lines.push(`Sources disagree: ${odd.join('; ')}.`)
@@ -22,20 +22,20 @@ export function notes(data: MixData, { units }: Style): string[] {
   }
   if (data.tooMuch)
     lines.push(
-      `${display(data.tooMuch, units)} more stands in the tank than the first fill holds: let it out, or the spray is too weak.`,
+      `${display(data.tooMuch, units)} more stands in the tank than the first fill holds: drain it, or the spray is too weak.`,
     )
   for (const product of data.products)
     addAll(lines, productNotes(product, { units, carried: isCarried(data) }))
   addAll(lines, extentNotes(data, units))
   if (data.waterBy === 'calibration')
     lines.push(
-      `${display(data.waterPerHa!, units)} is what ${safeLine(data.sprayer ?? 'the sprayer')} puts out by its record.`,
+      `${display(data.waterPerHa!, units)} is what ${safeLine(data.sprayer ?? 'the sprayer')} applies by its record.`,
     )
   addAll(lines, paceNotes(data, units))
   if (data.offRate) {
     const { actual, flowNeeded, speedNeeded } = data.offRate
     lines.push(
-      `By its record the sprayer puts out ${display(actual, units)}: for ${display(data.waterPerHa!, units)} ${isCarried(data) ? 'walk at' : 'drive'} ${display(speedNeeded, units)}, or set the nozzles to ${display(flowNeeded, units)} in all.`,
+      `By its record the sprayer applies ${display(actual, units)}: for ${display(data.waterPerHa!, units)} ${isCarried(data) ? 'walk at' : 'drive'} ${display(speedNeeded, units)}, or set the nozzles to ${display(flowNeeded, units)} in all.`,
     )
   }
   for (const mean of data.means) lines.push(mean)
@@ -58,7 +58,7 @@ function extentNotes({ spot, area, perVine }: MixData, units: Style['units']): s
   if (perVine) lines.push(`That is ${display(perVine, units)} of spray a vine.`)
   if (spot && area === null && !perVine)
     lines.push(
-      'Say --vines, --rows or --share with --block, so that copper and protection count for what is treated.',
+      'Add --vines, --rows or --share with --block, so that copper and protection count for what is treated.',
     )
   return lines
 }

@@ -13,15 +13,15 @@ import { follows } from './terminal-follows.ts'
 import { inTenLitres, notes } from './terminal-notes.ts'
 
 /**
- * A tank mix on the screen: what is wrong, the answer, the amounts, what to mind, what follows. Of a mix over the label
+ * A tank mix on the screen: what is wrong, the answer, the amounts, notes, what follows. Of a mix over the label
  * only that is said: no amounts to weigh out, and no dates.
  */
 export function renderMix(report: Report<MixData>, style: Style): string {
+  const over = overLabelText(report.data, style)
   const errors = stands(report, style, (level) => level === 'error')
   const rest = stands(report, style, (level) => level !== 'error')
-  const over = overLabelText(report.data, style)
   const parts = over
-    ? [underAnswer(over, report.cautions, style.columns), errors, rest]
+    ? [underAnswer(over, report.cautions, style.columns), stands(report, style, () => true)]
     : [
         errors,
         underAnswer(`${wrap(answer(report.data, style), style.columns)}\n`, report.cautions, style.columns),
@@ -185,7 +185,7 @@ export function overLabelText({ overLabel, products }: MixData, { columns, paint
   })
   const lines = [
     'Do not mix this: it is over the label. No amounts are given.',
-    `If it was sprayed: ${lower(sayOverLabel(overLabel))}`,
+    `If it was sprayed: ${lower(sayOverLabel(overLabel).replace(/^Over the label: /, ''))}`,
     ...doses,
   ]
   return `${paint.bad(wrap(lines[0]!, columns))}\n${paragraph(lines.slice(1), { columns } as Style)}`

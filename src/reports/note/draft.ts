@@ -81,7 +81,7 @@ function likeBase({ ledger, kind, asOf, blocks, like }: DraftInput, faults: Draf
   const where = blocks.length > 0 ? ` of ${blocks.join(', ')}` : ''
   if (!entry) {
     const when = day ? ` on ${day.date}` : ''
-    return refuse(`the book has no ${noun}${where}${when} to begin with`, 'write the entry in full')
+    return refuse(`no ${noun}${where}${when} is recorded to start from`, 'write the entry in full')
   }
   if (day && found.length > 1 && blocks.length === 0)
     return refuse(`there are ${found.length} such entries on ${day.date}`, 'name the block with --block')

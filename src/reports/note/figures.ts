@@ -18,7 +18,7 @@ export const FIGURES: readonly Figure[] = [
     topic: 'the book',
     keys: [],
     what: `Growth stages can be written as BBCH numbers, as E-L numbers (\`E-L 25\`), or in words: ${stageList()}; shares like \`50 % veraison\` or \`80 % capfall\`; \`6 leaves\`.`,
-    choices: 'which E-L stage answers which BBCH stage is from memory; 50 % veraison is read as BBCH 83',
+    choices: 'which E-L stage matches which BBCH stage is from memory; 50 % veraison is read as BBCH 83',
     source: 'Lorenz et al. 1995, Aust. J. Grape Wine Res. 1:100-103; Coombe 1995, the same 1:104-110',
     basis: 'memory',
   },
@@ -35,6 +35,6 @@ export const FIGURES: readonly Figure[] = [
       'note.follows.timed',
       'note.follows.missing',
     ],
-    what: 'The file that an entry was written to, and the entry in the units of the program. What stands in the file is as it was typed.',
+    what: 'The file that an entry was written to, and the entry in the units of the program. The file holds what was typed.',
   },
 ]

@@ -41,9 +41,9 @@ export function followsFrom(spray: SprayEntry, ledger: Ledger): Follows {
       ({ use }) => use.before_harvest ?? product.before_harvest,
     )
     const known = waits.filter((wait) => wait !== undefined)
-    if (known.length < waits.length) missing.push(`the days before harvest of ${part.product}`)
+    if (known.length < waits.length) missing.push(`the pre-harvest interval (PHI) of ${part.product}`)
     if (known.length > 0) days.push(highest(known))
-    if (product.re_entry === undefined) missing.push(`the re-entry time of ${part.product}`)
+    if (product.re_entry === undefined) missing.push(`the re-entry interval (REI) of ${part.product}`)
     const intervals = uses.flatMap(({ use }) => (use.interval ? [use.interval.low] : []))
     const interval = intervals.length > 0 ? highest(intervals) : null
     next.push({

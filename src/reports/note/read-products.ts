@@ -106,7 +106,7 @@ function unclear(parts: readonly PlainEntry[], text: string, cut: number): Fault
     }
   }
   return {
-    message: `no label here names ${text}, so it isn't plain which product was against it`,
+    message: `no label here names ${text}, so it is unclear which product was against it`,
     help: `write --for PRODUCT=${text}, with one of ${ids.join(', ')}`,
   }
 }

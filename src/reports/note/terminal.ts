@@ -1,8 +1,7 @@
 import { sayCleared } from '../../facts/spraying/clearance.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import { sayReEntry } from '../../facts/spraying/re-entry.ts'
-import { spokenDate } from '../../records/spoken-date.ts'
-import { clockText } from '../../records/time-range.ts'
+import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { renderFindings } from '../../render/findings.ts'
 import { safe } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -27,7 +26,7 @@ export function renderNote({ report, all }: Noted, style: Style): string {
     (finding) => (finding.file === file ? (lines[finding.line - 1] ?? null) : null),
     style,
   )
-  const sum = errors > 0 ? `${counted(errors, 'error')} would stand in the book with this entry.\n` : ''
+  const sum = errors > 0 ? `${counted(errors, 'error')} would be added.\n` : ''
   const parts = [`${head}\n\n${body}\n`, findings + (findings && sum ? `\n${sum}` : sum)]
   if (finds) parts.push(`${wrap(safe(upper(finds.said.join(' '))), style.columns)}\n  ${safe(finds.next)}\n`)
   if (follows) parts.push(`${wrap(renderFollows(follows), style.columns)}\n`)
@@ -41,7 +40,7 @@ export function renderFollows({ reEntry, pick, next, timed, missing, overLabel, 
   if (cleared) said.push(`Over the label, ${sayCleared(cleared)}.`)
   if (reEntry)
     said.push(
-      `Keep out until ${spokenDate(reEntry.date)} ${clockText(reEntry.minutes)}${cleared ? '' : ` (re-entry interval, REI: ${sayReEntry(reEntry.hours)})`}.`,
+      `Keep out until ${spokenTime(reEntry.date, reEntry.minutes)}${cleared ? '' : ` (re-entry interval, REI: ${sayReEntry(reEntry.hours)})`}.`,
     )
   if (pick) {
     const other =
@@ -54,7 +53,7 @@ export function renderFollows({ reEntry, pick, next, timed, missing, overLabel, 
   }
   for (const { product, date } of overLabel.length > 0 ? [] : next)
     if (date) said.push(`${next.length > 1 ? `${product} again` : 'Again'} from ${spokenDate(date)}.`)
-  if (!timed) said.push('Counted from the end of the day, as no end is written under `time`.')
+  if (!timed) said.push('Counted from the end of the day: no end time is recorded.')
   if (missing.length > 0) said.push(`Not known: ${listed([...new Set(missing)])}. See the label.`)
   return safe(said.join(' '))
 }

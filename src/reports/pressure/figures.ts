@@ -96,7 +96,7 @@ export const FIGURES: readonly Figure[] = [
       'hour by hour 1 / (24 x days), done at 1; days = 45.1 - 3.45 T + 0.073 T² where it is humid, 59.9 - 4.55 T + 0.095 T² where it is dry',
     units: 'dates; share, 0 to 1',
     limits:
-      'outside 10-28 °C (our limit, the range of the papers was not read) the earliest goes on at the pace of the limit and the latest stands still; an hour without a temperature adds nothing, so that spots may come sooner',
+      'outside 10-28 °C (our limit, the range of the papers was not read) the earliest continues at the pace of the limit and the latest stops; an hour without a temperature adds nothing, so spots may come sooner',
     choices:
       'earliest by the humid equation from the first day of the spell, latest by the dry one from its last',
     source:
@@ -110,8 +110,9 @@ export const FIGURES: readonly Figure[] = [
     what: 'Whether the spores of downy mildew that have overwintered are ripe: before that no primary infection comes.',
     formula: 'sum of max(0, daily mean - 8) from 1 January, ripe above 170',
     units: '°C-days; true, false, or null where the first days are unknown',
-    limits: 'a day without a mean adds nothing, so that the sum is at least what it says',
-    choices: 'in the south from 1 July, our reading; told beside the primary rule and not used to silence it',
+    limits: 'a day without a mean adds nothing, so the sum is a minimum',
+    choices:
+      'in the south from 1 July, our reading; it is shown beside the primary rule and never overrides it',
     source:
       'base of 8 °C and 170: French-Swiss advice text, year not known, read; that Agroscope counts from 160 to 170, from memory',
     basis: 'memory',
@@ -143,7 +144,8 @@ export const FIGURES: readonly Figure[] = [
     ],
     what: 'What a day was judged by: bounds where hours are missing, hours of wetness and the temperature in them, the hours that an infection needs, and why a value is missing or beyond its model.',
     units: 'points; hours; °C',
-    limits: 'wetness is measured where the station has it, else taken from rain and humidity, and it is said',
+    limits:
+      'wetness is measured where the station has it, else taken from rain and humidity, which the report says',
     source: 'as the index named: see powdery-index, downy-primary, botrytis-risk, black-rot-infection',
     basis: 'own',
   },

@@ -31,7 +31,7 @@ ${drawEventChart('black-rot', charts.blackRot)}</section>
 <h2>Day by day</h2>
 ${folded('Every day in a table', dayTable(data.days))}</section>
 <section>
-<h2>By which rules</h2>
+<h2>Rules used</h2>
 <ul class="plain">${data.rules.map(({ rule, source }) => html`<li>${rule} <span class="quiet">(${source})</span></li>\n`)}</ul>
 </section>
 `,

@@ -24,20 +24,22 @@ export function dueLines(all: readonly Incubation[], asOf: string): string[] {
     if (earliest !== null && latest !== null)
       return `Downy mildew ${rain}: oil spots due between ${spokenDate(earliest)} and ${spokenDate(latest)}${lack}.`
     if (earliest !== null)
-      return `Downy mildew ${rain}: oil spots due from ${spokenDate(earliest)}; the slow course is ${figure(progress.slow * 100, 0)} % done${lack}.`
+      return `Downy mildew ${rain}: oil spots due from ${spokenDate(earliest)}; slowest incubation ${figure(progress.slow * 100, 0)} % done${lack}.`
     return `Downy mildew ${rain}: incubation ${figure(progress.slow * 100, 0)} to ${figure(progress.fast * 100, 0)} % done${lack}.`
   })
 }
 
 /** Whether the spores of downy mildew's winter are ripe. */
 export function oosporeLine({ from, sum, ripe, ripeOn, why }: Oospores): string {
-  if (sum === null || from === null) return `Whether downy oospores are ripe is unknown: ${why}.`
+  if (sum === null || from === null) return `Downy oospores: unknown whether ripe: ${why}.`
   const open = why === null ? '' : `; ${why}`
   const state =
     ripe === null
-      ? 'may be ripe'
+      ? 'possibly ripe'
       : ripe
-        ? `are ripe since ${ripeOn ? spokenDate(ripeOn) : 'then'}`
-        : 'are not ripe yet'
-  return `Downy oospores ${state}: ${figure(sum, 0)} °C-days above 8 °C from ${shortDate(from)}, ripe above 170${open}.`
+        ? ripeOn
+          ? `ripe since ${spokenDate(ripeOn)}`
+          : 'ripe'
+        : 'not ripe yet'
+  return `Downy oospores: ${state}, ${figure(sum, 0)} °C-days above 8 °C since ${shortDate(from)}; ripe above 170${open}.`
 }

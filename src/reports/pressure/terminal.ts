@@ -84,7 +84,7 @@ function answer(data: PressureData): string {
     `botrytis moderate or high on ${bad} of the last ${counted(week.length, 'day')}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
     ...(isKnown(data, 'black-rot') ? [`black rot infection possible on ${rot}`] : []),
   ]
-  return `After ${spokenDate(last.date)}: ${parts.join('; ')}.`
+  return `Up to ${spokenDate(last.date)}: ${parts.join('; ')}.`
 }
 
 function strips(data: PressureData, style: Style): string {
@@ -134,7 +134,7 @@ function strips(data: PressureData, style: Style): string {
         ]
       : []),
     line('', months(grid)),
-    style.paint.faint(line('', `the worst of the days: ${perCharacter(grid)}, a dot where unknown`)),
+    style.paint.faint(line('', `worst of ${perCharacter(grid)}; a dot = unknown`)),
   ].join('\n')
 }
 
@@ -201,18 +201,17 @@ function rules({ rules, wetness, days }: PressureData, style: Style): string {
     ({ powdery, blackRot }) => powdery.why?.startsWith('missing') || !blackRot.complete,
   ).length
   const lines = [
-    `Downy by ${of('downy').rule}. ${sentence(of('wetness').rule)}.`,
-    `Powdery: ${of('powdery').rule.split('; start: ')[1]}.`,
+    `Downy rule: ${of('downy').rule}. ${sentence(of('wetness').rule)}.`,
+    `Powdery index: ${of('powdery').rule.split('; start: ')[1]}.`,
   ]
   if (days.slice(-LAST_DAYS).some(({ botrytis }) => botrytis.beyond === 'at least'))
-    lines.push(
-      'Botrytis marked >: wet for longer than the 24 h that the model was fitted to; at least so much.',
-    )
+    lines.push('Botrytis marked >: wet for more than the 24 h that the model covers, so at least this much.')
   if (days.slice(-LAST_DAYS).some(({ botrytis }) => botrytis.beyond === 'temperature'))
-    lines.push('Botrytis out of range: the model says nothing outside 12-30 °C.')
-  if (open > 0 && wetness !== 'unknown') lines.push(`${counted(open, 'day')} rest on incomplete hours.`)
+    lines.push('Botrytis out of range: the model covers 12 to 30 °C only.')
+  if (open > 0 && wetness !== 'unknown')
+    lines.push(`${counted(open, 'day')} ${open === 1 ? 'has' : 'have'} missing hours.`)
   lines.push(
-    `The rules: ${listed([...new Set(rules.map(({ source }) => source.split(/[;,] /)[0]!))].slice(0, 6))}; \`rowbook explain powdery-index\` and the like say each.`,
+    `Sources: ${listed([...new Set(rules.map(({ source }) => source.split(/[;,] /)[0]!))].slice(0, 6))}. Run \`rowbook explain powdery-index\` for one rule in full.`,
   )
   return style.paint.faint(wrap(inBookUnits(lines.join(' '), style.units), style.columns))
 }

@@ -33,7 +33,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'pick-now-and-sort',
     topic: 'when to pick',
     keys: ['ready.blocks.advice'],
-    what: 'An answer beside the verdict: botrytis rises, is over the limit or has rain ahead, and sugar is at its target or within 1 Brix of it, so that waiting costs more than it brings.',
+    what: 'An answer beside the verdict, where waiting costs more than it brings: botrytis rises, is over the limit or has rain ahead, and sugar is within 1 Brix of its target or at it.',
     formula:
       'severity by the day of the target = severity now + its rise a day since the round before x days to the target',
     units: 'reasons in words',
@@ -66,7 +66,7 @@ export const FIGURES: readonly Figure[] = [
       'ready.blocks.danger',
       'ready.blocks.observed',
     ],
-    what: 'When a gate that says wait is likely to turn, what to do for it, how likely sugar is at its target now, and what rain and disease did of late.',
+    what: 'When a check that says wait is likely to pass, what to do for it, how likely sugar is at its target now, and what rain and disease did lately.',
     limits: ESTIMATE,
     source: 'the figures of window, crop, scouting and pressure',
     basis: 'own',

@@ -42,7 +42,7 @@ export const readyPage: PageOf<ReadyData> = ({ data }, { names }) => {
 function overview({ blocks }: ReadyData, names: Names): Content {
   const gates = Object.keys(GATES) as (keyof typeof GATES)[]
   return pageTable({
-    caption: 'Every block and its gates',
+    caption: 'Every block and what was checked',
     columns: [
       { title: 'block' },
       { title: 'verdict' },
@@ -60,7 +60,7 @@ function overview({ blocks }: ReadyData, names: Names): Content {
 
 function windows({ blocks }: ReadyData, names: Names): SpanChart {
   return {
-    title: 'When each block reaches its target sugar, 90 % interval',
+    title: 'When each block reaches its target sugar, 9 times in 10',
     rows: blocks.flatMap(({ block, window }) =>
       window.earliest && window.latest
         ? [
@@ -90,12 +90,12 @@ function section(block: ReadyBlock, names: Names): Content {
 <h2>${name}: ${toned(block.verdict, VERDICTS[block.verdict])}</h2>
 ${
   (block.legalFrom || block.turns || block.picked) &&
-  html`<p>${block.picked && html`Picked on ${dateCell(block.picked.date)}. `}${block.legalFrom && html`May be picked from ${dateCell(block.legalFrom)} by the pre-harvest interval (PHI). `}${block.turns && html`The verdict may turn on ${dateCell(block.turns)}.`}</p>
+  html`<p>${block.picked && html`Picked on ${dateCell(block.picked.date)}. `}${block.legalFrom && html`The pre-harvest interval (PHI) allows picking from ${dateCell(block.legalFrom)}. `}${block.turns && html`May be ready on ${dateCell(block.turns)}.`}</p>
 `
 }${notes.length > 0 && html`<ul class="plain">${notes.map((note) => html`<li>${note}</li>\n`)}</ul>\n`}${pageTable(
   {
-    caption: `Gates of ${name}`,
-    columns: [{ title: 'gate' }, { title: 'state' }, { title: 'what it rests on' }],
+    caption: `${name}: what was checked`,
+    columns: [{ title: 'checked' }, { title: 'result' }, { title: 'why' }],
     rows: block.gates.map(({ gate, state, detail }) => [GATES[gate], stateCell(state), detail]),
   },
 )}</section>

@@ -30,7 +30,7 @@ export function pressureAhead(asked: Asked, forecast: WeatherAhead | undefined):
   if (!forecast) return null
   const until = spokenDate(addDays(asked.asOf, DAYS - 1))
   const parts = forecast.hours === null ? byDays(asked, forecast) : byHours(asked, forecast.hours)
-  return `Disease foretold to ${until}: ${parts.join('; ')}.`
+  return `Disease forecast to ${until}: ${parts.join('; ')}.`
 }
 
 function byHours(asked: Asked, ahead: EveryHour): string[] {
@@ -57,12 +57,12 @@ function joined(known: EveryHour, ahead: EveryHour, today: number): EveryHour {
 }
 
 /** How many of the days are told, where not all are. */
-const told = (count: number): string => (count < DAYS ? ` (${count} of ${DAYS} days told)` : '')
+const told = (count: number): string => (count < DAYS ? ` (${count} of ${DAYS} days forecast)` : '')
 
 function botrytis(days: readonly PressureDay[]): string {
   const rated = days.filter(({ botrytis }) => botrytis.risk !== null)
   const worst = rated.toSorted((a, b) => RANK[b.botrytis.risk!] - RANK[a.botrytis.risk!])[0]
-  if (!worst) return 'botrytis not told, since the hours foretold do not show when the vines are wet'
+  if (!worst) return 'botrytis unknown: the forecast does not show when the vines are wet'
   const { risk, wetHours, temperature } = worst.botrytis
   if (risk === 'none') return `botrytis none on any day${told(rated.length)}`
   const wet = `${wetHours} wet hours${temperature === null ? '' : ` at ${Math.round(temperature)} °C`}`
@@ -71,14 +71,14 @@ function botrytis(days: readonly PressureDay[]): string {
 
 function powdery(days: readonly PressureDay[]): string {
   const known = days.flatMap(({ powdery }) => powdery.index ?? [])
-  if (known.length === 0) return `powdery not told: ${days[0]?.powdery.why ?? 'no hour is foretold'}`
+  if (known.length === 0) return `powdery unknown: ${days[0]?.powdery.why ?? 'no hour is forecast'}`
   return `powdery index ${highest(known)} of 100 at most${told(known.length)}`
 }
 
 function downyOf(days: readonly PressureDay[]): string {
   const possible = days.filter(({ downy }) => downy.primary === true).map(({ date }) => date)
   const known = days.filter(({ downy }) => downy.primary !== null).length
-  if (known === 0) return 'downy not told, since rain or temperature is missing'
+  if (known === 0) return 'downy unknown: rain or temperature is missing'
   return `downy ${infections(possible)}${told(known)}`
 }
 
@@ -107,10 +107,10 @@ function byDays({ asOf, ledger, season }: Asked, { means, rain }: WeatherAhead):
   const count = judged.filter(({ primary }) => primary !== null).length
   const possible = judged.filter(({ primary }) => primary).map(({ day }) => isoDate(day))
   const downy =
-    count === 0 ? 'downy not told, since rain or temperature is missing' : `downy ${infections(possible)}`
+    count === 0 ? 'downy unknown: rain or temperature is missing' : `downy ${infections(possible)}`
   return [
     `${downy}${count === 0 ? '' : `, by rain and mean of two days${told(count)}`}`,
-    'botrytis and powdery not told: they go by hours of wetness and warmth, and this forecast has days only',
+    'botrytis and powdery unknown: they need hours, and this forecast has days only',
   ]
 }
 

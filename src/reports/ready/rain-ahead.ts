@@ -24,5 +24,5 @@ export function rainAhead(asOf: IsoDate, rain: ReadonlyMap<number, number> | und
   const wet = known.find((day) => rain.get(day)! > WET)
   const gap = known.length < DAYS ? ` (${known.length} of ${DAYS} days forecast)` : ''
   const first = wet === undefined ? 'no wet day' : `first wet day ${spokenDate(isoDate(wet))}`
-  return `Rain forecast to ${spokenDate(addDays(asOf, DAYS - 1))}: ${Math.round(total)} mm${gap}, ${first}. Rain dilutes, splits berries and brings rot; botrytis is the worse the riper the fruit.`
+  return `Rain forecast to ${spokenDate(addDays(asOf, DAYS - 1))}: ${Math.round(total)} mm${gap}, ${first}. Rain dilutes, splits berries and brings rot; ripe fruit gets more botrytis.`
 }

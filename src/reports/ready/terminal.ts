@@ -20,7 +20,7 @@ interface ReadyShown {
 /** The word on every block in one sentence each, then a page a block, or one table. */
 export function renderReady(report: Report<ReadyData>, { names, all }: ReadyShown, style: Style): string {
   const blocks = earliestFirst(report.data.blocks)
-  if (blocks.length === 0) return 'There is no block in the book.\n'
+  if (blocks.length === 0) return 'No block is recorded.\n'
   const nameOf = ({ block }: ReadyBlock) => names.get(block) ?? block
   const first = wrap(`${blocks.map((block) => headline(block, nameOf(block))).join('; ')}.`, style.columns)
   const { cautions } = report
@@ -55,7 +55,7 @@ function headline(block: ReadyBlock, name: string): string {
       ? `${name} not before ${spokenDate(block.turns)}`
       : `${name} from about ${spokenDate(block.turns)}`
   const held = block.gates.filter((gate) => !isOpen(gate)).map(({ gate }) => GATE[gate])
-  return `${name} ${block.verdict === 'stop' ? 'is stopped' : 'has to wait'}: ${held.join(', ')}`
+  return `${name}: ${block.verdict === 'stop' ? 'do not pick' : 'wait'} (${held.join(', ')})`
 }
 
 const GATE = {
@@ -94,14 +94,14 @@ function page(block: ReadyBlock, { name, style }: { name: string; style: Style }
   ]
   if (block.picked)
     lines.unshift(
-      `Picked on ${spokenDate(block.picked.date)}, ${rough(block.picked.weight, style.units)}: what follows is of today.`,
+      `Picked on ${spokenDate(block.picked.date)}, ${rough(block.picked.weight, style.units)}. What follows is as of today.`,
     )
-  else if (block.todo.length > 0) lines.push(`Until then: ${block.todo.join(' ')}`)
+  else if (block.todo.length > 0) lines.push(`To do: ${block.todo.join(' ')}`)
   const below = lines.map((line) => wrap(line, columns, '  ')).join('\n')
   return `${paint.strong(name)}: ${paintVerdict(paint, block.verdict)}${table.replace(/^\s*\n/, '\n')}${below}\n`
 }
 
-/** What a gate rests on; the crop in the units asked for. */
+/** Why a check has its result; the crop in the units asked for. */
 function detailOf(
   { gate, detail, estimate, low, high }: ReadyBlock['gates'][number],
   { units }: Style,
@@ -136,8 +136,8 @@ function orderLine({ order, press }: ReadyData, names: Names): string {
 
 function windowLines({ window, legalFrom, conflicts }: ReadyBlock): string[] {
   const { earliest, likely, latest } = window
-  const range = earliest && latest ? ` (${shortDate(earliest)} to ${shortDate(latest)}, 90 %)` : ''
-  const lines = likely ? [`Sugar reaches the target about ${spokenDate(likely)}${range}.`] : []
+  const range = earliest && latest ? ` (${shortDate(earliest)} to ${shortDate(latest)}, 9 times in 10)` : ''
+  const lines = likely ? [`Sugar at the target about ${spokenDate(likely)}${range}.`] : []
   if (legalFrom) lines.push(`The pre-harvest interval (PHI) allows picking from ${spokenDate(legalFrom)}.`)
   return [...lines, ...conflicts]
 }

@@ -6,7 +6,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'find-advice',
     topic: 'disease',
     keys: ['scouting.finds', 'scouting.rounds', 'note.finds'],
-    what: 'What a find asks for: how bad it is, when infection began, what of the shed may be used, and when to scout again; after a treatment, whether there are fewer, as many or more, and whether by more than chance.',
+    what: 'What a find asks for: how bad it is, when infection began, what of the shed may be used, and when to scout again; after a treatment, whether there are fewer, as many or more, and whether that is more than chance.',
     formula:
       'a find asks for action at or over its threshold, or in the critical period of fruit, for 28 days; infection back from the find: powdery 7 to 10 days, downy 4 to 18, black rot 8 to 25; next round 7 days after treating',
     limits:
@@ -40,7 +40,7 @@ export const FIGURES: readonly Figure[] = [
     what: 'Mean share of the surface that is diseased: over all units looked at, and over the affected ones.',
     formula: 'sum of class midpoint x units / units; over the affected, divided by the affected',
     units: 'share, 0 to 1',
-    limits: 'the mean over all units can not exceed incidence',
+    limits: 'the mean over all units cannot exceed incidence',
     choices:
       'a severity or classes without an organ are of the first organ counted, the bunches before all; `scored` gives those of each',
     source:
@@ -56,9 +56,9 @@ export const FIGURES: readonly Figure[] = [
       'scouting.trends.change',
       'scouting.trends.beyondChance',
     ],
-    what: 'By how much incidence changed between two walks, and whether that is more than chance.',
+    what: 'By how much incidence changed between two scouting rounds, and whether that is more than chance.',
     formula:
-      'hybrid score interval of the difference of two independent shares; beyond chance where it leaves 0 out',
+      'hybrid score interval of the difference of two independent shares; more than chance where it leaves 0 out',
     units: 'share; true or false',
     source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10, from memory',
     basis: 'memory',
@@ -73,7 +73,7 @@ export const FIGURES: readonly Figure[] = [
       'scouting.maps',
       'scouting.walks.rows',
     ],
-    what: 'How each disease stands by its newest walk: days since, its threshold, how many units more would make it precise, how many would find it at all, and where it was seen.',
+    what: 'How each disease stands at its newest scouting round: days since, its threshold, how many units more would make it precise, how many would find it at all, and where it was seen.',
     formula: 'units to find a share p with 95 % certainty: ln 0.05 / ln(1 - p), rounded up',
     limits: 'our own margin of precision is 0.05 unless asked otherwise',
     source: 'binomial, any textbook; thresholds as ready-gates',
@@ -83,7 +83,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'incidence-change-detail',
     topic: 'disease',
     keys: ['scouting.trends.low', 'scouting.trends.high', 'scouting.trends.sprays'],
-    what: 'Ends of the 95 % interval of a change of incidence, and the sprays between the two walks.',
+    what: 'Ends of the 95 % interval of a change of incidence, and the sprays between the two rounds.',
     units: 'share',
     source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10, from memory',
     basis: 'memory',

@@ -7,11 +7,11 @@ import { drawCourseChart } from '../../render/svg/course-chart.ts'
 import { scoutingChart } from './chart.ts'
 import type { ScoutingData } from './report.ts'
 
-/** What the walks found, block by block, and whether it changed beyond chance. */
+/** What scouting found, block by block, and whether it changed beyond chance. */
 export const scoutingPage: PageOf<ScoutingData> = ({ data }, { names }) => {
   const blocks = [...new Set(data.walks.map(({ block }) => block))].sort()
   return {
-    title: 'What the walks found',
+    title: 'What scouting found',
     content: blocks.map((block, index) => {
       const name = nameOf(names, block)
       const chart = scoutingChart(data, { block, name })
@@ -25,7 +25,7 @@ ${chart && drawCourseChart(`scouting-${index}`, chart)}${walkTable(data, block, 
 
 function walkTable({ walks }: ScoutingData, block: string, name: string): Content {
   return pageTable({
-    caption: `${name}, every walk`,
+    caption: `${name}, every scouting round`,
     columns: [
       { title: 'walked' },
       { title: 'disease' },
@@ -54,14 +54,14 @@ function changeTable({ trends }: ScoutingData, block: string, name: string): Con
   if (own.length === 0) return null
   const points = (share: number) => `${share > 0 ? '+' : ''}${figure(share * 100, 1)}`
   return pageTable({
-    caption: `${name}, change since the walk before, in percentage points`,
+    caption: `${name}, change since the round before, in percentage points`,
     columns: [
       { title: 'disease' },
       { title: 'from', number: true },
       { title: 'to', number: true },
       { title: 'change', number: true },
       { title: '95 % interval', number: true },
-      { title: 'beyond chance' },
+      { title: 'more than chance' },
     ],
     rows: own.map((trend) => [
       `${trend.disease} on ${trend.organ}`,

@@ -11,11 +11,11 @@ import { counted, listed, underAnswer, wrap } from '../../render/text.ts'
 import { scoutingChart } from './chart.ts'
 import type { RowMap, ScoutingData, ScoutingState, ScoutingTrend } from './report.ts'
 
-/** Disease walks: what stands over its threshold, every series with its change, where it was found, how many to look at. */
+/** Scouting rounds: what is over its threshold, every series with its change, where it was found, how many to look at. */
 export function renderScouting(report: Report<ScoutingData>, names: CoverNames, style: Style): string {
   const { data } = report
   if (data.walks.length === 0)
-    return `${wrap('No disease walk is entered for this season yet. Begin with `rowbook note scouting`.', style.columns)}\n`
+    return `${wrap('No scouting round this season. Begin with `rowbook note scouting`.', style.columns)}\n`
   const name = (id: string) => blockName(id, names)
   const parts = [wrap(answer(data, name), style.columns), '', stateTable(data, name, style).trimEnd()]
   for (const { block, said, next } of data.finds)
@@ -47,7 +47,7 @@ function roundLine({ rounds }: ScoutingData, name: NameOf): string {
   return `Scout again after treating: ${listed([...new Set(said)])}.`
 }
 
-/** What was found from walk to walk, for what was found at all. */
+/** What was found from round to round, for what was found at all. */
 function courseOf(data: ScoutingData, of: { block: string; name: string }, style: Style): string {
   const chart = scoutingChart(data, of)
   if (!chart) return ''
@@ -74,10 +74,10 @@ function answer({ states, walks }: ScoutingData, name: NameOf): string {
   const near = states.filter(
     (state) => state.verdict === 'near' && rowOf(state, walks).incidence >= (state.threshold.share ?? 1) / 2,
   )
-  if (over.length > 0) return `Over the threshold at the last walk: ${over.map(say).join('; ')}.`
+  if (over.length > 0) return `Over the threshold at the last scouting round: ${over.map(say).join('; ')}.`
   if (near.length > 0)
-    return `Nothing is over its threshold beyond doubt; not surely under it: ${near.map(say).join('; ')}.`
-  return 'Nothing stands at or over its threshold at the last walks.'
+    return `Nothing clearly over its threshold; possibly over: ${near.map(say).join('; ')}.`
+  return 'Nothing at or over its threshold at the last scouting rounds.'
 }
 
 const rowOf = (state: ScoutingState, walks: readonly WalkRow[]) =>
@@ -113,10 +113,10 @@ function stateTable({ states, walks, trends }: ScoutingData, name: NameOf, { pai
   })
   return renderTable(
     [
-      { title: 'block', most: 12 },
+      { title: 'block', most: 11 },
       { title: 'disease' },
       { title: 'on' },
-      { title: 'walk' },
+      { title: 'round' },
       { title: 'found', align: 'right' },
       { title: 'share\n%' },
       { title: 'sev\n%', align: 'right' },
@@ -127,7 +127,7 @@ function stateTable({ states, walks, trends }: ScoutingData, name: NameOf, { pai
   )
 }
 
-/** Severity at the last walks, over all units and over those with symptoms. */
+/** Severity at the last rounds, over all units and over those with symptoms. */
 function severityLines({ states, walks }: ScoutingData, name: NameOf): string[] {
   return states.flatMap((state) => {
     const row = rowOf(state, walks)
@@ -141,7 +141,7 @@ function severityLines({ states, walks }: ScoutingData, name: NameOf): string[] 
 
 function changeCell(trend: ScoutingTrend | undefined): string {
   if (!trend) return 'first'
-  if (!trend.beyondChance) return 'chance'
+  if (!trend.beyondChance) return 'unclear'
   return `${trend.change > 0 ? '+' : '-'}${percent(Math.abs(trend.change))}`
 }
 
@@ -156,7 +156,7 @@ function changeLines(
   { walks }: ScoutingData,
   names: CoverNames,
 ): string[] {
-  if (changes.length === 0) return ['No change from one walk to the next was larger than chance.']
+  if (changes.length === 0) return ['No clear change from one scouting round to the next.']
   const found = (trend: ScoutingTrend, date: string) => {
     const row = walks.find(
       (walk) =>
@@ -173,8 +173,8 @@ function changeLines(
       ({ date, product, rows }) =>
         `${productName(product, names)} on ${shortDate(date)}${rows ? ` (${partText({ rows, share: null })})` : ''}`,
     )
-    const between = sprays.length > 0 ? `; sprayed between with ${listed(sprays)}` : ''
-    return `${blockName(trend.block, names)}, ${trend.disease} on ${trend.organ}: ${word} from ${shortDate(trend.from)} (${found(trend, trend.from)}) to ${shortDate(trend.to)} (${found(trend, trend.to)}), beyond chance${between}.`
+    const between = sprays.length > 0 ? `; sprayed between: ${listed(sprays)}` : ''
+    return `${blockName(trend.block, names)}, ${trend.disease} on ${trend.organ}: ${word} from ${shortDate(trend.from)} (${found(trend, trend.from)}) to ${shortDate(trend.to)} (${found(trend, trend.to)}), more than chance${between}.`
   })
 }
 
@@ -197,18 +197,22 @@ function rowLine(
   return `${label}${strip}\n${wrap(words, style.columns, ' '.repeat(Math.min(label.length, 30)))}`
 }
 
+/** What the columns of the table mean. */
+const CHANGE_NOTE =
+  'Change is in percentage points since the round before; "unclear" means no clear change, "first" the first round. "near" and "unsure" mean that the limit is within the error.'
+
 function samplingLine({ detection, precision, states }: ScoutingData): string {
   const wide = states.filter(({ moreForPrecision }) => (moreForPrecision ?? 0) > 0)
   const most = Math.max(0, ...wide.map(({ moreForPrecision }) => moreForPrecision ?? 0))
   const more =
     wide.length === 0
-      ? `Every series is known to ${percent(precision)} % either way.`
-      : `To know ${counted(wide.length, 'series', 'series')} to ${percent(precision)} % either way, look at up to ${most} more of each.`
+      ? `Every series is known to ±${percent(precision)} %.`
+      : `To be sure to ±${percent(precision)} % in ${counted(wide.length, 'series', 'series')}, look at up to ${most} more${wide.length === 1 ? '' : ' of each'}.`
   const sources = [
     ...new Set(
       states.filter(({ threshold }) => threshold.share !== null).map(({ threshold }) => threshold.source),
     ),
   ]
   const limits = sources.length > 0 ? ` Limits: ${listed(sources)}.` : ''
-  return `${more} To find ${percent(detection.share)} % with 95 % confidence look at ${detection.units}, taken at random and far apart: leaves of one vine are not independent.${limits}`
+  return `${CHANGE_NOTE} ${more} To find ${percent(detection.share)} % 19 times in 20, look at ${detection.units}, at random and far apart. Leaves of one vine are not independent.${limits}`
 }

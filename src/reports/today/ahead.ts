@@ -8,7 +8,7 @@ import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import { fewNamesOf, grouped, harvestNear, namesOf, type TodayDraft, type TodayFrom } from './item.ts'
 
-/** Days of a forecast that bear on a spray. Our own choice: beyond them rain is hardly foretold. */
+/** Days of a forecast that bear on a spray. Our own choice: rain is hardly forecast beyond them. */
 const DAYS = 5
 /** mm of rain from which a day counts as wet: one tip of a common rain gauge. Common practice, no source. */
 const RAIN = 0.2
@@ -44,7 +44,7 @@ interface Washed {
   limit: number
 }
 
-/** Protection that the rain foretold will wash off, in one line: renew it right after, or before a long wet spell. */
+/** Protection that forecast rain will wash off, in one line: renew it right after, or before a long wet spell. */
 export function rainItems(from: TodayFrom): TodayDraft[] {
   if (!from.forecast) return []
   const all = from.covers.flatMap(({ block, covers }) =>
@@ -65,7 +65,7 @@ export function rainItems(from: TodayFrom): TodayDraft[] {
     groups
       .map(
         ({ blocks, about }) =>
-          `${about.product} against ${about.disease} on ${spokenDate(about.date)} (${names(from, blocks)}: ${sayRain(about.rain, units)} since the spray, ${sayRain(about.limit, units)} wash it off)`,
+          `${about.product} against ${about.disease} on ${spokenDate(about.date)} (${names(from, blocks)}: ${sayRain(about.rain, units)} since the spray, washed off at ${sayRain(about.limit, units)})`,
       )
       .join('; ')
   const blocks = [...new Set(groups.flatMap((group) => group.blocks))]
@@ -79,7 +79,7 @@ export function rainItems(from: TodayFrom): TodayDraft[] {
         : null,
       urgency: 'soon',
       until: first.about.date,
-      text: `By the forecast rain washes off ${say(namesOf)}. Renew it before the next infection.`,
+      text: `Forecast rain washes off ${say(namesOf)}. Renew it before the next infection.`,
       short: `Rain forecast for ${shortDate(first.about.date)} washes off ${first.about.product}: ${fewNamesOf(from, blocks)}. Renew it.`,
       next: mixCommand(from, {
         blocks: first.blocks,
@@ -91,7 +91,7 @@ export function rainItems(from: TodayFrom): TodayDraft[] {
   ]
 }
 
-/** The day on which the rain since the spray and the rain foretold come to what washes a contact product off. */
+/** The day on which rain since the spray and forecast rain reach what washes a contact product off. */
 function washedBy(
   { asOf, ledger, forecast }: TodayFrom,
   { disease, days, sprays }: DiseaseCover,

@@ -44,9 +44,9 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
       {
         ...base,
         urgency: 'soon',
-        text: `Danger today: ${levels}. No weather is known: ${why ?? 'none falls in this season'}.`,
+        text: `Danger today: ${levels}. No weather this season: ${why ?? 'none recorded'}.`,
         short: hasStation
-          ? 'Disease danger rests on growth stage alone: no weather is known.'
+          ? 'No weather recorded: disease danger goes by growth stage alone.'
           : "No weather yet: note the day's minimum, maximum and rain.",
         next: weatherNext,
         reasons,
@@ -59,7 +59,7 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
         ...base,
         urgency: 'soon',
         text: `Danger today: ${levels}. The weather ends ${spokenDate(last)}, ${old} days ago.`,
-        short: `The weather ends ${spokenDate(last)}, ${old} days ago: ${hasStation ? 'import what the station has' : 'note the days since'}.`,
+        short: `The weather ends ${spokenDate(last)}, ${old} days ago: ${hasStation ? "import the station's file" : 'note the days since'}.`,
         next: weatherNext,
         reasons,
       },

@@ -10,7 +10,7 @@ export const FIGURES: readonly Figure[] = [
     formula:
       'now: a find that nothing was sprayed against, people may not enter, an error stands in the records, no protection in high danger, a window is open; soon: protection ends within 3 days, no protection in moderate or unknown danger, symptoms are due, a window opens within 7 days, a look is overdue by more than its interval; plan: the rest',
     limits:
-      'walks every 14 days from budburst and every 7 from flowering to set; samples every 7 days from stage 83; stages every 14 days; a pick is asked for 14 days after a window',
+      'scouting rounds every 14 days from budburst and every 7 from flowering to set; samples every 7 days from stage 83; stages every 14 days; a missing pick is told 14 days after a window',
     choices:
       'the days ahead and the order are our own; low danger is not told; nothing is to be sprayed once the sugar target may be reached',
     source:

@@ -1,8 +1,7 @@
 import { keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import { whyKeptOut } from '../../facts/spraying/re-entry.ts'
-import { spokenDate } from '../../records/spoken-date.ts'
-import { clockText } from '../../records/time-range.ts'
+import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import { namesOf, type TodayDraft, type TodayFrom } from './item.ts'
 
@@ -28,8 +27,8 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
       items.push({
         ...base,
         until: over.iso,
-        text: `Keep out of ${namesOf(from, own)} until ${spokenDate(over.date)} ${clockText(over.minutes)} (${whyKeptOut(over)}).`,
-        short: `Keep out until ${spokenDate(over.date)} ${clockText(over.minutes)}: ${namesOf(from, own)}.`,
+        text: `Keep out of ${namesOf(from, own)} until ${spokenTime(over.date, over.minutes)} (${whyKeptOut(over)}).`,
+        short: `Keep out until ${spokenTime(over.date, over.minutes)}: ${namesOf(from, own)}.`,
         next: 'rowbook calendar --to vineyard.ics',
       })
     if (overLabel.length > 0 && spray.season === from.season)
@@ -45,8 +44,8 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
       items.push({
         ...base,
         until: null,
-        text: `Keep out of ${namesOf(from, own)} until you have read the label of ${unknown.join(' and ')}: its record gives no re-entry time.`,
-        short: `Keep out, no re-entry time of ${unknown.join(', ')} known: ${namesOf(from, own)}.`,
+        text: `Keep out of ${namesOf(from, own)} until you have read the label of ${unknown.join(' and ')}: its record has no re-entry interval (REI).`,
+        short: `Keep out, REI of ${unknown.join(', ')} not recorded: ${namesOf(from, own)}.`,
         next: `write re_entry into products/${unknown[0]}.yaml`,
       })
     return items

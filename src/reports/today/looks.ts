@@ -1,6 +1,7 @@
 import { growingSpan } from '../../facts/heat/window.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
+import { counted } from '../../render/text.ts'
 import {
   blockOptions,
   fewNamesOf,
@@ -21,7 +22,7 @@ interface Looking {
 }
 
 /**
- * How often to look, by the growth stage. Walks every two weeks from budburst, weekly at flowering and set: AWRI
+ * How often to look, by the growth stage. Scouting rounds every two weeks from budburst, weekly at flowering and set: AWRI
  * viti-note (read). Samples weekly while they ripen: Bradshaw 2018, University of Vermont (read). Growth stages
  * every two weeks: common practice, no source.
  */
@@ -49,7 +50,7 @@ const LOOKS: readonly Looking[] = [
   },
 ]
 
-/** Walks, samples and stages that are overdue by the stage that a block is at. */
+/** Scouting rounds, samples and stages that are overdue by the stage that a block is at. */
 export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDraft[] {
   return LOOKS.flatMap((look) => {
     const entries = hanging(from).flatMap(({ id }) => {
@@ -63,7 +64,7 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
       const when =
         last === null
           ? `no ${look.word} this season`
-          : `last ${look.word} ${shortDate(last)}, ${days} days ago, every ${every} days is due`
+          : `last ${look.word} ${shortDate(last)}, ${counted(days!, 'day')} ago; due every ${every} days`
       return {
         what: look.what,
         block: blocks[0]!,
@@ -71,7 +72,7 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
         urgency: last === null || days! > 2 * every ? 'soon' : 'plan',
         until: null,
         text: `${upper(namesOf(from, blocks))}: ${when}.`,
-        short: `${upper(fewNamesOf(from, blocks))}: ${last === null ? when : `${look.word} ${days} days ago, due every ${every}`}.`,
+        short: `${upper(fewNamesOf(from, blocks))}: ${last === null ? when : `${look.word} ${counted(days!, 'day')} ago, due every ${every}`}.`,
         next: `rowbook note ${look.note}${blockOptions(from, blocks.slice(0, 1))}`,
       }
     })
@@ -90,7 +91,7 @@ const isSampled = ({ ledger, season, asOf }: TodayFrom, block: string) =>
       daysBetween(one.date, asOf) <= SAMPLED_DAYS,
   )
 
-/** Blocks of which no stage is written though vines grow by now: what is due there can't be told. */
+/** Blocks with no stage recorded though vines grow by now: what is due there is unknown. */
 export function stagelessItems(from: TodayFrom): TodayDraft[] {
   const { ledger, season, asOf } = from
   const growing = growingSpan(ledger.vineyard, season)
@@ -106,7 +107,7 @@ export function stagelessItems(from: TodayFrom): TodayDraft[] {
       blocks,
       urgency: 'soon',
       until: null,
-      text: `${upper(namesOf(from, blocks))}: no growth stage this season, so danger and scouting rest on the usual calendar.`,
+      text: `${upper(namesOf(from, blocks))}: no growth stage this season, so danger and scouting follow the usual calendar.`,
       short: `${upper(fewNamesOf(from, blocks))}: no growth stage this season.`,
       next: `rowbook note stage${blockOptions(from, blocks)}`,
     },

@@ -14,7 +14,7 @@ export function renderToday(report: Report<TodayData>, style: Style): string {
   const { station } = report.data
   const items = station ? report.data.items : oneAsk(report.data.items)
   const day = spokenDate(report.asOf)
-  if (items.length === 0) return `${day}: nothing is due.\n`
+  if (items.length === 0) return `${day}: nothing recorded is due.\n`
   if (items[0]?.what === 'setup') return `${wrap(items[0].text, style.columns)}\n  ${items[0].next}\n`
   const now = items.filter(({ urgency }) => urgency === 'now').length
   const soon = items.filter(({ urgency }) => urgency === 'soon').length

@@ -69,7 +69,7 @@ function productsTable(caption: string, { products }: SprayTotals, input: PageIn
 function activesTable({ name, actives }: BlockTotals, input: PageInput): Content {
   if (actives.length === 0) return null
   return pageTable({
-    caption: `Actives on ${name}`,
+    caption: `Active substances on ${name}`,
     columns: [{ title: 'active' }, { title: 'group' }, { title: 'for the area', number: true }],
     rows: actives.map(({ active, group, perHa, missing }) => [
       active,
@@ -85,15 +85,15 @@ function copperTable(blocks: readonly BlockTotals[], input: PageInput): Content 
   const room = (value: CopperTotals['roomSeason'], set: CopperTotals['limitSeason']) =>
     set === null ? '-' : quantityCell(value, input)
   return html`${pageTable({
-    caption: 'Copper as metal and its room',
+    caption: 'Copper as metal, and the allowance left',
     columns: [
       { title: 'block' },
       { title: 'season', number: true },
       { title: 'limit', number: true },
-      { title: 'room', number: true },
+      { title: 'allowance left', number: true },
       { title: 'over years', number: true },
       { title: 'limit', number: true },
-      { title: 'room', number: true },
+      { title: 'allowance left', number: true },
     ],
     rows: blocks.map(({ name, copper }) => [
       name,
@@ -112,9 +112,7 @@ function remarks(blocks: readonly BlockTotals[]): Content {
     blocks.flatMap(({ name, copper }) => [
       ...(copper.missing ? [`${name}: missing ${copper.missing}.`] : []),
       ...(copper.window && copper.window.unknown.length > 0
-        ? [
-            `No season is in the book for ${copper.window.unknown.join(', ')}, so that the copper over years is the least that it can be.`,
-          ]
+        ? [`No records for ${copper.window.unknown.join(', ')}, so copper over years is a minimum.`]
         : []),
     ]),
   )
@@ -124,7 +122,7 @@ function remarks(blocks: readonly BlockTotals[]): Content {
 function storeTable({ store }: TotalsData, input: PageInput): Content {
   if (store.length === 0) return null
   return pageTable({
-    caption: 'The store',
+    caption: 'Stock',
     columns: [
       { title: 'product' },
       { title: 'used', number: true },

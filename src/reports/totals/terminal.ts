@@ -9,7 +9,7 @@ import { display } from '../../render/units.ts'
 import { copperCharts } from './chart.ts'
 import type { SeasonTotals, StockTotals, TotalsData } from './report.ts'
 
-/** The season's sprays added up: the answer, then blocks, products, store, copper. */
+/** The season's sprays added up: the answer, then blocks, products, stock, copper. */
 export function renderTotals(report: Report<TotalsData>, style: Style): string {
   const { seasons } = report.data
   const body =
@@ -50,8 +50,8 @@ function blockTable({ blocks }: SeasonTotals, { units }: Style): string {
       { title: 'area', align: 'right' },
       { title: 'sprays', align: 'right' },
       { title: 'copper', align: 'right' },
-      { title: 'room\nthis season', align: 'right' },
-      { title: 'room\nover years', align: 'right' },
+      { title: 'allowance left\nthis season', align: 'right' },
+      { title: 'allowance left\nover years', align: 'right' },
       { title: 'treatment\nfrequency', align: 'right' },
     ],
     blocks.map(({ name, area, sprays, copper, treatmentFrequency }) => [
@@ -95,7 +95,7 @@ function productTable({ vineyard, store }: SeasonTotals, { units }: Style): stri
 }
 
 function leftOf(kept: StockTotals | undefined, units: Style['units']): string {
-  if (!kept?.left) return 'not counted'
+  if (!kept?.left) return 'no count date'
   return kept.left.value < 0
     ? `${display({ ...kept.left, value: -kept.left.value }, units)} short`
     : display(kept.left, units)
@@ -107,7 +107,7 @@ function activeLine({ actives, groups }: VineyardTotals, { units, columns }: Sty
   )
   const codes = groups.map(({ group, applications }) => `${safeLine(group)} in ${applications}`)
   const lines = [
-    `Actives: ${substances.join(', ')}.`,
+    `Active substances: ${substances.join(', ')}.`,
     ...(codes.length > 0 ? [`Mode-of-action groups: ${codes.join(', ')}.`] : []),
     ...groups.flatMap(({ group, note }) => (note ? [`Group ${safeLine(group)}: ${note}.`] : [])),
   ]
@@ -125,7 +125,7 @@ function copperLines({ blocks, vineyard }: SeasonTotals, { units, columns }: Sty
   if (!copper.window || !copper.limitRolling) {
     const used = blocks.some((block) => (block.copper.season?.value ?? 1) > 0)
     return used
-      ? `${wrap(`Copper, as metal: no limit over years is written, so none is reckoned (${copper.missing ?? 'vineyard.yaml'}).`, columns)}\n`
+      ? `${wrap(`Copper, as metal: no limit over years is recorded, so none is calculated (${copper.missing ?? 'vineyard.yaml'}).`, columns)}\n`
       : ''
   }
   const lines = [
@@ -134,7 +134,7 @@ function copperLines({ blocks, vineyard }: SeasonTotals, { units, columns }: Sty
   const { known, unknown } = copper.window
   if (unknown.length > 0)
     lines.push(
-      `${known.length} of ${known.length + unknown.length} years are in the book; ${listed(unknown.map(String))} ${unknown.length === 1 ? 'is' : 'are'} unknown, not zero: the sums are the least that they can be.`,
+      `${known.length} of ${known.length + unknown.length} years are recorded; ${listed(unknown.map(String))} ${unknown.length === 1 ? 'is' : 'are'} unknown, not zero. The totals are minimums.`,
     )
   return `${lines.map((line) => wrap(line, columns)).join('\n')}\n`
 }

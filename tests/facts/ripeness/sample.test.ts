@@ -43,7 +43,7 @@ describe('readSample', () => {
   })
 
   test.each([
-    [{ brix: 22, compensated: false }, /temperature was not written/],
+    [{ brix: 22, compensated: false }, /no temperature was recorded/],
     [{ brix: 22, temperature: '35 C', compensated: false }, /5 to 30 °C/],
     [{ brix: 8, temperature: '12 C', compensated: false }, /10 to 30 Brix/],
     [{ brix: 20, fermenting: true }, /ferment/],
@@ -134,7 +134,7 @@ describe('readSample', () => {
     [{ density: 0.995 }, 'the specific gravity lies outside what must of 0 to 40 Brix shows'],
     [
       { brix: 20, compensated: false },
-      'the refractometer does not compensate and the temperature was not written down',
+      'the refractometer does not compensate and no temperature was recorded',
     ],
   ])('%j: why there is no Brix', (fields, why) => {
     expect(read({ ...fields, ph: 3.1, ta: '8 g/L', berry_weight: '1.4 g' })).toMatchObject({
@@ -196,7 +196,7 @@ describe('readSample', () => {
       ta: null,
       endPoint: 7,
       berryWeight: 1.4,
-      why: 'the juice had begun to ferment: alcohol and gas disturb the reading, so that neither sugar nor acid of the berries follows from it',
+      why: 'the juice had begun to ferment: alcohol and gas disturb the reading, so it says nothing of the sugar or acid of the berries',
     })
   })
 

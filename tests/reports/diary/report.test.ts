@@ -202,7 +202,7 @@ describe('each form', () => {
 
   test.each(FORMS)('%s prints the state of the law, its sources and the authority', (form) => {
     const text = renderDiary(ask(form, PLACED), { columns: 80, units: 'metric', paint: paintFor(false) })
-    expect(text).toContain('2025-11')
+    expect(text).toContain('Based on the law as of Nov 2025')
     expect(text).toContain('Sources:')
     expect(text.replaceAll('\n', ' ')).toContain(FORM_RULES[form].authority)
     expect(Math.max(...text.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80)

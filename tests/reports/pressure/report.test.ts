@@ -111,7 +111,7 @@ describe('pressure', () => {
     const path = join(folder, 'daily.csv')
     writeFileSync(path, 'date,min_c,max_c\n2026-06-01,10,20\n')
     const { days, why } = pressureOfFile(weatherOfFile(readWeatherFile(path)), { asOf: '2026-12-31' }).data
-    expect(why).toContain('need hours')
+    expect(why).toContain('one row a day')
     expect(days[0]).toMatchObject({
       powdery: { index: null },
       downy: { primary: null },

@@ -39,7 +39,7 @@ describe('disease pressure ahead', () => {
     const means = days([15, 15, 15, 15, 15, 15, 15, 15])
     const wet = said({ hours: null, means, rain: days([0, 0, 6, 4, 0, 0, 0, 0]) })
     expect(wet).toMatch(/downy primary infection possible on Wed 16 Sep, by rain and mean of two days/)
-    expect(wet).toMatch(/botrytis and powdery not told.*hours of wetness.*days only/)
+    expect(wet).toMatch(/botrytis and powdery unknown: they need hours.*days only/)
     expect(said({ hours: null, means, rain: days([0, 0, 6, 3.9, 0, 0, 0, 0]) })).toMatch(
       /no primary infection/,
     )
@@ -77,7 +77,7 @@ describe('disease pressure ahead', () => {
   })
   test('hours without humidity or rain are not taken as dry', () => {
     expect(said({ ...none, hours: week({ wet: 0, humidity: null }) })).toMatch(
-      /botrytis not told.*downy not told/,
+      /botrytis unknown.*downy unknown/,
     )
   })
 })
