@@ -6,7 +6,7 @@ export const TOPICS = [
   'when to pick',
   'crop and harvest',
   'heat',
-  'the book',
+  'the records',
 ] as const
 
 type Topic = (typeof TOPICS)[number]

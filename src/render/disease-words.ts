@@ -13,7 +13,7 @@ export const productName = (id: string, { products }: CoverNames) => safeLine(pr
 
 /** What ended a protection, as a label says it. */
 export const endedBy = (reason: SprayCover['reason']): string =>
-  reason === null ? 'unknown' : reason === 'washed off' ? 'washed off by rain' : reason
+  reason?.replace(/^washed off$/, '$& by rain') ?? 'unknown'
 
 export type CoverWord = 'covered' | 'in part' | 'open' | 'unknown' | 'not yet' | 'past need'
 

@@ -96,7 +96,7 @@ describe('its second season, typed by note on a copy that ends with 2025', () =>
       readFileSync(sprayer, 'utf8').replace(/^(?:water|flow|calibrated|speed): .*\n/gm, ''),
     )
     expect((await type('2026-01-10', 'check')).out).toContain('0 errors, 0 warnings')
-    expect((await type('2026-01-10', 'today')).out).toContain('nothing is due')
+    expect((await type('2026-01-10', 'today')).out).toContain('nothing recorded is due')
   })
 
   it('takes the weather of each week by hand, the day that was not read left out', async () => {

@@ -1,4 +1,3 @@
-import type { IsoDate } from '../../records/date.ts'
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import { keepOutOf } from '../spraying/keep-out.ts'

@@ -3,7 +3,7 @@ import type { Figure } from '../../facts/figure.ts'
 /** What `explain` says of the figures of `changes`. */
 export const FIGURES: readonly Figure[] = [
   {
-    topic: 'the book',
+    topic: 'the records',
     source: 'own',
     basis: 'own',
     name: 'book-changes',

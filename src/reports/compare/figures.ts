@@ -3,7 +3,7 @@ import type { Figure } from '../../facts/figure.ts'
 /** What `explain` says of the figures of `compare`. */
 export const FIGURES: readonly Figure[] = [
   {
-    topic: 'the book',
+    topic: 'the records',
     source: 'the figures of the other reports',
     basis: 'own',
     name: 'season-comparison',

@@ -4,7 +4,7 @@ import type { Figure } from '../../facts/figure.ts'
 export const FIGURES: readonly Figure[] = [
   {
     name: 'spray-record',
-    topic: 'the book',
+    topic: 'the records',
     keys: [
       'diary.form',
       'diary.vineyard',

@@ -78,7 +78,7 @@ const RE_ENTRY: FormField = {
 const ACTIVES: FormField = { key: 'actives', title: 'active ingredients', write: `\`actives\` in ${PRODUCT}` }
 const HARVEST: FormField = {
   key: 'beforeHarvest',
-  title: 'days before harvest',
+  title: 'pre-harvest interval (PHI), days',
   write: `\`before_harvest: 21 d\` in ${PRODUCT}`,
 }
 const CERTIFICATE: FormField = {

@@ -47,7 +47,7 @@ const CAUTIONS: Readonly<Record<string, readonly string[]>> = {
   'law and resistance': [CAUTION.clearance],
   'findings of rules': [CAUTION.clearance],
   'findings of reading': [],
-  'the book': [],
+  'the records': [],
 }
 
 /** The cautions of what is explained, each once: of doses, of clearances, else of estimates. */

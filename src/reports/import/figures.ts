@@ -3,7 +3,7 @@ import type { Figure } from '../../facts/figure.ts'
 /** What `explain` says of the figures of `import`. */
 export const FIGURES: readonly Figure[] = [
   {
-    topic: 'the book',
+    topic: 'the records',
     source: 'own',
     basis: 'own',
     name: 'imported-rows',
@@ -12,7 +12,7 @@ export const FIGURES: readonly Figure[] = [
     limits: 'a cell that is not understood stops all of it',
   },
   {
-    topic: 'the book',
+    topic: 'the records',
     source: 'own',
     basis: 'own',
     name: 'imported-weather',

@@ -3,7 +3,7 @@ import type { Figure } from '../../facts/figure.ts'
 /** What `explain` says of the figures of `label`. */
 export const FIGURES: readonly Figure[] = [
   {
-    topic: 'the book',
+    topic: 'the records',
     source: "the products' records, as copied from the labels",
     basis: 'own',
     name: 'label-state',

@@ -23,7 +23,7 @@ export const FIGURES: readonly Figure[] = [
     keys: ['mix.spot', 'mix.treated', 'mix.perVine', 'mix.record', 'mix.sprayer'],
     what: 'A spray of some rows, vines or a share: the area that is treated, the spray for a vine, and the command that records it. A spot spray wets single vines or places, so that its water for a hectare is not held against the label; its strength is, and the dose for the area treated where that is known.',
     formula:
-      'area treated = area x rows treated / rows, or x vines treated / vines planted, or x share; a label without a strength: most for ground area / least water',
+      'area treated = area x rows treated / rows, or x vines treated / vines planted, or x share; a label without a strength: most per ground area / least water',
     units: 'L for a vine',
     source: "the label, as copied into the product's record; areas by proportion",
     basis: 'own',
@@ -65,7 +65,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'dose',
     topic: 'spraying',
     keys: ['mix.products.rate', 'mix.products.concentration'],
-    what: 'A dose in the two forms in which labels give it: for ground area, and in a litre of spray.',
+    what: 'A dose in the two forms in which labels give it: per ground area, and in a litre of spray.',
     formula:
       'concentration = dose per hectare / water per hectare; for leaf wall, dose per hectare = dose per 10 000 m2 leaf wall x leaf wall per hectare / 10 000; for a dilute volume, dose per hectare = concentration x dilute volume',
     units: 'kg/ha or L/ha; g/L or mL/L',
@@ -144,7 +144,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'dose-limits',
     topic: 'spraying',
     keys: ['mix.products.limits', 'mix.products.capped', 'mix.products.concentrationFactor', 'mix.offRate'],
-    what: "The limits that a dose is held to, whether a most for ground area cut it, how many times the dilute concentration the tank holds, and how far the sprayer's output is from the water wanted.",
+    what: "The limits that a dose is held to, whether a maximum per ground area lowered it, how many times the dilute concentration the tank holds, and how far the sprayer's output is from the water wanted.",
     formula: 'factor = dilute volume / water per hectare; off = output / wanted - 1',
   },
   {
@@ -184,6 +184,6 @@ export const FIGURES: readonly Figure[] = [
     formula:
       'as in ready, note and today; stock left = stock - what was sprayed since it was counted - this mix',
     choices:
-      'without an end time it counts from the end of the day; both readings of the days before harvest are given',
+      'without an end time it counts from the end of the day; both readings of the pre-harvest interval (PHI) are given',
   },
 ]

@@ -94,19 +94,19 @@ function productNotes(
       `${name}: the spray is ${Number(product.concentrationFactor.toFixed(2))} times as strong as the dilute one, ${display(product.concentration, units)}.`,
     )
   if (product.capped)
-    lines.push(`${name}: the most for ground area, ${display(product.rate!, units)}, lowers the dose.`)
+    lines.push(`${name}: the most per ground area, ${display(product.rate!, units)}, lowers the dose.`)
   if (carried && product.rate !== null && units === 'metric')
     lines.push(`${name}: ${inTenLitres(product.concentration)} in 10 L of spray.`)
   for (const limit of product.limits) {
     if (limit.inWater !== null && limit.value !== null)
       lines.push(
-        `${name}: the label gives a dose for ground area only. In its least water, ${display({ value: limit.inWater, unit: 'L/ha' }, units)}, that is ${display({ value: limit.high, unit: limit.unit }, units)} at most.`,
+        `${name}: the label gives a dose per ground area only. In its least water, ${display({ value: limit.inWater, unit: 'L/ha' }, units)}, that is ${display({ value: limit.high, unit: limit.unit }, units)} at most.`,
       )
     if (limit.within !== false) continue
     const value = display({ value: limit.value!, unit: limit.unit }, units)
     if (limit.form === 'max_rate') {
       const most = display({ value: limit.high, unit: limit.unit }, units)
-      lines.push(`${name}: ${value} is above the most for ground area, ${most} (${safeLine(limit.place)}).`)
+      lines.push(`${name}: ${value} is above the most per ground area, ${most} (${safeLine(limit.place)}).`)
       continue
     }
     lines.push(

@@ -15,7 +15,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'stage',
-    topic: 'the book',
+    topic: 'the records',
     keys: [],
     what: `Growth stages can be written as BBCH numbers, as E-L numbers (\`E-L 25\`), or in words: ${stageList()}; shares like \`50 % veraison\` or \`80 % capfall\`; \`6 leaves\`.`,
     choices: 'which E-L stage matches which BBCH stage is from memory; 50 % veraison is read as BBCH 83',
@@ -23,7 +23,7 @@ export const FIGURES: readonly Figure[] = [
     basis: 'memory',
   },
   {
-    topic: 'the book',
+    topic: 'the records',
     source: 'own',
     basis: 'own',
     name: 'note-entry',

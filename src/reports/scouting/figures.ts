@@ -6,9 +6,9 @@ export const FIGURES: readonly Figure[] = [
     name: 'find-advice',
     topic: 'disease',
     keys: ['scouting.finds', 'scouting.rounds', 'note.finds'],
-    what: 'What a find asks for: how bad it is, when infection began, what of the shed may be used, and when to scout again; after a treatment, whether there are fewer, as many or more, and whether that is more than chance.',
+    what: 'What to do after a find: how many are affected, when infection began, which products may be used, and when to scout again; after a treatment, whether there are fewer, as many or more, and whether that is more than chance.',
     formula:
-      'a find asks for action at or over its threshold, or in the critical period of fruit, for 28 days; infection back from the find: powdery 7 to 10 days, downy 4 to 18, black rot 8 to 25; next round 7 days after treating',
+      'act on a find at or over its threshold, or in the critical period of fruit, for 28 days; infection back from the find: powdery 7 to 10 days, downy 4 to 18, black rot 8 to 25; next round 7 days after treating',
     limits:
       'a product may be used by what is recorded: authorisation, pre-harvest interval against the harvest window, stages, applications, interval, mode-of-action group, stock; nothing is recommended once the sugar target may be reached; the weather ahead is not known',
     source:
@@ -76,7 +76,7 @@ export const FIGURES: readonly Figure[] = [
     what: 'How each disease stands at its newest scouting round: days since, its threshold, how many units more would make it precise, how many would find it at all, and where it was seen.',
     formula: 'units to find a share p with 95 % certainty: ln 0.05 / ln(1 - p), rounded up',
     limits: 'our own margin of precision is 0.05 unless asked otherwise',
-    source: 'binomial, any textbook; thresholds as ready-gates',
+    source: 'binomial, any textbook; thresholds as for the harvest decision',
     basis: 'own',
   },
   {

@@ -4,7 +4,7 @@ import type { Figure } from '../../facts/figure.ts'
 export const FIGURES: readonly Figure[] = [
   {
     name: 'sheet-size',
-    topic: 'the book',
+    topic: 'the records',
     keys: [
       'sheet.blocks.wanted',
       'sheet.blocks.lines',

@@ -65,7 +65,7 @@ export function rainItems(from: TodayFrom): TodayDraft[] {
     groups
       .map(
         ({ blocks, about }) =>
-          `${about.product} against ${about.disease} on ${spokenDate(about.date)} (${names(from, blocks)}: ${sayRain(about.rain, units)} since the spray, washed off at ${sayRain(about.limit, units)})`,
+          `${about.product} against ${about.disease} on ${spokenDate(about.date)} (${names(from, blocks)}: ${sayRain(about.rain, units)} since the spray, washed off by rain at ${sayRain(about.limit, units)})`,
       )
       .join('; ')
   const blocks = [...new Set(groups.flatMap((group) => group.blocks))]

@@ -4,7 +4,7 @@ import type { Figure } from '../../facts/figure.ts'
 export const FIGURES: readonly Figure[] = [
   {
     name: 'due-items',
-    topic: 'the book',
+    topic: 'the records',
     keys: ['today.items', 'today.station'],
     what: 'What is due on a day, or holds on it, most urgent first: finds of scouting, until when nobody may enter, what check finds, protection, danger, windows, scouting rounds, samples, stages, last sprays before harvest and stock.',
     formula:

@@ -64,7 +64,7 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
       const when =
         last === null
           ? `no ${look.word} this season`
-          : `last ${look.word} ${shortDate(last)}, ${counted(days!, 'day')} ago; due every ${every} days`
+          : `last ${look.word} ${shortDate(last)}, ${counted(days!, 'day')} ago (every ${every} days)`
       return {
         what: look.what,
         block: blocks[0]!,
@@ -72,7 +72,7 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
         urgency: last === null || days! > 2 * every ? 'soon' : 'plan',
         until: null,
         text: `${upper(namesOf(from, blocks))}: ${when}.`,
-        short: `${upper(fewNamesOf(from, blocks))}: ${last === null ? when : `${look.word} ${counted(days!, 'day')} ago, due every ${every}`}.`,
+        short: `${upper(fewNamesOf(from, blocks))}: ${last === null ? when : `${look.word} ${counted(days!, 'day')} ago (every ${every})`}.`,
         next: `rowbook note ${look.note}${blockOptions(from, blocks.slice(0, 1))}`,
       }
     })

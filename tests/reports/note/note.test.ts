@@ -130,7 +130,10 @@ describe('what follows from a spray', () => {
       product(['before_harvest: 21 d\nre_entry: 24 h\n', '']),
     ).report.data
     expect(follows).toMatchObject({ timed: false, reEntry: null, pick: null })
-    expect(follows?.missing).toEqual(['the pre-harvest interval (PHI) of sulphur', 'the re-entry interval (REI) of sulphur'])
+    expect(follows?.missing).toEqual([
+      'the pre-harvest interval (PHI) of sulphur',
+      'the re-entry interval (REI) of sulphur',
+    ])
   })
 })
 

@@ -45,13 +45,13 @@ describe('disease pressure ahead', () => {
     )
     const cold = days([9, 9, 9, 9, 9, 9, 9, 9])
     expect(said({ hours: null, means: cold, rain: days([0, 0, 6, 6, 0, 0, 0, 0]) })).toMatch(/no primary/)
-    expect(said({ hours: null, means, rain: days([0, 0, 6]) })).toMatch(/2 of 7 days told/)
-    expect(said({ ...none, hours: null })).toMatch(/downy not told/)
+    expect(said({ hours: null, means, rain: days([0, 0, 6]) })).toMatch(/2 of 7 days forecast/)
+    expect(said({ ...none, hours: null })).toMatch(/downy unknown/)
     const file = { 'seasons/2026/weather.csv': 'date,min_c,max_c,rain_mm\n2026-09-13,12,18,7\n' }
     const today = new Map([[dayOf(AS_OF), 15]])
     const rain = new Map([[dayOf(AS_OF), 3]])
     expect(said({ hours: null, means: today, rain }, file)).toMatch(
-      /possible on Mon 14 Sep, .*1 of 7 days told/,
+      /possible on Mon 14 Sep, .*1 of 7 days forecast/,
     )
   })
   test('hours tell the worst day of botrytis, the powdery index, and downy', () => {

@@ -47,7 +47,9 @@ test('without a station one thing is asked at a time, and nothing else is lost',
 })
 
 test('a plot without a station is asked to note the day, with a command that can be typed', () => {
-  const ledger = makeLedger()
+  const ledger = makeLedger({
+    'seasons/2026/work.yaml': '- { date: 2026-02-01, block: lower, job: pruning }\n',
+  })
   const { stdout } = run(['today', '--ledger', ledger, '--as-of', '2026-05-10'])
   const said = stdout.replace(/\s+/g, ' ')
   expect(said).toContain("No weather yet: note the day's minimum, maximum and rain. Then: growth stage.")
