@@ -18,19 +18,18 @@ function asWords(value: unknown, refuse: Refuse): string {
 const LINE_BREAK = /[\n\r\x85\u2028\u2029]/
 
 /** Text on one line: it stands in tables, titles and other files where a line break would begin something new. */
+export function asLine(value: unknown, refuse: Refuse): string {
+  const read = asWords(value, refuse)
+  if (!LINE_BREAK.test(read)) return read
+  // A block scalar ends in a line break that nobody meant.
+  const trimmed = read.trimEnd()
+  if (LINE_BREAK.test(trimmed))
+    refuse('line-break', 'this text must be on one line', 'write it on one line; `note` takes several')
+  return trimmed
+}
+
 export const text = (description: string, examples: string[] = []) =>
-  field(
-    (value, refuse) => {
-      const read = asWords(value, refuse)
-      if (!LINE_BREAK.test(read)) return read
-      // A block scalar ends in a line break that nobody meant.
-      const trimmed = read.trimEnd()
-      if (LINE_BREAK.test(trimmed))
-        refuse('line-break', 'this text must be on one line', 'write it on one line; `note` takes several')
-      return trimmed
-    },
-    { type: 'string', description, examples },
-  )
+  field(asLine, { type: 'string', description, examples })
 
 /** Remarks, on one or more lines. */
 export const note = () => field(asWords, { type: 'string', description: 'anything else', examples: [] })
@@ -180,16 +179,29 @@ export const growthStage = (description: string) =>
 
 export { ID_SHAPE }
 
+/** The id that a name was most likely meant for, or null. */
+function idLike(name: string): string | null {
+  const plain = name.normalize('NFD').replace(/[\u0300-\u036f\u2018-\u201f]/g, '')
+  const id = plain
+    .trim()
+    .toLowerCase()
+    .replace(/[\s_]+/g, '-')
+  return id.length <= 60 && ID_SHAPE.test(id) ? id : null
+}
+
 /** The id of another record: lower-case words joined by hyphens. */
 export const id = (description: string) =>
   field(
     (value, refuse) => {
       const read = asText(value, refuse)
       if (!ID_SHAPE.test(read)) {
+        const meant = idLike(read)
         refuse(
           'bad-id',
           `\`${shown(read)}\` is not an id`,
-          'an id is lower-case words joined by hyphens, like `top-terrace`',
+          meant
+            ? `write \`${meant}\`: an id is lower-case words joined by hyphens`
+            : 'an id is lower-case words joined by hyphens, like `top-terrace`',
         )
       }
       return read

@@ -25,6 +25,7 @@ import type { Rule } from './rule.ts'
 import { areaDisagrees } from './slips/area-disagrees.ts'
 import { calibrationOld } from './slips/calibration-old.ts'
 import { enteredTwice } from './slips/entered-twice.ts'
+import { fileNameDate } from './slips/file-name-date.ts'
 import { futureDate } from './slips/future-date.ts'
 import { impossibleOutput } from './slips/impossible-output.ts'
 import { moreThanBlock } from './slips/more-than-block.ts'
@@ -55,6 +56,7 @@ import { windy } from './weather/windy.ts'
 /** Every rule, in the order in which they are run. */
 export const RULES: readonly Rule[] = [
   futureDate,
+  fileNameDate,
   enteredTwice,
   twiceADay,
   overRate,

@@ -130,7 +130,7 @@ const SLIPS: readonly Slip[] = [
   [SPRAYS, 'rate: 4 kg/ha', 'rate: 4 oz/acre', 'ten-times-usual', 'warning'],
   [SPRAYS, 'rate: 4 kg/ha', 'rate: 4 lb/ha', 'under-rate', 'warning'],
   [SPRAYS, 'rate: 4 kg/ha', 'rate: 4 kg/acre', 'over-rate', 'error'],
-  [SPRAYS, 'rate: 4 kg/ha', 'rate: 4,5 kg/ha', 'needs-unit', 'error'],
+  [SPRAYS, 'rate: 4 kg/ha', 'rate: 4,5 kg/ha', 'decimal-comma', 'error'],
   [SPRAYS, 'rate: 4 kg/ha', 'rate: 12 g/L', 'wrong-unit', 'error'],
   [SPRAYS, 'rate: 4 kg/ha', 'concentration: 4 kg/ha', 'wrong-unit', 'error'],
   [SPRAYS, 'rate: 4 kg/ha', 'amount: 4 kg/ha', 'wrong-unit', 'error'],

@@ -1,6 +1,7 @@
+import { DISEASE_NAMES, OTHER_DISEASE_NAMES } from '../../records/said-disease.ts'
 import { findNamed } from '../../records/said-name.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'
-import type { Disease } from '../../records/target.ts'
+import { DISEASES, type Disease } from '../../records/target.ts'
 import type { Part } from './question.ts'
 
 type Read = { parts: Part[]; fault?: undefined } | { parts?: undefined; fault: string }
@@ -15,23 +16,6 @@ const ORGAN_WORDS: readonly [RegExp, Organ][] = [
   [/\bvines?\b/i, 'vines'],
 ]
 const organIn = (text: string) => ORGAN_WORDS.find(([word]) => word.test(text))?.[1]
-
-/** What growers call the diseases. The trade's own words; common practice, no source. */
-const NAMES: Readonly<Record<Disease, string>> = {
-  powdery: 'powdery mildew',
-  downy: 'downy mildew',
-  botrytis: 'botrytis bunch rot',
-  'black-rot': 'black rot',
-  phomopsis: 'phomopsis cane and leaf spot',
-}
-const OTHER_NAMES: Readonly<Record<string, Disease>> = {
-  oidium: 'powdery',
-  'grey mould': 'botrytis',
-  'gray mold': 'botrytis',
-  'grey rot': 'botrytis',
-  'gray rot': 'botrytis',
-  peronospora: 'downy',
-}
 
 const LOOK_HELP = 'Type how many you looked at, like 50 bunches, or 50 bunches, 20 leaves.'
 
@@ -119,7 +103,7 @@ function readFind(piece: string, looked: Looked): Find {
     .trim()
   const disease = diseaseNamed(word)
   if (!disease) {
-    const known = Object.keys(NAMES).join(', ')
+    const known = DISEASES.join(', ')
     return {
       fault: `\`${word || piece}\` is not a disease kept here. Type one of ${known}; others go in the note.`,
     }
@@ -150,8 +134,8 @@ function readFind(piece: string, looked: Looked): Find {
 function diseaseNamed(word: string): Disease | undefined {
   const plain = word.toLowerCase()
   if (plain === '') return undefined
-  const records = Object.entries(NAMES).map(([id, name]) => ({ id: id as Disease, name }))
-  return OTHER_NAMES[plain] ?? findNamed(plain, records).found?.id
+  const records = Object.entries(DISEASE_NAMES).map(([id, name]) => ({ id: id as Disease, name }))
+  return OTHER_DISEASE_NAMES[plain] ?? findNamed(plain, records).found?.id
 }
 
 /** The organ that a count is of: as said, or the one that was looked at, or the one looked at as often as said. */

@@ -1,24 +1,113 @@
-export function explainFault(code: string, message: string): [string, string, string] {
-  const first = message.split('\n')[0]!.replace(/ at line \d+, column \d+:?$/, '')
-  switch (code) {
-    case 'TAB_AS_INDENT':
-      return ['tab-indent', 'a tab is used to indent', 'use spaces: YAML takes no tabs there']
-    case 'MULTIPLE_DOCS':
-      return [
-        'several-documents',
-        'the file holds more than one document',
-        'delete the line with `---`, or make two files',
-      ]
-    case 'BAD_INDENT':
-    case 'MULTILINE_IMPLICIT_KEY':
-      return [
-        'syntax',
-        `the indentation doesn't add up (${first})`,
-        'line the keys of one entry up under each other',
-      ]
-    case 'MISSING_CHAR':
-      return ['syntax', first, 'look for a missing bracket, comma, colon or quote, here or just before']
-    default:
-      return ['syntax', first, 'check brackets, colons, quotes and indentation, here or just before']
+import type { Document, YAMLError } from 'yaml'
+import { isScalar, visit } from 'yaml'
+import { indentSlip, lineAt, lineSlip, openBracket, type Slip } from './line-slip.ts'
+
+/** A fault of a file as its finding tells it, at the place where it is mended. */
+export type Explained = Slip & { name: string }
+
+/** Faults of one file that are told; behind the first, most follow from it. */
+const MOST_TOLD = 5
+
+/**
+ * What the hand did, for the faults that the parser met: a colon inside a note, an open quote at its opening.
+ * One slip leads a parser to several faults, so that only slips that leave the rest readable let further ones be told.
+ */
+export function explainFaults(text: string, document: Document): Explained[] {
+  const explained: Explained[] = []
+  for (const fault of [...document.errors, ...document.warnings]) {
+    const slip = slipOf(text, document, fault)
+    const isFirst = explained.length === 0
+    if (!isFirst && (slip === null || explained.some(({ start }) => start >= slip.start))) continue
+    explained.push(slip ?? unreadable(text, fault))
+    if (!slip?.goesOn || explained.length >= MOST_TOLD) break
+  }
+  return explained
+}
+
+function slipOf(text: string, document: Document, fault: YAMLError): Explained | null {
+  if (fault.code === 'MULTIPLE_DOCS') return severalDocuments(fault.pos)
+  const tab = tabSlip(text, fault.pos[0])
+  if (tab) return { name: 'tab-indent', ...tab }
+  const slip = openQuote(text, document, fault) ?? lineSlips(text, fault) ?? indentSlip(text, fault.pos[0])
+  return slip && { name: 'syntax', ...slip }
+}
+
+const severalDocuments = ([start, end]: [number, number]): Explained => ({
+  start,
+  end,
+  name: 'several-documents',
+  message: 'the file holds more than one document',
+  help: 'delete the line with `---`, or make two files',
+  goesOn: false,
+})
+
+/** A tab that indents the line of a fault is what is wrong with it. */
+function tabSlip(text: string, offset: number): Slip | null {
+  const { start, line } = lineAt(text, offset)
+  const tab = /^ *\t/.exec(line)
+  if (!tab) return null
+  const at = start + tab[0].length - 1
+  return {
+    start: at,
+    end: at + 1,
+    message: 'a tab is used to indent',
+    help: 'use spaces in place of the tab',
+    goesOn: false,
+  }
+}
+
+/** The quote that was opened last before a fault, where its text runs on over lines: it was left open. */
+function openQuote(text: string, document: Document, fault: YAMLError): Slip | null {
+  const isOpen = fault.code === 'MISSING_CHAR' && fault.message.includes('quote')
+  let opening: number | null = null
+  visit(document, {
+    Scalar: (_, node) => {
+      if (!isScalar(node) || !node.range || !/^QUOTE/.test(node.type ?? '')) return
+      const [start, end] = node.range
+      if (start < fault.pos[0] && (isOpen || text.slice(start, end).includes('\n'))) opening = start
+    },
+  })
+  if (opening === null) return null
+  const quote = text[opening]!
+  return {
+    start: opening,
+    end: opening + 1,
+    message: 'a quote is opened here and not closed',
+    help: `write a second \`${quote}\` at the end of the text`,
+    goesOn: false,
+  }
+}
+
+function lineSlips(text: string, { code, message, pos: [from, to] }: YAMLError): Slip | null {
+  let offset = from
+  for (let step = 0; step < 3 && offset <= to; step += 1) {
+    const at = lineAt(text, offset)
+    const slip = lineSlip(at)
+    if (slip) return slip
+    offset = at.start + at.line.length + 1
+  }
+  return code === 'MISSING_CHAR' || message.includes('end with a') ? bracketBefore(text, from) : null
+}
+
+/** A list or braces may run over some lines before it shows that they were left open. */
+function bracketBefore(text: string, offset: number): Slip | null {
+  let at = lineAt(text, offset)
+  for (let step = 0; step < 10; step += 1) {
+    const slip = openBracket(at)
+    if (slip || at.start === 0) return slip
+    at = lineAt(text, at.start - 1)
+  }
+  return null
+}
+
+function unreadable(text: string, { pos }: YAMLError): Explained {
+  const start = Math.min(pos[0], Math.max(0, text.length - 1))
+  return {
+    start,
+    end: Math.max(start + 1, pos[1]),
+    name: 'syntax',
+    message: "this can't be read",
+    help: 'check colons, quotes, brackets and indentation, on this line and the one above',
+    goesOn: false,
   }
 }

@@ -1,7 +1,7 @@
 import { isMap, isScalar, isSeq, type ParsedNode, parseDocument } from 'yaml'
 import type { Finding } from '../read/finding.ts'
 import { type FileText, type MapEntry, type Node, placeAt } from '../read/source.ts'
-import { explainFault } from './explain-fault.ts'
+import { explainFaults } from './explain-fault.ts'
 import { textFaults } from './text-faults.ts'
 
 /** Limits far above any sound ledger, which keep a hostile file from taking time or memory. */
@@ -31,25 +31,10 @@ class Reader {
 
   parse(): Node | null {
     const document = parsed(this.at.text)
-    for (const fault of [...document.errors, ...document.warnings]) {
-      const tab = this.tabBefore(fault.pos[0])
-      if (tab !== null) {
-        this.find(tab, tab + 1, ...explainFault('TAB_AS_INDENT', ''))
-        break
-      }
-      const [name, message, help] = explainFault(fault.code, fault.message)
-      this.find(fault.pos[0], fault.pos[1], name, message, help)
-      if (this.findings.length >= 5) break
-    }
+    for (const { start, end, name, message, help } of explainFaults(this.at.text, document))
+      this.find(start, end, name, message, help)
     if (this.findings.length > 0 || document.contents === null) return null
     return this.convert(document.contents as ParsedNode, 0)
-  }
-
-  /** Where a tab indents the line that a fault is on, which is then what is wrong; else null. */
-  private tabBefore(offset: number): number | null {
-    const start = this.at.text.lastIndexOf('\n', offset - 1) + 1
-    const tab = /^ *\t/.exec(this.at.text.slice(start, start + 200))
-    return tab && start + tab[0].length - 1
   }
 
   private convert(node: ParsedNode | null, depth: number): Node {
@@ -101,10 +86,7 @@ class Reader {
     return { kind: 'scalar', start, end, value: kept, text }
   }
 
-  private map(
-    node: { range: [number, number, number]; items: { key: ParsedNode; value: ParsedNode | null }[] },
-    depth: number,
-  ): Node {
+  private map(node: { range: [number, number, number]; flow?: boolean; items: Pair[] }, depth: number): Node {
     const [start, end] = node.range
     if (node.items.length > MOST_KEYS) {
       this.find(
@@ -117,6 +99,7 @@ class Reader {
       return { kind: 'map', start, end, entries: [] }
     }
     const entries: MapEntry[] = []
+    if (node.flow) this.decimalComma(node.items)
     const seen = new Map<string, number>()
     for (const { key, value } of node.items) {
       const entry = this.entry(key, value, depth)
@@ -136,6 +119,25 @@ class Reader {
       entries.push(entry)
     }
     return { kind: 'map', start, end: entries.at(-1)?.value.end || end, entries }
+  }
+
+  /** In braces a comma parts one key from the next: `rate: 2,5 kg/ha` is a rate of 2, and a key \`5 kg/ha\`. */
+  private decimalComma(pairs: readonly Pair[]): void {
+    pairs.forEach(({ key, value }, index) => {
+      const before = pairs[index - 1]?.value
+      if (value !== null && !(isScalar(value) && value.value === null)) return
+      if (!isScalar(key) || !isScalar(before)) return
+      const [whole, rest] = [before.source ?? '', key.source ?? '']
+      if (!/^\d+$/.test(whole) || !/^\d/.test(rest) || before.range![1] + 1 !== key.range![0]) return
+      const message = `\`${whole},${rest}\` has a comma in its number`
+      this.find(
+        before.range![0],
+        key.range![1],
+        'decimal-comma',
+        message,
+        `write a point: \`${whole}.${rest}\``,
+      )
+    })
   }
 
   private entry(key: ParsedNode | null, value: ParsedNode | null, depth: number): MapEntry | null {
@@ -158,6 +160,11 @@ class Reader {
       value: read.end === 0 ? { ...read, start: keyEnd, end: keyEnd } : read,
     }
   }
+}
+
+interface Pair {
+  key: ParsedNode
+  value: ParsedNode | null
 }
 
 /** The document; of each of its faults, which may be many, a stack trace would take longest. */

@@ -1,9 +1,6 @@
 import { say, saySpan } from '../../facts/say.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
-import { nearest } from '../../ledger/read/read-entry.ts'
-import { DISEASES } from '../../records/disease.ts'
 import type { Product } from '../../records/product.ts'
-import { findingAt } from '../rule.ts'
 import type { Slips } from './usual.ts'
 
 /** What a product as a whole and one of its uses may have alike. */
@@ -18,7 +15,6 @@ export function unlikelyUse(slips: Slips, product: Named<Product>, index: number
     `${product.kind} ${product.name} ${product.actives.map(({ name }) => name).join(' ')}`,
   )
   const at = (key: string) => ['uses', index, key]
-  nearlyDisease(slips, product, index)
   if (rate)
     slips.unusual(at('rate'), rate.high, { low: 0, high: wide ? 100 : 25, unit: rate.unit, what: 'dose' })
   if (concentration) {
@@ -42,19 +38,4 @@ export function unlikelyUse(slips: Slips, product: Named<Product>, index: number
     slips.odd(at('interval'), `an interval of up to ${say(interval.high, 'd')} is unlikely`)
   if (protects !== undefined && (protects < interval.low / 3 || protects > interval.high * 2))
     slips.odd(['protects'], `it protects ${say(protects, 'd')}, but the interval is ${saySpan(interval)}`)
-}
-
-/** A target that is all but the name of a disease, so that no cover would be counted for it. */
-function nearlyDisease(slips: Slips, product: Named<Product>, index: number): void {
-  const { against } = product.uses[index]!
-  const near = DISEASES.some((disease) => disease === against) ? null : nearest(against, DISEASES)
-  if (near === null) return
-  slips.found.push(
-    findingAt(product, ['uses', index, 'against'], {
-      name: 'unlikely-product',
-      level: 'warning',
-      message: `\`${against}\` is none of the diseases of which cover is told`,
-      help: near,
-    }),
-  )
 }

@@ -4,14 +4,22 @@ import { FILES, findings } from '../sound-season.ts'
 const FILE = 'products/sulphur.yaml'
 const PICKS = 'seasons/2026/picks.yaml'
 
-test.each(['powdry', 'Powdery', 'black rot', 'botritis'])(
-  'a label against %s is asked whether it means the disease',
-  (against) => {
-    const files = { ...FILES, [FILE]: FILES[FILE]!.replace('against: powdery', `against: ${against}`) }
-    const own = findings(files).filter(({ file, name }) => file === FILE && name === 'unlikely-product')
-    expect(own).toMatchObject([{ level: 'warning', help: expect.stringContaining('did you mean `') }])
-    expect(own[0]!.message).toContain(`\`${against}\``)
+const against = (words: string) => ({
+  ...FILES,
+  [FILE]: FILES[FILE]!.replace('against: powdery', `against: ${words}`),
+})
+
+test.each(['powdry', 'botritis', 'phomopsys'])(
+  'a label against %s is asked which disease it means',
+  (words) => {
+    const own = findings(against(words)).filter(({ file, name }) => file === FILE && name === 'unknown-word')
+    expect(own).toMatchObject([{ level: 'error', help: expect.stringContaining('did you mean `') }])
+    expect(own[0]!.message).toContain(`\`${words}\``)
   },
+)
+
+test.each(['Powdery', 'powdery mildew', 'oidium'])('a label against %s is against powdery', (words) =>
+  expect(findings(against(words))).toEqual(findings(FILES)),
 )
 
 test.each(['mites', 'weeds', 'scale insects', 'dead arm'])('a label against %s is left alone', (against) => {

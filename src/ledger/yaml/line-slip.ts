@@ -1,0 +1,228 @@
+/** What the hand did wrong, and where it has to go. */
+export interface Slip {
+  start: number
+  end: number
+  message: string
+  help: string
+  /** Whether what follows can still be judged. */
+  goesOn: boolean
+}
+
+/** A line of a text, and the offset of its first character. */
+interface Line {
+  start: number
+  line: string
+}
+
+/** A line longer than this is no record's. */
+const LONGEST = 400
+
+/** The line that a place is on, without its end. */
+export function lineAt(text: string, offset: number): Line {
+  const start = text.lastIndexOf('\n', offset - 1) + 1
+  const end = text.indexOf('\n', offset)
+  const line = text.slice(start, Math.min(end < 0 ? text.length : end, start + LONGEST))
+  return { start, line: line.endsWith('\r') ? line.slice(0, -1) : line }
+}
+
+/** The slip that a line which could not be read shows by itself, or null. */
+export function lineSlip(at: Line): Slip | null {
+  for (const look of [
+    curlyQuote,
+    noSpace,
+    noSpaceBehindDash,
+    colonInside,
+    colonInBraces,
+    reserved,
+    behindQuote,
+  ]) {
+    const slip = look(at)
+    if (slip) return slip
+  }
+  return noColon(at)
+}
+
+function curlyQuote({ start, line }: Line): Slip | null {
+  const index = line.search(/[\u2018-\u201f]/)
+  if (index < 0) return null
+  return {
+    start: start + index,
+    end: start + index + 1,
+    message: 'these are curly quotes, from a word processor',
+    help: 'type straight quotes: "text"',
+    goesOn: true,
+  }
+}
+
+function noSpace({ start, line }: Line): Slip | null {
+  const found = /^( *(?:- )?)([a-z_]+):(?=[^\s:])/.exec(line)
+  if (!found) return null
+  const behind = found[0].length
+  return {
+    start: start + found[1]!.length,
+    end: start + behind + 1,
+    message: `a space is missing after \`${found[2]}:\``,
+    help: `write \`${found[2]}: ${line.slice(behind).trimEnd()}\``,
+    goesOn: false,
+  }
+}
+
+function noSpaceBehindDash({ start, line }: Line): Slip | null {
+  const found = /^( *)-(?=[^\s-])/.exec(line)
+  if (!found) return null
+  const dash = start + found[1]!.length
+  return {
+    start: dash,
+    end: dash + 2,
+    message: 'a space is missing after the dash',
+    help: `write \`- ${line.slice(found[0].length).trimEnd()}\``,
+    goesOn: false,
+  }
+}
+
+const quoted = (text: string): string =>
+  text.includes('"') ? `'${text.replaceAll("'", "''")}'` : `"${text}"`
+
+function colonSlip(at: number, key: string, value: string): Slip {
+  const said = value.trimEnd()
+  return {
+    start: at,
+    end: at + said.length,
+    message: `a colon inside ${key === 'note' ? 'a note' : `\`${key}\``}: put the ${key === 'note' ? 'note' : 'text'} in quotes`,
+    help: `write \`${key}: ${quoted(said)}\``,
+    goesOn: true,
+  }
+}
+
+function colonInside({ start, line }: Line): Slip | null {
+  const found = /^ *(?:- )?([a-z_]+): (?=[^\s"'[{|>#])/.exec(line)
+  if (!found) return null
+  const value = line.slice(found[0].length).split(' #')[0]!
+  return /:(?:\s|$)/.test(value) ? colonSlip(start + found[0].length, found[1]!, value) : null
+}
+
+function colonInBraces({ start, line }: Line): Slip | null {
+  for (const found of line.matchAll(/[{,] ?([a-z_]+): (?=[^\s"'[{])/g)) {
+    const from = found.index + found[0].length
+    const value = line.slice(from).split(/[,{}[\]]/)[0]!
+    if (/: /.test(value)) return colonSlip(start + from, found[1]!, value)
+  }
+  return null
+}
+
+function reserved({ start, line }: Line): Slip | null {
+  const found = /^ *(?:- )?([a-z_]+): (?=[@`%])/.exec(line)
+  if (!found) return null
+  const from = found[0].length
+  return {
+    start: start + from,
+    end: start + from + 1,
+    message: `a text can not begin with \`${line[from]}\``,
+    help: `write \`${found[1]}: ${quoted(line.slice(from).trimEnd())}\``,
+    goesOn: true,
+  }
+}
+
+function behindQuote({ start, line }: Line): Slip | null {
+  const found = /^ *(?:- )?([a-z_]+): (["'])/.exec(line)
+  if (!found) return null
+  const from = found[0].length
+  const close = line.indexOf(found[2]!, from)
+  const rest =
+    close < 0
+      ? ''
+      : line
+          .slice(close + 1)
+          .split(' #')[0]!
+          .trimEnd()
+  if (rest.trim() === '') return null
+  const whole = `${line.slice(from, close)}${rest}`.replaceAll(found[2]!, '')
+  return {
+    start: start + close + 1,
+    end: start + close + 1 + rest.length,
+    message: 'a text goes on behind its closing quote',
+    help: `put the whole text in one pair of quotes: \`${found[1]}: ${quoted(whole)}\``,
+    goesOn: false,
+  }
+}
+
+const CLOSES: Readonly<Record<string, string>> = { '[': ']', '{': '}' }
+
+/** The bracket that a line opens and doesn't close, letters in quotes aside. */
+export function openBracket({ start, line }: Line): Slip | null {
+  const open: number[] = []
+  let quote = ''
+  for (let index = 0; index < line.length; index += 1) {
+    const letter = line[index]!
+    if (quote !== '') quote = letter === quote ? '' : quote
+    else if ((letter === '"' || letter === "'") && /[\s[{,]/.test(line[index - 1] ?? ' ')) quote = letter
+    else if (letter in CLOSES) open.push(index)
+    else if (letter === ']' || letter === '}') open.pop()
+  }
+  const last = open.at(-1)
+  if (last === undefined) return null
+  const bracket = line[last]!
+  return {
+    start: start + last,
+    end: start + last + 1,
+    message: `a \`${bracket}\` is opened here and not closed`,
+    help: `write \`${CLOSES[bracket]}\` where the list ends`,
+    goesOn: false,
+  }
+}
+
+function noColon({ start, line }: Line): Slip | null {
+  const found = /^( *(?:- )?)([a-z_]+) (?=\S)/.exec(line)
+  if (!found || line.includes(':')) return null
+  return {
+    start: start + found[1]!.length,
+    end: start + found[1]!.length + found[2]!.length,
+    message: `a colon is missing after \`${found[2]}\``,
+    help: `write \`${found[2]}: ${line.slice(found[0].length).trimEnd()}\``,
+    goesOn: false,
+  }
+}
+
+/** Where a line's key begins: behind its spaces, and behind the dash of a list. */
+const keyColumn = (line: string): number | null => {
+  const found = /^( *(?:- )?)[a-z_]+:/.exec(line)
+  return found ? found[1]!.length : null
+}
+
+/** A line that stands further left or right than its neighbours, at or around a fault. */
+export function indentSlip(text: string, offset: number): Slip | null {
+  const at = lineAt(text, Math.min(offset, Math.max(0, text.length - 1)))
+  const first = firstLine(text)
+  const column = keyColumn(at.line)
+  const firstColumn = keyColumn(first.line)
+  if (firstColumn && !/^ *- /.test(first.line) && first.start < at.start && column === 0)
+    return outOfLine(first, firstColumn, 0)
+  const next = lineAt(text, at.start + at.line.length + 1)
+  const nextColumn = next.start > at.start ? keyColumn(next.line) : null
+  if (column !== null && nextColumn !== null && nextColumn > column && !/^ *- /.test(next.line))
+    return outOfLine(next, nextColumn, column)
+  const before = lineAt(text, Math.max(0, at.start - 1))
+  const aim = before.start < at.start ? keyColumn(before.line) : null
+  if (column === null || column === aim || before.start === at.start) return null
+  if (aim !== null || column > before.line.search(/\S/)) return outOfLine(at, column, aim)
+  return null
+}
+
+function firstLine(text: string): Line {
+  const found = /^(?!\s*(?:#|$)).+$/m.exec(text)
+  return lineAt(text, found?.index ?? 0)
+}
+
+const spaces = (count: number): string => (count === 1 ? '1 space' : `${count === 0 ? 'no' : count} spaces`)
+
+function outOfLine({ start, line }: Line, column: number, aim: number | null): Slip {
+  const neighbours =
+    aim === null ? 'its entry is not' : aim === 0 ? 'its neighbours are not' : `its neighbours by ${aim}`
+  return {
+    start: start + Math.min(column, line.length),
+    end: start + Math.max(column + 1, line.indexOf(':')),
+    message: `this line is indented by ${spaces(column)}, ${neighbours}`,
+    help: aim ? `indent it by ${spaces(aim)}` : 'take the spaces at its start away',
+    goesOn: false,
+  }
+}

@@ -1,0 +1,38 @@
+import { distance } from 'fastest-levenshtein'
+import { DISEASES, type Disease } from './disease.ts'
+
+/** What growers call the diseases. The trade's own words; common practice, no source. */
+export const DISEASE_NAMES: Readonly<Record<Disease, string>> = {
+  powdery: 'powdery mildew',
+  downy: 'downy mildew',
+  botrytis: 'botrytis bunch rot',
+  'black-rot': 'black rot',
+  phomopsis: 'phomopsis cane and leaf spot',
+}
+
+export const OTHER_DISEASE_NAMES: Readonly<Record<string, Disease>> = {
+  oidium: 'powdery',
+  'grey mould': 'botrytis',
+  'gray mold': 'botrytis',
+  'grey rot': 'botrytis',
+  'gray rot': 'botrytis',
+  'bunch rot': 'botrytis',
+  peronospora: 'downy',
+}
+
+/** The disease that somebody names in whatever form (`Powdery`, `powdery mildew`, `Black Rot`), or null. */
+export function saidDisease(words: string): Disease | null {
+  const plain = words
+    .trim()
+    .toLowerCase()
+    .replace(/[\s_-]+/g, ' ')
+  const named = DISEASES.find((one) => one.replace('-', ' ') === plain || DISEASE_NAMES[one] === plain)
+  return named ?? (Object.hasOwn(OTHER_DISEASE_NAMES, plain) ? OTHER_DISEASE_NAMES[plain]! : null)
+}
+
+/** The disease that a word most likely means which is off by a letter or two, or null. */
+export function misspeltDisease(word: string): Disease | null {
+  if (word.length < 4 || saidDisease(word) !== null) return null
+  const plain = word.toLowerCase()
+  return DISEASES.find((one) => distance(one, plain) <= (word.length < 6 ? 1 : 2)) ?? null
+}

@@ -1,0 +1,127 @@
+import { describe, expect, test } from 'vitest'
+import { judge } from '../../../src/rules/index.ts'
+import { ledgerOf } from '../in-memory.ts'
+
+// What a hand gets wrong in a file, told in its own words at the place where it has to go.
+
+const FILE = 'seasons/2026/sprays/2026-06-20-upper.yaml'
+const SPRAY = `date: 2026-06-20
+time: 18:40-20:05
+blocks: [upper]
+sprayer: mounted
+water: 300 L/ha
+products:
+  - { product: sulphur, rate: 3 kg/ha, for: powdery }
+operator: R.
+note: fine
+`
+const told = (text: string, file = FILE) =>
+  ledgerOf({ [file]: text }).findings.map(({ line, column, message, help }) => [
+    `${line}:${column}`,
+    message,
+    help,
+  ])
+
+describe('one slip gives one error', () => {
+  test.each([
+    ['an open quote', 'note: fine', 'note: "fine', '9:7', 'a quote is opened here and not closed'],
+    [
+      'an open quote further up',
+      'blocks:',
+      "operator: 'R.\nblocks:",
+      '3:11',
+      'a quote is opened here and not closed',
+    ],
+    ['a colon', 'fine', 'stopped early: rain came', '9:7', 'a colon inside a note: put the note in quotes'],
+    ['a missing space', 'date: 2026', 'date:2026', '1:1', 'a space is missing after `date:`'],
+    ['a missing space further down', 'water: ', 'water:', '5:1', 'a space is missing after `water:`'],
+    [
+      'one space too many',
+      'sprayer:',
+      ' sprayer:',
+      '4:2',
+      'this line is indented by 1 space, its neighbours are not',
+    ],
+    [
+      'a first line indented',
+      'date:',
+      ' date:',
+      '1:2',
+      'this line is indented by 1 space, its neighbours are not',
+    ],
+    [
+      'a list out of line',
+      '{ product: sulphur, rate: 3 kg/ha, for: powdery }',
+      'product: sulphur\n     rate: 3 kg/ha',
+      '8:6',
+      'this line is indented by 5 spaces, its neighbours by 4',
+    ],
+    ['a decimal comma in braces', '3 kg/ha', '2,5 kg/ha', '7:31', '`2,5 kg/ha` has a comma in its number'],
+    ['a decimal comma', '300 L', '300,5 L', '5:8', '`300,5 L/ha` has a comma in its number'],
+    ['a tab', '  - {', '\t- {', '7:1', 'a tab is used to indent'],
+    ['curly quotes', 'fine', '\u201cfine: ok\u201d', '9:7', 'these are curly quotes, from a word processor'],
+    ['an open bracket', '[upper]', '[upper', '3:9', 'a `[` is opened here and not closed'],
+    ['open braces', 'powdery }', 'powdery', '7:5', 'a `{` is opened here and not closed'],
+    ['text behind a quote', 'fine', '"fine" today', '9:13', 'a text goes on behind its closing quote'],
+    ['a sign that YAML keeps', 'fine', '@ dawn', '9:7', 'a text can not begin with `@`'],
+    ['a missing colon', 'sprayer:', 'sprayer', '4:1', 'a colon is missing after `sprayer`'],
+    ['no space behind a dash', '- {', '-{', '7:3', 'a space is missing after the dash'],
+    [
+      'a day that may be two',
+      '2026-06-20',
+      '05/06/2026',
+      '1:7',
+      '`05/06/2026` can mean 2026-06-05 or 2026-05-06',
+    ],
+    ['a disease misspelt', 'for: powdery', 'for: powdry', '7:45', 'no disease is called `powdry`'],
+    ['a name for an id', '[upper]', '[Upper]', '3:10', '`Upper` is not an id'],
+  ])('%s', (_, from, to, at, message) => {
+    const text = SPRAY.replace(from, to)
+    expect(text).not.toBe(SPRAY)
+    expect(told(text).map(([place, said]) => [place, said])).toEqual([[at, message]])
+  })
+
+  test.each([
+    ['fine', 'stopped early: rain came', 'write `note: "stopped early: rain came"`'],
+    ['fine', 'he said "stop": rain', 'write `note: \'he said "stop": rain\'`'],
+    ['date: 2026', 'date:2026', 'write `date: 2026-06-20`'],
+    ['3 kg/ha', '2,5 kg/ha', 'write a point: `2.5 kg/ha`'],
+    ['for: powdery', 'for: powdry', 'did you mean `powdery`?'],
+    ['[upper]', '[\u201cUpper\u201d]', 'write `upper`: an id is lower-case words joined by hyphens'],
+    ['2026-06-20', '05/06/2026', 'write 2026-06-05 or 2026-05-06'],
+  ])('%s written as %s is told the way out', (from, to, help) =>
+    expect(told(SPRAY.replace(from, to)).map(([, , way]) => way)).toEqual([help]),
+  )
+
+  test('two colons inside notes of a list are both told', () => {
+    const text = ['19', '20'].map(
+      (day) => `- date: 2026-06-${day}\n  block: upper\n  job: mowing\n  note: wet: slow\n`,
+    )
+    expect(told(text.join(''), 'seasons/2026/work.yaml').map(([at]) => at)).toEqual(['4:9', '8:9'])
+  })
+})
+
+test('what people write is understood', () => {
+  const sprays = (from: string, to: string) => {
+    const { findings, sprays: read } = ledgerOf({ [FILE]: SPRAY.replace(from, to) })
+    expect(findings).toEqual([])
+    return read[0]!
+  }
+  expect(sprays('2026-06-20', '20/06/2026').date).toBe('2026-06-20')
+  expect(sprays('2026-06-20', '20 june 2026').date).toBe('2026-06-20')
+  expect(sprays('18:40-20:05', '6:30pm-7:10pm').time).toEqual({ start: 1110, end: 1150 })
+  expect(sprays('18:40-20:05', '18.30').time).toEqual({ start: 1110, end: null })
+  for (const words of ['Powdery', 'powdery mildew', 'POWDERY', 'oidium'])
+    expect(sprays('for: powdery', `for: ${words}`).products[0]!.for).toEqual(['powdery'])
+  expect(sprays('for: powdery', 'for: mites').products[0]!.for).toEqual(['mites'])
+})
+
+test('a file named by a day that its entry does not have is told', () => {
+  const ledger = ledgerOf({ 'seasons/2026/sprays/2026-06-21-upper.yaml': SPRAY })
+  const found = judge({ ledger, asOf: '2026-07-01', seasons: new Set([2026]) })
+  expect(
+    found.filter(({ name }) => name === 'file-name-date').map(({ message, help }) => [message, help]),
+  ).toEqual([
+    ['the file is named 2026-06-21, this spray is dated 2026-06-20', 'correct the date, or rename the file'],
+  ])
+})
