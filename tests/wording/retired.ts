@@ -11,7 +11,7 @@ export const RETIRED: readonly Retired[] = [
   retired(/\bbooks?\b/i, 'records, or ledger for the folder'),
   retired(/\bdays before harvest\b/i, 'pre-harvest interval (PHI)'),
   retired(/^keep out$|\bwhen to keep out\b|\bkeep-out\b/i, 're-entry interval (REI)'),
-  retired(/\bwalks?\b(?! at)/i, 'scouting round'),
+  retired(/(?<!you )\bwalks?\b(?! at)/i, 'scouting round'),
   retired(
     /(?<!rowbook |`|-|ready, |pressure |^)\b(un)?cover(ed|s|ing)?\b(?!`|\.|,| {2})/i,
     'protection, protected',
