@@ -1,4 +1,5 @@
 import type { Ledger, SeasonRecords, SprayEntry } from '../ledger/read/ledger.ts'
+import type { IsoDate } from '../records/date.ts'
 import type { SeasonKind } from '../records/kinds.ts'
 import type { Book } from './book.ts'
 import { type Application, applicationsOf } from './spraying/applications.ts'
@@ -6,6 +7,33 @@ import { type Application, applicationsOf } from './spraying/applications.ts'
 /** Entries of a kind that may get findings: of the seasons judged, and not dated after the day of looking. */
 export function judged<K extends SeasonKind>({ ledger, asOf, seasons }: Book, kind: K): SeasonRecords[K] {
   return ledger[kind].filter((entry) => seasons.has(entry.season) && entry.date <= asOf) as SeasonRecords[K]
+}
+
+/**
+ * Looks up the entries of a block in a season, up to the day of looking and in their order. Made once, so that a rule
+ * that asks for each of its own entries takes time as they grow, not as their square.
+ */
+export function inSeason<T extends { block: string; season: number; date: string }>(
+  { asOf }: Book,
+  entries: readonly T[],
+): (of: { block: string; season: number }) => readonly T[] {
+  const key = ({ block, season }: { block: string; season: number }) => `${season} ${block}`
+  const groups = groupedBy(
+    entries.filter(({ date }) => date <= asOf),
+    key,
+  )
+  return (of) => groups.get(key(of)) ?? []
+}
+
+/** How many of a list in order of their dates, oldest first, are dated before a day. */
+export function countBefore<T>(list: readonly T[], day: IsoDate, dateOf: (one: T) => IsoDate): number {
+  let [low, high] = [0, list.length]
+  while (low < high) {
+    const middle = (low + high) >>> 1
+    if (dateOf(list[middle]!) < day) low = middle + 1
+    else high = middle
+  }
+  return low
 }
 
 /** Whether findings may be made about an entry. */

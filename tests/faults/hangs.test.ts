@@ -200,9 +200,14 @@ describe('H4: time grows as the entries do', () => {
     return performance.now() - started
   }
 
-  test('the rules over picks beside samples and stages', { timeout: 600_000 }, () => {
-    const kinds = ['picks', 'samples', 'stages']
-    const count = times(2000, 10_000)
+  /** Entries that rules hold against each other. */
+  test.each([
+    [['picks', 'samples', 'stages']],
+    [['sprays', 'stages', 'picks']],
+    [['sprays', 'work']],
+    [['crop', 'stages']],
+  ])('the rules over %j together', { timeout: 600_000 }, (kinds) => {
+    const count = times(1000, 10_000)
     const [few, more] = [judged(many(kinds, count)), judged(many(kinds, count * 4))]
     expect(more).toBeLessThan(Math.max(4000, few * 12))
   })

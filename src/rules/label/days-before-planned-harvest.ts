@@ -1,4 +1,4 @@
-import { applications, isJudged, statedTargets } from '../../facts/judged.ts'
+import { applications, inSeason, isJudged, statedTargets } from '../../facts/judged.ts'
 import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { once } from '../../facts/say.ts'
 import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/label.ts'
@@ -18,18 +18,19 @@ export const daysBeforePlannedHarvest: Rule = {
     basis: 'own',
   },
   check(book) {
-    const { ledger, asOf } = book
+    const { ledger } = book
+    const ripening = ripeningSeen(book)
+    const picksOf = inSeason(book, ledger.picks)
     return once(
       applications(book)
         .filter(({ spray }) => isJudged(book, spray) && overLabelOf(ledger, spray).length === 0)
         .flatMap((one) => {
           const { block, spray, product } = one
           const span = ledger.varieties.get(block.variety)?.after_veraison
-          const turned = ripeningSeen(book, { block: block.id, season: spray.season })
+          const here = { block: block.id, season: spray.season }
+          const turned = ripening(here)
           const days = daysBeforeHarvest(product, statedTargets(one))
-          const last = ledger.picks.findLast(
-            (pick) => pick.block === block.id && pick.season === spray.season && pick.date <= asOf,
-          )
+          const last = picksOf(here).at(-1)
           const picked = last !== undefined && (last.rest ?? 0) === 0
           if (!span || !turned || turned.stage >= 89 || days === null || picked) return []
           const first = addDays(turned.date, Math.round(span.low))

@@ -1,11 +1,12 @@
-import { applications, judged, statedTargets } from '../../facts/judged.ts'
+import { highest } from '../../agronomy/statistics/extremes.ts'
+import { applications, countBefore, groupedBy, judged, statedTargets } from '../../facts/judged.ts'
 import { once } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/label.ts'
 import { earliestPick, endMinutes } from '../../facts/spraying/spray-end.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { PickEntry } from '../../ledger/read/ledger.ts'
-import { daysBetween } from '../../records/date.ts'
+import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
@@ -13,33 +14,57 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const insideDaysBeforeHarvest: Rule = {
   name: 'inside-days-before-harvest',
   about: {
-    what: 'A block was picked before the days before harvest of a product had passed. By the calendar the day of spraying is day 0; by the cautious reading full days of 24 hours run from the end of spraying, or from the end of its day where no time is written. Before the calendar date it is an error; where only the cautious reading is broken, a warning.',
+    what: 'A block was picked before the days before harvest of a product had passed. Of several sprays of a product the one that forbids it longest is told. By the calendar the day of spraying is day 0; by the cautious reading full days of 24 hours run from the end of spraying, or from the end of its day where no time is written. Before the calendar date it is an error; where only the cautious reading is broken, a warning.',
     limits: "the product's `before_harvest`, or that of its use",
     source:
       "the label as copied into the product's record; meaning of the interval: NPIC, Oregon State University 2018; no end time: a farm-assurance standard. No regulator's text read says whether the day of spraying counts",
     basis: 'read',
   },
   check(book) {
-    const all = applications(book)
+    const waits = groupedBy(applications(book).flatMap(waitOf), ({ one }) => one.block.id)
+    const longest = highest([0, ...[...waits.values()].flat().map(({ days }) => days)])
     return once(
-      judged(book, 'picks').flatMap((pick) =>
-        all
-          .filter(({ block, spray }) => block.id === pick.block && spray.date <= pick.date)
-          .flatMap((one) => breach(one, pick)),
-      ),
+      judged(book, 'picks').flatMap((pick) => {
+        const list = waits.get(pick.block) ?? []
+        const from = countBefore(list, addDays(pick.date, -Math.ceil(longest) - 1), dateOf)
+        const before = list.slice(from, countBefore(list, addDays(pick.date, 1), dateOf))
+        const broken = groupedBy(
+          before.filter((wait) => isBroken(wait, pick)),
+          ({ one }) => one.product.id,
+        )
+        return [...broken.values()].map((same) => told(same.reduce(longer), pick))
+      }),
     )
   },
 }
 
-function breach(one: Application, pick: PickEntry): Finding[] {
+/** An application that has a pre-harvest interval, and the first days on which picking is allowed after it. */
+interface Wait {
+  one: Application
+  days: number
+  calendar: IsoDate
+  cautious: IsoDate
+}
+
+function waitOf(one: Application): Wait[] {
+  const days = daysBeforeHarvest(one.product, statedTargets(one))
+  return days === null || days === 0 ? [] : [{ one, days, ...earliestPick(one.spray, days) }]
+}
+
+const dateOf = ({ one }: Wait) => one.spray.date
+
+/** Of two sprays of a product the one that keeps people from picking longer. */
+const longer = (a: Wait, b: Wait) =>
+  b.calendar > a.calendar || (b.calendar === a.calendar && b.cautious > a.cautious) ? b : a
+
+function isBroken({ one, calendar, cautious }: Wait, pick: PickEntry): boolean {
+  if (pick.date >= cautious || pickedFirst(one, pick)) return false
+  return pick.date < calendar || !pick.time || pick.time.start < endMinutes(one.spray)
+}
+
+function told({ one, days, calendar, cautious }: Wait, pick: PickEntry): Finding {
   const { spray, product } = one
-  const targets = statedTargets(one)
-  const days = daysBeforeHarvest(product, targets)
-  if (days === null || days === 0) return []
-  const { calendar, cautious } = earliestPick(spray, days)
-  if (pick.date >= cautious || pickedFirst(one, pick)) return []
   const early = pick.date < calendar
-  if (!early && pick.time && pick.time.start >= endMinutes(spray)) return []
   const gap = daysBetween(spray.date, pick.date)
   const sprayed =
     gap === 0
@@ -49,16 +74,14 @@ function breach(one: Application, pick: PickEntry): Finding[] {
     calendar === cautious
       ? spokenDate(calendar)
       : `${spokenDate(calendar)} by the calendar, ${spokenDate(cautious)} by full days`
-  return [
-    findingAt(pick, ['date'], {
-      name: 'inside-days-before-harvest',
-      level: early ? 'error' : 'warning',
-      message: `picked ${sprayed} (${mention(spray, ['date'])}); the label asks ${days} d (${mention(product, daysBeforeHarvestPath(product, targets))}): first day ${dates}`,
-      help: early
-        ? 'correct the dates if one is a slip; else keep this fruit apart and ask your adviser before anything is done with it'
-        : 'write the times of spraying and picking, so that it can be told',
-    }),
-  ]
+  return findingAt(pick, ['date'], {
+    name: 'inside-days-before-harvest',
+    level: early ? 'error' : 'warning',
+    message: `picked ${sprayed} (${mention(spray, ['date'])}); the label asks ${days} d (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}): first day ${dates}`,
+    help: early
+      ? 'correct the dates if one is a slip; else keep this fruit apart and ask your adviser before anything is done with it'
+      : 'write the times of spraying and picking, so that it can be told',
+  })
 }
 
 /** Picked earlier on the day on which it was sprayed afterwards. */

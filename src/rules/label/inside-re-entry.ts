@@ -1,11 +1,11 @@
 import type { Book } from '../../facts/book.ts'
-import { judged } from '../../facts/judged.ts'
+import { countBefore, judged } from '../../facts/judged.ts'
 import { once } from '../../facts/say.ts'
-import { DRYING_HOURS, reEntryEnd, sayReEntry } from '../../facts/spraying/re-entry.ts'
+import { DRYING_HOURS, type ReEntryEnd, reEntryEnd, sayReEntry } from '../../facts/spraying/re-entry.ts'
 import { endMinutes } from '../../facts/spraying/spray-end.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Named, PickEntry, SprayEntry, WorkEntry } from '../../ledger/read/ledger.ts'
-import { addDays, type IsoDate } from '../../records/date.ts'
+import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
@@ -19,82 +19,149 @@ const MARGIN = 3
 export const insideReEntry: Rule = {
   name: 'inside-re-entry',
   about: {
-    what: 'Work or picking is entered inside the re-entry interval (REI): elapsed hours from the end of spraying, across clock changes, the longest of the products in the tank. Where a label says `until dry`, the day of spraying counts as closed unless the times written lie two hours or more apart (common practice, no source). Where times are not written it is an error only if no reading keeps the people out; else a warning, or a hint where the work most likely came before.',
+    what: 'Work or picking is entered inside the re-entry interval (REI): elapsed hours from the end of spraying, across clock changes, the longest of the products in the tank. Where a label says `until dry`, the day of spraying counts as closed unless the times written lie two hours or more apart (common practice, no source). Where times are not written it is an error only if no reading keeps the people out; else a warning, or a hint where the work most likely came before. Of several sprays the one that forbids it most surely, then longest, is told.',
     limits: "the product's `re_entry`",
     source:
       "the label as copied into the product's record; longest of several, from the end of spraying: 40 CFR 170.112 (2007 text)",
     basis: 'read',
   },
   check(book) {
-    const waits = book.ledger.sprays.filter(({ date }) => date <= book.asOf).flatMap(waitAfter(book))
+    const waits = waitsByBlock(book)
     const people = [
       ...judged(book, 'work').filter(({ job }) => !/spray/i.test(job)),
       ...judged(book, 'picks'),
     ]
     return once(
       people.flatMap((entry) => {
+        const { list, reach } = waits.get(entry.block) ?? { list: [], reach: 0 }
+        const from = countBefore(list, addDays(entry.date, -reach), dateOf)
         // Work that runs past midnight can meet a spray of the next day.
-        const last = addDays(entry.date, 1)
-        return waits
-          .filter(({ spray: { blocks, date } }) => date <= last && blocks.includes(entry.block))
-          .filter(({ lastDay }) => entry.date <= lastDay)
-          .flatMap((wait) => inside(book, wait, entry))
+        const to = countBefore(list, addDays(entry.date, 2), dateOf)
+        const near = list.slice(from, to).filter(({ lastDay }) => entry.date <= lastDay)
+        if (near.length === 0) return []
+        const stay = stayOf(book, entry)
+        const met = near.flatMap((wait) => inside(wait, stay))
+        return met.length === 0 ? [] : [told(met.reduce(worse))]
       }),
     )
   },
 }
 
+/** A spray that keeps people out, and the instants that decide for how long. */
 interface Wait {
   spray: SprayEntry
   products: Named<Product>[]
   /** Whoever comes after this day comes after the wait, in plain days: what the clocks show takes longer to find. */
   lastDay: IsoDate
+  /** Worked out when somebody first comes near it. */
+  clocks(): Clocks
 }
 
-const waitAfter =
-  ({ ledger }: Book) =>
-  (spray: SprayEntry): Wait[] => {
-    const products = spray.products.flatMap(({ product }) => ledger.products.get(product) ?? [])
-    const hours = products.map(({ re_entry }) =>
-      typeof re_entry === 'number' ? re_entry : re_entry ? 24 : 0,
-    )
-    const longest = Math.max(0, ...hours)
-    if (longest === 0) return []
-    return [{ spray, products, lastDay: addDays(spray.date, Math.ceil(longest / 24) + MARGIN) }]
-  }
+interface Clocks {
+  start: number
+  /** The latest that spraying can have begun. */
+  lastStart: number
+  /** The end of the wait by the reading that ends it first. */
+  earliest: number
+  end: ReEntryEnd
+  /** `until dry` has no hours: who comes in after the usual drying time has looked, and is not accused. */
+  dryBy: number
+}
 
-function inside({ ledger }: Book, { spray, products }: Wait, entry: WorkEntry | PickEntry): Finding[] {
-  const zone = ledger.vineyard.timezone
-  const at = (date: string, minutes: number) => instantOf(date, minutes, zone)
-  const last = reEntryEnd(spray, products, { zone })
-  const sprayStart = at(spray.date, spray.time?.start ?? 0)
-  if (!last || last.hours === 0) return []
-  const latest = last.instant
+const dateOf = ({ spray }: Wait) => spray.date
+
+/** The waits of each block, by the day of spraying, and how many days the longest can reach. */
+function waitsByBlock(book: Book): Map<string, { list: Wait[]; reach: number }> {
+  const byBlock = new Map<string, { list: Wait[]; reach: number }>()
+  for (const spray of book.ledger.sprays) {
+    const wait = spray.date <= book.asOf ? waitAfter(book, spray) : null
+    if (!wait) continue
+    for (const block of new Set(spray.blocks)) {
+      const known = byBlock.get(block) ?? { list: [], reach: 0 }
+      byBlock.set(block, known)
+      known.list.push(wait)
+      known.reach = Math.max(known.reach, daysBetween(spray.date, wait.lastDay))
+    }
+  }
+  return byBlock
+}
+
+function waitAfter({ ledger }: Book, spray: SprayEntry): Wait | null {
+  const products = spray.products.flatMap(({ product }) => ledger.products.get(product) ?? [])
+  const hours = products.map(({ re_entry }) => (typeof re_entry === 'number' ? re_entry : re_entry ? 24 : 0))
+  const longest = Math.max(0, ...hours)
+  if (longest === 0) return null
+  let known: Clocks | null = null
+  const clocks = () => (known ??= clocksOf(spray, products, ledger.vineyard.timezone))
+  return { spray, products, lastDay: addDays(spray.date, Math.ceil(longest / 24) + MARGIN), clocks }
+}
+
+function clocksOf(spray: SprayEntry, products: Named<Product>[], zone: string): Clocks {
+  const at = (minutes: number) => instantOf(spray.date, minutes, zone)
+  const start = at(spray.time?.start ?? 0)
   const firstEnding = spray.time ? (spray.time.end ?? spray.time.start) : 0
   const inHours = products.filter(({ re_entry }) => re_entry !== 'until dry')
-  const earliest = reEntryEnd(spray, inHours, { zone, end: firstEnding })?.instant ?? sprayStart
-  const start = at(entry.date, entry.time?.start ?? 0)
-  // `until dry` has no hours: who comes in after the usual drying time has looked, and is not accused.
-  const dryBy = at(spray.date, endMinutes(spray)) + DRYING_HOURS * 3_600_000
-  if (last.hours === null && entry.time && spray.time && start >= Math.max(dryBy, earliest)) return []
-  const end = at(entry.date, entry.time?.end ?? entry.time?.start ?? 1440)
-  const lastStart = entry.time ? start : at(entry.date, 1440)
-  const firstEnd = entry.time ? end : start
-  if (start >= latest || end <= sprayStart) return []
-  const lastSprayStart = spray.time ? sprayStart : at(spray.date, 1440)
-  const sure = lastStart <= earliest && firstEnd >= lastSprayStart
+  return {
+    start,
+    lastStart: spray.time ? start : at(1440),
+    earliest: reEntryEnd(spray, inHours, { zone, end: firstEnding })?.instant ?? start,
+    // Waits are only made of sprays of which a label names one.
+    end: reEntryEnd(spray, products, { zone })!,
+    dryBy: at(endMinutes(spray)) + DRYING_HOURS * 3_600_000,
+  }
+}
+
+/** When people were in a block, as instants; without times it may be any part of the day. */
+interface Stay {
+  entry: WorkEntry | PickEntry
+  start: number
+  lastStart: number
+  end: number
+  firstEnd: number
+}
+
+function stayOf({ ledger }: Book, entry: WorkEntry | PickEntry): Stay {
+  const at = (minutes: number) => instantOf(entry.date, minutes, ledger.vineyard.timezone)
+  const start = at(entry.time?.start ?? 0)
+  const end = at(entry.time?.end ?? entry.time?.start ?? 1440)
+  return { entry, start, end, lastStart: entry.time ? start : end, firstEnd: entry.time ? end : start }
+}
+
+/** A stay that meets a wait, and how surely. */
+interface Met {
+  wait: Wait
+  entry: WorkEntry | PickEntry
+  sure: number
+}
+
+function inside(wait: Wait, { entry, start, lastStart, end, firstEnd }: Stay): Met[] {
+  const { spray } = wait
+  const clocks = wait.clocks()
+  const over = clocks.end
+  if (start >= over.instant || end <= clocks.start) return []
+  if (over.hours === null && entry.time && spray.time && start >= Math.max(clocks.dryBy, clocks.earliest))
+    return []
+  const isSure = lastStart <= clocks.earliest && firstEnd >= clocks.lastStart
   const before = !entry.time && entry.date === spray.date && (!spray.time || spray.time.start >= 720)
-  const over = last
   const after = !entry.time && over.date === entry.date && over.minutes <= 720
-  const longest = products.find(({ id }) => id === last.by)!
-  return [
-    findingAt(entry, entry.time ? ['time'] : ['date'], {
-      name: 'inside-re-entry',
-      level: sure ? 'error' : before || after ? 'hint' : 'warning',
-      message: `keep out of ${entry.block} until ${spokenDate(over.date)} ${clockText(over.minutes)}: re-entry interval (REI) of ${longest.id}: ${sayReEntry(last.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${spray.date} (${mention(spray, ['date'])})`,
-      help: sure
+  return [{ wait, entry, sure: isSure ? 2 : before || after ? 0 : 1 }]
+}
+
+/** Of two waits that were not kept the surer one, and of two alike the one that ends later. */
+const worse = (a: Met, b: Met) =>
+  b.sure > a.sure || (b.sure === a.sure && b.wait.clocks().end.instant > a.wait.clocks().end.instant) ? b : a
+
+function told({ wait, entry, sure }: Met): Finding {
+  const { spray, products } = wait
+  const over = wait.clocks().end
+  const longest = products.find(({ id }) => id === over.by)!
+  return findingAt(entry, entry.time ? ['time'] : ['date'], {
+    name: 'inside-re-entry',
+    level: (['hint', 'warning', 'error'] as const)[sure]!,
+    message: `keep out of ${entry.block} until ${spokenDate(over.date)} ${clockText(over.minutes)}: re-entry interval (REI) of ${longest.id}: ${sayReEntry(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${spray.date} (${mention(spray, ['date'])})`,
+    help:
+      sure === 2
         ? 'correct the entry if it is a slip; if people were in, see the label for what to do'
         : 'write the times of spraying and of the work, so that it can be told',
-    }),
-  ]
+  })
 }

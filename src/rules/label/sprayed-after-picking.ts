@@ -1,4 +1,4 @@
-import { judged } from '../../facts/judged.ts'
+import { inSeason, judged } from '../../facts/judged.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** A spray of a block that had been picked. */
@@ -9,13 +9,11 @@ export const sprayedAfterPicking: Rule = {
     source: 'own rule',
     basis: 'own',
   },
-  check: (book) =>
-    judged(book, 'sprays').flatMap((spray) =>
+  check: (book) => {
+    const picksOf = inSeason(book, book.ledger.picks)
+    return judged(book, 'sprays').flatMap((spray) =>
       spray.blocks.flatMap((id, index) => {
-        const picks = book.ledger.picks.filter(
-          (pick) => pick.block === id && pick.season === spray.season && pick.date <= book.asOf,
-        )
-        const last = picks.at(-1)
+        const last = picksOf({ block: id, season: spray.season }).at(-1)
         if (!last || last.date >= spray.date || (last.rest ?? 0) > 0) return []
         return [
           findingAt(spray, spray.blocks.length > 1 ? ['blocks', index] : ['date'], {
@@ -26,5 +24,6 @@ export const sprayedAfterPicking: Rule = {
           }),
         ]
       }),
-    ),
+    )
+  },
 }

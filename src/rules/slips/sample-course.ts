@@ -1,9 +1,10 @@
 import type { Book } from '../../facts/book.ts'
-import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
+import { inSeason } from '../../facts/judged.ts'
+import { type RipeningSeen, ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
-import type { PickEntry, SampleEntry, StageEntry } from '../../ledger/read/ledger.ts'
+import type { Ledger, PickEntry, SampleEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import type { Path } from '../../ledger/read/source.ts'
 import { daysBetween } from '../../records/date.ts'
 import { mention } from '../rule.ts'
@@ -69,17 +70,26 @@ export const steps = (list: readonly SampleEntry[]): Finding[] =>
 const TURNED = 13
 
 /** What the stages, the picks and the time of year say of the samples of a block in a season. */
-export function against(book: Book, list: readonly SampleEntry[]): Finding[] {
-  const { block, season } = list[0]!
-  const turned = ripeningSeen(book, { block, season })
-  const last = book.ledger.picks.findLast(
-    (one) => one.block === block && one.season === season && one.date <= book.asOf,
-  )
-  return list.flatMap((sample) => againstOne(book, sample, { turned, last }))
+export function against({ ledger, ripening, picks }: Known, list: readonly SampleEntry[]): Finding[] {
+  const [turned, last] = [ripening(list[0]!), picks(list[0]!).at(-1)]
+  return list.flatMap((sample) => againstOne(ledger, sample, { turned, last }))
 }
 
+/** What samples are held against, looked up by block and season. */
+interface Known {
+  ledger: Ledger
+  ripening: RipeningSeen
+  picks: (of: SampleEntry) => readonly PickEntry[]
+}
+
+export const knownOf = (book: Book): Known => ({
+  ledger: book.ledger,
+  ripening: ripeningSeen(book),
+  picks: inSeason(book, book.ledger.picks),
+})
+
 function againstOne(
-  { ledger }: Book,
+  ledger: Ledger,
   sample: SampleEntry,
   { turned, last }: { turned: StageEntry | undefined; last: PickEntry | undefined },
 ): Finding[] {

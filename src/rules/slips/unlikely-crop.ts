@@ -4,7 +4,7 @@ import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
 import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { say } from '../../facts/say.ts'
-import type { CropEntry } from '../../ledger/read/ledger.ts'
+import type { CropEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { mention, type Rule } from '../rule.ts'
 import { outOfSeason } from './northern-month.ts'
@@ -22,14 +22,16 @@ export const unlikelyCrop: Rule = {
     source: 'common practice, no source',
     basis: 'common practice',
   },
-  check: (book) =>
-    judged(book, 'crop').flatMap((entry) => {
+  check: (book) => {
+    const ripening = ripeningSeen(book)
+    return judged(book, 'crop').flatMap((entry) => {
       const slips = slipsOf(NAME, entry)
       for (const list of LISTS) each(slips, entry, list)
       whole(slips, book, entry)
-      when(slips, book, entry)
+      when(slips, book, { entry, turned: ripening(entry) })
       return slips.found
-    }),
+    })
+  },
 }
 
 const LISTS = [
@@ -52,14 +54,16 @@ function each(slips: Slips, entry: CropEntry, { key, ...common }: (typeof LISTS)
 }
 
 /** Weights of a time of year in which no bunches hang, or of another stage than the one written. */
-function when(slips: Slips, book: Book, entry: CropEntry): void {
-  const { vineyard } = book.ledger
+function when(
+  slips: Slips,
+  { ledger: { vineyard } }: Book,
+  { entry, turned }: { entry: CropEntry; turned: StageEntry | undefined },
+): void {
   if (!entry.bunch_weight) return
   if (outOfSeason(vineyard, entry.date, { first: 6, last: 12 })) {
     slips.odd(['date'], `no bunches hang on ${entry.date} at latitude ${vineyard.latitude}`)
     return
   }
-  const turned = ripeningSeen(book, entry)
   if (!turned) return
   const days = daysBetween(turned.date, entry.date)
   if (entry.at === 'harvest' ? days < 7 && turned.stage < 89 : days > 14)

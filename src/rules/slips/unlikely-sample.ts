@@ -4,7 +4,7 @@ import { say } from '../../facts/say.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SampleEntry } from '../../ledger/read/ledger.ts'
 import type { Rule } from '../rule.ts'
-import { against, peaks, steps } from './sample-course.ts'
+import { against, knownOf, peaks, steps } from './sample-course.ts'
 import { slipsOf } from './usual.ts'
 
 const NAME = 'unlikely-sample'
@@ -21,10 +21,11 @@ export const unlikelySample: Rule = {
   },
   check: (book) => {
     const samples = judged(book, 'samples')
+    const known = knownOf(book)
     const lists = groupedBy(samples, ({ block, season }) => `${block} ${season}`)
     return [
       ...samples.flatMap(levels),
-      ...[...lists.values()].flatMap((list) => [...against(book, list), ...steps(list), ...peaks(list)]),
+      ...[...lists.values()].flatMap((list) => [...against(known, list), ...steps(list), ...peaks(list)]),
     ]
   },
 }

@@ -1,10 +1,10 @@
 import type { Book } from '../../facts/book.ts'
-import { judged } from '../../facts/judged.ts'
-import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
+import { countBefore, inSeason, judged } from '../../facts/judged.ts'
+import { type RipeningSeen, ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { once } from '../../facts/say.ts'
 import { holdsSulphur } from '../../facts/spraying/actives.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
-import type { SprayEntry } from '../../ledger/read/ledger.ts'
+import type { PickEntry, SprayEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { findingAt, type Rule } from '../rule.ts'
@@ -21,20 +21,31 @@ export const lateSulphur: Rule = {
     source: 'Kwasniewski, Sacks & Wilcox 2014, Am. J. Enol. Vitic. 65:453-462 (abstract read)',
     basis: 'read',
   },
-  check: (book) =>
-    once(
+  check: (book) => {
+    const known = { ripening: ripeningSeen(book), picks: inSeason(book, book.ledger.picks) }
+    return once(
       judged(book, 'sprays').flatMap((spray) =>
         spray.products.flatMap(({ product: id }, index) => {
           const product = book.ledger.products.get(id)
-          return product && holdsSulphur(product) ? onBlocks(book, spray, { id, index }) : []
+          return product && holdsSulphur(product) ? onBlocks(book, spray, { id, index, known }) : []
         }),
       ),
-    ),
+    )
+  },
 }
 
-function onBlocks(book: Book, spray: SprayEntry, part: { id: string; index: number }): Finding[] {
+interface Known {
+  ripening: RipeningSeen
+  picks: (of: { block: string; season: number }) => readonly PickEntry[]
+}
+
+function onBlocks(
+  book: Book,
+  spray: SprayEntry,
+  part: { id: string; index: number; known: Known },
+): Finding[] {
   const late = spray.blocks.flatMap((id) => {
-    const when = lateBy(book, spray, id)
+    const when = lateBy(part.known, spray, id)
     return when === null ? [] : [{ id, when }]
   })
   const [first] = late
@@ -57,15 +68,14 @@ function onBlocks(book: Book, spray: SprayEntry, part: { id: string; index: numb
 }
 
 /** Why a spray of a block counts as late; null where it doesn't. */
-function lateBy(book: Book, spray: SprayEntry, block: string): string | null {
-  const pick = book.ledger.picks.find(
-    (one) =>
-      one.block === block && one.season === spray.season && one.date >= spray.date && one.date <= book.asOf,
-  )
+function lateBy({ ripening, picks }: Known, spray: SprayEntry, block: string): string | null {
+  const here = { block, season: spray.season }
+  const list = picks(here)
+  const pick = list[countBefore(list, spray.date, ({ date }) => date)]
   if (pick) {
     const days = daysBetween(spray.date, pick.date)
     return days < DAYS ? `${days} days before ${block} was picked on ${spokenDate(pick.date)}` : null
   }
-  const turned = ripeningSeen(book, { block, season: spray.season })
+  const turned = ripening(here)
   return turned && turned.date <= spray.date ? `after veraison began in ${block}` : null
 }

@@ -3,6 +3,7 @@ import type { Book } from '../../facts/book.ts'
 import { applications, judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { isBicarbonate } from '../../facts/spraying/actives.ts'
+import type { Application } from '../../facts/spraying/applications.ts'
 import { heatAround } from '../../facts/weather/heat-around.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
@@ -22,14 +23,22 @@ export const strongBicarbonate: Rule = {
     source: 'common practice, no source',
     basis: 'common practice',
   },
-  check: (book) => judged(book, 'sprays').flatMap((spray) => strongParts(book, spray)),
+  check: (book) => {
+    const worked = new Map<SprayEntry, Application[]>()
+    for (const one of applications(book)) {
+      const list = worked.get(one.spray)
+      if (list) list.push(one)
+      else worked.set(one.spray, [one])
+    }
+    return judged(book, 'sprays').flatMap((spray) => strongParts(book, spray, worked.get(spray) ?? []))
+  },
 }
 
-function strongParts(book: Book, spray: SprayEntry): Finding[] {
+function strongParts(book: Book, spray: SprayEntry, onBlocks: readonly Application[]): Finding[] {
   return spray.products.flatMap(({ product: id }, index) => {
     const product = book.ledger.products.get(id)
     if (!product || !isBicarbonate(product)) return []
-    const strength = strengthOf(book, spray, index)
+    const strength = strengthOf(spray, index, onBlocks)
     if (strength === null || !exceeds(strength, STRONG)) return []
     const { highest, complete } = heatAround(book, spray)
     const hottest = Math.max(highest ?? -Infinity, spray.weather?.temperature ?? -Infinity)
@@ -47,8 +56,8 @@ function strongParts(book: Book, spray: SprayEntry): Finding[] {
 }
 
 /** g/L of a product in the tank: as worked out on a block, else as written. */
-function strengthOf(book: Book, spray: SprayEntry, part: number): number | null {
-  const worked = applications(book).find((one) => one.spray === spray && one.part === part)?.concentration
+function strengthOf(spray: SprayEntry, part: number, onBlocks: readonly Application[]): number | null {
+  const worked = onBlocks.find((one) => one.part === part)?.concentration
   if (worked) return worked.unit === 'g/L' ? worked.value : null
   const { rate, concentration } = spray.products[part]!
   if (concentration) return concentration.value * (concentration.unit === '%' ? 10 : 1)

@@ -183,7 +183,7 @@ test('the first ripening seen on the block in the season', () => {
     seen('2026-08-01', 79) + seen('2026-08-10', 81) + seen('2026-08-20', 85) + seen('2026-08-05', 83, 'lower')
   const files = { 'seasons/2026/stages.yaml': stages, 'seasons/2025/stages.yaml': seen('2025-08-02', 89) }
   const first = (block: string, season = 2026, asOf = '2026-10-20') =>
-    ripeningSeen(book('[]', files, { asOf }), { block, season })?.date
+    ripeningSeen(book('[]', files, { asOf }))({ block, season })?.date
   expect([first('upper'), first('lower'), first('upper', 2025), first('wide')]).toEqual([
     '2026-08-10',
     '2026-08-05',
