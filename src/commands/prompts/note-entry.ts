@@ -25,18 +25,22 @@ import { inPairs } from './scouting-typed.ts'
 import { screenOf } from './screen.ts'
 import { typedFields } from './typed-fields.ts'
 
-/** Takes an entry from options and questions, shows it, and writes it. @returns the exit status. */
-export async function noteEntry(call: Call, kind: SeasonKind): Promise<number> {
+/**
+ * Takes an entry from options and questions, shows it, and writes it.
+ * @param open the terminal, where another entry before this one has it open
+ * @returns the exit status
+ */
+export async function noteEntry(call: Call, kind: SeasonKind, open?: Screen): Promise<number> {
   const input = await openBook(call, kind)
   const asks = !call.json && !call.flag('yes') && call.env.inIsTerminal && call.env.outIsTerminal
   const job = { ...typedOf(call, kind, input, asks), ledger: input.ledger, kind, asOf: input.asOf }
   const days = weatherDays(call, job)
-  const screen = asks ? await screenOf(call) : null
+  const screen = asks ? (open ?? (await screenOf(call))) : null
   try {
     const made = days ? { entries: days, jobs: [job] } : await entriesOf(call, job, screen)
     return made ? await judgeAndWrite(call, input, { ...made, kind, screen }) : 1
   } finally {
-    screen?.input.close()
+    if (!open) screen?.input.close()
   }
 }
 
@@ -93,12 +97,17 @@ async function judgeAndWrite(
   if (!rememberNew(input.ledger.root, wanted))
     call.env.err('The ledger keeps no note of this entry, so `note --undo` will not know it.\n')
   const files = uninterrupted(() => (wanted.length === 1 ? [createFile(wanted[0]!)] : createFiles(wanted)))
-  if (screen) call.env.out(files.map((file) => `Written: ${file}\n`).join(''))
-  else
+  if (!screen) {
     await show(
       call,
       all.map((one, index) => writtenAs(one, files[index]!)),
     )
+    return 0
+  }
+  call.env.out(files.map((file) => `Written: ${file}\n`).join(''))
+  const finds = all.flatMap(({ report }) => report.data.finds ?? [])
+  if (finds.length > 0)
+    await (await import('./offer-spray.ts')).offerSprays(call, finds, input.ledger, screen)
   return 0
 }
 

@@ -83,14 +83,19 @@ function understood(
 const howToAnswer = ({ required, choices }: Question) =>
   `${choices ? 'Answer by number, by name, or by a part of the name. ' : ''}${required ? '' : 'To leave it out, type -.'}`
 
-/** Asks whether to do it. @returns false also where the grower left */
-export async function askYes(ask: string, screen: Screen): Promise<boolean> {
+/**
+ * Asks whether to do it.
+ * @param onEnter what Enter alone says
+ * @returns false also where the grower left
+ */
+export async function askYes(ask: string, screen: Screen, onEnter: 'y' | 'n' = 'y'): Promise<boolean> {
   for (;;) {
-    screen.say(`${wrap(`${ask} Type y or n. [y]`, screen.columns)}\n`)
+    screen.say(`${wrap(`${ask} Type y or n. [${onEnter}]`, screen.columns)}\n`)
     const line = await screen.input.next({ skipBlank: true })
     if (line.left) return false
-    if (/^(?:y|yes|ok|)$/i.test(line.text)) return true
-    if (/^(?:n|no|-)$/i.test(line.text)) return false
+    const answer = line.text === '' ? onEnter : line.text
+    if (/^(?:y|yes|ok)$/i.test(answer)) return true
+    if (/^(?:n|no|-)$/i.test(answer)) return false
     screen.say('Type y for yes or n for no.\n')
   }
 }

@@ -14,6 +14,8 @@ export interface FindAdvice {
   /** How bad, since when, what is in the shed, and when to scout again; each a sentence. */
   said: string[]
   next: string
+  /** The spray that it advises, of the rows where all of it was found; rows are null for the whole block. */
+  spray: { rows: { from: number; to: number } | null } | null
 }
 
 /** What the finds of one block ask for. `picking` is the first day on which picking may be wanted; null where unknown. */
@@ -29,7 +31,7 @@ export function findAdvice(
   const stop = stopOf(dangers, picking !== null && picking <= asOf)
   if (stop !== null) {
     const said = [head, `No spray: ${stop}.`, 'Sort the fruit, or pick sooner.']
-    return { block, diseases, said, next: `rowbook ready --block ${block}` }
+    return { block, diseases, said, next: `rowbook ready --block ${block}`, spray: null }
   }
   const stage = judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null
   const remedies = diseases.map((disease) =>
@@ -42,11 +44,12 @@ export function findAdvice(
     ...remedies.map((list, at) => shedText(list, diseases[at]!)),
     `Scout again ${NEXT_ROUND} days after treating.`,
   ]
-  const next =
-    best.length > 0
-      ? mixCommand(input, { blocks: [block], products: best, diseases, rows: rowsOf(ones, input) })
-      : `rowbook cover --for ${diseases[0]} --block ${block}`
-  return { block, diseases, said: said.filter(Boolean), next }
+  const about = { block, diseases, said: said.filter(Boolean) }
+  if (best.length === 0)
+    return { ...about, next: `rowbook cover --for ${diseases[0]} --block ${block}`, spray: null }
+  const rows = rowsOf(ones, input)
+  const next = mixCommand(input, { blocks: [block], products: best, diseases, rows })
+  return { ...about, next, spray: { rows } }
 }
 
 /** The rows where all of it was found, as one span; null where a find names none, or the block's record no rows. */

@@ -1,3 +1,4 @@
+import type { FindAdvice } from '../../facts/danger/advice.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import { sayReEntry } from '../../facts/spraying/re-entry.ts'
@@ -28,9 +29,15 @@ export function renderNote({ report, all }: Noted, style: Style): string {
   )
   const sum = errors > 0 ? `${counted(errors, 'error')} would be added.\n` : ''
   const parts = [`${head}\n\n${body}\n`, findings + (findings && sum ? `\n${sum}` : sum)]
-  if (finds) parts.push(`${wrap(safe(upper(finds.said.join(' '))), style.columns)}\n  ${safe(finds.next)}\n`)
+  if (finds) parts.push(renderFinds(finds, style))
   if (follows) parts.push(`${wrap(renderFollows(follows), style.columns)}\n`)
   return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
+}
+
+/** What finds ask for, and the command for it; that of a whole block is told apart from that of its rows. */
+function renderFinds({ said, next, spray }: FindAdvice, { columns }: Style): string {
+  const whole = spray && !spray.rows ? ['No rows are noted for it, so this is for the whole block:'] : []
+  return `${wrap(safe(upper([...said, ...whole].join(' '))), columns)}\n  ${safe(next)}\n`
 }
 
 /** When people may enter, and when picking and the next spray are allowed. */
