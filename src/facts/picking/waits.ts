@@ -3,7 +3,7 @@ import { instantOf } from '../../records/zone.ts'
 import { keepOutOf } from '../spraying/keep-out.ts'
 import { type LegalFrom, legalFrom, sayWait, spraysOf } from '../spraying/legal-from.ts'
 import { type OverLabel, sayOverLabel } from '../spraying/over-label.ts'
-import { whyKeptOut } from '../spraying/re-entry.ts'
+import { sayUntil, whyKeptOut } from '../spraying/re-entry.ts'
 import type { Asked, Gate } from './gate.ts'
 
 /** Words of a work entry that say that a block was left unsprayed this season. */
@@ -87,7 +87,7 @@ export function reEntryGate(asked: Asked): ReEntryGate {
   const until = last?.iso ?? null
   const morning = instantOf(asOf, 0, zone)
   if (last && last.instant > morning) {
-    const at = spokenTime(last.date, last.minutes)
+    const at = sayUntil(last)
     const detail = `keep out until ${at} (${whyKeptOut(last)}${last.cleared ? '' : ' from the end of spraying'}), checked for the start of ${spokenDate(asOf)}`
     return gate({
       state: 'fail',

@@ -1,10 +1,11 @@
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
-import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import type { ReportInput } from '../report.ts'
 import { keepOutOf } from './keep-out.ts'
 import { sayOverLabel } from './over-label.ts'
+import { sayUntil } from './re-entry.ts'
 
 /** Days after a spray for which an unknown re-entry time is still spoken of. Our own choice. */
 const DOUBT_DAYS = 4
@@ -22,7 +23,7 @@ export function enteringStops(
     const doubtful = instantOf(spray.date, 0, zone) + DOUBT_DAYS * 86_400_000 > morning
     return [
       ...(over && over.instant > morning
-        ? [`Keep out until ${spokenTime(over.date, over.minutes)} (re-entry interval, REI).`]
+        ? [`Keep out until ${sayUntil(over)} (re-entry interval, REI).`]
         : []),
       ...(overLabel.length > 0 && spray.season === season
         ? [`Sprayed ${spokenDate(spray.date)}: ${sayOverLabel(overLabel)}`]

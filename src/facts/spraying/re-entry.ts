@@ -1,5 +1,6 @@
 import type { IsoDate } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
+import { spokenTime } from '../../records/spoken-date.ts'
 import type { Spray } from '../../records/spray.ts'
 import { instantOf, wallClock } from '../../records/zone.ts'
 import { type Clearance, sayCleared } from './clearance.ts'
@@ -60,6 +61,17 @@ export const withoutReEntry = (products: readonly Labelled[]): string[] => [
 /** Why nobody may enter until an end: `re-entry interval, REI, of sulphur-80: 24 h`, or `as cleared by …`. */
 export const whyKeptOut = ({ by, hours, cleared }: Pick<ReEntryEnd, 'by' | 'hours' | 'cleared'>): string =>
   cleared ? sayCleared(cleared) : `re-entry interval, REI, of ${by}: ${sayReEntry(hours)}`
+
+/**
+ * Until when people are kept out: `Mon 15 Jun 20:05`, or `the spray is dry, at the earliest the end of Sun 14 Jun`
+ * where the label names no time.
+ */
+export const sayUntil = (end: Pick<ReEntryEnd, 'date' | 'minutes' | 'hours' | 'cleared'>): string =>
+  `${end.hours === null && !end.cleared ? 'the spray is dry, at the earliest ' : ''}${spokenTime(end.date, end.minutes)}`
+
+/** `(re-entry interval, REI: 24 h)`, behind such a time. */
+export const inBrackets = ({ hours }: Pick<ReEntryEnd, 'hours'>): string =>
+  `(re-entry interval, REI${hours === null ? '' : `: ${hours} h`})`
 
 /** How a label words its re-entry interval: `24 h`, or `until dry`. */
 export const sayReEntry = (hours: number | null): string => (hours === null ? 'until dry' : `${hours} h`)

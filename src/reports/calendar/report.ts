@@ -6,11 +6,11 @@ import { makeReport, type Report, type ReportInput } from '../../facts/report.ts
 import { type KeepOut, keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { legalFrom, sayWait, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
-import { whyKeptOut } from '../../facts/spraying/re-entry.ts'
+import { sayUntil, whyKeptOut } from '../../facts/spraying/re-entry.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays } from '../../records/date.ts'
-import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
 import { roundsDue } from './rounds.ts'
@@ -89,7 +89,7 @@ function keepOuts(input: ReportInput, missing: string[]): CalendarEvent[] {
 }
 
 const keepOutDetail = (spray: SprayEntry, { over }: KeepOut) =>
-  `Sprayed ${spokenDate(spray.date)}; ${whyKeptOut(over!)}${over!.cleared ? ',' : ' from the end of spraying, so'} until ${spokenTime(over!.date, over!.minutes)}.`
+  `Sprayed ${spokenDate(spray.date)}; ${whyKeptOut(over!)}${over!.cleared || over!.hours === null ? ',' : ' from the end of spraying, so'} until ${sayUntil(over!)}.`
 
 function startOf(spray: SprayEntry, zone: string): string {
   return new Date(instantOf(spray.date, spray.time?.start ?? 0, zone)).toISOString()

@@ -1,4 +1,4 @@
-import { sayReEntry } from '../../facts/spraying/re-entry.ts'
+import { inBrackets, sayUntil } from '../../facts/spraying/re-entry.ts'
 import { shortDate, spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -15,10 +15,7 @@ export function follows({ after, products }: MixData, { units }: Style): string[
       ? `some time on ${spokenDate(after.date)}`
       : `until ${spokenTime(after.date, after.ends)}`
   const said: string[] = []
-  if (after.reEntry)
-    said.push(
-      `keep out until ${spokenTime(after.reEntry.date, after.reEntry.minutes)} (re-entry interval, REI: ${sayReEntry(after.reEntry.hours)})`,
-    )
+  if (after.reEntry) said.push(`keep out until ${sayUntil(after.reEntry)} ${inBrackets(after.reEntry)}`)
   if (after.harvest) {
     const { calendar, cautious, product, days } = after.harvest
     const both =

@@ -1,7 +1,7 @@
 import type { FindAdvice } from '../../facts/danger/advice.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
-import { sayReEntry } from '../../facts/spraying/re-entry.ts'
+import { inBrackets, sayUntil } from '../../facts/spraying/re-entry.ts'
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { renderFindings } from '../../render/findings.ts'
 import { safe } from '../../render/safe.ts'
@@ -47,7 +47,9 @@ export function renderFollows({ reEntry, pick, next, timed, missing, overLabel, 
   if (cleared) said.push(`Over the label, ${sayCleared(cleared)}.`)
   if (reEntry)
     said.push(
-      `Keep out until ${spokenTime(reEntry.date, reEntry.minutes)}${cleared ? '' : ` (re-entry interval, REI: ${sayReEntry(reEntry.hours)})`}.`,
+      cleared
+        ? `Keep out until ${spokenTime(reEntry.date, reEntry.minutes)}.`
+        : `Keep out until ${sayUntil(reEntry)} ${inBrackets(reEntry)}.`,
     )
   if (pick) {
     const other =

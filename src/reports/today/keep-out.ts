@@ -1,7 +1,7 @@
 import { keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
-import { whyKeptOut } from '../../facts/spraying/re-entry.ts'
-import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
+import { sayUntil, whyKeptOut } from '../../facts/spraying/re-entry.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import { namesOf, type TodayDraft, type TodayFrom } from './item.ts'
 
@@ -27,8 +27,8 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
       items.push({
         ...base,
         until: over.iso,
-        text: `Keep out of ${namesOf(from, own)} until ${spokenTime(over.date, over.minutes)} (${whyKeptOut(over)}).`,
-        short: `Keep out until ${spokenTime(over.date, over.minutes)}: ${namesOf(from, own)}.`,
+        text: `Keep out of ${namesOf(from, own)} until ${sayUntil(over)} (${whyKeptOut(over)}).`,
+        short: `Keep out until ${sayUntil(over)}: ${namesOf(from, own)}.`,
         next: 'rowbook calendar --to vineyard.ics',
       })
     if (overLabel.length > 0 && spray.season === from.season)
