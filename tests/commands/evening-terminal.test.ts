@@ -61,6 +61,7 @@ describe.skipIf(!hasTmux)(`a whole evening typed${hasTmux ? '' : ` (skipped: ${N
     await answer('Upper: Anything else', '')
     await answer('Write it', 'y')
     await at.see('Written: seasons/2026/scouting/2026-08-14-upper.yaml')
+    await answer('Record a spray of all of Lower now?', 'later', '')
     const [lower, upper] = entries('scouting')
     expect(lower).toContain(
       'found: { powdery: { bunches: 3 }, downy: { bunches: 0 }, botrytis: { bunches: 0 } }',
@@ -76,7 +77,7 @@ describe.skipIf(!hasTmux)(`a whole evening typed${hasTmux ? '' : ` (skipped: ${N
     await answer('Anything else', 'none')
     await answer('Write it', 'y')
     await at.see('Written: seasons/2026/stages/2026-08-14-upper.yaml')
-    expect(entries('stages')[0]).toContain('stage: 83')
+    expect(entries('stages')[0]).toContain('stage: 83\nshare: 50 %\n')
 
     // Pasted at once, with an escape and an invisible mark in it.
     at.type('clear; rowbook note sample --as-of 2026-08-14')

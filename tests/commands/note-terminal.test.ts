@@ -1,7 +1,8 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterEach, describe, expect, it } from 'vitest'
 import { makeLedger } from '../ledger/make.ts'
+import { ledgerCopy } from './run.ts'
 import { asks, hasTmux, NO_TMUX, Terminal } from './terminal.ts'
 
 const SPRAYS = `- date: 2026-06-01
@@ -168,4 +169,68 @@ describe.skipIf(!hasTmux)('changing and taking back in a terminal', () => {
     expect(readdirSync(join(root, 'seasons/2026/picks'))).toHaveLength(1)
     expect(readFileSync(join(root, PICK), 'utf8')).toBe(`${TEXT}crates: 150\n`)
   })
+})
+
+describe.skipIf(!hasTmux)('a find, and the spray that it leads to', () => {
+  const ROUND =
+    'rowbook note scouting --as-of 2026-07-12 --block plum --looked-at "50 bunches" --found "powdery 3, rest clean"'
+
+  /** Tansy Corner on the morning of 12 July. */
+  function tansy() {
+    const root = ledgerCopy('tansy-corner')
+    for (const kind of ['scouting', 'sprays', 'stages', 'samples', 'crop', 'picks', 'work'])
+      for (const name of readdirSync(join(root, 'seasons/2026', kind)))
+        if (name >= '2026-07-12') rmSync(join(root, 'seasons/2026', kind, name))
+    terminal = new Terminal(root)
+    const newest = (kind: string) => {
+      const folder = join(root, 'seasons/2026', kind)
+      return readFileSync(join(folder, readdirSync(folder).sort().at(-1)!), 'utf8')
+    }
+    return { at: terminal, newest }
+  }
+
+  it('is offered for its rows, asks of the part alone, and takes vines in their place', async () => {
+    const { at, newest } = tansy()
+    at.type(`${ROUND} --found powdery.rows=8-9`)
+    await at.see('Write it?')
+    at.type('')
+    await at.see(
+      /Written: seasons\/2026\/scouting\/2026-07-12-plum-side.yaml\n\nRecord a spray of rows 8-9 of Plum Side now\?/,
+    )
+    at.type('y')
+    for (const [question, typed] of [
+      ['Which day?', ''],
+      ['From when to when?', '8 pm - 8:15 pm'],
+      ['[spot rows 8-9]', 'spot 12 vines'],
+      // Neither the 42 L nor the tank of the last spray, which was of both blocks.
+      ['45 L in all. [leave out]', '2 litres'],
+      ['Which products were in the tank? Several with commas.', 'bicarb'],
+      ['Dose of Tansy Bicarbonate?', '100 g per 10 litres'],
+      ['Wind, temperature, humidity?', ''],
+      ['Who sprayed?', ''],
+      ['Anything else to note?', ''],
+      ['Write it?', 'y'],
+    ] as const) {
+      await at.see(asks(question))
+      at.type(typed)
+    }
+    await at.see('Written: seasons/2026/sprays/2026-07-12-plum-side.yaml')
+    expect(at.screen().replace(/\s+/g, ' ')).toContain(
+      'Keep out until the spray is dry, at the earliest the end of Sun 12 Jul (re-entry interval, REI).',
+    )
+    expect(newest('sprays')).toContain('vines: 12\nsprayer: knapsack\nwater: 2 L\n')
+    expect(newest('sprays')).toContain('concentration: 100 g in 10 L, for: powdery }')
+  }, 60_000)
+
+  it('keeps the round where the offer is left, and names the whole block where no rows are noted', async () => {
+    const { at, newest } = tansy()
+    at.type(ROUND)
+    await at.see('so this is for the whole block:')
+    at.type('y')
+    await at.see('No rows are noted. Record a spray of all of Plum Side now?')
+    at.press('C-c')
+    await at.see(/Plum Side now\?[\s\S]*\nready> $/m)
+    expect(newest('scouting')).toContain('powdery: { bunches: 3 }')
+    expect(newest('sprays')).toContain('date: 2026-07-03')
+  }, 60_000)
 })

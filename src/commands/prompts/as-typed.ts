@@ -18,6 +18,25 @@ export function inSiteUnits(text: string, units: Style['units']): string {
     .replace(/\/ac\b|(?<=\d\s*)\bac\b/gi, (word) => word.replace(/ac/i, 'acre'))
 }
 
+const SPELLED: Readonly<Record<string, string>> = {
+  litre: 'L',
+  liter: 'L',
+  millilitre: 'mL',
+  milliliter: 'mL',
+  kilo: 'kg',
+  kilogram: 'kg',
+  gram: 'g',
+  metre: 'm',
+  meter: 'm',
+}
+
+/** `2 litres` as `2 L`; what is no number with a unit stays. */
+const inSymbols = (text: string): string =>
+  text.replace(/^(\d[\d.]*)\s*([a-z]+?)s?$/i, (whole, number: string, unit: string) => {
+    const symbol = SPELLED[unit.toLowerCase()]
+    return symbol === undefined ? whole : `${number} ${symbol}`
+  })
+
 /**
  * An answer as its option takes it: a bare number gets the unit that the question named, and readings may be parted
  * by spaces, with one unit behind the last.
@@ -26,7 +45,7 @@ export function asTyped(
   text: string,
   { unit, isList, units }: { unit: string | undefined; isList: boolean; units: Style['units'] },
 ): string {
-  const own = inSiteUnits(text.trim(), units)
+  const own = inSymbols(inSiteUnits(text.trim(), units))
   const series = /^(\d[\d.]*(?:(?:\s*,\s+|\s+|;\s*)\d[\d.]*)+)\s*([^\d\s.,;].*)?$/.exec(own)
   if (isList && series) {
     const behind = series[2] ?? unit

@@ -18,7 +18,7 @@ interface Answered {
  * @param like what is known already of an entry like it; its fields are not asked.
  */
 export async function askEntry(
-  input: DraftInput,
+  input: DraftInput & Pick<Asking, 'part'>,
   like: PlainEntry | null,
   screen: Screen,
 ): Promise<Answered> {

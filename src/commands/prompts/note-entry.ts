@@ -27,21 +27,27 @@ import { typedFields } from './typed-fields.ts'
 
 /**
  * Takes an entry from options and questions, shows it, and writes it.
- * @param open the terminal, where another entry before this one has it open
+ * @param after where another entry leads to this one: the terminal that it has open, and the part it advises
  * @returns the exit status
  */
-export async function noteEntry(call: Call, kind: SeasonKind, open?: Screen): Promise<number> {
+export async function noteEntry(call: Call, kind: SeasonKind, after?: After): Promise<number> {
   const input = await openBook(call, kind)
   const asks = !call.json && !call.flag('yes') && call.env.inIsTerminal && call.env.outIsTerminal
-  const job = { ...typedOf(call, kind, input, asks), ledger: input.ledger, kind, asOf: input.asOf }
+  const typed = typedOf(call, kind, input, asks)
+  const job = { ...typed, ledger: input.ledger, kind, asOf: input.asOf, part: after?.part }
   const days = weatherDays(call, job)
-  const screen = asks ? (open ?? (await screenOf(call))) : null
+  const screen = asks ? (after?.screen ?? (await screenOf(call))) : null
   try {
     const made = days ? { entries: days, jobs: [job] } : await entriesOf(call, job, screen)
     return made ? await judgeAndWrite(call, input, { ...made, kind, screen }) : 1
   } finally {
-    if (!open) screen?.input.close()
+    if (!after) screen?.input.close()
   }
+}
+
+interface After {
+  screen: Screen
+  part?: string | undefined
 }
 
 interface Made {
@@ -104,10 +110,8 @@ async function judgeAndWrite(
     )
     return 0
   }
-  call.env.out(files.map((file) => `Written: ${file}\n`).join(''))
-  const finds = all.flatMap(({ report }) => report.data.finds ?? [])
-  if (finds.length > 0)
-    await (await import('./offer-spray.ts')).offerSprays(call, finds, input.ledger, screen)
+  const { sayWritten } = await import('./after-writing.ts')
+  await sayWritten(call, { files, all, ledger: input.ledger }, screen)
   return 0
 }
 
@@ -128,7 +132,7 @@ function eachBlock(entry: PlainEntry, { kind, blocks }: Job): PlainEntry[] {
   return blocks.map((block) => ({ ...entry, block }))
 }
 
-interface Job extends DraftInput {
+interface Job extends DraftInput, Pick<After, 'part'> {
   typed: Map<string, readonly string[]>
 }
 

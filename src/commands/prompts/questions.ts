@@ -30,9 +30,13 @@ export interface Asking {
   typed: ReadonlyMap<string, readonly string[]>
   /** What an entry like it begins with. */
   like: PlainEntry | null
+  /** The part that a spray is advised for, where it isn't all of it. */
+  part?: string | undefined
   /** What the answers so far say, by the key of their question. */
   answers: ReadonlyMap<string, readonly Part[]>
 }
+
+const PART_OPTIONS = ['rows', 'share', 'vines', 'method']
 
 /** The questions as they stand after the answers so far: each block and each product chosen adds its own. */
 export function questionsOf(asking: Asking): Question[] {
@@ -61,12 +65,11 @@ function asksOf(option: string, asking: Asking, block: NamedBlock | undefined): 
   const { kind, given, ledger } = asking
   if (option === 'product')
     return given.has('product') ? [] : productQuestions({ ...productsSoFar(asking), ledger })
-  if (option === 'part')
-    return ['rows', 'share', 'vines', 'method'].some((one) => given.has(one)) ? [] : [partQuestion()]
+  if (option === 'part') return PART_OPTIONS.some((one) => given.has(one)) ? [] : [partQuestion(asking.part)]
   if (given.has(option)) return []
   if (option === 'weather') return [weatherQuestion(ledger.vineyard.units)]
   if (option === 'block') return [blockQuestion(asking)]
-  const before = newestOf(asking, block)
+  const before = withoutWhole(newestOf(asking, block), asking)
   if (option === 'sprayer') return [sprayerQuestion(ledger, before)]
   if (option === 'stage') return [stageQuestion()]
   if (option === 'looked-at') return [lookedQuestion(before, asking, block)]
@@ -84,8 +87,18 @@ function newestOf({ ledger, kind, asOf }: Asking, block: NamedBlock | undefined)
   return newest ? carried(kind, newest) : {}
 }
 
+/** Of a part, neither the litres nor the tank are those of the last spray, which mostly was of all. */
+function withoutWhole(
+  { water, products, ...rest }: PlainEntry,
+  { kind, answers, given }: Asking,
+): PlainEntry {
+  const isPart = (answers.get('part') ?? []).length > 0 || PART_OPTIONS.some((one) => given.has(one))
+  const kept = kind === 'sprays' && isPart ? {} : { water, products }
+  return { ...rest, ...kept } as PlainEntry
+}
+
 function productsSoFar(asking: Asking) {
-  const { products } = newestOf(asking, undefined)
+  const { products } = withoutWhole(newestOf(asking, undefined), asking)
   const chosen = asking.answers.get('product')?.map(({ text }) => text) ?? []
   const before = (Array.isArray(products) ? products : []) as PlainEntry[]
   return { before, chosen, hasTargets: asking.given.has('for') }

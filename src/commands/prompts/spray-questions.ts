@@ -12,14 +12,17 @@ import { asked, wordingOf } from './wording.ts'
 
 const PART_HELP = 'Type all, rows 1-8, 50 %, 12 vines, or spot 12 vines.'
 
-/** Whether all of the blocks was sprayed, or how much. */
-export function partQuestion(): Question {
+/**
+ * Whether all of the blocks was sprayed, or how much.
+ * @param advised what Enter alone says, where it isn't all of it
+ */
+export function partQuestion(advised = 'all'): Question {
   return {
     key: 'part',
     ask: 'Was all of it sprayed? Else for example rows 1-8, 50 %, or spot 12 vines.',
     why: 'Doses, copper and protection count for the part that was sprayed. `spot` is a treatment of single vines.',
     required: true,
-    preset: 'all',
+    preset: advised,
     read: readPart,
   }
 }
@@ -95,6 +98,15 @@ export function productQuestions({ ledger, before, chosen, hasTargets }: AboutPr
   return [which, ...more]
 }
 
+const IN_ALL = /\s*(?:in all|in total|altogether)$/i
+
+/** `100 g per 10 litres`, as a label prints it: `100 g in 10 L`. */
+const asLabel = (text: string) =>
+  text
+    .replace(/\blit(?:er|re)s?\b/gi, 'L')
+    .replace(/\s*\b(?:per|to) (?=\d)/i, ' in ')
+    .replace(/\s+per (?=[a-z])/i, '/')
+
 function doseQuestion(id: string, { products, vineyard }: Ledger, like: PlainEntry | undefined): Question {
   const product = products.get(id)
   const use = product?.uses[0]
@@ -112,7 +124,7 @@ function doseQuestion(id: string, { products, vineyard }: Ledger, like: PlainEnt
     required: true,
     preset: valueText(like?.rate ?? like?.concentration ?? like?.amount),
     read: (text) => {
-      const typed = inSiteUnits(text, vineyard.units).replace(/\s*(?:in all|in total|altogether)$/i, '')
+      const typed = inSiteUnits(asLabel(text), vineyard.units).replace(IN_ALL, '')
       const { fault } = readDose(typed)
       return fault ? { fault: saidFault(fault) } : { parts: [{ option: 'product', text: `${id}=${typed}` }] }
     },

@@ -1,0 +1,46 @@
+import type { FindAdvice } from '../../facts/danger/advice.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { safe } from '../../render/safe.ts'
+import type { Noted } from '../../reports/note/report.ts'
+import { Call } from '../plumbing/call.ts'
+import type { Screen } from './ask-all.ts'
+import { noteEntry } from './note-entry.ts'
+import { askYes } from './question.ts'
+
+/** Options that the entry after this one keeps. */
+const KEPT = ['ledger', 'asOf', 'units', 'color']
+
+/** Names the files written, and offers the sprays that their finds ask for. */
+export async function sayWritten(
+  call: Call,
+  { files, all, ledger }: { files: readonly string[]; all: readonly Noted[]; ledger: Ledger },
+  screen: Screen,
+): Promise<void> {
+  const said = files.map((file) => `Written: ${file}\n`).join('')
+  const finds = all.flatMap(({ report }) => report.data.finds ?? []).filter(({ spray }) => spray)
+  if (finds.length === 0) return call.env.out(said)
+  // The answer goes out at the end of a command; here questions follow, and it has to stand before them.
+  call.env.err(`${said}\n`)
+  await offerSprays(call, finds, ledger, screen)
+}
+
+/** Asks for each block with a find whether its spray is to be recorded too, and takes that entry where it is. */
+async function offerSprays(
+  call: Call,
+  finds: readonly FindAdvice[],
+  { blocks }: Ledger,
+  screen: Screen,
+): Promise<void> {
+  for (const { block, spray } of finds) {
+    const name = safe(blocks.get(block)?.name ?? block)
+    const rows = spray?.rows
+    const span = rows && (rows.from === rows.to ? `${rows.from}` : `${rows.from}-${rows.to}`)
+    const ask = span
+      ? `Record a spray of row${span.includes('-') ? 's' : ''} ${span} of ${name} now?`
+      : `No rows are noted. Record a spray of all of ${name} now?`
+    if (!(await askYes(ask, screen, 'n'))) continue
+    const common = Object.fromEntries(KEPT.map((key) => [key, call.values[key]]))
+    const next = new Call(call.command, ['spray'], { ...common, block: [block] }, call.env)
+    await noteEntry(next, 'sprays', { screen, part: span ? `spot rows ${span}` : undefined })
+  }
+}
