@@ -92,7 +92,7 @@ export function reEntryGate(asked: Asked): ReEntryGate {
     return gate({
       state: 'fail',
       detail,
-      short: at.replace(/^(the end of )?\w{3} /, '$1'),
+      short: spokenTime(last.date, last.minutes).replace(/^(the end of )?\w{3} /, '$1'),
       until,
       todo: `Keep the pickers out until ${at}.`,
     })
