@@ -77,6 +77,16 @@ describe('the example of a hobby plot', () => {
     }
   })
 
+  it('says which part a spot spray protects, and rests the whole on the spray of the whole', async () => {
+    const on = async (day: string) => (await type(day, 'cover', EXAMPLE)).out
+    // 12 of 240 vines on 13 July; the sulphur of 3 July lasts 12 days.
+    expect((await on('2026-07-17')).replace(/\s+/g, ' ')).toContain(
+      'Plum Side is protected against powdery in part only: 5 % until 18 Jul.',
+    )
+    expect(await on('2026-07-15')).toMatch(/Plum Side +powdery +protected +Tansy +3 Jul +15 Jul/)
+    expect(await on('2026-07-17')).not.toContain('rain and pressure are unknown')
+  })
+
   it('tells when each block may reach its sugar', async () => {
     const { blocks } = await dataOf(EXAMPLE, 'window', '2026-09-06')
     for (const block of blocks) {

@@ -76,8 +76,8 @@ export function cover(
     }),
     rules: RULES,
     why:
-      weather.station.file === null
-        ? 'the season has no weather.csv, so rain and pressure are unknown'
+      weather.station.file === null && weather.form === null
+        ? 'no weather is recorded for the season, so rain and pressure are unknown'
         : null,
     chart: pressureChart(days, disease, pressureCharts(days)),
   }

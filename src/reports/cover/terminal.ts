@@ -1,6 +1,8 @@
 import { HIGH_PRESSURE } from '../../agronomy/disease/powdery-interval.ts'
 import { sayRain } from '../../facts/book-units.ts'
+import { WHOLE } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
+import { addDays } from '../../records/date.ts'
 import { shortDate, shortSpan, spokenDate } from '../../records/spoken-date.ts'
 import {
   blockName,
@@ -8,6 +10,7 @@ import {
   type CoverWord,
   coverWord,
   endedBy,
+  partText,
   productName,
 } from '../../render/disease-words.ts'
 import type { Style } from '../../render/style.ts'
@@ -44,11 +47,11 @@ const isEverNeeded = ({ blocks }: CoverData) => blocks.some(({ days }) => days.s
 
 function answer(data: CoverData, names: CoverNames): string {
   const { blocks, disease } = data
+  const inPart = blocks.filter((one) => wordNow(one) === 'in part')
   const groups = new Map<CoverWord, string[]>()
-  for (const { block, days, needed } of blocks) {
-    const day = days.at(-1)
-    const word = day ? coverWord(day, needed) : 'unknown'
-    groups.set(word, [...(groups.get(word) ?? []), blockName(block, names)])
+  for (const one of blocks) {
+    const word = wordNow(one)
+    groups.set(word, [...(groups.get(word) ?? []), blockName(one.block, names)])
   }
   const say = (word: CoverWord, what: (one: boolean) => string) => {
     const who = groups.get(word) ?? []
@@ -56,7 +59,10 @@ function answer(data: CoverData, names: CoverNames): string {
   }
   const parts = [
     ...say('open', (one) => `${one ? 'is' : 'are'} unprotected against ${disease}`),
-    ...say('in part', (one) => `${one ? 'is' : 'are'} protected against ${disease} in part only`),
+    ...inPart.map(
+      (one) =>
+        `${blockName(one.block, names)} is protected against ${disease} in part only: ${partsNow(one)}`,
+    ),
     ...say('covered', (one) => `${one ? 'is' : 'are'} protected against ${disease}`),
     ...say('unknown', (one) => `${one ? 'has' : 'have'} unknown protection against ${disease}`),
     ...say('not yet', (one) => `${one ? 'needs' : 'need'} no protection against ${disease} yet`),
@@ -70,6 +76,34 @@ function answer(data: CoverData, names: CoverNames): string {
   return `${last ? `${spokenDate(last)}: ` : ''}${parts.join('; ')}.${gap}`
 }
 
+const wordNow = ({ days, needed }: DiseaseCover): CoverWord => {
+  const day = days.at(-1)
+  return day ? coverWord(day, needed) : 'unknown'
+}
+
+/** The parts that are protected on the last day, and until when: `rows 8 to 9 until 18 Jul`. */
+function partsNow({ days, sprays }: DiseaseCover): string {
+  const today = days.at(-1)!.date
+  const still = sprays.filter(
+    ({ date, until, sureUntil }) => date <= today && (until ?? sureUntil ?? '') >= today,
+  )
+  const said = still.map(
+    (spray) => `${partText(spray)} until ${shortDate((spray.until ?? spray.sureUntil)!)}`,
+  )
+  return listed([...new Set(said)])
+}
+
+const isWhole = ({ rows, share }: DiseaseCover['sprays'][number]) =>
+  rows === null && share !== null && share >= WHOLE
+
+/** The spray that today's state rests on: the one that ends it where the whole is protected, else the newest. */
+function decidingSpray({ days, sprays }: DiseaseCover): DiseaseCover['sprays'][number] | undefined {
+  const day = days.at(-1)
+  if (!day?.covered || day.daysLeft === null) return sprays.at(-1)
+  const end = addDays(day.date, day.daysLeft)
+  return sprays.findLast(({ product, until }) => product === day.by && until === end) ?? sprays.at(-1)
+}
+
 function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint, units }: Style): string {
   const shown = {
     open: paint.bad('unprotected'),
@@ -79,19 +113,23 @@ function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint, 
   const rows = blocks.flatMap((block) => {
     const all: DiseaseCover[] = [block, ...block.diseases]
     return all
-      .map((one) => ({ one, day: one.days.at(-1), last: one.sprays.at(-1) }))
+      .map((one) => ({ one, day: one.days.at(-1), last: decidingSpray(one) }))
       .filter(({ one, day, last }) => one.disease === disease || (last && day?.needed) || day?.covered)
       .map(({ one, day, last }, index) => {
-        const word = day ? coverWord(day, one.needed) : 'unknown'
+        const word = wordNow(one)
         return [
           index === 0 ? blockName(block.block, names) : '',
           one.disease,
           word in shown ? shown[word as keyof typeof shown] : word,
-          last ? productName(last.product, names) : 'nothing',
+          last
+            ? `${productName(last.product, names)}${isWhole(last) ? '' : `, ${partText(last)}`}`
+            : 'nothing',
           last ? shortDate(last.date) : '-',
           last?.until ? shortDate(last.until) : last ? 'unknown' : '-',
           last?.reason ? endedBy(last.reason) : '',
-          day?.rainSince === null || day === undefined ? '-' : sayRain(Math.round(day.rainSince), units),
+          day?.rainSince === null || day === undefined || last !== one.sprays.at(-1)
+            ? '-'
+            : sayRain(Math.round(day.rainSince), units),
         ]
       })
   })
@@ -100,7 +138,7 @@ function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint, 
       { title: 'block', most: 10 },
       { title: 'against' },
       { title: 'now', most: 11 },
-      { title: 'last spray', most: 10 },
+      { title: 'last spray', most: 12 },
       { title: 'on' },
       { title: 'until' },
       { title: 'ended by', most: 10 },
