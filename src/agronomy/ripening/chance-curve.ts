@@ -18,6 +18,15 @@ interface Course {
   variances: number[]
 }
 
+/** Courses of every point of the grid, which are carried on only as far as somebody looks. */
+interface Courses {
+  points: readonly Course[]
+  /** Days from the first to the last. */
+  length: number
+  /** Carries all points on to a day, counted from the first. */
+  carryTo: (at: number) => void
+}
+
 /** A season as it is believed, from the day of its last reading. */
 export interface Season {
   readings: readonly Reading[]
@@ -29,30 +38,37 @@ export interface Season {
 /** The chance that the target has been reached, by day from `from` on. */
 export interface ChanceCurve {
   from: number
-  chances: number[]
+  length: number
+  /** The chance of a day, counted from the first; worked out as far as it is asked for. */
+  on: (at: number) => number
 }
 
 /** The block's course from the last reading to a day, at each point of the grid. */
-export function coursesAhead({ readings, believed, prior, warmth }: Season, to: number): Course[] {
+export function coursesAhead({ readings, believed, prior, warmth }: Season, to: number): Courses {
   const from = readings.at(-1)!.day
-  const days = Array.from({ length: Math.max(0, to - from) }, (_, at) => warmth(from + at))
-  return believed.map((point) => {
+  const ahead = believed.map((point) => {
     const state = { ...point.state }
-    const [means, variances] = [[state.level], [state.levelLevel]]
-    for (const warmer of days) {
-      nextDay(state, paceOn(point.warmth, warmer), point, prior)
-      means.push(state.level)
-      variances.push(state.levelLevel)
-    }
-    return { share: point.share, means, variances }
+    return { point, state, share: point.share, means: [state.level], variances: [state.levelLevel] }
   })
+  let reached = 0
+  const carryTo = (at: number) => {
+    for (; reached < at; reached++) {
+      const warmer = warmth(from + reached)
+      for (const { point, state, means, variances } of ahead) {
+        nextDay(state, paceOn(point.warmth, warmer), point, prior)
+        means.push(state.level)
+        variances.push(state.levelLevel)
+      }
+    }
+  }
+  return { points: ahead, length: Math.max(0, to - from) + 1, carryTo }
 }
 
 /** The block's course from the first reading to the day before the last, by all readings. */
-function coursesBehind({ readings, believed, prior, warmth }: Season): Course[] {
+function coursesBehind({ readings, believed, prior, warmth }: Season): Courses {
   const from = readings[0]!.day
   const days = Array.from({ length: readings.at(-1)!.day - from }, (_, at) => warmth(from + at))
-  return believed.map((point) => {
+  const points = believed.map((point) => {
     const steps: Step[] = []
     filter(readings, { point, paces: days.map((warmer) => paceOn(point.warmth, warmer)), prior, steps })
     const levels = smoothedLevels(steps).filter((_, at) => steps[at]!.kind === 'day')
@@ -62,23 +78,25 @@ function coursesBehind({ readings, believed, prior, warmth }: Season): Course[] 
       variances: levels.map(({ variance }) => variance),
     }
   })
+  return { points, length: days.length, carryTo: () => {} }
 }
 
 /** Chance of each day that the mean is at the target, at least as high as on the day before it. */
-function reachedBy(courses: readonly Course[], target: number, shift: number): number[] {
+function reachedBy({ points, carryTo }: Courses, target: number, shift: number): (at: number) => number {
   const chances: number[] = []
-  for (let at = 0; at < courses[0]!.means.length; at++) {
+  const onNext = (at: number) => {
     // Reached once is reached, and surely so from here on.
-    if (chances[at - 1] === 1) {
-      chances.push(1)
-      continue
-    }
+    if (chances[at - 1] === 1) return 1
+    carryTo(at)
     let chance = 0
-    for (const { share, means, variances } of courses)
+    for (const { share, means, variances } of points)
       chance += share * normalCdf((means[at]! - target) / Math.sqrt(variances[at]! + shift))
-    chances.push(Math.max(chances[at - 1] ?? 0, Math.min(1, chance)))
+    return Math.max(chances[at - 1] ?? 0, Math.min(1, chance))
   }
-  return chances
+  return (at) => {
+    while (chances.length <= at) chances.push(onNext(chances.length))
+    return chances[at]!
+  }
 }
 
 /**
@@ -91,32 +109,36 @@ function reachedBy(courses: readonly Course[], target: number, shift: number): n
  */
 export function chanceCurve(
   season: Season,
-  courses: readonly Course[],
+  courses: Courses,
   { target, shift }: { target: number; shift: number },
 ): ChanceCurve {
+  const { length } = courses
   const steady = reachedBy(courses, target, shift)
-  const ahead = steady.map((chance, at) => {
+  const ahead = (at: number) => {
+    const chance = steady(at)
     const scale = Math.min(1, at / STANDSTILL_WITHIN)
     let later = 0
     for (let stood = 1; stood <= STANDSTILL.days; stood++) later += between(steady, at - stood * scale)
     return chance + STANDSTILL.belief * (later / STANDSTILL.days - chance)
-  })
+  }
   const last = season.readings.at(-1)!.day
   const first = season.readings[0]!.day
-  if (ahead[0]! < LOOKED_BACK || first === last) return { from: last, chances: ahead }
-  const behind = reachedBy(coursesBehind(season), target, shift)
-  const before = behind.at(-1)!
-  return { from: first, chances: [...behind, ...ahead.map((chance) => Math.max(before, chance))] }
+  if (ahead(0) < LOOKED_BACK || first === last) return { from: last, length, on: ahead }
+  const past = coursesBehind(season)
+  const behind = reachedBy(past, target, shift)
+  const on = (at: number) =>
+    at < past.length ? behind(at) : Math.max(behind(past.length - 1), ahead(at - past.length))
+  return { from: first, length: past.length + length, on }
 }
 
-function between(values: readonly number[], at: number): number {
+function between(value: (at: number) => number, at: number): number {
   const low = Math.floor(at)
   const share = at - low
-  return values[low]! + (share === 0 ? 0 : share * (values[low + 1]! - values[low]!))
+  return value(low) + (share === 0 ? 0 : share * (value(low + 1) - value(low)))
 }
 
 /** The first day by which the chance has come to a share; null where it does not within the curve. */
-export function dayOfShare({ from, chances }: ChanceCurve, share: number): number | null {
-  const at = chances.findIndex((chance) => chance >= share)
-  return at < 0 ? null : from + at
+export function dayOfShare({ from, length, on }: ChanceCurve, share: number): number | null {
+  for (let at = 0; at < length; at++) if (on(at) >= share) return from + at
+  return null
 }

@@ -15,14 +15,14 @@ export function neededSpan(
   days: readonly CoverDay[],
   { start, isJudged }: { start: IsoDate; isJudged: boolean },
 ): NeededSpan {
-  const needed = days.filter((day) => day.needed)
   const last = days.at(-1)
-  const [first] = needed
   if (!isJudged) return { from: start, to: addDays(start, -1), why: 'not known here' }
+  // From both ends, since each day has to be judged for it.
+  const first = days.find((day) => day.needed)
   if (!first || !last) {
     const from = addDays(last?.date ?? start, 1)
     return { from, to: addDays(from, -1), why: last?.danger.reasons.at(-1) ?? 'not yet' }
   }
   const why = last.needed ? 'still needed' : last.danger.reasons.at(-1)!
-  return { from: first.date, to: needed.at(-1)!.date, why }
+  return { from: first.date, to: days.findLast((day) => day.needed)!.date, why }
 }

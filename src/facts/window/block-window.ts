@@ -74,8 +74,8 @@ export interface BlockWindow {
 const WEATHER_BEFORE = 60
 
 /**
- * The window of one block, from what was known on the day that it is looked at. Acid, pH and the next sample are worked
- * out where they are asked for, since most reports want the dates of sugar alone.
+ * The window of one block, from what was known on the day that it is looked at. Dates, acid, pH and the next sample are
+ * worked out where they are asked for, since most reports want a date or two.
  */
 export function windowOf(
   block: Named<Block>,
@@ -126,6 +126,7 @@ export function windowOf(
     today,
     shift: biasError(pressed),
   })
+  // All of them getters: V8 puts plain values that follow a spread before getters, and the order is the one printed.
   return {
     ...base,
     get acid() {
@@ -134,21 +135,49 @@ export function windowOf(
     get ph() {
       return acid('ph')
     },
-    ...inDates(window),
-    uses: usesOf({
-      samples,
-      bias,
-      learned,
-      isWeatherKnown: warmth.isKnown,
-      isForecastUsed: warmth.isForetold,
-      isVeraisonUsed: readings.some(({ sampled }) => !sampled),
-    }),
-    learnedFrom: learned.own.length > 0 ? learned.own : [...new Set(learned.variety)],
+    get chance() {
+      return chanceByDay(window)
+    },
+    get earliest() {
+      return dateOf(window.earliest)
+    },
+    get likely() {
+      return dateOf(window.likely)
+    },
+    get latest() {
+      return dateOf(window.latest)
+    },
+    get open() {
+      return window.latest === null
+    },
+    get today() {
+      return window.today
+    },
+    get rate() {
+      return window.rate
+    },
+    get uses() {
+      return usesOf({
+        samples,
+        bias,
+        learned,
+        isWeatherKnown: warmth.isKnown,
+        isForecastUsed: warmth.isForetold,
+        isVeraisonUsed: readings.some(({ sampled }) => !sampled),
+      })
+    },
+    get learnedFrom() {
+      return learned.own.length > 0 ? learned.own : [...new Set(learned.variety)]
+    },
     get next_sample() {
       return picked ? null : nextIn(window)
     },
-    why: null,
-    conflicts: conflictsOf({ window, legal }),
+    get why() {
+      return null
+    },
+    get conflicts() {
+      return conflictsOf({ window, legal })
+    },
   }
 }
 
@@ -181,22 +210,12 @@ function warmthIn(
 
 const dateOf = (day: number | null): IsoDate | null => (day === null ? null : isoDate(day))
 
-function inDates({ curve, earliest, likely, latest, today, rate }: SugarWindow) {
-  const chance = curve.chances.map((share, at) => ({
+const chanceByDay = ({ curve }: SugarWindow): BlockWindow['chance'] =>
+  Array.from({ length: curve.length }, (_, at) => ({
     date: isoDate(curve.from + at),
     // Rounded down, so that a share of 0.05 here is on no other day than the earliest.
-    share: Math.floor(1000 * share) / 1000,
+    share: Math.floor(1000 * curve.on(at)) / 1000,
   }))
-  return {
-    chance,
-    earliest: dateOf(earliest),
-    likely: dateOf(likely),
-    latest: dateOf(latest),
-    open: latest === null,
-    today,
-    rate,
-  }
-}
 
 function nextIn({ next }: SugarWindow): BlockWindow['next_sample'] {
   if (!next) return null

@@ -19,7 +19,10 @@ const TO_DECIDE = 2
 /** From this chance on the target counts as reached, and no sample is asked for. */
 export const REACHED = 0.95
 
-/** When sugar reaches a target, as day numbers: 5, 50 and 95 % of the chance; null where that comes after the horizon. */
+/**
+ * When sugar reaches a target, as day numbers: 5, 50 and 95 % of the chance; null where that comes after the horizon. Each
+ * is worked out where it is asked for, since most reports want one of them.
+ */
 export interface SugarWindow {
   curve: ChanceCurve
   earliest: number | null
@@ -41,21 +44,28 @@ export function sugarWindow(
   const season: Season = { readings, believed: believe(readings, prior, warmth), prior, warmth }
   const courses = coursesAhead(season, today + HORIZON)
   const curve = chanceCurve(season, courses, { target, shift: prior.shared ** 2 + of.shift ** 2 })
-  const [earliest, likely, latest] = [0.05, 0.5, 0.95].map((share) => dayOfShare(curve, share)) as [
-    number | null,
-    number | null,
-    number | null,
-  ]
-  const chance = curve.chances[today - curve.from] ?? 0
   const rate = season.believed.reduce(
     (sum, { share, slowing, state }) => sum + share * (state.rate - slowing * state.level + state.swing),
     0,
   )
-  const window = { curve, earliest, likely, latest, today: chance, rate }
   return {
-    ...window,
+    curve,
+    get earliest() {
+      return dayOfShare(curve, 0.05)
+    },
+    get likely() {
+      return dayOfShare(curve, 0.5)
+    },
+    get latest() {
+      return dayOfShare(curve, 0.95)
+    },
+    get today() {
+      const at = today - curve.from
+      return at >= 0 && at < curve.length ? curve.on(at) : 0
+    },
+    rate,
     get next() {
-      return chance >= REACHED ? null : nextSample(season, window, today)
+      return this.today >= REACHED ? null : nextSample(season, this, today)
     },
   }
 }
