@@ -20,7 +20,7 @@ export const changes: CommandBody = {
   examples: [
     ['rowbook changes', 'what is not committed yet'],
     ['rowbook changes HEAD~3 HEAD', 'between two commits'],
-    ['git commit -a -m "$(rowbook changes --message)"', 'let the book write the message'],
+    ['git commit -a -m "$(rowbook changes --message)"', 'let rowbook write the message'],
   ],
   async run(call) {
     if (call.json && call.flag('message')) throw new UsageError('--json and --message go apart', 'give one')

@@ -12,7 +12,7 @@ export const check: CommandBody = {
     { flags: '--staged', what: 'only what the next commit would change, as git holds it for that commit' },
   ],
   examples: [
-    ['rowbook check', 'the whole book'],
+    ['rowbook check', 'the whole ledger'],
     ['rowbook check --season 2026', 'one season and what it rests on'],
     ['rowbook check --changed', 'before a commit: only what is not committed, judged with all the rest'],
   ],
@@ -47,7 +47,7 @@ async function whatDiffers(call: Call): Promise<Wanted | undefined | null> {
   const revision = call.text('changed') ?? (call.flag('changed') || staged ? 'HEAD' : undefined)
   if (revision === undefined) return undefined
   if (staged && (call.flag('changed') || call.text('changed') !== undefined))
-    throw new UsageError('--changed and --staged look at different states of the book', 'give one')
+    throw new UsageError('--changed and --staged look at different states of the ledger', 'give one')
   const { inRepository } = await import('../ledger/git/repository.ts')
   const { root } = await call.place()
   const place = { root, variables: call.env.variables }

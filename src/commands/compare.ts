@@ -21,7 +21,7 @@ export const compare: CommandBody = {
     const input = await call.open({ seasons: 'all' })
     const missing = seasons.find((season) => !input.ledger.seasons.includes(season))
     if (missing !== undefined)
-      throw new UsageError(`the book has no season ${missing}`, `it has: ${input.ledger.seasons.join(', ')}`)
+      throw new UsageError(`there is no season ${missing}`, `it has: ${input.ledger.seasons.join(', ')}`)
     const [{ compare: report }, { renderCompare }] = await Promise.all([
       import('../reports/compare/report.ts'),
       import('../reports/compare/terminal.ts'),

@@ -34,7 +34,7 @@ export const importCommand: CommandBody = {
       choices: ['each', 'counter'],
     },
     { flags: '--yes', what: 'write it, after the look' },
-    { flags: '--anyway', what: 'also where entries are in the book already, or break a rule' },
+    { flags: '--anyway', what: 'also where entries are recorded already, or break a rule' },
   ],
   examples: [
     ['rowbook import weather export.csv', 'see how its columns are read, and which rows are new'],

@@ -10,7 +10,7 @@ import { readMixJob, type TypedMix } from './plumbing/mix-job.ts'
 
 export const mix: CommandBody = {
   options: [
-    { flags: '--water QUANTITY', what: 'spray in all (12 L), or for ground area (300 L/ha)' },
+    { flags: '--water QUANTITY', what: 'spray in all (12 L), or per hectare (300 L/ha)' },
     {
       flags: '--area QUANTITY',
       what: 'area to treat, where no block is named; not needed for a dose in g/L',
@@ -38,7 +38,7 @@ export const mix: CommandBody = {
     },
     {
       flags: '--max TEXT...',
-      what: 'most for ground area beside another form of dose: 5 kg/ha, or name=5 kg/ha',
+      what: 'most per ground area beside another form of dose: 5 kg/ha, or name=5 kg/ha',
       repeats: true,
     },
     { flags: '--for TARGET...', what: 'what it is against, for the limits of the label', repeats: true },
@@ -153,7 +153,7 @@ async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) 
 }
 
 const NEEDS = {
-  area: 'this dose is for ground area: name it with --block ID or --area 0.05ha; or give the strength: --dose "sulphur=5 g/L"',
+  area: 'this dose is per ground area: name it with --block ID or --area 0.05ha; or give the strength: --dose "sulphur=5 g/L"',
   dilutePerHa: 'give the volume that wets to run-off: --dilute "1500 L/ha"',
   leafWallPerHa: 'give --row-spacing and --canopy-height, or write the canopy into the block',
   rowVolumePerHa: 'give --row-spacing, --canopy-height and --canopy-width',

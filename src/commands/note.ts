@@ -33,7 +33,7 @@ export const note: CommandBody = {
     ['rowbook note sample --block top-terrace --berries 100 --brix 19.6 --ta "8.4 g/L"', 'a berry sample'],
     [
       'rowbook note scouting --block top-terrace --looked-at bunches=100 --found powdery.bunches=4',
-      'a disease walk',
+      'a scouting round',
     ],
     ['rowbook note stage --block all --stage 65 --share "50 %"', 'half of the caps are off, everywhere'],
     [
@@ -71,7 +71,7 @@ export const note: CommandBody = {
       const other = OTHER_WORDS.get(word)
       const { nearest } = await import('../ledger/read/read-entry.ts')
       throw new UsageError(
-        `\`${word}\` is no kind of entry`,
+        `\`${word}\` is not an entry kind`,
         other ? `write it as \`${other}\`` : (nearest(word, KINDS) ?? `kinds: ${KINDS.join(', ')}`),
       )
     }

@@ -4,8 +4,8 @@ import { UsageError } from './plumbing/errors.ts'
 
 export const scouting: CommandBody = {
   options: [
-    { flags: '--precision PERCENT', what: 'how exactly the share is to be known, either way; else 5' },
-    { flags: '--detect PERCENT', what: 'share that a walk is to find with 95 % confidence; else 3' },
+    { flags: '--precision PERCENT', what: 'how sure the share must be, within ± so many %; else 5' },
+    { flags: '--detect PERCENT', what: 'share that a scouting round finds with 95 % confidence; else 3' },
   ],
   html: true,
   examples: [

@@ -12,7 +12,7 @@ const OWN: readonly OptionSpec[] = [
   { flags: '--seed WORD', what: 'what the random vines are drawn by, else the date', of: DRAWN },
   {
     flags: '--precision NUMBER',
-    what: 'how exactly, either way: % for scouting (5), Brix for sampling (0.5), % for crop (10)',
+    what: 'how exactly, within ±: % for scouting (5), Brix for sampling (0.5), % for crop (10)',
     of: DRAWN,
   },
   {

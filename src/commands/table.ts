@@ -8,20 +8,23 @@ interface CommandLine {
 
 /** Every command, in the order of the help, apart from what they do: help must not have to load that. */
 export const TABLE = [
-  { name: 'start', forms: ['DIR'], summary: 'begin a new ledger, with five questions on a terminal' },
+  { name: 'start', forms: ['DIR'], summary: 'start a new ledger: five questions on a terminal' },
   { name: 'check', summary: 'find what is incomplete, impossible, mistyped or not allowed' },
   {
     name: 'note',
     forms: ['[KIND]'],
-    summary: 'write down what was done or seen, or a new block, variety, product or sprayer',
+    summary: 'record what you did or saw, or a new block, variety, product or sprayer',
   },
   {
     name: 'today',
-    summary: 'what is due: where not to enter, protection, scouting rounds, samples, windows, stock',
+    summary: 'what is due: re-entry, protection, scouting rounds, samples, windows, stock',
   },
-  { name: 'mix', summary: 'how much of what goes into each fill of the tank' },
-  { name: 'calibrate', summary: 'what a sprayer puts out on a hectare, and whether its nozzles agree' },
-  { name: 'totals', summary: 'what was sprayed, by block, product and active, with copper and room left' },
+  { name: 'mix', summary: 'amounts for each fill of the tank' },
+  { name: 'calibrate', summary: 'what a sprayer applies per hectare, and whether its nozzles agree' },
+  {
+    name: 'totals',
+    summary: 'what was sprayed, by block, product and active substance; copper and its allowance left',
+  },
   { name: 'heat', summary: 'degree days, climate indices, and this season beside earlier ones' },
   {
     name: 'pressure',
@@ -29,38 +32,41 @@ export const TABLE = [
   },
   {
     name: 'cover',
-    summary: 'whether the vines are covered, by what and until when, and where the gaps were',
+    summary: 'whether the vines are protected, by what and until when, and where the gaps were',
   },
   {
     name: 'sheet',
     forms: ['KIND'],
-    summary: 'a page to print and write on in the rows, or the fill sheet of a spray',
+    summary: 'a page to print and fill in among the vines, or the fill sheet of a spray',
   },
   {
     name: 'scouting',
-    summary: 'how bad it is by the disease walks, with its uncertainty, and better or worse than last time',
+    summary: 'disease found on scouting rounds, how sure that is, and the change since last time',
   },
-  { name: 'ripeness', summary: 'what the berry samples say: means, intervals, sugar, acid, and how fast' },
-  { name: 'sugar', summary: 'turn one reading of must into every scale, sugar and potential alcohol' },
+  {
+    name: 'ripeness',
+    summary: 'what the berry samples show: sugar, acid, how sure, and how fast they change',
+  },
+  { name: 'sugar', summary: 'convert one reading to every scale, sugar and potential alcohol' },
   {
     name: 'window',
-    summary: 'say when each block reaches its sugar target: earliest, likely, latest, and why',
+    summary: 'when each block reaches its sugar target: earliest, likely, latest, and why',
   },
   { name: 'crop', summary: 'estimate the crop from bunch counts and weights, with its error' },
   { name: 'harvest', summary: 'plan the picking: order, kilograms, crates, buckets, people, hours, litres' },
   {
     name: 'ready',
-    summary: 'give the word to pick: every gate with its state and the reason, block by block',
+    summary: 'decide whether blocks can be picked: what was checked, the result and why',
   },
-  { name: 'season', summary: 'the answer of every report at once; with --html the whole season on one page' },
-  { name: 'diary', summary: 'print the official spray record, and what it lacks' },
-  { name: 'compare', forms: ['SEASON...'], summary: 'put seasons side by side, what changed most first' },
+  { name: 'season', summary: 'the answer of every report at once; --html puts the whole season on one page' },
+  { name: 'diary', summary: 'print the official spray record, and what is missing from it' },
+  { name: 'compare', forms: ['SEASON...'], summary: 'put seasons side by side, the biggest changes first' },
   {
     name: 'changes',
     forms: ['[FROM]', '[TO]'],
-    summary: 'say what changed in the book between two revisions in git, and what that does',
+    summary: 'what changed in the records between two git revisions, and what follows',
   },
-  { name: 'label', summary: 'say which labels to read again: old, lapsing, or incomplete in the book' },
+  { name: 'label', summary: 'list labels to re-read: old, lapsing, or incomplete records' },
   {
     name: 'export',
     forms: ['[WHAT]'],
@@ -69,17 +75,17 @@ export const TABLE = [
   {
     name: 'explain',
     forms: ['[NAME]'],
-    summary: 'say what a figure or a finding is, its formula, limits and source',
+    summary: 'explain a figure or a finding: formula, limits and source',
   },
   {
     name: 'import',
     forms: ['KIND', 'FILE'],
-    summary: 'bring in what another program wrote; shows what it would do before it does it',
+    summary: 'bring in what another program wrote; shows what it will do first',
   },
   {
     name: 'calendar',
     summary:
-      'write a calendar file: re-entry, first day of picking, ends of protection, windows, scouting rounds',
+      'write a calendar file: re-entry, first picking day, ends of protection, windows, scouting rounds',
   },
   {
     name: 'schema',

@@ -58,7 +58,7 @@ export function asText(value: unknown, refuse: Refuse): string {
   if (typeof value === 'number' || typeof value === 'boolean') return String(value)
   if (value === null || value === undefined)
     return refuse('missing-value', 'the value is missing', 'write it, or take the key out')
-  return refuse('wrong-type', `a text is wanted here, not ${shown(value)}`, 'write it on one line')
+  return refuse('wrong-type', `expected text, not ${shown(value)}`, 'write it on one line')
 }
 
 const DECIMAL = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)$/
@@ -77,7 +77,7 @@ export function asNumber(value: unknown, refuse: Refuse): number {
     return refuse('missing-value', 'the value is missing', 'write it, or take the key out')
   return refuse(
     'wrong-type',
-    `a plain number is wanted here, not \`${shown(value)}\``,
+    `expected a plain number, not \`${shown(value)}\``,
     'write digits, with a point for decimals and no unit',
   )
 }
@@ -98,7 +98,7 @@ export function quantityText(value: unknown, accepts: readonly string[], refuse:
   if (typeof value !== 'string' && typeof value !== 'number') {
     return refuse(
       'wrong-type',
-      `a number with a unit is wanted here, not ${shown(value)}`,
+      `expected a number with a unit, not ${shown(value)}`,
       `units here: ${unitsLike(accepts).join(', ')}`,
     )
   }

@@ -66,7 +66,7 @@ export const count = (description: string, low = 0, high = 1_000_000, examples: 
     (value, refuse) => {
       const read = asNumber(value, refuse)
       if (!Number.isInteger(read))
-        refuse('wrong-type', `a whole number is wanted here, not ${read}`, 'write digits only')
+        refuse('wrong-type', `expected a whole number, not ${read}`, 'write digits only')
       rangeCheck(read, low, high, refuse)
       return read
     },

@@ -28,7 +28,7 @@ const use = atFirstUse(() =>
       against: target('disease or pest that the label names'),
       rate: labelDose(
         RATE_UNITS,
-        'dose for ground area, or for leaf wall area',
+        'dose per ground area, or per leaf wall area',
         0,
         1000,
         '2-6 kg/ha',
@@ -43,13 +43,13 @@ const use = atFirstUse(() =>
       dilute: choice(['yes', 'no'], 'whether the concentration is meant for spraying to run-off').optional(),
       max_rate: quantity(
         ['kg/ha', 'L/ha'],
-        'most for ground area, whichever way the dose is given',
+        'most per ground area, whichever way the dose is given',
         1000,
         '5 kg/ha',
       ).optional(),
       interval: range(['d'], 'days between applications', 0, 365, '7-14 d').optional(),
       max_per_season: count('most applications a season for this use', 1, 100, [4]).optional(),
-      before_harvest: measure('d', 'days before harvest for this use', 0, 365, '21 d').optional(),
+      before_harvest: measure('d', 'pre-harvest interval (PHI) of this use', 0, 365, '21 d').optional(),
       stages: range([''], 'growth stages in which the label allows it', 0, 99, '13-81').optional(),
     })
     .superRefine((one, context) => {
@@ -108,7 +108,7 @@ export const product = atFirstUse(() =>
           ).optional(),
         }),
       )
-      .min(1, 'the list of actives is empty'),
+      .min(1, 'the list of active substances is empty'),
     authorisation: z
       .strictObject({
         number: text('authorisation or registration number', ['DEMO-0001']).optional(),
@@ -117,9 +117,9 @@ export const product = atFirstUse(() =>
       })
       .optional(),
     uses: z.array(use()).min(1, 'the list of uses is empty'),
-    water: range(['L/ha'], 'water for ground area', 0, 10_000, '200-1000 L/ha').optional(),
-    before_harvest: measure('d', 'days before harvest', 0, 365, '21 d').optional(),
-    re_entry: reEntry('time until people may enter').optional(),
+    water: range(['L/ha'], 'water per ground area', 0, 10_000, '200-1000 L/ha').optional(),
+    before_harvest: measure('d', 'pre-harvest interval (PHI)', 0, 365, '21 d').optional(),
+    re_entry: reEntry('re-entry interval (REI): time until people may enter').optional(),
     max_per_season: count('most applications a season', 1, 100, [8]).optional(),
     max_total: quantity(['kg/ha', 'L/ha'], 'most product in a season', 1000, '16 kg/ha').optional(),
     max_in_row: count('most consecutive applications of its mode-of-action group', 1, 100, [3]).optional(),
@@ -133,7 +133,7 @@ export const product = atFirstUse(() =>
     rain: z
       .strictObject({
         fast: measure('h', 'time to dry before rain', 0, 96, '2 h').optional(),
-        washed_off: measure('mm', 'rain that takes the cover off', 0.1, 500, '25 mm').optional(),
+        washed_off: measure('mm', 'rain that washes it off', 0.1, 500, '25 mm').optional(),
       })
       .optional(),
     temperature: range(['C'], 'air temperature in which it may be used', -10, 50, '15-30 C').optional(),

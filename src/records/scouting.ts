@@ -45,7 +45,7 @@ const finding = atFirstUse(() =>
 export const scouting = atFirstUse(() =>
   z
     .strictObject({
-      date: date('day of the walk'),
+      date: date('day of the scouting round'),
       block: id('id of the block'),
       looked_at: z.strictObject({
         bunches: count('bunches looked at', 1).optional(),
@@ -61,8 +61,8 @@ export const scouting = atFirstUse(() =>
         phomopsis: finding().optional(),
       }),
       stage: growthStage('growth stage').optional(),
-      rows: range([''], 'rows walked', 1, 10_000, '1-8').optional(),
-      who: text('who walked').optional(),
+      rows: range([''], 'rows looked at', 1, 10_000, '1-8').optional(),
+      who: text('who looked').optional(),
       note: note().optional(),
     })
     .superRefine((walk, context) => {

@@ -21,7 +21,7 @@ const tankPart = atFirstUse(() =>
   z
     .strictObject({
       product: id('id of the product'),
-      rate: quantity(RATE_UNITS, 'dose for ground area, or for leaf wall area', 10_000, '3 kg/ha').optional(),
+      rate: quantity(RATE_UNITS, 'dose per ground area, or per leaf wall area', 10_000, '3 kg/ha').optional(),
       amount: quantity(['kg', 'L'], 'product used in all', 100_000, '1.35 kg').optional(),
       concentration: quantity(CONCENTRATION_UNITS, 'dose for a volume of spray', 10_000, '10 g/L').optional(),
       for: oneOrMore(target('disease or pest'), 'what it is against').optional(),
@@ -70,7 +70,7 @@ export const spray = atFirstUse(() =>
       vines: count('vines sprayed, where not all', 1, 1_000_000, [12]).optional(),
       share: measure('%', 'share of the blocks sprayed, where not all', 0.01, 100, '50 %').optional(),
       sprayer: id('id of the sprayer').optional(),
-      water: quantity(['L/ha', 'L'], 'water for ground area, or in all', 1_000_000, '300 L/ha').optional(),
+      water: quantity(['L/ha', 'L'], 'water per ground area, or in all', 1_000_000, '300 L/ha').optional(),
       dilute: measure(
         'L/ha',
         'volume that would wet to run-off, for concentrate spraying',

@@ -27,7 +27,7 @@ export const variety = atFirstUse(() =>
     heat: z
       .strictObject({
         flowering: number('degree days above 0 °C to full flowering', 100, 6000, [1180]).optional(),
-        veraison: number('degree days above 0 °C to half colour', 500, 8000, [2300]).optional(),
+        veraison: number('degree days above 0 °C to 50 % veraison', 500, 8000, [2300]).optional(),
         sugar: z
           .record(
             z.string().regex(/^\d{2,3}$/, 'a key here is grams of sugar per litre, like 200'),

@@ -1,6 +1,7 @@
 import { inBookUnits } from '../facts/book-units.ts'
 import type { Finding, Level } from '../ledger/read/finding.ts'
 import type { Paint } from './colours.ts'
+import { daysInWords } from './days-in-words.ts'
 import { safe, safeLine } from './safe.ts'
 import type { Style } from './style.ts'
 import { wrap } from './text.ts'
@@ -17,7 +18,8 @@ export function renderFindings(
 function renderFinding(finding: Finding, line: string | null, style: Style): string {
   const { paint } = style
   const head = `${safeLine(finding.file)}:${finding.line}:${finding.column}  ${levelPaint(paint, finding.level)(finding.level)}  ${paint.strong(finding.name)}`
-  const body = [finding.message, finding.help]
+  const year = /\b\d{4}\b/.exec(finding.file)?.[0] ?? 'any'
+  const body = [daysInWords(finding.message, year), finding.help]
     .map((part) => wrap(inBookUnits(safe(part), style.units), style.columns, '      '))
     .join('\n')
   const shown = line === null ? '' : `${excerpt(finding, line, style)}\n`

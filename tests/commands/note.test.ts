@@ -232,7 +232,7 @@ describe('note without a terminal', () => {
         ['--sprayer is no field of a sample entry'],
       ],
       [['sample', '--block', 'all', '--ph', '3'], ['is of one block']],
-      [['spraay'], ['`spraay` is no kind of entry', '`spray`']],
+      [['spraay'], ['`spraay` is not an entry kind', '`spray`']],
       [['stage', '--block', 'upper', '--stage', '66.5'], ['BBCH']],
       [[...FULL, '--block', 'uper'], ['no block `uper`']],
     ]
@@ -282,7 +282,7 @@ describe('note without a terminal', () => {
     const root = book({ 'seasons/2026/picks.yaml': '- { date: 2026-06-01, block: upper }\n' })
     const { status, stderr } = note(root, ...FULL)
     expect(status).toBe(0)
-    expect(stderr).toContain('The book has an error already')
+    expect(stderr).toContain('The ledger has an error already')
   })
 
   it('keeps control characters and YAML of a note out of the file', () => {

@@ -63,7 +63,7 @@ describe.skipIf(!hasTmux)(`new things by prompt${hasTmux ? '' : ` (skipped: ${NO
       ['Pre-harvest interval (PHI), in days?', '1'],
       ['Re-entry interval (REI)?', 'until dry'],
       ['Most applications a season?', '6'],
-      ['Water for ground area', 'none'],
+      ['Water per hectare or acre', 'none'],
       ['Where did you read these figures?', 'label of 2026'],
       ['Write it?', 'y'],
     ])

@@ -13,7 +13,7 @@ export const RETIRED: readonly Retired[] = [
   retired(/^keep out$|\bwhen to keep out\b|\bkeep-out\b/i, 're-entry interval (REI)'),
   retired(/(?<!you )\bwalks?\b(?! at)/i, 'scouting round'),
   retired(
-    /(?<!rowbook |`|-|ready, |pressure |^)\b(un)?cover(ed|s|ing)?\b(?!`|\.|,| {2})/i,
+    /(?<!rowbook |`|-|ready, |pressure |^|svg \.|--)\b(un)?cover(ed|s|ing)?\b(?!`|\.|,| {2})/i,
     'protection, protected',
   ),
   retired(/\broom (left|this|over)\b|\bcopper and room\b|\bits room$|\bthe room over\b/i, 'allowance left'),
@@ -75,7 +75,7 @@ export const RETIRED: readonly Retired[] = [
 ]
 
 /** A day as files write it, standing alone in a sentence: not in a file's name, nor as an option's value. */
-export const ISO_DAY = /(?<![\w/=:-])(?<!--[a-z-]+ )(?<!\b[a-z_]+: )\d{4}-\d{2}-\d{2}(?![\w-])/
+export const ISO_DAY = /(?<![\w/=:"`-])(?<!--[a-z-]+ )(?<!\b[a-z_]+: )\d{4}-\d{2}-\d{2}(?![\w-])/
 
 /** One of something that is worded as many. */
 export const ONE_AS_MANY =

@@ -21,6 +21,9 @@ function retiredIn(text: string): string[] {
   })
 }
 
+/** Files of words that are read when somebody types them, and never shown. */
+const UNDERSTOOD = new Set(['src/records/said-stage.ts'])
+
 /** Faults by the file they are in. */
 function byFile(faults: readonly (readonly [file: string, told: string])[]): Map<string, string[]> {
   const files = new Map<string, string[]>()
@@ -36,7 +39,8 @@ function overLeft(faults: ReadonlyMap<string, readonly string[]>): string[] {
 }
 
 test('no text of the source is worded as it was', () => {
-  const faults = sourceTexts(PROJECT, 'src').flatMap(({ file, line, text }) =>
+  const shown = sourceTexts(PROJECT, 'src').filter(({ file }) => !UNDERSTOOD.has(file))
+  const faults = shown.flatMap(({ file, line, text }) =>
     retiredIn(text).map((told): [string, string] => [file, `${file}:${line} ${told}`]),
   )
   expect(overLeft(byFile(faults))).toEqual([])

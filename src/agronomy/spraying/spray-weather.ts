@@ -28,7 +28,7 @@ const F85 = (85 - 32) / 1.8
 const F90 = (90 - 32) / 1.8
 
 /**
- * Sulphur and temperature. Below 15 °C little of it vapourises, though good cover still works; from 30 °C the
+ * Sulphur and temperature. Below 15 °C little of it vapourises, though good coverage still works; from 30 °C the
  * leaves are at risk (warn), above 32 °C leave it (stop). Sources draw the line at different heats; each whose
  * limit is passed is named.
  * @param weather temperature in °C, the highest forecast within the day after; humidity in % where known

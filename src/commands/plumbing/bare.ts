@@ -10,7 +10,7 @@ const COMMON: readonly (readonly [line: string, does: string])[] = [
   ['rowbook note spray', 'write down a spray; also sample, scouting, stage, crop, pick, work'],
   ['rowbook mix', 'fill the tank right'],
   ['rowbook ready --all', 'which block can be picked'],
-  ['rowbook check', 'whether the book is sound'],
+  ['rowbook check', 'what is missing or mistyped'],
 ]
 
 /** What to do next in this folder, where `rowbook` alone was typed. @returns the exit status, which is 0. */
@@ -26,11 +26,11 @@ export async function sayWhatIsNext(env: Env): Promise<number> {
   } catch (error) {
     if (!(error instanceof NoLedger)) throw error
     env.out(
-      `There is no book in this folder yet.\n\n${renderLines(
+      `There is no ledger in this folder yet.\n\n${renderLines(
         [
           ['rowbook start my-vineyard', 'begin one, with five questions'],
           ['cd my-vineyard', 'and go there'],
-          ['rowbook sugar --brix 21.5', 'some commands need no book'],
+          ['rowbook sugar --brix 21.5', 'some commands need no ledger'],
           ['rowbook help', 'all commands'],
         ],
         env.columns,
@@ -62,6 +62,6 @@ async function firstOf(env: Env): Promise<string> {
   } catch (error) {
     if (!(error instanceof BrokenLedger)) throw error
     const errors = error.findings.filter(({ level }) => level === 'error').length
-    return `This book has ${errors === 1 ? 'a broken record' : `${errors} broken records`}. First of all:\n\n  rowbook check\n`
+    return `This ledger has ${errors === 1 ? 'a broken record' : `${errors} broken records`}. First of all:\n\n  rowbook check\n`
   }
 }

@@ -44,7 +44,7 @@ export interface Command extends CommandBody {
 export const COMMON_OPTIONS: readonly OptionSpec[] = [
   { flags: '--ledger DIR', what: 'the ledger folder, else the nearest with a vineyard.yaml' },
   { flags: '--season YEAR', what: 'the season, by its harvest year', ids: 'seasons' },
-  { flags: '--as-of DATE', what: 'look at the book as on this day, else today' },
+  { flags: '--as-of DATE', what: 'report as of this day, else today' },
   { flags: '--block ID...', what: 'only these blocks', repeats: true, ids: 'blocks' },
   { flags: '--units SYSTEM', what: 'units to print', choices: ['metric', 'us', 'imperial'] },
   { flags: '--json', what: 'print data for programs' },

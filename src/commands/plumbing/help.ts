@@ -18,7 +18,7 @@ export function renderHelp(columns: number): string {
   const options = OPTIONS.map(([line, does]) => [line.padEnd(longest), does] as const)
   return `Usage: rowbook [options] [command]
 
-${wrap('The book of the rows: a vineyard ledger over plain-text files.', columns)}
+${wrap('Vineyard records in plain text files.', columns)}
 
 Options:
 ${renderLines(options, columns)}

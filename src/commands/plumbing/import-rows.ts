@@ -27,7 +27,7 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
   if (refused || !call.flag('yes') || report.data.entries.length === 0) {
     if (readable && refused)
       call.env.err(
-        'Some of it is in the book already, or breaks a rule; --anyway with --yes writes it all the same.\n',
+        'Some of it is recorded already, or breaks a rule; --anyway with --yes writes it all the same.\n',
       )
     return call.print(report, renderImport, { status: refused ? 1 : 0 })
   }

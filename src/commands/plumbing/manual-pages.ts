@@ -17,12 +17,12 @@ export interface Manual {
 }
 
 const ABOUT =
-  'The book of the rows: a vineyard ledger over a folder of plain-text YAML files. Reports go to stdout, everything else to stderr. Nothing is sent or fetched.'
+  'Vineyard records in plain text files: a folder of YAML, called the ledger. Reports go to stdout, everything else to stderr. Nothing is sent or fetched.'
 
 const STATUS: readonly (readonly [string, string])[] = [
   ['0', 'done'],
-  ['1', 'done, and something is wrong in the ledger or a gate failed'],
-  ['2', 'used wrongly, or the ledger can not be read'],
+  ['1', 'done, and something in the ledger is wrong or a check before picking failed'],
+  ['2', "usage error, or the ledger can't be read"],
   ['70', 'a fault of the program itself'],
 ]
 
@@ -47,7 +47,7 @@ export function renderManPage({ version, commands, common }: Manual): string {
   )
   return `.TH ROWBOOK 1 "" "rowbook ${roff(version)}"
 .SH NAME
-rowbook \\- the book of the rows of a vineyard
+rowbook \\- vineyard records in plain text files
 .SH SYNOPSIS
 .B rowbook
 .I COMMAND

@@ -115,7 +115,7 @@ export const NOTE_MANNERS: readonly OptionSpec[] = [
   { flags: '--undo', what: 'take back what rowbook wrote last, where it stands unchanged; a copy is kept' },
   { flags: '--dry-run', what: 'only show what would be written' },
   { flags: '--yes', what: 'ask nothing' },
-  { flags: '--anyway', what: 'write it in spite of errors' },
+  { flags: '--anyway', what: 'write it despite errors' },
   {
     flags: '--day READINGS',
     what: 'weather: a day with lowest, highest and rain in your units, "mon 8 21 4", ? for unknown; repeats',

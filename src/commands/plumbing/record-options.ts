@@ -46,7 +46,7 @@ export const RECORD_FIELDS: readonly OptionSpec[] = [
   ),
   one('product', '--number TEXT', 'product: authorisation or registration number'),
   one('product', '--until DAY', 'product: last day on which it may be used'),
-  one('product', '--water RANGE', 'product: water for ground area, "200-1000 L/ha"'),
+  one('product', '--water RANGE', 'product: water per ground area, "200-1000 L/ha"'),
   one('product', '--before-harvest DAYS', 'product: pre-harvest interval (PHI), "21 d"'),
   one('product', '--re-entry TIME', 'product: re-entry interval (REI), "24 h" or "until dry"'),
   one('product', '--max-per-season COUNT', 'product: most applications a season'),

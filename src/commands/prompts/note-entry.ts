@@ -152,7 +152,7 @@ async function openBook(call: Call, kind: SeasonKind): Promise<ReportInput> {
   if (site.length > 0) throw new BrokenLedger(input, site)
   if (errors.length > 0) {
     call.env.err(
-      `The book has ${errors.length === 1 ? 'an error' : `${errors.length} errors`} already, so what is said of this entry may not be all: see \`rowbook check\`.\n`,
+      `The ledger has ${errors.length === 1 ? 'an error' : `${errors.length} errors`} already, so what is said of this entry may not be all: see \`rowbook check\`.\n`,
     )
   }
   return input

@@ -56,7 +56,7 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
     'before-harvest': {
       ask: 'Pre-harvest interval (PHI), in days?',
       like: '21',
-      why: 'Days from the last spray to picking. Without it no picking date can be told.',
+      why: 'Days from the last spray to picking. Without it there is no picking date.',
       unit: same('d'),
     },
     're-entry': {
@@ -67,7 +67,7 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
     },
     'max-per-season': { ask: 'Most applications a season?', like: '6', why: 'As the label allows.' },
     water: {
-      ask: 'Water for ground area, by the label?',
+      ask: 'Water per hectare or acre, by the label?',
       like: { metric: '200-1000 L/ha', us: '20-100 US gal/acre', imperial: '200-1000 L/ha' },
       why: 'Sprays with less or more water are told.',
     },

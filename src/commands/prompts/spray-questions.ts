@@ -120,7 +120,7 @@ function doseQuestion(id: string, { products, vineyard }: Ledger, like: PlainEnt
   return {
     key: `dose:${id}`,
     ask: `Dose of ${product?.name ?? id}? ${span === null ? `For example ${example[vineyard.units]}.` : `The label says ${span}.`}`,
-    why: 'For ground area (kg/ha), for a volume of spray (g/L), or what you used in all (kg). Always with its unit.',
+    why: 'Per area (kg/ha), per volume of spray (g/L), or what you used in all (kg). Always with its unit.',
     required: true,
     preset: valueText(like?.rate ?? like?.concentration ?? like?.amount),
     read: (text) => {

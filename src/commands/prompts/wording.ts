@@ -39,7 +39,7 @@ const EVERY: Readonly<Record<string, Wording>> = {
       us: '30 US gal/acre, or 12 US gal in all',
       imperial: '27 imp gal/acre, or 10 imp gal in all',
     },
-    why: 'Water for ground area, or all the water that was used. It is held against the label.',
+    why: 'How much water? 12 L in all, or 300 L/ha. It is checked against the label.',
   },
   weather: {
     ask: 'Wind, temperature, humidity?',

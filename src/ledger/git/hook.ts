@@ -65,14 +65,14 @@ function realFolder(path: string): string {
 function hookText(prefix: string): string {
   const folder = `./${prefix}`.replaceAll("'", "'\\''")
   return `#!/bin/sh
-# Looks at what is about to be committed to the book. Delete this file to be rid of it.
+# Checks what is about to be committed to the ledger. Delete this file to be rid of it.
 case "$GIT_INDEX_FILE" in
 '' | /* | ?:*) ;;
 *) GIT_INDEX_FILE="$PWD/$GIT_INDEX_FILE" && export GIT_INDEX_FILE ;;
 esac
 cd '${folder}' || exit 1
 if ! command -v rowbook >/dev/null 2>&1; then
-  echo 'rowbook is not on the path, so the book was not checked' >&2
+  echo 'rowbook is not on the path, so the ledger was not checked' >&2
   exit 0
 fi
 exec rowbook check --staged

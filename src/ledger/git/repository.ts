@@ -38,7 +38,7 @@ export async function openRepository({ root, variables }: Place): Promise<Reposi
   }
   throw new NoHistory(
     'this ledger has no history: its folder is in no git repository',
-    'begin one: `git init`, `git add .`, `git commit -m "The book as it stands"`',
+    'begin one: `git init`, `git add .`, `git commit -m "First records"`',
   )
 }
 

@@ -67,7 +67,7 @@ function readNames(
     return {
       fault: {
         name: 'wrong-type',
-        message: `\`${texts.join(', ')}\` names ${ids.length} ${noun}s, and one is wanted here`,
+        message: `\`${texts.join(', ')}\` names ${ids.length} ${noun}s; write one`,
         help: `write a row for each ${noun}`,
       },
     }

@@ -13,7 +13,7 @@ export function readEntry<S extends z.ZodType<object>>(schema: S, source: Source
       ...placeOf(source),
       name: 'wrong-type',
       level: 'error' as const,
-      message: 'an entry of keys and values is wanted here',
+      message: 'expected an entry of keys and values',
       help: 'write `key: value`, one a line',
     }
     return { record: null, findings: [finding] }
@@ -69,9 +69,9 @@ function plainMessage(issue: z.core.$ZodIssue): string {
       array: 'a list',
       object: 'keys and values in braces or below',
       record: 'keys and values in braces or below',
-      string: 'a text',
+      string: 'text',
     }
-    return `${wanted[issue.expected] ?? issue.expected} is wanted here`
+    return `expected ${wanted[issue.expected] ?? issue.expected}`
   }
   if (issue.code === 'invalid_key') return issue.issues[0]?.message ?? 'the key is not of the right form'
   return issue.message

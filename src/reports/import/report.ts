@@ -36,7 +36,7 @@ interface Imported {
   report: Report<ImportData>
   /** Whether every cell and entry was understood; else nothing is ever written. */
   readable: boolean
-  /** Whether an entry is in the book already, or breaks a rule: then it is written only where that is asked for. */
+  /** Whether an entry is recorded already, or breaks a rule: then it is written only where that is asked for. */
   doubtful: boolean
 }
 

@@ -1,4 +1,5 @@
 import type { Report } from '../../facts/report.ts'
+import { daysInWords } from '../../render/days-in-words.ts'
 import { paintFor, type Style } from '../../render/style.ts'
 import { underAnswer, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
@@ -36,7 +37,9 @@ export function renderShed(report: Report<MixData>, style: Style): string {
       lines.push(`  [ ] ${nameOf(product).padEnd(34)} ${display(product.total!, plain.units).padStart(12)}`)
   for (const line of [...notes(data, plain), ...follows(data, plain)]) lines.push(wrap(line, plain.columns))
   for (const { level, name, message } of report.findings)
-    lines.push(wrap(`${level.toUpperCase()} ${name}: ${message}`, plain.columns))
+    lines.push(
+      wrap(`${level.toUpperCase()} ${name}: ${daysInWords(message, report.asOf.slice(0, 4))}`, plain.columns),
+    )
   lines.push('', 'Date __________  from ______ to ______  wind ________  by __________________')
   return `${lines.join('\n')}\n`
 }

@@ -2,6 +2,7 @@ import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Report } from '../../facts/report.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import type { Level } from '../../ledger/read/finding.ts'
+import { daysInWords } from '../../render/days-in-words.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { COLOUR, type Column, renderTable } from '../../render/table.ts'
@@ -201,7 +202,7 @@ function stands(
   if (findings.length === 0) return ''
   const lines = findings.map(({ level, name, message, help }) => {
     const head = `${level === 'error' ? paint.bad(level) : level}  ${name}`
-    return `${head}\n${wrap(safeLine(`${message}; ${help}`), columns, '  ')}`
+    return `${head}\n${wrap(safeLine(`${daysInWords(message, report.asOf.slice(0, 4))}; ${help}`), columns, '  ')}`
   })
   return `Problems:\n${lines.join('\n')}\n`
 }

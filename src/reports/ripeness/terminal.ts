@@ -18,7 +18,7 @@ interface RipenessNames {
 export function renderRipeness(report: Report<RipenessData>, names: RipenessNames, style: Style): string {
   const { samples, trends, pressBias: bias } = report.data
   const nameOf = (block: string) => names.blocks.get(block) ?? block
-  if (samples.length === 0) return `No samples in season ${report.season} up to ${report.asOf}.\n`
+  if (samples.length === 0) return `No samples in season ${report.season} up to ${spokenDate(report.asOf)}.\n`
   const first = trends.map((trend) => headline(trend, { samples, name: nameOf(trend.block) })).filter(Boolean)
   const pressed = names.asPressed && bias.mean !== null
   const table = renderTable(

@@ -12,7 +12,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const daysBeforePlannedHarvest: Rule = {
   name: 'days-before-planned-harvest',
   about: {
-    what: 'After a spray the block may not be picked in all or a part of the time in which its variety ripens, reckoned from the beginning of ripening seen in the block. A hint: the time is an estimate. Of a spray over its label nothing is said: no date holds for it.',
+    what: 'After a spray the block may not be picked in all or a part of the time in which its variety ripens, counted from the beginning of ripening seen in the block. A hint: the time is an estimate. Of a spray over its label nothing is said: no date holds for it.',
     limits: "the variety's `after_veraison`, from the first stage of 81 to 85 in `stages`",
     source: "the label as copied into the product's record, and the variety's own figures",
     basis: 'own',

@@ -14,7 +14,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const insideDaysBeforeHarvest: Rule = {
   name: 'inside-days-before-harvest',
   about: {
-    what: 'A block was picked before the days before harvest of a product had passed. Of several sprays of a product the one that forbids it longest is told. By the calendar the day of spraying is day 0; by the cautious reading full days of 24 hours run from the end of spraying, or from the end of its day where no time is written. Before the calendar date it is an error; where only the cautious reading is broken, a warning.',
+    what: 'A block was picked within the pre-harvest interval (PHI) of a product. Of several sprays of a product the one that forbids it longest is told. By the calendar the day of spraying is day 0; by the cautious reading full days of 24 hours run from the end of spraying, or from the end of its day where no time is written. Before the calendar date it is an error; where only the cautious reading is broken, a warning.',
     limits: "the product's `before_harvest`, or that of its use",
     source:
       "the label as copied into the product's record; meaning of the interval: NPIC, Oregon State University 2018; no end time: a farm-assurance standard. No regulator's text read says whether the day of spraying counts",

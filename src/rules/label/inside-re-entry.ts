@@ -161,7 +161,7 @@ function told({ wait, entry, sure }: Met): Finding {
     message: `keep out of ${entry.block} until ${spokenDate(over.date)} ${clockText(over.minutes)}: re-entry interval (REI) of ${longest.id}: ${sayReEntry(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${spray.date} (${mention(spray, ['date'])})`,
     help:
       sure === 2
-        ? 'correct the entry if it is a slip; if people were in, see the label for what to do'
+        ? 'correct the entry if mistyped; if people were in, see the label for what to do'
         : 'write the times of spraying and of the work, so that it can be told',
   })
 }

@@ -30,7 +30,7 @@ export const intervalTooShort: Rule = {
               name: 'interval-too-short',
               level: 'error',
               message: `${one.product.id} again after ${days} d (${mention(last.spray, ['date'])}); the label asks ${interval.days} d at least (${mention(one.product, interval.path)})`,
-              help: 'correct the date if it is a slip; else wait longer before the next and ask your adviser',
+              help: 'correct the date if mistyped; else wait longer before the next and ask your adviser',
             }),
           ]
         }),

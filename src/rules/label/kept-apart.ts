@@ -68,7 +68,7 @@ function tooClose(earlier: Application, later: Application): Finding[] {
       name: 'kept-apart',
       level: gap.label ? 'error' : 'warning',
       message: `${later.product.id} ${when} ${earlier.product.id} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days === 0 ? 'never on one day' : `${gap.days} d between them`} (${whose})`,
-      help: 'correct the date if it is a slip; else look for burnt leaves, and wait next time',
+      help: 'correct the date if mistyped; else look for burnt leaves, and wait next time',
     }),
   ]
 }

@@ -45,7 +45,7 @@ function outOfStage(ledger: Ledger, one: Application): Finding[] {
   const { spray, product } = one
   return stagesOutside(ledger, one).map(({ stage, noted, target, allowed, path, isLate }) => {
     const what = noted === null ? `stage ${stage}` : `stage ${stage}, noted on ${spokenDate(noted)},`
-    const slip = noted === null ? 'correct the stage if it is a slip' : 'correct the date if it is a slip'
+    const slip = noted === null ? 'correct the stage if mistyped' : 'correct the date if mistyped'
     return findingAt(spray, [noted === null ? 'stage' : 'date'], {
       name: 'not-authorised-for',
       level: 'error',

@@ -1,11 +1,11 @@
 import type { Rule } from '../rule.ts'
 import { overLimit } from './dose-breach.ts'
 
-/** More product for ground area, or for leaf wall, than the label allows. */
+/** More product per ground area, or for leaf wall, than the label allows. */
 export const overRate: Rule = {
   name: 'over-rate',
   about: {
-    what: 'The dose for ground area, or for leaf wall, is above the label. A dose written as a total or as a concentration is worked out for the area first; where the label gives a most for ground area beside another form, both are held.',
+    what: 'The dose per ground area, or per leaf wall, is above the label. A dose written as a total or as a concentration is worked out for the area first; where the label gives a most per ground area beside another form, both are held.',
     limits: "the product's `uses`: `rate` and `max_rate`",
     source: "your label, as copied into the product's record",
     basis: 'own',

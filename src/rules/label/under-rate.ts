@@ -9,7 +9,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const underRate: Rule = {
   name: 'under-rate',
   about: {
-    what: 'The dose is below the label, for ground area or in the spray. Too little may not protect, and selects for resistance. Where several targets are named, the one that asks most decides; where none is, the one that asks least.',
+    what: 'The dose is below the label, per ground area or in the spray. Too little may not protect, and selects for resistance. Where several targets are named, the one that asks most decides; where none is, the one that asks least.',
     limits: "the product's `uses`: the lower end of `rate` and of `concentration`",
     source: "your label, as copied into the product's record",
     basis: 'own',
@@ -38,7 +38,7 @@ export const underRate: Rule = {
                 name: 'under-rate',
                 level: 'warning',
                 message: `${say(value, limit.unit)} of ${one.product.id} is below the label's least, ${say(limit.low, limit.unit)} against ${limit.against} (${mention(one.product, limit.path)})`,
-                help: 'correct the entry if it is a slip; else reckon with less protection',
+                help: 'correct the entry if mistyped; else expect less protection',
               }),
             ]
           })

@@ -7,7 +7,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const waterOutsideLabel: Rule = {
   name: 'water-outside-label',
   about: {
-    what: "The water for ground area is outside the label's range. A total is worked out for the area treated first. A spot spray is not judged by it: what counts there is the concentration.",
+    what: "The water per ground area is outside the label's range. A total is worked out for the area treated first. A spot spray is not judged by it: what counts there is the concentration.",
     limits: "the product's `water`",
     source: "your label, as copied into the product's record",
     basis: 'own',
@@ -25,7 +25,7 @@ export const waterOutsideLabel: Rule = {
               name: 'water-outside-label',
               level: 'error',
               message: `${say(waterPerHa, 'L/ha')} is outside the label of ${product.id}, ${saySpan(range)} (${mention(product, ['water'])})`,
-              help: 'correct the figure if it is a slip; else ask whether the label allows this volume',
+              help: 'correct the figure if mistyped; else ask whether the label allows this volume',
             }),
           ]
         }),

@@ -32,7 +32,7 @@ export const copperOverSeason: Rule = {
               name: 'copper-over-season',
               level: 'error',
               message: `${say(sum, 'kg/ha')} of copper on ${one.block.id} this season, of ${say(limit, 'kg/ha')} (${mention(vineyard, ['limits', 'copper', 'per_season'])})`,
-              help: 'correct the entry if it is a slip; else no more copper here this season',
+              help: 'correct the entry if mistyped; else no more copper here this season',
             }),
           ]
         })

@@ -7,7 +7,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const copperOverYearsRule: Rule = {
   name: 'copper-over-years',
   about: {
-    what: 'The copper metal on a block over the calendar years of the limit, this one among them, is above it; or over a fixed block of years where `from` is written. Years that the book does not hold are unknown, so that the sum is the least that it can be.',
+    what: 'The copper metal on a block over the calendar years of the limit, this one among them, is above it; or over a fixed block of years where `from` is written. Years without records are unknown: the sum is a minimum.',
     limits: '`limits: copper: rolling` and `years` in vineyard.yaml; none where they are not written',
     source:
       'Implementing Regulation (EU) 2018/1981: 28 kg/ha over 7 years; it does not say whether the years trail. Trailing by analogy with Regulation (EC) 889/2008. Approval extended by Implementing Regulation (EU) 2025/1489 of 24 July 2025 (title read, its end date not)',
@@ -26,7 +26,7 @@ export const copperOverYearsRule: Rule = {
               name: 'copper-over-years',
               level: 'error',
               message: `${say(window.sum!, 'kg/ha')} of copper on ${one.block.id} in ${window.from}-${window.to}, of ${say(window.limit, 'kg/ha')} (${mention(ledger.vineyard, ['limits', 'copper', 'rolling'])})`,
-              help: 'correct the entry if it is a slip; else no more copper here this year',
+              help: 'correct the entry if mistyped; else no more copper here this year',
             }),
           ]
         }),

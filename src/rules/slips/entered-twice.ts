@@ -32,7 +32,7 @@ export const enteredTwice: Rule = {
           findingAt(entry, ['date'], {
             name: 'entered-twice',
             level: 'warning',
-            message: `this ${SINGULAR[kind]} of ${entry.date} is in the book already, at ${mention(first)}${besides(differing(found, said))}`,
+            message: `this ${SINGULAR[kind]} of ${entry.date} is recorded already, at ${mention(first)}${besides(differing(found, said))}`,
             help: 'take one of the two out; if it was really done twice, say so by its times or rows',
           }),
         ]

@@ -2,11 +2,11 @@ import type { Placed } from '../../ledger/read/source.ts'
 import { SEASON_KINDS, SINGULAR } from '../../records/kinds.ts'
 import { findingAt, type Rule } from '../rule.ts'
 
-/** An entry dated after the day on which the book is looked at cannot have happened yet. */
+/** An entry dated after the day of the report cannot have happened yet. */
 export const futureDate: Rule = {
   name: 'future-date',
   about: {
-    what: 'An entry is dated after the day on which the book is looked at (`--as-of`, else today). So is a stock counted, or a sprayer calibrated, on such a day. What has not happened cannot be in the record; reports leave it out until its day comes.',
+    what: 'An entry is dated after the day of the report (`--as-of`, else today). So is a stock counted, or a sprayer calibrated, on such a day. What has not happened cannot be in the record; reports leave it out until its day comes.',
     source: 'own rule: the record is of things done',
     basis: 'own',
   },

@@ -13,7 +13,7 @@ const SLACK = 1.1
 export const impossibleOutput: Rule = {
   name: 'impossible-output',
   about: {
-    what: 'The water of a spray is more than the nozzles put out from its start to its end, filling and turning not even counted.',
+    what: 'The water of a spray is more than the nozzles deliver from its start to its end, filling and turning not even counted.',
     limits: 'flow of the sprayer x the minutes written, and a tenth more',
     source: 'own rule; flow x time by the units alone',
     basis: 'own',
@@ -45,7 +45,7 @@ export const impossibleOutput: Rule = {
         findingAt(spray, ['water'], {
           name: 'impossible-output',
           level: 'warning',
-          message: `${say(litres, 'L')} of spray, but ${sprayer.id} puts out ${say(most, 'L')} in ${minutes} min (${mention(sprayer, ['flow'])})`,
+          message: `${say(litres, 'L')} of spray, but ${sprayer.id} applies ${say(most, 'L')} in ${minutes} min (${mention(sprayer, ['flow'])})`,
           help: 'check water, rows, times and the flow of the sprayer',
         }),
       ]

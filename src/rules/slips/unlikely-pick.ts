@@ -88,7 +88,7 @@ function hands(slips: Slips, { ledger: { vineyard } }: Book, pick: PickEntry): v
   if (isHuman && usual && (rate > usual * 5 || rate * 5 < usual))
     slips.odd(
       ['weight'],
-      `${say(rate, 'kg')} for each person and hour, where ${say(usual, 'kg')} is reckoned with (${mention(vineyard, ['harvest', 'picking'])})`,
+      `${say(rate, 'kg')} for each person and hour, where ${say(usual, 'kg')} is usual (${mention(vineyard, ['harvest', 'picking'])})`,
     )
   if (!crates || !crate) return
   const perCrate = weight / crates / crate

@@ -16,7 +16,7 @@ const NAME = 'unlikely-walk'
 export const unlikelyWalk: Rule = {
   name: NAME,
   about: {
-    what: 'The mean surface affected over all that were looked at cannot be more than the share that has symptoms; classes must add up to what was looked at; numbers of a walk or hours of work are far beyond what people do or the times written hold; prunings weigh more than those of any vine; or bunches or leaves were looked at in winter.',
+    what: 'The mean surface affected over all that were looked at cannot be more than the share that has symptoms; classes must add up to what was looked at; numbers of a scouting round or hours of work are far beyond what people do or the times written hold; prunings weigh more than those of any vine; or bunches or leaves were looked at in winter.',
     limits:
       'up to 2000 looked at; up to 16 h for each person and day, 480 h where nobody is counted; up to 80 mm of water at once; up to 1.1 kg of prunings a metre, a tenth above what is usual at most',
     source:

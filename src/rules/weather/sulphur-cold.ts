@@ -12,7 +12,7 @@ const COLD = 10
 export const sulphurCold: Rule = {
   name: 'sulphur-cold',
   about: {
-    what: 'Sulphur was sprayed below 15 °C: little of it turns to vapour, though good cover still works; or a product below the temperature of its label.',
+    what: 'Sulphur was sprayed below 15 °C: little of it turns to vapour, though good coverage still works; or a product below the temperature of its label.',
     limits: "15 °C, a hint; 10 °C (own rule) and the product's `temperature`, a warning",
     source: 'AWRI eBulletin, 13 October 2021, after Emmett et al. 2003',
     basis: 'read',
@@ -37,7 +37,7 @@ export const sulphurCold: Rule = {
               name: 'sulphur-cold',
               level: below || temperature < COLD ? 'warning' : 'hint',
               message: `${product.id} at ${say(temperature, '°C')}: ${why}`,
-              help: 'reckon with good cover only, and look again sooner',
+              help: 'expect good coverage only, and look again sooner',
             }),
           ]
         }),
