@@ -49,6 +49,7 @@ export const start: CommandBody = {
     const asOf = call.date('as-of') ?? call.env.today(known.timezone)
     const told = await toldOf(call, known, { asOf, isTaken: existsSync(resolve(path, 'vineyard.yaml')) })
     if (!told) return 1
+    await refuseUnsound(starterFiles(told.starter))
     const latitude = told.starter.latitude ?? PLACEHOLDER_LATITUDE
     const examples = call.flag('example')
       ? exampleFiles({ latitude, season: seasonOf({ latitude }, asOf) - 1 })
@@ -63,6 +64,17 @@ export const start: CommandBody = {
     )
     return call.flag('hook') ? hook(call, folder) : 0
   },
+}
+
+/** Nothing is written that `check` would find errors in. @throws UsageError */
+async function refuseUnsound(files: Readonly<Record<string, string>>): Promise<void> {
+  const { inMemory } = await import('../ledger/write/in-memory.ts')
+  const fault = inMemory(files).findings.find(({ level }) => level === 'error')
+  if (fault)
+    throw new UsageError(
+      `the name of the vineyard can't stand: ${fault.message}`,
+      'give it another: --name "Brook Rows"',
+    )
 }
 
 /** What options and the machine say of the site. @throws UsageError */

@@ -31,6 +31,7 @@ interface Wanted {
  */
 export async function saveCalibration(call: Call, wanted: Wanted): Promise<SavedCalibration> {
   const { ledger } = await call.openAnyway({ kinds: [] })
+  refuseBroken(ledger)
   const { sprayer, id } = sprayerMeant(call.text('save'), ledger, wanted.tank)
   if (!sprayer) return create(ledger.root, id, wanted)
   const { readText } = await import('../../ledger/read/read-file.ts')
@@ -52,6 +53,15 @@ export async function saveCalibration(call: Call, wanted: Wanted): Promise<Saved
   if (changed.changes.length > 0) await replace(ledger.root, { file, stood: stood.text, text: changed.text })
   return { file, isNew: false, changes: changed.changes }
 }
+
+/** Where the record of a sprayer can't be read, nobody can tell which is meant. @throws UsageError */
+function refuseBroken({ findings }: Pick<Ledger, 'findings'>): void {
+  const broken = findings.find(({ file, level }) => level === 'error' && file.startsWith('sprayers/'))
+  if (broken) throw new UsageError(`${broken.file}:${broken.line}: ${broken.message}`, broken.help)
+}
+
+/** Letters of an id, as of those that `note` makes of a name. */
+const LONGEST_ID = 60
 
 async function replace(root: string, { file, stood, text }: { file: string; stood: string; text: string }) {
   const { readText } = await import('../../ledger/read/read-file.ts')
@@ -95,6 +105,8 @@ async function create(root: string, id: string, { tank, newText }: Wanted): Prom
   const { ID_SHAPE } = await import('../../records/fields.ts')
   if (!ID_SHAPE.test(id))
     throw new UsageError(`\`${id}\` is not an id`, 'an id is lower-case words joined by hyphens')
+  if (id.length > LONGEST_ID)
+    throw new UsageError('the id is too long', `write at most ${LONGEST_ID} letters`)
   if (tank === null) throw new UsageError('a new sprayer needs its tank', 'name it: --tank 12L')
   const { createFile } = await import('../../ledger/write/write.ts')
   const { NameTaken } = await import('../../ledger/write/write-failed.ts')

@@ -1,9 +1,5 @@
-import type { LedgerFiles } from '../../ledger/read/files.ts'
-import { aboutFile } from '../../ledger/read/finding.ts'
-import type { Ledger } from '../../ledger/read/ledger.ts'
-import { openLedger } from '../../ledger/read/open.ts'
+import { inMemory } from '../../ledger/write/in-memory.ts'
 import { type Starter, starterFiles } from '../../ledger/write/starter-files.ts'
-import { withFiles } from '../../ledger/write/with-files.ts'
 import { addAll } from '../../records/add-all.ts'
 import { noteRecords } from '../../reports/note/record-report.ts'
 import type { Env } from '../plumbing/env.ts'
@@ -84,16 +80,4 @@ async function firstRecords(
     jobs.map((job) => recordOf(job, input)),
   )
   return Object.fromEntries(records.map(({ file, text }) => [file, text]))
-}
-
-/** A ledger of files that aren't written yet. */
-function inMemory(files: Readonly<Record<string, string>>): Ledger {
-  const nothing: LedgerFiles = {
-    list: () => [],
-    has: () => false,
-    read: (file) => ({
-      finding: aboutFile(file, { name: 'no-such-file', message: 'no such file', help: '' }),
-    }),
-  }
-  return openLedger('', { seasons: [], kinds: [], history: [] }, withFiles(nothing, files))
 }

@@ -73,7 +73,7 @@ function readFrom(
   if (known.mode === '120000')
     return refuse('not-a-plain-file', 'this is a link, and rowbook follows none', 'put the file itself here')
   if (!isPlain(known.mode))
-    return refuse('not-a-plain-file', 'this is not a plain file', 'take it out of the ledger')
+    return refuse('not-a-plain-file', 'this is not a plain file', 'put a plain file in its place')
   const content = contentOf(file, known.object)
   if (content === null || content.length > largestOf(file)) return refuse(...tooLarge(file))
   return typeof content === 'string' ? { text: content } : decode(content, refuse)

@@ -187,13 +187,21 @@ function lineAsItStands(row: number, source: ImportTable, target: ImportTable | 
   const start = source.rows.start[row]!
   const stop = source.text.indexOf('\n', start)
   const line = source.text.slice(start, stop < 0 ? source.text.length : stop).replace(/\r$/, '')
-  if (!target || (target.separator === source.separator && target.header.join() === source.header.join()))
-    return line
-  const cells = splitLine(line, source.separator)
-  return target.header
-    .map((name) => {
-      const cell = (cells[source.header.indexOf(name)] ?? '').trim()
-      return cell.includes(target.separator) || cell.includes('"') ? `"${cell.replaceAll('"', '""')}"` : cell
+  const isSame =
+    !target || (target.separator === source.separator && target.header.join() === source.header.join())
+  if (isSame && !MAY_REACT.test(line)) return line
+  const { header, separator } = target ?? source
+  const cells = splitLine(line, source.separator).map((cell) => (reacts(cell.trim()) ? '' : cell))
+  return header
+    .map((name, at) => {
+      const cell = (cells[isSame ? at : source.header.indexOf(name)] ?? '').trim()
+      return cell.includes(separator) || cell.includes('"') ? `"${cell.replaceAll('"', '""')}"` : cell
     })
-    .join(target.separator)
+    .join(separator)
 }
+
+/** What a spreadsheet works out when it opens the file; a line of plain numbers holds none of it. */
+const MAY_REACT = /[=@+|]|[-][^\d]/
+
+/** Whether a cell is a formula to a spreadsheet: such a cell is left out, as a reading that counts as unknown. */
+const reacts = (cell: string) => /^[=@+-]/.test(cell) && !/^[+-]?[\d.,]+$/.test(cell)

@@ -42,7 +42,7 @@ export function readText(root: string, file: string, asText: Decoder = decode): 
   try {
     const stat = fstatSync(handle)
     if (!stat.isFile())
-      return refuse('not-a-plain-file', 'this is not a plain file', 'take it out of the ledger')
+      return refuse('not-a-plain-file', 'this is not a plain file', 'put a plain file in its place')
     if (stat.size > largestOf(file)) return refuse(...tooLarge(file))
     return asText(readWhole(handle, stat.size), refuse)
   } catch (error) {

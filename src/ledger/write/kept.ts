@@ -15,6 +15,9 @@ const entryFile = z.string().regex(new RegExp(`^(?:seasons/\\d{4}|${FOLDERS})/[^
 const keptFile = z.string().regex(/^\.rowbook\/kept\/[\w-]+\.yaml$/)
 const hash = z.string().regex(/^[0-9a-f]{64}$/)
 
+/** Letters that a name of a file can have on the file systems in use. */
+const LONGEST_NAME = 255
+
 /** Read with suspicion, like all that stands in a ledger: no path in it may lead elsewhere. */
 const LAST_WRITTEN = z.discriminatedUnion('did', [
   z.strictObject({
@@ -22,7 +25,10 @@ const LAST_WRITTEN = z.discriminatedUnion('did', [
     files: z.array(
       z.strictObject({
         folder: z.string().regex(new RegExp(`^(?:${FOLDERS})$`)),
-        stem: z.string().regex(/^[^/\\\0]+$/),
+        stem: z
+          .string()
+          .max(LONGEST_NAME)
+          .regex(/^[^/\\\0]+$/),
         hash,
         /** Files of that name that were there before. */
         before: z.array(z.string()),

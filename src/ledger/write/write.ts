@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto'
 import { join } from 'node:path'
 import { type Disk, faultCode, realDisk } from '../read/disk.ts'
+import { type Decoder, readText } from '../read/read-file.ts'
 import { NameTaken, WriteFailed } from './write-failed.ts'
 
 const TEMPORARY = /^\.rowbook-\d+-[0-9a-f]+\.tmp$/
@@ -74,7 +75,7 @@ export function replaceFile(root: string, file: string, text: string, replacing:
   const path = makeFolder(root, cut === -1 ? '' : file.slice(0, cut), disk)
   const temporary = join(path, temporaryName())
   try {
-    writeWhole(temporary, text, disk)
+    writeWhole(temporary, markOf(root, file) + text, disk)
     if (!isAsSeen())
       throw new WriteFailed(
         `${file} was changed meanwhile; nothing was written`,
@@ -86,6 +87,14 @@ export function replaceFile(root: string, file: string, text: string, replacing:
     attempt(() => disk.unlink(temporary))
     throw failed(error, file)
   }
+}
+
+/** The byte-order mark that a file begins with, which is read over: what replaces it keeps it. */
+function markOf(root: string, file: string): string {
+  const asMark: Decoder = (bytes) => ({
+    text: bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? '\ufeff' : '',
+  })
+  return readText(root, file, asMark).text ?? ''
 }
 
 /** Whether anything stands at a path of a ledger, be it a link that leads nowhere. */

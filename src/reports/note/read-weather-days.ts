@@ -35,5 +35,12 @@ export function readWeatherDays(
     if (rain !== '?') entry.rain = `${rain} ${depth}`
     entries.push(entry)
   }
+  if (entries.length === 0)
+    return {
+      fault: {
+        message: 'no day of weather is named',
+        help: `write the day, lowest, highest and rain, like "mon 8 21 4" (${degree} and ${depth})`,
+      },
+    }
   return { entries }
 }
