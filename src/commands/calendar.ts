@@ -14,7 +14,7 @@ export const calendar: CommandBody = {
   async run(call) {
     const input = await call.open({
       kinds: ['sprays', 'samples', 'stages', 'picks', 'scouting'],
-      history: ['samples', 'stages', 'sprays', 'picks'],
+      history: ['samples', 'stages', 'sprays', 'picks', 'scouting'],
     })
     const [{ calendar: report }, { CALENDAR_MARK, renderCalendar }] = await Promise.all([
       import('../reports/calendar/report.ts'),

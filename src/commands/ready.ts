@@ -20,7 +20,7 @@ export const ready: CommandBody = {
   ],
   async run(call) {
     const forecast = await readForecast(call)
-    const history = ['sprays', 'samples', 'stages', 'picks', 'crop'] as const
+    const history = ['sprays', 'samples', 'stages', 'picks', 'crop', 'scouting'] as const
     const input = await call.openAnyway({ history })
     const { ready: report } = await import('../reports/ready/report.ts')
     const { renderReady } = await import('../reports/ready/terminal.ts')

@@ -19,8 +19,8 @@ export const scouting: CommandBody = {
       return percent === undefined ? undefined : percent / 100
     }
     const options = { precision: share('precision', 50), detect: share('detect', 100) }
-    const history = ['stages', 'samples', 'picks', 'sprays'] as const
-    const input = await call.open({ kinds: ['scouting', ...history], history })
+    const history = ['scouting', 'stages', 'samples', 'picks', 'sprays'] as const
+    const input = await call.open({ kinds: history, history })
     const { scouting: report } = await import('../reports/scouting/report.ts')
     const { renderScouting } = await import('../reports/scouting/terminal.ts')
     const names = namesOf(input.ledger)

@@ -9,7 +9,7 @@ export const season: CommandBody = {
     ['rowbook season --html season.html', 'all charts and tables in one file, to look at and print'],
   ],
   async run(call) {
-    const history = ['sprays', 'samples', 'stages', 'picks', 'crop'] as const
+    const history = ['sprays', 'samples', 'stages', 'picks', 'crop', 'scouting'] as const
     const input = await call.open({ history })
     const [{ season: report }, { renderSeason }, { seasonParts }] = await Promise.all([
       import('../reports/season/report.ts'),

@@ -12,8 +12,8 @@ export function dangerLines(all: readonly BlockDanger[], blocks: ReadonlyMap<str
   const open = all.filter(({ danger }) => danger.tissue !== null)
   return [...new Set(open.map(({ disease }) => disease))].map((disease) => {
     const own = open.filter((one) => one.disease === disease)
-    const said = groupsOf(own).map((group) => sayGroup(group, blocks))
-    return `${upper(disease)} danger: ${said.join('. ')}.`
+    const said = groupsOf(own).map((group, at) => sayGroup(group, { blocks, isFirst: at === 0 }))
+    return `${upper(disease)} danger ${said.join('. ')}.`
   })
 }
 
@@ -30,11 +30,14 @@ function groupsOf(all: readonly BlockDanger[]): BlockDanger[][] {
   )
 }
 
-function sayGroup(group: readonly BlockDanger[], blocks: ReadonlyMap<string, string>): string {
+function sayGroup(
+  group: readonly BlockDanger[],
+  { blocks, isFirst }: { blocks: ReadonlyMap<string, string>; isFirst: boolean },
+): string {
   const { level, reasons, unknown } = group[0]!.danger
   const who = listed(group.map(({ block }) => safeLine(blocks.get(block) ?? block)))
   const open = unknown.length > 0 ? [`not known: ${listed(unknown)}`] : []
-  return `${upper(level)} in ${who}: ${[...reasons.slice(0, MOST), ...open].join('; ')}`
+  return `${isFirst ? level : upper(level)} in ${who}: ${[...reasons.slice(0, MOST), ...open].join('; ')}`
 }
 
 const upper = (disease: string) => `${disease[0]!.toUpperCase()}${disease.slice(1)}`

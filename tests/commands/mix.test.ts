@@ -588,3 +588,11 @@ describe('calibrate and totals', () => {
     expect(both.seasons.map(({ season }: { season: number }) => season)).toEqual([2025, 2026])
   })
 })
+
+test('without a block, a target that the label does not name is an error too', async () => {
+  const line = ['mix', '--water', '12L', '--product', 'sulphur=10g/L', '--ledger', makeLedger(THREE)]
+  const { status, json } = await runJson([...line, '--for', 'botrytis'])
+  expect(status).toBe(1)
+  expect(json.findings.map(({ name }: { name: string }) => name)).toEqual(['not-authorised-for'])
+  expect((await run([...line, '--for', 'powdery'])).status).toBe(0)
+})

@@ -1,3 +1,5 @@
+import { writeFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { ledgerCopy, run, runJson } from './run.ts'
 
@@ -35,3 +37,60 @@ test.each([
     }
   },
 )
+
+test('two diseases of one block are sprayed from one tank where the products may be mixed', () => {
+  const ledger = ledgerCopy()
+  const { items } = runJson(['today', '--ledger', ledger, '--as-of', '2026-06-21']).json.data
+  const both = items.find(({ text }: { text: string }) => /Downy.*Botrytis/.test(text))
+  expect(both.next).toContain('--product "copper-hydroxide=1.2 kg/ha" --product "bacillus=1.2 kg/ha"')
+  expect(both).not.toHaveProperty('tank')
+  const apart = join(ledger, 'products/bacillus.yaml')
+  writeFileSync(apart, 'keep_apart: [ { from: copper, gap: 3 d } ]\n', { flag: 'a' })
+  const split = runJson(['today', '--ledger', ledger, '--as-of', '2026-06-21']).json.data.items
+  const commands = split
+    .filter(
+      ({ blocks, next }: { blocks: string[]; next: string }) =>
+        next.includes('mix') && blocks.includes('brook-rows'),
+    )
+    .map(({ next }: { next: string }) => next)
+  expect(commands.some((next: string) => next.includes('copper') && !next.includes('bacillus'))).toBe(true)
+  expect(commands.some((next: string) => next.includes('bacillus') && !next.includes('copper'))).toBe(true)
+})
+
+test('over the label no spray is recommended in the block, by today or after a find', () => {
+  const ledger = ledgerCopy()
+  const spray = `date: 2026-06-15
+time: 18:00-19:00
+blocks: [kiln-bank]
+sprayer: mounted
+water: 300 L/ha
+products:
+  - { product: sulphur-80, rate: 30 kg/ha, for: powdery }
+`
+  const file = join(ledger, 'seasons/2026/sprays/2026-06-15-over.yaml')
+  writeFileSync(file, spray)
+  const look = () => runJson(['today', '--ledger', ledger, '--as-of', '2026-06-20']).json.data.items
+  const mixes = (items: { next: string }[]) => items.filter(({ next }) => /mix .*kiln-bank/.test(next))
+  const items = look()
+  expect(mixes(items)).toEqual([])
+  const asked = items.find(
+    ({ what, block }: Record<string, string>) => what === 'cover' && block === 'kiln-bank',
+  )
+  expect(asked).toMatchObject({ urgency: 'now' })
+  expect(asked.text).toContain('Ask your adviser or the authority first')
+  const find = [
+    'note',
+    'scouting',
+    '--block',
+    'kiln-bank',
+    '--looked-at',
+    'bunches=100',
+    '--found',
+    'powdery.bunches=12',
+  ]
+  const noted = run([...find, '--dry-run', '--yes', '--ledger', ledger, '--as-of', '2026-06-20']).stdout
+  expect(noted).toContain('No spray')
+  expect(noted).not.toContain('rowbook mix')
+  writeFileSync(file, `${spray}cleared: { on: 2026-06-18, by: A. Adviser, pick_from: 2026-09-01 }\n`)
+  expect(mixes(look()).length).toBeGreaterThan(0)
+})

@@ -95,7 +95,8 @@ function explain({ state, sums }: Judged, rule: DownyPrimaryRule): Omit<DownyPri
   const mean = `mean ${sums.temperature?.toFixed(1)} °C`
   const warmth = byMinimum ? `no hour below ${rule.temperature} °C` : mean
   const cold = byMinimum ? `an hour below ${rule.temperature} °C` : `${mean}, ${rule.temperature} °C needed`
-  if (state === 'infection') return { primary: true, why: `${sums.rain.toFixed(1)} mm in ${span}, ${warmth}` }
+  if (state === 'infection')
+    return { primary: true, why: `${sums.rain.toFixed(1)} mm within ${span}, ${warmth}` }
   if (state === 'open') {
     const byRain = sums.rainMissing > 0 && !reaches(sums.rain, rule.rain, rule.rainAbove)
     const what = byRain ? `rain of ${sums.rainMissing} h` : `temperature of ${sums.temperatureMissing} h`
@@ -103,6 +104,9 @@ function explain({ state, sums }: Judged, rule: DownyPrimaryRule): Omit<DownyPri
   }
   if (state === 'too cold') return { primary: false, why: `enough rain in ${span}, but ${cold}` }
   if (state === 'too dry')
-    return { primary: false, why: `at most ${sums.rain.toFixed(1)} mm in ${span}, ${rule.rain} mm needed` }
+    return {
+      primary: false,
+      why: `at most ${sums.rain.toFixed(1)} mm within ${span}, ${rule.rain} mm needed`,
+    }
   return { primary: false, why: 'too cold for infection, though hours of rain are missing' }
 }

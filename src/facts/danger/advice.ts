@@ -2,6 +2,9 @@ import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import { dayOf, type IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
 import type { ReportInput } from '../report.ts'
+import { both } from '../say.ts'
+import { mayShareTank } from '../spraying/one-tank.ts'
+import { ASK_FIRST, HOW_TO_CLEAR, standsOverLabel } from '../spraying/stands-over-label.ts'
 import type { Danger, DangerJudge } from './danger.ts'
 import { beganSentence, changeSentence, type FollowUp, findSentence, NEXT_ROUND } from './follow-up.ts'
 import { mixCommand } from './mix-command.ts'
@@ -28,6 +31,8 @@ export function findAdvice(
   const diseases = [...new Set(ones.map(({ disease }) => disease))]
   const dangers = diseases.map((disease) => judge.on(block, disease, asOf))
   const head = `${ones.map(findSentence).join('; ')}.`
+  if (standsOverLabel(input, block))
+    return { block, diseases, said: [head, ASK_FIRST], next: HOW_TO_CLEAR, spray: null }
   const stop = stopOf(dangers, picking !== null && picking <= asOf)
   if (stop !== null) {
     const said = [head, `No spray: ${stop}.`, 'Sort the fruit, or pick sooner.']
@@ -37,11 +42,14 @@ export function findAdvice(
   const remedies = diseases.map((disease) =>
     remediesFor(input, { block, disease, date: asOf, picking, stage }),
   )
-  const best = [...new Set(remedies.flatMap((list) => list.find(({ may }) => may)?.product ?? []))]
+  const first = [...new Set(remedies.flatMap((list) => list.find(({ may }) => may)?.product ?? []))]
+  const isOne = mayShareTank(first.map((id) => input.ledger.products.get(id)!))
+  const best = isOne ? first : first.slice(0, 1)
   const said = [
     head,
     ...ones.flatMap((one) => [beganSentence(one), changeSentence(one)]),
     ...remedies.map((list, at) => shedText(list, diseases[at]!)),
+    isOne ? '' : `Spray ${both(first)} on different days: not in one tank.`,
     `Scout again ${NEXT_ROUND} days after treating.`,
   ]
   const about = { block, diseases, said: said.filter(Boolean) }

@@ -72,7 +72,7 @@ function withDaily(disease: Disease, found: WeatherRank, days: readonly Pressure
   const said =
     wet === 0
       ? `no rain on ${rain.length} days`
-      : `rain on ${wet} of ${rain.length} days, ${sum.toFixed(0)} mm in all`
+      : `rain on ${wet} of ${rain.length} days, ${sum.toFixed(0)} mm altogether`
   return { ...found, reasons: [...found.reasons, said], unknown }
 }
 

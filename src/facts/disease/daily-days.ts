@@ -74,7 +74,7 @@ function primaryOf(
   const span = rule.days === 2 ? '2 days' : '1 day'
   if (!wet) {
     if (dry) return { primary: null, why: `rain in ${span} is missing` }
-    return { primary: false, why: `${rain.toFixed(1)} mm in ${span}, ${rule.rain} mm needed` }
+    return { primary: false, why: `${rain.toFixed(1)} mm within ${span}, ${rule.rain} mm needed` }
   }
   const byMinimum = rule.temperatureAs === 'minimum'
   const degrees = window.map(({ min, mean }) => (byMinimum ? min : mean))
@@ -82,6 +82,6 @@ function primaryOf(
   const known = degrees.map((one) => one!)
   const value = byMinimum ? lowest(known) : known.reduce((sum, one) => sum + one, 0) / known.length
   const warm = reaches(value, rule.temperature, rule.temperatureAbove)
-  const said = `${rain.toFixed(1)} mm in ${span}, ${byMinimum ? 'lowest' : 'mean'} ${value.toFixed(1)} °C`
+  const said = `${rain.toFixed(1)} mm within ${span}, ${byMinimum ? 'lowest' : 'mean'} ${value.toFixed(1)} °C`
   return { primary: warm, why: warm ? said : `${said}, ${rule.temperature} °C needed` }
 }

@@ -67,7 +67,7 @@ function downyRule(variant: DownyPrimaryVariant, limits: NonNullable<PressureSit
   const rule = DOWNY_PRIMARY_RULES[variant]
   const span =
     rule.window === 'moving' ? 'any 24 h' : rule.days === 2 ? 'two calendar days' : 'a calendar day'
-  const rain = `${rule.rainAbove ? 'more than ' : ''}${limits.rain ?? rule.rain} mm in ${span}`
+  const rain = `${rule.rainAbove ? 'more than ' : ''}${limits.rain ?? rule.rain} mm within ${span}`
   const degrees = `${limits.temperature ?? rule.temperature} °C`
   const warmth =
     rule.temperatureAs === 'minimum'

@@ -40,7 +40,7 @@ export function coverStrips({ blocks, chart, disease }: CoverData, names: CoverN
     has('in part') ? ', half = protected in part' : '',
     has('unknown') ? ', ? = unknown' : '',
     '; blank = no protection needed',
-    grid.perCharacter > 1 ? `; worst of ${perCharacter(grid)}` : `; ${perCharacter(grid)}`,
+    grid.perCharacter > 1 ? `; worst day shown, ${perCharacter(grid)}` : `; ${perCharacter(grid)}`,
   ].join('')
   return [
     line(disease, strip({ ...chart, values }, grid)),

@@ -2,6 +2,7 @@ import { byPlace, type Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { placed } from '../../ledger/read/source.ts'
 import { RULES } from '../../rules/index.ts'
+import { offTarget } from '../../rules/label/not-authorised-for.ts'
 import { asWritten } from './amounts.ts'
 import { type MixJob, volumeOf } from './job.ts'
 
@@ -68,7 +69,16 @@ export function against(
     if (found.every(({ file }) => file === THIS_MIX)) return found
     const before = new Set(rule.check(without).map(key))
     return found.filter((finding) => !before.has(key(finding)))
-  }).sort(byPlace)
+  })
+    .concat(entry.blocks.length === 0 ? withoutBlock(ledger, entry) : [])
+    .sort(byPlace)
 }
+
+/** What a label says against the targets of a mix for no block, which the rules, going by block, don't see. */
+const withoutBlock = (ledger: Ledger, entry: SprayEntry): Finding[] =>
+  entry.products.flatMap(({ product: id }, part) => {
+    const product = ledger.products.get(id)
+    return product && product.kind !== 'adjuvant' ? offTarget(entry, product, part) : []
+  })
 
 const key = ({ name, file, line, column, message }: Finding) => [name, file, line, column, message].join('\n')

@@ -1,3 +1,4 @@
+import { inBookUnits } from '../../facts/book-units.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
 import { dateCell, numberCell, shareCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
@@ -9,17 +10,18 @@ import type { PressureData } from './report.ts'
 import { oosporeLine, worstLine } from './terminal-sentences.ts'
 
 /** How likely each disease was, day by day, and by which rules the days were judged. */
-export const pressurePage: PageOf<PressureData> = ({ data }) => {
+export const pressurePage: PageOf<PressureData> = ({ data }, { units }) => {
   const { charts } = data
+  const said = (line: string) => inBookUnits(line, units)
   if (data.days.length === 0) return { title: 'Disease pressure', content: html`<p>${data.why}.</p>\n` }
   return {
     title: 'Disease pressure',
-    content: html`${data.worstFortnight && html`<p>${worstLine(data.worstFortnight)}</p>\n`}<section>
+    content: html`${data.worstFortnight && html`<p>${said(worstLine(data.worstFortnight))}</p>\n`}<section>
 <h2>Powdery mildew</h2>
 ${drawDayChart('powdery', charts.powdery)}</section>
 <section>
 <h2>Downy mildew</h2>
-${drawEventChart('downy', charts.downy)}<p>${oosporeLine(data.oospores)}</p>
+${drawEventChart('downy', charts.downy)}<p>${said(oosporeLine(data.oospores))}</p>
 ${incubationTable(data)}</section>
 <section>
 <h2>Botrytis</h2>
@@ -32,7 +34,7 @@ ${drawEventChart('black-rot', charts.blackRot)}</section>
 ${folded('Every day in a table', dayTable(data.days))}</section>
 <section>
 <h2>Rules used</h2>
-<ul class="plain">${data.rules.map(({ rule, source }) => html`<li>${rule} <span class="quiet">(${source})</span></li>\n`)}</ul>
+<ul class="plain">${data.rules.map(({ rule, source }) => html`<li>${said(rule)} <span class="quiet">(${source})</span></li>\n`)}</ul>
 </section>
 `,
   }

@@ -134,7 +134,7 @@ function strips(data: PressureData, style: Style): string {
         ]
       : []),
     line('', months(grid)),
-    style.paint.faint(line('', `worst of ${perCharacter(grid)}; a dot = unknown`)),
+    style.paint.faint(line('', `worst day shown, ${perCharacter(grid)}; a dot = unknown`)),
   ].join('\n')
 }
 

@@ -3,6 +3,7 @@ import { mixCommand } from '../../facts/danger/mix-command.ts'
 import type { Remedy } from '../../facts/danger/remedies.ts'
 import { actionLimits } from '../../facts/protection/acts.ts'
 import type { DiseaseCover } from '../../facts/protection/course.ts'
+import { standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
@@ -48,7 +49,7 @@ interface Washed {
 export function rainItems(from: TodayFrom): TodayDraft[] {
   if (!from.forecast) return []
   const all = from.covers.flatMap(({ block, covers }) =>
-    harvestNear(from, block.id)
+    harvestNear(from, block.id) || standsOverLabel(from, block.id)
       ? []
       : covers.flatMap((cover) => {
           const about = washedBy(from, cover)

@@ -2,6 +2,7 @@ import type { Danger } from '../../facts/danger/danger.ts'
 import { mixCommand } from '../../facts/danger/mix-command.ts'
 import { type Remedy, remediesFor, shedText } from '../../facts/danger/remedies.ts'
 import type { DiseaseCover } from '../../facts/protection/course.ts'
+import { ASK_FIRST, HOW_TO_CLEAR, standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
@@ -27,6 +28,8 @@ interface Open {
   remedies: Remedy[]
   /** Whether the fruit may be picked by now, so that no spray is recommended. */
   harvest: boolean
+  /** Whether a spray here was over the label, so that the adviser is asked before any other. */
+  overLabel: boolean
 }
 
 /** Blocks without protection while a disease endangers them, and protection that ends soon. */
@@ -36,7 +39,8 @@ export function coverItems(from: TodayFrom, told: ReadonlySet<string>): TodayDra
       .filter(({ disease }) => !told.has(`${block.id} ${disease}`))
       .flatMap((one) => openState(from, block.id, one) ?? []),
   )
-  const groups = grouped(open).flatMap(({ blocks, about }) => {
+  const isOver = open.filter(({ about }) => about.overLabel)
+  const groups = grouped(open.filter(({ about }) => !about.overLabel)).flatMap(({ blocks, about }) => {
     const own = open.filter((one) => blocks.includes(one.block) && one.about.disease === about.disease)
     const common = usableByAll(own.map((one) => one.about.remedies))
     const isOne = common.some(({ may }) => may) || about.harvest || !about.remedies.some(({ may }) => may)
@@ -44,7 +48,14 @@ export function coverItems(from: TodayFrom, told: ReadonlySet<string>): TodayDra
       ? [own.map((one) => ({ ...one, about: { ...one.about, remedies: common } }))]
       : own.map((one) => [one])
   })
-  return [...groups.map((group) => openItem(from, group)), ...endItems(from)]
+  const asked = [...new Set(isOver.map(({ block }) => block))].map((block) =>
+    askItem(
+      from,
+      block,
+      isOver.filter((one) => one.block === block).map(({ about }) => about),
+    ),
+  )
+  return [...asked, ...groups.map((group) => openItem(from, group)), ...endItems(from)]
 }
 
 /** The products, those that may be used on every one of the blocks first. */
@@ -79,7 +90,8 @@ function openState(from: TodayFrom, block: string, cover: DiseaseCover) {
     stage: from.judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null,
     heatAhead: from.forecast?.highest,
   })
-  const about: Open = { disease, since, danger, remedies, harvest }
+  const overLabel = standsOverLabel(from, block)
+  const about: Open = { disease, since, danger, remedies, harvest, overLabel }
   const none = !remedies.some(({ may }) => may)
   return { block, key: [disease, danger.level, since === null, harvest, none].join(' '), about }
 }
@@ -109,6 +121,7 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
   const state = first ? `unprotected${sinceText}` : 'protection unknown'
   const why = [...reasons.slice(0, 2), ...(unknown.length > 0 ? [`not known: ${unknown[0]}`] : [])].join('; ')
   const may = remedies.filter((one) => one.may)
+  const mixes = !harvest && may.length > 0
   const action = harvest
     ? 'Pick sooner or sort; no spray this close to harvest.'
     : `${shedText(remedies, disease)}${beforeRain(from, remedies)}`
@@ -122,11 +135,29 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
     text: `${upper(disease)}, danger ${level}: ${namesOf(from, blocks)} ${state}. ${upper(why)}. ${action}`,
     short: `${upper(disease)} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${upper(reasons[0] ?? why)}.`,
     reasons,
+    ...(mixes ? { tank: { products: [may[0]!.product], diseases: [disease] } } : {}),
     next: harvest
       ? `rowbook ready --block ${blocks[0]}`
-      : may.length > 0
+      : mixes
         ? mixCommand(from, { blocks, products: [may[0]!.product], diseases: [disease] })
         : `rowbook cover --for ${disease} --block ${blocks[0]}`,
+  }
+}
+
+/** A block in danger that was sprayed over the label: no spray before somebody who may decide has been asked. */
+function askItem(from: TodayFrom, block: string, abouts: readonly Open[]): TodayDraft {
+  const levels = abouts.map(({ disease, danger }) => `${disease} ${danger.level}`).join(', ')
+  return {
+    what: 'cover',
+    block,
+    blocks: [block],
+    disease: abouts.length === 1 ? abouts[0]!.disease : null,
+    urgency: 'now',
+    until: null,
+    text: `${from.nameOf(block)} unprotected, danger ${levels}. ${ASK_FIRST}`,
+    short: null,
+    reasons: abouts.flatMap(({ danger }) => danger.reasons),
+    next: HOW_TO_CLEAR,
   }
 }
 

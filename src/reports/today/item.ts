@@ -41,7 +41,10 @@ export interface TodayItem {
 
 /** An item as its part makes it: what it is not about is left out. */
 export type TodayDraft = Omit<TodayItem, 'disease' | 'reasons'> &
-  Partial<Pick<TodayItem, 'disease' | 'reasons'>>
+  Partial<Pick<TodayItem, 'disease' | 'reasons'>> & {
+    /** What its `mix` command puts into the tank, where it has one. */
+    tank?: { products: readonly string[]; diseases: readonly Disease[] }
+  }
 
 /** Weather to come by day number: daily means and highest temperatures, °C, and rain, mm. */
 export interface TodayForecast {

@@ -1,15 +1,13 @@
 import { keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import { sayUntil, whyKeptOut } from '../../facts/spraying/re-entry.ts'
+import { HOW_TO_CLEAR } from '../../facts/spraying/stands-over-label.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import { namesOf, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** Days after a spray for which an unknown re-entry time is still spoken of. Our own choice. */
 const DOUBT_DAYS = 4
-
-/** How a clearance is recorded, for a spray that was over the label. */
-const CLEAR = 'write into the spray, once you are told: cleared: { on: DATE, by: NAME, pick_from: DATE }'
 
 /** Where nobody may enter at some hour of the day, and until when. */
 export function keepOutItems(from: TodayFrom): TodayDraft[] {
@@ -37,7 +35,7 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
         until: null,
         text: `${namesOf(from, own)}, sprayed ${spokenDate(spray.date)}: ${sayOverLabel(overLabel)}`,
         short: `Over the label, keep out and do not pick: ${namesOf(from, own)}.`,
-        next: CLEAR,
+        next: HOW_TO_CLEAR,
       })
     const doubtful = instantOf(spray.date, 0, zone) + DOUBT_DAYS * 86_400_000 > morning
     if (unknown.length > 0 && doubtful)

@@ -1,7 +1,6 @@
 import { growingSpan } from '../../facts/heat/window.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import { counted } from '../../render/text.ts'
 import {
   blockOptions,
   fewNamesOf,
@@ -64,7 +63,7 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
       const when =
         last === null
           ? `no ${look.word} this season`
-          : `last ${look.word} ${shortDate(last)}, ${counted(days!, 'day')} ago (every ${every} days)`
+          : `last ${look.word} ${shortDate(last)}, ${sayDays(days!)} ago (every ${every} days)`
       return {
         what: look.what,
         block: blocks[0]!,
@@ -72,7 +71,7 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
         urgency: last === null || days! > 2 * every ? 'soon' : 'plan',
         until: null,
         text: `${upper(namesOf(from, blocks))}: ${when}.`,
-        short: `${upper(fewNamesOf(from, blocks))}: ${last === null ? when : `${look.word} ${counted(days!, 'day')} ago (every ${every})`}.`,
+        short: `${upper(fewNamesOf(from, blocks))}: ${last === null ? when : `${look.word} ${sayDays(days!)} ago (every ${every})`}.`,
         next: `rowbook note ${look.note}${blockOptions(from, blocks.slice(0, 1))}`,
       }
     })
@@ -139,4 +138,5 @@ function lateness(from: TodayFrom, { look, block }: { look: Looking; block: stri
   return days !== null && days <= every ? null : { last, days, every }
 }
 
+const sayDays = (days: number) => `${days} day${days === 1 ? '' : 's'}`
 const upper = (text: string) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`

@@ -62,8 +62,8 @@ export function today(
     ...stockItems(from),
   ]
   const first = setupItem(from)
-  const items = merged(first ? [first] : drafts).map(
-    (item): TodayItem => ({ disease: null, reasons: [], ...item }),
+  const items = merged(first ? [first] : drafts, from).map(
+    ({ tank: _, ...item }): TodayItem => ({ disease: null, reasons: [], ...item }),
   )
   // A stable sort: within one urgency the order above stays, which puts a find and people before all else.
   items.sort((a, b) => ORDER[a.urgency] - ORDER[b.urgency])

@@ -1,10 +1,11 @@
-import { applications, isJudged, statedTargets } from '../../facts/judged.ts'
+import { applications, isJudged } from '../../facts/judged.ts'
 import { both, once, saySpan } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
 import { stagesOutside } from '../../facts/spraying/stage-limit.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
-import type { Ledger } from '../../ledger/read/ledger.ts'
+import type { Ledger, Named, SprayEntry } from '../../ledger/read/ledger.ts'
+import type { Product } from '../../records/product.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
@@ -21,24 +22,25 @@ export const notAuthorisedFor: Rule = {
     once(
       applications(book)
         .filter(({ spray, product }) => isJudged(book, spray) && product.kind !== 'adjuvant')
-        .flatMap((one) => {
-          const { spray, product, part } = one
-          const named = [...new Set(product.uses.map(({ against }) => against))]
-          const targets = (statedTargets(one) ?? []).flatMap((target, index) =>
-            named.includes(target)
-              ? []
-              : [
-                  findingAt(spray, ['products', part, 'for', index], {
-                    name: 'not-authorised-for',
-                    level: 'error',
-                    message: `the label of ${product.id} names ${both(named)}, not ${target} (${mention(product, ['uses'])})`,
-                    help: 'correct the target, or write the use into the product if the label has it',
-                  }),
-                ],
-          )
-          return [...targets, ...outOfStage(book.ledger, one)]
-        }),
+        .flatMap((one) => [...offTarget(one.spray, one.product, one.part), ...outOfStage(book.ledger, one)]),
     ),
+}
+
+/** The targets stated for a product of a spray that its label doesn't name, on whatever block. */
+export function offTarget(spray: SprayEntry, product: Named<Product>, part: number): Finding[] {
+  const named = [...new Set(product.uses.map(({ against }) => against))]
+  return (spray.products[part]!.for ?? []).flatMap((target, index) =>
+    named.includes(target)
+      ? []
+      : [
+          findingAt(spray, ['products', part, 'for', index], {
+            name: 'not-authorised-for',
+            level: 'error',
+            message: `the label of ${product.id} names ${both(named)}, not ${target} (${mention(product, ['uses'])})`,
+            help: 'correct the target, or write the use into the product if the label has it',
+          }),
+        ],
+  )
 }
 
 function outOfStage(ledger: Ledger, one: Application): Finding[] {

@@ -45,8 +45,8 @@ describe('ten-ten-twentyfour', () => {
       { skipped: new Set([26]) },
     )
     const days = downyPrimary(hours, { variant: 'three-tens' })
-    expect(days[1]!.why).toBe('at most 5.0 mm in 48 h, 10 mm needed')
-    expect(days[2]).toMatchObject({ primary: false, why: 'at most 5.0 mm in 48 h, 10 mm needed' })
+    expect(days[1]!.why).toBe('at most 5.0 mm within 48 h, 10 mm needed')
+    expect(days[2]).toMatchObject({ primary: false, why: 'at most 5.0 mm within 48 h, 10 mm needed' })
     expect(days[0]!.why).toBe('rain of 24 h in 48 h is missing')
   })
 
@@ -54,12 +54,12 @@ describe('ten-ten-twentyfour', () => {
     const parts = times(96, { rain: 0, temperature: 12 })
     parts[50] = { rain: 5, temperature: 12 }
     parts[74] = { rain: 4, temperature: 12 }
-    expect(downyPrimary(hoursOf(parts))[3]!.why).toBe('at most 5.0 mm in 24 h, 10 mm needed')
+    expect(downyPrimary(hoursOf(parts))[3]!.why).toBe('at most 5.0 mm within 24 h, 10 mm needed')
     parts[50] = { rain: 7, temperature: 12 }
     parts[74] = { rain: 6, temperature: 12 }
     expect(downyPrimary(hoursOf(parts))[3]).toMatchObject({
       primary: false,
-      why: 'at most 7.0 mm in 24 h, 10 mm needed',
+      why: 'at most 7.0 mm within 24 h, 10 mm needed',
     })
   })
 
@@ -83,8 +83,8 @@ describe('ten-ten-twentyfour', () => {
   })
 
   test('says why', () => {
-    expect(dayWith(12, 12).why).toBe('12.0 mm in 24 h, no hour below 10 °C')
-    expect(dayWith(3, 12).why).toBe('at most 3.0 mm in 24 h, 10 mm needed')
+    expect(dayWith(12, 12).why).toBe('12.0 mm within 24 h, no hour below 10 °C')
+    expect(dayWith(3, 12).why).toBe('at most 3.0 mm within 24 h, 10 mm needed')
   })
 })
 
@@ -132,7 +132,7 @@ describe('missing hours', () => {
 
 test('an option left undefined keeps the rule', () => {
   expect(dayWith(12, 12, { rain: undefined, days: undefined }).why).toBe(
-    '12.0 mm in 24 h, no hour below 10 °C',
+    '12.0 mm within 24 h, no hour below 10 °C',
   )
 })
 
@@ -162,12 +162,13 @@ function slowly(hours: ReturnType<typeof hoursOf>, day: number): { primary: bool
     const cold = warmths.some((warmth) => warmth < 10)
     const add = (rank: number, primary: boolean | null, why: string) =>
       found.push({ rank, rain, primary, why })
-    if (!isWet && rains.length === 24) add(1, false, `at most ${rain.toFixed(1)} mm in 24 h, 10 mm needed`)
+    if (!isWet && rains.length === 24)
+      add(1, false, `at most ${rain.toFixed(1)} mm within 24 h, 10 mm needed`)
     else if (cold && isWet) add(3, false, 'enough rain in 24 h, but an hour below 10 °C')
     else if (cold) add(2, false, 'too cold for infection, though hours of rain are missing')
     else if (!isWet) add(4, null, `rain of ${24 - rains.length} h in 24 h is missing`)
     else if (warmths.length < 24) add(4, null, `temperature of ${24 - warmths.length} h in 24 h is missing`)
-    else add(5, true, `${rain.toFixed(1)} mm in 24 h, no hour below 10 °C`)
+    else add(5, true, `${rain.toFixed(1)} mm within 24 h, no hour below 10 °C`)
   }
   const { primary, why } = found.reduce((best, one) =>
     one.rank > best.rank || (one.rank === best.rank && one.rain > best.rain + 1e-9) ? one : best,
@@ -206,7 +207,7 @@ test.each([
     { temperatureAs: 'mean' },
     'enough rain in 24 h, but mean 9.0 °C, 10 °C needed',
   ],
-  [{ rain: 12, temperature: 11 }, { temperatureAs: 'mean' }, '12.0 mm in 24 h, mean 11.0 °C'],
+  [{ rain: 12, temperature: 11 }, { temperatureAs: 'mean' }, '12.0 mm within 24 h, mean 11.0 °C'],
 ] as const)('by the mean, %j with %j: %s', ({ rain, temperature }, options, why) => {
   expect(dayWith(rain, temperature, options).why).toBe(why)
 })

@@ -39,7 +39,7 @@ describe('one row a day', () => {
   test('says how often it was warm, and how much it rained', () => {
     const files = { [WEATHER]: daily(22, 9), [STAGES]: BLOOM }
     expect(on(files, 'powdery', '2026-06-18').reasons).toContain('7 of 7 days reached 21 °C')
-    expect(on(files, 'botrytis', '2026-06-18').reasons).toContain('rain on 7 of 7 days, 63 mm in all')
+    expect(on(files, 'botrytis', '2026-06-18').reasons).toContain('rain on 7 of 7 days, 63 mm altogether')
   })
 })
 
@@ -86,8 +86,8 @@ test('reasons are in the units of the book', () => {
   const us = { ...files, 'vineyard.yaml': SITE('units: us\n') }
   const [metric] = judged(files, ['2026-06-18'], '2026-06-18')
   const [book] = judged(us, ['2026-06-18'], '2026-06-18')
-  expect(metric!.downy.reasons.join()).toMatch(/10\.8 mm in 24 h.*10 °C/)
-  expect(book!.downy.reasons.join()).toMatch(/0\.43 in in 24 h.*50 °F/)
+  expect(metric!.downy.reasons.join()).toMatch(/10\.8 mm within 24 h.*10 °C/)
+  expect(book!.downy.reasons.join()).toMatch(/0\.43 in within 24 h.*50 °F/)
   expect(book!.botrytis.reasons.join()).toContain('h wet at 61 °F')
   expect(JSON.stringify(book)).not.toMatch(/\d mm|\d °C/)
 })

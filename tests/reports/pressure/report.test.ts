@@ -168,7 +168,7 @@ test('limits of downy primary infection can be changed, and the rule says so', (
   const changed = of({ rain: 6 })
   expect(changed.days.at(-1)?.downy.primary).toBe(true)
   expect(changed.rules.find(({ index }) => index === 'downy')?.rule).toContain(
-    '6 mm in any 24 h with no hour below 10 °C, your limits',
+    '6 mm within any 24 h with no hour below 10 °C, your limits',
   )
 })
 
@@ -212,7 +212,7 @@ describe('downy oospores and the limits of vineyard.yaml', () => {
     const input = inputOf({ ...files('2026-05-01', 3), 'vineyard.yaml': vineyard }, '2026-05-03')
     const rule = (limits?: { rain: number }) =>
       pressure(input, { limits }).data.rules.find(({ index }) => index === 'downy')?.rule
-    expect(rule()).toContain('6 mm in any 24 h with no hour below 9 °C, your limits')
-    expect(rule({ rain: 8 })).toContain('8 mm in any 24 h with no hour below 9 °C, your limits')
+    expect(rule()).toContain('6 mm within any 24 h with no hour below 9 °C, your limits')
+    expect(rule({ rain: 8 })).toContain('8 mm within any 24 h with no hour below 9 °C, your limits')
   })
 })
