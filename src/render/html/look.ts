@@ -85,7 +85,7 @@ svg .spread { fill: var(--spread); } svg .cover { fill: var(--cover); } svg .ban
   .table { overflow: visible; } .word { min-width: 6rem; }
   th, td { padding-right: .75rem; }
   thead { display: table-header-group; break-after: avoid; }
-  tr, p, li, figure, footer, article { break-inside: avoid; } h2, h3, h2 + p, h2 + p + p, h3 + p, caption { break-after: avoid; }
+  tr, p, li, figure, footer, article { break-inside: avoid; } footer { break-before: avoid; } h2, h3, h2 + p, h2 + p + p, h3 + p, caption { break-after: avoid; }
   h2 { margin-top: 1.5rem; } h3 { margin-top: 1rem; } footer { margin-top: 1.5rem; } .table, figure { margin: .5rem 0; }
   tbody tr:first-child, tbody tr:nth-child(2):not(:last-child), tbody tr:nth-last-child(2), tbody tr:nth-last-child(3) { break-after: avoid; }
 }

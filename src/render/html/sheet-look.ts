@@ -33,7 +33,7 @@ footer { margin-top: 1.5rem; border-top: 1px solid #000; font-size: .875rem; }
   main { max-width: none; padding: 0; }
   .table { overflow: visible; }
   thead { display: table-header-group; }
-  tr, li, p, dl, footer { break-inside: avoid; } h2, h3, caption, thead { break-after: avoid; }
+  tr, li, p, dl, footer { break-inside: avoid; } footer, .type-in { break-before: avoid; } h2, h3, caption, thead { break-after: avoid; }
   section + section.part { break-before: page; } section.part h2 { margin-top: 0; }
 }
 @page { margin: 12mm; }

@@ -31,8 +31,16 @@ function section(
   return html`<section>
 <h2>${name}</h2>
 <p>Protection needed from ${dateCell(from)} to ${dateCell(to)} (${why}).</p>
-${drawDayChart(`cover-${index}`, coverChart(data.chart, block))}${gapTable(name, block, names)}${partList(block, names)}${nextSprayTable(name, block, names)}${folded('Every spray in a table', sprayTable(name, block, names))}${otherDiseases(block)}</section>
+${drawDayChart(`cover-${index}`, coverChart(data.chart, block))}${foldedGaps(name, block, names)}${partList(block, names)}${nextSprayTable(name, block, names)}${folded('Every spray in a table', sprayTable(name, block, names))}${otherDiseases(block)}</section>
 `
+}
+
+/** How many gaps there are; each of them, with its reasons, is folded. */
+function foldedGaps(name: string, block: BlockCover, names: Names): Content {
+  const { length } = block.gaps
+  return length === 0
+    ? gapTable(name, block, names)
+    : folded(`${counted(length, 'gap')} in a table`, gapTable(name, block, names), { filed: true })
 }
 
 function gapTable(name: string, { gaps }: DiseaseCover, names: Names): Content {

@@ -3,7 +3,7 @@ import { monthOf, shortDate } from '../../records/spoken-date.ts'
 import { quantityCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
-import { pageTable } from '../../render/html/table.ts'
+import { folded, pageTable } from '../../render/html/table.ts'
 import { counted, listed } from '../../render/text.ts'
 import type { DiaryData } from './report.ts'
 import type { DiaryRow } from './row.ts'
@@ -16,24 +16,40 @@ export const diaryPage: PageOf<DiaryData> = ({ data }, input) => ({
   title: data.rules.title,
   content: html`<section>
 <h2>${longDate(data.from)} to ${longDate(data.to)}</h2>
-${data.rows.length === 0 ? html`<p>No sprays.</p>\n` : tables(data, input)}</section>
+${data.rows.length === 0 ? html`<p>No sprays.</p>\n` : months(data, input)}</section>
 ${lackingList(data)}${basis(data)}`,
 })
 
 const longDate = (date: IsoDate) => `${shortDate(date)} ${date.slice(0, 4)}`
 
+/** The uses month by month, folded where there are several; all of them are printed. */
+function months(data: DiaryData, input: PageInput): Content {
+  const rows = data.rows.map((row, index) => ({ row, number: index + 1 }))
+  const all = [...new Set(data.rows.map(({ date }) => date.slice(0, 7)))]
+  return all.map((month) => {
+    const name = monthOf(month)
+    const own = rows.filter(({ row }) => row.date.startsWith(month))
+    const shown = tables(data.fields, { rows: own, month: name }, input)
+    return all.length === 1 ? shown : folded(`${name}: ${counted(own.length, 'use')}`, shown, { filed: true })
+  })
+}
+
 /** Forms of many fields go on in a second table, whose rows have the numbers of the first. */
-function tables({ fields, rows }: DiaryData, input: PageInput): Content {
+function tables(
+  fields: DiaryData['fields'],
+  { rows, month }: { rows: readonly { row: DiaryRow; number: number }[]; month: string },
+  input: PageInput,
+): Content {
   const others = fields.filter(({ key }) => key !== 'date')
   const parts = Math.ceil(others.length / MOST)
   const each = Math.ceil(others.length / parts)
   return Array.from({ length: parts }, (_, part) => {
     const shown = others.slice(part * each, (part + 1) * each)
     return pageTable({
-      caption: parts === 1 ? 'Uses' : `Uses, part ${part + 1} of ${parts}`,
+      caption: parts === 1 ? `Uses, ${month}` : `Uses, ${month}, part ${part + 1} of ${parts}`,
       columns: [{ title: 'no.' }, { title: 'date' }, ...shown.map(({ title }) => ({ title }))],
-      rows: rows.map((row, index) => [
-        String(index + 1),
+      rows: rows.map(({ row, number }) => [
+        String(number),
         html`<time datetime="${row.date}">${longDate(row.date)}</time>`,
         ...shown.map(({ key }) => cellOf(row, key, input)),
       ]),

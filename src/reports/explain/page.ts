@@ -1,5 +1,7 @@
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
+import { folded } from '../../render/html/table.ts'
+import { counted } from '../../render/text.ts'
 import { type Explained, LISTED_TOPICS, sourceAndBasis } from './everything.ts'
 
 /** Every figure and finding asked for: what it is, how it is worked out, and where that comes from. */
@@ -10,14 +12,12 @@ export const explainPage: PageOf<{ explained: Explained[] }> = ({ data: { explai
   })).filter(({ entries }) => entries.length > 0)
   return {
     title: 'Where the figures come from',
-    content: html`<nav aria-label="Topics"><ul>
-${topics.map(({ topic }) => html`<li><a href="#${anchor(topic)}">${heading(topic)}</a></li>\n`)}</ul></nav>
-${topics.map(
-  ({ topic, entries }) => html`<section>
-<h2 id="${anchor(topic)}">${heading(topic)}</h2>
-${entries.map(entry)}</section>
+    content: topics.map(
+      ({ topic, entries }) => html`<section>
+<h2>${heading(topic)}</h2>
+${topics.length === 1 ? entries.map(entry) : folded(counted(entries.length, 'entry', 'entries'), entries.map(entry), { filed: true })}</section>
 `,
-)}`,
+    ),
   }
 }
 
@@ -39,5 +39,4 @@ ${facts.map(([title, text]) => text !== undefined && html`<dt>${title}</dt><dd>$
 `
 }
 
-const anchor = (topic: string) => `topic-${topic.replace(/\W+/g, '-')}`
 const heading = (topic: string) => `${topic[0]!.toUpperCase()}${topic.slice(1)}`

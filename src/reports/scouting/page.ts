@@ -2,7 +2,7 @@ import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf, shareCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
-import { pageTable } from '../../render/html/table.ts'
+import { folded, pageTable } from '../../render/html/table.ts'
 import { drawCourseChart } from '../../render/svg/course-chart.ts'
 import { scoutingChart } from './chart.ts'
 import type { ScoutingData } from './report.ts'
@@ -17,7 +17,7 @@ export const scoutingPage: PageOf<ScoutingData> = ({ data }, { names }) => {
       const chart = scoutingChart(data, { block, name })
       return html`<section>
 <h2>${name}</h2>
-${chart && drawCourseChart(`scouting-${index}`, chart)}${walkTable(data, block, name)}${changeTable(data, block, name)}${places(data, block)}</section>
+${chart && drawCourseChart(`scouting-${index}`, chart)}${places(data, block)}${folded('Every round in a table', html`${walkTable(data, block, name)}${changeTable(data, block, name)}`, { filed: true })}</section>
 `
     }),
   }
