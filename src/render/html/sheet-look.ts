@@ -22,12 +22,20 @@ th, td { border: 1px solid #000; padding: .25rem .375rem; height: 2.75rem; text-
 thead th { height: auto; font-size: .875rem; vertical-align: bottom; border-bottom-width: 2px; }
 .number { text-align: right; white-space: nowrap; } .word.short { white-space: nowrap; }
 tbody th { font-weight: 600; } td.short { min-width: 3.5rem; }
+.gather th, .gather td { height: 2rem; } .gather td { white-space: normal; }
+.vine { display: inline-flex; align-items: center; gap: .25rem; margin-right: .5rem; } .vine .tick { width: 1.125rem; height: 1.125rem; border-width: 1.5px; }
+td > .tick { display: inline-block; vertical-align: middle; }
 dl.blanks { display: flex; flex-wrap: wrap; gap: .5rem 1.25rem; margin: .75rem 0; }
 dl.blanks div { flex: 1 1 12rem; display: flex; align-items: end; gap: .5rem; min-height: 2.5rem; border-bottom: 1px solid #000; }
 dl.blanks dt { white-space: normal; } dl.blanks dd { margin: 0; min-width: 6rem; flex: 1; }
 code { font-family: ui-monospace, "Liberation Mono", "DejaVu Sans Mono", monospace; font-size: .8125rem; }
 :focus-visible { outline: 3px solid #000; outline-offset: 2px; }
 footer { margin-top: 1.5rem; border-top: 1px solid #000; font-size: .875rem; }
+@media screen and (max-width: 500px) {
+  .table { overflow: visible; } table { table-layout: fixed; }
+  th, td { padding: .25rem; } thead th { font-size: .75rem; } td.short { min-width: 0; } .number, .word.short { white-space: normal; }
+  .vine { margin-right: .125rem; gap: .125rem; }
+}
 @media print {
   html { font-size: 11pt; }
   main { max-width: none; padding: 0; }

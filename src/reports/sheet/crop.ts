@@ -7,6 +7,7 @@ import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { convert } from '../../records/units.ts'
 import type { BlockSheet, SheetOptions, Wanted } from './sheet-block.ts'
 
 /** Per cent of the crop, either way: that of `crop`. */
@@ -36,17 +37,21 @@ export function cropSheet(
     { what: 'vines to count', units: count, perVine: null, why: why(counted, counts?.counted) },
     { what: 'bunches to weigh', units: weighed ?? FIRST, perVine: null, why: why(weighed, counts?.weighed) },
   ]
+  const unit = input.ledger.vineyard.units === 'metric' ? 'g' : 'oz'
   const perVine = Math.max(1, Math.ceil((weighed ?? FIRST) / count))
   return {
-    last: counts ? [sayCounts(counts)] : [],
+    last: counts ? [sayCounts(counts, unit)] : [],
     wanted,
+    leavesOut: [
+      `Left out of ±${precision} %: growth from lag phase to harvest, fruit lost before picking, and miscounting.`,
+    ],
     columns: [
       'bunches',
-      ...Array.from({ length: Math.min(perVine, MOST_WEIGHED) }, (_, at) => `bunch ${at + 1}, g`),
+      ...Array.from({ length: Math.min(perVine, MOST_WEIGHED) }, (_, at) => `bunch ${at + 1}, ${unit}`),
     ],
     lines: drawPlaces(block, { seed, count }).map((place) => ({ label: '', places: [place] })),
     once: ['lag phase or near harvest'],
-    typeIn: `rowbook note crop --block ${block.id} --at lag --bunches-per-vine __,__ --bunch-weight "__ g, __ g"`,
+    typeIn: `rowbook note crop --block ${block.id} --at lag --bunches-per-vine __,__ --bunch-weight "__ ${unit}, __ ${unit}"`,
   }
 }
 
@@ -74,10 +79,14 @@ function numberFor(
     .needed
 }
 
-function sayCounts({ bunches, weight, counted, weighed }: Counts): string {
+function sayCounts({ bunches, weight, counted, weighed }: Counts, unit: 'g' | 'oz'): string {
   const parts = [
     ...(bunches ? [`${bunches.mean.toFixed(1)} bunches a vine on ${bunches.n} vines`] : []),
-    ...(weight ? [`${(weight.mean * 1000).toFixed(0)} g a bunch, ${weight.n} weighed`] : []),
+    ...(weight
+      ? [
+          `${convert(weight.mean, 'kg', unit).toFixed(unit === 'g' ? 0 : 1)} ${unit} a bunch, ${weight.n} weighed`,
+        ]
+      : []),
   ]
   return `${spokenDate((counted ?? weighed)!)}: ${parts.join(', ')}`
 }

@@ -7,6 +7,7 @@ export const FIGURES: readonly Figure[] = [
     topic: 'the records',
     keys: [
       'sheet.blocks.wanted',
+      'sheet.blocks.leavesOut',
       'sheet.blocks.lines',
       'sheet.blocks.last',
       'sheet.blocks.stops',

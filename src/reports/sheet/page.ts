@@ -2,9 +2,9 @@ import { nameOf } from '../../render/html/figures.ts'
 import { html, type Markup } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { SHEET_LOOK } from '../../render/html/sheet-look.ts'
-import { pageTable } from '../../render/html/table.ts'
+import { linesOf } from './page-lines.ts'
 import type { SheetBlock, SheetData } from './report.ts'
-import { sayPlaces, sayWanted, titleOf, whereColumns } from './terminal-words.ts'
+import { sayWanted, titleOf } from './terminal-words.ts'
 
 /** The sheet as a page to print: each block on its own paper, with boxes to write in. */
 export const sheetPage: PageOf<SheetData> = ({ data }, { names }) => ({
@@ -21,7 +21,7 @@ export const sheetPage: PageOf<SheetData> = ({ data }, { names }) => ({
 })
 
 function blockPart(block: SheetBlock, name: string): Markup {
-  const { variety, rows, vines, stops, last, wanted } = block
+  const { variety, rows, vines, stops, last, wanted, leavesOut } = block
   const size = rows === null ? `${vines} vines` : `${rows} rows, ${vines} vines`
   return html`<section class="part">
 <h2>${name}</h2>
@@ -30,23 +30,11 @@ ${stops.map((stop) => html`<p class="stop">${stop}</p>\n`)}${
   last.length > 0 && html`<h3>Last time</h3>\n<ul>\n${last.map((line) => html`<li>${line}</li>\n`)}</ul>\n`
 }<h3>How many</h3>
 <ul>
-${wanted.map((one) => html`<li>${sayWanted(one)}</li>\n`)}</ul>
-${lines(block, name)}${blanks([...block.once, 'note'])}<p>To type it in: <code>${block.typeIn}</code></p>
+${[...wanted.map(sayWanted), ...leavesOut].map((line) => html`<li>${line}</li>\n`)}</ul>
+${linesOf(block, name)}${blanks([...block.once, 'note'])}<p class="type-in">To type it in: <code>${block.typeIn}</code></p>
 </section>
 `
 }
-
-function lines({ lines: all, columns }: SheetBlock, name: string): Markup {
-  const where = whereColumns(all)
-  return pageTable({
-    caption: `${name}: where to go, and what you find. A vine is missing? Take the next one.`,
-    columns: [...where, ...columns, 'done'].map((title) => ({ title })),
-    rows: all.map((line) => [...sayPlaces(line, where), ...columns.map(() => ''), TICK]),
-  })
-}
-
-/** A box to tick. */
-const TICK = html`<span class="tick" aria-hidden="true">&#9744;</span>`
 
 const blanks = (titles: readonly string[]): Markup => html`<dl class="blanks">
 ${titles.map((title) => html`<div><dt>${title}</dt><dd></dd></div>\n`)}</dl>

@@ -39,6 +39,7 @@ export function samplingSheet(block: Named<Block>, input: ReportInput, options: 
         why: readings.why,
       },
     ],
+    leavesOut: [],
     columns: ['Brix', 'pH', 'TA g/L'],
     lines: linesOf(block, { seed: options.seed, count: readings.units, each, word: readings.what }),
     once: ['temperature of the juice', 'seeds and skins', 'taste'],

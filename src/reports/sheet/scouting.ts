@@ -44,6 +44,7 @@ export function scoutingSheet(
   return {
     last: newest.map(sayRow),
     wanted,
+    leavesOut: [],
     columns,
     lines: drawPlaces(block, { seed, count }).map((place) => ({ label: '', places: [place] })),
     once: organs.map((organ) => `${organ} looked at in all`),

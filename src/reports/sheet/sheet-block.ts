@@ -41,6 +41,8 @@ export interface SheetBlock {
   /** What was found, measured or counted last. */
   last: string[]
   wanted: Wanted[]
+  /** What the wanted precision doesn't count, in words. */
+  leavesOut: string[]
   /** Headings of what is written on each line, in the order of typing in. */
   columns: string[]
   lines: SheetLine[]
@@ -50,4 +52,7 @@ export interface SheetBlock {
   typeIn: string
 }
 
-export type BlockSheet = Pick<SheetBlock, 'last' | 'wanted' | 'columns' | 'lines' | 'once' | 'typeIn'>
+export type BlockSheet = Pick<
+  SheetBlock,
+  'last' | 'wanted' | 'leavesOut' | 'columns' | 'lines' | 'once' | 'typeIn'
+>

@@ -15,10 +15,14 @@ export function sayWanted({ what, units, perVine, why }: Wanted): string {
   return `${units} ${what}${each}: ${why}.`
 }
 
+/** Whether a line has several places, whose vines are gathered into one bag. */
+export const isSeveral = (lines: readonly SheetLine[]): boolean =>
+  lines.some(({ places }) => places.length > 1)
+
 /** The headings of where a line is written: one place each by row and vine, several together. */
 export function whereColumns(lines: readonly SheetLine[]): string[] {
   const labelled = lines.some(({ label }) => label !== '') ? ['what'] : []
-  if (lines.some(({ places }) => places.length > 1)) return [...labelled, 'from']
+  if (isSeveral(lines)) return [...labelled, 'from']
   return lines.some(({ places }) => places.some(({ row }) => row !== null))
     ? [...labelled, 'row', 'vine']
     : [...labelled, 'vine']

@@ -26,7 +26,7 @@ export function renderSheet(report: Report<SheetData>, names: Names, style: Styl
 const BLANK = '____'
 
 function renderBlock(block: SheetBlock, name: string, { columns, paint }: Style): string {
-  const { variety, rows, vines, stops, last, wanted, lines, once } = block
+  const { variety, rows, vines, stops, last, wanted, leavesOut, lines, once } = block
   const size = rows === null ? `${vines} vines` : `${rows} rows, ${vines} vines`
   const where = whereColumns(lines)
   const table = renderTable(
@@ -41,7 +41,7 @@ function renderBlock(block: SheetBlock, name: string, { columns, paint }: Style)
     paint.strong(wrap(`${name} (${variety}, ${size})`, columns)),
     ...stops.map((stop) => paint.strong(wrap(stop, columns))),
     ...last.map((line) => wrap(`Last: ${line}`, columns)),
-    ...wanted.map((one) => wrap(sayWanted(one), columns)),
+    ...[...wanted.map(sayWanted), ...leavesOut].map((line) => wrap(line, columns)),
     'A vine is missing? Take the next one.',
     '',
     table.trimEnd(),

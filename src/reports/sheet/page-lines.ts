@@ -1,0 +1,65 @@
+import { html, type Markup } from '../../render/html/markup.ts'
+import { pageTable } from '../../render/html/table.ts'
+import type { SheetBlock, SheetLine } from './sheet-block.ts'
+import { isSeveral, sayPlaces, whereColumns } from './terminal-words.ts'
+
+/** Bags side by side that a telephone and a sheet of paper have room for. */
+const ABREAST = 5
+
+const MISSING = 'A vine is missing? Take the next one.'
+
+/** The lines of a block to write on: one place each, or bags whose vines are ticked one by one. */
+export function linesOf({ lines, columns }: SheetBlock, name: string): Markup {
+  if (isSeveral(lines))
+    return html`${gathering(lines, name)}${writeTable(`${name}: what you read`, { lines, columns, where: ['what'] })}`
+  const caption = `${name}: where to go, and what you find. ${MISSING}`
+  return writeTable(caption, { lines, columns, where: whereColumns(lines) })
+}
+
+function writeTable(
+  caption: string,
+  {
+    lines,
+    columns,
+    where,
+  }: { lines: readonly SheetLine[]; columns: readonly string[]; where: readonly string[] },
+): Markup {
+  return pageTable({
+    caption,
+    columns: [...where, ...columns, 'done'].map((title) => ({ title })),
+    rows: lines.map((line) => [...sayPlaces(line, where), ...columns.map(() => ''), TICK]),
+  })
+}
+
+/** Rows down and bags across: one walk through the rows fills all bags, or down one column fills one. */
+function gathering(lines: readonly SheetLine[], name: string): Markup[] {
+  const parts = Array.from({ length: Math.ceil(lines.length / ABREAST) }, (_, part) =>
+    lines.slice(part * ABREAST, (part + 1) * ABREAST),
+  )
+  return parts.map((bags, part) => {
+    const rows = [...new Set(bags.flatMap(({ places }) => places.map(({ row }) => row)))]
+    const known = rows.filter((row) => row !== null).sort((a, b) => a - b)
+    return html`<div class="gather">${pageTable({
+      caption: `${name}: the vines of each bag${part === 0 ? `. ${MISSING}` : ', more bags'}`,
+      columns: [...(known.length > 0 ? ['row'] : ['']), ...bags.map(({ label }) => label)].map((title) => ({
+        title,
+      })),
+      rows:
+        known.length > 0
+          ? known.map((row) => [String(row), ...bags.map(({ places }) => vinesOf(places, row))])
+          : [['vines', ...bags.map(({ places }) => vinesOf(places, null))]],
+    })}</div>
+`
+  })
+}
+
+const vinesOf = (places: SheetLine['places'], of: number | null): Markup[] =>
+  places
+    .filter(({ row }) => row === of)
+    .map(
+      ({ vine }) =>
+        html`<span class="vine"><span class="tick" aria-hidden="true"></span>${String(vine)}</span> `,
+    )
+
+/** A box to tick. */
+const TICK = html`<span class="tick" aria-hidden="true"></span>`
