@@ -116,7 +116,7 @@ describe.skipIf(BROWSER_PATH === undefined)(
       if (!HAS_PDFTOTEXT) return
       const text = linesOfSheets(pdf).flat().join('\n')
       expect(text).toContain('Quillet Sulphur 80')
-      expect(text).toContain('Gates of Kiln Bank')
+      expect(text).toContain('Kiln Bank: what was checked')
       expect(text).not.toContain('Every day in a table')
     })
 

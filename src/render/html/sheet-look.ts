@@ -21,7 +21,7 @@ caption { text-align: left; padding-bottom: .25rem; }
 th, td { border: 1px solid #000; padding: .25rem .375rem; height: 2.75rem; text-align: left; vertical-align: middle; }
 thead th { height: auto; font-size: .875rem; vertical-align: bottom; border-bottom-width: 2px; }
 .number { text-align: right; white-space: nowrap; } .word.short { white-space: nowrap; }
-tbody th { font-weight: 600; } td.short { min-width: 3.5rem; }
+thead th.short { white-space: normal; } tbody th { font-weight: 600; } td.short { min-width: 3.5rem; }
 .gather th, .gather td { height: 2rem; } .gather td { white-space: normal; }
 .vine { display: inline-flex; align-items: center; gap: .25rem; margin-right: .5rem; } .vine .tick { width: 1.125rem; height: 1.125rem; border-width: 1.5px; }
 td > .tick { display: inline-block; vertical-align: middle; }
@@ -33,15 +33,15 @@ code { font-family: ui-monospace, "Liberation Mono", "DejaVu Sans Mono", monospa
 footer { margin-top: 1.5rem; border-top: 1px solid #000; font-size: .875rem; }
 @media screen and (max-width: 500px) {
   .table { overflow: visible; } table { table-layout: fixed; }
-  th, td { padding: .25rem; } thead th { font-size: .75rem; } td.short { min-width: 0; } .number, .word.short { white-space: normal; }
+  th, td { padding: .25rem; } thead th { font-size: .75rem; } .table:not(.gather .table) thead th { writing-mode: vertical-rl; } td.short { min-width: 0; } .number, .word.short { white-space: normal; }
   .vine { margin-right: .125rem; gap: .125rem; }
 }
 @media print {
-  html { font-size: 11pt; }
+  html { font-size: 10pt; } .gather th, .gather td { height: 1.625rem; }
   main { max-width: none; padding: 0; }
   .table { overflow: visible; }
   thead { display: table-header-group; }
-  tr, li, p, dl, footer { break-inside: avoid; } footer, .type-in { break-before: avoid; } h2, h3, caption, thead { break-after: avoid; }
+  tr, li, p, dl, footer, .again { break-inside: avoid; } footer, .type-in { break-before: avoid; } h2, h3, caption, thead { break-after: avoid; }
   section + section.part { break-before: page; } section.part h2 { margin-top: 0; }
 }
 @page { margin: 12mm; }

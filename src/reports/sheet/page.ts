@@ -12,7 +12,7 @@ export const sheetPage: PageOf<SheetData> = ({ data }, { names }) => ({
   look: SHEET_LOOK,
   content: html`${blanks(['date', 'from, to', 'who', 'weather'])}${data.blocks.map((block) =>
     blockPart(block, nameOf(names, block.block)),
-  )}<section>
+  )}<section class="again">
 <h2>To make this sheet again</h2>
 <p>The vines were drawn by the seed ${data.seed}. With the same records this makes the same sheet:</p>
 <p><code>${data.again}</code></p>
