@@ -21,7 +21,7 @@ caption { text-align: left; padding-bottom: .25rem; }
 th, td { border: 1px solid #000; padding: .25rem .375rem; height: 2.75rem; text-align: left; vertical-align: middle; }
 thead th { height: auto; font-size: .875rem; vertical-align: bottom; border-bottom-width: 2px; }
 .number { text-align: right; white-space: nowrap; } .word.short { white-space: nowrap; }
-thead th.short { white-space: normal; } tbody th { font-weight: 600; } td.short { min-width: 3.5rem; }
+thead th.word.short { white-space: normal; } tbody th { font-weight: 600; } td.short { min-width: 3.5rem; }
 .gather th, .gather td { height: 2rem; } .gather td { white-space: normal; }
 .vine { display: inline-flex; align-items: center; gap: .25rem; margin-right: .5rem; } .vine .tick { width: 1.125rem; height: 1.125rem; border-width: 1.5px; }
 td > .tick { display: inline-block; vertical-align: middle; }
