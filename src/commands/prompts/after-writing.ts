@@ -4,24 +4,26 @@ import { safe } from '../../render/safe.ts'
 import type { Noted } from '../../reports/note/report.ts'
 import { Call } from '../plumbing/call.ts'
 import type { Screen } from './ask-all.ts'
-import { noteEntry } from './note-entry.ts'
 import { askYes } from './question.ts'
 
 /** Options that the entry after this one keeps. */
 const KEPT = ['ledger', 'asOf', 'units', 'color']
 
+/** Takes a further entry, of a spot spray where a part of the block is named. */
+type TakeSpray = (call: Call, part: string | undefined) => Promise<number>
+
 /** Names the files written, and offers the sprays that their finds ask for. */
 export async function sayWritten(
   call: Call,
   { files, all, ledger }: { files: readonly string[]; all: readonly Noted[]; ledger: Ledger },
-  screen: Screen,
+  { screen, takeSpray }: { screen: Screen; takeSpray: TakeSpray },
 ): Promise<void> {
   const said = files.map((file) => `Written: ${file}\n`).join('')
   const finds = all.flatMap(({ report }) => report.data.finds ?? []).filter(({ spray }) => spray)
   if (finds.length === 0) return call.env.out(said)
   // The answer goes out at the end of a command; here questions follow, and it has to stand before them.
   call.env.err(`${said}\n`)
-  await offerSprays(call, finds, ledger, screen)
+  await offerSprays(call, finds, ledger, { screen, takeSpray })
 }
 
 /** Asks for each block with a find whether its spray is to be recorded too, and takes that entry where it is. */
@@ -29,7 +31,7 @@ async function offerSprays(
   call: Call,
   finds: readonly FindAdvice[],
   { blocks }: Ledger,
-  screen: Screen,
+  { screen, takeSpray }: { screen: Screen; takeSpray: TakeSpray },
 ): Promise<void> {
   for (const { block, spray } of finds) {
     const name = safe(blocks.get(block)?.name ?? block)
@@ -41,6 +43,6 @@ async function offerSprays(
     if (!(await askYes(ask, screen, 'n'))) continue
     const common = Object.fromEntries(KEPT.map((key) => [key, call.values[key]]))
     const next = new Call(call.command, ['spray'], { ...common, block: [block] }, call.env)
-    await noteEntry(next, 'sprays', { screen, part: span ? `spot rows ${span}` : undefined })
+    await takeSpray(next, span ? `spot rows ${span}` : undefined)
   }
 }

@@ -111,7 +111,8 @@ async function judgeAndWrite(
     return 0
   }
   const { sayWritten } = await import('./after-writing.ts')
-  await sayWritten(call, { files, all, ledger: input.ledger }, screen)
+  const takeSpray = (next: Call, part: string | undefined) => noteEntry(next, 'sprays', { screen, part })
+  await sayWritten(call, { files, all, ledger: input.ledger }, { screen, takeSpray })
   return 0
 }
 

@@ -3,7 +3,7 @@ import { isScalar, visit } from 'yaml'
 import { indentSlip, lineAt, lineSlip, openBracket, type Slip } from './line-slip.ts'
 
 /** A fault of a file as its finding tells it, at the place where it is mended. */
-export type Explained = Slip & { name: string }
+type Explained = Slip & { name: string }
 
 /** Faults of one file that are told; behind the first, most follow from it. */
 const MOST_TOLD = 5
