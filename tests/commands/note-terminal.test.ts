@@ -222,6 +222,43 @@ describe.skipIf(!hasTmux)('a find, and the spray that it leads to', () => {
     expect(newest('sprays')).toContain('concentration: 100 g in 10 L, for: powdery }')
   }, 60_000)
 
+  it('takes a count of bunches and a pick in buckets, after slips of the hand', async () => {
+    const { at, newest } = tansy()
+    const answer = async (question: string, ...typed: string[]) => {
+      for (const text of typed) {
+        await at.see(asks(question))
+        at.type(text)
+      }
+    }
+    at.type('rowbook note crop --as-of 2026-07-19')
+    await answer('Which day?', '<')
+    await at.see('This is the first question.')
+    await answer('Which day?', '')
+    await answer('Which blocks?', 'plum')
+    await answer('When were they weighed?', '12 10', 'lag')
+    await answer('Bunches on each vine', '12 10 13')
+    await answer('Weight of each bunch?', 'light', '58 66 52')
+    await answer('Anything else', '')
+    await answer('Write it?', '')
+    await at.see('Written: seasons/2026/crop/2026-07-19-plum-side.yaml')
+    expect(newest('crop')).toContain(
+      'bunches_per_vine: [12, 10, 13]\nbunch_weight: [58 g, 66 g, 52 g]\nat: lag\n',
+    )
+
+    at.type('clear; rowbook note pick --as-of 2026-09-26')
+    await answer('Which day?', '')
+    await answer('Which blocks?', 'plum')
+    await answer('Weight of fruit picked? For example 1820 kg, or 30 buckets.', '29 bukets', '29 buckets')
+    await answer('How many people', '3')
+    await answer('how many hours', '4.5')
+    await answer('Sugar of the must', '20,3', '20.3')
+    await answer('Anything else', '')
+    await at.see('Write it')
+    at.type('y')
+    await at.see('Written: seasons/2026/picks/2026-09-26-plum-side.yaml')
+    expect(newest('picks')).toContain('weight: 261 kg\npeople: 3\nhours: 4.5\nbrix: 20.3\n')
+  }, 90_000)
+
   it('keeps the round where the offer is left, and names the whole block where no rows are noted', async () => {
     const { at, newest } = tansy()
     at.type(ROUND)

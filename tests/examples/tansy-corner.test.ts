@@ -77,6 +77,21 @@ describe('the example of a hobby plot', () => {
     }
   })
 
+  it('does not nag about rot that days cannot tell, but after a week of rain', async () => {
+    const said = async (day: string) => (await type(day, 'today', EXAMPLE)).said
+    expect(await said('2026-08-31')).toContain('plan Danger today: botrytis unknown.')
+    expect(await said('2026-08-31')).not.toContain('soon')
+    expect(await said('2026-07-20')).toContain(
+      'soon Botrytis danger unknown, unprotected: all blocks. Rain on 4 of 7 days',
+    )
+  })
+
+  it('looks for oil spots only where no round was since they were due', async () => {
+    const { items } = await dataOf(EXAMPLE, 'today', '2026-07-26')
+    // Plum Side was scouted on the 26th, House Side last on the 19th; spots were due from the 24th.
+    expect(items[0]).toMatchObject({ what: 'walk', disease: 'downy', blocks: ['house-side'] })
+  })
+
   it('says which part a spot spray protects, and rests the whole on the spray of the whole', async () => {
     const on = async (day: string) => (await type(day, 'cover', EXAMPLE)).out
     // 12 of 240 vines on 13 July; the sulphur of 3 July lasts 12 days.

@@ -34,7 +34,8 @@ export async function askAll(
     const question = questionsOf(answers)[index]
     if (!question) return { answers, left: false }
     const answer = await askQuestion(question, screen, texts.get(question.key))
-    if (answer.came === 'back') index = Math.max(0, index - 1)
+    if (answer.came === 'back' && index === 0) screen.say('This is the first question.\n')
+    else if (answer.came === 'back') index -= 1
     else if (answer.parts) {
       answers.set(question.key, answer.parts)
       texts.set(question.key, answer.text)

@@ -73,6 +73,7 @@ const EVERY: Readonly<Record<string, Wording>> = {
     ask: 'Weight of each bunch?',
     like: { metric: '48 55 51 g', us: '1.7 1.9 1.8 oz', imperial: '48 55 51 g' },
     why: 'One weight for each bunch, or the mean of all.',
+    unit: { metric: 'g', us: 'oz', imperial: 'g' },
   },
   at: {
     ask: 'When were they weighed?',
@@ -81,7 +82,11 @@ const EVERY: Readonly<Record<string, Wording>> = {
   },
   weight: {
     ask: 'Weight of fruit picked?',
-    like: { metric: '1820 kg', us: '4000 lb', imperial: '1820 kg' },
+    like: {
+      metric: '1820 kg, or 30 buckets',
+      us: '4000 lb, or 30 buckets',
+      imperial: '1820 kg, or 30 buckets',
+    },
     why: 'All fruit picked in this block on this day.',
     unit: HEAVY,
   },

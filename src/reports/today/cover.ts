@@ -90,10 +90,25 @@ function openState(from: TodayFrom, block: string, cover: DiseaseCover) {
     stage: from.judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null,
     heatAhead: from.forecast?.highest,
   })
+  if (danger.level === 'unknown' && remedies.length === 0 && isDryByHand(from)) return null
   const overLabel = standsOverLabel(from, block)
   const about: Open = { disease, since, danger, remedies, harvest, overLabel }
   const none = !remedies.some(({ may }) => may)
   return { block, key: [disease, danger.level, since === null, harvest, none].join(' '), about }
+}
+
+/** Rain on so many of the last seven days is told even where hours of wetness can't be known. Our own choice. */
+const WET_DAYS = 3
+
+/**
+ * Whether the weather is read by hand and the week was mostly dry. A danger that can't be known then, and that nothing
+ * in the ledger would treat, is left to `cover` and `pressure`, and isn't asked about every day.
+ */
+function isDryByHand({ ledger, season, asOf, judge }: TodayFrom): boolean {
+  if (ledger.stations.has(season)) return false
+  const week = judge.site.days.filter(({ date }) => date <= asOf && date > addDays(asOf, -7))
+  const rain = week.flatMap(({ daily }) => daily?.rain ?? [])
+  return rain.length >= 5 && rain.filter((mm) => mm > 0).length < WET_DAYS
 }
 
 const URGENCY: Record<Danger['level'], Urgency> = {

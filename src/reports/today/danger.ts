@@ -122,7 +122,10 @@ function oilSpots(from: TodayFrom): TodayDraft[] {
       return []
     const blocks = from.covers.flatMap(({ block, covers }) => {
       const days = covers.find(({ disease }) => disease === 'downy')?.days ?? []
-      const seen = from.judge.on(block.id, 'downy', asOf).finds.some(({ date }) => date >= earliest)
+      const seen = from.ledger.scouting.some(
+        (round) =>
+          round.block === block.id && round.date >= earliest && round.date <= asOf && round.found.downy,
+      )
       const open =
         !seen &&
         days.some(({ date, needed, covered }) => date >= start && date <= to && needed && covered !== true)
