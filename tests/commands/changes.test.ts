@@ -68,7 +68,7 @@ describe('no change in the book', () => {
     const data = ask(book)
     expect(counts(data)).toEqual([0, 0, 0])
     expect(data.effects).toEqual({ figures: [], findings: { appeared: [], gone: [] } })
-    expect(run(['changes', ...ON], { cwd: book.root }).stdout).toMatch(/^No change in the book/)
+    expect(run(['changes', ...ON], { cwd: book.root }).stdout).toMatch(/^No change in the records/)
   })
 })
 

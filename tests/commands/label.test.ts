@@ -65,6 +65,6 @@ describe('label', () => {
   test('a book without products says so', () => {
     const none = makeLedger({ 'products/copper.yaml': null, 'products/sulphur.yaml': null })
     const { status, stdout } = run(['label', '--ledger', none, '--as-of', '2026-06-01'])
-    expect([status, stdout]).toEqual([0, 'There is no product in the book.\n'])
+    expect([status, stdout]).toEqual([0, 'No product is recorded.\n'])
   })
 })

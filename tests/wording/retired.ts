@@ -17,7 +17,7 @@ export const RETIRED: readonly Retired[] = [
     'protection, protected',
   ),
   retired(/\broom (left|this|over)\b|\bcopper and room\b|\bits room$|\bthe room over\b/i, 'allowance left'),
-  retired(/\bwashed off\b(?! by)/i, 'washed off by rain'),
+  retired(/.\bwashed off\b(?! by)|\bwashed off (?!by)./i, 'washed off by rain'),
   retired(/\btoo sharp\b/i, 'acid too high'),
   retired(/\bhalf colour(?!ed)|\bcolouring\b/i, '50 % veraison, veraison under way'),
   retired(/\blike shot\b/i, 'peppercorn size'),

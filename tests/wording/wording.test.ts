@@ -2,7 +2,6 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { expect, test } from 'vitest'
-import { LEFT } from './left.ts'
 import { ISO_DAY, ONE_AS_MANY, RETIRED } from './retired.ts'
 import { screens } from './screens.ts'
 import { sourceTexts, textsOf } from './strings.ts'
@@ -24,51 +23,34 @@ function retiredIn(text: string): string[] {
 /** Files of words that are read when somebody types them, and never shown. */
 const UNDERSTOOD = new Set(['src/records/said-stage.ts'])
 
-/** Faults by the file they are in. */
-function byFile(faults: readonly (readonly [file: string, told: string])[]): Map<string, string[]> {
-  const files = new Map<string, string[]>()
-  for (const [file, told] of faults) files.set(file, [...(files.get(file) ?? []), told])
-  return files
-}
-
-/** The faults that are more than a file is still allowed; all of them on request, for who mends them. */
-function overLeft(faults: ReadonlyMap<string, readonly string[]>): string[] {
-  if (process.env.ROWBOOK_WORDING === 'list')
-    for (const [file, told] of faults) console.log([`# ${file} ${told.length}`, ...told].join('\n'))
-  return [...faults].flatMap(([file, told]) => (told.length > (LEFT[file] ?? 0) ? told : []))
-}
-
 test('no text of the source is worded as it was', () => {
   const shown = sourceTexts(PROJECT, 'src').filter(({ file }) => !UNDERSTOOD.has(file))
   const faults = shown.flatMap(({ file, line, text }) =>
-    retiredIn(text).map((told): [string, string] => [file, `${file}:${line} ${told}`]),
+    retiredIn(text).map((told) => `${file}:${line} ${told}`),
   )
-  expect(overLeft(byFile(faults))).toEqual([])
+  expect(faults).toEqual([])
 })
 
 test('neither README nor DEVELOPERS.md is worded as it was', () => {
   const faults = ['README.md', 'DEVELOPERS.md'].flatMap((file) =>
     readFileSync(join(PROJECT, file), 'utf8')
       .split('\n')
-      .flatMap((text, index) =>
-        retiredIn(text).map((told): [string, string] => [file, `${file}:${index + 1} ${told}`]),
-      ),
+      .flatMap((text, index) => retiredIn(text).map((told) => `${file}:${index + 1} ${told}`)),
   )
-  expect(overLeft(byFile(faults))).toEqual([])
+  expect(faults).toEqual([])
 })
 
 test('no screen shows a retired wording, an ISO day in a sentence, or one of a thing as many', async () => {
-  const faults: [string, string][] = []
+  const faults: string[] = []
   for (const { line, text } of await screens(LEDGER)) {
-    const command = `rowbook ${line.split(' ')[1]}`
     for (const row of text.split('\n')) {
       if (QUOTED.test(row)) continue
-      for (const told of retiredIn(row)) faults.push([command, `${line}: ${told}`])
-      if (ISO_DAY.test(row)) faults.push([command, `${line}: an ISO day in "${row.trim()}"`])
-      if (ONE_AS_MANY.test(row)) faults.push([command, `${line}: one as many in "${row.trim()}"`])
+      for (const told of retiredIn(row)) faults.push(`${line}: ${told}`)
+      if (ISO_DAY.test(row)) faults.push(`${line}: an ISO day in "${row.trim()}"`)
+      if (ONE_AS_MANY.test(row)) faults.push(`${line}: one as many in "${row.trim()}"`)
     }
   }
-  expect(overLeft(byFile(faults))).toEqual([])
+  expect(faults).toEqual([])
 })
 
 test('what is said in a template, beside a filled-in figure, is found with its line', () => {

@@ -26,7 +26,7 @@ export function unitsForPrecision(
 ): number {
   const { share, looked = 0 } = expected
   if (!(share >= 0 && share <= 1 && halfWidth > 0 && halfWidth < 0.5))
-    throw new RangeError(`unitsForPrecision can't reach ${halfWidth} either way of ${share}`)
+    throw new RangeError(`unitsForPrecision can't reach ${share} within ${halfWidth}`)
   const enough = (units: number) => {
     const { low, high } = incidence(share * units, units, { level })!
     return (high - low) / 2 <= halfWidth + 1e-12

@@ -15,7 +15,7 @@ export interface LastSprays {
 }
 
 /**
- * Which products of the book may still be sprayed on the day of the report so that a block can be picked when its
+ * Which recorded products may still be sprayed on the day of the report so that a block can be picked when its
  * window opens. A spray that ends in the evening is what is reckoned with: the cautious date.
  * @returns null where the window has opened, or is too far off or unknown
  */

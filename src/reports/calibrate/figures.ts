@@ -31,10 +31,10 @@ export const FIGURES: readonly Figure[] = [
     name: 'nozzle-check',
     topic: 'spraying',
     keys: ['calibrate.nozzles.flow', 'calibrate.nozzles.deviation', 'calibrate.nozzles.ok'],
-    what: "Each nozzle's flow against the mean of all; one that is off by more than a tenth wants replacing.",
+    what: "Each nozzle's flow against the mean of all; one that is off by more than a tenth needs replacing.",
     formula: '(flow - mean) / mean',
     units: 'L/min; share',
-    limits: '10 % either way',
+    limits: 'within 10 % of the mean',
     source:
       'state publications of Florida, second-hand, read on study pages for pest-control examinations, year not known',
     basis: 'second-hand',

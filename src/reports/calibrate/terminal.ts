@@ -62,7 +62,7 @@ function paceText(
     ...(plot128 && method === 'area' ? ['US fl oz caught on 1/128 acre are US gal/acre.'] : []),
     ...(method === 'area' && flow ? [`The flow is ${display(flow, units)}.`] : []),
     ...(method === 'area' && speed ? [`You walked at ${display(speed, units)}.`] : []),
-    ...(tankCovers ? [`A full tank covers ${display(tankCovers, units)}.`] : []),
+    ...(tankCovers ? [`A full tank is enough for ${display(tankCovers, units)}.`] : []),
   ]
   return said.map((sentence) => ` ${sentence}`).join('')
 }

@@ -85,7 +85,7 @@ export function changes(question: ChangesQuestion): Report<ChangesData> {
   )
   const why =
     before.ledger === null
-      ? 'there is no earlier book to compare with'
+      ? 'there are no earlier records to compare with'
       : unread.length > 0
         ? 'errors in the records stand in the way'
         : null

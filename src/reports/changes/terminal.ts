@@ -77,18 +77,22 @@ function sumOf({ added, corrected, removed }: ChangesData): string {
     [removed, 'removed'],
   ] as const
   const said = parts.flatMap(([list, verb]) => (list.length > 0 ? [`${kindsOf(list)} ${verb}`] : []))
-  if (said.length === 0) return 'No change in the book'
+  if (said.length === 0) return 'No change in the records'
   return said.join('; ')
 }
 
 const PLURALS: Record<string, string> = {
-  scouting: 'disease walks',
+  scouting: 'scouting rounds',
   crop: 'crop counts',
   work: 'pieces of work',
   variety: 'varieties',
   spray: 'sprays',
 }
-const SINGLE: Record<string, string> = { scouting: 'disease walk', crop: 'crop count', work: 'piece of work' }
+const SINGLE: Record<string, string> = {
+  scouting: 'scouting round',
+  crop: 'crop count',
+  work: 'piece of work',
+}
 
 function kindsOf(entries: readonly EntryChange[]): string {
   const counts = new Map<string, number>()
@@ -227,7 +231,7 @@ function subjectOf(data: ChangesData): string {
       .map((part, index) => (index === 0 ? part : part[0]!.toLowerCase() + part.slice(1)))
       .join('; ')
   }
-  if (added.length + corrected.length + removed.length === 0) return 'No change in the book'
+  if (added.length + corrected.length + removed.length === 0) return 'No change in the records'
   const only = [...added, ...corrected, ...removed]
   if (only.length === 1) {
     const one = safeLine(said((list) => nameOf(list[0]!)))

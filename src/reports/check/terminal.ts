@@ -17,6 +17,6 @@ export function renderCheck(
   if (hints > 0) counts.push(counted(hints, 'hint'))
   const sum = `${counts.join(', ')} in ${counted(files, 'file')}.`
   const first = report.all[0]
-  const next = first ? ` Say \`rowbook explain ${first.name}\` for the rule.` : ''
+  const next = first ? ` Run \`rowbook explain ${first.name}\` for the rule.` : ''
   return `${shown}${shown ? '\n' : ''}${wrap(`${sum}${next}`, style.columns)}\n`
 }

@@ -73,7 +73,7 @@ export const FIGURES: readonly Figure[] = [
     formula:
       "the blocks' intervals joined in quadrature; added up where the blocks share the default growth factor",
     units: 'counts; kg; kg/ha',
-    source: "the book's counts; joining: textbook",
+    source: 'the recorded counts; joining: textbook',
     basis: 'own',
   },
   {
@@ -92,7 +92,7 @@ export const FIGURES: readonly Figure[] = [
     keys: ['crop.blocks.past', 'crop.blocks.learned', 'crop.blocks.learnedApplied'],
     what: 'Past estimates against what was picked, and the factor that they would have had to be multiplied by.',
     formula: 'factor = geometric mean of picked / estimated; interval by Student t on the logarithms',
-    source: 'the crops and picks of the book',
+    source: 'the recorded crops and picks',
     basis: 'own',
   },
   {

@@ -13,7 +13,7 @@ type Names = ReadonlyMap<string, string>
 /** The crop in one sentence, the blocks in a table, then what each estimate rests on and what would better it. */
 export function renderCrop(report: Report<CropData>, names: Names, style: Style): string {
   const { blocks, total, charts } = report.data
-  if (blocks.length === 0) return 'There is no block in the book.\n'
+  if (blocks.length === 0) return 'No block is recorded.\n'
   const table = renderTable(
     [
       { title: 'block', most: 18 },

@@ -33,7 +33,7 @@ export function everything(): Explained[] {
       kind: 'finding',
       topic: 'findings of reading',
       keys: [],
-      source: 'own: the format of the book',
+      source: 'own: the format of the ledger',
       basis: 'own',
     }),
   )

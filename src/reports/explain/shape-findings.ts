@@ -7,7 +7,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
     'The file is no valid YAML: a bracket, quote, colon or indentation is off. Nothing of the file is read until it is.',
   'tab-indent': 'A tab is used to indent, which YAML does not take.',
   'several-documents':
-    'The file holds more than one YAML document, parted by `---`; a file of the book is one.',
+    'The file holds more than one YAML document, separated by `---`; a file of the ledger holds one.',
   'merge-conflict': 'Git could not join two versions of the file and left its marks in it.',
   directive:
     'A YAML directive (`%YAML`, `%TAG`) stands in the file. A directive can change what words and numbers mean, so none is taken.',
@@ -17,7 +17,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'too-deep': 'Brackets or levels stand one in another far deeper than any entry needs.',
   'too-many-keys': 'An entry has more keys than any record knows, or a list in it thousands of values.',
   alias:
-    'An anchor or an alias is used. The book writes each value out, so that every line says all of itself.',
+    'An anchor or an alias is used. The ledger writes each value out, so that every line can be read by itself.',
   tag: 'A YAML tag, a word behind `!`, is used.',
   'odd-key': 'A key is no plain word.',
   'duplicate-key': 'A key stands twice in one entry, so that one of its values would be lost.',
@@ -50,7 +50,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
     'A figure lies outside what can be; the limits are wide, so it is a slip of the point or the unit.',
   'needs-unit': 'A number stands without a unit where several units are in use.',
   'wrong-unit': 'A unit measures something else than the key takes, like a mass for a volume.',
-  'unknown-unit': 'A unit is not one that the book knows.',
+  'unknown-unit': 'A unit is not one that rowbook knows.',
   'ambiguous-unit': "A unit's name means different sizes in different countries, like gal.",
   'decimal-comma': 'A number has a comma, which could part thousands or decimals.',
   'not-a-quantity': 'A text is no number with a unit, or a range stands where one value is wanted.',

@@ -57,13 +57,13 @@ export const FIGURES: readonly Figure[] = [
     name: 'heat-beside',
     topic: 'heat',
     keys: ['heat.beside.mean', 'heat.beside.difference', 'heat.beside.daysAhead'],
-    what: 'This season against the mean of the earlier ones in the book, over the same days of the year.',
+    what: 'This season against the mean of the earlier recorded ones, over the same days of the year.',
     formula: 'sum of this season - mean of their sums; days ahead by where the mean course reaches this sum',
     units: '°C-days; days',
     limits:
       'outages of up to 3 days are filled in straight lines in every season alike; a season that then still lacks over 5 % of its days is not compared',
     choices: 'both limits are our own',
-    source: 'the weather of the seasons in the book',
+    source: 'the weather of the recorded seasons',
     basis: 'own',
   },
   {
@@ -127,10 +127,10 @@ export const FIGURES: readonly Figure[] = [
     name: 'heat-of-seasons',
     topic: 'heat',
     keys: ['heat.beside'],
-    what: "This season's sum and course beside those of the earlier seasons of the book, over the same days.",
+    what: "This season's sum and course beside those of earlier recorded seasons, over the same days.",
     units: '°C-days',
     limits: 'an earlier season that lacks too many days is not used',
-    source: 'the weather of the seasons in the book',
+    source: 'the weather of the recorded seasons',
     basis: 'own',
   },
   {
@@ -139,7 +139,7 @@ export const FIGURES: readonly Figure[] = [
     keys: ['heat.stages'],
     what: 'Days and heat from one growth stage that was written down to the day of the report.',
     units: 'days; °C-days',
-    source: 'the stages and the weather of the book',
+    source: 'the recorded stages and weather',
     basis: 'own',
   },
 ]

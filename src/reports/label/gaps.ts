@@ -88,7 +88,7 @@ const WANTED: readonly Wanted[] = [
   {
     key: 'protects',
     write: 'protects: 10 d',
-    needed: 'how long the vines are covered',
+    needed: 'how long the vines are protected',
     isThere: (product) => !sprayedAlone(product) || product.protects !== undefined,
   },
 ]

@@ -9,7 +9,7 @@ import type { LabelData, LabelReview } from './report.ts'
 /** How many labels want a look, the products most urgent first, then what each record lacks. */
 export function renderLabel({ data, cautions }: Report<LabelData>, style: Style): string {
   const { products } = data
-  if (products.length === 0) return 'There is no product in the book.\n'
+  if (products.length === 0) return 'No product is recorded.\n'
   const rows = products.map((one) => [
     one.product,
     one.used ? 'yes' : '-',

@@ -98,7 +98,7 @@ export const FIGURES: readonly Figure[] = [
     formula: 'mean of press - sample over picks with both; interval by Student t',
     units: 'degrees Brix',
     limits: ESTIMATE,
-    source: 'the picks and samples of the book',
+    source: 'the recorded picks and samples',
     basis: 'own',
   },
 ]

@@ -152,12 +152,12 @@ function remarksOf(
 }
 
 function biasLine({ pressBias: bias }: RipenessData, asPressed: boolean): string {
-  if (bias.mean === null) return `Field against press: ${bias.why}.`
+  if (bias.mean === null) return `No field-to-press difference: ${bias.why}.`
   const range =
     bias.low === null ? `, ${bias.why}` : ` (${figure(bias.low, 1)} to ${figure(bias.high!, 1)}, 95 %)`
   const applied = asPressed ? 'added above' : 'not added above; --as-pressed adds it'
   const picks = bias.picks.length === 1 ? '1 past pick' : `${bias.picks.length} past picks`
-  return `Field against press: the press read ${bias.mean > 0 ? '+' : ''}${figure(bias.mean, 1)} Brix over ${picks}${range}; ${applied}.`
+  return `Field-to-press difference: the press read ${bias.mean > 0 ? '+' : ''}${figure(bias.mean, 1)} Brix over ${picks}${range}; ${applied}.`
 }
 
 const upper = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`

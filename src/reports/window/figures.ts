@@ -11,7 +11,7 @@ export const FIGURES: readonly Figure[] = [
       'harvest.blocks.legalFrom',
       'note.follows.pick',
     ],
-    what: 'The first day on which picking is allowed after all sprays so far, by the days before harvest of the labels.',
+    what: 'The first day on which picking is allowed after all sprays so far, by the pre-harvest intervals (PHI) of the labels.',
     formula:
       'counted in days: day of spraying + days; cautious: the first morning after full days of 24 hours from the end of spraying',
     units: 'date',
@@ -55,7 +55,7 @@ export const FIGURES: readonly Figure[] = [
       "S' = S + c (m - rho S + d), d' = 0.93 d + noise, c = 1 + beta x (°C warmer than the season's own course); a Kalman filter at each point of a grid of rho, beta, noise of samples and swings, weighed by likelihood",
     units: 'shares 0 to 1; °Brix a day',
     choices:
-      'rate at 18 Brix 0.24 a day, standard deviation 0.055; half colour as 8.5 Brix, standard deviation 1.6, until two samples stand; 1 in 10 that ripening stands still for up to a week before the target; 0.15 Brix of error that all samples share (own choice, no source)',
+      'rate at 18 Brix 0.24 a day, standard deviation 0.055; 50 % veraison as 8.5 Brix, standard deviation 1.6, until two samples stand; 1 in 10 that ripening stands still for up to a week before the target; 0.15 Brix of error that all samples share (own choice, no source)',
     limits: 'a course that breaks after the last sample is what it holds least',
     source:
       'Kalman 1960, J. Basic Eng. 82:35-45; Durbin & Koopman 2012, Time Series Analysis by State Space Methods, 2nd ed., ch. 4; Hoeting et al. 1999, Statistical Science 14:382-401 (from memory)',
@@ -114,13 +114,13 @@ export const FIGURES: readonly Figure[] = [
     name: 'last-sprays',
     topic: 'when to pick',
     keys: ['window.blocks.lastSprays'],
-    what: 'Which products of the book may still be sprayed on the day of the report, so that the block can be picked on the earliest day of its window.',
-    formula: 'in time where the day + days before harvest + 1 is not after that day: the cautious reading',
+    what: 'Which recorded products may still be sprayed on the day of the report, so that the block can be picked on the earliest day of its window.',
+    formula: 'in time where the day + PHI + 1 is not after that day: the cautious reading',
     units: 'product ids',
     limits:
-      'the longest days before harvest of a product are taken, whatever it is sprayed against; told up to 60 days ahead (our choice)',
+      'the longest pre-harvest interval (PHI) of a product is taken, whatever it is sprayed against; told up to 60 days ahead (our choice)',
     source:
-      'the labels, as the records hold them; cover tells the same for the day on which the next spray is due',
+      'the labels, as the records hold them; `cover` tells the same for the day on which the next spray is due',
     basis: 'own',
   },
   {
@@ -142,10 +142,10 @@ export const FIGURES: readonly Figure[] = [
     topic: 'when to pick',
     keys: ['window.backtest'],
     what: 'How windows asked for in past seasons came out: likely day less the day of picking, and how often the interval held it.',
-    formula: 'asked again so many days before each pick, with what was in the book by then',
+    formula: 'asked again so many days before each pick, with what was recorded by then',
     units: 'days; shares',
     limits: 'a pick is not the day on which sugar reached its target; both comparisons are given',
-    source: 'the picks of the book',
+    source: 'the recorded picks',
     basis: 'own',
   },
 ]

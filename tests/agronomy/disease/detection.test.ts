@@ -63,7 +63,7 @@ describe('units for a precision', () => {
     [0.1, 0.6],
   ])('no share of %d within %d', (share, halfWidth) =>
     expect(() => unitsForPrecision({ share }, { halfWidth })).toThrow(
-      `can't reach ${halfWidth} either way of ${share}`,
+      `can't reach ${share} within ${halfWidth}`,
     ),
   )
 
