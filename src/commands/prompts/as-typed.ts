@@ -1,7 +1,7 @@
 import type { Style } from '../../render/style.ts'
 
 /** Units of volume that the US and the imperial system share a name of. */
-const SHARED_NAMES = /(?<!\b(?:US|imp)\s*)\b(?:gal(?:lons?)?|fl\.? ?oz|pints?|pt|quarts?|qt)\b/gi
+const SHARED_NAMES = /(?<!\b(?:US|imp)\s{0,9})\b(?:gal(?:lons?)?|fl\.? ?oz|pints?|pt|quarts?|qt)\b/gi
 const SHORT: readonly [RegExp, string][] = [
   [/^gal/i, 'gal'],
   [/^fl/i, 'fl oz'],
@@ -15,7 +15,7 @@ export function inSiteUnits(text: string, units: Style['units']): string {
   const system = units === 'us' ? 'US' : 'imp'
   return text
     .replace(SHARED_NAMES, (word) => `${system} ${SHORT.find(([name]) => name.test(word))![1]}`)
-    .replace(/\/ac\b|(?<=\d\s*)\bac\b/gi, (word) => word.replace(/ac/i, 'acre'))
+    .replace(/\/ac\b|(?<=\d\s{0,9})\bac\b/gi, (word) => word.replace(/ac/i, 'acre'))
 }
 
 const SPELLED: Readonly<Record<string, string>> = {

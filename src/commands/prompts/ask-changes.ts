@@ -90,7 +90,7 @@ function newValue(
         const { chosen: some, fault } = readChosen(text, blocks, { several: field.path[0] === 'blocks' })
         return fault === undefined ? { parts: some.map(({ id }) => ({ option, text: id })) } : { fault }
       }
-      const texts = form === 'products' ? text.split(/,\s*(?=[\w -]+=)/) : [text]
+      const texts = form === 'products' ? text.split(/,\s{0,9}(?=[\w -]{1,90}=)/) : [text]
       const { faults } = makeDraft({
         ledger,
         kind,

@@ -9,7 +9,7 @@ import { asked } from './wording.ts'
 type Units = Style['units']
 type Read = { parts: Part[]; fault?: undefined } | { parts?: undefined; fault: string }
 
-const NUMBER = String.raw`\d+(?:\.\d+)?`
+const NUMBER = String.raw`\d{1,9}(?:\.\d{1,9})?`
 
 /** Which variety stands in a block: one of the ledger, or a new one by its name. */
 export function varietyQuestion({ varieties }: Ledger): Question {
@@ -48,14 +48,21 @@ export function sizeQuestion(units: Units): Question {
   }
 }
 
+const ROWS = new RegExp(
+  `^(\\d+) ?(?:rows?|x)(?: ?(?:of|x|at|,|each))? ?(${NUMBER}) ?([a-z]+)?(?: each| long)?$`,
+)
+const AREA = new RegExp(`^(${NUMBER}) ?(ha|hectares?|acres?|m2|m\\u00b2|ft2)$`)
+const SPACINGS = new RegExp(
+  `^(${NUMBER}) ?(m|cm|ft|in)?[ ,]{0,9}(?:and|x|by|/)?[ ,]{0,9}(${NUMBER}) ?(m|cm|ft|in)?$`,
+  'i',
+)
+
 /** Reads `12 rows of 85 m`, `12 x 85 m`, `180 vines`, `0.45 ha` as options of a block. */
 function readSize(text: string, units: Units): Read {
   const word = inSiteUnits(text.trim(), units).toLowerCase()
   const vines = /^(\d+) ?vines?$/.exec(word)
   if (vines) return { parts: [{ option: 'vines', text: vines[1]! }] }
-  const rows = new RegExp(
-    `^(\\d+) ?(?:rows?|x)(?: ?(?:of|x|at|,|each))? ?(${NUMBER}) ?([a-z]+)?(?: each| long)?$`,
-  ).exec(word)
+  const rows = ROWS.exec(word)
   if (rows) {
     const length = `${rows[2]} ${rows[3] ?? SPACING_UNIT[units]}`
     return {
@@ -65,7 +72,7 @@ function readSize(text: string, units: Units): Read {
       ],
     }
   }
-  const area = new RegExp(`^(${NUMBER}) ?(ha|hectares?|acres?|m2|m\\u00b2|ft2)$`).exec(word)
+  const area = AREA.exec(word)
   if (area) {
     const unit = area[2]!
       .replace(/^hect.*/, 'ha')
@@ -92,10 +99,7 @@ export function spacingQuestion(units: Units): Question {
 
 /** Reads `2.2 m and 1.2 m`, `2.2 x 1.2 m`, `2.2 1.2` as the spacings of a block. */
 function readSpacing(text: string, units: Units): Read {
-  const both = new RegExp(
-    `^(${NUMBER}) ?(m|cm|ft|in)?[ ,]*(?:and|x|by|/)?[ ,]*(${NUMBER}) ?(m|cm|ft|in)?$`,
-    'i',
-  ).exec(text.trim())
+  const both = SPACINGS.exec(text.trim())
   if (!both)
     return { fault: 'Type two distances: from row to row, then from vine to vine, like 2.2 m and 1.2 m.' }
   const behind = both[4] ?? SPACING_UNIT[units]

@@ -18,7 +18,7 @@ export function hoursQuestion(blocks: readonly Sized[]): Question {
         .replace(/\b(?:hours?|hrs?|h)\b/gi, '')
         .replace(/\b(?:in all|in total|altogether|each)\b/gi, '')
         .trim()
-        .split(/\s*[,;]\s+|\s+/)
+        .split(/[,;]?\s+/)
         .filter((one) => one !== '')
       if (
         numbers.length === 0 ||

@@ -45,7 +45,7 @@ const intervalQuestion: Question = {
   read: (text) => {
     const days = /^(\d{1,3}(?:\s*(?:-|to)\s*\d{1,3})?)\s*(?:d|days?)?$/i.exec(text.trim())?.[1]
     if (days === undefined) return { fault: 'Type days, like 7-14, or 10.' }
-    return { parts: [{ option: 'interval', text: days.replace(/\s*(?:-|to)\s*/i, '-') }] }
+    return { parts: [{ option: 'interval', text: days.replace(/\s/g, '').replace(/to/i, '-') }] }
   },
 }
 

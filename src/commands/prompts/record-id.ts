@@ -9,6 +9,6 @@ export function idOf(name: string): string | null {
     .replace(/\u00df/g, 'ss')
     .replace(/[^a-z0-9]+/g, '-')
     .slice(0, LONGEST)
-    .replace(/^-+|-+$/g, '')
+    .replace(/^-|-$/g, '')
   return plain === '' ? null : plain
 }

@@ -109,11 +109,14 @@ function readFind(piece: string, looked: Looked): Find {
     }
   }
   const severity =
-    /(?:severity|surface)\s*(\d+(?:\.\d+)?)\s*%|(\d+(?:\.\d+)?)\s*%\s*(?:severity|of the surface|surface)/i.exec(
+    /(?:severity|surface)\s{0,9}(\d{1,15}(?:\.\d{1,15})?)\s{0,9}%|(\d{1,15}(?:\.\d{1,15})?)\s{0,9}%\s{0,9}(?:severity|of the surface|surface)/i.exec(
       piece,
     )
   const counts = severity ? piece.replace(severity[0], '') : piece
-  const found = /(\d+)(?:\s*(?:of|out of|in|\/)\s*(\d+))?(?!\s*[\d.]*\s*%)/i.exec(counts)
+  const found =
+    /(?<!\d)(\d{1,15})(?!\d)(?:\s{0,9}(?:of|out of|in|\/)\s{0,9}(\d{1,15}))?(?!\s{0,9}[\d.]{0,15}\s{0,9}%)/i.exec(
+      counts,
+    )
   if (/\d\s*%/.test(counts))
     return { fault: `Type how many: ${disease} 3 of ${Object.values(looked)[0] ?? 50}.` }
   if (!found) {

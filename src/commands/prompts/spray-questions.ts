@@ -39,7 +39,7 @@ function readPart(text: string): { parts: Part[]; fault?: undefined } | { parts?
     /^(\d+(?:\.\d+)?) ?(?:%|percent|per cent)$/.exec(rest)?.[1] ??
     (/^half(?: of it)?$/.test(rest) ? '50' : undefined)
   const vines = /^(\d+) vines?$/.exec(rest)
-  if (rows) parts.push({ option: 'rows', text: rows[1]!.replace(/\s*(?:-|to)\s*/, '-') })
+  if (rows) parts.push({ option: 'rows', text: rows[1]!.replace(/\s/g, '').replace('to', '-') })
   else if (share !== undefined && Number(share) > 0 && Number(share) <= 100)
     parts.push({ option: 'share', text: `${share} %` })
   else if (vines && Number(vines[1]) > 0) parts.push({ option: 'vines', text: vines[1]! })
@@ -98,14 +98,14 @@ export function productQuestions({ ledger, before, chosen, hasTargets }: AboutPr
   return [which, ...more]
 }
 
-const IN_ALL = /\s*(?:in all|in total|altogether)$/i
+const IN_ALL = /\s{0,9}(?:in all|in total|altogether)$/i
 
 /** `100 g per 10 litres`, as a label prints it: `100 g in 10 L`. */
 const asLabel = (text: string) =>
   text
     .replace(/\blit(?:er|re)s?\b/gi, 'L')
-    .replace(/\s*\b(?:per|to) (?=\d)/i, ' in ')
-    .replace(/\s+per (?=[a-z])/i, '/')
+    .replace(/\s{0,9}\b(?:per|to) (?=\d)/i, ' in ')
+    .replace(/\s{1,9}per (?=[a-z])/i, '/')
 
 function doseQuestion(id: string, { products, vineyard }: Ledger, like: PlainEntry | undefined): Question {
   const product = products.get(id)

@@ -10,12 +10,14 @@ type Units = Style['units']
 const WHERE_HELP =
   'Type the latitude and the longitude in degrees, like 52.1, 5.6; south and west are negative.'
 
+const ANGLE = String.raw`([+-]?\d{1,9}(?:\.\d{1,15})?)\s{0,9}\u00b0?\s{0,9}(?:(\d{1,9}(?:\.\d{1,15})?)\s{0,9}['\u2019\u2032]\s{0,9}(?:(\d{1,9}(?:\.\d{1,15})?)\s{0,9}["\u201d\u2033]\s{0,9})?)?`
+const PLACE = new RegExp(`^${ANGLE}([NS])?(?:[\\s,;]{1,9}${ANGLE}([EW])?)?$`, 'i')
+
 /** Reads `52.1, 5.6`, `41.5 S 174 E`, `52°06'N 5°36'E` as latitude and longitude in degrees; the longitude may be missing. */
 export function readWhere(text: string): Read {
   if (/^\s*-?\d+,\d+\s*$/.test(text))
     return { fault: `Type a point for decimals, like ${text.trim().replace(',', '.')}.` }
-  const angle = String.raw`([+-]?\d+(?:\.\d+)?)\s*\u00b0?\s*(?:(\d+(?:\.\d+)?)\s*['\u2019\u2032]\s*(?:(\d+(?:\.\d+)?)\s*["\u201d\u2033]\s*)?)?`
-  const both = new RegExp(`^${angle}([NS])?(?:[\\s,;]+${angle}([EW])?)?$`, 'i').exec(text.trim())
+  const both = PLACE.exec(text.trim())
   if (!both) return { fault: WHERE_HELP }
   const degrees = (at: number, negative: RegExp) => {
     const whole = Number(both[at])
@@ -37,12 +39,16 @@ export function readWhere(text: string): Read {
 /** Reads `knapsack 15 L`, `15 L` or `Solo, 4 gal` as name and tank of a sprayer. */
 export function readSprayer(text: string, units: Units): Read {
   const help = `Type its name and its tank, like knapsack ${units === 'us' ? '4 gal' : '15 L'}.`
-  const cut = /^(.*?)[\s,]*(\d+(?:\.\d+)?)\s*([a-z][a-z .]*)?$/i.exec(text.trim())
+  const cut = /(?<![\d.])(\d{1,15}(?:\.\d{1,15})?)\s{0,9}([a-z][a-z .]{0,30})?$/i.exec(text.trim())
   if (!cut) return { fault: help }
-  const unit = cut[3] ?? (units === 'us' ? 'US gal' : 'L')
-  const tank = `${cut[2]} ${inSiteUnits(unit.replace(/^lit(?:er|re)s?$/i, 'L'), units)}`
-  if (readQuantity(tank, ['L']).fault || Number(cut[2]) === 0) return { fault: help }
-  const name = cut[1]!.trim() || 'Sprayer'
+  const unit = cut[2] ?? (units === 'us' ? 'US gal' : 'L')
+  const tank = `${cut[1]} ${inSiteUnits(unit.replace(/^lit(?:er|re)s?$/i, 'L'), units)}`
+  if (readQuantity(tank, ['L']).fault || Number(cut[1]) === 0) return { fault: help }
+  const name =
+    text
+      .trim()
+      .slice(0, cut.index)
+      .replace(/[\s,]{1,9}$/, '') || 'Sprayer'
   if (idOf(name) === null) return { fault: help }
   return {
     parts: [

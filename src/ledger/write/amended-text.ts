@@ -202,7 +202,6 @@ function inline(value: PlainValue): string {
       .map(([key, inner]) => `${key}: ${inline(inner)}`)
       .join(', ')} }`
   // In brackets a comma in plain text would part it: there the text of a list of one is read.
-  return entryText({ v: [value] })
-    .replace(/^v: \[\s*/, '')
-    .replace(/\s*\]\n$/, '')
+  const list = entryText({ v: [value] }).trimEnd()
+  return list.slice(list.indexOf('[') + 1, -1).trim()
 }

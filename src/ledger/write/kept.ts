@@ -11,7 +11,9 @@ export const KEPT = '.rowbook/kept'
 const LAST = `${KEPT}/last.json`
 
 const FOLDERS = 'seasons/\\d{4}/[a-z]+|blocks|varieties|products|sprayers'
-const entryFile = z.string().regex(new RegExp(`^(?:seasons/\\d{4}|${FOLDERS})/[^/\\\\\\0]+\\.ya?ml$`))
+const FOLDER_SHAPE = new RegExp(`^(?:${FOLDERS})$`)
+const FILE_SHAPE = new RegExp(`^(?:seasons/\\d{4}|${FOLDERS})/[^/\\\\\\0]+\\.ya?ml$`)
+const entryFile = z.string().regex(FILE_SHAPE)
 const keptFile = z.string().regex(/^\.rowbook\/kept\/[\w-]+\.yaml$/)
 const hash = z.string().regex(/^[0-9a-f]{64}$/)
 
@@ -24,7 +26,7 @@ const LAST_WRITTEN = z.discriminatedUnion('did', [
     did: z.literal('new'),
     files: z.array(
       z.strictObject({
-        folder: z.string().regex(new RegExp(`^(?:${FOLDERS})$`)),
+        folder: z.string().regex(FOLDER_SHAPE),
         stem: z
           .string()
           .max(LONGEST_NAME)
@@ -105,10 +107,13 @@ function makeKept(root: string, disk: Disk): void {
 
 /** The files of a folder that a stem names, with the number that follows a name that was taken. */
 export function namesLike(root: string, folder: string, stem: string): string[] {
-  const shape = new RegExp(`^${stem.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&')}(?:-(\\d+))?\\.yaml$`)
+  const numberOf = (name: string) => {
+    const rest = name.startsWith(stem) ? /^(?:-(\d+))?\.yaml$/.exec(name.slice(stem.length)) : null
+    return rest && Number(rest[1] ?? 1)
+  }
   return namesIn(join(root, folder))
-    .filter((name) => shape.test(name))
-    .sort((a, b) => Number(shape.exec(a)![1] ?? 1) - Number(shape.exec(b)![1] ?? 1))
+    .filter((name) => numberOf(name) !== null)
+    .sort((a, b) => numberOf(a)! - numberOf(b)!)
 }
 
 function namesIn(path: string): string[] {

@@ -133,7 +133,7 @@ function figureRows(
 
 /** The unit in which estimates are said, and an estimate without it, for a column that names it. */
 const unitOf = (unit: 'kg' | 'L', units: Units) => rough({ value: 1, unit }, units).replace(/^\S+ /, '')
-const bare = (quantity: Quantity | null, units: Units) => rough(quantity, units).replace(/ \D+$/, '')
+const bare = (quantity: Quantity | null, units: Units) => rough(quantity, units).replace(/ \D{1,12}$/, '')
 
 const count = (value: number | null) => (value === null ? '-' : groupDigits(value))
 

@@ -123,7 +123,7 @@ function setProducts(made: PlainEntry, field: NoteField, input: DraftInput, faul
 
 /** The product of `sulphur-80=none`, which takes it out of the tank. */
 function takenOut(text: string, { products }: DraftInput['ledger']): string[] {
-  const said = /^(.*)=\s*(?:none|-)?\s*$/.exec(text)?.[1]
+  const said = /^([^=]*)=\s*(?:none|-)?$/.exec(text.trimEnd())?.[1]
   return said === undefined ? [] : [findNamed(said, products.values()).found?.id ?? said.trim()]
 }
 

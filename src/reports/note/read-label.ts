@@ -9,7 +9,8 @@ type Read = { value: PlainEntry; fault?: undefined } | { value?: undefined; faul
 
 const CONTENT = /\b(\d+(?:\.\d+)?)\s*(g\/kg|g\/L|%)/i
 /** A code of the mode-of-action groups (FRAC, IRAC) behind the substance: `M02`, `11`, `BM 02`. */
-const GROUP = /[\s,(]+(?:FRAC|IRAC|HRAC)?\s*(?:group|code)?\s*((?:[A-Z]{1,2}\s?)?\d{1,2}[A-Z]?|NC)\)?$/i
+const GROUP =
+  /[\s,(]{1,9}(?:FRAC|IRAC|HRAC)?\s{0,9}(?:group|code)?\s{0,9}((?:[A-Z]{1,2}\s?)?\d{1,2}[A-Z]?|NC)\)?$/i
 
 const ACTIVE_HELP = 'write it as `sulphur 800 g/kg M02`: substance, content, mode-of-action group'
 
@@ -29,13 +30,14 @@ export function readActive(text: string): Read {
 }
 
 const USE_HELP = 'write it as `powdery 2-6 kg/ha every 7-14 d`: disease, dose as printed, days between sprays'
-const INTERVAL = /[,;]?\s*(?:every|interval|after)\s+(\d+(?:\s*-\s*\d+)?)\s*(?:d|days?)?\s*$/i
+const INTERVAL =
+  /[,;]?\s{0,9}(?:every|interval|after)\s{1,9}(\d{1,4}(?:\s{0,9}-\s{0,9}\d{1,4})?)\s{0,9}(?:d|days?)?$/i
 
 /** Reads a use of a label: `powdery 2-6 kg/ha every 7-14 d`, `downy 50 g in 10 L`, the dose in the units printed. */
 export function readUse(text: string): Read {
   const typed = text.trim()
   const interval = INTERVAL.exec(typed)
-  const said = /^([^\d]+?)[\s:,=]+(\d.*)$/.exec(interval ? typed.slice(0, interval.index) : typed)
+  const said = /^(\D*[^\d\s:,=])[\s:,=]+(\d.*)$/.exec(interval ? typed.slice(0, interval.index) : typed)
   if (!said) return { fault: { message: `\`${typed}\` is not a disease and its dose`, help: USE_HELP } }
   const dose = readLabelDose(said[2]!)
   if (dose.fault) return dose
@@ -62,7 +64,7 @@ export function targetNamed(said: string): string {
   const word = said
     .trim()
     .toLowerCase()
-    .replace(/\s+mildew$/, '')
+    .replace(/\s{1,9}mildew$/, '')
   return (
     findNamed(
       word,
