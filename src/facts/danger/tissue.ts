@@ -95,11 +95,9 @@ function periodOf(disease: Disease, growth: Growth, day: number): Period {
   }
 }
 
-/** A time in which botrytis sprays are timed, with its name. */
+/** A time in which botrytis sprays are timed, by its name; sure where a noted stage says so. */
 interface Timed {
   name: string
-  from: number
-  to: number
   sure: boolean
 }
 
@@ -108,7 +106,7 @@ interface Timed {
  * 2023 and Maryland Grape Growers, read). Days around each: common practice, no source.
  */
 function botrytisTissue(growth: Growth, day: number): Tissue {
-  const found = timesOf(growth, day).filter(({ from, to }) => day >= from && day <= to)
+  const found = timesOf(growth, day)
   const timed = found.find(({ sure }) => sure) ?? found[0]
   if (!timed)
     return { part: null, critical: 'out', why: 'between the times that matter for botrytis', unknown: null }
@@ -117,9 +115,12 @@ function botrytisTissue(growth: Growth, day: number): Tissue {
   return { part: 'fruit', critical: sure ? 'in' : 'may be', why: sure ? name : `may be ${name}`, unknown }
 }
 
+/** The times that a day lies in. */
 function timesOf(growth: Growth, day: number): Timed[] {
   const times: Timed[] = []
-  const add = (name: string, from: number, to: number, sure: boolean) => times.push({ name, from, to, sure })
+  const add = (name: string, from: number, to: number, sure: boolean) => {
+    if (day >= from && day <= to) times.push({ name, sure })
+  }
   for (const { earliest, latest, guess } of growth.bloomsOn(day)) {
     const pinned = !guess && latest - earliest <= 10
     if (!isEarly(growth, day)) add('bloom', earliest - 3, latest + 10, pinned)
