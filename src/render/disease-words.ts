@@ -13,7 +13,7 @@ export const productName = (id: string, { products }: CoverNames) => safeLine(pr
 
 /** What ended a protection, as a label says it. */
 export const endedBy = (reason: SprayCover['reason']): string =>
-  reason?.replace(/^washed off$/, '$& by rain') ?? 'unknown'
+  reason?.replace(/^washed off$/, '$& by rain').replace(/^interval$/, '$& over') ?? 'unknown'
 
 export type CoverWord = 'covered' | 'in part' | 'open' | 'unknown' | 'not yet' | 'past need'
 

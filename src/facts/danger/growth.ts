@@ -30,9 +30,11 @@ export interface Growth {
 const EARLY_LASTS = 21
 /** Days after the usual start of growth from which shoots may have three leaves where nothing is noted. Common practice, no source. */
 const UNSEEN_SHOOTS = 14
+/** BBCH stages: Lorenz et al. 1995, Aust. J. Grape Wine Res. 1:100-103. */
 const THREE_LEAVES = 13
-/** Stages that say when bloom was or will be, closely enough to look back from. */
+/** Stages close enough to bloom to tell its day: separated flowers to fruit set (BBCH). Common practice, no source. */
 const PINS = { from: 57, to: 71 }
+/** Beginning of ripening (BBCH). */
 const VERAISON = 81
 
 /** The growth of a block in a season, by all stages noted up to the day of looking. */

@@ -8,7 +8,7 @@ import { windowOf } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
 import { weatherDaysOf } from '../weather/in-short.ts'
 
-/** Days either way of a past bloom, and of one foretold by heat. Errors of the heat sum under a week: Parker et al. 2020, OENO One 54 (abstract read). */
+/** Days either way of a past bloom, and of one predicted by heat. Errors of the heat sum under a week: Parker et al. 2020, OENO One 54 (abstract read). */
 const EITHER_WAY = 7
 /** Days without a mean that a heat sum may have. Our own choice. */
 const MOST_MISSING = 5

@@ -148,7 +148,7 @@ function downy(days: readonly PressureDay[], oilSpotsSince: IsoDate | null): Wea
   return { rank, open: unknown.length > 0, reasons, unknown }
 }
 
-/** °C below which the model has no value. */
+/** °C below which the model has no value: Broome et al. 1995, range from memory. */
 const COLDEST = 12
 
 /**

@@ -74,7 +74,7 @@ export function vineyardSite(
   }
 }
 
-/** Days read before the first that is asked for, so that wet spells and sums of rain that reach into it are whole. */
+/** Days read before the first that is asked for, so that wet spells and sums of rain that reach into it are whole. Our own choice. */
 const LEAD_DAYS = 28
 
 function whyNothing(weather: Weather, days: number): string | null {

@@ -105,7 +105,7 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
   }))
 }
 
-/** Widest open span of the index that still counts as knowing it: one day's step. */
+/** Widest open span of the index that still counts as knowing it: one day's step. Our own choice. */
 const WIDEST_OPEN = 20
 
 function powderyDays(hours: EveryHour, { budbreak, restart }: Starts) {
@@ -134,7 +134,7 @@ function ascospores(
   return judged.includes(null) || unknownHours > 0 ? null : false
 }
 
-/** Hours of wetness that the model was fitted to (from memory). */
+/** Hours of wetness that the model was fitted to: Broome et al. 1995, from memory. */
 const FEWEST_WET = 4
 const MOST_WET = 24
 

@@ -20,8 +20,9 @@ export interface Starts {
   why: { budbreak: string; shoots: string; flowering: string }
 }
 
+/** BBCH stages: Lorenz et al. 1995, Aust. J. Grape Wine Res. 1:100-103. */
 const GREEN_TIP = 7
-/** Last stage that tells that budbreak is now, rather than some time ago. */
+/** Last stage that tells that budbreak is now, rather than some time ago (BBCH). */
 const JUST_BROKEN = 9
 const THREE_LEAVES = 13
 const FLOWERING = 61

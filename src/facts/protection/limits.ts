@@ -7,10 +7,10 @@ import type { Disease } from '../../records/target.ts'
 /** Growth stages of rapid shoot growth, and its days after which a contact deposit has too much new leaf beside it. */
 const RAPID_GROWTH = { from: 13, to: 71, days: 10, source: 'common practice, no source' } as const
 
-/** An index of the band below the one that some products are not advised in. */
+/** Top of the moderate band, below the one for which some products are not advised: Gubler et al. 1999, as `pressure` cites it. */
 const HIGHEST_MODERATE = 50
 
-/** Longest that a season's cover is followed past a spray. */
+/** Days for which a protection is followed past its spray: longer than any label's. Our own choice. */
 const LONGEST = 60
 
 /** The column of the interval table that a product belongs in; null where the table has none for it. */

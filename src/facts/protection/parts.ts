@@ -13,7 +13,7 @@ export interface CoverState {
   why: string | null
 }
 
-/** A share of a block that counts as all of it. */
+/** Share of a block that counts as all of it: what rounding leaves. Our own choice. */
 export const WHOLE = 0.999
 
 /**

@@ -111,7 +111,8 @@ const EU: FormRules = {
     { text: 'EPPO code VITVI, Vitis vinifera', basis: 'memory' },
   ],
   keepYears: 3,
-  keepWhy: 'at least 3 years; counted here, as German authorities do, from the end of the year of use',
+  keepWhy:
+    'the least that the law allows; counted here, as German authorities do, from the end of the year of use',
   duties: [
     'Record each use without delay, and have it in electronic, machine-readable form within 30 days; your state may ask for less time, or until 2030 give until 31 January of the next year, or put the electronic form off to 1 January 2027.',
     "Your state may ask for more, such as the operator's name.",
@@ -143,7 +144,7 @@ const UK: FormRules = {
     { text: 'Scottish code of practice for using plant protection products, 2006, Annex F', basis: 'read' },
   ],
   keepYears: 3,
-  keepWhy: 'at least 3 years (from memory); counted here from the end of the year of use',
+  keepWhy: 'the least that the law allows (from memory); counted here from the end of the year of use',
   duties: [
     'Note too what you told neighbours and beekeepers, whether the crop or weeds were in flower, signs put up, and any trouble; `note` in the spray is the place.',
   ],
@@ -175,7 +176,7 @@ const US: FormRules = {
   ],
   keepYears: 2,
   keepWhy:
-    '2 years by the Worker Protection Standard; counted here from the end of the year of use; states may ask for more',
+    'by the Worker Protection Standard; counted here from the end of the year of use; states may ask for more',
   duties: [
     'The federal record of restricted-use pesticides (7 CFR 110) ended on 11 July 2025. State law and the Worker Protection Standard (40 CFR 170) remain: ask your state what it wants recorded and how soon.',
     'Where workers or handlers are employed, display this with the safety data sheet within 24 hours of the end and before workers enter, until 30 days after the re-entry interval.',
@@ -210,7 +211,7 @@ const FULL: FormRules = {
   lawOf: '2025-11',
   sources: [...EU.sources, ...UK.sources, ...US.sources],
   keepYears: 3,
-  keepWhy: 'the longest of the forms, 3 years; counted here from the end of the year of use',
+  keepWhy: 'the longest of the forms; counted here from the end of the year of use',
   duties: ['Ask for one form (--form eu, uk or us) to see what its own law wants.'],
   authority: 'your own authority',
   fields: merged(EU.fields, UK.fields, US.fields).map((field) =>

@@ -72,19 +72,28 @@ function answer(data: PressureData): string {
     ({ botrytis }) => botrytis.risk === null && botrytis.why !== 'before flowering',
   ).length
   const unknownDowny = days.filter(({ downy }) => downy.primary === null).length
-  const rot = week.filter(({ blackRot }) => blackRot.infection === true).length
   const index = last.powdery.index
   const worst = worstOf(data.danger)
   const parts = [
-    ...(worst.length > 0 ? [`danger of ${listed(worst)}`] : []),
+    ...(worst.length > 0 ? [listed(worst).replace(' ', ' danger ')] : []),
     index === null ? `powdery unknown (${last.powdery.why})` : `powdery index ${index} of 100`,
     lastPrimary
       ? `downy primary infection last possible on ${shortDate(lastPrimary)}`
       : `no downy primary infection found${unknownDowny > 0 ? `, unknown on ${counted(unknownDowny, 'day')}` : ''}`,
-    `botrytis moderate or high on ${bad} of the last ${counted(week.length, 'day')}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
-    ...(isKnown(data, 'black-rot') ? [`black rot infection possible on ${rot}`] : []),
+    unseen === week.length
+      ? `botrytis unknown on the last ${counted(week.length, 'day')}`
+      : `botrytis moderate or high on ${bad} of the last ${counted(week.length, 'day')}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
+    ...(isKnown(data, 'black-rot') ? [rotText(week)] : []),
   ]
   return `Up to ${spokenDate(last.date)}: ${parts.join('; ')}.`
+}
+
+/** On how many of the last days black rot could infect; days that are unknown are never counted as safe. */
+function rotText(week: readonly PressureDay[]): string {
+  const possible = week.filter(({ blackRot }) => blackRot.infection === true).length
+  const unknown = week.filter(({ blackRot }) => blackRot.infection === null).length
+  if (unknown === week.length) return `black rot unknown on the last ${counted(unknown, 'day')}`
+  return `black rot infection possible on ${possible}${unknown > 0 ? `, unknown on ${unknown}` : ''}`
 }
 
 function strips(data: PressureData, style: Style): string {

@@ -17,7 +17,7 @@ export const FIGURES: readonly Figure[] = [
   {
     name: 'ready-gates',
     topic: 'when to pick',
-    keys: ['ready.blocks.verdict', 'ready.blocks.gates.state', 'ready.blocks.gates.detail'],
+    keys: ['ready.blocks.verdict', 'ready.blocks.gates.detail'],
     what: 'The harvest decision: records, pre-harvest interval (PHI), re-entry interval (REI), disease, sugar, acid and crop, each passed, to wait for, failed, unknown or not asked.',
     formula:
       'stop where a check fails, or where records, PHI, REI or disease are unknown; ready where all that were asked for pass; wait otherwise',
@@ -28,6 +28,16 @@ export const FIGURES: readonly Figure[] = [
     source:
       'botrytis severity of 3 %: Aust. J. Grape Wine Res. 2024, 6630039; powdery mildew from 3 %: Gubler, UCCE Central Sierra bulletin, year not known; the other thresholds common practice, no source',
     basis: 'common practice',
+  },
+  {
+    name: 'not-asked',
+    topic: 'when to pick',
+    keys: ['ready.blocks.gates.state'],
+    what: 'The result of a check. `pass`: nothing recorded is against it. `wait`: not yet. `fail`: something recorded is against it. `unknown`: a record is missing. `not-asked`: no target or count was ever set, so it holds nothing back.',
+    limits:
+      'only acid and crop can be `not-asked`; set a target (`ta`, `ph`) or count bunches, and they are checked',
+    source: 'our own words for a result',
+    basis: 'own',
   },
   {
     name: 'pick-now-and-sort',

@@ -93,7 +93,8 @@ export const FIGURES: readonly Figure[] = [
     limits:
       'where a year of the limit is not recorded, the allowance left over the years is a maximum; null where a dose or a content is unknown',
     units: 'kg of copper metal per ha',
-    source: 'Implementing Regulation (EU) 2018/1981',
+    source:
+      'Implementing Regulation (EU) 2018/1981, approval extended by (EU) 2025/1489 of 24 July 2025 (title read, its end date not)',
     basis: 'read',
   },
   {

@@ -50,8 +50,8 @@ function blockTable({ blocks }: SeasonTotals, { units }: Style): string {
       { title: 'area', align: 'right' },
       { title: 'sprays', align: 'right' },
       { title: 'copper', align: 'right' },
-      { title: 'allowance left\nthis season', align: 'right' },
-      { title: 'allowance left\nover years', align: 'right' },
+      { title: 'allowance\nleft this\nseason', align: 'right' },
+      { title: 'allowance\nleft over\nyears', align: 'right' },
       { title: 'treatment\nfrequency', align: 'right' },
     ],
     blocks.map(({ name, area, sprays, copper, treatmentFrequency }) => [
