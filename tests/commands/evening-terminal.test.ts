@@ -59,6 +59,10 @@ describe.skipIf(!hasTmux)(`a whole evening typed${hasTmux ? '' : ` (skipped: ${N
     await answer('Upper: What did you look at?', '')
     await answer('Upper: What did you find?', 'clean')
     await answer('Upper: Anything else', '')
+    // The rounds differ, so that both are shown.
+    const both = await at.see('Write it')
+    expect(both).toContain('block: lower')
+    expect(both).toContain('block: upper')
     await answer('Write it', 'y')
     await at.see('Written: seasons/2026/scouting/2026-08-14-upper.yaml')
     await answer('Record a spray of all of Lower now?', 'later', '')

@@ -406,6 +406,17 @@ describe('one note for several blocks', () => {
   })
 })
 
+it('shows several days of weather with their readings', () => {
+  const days = ['2026-06-22 8 21 4', '2026-06-23 9 24 ?', '2026-06-24 9 25 0'].flatMap((day) => [
+    '--day',
+    day,
+  ])
+  expect(note(book(), 'weather', ...days).stdout).toContain(
+    'Another day: written: seasons/2026/weather/2026-06-23.yaml\n  date: 2026-06-23, low: 9 C, high: 24 C\n' +
+      'Another day: written: seasons/2026/weather/2026-06-24.yaml\n  date: 2026-06-24, low: 9 C, high: 25 C, rain: 0 mm\n',
+  )
+})
+
 it('takes a scouting round in words as options, and says what the words lack', () => {
   const round = ['scouting', '--block', 'upper', '--looked-at', '50 bunches, 20 leaves']
   expect(note(book(), ...round, '--found', 'clean').stdout).toMatch(
@@ -420,6 +431,8 @@ it('takes a scouting round in words as options, and says what the words lack', (
     'powdery.rows=2-3',
   )
   expect(found.stdout).toMatch(/powdery: { bunches: 3, rows: 2-3 }[\s\S]*downy: { bunches: 0, leaves: 0 }/)
+  const inRows = note(book(), ...round, '--found', 'powdery 3 of 50 in rows 2 to 3')
+  expect(inRows.stdout).toContain('powdery: { bunches: 3, rows: 2-3 }')
   expect(note(book(), 'scouting', '--block', 'upper', '--found', 'clean').stderr).toContain(
     'write --looked-at "50 bunches, 20 leaves"',
   )

@@ -1,22 +1,30 @@
+import { safe } from '../../render/safe.ts'
 import { wrap } from '../../render/text.ts'
 import type { Noted } from '../../reports/note/report.ts'
 import { renderNote } from '../../reports/note/terminal.ts'
 import type { Call } from '../plumbing/call.ts'
 import { toJson } from '../plumbing/json.ts'
 
-/** The first entry in full, the others by what differs: their file, and what they would cause. */
+/** The first entry in full; of the others those that are the same on another block, and days of weather, in short. */
 export async function shown(call: Call, all: readonly Noted[]): Promise<string> {
   const style = await call.style()
   const first = renderNote(all[0]!, style)
   if (all.length === 1) return first
-  const rest = all.slice(1).map((one) => {
-    const { file, written } = one.report.data
-    return one.all.length === 0 && one.readable
-      ? `${'block' in (one.report.data.entry as object) ? 'The same on another block' : 'Another day'}: ${written ? 'written' : 'not written yet'}: ${file}\n`
-      : `\n${renderNote(one, style)}`
+  const rest = all.slice(1).map((one, at) => {
+    const whole = () => `${at > 0 ? '\n' : ''}${renderNote(one, style)}`
+    const { file, written, finds } = one.report.data
+    const said = `${written ? 'written' : 'not written yet'}: ${safe(file)}`
+    if (one.all.length > 0 || !one.readable || finds) return whole()
+    if (sayings(one).join() === sayings(all[0]!).join()) return `The same on another block: ${said}\n`
+    if ('block' in (one.report.data.entry as object)) return whole()
+    return `Another day: ${said}\n  ${safe(sayings(one).join(', '))}\n`
   })
   return `${first}\n${rest.join('')}`
 }
+
+/** The lines of an entry without the block that it is of. */
+const sayings = ({ report }: Noted) =>
+  report.data.text.split('\n').filter((line) => line !== '' && !/^(?:#|block:)/.test(line))
 
 /** Prints what was noted; as JSON the first entry, with all of them under `entries` where there are several. */
 export async function show(call: Call, all: readonly Noted[]): Promise<void> {

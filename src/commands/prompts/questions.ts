@@ -190,7 +190,10 @@ function foundQuestion(asking: Asking, block: NamedBlock | undefined): Question 
   const diseases = judgedDiseases(ledger)
   return {
     key: block ? `${block.id}:found` : 'found',
-    ask: ofBlock(`What did you find? For example clean, or powdery 3 of ${count}, rest clean.`, block),
+    ask: ofBlock(
+      `What did you find? For example clean, or powdery 3 of ${count} in rows 8-9, rest clean.`,
+      block,
+    ),
     why: `Clean means that you looked for ${listed(diseases)} and found none. A disease that you don't name stays unknown, unless you type: rest clean.`,
     required: true,
     preset: '',

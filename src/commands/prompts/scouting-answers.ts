@@ -96,7 +96,18 @@ function clean(disease: Disease, looked: Looked): Part[] {
 
 type Find = { disease: Disease; parts: Part[]; fault?: undefined } | { fault: string }
 
-function readFind(piece: string, looked: Looked): Find {
+/** `in rows 8-9`, behind a find. */
+const IN_ROWS = /\s*\b(?:in )?rows? (\d+)(?:\s*(?:-|to)\s*(\d+))?/i
+
+function readFind(said: string, looked: Looked): Find {
+  const rows = IN_ROWS.exec(said)
+  const found = readCount(rows ? said.replace(rows[0], '') : said, looked)
+  if (!rows || found.fault !== undefined) return found
+  const span = rows[2] ? `${rows[1]}-${rows[2]}` : rows[1]!
+  return { ...found, parts: [...found.parts, { option: 'found', text: `${found.disease}.rows=${span}` }] }
+}
+
+function readCount(piece: string, looked: Looked): Find {
   const noun = /^(?:no )?([a-z][a-z -]*[a-z])/i.exec(piece.replace(/\b(?:on|of|in|out)\b.*$/i, ''))?.[1] ?? ''
   const word = ORGAN_WORDS.reduce((text, [organ]) => text.replace(organ, ''), noun)
     .replace(/\b(?:clean|none|zero|severity)\b/gi, '')
