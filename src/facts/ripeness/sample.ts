@@ -119,8 +119,13 @@ function correct(sample: Sample, brix: number[]): Read {
   const steps = brix.map((value) => correctForTemperature(value, celsius))
   const refused = steps.find((step) => step.brix === null)
   if (refused) return { brix: [], remarks: [], why: `no correction for ${celsius} °C: ${refused.reason}` }
-  const recalled = steps.some((step) => step.basis === 'memory')
-  const remark = `corrected from ${celsius} °C to 20 °C by the OIV table${recalled ? ', whose values here are from memory' : ''}`
+  const isOf = (basis: 'memory' | 'derived') => steps.some((step) => step.basis === basis)
+  const known = isOf('memory')
+    ? ', whose values here are from memory'
+    : isOf('derived')
+      ? ', between the two nearest rows that rowbook holds'
+      : ''
+  const remark = `corrected from ${celsius} °C to 20 °C by the OIV table${known}`
   return { brix: steps.map((step) => step.brix!), remarks: [remark], why: null }
 }
 

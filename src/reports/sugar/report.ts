@@ -123,7 +123,7 @@ function brixOf(
     basis === 'memory'
       ? '; this part of the table is from memory'
       : basis === 'derived'
-        ? ', between two of its rows'
+        ? '; rowbook holds no row for this temperature and works between the two nearest'
         : ''
   const remark = `${value} Brix read at ${temperature} °C without compensation: ${sign}${Math.abs(correction!).toFixed(2)} by the OIV table${recalled}`
   return { brix, remarks: [remark], why: null }

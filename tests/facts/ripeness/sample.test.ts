@@ -163,6 +163,9 @@ describe('readSample', () => {
     expect(read({ brix: 22, temperature: '12 C', compensated: false }).remarks).toEqual([
       'corrected from 12 °C to 20 °C by the OIV table',
     ])
+    expect(read({ brix: 22, temperature: '13 C', compensated: false }).remarks).toEqual([
+      'corrected from 13 °C to 20 °C by the OIV table, between the two nearest rows that rowbook holds',
+    ])
   })
 
   test('what was not done to a reading with a temperature', () => {

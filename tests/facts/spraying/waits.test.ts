@@ -47,6 +47,11 @@ describe('the end of a spray, and waits from it', () => {
     const night = { date: '2026-08-01', time: { start: 1320, end: 1470 } }
     expect(earliestPick(night, 21)).toEqual({ calendar: '2026-08-22', cautious: '2026-08-24' })
   })
+  test('a leap day counts as any other', () => {
+    expect(earliestPick({ date: '2028-02-20', time }, 21).calendar).toBe('2028-03-12')
+    expect(earliestPick({ date: '2027-02-20', time }, 21).calendar).toBe('2027-03-13')
+    expect(latestSpray('2028-03-13', 21)).toBe('2028-02-20')
+  })
   test('the last day to spray leaves the days free, the day of spraying not counted', () => {
     expect(latestSpray('2026-08-23', 21)).toBe('2026-08-01')
     expect(latestSpray('2026-08-23', 20.5)).toBe('2026-08-01')
