@@ -60,6 +60,10 @@ export function applications({ ledger, asOf }: Book): Application[] {
   return worked.all.filter(({ spray }) => spray.date <= asOf)
 }
 
+/** Applications that may get findings. */
+export const judgedApplications = (book: Book): Application[] =>
+  applications(book).filter(({ spray }) => isJudged(book, spray))
+
 /** What the entry says that a product was against; undefined where it doesn't say. */
 export const statedTargets = ({ spray, part }: Application): readonly string[] | undefined =>
   spray.products[part]!.for

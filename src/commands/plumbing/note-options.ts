@@ -4,12 +4,12 @@ import type { OptionSpec } from './command.ts'
 export const NOTE_KINDS = ['spray', 'scouting', 'sample', 'stage', 'crop', 'pick', 'work', 'weather'] as const
 
 /** An option and the kinds that it is a field of, parted by spaces; `every` for all of them. */
-const one = (kinds: string, flags: string, what: string): OptionSpec => ({
+export const one = (kinds: string, flags: string, what: string): OptionSpec => ({
   flags,
   what,
   of: kinds === 'every' ? NOTE_KINDS : kinds.split(' '),
 })
-const many = (kinds: string, flags: string, what: string): OptionSpec => ({
+export const many = (kinds: string, flags: string, what: string): OptionSpec => ({
   ...one(kinds, flags, what),
   repeats: true,
 })

@@ -1,18 +1,8 @@
 import type { OptionSpec } from './command.ts'
-import { NOTE_FIELDS } from './note-options.ts'
+import { many, NOTE_FIELDS, one } from './note-options.ts'
 
 /** The things that stand for longer than a season, as they are named on the command line. */
 export const RECORD_KINDS = ['block', 'variety', 'product', 'sprayer'] as const
-
-const one = (kinds: string, flags: string, what: string): OptionSpec => ({
-  flags,
-  what,
-  of: kinds.split(' '),
-})
-const many = (kinds: string, flags: string, what: string): OptionSpec => ({
-  ...one(kinds, flags, what),
-  repeats: true,
-})
 
 /**
  * The fields of a new block, variety, product or sprayer as options, each named as its key; those that entries of a

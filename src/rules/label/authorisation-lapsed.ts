@@ -1,4 +1,4 @@
-import { applications, isJudged, productPath } from '../../facts/judged.ts'
+import { judgedApplications, productPath } from '../../facts/judged.ts'
 import { once } from '../../facts/say.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
@@ -13,27 +13,25 @@ export const authorisationLapsed: Rule = {
   },
   check: (book) =>
     once(
-      applications(book)
-        .filter(({ spray }) => isJudged(book, spray))
-        .flatMap((one) => {
-          const { spray, product } = one
-          const { from, until } = product.authorisation ?? {}
-          const key =
-            until !== undefined && spray.date > until
-              ? 'until'
-              : from !== undefined && spray.date < from
-                ? 'from'
-                : null
-          if (!key) return []
-          const said = key === 'until' ? `ended on ${until}` : `begins on ${from}`
-          return [
-            findingAt(spray, productPath(one), {
-              name: 'authorisation-lapsed',
-              level: 'error',
-              message: `${product.id} was used on ${spray.date}, but its authorisation ${said} (${mention(product, ['authorisation', key])})`,
-              help: "correct the date, or the product's record if the authorisation was extended; else use it no more",
-            }),
-          ]
-        }),
+      judgedApplications(book).flatMap((one) => {
+        const { spray, product } = one
+        const { from, until } = product.authorisation ?? {}
+        const key =
+          until !== undefined && spray.date > until
+            ? 'until'
+            : from !== undefined && spray.date < from
+              ? 'from'
+              : null
+        if (!key) return []
+        const said = key === 'until' ? `ended on ${until}` : `begins on ${from}`
+        return [
+          findingAt(spray, productPath(one), {
+            name: 'authorisation-lapsed',
+            level: 'error',
+            message: `${product.id} was used on ${spray.date}, but its authorisation ${said} (${mention(product, ['authorisation', key])})`,
+            help: "correct the date, or the product's record if the authorisation was extended; else use it no more",
+          }),
+        ]
+      }),
     ),
 }

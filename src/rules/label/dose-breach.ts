@@ -1,5 +1,5 @@
 import type { Book } from '../../facts/book.ts'
-import { applications, dosePath, isJudged } from '../../facts/judged.ts'
+import { dosePath, judgedApplications } from '../../facts/judged.ts'
 import { above, once, say } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import type { DoseLimit } from '../../facts/spraying/label.ts'
@@ -10,13 +10,11 @@ import { findingAt, mention } from '../rule.ts'
 /** Doses above the label's most, in the forms asked for. */
 export function overLimit(book: Book, name: string, forms: readonly DoseLimit['form'][]): Finding[] {
   return once(
-    applications(book)
-      .filter(({ spray }) => isJudged(book, spray))
-      .flatMap((one) =>
-        dosesOver(one)
-          .filter(({ limit }) => forms.includes(limit.form))
-          .map((most) => over(one, name, most)),
-      ),
+    judgedApplications(book).flatMap((one) =>
+      dosesOver(one)
+        .filter(({ limit }) => forms.includes(limit.form))
+        .map((most) => over(one, name, most)),
+    ),
   )
 }
 

@@ -1,5 +1,5 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
-import { applications, dosePath, groupedBy, isJudged, statedTargets } from '../../facts/judged.ts'
+import { dosePath, groupedBy, judgedApplications, statedTargets } from '../../facts/judged.ts'
 import { once, say } from '../../facts/say.ts'
 import { doseForms } from '../../facts/spraying/dose-forms.ts'
 import { inFormOf, limitsFor } from '../../facts/spraying/label.ts'
@@ -16,32 +16,30 @@ export const underRate: Rule = {
   },
   check: (book) =>
     once(
-      applications(book)
-        .filter(({ spray }) => isJudged(book, spray))
-        .flatMap((one) => {
-          const targets = statedTargets(one)
-          const dose = doseForms(one)
+      judgedApplications(book).flatMap((one) => {
+        const targets = statedTargets(one)
+        const dose = doseForms(one)
+        return [
+          ...groupedBy(
+            limitsFor(one.product, targets).filter(
+              // A spot is sprayed until it is wet: only what is in the spray can be too little.
+              ({ form }) => one.spray.method !== 'spot' || form === 'concentration',
+            ),
+            ({ form, unit }) => `${form} ${unit}`,
+          ).values(),
+        ].flatMap((same) => {
+          const limit = same.reduce((a, b) => (b.low > a.low === (targets !== undefined) ? b : a))
+          const value = inFormOf(limit, dose)
+          if (value === null || !exceeds(limit.low, value)) return []
           return [
-            ...groupedBy(
-              limitsFor(one.product, targets).filter(
-                // A spot is sprayed until it is wet: only what is in the spray can be too little.
-                ({ form }) => one.spray.method !== 'spot' || form === 'concentration',
-              ),
-              ({ form, unit }) => `${form} ${unit}`,
-            ).values(),
-          ].flatMap((same) => {
-            const limit = same.reduce((a, b) => (b.low > a.low === (targets !== undefined) ? b : a))
-            const value = inFormOf(limit, dose)
-            if (value === null || !exceeds(limit.low, value)) return []
-            return [
-              findingAt(one.spray, dosePath(one), {
-                name: 'under-rate',
-                level: 'warning',
-                message: `${say(value, limit.unit)} of ${one.product.id} is below the label's least, ${say(limit.low, limit.unit)} against ${limit.against} (${mention(one.product, limit.path)})`,
-                help: 'correct the entry if mistyped; else expect less protection',
-              }),
-            ]
-          })
-        }),
+            findingAt(one.spray, dosePath(one), {
+              name: 'under-rate',
+              level: 'warning',
+              message: `${say(value, limit.unit)} of ${one.product.id} is below the label's least, ${say(limit.low, limit.unit)} against ${limit.against} (${mention(one.product, limit.path)})`,
+              help: 'correct the entry if mistyped; else expect less protection',
+            }),
+          ]
+        })
+      }),
     ),
 }

@@ -1,5 +1,5 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
-import { applications, dosePath, groupedBy, isJudged } from '../../facts/judged.ts'
+import { dosePath, groupedBy, judgedApplications } from '../../facts/judged.ts'
 import { once, say } from '../../facts/say.ts'
 import { copperOf } from '../../facts/spraying/copper.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
@@ -18,7 +18,7 @@ export const copperOverSeason: Rule = {
     const { vineyard } = book.ledger
     const limit = vineyard.limits?.copper?.per_season
     if (limit === undefined) return []
-    const mine = applications(book).filter(({ spray }) => isJudged(book, spray))
+    const mine = judgedApplications(book)
     return once(
       [...groupedBy(mine, ({ block, spray }) => `${block.id} ${spray.season}`).values()].flatMap((list) => {
         let sum = 0

@@ -1,6 +1,6 @@
 import { mostSprayed } from '../../agronomy/spraying/most-sprayed.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
-import { applications, isJudged } from '../../facts/judged.ts'
+import { judgedApplications } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
@@ -19,7 +19,7 @@ export const impossibleOutput: Rule = {
     basis: 'own',
   },
   check(book) {
-    const mine = applications(book).filter(({ spray }) => isJudged(book, spray))
+    const mine = judgedApplications(book)
     const bySpray = new Map<SprayEntry, number | null>()
     const lists = new Map<SprayEntry, Application[]>()
     for (const one of mine) lists.set(one.spray, [...(lists.get(one.spray) ?? []), one])

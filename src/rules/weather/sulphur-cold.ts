@@ -1,6 +1,6 @@
 import { sulphurWeather } from '../../agronomy/spraying/spray-weather.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
-import { applications, isJudged } from '../../facts/judged.ts'
+import { judgedApplications } from '../../facts/judged.ts'
 import { once, say } from '../../facts/say.ts'
 import { holdsSulphur } from '../../facts/spraying/actives.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
@@ -19,27 +19,24 @@ export const sulphurCold: Rule = {
   },
   check: (book) =>
     once(
-      applications(book)
-        .filter(({ spray }) => isJudged(book, spray))
-        .flatMap(({ spray, product }) => {
-          const { temperature, humidity } = spray.weather ?? {}
-          if (temperature === undefined) return []
-          const label = product.temperature
-          const below = label !== undefined && exceeds(label.low, temperature)
-          const weak =
-            holdsSulphur(product) && sulphurWeather({ temperature, humidity }).band === 'weak-vapour'
-          if (!below && !weak) return []
-          const why = below
-            ? `the label names ${say(label.low)}-${say(label.high, '°C')} (${mention(product, ['temperature'])})`
-            : 'little vapour below 15 °C'
-          return [
-            findingAt(spray, ['weather', 'temperature'], {
-              name: 'sulphur-cold',
-              level: below || temperature < COLD ? 'warning' : 'hint',
-              message: `${product.id} at ${say(temperature, '°C')}: ${why}`,
-              help: 'expect good coverage only, and look again sooner',
-            }),
-          ]
-        }),
+      judgedApplications(book).flatMap(({ spray, product }) => {
+        const { temperature, humidity } = spray.weather ?? {}
+        if (temperature === undefined) return []
+        const label = product.temperature
+        const below = label !== undefined && exceeds(label.low, temperature)
+        const weak = holdsSulphur(product) && sulphurWeather({ temperature, humidity }).band === 'weak-vapour'
+        if (!below && !weak) return []
+        const why = below
+          ? `the label names ${say(label.low)}-${say(label.high, '°C')} (${mention(product, ['temperature'])})`
+          : 'little vapour below 15 °C'
+        return [
+          findingAt(spray, ['weather', 'temperature'], {
+            name: 'sulphur-cold',
+            level: below || temperature < COLD ? 'warning' : 'hint',
+            message: `${product.id} at ${say(temperature, '°C')}: ${why}`,
+            help: 'expect good coverage only, and look again sooner',
+          }),
+        ]
+      }),
     ),
 }

@@ -1,7 +1,7 @@
 import { sulphurWeather } from '../../agronomy/spraying/spray-weather.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import type { Book } from '../../facts/book.ts'
-import { applications, isJudged } from '../../facts/judged.ts'
+import { judgedApplications } from '../../facts/judged.ts'
 import { once, say } from '../../facts/say.ts'
 import { holdsSulphur, isOilProduct } from '../../facts/spraying/actives.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
@@ -28,12 +28,10 @@ export const sulphurHeat: Rule = {
   },
   check: (book) =>
     once(
-      applications(book)
-        .filter(({ spray }) => isJudged(book, spray))
-        .flatMap((one) => {
-          const then = whenSprayed(one)
-          return then.length > 0 ? then : inTheDays(book, one)
-        }),
+      judgedApplications(book).flatMap((one) => {
+        const then = whenSprayed(one)
+        return then.length > 0 ? then : inTheDays(book, one)
+      }),
     ),
 }
 
