@@ -6,7 +6,7 @@ type Units = Ledger['vineyard']['units']
 const NUMBER = '[+-]?(?:\\d{1,3}(?: \\d{3})+|\\d+)(?:\\.\\d+)?'
 const SPAN = `(?<![\\d.])(${NUMBER})(?:(-| to )(${NUMBER}))?`
 
-/** Units of the program that sentences hold, each with the unit of a US or imperial book and the decimals it is said with. */
+/** Units of the program that sentences hold, each with the unit of a US or imperial ledger and the decimals it is said with. */
 const CUSTOMARY: Record<string, { unit: string; in: (value: number) => number; decimals: number }> = {
   '°C-days': { unit: '°F-days', in: (value) => value * 1.8, decimals: 0 },
   '°C': { unit: '°F', in: (value) => value * 1.8 + 32, decimals: 0 },
@@ -27,22 +27,22 @@ const SAID = new RegExp(
   'g',
 )
 
-/** mm of rain as the book says it: `5.2 mm`, `0.2 in`. */
+/** mm of rain as the ledger says it: `5.2 mm`, `0.2 in`. */
 export const sayRain = (mm: number, units: Units): string =>
   units === 'metric' ? `${plain(mm)} mm` : `${inches(mm)} in`
 
-/** kg of fruit as the book says it, to the ten: `480 kg`, `1060 lb`. */
+/** kg of fruit as the ledger says it, to the ten: `480 kg`, `1060 lb`. */
 export const displayMass = (kg: number, units: Units): string =>
   units === 'metric' ? `${tens(kg)} kg` : `${tens(kg / 0.45359237)} lb`
 
 const tens = (value: number) => String(Math.round(value / 10) * 10)
 
-/** °C as the book says it: `29.4 °C`, `85 °F`. */
+/** °C as the ledger says it: `29.4 °C`, `85 °F`. */
 export const sayDegrees = (celsius: number, units: Units): string =>
   units === 'metric' ? `${plain(celsius)} °C` : `${fahrenheit(celsius)} °F`
 
 /**
- * A sentence with its figures in the units of the book. Formulas give their reasons in the program's own units, as
+ * A sentence with its figures in the units of the ledger. Formulas give their reasons in the program's own units, as
  * words; this is where they take on the grower's. What stands between backticks is quoted, and stays.
  */
 export function inBookUnits(sentence: string, units: Units): string {
@@ -73,12 +73,12 @@ function liquid(unit: string, units: 'us' | 'imperial') {
   return { unit: own, in: (value: number) => convert(value, unit, own), decimals: 2 }
 }
 
-/** Degree-days as the book counts them, and what they are called: °F days where its units are not metric. */
+/** Degree-days as the ledger counts them, and what they are called: °F days where its units are not metric. */
 export const heatIn = (degreeDays: number, units: Units): number =>
   units === 'metric' ? degreeDays : degreeDays * 1.8
 export const heatUnit = (units: Units): string => (units === 'metric' ? '°C-days' : '°F-days')
 
-/** A temperature as a bare number in the book's own degrees, and their sign. */
+/** A temperature as a bare number in the ledger's own degrees, and their sign. */
 export const degreesIn = (celsius: number, units: Units): number =>
   units === 'metric' ? celsius : celsius * 1.8 + 32
 export const degreeSign = (units: Units): string => (units === 'metric' ? '°C' : '°F')

@@ -35,5 +35,5 @@ export interface Figure {
   basis: Basis
 }
 
-/** The limit of what is reckoned from samples, counts and weather. */
+/** The limit of what is calculated from samples, counts and weather. */
 export const ESTIMATE = 'an estimate: look, taste and measure again'

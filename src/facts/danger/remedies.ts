@@ -70,7 +70,7 @@ function lasting(ledger: Ledger, { product }: Remedy): 0 | 1 {
   return gentle || kind === 'biological' || kind === 'oil' ? 0 : 1
 }
 
-/** Heat foretold for the day of spraying or the next, in which sulphur may burn; null where there is none. */
+/** Heat forecast for the day of spraying or the next, in which sulphur may burn; null where there is none. */
 function sulphurHeat(product: Product, { date, heatAhead }: RemedyFrom) {
   if (!heatAhead || !holdsSulphur(product)) return null
   const days = [date, addDays(date, 1)].flatMap((day) => {

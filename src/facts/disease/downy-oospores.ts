@@ -9,11 +9,11 @@ export interface Oospores {
   /** First day of the sum, 1 January or 1 July in the south; null where the hemisphere isn't known. */
   from: IsoDate | null
   to: IsoDate
-  /** °C-days above 8 °C; null where the first days aren't covered. */
+  /** °C-days above 8 °C; null where the weather begins later. */
   sum: number | null
-  /** Null where it can't be told. */
+  /** Null where it can't be known. */
   ripe: boolean | null
-  /** First day on which the sum was reached; null where it wasn't or can't be told. */
+  /** First day on which the sum was reached; null where it wasn't or can't be known. */
   ripeOn: IsoDate | null
   /** Days without a mean, by each of which the sum is too low. */
   missing: number

@@ -6,7 +6,7 @@ import { ORGANS, type Organ } from '../../records/scouting.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
 import type { ReportInput } from '../report.ts'
 
-/** What a walk found of one disease on one organ. Shares are 0 to 1. */
+/** What a scouting round found of one disease on one organ. Shares are 0 to 1. */
 export interface WalkRow {
   date: IsoDate
   block: string
@@ -28,7 +28,7 @@ export interface WalkRow {
   why: string | null
 }
 
-/** What the walks of a season found in the blocks, up to the day of looking. */
+/** What the scouting rounds of a season found in the blocks, up to the day of looking. */
 export function walksOf({ ledger, season, asOf, blocks }: ReportInput): WalkRow[] {
   const ids = new Set(blocks.map(({ id }) => id))
   return ledger.scouting
@@ -36,7 +36,7 @@ export function walksOf({ ledger, season, asOf, blocks }: ReportInput): WalkRow[
     .flatMap(walkRows)
 }
 
-/** The rows of a walk: one for each disease and organ with a count, or with class counts alone. */
+/** The rows of a scouting round: one for each disease and organ with a count, or with class counts alone. */
 export function walkRows(walk: WalkEntry): WalkRow[] {
   return DISEASES.flatMap((disease) => {
     const found = walk.found[disease]

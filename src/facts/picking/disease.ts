@@ -94,7 +94,7 @@ function leavesBeside(walks: readonly WalkEntry[], { asOf }: Asked): string[] {
 const worstFirst = (judged: readonly JudgedBunches[]) =>
   judged.toSorted((a, b) => b.row.incidence / (b.limit.share || 1) - a.row.incidence / (a.limit.share || 1))
 
-/** Diseases that a walk names by surface or place alone: how many bunches have them isn't known. */
+/** Diseases that a scouting round names by surface or place alone: how many bunches have them isn't known. */
 function uncountedOn({ found }: WalkEntry): Disease[] {
   return DISEASES.filter((disease) => {
     const one = found[disease]

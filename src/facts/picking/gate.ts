@@ -31,5 +31,5 @@ export interface Asked extends Omit<ReportInput, 'blocks'> {
   block: Named<Block>
 }
 
-/** Samples and walks older than this say too little of today: days. Common practice, no source. */
+/** Samples and scouting rounds older than this say too little of today: days. Common practice, no source. */
 export const OLDEST = { sample: 10, walk: 14 }

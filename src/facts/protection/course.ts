@@ -16,7 +16,7 @@ import { rainBetween, rainKnownUntil, rainPeriods } from './periods.ts'
 import { pressureOn } from './pressure-on.ts'
 import { type CoverFrom, type SprayCover, sprayCover } from './sprays.ts'
 
-/** Whether a block is covered against a disease, by what and until when, day by day. */
+/** Whether a block is protected against a disease, by what and until when, day by day. */
 export interface DiseaseCover {
   disease: Disease
   needed: { from: IsoDate; to: IsoDate; why: string }

@@ -3,13 +3,13 @@ import type { Danger } from '../danger/danger.ts'
 
 export interface CoverDay {
   date: IsoDate
-  /** Null where it can't be told; `why` says why. */
+  /** Null where it can't be known; `why` says why. */
   covered: boolean | null
   /** Id of the product that covers; of several on parts of the block, the one whose cover ends first; else null. */
   by: string | null
   /** Days for which the cover of the whole block still lasts after this one. */
   daysLeft: number | null
-  /** Share of the block that is covered, 0 to 1; null where unknown. */
+  /** Share of the block that is protected, 0 to 1; null where unknown. */
   share: number | null
   why: string | null
   /** mm since the newest spray, up to the end of the day; null where rain is missing or nothing was sprayed. */

@@ -15,9 +15,9 @@ export interface CoverGap {
   danger: Danger
   /** Its class; null where unknown. */
   risk: Risk | null
-  /** The spray that covered the block before, and how its cover ended; null where none had. */
+  /** The spray that protected the block before, and how its cover ended; null where none had. */
   after: { product: string; date: IsoDate; reason: SprayCover['reason'] } | null
-  /** Sprays that covered a part of the block on some of its days. */
+  /** Sprays that protected a part of the block on some of its days. */
   parts: Pick<SprayCover, 'product' | 'date' | 'rows' | 'share'>[]
 }
 
@@ -65,7 +65,7 @@ function gapOf(
   }
 }
 
-/** What covered a part only while the gap ran. */
+/** What protected a part only while the gap ran. */
 function partsIn(
   { from, to }: Pick<CoverGap, 'from' | 'to'>,
   sprays: readonly SprayCover[],

@@ -1,13 +1,13 @@
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import type { SprayCover } from './sprays.ts'
 
-/** Whether a block is covered on a day, and by which spray that is decided. */
+/** Whether a block is protected on a day, and by which spray that is decided. */
 export interface CoverState {
-  /** Null where it can't be told, and `why` says why. */
+  /** Null where it can't be known, and `why` says why. */
   covered: boolean | null
-  /** Share of the block that is covered, 0 to 1; null where unknown. */
+  /** Share of the block that is protected, 0 to 1; null where unknown. */
   share: number | null
-  /** The spray whose end opens the block again; null where the block isn't covered. */
+  /** The spray whose end opens the block again; null where the block isn't protected. */
   decider: SprayCover | null
   daysLeft: number | null
   why: string | null
@@ -18,7 +18,7 @@ export const WHOLE = 0.999
 
 /**
  * Adds up the sprays that still cover on a day, the one that lasts longest first, until all rows have one: the last
- * added decides how long the whole is covered. Parts written as shares may lie over one another, so that they are
+ * added decides how long the whole is protected. Parts written as shares may lie over one another, so that they are
  * never summed up into a whole: it is unknown then.
  */
 export function coverOn(

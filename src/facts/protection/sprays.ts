@@ -21,7 +21,7 @@ export interface SprayCover {
   share: number | null
   /** Whether it keeps new infections off, or only acts on what is there; null where nothing says. */
   lasting: boolean | null
-  /** Last day that is covered; null where missing rain leaves it open. */
+  /** Last day that is protected; null where missing rain leaves it open. */
   until: IsoDate | null
   /** What ends the cover. */
   reason: CoverEnd | null
@@ -45,7 +45,7 @@ export interface CoverFrom {
   indexOn: (day: number) => number | null
 }
 
-/** A day counts by its noon: one whose cover ends before noon is open, one whose cover lasts past it is covered. */
+/** A day counts by its noon: one whose cover ends before noon is open, one whose cover lasts past it is protected. */
 const lastCoveredDay = (hour: number) => Math.ceil((hour - 12) / 24) - 1
 
 /** Cover of one application, and what ends it. */

@@ -25,7 +25,7 @@ export function copperSum(list: readonly Application[]): number | null {
 }
 
 /**
- * Calendar years of which the book holds the sprays: those whose growing months lie in seasons with at least
+ * Calendar years of which the ledger holds the sprays: those whose growing months lie in seasons with at least
  * one spray of any kind. The year of the day of looking counts as known.
  */
 function yearsOnRecord(ledger: Ledger, asOf: IsoDate): Set<number> {

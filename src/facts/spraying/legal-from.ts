@@ -6,7 +6,7 @@ import { daysBeforeHarvest } from './label.ts'
 import { type OverLabel, overLabelOf } from './over-label.ts'
 import { earliestPick } from './spray-end.ts'
 
-/** From when a block may be picked, by the sprays in the book. */
+/** From when a block may be picked, by the sprays in the ledger. */
 export interface LegalFrom {
   /** Latest of the cautious dates; null where no spray has one, or where one was over the label and not cleared. */
   date: IsoDate | null

@@ -78,7 +78,7 @@ const known = new WeakMap<readonly SprayEntry[], Worked>()
  * than the label allows. A label's waiting times, before harvest (PHI) and for re-entry (REI), were set for its own
  * doses, numbers and stages, so none holds for such a spray (common practice, no source). An interval that was cut short
  * within the label's dose, a target that the label doesn't name and copper over the vineyard's own limit are errors of
- * the book, but don't put in doubt what is left on the fruit.
+ * the ledger, but don't put in doubt what is left on the fruit.
  */
 export function overLabelOf(ledger: Ledger, spray: SprayEntry): OverLabel[] {
   const { sprays, products, blocks, stages } = ledger

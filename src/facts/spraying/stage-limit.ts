@@ -17,7 +17,7 @@ interface StageOutside {
   /** The stages that the label allows, of each use that it could have been. */
   allowed: Pick<Range, 'low' | 'high'>[]
   path: (string | number)[]
-  /** Whether it was later than every one of them: what a waiting time doesn't reckon with. */
+  /** Whether it was later than every one of them: what a waiting time doesn't allow for. */
   isLate: boolean
 }
 

@@ -21,7 +21,7 @@ import { halfColourOf } from './veraison.ts'
 export interface WindowOptions {
   /** Brix to reach instead of the low end of the block's target range. */
   target?: number | undefined
-  /** Daily means foretold, °C, by day number. */
+  /** Daily means forecast, °C, by day number. */
   forecast?: DayMeans | undefined
   /** Adds to the samples what the press has read above the field in past picks. */
   asPressed?: boolean | undefined
@@ -58,7 +58,7 @@ export interface BlockWindow {
   legalFrom: IsoDate | null
   /** The same, counting the day of spraying as day 0. */
   legalFromCalendar: IsoDate | null
-  /** What was over the label and not cleared, as a sentence: no day of picking can be told; else null. */
+  /** What was over the label and not cleared, as a sentence: no day of picking can be known; else null. */
   overLabel: string | null
   conflicts: string[]
   /** Mean Brix of the last sampling day. */
@@ -194,7 +194,7 @@ const UNTOLD = {
   next_sample: null,
 }
 
-/** Warmth by the season's weather up to a day and what is foretold after it, and which of them there is. */
+/** Warmth by the season's weather up to a day and what is forecast after it, and which of them there is. */
 function warmthIn(
   ledger: Ledger,
   { season, asOf, forecast }: { season: number; asOf: IsoDate; forecast: DayMeans | undefined },

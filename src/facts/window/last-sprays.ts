@@ -10,13 +10,13 @@ const SPRAYS_AHEAD = 60
 export interface LastSprays {
   inTime: string[]
   tooLate: string[]
-  /** Those whose days before harvest the book doesn't give. */
+  /** Those whose days before harvest the ledger doesn't give. */
   unknown: string[]
 }
 
 /**
  * Which recorded products may still be sprayed on the day of the report so that a block can be picked when its
- * window opens. A spray that ends in the evening is what is reckoned with: the cautious date.
+ * window opens. A spray that ends in the evening is assumed: the cautious date.
  * @returns null where the window has opened, or is too far off or unknown
  */
 export function lastSprays(

@@ -22,7 +22,7 @@ interface CalendarData {
 }
 
 interface CalendarOptions {
-  /** Also what is over on the day that the book is looked at. */
+  /** Also what is over on the day that the ledger is looked at. */
   past?: boolean
 }
 

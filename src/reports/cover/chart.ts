@@ -3,7 +3,7 @@ import type { CoverDay } from '../../facts/protection/day.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { BlockCover } from './report.ts'
 
-/** The pressure of the days with what was sprayed on a block, when it was covered, and when it should have been. */
+/** The pressure of the days with what was sprayed on a block, when it was protected, and when it should have been. */
 export function coverChart(pressure: DayChart, block: BlockCover): DayChart {
   const inPart = (day: CoverDay) => day.needed && day.covered === false && (day.share ?? 0) > 0
   const inGap = ({ date }: CoverDay) => block.gaps.some(({ from, to }) => from <= date && date <= to)

@@ -14,7 +14,7 @@ export interface HarvestStop {
   why: string | null
   /** When the next spray is due: the day behind the cover, today where the block is open. */
   nextDue: IsoDate
-  /** The book's products against the disease, by the last day on which each may be sprayed; null where its days are unknown. */
+  /** The ledger's products against the disease, by the last day on which each may be sprayed; null where its days are unknown. */
   products: { product: string; lastDay: IsoDate | null }[]
   /** The last day of any of them; null where unknown. */
   lastDay: IsoDate | null

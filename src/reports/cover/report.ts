@@ -30,7 +30,7 @@ export interface CoverData {
   /** From when cover is followed: the start of the growing season. */
   from: IsoDate
   blocks: BlockCover[]
-  /** What the cover was reckoned from, in words. */
+  /** What the cover was calculated from, in words. */
   rules: string[]
   /** What is missing from the weather; null where nothing is. */
   why: string | null
@@ -53,7 +53,7 @@ const RULES = [
   'Where hours are missing, the highest possible index counts. The index table is from memory of UC IPM; it was not read.',
 ]
 
-/** Whether the vines are covered, by what and until when: for each block and disease, day by day. */
+/** Whether the vines are protected, by what and until when: for each block and disease, day by day. */
 export function cover(
   input: ReportInput,
   { disease = 'powdery', windowOf }: CoverOptions = {},

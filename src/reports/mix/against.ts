@@ -38,7 +38,7 @@ export function asEntry(
   }) as SprayEntry
 }
 
-/** The sprays of the book with one more, oldest first. */
+/** The sprays of the ledger with one more, oldest first. */
 export const withEntry = ({ sprays }: Ledger, entry: SprayEntry): SprayEntry[] =>
   [...sprays, entry].toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
 
@@ -53,7 +53,7 @@ function extentOf({ spot, treated }: MixJob): Partial<SprayEntry> {
   }
 }
 
-/** What the rules say against the mix: findings that the book has only with it. */
+/** What the rules say against the mix: findings that the ledger has only with it. */
 export function against(
   ledger: Ledger,
   entry: SprayEntry,
@@ -65,7 +65,7 @@ export function against(
   const without = { ...book, ledger }
   return RULES.flatMap((rule) => {
     const found = rule.check(withIt)
-    // What stands in the mix itself is new; only where something else is told too need the book be judged without.
+    // What stands in the mix itself is new; only where something else is told too need the ledger be judged without.
     if (found.every(({ file }) => file === THIS_MIX)) return found
     const before = new Set(rule.check(without).map(key))
     return found.filter((finding) => !before.has(key(finding)))

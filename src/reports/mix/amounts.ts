@@ -176,7 +176,7 @@ function strengthOnArea(part: MixPart, job: MixJob & { area: number; waterPerHa:
   }
 }
 
-/** The dose as an entry of the book would hold it. */
+/** The dose as an entry of the ledger would hold it. */
 export function asWritten(dose: Quantity): { rate?: Quantity; amount?: Quantity; concentration?: Quantity } {
   if (dose.unit === 'kg' || dose.unit === 'L') return { amount: dose }
   return dose.unit.includes('/ha') ? { rate: dose } : { concentration: dose }

@@ -3,7 +3,7 @@ import { diluteFromRowVolume, leafWallPerHa, rowVolumePerHa } from '../../agrono
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 
-/** What a dose may hang on besides the ground, as the mean over the area; m, m²/ha and m³/ha. */
+/** What a dose may depend on besides the ground, as the mean over the area; m, m²/ha and m³/ha. */
 export interface Canopy {
   rowSpacing: number | undefined
   leafWallPerHa: number | undefined

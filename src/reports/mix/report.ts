@@ -70,7 +70,7 @@ export function mix(
     season: number | null
     after?: MixAfter
     findings?: Finding[]
-    /** What the book says is over the label beside the doses. */
+    /** What the ledger says is over the label beside the doses. */
     overLabel?: OverLabel[]
   },
 ): Report<MixData> {
@@ -129,7 +129,7 @@ const withoutAmounts = (product: MixProduct): MixProduct => ({
   rounded: null,
 })
 
-/** Whether a dose hangs on the mean canopy of several blocks. */
+/** Whether a dose depends on the mean canopy of several blocks. */
 function usesMean(products: readonly MixProduct[], { parts }: MixJob): boolean {
   return (
     parts.some(({ dose }) => dose.unit.endsWith('leaf wall')) ||

@@ -24,7 +24,7 @@ interface WeatherAhead {
 /**
  * What the forecast says of the diseases that fruit and leaves can still catch in the week ahead; null where no forecast
  * was given. Botrytis and the powdery index go by hours, downy's primary infection by hours or, where the file has days
- * only, by rain and mean of two days. What can't be told is said.
+ * only, by rain and mean of two days. What can't be known is said.
  */
 export function pressureAhead(asked: Asked, forecast: WeatherAhead | undefined): string | null {
   if (!forecast) return null
@@ -48,7 +48,7 @@ function byHours(asked: Asked, ahead: EveryHour): string[] {
   return [botrytis(days), powdery(days), downyOf(days)]
 }
 
-/** The hours known up to a day and those foretold after them; an hour that both have, or the clock has twice, once. */
+/** The hours known up to a day and those forecast after them; an hour that both have, or the clock has twice, once. */
 function joined(known: EveryHour, ahead: EveryHour, today: number): EveryHour {
   const numberOf = ({ day, hour }: EveryHour[number]) => hourNumber(day, hour)
   const first = ahead[0] ? numberOf(ahead[0]) : Number.POSITIVE_INFINITY

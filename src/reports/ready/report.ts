@@ -162,7 +162,7 @@ function observedIn({ ledger, block, season, asOf }: Asked): ReadyBlock['observe
   })
 }
 
-/** While records are broken nothing can be trusted: the records gate fails, and the others can't be told. */
+/** While records are broken nothing can be trusted: the records gate fails, and the others can't be known. */
 function broken(block: string, findings: readonly Finding[]): ReadyBlock {
   const first = findings[0]!
   const gates = GATES.map((gate): ReadyBlock['gates'][number] =>

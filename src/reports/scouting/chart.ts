@@ -2,7 +2,7 @@ import type { CourseChart } from '../../facts/charts/course-chart.ts'
 import { addDays, daysBetween } from '../../records/date.ts'
 import type { ScoutingData } from './report.ts'
 
-/** What the walks of a block found, a panel for each disease and organ; null where there was no walk. */
+/** What the scouting rounds of a block found, a panel for each disease and organ; null where there was no scouting round. */
 export function scoutingChart(
   { walks, states, trends }: ScoutingData,
   { block, name }: { block: string; name: string },

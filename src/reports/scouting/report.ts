@@ -25,7 +25,7 @@ export interface ScoutingTrend {
   block: string
   disease: Disease
   organ: Organ
-  /** Dates of the two walks. */
+  /** Dates of the two scouting rounds. */
   from: IsoDate
   to: IsoDate
   /** Incidence now less then, -1 to 1, with its 95 % interval. */
@@ -33,11 +33,11 @@ export interface ScoutingTrend {
   low: number
   high: number
   beyondChance: boolean
-  /** Sprays of the block against the disease between the two walks, that of the earlier day included. */
+  /** Sprays of the block against the disease between the two scouting rounds, that of the earlier day included. */
   sprays: { date: IsoDate; product: string; rows: { from: number; to: number } | null }[]
 }
 
-/** How it stands with a disease on an organ of a block by the newest walk that looked. */
+/** How it stands with a disease on an organ of a block by the newest scouting round that looked. */
 export interface ScoutingState {
   block: string
   disease: Disease
@@ -51,7 +51,7 @@ export interface ScoutingState {
   moreForPrecision: number | null
 }
 
-/** Where in a block a disease was found by a walk that said so. */
+/** Where in a block a disease was found by a scouting round that said so. */
 export interface RowMap {
   block: string
   disease: Disease
@@ -65,7 +65,7 @@ export interface RowMap {
 
 export interface ScoutingData {
   walks: WalkRow[]
-  /** The first walk of the season that found a disease, for each disease found. */
+  /** The first scouting round of the season that found a disease, for each disease found. */
   firsts: WalkRow[]
   trends: ScoutingTrend[]
   states: ScoutingState[]
@@ -80,7 +80,7 @@ export interface ScoutingData {
   detection: { share: number; units: number }
 }
 
-/** How bad it is: every walk of the season with its uncertainty, and what changed since the walk before. */
+/** How bad it is: every scouting round of the season with its uncertainty, and what changed since the scouting round before. */
 export function scouting(input: ReportInput, options: ScoutingOptions = {}): Report<ScoutingData> {
   const { season, asOf, blocks } = input
   const { precision = 0.05, detect = 0.03 } = options
@@ -124,7 +124,7 @@ function askedFor(input: ReportInput): Pick<ScoutingData, 'finds' | 'rounds'> {
   return { finds, rounds }
 }
 
-/** Walks of one block, disease and organ together, oldest first. */
+/** Scouting rounds of one block, disease and organ together, oldest first. */
 function groups(walks: readonly WalkRow[]): WalkRow[][] {
   const byKey = new Map<string, WalkRow[]>()
   for (const walk of walks) {

@@ -22,7 +22,7 @@ const SOON_DAYS = 3
 
 interface Open {
   disease: Disease
-  /** Since when it is open; null where that can't be told. */
+  /** Since when it is open; null where that can't be known. */
   since: IsoDate | null
   danger: Danger
   remedies: Remedy[]

@@ -13,7 +13,7 @@ const draft = (text: string, next: string): TodayDraft => ({
 })
 
 /**
- * The one thing to do next in a new ledger; null where something is recorded, so that other things can be told.
+ * The one thing to do next in a new ledger; null where something is recorded, so that other things can be known.
  */
 export function setupItem(from: TodayFrom): TodayDraft | null {
   const { ledger, season, asOf } = from
