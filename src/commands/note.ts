@@ -3,6 +3,7 @@ import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { NOTE_KINDS, NOTE_MANNERS } from './plumbing/note-options.ts'
 import { noteFields, RECORD_KINDS } from './plumbing/record-options.ts'
+import type { Screen } from './prompts/ask-all.ts'
 
 const KINDS: readonly string[] = [...NOTE_KINDS, ...RECORD_KINDS]
 
@@ -59,24 +60,35 @@ export const note: CommandBody = {
   async run(call: Call) {
     if (call.flag('undo')) return (await import('./prompts/undo-entry.ts')).undoEntry(call)
     if (call.text('amend') !== undefined) return (await import('./prompts/amend-entry.ts')).amendEntry(call)
-    const word = call.args[0] ?? (await chosenKind(call))
-    if (word === null) return 1
-    const { STANDING_KINDS, SINGULAR } = await import('../records/kind-names.ts')
-    const standing = STANDING_KINDS.find((kind) => kind === word || SINGULAR[kind] === word)
-    if (standing) return (await import('./prompts/note-record.ts')).noteRecord(call, standing)
-    const { noteEntry } = await import('./prompts/note-entry.ts')
-    const { kindOf } = await import('../reports/note/fields.ts')
-    const kind = kindOf(word)
-    if (!kind) {
-      const other = OTHER_WORDS.get(word)
-      const { nearest } = await import('../ledger/read/read-entry.ts')
-      throw new UsageError(
-        `\`${word}\` is not an entry kind`,
-        other ? `write it as \`${other}\`` : (nearest(word, KINDS) ?? `kinds: ${KINDS.join(', ')}`),
-      )
+    const word = call.args[0]
+    if (word !== undefined) return noteKind(call, word)
+    const screen = await screenForKind(call)
+    try {
+      const kind = await chosenKind(screen)
+      return kind === null ? 1 : await noteKind(call, kind, screen)
+    } finally {
+      screen.input.close()
     }
-    return noteEntry(call, kind)
   },
+}
+
+/** @param screen the terminal where it is open already, with the lines that were pasted on it */
+async function noteKind(call: Call, word: string, screen?: Screen): Promise<number> {
+  const { STANDING_KINDS, SINGULAR } = await import('../records/kind-names.ts')
+  const standing = STANDING_KINDS.find((kind) => kind === word || SINGULAR[kind] === word)
+  if (standing) return (await import('./prompts/note-record.ts')).noteRecord(call, standing, screen)
+  const { noteEntry } = await import('./prompts/note-entry.ts')
+  const { kindOf } = await import('../reports/note/fields.ts')
+  const kind = kindOf(word)
+  if (!kind) {
+    const other = OTHER_WORDS.get(word)
+    const { nearest } = await import('../ledger/read/read-entry.ts')
+    throw new UsageError(
+      `\`${word}\` is not an entry kind`,
+      other ? `write it as \`${other}\`` : (nearest(word, KINDS) ?? `kinds: ${KINDS.join(', ')}`),
+    )
+  }
+  return noteEntry(call, kind, screen && { screen })
 }
 
 /** What each kind is for, for who typed none. */
@@ -95,17 +107,23 @@ const FOR: Readonly<Record<string, string>> = {
   sprayer: 'a new sprayer',
 }
 
-/** Asks which kind is meant. @returns null where the grower left. @throws UsageError with the list where nobody can be asked. */
-async function chosenKind(call: Call): Promise<string | null> {
+/** The terminal to ask for a kind on. @throws UsageError with the list of kinds where nobody can be asked. */
+async function screenForKind(call: Call): Promise<Screen> {
   const { inIsTerminal, outIsTerminal } = call.env
   if (!inIsTerminal || !outIsTerminal || call.json || call.flag('yes')) {
     const lines = KINDS.map((kind) => `rowbook note ${kind.padEnd(10)}${FOR[kind]}`)
     throw new UsageError('note what?', lines.join('\n  '))
   }
+  const { screenOf } = await import('./prompts/screen.ts')
+  return screenOf(call)
+}
+
+/** Asks which kind is meant. @returns null where the grower left. */
+async function chosenKind(screen: Screen): Promise<string | null> {
   const { chooseOne } = await import('./prompts/choose-one.ts')
   return chooseOne(
     'What do you want to note?',
     KINDS.map((kind) => ({ id: kind, name: kind, shown: `${kind.padEnd(10)}${FOR[kind]}` })),
-    call.env,
+    screen,
   )
 }

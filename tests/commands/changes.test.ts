@@ -213,7 +213,7 @@ describe('histories', () => {
     inside.commit('The book')
     inside.write({ [A]: spray('2026-06-14', 'upper') })
     expect(counts(ask(inside))).toEqual([1, 0, 0])
-    expect(ask(inside, ['HEAD~1', 'HEAD']).why).toContain('no earlier book')
+    expect(ask(inside, ['HEAD~1', 'HEAD']).why).toContain('no earlier records')
     expect(ask(inside, ['HEAD~1', 'HEAD']).added.length).toBe(7)
   })
 

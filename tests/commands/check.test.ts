@@ -79,7 +79,7 @@ describe('used wrongly: exit 2, on stderr, with a way out', () => {
   test.each<[string[], string]>([
     [['chek'], 'check'],
     [['check', '--ledgr', 'x'], '--ledger'],
-    [['check', '--as-of', '14.6.2026'], '2026-09-14'],
+    [['check', '--as-of', '14-june-soon'], 'year-month-day'],
     [['check', '--units', 'furlong'], 'imperial'],
     [['check', '--season', 'two'], 'digits'],
     [['check', '--ledger', '/dev/null/nowhere'], 'path'],

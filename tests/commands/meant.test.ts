@@ -18,3 +18,32 @@ test.each([
   expect(stdout).toBe('')
   expect(stderr).toContain(line)
 })
+
+test.each([
+  ['14 sept 2026', 'Mon 14 Sep'],
+  ['14/9/2026', 'Mon 14 Sep'],
+  ['5/6/2026', 'Fri 5 Jun'],
+])('a day typed as %s is read by the country of the site', (day, shown) => {
+  const { status, stdout } = run(['today', '--ledger', 'examples/far-quillet', '--as-of', day])
+  expect(status).toBe(0)
+  expect(stdout.split(':')[0]).toBe(shown)
+})
+
+test('without a site both readings of a day are told', () => {
+  const { status, stderr } = run(['sugar', '--brix', '20', '--as-of', '5/6/2026'])
+  expect(status).toBe(2)
+  expect(stderr).toContain('write 2026-06-05 or 2026-05-06')
+})
+
+test('blocks are taken by any part of their names, in any case', () => {
+  const shown = (block: string) =>
+    run(['ready', '--ledger', 'examples/far-quillet', '--as-of', '2026-09-14', '--block', block]).stdout
+  expect(shown('TOP, kiln')).toBe(shown('top-terrace,kiln-bank'))
+  expect(shown('all')).toBe(shown('top-terrace,kiln-bank,brook-rows,gate-field'))
+})
+
+test('a file that is not there is said to be so', () => {
+  const { stderr } = run(['import', 'weather', '/nowhere/station.csv', '--ledger', 'examples/far-quillet'])
+  expect(stderr).toContain('no such file')
+  expect(stderr).not.toMatch(/permission|ENOENT/)
+})

@@ -40,6 +40,7 @@ export const NEEDED: Readonly<Record<string, readonly string[]>> = {
   compare: ['2025', '2026'],
   completion: ['bash'],
   schema: ['spray'],
+  sheet: ['scouting'],
   explain: [],
 }
 

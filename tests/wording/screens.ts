@@ -16,7 +16,6 @@ const MORE: readonly (readonly string[])[] = [
   ['note', 'stage', '--block', 'top-terrace', '--stage', '65', '--dry-run'],
   ['scouting', '--all'],
   ['ready', '--all'],
-  ['sheet', 'scouting'],
   ['sheet', 'sampling'],
   ['sheet', 'crop'],
   ['diary', '--form', 'eu'],

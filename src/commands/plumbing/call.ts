@@ -65,7 +65,10 @@ export class Call extends Options {
   /** Which ledger is meant, and the day and season that its report is about. */
   async place(): Promise<Place> {
     if (this.placed) return this.placed
-    const typed = { asOf: this.date('as-of'), season: this.number('season', FIRST_YEAR, LAST_YEAR) }
+    const season = this.number('season', FIRST_YEAR, LAST_YEAR)
+    // What is typed wrongly is told before a ledger is looked for; which of 5/6 is the month, the ledger says.
+    const byCountry = /\d[./]\d/.test(this.text('as-of') ?? '')
+    const early = byCountry ? undefined : this.date('as-of')
     const [{ findLedger }, choice, { ledgerFiles }] = await Promise.all([
       import('../../ledger/read/find.ts'),
       import('./choose-season.ts'),
@@ -74,8 +77,20 @@ export class Call extends Options {
     const named = this.text('ledger')
     const root = findLedger(this.env.cwd, named)
     const files = ledgerFiles(root, this.env)
-    this.placed = { root, files, ...choice.chooseSeason(root, { ...typed, files, env: this.env }) }
+    if (byCountry) await this.readOrder(root, files)
+    const asOf = byCountry ? this.date('as-of') : early
+    this.placed = { root, files, ...choice.chooseSeason(root, { asOf, season, files, env: this.env }) }
     return this.placed
+  }
+
+  /** Which of `5/6` is the month, by the country of the site. */
+  private async readOrder(root: string, files: LedgerFiles): Promise<void> {
+    const [{ readSite }, { dayOrderOf }] = await Promise.all([
+      import('../../ledger/read/site.ts'),
+      import('../../records/said-date.ts'),
+    ])
+    const { timezone } = readSite(root, files)
+    this.order = timezone === undefined ? null : dayOrderOf(timezone)
   }
 
   /** Lets the ledger be read from other files than those on the disk. */

@@ -1,5 +1,6 @@
-import { dateFault, dayNumber, type IsoDate, isoDate } from '../../records/date.ts'
+import type { IsoDate } from '../../records/date.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
+import { type DayOrder, readSaidDate } from '../../records/said-date.ts'
 import type { Env } from './env.ts'
 import { UsageError } from './errors.ts'
 
@@ -55,18 +56,16 @@ export class Options {
     return value
   }
 
-  /** A date typed as an option; `today` and `yesterday` are understood. */
+  /** Which of two numbers in a day is the month; null as long as the site isn't known. */
+  protected order: DayOrder = null
+
+  /** A day typed as an option, as people say it: `2026-06-23`, `yesterday`, `last monday`, `23 june`. */
   date(name: string): IsoDate | undefined {
     const text = this.text(name)
     if (text === undefined) return undefined
-    if (text === 'today') return this.env.today()
-    if (text === 'yesterday') return isoDate(dayNumber(this.env.today())! - 1)
-    if (dayNumber(text) === null)
-      throw new UsageError(
-        `--${name}: \`${text}\` ${dateFault(text)}`,
-        'write year-month-day, like 2026-09-14',
-      )
-    return text
+    const read = readSaidDate(text, { today: this.env.today(), order: this.order })
+    if (read.fault) throw new UsageError(`--${name}: ${read.fault.message}`, read.fault.help)
+    return read.date
   }
 }
 

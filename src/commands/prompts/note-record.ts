@@ -18,6 +18,7 @@ import type { Part } from './question.ts'
 import { idOf } from './record-id.ts'
 import { recordQuestionsOf } from './record-questions.ts'
 import { resumeLine } from './resume.ts'
+import { screenOf } from './screen.ts'
 
 type Typed = ReadonlyMap<string, readonly string[]>
 
@@ -27,8 +28,11 @@ export interface RecordJob {
   typed: Typed
 }
 
-/** Takes a new block, variety, product or sprayer from options and questions, shows its file, and writes it. */
-export async function noteRecord(call: Call, kind: StandingKind): Promise<number> {
+/**
+ * Takes a new block, variety, product or sprayer from options and questions, shows its file, and writes it.
+ * @param opened the terminal where it is open already
+ */
+export async function noteRecord(call: Call, kind: StandingKind, opened?: Screen): Promise<number> {
   const input = await call.openAnyway({ kinds: [] })
   const site = input.ledger.findings.filter(
     ({ level, file }) => level === 'error' && file === 'vineyard.yaml',
@@ -37,15 +41,14 @@ export async function noteRecord(call: Call, kind: StandingKind): Promise<number
   const typed = typedOf(call, kind)
   const asks = !call.json && !call.flag('yes') && call.env.inIsTerminal && call.env.outIsTerminal
   if (!asks) return write(call, input, { jobs: [{ kind, typed }], screen: null })
-  const { LineInput } = await import('./line-input.ts')
-  const screen = { input: new LineInput(), say: call.env.err, columns: call.env.columns }
+  const screen = opened ?? (await screenOf(call))
   try {
     const { jobs, left } = await askRecord(input, { kind, typed }, screen)
     if (!left) return await write(call, input, { jobs, screen })
     call.env.err(`Nothing written. To go on where you left:\n${resumed(call, jobs)}\n`)
     return 1
   } finally {
-    screen.input.close()
+    if (!opened) screen.input.close()
   }
 }
 

@@ -75,6 +75,11 @@ if ! command -v rowbook >/dev/null 2>&1; then
   echo 'rowbook is not on the path, so the ledger was not checked' >&2
   exit 0
 fi
-exec rowbook check --staged
+rowbook check --staged
+status=$?
+if [ "$status" -ne 0 ]; then
+  echo 'Nothing was committed. Checked was what is staged: mend the file, git add it again, then commit.' >&2
+fi
+exit "$status"
 `
 }

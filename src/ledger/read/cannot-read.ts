@@ -27,7 +27,7 @@ export function diskFault(error: unknown): { what: string; help: string } {
     'the disk gives a fault',
     'check the disk, then run the command again',
   ]
-  return { what: `${what} (${code})`, help }
+  return { what: code === 'ENOENT' ? what : `${what} (${code})`, help }
 }
 
 /** @param path relative to the ledger; `''` is the ledger itself. */
