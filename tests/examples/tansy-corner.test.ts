@@ -92,6 +92,13 @@ describe('the example of a hobby plot', () => {
     expect(items[0]).toMatchObject({ what: 'walk', disease: 'downy', blocks: ['house-side'] })
   })
 
+  it('plans the picking in the buckets that were weighed, not in crates that nobody has', async () => {
+    // 314 kg and 611 kg in buckets of 9 kg.
+    expect((await type('2026-09-16', 'harvest', EXAMPLE)).said).toMatch(
+      /kg, 35 buckets, .* 611 kg, 68 buckets,/,
+    )
+  })
+
   it('says which part a spot spray protects, and rests the whole on the spray of the whole', async () => {
     const on = async (day: string) => (await type(day, 'cover', EXAMPLE)).out
     // 12 of 240 vines on 13 July; the sulphur of 3 July lasts 12 days.

@@ -132,12 +132,18 @@ function factsOf(ledger: Ledger, product: Named<Product>, { disease, date }: Rem
   return [
     days === null ? 'PHI not recorded' : `PHI ${days} d`,
     reEntryText(product.re_entry),
-    ...(stock?.left != null ? [`${Number(stock.left.toPrecision(3))} ${stock.unit} left`] : []),
+    ...(stock?.left != null ? [`${leftText(stock.left, stock.unit)} left`] : []),
     ...(groups.length > 0 ? [`group ${groups.join(', ')}`] : []),
     ...(low === undefined ? [] : [inBookUnits(`use at ${low} to ${high} °C`, ledger.vineyard.units)]),
     ...(product.rain?.fast === undefined ? [] : [`needs ${product.rain.fast} h dry`]),
   ]
 }
+
+/** `2 kg`, or `672 g` of less than one. */
+const leftText = (left: number, unit: string): string =>
+  left >= 1 || left <= 0
+    ? `${Number(left.toPrecision(3))} ${unit}`
+    : `${Number((left * 1000).toPrecision(3))} ${unit === 'kg' ? 'g' : 'mL'}`
 
 const reEntryText = (wait: Product['re_entry']): string =>
   wait === undefined ? 'REI not recorded' : typeof wait === 'number' ? `REI ${wait} h` : 'REI until dry'

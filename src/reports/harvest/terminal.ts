@@ -85,10 +85,19 @@ function headline(
     settings.people === null
       ? `${people(first.people!)}`
       : `${figure(first.hours!, 1)} hours for ${people(settings.people)}`
-  const next = `Pick ${names.get(first.block) ?? first.block} first${when}: about ${rough(first.crop, style.units)}, ${counted(first.crates!, 'crate')}, ${who}.`
+  const next = `Pick ${names.get(first.block) ?? first.block} first${when}: about ${rough(first.crop, style.units)}, ${vessels(first, settings)}, ${who}.`
   if (blocks.length === 1 || totals.crop === null) return next
-  return `${next} All blocks: ${rough(totals.crop, style.units)}, ${counted(totals.crates!, 'crate')}, ${roughNumber(totals.personHours!)} person-hours.`
+  return `${next} All blocks: ${rough(totals.crop, style.units)}, ${vessels(totals, settings)}, ${roughNumber(totals.personHours!)} person-hours.`
 }
+
+/** In crates; in buckets where only these were weighed here. */
+const vessels = (
+  { crates, buckets }: { crates: number | null; buckets: number | null },
+  { crate, bucket }: HarvestData['settings'],
+) =>
+  bucket && buckets !== null && crate.source.startsWith('default')
+    ? counted(buckets, 'bucket')
+    : counted(crates!, 'crate')
 
 function turnOf({ likely, legalFrom }: HarvestBlock): string | null {
   if (likely === null) return legalFrom
