@@ -25,6 +25,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'empty-file': 'The file holds nothing.',
   'not-a-plain-file':
     'A link or a device stands where a file should. Links are not followed, so that nothing outside the ledger is read.',
+  'no-such-file': 'There is no file of this name.',
   'unreadable-file': 'The system does not let the file be read.',
   'file-too-large': 'The file is larger than any record can be.',
   'not-utf8': "The file is not in UTF-8, so that its letters can't be known.",
