@@ -1,4 +1,4 @@
-/** The diseases that the book follows by name; a spray may be against other targets too, by their own word. */
+/** The diseases that the ledger follows by name; a spray may be against other targets too, by their own word. */
 export const DISEASES = ['powdery', 'downy', 'botrytis', 'black-rot', 'phomopsis'] as const
 
 export type Disease = (typeof DISEASES)[number]

@@ -41,7 +41,7 @@ const finding = atFirstUse(() =>
   }),
 )
 
-/** A disease walk: `seasons/YEAR/scouting`. */
+/** A scouting round: `seasons/YEAR/scouting`. */
 export const scouting = atFirstUse(() =>
   z
     .strictObject({

@@ -108,7 +108,7 @@ export const RULES: readonly Rule[] = [
   unlikelyWalk,
 ]
 
-/** What all rules find in the book, in the order of the files. */
+/** What all rules find in the ledger, in the order of the files. */
 export function judge(book: Book): Finding[] {
   return RULES.flatMap((rule) => rule.check(book)).sort(byPlace)
 }

@@ -44,6 +44,16 @@ describe.skipIf(!hasTmux)(`note in a terminal${hasTmux ? '' : ` (skipped: ${NO_T
     expect(sprays(root)).toHaveLength(1)
   })
 
+  it('keeps what was pasted behind the kind', async () => {
+    const { at } = open({})
+    at.type('rowbook note --as-of 2026-06-14')
+    await at.see('What do you want to note?')
+    at.write('work\nyesterday\n')
+    const shown = await at.see(/> yesterday\n[^>]*\n> ?\s*$/)
+    expect(shown).toContain('Which day?')
+    at.press('C-c')
+  })
+
   it('takes a spray from nothing in at most twelve answers', async () => {
     const { at, root } = open({ 'sprayers/knapsack.yaml': WIDE })
     at.type('rowbook note spray --as-of 2026-06-14')

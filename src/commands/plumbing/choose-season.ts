@@ -7,7 +7,7 @@ import type { Env } from './env.ts'
 
 /**
  * The day and the season that a report is about. The day is the one typed, else today at the vineyard. The
- * season is the one typed, else that of the day; where the book has nothing yet for that season, the newest
+ * season is the one typed, else that of the day; where the ledger has nothing yet for that season, the newest
  * one before it (every report names its season, so this is seen). With a season but no day typed, a season
  * that is over is looked at on its last day.
  */

@@ -2,7 +2,7 @@ import type { ImportKind } from '../../ledger/import/mapping.ts'
 import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
 
-/** Brings rows of a spreadsheet into the book by a mapping: a look first, then, with `--yes`, all of them or none. */
+/** Brings rows of a spreadsheet into the ledger by a mapping: a look first, then, with `--yes`, all of them or none. */
 export async function importSpreadsheet(call: Call, file: string, kind: ImportKind): Promise<number> {
   const map = call.text('map')
   if (map === undefined)

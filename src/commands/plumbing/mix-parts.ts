@@ -56,7 +56,7 @@ function productMeant(
   )
 }
 
-/** `--max`: the most for ground area, of the one product or of the one named. */
+/** `--max`: the most per ground area, of the one product or of the one named. */
 export async function withMost(call: Call, parts: readonly MixPart[]): Promise<MixPart[]> {
   const found = new Map<string, Quantity>()
   for (const text of call.texts('max')) {

@@ -142,7 +142,7 @@ const MOST_FAULTS = 300
 const entriesOf = (node: Node, single: boolean): readonly Node[] =>
   node.kind === 'list' && !single ? node.items : [node]
 
-/** A source that was read, whose node can be let go of: those of a whole book are most of what it takes in memory. */
+/** A source that was read, whose node can be let go of: those of a whole ledger are most of what it takes in memory. */
 class ReadSource implements Source {
   constructor(
     readonly at: FileText,

@@ -3,7 +3,7 @@ import { applications, isJudged } from '../../facts/judged.ts'
 import { once, say, saySpan } from '../../facts/say.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
-/** More or less water for ground area than the label names. */
+/** More or less water per ground area than the label names. */
 export const waterOutsideLabel: Rule = {
   name: 'water-outside-label',
   about: {

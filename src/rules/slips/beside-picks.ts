@@ -4,7 +4,7 @@ import { readSample } from '../../facts/ripeness/sample.ts'
 import type { PickEntry, SampleEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 
-/** What stands in the book beside the picks, looked up once for all of them; each list oldest first. */
+/** What stands in the ledger beside the picks, looked up once for all of them; each list oldest first. */
 export interface Seen {
   /** By block. */
   samples: ReadonlyMap<string, SampleEntry[]>
@@ -14,7 +14,7 @@ export interface Seen {
   picks: ReadonlyMap<string, PickEntry[]>
 }
 
-/** The book beside its picks. */
+/** The ledger beside its picks. */
 export function beside({ ledger, asOf }: Book): Seen {
   const stages = ledger.stages.filter(({ date }) => date <= asOf)
   const turned = stages.filter(({ stage }) => stage >= 81)

@@ -2,7 +2,7 @@ import type { Book } from '../../facts/book.ts'
 import { isJudged } from '../../facts/judged.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 
-/** A growth stage written down anywhere in the book. */
+/** A growth stage written down anywhere in the ledger. */
 export interface SeenStage {
   entry: Placed<{ date: string; season: number }>
   date: string

@@ -50,7 +50,7 @@ function ofNozzles(slips: Slips, nozzles: readonly number[], flow: number | unde
     slips.odd(['flow'], `the flow is ${say(flow, 'L/min')}, but the nozzles come to ${say(sum, 'L/min')}`)
 }
 
-/** A flow or a speed with which none of the sprays in the book can have been done. */
+/** A flow or a speed with which none of the sprays in the ledger can have been done. */
 function againstSprays(slips: Slips, book: Book, sprayer: Named<Sprayer>): void {
   const { flow, speed, rows_per_pass = 1 } = sprayer
   if (flow === undefined || speed === undefined) return

@@ -12,7 +12,7 @@ import { type Slips, slipsOf } from './usual.ts'
 
 const NAME = 'unlikely-walk'
 
-/** A disease walk whose counts and severity contradict each other, and work of impossible hours. */
+/** A scouting round whose counts and severity contradict each other, and work of impossible hours. */
 export const unlikelyWalk: Rule = {
   name: NAME,
   about: {
