@@ -39,6 +39,13 @@ describe('--html', () => {
     expect(run(['heat', ...BOOK, '--html', mine, '--force']).status).toBe(0)
   })
 
+  test('harvest has the day: blocks by the hour, people, buckets and clippers', () => {
+    const page = read('harvest')
+    expect(page).toContain('<h2>Picking day</h2>')
+    expect(page).toMatch(/data-name="from">08:00</)
+    expect(page).toMatch(/6 people: .*Have ready: 12 buckets and 8 clippers/s)
+  })
+
   test('goes to stdout for -', () => {
     expect(run(['heat', ...BOOK, '--html', '-']).stdout).toMatch(/^<!doctype html>[\s\S]*<\/html>\n$/)
   })

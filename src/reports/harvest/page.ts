@@ -5,12 +5,13 @@ import { type Content, html } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { groupDigits } from '../../render/text.ts'
+import { dayPart } from './page-day.ts'
 import type { HarvestBlock, HarvestData, HarvestFigures } from './report.ts'
 
 /** What picking needs, in the order in which the blocks are likely ripe. */
 export const harvestPage: PageOf<HarvestData> = ({ data }, input) => ({
   title: 'Picking',
-  content: html`<section>
+  content: html`${dayPart(data, input)}<section>
 <h2>What each block needs</h2>
 ${planTable(data, input)}${data.blocks.map(
   ({ block, missing }) => missing && html`<p class="quiet">${nameOf(input.names, block)}: ${missing}.</p>\n`,
