@@ -1,5 +1,7 @@
 import { heatIn, heatUnit, inBookUnits } from '../facts/book-units.ts'
+import type { BarChart } from '../facts/charts/bar-chart.ts'
 import type { DayChart } from '../facts/charts/day-chart.ts'
+import { convert } from '../records/units.ts'
 import type { Style } from './style.ts'
 
 /** A chart of degree-days in the units of the book; any other chart as it is. */
@@ -23,4 +25,22 @@ export function chartIn(chart: DayChart, units: Style['units']): DayChart {
       },
     }),
   }
+}
+
+const BAR_UNITS: Readonly<Record<string, string>> = { kg: 'lb', 'kg/ha': 'lb/acre' }
+
+/** A chart of weights in the units of the book; any other chart as it is. */
+export function barsIn(chart: BarChart, units: Style['units']): BarChart {
+  const own = units === 'metric' ? undefined : BAR_UNITS[chart.unit]
+  if (own === undefined) return chart
+  const say = (value: number) => convert(value, chart.unit, own)
+  const maybe = (value: number | null | undefined) => (value == null ? value : say(value))
+  const bars = chart.bars.map(({ name, value, low, high, limit }) => ({
+    name,
+    value: say(value),
+    low: maybe(low) ?? null,
+    high: maybe(high) ?? null,
+    limit: maybe(limit) ?? null,
+  }))
+  return { ...chart, unit: own, bars }
 }

@@ -21,9 +21,9 @@ export function sayWindow(window: BlockWindow): string {
   if (today !== null && today >= ANY_DAY) {
     const sure = latest === null ? '; it may not get there' : `; 19 times in 20 by ${spokenDate(latest)}`
     const most = likely !== null && today < 0.5 ? `; most likely by ${spokenDate(likely)}` : ''
-    return `may reach ${goal} any day (${percent(today)} that it has)${most}${sure}`
+    return `may reach ${goal} any day (${percent(today)} sure that it has)${most}${sure}`
   }
-  if (likely === null) return `reaches ${goal} not before ${spokenDate(earliest)}, and may not get there`
+  if (likely === null) return `does not reach ${goal} before ${spokenDate(earliest)}, and may not get there`
   if (latest === null)
     return `reaches ${goal} about ${spokenDate(likely)}, not before ${spokenDate(earliest)}; it may not get there`
   return `reaches ${goal} about ${spokenDate(likely)} (${shortDate(earliest)} to ${shortDate(latest)}, 9 times in 10)`
@@ -42,7 +42,7 @@ const USES: Record<Use, string> = {
   variety: 'past seasons of its variety',
 }
 
-/** What the window rests on, in one sentence. */
+/** What the window is based on, in one sentence. */
 export function sayUses({ uses, learnedFrom }: BlockWindow): string {
   const parts = uses.map((use) => {
     const seasons = use === 'past-seasons' || use === 'variety'

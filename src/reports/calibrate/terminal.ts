@@ -6,7 +6,7 @@ import { listed, underAnswer, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { CalibrateData } from './report.ts'
 
-/** A calibration: what comes out, what is wanted, the nozzles, and the record to keep. */
+/** A calibration: what the sprayer applies, what is wanted, the nozzles, and the record to keep. */
 export function renderCalibrate(
   report: Report<CalibrateData>,
   style: Style,
@@ -26,18 +26,16 @@ export function renderCalibrate(
 function answer(data: CalibrateData, style: Style): string {
   const { volumePerHa, method, flow, speed, rowSpacing, plot, course, missing } = data
   const { units, paint } = style
-  const walk = course
-    ? ` The course of the 1/128-acre plot is ${display(course, units)} long for this width.`
-    : ''
+  const walk = course ? ` For this width the 1/128-acre course is ${display(course, units)} long.` : ''
   const needed = data.wanted?.flowNeeded
   if (!volumePerHa && needed)
     return `${paint.strong(`${display(needed, units)} in all`)} gives ${display(data.wanted!.volumePerHa, units)} at ${display(speed!, units)} over ${display(rowSpacing!, units)}.${walk}`
   if (!volumePerHa && flow)
-    return `${paint.strong(`${display(flow, units)} in all.`)} What that is on a hectare can't be told without ${listed(missing)}.${walk}`
-  if (!volumePerHa) return `What comes out on an area can't be told without ${listed(missing)}.${walk}`
+    return `${paint.strong(`${display(flow, units)} in all.`)} The rate per area also needs ${listed(missing)}.${walk}`
+  if (!volumePerHa) return `The rate per area also needs ${listed(missing)}.${walk}`
   const how =
     method === 'area'
-      ? `by what went out on ${display(plot!, units)}`
+      ? `by what was sprayed on ${display(plot!, units)}`
       : `from ${display(flow!, units)} at ${display(speed!, units)} over ${display(rowSpacing!, units)}`
   return `${paint.strong(display(volumePerHa, units))}, ${how}.${walk}${paceText(data, units)}`
 }
@@ -59,7 +57,7 @@ function paceText(
   units: Style['units'],
 ): string {
   const said = [
-    ...(plot128 && method === 'area' ? ['US fl oz caught on 1/128 acre are US gal/acre.'] : []),
+    ...(plot128 && method === 'area' ? ['US fl oz caught on 1/128 acre equal US gal/acre.'] : []),
     ...(method === 'area' && flow ? [`The flow is ${display(flow, units)}.`] : []),
     ...(method === 'area' && speed ? [`You walked at ${display(speed, units)}.`] : []),
     ...(tankCovers ? [`A full tank is enough for ${display(tankCovers, units)}.`] : []),
@@ -82,9 +80,9 @@ function nozzleTable(
   const share = Number((nozzleTolerance * 100).toPrecision(3))
   const says =
     bad.length === 0
-      ? `All ${nozzles.length} nozzles are within ${share} % of their mean, ${display(nozzleMean!, units)}.`
-      : `Nozzle ${listed(bad.map(String))} ${bad.length === 1 ? 'is' : 'are'} more than ${share} % off the mean, ${display(nozzleMean!, units)}.`
-  return `${renderTable([{ title: 'nozzle', align: 'right' }, { title: 'flow', align: 'right' }, { title: 'off mean', align: 'right' }, { title: '' }], rows)}\n${says}\n`
+      ? `${nozzles.length === 1 ? 'The nozzle is' : nozzles.length === 2 ? 'Both nozzles are' : `All ${nozzles.length} nozzles are`} within ${share} % of the mean, ${display(nozzleMean!, units)}.`
+      : `${bad.length === 1 ? 'Nozzle' : 'Nozzles'} ${listed(bad.map(String))} ${bad.length === 1 ? 'is' : 'are'} more than ${share} % off the mean, ${display(nozzleMean!, units)}. Clean and measure again, or replace.`
+  return `${renderTable([{ title: 'nozzle', align: 'right' }, { title: 'flow', align: 'right' }, { title: 'off the mean', align: 'right' }, { title: '' }], rows)}\n${says}\n`
 }
 
 function wantedLines({ wanted }: CalibrateData, { units, columns }: Style): string {
@@ -97,7 +95,7 @@ function wantedLines({ wanted }: CalibrateData, { units, columns }: Style): stri
     lines.push(
       ok
         ? `That is within ${limit} of the wanted ${display(volumePerHa, units)}.`
-        : `That is ${off} the wanted ${display(volumePerHa, units)}, more than ${limit}.`,
+        : `That is ${off} the wanted ${display(volumePerHa, units)} (limit ${limit}).`,
     )
   }
   const ways = [
@@ -107,7 +105,7 @@ function wantedLines({ wanted }: CalibrateData, { units, columns }: Style): stri
         ]
       : []),
     ...(pressureNeeded ? [`a pressure of ${display(pressureNeeded, units)} with these nozzles`] : []),
-    ...(speedNeeded && !ok ? [`with this flow a speed of ${display(speedNeeded, units)}`] : []),
+    ...(speedNeeded && !ok ? [`a speed of ${display(speedNeeded, units)} at this flow`] : []),
   ]
   if (ways.length > 0 && deviation !== null)
     lines.push(`For ${display(volumePerHa, units)}: ${ways.join(', or ')}.`)

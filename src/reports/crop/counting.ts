@@ -33,8 +33,8 @@ export function countingFor(crop: BlockCrop, error: number): Counting {
     parts: crop.counts.map(() => ({ moreVines: null, moreBunches: null })),
   })
   if (crop.estimate === null || crop.parts.length === 0) return none(crop.missing ?? 'the crop is unknown')
-  if (crop.low === null) return none('two vines and two bunches or more must be counted and weighed first')
-  if (crop.estimate <= 0) return none('there is no crop to be within a share of')
+  if (crop.low === null) return none('count at least two vines and weigh at least two bunches first')
+  if (crop.estimate <= 0) return none('there is no crop')
   const left = leftFor(crop, error)
   if (left === null) return none('the growth factor alone exceeds the wanted error')
   const parts = crop.counts.map(({ vines, bunches, weight }) =>

@@ -1,4 +1,5 @@
-import { figure } from '../../render/figure.ts'
+import { barsIn } from '../../render/chart-units.ts'
+import { figure, rough } from '../../render/figure.ts'
 import { nameOf, numberCell, quantityCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
@@ -7,17 +8,16 @@ import { drawBarChart } from '../../render/svg/bar-chart.ts'
 import { groupDigits } from '../../render/text.ts'
 import type { CropData } from './report.ts'
 
-/** The crop expected, what it rests on, and how earlier estimates did. */
+/** The crop expected, what it is based on, and how past estimates did. */
 export const cropPage: PageOf<CropData> = ({ data }, input) => ({
   title: 'Crop',
   content: html`<section>
 <h2>Expected</h2>
-${drawBarChart('crop', data.charts.crop)}${cropTable(data, input)}${data.blocks.map(
-  ({ block, missing }) =>
-    missing && html`<p class="quiet">${nameOf(input.names, block)}: missing ${missing}.</p>\n`,
+${drawBarChart('crop', barsIn(data.charts.crop, input.units))}${cropTable(data, input)}${data.blocks.map(
+  ({ block, missing }) => missing && html`<p class="quiet">${nameOf(input.names, block)}: ${missing}.</p>\n`,
 )}</section>
 <section>
-<h2>What it rests on</h2>
+<h2>Based on</h2>
 ${basisTable(data, input)}</section>
 ${pastTable(data, input)}${balanceTable(data, input)}`,
 })
@@ -34,7 +34,7 @@ function cropTable({ blocks, total }: CropData, input: PageInput): Content {
       { title: 'crop', number: true },
       { title: 'low', number: true },
       { title: 'high', number: true },
-      { title: 'for the area', number: true },
+      { title: 'per area', number: true },
     ],
     rows: [
       ...blocks.map((block) => [
@@ -44,7 +44,7 @@ function cropTable({ blocks, total }: CropData, input: PageInput): Content {
         whole(block.high),
         whole(block.perHa),
       ]),
-      ['all together', whole(total.estimate), whole(total.low), whole(total.high), ''],
+      ['all blocks', whole(total.estimate), whole(total.low), whole(total.high), ''],
     ],
   })
 }
@@ -85,9 +85,9 @@ function balanceTable({ blocks }: CropData, input: PageInput): Content {
   )
   if (rows.length === 0) return null
   return html`<section>
-<h2>Fruit against prunings</h2>
+<h2>Fruit and prunings (Ravaz index)</h2>
 ${pageTable({
-  caption: 'Of one vine; the prunings are those of the winter after',
+  caption: 'One vine; prunings of the next winter',
   columns: [
     { title: 'block' },
     { title: 'season', number: true },
@@ -105,17 +105,17 @@ function pastTable({ blocks }: CropData, input: PageInput): Content {
     past.map((one) => [
       nameOf(input.names, block),
       String(one.season),
-      one.at,
-      groupDigits(Math.round(one.estimate)),
-      groupDigits(Math.round(one.actual)),
+      one.at === 'lag' ? 'lag phase' : 'harvest',
+      rough({ value: one.estimate, unit: 'kg' }, input.units),
+      rough({ value: one.actual, unit: 'kg' }, input.units),
       `${one.error > 0 ? '+' : ''}${figure(one.error * 100, 0)} %`,
     ]),
   )
   if (rows.length === 0) return null
   return html`<section>
-<h2>How earlier estimates did</h2>
+<h2>Past estimates</h2>
 ${pageTable({
-  caption: 'Estimated against picked, kg',
+  caption: 'Estimated and picked',
   columns: [
     { title: 'block' },
     { title: 'season', number: true },

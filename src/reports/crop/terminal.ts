@@ -10,7 +10,7 @@ import type { CropBlock, CropData } from './report.ts'
 
 type Names = ReadonlyMap<string, string>
 
-/** The crop in one sentence, the blocks in a table, then what each estimate rests on and what would better it. */
+/** The crop in one sentence, the blocks in a table, then what each estimate is based on and what would improve it. */
 export function renderCrop(report: Report<CropData>, names: Names, style: Style): string {
   const { blocks, total, charts } = report.data
   if (blocks.length === 0) return 'No block is recorded.\n'
@@ -45,7 +45,7 @@ export function renderCrop(report: Report<CropData>, names: Names, style: Style)
 }
 
 const EXPECT =
-  'Published error: growers come within about 30 %, a good estimate within 10 % (Dunn 2016; BC wine-grape guide).'
+  'Growers are usually within about 30 %; a good estimate is within 10 % (Dunn 2016; BC wine-grape guide).'
 
 function headline(
   { blocks, total }: Pick<CropData, 'blocks' | 'total'>,
@@ -54,8 +54,11 @@ function headline(
 ): string {
   const unknown = blocks.filter(({ estimate }) => estimate === null)
   if (total.estimate !== null && blocks.length > 1) {
-    const range = total.low === null ? '' : ` (${roughRange(total.low, total.high, units)}, 95 %)`
-    return `${blocks.length} blocks carry about ${rough(total.estimate, units)} in all${range}.`
+    const range =
+      total.low === null
+        ? ''
+        : ` (${roughRange(total.low, total.high, units).replace('-', ' to ')}, 19 times in 20)`
+    return `About ${rough(total.estimate, units)} in ${blocks.length} blocks${range}.`
   }
   const known = blocks
     .filter(({ estimate }) => estimate !== null)
@@ -71,13 +74,13 @@ function headline(
 function notesOf(block: CropBlock, { name, style }: { name: string; style: Style }): string[] {
   const { units } = style
   if (block.estimate === null) return [`${name}: ${block.missing}.`]
-  const weighed = `${block.vinesCounted} vines counted ${dateOr(block.counted)}, ${block.bunchesWeighed} bunches weighed ${dateOr(block.weighed)}`
-  const apart = block.missingVines > 0 ? `; ${block.missingVines} missing vines left out` : ''
+  const weighed = `${counted(block.vinesCounted, 'vine')} counted ${dateOr(block.counted)}, ${counted(block.bunchesWeighed, 'bunch', 'bunches')} weighed ${dateOr(block.weighed)}`
+  const apart = block.missingVines > 0 ? `; ${counted(block.missingVines, 'missing vine')} left out` : ''
   const perHa = block.perHa ? `, ${rough(block.perHa, units)}` : ''
   const lines = [
     `${name}${perHa}: ${weighed}${apart}. Growth factor: ${block.growthFactor!.source}${spread(block)}.`,
   ]
-  if (block.guess) lines.push(`${name}: fewer than ten vines counted: a guess rather than an estimate.`)
+  if (block.guess) lines.push(`${name}: a guess, because fewer than 10 vines were counted.`)
   if (block.missing) lines.push(`${name}: ${block.missing}.`)
   for (const { part, vines, estimate, moreVines, moreBunches } of block.parts)
     lines.push(
@@ -92,7 +95,8 @@ function notesOf(block: CropBlock, { name, style }: { name: string; style: Style
 /** What more counting, weighing or both brings the estimate within the wanted error. */
 function countingLine({ toCount, toWeigh, toDo }: CropBlock, name: string): string {
   const wanted = `within ${Math.round(toCount.error * 100)} % (95 %)`
-  if (toDo.why) return `${name}: ${wanted} cannot be had by counting and weighing: ${toDo.why}.`
+  if (toDo.why)
+    return `${name}: counting and weighing cannot bring it ${wanted}. ${toDo.why[0]!.toUpperCase()}${toDo.why.slice(1)}.`
   if (toCount.more === 0 || toWeigh.more === 0) return `${name}: enough counted and weighed to be ${wanted}.`
   const saves = (both: number | null, alone: number | null) => alone === null || both! < alone
   const ways = [
@@ -112,20 +116,20 @@ const partMore = (vines: number | null, bunches: number | null): string =>
 
 function learnedLine({ learnedApplied }: CropBlock, name: string): string {
   const { factor, why } = learnedApplied!
-  if (factor === null) return `${name}: not multiplied by what past estimates teach: ${why}.`
-  return `${name}: multiplied by ${figure(factor, 2)}, what picks came to of past estimates; the interval holds how unsure that is.`
+  if (factor === null) return `${name}: not corrected by past estimates: ${why}.`
+  return `${name}: multiplied by ${figure(factor, 2)}, past picks against past estimates. The interval is wider for it.`
 }
 
 function spread({ growthFactor: factor }: CropBlock): string {
   return factor === null || factor.low === factor.high
     ? ''
-    : `; a season's may lie from ${figure(factor.low, 2)} to ${figure(factor.high, 2)} (90 %)`
+    : `; ${figure(factor.low, 2)} to ${figure(factor.high, 2)} in 9 seasons of 10`
 }
 
 function thinningLine(block: CropBlock, { name, style }: { name: string; style: Style }): string {
   const { target, keep, drop, share } = block.thinning!
-  if (drop <= 0) return `${name}: at or below the ${rough(target, style.units)} wanted; nothing to thin.`
-  return `${name}: for ${rough(target, style.units)}, leave ${figure(keep, 1)} bunches a vine and drop ${figure(drop, 1)} (${Math.round(share * 100)} %); those left grow a little heavier.`
+  if (drop <= 0) return `${name}: nothing to thin: at or below the ${rough(target, style.units)} wanted.`
+  return `${name}: for ${rough(target, style.units)}, leave ${figure(keep, 1)} bunches a vine and drop ${figure(drop, 1)} (${Math.round(share * 100)} %); the rest will grow a little heavier.`
 }
 
 /** Crop load of past seasons, and where it lies beside what is usual. */
@@ -135,10 +139,10 @@ function balanceLines({ balance }: CropBlock, { name, style }: { name: string; s
   if (!usual) return []
   const seasons = balance.map(({ season, fruit, prunings, cropLoad }) => {
     const side = cropLoad > usual.high ? ', above' : cropLoad < usual.low ? ', below' : ''
-    return `${season} ${figure(cropLoad, 1)}${side} (${weight(fruit)} over ${weight(prunings)})`
+    return `${season} ${figure(cropLoad, 1)}${side} (${weight(fruit)} / ${weight(prunings)})`
   })
   return [
-    `${name}, fruit over the prunings of the winter after, a vine: ${seasons.join('; ')}. Usual is ${usual.low} to ${usual.high} (Ravaz index; Kliewer & Dokoozlian 2005), by site and variety.`,
+    `${name}, Ravaz index (fruit / prunings of the next winter, one vine): ${seasons.join('; ')}. Usual: ${usual.low} to ${usual.high}, by site and variety (Kliewer & Dokoozlian 2005).`,
   ]
 }
 
@@ -152,6 +156,6 @@ function pastLines(block: CropBlock, { name, style }: { name: string; style: Sty
   const lesson =
     factor === null
       ? ''
-      : ` Picks came to ${figure(factor, 2)} of the estimates at ${at === 'lag' ? 'lag phase' : 'harvest'}${low === null ? ` (${reason})` : ` (${figure(low, 2)} to ${figure(high!, 2)}, 95 %)`}.`
-  return [`${name}, estimated before: ${past.join('; ')}.${lesson}`]
+      : ` Picks were ${figure(factor, 2)} times the estimates at ${at === 'lag' ? 'lag phase' : 'harvest'}${low === null ? ` (${reason})` : ` (${figure(low, 2)} to ${figure(high!, 2)}, 95 %)`}.`
+  return [`${name}, past estimates: ${past.join('; ')}.${lesson}`]
 }

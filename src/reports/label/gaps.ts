@@ -1,6 +1,6 @@
 import type { Product } from '../../records/product.ts'
 
-/** Something that a product's record doesn't say, and what can't be told for the want of it. */
+/** A field that a product's record lacks, and what can't be checked without it. */
 export interface LabelGap {
   key: string
   /** How to write it. */
@@ -23,14 +23,14 @@ const WANTED: readonly Wanted[] = [
   {
     key: 'before_harvest',
     write: 'before_harvest: 21 d',
-    needed: 'the first day of picking',
+    needed: 'the pre-harvest interval (PHI)',
     isThere: (product) =>
       product.before_harvest !== undefined || everyUse(product, (use) => use.before_harvest !== undefined),
   },
   {
     key: 're_entry',
     write: 're_entry: 24 h',
-    needed: 'when people may enter',
+    needed: 'the re-entry interval (REI)',
     isThere: ({ re_entry }) => re_entry !== undefined,
   },
   {
@@ -48,13 +48,13 @@ const WANTED: readonly Wanted[] = [
   {
     key: 'actives.content',
     write: 'actives: [ { name: ..., content: 800 g/kg } ]',
-    needed: 'active substance and copper for each hectare',
+    needed: 'active substance and copper per area',
     isThere: ({ actives }) => actives.every(({ content }) => content !== undefined),
   },
   {
     key: 'actives.group',
     write: 'actives: [ { name: ..., group: M02 } ]',
-    needed: 'how often a mode of action comes in a row',
+    needed: 'how often a mode of action is used in a row',
     isThere: (product) => !sprayedAlone(product) || product.actives.every(({ group }) => group !== undefined),
   },
   {
@@ -92,6 +92,12 @@ const WANTED: readonly Wanted[] = [
     isThere: (product) => !sprayedAlone(product) || product.protects !== undefined,
   },
 ]
+
+/** How to write what is missing, with the units of the book. */
+export function writeIn({ write }: LabelGap, units: 'metric' | 'us' | 'imperial'): string {
+  if (units === 'metric') return write
+  return write.replace('200-1000 L/ha', `20-100 ${units === 'us' ? 'US' : 'imp'} gal/acre`)
+}
 
 /** FRAC groups M (multi-site), BM (biologicals) and NC (not classified) carry no limit of applications in a row. From memory. */
 const isMultiSite = ({ actives }: Product) =>

@@ -37,8 +37,8 @@ export interface LabelData {
 }
 
 /**
- * Which labels are to be read again: figures read more than a year ago or on no known day, authorisations that
- * lapse within 90 days, and records that lack what the rules hold a spray against. Most urgent first.
+ * Which labels to read again: read more than a year ago or on no known day, an authorisation that ends within
+ * 90 days, and records that lack what the rules check a spray against. Most urgent first.
  */
 export function label(input: ReportInput): Report<LabelData> {
   const { ledger } = input

@@ -4,15 +4,16 @@ import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, underAnswer, wrap } from '../../render/text.ts'
+import { writeIn } from './gaps.ts'
 import type { LabelData, LabelReview } from './report.ts'
 
-/** How many labels want a look, the products most urgent first, then what each record lacks. */
+/** How many labels to read again, the most urgent products first, then what each record lacks. */
 export function renderLabel({ data, cautions }: Report<LabelData>, style: Style): string {
   const { products } = data
   if (products.length === 0) return 'No product is recorded.\n'
   const rows = products.map((one) => [
     one.product,
-    one.used ? 'yes' : '-',
+    one.used ? 'used' : '-',
     one.read === null ? 'no date' : readText(one),
     one.authorisedUntil === null ? 'no date' : longDate(one.authorisedUntil),
     one.daysLeft === null ? '-' : String(one.daysLeft),
@@ -22,11 +23,11 @@ export function renderLabel({ data, cautions }: Report<LabelData>, style: Style)
   const table = renderTable(
     [
       { title: 'product', most: 22 },
-      { title: 'used\nnow' },
+      { title: 'this\nseason' },
       { title: 'label\nread' },
       { title: 'authorised\nuntil' },
       { title: 'days\nleft', align: 'right' },
-      { title: 'lacks', align: 'right' },
+      { title: 'fields\nmissing', align: 'right' },
       { title: '' },
     ],
     rows,
@@ -44,22 +45,31 @@ const readText = ({ read, label }: LabelReview) =>
 
 function headline({ products, lapsed, lapsing, old, incomplete }: LabelData): string {
   const parts = [
-    lapsed > 0 && `${counted(lapsed, 'authorisation has', 'authorisations have')} lapsed: do not spray`,
-    lapsing > 0 && `${counted(lapsing, 'authorisation lapses', 'authorisations lapse')} within 90 days`,
-    old > 0 && `${counted(old, 'label was', 'labels were')} read over a year ago or on no known day`,
-    incomplete > 0 && `${counted(incomplete, 'record lacks', 'records lack')} something`,
+    lapsed > 0 && `${counted(lapsed, 'authorisation has', 'authorisations have')} ended: do not spray`,
+    lapsing > 0 && `${counted(lapsing, 'authorisation ends', 'authorisations end')} within 90 days`,
+    old > 0 && `read ${counted(old, 'label')} again (last read over a year ago, or no date)`,
+    incomplete > 0 && `${counted(incomplete, 'record has', 'records have')} missing fields`,
   ].filter(Boolean)
   return parts.length === 0
-    ? `${counted(products.length, 'label is', 'labels are')} sound: read within a year, authorised, complete.`
+    ? `${counted(products.length, 'label')} read within a year and authorised; no field that rowbook checks is empty.`
     : `Of ${counted(products.length, 'product')}: ${parts.join('; ')}.`
 }
 
-function painted(state: LabelReview['state'], { paint }: Style): string {
-  if (state === 'lapsed') return paint.bad(state)
-  return state === 'sound' ? paint.good(state) : paint.doubtful(state)
+const STATE_WORDS: Readonly<Record<LabelReview['state'], string>> = {
+  lapsed: 'authorisation ended',
+  lapses: 'ends soon',
+  'read again': 'read again',
+  incomplete: 'fields missing',
+  sound: 'nothing missing',
 }
 
-function gapLines({ product, file, missing }: LabelReview, { columns }: Style): string[] {
-  const head = `${safeLine(product)} lacks, in ${safeLine(file)}:`
-  return [head, ...missing.map(({ write, needed }) => wrap(`${write}  for ${needed}`, columns, '  '))]
+function painted(state: LabelReview['state'], { paint }: Style): string {
+  const word = STATE_WORDS[state]
+  if (state === 'lapsed') return paint.bad(word)
+  return state === 'sound' ? paint.good(word) : paint.doubtful(word)
+}
+
+function gapLines({ product, file, missing }: LabelReview, { columns, units }: Style): string[] {
+  const head = `${safeLine(product)}: add to ${safeLine(file)}`
+  return [head, ...missing.map((gap) => wrap(`${writeIn(gap, units)}  for ${gap.needed}`, columns, '  '))]
 }

@@ -1,13 +1,15 @@
+import { inBookUnits } from '../../facts/book-units.ts'
 import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf, numberCell, spanCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
-import type { PageOf } from '../../render/html/page.ts'
+import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { drawCourseChart } from '../../render/svg/course-chart.ts'
+import { counted } from '../../render/text.ts'
 import type { RipenessData, RipenessSample } from './report.ts'
 
 /** How each block ripens: sugar, acid and pH against time, each sample in a table below. */
-export const ripenessPage: PageOf<RipenessData> = ({ data }, { names }) => {
+export const ripenessPage: PageOf<RipenessData> = ({ data }, { names, units }) => {
   const parts = data.trends.map(({ block, perDay, perDayLow, perDayHigh, n, why }, index) => {
     const samples = data.samples.filter((sample) => sample.block === block)
     const name = nameOf(names, block)
@@ -15,11 +17,11 @@ export const ripenessPage: PageOf<RipenessData> = ({ data }, { names }) => {
     const pace =
       perDay === null || perDayLow === null || perDayHigh === null
         ? `No rate: ${why}.`
-        : `Sugar moves by ${signed(perDay)} Brix a day (${signed(perDayLow)} to ${signed(perDayHigh)}, 95 %), by the last ${n} days sampled.`
+        : `Sugar: ${signed(perDay)} Brix a day (${signed(perDayLow)} to ${signed(perDayHigh)}, 19 times in 20), from the last ${n} sampling days.`
     return html`<section>
 <h2>${name}</h2>
 <p>${samples.length === 0 ? 'No samples yet.' : pace}</p>
-${chart && drawCourseChart(`ripeness-${index}`, chart)}${samples.length > 0 && sampleTable(name, samples)}${remarks(samples)}</section>
+${chart && drawCourseChart(`ripeness-${index}`, chart)}${samples.length > 0 && sampleTable(name, samples)}${remarks(samples, units)}</section>
 `
   })
   return { title: 'Ripeness', content: parts }
@@ -36,7 +38,7 @@ function sampleTable(name: string, samples: RipenessSample[]): Content {
       { title: 'Brix', number: true },
       { title: '95 % interval', number: true },
       { title: 'sugar, g/L', number: true },
-      { title: 'alcohol, % vol', number: true },
+      { title: 'likely alcohol, % vol', number: true },
       { title: 'acid, g/L', number: true },
       { title: 'pH', number: true },
     ],
@@ -53,16 +55,18 @@ function sampleTable(name: string, samples: RipenessSample[]): Content {
   })
 }
 
-function remarks(samples: RipenessSample[]): Content {
+function remarks(samples: RipenessSample[], units: PageInput['units']): Content {
   const lines = new Set(
     samples.flatMap((sample) => [
       ...sample.remarks,
       ...(sample.why ? [sample.why] : []),
-      ...(sample.enough === false ? [`${sample.needed} more readings would give ±0.5 Brix`] : []),
+      ...(sample.enough === false
+        ? [`Take ${counted(sample.needed!, 'more reading')} to be sure to ±0.5 Brix`]
+        : []),
     ]),
   )
   return (
     lines.size > 0 &&
-    html`<ul class="plain quiet">${[...lines].map((line) => html`<li>${line}.</li>\n`)}</ul>\n`
+    html`<ul class="plain quiet">${[...lines].map((line) => html`<li>${inBookUnits(line, units)}.</li>\n`)}</ul>\n`
   )
 }

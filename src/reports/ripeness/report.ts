@@ -28,7 +28,7 @@ export interface RipenessSample {
   brix: number | null
   brixLow: number | null
   brixHigh: number | null
-  /** Brix less what the field has read too low or too high against the press before; null without own past. */
+  /** Brix with the field-to-press difference of past picks; null without any. */
   brixAtPress: number | null
   sugarPerLitre: Quantity | null
   potentialAlcohol: AlcoholRange | null
@@ -64,7 +64,7 @@ interface RipenessOptions {
   windows?: boolean | undefined
 }
 
-/** What the samples of the season come to, how fast the blocks ripen, and how the field has read against the press. */
+/** The samples of the season, how fast the blocks ripen, and the field-to-press difference. */
 export function ripeness(input: ReportInput, options: RipenessOptions = {}): Report<RipenessData> {
   const { ledger, season, asOf, blocks } = input
   const bias = pressBias(ledger, asOf)
@@ -134,16 +134,16 @@ function describe(
   }
 }
 
-function sufficiency({ entry, facts }: BlockSample): Pick<RipenessSample, 'enough' | 'needed' | 'why'> {
-  if (!facts.brix) return { enough: null, needed: null, why: facts.why ?? 'no sugar was measured' }
+function sufficiency({ facts }: BlockSample): Pick<RipenessSample, 'enough' | 'needed' | 'why'> {
+  if (!facts.brix) return { enough: null, needed: null, why: facts.why ?? 'no sugar measured' }
   const { n, low, mean, sd } = facts.brix
   if (low === null || sd === null) {
     const pooled =
       n === 1
-        ? `one reading${entry.berries === undefined ? '' : ` of ${entry.berries} berries pooled`} shows no spread, so there is no interval`
+        ? 'one pooled reading shows no spread, so it has no interval'
         : 'two readings are too few for an interval'
     const rule =
-      'five bags of 100 berries, read one by one, give about ±0.5 Brix (Fiola, University of Maryland Extension)'
+      'read five bags of 100 berries one by one for about ±0.5 Brix (Fiola, University of Maryland Extension)'
     return { enough: null, needed: null, why: `${pooled}; ${rule}` }
   }
   const total = readingsNeeded({ sd, margin: WANTED_MARGIN })

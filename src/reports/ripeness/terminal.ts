@@ -1,3 +1,4 @@
+import { inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import type { Rate, RipenessTrend } from '../../facts/ripeness/trend.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
@@ -14,7 +15,7 @@ interface RipenessNames {
   asPressed: boolean
 }
 
-/** The last word on each block first, then the samples, then what they rest on. */
+/** The newest sample of each block first, then all samples, then what they are based on. */
 export function renderRipeness(report: Report<RipenessData>, names: RipenessNames, style: Style): string {
   const { samples, trends, pressBias: bias } = report.data
   const nameOf = (block: string) => names.blocks.get(block) ?? block
@@ -25,7 +26,7 @@ export function renderRipeness(report: Report<RipenessData>, names: RipenessName
     [
       { title: 'sampled' },
       { title: 'block', most: 16 },
-      { title: pressed ? 'Brix,\npressed' : 'Brix', align: 'right' },
+      { title: pressed ? 'Brix at\npress' : 'Brix', align: 'right' },
       { title: '95 %\ninterval', align: 'right' },
       { title: 'sugar\ng/L', align: 'right' },
       { title: 'likely\n% vol', align: 'right' },
@@ -44,8 +45,8 @@ export function renderRipeness(report: Report<RipenessData>, names: RipenessName
     samples.findLast(({ block }) => block === sample.block) === sample
   const notes = [...new Set(samples.flatMap((sample) => remarksOf(sample, { nameOf, last: isLast(sample) })))]
   const alcohol = samples.filter(isLast).flatMap((sample) => alcoholLine(sample, nameOf(sample.block)))
-  const lines = [...rates(trends, nameOf), ...alcohol, ...notes, biasLine(report.data, names.asPressed)]
-  const below = lines.map((line) => wrap(line, style.columns)).join('\n')
+  const lines = [...rates(trends, nameOf), ...alcohol, ...notes, ...biasLine(report.data, names.asPressed)]
+  const below = lines.map((line) => wrap(inBookUnits(line, style.units), style.columns)).join('\n')
   return underAnswer(
     `${wrap(first.join(' '), style.columns)}\n\n${table}\n${courses.join('')}${below}\n`,
     report.cautions,
@@ -60,9 +61,9 @@ function alcoholLine(
 ): string[] {
   if (!alcohol || alcohol.low === null || alcohol.likely === null || alcohol.high === null) return []
   const span = `${figure(alcohol.low, 1)} to ${figure(alcohol.high, 1)} % vol`
-  const rough = half === null ? '' : `; very rough, half of Brix: ${figure(half, 1)}`
+  const rough = half === null ? '' : ` Half of Brix, a very rough rule: ${figure(half, 1)}.`
   return [
-    `${name}: potential alcohol ${span} by the published methods, ${figure(alcohol.likely, 1)} likely, if all sugar ferments${rough}.`,
+    `${name}: potential alcohol ${figure(alcohol.likely, 1)} % vol if all sugar ferments (${span} by the published methods).${rough}`,
   ]
 }
 
@@ -73,8 +74,10 @@ function headline(
   const last = samples.findLast((sample) => sample.block === trend.block && sample.brix !== null)
   if (!last) return ''
   const range =
-    last.brixLow === null ? '' : ` (${figure(last.brixLow, 1)} to ${figure(last.brixHigh!, 1)}, 95 %)`
-  return `${name} is at ${figure(last.brix!, 1)} Brix${range} on ${spokenDate(last.date)}.`
+    last.brixLow === null
+      ? ''
+      : ` (${figure(last.brixLow, 1)} to ${figure(last.brixHigh!, 1)}, 19 times in 20)`
+  return `${name}: ${figure(last.brix!, 1)} Brix on ${spokenDate(last.date)}${range}.`
 }
 
 function row(sample: RipenessSample, { name, shift }: { name: string; shift: number }): string[] {
@@ -101,15 +104,17 @@ function rates(trends: readonly RipenessTrend[], nameOf: (block: string) => stri
       spoken('acid', trend.ta, { unit: ' g/L', decimals: 2 }),
       spoken('pH', trend.ph, { unit: '', decimals: 3 }),
     ].filter(Boolean)
-    if (parts.length === 0) return [`${nameOf(trend.block)}: no rate, ${trend.why}.`]
-    return [`${nameOf(trend.block)}: ${parts.join('; ')}.`]
+    if (parts.length === 0) return [`${nameOf(trend.block)}: no rate. ${upper(trend.why!)}.`]
+    return [
+      `${nameOf(trend.block)}, a day: ${parts.join('; ')}. Last ${counted(trend.n, 'sampling day')}; ranges 19 times in 20.`,
+    ]
   })
 }
 
 function spoken(what: string, rate: Rate, { unit, decimals }: { unit: string; decimals: number }): string {
   if (rate.perDay === null) return ''
   const sign = (value: number) => `${value > 0 ? '+' : ''}${figure(value, decimals)}`
-  return `${what} ${sign(rate.perDay)}${unit} a day (${sign(rate.perDayLow!)} to ${sign(rate.perDayHigh!)}, 95 %, ${rate.n} days sampled)`
+  return `${what} ${sign(rate.perDay)}${unit} (${sign(rate.perDayLow!)} to ${sign(rate.perDayHigh!)})`
 }
 
 const MORE: Readonly<Record<string, string>> = {
@@ -121,9 +126,9 @@ const MORE: Readonly<Record<string, string>> = {
 }
 
 const LOADING = {
-  loading: 'sugar is still moving into the berries',
-  plateau: 'loading has stopped; Brix now moves by water only',
-  dilution: 'Brix fell but the berries hold their sugar: dilution by rain or water, not loss',
+  loading: 'sugar is still coming into the berries',
+  plateau: 'no more sugar comes in; Brix now changes by water only',
+  dilution: 'Brix fell but the sugar in a berry did not: rain or irrigation diluted it',
   loss: 'the berries hold less sugar than before',
 } as const
 
@@ -137,11 +142,11 @@ function remarksOf(
   if (!last) return lines
   if (sample.enough === false)
     lines.push(
-      `${head}: ${counted(sample.needed!, `more ${sample.of ?? 'reading'}`, MORE[sample.of ?? 'reading'])} would give ±0.5 Brix (95 %, at the spread seen).`,
+      `${head}: take ${counted(sample.needed!, `more ${sample.of ?? 'reading'}`, MORE[sample.of ?? 'reading'])} to be sure to ±0.5 Brix (19 times in 20).`,
     )
   if (sample.loading)
     lines.push(
-      `${head}: ${figure(sample.loading.to, 0)} mg of sugar a berry, ${figure(sample.loading.rate, 1)} mg a day; ${LOADING[sample.loading.state]} (3 mg rule, after Deloire; common practice).`,
+      `${head}: ${figure(sample.loading.to, 0)} mg of sugar a berry, ${figure(sample.loading.rate, 1)} mg more a day: ${LOADING[sample.loading.state]} (3 mg rule, after Deloire; common practice).`,
     )
   const words = [sample.seeds && `seeds ${sample.seeds}`, sample.taste && `taste ${sample.taste}`].filter(
     Boolean,
@@ -151,13 +156,17 @@ function remarksOf(
   return lines
 }
 
-function biasLine({ pressBias: bias }: RipenessData, asPressed: boolean): string {
-  if (bias.mean === null) return `No field-to-press difference: ${bias.why}.`
+function biasLine({ pressBias: bias }: RipenessData, asPressed: boolean): string[] {
+  if (bias.mean === null) return asPressed ? [`Field-to-press difference not known: ${bias.why}.`] : []
   const range =
-    bias.low === null ? `, ${bias.why}` : ` (${figure(bias.low, 1)} to ${figure(bias.high!, 1)}, 95 %)`
-  const applied = asPressed ? 'added above' : 'not added above; --as-pressed adds it'
+    bias.low === null
+      ? `, ${bias.why}`
+      : ` (${figure(bias.low, 1)} to ${figure(bias.high!, 1)}, 19 times in 20)`
+  const applied = asPressed ? 'It is added above.' : 'Not added above; --as-pressed adds it.'
   const picks = bias.picks.length === 1 ? '1 past pick' : `${bias.picks.length} past picks`
-  return `Field-to-press difference: the press read ${bias.mean > 0 ? '+' : ''}${figure(bias.mean, 1)} Brix over ${picks}${range}; ${applied}.`
+  return [
+    `Field-to-press difference: ${bias.mean > 0 ? '+' : ''}${figure(bias.mean, 1)} Brix in ${picks}${range}. ${applied}`,
+  ]
 }
 
 const upper = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`

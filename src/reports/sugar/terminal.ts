@@ -1,3 +1,4 @@
+import { inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { figure } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
@@ -9,17 +10,19 @@ import type { SugarData } from './report.ts'
 export function renderSugar({ data, cautions }: Report<SugarData>, style: Style): string {
   const notes = [
     ...data.remarks,
-    ...(data.missing.length > 0 ? [`Not told: ${data.missing.join('; ')}.`] : []),
+    ...(data.missing.length > 0 ? [`Missing: ${data.missing.join('; ')}.`] : []),
   ]
-  const below = notes.map((note) => `${wrap(sentence(note), style.columns)}\n`).join('')
+  const below = notes
+    .map((note) => `${wrap(inBookUnits(sentence(note), style.units), style.columns)}\n`)
+    .join('')
   if (data.brix === null) return below
   const alcohol = data.potentialAlcohol
   const first =
     alcohol.likely === null
-      ? `${figure(data.brix, 1)} Brix: too little sugar for any published line to alcohol.`
-      : `${figure(data.brix, 1)} Brix is about ${figure(data.sugarPerLitre!.value, 0)} g/L of sugar, for about ${figure(alcohol.likely, 1)} % vol if all of it ferments.`
+      ? `${figure(data.brix, 1)} Brix: too little sugar for the published alcohol formulas.`
+      : `${figure(data.brix, 1)} Brix is about ${figure(data.sugarPerLitre!.value, 0)} g/L of sugar: about ${figure(alcohol.likely, 1)} % vol if all of it ferments.`
   const rows = [
-    ['Brix at 20 °C', figure(data.brix, 2), ''],
+    [inBookUnits('Brix at 20 °C', style.units), figure(data.brix, 2), ''],
     ['specific gravity 20/20', figure(data.specificGravity!, 4), ''],
     ['Oechsle', figure(data.oechsle!, 0), ''],
     ['Baumé', figure(data.baume!, 1), ''],
@@ -30,17 +33,21 @@ export function renderSugar({ data, cautions }: Report<SugarData>, style: Style)
     rows.push([
       'potential alcohol, % vol',
       figure(alcohol.likely, 1),
-      `${figure(alcohol.low!, 1)} to ${figure(alcohol.high!, 1)} over the published methods`,
+      `${figure(alcohol.low!, 1)} to ${figure(alcohol.high!, 1)} by the published methods`,
     ])
-  rows.push(['half of Brix, % vol', figure(data.roughAlcohol!, 1), 'very rough, and 1 to 2 too low'])
+  rows.push(['half of Brix, % vol', figure(data.roughAlcohol!, 1), 'a very rough rule, 1 to 2 too low'])
   if (data.brixAcidRatio !== null)
     rows.push([
       'sugar to acid',
       figure(data.brixAcidRatio, 1),
-      'Brix over g of acid in 100 mL; 30 to 35 often sought',
+      'Brix / g of acid in 100 mL; 30 to 35 is often wanted',
     ])
   if (data.brixPhSquared !== null)
-    rows.push(['Brix x pH²', figure(data.brixPhSquared, 0), 'about 200 white, 260 red (Coombe et al. 1980)'])
+    rows.push([
+      'Brix x pH²',
+      figure(data.brixPhSquared, 0),
+      'about 200 for white, 260 for red (Coombe et al. 1980)',
+    ])
   const table = renderTable([{ title: '' }, { title: '', align: 'right' }, { title: '', most: 42 }], rows)
   return underAnswer(`${wrap(first, style.columns)}\n${table}\n${below}`, cautions, style.columns)
 }

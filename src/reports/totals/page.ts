@@ -1,5 +1,6 @@
 import type { BlockTotals, CopperTotals } from '../../facts/spraying/season-totals.ts'
 import type { SprayTotals } from '../../facts/spraying/sum.ts'
+import { barsIn } from '../../render/chart-units.ts'
 import { figure } from '../../render/figure.ts'
 import { quantityCell, UNKNOWN } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
@@ -19,7 +20,7 @@ export const totalsPage: PageOf<TotalsData> = ({ data }, input) => {
 ${blocksTable(data.blocks, input)}${productsTable('Products over all blocks', data.vineyard, input)}${storeTable(data, input)}</section>
 <section>
 <h2>Copper</h2>
-${drawBarChart('copper-season', charts.season)}${drawBarChart('copper-rolling', charts.rolling)}${copperTable(data.blocks, input)}</section>
+${drawBarChart('copper-season', barsIn(charts.season, input.units))}${drawBarChart('copper-rolling', barsIn(charts.rolling, input.units))}${copperTable(data.blocks, input)}</section>
 ${data.blocks.map(
   (block) => html`<section>
 <h2>${block.name}</h2>

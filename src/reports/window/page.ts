@@ -26,7 +26,7 @@ ${sentences(block, title(block), asOf).map((line) => html`<p>${line}</p>\n`)}${b
   const all = windowChart(data.blocks, (block) => nameOf(names, block))
   return {
     title: 'When to pick',
-    content: html`${all.rows.length > 1 && drawSpanChart('window-all', all)}${blockTable(data, title)}${parts}<p class="quiet">Each date is the day on which the mean sugar of the block reaches the target: earliest, likely and latest are the days by which the chance comes to 5, 50 and 95 %.</p>
+    content: html`${all.rows.length > 1 && drawSpanChart('window-all', all)}${blockTable(data, title)}${parts}<p class="quiet">Each date is the day on which the mean sugar of the block reaches the target. The chance is 5 % by the earliest, 50 % by the likely and 95 % by the latest.</p>
 `,
   }
 }
@@ -39,9 +39,7 @@ function sentences(block: Block, name: string, asOf: IsoDate): string[] {
     block.why === null ? `Target ${block.targetSource}. ${sayUses(block)}` : `${block.why}.`,
     ...(next === null ? [] : [next]),
     ...sayAcid(block),
-    ...(block.legalFrom
-      ? [`By pre-harvest interval (PHI), picking is allowed from ${spokenDate(block.legalFrom)}.`]
-      : []),
+    ...(block.legalFrom ? [`Pre-harvest interval (PHI): pick from ${spokenDate(block.legalFrom)}.`] : []),
     ...(block.lastSprays ? [`If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays)}.`] : []),
   ]
 }
@@ -55,7 +53,7 @@ function blockTable({ blocks }: WindowData, title: (block: Block) => string): Co
       { title: 'earliest', number: true },
       { title: 'likely', number: true },
       { title: 'latest', number: true },
-      { title: 'may be picked from', number: true },
+      { title: 'allowed from (PHI)', number: true },
       { title: 'last sample, Brix', number: true },
     ],
     rows: blocks.map((block) => [
@@ -67,7 +65,7 @@ function blockTable({ blocks }: WindowData, title: (block: Block) => string): Co
       block.overLabel
         ? 'over the label: ask'
         : block.legalFrom === null
-          ? 'no wait known'
+          ? 'nothing recorded forbids it'
           : dateCell(block.legalFrom),
       block.lastSample === null
         ? 'none'

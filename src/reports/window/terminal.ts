@@ -9,12 +9,12 @@ import { dateOr, figure, figureOr } from '../../render/figure.ts'
 import { renderSpans } from '../../render/spans.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { underAnswer, wrap } from '../../render/text.ts'
+import { counted, underAnswer, wrap } from '../../render/text.ts'
 import type { Backtest } from './backtest.ts'
 import { windowChart } from './chart.ts'
 import type { WindowBlock, WindowData } from './report.ts'
 
-/** The dates in one sentence, then block by block the chance and what it rests on. */
+/** The dates in one sentence, then block by block the chance and what it is based on. */
 export function renderWindow(
   report: Report<WindowData>,
   names: ReadonlyMap<string, string>,
@@ -62,9 +62,7 @@ function page(
     ...sayAcid(block),
     ...veraisonLine(block, asOf),
     ...(block.legalFrom === null ? [] : [legalLine(block)]),
-    ...(block.lastSprays
-      ? [`If you spray today, by pre-harvest interval (PHI) alone: ${sayLastSprays(block.lastSprays)}.`]
-      : []),
+    ...(block.lastSprays ? [`If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays)}.`] : []),
     ...block.conflicts.map((conflict) => style.paint.doubtful(conflict)),
   ]
   const course = block.chart ? renderCourse(block.chart, style) : ''
@@ -101,8 +99,10 @@ function veraisonLine({ veraison, past }: WindowBlock, asOf: IsoDate): string[] 
   const own =
     usual.length === 0
       ? ''
-      : `; this block took ${[...new Set([usual[0], usual.at(-1)])].join(' to ')} days to the target`
-  return [`50 % veraison about ${spokenDate(veraison)}, ${daysBetween(veraison, asOf)} days ago${own}.`]
+      : `; in past seasons, ${[...new Set([usual[0], usual.at(-1)])].join(' to ')} days from there to the target`
+  return [
+    `50 % veraison about ${spokenDate(veraison)}, ${counted(daysBetween(veraison, asOf), 'day')} ago${own}.`,
+  ]
 }
 
 function pastTable({ past }: WindowBlock): string {
@@ -126,9 +126,9 @@ function pastTable({ past }: WindowBlock): string {
 function pressLine({ pressBias }: BlockWindow): string[] {
   if (pressBias === null) return []
   const { brix, picks, why } = pressBias
-  if (brix === null) return [`Nothing is added for the press: ${why}.`]
+  if (brix === null) return [`No field-to-press difference added: ${why}.`]
   return [
-    `${figure(brix, 1)} Brix added to the samples, as the press read in ${picks} past pick${picks === 1 ? '' : 's'}${why ? ` (${why})` : ''}.`,
+    `Field-to-press difference: ${figure(brix, 1)} Brix added to the samples, from ${counted(picks, 'past pick')}${why ? ` (${why})` : ''}.`,
   ]
 }
 
@@ -137,25 +137,25 @@ function legalLine({ legalFrom, legalFromCalendar: calendar }: BlockWindow): str
     calendar === null || calendar === legalFrom
       ? ''
       : ` (${shortDate(calendar)} if the day of spraying counts as day 0)`
-  return `By pre-harvest interval (PHI), picking is allowed from ${spokenDate(legalFrom!)}${other}.`
+  return `Pre-harvest interval (PHI): pick from ${spokenDate(legalFrom!)}${other}.`
 }
 
 function renderBacktest(
   { rows, summary, rule }: Backtest,
   { names, style }: { names: ReadonlyMap<string, string>; style: Style },
 ): string {
-  if (rows.length === 0) return 'No earlier season has picks to test against.\n'
+  if (rows.length === 0) return 'No picks in earlier seasons to test against.\n'
   const told = summary.filter(({ asked }) => asked > 0)
   const table = renderTable(
     [
       { title: 'days\nbefore', align: 'right' },
-      { title: 'told', align: 'right' },
+      { title: 'given', align: 'right' },
       { title: 'mean\nerror', align: 'right' },
-      { title: 'mean\nsize', align: 'right' },
+      { title: 'mean\nmiss', align: 'right' },
       { title: 'width', align: 'right' },
-      { title: 'held\nthe pick', align: 'right' },
-      { title: 'target\nday off', align: 'right' },
-      { title: 'held\nthat', align: 'right' },
+      { title: 'pick\ninside', align: 'right' },
+      { title: 'miss of\ntarget day', align: 'right' },
+      { title: 'target\ninside', align: 'right' },
     ],
     told.map((one) => [
       String(one.lead),
@@ -175,8 +175,8 @@ function renderBacktest(
       { title: 'picked' },
       { title: 'block', most: 18 },
       { title: 'days\nbefore', align: 'right' },
-      { title: 'said', align: 'right' },
-      { title: 'interval' },
+      { title: 'likely', align: 'right' },
+      { title: '9 times in 10' },
       { title: 'error', align: 'right' },
     ],
     rows.map((row) => [
