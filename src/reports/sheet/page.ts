@@ -2,6 +2,7 @@ import { nameOf } from '../../render/html/figures.ts'
 import { html, type Markup } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { SHEET_LOOK } from '../../render/html/sheet-look.ts'
+import { counted } from '../../render/text.ts'
 import { linesOf } from './page-lines.ts'
 import type { SheetBlock, SheetData } from './report.ts'
 import { sayWanted, titleOf } from './terminal-words.ts'
@@ -10,11 +11,15 @@ import { sayWanted, titleOf } from './terminal-words.ts'
 export const sheetPage: PageOf<SheetData> = ({ data }, { names }) => ({
   title: titleOf(data.kind),
   look: SHEET_LOOK,
+  answer: `${counted(data.blocks.length, 'block')}, ${counted(
+    data.blocks.reduce((sum, { lines }) => sum + lines.length, 0),
+    'line',
+  )} to write on.`,
   content: html`${blanks(['date', 'from, to', 'who', 'weather'])}${data.blocks.map((block) =>
     blockPart(block, nameOf(names, block.block)),
   )}<section class="again">
 <h2>To make this sheet again</h2>
-<p>The vines were drawn by the seed ${data.seed}. With the same records this makes the same sheet:</p>
+<p>The vines were drawn at random. With the same records this command draws the same ones:</p>
 <p><code>${data.again}</code></p>
 </section>
 `,
