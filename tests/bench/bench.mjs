@@ -101,7 +101,7 @@ function start() {
     })
 }
 
-/** The first check of an estate's book, and one after an entry was changed, beside the raw YAML parser. */
+/** The first check of a large ledger, and one after an entry was changed, beside the raw YAML parser. */
 function estate() {
   const root = join(work, 'large')
   const records = writeLargeLedger(root, { seasons })

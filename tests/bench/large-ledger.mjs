@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path'
 
 /**
  * Writes a large invented ledger: the same files for the same arguments, sound by every schema. Sprays are one
- * file each, as the program writes them; of samples and walks a list a season, as growers type them.
+ * file each, as the program writes them; samples and scouting rounds as a list for each season, as growers type them.
  * @returns how many records it holds.
  */
 export function writeLargeLedger(

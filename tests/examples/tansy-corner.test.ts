@@ -21,7 +21,7 @@ async function type(day: string, line: string, root = ledger) {
   return { ...ran, said: ran.out.replace(/\s+/g, ' ') }
 }
 
-/** Types an entry, which has to be taken without a word against it. */
+/** Types an entry, which must be accepted without a warning. */
 async function note(day: string, line: string) {
   const ran = await type(day, `note ${line} --yes`)
   expect([day, line, ran.err, ran.status]).toEqual([day, line, '', 0])

@@ -27,7 +27,7 @@ const FILE = `${FOLDER}/2026-03-03-lower.yaml`
 const OLD = 'date: 2026-03-03\nblock: lower\njob: mowing\nhours: 1 # by hand\n'
 const NEW = OLD.replace('hours: 1', 'hours: 2')
 
-/** A book with one entry that the program wrote last. */
+/** A ledger with one entry that the program wrote last. */
 function written(): string {
   const root = smallBook({ 'seasons/2026/work.yaml': null })
   const wanted = { root, folder: FOLDER, stem: '2026-03-03-lower', text: OLD }
@@ -39,7 +39,7 @@ function written(): string {
 const textOf = (root: string, file: string) =>
   existsSync(join(root, file)) ? readFileSync(join(root, file), 'utf8') : null
 
-/** Texts that stand under the entry's name or among what is kept. */
+/** Texts found under the entry's name or among what is kept. */
 const everywhere = (root: string) => [
   textOf(root, FILE),
   ...(existsSync(join(root, KEPT)) ? readdirSync(join(root, KEPT)) : [])
@@ -87,7 +87,7 @@ describe.each<
         told = error
       }
       if (told !== null) expect(told).toBeInstanceOf(WriteFailed)
-      // Whole, one or the other, and what it held is somewhere.
+      // Whole, old or new, and the old text is still somewhere.
       expect([before, after]).toContain(textOf(root, FILE))
       expect(everywhere(root)).toContain(before)
       expect(lookAt(root).findings.filter(({ level }) => level === 'error')).toEqual([])

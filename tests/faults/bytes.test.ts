@@ -64,7 +64,7 @@ describe('R1, R2: whatever the bytes of a file', () => {
         used = file
         const looked = survives(root, file, content)!
         const fresh = looked.findings.filter((finding) => finding.file === file)
-        // Nothing that chance writes is an entry, so there is none more, and the file is told of.
+        // Random bytes make no entry, so none is added, and the file is reported.
         expect(looked.records).toBe(sound.records)
         if (!file.endsWith('.csv')) expect(fresh).not.toEqual([])
       }),

@@ -5,7 +5,7 @@ import { everything } from '../../src/reports/explain/everything.ts'
 import { lookAt, smallBook } from './book.ts'
 import { PROJECT } from './processes.ts'
 
-// Each finding that can be raised is raised by a test, and here are those that no other test raises.
+// Every finding is raised by some test; these are the ones that no other test raises.
 
 const LEFT: readonly [name: string, file: string, text: string, at: string][] = [
   ['line-break', 'seasons/2026/work.yaml', '- { date: 2026-06-14, block: upper, job: "a\\nb" }\n', 'job'],

@@ -9,7 +9,7 @@ export interface Operation {
 /** A fault as the system gives it. */
 export const fault = (code: string): Error => Object.assign(new Error(`${code}: injected`), { code })
 
-/** The calls that change something or ask for space; looking at what stands is not counted. */
+/** The calls that change something or ask for space; calls that only read are not counted. */
 const COUNTED: readonly (keyof Disk)[] = [
   'create',
   'openFolder',

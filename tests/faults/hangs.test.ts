@@ -12,7 +12,7 @@ import { runHere } from './in-process.ts'
 import { PROGRAM, PROJECT } from './processes.ts'
 import { times } from './size.ts'
 
-/** What a machine under load may take for what takes it tenths of a second alone. */
+/** How long a loaded machine may take for what takes an idle one tenths of a second. */
 const SOON_MS = 8000
 
 const soon = <T>(work: () => T): T => {
@@ -25,7 +25,7 @@ const soon = <T>(work: () => T): T => {
 const steps = (count: number, line: string) =>
   Array.from({ length: count }, (_, at) => `${' '.repeat(at)}${line}`).join('\n')
 
-/** Files of one megabyte, or of a few kilobytes, that took gigabytes, minutes or the whole stack. */
+/** Files of a few kilobytes to a megabyte that once took gigabytes, minutes or the whole stack. */
 const FILES: Readonly<Record<string, () => string>> = {
   'maps in lists in maps on one line': () => 'a: [ '.repeat(1500),
   'the same over lines': () => 'a: [\n'.repeat(15_000),
@@ -93,7 +93,7 @@ describe('H1: one file that a parser drowns in', () => {
   })
 })
 
-/** A text for each field and option that is taken apart, of the kind that the slow expressions were slow on. */
+/** For each field and option that is parsed, a text of the kind on which slow expressions are slow. */
 const LONG = 150_000
 const TEXTS = [
   ' '.repeat(LONG),
@@ -200,7 +200,7 @@ describe('H4: time grows as the entries do', () => {
     return performance.now() - started
   }
 
-  /** Entries that rules hold against each other. */
+  /** Entries that rules compare with each other. */
   test.each([
     [['picks', 'samples', 'stages']],
     [['sprays', 'stages', 'picks']],

@@ -33,7 +33,7 @@ export async function runHere(args: readonly string[], cwd = '/', today = '2026-
   return { status, out, err, fault: status === 70 ? err : null }
 }
 
-/** A command line of each report, for the tests that go through all; the arguments that it can't do without. */
+/** A command line for each report, with the arguments that it needs, for tests that go through all. */
 export const NEEDED: Readonly<Record<string, readonly string[]>> = {
   calibrate: ['--flow', '5.5 L/min', '--speed', '5 km/h', '--width', '2 m'],
   sugar: ['--brix', '21.5'],

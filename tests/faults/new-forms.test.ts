@@ -25,7 +25,7 @@ const bookWith = (files: Readonly<Record<string, string | null>> = {}) =>
 
 const bytesOf = (root: string, file: string) => readFileSync(join(root, file), 'utf8')
 
-/** All that stands in a ledger, but for what the program keeps for itself. */
+/** Every file of a ledger except what the program keeps for itself. */
 function standing(root: string): Record<string, string> {
   const names = readdirSync(root, { recursive: true, encoding: 'utf8' }).filter(
     (name) => !name.startsWith('.rowbook') && lstatSync(join(root, name)).isFile(),
@@ -33,7 +33,7 @@ function standing(root: string): Record<string, string> {
   return Object.fromEntries(names.sort().map((name) => [name, readFileSync(join(root, name), 'latin1')]))
 }
 
-/** Runs a command, and holds that it ends as it should and steers no terminal. */
+/** Runs a command, and checks that it ends as it should and sends no control codes. */
 async function run(root: string, args: readonly string[], status: number | readonly number[]) {
   const { status: got, out, err, fault } = await runHere([...args, '--ledger', root], root)
   expect(fault).toBeNull()
@@ -42,7 +42,7 @@ async function run(root: string, args: readonly string[], status: number | reado
   return { out, err }
 }
 
-/** Refused with one line and what to do, and nothing in the ledger is another. */
+/** Refused with one line and what to do, and the ledger unchanged. */
 async function refused(root: string, args: readonly string[], told: RegExp) {
   const before = standing(root)
   const { err } = await run(root, args, 2)

@@ -150,7 +150,7 @@ describe('G2: a git that hangs', () => {
     expect(performance.now() - started).toBeLessThan(5000)
   })
 
-  // The program's own patience is too long for a test of every day.
+  // The program's own time limit is too long for an everyday test.
   test.runIf(times(0, 1) === 1)('the program waits once, not call after call', () => {
     const book = new GitBook()
     book.commit('One')

@@ -2,7 +2,7 @@ import fs from 'node:fs'
 import { syncBuiltinESMExports } from 'node:module'
 import { fault } from './faulty-disk.ts'
 
-/** Calls that look at what stands; a test says which of them the disk refuses, and where. */
+/** Calls that only read; a test says which of them the disk refuses, and where. */
 type Looking = 'readdirSync' | 'openSync' | 'readSync' | 'lstatSync' | 'statSync' | 'realpathSync'
 
 /**

@@ -35,7 +35,7 @@ const STEPS: readonly { file: string; before: string; after: string }[] = [
   },
   { file: SPRAY, before: ENTRIES[SPRAY]!, after: ENTRIES[SPRAY]!.replace('sulphur', 'sulfurs') },
 ]
-/** Before the picks of the small book, so that what its samples say matters. */
+/** Before the picks of the small ledger, so that its samples matter. */
 const AS_OF = '2026-09-14'
 const STATES = STEPS.length + 1
 
@@ -51,7 +51,7 @@ function replace(file: string, text: string): void {
   renameSync(ready, join(root, file))
 }
 
-/** Held back until a file is there, so that processes that take long to start ask in the same moment. */
+/** Waits until a file is there, so that slow-starting processes ask at the same moment. */
 const barrier = join(outside, 'barrier.cjs')
 writeFileSync(
   barrier,
@@ -66,7 +66,7 @@ const answerOf = ({ status, stdout, stderr }: { status: number | null; stdout: s
 
 const cold: Record<Question, string[]> = { check: [], totals: [], ready: [] }
 
-/** What each question is answered in each state with nothing kept. */
+/** The answer to each question in each state, with nothing kept. */
 beforeAll(async () => {
   for (let state = 0; state < STATES; state += 1) {
     if (state > 0) replace(STEPS[state - 1]!.file, STEPS[state - 1]!.after)
@@ -80,11 +80,11 @@ beforeAll(async () => {
 }, 60_000)
 
 test('the states differ, so that an answer of another one would be seen', () => {
-  // Totals have nothing to say of a sample.
+  // Totals don't use samples.
   expect(QUESTIONS.map((question) => new Set(cold[question]).size)).toEqual([STATES, STATES - 1, STATES])
 })
 
-/** Which state the ledger was in, and from when on: times of this process. */
+/** Which state the ledger was in, and since when, by the clock of this process. */
 class History {
   readonly changes: { state: number; from: number; done: number }[] = []
 
@@ -216,7 +216,7 @@ describe('processes that share what is kept between runs answer as if nothing we
         }
       }
       expect(wrong).toEqual([])
-      // An answer that fits any state proves nothing, nor do processes that no change met.
+      // An answer that fits every state proves nothing; neither do processes that met no change.
       expect(certain).toBeGreaterThanOrEqual(count)
       expect(widest).toBe(2)
       const names = readdirSync(cache, { recursive: true, encoding: 'utf8' }) as string[]
@@ -236,7 +236,7 @@ function zigzag(round: number): number {
   return at < STATES ? at : 2 * STEPS.length - at
 }
 
-/** After all that, what one process keeps the next one takes: nothing is written anew. */
+/** Afterwards the next process uses what one process kept: nothing is written again. */
 async function isUsed(cache: string): Promise<void> {
   const settle = async () => {
     await startNode([PROGRAM, ...argumentsOf('ready')], { XDG_CACHE_HOME: cache }).ended

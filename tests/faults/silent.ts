@@ -2,7 +2,7 @@ import type { Mutation } from './mutate.ts'
 
 /**
  * Changes that leave a ledger which is truly valid: another grower could have written it, and nothing in the
- * book says otherwise. Whatever is in no class here must be found on its line. The table of
+ * records say otherwise. Whatever is in no class here must be found on its line. The table of
  * `tests/faults/README.md` says the same in words.
  */
 const CLASSES: readonly { how: RegExp; field: RegExp; why: string }[] = [

@@ -4,5 +4,5 @@ export const SOAK = process.env.ROWBOOK_SOAK === '1'
 /** How often a thing is done: in the short form, and in the long one. */
 export const times = (short: number, long: number): number => (SOAK ? long : short)
 
-/** Every so-manieth offset in the short form, each one in the long; prime steps, so that all columns are met. */
+/** Every nth offset in the short form, each one in the long form; n is prime, so that all columns are met. */
 export const stride = (short: number): number => (SOAK ? 1 : short)

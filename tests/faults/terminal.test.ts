@@ -11,7 +11,7 @@ import { AS_OF, ENTRIES, put, smallBook } from './book.ts'
 import { NEEDED, runHere, WRITERS } from './in-process.ts'
 import { SOAK, times } from './size.ts'
 
-/** What must never reach a terminal: controls but the line end, C1, direction marks, invisible ones. */
+/** What must never reach a terminal: control characters except the line end, C1, direction marks, invisible ones. */
 const FORBIDDEN = /[\0-\x09\x0b-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]/
 
 const PAYLOADS: readonly (readonly [string, string])[] = [
@@ -77,7 +77,7 @@ function forms(written: string, payload: string): string[] {
   ]
 }
 
-/** What a command line prints that a terminal would obey; empty where there is nothing. */
+/** What a command prints that a terminal would obey; empty if nothing. */
 async function dirtOf(args: readonly string[], cwd: string): Promise<string[]> {
   const { err, fault, ...told } = await runHere(args, cwd, AS_OF)
   // Calendar and CSV lines end in CR LF by their own standards.

@@ -315,7 +315,7 @@ describe('R6: what is written is read back the same', () => {
         (entry) => {
           const text = entryText(entry as PlainEntry)
           const { node, findings } = readYaml({ file: 'x.yaml', text })
-          // What the reader refuses, it refuses by name; it never reads something else.
+          // What the reader refuses, it refuses by name; it never reads it as something else.
           if (findings.length > 0) {
             expect(
               findings.every(({ name }) => ['control-character', 'merge-conflict'].includes(name)),

@@ -35,7 +35,7 @@ interface Writing {
   write: (disk: Disk) => unknown
 }
 
-/** Whatever makes several files or a file in a place of the user's own. */
+/** Commands that make several files, or a file in a place that the user names. */
 const WRITINGS: Record<string, () => Writing | Promise<Writing>> = {
   start: () => {
     const into = folder()

@@ -51,7 +51,7 @@ describe('F9: writers at once, released by one start, all wanting the same names
     const ended = await Promise.all(running.map((one) => one.ended))
     expect(ended.map(({ status }) => status)).toEqual(running.map(() => 0))
     const told = ended.map(({ stdout }) => JSON.parse(stdout.split('\n')[1]!) as Told)
-    // A test of writers that never met would prove nothing.
+    // Writers that never met would prove nothing.
     expect(overlaps(told)).toBe(allPairs(writers))
     const files = told.flatMap((one) => one.files)
     expect(new Set(files).size).toBe(writers * entries)
@@ -141,7 +141,7 @@ describe('F2: killed at each call to the disk', () => {
       expect(signal).toBe('SIGKILL')
       const path = join(root, FOLDER, '2026-03-03-lower.yaml')
       if (existsSync(path)) expect(readFileSync(path, 'utf8')).toBe(text)
-      // From the naming on the file stands; before, it doesn't.
+      // The file exists from the moment it is named, not before.
       expect(existsSync(path)).toBe(step > 4)
       expect(lookAt(root).findings.filter(({ level }) => level === 'error')).toEqual([])
     })

@@ -52,7 +52,7 @@ function outcome(action: () => string): { file: string } | { failed: WriteFailed
   }
 }
 
-/** After a fault: everything that stood stands as it was, and the new file is whole or absent. */
+/** After a fault: every older file is unchanged, and the new file is whole or absent. */
 function expectOldOrNew(root: string, before: Record<string, string>, about: string): void {
   const { [FILE]: written, ...rest } = contents(root)
   const tidy = Object.fromEntries(Object.entries(rest).filter(([file]) => !file.includes('/.rowbook-')))

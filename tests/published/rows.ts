@@ -12,7 +12,7 @@ export interface PublishedRow {
   basis: Exclude<Basis, 'own'>
   got: () => number | string | boolean | null
   want: number | string | boolean | null
-  /** Largest accepted difference of numbers; say beside the row why it is as wide as it is. */
+  /** Largest accepted difference; say beside the row why it is that wide. */
   within?: number
 }
 
@@ -34,7 +34,7 @@ const YEAR = /\b(?:1[89]|20)\d\d\b|\b(?:year|edition) not known\b|\b\d+\.\d+\.\d
 /** Words that say that another reports the source. */
 const REPORTED =
   /\bsecond-hand\b|\bread (?:on|in)\b|\bvia\b|\b(?:as )?(?:re)?(?:given|quoted|printed|reprinted|carried|cited) by\b|\bquoted on\b/
-/** Words for a year that isn't known; one form is used for all. */
+/** The one way to write that a year isn't known. */
 const OTHER_WORDS = /\bundated\b|\bnot read\b(?=.*\byear\b)|\byear not read\b|\bsecond hand\b/
 
 /** How weak each basis is. What was worked out from a source that another reports is marked as worked out. */

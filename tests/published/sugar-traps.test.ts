@@ -7,7 +7,7 @@ import { sugarPerLitre } from '../../src/agronomy/ripening/sugar-content.ts'
 import { titratableAcidity } from '../../src/agronomy/ripening/titratable-acidity.ts'
 
 interface Trap {
-  /** What a source prints or a hasty reader does, and what we must not give. */
+  /** What a source prints wrongly or a hasty reader does: the value we must not give. */
   trap: string
   got: number
   wrong: number

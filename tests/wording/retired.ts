@@ -1,4 +1,4 @@
-/** A phrase that no screen, page or help may hold any more, and what to write in its place. */
+/** A phrase that no screen, page or help may hold, and what to write instead. */
 export interface Retired {
   phrase: RegExp
   write: string
@@ -77,6 +77,6 @@ export const RETIRED: readonly Retired[] = [
 /** A day as files write it, standing alone in a sentence: not in a file's name, nor as an option's value. */
 export const ISO_DAY = /(?<![\w/=:"`-])(?<!--[a-z-]+ )(?<!\b[a-z_]+: )\d{4}-\d{2}-\d{2}(?![\w-])/
 
-/** One of something that is worded as many. */
+/** A singular worded as a plural, like "1 days". */
 export const ONE_AS_MANY =
   /(?<![\d.,/=-] ?)\b1 (days|weeks|hours|sprays|rounds|samples|bunches|vines|blocks|entries|warnings|errors|hints|files|people|fills|rows|records|crates|berries|applications|nozzles|litres|seasons|products|picks|commits|sprayers|varieties|readings|persons)\b/i

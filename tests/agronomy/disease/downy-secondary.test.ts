@@ -69,7 +69,7 @@ describe('downySecondary', () => {
   ])('one dark hour without %s leaves open a night that it could make', (_, known) => {
     const parts = [...times(3, humid), { humidity: null, temperature: null, ...known }]
     expect(secondNight(parts, 2)).toMatchObject({ secondary: null, why: 'data missing', humidDarkHours: 3 })
-    // What is known of it is enough to say no.
+    // The known hours are enough to rule it out.
     const cold = { humidity: null, temperature: 12 }
     const dryAir = { humidity: 90, temperature: null }
     for (const part of [cold, dryAir])

@@ -31,6 +31,6 @@ test('a year of hours is indexed in no more than a few seconds, whatever else th
     expect(lengths).toEqual([365, 365, 365, 365, 365])
     return performance.now() - start
   })
-  // About 4 ms once warm on an idle machine; the ceiling only tells what grows with the square from what does not.
+  // About 4 ms once warm on an idle machine; the limit only catches growth with the square.
   expect(Math.min(...runs)).toBeLessThan(3000)
 })

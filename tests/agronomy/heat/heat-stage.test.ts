@@ -42,7 +42,7 @@ describe('heatStage', () => {
     expect(heatStage({ startDay: 5, means: [10, 12], requirement: 100 }).reason).toBe(
       'the sum is 22 of 100 °C-days',
     )
-    // Days after it are not asked about, be it reached on the first or later.
+    // Days after it are not asked about, whether it is reached on the first day or later.
     expect(heatStage({ startDay: 5, means: [null, 30, null, 3], requirement: 22 })).toEqual({
       day: 6,
       sum: 30,

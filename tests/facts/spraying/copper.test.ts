@@ -61,7 +61,7 @@ describe('years on record', () => {
     expect(years({}, '2026-06-01')).toEqual([2026])
   })
 
-  // In the south a season begins in June: a calendar year is known where both seasons that share it are.
+  // In the south a season begins in June: a calendar year is known if both its seasons are.
   test('in the south a year needs both seasons that lie in it', () => {
     const south = 'name: S\nlatitude: -35\ntimezone: Australia/Sydney\n'
     expect(years(sprays(2023, 2024, 2025), '2026-04-01', south)).toEqual([2023, 2024, 2026])
@@ -87,7 +87,7 @@ describe('copper over the years of a limit', () => {
   }
 
   test('the sum of the known years against the limit, a year without copper among them', () => {
-    // 0.7 and 0.35 in 2026, 1.4 in 2025, none in 2024; of 2023 there is no book.
+    // 0.7 and 0.35 in 2026, 1.4 in 2025, none in 2024; nothing is recorded of 2023.
     const window = over('rolling: 2 kg/ha, years: 4')!
     expect(window).toMatchObject({ limit: 2, years: 4, from: 2023, to: 2026, unknownDose: false })
     expect([window.known, window.unknown]).toEqual([[2024, 2025, 2026], [2023]])

@@ -101,7 +101,7 @@ describe('what a dose as written comes to', () => {
     expect(figures(['product: sulphur, rate: 3 kg/ha'], 'rows: 1-5, water: 300 L/ha', 'wide')).toMatchObject([
       { ...nothing, waterPerHa: 300 },
     ])
-    // Of the block that is known the area is; its share of an amount is not.
+    // The area of the known block is known; its share of the amount is not.
     expect(
       figures(['product: sulphur, rate: 3 kg/ha'], 'rows: 1-5, water: 30 L', 'upper, wide'),
     ).toMatchObject([{ perHa: null, total: null, area: 0.1, waterPerHa: null, missing }, nothing])
@@ -120,7 +120,7 @@ describe('what a dose as written comes to', () => {
           missing: 'a row of the block among those named',
         },
       ])
-    // Beside a block that has them the amount is all that one's.
+    // Beside a block that has them, the whole amount is that block's.
     expect(
       figures(['product: sulphur, amount: 0.3 kg'], 'rows: 11-20, water: 30 L', 'upper, lower'),
     ).toMatchObject([

@@ -84,7 +84,7 @@ describe('limits of dose', () => {
     expect(of('rate', 'kg/ha leaf wall')).toBe(2.5)
     expect(of('concentration', 'g/L')).toBe(10)
     expect(of('concentration', '%')).toBe(1)
-    // Another measure, or a figure that is not to be had, is held against nothing.
+    // Another measure, or an unknown figure, is compared with nothing.
     expect(of('rate', 'L/ha')).toBeNull()
     expect(of('concentration', 'mL/L')).toBeNull()
     expect(of('rate', 'kg/ha', { perHa: null })).toBeNull()

@@ -81,7 +81,7 @@ describe('what makes waiting times of no use, beside the dose', () => {
     expect(told(days(['2026-08-20']), until, noted('')).over[0]).toHaveLength(1)
     expect(told(days(['2026-08-20']), until, noted(', share: 20 %')).over).toEqual([[]])
     expect(told(days(['2026-08-17']), until, noted('')).over).toEqual([[]])
-    // Too early is an error, and says nothing of residues.
+    // Too early is an error of its own; it says nothing about residues.
     expect(told(days(['2026-04-01'], product(), 'stage: 5'), until).over).toEqual([[]])
   })
 

@@ -74,7 +74,7 @@ describe('days of hours', () => {
     expect(weather(HEADER + hourly('2026-10-25', () => '10,1', autumn)).days).toMatchObject([
       { hours: 25, complete: true, rain: 25 },
     ])
-    // One hour twice and another not there are 24 rows, and still an hour is missing.
+    // One hour twice and another left out make 24 rows, but an hour is still missing.
     const holed = [0, 1, 2, 2, ...ALL.slice(3, 23)]
     expect(weather(HEADER + hourly('2026-10-25', () => '10,1', holed)).days).toMatchObject([
       { hours: 24, complete: false, rain: null },

@@ -17,7 +17,7 @@ const files = readdirSync(EXAMPLES, { recursive: true, encoding: 'utf8' })
   .filter((name) => name.endsWith('.yaml'))
   .map((name) => readFileSync(join(EXAMPLES, name), 'utf8'))
 
-/** Holds the fast reader against the full one. @returns whether the fast one knew the text. */
+/** Compares the fast reader with the full one. @returns whether the fast one could read the text. */
 function agrees(text: string): boolean {
   const fast = readPlainYaml(text)
   if (fast === null) return false

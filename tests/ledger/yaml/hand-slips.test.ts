@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { judge } from '../../../src/rules/index.ts'
 import { ledgerOf } from '../in-memory.ts'
 
-// What a hand gets wrong in a file, told in its own words at the place where it has to go.
+// Mistakes people make in a file, explained in their own words at the place to mend.
 
 const FILE = 'seasons/2026/sprays/2026-06-20-upper.yaml'
 const SPRAY = `date: 2026-06-20

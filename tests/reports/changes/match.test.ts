@@ -25,7 +25,7 @@ function entryOf({ kind, day, blocks, words }: Said, file: string): BookEntry {
   }
 }
 
-/** The pairs found the long way: of all that may be one entry the likest first, in the order of the book. */
+/** The pairs found the long way: of all that may be one entry the likest first, in the order of the records. */
 function pairsTheLongWay(before: BookEntry[], after: BookEntry[]): [string, string][] {
   const said = (entry: BookEntry) => [...fieldsOf(entry)].map(([label, { value }]) => `${label} ${value}`)
   const all = before.flatMap((one) =>

@@ -334,7 +334,7 @@ describe('ready', () => {
     )
   })
 
-  /** Fields whose absence takes the ground from a gate, as they stand in the complete book. */
+  /** Fields without which a check is unknown, as they are in the complete ledger. */
   const FIELDS: [file: string, field: string, gate: string][] = [
     [`${S}/scouting.yaml`, 'bunches: 100', 'disease'],
     [`${S}/samples.yaml`, ', brix: 20.8', 'sugar'],
@@ -367,7 +367,7 @@ describe('ready', () => {
         const { page, state } = pageOf(files, addDays(AS_OF, later))
         for (const [, , gate] of gone) expect(state(gate)).not.toBe('pass')
         expect(page.verdict).not.toBe('ready')
-        // Samples and walks grow old: what has not been looked at of late is not known.
+        // Samples and scouting rounds grow old: what nobody looked at lately is not known.
         if (later > 8) expect([state('disease'), state('sugar'), state('acid')]).not.toContain('pass')
       }),
       { numRuns: 60 },

@@ -27,7 +27,7 @@ const samples = (...read: [date: string, ph: number][]): Files => ({
 const ROWS = 'rows: 20\nrow_length: 100 m\n'
 const AREA = 'area: 0.4 ha\n'
 
-// Where the book doesn't tell what a rule would need, nothing is said; beside each such book stands one that
+// Where the records lack what a rule needs, it says nothing; beside each such ledger is one that
 // differs in that alone and is told of.
 test.each<[what: string, rule: string, silent: Files, told: Files, asOf?: string]>([
   [
