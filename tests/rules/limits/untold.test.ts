@@ -28,7 +28,7 @@ const ROWS = 'rows: 20\nrow_length: 100 m\n'
 const AREA = 'area: 0.4 ha\n'
 
 // Where the records lack what a rule needs, it says nothing; beside each such ledger is one that
-// differs in that alone and is told of.
+// differs in that alone and is reported.
 test.each<[what: string, rule: string, silent: Files, told: Files, asOf?: string]>([
   [
     'rows of a block whose record counts none',
