@@ -97,7 +97,7 @@ function clean(disease: Disease, looked: Looked): Part[] {
 type Find = { disease: Disease; parts: Part[]; fault?: undefined } | { fault: string }
 
 /** `in rows 8-9`, behind a find. */
-const IN_ROWS = /\s*\b(?:in )?rows? (\d+)(?:\s*(?:-|to)\s*(\d+))?/i
+const IN_ROWS = / ?\b(?:in )?rows? (\d+)(?:\s*(?:-|to)\s*(\d+))?/i
 
 function readFind(said: string, looked: Looked): Find {
   const rows = IN_ROWS.exec(said)

@@ -10,7 +10,7 @@ import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
-/** Picked before the label's pre-harvest interval were over. */
+/** Picked before the label's pre-harvest interval was over. */
 export const insideDaysBeforeHarvest: Rule = {
   name: 'inside-days-before-harvest',
   about: {
