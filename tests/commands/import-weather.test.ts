@@ -1,6 +1,7 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
+import { importPlan } from '../ledger/import-plan.ts'
 import { makeLedger } from '../ledger/make.ts'
 import { run, runJson } from './run.ts'
 
@@ -114,6 +115,16 @@ function stationRows(
   })
 }
 
+/** An export whose rain is a total that only rises. */
+function runningTotal(): string {
+  let total = 100
+  const rows = stationRows(96, 15, ({ day, clock, rain }) => {
+    total += rain
+    return `${day} ${clock},12,${total.toFixed(1)}`
+  })
+  return ['Time,Temp °C,Rain mm', ...rows].join('\n')
+}
+
 const german = (day: string) => day.split('-').reverse().join('.')
 const comma = (value: number) => String(value).replace('.', ',')
 
@@ -199,12 +210,7 @@ describe('an export is understood by its headings, units and values', () => {
     expect(imported(text).text()).toContain('2026-06-01T02:00,12\n')
   })
   test('a counter of rain is asked for, and then its rise is taken', () => {
-    let total = 100
-    const rows = stationRows(96, 15, ({ day, clock, rain }) => {
-      total += rain
-      return `${day} ${clock},12,${total.toFixed(1)}`
-    })
-    const text = ['Time,Temp °C,Rain mm', ...rows].join('\n')
+    const text = runningTotal()
     const asked = imported(text)
     expect(asked).toMatchObject({ status: 2 })
     expect(asked.stderr).toContain('running total')
@@ -230,6 +236,16 @@ describe('an export is understood by its headings, units and values', () => {
     expect(status).toBe(2)
     expect(stderr).toContain(message)
     expect(existsSync(join(root, FILE))).toBe(false)
+  })
+  test.each([
+    ['column-unclear', 'Time,Temp 1,Temp 2\n2026-06-01T00:00,12,13\n'],
+    ['date-unclear', 'Date,T max,T min\n3/6/2026,20,9\n'],
+    ['unit-unclear', 'Time,Temp °C\n2026-06-01T00:00,53\n2026-06-01T01:00,54\n'],
+    ['rain-counts-up', runningTotal()],
+  ])('what is asked for is a finding of its own: %s', (name, text) => {
+    const root = ledgerWith({})
+    writeFileSync(join(root, 'station.csv'), text)
+    expect(importPlan(root, join(root, 'station.csv')).findings.map((one) => one.name)).toContain(name)
   })
   test('a column is said, or left out', () => {
     const text = 'Time,Temp 1,Temp 2,X\n2026-06-01T00:00,12,13,0.4\n'

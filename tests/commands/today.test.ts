@@ -126,9 +126,9 @@ test('what an evening still leaves open is told by name', () => {
   const { stdout } = run(['window', '--block', 'kiln-bank', ...at], {
     env: { COLUMNS: '200' },
   })
-  // Fifteen days from 10 to 25 August: mandipropamid's 35, sulphur's 28 and copper's 21 are more.
+  // Sixteen days from 10 to 26 August: mandipropamid's 35, sulphur's 28 and copper's 21 are more.
   expect(stdout).toContain(
-    'If you spray today, by pre-harvest interval (PHI) alone: too late for copper-hydroxide, mandipropamid-250, sulphur-80; still in time: bacillus, potassium-bicarbonate.',
+    'If you spray today, by PHI alone: too late for copper-hydroxide, mandipropamid-250, sulphur-80; still in time: bacillus, potassium-bicarbonate.',
   )
 })
 

@@ -88,7 +88,7 @@ test('G3: a shallow clone says that its history does not reach so far, until it 
 test('G4: a ledger in a folder whose name has a line break has its hook, which runs', () => {
   const book = new GitBook()
   const folder = join(book.root, "far\n'quillet'")
-  const { status, stderr } = run(['start', folder, '--hook'], { cwd: book.root })
+  const { status, stderr } = run(['start', folder, '--name', 'Far Quillet', '--hook'], { cwd: book.root })
   expect([status, stderr]).toEqual([0, ''])
   const bin = mkdtempSync(join(tmpdir(), 'rowbook-bin-'))
   writeFileSync(join(bin, 'rowbook'), '#!/bin/sh\npwd\n', { mode: 0o755 })

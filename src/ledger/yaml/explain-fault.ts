@@ -7,6 +7,8 @@ type Explained = Slip & { name: string }
 
 /** Faults of one file that are told; behind the first, most follow from it. */
 const MOST_TOLD = 5
+/** Faults of one file that are looked at: a file can be made of nothing but faults. */
+const MOST_LOOKED_AT = 50
 
 /**
  * What the hand did, for the faults that the parser met: a colon inside a note, an open quote at its opening.
@@ -14,8 +16,9 @@ const MOST_TOLD = 5
  */
 export function explainFaults(text: string, document: Document): Explained[] {
   const explained: Explained[] = []
-  for (const fault of [...document.errors, ...document.warnings]) {
-    const slip = slipOf(text, document, fault)
+  const quotes = quotesOf(text, document)
+  for (const fault of [...document.errors, ...document.warnings].slice(0, MOST_LOOKED_AT)) {
+    const slip = slipOf(text, quotes, fault)
     const isFirst = explained.length === 0
     if (!isFirst && (slip === null || explained.some(({ start }) => start >= slip.start))) continue
     explained.push(slip ?? unreadable(text, fault))
@@ -24,11 +27,11 @@ export function explainFaults(text: string, document: Document): Explained[] {
   return explained
 }
 
-function slipOf(text: string, document: Document, fault: YAMLError): Explained | null {
+function slipOf(text: string, quotes: readonly Quote[], fault: YAMLError): Explained | null {
   if (fault.code === 'MULTIPLE_DOCS') return severalDocuments(fault.pos)
   const tab = tabSlip(text, fault.pos[0])
   if (tab) return { name: 'tab-indent', ...tab }
-  const slip = openQuote(text, document, fault) ?? lineSlips(text, fault) ?? indentSlip(text, fault.pos[0])
+  const slip = openQuote(text, quotes, fault) ?? lineSlips(text, fault) ?? indentSlip(text, fault.pos[0])
   return slip && { name: 'syntax', ...slip }
 }
 
@@ -56,17 +59,29 @@ function tabSlip(text: string, offset: number): Slip | null {
   }
 }
 
-/** The quote that was opened last before a fault, where its text runs on over lines: it was left open. */
-function openQuote(text: string, document: Document, fault: YAMLError): Slip | null {
-  const isOpen = fault.code === 'MISSING_CHAR' && fault.message.includes('quote')
-  let opening: number | null = null
+/** A text in quotes: where it opens, and whether it runs on over lines. */
+interface Quote {
+  start: number
+  isLong: boolean
+}
+
+function quotesOf(text: string, document: Document): Quote[] {
+  const quotes: Quote[] = []
   visit(document, {
     Scalar: (_, node) => {
       if (!isScalar(node) || !node.range || !/^QUOTE/.test(node.type ?? '')) return
       const [start, end] = node.range
-      if (start < fault.pos[0] && (isOpen || text.slice(start, end).includes('\n'))) opening = start
+      quotes.push({ start, isLong: text.slice(start, end).includes('\n') })
     },
   })
+  return quotes
+}
+
+/** The quote that was opened last before a fault, where its text runs on over lines: it was left open. */
+function openQuote(text: string, quotes: readonly Quote[], fault: YAMLError): Slip | null {
+  const isOpen = fault.code === 'MISSING_CHAR' && fault.message.includes('quote')
+  const last = quotes.findLast(({ start, isLong }) => start < fault.pos[0] && (isOpen || isLong))
+  const opening = last?.start ?? null
   if (opening === null) return null
   const quote = text[opening]!
   return {
