@@ -63,8 +63,8 @@ function unknownId(miss: {
   const help =
     nearest(id, known) ??
     (known.length > 0
-      ? `known: ${known.join(', ')}; or write ${kind}/${id}.yaml`
-      : `write ${kind}/${id}.yaml`)
+      ? `known: ${known.join(', ')}; or write ${kind}/${id}.yaml: \`rowbook note ${noun}\``
+      : `write ${kind}/${id}.yaml first: \`rowbook note ${noun}\``)
   return {
     ...placeOf(record.source, path),
     name: `unknown-${noun}`,
