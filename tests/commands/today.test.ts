@@ -276,3 +276,10 @@ test('entries of later days are no slip where a day gone by is asked for, and ot
   const item = itemsOn('2026-06-20', wrong).find(({ what }) => what === 'check')
   expect(item?.text).toMatch(/^Your records have 1 warning\. It: 1 kg\/ha of sulphur is below/)
 })
+
+test.each(['today', 'scouting'])('%s says beside a dose to mix that the label decides', (command) => {
+  const of = (asOf: string) => run([command, '--ledger', 'examples/far-quillet', '--as-of', asOf]).stdout
+  expect(of('2026-06-27')).toMatch(/rowbook mix/)
+  expect(of('2026-06-27')).toContain('The label decides. Wear what it names.')
+  expect(of('2026-01-15')).not.toMatch(/rowbook mix|Wear what it names/)
+})

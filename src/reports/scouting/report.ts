@@ -104,7 +104,9 @@ export function scouting(input: ReportInput, options: ScoutingOptions = {}): Rep
     precision,
     detection: { share: detect, units: unitsToDetect(detect) },
   }
-  return makeReport('scouting', { asOf, season }, { data, cautions: [CAUTION.estimate] })
+  // A find is answered with a dose to mix.
+  const cautions = data.finds.length > 0 ? [CAUTION.dose, CAUTION.estimate] : [CAUTION.estimate]
+  return makeReport('scouting', { asOf, season }, { data, cautions })
 }
 
 /** What the newest rounds ask for. */

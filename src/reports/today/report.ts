@@ -67,8 +67,10 @@ export function today(
   )
   // A stable sort: within one urgency the order above stays, which puts a find and people before all else.
   items.sort((a, b) => ORDER[a.urgency] - ORDER[b.urgency])
+  const usual = first ? [] : [CAUTION.clearance, CAUTION.estimate]
+  const isMixing = items.some(({ next }) => next.startsWith('rowbook mix'))
   return makeReport('today', input, {
     data: { items, station: ledger.stations.has(input.season) },
-    cautions: first ? [] : [CAUTION.clearance, CAUTION.estimate],
+    cautions: isMixing ? [CAUTION.dose, ...usual] : usual,
   })
 }
