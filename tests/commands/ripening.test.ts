@@ -26,6 +26,25 @@ describe('sugar', () => {
     expect(runJson(['sugar', '--oechsle', '92']).json.data.brix).toBeCloseTo(22.01, 2)
   })
 
+  test('between two rows of the table, sugar, note, ripeness and window all give their range and say so', () => {
+    const { json } = runJson(['sugar', '--brix', '22', '--temperature', '17C'])
+    expect([json.data.brixLow, json.data.brixHigh]).toEqual([expect.closeTo(21.72, 9), 22])
+    const printed = run(['sugar', '--brix', '22', '--temperature', '16C']).stdout
+    expect(printed).toMatch(/^Brix at 20 °C +21\.72 *$/m)
+    const ledger = ['--ledger', ledgerCopy(), '--as-of', '2026-09-14', '--block', 'gate-field']
+    const sample = ['--brix', '19', '--temperature', '13C', '--compensated', 'false', '--yes']
+    const screens = [
+      ['sugar', '--brix', '19', '--temperature', '13C'],
+      ['note', 'sample', ...sample, ...ledger],
+      ['ripeness', ...ledger],
+      ['window', ...ledger],
+    ].map((args) => run(args).stdout.replace(/\s+/g, ' '))
+    for (const screen of screens) {
+      expect(screen).toMatch(/18\.47(?: to |-)18\.60/)
+      expect(screen).toContain('rowbook has its rows for 12 °C and 14 °C and none between')
+    }
+  })
+
   test.each([
     [[]],
     [['--brix', '21', '--oechsle', '90']],

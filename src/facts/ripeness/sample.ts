@@ -4,6 +4,7 @@ import { correctForTemperature } from '../../agronomy/ripening/refractometer.ts'
 import { convertAcidity, titratableAcidity } from '../../agronomy/ripening/titratable-acidity.ts'
 import { type MeanInterval, meanInterval } from '../../agronomy/statistics/mean.ts'
 import type { Sample } from '../../records/sample.ts'
+import { howKnown } from './temperature.ts'
 
 /** What a berry sample comes to. */
 export interface SampleFacts {
@@ -20,6 +21,8 @@ export interface SampleFacts {
   endPoint: number | null
   /** g */
   berryWeight: number | null
+  /** What the temperature correction leaves open, in words; null where it gives one figure. */
+  open: string | null
   /** What was done to the figures, in words. */
   remarks: string[]
   /** Why there is no Brix; null where there is, or where no sugar was measured. */
@@ -45,7 +48,7 @@ function workedOut(sample: Sample): SampleFacts {
     endPoint: sample.end_point ?? null,
     berryWeight: sample.berry_weight ?? null,
   }
-  const none = { ...facts, brix: null, reading: null, readings: [], remarks: [] }
+  const none = { ...facts, brix: null, reading: null, readings: [], open: null, remarks: [] }
   if (sample.fermenting) {
     const why =
       'the juice had begun to ferment: alcohol and gas disturb the reading, so it says nothing of the sugar or acid of the berries'
@@ -58,9 +61,10 @@ function workedOut(sample: Sample): SampleFacts {
   if (corrected.why !== null) return { ...none, why: corrected.why }
   return {
     ...facts,
-    brix: meanInterval(corrected.brix),
+    brix: withTable(meanInterval(corrected.brix), corrected.mean),
     reading: meanInterval(typed.brix).mean,
     readings: corrected.brix,
+    open: corrected.open ?? null,
     remarks: [...typed.remarks, ...corrected.remarks, ...acidRemarks(sample)],
     why: null,
   }
@@ -68,6 +72,9 @@ function workedOut(sample: Sample): SampleFacts {
 
 interface Read {
   brix: number[]
+  /** Between what the mean lies by the table that corrects it, where something was corrected. */
+  mean?: { low: number; high: number }
+  open?: string
   remarks: string[]
   why: string | null
 }
@@ -119,14 +126,20 @@ function correct(sample: Sample, brix: number[]): Read {
   const steps = brix.map((value) => correctForTemperature(value, celsius))
   const refused = steps.find((step) => step.brix === null)
   if (refused) return { brix: [], remarks: [], why: `no correction for ${celsius} °C: ${refused.reason}` }
-  const isOf = (basis: 'memory' | 'derived') => steps.some((step) => step.basis === basis)
-  const known = isOf('memory')
-    ? ', whose values here are from memory'
-    : isOf('derived')
-      ? ', between the two nearest rows that rowbook holds'
-      : ''
+  const [low, high] = [meanOf(steps.map((step) => step.low!)), meanOf(steps.map((step) => step.high!))]
+  const open = steps.find((step) => step.low !== step.high)
+  const known = open ? `: ${low.toFixed(2)} to ${high.toFixed(2)} Brix${howKnown(open)}` : ''
   const remark = `corrected from ${celsius} °C to 20 °C by the OIV table${known}`
-  return { brix: steps.map((step) => step.brix!), remarks: [remark], why: null }
+  const read = { brix: steps.map((step) => step.brix!), mean: { low, high }, remarks: [remark], why: null }
+  return open ? { ...read, open: remark } : read
+}
+
+const meanOf = (values: readonly number[]) => meanInterval(values).mean
+
+/** The interval of a mean, wider by what the correction of its readings leaves open. */
+function withTable(mean: MeanInterval, table: Read['mean']): MeanInterval {
+  if (!table || mean.low === null || mean.high === null) return mean
+  return { ...mean, low: mean.low + table.low - mean.mean, high: mean.high + table.high - mean.mean }
 }
 
 /** How the acid that is shown came from what was typed. */

@@ -5,7 +5,7 @@ import type { Block } from '../../records/block.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import type { ReportInput } from '../report.ts'
 import { biasError, pressBias } from '../ripeness/press-bias.ts'
-import { brixByDay, samplesOf } from '../ripeness/samples.ts'
+import { type BlockSample, brixByDay, samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
 import { legalFrom, spraysOf } from '../spraying/legal-from.ts'
 import { sayOverLabel } from '../spraying/over-label.ts'
@@ -61,8 +61,8 @@ export interface BlockWindow {
   /** What was over the label and not cleared, as a sentence: no day of picking can be known; else null. */
   overLabel: string | null
   conflicts: string[]
-  /** Mean Brix of the last sampling day. */
-  lastSample: { date: IsoDate; brix: number } | null
+  /** Mean Brix of the last sampling day, and what the temperature correction of its readings leaves open. */
+  lastSample: { date: IsoDate; brix: number; open: string | null } | null
   /** Half colour, where it was noted. */
   veraison: IsoDate | null
   picked: IsoDate | null
@@ -72,6 +72,13 @@ export interface BlockWindow {
 
 /** Days of weather before the first reading that say what is usual. */
 const WEATHER_BEFORE = 60
+
+function lastSampleOf(samples: readonly BlockSample[]): BlockWindow['lastSample'] {
+  const last = brixByDay(samples).at(-1)
+  if (!last) return null
+  const found = samples.find(({ entry, facts }) => entry.date === last.date && facts.open !== null)
+  return { ...last, open: found?.facts.open ?? null }
+}
 
 /**
  * The window of one block, from what was known on the day that it is looked at. Dates, acid, pH and the next sample are
@@ -100,7 +107,7 @@ export function windowOf(
     legalFrom: legal.date,
     legalFromCalendar: legal.calendar,
     overLabel: legal.overLabel.length > 0 ? sayOverLabel(legal.overLabel) : null,
-    lastSample: brixByDay(samples).at(-1) ?? null,
+    lastSample: lastSampleOf(samples),
     veraison: halfColour && isoDate(Math.round(halfColour.day)),
     picked: picked?.date ?? null,
     pressBias: pressed && { brix: pressed.mean, picks: pressed.picks.length, why: pressed.why },

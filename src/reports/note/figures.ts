@@ -31,6 +31,7 @@ export const FIGURES: readonly Figure[] = [
       'note.file',
       'note.entry',
       'note.text',
+      'note.open',
       'note.written',
       'note.follows.timed',
       'note.follows.missing',

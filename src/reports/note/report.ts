@@ -3,9 +3,10 @@ import { type FindAdvice, findAdvice } from '../../facts/danger/advice.ts'
 import { dangerJudge } from '../../facts/danger/danger.ts'
 import { followUps } from '../../facts/danger/follow-up.ts'
 import { makeReport, type Report } from '../../facts/report.ts'
+import { readSample } from '../../facts/ripeness/sample.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
-import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
+import type { Ledger, SampleEntry, SprayEntry } from '../../ledger/read/ledger.ts'
 import { type Added, type AnyEntry, withAmended, withEntry, withoutEntry } from '../../ledger/write/add.ts'
 import { folderOf, stemOf } from '../../ledger/write/entry-file.ts'
 import { entryText, type PlainEntry } from '../../ledger/write/entry-text.ts'
@@ -29,6 +30,8 @@ interface NoteData {
   follows: Follows | null
   /** What finds of a scouting round ask for; null where they ask for nothing, and for other kinds. */
   finds: FindAdvice | null
+  /** What the temperature correction of a sample leaves open; null where it gives one figure, and for other kinds. */
+  open: string | null
 }
 
 interface NoteInput {
@@ -90,6 +93,7 @@ function noted(
     text,
     written: false,
     follows: spray && followsFrom(spray, ledger),
+    open: kind === 'samples' && added.record ? readSample(added.record as SampleEntry).open : null,
     finds: kind === 'scouting' && added.ledger ? findsAfter(added.ledger, { season, asOf, entry }) : null,
   }
   const cautions = kind === 'sprays' || data.finds !== null ? [CAUTION.dose, CAUTION.clearance] : []

@@ -1,3 +1,4 @@
+import { inBookUnits } from '../../facts/book-units.ts'
 import type { FindAdvice } from '../../facts/danger/advice.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
@@ -12,7 +13,7 @@ import type { Noted } from './report.ts'
 
 /** The entry as its file will be or is, the findings that it causes, what follows, and the caution. */
 export function renderNote({ report, all }: Noted, style: Style): string {
-  const { file, text, written, follows, finds } = report.data
+  const { file, text, written, follows, finds, open } = report.data
   const errors = all.filter((finding) => finding.level === 'error').length
   const head = written ? `Written: ${safe(file)}` : `Not written yet: ${safe(file)}`
   const body = text
@@ -30,6 +31,7 @@ export function renderNote({ report, all }: Noted, style: Style): string {
   const sum = errors > 0 ? `${counted(errors, 'error')} would be added.\n` : ''
   const parts = [`${head}\n\n${body}\n`, findings + (findings && sum ? `\n${sum}` : sum)]
   if (finds) parts.push(renderFinds(finds, style))
+  if (open) parts.push(`${wrap(inBookUnits(`${upper(open)}.`, style.units), style.columns)}\n`)
   if (follows) parts.push(`${wrap(renderFollows(follows), style.columns)}\n`)
   return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
 }

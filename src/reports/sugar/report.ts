@@ -17,6 +17,7 @@ import { brixAcidRatio, brixPhSquared } from '../../agronomy/ripening/ripeness-i
 import { sugarPerLitre } from '../../agronomy/ripening/sugar-content.ts'
 import { CAUTION } from '../../facts/cautions.ts'
 import { makeReport, type Report } from '../../facts/report.ts'
+import { howKnown } from '../../facts/ripeness/temperature.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 
@@ -32,8 +33,11 @@ interface SugarOptions {
 
 export interface SugarData {
   reading: SugarOptions['reading']
-  /** Brix at 20 °C. */
+  /** Brix at 20 °C. Where `brixLow` and `brixHigh` differ, the middle of what the table leaves open. */
   brix: number | null
+  /** Brix at 20 °C at the least and at the most, by the rows of the table that are held. */
+  brixLow: number | null
+  brixHigh: number | null
   specificGravity: number | null
   oechsle: number | null
   baume: number | null
@@ -56,11 +60,13 @@ export function sugar(options: SugarOptions, asOf: IsoDate): Report<SugarData> {
 }
 
 function sugarOf({ reading, temperature, ph, ta }: SugarOptions): SugarData {
-  const { brix, remarks, why } = brixOf(reading, temperature)
-  if (brix === null) {
+  const { brix, low: brixLow, high: brixHigh, remarks, why } = brixOf(reading, temperature)
+  if (brix === null || brixLow === null || brixHigh === null) {
     return {
       reading,
-      brix,
+      brix: null,
+      brixLow: null,
+      brixHigh: null,
       specificGravity: null,
       oechsle: null,
       baume: null,
@@ -78,7 +84,7 @@ function sugarOf({ reading, temperature, ph, ta }: SugarOptions): SugarData {
   const gravity = specificGravityFromBrix(brix)
   const oechsle = oechsleFromSpecificGravity(gravity)
   const grams = sugarPerLitre(brix)
-  const { low, likely, high, methods } = potentialAlcohol(brix)
+  const { likely, methods } = potentialAlcohol(brix)
   const missing = [
     grams.value === null ? `sugar in g/L and potential alcohol: ${grams.reason}` : '',
     ta === undefined ? 'sugar to acid: titratable acidity (--ta)' : brix > 0 ? '' : 'sugar to acid: sugar',
@@ -87,12 +93,14 @@ function sugarOf({ reading, temperature, ph, ta }: SugarOptions): SugarData {
   return {
     reading,
     brix,
+    brixLow,
+    brixHigh,
     specificGravity: gravity,
     oechsle,
     baume: baumeFromSpecificGravity(gravity),
     kmw: kmwFromOechsle(oechsle),
     sugarPerLitre: grams.value === null ? null : { value: grams.value, unit: 'g/L' },
-    potentialAlcohol: { low, likely, high },
+    potentialAlcohol: { low: potentialAlcohol(brixLow).low, likely, high: potentialAlcohol(brixHigh).high },
     alcoholMethods: methods,
     roughAlcohol: roughAlcohol(brix),
     brixAcidRatio: ta === undefined || brix <= 0 ? null : brixAcidRatio(brix, ta),
@@ -102,10 +110,16 @@ function sugarOf({ reading, temperature, ph, ta }: SugarOptions): SugarData {
   }
 }
 
-function brixOf(
-  { scale, value }: SugarOptions['reading'],
-  temperature: number | undefined,
-): { brix: number | null; remarks: string[]; why: string | null } {
+interface BrixAt20 {
+  brix: number | null
+  low: number | null
+  high: number | null
+  remarks: string[]
+  why: string | null
+}
+
+function brixOf({ scale, value }: SugarOptions['reading'], temperature: number | undefined): BrixAt20 {
+  const asRead = (brix: number): BrixAt20 => ({ brix, low: brix, high: brix, remarks: [], why: null })
   if (scale !== 'brix') {
     const gravity =
       scale === 'oechsle'
@@ -113,18 +127,14 @@ function brixOf(
         : scale === 'baume'
           ? specificGravityFromBaume(value)
           : value
-    return { brix: brixFromSpecificGravity(gravity), remarks: [], why: null }
+    return asRead(brixFromSpecificGravity(gravity))
   }
-  if (temperature === undefined) return { brix: value, remarks: [], why: null }
-  const { brix, correction, basis, reason } = correctForTemperature(value, temperature)
-  if (brix === null) return { brix, remarks: [], why: reason }
-  const sign = correction! < 0 ? '-' : '+'
-  const recalled =
-    basis === 'memory'
-      ? '; this part of the table is from memory'
-      : basis === 'derived'
-        ? '; rowbook holds no row for this temperature and works between the two nearest'
-        : ''
-  const remark = `${value} Brix read at ${temperature} °C without compensation: ${sign}${Math.abs(correction!).toFixed(2)} by the OIV table${recalled}`
-  return { brix, remarks: [remark], why: null }
+  if (temperature === undefined) return asRead(value)
+  const step = correctForTemperature(value, temperature)
+  const { brix, low, high, correction, reason } = step
+  if (brix === null) return { brix, low, high, remarks: [], why: reason }
+  const signed = (by: number) => (by === 0 ? '0' : `${by < 0 ? '-' : '+'}${Math.abs(by).toFixed(2)}`)
+  const by = step.between ? `${signed(low! - value)} to ${signed(high! - value)}` : signed(correction!)
+  const remark = `${value} Brix read at ${temperature} °C without compensation: ${by} by the OIV table${howKnown(step)}`
+  return { brix, low, high, remarks: [remark], why: null }
 }

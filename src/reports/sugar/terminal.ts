@@ -19,10 +19,10 @@ export function renderSugar({ data, cautions }: Report<SugarData>, style: Style)
   const alcohol = data.potentialAlcohol
   const first =
     alcohol.likely === null
-      ? `${figure(data.brix, 1)} Brix: too little sugar for the published alcohol formulas.`
-      : `${figure(data.brix, 1)} Brix is about ${figure(data.sugarPerLitre!.value, 0)} g/L of sugar: about ${figure(alcohol.likely, 1)} % vol if all of it ferments.`
+      ? `${span(data, 1)} Brix: too little sugar for the published alcohol formulas.`
+      : `${span(data, 1)} Brix is about ${figure(data.sugarPerLitre!.value, 0)} g/L of sugar: about ${figure(alcohol.likely, 1)} % vol if all of it ferments.`
   const rows = [
-    [inBookUnits('Brix at 20 °C', style.units), figure(data.brix, 2), ''],
+    [inBookUnits('Brix at 20 °C', style.units), span(data, 2), ''],
     ['specific gravity 20/20', figure(data.specificGravity!, 4), ''],
     ['Oechsle', figure(data.oechsle!, 0), ''],
     ['Baumé', figure(data.baume!, 1), ''],
@@ -50,6 +50,12 @@ export function renderSugar({ data, cautions }: Report<SugarData>, style: Style)
     ])
   const table = renderTable([{ title: '' }, { title: '', align: 'right' }, { title: '', most: 42 }], rows)
   return underAnswer(`${wrap(first, style.columns)}\n${table}\n${below}`, cautions, style.columns)
+}
+
+/** Brix as one figure, or from lowest to highest where the correction leaves a difference that shows. */
+function span({ brixLow, brixHigh }: SugarData, digits: number): string {
+  const [low, high] = [figure(brixLow!, digits), figure(brixHigh!, digits)]
+  return low === high ? low : `${low}-${high}`
 }
 
 const sentence = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}${/[.!]$/.test(text) ? '' : '.'}`

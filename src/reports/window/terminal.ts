@@ -1,3 +1,4 @@
+import { inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
 import { sayLastSprays } from '../../facts/window/last-sprays.ts'
@@ -57,6 +58,7 @@ function page(
   const next = sayNextSample(block, asOf)
   const lines = [
     ...pressLine(block),
+    ...(block.lastSample?.open ? [inBookUnits(`Last sample ${block.lastSample.open}.`, style.units)] : []),
     ...(block.why ? [`No date available: ${block.why}.`] : [sayUses(block)]),
     ...(next === null ? [] : [next]),
     ...sayAcid(block),

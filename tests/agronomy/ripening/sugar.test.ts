@@ -97,13 +97,32 @@ describe('refractometer', () => {
     expect(correctForTemperature(20, 30.1).reason).toMatch(/5 to 30/)
     expect(correctForTemperature(9.9, 15).reason).toMatch(/10 to 30/)
     expect(correctForTemperature(30.1, 15).brix).toBeNull()
-    expect(correctForTemperature(9, 20)).toEqual({ brix: 9, correction: 0, basis: 'read', reason: null })
+    expect(correctForTemperature(9, 20)).toMatchObject({
+      brix: 9,
+      low: 9,
+      high: 9,
+      correction: 0,
+      basis: 'read',
+    })
     expect(() => correctForTemperature(20, Number.NaN)).toThrow(RangeError)
   })
   test('says which corrections stand in the table, lie between its rows or rest on rows from memory', () => {
     expect(
       [5, 9, 16, 16.1, 19, 20, 22, 30].map((celsius) => correctForTemperature(18, celsius).basis),
-    ).toEqual([...['read', 'derived', 'read', 'memory', 'memory', 'read', 'memory', 'memory']])
+    ).toEqual([...['read', 'derived', 'read', 'derived', 'derived', 'read', 'memory', 'memory']])
+  })
+  test('a row that is held is one figure; a row between two that were read lies within them', () => {
+    for (const celsius of [5, 7, 10, 12, 14, 16, 20]) {
+      const { brix, low, high, between } = correctForTemperature(20, celsius)
+      expect([low, high, between]).toEqual([brix, brix, null])
+    }
+    for (const celsius of [6, 8, 9, 11, 13, 15, 17, 18, 19]) {
+      const { low, high, between } = correctForTemperature(20, celsius)
+      expect([low, high]).toEqual(between!.map((row) => correctForTemperature(20, row).brix))
+      expect(high! - low!).toBeGreaterThan(0.09)
+    }
+    const recalled = correctForTemperature(20, 25)
+    expect([recalled.low, recalled.high]).toEqual([20.38 - 0.03, 20.38 + 0.03])
   })
   test('rises with temperature and changes sign at 20 °C', () => {
     const celsius = fc.double({ min: 5, max: 29, noNaN: true })

@@ -29,7 +29,7 @@ describe('readSample', () => {
     expect(facts.remarks.join()).toMatch(/OIV table$/)
   })
 
-  test('above 16 °C the table is from memory, and said so', () => {
+  test('above 20 °C the table is from memory, and said so', () => {
     expect(read({ brix: 22, temperature: '26 C', compensated: false }).remarks.join()).toMatch(/from memory/)
   })
 
@@ -158,14 +158,23 @@ describe('readSample', () => {
 
   test('one reading of several from memory makes the remark', () => {
     expect(read({ brix: [22, 20], temperature: '26 C', compensated: false }).remarks).toEqual([
-      'corrected from 26 °C to 20 °C by the OIV table, whose values here are from memory',
+      'corrected from 26 °C to 20 °C by the OIV table: 21.43 to 21.49 Brix; this row is from memory, within 0.03 Brix; for one figure, let the juice come to 20 °C and read again',
     ])
     expect(read({ brix: 22, temperature: '12 C', compensated: false }).remarks).toEqual([
       'corrected from 12 °C to 20 °C by the OIV table',
     ])
     expect(read({ brix: 22, temperature: '13 C', compensated: false }).remarks).toEqual([
-      'corrected from 13 °C to 20 °C by the OIV table, between the two nearest rows that rowbook holds',
+      'corrected from 13 °C to 20 °C by the OIV table: 21.46 to 21.59 Brix; rowbook has its rows for 12 °C and 14 °C and none between; for one figure, let the juice come to 20 °C and read again',
     ])
+  })
+
+  test('what the table leaves open widens the interval of a mean', () => {
+    const [at12, at13, at14] = ['12 C', '13 C', '14 C'].map(
+      (temperature) => read({ brix: [22, 21, 23], temperature, compensated: false }).brix!,
+    )
+    expect(at13!.low).toBeCloseTo(at12!.low!, 2)
+    expect(at13!.high).toBeCloseTo(at14!.high!, 2)
+    expect(at13!.mean).toBeCloseTo((at12!.mean + at14!.mean) / 2, 9)
   })
 
   test('what was not done to a reading with a temperature', () => {
@@ -194,6 +203,7 @@ describe('readSample', () => {
       brix: null,
       reading: null,
       readings: [],
+      open: null,
       remarks: [],
       ph: null,
       ta: null,
