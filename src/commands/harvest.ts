@@ -11,7 +11,7 @@ export const harvest: CommandBody = {
   options: [
     { flags: '--people NUMBER', what: 'pickers that there are' },
     { flags: '--hours NUMBER', what: 'hours of the picking day' },
-    { flags: '--date DATE', what: 'day of picking, else the first likely one' },
+    { flags: '--date DATE', what: 'day of picking ("sunday"), else the first likely one' },
     { flags: '--start TIME', what: 'when picking begins, else 08:00' },
     { flags: '--rate QUANTITY', what: 'picked by one person in an hour, "40 kg/h"; else by past picks' },
     { flags: '--bucket QUANTITY', what: 'fruit in a full bucket, "9 kg"' },
@@ -53,7 +53,7 @@ async function readOptions(call: Call) {
   return {
     people,
     hours: call.number('hours', 0.5, 24),
-    date: call.date('date'),
+    date: call.planned('date', (await call.place()).asOf),
     start: await readStart(call),
     rate: await above('rate', 'kg/h'),
     bucket: await above('bucket', 'kg'),

@@ -1,6 +1,7 @@
 import type { z } from 'zod'
 import { block } from './block.ts'
 import { crop } from './crop.ts'
+import type { InContainers } from './fruit-weight.ts'
 import { SEASON_KINDS, type SeasonKind, SINGULAR, STANDING_KINDS, type StandingKind } from './kind-names.ts'
 import { pick } from './pick.ts'
 import { product } from './product.ts'
@@ -61,5 +62,10 @@ export const SEASONAL = {
 export { SEASON_KINDS, type SeasonKind, SINGULAR, STANDING_KINDS, type StandingKind }
 
 export type RecordOf<K extends StandingKind | SeasonKind> = z.output<(typeof STANDING & typeof SEASONAL)[K]>
+
+/** A pick with its weights in kg, however they were written. */
+export type WeighedPick = Weighed<RecordOf<'picks'>>
+
+type Weighed<T> = { [K in keyof T]: Exclude<T[K], InContainers> }
 
 export { vineyard }

@@ -96,12 +96,6 @@ function withUnit(
     )
   }
   const measure = measureOf(unit)
-  if (!measure && /^buckets?$/i.test(unit) && accepts.includes('kg'))
-    return fault(
-      'unknown-unit',
-      'a file takes no weight in buckets',
-      'write it in kg; `rowbook note pick --weight "12 buckets"` turns buckets into kg by `harvest: bucket` of vineyard.yaml',
-    )
   if (!measure) {
     const near = nearestUnit(unit, accepts)
     const help = near ? `did you mean \`${near}\`?` : `units here: ${unitsLike(accepts).join(', ')}`

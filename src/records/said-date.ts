@@ -28,35 +28,76 @@ const MONTHS = [
 ]
 
 /**
+ * What a day is said of: work that was done, where a weekday that is today's may mean today or a week ago and is asked
+ * about; what was measured just now, where it means today; or a plan, which lies ahead.
+ */
+type Said = 'done' | 'measured' | 'planned'
+
+/**
  * Reads a day as people say and write it: `2026-06-23`, `today`, `yesterday`, `3 days ago`, `monday`,
  * `last monday`, `23 june`, `June 23rd, 2026`, `23/06/2026`, `23.6.`. A day without its year is the last one
  * before or on `today`. Where both numbers could be the month, `order` decides, and without one both readings
- * are told and the text is refused.
+ * are told and the text is refused. Of a plan, `tomorrow`, `in 3 days` and `next sunday` are known too, a weekday is
+ * the coming one, and a day without its year lies
+ * ahead, or not far back.
  * @param today the day of typing; null in a file, where only a day with its year can be meant
  */
 export function readSaidDate(
   text: string,
-  { today, order }: { today: IsoDate | null; order: DayOrder },
+  { today, order, said = 'done' }: { today: IsoDate | null; order: DayOrder; said?: Said },
 ): DateResult {
   const word = text.trim().toLowerCase().replace(/,/g, ' ').replace(/\s+/g, ' ')
   if (dayNumber(word) !== null) return { date: word }
-  const spoken = today === null ? null : fromToday(word, today)
+  const ahead = today !== null && said === 'planned' ? fromPlan(word, today) : null
+  const spoken = ahead ?? (today === null ? null : fromToday(word, today, said))
   if (spoken) return spoken
   const bare = word.replace(/^(?:sun|mon|tue|wed|thu|fri|sat)[a-z]* (?=\w*\d|[a-z]{3,9} \d)/, '')
-  return named(bare, today) ?? numbers(bare, today, order) ?? refused(text, today)
+  const read = named(bare, today) ?? numbers(bare, today, order) ?? refused(text, today)
+  if (today === null || said !== 'planned' || read.fault || /\d{4}/.test(bare)) return read
+  return { date: planned(read.date, today) }
 }
 
-function fromToday(word: string, today: IsoDate): DateResult | null {
+/** Days after which a plan that is asked about again means the next year's. Our own choice, no source. */
+const LOOKED_BACK = 92
+
+/** Of a day of the last twelve months and the same day a year later, the one that a plan means. */
+function planned(date: IsoDate, today: IsoDate): IsoDate {
+  const later = `${yearOf(date) + 1}${date.slice(4)}`
+  return dayOf(today) - dayOf(date) <= LOOKED_BACK || dayNumber(later) === null ? date : later
+}
+
+/** A day that lies ahead, as people say it. */
+function fromPlan(word: string, today: IsoDate): DateResult | null {
+  if (word === 'tomorrow') return { date: addDays(today, 1) }
+  const days = /^in (\d{1,3}) days?$/.exec(word)
+  if (days) return { date: addDays(today, Number(days[1])) }
+  const [, which, name] = /^(?:(this|next|on|coming) )?([a-z]{2,9})$/.exec(word) ?? []
+  const weekday = weekdayNamed(name)
+  if (weekday === null) return null
+  const ahead = (weekday - weekdayOf(today) + 7) % 7
+  if (which !== 'next') return { date: addDays(today, ahead) }
+  if (ahead === 0) return { date: addDays(today, 7) }
+  return twoReadings(word, addDays(today, ahead), addDays(today, ahead + 7))
+}
+
+/** The weekday that begins so, from 0 for Sunday; null where none or more than one does. */
+function weekdayNamed(start: string | undefined): number | null {
+  const found = start === undefined ? [] : WEEKDAYS.filter((name) => name.startsWith(start))
+  return found.length === 1 ? WEEKDAYS.indexOf(found[0]!) : null
+}
+
+function fromToday(word: string, today: IsoDate, said: Said): DateResult | null {
   if (word === 'today') return { date: today }
   if (word === 'yesterday') return { date: addDays(today, -1) }
   const ago = /^(\d{1,3}) days? ago$/.exec(word)
   if (ago) return { date: addDays(today, -Number(ago[1])) }
   const last = /^(?:(last|on) )?([a-z]{2,9})$/.exec(word)
-  const weekday = last ? WEEKDAYS.filter((name) => name.startsWith(last[2]!)) : []
-  if (weekday.length !== 1) return null
-  const back = (weekdayOf(today) - WEEKDAYS.indexOf(weekday[0]!) + 7) % 7
+  const weekday = weekdayNamed(last?.[2])
+  if (weekday === null) return null
+  const back = (weekdayOf(today) - weekday + 7) % 7
   if (back > 0) return { date: addDays(today, -back) }
   if (last![1] === 'last') return { date: addDays(today, -7) }
+  if (said === 'measured') return { date: today }
   return twoReadings(word, today, addDays(today, -7))
 }
 

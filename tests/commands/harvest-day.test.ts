@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readFileSync } from 'node:fs'
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import fc from 'fast-check'
@@ -85,6 +85,44 @@ describe('the day of picking', () => {
     expect(readFileSync(ics, 'utf8')).toBe(calendar)
   })
 
+  // 2026-09-20 is a Sunday.
+  test.each([
+    ['sun', '2026-09-20'],
+    ['today', '2026-09-20'],
+    ['tomorrow', '2026-09-21'],
+    ['sat', '2026-09-26'],
+    ['27 sep', '2026-09-27'],
+  ])('planned for "%s" it is on %s', (said, date) => {
+    const planned = run([
+      'harvest',
+      '--ledger',
+      makeLedger(BOTH),
+      '--as-of',
+      '2026-09-20',
+      '--date',
+      said,
+      '--json',
+    ])
+    expect(JSON.parse(planned.stdout).data.day.date).toBe(date)
+  })
+
+  test('counts in buckets where only these were weighed, of blocks that still hang', () => {
+    const picks = '- { date: 2026-09-18, block: upper, weight: 200 kg, rest: 0 % }\n'
+    const text = at(makeLedger({ ...BOTH, [`${S}/picks.yaml`]: picks })).stdout
+    expect(text).toMatch(/^in order .* buckets /m)
+    expect(text).not.toMatch(/crate/)
+    const { blocks } = JSON.parse(at(makeLedger(BOTH), '--json').stdout).data
+    const [one] = blocks
+    expect(one.range.buckets).toEqual({
+      low: Math.ceil(one.range.crop.low / 9),
+      likely: one.buckets,
+      high: Math.ceil(one.range.crop.high / 9),
+    })
+    expect(text).toContain(`${one.buckets} buckets to fill`)
+    const both = { 'vineyard.yaml': SITE.replace('bucket: 9 kg', 'bucket: 9 kg, crate: 12 kg') }
+    expect(at(makeLedger({ ...BOTH, ...both })).stdout).toMatch(/^in order .* crates /m)
+  })
+
   test.each([
     [['--start', '25:00'], '--start'],
     [['--start', '8:00-9:00'], 'one time'],
@@ -124,9 +162,44 @@ describe('a weight in buckets', () => {
     const { status, stderr } = note(makeLedger())
     expect(status).toBe(2)
     expect(stderr).toContain('bucket: 9 kg')
-    const written = makeLedger({
-      [`${S}/picks/a.yaml`]: 'date: 2026-09-26\nblock: upper\nweight: 12 buckets\n',
-    })
-    expect(run(['check', '--ledger', written]).stdout.replace(/\s+/g, ' ')).toContain('write it in kg')
+  })
+
+  const PICK = 'date: 2026-09-26\nblock: upper\nweight: 12 buckets\nsorted_out: 0.5 buckets\n'
+  const picked = (site: string, text = PICK) =>
+    makeLedger({ 'vineyard.yaml': site, [`${S}/picks/a.yaml`]: text })
+
+  test.each([
+    ['bucket', 'weight: 12 buckets', 108],
+    ['crate', 'weight: 7.5 crates', 90],
+  ])('stands in a file as %ss, and comes to kg in every report', (_, weight, kg) => {
+    const ledger = picked(
+      SITE.replace('bucket: 9 kg', 'bucket: 9 kg, crate: 12 kg'),
+      PICK.replace('weight: 12 buckets', weight),
+    )
+    expect(run(['check', '--ledger', ledger]).stdout).toContain('0 errors')
+    // Once as parsed, and once from what was kept.
+    for (const _ of [1, 2]) {
+      const picks = run(['export', 'picks', '--ledger', ledger, '--format', 'jsonl']).stdout
+      expect(JSON.parse(picks)).toMatchObject({ weight_kg: kg })
+    }
+  })
+
+  test('follows the weight of the bucket, though the pick is as it was', () => {
+    const ledger = picked(SITE)
+    const weight = () => openLedger(ledger, { seasons: 'all' }).picks[0]!
+    expect(weight()).toMatchObject({ weight: 108, sorted_out: 4.5 })
+    writeFileSync(join(ledger, 'vineyard.yaml'), SITE.replace('9 kg', '10 kg'))
+    expect(weight()).toMatchObject({ weight: 120, sorted_out: 5 })
+  })
+
+  test('is an error at its place where no bucket is known, with what to write', () => {
+    const ledger = picked(SITE.replace(', bucket: 9 kg', ''))
+    const { status, stdout } = run(['check', '--ledger', ledger])
+    expect(status).toBe(1)
+    expect(stdout).toContain(`${S}/picks/a.yaml:3:9  error  bucket-not-weighed`)
+    expect(stdout).toContain('12 buckets')
+    expect(stdout.replace(/\s+/g, ' ')).toContain(
+      'vineyard.yaml under `harvest`, like `bucket: 9 kg`; or write the weight in kg',
+    )
   })
 })

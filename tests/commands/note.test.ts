@@ -417,6 +417,11 @@ it('shows several days of weather with their readings', () => {
   )
 })
 
+it('takes the weekday of typing as today where a day of weather is read', () => {
+  // 2026-06-24 is a Wednesday.
+  expect(note(book(), 'weather', '--day', 'wed 8 21 4').stdout).toContain('weather/2026-06-24.yaml')
+})
+
 it('takes a scouting round in words as options, and says what the words lack', () => {
   const round = ['scouting', '--block', 'upper', '--looked-at', '50 bunches, 20 leaves']
   expect(note(book(), ...round, '--found', 'clean').stdout).toMatch(

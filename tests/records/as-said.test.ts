@@ -37,6 +37,29 @@ describe('days', () => {
   test.each(['wednesday', 'wed'])('%s, today itself, is asked about', (text) =>
     expect(day(text).fault?.message).toContain('2026-06-24 or 2026-06-17'),
   )
+  test('a weekday that is today, said of what was just measured, is today', () =>
+    expect(readSaidDate('wed', { today: TODAY, order: null, said: 'measured' })).toEqual({ date: TODAY }))
+  test.each([
+    ['today', '2026-06-24'],
+    ['tomorrow', '2026-06-25'],
+    ['wed', '2026-06-24'],
+    ['next wednesday', '2026-07-01'],
+    ['this saturday', '2026-06-27'],
+    ['tuesday', '2026-06-30'],
+    ['in 3 days', '2026-06-27'],
+    ['sun 28 jun', '2026-06-28'],
+    ['20 june', '2026-06-20'],
+    ['5 january', '2027-01-05'],
+    ['28 jun 2025', '2025-06-28'],
+    ['26.9.', '2026-09-26'],
+  ])('%s, of a plan, is %s', (text, date) =>
+    expect(readSaidDate(text, { today: TODAY, order: 'day-first', said: 'planned' })).toEqual({ date }),
+  )
+  test('next sunday, of a plan, is asked about, and tomorrow is nothing that was done', () => {
+    const planned = readSaidDate('next sunday', { today: TODAY, order: null, said: 'planned' })
+    expect(planned.fault?.message).toContain('2026-06-28 or 2026-07-05')
+    expect(day('tomorrow').fault).toBeDefined()
+  })
   test('both readings are told where the country does not decide', () =>
     expect(day('05/06/2026', null).fault?.message).toContain('2026-06-05 or 2026-05-06'))
   test.each(['31 june', '30/02/2026', 'blursday', '', '32', '2026-06-31', 'may'])('%s is refused', (text) =>

@@ -9,6 +9,8 @@ export interface Range {
 
 export interface HarvestPlan {
   crates: Range
+  /** Bucketfuls; null where no bucket is given. */
+  buckets: Range | null
   personHours: Range
   /** People needed to pick it in one day. */
   people: Range
@@ -26,13 +28,13 @@ const up = (value: number): number => Math.max(0, Math.ceil(value - 1e-9))
 const down = (value: number): number => Math.floor(value + 1e-9)
 
 /**
- * What a harvest needs. Person-hours = kg / rate; days = person-hours / (people x hours); crates, people and press loads
- * round up, bottles down. Low person-hours join the low crop with the high rate, and the other way round; a rate whose
+ * What a harvest needs. Person-hours = kg / rate; days = person-hours / (people x hours); crates, buckets, people and
+ * press loads round up, bottles down. Low person-hours join the low crop with the high rate, and the other way round; a rate whose
  * range is unknown counts as exact.
  * Source of the arithmetic: none needed; every constant is the grower's own.
  *
- * @param options crop in kg; rate in kg per person-hour; hours picked in a day, each; people, where fixed; crate and
- *   pressLoad in kg; juicePerTonne in L/t; headspace, share of the juice added for tank space, default 0; bottle in L,
+ * @param options crop in kg; rate in kg per person-hour; hours picked in a day, each; people, where fixed; crate,
+ *   bucket and pressLoad in kg; juicePerTonne in L/t; headspace, share of the juice added for tank space, default 0; bottle in L,
  *   default 0.75
  * @throws RangeError when a number that divides is not above zero, or the crop or headspace is negative
  */
@@ -42,13 +44,26 @@ export function harvestPlan(options: {
   hours: number
   people?: number
   crate: number
+  bucket?: number
   juicePerTonne: number
   headspace?: number
   bottle?: number
   pressLoad?: number
 }): HarvestPlan {
-  const { crop, rate, hours, people, crate, juicePerTonne, headspace = 0, bottle = 0.75, pressLoad } = options
-  requirePositive({ hours, people: people ?? 1, crate, bottle, pressLoad: pressLoad ?? 1 })
+  const {
+    crop,
+    rate,
+    hours,
+    people,
+    crate,
+    bucket,
+    juicePerTonne,
+    headspace = 0,
+    bottle = 0.75,
+    pressLoad,
+  } = options
+  requirePositive({ hours, people: people ?? 1, crate, bucket: bucket ?? 1, bottle })
+  requirePositive({ pressLoad: pressLoad ?? 1 })
   requireNotNegative({ juicePerTonne, headspace })
   for (const side of ['low', 'likely', 'high'] as const) {
     requirePositive({ rate: rate[side] ?? 1 })
@@ -67,6 +82,7 @@ export function harvestPlan(options: {
   const juice = from(crop, (kg) => (kg / 1000) * juicePerTonne)
   return {
     crates: from(crop, (kg) => up(kg / crate)),
+    buckets: bucket === undefined ? null : from(crop, (kg) => up(kg / bucket)),
     personHours,
     people: from(personHours, (spent) => up(spent / hours)),
     days: people === undefined ? null : from(personHours, (spent) => spent / (people * hours)),

@@ -61,9 +61,18 @@ export class Options {
 
   /** A day typed as an option, as people say it: `2026-06-23`, `yesterday`, `last monday`, `23 june`. */
   date(name: string): IsoDate | undefined {
+    return this.day(name, { today: this.env.today() })
+  }
+
+  /** A day that is planned, seen from the day of the report: `tomorrow`, `sunday`, `in 3 days`. */
+  planned(name: string, today: IsoDate): IsoDate | undefined {
+    return this.day(name, { today, said: 'planned' })
+  }
+
+  private day(name: string, from: { today: IsoDate; said?: 'planned' }): IsoDate | undefined {
     const text = this.text(name)
     if (text === undefined) return undefined
-    const read = readSaidDate(text, { today: this.env.today(), order: this.order })
+    const read = readSaidDate(text, { ...from, order: this.order })
     if (read.fault) throw new UsageError(`--${name}: ${read.fault.message}`, read.fault.help)
     return read.date
   }

@@ -1,5 +1,5 @@
 import type { Block } from '../../records/block.ts'
-import type { RecordOf, SeasonKind } from '../../records/kinds.ts'
+import type { RecordOf, SeasonKind, WeighedPick } from '../../records/kinds.ts'
 import type { Product } from '../../records/product.ts'
 import type { Sprayer } from '../../records/sprayer.ts'
 import type { Variety } from '../../records/variety.ts'
@@ -14,7 +14,7 @@ export type Named<T> = Placed<T> & { readonly id: string }
 /** An entry of a season; its season is that of its folder. */
 export type Seasonal<T> = Placed<T> & { readonly season: number }
 
-export type SeasonRecords = { [K in SeasonKind]: Seasonal<RecordOf<K>>[] }
+export type SeasonRecords = { [K in SeasonKind]: Seasonal<K extends 'picks' ? WeighedPick : RecordOf<K>>[] }
 
 export type SprayEntry = SeasonRecords['sprays'][number]
 export type WalkEntry = SeasonRecords['scouting'][number]

@@ -6,6 +6,7 @@ import { SEASONAL, STANDING, vineyard } from '../../records/kinds.ts'
 import type { Vineyard } from '../../records/vineyard.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 import { CannotRead } from './cannot-read.ts'
+import { inKilograms } from './containers.ts'
 import { filesOnDisk, type LedgerFiles } from './files.ts'
 import { aboutFile, byPlace, type Finding } from './finding.ts'
 import { listLedger } from './folder.ts'
@@ -215,17 +216,16 @@ function readStanding(ledger: Ledger, kind: StandingKind, file: string): void {
   if (record) (ledger[kind] as Map<string, Named<object>>).set(id, Object.assign(record, { id }))
 }
 
-interface SeasonalFile {
-  kind: SeasonKind
-  season: number
-  file: string
-  checkSeason: boolean
-}
+type SeasonalFile = { kind: SeasonKind; season: number; file: string; checkSeason: boolean }
 
 function readSeasonal(ledger: Ledger, { kind, season, file, checkSeason }: SeasonalFile): void {
   const form = { schema: () => SEASONAL[kind] as z.ZodType<{ date: string }>, single: false }
   const span = checkSeason ? seasonSpan(ledger.vineyard, season) : null
-  for (const record of readRecords(ledger, file, form)) {
+  for (const written of readRecords(ledger, file, form)) {
+    const { record, findings } = inKilograms(kind, written, ledger)
+    // Where the site can't be read, nobody knows what it says of a bucket.
+    if (checkSeason) addAll(ledger.findings, findings)
+    if (!record) continue
     if (span && (record.date < span.first || record.date > span.last))
       ledger.findings.push(wrongSeason(record, season, span))
     ;(ledger[kind] as Seasonal<{ date: string }>[]).push(Object.assign(record, { season }))

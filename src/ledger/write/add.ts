@@ -1,12 +1,13 @@
 import type { z } from 'zod'
 import { addAll } from '../../records/add-all.ts'
 import { SEASONAL, type SeasonKind } from '../../records/kinds.ts'
+import { inKilograms } from '../read/containers.ts'
 import type { Finding } from '../read/finding.ts'
 import { listLedger } from '../read/folder.ts'
 import type { Ledger, Seasonal } from '../read/ledger.ts'
 import { readEntry } from '../read/read-entry.ts'
 import { resolveReferences } from '../read/resolve.ts'
-import { placeAt, placeOf } from '../read/source.ts'
+import { placeAt, placeOf, type Source } from '../read/source.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 
 /** A file that is to be created, with one entry. */
@@ -55,7 +56,7 @@ function grown(
   if (!whole) return { ledger: null, record: null, findings }
   const [place] = path
   const node = place !== undefined && whole.kind === 'list' ? whole.items[place]! : whole
-  const read = readEntry(SEASONAL[kind] as z.ZodType<{ date: string }>, { at, node })
+  const read = readWeighed(ledger, kind, { at, node })
   if (!read.record) return { ledger: null, record: null, findings: read.findings }
   const record = Object.assign(read.record, { season })
   const entries = [...(ledger[kind] as AnyEntry[]), record]
@@ -88,7 +89,7 @@ export function withEntries(
       const { node, findings: faults } = readYaml(at)
       addAll(findings, faults)
       if (!node) continue
-      const read = readEntry(SEASONAL[kind] as z.ZodType<{ date: string }>, { at, node })
+      const read = readWeighed(ledger, kind, { at, node })
       addAll(findings, read.findings)
       if (read.record) entries.push(Object.assign(read.record, { season }))
     }
@@ -101,4 +102,9 @@ export function withEntries(
   const files = new Set(added.map(({ file }) => file))
   const references = resolveReferences(grown, listLedger(ledger.root).standing)
   return { ledger: grown, findings: [...findings, ...references.filter(({ file }) => files.has(file))] }
+}
+
+function readWeighed(ledger: Ledger, kind: SeasonKind, source: Source) {
+  const read = readEntry(SEASONAL[kind] as z.ZodType<{ date: string }>, source)
+  return read.record ? inKilograms(kind, read.record, ledger) : read
 }

@@ -55,6 +55,10 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'ambiguous-unit': "A unit's name means different sizes in different countries, like gal.",
   'decimal-comma': 'A number has a comma, which could part thousands or decimals.',
   'not-a-quantity': 'A text is no number with a unit, or a range stands where one value is wanted.',
+  'bucket-not-weighed':
+    'A weight is written in buckets, and vineyard.yaml does not say what a full one weighs, `harvest: { bucket: 9 kg }`.',
+  'crate-not-weighed':
+    'A weight is written in crates, and vineyard.yaml does not say what a full one weighs, `harvest: { crate: 12 kg }`.',
   'not-a-price': 'A price is not a number, a currency and a mass or volume, like `4.20 EUR/kg`.',
   'bad-date': 'A text is no date of the calendar, or not written as year-month-day.',
   'bad-time': 'A text is no time of day, or ends before it starts.',

@@ -7,6 +7,7 @@ import { pageTable } from '../../render/html/table.ts'
 import { groupDigits } from '../../render/text.ts'
 import { dayPart } from './page-day.ts'
 import type { HarvestBlock, HarvestData, HarvestFigures } from './report.ts'
+import { vesselOf } from './settings.ts'
 
 /** What picking needs, in the order in which the blocks are likely ripe. */
 export const harvestPage: PageOf<HarvestData> = ({ data }, input) => ({
@@ -28,12 +29,12 @@ ${dateTable(data, input)}</section>
 const whole = (value: number | null) =>
   value === null ? numberCell(null, 0) : groupDigits(Math.round(value))
 
-function planTable({ blocks, totals }: HarvestData, input: PageInput): Content {
+function planTable({ blocks, totals, settings }: HarvestData, input: PageInput): Content {
   const cells = (figures: HarvestFigures) => [
     figures.crop === null
       ? quantityCell(null, input)
       : quantityCell({ ...figures.crop, value: Math.round(figures.crop.value / 10) * 10 }, input),
-    whole(figures.crates),
+    whole(figures[`${vesselOf(settings)}s`]),
     numberCell(figures.personHours, 0),
     whole(figures.people),
     numberCell(figures.hours, 1),
@@ -46,7 +47,7 @@ function planTable({ blocks, totals }: HarvestData, input: PageInput): Content {
     columns: [
       { title: 'block' },
       { title: 'crop', number: true },
-      { title: 'crates', number: true },
+      { title: `${vesselOf(settings)}s`, number: true },
       { title: 'person-hours', number: true },
       { title: 'people', number: true },
       { title: 'hours', number: true },
@@ -59,7 +60,7 @@ function planTable({ blocks, totals }: HarvestData, input: PageInput): Content {
   })
 }
 
-function rangeTable({ blocks }: HarvestData, input: PageInput): Content {
+function rangeTable({ blocks, settings }: HarvestData, input: PageInput): Content {
   const span = (range: HarvestBlock['range'][keyof HarvestBlock['range']]) =>
     !range || range.low === null || range.high === null
       ? numberCell(null, 0)
@@ -73,14 +74,14 @@ function rangeTable({ blocks }: HarvestData, input: PageInput): Content {
     columns: [
       { title: 'block' },
       { title: 'crop', number: true },
-      { title: 'crates', number: true },
+      { title: `${vesselOf(settings)}s`, number: true },
       { title: 'person-hours', number: true },
       { title: 'juice', number: true },
     ],
     rows: blocks.map(({ block, range }) => [
       nameOf(input.names, block),
       amount(range.crop, 'kg'),
-      span(range.crates),
+      span(range[`${vesselOf(settings)}s`]),
       span(range.personHours),
       amount(range.juice, 'L'),
     ]),

@@ -20,7 +20,8 @@ export interface HarvestFigures {
   pressLoads: number | null
   range: Partial<
     Record<
-      'crop' | 'crates' | 'personHours' | 'people' | 'hours' | 'juice' | 'tank' | 'bottles' | 'pressLoads',
+      | ('crop' | 'crates' | 'buckets' | 'personHours' | 'people' | 'hours')
+      | ('juice' | 'tank' | 'bottles' | 'pressLoads'),
       Range
     >
   >
@@ -53,7 +54,7 @@ export function figuresOf(
   return {
     crop: { value: of.crop.likely, unit: 'kg' },
     crates: plan.crates.likely,
-    buckets: of.settings.bucket ? Math.ceil(of.crop.likely / of.settings.bucket.value - 1e-9) : null,
+    buckets: plan.buckets?.likely ?? null,
     personHours: plan.personHours.likely,
     people: plan.people.likely,
     hours: hours.likely,
@@ -65,6 +66,7 @@ export function figuresOf(
     range: {
       crop: of.crop,
       crates: plan.crates,
+      ...(plan.buckets ? { buckets: plan.buckets } : {}),
       personHours: plan.personHours,
       people: plan.people,
       hours,

@@ -92,6 +92,7 @@ function planOf(block: Named<Block>, { input, settings, people, rate: typed }: C
           hours: settings.day.value,
           ...(people === undefined ? {} : { people }),
           crate: settings.crate.value,
+          ...(settings.bucket ? { bucket: settings.bucket.value } : {}),
           juicePerTonne: settings.juice.value,
           headspace: HEADSPACE[red ? 'red' : 'white'],
           bottle: settings.bottle.value,

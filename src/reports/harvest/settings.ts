@@ -69,6 +69,10 @@ export function harvestSettings(ledger: Ledger, typed: TypedSettings = {}): Harv
   }
 }
 
+/** What the fruit is counted in: crates, or buckets where only these were weighed here. */
+export const vesselOf = ({ crate, bucket }: HarvestSettings): 'crate' | 'bucket' =>
+  bucket && crate.source === DEFAULTS.crate.source ? 'bucket' : 'crate'
+
 /**
  * kg per person-hour: the block's own earlier seasons where they have two picks, else all picks, else the site's
  * figure, else a published one. The block's picks of this season are what the plan is held against: they don't count, nor

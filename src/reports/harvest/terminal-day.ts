@@ -5,6 +5,7 @@ import { rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, listed } from '../../render/text.ts'
 import type { HarvestData } from './report.ts'
+import { vesselOf } from './settings.ts'
 
 type Names = ReadonlyMap<string, string>
 
@@ -13,26 +14,27 @@ export function dayLines(data: HarvestData, names: Names, style: Style): string[
   return [...knownLine(data, names, style), ...bucketLine(data, style), ...steps(data, names)]
 }
 
-function knownLine({ totals: { known } }: HarvestData, names: Names, { units }: Style): string[] {
+function knownLine({ totals: { known }, settings }: HarvestData, names: Names, { units }: Style): string[] {
   if (!known) return []
   const without = listed(known.without.map((id) => names.get(id) ?? id))
+  const vessel = vesselOf(settings)
   return [
-    `Total without ${without}: ${rough(known.crop, units)}, ${counted(known.crates, 'crate')}, ${roughNumber(known.personHours)} person-hours.`,
+    `Total without ${without}: ${rough(known.crop, units)}, ${counted(known[`${vessel}s`]!, vessel)}, ${roughNumber(known.personHours)} person-hours.`,
   ]
 }
 
-function bucketLine({ settings, blocks, totals }: HarvestData, { units }: Style): string[] {
+function bucketLine({ settings, blocks }: HarvestData, { units }: Style): string[] {
   const weight = units === 'metric' ? '9 kg' : '20 lb'
   if (!settings.bucket)
     return [
       `Buckets unknown. Weigh a full one, and add --bucket "${weight}", or write \`harvest: { bucket: ${weight} }\` into vineyard.yaml.`,
     ]
-  const all = totals.buckets ?? totals.known?.buckets ?? (blocks.length === 1 ? blocks[0]!.buckets : null)
-  return all === null
-    ? []
-    : [
-        `${counted(all, 'bucket')} to fill, ${inBookUnits(`${settings.bucket.value} kg`, units)} each (${settings.bucket.source}).`,
-      ]
+  const left = blocks.filter(({ picked, buckets }) => picked === null && buckets !== null)
+  if (left.length === 0) return []
+  const all = left.reduce((sum, { buckets }) => sum + buckets!, 0)
+  return [
+    `${counted(all, 'bucket')} to fill, ${inBookUnits(`${settings.bucket.value} kg`, units)} each (${settings.bucket.source}).`,
+  ]
 }
 
 function steps({ day, blocks }: HarvestData, names: Names): string[] {

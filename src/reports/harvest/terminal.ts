@@ -10,6 +10,7 @@ import { renderTable } from '../../render/table.ts'
 import { counted, groupDigits, listed, underAnswer, wrap } from '../../render/text.ts'
 import type { Picked } from './picked.ts'
 import type { HarvestBlock, HarvestData, HarvestFigures } from './report.ts'
+import { vesselOf } from './settings.ts'
 import { dayLines } from './terminal-day.ts'
 
 type Names = ReadonlyMap<string, string>
@@ -18,18 +19,18 @@ type Names = ReadonlyMap<string, string>
 export function renderHarvest(report: Report<HarvestData>, names: Names, style: Style): string {
   const { blocks, totals, settings } = report.data
   if (blocks.length === 0) return 'No block is recorded.\n'
+  const layout = { style, people: settings.people, vessels: `${vesselOf(settings)}s` as const }
   const rows = blocks.flatMap((block) =>
-    rowsOf(block, { name: names.get(block.block) ?? block.block, style, people: settings.people }),
+    rowsOf(block, { ...layout, name: names.get(block.block) ?? block.block }),
   )
-  if (blocks.length > 1)
-    addAll(rows, figureRows(totals, { name: 'all', turn: '', style, people: settings.people }))
+  if (blocks.length > 1) addAll(rows, figureRows(totals, { ...layout, name: 'all', turn: '' }))
   const table = renderTable(
     [
       { title: 'in order', most: 16 },
       { title: 'from', align: 'right' },
       { title: '' },
       { title: `crop\n${unitOf('kg', style.units)}`, align: 'right' },
-      { title: 'crates', align: 'right' },
+      { title: `${vesselOf(settings)}s`, align: 'right' },
       { title: 'person-\nhours', align: 'right' },
       { title: settings.people === null ? 'people' : `hours\nof ${settings.people}`, align: 'right' },
       { title: `juice\n${unitOf('L', style.units)}`, align: 'right' },
@@ -86,40 +87,44 @@ function headline(
       ? `${people(first.people!)}`
       : `${figure(first.hours!, 1)} hours for ${people(settings.people)}`
   const next = `Pick ${names.get(first.block) ?? first.block} first${when}: about ${rough(first.crop, style.units)}, ${vessels(first, settings)}, ${who}.`
-  if (blocks.length === 1 || totals.crop === null) return next
+  // A total of what is picked and what hangs says nothing about the work ahead.
+  if (left.length < 2 || left.length < blocks.length || totals.crop === null) return next
   return `${next} All blocks: ${rough(totals.crop, style.units)}, ${vessels(totals, settings)}, ${roughNumber(totals.personHours!)} person-hours.`
 }
 
-/** In crates; in buckets where only these were weighed here. */
 const vessels = (
-  { crates, buckets }: { crates: number | null; buckets: number | null },
-  { crate, bucket }: HarvestData['settings'],
-) =>
-  bucket && buckets !== null && crate.source.startsWith('default')
-    ? counted(buckets, 'bucket')
-    : counted(crates!, 'crate')
+  figures: { crates: number | null; buckets: number | null },
+  settings: HarvestData['settings'],
+) => {
+  const vessel = vesselOf(settings)
+  return counted(figures[`${vessel}s`]!, vessel)
+}
 
 function turnOf({ likely, legalFrom }: HarvestBlock): string | null {
   if (likely === null) return legalFrom
   return legalFrom !== null && legalFrom > likely ? legalFrom : likely
 }
 
-function rowsOf(
-  block: HarvestBlock,
-  { name, style, people }: { name: string; style: Style; people: number | null },
-): string[][] {
+interface Layout {
+  name: string
+  style: Style
+  people: number | null
+  vessels: 'crates' | 'buckets'
+}
+
+function rowsOf(block: HarvestBlock, layout: Layout): string[][] {
   const turn = block.picked ? 'picked' : block.overLabel ? 'ask' : dateOr(turnOf(block))
-  return figureRows(block, { name, turn, style, people })
+  return figureRows(block, { ...layout, turn })
 }
 
 function figureRows(
   figures: HarvestFigures,
-  { name, turn, style, people }: { name: string; turn: string; style: Style; people: number | null },
+  { name, turn, style, people, vessels }: Layout & { turn: string },
 ): string[][] {
   const { range } = figures
   const time = (hours: number | null | undefined) => (hours == null ? '-' : figure(hours, 1))
   const likely = [
-    ...[name, turn, 'likely', bare(figures.crop, style.units), count(figures.crates)],
+    ...[name, turn, 'likely', bare(figures.crop, style.units), count(figures[vessels])],
     ...[figures.personHours === null ? '-' : roughNumber(figures.personHours)],
     people === null ? count(figures.people) : time(figures.hours),
     ...[bare(figures.juice, style.units), count(figures.pressLoads)],
@@ -127,11 +132,11 @@ function figureRows(
   const side = (of: 'low' | 'high'): string[] | null => {
     const crop = range.crop?.[of] ?? null
     if (crop === null) return null
-    const whole = (key: 'crates' | 'people' | 'pressLoads') => count(range[key]?.[of] ?? null)
+    const whole = (key: 'crates' | 'buckets' | 'people' | 'pressLoads') => count(range[key]?.[of] ?? null)
     const hours = range.personHours?.[of] ?? null
     const juice = range.juice?.[of] ?? null
     return [
-      ...['', '', of, bare({ value: crop, unit: 'kg' }, style.units), whole('crates')],
+      ...['', '', of, bare({ value: crop, unit: 'kg' }, style.units), whole(vessels)],
       ...[hours === null ? '-' : roughNumber(hours)],
       people === null ? whole('people') : time(range.hours?.[of]),
       ...[juice === null ? '-' : bare({ value: juice, unit: 'L' }, style.units), whole('pressLoads')],
@@ -188,9 +193,11 @@ function basis({ blocks, settings }: HarvestData, names: Names, units: Units): s
     const of = blocks.filter((_, index) => said[index] === rate)
     return `Picking rate of ${listed(of.map(({ block }) => names.get(block) ?? block))}: ${rate}.`
   })
-  const { crate, juice, press } = settings
+  const { juice, press } = settings
+  const vessel = vesselOf(settings)
+  const { value: full, source } = settings[vessel]!
   const parts = [
-    `crates of ${inBookUnits(`${figure(crate.value, 1).replace('.0', '')} kg`, units)} (${inBookUnits(crate.source, units)})`,
+    `${vessel}s of ${inBookUnits(`${figure(full, 1).replace('.0', '')} kg`, units)} (${inBookUnits(source, units)})`,
     `${juiceShare(juice.value, units)} (${juice.source})`,
     press
       ? `press loads of ${rough({ value: press.value, unit: 'kg' }, units)} (${press.source})`

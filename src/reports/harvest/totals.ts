@@ -76,8 +76,11 @@ function knownOf(blocks: readonly Planned[], without: string[]): HarvestTotals['
   }
 }
 
-const JOINED = ['crates', 'personHours', 'people', 'juice', 'tank', 'bottles', 'pressLoads'] as const
-const WHOLE: ReadonlySet<string> = new Set(['crates', 'people', 'bottles', 'pressLoads'])
+const JOINED = [
+  ...(['crates', 'buckets', 'personHours', 'people'] as const),
+  ...(['juice', 'tank', 'bottles', 'pressLoads'] as const),
+]
+const WHOLE: ReadonlySet<string> = new Set(['crates', 'buckets', 'people', 'bottles', 'pressLoads'])
 
 function joinedRanges(blocks: readonly Planned[], shared: boolean): HarvestFigures['range'] {
   return Object.fromEntries(

@@ -96,7 +96,7 @@ const sprayerMeant = (typed: PlainValue, { sprayers }: DraftInput['ledger']): Pl
 export const whenOf = ({ ledger, asOf }: Pick<DraftInput, 'ledger' | 'asOf'>): When => ({
   today: asOf,
   order: dayOrderOf(ledger.vineyard.timezone),
-  bucket: ledger.vineyard.harvest?.bucket ?? null,
+  full: ledger.vineyard.harvest,
 })
 
 function setBlocks(made: PlainEntry, { path }: NoteField, { blocks, ledger }: DraftInput): void {

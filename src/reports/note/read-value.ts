@@ -1,6 +1,7 @@
 import type { z } from 'zod'
 import { type PlainValue, writtenNumber } from '../../ledger/write/entry-text.ts'
 import { addAll } from '../../records/add-all.ts'
+import { type FullContainers, notWeighed, readContainers, weightOf } from '../../records/fruit-weight.ts'
 import { type DayOrder, type Fault, readSaidDate } from '../../records/said-date.ts'
 import { readSaidStage } from '../../records/said-stage.ts'
 import { type About, isNumeric, shapeOf } from '../../records/shape.ts'
@@ -13,8 +14,8 @@ type ValueResult = { value: PlainValue; fault?: undefined } | { value?: undefine
 export interface When {
   today: string
   order: DayOrder
-  /** kg of fruit in a full bucket; null where the site doesn't say. */
-  bucket?: number | null
+  /** What full buckets and crates weigh at the site. */
+  full?: FullContainers | undefined
 }
 
 /** Reads what was typed for a field that takes a value, readings or pairs, as it will stand in the file. */
@@ -26,24 +27,13 @@ export function readValue(field: NoteField, texts: readonly string[], when: When
     const day = readSaidDate(text, when)
     return day.fault ? { fault: day.fault } : { value: day.date }
   }
-  const buckets = field.about.keeps?.includes('kg') ? inBuckets(text, when.bucket ?? null) : null
-  if (buckets) return buckets.fault ? buckets : checked(field.schema, buckets.value)
+  const counted = field.about.keeps?.includes('kg') ? readContainers(text) : null
+  if (counted) {
+    const kg = weightOf(counted, when.full)
+    return kg === null ? { fault: notWeighed(counted) } : checked(field.schema, `${kg} kg`)
+  }
   if (field.option === 'stage') return checked(field.schema, readSaidStage(text) ?? text.trim())
   return checked(field.schema, field.option === 'time' ? clockAsWritten(text) : tidy(text, field.about))
-}
-
-/** A weight typed in buckets, as the kg that it comes to; null where it isn't in buckets. */
-function inBuckets(text: string, bucket: number | null): ValueResult | null {
-  const count = /^(\d+(?:\.\d+)?|\.\d+)\s*buckets?$/i.exec(text.trim())?.[1]
-  if (count === undefined) return null
-  if (bucket === null)
-    return {
-      fault: {
-        message: 'the weight of a full bucket is not known',
-        help: 'weigh one, and write it into vineyard.yaml under `harvest`, like `bucket: 9 kg`; or write the weight in kg',
-      },
-    }
-  return { value: `${Number((Number(count) * bucket).toFixed(3))} kg` }
 }
 
 /** Clock times as the file writes them, whichever way they were typed. */

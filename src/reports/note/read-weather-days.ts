@@ -27,7 +27,7 @@ export function readWeatherDays(
           help: `write the day, lowest, highest and rain, like "mon 8 21 4" (${degree} and ${depth}); ? for what was not read`,
         },
       }
-    const day = readSaidDate(words.slice(0, -3).join(' '), when)
+    const day = readSaidDate(words.slice(0, -3).join(' '), { ...when, said: 'measured' })
     if (day.fault) return { fault: day.fault }
     const entry: PlainEntry = { date: day.date }
     if (low !== '?') entry.low = `${low} ${degree}`

@@ -89,7 +89,7 @@ function noted(
   const spray = kind === 'sprays' ? (added.record as SprayEntry | null) : null
   const data: NoteData = {
     file,
-    entry: contractForm(SEASONAL[kind], entry),
+    entry: contractForm(SEASONAL[kind], entry, ledger.vineyard.harvest),
     text,
     written: false,
     follows: spray && followsFrom(spray, ledger),

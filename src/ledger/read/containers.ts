@@ -1,0 +1,35 @@
+import { type InContainers, notWeighed, weightOf } from '../../records/fruit-weight.ts'
+import type { RecordOf, SeasonKind, WeighedPick } from '../../records/kinds.ts'
+import type { Finding } from './finding.ts'
+import type { Ledger } from './ledger.ts'
+import { type Placed, placed, placeOf } from './source.ts'
+
+const WEIGHTS = ['weight', 'sorted_out'] as const
+
+/**
+ * A record with its weights in kg. What was written in full buckets or crates comes to kg by the site's own figures,
+ * behind the cache, so that a bucket weighed anew counts at once. Where the site has none, the finding says so.
+ */
+export function inKilograms<T extends object>(
+  kind: SeasonKind,
+  record: Placed<T>,
+  { vineyard }: Pick<Ledger, 'vineyard'>,
+): { record: Placed<T> | null; findings: Finding[] } {
+  if (kind !== 'picks') return { record, findings: [] }
+  const pick = record as unknown as Placed<RecordOf<'picks'>>
+  const counted = WEIGHTS.filter((key) => typeof pick[key] === 'object')
+  if (counted.length === 0) return { record, findings: [] }
+  const findings: Finding[] = []
+  const weighed: Record<string, number> = {}
+  for (const key of counted) {
+    const written = pick[key] as InContainers
+    const kg = weightOf(written, vineyard.harvest)
+    if (kg !== null) weighed[key] = kg
+    else findings.push({ ...placeOf(pick.source, [key]), level: 'error', ...notWeighed(written) })
+  }
+  const made = { ...pick, ...weighed } as WeighedPick
+  return {
+    record: findings.length > 0 ? null : (placed(made, pick.source) as unknown as Placed<T>),
+    findings,
+  }
+}

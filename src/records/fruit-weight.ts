@@ -1,0 +1,63 @@
+import { field, quantityText, raise, rangeCheck } from './field.ts'
+import { readQuantity } from './quantity.ts'
+
+/** What fruit is picked into; the site says what a full one weighs (`harvest: { bucket: 9 kg, crate: 12 kg }`). */
+export type Container = 'bucket' | 'crate'
+
+/** A weight as it was counted: so many full containers. */
+export interface InContainers {
+  count: number
+  container: Container
+}
+
+/** The kg of fruit in a full container of each kind, as far as the site says. */
+export type FullContainers = { readonly [C in Container]?: number | undefined }
+
+/** The least and the most that one entry weighs, kg. */
+const LEAST = 0.1
+const MOST = 10_000_000
+
+/** `12 buckets` or `7.5 crates` as a count; null where the text is something else. */
+export function readContainers(text: string): InContainers | null {
+  const [, count, word] = /^(\d+(?:\.\d+)?|\.\d+)\s*(bucket|crate)s?$/i.exec(text.trim()) ?? []
+  return count === undefined ? null : { count: Number(count), container: word!.toLowerCase() as Container }
+}
+
+/** What full containers weigh, kg, without the tail of binary fractions; null where the site doesn't say. */
+export function weightOf(
+  { count, container }: InContainers,
+  full: FullContainers | undefined,
+): number | null {
+  const one = full?.[container]
+  return one === undefined ? null : Number((count * one).toFixed(3))
+}
+
+/** What is wrong with a weight in containers that were never weighed. */
+export const notWeighed = ({ container }: InContainers) => ({
+  name: `${container}-not-weighed`,
+  message: `the weight of a full ${container} is not known`,
+  help: `weigh one, and write it into vineyard.yaml under \`harvest\`, like \`${container}: ${container === 'bucket' ? 9 : 12} kg\`; or write the weight in kg`,
+})
+
+/** A weight of fruit in kg, or in full buckets or crates, which become kg once the site is known (`ledger/read`). */
+export const fruitWeight = (description: string, example: string, least: 0 | typeof LEAST = LEAST) =>
+  field(
+    (value, refuse): number | InContainers => {
+      const text = quantityText(value, ['kg'], refuse)
+      const counted = readContainers(text)
+      if (counted) {
+        rangeCheck(counted.count, least, MOST, refuse, `${counted.container}s`)
+        return counted
+      }
+      const result = readQuantity(text, ['kg'])
+      if (result.fault) return raise(result.fault, refuse)
+      rangeCheck(result.range.low, least, MOST, refuse, 'kg')
+      return result.range.low
+    },
+    {
+      type: 'string',
+      description: `${description} (kept in kg; \`12 buckets\` where \`harvest\` says what one weighs)`,
+      examples: [example],
+      keeps: ['kg'],
+    },
+  )
