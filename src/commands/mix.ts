@@ -133,17 +133,12 @@ async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) 
     const { readForecast } = await import('./plumbing/forecast.ts')
     const heatAhead = (await readForecast(call))?.highest
     const when = { date: asOf, time: at?.time ?? null, over: plain.data.overLabel, heatAhead }
-    const { after, overLabel, findings } = await standing(typed, input, when)
+    const { after, ...rest } = await standing(typed, input, when)
     const { stockAfter } = await import('../reports/mix/after.ts')
-    const amounts = overLabel.length > 0 ? [] : plain.data.products
+    // What is recorded was taken off the stock already.
+    const amounts = rest.overLabel.length > 0 || rest.recorded ? [] : plain.data.products
     const stock = stockAfter(input.ledger, asOf, amounts)
-    return report(typed.job, {
-      asOf,
-      season: input.season,
-      after: { ...after, stock },
-      findings,
-      overLabel,
-    })
+    return report(typed.job, { asOf, season: input.season, after: { ...after, stock }, ...rest })
   } catch (error) {
     if (error instanceof DoseNeeds) throw new UsageError(error.message, NEEDS[error.needs])
     if (error instanceof RangeError)
@@ -167,7 +162,7 @@ async function standing(
   when: { date: IsoDate; time: TimeRange | null; over: OverLabel[]; heatAhead: HeatAhead },
 ) {
   const { afterMix } = await import('../reports/mix/after.ts')
-  const { against, asEntry } = await import('../reports/mix/against.ts')
+  const { against, asEntry, recordedAs } = await import('../reports/mix/against.ts')
   const { overWith } = await import('../reports/mix/over.ts')
   const { seasonOf } = await import('../ledger/read/seasons.ts')
   const { ledger } = input
@@ -182,9 +177,13 @@ async function standing(
     },
     typed.blocks.map(({ id }) => id),
   )
-  const overLabel = overWith(when.over, ledger, entry)
-  const after: Omit<MixAfter, 'stock'> = afterMix(spray, parts, ledger, overLabel)
-  return { after, overLabel, findings: against(ledger, entry, when.heatAhead) }
+  const recorded = recordedAs(ledger, entry)
+  // A spray that is recorded is judged once, as this mix.
+  const book = recorded ? { ...ledger, sprays: ledger.sprays.filter((one) => one !== recorded) } : ledger
+  const overLabel = overWith(when.over, book, entry)
+  const times = recorded?.time && !when.time ? { ...spray, time: recorded.time } : spray
+  const after: Omit<MixAfter, 'stock'> = afterMix(times, parts, book, overLabel)
+  return { after, overLabel, findings: against(book, entry, when.heatAhead), recorded }
 }
 
 /** `DATE`, `DATE HH:MM` (when spraying ends) or `DATE HH:MM-HH:MM`. */

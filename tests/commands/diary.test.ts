@@ -44,6 +44,22 @@ describe.each(Object.keys(FORM_RULES) as Form[])('diary --form %s', (form) => {
   })
 })
 
+test('until dry, and an interval that ends at midnight, are said in words', () => {
+  const said = (reEntry: string, time = '') => {
+    const sulphur = readFileSync(`${bare}/products/sulphur.yaml`, 'utf8').replace('re_entry: 24 h', reEntry)
+    const spray = `date: 2026-06-20\n${time}blocks: [upper]\nproducts:\n  - { product: sulphur, rate: 2 kg/ha }\n`
+    const ledger = makeLedger({ 'products/sulphur.yaml': sulphur, 'seasons/2026/sprays/a.yaml': spray })
+    const { stdout } = run(['diary', '--form', 'full', '--ledger', ledger, '--as-of', '2026-09-14'])
+    expect(stdout).not.toContain('00:00')
+    return stdout.replace(/\s+/g, ' ')
+  }
+  expect(said('re_entry: until dry')).toContain(
+    'Re-entry interval (REI) until dry: keep out until the spray is dry, at the earliest the end of Sat 20 Jun.',
+  )
+  expect(said('re_entry: 24 h')).toContain('REI) 24 h: keep out until the end of Sun 21 Jun.')
+  expect(said('re_entry: 24 h', 'time: 18:00-19:30\n')).toContain('keep out until Sun 21 Jun 19:30.')
+})
+
 test('mistakes are told with a way out', () => {
   for (const args of [
     ['--form', 'xx'],

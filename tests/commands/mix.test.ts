@@ -180,6 +180,30 @@ describe('three jobs as a grower has them', () => {
     )
   })
 
+  test('says of a spray that is recorded that it is, and judges it once', async () => {
+    const spray = (date: string, products: string) =>
+      `date: ${date}\ntime: 18:00-19:00\nblocks: [upper, lower]\nsprayer: mounted\nwater: 330 L/ha\nproducts: [ ${products} ]\n`
+    const sulphur = '{ product: sulphur, rate: 3 kg/ha, for: powdery }'
+    const file = 'seasons/2026/sprays/a.yaml'
+    const mixed = async (date: string, products = sulphur, ...more: string[]) => {
+      const ledger = makeLedger({ [file]: spray(date, products) })
+      const args = ['mix', '--ledger', ledger, '--as-of', '2026-06-14', '--sprayer', 'mounted']
+      return run([...args, '--block', 'upper', '--product', 'sulphur=3kg/ha', ...more])
+    }
+    const { status, stdout } = await mixed('2026-06-14')
+    expect(status).toBe(0)
+    const text = stdout.replace(/\s+/g, ' ')
+    expect(text).toContain(`This spray of Sun 14 Jun is recorded already (${file}:1)`)
+    expect(text).toContain('Sprayed until Sun 14 Jun 19:00: keep out until Mon 15 Jun 19:00')
+    expect(text).not.toMatch(/entered-twice|twice-a-day|interval-too-short|record it:|after this mix/)
+    const json = JSON.parse((await mixed('2026-06-14', sulphur, '--json')).stdout)
+    expect(json.data).toMatchObject({ recorded: { file, line: 1 }, record: null })
+    // Yesterday's, and another product's, are other sprays.
+    expect((await mixed('2026-06-13')).stdout).toContain('interval-too-short')
+    const other = await mixed('2026-06-14', '{ product: copper, rate: 1 kg/ha, for: downy }', '--json')
+    expect(JSON.parse(other.stdout).data.recorded).toBe(null)
+  })
+
   test('2.5 lb/acre in 50 US gal/acre, a 100 US gal tank, 1.7 acres', async () => {
     const args = [
       'mix',

@@ -6,11 +6,11 @@ import { makeReport, type Report, type ReportInput } from '../../facts/report.ts
 import { type KeepOut, keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { legalFrom, sayWait, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
-import { sayUntil, whyKeptOut } from '../../facts/spraying/re-entry.ts'
+import { type ReEntryEnd, sayUntil, whyKeptOut } from '../../facts/spraying/re-entry.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays } from '../../records/date.ts'
-import { spokenDate } from '../../records/spoken-date.ts'
+import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
 import { roundsDue } from './rounds.ts'
@@ -81,11 +81,17 @@ function keepOuts(input: ReportInput, missing: string[]): CalendarEvent[] {
         start: startOf(spray, zone),
         end: out.over.iso,
         allDay: false,
-        title: `Keep out of ${blocks.join(', ')} until ${clockText(out.over.minutes)}`,
+        title: `Keep out of ${blocks.join(', ')} until ${briefEnd(out.over)}`,
         detail: keepOutDetail(spray, out),
       },
     ]
   })
+}
+
+/** The end in a title, which stands beside the event's own hours; the detail has the day. */
+const briefEnd = ({ date, minutes, hours, cleared }: ReEntryEnd) => {
+  if (hours === null && !cleared) return 'the spray is dry'
+  return minutes === 0 ? spokenTime(date, minutes) : clockText(minutes)
 }
 
 const keepOutDetail = (spray: SprayEntry, { over }: KeepOut) =>

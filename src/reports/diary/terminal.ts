@@ -1,5 +1,6 @@
 import type { Report } from '../../facts/report.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
+import { sayReEntry, sayUntil } from '../../facts/spraying/re-entry.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { monthOf, shortDate, spokenDate } from '../../records/spoken-date.ts'
@@ -134,17 +135,22 @@ function sharedLines(row: DiaryRow, style: Style): string[] {
   ]
   const water =
     row.water && row.waterPerHa && `${sizeOf(row.water, style)} of water (${sizeOf(row.waterPerHa, style)})`
-  const wait =
-    row.overLabel ??
-    (row.reEntryUntil &&
-      (row.cleared
-        ? `Over the label, ${sayCleared(row.cleared)}: pick from ${spokenDate(row.pickFrom!)}, enter from ${spokenDate(row.reEntryUntil.slice(0, 10))}.`
-        : `Re-entry interval (REI) ${typeof row.reEntry === 'number' ? `${row.reEntry} h` : row.reEntry}: keep out until ${spokenDate(row.reEntryUntil.slice(0, 10))} ${row.reEntryUntil.slice(11, 16)}.`))
   return [
     [water, ...air, ...who].filter(Boolean).join(', '),
-    wait ?? '',
+    row.overLabel ?? waitOf(row),
     row.note ? `Note: ${row.note}` : '',
   ].filter((line) => line !== '')
+}
+
+/** Until when nobody may enter; after a use over the label that was cleared, from when. */
+function waitOf({ reEntry, reEntryUntil, cleared, pickFrom }: DiaryRow): string {
+  if (!reEntryUntil) return ''
+  const date = reEntryUntil.slice(0, 10)
+  if (cleared)
+    return `Over the label, ${sayCleared(cleared)}: pick from ${spokenDate(pickFrom!)}, enter from ${spokenDate(date)}.`
+  const hours = typeof reEntry === 'number' ? reEntry : null
+  const minutes = Number(reEntryUntil.slice(11, 13)) * 60 + Number(reEntryUntil.slice(14, 16))
+  return `Re-entry interval (REI) ${sayReEntry(hours)}: keep out until ${sayUntil({ date, minutes, hours })}.`
 }
 
 function missingList({ missing }: DiaryData, { columns }: Style): string {

@@ -3,6 +3,7 @@ import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { placed } from '../../ledger/read/source.ts'
 import { RULES } from '../../rules/index.ts'
 import { offTarget } from '../../rules/label/not-authorised-for.ts'
+import { twinOf } from '../../rules/slips/entered-twice.ts'
 import { asWritten } from './amounts.ts'
 import { type MixJob, volumeOf } from './job.ts'
 
@@ -51,6 +52,14 @@ function extentOf({ spot, treated }: MixJob): Partial<SprayEntry> {
     ...(vines == null ? {} : { vines }),
     ...(share == null ? {} : { share: share * 100 }),
   }
+}
+
+/** The spray of the ledger that a mix was recorded as: on its day, the same products on all of its blocks; else null. */
+export function recordedAs({ sprays }: Ledger, entry: SprayEntry): SprayEntry | null {
+  const sameDay = sprays.filter(
+    ({ date, blocks }) => date === entry.date && entry.blocks.every((id) => blocks.includes(id)),
+  )
+  return (twinOf('sprays', entry, sameDay)?.entry as SprayEntry | undefined) ?? null
 }
 
 /** What the rules say against the mix: findings that the ledger has only with it. */

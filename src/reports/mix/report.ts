@@ -6,6 +6,8 @@ import { CAUTION } from '../../facts/cautions.ts'
 import { makeReport, type Report } from '../../facts/report.ts'
 import { OVER_LABEL, type OverLabel } from '../../facts/spraying/over-label.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
+import type { SprayEntry } from '../../ledger/read/ledger.ts'
+import { type Place, placeOf } from '../../ledger/read/source.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import type { MixAfter } from './after.ts'
@@ -27,6 +29,8 @@ export interface MixData {
   sprayer: string | null
   /** The command that records it once it is sprayed; null where it is no part or spot spray of known blocks. */
   record: string | null
+  /** Where the same spray of that day is recorded already; null where it isn't. */
+  recorded: Pick<Place, 'file' | 'line'> | null
   /** How fast to go, where the sprayer's flow or speed is known; seconds. */
   pace: Pace | null
   waterBy: MixJob['waterBy']
@@ -72,6 +76,8 @@ export function mix(
     findings?: Finding[]
     /** What the ledger says is over the label beside the doses. */
     overLabel?: OverLabel[]
+    /** The spray that this mix was recorded as. */
+    recorded?: SprayEntry | null
   },
 ): Report<MixData> {
   const litres = volumeOf(job)
@@ -92,7 +98,8 @@ export function mix(
     treated: job.treated ?? null,
     perVine: job.treated?.vines ? { value: litres / job.treated.vines, unit: 'L' } : null,
     sprayer: job.sprayer ?? null,
-    record: overLabel.length === 0 ? recordCommand(job) : null,
+    record: overLabel.length === 0 && !from.recorded ? recordCommand(job) : null,
+    recorded: from.recorded ? whereOf(from.recorded) : null,
     pace: paceOf(job),
     waterBy: job.waterBy,
     tank: job.tank === null ? null : { value: job.tank, unit: 'L' },
@@ -117,6 +124,11 @@ export function mix(
     findings: from.findings ?? [],
     cautions: [CAUTION.dose, CAUTION.clearance],
   })
+}
+
+function whereOf({ source }: SprayEntry): Pick<Place, 'file' | 'line'> {
+  const { file, line } = placeOf(source)
+  return { file, line }
 }
 
 /** A product of a mix that nobody should weigh out: its dose as asked for, without the amounts that come of it. */

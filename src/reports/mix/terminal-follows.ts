@@ -7,7 +7,7 @@ import { display } from '../../render/units.ts'
 import type { MixData } from './report.ts'
 
 /** When people may enter, when to pick, when to spray again, and what is left in stock. */
-export function follows({ after, products }: MixData, { units }: Style): string[] {
+export function follows({ after, products, recorded }: MixData, { units }: Style): string[] {
   if (!after) return []
   const name = (id: string) => safeLine(products.find(({ product }) => product === id)?.name ?? id)
   const when =
@@ -28,7 +28,12 @@ export function follows({ after, products }: MixData, { units }: Style): string[
     said.push(
       `again from ${listed(again.map(({ product, date }) => (products.length > 1 ? `${shortDate(date!)} (${name(product)})` : shortDate(date!))))}`,
     )
-  const lines = said.length > 0 ? [`If sprayed ${when}: ${said.join('; ')}.`] : []
+  const lines = recorded
+    ? [
+        `This spray of ${spokenDate(after.date)} is recorded already (${recorded.file}:${recorded.line}), and judged as that one. To spray the same again would be another application.`,
+      ]
+    : []
+  if (said.length > 0) lines.push(`${recorded ? 'Sprayed' : 'If sprayed'} ${when}: ${said.join('; ')}.`)
   const unknown = [
     ...(after.reEntryUnknown.length > 0
       ? [`re-entry interval (REI) of ${listed(after.reEntryUnknown.map(name))}`]

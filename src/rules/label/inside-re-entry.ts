@@ -1,14 +1,18 @@
 import type { Book } from '../../facts/book.ts'
 import { countBefore, judged } from '../../facts/judged.ts'
 import { once } from '../../facts/say.ts'
-import { DRYING_HOURS, type ReEntryEnd, reEntryEnd, sayReEntry } from '../../facts/spraying/re-entry.ts'
+import {
+  DRYING_HOURS,
+  type ReEntryEnd,
+  reEntryEnd,
+  sayReEntry,
+  sayUntil,
+} from '../../facts/spraying/re-entry.ts'
 import { endMinutes } from '../../facts/spraying/spray-end.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Named, PickEntry, SprayEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
-import { spokenDate } from '../../records/spoken-date.ts'
-import { clockText } from '../../records/time-range.ts'
 import { instantOf } from '../../records/zone.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
@@ -158,7 +162,7 @@ function told({ wait, entry, sure }: Met): Finding {
   return findingAt(entry, entry.time ? ['time'] : ['date'], {
     name: 'inside-re-entry',
     level: (['hint', 'warning', 'error'] as const)[sure]!,
-    message: `keep out of ${entry.block} until ${spokenDate(over.date)} ${clockText(over.minutes)}: re-entry interval (REI) of ${longest.id}: ${sayReEntry(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${spray.date} (${mention(spray, ['date'])})`,
+    message: `keep out of ${entry.block} until ${sayUntil(over)}: re-entry interval (REI) of ${longest.id}: ${sayReEntry(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${spray.date} (${mention(spray, ['date'])})`,
     help:
       sure === 2
         ? 'correct the entry if mistyped; if people were in, see the label for what to do'

@@ -6,6 +6,8 @@ import { say } from '../../facts/say.ts'
 import { waterOf } from '../../facts/spraying/dose.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
+import { seasonOf } from '../../ledger/read/seasons.ts'
+import type { IsoDate } from '../../records/date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 import { slipsOf } from './usual.ts'
 
@@ -15,7 +17,7 @@ const NAME = 'unlikely-spray'
 export const unlikelySpray: Rule = {
   name: NAME,
   about: {
-    what: "The water, weather or hours of a spray are outside what is common; a product stands twice in one tank; or the water is far from what the sprayer's own flow and speed give (a hint).",
+    what: "The water, weather or hours of a spray are outside what is common; a product stands twice in one tank; or the water is far from what the sprayer's own flow and speed give (a hint). A spray before the day on which the sprayer was `calibrated` is not held against it; without that day only sprays of this season are.",
     limits: '40-2500 L/ha; 1-36 °C, 20-100 %; up to 14 h; a quarter from the calibration',
     source: 'common practice, no source',
     basis: 'common practice',
@@ -65,8 +67,8 @@ function figures(book: Book, spray: SprayEntry): Finding[] {
 }
 
 function offCalibration(book: Book, spray: SprayEntry): Finding[] {
-  if (spray.method === 'spot') return []
   const sprayer = book.ledger.sprayers.get(spray.sprayer ?? '')
+  if (spray.method === 'spot' || !wasInForce(sprayer?.calibrated, book, spray)) return []
   const water = waterOf(spray.water, wholeArea(book, spray))
   if (water === null || sprayer?.flow === undefined || sprayer.speed === undefined) return []
   const spacings = spray.blocks.flatMap((id) => book.ledger.blocks.get(id)?.row_spacing ?? [])
@@ -87,3 +89,7 @@ function offCalibration(book: Book, spray: SprayEntry): Finding[] {
     }),
   ]
 }
+
+/** Whether a calibration held on the day of a spray. What one gave before it was measured so, nobody knows. */
+const wasInForce = (calibrated: IsoDate | undefined, { ledger, asOf }: Book, { date, season }: SprayEntry) =>
+  calibrated === undefined ? season === seasonOf(ledger.vineyard, asOf) : calibrated <= date

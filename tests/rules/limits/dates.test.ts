@@ -220,6 +220,22 @@ describe('after picking, and twice', () => {
     expect(findingsOf('sprayed-after-picking', files('rest: 0 %, '))).toHaveLength(1)
   })
 
+  test('water is held against the calibration in force: not that of a later day, nor an old one without its day', () => {
+    const hints = (date: string, calibrated: string, asOf = '2026-10-20') => {
+      const files = {
+        [EXTRA]: label(),
+        'sprayers/mounted.yaml': `name: M\ntank: 200 L\nflow: 5.5 L/min\n${calibrated}speed: 5 km/h\n`,
+        [SPRAYS]: spray({ date, products: [extra], water: '200 L/ha', more: '  sprayer: mounted\n' }),
+      }
+      return findingsOf('unlikely-spray', files, asOf).length
+    }
+    expect(hints('2026-06-10', 'calibrated: 2026-06-10\n')).toBe(1)
+    expect(hints('2026-06-10', 'calibrated: 2026-06-11\n')).toBe(0)
+    expect(hints('2026-06-10', '')).toBe(1)
+    expect(hints('2026-06-10', '', '2027-06-01')).toBe(0)
+    expect(hints('2026-06-10', 'calibrated: 2026-04-01\n', '2027-06-01')).toBe(1)
+  })
+
   const twice = (first: string, second: string) =>
     findingsOf('entered-twice', { [EXTRA]: label(), [SPRAYS]: first + second })
   test.each([
