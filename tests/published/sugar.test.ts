@@ -210,6 +210,14 @@ const READ_ROWS: [number, number[]][] = [
   [20, [0, 0, 0, 0, 0]],
 ]
 const RECALLED_ROWS: [number, number[]][] = [
+  [6, [-0.8, -0.82, -0.87, -0.9, -0.94]],
+  [8, [-0.69, -0.73, -0.76, -0.79, -0.82]],
+  [9, [-0.64, -0.67, -0.71, -0.73, -0.75]],
+  [11, [-0.54, -0.57, -0.59, -0.61, -0.63]],
+  [13, [-0.43, -0.45, -0.47, -0.48, -0.5]],
+  [15, [-0.32, -0.33, -0.34, -0.35, -0.36]],
+  [17, [-0.2, -0.2, -0.21, -0.21, -0.22]],
+  [18, [-0.13, -0.14, -0.14, -0.14, -0.15]],
   [22, [0.14, 0.14, 0.15, 0.15, 0.15]],
   [25, [0.36, 0.37, 0.38, 0.38, 0.39]],
   [28, [0.6, 0.61, 0.62, 0.63, 0.64]],
@@ -347,5 +355,5 @@ function loading(weight: number, brix: number, laterWeight: number, laterBrix: n
 test('the quadratic checks and the memory rows are said to be from memory', () => {
   expect(correctForTemperature(15, 29).basis).toBe('memory')
   expect(correctForTemperature(15, 10).basis).toBe('read')
-  expect(correctForTemperature(15, 9).basis).toBe('derived')
+  expect(correctForTemperature(15, 9).basis).toBe('memory')
 })

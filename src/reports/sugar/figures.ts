@@ -8,11 +8,11 @@ export const FIGURES: readonly Figure[] = [
     keys: ['sugar.brix', 'sugar.brixLow', 'sugar.brixHigh', 'ripeness.samples.brix'],
     what: 'Grams of sugar in 100 g of juice by refractometer, at 20 °C; of a sample, the mean of its readings.',
     formula:
-      'a reading without temperature compensation is brought to 20 °C by the table; between two rows they are the lowest and highest, and `brix` is on the line between them',
+      'a reading without temperature compensation is brought to 20 °C by the table; `brixLow` and `brixHigh` leave 0.03 on either side of a row that is from memory',
     units: 'degrees Brix',
     limits: 'correction within 5-30 °C and 10-30 Brix only; conversions within 0-40 Brix',
     source:
-      'OIV-MA-AS2-02, revised 2012, table I, Compendium p. 49, rows at 5, 7, 10, 12, 14 and 16 °C read, and 20 °C, where nothing is corrected; the rows between these not seen, so they are given as a range; the rows above 20 °C from memory, within 0.03 of a curve through those read',
+      'OIV-MA-AS2-02, revised 2012, table I, Compendium p. 49, rows at 5, 7, 10, 12, 14 and 16 °C read, and 20 °C, where nothing is corrected; the other rows from memory, within 0.03 of lines or a curve through those read',
     basis: 'memory',
   },
   {

@@ -134,7 +134,6 @@ function brixOf({ scale, value }: SugarOptions['reading'], temperature: number |
   const { brix, low, high, correction, reason } = step
   if (brix === null) return { brix, low, high, remarks: [], why: reason }
   const signed = (by: number) => (by === 0 ? '0' : `${by < 0 ? '-' : '+'}${Math.abs(by).toFixed(2)}`)
-  const by = step.between ? `${signed(low! - value)} to ${signed(high! - value)}` : signed(correction!)
-  const remark = `${value} Brix read at ${temperature} °C without compensation: ${by} by the OIV table${howKnown(step)}`
+  const remark = `${value} Brix read at ${temperature} °C without compensation: ${signed(correction!)} by the OIV table${howKnown(step)}`
   return { brix, low, high, remarks: [remark], why: null }
 }
