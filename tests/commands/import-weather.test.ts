@@ -131,7 +131,7 @@ const comma = (value: number) => String(value).replace('.', ',')
 function imported(text: string | Uint8Array, args: string[] = [], files: Record<string, string> = {}) {
   const root = ledgerWith(files)
   writeFileSync(join(root, 'station.csv'), text)
-  const all = ['import', 'weather', 'station.csv', ...args]
+  const all = ['import', 'weather', 'station.csv', '--as-of', '2026-07-01', ...args]
   const { status, stdout, stderr } = run([...all, '--yes'], { cwd: root })
   return { root, status, stdout, stderr, all, text: () => readFileSync(join(root, FILE), 'utf8') }
 }
@@ -163,15 +163,15 @@ describe('an export is understood by its headings, units and values', () => {
   test('the look shows columns, first and last rows, span, extremes and the rule for hours', () => {
     const { root } = imported(tenMinutes)
     writeFileSync(join(root, 'station.csv'), tenMinutes.replace(/.*01:20.*\r\n/, ''))
-    const { stdout } = run(['import', 'weather', 'station.csv'], { cwd: root })
+    const { stdout } = run(['import', 'weather', 'station.csv', '--as-of', '2026-07-01'], { cwd: root })
     expect(stdout.replace(/\s+/g, ' ')).toContain(
-      '25 rows of 10 minutes, brought to 4 hours, 2026-06-01 00:00 to 2026-06-01 03:00.',
+      '25 rows of 10 minutes, brought to 4 hours, Mon 1 Jun 00:00 to Mon 1 Jun 03:00.',
     )
     expect(stdout).toContain('Niederschlag (mm): rain, mm (by its heading)')
     expect(stdout).toContain('Not used: Windböe (km/h).')
     expect(stdout).toContain('unknown in 1 of 4')
     expect(stdout).toContain('unknown where a reading is\nmissing')
-    expect(stdout).toContain('left for the next export: 2026-06-01 04:00')
+    expect(stdout).toContain('left for the next export: Mon 1 Jun 04:00')
   })
   test('one in °F, inches and mph, month first, newest row first', () => {
     const rows = stationRows(48, 30, ({ day, clock, rain }) => {
@@ -275,7 +275,7 @@ describe('importing again', () => {
       'time,temperature_c,rain_mm,humidity_pct\n# by hand\n2026-06-01T00:00,12.5,1.4,80\n2026-06-01T01:00,12,0.2,\n2026-06-01T02:00,11,0,90\n',
     )
     expect(stdout).toContain('1 row added, 1 row filled')
-    expect(stdout).toContain('2026-06-01 01:00  temperature: 12 C stands, the file has 13 C')
+    expect(stdout).toContain('Mon 1 Jun 01:00  temperature: 12 C stands, the file has 13 C')
   })
   test('with nothing new leaves the file as it was', () => {
     const { text, stdout } = imported(first, [], { [FILE]: first })

@@ -65,7 +65,8 @@ export function mappingOf(call: Call): WeatherMapping | undefined {
 function pairsOf(call: Call, option: string, fault: string): Record<string, string> | undefined {
   const list = call.text(option)
   if (list === undefined) return undefined
-  const pairs = list.split(',').map((pair) => {
+  // A heading may hold a comma: only one before a further KEY= parts.
+  const pairs = list.split(/,(?=[^,=]*=)/).map((pair) => {
     const at = pair.indexOf('=')
     const [key, name] = [pair.slice(0, at).trim(), pair.slice(at + 1).trim()]
     const [what, help] = fault.split(': ')

@@ -1,5 +1,7 @@
 import { cellsOfLine } from '../read/csv.ts'
 import { timeForm } from '../weather/time.ts'
+import { asClock } from './clock-text.ts'
+import { datePartsOf, hasDateParts } from './date-parts.ts'
 
 /** How an export is laid out, before any of its columns is understood. */
 export interface ExportShape {
@@ -37,12 +39,24 @@ function shapeOf(lines: readonly Line[], separator: string | undefined): ExportS
     const at = lines.slice(0, MOST_ABOVE).findIndex(({ text }) => isRow(cellsOf(text, mark)))
     return at < 0 ? [] : [{ mark, at, width: cellsOf(lines[at]!.text, mark).length }]
   })
-  const best = found.sort((a, b) => b.width - a.width)[0]
+  const best = found.sort((a, b) => b.width - a.width)[0] ?? inParts(lines, marks)
   if (!best || best.at === 0) return null
   const head = headAbove(lines, best)
   if (!head) return null
   const rows = lines.slice(best.at, best.at + MOST_ROWS).map(({ text }) => cellsOf(text, best.mark))
   return { separator: best.mark, head, rows }
+}
+
+/** The first row under a heading that names year, month and day each for itself. */
+function inParts(lines: readonly Line[], marks: readonly string[]) {
+  for (const mark of marks)
+    for (let at = 1; at < Math.min(lines.length, MOST_ABOVE); at++) {
+      const cells = cellsOf(lines[at]!.text, mark)
+      const above = [at - 1, at - 2].map((line) => cellsOf(lines[line]?.text ?? '', mark))
+      if (hasDateParts(cells) && above.some((names) => datePartsOf(names)))
+        return { mark, at, width: cells.length }
+    }
+  return null
 }
 
 function headAbove(
@@ -84,7 +98,8 @@ function eachOnce(names: readonly string[]): string[] {
 }
 
 const isRow = (cells: readonly string[]) =>
-  cells.length > 1 && cells.some((cell) => timeForm(cell) === 'moment' || timeForm(cell) === 'day')
+  cells.length > 1 &&
+  cells.map((cell) => timeForm(asClock(cell))).some((form) => form === 'moment' || form === 'day')
 
 const cellsOf = (line: string, mark: string): string[] =>
   cellsOfLine(line, mark).map(({ text }) => text.trim())

@@ -2,14 +2,22 @@ import { basename, dirname, resolve } from 'node:path'
 import { type Decoder, decode, type ReadResult, readText } from '../read/read-file.ts'
 
 /** Reads a text file outside of the ledger, told by the name that was typed; in UTF-8, or as `asText` reads it. */
-export function readOutside(cwd: string, file: string, asText?: Decoder): ReadResult {
+export function readOutside(
+  cwd: string,
+  file: string,
+  how: { asText?: Decoder; most?: number } = {},
+): ReadResult {
   const path = resolve(cwd, file)
-  const read = readText(dirname(path), basename(path), asText)
+  const read = readText(dirname(path), basename(path), how)
   return read.finding ? { finding: { ...read.finding, file } } : read
 }
 
+/** Bytes that an export may have: years of five minutes with many columns, which come to far less once in hours. */
+const LARGEST_EXPORT = 64 * 1024 * 1024
+
 /** Reads what another program wrote: UTF-8, UTF-16, or else the Windows-1252 of older programs. */
-export const readExport = (cwd: string, file: string): ReadResult => readOutside(cwd, file, asExport)
+export const readExport = (cwd: string, file: string): ReadResult =>
+  readOutside(cwd, file, { asText: asExport, most: LARGEST_EXPORT })
 
 const asExport: Decoder = (bytes, refuse) => {
   const wide = wideForm(bytes)

@@ -23,6 +23,8 @@ const ask = (level: 'error' | 'warning', message: string, help: string): UnitRes
 const ONLY_FAHRENHEIT = 48
 /** Middle temperature from which readings are °F. Common practice, no source. */
 const MIDDLE_FAHRENHEIT = 36
+/** No thermometer in air reads this, °F; a reading in kelvin does. */
+const HOTTEST = 200
 /** Nowhere that vines grow is it this cold, °F. Common practice, no source. */
 const ONLY_CELSIUS = -13
 
@@ -30,7 +32,13 @@ const ONLY_CELSIUS = -13
 export function temperatureUnit({ key, name, unit, values, units }: About): UnitResult {
   const middle = middleOf(values)
   const highest = values.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY)
-  const isF = middle > MIDDLE_FAHRENHEIT || (highest > ONLY_FAHRENHEIT && highest < 140)
+  if (highest > HOTTEST)
+    return ask(
+      'error',
+      `column \`${name}\` reaches ${highest}, which is neither °C nor °F`,
+      `export it in °C or °F, or leave it out: --columns "${key}=none"`,
+    )
+  const isF = middle > MIDDLE_FAHRENHEIT || highest > ONLY_FAHRENHEIT
   if (unit === 'C' && isF)
     return ask(
       'error',
@@ -67,21 +75,25 @@ export function rainUnit({ name, unit, values, isDaily, units }: About): UnitRes
   )
 }
 
-/** Humidity is a percentage; a share of 1 is told and left out. */
+/** Rows of nothing over 1 that tell a share of 1 from %. Own choice. */
+const FEWEST_SHARES = 10
+
+/** Humidity is a percentage, or, where it never comes over 1, a share of 1. */
 export function humidityUnit({ name, unit, values }: About): UnitResult {
   const isShare =
-    values.length >= 10 && values.every((value) => value <= 1) && values.some((value) => value > 0)
-  if (unit === null && isShare)
+    values.length >= FEWEST_SHARES && values.every((value) => value <= 1) && values.some((value) => value > 0)
+  if (isShare || unit === 'share') return { unit: 'share' }
+  if (values.every((value) => value <= 1))
     return ask(
       'warning',
-      `column \`${name}\` reads like a share of 1, not like %, and is left out`,
-      'export it as %, and bring the file in again: what is empty is filled',
+      `column \`${name}\` holds nothing over 1, and is left out: it may be % or a share of 1`,
+      'say which it has: --column-units humidity=%, or --column-units humidity=share',
     )
   return { unit: '%' }
 }
 
 const READ: Partial<Record<Measured, readonly string[]>> = {
-  wind: ['m/s', 'km/h', 'mph'],
+  wind: ['m/s', 'km/h', 'mph', 'kn'],
   wetness: ['min', 's', 'h'],
 }
 
@@ -115,6 +127,8 @@ export function isCounter(rows: readonly { day: string; value: number | null }[]
 function countedSo(known: readonly { day: string; value: number }[]): boolean {
   const wet = known.filter(({ value }) => value > 0).length
   if (wet < FEWEST_COUNTED) return false
+  let rises = 0
+  let starts = 0
   let still = 0
   let run = 0
   let falls = 0
@@ -122,10 +136,13 @@ function countedSo(known: readonly { day: string; value: number }[]): boolean {
     const [before, now] = [known[at - 1]!, known[at]!]
     const isReset = now.day !== before.day || (now.value === 0 && run >= FEWEST_COUNTED)
     if (now.value < before.value && !isReset) falls++
+    if (now.value > before.value && before.value > 0) rises++
+    else if (now.value > before.value) starts++
     run = now.value === before.value && now.value > 0 ? run + 1 : 0
     if (run > 0) still++
   }
-  return falls === 0 && still >= wet / 2
+  // A drizzle of one tip a row stands still too, but a total goes on rising.
+  return falls === 0 && still >= wet / 2 && rises > 0 && rises >= starts / 2
 }
 
 function middleOf(values: readonly number[]): number {

@@ -1,4 +1,6 @@
 import { timeForm } from '../weather/time.ts'
+import { asClock, isBareTime } from './clock-text.ts'
+import { type DateParts, datePartsOf, isClockName, timeOfParts } from './date-parts.ts'
 import { orderOf } from './export-shape.ts'
 import type { Recognising } from './recognised.ts'
 import type { HeadingWords } from './weather-words.ts'
@@ -7,7 +9,7 @@ import type { HeadingWords } from './weather-words.ts'
 export function takeTimes(work: Recognising): number[] {
   const { columns, shape, questions, words } = work
   const known = ['time', 'date'].map((as) => columns.findIndex((one) => one.as === as))
-  const forms = columns.map((_, at) => formOf(shape.rows, at))
+  const forms = columns.map(({ name }, at) => formOf(shape.rows, at, isClockName(name)))
   if (known.every((at) => at < 0)) {
     const moments = notUtc(
       forms.flatMap((form, at) => (form === 'moment' ? [at] : [])),
@@ -35,11 +37,36 @@ export function takeTimes(work: Recognising): number[] {
     const clock = forms.findIndex((form, at) => form === 'clock' && columns[at]!.as === null)
     if (clock >= 0) Object.assign(columns[clock]!, { as: 'time', by: 'values' })
   }
+  const parts = columns.some(({ as }) => as === 'time' || as === 'date')
+    ? null
+    : datePartsOf(shape.head.names)
+  if (parts) takeParts(work, parts)
   for (const [at, form] of forms.entries())
     if (form !== null && columns[at]!.as === null) columns[at]!.as = 'unused'
+  work.timeOf = parts ? (row) => timeOfParts(row, parts) : timeReaderOf(work)
   const times = columns.flatMap(({ as }, at) => (as === 'time' || as === 'date' ? [at] : []))
   takeOrder(work, times)
   return times
+}
+
+/** Takes the columns of a date in parts: year and hour stand for it. */
+function takeParts({ columns }: Recognising, parts: DateParts): void {
+  for (const at of [parts.month, parts.day, parts.minute]) if (at !== null) columns[at]!.as = 'unused'
+  Object.assign(columns[parts.year]!, { as: 'date', by: 'heading' })
+  if (parts.hour !== null) Object.assign(columns[parts.hour]!, { as: 'time', by: 'heading' })
+}
+
+/** The time of a row from the columns of its date and its clock, in a form that is read. */
+function timeReaderOf({ columns }: Recognising): Recognising['timeOf'] {
+  const at = (as: 'time' | 'date') => columns.findIndex((one) => one.as === as)
+  const [time, date] = [at('time'), at('date')]
+  const cell = (row: readonly string[], place: number) =>
+    asClock(row[place] ?? '', place === time && date >= 0)
+  if (time < 0) return (row) => cell(row, date)
+  return (row) => {
+    const clock = cell(row, time)
+    return date >= 0 && timeForm(clock) === 'clock' ? `${cell(row, date)} ${clock}`.trim() : clock
+  }
 }
 
 const notUtc = (places: number[], words: readonly HeadingWords[]) => {
@@ -48,9 +75,11 @@ const notUtc = (places: number[], words: readonly HeadingWords[]) => {
 }
 
 /** What most filled cells of a column look like. */
-function formOf(rows: readonly string[][], at: number): ReturnType<typeof timeForm> {
+function formOf(rows: readonly string[][], at: number, isClock: boolean): ReturnType<typeof timeForm> {
   const cells = rows.slice(0, 200).flatMap((row) => (row[at] ? [row[at]!] : []))
-  const forms = cells.map(timeForm)
+  // A number that never changes is no time: that of the station, say.
+  if (cells.every((cell) => cell === cells[0] && isBareTime(cell)) && cells.length > 1) return null
+  const forms = cells.map((cell) => timeForm(asClock(cell, isClock)))
   for (const form of ['moment', 'day', 'clock'] as const)
     if (cells.length > 0 && forms.filter((one) => one === form).length > cells.length * 0.8) return form
   return null
@@ -58,9 +87,8 @@ function formOf(rows: readonly string[][], at: number): ReturnType<typeof timeFo
 
 function takeOrder(work: Recognising, times: readonly number[]): void {
   const { shape, how, mapping, questions, columns } = work
-  const dates = shape.rows.flatMap((row) =>
-    times.flatMap((at) => (row[at] && /^\d+[-./]/.test(row[at]!) ? [row[at]!] : [])),
-  )
+  const written = shape.rows.map(work.timeOf)
+  const dates = written.filter((text) => /^\d+[-./]/.test(text))
   const order = how?.dates ?? orderOf(dates) ?? null
   if (order === null && dates.length > 0)
     questions.push({
@@ -70,9 +98,7 @@ function takeOrder(work: Recognising, times: readonly number[]): void {
       help: 'say which: --dates day-first, or --dates month-first',
     })
   mapping.dates = order ?? 'iso'
-  const clocks = shape.rows.map(
-    (row) => /\d{1,2}:\d{2}.*$/.exec(times.map((at) => row[at] ?? '').join(' '))?.[0] ?? '',
-  )
+  const clocks = written.map((text) => /\d{1,2}:\d{2}.*$/.exec(text)?.[0] ?? '')
   const isOnceADay = new Set(dates.map((text) => text.split(/[T ]/)[0])).size === shape.rows.length
   // A clock that never moves only says when the day was read.
   work.isDaily =

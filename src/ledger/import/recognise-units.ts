@@ -87,9 +87,6 @@ export function countsRain(work: Recognising): boolean {
 
 const countable = (work: Recognising, at: number) =>
   work.shape.rows.map((row) => ({
-    day: work.columns
-      .flatMap(({ as }, place) => (as === 'time' || as === 'date' ? [row[place] ?? ''] : []))
-      .join(' ')
-      .split(/[T ]/)[0]!,
+    day: work.timeOf(row).split(/[T ]/)[0]!,
     value: numberIn(work, row[at] ?? ''),
   }))

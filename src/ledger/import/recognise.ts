@@ -1,4 +1,5 @@
 import { findColumns, MEASURED, type Measured, type WeatherMapping } from '../weather/columns.ts'
+import { takeCellUnits } from './cell-units.ts'
 import { markOf, shapeOfExport } from './export-shape.ts'
 import { takeTimes } from './recognise-times.ts'
 import { countsRain, numberIn, takeUnits } from './recognise-units.ts'
@@ -33,15 +34,18 @@ export function recognise(
     mark: said.how?.decimal ?? null,
     isDaily: false,
     step: null,
+    timeOf: () => '',
   }
   takeSaid(work)
   const times = takeTimes(work)
+  const numberOf = takeCellUnits(work, times)
   work.mark ??= markOf(
     shape.rows.slice(0, 3000).flatMap((cells) => cells.filter((_, at) => !times.includes(at))),
   )
   takeReadings(work)
   takeUnits(work)
   const isCounted = countsRain(work)
+  tellOther(work)
   tellLeft(work)
   return {
     ...asHow(work),
@@ -51,6 +55,8 @@ export function recognise(
     columns,
     questions: work.questions,
     utc: times.some((at) => work.words[at]!.utc),
+    timeOf: work.timeOf,
+    numberOf,
   }
 }
 
@@ -130,6 +136,36 @@ function likeliest(
         : (at: number) => words[at]!.outdoor
   const narrowed = places.filter(wanted)
   return narrowed.length > 0 ? narrowed : places
+}
+
+/** Says what is not read though its heading is understood: how hard it rains, and the ends of an hour's temperature. */
+function tellOther({ columns, words, questions, isDaily }: Recognising): void {
+  const has = (key: Measured) => columns.some(({ as }) => as === key)
+  const named = (which: (words: HeadingWords) => boolean) =>
+    columns
+      .filter(({ as, by }, at) => as === 'unused' && by !== 'said' && which(words[at]!))
+      .map(({ name }) => `\`${name}\``)
+  const tell = (names: readonly string[], message: string, help: string) => {
+    if (names.length > 0)
+      questions.push({
+        level: 'warning',
+        name: 'unknown-column',
+        message: `${names.join(', ')} ${message}`,
+        help,
+      })
+  }
+  if (!has('rain'))
+    tell(
+      named(({ isRate }) => isRate),
+      'says how hard it rains, not how much fell: no rain is read',
+      'export the rain of each row too, and bring the file in again',
+    )
+  if (!has('temperature') && !isDaily)
+    tell(
+      named(({ about, end }) => about === 'temperature' && end !== null),
+      'is only one end of the temperatures of a row: no temperature is read',
+      'export the mean too, or say which will do: --columns "temperature=NAME"',
+    )
 }
 
 /** Names what isn't understood, with how to say it, and refuses where nothing but the time is. */

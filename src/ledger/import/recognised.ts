@@ -32,6 +32,9 @@ export interface Recognised {
   isCounted: boolean
   columns: ReadColumn[]
   questions: Question[]
+  /** The time of a row, and a cell as a plain number, as this export has to be read for them. */
+  timeOf: (cells: readonly string[]) => string
+  numberOf: (cell: string, column: number) => string
 }
 
 /** What was said of an export beside its mapping. */
@@ -52,4 +55,5 @@ export interface Recognising extends Said {
   mark: 'point' | 'comma' | null
   isDaily: boolean
   step: number | null
+  timeOf: (cells: readonly string[]) => string
 }

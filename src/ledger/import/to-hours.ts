@@ -1,4 +1,4 @@
-import { MEASURED } from '../weather/columns.ts'
+import { MEASURED, possible } from '../weather/columns.ts'
 import { hoursOf } from '../weather/hours.ts'
 import { emptyTable, hourOfRow, type WeatherTable } from '../weather/table.ts'
 
@@ -38,13 +38,15 @@ export function risesOf(rows: WeatherTable, order: readonly number[]): void {
   const { rain } = rows.readings
   if (!rain) return
   const counted = rain.slice()
+  const most = possible('rain', { hourly: true }).high
   const step = stepOf(rows, order)
   for (const [at, row] of order.entries()) {
     const before = at === 0 ? undefined : order[at - 1]!
     const [now, was] = [counted[row]!, before === undefined ? Number.NaN : counted[before]!]
     const isNext = before !== undefined && minuteOf(rows, row) - minuteOf(rows, before) === step
     // Where it falls it began anew: what it shows fell since.
-    rain[row] = !isNext || Number.isNaN(was) ? Number.NaN : now >= was ? now - was : now
+    const fell = !isNext || Number.isNaN(was) ? Number.NaN : now >= was ? now - was : now
+    rain[row] = fell <= most ? fell : Number.NaN
   }
 }
 

@@ -49,16 +49,32 @@ export function exportTable(ledger: Ledger, at: At, said: Said): ExportTable {
     isForeign,
     head: isForeign ? recognised.head : undefined,
     utc: recognised.utc,
+    as: isForeign ? recognised : undefined,
     said: said.how,
   })
   const questions = recognised.questions.map(
     (one): Finding => ({ ...placeAt(at, recognised.head.start, recognised.head.start + 1), ...one }),
   )
-  for (const one of questions.toReversed()) table.findings.unshift(one)
+  table.findings = [...questions, ...withoutFooter(table)]
   if (recognised.isDaily) asDays(table.rows)
   const order = inTimeOrder(table.rows)
   if (recognised.isCounted) risesOf(table.rows, order)
   return { ...table, recognised, hours: broughtToHours(table.rows, order, zone) }
+}
+
+/** The findings of an export, of which sums and remarks below its last row are one that doesn't stop it. */
+function withoutFooter({ findings, rows, text }: ImportTable): Finding[] {
+  const last = rows.length === 0 ? Number.POSITIVE_INFINITY : rows.start[rows.length - 1]!
+  const lastLine = text.slice(0, last).split('\n').length
+  const isBehind = ({ name, line }: Finding) => name === 'bad-time' && line > lastLine
+  const [first, ...more] = findings.filter(isBehind)
+  if (!first) return findings
+  const message =
+    more.length === 0
+      ? 'the line below the last row holds no time, and is left out'
+      : `${more.length + 1} lines below the last row hold no time, and are left out`
+  const help = 'if it is a row, mend its time; sums and remarks may stay'
+  return [...findings.filter((one) => !isBehind(one)), { ...first, level: 'warning', message, help }]
 }
 
 function noTable(at: At): ExportTable {
@@ -95,6 +111,7 @@ function tableOf(
     isForeign: boolean
     head?: Recognised['head'] | undefined
     utc?: boolean | undefined
+    as?: Pick<Recognised, 'timeOf' | 'numberOf' | 'isCounted'> | undefined
     said?: WeatherMapping | undefined
   },
 ): ImportTable {
@@ -104,6 +121,7 @@ function tableOf(
     zone: ledger.vineyard.timezone,
     head: form.head,
     utc: form.utc,
+    ...(form.as && { timeOf: form.as.timeOf, numberOf: form.as.numberOf, isCounted: form.as.isCounted }),
     complain: ({ start, end }, { level = 'warning', ...fault }) =>
       findings.push({ ...placeAt(at, start, end), ...fault, level }),
   })

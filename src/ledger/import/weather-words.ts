@@ -8,6 +8,8 @@ export interface HeadingWords {
   end: 'min' | 'max' | 'mean' | null
   unit: string | null
   outdoor: boolean
+  /** Whether it is how hard it rains, which is no amount. */
+  isRate: boolean
   /** How a count of rain runs: over a day or longer, over the last hour. */
   counts: 'day' | 'hour' | null
   /** Whether a time is in UTC. */
@@ -18,71 +20,106 @@ export interface HeadingWords {
 const ABOUT: readonly [NonNullable<HeadingWords['about']>, RegExp][] = [
   [
     'unused',
-    /dew|taupunkt|rosee|dauwpunt|rugiada|rocio|wet ?bulb|feuchtkugel|soil|boden|bodem|suolo|suelo|indoor|inside|innen|interieur|binnen|interno|\bin (?:temp|hum)|(?:temp|hum)\w* in\b|heat|chill|thw|thsw|feels|apparent|gefuhlt|windrun|wind run|pressure|druck|\bdruk|barom|pression|presion|solar|radiation|strahlung|rayonnement|straling|\buv|batter|\bbatt|voltage|spannung|direction|richtung|\bdir\b|\bgust|gust\b|boe|rafale|vlaag|rate\b|intensit|\bet0?\b|evapo|vpd|cloud|sunshine|sonnenschein|\blux\b|rssi|signal|co2|density|snow|schnee|leaf temp|blatttemp|^station|station (?:name|id)|\bid\b|firmware/,
+    /dew|taupunkt|rosee|dauwpunt|rugiada|rocio|wet ?bulb|feuchtkugel|soil|boden|bodem|\bsol\b|suolo|suelo|indoor|inside|innen|interieur|binnen|interno|interior|\bin (?:temp|hum)|(?:temp|hum)\w* in\b|heat|chill|thw|thsw|feels|apparent|gefuhlt|ressent|percepita|sensacion|windrun|wind run|pressure|druck|\bdruk|baro|pression|presion|\bqfe\b|\bqnh\b|solar|radiation|strahlung|rayonnement|straling|radiazione|radiacion|\buv|batter|\bbatt|voltage|spannung|direction|richtung|direccion|direzione|\bdir\b|\bgust|gust\b|boe|rafale|vlaag|raffica|racha|rate\b|intensit|intensidad|\bet0?\b|evapo|\bvpd|cloud|sunshine|sonnenschein|\blux\b|rssi|signal|co2|density|snow|schnee|neige|neve|nieve|leaf temp|blatttemp|water|wasser|\bcpu\b|board|compost|greenhouse|gewachshaus|\btank|cellar|keller|\bcave\b|cantina|bodega|^station|station (?:name|id)|\bid\b|^no$|^nr$|firmware/,
   ],
-  ['wetness', /leaf ?wet|wetness|blattnass|blattfeucht|humectation|bladnat|bagnatura|mojado|nassedauer/],
-  ['rain', /rain|precip|regen|niederschlag|pluie|neerslag|pioggia|lluvia|pluvio|\brr\b/],
-  ['humidity', /humid|feucht|\brh\b|\brf\b|\brv\b|\bhr\b|\bur\b|vocht|umidita|humedad|\bhum\b|^hum/],
+  [
+    'wetness',
+    /leaf ?wet|wetness|blattnass|blattfeucht|humectation|mouillage|bladnat|bagnatura|mojado|humedad foliar|nassedauer/,
+  ],
+  ['rain', /rain|precip|regen|niederschlag|pluie|neerslag|pioggia|lluvia|pluvio|chuva|\brr\b/],
+  ['humidity', /humid|feucht|\brh\b|\brf\b|\brv\b|\bhr\b|\bur\b|vocht|umidita|humedad|hygrom|\bhum\b|^hum/],
   ['wind', /wind|vent\b|vento|viento/],
   ['temperature', /temp|\bt\b|\bta\b|\btm\b|\btn\b|\btx\b|\bt(?:min|max|mean|avg)\b/],
 ]
 
 const ENDS: readonly [NonNullable<HeadingWords['end']>, RegExp][] = [
-  ['max', /max|high|\bhi\b|hochst|\btx\b/],
-  ['min', /min(?!ut)|\blow|\blo\b|tiefst|\btn\b/],
-  ['mean', /mean|avg|average|mittel|moyen|gemiddeld|media\b|\btm\b/],
+  ['max', /max|mass(?:im[aeo])?\b|high|\bhi\b|hochst|hoogste|\btx\b/],
+  ['min', /min(?!ut)|\blow|\blo\b|tiefst|laagste|\btn\b/],
+  ['mean', /mean|avg|average|mittel|moy(?:en|\b)|gemiddeld|medi[ao]\b|\btm\b/],
 ]
 
+/** A heading of nothing but the end of the day: `High`, `Min °C`, `Max. (°F)`. */
+const ONLY_END =
+  /^(?:daily |day |day s |air )?(?:high(?:est)?|low(?:est)?|hi|lo|max(?:imum|imal|ima|imo|i)?|min(?:imum|imal|ima|imo|i)?|massim[ao]|mean|average|avg|hochst(?:e|er|es|wert)?|tiefst(?:e|er|es|wert)?|mittel(?:wert)?|moyenne|media|hoogste|laagste|gemiddelde?)(?: (?:deg|degrees))?(?: ?(?:\u00b0 ?)?[cf])?$/
+
 const UNITS: readonly [string, RegExp][] = [
-  ['F', /\u00b0\s*f\b|\u00ba\s*f\b|\bdeg(?:rees)?\s*f\b|fahrenheit|[([]\s*f\s*[)\]]|temp\w*[_ ]?f$|\bf$/],
-  ['C', /\u00b0\s*c\b|\u00ba\s*c\b|\u2103|\bdeg(?:rees)?\s*c\b|celsius|[([]\s*c\s*[)\]]|temp\w*[_ ]?c$|\bc$/],
+  ['F', /\u00b0\s*f\b|\u00ba\s*f\b|\u2109|\bdeg(?:rees)?\s*f\b|fahrenheit|[([]\s*f\s*[)\]]|\bf$/],
+  ['C', /\u00b0\s*c\b|\u00ba\s*c\b|\u2103|\bdeg(?:rees)?\s*c\b|celsius|[([]\s*c\s*[)\]]|\bc$/],
+  ['share', /[([]\s*0(?:\.0)?\s*(?:-|\.\.|to|bis)\s*1(?:\.0)?\s*[)\]]|\bfraction\b|\banteil\b/],
   ['%', /%|percent|prozent|\bpct\b/],
-  ['km/h', /km\s*\/\s*h|\bkm\/?hr?\b|\bkph\b|kmh\b|km\s*h-1/],
+  ['km/h', /km\s*\/\s*[hu]\b|\bkm\/?hr?\b|\bkph\b|kmh\b|km\s*h-1/],
   ['mph', /mph\b|\bmi\s*\/\s*h/],
-  ['m/s', /m\s*\/\s*s(?:ec)?\b|\bms\b|m\s*s-1|meter pro sekunde|metres? per second/],
-  ['kn', /\bkn\b|\bkts?\b|knots|knoten/],
+  ['m/s', /m\s*\/\s*s(?:ec)?\b|\bms\b|m\s*s-1|meter pro sekunde|metres? per second|metri al secondo/],
+  ['kn', /\bkn\b|\bkts?\b|knots|knoten|noeuds|nodi\b|nudos/],
   ['Bft', /\bbft\b|beaufort/],
   ['mm', /\bmm\b|mm$|l\s*\/\s*m(?:2|\u00b2)/],
   ['cm', /\bcm\b/],
-  ['in', /["\u2033]|\binch(?:es)?\b|[([]\s*in\s*[)\]]|rain\w*[_ ]?in$|\bin$/],
+  ['in', /["\u2033]|\binch(?:es)?\b|[([]\s*in\s*[)\]]|\bin\.?$|\bzoll\b|pouces?\b|pollici\b|pulgadas?\b/],
   ['min', /\bmins?\b|minut/],
-  ['h', /\bh\b|\bhrs?\b|hours|stunden/],
+  ['h', /\bh\b|\bhrs?\b|hours|stunden|heures|\bore\b|horas/],
   ['s', /\bsec\b|[([]\s*s\s*[)\]]|seconds|sekunden/],
 ]
 
 /** Units that may stand behind what a heading measures. */
 const FITTING: Record<'temperature' | 'humidity' | 'rain' | 'wetness' | 'wind', readonly string[]> = {
   temperature: ['F', 'C'],
-  humidity: ['%'],
+  humidity: ['%', 'share'],
   rain: ['mm', 'cm', 'in'],
   wetness: ['%', 'min', 'h', 's'],
   wind: ['km/h', 'mph', 'm/s', 'kn', 'Bft'],
 }
 
+const RATE = /rate\b|intens/
+const RAIN = ABOUT.find(([about]) => about === 'rain')![1]
 const COUNTS_DAYS =
-  /daily|today|\bday\b|heute|tages|jour|dag\b|event|month|monat|week|woche|year|jahr|cumul|kumul|accum|counter|zahler|compteur|\btotali[sz]/
-const COUNTS_HOUR = /hourly|last hour|letzte stunde|\b1 ?h\b|60 ?min|stundlich|horaire/
-const OUTDOOR = /outdoor|outside|\bout\b|aussen|exterieur|buiten|esterno|exterior|ambient/
+  /daily|today|\bday\b|heute|tages|jour|giorn|\bdia\b|diari|dag\b|event|month|monat|week|woche|year|jahr|cumul|kumul|accum|acumul|counter|zahler|compteur|contator|contador|\btotali[sz]|since|seit|depuis/
+const COUNTS_HOUR =
+  /hourly|last hour|past hour|letzte stunde|derniere heure|\b1 ?h\b|60 ?min|stundlich|horaire|orari[ao]|horari[ao]/
+const OUTDOOR =
+  /outdoor|outside|\bout\b|aussen|exterieur|buiten|estern[oa]|exterior|ambient|\bair\b|\blufttemp|\baria\b|\baire\b/
 
 /** Reads the words of a heading. */
 export function headingWords(name: string): HeadingWords {
   const plain = name
     .replace(/([a-z])([A-Z])/g, '$1 $2')
     .replace(/\u00df/g, 'ss')
+    .replace(/_/g, ' ')
     .normalize('NFD')
     .replace(/\p{M}/gu, '')
     .toLowerCase()
   const words = plain.replace(/[^a-z0-9%\u00b0]+/g, ' ').trim()
-  const about = ABOUT.find(([, pattern]) => pattern.test(words))?.[0] ?? null
   const end = ENDS.find(([, pattern]) => pattern.test(words))?.[0] ?? null
-  const fitting: readonly string[] = about === null || about === 'unused' ? [] : FITTING[about]
-  const unit = UNITS.find(([unit, pattern]) => fitting.includes(unit) && pattern.test(plain))?.[0] ?? null
+  const known = ABOUT.find(([, pattern]) => pattern.test(words))?.[0]
+  const about = known ?? (ONLY_END.test(words) || isDegrees(plain) ? 'temperature' : null)
+  const unit = unitIn(plain, about)
   const counts = COUNTS_HOUR.test(words) ? 'hour' : COUNTS_DAYS.test(words) ? 'day' : null
-  // The highest wind of a row is its gust.
-  const isGust = about === 'wind' && end === 'max'
+  // The highest wind of a row is its gust, the highest rain a rate; of humidity only the mean is of use.
+  const isEnd = end === 'max' || end === 'min'
+  const isOther = isEnd && (about === 'wind' || about === 'humidity' || (about === 'rain' && end === 'max'))
   const outdoor = OUTDOOR.test(words)
-  return { about: isGust ? 'unused' : about, end, unit, outdoor, counts, utc: /\butc\b|\bgmt\b/.test(words) }
+  const isRate = RATE.test(words) && RAIN.test(words)
+  return {
+    isRate,
+    about: isOther ? 'unused' : about,
+    end,
+    unit,
+    outdoor,
+    counts,
+    utc: /\butc\b|\bgmt\b/.test(words),
+  }
 }
+
+/** The unit that a text names for what it stands behind; null where it names none that fits. */
+export function unitIn(text: string, about: HeadingWords['about']): string | null {
+  const fitting: readonly string[] = about === null || about === 'unused' ? [] : FITTING[about]
+  return (
+    UNITS.find(([unit, pattern]) => fitting.includes(unit) && pattern.test(text.toLowerCase()))?.[0] ?? null
+  )
+}
+
+/** Whether a heading without a known word is in degrees: `Outside °F`. */
+const isDegrees = (plain: string) =>
+  /\u00b0\s*[cf]\b|\u00ba\s*[cf]\b|[\u2103\u2109]|celsius|fahrenheit/.test(plain)
 
 /** The reading that a temperature of a file is, by the end of the day that it names; null where a row has no such one. */
 export function temperatureKey(end: HeadingWords['end'], isDaily: boolean): Measured | null {

@@ -13,16 +13,24 @@ const LARGEST_YAML = 1024 * 1024
 export const largestOf = (file: string): number => (/\.ya?ml$/i.test(file) ? LARGEST_YAML : LARGEST_FILE)
 
 /** What is said of a file that has more. */
-export const tooLarge = (file: string) =>
-  ['file-too-large', `the file is larger than ${largestOf(file) / 1024 / 1024} MB`, 'split it'] as const
+export const tooLarge = (file: string, most = largestOf(file)) =>
+  ['file-too-large', `the file is larger than ${most / 1024 / 1024} MB`, 'split it'] as const
 
 export type ReadResult = { text: string; finding?: undefined } | { text?: undefined; finding: Finding }
 
 /**
  * Reads a text file of the ledger: a plain file, not a link or a device, in UTF-8.
- * @param root the ledger folder; @param file relative to it; @param asText what turns its bytes into text.
+ * @param root the ledger folder; @param file relative to it
+ * @param how `asText` is what turns its bytes into text, `most` how many bytes it may have.
  */
-export function readText(root: string, file: string, asText: Decoder = decode): ReadResult {
+export function readText(
+  root: string,
+  file: string,
+  {
+    asText = decode,
+    most = largestOf(file),
+  }: { asText?: Decoder | undefined; most?: number | undefined } = {},
+): ReadResult {
   const refuse = (name: string, message: string, help: string): ReadResult => ({
     finding: aboutFile(file, { name, message, help }),
   })
@@ -43,7 +51,7 @@ export function readText(root: string, file: string, asText: Decoder = decode): 
     const stat = fstatSync(handle)
     if (!stat.isFile())
       return refuse('not-a-plain-file', 'this is not a plain file', 'put a plain file in its place')
-    if (stat.size > largestOf(file)) return refuse(...tooLarge(file))
+    if (stat.size > most) return refuse(...tooLarge(file, most))
     return asText(readWhole(handle, stat.size), refuse)
   } catch (error) {
     const { what, help } = diskFault(error)

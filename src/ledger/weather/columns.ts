@@ -27,11 +27,17 @@ export const READINGS: Record<Measured, Reading> = {
   min: degrees('min_c'),
   max: degrees('max_c'),
   mean: degrees('mean_c'),
-  humidity: { name: 'humidity_pct', unit: '%', units: ['%'], low: 0, high: 100 },
+  humidity: { name: 'humidity_pct', unit: '%', units: ['%', 'share'], low: 0, high: 100 },
   rain: { name: 'rain_mm', unit: 'mm', units: ['mm', 'cm', 'in'], low: 0, high: 1000 },
   wetness: { name: 'wetness_min', unit: 'min', units: ['min', 's', 'h'], low: 0, high: 1440 },
-  wind: { name: 'wind_ms', unit: 'm/s', units: ['m/s', 'km/h', 'mph'], low: 0, high: 110 },
+  wind: { name: 'wind_ms', unit: 'm/s', units: ['m/s', 'km/h', 'mph', 'kn'], low: 0, high: 110 },
 }
+
+/** What stations write beside the units of a ledger: humidity from 0 to 1; knots (1852 m an hour, exact by definition). */
+const FACTORS: ReadonlyMap<string, number> = new Map([
+  ['share', 100],
+  ['kn', 1852 / 3600],
+])
 
 /** Most rain of one hour, mm: about the greatest on record (401 mm, Shangdi, China, 1975; from memory). */
 const MOST_RAIN_OF_AN_HOUR = 400
@@ -140,6 +146,8 @@ function scaleOf(key: Measured, mapping: WeatherMapping, faults: ColumnFault[]) 
     })
     return { factor: 1, shift: 0 }
   }
+  const own = FACTORS.get(from)
+  if (own !== undefined) return { factor: own, shift: 0 }
   const shift = convert(0, from, unit)
   return { factor: from === unit ? 1 : convert(1, from, unit) - shift, shift }
 }

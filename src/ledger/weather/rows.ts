@@ -32,6 +32,12 @@ interface Reading {
   head?: { names: readonly string[]; start: number; end: number } | undefined
   /** Whether its times are in UTC, though they don't say so. */
   utc?: boolean | undefined
+  /** The time of a row, where it isn't as it stands in the columns of the time. */
+  timeOf?: ((cells: readonly string[]) => string) | undefined
+  /** A cell as a plain number, where a unit stands behind it. */
+  numberOf?: ((cell: string, column: number) => string) | undefined
+  /** Whether its rain is a running total, which may come to any height. */
+  isCounted?: boolean | undefined
 }
 
 /** Reads the rows of a weather file in the order in which they stand; what can't be read is told and unknown. */
@@ -121,10 +127,12 @@ function rowReader(from: {
   const readTime = timeReader(mapping.dates, options.zone)
   const last = columns.measured.reduce((most, { index }) => Math.max(most, index), -1)
   const hourly = columns.time !== null
+  const textOf = (cell: string | undefined, at: number) =>
+    cell === undefined ? cell : (options.numberOf?.(cell.trim(), at) ?? cell)
   return (line) => {
     const { start, text } = line
     const cells = splitLine(text, separator)
-    const said = timeText(cells, columns)
+    const said = options.timeOf?.(cells) ?? timeText(cells, columns)
     const time = readTime(
       options.utc && !OFFSET.test(said) && timeForm(said) === 'moment' ? `${said}Z` : said,
     )
@@ -139,9 +147,10 @@ function rowReader(from: {
     table.minute[row] = time.minute
     if (cells.length <= last) complain({ start, end: start + text.length }, shortRow(cells.length, last + 1))
     for (const column of columns.measured)
-      table.readings[column.key]![row] = readCell(cells[column.index], column, {
+      table.readings[column.key]![row] = readCell(textOf(cells[column.index], column.index), column, {
         mark,
         hourly,
+        isCounted: options.isCounted === true && column.key === 'rain',
         complain: (fault) => complain(spanOf(line, separator, column.index), fault),
       })
   }
@@ -179,10 +188,11 @@ function readCell(
   how: {
     mark: '.' | ','
     hourly: boolean
+    isCounted: boolean
     complain: (fault: { name: string; message: string; help: string }) => void
   },
 ): number {
-  const { mark, hourly, complain } = how
+  const { mark, hourly, isCounted, complain } = how
   const trimmed = (cell ?? '').trim()
   if (NOTHING.has(trimmed.toLowerCase())) return Number.NaN
   const value = readDecimal(trimmed, mark)
@@ -200,7 +210,7 @@ function readCell(
   const converted = value * factor + shift
   const { unit } = READINGS[key]
   const { low, high } = possible(key, { hourly })
-  if (converted >= low && converted <= high) return converted
+  if (converted >= low && (isCounted || converted <= high)) return converted
   complain({
     name: 'impossible-reading',
     message: `${trimmed} is outside what is possible for ${key}, ${low} to ${high} ${unit}; it counts as unknown`,

@@ -74,7 +74,7 @@ function twoDigits(text: string, at: number): number {
 function dateOf(text: string, order: Order): number | null {
   const parts = text.split(/[-./]/)
   const [year, month, day] =
-    order === 'iso'
+    order === 'iso' || parts[0]!.length === 4
       ? [parts[0], parts[1], parts[2]]
       : order === 'day-first'
         ? [parts[2], parts[1], parts[0]]

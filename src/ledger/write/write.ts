@@ -94,7 +94,7 @@ function markOf(root: string, file: string): string {
   const asMark: Decoder = (bytes) => ({
     text: bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? '\ufeff' : '',
   })
-  return readText(root, file, asMark).text ?? ''
+  return readText(root, file, { asText: asMark }).text ?? ''
 }
 
 /** Whether anything stands at a path of a ledger, be it a link that leads nowhere. */

@@ -1,5 +1,7 @@
 import type { ReadColumn } from '../../ledger/import/recognised.ts'
 import { READINGS } from '../../ledger/weather/columns.ts'
+import { convert } from '../../records/units.ts'
+import { daysInWords } from '../../render/days-in-words.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -16,20 +18,36 @@ const BY = {
 /** Gaps that are told one by one. */
 const MOST_GAPS = 3
 
-/** What was read from an export, to look over: columns, first and last rows, span, gaps and extremes. */
-export function renderWeatherRead(read: WeatherRead, style: Style): string {
+/** °C, mm and m/s in the units of the ledger, where these are others. */
+const CUSTOMARY: Readonly<Record<string, string>> = { C: 'F', mm: 'in', 'm/s': 'mph' }
+
+/** The unit in which a ledger shows what is kept in another one. */
+export const shownUnit = (unit: string, { units }: Style): string =>
+  units === 'metric' ? unit : (CUSTOMARY[unit] ?? unit)
+
+/** A reading in the units of the ledger. */
+export const shownReading = (value: number, unit: string, style: Style, decimals = 2): string =>
+  String(Number(convert(value, unit, shownUnit(unit, style)).toFixed(decimals)))
+
+const degrees = (unit: string) => (unit === 'C' || unit === 'F' ? `°${unit}` : unit)
+
+/**
+ * What was read from an export, to look over: columns, first and last rows, span, gaps and extremes.
+ * @param year of the days that need no year
+ */
+export function renderWeatherRead(read: WeatherRead, style: Style, year: string): string {
   const { columns } = read
   const used = columns.filter(({ as }) => as !== null && as !== 'unused')
   const unused = columns.filter(({ as }) => as === 'unused')
   const parts = [
-    wrap(`${safeLine(read.file)}: ${span(read)}`, style.columns),
+    wrap(`${safeLine(read.file)}: ${daysInWords(span(read), year)}`, style.columns),
     used.map((one) => `  ${safeLine(one.name)}: ${meaning(one)}`).join('\n'),
     ...(unused.length > 0
       ? [wrap(`Not used: ${unused.map(({ name }) => safeLine(name)).join(', ')}.`, style.columns)]
       : []),
-    rowsTable(read).trimEnd(),
-    extremes(read),
-    ...notes(read).map((note) => wrap(note, style.columns)),
+    rowsTable(read, style, year).trimEnd(),
+    extremes(read, style),
+    ...notes(read).map((note) => wrap(daysInWords(note, year), style.columns)),
   ]
   return `${parts.filter((part) => part !== '').join('\n\n')}\n`
 }
@@ -43,32 +61,40 @@ function span({ rows, step, entries, from, to }: WeatherRead): string {
 }
 
 function meaning({ as, unit, unitAssumed, by }: ReadColumn): string {
-  const named = unit === 'C' || unit === 'F' ? `°${unit}` : unit
+  const named = unit === null ? null : unit === 'share' ? 'a share of 1' : degrees(unit)
   const assumed = unitAssumed && unit !== '%' ? ', by its values: no unit is named' : ''
   return `${as}${named ? `, ${named}${assumed}` : ''}${by === null ? '' : ` (${BY[by]})`}`
 }
 
-function rowsTable({ first, last }: WeatherRead): string {
+function rowsTable({ first, last }: WeatherRead, style: Style, year: string): string {
   const rows = [...first, ...last]
   const keys = Object.keys(first[0]?.readings ?? {}) as (keyof typeof READINGS)[]
   if (keys.length === 0) return ''
-  const text = (value: number | null | undefined) => (value == null ? '-' : String(Number(value.toFixed(2))))
+  const text = (value: number | null | undefined, unit: string) =>
+    value == null ? '-' : shownReading(value, unit, style)
   return renderTable(
     [
       { title: 'first and last' },
-      ...keys.map((key) => ({ title: `${key}\n${READINGS[key].unit}`, align: 'right' as const })),
+      ...keys.map((key) => ({
+        title: `${key}\n${degrees(shownUnit(READINGS[key].unit, style))}`,
+        align: 'right' as const,
+      })),
     ],
-    rows.map(({ time, readings }) => [time, ...keys.map((key) => text(readings[key]))]),
+    rows.map(({ time, readings }) => [
+      daysInWords(time, year),
+      ...keys.map((key) => text(readings[key], READINGS[key].unit)),
+    ]),
   )
 }
 
-function extremes({ extremes, entries }: WeatherRead): string {
-  const figure = (value: number) => String(Number(value.toFixed(1)))
+function extremes({ extremes, entries }: WeatherRead, style: Style): string {
   return extremes
     .map(({ what, unit, low, high, sum, known }) => {
       const lacks = known < entries ? `; unknown in ${entries - known} of ${entries}` : ''
-      const total = sum === null ? '' : `, ${figure(sum)} ${unit} in all`
-      return `  ${what}: ${figure(low)} to ${figure(high)} ${unit}${total}${lacks}`
+      const figure = (value: number) => shownReading(value, unit, style, unit === 'mm' ? 2 : 1)
+      const named = degrees(shownUnit(unit, style))
+      const total = sum === null ? '' : `, ${figure(sum)} ${named} in all`
+      return `  ${what}: ${figure(low)} to ${figure(high)} ${named}${total}${lacks}`
     })
     .join('\n')
 }

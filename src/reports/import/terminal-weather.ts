@@ -1,10 +1,11 @@
 import type { Report } from '../../facts/report.ts'
 import type { SeasonImport } from '../../ledger/import/weather.ts'
 import { addAll } from '../../records/add-all.ts'
+import { daysInWords } from '../../render/days-in-words.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, wrap } from '../../render/text.ts'
-import { renderWeatherRead } from './terminal-weather-read.ts'
+import { renderWeatherRead, shownReading, shownUnit } from './terminal-weather-read.ts'
 import type { WeatherRead } from './weather-read.ts'
 
 interface WeatherImportData {
@@ -19,11 +20,12 @@ const MOST_DIFFERING = 5
 
 /** What an import of weather adds or would add, season by season, after what was read. */
 export function renderWeatherImport(
-  { data, findings }: Report<WeatherImportData>,
+  { data, findings, asOf }: Report<WeatherImportData>,
   style: Style,
   { asked = false } = {},
 ): string {
   const { written, seasons } = data
+  const year = asOf.slice(0, 4)
   const added = seasons.reduce((sum, one) => sum + one.added, 0)
   const filled = seasons.reduce((sum, one) => sum + one.filled, 0)
   const parts = [
@@ -37,8 +39,8 @@ export function renderWeatherImport(
       ? 'Nothing is new: every row is in the ledger already.'
       : `${upper(parts.join(', '))}.`,
   ]
-  if (!written) lines.push('', renderWeatherRead(data.read, style).trimEnd())
-  for (const one of seasons) addAll(lines, ['', ...seasonLines(one, written, style)])
+  if (!written) lines.push('', renderWeatherRead(data.read, style, year).trimEnd())
+  for (const one of seasons) addAll(lines, ['', ...seasonLines(one, written, { style, year })])
   for (const { line, level, message, help } of findings.slice(0, 5))
     lines.push('', wrap(`Line ${line}, ${level}: ${safeLine(message)}; ${safeLine(help)}.`, style.columns))
   if (findings.length > 5) lines.push(`and ${findings.length - 5} more; --json lists them`)
@@ -46,9 +48,15 @@ export function renderWeatherImport(
   return `${lines.join('\n')}\n`
 }
 
-function seasonLines(one: WeatherImportData['seasons'][number], written: boolean, style: Style): string[] {
+function seasonLines(
+  one: WeatherImportData['seasons'][number],
+  written: boolean,
+  { style, year }: { style: Style; year: string },
+): string[] {
   const parts = [
-    one.added > 0 ? `${counted(one.added, 'new row')}, ${one.first} to ${one.last}` : 'no new row',
+    one.added > 0
+      ? `${counted(one.added, 'new row')}, ${daysInWords(`${one.first} to ${one.last}`, year)}`
+      : 'no new row',
     `${one.known} there already`,
     ...(one.filled > 0 ? [`${one.filled} of them filled`] : []),
     ...(one.columns.length > 0 ? [`new: column ${one.columns.map(safeLine).join(', ')}`] : []),
@@ -56,7 +64,9 @@ function seasonLines(one: WeatherImportData['seasons'][number], written: boolean
   ]
   const lines = [wrap(`${one.file}${one.isNew ? ' (a new file)' : ''}: ${parts.join('; ')}.`, style.columns)]
   for (const { time, what, stands, read, unit } of one.differing.slice(0, MOST_DIFFERING))
-    lines.push(`  ${time}  ${what}: ${figure(stands)} ${unit} stands, the file has ${figure(read)} ${unit}`)
+    lines.push(
+      `  ${daysInWords(time, year)}  ${what}: ${[stands, read].map((value) => `${shownReading(value, unit, style)} ${shownUnit(unit, style)}`).join(' stands, the file has ')}`,
+    )
   const rest = one.differing.length - MOST_DIFFERING
   if (rest > 0) lines.push(`  and ${counted(rest, 'more', 'more')}; --json lists them`)
   if (!written)
@@ -64,7 +74,5 @@ function seasonLines(one: WeatherImportData['seasons'][number], written: boolean
       lines.push(style.paint.faint(`  ${safeLine(line).slice(0, style.columns - 2)}`))
   return lines
 }
-
-const figure = (value: number) => String(Number(value.toFixed(2)))
 
 const upper = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`

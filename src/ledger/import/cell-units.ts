@@ -1,0 +1,59 @@
+import type { Recognising } from './recognised.ts'
+import { unitIn } from './weather-words.ts'
+
+/** A number with something behind it, as in `12.3 °C` or `0.2in`. */
+const WITH_TAIL = /^([+-]?(?:\d[\d.,]*|[.,]\d+))\s*([^\d\s.,+-].*)$/
+
+/** Share of a column's filled cells that have a unit behind their number, from which it is that of the column. */
+const MOST = 0.5
+
+/**
+ * Takes the units that stand in the cells for those of their columns, and leaves plain numbers behind. A cell with
+ * another unit than most of its column stays as it is, and counts as no number.
+ * @returns how a cell of a column is read in the rest of the file
+ */
+export function takeCellUnits(
+  work: Recognising,
+  times: readonly number[],
+): (cell: string, at: number) => string {
+  const { shape, words, columns } = work
+  const tails = columns.map((_, at) => (times.includes(at) ? null : tailOf(shape.rows, at)))
+  for (const [at, tail] of tails.entries()) {
+    if (tail === null) continue
+    const word = words[at]!
+    const named = unitIn(tail, word.about)
+    const isDegrees = word.about === null && unitIn(tail, 'temperature') !== null
+    if (isDegrees) Object.assign(word, { about: 'temperature', unit: unitIn(tail, 'temperature') })
+    else if (named !== null && word.unit !== null && word.unit !== named)
+      work.questions.push({
+        level: 'error',
+        name: 'unit-unclear',
+        message: `column \`${columns[at]!.name}\` says ${shown(word.unit)}, and its cells say ${shown(named)}`,
+        help: `say which: --column-units ${word.about}=${word.unit}, or --column-units ${word.about}=${named}`,
+      })
+    else if (named !== null) word.unit = named
+  }
+  const numberOf = (cell: string, at: number) => {
+    const match = tails[at] == null ? null : WITH_TAIL.exec(cell)
+    return match && plainTail(match[2]!) === tails[at] ? match[1]! : cell
+  }
+  if (tails.some((tail) => tail !== null))
+    shape.rows = shape.rows.map((row) => row.map((cell, at) => numberOf(cell, at)))
+  return numberOf
+}
+
+const shown = (unit: string) => (unit === 'C' || unit === 'F' ? `°${unit}` : unit)
+
+const plainTail = (tail: string) => tail.replace(/\s+/g, '').toLowerCase()
+
+/** What stands behind the numbers of most filled cells of a column; null where nothing does. */
+function tailOf(rows: readonly string[][], at: number): string | null {
+  const filled = rows.slice(0, 1000).flatMap((row) => (row[at] ? [row[at]!] : []))
+  const counts = new Map<string, number>()
+  for (const cell of filled) {
+    const tail = WITH_TAIL.exec(cell)?.[2]
+    if (tail !== undefined) counts.set(plainTail(tail), (counts.get(plainTail(tail)) ?? 0) + 1)
+  }
+  const best = [...counts].sort((a, b) => b[1] - a[1])[0]
+  return best && best[1] > filled.length * MOST ? best[0] : null
+}

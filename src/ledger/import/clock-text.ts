@@ -1,0 +1,89 @@
+import { dayNumber } from '../../records/date.ts'
+import { timeForm } from '../weather/time.ts'
+
+/** Seconds since 1970 between which a number can be a time: 1990 to 2100. */
+const FIRST_SECOND = 631_152_000
+const LAST_SECOND = 4_102_444_800
+const FIRST_YEAR = '1990'
+
+/** Months by their first letters in English, German, French, Dutch, Italian and Spanish, without accents. */
+const MONTHS: readonly RegExp[] = [
+  /^(?:jan|janv|gen|ene)/,
+  /^(?:feb|fev|febb)/,
+  /^(?:mar|mrz|maerz|mrt|maart|mars)/,
+  /^(?:apr|avr|abr)/,
+  /^(?:may|mai|mei|mag|mayo)/,
+  /^(?:jun|juin|giu)/,
+  /^(?:jul|juil|lug)/,
+  /^(?:aug|aou|ago)/,
+  /^(?:sep|set)/,
+  /^(?:oct|okt|ott)/,
+  /^(?:nov)/,
+  /^(?:dec|dez|dic)/,
+]
+
+/**
+ * A time in a form that `timeReader` reads, whichever way an export writes it: `14 Jun 2026 1:30 PM`,
+ * `20260614T1330`, `202606141330`, `14/06/2026 13h30`, `13.30`, and seconds or milliseconds since 1970 (in UTC).
+ * @param isClock whether a bare `13.30` is a clock time, and no decimal number
+ * @returns the text as it was where it is none of these
+ */
+export function asClock(text: string, isClock = false): string {
+  const trimmed = text.trim()
+  if (timeForm(trimmed) !== null) return trimmed
+  if (/^\d+(?:\.0+)?$/.test(trimmed)) return ofDigits(trimmed.replace(/\..*/, '')) ?? trimmed
+  const basic = /^(\d{4})(\d{2})(\d{2})T(\d{2})(\d{2})(?:\d{2}(?:\.\d+)?)?(Z|[+-]\d{2}:?\d{2})?$/.exec(
+    trimmed,
+  )
+  if (basic) return `${basic[1]}-${basic[2]}-${basic[3]} ${basic[4]}:${basic[5]}${basic[6] ?? ''}`
+  const plain = withPlainClock(isClock ? trimmed.replace(/^(\d{1,2})\.(\d{2})$/, '$1:$2') : trimmed)
+  return timeForm(plain) !== null ? plain : (withMonthAsNumber(plain) ?? trimmed)
+}
+
+/** Whether a text is a bare number that can be read as a time. */
+export const isBareTime = (text: string): boolean => /^\d+(?:\.0+)?$/.test(text) && asClock(text) !== text
+
+function ofDigits(digits: string): string | null {
+  const compact = /^(\d{4})(\d{2})(\d{2})(?:(\d{2})(?:(\d{2})(?:\d{2})?)?)?$/.exec(digits)
+  if (compact && compact[1]! >= FIRST_YEAR && Number(compact[4] ?? 0) < 24) {
+    const [, year, month, day, hour, minute] = compact
+    const date = `${year}-${month}-${day}`
+    if (dayNumber(date) !== null) return hour === undefined ? date : `${date} ${hour}:${minute ?? '00'}`
+  }
+  const seconds = digits.length === 10 ? Number(digits) : digits.length === 13 ? Number(digits) / 1000 : 0
+  if (seconds < FIRST_SECOND || seconds > LAST_SECOND) return null
+  return `${new Date(seconds * 1000).toISOString().slice(0, 19).replace('T', ' ')}Z`
+}
+
+/** `13h30`, `13.30`, `13 Uhr` as `13:30`; a comma behind the date goes. */
+const withPlainClock = (text: string): string =>
+  text
+    .replace(/,\s+(?=\d{1,2}\s*[:.h]\s*\d{2})/, ' ')
+    .replace(/(^|[\sT])(\d{1,2})\s*(?:h|uhr)\s*$/i, '$1$2:00')
+    .replace(/^(\d{1,2})h(\d{2})$/i, '$1:$2')
+    .replace(/([\sT])(\d{1,2})[.h](\d{2})(?=(?:[.:]\d{2})?\s*(?:[ap]\.?m\.?)?$)/i, '$1$2:$3')
+    .replace(/([ap])\.m\.$/i, '$1m')
+
+/** `14 Jun 2026`, `14-Jun-26`, `14. Juni 2026`, `Jun 14, 2026`, with a weekday before and a clock behind. */
+function withMonthAsNumber(text: string): string | null {
+  const plain = text.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase()
+  const dayFirst =
+    /^(?:[a-z]{2,10}[.,]?\s+)?(\d{1,2})(?:\.|st|nd|rd|th)?[\s-]*([a-z]{3,10})\.?,?[\s-]*(\d{4}|\d{2})\b(.*)$/.exec(
+      plain,
+    )
+  const monthFirst =
+    /^(?:[a-z]{2,10}[.,]?\s+)?([a-z]{3,10})\.?[\s-]*(\d{1,2})(?:st|nd|rd|th)?,?[\s-]+(\d{4}|\d{2})\b(.*)$/.exec(
+      plain,
+    )
+  const [day, name, year, rest] = dayFirst
+    ? [dayFirst[1], dayFirst[2], dayFirst[3], dayFirst[4]]
+    : monthFirst
+      ? [monthFirst[2], monthFirst[1], monthFirst[3], monthFirst[4]]
+      : []
+  if (name === undefined) return null
+  const month = MONTHS.findIndex((pattern) => pattern.test(name)) + 1
+  if (month === 0) return null
+  const two = (value: string | number) => String(value).padStart(2, '0')
+  const made = `${year!.length === 2 ? `20${year}` : year}-${two(month)}-${two(day!)}${rest!.replace(/^,?\s*(?:at\s+)?/, ' ').trimEnd()}`
+  return timeForm(made) === null ? null : made
+}

@@ -1,0 +1,139 @@
+import { writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import type { Said } from '../../../src/ledger/import/recognised.ts'
+import { planWeatherImport } from '../../../src/ledger/import/weather.ts'
+import { openLedger } from '../../../src/ledger/read/open.ts'
+import { isoDate } from '../../../src/records/date.ts'
+import { importPlan } from '../import-plan.ts'
+import { makeLedger } from '../make.ts'
+import { DAYS, EXPORTS, type StationExport, truth } from './station-exports.ts'
+
+const SITE = 'name: Test Rows\nlatitude: 51.5\nlongitude: 7.1\ntimezone: Europe/Berlin\n'
+
+function planned({ text, args = {}, units }: StationExport) {
+  const root = makeLedger({ 'vineyard.yaml': SITE + (units ? `units: ${units}\n` : '') })
+  writeFileSync(join(root, 'station.csv'), text)
+  const ledger = openLedger(root, { seasons: 'all' })
+  return planWeatherImport(ledger, join(root, 'station.csv'), { said: args as Said })
+}
+
+describe('exports of invented stations give the weather that they were made of', () => {
+  test.each(EXPORTS)('$name', (one) => {
+    const plan = planned(one)
+    expect(plan.findings.filter(({ level }) => level === 'error')).toEqual([])
+    const { rows } = plan.source!.hours
+    expect(Object.keys(rows.readings).toSorted()).toEqual([...one.reads].toSorted())
+    const isDaily = one.reads.includes('max')
+    expect(rows.length).toBe(one.rows ?? (isDaily ? 3 : 72))
+    for (let row = 0; row < rows.length; row++) {
+      const where = `${plan.source!.file} row ${row}`
+      const at = isDaily ? null : truth(row)
+      if (at) expect(rows.hour[row], where).toBe(row % 24)
+      const day = DAYS[isDaily ? row : 0]!
+      const wanted = {
+        temperature: at?.t,
+        humidity: at?.h,
+        rain: at ? at.rain : day.rain,
+        wind: at?.wind,
+        wetness: at?.wet,
+        min: day.min,
+        max: day.max,
+        mean: 14,
+      }
+      // A running total says nothing of its first hour.
+      const isFirst = one.args?.rain === 'counter' && row === 0
+      for (const key of one.reads)
+        if (!isFirst || key !== 'rain')
+          expect(rows.readings[key]![row], `${where}, ${key}`).toBeCloseTo(wanted[key]!, 0.9)
+    }
+  })
+})
+
+describe('the hours at which clocks change', () => {
+  const rowsOf = (text: string) => planned({ name: '', text, reads: [] }).source!.hours.rows
+  const clocks = ({ day, hour, length }: ReturnType<typeof rowsOf>) =>
+    Array.from({ length }, (_, row) => `${isoDate(day[row]!).slice(8)} ${hour[row]}`)
+  const epoch = (from: number, hours: number, step = 60) =>
+    Array.from(
+      { length: (hours * 60) / step },
+      (_, at) => `${from / 1000 + at * step * 60},${at % 20},0.2`,
+    ).join('\n')
+
+  test('an export in UTC has the hour twice in autumn, and leaves it out in spring', () => {
+    const autumn = rowsOf(`epoch,temp_c,rain_mm\n${epoch(Date.UTC(2026, 9, 24, 22), 6)}`)
+    expect(clocks(autumn)).toEqual(['25 0', '25 1', '25 2', '25 2', '25 3', '25 4'])
+    const spring = rowsOf(`epoch,temp_c,rain_mm\n${epoch(Date.UTC(2026, 2, 28, 23), 4)}`)
+    expect(clocks(spring)).toEqual(['29 0', '29 1', '29 3', '29 4'])
+  })
+  test('rows of 20 minutes of an hour that comes twice are two hours, each of its own rows', () => {
+    const { source } = planned({
+      name: '',
+      text: `epoch,temp_c,rain_mm\n${epoch(Date.UTC(2026, 9, 24, 22), 6, 20)}`,
+      reads: [],
+    })
+    expect(clocks(source!.hours.rows)).toEqual(['25 0', '25 1', '25 2', '25 2', '25 3', '25 4'])
+    for (const rain of source!.hours.rows.readings.rain!.subarray(0, 6)) expect(rain).toBeCloseTo(0.6, 9)
+  })
+  test('the same export again is nothing new, the hour that comes twice included', () => {
+    const root = makeLedger({ 'vineyard.yaml': SITE })
+    const path = join(root, 'station.csv')
+    writeFileSync(path, `epoch,temp_c,rain_mm\n${epoch(Date.UTC(2026, 9, 24, 22), 6)}`)
+    importPlan(root, path, true)
+    const [season] = importPlan(root, path).seasons
+    expect(season).toMatchObject({ added: 0, known: 6, filled: 0, different: 0 })
+  })
+})
+
+describe('what an export says that is not an amount, or not whole', () => {
+  const said = (text: string) =>
+    planned({ name: '', text, reads: [] }).findings.map(({ level, message }) => `${level}: ${message}`)
+  test.each([
+    [
+      'a rate of rain alone',
+      'Time,Temp °C,Rain rate mm/h\n2026-06-14 13:00,12,0\n',
+      'warning: `Rain rate mm/h` says how hard it rains',
+    ],
+    [
+      'only the ends of each hour',
+      'Time,T max °C,T min °C,Rain mm\n2026-06-14 13:00,12,9,0\n2026-06-14 14:00,12,9,0\n',
+      'no temperature is read',
+    ],
+    [
+      'humidity of nothing over 1',
+      'Time,Temp °C,Hum\n2026-06-14 13:00,12,1\n',
+      'it may be % or a share of 1',
+    ],
+    ['kelvin', 'Time,Temp\n2026-06-14 13:00,285.3\n', 'neither °C nor °F'],
+    [
+      'another unit in the cells than in the heading',
+      'Time,Temp °C\n2026-06-14 13:00,53 °F\n2026-06-14 14:00,54 °F\n',
+      'says °C, and its cells say °F',
+    ],
+    [
+      'sums below the rows',
+      'Time,Temp °C\n2026-06-14 13:00,12\nMean,12\n',
+      'warning: the line below the last row',
+    ],
+  ])('%s', (_, text, message) => {
+    expect(said(text).join('\n')).toContain(message)
+  })
+  test('one cell in another unit than its column is unknown, and told', () => {
+    const { source, findings } = planned({
+      name: '',
+      text: 'Time,Temp,Rain mm\n2026-06-14 13:00,12 °C,0\n2026-06-14 14:00,54 °F,0\n2026-06-14 15:00,13 °C,0\n',
+      reads: [],
+    })
+    expect([...source!.hours.rows.readings.temperature!].slice(0, 3)).toEqual([12, Number.NaN, 13])
+    expect(findings.find(({ name }) => name === 'bad-cell')?.message).toContain('54 °F')
+  })
+  test('a year that is written first needs no order of day and month', () => {
+    const { source } = planned({
+      name: '',
+      text: 'Time,Temp °C\n2026/06/05 13:00,12\n',
+      reads: [],
+      args: { how: { dates: 'day-first' } },
+    })
+    expect(isoDate(source!.hours.rows.day[0]!)).toBe('2026-06-05')
+  })
+})
