@@ -43,7 +43,7 @@ describe('sugar', () => {
       ['window', ...ledger],
     ].map((args) => run(args).stdout.replace(/\s+/g, ' '))
     for (const screen of screens) {
-      expect(screen).toMatch(/18\.51?(?: to |-)18\.(?:57|6)/)
+      expect(screen).toMatch(/18\.50?(?: to |-)18\.(?:56|6)/)
       expect(screen).toContain('this correction is from memory, within 0.03 Brix')
     }
   })
