@@ -16,6 +16,7 @@ function itemsOn(asOf: string, files: Record<string, string>) {
     until: string | null
     text: string
     next: string
+    also: string[]
   }[]
 }
 
@@ -91,6 +92,8 @@ test('most urgent first, in a story that is whole', () => {
   expect(last.text).toMatch(/last day by pre-harvest interval \(PHI\) for potassium-bicarbonate today/)
 })
 
+const COMMAND = /^ {6}(rowbook|write) /
+
 test.each(['2026-05-10', '2026-06-20', '2026-06-26', '2026-07-16', '2026-08-10', '2026-09-20'])(
   'on %s no line is wider than 80 columns but what to type next',
   (asOf) => {
@@ -101,8 +104,9 @@ test.each(['2026-05-10', '2026-06-20', '2026-06-26', '2026-07-16', '2026-08-10',
     expect(items.length).toBeGreaterThan(1)
     for (const item of items) {
       const lines = item.trimEnd().split('\n')
-      expect(lines.at(-1)).toMatch(/^ {6}(rowbook|write) /)
-      for (const line of lines.slice(0, -1)) expect(line.length).toBeLessThanOrEqual(80)
+      expect(lines.at(-1)).toMatch(COMMAND)
+      for (const line of lines.filter((one) => !COMMAND.test(one)))
+        expect(line.length).toBeLessThanOrEqual(80)
     }
   },
 )
@@ -116,9 +120,18 @@ test.each(['2026-04-15', '2026-05-05', '2026-05-25', '2026-06-09', '2026-07-14',
   },
 )
 
-test.each(['2026-01-15', '2026-06-25', '2026-07-20', '2026-08-25', '2026-09-14'])(
-  'on %s, with finds and dangers, there are still no more than five lines',
-  (asOf) => expect(itemsOfExample(asOf).length).toBeLessThanOrEqual(5),
+test.each([
+  ['2026-01-15', 5],
+  ['2026-06-25', 5],
+  ['2026-07-20', 5],
+  ['2026-07-31', 5],
+  ['2026-08-25', 5],
+  ['2026-09-14', 5],
+  ['2026-10-20', 5],
+  // Found in three blocks on two days, keep-out in one, rain against botrytis in all: each another thing to do.
+  ['2026-06-27', 7],
+])('on %s, with finds and dangers, there are still no more than %i lines', (asOf, most) =>
+  expect(itemsOfExample(asOf).length).toBeLessThanOrEqual(most),
 )
 
 test('what an evening still leaves open is told by name', () => {
@@ -157,9 +170,10 @@ describe('what is due of a block', () => {
       },
     ])
     const stages = '- { date: 2026-05-25, block: lower, stage: 57 }\n'
-    expect(only('stage', '2026-06-01', { 'seasons/2026/stages.yaml': stages })).toMatchObject([
-      { block: 'upper', next: 'rowbook note stage --block upper' },
-    ])
+    const asks = itemsOn('2026-06-01', { 'seasons/2026/stages.yaml': stages })
+    expect(asks.flatMap(({ next, also }) => [next, ...also]).filter((one) => /note stage/.test(one))).toEqual(
+      ['rowbook note stage --block upper'],
+    )
   })
 
   test.each([

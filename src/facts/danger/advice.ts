@@ -17,8 +17,10 @@ export interface FindAdvice {
   /** How bad, since when, what is in the shed, and when to scout again; each a sentence. */
   said: string[]
   next: string
+  /** The commands of further tanks, where products don't go into one. */
+  also: string[]
   /** The spray that it advises, of the rows where all of it was found; rows are null for the whole block. */
-  spray: { rows: { from: number; to: number } | null } | null
+  spray: { rows: { from: number; to: number } | null; products: string[] } | null
 }
 
 /** What the finds of one block ask for. `picking` is the first day on which picking may be wanted; null where unknown. */
@@ -32,11 +34,11 @@ export function findAdvice(
   const dangers = diseases.map((disease) => judge.on(block, disease, asOf))
   const head = `${ones.map(findSentence).join('; ')}.`
   if (standsOverLabel(input, block))
-    return { block, diseases, said: [head, ASK_FIRST], next: HOW_TO_CLEAR, spray: null }
+    return { block, diseases, said: [head, ASK_FIRST], next: HOW_TO_CLEAR, also: [], spray: null }
   const stop = stopOf(dangers, picking !== null && picking <= asOf)
   if (stop !== null) {
     const said = [head, `No spray: ${stop}.`, 'Sort the fruit, or pick sooner.']
-    return { block, diseases, said, next: `rowbook ready --block ${block}`, spray: null }
+    return { block, diseases, said, next: `rowbook ready --block ${block}`, also: [], spray: null }
   }
   const stage = judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null
   const remedies = diseases.map((disease) =>
@@ -44,7 +46,6 @@ export function findAdvice(
   )
   const first = [...new Set(remedies.flatMap((list) => list.find(({ may }) => may)?.product ?? []))]
   const isOne = mayShareTank(first.map((id) => input.ledger.products.get(id)!))
-  const best = isOne ? first : first.slice(0, 1)
   const said = [
     head,
     ...ones.flatMap((one) => [beganSentence(one), changeSentence(one)]),
@@ -53,11 +54,17 @@ export function findAdvice(
     `Scout again ${NEXT_ROUND} days after treating.`,
   ]
   const about = { block, diseases, said: said.filter(Boolean) }
-  if (best.length === 0)
-    return { ...about, next: `rowbook cover --for ${diseases[0]} --block ${block}`, spray: null }
+  if (first.length === 0)
+    return { ...about, next: `rowbook cover --for ${diseases[0]} --block ${block}`, also: [], spray: null }
   const rows = rowsOf(ones, input)
-  const next = mixCommand(input, { blocks: [block], products: best, diseases, rows })
-  return { ...about, next, spray: { rows } }
+  const command = (products: string[]) => {
+    const own = diseases.filter((_, at) =>
+      products.includes(remedies[at]!.find(({ may }) => may)?.product ?? ''),
+    )
+    return mixCommand(input, { blocks: [block], products, diseases: own, rows })
+  }
+  const [next, ...also] = isOne ? [command(first)] : first.map((product) => command([product]))
+  return { ...about, next: next!, also, spray: { rows, products: first } }
 }
 
 /** The rows where all of it was found, as one span; null where a find names none, or the block's record no rows. */

@@ -1,14 +1,17 @@
-import type { Product, Use } from '../../records/product.ts'
-import type { Range } from '../../records/quantity.ts'
+import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
+import type { SprayEntry } from '../../ledger/read/ledger.ts'
+import type { Product } from '../../records/product.ts'
+import type { Quantity, Range } from '../../records/quantity.ts'
 import type { Sprayer } from '../../records/sprayer.ts'
 import type { Disease } from '../../records/target.ts'
 import type { ReportInput } from '../report.ts'
 import { isBicarbonate } from '../spraying/actives.ts'
 
 /**
- * The `mix` command for products on blocks, as it runs: the dose that was last used, else the label's most; water and
- * sprayer of the last spray. What isn't recorded is left out, and `mix` asks for it. With rows it is a spot spray of
- * these, one tank of it where no water for ground area is known.
+ * The `mix` command for products on blocks, as it runs: the dose within the label that was last used there, else
+ * anywhere, else the label's most; water and sprayer by which most of the blocks were last sprayed whole. What isn't
+ * recorded is left out, and `mix` asks for it. With rows it is a spot spray of these, one tank of it where no water for
+ * ground area is known.
  */
 export function mixCommand(
   { ledger, season, asOf }: Omit<ReportInput, 'blocks'>,
@@ -25,18 +28,13 @@ export function mixCommand(
   },
 ): string {
   const past = ledger.sprays.filter((spray) => spray.season <= season && spray.date <= asOf)
-  const last = past.findLast(
-    (spray) => spray.water?.unit === 'L/ha' && spray.blocks.some((id) => blocks.includes(id)),
-  )
+  const last = usualSpray(past, blocks)
   const sprayer = last?.sprayer ?? (ledger.sprayers.size === 1 ? [...ledger.sprayers.keys()][0] : undefined)
   const doses = products.flatMap((id) => {
     const product = ledger.products.get(id)
-    const part = past.findLast(({ products: all }) => all.some((one) => one.product === id && one.rate))
-    const rate = part?.products.find((one) => one.product === id)?.rate
-    const label = product ? labelRange(product, diseases) : null
-    const fits =
-      rate && label && rate.unit === label.unit && rate.value >= label.low && rate.value <= label.high
-    const dose = fits ? rate : product && label && { value: wantedOf(product, label), unit: label.unit }
+    const label = product ? labelRange(product, { diseases, water: last?.water?.value }) : null
+    const usual = label && (usualDose(past, { product: id, label, blocks }) ?? label.high)
+    const dose = product && label && { value: gentle(product, label, usual!), unit: label.unit }
     return [` --product "${id}${dose ? `=${dose.value} ${dose.unit}` : ''}"`]
   })
   return [
@@ -53,6 +51,35 @@ export function mixCommand(
   ].join('')
 }
 
+/** The newest spray with the water and the sprayer by which most of the blocks were last sprayed, whole ones first. */
+function usualSpray(past: readonly SprayEntry[], blocks: readonly string[]): SprayEntry | undefined {
+  const lasts = blocks.flatMap((block) => {
+    const own = past.filter((spray) => spray.water?.unit === 'L/ha' && spray.blocks.includes(block))
+    return own.findLast(isWhole) ?? own.at(-1) ?? []
+  })
+  const like = (one: SprayEntry) =>
+    lasts.filter((other) => other.sprayer === one.sprayer && other.water!.value === one.water!.value).length
+  return lasts.toSorted((a, b) => like(b) - like(a) || (a.date < b.date ? 1 : -1))[0]
+}
+
+const isWhole = ({ rows, share, vines, method }: SprayEntry) =>
+  rows === undefined && share === undefined && vines === undefined && method !== 'spot'
+
+/** The dose within the label that was last used on one of the blocks, else anywhere; null where none was. */
+function usualDose(
+  past: readonly SprayEntry[],
+  { product, label, blocks }: { product: string; label: Range; blocks: readonly string[] },
+): number | null {
+  const doses = past.flatMap((spray) =>
+    spray.products.flatMap((part) => {
+      const dose = part.product === product ? (part.rate ?? part.concentration) : undefined
+      const fits = dose && dose.unit === label.unit && dose.value >= label.low && dose.value <= label.high
+      return fits ? [{ dose, here: spray.blocks.some((id) => blocks.includes(id)) }] : []
+    }),
+  )
+  return (doses.findLast(({ here }) => here) ?? doses.at(-1))?.dose.value ?? null
+}
+
 /** A tank of spray, where the sprayer's record doesn't say what it puts on a hectare. */
 function tankful(sprayer: Sprayer | undefined): string {
   if (!sprayer || sprayer.water !== undefined) return ''
@@ -62,11 +89,30 @@ function tankful(sprayer: Sprayer | undefined): string {
 /** g/L of bicarbonate above which it can burn leaves in heat. Common practice, no source. */
 const GENTLE = 10
 
-/** The label's most; of bicarbonate no more than what burns no leaves, where the label allows so little. */
-const wantedOf = (product: Product, { low, high, unit }: Range): number =>
-  isBicarbonate(product) && unit === 'g/L' ? Math.min(high, Math.max(low, GENTLE)) : high
+/** A dose; of bicarbonate no more than what burns no leaves, where the label allows so little. */
+const gentle = (product: Product, { low, unit }: Range, dose: number): number =>
+  isBicarbonate(product) && unit === 'g/L' ? Math.min(dose, Math.max(low, GENTLE)) : dose
 
-function labelRange(product: Product, diseases: readonly Disease[]) {
-  const use: Use | undefined = product.uses.find(({ against }) => diseases.includes(against as Disease))
-  return use?.rate ?? use?.concentration ?? null
+/** The doses that the label allows against all of the diseases, in the form in which it gives them; null without any. */
+function labelRange(
+  product: Product,
+  { diseases, water }: { diseases: readonly Disease[]; water: number | undefined },
+): Range | null {
+  const uses = product.uses.filter(({ against }) => diseases.includes(against as Disease))
+  const first = uses[0]?.rate ?? uses[0]?.concentration
+  if (!first) return null
+  const { unit } = first
+  const ranges = uses.flatMap(({ rate, concentration, max_rate: most }) => [
+    ...[rate, concentration].filter((one) => one?.unit === unit),
+    ...(most === undefined ? [] : mostIn(unit, most, water)),
+  ])
+  const all = ranges.flatMap((one) => one ?? [])
+  return { low: highest(all.map(({ low }) => low)), high: lowest(all.map(({ high }) => high)), unit }
+}
+
+/** The label's most for ground area as a limit in the unit of its doses, by the water that is sprayed. */
+function mostIn(unit: string, { value, unit: perHa }: Quantity, water: number | undefined): Range[] {
+  if (perHa === unit) return [{ low: 0, high: value, unit }]
+  const fits = (unit === 'g/L' && perHa === 'kg/ha') || (unit === 'mL/L' && perHa === 'L/ha')
+  return fits && water ? [{ low: 0, high: (value * 1000) / water, unit }] : []
 }

@@ -7,6 +7,7 @@ import { inBookUnits, sayDegrees } from '../book-units.ts'
 import type { ReportInput } from '../report.ts'
 import { holdsSulphur } from '../spraying/actives.ts'
 import { type Application, applicationsOf } from '../spraying/applications.ts'
+import { gapBetween } from '../spraying/keep-apart.ts'
 import { daysBeforeHarvest, shortestInterval } from '../spraying/label.ts'
 import { earliestPick } from '../spraying/spray-end.ts'
 import { stockOf } from '../spraying/stock.ts'
@@ -102,6 +103,14 @@ function byLabel(product: Named<Product>, used: readonly Application[], from: Re
     said.push(`sprayed ${shortDate(last.spray.date)}, label needs ${interval.days} d between sprays`)
   if (runOf(product, used, disease) >= (product.max_in_row ?? Infinity))
     said.push(`its group was used ${product.max_in_row} times in a row`)
+  const near = used.flatMap((one) => {
+    const gap = one.product.id === product.id ? null : gapBetween(one.product, product)
+    return gap && daysBetween(one.spray.date, date) < Math.max(1, gap.days) ? [{ one, gap }] : []
+  })
+  for (const { one, gap } of near.slice(-1))
+    said.push(
+      `${one.product.name} sprayed ${shortDate(one.spray.date)}, ${gap.days === 0 ? 'never on one day' : `keep ${gap.days} d apart`}`,
+    )
   return said
 }
 

@@ -71,7 +71,7 @@ function follower(input: ReportInput, judge: DangerJudge) {
     const rows = block.rows ?? null
     const states = dates.map((date) => coverOn(date, sprays, { rows }))
     const days = dates.map((date, at): CoverDay => {
-      const { covered, share, daysLeft, why, decider } = states[at]!
+      const { covered, share, inPart, daysLeft, why, decider } = states[at]!
       const latest = sprays.findLast((spray) => spray.date <= date)
       const end = Math.min((dayOf(date) + 1) * 24, Math.max(rainUntil, latest?.sprayed ?? 0))
       return {
@@ -80,6 +80,7 @@ function follower(input: ReportInput, judge: DangerJudge) {
         by: decider?.product ?? null,
         daysLeft,
         share,
+        inPart,
         why,
         rainSince: latest ? rain(latest.sprayed, end) : null,
         pressure: pressureOn(byDate.get(date), disease),

@@ -11,6 +11,8 @@ export interface CoverDay {
   daysLeft: number | null
   /** Share of the block that is protected, 0 to 1; null where unknown. */
   share: number | null
+  /** Whether some of the block is surely protected, be it spots of unknown extent, and the whole of it surely not. */
+  inPart: boolean
   why: string | null
   /** mm since the newest spray, up to the end of the day; null where rain is missing or nothing was sprayed. */
   rainSince: number | null

@@ -5,7 +5,7 @@ import type { BlockCover } from './report.ts'
 
 /** The pressure of the days with what was sprayed on a block, when it was protected, and when it should have been. */
 export function coverChart(pressure: DayChart, block: BlockCover): DayChart {
-  const inPart = (day: CoverDay) => day.needed && day.covered === false && (day.share ?? 0) > 0
+  const inPart = (day: CoverDay) => day.needed && day.inPart
   const inGap = ({ date }: CoverDay) => block.gaps.some(({ from, to }) => from <= date && date <= to)
   const spansOf = (kind: ProtectionKind, holds: (day: CoverDay) => boolean) =>
     runsOf(block.days, holds).map((run) => ({ ...run, kind }))

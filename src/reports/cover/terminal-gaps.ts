@@ -1,6 +1,7 @@
 import type { CoverGap } from '../../facts/protection/gaps.ts'
+import { partText } from '../../facts/protection/parts.ts'
 import { shortDate, shortSpan } from '../../records/spoken-date.ts'
-import { blockName, type CoverNames, endedBy, partText, productName } from '../../render/disease-words.ts'
+import { blockName, type CoverNames, endedBy, productName } from '../../render/disease-words.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, listed, wrap } from '../../render/text.ts'

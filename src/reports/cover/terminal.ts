@@ -1,6 +1,6 @@
 import { HIGH_PRESSURE } from '../../agronomy/disease/powdery-interval.ts'
 import { sayRain } from '../../facts/book-units.ts'
-import { WHOLE } from '../../facts/protection/parts.ts'
+import { partsOn, partText, WHOLE } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
 import { addDays } from '../../records/date.ts'
 import { shortDate, shortSpan, spokenDate } from '../../records/spoken-date.ts'
@@ -10,7 +10,6 @@ import {
   type CoverWord,
   coverWord,
   endedBy,
-  partText,
   productName,
 } from '../../render/disease-words.ts'
 import type { Style } from '../../render/style.ts'
@@ -81,17 +80,7 @@ const wordNow = ({ days, needed }: DiseaseCover): CoverWord => {
   return day ? coverWord(day, needed) : 'unknown'
 }
 
-/** The parts that are protected on the last day, and until when: `rows 8 to 9 until 18 Jul`. */
-function partsNow({ days, sprays }: DiseaseCover): string {
-  const today = days.at(-1)!.date
-  const still = sprays.filter(
-    ({ date, until, sureUntil }) => date <= today && (until ?? sureUntil ?? '') >= today,
-  )
-  const said = still.map(
-    (spray) => `${partText(spray)} until ${shortDate((spray.until ?? spray.sureUntil)!)}`,
-  )
-  return listed([...new Set(said)])
-}
+const partsNow = ({ days, sprays }: DiseaseCover): string => listed(partsOn(days.at(-1)!.date, sprays))
 
 const isWhole = ({ rows, share }: DiseaseCover['sprays'][number]) =>
   rows === null && share !== null && share >= WHOLE

@@ -37,9 +37,9 @@ export function renderNote({ report, all }: Noted, style: Style): string {
 }
 
 /** What finds ask for, and the command for it; that of a whole block is told apart from that of its rows. */
-function renderFinds({ said, next, spray }: FindAdvice, { columns }: Style): string {
+function renderFinds({ said, next, also, spray }: FindAdvice, { columns }: Style): string {
   const whole = spray && !spray.rows ? ['No rows are noted for it, so this is for the whole block:'] : []
-  return `${wrap(safe(upper([...said, ...whole].join(' '))), columns)}\n  ${safe(next)}\n`
+  return `${wrap(safe(upper([...said, ...whole].join(' '))), columns)}\n${[next, ...also].map((one) => `  ${safe(one)}\n`).join('')}`
 }
 
 /** When people may enter, and when picking and the next spray are allowed. */

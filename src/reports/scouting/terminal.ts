@@ -1,8 +1,9 @@
 import type { WalkRow } from '../../facts/disease/walk-rows.ts'
+import { partText } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { renderCourse } from '../../render/course.ts'
-import { blockName, type CoverNames, partText, productName } from '../../render/disease-words.ts'
+import { blockName, type CoverNames, productName } from '../../render/disease-words.ts'
 import { figure } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -18,8 +19,12 @@ export function renderScouting(report: Report<ScoutingData>, names: CoverNames, 
     return `${wrap('No scouting round this season. Begin with `rowbook note scouting`.', style.columns)}\n`
   const name = (id: string) => blockName(id, names)
   const parts = [wrap(answer(data, name), style.columns), '', stateTable(data, name, style).trimEnd()]
-  for (const { block, said, next } of data.finds)
-    parts.push('', wrap(`${name(block)}: ${safeLine(said.join(' '))}`, style.columns), `  ${safeLine(next)}`)
+  for (const { block, said, next, also } of data.finds)
+    parts.push(
+      '',
+      wrap(`${name(block)}: ${safeLine(said.join(' '))}`, style.columns),
+      ...[next, ...also].map((one) => `  ${safeLine(one)}`),
+    )
   if (data.rounds.length > 0) parts.push('', wrap(roundLine(data, name), style.columns))
   const changes = data.trends.filter(({ beyondChance }) => beyondChance)
   const severe = severityLines(data, name)

@@ -2,6 +2,8 @@ import type { Danger } from '../../facts/danger/danger.ts'
 import { mixCommand } from '../../facts/danger/mix-command.ts'
 import { type Remedy, remediesFor, shedText } from '../../facts/danger/remedies.ts'
 import type { DiseaseCover } from '../../facts/protection/course.ts'
+import { partsOn } from '../../facts/protection/parts.ts'
+import { both } from '../../facts/say.ts'
 import { ASK_FIRST, HOW_TO_CLEAR, standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
@@ -24,6 +26,8 @@ interface Open {
   disease: Disease
   /** Since when it is open; null where that can't be known. */
   since: IsoDate | null
+  /** What of the block is protected though the whole isn't: `rows 8 to 9 until 18 Jul`. */
+  parts: string[]
   danger: Danger
   remedies: Remedy[]
   /** Whether the fruit may be picked by now, so that no spray is recommended. */
@@ -92,9 +96,10 @@ function openState(from: TodayFrom, block: string, cover: DiseaseCover) {
   })
   if (danger.level === 'unknown' && remedies.length === 0 && isDryByHand(from)) return null
   const overLabel = standsOverLabel(from, block)
-  const about: Open = { disease, since, danger, remedies, harvest, overLabel }
+  const parts = today.inPart ? partsOn(asOf, cover.sprays) : []
+  const about: Open = { disease, since, parts, danger, remedies, harvest, overLabel }
   const none = !remedies.some(({ may }) => may)
-  return { block, key: [disease, danger.level, since === null, harvest, none].join(' '), about }
+  return { block, key: [disease, danger.level, since === null, harvest, none, ...parts].join(' '), about }
 }
 
 /** Rain on so many of the last seven days is told even where hours of wetness can't be known. Our own choice. */
@@ -133,7 +138,8 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
       : first === from.asOf
         ? ' from today'
         : ` since ${shortDate(first)}${later}`
-  const state = first ? `unprotected${sinceText}` : 'protection unknown'
+  const part = about.parts.length > 0 ? `protected in part only (${both(about.parts)}), else ` : ''
+  const state = first ? `${part}unprotected${sinceText}` : 'protection unknown'
   const why = [...reasons.slice(0, 2), ...(unknown.length > 0 ? [`not known: ${unknown[0]}`] : [])].join('; ')
   const may = remedies.filter((one) => one.may)
   const mixes = !harvest && may.length > 0
@@ -150,6 +156,7 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
     text: `${upper(disease)}, danger ${level}: ${namesOf(from, blocks)} ${state}. ${upper(why)}. ${action}`,
     short: `${upper(disease)} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${upper(reasons[0] ?? why)}.`,
     reasons,
+    level,
     ...(mixes ? { tank: { products: [may[0]!.product], diseases: [disease] } } : {}),
     next: harvest
       ? `rowbook ready --block ${blocks[0]}`
@@ -162,6 +169,11 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
 /** A block in danger that was sprayed over the label: no spray before somebody who may decide has been asked. */
 function askItem(from: TodayFrom, block: string, abouts: readonly Open[]): TodayDraft {
   const levels = abouts.map(({ disease, danger }) => `${disease} ${danger.level}`).join(', ')
+  const state = abouts.every(({ since }) => since === null)
+    ? 'protection unknown'
+    : abouts.some(({ parts }) => parts.length > 0)
+      ? 'protected in part only'
+      : 'unprotected'
   return {
     what: 'cover',
     block,
@@ -169,7 +181,7 @@ function askItem(from: TodayFrom, block: string, abouts: readonly Open[]): Today
     disease: abouts.length === 1 ? abouts[0]!.disease : null,
     urgency: 'now',
     until: null,
-    text: `${from.nameOf(block)} unprotected, danger ${levels}. ${ASK_FIRST}`,
+    text: `${from.nameOf(block)} ${state}, danger ${levels}. ${ASK_FIRST}`,
     short: null,
     reasons: abouts.flatMap(({ danger }) => danger.reasons),
     next: HOW_TO_CLEAR,

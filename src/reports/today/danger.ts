@@ -1,10 +1,9 @@
-import { curativeClocks } from '../../facts/danger/clocks.ts'
 import { type Danger, graver } from '../../facts/danger/danger.ts'
-import { mixCommand } from '../../facts/danger/mix-command.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { harvestNear, namesOf, type TodayDraft, type TodayFrom } from './item.ts'
+import { clockItems } from './clock.ts'
+import { namesOf, type TodayDraft, type TodayFrom } from './item.ts'
 import { NOTE_WEATHER } from './one-ask.ts'
 
 /** A station's export is told to be old after so many days. Our own choice. */
@@ -76,41 +75,6 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
       reasons,
     },
   ]
-}
-
-/** Infections on unprotected vines that a product of the shed still acts on. */
-function clockItems(from: TodayFrom): TodayDraft[] {
-  const { asOf, judge } = from
-  return from.covers.flatMap(({ block, covers }) =>
-    harvestNear(from, block.id)
-      ? []
-      : covers.flatMap(({ disease, days }): TodayDraft[] => {
-          if (disease !== 'downy' && disease !== 'black-rot') return []
-          const infected = judge.site.days
-            .filter(({ date }) => date <= asOf && daysBetween(date, asOf) < DUE_DAYS)
-            .filter((day) => (disease === 'downy' ? day.downy.primary : day.blackRot.infection) === true)
-            .findLast(({ date }) => {
-              const day = days.find((one) => one.date === date)
-              return day?.needed === true && day.covered !== true
-            })
-          const [clock] = infected ? curativeClocks(from, { disease, infected: infected.date, asOf }) : []
-          if (!infected || !clock) return []
-          return [
-            {
-              what: 'clock',
-              block: block.id,
-              blocks: [block.id],
-              disease,
-              urgency: 'now',
-              until: clock.until,
-              text: `${namesOf(from, [block.id])}: ${disease} may have infected unprotected vines on ${shortDate(infected.date)}. ${clock.name} acts until ${spokenDate(clock.until)} (${clock.hours} h after infection).`,
-              short: `${namesOf(from, [block.id])}: ${clock.name} acts on the ${disease} of ${shortDate(infected.date)} until ${shortDate(clock.until)}.`,
-              next: mixCommand(from, { blocks: [block.id], products: [clock.product], diseases: [disease] }),
-              reasons: [`infection possible on ${shortDate(infected.date)}`],
-            },
-          ]
-        }),
-  )
 }
 
 /** Spells of infection on unprotected vines whose oil spots can first be seen about now, in one line. */

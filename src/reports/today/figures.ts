@@ -12,7 +12,7 @@ export const FIGURES: readonly Figure[] = [
     limits:
       'scouting rounds every 14 days from budburst and every 7 from flowering to set; samples every 7 days from stage 83; stages every 14 days; a missing pick is told 14 days after a window',
     choices:
-      'the days ahead and the order are our own; low danger is not told; nothing is to be sprayed once the sugar target may be reached',
+      'the days ahead and the order are our own; of more than five lines, those of one job become one, with all its commands: looking in the rows, picking, what waits, sprays of the next days, one disease, one block; products that do not go into one tank each get a command; low danger is not told; nothing is to be sprayed once the sugar target may be reached',
     source:
       'scouting: AWRI viti-note, year not known; samples: Bradshaw 2018, University of Vermont; stages: common practice, no source',
     basis: 'common practice',

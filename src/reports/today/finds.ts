@@ -49,7 +49,7 @@ function toTreat(ones: readonly FollowUp[], from: TodayFrom): TodayDraft {
   const { block } = ones[0]!
   const { judge, asOf } = from
   const picking = from.windows.get(block)?.earliest ?? null
-  const { diseases, said, next } = findAdvice(ones, { input: from, judge, picking })
+  const { diseases, said, next, also, spray } = findAdvice(ones, { input: from, judge, picking })
   return {
     what: 'find',
     block,
@@ -60,6 +60,10 @@ function toTreat(ones: readonly FollowUp[], from: TodayFrom): TodayDraft {
     text: `${from.nameOf(block)}: ${said.join(' ')}`,
     short: null,
     next,
+    also,
+    ...(spray && spray.rows === null && also.length === 0
+      ? { tank: { products: spray.products, diseases } }
+      : {}),
     reasons: diseases.flatMap((disease) => judge.on(block, disease, asOf).reasons),
   }
 }

@@ -1,4 +1,4 @@
-import type { DangerJudge } from '../../facts/danger/danger.ts'
+import type { Danger, DangerJudge } from '../../facts/danger/danger.ts'
 import type { BlockCovers } from '../../facts/protection/course.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
@@ -33,6 +33,8 @@ export interface TodayItem {
   /** The same in fewer words, for one line of a narrow terminal; null where the sentence is short enough. */
   short: string | null
   next: string
+  /** Further commands of the same job, each running as printed. */
+  also: string[]
   /** The disease it is about; null where it is about none, or several. */
   disease: Disease | null
   /** Why, the weightiest first; empty where the sentence says all. */
@@ -40,10 +42,12 @@ export interface TodayItem {
 }
 
 /** An item as its part makes it: what it is not about is left out. */
-export type TodayDraft = Omit<TodayItem, 'disease' | 'reasons'> &
-  Partial<Pick<TodayItem, 'disease' | 'reasons'>> & {
+export type TodayDraft = Omit<TodayItem, 'disease' | 'reasons' | 'also'> &
+  Partial<Pick<TodayItem, 'disease' | 'reasons' | 'also'>> & {
+    /** The class of the danger that it is about. */
+    level?: Danger['level'] | undefined
     /** What its `mix` command puts into the tank, where it has one. */
-    tank?: { products: readonly string[]; diseases: readonly Disease[] }
+    tank?: { products: readonly string[]; diseases: readonly Disease[] } | undefined
   }
 
 /** Weather to come by day number: daily means and highest temperatures, °C, and rain, mm. */

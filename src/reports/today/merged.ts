@@ -7,12 +7,12 @@ const MERGED = new Set<TodayDraft['what']>(['walk', 'sample', 'stage', 'last-spr
 
 /**
  * What items must share to become one. Beside those kinds: windows that are no matter of today, and protection that is
- * missing against several diseases in the same blocks where none is urgent. What is due now stays a line of its own.
+ * missing against several diseases in the same blocks where none is urgent and each danger is known. What is due now stays a line of its own.
  */
-function keyOf({ what, urgency, blocks, next }: TodayDraft, at: number): string {
+function keyOf({ what, urgency, blocks, next, level }: TodayDraft, at: number): string {
   if (MERGED.has(what)) return what
   if (urgency === 'soon' && what === 'window' && next.startsWith('rowbook ready')) return 'window'
-  if (urgency === 'soon' && what === 'cover' && next.startsWith('rowbook mix'))
+  if (urgency === 'soon' && what === 'cover' && level !== 'unknown' && next.startsWith('rowbook mix'))
     return `cover ${blocks.join(' ')}`
   return String(at)
 }
@@ -44,12 +44,12 @@ export function merged(items: readonly TodayDraft[], from: TodayFrom): TodayDraf
   })
 }
 
-const tankOf = (items: readonly TodayDraft[]) => ({
+export const tankOf = (items: readonly TodayDraft[]) => ({
   products: [...new Set(items.flatMap(({ tank }) => tank?.products ?? []))],
   diseases: [...new Set(items.flatMap(({ tank }) => tank?.diseases ?? []))],
 })
 
-const shareTank = (items: readonly TodayDraft[], { ledger }: TodayFrom) =>
+export const shareTank = (items: readonly TodayDraft[], { ledger }: TodayFrom) =>
   mayShareTank(tankOf(items).products.map((id) => ledger.products.get(id)!))
 
 /** The one `mix` command of all that the items spray; null where they spray nothing. */

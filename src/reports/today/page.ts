@@ -27,10 +27,10 @@ ${items.map(dueItem)}</ul>
 `
 }
 
-function dueItem({ text, next }: TodayItem): Content {
+function dueItem({ text, next, also }: TodayItem): Content {
   // What to do next is most often a command; else it is said in words.
-  const todo = next.startsWith('rowbook ') ? html`<code>${next}</code>` : next
+  const todo = (one: string) => (one.startsWith('rowbook ') ? html`<code>${one}</code>` : one)
   return html`<li><p>${text}</p>
-<p class="quiet">${todo}</p></li>
+${[next, ...also].map((one) => html`<p class="quiet">${todo(one)}</p>\n`)}</li>
 `
 }

@@ -7,6 +7,7 @@ import { rainItems } from './ahead.ts'
 import { coverItems } from './cover.ts'
 import { dangerItems } from './danger.ts'
 import { findItems } from './finds.ts'
+import { folded } from './folded.ts'
 import { hanging, type TodayForecast, type TodayFrom, type TodayItem } from './item.ts'
 import { keepOutItems } from './keep-out.ts'
 import { lookItems, stagelessItems } from './looks.ts'
@@ -62,13 +63,15 @@ export function today(
     ...stockItems(from),
   ]
   const first = setupItem(from)
-  const items = merged(first ? [first] : drafts, from).map(
-    ({ tank: _, ...item }): TodayItem => ({ disease: null, reasons: [], ...item }),
+  const items = folded(merged(first ? [first] : drafts, from), from).map(
+    ({ tank: _, level: __, ...item }): TodayItem => ({ disease: null, reasons: [], also: [], ...item }),
   )
   // A stable sort: within one urgency the order above stays, which puts a find and people before all else.
   items.sort((a, b) => ORDER[a.urgency] - ORDER[b.urgency])
   const usual = first ? [] : [CAUTION.clearance, CAUTION.estimate]
-  const isMixing = items.some(({ next }) => next.startsWith('rowbook mix'))
+  const isMixing = items.some(({ next, also }) =>
+    [next, ...also].some((one) => one.startsWith('rowbook mix')),
+  )
   return makeReport('today', input, {
     data: { items, station: ledger.stations.has(input.season) },
     cautions: isMixing ? [CAUTION.dose, ...usual] : usual,

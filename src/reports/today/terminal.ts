@@ -36,8 +36,9 @@ export function oneLine({ text, short }: TodayItem, room: number): string {
 }
 
 function renderItem(item: TodayItem, { columns, paint }: Style): string {
-  const { urgency, next } = item
+  const { urgency, next, also } = item
   const colour = urgency === 'now' ? paint.bad : urgency === 'soon' ? paint.doubtful : paint.faint
   const body = wrap(oneLine(item, columns - WIDTH), columns, ' '.repeat(WIDTH)).slice(WIDTH)
-  return `${colour(urgency.padEnd(WIDTH))}${body}\n${' '.repeat(WIDTH)}${paint.faint(safeLine(next))}`
+  const todo = [next, ...also].map((one) => `${' '.repeat(WIDTH)}${paint.faint(safeLine(one))}`)
+  return [`${colour(urgency.padEnd(WIDTH))}${body}`, ...todo].join('\n')
 }

@@ -1,15 +1,11 @@
 import { applications, groupedBy, isJudged, overlap, productPath } from '../../facts/judged.ts'
 import { once } from '../../facts/say.ts'
-import { holdsSulphur, isOilProduct } from '../../facts/spraying/actives.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
-import { isCaptan } from '../../facts/spraying/incompatible.ts'
+import { gapBetween, OIL_AND_SULPHUR } from '../../facts/spraying/keep-apart.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import { daysBetween } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
-
-/** Days between sulphur or captan and oil where no label says more. */
-const OIL_AND_SULPHUR = 14
 
 /** Products that burn each other's leaves, or spoil each other, too close together. */
 export const keptApart: Rule = {
@@ -54,7 +50,7 @@ function firstWithin(list: readonly Application[], index: number, days: number):
 }
 
 function tooClose(earlier: Application, later: Application): Finding[] {
-  const gap = gapBetween(earlier, later)
+  const gap = gapBetween(earlier.product, later.product)
   if (!gap) return []
   const days = daysBetween(earlier.spray.date, later.spray.date)
   if (days > 0 && days >= gap.days) return []
@@ -72,44 +68,3 @@ function tooClose(earlier: Application, later: Application): Finding[] {
     }),
   ]
 }
-
-interface Gap {
-  days: number
-  /** Where a label gives it; null where that is the common one of oil and sulphur. */
-  label: { product: Application['product']; index: number } | null
-}
-
-function gapBetween(a: Application, b: Application): Gap | null {
-  const gaps: Gap[] = [[a.product, b.product] as const, [b.product, a.product] as const].flatMap(
-    ([product, other]) =>
-      (product.keep_apart ?? []).flatMap(({ from, gap }, index) =>
-        means(from, other) ? [{ days: gap, label: { product, index } }] : [],
-      ),
-  )
-  const longest = gaps.toSorted((one, other) => other.days - one.days)[0]
-  if (longest) return longest
-  const oil = isOilProduct(a.product) || isOilProduct(b.product)
-  const burns = [a.product, b.product].some(
-    (product) => (holdsSulphur(product) || isCaptan(product)) && !isOilProduct(product),
-  )
-  return oil && burns ? { days: OIL_AND_SULPHUR, label: null } : null
-}
-
-/** Whether the word of a label means a product: its id, its kind, or an active in it. */
-function means(word: string, product: Product & { id: string }): boolean {
-  const wanted = plain(word)
-  return (
-    plain(product.id) === wanted ||
-    plain(product.name) === wanted ||
-    plain(product.kind) === wanted ||
-    product.actives.some(({ name }) => ` ${plain(name)} `.includes(` ${wanted} `))
-  )
-}
-
-const plain = (text: string) =>
-  text
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, ' ')
-    .trim()
-    .replace(/\bsulfur\b/g, 'sulphur')
-    .replace(/\boils\b/g, 'oil')

@@ -16,7 +16,7 @@ const ledger = openLedger(
   }),
   { seasons: 'all' },
 )
-const open: CoverState = { covered: false, share: 0, decider: null, daysLeft: 0, why: null }
+const open: CoverState = { covered: false, share: 0, inPart: false, decider: null, daysLeft: 0, why: null }
 const stopOf = (
   asOf: string,
   window: { earliest: string | null; legalFrom?: string | null },

@@ -17,6 +17,7 @@ const draft = (what: TodayItem['what'], next: string): TodayItem => ({
   next,
   disease: null,
   reasons: [],
+  also: [],
 })
 const drafts = fc.array(
   fc.oneof(
