@@ -3,11 +3,12 @@ import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 export const explain: CommandBody = {
-  arguments: [{ what: 'a figure, a finding or a key of the JSON; without it all are listed' }],
+  arguments: [{ what: 'a figure, a finding, a topic or a JSON key; all names without it' }],
   examples: [
     ['rowbook explain', 'all that can be explained'],
     ['rowbook explain over-rate', 'a finding of check'],
     ['rowbook explain powdery-index', 'a figure'],
+    ['rowbook explain PHI', 'a word of the trade'],
     ['rowbook explain legalFrom', 'a key of the JSON'],
     ['rowbook explain --html methods.html', 'all of it as one page to read and to print'],
   ],
@@ -21,7 +22,10 @@ export const explain: CommandBody = {
     const name = call.args[0]
     const result = name === undefined ? { found: everything() } : look(name)
     if (!result.found)
-      throw new UsageError(`nothing is known of \`${name}\``, result.near ?? 'all names: rowbook explain')
+      throw new UsageError(
+        `there is no figure or finding \`${name}\``,
+        result.near ?? 'all names: rowbook explain',
+      )
     const { makeReport } = await import('../facts/report.ts')
     const from = { asOf: call.date('as-of') ?? call.env.today(), season: null }
     const found = result.found

@@ -26,7 +26,7 @@ export const window: CommandBody = {
     })
     const { window: report } = await import('../reports/window/report.ts')
     const { renderWindow } = await import('../reports/window/terminal.ts')
-    const names = namesOf(input.ledger).blocks
+    const names = namesOf(input.ledger)
     const result = report(input, {
       target,
       forecast: forecast?.means,

@@ -88,7 +88,7 @@ export function rangeCheck(value: number, low: number, high: number, refuse: Ref
   refuse(
     'impossible-value',
     `${value}${unit ? ` ${unit}` : ''} is outside what is possible, ${span}`,
-    'check the figure, its point and its unit',
+    'check the figure, its decimal point and its unit',
   )
 }
 

@@ -14,6 +14,10 @@ export function spokenDate(date: IsoDate): string {
   return `${WEEKDAYS[weekday]} ${shortDate(date)}`
 }
 
+/** `Mon 15 Jun`, and `Sun 15 Jun 2025` where the year is not that of `asOf`. @throws RangeError where it is no date. */
+export const spokenDateAsOf = (date: IsoDate, asOf: IsoDate): string =>
+  date.slice(0, 4) === asOf.slice(0, 4) ? spokenDate(date) : `${spokenDate(date)} ${date.slice(0, 4)}`
+
 /** `Nov 2025`, of a month such as `2025-11`. @throws RangeError where it is no month. */
 export const monthOf = (month: string): string => `${shortDate(`${month}-01`).slice(2)} ${month.slice(0, 4)}`
 

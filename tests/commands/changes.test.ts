@@ -106,7 +106,7 @@ describe('what changed', () => {
     expect(data.effects.findings.appeared.map(({ name }: { name: string }) => name)).toContain('over-rate')
     const { stdout } = run(['changes', ...ON], { cwd: book.root })
     expect(stdout).toContain('rate of sulphur: 3 kg/ha -> 8 kg/ha')
-    expect(stdout).toContain('Findings that appeared')
+    expect(stdout).toContain('New findings')
   })
 
   test('a date corrected is one correction, beside a new spray of the old day', () => {
@@ -147,7 +147,7 @@ describe('what changed', () => {
     const data = ask(book, [], ['--as-of', day])
     expect(data.corrected[0].late).toBe(late)
     expect(
-      run(['changes', '--as-of', day], { cwd: book.root }).stdout.includes('An inspector would ask'),
+      run(['changes', '--as-of', day], { cwd: book.root }).stdout.includes('Say why in the commit'),
     ).toBe(late)
   })
 

@@ -33,7 +33,7 @@ test('shows what it would write, and writes nothing until asked', () => {
   expect(status).toBe(0)
   expect(stdout).toContain('2 entries of sprays in rows.csv, nothing written yet.')
   expect(stdout).toContain('{ product: sulphur-80, rate: 2.5 kg/ha }')
-  expect(stdout).toContain('Nothing is read from: Extra.')
+  expect(stdout).toContain('Columns not read: Extra.')
   expect(existsSync(join(ledger, 'seasons/2023'))).toBe(false)
 })
 
@@ -151,7 +151,7 @@ dates: month-first
   const rows =
     'Date,Block,Weight,Pickers,Hours,Brix,Van\n9/29/2023,top-terrace,4012,6,5.5,20.8,red\n10/2/2023,kiln-bank,1.2 t,4,6,,red\n'
   const { ledger, args, cwd } = book(rows, map, 'picks')
-  expect(run(args, { cwd }).stdout).toContain('Nothing is read from: Van.')
+  expect(run(args, { cwd }).stdout).toContain('Columns not read: Van.')
   expect(existsSync(join(ledger, 'seasons/2023/picks'))).toBe(false)
   expect(run([...args, '--yes'], { cwd })).toMatchObject({ status: 0, stderr: '' })
   expect(readFileSync(join(ledger, 'seasons/2023/picks/2023-09-29-top-terrace.yaml'), 'utf8')).toContain(

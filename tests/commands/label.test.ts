@@ -48,9 +48,9 @@ describe('label', () => {
   test('the terminal says what to do, what is missing, and where to write it', () => {
     const { stdout } = run(on('2026-06-01'))
     expect(stdout.replaceAll('\n', ' ')).toMatch(
-      /^Of 5 products: 1 authorisation has ended: do not spray; 1 authorisation ends within 90 days; read 1 label again/,
+      /^1 authorisation has ended: do not spray; 1 authorisation ends within 90 days; read 1 label again/,
     )
-    expect(stdout).toContain('fourth: add to products/fourth.yaml')
+    expect(stdout).toContain('Test sulphur: add to products/fourth.yaml')
     expect(stdout).toContain('re_entry')
     expect(Math.max(...stdout.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80)
   })

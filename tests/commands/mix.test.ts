@@ -385,7 +385,7 @@ describe('mix', () => {
       const { status, json } = await runJson(args)
       expect(status).toBe(1)
       expect(json.data.products[0]).toMatchObject({ inRange: false, capped: false, range: null })
-      expect((await run(args)).stdout).toContain('(5.6 kg/ha, the most given is 5 kg/ha)')
+      expect((await run(args)).stdout).toContain('(5.6 kg/ha, the maximum given is 5 kg/ha)')
       expect((await run(job('--dose', 'a=12.5 g/L', '--max', 'a=5 kg/ha'))).status).toBe(0)
     })
     test('a dose for leaf wall is lowered to it', async () => {

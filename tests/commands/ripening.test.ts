@@ -86,7 +86,7 @@ describe('the example, as on 14 September', () => {
   test('harvest --people says the hours that they need, and the days', () => {
     const { stdout } = run(['harvest', ...FAR, '--people', '6', '--hours', '7'])
     expect(stdout).toMatch(/hours for\s+6 people/)
-    expect(stdout).toMatch(/with 6 people picking together, 3 days of 7 h\s+in all/)
+    expect(stdout).toMatch(/with 6 people picking together, 3 days of\s+7 h\s+in\s+all/)
   })
 
   test('window --backtest looks back over two seasons', () => {

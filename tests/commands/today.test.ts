@@ -76,7 +76,7 @@ test('tells of stock that the next spray would use up, and of what check complai
     'seasons/2026/sprays/a.yaml': SPRAY.replace('sulphur', 'little').replace('3 kg/ha', '50 kg/ha'),
   }
   const items = itemsOn('2026-07-02', files)
-  expect(items.find(({ what }) => what === 'stock')?.text).toContain('1 kg left, the last spray took 20')
+  expect(items.find(({ what }) => what === 'stock')?.text).toContain('1 kg left, the last spray used 20')
   expect(items.find(({ what }) => what === 'check')).toMatchObject({ urgency: 'now', next: 'rowbook check' })
 })
 
@@ -89,7 +89,7 @@ test('most urgent first, in a story that is whole', () => {
   const windows = json.data.items.filter(({ what }: { what: string }) => what === 'window')
   expect(windows.length).toBeGreaterThan(0)
   const last = json.data.items.find(({ what }: { what: string }) => what === 'last-spray')
-  expect(last.text).toMatch(/last day by pre-harvest interval \(PHI\) for potassium-bicarbonate today/)
+  expect(last.text).toMatch(/last day by pre-harvest interval \(PHI\) today for Quillet Bicarbonate SP/)
 })
 
 const COMMAND = /^ {6}(rowbook|write) /
@@ -141,7 +141,7 @@ test('what an evening still leaves open is told by name', () => {
   })
   // Sixteen days from 10 to 26 August: mandipropamid's 35, sulphur's 28 and copper's 21 are more.
   expect(stdout).toContain(
-    'If you spray today, by PHI alone: too late for copper-hydroxide, mandipropamid-250, sulphur-80; still in time: bacillus, potassium-bicarbonate.',
+    'If you spray today, by PHI alone: too late for Quillet Copper 35, Quillet Downy 250, Quillet Sulphur 80; still in time: Quillet Bacillus WP, Quillet Bicarbonate SP.',
   )
 })
 

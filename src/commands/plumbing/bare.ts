@@ -29,7 +29,7 @@ export async function sayWhatIsNext(env: Env): Promise<number> {
       `There is no ledger in this folder yet.\n\n${renderLines(
         [
           ['rowbook start my-vineyard', 'begin one, with five questions'],
-          ['cd my-vineyard', 'and go there'],
+          ['cd my-vineyard', 'go to its folder'],
           ['rowbook sugar --brix 21.5', 'some commands need no ledger'],
           ['rowbook help', 'all commands'],
         ],

@@ -46,7 +46,7 @@ export function seasonParts(input: ReportInput, names: Names): SeasonPart[] {
     ),
     partOf(
       windows,
-      (report, style) => renderWindow(report, blocks, style),
+      (report, style) => renderWindow(report, names, style),
       async () => (await import('../../reports/window/page.ts')).windowPage,
     ),
     partOf(

@@ -3,6 +3,7 @@ import { powderyPressure } from '../../agronomy/disease/powdery-interval.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
+import { NEEDS_HOURS } from '../disease/daily-days.ts'
 import type { PressureDay } from '../disease/days.ts'
 
 /** 0 no infection possible, 1 low, 2 moderate, 3 high. */
@@ -58,7 +59,9 @@ const WARM_DAY = (70 - 32) / 1.8
 function withDaily(disease: Disease, found: WeatherRank, days: readonly PressureDay[]): WeatherRank {
   const known = days.flatMap(({ daily }) => daily ?? [])
   if (known.length === 0 || disease === 'downy') return found
-  const unknown = [...found.unknown, 'daily weather only: an hourly file would tell']
+  const isSaid = found.unknown.some((what) => what.endsWith(NEEDS_HOURS))
+  const rest = known.length === days.length ? [] : found.unknown
+  const unknown = isSaid ? found.unknown : [...rest, `leaf wetness: ${NEEDS_HOURS}`]
   const maxima = known.flatMap(({ max }) => max ?? [])
   const rain = known.flatMap(({ rain }) => rain ?? [])
   if (disease === 'powdery' && maxima.length > 0) {
@@ -83,7 +86,7 @@ const WET_SHOOTS = 10
 function phomopsis(days: readonly PressureDay[]): WeatherRank {
   const wet = days.filter(({ botrytis }) => (botrytis.wetHours ?? 0) >= WET_SHOOTS)
   const last = wet.at(-1)
-  const open = ['how wet it must be for phomopsis: rowbook has no model of it']
+  const open = ['phomopsis: rowbook has no model of it']
   if (!last) return { rank: null, open: true, reasons: [], unknown: open }
   const reason = `shoots wet for ${last.botrytis.wetHours} h, ${shortDate(last.date)}`
   return { rank: 2, open: false, reasons: [reason], unknown: open }
@@ -131,7 +134,7 @@ function downy(days: readonly PressureDay[], oilSpotsSince: IsoDate | null): Wea
           .map(({ date }) => date)
   const reasons = [
     ...primary.slice(-1).map(({ date, downy }) => `infection possible on ${shortDate(date)} (${downy.why})`),
-    ...(nights.length > 0 ? [`night suited infection from oil spots: ${listDates(nights)}`] : []),
+    ...(nights.length > 0 ? [`nights allowed infection from oil spots: ${listDates(nights)}`] : []),
   ]
   const openRain = days.filter(({ downy }) => downy.primary === null).map(({ date }) => date)
   const openNights =

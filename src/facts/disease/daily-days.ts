@@ -5,7 +5,7 @@ import type { DailyWeather } from '../weather/hours.ts'
 import type { PressureDay, PressureSite } from './days.ts'
 
 /** What days alone can't tell. */
-const NEEDS_HOURS = 'needs hours: an hourly file would give it'
+export const NEEDS_HOURS = 'needs hourly weather'
 
 /** °C below which no night lets oil spots infect: WineSkills, Plumpton (read). */
 const WARM_NIGHT = 13

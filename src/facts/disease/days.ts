@@ -118,7 +118,7 @@ function powderyDays(hours: EveryHour, { budbreak, restart }: Starts) {
     if (!found) return { ...unknown, why: 'before budbreak' }
     const { index, change, low, high, phase, hoursInRange, missingHours, complete } = found
     if (missingHours >= 24) return { ...unknown, low, high, phase, why: 'no temperature on this day' }
-    const open = `missing hours leave it open between ${low} and ${high}`
+    const open = `hours are missing: between ${low} and ${high}`
     if (high - low > WIDEST_OPEN) return { ...unknown, low, high, phase, hoursInRange, why: open }
     return { index, points: change, hoursInRange, low, high, phase, why: complete ? null : open }
   }

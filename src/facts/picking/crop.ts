@@ -49,7 +49,7 @@ function notKnown(
   if (!isAsked)
     return {
       state: 'not-asked',
-      detail: 'not asked: no crop was ever counted here, so people and crates are not planned',
+      detail: 'not asked: bunches were never counted here, so people and crates are not planned',
       short: '-',
       todo: null,
     }

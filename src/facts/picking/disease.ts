@@ -47,7 +47,7 @@ export function diseaseGate(asked: Asked): Gate {
       state: 'fail',
       detail: told(over).join('; '),
       short: short(over[0].row),
-      todo: 'Sort out or leave diseased bunches. Find how far it goes, and ask whoever takes the grapes.',
+      todo: 'Sort out or leave diseased bunches. See how far it has spread, and ask whoever takes the grapes.',
     }
   const uncounted = latest.flatMap(uncountedOn)
   if (uncounted.length > 0)

@@ -21,7 +21,7 @@ export function pressRoom(
   if (waiting.length < 2) return null
   const capacity = vineyard.press?.capacity
   if (capacity === undefined)
-    return 'Whether the press holds them on one day is not recorded: write `press: { capacity: 300 kg }` into vineyard.yaml.'
+    return 'The capacity of the press is not recorded: write `press: { capacity: 300 kg }` into vineyard.yaml.'
   const name = (id: string) => blocks.get(id)?.name ?? id
   const say = (kg: number) => displayMass(kg, vineyard.units)
   let sum = 0

@@ -44,7 +44,7 @@ export function sugarGate(
       state: 'unknown',
       detail: 'no sample this season',
       short: 'no sample',
-      todo: 'Take a first sample of some 20 berries from all over the block; 100 before you decide.',
+      todo: 'Take a first sample of about 20 berries from all over the block. Take 100 before you decide.',
     })
   const day = spokenDate(sample.entry.date)
   const { brix, why } = sample.facts
@@ -71,7 +71,7 @@ export function sugarGate(
   const detail = `${mean.toFixed(1)} Brix${read} on ${day} of ${target.low}-${target.high} (${target.source}); ${sure(probability)} sure that the mean is at ${target.low}, ${basis}`
   if (mean >= target.low) {
     const over = mean > target.high ? '; already above the range' : ''
-    const odds = probability < EVEN_ODDS ? '; about even odds, another sample would settle it' : ''
+    const odds = probability < EVEN_ODDS ? '; about even odds: sample again' : ''
     return gate({ state: 'pass', detail: `${detail}${odds}${over}`, short, todo: null }, probability)
   }
   return gate({ state: 'wait', detail, short, todo: 'Sample again in three or four days.' }, probability)

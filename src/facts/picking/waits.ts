@@ -10,7 +10,7 @@ import type { Asked, Gate } from './gate.ts'
 const UNSPRAYED = /^(?:not sprayed|no spray(?:s|ing)?|unsprayed)\b/i
 
 const NO_SPRAY =
-  'no spray of this block is recorded this season; if none was made, note work with the job `not sprayed`'
+  'no spray of this block is recorded this season; if there was none, record work with the job `not sprayed`'
 
 /** Whether the days before harvest of everything sprayed are over. */
 export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom } {
@@ -27,7 +27,7 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
       calendar === legal.date ? '' : `, or ${spokenDate(calendar!)} if the day of spraying counts as day 0`
     const detail = by!.cleared
       ? `${sayWait(by!)}: pick from ${spokenDate(legal.date)}`
-      : `${by!.product}, sprayed ${spokenDate(by!.sprayed)}, has a pre-harvest interval (PHI) of ${by!.days} days: pick from ${spokenDate(legal.date)}${both}`
+      : `${by!.name}, sprayed ${spokenDate(by!.sprayed)}, has a pre-harvest interval (PHI) of ${by!.days} days: pick from ${spokenDate(legal.date)}${both}`
     const todo = `Do not pick before ${spokenDate(legal.date)}.`
     return gate({ state: 'fail', detail, short: spokenDate(legal.date).slice(4), todo })
   }
@@ -55,8 +55,7 @@ function withoutSprays({ ledger, block, season, asOf }: Asked): Omit<Gate, 'gate
     (entry) =>
       entry.block === block.id && entry.season === season && entry.date <= asOf && UNSPRAYED.test(entry.job),
   )
-  if (said)
-    return { state: 'pass', detail: 'not sprayed this season, by its own work entry', short: '-', todo: null }
+  if (said) return { state: 'pass', detail: 'not sprayed this season (work entry)', short: '-', todo: null }
   return {
     state: 'unknown',
     detail: NO_SPRAY,

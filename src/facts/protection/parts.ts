@@ -86,8 +86,8 @@ export function coverOn(
 function whyOpen(sure: readonly SprayCover[], rows: number | null): string {
   if (mostShare(sure, rows) < WHOLE) return 'rain is missing'
   return sure.some(({ share }) => share === null)
-    ? "rows were sprayed, and the block's record does not say how many it has"
-    : 'parts were sprayed by share, and they may lie over one another: write `rows`'
+    ? "rows were sprayed, but the block's number of rows is not recorded"
+    : 'shares were sprayed, which may overlap: write `rows`'
 }
 
 type Part = Pick<SprayCover, 'rows' | 'share'>

@@ -51,7 +51,7 @@ function workedOut(sample: Sample): SampleFacts {
   const none = { ...facts, brix: null, reading: null, readings: [], open: null, remarks: [] }
   if (sample.fermenting) {
     const why =
-      'the juice had begun to ferment: alcohol and gas disturb the reading, so it says nothing of the sugar or acid of the berries'
+      'the juice had begun to ferment: alcohol and gas disturb the reading, so it does not show sugar or acid of the berries'
     return { ...none, ph: null, ta: null, why }
   }
   const typed = asBrix(sample)
@@ -98,10 +98,10 @@ function asBrix(sample: Sample): Read | null {
     if (!values) continue
     try {
       const brix = values.map((value) => brixFromSpecificGravity(gravityOf(value)))
-      return { brix, remarks: [`Brix worked out from ${scale}`], why: null }
+      return { brix, remarks: [`Brix calculated from ${scale}`], why: null }
     } catch (error) {
       if (!(error instanceof RangeError)) throw error
-      return { brix: [], remarks: [], why: `the ${scale} lies outside what must of 0 to 40 Brix shows` }
+      return { brix: [], remarks: [], why: `the ${scale} is outside the range of must, 0 to 40 Brix` }
     }
   }
   return null
@@ -144,7 +144,7 @@ function withTable(mean: MeanInterval, table: Read['mean']): MeanInterval {
 
 /** How the acid that is shown came from what was typed. */
 function acidRemarks({ titration, ta, ta_as }: Sample): string[] {
-  if (titration) return ['acid worked out from the titration, as tartaric']
+  if (titration) return ['acid calculated from the titration, as tartaric']
   return ta && ta_as === 'sulphuric' ? ['acid written as sulphuric, shown as tartaric'] : []
 }
 

@@ -12,8 +12,8 @@ export interface LegalFrom {
   date: IsoDate | null
   /** Latest of the dates that count the day of spraying as day 0. */
   calendar: IsoDate | null
-  /** The product that decides, its days (null: the label gives none), the day it was sprayed, and who cleared it. */
-  by: { product: string; days: number | null; sprayed: IsoDate; cleared?: Clearance } | null
+  /** The product that decides, its name, its days (null: the label gives none), the day it was sprayed, and who cleared it. */
+  by: { product: string; name: string; days: number | null; sprayed: IsoDate; cleared?: Clearance } | null
   /** Products sprayed whose record gives no days before harvest. */
   unknown: string[]
   /** What was over the label and not cleared: no date holds until an adviser or the authority has named one. */
@@ -37,15 +37,15 @@ export function legalFrom(ledger: Ledger, sprays: readonly SprayEntry[]): LegalF
       const isOver = overLabelOf(ledger, spray).some((one) => one.product === part.product)
       const cleared = isOver ? clearanceOf(spray) : null
       const days = product ? daysBeforeHarvest(product, part.for) : null
-      return { spray, product: part.product, days, cleared }
+      return { spray, product: part.product, name: product?.name ?? part.product, days, cleared }
     }),
   )
-  const known = waits.flatMap(({ spray, product, days, cleared }) => {
+  const known = waits.flatMap(({ spray, product, name, days, cleared }) => {
     const byLabel = days === null ? null : earliestPick(spray, days)
-    if (!cleared) return byLabel ? [{ product, days, sprayed: spray.date, ...byLabel }] : []
+    if (!cleared) return byLabel ? [{ product, name, days, sprayed: spray.date, ...byLabel }] : []
     // An adviser's day stands in for the label's, and never comes before it.
     const from = byLabel && byLabel.cautious > cleared.pickFrom ? byLabel.cautious : cleared.pickFrom
-    return [{ product, days, sprayed: spray.date, calendar: from, cautious: from, cleared }]
+    return [{ product, name, days, sprayed: spray.date, calendar: from, cautious: from, cleared }]
   })
   const last = known.reduce<(typeof known)[number] | null>(
     (latest, one) => (latest && latest.cautious > one.cautious ? latest : one),
@@ -68,10 +68,10 @@ export function legalFrom(ledger: Ledger, sprays: readonly SprayEntry[]): LegalF
   }
 }
 
-function byOf({ product, days, sprayed, cleared }: NonNullable<LegalFrom['by']>): LegalFrom['by'] {
-  return cleared ? { product, days, sprayed, cleared } : { product, days, sprayed }
+function byOf({ product, name, days, sprayed, cleared }: NonNullable<LegalFrom['by']>): LegalFrom['by'] {
+  return cleared ? { product, name, days, sprayed, cleared } : { product, name, days, sprayed }
 }
 
-/** `sulphur-80, sprayed Sun 14 Jun, 21 days`; where it was cleared, by whom in place of the days. */
-export const sayWait = ({ product, days, sprayed, cleared }: NonNullable<LegalFrom['by']>): string =>
-  `${product}, sprayed ${spokenDate(sprayed)}, ${cleared ? sayCleared(cleared) : `${days} days`}`
+/** `Sulphur 80, sprayed Sun 14 Jun, 21 days`; where it was cleared, by whom in place of the days. */
+export const sayWait = ({ name, days, sprayed, cleared }: NonNullable<LegalFrom['by']>): string =>
+  `${name}, sprayed ${spokenDate(sprayed)}, ${cleared ? sayCleared(cleared) : `PHI ${days} days`}`

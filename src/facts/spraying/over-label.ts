@@ -47,7 +47,7 @@ export function dosesOver(one: Application, before: readonly Application[] = [])
 export interface OverLabel {
   product: string
   date: string
-  /** In words: `60 kg/ha, the label's most is 6 kg/ha`. */
+  /** In words: `60 kg/ha, the label allows at most 6 kg/ha`. */
   why: string
 }
 
@@ -124,18 +124,18 @@ function whyOver(
 ): string | null {
   const one = list[at]!
   const sayDose = ({ limit, value }: DoseOver) =>
-    `${say(value, limit.unit)}, the label's most is ${say(limit.high, limit.unit)}`
+    `${say(value, limit.unit)}, the label allows at most ${say(limit.high, limit.unit)}`
   const dose = dosesOver(one).at(-1)
   if (dose) return sayDose(dose)
   const count = countOver(one, upTo)
   if (count) return `application ${count.count}${count.whose} this season, the label allows ${count.most}`
   const total = totalOver(one, upTo)
   if (total)
-    return `${say(total.total, total.unit)} in all this season, the label's most is ${say(total.most, total.unit)}`
+    return `${say(total.total, total.unit)} in all this season, the label allows at most ${say(total.most, total.unit)}`
   const soon = withinInterval(list, at)
   const together = soon && dosesOver(one, soon.before).at(-1)
   if (soon && together)
-    return `again after ${soon.days} d, the label asks ${soon.asked} d; together ${sayDose(together)}`
+    return `again after ${soon.days} d, the label needs ${soon.asked} d; together ${sayDose(together)}`
   const late = stagesOutside(ledger, one).find(({ isLate }) => isLate)
   return late
     ? `at growth stage ${late.stage}, the label ends at ${highest(late.allowed.map(({ high }) => high))}`

@@ -91,7 +91,7 @@ function productTotal(uses: readonly Application[], area: number): ProductTotal 
   const units = new Set(uses.map(({ total }) => total?.unit))
   const missing =
     uses.find((use) => use.total === null)?.missing ??
-    (units.size > 1 ? 'one unit: it is kg and L in turn' : null)
+    (units.size > 1 ? 'one unit: it is recorded in kg and in L' : null)
   if (missing !== null) return { product: id, name, applications, total: null, perHa: null, missing }
   const unit = uses[0]!.total!.unit
   const value = uses.reduce((sum, { total }) => sum + total!.value, 0)

@@ -15,11 +15,11 @@ export function conflictsOf({ window, legal }: { window: SugarWindow | null; leg
     )
   if (window === null || legal.date === null || legal.by === null) return lines
   const from = dayOf(legal.date)
-  const by = legal.by.cleared ? `, ${sayCleared(legal.by.cleared)},` : ','
-  const why = `${legal.by.product}, sprayed ${spokenDate(legal.by.sprayed)}${by} allows picking from ${spokenDate(legal.date)}`
+  const by = legal.by.cleared ? `, ${sayCleared(legal.by.cleared)}` : ''
+  const why = `${legal.by.name} (sprayed ${spokenDate(legal.by.sprayed)}${by}) allows picking only from ${spokenDate(legal.date)}`
   if (window.latest !== null && window.latest < from)
-    lines.push(`The window closes on ${spokenDate(isoDate(window.latest))}, before ${why}.`)
+    lines.push(`${why}; the window closes on ${spokenDate(isoDate(window.latest))}.`)
   else if (window.likely !== null && window.likely < from)
-    lines.push(`The likely day, ${spokenDate(isoDate(window.likely))}, comes before ${why}.`)
+    lines.push(`${why}; the likely day is ${spokenDate(isoDate(window.likely))}.`)
   return lines
 }

@@ -33,11 +33,15 @@ export function lastSprays(
   return found
 }
 
-/** `too late for a; still in time: b; not known: c`. */
-export function sayLastSprays({ inTime, tooLate, unknown }: LastSprays): string {
+/** `too late for A; still in time: B; not known: C`. @param names what the products are called, by id */
+export function sayLastSprays(
+  { inTime, tooLate, unknown }: LastSprays,
+  names: ReadonlyMap<string, string>,
+): string {
+  const all = (ids: readonly string[]) => ids.map((id) => names.get(id) ?? id).join(', ')
   return [
-    ...(tooLate.length > 0 ? [`too late for ${tooLate.join(', ')}`] : []),
-    inTime.length > 0 ? `still in time: ${inTime.join(', ')}` : 'no recorded product is in time',
-    ...(unknown.length > 0 ? [`not known: ${unknown.join(', ')}`] : []),
+    ...(tooLate.length > 0 ? [`too late for ${all(tooLate)}`] : []),
+    inTime.length > 0 ? `still in time: ${all(inTime)}` : 'no recorded product is in time',
+    ...(unknown.length > 0 ? [`not known: ${all(unknown)}`] : []),
   ].join('; ')
 }

@@ -8,7 +8,7 @@ export const FIGURES: readonly Figure[] = [
     basis: 'own',
     name: 'calendar-events',
     keys: ['calendar.events', 'calendar.missing'],
-    what: 'Events of the calendar file: end of the re-entry interval (REI), first day of picking, last day of protection, windows. Their ids come from what they are about, so that a later import updates them.',
-    limits: 'what the records lack is listed beside the file and is no event',
+    what: 'Events of the calendar file: end of the re-entry interval (REI), first day of picking, last day of protection, windows. Each event keeps its id, so a later import updates it.',
+    limits: 'what is missing from the records is listed beside the file and makes no event',
   },
 ]

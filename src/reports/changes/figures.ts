@@ -6,7 +6,7 @@ export const FIGURES: readonly Figure[] = [
     topic: 'the records',
     source: 'own',
     basis: 'own',
-    name: 'book-changes',
+    name: 'record-changes',
     keys: [
       'changes.from',
       'changes.to',
@@ -17,9 +17,8 @@ export const FIGURES: readonly Figure[] = [
       'changes.effects',
       'changes.why',
     ],
-    what: 'Entries added, removed and corrected between two states of the ledger in git, and what that did to figures and findings.',
-    formula:
-      'entries are matched by kind, date, block and how alike they are; figures are worked out in both states',
-    limits: 'a spray changed more than 30 days after its date is called late; the 30 days are our own',
+    what: 'Entries added, removed and corrected between two states of the ledger in git, and how that changed figures and findings.',
+    formula: 'entries are matched by kind, date, block and similarity; figures are calculated in both states',
+    limits: 'a spray changed more than 30 days after its date is called late; the 30 days are our own choice',
   },
 ]

@@ -87,7 +87,7 @@ export function changes(question: ChangesQuestion): Report<ChangesData> {
     before.ledger === null
       ? 'there are no earlier records to compare with'
       : unread.length > 0
-        ? 'errors in the records stand in the way'
+        ? 'the records have errors'
         : null
   const nothing = added.length + removed.length + corrected.length === 0
   const effects =

@@ -30,22 +30,22 @@ export function renderChanges({ data, cautions }: Report<ChangesData>, style: St
       style,
     ),
     section(
-      'What that does',
+      'What follows',
       effects ? effectLines(effects.figures).map((line) => wrap(line, style.columns, '  ')) : [],
       style,
     ),
     section(
-      'Findings that appeared',
+      'New findings',
       (effects?.findings.appeared ?? []).map((one) => findingText(one, style)),
       style,
     ),
     section(
-      'Findings that went',
+      'Findings gone',
       (effects?.findings.gone ?? []).map((one) => findingText(one, style)),
       style,
     ),
     section(
-      'Errors, whose records may be left out above',
+      'Errors (their records may be left out above)',
       unread.map(({ in: side, finding }) =>
         findingText(finding, style, side === 'from' ? stateText(data.from) : stateText(data.to)),
       ),
@@ -84,14 +84,14 @@ function sumOf({ added, corrected, removed }: ChangesData): string {
 const PLURALS: Record<string, string> = {
   scouting: 'scouting rounds',
   crop: 'crop counts',
-  work: 'pieces of work',
+  work: 'work entries',
   variety: 'varieties',
   spray: 'sprays',
 }
 const SINGLE: Record<string, string> = {
   scouting: 'scouting round',
   crop: 'crop count',
-  work: 'piece of work',
+  work: 'work entry',
 }
 
 function kindsOf(entries: readonly EntryChange[]): string {
@@ -115,7 +115,7 @@ function entryText(entry: EntryChange, style: Style): string {
 }
 
 function lateText({ daysAfter }: EntryChange, { columns, paint }: Style): string {
-  const text = `LATE: ${daysAfter} days after its date. An inspector would ask; say why in the commit.`
+  const text = `LATE: ${daysAfter} days after its date. Say why in the commit: an inspector will ask.`
   return paint.doubtful(wrap(text, columns, '      '))
 }
 
@@ -202,8 +202,8 @@ export function changesMessage({ data }: Report<ChangesData>): string {
   const { appeared = [], gone = [] } = effects?.findings ?? {}
   const after = [
     ...effectLines(effects?.figures ?? []),
-    ...(appeared.length > 0 ? [`findings that appeared: ${names(appeared)}`] : []),
-    ...(gone.length > 0 ? [`findings that went: ${names(gone)}`] : []),
+    ...(appeared.length > 0 ? [`new findings: ${names(appeared)}`] : []),
+    ...(gone.length > 0 ? [`findings gone: ${names(gone)}`] : []),
   ]
   const body = [shortened(lines), shortened(after)].filter((part) => part.length > 0)
   return `${[subjectOf(data), ...body.map((part) => part.map((line) => wrapped(safeLine(line))).join('\n'))].join('\n\n')}\n`

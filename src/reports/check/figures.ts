@@ -15,6 +15,6 @@ export const FIGURES: readonly Figure[] = [
       'check.warnings',
       'check.hints',
     ],
-    what: 'Files read, sound records of each kind, and findings by level. An error leaves its record out of every report; a warning asks for a look; a hint is a matter of taste.',
+    what: 'Files read, valid records of each kind, and findings by level. A record with an error is left out of every report. A warning asks you to look. A hint is a matter of judgement.',
   },
 ]

@@ -8,8 +8,8 @@ export const FIGURES: readonly Figure[] = [
     basis: 'own',
     name: 'season-comparison',
     keys: ['compare.seasons', 'compare.upTo', 'compare.figures'],
-    what: 'Seasons side by side, each up to the same day of its year. What changed most comes first.',
+    what: 'Seasons side by side, each up to the same day of its year. The biggest changes come first.',
     formula: 'change = newest - one before; sorted by the change as a share of the larger of the two',
-    limits: 'a figure that a season lacks says why',
+    limits: 'a figure that is missing from a season says why',
   },
 ]

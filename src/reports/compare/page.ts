@@ -20,7 +20,7 @@ export const comparePage: PageOf<CompareData> = ({ data }, input) => {
   return {
     title: `Seasons ${seasons.join(', ')}`,
     content: html`<section>
-${part && html`<p>Each season is taken up to ${shortDate(upTo.at(-1)!.date)}.</p>\n`}${figureTable('What changed, the most first', figures.slice(0, FIRST), { seasons, input })}${
+${part && html`<p>Each season counts up to ${shortDate(upTo.at(-1)!.date)}.</p>\n`}${figureTable('The biggest changes first', figures.slice(0, FIRST), { seasons, input })}${
   rest.length > 0 &&
   folded(
     counted(rest.length, 'more figure'),

@@ -27,7 +27,7 @@ export function renderCompare(
       ? `Nothing that can be compared changed from ${before} to ${now}.`
       : `What changed most from ${before} to ${now}: ${most.map((one) => `${figureName(one, units)} (${nameOf(one)}), ${shownValue(one, -2, units)} to ${shownValue(one, -1, units)}`).join('; ')}.`
   const part = upTo.some(({ whole }) => !whole)
-    ? `\n${wrap(`Each season is taken up to ${shortDate(upTo.at(-1)!.date)}.`, style.columns)}`
+    ? `\n${wrap(`Each season counts up to ${shortDate(upTo.at(-1)!.date)}.`, style.columns)}`
     : ''
   const table = renderTable(
     [

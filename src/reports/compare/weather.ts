@@ -68,5 +68,9 @@ function rainOf(days: readonly ({ rain: number | null } | null)[]): WeatherSum {
   if (rains.length === 0 || open > days.length * MOST_UNKNOWN)
     return { value: null, why: `no rain known for ${open} of ${days.length} days`, remark: null }
   const value = rains.reduce((sum, rain) => sum + rain, 0)
-  return { value, why: null, remark: open > 0 ? `at least, without ${open} of ${days.length} days` : null }
+  return {
+    value,
+    why: null,
+    remark: open > 0 ? `at least this, ${open} of ${days.length} days missing` : null,
+  }
 }

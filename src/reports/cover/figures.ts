@@ -14,13 +14,13 @@ export const FIGURES: readonly Figure[] = [
       'cover.blocks.days.pressure',
       'cover.blocks.days.share',
     ],
-    what: 'Whether a spray still protects: it ends with the first of these: rain before it was dry, rain in total, the days that it protects, new growth, its interval.',
+    what: 'Whether a spray still protects. Protection ends with the first of these: rain before the spray was dry, total rain, the days that the product protects, new growth, the interval.',
     formula: "days and total rain since the end of the spray against the product's `protects` and `rain`",
     units: 'days; mm',
     limits:
-      'a limit reached means probably no longer enough, not that all is gone; unknown where rain is missing',
+      'a limit reached means that protection is probably no longer enough, not that all is gone; unknown where rain is missing',
     choices:
-      'total rain counts, not the single fall; rows sprayed on several days add up to a block and the part that ends first decides, while shares may overlap; where the interval table advises no product of a class, the days of the band below are used, and that is said',
+      'total rain counts, not the single fall. Rows sprayed on different days add up to a block, and the part that ends first decides; shares may overlap and do not add up. Where the interval table advises no product of a class, the days of the next lower band are used, and the report says so',
     source:
       'La Vigne/Phytoma archive VI1532118402, year not known (25 mm in total); the other limits are those of your labels',
     basis: 'read',
@@ -29,14 +29,14 @@ export const FIGURES: readonly Figure[] = [
     name: 'protection',
     topic: 'disease',
     keys: ['cover.blocks.sprays'],
-    what: "How a product acts and what ends its protection: by its label (`acts`, `protects`, `rain`, `cures`), else by its mode-of-action group. Copper and sulphur (M01, M02) are contact protectants. Bicarbonates (NC) and oils act on mildew that is there; their protection ends with the first rain, after two days at most. Biologicals (BM) are preventive and short. Of all others only the label's interval counts.",
+    what: "How a product acts and what ends its protection: by its label (`acts`, `protects`, `rain`, `cures`), else by its mode-of-action group. Copper and sulphur (M01, M02) are contact protectants. Bicarbonates (NC) and oils act on mildew that is already there; their protection ends with the first rain, after two days at most. Biologicals (BM) prevent and are short-lived. For all others only the label's interval counts.",
     formula:
-      'the first of: rain within the drying time; rain in total; days of protection; ten days of rapid growth (stage 13 to 71), not for systemic products; the interval',
+      'the first of: rain within the drying time; total rain; days of protection; ten days of rapid growth (stage 13 to 71), except for systemic products; the interval',
     units: 'h; mm; days',
     limits:
       'drying 2 h where the label names none (common practice, no source); contact protectants 25 mm where it names none; no lasting protection: 0.2 mm or 2 days (common practice, no source); biologicals the short end of the interval, 7 days at most (common practice, no source); spot sprays and parts protect only what they treated',
     choices:
-      'rain that starts as spraying ends falls on wet leaves, and nothing is counted as protected; where only the rain of the whole day is known, it is unknown',
+      "rain that starts as spraying ends falls on wet leaves, so nothing counts as protected; where only the day's total rain is known, protection is unknown",
     source:
       'Missouri Grape and Wine Institute 2019 (an inch; every product dries first); La Vigne/Phytoma VI1532118402 (25 mm in total); Nita, Virginia Tech 2011 (contact options on mildew); French agro-ecology wiki (bicarbonate washes off)',
     basis: 'read',
@@ -59,12 +59,12 @@ export const FIGURES: readonly Figure[] = [
       'cover.blocks.harvestStop.lastDay',
       'cover.blocks.harvestStop.inTime',
     ],
-    what: 'Which products may still be sprayed when the next spray is due, so that picking may begin when the window opens.',
+    what: 'Which products you may still apply when the next spray is due, so that you can pick when the window opens.',
     formula:
-      'last day = first day of picking - pre-harvest interval (PHI) - 1; picking from the earliest day of the window, of the sprays made, or today, whichever is latest',
+      'last day = first day of picking - pre-harvest interval (PHI) - 1. First day of picking: the earliest day of the window, the first day that past sprays allow, or today, whichever is latest',
     units: 'dates',
-    limits: 'nothing is said where there is no window; products whose PHI is not recorded are named',
-    choices: 'the cautious reading: the spray ends at midnight',
+    limits: 'nothing is given where there is no window; products without a recorded PHI are named',
+    choices: 'the cautious reading: spraying ends at midnight',
     source: 'the label, as copied into the product record',
     basis: 'own',
   },
@@ -82,9 +82,9 @@ export const FIGURES: readonly Figure[] = [
       'cover.blocks.gaps',
       'cover.blocks.harvestStop',
     ],
-    what: 'From when to when a block needs protection, what each spray protected, of which rows and until when, what ended it, and what came before a gap.',
+    what: 'From when to when a block needs protection; what each spray protected, on which rows and until when; what ended it; and what came before a gap.',
     limits:
-      'needed while infection is possible by the judgement of danger: powdery and black rot from 10 cm of shoots to veraison, downy to softening, botrytis in its times; see `danger`',
+      'needed while infection is possible: powdery and black rot from 10 cm of shoots to veraison, downy to softening, botrytis at its own times; see `danger`',
     source: 'as `danger` says',
     basis: 'own',
   },

@@ -41,7 +41,7 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
   const all = gapsUnderPressure(data)
   const shown = all.slice(0, MOST_SHOWN)
   const rest = restLine(data, all.length - shown.length)
-  if (shown.length === 0) return wrap(`No unprotected day was in danger. ${rest}`.trim(), style.columns)
+  if (shown.length === 0) return wrap(`No danger on any unprotected day. ${rest}`.trim(), style.columns)
   const table = renderTable(
     [
       { title: 'unprotected', most: 18 },
@@ -90,7 +90,9 @@ function partLines({ gap, blocks }: SharedGap, names: CoverNames): string[] {
       `${productName(part.product, names)} on ${shortDate(part.date)} on ${partText(part)}${part.rows ? rows : ''}`,
   )
   const who = listed(blocks.map(({ block }) => blockName(block, names)))
-  return [`In the gap from ${shortDate(gap.from)} ${who} had protection in part: ${listed(parts)}.`]
+  return [
+    `From ${shortDate(gap.from)} ${who} ${blocks.length === 1 ? 'was' : 'were'} protected in part: ${listed(parts)}.`,
+  ]
 }
 
 function restLine({ blocks, disease }: CoverData, notShown: number): string {

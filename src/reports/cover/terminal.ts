@@ -27,7 +27,7 @@ export function renderCover(report: Report<CoverData>, names: CoverNames, style:
   const { data } = report
   if (data.blocks.length === 0) return 'The ledger has no blocks yet.\n'
   if (data.blocks.every(({ days }) => days.length === 0))
-    return `Protection is followed from ${spokenDate(data.from)} on.\n`
+    return `Protection is shown from ${spokenDate(data.from)} on.\n`
   const lines = [...whyLines(data, names), ...notAdvisedLines(data, names)]
   const next = nextSprayTable(data, names).trimEnd()
   const parts = [
@@ -156,7 +156,7 @@ function notAdvisedLines({ blocks }: CoverData, names: CoverNames): string[] {
       if (found.length === 0) return []
       const list = listed(found.map((one) => `${productName(one.product, names)} of ${shortDate(one.date)}`))
       return [
-        `${blockName(block.block, names)}, ${disease}: from index ${HIGH_PRESSURE} on the index table advises no biological product; there was only ${list}.`,
+        `${blockName(block.block, names)}, ${disease}: from index ${HIGH_PRESSURE} on the index table advises against biological products; only this was sprayed: ${list}.`,
       ]
     }),
   )

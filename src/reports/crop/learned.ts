@@ -12,7 +12,7 @@ export function applyLearned(
 ): { crop: BlockCrop; factor: number | null; why: string | null } {
   const { factor, low, high, at } = lesson
   if (factor === null || low === null || high === null)
-    return { crop, factor: null, why: lesson.reason ?? 'nothing is learned yet' }
+    return { crop, factor: null, why: lesson.reason ?? 'no past estimate to learn from yet' }
   if (crop.estimate === null) return { crop, factor: null, why: crop.missing }
   if (crop.counts.some((count) => count.at !== at)) {
     const stage = at === 'lag' ? 'at lag phase' : 'near harvest'

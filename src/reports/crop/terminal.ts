@@ -117,7 +117,7 @@ const partMore = (vines: number | null, bunches: number | null): string =>
 function learnedLine({ learnedApplied }: CropBlock, name: string): string {
   const { factor, why } = learnedApplied!
   if (factor === null) return `${name}: not corrected by past estimates: ${why}.`
-  return `${name}: multiplied by ${figure(factor, 2)}, past picks against past estimates. The interval is wider for it.`
+  return `${name}: multiplied by ${figure(factor, 2)}, past picks against past estimates. That widens the interval.`
 }
 
 function spread({ growthFactor: factor }: CropBlock): string {

@@ -42,8 +42,8 @@ const NAME: FormField = { key: 'productName', title: 'product', write: `\`name\`
 const START: FormField = { key: 'start', title: 'start time', write: '`time: 18:40-20:05` in the spray' }
 const END: FormField = { key: 'end', title: 'end time', write: '`time: 18:40-20:05` in the spray' }
 const AREA: FormField = { key: 'area', title: 'area treated', write: '`rows` in blocks/BLOCK.yaml' }
-const DOSE: FormField = { key: 'dose', title: 'dose per ha', write: 'what the dose rests on' }
-const TOTAL: FormField = { key: 'total', title: 'total product', write: 'what the dose rests on' }
+const DOSE: FormField = { key: 'dose', title: 'dose per ha', write: 'basis of the dose' }
+const TOTAL: FormField = { key: 'total', title: 'total product', write: 'basis of the dose' }
 const CROP: FormField = { key: 'crop', title: 'crop', write: 'always grapevine' }
 const CODE: FormField = { key: 'cropCode', title: 'EPPO code of the crop', write: 'always VITVI' }
 const PLACE: FormField = {
@@ -84,7 +84,7 @@ const HARVEST: FormField = {
 const CERTIFICATE: FormField = {
   key: 'certificate',
   title: 'certificate number',
-  write: '`certificate: ...` in the spray (the law asks for it where the label says restricted use)',
+  write: '`certificate: ...` in the spray (needed for restricted-use products)',
 }
 const STAGE: FormField = {
   key: 'stage',
@@ -111,11 +111,10 @@ const EU: FormRules = {
     { text: 'EPPO code VITVI, Vitis vinifera', basis: 'memory' },
   ],
   keepYears: 3,
-  keepWhy:
-    'the least that the law allows; counted here, as German authorities do, from the end of the year of use',
+  keepWhy: 'the legal minimum; counted here, as German authorities do, from the end of the year of use',
   duties: [
-    'Record each use without delay, and have it in electronic, machine-readable form within 30 days; your state may ask for less time, or until 2030 give until 31 January of the next year, or put the electronic form off to 1 January 2027.',
-    "Your state may ask for more, such as the operator's name.",
+    'Record each use without delay, and have it in electronic, machine-readable form within 30 days; your state may set a shorter time. Until 2030 it may allow until 31 January of the next year. It may also delay the electronic form to 1 January 2027.',
+    "Your state may need more, such as the operator's name.",
   ],
   authority: 'the plant-protection authority of your state',
   fields: [
@@ -144,9 +143,9 @@ const UK: FormRules = {
     { text: 'Scottish code of practice for using plant protection products, 2006, Annex F', basis: 'read' },
   ],
   keepYears: 3,
-  keepWhy: 'the least that the law allows (from memory); counted here from the end of the year of use',
+  keepWhy: 'the legal minimum (from memory); counted here from the end of the year of use',
   duties: [
-    'Note too what you told neighbours and beekeepers, whether the crop or weeds were in flower, signs put up, and any trouble; `note` in the spray is the place.',
+    'Write in `note` of the spray, too: what you told neighbours and beekeepers, whether the crop or weeds were in flower, signs put up, and any trouble.',
   ],
   authority: 'the Health and Safety Executive',
   fields: [
@@ -178,7 +177,7 @@ const US: FormRules = {
   keepWhy:
     'by the Worker Protection Standard; counted here from the end of the year of use; states may ask for more',
   duties: [
-    'The federal record of restricted-use pesticides (7 CFR 110) ended on 11 July 2025. State law and the Worker Protection Standard (40 CFR 170) remain: ask your state what it wants recorded and how soon.',
+    'The federal record of restricted-use pesticides (7 CFR 110) ended on 11 July 2025. State law and the Worker Protection Standard (40 CFR 170) remain: ask your state what it needs recorded and how soon.',
     'Where workers or handlers are employed, display this with the safety data sheet within 24 hours of the end and before workers enter, until 30 days after the re-entry interval.',
     'Describe the place by county, range, township and section, by a map or written system, by USDA numbering, or by its legal description. A spot treatment under a tenth of an acre is marked as spot application.',
   ],
@@ -207,12 +206,12 @@ const merged = (...lists: FormField[][]) => [
 
 const FULL: FormRules = {
   form: 'full',
-  title: 'All that any of the forms asks for',
+  title: 'The fields of all forms',
   lawOf: '2025-11',
   sources: [...EU.sources, ...UK.sources, ...US.sources],
   keepYears: 3,
   keepWhy: 'the longest of the forms; counted here from the end of the year of use',
-  duties: ['Ask for one form (--form eu, uk or us) to see what its own law wants.'],
+  duties: ['Choose one form (--form eu, uk or us) to see what its law needs.'],
   authority: 'your own authority',
   fields: merged(EU.fields, UK.fields, US.fields).map((field) =>
     field.key === 'authorisation'

@@ -1,12 +1,13 @@
 import { nearest } from '../../ledger/read/read-entry.ts'
+import { ALSO } from './also.ts'
 import { type Explained, everything } from './everything.ts'
 import { figuresAt } from './path.ts'
 
 type ExplainResult = { found: Explained[]; near?: undefined } | { found?: undefined; near: string | null }
 
 /**
- * What is known of a name: of a figure, of a finding, or of a key of the JSON contract (`lastTank`,
- * `mix.lastTank`, `last-tank`). A key that several figures have gives them all.
+ * What is known of a name: of a figure, a finding, a topic, a word of the trade (`PHI`), or a key of the JSON contract
+ * (`lastTank`, `mix.lastTank`, `last-tank`). A key that several figures have gives them all.
  */
 export function explain(name: string): ExplainResult {
   const all = everything()
@@ -14,12 +15,16 @@ export function explain(name: string): ExplainResult {
   const exact = all.filter((one) => one.name === wanted.toLowerCase())
   if (exact.length > 0) return { found: exact }
   const plain = flat(wanted)
+  const also = ALSO[plain]
+  if (also) return { found: all.filter(({ name }) => also.includes(name)) }
+  const ofTopic = all.filter(({ topic }) => flat(topic) === plain)
+  if (ofTopic.length > 0) return { found: ofTopic }
   const byKey = all.filter(({ keys }) => keys.some((key) => flat(key) === plain || endsWith(key, plain)))
   if (byKey.length > 0) return { found: byKey }
   const around = new Set(figuresAt(wanted).map((one) => one.name))
   if (around.size > 0) return { found: all.filter((one) => around.has(one.name)) }
   const leaves = all.flatMap(({ keys }) => keys.map((key) => key.split('.').at(-1)!))
-  return { near: nearest(wanted, [...all.map((one) => one.name), ...leaves]) }
+  return { near: nearest(wanted, [...all.map((one) => one.name), ...leaves, ...Object.keys(ALSO)]) }
 }
 
 /** Whether the last words of a key are those asked for: `mix.products.perFullTank` by `perFullTank`. */

@@ -115,6 +115,6 @@ function notes({ gaps, cut, empty, partly, step }: WeatherRead): string[] {
       : []),
     ...(partly > 0 ? [`${counted(partly, 'hour')} with something unknown.`] : []),
     ...(empty > 0 ? [`${counted(empty, 'hour')} without any usable reading left out.`] : []),
-    ...(cut.length > 0 ? [`Not whole yet, and left for the next export: ${cut.join(', ')}.`] : []),
+    ...(cut.length > 0 ? [`Incomplete, left for the next export: ${cut.join(', ')}.`] : []),
   ]
 }

@@ -60,7 +60,7 @@ function seasonLines(
     `${one.known} there already`,
     ...(one.filled > 0 ? [`${one.filled} of them filled`] : []),
     ...(one.columns.length > 0 ? [`new: column ${one.columns.map(safeLine).join(', ')}`] : []),
-    ...(one.different > 0 ? [`${one.different} of them with other readings, left as they stand`] : []),
+    ...(one.different > 0 ? [`${one.different} of them with other readings, kept as they are`] : []),
   ]
   const lines = [wrap(`${one.file}${one.isNew ? ' (a new file)' : ''}: ${parts.join('; ')}.`, style.columns)]
   for (const { time, what, stands, read, unit } of one.differing.slice(0, MOST_DIFFERING))

@@ -23,9 +23,9 @@ export function renderImport(report: Report<ImportData>, style: Style): string {
   if (written) parts.push(entries.map((entry) => safeLine(entry.file)).join('\n'))
   else if (errors === 0) parts.push(preview(report.data, style))
   if (unused.length > 0)
-    parts.push(wrap(`Nothing is read from: ${unused.map(safeLine).join(', ')}.`, style.columns))
+    parts.push(wrap(`Columns not read: ${unused.map(safeLine).join(', ')}.`, style.columns))
   if (!written && report.findings.length === 0 && entries.length > 0)
-    parts.push('Say it again with --yes to write all of them.')
+    parts.push('Run it again with --yes to write all of them.')
   return `${parts.join('\n\n')}\n`
 }
 

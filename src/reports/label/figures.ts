@@ -8,7 +8,7 @@ export const FIGURES: readonly Figure[] = [
     basis: 'own',
     name: 'label-state',
     keys: ['label.products', 'label.lapsed', 'label.lapsing', 'label.old', 'label.incomplete'],
-    what: 'Which labels to re-read: authorisation over or nearly so, last read long ago, or figures missing in the record.',
+    what: 'Which labels to re-read: authorisation ended or ending soon, last read long ago, or figures missing from the record.',
     formula: 'days left = last day of authorisation - day of the report',
     units: 'days; counts',
   },

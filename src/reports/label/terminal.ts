@@ -12,7 +12,7 @@ export function renderLabel({ data, cautions }: Report<LabelData>, style: Style)
   const { products } = data
   if (products.length === 0) return 'No product is recorded.\n'
   const rows = products.map((one) => [
-    one.product,
+    safeLine(one.name),
     one.used ? 'used' : '-',
     one.read === null ? 'no date' : readText(one),
     one.authorisedUntil === null ? 'no date' : longDate(one.authorisedUntil),
@@ -22,7 +22,7 @@ export function renderLabel({ data, cautions }: Report<LabelData>, style: Style)
   ])
   const table = renderTable(
     [
-      { title: 'product', most: 22 },
+      { title: 'product', most: 24 },
       { title: 'this\nseason' },
       { title: 'label\nread' },
       { title: 'authorised\nuntil' },
@@ -47,13 +47,16 @@ function headline({ products, lapsed, lapsing, old, incomplete }: LabelData): st
   const parts = [
     lapsed > 0 && `${counted(lapsed, 'authorisation has', 'authorisations have')} ended: do not spray`,
     lapsing > 0 && `${counted(lapsing, 'authorisation ends', 'authorisations end')} within 90 days`,
-    old > 0 && `read ${counted(old, 'label')} again (last read over a year ago, or no date)`,
+    old > 0 &&
+      `read ${old === products.length && old > 1 ? `all ${old} labels` : counted(old, 'label')} again (last read over a year ago, or no date)`,
     incomplete > 0 && `${counted(incomplete, 'record has', 'records have')} missing fields`,
   ].filter(Boolean)
   return parts.length === 0
     ? `${counted(products.length, 'label')} read within a year and authorised; no field that rowbook checks is empty.`
-    : `Of ${counted(products.length, 'product')}: ${parts.join('; ')}.`
+    : `${upper(parts.join('; '))}.`
 }
+
+const upper = (text: string) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`
 
 const STATE_WORDS: Readonly<Record<LabelReview['state'], string>> = {
   lapsed: 'authorisation ended',
@@ -69,7 +72,7 @@ function painted(state: LabelReview['state'], { paint }: Style): string {
   return state === 'sound' ? paint.good(word) : paint.doubtful(word)
 }
 
-function gapLines({ product, file, missing }: LabelReview, { columns, units }: Style): string[] {
-  const head = `${safeLine(product)}: add to ${safeLine(file)}`
+function gapLines({ name, file, missing }: LabelReview, { columns, units }: Style): string[] {
+  const head = `${safeLine(name)}: add to ${safeLine(file)}`
   return [head, ...missing.map((gap) => wrap(`${writeIn(gap, units)}  for ${gap.needed}`, columns, '  '))]
 }

@@ -42,7 +42,7 @@ export function canopyOf(
     rowVolumePerHa: mean(({ volume }) => volume),
     means: differs(({ wall }) => wall)
       ? [
-          'The blocks differ in row spacing or canopy: a dose for leaf wall or row volume is their mean; mix them apart for each its own.',
+          'The blocks differ in row spacing or canopy: a dose for leaf wall or row volume is their mean; mix them separately for exact doses.',
         ]
       : [],
   }

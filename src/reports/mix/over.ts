@@ -18,7 +18,7 @@ export function overInMix(products: readonly MixProduct[], date: IsoDate): OverL
   return products.flatMap(({ product, limits }) => {
     const over = limits.find(({ value, high }) => value !== null && exceeds(value, high))
     if (!over) return []
-    const whose = over.place === '--max' ? 'the most given' : "the label's most"
+    const whose = over.place === '--max' ? 'the maximum given' : "the label's maximum"
     return [
       { product, date, why: `${say(over.value!, over.unit)}, ${whose} is ${say(over.high, over.unit)}` },
     ]

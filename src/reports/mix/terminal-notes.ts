@@ -22,7 +22,7 @@ export function notes(data: MixData, { units }: Style): string[] {
   }
   if (data.tooMuch)
     lines.push(
-      `${display(data.tooMuch, units)} more stands in the tank than the first fill holds: drain it, or the spray is too weak.`,
+      `${display(data.tooMuch, units)} more is in the tank than the first fill holds: drain it, or the spray is too weak.`,
     )
   for (const product of data.products)
     addAll(lines, productNotes(product, { units, carried: isCarried(data) }))
@@ -100,7 +100,7 @@ function productNotes(
   for (const limit of product.limits) {
     if (limit.inWater !== null && limit.value !== null)
       lines.push(
-        `${name}: the label gives a dose per ground area only. In its least water, ${display({ value: limit.inWater, unit: 'L/ha' }, units)}, that is ${display({ value: limit.high, unit: limit.unit }, units)} at most.`,
+        `${name}: the label gives a dose per ground area only. In its minimum water, ${display({ value: limit.inWater, unit: 'L/ha' }, units)}, that is ${display({ value: limit.high, unit: limit.unit }, units)} at most.`,
       )
     if (limit.within !== false) continue
     const value = display({ value: limit.value!, unit: limit.unit }, units)
@@ -116,7 +116,7 @@ function productNotes(
   const { rounded } = product
   if (rounded?.why) lines.push(`${name}: a fill takes ${rounded.why}; weigh it on a finer one.`)
   else if (rounded?.effect !== null && rounded)
-    lines.push(`${name}: rounding for the scale makes ${signed(rounded.effect!)} % of the whole.`)
+    lines.push(`${name}: rounding to the scale changes the total by ${signed(rounded.effect!)} %.`)
   return lines
 }
 

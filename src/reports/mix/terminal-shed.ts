@@ -77,7 +77,7 @@ function titleOf(
   { count, stands, isLast }: { count: number; stands: boolean; isLast: boolean },
   fills: readonly unknown[],
 ): string {
-  if (stands) return `${fills.length > 1 ? 'First' : 'The'} fill (water stands in it)`
+  if (stands) return `${fills.length > 1 ? 'First' : 'The'} fill (water is in it)`
   if (count > 1) return `${count} fills alike: tick off ${'__ '.repeat(Math.min(count, 12)).trim()}`
   if (isLast) return 'Last fill'
   return fills.length > 1 ? 'Fill' : 'The fill'

@@ -31,7 +31,7 @@ export function readProducts(
       }
     const product = found?.id ?? said
     if (parts.some((part) => part.product === product))
-      return { fault: { message: `\`${product}\` is named twice`, help: 'name each product once' } }
+      return { fault: { message: `\`${product}\` is named twice`, help: 'list each product once' } }
     const before = like.find((part) => part.product === product)
     if (cut === -1) {
       parts.push(before ?? { product })
@@ -56,7 +56,7 @@ export function readDose(
     if (fault.name !== 'wrong-unit') firstFault ??= fault
   }
   const units = 'kg/ha, L/ha, g/L, mL/L, %, kg, L and others of their kind'
-  const fault = firstFault ?? { message: `\`${text.trim()}\` is no dose`, help: '' }
+  const fault = firstFault ?? { message: `\`${text.trim()}\` is not a dose`, help: '' }
   const help = /has no unit|no dose/.test(fault.message) ? `write the unit: ${units}` : fault.help
   return { fault: { message: fault.message, help } }
 }

@@ -135,7 +135,7 @@ function place(
   }
   if (below.kind === 'map')
     return {
-      message: `\`${step}\` needs to be said more precisely`,
+      message: `\`${step}\` is not precise enough`,
       help: `write ${step}.${Object.keys(below.keys)[0]}=NUMBER; known: ${Object.keys(below.keys).join(', ')}`,
     }
   const about = below.kind === 'value' ? below.about : {}

@@ -38,7 +38,7 @@ export function readWeatherDays(
   if (entries.length === 0)
     return {
       fault: {
-        message: 'no day of weather is named',
+        message: 'no day of weather is given',
         help: `write the day, lowest, highest and rain, like "mon 8 21 4" (${degree} and ${depth})`,
       },
     }

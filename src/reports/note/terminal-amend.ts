@@ -27,7 +27,7 @@ export function renderAmend(
   if (follows) parts.push(`${wrap(renderFollows(follows), style.columns)}\n`)
   if (kept !== null)
     parts.push(
-      `${wrap(`What it held before is kept in ${safe(kept)}. Run \`rowbook note --undo\` to have it back.`, style.columns)}\n`,
+      `${wrap(`The old version is kept in ${safe(kept)}. Run \`rowbook note --undo\` to restore it.`, style.columns)}\n`,
     )
   return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
 }

@@ -6,25 +6,25 @@ export const FIGURES: readonly Figure[] = [
     name: 're-entry',
     topic: 'spraying',
     keys: ['ready.blocks.gates.until', 'note.follows.reEntry'],
-    what: 'When people may enter a sprayed block again: the longest re-entry interval (REI) of the products, in hours that pass from the end of spraying; `until dry` is read as the end of the day, or two hours from the end of spraying where that is later. Over the label there is none.',
-    formula: 'end of spraying + hours, across changes of the clock',
+    what: 'When people may enter a sprayed block again: the longest re-entry interval (REI) of the products, in elapsed hours from the end of spraying. `until dry` means the end of the day, or two hours after spraying where that is later. A spray over the label has no re-entry time.',
+    formula: 'end of spraying + hours, across clock changes',
     units: 'local time with offset',
-    limits: 'without an end time it counts from the end of the day',
+    limits: 'where no end time is recorded, it counts from the end of the day',
     source:
       '40 CFR 170.112, text of 2007; 40 CFR 170 as amended in 2015 and since was not read. The times are those of your label',
     basis: 'read',
   },
   {
-    name: 'ready-gates',
+    name: 'harvest-checks',
     topic: 'when to pick',
     keys: ['ready.blocks.verdict', 'ready.blocks.gates.detail'],
-    what: 'The harvest decision: records, pre-harvest interval (PHI), re-entry interval (REI), disease, sugar, acid and crop, each passed, to wait for, failed, unknown or not asked.',
+    what: 'The harvest decision: records, pre-harvest interval (PHI), re-entry interval (REI), disease, sugar, acid and crop, each passed, waiting, failed, unknown or not asked.',
     formula:
-      'stop where a check fails, or where records, PHI, REI or disease are unknown; ready where all that were asked for pass; wait otherwise',
+      'stop where a check fails, or where records, PHI, REI or disease are unknown; ready where all required checks pass; wait otherwise',
     limits:
-      'an unknown check is never a pass; acid is asked for by a target of `ta` or `ph`, or by a style where it was measured; crop by a count or a target of yield; pH fails from 0.05 over its upper end, what a meter may be off (common practice, no source)',
+      'an unknown check never passes. Acid is checked where there is a target of `ta` or `ph`, or where a style has one and acid was measured; crop where bunches were counted or a yield is the target. pH fails from 0.05 above its range, the error of a meter (common practice, no source)',
     choices:
-      'bunches decide and leaves are told beside; thresholds of the block or the site count bunches; without them 3 % of bunches for powdery mildew, 5 % for others, and for botrytis 3 % mean severity: where only its incidence is known the bounds of severity are told, and the check waits; a disease noted without a count is unknown. Ranges by style are common practice, no source, and differ by region',
+      'bunches decide; leaves are reported beside them. Thresholds of the block or the site apply to bunches. Without them: 3 % of bunches for powdery mildew, 5 % for others, and 3 % mean severity for botrytis. Where only the incidence of botrytis is known, the bounds of its severity are given and the check waits; so it does for a disease noted without a count. Ranges by style are common practice, no source, and differ by region',
     source:
       'botrytis severity of 3 %: Aust. J. Grape Wine Res. 2024, 6630039; powdery mildew from 3 %: Gubler, UCCE Central Sierra bulletin, year not known; the other thresholds common practice, no source',
     basis: 'common practice',
@@ -43,12 +43,12 @@ export const FIGURES: readonly Figure[] = [
     name: 'pick-now-and-sort',
     topic: 'when to pick',
     keys: ['ready.blocks.advice'],
-    what: 'An answer beside the verdict, where waiting costs more than it brings: botrytis rises, is over the limit or has rain ahead, and sugar is within 1 Brix of its target or at it.',
+    what: 'Advice beside the verdict where waiting costs more than it gains: botrytis is rising, over the limit, or rain is coming, and sugar is at its target or within 1 Brix.',
     formula:
       'severity by the day of the target = severity now + its rise a day since the round before x days to the target',
     units: 'reasons in words',
     limits:
-      'only where records, PHI and REI allow picking; 1 Brix and 10 mm of rain in a week: common practice, no source; rot rises faster than a straight line',
+      'only where records, PHI and REI allow picking; 1 Brix and 10 mm of rain in a week: common practice, no source; rot grows faster than this straight line',
     source:
       'Aust. J. Grape Wine Res. 2024, 6630039, table 2: severity of 3 % came 7 to 32 days before 20 Brix in five of five block-seasons of Riesling',
     basis: 'read',
@@ -57,12 +57,12 @@ export const FIGURES: readonly Figure[] = [
     name: 'picking-order',
     topic: 'when to pick',
     keys: ['ready.order', 'ready.press'],
-    what: 'Which block few hands pick first: rot that argues for it, then danger of botrytis, then sugar above its range, then the earlier date. Where what can be picked now is more than the press room takes in a day (`press: { capacity: 300 kg }` in vineyard.yaml), that is said.',
+    what: 'Which block to pick first with few hands: rot first, then danger of botrytis, then sugar above its range, then the earlier date. The report says so where more is ready than the press takes in a day (`press: { capacity: 300 kg }` in vineyard.yaml).',
     source: 'common practice, no source',
     basis: 'common practice',
   },
   {
-    name: 'gate-detail',
+    name: 'check-detail',
     topic: 'when to pick',
     keys: [
       'ready.blocks.gates',
@@ -76,7 +76,7 @@ export const FIGURES: readonly Figure[] = [
       'ready.blocks.danger',
       'ready.blocks.observed',
     ],
-    what: 'When a check that says wait is likely to pass, what to do for it, how likely sugar is at its target now, and what rain and disease did lately.',
+    what: 'When a check that says wait is likely to pass, what to do for it, how likely sugar is at its target now, and recent rain and disease.',
     limits: ESTIMATE,
     source: 'the figures of window, crop, scouting and pressure',
     basis: 'own',

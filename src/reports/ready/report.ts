@@ -171,7 +171,7 @@ function broken(block: string, findings: readonly Finding[]): ReadyBlock {
           gate,
           state: 'fail',
           short: `${findings.length} broken`,
-          todo: 'Repair the records that `rowbook check` lists.',
+          todo: 'Correct the records that `rowbook check` lists.',
           detail: `${first.file}:${first.line} ${first.name}: ${first.message}`,
         }
       : {
@@ -179,7 +179,7 @@ function broken(block: string, findings: readonly Finding[]): ReadyBlock {
           state: 'unknown',
           short: 'unknown',
           todo: null,
-          detail: 'not judged while records are broken',
+          detail: 'not checked while the records have errors',
           ...(gate === 're-entry' ? { until: null } : {}),
         },
   )
@@ -198,6 +198,6 @@ function broken(block: string, findings: readonly Finding[]): ReadyBlock {
     pressBias: null,
     picked: null,
     window: { earliest: null, likely: null, latest: null },
-    todo: ['Repair the records that `rowbook check` lists.'],
+    todo: ['Correct the records that `rowbook check` lists.'],
   }
 }

@@ -9,13 +9,13 @@ const CONSTANT = { type: ['string', 'number', 'boolean'] }
 
 /** What a mapping's parts are, and what each key of them takes. */
 const PARTS: Readonly<Record<string, { description: string; takes: JsonSchema }>> = {
-  columns: { description: 'which column of the file holds which key', takes: { type: 'string' } },
+  columns: { description: 'which column of the file is which key', takes: { type: 'string' } },
   units: { description: 'unit of a column whose cells have none', takes: { type: 'string' } },
   words: {
-    description: 'what the words of a column stand for; of blocks one or several, or `all`',
+    description: 'what words in a column mean; for blocks one id, several, or `all`',
     takes: WORDS,
   },
-  constants: { description: 'what holds of every row', takes: CONSTANT },
+  constants: { description: 'values for every row', takes: CONSTANT },
 }
 
 /** Names in the schema of a mapping the keys of the entries that a spreadsheet can bring, with what each holds. */

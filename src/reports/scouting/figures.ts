@@ -6,11 +6,11 @@ export const FIGURES: readonly Figure[] = [
     name: 'find-advice',
     topic: 'disease',
     keys: ['scouting.finds', 'scouting.rounds', 'note.finds'],
-    what: 'What to do after a find: how many are affected, when infection began, which products may be used, and when to scout again; after a treatment, whether there are fewer, as many or more, and whether that is more than chance.',
+    what: 'What to do after a find: how many are affected, when infection began, which products you may use, and when to scout again. After a treatment: whether there are fewer, as many or more, and whether that is more than chance.',
     formula:
-      'act on a find at or over its threshold, or in the critical period of fruit, for 28 days; infection back from the find: powdery 7 to 10 days, downy 4 to 18, black rot 8 to 25; next round 7 days after treating',
+      'act on a find at or over its threshold, or in the critical period of fruit, for 28 days; days from infection to find: powdery 7 to 10, downy 4 to 18, black rot 8 to 25; next round 7 days after treating',
     limits:
-      'a product may be used by what is recorded: authorisation, pre-harvest interval against the harvest window, stages, applications, interval, mode-of-action group, stock; nothing is recommended once the sugar target may be reached; the weather ahead is not known',
+      'the records decide which product may be used: authorisation, pre-harvest interval against the harvest window, stages, applications, interval, mode-of-action group, stock. Nothing is recommended once the sugar target may be reached. The coming weather is not known',
     source:
       'Nita 2012, Virginia Tech (powdery); ADVID, year not known (downy); UCCE Central Sierra bulletin, year not known (a lesion sporulates 28 days); Newcombe 1998 for the change, second-hand, form read in public statistics packages; a week: common practice, no source; black rot from memory',
     basis: 'memory',
@@ -28,7 +28,8 @@ export const FIGURES: readonly Figure[] = [
     what: 'Share of the bunches, leaves or shoots looked at that show symptoms, with a 95 % interval.',
     formula: 'found / looked; Wilson score interval without continuity correction',
     units: 'share, 0 to 1',
-    limits: 'units are taken as independent, which leaves of one vine are not: the truth is less certain',
+    limits:
+      'assumes that units are independent; leaves of one vine are not, so the real uncertainty is larger',
     source:
       'Wilson 1927; Newcombe 1998, Statistics in Medicine 17:857-872, method 3, second-hand, form read in public statistics packages',
     basis: 'second-hand',
@@ -42,7 +43,7 @@ export const FIGURES: readonly Figure[] = [
     units: 'share, 0 to 1',
     limits: 'the mean over all units cannot exceed incidence',
     choices:
-      'a severity or classes without an organ are of the first organ counted, the bunches before all; `scored` gives those of each',
+      'where the entry names no organ, its severity or classes belong to the first organ counted, bunches first; `scored` gives those of each',
     source:
       'Wine Australia, year not known: severity is the average of the surface scores; class midpoints: common practice, no source',
     basis: 'common practice',
@@ -56,9 +57,9 @@ export const FIGURES: readonly Figure[] = [
       'scouting.trends.change',
       'scouting.trends.beyondChance',
     ],
-    what: 'By how much incidence changed between two scouting rounds, and whether that is more than chance.',
+    what: 'How much incidence changed between two scouting rounds, and whether that is more than chance.',
     formula:
-      'hybrid score interval of the difference of two independent shares; more than chance where it leaves 0 out',
+      'hybrid score interval of the difference of two independent shares; more than chance where it excludes 0',
     units: 'share; true or false',
     source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10, from memory',
     basis: 'memory',
@@ -73,9 +74,9 @@ export const FIGURES: readonly Figure[] = [
       'scouting.maps',
       'scouting.walks.rows',
     ],
-    what: 'How each disease stands at its newest scouting round: days since, its threshold, how many units more would make it precise, how many would find it at all, and where it was seen.',
+    what: 'How each disease stood at its newest scouting round: days since, threshold, how many more units would make it precise, how many would detect it at all, and where it was seen.',
     formula: 'units to find a share p with 95 % certainty: ln 0.05 / ln(1 - p), rounded up',
-    limits: 'our own margin of precision is 0.05 unless asked otherwise',
+    limits: 'precise means within 0.05, our own choice, unless you ask for another figure',
     source: 'binomial, any textbook; thresholds as for the harvest decision',
     basis: 'own',
   },

@@ -139,7 +139,7 @@ function severityLines({ states, walks }: ScoutingData, name: NameOf): string[] 
     const { severity, severityAffected, organ, looked, found } = row
     if (severity === null || severityAffected === null) return []
     return [
-      `${name(row.block)}, ${row.disease} on ${organ}, ${shortDate(row.date)}: ${percent(severity)} % of the surface over all ${looked}, ${percent(severityAffected)} % over the ${found} affected.`,
+      `${name(row.block)}, ${row.disease} on ${organ}, ${shortDate(row.date)}: severity ${percent(severity)} % over all ${looked}, ${percent(severityAffected)} % over the ${found} affected.`,
     ]
   })
 }
@@ -191,7 +191,7 @@ function rowLine(
 ): string {
   const label = `${name(block)}, ${disease} ${shortDate(date)}: `
   const place = where ? `, ${safeLine(where)}` : ''
-  const words = `rows ${from === to ? from : `${from} to ${to}`}${rows === null ? '' : ` of ${rows}`}${place}`
+  const words = `${from === to ? `row ${from}` : `rows ${from} to ${to}`}${rows === null ? '' : ` of ${rows}`}${place}`
   if (rows === null || to > rows) return wrap(label + words, style.columns)
   const room = style.columns - label.length
   const each = Math.ceil(rows / Math.max(10, room))
@@ -204,7 +204,7 @@ function rowLine(
 
 /** What the columns of the table mean. */
 const CHANGE_NOTE =
-  'Change is in percentage points since the round before; "unclear" means no clear change, "first" the first round. "near" and "unsure" mean that the limit is within the error.'
+  'Change: percentage points since the round before; "unclear" means no clear change, "first" the first round. Limit: "near" and "unsure" mean that it is within the error.'
 
 function samplingLine({ detection, precision, states }: ScoutingData): string {
   const wide = states.filter(({ moreForPrecision }) => (moreForPrecision ?? 0) > 0)
@@ -218,6 +218,6 @@ function samplingLine({ detection, precision, states }: ScoutingData): string {
       states.filter(({ threshold }) => threshold.share !== null).map(({ threshold }) => threshold.source),
     ),
   ]
-  const limits = sources.length > 0 ? ` Limits: ${listed(sources)}.` : ''
+  const limits = sources.length > 0 ? ` Limits: ${sources.join('; ')}.` : ''
   return `${CHANGE_NOTE} ${more} To find ${percent(detection.share)} % 19 times in 20, look at ${detection.units}, at random and far apart. Leaves of one vine are not independent.${limits}`
 }

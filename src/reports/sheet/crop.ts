@@ -6,7 +6,8 @@ import { drawPlaces } from '../../facts/places.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
-import { spokenDate } from '../../records/spoken-date.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { spokenDateAsOf } from '../../records/spoken-date.ts'
 import { convert } from '../../records/units.ts'
 import type { BlockSheet, SheetOptions, Wanted } from './sheet-block.ts'
 
@@ -31,8 +32,8 @@ export function cropSheet(
   const count = Math.max(1, Math.min(vines ?? counted ?? FIRST, alive))
   const why = (known: number | null, date: string | null | undefined) =>
     known === null || !date
-      ? 'a first count: common practice, no source; it shows how many more are needed'
-      : `±${precision} % of the crop, half of it each, where they differ as on ${spokenDate(date)}`
+      ? 'a first count (common practice, no source), which shows how many more you need'
+      : `for the crop to ±${precision} %, if they vary as on ${spokenDateAsOf(date, input.asOf)}`
   const wanted: Wanted[] = [
     { what: 'vines to count', units: count, perVine: null, why: why(counted, counts?.counted) },
     { what: 'bunches to weigh', units: weighed ?? FIRST, perVine: null, why: why(weighed, counts?.weighed) },
@@ -40,10 +41,10 @@ export function cropSheet(
   const unit = input.ledger.vineyard.units === 'metric' ? 'g' : 'oz'
   const perVine = Math.max(1, Math.ceil((weighed ?? FIRST) / count))
   return {
-    last: counts ? [sayCounts(counts, unit)] : [],
+    last: counts ? [sayCounts(counts, { unit, asOf: input.asOf })] : [],
     wanted,
     leavesOut: [
-      `Left out of ±${precision} %: growth from lag phase to harvest, fruit lost before picking, and miscounting.`,
+      `Not in the ±${precision} %: growth from lag phase to harvest, fruit lost before picking, and miscounting.`,
     ],
     columns: [
       'bunches',
@@ -79,7 +80,10 @@ function numberFor(
     .needed
 }
 
-function sayCounts({ bunches, weight, counted, weighed }: Counts, unit: 'g' | 'oz'): string {
+function sayCounts(
+  { bunches, weight, counted, weighed }: Counts,
+  { unit, asOf }: { unit: 'g' | 'oz'; asOf: IsoDate },
+): string {
   const parts = [
     ...(bunches ? [`${bunches.mean.toFixed(1)} bunches a vine on ${bunches.n} vines`] : []),
     ...(weight
@@ -88,5 +92,5 @@ function sayCounts({ bunches, weight, counted, weighed }: Counts, unit: 'g' | 'o
         ]
       : []),
   ]
-  return `${spokenDate((counted ?? weighed)!)}: ${parts.join(', ')}`
+  return `${spokenDateAsOf((counted ?? weighed)!, asOf)}: ${parts.join(', ')}`
 }

@@ -19,15 +19,15 @@ export const FIGURES: readonly Figure[] = [
       'sheet.seed',
       'sheet.again',
     ],
-    what: 'A sheet to write on in the rows: how many to look at for the wanted precision, and which vines, drawn at random by a seed.',
+    what: 'A sheet to fill in among the vines: how many to look at for the precision wanted, and which vines, drawn at random from a seed.',
     formula:
-      'as many as `scouting`, `ripeness` and `crop` ask for; vines by SHA-256 of seed, block and number of the draw, modulo the vines planted',
+      'as many as `scouting`, `ripeness` and `crop` need; vines by SHA-256 of seed, block and number of the draw, modulo the vines planted',
     units: 'counts; row and vine from 1',
     choices:
       'five bunches or leaves a vine, ten vines a bag, 20 vines for a first count: common practice, no source',
     source:
       'sample sizes as in `rowbook explain incidence`, `brix-interval` and `crop-estimate`; five bags of 100 berries: Fiola, University of Maryland Extension, year not known; SHA-256: NIST, FIPS 180-4, 2015, from memory',
-    limits: 'bunches and leaves of one vine are alike, so that they say less than as many of different vines',
+    limits: 'bunches and leaves of one vine are alike, so they tell less than as many from different vines',
     basis: 'memory',
   },
 ]

@@ -64,13 +64,13 @@ function readingsFor(
     return {
       what: 'bag',
       units: BAGS,
-      why: 'about ±0.5 Brix, the bags read one by one (Fiola, University of Maryland Extension)',
+      why: 'for about ±0.5 Brix, each bag read by itself (Fiola, University of Maryland Extension)',
     }
   const { sd } = spread.facts.brix!
   return {
     what: spread.entry.of!,
     units: readingsNeeded({ sd: sd!, margin }),
-    why: `±${margin} Brix, 95 times in 100, where they differ as on ${spokenDate(spread.entry.date)}`,
+    why: `for ±${margin} Brix, 19 times in 20, if they vary as on ${spokenDate(spread.entry.date)}`,
   }
 }
 

@@ -7,9 +7,10 @@ import { drawPlaces } from '../../facts/places.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
+import type { IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/disease.ts'
 import type { Organ } from '../../records/scouting.ts'
-import { spokenDate } from '../../records/spoken-date.ts'
+import { spokenDateAsOf } from '../../records/spoken-date.ts'
 import type { BlockSheet, SheetOptions, Wanted } from './sheet-block.ts'
 
 /** Share that a round is to find with 95 % confidence, and the half width wanted where it was found: those of `scouting`. */
@@ -29,10 +30,11 @@ export function scoutingSheet(
   { seed, precision = PRECISION, vines, organs = ['bunches', 'leaves'] }: SheetOptions,
 ): BlockSheet {
   const newest = newestRows(walksOf({ ...input, blocks: [block] }))
-  const most = highest(organs.map((organ) => unitsFor(organ, { newest, precision }).units))
+  const most = highest(organs.map((organ) => unitsFor(organ, { newest, precision, asOf: input.asOf }).units))
   const count = Math.max(1, Math.min(vines ?? Math.ceil(most / PER_VINE), vinesOf(block).alive))
+  const { asOf } = input
   const wanted = organs.map((organ): Wanted => {
-    const { units, why } = unitsFor(organ, { newest, precision })
+    const { units, why } = unitsFor(organ, { newest, precision, asOf })
     return { what: organ, units, perVine: Math.ceil(units / count), why }
   })
   const diseases = judgedDiseases(input.ledger)
@@ -42,7 +44,7 @@ export function scoutingSheet(
   const found = columns.map((column) => `--found ${column.split(': ').join('.')}=__`).join(' ')
   const looked = organs.map((organ) => `--looked-at ${organ}=__`).join(' ')
   return {
-    last: newest.map(sayRow),
+    last: newest.map((row) => sayRow(row, asOf)),
     wanted,
     leavesOut: [],
     columns,
@@ -60,7 +62,7 @@ function newestRows(rows: readonly WalkRow[]): WalkRow[] {
 
 function unitsFor(
   organ: Organ,
-  { newest, precision }: { newest: readonly WalkRow[]; precision: number },
+  { newest, precision, asOf }: { newest: readonly WalkRow[]; precision: number; asOf: IsoDate },
 ): { units: number; why: string } {
   const toDetect = unitsToDetect(DETECT)
   const needed = newest
@@ -71,13 +73,13 @@ function unitsFor(
     }))
   const worst = needed.sort((a, b) => b.units - a.units)[0]
   if (!worst || worst.units <= toDetect)
-    return { units: toDetect, why: `finds ${DETECT * 100} % with 95 % confidence` }
+    return { units: toDetect, why: `enough to find disease on ${DETECT * 100} % of them, 19 times in 20` }
   const { row, units } = worst
   return {
     units,
-    why: `knows ${row.disease} to ±${precision} %, where it is as on ${spokenDate(row.date)}`,
+    why: `enough to know ${row.disease} to ±${precision} %, if it is as on ${spokenDateAsOf(row.date, asOf)}`,
   }
 }
 
-const sayRow = ({ date, disease, organ, found, looked }: WalkRow) =>
-  `${spokenDate(date)}: ${disease} on ${found} of ${looked} ${organ}`
+const sayRow = ({ date, disease, organ, found, looked }: WalkRow, asOf: IsoDate) =>
+  `${spokenDateAsOf(date, asOf)}: ${disease} on ${found} of ${looked} ${organ}`

@@ -9,7 +9,7 @@ const TITLES: Record<SheetKind, string> = {
 
 export const titleOf = (kind: SheetKind): string => TITLES[kind]
 
-/** `100 bunches, 5 on each vine: finds 3 % with 95 % confidence.` */
+/** `100 bunches, 5 on each vine: enough to find disease on 3 % of them, 19 times in 20.` */
 export function sayWanted({ what, units, perVine, why }: Wanted): string {
   const each = perVine === null ? '' : `, ${figure(perVine, 0)} on each vine`
   return `${units} ${what}${each}: ${why}.`

@@ -17,7 +17,7 @@ export function renderStart({
   const place = safeLine(folder)
   const records = files.filter((file) => /^(?:blocks|varieties|products|sprayers)\//.test(file))
   const hasExamples = files.some((file) => file.startsWith('examples/'))
-  const steps: [string, string][] = [[`cd ${place}`, 'and go there']]
+  const steps: [string, string][] = [[`cd ${place}`, 'go to its folder']]
   if (!records.some((file) => file.startsWith('blocks/')))
     steps.push(['rowbook note block', 'your first block'])
   if (!records.some((file) => file.startsWith('sprayers/')))

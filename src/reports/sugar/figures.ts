@@ -6,9 +6,9 @@ export const FIGURES: readonly Figure[] = [
     name: 'brix',
     topic: 'ripening',
     keys: ['sugar.brix', 'sugar.brixLow', 'sugar.brixHigh', 'ripeness.samples.brix'],
-    what: 'Grams of sugar in 100 g of juice by refractometer, at 20 °C; of a sample, the mean of its readings.',
+    what: 'Grams of sugar in 100 g of juice by refractometer, at 20 °C. Of a sample, the mean of its readings.',
     formula:
-      'a reading without temperature compensation is brought to 20 °C by the table; `brixLow` and `brixHigh` leave 0.03 on either side of a row that is from memory',
+      'a reading without temperature compensation is corrected to 20 °C by the table; `brixLow` and `brixHigh` allow 0.03 on either side of a row that is from memory',
     units: 'degrees Brix',
     limits: 'correction within 5-30 °C and 10-30 Brix only; conversions within 0-40 Brix',
     source:
@@ -19,7 +19,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'specific-gravity',
     topic: 'ripening',
     keys: ['sugar.specificGravity'],
-    what: 'Weight of the juice against water, both at 20 °C, as a hydrometer shows it.',
+    what: 'Density of the juice relative to water, both at 20 °C, as a hydrometer shows it.',
     formula: '1 + B / (258.6 - 227.1 B / 258.2)',
     limits: '0-40 Brix; at most 0.00016 above the sucrose table',
     source:
@@ -30,7 +30,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'oechsle',
     topic: 'ripening',
     keys: ['sugar.oechsle'],
-    what: 'Degrees Oechsle: thousandths of specific gravity above water.',
+    what: 'Degrees Oechsle: thousandths of specific gravity above 1.',
     formula: '1000 (SG - 1)',
     units: 'degrees Oechsle',
     source: 'German wine glossaries, year not known; the historic scale was set at 17.5 °C',
@@ -54,7 +54,7 @@ export const FIGURES: readonly Figure[] = [
     what: 'Fermentable sugar in a litre of must.',
     formula: '(0.6757 Brix - 2.0839) / 0.05943 within 15-25 Brix; 2.66 Oechsle - 30 outside',
     units: 'g/L',
-    choices: 'the two lines meet within 3 g/L at both ends; below about 3 Brix there is no value',
+    choices: 'the two formulas agree within 3 g/L at both ends; below about 3 Brix there is no value',
     source:
       'line through table II of OIV-MA-AS2-02, second-hand, as given by a refractometer maker, year not known; OIV-OENO 466-2012, read in Italian (0.05943 % vol per g/L); German Oechsle line, as given by a refractometer maker, year not known',
     basis: 'second-hand',
@@ -70,9 +70,9 @@ export const FIGURES: readonly Figure[] = [
     ],
     what: 'Alcohol if all sugar ferments: the lowest, likely and highest of the published methods.',
     formula:
-      'likely: 0.6757 Brix - 2.0839 within 15-25 Brix, 0.059 x (2.66 Oechsle - 30) outside; lowest and highest: of these, 0.55 and 0.60 of Brix, and sugar per litre / 17; the first only within 15-25 Brix',
+      'likely: 0.6757 Brix - 2.0839 within 15-25 Brix, 0.059 x (2.66 Oechsle - 30) outside. Lowest and highest: of these two, 0.55 and 0.60 of Brix, and sugar per litre / 17; the first only within 15-25 Brix',
     units: '% vol',
-    choices: 'methods differ by more than 1 % vol, so the span is shown and not one figure',
+    choices: 'methods differ by more than 1 % vol, so the range is shown, not one figure',
     source:
       'OIV-OENO 466-2012; the line through OIV-MA-AS2-02, table II, and the German Oechsle line, second-hand, as given by refractometer makers, year not known; 17 g: trade glossary of bordeaux.com, year not known; 0.55 and 0.60: common practice, no source',
     basis: 'common practice',
@@ -81,7 +81,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'rough-alcohol',
     topic: 'ripening',
     keys: ['sugar.roughAlcohol'],
-    what: 'Half of Brix, a very rough figure that comes out 1-2 % vol too low.',
+    what: 'Half of Brix, a very rough figure: 1-2 % vol too low.',
     formula: 'Brix / 2',
     units: '% vol',
     source: 'common practice, no source',
@@ -91,7 +91,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'brix-acid-ratio',
     topic: 'ripening',
     keys: ['sugar.brixAcidRatio'],
-    what: 'Sugar against acid: 30 to 35 is often sought, cool districts may reach 25 only.',
+    what: 'Sugar to acid: 30 to 35 is a common aim; cool districts may reach only 25.',
     formula: '10 x Brix / titratable acidity in g/L as tartaric',
     source: 'Cox, From Vines to Wines, year not known, second-hand, read in the winemaking FAQ of TULARC',
     basis: 'second-hand',

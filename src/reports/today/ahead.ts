@@ -80,8 +80,8 @@ export function rainItems(from: TodayFrom): TodayDraft[] {
         : null,
       urgency: 'soon',
       until: first.about.date,
-      text: `Forecast rain washes off ${say(namesOf)}. Renew it before the next infection.`,
-      short: `Rain forecast for ${shortDate(first.about.date)} washes off ${first.about.product}: ${fewNamesOf(from, blocks)}. Renew it.`,
+      text: `Forecast rain washes off ${say(namesOf)}. Spray again before the next infection.`,
+      short: `Rain forecast for ${shortDate(first.about.date)} washes off ${first.about.product}: ${fewNamesOf(from, blocks)}. Spray again.`,
       next: mixCommand(from, {
         blocks: first.blocks,
         products: [first.about.product],

@@ -57,8 +57,8 @@ export function stockItems({ ledger, asOf, season }: TodayFrom): TodayDraft[] {
         blocks: [],
         urgency: 'plan',
         until: null,
-        text: `${product.name}: ${figure(left)} ${stock.unit} left, the last spray took ${figure(used)} ${stock.unit}.`,
-        short: `${product.id}: ${figure(left)} ${stock.unit} left, the last spray took ${figure(used)}.`,
+        text: `${product.name}: ${figure(left)} ${stock.unit} left, the last spray used ${figure(used)} ${stock.unit}.`,
+        short: `${product.id}: ${figure(left)} ${stock.unit} left, the last spray used ${figure(used)}.`,
         next: `write what you have into products/${product.id}.yaml (stock, stocked)`,
       },
     ]

@@ -18,8 +18,7 @@ const draft = (text: string, next: string): TodayDraft => ({
 export function setupItem(from: TodayFrom): TodayDraft | null {
   const { ledger, season, asOf } = from
   if (ledger.findings.length > 0) return null
-  if (ledger.blocks.size === 0)
-    return draft('There is no block yet. Write down your first one.', 'rowbook note block')
+  if (ledger.blocks.size === 0) return draft('No block yet. Record your first one.', 'rowbook note block')
   if (ledger.seasons.length > 0) return null
   const growing = growingSpan(ledger.vineyard, season)
   if (asOf < growing.from || asOf > growing.to)

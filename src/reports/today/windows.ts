@@ -70,8 +70,10 @@ export function lastSprayItems(from: TodayFrom): TodayDraft[] {
     const open = `${nameOf(id)}, window from ${shortDate(earliest)}`
     const days = [...new Set(ends.map(({ last }) => last))]
     const said = days.map((day) => {
-      const products = ends.filter(({ last }) => last === day).map(({ product }) => product)
-      return `${both(products)} ${day === from.asOf ? 'today' : spokenDate(day)}`
+      const products = ends
+        .filter(({ last }) => last === day)
+        .map(({ product }) => from.ledger.products.get(product)?.name ?? product)
+      return `${day === from.asOf ? 'today' : spokenDate(day)} for ${both(products)}`
     })
     return [
       {
@@ -80,8 +82,8 @@ export function lastSprayItems(from: TodayFrom): TodayDraft[] {
         blocks: [id],
         urgency: 'plan',
         until: ends[0]!.last,
-        text: `${open}: last day by pre-harvest interval (PHI) for ${both(said)}.`,
-        short: `${open}: last day for ${both(said)}.`,
+        text: `${open}: last day by pre-harvest interval (PHI) ${both(said)}.`,
+        short: `${open}: last day ${both(said)}.`,
         next: `rowbook window --block ${id}`,
       },
     ]

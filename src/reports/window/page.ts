@@ -1,3 +1,4 @@
+import type { Names } from '../../facts/names.ts'
 import { sayLastSprays } from '../../facts/window/last-sprays.ts'
 import { sayAcid, sayNextSample, sayUses, sayWindow } from '../../facts/window/say.ts'
 import type { IsoDate } from '../../records/date.ts'
@@ -20,7 +21,7 @@ export const windowPage: PageOf<WindowData> = ({ data, asOf }, { names }) => {
   const parts = data.blocks.map(
     (block, index) => html`<section>
 <h2>${title(block)}</h2>
-${sentences(block, title(block), asOf).map((line) => html`<p>${line}</p>\n`)}${block.conflicts.length > 0 && html`<ul class="plain">${block.conflicts.map((conflict) => html`<li>${conflict}</li>\n`)}</ul>\n`}${block.chart && drawCourseChart(`window-${index}`, block.chart)}${block.past.length > 0 && pastTable(block, title(block))}</section>
+${sentences(block, { names, asOf }).map((line) => html`<p>${line}</p>\n`)}${block.conflicts.length > 0 && html`<ul class="plain">${block.conflicts.map((conflict) => html`<li>${conflict}</li>\n`)}</ul>\n`}${block.chart && drawCourseChart(`window-${index}`, block.chart)}${block.past.length > 0 && pastTable(block, title(block))}</section>
 `,
   )
   const all = windowChart(data.blocks, (block) => nameOf(names, block))
@@ -31,7 +32,8 @@ ${sentences(block, title(block), asOf).map((line) => html`<p>${line}</p>\n`)}${b
   }
 }
 
-function sentences(block: Block, name: string, asOf: IsoDate): string[] {
+function sentences(block: Block, { names, asOf }: { names: Names; asOf: IsoDate }): string[] {
+  const name = nameOf(names, block.block)
   const next = sayNextSample(block, asOf)
   return [
     `${name}${block.why === null ? '' : ':'} ${sayWindow(block)}.`,
@@ -40,7 +42,9 @@ function sentences(block: Block, name: string, asOf: IsoDate): string[] {
     ...(next === null ? [] : [next]),
     ...sayAcid(block),
     ...(block.legalFrom ? [`Pre-harvest interval (PHI): pick from ${spokenDate(block.legalFrom)}.`] : []),
-    ...(block.lastSprays ? [`If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays)}.`] : []),
+    ...(block.lastSprays
+      ? [`If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays, names.products)}.`]
+      : []),
   ]
 }
 

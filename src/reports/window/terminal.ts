@@ -1,4 +1,5 @@
 import { inBookUnits } from '../../facts/book-units.ts'
+import type { Names } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
 import { sayLastSprays } from '../../facts/window/last-sprays.ts'
@@ -18,7 +19,7 @@ import type { WindowBlock, WindowData } from './report.ts'
 /** The dates in one sentence, then block by block the chance and what it is based on. */
 export function renderWindow(
   report: Report<WindowData>,
-  names: ReadonlyMap<string, string>,
+  { blocks: names, products }: Names,
   style: Style,
 ): string {
   const { blocks, backtest } = report.data
@@ -26,7 +27,7 @@ export function renderWindow(
   const { asOf } = report
   const first = blocks.map((block) => headline(block, names.get(block.block) ?? block.block)).join(' ')
   const pages = blocks.map((block) =>
-    page(block, { name: names.get(block.block) ?? block.block, asOf, style }),
+    page(block, { name: names.get(block.block) ?? block.block, products, asOf, style }),
   )
   const spans = renderSpans(
     windowChart(blocks, (block) => names.get(block) ?? block),
@@ -48,7 +49,7 @@ function headline(block: BlockWindow, name: string): string {
 
 function page(
   block: WindowBlock,
-  { name, asOf, style }: { name: string; asOf: IsoDate; style: Style },
+  { name, products, asOf, style }: { name: string; products: Names['products']; asOf: IsoDate; style: Style },
 ): string {
   const target = block.target === null ? 'no target' : `${block.target} Brix, ${block.targetSource}`
   const sample = block.lastSample
@@ -64,7 +65,9 @@ function page(
     ...sayAcid(block),
     ...veraisonLine(block, asOf),
     ...(block.legalFrom === null ? [] : [legalLine(block)]),
-    ...(block.lastSprays ? [`If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays)}.`] : []),
+    ...(block.lastSprays
+      ? [`If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays, products)}.`]
+      : []),
     ...block.conflicts.map((conflict) => style.paint.doubtful(conflict)),
   ]
   const course = block.chart ? renderCourse(block.chart, style) : ''

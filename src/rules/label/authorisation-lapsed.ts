@@ -6,7 +6,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const authorisationLapsed: Rule = {
   name: 'authorisation-lapsed',
   about: {
-    what: 'A product was used on a day outside its authorisation. The last day itself is inside. A period in which stocks may be used up is to be written as the last day of use.',
+    what: 'A product was used on a day outside its authorisation. The last day itself is inside. If stocks may be used up for a time, write the end of that time as the last day.',
     limits: "the product's `authorisation`: `from` and `until`",
     source: "the authorisation, as copied into the product's record",
     basis: 'own',
@@ -29,7 +29,7 @@ export const authorisationLapsed: Rule = {
             name: 'authorisation-lapsed',
             level: 'error',
             message: `${product.id} was used on ${spray.date}, but its authorisation ${said} (${mention(product, ['authorisation', key])})`,
-            help: "correct the date, or the product's record if the authorisation was extended; else use it no more",
+            help: "correct the date, or the product's record if the authorisation was extended; else stop using it",
           }),
         ]
       }),

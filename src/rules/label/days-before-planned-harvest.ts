@@ -12,7 +12,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const daysBeforePlannedHarvest: Rule = {
   name: 'days-before-planned-harvest',
   about: {
-    what: 'After a spray the block may not be picked in all or a part of the time in which its variety ripens, counted from the beginning of ripening seen in the block. A hint: the time is an estimate. Of a spray over its label nothing is said: no date holds for it.',
+    what: 'After a spray the block may not be picked during all or part of the time in which its variety ripens, counted from the start of ripening seen in the block. A hint: the time is an estimate. A spray over its label is left out: it has no date.',
     limits: "the variety's `after_veraison`, from the first stage of 81 to 85 in `stages`",
     source: "the label as copied into the product's record, and the variety's own figures",
     basis: 'own',
@@ -42,10 +42,10 @@ export const daysBeforePlannedHarvest: Rule = {
             findingAt(spray, ['date'], {
               name: 'days-before-planned-harvest',
               level: 'hint',
-              message: `${product.id} keeps ${block.id} from being picked before ${spokenDate(cautious)} (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}); by its variety it ripens from ${spokenDate(first)} to ${spokenDate(end)}`,
+              message: `${product.id} forbids picking ${block.id} before ${spokenDate(cautious)} (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}); its variety ripens ${spokenDate(first)} to ${spokenDate(end)}`,
               help: all
-                ? 'check the date; this crop would be over-ripe before it may be picked'
-                : 'plan the picking from that day on',
+                ? 'check the date; the crop would be over-ripe by then'
+                : 'plan to pick from that day',
             }),
           ]
         }),

@@ -7,7 +7,7 @@ import { type DoseOver, dosesOver, OVER_LABEL } from '../../facts/spraying/over-
 import type { Finding } from '../../ledger/read/finding.ts'
 import { findingAt, mention } from '../rule.ts'
 
-/** Doses above the label's most, in the forms asked for. */
+/** Doses above the label's maximum, in the forms asked for. */
 export function overLimit(book: Book, name: string, forms: readonly DoseLimit['form'][]): Finding[] {
   return once(
     judgedApplications(book).flatMap((one) =>
@@ -20,11 +20,11 @@ export function overLimit(book: Book, name: string, forms: readonly DoseLimit['f
 
 function over(one: Application, name: string, { limit, value }: DoseOver): Finding {
   const { high, unit, against, path, inWater } = limit
-  const derived = inWater === undefined ? '' : `, in its least water, ${say(inWater, 'L/ha')}`
+  const derived = inWater === undefined ? '' : `, in the label's minimum water, ${say(inWater, 'L/ha')}`
   return findingAt(one.spray, dosePath(one), {
     name,
     level: 'error',
-    message: `${say(value, unit)} of ${one.product.id} is ${above(value, high)} the label's most, ${say(high, unit)} against ${against}${derived} (${mention(one.product, path)})`,
-    help: `correct the entry if mistyped; if it was sprayed so, it is ${OVER_LABEL}`,
+    message: `${say(value, unit)} of ${one.product.id} is ${above(value, high)} the label's maximum, ${say(high, unit)} against ${against}${derived} (${mention(one.product, path)})`,
+    help: `correct the entry if mistyped; if it was really sprayed, it is ${OVER_LABEL}`,
   })
 }

@@ -7,7 +7,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const doseUnit: Rule = {
   name: 'dose-unit',
   about: {
-    what: 'The entry gives the product in kg and its label in L, or the other way round, so that the dose cannot be held against the label.',
+    what: "The entry gives the product in kg and its label in L, or the other way round, so the dose can't be compared with the label.",
     source: 'own rule: one product is measured in one way',
     basis: 'own',
   },
@@ -25,7 +25,7 @@ export const doseUnit: Rule = {
               name: 'dose-unit',
               level: 'error',
               message: `${one.product.id} is entered in ${typed}, but its label is in ${[...units][0]} (${mention(one.product, doses[0]!.path)})`,
-              help: 'write the dose in the unit of the label; nothing else can be checked about it',
+              help: 'write the dose in the unit of the label, so that it can be checked',
             }),
           ]
         }),

@@ -8,7 +8,7 @@ import { findingAt, type Rule } from '../rule.ts'
 export const doubtfulClearance: Rule = {
   name: 'doubtful-clearance',
   about: {
-    what: "A spray carries `cleared:`, what an adviser or the authority decided after a use over the label. It must be later than the spray, not still to come, and belong to a spray that was over its label; else the label's own times hold. A day of picking or entering before the label's own never counts: the later one does.",
+    what: "A spray has `cleared:`, the answer of an adviser or the authority after a use over the label. Its date must be after the spray and not in the future, and the spray must have been over its label. Otherwise the label's own times apply. A day of picking or entering before the label's own never counts: the later one does.",
     limits: 'the `cleared:` of the spray: `on`, `pick_from`, `enter_from`',
     source: 'own rule: a clearance is an answer to what was done',
     basis: 'own',
@@ -33,8 +33,8 @@ function doubtOf(ledger: Ledger, spray: SprayEntry, asOf: string): { at: string[
       told: {
         level: 'warning',
         message:
-          "nothing in this spray was over its label, so the label's own times hold and the clearance does not count",
-        help: 'correct the dose if it was written wrongly, or take `cleared` out',
+          "nothing in this spray was over its label, so the label's own times apply and the clearance does not count",
+        help: 'correct the dose if mistyped, or delete `cleared`',
       },
     }
   const early = (
@@ -58,8 +58,8 @@ function doubtOf(ledger: Ledger, spray: SprayEntry, asOf: string): { at: string[
     at: ['on'],
     told: {
       level: 'error',
-      message: `cleared on ${spokenDate(cleared.on)}, which is still to come on ${spokenDate(asOf)}`,
-      help: 'correct the date; until somebody has answered, do not pick or re-enter',
+      message: `cleared on ${spokenDate(cleared.on)}, in the future on ${spokenDate(asOf)}`,
+      help: 'correct the date; do not pick or re-enter until you have an answer',
     },
   }
 }

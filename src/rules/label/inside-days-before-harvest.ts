@@ -14,7 +14,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const insideDaysBeforeHarvest: Rule = {
   name: 'inside-days-before-harvest',
   about: {
-    what: 'A block was picked within the pre-harvest interval (PHI) of a product. Of several sprays of a product the one that forbids it longest is told. By the calendar the day of spraying is day 0; by the cautious reading full days of 24 hours run from the end of spraying, or from the end of its day where no time is written. Before the calendar date it is an error; where only the cautious reading is broken, a warning.',
+    what: 'A block was picked within the pre-harvest interval (PHI) of a product. Of several sprays of a product, the one with the latest date is named. With the day of spraying as day 0, the interval is counted in calendar days. By the cautious reading, full days of 24 hours run from the end of spraying, or from the end of its day where no time is recorded. A pick before the calendar date is an error. A pick that breaks only the cautious reading is a warning.',
     limits: "the product's `before_harvest`, or that of its use",
     source:
       "the label as copied into the product's record; meaning of the interval: NPIC, Oregon State University 2018; no end time: a farm-assurance standard. No regulator's text read says whether the day of spraying counts",
@@ -68,23 +68,23 @@ function told({ one, days, calendar, cautious }: Wait, pick: PickEntry): Finding
   const gap = daysBetween(spray.date, pick.date)
   const sprayed =
     gap === 0
-      ? `on the day on which ${product.id} was sprayed, ${spray.date}`
+      ? `on the day ${product.id} was sprayed, ${spray.date}`
       : `${gap === 1 ? '1 day' : `${gap} days`} after ${product.id} was sprayed on ${spray.date}`
   const dates =
     calendar === cautious
       ? spokenDate(calendar)
-      : `${spokenDate(calendar)} by the calendar, ${spokenDate(cautious)} by full days`
+      : `${spokenDate(calendar)} if the day of spraying counts as day 0, else ${spokenDate(cautious)}`
   return findingAt(pick, ['date'], {
     name: 'inside-days-before-harvest',
     level: early ? 'error' : 'warning',
-    message: `picked ${sprayed} (${mention(spray, ['date'])}); the label asks ${days} d (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}): first day ${dates}`,
+    message: `picked ${sprayed} (${mention(spray, ['date'])}); the label needs ${days} d (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}): first day ${dates}`,
     help: early
-      ? 'correct the dates if one is a slip; else keep this fruit apart and ask your adviser before anything is done with it'
-      : 'write the times of spraying and picking, so that it can be told',
+      ? 'correct the dates if one is mistyped; else keep this fruit separate and ask your adviser before you use it'
+      : 'write the times of spraying and picking, which settle it',
   })
 }
 
-/** Picked earlier on the day on which it was sprayed afterwards. */
+/** Picked earlier on the day it was sprayed afterwards. */
 const pickedFirst = ({ spray }: Application, pick: PickEntry) =>
   pick.date === spray.date &&
   pick.time?.end != null &&

@@ -23,7 +23,7 @@ const MARGIN = 3
 export const insideReEntry: Rule = {
   name: 'inside-re-entry',
   about: {
-    what: 'Work or picking is entered inside the re-entry interval (REI): elapsed hours from the end of spraying, across clock changes, the longest of the products in the tank. Where a label says `until dry`, the day of spraying counts as closed unless the times written lie two hours or more apart (common practice, no source). Where times are not written it is an error only if no reading keeps the people out; else a warning, or a hint where the work most likely came before. Of several sprays the one that forbids it most surely, then longest, is told.',
+    what: 'Work or picking falls inside the re-entry interval (REI): elapsed hours from the end of spraying, across clock changes, the longest of the products in the tank. Where a label says `until dry`, the day of spraying counts as closed unless the recorded times are two hours or more apart (common practice, no source). Where times are missing, it is an error only if people were inside by every reading; else a warning, or a hint where the work most likely came first. Of several sprays, the one that most surely and longest forbids entry is named.',
     limits: "the product's `re_entry`",
     source:
       "the label as copied into the product's record; longest of several, from the end of spraying: 40 CFR 170.112 (2007 text)",
@@ -165,7 +165,7 @@ function told({ wait, entry, sure }: Met): Finding {
     message: `keep out of ${entry.block} until ${sayUntil(over)}: re-entry interval (REI) of ${longest.id}: ${sayReEntry(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${spray.date} (${mention(spray, ['date'])})`,
     help:
       sure === 2
-        ? 'correct the entry if mistyped; if people were in, see the label for what to do'
-        : 'write the times of spraying and of the work, so that it can be told',
+        ? 'correct the entry if mistyped; if people went in, follow the label'
+        : 'write the times of spraying and of the work, which settle it',
   })
 }

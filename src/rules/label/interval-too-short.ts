@@ -8,7 +8,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const intervalTooShort: Rule = {
   name: 'interval-too-short',
   about: {
-    what: 'A product was sprayed again on the same vines sooner than the label allows. Sprays on one day, or on rows that are apart, are not an interval.',
+    what: 'A product was sprayed again on the same vines sooner than the label allows. Sprays on the same day, or on different rows, do not count as an interval.',
     limits: "the product's `uses`: the lower end of `interval`",
     source: "your label, as copied into the product's record",
     basis: 'own',
@@ -29,7 +29,7 @@ export const intervalTooShort: Rule = {
             findingAt(one.spray, ['date'], {
               name: 'interval-too-short',
               level: 'error',
-              message: `${one.product.id} again after ${days} d (${mention(last.spray, ['date'])}); the label asks ${interval.days} d at least (${mention(one.product, interval.path)})`,
+              message: `${one.product.id} again after ${days} d (${mention(last.spray, ['date'])}); the label needs at least ${interval.days} d (${mention(one.product, interval.path)})`,
               help: 'correct the date if mistyped; else wait longer before the next and ask your adviser',
             }),
           ]

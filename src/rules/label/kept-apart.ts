@@ -11,7 +11,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const keptApart: Rule = {
   name: 'kept-apart',
   about: {
-    what: 'Two products that a label keeps apart were used on the same vines within the gap, or in one tank; it holds in both directions. On the day on which the gap is over they may follow. Where neither label speaks, oil within 14 days of sulphur or captan is a warning.',
+    what: 'Two products that a label keeps apart were used on the same vines within the gap, or in one tank. It applies in both directions. They may follow on the day the gap ends. Where neither label says anything, oil within 14 days of sulphur or captan is a warning.',
     limits:
       "the product's `keep_apart`: a product, an active or a kind, and the gap; 14 d between oil and sulphur or captan",
     source:
@@ -63,7 +63,7 @@ function tooClose(earlier: Application, later: Application): Finding[] {
     findingAt(later.spray, productPath(later), {
       name: 'kept-apart',
       level: gap.label ? 'error' : 'warning',
-      message: `${later.product.id} ${when} ${earlier.product.id} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days === 0 ? 'never on one day' : `${gap.days} d between them`} (${whose})`,
+      message: `${later.product.id} ${when} ${earlier.product.id} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days === 0 ? 'never on the same day' : `${gap.days} d between them`} (${whose})`,
       help: 'correct the date if mistyped; else look for burnt leaves, and wait next time',
     }),
   ]

@@ -6,8 +6,8 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const needsPartner: Rule = {
   name: 'needs-partner',
   about: {
-    what: 'A product whose label allows it only together with a partner was used without one of those named, for resistance or because alone it does not work.',
-    limits: "the product's `with`: one of the products named there is enough",
+    what: 'The label allows this product only together with a partner, for resistance or because it does not work alone. No partner was in the tank.',
+    limits: "the product's `with`: one of the products listed there is enough",
     source: "your label, as copied into the product's record",
     basis: 'own',
   },
@@ -22,8 +22,8 @@ export const needsPartner: Rule = {
           findingAt(spray, ['products', index, 'product'], {
             name: 'needs-partner',
             level: 'error',
-            message: `the label of ${id} asks for ${both(partners)} in the same tank (${mention(product, ['with'])})`,
-            help: 'add the partner to the entry if it was in the tank; else use it so no more',
+            message: `the label of ${id} needs ${both(partners)} in the same tank (${mention(product, ['with'])})`,
+            help: 'add the partner to the entry if it was in the tank; else never use it alone',
           }),
         ]
       }),

@@ -9,7 +9,7 @@ import { findingAt, type Rule } from '../rule.ts'
 export const notToBeMixed: Rule = {
   name: 'not-to-be-mixed',
   about: {
-    what: 'Two products in one tank that are known not to go together: copper with a phosphonate or with captan, bicarbonate with something acid. What the labels keep apart is told by `kept-apart`.',
+    what: 'Two products in one tank that are known not to mix: copper with a phosphonate or with captan, bicarbonate with something acid. What the labels keep apart is in `kept-apart`.',
     source:
       'copper with phosphonates or captan: Shane & Sundin, Michigan State University 2011; bicarbonate with acid: common practice, no source',
     basis: 'common practice',
@@ -28,7 +28,7 @@ function pairsOf({ ledger }: Book, spray: SprayEntry): Finding[] {
           name: 'not-to-be-mixed',
           level: 'warning',
           message: `do not mix ${earlier!.id} and ${later!.id}: ${against.why} (${against.source})`,
-          help: 'spray them apart, on different days; if it was sprayed so, look for burnt leaves. The labels decide',
+          help: 'spray them on different days; if they were sprayed together, look for burnt leaves. The labels decide',
         }),
       ]
     }),

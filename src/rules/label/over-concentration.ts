@@ -5,7 +5,7 @@ import { overLimit } from './dose-breach.ts'
 export const overConcentration: Rule = {
   name: 'over-concentration',
   about: {
-    what: 'The product in a litre of spray is above the label. In concentrate spraying (`dilute` is written) the label speaks of the dilute volume, and the dose is converted back to it.',
+    what: 'The product per litre of spray is above the label. In concentrate spraying (`dilute` is written) the label means the dilute volume, and the dose is converted to it.',
     limits: "the product's `uses`: `concentration`",
     source:
       "your label, as copied into the product's record; dilute volume: AWRI, Spray application in vineyards, year not known",

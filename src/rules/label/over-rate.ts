@@ -5,7 +5,7 @@ import { overLimit } from './dose-breach.ts'
 export const overRate: Rule = {
   name: 'over-rate',
   about: {
-    what: 'The dose per ground area, or per leaf wall, is above the label. A dose written as a total or as a concentration is worked out for the area first; where the label gives a most per ground area beside another form, both are held.',
+    what: 'The dose per ground area, or per leaf wall, is above the label. A dose written as a total or as a concentration is first converted to the area. Where the label names a maximum per ground area beside another form, both apply.',
     limits: "the product's `uses`: `rate` and `max_rate`",
     source: "your label, as copied into the product's record",
     basis: 'own',

@@ -5,7 +5,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const sprayedAfterPicking: Rule = {
   name: 'sprayed-after-picking',
   about: {
-    what: 'A block was sprayed after its last pick of the season, of which nothing was said to hang still. A slip of date or block is likely; a spray of the leaves after harvest is possible.',
+    what: 'A block was sprayed after its last pick of the season, and no pick says that fruit was left. The date or the block is likely wrong; a spray on the leaves after harvest is possible.',
     source: 'own rule',
     basis: 'own',
   },
@@ -20,7 +20,7 @@ export const sprayedAfterPicking: Rule = {
             name: 'sprayed-after-picking',
             level: 'warning',
             message: `${id} was sprayed on ${spray.date}, after it was picked on ${last.date} (${mention(last, ['date'])})`,
-            help: 'check date and block; if fruit still hung, write `rest` into the pick',
+            help: 'check date and block; if fruit was left on the vines, write `rest` into the pick',
           }),
         ]
       }),

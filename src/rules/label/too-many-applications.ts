@@ -14,13 +14,13 @@ import { type Applied, countOver, runningSums, totalOver } from '../../facts/spr
 import type { Finding } from '../../ledger/read/finding.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
-const HELP = `take out what was entered wrongly; if it was sprayed so, it is ${OVER_LABEL}; use it no more this season`
+const HELP = `delete any wrong entry; if it was really sprayed, it is ${OVER_LABEL}; use it no more this season`
 
 /** More applications of a product in a season, or more of it, than the label allows. */
 export const tooManyApplications: Rule = {
   name: 'too-many-applications',
   about: {
-    what: 'A product was sprayed more often on the same vines in a season than the label allows, for one use or in all, or more of it came together than the most that the label names. Rows that are apart are counted apart.',
+    what: "A product was sprayed more often on the same vines in a season than the label allows, for one use or in total, or its amounts exceed the label's maximum. Different rows are counted separately.",
     limits: "the product's `max_per_season` and `max_total`, and `max_per_season` of its uses",
     source: "your label, as copied into the product's record",
     basis: 'own',
@@ -64,7 +64,7 @@ function overTotal(one: Application, upTo: Applied): Finding[] {
     findingAt(one.spray, dosePath(one), {
       name: 'too-many-applications',
       level: 'error',
-      message: `${say(over.total, over.unit)} of ${one.product.id} this season; the label allows ${say(over.most, over.unit)} in all (${mention(one.product, ['max_total'])})`,
+      message: `${say(over.total, over.unit)} of ${one.product.id} this season; the label allows ${say(over.most, over.unit)} in total (${mention(one.product, ['max_total'])})`,
       help: HELP,
     }),
   ]

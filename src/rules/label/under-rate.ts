@@ -9,7 +9,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const underRate: Rule = {
   name: 'under-rate',
   about: {
-    what: 'The dose is below the label, per ground area or in the spray. Too little may not protect, and selects for resistance. Where several targets are named, the one that asks most decides; where none is, the one that asks least.',
+    what: 'The dose is below the label, per ground area or per litre of spray. Too little may not protect, and selects for resistance. Where several targets are named, the highest minimum counts; where none is named, the lowest.',
     limits: "the product's `uses`: the lower end of `rate` and of `concentration`",
     source: "your label, as copied into the product's record",
     basis: 'own',
@@ -35,7 +35,7 @@ export const underRate: Rule = {
             findingAt(one.spray, dosePath(one), {
               name: 'under-rate',
               level: 'warning',
-              message: `${say(value, limit.unit)} of ${one.product.id} is below the label's least, ${say(limit.low, limit.unit)} against ${limit.against} (${mention(one.product, limit.path)})`,
+              message: `${say(value, limit.unit)} of ${one.product.id} is below the label's minimum, ${say(limit.low, limit.unit)} against ${limit.against} (${mention(one.product, limit.path)})`,
               help: 'correct the entry if mistyped; else expect less protection',
             }),
           ]

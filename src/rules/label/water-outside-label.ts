@@ -7,7 +7,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const waterOutsideLabel: Rule = {
   name: 'water-outside-label',
   about: {
-    what: "The water per ground area is outside the label's range. A total is worked out for the area treated first. A spot spray is not judged by it: what counts there is the concentration.",
+    what: "The water per ground area is outside the label's range. A total is first converted to the area treated. A spot spray is not judged by water: its concentration counts.",
     limits: "the product's `water`",
     source: "your label, as copied into the product's record",
     basis: 'own',

@@ -8,9 +8,9 @@ import { findingAt, type Rule } from '../rule.ts'
 export const actionGroupCount: Rule = {
   name: 'action-group-count',
   about: {
-    what: 'A mode-of-action group was used more often in a season against one disease on one block than a body advises. The limits differ by body and year; the label stands above them.',
+    what: 'A mode-of-action group was used more often in a season against one disease on one block than an advisory body advises. The limits differ by body and year; the label comes first.',
     limits:
-      'group 49 against downy 2, and 1 where there are 4 sprays or fewer; groups 3, 5 and 13 against powdery 3, group 11 against powdery 2. That group 49 should make up no more than 33 % of the time under protection can not be counted in sprays: totals says it',
+      "group 49 against downy 2, and 1 where there are 4 sprays or fewer; groups 3, 5 and 13 against powdery 3, group 11 against powdery 2. That group 49 should be at most 33 % of the time under protection can't be counted in sprays; `rowbook totals` shows it",
     source:
       'FRAC OSBPI working group, January 2024; AWRI eBulletin, 19 June 2012; Avcare (now CropLife Australia), limits some 20 years old, second-hand, read in AWRI, year not known',
     basis: 'second-hand',

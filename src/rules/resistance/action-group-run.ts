@@ -10,7 +10,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const actionGroupRun: Rule = {
   name: 'action-group-run',
   about: {
-    what: 'A mode-of-action group was used more often in a row against one disease on one block than is allowed. Consecutive is the next spray against the same disease; any spray without the group breaks the row. A product with two active substances counts in both groups. Above the label it is an error, above the advice of a body a warning.',
+    what: "A mode-of-action group was used more often in a row against one disease on one block than is allowed. In a row means in consecutive sprays against that disease; any spray without the group starts a new count. A product with two active substances counts in both groups. Above the label it is an error; above an advisory body's limit, a warning.",
     limits:
       "the product's `max_in_row`; else group 49 against downy 1 (FRAC, January 2024), groups 3, 5 and 13 against powdery 2 (Avcare (Australia) via AWRI, some 20 years old)",
     source:

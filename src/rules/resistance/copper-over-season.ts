@@ -8,8 +8,8 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const copperOverSeason: Rule = {
   name: 'copper-over-season',
   about: {
-    what: 'The copper metal on a block in one season is above the limit, for its own area, over all products that hold copper. Content is taken as metal, as labels state it, unless the active says `as: compound`.',
-    limits: '`limits: copper: per_season` in vineyard.yaml; none where it is not written',
+    what: 'The copper metal on a block in one season is above the limit, per hectare of the whole block, over all products with copper. Content is taken as metal, as labels give it, unless the record says `as: compound`.',
+    limits: '`limits: copper: per_season` in vineyard.yaml; not checked where it is not written',
     source:
       'the law or scheme that the grower is under; many states cap the year beside Implementing Regulation (EU) 2018/1981',
     basis: 'read',

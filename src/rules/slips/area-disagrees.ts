@@ -18,8 +18,8 @@ const BOUNDARY_SHARE = 0.3
 export const areaDisagrees: Rule = {
   name: 'area-disagrees',
   about: {
-    what: 'The area written, the area from rows, length and spacing, that of the number of vines, and that inside the outline should agree: beyond 15 % (30 % for the outline, which takes in headlands) it is a warning, beyond twice an error. More vines missing than were planted is an error.',
-    limits: '15 %, 30 % for the outline; twice',
+    what: 'Four figures should agree: the area written, the area from rows, length and spacing, from the number of vines, and inside the outline. Over 15 % (30 % for the outline, which includes headlands) is a warning; over double is an error. More missing vines than planted ones is an error.',
+    limits: '15 %, 30 % for the outline; double',
     source:
       'own rule; area of rows: common practice; of the outline: sphere of 6 371 008.8 m, within 0.5 % of the ellipsoid',
     basis: 'own',
@@ -68,8 +68,8 @@ function outline({ ledger }: Book, block: Named<Block>): Finding[] {
       findingAt(block, ['boundary'], {
         name: 'area-disagrees',
         level: 'warning',
-        message: `no outline can be read there: ${inside.why ?? 'it encloses nothing'}`,
-        help: 'put a GeoJSON polygon there, longitude before latitude',
+        message: `the outline can't be read: ${inside.why ?? 'it encloses no area'}`,
+        help: 'use a GeoJSON polygon, longitude before latitude',
       }),
     ]
   const path = block.area === undefined ? ['boundary'] : ['area']
@@ -93,7 +93,7 @@ function compare(
       name: 'area-disagrees',
       level: exceeds(ratio, 2) ? 'error' : 'warning',
       message: `${block.id} is ${say(area, 'ha')}, but ${what}`,
-      help: 'correct whichever is wrong; every dose depends on it',
+      help: 'correct the wrong one; every dose depends on it',
     }),
   ]
 }
@@ -107,7 +107,7 @@ function missing(block: Named<Block>): Finding[] {
     findingAt(block, ['missing'], {
       name: 'area-disagrees',
       level: gone > planted ? 'error' : 'warning',
-      message: `${gone} vines are missing of ${planted} planted`,
+      message: `${gone} vines are missing, but only ${planted} were planted`,
       help: 'check the count, and rows, length and spacing',
     }),
   ]

@@ -11,7 +11,7 @@ export const calibrationOld: Rule = {
   name: 'calibration-old',
   about: {
     what: 'A sprayer was used more than a year after its flow was measured (a hint, once a season).',
-    limits: 'one year; five years, a warning at the record of the sprayer',
+    limits: 'one year; after five years, a warning at the record of the sprayer',
     source: 'common practice, no source: measure before each season',
     basis: 'common practice',
   },

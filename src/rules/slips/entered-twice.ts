@@ -9,7 +9,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const enteredTwice: Rule = {
   name: 'entered-twice',
   about: {
-    what: 'Two entries of one kind say the same of the same block on the same day; names and notes are not compared. A field that only one of them has, or one field of many that differs, is told too. Of sprays, the same products on the same rows of a block on one day are enough.',
+    what: 'Two entries of one kind say the same about the same block on the same day; names and notes are not compared. The finding names a field that only one of them has, or one that differs among many. For sprays, the same products on the same rows on one day are enough.',
     source: 'own rule: what is done once is entered once',
     basis: 'own',
   },
@@ -32,8 +32,8 @@ export const enteredTwice: Rule = {
           findingAt(entry, ['date'], {
             name: 'entered-twice',
             level: 'warning',
-            message: `this ${SINGULAR[kind]} of ${entry.date} is recorded already, at ${mention(first)}${besides(differing(found, said))}`,
-            help: 'take one of the two out; if it was really done twice, say so by its times or rows',
+            message: `this ${SINGULAR[kind]} of ${entry.date} is already recorded, at ${mention(first)}${besides(differing(found, said))}`,
+            help: 'delete one of the two; if it was really done twice, write the times or rows of each',
           }),
         ]
       })

@@ -7,7 +7,7 @@ const NAMED = /(?:^|\/)(\d{4}-\d{2}-\d{2})[^/]*$/
 export const fileNameDate: Rule = {
   name: 'file-name-date',
   about: {
-    what: 'A file is named by a day that no entry in it has. One of the two is mistyped, or the date was corrected and the file kept its name. Reports go by the date in the file.',
+    what: "A file's name holds a date that no entry in it has. One of the two is mistyped, or the date was corrected and the file kept its name. Reports use the date in the file.",
     source: 'own rule: files of a season are named by date first',
     basis: 'own',
   },

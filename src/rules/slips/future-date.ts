@@ -6,7 +6,7 @@ import { findingAt, type Rule } from '../rule.ts'
 export const futureDate: Rule = {
   name: 'future-date',
   about: {
-    what: 'An entry is dated after the day of the report (`--as-of`, else today). So is a stock counted, or a sprayer calibrated, on such a day. What has not happened cannot be in the record; reports leave it out until its day comes.',
+    what: 'An entry is dated after the day of the report (`--as-of`, else today), or a stock was counted or a sprayer calibrated on such a day. Only what has happened belongs in the records. Reports leave the entry out until that day.',
     source: 'own rule: the record is of things done',
     basis: 'own',
   },
@@ -18,8 +18,8 @@ export const futureDate: Rule = {
           findingAt(entry, ['date'], {
             name: 'future-date',
             level: 'warning',
-            message: `this ${SINGULAR[kind]} is dated ${entry.date}, which is still to come on ${asOf}`,
-            help: 'correct the date; a plan is not an entry',
+            message: `this ${SINGULAR[kind]} is dated ${entry.date}, in the future on ${asOf}`,
+            help: 'correct the date, or record it when it is done',
           }),
         ),
     )
@@ -30,7 +30,7 @@ export const futureDate: Rule = {
             findingAt(record, [key], {
               name: 'future-date',
               level: 'warning',
-              message: `${what} ${date}, which is still to come on ${asOf}`,
+              message: `${what} ${date}, in the future on ${asOf}`,
               help: 'correct the date',
             }),
           ]

@@ -13,8 +13,8 @@ const SLACK = 1.1
 export const impossibleOutput: Rule = {
   name: 'impossible-output',
   about: {
-    what: 'The water of a spray is more than the nozzles deliver from its start to its end, filling and turning not even counted.',
-    limits: 'flow of the sprayer x the minutes written, and a tenth more',
+    what: 'The spray used more water than the nozzles can deliver between its start and end, even without filling and turning.',
+    limits: 'flow of the sprayer x the minutes recorded, plus a tenth',
     source: 'own rule; flow x time by the units alone',
     basis: 'own',
   },

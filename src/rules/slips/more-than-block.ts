@@ -11,7 +11,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const moreThanBlock: Rule = {
   name: 'more-than-block',
   about: {
-    what: 'An entry names rows or vines beyond those of its block, so that more was treated, looked at or counted than there is.',
+    what: "An entry names rows or vines that the block doesn't have, so more was treated, looked at or counted than there is.",
     limits: "the block's `rows`",
     source: 'own rule',
     basis: 'own',
@@ -49,7 +49,7 @@ function beyond({ ledger }: Book, entry: Placed<object>, rows: Range | undefined
       name: 'more-than-block',
       level: 'error',
       message: `rows ${rows.low}-${rows.high}, but ${id} has ${block.rows} (${mention(block, ['rows'])})`,
-      help: 'correct the rows, the block, or how many rows its record says',
+      help: 'correct the rows, the block, or the number of rows in its record',
     }),
   ]
 }

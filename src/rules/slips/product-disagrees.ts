@@ -35,7 +35,7 @@ const MINERALS = [
 export const productDisagrees: Rule = {
   name: 'product-disagrees',
   about: {
-    what: "A product's figures contradict each other: what is poured is measured as what is weighed or the other way round; the store or the price is in another measure than the dose; copper or sulphur is not in its own mode-of-action group, or the label's dose would bring next to none of it or far too much; or a word is one or two letters off a known one, so that nothing would ever heed it.",
+    what: "A product's figures contradict each other: a liquid in kilograms or a powder in litres; stock or price in another measure than the dose; copper or sulphur outside its own mode-of-action group, or a label dose with almost none of it or far too much; or a word one or two letters from a known one, which no rule would recognise.",
     limits: 'copper 0.1-8 kg/ha and sulphur 0.5-60 kg/ha by the highest dose of the label',
     source: 'groups M01 and M02: FRAC Code List; the rest own rule',
     basis: 'own',
@@ -65,15 +65,15 @@ function measures(slips: Slips, product: Named<Product>): void {
   const inSolid = actives.findIndex(({ content }) => content?.unit === 'g/L')
   const weighed = actives.every(({ content }) => content?.unit === 'g/kg')
   if (SOLID.has(form) && inSolid >= 0)
-    slips.odd(['actives', inSolid, 'content'], `${form} is weighed, but its content is in g/L`)
+    slips.odd(['actives', inSolid, 'content'], `${form} is a solid, but its content is in g/L`)
   if (SOLID.has(form) && dosed === 'L')
-    slips.odd(['form'], `${form} is weighed, but the label's dose is in L`)
+    slips.odd(['form'], `${form} is a solid, but the label's dose is in L`)
   if (LIQUID.has(form) && dosed === 'kg' && weighed)
-    slips.odd(['form'], `${form} is poured, but its dose is in kg and its content in g/kg`)
+    slips.odd(['form'], `${form} is a liquid, but its dose is in kg and its content in g/kg`)
   if (stock && dosed && stock.unit !== dosed)
-    slips.odd(['stock'], `the store is in ${stock.unit}, but the label's dose in ${dosed}`)
+    slips.odd(['stock'], `the stock is in ${stock.unit}, but the label's dose is in ${dosed}`)
   if (price && dosed && price.per !== dosed)
-    slips.odd(['price'], `the price is for 1 ${price.per}, but the label's dose in ${dosed}`)
+    slips.odd(['price'], `the price is per ${price.per}, but the label's dose is in ${dosed}`)
 }
 
 function minerals(slips: Slips, { actives, kind, uses }: Named<Product>): void {
@@ -85,13 +85,16 @@ function minerals(slips: Slips, { actives, kind, uses }: Named<Product>): void {
       if (!is.test(active.name)) continue
       const content = contentOf(active)
       if (active.group !== undefined && active.group !== group)
-        slips.odd(['actives', index, 'group'], `${active.name} is of group ${group}, not ${active.group}`)
+        slips.odd(
+          ['actives', index, 'group'],
+          `${active.name} belongs to group ${group}, not ${active.group}`,
+        )
       if (content === null || !most) continue
       const perHa = (content / 1000) * most.high
       if (perHa < low || perHa > high)
         slips.odd(
           ['actives', index, 'content'],
-          `the label's highest dose, ${say(most.high, most.unit)}, would bring ${say(perHa, 'kg/ha')} of ${name}`,
+          `the label's highest dose, ${say(most.high, most.unit)}, would be ${say(perHa, 'kg/ha')} of ${name}`,
         )
     }
 }
@@ -105,7 +108,7 @@ function words(slips: Slips, product: Named<Product>, ledger: Ledger): void {
   ]
   const tell = (path: Path, word: string, known: readonly string[]) => {
     const near = nearMiss(word, known)
-    if (near !== null) slips.odd(path, `\`${word}\` is nothing known here; \`${near}\`?`)
+    if (near !== null) slips.odd(path, `\`${word}\` is not known here: did you mean \`${near}\`?`)
   }
   tell(['kind'], product.kind, KINDS)
   for (const [index, { name }] of product.actives.entries())

@@ -9,7 +9,7 @@ const SLACK = 2
 export const stageBackwards: Rule = {
   name: 'stage-backwards',
   about: {
-    what: 'Growth does not run backwards: a stage stands after a later one. Of the stages of a block, as many as fit together are taken as right, and the others are named. Two stages of difference are allowed between looks.',
+    what: 'Growth does not run backwards: a stage comes after a later one. The stages of a block that fit together are taken as right, and the others are named. A difference of two stages between looks is allowed.',
     limits: '2 stages of the BBCH scale',
     source: 'own rule; scale: Lorenz et al. 1995',
     basis: 'own',

@@ -18,7 +18,7 @@ const MONTHS = [
 export const stageOutOfSeason: Rule = {
   name: 'stage-out-of-season',
   about: {
-    what: 'The growth stage and the date cannot belong together, such as flowering in winter. The months are wide, and shifted by half a year in the south.',
+    what: 'The growth stage does not fit the date, like flowering in winter. The months are wide, and shifted by half a year in the south.',
     limits:
       'buds Feb-May, leaves Mar-Jun, flower clusters Apr-Jul, flowering May-Jul, berries May-Sep, ripening Jun-Nov, after harvest Aug-Mar; only beyond 25 degrees of latitude',
     source: 'common practice, no source',
@@ -35,7 +35,7 @@ export const stageOutOfSeason: Rule = {
           findingAt(entry, ['stage'], {
             name: 'stage-out-of-season',
             level: 'warning',
-            message: `stage ${stage} on ${date} is not of that time of year`,
+            message: `stage ${stage} on ${date} does not fit the time of year`,
             help: 'check stage and date',
           }),
         ]

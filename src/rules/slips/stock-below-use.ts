@@ -7,7 +7,7 @@ import { findingAt, type Rule } from '../rule.ts'
 export const stockBelowUse: Rule = {
   name: 'stock-below-use',
   about: {
-    what: 'The sprays since the day on which the stock was counted used more than there was. Without that day (`stocked`) nothing is said.',
+    what: 'Sprays since the stock was counted used more than there was. Not checked without the day of the count (`stocked`).',
     limits: "the product's `stock` and `stocked`",
     source: 'own rule',
     basis: 'own',
@@ -20,8 +20,8 @@ export const stockBelowUse: Rule = {
         findingAt(product, ['stock'], {
           name: 'stock-below-use',
           level: 'warning',
-          message: `${say(stock.usedSince, stock.unit)} of ${product.id} used since ${product.stocked}, of ${say(stock.counted!, stock.unit)} that there was`,
-          help: 'count again and write stock and day, or look for a wrong dose',
+          message: `${say(stock.usedSince, stock.unit)} of ${product.id} used since ${product.stocked}, but there was only ${say(stock.counted!, stock.unit)}`,
+          help: 'count again and write `stock` and `stocked`, or look for a wrong dose',
         }),
       ]
     }),

@@ -10,7 +10,7 @@ import { findingAt, type Rule } from '../rule.ts'
 export const tenTimesUsual: Rule = {
   name: 'ten-times-usual',
   about: {
-    what: 'A dose of a product, or the water of a sprayer, is eight times or more, or an eighth or less, of the middle of its other entries: a point or a nought may have slipped. It takes two others at least.',
+    what: 'A dose of a product, or the water of a sprayer, is at least eight times the median of its other entries, or at most an eighth. A decimal point or a zero may be wrong. It needs at least two other entries.',
     limits: '8 times the median of the other entries',
     source: 'own rule; a slip of one decimal place is named as a common fault by Ontario, onfruit.ca 2020',
     basis: 'own',
@@ -32,8 +32,8 @@ function doses(book: Book): Finding[] {
           findingAt(one.spray, dosePath(one), {
             name: 'ten-times-usual',
             level: 'warning',
-            message: `${say(one.perHa!.value, one.perHa!.unit)} of ${one.product.id}, where ${say(usual, one.perHa!.unit)} is usual here`,
-            help: 'check the point and the unit',
+            message: `${say(one.perHa!.value, one.perHa!.unit)} of ${one.product.id}; usual here: ${say(usual, one.perHa!.unit)}`,
+            help: 'check the decimal point and the unit',
           }),
         ]
       })
@@ -56,8 +56,8 @@ function waters(book: Book): Finding[] {
         findingAt(spray, ['water'], {
           name: 'ten-times-usual',
           level: 'warning',
-          message: `${say(water, 'L/ha')} of water, where ${say(usual, 'L/ha')} is usual with this sprayer`,
-          help: 'check the figure, and whether it is for a hectare or in all',
+          message: `${say(water, 'L/ha')} of water; usual with this sprayer: ${say(usual, 'L/ha')}`,
+          help: 'check the figure: per hectare, or in all?',
         }),
       ]
     })

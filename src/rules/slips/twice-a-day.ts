@@ -11,7 +11,7 @@ type Pick = SeasonRecords['picks'][number]
 export const twiceADay: Rule = {
   name: 'twice-a-day',
   about: {
-    what: 'Two picks or two sprays of the same rows of one block on one day, which are not the same entry twice. It warns where they likely are one: the same product in both with no times that part them, or picks alike in all but their weight. Else it only tells, since a split tank or a second trailer is usual.',
+    what: 'Two picks or two sprays of the same rows on one day that are not the same entry twice. A warning where they are likely one: the same product in both with no separate times, or picks alike in all but weight. Otherwise a hint, since a split tank or a second trailer is usual.',
     source: 'own rule: what is done once is entered once',
     basis: 'own',
   },
@@ -36,8 +36,8 @@ function picks(book: Book): Finding[] {
         findingAt(pick, ['date'], {
           name: 'twice-a-day',
           level: alike(first, pick) ? 'warning' : 'hint',
-          message: `${pick.block} has another pick on ${pick.date}, at ${mention(first)}${alike(first, pick) ? ', alike in all but its weight' : ''}; both count`,
-          help: 'if it is the same pick, correct one with `rowbook note --amend FILE` and take the other out',
+          message: `${pick.block} has another pick on ${pick.date}, at ${mention(first)}${alike(first, pick) ? ', the same but for its weight' : ''}; both count`,
+          help: 'if it is the same pick, correct one with `rowbook note --amend FILE` and delete the other',
         }),
       ]
     }),
@@ -71,7 +71,7 @@ function sprays(book: Book): Finding[] {
           level: isLikely ? 'warning' : 'hint',
           message: `${block} has another spray on ${spray.date}, at ${mention(first)}${both ? `, with ${both.product} in both` : ''}; each counts as an application`,
           help: isLikely
-            ? 'if it was sprayed once, take one of the two out; if twice, say so by their times or rows'
+            ? 'if it was sprayed once, delete one of the two; if twice, write the times or rows of each'
             : 'if it was one tank, write it as one entry with all its products',
         }),
       ]

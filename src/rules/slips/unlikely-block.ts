@@ -14,7 +14,7 @@ const NAME = 'unlikely-block'
 export const unlikelyBlock: Rule = {
   name: NAME,
   about: {
-    what: 'Spacing, length, canopy, year or targets of a block or a variety are outside what vineyards have, or contradict each other.',
+    what: 'Spacing, length, canopy, year or targets of a block or a variety are far from usual, or contradict each other.',
     limits:
       'row spacing 0.8-4.5 m, vine spacing 0.4-3.5 m, 800-20 000 vines/ha, rows up to 600 m, canopy up to 2.5 m high, 0.1 m wide or more and narrower than the row, sugar targets 12-30 Brix',
     source: 'common practice, no source',
@@ -70,8 +70,7 @@ function ofBlock(block: Named<Block>, asOf: string): Finding[] {
       ['canopy', 'width'],
       `a canopy ${say(width, 'm')} wide fills the ${say(row_spacing, 'm')} between the rows`,
     )
-  if (planted > yearOf(asOf))
-    slips.odd(['planted'], `planted in ${planted}, which is still to come on ${asOf}`)
+  if (planted > yearOf(asOf)) slips.odd(['planted'], `planted in ${planted}, in the future on ${asOf}`)
   return slips.found
 }
 
@@ -80,10 +79,7 @@ function ofVariety(variety: Named<Variety>): Finding[] {
   const slips = slipsOf(NAME, variety)
   const brix = targets?.brix
   if (brix && brix.high - brix.low > 10)
-    slips.odd(
-      ['targets', 'brix'],
-      `ripe from ${say(brix.low)} to ${say(brix.high)} Brix is too wide to mean anything`,
-    )
+    slips.odd(['targets', 'brix'], `ripe from ${say(brix.low)} to ${say(brix.high)} Brix is too wide a range`)
   slips.unusual(['targets', 'brix'], brix?.low, SUGAR)
   const days = { low: 15, high: 100, unit: 'd', what: 'time from veraison to ripeness' }
   slips.unusual(['after_veraison'], after_veraison?.high, days)
@@ -95,7 +91,7 @@ function ofVariety(variety: Named<Variety>): Finding[] {
   if (backwards > 0)
     slips.odd(
       ['heat', 'sugar', sums[backwards]![0]],
-      `more sugar with no more heat: ${sums[backwards]!.join(' g/L at ')} degree days, ${sums[backwards - 1]!.join(' g/L at ')}`,
+      `more sugar without more heat: ${sums[backwards]!.join(' g/L at ')} degree days, ${sums[backwards - 1]!.join(' g/L at ')}`,
     )
   return slips.found
 }

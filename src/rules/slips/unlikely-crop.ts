@@ -16,7 +16,7 @@ const NAME = 'unlikely-crop'
 export const unlikelyCrop: Rule = {
   name: NAME,
   about: {
-    what: 'A bunch count or weight is outside what vines have, or five times or a fifth of the others; counts and weights together would be a crop that no vineyard bears; or no bunches hang at that time, or not of that stage.',
+    what: 'A bunch count or weight is outside the range of vines, or five times or a fifth of the others; counts and weights together are more than any vineyard bears; or no bunches hang at that time or at that stage.',
     limits:
       '0-120 bunches a vine, 8-900 g a bunch, up to 40 t/ha; a list of four or more: five times its middle; at harvest from a week after ripening began, in the lag phase up to a fortnight after it',
     source: 'common practice, no source',
@@ -49,7 +49,7 @@ function each(slips: Slips, entry: CropEntry, { key, ...common }: (typeof LISTS)
     if (value >= usual * 5 || (value * 5 <= usual && key === 'bunch_weight'))
       slips.odd(
         [key, index],
-        `${say(value, common.unit)} lies far from the others, about ${say(usual, common.unit)}`,
+        `${say(value, common.unit)} is far from the others (about ${say(usual, common.unit)})`,
       )
 }
 

@@ -18,9 +18,9 @@ const NAME = 'unlikely-pick'
 export const unlikelyPick: Rule = {
   name: NAME,
   about: {
-    what: 'The weight of a pick is a crop that no vineyard bears, or ten times or a tenth of other years; the people could not have picked it in the hours; it does not go with the crates or the juice; the sugar is not that of the last sample; the block had not begun to ripen; or it is not of a time of year when grapes are ripe.',
+    what: 'The weight of a pick is more than any vineyard bears, or ten times or a tenth of other years; the people could not pick it in those hours; it does not fit the crates, the juice or the sugar of the last sample; the block had not begun to ripen; or grapes are not ripe at that time of year.',
     limits:
-      'up to 40 t/ha; 4-300 kg for each person and hour, and within five times `harvest: picking`; crates by `harvest: crate` within twice; juice up to 900 L/t; sugar within 4 Brix of a sample of the last ten days and 7 of the target; half of `after_veraison` gone; July to December, counted as in the north',
+      'up to 40 t/ha; 4-300 kg per person and hour, and within five times `harvest: picking`; crates by `harvest: crate` within twice; juice up to 900 L/t; sugar within 4 Brix of a sample of the last ten days and 7 of the target; half of `after_veraison` gone; July to December, counted as in the north',
     source: 'common practice, no source',
     basis: 'common practice',
   },
@@ -64,15 +64,15 @@ function weights(slips: Slips, { ledger }: Book, { pick, crops }: PickOfCrops): 
   if (tonnes > 40)
     slips.odd(
       ['weight'],
-      `${say(whole, 'kg')} of ${pick.block} in ${pick.season} would be ${say(tonnes, 't/ha')}, more than vines bear`,
+      `${say(whole, 'kg')} of ${pick.block} in ${pick.season} would be ${say(tonnes, 't/ha')}, more than vines carry`,
     )
   else if (slipped(whole, usual) && whole === pick.weight)
-    slips.odd(['weight'], `${say(pick.weight, 'kg')}, where ${say(usual, 'kg')} was picked in other years`)
+    slips.odd(['weight'], `${say(pick.weight, 'kg')}; picked in other years: ${say(usual, 'kg')}`)
   else if (sorted_out > pick.weight)
-    slips.odd(['sorted_out'], `more was thrown away, ${say(sorted_out, 'kg')}, than was picked`)
+    slips.odd(['sorted_out'], `${say(sorted_out, 'kg')} thrown away is more than was picked`)
 }
 
-const RATE = { low: 4, high: 300, unit: 'kg for each person and hour', what: 'picking rate' }
+const RATE = { low: 4, high: 300, unit: 'kg per person and hour', what: 'picking rate' }
 
 function hands(slips: Slips, { ledger: { vineyard } }: Book, pick: PickEntry): void {
   const { people, hours, weight, crates, juice } = pick
@@ -88,7 +88,7 @@ function hands(slips: Slips, { ledger: { vineyard } }: Book, pick: PickEntry): v
   if (isHuman && usual && (rate > usual * 5 || rate * 5 < usual))
     slips.odd(
       ['weight'],
-      `${say(rate, 'kg')} for each person and hour, where ${say(usual, 'kg')} is usual (${mention(vineyard, ['harvest', 'picking'])})`,
+      `${say(rate, 'kg')} per person and hour; usual: ${say(usual, 'kg')} (${mention(vineyard, ['harvest', 'picking'])})`,
     )
   if (!crates || !crate) return
   const perCrate = weight / crates / crate
@@ -105,8 +105,8 @@ function month(slips: Slips, { ledger }: Book, pick: PickEntry): void {
     findingAt(pick, ['date'], {
       name: NAME,
       level: 'warning',
-      message: `grapes picked on ${pick.date}, at a time of year when none are ripe`,
-      help: 'check the date; day and month may have changed places',
+      message: `picked on ${pick.date}, but no grapes are ripe at that time of year`,
+      help: 'check the date; day and month may be swapped',
     }),
   )
 }
@@ -135,7 +135,7 @@ function sugar(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; seen
   if (brix < SUGAR.low || brix > SUGAR.high) return
   const target = targetOf(book, pick)
   if (target && (brix < target.low - FAR_OFF || brix > target.high + FAR_OFF)) {
-    slips.odd(['brix'], `${say(brix)} Brix, where ${say(target.low)}-${say(target.high)} is ripe`)
+    slips.odd(['brix'], `${say(brix)} Brix; ripe: ${say(target.low)}-${say(target.high)}`)
     return
   }
   const sample = sampleBefore(seen, pick)

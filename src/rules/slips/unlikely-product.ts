@@ -13,7 +13,7 @@ const NAME = 'unlikely-product'
 export const unlikelyProduct: Rule = {
   name: NAME,
   about: {
-    what: 'Figures of a product are outside what labels have: a range of dose wider than ten times, a pre-harvest or re-entry interval far too long, a spray interval much longer than what the product protects, active substances that add up to more than the whole. Or its price or store is beyond what any grower has.',
+    what: 'Figures of a product are far from those of labels: a dose range wider than ten times; a pre-harvest or re-entry interval far too long; a spray interval much longer than the product protects; active substances that add up to more than the whole. Or the price or stock is more than any grower has.',
     limits:
       'rate up to 25 kg or L/ha (100 for lime sulphur and oils), concentration up to 50 g or mL/L, interval 2-45 d and up to 60, gap up to 90 d, before harvest up to 120 d, re-entry 1-168 h or none, water 50-3000 L/ha, price up to 3000 in a currency like the euro, a store of 1000 sprays of the whole vineyard',
     source: 'common practice, no source',
@@ -58,7 +58,7 @@ function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
   const contents = product.actives.flatMap(({ content }) => content ?? [])
   const sum = contents.reduce((all, { value, unit }) => all + (unit === '%' ? value * 10 : value), 0)
   if (sum > 1000 && contents.every(({ unit }) => unit !== 'g/L'))
-    slips.odd(['actives'], `its active substances come to ${say(sum, 'g/kg')}, more than the whole`)
+    slips.odd(['actives'], `its active substances add up to ${say(sum, 'g/kg')}, more than the whole`)
   const until = product.authorisation?.until
   if (until !== undefined && yearOf(until) > yearOf(asOf) + 20)
     slips.odd(['authorisation', 'until'], `an authorisation until ${until} is unlikely`)

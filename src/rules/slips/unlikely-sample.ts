@@ -13,7 +13,7 @@ const NAME = 'unlikely-sample'
 export const unlikelySample: Rule = {
   name: NAME,
   about: {
-    what: 'Sugar, acid, pH, berries or weight of a sample are outside what grapes have; one reading lies far from the others; sugar, acid or pH went in a week where ripening does not take them, or stand out of the samples before and after; or the date is none on which ripening berries hang.',
+    what: 'Sugar, acid, pH, berries or weight of a sample are outside the range of grapes; one reading is far from the others; sugar, acid or pH changed more in a week than ripening does, or differs from the samples before and after; or no ripening berries hang on that date.',
     limits:
       '3-30 Brix, pH 2.6-4.1, acid 3-35 g/L, 5-600 berries, 0.3-4 g a berry; from one sample to the next sugar down by 2 Brix, or by 1 in a fortnight, or up by 1 Brix a day and more than 3; pH by 0.4; acid up by 3 g/L or down by 1.2 g/L a day and more than 5; out of both neighbours by 3 Brix, pH 0.3, 2.5 g/L',
     source: 'own rule; levels common practice, no source',
@@ -51,7 +51,7 @@ function levels(sample: SampleEntry): Finding[] {
       if (isFar(value, { values, middle, apart }))
         slips.odd(
           [key, index],
-          `${say(value, usual.unit)} lies far from the other readings, about ${say(middle, usual.unit)}`,
+          `${say(value, usual.unit)} is far from the other readings (about ${say(middle, usual.unit)})`,
         )
   }
   slips.unusual(['berries'], sample.berries, { low: 5, high: 600, what: 'number of berries' })

@@ -31,7 +31,7 @@ function standardOffset(zone: string): number {
 export const unlikelySite: Rule = {
   name: 'unlikely-site',
   about: {
-    what: 'The latitude of the vineyard is none where vines are grown, or latitude or longitude are not those of its time zone, its copper limits contradict each other, or its harvest figures are outside what is common.',
+    what: "Vines are not grown at this latitude; or latitude or longitude don't fit the time zone; or the copper limits contradict each other; or the harvest figures are far from usual.",
     limits:
       'latitude 20-62, longitude within 3.5 hours of the zone, 1.9 in Europe; picking 8-200 kg/h, crate 2-500 kg, juice 400-850 L/t',
     source: 'common practice, no source',
@@ -42,21 +42,18 @@ export const unlikelySite: Rule = {
     const slips = slipsOf('unlikely-site', vineyard)
     const zone = ZONES.find(({ zone }) => zone.test(timezone))
     if (zone && (latitude < zone.low || latitude > zone.high))
-      slips.odd(['latitude'], `latitude ${latitude} does not lie in the time zone ${timezone}`)
+      slips.odd(['latitude'], `latitude ${latitude} is not in the time zone ${timezone}`)
     else slips.unusual(['latitude'], Math.abs(latitude), { low: 20, high: 62, what: 'latitude for vines' })
     const farthest = timezone.startsWith('Europe/') ? FARTHEST_IN_EUROPE : FARTHEST_HOURS
     const hoursOff = longitude === undefined ? 0 : Math.abs(longitude / 15 - standardOffset(timezone))
     // By way of the date line 23 hours off are one.
     if (Math.min(hoursOff, 24 - hoursOff) > farthest)
-      slips.odd(
-        ['longitude'],
-        `longitude ${longitude} lies far from where the clocks of ${timezone} are kept`,
-      )
+      slips.odd(['longitude'], `longitude ${longitude} is far from the time zone ${timezone}`)
     const { per_season, rolling, years } = limits?.copper ?? {}
     if (per_season !== undefined && rolling !== undefined && per_season > rolling)
       slips.odd(
         ['limits', 'copper', 'per_season'],
-        `more copper allowed in a season, ${per_season} kg/ha, than over years, ${rolling} kg/ha`,
+        `${per_season} kg/ha of copper a season is more than ${rolling} kg/ha over years`,
       )
     const overYears = ['limits', 'copper', 'rolling']
     if (rolling !== undefined && years === undefined)

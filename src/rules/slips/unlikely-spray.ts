@@ -17,7 +17,7 @@ const NAME = 'unlikely-spray'
 export const unlikelySpray: Rule = {
   name: NAME,
   about: {
-    what: "The water, weather or hours of a spray are outside what is common; a product stands twice in one tank; or the water is far from what the sprayer's own flow and speed give (a hint). A spray before the day on which the sprayer was `calibrated` is not held against it; without that day only sprays of this season are.",
+    what: "The water, weather or hours of a spray are far from usual; a product is listed twice in one tank; or the water is far from what the sprayer's flow and speed give (a hint). Sprays before the day on which the sprayer was `calibrated` are not compared; without that day only sprays of this season are.",
     limits: '40-2500 L/ha; 1-36 °C, 20-100 %; up to 14 h; a quarter from the calibration',
     source: 'common practice, no source',
     basis: 'common practice',
@@ -60,9 +60,9 @@ function figures(book: Book, spray: SprayEntry): Finding[] {
     ({ product }, index) => products.findIndex((other) => other.product === product) < index,
   )
   if (twice >= 0)
-    slips.odd(['products', twice, 'product'], `${products[twice]!.product} stands twice in this tank`)
+    slips.odd(['products', twice, 'product'], `${products[twice]!.product} is listed twice in this tank`)
   const block = blocks.findIndex((id, index) => blocks.indexOf(id) < index)
-  if (block >= 0) slips.odd(['blocks', block], `${blocks[block]} is named twice`)
+  if (block >= 0) slips.odd(['blocks', block], `${blocks[block]} is listed twice`)
   return slips.found
 }
 
@@ -84,7 +84,7 @@ function offCalibration(book: Book, spray: SprayEntry): Finding[] {
     findingAt(spray, ['water'], {
       name: NAME,
       level: 'hint',
-      message: `${say(water, 'L/ha')}, but ${sprayer.id} gives ${say(rates[0]!, 'L/ha')} at ${say(sprayer.speed, 'km/h')} (${mention(sprayer, ['flow'])})`,
+      message: `${say(water, 'L/ha')}, but ${sprayer.id} applies ${say(rates[0]!, 'L/ha')} at ${say(sprayer.speed, 'km/h')} (${mention(sprayer, ['flow'])})`,
       help: 'check the water, or measure the sprayer again',
     }),
   ]

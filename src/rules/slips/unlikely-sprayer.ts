@@ -16,7 +16,7 @@ const NAME = 'unlikely-sprayer'
 export const unlikelySprayer: Rule = {
   name: NAME,
   about: {
-    what: 'Tank, flow, speed or pressure are outside what vineyard sprayers have; a nozzle is more than 10 % off the mean of all; the nozzles together are more than 10 % off the flow; the tank would be empty in a minute and a half or last more than eight hours; or all the sprays of it have three times the water, or a third, of what flow and speed give.',
+    what: 'Tank, flow, speed or pressure are far from those of vineyard sprayers; a nozzle is more than 10 % off the mean; the nozzles together are more than 10 % off the flow; the tank would be empty in a minute and a half, or last more than eight hours; or all its sprays have three times the water, or a third, that flow and speed give.',
     limits: 'tank 3-4000 L, flow 0.2-120 L/min, speed 0.2-12 km/h, pressure 0.5-60 bar; nozzles 10 %',
     source: 'nozzles: state publications quoted on Florida study pages; the rest common practice, no source',
     basis: 'common practice',
@@ -47,7 +47,7 @@ function ofNozzles(slips: Slips, nozzles: readonly number[], flow: number | unde
         `nozzle ${index + 1} gives ${say(one, 'L/min')}, ${say(Math.abs(deviation) * 100, '%')} off the mean of ${say(check.mean, 'L/min')}`,
       )
   if (flow !== undefined && exceeds(Math.max(sum / flow, 2 - sum / flow), 1.1))
-    slips.odd(['flow'], `the flow is ${say(flow, 'L/min')}, but the nozzles come to ${say(sum, 'L/min')}`)
+    slips.odd(['flow'], `the flow is ${say(flow, 'L/min')}, but the nozzles add up to ${say(sum, 'L/min')}`)
 }
 
 /** A flow or a speed with which none of the sprays in the ledger can have been done. */
@@ -64,6 +64,6 @@ function againstSprays(slips: Slips, book: Book, sprayer: Named<Sprayer>): void 
   if (off)
     slips.odd(
       ['flow'],
-      `with ${say(flow, 'L/min')} at ${say(speed, 'km/h')} it gives ${say(median(ratios)!)} times the water of its sprays`,
+      `with ${say(flow, 'L/min')} at ${say(speed, 'km/h')} it applies ${say(median(ratios)!)} times the water of its sprays`,
     )
 }

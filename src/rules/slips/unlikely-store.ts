@@ -25,7 +25,7 @@ export function unlikelyStore(slips: Slips, { blocks }: Ledger, product: Named<P
   if (stock && most > 0 && stock.value > most)
     slips.odd(
       ['stock'],
-      `a store of ${say(stock.value, stock.unit)} would last for ${say(stock.value / (dose * area))} sprays of the whole vineyard`,
+      `a stock of ${say(stock.value, stock.unit)} would last for ${say(stock.value / (dose * area))} sprays of the whole vineyard`,
     )
 }
 

@@ -29,10 +29,10 @@ export function unlikelyUse(slips: Slips, product: Named<Product>, index: number
     if (dose && dose.low > 0 && dose.high > dose.low * 10)
       slips.odd(
         at(key),
-        `the label's dose runs from ${say(dose.low)} to ${say(dose.high, dose.unit)}, more than ten times`,
+        `the label's dose runs from ${say(dose.low)} to ${say(dose.high, dose.unit)}, a range of more than ten times`,
       )
   if (max_rate && rate && max_rate.unit === rate.unit && max_rate.value < rate.low)
-    slips.odd(at('max_rate'), `the most, ${say(max_rate.value, max_rate.unit)}, is below the least dose`)
+    slips.odd(at('max_rate'), `\`max_rate\`, ${say(max_rate.value, max_rate.unit)}, is below the lowest dose`)
   if (!interval) return
   if (interval.high > 60)
     slips.odd(at('interval'), `an interval of up to ${say(interval.high, 'd')} is unlikely`)

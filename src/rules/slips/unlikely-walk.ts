@@ -16,7 +16,7 @@ const NAME = 'unlikely-walk'
 export const unlikelyWalk: Rule = {
   name: NAME,
   about: {
-    what: 'The mean surface affected over all that were looked at cannot be more than the share that has symptoms; classes must add up to what was looked at; numbers of a scouting round or hours of work are far beyond what people do or the times written hold; prunings weigh more than those of any vine; or bunches or leaves were looked at in winter.',
+    what: "Mean severity over all units can't exceed the share with symptoms; classes must add up to what was looked at; numbers of a scouting round or hours of work are far beyond what people do, or more than the recorded times allow; prunings weigh more than any vine's; or bunches or leaves were looked at in winter.",
     limits:
       'up to 2000 looked at; up to 16 h for each person and day, 480 h where nobody is counted; up to 80 mm of water at once; up to 1.1 kg of prunings a metre, a tenth above what is usual at most',
     source:
@@ -54,7 +54,7 @@ function longerThanItsTime(slips: Slips, { hours, people, time }: WorkEntry): vo
   if (hours > most * 1.5 + 1)
     slips.odd(
       ['hours'],
-      `${say(hours, 'h')} of work, but ${people} ${people === 1 ? 'person' : 'people'} in the time written are ${say(most, 'h')}`,
+      `${say(hours, 'h')} of work, but ${people} ${people === 1 ? 'person' : 'people'} in the recorded time make ${say(most, 'h')}`,
     )
 }
 
@@ -79,7 +79,7 @@ function ofWalk({ ledger }: Book, walk: WalkEntry): Finding[] {
   const missing = (['bunches', 'leaves'] as const).find(
     (organ) => looked_at[organ] !== undefined && outOfSeason(ledger.vineyard, date, HANGING[organ]),
   )
-  if (missing) slips.odd(['date'], `there are no ${missing} on ${date} to look at`)
+  if (missing) slips.odd(['date'], `vines have no ${missing} on ${date}`)
   return slips.found
 }
 

@@ -31,8 +31,8 @@ export function slipsOf(name: string, record: Placed<object>): Slips {
       if (value === undefined || (value >= low && value <= high)) return
       warn(
         path,
-        `${say(value, unit)} is an unlikely ${what}; common is ${say(low)} to ${say(high, unit)}`,
-        'check the figure, its point and its unit',
+        `${say(value, unit)} is an unlikely ${what}; usual: ${say(low)} to ${say(high, unit)}`,
+        'check the figure, its decimal point and its unit',
       )
     },
     odd: (path, message) => warn(path, message, 'check both figures'),

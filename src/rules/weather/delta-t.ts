@@ -6,7 +6,7 @@ import { findingAt, type Rule } from '../rule.ts'
 export const deltaT: Rule = {
   name: 'delta-t',
   about: {
-    what: 'Delta T, air temperature less wet bulb, was under 2 or over 8: drops hang in the air, or dry on their way.',
+    what: 'Delta T (air temperature minus wet bulb) was under 2 or over 8. Under 2, drops hang in the air; over 8, they dry on their way.',
     limits: '2 to 8 °C, a hint; over 10 a warning',
     source:
       'Australian Bureau of Meteorology, year not known, second-hand, quoted by others; wet bulb by the psychrometric equation, ASHRAE Handbook Fundamentals 2017, chapter 1, from memory',

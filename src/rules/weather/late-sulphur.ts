@@ -16,8 +16,8 @@ const DAYS = 35
 export const lateSulphur: Rule = {
   name: 'late-sulphur',
   about: {
-    what: 'Sulphur sprayed less than 35 days before the block was picked, or after veraison began, can stay on the fruit and turn to hydrogen sulphide (rotten egg) in the wine. Clear white must loses over 95 % of it by settling; fermentation on the skins nearly triples the hydrogen sulphide. A hint, and no matter of law: the pre-harvest interval (PHI) of the label decides over that.',
-    limits: '35 days: the last spray by then left under 10 µg/g',
+    what: "Sulphur sprayed less than 35 days before picking, or after veraison began, can stay on the fruit and turn to hydrogen sulphide (rotten egg) in the wine. Settling clear white must removes over 95 % of it. Fermentation on the skins nearly triples the hydrogen sulphide. A hint, not a legal limit: that is the label's pre-harvest interval (PHI).",
+    limits: '35 days: sulphur ended by then left less than 10 µg/g',
     source: 'Kwasniewski, Sacks & Wilcox 2014, Am. J. Enol. Vitic. 65:453-462 (abstract read)',
     basis: 'read',
   },
@@ -55,8 +55,8 @@ function onBlocks(
     return book.ledger.varieties.get(variety ?? '')?.colour === 'red'
   })
   const what = isRed
-    ? 'on the skins it nearly triples hydrogen sulphide (rotten egg)'
-    : 'let the must settle clear; on the skins it makes hydrogen sulphide (rotten egg)'
+    ? 'fermentation on the skins nearly triples hydrogen sulphide (rotten egg)'
+    : 'let the must settle clear; fermented on skins it makes hydrogen sulphide (rotten egg)'
   return [
     findingAt(spray, ['products', part.index, 'product'], {
       name: 'late-sulphur',

@@ -7,7 +7,7 @@ import { findingAt, type Rule } from '../rule.ts'
 export const stillAir: Rule = {
   name: 'still-air',
   about: {
-    what: 'The wind was below 1 m/s. Fine drops hang in still air and may drift far with an inversion, which is common from an hour or two before sunset to an hour after sunrise.',
+    what: 'The wind was below 1 m/s. Fine drops hang in still air. They may drift far in an inversion, which is common from an hour or two before sunset to an hour after sunrise.',
     limits: '1 m/s',
     source: 'Waikato Regional Council plan, chart 6.2.9; GRDC Spray Application Manual, module 10.8, 2025',
     basis: 'read',
@@ -20,7 +20,7 @@ export const stillAir: Rule = {
         findingAt(spray, ['weather', 'wind'], {
           name: 'still-air',
           level: 'hint',
-          message: `wind of ${say(wind, 'm/s')}: still air, in which fine drops hang`,
+          message: `wind of ${say(wind, 'm/s')}: fine drops hang in still air`,
           help: 'look for an inversion (smoke or mist that lies flat) before spraying in still air',
         }),
       ]

@@ -18,7 +18,7 @@ const WARM = 25
 export const strongBicarbonate: Rule = {
   name: 'strong-bicarbonate',
   about: {
-    what: 'Bicarbonate above about 10 g/L in the spray can burn leaves in heat. A hint, unless the day of spraying and the next are known to have stayed cool.',
+    what: 'Bicarbonate above about 10 g/L of spray can burn leaves in heat. A hint, unless the day of spraying and the next are known to have stayed cool.',
     limits: '10 g/L; 25 °C on the day of spraying or the next',
     source: 'common practice, no source',
     basis: 'common practice',
@@ -43,12 +43,12 @@ function strongParts(book: Book, spray: SprayEntry, onBlocks: readonly Applicati
     const { highest, complete } = heatAround(book, spray)
     const hottest = Math.max(highest ?? -Infinity, spray.weather?.temperature ?? -Infinity)
     if (hottest < WARM && complete) return []
-    const heat = hottest >= WARM ? `, and it was ${say(hottest, '°C')}` : ', and how hot it gets is not known'
+    const heat = hottest >= WARM ? `, and it was ${say(hottest, '°C')}` : '; the temperature is not known'
     return [
       findingAt(spray, ['products', index, 'product'], {
         name: 'strong-bicarbonate',
         level: 'hint',
-        message: `${say(strength, 'g/L')} of ${id}: above about ${STRONG} g/L bicarbonate can burn leaves in heat${heat}`,
+        message: `${say(strength, 'g/L')} of ${id}: bicarbonate above about ${STRONG} g/L can burn leaves in heat${heat}`,
         help: 'use more water or less product within the label, spray in the cool of the day, and look for burnt leaves',
       }),
     ]

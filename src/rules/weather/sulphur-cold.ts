@@ -12,7 +12,7 @@ const COLD = 10
 export const sulphurCold: Rule = {
   name: 'sulphur-cold',
   about: {
-    what: 'Sulphur was sprayed below 15 °C: little of it turns to vapour, though good coverage still works; or a product below the temperature of its label.',
+    what: 'Sulphur was sprayed below 15 °C, where little of it turns to vapour, though good coverage still works. Or a product was sprayed below the temperature on its label.',
     limits: "15 °C, a hint; 10 °C (own rule) and the product's `temperature`, a warning",
     source: 'AWRI eBulletin, 13 October 2021, after Emmett et al. 2003',
     basis: 'read',

@@ -11,7 +11,7 @@ const NONE = /^(?:calm|still|variable|var\.?|changing|none|-)$/
 export const windDirection: Rule = {
   name: 'wind-direction',
   about: {
-    what: 'Where the wind came from is no point of the compass, so the record of the spray does not say over whom it may have drifted.',
+    what: "The wind direction is not a compass point, so the record doesn't say where spray may have drifted.",
     limits:
       'a point (SW, NNE, south-west), degrees from 0 to 360, or calm or variable; several by `-`, `/` or `to`',
     source: 'WMO-No. 306, Manual on Codes, table 0877, year not known: degrees from north, from memory',
@@ -25,7 +25,7 @@ export const windDirection: Rule = {
         findingAt(spray, ['weather', 'from'], {
           name: 'wind-direction',
           level: 'warning',
-          message: `\`${from}\` is no direction that wind comes from`,
+          message: `\`${from}\` is not a wind direction`,
           help: 'write a point of the compass, like SW, or degrees from north',
         }),
       ]

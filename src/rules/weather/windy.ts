@@ -10,7 +10,7 @@ const STRONG = 6
 export const windy: Rule = {
   name: 'windy',
   about: {
-    what: 'The wind was above the limit that the vineyard or a product of the tank names: an error, since the limit is law or label. Where none is written, wind above 6 m/s is a warning; several countries stop at 5 m/s or thereabouts, which is for the grower to write.',
+    what: 'The wind was above the limit that the vineyard or a product in the tank names: an error, since that limit is law or label. Without a limit, wind above 6 m/s is a warning. Several countries stop at about 5 m/s: write your own limit.',
     limits: "`limits: wind` in vineyard.yaml, the product's `wind`; else 6 m/s",
     source: 'Waikato Regional Council plan, chart 6.2.9 (above 6 m/s high hazard)',
     basis: 'read',

@@ -67,7 +67,7 @@ describe('readSample', () => {
 
   test('a hydrometer is not corrected, and that is said', () => {
     expect(read({ oechsle: 92, temperature: '26 C' }).remarks.join()).toMatch(/26 °C and not corrected/)
-    expect(read({ oechsle: 92 }).remarks.join()).toBe('Brix worked out from Oechsle')
+    expect(read({ oechsle: 92 }).remarks.join()).toBe('Brix calculated from Oechsle')
   })
 
   test('fermenting juice gives neither sugar nor acid', () => {
@@ -80,7 +80,7 @@ describe('readSample', () => {
     expect(facts.endPoint).toBe(8.2)
     expect(facts.brix).toBeNull()
     expect(facts.why).toBeNull()
-    expect(facts.remarks).toEqual(['acid worked out from the titration, as tartaric'])
+    expect(facts.remarks).toEqual(['acid calculated from the titration, as tartaric'])
   })
 
   test('acid as sulphuric is turned into tartaric: 3.92 is 6.0 g/L', () => {
@@ -129,9 +129,9 @@ describe('readSample', () => {
   test.each([
     [{ brix: 41 }, '41 Brix is beyond the 40 that the formulas are meant for'],
     [{ brix: [20, 40.1] }, '40.1 Brix is beyond the 40 that the formulas are meant for'],
-    [{ oechsle: 220 }, 'the Oechsle lies outside what must of 0 to 40 Brix shows'],
-    [{ baume: 25 }, 'the Baumé lies outside what must of 0 to 40 Brix shows'],
-    [{ density: 0.995 }, 'the specific gravity lies outside what must of 0 to 40 Brix shows'],
+    [{ oechsle: 220 }, 'the Oechsle is outside the range of must, 0 to 40 Brix'],
+    [{ baume: 25 }, 'the Baumé is outside the range of must, 0 to 40 Brix'],
+    [{ density: 0.995 }, 'the specific gravity is outside the range of must, 0 to 40 Brix'],
     [
       { brix: 20, compensated: false },
       'the refractometer does not compensate and no temperature was recorded',
@@ -181,12 +181,12 @@ describe('readSample', () => {
     expect(read({ brix: 22, temperature: '12 C' }).remarks).toEqual([
       'read at 12 °C and taken as corrected by the instrument, since `compensated: false` is not written',
     ])
-    expect(read({ oechsle: 92, temperature: '20 C' }).remarks).toEqual(['Brix worked out from Oechsle'])
+    expect(read({ oechsle: 92, temperature: '20 C' }).remarks).toEqual(['Brix calculated from Oechsle'])
     expect(read({ baume: 12, temperature: '26 C' }).remarks).toEqual([
-      'Brix worked out from Baumé',
+      'Brix calculated from Baumé',
       'read at 26 °C and not corrected: the table is one for refractometers',
     ])
-    expect(read({ density: 1.09 }).remarks).toEqual(['Brix worked out from specific gravity'])
+    expect(read({ density: 1.09 }).remarks).toEqual(['Brix calculated from specific gravity'])
   })
 
   test('what was done to the acid', () => {
@@ -209,7 +209,7 @@ describe('readSample', () => {
       ta: null,
       endPoint: 7,
       berryWeight: 1.4,
-      why: 'the juice had begun to ferment: alcohol and gas disturb the reading, so it says nothing of the sugar or acid of the berries',
+      why: 'the juice had begun to ferment: alcohol and gas disturb the reading, so it does not show sugar or acid of the berries',
     })
   })
 

@@ -51,7 +51,7 @@ describe('what makes waiting times of no use, beside the dose', () => {
     const most = `${use('rate: 1-3 kg/ha')}max_total: 5 kg/ha\n`
     expect(told(days(['2026-05-01', '2026-06-01'], product('2.5 kg/ha')), most).over[1]).toEqual([])
     expect(told(days(['2026-05-01', '2026-06-01'], product('2.6 kg/ha')), most).over[1]).toEqual([
-      "5.2 kg/ha in all this season, the label's most is 5 kg/ha",
+      '5.2 kg/ha in all this season, the label allows at most 5 kg/ha',
     ])
   })
 
@@ -61,7 +61,7 @@ describe('what makes waiting times of no use, beside the dose', () => {
       told(days(['2026-06-01', '2026-06-04'], product(rate), more), weekly).over[1]
     expect(soon('1.5 kg/ha')).toEqual([])
     expect(soon('2 kg/ha')).toEqual([
-      "again after 3 d, the label asks 7 d; together 4 kg/ha, the label's most is 3 kg/ha",
+      'again after 3 d, the label needs 7 d; together 4 kg/ha, the label allows at most 3 kg/ha',
     ])
     const apart =
       sprayed('2026-06-01', [product('3 kg/ha')], 'water: 300 L/ha, rows: 1-4') +

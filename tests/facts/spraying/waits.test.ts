@@ -136,7 +136,7 @@ describe('from when a block may be picked', () => {
       {
         date: '2026-08-31',
         calendar: '2026-08-30',
-        by: { product: 'extra', days: 60, sprayed: '2026-07-01' },
+        by: { product: 'extra', name: 'Extra', days: 60, sprayed: '2026-07-01' },
         unknown: [],
         overLabel: [],
         sprays: 2,
@@ -161,7 +161,12 @@ describe('from when a block may be picked', () => {
   })
   test('of two that end on one day, the one sprayed last is named', () => {
     const both = sprayed('2026-07-01', [EXTRA]) + sprayed('2026-07-10', [SULPHUR])
-    expect(legal(both, '30 d').by).toEqual({ product: 'sulphur', days: 21, sprayed: '2026-07-10' })
+    expect(legal(both, '30 d').by).toEqual({
+      product: 'sulphur',
+      name: 'Test sulphur',
+      days: 21,
+      sprayed: '2026-07-10',
+    })
   })
   test('a spray past midnight delays the cautious day, and the calendar may be decided by another', () => {
     const night = sprayed('2026-07-01', [SULPHUR], 'time: 22:00-01:00 +1')

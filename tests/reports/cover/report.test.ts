@@ -77,7 +77,7 @@ describe('cover', () => {
     })
     const shares = by('share: 50 %', 'share: 50 %')
     expect(on(shares, '2026-06-02')).toMatchObject({ covered: null, by: null })
-    expect(on(shares, '2026-06-02').why).toContain('lie over one another')
+    expect(on(shares, '2026-06-02').why).toContain('may overlap')
   })
   test('a biological product at a high index keeps the days of the band below, and is said not to be advised', () => {
     const gentle =

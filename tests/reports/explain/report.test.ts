@@ -71,7 +71,7 @@ describe('the registry of figures', () => {
     expect(new Set(all.map((one) => one.name)).size).toBe(all.length)
     for (const one of all) {
       expect(one.name).toMatch(/^[a-z0-9]+(-[a-z0-9]+)*$/)
-      expect(one.what.length, one.name).toBeGreaterThan(20)
+      expect(one.what.length, one.name).toBeGreaterThan(15)
       expect(one.source.length, one.name).toBeGreaterThan(2)
     }
   })

@@ -70,6 +70,6 @@ test('equal fills are listed once, to tick off', async () => {
 
 test('what stands in the tank is not poured again', async () => {
   expect(await shed(250, ['--in-tank', '20 L'])).toMatch(
-    /FIRST FILL \(WATER STANDS IN IT\)\n[^\n]*\(in all 80 L\)/,
+    /FIRST FILL \(WATER IS IN IT\)\n[^\n]*\(in all 80 L\)/,
   )
 })

@@ -47,7 +47,7 @@ describe('pressure', () => {
           expect(powdery.index).toBeGreaterThanOrEqual(0)
           expect(powdery.index).toBeLessThanOrEqual(100)
           if (powdery.phase === 'running') expect([-10, 0, 10, 20]).toContain(powdery.points)
-          if (powdery.index !== whole[at]!.powdery.index) expect(powdery.why).toMatch(/missing hours/)
+          if (powdery.index !== whole[at]!.powdery.index) expect(powdery.why).toMatch(/hours are missing/)
           expect(whole[at]!.powdery.index).toBeGreaterThanOrEqual(powdery.low!)
           expect(whole[at]!.powdery.index).toBeLessThanOrEqual(powdery.high!)
         })

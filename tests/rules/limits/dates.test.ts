@@ -11,7 +11,7 @@ const pick = (date: string, more = '') => `- { date: ${date}, ${more}block: uppe
 const clock = (minutes: number) =>
   `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`
 
-describe('days that the label asks', () => {
+describe('days that the label needs', () => {
   test('between two applications', () => {
     holdsFor('interval-too-short', 'error', whole(2, 60), (days) => {
       const book = (gap: number) => ({

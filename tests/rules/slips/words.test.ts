@@ -123,11 +123,11 @@ test('a figure at either end of its span, or not written, is not told; beyond it
       length: 4,
       name: 'unlikely-site',
       level: 'warning',
-      message: '19.99 m is an unlikely latitude; common is 20 to 62 m',
-      help: 'check the figure, its point and its unit',
+      message: '19.99 m is an unlikely latitude; usual: 20 to 62 m',
+      help: 'check the figure, its decimal point and its unit',
     },
   ])
-  expect(told(62.01)[0]!.message).toBe('62.01 is an unlikely latitude; common is 20 to 62')
+  expect(told(62.01)[0]!.message).toBe('62.01 is an unlikely latitude; usual: 20 to 62')
   const slips = slipsOf('unlikely-site', site)
   slips.odd(['timezone'], 'it is odd')
   expect(slips.found).toMatchObject([

@@ -35,7 +35,7 @@ test.each(['X', 'NSE', '2 m/s', '"361"', 'SWW', 'river', 'SW to X', 'northsouth'
         level: 'warning',
         line: 4,
         column: 33,
-        message: `\`${from.replaceAll('"', '')}\` is no direction that wind comes from`,
+        message: `\`${from.replaceAll('"', '')}\` is not a wind direction`,
         help: 'write a point of the compass, like SW, or degrees from north',
       },
     ]),

@@ -1,0 +1,36 @@
+/**
+ * Other words for a figure, as growers say them, written without blanks and hyphens; the names of figures that they
+ * mean. Also names that figures had before.
+ */
+export const ALSO: Readonly<Record<string, readonly string[]>> = {
+  acid: ['titratable-acidity', 'acid-window'],
+  alcohol: ['potential-alcohol'],
+  blackrot: ['black-rot-infection'],
+  bookchanges: ['record-changes'],
+  botrytis: ['botrytis-risk'],
+  calibration: ['spray-volume', 'sprayer-flow'],
+  copperroom: ['copper-allowance'],
+  downy: ['downy-primary'],
+  downymildew: ['downy-primary'],
+  gap: ['cover-gaps'],
+  gatedetail: ['check-detail'],
+  gates: ['harvest-checks'],
+  lagphase: ['growth-factor'],
+  nozzles: ['nozzle-check'],
+  phi: ['earliest-harvest'],
+  powdery: ['powdery-index'],
+  powderymildew: ['powdery-index'],
+  preharvestinterval: ['earliest-harvest'],
+  press: ['field-to-press'],
+  pressbias: ['field-to-press'],
+  ravaz: ['crop-load'],
+  readygates: ['harvest-checks'],
+  reentryinterval: ['re-entry'],
+  rei: ['re-entry'],
+  spotspray: ['part-spray'],
+  tank: ['tank-fills'],
+  tfi: ['treatment-frequency'],
+  threshold: ['scouting-state'],
+  verdict: ['harvest-checks'],
+  washedoff: ['protection'],
+}
