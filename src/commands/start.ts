@@ -32,25 +32,22 @@ export const start: CommandBody = {
     const folder = call.args[0]!
     const path = resolve(call.env.cwd, folder)
     if (call.flag('hook') && existsSync(resolve(path, 'vineyard.yaml'))) return hook(call, folder)
-    const [
-      { PLACEHOLDER_LATITUDE, starterFiles },
-      { exampleFiles },
-      { layOut },
-      { seasonOf },
-      { schemaFiles },
-    ] = await Promise.all([
-      import('../ledger/write/starter-files.ts'),
-      import('../ledger/write/example-files.ts'),
-      import('../ledger/write/start.ts'),
-      import('../ledger/read/seasons.ts'),
-      import('../reports/schema/report.ts'),
-    ])
+    const [{ starterFiles }, { exampleFiles }, { layOut }, { seasonOf }, { schemaFiles }] = await Promise.all(
+      [
+        import('../ledger/write/starter-files.ts'),
+        import('../ledger/write/example-files.ts'),
+        import('../ledger/write/start.ts'),
+        import('../ledger/read/seasons.ts'),
+        import('../reports/schema/report.ts'),
+      ],
+    )
     const known = await knownOf(call, path)
     const asOf = call.date('as-of') ?? call.env.today(known.timezone)
     const told = await toldOf(call, known, { asOf, isTaken: existsSync(resolve(path, 'vineyard.yaml')) })
     if (!told) return 1
-    await refuseUnsound(starterFiles(told.starter))
-    const latitude = told.starter.latitude ?? PLACEHOLDER_LATITUDE
+    await refuseUnsound(starterFiles(told.starter), told.starter)
+    // The days of examples are invented: those of the north where nobody said.
+    const latitude = told.starter.latitude ?? 0
     const examples = call.flag('example')
       ? exampleFiles({ latitude, season: seasonOf({ latitude }, asOf) - 1 })
       : {}
@@ -66,10 +63,15 @@ export const start: CommandBody = {
   },
 }
 
-/** Nothing is written that `check` would find errors in. @throws UsageError */
-async function refuseUnsound(files: Readonly<Record<string, string>>): Promise<void> {
+/** Nothing is written that `check` would find errors in, but a latitude that nobody said. @throws UsageError */
+async function refuseUnsound(
+  files: Readonly<Record<string, string>>,
+  { latitude }: Pick<Starter, 'latitude'>,
+): Promise<void> {
   const { inMemory } = await import('../ledger/write/in-memory.ts')
-  const fault = inMemory(files).findings.find(({ level }) => level === 'error')
+  const fault = inMemory(files).findings.find(
+    ({ level, name }) => level === 'error' && (latitude !== null || name !== 'missing-key'),
+  )
   if (fault)
     throw new UsageError(
       `the name of the vineyard can't stand: ${fault.message}`,
@@ -101,20 +103,30 @@ async function toldOf(
   const { env } = call
   if (isTaken || call.flag('yes') || call.json || !env.inIsTerminal || !env.outIsTerminal)
     return { starter: known, files: {} }
-  const [{ askStart }, { shellLine }] = await Promise.all([
+  const [{ askStart }, { resumeLine, shellLine }, { SINGULAR }] = await Promise.all([
     import('./prompts/ask-start.ts'),
     import('./prompts/resume.ts'),
+    import('../records/kinds.ts'),
   ])
   const options = ['name', 'latitude', 'longitude', 'units', 'timezone', 'as-of']
   const typed = new Set(options.filter((option) => call.text(option) !== undefined))
-  const asked = await askStart({ ...known, folder: known.name, asOf, typed }, env)
+  const style = await call.style(known.units)
+  const asked = await askStart({ ...known, folder: known.name, asOf, typed }, env, style)
   if (!('left' in asked)) return asked
   const line = ['rowbook', 'start', call.args[0]!, ...(call.flag('example') ? ['--example'] : [])]
   for (const option of options) {
     const text = call.text(option) ?? asked.left.get(option)
     if (text !== undefined) line.push(`--${option}`, text)
   }
-  env.err(`Nothing written. To go on where you left:\n  ${shellLine(line)}\n`)
+  // What was said of a block or a sprayer is no option of `start`: `note` takes it, and `start` need not ask again.
+  if (asked.jobs.length > 0) line.push('--yes')
+  const common = { ledger: call.args[0]! }
+  const notes = asked.jobs.map(({ kind, typed: said }) =>
+    resumeLine({ word: SINGULAR[kind], typed: said, blocks: [], common }),
+  )
+  env.err(
+    `Nothing written. To go on where you left:\n${[shellLine(line), ...notes].map((one) => `  ${one}\n`).join('')}`,
+  )
   return null
 }
 

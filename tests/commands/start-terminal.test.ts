@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync } from 'node:fs'
+import { existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, describe, expect, it, test } from 'vitest'
@@ -37,6 +37,9 @@ describe.skipIf(!hasTmux)(`start in a terminal${hasTmux ? '' : ` (skipped: ${NO_
     await answer(at, 'How far is it from row to row', '2.2 m and 1.2 m')
     await answer(at, 'How many vines are missing', '')
     await answer(at, 'In which year', '')
+    await at.see('Not written yet: blocks/slope.yaml')
+    expect(existsSync(join(folder, 'mine'))).toBe(false)
+    await answer(at, 'Write it? Type y or n.', '')
     await at.see("Your vineyard's records are in mine")
     const root = join(folder, 'mine')
     expect(readFileSync(join(root, 'vineyard.yaml'), 'utf8')).toMatch(
@@ -57,6 +60,32 @@ describe.skipIf(!hasTmux)(`start in a terminal${hasTmux ? '' : ` (skipped: ${NO_
     )
   })
 
+  it('goes back across all questions, shows the files, and writes none against a no', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'rowbook-start-'))
+    const at = open(folder)
+    at.type('rowbook start mine --timezone Europe/Amsterdam --units metric')
+    await answer(at, 'What is your vineyard called?', 'Brook Rows')
+    // South by a slip: the time zone lies in the north.
+    await answer(at, 'Where is it?', '-52.1')
+    await answer(at, 'What is your first block called?', 'Slope')
+    await answer(at, 'Which sprayer do you have', '')
+    await answer(at, 'Slope: Which variety?', '<')
+    await answer(at, 'Which sprayer do you have', '<')
+    await answer(at, 'What is your first block called?', '-')
+    await answer(at, 'Which sprayer do you have', 'knapsack 15')
+    await at.see(
+      /Not written yet: vineyard\.yaml[\s\S]*latitude: -52\.1[\s\S]*does not lie in the time zone[\s\S]*sprayers\/knapsack\.yaml/,
+    )
+    await answer(at, 'Write it? Type y or n. [y]', '<')
+    await answer(at, '[knapsack 15]', '')
+    await answer(at, 'Write it? Type y or n. [y]', 'perhaps', 'no')
+    await at.see(
+      "rowbook start mine --name 'Brook Rows' --latitude -52.1 --units metric --timezone Europe/Amsterdam --yes",
+    )
+    await at.see("rowbook note sprayer --ledger mine --name knapsack --tank '15 L'")
+    expect(existsSync(join(folder, 'mine'))).toBe(false)
+  })
+
   it('writes nothing when left, and says how to go on', async () => {
     const folder = mkdtempSync(join(tmpdir(), 'rowbook-start-'))
     const at = open(folder)
@@ -68,6 +97,29 @@ describe.skipIf(!hasTmux)(`start in a terminal${hasTmux ? '' : ` (skipped: ${NO_
     await at.see("rowbook start mine --name 'Brook Rows' --latitude 52.1")
     expect(existsSync(join(folder, 'mine'))).toBe(false)
   })
+})
+
+test('without a terminal no latitude is made up: the file and every report say that it is missing', () => {
+  const root = join(mkdtempSync(join(tmpdir(), 'rowbook-start-')), 'mine')
+  const made = run(['start', root, '--name', 'Brook Rows'])
+  expect(made.status).toBe(0)
+  expect(made.stdout.replace(/\s+/g, ' ')).toContain('The latitude is missing, and no report runs without it')
+  const text = readFileSync(join(root, 'vineyard.yaml'), 'utf8')
+  expect(text).not.toMatch(/^latitude/m)
+  const { status, json } = runJson(['check', '--ledger', root])
+  expect([
+    status,
+    json.findings.map(({ name, message }: { name: string; message: string }) => [name, message]),
+  ]).toEqual([1, [['missing-key', '`latitude` is missing']]])
+  for (const report of ['today', 'heat', 'pressure']) {
+    const refused = run([report, '--ledger', root])
+    expect([refused.status, refused.stdout + refused.stderr]).toEqual([
+      1,
+      expect.stringContaining('`latitude` is missing'),
+    ])
+  }
+  writeFileSync(join(root, 'vineyard.yaml'), text.replace('# latitude: 52.1', 'latitude: -41.5'))
+  expect(run(['check', '--ledger', root]).stdout).toContain('0 errors')
 })
 
 test.each([

@@ -28,7 +28,7 @@ export class Terminal {
 
   /** Types a line and Enter. */
   type(line: string): void {
-    if (line !== '') this.tmux('send-keys', '-l', line)
+    if (line !== '') this.tmux('send-keys', '-l', '--', line)
     this.tmux('send-keys', 'Enter')
   }
 

@@ -1,17 +1,30 @@
 import { inMemory } from '../../ledger/write/in-memory.ts'
 import { type Starter, starterFiles } from '../../ledger/write/starter-files.ts'
-import { addAll } from '../../records/add-all.ts'
-import { noteRecords } from '../../reports/note/record-report.ts'
+import { renderFindings } from '../../render/findings.ts'
+import { safe } from '../../render/safe.ts'
+import type { Style } from '../../render/style.ts'
+import { type NotedRecords, noteRecords } from '../../reports/note/record-report.ts'
+import { renderRecords } from '../../reports/note/terminal-record.ts'
+import { judge } from '../../rules/index.ts'
 import type { Env } from '../plumbing/env.ts'
-import { askAll, type Screen } from './ask-all.ts'
+import { type Answers, askAll } from './ask-all.ts'
+import { ofBlock } from './field-question.ts'
 import { LineInput } from './line-input.ts'
-import { askRecord, type RecordJob, recordOf } from './note-record.ts'
+import { jobsOf, type RecordJob, recordOf } from './note-record.ts'
+import type { Question } from './question.ts'
+import { recordQuestionsOf } from './record-questions.ts'
 import { startQuestions } from './start-questions.ts'
 
 interface Answered {
   starter: Starter
   /** The files of the first block, its variety and the sprayer. */
   files: Record<string, string>
+}
+
+/** What was said when the grower left: options of `start`, and the records that `note` would write. */
+interface Left {
+  left: ReadonlyMap<string, string>
+  jobs: readonly RecordJob[]
 }
 
 interface Known extends Starter {
@@ -21,45 +34,75 @@ interface Known extends Starter {
   typed: ReadonlySet<string>
 }
 
-/** Asks the questions of `start` that no option answers. @returns the answers so far as options where the grower left. */
+/**
+ * Asks the questions of `start` that no option answers, then those of the first block, and shows the files before
+ * anything is written. `<` goes back through all of them.
+ */
 export async function askStart(
   known: Known,
   { err, columns }: Pick<Env, 'err' | 'columns'>,
-): Promise<Answered | { left: ReadonlyMap<string, string> }> {
+  style: Style,
+): Promise<Answered | Left> {
   const screen = { input: new LineInput(), say: err, columns }
   try {
-    let units = known.units
-    const { answers, left } = await askAll((so) => {
-      units = (so.get('units')?.[0]?.text as Starter['units'] | undefined) ?? known.units
-      return startQuestions({ ...known, units })
-    }, screen)
-    const said = new Map([...answers.values()].flat().map(({ option, text }) => [option, text]))
-    const starter: Starter = {
-      name: said.get('name') ?? known.name,
-      latitude: numberOf(said.get('latitude')) ?? known.latitude,
-      longitude: numberOf(said.get('longitude')) ?? known.longitude,
-      timezone: known.timezone,
-      units,
+    const { answers, left } = await askAll((so) => questionsOf(so, known, style), screen)
+    const said = saidBy(answers)
+    if (left || said.get('write') !== 'y') return { left: said, jobs: jobsSoFar(answers, known) }
+    const records = recordsOf(answers, known)?.records ?? []
+    return {
+      starter: starterOf(answers, known),
+      files: Object.fromEntries(records.map(({ file, text }) => [file, text])),
     }
-    if (left) return { left: said }
-    const files = await firstRecords(said, { starter, asOf: known.asOf }, screen)
-    return files ? { starter, files } : { left: said }
   } finally {
     screen.input.close()
   }
 }
 
-const numberOf = (text: string | undefined) => (text === undefined ? null : Number(text))
+const saidBy = (answers: Answers): ReadonlyMap<string, string> =>
+  new Map([...answers.values()].flat().map(({ option, text }) => [option, text]))
 
-/** Files of the first block and the sprayer, by path; null where the grower left. */
-async function firstRecords(
-  said: ReadonlyMap<string, string>,
-  { starter, asOf }: { starter: Starter; asOf: string },
-  screen: Screen,
-): Promise<Record<string, string> | null> {
-  const input = { ledger: inMemory(starterFiles(starter)), asOf }
-  const jobs: RecordJob[] = []
+function starterOf(answers: Answers, known: Known): Starter {
+  const said = saidBy(answers)
+  const number = (option: string) => (said.has(option) ? Number(said.get(option)) : null)
+  return {
+    name: said.get('name') ?? known.name,
+    latitude: number('latitude') ?? known.latitude,
+    longitude: number('longitude') ?? known.longitude,
+    timezone: known.timezone,
+    units: (said.get('units') as Starter['units'] | undefined) ?? known.units,
+  }
+}
+
+function questionsOf(answers: Answers, known: Known, style: Style): Question[] {
+  return [
+    ...startQuestions({ ...known, units: starterOf(answers, known).units }),
+    ...blockQuestions(answers, known),
+    lastLook(answers, known, style),
+  ]
+}
+
+/** The questions about the first block, where one was named. */
+function blockQuestions(answers: Answers, known: Known): Question[] {
+  const name = answers.get('block')?.[0]?.text
+  if (name === undefined) return []
+  const typed = new Map([['name', [name]]])
+  const asking = { ...inputOf(answers, known), kind: 'blocks' as const, typed }
+  return recordQuestionsOf(asking, answers).map((question) => ({
+    ...question,
+    ask: ofBlock(question.ask, { name }),
+  }))
+}
+
+const inputOf = (answers: Answers, known: Known) => ({
+  ledger: inMemory(starterFiles(starterOf(answers, known))),
+  asOf: known.asOf,
+})
+
+/** The sprayer and the first block, as far as they were told. */
+function jobsSoFar(answers: Answers, known: Known): RecordJob[] {
+  const said = saidBy(answers)
   const [block, sprayer, tank] = ['block', 'sprayer', 'tank'].map((option) => said.get(option))
+  const jobs: RecordJob[] = []
   if (sprayer !== undefined && tank !== undefined)
     jobs.push({
       kind: 'sprayers',
@@ -68,16 +111,55 @@ async function firstRecords(
         ['tank', [tank]],
       ]),
     })
-  if (block !== undefined) {
-    screen.say(`\nNow ${block}.\n`)
-    const asked = await askRecord(input, { kind: 'blocks', typed: new Map([['name', [block]]]) }, screen)
-    if (asked.left) return null
-    addAll(jobs, asked.jobs)
-  }
-  if (jobs.length === 0) return {}
-  const { records } = noteRecords(
+  if (block === undefined) return jobs
+  const parts = blockQuestions(answers, known).flatMap(({ key }) => answers.get(key) ?? [])
+  return [...jobs, ...jobsOf({ kind: 'blocks', typed: new Map([['name', [block]]]) }, parts)]
+}
+
+/** The records as their files will be; null where there are none. */
+function recordsOf(answers: Answers, known: Known): NotedRecords | null {
+  const jobs = jobsSoFar(answers, known)
+  if (jobs.length === 0) return null
+  const input = inputOf(answers, known)
+  return noteRecords(
     { ...input, season: 0, blocks: [] },
     jobs.map((job) => recordOf(job, input)),
   )
-  return Object.fromEntries(records.map(({ file, text }) => [file, text]))
+}
+
+/** The files as they will be, and whether to write them. */
+function lastLook(answers: Answers, known: Known, style: Style): Question {
+  const noted = () => recordsOf(answers, known)
+  return {
+    key: 'write',
+    ask: 'Write it? Type y or n.',
+    why: 'Nothing is written before you say so. Type < to go back and change an answer.',
+    required: true,
+    preset: 'y',
+    none: 'n',
+    shows: () => {
+      const records = noted()
+      return `${siteLines(answers, known, style)}${records ? `\n${renderRecords(records, style)}` : ''}`
+    },
+    read: (text) => {
+      const yes = /^(?:y|yes|ok)$/i.test(text)
+      if (!yes && !/^n$/i.test(text)) return { fault: 'Type y for yes or n for no.' }
+      if (yes && (noted()?.errors ?? 0) > 0)
+        return { fault: 'Correct what is wrong first: type < to go back, or n to stop.' }
+      return { parts: [{ option: 'write', text: yes ? 'y' : 'n' }] }
+    },
+  }
+}
+
+/** What `vineyard.yaml` will say, without the comments that explain it, and what is unlikely in it. */
+function siteLines(answers: Answers, known: Known, style: Style): string {
+  const text = starterFiles(starterOf(answers, known))['vineyard.yaml']!
+  const lines = text.split('\n')
+  const said = lines.flatMap((line) =>
+    line === '' || line.startsWith('#') ? [] : `  ${safe(line.replace(/ {8,}#.*$/, ''))}\n`,
+  )
+  const { ledger, asOf } = inputOf(answers, known)
+  const found = judge({ ledger, asOf, seasons: new Set() }).filter(({ file }) => file === 'vineyard.yaml')
+  const findings = renderFindings(found, ({ line }) => lines[line - 1] ?? null, style)
+  return `Not written yet: vineyard.yaml\n\n${said.join('')}${findings === '' ? '' : `\n${findings}`}`
 }

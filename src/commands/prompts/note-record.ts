@@ -53,7 +53,7 @@ export async function noteRecord(call: Call, kind: StandingKind, opened?: Screen
 }
 
 /** Asks for what was not typed. @returns the record, and before it the variety that a block is the first of. */
-export async function askRecord(
+async function askRecord(
   { ledger, asOf }: Pick<ReportInput, 'ledger' | 'asOf'>,
   { kind, typed }: RecordJob,
   screen: Screen,
@@ -66,7 +66,7 @@ export async function askRecord(
 }
 
 /** The answers as options of the record, and of the new variety where one was named. */
-function jobsOf({ kind, typed }: RecordJob, parts: readonly Part[]): RecordJob[] {
+export function jobsOf({ kind, typed }: RecordJob, parts: readonly Part[]): RecordJob[] {
   const all = new Map(typed)
   const variety = new Map<string, readonly string[]>()
   const own = new Set(

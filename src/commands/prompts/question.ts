@@ -18,6 +18,8 @@ export interface Question {
   ask: string
   /** What `?` says. */
   why: string
+  /** What is shown before it is asked. */
+  shows?: () => string
   /** What there is to choose from: the word that chooses it, and what is shown beside it. */
   choices?: readonly { word: string; shown: string }[]
   required: boolean
@@ -50,6 +52,7 @@ export async function askQuestion(question: Question, screen: Screen, before?: s
   const bracket = preset !== '' ? ` [${preset}]` : question.required ? '' : ' [leave out]'
   const tell = (text: string) => say(`${wrap(text, columns)}\n`)
   say('\n')
+  if (question.shows) say(`${question.shows()}\n`)
   if (question.choices) say(renderChoices(question.choices, columns))
   for (;;) {
     tell(question.ask + bracket)

@@ -8,9 +8,6 @@ export interface Starter {
   units: 'metric' | 'us' | 'imperial'
 }
 
-/** The latitude that stands until somebody writes the true one: the file says so. */
-export const PLACEHOLDER_LATITUDE = 50
-
 /** The files of a new ledger, by path: the site, and nothing made up. Records are added one by one. */
 export function starterFiles(starter: Starter): Record<string, string> {
   return {
@@ -21,17 +18,18 @@ export function starterFiles(starter: Starter): Record<string, string> {
 }
 
 function site({ name, latitude, longitude, timezone, units }: Starter): string {
+  // Nobody's latitude is made up: seasons and heat sums would be those of another place.
   const north =
     latitude === null
-      ? `${PLACEHOLDER_LATITUDE}                       # PLACEHOLDER: degrees north of your rows; negative in the south`
-      : `${latitude}                     # degrees north; negative in the south`
+      ? '# latitude: 52.1                     # MISSING: take the # away, and write the degrees north of your rows; negative in the south'
+      : `latitude: ${latitude}                     # degrees north; negative in the south`
   const east =
     longitude === null
       ? ''
       : `longitude: ${longitude}                     # degrees east; negative in the west\n`
   return `# The site. Reports read their defaults here. Lines that begin with # are not read: take the # away to use them.
 name: ${JSON.stringify(name)}
-latitude: ${north}
+${north}
 ${east}timezone: ${timezone}
 units: ${units}                     # metric, us or imperial: what reports print; you may type any
 # limits:

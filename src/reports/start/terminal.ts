@@ -30,7 +30,7 @@ export function renderStart({
   ]
   if (starter.latitude === null)
     said.push(
-      'The latitude in vineyard.yaml is a placeholder: write your own, since seasons and heat sums use it.',
+      'The latitude is missing, and no report runs without it: seasons and heat sums follow from it. Write it into vineyard.yaml, like `latitude: 52.1`; negative in the south.',
     )
   if (hasExamples) said.push('The examples in examples/ are invented. They are not counted: copy from them.')
   return `${said.map((one) => wrap(one, columns)).join('\n')}
