@@ -77,6 +77,10 @@ describe('note --amend', () => {
     expect(text('seasons/2026/scouting/a.yaml')).toContain(
       'found: { powdery: { bunches: 3 }, downy: { leaves: 0 } }',
     )
+    rowbook('note', '--amend', 'seasons/2026/scouting/a.yaml', '--found', 'powdery 4 of 50')
+    expect(text('seasons/2026/scouting/a.yaml')).toContain(
+      'found: { powdery: { bunches: 4 }, downy: { leaves: 0 } }',
+    )
     rowbook('note', '--amend', 'seasons/2026/sprays/a.yaml', '--product', 'sulphur=2.5kg/ha')
     expect(text('seasons/2026/sprays/a.yaml')).toContain(
       '{ product: sulphur, rate: 2.5 kg/ha, for: powdery }\n  - { product: copper',

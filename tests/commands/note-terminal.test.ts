@@ -141,28 +141,110 @@ describe.skipIf(!hasTmux)('changing and taking back in a terminal', () => {
   const PICK = 'seasons/2026/picks/2026-09-29-upper.yaml'
   const TEXT = 'date: 2026-09-29\nblock: upper\nweight: 1820 kg # by the scale\npeople: 6\n'
 
-  it('opens an entry with its values, and changes what is named', async () => {
+  it('opens an entry with all its values, keeps them by Enter, and changes what is typed', async () => {
     const { at, root } = open({ [PICK]: TEXT })
+    const answer = async (question: string, text: string) => {
+      await at.see(asks(question))
+      at.type(text)
+    }
     at.type(`rowbook note --amend ${PICK} --as-of 2026-10-01`)
-    await at.see(asks('What do you want to change?'))
-    expect(at.screen()).toContain('weight: 1820 kg')
-    at.type('weight')
-    await at.see(/\[1820 kg\]\s*\n> ?\s*$/)
-    at.type('heavy')
+    await answer('[Tue 29 Sep 2026]', '')
+    await answer('Which block? [Upper]', '')
+    await answer('[1820 kg]', 'heavy')
     await at.see(/heavy[\s\S]*\[1820 kg\]\s*\n> ?\s*$/)
     at.type('1280 kg')
-    await at.see(/weight: 1280 kg[\s\S]*What do you want to change\?[^>]*\n> ?\s*$/)
-    at.type('')
+    await answer('How many people picked? For example 6. [6]', '<')
+    await answer('[1280 kg]', '')
+    await answer('[6]', '-')
+    await answer('For how many hours did they pick?', '')
+    await answer('Sugar of the must', '20.8')
+    await answer('Anything else to note?', '')
+    await answer('Anything to add? Name a field:', 'crates')
+    await answer('Crates: crates filled?', '107')
+    await answer('Anything to add? Name a field:', '')
     await at.see('Change it')
     expect(readFileSync(join(root, PICK), 'utf8')).toBe(TEXT)
     at.type('y')
     await at.see(`Changed: ${PICK}`)
-    expect(readFileSync(join(root, PICK), 'utf8')).toBe(TEXT.replace('1820', '1280'))
+    expect(readFileSync(join(root, PICK), 'utf8')).toBe(
+      `${TEXT.replace('1820', '1280').replace('people: 6\n', '')}brix: 20.8\ncrates: 107\n`,
+    )
     at.type('rowbook note --undo --as-of 2026-10-01')
     await at.see('Take it back?')
     at.type('y')
     await at.see('is again as it was')
     expect(readFileSync(join(root, PICK), 'utf8')).toBe(TEXT)
+  })
+
+  it('opens a spray, and changes part, dose and weather; left early it says how to go on', async () => {
+    const file = 'seasons/2026/sprays/2026-06-10-upper.yaml'
+    const text =
+      'date: 2026-06-10\nblocks: [upper]\nmethod: spot\nvines: 12\nwater: 8 L\nproducts:\n  - { product: sulphur, concentration: 4 g/L, for: powdery } # weighed\n  - { product: copper, concentration: 2 g/L }\nweather: { wind: 1 m/s, temperature: 17 C }\n'
+    const { at, root } = open({ [file]: text })
+    const answer = async (question: string, typed: string) => {
+      await at.see(asks(question))
+      at.type(typed)
+    }
+    at.type(`rowbook note --amend ${file} --as-of 2026-06-12`)
+    await answer('[Wed 10 Jun 2026]', '')
+    await answer('From when to when?', '18:00-18:30')
+    await answer('Which blocks? Several with commas, or all. [Upper]', '')
+    await answer('[spot 12 vines]', 'rows 3-4')
+    await answer('Which sprayer?', '')
+    await at.see(asks('[8 L]'))
+    at.press('C-c')
+    await at.see(
+      `rowbook note --amend ${file} --as-of 2026-06-12 --time 18:00-18:30 --vines '' --method '' --rows 3-4`,
+    )
+    expect(readFileSync(join(root, file), 'utf8')).toBe(text)
+    at.type(`clear; rowbook note --amend ${file} --as-of 2026-06-12 --anyway`)
+    await answer('[Wed 10 Jun 2026]', '')
+    await answer('From when to when?', '')
+    await answer('Which blocks?', '')
+    await answer('[spot 12 vines]', 'spot 20 vines')
+    await answer('Which sprayer?', '')
+    await answer('[8 L]', '')
+    await answer('[Test sulphur, Test copper]', 'sulphur')
+    await answer('[4 g/L]', '5 g/L')
+    await answer('[1 m/s 17 C]', '2 m/s SW')
+    await answer('Who sprayed?', '')
+    await answer('Anything else to note?', '')
+    await answer('Anything to add?', '')
+    await answer('Change it', 'y')
+    await at.see(`Changed: ${file}`)
+    expect(readFileSync(join(root, file), 'utf8')).toBe(
+      text
+        .replace('vines: 12', 'vines: 20')
+        .replace('4 g/L', '5 g/L')
+        .replace('  - { product: copper, concentration: 2 g/L }\n', '')
+        .replace('wind: 1 m/s, temperature: 17 C', 'wind: 2 m/s, temperature: 17 C, from: SW'),
+    )
+  })
+
+  it('opens a scouting round in words', async () => {
+    const file = 'seasons/2026/scouting/2026-07-12-upper.yaml'
+    const text =
+      'date: 2026-07-12\nblock: upper\nlooked_at: { bunches: 50, leaves: 50 }\nfound: { powdery: { bunches: 3, severity: 2 %, rows: 8-9 }, downy: { leaves: 0 } }\n'
+    const { at, root } = open({ [file]: text })
+    const answer = async (question: string, typed: string) => {
+      await at.see(asks(question))
+      at.type(typed)
+    }
+    at.type(`rowbook note --amend ${file} --as-of 2026-07-13`)
+    await answer('Which day?', '')
+    await answer('Which block? [Upper]', '')
+    await answer('[50 bunches, 50 leaves]', '')
+    await answer('What did you find?', 'powdery 5 bunches')
+    expect(at.screen().replace(/\s+/g, ' ')).toContain(
+      '[powdery 3 bunches severity 2 % in rows 8-9, downy 0 leaves]',
+    )
+    await answer('Anything else to note?', '')
+    await answer('Anything to add?', '')
+    await answer('Change it', 'y')
+    await at.see(`Changed: ${file}`)
+    expect(readFileSync(join(root, file), 'utf8')).toBe(
+      text.replace('bunches: 3, severity: 2 %, rows: 8-9', 'bunches: 5'),
+    )
   })
 
   it('asks whether an entry with one field more is the same, and adds the field to that one', async () => {

@@ -1,6 +1,8 @@
+import { judgedDiseases } from '../../facts/danger/known.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { placeOf } from '../../ledger/read/source.ts'
 import { amendedText } from '../../ledger/write/amended-text.ts'
+import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { safe } from '../../render/safe.ts'
@@ -17,6 +19,7 @@ import { toJson } from '../plumbing/json.ts'
 import { uninterrupted } from '../plumbing/uninterrupted.ts'
 import { type Chosen, chooseEntry } from './choose-entry.ts'
 import { refusal } from './note-shown.ts'
+import { inPairs } from './scouting-typed.ts'
 import { screenOf } from './screen.ts'
 import { type TypedFields, typedFields } from './typed-fields.ts'
 
@@ -35,12 +38,13 @@ export async function amendEntry(call: Call): Promise<number> {
     )
   const screen = asks ? await screenOf(call) : null
   try {
-    const answered = isTyped || !screen ? typed : await askChanges(chosen, screen, call)
-    if (!answered) {
-      call.env.err('Nothing changed.\n')
-      return 1
-    }
-    return await judgeAndChange(call, chosen, answered, screen)
+    if (isTyped || !screen) return await judgeAndChange(call, chosen, inWords(typed, chosen), screen)
+    const { askChanges } = await import('./ask-changes.ts')
+    const { changed, left } = await askChanges(chosen, { screen, asOf: (await call.place()).asOf })
+    const resume = await resumed(call, chosen, changed)
+    if (!left) return await judgeAndChange(call, chosen, changed, screen, resume).catch(losingNothing(resume))
+    call.env.err(`Nothing changed.\n${resume}`)
+    return 1
   } finally {
     screen?.input.close()
   }
@@ -69,9 +73,28 @@ export async function amendInstead(
   return judgeAndChange(call, chosen, { typed, blocks: kind === 'sprays' ? [] : blocks }, screen)
 }
 
-async function askChanges(chosen: Chosen, screen: Screen, call: Call): Promise<TypedFields | null> {
-  const { askChanges } = await import('./ask-changes.ts')
-  return askChanges(chosen, { screen, asOf: (await call.place()).asOf })
+/** How to make the changes told so far without being asked again; empty where there are none. */
+async function resumed(call: Call, { old, path }: Chosen, changed: TypedFields): Promise<string> {
+  const { amendLine } = await import('./resume.ts')
+  const place = `${old.source.at.file}${path.length > 0 ? `:${placeOf(old.source).line}` : ''}`
+  const line = amendLine(place, changed, { ledger: call.text('ledger'), 'as-of': call.text('as-of') })
+  return line === null ? '' : `To go on where you left:\n  ${line}\n`
+}
+
+/** What was answered is told with what is wrong in it. */
+const losingNothing = (resume: string) => (error: unknown) => {
+  if (!(error instanceof UsageError) || resume === '') throw error
+  throw new UsageError(error.message, `${error.help}\n${resume.trimEnd()}`)
+}
+
+/** The same with what was seen on a round in pairs, where it was typed in words. */
+function inWords(fields: TypedFields, { kind, ledger, old }: Chosen): TypedFields {
+  if (kind !== 'scouting') return fields
+  const before = wholeEntry(kind, old).looked_at as PlainEntry
+  const looked = Object.entries(before).map(([organ, count]) => `${organ}=${count}`)
+  const typed = inPairs(new Map([['looked-at', looked], ...fields.typed]), judgedDiseases(ledger))
+  if (!fields.typed.has('looked-at')) typed.delete('looked-at')
+  return { ...fields, typed }
 }
 
 type Screen = Awaited<ReturnType<typeof screenOf>>
@@ -88,6 +111,7 @@ async function judgeAndChange(
   chosen: Chosen,
   fields: TypedFields,
   screen: Screen | null,
+  resume = '',
 ): Promise<number> {
   const { root } = chosen.ledger
   const before = chosen.old.source.at.text
@@ -102,16 +126,20 @@ async function judgeAndChange(
   const look = renderAmend(noted, { before, kept: null, style })
   if (refused || call.flag('dry-run')) {
     if (call.json) call.env.out(await toJson(report))
+    // On a terminal the change goes out before the reason why it was not made.
+    else if (screen && refused) call.env.err(look)
     else call.env.out(look)
     if (!refused) return 0
-    call.env.err(refusal(readable, { resume: null, columns: call.env.columns }))
+    call.env.err(
+      refusal(readable, { resume: resume === '' ? null : resume.trimEnd(), columns: call.env.columns }),
+    )
     return readable ? 1 : 2
   }
   if (screen) {
     call.env.err(`\n${look}\n`)
     const { askYes } = await import('./question.ts')
     if (!(await askYes(all.length > 0 ? 'Change it despite the warnings?' : 'Change it?', screen))) {
-      call.env.err('Nothing changed.\n')
+      call.env.err(`Nothing changed.\n${resume}`)
       return 1
     }
   }
@@ -125,10 +153,10 @@ async function judgeAndChange(
 }
 
 /** The entry with its changes. @throws UsageError where a value can't be read, or the text can't be changed so */
-function amended(chosen: Chosen, { typed, blocks }: TypedFields, asOf: IsoDate): Noted {
+function amended(chosen: Chosen, { typed, blocks, without = [] }: TypedFields, asOf: IsoDate): Noted {
   const { ledger, kind, season, old, path } = chosen
   const { file, text } = old.source.at
-  const base = wholeEntry(kind, old)
+  const base = without.reduce(takenOut, wholeEntry(kind, old))
   const { entry, faults } = makeDraft({ ledger, kind, asOf, typed, blocks, base })
   const [fault] = faults
   if (fault) throw new UsageError(`--${fault.option}: ${fault.fault.message}`, fault.fault.help)
@@ -147,4 +175,16 @@ function amended(chosen: Chosen, { typed, blocks }: TypedFields, asOf: IsoDate):
       'change it in an editor, then run `rowbook check`',
     )
   return amend({ ledger, kind, season, asOf, entry }, { old, text: made, path })
+}
+
+/** An entry without what stands at a path. */
+function takenOut(entry: PlainEntry, [key, ...deeper]: readonly string[]): PlainEntry {
+  const inner = entry[key!]
+  if (inner === undefined) return entry
+  if (deeper.length > 0)
+    return typeof inner === 'object' && !Array.isArray(inner)
+      ? { ...entry, [key!]: takenOut(inner, deeper) }
+      : entry
+  const { [key!]: _, ...rest } = entry
+  return rest
 }

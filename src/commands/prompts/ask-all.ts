@@ -20,11 +20,12 @@ export type Answers = ReadonlyMap<string, readonly Part[]>
  * Asks one question after the other, each checked as it is answered. `<` goes back to the question before, keeping
  * its answer; leaving keeps all answers too.
  * @param questionsOf the questions as they stand after the answers so far
+ * @returns the answers, and each as it was typed
  */
 export async function askAll(
   questionsOf: (answers: Answers) => readonly Question[],
   screen: Screen,
-): Promise<{ answers: Answers; left: boolean }> {
+): Promise<{ answers: Answers; texts: ReadonlyMap<string, string>; left: boolean }> {
   const answers = new Map<string, readonly Part[]>()
   const texts = new Map<string, string>()
   if (!screen.isUsed) screen.say(`${wrap(HELP, screen.columns)}\n`)
@@ -32,7 +33,7 @@ export async function askAll(
   let index = 0
   for (;;) {
     const question = questionsOf(answers)[index]
-    if (!question) return { answers, left: false }
+    if (!question) return { answers, texts, left: false }
     const answer = await askQuestion(question, screen, texts.get(question.key))
     if (answer.came === 'back' && index === 0) screen.say('This is the first question.\n')
     else if (answer.came === 'back') index -= 1
@@ -41,6 +42,6 @@ export async function askAll(
       texts.set(question.key, answer.text)
       index += 1
     }
-    if (answer.came === 'left') return { answers, left: true }
+    if (answer.came === 'left') return { answers, texts, left: true }
   }
 }

@@ -1,136 +1,177 @@
+import { FIELD_ORDER } from '../../facts/entry-order.ts'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
-import { safe } from '../../render/safe.ts'
-import { listed, wrap } from '../../render/text.ts'
+import { ORGANS } from '../../records/scouting.ts'
 import { makeDraft } from '../../reports/note/draft.ts'
 import { fieldsOf, type NoteField } from '../../reports/note/fields.ts'
 import { wholeEntry } from '../../reports/note/like.ts'
-import type { Screen } from './ask-all.ts'
-import { readChosen, renderChoices } from './choices.ts'
+import { type Answers, askAll, type Screen } from './ask-all.ts'
+import { readChosen } from './choices.ts'
 import type { Chosen } from './choose-entry.ts'
-import { askQuestion, type Question } from './question.ts'
+import { fieldQuestion, saidFault, valueText } from './field-question.ts'
+import type { Part, Question } from './question.ts'
+import { type Asking, questionsOf, stageQuestion } from './questions.ts'
 import type { TypedFields } from './typed-fields.ts'
-import { wordingOf } from './wording.ts'
+
+/** Fields that one question stands for. */
+const STANDS_FOR: Readonly<Record<string, readonly string[]>> = {
+  part: ['rows', 'share', 'vines', 'method'],
+  weather: ['wind', 'from', 'temperature', 'humidity', 'sky'],
+  product: ['product', 'for'],
+  'looked-at': ['looked-at', 'rows'],
+}
+
+interface About {
+  chosen: Chosen
+  asOf: IsoDate
+  base: PlainEntry
+}
 
 /**
- * Asks what of an entry is to be changed: its fields with their values, then a new value for each that is named.
- * @returns null where the grower left, or changed nothing
+ * Asks for an entry anew, each value with what stands there: Enter keeps it, and `-` takes it out. Fields that the entry
+ * has and `note` doesn't ask for follow, and last those that it hasn't.
+ * @returns what is otherwise than it stands, also where the grower left before the end
  */
 export async function askChanges(
   chosen: Chosen,
   { screen, asOf }: { screen: Screen; asOf: IsoDate },
-): Promise<TypedFields | null> {
-  const { ledger, kind, old } = chosen
-  const base = wholeEntry(kind, old)
-  const answered: TypedFields = { typed: new Map(), blocks: [] }
-  const fields = fieldsOf(kind).filter(({ form }) => form !== 'targets')
-  for (;;) {
-    const { entry } = makeDraft({ ledger, kind, asOf, ...answered, base })
-    const set = fields.filter((field) => valueText(standing(entry, field)) !== '')
-    const others = fields.filter((field) => !set.includes(field))
-    screen.say('\n')
-    screen.say(
-      renderChoices(
-        set.map((field, at) => ({
-          word: String(at + 1),
-          shown: `${field.option}: ${valueText(standing(entry, field))}`,
-        })),
-        40,
-      ),
-    )
-    screen.say(
-      `${wrap(safe(`Not written: ${listed(others.map(({ option }) => option))}.`), screen.columns)}\n`,
-    )
-    const which = await askQuestion(whichField(set, others), screen)
-    if (which.came !== 'answer') return null
-    const field = fields.find(({ option }) => option === which.parts[0]?.option)
-    if (!field) break
-    const value = await askQuestion(newValue(field, { chosen, base, asOf, entry }), screen)
-    if (value.came === 'left') return null
-    if (value.came === 'back') continue
-    const texts = value.parts.map(({ text }) => text)
-    if (field.form === 'blocks') answered.blocks = texts
-    else answered.typed.set(field.option, texts.length > 0 ? texts : [''])
+): Promise<{ changed: TypedFields; left: boolean }> {
+  const about = { chosen, asOf, base: wholeEntry(chosen.kind, chosen.old) }
+  const { answers, texts, left } = await askAll((so) => changeQuestions(about, so), screen)
+  const changed: TypedFields & { without: string[][] } = { typed: new Map(), blocks: [], without: [] }
+  const questions = changeQuestions(about, answers)
+  for (const question of questions) {
+    const text = texts.get(question.key)
+    if (text === undefined || text === question.preset || question.key.startsWith('more:')) continue
+    put(changed, { key: question.key, parts: answers.get(question.key) ?? [], base: about.base })
   }
-  return answered.typed.size > 0 || answered.blocks.length > 0 ? answered : null
+  return { changed, left }
 }
 
-function whichField(set: readonly NoteField[], others: readonly NoteField[]): Question {
-  const named = (some: readonly NoteField[]) => some.map(({ option }) => ({ id: option, name: option }))
+function changeQuestions({ chosen, asOf, base }: About, answers: Answers): Question[] {
+  const { ledger, kind } = chosen
+  const given = new Set([
+    ...(ledger.blocks.size === 1 ? ['block'] : []),
+    ...(ledger.sprayers.size === 0 ? ['sprayer'] : []),
+  ])
+  const asking: Asking = {
+    ...{ ledger, kind, asOf, given, answers, like: null, standing: base },
+    ...{ blocks: [], typed: new Map() },
+  }
+  const asked = new Set(FIELD_ORDER[kind].flatMap((option) => STANDS_FOR[option] ?? [option]))
+  const rest = fieldsOf(kind).filter(({ option }) => !asked.has(option))
+  const standing = rest.filter((field) => valueAt(base, field) !== undefined)
+  return [
+    ...questionsOf(asking).map(keepable),
+    ...standing.map((field) => keepable(otherField(field, { chosen, asOf, base }))),
+    ...moreQuestions(
+      rest.filter((field) => !standing.includes(field)),
+      { chosen, asOf, base },
+      answers,
+    ),
+  ]
+}
+
+/** What stands there can be kept, even where an answer could not say it. */
+const keepable = (question: Question): Question => ({
+  ...question,
+  read: (text) => {
+    const read = question.read(text)
+    return read.fault !== undefined && text === question.preset ? { parts: [] } : read
+  },
+})
+
+/** Whether a field is to be added that the entry hasn't, and then its value; as long as one is named. */
+function moreQuestions(fields: readonly NoteField[], about: About, answers: Answers): Question[] {
+  const left = [...fields]
+  const questions: Question[] = []
+  for (let at = 0; left.length > 0; at += 1) {
+    const key = `more:${at}`
+    questions.push(whichField(key, left))
+    const named = answers.get(key)?.[0]?.option
+    const place = left.findIndex(({ option }) => option === named)
+    if (place < 0) break
+    questions.push(otherField(left.splice(place, 1)[0]!, about))
+  }
+  return questions
+}
+
+function whichField(key: string, fields: readonly NoteField[]): Question {
+  const named = fields.map(({ option }) => ({ id: option, name: option }))
   return {
-    key: 'which',
-    ask: 'What do you want to change? A number, or the name of a field.',
-    why: 'Each value is asked for with what stands there. Enter alone ends, and shows the change before it is written.',
+    key,
+    ask: `Anything to add? Name a field: ${named.map(({ name }) => name).join(', ')}.`,
+    why: 'Fields that the entry does not have. Enter alone ends, and shows the change before it is written.',
     required: false,
     preset: '',
     read(text) {
-      const byNumber = /^\d{1,3}$/.test(text) ? set[Number(text) - 1] : undefined
-      if (byNumber) return { parts: [{ option: byNumber.option, text }] }
-      const { chosen, fault } = readChosen(text, named([...set, ...others]), { several: false })
+      const { chosen, fault } = readChosen(text, named, { several: false })
       return fault === undefined ? { parts: [{ option: chosen[0]!.id, text }] } : { fault }
     },
   }
 }
 
-function newValue(
-  field: NoteField,
-  { chosen, base, asOf, entry }: { chosen: Chosen; base: PlainEntry; asOf: IsoDate; entry: PlainEntry },
-): Question {
-  const { ledger, kind } = chosen
-  const { option, form } = field
-  const blocks = [...ledger.blocks.values()]
+/** A field that `note` doesn't ask for, as its option takes it. */
+function otherField(field: NoteField, { chosen: { ledger, kind }, asOf, base }: About): Question {
+  const { option, about } = field
+  const before = valueAt(base, field)
+  if (option === 'stage') return stageQuestion(valueText(before), field.required)
+  const name = `${option[0]!.toUpperCase()}${option.slice(1).replaceAll('-', ' ')}`
+  const what = about.description?.replace(/ \(.*/, '')
+  const wording = { ask: what === undefined ? `${name}?` : `${name}: ${what}?`, like: '', why: '' }
+  if (field.form !== 'pairs') return fieldQuestion(field, { ledger, asOf, wording, before })
   return {
     key: option,
-    ask: wordingOf(kind, option)?.ask ?? `New value of ${option}?`,
-    why: field.required ? '' : 'Type - to take it out of the entry.',
+    ask: wording.ask,
+    why: 'Type KEY=VALUE, several with commas.',
     required: field.required,
-    preset: valueText(standing(entry, field)),
+    preset: pairsText(before),
     read(text) {
-      if (form === 'blocks') {
-        const { chosen: some, fault } = readChosen(text, blocks, { several: field.path[0] === 'blocks' })
-        return fault === undefined ? { parts: some.map(({ id }) => ({ option, text: id })) } : { fault }
-      }
-      const texts = form === 'products' ? text.split(/,\s{0,9}(?=[\w -]{1,90}=)/) : [text]
-      const { faults } = makeDraft({
-        ledger,
-        kind,
-        asOf,
-        blocks: [],
-        typed: new Map([[option, texts]]),
-        base,
-      })
-      const [wrong] = faults
-      if (wrong) return { fault: `${wrong.fault.message}: ${wrong.fault.help}` }
-      return { parts: texts.map((one) => ({ option, text: one })) }
+      const typed = new Map([[option, [text]]])
+      const [wrong] = makeDraft({ ledger, kind, asOf, blocks: [], typed, base }).faults
+      return wrong ? { fault: saidFault(wrong.fault) } : { parts: [{ option, text }] }
     },
   }
 }
 
-function standing(entry: PlainEntry, { path: [first, second] }: NoteField): PlainValue | undefined {
+function valueAt(entry: PlainEntry, { path: [first, second] }: NoteField): PlainValue | undefined {
   const value = entry[first!]
   if (second === undefined) return value
   return typeof value === 'object' && !Array.isArray(value) ? value[second] : undefined
 }
 
-/** A value as it would be typed as an option. */
-function valueText(value: PlainValue | undefined): string {
-  if (value === undefined) return ''
-  if (Array.isArray(value))
-    return value.map((one) => (typeof one === 'object' ? doseText(one) : String(one))).join(', ')
-  if (typeof value !== 'object') return String(value)
-  return pairs(value)
-    .map(([key, inner]) => `${key}=${inner}`)
-    .join(', ')
-}
+const pairsText = (value: PlainValue | undefined): string =>
+  typeof value === 'object' && !Array.isArray(value)
+    ? Object.entries(value)
+        .map(([key, inner]) => `${key}=${inner}`)
+        .join(', ')
+    : ''
 
-const doseText = (part: PlainValue): string => {
-  const { product, rate, amount, concentration } = part as PlainEntry
-  return `${product}=${rate ?? amount ?? concentration ?? ''}`
+/** Puts the answer to one question among the changes. */
+function put(
+  changed: TypedFields & { without: string[][] },
+  { key, parts, base }: { key: string; parts: readonly Part[]; base: PlainEntry },
+): void {
+  const { typed, without } = changed
+  const add = ({ option, text }: Part) => typed.set(option, [...(typed.get(option) ?? []), text])
+  if (key === 'block') changed.blocks = parts.map(({ text }) => text)
+  else if (key === 'part') {
+    const stands = STANDS_FOR.part!.filter((option) => option !== 'method' || base.method === 'spot')
+    for (const option of stands) if (base[option] !== undefined) typed.set(option, [''])
+    for (const { option, text } of parts) typed.set(option, [text])
+  } else if (key === 'product') {
+    const ids = new Set(parts.map(({ text }) => text))
+    for (const { product } of (base.products ?? []) as PlainEntry[])
+      if (!ids.has(String(product))) add({ option: 'product', text: `${product}=none` })
+  } else if (key === 'looked-at' || key === 'found' || key === 'weather') {
+    if (key === 'looked-at') without.push(['looked_at'], ['rows'])
+    else if (parts.length === 0) without.push([key])
+    if (key === 'found')
+      for (const disease of new Set(parts.map(({ text }) => text.split('.')[0]!)))
+        for (const one of [...ORGANS, 'severity', 'rows']) without.push(['found', disease, one])
+    for (const part of parts) add(part)
+  } else if (parts.length === 0) {
+    // Of a product nothing is taken out but itself.
+    if (!key.includes(':')) typed.set(key, [''])
+  } else for (const part of parts) add(part)
 }
-
-const pairs = (map: PlainEntry): [string, PlainValue][] =>
-  Object.entries(map).flatMap(([key, value]): [string, PlainValue][] =>
-    typeof value === 'object' && !Array.isArray(value)
-      ? pairs(value).map(([inner, one]) => [`${key}.${inner}`, one])
-      : [[key, value]],
-  )

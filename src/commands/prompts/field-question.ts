@@ -8,6 +8,7 @@ import { readValue } from '../../reports/note/read-value.ts'
 import { asTyped } from './as-typed.ts'
 import { numbered, readChosen } from './choices.ts'
 import type { Question } from './question.ts'
+import { dateText } from './standing-text.ts'
 import { asked, type Wording } from './wording.ts'
 
 interface About {
@@ -36,7 +37,8 @@ export function fieldQuestion(field: NoteField, about: About): Question {
     required: field.required,
     ...(wording.none === undefined ? {} : { none: wording.none }),
     ...(words ? { choices: numbered(words) } : {}),
-    preset: option === 'date' ? 'today' : valueText(before),
+    preset:
+      option === 'date' ? (before === undefined ? 'today' : dateText(String(before))) : valueText(before),
     read(text) {
       const chosen = words && readChosen(text, words, { several: false })
       if (chosen?.fault !== undefined) return { fault: chosen.fault }
@@ -66,5 +68,9 @@ export function saidFault({ message, help }: Fault): string {
 export function valueText(value: PlainValue | undefined): string {
   if (value === undefined) return ''
   if (Array.isArray(value)) return value.map(String).join(', ')
-  return typeof value === 'object' ? '' : String(value)
+  return typeof value === 'object'
+    ? ''
+    : String(value)
+        .trim()
+        .replace(/\s*\n\s*/g, ' ')
 }

@@ -11,11 +11,12 @@ import { carried, likeEntries } from '../../reports/note/like.ts'
 import { readValue } from '../../reports/note/read-value.ts'
 import { BLOCK_BY_BLOCK } from './block-by-block.ts'
 import { numbered, readChosen } from './choices.ts'
-import { fieldQuestion, ofBlock } from './field-question.ts'
+import { fieldQuestion, ofBlock, valueText } from './field-question.ts'
 import { hoursQuestion } from './hours-question.ts'
 import type { Part, Question } from './question.ts'
 import { type Looked, lookedOf, lookedText, readFound, readLooked } from './scouting-answers.ts'
 import { partQuestion, productQuestions, weatherQuestion } from './spray-questions.ts'
+import { foundText, lookedAtText, partText, weatherText } from './standing-text.ts'
 import { wordingOf } from './wording.ts'
 
 export interface Asking {
@@ -30,6 +31,8 @@ export interface Asking {
   typed: ReadonlyMap<string, readonly string[]>
   /** What an entry like it begins with. */
   like: PlainEntry | null
+  /** The entry that is changed: what it has is in brackets. */
+  standing?: PlainEntry | undefined
   /** The part that a spray is advised for, where it isn't all of it. */
   part?: string | undefined
   /** What the answers so far say, by the key of their question. */
@@ -62,16 +65,19 @@ export function blocksOf({ answers, blocks, ledger }: Asking): string[] {
 type NamedBlock = { id: string; name: string }
 
 function asksOf(option: string, asking: Asking, block: NamedBlock | undefined): Question[] {
-  const { kind, given, ledger } = asking
+  const { kind, given, ledger, standing } = asking
   if (option === 'product')
     return given.has('product') ? [] : productQuestions({ ...productsSoFar(asking), ledger })
-  if (option === 'part') return PART_OPTIONS.some((one) => given.has(one)) ? [] : [partQuestion(asking.part)]
+  if (option === 'part')
+    return PART_OPTIONS.some((one) => given.has(one))
+      ? []
+      : [partQuestion(standing ? partText(standing) : asking.part)]
   if (given.has(option)) return []
-  if (option === 'weather') return [weatherQuestion(ledger.vineyard.units)]
+  if (option === 'weather') return [weatherQuestion(ledger.vineyard.units, weatherText(standing?.weather))]
   if (option === 'block') return [blockQuestion(asking)]
   const before = withoutWhole(newestOf(asking, block), asking)
   if (option === 'sprayer') return [sprayerQuestion(ledger, before)]
-  if (option === 'stage') return [stageQuestion()]
+  if (option === 'stage') return [stageQuestion(valueText(standing?.stage))]
   if (option === 'looked-at') return [lookedQuestion(before, asking, block)]
   if (option === 'found') return [foundQuestion(asking, block)]
   if (option === 'hours' && kind === 'work' && blocksOf(asking).length > 1)
@@ -81,8 +87,10 @@ function asksOf(option: string, asking: Asking, block: NamedBlock | undefined): 
   return field ? [fieldQuestion(field, { ...asking, wording, before: before[field.path[0]!], block })] : []
 }
 
-/** What carries over from the newest entry of the kind, of the block where one is asked about. */
-function newestOf({ ledger, kind, asOf }: Asking, block: NamedBlock | undefined): PlainEntry {
+/** What carries over from the newest entry of the kind, of the block where one is asked about; or what is changed. */
+function newestOf(asking: Asking, block: NamedBlock | undefined): PlainEntry {
+  const { ledger, kind, asOf } = asking
+  if (asking.standing) return asking.standing
   const newest = likeEntries(ledger, kind, { asOf, blocks: block ? [block.id] : [] }).at(-1)
   return newest ? carried(kind, newest) : {}
 }
@@ -90,8 +98,9 @@ function newestOf({ ledger, kind, asOf }: Asking, block: NamedBlock | undefined)
 /** Of a part, neither the litres nor the tank are those of the last spray, which mostly was of all. */
 function withoutWhole(
   { water, products, ...rest }: PlainEntry,
-  { kind, answers, given }: Asking,
+  { kind, answers, given, standing }: Asking,
 ): PlainEntry {
+  if (standing) return standing
   const isPart = (answers.get('part') ?? []).length > 0 || PART_OPTIONS.some((one) => given.has(one))
   const kept = kind === 'sprays' && isPart ? {} : { water, products }
   return { ...rest, ...kept } as PlainEntry
@@ -110,9 +119,10 @@ function blockQuestion(asking: Asking): Question {
   const last = (
     (before.blocks as string[] | undefined) ?? (before.block ? [String(before.block)] : [])
   ).flatMap((id) => asking.ledger.blocks.get(id)?.name ?? [])
+  const several = asking.kind === 'sprays' || !asking.standing
   return {
     key: 'block',
-    ask: 'Which blocks? Several with commas, or all.',
+    ask: several ? 'Which blocks? Several with commas, or all.' : 'Which block?',
     why: BLOCK_BY_BLOCK.has(asking.kind)
       ? 'Several blocks are asked about in turn, and each is written to a file of its own.'
       : 'The blocks where it was done or seen.',
@@ -120,7 +130,7 @@ function blockQuestion(asking: Asking): Question {
     required: true,
     preset: last.join(', '),
     read: (text) => {
-      const { chosen, fault } = readChosen(text, blocks, { several: true })
+      const { chosen, fault } = readChosen(text, blocks, { several })
       return fault === undefined
         ? { parts: chosen.map(({ id }) => ({ option: 'block', text: id })) }
         : { fault }
@@ -144,14 +154,14 @@ function sprayerQuestion({ sprayers }: Ledger, before: PlainEntry): Question {
   }
 }
 
-function stageQuestion(): Question {
+export function stageQuestion(preset: string, required = true): Question {
   return {
     key: 'stage',
     ask: 'Which growth stage? A number of the list, or words: 50 % veraison, 6 leaves, E-L 25.',
     why: 'The numbers are those of the BBCH scale; any other number of that scale will do too.',
     choices: STAGE_WORDS.map(({ stage, word }) => ({ word: String(stage), shown: word })),
-    required: true,
-    preset: '',
+    required,
+    preset,
     read: (text) => {
       const stage = readSaidStage(text)
       const field = fieldsOf('stages').find((one) => one.option === 'stage')!
@@ -166,7 +176,7 @@ function stageQuestion(): Question {
 
 function lookedQuestion(
   { looked_at }: PlainEntry,
-  { answers }: Asking,
+  { answers, standing }: Asking,
   block: NamedBlock | undefined,
 ): Question {
   const key = block ? `${block.id}:looked-at` : 'looked-at'
@@ -178,7 +188,7 @@ function lookedQuestion(
     ask: ofBlock('What did you look at? For example 50 bunches, 20 leaves.', block),
     why: 'How many you looked at, sound ones too: a find means little without it. Rows may follow: in rows 3-8.',
     required: true,
-    preset: lookedText(last),
+    preset: standing ? lookedAtText(standing) : lookedText(last),
     read: (text) => placed(readLooked(text), block),
   }
 }
@@ -196,7 +206,7 @@ function foundQuestion(asking: Asking, block: NamedBlock | undefined): Question 
     ),
     why: `Clean means that you looked for ${listed(diseases)} and found none. A disease that you don't name stays unknown, unless you type: rest clean.`,
     required: true,
-    preset: '',
+    preset: foundText(asking.standing?.found),
     none: 'clean',
     read: (text) => placed(readFound(text, looked, diseases), block),
   }

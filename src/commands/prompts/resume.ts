@@ -1,4 +1,5 @@
 import type { Typed } from '../../reports/note/draft.ts'
+import type { TypedFields } from './typed-fields.ts'
 
 /** What a command line of `note` is made of again. */
 interface Resumed {
@@ -16,6 +17,20 @@ export function resumeLine({ word, typed, blocks, like, common }: Resumed): stri
   const parts = ['rowbook', 'note', word]
   for (const [name, value] of Object.entries(common)) if (value !== undefined) parts.push(`--${name}`, value)
   if (like !== undefined) parts.push('--like', like)
+  for (const id of blocks) parts.push('--block', id)
+  for (const [option, texts] of typed) for (const text of texts) parts.push(`--${option}`, text)
+  return shellLine(parts)
+}
+
+/** The command line that makes the changes told so far; null where there are none. */
+export function amendLine(
+  place: string,
+  { typed, blocks }: TypedFields,
+  common: Readonly<Record<string, string | undefined>>,
+): string | null {
+  if (typed.size === 0 && blocks.length === 0) return null
+  const parts = ['rowbook', 'note', '--amend', place]
+  for (const [name, value] of Object.entries(common)) if (value !== undefined) parts.push(`--${name}`, value)
   for (const id of blocks) parts.push('--block', id)
   for (const [option, texts] of typed) for (const text of texts) parts.push(`--${option}`, text)
   return shellLine(parts)

@@ -48,14 +48,14 @@ function readPart(text: string): { parts: Part[]; fault?: undefined } | { parts?
 }
 
 /** The weather on one line. */
-export function weatherQuestion(units: Style['units']): Question {
+export function weatherQuestion(units: Style['units'], preset = ''): Question {
   const wording = wordingOf('sprays', 'weather')!
   return {
     key: 'weather',
     ask: asked(wording, units),
     why: wording.why,
     required: false,
-    preset: '',
+    preset,
     read: (text) => {
       const { fault } = readWeather(text)
       return fault ? { fault: saidFault(fault) } : { parts: [{ option: 'weather', text }] }

@@ -8,6 +8,8 @@ import { noteFields } from '../plumbing/record-options.ts'
 export interface TypedFields {
   typed: Map<string, readonly string[]>
   blocks: readonly string[]
+  /** Paths of an entry that is changed, which are taken out before what was typed is put in. */
+  without?: readonly (readonly string[])[]
 }
 
 /** The options typed. @throws UsageError of one of another kind of entry */

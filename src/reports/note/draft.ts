@@ -41,7 +41,7 @@ export function makeDraft(input: DraftInput): Draft {
   const { kind, asOf, typed, ledger } = input
   const faults: Draft['faults'] = []
   const made: PlainEntry = input.base ? { ...input.base } : { ...likeBase(input, faults), date: asOf }
-  if (kind === 'sprays') setWeather(made, typed, faults)
+  if (kind === 'sprays') setWeather(made, input, faults)
   for (const field of fieldsOf(kind)) {
     const texts = typed.get(field.option)
     if (field.form === 'blocks') setBlocks(made, field, input)
@@ -163,12 +163,13 @@ function merged(before: PlainValue | undefined, said: PlainValue): PlainValue {
   return all
 }
 
-function setWeather(made: PlainEntry, typed: Typed, faults: Draft['faults']): void {
+function setWeather(made: PlainEntry, { typed, base }: DraftInput, faults: Draft['faults']): void {
   const text = typed.get('weather')?.at(-1)
   if (text === undefined) return
   const read = readWeather(text)
   if (read.fault) faults.push({ option: 'weather', fault: read.fault })
-  else if (Object.keys(read.weather).length > 0) made.weather = read.weather
+  else if (Object.keys(read.weather).length > 0)
+    made.weather = base ? merged(made.weather, read.weather) : read.weather
 }
 
 function put(made: PlainEntry, path: readonly string[], value: PlainValue): void {
