@@ -55,8 +55,15 @@ function changeQuestions({ chosen, asOf, base }: About, answers: Answers): Quest
     ...(ledger.sprayers.size === 0 ? ['sprayer'] : []),
   ])
   const asking: Asking = {
-    ...{ ledger, kind, asOf, given, answers, like: null, standing: base },
-    ...{ blocks: [], typed: new Map() },
+    ledger,
+    kind,
+    asOf,
+    given,
+    answers,
+    like: null,
+    standing: base,
+    blocks: [],
+    typed: new Map(),
   }
   const asked = new Set(FIELD_ORDER[kind].flatMap((option) => STANDS_FOR[option] ?? [option]))
   const rest = fieldsOf(kind).filter(({ option }) => !asked.has(option))

@@ -61,7 +61,15 @@ function changesOf(text: string, node: Node, wanted: PlainValue): Change[] | nul
   // A scalar over several lines, and a block of lines, end where the eye doesn't see it.
   const old = text.slice(node.start, node.end)
   if (old.includes('\n') && !isFlow(text, node)) return null
-  return [{ from: node.start, to: node.end, text: inline(wanted) }]
+  return [{ from: node.start, to: closed(text, node), text: inline(wanted) }]
+}
+
+/** The end of a value with the brace or bracket that closes it, which the readers leave out. */
+function closed(text: string, { kind, start, end }: Node): number {
+  const bracket = text[start] === '{' ? '}' : ']'
+  if (kind === 'scalar' || !/[[{]/.test(text[start] ?? '') || text[end - 1] === bracket) return end
+  const behind = /^\s*,?\s*[}\]]/.exec(text.slice(end))
+  return end + (behind?.[0].length ?? 0)
 }
 
 const isMap = (value: PlainValue): value is PlainEntry =>
@@ -71,10 +79,11 @@ const isFlow = (text: string, node: Node) => /[[{"']/.test(text[node.start] ?? '
 
 function changesOfMap(text: string, node: MapNode, wanted: PlainEntry): Change[] | null {
   const changes: Change[] = []
+  const firstKept = node.entries.findIndex(({ key }) => Object.hasOwn(wanted, key))
   for (const [place, { key, value }] of node.entries.entries()) {
     const change = Object.hasOwn(wanted, key)
       ? changesOf(text, value, wanted[key]!)
-      : taking(text, node, place)
+      : taking(text, node, { place, first: firstKept })
     if (!change) return null
     addAll(changes, change)
   }
@@ -107,7 +116,10 @@ function changesOfList(text: string, node: ListNode, wanted: readonly PlainValue
   const changes: Change[] = []
   for (const [at, item] of items.entries()) {
     const place = kept.indexOf(at)
-    const change = place < 0 ? takingItem(text, node, at) : changesOf(text, item, wanted[place]!)
+    const change =
+      place < 0
+        ? takingItem(text, node, { place: at, first: kept[0] ?? -1 })
+        : changesOf(text, item, wanted[place]!)
     if (!change) return null
     addAll(changes, change)
   }
@@ -149,28 +161,36 @@ function isOf(one: unknown, other: PlainValue): boolean {
 const productOf = (value: unknown) => (value as { product?: unknown } | null | undefined)?.product
 
 /** Takes an item out: its line in a block, or its part between commas in brackets. */
-function takingItem(text: string, node: ListNode, place: number): Change[] | null {
-  const { items } = node
-  const item = items[place]!
-  if (text[node.start] === '[') {
-    const [before, next] = [items[place - 1], items[place + 1]]
-    if (next) return [{ from: item.start, to: next.start, text: '' }]
-    return before ? [{ from: before.end, to: item.end, text: '' }] : null
-  }
+function takingItem(
+  text: string,
+  { start, items }: ListNode,
+  at: { place: number; first: number },
+): Change[] | null {
+  if (text[start] === '[') return takingPart(items, at)
+  const item = items[at.place]!
   const from = text.lastIndexOf('\n', item.start - 1) + 1
   if (text.slice(from, item.start).trim() !== '-') return null
   const end = endOfLine(text, item.end)
   return [{ from, to: Math.min(text.length, end + lineEnd(text).length), text: '' }]
 }
 
+/** What goes out of brackets or braces, with the comma before it, or behind it where nothing before it stays. */
+function takingPart(
+  parts: readonly { start: number; end: number }[],
+  { place, first }: { place: number; first: number },
+): Change[] | null {
+  const part = parts[place]!
+  if (first >= 0 && first < place) return [{ from: parts[place - 1]!.end, to: part.end, text: '' }]
+  const next = parts[place + 1]
+  return next ? [{ from: part.start, to: next.start, text: '' }] : null
+}
+
 /** Takes a key out: its line in a block, or its part between commas in braces. */
-function taking(text: string, node: MapNode, place: number): Change[] | null {
-  const { keyStart, value } = node.entries[place]!
+function taking(text: string, node: MapNode, at: { place: number; first: number }): Change[] | null {
+  const { keyStart, value } = node.entries[at.place]!
   if (text[node.start] === '{') {
-    const next = node.entries[place + 1]
-    const before = node.entries[place - 1]
-    if (next) return [{ from: keyStart, to: next.keyStart, text: '' }]
-    return before ? [{ from: before.value.end, to: value.end, text: '' }] : null
+    const parts = node.entries.map((entry) => ({ start: entry.keyStart, end: entry.value.end }))
+    return takingPart(parts, at)
   }
   const from = text.lastIndexOf('\n', keyStart - 1) + 1
   // The first key of an entry in a list stands behind its dash.

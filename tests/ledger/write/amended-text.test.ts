@@ -55,6 +55,21 @@ describe('a change to one entry', () => {
     )
   })
   test.each([
+    ['{ a: 1, b: 2, c: 3 }', { a: 1 }],
+    ['{ a: 1, b: 2, c: 3 }', { c: 3 }],
+    ['{ a: 1, b: 2, c: 3, d: 4 }', { b: 9 }],
+    ['{ a: 1, b: 2, c: 3, d: 4 }', { b: 2, e: 5 }],
+    ['{ a: 1, b: 2 }', { e: 5 }],
+    ['[1, 2, 3, 4]', [1]],
+    ['[1, 2, 3, 4]', [3]],
+    ['[1, 2, 3, 4]', [1, 4]],
+  ])('takes several parts at once out of %s, to leave %j', (flow, left) => {
+    const text = `x: ${flow}   # why\ny: 1\n`
+    const made = amendedText(text, [], { x: left, y: 1 })
+    expect(made).toMatch(/ # why\ny: 1\n$/)
+    expect(toPlain(readYaml({ file: 'x', text: made! }).node!)).toMatchObject({ x: left, y: 1 })
+  })
+  test.each([
     ['a text of several lines', 'date: 2026-06-14\nnote: |\n  one\n  two\njob: mowing\n', { note: 'three' }],
     ['a value below its key', 'date: 2026-06-14\nblocks:\n  - a\n  - b\n', { blocks: [{ c: 1 }] }],
   ])('is refused rather than made in another way: %s', (_, text, change) => {
