@@ -9,8 +9,10 @@ export const winklerSeason: Record<Hemisphere, SeasonWindow> = {
 
 /**
  * Regions from their lower bound, °C-days, up to but not including the next.
- * Source: Oxford Companion to Wine 2006, "California heat summation". 850 and 2700 are rounded there (1500 and
- * 4900 °F-days are 833.3 and 2722.2), so that a table in °F can disagree between 833 and 850, and 2700 and 2722.
+ * Source: Oxford Companion to Wine, edition not known, "California heat summation", second-hand, read on ckbk.com. 850
+ * and 2700 are rounded there (1500 and 4900 °F-days are 833.3 and 2722.2), so that a table in °F can disagree between
+ * 833 and 850, and 2700 and 2722. The entry adds its lowest class
+ * after Jones et al. 2010 and Anderson et al. 2012, so it is later than they are.
  */
 const winklerRegions = [
   { region: 'too cool', from: Number.NEGATIVE_INFINITY },

@@ -35,7 +35,7 @@ export const FIGURES: readonly Figure[] = [
     limits: 'regions from 850, 1111, 1389, 1667, 1944, 2222 up to 2700',
     choices: 'daily values; the older form from monthly means is lower',
     source:
-      'Amerine & Winkler 1944, Hilgardia 15:493-675, second-hand, read in an encyclopedia; regions: Oxford Companion to Wine, edition not known, second-hand, read on ckbk.com. The parting of region I in Ia and Ib is later than 1944, by whom and when is not known',
+      'Amerine & Winkler 1944, Hilgardia 15:493-675, second-hand, read in an encyclopedia; regions: Oxford Companion to Wine, edition not known, second-hand, read on ckbk.com. The entry adds its lowest class after Jones et al. 2010 and Anderson et al. 2012. Who parted region I in Ia and Ib, and when, is not known',
     basis: 'second-hand',
   },
   {
