@@ -38,21 +38,33 @@ export function renderTable(columns: readonly Column[], given: readonly (readonl
   const wordWrap =
     widths.some((width, index) => width < natural[index]!) ||
     rows.some((row) => row.some((cell) => WIDE.test(cell)))
-  const table = new Table({
-    chars: NO_LINES,
-    style: { 'padding-left': 0, 'padding-right': 0, head: [], border: [], compact: true },
-    colAligns: columns.map(({ align }) => align ?? 'left'),
-    colWidths: widths,
-    wordWrap,
+  const lines = [columns.map(({ title }) => title)]
+  for (const row of rows) lines.push(columns.map((_, index) => safeCell(row[index] ?? '')))
+  const text = partsOf(lines).map((part) => {
+    const table = new Table({
+      chars: NO_LINES,
+      style: { 'padding-left': 0, 'padding-right': 0, head: [], border: [], compact: true },
+      colAligns: columns.map(({ align }) => align ?? 'left'),
+      colWidths: widths,
+      wordWrap,
+    })
+    for (const line of part) table.push(line)
+    return table.toString()
   })
-  table.push(columns.map(({ title }) => title))
-  for (const row of rows) table.push(columns.map((_, index) => safeCell(row[index] ?? '')))
-  return `${table
-    .toString()
+  return `${text
+    .join('\n')
     .split('\n')
     .map((line) => line.trimEnd())
     .join('\n')}\n`
 }
+
+/** Rows that are laid out at a time: the library looks at all rows for each, and the widths are the same for all. */
+const AT_A_TIME = 50
+
+const partsOf = <T>(rows: readonly T[]): T[][] =>
+  Array.from({ length: Math.ceil(rows.length / AT_A_TIME) }, (_, part) =>
+    rows.slice(part * AT_A_TIME, (part + 1) * AT_A_TIME),
+  )
 
 /** Widths that make the table as wide as a screen at most: wrapping text gives way first, then figures. */
 function fitted(

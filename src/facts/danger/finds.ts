@@ -48,14 +48,10 @@ export function lastYears({ ledger, season }: Omit<ReportInput, 'blocks'>): Last
     .sort()
     .at(-1)
   if (end === undefined) return []
-  const last = (row: WalkRow) =>
-    !rows.some(
-      (other) =>
-        other.block === row.block &&
-        other.disease === row.disease &&
-        other.organ === row.organ &&
-        other.date > row.date,
-    )
+  const newest = new Map<string, IsoDate>()
+  for (const row of rows)
+    if (row.date > (newest.get(sameVines(row)) ?? '')) newest.set(sameVines(row), row.date)
+  const last = (row: WalkRow) => row.date === newest.get(sameVines(row))
   return rows
     .filter((row) => row.found > 0 && daysBetween(row.date, end) <= LATE_DAYS && last(row))
     .map(({ block, disease, date }) => ({ block, disease, date }))
@@ -66,11 +62,13 @@ export function lastYears({ ledger, season }: Omit<ReportInput, 'blocks'>): Last
  * at the same organ, at half as many at least, and found none; a smaller find never clears a larger one.
  */
 export function findsBy(rows: readonly Find[]): (disease: Disease, date: IsoDate) => Find[] {
+  const clean = cleanRounds(rows)
   const found = rows
     .filter((row) => row.found > 0)
     .map((find) => {
-      const cleared = rows.filter((row) => row.disease === find.disease && clears(row, find))
-      return { find, clearedOn: cleared.map(({ date }) => date).sort()[0] ?? null }
+      const later = clean.get(sameVines(find)) ?? []
+      const by = later.find(({ date, looked }) => date > find.date && looked >= find.looked / 2)
+      return { find, clearedOn: by?.date ?? null }
     })
   return (disease, date) =>
     found.flatMap(({ find, clearedOn }) =>
@@ -78,12 +76,23 @@ export function findsBy(rows: readonly Find[]): (disease: Disease, date: IsoDate
     )
 }
 
-const clears = (later: WalkRow, { block, organ, date, looked }: WalkRow): boolean =>
-  later.block === block &&
-  later.organ === organ &&
-  later.date > date &&
-  later.found === 0 &&
-  later.looked >= looked / 2
+const sameVines = ({ block, disease, organ }: WalkRow): string => `${block} ${disease} ${organ}`
+
+/** Of rounds that found none, the day and the most that one looked at, by block, disease and organ, oldest first. */
+function cleanRounds(rows: readonly WalkRow[]): Map<string, { date: IsoDate; looked: number }[]> {
+  const days = new Map<string, Map<IsoDate, number>>()
+  for (const row of rows.filter(({ found }) => found === 0)) {
+    const key = sameVines(row)
+    const byDay = days.get(key) ?? new Map<IsoDate, number>()
+    days.set(key, byDay.set(row.date, Math.max(row.looked, byDay.get(row.date) ?? 0)))
+  }
+  return new Map(
+    [...days].map(([key, byDay]) => [
+      key,
+      [...byDay].map(([date, looked]) => ({ date, looked })).sort((a, b) => (a.date < b.date ? -1 : 1)),
+    ]),
+  )
+}
 
 export const isFresh = (find: Find, date: IsoDate) => daysBetween(find.date, date) <= FRESH
 

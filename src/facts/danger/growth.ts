@@ -45,11 +45,15 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
   const stageOn = (day: number) => noted.findLast((one) => one.day <= day) ?? null
   // The same from one stage noted to the next, by how many were noted by then.
   const pinned = noted.map((one) => (one.stage >= PINS.from && one.stage <= PINS.to ? [spanOf([one])] : []))
-  const blooms = Array.from({ length: noted.length + 1 }, (_, past) => [
-    past === 0 ? usual : spanOf(noted.slice(0, past)),
-    ...pinned.slice(past).flat(),
-  ])
-  const bloomsOn = (day: number) => blooms[noted.findLastIndex((one) => one.day <= day) + 1]!
+  const blooms = new Map<number, readonly BloomSpan[]>()
+  const bloomsOn = (day: number) => {
+    const past = noted.findLastIndex((one) => one.day <= day) + 1
+    const known = blooms.get(past)
+    if (known) return known
+    const spans = [past === 0 ? usual : spanOf(noted.slice(0, past)), ...pinned.slice(past).flat()]
+    blooms.set(past, spans)
+    return spans
+  }
   // Stages noted later speak of growth before them.
   const spoken = noted
     .filter(({ stage }) => stage >= THREE_LEAVES)
@@ -98,9 +102,12 @@ function notedStages({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>, bloc
     entries.flatMap(({ season: of, date, stage }) =>
       of === season && date <= asOf && stage !== undefined && stage < 90 ? [{ day: dayOf(date), stage }] : [],
     )
-  return [
+  const all = [
     ...own(ledger.stages.filter((entry) => entry.block === block)),
     ...own(ledger.scouting.filter((entry) => entry.block === block)),
     ...own(ledger.sprays.filter((entry) => entry.blocks.includes(block))),
-  ].sort((a, b) => a.day - b.day || a.stage - b.stage)
+  ]
+  // The same stage twice on a day says no more than once.
+  const different = new Map(all.map((one) => [`${one.day} ${one.stage}`, one]))
+  return [...different.values()].sort((a, b) => a.day - b.day || a.stage - b.stage)
 }

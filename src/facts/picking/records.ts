@@ -21,12 +21,6 @@ export function recordsGate(asked: Asked, errors: readonly Finding[]): Gate {
   }
 }
 
-interface Span {
-  file: string
-  from: number
-  to: number
-}
-
 /** The errors that lie within the records that this block rests on. */
 export function ownErrors({ ledger, block, season, asOf }: Asked, errors: readonly Finding[]): Finding[] {
   if (errors.length === 0) return []
@@ -47,16 +41,19 @@ export function ownErrors({ ledger, block, season, asOf }: Asked, errors: readon
     ledger.varieties.get(block.variety),
     ...[...products].map((id) => ledger.products.get(id)),
   ].filter((record) => record !== undefined)
-  const spans = [...entries, ...standing].filter(({ source }) => files.has(source.at.file)).map(spanOf)
-  return errors.filter(
-    ({ file, line }) =>
-      file === 'vineyard.yaml' ||
-      spans.some((span) => span.file === file && span.from <= line && line <= span.to),
-  )
+  const own = linesOf([...entries, ...standing].filter(({ source }) => files.has(source.at.file)))
+  return errors.filter(({ file, line }) => file === 'vineyard.yaml' || own.get(file)?.has(line))
 }
 
-function spanOf({ source: { at, node } }: Placed<object>): Span {
-  const from = placeAt(at, node.start, node.start).line
-  const to = placeAt(at, node.end, node.end).line
-  return { file: at.file, from, to }
+/** The lines that records stand on, by file. */
+function linesOf(records: readonly Placed<object>[]): Map<string, Set<number>> {
+  const lines = new Map<string, Set<number>>()
+  for (const { source } of records) {
+    const { at, node } = source
+    const own = lines.get(at.file) ?? new Set()
+    lines.set(at.file, own)
+    const to = placeAt(at, node.end, node.end).line
+    for (let line = placeAt(at, node.start, node.start).line; line <= to; line += 1) own.add(line)
+  }
+  return lines
 }

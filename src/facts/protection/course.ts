@@ -61,9 +61,11 @@ function follower(input: ReportInput, judge: DangerJudge) {
   }
   const dates = datesOf({ from: growing.from, to: asOf < growing.to ? asOf : growing.to })
   return (block: Named<Block>, disease: Disease): DiseaseCover => {
-    const stages = ledger.stages.filter(
+    const noted = ledger.stages.filter(
       (entry) => entry.block === block.id && entry.season === season && entry.date <= asOf,
     )
+    // The last of a day tells how far the vines were on it.
+    const stages = [...new Map(noted.map((entry) => [entry.date, entry])).values()]
     const from: CoverFrom = { disease, stages, periods, rainUntil, indexOn }
     const sprays = all
       .filter((application) => application.block.id === block.id && application.targets.includes(disease))

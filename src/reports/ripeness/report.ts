@@ -72,9 +72,10 @@ export function ripeness(input: ReportInput, options: RipenessOptions = {}): Rep
     block,
     samples: samplesOf(ledger, { block: block.id, season, asOf }),
   }))
-  const samples = perBlock.flatMap(({ samples }) =>
-    samples.map((sample, index) => describe(sample, { before: samples.slice(0, index), bias })),
-  )
+  const samples = perBlock.flatMap(({ samples }) => {
+    const earlier = lastWeighed(samples)
+    return samples.map((sample, index) => describe(sample, { earlier: earlier[index]!, bias }))
+  })
   const data = {
     samples: samples.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0)),
     trends: perBlock.map(({ block, samples }) => trendOf(block.id, samples)),
@@ -97,7 +98,7 @@ const drawn = (window: BlockWindow | undefined) => (window ? { window, legalFrom
 
 function describe(
   { entry, facts }: BlockSample,
-  { before, bias }: { before: BlockSample[]; bias: PressBias },
+  { earlier, bias }: { earlier: BlockSample | null; bias: PressBias },
 ): RipenessSample {
   const brix = facts.brix?.mean ?? null
   const grams = brix === null ? null : sugarPerLitre(brix).value
@@ -126,7 +127,7 @@ function describe(
     berryWeight: facts.berryWeight,
     sugarPerBerry:
       brix === null || facts.berryWeight === null ? null : sugarPerBerry(facts.berryWeight, brix),
-    loading: loadingOf({ entry, facts }, before),
+    loading: loadingOf({ entry, facts }, earlier),
     seeds: entry.seeds ?? null,
     taste: entry.taste ?? null,
     ...sufficiency({ entry, facts }),
@@ -150,10 +151,23 @@ function sufficiency({ facts }: BlockSample): Pick<RipenessSample, 'enough' | 'n
   return { enough: mean - low <= WANTED_MARGIN, needed: Math.max(0, total - n), why: null }
 }
 
-function loadingOf({ entry, facts }: BlockSample, before: readonly BlockSample[]): SugarLoading | null {
-  const last = before.findLast(
-    (sample) => sample.facts.brix && sample.facts.berryWeight !== null && sample.entry.date < entry.date,
-  )
+/** For each sample of a block, oldest first, the last one of an earlier day that has sugar and a berry weight. */
+function lastWeighed(samples: readonly BlockSample[]): (BlockSample | null)[] {
+  let before: BlockSample | null = null
+  let today: BlockSample | null = null
+  let date = ''
+  return samples.map((sample) => {
+    if (sample.entry.date !== date) {
+      before = today ?? before
+      today = null
+      date = sample.entry.date
+    }
+    if (sample.facts.brix && sample.facts.berryWeight !== null) today = sample
+    return before
+  })
+}
+
+function loadingOf({ entry, facts }: BlockSample, last: BlockSample | null): SugarLoading | null {
   if (!last || !facts.brix || facts.berryWeight === null) return null
   const berry = (sample: BlockSample) => ({
     day: dayOf(sample.entry.date),

@@ -10,7 +10,7 @@ import { makeReport, type Report, type ReportInput } from '../../facts/report.ts
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
-import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import type { Organ } from '../../records/scouting.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
 
@@ -131,12 +131,15 @@ function groups(walks: readonly WalkRow[]): WalkRow[][] {
   const byKey = new Map<string, WalkRow[]>()
   for (const walk of walks) {
     const key = `${walk.block} ${walk.disease} ${walk.organ}`
-    byKey.set(key, [...(byKey.get(key) ?? []), walk])
+    const group = byKey.get(key)
+    if (group) group.push(walk)
+    else byKey.set(key, [walk])
   }
   return [...byKey.values()]
 }
 
 function trendsOf(rows: readonly WalkRow[], { ledger }: ReportInput): ScoutingTrend[] {
+  const sprays = spraysByDay(ledger, rows[0]!)
   return rows.slice(1).flatMap((now, at) => {
     const then = rows[at]!
     const difference = incidenceDifference(
@@ -146,25 +149,29 @@ function trendsOf(rows: readonly WalkRow[], { ledger }: ReportInput): ScoutingTr
     const { block, disease, organ } = now
     const span = { from: then.date, to: now.date }
     return difference
-      ? [{ block, disease, organ, ...span, ...difference, sprays: spraysBetween(ledger, now, span) }]
+      ? [{ block, disease, organ, ...span, ...difference, sprays: between(sprays, span) }]
       : []
   })
 }
 
-function spraysBetween(
-  ledger: Ledger,
-  { block, disease }: WalkRow,
-  { from, to }: { from: IsoDate; to: IsoDate },
-): ScoutingTrend['sprays'] {
-  const sprays = ledger.sprays.filter(({ date }) => date >= from && date < to)
-  return applicationsOf(ledger, sprays)
-    .filter((one) => one.block.id === block && one.targets.includes(disease))
-    .map(({ spray, product }) => ({
-      date: spray.date,
-      product: product.id,
-      rows: spray.rows ? { from: spray.rows.low, to: spray.rows.high } : null,
-    }))
+type SpraysByDay = ReadonlyMap<IsoDate, ScoutingTrend['sprays']>
+
+/** What was sprayed on a block against a disease, by day. */
+function spraysByDay(ledger: Ledger, { block, disease }: WalkRow): SpraysByDay {
+  const days = new Map<IsoDate, ScoutingTrend['sprays']>()
+  for (const { block: treated, targets, spray, product } of applicationsOf(ledger, ledger.sprays)) {
+    if (treated.id !== block || !targets.includes(disease)) continue
+    const rows = spray.rows ? { from: spray.rows.low, to: spray.rows.high } : null
+    const day = days.get(spray.date) ?? []
+    day.push({ date: spray.date, product: product.id, rows })
+    days.set(spray.date, day)
+  }
+  return days
 }
+
+/** Those from one day to the day before another. */
+const between = (sprays: SpraysByDay, { from, to }: { from: IsoDate; to: IsoDate }) =>
+  Array.from({ length: daysBetween(from, to) }, (_, after) => sprays.get(addDays(from, after)) ?? []).flat()
 
 function stateOf(
   { block, disease, organ, date, incidence, low, high, looked }: WalkRow,
