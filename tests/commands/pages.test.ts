@@ -8,6 +8,14 @@ import { run } from './run.ts'
 const BOOK = ['--ledger', EXAMPLE, ...ON]
 const read = (name: string) => readFileSync(pageFile(name), 'utf8')
 
+/** The words of a page, its blanks all alike. */
+const textOf = (page: string) =>
+  page
+    .replace(/<style>[\s\S]*?<\/style>/, '')
+    .replace(/<[^>]*>/g, ' ')
+    .replace(/\s+/g, ' ')
+    .replaceAll(' .', '.')
+
 describe('--html', () => {
   test.each(PAGES)('%s writes a page that holds no script and names nothing to be fetched', (name) => {
     const page = read(name)
@@ -22,10 +30,20 @@ describe('--html', () => {
     const printed = run(['ready', ...BOOK])
       .stdout.split('\n\n', 1)[0]!
       .replace(/\n/g, ' ')
-    expect(page).toContain(printed)
-    const caution = page.indexOf('By what is recorded here; the label and local rules decide.')
-    expect(caution).toBeGreaterThan(page.indexOf(printed))
-    expect(caution).toBeLessThan(page.indexOf('</header>'))
+    const header = textOf(page.slice(0, page.indexOf('</header>')))
+    const [answer, order] = printed.split(' Order of picking: ') as [string, string]
+    const [first, ...rest] = answer.split('; ') as [string, ...string[]]
+    expect(page).toContain(`<p class="answer">${first}.</p>`)
+    expect(header).toContain(`${first}. ${rest.join('; ')}`)
+    expect(header.indexOf('By what is recorded here')).toBeGreaterThan(header.indexOf(rest.at(-1)!))
+    expect(textOf(page)).toContain(`Order of picking: ${order}`)
+  })
+
+  test.each(PAGES)('%s sets commands as code, and keeps a number with its thousands and unit', (name) => {
+    const page = read(name).replace(/<code>[\s\S]*?<\/code>|<style>[\s\S]*?<\/style>|<title[^>]*>[^<]*/g, '')
+    const words = page.replace(/<[^>]*>/g, '\n')
+    expect(words).not.toContain('`')
+    expect(words).not.toMatch(/\d \d{3}(?!\d)|\d (?:kg|L|ha|Brix|Jan|Jun|Sep)\b/)
   })
 
   test('replaces its own page, and nobody else’s', () => {
@@ -43,7 +61,7 @@ describe('--html', () => {
     const page = read('harvest')
     expect(page).toContain('<h2>Picking day</h2>')
     expect(page).toMatch(/data-name="from">08:00</)
-    expect(page).toMatch(/6 people: .*Have ready: 12 buckets and 8 clippers/s)
+    expect(textOf(page)).toMatch(/6 people: .*Have ready: 12 buckets and 8 clippers/)
   })
 
   test('goes to stdout for -', () => {

@@ -40,6 +40,7 @@ figure { margin: 1.25rem 0; max-width: 46rem; }
 figcaption { font-size: .875rem; color: var(--quiet); }
 details { margin: .75rem 0; } summary { cursor: pointer; color: var(--quiet); font-size: .875rem; padding: .375rem 0; }
 code { font: .875rem ui-monospace, "Liberation Mono", "DejaVu Sans Mono", monospace; }
+.whole { white-space: nowrap; }
 .due { list-style: none; padding: 0; margin: .75rem 0; max-width: 40rem; } .due > li { margin: 0 0 1.25rem; } .due p { margin: .25rem 0; }
 ul.plain { padding-left: 1.1rem; max-width: 40rem; } ul.plain li { margin: .25rem 0; }
 dl.facts { display: grid; grid-template-columns: 5rem 1fr; gap: .125rem .75rem; margin: .375rem 0 0; font-size: .875rem; max-width: 44rem; }

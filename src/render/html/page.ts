@@ -8,6 +8,7 @@ import type { Style } from '../style.ts'
 import { counted } from '../text.ts'
 import { LOOK } from './look.ts'
 import { type Content, html, Markup } from './markup.ts'
+import { typeset } from './typeset.ts'
 
 /** What a page needs beside its report. */
 export interface PageInput {
@@ -51,7 +52,8 @@ export function framePage(page: PageFrame): string {
   const { names, title, asOf, season, look = LOOK } = page
   const when = `${spokenDate(asOf)} ${yearOf(asOf)}`
   const about = [names.site, season === null ? null : `season ${season}`, `as on ${when}`].filter(Boolean)
-  return html`<!doctype html>
+  return typeset(
+    html`<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -68,14 +70,27 @@ ${new Markup(PAGE_MARK)}
 <header>
 <h1>${title}</h1>
 <p class="about">${about.join(', ')}</p>
-${page.answer !== '' && html`<p class="answer">${page.answer}</p>\n`}${page.cautions.length > 0 && html`<p class="caution">${page.cautions.join(' ')}</p>\n`}</header>
+${answerIn(page.answer)}${page.cautions.length > 0 && html`<p class="caution">${page.cautions.join(' ')}</p>\n`}</header>
 ${page.lead}${page.content}${findingList(page.findings, page.units)}<footer>
 <p>Made by rowbook from the vineyard's records.</p>
 </footer>
 </main>
 </body>
 </html>
-`.text
+`.text,
+  )
+}
+
+/** Letters up to which an answer is set large as a whole. */
+const LONGEST_ANSWER = 90
+
+/** The answer; of a long one its first part large, and the rest below it as text. */
+function answerIn(answer: string): Content {
+  if (answer === '') return null
+  const [, first, rest] =
+    (answer.length > LONGEST_ANSWER && /^(.+?(?<!\b[A-Z][a-z]?))[.;] (.+)$/s.exec(answer)) || []
+  if (!first || !rest) return html`<p class="answer">${answer}</p>\n`
+  return html`<p class="answer">${first}.</p>\n<p>${rest[0]!.toUpperCase()}${rest.slice(1)}</p>\n`
 }
 
 function findingList(findings: readonly ReportFinding[], units: Style['units']): Content {

@@ -29,6 +29,7 @@ dl.blanks { display: flex; flex-wrap: wrap; gap: .5rem 1.25rem; margin: .75rem 0
 dl.blanks div { flex: 1 1 12rem; display: flex; align-items: end; gap: .5rem; min-height: 2.5rem; border-bottom: 1px solid #000; }
 dl.blanks dt { white-space: normal; } dl.blanks dd { margin: 0; min-width: 6rem; flex: 1; }
 code { font-family: ui-monospace, "Liberation Mono", "DejaVu Sans Mono", monospace; font-size: .8125rem; }
+.whole { white-space: nowrap; }
 :focus-visible { outline: 3px solid #000; outline-offset: 2px; }
 footer { margin-top: 1.5rem; border-top: 1px solid #000; font-size: .875rem; }
 @media screen and (max-width: 500px) {

@@ -1,11 +1,14 @@
 import type { SpanChart } from '../../facts/charts/span-chart.ts'
 import type { Names } from '../../facts/names.ts'
+import { rough } from '../../render/figure.ts'
 import { dateCell, nameOf, toned } from '../../render/html/figures.ts'
 import { type Content, html, type Markup } from '../../render/html/markup.ts'
-import type { PageOf } from '../../render/html/page.ts'
+import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { drawSpanChart } from '../../render/svg/span-chart.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
+import { answerOf, orderLine } from './sentences.ts'
+import { detailOf, earliestFirst } from './shown.ts'
 
 const GATES = {
   records: 'records',
@@ -29,17 +32,22 @@ const STATES = {
 const stateCell = (state: keyof typeof STATES): Markup =>
   toned(state, STATES[state], { unknown: '?', 'not-asked': '-' }[state as string])
 
-/** The word to pick: all blocks in a table, then each with its gates. */
-export const readyPage: PageOf<ReadyData> = ({ data }, { names }) => {
-  const chart = windows(data, names)
+type Shown = Pick<PageInput, 'names' | 'units'>
+
+/** The harvest decision: all blocks in a table, then each with what was checked. */
+export const readyPage: PageOf<ReadyData> = ({ data }, { names, units, answer }) => {
+  const order = orderLine(data, names.blocks)
+  const blocks = earliestFirst(data.blocks)
+  const chart = windows(blocks, names)
   return {
     title: 'Ready to pick?',
-    lead: html`${overview(data, names)}${drawSpanChart('ready-windows', chart)}`,
-    content: html`${data.blocks.map((block) => section(block, names))}`,
+    answer: blocks.length === 0 ? answer : answerOf(blocks, names.blocks),
+    lead: html`${overview(blocks, { names, units })}${order !== '' && html`<p>${order}</p>\n`}${drawSpanChart('ready-windows', chart)}`,
+    content: html`${blocks.map((block) => section(block, { names, units }))}`,
   }
 }
 
-function overview({ blocks }: ReadyData, names: Names): Content {
+function overview(blocks: readonly ReadyBlock[], { names, units }: Shown): Content {
   const gates = Object.keys(GATES) as (keyof typeof GATES)[]
   return pageTable({
     caption: 'Every block and what was checked',
@@ -51,14 +59,19 @@ function overview({ blocks }: ReadyData, names: Names): Content {
     rows: blocks.map((block) => [
       nameOf(names, block.block),
       toned(block.verdict, VERDICTS[block.verdict]),
-      ...gates
-        .filter((gate) => gate !== 'records')
-        .map((name) => block.gates.find(({ gate }) => gate === name)?.short ?? '-'),
+      ...gates.filter((gate) => gate !== 'records').map((name) => shortOf(block, { name, units })),
     ]),
   })
 }
 
-function windows({ blocks }: ReadyData, names: Names): SpanChart {
+/** What a check comes to, in a word or two; the crop with its unit. */
+function shortOf({ gates }: ReadyBlock, { name, units }: { name: string; units: Shown['units'] }): string {
+  const found = gates.find(({ gate }) => gate === name)
+  if (!found) return '-'
+  return found.estimate ? rough(found.estimate, units) : found.short
+}
+
+function windows(blocks: readonly ReadyBlock[], names: Names): SpanChart {
   return {
     title: 'When each block reaches its target sugar, 9 times in 10',
     rows: blocks.flatMap(({ block, window }) =>
@@ -78,7 +91,7 @@ function windows({ blocks }: ReadyData, names: Names): SpanChart {
   }
 }
 
-function section(block: ReadyBlock, names: Names): Content {
+function section(block: ReadyBlock, { names, units }: Shown): Content {
   const name = nameOf(names, block.block)
   const notes = [
     ...(block.advice ? [`Pick now and sort: ${block.advice.reasons.join('; ')}.`] : []),
@@ -96,7 +109,7 @@ ${
   {
     caption: `${name}: what was checked`,
     columns: [{ title: 'checked' }, { title: 'result' }, { title: 'why' }],
-    rows: block.gates.map(({ gate, state, detail }) => [GATES[gate], stateCell(state), detail]),
+    rows: block.gates.map((gate) => [GATES[gate.gate], stateCell(gate.state), detailOf(gate, units)]),
   },
 )}</section>
 `

@@ -1,18 +1,18 @@
-import { type GateState, isOpen } from '../../facts/picking/gate.ts'
+import type { GateState } from '../../facts/picking/gate.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Paint } from '../../render/colours.ts'
-import { rough, roughRange } from '../../render/figure.ts'
+import { rough } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { underAnswer, wrap } from '../../render/text.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
-
-type Names = ReadonlyMap<string, string>
+import { answerOf, GATE, orderLine } from './sentences.ts'
+import { detailOf, earliestFirst } from './shown.ts'
 
 interface ReadyShown {
-  names: Names
+  names: ReadonlyMap<string, string>
   /** One table of all blocks in place of a page for each. */
   all: boolean
 }
@@ -22,7 +22,7 @@ export function renderReady(report: Report<ReadyData>, { names, all }: ReadyShow
   const blocks = earliestFirst(report.data.blocks)
   if (blocks.length === 0) return 'No block is recorded.\n'
   const nameOf = ({ block }: ReadyBlock) => names.get(block) ?? block
-  const first = wrap(`${blocks.map((block) => headline(block, nameOf(block))).join('; ')}.`, style.columns)
+  const first = wrap(answerOf(blocks, names), style.columns)
   const { cautions } = report
   if (all) return underAnswer(`${first}\n\n${summary(blocks, { nameOf, style })}`, cautions, style.columns)
   const order = orderLine(report.data, names)
@@ -30,43 +30,6 @@ export function renderReady(report: Report<ReadyData>, { names, all }: ReadyShow
   const said = order ? `${first}\n${wrap(safeLine(order), style.columns)}` : first
   return underAnswer(`${said}\n\n${pages.join('\n')}`, cautions, style.columns)
 }
-
-/** Blocks that can be picked first, then by the day on which they may turn; those already picked last. */
-function earliestFirst(blocks: readonly ReadyBlock[]): ReadyBlock[] {
-  const key = ({ picked, verdict, turns, window, legalFrom }: ReadyBlock) => {
-    if (picked) return '9999-12-31'
-    if (verdict === 'ready') return '0000'
-    const days = [turns, turns === null ? window.likely : null, legalFrom].filter((day) => day !== null)
-    return days.sort().at(-1) ?? '9999'
-  }
-  return blocks.toSorted((a, b) => (key(a) < key(b) ? -1 : key(a) > key(b) ? 1 : 0))
-}
-
-function headline(block: ReadyBlock, name: string): string {
-  if (block.picked) return `${name} was picked on ${spokenDate(block.picked.date)}`
-  if (block.advice) return `${name}: pick now and sort, ${block.advice.reasons[0]}`
-  if (block.verdict === 'ready') {
-    const sugar = block.gates.find(({ gate }) => gate === 'sugar')
-    const odds = sugar?.detail.includes('about even odds') ? ', sugar at about even odds' : ''
-    return `Nothing recorded forbids picking ${name}${odds}`
-  }
-  if (block.turns !== null)
-    return block.verdict === 'stop'
-      ? `${name} not before ${spokenDate(block.turns)}`
-      : `${name} from about ${spokenDate(block.turns)}`
-  const held = block.gates.filter((gate) => !isOpen(gate)).map(({ gate }) => GATE[gate])
-  return `${name}: ${block.verdict === 'stop' ? 'do not pick' : 'wait'} (${held.join(', ')})`
-}
-
-const GATE = {
-  records: 'records',
-  'before-harvest': 'PHI (pre-harvest interval)',
-  're-entry': 'REI (re-entry interval)',
-  disease: 'disease',
-  sugar: 'sugar',
-  acid: 'acid',
-  crop: 'crop',
-} as const
 
 function paintState(paint: Paint, state: GateState): string {
   if (state === 'not-asked') return paint.faint('not asked')
@@ -84,7 +47,7 @@ function page(block: ReadyBlock, { name, style }: { name: string; style: Style }
   const rows = block.gates.map((gate) => [
     `  ${GATE[gate.gate]}`,
     paintState(paint, gate.state),
-    detailOf(gate, style),
+    detailOf(gate, style.units),
   ])
   const table = renderTable([{ title: '' }, { title: '' }, { title: '', most: columns - 32 }], rows)
   const lines = [
@@ -101,16 +64,6 @@ function page(block: ReadyBlock, { name, style }: { name: string; style: Style }
   return `${paint.strong(name)}: ${paintVerdict(paint, block.verdict)}${table.replace(/^\s*\n/, '\n')}${below}\n`
 }
 
-/** Why a check has its result; the crop in the units asked for. */
-function detailOf(
-  { gate, detail, estimate, low, high }: ReadyBlock['gates'][number],
-  { units }: Style,
-): string {
-  if (gate !== 'crop' || !estimate || units === 'metric') return safeLine(detail)
-  const range = low && high ? ` (${roughRange(low, high, units)}, 95 %)` : ''
-  return `about ${rough(estimate, units)}${range}`
-}
-
 /** What argues for picking now, how likely botrytis is, and what was written of seeds, skins and taste. */
 function adviceLines({ advice, danger, observed }: ReadyBlock): string[] {
   const lines = advice ? [`Pick now and sort: ${advice.reasons.join('; ')}.`] : []
@@ -124,15 +77,6 @@ function adviceLines({ advice, danger, observed }: ReadyBlock): string[] {
 }
 
 const SENSES = { seeds: 'Seeds', skins: 'Skins', taste: 'Taste' } as const
-
-/** Which block first, where more than one can be picked or has a date. */
-function orderLine({ order, press }: ReadyData, names: Names): string {
-  if (order.length < 2) return ''
-  const told = order.map(
-    ({ block, reasons }, at) => `${at + 1} ${names.get(block) ?? block} (${reasons.join(', ')})`,
-  )
-  return `Order of picking: ${told.join('; ')}.${press ? ` ${press}` : ''}`
-}
 
 function windowLines({ window, legalFrom, conflicts }: ReadyBlock): string[] {
   const { earliest, likely, latest } = window

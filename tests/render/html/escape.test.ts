@@ -56,7 +56,7 @@ describe('what is put into a page', () => {
 })
 
 const TAGS = new Set(
-  'html head meta link title style body main header footer section nav h1 h2 h3 p ul li a table caption thead tbody tr th td div span figure figcaption details summary time svg desc g line path rect circle text'.split(
+  'html head meta link title style body main header footer section nav h1 h2 h3 p ul li a table caption thead tbody tr th td div span figure figcaption details summary time svg desc g line path rect circle text code'.split(
     ' ',
   ),
 )

@@ -1,0 +1,43 @@
+/** Tags inside which text stays as it is. */
+const KEPT = new Set(['style', 'script', 'title', 'code'])
+
+/** Units and words that stay on the line of their number. */
+const UNIT =
+  'kg|g|mg|t|lb|oz|L|mL|hL|US|imp|ha|acres?|m2|m3|mm|cm|m|km|ft|in|h|min|s|d|days?|weeks?|hours?|Brix|Oechsle|crates|buckets|people|vines|berries|bunches|leaves|Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec'
+
+const BEFORE_UNIT = new RegExp(`(?<=\\d) (?=(?:${UNIT})(?![A-Za-z])|[%°])`, 'g')
+const THOUSANDS = /(?<=\d) (?=\d{3}(?!\d))/g
+/** What is printed between backticks in the terminal is set as code. */
+const QUOTED = /`([^`]+)`/g
+/** An option of a command, which a browser would else break at its hyphens. */
+const OPTION = /--[a-z][a-z-]*/g
+
+/**
+ * The text of a page as it is set: numbers stay with their thousands, units and months on one line, what is quoted as
+ * code becomes code, and options of commands don't break. Tags, attributes and the style stay as they are.
+ */
+export function typeset(page: string): string {
+  const open: string[] = []
+  return page
+    .split(/(<[^>]*>)/)
+    .map((part) => {
+      if (!part.startsWith('<')) return setText(part, open.at(-1))
+      const [, closing, name] = /^<(\/?)([a-z0-9]+)/i.exec(part) ?? []
+      if (name && KEPT.has(name)) closing ? open.pop() : open.push(name)
+      return part
+    })
+    .join('')
+}
+
+function setText(text: string, inside: string | undefined): string {
+  if (inside === 'code') return unbroken(text)
+  if (inside !== undefined) return text
+  return text
+    .split(QUOTED)
+    .map((part, index) => (index % 2 === 1 ? `<code>${unbroken(part)}</code>` : together(part)))
+    .join('')
+}
+
+const together = (text: string) => text.replace(THOUSANDS, '\u00a0').replace(BEFORE_UNIT, '\u00a0')
+
+const unbroken = (text: string) => text.replace(OPTION, '<span class="whole">$&</span>')

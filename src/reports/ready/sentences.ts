@@ -1,0 +1,45 @@
+import { isOpen } from '../../facts/picking/gate.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
+import type { ReadyBlock, ReadyData } from './report.ts'
+
+type BlockNames = ReadonlyMap<string, string>
+
+/** What each check is called. */
+export const GATE = {
+  records: 'records',
+  'before-harvest': 'PHI (pre-harvest interval)',
+  're-entry': 'REI (re-entry interval)',
+  disease: 'disease',
+  sugar: 'sugar',
+  acid: 'acid',
+  crop: 'crop',
+} as const
+
+/** The word on every block, in one sentence. */
+export const answerOf = (blocks: readonly ReadyBlock[], names: BlockNames): string =>
+  `${blocks.map((block) => headline(block, names.get(block.block) ?? block.block)).join('; ')}.`
+
+function headline(block: ReadyBlock, name: string): string {
+  if (block.picked) return `${name} was picked on ${spokenDate(block.picked.date)}`
+  if (block.advice) return `${name}: pick now and sort, ${block.advice.reasons[0]}`
+  if (block.verdict === 'ready') {
+    const sugar = block.gates.find(({ gate }) => gate === 'sugar')
+    const odds = sugar?.detail.includes('about even odds') ? ', sugar at about even odds' : ''
+    return `Nothing recorded forbids picking ${name}${odds}`
+  }
+  if (block.turns !== null)
+    return block.verdict === 'stop'
+      ? `${name} not before ${spokenDate(block.turns)}`
+      : `${name} from about ${spokenDate(block.turns)}`
+  const held = block.gates.filter((gate) => !isOpen(gate)).map(({ gate }) => GATE[gate])
+  return `${name}: ${block.verdict === 'stop' ? 'do not pick' : 'wait'} (${held.join(', ')})`
+}
+
+/** Which block first, where more than one can be picked or has a date. */
+export function orderLine({ order, press }: ReadyData, names: BlockNames): string {
+  if (order.length < 2) return ''
+  const told = order.map(
+    ({ block, reasons }, at) => `${at + 1} ${names.get(block) ?? block} (${reasons.join(', ')})`,
+  )
+  return `Order of picking: ${told.join('; ')}.${press ? ` ${press}` : ''}`
+}
