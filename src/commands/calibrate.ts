@@ -2,7 +2,6 @@ import type { Measured } from '../reports/calibrate/report.ts'
 import type { Call } from './plumbing/call.ts'
 import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
-import { readOption } from './plumbing/options.ts'
 
 export const calibrate: CommandBody = {
   options: [
@@ -43,7 +42,7 @@ export const calibrate: CommandBody = {
   ],
   async run(call) {
     const measured = await measuredOf(call)
-    const asOf = call.date('as-of') ?? call.env.today()
+    const asOf = (await call.date('as-of')) ?? call.env.today()
     const { calibrate: report } = await import('../reports/calibrate/report.ts')
     const result = orUsage(() => report(measured, asOf))
     const { renderCalibrate } = await import('../reports/calibrate/terminal.ts')
@@ -74,7 +73,7 @@ const idOf = (file: string) => file.replace(/^.*\/|\.yaml$/g, '')
 
 async function measuredOf(call: Call): Promise<Measured> {
   const nozzles: number[] = []
-  for (const text of call.texts('nozzle')) nozzles.push((await readOption('nozzle', text, ['L/min'])).low)
+  for (const text of call.texts('nozzle')) nozzles.push((await call.read('nozzle', text, ['L/min'])).low)
   const distance = (await call.quantity('distance', ['m']))?.value
   const seconds = call.number('seconds', 0.001, 1e6)
   const caught = (await call.quantity('caught', ['L']))?.value
@@ -107,7 +106,7 @@ async function measuredOf(call: Call): Promise<Measured> {
     caught,
     seconds,
     tank: (await call.quantity('tank', ['L']))?.value,
-    plot: plotText === undefined || plot128 ? undefined : (await readOption('plot', plotText, ['m2'])).low,
+    plot: plotText === undefined || plot128 ? undefined : (await call.read('plot', plotText, ['m2'])).low,
     plot128,
     wanted: (await call.quantity('wanted', ['L/ha']))?.value,
     pressure: (await call.quantity('pressure', ['bar']))?.value,

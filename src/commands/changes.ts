@@ -52,7 +52,7 @@ interface Ends {
 /** The two ends as typed. */
 async function endsOf(call: Call, objects: GitObjects, zone: string): Promise<Ends> {
   const { lastCommitBefore, readRevisions } = await import('../ledger/git/repository.ts')
-  const since = call.date('since')
+  const since = await call.date('since')
   const typed = call.args.length === 1 ? call.args[0]!.split('..') : [...call.args]
   if (typed.length > 2) throw new UsageError('changes takes two revisions at most', 'write `changes FROM TO`')
   if (since !== undefined && typed.length > 1)

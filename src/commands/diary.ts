@@ -16,7 +16,7 @@ export const diary: CommandBody = {
     ['rowbook diary --form us --from 2026-06-01 --csv june.csv', 'as a table for a spreadsheet'],
   ],
   async run(call) {
-    const typed = { from: call.date('from'), to: call.date('to') }
+    const typed = { from: await call.date('from'), to: await call.date('to') }
     const given = typed.from !== undefined || typed.to !== undefined
     for (const other of ['json', 'html'])
       if (call.text('csv') !== undefined && (call.flag(other) || call.text(other) !== undefined))

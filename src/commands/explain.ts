@@ -27,7 +27,7 @@ export const explain: CommandBody = {
         result.near ?? 'all names: rowbook explain',
       )
     const { makeReport } = await import('../facts/report.ts')
-    const from = { asOf: call.date('as-of') ?? call.env.today(), season: null }
+    const from = { asOf: (await call.date('as-of')) ?? call.env.today(), season: null }
     const found = result.found
     return call.print(
       makeReport('explain', from, { data: { explained: found }, cautions: cautionsFor(found) }),

@@ -64,7 +64,7 @@ async function wantedOf(call: Call, books: readonly Book[]): Promise<Wanted> {
     throw new UsageError(`there is no block \`${unknown}\``, '`rowbook export blocks` lists their ids')
   return {
     season: call.number('season', FIRST_YEAR, LAST_YEAR),
-    asOf: call.date('as-of'),
+    asOf: await call.date('as-of'),
     blocks: typed.size === 0 || typed.has('all') ? undefined : typed,
   }
 }

@@ -53,7 +53,7 @@ async function readOptions(call: Call) {
   return {
     people,
     hours: call.number('hours', 0.5, 24),
-    date: call.planned('date', (await call.place()).asOf),
+    date: await call.planned('date', (await call.place()).asOf),
     start: await readStart(call),
     rate: await above('rate', 'kg/h'),
     bucket: await above('bucket', 'kg'),

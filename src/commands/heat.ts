@@ -29,8 +29,8 @@ export const heat: CommandBody = {
       base: call.number('base', -20, 40),
       upper: call.number('upper', -20, 60),
       method: call.text('method') as DegreeDayMethod | undefined,
-      from: call.date('from'),
-      to: call.date('to'),
+      from: await call.date('from'),
+      to: await call.date('to'),
     }
     checkOptions(options)
     const page = async () => (await import('../reports/heat/page.ts')).heatPage
@@ -39,7 +39,11 @@ export const heat: CommandBody = {
     if (file) {
       const latitude = latitudeOf(call)
       const { heatOfFile } = await import('../reports/heat/report.ts')
-      const report = heatOfFile(file, { ...options, latitude, asOf: call.date('as-of') ?? call.env.today() })
+      const report = heatOfFile(file, {
+        ...options,
+        latitude,
+        asOf: (await call.date('as-of')) ?? call.env.today(),
+      })
       return call.print(report, (result, style) => renderHeat(result, new Map(), style), { page })
     }
     const input = await call.open({ kinds: ['stages'] })

@@ -126,7 +126,7 @@ async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) 
   const { mix: report } = await import('../reports/mix/report.ts')
   const { DoseNeeds } = await import('../reports/mix/amounts.ts')
   const at = await readAt(call)
-  const asOf = at?.date ?? input?.asOf ?? call.date('as-of') ?? call.env.today()
+  const asOf = at?.date ?? input?.asOf ?? (await call.date('as-of')) ?? call.env.today()
   try {
     const plain = report(typed.job, { asOf, season: input?.season ?? null })
     if (!input) return plain
@@ -186,17 +186,18 @@ async function standing(
   return { after, overLabel, findings: against(book, entry, when.heatAhead), recorded }
 }
 
+/** A day, and behind it clock times, which a colon, a point or am and pm tell from the day. */
+const AT = /^(.*?)(?:(?:T|\s{1,9})(\d{1,2}(?:[:.h]\d|\s{0,9}[ap]\.?m).*))?$/i
+
 /** `DATE`, `DATE HH:MM` (when spraying ends) or `DATE HH:MM-HH:MM`. */
 async function readAt(call: Call): Promise<{ date: IsoDate; time: TimeRange | null } | null> {
   const text = call.text('at')
   if (text === undefined) return null
-  const { dayNumber } = await import('../records/date.ts')
   const { readTimeRange } = await import('../records/time-range.ts')
-  const match = /^(\d{4}-\d{2}-\d{2})(?:[T ]+([^T ].*))?$/.exec(text.trim())
-  if (!match || dayNumber(match[1]!) === null)
-    throw new UsageError(`--at takes a date and a time, not \`${text}\``, 'write it as "2026-06-14 20:05"')
-  if (match[2] === undefined) return { date: match[1]!, time: null }
-  const { range, fault } = readTimeRange(match[2])
+  const [, day = '', clock] = AT.exec(text.trim()) ?? []
+  const date = await call.dayIn('at', day)
+  if (clock === undefined) return { date, time: null }
+  const { range, fault } = readTimeRange(clock)
   if (fault) throw new UsageError(`--at: ${fault.message}`, fault.help)
-  return { date: match[1]!, time: range.end === null ? { start: range.start, end: range.start } : range }
+  return { date, time: range.end === null ? { start: range.start, end: range.start } : range }
 }

@@ -31,8 +31,8 @@ export const pressure: CommandBody = {
         rain: call.number('downy-rain', 0, 200),
         temperature: call.number('downy-temperature', 0, 30),
       },
-      from: call.date('from'),
-      to: call.date('to'),
+      from: await call.date('from'),
+      to: await call.date('to'),
     }
     if (options.from !== undefined && options.to !== undefined && options.to < options.from)
       throw new UsageError(`--to ${options.to} is before --from ${options.from}`)
@@ -41,10 +41,10 @@ export const pressure: CommandBody = {
     const weather = await weatherFileOf(call)
     if (weather) {
       const { pressureOfFile } = await import('../reports/pressure/report.ts')
-      const asOf = call.date('as-of') ?? call.env.today()
+      const asOf = (await call.date('as-of')) ?? call.env.today()
       const latitude = call.number('latitude', -90, 90)
       return call.print(
-        pressureOfFile(weather, { ...options, asOf, latitude, budbreak: call.date('budbreak') }),
+        pressureOfFile(weather, { ...options, asOf, latitude, budbreak: await call.date('budbreak') }),
         (result, style) => renderPressure(result, style),
         { page },
       )

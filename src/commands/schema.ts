@@ -43,7 +43,7 @@ const bare = ({ name, files }: { name: string; files: readonly string[] }) => ({
 async function envelope(call: Call, data: object): Promise<string> {
   const { makeReport } = await import('../facts/report.ts')
   return toJson(
-    makeReport('schema', { asOf: call.date('as-of') ?? call.env.today(), season: null }, { data }),
+    makeReport('schema', { asOf: (await call.date('as-of')) ?? call.env.today(), season: null }, { data }),
   )
 }
 

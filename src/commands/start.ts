@@ -42,7 +42,7 @@ export const start: CommandBody = {
       ],
     )
     const known = await knownOf(call, path)
-    const asOf = call.date('as-of') ?? call.env.today(known.timezone)
+    const asOf = (await call.date('as-of')) ?? call.env.today(known.timezone)
     const told = await toldOf(call, known, { asOf, isTaken: existsSync(resolve(path, 'vineyard.yaml')) })
     if (!told) return 1
     await refuseUnsound(starterFiles(told.starter), told.starter)
@@ -90,7 +90,7 @@ async function knownOf(call: Call, path: string): Promise<Starter> {
     latitude: call.number('latitude', -90, 90) ?? null,
     longitude: call.number('longitude', -180, 180) ?? null,
     timezone,
-    units: (call.text('units') as Starter['units'] | undefined) ?? 'metric',
+    units: call.units() ?? 'metric',
   }
 }
 

@@ -39,7 +39,7 @@ export const sugar: CommandBody = {
     if (ta !== undefined && !(ta > 0)) throw new UsageError('--ta must be above 0')
     const { sugar: report } = await import('../reports/sugar/report.ts')
     const { renderSugar } = await import('../reports/sugar/terminal.ts')
-    const asOf = call.date('as-of') ?? call.env.today()
+    const asOf = (await call.date('as-of')) ?? call.env.today()
     const result = report({ reading, temperature, ph, ta }, asOf)
     return call.print(result, renderSugar, { status: result.data.brix === null ? 1 : 0 })
   },

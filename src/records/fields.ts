@@ -34,11 +34,16 @@ export const text = (description: string, examples: string[] = []) =>
 /** Remarks, on one or more lines. */
 export const note = () => field(asWords, { type: 'string', description: 'anything else', examples: [] })
 
-/** One of a list of words. */
-export const choice = <const T extends string>(words: readonly T[], description: string) =>
+/** One of a list of words. @param also other words for some of them */
+export const choice = <const T extends string>(
+  words: readonly T[],
+  description: string,
+  also: Readonly<Record<string, T>> = {},
+) =>
   field(
     (value, refuse) => {
-      const word = asText(value, refuse)
+      const said = asText(value, refuse)
+      const word = Object.hasOwn(also, said) ? also[said]! : said
       if ((words as readonly string[]).includes(word)) return word as T
       return refuse(
         'unknown-word',
@@ -46,7 +51,7 @@ export const choice = <const T extends string>(words: readonly T[], description:
         `write ${words.join(', ')}`,
       )
     },
-    { type: 'string', enum: [...words], description },
+    { type: 'string', enum: [...words, ...Object.keys(also)], description },
   )
 
 /** A bare number within what is possible. */

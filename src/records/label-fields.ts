@@ -1,6 +1,8 @@
+import type { z } from 'zod'
 import { field, type Refuse } from './field.ts'
 import { measure, range } from './fields.ts'
 import type { Range } from './quantity.ts'
+import { shapeOf } from './shape.ts'
 
 /** A dose as a label prints it: the range, and the most applications a season where that stands beside it. */
 export interface LabelDose extends Range {
@@ -33,7 +35,7 @@ export const labelDose = (
         refuse('impossible-value', '`at most 0 a season` allows no spray', 'write how many the label allows')
       return { ...dose, perSeason }
     },
-    { ...plain.meta(), examples: [example] },
+    { ...metaOf(plain), examples: [example] },
   )
 }
 
@@ -62,6 +64,12 @@ export const reEntry = (description: string) => {
       examples: ['24 h', 'until dry'],
     },
   )
+}
+
+/** What a field says of itself. */
+function metaOf(schema: z.ZodType): Record<string, unknown> {
+  const shape = shapeOf(schema)
+  return shape.kind === 'value' ? { ...shape.about } : {}
 }
 
 interface Parsed<T> {

@@ -88,10 +88,12 @@ function withUnit(
   const doubtful = doubtfulPart(unit)
   if (doubtful) {
     const [word, meanings] = doubtful
-    const proposals = meanings.map((meaning) => text.replace(word, meaning))
+    const proposals = meanings.map((meaning) => text.replace(word, meaning).replace(/\bac\b/, 'acre'))
     return fault(
       'ambiguous-unit',
-      `\`${word}\` is not the same everywhere`,
+      word === 'ac'
+        ? '`ac` is an acre only where vineyard.yaml says `units: us` or `units: uk`'
+        : `\`${word}\` is not the same everywhere`,
       `write ${proposals.map(quoted).join(' or ')}`,
     )
   }

@@ -15,7 +15,9 @@ export const vineyard = atFirstUse(() =>
       latitude: number('degrees north, negative in the south', -90, 90, [52.1]),
       longitude: number('degrees east, negative in the west', -180, 180, [5.6]).optional(),
       timezone: text('IANA time zone', ['Europe/Amsterdam']),
-      units: choice(['metric', 'us', 'imperial'], 'units that reports print').default('metric'),
+      units: choice(['metric', 'us', 'imperial'], 'units that reports print', { uk: 'imperial' }).default(
+        'metric',
+      ),
       season_starts: text(
         'first day of the season as MM-DD, where it is not 1 November (north) or 1 June (south)',
         ['11-01'],

@@ -61,7 +61,7 @@ describe('completion', () => {
     expect(bash(['rowbook', 'no'], root)).toEqual(['note'])
     expect(bash(['rowbook', 'note', 'spr'], root)).toEqual(['spray', 'sprayer'])
     expect(bash(['rowbook', 'note', 'spray', '--sprayer-', ''], root)).toContain('--block')
-    expect(bash(['rowbook', 'check', '--units', ''], root)).toEqual(['metric', 'us', 'imperial'])
+    expect(bash(['rowbook', 'check', '--units', ''], root)).toEqual(['metric', 'us', 'imperial', 'uk'])
   })
 
   it('offers ids and seasons of the ledger, also of the one named', () => {

@@ -308,7 +308,7 @@ describe('N7: exports of stations', () => {
     ['quotes alone', '"'.repeat(500_000), /no line of it/],
     ['one long line', 'x'.repeat(500_000), /no line of it/],
     ['100 000 columns', `${'c,'.repeat(100_000)}\n${'1,'.repeat(100_000)}\n`, /no line of it/],
-    ['more than 8 MB', HEAD + LINES.join('').repeat(8000), /larger than 8 MB/],
+    ['more than 64 MB', HEAD + LINES.join('').repeat(60_000), /larger than 64 MB/],
     ['zero bytes', `${HEAD}2026-06-01T00:00,1\u00007,80,0\n`, /no number/],
     ['any byte', Uint8Array.from({ length: 100_000 }, (_, at) => at % 256), /not valid UTF-8/],
     ['the same heading twice', 'time,temperature_c,temperature_c\n2026-06-01T00:00,17,18\n', /may each be/],

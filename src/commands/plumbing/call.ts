@@ -3,6 +3,7 @@ import type { LedgerFiles } from '../../ledger/read/files.ts'
 import type { Ledger, Need } from '../../ledger/read/ledger.ts'
 import { FIRST_YEAR, type IsoDate, LAST_YEAR } from '../../records/date.ts'
 import type { SeasonKind } from '../../records/kinds.ts'
+import type { SiteWay } from '../../records/site-way.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import type { Style } from '../../render/style.ts'
 import type { Env } from './env.ts'
@@ -66,31 +67,34 @@ export class Call extends Options {
   async place(): Promise<Place> {
     if (this.placed) return this.placed
     const season = this.number('season', FIRST_YEAR, LAST_YEAR)
-    // What is typed wrongly is told before a ledger is looked for; which of 5/6 is the month, the ledger says.
-    const byCountry = /\d[./]\d/.test(this.text('as-of') ?? '')
-    const early = byCountry ? undefined : this.date('as-of')
+    // What is typed wrongly is told before a ledger is looked for.
+    const asOf = await this.date('as-of')
     const [{ findLedger }, choice, { ledgerFiles }] = await Promise.all([
       import('../../ledger/read/find.ts'),
       import('./choose-season.ts'),
       import('./ledger-files.ts'),
     ])
-    const named = this.text('ledger')
-    const root = findLedger(this.env.cwd, named)
+    const root = findLedger(this.env.cwd, this.text('ledger'))
     const files = ledgerFiles(root, this.env)
-    if (byCountry) await this.readOrder(root, files)
-    const asOf = byCountry ? this.date('as-of') : early
     this.placed = { root, files, ...choice.chooseSeason(root, { asOf, season, files, env: this.env }) }
     return this.placed
   }
 
-  /** Which of `5/6` is the month, by the country of the site. */
-  private async readOrder(root: string, files: LedgerFiles): Promise<void> {
-    const [{ readSite }, { dayOrderOf }] = await Promise.all([
+  /** What the country of the site decides; of a command that needs no ledger, as far as there is one. */
+  protected override async siteWay(): Promise<SiteWay> {
+    const [{ findLedger, NoLedger }, { readSite }, { siteWay }] = await Promise.all([
+      import('../../ledger/read/find.ts'),
       import('../../ledger/read/site.ts'),
-      import('../../records/said-date.ts'),
+      import('../../records/site-way.ts'),
     ])
-    const { timezone } = readSite(root, files)
-    this.order = timezone === undefined ? null : dayOrderOf(timezone)
+    const units = this.units()
+    try {
+      const site = readSite(findLedger(this.env.cwd, this.text('ledger')))
+      return siteWay({ ...site, ...(units ? { units } : {}) })
+    } catch (error) {
+      if (!(error instanceof NoLedger) || this.text('ledger') !== undefined) throw error
+      return siteWay(units ? { units } : {})
+    }
   }
 
   /** Lets the ledger be read from other files than those on the disk. */
@@ -164,8 +168,11 @@ export class Call extends Options {
 
   async style(units?: Style['units']): Promise<Style> {
     const { paintFor } = await import('../../render/style.ts')
-    const typed = this.text('units') as Style['units'] | undefined
-    return { columns: this.env.columns, units: typed ?? units ?? 'metric', paint: paintFor(this.coloured) }
+    return {
+      columns: this.env.columns,
+      units: this.units() ?? units ?? 'metric',
+      paint: paintFor(this.coloured),
+    }
   }
 
   private get coloured(): boolean {

@@ -46,7 +46,7 @@ export const COMMON_OPTIONS: readonly OptionSpec[] = [
   { flags: '--season YEAR', what: 'the season, by its harvest year', ids: 'seasons' },
   { flags: '--as-of DATE', what: 'report as of this day, else today' },
   { flags: '--block ID...', what: 'only these blocks', repeats: true, ids: 'blocks' },
-  { flags: '--units SYSTEM', what: 'units to print', choices: ['metric', 'us', 'imperial'] },
+  { flags: '--units SYSTEM', what: 'units to print', choices: ['metric', 'us', 'imperial', 'uk'] },
   { flags: '--json', what: 'print data for programs' },
   { flags: '--no-color', what: 'print without colours' },
   { flags: '--sources', what: 'name the source of each figure under the report' },

@@ -9,7 +9,6 @@ import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
 import { extentOf, treatedBlocks } from './mix-extent.ts'
 import { partsOf, withMost } from './mix-parts.ts'
-import { readOption } from './options.ts'
 
 /** A job as typed, with the blocks and the sprayer of the ledger that it is for. */
 export interface TypedMix {
@@ -157,7 +156,7 @@ async function stepsOf(call: Call): Promise<MixJob['step']> {
   if (texts.length === 0) return undefined
   const step: { kg?: number; L?: number } = {}
   for (const text of texts) {
-    const read = await readOption('scale', text, ['kg', 'L'])
+    const read = await call.read('scale', text, ['kg', 'L'])
     if (!(read.low > 0)) throw new UsageError('--scale must be more than nothing', 'write its step, like 5g')
     step[read.unit as 'kg' | 'L'] = read.low
   }

@@ -5,7 +5,6 @@ import { findNamed } from '../../records/said-name.ts'
 import type { MixPart } from '../../reports/mix/job.ts'
 import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
-import { readOption } from './options.ts'
 
 const DOSE_UNITS = [...RATE_UNITS, ...CONCENTRATION_UNITS, 'kg', 'L']
 
@@ -29,7 +28,7 @@ export async function partsOf(call: Call, input: ReportInput | null): Promise<Mi
       ? wanted.filter((target) => product.uses.some((use) => use.against === target))
       : wanted
     const targets = wanted.length === 0 ? undefined : named.length > 0 ? named : wanted
-    parts.push({ id, product, dose: await doseOf(option, id, dose, { product, targets }), targets })
+    parts.push({ id, product, dose: await doseOf(call, { option, id, dose }, { product, targets }), targets })
   }
   if (parts.length === 0)
     throw new UsageError('mix needs what to mix', 'name it: --dose "sulphur=3 kg/ha", or --product ID=RATE')
@@ -68,7 +67,7 @@ export async function withMost(call: Call, parts: readonly MixPart[]): Promise<M
         id === '' ? `--max ${text} names none of the products` : `--max: there is no \`${id}\` in this mix`,
         `write it as "${parts[0]!.id}=5 kg/ha"`,
       )
-    const read = await readOption('max', text.slice(at + 1).trim(), ['kg/ha', 'L/ha'])
+    const read = await call.read('max', text.slice(at + 1).trim(), ['kg/ha', 'L/ha'])
     if (read.low !== read.high || !(read.low > 0))
       throw new UsageError(`--max ${text}: say one figure, more than nothing`)
     const measured = /^(k?g)\b/.test(part.dose.unit) ? 'kg/ha' : /^m?L\b/.test(part.dose.unit) ? 'L/ha' : null
@@ -83,13 +82,12 @@ export async function withMost(call: Call, parts: readonly MixPart[]): Promise<M
 }
 
 async function doseOf(
-  option: string,
-  id: string,
-  text: string,
+  call: Call,
+  { option, id, dose: text }: { option: string; id: string; dose: string },
   { product, targets }: Pick<MixPart, 'product' | 'targets'>,
 ): Promise<Quantity> {
   if (text !== '') {
-    const read = await readOption(option, text, DOSE_UNITS)
+    const read = await call.read(option, text, DOSE_UNITS)
     if (read.low !== read.high) throw new UsageError(`--${option} ${id}: say one dose, not a range`)
     return { value: read.low, unit: read.unit }
   }

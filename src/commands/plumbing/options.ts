@@ -1,6 +1,7 @@
-import type { IsoDate } from '../../records/date.ts'
+import { dayNumber, type IsoDate } from '../../records/date.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
-import { type DayOrder, readSaidDate } from '../../records/said-date.ts'
+import { readSaidDate } from '../../records/said-date.ts'
+import type { SiteWay } from '../../records/site-way.ts'
 import type { Env } from './env.ts'
 import { UsageError } from './errors.ts'
 
@@ -38,7 +39,7 @@ export class Options {
 
   async range(name: string, accepts: readonly string[]): Promise<Range | undefined> {
     const text = this.text(name)
-    return text === undefined ? undefined : readOption(name, text, accepts)
+    return text === undefined ? undefined : this.read(name, text, accepts)
   }
 
   number(name: string, low = -Infinity, high = Infinity): number | undefined {
@@ -56,34 +57,59 @@ export class Options {
     return value
   }
 
-  /** Which of two numbers in a day is the month; null as long as the site isn't known. */
-  protected order: DayOrder = null
+  /** What the site's country decides of what was typed: nothing, as long as no site is known. */
+  protected async siteWay(): Promise<SiteWay> {
+    return { order: null, units: this.units() ?? 'metric' }
+  }
+
+  /** The system of units asked for; `uk` is another word for imperial. */
+  units(): SiteWay['units'] | undefined {
+    const typed = this.text('units')
+    return typed === 'uk' ? 'imperial' : (typed as SiteWay['units'] | undefined)
+  }
 
   /** A day typed as an option, as people say it: `2026-06-23`, `yesterday`, `last monday`, `23 june`. */
-  date(name: string): IsoDate | undefined {
+  async date(name: string): Promise<IsoDate | undefined> {
     return this.day(name, { today: this.env.today() })
   }
 
   /** A day that is planned, seen from the day of the report: `tomorrow`, `sunday`, `in 3 days`. */
-  planned(name: string, today: IsoDate): IsoDate | undefined {
+  async planned(name: string, today: IsoDate): Promise<IsoDate | undefined> {
     return this.day(name, { today, said: 'planned' })
   }
 
-  private day(name: string, from: { today: IsoDate; said?: 'planned' }): IsoDate | undefined {
+  private async day(name: string, from: { today: IsoDate; said?: 'planned' }): Promise<IsoDate | undefined> {
     const text = this.text(name)
-    if (text === undefined) return undefined
-    const read = readSaidDate(text, { ...from, order: this.order })
+    return text === undefined ? undefined : this.dayOf(name, text, from)
+  }
+
+  /** A day that is part of what an option says. */
+  async dayIn(name: string, text: string): Promise<IsoDate> {
+    return this.dayOf(name, text, { today: this.env.today() })
+  }
+
+  private async dayOf(
+    name: string,
+    text: string,
+    from: { today: IsoDate; said?: 'planned' },
+  ): Promise<IsoDate> {
+    const order = /\d[-./]\d/.test(text) && dayNumber(text) === null ? (await this.siteWay()).order : null
+    const read = readSaidDate(text, { ...from, order })
     if (read.fault) throw new UsageError(`--${name}: ${read.fault.message}`, read.fault.help)
     return read.date
   }
-}
 
-/** Reads an option's quantity; a fault becomes a usage error with its way out. */
-export async function readOption(name: string, text: string, accepts: readonly string[]): Promise<Range> {
-  const { readRange } = await import('../../records/quantity.ts')
-  const result = readRange(text, accepts)
-  if (result.fault) throw new UsageError(`--${name}: ${result.fault.message}`, result.fault.help)
-  return result.range
+  /** Reads an option's quantity; a fault becomes a usage error with its way out. */
+  async read(name: string, text: string, accepts: readonly string[]): Promise<Range> {
+    const [{ readRange }, { dependsOnSite, inSiteUnits }] = await Promise.all([
+      import('../../records/quantity.ts'),
+      import('../../records/site-way.ts'),
+    ])
+    const meant = dependsOnSite(text) ? inSiteUnits(text, (await this.siteWay()).units) : text
+    const result = readRange(meant, accepts)
+    if (result.fault) throw new UsageError(`--${name}: ${result.fault.message}`, result.fault.help)
+    return result.range
+  }
 }
 
 const camel = (name: string) => name.replace(/-(\w)/g, (_, letter: string) => letter.toUpperCase())

@@ -1,22 +1,5 @@
+import { inSiteUnits } from '../../records/site-way.ts'
 import type { Style } from '../../render/style.ts'
-
-/** Units of volume that the US and the imperial system share a name of. */
-const SHARED_NAMES = /(?<!\b(?:US|imp)\s{0,9})\b(?:gal(?:lons?)?|fl\.? ?oz|pints?|pt|quarts?|qt)\b/gi
-const SHORT: readonly [RegExp, string][] = [
-  [/^gal/i, 'gal'],
-  [/^fl/i, 'fl oz'],
-  [/^p/i, 'pt'],
-  [/^q/i, 'qt'],
-]
-
-/** A quantity with the names of units that its site leaves no doubt of: `12 gal` in the US is `12 US gal`. */
-export function inSiteUnits(text: string, units: Style['units']): string {
-  if (units === 'metric') return text
-  const system = units === 'us' ? 'US' : 'imp'
-  return text
-    .replace(SHARED_NAMES, (word) => `${system} ${SHORT.find(([name]) => name.test(word))![1]}`)
-    .replace(/\/ac\b|(?<=\d\s{0,9})\bac\b/gi, (word) => word.replace(/ac/i, 'acre'))
-}
 
 const SPELLED: Readonly<Record<string, string>> = {
   litre: 'L',

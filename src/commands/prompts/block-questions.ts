@@ -1,6 +1,6 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
+import { inSiteUnits } from '../../records/site-way.ts'
 import type { Style } from '../../render/style.ts'
-import { inSiteUnits } from './as-typed.ts'
 import { numbered, readChosen } from './choices.ts'
 import type { Part, Question } from './question.ts'
 import { SPACING_UNIT } from './record-wording.ts'

@@ -1,4 +1,5 @@
 import { DISEASES } from '../../records/disease.ts'
+import { inSiteUnits, type SiteWay } from '../../records/site-way.ts'
 import { readActive, readLabelDose, targetNamed } from '../../reports/note/read-label.ts'
 import { saidFault } from './field-question.ts'
 import type { Part, Question } from './question.ts'
@@ -50,11 +51,11 @@ const intervalQuestion: Question = {
 }
 
 /** What the label allows: against what, at which dose each, how often. */
-export function useQuestions(targets: readonly string[]): Question[] {
-  return [targetsQuestion, ...targets.map(doseQuestion), intervalQuestion]
+export function useQuestions(targets: readonly string[], units: SiteWay['units']): Question[] {
+  return [targetsQuestion, ...targets.map((target) => doseQuestion(target, units)), intervalQuestion]
 }
 
-function doseQuestion(target: string): Question {
+function doseQuestion(target: string, units: SiteWay['units']): Question {
   return {
     key: `dose:${target}`,
     ask: `Dose against ${target}, as the label prints it? For example 2-6 kg/ha, 5-20 g/L, 50 g in 10 L.`,
@@ -62,7 +63,7 @@ function doseQuestion(target: string): Question {
     required: true,
     preset: '',
     read: (text) => {
-      const { fault } = readLabelDose(text)
+      const { fault } = readLabelDose(inSiteUnits(text, units))
       return fault ? { fault: saidFault(fault) } : { parts: [{ option: `dose:${target}`, text }] }
     },
   }

@@ -8,7 +8,7 @@ import { readSaidStage, STAGE_WORDS } from '../../records/said-stage.ts'
 import { listed } from '../../render/text.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
 import { carried, likeEntries } from '../../reports/note/like.ts'
-import { readValue } from '../../reports/note/read-value.ts'
+import { readValue, type When } from '../../reports/note/read-value.ts'
 import { BLOCK_BY_BLOCK } from './block-by-block.ts'
 import { numbered, readChosen } from './choices.ts'
 import { fieldQuestion, ofBlock, valueText } from './field-question.ts'
@@ -223,7 +223,7 @@ function lookedSoFar({ answers, typed, like }: Asking, block: NamedBlock | undef
 }
 
 /** No date is read here. */
-const NEVER = { today: '', order: null }
+const NEVER: When = { today: '', order: null, units: 'metric' }
 
 function placed(
   read: ReturnType<typeof readLooked>,

@@ -57,7 +57,7 @@ function asksOf(name: string, asking: RecordAsking, answers: Answers): Question[
   if (name === 'size') return [sizeQuestion(units)]
   if (name === 'spacing') return [spacingQuestion(units)]
   if (name === 'active') return [activeQuestion]
-  if (name === 'use') return useQuestions(answers.get('targets')?.map(({ text }) => text) ?? [])
+  if (name === 'use') return useQuestions(answers.get('targets')?.map(({ text }) => text) ?? [], units)
   if (name === 'kind') return [kindQuestion()]
   return [ofField(kind, name, asking)]
 }

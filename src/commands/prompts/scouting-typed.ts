@@ -1,12 +1,12 @@
 import type { Disease } from '../../records/target.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
-import { readValue } from '../../reports/note/read-value.ts'
+import { readValue, type When } from '../../reports/note/read-value.ts'
 import { UsageError } from '../plumbing/errors.ts'
 import type { Part } from './question.ts'
 import { type Looked, readFound, readLooked } from './scouting-answers.ts'
 
 /** No date is read here. */
-const NEVER = { today: '', order: null }
+const NEVER: When = { today: '', order: null, units: 'metric' }
 
 /**
  * Options of a scouting entry typed in words, as an answer to a question would be: `--found clean`,

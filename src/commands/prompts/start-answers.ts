@@ -1,6 +1,6 @@
 import { readQuantity } from '../../records/quantity.ts'
+import { inSiteUnits } from '../../records/site-way.ts'
 import type { Style } from '../../render/style.ts'
-import { inSiteUnits } from './as-typed.ts'
 import type { Part } from './question.ts'
 import { idOf } from './record-id.ts'
 

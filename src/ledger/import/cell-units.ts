@@ -17,7 +17,11 @@ export function takeCellUnits(
   times: readonly number[],
 ): (cell: string, at: number) => string {
   const { shape, words, columns } = work
-  const tails = columns.map((_, at) => (times.includes(at) ? null : tailOf(shape.rows, at)))
+  const tails = columns.map((_, at) => {
+    const tail = times.includes(at) ? null : tailOf(shape.rows, at)
+    const isUnit = tail !== null && (unitIn(tail, words[at]!.about) ?? unitIn(tail, 'temperature')) !== null
+    return isUnit ? tail : null
+  })
   for (const [at, tail] of tails.entries()) {
     if (tail === null) continue
     const word = words[at]!

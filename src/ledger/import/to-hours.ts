@@ -1,3 +1,4 @@
+import { clockChanges } from '../../records/clock-changes.ts'
 import { MEASURED, possible } from '../weather/columns.ts'
 import { hoursOf } from '../weather/hours.ts'
 import { emptyTable, hourOfRow, type WeatherTable } from '../weather/table.ts'
@@ -13,6 +14,8 @@ export interface ToHours {
   empty: number
   /** Hours of which so many readings are missing that one at least of the sums or means is unknown. */
   partly: number
+  /** Rows left out since another of the same time stands before them. */
+  twice: number
 }
 
 /** Rows by their time; an export that begins with the newest row is turned round. */
@@ -53,14 +56,17 @@ export function risesOf(rows: WeatherTable, order: readonly number[]): void {
 /** Brings rows of less than an hour to hours. Hours of which the file's ends cut off a part are left for the next export. */
 export function broughtToHours(
   rows: WeatherTable,
-  order: readonly number[],
+  all: readonly number[],
   zone: string | undefined,
 ): ToHours {
-  const step = stepOf(rows, order)
-  const isDaily = rows.length > 0 && rows.hour[order[0]!]! < 0
+  const step = stepOf(rows, all)
+  const isDaily = rows.length > 0 && rows.hour[all[0]!]! < 0
+  const order = eachOnce(rows, all, zone)
+  const twice = all.length - order.length
   if (isDaily || step === null || step >= 60) {
-    const sorted = order.every((row, at) => row === at) ? rows : picked(rows, order)
-    return { rows: sorted, step: isDaily ? null : step, cut: [], empty: 0, partly: 0 }
+    const isAsRead = twice === 0 && order.every((row, at) => row === at)
+    const sorted = isAsRead ? rows : picked(rows, order)
+    return { rows: sorted, step: isDaily ? null : step, cut: [], empty: 0, partly: 0, twice }
   }
   const hourly = hoursOf(rows, order, { zone, complain: () => {} }).table
   const counts = new Map<number, number>()
@@ -76,7 +82,27 @@ export function broughtToHours(
   const cut = [...ends].map((at) => ({ day: hourly.day[at]!, hour: hourly.hour[at]! }))
   const empty = places.filter((at) => !ends.has(at) && known(at) === 0).length
   const partly = kept.filter((at) => known(at) < measured.length).length
-  return { rows: picked(hourly, kept), step, cut, empty, partly }
+  return { rows: picked(hourly, kept), step, cut, empty, partly, twice }
+}
+
+/** The first row of each time, and the second too where clocks are put back and show it twice. */
+function eachOnce(rows: WeatherTable, order: readonly number[], zone: string | undefined): readonly number[] {
+  const seen = new Map<number, number>()
+  let repeated: ReadonlySet<number> | null = null
+  const isClockPutBack = (row: number) => {
+    repeated ??=
+      zone === undefined
+        ? new Set()
+        : clockChanges(zone, rows.day[order[0]!]!, rows.day[order.at(-1)!]!).repeated
+    return repeated.has(hourOfRow(rows, row))
+  }
+  const kept = order.filter((row) => {
+    const time = minuteOf(rows, row)
+    const before = seen.get(time) ?? 0
+    seen.set(time, before + 1)
+    return before === 0 || (before === 1 && rows.hour[row]! >= 0 && isClockPutBack(row))
+  })
+  return kept.length === order.length ? order : kept
 }
 
 function picked(rows: WeatherTable, order: readonly number[]): WeatherTable {

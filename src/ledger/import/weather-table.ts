@@ -89,7 +89,7 @@ function noTable(at: At): ExportTable {
         : 'no line of it holds the time or the date of a reading under a heading',
     help: 'export it again with a heading line, and times like 2026-06-14T13:00 or 14.06.2026 13:00, or dates like 2026-06-14',
   }
-  const hours = { rows, step: null, cut: [], empty: 0, partly: 0 }
+  const hours = { rows, step: null, cut: [], empty: 0, partly: 0, twice: 0 }
   return {
     ...at,
     separator: ',',

@@ -3,6 +3,7 @@ import type { z } from 'zod'
 import { addAll } from '../../records/add-all.ts'
 import { ID_SHAPE, SEASON_KINDS, type SeasonKind, type StandingKind } from '../../records/kind-names.ts'
 import { SEASONAL, STANDING, vineyard } from '../../records/kinds.ts'
+import { dependsOnSite, type SiteWay, siteWay } from '../../records/site-way.ts'
 import type { Vineyard } from '../../records/vineyard.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 import { CannotRead } from './cannot-read.ts'
@@ -12,8 +13,10 @@ import { aboutFile, byPlace, type Finding } from './finding.ts'
 import { listLedger } from './folder.ts'
 import type { Ledger, Named, Need, Seasonal } from './ledger.ts'
 import { readEntry } from './read-entry.ts'
+import { ReadSource } from './read-source.ts'
 import { resolveReferences } from './resolve.ts'
 import { seasonSpan } from './seasons.ts'
+import { readSite, wayFor } from './site.ts'
 import { type FileText, type Node, type Placed, placed, placeOf, type Source } from './source.ts'
 
 /**
@@ -87,6 +90,8 @@ function isNeeded(
 interface Form<T> {
   single: boolean
   schema: () => z.ZodType<T>
+  /** What its own text says of the site, where it is the site. */
+  way?: (text: string) => SiteWay | null
 }
 
 /**
@@ -103,13 +108,16 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
     return []
   }
   const at = { file, text: read.text }
+  const way = form.way?.(at.text) ?? wayFor(at.text, ledger)
+  // What the text gives depends on the site too, where the site decides something in it.
+  const key = way ? `${at.text}\n# ${way.order} ${way.units}` : at.text
   const known = reader.shared?.records.get(file)
-  if (known?.text === at.text) return known.records as Placed<T>[]
-  const cached = reader.cache?.find(file, at.text)
+  if (known?.text === key) return known.records as Placed<T>[]
+  const cached = reader.cache?.find(file, key)
   if (cached) {
     const sourceOf = sourcesAtNeed(at, form.single, reader)
     const records = cached.map((record, index) => placed(record as T, sourceOf(index)))
-    reader.shared?.records.set(file, { text: at.text, records })
+    reader.shared?.records.set(file, { text: key, records })
     return records
   }
   const found = findings.length
@@ -119,7 +127,7 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
   const records: Placed<T>[] = []
   const faults: Finding[] = []
   for (const source of sources) {
-    const entry = readEntry(form.schema(), source)
+    const entry = readEntry(form.schema(), source, way)
     addAll(faults, entry.findings)
     if (entry.record) records.push(entry.record)
     if (faults.length < MOST_FAULTS) continue
@@ -131,8 +139,8 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
   if (findings.length === found) {
     const sourceOf = sourcesAtNeed(at, form.single, reader)
     for (const [index, source] of sources.entries()) source.letGo(sourceOf(index))
-    reader.cache?.keep(file, at.text, records)
-    reader.shared?.records.set(file, { text: at.text, records })
+    reader.cache?.keep(file, key, records)
+    reader.shared?.records.set(file, { text: key, records })
   }
   return records
 }
@@ -142,22 +150,6 @@ const MOST_FAULTS = 300
 
 const entriesOf = (node: Node, single: boolean): readonly Node[] =>
   node.kind === 'list' && !single ? node.items : [node]
-
-/** A source that was read, whose node can be let go of: those of a whole ledger are most of what it takes in memory. */
-class ReadSource implements Source {
-  constructor(
-    readonly at: FileText,
-    private held: Node | Source,
-  ) {}
-
-  get node(): Node {
-    return 'at' in this.held ? this.held.node : this.held
-  }
-
-  letGo(again: Source): void {
-    this.held = again
-  }
-}
 
 /** The sources of a file's entries; the file is parsed when the place of one is asked for. */
 function sourcesAtNeed(at: FileText, single: boolean, { shared }: LedgerFiles): (index: number) => Source {
@@ -194,7 +186,8 @@ function readVineyard(ledger: Ledger): Placed<Vineyard> | null {
   const read = ledger.reader.read('vineyard.yaml')
   if (read.finding?.name === 'unreadable-file')
     throw new CannotRead(`vineyard.yaml: ${read.finding.message}`, read.finding.help)
-  return readRecords(ledger, 'vineyard.yaml', { single: true, schema: vineyard })[0] ?? null
+  const way = (text: string) => (dependsOnSite(text) ? siteWay(readSite(ledger.root, ledger.reader)) : null)
+  return readRecords(ledger, 'vineyard.yaml', { single: true, schema: vineyard, way })[0] ?? null
 }
 
 function readStanding(ledger: Ledger, kind: StandingKind, file: string): void {

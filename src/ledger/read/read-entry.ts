@@ -1,13 +1,21 @@
 import { distance } from 'fastest-levenshtein'
 import type { z } from 'zod'
+import { asSiteMeans, type SiteWay } from '../../records/site-way.ts'
 import { toPlain } from '../yaml/plain.ts'
 import type { Finding } from './finding.ts'
 import { isWritten, type Path, type Placed, placed, placeOf, type Source } from './source.ts'
 
 type EntryResult<T> = { record: Placed<T>; findings: Finding[] } | { record: null; findings: Finding[] }
 
-/** Checks an entry against its schema; on success the record with its place, else every fault with its place. */
-export function readEntry<S extends z.ZodType<object>>(schema: S, source: Source): EntryResult<z.output<S>> {
+/**
+ * Checks an entry against its schema; on success the record with its place, else every fault with its place.
+ * @param way what the site's country decides; left out where nothing in the text depends on it
+ */
+export function readEntry<S extends z.ZodType<object>>(
+  schema: S,
+  source: Source,
+  way?: SiteWay | null,
+): EntryResult<z.output<S>> {
   if (source.node.kind !== 'map') {
     const finding = {
       ...placeOf(source),
@@ -18,7 +26,8 @@ export function readEntry<S extends z.ZodType<object>>(schema: S, source: Source
     }
     return { record: null, findings: [finding] }
   }
-  const result = schema.safeParse(toPlain(source.node))
+  const plain = toPlain(source.node)
+  const result = schema.safeParse(way ? asSiteMeans(schema, plain, way) : plain)
   if (result.success) return { record: placed(result.data, source), findings: [] }
   return { record: null, findings: result.error.issues.flatMap((issue) => toFindings(issue, schema, source)) }
 }

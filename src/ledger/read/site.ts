@@ -1,5 +1,7 @@
 import { isTimeZone } from '../../records/clock.ts'
 import { dayNumber } from '../../records/date.ts'
+import { dependsOnSite, type SiteWay, siteWay } from '../../records/site-way.ts'
+import type { Vineyard } from '../../records/vineyard.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 import { filesOnDisk, type LedgerFiles } from './files.ts'
 
@@ -7,7 +9,12 @@ interface Site {
   latitude: number
   season_starts?: string
   timezone?: string
+  units?: 'metric' | 'us' | 'imperial'
 }
+
+/** A system of units by its name; undefined where it is none. */
+export const unitSystem = (text: string): Site['units'] =>
+  text === 'uk' ? 'imperial' : text === 'metric' || text === 'us' || text === 'imperial' ? text : undefined
 
 /**
  * The little of `vineyard.yaml` that decides which season is meant, before the ledger is read. What can't be
@@ -22,7 +29,12 @@ export function readSite(root: string, files: LedgerFiles = filesOnDisk(root)): 
     if (value.kind !== 'scalar') continue
     if (key === 'latitude' && typeof value.value === 'number') site.latitude = value.value
     if (key === 'season_starts' && dayNumber(`2025-${value.text}`) !== null) site.season_starts = value.text
+    if (key === 'units') site.units = unitSystem(value.text)
     if (key === 'timezone' && isTimeZone(value.text)) site.timezone = value.text
   }
   return site
 }
+
+/** What a site decides of the meaning of a text; null where nothing in it depends on the site. */
+export const wayFor = (text: string, { vineyard }: { vineyard: Vineyard }): SiteWay | null =>
+  dependsOnSite(text) ? siteWay(vineyard) : null

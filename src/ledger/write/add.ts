@@ -7,6 +7,7 @@ import { listLedger } from '../read/folder.ts'
 import type { Ledger, Seasonal } from '../read/ledger.ts'
 import { readEntry } from '../read/read-entry.ts'
 import { resolveReferences } from '../read/resolve.ts'
+import { wayFor } from '../read/site.ts'
 import { placeAt, placeOf, type Source } from '../read/source.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 
@@ -105,6 +106,10 @@ export function withEntries(
 }
 
 function readWeighed(ledger: Ledger, kind: SeasonKind, source: Source) {
-  const read = readEntry(SEASONAL[kind] as z.ZodType<{ date: string }>, source)
+  const read = readEntry(
+    SEASONAL[kind] as z.ZodType<{ date: string }>,
+    source,
+    wayFor(source.at.text, ledger),
+  )
   return read.record ? inKilograms(kind, read.record, ledger) : read
 }

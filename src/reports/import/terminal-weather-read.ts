@@ -99,7 +99,7 @@ function extremes({ extremes, entries }: WeatherRead, style: Style): string {
     .join('\n')
 }
 
-function notes({ gaps, cut, empty, partly, step }: WeatherRead): string[] {
+function notes({ gaps, cut, empty, partly, twice, step }: WeatherRead): string[] {
   const unit = step === null ? 'day' : 'hour'
   const missing = gaps.reduce((sum, one) => sum + one.missing, 0)
   const some = gaps.slice(0, MOST_GAPS).map(({ from, to }) => (from === to ? from : `${from} to ${to}`))
@@ -115,6 +115,7 @@ function notes({ gaps, cut, empty, partly, step }: WeatherRead): string[] {
       : []),
     ...(partly > 0 ? [`${counted(partly, 'hour')} with something unknown.`] : []),
     ...(empty > 0 ? [`${counted(empty, 'hour')} without any usable reading left out.`] : []),
+    ...(twice > 0 ? [`${counted(twice, 'row')} of a time that stands above already, left out.`] : []),
     ...(cut.length > 0 ? [`Incomplete, left for the next export: ${cut.join(', ')}.`] : []),
   ]
 }

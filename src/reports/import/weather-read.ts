@@ -30,6 +30,8 @@ export interface WeatherRead {
   cut: string[]
   empty: number
   partly: number
+  /** Rows left out since another of the same time stands before them. */
+  twice: number
 }
 
 const SHOWN = 2
@@ -37,7 +39,7 @@ const SHOWN = 2
 /** Sums up what was read from an export: its first and last rows, span, gaps and extremes. */
 export function weatherRead(source: ExportTable): WeatherRead {
   const { hours, recognised, file } = source
-  const { rows, step, empty, partly } = hours
+  const { rows, step, empty, partly, twice } = hours
   const isDaily = rows.length > 0 && rows.hour[0]! < 0
   const places = Array.from({ length: rows.length }, (_, at) => at)
   const measured = MEASURED.filter((key) => rows.readings[key])
@@ -60,6 +62,7 @@ export function weatherRead(source: ExportTable): WeatherRead {
     cut: hours.cut.map(({ day, hour }) => clockOf(day * 24 + hour, false)),
     empty,
     partly,
+    twice,
   }
 }
 

@@ -2,9 +2,10 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
-import { dayOrderOf, type Fault, readSaidDate } from '../../records/said-date.ts'
+import { type Fault, readSaidDate } from '../../records/said-date.ts'
 import { findNamed } from '../../records/said-name.ts'
 import { saidVeraisonShare } from '../../records/said-stage.ts'
+import { siteWay } from '../../records/site-way.ts'
 import { fieldsOf, type NoteField } from './fields.ts'
 import { carried, likeEntries } from './like.ts'
 import { readProducts, setTargets } from './read-products.ts'
@@ -95,7 +96,7 @@ const sprayerMeant = (typed: PlainValue, { sprayers }: DraftInput['ledger']): Pl
 /** The day of typing at the site, for dates as people say them. */
 export const whenOf = ({ ledger, asOf }: Pick<DraftInput, 'ledger' | 'asOf'>): When => ({
   today: asOf,
-  order: dayOrderOf(ledger.vineyard.timezone),
+  ...siteWay(ledger.vineyard),
   full: ledger.vineyard.harvest,
 })
 

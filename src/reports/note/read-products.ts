@@ -5,6 +5,7 @@ import { CONCENTRATION_UNITS, RATE_UNITS } from '../../records/dose-units.ts'
 import { readQuantity } from '../../records/quantity.ts'
 import type { Fault } from '../../records/said-date.ts'
 import { findNamed } from '../../records/said-name.ts'
+import { inSiteUnits } from '../../records/site-way.ts'
 import { tidy } from './read-value.ts'
 
 type PartsResult = { parts: PlainEntry[]; fault?: undefined } | { parts?: undefined; fault: Fault }
@@ -15,7 +16,7 @@ const DOSES = { rate: RATE_UNITS, amount: ['kg', 'L'], concentration: CONCENTRAT
 export function readProducts(
   texts: readonly string[],
   like: readonly PlainEntry[],
-  ledger: Pick<Ledger, 'products'>,
+  ledger: Pick<Ledger, 'products' | 'vineyard'>,
 ): PartsResult {
   const parts: PlainEntry[] = []
   for (const text of texts) {
@@ -37,7 +38,7 @@ export function readProducts(
       parts.push(before ?? { product })
       continue
     }
-    const dose = readDose(text.slice(cut + 1))
+    const dose = readDose(inSiteUnits(text.slice(cut + 1), ledger.vineyard.units))
     if (dose.fault) return { fault: { ...dose.fault, message: `${product}: ${dose.fault.message}` } }
     const kept: PlainEntry = before?.for === undefined ? {} : { for: before.for }
     parts.push({ product, [dose.key]: dose.text, ...kept })

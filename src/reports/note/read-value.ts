@@ -5,6 +5,7 @@ import { type FullContainers, notWeighed, readContainers, weightOf } from '../..
 import { type DayOrder, type Fault, readSaidDate } from '../../records/said-date.ts'
 import { readSaidStage } from '../../records/said-stage.ts'
 import { type About, isNumeric, shapeOf } from '../../records/shape.ts'
+import { inSiteUnits, type SiteWay } from '../../records/site-way.ts'
 import { readTimeRange, timeRangeText } from '../../records/time-range.ts'
 import type { NoteField } from './fields.ts'
 
@@ -14,6 +15,8 @@ type ValueResult = { value: PlainValue; fault?: undefined } | { value?: undefine
 export interface When {
   today: string
   order: DayOrder
+  /** Whose gallon is meant. */
+  units: SiteWay['units']
   /** What full buckets and crates weigh at the site. */
   full?: FullContainers | undefined
 }
@@ -21,8 +24,9 @@ export interface When {
 /** Reads what was typed for a field that takes a value, readings or pairs, as it will stand in the file. */
 export function readValue(field: NoteField, texts: readonly string[], when: When): ValueResult {
   if (field.form === 'pairs') return readPairs(field, texts)
-  if (field.form === 'list') return readList(field, texts)
-  const text = texts.at(-1)!
+  const meant = field.about.keeps ? texts.map((text) => inSiteUnits(text, when.units)) : texts
+  if (field.form === 'list') return readList(field, meant)
+  const text = meant.at(-1)!
   if (field.about.format === 'date') {
     const day = readSaidDate(text, when)
     return day.fault ? { fault: day.fault } : { value: day.date }

@@ -2,6 +2,7 @@ import type { z } from 'zod'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import { STANDING, type StandingKind } from '../../records/kinds.ts'
 import type { Fault } from '../../records/said-date.ts'
+import { inSiteUnits } from '../../records/site-way.ts'
 import type { Draft, Typed } from './draft.ts'
 import { fieldsOfShape, type NoteField } from './fields.ts'
 import { readActive, readUse } from './read-label.ts'
@@ -38,7 +39,12 @@ export function makeRecord(kind: StandingKind, typed: Typed, when: When): Draft 
     const texts = typed.get(option)
     if (texts === undefined || texts.length === 0) continue
     const [key, inner] = field.path as [string, string?]
-    const read = isList(key) ? readItems(texts, LISTS[key].read) : readValue(field, texts, when)
+    const read = isList(key)
+      ? readItems(
+          texts.map((text) => inSiteUnits(text, when.units)),
+          LISTS[key].read,
+        )
+      : readValue(field, texts, when)
     if (read.fault) faults.push({ option, fault: read.fault })
     else if (inner === undefined) entry[key] = read.value!
     else entry[key] = { ...(entry[key] as PlainEntry | undefined), [inner]: read.value! }

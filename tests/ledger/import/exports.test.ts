@@ -127,6 +127,22 @@ describe('what an export says that is not an amount, or not whole', () => {
     expect([...source!.hours.rows.readings.temperature!].slice(0, 3)).toEqual([12, Number.NaN, 13])
     expect(findings.find(({ name }) => name === 'bad-cell')?.message).toContain('54 °F')
   })
+  test('a number with something behind it that is no unit is no reading', () => {
+    const { findings } = planned({ name: '', text: 'Time,Temp °C\n2026-06-14 13:00,1O.5\n', reads: [] })
+    expect(findings.map(({ name }) => name)).toContain('bad-cell')
+  })
+  test('a second row of a time is left out and counted, but for the hour that clocks show twice', () => {
+    const row = '2026-06-14 13:00,12\n'
+    const { hours } = planned({
+      name: '',
+      text: `Time,Temp °C\n${row}${row}2026-06-14 14:00,13\n`,
+      reads: [],
+    }).source!
+    expect(hours).toMatchObject({ twice: 1, rows: { length: 2 } })
+    const night = '2026-10-25 02:00,12\n'
+    const back = planned({ name: '', text: `Time,Temp °C\n${night}${night}${night}`, reads: [] }).source!
+    expect(back.hours).toMatchObject({ twice: 1, rows: { length: 2 } })
+  })
   test('a year that is written first needs no order of day and month', () => {
     const { source } = planned({
       name: '',

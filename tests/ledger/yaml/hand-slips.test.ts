@@ -15,8 +15,10 @@ products:
 operator: R.
 note: fine
 `
+/** Of a site where people write the day first as well as the month. */
+const CANADA = 'name: Test Rows\nlatitude: 51.5\ntimezone: America/Toronto\n'
 const told = (text: string, file = FILE) =>
-  ledgerOf({ [file]: text }).findings.map(({ line, column, message, help }) => [
+  ledgerOf({ 'vineyard.yaml': CANADA, [file]: text }).findings.map(({ line, column, message, help }) => [
     `${line}:${column}`,
     message,
     help,

@@ -13,7 +13,7 @@ const TODAY = '2026-11-25'
 const field = (kind: Parameters<typeof fieldsOf>[0], option: string) =>
   fieldsOf(kind).find((one) => one.option === option)!
 const read = (kind: Parameters<typeof fieldsOf>[0], option: string, ...texts: string[]) =>
-  readValue(field(kind, option), texts, { today: TODAY, order: 'day-first' })
+  readValue(field(kind, option), texts, { today: TODAY, order: 'day-first', units: 'metric' })
 
 describe('a value as typed', () => {
   it('is written with a space before its unit, numbers as numbers', () => {
@@ -62,7 +62,7 @@ describe('a value as typed', () => {
         fc.string({ maxLength: 20 }),
         fc.constantFrom(...fieldsOf('samples'), ...fieldsOf('scouting')),
         (text, one) => {
-          const result = readValue(one, [text], { today: TODAY, order: 'day-first' })
+          const result = readValue(one, [text], { today: TODAY, order: 'day-first', units: 'metric' })
           if (result.fault) expect(result.fault.message).not.toBe('')
           else if (one.form !== 'pairs') expect(one.schema.safeParse(result.value).success).toBe(true)
         },

@@ -1,0 +1,87 @@
+import type { z } from 'zod'
+import { type DayOrder, dayOrderOf, readSaidDate } from './said-date.ts'
+import { type About, shapeOf } from './shape.ts'
+
+type Units = 'metric' | 'us' | 'imperial'
+
+/** What the country of a site decides of what people write: which number of a date is the month, and whose gallon. */
+export interface SiteWay {
+  order: DayOrder
+  units: Units
+}
+
+/** What is known of a site in `vineyard.yaml`. */
+export const siteWay = ({ timezone, units }: { timezone?: string; units?: Units }): SiteWay => ({
+  order: timezone === undefined ? null : dayOrderOf(timezone),
+  units: units ?? 'metric',
+})
+
+/** A unit whose name alone means different sizes, and a date without its year in front. */
+const UNIT =
+  /(?<![a-z-])(?:(US|imp)\s{1,9})?(fl\.? ?oz|gal(?:lon)?s?|p(?:in)?ts?|q(?:uar)?ts?|tons?|ac)(?![\w-])/gi
+const DATE = /(?<![\d-])\d{1,2}[-./]\d{1,2}[-./](?:\d{4}|\d{2})(?!\d)/
+
+/** Whether something in a text may depend on the country of the site. */
+export const dependsOnSite = (text: string): boolean => DATE.test(text) || text.search(UNIT) >= 0
+
+/** The part of a unit's name by which it is known. */
+const CORE: readonly [RegExp, string][] = [
+  [/^fl/, 'fl oz'],
+  [/^gal/, 'gal'],
+  [/^p/, 'pt'],
+  [/^q/, 'qt'],
+  [/^ton/, 'ton'],
+]
+
+/** What each system has a unit of its own for; an imperial ton or quart is none that a ledger knows. */
+const OWN: Readonly<Record<Exclude<Units, 'metric'>, readonly string[]>> = {
+  us: ['fl oz', 'gal', 'pt', 'qt', 'ton'],
+  imperial: ['fl oz', 'gal', 'pt'],
+}
+
+/** A quantity with its units as the site means them: `25 gal/ac` is `25 US gal/acre` where `units` is us. */
+export function inSiteUnits(text: string, units: Units): string {
+  if (units === 'metric') return text
+  return text.replace(UNIT, (whole, system: string | undefined, name: string) => {
+    const word = name.toLowerCase()
+    if (word === 'ac') return system === undefined ? 'acre' : whole
+    const core = CORE.find(([pattern]) => pattern.test(word))![1]
+    if (system !== undefined || !OWN[units].includes(core)) return whole
+    return `${units === 'us' ? 'US' : 'imp'} ${core}`
+  })
+}
+
+/**
+ * The value of an entry as its site means it, in the forms that are the same everywhere: dates by year, month and
+ * day, units with the system that they belong to. Only dates and quantities of the schema change.
+ */
+export function asSiteMeans(schema: z.ZodType, value: unknown, way: SiteWay): unknown {
+  const shape = shapeOf(schema)
+  if (Array.isArray(value)) {
+    const item = shape.kind === 'list' || shape.kind === 'one-or-more' ? shape.item : null
+    return item ? value.map((one) => asSiteMeans(item, one, way)) : value
+  }
+  if (typeof value === 'object' && value !== null) {
+    const inner = (key: string) =>
+      shape.kind === 'table'
+        ? shape.value
+        : shape.kind === 'map' && Object.hasOwn(shape.keys, key)
+          ? shape.keys[key]
+          : null
+    return Object.fromEntries(
+      Object.entries(value).map(([key, one]) => {
+        const below = inner(key)
+        return [key, below ? asSiteMeans(below, one, way) : one]
+      }),
+    )
+  }
+  if (typeof value !== 'string') return value
+  if (shape.kind === 'one-or-more') return asSiteMeans(shape.item, value, way)
+  return shape.kind === 'value' ? leaf(value, shape.about, way) : value
+}
+
+function leaf(text: string, about: About, { order, units }: SiteWay): string {
+  if (about.format === 'date')
+    return DATE.test(text) ? (readSaidDate(text, { today: null, order }).date ?? text) : text
+  return about.keeps ? inSiteUnits(text, units) : text
+}
