@@ -107,6 +107,24 @@ describe.skipIf(BROWSER_PATH === undefined)(
       },
     )
 
+    test.each(['sheet scouting', 'sheet sampling', 'sheet crop'])(
+      '%s is printed on one sheet of paper a block, in lines that a hand can write in',
+      async (name) => {
+        await open(name, EXAMPLE, 1280)
+        const blocks = (await page.evaluate('document.querySelectorAll("section.part").length')) as number
+        expect(blocks).toBe(4)
+        for (const format of ['A4', 'Letter'])
+          expect(countSheets(await page.pdf({ format })), format).toBeLessThanOrEqual(blocks)
+        await page.emulateMedia({ media: 'print' })
+        const lowest = await page.evaluate(
+          'Math.min(...[...document.querySelectorAll("section.part > .table tbody tr, .abreast tbody tr")].map((row) => row.getBoundingClientRect().height))',
+        )
+        await page.emulateMedia({ media: null })
+        // 6 mm at 96 px an inch.
+        expect(lowest).toBeGreaterThanOrEqual((6 / 25.4) * 96)
+      },
+    )
+
     test('the season is folded, and printed on few sheets with what a grower files', async () => {
       await open('season')
       expect(await page.evaluate('document.querySelectorAll("details[open]").length')).toBe(0)

@@ -15,6 +15,7 @@ ul { margin: .375rem 0; padding-left: 1.25rem; } ul.ticks { list-style: none; pa
 ul.ticks li { display: flex; gap: .75rem; align-items: center; min-height: 2.75rem; border-bottom: 1px solid #000; }
 ul.ticks .amount { margin-left: auto; font-weight: 700; text-align: right; }
 .tick { flex: none; width: 1.75rem; height: 1.75rem; border: 2px solid #000; }
+.facts, .abreast { display: flex; flex-wrap: wrap; gap: 0 1.5rem; } .facts > div { flex: 1 1 18rem; } .abreast > .table { flex: 1 1 20rem; }
 .table { overflow-x: auto; margin: .75rem 0; }
 table { border-collapse: collapse; width: 100%; }
 caption { text-align: left; padding-bottom: .25rem; }
@@ -38,12 +39,19 @@ footer { margin-top: 1.5rem; border-top: 1px solid #000; font-size: .875rem; }
   .vine { margin-right: .125rem; gap: .125rem; }
 }
 @media print {
-  html { font-size: 10pt; } .gather th, .gather td { height: 1.625rem; }
+  html { font-size: 10pt; line-height: 1.3; }
   main { max-width: none; padding: 0; }
-  .table { overflow: visible; }
+  h1 { font-size: 1.25rem; margin: 0; } h2 { border-top-width: 2px; margin: 1rem 0 0; padding-top: .125rem; } h3 { margin: .25rem 0 0; }
+  p, ul { margin: .125rem 0; } .facts, .abreast { flex-wrap: nowrap; } .facts > div { flex: 1 1 0; } .abreast > .table { flex: 1 1 0; }
+  .table { overflow: visible; margin: .375rem 0; }
+  /* Lines as far apart as on ruled paper: most blocks then take one sheet. */
+  th, td { height: 6.5mm; padding: 0 .375rem; } .gather th, .gather td { height: 5.25mm; } thead th { padding: .125rem .375rem; overflow-wrap: normal; } .size { float: right; margin-top: -1.5rem; }
+  .tick { width: 5mm; height: 5mm; } .vine .tick { width: 3.5mm; height: 3.5mm; }
+  dl.blanks { margin: .375rem 0; } dl.blanks div { min-height: 8mm; flex-basis: 9rem; } dl.blanks dd { min-width: 3rem; }
   thead { display: table-header-group; }
-  tr, li, p, dl, footer, .again { break-inside: avoid; } footer, .type-in { break-before: avoid; } h2, h3, caption, thead { break-after: avoid; }
-  section + section.part { break-before: page; } section.part h2 { margin-top: 0; }
+  tr, li, p, dl, footer { break-inside: avoid; } footer, .type-in, .again { break-before: avoid; } h2, h3, caption, thead { break-after: avoid; }
+  .abreast { break-inside: auto; } code { font-size: .75rem; } footer { margin-top: .25rem; }
+  section.part ~ section.part { break-before: page; } section.part ~ section.part h2 { margin-top: 0; }
 }
-@page { margin: 12mm; }
+@page { margin: 10mm; }
 `

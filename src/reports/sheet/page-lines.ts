@@ -4,7 +4,13 @@ import type { SheetBlock, SheetLine } from './sheet-block.ts'
 import { isSeveral, sayPlaces, whereColumns } from './terminal-words.ts'
 
 /** Bags side by side that a telephone and a sheet of paper have room for. */
-const ABREAST = 5
+const ABREAST = 7
+
+/** Fields to write in that a table may have and yet stand beside another of its kind on paper. */
+const NARROW = 3
+
+/** Lines from which a table is parted into two that stand side by side. */
+const LONG = 12
 
 const MISSING = 'A vine is missing? Take the next one.'
 
@@ -12,8 +18,16 @@ const MISSING = 'A vine is missing? Take the next one.'
 export function linesOf({ lines, columns }: SheetBlock, name: string): Markup {
   if (isSeveral(lines))
     return html`${gathering(lines, name)}${writeTable(`${name}: what you read`, { lines, columns, where: ['what'] })}`
+  const where = whereColumns(lines)
   const caption = `${name}: where to go, and what you find. ${MISSING}`
-  return writeTable(caption, { lines, columns, where: whereColumns(lines) })
+  if (columns.length > NARROW || lines.length < LONG) return writeTable(caption, { lines, columns, where })
+  const half = Math.ceil(lines.length / 2)
+  return html`<p>${caption}</p>
+<div class="abreast">${[0, half].map((from) => {
+    const part = lines.slice(from, from + half)
+    return writeTable(`${name}: ${from + 1} to ${from + part.length}`, { lines: part, columns, where })
+  })}</div>
+`
 }
 
 function writeTable(

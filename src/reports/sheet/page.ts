@@ -17,11 +17,7 @@ export const sheetPage: PageOf<SheetData> = ({ data }, { names }) => ({
   )} to write on.`,
   content: html`${blanks(['date', 'from, to', 'who', 'weather'])}${data.blocks.map((block) =>
     blockPart(block, nameOf(names, block.block)),
-  )}<section class="again">
-<h2>To make this sheet again</h2>
-<p>The vines were drawn at random. With the same records this command draws the same ones:</p>
-<p><code>${data.again}</code></p>
-</section>
+  )}<p class="again">The vines were drawn at random. With the same records this draws the same ones: <code>${data.again}</code></p>
 `,
 })
 
@@ -30,16 +26,18 @@ function blockPart(block: SheetBlock, name: string): Markup {
   const size = rows === null ? `${vines} vines` : `${rows} rows, ${vines} vines`
   return html`<section class="part">
 <h2>${name}</h2>
-<p>${variety}, ${size}.</p>
-${stops.map((stop) => html`<p class="stop">${stop}</p>\n`)}${
-  last.length > 0 && html`<h3>Last time</h3>\n<ul>\n${last.map((line) => html`<li>${line}</li>\n`)}</ul>\n`
-}<h3>How many</h3>
-<ul>
-${[...wanted.map(sayWanted), ...leavesOut].map((line) => html`<li>${line}</li>\n`)}</ul>
+<p class="size">${variety}, ${size}.</p>
+${stops.map((stop) => html`<p class="stop">${stop}</p>\n`)}<div class="facts">
+${last.length > 0 && factList('Last time', last)}${factList('How many', [...wanted.map(sayWanted), ...leavesOut])}</div>
 ${linesOf(block, name)}${blanks([...block.once, 'note'])}<p class="type-in">To type it in: <code>${block.typeIn}</code></p>
 </section>
 `
 }
+
+const factList = (title: string, lines: readonly string[]): Markup => html`<div><h3>${title}</h3>
+<ul>
+${lines.map((line) => html`<li>${line}</li>\n`)}</ul></div>
+`
 
 const blanks = (titles: readonly string[]): Markup => html`<dl class="blanks">
 ${titles.map((title) => html`<div><dt>${title}</dt><dd></dd></div>\n`)}</dl>
