@@ -51,19 +51,19 @@ export function judgeBunches(ledger: Ledger, row: WalkRow): JudgedBunches {
       row,
       limit,
       stands: row.incidence > limit.share ? 'over' : 'within',
-      text: `${on} (up to ${percent(row.high)}, 95 %) against ${against}`,
+      text: `${on} (up to ${percent(row.high)}, 19 times in 20), limit ${against}`,
     }
   if (row.severity !== null && row.severity <= row.incidence)
     return {
       row,
       limit,
       stands: row.severity > limit.share ? 'over' : 'within',
-      text: `${on}, ${percent(row.severity)} of their surface, against ${against}`,
+      text: `${on}, ${percent(row.severity)} of their surface, limit ${against}`,
     }
   // The mean severity lies between nothing and the case that every bunch found is rotten all through.
   const within = row.incidence <= limit.share
   const bounds = row.found === 0 ? '' : `, so 0 to ${percent(row.incidence)} of the surface is diseased`
-  return { row, limit, stands: within ? 'within' : 'open', text: `${on}${bounds}, against ${against}` }
+  return { row, limit, stands: within ? 'within' : 'open', text: `${on}${bounds}, limit ${against}` }
 }
 
 export const percent = (share: number) => `${Number((share * 100).toFixed(1))} %`

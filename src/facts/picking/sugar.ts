@@ -68,7 +68,7 @@ export function sugarGate(
     bias === 0
       ? ''
       : ` (read ${brix.mean.toFixed(1)}, ${bias > 0 ? '+' : '-'}${Math.abs(bias).toFixed(1)} for what the press reads)`
-  const detail = `${mean.toFixed(1)} Brix${read} on ${day} of ${target.low}-${target.high} (${target.source}); ${sure(probability)} sure that the mean is at ${target.low}, ${basis}`
+  const detail = `${mean.toFixed(1)} Brix${read} on ${day} of ${target.low}-${target.high} (${target.source}); ${sure(probability)} sure that the mean is ${target.low} or more, ${basis}`
   if (mean >= target.low) {
     const over = mean > target.high ? '; already above the range' : ''
     const odds = probability < EVEN_ODDS ? '; about even odds: sample again' : ''

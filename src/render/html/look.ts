@@ -80,14 +80,14 @@ svg .spread { fill: var(--spread); } svg .cover { fill: var(--cover); } svg .ban
   :root { --paper: #fff; --ink: #000; --quiet: #444; --line: #bbb; --shade: #eee; --first: #1f4a73; --second: #7d470b; --third: #5e2f56; --good: #20522f; --bad: #8c1f1a; --cover: #d5e4f0; --band: #f4ecdd; --span: #e6ebdf; --spread: #dcdcdc; color-scheme: light; }
   html { font-size: 9.5pt; line-height: 1.4; }
   main { max-width: none; padding: 0; }
-  nav, summary { display: none; }
+  nav, summary, footer { display: none; }
   details.filed::details-content { content-visibility: visible; display: block; block-size: auto; }
   svg.wide { display: block; max-width: 130mm; } svg.narrow { display: none; }
   .table { overflow: visible; } .word { min-width: 6rem; }
   th, td { padding-right: .75rem; }
   thead { display: table-header-group; break-after: avoid; }
-  tr, p, li, figure, footer, article { break-inside: avoid; } footer { break-before: avoid; } h2, h3, h2 + p, h2 + p + p, h3 + p, caption { break-after: avoid; }
-  h2 { margin-top: 1.5rem; } h3 { margin-top: 1rem; } footer { margin-top: 1.5rem; } .table, figure { margin: .5rem 0; }
+  tr, p, li, figure, article { break-inside: avoid; } h2, h3, caption, p:has(+ .table), p:has(+ figure) { break-after: avoid; }
+  h2 { margin-top: 1.5rem; } h3 { margin-top: 1rem; } .table, figure { margin: .5rem 0; }
   tbody tr:first-child, tbody tr:nth-child(2):not(:last-child), tbody tr:nth-last-child(2), tbody tr:nth-last-child(3) { break-after: avoid; }
 }
 @page { margin: 16mm; }

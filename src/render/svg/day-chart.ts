@@ -29,7 +29,7 @@ export function drawDayChart(id: string, chart: DayChart): Markup {
   if (!known && !chart.spans?.length)
     return html`<p class="quiet">${chart.title}: not known on any day.</p>\n`
   return html`<figure>
-${drawTwice(id, (canvas) => draw(canvas, chart))}<figcaption>${caption(chart)}</figcaption>
+${drawTwice(id, (canvas) => draw(canvas, chart))}<figcaption>${caption(chart)}${!known && ': not known on any day'}</figcaption>
 </figure>
 `
 }

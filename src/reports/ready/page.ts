@@ -7,8 +7,8 @@ import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { drawSpanChart } from '../../render/svg/span-chart.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
-import { answerOf, orderLine } from './sentences.ts'
-import { detailOf, earliestFirst } from './shown.ts'
+import { answerOf, earliestFirst, orderLine } from './sentences.ts'
+import { detailOf } from './terminal-detail.ts'
 
 const GATES = {
   records: 'records',

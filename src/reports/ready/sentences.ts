@@ -15,6 +15,17 @@ export const GATE = {
   crop: 'crop',
 } as const
 
+/** Blocks that can be picked first, then by the day on which they may be ready; those already picked last. */
+export function earliestFirst(blocks: readonly ReadyBlock[]): ReadyBlock[] {
+  const key = ({ picked, verdict, turns, window, legalFrom }: ReadyBlock) => {
+    if (picked) return '9999-12-31'
+    if (verdict === 'ready') return '0000'
+    const days = [turns, turns === null ? window.likely : null, legalFrom].filter((day) => day !== null)
+    return days.sort().at(-1) ?? '9999'
+  }
+  return blocks.toSorted((a, b) => (key(a) < key(b) ? -1 : key(a) > key(b) ? 1 : 0))
+}
+
 /** The word on every block, in one sentence. */
 export const answerOf = (blocks: readonly ReadyBlock[], names: BlockNames): string =>
   `${blocks.map((block) => headline(block, names.get(block.block) ?? block.block)).join('; ')}.`

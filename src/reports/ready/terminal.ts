@@ -8,8 +8,8 @@ import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { underAnswer, wrap } from '../../render/text.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
-import { answerOf, GATE, orderLine } from './sentences.ts'
-import { detailOf, earliestFirst } from './shown.ts'
+import { answerOf, earliestFirst, GATE, orderLine } from './sentences.ts'
+import { detailOf } from './terminal-detail.ts'
 
 interface ReadyShown {
   names: ReadonlyMap<string, string>
