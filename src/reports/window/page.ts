@@ -38,7 +38,9 @@ function sentences(block: Block, { names, asOf }: { names: Names; asOf: IsoDate 
   return [
     `${name}${block.why === null ? '' : ':'} ${sayWindow(block)}.`,
     ...(block.picked ? [`Picked on ${spokenDate(block.picked)}.`] : []),
-    block.why === null ? `Target: ${block.target} Brix (${block.targetSource}). ${sayUses(block)}` : `${block.why}.`,
+    block.why === null
+      ? `Target: ${block.target} Brix (${block.targetSource}). ${sayUses(block)}`
+      : `${block.why}.`,
     ...(next === null ? [] : [next]),
     ...sayAcid(block),
     ...(block.legalFrom ? [`Pre-harvest interval (PHI): pick from ${spokenDate(block.legalFrom)}.`] : []),
