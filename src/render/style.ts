@@ -1,4 +1,4 @@
-import { COLOURS, type Paint } from './colours.ts'
+import type { Paint } from './colours.ts'
 
 /** How a report is to be printed. */
 export interface Style {
@@ -7,7 +7,5 @@ export interface Style {
   paint: Paint
 }
 
-const PLAIN: Paint = { bad: String, doubtful: String, good: String, faint: String, strong: String }
-
-/** The colours, or none. */
-export const paintFor = (coloured: boolean): Paint => (coloured ? COLOURS : PLAIN)
+/** No colours. */
+export const PLAIN: Paint = { bad: String, doubtful: String, good: String, faint: String, strong: String }

@@ -2,10 +2,10 @@ import { describe, expect, test } from 'vitest'
 import { renderBars } from '../../src/render/bars.ts'
 import { renderCourse } from '../../src/render/course.ts'
 import { renderSpans } from '../../src/render/spans.ts'
-import { paintFor, type Style } from '../../src/render/style.ts'
+import { PLAIN, type Style } from '../../src/render/style.ts'
 import { display } from '../../src/render/units.ts'
 
-const style: Style = { columns: 60, units: 'metric', paint: paintFor(false) }
+const style: Style = { columns: 60, units: 'metric', paint: PLAIN }
 const bar = (name: string, value: number, more: object = {}) => ({ name, value, ...more })
 
 describe('bars', () => {

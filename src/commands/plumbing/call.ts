@@ -151,13 +151,13 @@ export class Call extends Options {
     report: Report<Data>,
     { render, page, file }: { render: Printer<Data>; page: () => Promise<PageOf<Data>>; file: string },
   ): Promise<void> {
-    const [{ PAGE_MARK, renderPage }, { writeOwnFile }, { paintFor }, pageOf] = await Promise.all([
+    const [{ PAGE_MARK, renderPage }, { writeOwnFile }, { PLAIN }, pageOf] = await Promise.all([
       import('./pages.ts'),
       import('../../ledger/write/own-file.ts'),
       import('../../render/style.ts'),
       page(),
     ])
-    const style = { ...(await this.style(this.opened?.vineyard.units)), paint: paintFor(false), columns: 100 }
+    const style = { ...(await this.style(this.opened?.vineyard.units)), paint: PLAIN, columns: 100 }
     const printed = render(report, style)
     const text = renderPage(report, { page: pageOf, printed, ledger: this.opened, units: style.units })
     if (file === '-') return this.env.out(text, 'data')
@@ -167,12 +167,9 @@ export class Call extends Options {
   }
 
   async style(units?: Style['units']): Promise<Style> {
-    const { paintFor } = await import('../../render/style.ts')
-    return {
-      columns: this.env.columns,
-      units: this.units() ?? units ?? 'metric',
-      paint: paintFor(this.coloured),
-    }
+    const { PLAIN } = await import('../../render/style.ts')
+    const paint = this.coloured ? (await import('../../render/colours.ts')).COLOURS : PLAIN
+    return { columns: this.env.columns, units: this.units() ?? units ?? 'metric', paint }
   }
 
   private get coloured(): boolean {

@@ -46,13 +46,13 @@ async function tellBroken(broken: BrokenLedger, argv: readonly string[], env: En
     return 1
   }
   const { renderFindings } = await import('../../render/findings.ts')
-  const { paintFor } = await import('../../render/style.ts')
+  const { PLAIN } = await import('../../render/style.ts')
   const { lineReader } = await import('./line-reader.ts')
   const errors = findings.filter((finding) => finding.level === 'error')
   const shown = renderFindings(errors, lineReader(ledger.reader), {
     columns: env.columns,
     units: 'metric',
-    paint: paintFor(false),
+    paint: PLAIN,
   })
   env.err(
     `${shown}\nNo figure is given while ${errors.length === 1 ? 'this record is' : 'these records are'} broken. Repair, then ask again.\n`,

@@ -1,7 +1,7 @@
 import type { Names } from '../../facts/names.ts'
 import type { Report, ReportInput } from '../../facts/report.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
-import { paintFor, type Style } from '../../render/style.ts'
+import { PLAIN, type Style } from '../../render/style.ts'
 import { firstParagraph } from '../../render/text.ts'
 import { cover } from '../../reports/cover/report.ts'
 import { renderCover } from '../../reports/cover/terminal.ts'
@@ -107,7 +107,7 @@ function partOf<Data>(
     async page() {
       const pageOf = await page()
       return (input) => {
-        const style = { columns: PAGE_COLUMNS, units: input.units, paint: paintFor(false) }
+        const style = { columns: PAGE_COLUMNS, units: input.units, paint: PLAIN }
         return { name: report.report, answer: answer(style), page: pageOf(report, input) }
       }
     },

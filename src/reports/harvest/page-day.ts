@@ -4,13 +4,13 @@ import { nameOf } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageInput } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
-import { paintFor } from '../../render/style.ts'
+import { PLAIN } from '../../render/style.ts'
 import type { HarvestData } from './report.ts'
 import { dayLines } from './terminal-day.ts'
 
 /** The day by the hour: blocks in their order, then people, buckets, clippers, and what isn't picked on it. */
 export function dayPart(data: HarvestData, { names, units }: PageInput): Content {
-  const lines = dayLines(data, names.blocks, { columns: 80, units, paint: paintFor(false) })
+  const lines = dayLines(data, names.blocks, { columns: 80, units, paint: PLAIN })
   if (lines.length === 0) return null
   const steps = data.day?.steps ?? []
   return html`<section>

@@ -1,7 +1,7 @@
 import { html, type Markup } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { SHEET_LOOK } from '../../render/html/sheet-look.ts'
-import { paintFor, type Style } from '../../render/style.ts'
+import { PLAIN, type Style } from '../../render/style.ts'
 import { display } from '../../render/units.ts'
 import type { MixData } from './report.ts'
 import { answer, fillAmount, nameOf } from './terminal.ts'
@@ -11,7 +11,7 @@ import { kindsOfFill } from './terminal-shed.ts'
 
 /** The fill sheet of a mix as a page to print: each fill as a list to tick, and room for what was done. */
 export const fillPage: PageOf<MixData> = ({ data, findings }, { units }) => {
-  const style: Style = { columns: 100, units, paint: paintFor(false) }
+  const style: Style = { columns: 100, units, paint: PLAIN }
   const said = [...notes(data, style), ...follows(data, style)]
   return {
     title: 'Fill sheet',

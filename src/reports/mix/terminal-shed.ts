@@ -1,6 +1,6 @@
 import type { Report } from '../../facts/report.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
-import { paintFor, type Style } from '../../render/style.ts'
+import { PLAIN, type Style } from '../../render/style.ts'
 import { underAnswer, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { MixData } from './report.ts'
@@ -10,7 +10,7 @@ import { notes } from './terminal-notes.ts'
 
 /** The mix as one page to print: each kind of fill as a list to tick, and room for what was done. */
 export function renderShed(report: Report<MixData>, style: Style): string {
-  const plain: Style = { ...style, columns: Math.min(style.columns, 76), paint: paintFor(false) }
+  const plain: Style = { ...style, columns: Math.min(style.columns, 76), paint: PLAIN }
   const { data } = report
   const over = overLabelText(data, plain)
   const { cautions } = report

@@ -3,7 +3,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js'
 import { parse } from 'csv-parse/sync'
 import { describe, expect, test } from 'vitest'
 import { openLedger } from '../../../src/ledger/read/open.ts'
-import { paintFor } from '../../../src/render/style.ts'
+import { PLAIN } from '../../../src/render/style.ts'
 import { diaryCsv } from '../../../src/reports/diary/csv.ts'
 import { FORM_RULES, type Form } from '../../../src/reports/diary/forms.ts'
 import { diary } from '../../../src/reports/diary/report.ts'
@@ -201,7 +201,7 @@ describe('each form', () => {
   })
 
   test.each(FORMS)('%s prints the state of the law, its sources and the authority', (form) => {
-    const text = renderDiary(ask(form, PLACED), { columns: 80, units: 'metric', paint: paintFor(false) })
+    const text = renderDiary(ask(form, PLACED), { columns: 80, units: 'metric', paint: PLAIN })
     expect(text).toContain('Based on the law as of Nov 2025')
     expect(text).toContain('Sources:')
     expect(text.replaceAll('\n', ' ')).toContain(FORM_RULES[form].authority)

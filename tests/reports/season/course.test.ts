@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { windowOf } from '../../../src/facts/window/block-window.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays } from '../../../src/records/date.ts'
-import { paintFor, type Style } from '../../../src/render/style.ts'
+import { PLAIN, type Style } from '../../../src/render/style.ts'
 import { cover } from '../../../src/reports/cover/report.ts'
 import { renderCover } from '../../../src/reports/cover/terminal.ts'
 import { heat } from '../../../src/reports/heat/report.ts'
@@ -13,7 +13,7 @@ import { scouting } from '../../../src/reports/scouting/report.ts'
 import { renderScouting } from '../../../src/reports/scouting/terminal.ts'
 import { makeLedger } from '../../ledger/make.ts'
 
-const style: Style = { columns: 80, units: 'metric', paint: paintFor(false) }
+const style: Style = { columns: 80, units: 'metric', paint: PLAIN }
 const example = openLedger(new URL('../../../examples/far-quillet', import.meta.url).pathname, {
   seasons: 'all',
 })

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { paintFor } from '../../../src/render/style.ts'
+import { PLAIN } from '../../../src/render/style.ts'
 import { totals } from '../../../src/reports/totals/report.ts'
 import { renderTotals } from '../../../src/reports/totals/terminal.ts'
 import { ledgerOf } from '../../ledger/in-memory.ts'
@@ -23,7 +23,7 @@ function ofGroup(group: string) {
   const ledger = ledgerOf({ 'products/extra.yaml': product(group), 'seasons/2026/sprays.yaml': SPRAY })
   const blocks = [...ledger.blocks.values()]
   const report = totals({ ledger, season: 2026, asOf: '2026-10-01', blocks })
-  const screen = renderTotals(report, { columns: 80, units: 'metric', paint: paintFor(false) })
+  const screen = renderTotals(report, { columns: 80, units: 'metric', paint: PLAIN })
   return { groups: report.data.vineyard.groups, screen: screen.replace(/\s+/g, ' ') }
 }
 
