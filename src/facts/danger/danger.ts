@@ -6,7 +6,7 @@ import { type PressureCourse, sitePressure } from '../disease/course.ts'
 import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
 import { type Find, findsBy, findText, isFresh, seenRows } from './finds.ts'
-import { type Growth, growthOf } from './growth.ts'
+import type { Growth } from './growth.ts'
 import { judgedDiseases } from './known.ts'
 import { type Tissue, tissueOn } from './tissue.ts'
 import { type Rank, type WeatherRank, weatherRank } from './weather-rank.ts'
@@ -52,8 +52,7 @@ export interface DangerJudge {
 export function dangerJudge(input: ReportInput, site: PressureCourse = sitePressure(input)): DangerJudge {
   const { ledger, season } = input
   const growing = growingSpan(ledger.vineyard, season)
-  const growths = new Map([...ledger.blocks.keys()].map((id) => [id, growthOf(input, id, growing.from)]))
-  const growth = (block: string) => growths.get(block)!
+  const growth = (block: string) => site.starts.growths.get(block)!
   const diseases = judgedDiseases(ledger)
   const findsOn = findsBy(seenRows(input))
   const winter = winterOf(input)

@@ -1,4 +1,4 @@
-import { bloomBy, daysSinceThreeLeaves } from '../../agronomy/heat/bloom-timing.ts'
+import { bloomBy, type DaySpan, daysSinceThreeLeaves } from '../../agronomy/heat/bloom-timing.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { ReportInput } from '../report.ts'
@@ -43,16 +43,19 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
   const usual = usualBloomOf(input, block)
   const start = dayOf(growingFrom) + UNSEEN_SHOOTS
   const stageOn = (day: number) => noted.findLast((one) => one.day <= day) ?? null
+  const spans = noted.map((one) => ({ ...bloomBy(one.stage, one.day), one }))
   // The same from one stage noted to the next, by how many were noted by then.
-  const pinned = noted.map((one) => (one.stage >= PINS.from && one.stage <= PINS.to ? [spanOf([one])] : []))
+  const pinned = spans.map((span) =>
+    span.one.stage >= PINS.from && span.one.stage <= PINS.to ? [spanOf([span])] : [],
+  )
   const blooms = new Map<number, readonly BloomSpan[]>()
   const bloomsOn = (day: number) => {
     const past = noted.findLastIndex((one) => one.day <= day) + 1
     const known = blooms.get(past)
     if (known) return known
-    const spans = [past === 0 ? usual : spanOf(noted.slice(0, past)), ...pinned.slice(past).flat()]
-    blooms.set(past, spans)
-    return spans
+    const made = [past === 0 ? usual : spanOf(spans.slice(0, past)), ...pinned.slice(past).flat()]
+    blooms.set(past, made)
+    return made
   }
   // Stages noted later speak of growth before them.
   const spoken = noted
@@ -76,10 +79,10 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
 }
 
 /** What stages noted by then say together: the closest first, and of those that disagree with it none. */
-function spanOf(noted: readonly NotedStage[]): BloomSpan {
-  const spans = noted
-    .map((one) => ({ ...bloomBy(one.stage, one.day), one }))
-    .sort((a, b) => a.latest - a.earliest - (b.latest - b.earliest) || b.one.day - a.one.day)
+function spanOf(given: readonly (DaySpan & { one: NotedStage })[]): BloomSpan {
+  const spans = given.toSorted(
+    (a, b) => a.latest - a.earliest - (b.latest - b.earliest) || b.one.day - a.one.day,
+  )
   const { one: closest } = spans[0]!
   let { earliest, latest } = spans[0]!
   for (const span of spans) {

@@ -4,7 +4,7 @@ import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
 import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import { windowOf } from '../heat/window.ts'
+import { daysIn, windowOf } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
 import { weatherDaysOf } from '../weather/in-short.ts'
 
@@ -53,20 +53,13 @@ function byHeat({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>, block: st
   const requirement = ledger.varieties.get(ledger.blocks.get(block)?.variety ?? '')?.heat?.flowering
   if (requirement === undefined) return null
   const hemisphere = hemisphereOf(ledger.vineyard.latitude)
-  const start = dayOf(
-    windowOf({ from: stageSumStart[hemisphere], to: { month: 12, day: 31 } }, { season, hemisphere }).from,
-  )
-  const days = weatherDaysOf(ledger, season)
-  const until = dayOf(asOf)
-  const byDay = new Map(days.map(({ day, mean }) => [day, mean]))
-  const means = Array.from(
-    { length: Math.max(0, until - start + 1) },
-    (_, at) => byDay.get(start + at) ?? null,
-  )
+  const sumOver = { from: stageSumStart[hemisphere], to: { month: 12, day: 31 } }
+  const { from } = windowOf(sumOver, { season, hemisphere })
+  const means = daysIn(weatherDaysOf(ledger, season), { from, to: asOf }).map((day) => day?.mean ?? null)
   const known = means.findLastIndex((mean) => mean !== null)
   const seen = means.slice(0, known + 1)
   if (seen.filter((mean) => mean === null).length > MOST_MISSING || seen.length === 0) return null
-  const { day } = heatStage({ startDay: start, means: seen, requirement })
+  const { day } = heatStage({ startDay: dayOf(from), means: seen, requirement })
   if (day === null) return null
   return {
     earliest: day - EITHER_WAY,

@@ -7,7 +7,7 @@ import { type Weather, weatherOf } from '../weather/hours.ts'
 import { dailyPressureDays } from './daily-days.ts'
 import { type PressureDay, type PressureSite, pressureDays } from './days.ts'
 import { type Incubation, incubations } from './downy-incubations.ts'
-import { startsOf } from './starts.ts'
+import { type Starts, startsOf } from './starts.ts'
 
 /** Disease pressure day by day. */
 export interface PressureCourse {
@@ -15,6 +15,7 @@ export interface PressureCourse {
   to: IsoDate
   days: PressureDay[]
   incubations: Incubation[]
+  starts: Starts
   /** The hours that the days were judged by, and some before the first. */
   hours: EveryHour
   /** Why there are no days, or no values; null where there are. */
@@ -43,6 +44,7 @@ export function pressureCourse(
           weather.days.map(({ day, mean }) => ({ day, temperature: mean })),
           1,
         ),
+    starts: site.starts,
     hours,
     why: whyNothing(weather, days.length),
   }

@@ -1,14 +1,14 @@
-import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
-import { winklerSeason } from '../../agronomy/heat/winkler.ts'
 import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { type Growth, growthOf } from '../danger/growth.ts'
-import { windowOf } from '../heat/window.ts'
+import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
 
 /** From when on each model is asked, and by what that was decided. */
 export interface Starts {
+  /** What is known of the growth of each block asked for. */
+  growths: ReadonlyMap<string, Growth>
   /** Day number from which the powdery index runs; null for every day of a file. */
   budbreak: number | null
   /** Day number on which budbreak was noted, from which the index runs anew; null where it wasn't. */
@@ -34,10 +34,9 @@ const FIRST_CAPS = 5
  * it never makes a season begin on the day of the first note.
  */
 export function startsOf(input: ReportInput): Starts {
-  const { ledger, season, blocks } = input
-  const hemisphere = hemisphereOf(ledger.vineyard.latitude)
-  const usual = windowOf(winklerSeason[hemisphere], { season, hemisphere }).from
-  const growths = blocks.map(({ id }) => growthOf(input, id, usual))
+  const usual = growingSpan(input.ledger.vineyard, input.season).from
+  const byBlock = new Map(input.blocks.map(({ id }) => [id, growthOf(input, id, usual)]))
+  const growths = [...byBlock.values()]
   const green = growths.flatMap(({ noted }) => noted.filter(({ stage }) => stage >= GREEN_TIP))
   const first = Math.min(dayOf(usual), ...green.map(({ day }) => day))
   const broken = growths.map(({ noted }) =>
@@ -50,6 +49,7 @@ export function startsOf(input: ReportInput): Starts {
       : null
   const everyBlock = (holds: (growth: Growth) => boolean) => growths.length > 0 && growths.every(holds)
   return {
+    growths: byBlock,
     budbreak: first,
     restart,
     shortShoots: (day) => everyBlock((growth) => !growth.shootsOn(day) && growth.stageOn(day) !== null),
@@ -81,6 +81,7 @@ function notFlowering(growth: Growth, day: number): boolean {
 /** The starts where there is no ledger: every day of the file, or from the budbreak named. */
 export function startsOfFile(budbreak?: IsoDate): Starts {
   return {
+    growths: new Map(),
     budbreak: budbreak === undefined ? null : dayOf(budbreak),
     restart: null,
     shortShoots: () => false,

@@ -56,7 +56,9 @@ export function pressure(input: ReportInput, options: PressureOptions = {}): Rep
   const site = vineyardSite(input, options)
   const course = pressureCourse(weather, { site, from, to })
   // What was asked for is then what danger is judged by.
-  const isWhole = input.blocks.length === ledger.blocks.size && Object.values(options).every((one) => !one)
+  const { limits = {}, ...others } = options
+  const isUsual = [...Object.values(others), ...Object.values(limits)].every((one) => one === undefined)
+  const isWhole = isUsual && input.blocks.length === ledger.blocks.size
   const danger = dangersOn(input, to, isWhole ? course : undefined)
   const data = { ...pressureData(weather, course, site), danger }
   return makeReport(
