@@ -1,5 +1,12 @@
 import { cellsOfLine, separatorOf, splitLine } from '../read/csv.ts'
-import { type Column, type Columns, findColumns, possible, READINGS, type WeatherMapping } from './columns.ts'
+import {
+  type Columns,
+  findColumns,
+  type Measured,
+  possible,
+  READINGS,
+  type WeatherMapping,
+} from './columns.ts'
 import { readDecimal } from './decimal.ts'
 import { emptyTable, type WeatherTable } from './table.ts'
 import { timeForm, timeReader } from './time.ts'
@@ -127,8 +134,11 @@ function rowReader(from: {
   const readTime = timeReader(mapping.dates, options.zone)
   const last = columns.measured.reduce((most, { index }) => Math.max(most, index), -1)
   const hourly = columns.time !== null
-  const textOf = (cell: string | undefined, at: number) =>
-    cell === undefined ? cell : (options.numberOf?.(cell.trim(), at) ?? cell)
+  const measured = columns.measured.map((column) => {
+    const { low, high } = possible(column.key, { hourly })
+    const most = options.isCounted && column.key === 'rain' ? Infinity : high
+    return { ...column, low, high, most, values: table.readings[column.key]! }
+  })
   return (line) => {
     const { start, text } = line
     const cells = splitLine(text, separator)
@@ -146,13 +156,16 @@ function rowReader(from: {
     table.hour[row] = time.hour ?? -1
     table.minute[row] = time.minute
     if (cells.length <= last) complain({ start, end: start + text.length }, shortRow(cells.length, last + 1))
-    for (const column of columns.measured)
-      table.readings[column.key]![row] = readCell(textOf(cells[column.index], column.index), column, {
-        mark,
-        hourly,
-        isCounted: options.isCounted === true && column.key === 'rain',
-        complain: (fault) => complain(spanOf(line, separator, column.index), fault),
-      })
+    for (const { key, index, factor, shift, low, high, most, values } of measured) {
+      const written = cells[index]?.trim()
+      const cell = (written === undefined ? '' : (options.numberOf?.(written, index) ?? written)).trim()
+      const value = readDecimal(cell, mark) * factor + shift
+      const isPossible = value >= low && value <= most
+      values[row] = isPossible ? value : Number.NaN
+      if (isPossible || NOTHING.has(cell.toLowerCase())) continue
+      const fault = Number.isNaN(value) ? notNumber(cell, mark) : impossible(cell, key, { low, high })
+      complain(spanOf(line, separator, index), fault)
+    }
   }
 }
 
@@ -181,40 +194,19 @@ const shortRow = (has: number, wants: number) => ({
   help: 'the file may have been cut off here: take the export again, or leave empty cells between separators',
 })
 
-/** A reading in our unit; NaN where it is unknown. */
-function readCell(
-  cell: string | undefined,
-  { key, factor, shift }: Column,
-  how: {
-    mark: '.' | ','
-    hourly: boolean
-    isCounted: boolean
-    complain: (fault: { name: string; message: string; help: string }) => void
-  },
-): number {
-  const { mark, hourly, isCounted, complain } = how
-  const trimmed = (cell ?? '').trim()
-  if (NOTHING.has(trimmed.toLowerCase())) return Number.NaN
-  const value = readDecimal(trimmed, mark)
-  if (Number.isNaN(value)) {
-    const other = mark === '.' && /^[+-]?\d+,\d+$/.test(trimmed)
-    complain({
-      name: 'bad-cell',
-      message: `\`${trimmed.slice(0, 40)}\` is no number; the reading counts as unknown`,
-      help: other
-        ? 'where the file has decimal commas, say so in vineyard.yaml: `weather: { decimal: comma }`'
-        : 'correct it, or leave the cell empty where the station had no reading',
-    })
-    return Number.NaN
+function notNumber(cell: string, mark: '.' | ',') {
+  const other = mark === '.' && /^[+-]?\d+,\d+$/.test(cell)
+  return {
+    name: 'bad-cell',
+    message: `\`${cell.slice(0, 40)}\` is no number; the reading counts as unknown`,
+    help: other
+      ? 'where the file has decimal commas, say so in vineyard.yaml: `weather: { decimal: comma }`'
+      : 'correct it, or leave the cell empty where the station had no reading',
   }
-  const converted = value * factor + shift
-  const { unit } = READINGS[key]
-  const { low, high } = possible(key, { hourly })
-  if (converted >= low && (isCounted || converted <= high)) return converted
-  complain({
-    name: 'impossible-reading',
-    message: `${trimmed} is outside what is possible for ${key}, ${low} to ${high} ${unit}; it counts as unknown`,
-    help: 'check the sensor, and the unit under `weather: units:`',
-  })
-  return Number.NaN
 }
+
+const impossible = (cell: string, key: Measured, { low, high }: { low: number; high: number }) => ({
+  name: 'impossible-reading',
+  message: `${cell} is outside what is possible for ${key}, ${low} to ${high} ${READINGS[key].unit}; it counts as unknown`,
+  help: 'check the sensor, and the unit under `weather: units:`',
+})
