@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
 import { mkdirSync, renameSync, writeFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
@@ -37,6 +38,10 @@ for (const { path, text } of outputFiles) {
   if (/[^\0-\x7f]/.test(text)) throw new Error('the program holds letters beyond ASCII')
   const build = createHash('sha256').update(text).digest('hex').slice(0, 16)
   put(basename(path), `// ${build}\n${text}`)
+}
+for (const shell of ['bash', 'zsh', 'fish']) {
+  const ask = `require(${JSON.stringify(join(dist, 'rowbook.cjs'))}).main(['completion', '${shell}'])`
+  put(`completion.${shell}`, execFileSync(process.execPath, ['-e', ask]))
 }
 put('THIRD-PARTY-LICENSES.txt', thirdPartyLicences(metafile, project))
 

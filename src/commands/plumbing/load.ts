@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import Module, { createRequire } from 'node:module'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import { setFlagsFromString } from 'node:v8'
 import { Script } from 'node:vm'
 import { version } from '../../../package.json'
@@ -21,6 +21,8 @@ export function runProgram(file: string, argv: readonly string[]): Promise<numbe
   const [word] = argv
   if (argv.length === 1 && word === '--version') return tell(() => `rowbook ${version}\n`)
   if (argv.length === 1 && HELP.has(word!)) return tell(renderHelp)
+  if (argv.length === 2 && word === 'completion' && SHELLS.has(argv[1]!))
+    return tell(() => readFileSync(join(dirname(file), `completion.${argv[1]}`), 'utf8'))
   // A function is optimised after six times as much work as by default, since most commands end before that pays:
   // at the default `today` takes half as much of the processor again.
   setFlagsFromString('--interrupt-budget=400000')
@@ -34,6 +36,8 @@ export function runProgram(file: string, argv: readonly string[]): Promise<numbe
 }
 
 const HELP: ReadonlySet<string> = new Set(['--help', '-h', 'help'])
+/** Their scripts are written when the program is built, since shells ask for them each time that they start. */
+const SHELLS: ReadonlySet<string> = new Set(['bash', 'zsh', 'fish'])
 
 /** What asks for no ledger is told without the rest of the program, which takes longer to load than to answer. */
 async function tell(answer: (columns: number) => string): Promise<number> {
