@@ -1,4 +1,4 @@
-import type { Ledger, SeasonRecords, SprayEntry } from '../ledger/read/ledger.ts'
+import type { SeasonRecords, SprayEntry } from '../ledger/read/ledger.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { SeasonKind } from '../records/kinds.ts'
 import type { Book } from './book.ts'
@@ -39,26 +39,12 @@ export function countBefore<T>(list: readonly T[], day: IsoDate, dateOf: (one: T
 /** Whether findings may be made about an entry. */
 export const isJudged = ({ seasons }: Book, entry: { season: number }) => seasons.has(entry.season)
 
-const known = new WeakMap<readonly SprayEntry[], Worked>()
-
-interface Worked {
-  blocks: Ledger['blocks']
-  products: Ledger['products']
-  count: number
-  all: Application[]
-}
-
 /** Every application up to the day of looking, of all seasons read, oldest first. */
-export function applications({ ledger, asOf }: Book): Application[] {
-  const { sprays, blocks, products } = ledger
-  let worked = known.get(sprays)
-  const stands = worked?.blocks === blocks && worked.products === products && worked.count === sprays.length
-  if (!worked || !stands) {
-    worked = { blocks, products, count: sprays.length, all: applicationsOf(ledger) }
-    known.set(sprays, worked)
-  }
-  return worked.all.filter(({ spray }) => spray.date <= asOf)
-}
+export const applications = ({ ledger, asOf }: Book): Application[] =>
+  applicationsOf(
+    ledger,
+    ledger.sprays.filter(({ date }) => date <= asOf),
+  )
 
 /** Applications that may get findings. */
 export const judgedApplications = (book: Book): Application[] =>

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { parse } from 'csv-parse/sync'
 import type { DegreeDayMethod } from '../../src/agronomy/heat/degree-days.ts'
-import { weatherOfFile } from '../../src/facts/weather/hours.ts'
+import { Weather } from '../../src/facts/weather/hours.ts'
 import { readWeatherFile } from '../../src/ledger/weather/weather.ts'
 import { heatOfFile } from '../../src/reports/heat/report.ts'
 import { pressureOfFile } from '../../src/reports/pressure/report.ts'
@@ -42,7 +42,7 @@ const columns = { date: 'date', min: 'temp_min', max: 'temp_max', rain: 'precipi
 
 function heat(year: number, options: { method?: DegreeDayMethod; upper?: number } = {}) {
   const span = { from: `${year}-04-01`, to: `${year}-10-31` }
-  return heatOfFile(weatherOfFile(readWeatherFile(dailyFile)), {
+  return heatOfFile(new Weather(readWeatherFile(dailyFile)), {
     latitude: 47.6,
     asOf: span.to,
     ...span,
@@ -102,7 +102,7 @@ published([
   row(
     '2012 average, columns mapped',
     () =>
-      heatOfFile(weatherOfFile(readWeatherFile(mapped, { mapping: { columns } })), {
+      heatOfFile(new Weather(readWeatherFile(mapped, { mapping: { columns } })), {
         latitude: 47.6,
         asOf: '2012-10-31',
         from: '2012-04-01',
@@ -122,12 +122,12 @@ published([
 
 function hourlyHeat() {
   const span = { from: '2010-04-01', to: '2010-10-31' }
-  return heatOfFile(weatherOfFile(readWeatherFile(hourlyFile)), { latitude: 47.6, asOf: span.to, ...span })
+  return heatOfFile(new Weather(readWeatherFile(hourlyFile)), { latitude: 47.6, asOf: span.to, ...span })
     .data.fromHours
 }
 
 function greatestIndex(): number {
-  const { days } = pressureOfFile(weatherOfFile(readWeatherFile(hourlyFile)), { asOf: '2010-12-31' }).data
+  const { days } = pressureOfFile(new Weather(readWeatherFile(hourlyFile)), { asOf: '2010-12-31' }).data
   return Math.max(...days.map(({ powdery }) => powdery.index ?? -1))
 }
 

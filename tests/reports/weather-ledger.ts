@@ -1,7 +1,7 @@
 import { mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { weatherOfFile } from '../../src/facts/weather/hours.ts'
+import { Weather } from '../../src/facts/weather/hours.ts'
 import { openLedger } from '../../src/ledger/read/open.ts'
 import { readWeatherFile } from '../../src/ledger/weather/weather.ts'
 import { addDays } from '../../src/records/date.ts'
@@ -39,7 +39,7 @@ export const freshFile = () => join(folder, `${files++}.csv`)
 export function pressureOf(days: readonly DayOf[]) {
   const path = freshFile()
   writeFileSync(path, weatherText('2026-06-01', days))
-  return pressureOfFile(weatherOfFile(readWeatherFile(path)), { asOf: '2026-12-31' }).data
+  return pressureOfFile(new Weather(readWeatherFile(path)), { asOf: '2026-12-31' }).data
 }
 
 export function inputOf(files: Record<string, string>, asOf: string) {

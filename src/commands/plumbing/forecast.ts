@@ -16,9 +16,9 @@ export async function readForecast(call: Call): Promise<Forecast | undefined> {
   const path = call.text('forecast')
   if (path === undefined) return undefined
   const { readWeatherFile } = await import('../../ledger/weather/weather.ts')
-  const { weatherOfFile } = await import('../../facts/weather/hours.ts')
+  const { Weather } = await import('../../facts/weather/hours.ts')
   const file = readWeatherFile(path, { cwd: call.env.cwd })
-  const weather = weatherOfFile(file)
+  const weather = new Weather(file)
   const { days } = weather
   const means = new Map(days.flatMap(({ day, mean }) => (mean === null ? [] : [[day, mean] as const])))
   const highest = new Map(days.flatMap(({ day, max }) => (max === null ? [] : [[day, max] as const])))

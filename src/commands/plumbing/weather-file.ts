@@ -45,8 +45,8 @@ export async function weatherFileOf(call: Call): Promise<Weather | undefined> {
   if (isUnreadable(weather) && worst) throw new UsageError(`${path}: ${worst.message}`, worst.help)
   if (isEmpty(weather)) throw new UsageError(`${path} holds no rows`, 'a row begins with its time or date')
   if (!call.json) await tellFindings(call, weather)
-  const { weatherOfFile } = await import('../../facts/weather/hours.ts')
-  return weatherOfFile(weather)
+  const { Weather } = await import('../../facts/weather/hours.ts')
+  return new Weather(weather)
 }
 
 /** How a weather file is written, by the options typed; undefined where none was. */

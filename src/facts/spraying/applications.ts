@@ -34,31 +34,49 @@ export interface Application {
  * Every application of the sprays given, oldest first. Sprays whose block or product is unknown to the ledger
  * have their own finding and give nothing here.
  */
-export function applicationsOf(ledger: Ledger, sprays: readonly SprayEntry[] = ledger.sprays): Application[] {
+export function applicationsOf(
+  { sprays: every, blocks, products }: Ledger,
+  sprays: readonly SprayEntry[] = every,
+): Application[] {
   return sprays.flatMap((spray) => {
-    const blocks = spray.blocks.map((id) => ledger.blocks.get(id)).filter((block) => block !== undefined)
-    const areas = blocks.map((block) => treatedAreaOf(spray, block))
-    const whole = areas.every((area) => area !== null)
-      ? areas.reduce((sum: number, area) => sum + area!, 0)
-      : null
-    return blocks.flatMap((block, index) =>
-      spray.products.flatMap((part, partIndex) => {
-        const product = ledger.products.get(part.product)
-        if (!product) return []
-        const area = areas[index] ?? null
-        return [
-          {
-            spray,
-            part: partIndex,
-            block,
-            product,
-            targets: part.for ?? [...new Set(product.uses.map((use) => use.against))],
-            area,
-            share: area === null ? null : area / areaOf(block),
-            ...doseOf({ spray, part, product, block, area, whole }),
-          },
-        ]
-      }),
-    )
+    const before = known.get(spray)
+    if (before?.blocks === blocks && before.products === products) return before.all
+    const all = applicationsIn(spray, { blocks, products })
+    known.set(spray, { blocks, products, all })
+    return all
   })
+}
+
+/** By spray, since each rule and each part of a report asks for them. */
+const known = new WeakMap<SprayEntry, Worked>()
+
+interface Worked extends Pick<Ledger, 'blocks' | 'products'> {
+  all: Application[]
+}
+
+function applicationsIn(spray: SprayEntry, ledger: Pick<Ledger, 'blocks' | 'products'>): Application[] {
+  const blocks = spray.blocks.map((id) => ledger.blocks.get(id)).filter((block) => block !== undefined)
+  const areas = blocks.map((block) => treatedAreaOf(spray, block))
+  const whole = areas.every((area) => area !== null)
+    ? areas.reduce((sum: number, area) => sum + area!, 0)
+    : null
+  return blocks.flatMap((block, index) =>
+    spray.products.flatMap((part, partIndex) => {
+      const product = ledger.products.get(part.product)
+      if (!product) return []
+      const area = areas[index] ?? null
+      return [
+        {
+          spray,
+          part: partIndex,
+          block,
+          product,
+          targets: part.for ?? [...new Set(product.uses.map((use) => use.against))],
+          area,
+          share: area === null ? null : area / areaOf(block),
+          ...doseOf({ spray, part, product, block, area, whole }),
+        },
+      ]
+    }),
+  )
 }

@@ -55,28 +55,28 @@ export class Weather {
   }
 }
 
-const known = new WeakMap<WeatherFile, Weather>()
-
-/** The weather of a file that was read; the same for the same file. */
-export function weatherOfFile(file: WeatherFile): Weather {
-  const before = known.get(file)
-  if (before) return before
-  const weather = new Weather(file)
-  known.set(file, weather)
-  return weather
-}
-
 /**
  * The weather of a season of the ledger.
  * @throws CannotRead where the season has a file and it can't be read: that is not a season without weather.
  */
 export function weatherOf(ledger: Ledger, season: number): Weather {
-  const file = readWeather(ledger, season)
-  refuseUnread(file.findings)
-  const before = known.get(file)
-  if (before) return before
-  const weather = new Weather(file, daysByHand(ledger, season))
-  known.set(file, weather)
+  const weather = seasonWeather(ledger, season)
+  refuseUnread(weather.station.findings)
+  return weather
+}
+
+const known = new WeakMap<Ledger, Map<number, Weather>>()
+
+/**
+ * The weather of a season as read, once for a ledger, even where nothing could be read.
+ * @param options `keep` is false where the hours are not worth a place in the cache.
+ */
+export function seasonWeather(ledger: Ledger, season: number, { keep = true } = {}): Weather {
+  const seasons = known.get(ledger) ?? new Map<number, Weather>()
+  known.set(ledger, seasons)
+  const weather =
+    seasons.get(season) ?? new Weather(readWeather(ledger, season, { keep }), daysByHand(ledger, season))
+  seasons.set(season, weather)
   return weather
 }
 

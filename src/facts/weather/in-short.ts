@@ -1,8 +1,7 @@
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
-import { readWeather } from '../../ledger/weather/weather.ts'
 import { type DayByHand, daysByHand, filledByHand } from './by-hand.ts'
-import { type DailyWeather, refuseUnread, Weather } from './hours.ts'
+import { type DailyWeather, refuseUnread, seasonWeather, Weather } from './hours.ts'
 
 /** A season's weather, where its hours aren't wanted. */
 interface WeatherInShort {
@@ -53,6 +52,6 @@ function keptOrRead(ledger: Ledger, season: number): WeatherInShort {
 }
 
 function readInShort(ledger: Ledger, season: number): WeatherInShort {
-  const file = readWeather(ledger, season, { keep: false })
-  return { rows: file.rows, findings: file.findings, days: new Weather(file).days }
+  const { station } = seasonWeather(ledger, season, { keep: false })
+  return { rows: station.rows, findings: station.findings, days: new Weather(station).days }
 }

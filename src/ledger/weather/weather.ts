@@ -19,21 +19,12 @@ import type { WeatherFile } from './weather-file.ts'
 export type { WeatherMapping } from './columns.ts'
 export type { WeatherFile } from './weather-file.ts'
 
-const read = new WeakMap<Ledger, Map<number, WeatherFile>>()
-
 /**
- * The weather of a season, read once for each ledger; of an unchanged file it comes from the cache.
+ * The weather of a season; of an unchanged file it comes from the cache.
  * @param options `keep` is false where the hours are not worth a place in the cache.
  */
-export function readWeather(ledger: Ledger, season: number, { keep = true } = {}): WeatherFile {
-  const known = read.get(ledger) ?? new Map<number, WeatherFile>()
-  read.set(ledger, known)
-  const before = known.get(season)
-  if (before) return before
-  const weather = shared(ledger, season) ?? keptWeather(ledger, season) ?? readSeason(ledger, season, keep)
-  known.set(season, weather)
-  return weather
-}
+export const readWeather = (ledger: Ledger, season: number, { keep = true } = {}): WeatherFile =>
+  shared(ledger, season) ?? keptWeather(ledger, season) ?? readSeason(ledger, season, keep)
 
 function readSeason(ledger: Ledger, season: number, keep = false): WeatherFile {
   const file = ledger.stations.get(season)

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { weatherOf, weatherOfFile } from '../../../src/facts/weather/hours.ts'
+import { weatherOf, Weather } from '../../../src/facts/weather/hours.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { readWeather, readWeatherFile, type WeatherMapping } from '../../../src/ledger/weather/weather.ts'
 import { dayOf } from '../../../src/records/date.ts'
@@ -16,7 +16,7 @@ function read(text: string, mapping?: WeatherMapping, zone?: string) {
   const path = join(folder, `${count++}.csv`)
   writeFileSync(path, text)
   const file = readWeatherFile(path, { mapping, zone })
-  const { hours, days } = weatherOfFile(file)
+  const { hours, days } = new Weather(file)
   return { ...file, hours, days }
 }
 const names = (weather: { findings: { name: string }[] }) => weather.findings.map(({ name }) => name)

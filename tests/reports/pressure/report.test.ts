@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { weatherOfFile } from '../../../src/facts/weather/hours.ts'
+import { Weather } from '../../../src/facts/weather/hours.ts'
 import { readWeatherFile } from '../../../src/ledger/weather/weather.ts'
 import { addDays } from '../../../src/records/date.ts'
 import { pressure, pressureOfFile } from '../../../src/reports/pressure/report.ts'
@@ -64,7 +64,7 @@ describe('pressure', () => {
     const daysOf = (hours: readonly string[]) => {
       const path = freshFile()
       writeFileSync(path, `${HEADER}\n${hours.join('\n')}\n`)
-      return pressureOfFile(weatherOfFile(readWeatherFile(path)), { asOf: '2026-12-31', latitude: 50 }).data
+      return pressureOfFile(new Weather(readWeatherFile(path)), { asOf: '2026-12-31', latitude: 50 }).data
         .days
     }
     const values = (day: ReturnType<typeof daysOf>[number]) => ({
@@ -110,7 +110,7 @@ describe('pressure', () => {
     })
     const path = join(folder, 'daily.csv')
     writeFileSync(path, 'date,min_c,max_c\n2026-06-01,10,20\n')
-    const { days, why } = pressureOfFile(weatherOfFile(readWeatherFile(path)), { asOf: '2026-12-31' }).data
+    const { days, why } = pressureOfFile(new Weather(readWeatherFile(path)), { asOf: '2026-12-31' }).data
     expect(why).toContain('one row a day')
     expect(days[0]).toMatchObject({
       powdery: { index: null },
@@ -163,7 +163,7 @@ test('limits of downy primary infection can be changed, and the rule says so', (
   const lines = ['time,temperature_c,rain_mm', ...day('2026-05-31', 0), ...day('2026-06-01', 0.25)]
   writeFileSync(path, `${lines.join('\n')}\n`)
   const of = (limits?: { rain: number }) =>
-    pressureOfFile(weatherOfFile(readWeatherFile(path)), { asOf: '2026-12-31', limits }).data
+    pressureOfFile(new Weather(readWeatherFile(path)), { asOf: '2026-12-31', limits }).data
   expect(of().days.at(-1)?.downy.primary).toBe(false)
   const changed = of({ rain: 6 })
   expect(changed.days.at(-1)?.downy.primary).toBe(true)
