@@ -94,11 +94,13 @@ export const graver = <One extends Danger>(one: One, other: One): One =>
   GRAVITY[other.level] > GRAVITY[one.level] ? other : one
 
 /** The judgement alone, as the JSON contract has it. */
-export const plainDanger = ({ level, reasons, unknown, tissue }: Danger): Danger => ({
-  level,
-  reasons,
-  unknown,
-  tissue,
+export const plainDanger = (danger: Danger): Danger => ({
+  level: danger.level,
+  get reasons() {
+    return danger.reasons
+  },
+  unknown: danger.unknown,
+  tissue: danger.tissue,
 })
 
 const nothing = (why: string): Judged => ({
@@ -153,7 +155,16 @@ function join(parts: Parts): Judged {
   const rank = Math.max(likely, seenRank(parts, act)) as Rank
   const unknown = [...weather.unknown, ...(tissue.unknown ? [tissue.unknown] : [])]
   const level = rank < 3 && weather.open ? 'unknown' : LEVELS[rank]!
-  return { ...facts, level, reasons: reasonsOf(parts), unknown, tissue: part }
+  return {
+    ...facts,
+    level,
+    // Of many days that are compared, the reasons of the gravest are told.
+    get reasons() {
+      return reasonsOf(parts)
+    },
+    unknown,
+    tissue: part,
+  }
 }
 
 const LEVELS: readonly DangerLevel[] = ['low', 'low', 'moderate', 'high']

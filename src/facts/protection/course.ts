@@ -74,8 +74,7 @@ function follower(input: ReportInput, judge: DangerJudge) {
     const states = dates.map((date) => coverOn(date, sprays, { rows }))
     const days = dates.map((date, at): CoverDay => {
       const { covered, share, inPart, daysLeft, why, decider } = states[at]!
-      const latest = sprays.findLast((spray) => spray.date <= date)
-      const end = Math.min((dayOf(date) + 1) * 24, Math.max(rainUntil, latest?.sprayed ?? 0))
+      let needed: boolean | undefined
       return {
         date,
         covered,
@@ -84,14 +83,20 @@ function follower(input: ReportInput, judge: DangerJudge) {
         share,
         inPart,
         why,
-        rainSince: latest ? rain(latest.sprayed, end) : null,
-        pressure: pressureOn(byDate.get(date), disease),
         // Of a season's days most reports ask for a few.
+        get rainSince() {
+          const latest = sprays.findLast((spray) => spray.date <= date)
+          const end = Math.min((dayOf(date) + 1) * 24, Math.max(rainUntil, latest?.sprayed ?? 0))
+          return latest ? rain(latest.sprayed, end) : null
+        },
+        get pressure() {
+          return pressureOn(byDate.get(date), disease)
+        },
         get danger() {
           return plainDanger(judge.on(block.id, disease, date))
         },
         get needed() {
-          return judge.isOpen(block.id, disease, date)
+          return (needed ??= judge.isOpen(block.id, disease, date))
         },
       }
     })

@@ -2,7 +2,7 @@ import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { inBookUnits } from '../../facts/book-units.ts'
 import { CAUTION } from '../../facts/cautions.ts'
 import { blockCrop } from '../../facts/crop/estimate.ts'
-import { type Danger, type DangerJudge, dangerJudge } from '../../facts/danger/danger.ts'
+import { type Danger, type DangerJudge, dangerJudge, plainDanger } from '../../facts/danger/danger.ts'
 import { type Asked, GATES, type Gate } from '../../facts/picking/gate.ts'
 import { gatesOf } from '../../facts/picking/gates.ts'
 import { type Placed, pickingOrder } from '../../facts/picking/order.ts'
@@ -143,13 +143,6 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
     picked: pick ? { date: pick.date, weight: { value: pick.weight, unit: 'kg' } } : null,
   }
 }
-
-const plainDanger = ({ level, reasons, unknown, tissue }: Danger): Danger => ({
-  level,
-  reasons,
-  unknown,
-  tissue,
-})
 
 /** What somebody wrote of seeds, skins and taste, each from the last sample that has it: shown, never calculated with. */
 function observedIn({ ledger, block, season, asOf }: Asked): ReadyBlock['observed'] {
