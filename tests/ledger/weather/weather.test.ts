@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { weatherOf, Weather } from '../../../src/facts/weather/hours.ts'
+import { Weather, weatherOf } from '../../../src/facts/weather/hours.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { readWeather, readWeatherFile, type WeatherMapping } from '../../../src/ledger/weather/weather.ts'
 import { dayOf } from '../../../src/records/date.ts'
@@ -279,7 +279,7 @@ describe('what is wrong is told, with its place, and unknown', () => {
 
 test('the weather of a ledger is read once', () => {
   const ledger = openLedger(makeLedger({ 'seasons/2026/weather.csv': `${HEADER}\n` }), { seasons: 'all' })
-  expect(readWeather(ledger, 2026)).toBe(readWeather(ledger, 2026))
+  expect(weatherOf(ledger, 2026)).toBe(weatherOf(ledger, 2026))
   expect(weatherOf(ledger, 2026).hours).toBe(weatherOf(ledger, 2026).hours)
   expect(readWeather(ledger, 1999)).toMatchObject({ file: null, rows: 0, findings: [] })
 })
