@@ -122,8 +122,8 @@ published([
 
 function hourlyHeat() {
   const span = { from: '2010-04-01', to: '2010-10-31' }
-  return heatOfFile(new Weather(readWeatherFile(hourlyFile)), { latitude: 47.6, asOf: span.to, ...span })
-    .data.fromHours
+  return heatOfFile(new Weather(readWeatherFile(hourlyFile)), { latitude: 47.6, asOf: span.to, ...span }).data
+    .fromHours
 }
 
 function greatestIndex(): number {

@@ -96,7 +96,8 @@ function follower(input: ReportInput, judge: DangerJudge) {
           return plainDanger(judge.on(block.id, disease, date))
         },
         get needed() {
-          return (needed ??= judge.isOpen(block.id, disease, date))
+          needed ??= judge.isOpen(block.id, disease, date)
+          return needed
         },
       }
     })
