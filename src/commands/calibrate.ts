@@ -49,7 +49,7 @@ export const calibrate: CommandBody = {
     const { measuredValues, sprayerRecord } = await import('../reports/calibrate/sprayer-record.ts')
     const style = await call.style()
     const tank = measured.tank ?? null
-    const from = { tank, date: asOf, pressure: measured.pressure }
+    const from = { tank, date: asOf, pressure: measured.pressure, units: style.units }
     const textOf = (id: string) => sprayerRecord(result.data, { ...from, id })
     if (!call.flag('save') && call.text('save') === undefined) {
       const useful = result.data.flow !== null || result.data.volumePerHa !== null

@@ -44,7 +44,8 @@ export const diary: CommandBody = {
       import('../reports/diary/csv.ts'),
       import('./plumbing/write-out.ts'),
     ])
-    writeOut(call, csv, diaryCsv(result))
+    const { units } = await call.style(input.ledger.vineyard.units)
+    writeOut(call, csv, diaryCsv(result, units))
     return 0
   },
 }

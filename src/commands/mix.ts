@@ -128,7 +128,8 @@ async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) 
   const at = await readAt(call)
   const asOf = at?.date ?? input?.asOf ?? (await call.date('as-of')) ?? call.env.today()
   try {
-    const plain = report(typed.job, { asOf, season: input?.season ?? null })
+    const { units } = await call.style(input?.ledger.vineyard.units)
+    const plain = report(typed.job, { asOf, season: input?.season ?? null, units })
     if (!input) return plain
     const { readForecast } = await import('./plumbing/forecast.ts')
     const heatAhead = (await readForecast(call))?.highest
@@ -138,7 +139,7 @@ async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) 
     // What is recorded was taken off the stock already.
     const amounts = rest.overLabel.length > 0 || rest.recorded ? [] : plain.data.products
     const stock = stockAfter(input.ledger, asOf, amounts)
-    return report(typed.job, { asOf, season: input.season, after: { ...after, stock }, ...rest })
+    return report(typed.job, { asOf, season: input.season, units, after: { ...after, stock }, ...rest })
   } catch (error) {
     if (error instanceof DoseNeeds) throw new UsageError(error.message, NEEDS[error.needs])
     if (error instanceof RangeError)

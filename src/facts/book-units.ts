@@ -1,31 +1,122 @@
 import type { Ledger } from '../ledger/read/ledger.ts'
+import type { Quantity } from '../records/quantity.ts'
 import { convert } from '../records/units.ts'
 
-type Units = Ledger['vineyard']['units']
+export type Units = Ledger['vineyard']['units']
 
 const NUMBER = '[+-]?(?:\\d{1,3}(?: \\d{3})+|\\d+)(?:\\.\\d+)?'
 const SPAN = `(?<![\\d.])(${NUMBER})(?:(-| to )(${NUMBER}))?`
 
-/** Units of the program that sentences hold, each with the unit of a US or imperial ledger and the decimals it is said with. */
-const CUSTOMARY: Record<string, { unit: string; in: (value: number) => number; decimals: number }> = {
-  '°C-days': { unit: '°F-days', in: (value) => value * 1.8, decimals: 0 },
-  '°C': { unit: '°F', in: (value) => value * 1.8 + 32, decimals: 0 },
-  C: { unit: '°F', in: (value) => value * 1.8 + 32, decimals: 0 },
-  mm: { unit: 'in', in: (value) => value / 25.4, decimals: 2 },
-  'kg/ha': { unit: 'lb/acre', in: (value) => convert(value, 'kg/ha', 'lb/acre'), decimals: 2 },
-  'g/ha': { unit: 'oz/acre', in: (value) => convert(value, 'g/ha', 'oz/acre'), decimals: 2 },
-  'kg/h': { unit: 'lb/h', in: (value) => convert(value, 'kg/h', 'lb/h'), decimals: 0 },
-  kg: { unit: 'lb', in: (value) => convert(value, 'kg', 'lb'), decimals: 1 },
-  ha: { unit: 'acre', in: (value) => convert(value, 'ha', 'acre'), decimals: 2 },
-  'm/s': { unit: 'mph', in: (value) => convert(value, 'm/s', 'mph'), decimals: 0 },
-  'km/h': { unit: 'mph', in: (value) => convert(value, 'km/h', 'mph'), decimals: 1 },
+/** What a unit of the program becomes in a US or imperial ledger, and the decimals it is said with. */
+interface Own {
+  unit: string
+  decimals: number
+  /** Where it isn't a matter of a factor between two units. */
+  in?: (value: number) => number
 }
-/** Those of which the gallon of the country is part. */
-const LIQUID = ['L/ha', 'L/min', 'L'] as const
-const SAID = new RegExp(
-  `${SPAN} (${[...Object.keys(CUSTOMARY), ...LIQUID].toSorted((a, b) => b.length - a.length).join('|')})(?![\\w/-])`,
-  'g',
-)
+
+const LEAF_WALL = ' leaf wall'
+const FAHRENHEIT = { unit: '°F', in: (value: number) => value * 1.8 + 32, decimals: 0 }
+
+/** Units of the program that sentences hold; `gal` stands for the gallon of the country. */
+const CUSTOMARY: Record<string, Own> = {
+  '°C-days': { unit: '°F-days', in: (value) => value * 1.8, decimals: 0 },
+  // Two temperatures this far apart: what is 0 at freezing point must not be added to their difference.
+  '°C apart': { unit: '°F apart', in: (value) => value * 1.8, decimals: 1 },
+  '°C': FAHRENHEIT,
+  C: FAHRENHEIT,
+  mm: { unit: 'in', decimals: 2 },
+  m: { unit: 'ft', decimals: 1 },
+  'kg/ha': { unit: 'lb/acre', decimals: 2 },
+  'g/ha': { unit: 'oz/acre', decimals: 2 },
+  'kg/h': { unit: 'lb/h', decimals: 0 },
+  kg: { unit: 'lb', decimals: 1 },
+  g: { unit: 'oz', decimals: 2 },
+  't/ha': { unit: 'lb/acre', decimals: 0 },
+  ha: { unit: 'acre', decimals: 2 },
+  m2: { unit: 'ft2', decimals: 0 },
+  'm/s': { unit: 'mph', decimals: 0 },
+  'km/h': { unit: 'mph', decimals: 1 },
+  bar: { unit: 'psi', decimals: 0 },
+  'L/ha': { unit: 'gal/acre', decimals: 2 },
+  'L/min': { unit: 'gal/min', decimals: 2 },
+  L: { unit: 'gal', decimals: 2 },
+  mL: { unit: 'fl oz', decimals: 2 },
+}
+/** The strength of a spray. Sugar and acid of must are in g/L in these countries too. */
+const STRENGTH: Record<string, Own> = {
+  'g/L': { unit: 'oz/gal', decimals: 2 },
+  'mL/L': { unit: 'fl oz/gal', decimals: 2 },
+  'g/kg': { unit: '%', in: (value) => value / 10, decimals: 1 },
+}
+const SAID = unitsIn(CUSTOMARY)
+const SAID_OF_SPRAY = unitsIn({ ...CUSTOMARY, ...STRENGTH })
+
+function unitsIn(units: Record<string, Own>): RegExp {
+  const longestFirst = Object.keys(units).toSorted((a, b) => b.length - a.length)
+  return new RegExp(`${SPAN} (${longestFirst.join('|')})(?![\\w/-])`, 'g')
+}
+
+/** L of which less is measured in fluid ounces. */
+const LITTLE: Record<string, number> = { L: 1, 'L/ha': 2.5 }
+
+/**
+ * The unit that a ledger has in place of one of the program, with the gallon of its country.
+ * @param amount how much it is, where little may take a smaller unit.
+ */
+function ownUnit(unit: string, units: Exclude<Units, 'metric'>, amount = Infinity): Required<Own> {
+  const leafWall = unit.endsWith(LEAF_WALL) ? LEAF_WALL : ''
+  const own = CUSTOMARY[unit.slice(0, unit.length - leafWall.length)] ?? STRENGTH[unit]
+  if (!own) return { unit, decimals: 2, in: (value) => value }
+  const country = units === 'us' ? 'US' : 'imp'
+  const small = amount < (LITTLE[unit] ?? 0) ? own.unit.replace('gal', 'fl oz') : own.unit
+  const name = small.replace(/\b(fl oz|gal)\b/g, `${country} $1`) + leafWall
+  return { ...own, unit: name, in: own.in ?? ((value) => convert(value, unit, name)) }
+}
+
+/**
+ * A quantity of the program's own units in those of the ledger; what is converted has four digits.
+ * @param isDose whether little of it is said in a smaller unit.
+ */
+export function ownQuantity({ value, unit }: Quantity, units: Units, isDose = false): Quantity {
+  if (units === 'metric') return { value, unit }
+  const own = ownUnit(unit, units, isDose ? value : undefined)
+  return { value: Number(own.in(value).toPrecision(4)), unit: own.unit }
+}
+
+/**
+ * A quantity of the program's own units as it is typed in the ledger's: `3 kg/ha`, `2.68 lb/acre`, to so many digits.
+ * @param within limits that the digits left out must not carry it over.
+ */
+export function typedIn(
+  { value, unit }: Quantity,
+  units: Units,
+  { digits = 4, within }: { digits?: number; within?: { low: number; high: number } | null } = {},
+): string {
+  const own = units === 'metric' ? { unit, in: (same: number) => same } : ownUnit(unit, units, value)
+  const exact = own.in(value)
+  const step = 10 ** (Math.floor(Math.log10(Math.abs(exact) || 1)) + 1 - digits)
+  const near = Math.round(exact / step)
+  const fits = [near, near - 1, near + 1].find((count) => {
+    const kept = units === 'metric' ? count * step : convert(count * step, own.unit, unit)
+    return !within || (kept >= within.low && kept <= within.high)
+  })
+  return `${Number(((fits ?? near) * step).toPrecision(digits))} ${own.unit}`
+}
+
+/** How much active substance a product holds, as labels of the country say it: `800 g/kg` is `80 %`. */
+export function sayContent(content: Quantity, units: Units): string {
+  if (units === 'metric' || content.unit !== 'g/L') {
+    const { value, unit } = ownQuantity(content, units)
+    return `${value} ${unit}`
+  }
+  const perGallon = units === 'us' ? 'lb/US gal' : 'lb/imp gal'
+  return `${Number(convert(content.value, 'g/L', perGallon).toPrecision(3))} ${perGallon}`
+}
+
+/** Words for a hectare's worth, in acres where the ledger has these. */
+export const inGround = (words: string, units: Units): string =>
+  units === 'metric' ? words : words.replace(/\bper ha\b/, 'per acre')
 
 /** mm of rain as the ledger says it: `5.2 mm`, `0.2 in`. */
 export const sayRain = (mm: number, units: Units): string =>
@@ -44,12 +135,14 @@ export const sayDegrees = (celsius: number, units: Units): string =>
 /**
  * A sentence with its figures in the units of the ledger. Formulas give their reasons in the program's own units, as
  * words; this is where they take on the grower's. What stands between backticks is quoted, and stays.
+ * @param about `spray` where g/L is the strength of a spray, and not sugar or acid.
  */
-export function inBookUnits(sentence: string, units: Units): string {
+export function inBookUnits(sentence: string, units: Units, about: 'spray' | 'any' = 'any'): string {
   if (units === 'metric') return sentence
+  const said = about === 'spray' ? SAID_OF_SPRAY : SAID
   return sentence
     .split(/(`[^`]*`)/)
-    .map((part) => (part.startsWith('`') ? part : part.replace(SAID, (...found) => spanIn(found, units))))
+    .map((part) => (part.startsWith('`') ? part : part.replace(said, (...found) => spanIn(found, units))))
     .join('')
 }
 
@@ -61,16 +154,10 @@ function spanIn(found: string[], units: 'us' | 'imperial'): string {
     string | undefined,
     string,
   ]
-  const own = CUSTOMARY[unit] ?? liquid(unit, units)
+  const own = ownUnit(unit, units)
   const said = (text: string) =>
     String(Number(own.in(Number(text.replaceAll(' ', ''))).toFixed(own.decimals)))
   return `${said(low)}${high === undefined ? '' : `${joined}${said(high)}`} ${own.unit}`
-}
-
-function liquid(unit: string, units: 'us' | 'imperial') {
-  const gallon = units === 'us' ? 'US gal' : 'imp gal'
-  const own = { 'L/ha': `${gallon}/acre`, 'L/min': `${gallon}/min`, L: gallon }[unit]!
-  return { unit: own, in: (value: number) => convert(value, unit, own), decimals: 2 }
 }
 
 /** Degree-days as the ledger counts them, and what they are called: °F days where its units are not metric. */

@@ -17,14 +17,19 @@ export function renderFindings(
 
 function renderFinding(finding: Finding, line: string | null, style: Style): string {
   const { paint } = style
-  const head = `${safeLine(finding.file)}:${finding.line}:${finding.column}  ${levelPaint(paint, finding.level)(finding.level)}  ${paint.strong(finding.name)}`
+  const place = `${safeLine(finding.file)}:${finding.line}:${finding.column}`
+  const fits = place.length + finding.level.length + finding.name.length + 4 <= style.columns
+  const head = `${wrap(place, style.columns)}${fits ? '' : '\n'}  ${levelPaint(paint, finding.level)(finding.level)}  ${paint.strong(finding.name)}`
   const year = /\b\d{4}\b/.exec(finding.file)?.[0] ?? 'any'
   const body = [daysInWords(finding.message, year), finding.help]
-    .map((part) => wrap(inBookUnits(safe(part), style.units), style.columns, '      '))
+    .map((part) => wrap(inBookUnits(safe(part), style.units, aboutOf(finding)), style.columns, '      '))
     .join('\n')
   const shown = line === null ? '' : `${excerpt(finding, line, style)}\n`
   return `${head}\n${shown}${body}\n`
 }
+
+/** Only what is said of sprays and labels has doses. */
+const aboutOf = ({ file }: Finding) => (/(^|\/)(sprays|products)[/.]/.test(file) ? 'spray' : 'any')
 
 function levelPaint(paint: Paint, level: Level): (text: string) => string {
   return level === 'error' ? paint.bad : level === 'warning' ? paint.doubtful : paint.faint

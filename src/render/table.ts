@@ -17,8 +17,9 @@ const NO_LINES = {
 
 /** Columns of a screen that nothing printed is wider than. */
 const SCREEN = 80
-/** Longest word that a column is kept wide enough for; what is longer is cut over lines. */
+/** Longest word that a column is kept wide enough for, and that of text where all else has given way; the rest is cut. */
 const LONGEST_WORD = 20
+const SHORT = 8
 
 /**
  * A table without lines: columns aligned, two spaces between them, at most 80 columns wide: the text that has most to
@@ -74,10 +75,16 @@ function fitted(
 ): number[] {
   const fit = [...widths]
   const over = () => fit.reduce((sum, width) => sum + width, 2 * (fit.length - 1)) - SCREEN
-  for (const align of ['left', 'right'] as const) {
+  for (const [align, least] of [
+    ['left', LONGEST_WORD],
+    ['right', LONGEST_WORD],
+    ['left', SHORT],
+  ] as const) {
     if (over() <= 0) return fit
     const room = columns.map((column, index) =>
-      (column.align ?? 'left') === align ? fit[index]! - longestWord(column, rows, index) : 0,
+      (column.align ?? 'left') === align
+        ? fit[index]! - Math.min(least, longestWord(column, rows, index))
+        : 0,
     )
     for (let left = over(); left > 0 && highest(room) > 0; left -= 1) {
       const widest = room.indexOf(highest(room))
@@ -92,7 +99,7 @@ function longestWord({ title }: Column, rows: readonly (readonly string[])[], in
   const words = [title, ...rows.map((row) => (row[index] ?? '').replace(COLOUR, ''))].flatMap((cell) =>
     cell.split(/\s/),
   )
-  return Math.min(LONGEST_WORD, highest(words.map((word) => [...word].length)))
+  return highest(words.map((word) => [...word].length))
 }
 
 /** Puts breaks into words that are longer than their column, after a hyphen where there is one. */

@@ -4,22 +4,66 @@ import { highest } from '../agronomy/statistics/extremes.ts'
 const INSIDE_NUMBER = /(\d|\b(?:US|imp|fl)) (?=\d{3}(?!\d)|%|(?:fl|gal|oz|pt|qt|ton)\b)/g
 const KEPT = '\u0000'
 
-/** Wraps text to the screen, each line behind the indent. Words and numbers are never cut. */
+/** Wraps text to the screen, each line behind the indent. Only a word longer than a line is cut. */
 export function wrap(text: string, columns: number, indent = ''): string {
   const room = Math.max(20, columns - indent.length)
   const lines: string[] = []
   for (const paragraph of text.split('\n')) {
     let line = ''
-    for (const word of paragraph.replace(INSIDE_NUMBER, `$1${KEPT}`).split(' ')) {
-      if (line !== '' && line.length + 1 + word.length > room) {
+    for (const word of kept(paragraph, room).split(' ')) {
+      const [first, ...more] = pieces(word, room) as [string, ...string[]]
+      if (line !== '' && line.length + 1 + first.length > room) {
         lines.push(line)
-        line = word
-      } else line = line === '' ? word : `${line} ${word}`
+        line = first
+      } else line = line === '' ? first : `${line} ${first}`
+      for (const piece of more) {
+        lines.push(line)
+        line = piece
+      }
     }
     lines.push(line)
   }
   return lines.map((line) => (line === '' ? '' : indent + line.replaceAll(KEPT, ' '))).join('\n')
 }
+
+/** A paragraph in which numbers, and commands between backticks that fit into a line, hold together. */
+const kept = (paragraph: string, room: number): string =>
+  paragraph
+    .replace(INSIDE_NUMBER, `$1${KEPT}`)
+    .replace(/`[^`]*`/g, (quoted) => (quoted.length < room ? quoted.replaceAll(' ', KEPT) : quoted))
+
+/** A word in pieces that fit into a line: cut behind a slash or a hyphen where there is one. */
+function pieces(word: string, room: number): string[] {
+  if (word.length <= room) return [word]
+  const at = highest(['/', '-', ','].map((sign) => word.lastIndexOf(sign, room - 1) + 1)) || room
+  return [word.slice(0, at), ...pieces(word.slice(at), room)]
+}
+
+/** A command line to paste, over several lines where it is long; each but the last ends in a backslash. */
+export function wrapCommand(line: string, columns: number, indent = '  '): string {
+  const room = columns - indent.length - 2
+  const longest = highest(
+    line
+      .split(/ (?=--)/)
+      .flatMap(optionParts)
+      .map((part) => part.length),
+  )
+  if (longest > room - 2 && indent !== '') return wrapCommand(line, columns, '')
+  if (line.length <= room + 2) return indent + line
+  const lines: string[] = []
+  let open = ''
+  for (const option of line
+    .split(/ (?=--)/)
+    .flatMap((one) => (one.length > room - 2 ? optionParts(one) : one)))
+    if (open !== '' && open.length + 1 + option.length > room) {
+      lines.push(open)
+      open = indent === '' ? option : `  ${option}`
+    } else open = open === '' ? option : `${open} ${option}`
+  return [...lines, open].map((one) => indent + one).join(' \\\n')
+}
+
+/** An option and its value apart: they are too long for one line. */
+const optionParts = (option: string): string[] => option.split(/ (?!-)(.*)/).filter((part) => part !== '')
 
 /** Lines to type and what each does, in two columns; what is long goes on under its column, or under its line. */
 export function renderLines(
@@ -28,7 +72,9 @@ export function renderLines(
 ): string {
   const width = highest(rows.map(([line]) => line.length)) + 4
   if (width > columns / 2)
-    return rows.map(([line, does]) => `  ${line}\n${wrap(does, columns, '      ')}`).join('\n')
+    return rows
+      .map(([line, does]) => `${wrapCommand(line, columns)}\n${wrap(does, columns, '      ')}`)
+      .join('\n')
   return rows
     .map(([line, does]) => `  ${line}`.padEnd(width) + wrap(does, columns, ' '.repeat(width)).slice(width))
     .join('\n')

@@ -16,7 +16,7 @@ import { fileURLToPath } from 'node:url'
 import { describe, expect, test } from 'vitest'
 import { GitBook, spray } from '../ledger/git-book.ts'
 import { makeLedger } from '../ledger/make.ts'
-import { run, runJson } from './run.ts'
+import { flat, run, runJson } from './run.ts'
 
 const ON = ['--as-of', '2026-06-30']
 const BIN = fileURLToPath(new URL('../../bin/rowbook.js', import.meta.url))
@@ -188,7 +188,7 @@ describe('start --hook', () => {
     for (const folder of [shared, '/dev/null']) {
       book.git('config', 'core.hooksPath', folder)
       const refused = run(['start', '.', '--hook'], { cwd: book.root })
-      expect([refused.status, refused.stderr.includes('outside of this repository')]).toEqual([2, true])
+      expect([refused.status, flat(refused.stderr).includes('outside of this repository')]).toEqual([2, true])
     }
     symlinkSync(shared, join(book.top, 'linked'))
     book.git('config', 'core.hooksPath', 'linked')

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { importPlan } from '../ledger/import-plan.ts'
 import { makeLedger } from '../ledger/make.ts'
-import { run, runJson } from './run.ts'
+import { flat, run, runJson } from './run.ts'
 
 const SITE = 'name: Test Rows\nlatitude: 51.5\nlongitude: 7.1\ntimezone: Europe/Berlin\n'
 const FILE = 'seasons/2026/weather.csv'
@@ -234,7 +234,7 @@ describe('an export is understood by its headings, units and values', () => {
   ])('what can be read in two ways is asked for: %s', (_, text, message) => {
     const { status, stderr, root } = imported(text)
     expect(status).toBe(2)
-    expect(stderr).toContain(message)
+    expect(flat(stderr)).toContain(message)
     expect(existsSync(join(root, FILE))).toBe(false)
   })
   test.each([

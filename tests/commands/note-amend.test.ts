@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it, test } from 'vitest'
 import { makeLedger } from '../ledger/make.ts'
-import { run, runJson } from './run.ts'
+import { flat, run, runJson } from './run.ts'
 
 const PICKS = 'seasons/2026/picks'
 const FILE = `${PICKS}/2026-09-29-upper.yaml`
@@ -60,7 +60,7 @@ describe('note --amend', () => {
     const { rowbook, text } = book({ [LIST]: SAMPLES })
     const several = rowbook('note', '--amend', LIST, '--brix', '18.6')
     expect(several).toMatchObject({ status: 2 })
-    expect(several.stderr).toContain(`say which by its line: ${LIST}:2, ${LIST}:3`)
+    expect(flat(several.stderr)).toContain(`say which by its line: ${LIST}:2, ${LIST}:3`)
     expect(rowbook('note', '--amend', `${LIST}:2`, '--brix', '18.6', '--ph', '3.05').status).toBe(0)
     expect(text(LIST)).toBe(SAMPLES.replace('18.20 }', '18.6, ph: 3.05 }'))
     expect(rowbook('note', '--amend', `${LIST}:5`, '--berries', '').status).toBe(0)

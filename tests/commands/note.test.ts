@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, it } from 'vitest'
 import { makeLedger } from '../ledger/make.ts'
-import { run, runJson } from './run.ts'
+import { flat, run, runJson } from './run.ts'
 
 const SPRAYS = `- date: 2026-06-01
   time: 18:00-19:10
@@ -435,10 +435,12 @@ it('takes a scouting round in words as options, and says what the words lack', (
     '--found',
     'powdery.rows=2-3',
   )
-  expect(found.stdout).toMatch(/powdery: { bunches: 3, rows: 2-3 }[\s\S]*downy: { bunches: 0, leaves: 0 }/)
+  expect(flat(found.stdout)).toMatch(
+    /powdery: { bunches: 3, rows: 2-3 }[\s\S]*downy: { bunches: 0, leaves: 0 }/,
+  )
   const inRows = note(book(), ...round, '--found', 'powdery 3 of 50 in rows 2 to 3')
   expect(inRows.stdout).toContain('powdery: { bunches: 3, rows: 2-3 }')
-  expect(note(book(), 'scouting', '--block', 'upper', '--found', 'clean').stderr).toContain(
+  expect(flat(note(book(), 'scouting', '--block', 'upper', '--found', 'clean').stderr)).toContain(
     'write --looked-at "50 bunches, 20 leaves"',
   )
   expect(note(book(), ...round, '--found', 'moths 3').stderr).toContain('is not a disease kept here')

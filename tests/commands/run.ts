@@ -36,6 +36,9 @@ export function run(
   return { status, stdout, stderr }
 }
 
+/** A text as one line, however it was broken to fit the screen. */
+export const flat = (text: string): string => text.replace(/ \\\n */g, ' ').replace(/\s*\n\s*/g, ' ')
+
 /** An answer of `--json`; tests look into it by name, so its data is left open. */
 export interface Envelope {
   rowbook: number

@@ -47,7 +47,7 @@ async function firstOf(env: Env): Promise<string> {
       history: ['sprays', 'samples', 'stages', 'picks'],
     })
     const { today } = await import('../../reports/today/report.ts')
-    const [{ wrap }, { oneLine }] = await Promise.all([
+    const [{ wrap }, { oneLine, renderNext }] = await Promise.all([
       import('../../render/text.ts'),
       import('../../reports/today/terminal.ts'),
     ])
@@ -56,7 +56,10 @@ async function firstOf(env: Env): Promise<string> {
     if (items.length === 0) return `${name}: nothing is due today.\n`
     const first = items
       .slice(0, MOST)
-      .map((item) => `${wrap(oneLine(item, env.columns - 2), env.columns, '  ')}\n    ${safe(item.next)}`)
+      .map(
+        (item) =>
+          `${wrap(oneLine(item, env.columns - 2), env.columns, '  ')}\n${renderNext(safe(item.next), env.columns, '    ')}`,
+      )
     const rest = items.length > MOST ? `\n  and ${items.length - MOST} more: rowbook today` : ''
     return `${name}, what comes first:\n\n${first.join('\n')}${rest}\n`
   } catch (error) {

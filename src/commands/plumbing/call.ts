@@ -169,7 +169,23 @@ export class Call extends Options {
   async style(units?: Style['units']): Promise<Style> {
     const { PLAIN } = await import('../../render/style.ts')
     const paint = this.coloured ? (await import('../../render/colours.ts')).COLOURS : PLAIN
-    return { columns: this.env.columns, units: this.units() ?? units ?? 'metric', paint }
+    const own = this.units() ?? units ?? (await this.unitsHere())
+    return { columns: this.env.columns, units: own, paint }
+  }
+
+  /** The units of the ledger that the command is run in, where it needs none. */
+  private async unitsHere(): Promise<Style['units']> {
+    const [{ findLedger, NoLedger }, { readSite }, { CannotRead }] = await Promise.all([
+      import('../../ledger/read/find.ts'),
+      import('../../ledger/read/site.ts'),
+      import('../../ledger/read/cannot-read.ts'),
+    ])
+    try {
+      return readSite(findLedger(this.env.cwd, this.text('ledger'))).units ?? 'metric'
+    } catch (error) {
+      if (error instanceof NoLedger || error instanceof CannotRead) return 'metric'
+      throw error
+    }
   }
 
   private get coloured(): boolean {

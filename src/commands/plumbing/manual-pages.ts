@@ -1,4 +1,4 @@
-import { renderLines } from '../../render/text.ts'
+import { renderLines, wrap, wrapCommand } from '../../render/text.ts'
 
 /** What the manual says of a command; made from the table of commands. */
 interface ManualEntry {
@@ -29,6 +29,9 @@ const STATUS: readonly (readonly [string, string])[] = [
 const CAUTION =
   'The label and the local rules decide. Where they ask for a certificate or a licensed adviser, rowbook replaces neither.'
 
+/** Columns of a reference page: a list item goes on two further in. */
+const WIDTH = 78
+
 /** Text for roff: backslashes and hyphens kept as they are, and no line that begins a request. */
 function roff(text: string): string {
   return text
@@ -37,13 +40,17 @@ function roff(text: string): string {
     .replace(/^([.'])/gm, '\\&$1')
 }
 
-const term = (name: string, what: string) => `.TP\n.B ${roff(name)}\n${roff(what)}\n`
+/** Lines of roff's source; what escapes add still fits a screen. */
+const SOURCE = 72
+const prose = (text: string) => roff(wrap(text, SOURCE))
+
+const term = (name: string, what: string) => `.TP\n.B ${roff(name)}\n${prose(what)}\n`
 
 /** The man page of all commands, in the man macros of roff. */
 export function renderManPage({ version, commands, common }: Manual): string {
   const parts = commands.map(
     ({ name, summary, arguments: args, options, examples }) =>
-      `.SS ${roff([name, ...args.map(({ form }) => form)].join(' '))}\n${roff(summary)}\n${args.map(({ form, what }) => term(form, what)).join('')}${options.map(({ flags, what }) => term(flags, what)).join('')}${examples.map(([line, does]) => `.PP\n${roff(does)}:\n.PP\n.RS 4\n.nf\n${roff(line)}\n.fi\n.RE\n`).join('')}`,
+      `.SS ${roff([name, ...args.map(({ form }) => form)].join(' '))}\n${prose(summary)}\n${args.map(({ form, what }) => term(form, what)).join('')}${options.map(({ flags, what }) => term(flags, what)).join('')}${examples.map(([line, does]) => `.PP\n${prose(`${does}:`)}\n.PP\n.RS 4\n.nf\n${roff(wrapCommand(line, SOURCE, ''))}\n.fi\n.RE\n`).join('')}`,
   )
   return `.TH ROWBOOK 1 "" "rowbook ${roff(version)}"
 .SH NAME
@@ -53,34 +60,33 @@ rowbook \\- vineyard records in plain text files
 .I COMMAND
 [\\fIARGUMENT\\fR...] [\\fIOPTION\\fR...]
 .SH DESCRIPTION
-${roff(ABOUT)}
+${prose(ABOUT)}
 .SH OPTIONS OF EVERY COMMAND
 ${common.map(({ flags, what }) => term(flags, what)).join('')}.SH COMMANDS
 ${parts.join('')}.SH EXIT STATUS
 ${STATUS.map(([status, what]) => term(status, what)).join('')}.SH FILES
 ${term('vineyard.yaml', 'the site; the folder that holds it is the ledger')}${term('blocks/, varieties/, products/, sprayers/', 'one file each')}${term('seasons/YEAR/', 'what was done and seen, by kind, and weather.csv')}.SH CAUTION
-${roff(CAUTION)}
+${prose(CAUTION)}
 `
 }
 
 /** The reference page of one command, as Markdown. */
 export function renderReference(entry: ManualEntry, common: Manual['common']): string {
-  const cell = (text: string) => text.replace(/\|/g, '\\|')
+  const item = (name: string, what: string) =>
+    `${wrap(`- \`${name}\`: ${what}`, WIDTH).replaceAll('\n', '\n  ')}\n`
   const list = (rows: readonly { flags: string; what: string }[]) =>
-    rows.length === 0
-      ? ''
-      : `| option | what it does |\n|---|---|\n${rows.map(({ flags, what }) => `| \`${cell(flags)}\` | ${cell(what)} |\n`).join('')}\n`
+    rows.map(({ flags, what }) => item(flags, what)).join('')
   const forms = entry.arguments.map(({ form }) => ` ${form}`).join('')
-  const given = entry.arguments.map(({ form, what }) => `- \`${form}\`: ${what}\n`).join('')
+  const given = entry.arguments.map(({ form, what }) => item(form, what)).join('')
   return `# rowbook ${entry.name}
 
-${entry.summary[0]!.toUpperCase()}${entry.summary.slice(1)}.
+${wrap(`${entry.summary[0]!.toUpperCase()}${entry.summary.slice(1)}.`, WIDTH)}
 
     rowbook ${entry.name}${forms} [OPTION...]
 
 ${given === '' ? '' : `${given}\n`}## Examples
 
-${entry.examples.map(([line, does]) => `${does[0]!.toUpperCase()}${does.slice(1)}:\n\n    ${line}\n\n`).join('')}${entry.options.length > 0 ? `## Options\n\n${list(entry.options)}` : ''}## Options of every command
+${entry.examples.map(([line, does]) => `${does[0]!.toUpperCase()}${does.slice(1)}:\n\n${wrapCommand(line, WIDTH, '    ')}\n\n`).join('')}${entry.options.length > 0 ? `## Options\n\n${list(entry.options)}\n` : ''}## Options of every command
 
 ${list(common)}`
 }
@@ -91,5 +97,7 @@ export function renderManualIndex({ commands }: Manual, columns: number): string
     commands.map(({ name, summary }) => [name, summary]),
     columns,
   )
-  return `${lines}\n\n\`rowbook manual COMMAND\` prints the reference of one, \`rowbook manual --man\` the man page of all.\n`
+  const more =
+    '`rowbook manual COMMAND` prints the reference of one, `rowbook manual --man` the man page of all.'
+  return `${lines}\n\n${wrap(more, columns)}\n`
 }

@@ -1,5 +1,6 @@
 import { version } from '../../../package.json'
 import { safeScreen } from '../../render/safe.ts'
+import { wrap } from '../../render/text.ts'
 import type { Env } from './env.ts'
 import { BrokenLedger, UsageError } from './errors.ts'
 import { toJson } from './json.ts'
@@ -29,14 +30,24 @@ export async function run(argv: readonly string[], world: Env): Promise<number> 
 
 /**
  * The same world, but whatever a report, a message or a library prints is made safe on its way to the screen:
- * a renderer that forgets one name can't let it steer the terminal.
+ * a renderer that forgets one name can't let it steer the terminal. What is said about the run fits the screen.
  */
 function safeWorld(world: Env): Env {
   return Object.create(world, {
     out: { value: (text: string, as?: 'data') => world.out(as === 'data' ? text : safeScreen(text)) },
-    err: { value: (text: string) => world.err(safeScreen(text)) },
+    err: { value: (text: string) => world.err(fitted(safeScreen(text), world.columns)) },
   }) as Env
 }
+
+/** Lines that are too long for the screen go on below, as far in as they began. */
+const fitted = (text: string, columns: number): string =>
+  text
+    .split('\n')
+    .map((line) => {
+      const said = line.trimStart()
+      return line.length <= columns ? line : wrap(said, columns, ' '.repeat(line.length - said.length))
+    })
+    .join('\n')
 
 async function tellBroken(broken: BrokenLedger, argv: readonly string[], env: Env): Promise<number> {
   const { findings, ledger, asOf } = broken

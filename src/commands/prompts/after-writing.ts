@@ -1,6 +1,7 @@
 import type { FindAdvice } from '../../facts/danger/advice.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { safe } from '../../render/safe.ts'
+import { wrap } from '../../render/text.ts'
 import type { Noted } from '../../reports/note/report.ts'
 import { Call } from '../plumbing/call.ts'
 import type { Screen } from './ask-all.ts'
@@ -18,7 +19,7 @@ export async function sayWritten(
   { files, all, ledger }: { files: readonly string[]; all: readonly Noted[]; ledger: Ledger },
   { screen, takeSpray }: { screen: Screen; takeSpray: TakeSpray },
 ): Promise<void> {
-  const said = files.map((file) => `Written: ${file}\n`).join('')
+  const said = files.map((file) => `${wrap(`Written: ${file}`, call.env.columns)}\n`).join('')
   const finds = all.flatMap(({ report }) => report.data.finds ?? []).filter(({ spray }) => spray)
   if (finds.length === 0) return call.env.out(said)
   // The answer goes out at the end of a command; here questions follow, and it has to stand before them.

@@ -3,6 +3,7 @@ import { rememberNew } from '../../ledger/write/kept.ts'
 import { createFiles } from '../../ledger/write/write-batch.ts'
 import { SINGULAR, type StandingKind } from '../../records/kinds.ts'
 import { findNamed } from '../../records/said-name.ts'
+import { wrap } from '../../render/text.ts'
 import { whenOf } from '../../reports/note/draft.ts'
 import { makeRecord, missingOfRecord } from '../../reports/note/record-draft.ts'
 import { type NewRecord, type NotedRecords, noteRecords } from '../../reports/note/record-report.ts'
@@ -139,7 +140,7 @@ async function write(
   }))
   rememberNew(root, wanted)
   const files = uninterrupted(() => createFiles(wanted))
-  if (screen) call.env.out(files.map((file) => `Written: ${file}\n`).join(''))
+  if (screen) call.env.out(files.map((file) => `${wrap(`Written: ${file}`, call.env.columns)}\n`).join(''))
   else await show(call, { ...noted, written: true })
   return 0
 }

@@ -1,9 +1,10 @@
 import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
-import type { SprayEntry } from '../../ledger/read/ledger.ts'
+import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Product } from '../../records/product.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
 import type { Sprayer } from '../../records/sprayer.ts'
 import type { Disease } from '../../records/target.ts'
+import { typedIn } from '../book-units.ts'
 import type { ReportInput } from '../report.ts'
 import { isBicarbonate } from '../spraying/actives.ts'
 
@@ -27,6 +28,7 @@ export function mixCommand(
     rows?: { from: number; to: number } | null
   },
 ): string {
+  const { units } = ledger.vineyard
   const past = ledger.sprays.filter((spray) => spray.season <= season && spray.date <= asOf)
   const last = usualSpray(past, blocks)
   const sprayer = last?.sprayer ?? (ledger.sprayers.size === 1 ? [...ledger.sprayers.keys()][0] : undefined)
@@ -35,7 +37,7 @@ export function mixCommand(
     const label = product ? labelRange(product, { diseases, water: last?.water?.value }) : null
     const usual = label && (usualDose(past, { product: id, label, blocks }) ?? label.high)
     const dose = product && label && { value: gentle(product, label, usual!), unit: label.unit }
-    return [` --product "${id}${dose ? `=${dose.value} ${dose.unit}` : ''}"`]
+    return [` --product "${id}${dose ? `=${typedIn(dose, units, { digits: DIGITS, within: label })}` : ''}"`]
   })
   return [
     rows ? 'rowbook mix --spot' : 'rowbook mix',
@@ -43,9 +45,9 @@ export function mixCommand(
     rows ? ` --rows ${rows.from === rows.to ? rows.from : `${rows.from}-${rows.to}`}` : '',
     ...doses,
     last?.water
-      ? ` --water "${last.water.value} L/ha"`
+      ? ` --water "${typedIn({ value: last.water.value, unit: 'L/ha' }, units, { digits: DIGITS })}"`
       : rows
-        ? tankful(ledger.sprayers.get(sprayer ?? ''))
+        ? tankful(ledger.sprayers.get(sprayer ?? ''), units)
         : '',
     sprayer === undefined ? '' : ` --sprayer ${sprayer}`,
   ].join('')
@@ -79,11 +81,15 @@ function usualDose(
   )
   return (doses.findLast(({ here }) => here) ?? doses.at(-1))?.dose.value ?? null
 }
+/** As many as a label has. */
+const DIGITS = 3
 
 /** A tank of spray, where the sprayer's record doesn't say what it puts on a hectare. */
-function tankful(sprayer: Sprayer | undefined): string {
+function tankful(sprayer: Sprayer | undefined, units: Ledger['vineyard']['units']): string {
   if (!sprayer || sprayer.water !== undefined) return ''
-  return sprayer.flow !== undefined && sprayer.speed !== undefined ? '' : ` --water ${sprayer.tank}L`
+  return sprayer.flow !== undefined && sprayer.speed !== undefined
+    ? ''
+    : ` --water "${typedIn({ value: sprayer.tank, unit: 'L' }, units)}"`
 }
 
 /** g/L of bicarbonate above which it can burn leaves in heat. Common practice, no source. */

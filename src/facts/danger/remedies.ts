@@ -141,7 +141,9 @@ function factsOf(ledger: Ledger, product: Named<Product>, { disease, date }: Rem
   return [
     days === null ? 'PHI not recorded' : `PHI ${days} d`,
     reEntryText(product.re_entry),
-    ...(stock?.left != null ? [`${leftText(stock.left, stock.unit)} left`] : []),
+    ...(stock?.left != null
+      ? [`${inBookUnits(leftText(stock.left, stock.unit), ledger.vineyard.units)} left`]
+      : []),
     ...(groups.length > 0 ? [`group ${groups.join(', ')}`] : []),
     ...(low === undefined ? [] : [inBookUnits(`use at ${low} to ${high} °C`, ledger.vineyard.units)]),
     ...(product.rain?.fast === undefined ? [] : [`needs ${product.rain.fast} h dry`]),

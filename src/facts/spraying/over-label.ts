@@ -2,6 +2,7 @@ import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
+import { inBookUnits } from '../book-units.ts'
 import { byBlockAndProduct, groupedBy, statedTargets } from '../judged.ts'
 import { both, say } from '../say.ts'
 import { type Application, applicationsOf } from './applications.ts'
@@ -104,7 +105,8 @@ function overInSeason(ledger: Ledger, season: number): Map<SprayEntry, OverLabel
     list.map(runningSums()).flatMap((upTo, at) => {
       const { spray, product } = list[at]!
       const why = whyOver(ledger, list, { at, upTo })
-      return why === null ? [] : [{ spray, product: product.id, why }]
+      if (why === null) return []
+      return [{ spray, product: product.id, why: inBookUnits(why, ledger.vineyard.units, 'spray') }]
     }),
   )
   const bySpray = new Map<SprayEntry, OverLabel[]>()

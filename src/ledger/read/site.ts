@@ -17,8 +17,8 @@ export const unitSystem = (text: string): Site['units'] =>
   text === 'uk' ? 'imperial' : text === 'metric' || text === 'us' || text === 'imperial' ? text : undefined
 
 /**
- * The little of `vineyard.yaml` that decides which season is meant, before the ledger is read. What can't be
- * read here is left out; opening the ledger tells what is wrong with it.
+ * The little of `vineyard.yaml` that is wanted before the ledger is read, or without it: which season is meant, and its
+ * units. What can't be read here is left out; opening the ledger tells what is wrong with it.
  */
 export function readSite(root: string, files: LedgerFiles = filesOnDisk(root)): Site {
   const site: Site = { latitude: 45 }

@@ -1,3 +1,4 @@
+import { inBookUnits } from '../../facts/book-units.ts'
 import type { Names } from '../../facts/names.ts'
 import { partText, WHOLE } from '../../facts/protection/parts.ts'
 import { shortDate } from '../../records/spoken-date.ts'
@@ -13,11 +14,11 @@ import type { BlockCover, CoverData, DiseaseCover } from './report.ts'
 import { legalText } from './terminal-next-spray.ts'
 
 /** Whether each block was protected when disease was likely. */
-export const coverPage: PageOf<CoverData> = ({ data }, { names }) => ({
+export const coverPage: PageOf<CoverData> = ({ data }, { names, units }) => ({
   title: `Protection against ${data.disease}`,
   content: html`${data.why && html`<p>${data.why}.</p>\n`}${data.blocks.map((block, index) => section(block, { data, names, index }))}<section>
 <h2>Rules used</h2>
-<ul class="plain">${data.rules.map((rule) => html`<li>${rule}</li>\n`)}</ul>
+<ul class="plain">${data.rules.map((rule) => html`<li>${inBookUnits(rule, units)}</li>\n`)}</ul>
 </section>
 `,
 })

@@ -1,5 +1,5 @@
 import { HIGH_PRESSURE } from '../../agronomy/disease/powdery-interval.ts'
-import { sayRain } from '../../facts/book-units.ts'
+import { inBookUnits, sayRain } from '../../facts/book-units.ts'
 import { partsOn, partText, WHOLE } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
 import { addDays } from '../../records/date.ts'
@@ -37,7 +37,7 @@ export function renderCover(report: Report<CoverData>, names: CoverNames, style:
     ...(next ? [next] : []),
     ...(lines.length > 0 ? [lines.map((line) => wrap(line, style.columns)).join('\n')] : []),
     ...(data.why ? [wrap(`${data.why}.`, style.columns)] : []),
-    style.paint.faint(wrap(data.rules.join(' '), style.columns)),
+    style.paint.faint(wrap(inBookUnits(data.rules.join(' '), style.units), style.columns)),
   ]
   return underAnswer(`${parts.join('\n\n')}\n`, report.cautions, style.columns)
 }

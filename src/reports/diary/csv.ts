@@ -1,3 +1,4 @@
+import { ownQuantity, sayContent, type Units } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
 import type { Quantity } from '../../records/quantity.ts'
@@ -6,18 +7,25 @@ import type { DiaryData } from './report.ts'
 import type { DiaryRow } from './row.ts'
 
 interface CsvColumn {
-  name: string
-  of: (row: DiaryRow) => Cell
+  name: (units: Units) => string
+  of: (row: DiaryRow, units: Units) => Cell
 }
 
+/** A quantity that is always in one unit of the ledger, which is part of the heading: `water_l_per_ha`. */
 const size = (name: string, unit: string, of: (row: DiaryRow) => Quantity | null): CsvColumn[] => [
-  { name: `${name}_${unit}`, of: (row) => of(row)?.value },
+  {
+    name: (units) =>
+      `${name}_${ownQuantity({ value: 0, unit }, units).unit.toLowerCase().replace('/', '_per_').replaceAll(' ', '_')}`,
+    of: (row, units) => inOwn(of(row), units)?.value,
+  },
 ]
 const measured = (name: string, of: (row: DiaryRow) => Quantity | null): CsvColumn[] => [
-  { name, of: (row) => of(row)?.value },
-  { name: `${name}_unit`, of: (row) => of(row)?.unit },
+  { name: () => name, of: (row, units) => inOwn(of(row), units, true)?.value },
+  { name: () => `${name}_unit`, of: (row, units) => inOwn(of(row), units, true)?.unit },
 ]
-const plain = (name: string, of: (row: DiaryRow) => Cell): CsvColumn[] => [{ name, of }]
+const inOwn = (quantity: Quantity | null, units: Units, isDose = false) =>
+  quantity && ownQuantity(quantity, units, isDose)
+const plain = (name: string, of: CsvColumn['of']): CsvColumn[] => [{ name: () => name, of }]
 
 const COLUMNS: Readonly<Record<string, CsvColumn[]>> = {
   date: plain('date', ({ date }) => date),
@@ -29,14 +37,14 @@ const COLUMNS: Readonly<Record<string, CsvColumn[]>> = {
   ],
   productName: plain('product', ({ productName }) => productName),
   authorisation: plain('authorisation', ({ authorisation }) => authorisation),
-  actives: plain('actives', ({ actives }) =>
+  actives: plain('actives', ({ actives }, units) =>
     actives
-      .map(({ name, content }) => [name, content?.value, content?.unit].filter(Boolean).join(' '))
+      .map(({ name, content }) => [name, content && sayContent(content, units)].filter(Boolean).join(' '))
       .join('; '),
   ),
   dose: measured('dose', ({ dose }) => dose),
   total: measured('total', ({ total }) => total),
-  waterPerHa: size('water', 'l_per_ha', ({ waterPerHa }) => waterPerHa),
+  waterPerHa: size('water', 'L/ha', ({ waterPerHa }) => waterPerHa),
   blockName: plain('place', ({ blockName }) => blockName),
   place: plain('parcel', ({ place }) => place),
   area: [...size('treated', 'ha', ({ area }) => area), ...plain('part', ({ part }) => part)],
@@ -46,7 +54,7 @@ const COLUMNS: Readonly<Record<string, CsvColumn[]>> = {
   reason: plain('reason', ({ reason }) => reason?.join('; ')),
   operator: plain('operator', ({ operator }) => operator),
   certificate: plain('certificate', ({ certificate }) => certificate),
-  wind: size('wind', 'm_per_s', ({ wind }) => wind),
+  wind: size('wind', 'm/s', ({ wind }) => wind),
   windFrom: plain('wind_from', ({ windFrom }) => windFrom),
   beforeHarvest: [
     ...plain('days_before_harvest', ({ beforeHarvest }) => beforeHarvest),
@@ -60,10 +68,10 @@ const COLUMNS: Readonly<Record<string, CsvColumn[]>> = {
 }
 
 /** The record as CSV: the fields of its form, what each row lacks, the line of its entry, and the cautions. */
-export function diaryCsv({
-  data: { fields, rows },
-  cautions,
-}: Pick<Report<DiaryData>, 'data' | 'cautions'>): string {
+export function diaryCsv(
+  { data: { fields, rows }, cautions }: Pick<Report<DiaryData>, 'data' | 'cautions'>,
+  units: Units,
+): string {
   const caution = cautions.join(' ')
   const columns = [
     ...fields.flatMap(({ key }) => COLUMNS[key]!),
@@ -74,7 +82,7 @@ export function diaryCsv({
     ...plain('caution', () => caution),
   ]
   return csvText(
-    columns.map(({ name }) => name),
-    rows.map((row) => columns.map(({ of }) => of(row))),
+    columns.map(({ name }) => name(units)),
+    rows.map((row) => columns.map(({ of }) => of(row, units))),
   )
 }

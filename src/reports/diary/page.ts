@@ -1,3 +1,4 @@
+import { inGround, sayContent } from '../../facts/book-units.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { monthOf, shortDate } from '../../records/spoken-date.ts'
 import { quantityCell } from '../../render/html/figures.ts'
@@ -47,7 +48,11 @@ function tables(
     const shown = others.slice(part * each, (part + 1) * each)
     return pageTable({
       caption: parts === 1 ? `Uses, ${month}` : `Uses, ${month}, part ${part + 1} of ${parts}`,
-      columns: [{ title: 'no.' }, { title: 'date' }, ...shown.map(({ title }) => ({ title }))],
+      columns: [
+        { title: 'no.' },
+        { title: 'date' },
+        ...shown.map(({ title }) => ({ title: inGround(title, input.units) })),
+      ],
       rows: rows.map(({ row, number }) => [
         String(number),
         html`<time datetime="${row.date}">${longDate(row.date)}</time>`,
@@ -64,7 +69,7 @@ function cellOf(row: DiaryRow, key: string, input: PageInput): Content {
   if (key === 'actives')
     return row.actives
       .map(({ name, content }) =>
-        [name, content && `${content.value} ${content.unit}`].filter(Boolean).join(' '),
+        [name, content && sayContent(content, input.units)].filter(Boolean).join(' '),
       )
       .join(', ')
   if (key === 'area' && row.part !== 'whole') return [quantityCell(row.area, input), ` (${row.part})`]

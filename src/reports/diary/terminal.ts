@@ -1,3 +1,4 @@
+import { sayContent } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
 import { sayReEntry, sayUntil } from '../../facts/spraying/re-entry.ts'
@@ -107,7 +108,7 @@ function headOf(row: DiaryRow, style: Style): string {
 
 function productLines(row: DiaryRow, data: DiaryData, style: Style): string[] {
   const actives = row.actives.map(({ name, content, group }) =>
-    [name, content && `${content.value} ${content.unit}`, group].filter(Boolean).join(' '),
+    [name, content && sayContent(content, style.units), group].filter(Boolean).join(' '),
   )
   const reason = row.reason ? `, for ${listed(row.reason)}` : ''
   const pick = row.pickFrom

@@ -179,12 +179,11 @@ const people = (count: number) => counted(count, 'person', 'people')
 const pickingRate = (rate: number, units: Units) =>
   `${inBookUnits(`${figure(rate, 0)} kg`, units).replace(/\.\d/, '')} per person-hour`
 
-/** Litres of juice from a tonne; US gallons from a US ton, imperial gallons from a tonne. */
+/** Litres of juice from a tonne; US gallons from a US ton, imperial gallons from a thousand pounds. */
 function juiceShare(litres: number, units: Units): string {
   if (units === 'metric') return `${figure(litres, 0)} L of juice a tonne`
-  const ton = units === 'us' ? 'US ton' : 't'
-  const gallon = units === 'us' ? 'US gal' : 'imp gal'
-  return `${figure(convert(litres, 'L/t', `${gallon}/${ton}`), 0)} ${gallon} of juice a ${units === 'us' ? 'US ton' : 'tonne'}`
+  if (units === 'us') return `${figure(convert(litres, 'L/t', 'US gal/US ton'), 0)} US gal of juice a US ton`
+  return `${figure(convert(litres, 'L/t', 'imp gal/1000 lb'), 0)} imp gal of juice from 1000 lb`
 }
 
 function basis({ blocks, settings }: HarvestData, names: Names, units: Units): string[] {

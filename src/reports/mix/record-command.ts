@@ -1,7 +1,8 @@
+import { typedIn, type Units } from '../../facts/book-units.ts'
 import { type MixJob, volumeOf } from './job.ts'
 
 /** `rowbook note spray …` for a part or spot spray, as it runs; null where nothing of it is on record to write down. */
-export function recordCommand(job: MixJob): string | null {
+export function recordCommand(job: MixJob, units: Units): string | null {
   const { blocks = [], spot, treated, sprayer, parts } = job
   if (blocks.length === 0 || (!spot && !treated) || parts.some(({ product }) => !product)) return null
   const targets = [...new Set(parts.flatMap(({ targets }) => targets ?? []))]
@@ -13,9 +14,9 @@ export function recordCommand(job: MixJob): string | null {
     rows ? ` --rows ${rows.low === rows.high ? rows.low : `${rows.low}-${rows.high}`}` : '',
     vines ? ` --vines ${vines}` : '',
     share ? ` --share "${figure(share * 100)} %"` : '',
-    ` --water ${figure(volumeOf(job))}L`,
+    ` --water "${typedIn({ value: volumeOf(job), unit: 'L' }, units)}"`,
     sprayer === undefined ? '' : ` --sprayer ${sprayer}`,
-    ...parts.map(({ id, dose }) => ` --product "${id}=${figure(dose.value)} ${dose.unit}"`),
+    ...parts.map(({ id, dose }) => ` --product "${id}=${typedIn(dose, units)}"`),
     ...targets.map((target) => ` --for ${target}`),
   ].join('')
 }

@@ -2,6 +2,7 @@ import { requiredFlow, volumePerHectare } from '../../agronomy/spraying/calibrat
 import { mixingRank, WATER_CONDITIONER_RANK, WETTER_RANK } from '../../agronomy/spraying/mixing-order.ts'
 import { checkRate } from '../../agronomy/spraying/nozzle-check.ts'
 import { fillTanks } from '../../agronomy/spraying/tank.ts'
+import type { Units } from '../../facts/book-units.ts'
 import { CAUTION } from '../../facts/cautions.ts'
 import { makeReport, type Report } from '../../facts/report.ts'
 import { OVER_LABEL, type OverLabel } from '../../facts/spraying/over-label.ts'
@@ -72,6 +73,8 @@ export function mix(
   from: {
     asOf: IsoDate
     season: number | null
+    /** Of the command that records it. */
+    units: Units
     after?: MixAfter
     findings?: Finding[]
     /** What the ledger says is over the label beside the doses. */
@@ -98,7 +101,7 @@ export function mix(
     treated: job.treated ?? null,
     perVine: job.treated?.vines ? { value: litres / job.treated.vines, unit: 'L' } : null,
     sprayer: job.sprayer ?? null,
-    record: overLabel.length === 0 && !from.recorded ? recordCommand(job) : null,
+    record: overLabel.length === 0 && !from.recorded ? recordCommand(job, from.units) : null,
     recorded: from.recorded ? whereOf(from.recorded) : null,
     pace: paceOf(job),
     waterBy: job.waterBy,

@@ -1,3 +1,4 @@
+import { inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
 import { PLAIN, type Style } from '../../render/style.ts'
@@ -28,20 +29,31 @@ export function renderShed(report: Report<MixData>, style: Style): string {
     lines.push(`  [ ] water to half         (in all ${display(data.toAdd![index]!, plain.units)})`)
     for (const id of data.order) {
       const product = data.products.find(({ product }) => product === id)!
-      lines.push(`  [ ] ${nameOf(product).padEnd(34)} ${fillAmount(product, index, plain).padStart(12)}`)
+      lines.push(tick(product, fillAmount(product, index, plain), plain))
     }
     lines.push(`  [ ] water to ${display(data.fills![index]!, plain.units)}`, '')
   }
   if (!data.fills)
     for (const product of data.products)
-      lines.push(`  [ ] ${nameOf(product).padEnd(34)} ${display(product.total!, plain.units).padStart(12)}`)
+      lines.push(tick(product, display(product.total!, plain.units), plain))
   for (const line of [...notes(data, plain), ...follows(data, plain)]) lines.push(wrap(line, plain.columns))
   for (const { level, name, message } of report.findings)
     lines.push(
-      wrap(`${level.toUpperCase()} ${name}: ${daysInWords(message, report.asOf.slice(0, 4))}`, plain.columns),
+      wrap(
+        `${level.toUpperCase()} ${name}: ${inBookUnits(daysInWords(message, report.asOf.slice(0, 4)), style.units, 'spray')}`,
+        plain.columns,
+      ),
     )
   lines.push('', 'Date __________  from ______ to ______  wind ________  by __________________')
   return `${lines.join('\n')}\n`
+}
+
+/** A product to tick off with its amount, which goes below a long name. */
+function tick(product: MixData['products'][number], amount: string, { columns }: Style): string {
+  const name = nameOf(product)
+  const place =
+    name.length > 34 ? `${wrap(name, columns - 6, '      ').trimStart()}\n${' '.repeat(40)}` : name.padEnd(34)
+  return `  [ ] ${place} ${amount.padStart(12)}`
 }
 
 interface Kind {

@@ -1,4 +1,5 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
+import { inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import type { Level } from '../../ledger/read/finding.ts'
@@ -6,7 +7,7 @@ import { daysInWords } from '../../render/days-in-words.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { COLOUR, type Column, renderTable } from '../../render/table.ts'
-import { counted, underAnswer, wrap } from '../../render/text.ts'
+import { counted, underAnswer, wrap, wrapCommand } from '../../render/text.ts'
 import { display, displayRange } from '../../render/units.ts'
 import type { MixProduct } from './amounts.ts'
 import type { MixData } from './report.ts'
@@ -31,7 +32,7 @@ export function renderMix(report: Report<MixData>, style: Style): string {
         paragraph(follows(report.data, style), style),
         report.data.record === null
           ? ''
-          : `Once it is sprayed, record it:\n  ${safeLine(report.data.record)}\n`,
+          : `Once it is sprayed, record it:\n${wrapCommand(safeLine(report.data.record), style.columns)}\n`,
         rest,
       ]
   return parts.filter((part) => part !== '').join('\n')
@@ -186,7 +187,11 @@ export function overLabelText({ overLabel, products }: MixData, { columns, paint
   })
   const lines = [
     'Do not mix this: it is over the label. No amounts are given.',
-    `If it was sprayed: ${lower(sayOverLabel(overLabel).replace(/^Over the label: /, ''))}`,
+    inBookUnits(
+      `If it was sprayed: ${lower(sayOverLabel(overLabel).replace(/^Over the label: /, ''))}`,
+      units,
+      'spray',
+    ),
     ...doses,
   ]
   return `${paint.bad(wrap(lines[0]!, columns))}\n${paragraph(lines.slice(1), { columns } as Style)}`
@@ -195,14 +200,14 @@ export function overLabelText({ overLabel, products }: MixData, { columns, paint
 /** What the rules say against the mix, of the levels wanted. */
 function stands(
   report: Report<MixData>,
-  { columns, paint }: Style,
+  { columns, paint, units }: Style,
   wanted: (level: Level) => boolean,
 ): string {
   const findings = report.findings.filter(({ level }) => wanted(level))
   if (findings.length === 0) return ''
   const lines = findings.map(({ level, name, message, help }) => {
     const head = `${level === 'error' ? paint.bad(level) : level}  ${name}`
-    return `${head}\n${wrap(safeLine(`${daysInWords(message, report.asOf.slice(0, 4))}; ${help}`), columns, '  ')}`
+    return `${head}\n${wrap(inBookUnits(safeLine(`${daysInWords(message, report.asOf.slice(0, 4))}; ${help}`), units, 'spray'), columns, '  ')}`
   })
   return `Problems:\n${lines.join('\n')}\n`
 }

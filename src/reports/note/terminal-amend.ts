@@ -1,3 +1,4 @@
+import { renderYamlLine } from '../../render/entry.ts'
 import { renderFindings } from '../../render/findings.ts'
 import { safe } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -13,17 +14,17 @@ export function renderAmend(
   const { file, text, follows } = report.data
   const { gone, come } = changedLines(before, text)
   const body = [
-    ...gone.map((line) => style.paint.bad(`- ${safe(line)}`)),
-    ...come.map((line) => style.paint.good(`+ ${safe(line)}`)),
+    ...gone.map((line) => style.paint.bad(renderYamlLine(line, '  - ', style.columns))),
+    ...come.map((line) => style.paint.good(renderYamlLine(line, '  + ', style.columns))),
   ]
-  const head = kept === null ? `Not changed yet: ${safe(file)}` : `Changed: ${safe(file)}`
+  const head = wrap(`${kept === null ? 'Not changed yet' : 'Changed'}: ${safe(file)}`, style.columns)
   const lines = text.split('\n')
   const findings = renderFindings(
     all,
     (finding) => (finding.file === file ? (lines[finding.line - 1] ?? null) : null),
     style,
   )
-  const parts = [`${head}\n\n${body.map((line) => `  ${line}\n`).join('')}`, findings]
+  const parts = [`${head}\n\n${body.join('')}`, findings]
   if (follows) parts.push(`${wrap(renderFollows(follows), style.columns)}\n`)
   if (kept !== null)
     parts.push(

@@ -1,5 +1,5 @@
+import { renderEntry } from '../../render/entry.ts'
 import { renderFindings } from '../../render/findings.ts'
-import { safe } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderCautions } from '../../render/text.ts'
 import type { NotedRecords } from './record-report.ts'
@@ -7,15 +7,8 @@ import type { NotedRecords } from './record-report.ts'
 /** New records as their files will be or are, what is wrong with them, and the caution. */
 export function renderRecords(noted: NotedRecords, style: Style): string {
   const { records, all, written } = noted
-  const parts = records.map(({ file, text }) => {
-    const body = text
-      .trimEnd()
-      .split('\n')
-      .filter((line) => !line.startsWith('# yaml-language-server'))
-      .map((line) => `  ${safe(line)}\n`)
-      .join('')
-    return `${written ? 'Written' : 'Not written yet'}: ${safe(file)}\n\n${body}`
-  })
+  const said = written ? 'Written' : 'Not written yet'
+  const parts = records.map(({ file, text }) => renderEntry({ said, file, text }, style.columns))
   const lineOf = (finding: { file: string; line: number }) =>
     records.find(({ file }) => file === finding.file)?.text.split('\n')[finding.line - 1] ?? null
   parts.push(renderFindings(all, lineOf, style))

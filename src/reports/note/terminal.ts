@@ -4,10 +4,11 @@ import { sayCleared } from '../../facts/spraying/clearance.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import { inBrackets, sayUntil } from '../../facts/spraying/re-entry.ts'
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
+import { renderEntry } from '../../render/entry.ts'
 import { renderFindings } from '../../render/findings.ts'
 import { safe } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
-import { counted, listed, renderCautions, wrap } from '../../render/text.ts'
+import { counted, listed, renderCautions, wrap, wrapCommand } from '../../render/text.ts'
 import type { Follows } from './follows.ts'
 import type { Noted } from './report.ts'
 
@@ -15,13 +16,7 @@ import type { Noted } from './report.ts'
 export function renderNote({ report, all }: Noted, style: Style): string {
   const { file, text, written, follows, finds, open } = report.data
   const errors = all.filter((finding) => finding.level === 'error').length
-  const head = written ? `Written: ${safe(file)}` : `Not written yet: ${safe(file)}`
-  const body = text
-    .replace(/\n$/, '')
-    .split('\n')
-    .filter((line) => !line.startsWith('# yaml-language-server'))
-    .map((line) => `  ${safe(line)}`)
-    .join('\n')
+  const entry = renderEntry({ said: written ? 'Written' : 'Not written yet', file, text }, style.columns)
   const lines = text.split('\n')
   const findings = renderFindings(
     all,
@@ -29,7 +24,7 @@ export function renderNote({ report, all }: Noted, style: Style): string {
     style,
   )
   const sum = errors > 0 ? `${counted(errors, 'error')} would be added.\n` : ''
-  const parts = [`${head}\n\n${body}\n`, findings + (findings && sum ? `\n${sum}` : sum)]
+  const parts = [entry, findings + (findings && sum ? `\n${sum}` : sum)]
   if (finds) parts.push(renderFinds(finds, style))
   if (open) parts.push(`${wrap(inBookUnits(`${upper(open)}.`, style.units), style.columns)}\n`)
   if (follows) parts.push(`${wrap(renderFollows(follows), style.columns)}\n`)
@@ -39,7 +34,8 @@ export function renderNote({ report, all }: Noted, style: Style): string {
 /** What finds ask for, and the command for it; that of a whole block is told apart from that of its rows. */
 function renderFinds({ said, next, also, spray }: FindAdvice, { columns }: Style): string {
   const whole = spray && !spray.rows ? ['No rows are noted for it, so this is for the whole block:'] : []
-  return `${wrap(safe(upper([...said, ...whole].join(' '))), columns)}\n${[next, ...also].map((one) => `  ${safe(one)}\n`).join('')}`
+  const todo = [next, ...also].map((one) => `${wrapCommand(safe(one), columns)}\n`).join('')
+  return `${wrap(safe(upper([...said, ...whole].join(' '))), columns)}\n${todo}`
 }
 
 /** When people may enter, and when picking and the next spray are allowed. */

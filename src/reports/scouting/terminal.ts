@@ -8,7 +8,7 @@ import { figure } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, listed, underAnswer, wrap } from '../../render/text.ts'
+import { counted, listed, underAnswer, wrap, wrapCommand } from '../../render/text.ts'
 import { scoutingChart } from './chart.ts'
 import type { RowMap, ScoutingData, ScoutingState, ScoutingTrend } from './report.ts'
 
@@ -23,7 +23,7 @@ export function renderScouting(report: Report<ScoutingData>, names: CoverNames, 
     parts.push(
       '',
       wrap(`${name(block)}: ${safeLine(said.join(' '))}`, style.columns),
-      ...[next, ...also].map((one) => `  ${safeLine(one)}`),
+      ...[next, ...also].map((one) => wrapCommand(safeLine(one), style.columns)),
     )
   if (data.rounds.length > 0) parts.push('', wrap(roundLine(data, name), style.columns))
   const changes = data.trends.filter(({ beyondChance }) => beyondChance)
@@ -189,17 +189,19 @@ function rowLine(
   name: NameOf,
   style: Style,
 ): string {
-  const label = `${name(block)}, ${disease} ${shortDate(date)}: `
+  const said = `${name(block)}, ${disease} ${shortDate(date)}: `
+  // A long name stands on a line of its own.
+  const label = said.length > style.columns / 2 ? '  ' : said
   const place = where ? `, ${safeLine(where)}` : ''
   const words = `${from === to ? `row ${from}` : `rows ${from} to ${to}`}${rows === null ? '' : ` of ${rows}`}${place}`
-  if (rows === null || to > rows) return wrap(label + words, style.columns)
+  if (rows === null || to > rows) return wrap(said + words, style.columns)
   const room = style.columns - label.length
   const each = Math.ceil(rows / Math.max(10, room))
   const strip = Array.from({ length: Math.ceil(rows / each) }, (_, at) => {
     const first = at * each + 1
     return first + each - 1 >= from && first <= to ? '█' : '▁'
   }).join('')
-  return `${label}${strip}\n${wrap(words, style.columns, ' '.repeat(Math.min(label.length, 30)))}`
+  return `${label === said ? '' : `${wrap(said.trimEnd(), style.columns)}\n`}${label}${strip}\n${wrap(words, style.columns, ' '.repeat(Math.min(label.length, 30)))}`
 }
 
 /** What the columns of the table mean. */

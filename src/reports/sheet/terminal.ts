@@ -1,7 +1,7 @@
 import type { Report } from '../../facts/report.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, underAnswer, wrap } from '../../render/text.ts'
+import { counted, underAnswer, wrap, wrapCommand } from '../../render/text.ts'
 import type { SheetBlock, SheetData } from './report.ts'
 import { sayPlaces, sayWanted, titleOf, whereColumns } from './terminal-words.ts'
 
@@ -15,7 +15,7 @@ export function renderSheet(report: Report<SheetData>, names: Names, style: Styl
   const lines = places === 1 ? 'line' : 'lines'
   const head = `${titleOf(kind)}: ${counted(blocks.length, 'block')}, ${places} ${lines} to write on. Print it with --html FILE.`
   const parts = blocks.map((block) => renderBlock(block, names.get(block.block) ?? block.block, style))
-  const foot = `To make this sheet again, from the same records:\n  ${again}\n`
+  const foot = `To make this sheet again, from the same records:\n${wrapCommand(again, style.columns)}\n`
   return underAnswer(
     `${wrap(head, style.columns)}\n\nDate __________  from ______ to ______  by __________________\n\n${parts.join('\n')}\n${foot}\n`,
     report.cautions,
@@ -46,7 +46,7 @@ function renderBlock(block: SheetBlock, name: string, { columns, paint }: Style)
     '',
     table.trimEnd(),
     ...once.map((title) => `${title}: ________`),
-    `To type it in:\n  ${block.typeIn}`,
+    `To type it in:\n${wrapCommand(block.typeIn, columns)}`,
   ]
   return `${text.join('\n')}\n`
 }

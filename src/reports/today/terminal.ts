@@ -2,7 +2,7 @@ import type { Report } from '../../facts/report.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
-import { counted, underAnswer, wrap } from '../../render/text.ts'
+import { counted, underAnswer, wrap, wrapCommand } from '../../render/text.ts'
 import type { TodayItem } from './item.ts'
 import { oneAsk } from './one-ask.ts'
 import type { TodayData } from './report.ts'
@@ -15,7 +15,8 @@ export function renderToday(report: Report<TodayData>, style: Style): string {
   const items = station ? report.data.items : oneAsk(report.data.items)
   const day = spokenDate(report.asOf)
   if (items.length === 0) return `${day}: nothing recorded is due.\n`
-  if (items[0]?.what === 'setup') return `${wrap(items[0].text, style.columns)}\n  ${items[0].next}\n`
+  if (items[0]?.what === 'setup')
+    return `${wrap(items[0].text, style.columns)}\n${wrapCommand(items[0].next, style.columns)}\n`
   const now = items.filter(({ urgency }) => urgency === 'now').length
   const soon = items.filter(({ urgency }) => urgency === 'soon').length
   const rest = items.length - now
@@ -39,6 +40,12 @@ function renderItem(item: TodayItem, { columns, paint }: Style): string {
   const { urgency, next, also } = item
   const colour = urgency === 'now' ? paint.bad : urgency === 'soon' ? paint.doubtful : paint.faint
   const body = wrap(oneLine(item, columns - WIDTH), columns, ' '.repeat(WIDTH)).slice(WIDTH)
-  const todo = [next, ...also].map((one) => `${' '.repeat(WIDTH)}${paint.faint(safeLine(one))}`)
+  const todo = [next, ...also].map((one) =>
+    paint.faint(renderNext(safeLine(one), columns, ' '.repeat(WIDTH))),
+  )
   return [`${colour(urgency.padEnd(WIDTH))}${body}`, ...todo].join('\n')
 }
+
+/** What to do next: most often a command, else a sentence. */
+export const renderNext = (next: string, columns: number, indent: string): string =>
+  next.startsWith('rowbook ') ? wrapCommand(next, columns, indent) : wrap(next, columns, indent)

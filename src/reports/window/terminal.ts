@@ -55,7 +55,7 @@ function page(
   const sample = block.lastSample
     ? `; last sample ${figure(block.lastSample.brix, 1)} Brix on ${shortDate(block.lastSample.date)}`
     : ''
-  const head = `${style.paint.strong(name)}: ${target}${sample}`
+  const head = wrap(`${style.paint.strong(name)}: ${target}${sample}`, style.columns)
   const next = sayNextSample(block, asOf)
   const lines = [
     ...pressLine(block),

@@ -6,8 +6,8 @@ import { findingAt, type Rule } from '../rule.ts'
 export const deltaT: Rule = {
   name: 'delta-t',
   about: {
-    what: 'Delta T (air temperature minus wet bulb) was under 2 or over 8. Under 2, drops hang in the air; over 8, they dry on their way.',
-    limits: '2 to 8 °C, a hint; over 10 a warning',
+    what: 'Air and wet bulb (Delta T) were under 2 or over 8 °C apart. Under 2, drops hang in the air; over 8, they dry on their way.',
+    limits: '2 to 8 °C apart, a hint; over 10 °C apart a warning',
     source:
       'Australian Bureau of Meteorology, year not known, second-hand, quoted by others; wet bulb by the psychrometric equation, ASHRAE Handbook Fundamentals 2017, chapter 1, from memory',
     basis: 'memory',
@@ -20,15 +20,15 @@ export const deltaT: Rule = {
       if (value === null || band === 'ideal') return []
       const why =
         band === 'under'
-          ? 'under 2: drops hang in moist air'
+          ? 'under 2 °C apart: drops hang in moist air'
           : band === 'over'
-            ? 'over 10: drops dry on their way'
-            : 'over 8: drops begin to dry on their way'
+            ? 'over 10 °C apart: drops dry on their way'
+            : 'over 8 °C apart: drops begin to dry on their way'
       return [
         findingAt(spray, ['weather', 'temperature'], {
           name: 'delta-t',
           level: value > 10 ? 'warning' : 'hint',
-          message: `Delta T was ${value.toFixed(1)}, ${why}`,
+          message: `air and wet bulb were ${value.toFixed(1)} °C apart (Delta T), ${why}`,
           help: 'spray at another hour, or with coarser drops',
         }),
       ]

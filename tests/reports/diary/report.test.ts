@@ -212,7 +212,7 @@ describe('each form', () => {
     '%s as CSV: numbers are numbers, what is missing is named, formulas are defused',
     (form) => {
       const files = { ...PLACED, 'seasons/2026/sprays/a.yaml': SPRAY.replace('R.', '"=HYPERLINK(1)"') }
-      const rows = parse(diaryCsv(ask(form, files)), {
+      const rows = parse(diaryCsv(ask(form, files), 'metric'), {
         columns: true,
         record_delimiter: '\r\n',
       }) as Record<string, string>[]

@@ -9,7 +9,7 @@ import { canopyOf, diluteOfCanopy } from '../../../src/reports/mix/canopy.ts'
 import type { MixJob } from '../../../src/reports/mix/job.ts'
 import { mix } from '../../../src/reports/mix/report.ts'
 
-const dataOf = (job: MixJob) => mix(job, { asOf: '2026-06-14', season: null }).data
+const dataOf = (job: MixJob) => mix(job, { asOf: '2026-06-14', season: null, units: 'metric' }).data
 const near = (got: number, want: number, within = 1e-9) =>
   expect(Math.abs(got - want)).toBeLessThanOrEqual(within * Math.max(Math.abs(want), 1e-300))
 
