@@ -67,6 +67,23 @@ export function overlap(a: Pick<SprayEntry, 'rows'>, b: Pick<SprayEntry, 'rows'>
   return !a.rows || !b.rows || (a.rows.low <= b.rows.high && b.rows.low <= a.rows.high)
 }
 
+/** Whether an application is of some vines or a share, of which nobody can tell which vines they were. */
+export const isLoose = ({ spray, share }: Application): boolean =>
+  !spray.rows && (share === null || share < 1 - 1e-9)
+
+/**
+ * Whether two applications on a block surely hit one vine at least: rows that both name, or parts that are together more
+ * than the block. Where they only may have, the most that a vine can have had is counted.
+ */
+export function surelyMeet(a: Application, b: Application): boolean {
+  if (a.spray.rows && b.spray.rows) return overlap(a.spray, b.spray)
+  return (a.share ?? 0) + (b.share ?? 0) > 1 + 1e-9
+}
+
+/** How it is said that sprays were counted as on the same vines, and how to tell that they were not. */
+export const COUNTED_AS_ONE =
+  'sprays of some vines or a share count as on the same vines: write their `rows` where they were others'
+
 /** Things in groups by a key, in the order of their first member. */
 export function groupedBy<T>(list: readonly T[], keyOf: (one: T) => string): Map<string, T[]> {
   const groups = new Map<string, T[]>()

@@ -1,5 +1,5 @@
 import { type CopperWindow, copperWindow } from '../../agronomy/spraying/copper-window.ts'
-import { lowest } from '../../agronomy/statistics/extremes.ts'
+import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { dayOf, type IsoDate, yearOf } from '../../records/date.ts'
@@ -22,6 +22,27 @@ export function copperOf(one: Application): number | null {
 export function copperSum(list: readonly Application[]): number | null {
   const each = list.map(copperOf)
   return each.some((one) => one === null) ? null : each.reduce((sum: number, one) => sum + one!, 0)
+}
+
+/**
+ * The most copper metal that a vine can have had, kg for each ha of what was treated: every spray of the whole, the rows
+ * that had most, and every spray of some vines or a share, as if it had met the same vines each time. Null where a figure
+ * is missing, or how much of the block was treated.
+ */
+export function mostCopperOnAVine(list: readonly Application[]): number | null {
+  let loose = 0
+  const inRows: { low: number; high: number; copper: number }[] = []
+  for (const one of list) {
+    const mean = copperOf(one)
+    if (mean === 0) continue
+    if (mean === null || !one.share) return null
+    const copper = mean / one.share
+    if (one.spray.rows) inRows.push({ low: one.spray.rows.low, high: one.spray.rows.high, copper })
+    else loose += copper
+  }
+  const onRow = (row: number) =>
+    inRows.reduce((sum, { low, high, copper }) => sum + (low <= row && row <= high ? copper : 0), 0)
+  return loose + highest([0, ...inRows.map(({ low }) => onRow(low))])
 }
 
 /**

@@ -3,7 +3,7 @@ import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
 import { inBookUnits } from '../book-units.ts'
-import { byBlockAndProduct, groupedBy, statedTargets } from '../judged.ts'
+import { byBlockAndProduct, groupedBy, statedTargets, surelyMeet } from '../judged.ts'
 import { both, say } from '../say.ts'
 import { type Application, applicationsOf } from './applications.ts'
 import { doseForms } from './dose-forms.ts'
@@ -136,8 +136,10 @@ function whyOver(
     return `${say(total.total, total.unit)} in all this season, the label allows at most ${say(total.most, total.unit)}`
   const soon = withinInterval(list, at)
   const together = soon && dosesOver(one, soon.before).at(-1)
-  if (soon && together)
-    return `again after ${soon.days} d, the label needs ${soon.asked} d; together ${sayDose(together)}`
+  if (soon && together) {
+    const sure = soon.before.some((other) => surelyMeet(other, one))
+    return `again after ${soon.days} d${sure ? '' : ', counted as on the same vines'}, the label needs ${soon.asked} d; together ${sayDose(together)}`
+  }
   const late = stagesOutside(ledger, one).find(({ isLate }) => isLate)
   return late
     ? `at growth stage ${late.stage}, the label ends at ${highest(late.allowed.map(({ high }) => high))}`

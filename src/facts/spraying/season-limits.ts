@@ -29,8 +29,12 @@ function addTo(applied: Applied, { product, targets, perHa, share, spray }: Appl
   applied.count += 1
   for (const target of new Set(targets)) applied.against.set(target, (applied.against.get(target) ?? 0) + 1)
   if (!perHa || perHa.unit !== product.max_total?.unit) applied.total = null
-  else if (applied.total !== null) applied.total += perHa.value * (spray.rows ? 1 : (share ?? 1))
+  else if (applied.total !== null) applied.total += perHa.value * (isOfVines(spray) ? 1 : (share ?? 1))
 }
+
+/** Whether what it treated had the whole dose, so that its vines can have had as much as all such sprays together. */
+const isOfVines = ({ rows, vines, method }: Application['spray']) =>
+  rows !== undefined || vines !== undefined || method === 'spot'
 
 /** Several sums of one product as one. */
 function together(parts: readonly Applied[]): Applied {

@@ -1,4 +1,4 @@
-import { lowest } from '../../agronomy/statistics/extremes.ts'
+import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import { seasonSpan } from '../../ledger/read/seasons.ts'
 import type { Block } from '../../records/block.ts'
@@ -7,12 +7,14 @@ import type { Quantity } from '../../records/quantity.ts'
 import { areaOf } from '../block-size.ts'
 import type { ReportInput } from '../report.ts'
 import { type Application, applicationsOf } from './applications.ts'
-import { copperOverYears, copperSum } from './copper.ts'
+import { copperOverYears, copperSum, mostCopperOnAVine } from './copper.ts'
 import { type SprayTotals, sumUp } from './sum.ts'
 
 /** Copper as metal, kg for each ha of the block's own area. */
 export interface CopperTotals {
   season: Quantity | null
+  /** The most that a vine can have had in the season, kg for each ha treated: more than the mean where parts were sprayed. */
+  most: Quantity | null
   /** Over the calendar years of the limit, this one among them; the least that it can be where years are unknown. */
   rolling: Quantity | null
   /** Calendar years that the limit counts. */
@@ -90,6 +92,7 @@ function copperOfBlock(
   const known = window !== null && !window.unknownDose
   return {
     season: perHa(season),
+    most: perHa(mostCopperOnAVine(from.inSeason)),
     rolling: perHa(known ? window.sum : null),
     years: window?.years ?? null,
     window: window && { from: window.from, to: window.to, known: window.known, unknown: window.unknown },
@@ -115,20 +118,24 @@ function meanCopper(blocks: readonly BlockTotals[]): CopperTotals {
     blocks.length === 0 || blocks.some(({ copper }) => pick(copper) === null)
       ? null
       : perHa(blocks.reduce((sum, one) => sum + pick(one.copper)!.value * one.area.value, 0) / area)
-  const least = (pick: (copper: CopperTotals) => Quantity | null) =>
+  const ofAll = (
+    pick: (copper: CopperTotals) => Quantity | null,
+    end: (values: readonly number[]) => number,
+  ) =>
     blocks.length === 0 || blocks.some(({ copper }) => pick(copper) === null)
       ? null
-      : perHa(lowest(blocks.map(({ copper }) => pick(copper)!.value)))
+      : perHa(end(blocks.map(({ copper }) => pick(copper)!.value)))
   const first = blocks[0]?.copper
   return {
     season: mean(({ season }) => season),
+    most: ofAll(({ most }) => most, highest),
     rolling: mean(({ rolling }) => rolling),
     years: first?.years ?? null,
     window: first?.window ?? null,
     limitSeason: first?.limitSeason ?? null,
     limitRolling: first?.limitRolling ?? null,
-    roomSeason: least(({ roomSeason }) => roomSeason),
-    roomRolling: least(({ roomRolling }) => roomRolling),
+    roomSeason: ofAll(({ roomSeason }) => roomSeason, lowest),
+    roomRolling: ofAll(({ roomRolling }) => roomRolling, lowest),
     missing: blocks.find(({ copper }) => copper.missing !== null)?.copper.missing ?? null,
   }
 }

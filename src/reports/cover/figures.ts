@@ -34,7 +34,7 @@ export const FIGURES: readonly Figure[] = [
       'the first of: rain within the drying time; total rain; days of protection; ten days of rapid growth (stage 13 to 71), except for systemic products; the interval',
     units: 'h; mm; days',
     limits:
-      'drying 2 h where the label names none (common practice, no source); contact protectants 25 mm where it names none; no lasting protection: 0.2 mm or 2 days (common practice, no source); biologicals the short end of the interval, 7 days at most (common practice, no source); spot sprays and parts protect only what they treated',
+      'drying 2 h where the label names none (common practice, no source); contact protectants 25 mm where it names none; no lasting protection: 0.2 mm or 2 days (common practice, no source); biologicals the short end of the interval, 7 days at most (common practice, no source); spot sprays and parts protect only what they treated, and two of some vines or a share are taken to have met the same vines: the least that can be protected',
     choices:
       "rain that starts as spraying ends falls on wet leaves, so nothing counts as protected; where only the day's total rain is known, protection is unknown",
     source:

@@ -20,11 +20,13 @@ export const FIGURES: readonly Figure[] = [
   {
     name: 'part-spray',
     topic: 'spraying',
-    keys: ['mix.spot', 'mix.treated', 'mix.perVine', 'mix.record', 'mix.sprayer'],
+    keys: ['mix.spot', 'mix.treated', 'mix.perVine', 'mix.record', 'mix.recorded', 'mix.sprayer'],
     what: 'A spray of some rows, some vines or a share: the area treated, the spray per vine, and the command that records it. A spot spray wets single vines or places, so its water per hectare is not compared with the label. Its strength is, and so is the dose for the area treated where that is known.',
     formula:
       'area treated = area x rows treated / rows, or x vines treated / vines planted, or x share; a label without a strength: most per ground area / least water',
     units: 'L for a vine',
+    choices:
+      'which vines a spray of some vines or a share met is not recorded. Intervals, applications, totals of a product and `totals.blocks.copper.most` count two of them as on the same vines: the most that a vine can have had. Protection counts the larger of them alone: the least. Write `rows` to have them told apart',
     source: "the label, as copied into the product's record; areas by proportion",
     basis: 'own',
   },

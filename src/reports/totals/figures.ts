@@ -33,6 +33,7 @@ export const FIGURES: readonly Figure[] = [
     topic: 'law and resistance',
     keys: [
       'totals.blocks.copper.season',
+      'totals.blocks.copper.most',
       'totals.blocks.copper.rolling',
       'totals.blocks.copper.years',
       'totals.blocks.copper.limitSeason',
@@ -44,7 +45,7 @@ export const FIGURES: readonly Figure[] = [
     units: 'kg of copper metal per ha',
     limits: "the site's `limits: copper`; in the European Union 28 kg/ha over 7 years",
     choices:
-      'the regulation does not say whether the 7 years are a moving or a fixed period: here they move, unless `from` names the first year of a fixed period. A year without a record is unknown, not zero',
+      'the regulation does not say whether the 7 years are a moving or a fixed period: here they move, unless `from` names the first year of a fixed period. A year without a record is unknown, not zero. Spot sprays and other parts count by their share of the block. Which vines a spray of some vines or a share met is unknown, so `most` adds them up as if it were the same vines each time: the most that a vine can have had',
     source:
       'Implementing Regulation (EU) 2018/1981, approval extended by (EU) 2025/1489 of 24 July 2025 (title read, its end date not); Regulation (EC) 889/2008 for the moving reading',
     basis: 'read',

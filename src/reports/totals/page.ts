@@ -7,7 +7,9 @@ import { type Content, html } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { drawBarChart } from '../../render/svg/bar-chart.ts'
+import { display } from '../../render/units.ts'
 import { copperCharts } from './chart.ts'
+import { mostOf } from './most.ts'
 import type { TotalsData } from './report.ts'
 
 /** What was sprayed: the vineyard, copper with its limits, then block by block. */
@@ -105,10 +107,10 @@ function copperTable(blocks: readonly BlockTotals[], input: PageInput): Content 
       limit(copper.limitRolling),
       room(copper.roomRolling, copper.limitRolling),
     ]),
-  })}${remarks(blocks)}`
+  })}${remarks(blocks, input)}`
 }
 
-function remarks(blocks: readonly BlockTotals[]): Content {
+function remarks(blocks: readonly BlockTotals[], { units }: PageInput): Content {
   const lines = new Set(
     blocks.flatMap(({ name, copper }) => [
       ...(copper.missing ? [`${name}: missing ${copper.missing}.`] : []),
@@ -117,6 +119,10 @@ function remarks(blocks: readonly BlockTotals[]): Content {
         : []),
     ]),
   )
+  for (const { name, copper } of mostOf(blocks))
+    lines.add(
+      `${name}: at most ${copper.most ? display(copper.most, units) : 'an unknown amount'} this season on one vine, if all sprays of a part met it.`,
+    )
   return [...lines].map((line) => html`<p class="quiet">${line}</p>\n`)
 }
 

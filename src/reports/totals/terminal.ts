@@ -7,6 +7,7 @@ import { renderTable } from '../../render/table.ts'
 import { counted, listed, underAnswer, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import { copperCharts } from './chart.ts'
+import { mostOf } from './most.ts'
 import type { SeasonTotals, StockTotals, TotalsData } from './report.ts'
 
 /** The season's sprays added up: the answer, then blocks, products, stock, copper. */
@@ -31,6 +32,7 @@ function oneSeason(data: SeasonTotals, style: Style): string {
     productTable(data, style),
     activeLine(vineyard, style),
     copperBars(data, style),
+    mostLine(data, style),
     copperLines(data, style),
     frequencyLine(vineyard, style),
   ]
@@ -137,6 +139,15 @@ function copperLines({ blocks, vineyard }: SeasonTotals, { units, columns }: Sty
       `${known.length} of ${known.length + unknown.length} years are recorded; ${listed(unknown.map(String))} ${unknown.length === 1 ? 'is' : 'are'} unknown, not zero. The totals are minimums.`,
     )
   return `${lines.map((line) => wrap(line, columns)).join('\n')}\n`
+}
+
+/** Where parts of a block were sprayed, the most that a vine of it can have had: the mean over the block hides it. */
+function mostLine({ blocks }: SeasonTotals, { units, columns }: Style): string {
+  const said = mostOf(blocks).map(
+    ({ name, copper }) => `${safeLine(name)} ${copper.most ? display(copper.most, units) : 'unknown'}`,
+  )
+  if (said.length === 0) return ''
+  return `${wrap(`Copper is per hectare of the whole block. The most that one vine can have had this season, if all sprays of a part met it: ${said.join(', ')}.`, columns)}\n`
 }
 
 const rollingOf = ({ rolling }: CopperTotals, units: Style['units']) =>

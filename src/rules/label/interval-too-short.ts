@@ -1,6 +1,14 @@
-import { applications, byBlockAndProduct, isJudged, overlap, statedTargets } from '../../facts/judged.ts'
+import {
+  applications,
+  byBlockAndProduct,
+  COUNTED_AS_ONE,
+  isJudged,
+  statedTargets,
+  surelyMeet,
+} from '../../facts/judged.ts'
 import { once } from '../../facts/say.ts'
 import { shortestInterval } from '../../facts/spraying/label.ts'
+import { withinInterval } from '../../facts/spraying/season-limits.ts'
 import { daysBetween } from '../../records/date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
@@ -8,7 +16,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const intervalTooShort: Rule = {
   name: 'interval-too-short',
   about: {
-    what: 'A product was sprayed again on the same vines sooner than the label allows. Sprays on the same day, or on different rows, do not count as an interval.',
+    what: 'A product was sprayed again on the same vines sooner than the label allows. Sprays on the same day, or on different rows, do not count as an interval. Of sprays of some vines or a share nobody can tell whether they met the same vines: it is a warning then, unless together they are more than the block.',
     limits: "the product's `uses`: the lower end of `interval`",
     source: "your label, as copied into the product's record",
     basis: 'own',
@@ -19,18 +27,19 @@ export const intervalTooShort: Rule = {
         list.flatMap((one, index) => {
           if (!isJudged(book, one.spray)) return []
           const interval = shortestInterval(one.product, statedTargets(one))
-          const last = list
-            .slice(0, index)
-            .findLast(({ spray }) => spray.date !== one.spray.date && overlap(spray, one.spray))
+          const near = withinInterval(list, index)?.before ?? []
+          const sure = near.findLast((other) => surelyMeet(other, one))
+          const last = sure ?? near.at(-1)
           if (!interval || !last) return []
           const days = daysBetween(last.spray.date, one.spray.date)
-          if (days >= interval.days) return []
           return [
             findingAt(one.spray, ['date'], {
               name: 'interval-too-short',
-              level: 'error',
-              message: `${one.product.id} again after ${days} d (${mention(last.spray, ['date'])}); the label needs at least ${interval.days} d (${mention(one.product, interval.path)})`,
-              help: 'correct the date if mistyped; else wait longer before the next and ask your adviser',
+              level: sure ? 'error' : 'warning',
+              message: `${one.product.id} again after ${days} d${sure ? '' : ', perhaps on other vines'} (${mention(last.spray, ['date'])}); the label needs at least ${interval.days} d (${mention(one.product, interval.path)})`,
+              help: sure
+                ? 'correct the date if mistyped; else wait longer before the next and ask your adviser'
+                : COUNTED_AS_ONE,
             }),
           ]
         }),

@@ -2,9 +2,11 @@ import type { Book } from '../../facts/book.ts'
 import {
   applications,
   byBlockAndProduct,
+  COUNTED_AS_ONE,
   dosePath,
   groupedBy,
   isJudged,
+  isLoose,
   productPath,
 } from '../../facts/judged.ts'
 import { once, say } from '../../facts/say.ts'
@@ -20,7 +22,7 @@ const HELP = `delete any wrong entry; if it was really sprayed, it is ${OVER_LAB
 export const tooManyApplications: Rule = {
   name: 'too-many-applications',
   about: {
-    what: "A product was sprayed more often on the same vines in a season than the label allows, for one use or in total, or its amounts exceed the label's maximum. Different rows are counted separately.",
+    what: "A product was sprayed more often on the same vines in a season than the label allows, for one use or in total, or its amounts exceed the label's maximum. Different rows are counted separately; sprays of some vines or of a share count as on the same vines, since nobody can tell: the most that a vine can have had.",
     limits: "the product's `max_per_season` and `max_total`, and `max_per_season` of its uses",
     source: "your label, as copied into the product's record",
     basis: 'own',
@@ -38,9 +40,14 @@ export const tooManyApplications: Rule = {
 /** Findings of one block, product and season, in the order of spraying. */
 function overIn(book: Book, list: readonly Application[]): Finding[] {
   const sum = runningSums()
+  let loose = false
   return list.flatMap((one) => {
     const upTo = sum(one)
-    return isJudged(book, one.spray) ? [...overCount(one, upTo), ...overTotal(one, upTo)] : []
+    loose ||= isLoose(one)
+    const help = loose ? `${HELP}; ${COUNTED_AS_ONE}` : HELP
+    return isJudged(book, one.spray)
+      ? [...overCount(one, upTo), ...overTotal(one, upTo)].map((finding) => ({ ...finding, help }))
+      : []
   })
 }
 

@@ -44,7 +44,7 @@ describe('parts of a block', () => {
     const parts = [rowsOf(1, 8), rowsOf(10, 16)]
     expect(coverOn(DAY, parts, { rows: 16 })).toMatchObject({ covered: false, share: 15 / 16 })
   })
-  test('rows that lie over one another count once, and rows past the block not at all', () => {
+  test('rows that may overlap count once, and rows past the block not at all', () => {
     expect(coverOn(DAY, [rowsOf(1, 8), rowsOf(5, 12)], { rows: 16 })).toMatchObject({ share: 0.75 })
     expect(coverOn(DAY, [rowsOf(1, 8), rowsOf(17, 30, 16, { share: 0 })], { rows: 16 })).toMatchObject({
       share: 0.5,
@@ -59,7 +59,7 @@ describe('parts of a block', () => {
   test('two halves by share may be the same half: unknown, and it says so', () => {
     const state = coverOn(DAY, [spray({ share: 0.5 }), spray({ share: 0.5 })], { rows: 16 })
     expect(state).toMatchObject({ covered: null, share: null, decider: null })
-    expect(state.why).toContain('lie over one another')
+    expect(state.why).toContain('may overlap')
     expect(coverOn(DAY, [spray({ share: 0.5 }), spray({ share: 0.4 })], { rows: 16 })).toMatchObject({
       covered: false,
       share: null,
@@ -68,7 +68,7 @@ describe('parts of a block', () => {
   test('rows of a block without rows are unknown; missing rain of the part that is needed too', () => {
     const unknown = coverOn(DAY, [rowsOf(1, 8, 16, { share: null })], { rows: null })
     expect(unknown).toMatchObject({ covered: null })
-    expect(unknown.why).toContain('does not say how many')
+    expect(unknown.why).toContain('number of rows is not recorded')
     const open = rowsOf(9, 16, 16, { until: null, sureUntil: null, atMost: addDays(DAY, 5), reason: null })
     expect(coverOn(DAY, [rowsOf(1, 8), open], { rows: 16 })).toMatchObject({
       covered: null,
