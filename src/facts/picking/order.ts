@@ -28,9 +28,9 @@ export interface Placed {
 const DANGER = { high: 0, moderate: 1, unknown: 2, low: 3 } as const
 
 /**
- * The order in which few hands pick: rot that argues for picking now, then danger of botrytis, then what can be picked
- * before what has a date, then sugar above its range, then the earlier date. Blocks that nothing but a date holds back
- * are in it; all others have to be settled first. Common practice, no source.
+ * The order in which few hands pick. First what can be picked today: where rot argues for picking now, then by danger of
+ * botrytis, then sugar above its range. Then what has a date, by that date, for no danger lets a block be picked before
+ * it; on the same day by danger. All other blocks have to be settled first. Common practice, no source.
  */
 export function pickingOrder(blocks: readonly Orderable[]): Placed[] {
   const open = blocks.filter(
@@ -44,10 +44,9 @@ export function pickingOrder(blocks: readonly Orderable[]): Placed[] {
 
 const keyOf = ({ verdict, advice, danger, turns, over, block }: Orderable): (number | string)[] => [
   advice ? 0 : 1,
-  verdict === 'ready' || advice ? 0 : 1,
+  verdict === 'ready' || advice ? '' : (turns ?? ''),
   DANGER[danger?.level ?? 'unknown'],
   over ? 0 : 1,
-  turns ?? '',
   block,
 ]
 

@@ -57,7 +57,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'picking-order',
     topic: 'when to pick',
     keys: ['ready.order', 'ready.press'],
-    what: 'Which block to pick first with few hands: rot first, then danger of botrytis, then sugar above its range, then the earlier date. The report says so where more is ready than the press takes in a day (`press: { capacity: 300 kg }` in vineyard.yaml).',
+    what: 'Which block to pick first with few hands: of what can be picked, rot first, then danger of botrytis, then sugar above its range; then what has a date, by that date. The report says so where more is ready than the press takes in a day (`press: { capacity: 300 kg }` in vineyard.yaml).',
     source: 'common practice, no source',
     basis: 'common practice',
   },

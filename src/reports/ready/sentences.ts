@@ -52,5 +52,5 @@ export function orderLine({ order, press }: ReadyData, names: BlockNames): strin
   const told = order.map(
     ({ block, reasons }, at) => `${at + 1} ${names.get(block) ?? block} (${reasons.join(', ')})`,
   )
-  return `Order of picking: ${told.join('; ')}.${press ? ` ${press}` : ''}`
+  return `Order of picking, by danger of rot for what is ready, by date for the rest: ${told.join('; ')}.${press ? ` ${press}` : ''}`
 }

@@ -10,10 +10,15 @@ const OPENS_SOON = 7
 /** Days after a window, or after the days before harvest, from which a missing pick is asked for. Our own choice. */
 const UNWRITTEN = 14
 
-/** Windows that are open or open soon. */
+/** Windows that are open or open soon, by the day on which each block can be picked. */
 export function windowItems(from: TodayFrom): TodayDraft[] {
   const { asOf, windows, nameOf } = from
-  return hanging(from).flatMap(({ id }): TodayDraft[] => {
+  const turn = ({ id }: { id: string }) => {
+    const { likely, legalFrom } = windows.get(id)!
+    return legalFrom && legalFrom > (likely ?? '') ? legalFrom : (likely ?? '')
+  }
+  const blocks = hanging(from).toSorted((a, b) => (turn(a) < turn(b) ? -1 : turn(a) > turn(b) ? 1 : 0))
+  return blocks.flatMap(({ id }): TodayDraft[] => {
     const window = windows.get(id)
     if (!window?.earliest || !window.likely) return []
     const ahead = daysBetween(asOf, window.earliest)

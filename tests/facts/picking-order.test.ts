@@ -1,0 +1,45 @@
+import { expect, test } from 'vitest'
+import { pickingOrder } from '../../src/facts/picking/order.ts'
+
+type One = Parameters<typeof pickingOrder>[0][number]
+const one = (block: string, more: Partial<One>): One => ({
+  block,
+  verdict: 'ready',
+  gates: [],
+  legalFrom: null,
+  turns: null,
+  advice: null,
+  danger: { level: 'low', reasons: [], unknown: [], tissue: 'fruit' },
+  picked: null,
+  over: false,
+  ...more,
+})
+const danger = (level: 'low' | 'moderate' | 'high' | 'unknown'): One['danger'] => ({
+  level,
+  reasons: [],
+  unknown: [],
+  tissue: 'fruit',
+})
+const order = (...all: One[]) => pickingOrder(all).map(({ block }) => block)
+
+test('what can be picked today goes by danger of rot', () => {
+  expect(
+    order(
+      one('calm', {}),
+      one('unsure', { danger: danger('unknown') }),
+      one('wet', { danger: danger('high') }),
+    ),
+  ).toEqual(['wet', 'unsure', 'calm'])
+})
+
+test('what has a date goes by that date, whatever its danger, and behind what can be picked', () => {
+  const late = one('late', { verdict: 'wait', turns: '2026-10-02', danger: danger('high') })
+  const early = one('early', { verdict: 'wait', turns: '2026-09-20' })
+  expect(order(late, early, one('now', {}))).toEqual(['now', 'early', 'late'])
+  const same = one('same', { verdict: 'wait', turns: '2026-10-02' })
+  expect(order(same, late)).toEqual(['late', 'same'])
+})
+
+test('what neither is ready nor has a date is in no order', () => {
+  expect(order(one('stopped', { verdict: 'stop' }), one('now', {}))).toEqual(['now'])
+})
