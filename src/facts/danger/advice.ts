@@ -53,7 +53,7 @@ export function findAdvice(
     isOne ? '' : `Spray ${both(first)} on different days: not in one tank.`,
     `Scout again ${NEXT_ROUND} days after treating.`,
   ]
-  const about = { block, diseases, said: said.filter(Boolean) }
+  const about = { block, diseases, said: [...new Set(said)].filter(Boolean) }
   if (first.length === 0)
     return { ...about, next: `rowbook cover --for ${diseases[0]} --block ${block}`, also: [], spray: null }
   const rows = rowsOf(ones, input)

@@ -5,7 +5,7 @@ import { inBookUnits } from '../book-units.ts'
 import { type PressureCourse, sitePressure } from '../disease/course.ts'
 import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
-import { type Find, findsBy, findText, isFresh, seenRows } from './finds.ts'
+import { type Find, findsBy, findText, isFresh, overText, seenRows } from './finds.ts'
 import type { Growth } from './growth.ts'
 import { judgedDiseases } from './known.ts'
 import { type Tissue, tissueOn } from './tissue.ts'
@@ -207,22 +207,17 @@ const seenTexts = ({ finds, date }: Parts) =>
   finds
     .filter((find) => isFresh(find, date))
     .slice(-2)
-    .map(
-      (find) =>
-        `${findText(find)}${find.over ? `, over the threshold of ${percent(find.threshold.share!)}` : ''}`,
-    )
-
-const percent = (share: number) => `${Number((share * 100).toFixed(1))} %`
+    .map((find) => `${findText(find)}${overText(find)}`)
 
 function reasonsOf(parts: Parts): string[] {
   const { disease, tissue, weather, others, prone, date } = parts
-  const elsewhere = others.filter((find) => isFresh(find, date)).at(-1)
+  const near = others.filter((find) => isFresh(find, date)).at(-1)
+  const elsewhere = near ? [`seen elsewhere in the vineyard on ${shortDate(near.date)}`] : []
   return [
     ...seenTexts(parts),
     ...(disease === 'powdery' && tissue.critical !== 'out'
-      ? [tissue.why, ...weather.reasons]
-      : weather.reasons),
-    ...(elsewhere ? [`seen elsewhere in the vineyard on ${shortDate(elsewhere.date)}`] : []),
+      ? [tissue.why, ...elsewhere, ...weather.reasons]
+      : [...weather.reasons, ...elsewhere]),
     ...(disease === 'powdery' && tissue.critical !== 'out' ? [] : [tissue.why]),
     ...parts.wintered,
     ...(prone === 'high' ? ['susceptible variety'] : prone === 'low' ? ['resistant variety'] : []),

@@ -1,16 +1,17 @@
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
-import { thresholdOf } from '../disease/threshold.ts'
+import { type Threshold, thresholdOf, valueAgainst } from '../disease/threshold.ts'
 import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
 import type { ReportInput } from '../report.ts'
 
 /** A disease seen on a scouting round, as long as it weighs. */
 export interface Find extends WalkRow {
-  /** Whether the share found is at or over the threshold; false where there is none. */
+  /** Whether what was found is at or over the threshold, or may be; false where there is none. */
   over: boolean
-  /** The threshold, 0 to 1, and who says so. */
-  threshold: { share: number | null; source: string }
+  /** Whether that is open: the threshold is one of severity, and severity wasn't scored. */
+  unsure: boolean
+  threshold: Threshold
 }
 
 /** Days for which a find weighs fully: a powdery lesion sporulates 28 days (UCCE bulletin, read); for the others our own choice. */
@@ -23,7 +24,9 @@ export function seenRows({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>):
     .flatMap(walkRows)
     .map((row) => {
       const threshold = thresholdOf(ledger, row)
-      return { ...row, threshold, over: threshold.share !== null && row.incidence >= threshold.share }
+      const value = valueAgainst(threshold, row)
+      const over = threshold.share !== null && (value ?? row.incidence) >= threshold.share
+      return { ...row, threshold, over, unsure: over && value === null }
     })
 }
 
@@ -95,6 +98,15 @@ function cleanRounds(rows: readonly WalkRow[]): Map<string, { date: IsoDate; loo
 }
 
 export const isFresh = (find: Find, date: IsoDate) => daysBetween(find.date, date) <= FRESH
+
+/** `, over the threshold of 3 %`; for a threshold of severity what it is of, and whether that was scored. */
+export function overText({ over, unsure, severity, threshold }: Find): string {
+  if (!over) return ''
+  const limit = `${Number((threshold.share! * 100).toFixed(1))} %`
+  if (unsure) return `, severity not scored: it may be over ${limit} of the surface`
+  if (threshold.of === 'incidence') return `, over the threshold of ${limit}`
+  return `, ${Number((severity! * 100).toFixed(1))} % of the surface, over the threshold of ${limit}`
+}
 
 /** `powdery on 12 of 100 bunches on 26 Jun`. */
 export const findText = ({ disease, found, looked, organ, date }: WalkRow) =>

@@ -5,7 +5,7 @@ import { DISEASES, type Disease } from '../../records/target.ts'
 import type { ReportInput } from '../report.ts'
 import { applicationsOf } from '../spraying/applications.ts'
 import type { DangerJudge } from './danger.ts'
-import { type Find, isFresh, seenRows } from './finds.ts'
+import { type Find, isFresh, overText, seenRows } from './finds.ts'
 
 /** What follows from the newest round that looked for a disease on an organ of a block. */
 export interface FollowUp {
@@ -66,6 +66,8 @@ function followUp(series: readonly Find[], input: ReportInput, judge: DangerJudg
   const act = newest.found > 0 && isFresh(newest, input.asOf) && (newest.over || inTime)
   const treated = treatments(input, { block, disease, from: date, to: input.asOf })
   const days = INCUBATION[disease]
+  // Found again, it began before it was first found.
+  const { date: first } = series[series.findLastIndex(({ found }) => found === 0) + 1] ?? newest
   return {
     block,
     disease,
@@ -73,7 +75,7 @@ function followUp(series: readonly Find[], input: ReportInput, judge: DangerJudg
     act,
     treated,
     nextRound: act ? addDays(treated.at(-1)?.date ?? date, NEXT_ROUND) : null,
-    began: newest.found > 0 && days ? { from: addDays(date, -days[1]), to: addDays(date, -days[0]) } : null,
+    began: newest.found > 0 && days ? { from: addDays(first, -days[1]), to: addDays(first, -days[0]) } : null,
     before: beforeOf(series, input),
   }
 }
@@ -113,9 +115,8 @@ const percent = (share: number) => Math.round(share * 100)
 
 /** `powdery on 12 of 100 bunches (7 to 20 %), found Fri 26 Jun, over the threshold of 3 %`. */
 export function findSentence({ newest }: FollowUp): string {
-  const { disease, found, looked, organ, low, high, date, over, threshold } = newest
-  const limit = over ? `, over the threshold of ${Number((threshold.share! * 100).toFixed(1))} %` : ''
-  return `${disease} on ${found} of ${looked} ${organ} (${percent(low)} to ${percent(high)} %), found ${spokenDate(date)}${limit}`
+  const { disease, found, looked, organ, low, high, date } = newest
+  return `${disease} on ${found} of ${looked} ${organ} (${percent(low)} to ${percent(high)} %), found ${spokenDate(date)}${overText(newest)}`
 }
 
 /** `Powdery infection began between 16 Jun and 19 Jun.`; empty where no figure is known. */

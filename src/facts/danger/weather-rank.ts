@@ -115,8 +115,10 @@ function powdery(days: readonly PressureDay[]): WeatherRank {
     reasons.push(`index ${last.low} to ${worst} of 100`)
   } else if (last.low !== null) rank = RANK[powderyPressure(last.low)]
   if (wet.length > 0) {
+    // What makes the class comes first.
+    const isWeightier = (rank ?? 0) < 2
     rank = Math.max(rank ?? 0, 2) as Rank
-    reasons.push(`wet spell for ascospores on ${listDates(wet)}`)
+    reasons.splice(isWeightier ? 0 : reasons.length, 0, `wet spell for ascospores on ${listDates(wet)}`)
   }
   return { rank, open, reasons, unknown: open ? [`powdery index: ${last.why ?? 'unknown'}`] : [] }
 }

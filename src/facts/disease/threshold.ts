@@ -5,18 +5,25 @@ import type { Disease } from '../../records/target.ts'
 /** Share at which to act, 0 to 1, and who says so; null where nobody does. */
 export interface Threshold {
   share: number | null
+  /** What it is a share of: of the units looked at, or of their surface on the mean (severity). */
+  of: 'incidence' | 'severity'
   source: string
 }
 
-const COMMON = { share: 0.05, source: 'default: common practice, no source' }
+const COMMON: Threshold = { share: 0.05, of: 'incidence', source: 'default: common practice, no source' }
 
-/** Incidence of bunches at which fruit is held back, where the grower names none. */
-const OF_BUNCHES: Record<Disease, { share: number; source: string }> = {
+/** What of the bunches holds fruit back, where the grower names nothing: for botrytis a mean severity, else incidence. */
+const OF_BUNCHES: Record<Disease, Threshold> = {
   powdery: {
     share: 0.03,
+    of: 'incidence',
     source: 'default: from 3 % mildew can taint wine (Gubler, in a bulletin of the University of California)',
   },
-  botrytis: { share: 0.03, source: 'default: many wineries turn fruit away from 3 to 5 % (from memory)' },
+  botrytis: {
+    share: 0.03,
+    of: 'severity',
+    source: 'usual winery limit, mean severity: Aust. J. Grape Wine Res. 2024, 6630039',
+  },
   downy: COMMON,
   'black-rot': COMMON,
   phomopsis: COMMON,
@@ -40,8 +47,22 @@ export function thresholdOf(
   for (const [source, shares = {}] of written)
     for (const key of [`${disease}-${organ}`, disease]) {
       const share = Object.hasOwn(shares, key) ? shares[key] : undefined
-      if (share !== undefined) return { share: share / 100, source }
+      if (share !== undefined) return { share: share / 100, of: 'incidence', source }
     }
   if (organ === 'bunches') return OF_BUNCHES[disease]
-  return { share: null, source: `the ledger names none, and there is no default for ${organ}` }
+  return {
+    share: null,
+    of: 'incidence',
+    source: `the ledger names none, and there is no default for ${organ}`,
+  }
+}
+
+/** What is held against a threshold: the share found, or its severity; null where severity decides and wasn't scored. */
+export function valueAgainst(
+  { of }: Threshold,
+  { incidence, severity }: { incidence: number; severity: number | null },
+): number | null {
+  if (of === 'incidence' || incidence === 0) return incidence
+  // A severity above incidence can't be; the round says so.
+  return severity !== null && severity <= incidence ? severity : null
 }

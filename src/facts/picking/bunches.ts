@@ -1,35 +1,15 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { Disease } from '../../records/target.ts'
-import { thresholdOf } from '../disease/threshold.ts'
+import { type Threshold, thresholdOf, valueAgainst } from '../disease/threshold.ts'
 import type { WalkRow } from '../disease/walk-rows.ts'
 
 /** What a disease on the bunches is held against at picking: a share of bunches, or of their surface. */
-interface PickingLimit {
-  of: 'incidence' | 'severity'
-  /** 0 to 1. */
-  share: number
-  source: string
-}
+type PickingLimit = Threshold & { share: number }
 
-/**
- * Mean severity of botrytis over all bunches at which wineries often refuse fruit: 3 % (benchmark of severity, not of
- * incidence: Aust. J. Grape Wine Res. 2024, 6630039, read).
- */
-const BOTRYTIS_SEVERITY = 0.03
-
-/**
- * The limit of a disease on bunches at picking. What the grower wrote counts bunches; for botrytis the usual limit of
- * wineries is one of severity; of the others the default counts bunches.
- */
+/** The limit of a disease on bunches at picking: what the grower wrote, else the default. */
 export function pickingLimit(ledger: Ledger, block: string, disease: Disease): PickingLimit {
-  const { share, source } = thresholdOf(ledger, { block, disease, organ: 'bunches' })
-  if (disease === 'botrytis' && source.startsWith('default'))
-    return {
-      of: 'severity',
-      share: BOTRYTIS_SEVERITY,
-      source: 'usual winery limit, mean severity: Aust. J. Grape Wine Res. 2024, 6630039',
-    }
-  return { of: 'incidence', share: share ?? 0, source }
+  const threshold = thresholdOf(ledger, { block, disease, organ: 'bunches' })
+  return { ...threshold, share: threshold.share ?? 0 }
 }
 
 /** How a find on bunches stands to its limit. */
@@ -53,12 +33,13 @@ export function judgeBunches(ledger: Ledger, row: WalkRow): JudgedBunches {
       stands: row.incidence > limit.share ? 'over' : 'within',
       text: `${on} (up to ${percent(row.high)}, 19 times in 20), limit ${against}`,
     }
-  if (row.severity !== null && row.severity <= row.incidence)
+  const severity = valueAgainst(limit, row)
+  if (severity !== null && row.found > 0)
     return {
       row,
       limit,
-      stands: row.severity > limit.share ? 'over' : 'within',
-      text: `${on}, ${percent(row.severity)} of their surface, limit ${against}`,
+      stands: severity > limit.share ? 'over' : 'within',
+      text: `${on}, ${percent(severity)} of their surface, limit ${against}`,
     }
   // The mean severity lies between nothing and the case that every bunch found is rotten all through.
   const within = row.incidence <= limit.share

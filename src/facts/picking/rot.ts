@@ -2,6 +2,7 @@ import { incidenceDifference } from '../../agronomy/disease/incidence-difference
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { sayRain } from '../book-units.ts'
+import { valueAgainst } from '../disease/threshold.ts'
 import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
 import { samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
@@ -18,8 +19,10 @@ interface RotCourse {
   perDay: number | null
   /** Whether it rose: by severity, or by incidence beyond chance. */
   rising: boolean
-  /** At or over the limit of picking, or it may be. */
+  /** Over the limit of picking. */
   over: boolean
+  /** Whether it may be over a limit of severity, which wasn't scored. */
+  maybe: boolean
 }
 
 /** How botrytis on bunches stands and goes; null where the last recent round found none. */
@@ -44,8 +47,9 @@ function rotCourse(asked: Asked): RotCourse | null {
     )
   const rising = (perDay ?? 0) > 0 || (change !== null && change.change > 0 && change.beyondChance)
   const limit = pickingLimit(asked.ledger, asked.block.id, 'botrytis')
-  const value = limit.of === 'severity' ? (now.severity ?? now.incidence) : now.incidence
-  return { now, before, perDay, rising, over: value > limit.share }
+  const value = valueAgainst(limit, now)
+  const over = value !== null && value > limit.share
+  return { now, before, perDay, rising, over, maybe: value === null && now.incidence > limit.share }
 }
 
 /** An answer beside the verdict: pick now and sort, and why. */
@@ -76,7 +80,11 @@ export function pickAdvice(
   if (!sugar || sugar.short > NEARLY) return null
   const reasons = [
     ...(rot.rising ? [riseText(rot)] : []),
-    ...(rot.over ? [`rot is at or over the limit: ${standText(rot.now)}`] : []),
+    ...(rot.over ? [`rot is over the limit: ${standText(rot.now)}`] : []),
+    // Where sugar is there, waiting for a score brings nothing.
+    ...(rot.maybe && sugar.short === 0
+      ? [`rot may be over the limit: ${standText(rot.now)}, severity not scored`]
+      : []),
     ...(rain !== null && rain >= MUCH_RAIN
       ? [
           `${sayRain(Math.round(rain), asked.ledger.vineyard.units)} of rain in the week ahead, with rot on the bunches`,

@@ -20,12 +20,12 @@ import { inTenLitres, notes } from './terminal-notes.ts'
  */
 export function renderMix(report: Report<MixData>, style: Style): string {
   const over = overLabelText(report.data, style)
-  const errors = stands(report, style, (level) => level === 'error')
-  const rest = stands(report, style, (level) => level !== 'error')
+  const first = stands(report, style, (level) => level !== 'hint')
+  const hints = stands(report, style, (level) => level === 'hint')
   const parts = over
     ? [underAnswer(over, report.cautions, style.columns), stands(report, style, () => true)]
     : [
-        errors,
+        first,
         underAnswer(`${wrap(answer(report.data, style), style.columns)}\n`, report.cautions, style.columns),
         amounts(report.data, style),
         paragraph(notes(report.data, style), style),
@@ -33,7 +33,7 @@ export function renderMix(report: Report<MixData>, style: Style): string {
         report.data.record === null
           ? ''
           : `Once it is sprayed, record it:\n${wrapCommand(safeLine(report.data.record), style.columns)}\n`,
-        rest,
+        hints,
       ]
   return parts.filter((part) => part !== '').join('\n')
 }

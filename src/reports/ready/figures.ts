@@ -72,6 +72,7 @@ export const FIGURES: readonly Figure[] = [
       'ready.blocks.pressure',
       'ready.blocks.picked',
       'ready.blocks.conflicts',
+      'ready.blocks.sulphur',
       'ready.blocks.forecast',
       'ready.blocks.danger',
       'ready.blocks.observed',

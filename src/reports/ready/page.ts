@@ -97,7 +97,7 @@ function section(block: ReadyBlock, { names, units }: Shown): Content {
     ...(block.advice ? [`Pick now and sort: ${block.advice.reasons.join('; ')}.`] : []),
     ...block.todo,
     ...block.conflicts,
-    ...(block.rain ? [block.rain] : []),
+    ...[block.sulphur, block.rain].flatMap((note) => note ?? []),
   ]
   return html`<section>
 <h2>${name}: ${toned(block.verdict, VERDICTS[block.verdict])}</h2>

@@ -5,6 +5,7 @@ import { blockCrop } from '../../facts/crop/estimate.ts'
 import { type Danger, type DangerJudge, dangerJudge, plainDanger } from '../../facts/danger/danger.ts'
 import { type Asked, GATES, type Gate } from '../../facts/picking/gate.ts'
 import { gatesOf } from '../../facts/picking/gates.ts'
+import { lateSulphurNote } from '../../facts/picking/late-sulphur.ts'
 import { type Placed, pickingOrder } from '../../facts/picking/order.ts'
 import { pressRoom } from '../../facts/picking/press-room.ts'
 import { ownErrors } from '../../facts/picking/records.ts'
@@ -50,6 +51,8 @@ export interface ReadyBlock {
   /** What to do until then. */
   todo: string[]
   conflicts: string[]
+  /** Sulphur sprayed so late that it can reach the must; null where none was. */
+  sulphur: string | null
   rain: string | null
   /** What the forecast says of disease; null where none was given. */
   pressure: string | null
@@ -132,6 +135,15 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
     }),
     todo: [...new Set(gates.flatMap(({ todo }) => todo ?? []))],
     conflicts: window.conflicts,
+    sulphur: pick
+      ? null
+      : lateSulphurNote(
+          asked,
+          [asOf, legal.date, window.likely]
+            .flatMap((day) => day ?? [])
+            .toSorted()
+            .at(-1)!,
+        ),
     rain: inUnits(rainAhead(asOf, options.forecast?.rain)),
     pressure: inUnits(
       pressureAhead(
@@ -186,6 +198,7 @@ function broken(block: string, findings: readonly Finding[]): ReadyBlock {
     legalFrom: null,
     turns: null,
     conflicts: [],
+    sulphur: null,
     rain: null,
     pressure: null,
     pressBias: null,

@@ -42,7 +42,11 @@ function headline(block: ReadyBlock, name: string): string {
     return block.verdict === 'stop'
       ? `${name} not before ${spokenDate(block.turns)}`
       : `${name} from about ${spokenDate(block.turns)}`
-  const held = block.gates.filter((gate) => !isOpen(gate)).map(({ gate }) => GATE[gate])
+  const closed = block.gates.filter((gate) => !isOpen(gate))
+  const [first] = closed
+  if (first?.gate === 'acid' && first.state === 'fail' && closed.length === 1)
+    return `${name}: decide now, ${first.short} is over its range and only rises`
+  const held = closed.map(({ gate }) => GATE[gate])
   return `${name}: ${block.verdict === 'stop' ? 'do not pick' : 'wait'} (${held.join(', ')})`
 }
 

@@ -53,7 +53,7 @@ function page(block: ReadyBlock, { name, style }: { name: string; style: Style }
   const lines = [
     ...adviceLines(block),
     ...windowLines(block),
-    ...[block.rain, block.pressure].filter((line) => line !== null),
+    ...[block.sulphur, block.rain, block.pressure].filter((line) => line !== null),
   ]
   if (block.picked)
     lines.unshift(

@@ -25,7 +25,7 @@ export function scoutingChart(
       const state = states.find(
         (one) => one.block === block && one.disease === disease && one.organ === organ,
       )
-      const limit = state?.threshold.share ?? null
+      const limit = state?.threshold.of === 'incidence' ? state.threshold.share : null
       return {
         name: `${disease} on ${organ}`,
         unit: '%',

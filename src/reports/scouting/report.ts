@@ -4,7 +4,7 @@ import { CAUTION } from '../../facts/cautions.ts'
 import { type FindAdvice, findAdvice } from '../../facts/danger/advice.ts'
 import { dangerJudge } from '../../facts/danger/danger.ts'
 import { followUps } from '../../facts/danger/follow-up.ts'
-import { type Threshold, thresholdOf } from '../../facts/disease/threshold.ts'
+import { type Threshold, thresholdOf, valueAgainst } from '../../facts/disease/threshold.ts'
 import { type WalkRow, walksOf } from '../../facts/disease/walk-rows.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
@@ -174,12 +174,12 @@ const between = (sprays: SpraysByDay, { from, to }: { from: IsoDate; to: IsoDate
   Array.from({ length: daysBetween(from, to) }, (_, after) => sprays.get(addDays(from, after)) ?? []).flat()
 
 function stateOf(
-  { block, disease, organ, date, incidence, low, high, looked }: WalkRow,
+  row: WalkRow,
   { input, precision }: { input: ReportInput; precision: number },
 ): ScoutingState {
+  const { block, disease, organ, date, incidence, looked } = row
   const threshold = thresholdOf(input.ledger, { block, disease, organ })
-  const { share } = threshold
-  const verdict = share === null ? 'no threshold' : low > share ? 'over' : high < share ? 'under' : 'near'
+  const verdict = verdictOn(row, threshold)
   const moreForPrecision = unitsForPrecision({ share: incidence, looked }, { halfWidth: precision })
   return {
     block,
@@ -191,6 +191,16 @@ function stateOf(
     verdict,
     moreForPrecision,
   }
+}
+
+/** Against the threshold, by the interval of incidence; severity has none, and where it wasn't scored may be on either side. */
+function verdictOn(row: WalkRow, threshold: Threshold): ScoutingState['verdict'] {
+  const { share, of } = threshold
+  if (share === null) return 'no threshold'
+  if (row.high < share) return 'under'
+  if (of === 'incidence') return row.low > share ? 'over' : 'near'
+  const severity = row.found === 0 ? null : valueAgainst(threshold, row)
+  return severity === null ? 'near' : severity > share ? 'over' : 'under'
 }
 
 function mapsOf(rows: readonly WalkRow[], { ledger }: ReportInput): RowMap[] {

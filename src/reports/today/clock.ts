@@ -39,7 +39,7 @@ export function clockItems(from: TodayFrom): TodayDraft[] {
     disease,
     urgency: 'now',
     until: clock.until,
-    text: `${namesOf(from, blocks)}: ${disease} may have infected on ${shortDate(infected)}, not surely protected then. ${clock.name} acts until ${spokenDate(clock.until)} (${clock.hours} h after infection).`,
+    text: `${namesOf(from, blocks)}: ${disease} may have infected on ${shortDate(infected)} while not clearly protected. ${clock.name} acts until ${spokenDate(clock.until)} (${clock.hours} h after infection).`,
     short: `${fewNamesOf(from, blocks)}: ${clock.name} acts on the ${disease} of ${shortDate(infected)} until ${shortDate(clock.until)}.`,
     next: mixCommand(from, { blocks, products: [clock.product], diseases: [disease] }),
     reasons: [`infection possible on ${shortDate(infected)}`],

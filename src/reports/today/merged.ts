@@ -7,10 +7,13 @@ const MERGED = new Set<TodayDraft['what']>(['walk', 'sample', 'stage', 'last-spr
 
 /**
  * What items must share to become one. Beside those kinds: windows that are no matter of today, and protection that is
- * missing against several diseases in the same blocks where none is urgent and each danger is known. What is due now stays a line of its own.
+ * missing against several diseases in the same blocks where none is urgent and each danger is known; and what one and
+ * the same tank is for. What is due now stays a line of its own.
  */
 function keyOf({ what, urgency, blocks, next, level }: TodayDraft, at: number): string {
   if (MERGED.has(what)) return what
+  if (urgency === 'now' && (what === 'cover' || what === 'clock') && next.startsWith('rowbook mix'))
+    return next
   if (urgency === 'soon' && what === 'window' && next.startsWith('rowbook ready')) return 'window'
   if (urgency === 'soon' && what === 'cover' && level !== 'unknown' && next.startsWith('rowbook mix'))
     return `cover ${blocks.join(' ')}`

@@ -3,7 +3,7 @@ import { once } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { gapBetween, OIL_AND_SULPHUR } from '../../facts/spraying/keep-apart.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
-import { daysBetween } from '../../records/date.ts'
+import { addDays, daysBetween } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
@@ -63,8 +63,8 @@ function tooClose(earlier: Application, later: Application): Finding[] {
     findingAt(later.spray, productPath(later), {
       name: 'kept-apart',
       level: gap.label ? 'error' : 'warning',
-      message: `${later.product.id} ${when} ${earlier.product.id} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days === 0 ? 'never on the same day' : `${gap.days} d between them`} (${whose})`,
-      help: 'correct the date if mistyped; else look for burnt leaves, and wait next time',
+      message: `${later.product.id} ${when} ${earlier.product.id} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days === 0 ? 'never on the same day' : `${gap.days} d between them, over on ${addDays(earlier.spray.date, gap.days)}`} (${whose})`,
+      help: 'before spraying, wait for that day; after it, correct the entry if mistyped, else look for burnt leaves',
     }),
   ]
 }

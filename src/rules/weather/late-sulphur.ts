@@ -1,5 +1,6 @@
 import type { Book } from '../../facts/book.ts'
 import { countBefore, inSeason, judged } from '../../facts/judged.ts'
+import { LATE_SULPHUR_DAYS as DAYS, sulphurAdvice } from '../../facts/picking/late-sulphur.ts'
 import { type RipeningSeen, ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { once } from '../../facts/say.ts'
 import { holdsSulphur } from '../../facts/spraying/actives.ts'
@@ -8,9 +9,6 @@ import type { PickEntry, SprayEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { findingAt, type Rule } from '../rule.ts'
-
-/** Days before harvest within which sulphur can be found in the must. */
-const DAYS = 35
 
 /** Sulphur sprayed so late that it can reach the must. */
 export const lateSulphur: Rule = {
@@ -54,9 +52,7 @@ function onBlocks(
     const variety = book.ledger.blocks.get(id)?.variety
     return book.ledger.varieties.get(variety ?? '')?.colour === 'red'
   })
-  const what = isRed
-    ? 'fermentation on the skins nearly triples hydrogen sulphide (rotten egg)'
-    : 'let the must settle clear; fermented on skins it makes hydrogen sulphide (rotten egg)'
+  const what = sulphurAdvice(isRed)
   return [
     findingAt(spray, ['products', part.index, 'product'], {
       name: 'late-sulphur',

@@ -17,6 +17,7 @@ test('the variety comes before the site, and the organ before the disease alone'
   expect(of({ 'vineyard.yaml': vineyard }).share).toBeCloseTo(0.1)
   expect(of({ 'vineyard.yaml': vineyard, 'varieties/palava.yaml': rest.solaris })).toEqual({
     share: 0.06,
+    of: 'incidence',
     source: 'varieties/palava.yaml',
   })
 })
@@ -24,7 +25,7 @@ test('the variety comes before the site, and the organ before the disease alone'
 test('a block comes before its variety, and the source of a default is said', () => {
   const block = `${SITE['blocks/upper.yaml']}thresholds: { powdery: 2 % }\n`
   expect(of({ 'vineyard.yaml': site, 'varieties/palava.yaml': variety, 'blocks/upper.yaml': block })).toEqual(
-    { share: 0.02, source: 'blocks/upper.yaml' },
+    { share: 0.02, of: 'incidence', source: 'blocks/upper.yaml' },
   )
   expect(of({})).toMatchObject({ share: 0.03, source: expect.stringContaining('Gubler') })
 })
@@ -42,18 +43,24 @@ test('the defaults of bunches, with who says so', () => {
     thresholdOf(ledger, { block: 'upper', disease, organ: 'bunches' })
   expect(bunches('botrytis')).toEqual({
     share: 0.03,
-    source: 'default: many wineries turn fruit away from 3 to 5 % (from memory)',
+    of: 'severity',
+    source: 'usual winery limit, mean severity: Aust. J. Grape Wine Res. 2024, 6630039',
   })
   for (const disease of ['black-rot', 'phomopsis'] as const)
-    expect(bunches(disease)).toEqual({ share: 0.05, source: 'default: common practice, no source' })
+    expect(bunches(disease)).toEqual({
+      share: 0.05,
+      of: 'incidence',
+      source: 'default: common practice, no source',
+    })
 })
 
 test('of a block that is not in the book the vineyard decides, and what nobody says is said', () => {
   const ledger = openLedger(makeLedger({ 'vineyard.yaml': site }), { seasons: 'all' })
   const asked = { block: 'nowhere', disease: 'powdery', organ: 'leaves' } as const
-  expect(thresholdOf(ledger, asked)).toEqual({ share: 0.1, source: 'vineyard.yaml' })
+  expect(thresholdOf(ledger, asked)).toEqual({ share: 0.1, of: 'incidence', source: 'vineyard.yaml' })
   expect(thresholdOf(ledger, { ...asked, block: 'upper', disease: 'downy' })).toEqual({
     share: null,
+    of: 'incidence',
     source: 'the ledger names none, and there is no default for leaves',
   })
 })

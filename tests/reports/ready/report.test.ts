@@ -3,7 +3,9 @@ import { describe, expect, test } from 'vitest'
 import { GATES } from '../../../src/facts/picking/gate.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays } from '../../../src/records/date.ts'
+import { paintFor } from '../../../src/render/style.ts'
 import { ready } from '../../../src/reports/ready/report.ts'
+import { renderReady } from '../../../src/reports/ready/terminal.ts'
 import { makeLedger, SITE } from '../../ledger/make.ts'
 
 const S = 'seasons/2026'
@@ -290,6 +292,15 @@ describe('ready', () => {
       expect(withRain(10)?.reasons.join(' ')).toMatch(/10 mm of rain/)
       expect(withRain(9.9)).toBeNull()
     })
+    test('rot that was never scored only may be over: it argues for picking where sugar is there', () => {
+      const once = walk('2026-09-12', 'bunches: 20')
+      const { page } = pageOf(book(once))
+      expect(page.advice?.reasons).toEqual([
+        'rot may be over the limit: 20 of 100 bunches, severity not scored',
+      ])
+      expect(pageOf(book(once, '19.5')).page.advice).toBeNull()
+      expect(pageOf(book(walk('2026-09-12', 'bunches: 20, severity: 1 %'))).page.advice).toBeNull()
+    })
     test('few hands pick the block with rot first', () => {
       const ledger = openLedger(
         makeLedger({
@@ -307,6 +318,33 @@ describe('ready', () => {
       expect(order.map(({ block }) => block)).toEqual(['upper', 'lower'])
       expect(order[0]!.reasons.join(' ')).toMatch(/rot/)
     })
+  })
+
+  test('sulphur within 35 days of picking is told, sharper where a red ferments on its skins', () => {
+    const sprayed = (date: string, colour = 'white', style = '') =>
+      pageOf({
+        [`${S}/sprays.yaml`]: spray(SULPHUR).replace('2026-09-01', date),
+        'varieties/palava.yaml': `${SITE['varieties/palava.yaml']!.replace('white', colour)}${style}`,
+      }).page.sulphur
+    expect(sprayed('2026-08-10')).toBeNull()
+    expect(sprayed('2026-08-11')).toMatch(/34 days before Mon 14 Sep.*let the must settle clear/)
+    expect(sprayed('2026-08-11', 'red')).toMatch(/nearly triples hydrogen sulphide/)
+    expect(sprayed('2026-08-11', 'red', 'style: rosé\n')).toMatch(/settle clear/)
+  })
+
+  test('a pH over its range is no ban: it asks for a decision now', () => {
+    const files = {
+      [`${S}/samples.yaml`]:
+        '- { date: 2026-09-12, block: upper, berries: 100, brix: 20.8, ph: 3.5, ta: 8.0 g/L }\n',
+    }
+    const { report, page } = pageOf(files)
+    expect(page.gates.find(({ gate }) => gate === 'acid')!.state).toBe('fail')
+    const said = renderReady(
+      report,
+      { names: new Map(), all: false },
+      { columns: 80, units: 'metric', paint: paintFor(false) },
+    )
+    expect(said).toContain('upper: decide now, pH 3.50 is over its range and only rises')
   })
 
   test('seeds, skins and taste are shown as written', () => {

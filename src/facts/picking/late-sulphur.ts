@@ -1,0 +1,38 @@
+import { daysBetween, type IsoDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
+import { holdsSulphur } from '../spraying/actives.ts'
+import type { Asked } from './gate.ts'
+
+/**
+ * Days before harvest within which sulphur can be found in the must: a last spray by then left under 10 µg/g
+ * (Kwasniewski, Sacks & Wilcox 2014, Am. J. Enol. Vitic. 65:453-462, abstract read).
+ */
+export const LATE_SULPHUR_DAYS = 35
+
+/** What to do about it, by whether the must ferments on the skins (the same source). */
+export const sulphurAdvice = (isRed: boolean): string =>
+  isRed
+    ? 'fermentation on the skins nearly triples hydrogen sulphide (rotten egg)'
+    : 'let the must settle clear; fermented on skins it makes hydrogen sulphide (rotten egg)'
+
+/** Sulphur sprayed so shortly before a day of picking that it can reach the must, in a sentence; null where none was. */
+export function lateSulphurNote({ ledger, block, season, asOf }: Asked, picking: IsoDate): string | null {
+  const last = ledger.sprays.findLast(
+    (spray) =>
+      spray.season === season &&
+      spray.date <= asOf &&
+      spray.blocks.includes(block.id) &&
+      spray.products.some(({ product: id }) => {
+        const product = ledger.products.get(id)
+        return product !== undefined && holdsSulphur(product)
+      }),
+  )
+  if (!last) return null
+  const days = daysBetween(last.date, picking)
+  if (days >= LATE_SULPHUR_DAYS) return null
+  const variety = ledger.varieties.get(block.variety)
+  const style = block.style ?? variety?.style
+  // A red variety pressed at once for sparkling or rosé ferments without its skins.
+  const isRed = style === undefined ? variety?.colour === 'red' : style === 'red'
+  return `Sulphur was sprayed ${spokenDate(last.date)}, ${days} days before ${spokenDate(picking)}: within ${LATE_SULPHUR_DAYS} days it can reach the must; ${sulphurAdvice(isRed)}. Tell whoever makes the wine.`
+}
