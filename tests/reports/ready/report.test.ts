@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { GATES } from '../../../src/facts/picking/gate.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays } from '../../../src/records/date.ts'
-import { paintFor } from '../../../src/render/style.ts'
+import { PLAIN } from '../../../src/render/style.ts'
 import { ready } from '../../../src/reports/ready/report.ts'
 import { renderReady } from '../../../src/reports/ready/terminal.ts'
 import { makeLedger, SITE } from '../../ledger/make.ts'
@@ -342,7 +342,7 @@ describe('ready', () => {
     const said = renderReady(
       report,
       { names: new Map(), all: false },
-      { columns: 80, units: 'metric', paint: paintFor(false) },
+      { columns: 80, units: 'metric', paint: PLAIN },
     )
     expect(said).toContain('upper: decide now, pH 3.50 is over its range and only rises')
   })
