@@ -1,11 +1,14 @@
+import { bloomBy } from '../../src/agronomy/heat/bloom-timing.ts'
 import { learn, lessonOf } from '../../src/agronomy/ripening/past-seasons.ts'
 import { believe } from '../../src/agronomy/ripening/ripening-model.ts'
 import { type RipeningPrior, SUGAR } from '../../src/agronomy/ripening/ripening-prior.ts'
 import { veraisonDay } from '../../src/agronomy/ripening/veraison-day.ts'
 import { NO_WARMTH, warmthOf } from '../../src/agronomy/ripening/warmth.ts'
 import { readSample } from '../../src/facts/ripeness/sample.ts'
-import { sugarReadings } from '../../src/facts/window/readings.ts'
+import { afterBloom } from '../../src/facts/window/expected-veraison.ts'
+import { colourReading, sugarReadings } from '../../src/facts/window/readings.ts'
 import { sugarWindow } from '../../src/facts/window/sugar-window.ts'
+import type { HalfColour } from '../../src/facts/window/veraison.ts'
 import type { SampleEntry } from '../../src/ledger/read/ledger.ts'
 import { isoDate } from '../../src/records/date.ts'
 import type { Answer } from './score.ts'
@@ -13,8 +16,13 @@ import type { SimulatedBlock, SimulatedSeason } from './season.ts'
 
 /** What is known beside samples and their berries. */
 export interface Known {
+  flowering?: boolean
   veraison?: boolean
   weather?: boolean
+  /** Weather of the week to come. */
+  forecast?: boolean
+  /** Whether the berries of samples are written. */
+  berriesWritten?: false
   past?: boolean
 }
 
@@ -23,7 +31,7 @@ export function ask({ season, past, target }: SimulatedBlock, today: number, kno
   const readings = readingsOf(season, today, known)
   if (readings.length === 0) return { earliest: null, likely: null, latest: null }
   const means = new Map(season.temperatures.map((mean, day) => [day, mean] as const))
-  const seen = new Map([...means].filter(([day]) => day <= today))
+  const seen = new Map([...means].filter(([day]) => day <= today + (known.forecast ? 7 : 0)))
   return sugarWindow(readings, {
     prior: known.past ? learnedFrom(past) : SUGAR,
     warmth: known.weather ? warmthOf(seen, today) : NO_WARMTH,
@@ -45,14 +53,25 @@ function learnedFrom(past: readonly SimulatedSeason[]): RipeningPrior {
   return prior
 }
 
-function readingsOf({ samples, veraison }: SimulatedSeason, today: number, known: Known) {
+function readingsOf({ samples, veraison, flowering }: SimulatedSeason, today: number, known: Known) {
   const taken = samples.filter(({ day }) => day <= today)
   const read = taken.map(({ day, brix, berries }) => {
-    const entry = { date: isoDate(day), block: 'simulated', brix, berries, season: 1970 } as SampleEntry
+    const entry = {
+      date: isoDate(day),
+      block: 'simulated',
+      brix,
+      ...(known.berriesWritten === false ? {} : { berries }),
+      season: 1970,
+    } as SampleEntry
     return { entry, facts: readSample(entry) }
   })
-  const halfColour = known.veraison && veraison <= today ? veraisonDay({ day: veraison, share: 0.5 }) : null
-  return sugarReadings(read, { halfColour })
+  const halfColour: HalfColour | null =
+    known.veraison && veraison <= today
+      ? { ...veraisonDay({ day: veraison, share: 0.5 }), by: 'veraison' }
+      : null
+  const readings = sugarReadings(read, { halfColour })
+  if (readings.length > 0 || !known.flowering || flowering > today) return readings
+  return [colourReading({ ...afterBloom(bloomBy(65, flowering)), by: 'flowering' })]
 }
 
 const rounded = (earliest: number, likely: number, latest: number): Answer => ({

@@ -23,10 +23,13 @@ const shortBy = ({ season, target }: SimulatedBlock, brix: number) =>
 /** Ways of answering, by what is known. */
 export const WAYS: Record<string, Known> = {
   samples: {},
+  'berries not written': { berriesWritten: false },
+  '+ flowering': { flowering: true },
   '+ veraison': { veraison: true },
   '+ weather': { weather: true },
+  '+ weather, forecast': { weather: true, forecast: true },
   '+ past seasons': { past: true },
-  'all of them': { veraison: true, weather: true, past: true },
+  'all of them': { flowering: true, veraison: true, weather: true, past: true },
 }
 
 /** What was scored: by way of answering, family of curves and distance. */

@@ -11,6 +11,8 @@ export interface SimulatedSeason {
   samples: SimulatedSample[]
   /** Day on which half of the berries had coloured, as noted. */
   veraison: number
+  /** Day of full bloom, as noted; before the first day of the course. */
+  flowering: number
   /** Daily means, °C. */
   temperatures: number[]
   /** True mean, °Brix. */
@@ -102,7 +104,8 @@ function drawSeason(
     samples.push({ day, brix, berries: habit.berries })
     day += habit.every + Math.floor(3 * random()) - 1
   }
-  return { samples, veraison, temperatures, course }
+  const flowering = veraison - Math.round(among(random, 45, 75))
+  return { samples, veraison, flowering, temperatures, course }
 }
 
 /** From 20 °C falling by a tenth a day, with spells of warm and cold. */

@@ -22,26 +22,37 @@ test('windows are no wider than is needed', () => {
   expect(over(outcomes, { way: 'samples', distances: LEADS }).score).toBeLessThanOrEqual(33)
 })
 
-test.each(['+ veraison', '+ weather', '+ past seasons', 'all of them'])(
-  '%s: knowing it never makes the mean score worse',
-  (way) => {
-    // Only windows that are told without it too, since it also tells harder ones.
-    const key = (outcome: (typeof outcomes)[number]) => `${outcome.family} ${outcome.distance}`
-    const of = (name: string) => outcomes.filter((outcome) => outcome.way === name)
-    const plain = of('samples')
-    const more = of(way)
-    const pairs = plain.flatMap((outcome, at) => {
-      expect(key(more[at]!)).toBe(key(outcome))
-      return outcome.scored.told && more[at]!.scored.told
-        ? [more[at]!.scored.score - outcome.scored.score]
-        : []
-    })
-    const mean = pairs.reduce((sum, one) => sum + one, 0) / pairs.length
-    const spread = Math.sqrt(pairs.reduce((sum, one) => sum + (one - mean) ** 2, 0) / pairs.length)
-    // Beyond chance: two standard errors, and a tenth of a day.
-    expect(mean).toBeLessThanOrEqual(0.1 + (2 * spread) / Math.sqrt(pairs.length))
-  },
-)
+/** What is known, and the same with something more known. */
+const MORE = [
+  ['berries not written', 'samples'],
+  ['samples', '+ flowering'],
+  ['samples', '+ veraison'],
+  ['samples', '+ weather'],
+  ['+ weather', '+ weather, forecast'],
+  ['samples', '+ past seasons'],
+  ['samples', 'all of them'],
+] as const
+
+test.each(MORE)('from %s to %s: knowing more never makes the mean score worse', (less, more) => {
+  const [before, after] = [less, more].map((way) => outcomes.filter((outcome) => outcome.way === way))
+  const key = (outcome: (typeof outcomes)[number]) => `${outcome.family} ${outcome.distance}`
+  // Only windows that are told without it too, since it also tells harder ones.
+  const changes = before!.flatMap((outcome, at) => {
+    const then = after![at]!
+    expect(key(then)).toBe(key(outcome))
+    return outcome.scored.told && then.scored.told ? [then.scored.score - outcome.scored.score] : []
+  })
+  const mean = changes.reduce((sum, one) => sum + one, 0) / changes.length
+  const spread = Math.sqrt(changes.reduce((sum, one) => sum + (one - mean) ** 2, 0) / changes.length)
+  // Beyond chance: two standard errors, and a tenth of a day.
+  expect(mean).toBeLessThanOrEqual(0.1 + (2 * spread) / Math.sqrt(changes.length))
+})
+
+test('past seasons and berries that are written make the score better beyond chance', () => {
+  const score = (way: string) => over(outcomes, { way, distances: LEADS }).score
+  expect(score('+ past seasons')).toBeLessThan(score('samples') - 1)
+  expect(score('samples')).toBeLessThan(score('berries not written'))
+})
 
 test('acid and pH come into their range about as often as is told', () => {
   for (const lead of [14, 7]) {

@@ -9,11 +9,12 @@ export interface Lesson {
   shares: Record<Taught, number[]>
 }
 
-/** What a season teaches beside the rate; its weather, which would have to be read for it, has shown too little. */
+/**
+ * What a season teaches beside the rate. Its weather would teach what warmth does, but left the score on simulated seasons
+ * as it was (tests/skill), so no weather of past seasons is read.
+ */
 type Taught = Exclude<keyof Parameters, 'warmth'>
 
-/** How much of what a season taught of the grid's shares is carried on. Own choice, no source. */
-const CARRIED = 0.5
 /** Standard deviation of the rate among blocks of one variety. Own choice, no source. */
 const SAME_VARIETY = 0.05
 /** The least share of a value in what a season taught, and after all of them: none is ruled out. */
@@ -42,8 +43,8 @@ export function lessonOf(believed: readonly Believed[], prior: RipeningPrior): L
 }
 
 /**
- * The prior after past seasons. Those of the block say its usual rate, about which seasons vary, and shift the shares of the
- * grid by part of what each taught; those of other blocks of its variety say the rate only, less surely.
+ * The prior after past seasons. Those of the block say its usual rate, about which seasons vary, and the shares of
+ * the grid, since its slowing, swings and noise are taken to be those of every season; those of other blocks of its variety say the rate only, less surely.
  */
 export function learn(
   prior: RipeningPrior,
@@ -81,11 +82,9 @@ export function learn(
 
 function shifted(prior: RipeningPrior, lessons: readonly Lesson[], key: Taught): Shares {
   const raw = prior[key].map(([value, share], at) => {
-    const factor = lessons.reduce(
-      (product, { shares }) => product * (Math.max(LEAST_SHARE, shares[key][at]!) / share) ** CARRIED,
-      1,
-    )
-    return [value, share * factor] as const
+    // After a season by before it: its likelihood, but for a factor that all values share.
+    const likelihoods = lessons.map(({ shares }) => Math.max(LEAST_SHARE, shares[key][at]!) / share)
+    return [value, likelihoods.reduce((product, one) => product * one, share)] as const
   })
   const total = raw.reduce((sum, [, share]) => sum + share, 0)
   return raw.map(([value, share]) => [value, Math.max(LEAST_SHARE, share / total)] as const)

@@ -24,6 +24,11 @@ const WANDER: Shares = [
   [0.3, 0.38],
   [0.5, 0.12],
 ]
+/** Acid falls more evenly than sugar rises. Own choice, no source. */
+const ACID_WANDER: Shares = [
+  [0.1, 0.7],
+  [0.3, 0.3],
+]
 const WARMTH: Shares = [
   [0, 0.8],
   [0.05, 0.2],
@@ -32,28 +37,28 @@ const WARMTH: Shares = [
 /**
  * Sugar, °Brix. Own choice, no source, narrowed by: 1 to 2 °Brix a week late in the season (handbook range, from
  * memory) and 0.25 to 0.33 a day from veraison to harvest in 45 to 60 days (calculated), so that the rate at 18 °Brix is
- * 0.15 to 0.33 nine times in ten; samples of one block and day differ by a standard deviation of 0.5, so that each is off
+ * 0.15 to 0.34 nine times in ten; samples of one block and day differ by a standard deviation of 0.5, so that each is off
  * by 0.35, berries aside, and berries of a block by 1.75 (field data, from memory). The families of curves that it was
  * tried on, and those kept out, are in tests/skill.
  */
 export const SUGAR: RipeningPrior = {
-  rate: { at: 18, mean: 0.24, spread: 0.053, seasons: 0.02 },
+  rate: { at: 18, mean: 0.245, spread: 0.056, seasons: 0.022 },
   slowing: [
-    [0, 0.25],
-    [0.01, 0.3],
-    [0.02, 0.25],
-    [0.035, 0.15],
-    [0.05, 0.05],
+    [0, 0.22],
+    [0.01, 0.25],
+    [0.02, 0.27],
+    [0.035, 0.2],
+    [0.05, 0.06],
   ],
   between: [
-    [0.15, 0.3],
+    [0.15, 0.2],
     [0.3, 0.4],
-    [0.5, 0.3],
+    [0.5, 0.4],
   ],
   wander: WANDER,
   warmth: WARMTH,
   within: 1.75,
-  shared: 0.25,
+  shared: 0.15,
 }
 
 /** °Brix at half colour, and its standard deviation among blocks: a vague first reading. Own choice, no source. */
@@ -64,7 +69,7 @@ export const VERAISON = { brix: 8.5, spread: 1.6, perDay: 0.35 }
  * at veraison to 8 in 45 days is 2.5 % a day in the mean (calculated), about 2 % near 9 g/L.
  */
 export const ACID: RipeningPrior = {
-  rate: { at: -Math.log(9), mean: 0.02, spread: 0.007, seasons: 0.003 },
+  rate: { at: -Math.log(9), mean: 0.02, spread: 0.0055, seasons: 0.003 },
   slowing: [
     [0, 0.25],
     [0.012, 0.4],
@@ -74,7 +79,7 @@ export const ACID: RipeningPrior = {
     [0.03, 0.5],
     [0.06, 0.5],
   ],
-  wander: WANDER,
+  wander: ACID_WANDER,
   warmth: WARMTH,
   within: 0.15,
   shared: 0.02,
@@ -82,7 +87,7 @@ export const ACID: RipeningPrior = {
 
 /** pH. Own choice, no source: from 2.7 to 3.2 in 40 days is 0.012 a day (calculated). */
 export const PH: RipeningPrior = {
-  rate: { at: 3.1, mean: 0.012, spread: 0.005, seasons: 0.002 },
+  rate: { at: 3.1, mean: 0.012, spread: 0.004, seasons: 0.002 },
   slowing: [
     [0, 0.5],
     [0.015, 0.5],
@@ -91,8 +96,8 @@ export const PH: RipeningPrior = {
     [0.03, 0.5],
     [0.06, 0.5],
   ],
-  wander: WANDER,
+  wander: ACID_WANDER,
   warmth: WARMTH,
   within: 0.12,
-  shared: 0.03,
+  shared: 0.02,
 }

@@ -3,6 +3,7 @@ import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { shortDate } from '../../records/spoken-date.ts'
 import type { ReportInput } from '../report.ts'
 import { biasError, pressBias } from '../ripeness/press-bias.ts'
 import { type BlockSample, brixByDay, samplesOf } from '../ripeness/samples.ts'
@@ -11,12 +12,13 @@ import { legalFrom, spraysOf } from '../spraying/legal-from.ts'
 import { sayOverLabel } from '../spraying/over-label.ts'
 import { type AcidWindow, acidWindow } from './acid-window.ts'
 import { conflictsOf } from './conflicts.ts'
+import { expectedColour } from './expected-veraison.ts'
 import { learnedOf } from './past.ts'
-import { sugarReadings } from './readings.ts'
+import { colourReading, sugarReadings } from './readings.ts'
 import { HORIZON, type SugarWindow, sugarWindow } from './sugar-window.ts'
 import { type DayMeans, meansBetween } from './temperatures.ts'
 import { type Use, usesOf } from './uses.ts'
-import { halfColourOf } from './veraison.ts'
+import { type HalfColour, halfColourOf } from './veraison.ts'
 
 export interface WindowOptions {
   /** Brix to reach instead of the low end of the block's target range. */
@@ -25,6 +27,8 @@ export interface WindowOptions {
   forecast?: DayMeans | undefined
   /** Adds to the samples what the press has read above the field in past picks. */
   asPressed?: boolean | undefined
+  /** Answers, vaguely, where neither a sample nor veraison is noted; not where a spray or a pick hangs on the answer. */
+  expected?: boolean | undefined
 }
 
 export interface BlockWindow {
@@ -116,12 +120,14 @@ export function windowOf(
   const today = dayOf(asOf)
   const acid = (of: 'ta' | 'ph') =>
     acidWindow(ledger, block, { of, samples, warmth: warmth.of, until: today + HORIZON })
-  const readings = sugarReadings(samples, { halfColour, bias })
+  const noted = sugarReadings(samples, { halfColour, bias })
+  const expected = noted.length > 0 || !options.expected ? null : expectedColour(input, block.id)
+  const readings = expected && expected.day - expected.within <= today ? [colourReading(expected)] : noted
   if (target === null || readings.length === 0) {
     const why =
       target === null
         ? `no target: write \`targets: { brix: 20-22 }\` in blocks/${block.id}.yaml, or ask with --target brix=20`
-        : 'no sample with sugar yet, and veraison is not noted'
+        : whyUntold(expected)
     const conflicts = conflictsOf({ window: null, legal })
     return { ...base, acid: acid('ta'), ph: acid('ph'), ...UNTOLD, why, conflicts }
   }
@@ -170,7 +176,7 @@ export function windowOf(
         learned,
         isWeatherKnown: warmth.isKnown,
         isForecastUsed: warmth.isForetold,
-        isVeraisonUsed: readings.some(({ sampled }) => !sampled),
+        colour: readings.some(({ sampled }) => !sampled) ? (expected ?? halfColour)!.by : null,
       })
     },
     get learnedFrom() {
@@ -186,6 +192,13 @@ export function windowOf(
       return conflictsOf({ window, legal })
     },
   }
+}
+
+function whyUntold(expected: HalfColour | null): string {
+  if (!expected) return 'no sample with sugar yet, and veraison is not noted'
+  const { day, within } = expected
+  const [from, to] = [Math.round(day - within), Math.round(day + within)]
+  return `no sample with sugar yet; 50 % veraison is expected from ${shortDate(isoDate(from))} to ${shortDate(isoDate(to))}`
 }
 
 const UNTOLD = {

@@ -8,6 +8,8 @@ import type { HalfColour } from './veraison.ts'
 
 /** Samples from which on the course is theirs, and half colour says nothing more. Own choice, no source. */
 const ENOUGH_SAMPLES = 2
+/** °Brix below which not all berries ripen yet, so that the rise of their mean says little of the rate to come. Own choice, no source. */
+const UNDER_WAY = 10
 const NORMAL_90 = normalQuantile(0.95)
 
 /** Berries in a sample: as written, or one for each reading of a berry. */
@@ -15,7 +17,10 @@ export function berriesOf({ entry, facts }: BlockSample): number | undefined {
   return entry.berries ?? (entry.of === 'berry' ? facts.readings.length : undefined)
 }
 
-/** The sugar of a season as readings of the block's mean, in order of days: its samples, and half colour where they are few. */
+/**
+ * The sugar of a season as readings of the block's mean, in order of days: its samples, and half colour where they are few;
+ * from the last one on that was taken before ripening was well under way.
+ */
 export function sugarReadings(
   samples: readonly BlockSample[],
   { halfColour, bias = 0 }: { halfColour: HalfColour | null; bias?: number },
@@ -28,10 +33,17 @@ export function sugarReadings(
     return [{ day: dayOf(sample.entry.date), value: brix.mean + bias, variance, sampled: true }]
   })
   const coloured = halfColour && sampled.length < ENOUGH_SAMPLES ? [colourReading(halfColour)] : []
-  return [...coloured, ...sampled].sort((a, b) => a.day - b.day)
+  const readings = [...coloured, ...sampled].sort((a, b) => a.day - b.day)
+  return readings.slice(
+    Math.max(
+      0,
+      readings.findLastIndex(({ value }) => value < UNDER_WAY),
+    ),
+  )
 }
 
-function colourReading({ day, within }: HalfColour): Reading {
+/** Half colour as a vague reading of sugar. */
+export function colourReading({ day, within }: HalfColour): Reading {
   const variance = VERAISON.spread ** 2 + ((VERAISON.perDay * within) / NORMAL_90) ** 2
   return { day: Math.round(day), value: VERAISON.brix, variance, sampled: false }
 }

@@ -1,6 +1,7 @@
 import type { BlockSample } from '../ripeness/samples.ts'
 import type { Learned } from './past.ts'
 import { berriesOf } from './readings.ts'
+import type { HalfColour } from './veraison.ts'
 
 /** What a window can rest on. */
 export type Use =
@@ -10,6 +11,9 @@ export type Use =
   | 'temperature'
   | 'field-to-press'
   | 'veraison'
+  | 'flowering'
+  | 'past-dates'
+  | 'usual-bloom'
   | 'weather'
   | 'forecast'
   | 'past-seasons'
@@ -18,7 +22,8 @@ export type Use =
 /** What this window rests on, the most telling first. */
 export function usesOf(of: {
   samples: readonly BlockSample[]
-  isVeraisonUsed: boolean
+  /** What told half colour, where it was used. */
+  colour: HalfColour['by'] | null
   isWeatherKnown: boolean
   isForecastUsed: boolean
   bias: number
@@ -32,7 +37,10 @@ export function usesOf(of: {
     ['replicates', measured.length > days || measured.some(({ facts }) => facts.brix!.n >= 3)],
     ['temperature', measured.some(({ entry }) => entry.compensated === false)],
     ['field-to-press', of.bias !== 0],
-    ['veraison', of.isVeraisonUsed],
+    ['veraison', of.colour === 'veraison'],
+    ['flowering', of.colour === 'flowering'],
+    ['past-dates', of.colour === 'past-dates'],
+    ['usual-bloom', of.colour === 'usual-bloom'],
     ['weather', of.isWeatherKnown],
     ['forecast', of.isForecastUsed],
     ['past-seasons', of.learned.own.length > 0],

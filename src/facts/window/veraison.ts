@@ -9,6 +9,8 @@ const COLOURING = new Set([81, 83])
 export interface HalfColour {
   day: number
   within: number
+  /** What tells it: a note of it, of flowering, dates of past seasons, or bloom by heat sum or calendar. */
+  by: 'veraison' | 'flowering' | 'past-dates' | 'usual-bloom'
 }
 
 /** Half colour of a block in a season, from the note nearest to it; null where there is none. */
@@ -22,7 +24,7 @@ export function halfColourOf(
     .toSorted((a, b) => awayFromHalf(a) - awayFromHalf(b))[0]
   if (!best) return null
   const share = best.share === undefined ? {} : { share: best.share / 100 }
-  return veraisonDay({ day: dayOf(best.date), ...share })
+  return { ...veraisonDay({ day: dayOf(best.date), ...share }), by: 'veraison' }
 }
 
 const isUsable = ({ share }: StageEntry) => share === undefined || (share > 0 && share < 100)

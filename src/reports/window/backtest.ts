@@ -87,7 +87,11 @@ function rowOf(
   }: { pick: PickEntry; lead: number; input: ReportInput; target: number | undefined },
 ): BacktestRow {
   const asOf = addDays(pick.date, -lead)
-  const said = windowOf(block, { ledger: input.ledger, season: pick.season, asOf }, { target })
+  const said = windowOf(
+    block,
+    { ledger: input.ledger, season: pick.season, asOf },
+    { target, expected: true },
+  )
   const passed =
     said.target === null
       ? null

@@ -55,7 +55,7 @@ export const FIGURES: readonly Figure[] = [
       "S' = S + c (m - rho S + d), d' = 0.93 d + noise, c = 1 + beta x (°C warmer than the season's own course); a Kalman filter at each point of a grid of rho, beta, noise of samples and swings, weighed by likelihood",
     units: 'shares 0 to 1; °Brix a day',
     choices:
-      'rate at 18 Brix 0.24 a day, standard deviation 0.055; 50 % veraison as 8.5 Brix, standard deviation 1.6, until there are two samples; 1 in 10 that ripening stops for up to a week before the target; 0.15 Brix of error that all samples share (own choice, no source)',
+      'rate at 18 Brix 0.245 a day, standard deviation 0.056; 50 % veraison as 8.5 Brix, standard deviation 1.6, until there are two samples; of samples below 10 Brix only the last; 15 in 100 that ripening stops for up to a week before the target; 0.15 Brix of error that all samples share (own choice, no source)',
     limits: 'weakest where ripening changes pace after the last sample',
     source:
       'Kalman 1960, J. Basic Eng. 82:35-45; Durbin & Koopman 2012, Time Series Analysis by State Space Methods, 2nd ed., ch. 4; Hoeting et al. 1999, Statistical Science 14:382-401 (from memory)',
@@ -65,12 +65,14 @@ export const FIGURES: readonly Figure[] = [
     name: 'window-uses',
     topic: 'when to pick',
     keys: ['window.blocks.uses', 'window.blocks.learnedFrom', 'window.blocks.past', 'window.blocks.veraison'],
-    what: "What the window is based on: samples, berries in them, spread between readings, temperature of the readings, field-to-press difference, veraison, weather so far, forecast, past seasons of the block or else of its variety; and the dates of the block's earlier seasons.",
+    what: "What the window is based on: samples, berries in them, spread between readings, temperature of the readings, field-to-press difference, veraison, weather so far, forecast, past seasons of the block or else of its variety; and the dates of the block's earlier seasons. Where neither a sample nor veraison is recorded: flowering, or else the time at which past seasons of the block ripened, or else bloom by heat sum or calendar. Only `window` answers from these: no spray, check or list of `today` does.",
     formula:
-      'variance of a sample: (noise between days)² + 1.75² / berries, 60 where no number is recorded; past seasons narrow the rate according to their precision, with 0.02 Brix a day between seasons',
+      'variance of a sample: (noise between days)² + 1.75² / berries, 60 where no number is recorded; past seasons narrow the rate according to their precision, with 0.022 Brix a day between seasons; bloom to 50 % veraison 45 to 75 days; dates of a block differ between seasons by a standard deviation of 12 days',
     units: 'words; seasons; dates',
     choices: 'past seasons of the variety count only where the block has none of its own',
-    source: 'own choice, no source',
+    limits: 'weather of past seasons is not read: on simulated seasons it made no window better',
+    source:
+      'fruit set to veraison 40 to 50 days: annual cycle of grapevines as given by general references (read), widened; 12 days: field data of one cool district (from memory); else own choice, no source',
     basis: 'own',
   },
   {

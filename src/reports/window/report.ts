@@ -28,7 +28,7 @@ export function window(
   options: WindowOptions & { backtest?: boolean } = {},
 ): Report<WindowData> {
   const blocks = input.blocks.map((block) => {
-    const found = windowOf(block, input, options)
+    const found = windowOf(block, input, { ...options, expected: true })
     const title = `${block.name}: samples, and when ${found.target ?? 'the target'} Brix is reached`
     return {
       ...found,

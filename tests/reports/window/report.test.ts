@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import type { WindowOptions } from '../../../src/facts/window/block-window.ts'
+import { type WindowOptions, windowOf } from '../../../src/facts/window/block-window.ts'
 import { sayWindow } from '../../../src/facts/window/say.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays, dayOf, isoDate } from '../../../src/records/date.ts'
@@ -61,14 +61,65 @@ describe('window', () => {
     expect(block.why).toBeNull()
   })
 
-  test('answers from veraison on, before the first sample; without either it says what is missing', () => {
+  test('answers from veraison on, before the first sample', () => {
     const early = ask({ [`${S}/stages.yaml`]: STAGE, [`${S}/samples.yaml`]: null }, { asOf: '2026-08-10' })
       .blocks[0]!
     expect(early.uses).toEqual(['veraison'])
     expect(early.likely! > '2026-09-10' && early.likely! < '2026-10-10').toBe(true)
-    const none = ask({ [`${S}/samples.yaml`]: null }, { asOf: '2026-08-10' }).blocks[0]!
-    expect(none).toMatchObject({ earliest: null, likely: null, latest: null, open: false, chance: [] })
-    expect(none.why).toMatch(/no sample with sugar yet, and veraison is not noted/)
+  })
+
+  test('from the calendar alone: vague, open, and only in `window`', () => {
+    const files = { [`${S}/samples.yaml`]: null }
+    const spring = ask(files, { asOf: '2026-05-10' }).blocks[0]!
+    expect(spring).toMatchObject({ earliest: null, likely: null, latest: null, open: false, chance: [] })
+    expect(spring.why).toMatch(/^no sample with sugar yet; 50 % veraison is expected from .+ to .+$/)
+    const summer = ask(files, { asOf: '2026-08-20' }).blocks[0]!
+    expect(summer).toMatchObject({ uses: ['usual-bloom'], why: null, open: true })
+    expect(summer.next_sample!.narrows_days).toBeGreaterThan(10)
+    const ledger = openLedger(makeLedger(files), { seasons: 'all' })
+    const input = { ledger, season: 2026, asOf: '2026-08-20' }
+    const elsewhere = windowOf(ledger.blocks.get('upper')!, input)
+    expect(elsewhere).toMatchObject({ earliest: null, likely: null, chance: [] })
+    expect(elsewhere.why).toBe('no sample with sugar yet, and veraison is not noted')
+  })
+
+  test('from flowering alone: from the day on which veraison may be, wider than from veraison', () => {
+    const flowering = '- { date: 2026-06-10, block: upper, stage: 65 }\n'
+    const files = { [`${S}/samples.yaml`]: null, [`${S}/stages.yaml`]: flowering }
+    const [before, soon] = ['2026-07-23', '2026-08-20'].map((asOf) => ask(files, { asOf }).blocks[0]!)
+    // 10 June and 45 to 75 days: 25 July to 24 August.
+    expect(before).toMatchObject({ earliest: null, chance: [] })
+    expect(before!.why).toBe('no sample with sugar yet; 50 % veraison is expected from 25 Jul to 24 Aug')
+    expect(soon).toMatchObject({ uses: ['flowering'], veraison: null, why: null })
+    expect(soon!.earliest! > '2026-08-20' && soon!.earliest! < soon!.likely!).toBe(true)
+    expect(sayWindow(soon!)).toMatch(/it may not get there$/)
+    const at = { date: '2026-08-09', block: 'upper', stage: 83, share: '50 %' }
+    const noted = ask(
+      { ...files, [`${S}/stages.yaml`]: `${flowering}- ${JSON.stringify(at)}\n` },
+      { asOf: '2026-08-20' },
+    ).blocks[0]!
+    expect(noted.uses).toEqual(['veraison'])
+    expect(noted.earliest! > soon!.earliest!).toBe(true)
+    const sampled = ask({ [`${S}/stages.yaml`]: flowering }).blocks[0]!
+    expect(sampled).toEqual(ask({}).blocks[0])
+  })
+
+  test('from past seasons alone: as vague as their dates are from year to year', () => {
+    const past = [2024, 2025]
+      .map((year) => `- { date: ${year}-08-05, block: upper, stage: 83, share: 50 % }\n`)
+      .join('')
+    const files = {
+      [`${S}/samples.yaml`]: null,
+      'seasons/2025/samples.yaml': SAMPLES.replaceAll('2026', '2025'),
+      'seasons/2025/stages.yaml': past.split('\n')[1]!,
+      'seasons/2024/samples.yaml': SAMPLES.replaceAll('2026', '2024'),
+      'seasons/2024/stages.yaml': past.split('\n')[0]!,
+    }
+    const block = ask(files, { asOf: '2026-08-20' }).blocks[0]!
+    expect(block).toMatchObject({ uses: ['past-dates', 'past-seasons'], veraison: null })
+    // They reached it about 12 September.
+    expect(block.earliest! < '2026-09-12' && block.likely! > '2026-09-05').toBe(true)
+    expect(block.latest === null || block.latest > '2026-10-01').toBe(true)
   })
 
   test('a sample at or near the target leads', () => {

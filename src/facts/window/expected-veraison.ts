@@ -1,0 +1,62 @@
+import { AFTER_BLOOM, bloomBy, type DaySpan } from '../../agronomy/heat/bloom-timing.ts'
+import { VERAISON } from '../../agronomy/ripening/ripening-prior.ts'
+import { normalQuantile } from '../../agronomy/statistics/normal.ts'
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { dayOf } from '../../records/date.ts'
+import { usualBloomOf } from '../danger/usual-bloom.ts'
+import type { ReportInput } from '../report.ts'
+import { brixByDay, samplesOf } from '../ripeness/samples.ts'
+import { type HalfColour, halfColourOf } from './veraison.ts'
+
+/** Stages close enough to bloom to tell its day: beginning to end of flowering (BBCH). */
+const FLOWERING = { from: 61, to: 69 }
+/** Standard deviation of a block's day from season to season: 11 to 13 days in one cool district (field data, from memory). */
+const BETWEEN_SEASONS = 12
+const DAYS_A_YEAR = 365.2425
+const NORMAL_90 = normalQuantile(0.95)
+
+/**
+ * Half colour where neither it nor a sample was noted: by flowering noted this season, else by when past seasons of the block
+ * had come so far, else by when vines bloom by heat sum or calendar. Vague, and no spray or pick may hang on it.
+ */
+export function expectedColour(input: Omit<ReportInput, 'blocks'>, block: string): HalfColour {
+  const { ledger, season, asOf } = input
+  const flowering = ledger.stages
+    .filter((entry) => entry.block === block && entry.season === season && entry.date <= asOf)
+    .filter(({ stage }) => stage >= FLOWERING.from && stage <= FLOWERING.to)
+    .map(({ stage, date }) => bloomBy(stage, dayOf(date)))
+    .sort((a, b) => a.latest - a.earliest - (b.latest - b.earliest))[0]
+  if (flowering) return { ...afterBloom(flowering), by: 'flowering' }
+  return (
+    byPastSeasons(ledger, { block, season }) ?? {
+      ...afterBloom(usualBloomOf(input, block)),
+      by: 'usual-bloom',
+    }
+  )
+}
+
+/** The middle of the span from bloom to veraison, which is taken to hold nine times in ten. */
+export function afterBloom({ earliest, latest }: DaySpan): Omit<HalfColour, 'by'> {
+  const { veraison } = AFTER_BLOOM
+  const day = (earliest + latest + veraison.earliest + veraison.latest) / 2
+  const within = Math.hypot((latest - earliest) / 2, (veraison.latest - veraison.earliest) / 2)
+  return { day, within }
+}
+
+/** The mean of past days of half colour, as noted, else as the first sample puts it. */
+function byPastSeasons(
+  ledger: Ledger,
+  { block, season }: { block: string; season: number },
+): HalfColour | null {
+  const past = new Set(ledger.samples.map((sample) => sample.season).filter((one) => one < season))
+  const days = [...past].flatMap((one) => {
+    const of = { block, season: one, asOf: '9999-12-31' }
+    const first = brixByDay(samplesOf(ledger, of))[0]
+    const sampled = first && dayOf(first.date) - (first.brix - VERAISON.brix) / VERAISON.perDay
+    const day = halfColourOf(ledger, of)?.day ?? sampled
+    return day === undefined ? [] : day + (season - one) * DAYS_A_YEAR
+  })
+  if (days.length === 0) return null
+  const day = days.reduce((sum, one) => sum + one, 0) / days.length
+  return { day, within: NORMAL_90 * BETWEEN_SEASONS * Math.sqrt(1 + 1 / days.length), by: 'past-dates' }
+}
