@@ -152,7 +152,6 @@ const NEEDS = {
   area: 'this dose is per ground area: name it with --block ID or --area 0.05ha; or give the strength: --dose "sulphur=5 g/L"',
   dilutePerHa: 'give the volume that wets to run-off: --dilute "1500 L/ha"',
   leafWallPerHa: 'give --row-spacing and --canopy-height, or write the canopy into the block',
-  rowVolumePerHa: 'give --row-spacing, --canopy-height and --canopy-width',
   waterPerHa: 'give --water',
 }
 

@@ -15,20 +15,13 @@ export function blockArea(block: { rows: number; rowLength: number; rowSpacing: 
 
 /**
  * Vines of a block as planted: rows x length / spacing, to the nearest whole vine.
- * @param block rows, rowLength in m, vineSpacing in m; bothEnds where a vine stands at either end of the
- *   measured length, which is one more a row
+ * @param block rows, rowLength in m, vineSpacing in m
  * @throws RangeError where a figure is not positive
  * Source: common practice, no source; checked against the University of New Hampshire kiwiberry guide.
  */
-export function vinesPlanted(block: {
-  rows: number
-  rowLength: number
-  vineSpacing: number
-  bothEnds?: boolean
-}): number {
-  const { rows, rowLength, vineSpacing, bothEnds = false } = block
-  requirePositive({ rows, rowLength, vineSpacing })
-  return Math.round(rows * (rowLength / vineSpacing + (bothEnds ? 1 : 0)))
+export function vinesPlanted(block: { rows: number; rowLength: number; vineSpacing: number }): number {
+  requirePositive(block)
+  return Math.round(block.rows * (block.rowLength / block.vineSpacing))
 }
 
 /**

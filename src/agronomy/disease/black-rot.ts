@@ -1,4 +1,3 @@
-import type { BetweenRows } from '../statistics/table-value.ts'
 import type { SpellDay } from '../weather/spell-days.ts'
 import type { WetSpell } from '../weather/wet-spells.ts'
 import { blackRotHours } from './black-rot-hours.ts'
@@ -21,10 +20,10 @@ export interface BlackRotDay {
  * longer than 4 h ends a spell: common practice, no source. (Spotts 1977: leaves that dried for up to two days
  * and were wetted again could still be infected, so a spell just under the hours is no all-clear.)
  */
-export function blackRotOfSpells(days: readonly SpellDay[], between?: BetweenRows): BlackRotDay[] {
+export function blackRotOfSpells(days: readonly SpellDay[]): BlackRotDay[] {
   const rank = { 'long enough wet': 0, 'data missing': 1, 'no table value': 2, 'too short': 3, 'not wet': 4 }
   return days.map((spellDay) => {
-    const rated = spellDay.spells.map((spell) => rate(spell, between))
+    const rated = spellDay.spells.map(rate)
     const worst = rated.sort((a, b) => rank[a.why] - rank[b.why])[0]
     return worst ? { day: spellDay.day, ...worst, complete: isComplete(spellDay) } : dryDay(spellDay)
   })
@@ -33,9 +32,9 @@ export function blackRotOfSpells(days: readonly SpellDay[], between?: BetweenRow
 const isComplete = ({ spells, unknownHours }: SpellDay) =>
   unknownHours === 0 && spells.every((spell) => spell.complete)
 
-function rate(spell: WetSpell, between?: BetweenRows): Omit<BlackRotDay, 'day' | 'complete'> {
+function rate(spell: WetSpell): Omit<BlackRotDay, 'day' | 'complete'> {
   const { wetHours, temperature, basis, complete } = spell
-  const neededHours = temperature === null ? null : blackRotHours(temperature, between)
+  const neededHours = temperature === null ? null : blackRotHours(temperature)
   const result = (infection: boolean | null, why: BlackRotDay['why']) => ({
     infection,
     why,

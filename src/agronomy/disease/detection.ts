@@ -22,13 +22,13 @@ export function unitsToDetect(share: number, confidence = 0.95): number {
  */
 export function unitsForPrecision(
   expected: { share: number; looked?: number },
-  { halfWidth, level = 0.95 }: { halfWidth: number; level?: number },
+  { halfWidth }: { halfWidth: number },
 ): number {
   const { share, looked = 0 } = expected
   if (!(share >= 0 && share <= 1 && halfWidth > 0 && halfWidth < 0.5))
     throw new RangeError(`unitsForPrecision can't reach ${share} within ${halfWidth}`)
   const enough = (units: number) => {
-    const { low, high } = incidence(share * units, units, { level })!
+    const { low, high } = incidence(share * units, units)!
     return (high - low) / 2 <= halfWidth + 1e-12
   }
   let least = 0

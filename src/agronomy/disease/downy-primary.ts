@@ -1,4 +1,3 @@
-import { withDefaults } from '../statistics/with-defaults.ts'
 import { daysOfHours, type EveryHour } from '../weather/weather-hours.ts'
 import { type WeatherSums, weatherSums } from '../weather/weather-sums.ts'
 import {
@@ -16,23 +15,23 @@ interface DownyPrimaryDay {
 
 /**
  * Whether downy mildew's primary infection was possible, day by day: enough rain (overhead irrigation counts as
- * rain) while it was warm enough, on shoots of 10 cm (about BBCH 13-15). `shootsFrom` is the first day with such
- * shoots; left out, shoots aren't asked about. Hours before the series are unknown. The rule over-warns: not
- * every such event infects (DPIRD, read).
+ * rain) while it was warm enough. What else is given stands in for the rule's own limits. Hours before the series are
+ * unknown. The rule over-warns: not every such event infects (DPIRD, read).
  */
 export function downyPrimary(
   hours: EveryHour,
-  options: { variant?: DownyPrimaryVariant; shootsFrom?: number } & Partial<DownyPrimaryRule> = {},
+  {
+    variant = 'ten-ten-twentyfour',
+    ...own
+  }: { variant?: DownyPrimaryVariant } & Partial<DownyPrimaryRule> = {},
 ): DownyPrimaryDay[] {
-  const { variant = 'ten-ten-twentyfour', shootsFrom = Number.NEGATIVE_INFINITY, ...changes } = options
-  const rule = withDefaults(DOWNY_PRIMARY_RULES[variant], changes)
+  const rule = { ...DOWNY_PRIMARY_RULES[variant], ...own }
   const sums = weatherSums(
     hours,
     (temperature) => !reaches(temperature, rule.temperature, rule.temperatureAbove),
   )
   const days = daysOfHours(hours)
   return days.map(({ day, first, last }, at) => {
-    if (day < shootsFrom) return { day, primary: false, why: 'shoots shorter than 10 cm' }
     if (rule.window === 'calendar') {
       const from = days[at + 1 - rule.days]?.first ?? first - 24 * (rule.days - 1)
       return { day, ...explain(judge(sums.all(from, last), rule), rule) }

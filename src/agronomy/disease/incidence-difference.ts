@@ -18,13 +18,9 @@ export interface IncidenceDifference {
  * looked at nothing. Hybrid score interval for the difference of two independent shares.
  * Source: Newcombe 1998, Statistics in Medicine 17:873-890, method 10.
  */
-export function incidenceDifference(
-  then: Walk,
-  now: Walk,
-  options: { level?: number } = {},
-): IncidenceDifference | null {
-  const before = incidence(then.affected, then.looked, options)
-  const after = incidence(now.affected, now.looked, options)
+export function incidenceDifference(then: Walk, now: Walk): IncidenceDifference | null {
+  const before = incidence(then.affected, then.looked)
+  const after = incidence(now.affected, now.looked)
   if (!before || !after) return null
   const change = after.incidence - before.incidence
   const low = change - Math.hypot(after.incidence - after.low, before.high - before.incidence)

@@ -10,8 +10,6 @@ export type Dose = { unit: 'kg' | 'L' } & (
   | { basis: 'dilute'; perLitre: number; maxPerHa?: number }
   /** kg or L per 10 000 m² of leaf wall, with the label's most per ha of ground. */
   | { basis: 'leaf-wall'; per10000m2: number; maxPerHa?: number }
-  /** kg or L per 10 000 m³ of row volume, with the label's most per ha of ground. */
-  | { basis: 'row-volume'; per10000m3: number; maxPerHa?: number }
 )
 
 interface DoseContext {
@@ -21,8 +19,6 @@ interface DoseContext {
   dilutePerHa?: number
   /** m² of leaf wall per ha of ground. */
   leafWallPerHa?: number
-  /** m³ of row volume per ha of ground. */
-  rowVolumePerHa?: number
 }
 
 interface ResolvedDose {
@@ -44,8 +40,7 @@ interface ResolvedDose {
  * by the concentration factor. A wetter given per volume of spray is of basis `spray` and is not raised.
  * @throws RangeError where a dose or a figure of the context is negative, zero (but a dose) or not finite
  * Sources: AWRI "Spray application in vineyards" and Viti-note "Determining dilute water volumes"; LWG Bayern
- * "Das Laubwandflaechen-Modell"; EPPO PP 1/239 (title read only); row volume by proportion, common practice,
- * no source.
+ * "Das Laubwandflaechen-Modell"; EPPO PP 1/239 (title read only).
  */
 export function resolveDose(dose: Dose, context: DoseContext = {}): ResolvedDose {
   for (const [name, value] of Object.entries(context))
@@ -87,7 +82,5 @@ function amountPerHa(dose: Dose, context: DoseContext) {
       return per(dose.perLitre, 'dilutePerHa', 1000)
     case 'leaf-wall':
       return per(dose.per10000m2, 'leafWallPerHa', 10_000)
-    case 'row-volume':
-      return per(dose.per10000m3, 'rowVolumePerHa', 10_000)
   }
 }

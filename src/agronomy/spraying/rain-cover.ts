@@ -14,19 +14,14 @@ interface CoverLimits {
   intervalDays?: number | null
 }
 interface RainCover {
-  /** Hour number and day on which cover ends, and the limit that ends it; null where missing rain leaves it open
-   * or no limit is given. */
+  /** Hour number at which cover ends, and the limit that ends it; null where missing rain leaves it open or no limit is given. */
   until: number | null
-  day: number | null
   reason: CoverEnd | null
   /** False where it can't be told whether the deciding rain fell before the end of the spray. */
   certain: boolean
   /** Hour number up to which cover is sure, and from which it is surely over, whatever the missing rain was. */
   sureUntil: number | null
   overBy: number | null
-  /** mm from the end of the spray to `asOf`; null where rain is missing. */
-  rainSince: number | null
-  missingHours: number
 }
 
 /**
@@ -56,27 +51,15 @@ export function rainCover(
   const washes = (spray.washOff ?? null) !== null
   const rainMatters = (spray.rainFastHours ?? null) !== null || washes
   const dryAt = spray.sprayed + (spray.rainFastHours ?? 0)
-  const missingHours = rain.missing.reduce((hours, gap) => hours + gap.to - gap.from, 0)
-  const rainSince = missingHours > 0 ? null : rain.sum
   // Once it is dry, rain matters only where it washes off.
   const matters = rain.missing.find(({ from }) => washes || from < dryAt)
   const open = rainMatters ? earlier(matters?.from ?? null, unsure) : null
   const overBy = first?.at ?? null
   if (open !== null && (overBy === null || open < overBy))
-    return {
-      until: null,
-      day: null,
-      reason: null,
-      certain: false,
-      sureUntil: open,
-      overBy,
-      rainSince,
-      missingHours,
-    }
+    return { until: null, reason: null, certain: false, sureUntil: open, overBy }
   const { at: until, reason, certain } = first ?? { at: null, reason: null, certain: true }
-  const day = until === null ? null : Math.floor(until / 24)
   const sureUntil = until ?? (rainMatters ? spray.asOf : null)
-  return { until, day, reason, certain, sureUntil, overBy, rainSince, missingHours }
+  return { until, reason, certain, sureUntil, overBy }
 }
 
 /** Longest period of rain, in hours, that is taken to have fallen on the wet deposit where it overlaps its drying. */

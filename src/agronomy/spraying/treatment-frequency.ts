@@ -7,8 +7,6 @@ export interface Treatment {
   referenceDose: number | null
   /** Share of the block's area that was treated, 0 to 1. */
   share: number
-  /** Share of the block that the authorisation lets be treated (under-row herbicide); lowers the reference. */
-  permittedShare?: number
 }
 
 /**
@@ -17,8 +15,8 @@ export interface Treatment {
  * reference dose counts 1, whatever its share.
  * @returns the index, and how many treatments had no reference dose
  * @throws RangeError where a dose is negative, a reference not positive or a share outside 0 to 1
- * Sources: Reussir Vigne; La Vigne no. 229, March 2011; negoce-centre-atlantique.com 2025 (permitted share);
- * wiki tripleperformance (no reference dose).
+ * Sources: Reussir Vigne; La Vigne no. 229, March 2011; wiki tripleperformance (no reference
+ * dose).
  */
 export function treatmentFrequency(treatments: readonly Treatment[]): {
   index: number
@@ -26,16 +24,16 @@ export function treatmentFrequency(treatments: readonly Treatment[]): {
 } {
   let index = 0
   let withoutReference = 0
-  for (const { dose, referenceDose, share, permittedShare = 1 } of treatments) {
+  for (const { dose, referenceDose, share } of treatments) {
     requireNotNegative({ dose })
-    requireShare({ share, permittedShare })
+    requireShare({ share })
     if (referenceDose === null) {
       withoutReference += 1
       index += 1
       continue
     }
-    requirePositive({ referenceDose, permittedShare })
-    index += (dose / (referenceDose * permittedShare)) * share
+    requirePositive({ referenceDose })
+    index += (dose / referenceDose) * share
   }
   return { index, withoutReference }
 }

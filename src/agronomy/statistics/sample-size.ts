@@ -6,14 +6,6 @@ interface SampleSizeOptions {
   sd: number
   /** Wanted half-width of the interval for the mean, in the unit of sd. */
   margin: number
-  /** Share, 0.95 for 95 %. */
-  level?: number
-}
-
-function check(sd: number, margin: number): void {
-  if (!(sd >= 0 && Number.isFinite(sd)))
-    throw new RangeError('sample size requires a standard deviation of 0 or more')
-  if (!(margin > 0 && Number.isFinite(margin))) throw new RangeError('sample size requires a margin above 0')
 }
 
 /** Rounds up, forgiving the last digits of a product that is whole on paper. */
@@ -22,16 +14,17 @@ function roundUp(n: number): number {
 }
 
 /**
- * Smallest number of readings n >= (t sd / margin)^2, t being the two-sided value with n - 1 degrees of
+ * Smallest number of readings n >= (t sd / margin)^2, t being the two-sided value of 95 % with n - 1 degrees of
  * freedom, so that the sum has to be repeated. Never below 3, since no interval is printed from fewer.
  * A reading is what was measured apart: a berry, a bunch, or the pooled juice of a bag.
- * Throws a RangeError for a negative sd, a margin that is not above 0, a level not between 0 and 1.
+ * Throws a RangeError for a negative sd, a margin that is not above 0.
  * Source: textbook formula; the mean's interval by Student (1908).
  */
-export function readingsNeeded({ sd, margin, level = 0.95 }: SampleSizeOptions): number {
-  check(sd, margin)
-  const share = (1 + level) / 2
-  let n = Math.max(3, roundUp(((normalQuantile(share) * sd) / margin) ** 2))
-  while (n < ((studentQuantile(share, n - 1) * sd) / margin) ** 2 * (1 - 1e-12)) n++
+export function readingsNeeded({ sd, margin }: SampleSizeOptions): number {
+  if (!(sd >= 0 && Number.isFinite(sd)))
+    throw new RangeError('sample size requires a standard deviation of 0 or more')
+  if (!(margin > 0 && Number.isFinite(margin))) throw new RangeError('sample size requires a margin above 0')
+  let n = Math.max(3, roundUp(((normalQuantile(0.975) * sd) / margin) ** 2))
+  while (n < ((studentQuantile(0.975, n - 1) * sd) / margin) ** 2 * (1 - 1e-12)) n++
   return n
 }

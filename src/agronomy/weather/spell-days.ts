@@ -1,5 +1,5 @@
 import { daysOfHours, type EveryHour } from './weather-hours.ts'
-import { type WetnessOptions, wetHours } from './wet-hours.ts'
+import { wetHours } from './wet-hours.ts'
 import { spellUpTo, type WetSpell, wetSpells } from './wet-spells.ts'
 
 export interface SpellDay {
@@ -11,15 +11,15 @@ export interface SpellDay {
 }
 
 /** For each day the wet spells that end or run on it. */
-export function spellDays(hours: EveryHour, options: WetnessOptions & { dryGap?: number } = {}): SpellDay[] {
-  const wetness = wetHours(hours, options)
-  const spells = wetSpells(hours, wetness, options)
+export function spellDays(hours: EveryHour): SpellDay[] {
+  const wetness = wetHours(hours)
+  const spells = wetSpells(hours, wetness)
   let next = 0
   return daysOfHours(hours).map(({ day, first, last }) => {
     while (next < spells.length && spells[next]!.last < first) next++
     const onDay: WetSpell[] = []
     for (let at = next; at < spells.length && spells[at]!.first <= last; at++)
-      onDay.push(spellUpTo(hours, wetness, { spell: spells[at]!, last, dryGap: options.dryGap }))
+      onDay.push(spellUpTo(hours, wetness, { spell: spells[at]!, last }))
     let unknownHours = 0
     for (let at = first; at <= last; at++) if (wetness.wet[at] === null) unknownHours++
     return { day, spells: onDay.filter((spell) => spell.last >= first), unknownHours }

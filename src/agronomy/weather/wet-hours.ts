@@ -7,31 +7,29 @@ export interface WetHours {
   /** What each hour was judged by; null where unknown. */
   basis: (WetnessBasis | null)[]
 }
-export interface WetnessOptions {
-  /** Minutes of measured wetness from which an hour is wet. */
-  wetMinutes?: number
-  /** Relative humidity, %, from which an hour without a wetness reading counts as wet. */
-  humidity?: number
-}
+
+/** Minutes of measured wetness from which an hour is wet. */
+const WET_MINUTES = 30
+/** Relative humidity, %, from which an hour without a wetness reading counts as wet. */
+const WET_HUMIDITY = 90
 
 /**
  * Which hours were wet. Where the station measured leaf wetness, from 30 minutes in the hour; else by a proxy:
  * any rain, or relative humidity of 90 % or more. An hour is dry by proxy only where rain and humidity are both
  * known. Common practice, no source: both limits.
  */
-export function wetHours(hours: EveryHour, options: WetnessOptions = {}): WetHours {
-  const { wetMinutes = 30, humidity = 90 } = options
+export function wetHours(hours: EveryHour): WetHours {
   const wet: (boolean | null)[] = new Array(hours.length)
   const basis: (WetnessBasis | null)[] = new Array(hours.length)
   for (let at = 0; at < hours.length; at++) {
     const hour = hours[at]!
-    wet[at] = hour.wetness !== null ? hour.wetness >= wetMinutes : wetByProxy(hour, humidity)
+    wet[at] = hour.wetness !== null ? hour.wetness >= WET_MINUTES : wetByProxy(hour)
     basis[at] = hour.wetness !== null ? 'wetness' : wet[at] === null ? null : 'rain or humidity'
   }
   return { wet, basis }
 }
 
-function wetByProxy({ rain, humidity }: HourlyWeather, limit: number): boolean | null {
-  if ((rain ?? 0) > 0 || (humidity ?? 0) >= limit) return true
+function wetByProxy({ rain, humidity }: HourlyWeather): boolean | null {
+  if ((rain ?? 0) > 0 || (humidity ?? 0) >= WET_HUMIDITY) return true
   return rain === null || humidity === null ? null : false
 }

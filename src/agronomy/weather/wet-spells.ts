@@ -20,29 +20,26 @@ export interface WetSpell {
   basis: WetnessBasis | 'both'
 }
 
+/** Dry hours that a spell bridges: Broome et al. 1995, Phytopathology 85:97-102, for botrytis, as read in two public research codes. */
+const DRY_GAP = 4
+
 /**
- * Wet spells of a series. A spell ends with a dry time LONGER than `dryGap` hours (default 4: Broome et al. 1995,
- * Phytopathology 85:97-102, for botrytis, as read in two public research codes). Whether the bridged dry hours
- * belong to the wet hours no source says; they are not counted.
+ * Wet spells of a series. A spell ends with a longer dry time than it bridges. Whether the bridged dry hours belong to
+ * the wet hours no source says; they are not counted.
  */
-export function wetSpells(
-  hours: EveryHour,
-  { wet, basis }: WetHours,
-  options: { dryGap?: number } = {},
-): WetSpell[] {
-  const { dryGap = 4 } = options
+export function wetSpells(hours: EveryHour, { wet, basis }: WetHours): WetSpell[] {
   const spells: WetSpell[] = []
   for (let at = 0; at < wet.length; at++) {
     if (wet[at] !== true) continue
     const first = at
     let last = at
-    for (; at < wet.length && at - last <= dryGap + 1; at++) if (wet[at] === true) last = at
-    const end = last + dryGap + 1
+    for (; at < wet.length && at - last <= DRY_GAP + 1; at++) if (wet[at] === true) last = at
+    const end = last + DRY_GAP + 1
     const span = {
       first,
       last,
       running: end >= wet.length,
-      from: first - dryGap - 1,
+      from: first - DRY_GAP - 1,
       to: Math.min(end, wet.length - 1),
     }
     spells.push(measureSpell(hours, { wet, basis }, span))
@@ -55,15 +52,14 @@ export function wetSpells(
 export function spellUpTo(
   hours: EveryHour,
   wetness: WetHours,
-  part: { spell: WetSpell; last: number; dryGap?: number },
+  { spell, last }: { spell: WetSpell; last: number },
 ): WetSpell {
-  const { spell, last, dryGap = 4 } = part
   if (last >= spell.last) return spell
   return measureSpell(hours, wetness, {
     first: spell.first,
     last,
     running: true,
-    from: spell.first - dryGap - 1,
+    from: spell.first - DRY_GAP - 1,
     to: last,
   })
 }

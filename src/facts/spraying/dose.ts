@@ -107,7 +107,6 @@ const MISSING = {
   waterPerHa: 'the water of the spray',
   dilutePerHa: 'the volume that wets to run-off (`dilute`)',
   leafWallPerHa: 'the height of the canopy of the block',
-  rowVolumePerHa: 'the height and width of the canopy of the block',
 } as const
 
 /** Water in L/ha, from a figure for ground area or from a total over the treated area. */

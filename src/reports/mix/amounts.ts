@@ -66,7 +66,7 @@ export interface MixProduct {
 export class DoseNeeds extends Error {
   constructor(
     readonly part: MixPart,
-    readonly needs: 'area' | 'dilutePerHa' | 'leafWallPerHa' | 'rowVolumePerHa' | 'waterPerHa',
+    readonly needs: 'area' | 'dilutePerHa' | 'leafWallPerHa' | 'waterPerHa',
   ) {
     super(`the dose of ${part.id} needs ${needs === 'area' ? 'the area' : needs}`)
   }

@@ -9,10 +9,8 @@ import { dry, hoursOf, times, wet, withAndWithoutGaps } from '../weather-maker.t
 const blackRotDays = (hours: EveryHour) => blackRotOfSpells(spellDays(hours))
 
 describe('blackRotHours', () => {
-  test('between rows on the line, or the shorter row', () => {
+  test('between rows on the line', () => {
     expect(blackRotHours(15)).toBeCloseTo(9.6, 9)
-    expect(blackRotHours(15, 'smaller')).toBe(9)
-    expect(blackRotHours(30, 'smaller')).toBe(9)
   })
   test('no value outside 10.0 to 32.2 °C', () => {
     expect([blackRotHours(9.99), blackRotHours(10)]).toEqual([null, 24])

@@ -31,21 +31,21 @@ describe('units to find at least one', () => {
 })
 
 describe('units for a precision', () => {
-  const half = (share: number, units: number, level?: number) => {
-    const { low, high } = incidence(share * units, units, level === undefined ? {} : { level })!
+  const half = (share: number, units: number) => {
+    const { low, high } = incidence(share * units, units)!
     return (high - low) / 2
   }
 
   test.each([
-    [0, 0.05, undefined],
-    [1, 0.05, undefined],
-    [0.1, 0.03, 0.9],
-    [0.3, 0.49, undefined],
-    [0.5, 0.1, 0.99],
-  ])('at a share of %d within %d are the fewest that do', (share, halfWidth, level) => {
-    const units = unitsForPrecision({ share }, level === undefined ? { halfWidth } : { halfWidth, level })
-    expect(half(share, units, level)).toBeLessThanOrEqual(halfWidth + 1e-12)
-    expect(units === 1 || half(share, units - 1, level) > halfWidth).toBe(true)
+    [0, 0.05],
+    [1, 0.05],
+    [0.1, 0.03],
+    [0.3, 0.49],
+    [0.5, 0.1],
+  ])('at a share of %d within %d are the fewest that do', (share, halfWidth) => {
+    const units = unitsForPrecision({ share }, { halfWidth })
+    expect(half(share, units)).toBeLessThanOrEqual(halfWidth + 1e-12)
+    expect(units === 1 || half(share, units - 1) > halfWidth).toBe(true)
   })
 
   test('are less those seen already, and never below none', () => {

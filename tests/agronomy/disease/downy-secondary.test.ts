@@ -22,7 +22,6 @@ describe('downySecondary', () => {
       day: 1,
       secondary: true,
       why: 'warm wet night',
-      humidDarkHours: 4,
     })
   })
   test.each([
@@ -47,7 +46,6 @@ describe('downySecondary', () => {
     expect(downySecondary(hoursOf(parts), { night })[1]).toMatchObject({
       secondary: false,
       why: 'no humid warm dark hours',
-      humidDarkHours: 3,
     })
   })
   test('leaves may be wet while it goes on being humid, from the fourth such hour on and not before', () => {
@@ -58,7 +56,7 @@ describe('downySecondary', () => {
       return downySecondary(hoursOf(parts), { night })[1]!
     }
     // Humid from 22:00 to 5:00, wet at 2:00 and 3:00.
-    expect(nightOf(22, 29, [26, 27])).toMatchObject({ secondary: true, humidDarkHours: 7 })
+    expect(nightOf(22, 29, [26, 27])).toMatchObject({ secondary: true })
     // Humid from 0:00 to 4:00, of two wet hours one before its end.
     expect(nightOf(24, 28, [27, 28])).toMatchObject({ secondary: false, why: 'leaves dry at dawn' })
     expect(nightOf(24, 28, [28, 29]).secondary).toBe(true)
@@ -68,7 +66,7 @@ describe('downySecondary', () => {
     ['temperature', { humidity: 99 }],
   ])('one dark hour without %s leaves open a night that it could make', (_, known) => {
     const parts = [...times(3, humid), { humidity: null, temperature: null, ...known }]
-    expect(secondNight(parts, 2)).toMatchObject({ secondary: null, why: 'data missing', humidDarkHours: 3 })
+    expect(secondNight(parts, 2)).toMatchObject({ secondary: null, why: 'data missing' })
     // The known hours are enough to rule it out.
     const cold = { humidity: null, temperature: 12 }
     const dryAir = { humidity: 90, temperature: null }
@@ -86,23 +84,17 @@ describe('downySecondary', () => {
     expect(parts(humid)).toBe(null)
     expect(parts(dryHour)).toBe(false)
   })
-  test('by rain and humidity where wetness is not measured, from the humidity asked for', () => {
-    const parts = times(48, { humidity: 60, temperature: 16, rain: 0 }).map((part, at) =>
-      at >= 22 && at < 26
-        ? { ...part, humidity: 99 }
-        : at >= 28 && at < 30
-          ? { ...part, humidity: 85 }
-          : part,
-    )
-    const asked = (options: object) => downySecondary(hoursOf(parts), { night, ...options })[1]!.secondary
-    expect(asked({})).toBe(false)
-    expect(asked({ proxyHumidity: 85 })).toBe(true)
-    const short = times(48, dryHour).map((part, at) =>
-      at >= 22 && at < 26 ? { ...part, ...humid } : at >= 28 && at < 30 ? { ...part, wetness: 10 } : part,
-    )
-    const measured = (options: object) => downySecondary(hoursOf(short), { night, ...options })[1]!.secondary
-    expect(measured({ wetMinutes: 10 })).toBe(true)
-    expect(measured({ wetMinutes: 11 })).toBe(false)
+  test('by rain and humidity where wetness is not measured', () => {
+    const nightWith = (dawn: number) =>
+      times(48, { humidity: 60, temperature: 16, rain: 0 }).map((part, at) =>
+        at >= 22 && at < 26
+          ? { ...part, humidity: 99 }
+          : at >= 28 && at < 30
+            ? { ...part, humidity: dawn }
+            : part,
+      )
+    const secondary = (dawn: number) => downySecondary(hoursOf(nightWith(dawn)), { night })[1]!.secondary
+    expect([secondary(89), secondary(90)]).toEqual([false, true])
   })
   test('humid hours by day do not count', () => {
     const parts = times(48, { ...dryHour, wetness: 60 })
@@ -123,8 +115,8 @@ describe('downySecondary', () => {
   test('a missing hour never changes a verdict silently', () => {
     fc.assert(
       fc.property(withAndWithoutGaps(3), ({ known, gappy }) => {
-        const whole = downySecondary(known, { night, humidity: 90, temperature: 10, darkHours: 2 })
-        const found = downySecondary(gappy, { night, humidity: 90, temperature: 10, darkHours: 2 })
+        const whole = downySecondary(known, { night })
+        const found = downySecondary(gappy, { night })
         for (const [at, { secondary }] of found.entries())
           if (secondary !== null) expect(secondary).toBe(whole[at]!.secondary)
       }),

@@ -4,7 +4,7 @@ import { type Dose, resolveDose } from '../../../src/agronomy/spraying/dose.ts'
 
 type DoseContext = NonNullable<Parameters<typeof resolveDose>[1]>
 
-const full: DoseContext = { waterPerHa: 500, dilutePerHa: 1500, leafWallPerHa: 12_000, rowVolumePerHa: 3500 }
+const full: DoseContext = { waterPerHa: 500, dilutePerHa: 1500, leafWallPerHa: 12_000 }
 
 describe('each form gives both amount and concentration', () => {
   const forms: [string, Dose, number, number][] = [
@@ -13,7 +13,6 @@ describe('each form gives both amount and concentration', () => {
     ['100 mL/hL of spray', { basis: 'spray', unit: 'L', perLitre: 1 }, 0.5, 1],
     ['100 mL/100 L dilute', { basis: 'dilute', unit: 'L', perLitre: 1 }, 1.5, 3],
     ['0.5 L/10 000 m² of leaf wall', { basis: 'leaf-wall', unit: 'L', per10000m2: 0.5 }, 0.6, 1.2],
-    ['2 kg/10 000 m³ of row', { basis: 'row-volume', unit: 'kg', per10000m3: 2 }, 0.7, 1.4],
   ]
   test.each(forms)('%s', (_, dose, perHa, concentration) => {
     const got = resolveDose(dose, full)
@@ -31,7 +30,6 @@ describe('what is missing is named', () => {
     [{ basis: 'dilute', unit: 'L', perLitre: 1 }, { waterPerHa: 500 }, 'dilutePerHa', null, null],
     [{ basis: 'dilute', unit: 'L', perLitre: 1 }, { dilutePerHa: 1500 }, 'waterPerHa', 1.5, null],
     [{ basis: 'leaf-wall', unit: 'L', per10000m2: 0.5 }, { waterPerHa: 500 }, 'leafWallPerHa', null, null],
-    [{ basis: 'row-volume', unit: 'L', per10000m3: 2 }, { waterPerHa: 500 }, 'rowVolumePerHa', null, null],
   ]
   test.each(cases)('%j with %j misses %s', (dose, context, missing, perHa, concentration) => {
     expect(resolveDose(dose, context)).toMatchObject({ missing, perHa, concentration })
@@ -67,14 +65,12 @@ const anyDose: fc.Arbitrary<Dose> = fc.oneof(
   amount.map((perLitre): Dose => ({ basis: 'spray', unit: 'L', perLitre })),
   amount.map((perLitre): Dose => ({ basis: 'dilute', unit: 'kg', perLitre })),
   amount.map((per10000m2): Dose => ({ basis: 'leaf-wall', unit: 'L', per10000m2, maxPerHa: 5 })),
-  amount.map((per10000m3): Dose => ({ basis: 'row-volume', unit: 'kg', per10000m3 })),
 )
 const size = fc.option(fc.double({ min: 1e-3, max: 1e5, noNaN: true }), { nil: undefined })
 const anyContext = fc.record({
   waterPerHa: size,
   dilutePerHa: size,
   leafWallPerHa: size,
-  rowVolumePerHa: size,
 })
 
 test('no combination gives a negative, NaN or infinite figure, and a null always names what is missing', () => {

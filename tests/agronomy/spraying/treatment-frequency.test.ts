@@ -21,17 +21,8 @@ test('without a reference dose a treatment counts 1 and is told', () => {
   })
 })
 
-test('a permitted share lowers the reference dose', () => {
-  expect(
-    treatmentFrequency([{ dose: 1, referenceDose: 3, share: 1, permittedShare: 1 / 3 }]).index,
-  ).toBeCloseTo(1, 12)
-})
-
 test('refuses a reference dose of nothing and a share above 1', () => {
   expect(() => treatmentFrequency([{ dose: 1, referenceDose: 0, share: 1 }])).toThrow(RangeError)
   expect(() => treatmentFrequency([{ dose: 1, referenceDose: 1, share: 1.1 }])).toThrow(RangeError)
   expect(() => treatmentFrequency([{ dose: -1, referenceDose: 1, share: 1 }])).toThrow(RangeError)
-  expect(() => treatmentFrequency([{ dose: 1, referenceDose: 1, share: 1, permittedShare: 0 }])).toThrow(
-    RangeError,
-  )
 })

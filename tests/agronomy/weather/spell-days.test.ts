@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest'
 import { spellDays } from '../../../src/agronomy/weather/spell-days.ts'
 import { dry, type HourParts, hoursOf, wet } from '../weather-maker.ts'
 
-const seen = (parts: HourParts[], options = {}) =>
-  spellDays(hoursOf(parts), options).map(({ spells, unknownHours }) => [
+const seen = (parts: HourParts[]) =>
+  spellDays(hoursOf(parts)).map(({ spells, unknownHours }) => [
     spells.map(({ first, last, wetHours }) => [first, last, wetHours]),
     unknownHours,
   ])
@@ -24,15 +24,6 @@ describe('wet spells day by day', () => {
     expect(seen([...dry(10), ...wet(2, 15), ...dry(12), ...wet(1, 15), ...dry(23)])).toEqual([
       [[[10, 11, 2]], 0],
       [[[24, 24, 1]], 0],
-    ])
-  })
-
-  test('not on a day that a spell only bridges', () => {
-    const parts = [...dry(20), ...wet(4, 15), ...dry(24), ...wet(2, 15), ...dry(22)]
-    expect(seen(parts, { dryGap: 30 })).toEqual([
-      [[[20, 23, 4]], 0],
-      [[], 0],
-      [[[20, 49, 6]], 0],
     ])
   })
 

@@ -3,9 +3,9 @@ import { wetHours } from '../../../src/agronomy/weather/wet-hours.ts'
 import { spellUpTo, wetSpells } from '../../../src/agronomy/weather/wet-spells.ts'
 import { dry, type HourParts, hoursOf, times, wet } from '../weather-maker.ts'
 
-const spells = (parts: HourParts[], options = {}) => {
+const spells = (parts: HourParts[]) => {
   const hours = hoursOf(parts)
-  return wetSpells(hours, wetHours(hours), options)
+  return wetSpells(hours, wetHours(hours))
 }
 
 describe('wetHours', () => {
