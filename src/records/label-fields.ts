@@ -11,11 +11,14 @@ export interface LabelDose extends Range {
 
 /** `2.5-5 kg/ha, at most 6 a season`: the dose, and what follows it. */
 const WITH_COUNT =
-  /^(.*?)[,;]\s*(?:at most|max(?:imum|\.)?|up to|no more than)\s+(\d{1,3})(?:\s*(?:applications?|sprays?|treatments?|times|x))?(?:\s*(?:a|per|each|in a)\s*(?:season|year))?$/i
+  /^(.*?)[\s,;(]\s{0,9}(?:at most|max(?:imum|\.)?|up to|no more than)\s{1,9}(\d{1,3})(?:\s{0,9}(?:applications?|sprays?|treatments?|times|x))?(?:\s{0,9}(?:a|an|per|each|in a)\s{0,9}(?:season|year|crop))?\)?$/i
+
+/** `up to 5 kg/ha`: a dose of which a label prints the most alone. */
+const ONLY_MOST = /^(?:up to|at most|max(?:imum|\.)?|no more than)\s{1,9}(\d.*)$/i
 
 /**
  * A dose as printed on a label: a range with its unit (`5-20 g/L`, `50 g in 10 L`), and behind a comma the most
- * applications a season (`2.5-5 kg/ha, at most 6 a season`).
+ * applications a season (`2.5-5 kg/ha, at most 6 a season`); `up to 5 kg/ha` is from nothing to that.
  */
 export const labelDose = (
   units: readonly string[],
@@ -28,7 +31,10 @@ export const labelDose = (
   return field(
     (value, refuse): LabelDose => {
       const written = WITH_COUNT.exec(typeof value === 'string' ? value.trim() : '')
-      const dose = passed<Range>(plain.safeParse(written ? written[1] : value), refuse)
+      const said = written ? written[1]! : value
+      const most = typeof said === 'string' ? ONLY_MOST.exec(said.trim())?.[1] : undefined
+      const read = passed<Range>(plain.safeParse(most ?? said), refuse)
+      const dose = most === undefined ? read : { ...read, low: 0 }
       if (!written) return dose
       const perSeason = Number(written[2])
       if (perSeason < 1)

@@ -34,8 +34,8 @@ const SHAPE = new RegExp(`^(${NUMBER})(?:\\s*(?:-|–|\\bto\\b)\\s*(${NUMBER}))?
  */
 export function readRange(text: string, accepts: readonly string[]): QuantityResult {
   const trimmed = text.trim()
-  const comma = /^([+-]?\d+),(\d+)((?:\D.*)?)$/.exec(trimmed)
-  if (comma) return fault('decimal-comma', `\`${trimmed}\` has a comma in its number`, commaHelp(comma))
+  if (COMMA.test(trimmed))
+    return fault('decimal-comma', `\`${trimmed}\` has a comma in its number`, commaHelp(trimmed))
   const match = SHAPE.exec(trimmed)
   if (!match) {
     return fault(
@@ -118,11 +118,14 @@ function fault(name: QuantityFault['name'], message: string, help: string): Quan
   return { fault: { name, message, help } }
 }
 
-function commaHelp(match: RegExpExecArray): string {
-  const rest = match[3]!.trim()
-  const point = `${match[1]}.${match[2]}${rest ? ` ${rest}` : ''}`
-  if (match[2]!.length !== 3) return `write a point: \`${point}\``
-  return `write a point for decimals, \`${point}\`, and no mark for thousands, \`${match[1]}${match[2]}${rest ? ` ${rest}` : ''}\``
+/** A number with a comma in it, alone or at either end of a range, and nothing else behind than a unit. */
+const COMMA = /^[+-]?(?:\d+,\d+|\d+(?:\.\d+)?\s*(?:-|\u2013|\bto\b)\s*\d+,\d+)(?:[^\d,].*)?$/
+
+function commaHelp(text: string): string {
+  const spaced = text.replace(/(\d)(?=[a-z%\u00b0])/gi, '$1 ')
+  const point = spaced.replace(/(\d),(?=\d)/g, '$1.')
+  if (!/\d,\d{3}(?!\d)/.test(text)) return `write a point: \`${point}\``
+  return `write a point for decimals, \`${point}\`, and no mark for thousands, \`${spaced.replace(/(\d),(?=\d)/g, '$1')}\``
 }
 
 const quoted = (text: string) => `\`${text}\``
@@ -131,16 +134,21 @@ const normalUnit = (unit: string): string =>
   unit
     .trim()
     .replace(/\s+/g, ' ')
-    // Labels print `50 g in 10 L` and `3 kg per ha`.
-    .replace(/^(\S+(?: \S+)*?) (?:in|per) (?=\S)/, '$1/')
+    // Labels print `50 g in 10 L of water`, `3 kg per ha`, `3 kg ha-1` and `20 g to 10 L`.
+    .replace(/ of (?:water|spray)$/i, '')
+    .replace(/ (ha|L|acre)\s?[-\u2212]1$/, '/$1')
+    .replace(/^(\S+(?: \S+)*?) (?:(?:in|per) (?=\S)|to (?=\d))/, '$1/')
     .split('/')
     .map((part) => part.trim())
-    .map(
-      (part) =>
-        UNIT_ALIASES.get(part) ??
-        part.replace(/^(\d+(?:\.\d+)?)\s*([^\s\d].*)$/, (_, n, u) => `${n} ${UNIT_ALIASES.get(u) ?? u}`),
-    )
+    .map((part) => {
+      const counted = /^(\d+(?:\.\d+)?)\s*([^\s\d].*)$/.exec(part)
+      return counted ? `${counted[1]} ${symbolOf(counted[2]!)}` : symbolOf(part)
+    })
     .join('/')
+
+/** The symbol of a unit that is spelled out, whichever its capitals; short names are told apart by these. */
+const symbolOf = (unit: string): string =>
+  UNIT_ALIASES.get(unit) ?? (unit.length > 3 ? UNIT_ALIASES.get(unit.toLowerCase()) : undefined) ?? unit
 
 function doubtfulPart(unit: string): [string, readonly string[]] | null {
   for (const part of unit.split('/')) {

@@ -22,7 +22,7 @@ const WORDS: ReadonlyMap<string, number> = new Map(
     7: 'green tip',
     9: 'budburst, bud burst, bud break, budbreak',
     11: 'first leaf',
-    53: 'flower clusters, clusters visible, inflorescences visible',
+    53: 'flower clusters, clusters visible, flower clusters visible, inflorescences visible',
     55: 'clusters swelling',
     57: 'pre-bloom, before bloom, before flowering, just before bloom, just before flowering',
     61: 'start of flowering, start of bloom, flowering begins, first flowers, early bloom, early flowering',
@@ -30,13 +30,13 @@ const WORDS: ReadonlyMap<string, number> = new Map(
     69: 'end of flowering, end of bloom, flowering over, after bloom, capfall complete',
     71: 'fruit set, fruitset, set, setting',
     73: 'peppercorn, peppercorn size, shatter',
-    75: 'pea, pea size, pea-size, peas',
+    75: 'pea, pea size, pea-size, pea-sized, pea sized, peas',
     77: 'bunch closure, start of bunch closure, bunches closing, closure',
     79: 'bunches closed, end of bunch closure, bunch closure complete, closed',
     81: 'veraison, start of veraison, veraison begins, first colour, first color',
     83: 'mid veraison, veraison under way, colouring, coloring, half colour, half color',
     85: 'end of veraison, veraison complete, full colour, full color, softening, soft',
-    89: 'ripe, harvest, harvest ripe, ready to pick',
+    89: 'ripe, harvest, fully ripe, berries ripe, harvest ripe, ready to pick',
     91: 'after harvest, after picking, wood ripe',
     93: 'leaf fall, leaves falling',
     97: 'end of leaf fall, leaves fallen, leafless',
@@ -58,11 +58,16 @@ export function readSaidStage(text: string): number | null {
   if (number) return Number(number[1])
   const lorenz = /^e-?\s?l\s?(\d{1,2})$/.exec(word)
   if (lorenz) return FROM_EICHHORN_LORENZ.get(Number(lorenz[1])) ?? null
-  const leaves = /^(\d|two|three|four|five|six|seven|eight|nine) lea(?:f|ves)$/.exec(word)
+  const leaves =
+    /^(\d|two|three|four|five|six|seven|eight|nine) lea(?:f|ves)(?: (?:out|unfolded|spread|separated|open))?$/.exec(
+      word,
+    )
   if (leaves) return 10 + (NUMBERS[leaves[1]!] ?? Number(leaves[1]))
   const share = /^(\d{1,3}) ?(?:%|percent|per cent) ?(?:of )?([a-z -]+)$/.exec(word)
   if (share) return ofShare(Number(share[1]), share[2]!.trim())
-  return WORDS.get(word) ?? null
+  return (
+    WORDS.get(word) ?? WORDS.get(word.replace(/^berries (?:are |at |the size of )?| berries$/g, '')) ?? null
+  )
 }
 
 const NUMBERS: Readonly<Record<string, number>> = {

@@ -26,19 +26,21 @@ const scores = {
 const scored = atFirstUse(() => z.strictObject(scores).optional())
 
 const finding = atFirstUse(() =>
-  z.strictObject({
-    bunches: count('bunches with symptoms').optional(),
-    leaves: count('leaves with symptoms').optional(),
-    shoots: count('shoots with symptoms').optional(),
-    vines: count('vines with symptoms').optional(),
-    ...scores,
-    /** The same organ by organ, where more than one was scored. */
-    scored: z
-      .strictObject({ bunches: scored(), leaves: scored(), shoots: scored(), vines: scored() })
-      .optional(),
-    rows: range([''], 'rows where it was found', 1, 10_000, '3-5').optional(),
-    where: text('where in the block').optional(),
-  }),
+  z
+    .strictObject({
+      bunches: count('bunches with symptoms').optional(),
+      leaves: count('leaves with symptoms').optional(),
+      shoots: count('shoots with symptoms').optional(),
+      vines: count('vines with symptoms').optional(),
+      ...scores,
+      /** The same organ by organ, where more than one was scored. */
+      scored: z
+        .strictObject({ bunches: scored(), leaves: scored(), shoots: scored(), vines: scored() })
+        .optional(),
+      rows: range([''], 'rows where it was found', 1, 10_000, '3-5').optional(),
+      where: text('where in the block').optional(),
+    })
+    .meta({ orWord: 'clean' }),
 )
 
 /** A scouting round: `seasons/YEAR/scouting`. */
@@ -53,13 +55,16 @@ export const scouting = atFirstUse(() =>
         shoots: count('shoots looked at', 1).optional(),
         vines: count('vines looked at', 1).optional(),
       }),
-      found: z.strictObject({
-        powdery: finding().optional(),
-        downy: finding().optional(),
-        botrytis: finding().optional(),
-        'black-rot': finding().optional(),
-        phomopsis: finding().optional(),
-      }),
+      found: z
+        .strictObject({
+          powdery: finding().optional(),
+          downy: finding().optional(),
+          botrytis: finding().optional(),
+          'black-rot': finding().optional(),
+          phomopsis: finding().optional(),
+        })
+        // `site-way.ts` turns the word into counts before the entry is checked.
+        .meta({ orWord: 'clean' }),
       stage: growthStage('growth stage').optional(),
       rows: range([''], 'rows looked at', 1, 10_000, '1-8').optional(),
       who: text('who looked').optional(),

@@ -1,28 +1,41 @@
 import type { z } from 'zod'
+import { type Disease, USUAL_DISEASES } from './disease.ts'
+import { foundInFull } from './said-clean.ts'
 import { type DayOrder, dayOrderOf, readSaidDate } from './said-date.ts'
 import { type About, shapeOf } from './shape.ts'
 
 type Units = 'metric' | 'us' | 'imperial'
 
-/** What the country of a site decides of what people write: which number of a date is the month, and whose gallon. */
+/** What a site decides of what people write: which number of a date is the month, whose gallon, clean of what. */
 export interface SiteWay {
   order: DayOrder
   units: Units
+  /** Of which a scouting round is clean that found nothing. */
+  diseases: readonly Disease[]
 }
 
 /** What is known of a site in `vineyard.yaml`. */
-export const siteWay = ({ timezone, units }: { timezone?: string; units?: Units }): SiteWay => ({
-  order: timezone === undefined ? null : dayOrderOf(timezone),
-  units: units ?? 'metric',
-})
+export const siteWay = ({
+  timezone,
+  units = 'metric',
+  diseases = USUAL_DISEASES,
+}: {
+  timezone?: string | undefined
+  units?: Units | undefined
+  diseases?: readonly Disease[] | undefined
+}): SiteWay => ({ order: timezone === undefined ? null : dayOrderOf(timezone), units, diseases })
 
 /** A unit whose name alone means different sizes, and a date without its year in front. */
 const UNIT =
   /(?<![a-z-])(?:(US|imp)\s{1,9})?(fl\.? ?oz|gal(?:lon)?s?|p(?:in)?ts?|q(?:uar)?ts?|tons?|ac)(?![\w-])/gi
 const DATE = /(?<![\d-])\d{1,2}[-./]\d{1,2}[-./](?:\d{4}|\d{2})(?!\d)/
 
-/** Whether something in a text may depend on the country of the site. */
-export const dependsOnSite = (text: string): boolean => DATE.test(text) || text.search(UNIT) >= 0
+/** A word or a nought for what was found on a scouting round. */
+const CLEAN_VALUE = /:\s{0,9}["']?(?:clean|none|nothing|0|all clean|no disease|zero)\b/i
+
+/** Whether something in a text may depend on the site. */
+export const dependsOnSite = (text: string): boolean =>
+  DATE.test(text) || text.search(UNIT) >= 0 || (text.includes('found') && CLEAN_VALUE.test(text))
 
 /** The part of a unit's name by which it is known. */
 const CORE: readonly [RegExp, string][] = [
@@ -53,7 +66,7 @@ export function inSiteUnits(text: string, units: Units): string {
 
 /**
  * The value of an entry as its site means it, in the forms that are the same everywhere: dates by year, month and
- * day, units with the system that they belong to. Only dates and quantities of the schema change.
+ * day, units with the system that they belong to, a clean round by its counts. Only such values of the schema change.
  */
 export function asSiteMeans(schema: z.ZodType, value: unknown, way: SiteWay): unknown {
   const shape = shapeOf(schema)
@@ -68,8 +81,10 @@ export function asSiteMeans(schema: z.ZodType, value: unknown, way: SiteWay): un
         : shape.kind === 'map' && Object.hasOwn(shape.keys, key)
           ? shape.keys[key]
           : null
+    const isRound = shape.kind === 'map' && Object.hasOwn(shape.keys, 'looked_at')
+    const full = isRound ? foundInFull(value as Record<string, unknown>, way.diseases) : value
     return Object.fromEntries(
-      Object.entries(value).map(([key, one]) => {
+      Object.entries(full).map(([key, one]) => {
         const below = inner(key)
         return [key, below ? asSiteMeans(below, one, way) : one]
       }),

@@ -24,7 +24,7 @@ const SLIPS: readonly Slip[] = [
   [STAGES, 'date: 2026-06-17', 'date: 2206-06-17', 'bad-date', 'error'],
   [PICKS, 'date: 2026-09-20', 'date: 2025-09-20', 'wrong-season', 'error'],
   [SPRAYS, 'date: 2026-06-03', 'date: 2026-06-31', 'bad-date', 'error'],
-  [SPRAYS, 'date: 2026-06-03', 'date: 03/06/2026', 'bad-date', 'error'],
+  [SPRAYS, 'date: 2026-06-03', 'date: 31/06/2026', 'bad-date', 'error'],
   [SCOUTING, 'date: 2026-07-20', 'date: 20.17.2026', 'bad-date', 'error'],
   [SCOUTING, 'date: 2026-07-20', 'date: 20 July', 'bad-date', 'error'],
   [SPRAYS, 'date: 2026-06-03', 'date: 2026-11-01', 'wrong-season', 'error'],

@@ -219,7 +219,7 @@ export const MISTAKES: Mistake[] = [
   ),
   // What a tired grower writes: a digit lost or twice, day and month changed, a unit or a word that is off.
   read(SPRAYS, 'date: 2026-06-16', 'date: 2026-16-06', 'bad-date'),
-  read(SPRAYS, 'date: 2026-06-16', 'date: 06-05-2026', 'bad-date'),
+  read(SPRAYS, 'date: 2026-06-16', 'date: 31-06-2026', 'bad-date'),
   read(SPRAYS, 'date: 2026-06-16', 'date: 2025-06-16', 'wrong-season'),
   slip(SPRAYS, 'date: 2026-06-03', 'date: 2026-03-06', 'stage-out-of-season', 'warning', 'stage: 57'),
   read(SPRAYS, 'time: 18:00-19:50', 'time: 18.00-19.75', 'bad-time'),

@@ -59,7 +59,7 @@ export class Options {
 
   /** What the site's country decides of what was typed: nothing, as long as no site is known. */
   protected async siteWay(): Promise<SiteWay> {
-    return { order: null, units: this.units() ?? 'metric' }
+    return { order: null, units: this.units() ?? 'metric', diseases: [] }
   }
 
   /** The system of units asked for; `uk` is another word for imperial. */

@@ -3,7 +3,7 @@ import { seasonOf } from '../../ledger/read/seasons.ts'
 import { placeOf } from '../../ledger/read/source.ts'
 import { amendedText } from '../../ledger/write/amended-text.ts'
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
-import type { IsoDate } from '../../records/date.ts'
+import { dayNumber, type IsoDate } from '../../records/date.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { safe } from '../../render/safe.ts'
 import { listed } from '../../render/text.ts'
@@ -162,7 +162,9 @@ function amended(chosen: Chosen, { typed, blocks, without = [] }: TypedFields, a
   if (fault) throw new UsageError(`--${fault.option}: ${fault.fault.message}`, fault.fault.help)
   const [missing] = missingOf(kind, entry)
   if (missing) throw new UsageError(`this ${SINGULAR[kind]} entry would lack something`, missing.what)
-  const now = seasonOf(ledger.vineyard, entry.date as IsoDate)
+  // The date may stand there in another form, `23/06/2026`.
+  const date = dayNumber(String(entry.date)) === null ? old.date : (entry.date as IsoDate)
+  const now = seasonOf(ledger.vineyard, date)
   if (now !== season)
     throw new UsageError(
       `${entry.date} is in season ${now}, and ${file} in that of ${season}`,

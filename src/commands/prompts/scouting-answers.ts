@@ -1,3 +1,4 @@
+import { CLEAN } from '../../records/said-clean.ts'
 import { DISEASE_NAMES, OTHER_DISEASE_NAMES } from '../../records/said-disease.ts'
 import { findNamed } from '../../records/said-name.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'
@@ -46,7 +47,6 @@ export function lookedOf(parts: readonly Part[]): Looked {
   return Object.fromEntries(pairs.map(([organ, count]) => [organ, Number(count)]))
 }
 
-const CLEAN = /^(?:clean|none|nothing|0|all clean|no disease|nothing found|zero)$/i
 const REST_CLEAN = /^(?:the )?(?:rest|others?|everything else)\b.*(?:clean|none|0)$/i
 
 /**

@@ -1,9 +1,7 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
+import { USUAL_DISEASES } from '../../records/disease.ts'
 import { ORGANS } from '../../records/scouting.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
-
-/** Diseases that are judged where `vineyard.yaml` names none. */
-const USUAL_DISEASES: readonly Disease[] = ['powdery', 'downy', 'botrytis']
 
 /** The diseases that are judged: those that the site names, and those that the ledger knows by a product, a find or a threshold. */
 export function judgedDiseases(ledger: Ledger): Disease[] {

@@ -110,7 +110,7 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
   const at = { file, text: read.text }
   const way = form.way?.(at.text) ?? wayFor(at.text, ledger)
   // What the text gives depends on the site too, where the site decides something in it.
-  const key = way ? `${at.text}\n# ${way.order} ${way.units}` : at.text
+  const key = way ? `${at.text}\n# ${JSON.stringify(way)}` : at.text
   const known = reader.shared?.records.get(file)
   if (known?.text === key) return known.records as Placed<T>[]
   const cached = reader.cache?.find(file, key)

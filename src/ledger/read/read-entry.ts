@@ -67,9 +67,19 @@ function toFindings(issue: z.core.$ZodIssue, schema: z.ZodType, source: Source):
       name: params?.name ?? 'wrong-type',
       level: 'error',
       message: params ? issue.message : plainMessage(issue),
-      help: params?.help ?? 'see `rowbook schema` for what may stand here',
+      help: params?.help ?? helpFor(schema, path),
     },
   ]
+}
+
+/** The way out where a field's own check says none. */
+function helpFor(schema: z.ZodType, path: Path): string {
+  let at: z.ZodType | null | undefined = schemaAt(schema, path)
+  for (; at; at = (at.def as unknown as Definition).innerType) {
+    const { orWord } = (at.meta() ?? {}) as { orWord?: string }
+    if (orWord) return `write \`${orWord}\`, or what was found, like \`{ powdery: { bunches: 3 } }\``
+  }
+  return 'see `rowbook schema` for what may stand here'
 }
 
 function plainMessage(issue: z.core.$ZodIssue): string {

@@ -37,7 +37,10 @@ const INTERVAL =
 export function readUse(text: string): Read {
   const typed = text.trim()
   const interval = INTERVAL.exec(typed)
-  const said = /^(\D*[^\d\s:,=])[\s:,=]+(\d.*)$/.exec(interval ? typed.slice(0, interval.index) : typed)
+  const said =
+    /^(\D*?[^\d\s:,=])[\s:,=]+((?:(?:up to|at most|max(?:imum|\.)?|no more than)\s{1,9})?\d.*)$/i.exec(
+      interval ? typed.slice(0, interval.index) : typed,
+    )
   if (!said) return { fault: { message: `\`${typed}\` is not a disease and its dose`, help: USE_HELP } }
   const dose = readLabelDose(said[2]!)
   if (dose.fault) return dose
@@ -45,19 +48,24 @@ export function readUse(text: string): Read {
   return checked('uses', { against: targetNamed(said[1]!), ...dose.value, ...every }, USE_HELP)
 }
 
-/** A dose as a label prints it, with the key that its unit belongs to. */
+/** A decimal comma; three figures behind it may as well be thousands. */
+const DECIMAL_COMMA = /(\d),(?=\d{1,2}(?!\d))/g
+
+/** A dose as a label prints it, with the key that its unit belongs to. Typed here, a decimal comma leaves no doubt. */
 export function readLabelDose(text: string): Read {
-  const dose = tidy(text.trim(), { keeps: ['kg/ha'] })
+  const dose = tidy(text.trim().replace(DECIMAL_COMMA, '$1.'), { keeps: ['kg/ha'] })
   let first: Fault | null = null
   for (const key of ['rate', 'concentration']) {
     const { fault } = checked('uses', { against: 'powdery', [key]: dose }, USE_HELP)
     if (!fault) return { value: { [key]: dose } }
     first ??= fault
   }
-  return {
-    fault: { message: first!.message, help: 'write the dose as printed: 2-6 kg/ha, 5-20 g/L, 50 g in 10 L' },
-  }
+  const { message, help } = first!
+  const isOwn = /comma|everywhere|an acre/.test(message)
+  return { fault: { message, help: isOwn ? help : DOSE_HELP } }
 }
+
+const DOSE_HELP = 'write the dose as printed: 2-6 kg/ha, 5-20 g/L, 50 g in 10 L'
 
 /** The disease that is meant, or the word itself: a label may name a pest too. */
 export function targetNamed(said: string): string {

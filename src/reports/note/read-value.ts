@@ -57,8 +57,12 @@ export function tidy(text: string, about: About): PlainValue {
   if (isNumeric(about) || about.keeps?.includes('')) return plain ? writtenNumber(trimmed) : trimmed
   if (!about.keeps) return trimmed
   const quantity =
-    /^([+-]?(?:\d+(?:\.\d+)?|\.\d+)(?:\s*-\s*(?:\d+(?:\.\d+)?|\.\d+))?)\s*([^\d\s.,-].*)$/.exec(trimmed)
-  return quantity ? `${quantity[1]!.replace(/\s/g, '')} ${quantity[2]!.replace(/\s+/g, ' ')}` : trimmed
+    /^([+-]?(?:\d+(?:\.\d+)?|\.\d+)(?:\s*(?:-|\u2013|\bto\b)\s*(?:\d+(?:\.\d+)?|\.\d+))?)\s*([^\d\s.,-].*)$/.exec(
+      trimmed,
+    )
+  return quantity
+    ? `${quantity[1]!.replace(/\s/g, '').replace(/\u2013|to/, '-')} ${quantity[2]!.replace(/\s+/g, ' ')}`
+    : trimmed
 }
 
 /** Checks a value against its schema. */

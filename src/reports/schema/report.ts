@@ -94,6 +94,12 @@ const NUMBER = '[+-]?(\\d+(\\.\\d+)?|\\.\\d+)'
 
 /** Puts into JSON Schema what the fields say of themselves in their own words. */
 function finish(at: JsonSchema): void {
+  if (at.orWord !== undefined) {
+    const { orWord, ...rest } = at
+    for (const key of Object.keys(at)) delete at[key]
+    at.anyOf = [{ const: orWord }, rest]
+    return
+  }
   const { oneOrMore, keeps } = at as { oneOrMore?: z.ZodType; keeps?: readonly string[] }
   delete at.oneOrMore
   delete at.keeps

@@ -87,3 +87,29 @@ describe('what a file means by the country of its site', () => {
     expect(readFileSync(join(root, SPRAY), 'utf8')).toBe(before)
   })
 })
+
+describe('a clean scouting round by one word', () => {
+  const ROUND = 'seasons/2026/scouting/2026-06-05-home.yaml'
+  const withRound = (found: string, more = '') =>
+    open(
+      makeLedger({
+        ...files('Europe/London', 'uk'),
+        'vineyard.yaml': `${site('Europe/London', 'uk')}${more}`,
+        [ROUND]: `date: 2026-06-05\nblock: home\nlooked_at: { bunches: 50, leaves: 20 }\nfound: ${found}\n`,
+      }),
+    )
+  const none = { bunches: 0, leaves: 0 }
+  test.each([
+    ['clean', '', { powdery: none, downy: none, botrytis: none }],
+    ['nothing', 'diseases: [powdery, black-rot]\n', { powdery: none, 'black-rot': none }],
+    ['{ powdery: { bunches: 2 }, downy: clean }', '', { powdery: { bunches: 2 }, downy: none }],
+    ['{ powdery: 0 }', '', { powdery: none }],
+  ])('found: %s', (found, more, read) => {
+    const { scouting, findings } = withRound(found, more)
+    expect(findings.filter(({ level }) => level === 'error')).toEqual([])
+    expect(scouting[0]!.found).toEqual(read)
+  })
+  test('another word is refused with what to write', () => {
+    expect(withRound('cleen').findings.find(({ file }) => file === ROUND)?.help).toContain('write `clean`')
+  })
+})
