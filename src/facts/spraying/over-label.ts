@@ -96,8 +96,14 @@ export function overLabelOf(ledger: Ledger, spray: SprayEntry): OverLabel[] {
   const { season } = spray
   const found = worked.seasons.get(season) ?? overInSeason(ledger, season)
   worked.seasons.set(season, found)
-  return found.get(spray) ?? []
+  return found.get(spray) ?? overLabelOf(withSpray(ledger, spray), spray)
 }
+
+/** A spray that isn't in the ledger yet is judged as if it were: nothing is within the label for want of a look. */
+const withSpray = (ledger: Ledger, spray: SprayEntry): Ledger => ({
+  ...ledger,
+  sprays: [...ledger.sprays, spray].toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0)),
+})
 
 function overInSeason(ledger: Ledger, season: number): Map<SprayEntry, OverLabel[]> {
   const sprays = ledger.sprays.filter((spray) => spray.season === season)
@@ -109,11 +115,10 @@ function overInSeason(ledger: Ledger, season: number): Map<SprayEntry, OverLabel
       return [{ spray, product: product.id, why: inBookUnits(why, ledger.vineyard.units, 'spray') }]
     }),
   )
-  const bySpray = new Map<SprayEntry, OverLabel[]>()
+  const bySpray = new Map<SprayEntry, OverLabel[]>(sprays.map((spray) => [spray, []]))
   for (const { spray, product, why } of all) {
-    const told = bySpray.get(spray) ?? []
+    const told = bySpray.get(spray)!
     if (!told.some((one) => one.product === product)) told.push({ product, date: spray.date, why })
-    bySpray.set(spray, told)
   }
   return bySpray
 }

@@ -92,7 +92,8 @@ function noted(
     entry: contractForm(SEASONAL[kind], entry, ledger.vineyard.harvest),
     text,
     written: false,
-    follows: spray && followsFrom(spray, ledger),
+    // By the ledger with the spray in it, whose doses and numbers count.
+    follows: spray && followsFrom(spray, added.ledger ?? ledger),
     open: kind === 'samples' && added.record ? readSample(added.record as SampleEntry).open : null,
     finds: kind === 'scouting' && added.ledger ? findsAfter(added.ledger, { season, asOf, entry }) : null,
   }

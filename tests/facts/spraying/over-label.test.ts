@@ -26,6 +26,13 @@ function told(sprays: string, extra: string, more: Files = {}) {
 const days = (dates: string[], what = product(), more?: string) =>
   dates.map((date) => sprayed(date, [what], more)).join('')
 
+test('a spray that is not in the ledger yet is judged as if it were', () => {
+  const ledger = bookOf(sprayed('2026-06-10', [product('20 kg/ha')]), { [EXTRA]: use('rate: 1-6 kg/ha') })
+  const [spray] = ledger.sprays
+  expect(overLabelOf({ ...ledger, sprays: [] }, spray!)).toEqual(overLabelOf(ledger, spray!))
+  expect(overLabelOf(ledger, spray!)).toHaveLength(1)
+})
+
 describe('what makes waiting times of no use, beside the dose', () => {
   test('an application more than the label allows in a season', () => {
     const two = `${use('rate: 1-3 kg/ha')}max_per_season: 2\n`

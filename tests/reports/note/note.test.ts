@@ -5,6 +5,7 @@ import type { SeasonKind } from '../../../src/records/kinds.ts'
 import { makeDraft } from '../../../src/reports/note/draft.ts'
 import { missingOf } from '../../../src/reports/note/missing.ts'
 import { note } from '../../../src/reports/note/report.ts'
+import { renderFollows } from '../../../src/reports/note/terminal.ts'
 import { makeLedger } from '../../ledger/make.ts'
 
 const open = (files: Record<string, string | null> = {}) => openLedger(makeLedger(files), { seasons: 'all' })
@@ -122,6 +123,22 @@ describe('what follows from a spray', () => {
     expect(days({ for: ['powdery'] })).toEqual([21, 7])
     expect(days({ for: ['mites'] })).toEqual([35, 10])
     expect(days({})).toEqual([35, 10])
+  })
+
+  it('gives no date at all where the new entry is over the label, by its dose or with what was sprayed before', () => {
+    const over = (rate: string, files: Record<string, string> = {}) =>
+      judged({ product: [`sulphur=${rate}`], for: ['powdery'] }, { ...product(same), ...files }).report.data
+        .follows!
+    const dose = over('20kg/ha')
+    expect(dose).toMatchObject({ reEntry: null, pick: null, overLabel: [{ product: 'sulphur' }] })
+    expect(renderFollows(dose)).toMatch(/^Over the label: do not pick or re-enter/)
+    expect(renderFollows(dose)).not.toMatch(/Pick from|Keep out until|Again from/)
+    const twice = over('5kg/ha', {
+      'seasons/2026/sprays.yaml':
+        '- { date: 2026-06-22, blocks: [upper], water: 300 L/ha, products: [ { product: sulphur, rate: 5 kg/ha, for: powdery } ] }\n',
+    })
+    expect(twice).toMatchObject({ reEntry: null, pick: null, overLabel: [{ product: 'sulphur' }] })
+    expect(over('6kg/ha')).toMatchObject({ overLabel: [], pick: { days: 21 } })
   })
 
   it('says what the label does not, and gives no date for it', () => {
