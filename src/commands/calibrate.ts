@@ -1,3 +1,4 @@
+import type { Style } from '../render/style.ts'
 import type { Measured } from '../reports/calibrate/report.ts'
 import type { Call } from './plumbing/call.ts'
 import type { CommandBody } from './plumbing/command.ts'
@@ -58,15 +59,24 @@ export const calibrate: CommandBody = {
       return call.print(result, () => renderCalibrate(result, style, record))
     }
     const { saveCalibration } = await import('./plumbing/save-calibration.ts')
-    const { file, isNew, changes } = await saveCalibration(call, {
+    const { file, isNew, changes, stale } = await saveCalibration(call, {
       values: (hasWater) => measuredValues(result.data, { ...from, hasWater }),
       tank,
       newText: textOf,
     })
     const kept = { ...result, data: { ...result.data, saved: file, changes } }
     const record = isNew ? { text: textOf(idOf(file)), said: `Saved as ${file}:` } : null
-    return call.print(kept, () => renderCalibrate(kept, style, record))
+    const status = await call.print(kept, () => renderCalibrate(kept, style, record))
+    if (stale !== null)
+      call.env.err(
+        `${file} still has water of ${await shown(stale, style.units)}, measured with another flow. Spray a plot again: rowbook calibrate --caught 3L --plot 72m2 --save\n`,
+      )
+    return status
   },
+}
+
+async function shown(perHa: number, units: Style['units']): Promise<string> {
+  return (await import('../render/units.ts')).display({ value: perHa, unit: 'L/ha' }, units)
 }
 
 const idOf = (file: string) => file.replace(/^.*\/|\.yaml$/g, '')

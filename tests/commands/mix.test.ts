@@ -180,6 +180,18 @@ describe('three jobs as a grower has them', () => {
     )
   })
 
+  test('takes a dose as it is said, and says what to write for a bare number', async () => {
+    const dosed = async (...args: string[]) => run(['mix', '--water', '12L', ...args])
+    const said = await dosed('--dose', 'soap 15 g/L', '--dose', 'oil-80 1 %')
+    expect(said.stdout).toMatch(/soap +180 g[\s\S]*oil-80 +120 mL/)
+    expect((await dosed('--dose', 'soap 80')).stderr).toContain('soap 80 has no dose')
+    const bare = await run(['mix', '--water', '12', '--dose', 'soap=15 g/L'])
+    expect([bare.status, bare.stderr]).toEqual([
+      2,
+      expect.stringContaining('write "12 L" for all of it, or "12 L/ha"'),
+    ])
+  })
+
   test('says of a spray that is recorded that it is, and judges it once', async () => {
     const spray = (date: string, products: string) =>
       `date: ${date}\ntime: 18:00-19:00\nblocks: [upper, lower]\nsprayer: mounted\nwater: 330 L/ha\nproducts: [ ${products} ]\n`

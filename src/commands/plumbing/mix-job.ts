@@ -98,6 +98,12 @@ async function waterOf(
   },
 ): Promise<Pick<MixJob, 'waterPerHa' | 'waterBy' | 'litres'>> {
   const { area, flow, speed, width, sprayer } = from
+  const bare = call.text('water')?.trim() ?? ''
+  if (/^\d[\d.]*$/.test(bare))
+    throw new UsageError(
+      `--water: \`${bare}\` has no unit`,
+      `write "${bare} L" for all of it, or "${bare} L/ha"`,
+    )
   const typed = await call.quantity('water', ['L/ha', 'L'])
   if (typed && !(typed.value > 0)) throw new UsageError('--water must be more than nothing')
   if (typed?.unit === 'L')

@@ -1,6 +1,6 @@
 import type { ReportInput } from '../../facts/report.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from '../../records/dose-units.ts'
-import type { Quantity } from '../../records/quantity.ts'
+import { type Quantity, readRange } from '../../records/quantity.ts'
 import { findNamed } from '../../records/said-name.ts'
 import type { MixPart } from '../../reports/mix/job.ts'
 import type { Call } from './call.ts'
@@ -16,9 +16,7 @@ export async function partsOf(call: Call, input: ReportInput | null): Promise<Mi
     ...call.texts('product').map((text) => ['product', text] as const),
     ...call.texts('dose').map((text) => ['dose', text] as const),
   ]) {
-    const at = text.indexOf('=')
-    const said = (at === -1 ? text : text.slice(0, at)).trim()
-    const dose = at === -1 ? '' : text.slice(at + 1).trim()
+    const { said, dose } = parted(text)
     if (said === '') throw new UsageError(`--${option} ${text} names no product`, 'write it as name=dose')
     const product = productMeant(input, { option, said, dose })
     const id = product?.id ?? said
@@ -33,6 +31,15 @@ export async function partsOf(call: Call, input: ReportInput | null): Promise<Mi
   if (parts.length === 0)
     throw new UsageError('mix needs what to mix', 'name it: --dose "sulphur=3 kg/ha", or --product ID=RATE')
   return parts
+}
+
+/** `soap=15 g/L`, or as it is said, `soap 15 g/L`: the product, and its dose as far as one is given. */
+function parted(text: string): { said: string; dose: string } {
+  const at = text.indexOf('=')
+  if (at !== -1) return { said: text.slice(0, at).trim(), dose: text.slice(at + 1).trim() }
+  const [, said, dose] = /^(.*\S)\s+(\d[\d.]*\s*[a-z%].*)$/i.exec(text.trim()) ?? []
+  const isDose = dose !== undefined && readRange(dose, DOSE_UNITS).fault === undefined
+  return isDose ? { said: said!, dose } : { said: text.trim(), dose: '' }
 }
 
 /** The product of the ledger that is meant, by id, name or a part that fits one alone; null where none is and none need be. */

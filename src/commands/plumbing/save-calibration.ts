@@ -14,6 +14,8 @@ interface SavedCalibration {
   /** Whether the record is new. */
   isNew: boolean
   changes: ChangedValue[]
+  /** L/ha that stand in the record and were measured with another flow; null where none do. */
+  stale: number | null
 }
 
 interface Wanted {
@@ -51,7 +53,8 @@ export async function saveCalibration(call: Call, wanted: Wanted): Promise<Saved
     )
   }
   if (changed.changes.length > 0) await replace(ledger.root, { file, stood: stood.text, text: changed.text })
-  return { file, isNew: false, changes: changed.changes }
+  const isOther = changed.changes.some(({ key }) => key === 'flow') && values.water === undefined
+  return { file, isNew: false, changes: changed.changes, stale: isOther ? (sprayer.water ?? null) : null }
 }
 
 /** Where the record of a sprayer can't be read, nobody can tell which is meant. @throws UsageError */
@@ -114,7 +117,7 @@ async function create(root: string, id: string, { tank, newText }: Wanted): Prom
   const text = newText(id)
   try {
     const file = uninterrupted(() => createFile({ root, folder: 'sprayers', stem: id, text, only: true }))
-    return { file, isNew: true, changes: [] }
+    return { file, isNew: true, changes: [], stale: null }
   } catch (error) {
     if (!(error instanceof NameTaken)) throw error
     throw new UsageError(`sprayers/${id}.yaml is there, but it has errors`, 'see `rowbook check`')

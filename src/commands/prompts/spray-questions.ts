@@ -43,6 +43,8 @@ function readPart(text: string): { parts: Part[]; fault?: undefined } | { parts?
   else if (share !== undefined && Number(share) > 0 && Number(share) <= 100)
     parts.push({ option: 'share', text: `${share} %` })
   else if (vines && Number(vines[1]) > 0) parts.push({ option: 'vines', text: vines[1]! })
+  else if (/\bvines?\b.*\brows?\b/.test(rest))
+    return { fault: 'Type the vines or the rows, not both. By rows, sprays of other rows are told apart.' }
   else if (rest !== '' || !isSpot) return { fault: PART_HELP }
   return { parts }
 }

@@ -1,4 +1,5 @@
 import { judged, overlap } from '../../facts/judged.ts'
+import { both } from '../../facts/say.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Placed } from '../../ledger/read/source.ts'
@@ -33,12 +34,19 @@ export const enteredTwice: Rule = {
             name: 'entered-twice',
             level: 'warning',
             message: `this ${SINGULAR[kind]} of ${entry.date} is already recorded, at ${mention(first)}${besides(differing(found, said))}`,
-            help: 'delete one of the two; if it was really done twice, write the times or rows of each',
+            help: HELP[kind] ?? 'delete one of the two; if it was really done twice, write the times of each',
           }),
         ]
       })
     })
   },
+}
+
+/** What to do, where it isn't the times alone that tell two such entries apart. */
+const HELP: Partial<Record<SeasonKind, string>> = {
+  weather: 'a day has one weather: correct one with `rowbook note --amend FILE`, and delete the other',
+  sprays: 'delete one of the two; if it was really done twice, write the times or rows of each',
+  scouting: 'delete one of the two; if it was really done twice, write the rows of each',
 }
 
 /** An entry that says the same of the same block on the same day as another, and the fields in which they differ. */
@@ -75,7 +83,7 @@ function differing(one: Said, other: Said): string[] {
 const besides = (paths: readonly string[]) =>
   paths.length === 0
     ? ''
-    : `; only ${paths.map((path) => `\`${path}\``).join(' and ')} ${paths.length === 1 ? 'differs' : 'differ'}`
+    : `; only ${both(paths.map((path) => `\`${path}\``))} ${paths.length === 1 ? 'differs' : 'differ'}`
 
 interface Said {
   entry: Placed<object>
