@@ -12,9 +12,9 @@ export async function shown(call: Call, all: readonly Noted[]): Promise<string> 
   if (all.length === 1) return first
   const rest = all.slice(1).map((one, at) => {
     const whole = () => `${at > 0 ? '\n' : ''}${renderNote(one, style)}`
-    const { file, written, finds } = one.report.data
+    const { file, written, finds, beside } = one.report.data
     const said = `${written ? 'written' : 'not written yet'}: ${safe(file)}`
-    if (one.all.length > 0 || !one.readable || finds) return whole()
+    if (one.all.length > 0 || !one.readable || finds || beside) return whole()
     if (sayings(one).join() === sayings(all[0]!).join()) return `The same on another block: ${said}\n`
     if ('block' in (one.report.data.entry as object)) return whole()
     return `Another day: ${said}\n  ${safe(sayings(one).join(', '))}\n`

@@ -32,6 +32,10 @@ export function weatherInShort(ledger: Ledger, season: number): WeatherInShort {
   return weather
 }
 
+/** What the station itself has of a day; undefined where it has no such day. */
+export const stationDayOf = (ledger: Ledger, season: number, day: number): DailyWeather | undefined =>
+  keptOrRead(ledger, season).days.find((one) => one.day === day)
+
 const withHand = (weather: WeatherInShort, hand: readonly DayByHand[]): WeatherInShort => ({
   ...weather,
   days: filledByHand(weather.days, hand),

@@ -12,6 +12,8 @@ export const FIGURES: readonly Figure[] = [
       'heat.days.max',
       'heat.days.mean',
       'heat.days.degreeDays',
+      'heat.days.byHand',
+      'heat.byHand',
       'heat.sum',
     ],
     what: "Heat above a base temperature, day by day and in total, from each day's lowest and highest temperature.",

@@ -36,6 +36,8 @@ interface HeatDay {
   degreeDays: number | null
   /** False where hours are missing, so that the ends may have been wider. */
   complete: boolean
+  /** Whether one of its ends was read by hand, since the station has none. */
+  byHand?: true
 }
 
 export interface HeatData extends HeatIndices {
@@ -50,6 +52,8 @@ export interface HeatData extends HeatIndices {
   missing: number
   /** What the sum lacks. */
   why: string | null
+  /** Days of a station of which something was read by hand; null where there is no station. */
+  byHand: number | null
   fromHours: HeatFromHours | null
   beside: HeatBeside | null
   stages: StageHeat[]
@@ -140,6 +144,7 @@ function heatData(from: {
     mean: day?.mean ?? null,
     degreeDays: values[at]!,
     complete: day?.complete ?? false,
+    ...(day?.byHand ? { byHand: true as const } : {}),
   }))
   const why =
     missing === 0
@@ -156,6 +161,7 @@ function heatData(from: {
     sum,
     missing,
     why,
+    byHand: weather.station.form === null ? null : days.filter((day) => day.byHand).length,
     ...heatIndices(from.days, { season, latitude }),
     fromHours: fromHours(weather, { span, base }),
     charts: heatCharts(values, { from: span.from, base }),

@@ -36,12 +36,13 @@ const temperature = (celsius: number, units: Units) =>
   `${Number(degreesIn(celsius, units).toFixed(1))} ${degreeSign(units)}`
 
 function answer(data: HeatData, units: Units): string {
-  const { sum, base, upper, from, to, method, why, beside } = data
+  const { sum, base, upper, from, to, method, why, beside, byHand } = data
   if (sum === null) return `No degree-day total from ${shortDate(from)} to ${shortDate(to)}: ${why}.`
   const limit = upper === null ? '' : ` and below ${temperature(upper, units)}`
   const head = `${whole(sum, units)} ${heatUnit(units)} above ${temperature(base, units)}${limit} from ${shortDate(from)} to ${spokenDate(to)} (${method} method).`
   const lack = why === null ? '' : ` It is at least that: ${why}.`
-  return `${head}${beside ? besideWords(beside, units) : ''}${lack}`
+  const own = byHand ? ` Your own readings fill ${counted(byHand, 'day')} that the station lacks.` : ''
+  return `${head}${beside ? besideWords(beside, units) : ''}${lack}${own}`
 }
 
 function besideWords({ difference, daysAhead }: HeatBeside, units: Units): string {

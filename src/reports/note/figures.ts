@@ -32,6 +32,7 @@ export const FIGURES: readonly Figure[] = [
       'note.entry',
       'note.text',
       'note.open',
+      'note.beside',
       'note.written',
       'note.follows.timed',
       'note.follows.missing',

@@ -6,14 +6,15 @@ import { makeReport, type Report } from '../../facts/report.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
-import type { Ledger, SampleEntry, SprayEntry } from '../../ledger/read/ledger.ts'
+import type { Ledger, SampleEntry, Seasonal, SprayEntry } from '../../ledger/read/ledger.ts'
 import { type Added, type AnyEntry, withAmended, withEntry, withoutEntry } from '../../ledger/write/add.ts'
 import { folderOf, stemOf } from '../../ledger/write/entry-file.ts'
 import { entryText, type PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
-import { SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
+import { type RecordOf, SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { judge } from '../../rules/index.ts'
 import { type Twin, twinOf } from '../../rules/slips/entered-twice.ts'
+import { besideStation } from './beside-station.ts'
 import { contractForm } from './contract-form.ts'
 import { type Follows, followsFrom } from './follows.ts'
 
@@ -32,6 +33,8 @@ interface NoteData {
   finds: FindAdvice | null
   /** What the temperature correction of a sample leaves open; null where it gives one figure, and for other kinds. */
   open: string | null
+  /** What the station has read of a day of weather too; null where it has none of it, and for other kinds. */
+  beside: string | null
 }
 
 interface NoteInput {
@@ -95,6 +98,10 @@ function noted(
     // By the ledger with the spray in it, whose doses and numbers count.
     follows: spray && followsFrom(spray, added.ledger ?? ledger),
     open: kind === 'samples' && added.record ? readSample(added.record as SampleEntry).open : null,
+    beside:
+      kind === 'weather' && added.record
+        ? besideStation(added.record as Seasonal<RecordOf<'weather'>>, { ledger, season })
+        : null,
     finds: kind === 'scouting' && added.ledger ? findsAfter(added.ledger, { season, asOf, entry }) : null,
   }
   const cautions = kind === 'sprays' || data.finds !== null ? [CAUTION.dose, CAUTION.clearance] : []

@@ -14,7 +14,7 @@ import type { Noted } from './report.ts'
 
 /** The entry as its file will be or is, the findings that it causes, what follows, and the caution. */
 export function renderNote({ report, all }: Noted, style: Style): string {
-  const { file, text, written, follows, finds, open } = report.data
+  const { file, text, written, follows, finds, open, beside } = report.data
   const errors = all.filter((finding) => finding.level === 'error').length
   const entry = renderEntry({ said: written ? 'Written' : 'Not written yet', file, text }, style.columns)
   const lines = text.split('\n')
@@ -26,7 +26,8 @@ export function renderNote({ report, all }: Noted, style: Style): string {
   const sum = errors > 0 ? `${counted(errors, 'error')} would be added.\n` : ''
   const parts = [entry, findings + (findings && sum ? `\n${sum}` : sum)]
   if (finds) parts.push(renderFinds(finds, style))
-  if (open) parts.push(`${wrap(inBookUnits(`${upper(open)}.`, style.units), style.columns)}\n`)
+  for (const said of [open, beside])
+    if (said) parts.push(`${wrap(inBookUnits(`${upper(said)}.`, style.units), style.columns)}\n`)
   if (follows) parts.push(`${wrap(renderFollows(follows), style.columns)}\n`)
   return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
 }

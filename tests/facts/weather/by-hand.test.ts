@@ -5,6 +5,7 @@ import { weatherDaysOf } from '../../../src/facts/weather/in-short.ts'
 import { addDays, dayOf } from '../../../src/records/date.ts'
 import { heat } from '../../../src/reports/heat/report.ts'
 import { readWeatherDays } from '../../../src/reports/note/read-weather-days.ts'
+import { note } from '../../../src/reports/note/report.ts'
 import { ledgerOf } from '../../ledger/in-memory.ts'
 
 interface Day {
@@ -100,6 +101,28 @@ describe('weather read by hand', () => {
       { min: null, max: null, mean: null, rain: null, byHand: undefined },
       { min: null, max: null, mean: null, rain: 4, byHand: true },
     ])
+  })
+
+  test('beside a station is told apart: what fills is counted, what the station has is said', () => {
+    const station = 'date,min_c,max_c,rain_mm\n2026-05-01,8,20,0\n2026-05-02,,,1\n2026-05-03,9,21,0\n'
+    const hand =
+      '- { date: 2026-05-01, low: 7 C, high: 19 C }\n- { date: 2026-05-02, low: 6 C, high: 18 C }\n'
+    const ledger = ledgerOf({ [CSV]: station, [HAND]: hand })
+    const blocks = [...ledger.blocks.values()]
+    const { data } = heat({ ledger, season: 2026, asOf: '2026-05-03', blocks }, { from: '2026-05-01' })
+    expect(data.byHand).toBe(1)
+    expect(data.days.map(({ byHand }) => byHand)).toEqual([undefined, true, undefined])
+    expect(
+      heat({ ledger: ledgerOf({ [HAND]: hand }), season: 2026, asOf: '2026-05-03', blocks }, {}).data.byHand,
+    ).toBe(null)
+    const beside = (entry: Record<string, string>) =>
+      note({ ledger: ledgerOf({ [CSV]: station }), kind: 'weather', season: 2026, asOf: '2026-05-03', entry })
+        .report.data.beside
+    expect(beside({ date: '2026-05-01', low: '7 C', rain: '2 mm' })).toBe(
+      'the station has read the lowest, 8 °C; the rain, 0 mm on Fri 1 May; its readings are used, and yours where it has none',
+    )
+    expect(beside({ date: '2026-05-02', low: '7 C' })).toBe(null)
+    expect(beside({ date: '2026-05-09', low: '7 C' })).toBe(null)
   })
 
   test('two entries of one day, swapped ends and an empty day are told', () => {
