@@ -8,6 +8,7 @@ import {
   count,
   date,
   formulation,
+  growthStage,
   id,
   measure,
   note,
@@ -147,6 +148,7 @@ export const product = atFirstUse(() =>
       )
       .optional(),
     with: oneOrMore(id('id of a product'), 'partners without which the label does not allow it').optional(),
+    not_after: growthStage('last growth stage in which the label allows it').optional(),
     kept_from_water: measure('m', 'distance to keep from water', 0, 1000, '5 m').optional(),
     hours: text('times of day to which the label restricts its use', ['after bee flight']).optional(),
     price: z

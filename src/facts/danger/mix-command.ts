@@ -7,6 +7,7 @@ import type { Disease } from '../../records/target.ts'
 import { typedIn } from '../book-units.ts'
 import type { ReportInput } from '../report.ts'
 import { isBicarbonate } from '../spraying/actives.ts'
+import { stockOf } from '../spraying/stock.ts'
 
 /**
  * The `mix` command for products on blocks, as it runs: the dose within the label that was last used there, else
@@ -32,7 +33,7 @@ export function mixCommand(
   const past = ledger.sprays.filter((spray) => spray.season <= season && spray.date <= asOf)
   const last = usualSpray(past, blocks)
   const sprayer = last?.sprayer ?? (ledger.sprayers.size === 1 ? [...ledger.sprayers.keys()][0] : undefined)
-  const doses = products.flatMap((id) => {
+  const doses = withPartners(products, { ledger, asOf }).flatMap((id) => {
     const product = ledger.products.get(id)
     const label = product ? labelRange(product, { diseases, water: last?.water?.value }) : null
     const usual = label && (usualDose(past, { product: id, label, blocks }) ?? label.high)
@@ -51,6 +52,23 @@ export function mixCommand(
         : '',
     sprayer === undefined ? '' : ` --sprayer ${sprayer}`,
   ].join('')
+}
+
+/** Products with the partners that their labels need: of each the first that is recorded and not used up. */
+function withPartners(
+  products: readonly string[],
+  { ledger, asOf }: Pick<ReportInput, 'ledger' | 'asOf'>,
+): string[] {
+  const isThere = (id: string) => {
+    const product = ledger.products.get(id)
+    return product !== undefined && (stockOf(ledger, product, asOf)?.left ?? 1) > 0
+  }
+
+  const partners = products.flatMap((id) => {
+    const needed = ledger.products.get(id)?.with ?? []
+    return needed.some((one) => products.includes(one)) ? [] : (needed.find(isThere) ?? [])
+  })
+  return [...new Set([...products, ...partners])]
 }
 
 /** The newest spray with the water and the sprayer by which most of the blocks were last sprayed, whole ones first. */
@@ -104,7 +122,9 @@ function labelRange(
   product: Product,
   { diseases, water }: { diseases: readonly Disease[]; water: number | undefined },
 ): Range | null {
-  const uses = product.uses.filter(({ against }) => diseases.includes(against as Disease))
+  const own = product.uses.filter(({ against }) => diseases.includes(against as Disease))
+  // A partner need not be named for the disease itself.
+  const uses = own.length > 0 ? own : product.uses.slice(0, 1)
   const first = uses[0]?.rate ?? uses[0]?.concentration
   if (!first) return null
   const { unit } = first

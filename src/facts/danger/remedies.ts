@@ -5,10 +5,11 @@ import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import { inBookUnits, sayDegrees } from '../book-units.ts'
 import type { ReportInput } from '../report.ts'
+import { both } from '../say.ts'
 import { holdsSulphur } from '../spraying/actives.ts'
 import { type Application, applicationsOf } from '../spraying/applications.ts'
 import { gapBetween } from '../spraying/keep-apart.ts'
-import { daysBeforeHarvest, shortestInterval } from '../spraying/label.ts'
+import { daysBeforeHarvest, shortestInterval, stagesOf } from '../spraying/label.ts'
 import { earliestPick } from '../spraying/spray-end.ts'
 import { stockOf } from '../spraying/stock.ts'
 import { HOT_DAY, VERY_HOT_DAY } from '../weather/heat-around.ts'
@@ -24,6 +25,9 @@ export interface Remedy {
   /** What to know of it: pre-harvest interval, re-entry, what is left, group. */
   facts: string[]
 }
+
+/** Ends what is told of a sulphur where heat is forecast. */
+export const SULPHUR_IN_HEAT = 'sulphur burns in heat'
 
 interface RemedyFrom {
   block: string
@@ -51,9 +55,12 @@ export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom
     .map((product) => {
       const heat = sulphurHeat(product, from)
       const hot =
-        heat &&
-        `${sayDegrees(heat.highest, units)} forecast for ${shortDate(heat.date)}, sulphur burns in heat`
-      const against = [...byLabel(product, used, from), ...byShed(ledger, product, from)]
+        heat && `${sayDegrees(heat.highest, units)} forecast for ${shortDate(heat.date)}, ${SULPHUR_IN_HEAT}`
+      const against = [
+        ...byLabel(product, used, from),
+        ...byShed(ledger, product, from),
+        ...withoutPartner(ledger, product, { used, from }),
+      ]
       if (hot && heat.highest >= VERY_HOT_DAY) against.push(hot)
       const facts = [...factsOf(ledger, product, from), ...(hot ? [hot] : [])]
       return { product: product.id, name: product.name, may: against.length === 0, against, facts }
@@ -93,8 +100,9 @@ function byLabel(product: Named<Product>, used: readonly Application[], from: Re
   const days = daysBeforeHarvest(product, [disease])
   if (days !== null && picking !== null && earliestPick({ date, time: undefined }, days).cautious > picking)
     said.push(`PHI of ${days} d runs past picking from ${shortDate(picking)}`)
-  if (use.stages && stage !== null && (stage < use.stages.low || stage > use.stages.high))
-    said.push(`label allows stages ${use.stages.low} to ${use.stages.high} only`)
+  const stages = stagesOf(product, { use, index: product.uses.indexOf(use) })
+  if (stages && stage !== null && (stage < stages.low || stage > stages.high))
+    said.push(`label allows stages ${stages.low} to ${stages.high} only`)
   const most = Math.min(use.max_per_season ?? Infinity, product.max_per_season ?? Infinity)
   if (own.length >= most) said.push(`${own.length} of ${most} applications used`)
   const last = own.at(-1)
@@ -126,6 +134,23 @@ function runOf(product: Product, used: readonly Application[], disease: Disease)
     run++
   }
   return run
+}
+
+/** A product whose label needs a partner, of which none may be used now. */
+function withoutPartner(
+  ledger: Ledger,
+  product: Named<Product>,
+  { used, from }: { used: readonly Application[]; from: RemedyFrom },
+): string[] {
+  const partners = (product.with ?? []).flatMap((id) => ledger.products.get(id) ?? [])
+  const may = partners.filter(
+    (one) =>
+      byShed(ledger, one, from).length === 0 &&
+      (one.uses.every(({ against }) => against !== from.disease) || byLabel(one, used, from).length === 0),
+  )
+  return product.with === undefined || may.length > 0
+    ? []
+    : [`label needs ${both(product.with)} in the tank, and it may not be used now`]
 }
 
 function byShed(ledger: Ledger, product: Named<Product>, { date }: RemedyFrom): string[] {

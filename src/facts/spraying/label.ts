@@ -90,6 +90,17 @@ export function inFormOf(limit: DoseLimit, dose: DoseForms): number | null {
   return limit.unit === '%' ? pick.value / 10 : null
 }
 
+/** The growth stages in which the label allows a use, and where its record says so; null where it names none. */
+export function stagesOf(
+  product: Product,
+  { use, index }: LabelUse,
+): { low: number; high: number; path: (string | number)[] } | null {
+  const last = product.not_after
+  if (use.stages && (last === undefined || use.stages.high <= last))
+    return { low: use.stages.low, high: use.stages.high, path: ['uses', index, 'stages'] }
+  return last === undefined ? null : { low: use.stages?.low ?? 0, high: last, path: ['not_after'] }
+}
+
 /** Days before harvest by the label: of the uses given, else of the product; the longest. null where it gives none. */
 export function daysBeforeHarvest(product: Product, targets: readonly string[] | undefined): number | null {
   const days = usesFor(product, targets).map(({ use }) => use.before_harvest ?? product.before_harvest)

@@ -3,7 +3,7 @@ import type { IsoDate } from '../../records/date.ts'
 import type { Range } from '../../records/quantity.ts'
 import { statedTargets } from '../judged.ts'
 import type { Application } from './applications.ts'
-import { usesFor } from './label.ts'
+import { stagesOf, usesFor } from './label.ts'
 
 /** Share of the vines, in %, from which a stage that was noted counts for the block. Our own choice. */
 const MOST_VINES = 50
@@ -28,15 +28,16 @@ interface StageOutside {
  */
 export function stagesOutside(ledger: Ledger, one: Application): StageOutside[] {
   const { product, spray } = one
-  if (product.uses.every(({ stages }) => stages === undefined)) return []
+  if (product.not_after === undefined && product.uses.every(({ stages }) => stages === undefined)) return []
   const reached = stageOf(ledger, one)
   if (!reached) return []
   const { stage, noted } = reached
   return (statedTargets(one)?.map((target) => [target]) ?? [undefined]).flatMap((targets) => {
     const uses = usesFor(product, targets)
-    const closed = uses.flatMap(({ use: { stages }, index }) => {
+    const closed = uses.flatMap((one) => {
+      const stages = stagesOf(product, one)
       const isOut = stages && (stage > stages.high || (noted === null && stage < stages.low))
-      return isOut ? [{ stages, index }] : []
+      return isOut ? [stages] : []
     })
     if (closed.length === 0 || closed.length < uses.length) return []
     return [
@@ -44,9 +45,9 @@ export function stagesOutside(ledger: Ledger, one: Application): StageOutside[] 
         stage,
         noted: spray.stage === undefined ? noted : null,
         target: targets?.[0],
-        allowed: closed.map(({ stages: { low, high } }) => ({ low, high })),
-        path: ['uses', closed[0]!.index, 'stages'],
-        isLate: closed.every(({ stages }) => stage > stages.high),
+        allowed: closed.map(({ low, high }) => ({ low, high })),
+        path: closed[0]!.path,
+        isLate: closed.every(({ high }) => stage > high),
       },
     ]
   })

@@ -1,9 +1,10 @@
 import { curativeClocks } from '../../facts/danger/clocks.ts'
 import { mixCommand } from '../../facts/danger/mix-command.ts'
 import { remediesFor } from '../../facts/danger/remedies.ts'
-import { curesHours } from '../../facts/protection/acts.ts'
+import { actionLimits, curesHours } from '../../facts/protection/acts.ts'
 import { WHOLE } from '../../facts/protection/parts.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
+import { mayShareTank } from '../../facts/spraying/one-tank.ts'
 import { standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
@@ -19,17 +20,15 @@ export function clockItems(from: TodayFrom): TodayDraft[] {
     harvestNear(from, block.id) || standsOverLabel(from, block.id)
       ? []
       : covers.flatMap(({ disease, days }) => {
-          const infected = infectionOf(from, disease, days)
-          const clock = infected && clockOf(from, { block: block.id, disease, infected })
-          return infected && clock
-            ? [
-                {
-                  block: block.id,
-                  key: `${disease} ${infected} ${clock.product}`,
-                  about: { disease, infected, clock },
-                },
-              ]
-            : []
+          const running = infectionsOf(from, disease, days).flatMap((infected) => {
+            const clock = clockOf(from, { block: block.id, disease, infected })
+            return clock ? { infected, clock } : []
+          })
+          // The first that still runs: of one spell of infection the time counts from its beginning.
+          const [first] = running
+          if (!first) return []
+          const key = `${disease} ${first.infected} ${first.clock.product}`
+          return [{ block: block.id, key, about: { disease, ...first } }]
         }),
   )
   return grouped(running).map(({ blocks, about: { disease, infected, clock } }) => ({
@@ -42,25 +41,62 @@ export function clockItems(from: TodayFrom): TodayDraft[] {
     text: `${namesOf(from, blocks)}: ${disease} may have infected on ${shortDate(infected)} while not clearly protected. ${clock.name} acts until ${spokenDate(clock.until)} (${clock.hours} h after infection).`,
     short: `${fewNamesOf(from, blocks)}: ${clock.name} acts on the ${disease} of ${shortDate(infected)} until ${shortDate(clock.until)}.`,
     next: mixCommand(from, { blocks, products: [clock.product], diseases: [disease] }),
+    tank: { products: [clock.product], diseases: [disease] },
     reasons: [`infection possible on ${shortDate(infected)}`],
   }))
 }
 
-/** The newest day of infection on which a block wasn't surely protected; null where none was of late. */
-function infectionOf(
+/**
+ * Items with each clock in the line of the same disease in the same blocks: one spray cures and protects. What cures and
+ * lasts goes alone; else both go into the tank, where they may.
+ */
+export function withClocks(items: readonly TodayDraft[], from: TodayFrom): TodayDraft[] {
+  const { products } = from.ledger
+  const isSame = (one: TodayDraft, other: TodayDraft) =>
+    one.disease === other.disease && one.blocks.toSorted().join() === other.blocks.toSorted().join()
+  const covers = items.filter(({ what, tank }) => what === 'cover' && tank)
+  const clocks = items.filter(({ what }) => what === 'clock')
+  const told = clocks.filter((clock) => covers.some((cover) => isSame(cover, clock)))
+  return items.flatMap((item) => {
+    if (told.includes(item)) return []
+    const clock = covers.includes(item) ? told.find((one) => isSame(one, item)) : undefined
+    if (!clock) return item
+    const [cure] = clock.tank!.products
+    const lasts = actionLimits(products.get(cure!)!, clock.disease!).lasting === true
+    const both = [...new Set([cure!, ...(lasts ? [] : item.tank!.products)])]
+    const isOne = mayShareTank(both.map((id) => products.get(id)!))
+    const tank = { products: isOne ? both : [cure!], diseases: [clock.disease!] }
+    return {
+      ...item,
+      urgency: 'now',
+      until: clock.until,
+      text: `${item.text} ${clock.text}`,
+      short: `${item.short} ${clock.short}`,
+      reasons: [...(item.reasons ?? []), ...(clock.reasons ?? [])],
+      tank,
+      next: mixCommand(from, { blocks: item.blocks, ...tank }),
+      also: isOne ? [] : [item.next],
+    }
+  })
+}
+
+/** The days of the newest spell of infection on which a block wasn't surely protected, oldest first. */
+function infectionsOf(
   { judge, asOf }: TodayFrom,
   disease: Disease,
   days: TodayFrom['covers'][number]['covers'][number]['days'],
-): IsoDate | null {
-  if (disease !== 'downy' && disease !== 'black-rot') return null
+): IsoDate[] {
+  if (disease !== 'downy' && disease !== 'black-rot') return []
   const found = judge.site.days
     .filter(({ date }) => date <= asOf && daysBetween(date, asOf) < BACK_DAYS)
     .filter((day) => (disease === 'downy' ? day.downy.primary : day.blackRot.infection) === true)
-    .findLast(({ date }) => {
+    .map(({ date }) => date)
+    .filter((date) => {
       const day = days.find((one) => one.date === date)
       return day?.needed === true && day.covered !== true
     })
-  return found?.date ?? null
+  const start = found.findLastIndex((date, at) => at === 0 || daysBetween(found[at - 1]!, date) > 1)
+  return found.slice(Math.max(0, start))
 }
 
 /** The product that acts longest on an infection and may be sprayed today; null where none may, or one that cures was. */

@@ -1,6 +1,6 @@
 import type { Danger } from '../../facts/danger/danger.ts'
 import { mixCommand } from '../../facts/danger/mix-command.ts'
-import { type Remedy, remediesFor, shedText } from '../../facts/danger/remedies.ts'
+import { type Remedy, remediesFor, SULPHUR_IN_HEAT, shedText } from '../../facts/danger/remedies.ts'
 import type { DiseaseCover } from '../../facts/protection/course.ts'
 import { partsOn } from '../../facts/protection/parts.ts'
 import { both } from '../../facts/say.ts'
@@ -143,6 +143,15 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
   const why = [...reasons.slice(0, 2), ...(unknown.length > 0 ? [`not known: ${unknown[0]}`] : [])].join('; ')
   const may = remedies.filter((one) => one.may)
   const mixes = !harvest && may.length > 0
+  const none = harvest
+    ? ' No spray this close to harvest.'
+    : mixes
+      ? (may[0]!.facts
+          .filter((fact) => fact.endsWith(SULPHUR_IN_HEAT))
+          .map((fact) => ` ${upper(fact)}.`)[0] ?? '')
+      : remedies.length === 0
+        ? ' No product recorded.'
+        : ' Nothing in the shed may be used now.'
   const action = harvest
     ? 'Pick sooner or sort; no spray this close to harvest.'
     : `${shedText(remedies, disease)}${beforeRain(from, remedies)}`
@@ -154,7 +163,7 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
     urgency: first ? URGENCY[level] : 'soon',
     until: null,
     text: `${upper(disease)}, danger ${level}: ${namesOf(from, blocks)} ${state}. ${upper(why)}. ${action}`,
-    short: `${upper(disease)} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${upper(reasons[0] ?? why)}.`,
+    short: `${upper(disease)} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${upper(reasons[0] ?? why)}.${none}`,
     reasons,
     level,
     ...(mixes ? { tank: { products: [may[0]!.product], diseases: [disease] } } : {}),

@@ -4,6 +4,7 @@ import { coversOf } from '../../facts/protection/course.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import { rainItems } from './ahead.ts'
+import { withClocks } from './clock.ts'
 import { coverItems } from './cover.ts'
 import { dangerItems } from './danger.ts'
 import { findItems } from './finds.ts'
@@ -63,7 +64,7 @@ export function today(
     ...stockItems(from),
   ]
   const first = setupItem(from)
-  const items = folded(merged(first ? [first] : drafts, from), from).map(
+  const items = folded(merged(first ? [first] : withClocks(drafts, from), from), from).map(
     ({ tank: _, level: __, ...item }): TodayItem => ({ disease: null, reasons: [], also: [], ...item }),
   )
   // A stable sort: within one urgency the order above stays, which puts a find and people before all else.
