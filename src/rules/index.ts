@@ -28,6 +28,7 @@ import { enteredTwice } from './slips/entered-twice.ts'
 import { fileNameDate } from './slips/file-name-date.ts'
 import { futureDate } from './slips/future-date.ts'
 import { impossibleOutput } from './slips/impossible-output.ts'
+import { mixedUnits } from './slips/mixed-units.ts'
 import { moreThanBlock } from './slips/more-than-block.ts'
 import { productDisagrees } from './slips/product-disagrees.ts'
 import { stageBackwards } from './slips/stage-backwards.ts'
@@ -58,6 +59,7 @@ export const RULES: readonly Rule[] = [
   futureDate,
   fileNameDate,
   enteredTwice,
+  mixedUnits,
   twiceADay,
   overRate,
   overConcentration,

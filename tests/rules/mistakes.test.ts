@@ -4,6 +4,8 @@ import { ledgerOf } from '../ledger/in-memory.ts'
 import { MORE } from './more-slips.ts'
 import { filesWith, MISTAKES } from './slips.ts'
 import { FILES, findings } from './sound-season.ts'
+import { SOUTHERN } from './southern-season.ts'
+import { SOUTHERN_SLIPS } from './southern-slips.ts'
 import { SOUND_WEATHER, WEATHER_SLIPS } from './weather-slips.ts'
 
 test('the sound season has no error, warning or hint', () => {
@@ -16,6 +18,20 @@ describe('one mistake at a time', () => {
     expect(FILES[file]).toContain(from)
     const files = filesWith(slip)
     const hits = findings(files).filter((finding) => finding.name === name)
+    const shown = hits.map((hit) => ({ level: hit.level, text: files[hit.file]!.split('\n')[hit.line - 1] }))
+    expect(shown).toContainEqual({ level, text: expect.stringContaining(at) })
+  })
+})
+
+test('the southern season in US units has no finding', () => {
+  expect(findings(SOUTHERN, '2026-05-01').map(({ name, file, line }) => [name, file, line])).toEqual([])
+})
+
+describe('one mistake at a time in the south, in US units', () => {
+  test.each(SOUTHERN_SLIPS)('%s: %s to %s gives %s', (file, from, to, name, level, at = to) => {
+    expect(SOUTHERN[file]).toContain(from)
+    const files = { ...SOUTHERN, [file]: SOUTHERN[file]!.replace(from, to) }
+    const hits = findings(files, '2026-05-01').filter((finding) => finding.name === name)
     const shown = hits.map((hit) => ({ level: hit.level, text: files[hit.file]!.split('\n')[hit.line - 1] }))
     expect(shown).toContainEqual({ level, text: expect.stringContaining(at) })
   })

@@ -188,6 +188,21 @@ const SLIPS: readonly Slip[] = [
   [WORK, 'time: 09:00-12:00', 'time: 09:00-09:30', 'unlikely-walk', 'warning', 'hours: 6'],
   [SPRAYS, 'time: 18:00-19:50', 'time: 19:50-18:00', 'bad-time', 'error'],
   [SPRAYS, 'stage: 65', 'stage: 53', 'stage-backwards', 'warning'],
+  // two systems of units, the calibration of other nozzles, and what contradicts itself
+  [SPRAYS, 'sulphur, rate: 4 kg/ha', 'sulphur, rate: 4 lb/acre', 'mixed-units', 'warning'],
+  [UPPER, 'row_length: 100 m', 'row_length: 100 ft', 'mixed-units', 'warning'],
+  [MOUNTED, 'flow: 5.5 L/min', 'flow: 7.6 L/min', 'unlikely-sprayer', 'warning'],
+  [MOUNTED, 'flow: 5.5 L/min', 'flow: 3.6 L/min', 'unlikely-sprayer', 'warning'],
+  [MOUNTED, 'speed: 5 km/h', 'speed: 5 mph', 'unlikely-sprayer', 'warning', 'flow'],
+  [MOUNTED, 'name: Mounted', 'name: Knapsack', 'unlikely-sprayer', 'warning', 'tank'],
+  [SPRAYS, 'water: 300 L/ha', 'water: 120 L/ha', 'unlikely-spray', 'warning'],
+  [SPRAYS, 'time: 18:00-19:50', 'time: 06:00-19:50', 'unlikely-spray', 'warning'],
+  [SCOUTING, 'severity: 2 %', 'severity: 0 %', 'unlikely-walk', 'warning'],
+  [WORK, 'date: 2026-07-03', 'date: 2026-03-07', 'unlikely-walk', 'warning'],
+  [SAMPLES, 'ta: 9.8 g/L', 'ta: 6.4 g/L', 'unlikely-sample', 'warning'],
+  [PICKS, 'hours: 7', 'hours: 7, rest: 100 %', 'unlikely-pick', 'warning'],
+  [PICKS, 'brix: 18.9', 'brix: 23.0', 'unlikely-pick', 'warning'],
+  [UPPER, 'missing: 20', 'missing: 20\nplanted: 1861', 'unlikely-block', 'warning', 'planted'],
 ]
 
 export const MORE: Mistake[] = SLIPS.map(([file, from, to, name, level, at = to.split('\n').at(-1)!]) => ({

@@ -41,7 +41,7 @@ function spray(date: string, stage: number, ...products: string[]): string {
 export const FILES: Readonly<Record<string, string>> = { ...SITE, ...BASE }
 
 /** What reading and every rule find in a ledger of these files. */
-export function findings(files: Readonly<Record<string, string>>) {
+export function findings(files: Readonly<Record<string, string>>, asOf = '2026-10-20') {
   const ledger = ledgerOf(files)
-  return [...ledger.findings, ...judge({ ledger, asOf: '2026-10-20', seasons: new Set(ledger.seasons) })]
+  return [...ledger.findings, ...judge({ ledger, asOf, seasons: new Set(ledger.seasons) })]
 }

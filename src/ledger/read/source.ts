@@ -86,7 +86,7 @@ export function isWritten(source: Source, path: Path): boolean {
 }
 
 /** The node at a path, or null. */
-function nodeAt(node: Node, path: Path): Node | null {
+export function nodeAt(node: Node, path: Path): Node | null {
   let at: Node | null = node
   for (const step of path) at = at && (child(at, step)?.node ?? null)
   return at

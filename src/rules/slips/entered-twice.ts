@@ -3,6 +3,7 @@ import { both } from '../../facts/say.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Placed } from '../../ledger/read/source.ts'
+import { daysBetween } from '../../records/date.ts'
 import { SEASON_KINDS, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
@@ -10,7 +11,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const enteredTwice: Rule = {
   name: 'entered-twice',
   about: {
-    what: 'Two entries of one kind say the same about the same block on the same day; names and notes are not compared. The finding names a field that only one of them has, or one that differs among many. For sprays, the same products on the same rows on one day are enough.',
+    what: 'Two entries of one kind say the same about the same block on the same day; names and notes are not compared. The finding names a field that only one of them has, or one that differs among many. Picks, samples and bunch counts that agree in every figure within three days are told too. For sprays, the same products on the same rows on one day are enough.',
     source: 'own rule: what is done once is entered once',
     basis: 'own',
   },
@@ -18,12 +19,15 @@ export const enteredTwice: Rule = {
     return SEASON_KINDS.flatMap((kind) => {
       const entries = judged(book, kind) as (Placed<object> & { date: string })[]
       const before = new Map<string, Said[]>()
+      const recent = new Map<string, Said['entry']>()
       return entries.flatMap((entry): Finding[] => {
         const where = 'block' in entry ? `${entry.date} ${entry.block}` : entry.date
         const sameDay = before.get(where) ?? []
         const said = { entry, essence: kind === 'sprays' ? NONE : essence(entry) }
         const found = sameDay.find((other) => same(kind, other, said))
         const first = found?.entry
+        const copied = first ? undefined : copiedFrom(kind, said, recent)
+        if (copied) return [copiedFinding(entry, copied, kind)]
         // What was found to be there already says nothing that the first of it doesn't.
         if (!first) {
           if (sameDay.length < MOST_A_DAY) before.set(where, [...sameDay, said])
@@ -49,6 +53,34 @@ const HELP: Partial<Record<SeasonKind, string>> = {
   scouting: 'delete one of the two; if it was really done twice, write the rows of each',
 }
 
+/** Figures in which entries of different days agree only if one was copied. Our own choice. */
+const COPIED: Partial<Record<SeasonKind, number>> = { picks: 4, samples: 3, crop: 3 }
+/** Days within which a copied entry is told. */
+const DAYS_APART = 3
+
+/** The entry of a day shortly before that agrees in every figure, of which there are enough; remembers this one. */
+function copiedFrom(
+  kind: SeasonKind,
+  { entry, essence }: Said,
+  recent: Map<string, Said['entry']>,
+): Said['entry'] | undefined {
+  const figures = [...essence].filter(([path]) => path !== 'time')
+  if (figures.length < (COPIED[kind] ?? Infinity)) return undefined
+  const key = JSON.stringify([(entry as { block?: string }).block, figures.sort()])
+  const last = recent.get(key)
+  recent.set(key, entry)
+  const days = last ? daysBetween(last.date, entry.date) : Infinity
+  return days > 0 && days <= DAYS_APART ? last : undefined
+}
+
+const copiedFinding = (entry: Said['entry'], first: Said['entry'], kind: SeasonKind): Finding =>
+  findingAt(entry, ['date'], {
+    name: 'entered-twice',
+    level: 'warning',
+    message: `this ${SINGULAR[kind]} of ${entry.date} has every figure of the one of ${first.date}, at ${mention(first)}`,
+    help: 'delete one of the two; if both were measured so, write in a note how they differ',
+  })
+
 /** An entry that says the same of the same block on the same day as another, and the fields in which they differ. */
 export interface Twin {
   entry: Placed<object>
@@ -65,10 +97,11 @@ export function twinOf(
     const { date, block } = one as { date: string; block?: string }
     return `${date} ${block}`
   }
-  const said = { entry, essence: kind === 'sprays' ? NONE : essence(entry) }
+  const dated = (one: Placed<object>) => one as Said['entry']
+  const said = { entry: dated(entry), essence: kind === 'sprays' ? NONE : essence(entry) }
   for (const other of others) {
     if (other === entry || where(other) !== where(entry)) continue
-    const before = { entry: other, essence: kind === 'sprays' ? NONE : essence(other) }
+    const before = { entry: dated(other), essence: kind === 'sprays' ? NONE : essence(other) }
     if (same(kind, before, said)) return { entry: other, differs: differing(before, said) }
   }
   return null
@@ -86,7 +119,7 @@ const besides = (paths: readonly string[]) =>
     : `; only ${both(paths.map((path) => `\`${path}\``))} ${paths.length === 1 ? 'differs' : 'differ'}`
 
 interface Said {
-  entry: Placed<object>
+  entry: Placed<object> & { date: string }
   essence: ReadonlyMap<string, string>
 }
 
@@ -113,7 +146,17 @@ function saysTheSame(one: Said['essence'], other: Said['essence']): boolean {
   const differing = shared.length - alike.length
   if (APART.some((key) => one.has(key) && other.has(key) && one.get(key) !== other.get(key))) return false
   if (differing === 0) return shared.length === Math.min(one.size, other.size)
-  return differing === 1 && alike.length >= ENOUGH_ALIKE
+  const isNearly = shared.some(
+    (key) => one.get(key) !== other.get(key) && nearly(one.get(key)!, other.get(key)!),
+  )
+  return differing === 1 && (alike.length >= ENOUGH_ALIKE || isNearly)
+}
+
+/** Whether two lists of as many readings, four or more, differ in one of them. */
+function nearly(one: string, other: string): boolean {
+  const [a, b]: unknown[] = [JSON.parse(one), JSON.parse(other)]
+  if (!Array.isArray(a) || !Array.isArray(b) || a.length !== b.length || a.length < 4) return false
+  return a.filter((value, at) => value !== b[at]).length === 1
 }
 
 function sameSpray(a: SprayEntry, b: SprayEntry): boolean {

@@ -38,11 +38,19 @@ export function keyOf(sample: SampleEntry, key: Figure): string {
 
 const SUGARS = ['brix', 'oechsle', 'baume', 'density'] as const
 
-/** Whether ripening takes no figure so far in so many days. */
-const TOO_FAR: Record<Figure, (change: number, days: number) => boolean> = {
+/** Acid that falls faster than so much of itself a day, from so much at most, is likelier another scale; over fewer days samples scatter. */
+const ACID_FALL = { aDay: 0.05, from: 14, days: 5 }
+
+/** Whether ripening takes no figure so far in so many days, from where it was. */
+const TOO_FAR: Record<Figure, (change: number, days: number, from: number) => boolean> = {
   brix: (change, days) => change <= -2 || (change <= -1 && days >= 14) || (change > 3 && change / days > 1),
   ph: (change, days) => Math.abs(change) > 0.4 && Math.abs(change) / days > 0.03,
-  ta: (change, days) => change > 3 || (change < -5 && -change / days > 1.2),
+  ta: (change, days, from) =>
+    change > 2 ||
+    (change < -5 && -change / days > 1.2) ||
+    (change < -2.5 &&
+      from <= ACID_FALL.from &&
+      Math.log(from / (from + change)) / Math.max(days, ACID_FALL.days) > ACID_FALL.aDay),
 }
 
 /** Sugar, acid or pH that went from the last sample of an earlier day as ripening does not take them. */
@@ -59,7 +67,7 @@ export const steps = (list: readonly SampleEntry[]): Finding[] =>
       const last = read[earlier]
       if (!last) return []
       const days = daysBetween(last.sample.date, sample.date)
-      if (days > 45 || !TOO_FAR[key](value - last.value, days)) return []
+      if (days > 45 || !TOO_FAR[key](value - last.value, days, last.value)) return []
       const where = mention(last.sample, [keyOf(last.sample, key)])
       const message = `${CALLED[key]} went from ${say(last.value)} to ${say(value)} in ${days} d (${where})`
       return odd(sample, [keyOf(sample, key)], message)

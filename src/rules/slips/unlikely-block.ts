@@ -5,7 +5,7 @@ import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { yearOf } from '../../records/date.ts'
 import type { Variety } from '../../records/variety.ts'
-import type { Rule } from '../rule.ts'
+import { mention, type Rule } from '../rule.ts'
 import { slipsOf } from './usual.ts'
 
 const NAME = 'unlikely-block'
@@ -14,19 +14,36 @@ const NAME = 'unlikely-block'
 export const unlikelyBlock: Rule = {
   name: NAME,
   about: {
-    what: 'Spacing, length, canopy, year or targets of a block or a variety are far from usual, or contradict each other.',
+    what: 'Spacing, length, canopy, year or targets of a block or a variety are far from usual, or contradict each other; or two blocks have one name.',
     limits:
-      'row spacing 0.8-4.5 m, vine spacing 0.4-3.5 m, 800-20 000 vines/ha, rows up to 600 m, canopy up to 2.5 m high, 0.1 m wide or more and narrower than the row, sugar targets 12-30 Brix',
+      'row spacing 0.8-4.5 m, vine spacing 0.4-3.5 m, 800-20 000 vines/ha, rows up to 600 m, canopy up to 2.5 m high, 0.1 m wide or more and narrower than the row, sugar targets 12-30 Brix, three vines a row or more, planted up to 150 years ago',
     source: 'common practice, no source',
     basis: 'common practice',
   },
   check: ({ ledger, asOf }) => [
     ...[...ledger.blocks.values()].flatMap((block) => ofBlock(block, asOf)),
+    ...namedTwice([...ledger.blocks.values()]),
     ...[...ledger.varieties.values()].flatMap(ofVariety),
   ],
 }
 
+/** Years after which a planting is likelier a wrong century. */
+const OLDEST = 150
+
 const SUGAR = { low: 12, high: 30, what: 'sugar target' }
+
+/** Blocks that carry the name of another: one written anew, or a name left from what was copied. */
+function namedTwice(blocks: readonly Named<Block>[]): Finding[] {
+  const first = new Map<string, Named<Block>>()
+  return blocks.flatMap((block) => {
+    const other = first.get(block.name)
+    first.set(block.name, other ?? block)
+    if (!other) return []
+    const slips = slipsOf(NAME, block)
+    slips.odd(['name'], `${other.id} has the same name (${mention(other, ['name'])})`)
+    return slips.found
+  })
+}
 
 function ofBlock(block: Named<Block>, asOf: string): Finding[] {
   const { row_spacing, vine_spacing, canopy, planted = 0, targets } = block
@@ -70,6 +87,11 @@ function ofBlock(block: Named<Block>, asOf: string): Finding[] {
       ['canopy', 'width'],
       `a canopy ${say(width, 'm')} wide fills the ${say(row_spacing, 'm')} between the rows`,
     )
+  if (planted > 0 && planted < yearOf(asOf) - OLDEST)
+    slips.odd(['planted'], `planted in ${planted}, more than ${OLDEST} years ago`)
+  const { rows, vines } = block
+  if (rows !== undefined && vines !== undefined && rows > 1 && vines / rows < 3)
+    slips.odd(['rows'], `${vines} vines in ${rows} rows are ${say(vines / rows)} a row`)
   if (planted > yearOf(asOf)) slips.odd(['planted'], `planted in ${planted}, in the future on ${asOf}`)
   return slips.found
 }

@@ -1,10 +1,10 @@
 import { median, slipped } from '../../agronomy/statistics/median.ts'
-import { areaOf } from '../../facts/block-size.ts'
+import { areaOf, vinesOf } from '../../facts/block-size.ts'
 import type { Book } from '../../facts/book.ts'
-import { judged } from '../../facts/judged.ts'
+import { inSeason, judged } from '../../facts/judged.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
-import type { PickEntry } from '../../ledger/read/ledger.ts'
+import type { CropEntry, PickEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 import { beside, countUpTo, type Seen, sampleBefore, seasonKey } from './beside-picks.ts'
@@ -18,15 +18,16 @@ const NAME = 'unlikely-pick'
 export const unlikelyPick: Rule = {
   name: NAME,
   about: {
-    what: 'The weight of a pick is more than any vineyard bears, or ten times or a tenth of other years; the people could not pick it in those hours; it does not fit the crates, the juice or the sugar of the last sample; the block had not begun to ripen; or grapes are not ripe at that time of year.',
+    what: 'The weight of a pick is more than any vineyard bears, or ten times or a tenth of other years; the people could not pick it in those hours; it does not fit the crates, the juice, the bunches counted or the sugar of the last sample; the block had not begun to ripen; or grapes are not ripe at that time of year.',
     limits:
-      'up to 40 t/ha; 4-300 kg per person and hour, and within five times `harvest: picking`; crates by `harvest: crate` within twice; juice up to 900 L/t; sugar within 4 Brix of a sample of the last ten days and 7 of the target; half of `after_veraison` gone; July to December, counted as in the north',
+      'up to 40 t/ha; 4-300 kg per person and hour, and within five times `harvest: picking`; crates by `harvest: crate` within twice; juice up to 900 L/t; sugar within 4 Brix of a sample of the last ten days, 2.5 of the last three; a whole crop within 1.75 times what was counted at harvest and 7 of the target; half of `after_veraison` gone; July to December, counted as in the north',
     source: 'common practice, no source',
     basis: 'common practice',
   },
   check: (book) => {
     const crops = cropsOf(book)
     const seen = beside(book)
+    const counts = inSeason(book, book.ledger.crop)
     return judged(book, 'picks').flatMap((pick) => {
       const slips = slipsOf(NAME, pick)
       weights(slips, book, { pick, crops: crops.get(pick.block)! })
@@ -34,6 +35,8 @@ export const unlikelyPick: Rule = {
       ripeness(slips, book, { pick, seen })
       month(slips, book, pick)
       rest(slips, pick, seen)
+      if (crops.get(pick.block)!.get(pick.season) === pick.weight)
+        counted(slips, book, { pick, counts: counts(pick) })
       return slips.found
     })
   },
@@ -70,6 +73,32 @@ function weights(slips: Slips, { ledger }: Book, { pick, crops }: PickOfCrops): 
     slips.odd(['weight'], `${say(pick.weight, 'kg')}; picked in other years: ${say(usual, 'kg')}`)
   else if (sorted_out > pick.weight)
     slips.odd(['sorted_out'], `${say(sorted_out, 'kg')} thrown away is more than was picked`)
+}
+
+/** Times by which a crop may differ from what was counted and weighed shortly before. */
+const COUNTED_WITHIN = 1.75
+/** Vines and bunches from which such a count says something. */
+const ENOUGH = 6
+
+/** The only pick of a block beside its last count at harvest: too much, or too little where nothing is left. */
+function counted(
+  slips: Slips,
+  { ledger }: Book,
+  { pick, counts }: { pick: PickEntry; counts: readonly CropEntry[] },
+): void {
+  const block = ledger.blocks.get(pick.block)
+  const count = counts.findLast(({ at, date }) => at === 'harvest' && date <= pick.date)
+  const { bunches_per_vine = [], bunch_weight = [] } = count ?? {}
+  if (!block || !count || daysBetween(count.date, pick.date) > 21) return
+  if (bunches_per_vine.length < ENOUGH || bunch_weight.length < ENOUGH) return
+  const kg = (vinesOf(block).alive * median(bunches_per_vine)! * median(bunch_weight)!) / 1000
+  const isMore = pick.weight > kg * COUNTED_WITHIN
+  const isLess = pick.rest === 0 && pick.weight * COUNTED_WITHIN < kg
+  if (isMore || isLess)
+    slips.odd(
+      ['weight'],
+      `${say(pick.weight, 'kg')}, but ${say(kg, 'kg')} by the bunches counted on ${count.date} (${mention(count, ['bunches_per_vine'])})`,
+    )
 }
 
 const RATE = { low: 4, high: 300, unit: 'kg per person and hour', what: 'picking rate' }
@@ -141,7 +170,8 @@ function sugar(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; seen
   const sample = sampleBefore(seen, pick)
   if (!sample) return
   const read = readSample(sample).reading!
-  if (Math.abs(brix - read) > 4)
+  const most = daysBetween(sample.date, pick.date) <= 3 ? 2.5 : 4
+  if (Math.abs(brix - read) > most)
     slips.odd(
       ['brix'],
       `${say(brix)} Brix at the press, but ${say(read)} in the sample of ${sample.date} (${mention(sample, [keyOf(sample, 'brix')])})`,
@@ -159,6 +189,8 @@ const targetOf = (book: Book, pick: PickEntry) =>
 
 /** Nothing was said to hang still, and yet more was picked on a later day. */
 function rest(slips: Slips, pick: PickEntry, { picks }: Seen): void {
+  if (pick.rest === 100)
+    slips.odd(['rest'], `all of ${pick.block} still hangs, but ${say(pick.weight, 'kg')} were picked`)
   if (pick.rest !== 0) return
   const list = picks.get(seasonKey(pick)) ?? []
   const later = list[countUpTo(list, pick.date)]

@@ -60,6 +60,6 @@ function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
   if (sum > 1000 && contents.every(({ unit }) => unit !== 'g/L'))
     slips.odd(['actives'], `its active substances add up to ${say(sum, 'g/kg')}, more than the whole`)
   const until = product.authorisation?.until
-  if (until !== undefined && yearOf(until) > yearOf(asOf) + 20)
+  if (until !== undefined && Math.abs(yearOf(until) - yearOf(asOf)) > 20)
     slips.odd(['authorisation', 'until'], `an authorisation until ${until} is unlikely`)
 }

@@ -6,9 +6,8 @@ import { say } from '../../facts/say.ts'
 import { waterOf } from '../../facts/spraying/dose.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
-import { seasonOf } from '../../ledger/read/seasons.ts'
-import type { IsoDate } from '../../records/date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
+import { wasInForce } from './in-force.ts'
 import { slipsOf } from './usual.ts'
 
 const NAME = 'unlikely-spray'
@@ -17,8 +16,9 @@ const NAME = 'unlikely-spray'
 export const unlikelySpray: Rule = {
   name: NAME,
   about: {
-    what: "The water, weather or hours of a spray are far from usual; a product is listed twice in one tank; or the water is far from what the sprayer's flow and speed give (a hint). Sprays before the day on which the sprayer was `calibrated` are not compared; without that day only sprays of this season are.",
-    limits: '40-2500 L/ha; 1-36 °C, 20-100 %; up to 14 h; a quarter from the calibration',
+    what: "The water, weather or hours of a spray are far from usual; a product is listed twice in one tank; or the water is far from what the sprayer's flow and speed give (a hint; a warning where the figure fits them as a total instead of a figure per ground area, or the other way round). Sprays before the day on which the sprayer was `calibrated` are not compared; without that day only sprays of this season are.",
+    limits:
+      '40-2500 L/ha; 1-36 °C, 20-100 %; up to 14 h, and two hours and six times what the sprayer needs for the water; a quarter from the calibration',
     source: 'common practice, no source',
     basis: 'common practice',
   },
@@ -26,7 +26,7 @@ export const unlikelySpray: Rule = {
     judged(book, 'sprays').flatMap((spray) => [...figures(book, spray), ...offCalibration(book, spray)]),
 }
 
-function wholeArea({ ledger }: Book, spray: SprayEntry): number | null {
+function wholeArea({ ledger }: Pick<Book, 'ledger'>, spray: SprayEntry): number | null {
   const areas = spray.blocks.map((id) => {
     const block = ledger.blocks.get(id)
     return block ? treatedAreaOf(spray, block) : null
@@ -46,6 +46,9 @@ function figures(book: Book, spray: SprayEntry): Finding[] {
   // A mix is judged as a spray of one moment.
   const hours = time?.end == null || time.end <= time.start ? undefined : (time.end - time.start) / 60
   slips.unusual(['time'], hours, { low: 0.05, high: 14, unit: 'h', what: 'time for one spray' })
+  const needed = hoursFor(book, spray, water)
+  if (hours !== undefined && needed !== null && hours > 2 + 6 * needed && hours <= 14)
+    slips.odd(['time'], `${say(hours, 'h')}, but this water takes the sprayer about ${say(needed, 'h')}`)
   const air = { low: 1, high: 36, unit: '°C', what: 'temperature to spray in' }
   slips.unusual(['weather', 'temperature'], weather?.temperature, air)
   const humidity = { low: 20, high: 100, unit: '%', what: 'humidity to spray in' }
@@ -66,10 +69,20 @@ function figures(book: Book, spray: SprayEntry): Finding[] {
   return slips.found
 }
 
+/** Hours in which the sprayer applies the water of a spray, with half an hour for each fill after the first. */
+function hoursFor({ ledger }: Book, spray: SprayEntry, water: number | null): number | null {
+  const { flow, tank } = ledger.sprayers.get(spray.sprayer ?? '') ?? {}
+  const area = wholeArea({ ledger }, spray)
+  if (water === null || area === null || flow === undefined || tank === undefined) return null
+  const litres = water * area
+  return litres / flow / 60 + 0.5 * Math.max(0, Math.ceil(litres / tank) - 1)
+}
+
 function offCalibration(book: Book, spray: SprayEntry): Finding[] {
   const sprayer = book.ledger.sprayers.get(spray.sprayer ?? '')
   if (spray.method === 'spot' || !wasInForce(sprayer?.calibrated, book, spray)) return []
-  const water = waterOf(spray.water, wholeArea(book, spray))
+  const area = wholeArea(book, spray)
+  const water = waterOf(spray.water, area)
   if (water === null || sprayer?.flow === undefined || sprayer.speed === undefined) return []
   const spacings = spray.blocks.flatMap((id) => book.ledger.blocks.get(id)?.row_spacing ?? [])
   const rates = spacings.map((spacing) =>
@@ -80,16 +93,28 @@ function offCalibration(book: Book, spray: SprayEntry): Finding[] {
     }),
   )
   if (rates.length === 0 || rates.some((rate) => Math.abs(water / rate - 1) <= 0.25)) return []
+  const meant = otherwiseMeant(book, spray, area)
+  const fits = meant !== null && rates.some((rate) => Math.abs(meant / rate - 1) <= 0.1)
+  const [is, was] =
+    spray.water?.unit === 'L/ha' ? ['in all', 'per ground area'] : ['per ground area', 'in all']
   return [
     findingAt(spray, ['water'], {
       name: NAME,
-      level: 'hint',
+      level: fits ? 'warning' : 'hint',
       message: `${say(water, 'L/ha')}, but ${sprayer.id} applies ${say(rates[0]!, 'L/ha')} at ${say(sprayer.speed, 'km/h')} (${mention(sprayer, ['flow'])})`,
-      help: 'check the water, or measure the sprayer again',
+      help: fits
+        ? `the figure would fit as water ${is}, and is written as water ${was}; correct its unit`
+        : 'check the water, or measure the sprayer again',
     }),
   ]
 }
 
-/** Whether a calibration held on the day of a spray. What one gave before it was measured so, nobody knows. */
-const wasInForce = (calibrated: IsoDate | undefined, { ledger, asOf }: Book, { date, season }: SprayEntry) =>
-  calibrated === undefined ? season === seasonOf(ledger.vineyard, asOf) : calibrated <= date
+/** L/ha that a figure of water comes to if a total was meant for each hectare or acre, or the other way round. */
+function otherwiseMeant({ ledger }: Book, { water }: SprayEntry, area: number | null): number | null {
+  if (water === undefined || !area) return null
+  const ground = ledger.vineyard.units === 'metric' ? 1 : ACRE
+  return water.unit === 'L/ha' ? (water.value * ground) / area : water.value / ground
+}
+
+/** ha in an acre (international yard and pound agreement of 1959). */
+const ACRE = 0.40468564224

@@ -8,6 +8,7 @@ import { say } from '../../facts/say.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Sprayer } from '../../records/sprayer.ts'
 import type { Rule } from '../rule.ts'
+import { wasInForce } from './in-force.ts'
 import { type Slips, slipsOf } from './usual.ts'
 
 const NAME = 'unlikely-sprayer'
@@ -16,8 +17,9 @@ const NAME = 'unlikely-sprayer'
 export const unlikelySprayer: Rule = {
   name: NAME,
   about: {
-    what: 'Tank, flow, speed or pressure are far from those of vineyard sprayers; a nozzle is more than 10 % off the mean; the nozzles together are more than 10 % off the flow; the tank would be empty in a minute and a half, or last more than eight hours; or all its sprays have three times the water, or a third, that flow and speed give.',
-    limits: 'tank 3-4000 L, flow 0.2-120 L/min, speed 0.2-12 km/h, pressure 0.5-60 bar; nozzles 10 %',
+    what: 'Tank, flow, speed or pressure are far from those of vineyard sprayers; a nozzle is more than 10 % off the mean; the nozzles together are more than 10 % off the flow; the tank would be empty in a minute and a half, or last more than eight hours; a knapsack holds more than anybody carries; or all its sprays since it was calibrated have a quarter more water than flow and speed give, or a quarter less, as with the figures of other nozzles.',
+    limits:
+      'tank 3-4000 L, flow 0.2-120 L/min, speed 0.2-12 km/h, pressure 0.5-60 bar; nozzles 10 %; a knapsack up to 30 L; two sprays or more, and a quarter',
     source: 'nozzles: state publications quoted on Florida study pages; the rest common practice, no source',
     basis: 'common practice',
   },
@@ -26,7 +28,8 @@ export const unlikelySprayer: Rule = {
       const { tank, flow, speed, pressure, nozzles } = sprayer
       const slips = slipsOf(NAME, sprayer)
       againstSprays(slips, book, sprayer)
-      slips.unusual(['tank'], tank, { low: 3, high: 4000, unit: 'L', what: 'tank' })
+      const isCarried = /knapsack|backpack/i.test(`${sprayer.id} ${sprayer.name}`)
+      slips.unusual(['tank'], tank, { low: 3, high: isCarried ? 30 : 4000, unit: 'L', what: 'tank' })
       const minutes = { low: 1.5, high: 480, unit: 'min', what: 'time to spray out the tank' }
       slips.unusual(['tank'], flow === undefined ? undefined : tank / flow, minutes)
       slips.unusual(['flow'], flow, { low: 0.2, high: 120, unit: 'L/min', what: 'flow' })
@@ -50,17 +53,26 @@ function ofNozzles(slips: Slips, nozzles: readonly number[], flow: number | unde
     slips.odd(['flow'], `the flow is ${say(flow, 'L/min')}, but the nozzles add up to ${say(sum, 'L/min')}`)
 }
 
-/** A flow or a speed with which none of the sprays in the ledger can have been done. */
+/** Share by which water and calibration may differ. */
+const OFF = 1.25
+
+/** A flow or a speed with which none of the sprays since the calibration can have been done. */
 function againstSprays(slips: Slips, book: Book, sprayer: Named<Sprayer>): void {
   const { flow, speed, rows_per_pass = 1 } = sprayer
   if (flow === undefined || speed === undefined) return
-  const ratios = applications(book)
-    .filter(({ spray, waterPerHa }) => spray.sprayer === sprayer.id && waterPerHa !== null)
-    .map(
-      ({ block, waterPerHa }) =>
-        volumePerHectare({ flow, speed, width: block.row_spacing * rows_per_pass }) / waterPerHa!,
-    )
-  const off = ratios.length >= 2 && (ratios.every((one) => one > 3) || ratios.every((one) => one < 1 / 3))
+  const mine = applications(book).filter(
+    ({ spray, waterPerHa }) =>
+      spray.sprayer === sprayer.id &&
+      spray.method !== 'spot' &&
+      waterPerHa !== null &&
+      wasInForce(sprayer.calibrated, book, spray),
+  )
+  const ratios = mine.map(
+    ({ block, waterPerHa }) =>
+      volumePerHectare({ flow, speed, width: block.row_spacing * rows_per_pass }) / waterPerHa!,
+  )
+  const sprays = new Set(mine.map(({ spray }) => spray)).size
+  const off = sprays >= 2 && (ratios.every((one) => one > OFF) || ratios.every((one) => one < 1 / OFF))
   if (off)
     slips.odd(
       ['flow'],

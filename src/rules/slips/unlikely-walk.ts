@@ -16,7 +16,7 @@ const NAME = 'unlikely-walk'
 export const unlikelyWalk: Rule = {
   name: NAME,
   about: {
-    what: "Mean severity over all units can't exceed the share with symptoms; classes must add up to what was looked at; numbers of a scouting round or hours of work are far beyond what people do, or more than the recorded times allow; prunings weigh more than any vine's; or bunches or leaves were looked at in winter.",
+    what: "Mean severity over all units can't exceed the share with symptoms; classes must add up to what was looked at; numbers of a scouting round or hours of work are far beyond what people do, or more than the recorded times allow; prunings weigh more than any vine's; bunches or leaves were looked at, or worked on, in winter; or severity is 0 where something was found.",
     limits:
       'up to 2000 looked at; up to 16 h for each person and day, 480 h where nobody is counted; up to 80 mm of water at once; up to 1.1 kg of prunings a metre, a tenth above what is usual at most',
     source:
@@ -41,8 +41,16 @@ function ofWork({ ledger }: Book, entry: WorkEntry): Finding[] {
   const day = people === undefined ? { high: 480, unit: 'h' } : { high: 16, unit: 'h for each person' }
   slips.unusual(['hours'], hours && hours / (people ?? 1), { low: 0, ...day, what: 'day of work' })
   slips.unusual(['water'], water, { low: 0, high: 80, unit: 'mm', what: 'irrigation' })
+  const { vineyard } = ledger
+  if (GREEN_WORK.test(entry.job) && outOfSeason(vineyard, entry.date, GREEN_MONTHS))
+    slips.odd(['date'], `${entry.job} on ${entry.date}, when vines have no leaves`)
   return slips.found
 }
+
+/** Work on shoots and leaves, and the months of it as counted in the north; wide on purpose. */
+const GREEN_WORK =
+  /\b(?:leaf removal|leaf thinning|shoot (?:thinning|positioning)|tucking|hedging|topping)\b/i
+const GREEN_MONTHS = { first: 4, last: 11 }
 
 /** Organs and the months in which they are on the vine, counted as in the north; wide on purpose. */
 const HANGING = { bunches: { first: 4, last: 12 }, leaves: { first: 3, last: 12 } } as const
@@ -97,6 +105,8 @@ function scoreFaults(
   const { severity, classes, path, shares, looked } = of
   const most = shares.length === 0 ? null : highest(shares)
   const counted = Object.values(classes ?? {}).reduce((sum, one) => sum + one, 0)
+  if (severity === 0 && most !== null && most > 0)
+    slips.odd([...path, 'severity'], `0 % of the surface, but ${say(most, '%')} have symptoms`)
   if (severity !== undefined && most !== null && severity > most + 1e-9)
     slips.odd(
       [...path, 'severity'],

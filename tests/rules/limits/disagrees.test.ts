@@ -74,8 +74,8 @@ test('a flow with which no spray of the book can have been done', () => {
   })
   // 600 x 5 / (5 x 2) = 300 L/ha
   const speaks = (flow: string, water: string) => findingsOf('unlikely-sprayer', book(flow, water)).length
-  expect([speaks('5 L/min', '100 L/ha'), speaks('5 L/min', '99 L/ha')]).toEqual([0, 1])
-  expect([speaks('5 L/min', '900 L/ha'), speaks('5 L/min', '901 L/ha')]).toEqual([0, 1])
+  expect([speaks('5 L/min', '240 L/ha'), speaks('5 L/min', '239 L/ha')]).toEqual([0, 1])
+  expect([speaks('5 L/min', '375 L/ha'), speaks('5 L/min', '376 L/ha')]).toEqual([0, 1])
   expect(speaks('50 L/min', '300 L/ha')).toBe(1)
 })
 

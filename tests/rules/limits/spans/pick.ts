@@ -37,6 +37,17 @@ const staged = (stages: string, picks = one('2026-09-20', 'weight: 900 kg')) => 
   'seasons/2026/stages.yaml': stages,
   [PICKS_FILE]: picks,
 })
+/** A count of `upper` on a day, and a pick on 20 September: `2026-09-15 | weight: 900 kg`. */
+const countedBefore = (text: string) => {
+  const [date, pick] = text.split(' | ') as [string, string]
+  const fields =
+    'bunches_per_vine: [10, 10, 10, 10, 10, 10], bunch_weight: [50 g, 50 g, 50 g, 50 g, 50 g, 50 g]'
+  return {
+    'blocks/upper.yaml': UPPER,
+    'seasons/2026/crop.yaml': one(date, `${fields}, at: harvest`),
+    [PICKS_FILE]: one('2026-09-20', pick),
+  }
+}
 const stage = (date: string, at: number, id = 'upper') => one(date, `stage: ${at}`, id)
 const untargeted = { 'blocks/upper.yaml': UPPER, 'varieties/palava.yaml': 'name: P\ncolour: white\n' }
 /** Ripe is what the variety says, where the block does not. */
@@ -338,5 +349,17 @@ export const PICKS: Row[] = [
     }),
     [],
     ['all'],
+  ],
+  [
+    // 2000 vines of 10 bunches of 50 g, counted at harvest: 1000 kg.
+    'the bunches counted at harvest',
+    countedBefore,
+    [
+      '2026-09-15 | weight: 1750 kg',
+      '2026-09-15 | weight: 300 kg',
+      '2026-09-15 | weight: 575 kg, rest: 0 %',
+      '2026-08-29 | weight: 1760 kg',
+    ],
+    ['2026-09-15 | weight: 1760 kg', '2026-09-15 | weight: 570 kg, rest: 0 %'],
   ],
 ]

@@ -74,8 +74,8 @@ export const STEPS: Row[] = [
   ['sugar down', after, ['brix: 16.1'], ['brix: 16']],
   ['sugar up', after, ['brix: 21'], ['brix: 21.1']],
   ['pH', after, ['ph: 3.4', 'ph: 2.6'], ['ph: 3.41', 'ph: 2.59']],
-  ['acid up', after, ['ta: 15 g/L'], ['ta: 15.1 g/L']],
-  ['acid down', after, ['ta: 7 g/L'], ['ta: 6.9 g/L']],
+  ['acid up', after, ['ta: 14 g/L'], ['ta: 14.1 g/L']],
+  ['acid down', after, ['ta: 9.4 g/L'], ['ta: 9.3 g/L']],
   [
     'sugar down over days',
     twice,
@@ -103,12 +103,13 @@ export const STEPS: Row[] = [
     'acid over days',
     twice,
     [
-      'ta: 12 g/L | 5 d | ta: 15 g/L',
+      'ta: 12 g/L | 5 d | ta: 14 g/L',
+      'ta: 14 g/L | 7 d | ta: 9.9 g/L',
       'ta: 20 g/L | 5 d | ta: 14 g/L',
       'ta: 20 g/L | 2 d | ta: 15 g/L',
       'ta: 20 g/L | 20 d | ta: 9 g/L',
     ],
-    ['ta: 12 g/L | 40 d | ta: 15.1 g/L', 'ta: 20 g/L | 5 d | ta: 13.9 g/L'],
+    ['ta: 12 g/L | 40 d | ta: 14.1 g/L', 'ta: 20 g/L | 5 d | ta: 13.9 g/L', 'ta: 14 g/L | 7 d | ta: 9.8 g/L'],
   ],
   [
     'figures on another scale',

@@ -58,8 +58,8 @@ export const SPRAYERS: Row[] = [
   [
     'all its sprays',
     waters,
-    ['100, 100', '900, 900', '99', '99, 101', '901, 899', '99, 901'],
-    ['99, 90, 80', '901, 1000'],
+    ['240, 240', '375, 375', '239', '239, 241', '376, 374', '239, 376'],
+    ['239, 200, 80', '376, 400'],
   ],
   [
     'its flow, with the speed and the rows at a time',
@@ -67,15 +67,15 @@ export const SPRAYERS: Row[] = [
     [
       'flow: 50 L/min',
       'speed: 5 km/h',
-      'flow: 15 L/min\nspeed: 5 km/h',
-      'flow: 30 L/min\nspeed: 5 km/h\nrows_per_pass: 2',
+      'flow: 6.25 L/min\nspeed: 5 km/h',
+      'flow: 12.5 L/min\nspeed: 5 km/h\nrows_per_pass: 2',
     ],
-    ['flow: 16 L/min\nspeed: 5 km/h', 'flow: 32 L/min\nspeed: 5 km/h\nrows_per_pass: 2'],
+    ['flow: 6.3 L/min\nspeed: 5 km/h', 'flow: 12.6 L/min\nspeed: 5 km/h\nrows_per_pass: 2'],
   ],
   [
     'sprays of another sprayer',
     told({
-      its: waters('99, 99', 'other', 'speed: 5 km/h\nflow: 20 L/min'),
+      its: waters('60, 60', 'other', 'speed: 5 km/h\nflow: 20 L/min'),
       one: {
         ...waters('99, 99'),
         [SPRAYS]: `${waters('99')[SPRAYS]}${waters('99', 'other')[SPRAYS].replace('06-01', '06-02')}`,

@@ -1,0 +1,111 @@
+import type { Book } from '../../facts/book.ts'
+import { judged } from '../../facts/judged.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
+import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
+import { type Node, nodeAt, type Path, type Placed } from '../../ledger/read/source.ts'
+import { SEASON_KINDS } from '../../records/kinds.ts'
+import { findingAt, type Rule } from '../rule.ts'
+
+const NAME = 'mixed-units'
+
+/** A unit of another system than the ledger or the label has, whose figure would pass for a likely one. */
+export const mixedUnits: Rule = {
+  name: NAME,
+  about: {
+    what: 'Imperial gallons, pints or fluid ounces in a ledger with `units: us`, or US ones with `units: imperial`; some lengths of a block in feet and others in metres; or a dose for an acre where the label and the ledger have hectares, or the other way round.',
+    limits:
+      'an imperial gallon is 1.2 US gal, a metre 3.28 ft, a lb/acre 1.12 kg/ha: close enough to pass elsewhere',
+    source: 'own rule; units as their names say',
+    basis: 'own',
+  },
+  check: (book) => {
+    const { ledger } = book
+    const standing = [ledger.blocks, ledger.products, ledger.sprayers].flatMap(
+      (records): Placed<object>[] => [...records.values()],
+    )
+    const entries = SEASON_KINDS.flatMap((kind): Placed<object>[] => judged(book, kind))
+    return [
+      ...[ledger.vineyard, ...standing, ...entries].flatMap((record) => foreign(record, ledger)),
+      ...[...ledger.blocks.values()].flatMap(lengths),
+      ...judged(book, 'sprays').flatMap((spray) => doses(book, spray)),
+    ]
+  },
+}
+
+const warning = (record: Placed<object>, path: Path, message: string): Finding =>
+  findingAt(record, path, {
+    name: NAME,
+    level: 'warning',
+    message,
+    help: 'check the unit; a figure that was converted on purpose is safer in the unit of the label or of the ledger',
+  })
+
+/** Fields in which a unit is only words. */
+const WORDS = new Set(['name', 'note', 'label', 'location', 'job', 'taste', 'seeds'])
+
+const GALLONS = {
+  us: { other: /\bimp (?:gal|pt|fl oz)\b/, said: 'imperial' },
+  imperial: { other: /\bUS (?:gal|pt|qt|fl oz)\b/, said: 'US' },
+} as const
+
+/** Gallons and their parts as another country measures them. */
+function foreign(record: Placed<object>, { vineyard: { units } }: Ledger): Finding[] {
+  if (units === 'metric') return []
+  const { other, said } = GALLONS[units]
+  const found: Finding[] = []
+  const look = (node: Node, path: Path): void => {
+    if (node.kind === 'map') {
+      for (const { key, value } of node.entries) if (!WORDS.has(key)) look(value, [...path, key])
+    } else if (node.kind === 'list') {
+      for (const [index, item] of node.items.entries()) look(item, [...path, index])
+    } else if (other.test(node.text))
+      found.push(
+        warning(record, path, `${node.text} is in ${said} units, but the ledger has \`units: ${units}\``),
+      )
+  }
+  look(record.source.node, [])
+  return found
+}
+
+const LENGTHS = [
+  ['row_spacing'],
+  ['vine_spacing'],
+  ['row_length'],
+  ['canopy', 'height'],
+  ['canopy', 'width'],
+] as const
+
+/** A length in feet among others in metres, or the other way round: the one that is alone. */
+function lengths(block: Placed<object>): Finding[] {
+  const read = LENGTHS.flatMap((path) => {
+    const text = textAt(block, path)
+    if (text === null) return []
+    return [{ path, text, isFeet: /(?:ft|in)$/.test(text) }]
+  })
+  const feet = read.filter(({ isFeet }) => isFeet)
+  const metres = read.filter(({ isFeet }) => !isFeet)
+  if (feet.length === 0 || metres.length === 0 || read.length < 3) return []
+  const [few, others] = feet.length < metres.length ? [feet, 'metres'] : [metres, 'feet']
+  return few.map(({ path, text }) => warning(block, path, `${text}, but the other lengths are in ${others}`))
+}
+
+/** Doses for another unit of ground than the label's, where the ledger has the label's. */
+function doses({ ledger }: Book, spray: SprayEntry): Finding[] {
+  const wanted = ledger.vineyard.units === 'metric' ? 'ha' : 'acre'
+  return spray.products.flatMap((part, index) => {
+    const path = ['products', index, 'rate']
+    const typed = textAt(spray, path)
+    const product = ledger.products.get(part.product)
+    if (typed === null || !product || groundOf(typed) === null || groundOf(typed) === wanted) return []
+    const label = product.uses.map((_, use) => textAt(product, ['uses', use, 'rate']))
+    if (!label.some((text) => text !== null && groundOf(text) === wanted)) return []
+    return [warning(spray, path, `${typed}, but the label of ${part.product} gives its rates per ${wanted}`)]
+  })
+}
+
+const groundOf = (text: string) => /\/\s*(ha|acre)\b/.exec(text)?.[1] ?? null
+
+function textAt(record: Placed<object>, path: Path): string | null {
+  const node = nodeAt(record.source.node, path)
+  return node?.kind === 'scalar' ? node.text : null
+}
