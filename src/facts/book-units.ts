@@ -49,12 +49,12 @@ const STRENGTH: Record<string, Own> = {
   'mL/L': { unit: 'fl oz/gal', decimals: 2 },
   'g/kg': { unit: '%', in: (value) => value / 10, decimals: 1 },
 }
-const SAID = unitsIn(CUSTOMARY)
-const SAID_OF_SPRAY = unitsIn({ ...CUSTOMARY, ...STRENGTH })
+const SAID = new RegExp(figureIn(CUSTOMARY), 'g')
+const SAID_OF_SPRAY = new RegExp(figureIn({ ...CUSTOMARY, ...STRENGTH }), 'g')
 
-function unitsIn(units: Record<string, Own>): RegExp {
+function figureIn(units: Record<string, Own>): string {
   const longestFirst = Object.keys(units).toSorted((a, b) => b.length - a.length)
-  return new RegExp(`${SPAN} (${longestFirst.join('|')})(?![\\w/-])`, 'g')
+  return `${SPAN} (${longestFirst.join('|')})(?![\\w/-])`
 }
 
 /** L of which less is measured in fluid ounces. */

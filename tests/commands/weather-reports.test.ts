@@ -2,7 +2,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { run, runJson } from './run.ts'
+import { flat, run, runJson } from './run.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'rowbook-weather-reports-'))
 const file = (name: string, text: string) => {
@@ -81,7 +81,7 @@ describe('without a ledger', () => {
     const { status, stdout, stderr } = run(args, { cwd: folder })
     expect(status).toBe(2)
     expect(stdout).toBe('')
-    expect(stderr).toContain(said)
+    expect(flat(stderr)).toContain(said)
   })
   test('a bad cell is told on stderr and in the findings, and the report goes on', () => {
     const path = file('bad.csv', 'time,temperature_c\n2026-06-01T00:00,warm\n2026-06-01T01:00,12\n')

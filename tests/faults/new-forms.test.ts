@@ -13,6 +13,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { KEPT } from '../../src/ledger/write/kept.ts'
+import { flat } from '../commands/run.ts'
 import { smallBook } from './book.ts'
 import { runHere } from './in-process.ts'
 
@@ -46,7 +47,7 @@ async function run(root: string, args: readonly string[], status: number | reado
 async function refused(root: string, args: readonly string[], told: RegExp) {
   const before = standing(root)
   const { err } = await run(root, args, 2)
-  expect(err).toMatch(told)
+  expect(flat(err)).toMatch(told)
   expect(standing(root)).toEqual(before)
 }
 
