@@ -103,10 +103,11 @@ async function toldOf(
   const { env } = call
   if (isTaken || call.flag('yes') || call.json || !env.inIsTerminal || !env.outIsTerminal)
     return { starter: known, files: {} }
-  const [{ askStart }, { resumeLine, shellLine }, { SINGULAR }] = await Promise.all([
+  const [{ askStart }, { resumeLine, shellLine }, { SINGULAR }, { wrapCommand }] = await Promise.all([
     import('./prompts/ask-start.ts'),
     import('./prompts/resume.ts'),
     import('../records/kinds.ts'),
+    import('../render/text.ts'),
   ])
   const options = ['name', 'latitude', 'longitude', 'units', 'timezone', 'as-of']
   const typed = new Set(options.filter((option) => call.text(option) !== undefined))
@@ -125,7 +126,7 @@ async function toldOf(
     resumeLine({ word: SINGULAR[kind], typed: said, blocks: [], common }),
   )
   env.err(
-    `Nothing written. To go on where you left:\n${[shellLine(line), ...notes].map((one) => `  ${one}\n`).join('')}`,
+    `Nothing written. To go on where you left:\n${[shellLine(line), ...notes].map((one) => `${wrapCommand(one, env.columns)}\n`).join('')}`,
   )
   return null
 }

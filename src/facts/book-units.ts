@@ -50,11 +50,17 @@ const STRENGTH: Record<string, Own> = {
   'g/kg': { unit: '%', in: (value) => value / 10, decimals: 1 },
 }
 const SAID = new RegExp(figureIn(CUSTOMARY), 'g')
+const UNIT_NAME = new RegExp(`(?<![\\w°/])(?:${longestFirst(CUSTOMARY)})(?![\\w/-])`, 'g')
 const SAID_OF_SPRAY = new RegExp(figureIn({ ...CUSTOMARY, ...STRENGTH }), 'g')
 
 function figureIn(units: Record<string, Own>): string {
-  const longestFirst = Object.keys(units).toSorted((a, b) => b.length - a.length)
-  return `${SPAN} (${longestFirst.join('|')})(?![\\w/-])`
+  return `${SPAN} (${longestFirst(units)})(?![\\w/-])`
+}
+
+function longestFirst(units: Record<string, Own>): string {
+  return Object.keys(units)
+    .toSorted((a, b) => b.length - a.length)
+    .join('|')
 }
 
 /** L of which less is measured in fluid ounces. */
@@ -116,7 +122,7 @@ export function sayContent(content: Quantity, units: Units): string {
 
 /** Words for a hectare's worth, in acres where the ledger has these. */
 export const inGround = (words: string, units: Units): string =>
-  units === 'metric' ? words : words.replace(/\bper ha\b/, 'per acre')
+  units === 'metric' ? words : words.replace(/\bper (?:ha|hectare)\b/g, 'per acre')
 
 /** mm of rain as the ledger says it: `5.2 mm`, `0.2 in`. */
 export const sayRain = (mm: number, units: Units): string =>
@@ -144,7 +150,15 @@ export function inBookUnits(sentence: string, units: Units, about: 'spray' | 'an
     .split(/(`[^`]*`)/)
     .map((part) => (part.startsWith('`') ? part : part.replace(said, (...found) => spanIn(found, units))))
     .join('')
+    .replace(SAID_TWICE, '$1')
 }
+
+/** A source's own figure in brackets, behind the same from degrees Celsius. */
+const SAID_TWICE = /(\d \u00b0F) \(\d+ \u00b0F\)/g
+
+/** Names of units without figures, as the ledger has them: `L/min; km/h` is `US gal/min; mph`. */
+export const unitNames = (names: string, units: Units): string =>
+  units === 'metric' ? names : inGround(names, units).replace(UNIT_NAME, (unit) => ownUnit(unit, units).unit)
 
 function spanIn(found: string[], units: 'us' | 'imperial'): string {
   const [, low, joined, high, unit] = found as [

@@ -39,31 +39,34 @@ function pieces(word: string, room: number): string[] {
   return [word.slice(0, at), ...pieces(word.slice(at), room)]
 }
 
+/** A word of a shell, whole with its quotes. */
+const SHELL_WORD = /(?:\\.|"(?:\\.|[^"\\])*"|'[^']*'|[^\s"'\\])+/g
+
 /** A command line to paste, over several lines where it is long; each but the last ends in a backslash. */
 export function wrapCommand(line: string, columns: number, indent = '  '): string {
   const room = columns - indent.length - 2
-  const longest = highest(
-    line
-      .split(/ (?=--)/)
-      .flatMap(optionParts)
-      .map((part) => part.length),
-  )
-  if (longest > room - 2 && indent !== '') return wrapCommand(line, columns, '')
   if (line.length <= room + 2) return indent + line
+  const words = line.match(SHELL_WORD) ?? []
+  // A long name has a line of its own, without an indent.
+  if (indent !== '' && highest(words.map((word) => word.length)) > room - 2)
+    return wrapCommand(line, columns, '')
+  const further = indent === '' ? '' : '  '
   const lines: string[] = []
   let open = ''
-  for (const option of line
-    .split(/ (?=--)/)
-    .flatMap((one) => (one.length > room - 2 ? optionParts(one) : one)))
-    if (open !== '' && open.length + 1 + option.length > room) {
+  for (const part of words.reduce<string[]>((parts, word) => joined(parts, word, room - 2), []))
+    if (open !== '' && open.length + 1 + part.length > room) {
       lines.push(open)
-      open = indent === '' ? option : `  ${option}`
-    } else open = open === '' ? option : `${open} ${option}`
+      open = further + part
+    } else open = open === '' ? part : `${open} ${part}`
   return [...lines, open].map((one) => indent + one).join(' \\\n')
 }
 
-/** An option and its value apart: they are too long for one line. */
-const optionParts = (option: string): string[] => option.split(/ (?!-)(.*)/).filter((part) => part !== '')
+/** A word added to the option that it is the value of, as long as both fit into a line. */
+function joined(parts: string[], word: string, room: number): string[] {
+  const last = parts.at(-1)
+  const fits = last !== undefined && !word.startsWith('--') && last.length + 1 + word.length <= room
+  return fits ? [...parts.slice(0, -1), `${last} ${word}`] : [...parts, word]
+}
 
 /** Lines to type and what each does, in two columns; what is long goes on under its column, or under its line. */
 export function renderLines(

@@ -50,7 +50,8 @@ export class Terminal {
   /** Waits until the screen shows a text after its last mark. @throws Error after 20 s, with the screen. */
   async see(text: string | RegExp): Promise<string> {
     for (let tries = 0; tries < 200; tries += 1) {
-      const screen = this.screen()
+      // A long command is broken behind a backslash.
+      const screen = this.screen().replace(/ \\\n */g, ' ')
       if (typeof text === 'string' ? screen.includes(text) : text.test(screen)) return screen
       await new Promise((resolve) => setTimeout(resolve, 100))
     }

@@ -81,6 +81,10 @@ test('a long command is broken so that a shell reads the same words', () => {
     '  rowbook mix --block a --block b \\\n    --product "sulphur-80=3 kg/ha" --water "300 L/ha" \\\n    --sprayer mounted',
   )
   expect(wrapCommand(line, 110)).toBe(`  ${line}`)
+  const quoted = `rowbook note work --note 'it --rained, and the gate'\\''s hinge' --job "leaf --removal"`
+  expect(wrapCommand(quoted, 56)).toBe(
+    `  rowbook note work \\\n    --note 'it --rained, and the gate'\\''s hinge' \\\n    --job "leaf --removal"`,
+  )
   const words = (text: string) => text.replace(/\\\n/g, '').split(/ +/).filter(Boolean)
   for (let columns = 30; columns < 110; columns++) {
     expect(words(wrapCommand(line, columns))).toEqual(words(line))

@@ -6,7 +6,7 @@ import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { dayNumber, type IsoDate } from '../../records/date.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { safe } from '../../render/safe.ts'
-import { listed } from '../../render/text.ts'
+import { listed, wrapCommand } from '../../render/text.ts'
 import { makeDraft } from '../../reports/note/draft.ts'
 import { wholeEntry } from '../../reports/note/like.ts'
 import { missingOf } from '../../reports/note/missing.ts'
@@ -78,7 +78,7 @@ async function resumed(call: Call, { old, path }: Chosen, changed: TypedFields):
   const { amendLine } = await import('./resume.ts')
   const place = `${old.source.at.file}${path.length > 0 ? `:${placeOf(old.source).line}` : ''}`
   const line = amendLine(place, changed, { ledger: call.text('ledger'), 'as-of': call.text('as-of') })
-  return line === null ? '' : `To go on where you left:\n  ${line}\n`
+  return line === null ? '' : `To go on where you left:\n${wrapCommand(line, call.env.columns)}\n`
 }
 
 /** What was answered is told with what is wrong in it. */

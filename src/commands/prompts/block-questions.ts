@@ -4,7 +4,7 @@ import type { Style } from '../../render/style.ts'
 import { numbered, readChosen } from './choices.ts'
 import type { Part, Question } from './question.ts'
 import { SPACING_UNIT } from './record-wording.ts'
-import { asked } from './wording.ts'
+import { asked, unlessMetric } from './wording.ts'
 
 type Units = Style['units']
 type Read = { parts: Part[]; fault?: undefined } | { parts?: undefined; fault: string }
@@ -31,16 +31,16 @@ export function varietyQuestion({ varieties }: Ledger): Question {
   }
 }
 
+const SIZES = unlessMetric(
+  '12 rows of 85 m, or 180 vines, or 0.45 ha',
+  '12 rows of 280 ft, or 180 vines, or 1.1 acre',
+)
+
 /** How large a block is, in whichever way the grower knows it. */
 export function sizeQuestion(units: Units): Question {
-  const like = {
-    metric: '12 rows of 85 m, or 180 vines, or 0.45 ha',
-    us: '12 rows of 280 ft, or 180 vines, or 1.1 acre',
-    imperial: '12 rows of 85 m, or 180 vines, or 1.1 acre',
-  }
   return {
     key: 'size',
-    ask: asked({ ask: 'How big is it?', like }, units),
+    ask: asked({ ask: 'How big is it?', like: SIZES }, units),
     why: 'Doses are for an area. By rows or by vines, the area follows from the spacing.',
     required: true,
     preset: '',
@@ -80,7 +80,7 @@ function readSize(text: string, units: Units): Read {
       .replace('\u00b2', '2')
     return { parts: [{ option: 'area', text: `${area[1]} ${unit}` }] }
   }
-  return { fault: 'Type rows and their length, like 12 rows of 85 m, or 180 vines, or 0.45 ha.' }
+  return { fault: `Type rows and their length, like ${SIZES[units]}.` }
 }
 
 /** The two spacings of a block. */

@@ -3,11 +3,12 @@ import { inSiteUnits, type SiteWay } from '../../records/site-way.ts'
 import { readActive, readLabelDose, targetNamed } from '../../reports/note/read-label.ts'
 import { saidFault } from './field-question.ts'
 import type { Part, Question } from './question.ts'
+import { unlessMetric } from './wording.ts'
 
 /** What is in the product. */
-export const activeQuestion: Question = {
+export const activeQuestion = (units: SiteWay['units']): Question => ({
   key: 'active',
-  ask: 'Active substance, its content and its FRAC group? For example sulphur 800 g/kg M02.',
+  ask: `Active substance, its content and its FRAC group? For example sulphur ${units === 'metric' ? '800 g/kg' : '80 %'} M02.`,
   why: 'The FRAC group (mode of action) is printed on most labels; leave it out where it is not. Several with + between them.',
   required: true,
   preset: '',
@@ -20,7 +21,7 @@ export const activeQuestion: Question = {
     }
     return { parts }
   },
-}
+})
 
 const targetsQuestion: Question = {
   key: 'targets',
@@ -55,10 +56,12 @@ export function useQuestions(targets: readonly string[], units: SiteWay['units']
   return [targetsQuestion, ...targets.map((target) => doseQuestion(target, units)), intervalQuestion]
 }
 
+const DOSES = unlessMetric('2-6 kg/ha, 5-20 g/L, 50 g in 10 L', '2-5 lb/acre, 1-3 oz/gal, 7 oz in 10 gal')
+
 function doseQuestion(target: string, units: SiteWay['units']): Question {
   return {
     key: `dose:${target}`,
-    ask: `Dose against ${target}, as the label prints it? For example 2-6 kg/ha, 5-20 g/L, 50 g in 10 L.`,
+    ask: `Dose against ${target}, as the label prints it? For example ${DOSES[units]}.`,
     why: 'Copy it from the label in your hand, with its unit. Mixing and checks rest on it.',
     required: true,
     preset: '',

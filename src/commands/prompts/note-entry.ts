@@ -9,7 +9,7 @@ import { createFile } from '../../ledger/write/write.ts'
 import { createFiles } from '../../ledger/write/write-batch.ts'
 import { FIRST_YEAR, type IsoDate, LAST_YEAR } from '../../records/date.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
-import { wrap } from '../../render/text.ts'
+import { wrap, wrapCommand } from '../../render/text.ts'
 import { type Draft, type DraftInput, makeDraft, whenOf } from '../../reports/note/draft.ts'
 import { type Missing, missingOf } from '../../reports/note/missing.ts'
 import { readWeatherDays } from '../../reports/note/read-weather-days.ts'
@@ -142,7 +142,7 @@ function resumed(call: Call, jobs: readonly Job[]): string {
   const common = { ledger: call.text('ledger'), 'as-of': call.text('as-of') }
   return jobs
     .map(({ kind, typed, blocks, like }) => resumeLine({ word: SINGULAR[kind], typed, blocks, like, common }))
-    .map((line) => `  ${line}`)
+    .map((line) => wrapCommand(line, call.env.columns))
     .join('\n')
 }
 

@@ -3,7 +3,7 @@ import { rememberNew } from '../../ledger/write/kept.ts'
 import { createFiles } from '../../ledger/write/write-batch.ts'
 import { SINGULAR, type StandingKind } from '../../records/kinds.ts'
 import { findNamed } from '../../records/said-name.ts'
-import { wrap } from '../../render/text.ts'
+import { wrap, wrapCommand } from '../../render/text.ts'
 import { whenOf } from '../../reports/note/draft.ts'
 import { makeRecord, missingOfRecord } from '../../reports/note/record-draft.ts'
 import { type NewRecord, type NotedRecords, noteRecords } from '../../reports/note/record-report.ts'
@@ -188,6 +188,7 @@ function withVariety(typed: Typed, { ledger }: Pick<ReportInput, 'ledger'>): Typ
 function resumed(call: Call, jobs: readonly RecordJob[]): string {
   const common = { ledger: call.text('ledger'), 'as-of': call.text('as-of') }
   return jobs
-    .map(({ kind, typed }) => `  ${resumeLine({ word: SINGULAR[kind], typed, blocks: [], common })}`)
+    .map(({ kind, typed }) => resumeLine({ word: SINGULAR[kind], typed, blocks: [], common }))
+    .map((line) => wrapCommand(line, call.env.columns))
     .join('\n')
 }

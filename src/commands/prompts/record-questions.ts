@@ -56,7 +56,7 @@ function asksOf(name: string, asking: RecordAsking, answers: Answers): Question[
   }
   if (name === 'size') return [sizeQuestion(units)]
   if (name === 'spacing') return [spacingQuestion(units)]
-  if (name === 'active') return [activeQuestion]
+  if (name === 'active') return [activeQuestion(units)]
   if (name === 'use') return useQuestions(answers.get('targets')?.map(({ text }) => text) ?? [], units)
   if (name === 'kind') return [kindQuestion()]
   return [ofField(kind, name, asking)]

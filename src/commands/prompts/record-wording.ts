@@ -1,9 +1,8 @@
 import type { StandingKind } from '../../records/kinds.ts'
-import type { Wording } from './wording.ts'
+import { unlessMetric, type Wording } from './wording.ts'
 
-const LENGTH = { metric: 'm', us: 'ft', imperial: 'm' }
-const VOLUME = { metric: 'L', us: 'US gal', imperial: 'L' }
-const same = (unit: string) => ({ metric: unit, us: unit, imperial: unit })
+const VOLUME = { metric: 'L', us: 'US gal', imperial: 'imp gal' }
+const same = (unit: string) => unlessMetric(unit, unit)
 
 /** How the fields of a new block, variety, product or sprayer are asked for. */
 export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<string, Wording>>>> = {
@@ -68,7 +67,7 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
     'max-per-season': { ask: 'Most applications a season?', like: '6', why: 'As the label allows.' },
     water: {
       ask: 'Water per hectare or acre, by the label?',
-      like: { metric: '200-1000 L/ha', us: '20-100 US gal/acre', imperial: '200-1000 L/ha' },
+      like: { metric: '200-1000 L/ha', us: '20-100 US gal/acre', imperial: '20-90 imp gal/acre' },
       why: 'Sprays with less or more water are told.',
     },
     label: {
@@ -85,17 +84,17 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
     },
     tank: {
       ask: 'How much does its tank hold?',
-      like: { metric: '15 L', us: '4 US gal', imperial: '15 L' },
+      like: { metric: '15 L', us: '4 US gal', imperial: '3 imp gal' },
       why: 'Up to the mark that you fill it to.',
       unit: VOLUME,
     },
     flow: {
       ask: 'How much does it spray in a minute, all nozzles together, measured?',
-      like: { metric: '2 L/min', us: '0.5 US gal/min', imperial: '2 L/min' },
+      like: { metric: '2 L/min', us: '0.5 US gal/min', imperial: '0.4 imp gal/min' },
       why: 'Leave it out if you have not measured it: `rowbook calibrate` shows how.',
     },
   },
 }
 
 /** The unit of a bare number in an answer about spacing. */
-export const SPACING_UNIT = LENGTH
+export const SPACING_UNIT = unlessMetric('m', 'ft')

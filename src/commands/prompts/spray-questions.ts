@@ -8,7 +8,7 @@ import { readWeather } from '../../reports/note/read-weather.ts'
 import { numbered, readChosen } from './choices.ts'
 import { saidFault, valueText } from './field-question.ts'
 import type { Part, Question } from './question.ts'
-import { asked, wordingOf } from './wording.ts'
+import { asked, unlessMetric, wordingOf } from './wording.ts'
 
 const PART_HELP = 'Type all, rows 1-8, 50 %, 12 vines, or spot 12 vines.'
 
@@ -114,15 +114,11 @@ function doseQuestion(id: string, { products, vineyard }: Ledger, like: PlainEnt
   const use = product?.uses[0]
   const label = use?.rate ?? use?.concentration
   const span = label ? displayRange(label, vineyard.units) : null
-  const example = {
-    metric: '3 kg/ha, or 1.2 kg in all',
-    us: '3 lb/acre, or 2.5 lb in all',
-    imperial: '3 kg/ha, or 1.2 kg in all',
-  }
+  const example = unlessMetric('3 kg/ha, or 1.2 kg in all', '3 lb/acre, or 2.5 lb in all')
   return {
     key: `dose:${id}`,
     ask: `Dose of ${product?.name ?? id}? ${span === null ? `For example ${example[vineyard.units]}.` : `The label says ${span}.`}`,
-    why: 'Per area (kg/ha), per volume of spray (g/L), or what you used in all (kg). Always with its unit.',
+    why: `Per area, per volume of spray, or what you used in all (${unlessMetric('kg/ha, g/L, kg', 'lb/acre, oz/gal, lb')[vineyard.units]}). Always with its unit.`,
     required: true,
     preset: valueText(like?.rate ?? like?.concentration ?? like?.amount),
     read: (text) => {

@@ -36,12 +36,15 @@ export function readWhere(text: string): Read {
   return { parts: [...parts, { option: 'longitude', text: String(longitude) }] }
 }
 
+/** The tank of a knapsack, as it is typed. */
+export const TANKS = { metric: '15 L', us: '4 gal', imperial: '3 gal' }
+
 /** Reads `knapsack 15 L`, `15 L` or `Solo, 4 gal` as name and tank of a sprayer. */
 export function readSprayer(text: string, units: Units): Read {
-  const help = `Type its name and its tank, like knapsack ${units === 'us' ? '4 gal' : '15 L'}.`
+  const help = `Type its name and its tank, like knapsack ${TANKS[units]}.`
   const cut = /(?<![\d.])(\d{1,15}(?:\.\d{1,15})?)\s{0,9}([a-z][a-z .]{0,30})?$/i.exec(text.trim())
   if (!cut) return { fault: help }
-  const unit = cut[2] ?? (units === 'us' ? 'US gal' : 'L')
+  const unit = cut[2] ?? (units === 'metric' ? 'L' : 'gal')
   const tank = `${cut[1]} ${inSiteUnits(unit.replace(/^lit(?:er|re)s?$/i, 'L'), units)}`
   if (readQuantity(tank, ['L']).fault || Number(cut[1]) === 0) return { fault: help }
   const name =

@@ -3,14 +3,14 @@ import type { Style } from '../../render/style.ts'
 import { numbered, readChosen } from './choices.ts'
 import type { Question } from './question.ts'
 import { idOf } from './record-id.ts'
-import { readSprayer, readWhere } from './start-answers.ts'
+import { readSprayer, readWhere, TANKS } from './start-answers.ts'
 
 type Units = Style['units']
 
 const UNITS: readonly { id: Units; name: string }[] = [
   { id: 'metric', name: 'metric: ha, kg, L, °C' },
   { id: 'us', name: 'us: acre, lb, US gal, °F' },
-  { id: 'imperial', name: 'imperial: acre, lb, imp gal, °C' },
+  { id: 'imperial', name: 'imperial: acre, lb, imp gal, °F' },
 ]
 
 interface About {
@@ -68,7 +68,7 @@ export function startQuestions({ folder, timezone, typed, units }: About): Quest
     },
     {
       key: 'sprayer',
-      ask: `Which sprayer do you have, and how much does its tank hold? For example knapsack ${units === 'us' ? '4 gal' : '15 L'}.`,
+      ask: `Which sprayer do you have, and how much does its tank hold? For example knapsack ${TANKS[units]}.`,
       why: 'Tanks are filled by its volume. You can add it later by `rowbook note sprayer`.',
       required: false,
       preset: '',

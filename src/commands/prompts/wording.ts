@@ -15,9 +15,14 @@ export interface Wording {
   none?: string
 }
 
-const DEGREES = { metric: 'C', us: 'F', imperial: 'C' }
-const DEPTH = { metric: 'mm', us: 'in', imperial: 'mm' }
-const HEAVY = { metric: 'kg', us: 'lb', imperial: 'kg' }
+/** What is the same in the two customary systems: all but volumes. */
+export const unlessMetric = (metric: string, customary: string) => ({
+  metric,
+  us: customary,
+  imperial: customary,
+})
+
+const DEGREES = unlessMetric('C', 'F')
 
 const EVERY: Readonly<Record<string, Wording>> = {
   date: {
@@ -39,11 +44,11 @@ const EVERY: Readonly<Record<string, Wording>> = {
       us: '30 US gal/acre, or 12 US gal in all',
       imperial: '27 imp gal/acre, or 10 imp gal in all',
     },
-    why: 'How much water? 12 L in all, or 300 L/ha. It is checked against the label.',
+    why: 'For each hectare or acre, or in all. It is checked against the label.',
   },
   weather: {
     ask: 'Wind, temperature, humidity?',
-    like: { metric: '2 m/s SW 17 C 70 %', us: '4 mph SW 63 F 70 %', imperial: '4 mph SW 17 C 70 %' },
+    like: unlessMetric('2 m/s SW 17 C 70 %', '4 mph SW 63 F 70 %'),
     why: 'As read when you sprayed: what you have of it, each with its unit. Inspectors ask for it.',
   },
   operator: { ask: 'Who sprayed?', like: '', why: 'The spray record names the operator.' },
@@ -62,7 +67,7 @@ const EVERY: Readonly<Record<string, Wording>> = {
     ask: 'Titratable acidity, in g/L?',
     like: '9.1',
     why: 'As tartaric acid. Leave it out if you did not measure it.',
-    unit: { metric: 'g/L', us: 'g/L', imperial: 'g/L' },
+    unit: unlessMetric('g/L', 'g/L'),
   },
   'bunches-per-vine': {
     ask: 'Bunches on each vine that you counted?',
@@ -71,9 +76,9 @@ const EVERY: Readonly<Record<string, Wording>> = {
   },
   'bunch-weight': {
     ask: 'Weight of each bunch?',
-    like: { metric: '48 55 51 g', us: '1.7 1.9 1.8 oz', imperial: '48 55 51 g' },
+    like: unlessMetric('48 55 51 g', '1.7 1.9 1.8 oz'),
     why: 'One weight for each bunch, or the mean of all.',
-    unit: { metric: 'g', us: 'oz', imperial: 'g' },
+    unit: unlessMetric('g', 'oz'),
   },
   at: {
     ask: 'When were they weighed?',
@@ -82,13 +87,9 @@ const EVERY: Readonly<Record<string, Wording>> = {
   },
   weight: {
     ask: 'Weight of fruit picked?',
-    like: {
-      metric: '1820 kg, or 30 buckets',
-      us: '4000 lb, or 30 buckets',
-      imperial: '1820 kg, or 30 buckets',
-    },
+    like: unlessMetric('1820 kg, or 30 buckets', '4000 lb, or 30 buckets'),
     why: 'All fruit picked in this block on this day.',
-    unit: HEAVY,
+    unit: unlessMetric('kg', 'lb'),
   },
   job: {
     ask: 'What was done?',
@@ -98,21 +99,21 @@ const EVERY: Readonly<Record<string, Wording>> = {
   people: { ask: 'How many people?', like: '3', why: 'Used to learn how long a job takes.' },
   low: {
     ask: 'Lowest temperature of the day?',
-    like: { metric: '8 C', us: '46 F', imperial: '8 C' },
+    like: unlessMetric('8 C', '46 F'),
     why: 'By the max-min thermometer. Leave it out if you did not read it: it stays unknown.',
     unit: DEGREES,
   },
   high: {
     ask: 'Highest temperature of the day?',
-    like: { metric: '21 C', us: '70 F', imperial: '21 C' },
+    like: unlessMetric('21 C', '70 F'),
     why: 'By the max-min thermometer. Leave it out if you did not read it: it stays unknown.',
     unit: DEGREES,
   },
   rain: {
     ask: 'How much rain?',
-    like: { metric: '4 mm, or none', us: '0.2 in, or none', imperial: '4 mm, or none' },
+    like: unlessMetric('4 mm, or none', '0.2 in, or none'),
     why: 'Rain of the day by the rain gauge. `none` is a dry day. Enter or - leaves it unknown.',
-    unit: DEPTH,
+    unit: unlessMetric('mm', 'in'),
     none: '0',
   },
 }

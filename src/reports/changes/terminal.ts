@@ -1,3 +1,4 @@
+import { inBookUnits, ownQuantity, type Units } from '../../facts/book-units.ts'
 import type { Report, ReportFinding } from '../../facts/report.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
@@ -31,7 +32,7 @@ export function renderChanges({ data, cautions }: Report<ChangesData>, style: St
     ),
     section(
       'What follows',
-      effects ? effectLines(effects.figures).map((line) => wrap(line, style.columns, '  ')) : [],
+      effects ? effectLines(effects.figures, style.units).map((line) => wrap(line, style.columns, '  ')) : [],
       style,
     ),
     section(
@@ -155,7 +156,7 @@ const FIGURES: Record<FigureChange['figure'], { name: string; decimals: number }
 }
 
 /** One line for each block and season, with the figures that came out differently. */
-function effectLines(figures: readonly FigureChange[]): string[] {
+function effectLines(figures: readonly FigureChange[], units: Units): string[] {
   const lines = new Map<string, string[]>()
   for (const change of figures) {
     const key = `${change.block} ${change.season}`
@@ -166,11 +167,11 @@ function effectLines(figures: readonly FigureChange[]): string[] {
           ? 'no limit'
           : 'unknown'
         : typeof value === 'number'
-          ? figure(value, decimals)
+          ? figure(change.unit ? ownQuantity({ value, unit: change.unit }, units).value : value, decimals)
           : change.figure === 'legalFrom'
             ? longDate(value)
             : value
-    const unit = change.unit ? ` ${change.unit}` : ''
+    const unit = change.unit ? ` ${ownQuantity({ value: 0, unit: change.unit }, units).unit}` : ''
     const list = lines.get(key) ?? []
     lines.set(key, [...list, `${name} ${shown(change.from)} -> ${shown(change.to)}${unit}`])
   }
@@ -178,7 +179,7 @@ function effectLines(figures: readonly FigureChange[]): string[] {
 }
 
 function findingText({ name, level, file, line, message }: ReportFinding, style: Style, where = ''): string {
-  const text = `${level} ${name} in ${safeLine(file)}:${line}${where ? ` of ${where}` : ''}: ${safeLine(message)}`
+  const text = `${level} ${name} in ${safeLine(file)}:${line}${where ? ` of ${where}` : ''}: ${inBookUnits(safeLine(message), style.units, 'spray')}`
   return wrap(text, style.columns, '  ')
 }
 
@@ -186,7 +187,7 @@ const SUBJECT = 72
 const MOST_LINES = 24
 
 /** The changes as a commit message: a subject line, then one line for each entry and each figure. */
-export function changesMessage({ data }: Report<ChangesData>): string {
+export function changesMessage({ data }: Report<ChangesData>, { units }: Pick<Style, 'units'>): string {
   const { added, corrected, removed, effects } = data
   const lines = [
     ...added.map((entry) => `add ${nameOf(entry)}${entry.gist ? `: ${entry.gist}` : ''}${lateMark(entry)}`),
@@ -201,7 +202,7 @@ export function changesMessage({ data }: Report<ChangesData>): string {
   const names = (list: readonly ReportFinding[]) => listed([...new Set(list.map(({ name }) => name))])
   const { appeared = [], gone = [] } = effects?.findings ?? {}
   const after = [
-    ...effectLines(effects?.figures ?? []),
+    ...effectLines(effects?.figures ?? [], units),
     ...(appeared.length > 0 ? [`new findings: ${names(appeared)}`] : []),
     ...(gone.length > 0 ? [`findings gone: ${names(gone)}`] : []),
   ]

@@ -1,6 +1,7 @@
 import type { Style } from '../../render/style.ts'
 import { counted, underAnswer, wrap } from '../../render/text.ts'
-import { type Explained, LISTED_TOPICS, sourceAndBasis } from './everything.ts'
+import { type Explained, LISTED_TOPICS } from './everything.ts'
+import { factsOf, sayWhat } from './said.ts'
 
 /** What is known of one figure or finding. */
 export function renderExplained(
@@ -11,22 +12,14 @@ export function renderExplained(
   return underAnswer(found.map((one) => renderOne(one, style)).join('\n'), cautions, style.columns)
 }
 
-function renderOne(one: Explained, { columns, paint }: Style): string {
-  const parts: [string, string | undefined][] = [
-    ['formula', one.formula],
-    ['units', one.units],
-    ['limits', one.limits],
-    ['choices', one.choices],
-    ['source', sourceAndBasis(one)],
-    ['in JSON', one.keys.length > 0 ? one.keys.join(', ') : undefined],
-  ]
-  const lines = parts.flatMap(([title, text]) => {
+function renderOne(one: Explained, { columns, paint, units }: Style): string {
+  const lines = factsOf(one, units).flatMap(([title, text]) => {
     if (text === undefined) return []
     const body = wrap(text, columns, ' '.repeat(10))
     return [`${title.padEnd(10)}${body.trimStart()}`]
   })
   const head = one.kind === 'finding' ? `${paint.strong(one.name)} (finding)` : paint.strong(one.name)
-  return `${head}\n${wrap(one.what, columns)}\n\n${lines.join('\n')}\n`
+  return `${head}\n${wrap(sayWhat(one, units), columns)}\n\n${lines.join('\n')}\n`
 }
 
 /** All names, by topic. */

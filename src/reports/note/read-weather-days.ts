@@ -14,7 +14,7 @@ export function readWeatherDays(
   texts: readonly string[],
   { units, ...when }: When & { units: 'metric' | 'us' | 'imperial' },
 ): WeatherDaysResult {
-  const [degree, depth] = units === 'us' ? ['F', 'in'] : ['C', 'mm']
+  const [degree, depth] = units === 'metric' ? ['C', 'mm'] : ['F', 'in']
   const entries: PlainEntry[] = []
   for (const text of texts.flatMap((one) => one.split(';')).filter((one) => one.trim() !== '')) {
     const words = text.trim().split(/[\s,]+/)
