@@ -151,7 +151,7 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
           .map((fact) => ` ${upper(fact)}.`)[0] ?? '')
       : remedies.length === 0
         ? ' No product recorded.'
-        : ' Nothing in the shed may be used now.'
+        : ` Nothing in the shed may be used now${remedies.length === 1 ? `: ${remedies[0]!.against[0]}` : ''}.`
   const action = harvest
     ? 'Pick sooner or sort; no spray this close to harvest.'
     : `${shedText(remedies, disease)}${beforeRain(from, remedies)}`
