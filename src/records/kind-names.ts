@@ -31,5 +31,17 @@ export const SINGULAR: Record<StandingKind | SeasonKind, string> = {
   weather: 'weather',
 }
 
+/** What one entry is called in a sentence: `this scouting round`. */
+export const ENTRY_CALLED: Record<SeasonKind, string> = {
+  sprays: 'spray',
+  scouting: 'scouting round',
+  samples: 'sample',
+  stages: 'growth stage',
+  crop: 'bunch count',
+  picks: 'pick',
+  work: 'work entry',
+  weather: 'weather entry',
+}
+
 /** The id of a record: lower-case words joined by hyphens. */
 export const ID_SHAPE = /^[a-z0-9]+(?:-[a-z0-9]+)*$/

@@ -2,7 +2,14 @@ import type { z } from 'zod'
 import { block } from './block.ts'
 import { crop } from './crop.ts'
 import type { InContainers } from './fruit-weight.ts'
-import { SEASON_KINDS, type SeasonKind, SINGULAR, STANDING_KINDS, type StandingKind } from './kind-names.ts'
+import {
+  ENTRY_CALLED,
+  SEASON_KINDS,
+  type SeasonKind,
+  SINGULAR,
+  STANDING_KINDS,
+  type StandingKind,
+} from './kind-names.ts'
 import { pick } from './pick.ts'
 import { product } from './product.ts'
 import { sample } from './sample.ts'
@@ -59,7 +66,7 @@ export const SEASONAL = {
   },
 } as const satisfies Record<SeasonKind, unknown>
 
-export { SEASON_KINDS, type SeasonKind, SINGULAR, STANDING_KINDS, type StandingKind }
+export { ENTRY_CALLED, SEASON_KINDS, type SeasonKind, SINGULAR, STANDING_KINDS, type StandingKind }
 
 export type RecordOf<K extends StandingKind | SeasonKind> = z.output<(typeof STANDING & typeof SEASONAL)[K]>
 

@@ -69,7 +69,7 @@ describe.skipIf(!hasTmux)(`new things by prompt${hasTmux ? '' : ` (skipped: ${NO
     ])
     const shown = await at.see('Written: products/bicarb-x.yaml')
     expect(shown).toContain('`99` names no substance.')
-    expect(shown).toContain('Diseases kept here are powdery')
+    expect(shown).toContain('Diseases that rowbook knows: powdery')
     expect(shown).toContain('Type days, like 7-14, or 10.')
     expect(readFileSync(join(root, 'products/bicarb-x.yaml'), 'utf8')).toContain(
       '  - { against: botrytis, concentration: 50 g in 10 L, interval: 7-10 d }\nbefore_harvest: 1 d\nre_entry: until dry\nmax_per_season: 6\n',

@@ -42,9 +42,9 @@ export class Terminal {
     for (const key of keys) this.tmux('send-keys', key)
   }
 
-  /** The screen with what has scrolled off. */
+  /** The screen with what has scrolled off; a command that goes on below stands on one line. */
   screen(): string {
-    return this.tmux('capture-pane', '-p', '-J', '-S', '-500')
+    return this.tmux('capture-pane', '-p', '-J', '-S', '-500').replace(/ \\\n +/g, ' ')
   }
 
   /** Waits until the screen shows a text after its last mark. @throws Error after 20 s, with the screen. */

@@ -39,7 +39,7 @@ export async function importWeather(call: Call, file: string): Promise<number> {
     const { safe } = await import('../../render/safe.ts')
     env.err(safe(look))
     const { askToWrite } = await import('../prompts/ask-entry.ts')
-    if (!(await askToWrite(false))) return 0
+    if (!(await askToWrite())) return 0
     written = true
   }
   if (written) {

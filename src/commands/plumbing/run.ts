@@ -1,6 +1,6 @@
 import { version } from '../../../package.json'
 import { safeScreen } from '../../render/safe.ts'
-import { wrap } from '../../render/text.ts'
+import { wrap, wrapCommand } from '../../render/text.ts'
 import type { Env } from './env.ts'
 import { BrokenLedger, UsageError } from './errors.ts'
 import { toJson } from './json.ts'
@@ -39,13 +39,15 @@ function safeWorld(world: Env): Env {
   }) as Env
 }
 
-/** Lines that are too long for the screen go on below, as far in as they began. */
+/** Lines that are too long for the screen go on below, as far in as they began; a command so that it still runs. */
 const fitted = (text: string, columns: number): string =>
   text
     .split('\n')
     .map((line) => {
       const said = line.trimStart()
-      return line.length <= columns ? line : wrap(said, columns, ' '.repeat(line.length - said.length))
+      if (line.length <= columns) return line
+      const indent = ' '.repeat(line.length - said.length)
+      return said.startsWith('rowbook ') ? wrapCommand(said, columns, indent) : wrap(said, columns, indent)
     })
     .join('\n')
 

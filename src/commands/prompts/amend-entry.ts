@@ -138,7 +138,7 @@ async function judgeAndChange(
   if (screen) {
     call.env.err(`\n${look}\n`)
     const { askYes } = await import('./question.ts')
-    if (!(await askYes(all.length > 0 ? 'Change it despite the warnings?' : 'Change it?', screen))) {
+    if (!(await askYes('Change it?', screen))) {
       call.env.err(`Nothing changed.\n${resume}`)
       return 1
     }

@@ -32,19 +32,18 @@ export async function askEntry(
 }
 
 /** Asks on a terminal whether to write, where nothing else was asked. */
-export async function askToWrite(isDoubtful: boolean): Promise<boolean> {
+export async function askToWrite(): Promise<boolean> {
   const { LineInput } = await import('./line-input.ts')
   const { tell } = await import('../plumbing/env.ts')
   const input = new LineInput()
   try {
-    return await askWhetherToWrite(isDoubtful, { input, say: tell, columns: process.stderr.columns ?? 80 })
+    return await askWhetherToWrite({ input, say: tell, columns: process.stderr.columns ?? 80 })
   } finally {
     input.close()
   }
 }
 
-export const askWhetherToWrite = (isDoubtful: boolean, screen: Screen): Promise<boolean> =>
-  askYes(isDoubtful ? 'Write it despite the warnings?' : 'Write it?', screen)
+export const askWhetherToWrite = (screen: Screen): Promise<boolean> => askYes('Write it?', screen)
 
 /** The answers that still count, as options: those of the common questions, with those of each block. */
 function composed(input: DraftInput, asking: Asking): Answered['jobs'] {

@@ -44,7 +44,10 @@ export function fieldQuestion(field: NoteField, about: About): Question {
       if (chosen?.fault !== undefined) return { fault: chosen.fault }
       const typed =
         chosen?.chosen[0]?.id ??
-        asTyped(text, { unit: wording.unit?.[units], isList: field.form === 'list', units })
+        perTime(
+          asTyped(text, { unit: wording.unit?.[units], isList: field.form === 'list', units }),
+          wording.per,
+        )
       const { fault, value } = readValue(field, [typed], whenOf({ ledger, asOf }))
       if (fault) return { fault: saidFault(fault) }
       const kept = option === 'date' ? String(value) : typed
@@ -52,6 +55,10 @@ export function fieldQuestion(field: NoteField, about: About): Question {
     },
   }
 }
+
+/** A flow whose time the question names already: `0.5 US gal` is `0.5 US gal/min`. */
+const perTime = (typed: string, per: string | undefined): string =>
+  per === undefined || typed.includes('/') ? typed : `${typed.replace(/\s(?:a|per) min(?:ute)?$/i, '')}${per}`
 
 /** The question, naming the block where several are asked about in turn. */
 export const ofBlock = (ask: string, block: { name: string } | undefined): string =>

@@ -26,13 +26,13 @@ export const activeQuestion = (units: SiteWay['units']): Question => ({
 const targetsQuestion: Question = {
   key: 'targets',
   ask: `What is it for, by its label? For example powdery, or powdery, downy.`,
-  why: `Diseases kept here are ${DISEASES.join(', ')}. A pest that the label names may be typed too.`,
+  why: `Diseases that rowbook knows: ${DISEASES.join(', ')}. Any pest on the label may be typed too.`,
   required: true,
   preset: '',
   read: (text) => {
     const words = text.split(/[,;+]|\band\b/i).map((word) => word.trim())
     const named = words.filter((word) => word !== '').map(targetNamed)
-    if (named.length === 0 || !named.every((word) => /[a-z]{3}/i.test(word)))
+    if (named.length === 0 || !named.every((word) => /^[a-z][^\d]{2,}$/i.test(word)))
       return { fault: 'Type the diseases or pests that the label names, like powdery, downy.' }
     return { parts: [...new Set(named)].map((target) => ({ option: 'target', text: target })) }
   },
@@ -41,7 +41,7 @@ const targetsQuestion: Question = {
 const intervalQuestion: Question = {
   key: 'interval',
   ask: 'How many days between two sprays, by the label? For example 7-14.',
-  why: 'The shortest and the longest interval. Without it no next spray can be told.',
+  why: 'The shortest and the longest interval. Without it, rowbook gives no day for the next spray.',
   required: false,
   preset: '',
   read: (text) => {
@@ -62,7 +62,7 @@ function doseQuestion(target: string, units: SiteWay['units']): Question {
   return {
     key: `dose:${target}`,
     ask: `Dose against ${target}, as the label prints it? For example ${DOSES[units]}.`,
-    why: 'Copy it from the label in your hand, with its unit. Mixing and checks rest on it.',
+    why: 'Copy it from the label in your hand, with its unit. Mixing and checks depend on it.',
     required: true,
     preset: '',
     read: (text) => {

@@ -89,7 +89,7 @@ async function judgeAndWrite(
       if (status !== null) return status
     }
     const { askWhetherToWrite } = await import('./ask-entry.ts')
-    if (!(await askWhetherToWrite(doubts.length > 0, screen))) {
+    if (!(await askWhetherToWrite(screen))) {
       call.env.err(`Nothing written. To go on:\n${resume}\n`)
       return 1
     }

@@ -9,6 +9,7 @@ import { listed } from '../../render/text.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
 import { carried, likeEntries } from '../../reports/note/like.ts'
 import { readValue, type When } from '../../reports/note/read-value.ts'
+import { UsageError } from '../plumbing/errors.ts'
 import { BLOCK_BY_BLOCK } from './block-by-block.ts'
 import { numbered, readChosen } from './choices.ts'
 import { fieldQuestion, ofBlock, valueText } from './field-question.ts'
@@ -115,6 +116,8 @@ function productsSoFar(asking: Asking) {
 
 function blockQuestion(asking: Asking): Question {
   const blocks = blocksInOrder(asking.ledger)
+  if (blocks.length === 0)
+    throw new UsageError('no block is recorded yet', 'record the first one: `rowbook note block`')
   const before = newestOf(asking, undefined)
   const last = (
     (before.blocks as string[] | undefined) ?? (before.block ? [String(before.block)] : [])

@@ -61,19 +61,19 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
     're-entry': {
       ask: 'Re-entry interval (REI)?',
       like: '24 h, or until dry',
-      why: 'How long people must stay out. Without it no re-entry time can be told.',
+      why: 'How long people must stay out. Without it, rowbook gives no time for re-entry.',
       unit: same('h'),
     },
     'max-per-season': { ask: 'Most applications a season?', like: '6', why: 'As the label allows.' },
     water: {
       ask: 'Water per hectare or acre, by the label?',
       like: { metric: '200-1000 L/ha', us: '20-100 US gal/acre', imperial: '20-90 imp gal/acre' },
-      why: 'Sprays with less or more water are told.',
+      why: 'Checks report sprays with less or more water.',
     },
     label: {
       ask: 'Where did you read these figures?',
       like: 'printed label, bought March 2026',
-      why: 'Labels change. It tells which one you copied.',
+      why: 'Labels change. This says which one you copied.',
     },
   },
   sprayers: {
@@ -92,6 +92,8 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
       ask: 'How much does it spray in a minute, all nozzles together, measured?',
       like: { metric: '2 L/min', us: '0.5 US gal/min', imperial: '0.4 imp gal/min' },
       why: 'Leave it out if you have not measured it: `rowbook calibrate` shows how.',
+      unit: VOLUME,
+      per: '/min',
     },
   },
 }

@@ -5,6 +5,7 @@ import type { Style } from '../../render/style.ts'
 import { displayRange } from '../../render/units.ts'
 import { readDose } from '../../reports/note/read-products.ts'
 import { readWeather } from '../../reports/note/read-weather.ts'
+import { UsageError } from '../plumbing/errors.ts'
 import { numbered, readChosen } from './choices.ts'
 import { saidFault, valueText } from './field-question.ts'
 import type { Part, Question } from './question.ts'
@@ -78,11 +79,16 @@ interface AboutProducts {
 /** Which products, and of each its dose and what it was against. */
 export function productQuestions({ ledger, before, chosen, hasTargets }: AboutProducts): Question[] {
   const products = [...ledger.products.values()]
+  if (products.length === 0)
+    throw new UsageError(
+      'no product is recorded yet',
+      'record it first, copied from its label: `rowbook note product`',
+    )
   const names = before.map(({ product }) => ledger.products.get(String(product))?.name ?? String(product))
   const which: Question = {
     key: 'product',
     ask: 'Which products were in the tank? Several with commas.',
-    why: 'Only products of your ledger can be noted. `rowbook note product` adds one from its label.',
+    why: 'The list shows the products in your records. `rowbook note product` adds one from its label.',
     choices: numbered(products),
     required: true,
     preset: names.join(', '),

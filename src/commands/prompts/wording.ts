@@ -11,6 +11,8 @@ export interface Wording {
   why: string
   /** The unit of a bare number, which the question names. */
   unit?: Readonly<Record<Units, string>>
+  /** What the question names behind the unit: `/min`. */
+  per?: string
   /** What `none` means, where it is a figure. */
   none?: string
 }
@@ -49,7 +51,7 @@ const EVERY: Readonly<Record<string, Wording>> = {
   weather: {
     ask: 'Wind, temperature, humidity?',
     like: unlessMetric('2 m/s SW 17 C 70 %', '4 mph SW 63 F 70 %'),
-    why: 'As read when you sprayed: what you have of it, each with its unit. Inspectors ask for it.',
+    why: 'As read when you sprayed: what you have, each with its unit. Inspectors look for it.',
   },
   operator: { ask: 'Who sprayed?', like: '', why: 'The spray record names the operator.' },
   berries: {
@@ -112,7 +114,7 @@ const EVERY: Readonly<Record<string, Wording>> = {
   rain: {
     ask: 'How much rain?',
     like: unlessMetric('4 mm, or none', '0.2 in, or none'),
-    why: 'Rain of the day by the rain gauge. `none` is a dry day. Enter or - leaves it unknown.',
+    why: 'Rain of the day by the rain gauge. `none` is a dry day.',
     unit: unlessMetric('mm', 'in'),
     none: '0',
   },
@@ -123,7 +125,7 @@ const OF_KIND: Partial<Record<SeasonKind, Readonly<Record<string, Wording>>>> = 
     hours: {
       ask: 'For how many hours did they pick?',
       like: '5.5',
-      why: 'From the first bunch to the last crate, breaks taken off.',
+      why: 'From the first bunch to the last crate, without breaks.',
     },
     brix: {
       ask: 'Sugar of the must, in °Brix?',

@@ -4,7 +4,7 @@ import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 import { daysBetween } from '../../records/date.ts'
-import { SEASON_KINDS, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
+import { ENTRY_CALLED, SEASON_KINDS, type SeasonKind } from '../../records/kinds.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** The same thing typed twice. */
@@ -37,7 +37,7 @@ export const enteredTwice: Rule = {
           findingAt(entry, ['date'], {
             name: 'entered-twice',
             level: 'warning',
-            message: `this ${SINGULAR[kind]} of ${entry.date} is already recorded, at ${mention(first)}${besides(differing(found, said))}`,
+            message: `this ${ENTRY_CALLED[kind]} of ${entry.date} is already recorded, at ${mention(first)}${besides(differing(found, said))}`,
             help: HELP[kind] ?? 'delete one of the two; if it was really done twice, write the times of each',
           }),
         ]
@@ -77,7 +77,7 @@ const copiedFinding = (entry: Said['entry'], first: Said['entry'], kind: SeasonK
   findingAt(entry, ['date'], {
     name: 'entered-twice',
     level: 'warning',
-    message: `this ${SINGULAR[kind]} of ${entry.date} has every figure of the one of ${first.date}, at ${mention(first)}`,
+    message: `this ${ENTRY_CALLED[kind]} of ${entry.date} has every figure of the one of ${first.date}, at ${mention(first)}`,
     help: 'delete one of the two; if both were measured so, write in a note how they differ',
   })
 

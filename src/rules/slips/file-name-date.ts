@@ -1,4 +1,4 @@
-import { SEASON_KINDS, SINGULAR } from '../../records/kinds.ts'
+import { ENTRY_CALLED, SEASON_KINDS } from '../../records/kinds.ts'
 import { findingAt, type Rule } from '../rule.ts'
 
 const NAMED = /(?:^|\/)(\d{4}-\d{2}-\d{2})[^/]*$/
@@ -21,7 +21,7 @@ export const fileNameDate: Rule = {
         const named = NAMED.exec(file)?.[1]
         if (named === undefined || days.has(`${file} ${named}`) || told.has(file)) return []
         told.add(file)
-        const message = `the file is named ${named}, this ${SINGULAR[kind]} is dated ${entry.date}`
+        const message = `the file is named ${named}, this ${ENTRY_CALLED[kind]} is dated ${entry.date}`
         const help = 'correct the date, or rename the file'
         return [findingAt(entry, ['date'], { name: 'file-name-date', level: 'hint', message, help })]
       })

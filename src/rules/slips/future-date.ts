@@ -1,5 +1,5 @@
 import type { Placed } from '../../ledger/read/source.ts'
-import { SEASON_KINDS, SINGULAR } from '../../records/kinds.ts'
+import { ENTRY_CALLED, SEASON_KINDS } from '../../records/kinds.ts'
 import { findingAt, type Rule } from '../rule.ts'
 
 /** An entry dated after the day of the report cannot have happened yet. */
@@ -18,7 +18,7 @@ export const futureDate: Rule = {
           findingAt(entry, ['date'], {
             name: 'future-date',
             level: 'warning',
-            message: `this ${SINGULAR[kind]} is dated ${entry.date}, in the future on ${asOf}`,
+            message: `this ${ENTRY_CALLED[kind]} is dated ${entry.date}, in the future on ${asOf}`,
             help: 'correct the date, or record it when it is done',
           }),
         ),
