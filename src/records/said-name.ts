@@ -18,6 +18,8 @@ const plain = (text: string): string =>
     .normalize('NFD')
     .replace(/[\u0300-\u036f]/g, '')
     .replace(/[\s_-]+/g, ' ')
+    // Two spellings of one substance.
+    .replace(/sulf/g, 'sulph')
 
 /**
  * The record that somebody means: by its id, its name, or any part of either that fits one alone, in any case
@@ -43,10 +45,12 @@ export function findNamed<T extends NamedId>(said: string, records: Iterable<T>)
 }
 
 /** All of them, unless one bears that very name. */
-const ALL = /^(?:all|everything|all blocks)$/i
+const ALL = /^(?:all|everything|all blocks|everywhere)$/i
+const BOTH = /^both(?: blocks)?$/i
 
 /**
- * The records that somebody lists: `shed, orchard`, `Shed + Orchard`, `shed and orchard`, or `all`.
+ * The records that somebody lists: `shed, orchard`, `Shed + Orchard`, `shed/orchard`, `shed and orchard`, or `all`; `both`
+ * where there are two.
  * @returns those found, and the first word that fits none or several
  */
 export function findAllNamed<T extends NamedId>(
@@ -54,13 +58,14 @@ export function findAllNamed<T extends NamedId>(
   records: readonly T[],
 ): { found: T[]; unclear?: { word: string; several: readonly T[] } } {
   const isAll = (word: string) =>
-    ALL.test(word) && !records.some(({ id, name }) => [plain(id), plain(name)].includes(plain(word)))
+    (ALL.test(word) || (records.length === 2 && BOTH.test(word))) &&
+    !records.some(({ id, name }) => [plain(id), plain(name)].includes(plain(word)))
   if (isAll(said.trim())) return { found: [...records] }
   const whole = findNamed(said, records)
   if (whole.found) return { found: [whole.found] }
   const found: T[] = []
   for (const word of said
-    .split(/[,;+&]|\band\b/i)
+    .split(/[,;+&/]|\band\b/i)
     .map((one) => one.trim())
     .filter((one) => one !== '')) {
     if (isAll(word)) {

@@ -195,3 +195,59 @@ test.each([
   expect(stdout.replace(/\s+/g, ' ')).toContain(message)
   expect(stdout.replace(/\s+/g, ' ')).toContain(`words: { blocks: { "${word}":`)
 })
+
+const AS_SAID = `columns: { date: Day, blocks: Where, product: What, rate: Dose, water: Water }
+words: { blocks: { Hill: [top-terrace, kiln-bank], B: brook-rows, T: top-terrace } }
+`
+const saidRow = (day: string, where: string, what: string, dose = '3 kg/ha') =>
+  book(`Day;Where;What;Dose;Water\n${day};${where};${what};${dose};300 L/ha\n`, AS_SAID)
+
+test.each([
+  ['14 Jun 2023', 'Top Terrace + Brook Rows', 'sulphur', '[top-terrace, brook-rows]'],
+  ['14-Jun-23', 'Top & Brook', 'SULPHUR-80 WG', '[top-terrace, brook-rows]'],
+  ['Jun 14, 2023', 'top, kiln', 'sulfur', '[top-terrace, kiln-bank]'],
+  ['Wed 14 June 2023', 'top/kiln', 'Quillet Sulphur 80 (wettable)', '[top-terrace, kiln-bank]'],
+  ['14/6/23', 'T+B', 'Sulphur', '[top-terrace, brook-rows]'],
+  ['14.6.2023', 'hill and brook', 'Sulphur', '[top-terrace, kiln-bank, brook-rows]'],
+  ['20230614', 'ALL', 'Sulphur', '[brook-rows, gate-field, kiln-bank, top-terrace]'],
+])('takes %s, %s, %s as people write them', (day, where, what, blocks) => {
+  const { args, cwd } = saidRow(day, where, what)
+  const { json } = runJson(args, { cwd })
+  const [entry] = (json.data as { entries: { text: string }[] }).entries
+  expect(entry?.text).toContain('date: 2023-06-14')
+  expect(entry?.text).toContain(`blocks: ${blocks}`)
+  expect(entry?.text).toContain('product: sulphur-80')
+})
+
+test('a day of two readings is by the country of the site, unless the column says otherwise', () => {
+  const rows = (...days: string[]) =>
+    book(
+      `Day;Where;What;Dose;Water\n${days.map((day) => `${day};top;sulphur;3 kg/ha;300 L/ha\n`).join('')}`,
+      AS_SAID,
+    )
+  const dates = ({ args, cwd }: ReturnType<typeof book>) =>
+    (runJson(args, { cwd }).json.data as { entries: { text: string }[] }).entries.map(
+      ({ text }) => /date: (.*)/.exec(text)?.[1],
+    )
+  expect(dates(rows('3/6/2023'))).toEqual(['2023-06-03'])
+  expect(dates(rows('3/6/2023', '6/17/2023'))).toEqual(['2023-03-06', '2023-06-17'])
+  const canada = rows('3/6/2023')
+  const site = join(canada.ledger, 'vineyard.yaml')
+  writeFileSync(site, readFileSync(site, 'utf8').replace(/timezone: .*/, 'timezone: America/Toronto'))
+  const { json } = runJson(canada.args, { cwd: canada.cwd })
+  expect(json.findings[0]).toMatchObject({ name: 'bad-date', line: 2 })
+  expect(json.findings[0]!.help).toContain('write 2023-06-03 or 2023-03-06; or say `dates: day-first`')
+})
+
+test.each([
+  ['14 Jun 2023', 'both', 'sulphur', '`both` is no block'],
+  ['14 Jun 2023', 'all except Kiln', 'sulphur', 'words: { blocks: { "all except Kiln": ID } }'],
+  ['14 Jun 2023', 'top', 'koper', '`koper` is no product'],
+  ['31.6.2023', 'top', 'sulphur', 'not a date of the calendar'],
+  ['soon', 'top', 'sulphur', '`soon` is not a date'],
+])('%s, %s, %s is refused, with the way out', (day, where, what, told) => {
+  const { args, cwd } = saidRow(day, where, what)
+  const { status, json } = runJson([...args, '--yes', '--anyway'], { cwd })
+  expect(status).toBe(1)
+  expect(json.findings.map(({ message, help }) => `${message}; ${help}`).join('\n')).toContain(told)
+})

@@ -1,9 +1,15 @@
 import { dayNumber } from '../../records/date.ts'
+import { readSaidDate } from '../../records/said-date.ts'
 import { findAllNamed } from '../../records/said-name.ts'
 import { isNumeric } from '../../records/shape.ts'
+import { inSiteUnits, siteWay } from '../../records/site-way.ts'
 import type { Ledger } from '../read/ledger.ts'
+import { nearest } from '../read/read-entry.ts'
 import { type PlainValue, writtenNumber } from '../write/entry-text.ts'
+import { asClock } from './clock-text.ts'
 import type { ImportField, ImportMapping } from './mapping.ts'
+
+type DateForm = 'iso' | 'day-first' | 'month-first'
 
 interface CellFault {
   name: string
@@ -13,25 +19,39 @@ interface CellFault {
 
 type CellResult = { value: PlainValue; fault?: undefined } | { value?: undefined; fault: CellFault }
 
+interface Reading {
+  mapping: ImportMapping
+  ledger: Ledger
+  /** In which order the column writes its dates, as far as the mapping or its own cells say. */
+  dates?: DateForm | null
+}
+
+type Words = Record<string, PlainValue>
+
+/** What the mapping says that a word means, in whichever capitals. */
+function wordIn(words: Words | undefined, said: string): PlainValue | undefined {
+  if (!words) return undefined
+  if (Object.hasOwn(words, said)) return words[said]
+  const key = Object.keys(words).find((one) => one.trim().toLowerCase() === said.trim().toLowerCase())
+  return key === undefined ? undefined : words[key]
+}
+
 /** Reads one cell as it will stand in the entry; whatever can be read in two ways is a fault. */
-export function readCell(
-  cell: string,
-  field: ImportField,
-  { mapping, ledger }: { mapping: ImportMapping; ledger: Ledger },
-): CellResult {
+export function readCell(cell: string, field: ImportField, { mapping, ledger, dates }: Reading): CellResult {
   const words = mapping.words?.[field.key]
-  const meant = words && Object.hasOwn(words, cell) ? words[cell]! : undefined
+  const meant = wordIn(words, cell)
   if (isId(field) && field.key !== 'for') return readNames(meant ?? cell, field, { words, ledger })
   if (meant !== undefined) return checked(field, meant)
   if (!field.several) {
-    const one = readOne(cell, field, mapping)
+    const one = readOne(cell, field, { mapping, ledger, dates })
     return one.fault ? one : checked(field, one.value)
   }
   const pieces = cell.split(isId(field) ? /[;,+]/ : ';').map((piece) => piece.trim())
   const values: PlainValue[] = []
   for (const piece of pieces.filter((one) => one !== '')) {
-    const said = words && Object.hasOwn(words, piece) ? { value: words[piece]! } : undefined
-    const one: CellResult = said ?? readOne(piece, field, mapping)
+    const said = wordIn(words, piece)
+    const one: CellResult =
+      said === undefined ? readOne(piece, field, { mapping, ledger, dates }) : { value: said }
     if (one.fault) return one
     values.push(one.value)
   }
@@ -45,7 +65,7 @@ const isId = ({ about, key }: ImportField) =>
 function readNames(
   said: PlainValue,
   field: ImportField,
-  { words, ledger }: { words: Record<string, PlainValue> | undefined; ledger: Ledger },
+  { words, ledger }: { words: Words | undefined; ledger: Ledger },
 ): CellResult {
   const { key } = field
   const noun = key === 'product' ? 'product' : key === 'sprayer' ? 'sprayer' : 'block'
@@ -53,12 +73,12 @@ function readNames(
   const texts = (Array.isArray(said) ? said : [said]).map(String)
   const inWords = (text: string) =>
     text
-      .split(/([;,+&])/)
-      .map((one) => (words && Object.hasOwn(words, one.trim()) ? [words[one.trim()]].flat().join(',') : one))
-      .join('')
+      .split(/([;,+&/]|\band\b)/i)
+      .map((one) => [wordIn(words, one.trim()) ?? one].flat().join(','))
+      .join(' ')
   const found = new Set<string>()
   for (const text of texts) {
-    const all = findAllNamed(inWords(text), records)
+    const all = firstClear([inWords(text), bareName(text)], records)
     if (all.unclear) return { fault: unclear(noun, all.unclear, { key, records }) }
     for (const { id } of all.found) found.add(id)
   }
@@ -74,23 +94,37 @@ function readNames(
   return checked(field, ids.length === 1 ? ids[0]! : ids)
 }
 
+/** A name without what a label has behind it: `Sulphur 80 (wettable granules)`, `Sulphur-80 WG`. */
+const bareName = (text: string): string =>
+  text
+    .replace(/\([^)]*\)/g, '')
+    .replace(/\s+(?:WG|WDG|WP|SC|EC|SL|SP|SG|DF|EW|OD|CS)$/i, '')
+    .trim()
+
+/** The records that the first text names that leaves no doubt; else what is unclear in the first. */
+function firstClear(texts: readonly string[], records: readonly { id: string; name: string }[]) {
+  const all = texts.map((text) => findAllNamed(text, records))
+  return all.find(({ unclear, found }) => !unclear && found.length > 0) ?? all[0]!
+}
+
 function unclear(
   noun: string,
   { word, several }: { word: string; several: readonly { id: string }[] },
   { key, records }: { key: string; records: readonly { id: string }[] },
 ): CellFault {
   const ids = (several.length > 0 ? several : records).map(({ id }) => id)
+  const near = records.find(({ id }) => nearest(word, [id]) !== null)
   const among = ids.length > 8 ? `${ids.slice(0, 8).join(', ')} and more` : ids.join(', ')
   return {
     name: 'bad-id',
     message: several.length > 0 ? `\`${word}\` may mean ${among}` : `\`${word}\` is no ${noun} of the ledger`,
-    help: `say in the mapping what it means: \`words: { ${key}: { "${word}": ${several[0]?.id ?? records[0]?.id ?? 'ID'} } }\`${several.length > 0 ? '' : `; ${noun}s: ${among || 'none yet'}`}`,
+    help: `say in the mapping what it means: \`words: { ${key}: { "${word}": ${several[0]?.id ?? near?.id ?? 'ID'} } }\`${several.length > 0 ? '' : `; ${noun}s: ${among || 'none yet'}`}`,
   }
 }
 
-function readOne(cell: string, field: ImportField, mapping: ImportMapping): CellResult {
+function readOne(cell: string, field: ImportField, { mapping, ledger, dates }: Reading): CellResult {
   const { about, key } = field
-  if (about.format === 'date') return readDate(cell, mapping.dates ?? 'iso')
+  if (about.format === 'date') return readDate(cell, dates ?? null, ledger)
   if (!isNumeric(about) && !about.keeps) return { value: cell }
   const match = /^([+-]?(?:[.,]*\d)+)((?:\D.*)?)$/.exec(cell)
   if (!match) return { value: cell }
@@ -98,7 +132,8 @@ function readOne(cell: string, field: ImportField, mapping: ImportMapping): Cell
   if (number.fault) return number
   const written = match[2]!.trim()
   const unit = written || mapping.units?.[key] || ''
-  if (about.keeps && unit !== '') return { value: `${number.value} ${unit}` }
+  if (about.keeps && unit !== '')
+    return { value: `${number.value} ${inSiteUnits(unit, ledger.vineyard.units)}` }
   if (written !== '') return { value: cell }
   if (about.keeps && !about.keeps.includes(''))
     return {
@@ -130,19 +165,29 @@ function readNumber(
   }
 }
 
-function readDate(text: string, form: 'iso' | 'day-first' | 'month-first'): CellResult {
-  const loose = /^(\d{1,2})[./-](\d{1,2})[./-](\d{4})$/.exec(text)
-  if (form !== 'iso' && loose) {
-    const [day, month] = form === 'day-first' ? [loose[1]!, loose[2]!] : [loose[2]!, loose[1]!]
-    const iso = `${loose[3]}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
-    if (dayNumber(iso) !== null) return { value: iso }
-  } else if (dayNumber(text) !== null) return { value: text }
-  const help =
-    form === 'iso' && loose
-      ? 'say `dates: day-first` or `dates: month-first` in the mapping'
-      : `the mapping says ${form}${form === 'iso' ? ', like 2026-06-14' : form === 'day-first' ? ', like 14.6.2026' : ', like 6/14/2026'}`
+/**
+ * Reads a date as the column writes it: year first, in the order that the mapping or other cells of it say, with the
+ * month by its name, or, where its numbers may be either, by the country of the site.
+ */
+function readDate(text: string, form: DateForm | null, { vineyard }: Ledger): CellResult {
+  const numbers = /^(\d{1,2})[./-](\d{1,2})[./-](\d{4}|\d{2})$/.exec(text)
+  if (!numbers || form === null || form === 'iso') {
+    const { order } = form === 'iso' && numbers ? { order: null } : siteWay(vineyard)
+    const read = readSaidDate(asClock(text).replace(/\s.*$/, ''), { today: null, order })
+    if (!read.fault) return { value: read.date }
+    return {
+      fault: { name: 'bad-date', message: read.fault.message, help: `${read.fault.help}; ${SAY_DATES}` },
+    }
+  }
+  const [day, month] = form === 'day-first' ? [numbers[1]!, numbers[2]!] : [numbers[2]!, numbers[1]!]
+  const year = numbers[3]!.length === 2 ? `20${numbers[3]}` : numbers[3]
+  const iso = `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`
+  if (dayNumber(iso) !== null) return { value: iso }
+  const help = `dates of this column are written ${form}, like ${form === 'day-first' ? '14.6.2026' : '6/14/2026'}`
   return { fault: { name: 'bad-date', message: `\`${text}\` is not a date of the calendar`, help } }
 }
+
+const SAY_DATES = 'or say `dates: day-first` or `dates: month-first` in the mapping'
 
 function checked({ schema }: ImportField, value: PlainValue): CellResult {
   const result = schema.safeParse(value)

@@ -39,8 +39,10 @@ export function readRows(job: Job): { entries: ImportedEntry[]; findings: Findin
   const { columns, findings } = columnsOf(job, names)
   if (findings.length > 0) return { entries: [], findings, unused: [] }
   const fields = importFields(job.kind)
+  const kept = [...rows]
+  const dates = new Map(columns.map(({ index, field }) => [index, datesOf(kept, index, { field, mapping })]))
   const read: ImportedEntry[] = []
-  for (const row of rows) {
+  for (const row of kept) {
     const bad = badRow(row, names.length)
     if (bad) {
       findings.push(fault(job, [row.from, firstLineEnd(at.text, row)], 'bad-row', ...bad))
@@ -51,7 +53,7 @@ export function readRows(job: Job): { entries: ImportedEntry[]; findings: Findin
     for (const { index, field } of columns) {
       const { text, from, to } = row.cells[index]!
       if (text.trim() === '') continue
-      const { value, fault: wrong } = readCell(text.trim(), field, job)
+      const { value, fault: wrong } = readCell(text.trim(), field, { ...job, dates: dates.get(index) })
       if (wrong)
         findings.push(fault(job, [from, Math.max(from + 1, to)], wrong.name, wrong.message, wrong.help))
       else put(entry, field, value)
@@ -61,6 +63,20 @@ export function readRows(job: Job): { entries: ImportedEntry[]; findings: Findin
   const used = new Set(columns.map(({ index }) => index))
   const unused = names.filter((name, index) => !used.has(index) && name !== '')
   return { entries: mapping.row === 'product' ? joined(read) : read, findings, unused }
+}
+
+/** How a column writes dates: by the mapping, else by those of its cells that can be read in one order only. */
+function datesOf(
+  rows: readonly CsvRow[],
+  index: number,
+  { field, mapping }: { field: ImportField; mapping: ImportMapping },
+): ImportMapping['dates'] | null {
+  if (field.about.format !== 'date') return null
+  if (mapping.dates) return mapping.dates
+  const cells = rows.flatMap(({ cells }) => cells[index]?.text.trim() ?? [])
+  const numbers = cells.map((text) => /^(\d{1,2})[./-](\d{1,2})[./-](?:\d{4}|\d{2})$/.exec(text))
+  if (numbers.some((match) => match && Number(match[1]) > 12)) return 'day-first'
+  return numbers.some((match) => match && Number(match[2]) > 12) ? 'month-first' : null
 }
 
 /** What is wrong with the shape of a row, and the way out. */
