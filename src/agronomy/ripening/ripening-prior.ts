@@ -20,9 +20,8 @@ export interface RipeningPrior {
 }
 
 const WANDER: Shares = [
-  [0.1, 0.5],
-  [0.3, 0.38],
-  [0.5, 0.12],
+  [0.1, 0.55],
+  [0.35, 0.45],
 ]
 /** Acid falls more evenly than sugar rises. Own choice, no source. */
 const ACID_WANDER: Shares = [
@@ -51,9 +50,8 @@ export const SUGAR: RipeningPrior = {
     [0.05, 0.06],
   ],
   between: [
-    [0.15, 0.2],
-    [0.3, 0.4],
-    [0.5, 0.4],
+    [0.2, 0.45],
+    [0.45, 0.55],
   ],
   wander: WANDER,
   warmth: WARMTH,

@@ -1,13 +1,15 @@
-import { NO_WARMTH } from '../../agronomy/ripening/warmth.ts'
-import { dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
+import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { samplesOf } from '../ripeness/samples.ts'
 import { type Target, targetOf } from '../ripeness/targets.ts'
-import { acidWindow } from '../window/acid-window.ts'
-import { HORIZON } from '../window/sugar-window.ts'
+import type { AcidWindow } from '../window/acid-window.ts'
+import { sayAcid } from '../window/say.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
 type Of = 'ta' | 'ph'
+
+/** When acid and pH come into their ranges; null where too few days were measured. */
+export type AcidAhead = Record<Of, AcidWindow | null>
 
 interface Judged {
   of: Of
@@ -28,8 +30,10 @@ const PH_ERROR = 0.05
  * the usual range of the style where the value was measured. Acid too high is a reason to wait, since acid falls on the
  * vine; acid too low passes and says so, since waiting takes more of it. A pH over its upper end fails by itself: it only
  * rises, so that somebody has to decide now.
+ *
+ * @param ahead when they come into range, where somebody wants to know
  */
-export function acidGate(asked: Asked): Gate {
+export function acidGate(asked: Asked, ahead?: AcidAhead): Gate {
   const { ledger, block, asOf } = asked
   const values = (['ta', 'ph'] as const).map((of) => ({
     of,
@@ -57,7 +61,7 @@ export function acidGate(asked: Asked): Gate {
     }
   }
   if (judged.length === 0) return notAsked(values.flatMap((one) => (isRecent(one.date) ? [one] : [])))
-  return verdictOn(asked, judged)
+  return verdictOn(judged, ahead)
 }
 
 function notAsked(measured: readonly { of: Of; value: number | null; date: IsoDate | null }[]): Gate {
@@ -72,7 +76,7 @@ function notAsked(measured: readonly { of: Of; value: number | null; date: IsoDa
   }
 }
 
-function verdictOn(asked: Asked, judged: readonly Judged[]): Gate {
+function verdictOn(judged: readonly Judged[], ahead: AcidAhead | undefined): Gate {
   const detail = judged.map(spoken).join('; ')
   const first = judged.find(({ of }) => of === 'ta') ?? judged[0]!
   const short = shortOf(first.of, first.value)
@@ -86,27 +90,21 @@ function verdictOn(asked: Asked, judged: readonly Judged[]): Gate {
       todo: 'pH only rises from here. Decide now with whoever makes the wine: pick and correct the acid, or another use.',
     }
   const sharp = judged.filter(({ side }) => side === 'too-acid')
-  if (sharp.length > 0)
+  if (sharp.length > 0) {
+    const windows = new Map(sharp.map(({ of }) => [of, ahead?.[of] ?? null]))
+    const said = sayAcid({ acid: windows.get('ta') ?? null, ph: windows.get('ph') ?? null })
+    const likely = [...windows.values()].map((window) => window?.likely ?? null)
     return {
       gate: 'acid',
       state: 'wait',
       detail,
       short,
-      todo: 'Acid is still falling: measure again with the next sample.',
-      turns: fallsBy(asked, sharp),
+      todo: `${said.length > 0 ? said.join(' ') : 'Acid is still falling.'} Measure again with the next sample.`,
+      // Null where one of them can't be told, or may take months.
+      turns: likely.includes(null) ? null : (likely.sort().at(-1) ?? null),
     }
+  }
   return { gate: 'acid', state: 'pass', detail, short, todo: null }
-}
-
-/** The day by which acid and pH likely come into range; null where too few days were measured, or it may be months. */
-function fallsBy(asked: Asked, judged: readonly Judged[]): IsoDate | null {
-  const { ledger, block, asOf } = asked
-  const samples = samplesOf(ledger, { ...asked, block: block.id })
-  const days = judged.map(({ of }) => {
-    const until = dayOf(asOf) + HORIZON
-    return acidWindow(ledger, block, { of, samples, warmth: NO_WARMTH, until })?.likely ?? null
-  })
-  return days.includes(null) ? null : (days.sort().at(-1) ?? null)
 }
 
 /** The newest value of a season, and its day. */

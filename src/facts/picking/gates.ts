@@ -1,6 +1,6 @@
 import type { Finding } from '../../ledger/read/finding.ts'
 import { pressBias } from '../ripeness/press-bias.ts'
-import { acidGate } from './acid.ts'
+import { type AcidAhead, acidGate } from './acid.ts'
 import { cropGate } from './crop.ts'
 import { diseaseGate } from './disease.ts'
 import type { Asked } from './gate.ts'
@@ -10,7 +10,7 @@ import { beforeHarvestGate, reEntryGate } from './waits.ts'
 
 export function gatesOf(
   asked: Asked,
-  { errors, asPressed }: { errors: readonly Finding[]; asPressed?: boolean },
+  { errors, asPressed, ahead }: { errors: readonly Finding[]; asPressed?: boolean; ahead?: AcidAhead },
 ) {
   const { gate: beforeHarvest, legal } = beforeHarvestGate(asked)
   const reEntry = reEntryGate(asked)
@@ -21,7 +21,7 @@ export function gatesOf(
     reEntry,
     diseaseGate(asked),
     sugarGate(asked, pressed),
-    acidGate(asked),
+    acidGate(asked, ahead),
     cropGate(asked),
   ]
   return { gates, legal, reEntry }

@@ -54,20 +54,23 @@ export function sayUses({ uses, learnedFrom }: BlockWindow): string {
   return `Based on ${parts.join(', ')}.`
 }
 
-/** What one more sample is worth, in one sentence; null where none is called for. */
+/**
+ * What one more sample is worth, in one sentence; null where none is called for. Nothing else that can be recorded narrows a
+ * window as much: tests/reports/window holds it against a note of veraison, weather and more.
+ */
 export function sayNextSample({ next_sample: next }: BlockWindow, asOf: IsoDate): string | null {
   if (!next) return null
   const days = Math.round(next.narrows_days)
   const worth =
     days < 1
       ? 'it narrows the window by less than a day'
-      : `it narrows the window by ${days} day${days === 1 ? '' : 's'}`
+      : `it narrows the window by ${days} day${days === 1 ? '' : 's'}, more than any other record`
   const when = daysBetween(asOf, next.date) === 0 ? 'today' : `on ${spokenDate(next.date)}`
   return `Sample ${next.berries} berries ${when}: ${worth}.`
 }
 
 /** When acid and pH come into their ranges, a sentence each. */
-export function sayAcid({ acid, ph }: BlockWindow): string[] {
+export function sayAcid({ acid, ph }: Pick<BlockWindow, 'acid' | 'ph'>): string[] {
   return [
     ...(acid ? [`Acid falls to ${acid.target} g/L ${span(acid)}.`] : []),
     ...(ph ? [`pH rises to ${ph.target} ${span(ph)}.`] : []),

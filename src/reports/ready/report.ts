@@ -107,10 +107,21 @@ interface Shared {
 
 function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
   const { ledger, block, season, asOf } = asked
-  const { gates, legal, reEntry } = gatesOf(asked, { errors, asPressed: options.asPressed ?? false })
   const window = windowOf(block, asked, {
     forecast: options.forecast?.means,
     asPressed: options.asPressed,
+  })
+  const { gates, legal, reEntry } = gatesOf(asked, {
+    errors,
+    asPressed: options.asPressed ?? false,
+    ahead: {
+      get ta() {
+        return window.acid
+      },
+      get ph() {
+        return window.ph
+      },
+    },
   })
   const pick = ledger.picks.findLast(
     (one) => one.block === block.id && one.season === season && one.date <= asOf,

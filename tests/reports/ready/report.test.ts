@@ -121,6 +121,29 @@ describe('ready', () => {
     expect(high.page.todo.join(' ')).toMatch(/pH only rises/)
   })
 
+  const block = (targets: string) => ({
+    'blocks/upper.yaml': `name: Upper\nvariety: palava\nrows: 20\nrow_length: 100 m\nrow_spacing: 2 m\nvine_spacing: 1 m\ntargets: { brix: 20-22${targets} }\n`,
+  })
+
+  test('acid that is too high: says when it likely comes into range, once three days of measuring tell', () => {
+    const samples = (values: readonly number[]) => ({
+      [`${S}/samples.yaml`]: values
+        .map(
+          (ta, at) =>
+            `- { date: ${addDays('2026-09-12', 7 * (at - values.length + 1))}, block: upper, brix: 20.8, ta: ${ta} g/L }\n`,
+        )
+        .join(''),
+    })
+    const told = pageOf({ ...block(', ta: 7-9 g/L'), ...samples([15, 13, 11.2, 9.8]) }).page
+    expect(told.todo.join(' ')).toMatch(
+      /Acid falls to 9 g\/L about \w{3} \d+ Sep \(.+, 9 times in 10\)\. Measure again/,
+    )
+    expect(told.turns! > '2026-09-12' && told.turns! < '2026-09-30').toBe(true)
+    expect(told.gates[5]).toMatchObject({ gate: 'acid', state: 'wait', turns: told.turns })
+    const few = pageOf({ ...block(', ta: 7-9 g/L'), ...samples([15, 13]) }).page
+    expect(few.turns).toBeNull()
+  })
+
   test('acid is asked for by targets alone, and takes nothing from fermenting juice', () => {
     const sample = (rest: string) => ({
       [`${S}/samples.yaml`]: `- { date: 2026-09-12, block: upper, brix: 20.8, ${rest} }\n`,
@@ -130,9 +153,6 @@ describe('ready', () => {
     expect(page.gates[5]!.detail).toMatch(/no pH measured/)
     expect(pageOf(sample('ph: 3.2')).state('acid')).toBe('unknown')
     expect(pageOf(sample('ph: 3.2, ta: 8 g/L, fermenting: true')).state('acid')).toBe('unknown')
-    const block = (targets: string) => ({
-      'blocks/upper.yaml': `name: Upper\nvariety: palava\nrows: 20\nrow_length: 100 m\nrow_spacing: 2 m\nvine_spacing: 1 m\ntargets: { brix: 20-22${targets} }\n`,
-    })
     expect(pageOf({ ...block(''), ...sample('ta: 18 g/L') }).state('acid')).toBe('not-asked')
     const bare = pageOf({ ...block(''), ...sample('berries: 100') })
     expect([bare.state('acid'), bare.page.verdict]).toEqual(['not-asked', 'ready'])

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { type WindowOptions, windowOf } from '../../../src/facts/window/block-window.ts'
 import { sayWindow } from '../../../src/facts/window/say.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
-import { addDays, dayOf, isoDate } from '../../../src/records/date.ts'
+import { addDays, dayOf, daysBetween, isoDate } from '../../../src/records/date.ts'
 import { backtest } from '../../../src/reports/window/backtest.ts'
 import { window } from '../../../src/reports/window/report.ts'
 import { makeLedger } from '../../ledger/make.ts'
@@ -120,6 +120,23 @@ describe('window', () => {
     // They reached it about 12 September.
     expect(block.earliest! < '2026-09-12' && block.likely! > '2026-09-05').toBe(true)
     expect(block.latest === null || block.latest > '2026-10-01').toBe(true)
+  })
+
+  test('of all that can be recorded next, a sample narrows most', () => {
+    const width = (files: Record<string, string | null>) => {
+      const { earliest, latest } = ask(files, { asOf: '2026-08-20' }).blocks[0]!
+      return daysBetween(earliest!, latest ?? addDays('2026-08-20', 60))
+    }
+    const none = { [`${S}/samples.yaml`]: null }
+    const stages = (entry: string) => ({ ...none, [`${S}/stages.yaml`]: entry })
+    const others = [
+      stages('- { date: 2026-06-10, block: upper, stage: 65 }\n'),
+      stages(STAGE),
+      { ...none, [`${S}/weather.csv`]: weather(2026, 0, '2026-08-20') },
+    ].map(width)
+    const sample = '- { date: 2026-08-20, block: upper, berries: 100, brix: 13 }\n'
+    const sampled = width({ [`${S}/samples.yaml`]: sample })
+    for (const other of [...others, width(none)]) expect(sampled).toBeLessThan(other)
   })
 
   test('a sample at or near the target leads', () => {
