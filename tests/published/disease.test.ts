@@ -100,7 +100,7 @@ published(
     source: 'UC IPM, Grape: Powdery Mildew, interval table, year not known',
     basis: 'memory',
     got: () => {
-      const { days } = powderyInterval(index, productClass)
+      const days = powderyInterval(index, productClass)
       return days ? `${days.shortest}-${days.longest}` : 'not advised'
     },
     want,

@@ -10,8 +10,6 @@ export interface BlackRotDay {
   wetHours: number
   /** Hours that the table asks for at the spell's mean temperature. */
   neededHours: number | null
-  temperature: number | null
-  basis: WetSpell['basis'] | null
   complete: boolean
 }
 
@@ -33,15 +31,13 @@ const isComplete = ({ spells, unknownHours }: SpellDay) =>
   unknownHours === 0 && spells.every((spell) => spell.complete)
 
 function rate(spell: WetSpell): Omit<BlackRotDay, 'day' | 'complete'> {
-  const { wetHours, temperature, basis, complete } = spell
+  const { wetHours, temperature, complete } = spell
   const neededHours = temperature === null ? null : blackRotHours(temperature)
   const result = (infection: boolean | null, why: BlackRotDay['why']) => ({
     infection,
     why,
     wetHours,
     neededHours,
-    temperature,
-    basis,
   })
   if (temperature === null) return result(null, 'data missing')
   if (neededHours === null) return result(null, 'no table value')
@@ -53,5 +49,5 @@ function dryDay({ day, unknownHours }: SpellDay): BlackRotDay {
   const complete = unknownHours === 0
   const why = complete ? 'not wet' : 'data missing'
   const infection = complete ? false : null
-  return { day, infection, why, wetHours: 0, neededHours: null, temperature: null, basis: null, complete }
+  return { day, infection, why, wetHours: 0, neededHours: null, complete }
 }

@@ -8,8 +8,6 @@ export interface BotrytisDay extends Omit<BotrytisInfection, 'why'> {
   wetHours: number
   /** Mean °C while wet. */
   temperature: number | null
-  running: boolean
-  basis: WetSpell['basis'] | null
   complete: boolean
 }
 
@@ -36,14 +34,12 @@ function dryDay(day: number, unknownHours: number): BotrytisDay {
     why,
     wetHours: 0,
     temperature: null,
-    running: false,
-    basis: null,
     complete: unknownHours === 0,
   }
 }
 
-function rate({ wetHours, temperature, running, basis }: WetSpell) {
-  const facts = { wetHours, temperature, running, basis }
+function rate({ wetHours, temperature }: WetSpell) {
+  const facts = { wetHours, temperature }
   if (temperature !== null) return { ...facts, ...botrytisInfection(wetHours, temperature) }
   return { ...facts, logit: null, index: null, risk: null, why: 'no temperature while wet' as const }
 }

@@ -1,16 +1,12 @@
 type PowderyPressure = 'low' | 'moderate' | 'high'
 export type PowderyProductClass = 'biological' | 'sulphur' | 'dmi' | 'strobilurin'
-interface PowderyInterval {
-  pressure: PowderyPressure
-  /** Days between sprays; null where products of the class are not advised. */
-  days: { shortest: number; longest: number } | null
-  basis: 'from memory'
-}
+/** Days between sprays; null where products of the class are not advised. */
+type PowderyInterval = { shortest: number; longest: number } | null
 
 const days = (shortest: number, longest = shortest) => ({ shortest, longest })
 
 /** Days between sprays by pressure and class of product. From memory of the UC IPM table; it was not read. */
-const POWDERY_INTERVALS: Record<PowderyPressure, Record<PowderyProductClass, PowderyInterval['days']>> = {
+const POWDERY_INTERVALS: Record<PowderyPressure, Record<PowderyProductClass, PowderyInterval>> = {
   low: { biological: days(7, 14), sulphur: days(14, 21), dmi: days(21), strobilurin: days(21) },
   moderate: { biological: days(7), sulphur: days(10, 17), dmi: days(21), strobilurin: days(21) },
   high: { biological: null, sulphur: days(7), dmi: days(10, 14), strobilurin: days(14) },
@@ -32,6 +28,5 @@ export function powderyPressure(index: number): PowderyPressure {
  * two differ, the shorter decides. Bicarbonate is taken as `biological`, a judgement without a source.
  */
 export function powderyInterval(index: number, productClass: PowderyProductClass): PowderyInterval {
-  const pressure = powderyPressure(index)
-  return { pressure, days: POWDERY_INTERVALS[pressure][productClass], basis: 'from memory' }
+  return POWDERY_INTERVALS[powderyPressure(index)][productClass]
 }

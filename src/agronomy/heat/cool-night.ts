@@ -19,17 +19,12 @@ type CoolNightClass = (typeof coolNightClasses)[number]
  * Source: Tonietto & Carbonneau 2004, Agric. For. Meteorol. 124:81-97.
  *
  * @param minima °C of each day of `coolNightMonth`, null where unknown
- * @returns the mean in °C (null where no day is known), the number of known and of missing days
+ * @returns the mean in °C; null where no day is known
  * @throws RangeError when a minimum is not finite
  */
-export function coolNightIndex(minima: readonly (number | null)[]): {
-  value: number | null
-  days: number
-  missing: number
-} {
+export function coolNightIndex(minima: readonly (number | null)[]): number | null {
   const known = minima.filter((value) => value !== null)
-  const value = known.length === 0 ? null : runningSum(known).at(-1)! / known.length
-  return { value, days: known.length, missing: minima.length - known.length }
+  return known.length === 0 ? null : runningSum(known).at(-1)! / known.length
 }
 
 /** Class of a cool night index in °C. Throws RangeError when it is not finite. */

@@ -19,18 +19,13 @@ type GrowingSeasonGroup = (typeof growingSeasonGroups)[number]['group']
  * Source: Hall & Jones 2009, Aust. J. Grape Wine Res. 15:97-119, second-hand, read in the documentation of a public R package.
  *
  * @param days °C, from the first to the last day of the season; null where unknown
- * @returns the mean in °C (null where no day is known), the number of known and of missing days
+ * @returns the mean in °C; null where no day is known
  * @throws RangeError when a temperature is not finite
  */
-export function growingSeasonTemperature(days: readonly (DayTemperatures | null)[]): {
-  value: number | null
-  days: number
-  missing: number
-} {
+export function growingSeasonTemperature(days: readonly (DayTemperatures | null)[]): number | null {
   const known = days.filter((day) => day !== null)
   const means = runningSum(known.map(({ min, max }) => (min + max) / 2))
-  const value = known.length === 0 ? null : means.at(-1)! / known.length
-  return { value, days: known.length, missing: days.length - known.length }
+  return known.length === 0 ? null : means.at(-1)! / known.length
 }
 
 /** Group of a season's mean in °C; null outside the scheme. Throws RangeError when it is not finite. */

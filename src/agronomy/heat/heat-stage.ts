@@ -11,39 +11,26 @@ export const stageSumStart: Record<Hemisphere, MonthDay> = {
   south: { month: 8, day: 29 },
 }
 
-interface HeatStage {
-  /** Day number of the first day with the sum at the requirement, null where it is not reached. */
-  day: number | null
-  /** Sum on that day, else on the last day, °C-days. */
-  sum: number
-  /** Unknown days up to then; they add nothing, so with any the true day may be earlier. */
-  missing: number
-  reason: string | null
-}
-
 /**
- * First day on which the sum of daily means above 0 °C reaches a requirement; a tie counts as reached.
+ * First day on which the sum of daily means above 0 °C reaches a requirement; a tie counts as reached. Unknown days add
+ * nothing, so that with any the true day may be earlier.
  * Source: Parker et al. 2011, Aust. J. Grape Wine Res. 17:206-216, and 2020 (see the start days above).
  *
  * @param options startDay as a day number (days since 1970-01-01); means in °C of each day from then, null where
  *   unknown; requirement in °C-days
+ * @returns the day number, null where the sum is not reached, and the sum on it, else on the last day, in °C-days
  * @throws RangeError when the requirement is not a positive number or a mean is not finite
  */
 export function heatStage(options: {
   startDay: number
   means: readonly (number | null)[]
   requirement: number
-}): HeatStage {
+}): { day: number | null; sum: number } {
   const { startDay, means, requirement } = options
   if (!(requirement > 0 && Number.isFinite(requirement))) {
     throw new RangeError('heatStage requires a requirement above zero')
   }
   const sums = runningSum(means.map((mean) => (mean === null ? 0 : Math.max(0, mean))))
   const index = sums.findIndex((sum) => sum >= requirement)
-  const seen = index < 0 ? means : means.slice(0, index + 1)
-  const missing = seen.filter((mean) => mean === null).length
-  if (index >= 0) return { day: startDay + index, sum: sums[index]!, missing, reason: null }
-  const gaps = missing > 0 ? `, with ${missing} of ${means.length} days unknown` : ''
-  const sum = sums.at(-1) ?? 0
-  return { day: null, sum, missing, reason: `the sum is ${sum.toFixed(0)} of ${requirement} °C-days${gaps}` }
+  return { day: index < 0 ? null : startDay + index, sum: sums.at(index) ?? 0 }
 }

@@ -60,8 +60,6 @@ interface HuglinIndex {
   /** The index with the coefficient of 50°, beyond 50° only: an extension, not the published index. */
   extension: number | null
   coefficient: number | null
-  days: number
-  missing: number
   reason: string | null
 }
 
@@ -77,9 +75,9 @@ export function huglinIndex(options: {
   days: readonly (DayTemperatures | null)[]
   latitude: number
 }): HuglinIndex {
-  const { sum, days, missing } = sumDegreeDays(options.days.map((day) => day && huglinDay(day)))
+  const { sum } = sumDegreeDays(options.days.map((day) => day && huglinDay(day)))
   const coefficient = huglinCoefficient(options.latitude)
-  const result = { value: null, extension: null, coefficient, days, missing }
+  const result = { value: null, extension: null, coefficient }
   if (sum === null) return { ...result, reason: 'no day of the season has temperatures' }
   if (coefficient !== null) return { ...result, value: sum * coefficient, reason: null }
   return {

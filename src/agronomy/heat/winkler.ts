@@ -1,4 +1,4 @@
-import { type DaySum, type DayTemperatures, degreeDays, sumDegreeDays } from './degree-days.ts'
+import { type DayTemperatures, degreeDays, sumDegreeDays } from './degree-days.ts'
 import type { Hemisphere, SeasonWindow } from './season-window.ts'
 
 /** Season of the index. Source: Amerine & Winkler 1944, second-hand, read in an encyclopedia and the documentation of a public R package. */
@@ -38,8 +38,9 @@ export function winklerRegion(sum: number): WinklerRegion {
  * Source: Amerine & Winkler 1944, Hilgardia 15:493-675.
  *
  * @param days °C, from the first to the last day of `winklerSeason`; null where unknown
+ * @returns °C-days; null where no day is known
  * @throws RangeError as `degreeDays`
  */
-export function winklerIndex(days: readonly (DayTemperatures | null)[]): DaySum {
-  return sumDegreeDays(days.map((day) => day && degreeDays({ ...day, base: 10, method: 'average' })))
+export function winklerIndex(days: readonly (DayTemperatures | null)[]): number | null {
+  return sumDegreeDays(days.map((day) => day && degreeDays({ ...day, base: 10, method: 'average' }))).sum
 }

@@ -1,5 +1,5 @@
 import type { EveryHour } from './weather-hours.ts'
-import type { WetHours, WetnessBasis } from './wet-hours.ts'
+import type { WetHours } from './wet-hours.ts'
 
 /** A wet period; positions are those of the series. */
 export interface WetSpell {
@@ -12,12 +12,8 @@ export interface WetSpell {
   temperature: number | null
   /** mm in the spell; null where an hour's rain is unknown. */
   rain: number | null
-  /** The record ends before the spell is known to be over. */
-  running: boolean
   /** False where an unknown hour could have lengthened the spell, or a wet hour has no temperature. */
   complete: boolean
-  /** What its wet hours were judged by. */
-  basis: WetnessBasis | 'both'
 }
 
 /** Dry hours that a spell bridges: Broome et al. 1995, Phytopathology 85:97-102, for botrytis, as read in two public research codes. */
@@ -27,22 +23,15 @@ const DRY_GAP = 4
  * Wet spells of a series. A spell ends with a longer dry time than it bridges. Whether the bridged dry hours belong to
  * the wet hours no source says; they are not counted.
  */
-export function wetSpells(hours: EveryHour, { wet, basis }: WetHours): WetSpell[] {
+export function wetSpells(hours: EveryHour, { wet }: WetHours): WetSpell[] {
   const spells: WetSpell[] = []
   for (let at = 0; at < wet.length; at++) {
     if (wet[at] !== true) continue
     const first = at
     let last = at
     for (; at < wet.length && at - last <= DRY_GAP + 1; at++) if (wet[at] === true) last = at
-    const end = last + DRY_GAP + 1
-    const span = {
-      first,
-      last,
-      running: end >= wet.length,
-      from: first - DRY_GAP - 1,
-      to: Math.min(end, wet.length - 1),
-    }
-    spells.push(measureSpell(hours, { wet, basis }, span))
+    const to = Math.min(last + DRY_GAP + 1, wet.length - 1)
+    spells.push(measureSpell(hours, wet, { first, last, from: first - DRY_GAP - 1, to }))
     at = last
   }
   return spells
@@ -51,26 +40,20 @@ export function wetSpells(hours: EveryHour, { wet, basis }: WetHours): WetSpell[
 /** The part of a spell up to and including position `last`, measured anew. */
 export function spellUpTo(
   hours: EveryHour,
-  wetness: WetHours,
+  { wet }: WetHours,
   { spell, last }: { spell: WetSpell; last: number },
 ): WetSpell {
   if (last >= spell.last) return spell
-  return measureSpell(hours, wetness, {
-    first: spell.first,
-    last,
-    running: true,
-    from: spell.first - DRY_GAP - 1,
-    to: last,
-  })
+  const { first } = spell
+  return measureSpell(hours, wet, { first, last, from: first - DRY_GAP - 1, to: last })
 }
 
 /** `from` and `to` enclose the hours that must be known: the spell and the dry gaps that bound it. */
 function measureSpell(
   hours: EveryHour,
-  { wet, basis }: WetHours,
-  span: { first: number; last: number; running: boolean; from: number; to: number },
+  wet: WetHours['wet'],
+  span: { first: number; last: number; from: number; to: number },
 ): WetSpell {
-  const bases = new Set<WetnessBasis>()
   let wetCount = 0
   let sum = 0
   let known = 0
@@ -82,7 +65,6 @@ function measureSpell(
     if (wet[at] !== true) continue
     wetCount++
     last = at
-    bases.add(basis[at]!)
     if (hour.temperature === null) continue
     sum += hour.temperature
     known++
@@ -90,15 +72,12 @@ function measureSpell(
   // What came before the record is unknown.
   let complete = span.from >= 0 && known === wetCount
   for (let at = Math.max(0, span.from); at <= span.to; at++) if (wet[at] === null) complete = false
-  const [only] = bases
   return {
     first: span.first,
     last,
     wetHours: wetCount,
     temperature: known > 0 ? sum / known : null,
     rain,
-    running: span.running,
     complete,
-    basis: bases.size === 1 ? only! : 'both',
   }
 }

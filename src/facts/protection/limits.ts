@@ -52,9 +52,9 @@ export function intervalDays(
   let notAdvised: number | null = null
   for (let days = 0; days <= LONGEST; days++) {
     highest = Math.max(highest, from.indexOn(from.sprayed + days) ?? 0)
-    const table = powderyInterval(highest, column).days
+    const table = powderyInterval(highest, column)
     if (table === null) notAdvised ??= days
-    const { longest } = table ?? powderyInterval(HIGHEST_MODERATE, column).days ?? { longest: Infinity }
+    const { longest } = table ?? powderyInterval(HIGHEST_MODERATE, column) ?? { longest: Infinity }
     const limit = Math.min(label ?? Infinity, longest)
     // An index that rises later shortens what is left, and not what has been.
     if (days >= limit) return { days: limit > days - 1 ? limit : days, notAdvised }

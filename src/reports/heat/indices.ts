@@ -50,11 +50,11 @@ export function heatIndices(
   const hemisphere = hemisphereOf(latitude)
   const winklerSpan = windowOf(winklerSeason[hemisphere], { season, hemisphere })
   const winklerDays = daysIn(days, winklerSpan)
-  const winkler = whole((ends) => winklerIndex(ends).sum, winklerSpan, { days: winklerDays, isSum: true })
-  const seasonMean = whole((ends) => growingSeasonTemperature(ends).value, winklerSpan, { days: winklerDays })
+  const winkler = whole(winklerIndex, winklerSpan, { days: winklerDays, isSum: true })
+  const seasonMean = whole(growingSeasonTemperature, winklerSpan, { days: winklerDays })
   const nightSpan = monthOf(coolNightMonth[hemisphere], season)
   const nightDays = daysIn(days, nightSpan)
-  const nights = (ends: Ends) => coolNightIndex(ends.map((day) => day?.min ?? null)).value
+  const nights = (ends: Ends) => coolNightIndex(ends.map((day) => day?.min ?? null))
   const coolNights = whole(nights, nightSpan, { days: nightDays })
   const cool = coolNights.value === null ? null : coolNightClass(coolNights.value)
   return {

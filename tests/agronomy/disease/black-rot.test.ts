@@ -58,7 +58,6 @@ describe('blackRotDays', () => {
       infection: null,
       why: 'data missing',
       neededHours: null,
-      temperature: null,
     })
   })
   test('of two spells of a day the worse one counts, whichever comes first', () => {

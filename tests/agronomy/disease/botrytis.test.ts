@@ -86,8 +86,6 @@ describe('botrytisDays', () => {
       why: 'not wet',
       wetHours: 0,
       temperature: null,
-      running: false,
-      basis: null,
       complete: true,
     })
     expect(botrytisDays(hoursOf([...dry(23), {}]))[0]!.complete).toBe(false)
@@ -116,11 +114,6 @@ describe('botrytisDays', () => {
     expect(complete(...dry(6), ...wet(8, 20), ...dry(10))).toBe(true)
     expect(complete(...dry(6), ...wet(8, 20), ...dry(8), {}, ...dry(1))).toBe(false)
     expect(complete(...wet(8, 20), ...dry(16))).toBe(false)
-  })
-
-  test('names the proxy', () => {
-    const damp = times(24, { temperature: 20, humidity: 95, rain: 0 })
-    expect(botrytisDays(hoursOf(damp))[0]).toMatchObject({ wetHours: 24, basis: 'rain or humidity' })
   })
 
   test('a missing hour never changes a complete day', () => {

@@ -8,9 +8,7 @@ const spell = (changes: Partial<WetSpell>): WetSpell => ({
   wetHours: 12,
   temperature: 15,
   rain: 2.5,
-  running: false,
   complete: true,
-  basis: 'wetness',
   ...changes,
 })
 const possible = (changes: Partial<WetSpell>) => ascosporeInfection(spell(changes)).possible

@@ -38,18 +38,11 @@ describe('wetSpells', () => {
         wetHours: 5,
         temperature: 16,
         rain: 5,
-        running: false,
         complete: true,
-        basis: 'wetness',
       },
     ])
     const two = spells([...dry(6), ...wet(3, 20), ...dry(5), ...wet(2, 10), ...dry(8)])
     expect(two.map(({ wetHours }) => wetHours)).toEqual([3, 2])
-  })
-
-  test('runs while the record does not show its end', () => {
-    expect(spells([...dry(16), ...wet(3, 20), ...dry(5)])[0]!.running).toBe(false)
-    expect(spells([...dry(17), ...wet(3, 20), ...dry(4)])[0]!.running).toBe(true)
   })
 
   test('an unknown hour inside or beside a spell makes it incomplete; a far one does not', () => {
@@ -73,7 +66,6 @@ describe('wetSpells', () => {
     expect(spellUpTo(hours, wetness, { spell: spell!, last: 8 })).toMatchObject({
       wetHours: 3,
       temperature: 20,
-      running: true,
       complete: true,
     })
   })
@@ -102,10 +94,5 @@ describe('wetSpells', () => {
       [false, true],
       [true, true],
     ])
-  })
-
-  test('says when it rests on both wetness and proxy', () => {
-    const [spell] = spells([...dry(6), ...wet(2, 20), { rain: 1, temperature: 20 }, ...dry(15)])
-    expect(spell!.basis).toBe('both')
   })
 })
