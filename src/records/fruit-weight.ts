@@ -2,7 +2,7 @@ import { field, quantityText, raise, rangeCheck } from './field.ts'
 import { readQuantity } from './quantity.ts'
 
 /** What fruit is picked into; the site says what a full one weighs (`harvest: { bucket: 9 kg, crate: 12 kg }`). */
-export type Container = 'bucket' | 'crate'
+type Container = 'bucket' | 'crate'
 
 /** A weight as it was counted: so many full containers. */
 export interface InContainers {

@@ -1,6 +1,6 @@
 import type { EveryHour, HourlyWeather } from './weather-hours.ts'
 
-export type WetnessBasis = 'wetness' | 'rain or humidity'
+type WetnessBasis = 'wetness' | 'rain or humidity'
 export interface WetHours {
   /** For each hour of the series: wet, dry, or null where that can't be told. */
   wet: (boolean | null)[]

@@ -13,7 +13,7 @@ interface Site {
 }
 
 /** A system of units by its name; undefined where it is none. */
-export const unitSystem = (text: string): Site['units'] =>
+const unitSystem = (text: string): Site['units'] =>
   text === 'uk' ? 'imperial' : text === 'metric' || text === 'us' || text === 'imperial' ? text : undefined
 
 /**
