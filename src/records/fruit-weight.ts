@@ -1,5 +1,5 @@
 import { field, quantityText, raise, rangeCheck } from './field.ts'
-import { readQuantity } from './quantity.ts'
+import { type QuantityFault, readQuantity } from './quantity.ts'
 
 /** What fruit is picked into; the site says what a full one weighs (`harvest: { bucket: 9 kg, crate: 12 kg }`). */
 type Container = 'bucket' | 'crate'
@@ -39,6 +39,12 @@ export const notWeighed = ({ container }: InContainers) => ({
   help: `weigh one, and write it into vineyard.yaml under \`harvest\`, like \`${container}: ${container === 'bucket' ? 9 : 12} kg\`; or write the weight in kg`,
 })
 
+/** The same fault, which says too that full containers are taken. */
+const orInContainers = (fault: QuantityFault): QuantityFault =>
+  fault.name === 'unknown-unit' || fault.name === 'needs-unit'
+    ? { ...fault, help: `${fault.help.replace(/\?$/, '')}; or how many were full, like 12 buckets` }
+    : fault
+
 /** A weight of fruit in kg, or in full buckets or crates, which become kg once the site is known (`ledger/read`). */
 export const fruitWeight = (description: string, example: string, least: 0 | typeof LEAST = LEAST) =>
   field(
@@ -50,7 +56,7 @@ export const fruitWeight = (description: string, example: string, least: 0 | typ
         return counted
       }
       const result = readQuantity(text, ['kg'])
-      if (result.fault) return raise(result.fault, refuse)
+      if (result.fault) return raise(orInContainers(result.fault), refuse)
       rangeCheck(result.range.low, least, MOST, refuse, 'kg')
       return result.range.low
     },

@@ -31,7 +31,7 @@ describe.skipIf(!hasTmux)(`a whole evening typed${hasTmux ? '' : ` (skipped: ${N
     await answer('Was all of it sprayed?', 'most', 'rows 1-8')
     await answer('How much water?', 'plenty', '300 L/ha')
     await answer('Which products', 'soap', 'sulphur')
-    await answer('Dose of Test sulphur?', '3', '3 kg/ha')
+    await answer('Dose of Test sulphur?', 'some', '3')
     await answer('Wind, temperature, humidity?', '17', 'none')
     await answer('Who sprayed?', 'A. N.')
     await answer('Anything else', '')

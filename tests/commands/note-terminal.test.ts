@@ -196,6 +196,8 @@ describe.skipIf(!hasTmux)('changing and taking back in a terminal', () => {
     await at.see(
       `rowbook note --amend ${file} --as-of 2026-06-12 --time 18:00-18:30 --vines '' --method '' --rows 3-4`,
     )
+    // Over two lines, so that it can be pasted as it stands.
+    expect(at.lines()).toMatch(/--as-of 2026-06-12 .*\\\n {4}--/)
     expect(readFileSync(join(root, file), 'utf8')).toBe(text)
     at.type(`clear; rowbook note --amend ${file} --as-of 2026-06-12 --anyway`)
     await answer('[Wed 10 Jun 2026]', '')
@@ -295,7 +297,7 @@ describe.skipIf(!hasTmux)('a find, and the spray that it leads to', () => {
       ['From when to when?', '8 pm - 8:15 pm'],
       ['[spot rows 8-9]', 'spot 12 vines'],
       // Neither the 42 L nor the tank of the last spray, which was of both blocks.
-      ['45 L in all. [leave out]', '2 litres'],
+      ['How much spray was used on them? For example 2 L.', '2'],
       ['Which products were in the tank? Several with commas.', 'bicarb'],
       ['Dose of Tansy Bicarbonate?', '100 g per 10 litres'],
       ['Wind, temperature, humidity?', ''],

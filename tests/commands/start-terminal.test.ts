@@ -74,7 +74,7 @@ describe.skipIf(!hasTmux)(`start in a terminal${hasTmux ? '' : ` (skipped: ${NO_
     await answer(at, 'What is your first block called?', '-')
     await answer(at, 'Which sprayer do you have', 'knapsack 15')
     await at.see(
-      /Not written yet: vineyard\.yaml[\s\S]*latitude: -52\.1[\s\S]*does not lie in the time zone[\s\S]*sprayers\/knapsack\.yaml/,
+      /Not written yet: vineyard\.yaml[\s\S]*latitude: -52\.1[\s\S]*is not in the time zone[\s\S]*sprayers\/knapsack\.yaml/,
     )
     await answer(at, 'Write it? Type y or n. [y]', '<')
     await answer(at, '[knapsack 15]', '')

@@ -44,14 +44,18 @@ export class Terminal {
 
   /** The screen with what has scrolled off; a command that goes on below stands on one line. */
   screen(): string {
-    return this.tmux('capture-pane', '-p', '-J', '-S', '-500').replace(/ \\\n +/g, ' ')
+    return this.lines().replace(/ \\\n */g, ' ')
+  }
+
+  /** The screen with what has scrolled off, line by line. */
+  lines(): string {
+    return this.tmux('capture-pane', '-p', '-J', '-S', '-500')
   }
 
   /** Waits until the screen shows a text after its last mark. @throws Error after 20 s, with the screen. */
   async see(text: string | RegExp): Promise<string> {
     for (let tries = 0; tries < 200; tries += 1) {
-      // A long command is broken behind a backslash.
-      const screen = this.screen().replace(/ \\\n */g, ' ')
+      const screen = this.screen()
       if (typeof text === 'string' ? screen.includes(text) : text.test(screen)) return screen
       await new Promise((resolve) => setTimeout(resolve, 100))
     }

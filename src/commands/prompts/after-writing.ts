@@ -44,6 +44,6 @@ async function offerSprays(
     if (!(await askYes(ask, screen, 'n'))) continue
     const common = Object.fromEntries(KEPT.map((key) => [key, call.values[key]]))
     const next = new Call(call.command, ['spray'], { ...common, block: [block] }, call.env)
-    await takeSpray(next, span ? `spot rows ${span}` : undefined)
+    await takeSpray(next, span ? `spot ${/-/.test(span) ? 'rows' : 'row'} ${span}` : undefined)
   }
 }

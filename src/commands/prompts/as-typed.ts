@@ -20,6 +20,13 @@ const inSymbols = (text: string): string =>
     return symbol === undefined ? whole : `${number} ${symbol}`
   })
 
+/** `4 h`, `3 people`, `19.4 Brix`: what the question asks for, behind a number that has no unit in a file. */
+const COUNTED =
+  /^(-?\d+(?:\.\d+)?)\s{0,3}(?:h|hrs?|hours?|people|persons?|pickers?|berries|vines?|\u00b0?\s?(?:bx|brix))$/i
+
+/** An answer to a question for a bare number, without the word for what is counted. */
+export const asBareNumber = (text: string): string => COUNTED.exec(text.trim())?.[1] ?? text
+
 /**
  * An answer as its option takes it: a bare number gets the unit that the question named, and readings may be parted
  * by spaces, with one unit behind the last.

@@ -2,10 +2,11 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { PlainValue } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Fault } from '../../records/said-date.ts'
+import { isNumeric } from '../../records/shape.ts'
 import { whenOf } from '../../reports/note/draft.ts'
 import type { NoteField } from '../../reports/note/fields.ts'
 import { readValue } from '../../reports/note/read-value.ts'
-import { asTyped } from './as-typed.ts'
+import { asBareNumber, asTyped } from './as-typed.ts'
 import { numbered, readChosen } from './choices.ts'
 import type { Question } from './question.ts'
 import { dateText } from './standing-text.ts'
@@ -45,7 +46,11 @@ export function fieldQuestion(field: NoteField, about: About): Question {
       const typed =
         chosen?.chosen[0]?.id ??
         perTime(
-          asTyped(text, { unit: wording.unit?.[units], isList: field.form === 'list', units }),
+          asTyped(isNumeric(field.about) ? asBareNumber(text) : text, {
+            unit: wording.unit?.[units],
+            isList: field.form === 'list',
+            units,
+          }),
           wording.per,
         )
       const { fault, value } = readValue(field, [typed], whenOf({ ledger, asOf }))

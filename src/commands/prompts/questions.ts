@@ -16,7 +16,7 @@ import { fieldQuestion, ofBlock, valueText } from './field-question.ts'
 import { hoursQuestion } from './hours-question.ts'
 import type { Part, Question } from './question.ts'
 import { type Looked, lookedOf, lookedText, readFound, readLooked } from './scouting-answers.ts'
-import { partQuestion, productQuestions, weatherQuestion } from './spray-questions.ts'
+import { partQuestion, productQuestions, spotWater, weatherQuestion } from './spray-questions.ts'
 import { foundText, lookedAtText, partText, weatherText } from './standing-text.ts'
 import { wordingOf } from './wording.ts'
 
@@ -85,8 +85,17 @@ function asksOf(option: string, asking: Asking, block: NamedBlock | undefined): 
     return [hoursQuestion(blocksOf(asking).map((id) => ledger.blocks.get(id)!))]
   const field = fieldsOf(kind).find((one) => one.option === option)
   const wording = wordingOf(kind, option)
-  return field ? [fieldQuestion(field, { ...asking, wording, before: before[field.path[0]!], block })] : []
+  if (!field) return []
+  const question = fieldQuestion(field, { ...asking, wording, before: before[field.path[0]!], block })
+  // Of spots nothing but their litres says how much was sprayed.
+  return [option === 'water' && isSpot(asking) ? spotWater(question, ledger.vineyard.units) : question]
 }
+
+/** Whether single vines or places were sprayed. */
+const isSpot = ({ answers, typed, standing }: Asking): boolean =>
+  answers.has('part')
+    ? answers.get('part')!.some(({ option, text }) => option === 'method' && text === 'spot')
+    : (typed.get('method')?.at(-1) ?? standing?.method) === 'spot'
 
 /** What carries over from the newest entry of the kind, of the block where one is asked about; or what is changed. */
 function newestOf(asking: Asking, block: NamedBlock | undefined): PlainEntry {

@@ -50,6 +50,18 @@ function readPart(text: string): { parts: Part[]; fault?: undefined } | { parts?
   return { parts }
 }
 
+/** The same question of a spot spray, which has its litres only; a bare number is in the unit of the example. */
+export function spotWater(question: Question, units: Style['units']): Question {
+  const unit = { metric: 'L', us: 'US gal', imperial: 'L' }[units]
+  return {
+    ...question,
+    ask: `How much spray was used on them? For example ${units === 'us' ? '0.5' : '2'} ${unit}.`,
+    why: 'All of it together: the amount of product follows from it.',
+    required: true,
+    read: (text) => question.read(/^\d+(?:\.\d+)?$/.test(text.trim()) ? `${text.trim()} ${unit}` : text),
+  }
+}
+
 /** The weather on one line. */
 export function weatherQuestion(units: Style['units'], preset = ''): Question {
   const wording = wordingOf('sprays', 'weather')!
@@ -128,7 +140,10 @@ function doseQuestion(id: string, { products, vineyard }: Ledger, like: PlainEnt
     required: true,
     preset: valueText(like?.rate ?? like?.concentration ?? like?.amount),
     read: (text) => {
-      const typed = inSiteUnits(asLabel(text), vineyard.units).replace(IN_ALL, '')
+      const isBare = /^\d+(?:\.\d+)?$/.test(text.trim())
+      // The question names the label's unit, which a bare number has too.
+      const meant = isBare && label && vineyard.units === 'metric' ? `${text.trim()} ${label.unit}` : text
+      const typed = inSiteUnits(asLabel(meant), vineyard.units).replace(IN_ALL, '')
       const { fault } = readDose(typed)
       return fault ? { fault: saidFault(fault) } : { parts: [{ option: 'product', text: `${id}=${typed}` }] }
     },

@@ -16,7 +16,7 @@ export const dateText = (date: string): string =>
 /** `all`, `rows 1-8`, `spot 12 vines`: how much of a block was sprayed. */
 export function partText({ method, rows, share, vines }: PlainEntry): string {
   const extent = [
-    ...(rows === undefined ? [] : [`rows ${rows}`]),
+    ...(rows === undefined ? [] : [`${/-/.test(String(rows)) ? 'rows' : 'row'} ${rows}`]),
     ...(share === undefined ? [] : [String(share)]),
     ...(vines === undefined ? [] : [`${vines} vines`]),
   ].join(' ')
