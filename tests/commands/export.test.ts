@@ -97,7 +97,7 @@ describe('many books', () => {
         expect(copper_kg_per_ha).toBeCloseTo((2 * rate(member, season) * 0.35 * 0.4) / 0.5, 9)
       }
       if (format === 'csv') {
-        const query = /```sql\n(select ledger[^`]+)```/.exec(readFileSync('README.md', 'utf8'))![1]!
+        const query = /```sql\n(select ledger[^`]+)```/.exec(readFileSync('DEVELOPERS.md', 'utf8'))![1]!
         const shown = await connection.runAndReadAll(
           `${query.replaceAll('TABLES/', `${to}/`)} order by ledger, season`,
         )
