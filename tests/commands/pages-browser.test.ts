@@ -27,7 +27,9 @@ const PRINTED = SOAK
   ? PAGES
   : ['ready', 'diary', 'harvest', 'helpers', ...PAGES.filter((name) => name.startsWith('sheet'))]
 /** The season holds the tables and drawings of the other reports. */
-const WITH_LONG_NAMES = SOAK ? PAGES : ['season', 'cover', 'helpers', 'sheet sampling']
+const WITH_LONG_NAMES = SOAK
+  ? PAGES
+  : ['season', 'today', 'cover', 'helpers', 'sheet sampling', 'sheet spray', 'diary']
 
 describe.skipIf(BROWSER_PATH === undefined)(
   'a page in a browser (skipped where no Chromium is installed)',
@@ -71,11 +73,20 @@ describe.skipIf(BROWSER_PATH === undefined)(
       },
     )
 
-    test.each(WITH_LONG_NAMES)('%s fits with long names', async (name) => {
-      long ??= longNames()
-      await open(name, long)
-      await fits()
-    })
+    test.each(WITH_LONG_NAMES)(
+      '%s of a US ledger with long names fits, is read in the dark, and printed',
+      async (name) => {
+        long ??= longNames()
+        await open(name, long)
+        await fits()
+        await page.emulateMedia({ colorScheme: 'dark' })
+        if (FOR_AXE.includes(name)) expect(await violations(page), 'dark').toEqual([])
+        await page.emulateMedia({ colorScheme: null })
+        if (!HAS_PDFTOTEXT || !PRINTED.includes(name)) return
+        for (const sheet of linesOfSheets(await page.pdf({ format: 'Letter' })))
+          expect(sheet.length, sheet.join('\n')).toBeGreaterThanOrEqual(FEWEST_LINES)
+      },
+    )
     let long: string | undefined
 
     test.each(FOR_AXE)('%s is read by everybody', async (name) => {

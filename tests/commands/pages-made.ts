@@ -1,6 +1,7 @@
 import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { bookIn } from '../reports/own-books.ts'
 import { ledgerCopy, type Ran, run } from './run.ts'
 
 export const EXAMPLE = 'examples/far-quillet'
@@ -50,9 +51,9 @@ export function pageFile(name: string, ledger = EXAMPLE): string {
   return file
 }
 
-/** The example with names far longer than any drawing or column has room for, one of them without a space. */
+/** The example in US units, with names far longer than any drawing or column has room for, one of them without a space. */
 export function longNames(): string {
-  const root = ledgerCopy()
+  const root = bookIn('us', 'far-quillet', { records: true })
   const names = [
     'The upper terrace behind the old lime kiln, beside the brook, planted again in 1998',
     'Oberhalbderaltenkalkbrennereiamwestlichenmuehlbachgelegenesteilstueck',
