@@ -5,7 +5,7 @@ import { safeLine } from './safe.ts'
 export interface Column {
   title: string
   align?: 'left' | 'right'
-  /** Widest that the column may get; longer text wraps inside it. */
+  /** Widest that the column may get where not all fits; longer text wraps inside it. */
   most?: number
 }
 
@@ -15,17 +15,21 @@ const NO_LINES = {
   left: '', 'left-mid': '', mid: '', 'mid-mid': '', right: '', 'right-mid': '', middle: '  ',
 } // biome-ignore format: the parts of a frame read better in few lines
 
-/** Columns of a screen that nothing printed is wider than. */
+/** Columns of a screen, where none is told. */
 const SCREEN = 80
 /** Longest word that a column is kept wide enough for, and that of text where all else has given way; the rest is cut. */
 const LONGEST_WORD = 20
 const SHORT = 8
 
 /**
- * A table without lines: columns aligned, two spaces between them, at most 80 columns wide: the text that has most to
+ * A table without lines: columns aligned, two spaces between them, no wider than the screen: the text that has most to
  * give wraps first. Cells come from ledgers and are made safe.
  */
-export function renderTable(columns: readonly Column[], given: readonly (readonly string[])[]): string {
+export function renderTable(
+  columns: readonly Column[],
+  given: readonly (readonly string[])[],
+  screen = SCREEN,
+): string {
   const natural = columns.map(({ title }, index) =>
     highest([
       ...title.split('\n').map((line) => line.length),
@@ -33,7 +37,7 @@ export function renderTable(columns: readonly Column[], given: readonly (readonl
     ]),
   )
   const most = natural.map((width, index) => Math.min(width, columns[index]!.most ?? width))
-  const widths = fitted(most, columns, given)
+  const widths = widthOf(natural) <= screen ? natural : fitted(most, { columns, rows: given, screen })
   const rows = given.map((row) => row.map((cell, index) => cutWords(cell, widths[index]!)))
   // Looking for places to wrap takes longer than all the rest; letters of two cells' width may need it anywhere.
   const wordWrap =
@@ -67,14 +71,20 @@ const partsOf = <T>(rows: readonly T[]): T[][] =>
     rows.slice(part * AT_A_TIME, (part + 1) * AT_A_TIME),
   )
 
+const widthOf = (widths: readonly number[]) =>
+  widths.reduce((sum, width) => sum + width, 2 * (widths.length - 1))
+
 /** Widths that make the table as wide as a screen at most: wrapping text gives way first, then figures. */
 function fitted(
   widths: readonly number[],
-  columns: readonly Column[],
-  rows: readonly (readonly string[])[],
+  {
+    columns,
+    rows,
+    screen,
+  }: { columns: readonly Column[]; rows: readonly (readonly string[])[]; screen: number },
 ): number[] {
   const fit = [...widths]
-  const over = () => fit.reduce((sum, width) => sum + width, 2 * (fit.length - 1)) - SCREEN
+  const over = () => widthOf(fit) - screen
   for (const [align, least] of [
     ['left', LONGEST_WORD],
     ['right', LONGEST_WORD],

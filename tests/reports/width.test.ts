@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { SINGULAR } from '../../src/records/kinds.ts'
+import { renderTable } from '../../src/render/table.ts'
 import { wrap, wrapCommand } from '../../src/render/text.ts'
 import { COMMANDS } from '../commands/whole-table.ts'
 import { NEEDED, runHere } from '../faults/in-process.ts'
@@ -103,4 +104,13 @@ test('a word longer than a line is cut, behind a hyphen or a slash where it has 
     'see seasons/2026/sprays/\n2026-06-14-upper.yaml',
   )
   expect(wrap('x'.repeat(45), 20)).toBe(`${'x'.repeat(20)}\n${'x'.repeat(20)}\n${'x'.repeat(5)}`)
+})
+
+test('a table wraps only what the screen has no room for', () => {
+  const columns = [{ title: 'block', most: 10 }, { title: 'why' }]
+  const rows = [['Top Terrace', 'protection was washed off by rain '.repeat(2).trim()]]
+  const [narrow, wide] = [40, 120].map((screen) => renderTable(columns, rows, screen).trimEnd().split('\n'))
+  expect(wide).toEqual(['block        why', `Top Terrace  ${rows[0]![1]}`])
+  expect(narrow!.length).toBeGreaterThan(2)
+  expect(narrow!.every((row) => row.length <= 40)).toBe(true)
 })

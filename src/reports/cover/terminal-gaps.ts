@@ -63,6 +63,7 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
         ? `${productName(gap.after.product, names)} ${shortDate(gap.after.date)}: ${endedBy(gap.after.reason)}`
         : 'nothing before',
     ]),
+    style.columns,
   )
   const why = shown.slice(0, MOST_EXPLAINED).map((one) => whyLine(one, names))
   const parts = [...why, ...shown.flatMap((one) => partLines(one, names))]

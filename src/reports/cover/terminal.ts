@@ -93,7 +93,11 @@ function decidingSpray({ days, sprays }: DiseaseCover): DiseaseCover['sprays'][n
   return sprays.findLast(({ product, until }) => product === day.by && until === end) ?? sprays.at(-1)
 }
 
-function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint, units }: Style): string {
+function stateTable(
+  { blocks, disease }: CoverData,
+  names: CoverNames,
+  { paint, units, columns }: Style,
+): string {
   const shown = {
     open: paint.bad('unprotected'),
     covered: paint.good('protected'),
@@ -134,6 +138,7 @@ function stateTable({ blocks, disease }: CoverData, names: CoverNames, { paint, 
       { title: 'rain', align: 'right' },
     ],
     rows,
+    columns,
   )
 }
 

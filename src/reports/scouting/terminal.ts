@@ -90,7 +90,11 @@ const rowOf = (state: ScoutingState, walks: readonly WalkRow[]) =>
     (walk) => walk.block === state.block && walk.disease === state.disease && walk.organ === state.organ,
   )!
 
-function stateTable({ states, walks, trends }: ScoutingData, name: NameOf, { paint }: Style): string {
+function stateTable(
+  { states, walks, trends }: ScoutingData,
+  name: NameOf,
+  { paint, columns }: Style,
+): string {
   const rows = states.map((state, at) => {
     const row = rowOf(state, walks)
     const trend = trends.findLast(
@@ -129,6 +133,7 @@ function stateTable({ states, walks, trends }: ScoutingData, name: NameOf, { pai
       { title: 'limit\n%' },
     ],
     rows,
+    columns,
   )
 }
 

@@ -45,7 +45,7 @@ function sentence({ season, vineyard, blocks }: SeasonTotals, { units }: Style):
   return `${counted(vineyard.sprays, 'spray')} in ${season} on ${counted(blocks.length, 'block')}, ${display(vineyard.area, units)}: ${listed(against)}.`
 }
 
-function blockTable({ blocks }: SeasonTotals, { units }: Style): string {
+function blockTable({ blocks }: SeasonTotals, { units, columns }: Style): string {
   return renderTable(
     [
       { title: 'block', most: 24 },
@@ -67,10 +67,11 @@ function blockTable({ blocks }: SeasonTotals, { units }: Style): string {
         : '-',
       treatmentFrequency.toFixed(1),
     ]),
+    columns,
   )
 }
 
-function productTable({ vineyard, store }: SeasonTotals, { units }: Style): string {
+function productTable({ vineyard, store }: SeasonTotals, { units, columns }: Style): string {
   const priced = store.some(({ cost }) => cost)
   const byId = new Map(store.map((one) => [one.product, one]))
   return renderTable(
@@ -93,6 +94,7 @@ function productTable({ vineyard, store }: SeasonTotals, { units }: Style): stri
         leftOf(kept, units),
       ]
     }),
+    columns,
   )
 }
 
