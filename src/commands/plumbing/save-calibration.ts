@@ -59,7 +59,7 @@ export async function saveCalibration(call: Call, wanted: Wanted): Promise<Saved
 
 /** Where the record of a sprayer can't be read, nobody can tell which is meant. @throws UsageError */
 function refuseBroken({ findings }: Pick<Ledger, 'findings'>): void {
-  const broken = findings.find(({ file, level }) => level === 'error' && file.startsWith('sprayers/'))
+  const broken = findings.find(({ file, level }) => level === 'error' && /^sprayers(?:$|\/)/.test(file))
   if (broken) throw new UsageError(`${broken.file}:${broken.line}: ${broken.message}`, broken.help)
 }
 

@@ -45,7 +45,9 @@ export function noteRecords(
     withFiles(ledger.reader, files),
   )
   const findings = [...grown.findings, ...judge({ ledger: grown, asOf, seasons: new Set() })]
-  const all = findings.filter(({ file }) => Object.hasOwn(files, file))
+  // What is wrong with the folder itself keeps the record out of it.
+  const folders = new Set<string>(added.map(({ kind }) => kind))
+  const all = findings.filter(({ file }) => Object.hasOwn(files, file) || folders.has(file))
   const main = records.at(-1)!
   const cautions = main.kind === 'products' ? [CAUTION.dose] : []
   return {
