@@ -97,8 +97,8 @@ function readNames(
 /** A name without what a label has behind it: `Sulphur 80 (wettable granules)`, `Sulphur-80 WG`. */
 const bareName = (text: string): string =>
   text
-    .replace(/\([^)]*\)/g, '')
-    .replace(/\s+(?:WG|WDG|WP|SC|EC|SL|SP|SG|DF|EW|OD|CS)$/i, '')
+    .replace(/\([^()]{0,80}\)/g, '')
+    .replace(/\s{1,9}(?:WG|WDG|WP|SC|EC|SL|SP|SG|DF|EW|OD|CS)$/i, '')
     .trim()
 
 /** The records that the first text names that leaves no doubt; else what is unclear in the first. */
@@ -173,7 +173,7 @@ function readDate(text: string, form: DateForm | null, { vineyard }: Ledger): Ce
   const numbers = /^(\d{1,2})[./-](\d{1,2})[./-](\d{4}|\d{2})$/.exec(text)
   if (!numbers || form === null || form === 'iso') {
     const { order } = form === 'iso' && numbers ? { order: null } : siteWay(vineyard)
-    const read = readSaidDate(asClock(text).replace(/\s.*$/, ''), { today: null, order })
+    const read = readSaidDate(asClock(text).split(/\s/)[0]!, { today: null, order })
     if (!read.fault) return { value: read.date }
     return {
       fault: { name: 'bad-date', message: read.fault.message, help: `${read.fault.help}; ${SAY_DATES}` },

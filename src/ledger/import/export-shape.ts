@@ -27,11 +27,31 @@ const MOST_ROWS = 30_000
 
 /** Finds the heading of an export and its rows: the first row is the first line that holds a time or a day. */
 export function shapeOfExport(text: string, separator?: string): ExportShape | null {
-  const all = linesOf(text)
+  const all = joinedHead(linesOf(text))
   const lines = all.filter((line) => !line.text.startsWith('#'))
   // Without another heading, one written as a comment will do.
   return shapeOf(lines, separator) ?? (lines.length < all.length ? shapeOf(all, separator) : null)
 }
+
+/** Lines of a cell in quotes that goes over several of them, as headings of spreadsheets do, as one line. */
+function joinedHead(lines: readonly Line[]): Line[] {
+  const joined: Line[] = []
+  const isOpen = (text: string) => text.split('"').length % 2 === 0
+  for (let at = 0; at < lines.length; at++) {
+    let line = lines[at]!
+    const most = at < MOST_ABOVE ? Math.min(at + MOST_IN_CELL, lines.length - 1) : at
+    const end = isOpen(line.text)
+      ? lines.findIndex((one, place) => place > at && place <= most && isOpen(one.text))
+      : -1
+    for (; at < end; at++)
+      line = { ...line, end: lines[at + 1]!.end, text: `${line.text} ${lines[at + 1]!.text}` }
+    joined.push(line)
+  }
+  return joined
+}
+
+/** Lines that a cell of a heading may go over. */
+const MOST_IN_CELL = 6
 
 function shapeOf(lines: readonly Line[], separator: string | undefined): ExportShape | null {
   const marks = separator === undefined ? [';', '\t', '|', ','] : [separator === 'tab' ? '\t' : separator]

@@ -37,6 +37,7 @@ export function takeTimes(work: Recognising): number[] {
     const clock = forms.findIndex((form, at) => form === 'clock' && columns[at]!.as === null)
     if (clock >= 0) Object.assign(columns[clock]!, { as: 'time', by: 'values' })
   }
+  takeHours(work, forms)
   const parts = columns.some(({ as }) => as === 'time' || as === 'date')
     ? null
     : datePartsOf(shape.head.names)
@@ -47,6 +48,18 @@ export function takeTimes(work: Recognising): number[] {
   const times = columns.flatMap(({ as }, at) => (as === 'time' || as === 'date' ? [at] : []))
   takeOrder(work, times)
   return times
+}
+
+/** Takes a column of bare hours beside the one of the date: `Hour` with 0 to 23. */
+function takeHours({ columns, shape }: Recognising, forms: readonly ReturnType<typeof timeForm>[]): void {
+  const has = (as: 'time' | 'date') => columns.some((one) => one.as === as)
+  if (!has('date') || has('time')) return
+  const at = columns.findIndex(
+    ({ name, as }, place) => as === null && forms[place] === null && isClockName(name),
+  )
+  const isHour = (cell: string | undefined) => /^\d{1,2}$/.test(cell ?? '') && Number(cell) <= 24
+  if (at >= 0 && shape.rows.slice(0, 200).every((row) => isHour(row[at])))
+    Object.assign(columns[at]!, { as: 'time', by: 'heading' })
 }
 
 /** Takes the columns of a date in parts: year and hour stand for it. */
@@ -64,7 +77,8 @@ function timeReaderOf({ columns }: Recognising): Recognising['timeOf'] {
     asClock(row[place] ?? '', place === time && date >= 0)
   if (time < 0) return (row) => cell(row, date)
   return (row) => {
-    const clock = cell(row, time)
+    const said = cell(row, time)
+    const clock = date >= 0 && /^\d{1,2}$/.test(said) ? `${said.padStart(2, '0')}:00` : said
     return date >= 0 && timeForm(clock) === 'clock' ? `${cell(row, date)} ${clock}`.trim() : clock
   }
 }

@@ -28,6 +28,13 @@ export function takeUnits(work: Recognising): void {
       })
       continue
     }
+    if (work.words[at]!.tenths && work.how?.units?.[as] === undefined)
+      work.questions.push({
+        level: 'error',
+        name: 'unit-unclear',
+        message: `column \`${column.name}\` reads like tenths of its unit`,
+        help: `export it in whole units; if its figures are whole already, say so: --column-units ${as}=${READINGS[as].unit}`,
+      })
     const said =
       work.how?.units?.[as] ??
       (column.by === 'name' ? (work.mapping.units?.[as] ?? READINGS[as].unit) : undefined)

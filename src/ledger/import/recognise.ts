@@ -134,8 +134,12 @@ function likeliest(
       : key === 'temperature' && places.some((at) => words[at]!.end === 'mean')
         ? (at: number) => words[at]!.end === 'mean'
         : (at: number) => words[at]!.outdoor
-  const narrowed = places.filter(wanted)
-  return narrowed.length > 0 ? narrowed : places
+  const some = places.filter(wanted)
+  const narrowed = some.length > 0 ? some : places
+  // One reading in two units: either will do.
+  const units = narrowed.map((at) => words[at]!.unit)
+  const isOne = new Set(units).size === units.length && units.every((unit) => unit !== null)
+  return isOne ? narrowed.slice(0, 1) : narrowed
 }
 
 /** Says what is not read though its heading is understood: how hard it rains, and the ends of an hour's temperature. */

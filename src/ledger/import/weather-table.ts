@@ -55,11 +55,33 @@ export function exportTable(ledger: Ledger, at: At, said: Said): ExportTable {
   const questions = recognised.questions.map(
     (one): Finding => ({ ...placeAt(at, recognised.head.start, recognised.head.start + 1), ...one }),
   )
-  table.findings = [...questions, ...withoutFooter(table)]
+  table.findings = [...questions, ...withoutFooter({ ...table, findings: withoutHeads(table, recognised) })]
   if (recognised.isDaily) asDays(table.rows)
   const order = inTimeOrder(table.rows)
   if (recognised.isCounted) risesOf(table.rows, order)
-  return { ...table, recognised, hours: broughtToHours(table.rows, order, zone) }
+  const hours = broughtToHours(table.rows, order, zone)
+  // Hours whose clock was not understood: their days would be the first of them alone.
+  if (recognised.isDaily && hours.twice > hours.rows.length)
+    table.findings.unshift({
+      ...placeAt(at, recognised.head.start, recognised.head.start + 1),
+      name: 'no-time-column',
+      level: 'error',
+      message: `its rows have only a date, and most days stand there more than once`,
+      help: 'say which column holds the clock time: --columns "time=NAME"; or export one row a day',
+    })
+  return { ...table, recognised, hours }
+}
+
+/** The findings of an export without those of its heading where that stands among the rows again. */
+function withoutHeads({ findings, text }: ImportTable, { head }: Recognised): Finding[] {
+  const heads = new Set(
+    text
+      .slice(head.start, head.end)
+      .split(/\r?\n/)
+      .map((line) => line.trim()),
+  )
+  const lines = findings.some(({ name }) => name === 'bad-time') ? text.split('\n') : []
+  return findings.filter(({ name, line }) => name !== 'bad-time' || !heads.has(lines[line - 1]?.trim() ?? ''))
 }
 
 /** The findings of an export, of which sums and remarks below its last row are one that doesn't stop it. */

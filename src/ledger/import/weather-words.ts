@@ -8,6 +8,8 @@ export interface HeadingWords {
   end: 'min' | 'max' | 'mean' | null
   unit: string | null
   outdoor: boolean
+  /** Whether its figures are tenths of the unit: `0.1 mm`. */
+  tenths: boolean
   /** Whether it is how hard it rains, which is no amount. */
   isRate: boolean
   /** How a count of rain runs: over a day or longer, over the last hour. */
@@ -24,12 +26,15 @@ const ABOUT: readonly [NonNullable<HeadingWords['about']>, RegExp][] = [
   ],
   [
     'wetness',
-    /leaf ?wet|wetness|blattnass|blattfeucht|humectation|mouillage|bladnat|bagnatura|mojado|humedad foliar|nassedauer/,
+    /leaf ?wet|\blwd?\b|wetness|blattnass|blattfeucht|humectation|mouillage|bladnat|bagnatura|mojado|humedad foliar|nassedauer/,
   ],
-  ['rain', /rain|precip|regen|niederschlag|pluie|neerslag|pioggia|lluvia|pluvio|chuva|\brr\b/],
+  [
+    'rain',
+    /rain|precip|\bprcp\b|\bprec\b|\bppt\b|regen|niederschlag|pluie|neerslag|pioggia|lluvia|pluvio|chuva|\brr\b/,
+  ],
   ['humidity', /humid|feucht|\brh\b|\brf\b|\brv\b|\bhr\b|\bur\b|vocht|umidita|humedad|hygrom|\bhum\b|^hum/],
-  ['wind', /wind|vent\b|vento|viento/],
-  ['temperature', /temp|\bt\b|\bta\b|\btm\b|\btn\b|\btx\b|\bt(?:min|max|mean|avg)\b/],
+  ['wind', /wind|vent\b|vento|viento|\bws\b/],
+  ['temperature', /temp|\bt\b|\bta\b|\btm\b|\btn\b|\btx\b|\bt ?air\b|\bair ?t\b|\bt(?:min|max|mean|avg)\b/],
 ]
 
 const ENDS: readonly [NonNullable<HeadingWords['end']>, RegExp][] = [
@@ -88,7 +93,9 @@ export function headingWords(name: string): HeadingWords {
     .replace(/\p{M}/gu, '')
     .toLowerCase()
   const words = plain.replace(/[^a-z0-9%\u00b0]+/g, ' ').trim()
-  const end = ENDS.find(([, pattern]) => pattern.test(words))?.[0] ?? null
+  // `10 min avg` is a mean of ten minutes.
+  const ends = words.replace(/\d{1,4} ?min\b/g, '')
+  const end = ENDS.find(([, pattern]) => pattern.test(ends))?.[0] ?? null
   const known = ABOUT.find(([, pattern]) => pattern.test(words))?.[0]
   const about = known ?? (ONLY_END.test(words) || isDegrees(plain) ? 'temperature' : null)
   const unit = unitIn(plain, about)
@@ -99,6 +106,7 @@ export function headingWords(name: string): HeadingWords {
   const outdoor = OUTDOOR.test(words)
   const isRate = RATE.test(words) && RAIN.test(words)
   return {
+    tenths: /(?:0[.,]1|1\/10) ?(?:mm|\u00b0? ?[cf]\b|in\b)/.test(plain),
     isRate,
     about: isOther ? 'unused' : about,
     end,

@@ -110,6 +110,12 @@ describe('what an export says that is not an amount, or not whole', () => {
       'Time,Temp °C\n2026-06-14 13:00,53 °F\n2026-06-14 14:00,54 °F\n',
       'says °C, and its cells say °F',
     ],
+    ['tenths', 'Time,Temp (0.1 °C)\n2026-06-14 13:00,123\n', 'reads like tenths of its unit'],
+    [
+      'hours without a clock',
+      `Date,Temp °C,Slot\n${Array.from({ length: 48 }, (_, at) => `2026-06-${14 + Math.floor(at / 24)},12,${at % 24}\n`).join('')}`,
+      'most days stand there more than once',
+    ],
     [
       'sums below the rows',
       'Time,Temp °C\n2026-06-14 13:00,12\nMean,12\n',

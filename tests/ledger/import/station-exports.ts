@@ -478,4 +478,40 @@ export const EXPORTS: readonly StationExport[] = [
     ),
     reads: THR,
   },
+  {
+    name: 'a date, and the hour as a bare number',
+    text: table(
+      'Date,Hour,T air,RH,Prcp,WS (m/s)',
+      60,
+      (m) =>
+        `${m.year}-${m.month}-${m.day},${Number(m.hour)},${fixed(m.t)},${m.h},${fixed(m.rain)},${m.wind}`,
+    ),
+    reads: [...THR, 'wind'],
+  },
+  {
+    name: 'means of ten minutes, and each temperature in two units',
+    text: table(
+      'Time,Temp 10 min avg °C,Temp 10 min avg °F,Hum 10 min avg %,Rain 10 min mm',
+      10,
+      (m) => `${iso(m)},${fixed(m.t)},${f(m.t)},${m.h},${fixed(m.rain)}`,
+    ),
+    reads: THR,
+  },
+  {
+    name: 'a heading whose cells go over several lines',
+    text: table(
+      '"Date and\ntime","Air\ntemperature\n(°C)","Humidity\n(%)","Rain\n(mm)"',
+      60,
+      (m) => `"${iso(m)}","${fixed(m.t)}","${m.h}","${fixed(m.rain)}"`,
+    ),
+    reads: THR,
+  },
+  {
+    name: 'two exports one behind the other, each with its heading',
+    text: `${table('Time,Temp °C,Hum %,Rain mm', 60, (m) => `${iso(m)},${fixed(m.t)},${m.h},${fixed(m.rain)}`)
+      .split('\n')
+      .toSpliced(30, 0, 'Time,Temp °C,Hum %,Rain mm')
+      .join('\n')}`,
+    reads: THR,
+  },
 ]
