@@ -37,8 +37,16 @@ export function findAdvice(
     return { block, diseases, said: [head, ASK_FIRST], next: HOW_TO_CLEAR, also: [], spray: null }
   const stop = stopOf(dangers, picking !== null && picking <= asOf)
   if (stop !== null) {
-    const said = [head, `No spray: ${stop}.`, 'Sort the fruit, or pick sooner.']
-    return { block, diseases, said, next: `rowbook ready --block ${block}`, also: [], spray: null }
+    const isGreen = judge.growth(block).veraisonOn(dayOf(asOf)) === 'before'
+    const said = [
+      head,
+      `No spray: ${stop}.`,
+      isGreen
+        ? `Cut out what is diseased, keep the bunches airy, and scout again in ${NEXT_ROUND} days.`
+        : 'Sort the fruit, or pick sooner.',
+    ]
+    const next = `rowbook ${isGreen ? 'note scouting' : 'ready'} --block ${block}`
+    return { block, diseases, said, next, also: [], spray: null }
   }
   const stage = judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null
   const remedies = diseases.map((disease) =>

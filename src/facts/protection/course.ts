@@ -1,6 +1,6 @@
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
-import { addDays, dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
+import { addDays, dayOf, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
 import { type DangerJudge, dangerJudge, plainDanger } from '../danger/danger.ts'
 import type { DateSpan } from '../heat/window.ts'
@@ -66,7 +66,11 @@ function follower(input: ReportInput, judge: DangerJudge) {
     )
     // The last of a day tells how far the vines were on it.
     const stages = [...new Map(noted.map((entry) => [entry.date, entry])).values()]
-    const from: CoverFrom = { disease, stages, periods, rainUntil, indexOn }
+    const isGrave = (day: number) => {
+      const { level, critical } = judge.on(block.id, disease, isoDate(day))
+      return level === 'high' || critical !== 'out'
+    }
+    const from: CoverFrom = { disease, stages, periods, rainUntil, indexOn, isGrave }
     const sprays = all
       .filter((application) => application.block.id === block.id && application.targets.includes(disease))
       .map((application) => sprayCover(application, from))

@@ -23,9 +23,16 @@ function productClass({ actives, kind, nature }: Product): PowderyProductClass |
   return gentle || kind === 'biological' || nature === 'biological' ? 'biological' : null
 }
 
-/** Days of the label's interval against a disease, its long end; null where the label gives none. */
-function labelInterval(product: Product, disease: Disease): number | null {
-  return product.uses.find(({ against }) => against === disease)?.interval?.high ?? null
+/**
+ * Days of the label's interval against a disease: its long end, and the short one where more is at stake; null where the
+ * label gives none. Where it says how long the product protects, that stands. Botrytis sprays are timed, so that no
+ * interval is cut short there.
+ */
+function labelInterval(product: Product, disease: Disease): { long: number; short: number } | null {
+  const interval = product.uses.find(({ against }) => against === disease)?.interval
+  if (!interval) return null
+  const isCut = product.protects === undefined && disease !== 'botrytis'
+  return { long: interval.high, short: isCut ? interval.low : interval.high }
 }
 
 /** Days of an interval, and how many days after the spray the table stopped advising products of its class. */
@@ -36,30 +43,40 @@ interface IntervalDays {
 
 /**
  * Days until the interval is over: that of the label or of the table for the highest index since the spray,
- * whichever is shorter. `indexOn` gives the powdery index of a day number, null where unknown, which then asks for
- * nothing. Where the table advises no product of the class at such an index, the days of the band below it stand, so
+ * whichever is shorter. Of the label it is the short end once a day since the spray lay in the critical period or in
+ * high danger (`isGrave`), else the long one (common practice, no source). `indexOn` gives the powdery index of a day
+ * number, null where unknown, which then asks for nothing. Where the table advises no product of the class at such an index, the days of the band below it stand, so
  * that no higher index ever lengthens an interval, and `notAdvised` says from when.
  */
 export function intervalDays(
   product: Product,
   disease: Disease,
-  from: { sprayed: number; indexOn: (day: number) => number | null },
+  from: {
+    sprayed: number
+    indexOn: (day: number) => number | null
+    isGrave: (day: number) => boolean
+  },
 ): IntervalDays {
   const label = labelInterval(product, disease)
   const column = disease === 'powdery' ? productClass(product) : null
-  if (column === null) return { days: label, notAdvised: null }
+  if (column === null && (label === null || label.short === label.long))
+    return { days: label?.long ?? null, notAdvised: null }
   let highest = 0
+  let isCut = false
   let notAdvised: number | null = null
   for (let days = 0; days <= LONGEST; days++) {
-    highest = Math.max(highest, from.indexOn(from.sprayed + days) ?? 0)
-    const table = powderyInterval(highest, column)
-    if (table === null) notAdvised ??= days
-    const { longest } = table ?? powderyInterval(HIGHEST_MODERATE, column) ?? { longest: Infinity }
-    const limit = Math.min(label ?? Infinity, longest)
-    // An index that rises later shortens what is left, and not what has been.
+    const day = from.sprayed + days
+    highest = Math.max(highest, from.indexOn(day) ?? 0)
+    isCut ||= label !== null && label.short < label.long && from.isGrave(day)
+    const table = column && powderyInterval(highest, column)
+    if (column && table === null) notAdvised ??= days
+    const { longest } = table ??
+      (column && powderyInterval(HIGHEST_MODERATE, column)) ?? { longest: Infinity }
+    const limit = Math.min((isCut ? label?.short : label?.long) ?? Infinity, longest)
+    // What rises later shortens what is left, and not what has been.
     if (days >= limit) return { days: limit > days - 1 ? limit : days, notAdvised }
   }
-  return { days: label, notAdvised }
+  return { days: label?.long ?? null, notAdvised }
 }
 
 /** Days after a spray on which rapid growth has gone on for as many as a contact deposit bears; null where it doesn't. */

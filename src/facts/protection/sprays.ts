@@ -43,6 +43,8 @@ export interface CoverFrom {
   rainUntil: number
   /** The powdery index of a day number; null where unknown. */
   indexOn: (day: number) => number | null
+  /** Whether a day number lies in the critical period of fruit, or in high danger. */
+  isGrave: (day: number) => boolean
 }
 
 /** A day counts by its noon: one whose cover ends before noon is open, one whose cover lasts past it is protected. */
@@ -55,6 +57,7 @@ export function sprayCover(application: Application, from: CoverFrom): SprayCove
   const interval = intervalDays(product, from.disease, {
     sprayed: dayOf(spray.date),
     indexOn: from.indexOn,
+    isGrave: from.isGrave,
   })
   const action = actionLimits(product, from.disease)
   const days = {

@@ -31,7 +31,7 @@ export const FIGURES: readonly Figure[] = [
     keys: ['cover.blocks.sprays'],
     what: "How a product acts and what ends its protection: by its label (`acts`, `protects`, `rain`, `cures`), else by its mode-of-action group. Copper and sulphur (M01, M02) are contact protectants. Bicarbonates (NC) and oils act on mildew that is already there; their protection ends with the first rain, after two days at most. Biologicals (BM) prevent and are short-lived. For all others only the label's interval counts.",
     formula:
-      'the first of: rain within the drying time; total rain; days of protection; ten days of rapid growth (stage 13 to 71), except for systemic products; the interval',
+      'the first of: rain within the drying time; total rain; days of protection; ten days of rapid growth (stage 13 to 71), except for systemic products; the interval, its short end from just before bloom to four weeks after and in high danger unless the label says how long it protects',
     units: 'h; mm; days',
     limits:
       'drying 2 h where the label names none (common practice, no source); contact protectants 25 mm where it names none; no lasting protection: 0.2 mm or 2 days (common practice, no source); biologicals the short end of the interval, 7 days at most (common practice, no source); spot sprays and parts protect only what they treated, and two of some vines or a share are taken to have met the same vines: the least that can be protected',

@@ -24,6 +24,7 @@ const FROM = {
   periods: [],
   rainUntil: 0,
   indexOn: () => null,
+  isGrave: () => false,
 } as const
 
 /** Share of the block that counts as protected on the day of the spray and the days after it. */
