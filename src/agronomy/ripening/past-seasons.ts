@@ -15,6 +15,11 @@ export interface Lesson {
  */
 type Taught = Exclude<keyof Parameters, 'warmth'>
 
+/**
+ * How much of what a season taught of the grid's shares is carried on, since the seasons of a block are alike but not the same.
+ * Own choice, no source: all of it scores better where they are the same, and worse where they differ.
+ */
+const CARRIED = 0.75
 /** Standard deviation of the rate among blocks of one variety. Own choice, no source. */
 const SAME_VARIETY = 0.05
 /** The least share of a value in what a season taught, and after all of them: none is ruled out. */
@@ -43,8 +48,8 @@ export function lessonOf(believed: readonly Believed[], prior: RipeningPrior): L
 }
 
 /**
- * The prior after past seasons. Those of the block say its usual rate, about which seasons vary, and the shares of
- * the grid, since its slowing, swings and noise are taken to be those of every season; those of other blocks of its variety say the rate only, less surely.
+ * The prior after past seasons. Those of the block say its usual rate, about which seasons vary, and shift the shares of the
+ * grid by part of what each taught; those of other blocks of its variety say the rate only, less surely.
  */
 export function learn(
   prior: RipeningPrior,
@@ -83,7 +88,9 @@ export function learn(
 function shifted(prior: RipeningPrior, lessons: readonly Lesson[], key: Taught): Shares {
   const raw = prior[key].map(([value, share], at) => {
     // After a season by before it: its likelihood, but for a factor that all values share.
-    const likelihoods = lessons.map(({ shares }) => Math.max(LEAST_SHARE, shares[key][at]!) / share)
+    const likelihoods = lessons.map(
+      ({ shares }) => (Math.max(LEAST_SHARE, shares[key][at]!) / share) ** CARRIED,
+    )
     return [value, likelihoods.reduce((product, one) => product * one, share)] as const
   })
   const total = raw.reduce((sum, [, share]) => sum + share, 0)
