@@ -104,6 +104,7 @@ test('without a terminal no latitude is made up: the file and every report say t
   const made = run(['start', root, '--name', 'Brook Rows'])
   expect(made.status).toBe(0)
   expect(made.stdout.replace(/\s+/g, ' ')).toContain('The latitude is missing, and no report runs without it')
+  expect(made.stdout).toMatch(/Next:\n +cd .*\n(?: .*\n)? *rowbook check .*latitude/)
   const text = readFileSync(join(root, 'vineyard.yaml'), 'utf8')
   expect(text).not.toMatch(/^latitude/m)
   const { status, json } = runJson(['check', '--ledger', root])

@@ -18,6 +18,8 @@ export function renderStart({
   const records = files.filter((file) => /^(?:blocks|varieties|products|sprayers)\//.test(file))
   const hasExamples = files.some((file) => file.startsWith('examples/'))
   const steps: [string, string][] = [[`cd ${place}`, 'go to its folder']]
+  if (starter.latitude === null)
+    steps.push(['rowbook check', 'once you wrote the latitude into vineyard.yaml'])
   if (!records.some((file) => file.startsWith('blocks/')))
     steps.push(['rowbook note block', 'your first block'])
   if (!records.some((file) => file.startsWith('sprayers/')))
