@@ -37,6 +37,16 @@ describe('one mistake at a time in the south, in US units', () => {
   })
 })
 
+test.each([
+  ['buckets', 'bucket-not-weighed'],
+  ['crates', 'crate-not-weighed'],
+])('a weight in %s of which nobody wrote what one weighs gives %s', (container, name) => {
+  const site = 'name: Test Rows\nlatitude: 51.5\nlongitude: 7.1\ntimezone: Europe/Berlin\n'
+  const picks = `- { date: 2026-09-20, block: upper, weight: 150 ${container} }\n`
+  const found = findings({ ...FILES, 'vineyard.yaml': site, 'seasons/2026/picks.yaml': picks })
+  expect(found.map((one) => [one.name, one.level, one.line])).toContainEqual([name, 'error', 1])
+})
+
 describe('one mistake in the weather file', () => {
   test.each(WEATHER_SLIPS)('$what gives $name', ({ text, name, level, line }) => {
     const file = 'seasons/2026/weather.csv'

@@ -65,6 +65,23 @@ export const WEATHER_SLIPS: readonly {
     line: 2,
   },
   {
+    what: 'humidity as a share under a heading of %',
+    text: SOUND_WEATHER.replaceAll(',70,', ',0.7,'),
+    name: 'unlikely-weather',
+    level: 'warning',
+    line: 2,
+  },
+  {
+    what: 'wetness in hours under a heading of minutes',
+    text: SOUND_WEATHER.replace('rain_mm', 'rain_mm,wetness_min').replace(
+      /^(2026.*),([\d.]+)$/gm,
+      (_, row, rain) => `${row},${rain},${Number(rain) > 0 ? 0.5 : 0}`,
+    ),
+    name: 'unlikely-weather',
+    level: 'warning',
+    line: 2,
+  },
+  {
     what: 'one reading without its point',
     text: SOUND_WEATHER.replace(/(2026-04-10T12:00),(\d+)\.(\d)/, '$1,$2$3'),
     name: 'impossible-reading',

@@ -11,8 +11,10 @@ const MIDDLE_IN_INCHES = { hourly: 0.1, daily: 0.3 } as const
 const FEWEST_WET = 20
 /** A cloudburst that inches hardly reach, mm. */
 const MOST_IN_INCHES = 4
+/** Humidity that no whole file stays under, %, and the most of an hour that a flag or a share of hours comes to, min. Own choice. */
+const MOST_AS_SHARE = 1.5
 
-/** Tells where the readings of a whole file look like those of another unit: °F taken for °C, inches for mm. */
+/** Tells where the readings of a whole file look like those of another unit: °F taken for °C, inches for mm, shares for % and hours for minutes. */
 export function tellUnlikely(
   rows: WeatherTable,
   { order, form, complain }: { order: readonly number[]; form: 'hourly' | 'daily'; complain: Complain },
@@ -21,7 +23,7 @@ export function tellUnlikely(
   if (first === undefined) return
   const known = (values: Float64Array | undefined) =>
     values ? order.map((row) => values[row]!).filter((value) => !Number.isNaN(value)) : []
-  const { temperature, max, rain } = rows.readings
+  const { temperature, max, rain, humidity, wetness } = rows.readings
   const warmth = known(temperature ?? max)
   if (warmth.length >= FEWEST[form] && middleOf(warmth) > MIDDLE_IN_FAHRENHEIT)
     complain(timeSpan(rows, first), {
@@ -39,6 +41,20 @@ export function tellUnlikely(
       name: 'unlikely-weather',
       message: `half of the wet ${form === 'daily' ? 'days' : 'hours'} have under ${MIDDLE_IN_INCHES[form]} mm of rain: this reads like inches`,
       help: 'write `weather: { units: { rain: in } }` in vineyard.yaml, or correct the file',
+    })
+  const damp = known(humidity)
+  if (damp.length >= FEWEST[form] && damp.every((share) => share <= MOST_AS_SHARE))
+    complain(timeSpan(rows, first), {
+      name: 'unlikely-weather',
+      message: `no humidity is over ${MOST_AS_SHARE} %: this reads like shares of 1`,
+      help: 'write `weather: { units: { humidity: share } }` in vineyard.yaml, or correct the file',
+    })
+  const leafWet = known(wetness).filter((minutes) => minutes > 0)
+  if (form === 'hourly' && leafWet.length >= FEWEST_WET && leafWet.every((minutes) => minutes <= 1))
+    complain(timeSpan(rows, first), {
+      name: 'unlikely-weather',
+      message: 'leaves are never wet for more than a minute of an hour: this reads like hours',
+      help: 'write `weather: { units: { wetness: h } }` in vineyard.yaml, or correct the file',
     })
 }
 

@@ -88,7 +88,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'stuck-sensor':
     'The temperature of a station stays exactly the same for 48 hours: the sensor is stuck, or rows were filled in. It still counts.',
   'unlikely-weather':
-    'Temperatures or rain of a whole weather file look like another unit: half of the temperatures over 36 °C, or half of the wet hours under 0.1 mm (days under 0.3 mm).',
+    'Readings of a whole weather file look like another unit: half of the temperatures over 36 °C, half of the wet hours under 0.1 mm (days under 0.3 mm), no humidity over 1.5 %, or leaves never wet for more than a minute of an hour.',
   'clock-off':
     'A weather file has an hour that the clock skips in spring, so the station does not follow summer time.',
   'hour-twice': 'A weather file has the same hour twice.',
