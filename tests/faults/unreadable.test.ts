@@ -2,6 +2,7 @@ import { mkdirSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { filesOnDisk } from '../../src/ledger/read/files.ts'
+import { flat } from '../commands/run.ts'
 import { COMMANDS } from '../commands/whole-table.ts'
 import { AS_OF, smallBook } from './book.ts'
 import { NEEDED, runHere, WRITERS } from './in-process.ts'
@@ -95,7 +96,7 @@ describe('U2: weather that can not be read is not a season without weather', () 
         () => runHere([name, '--ledger', root, '--as-of', AS_OF], root),
       )
       expect([status, out], err).toEqual([2, ''])
-      expect(err).toMatch(new RegExp(`${WEATHER}.*can't be read.*${code}`))
+      expect(flat(err)).toMatch(new RegExp(`${WEATHER}.*can't be read.*${code}`))
     }
   })
 
@@ -131,7 +132,7 @@ describe('U3: the ledger itself', () => {
         () => runHere(args, root),
       )
       expect([status, out]).toEqual([2, ''])
-      expect(err).toContain(`the folder ${root} can't be read: permission denied (EACCES)`)
+      expect(flat(err)).toContain(`the folder ${root} can't be read: permission denied (EACCES)`)
     }
   })
 

@@ -19,6 +19,7 @@ import { newFile } from '../../src/ledger/write/new-files.ts'
 import { layOut } from '../../src/ledger/write/start.ts'
 import { WriteFailed } from '../../src/ledger/write/write-failed.ts'
 import { TABLES } from '../../src/reports/export/tables.ts'
+import { flat } from '../commands/run.ts'
 import { GitBook } from '../ledger/git-book.ts'
 import { AS_OF, smallBook } from './book.ts'
 import { fault, watchedDisk } from './faulty-disk.ts'
@@ -122,7 +123,7 @@ describe('W2: through links, and onto what stands', () => {
     const [root, outside] = [folder(), folder()]
     symlinkSync(outside, join(root, 'examples'))
     const { status, err } = await runHere(['start', root, '--example'], root)
-    expect([status, err]).toEqual([2, expect.stringContaining('examples is a link')])
+    expect([status, flat(err)]).toEqual([2, expect.stringContaining('examples is a link')])
     expect([below(root), below(outside)]).toEqual([['examples'], []])
   })
 
@@ -141,7 +142,7 @@ describe('W2: through links, and onto what stands', () => {
     plant(to, outside)
     const before = below(to)
     const { status, err } = await toFolder(root, to)
-    expect([status, err]).toEqual([2, expect.stringContaining('is there already; nothing was written')])
+    expect([status, flat(err)]).toEqual([2, expect.stringContaining('is there already; nothing was written')])
     expect([below(to), existsSync(`${outside}-none`)]).toEqual([before, false])
     expect(readFileSync(outside, 'utf8')).toBe('mine')
   })
@@ -164,7 +165,7 @@ describe('W2: through links, and onto what stands', () => {
       const weather = readFileSync(join(other, 'seasons/2026/weather.csv'), 'utf8')
       for (const file of [join(other, 'seasons/2026/weather.csv'), join(links, 'way-in/2026/weather.csv')]) {
         const { status, err } = await runHere([...args, '--html', file, '--force', '--as-of', AS_OF], root)
-        expect([status, err]).toEqual([2, expect.stringContaining('among the records')])
+        expect([status, flat(err)]).toEqual([2, expect.stringContaining('among the records')])
       }
       expect(readFileSync(join(other, 'seasons/2026/weather.csv'), 'utf8')).toBe(weather)
     },
