@@ -1,13 +1,7 @@
 import Table from 'cli-table3'
 import { highest } from '../agronomy/statistics/extremes.ts'
+import type { Column } from './columns.ts'
 import { safeLine } from './safe.ts'
-
-export interface Column {
-  title: string
-  align?: 'left' | 'right'
-  /** Widest that the column may get where not all fits; longer text wraps inside it. */
-  most?: number
-}
 
 const NO_LINES = {
   top: '', 'top-mid': '', 'top-left': '', 'top-right': '',
@@ -49,7 +43,7 @@ export function renderTable(
     const table = new Table({
       chars: NO_LINES,
       style: { 'padding-left': 0, 'padding-right': 0, head: [], border: [], compact: true },
-      colAligns: columns.map(({ align }) => align ?? 'left'),
+      colAligns: columns.map(({ number }) => (number ? 'right' : 'left')),
       colWidths: widths,
       wordWrap,
     })
@@ -92,7 +86,7 @@ function fitted(
   ] as const) {
     if (over() <= 0) return fit
     const room = columns.map((column, index) =>
-      (column.align ?? 'left') === align
+      (column.number ? 'right' : 'left') === align
         ? fit[index]! - Math.min(least, longestWord(column, rows, index))
         : 0,
     )

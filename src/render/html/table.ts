@@ -1,14 +1,9 @@
+import type { Column } from '../columns.ts'
 import { type Content, html, Markup } from './markup.ts'
-
-interface PageColumn {
-  title: string
-  /** Numbers stand right-aligned; words left. */
-  number?: boolean
-}
 
 interface PageTable {
   caption: string
-  columns: readonly PageColumn[]
+  columns: readonly Column[]
   /** The first cell of a row is its heading. */
   rows: readonly (readonly Content[])[]
 }

@@ -82,7 +82,7 @@ function nozzleTable(
     bad.length === 0
       ? `${nozzles.length === 1 ? 'The nozzle is' : nozzles.length === 2 ? 'Both nozzles are' : `All ${nozzles.length} nozzles are`} within ${share} % of the mean, ${display(nozzleMean!, units)}.`
       : `${bad.length === 1 ? 'Nozzle' : 'Nozzles'} ${listed(bad.map(String))} ${bad.length === 1 ? 'is' : 'are'} more than ${share} % off the mean, ${display(nozzleMean!, units)}. Clean and measure again, or replace.`
-  return `${renderTable([{ title: 'nozzle', align: 'right' }, { title: 'flow', align: 'right' }, { title: 'off the mean', align: 'right' }, { title: '' }], rows)}\n${says}\n`
+  return `${renderTable([{ title: 'nozzle', number: true }, { title: 'flow', number: true }, { title: 'off the mean', number: true }, { title: '' }], rows)}\n${says}\n`
 }
 
 function wantedLines({ wanted }: CalibrateData, { units, columns }: Style): string {

@@ -33,8 +33,8 @@ export function renderCompare(
     [
       { title: 'figure', most: 26 },
       { title: 'block', most: 16 },
-      ...seasons.map((season) => ({ title: String(season), align: 'right' as const })),
-      { title: 'change', align: 'right' },
+      ...seasons.map((season) => ({ title: String(season), number: true })),
+      { title: 'change', number: true },
     ],
     figures.map((one) => [
       figureName(one, units),

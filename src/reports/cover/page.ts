@@ -2,6 +2,7 @@ import { inBookUnits } from '../../facts/book-units.ts'
 import type { Names } from '../../facts/names.ts'
 import { partText, WHOLE } from '../../facts/protection/parts.ts'
 import { shortDate } from '../../records/spoken-date.ts'
+import { numbers } from '../../render/columns.ts'
 import { endedBy } from '../../render/disease-words.ts'
 import { dateCell, nameOf, productName } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
@@ -48,14 +49,7 @@ function gapTable(name: string, { gaps }: DiseaseCover, names: Names): Content {
   if (gaps.length === 0) return html`<p>No gap while protection was needed.</p>\n`
   return pageTable({
     caption: `${name}, unprotected days`,
-    columns: [
-      { title: 'from', number: true },
-      { title: 'to', number: true },
-      { title: 'days', number: true },
-      { title: 'danger' },
-      { title: 'why' },
-      { title: 'after' },
-    ],
+    columns: [...numbers('from', 'to', 'days'), { title: 'danger' }, { title: 'why' }, { title: 'after' }],
     rows: gaps.map(({ from, to, days, danger, after }) => [
       dateCell(from),
       dateCell(to),
@@ -96,8 +90,7 @@ function nextSprayTable(name: string, block: BlockCover, names: Names): Content 
     caption: `${name}, the next spray before harvest`,
     columns: [
       { title: 'against' },
-      { title: 'due', number: true },
-      { title: 'picking from', number: true },
+      ...numbers('due', 'picking from'),
       { title: 'by the pre-harvest interval (PHI)' },
     ],
     rows,

@@ -47,7 +47,7 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
       { title: 'unprotected', most: 18 },
       { title: 'from' },
       { title: 'to' },
-      { title: 'days', align: 'right' },
+      { title: 'days', number: true },
       { title: 'danger' },
       { title: 'after', most: 26 },
     ],

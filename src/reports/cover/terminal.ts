@@ -135,7 +135,7 @@ function stateTable(
       { title: 'on' },
       { title: 'until' },
       { title: 'ended by', most: 10 },
-      { title: 'rain', align: 'right' },
+      { title: 'rain', number: true },
     ],
     rows,
     columns,

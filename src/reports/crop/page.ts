@@ -1,4 +1,5 @@
 import { barsIn } from '../../render/chart-units.ts'
+import { numbers } from '../../render/columns.ts'
 import { figure, rough } from '../../render/figure.ts'
 import { nameOf, numberCell, quantityCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
@@ -29,13 +30,7 @@ function cropTable({ blocks, total }: CropData, input: PageInput): Content {
       : quantityCell({ ...quantity, value: Math.round(quantity.value / 10) * 10 }, input)
   return pageTable({
     caption: 'Crop expected, with its 95 % interval',
-    columns: [
-      { title: 'block' },
-      { title: 'crop', number: true },
-      { title: 'low', number: true },
-      { title: 'high', number: true },
-      { title: 'per area', number: true },
-    ],
+    columns: [{ title: 'block' }, ...numbers('crop', 'low', 'high', 'per area')],
     rows: [
       ...blocks.map((block) => [
         nameOf(input.names, block.block),
@@ -54,12 +49,14 @@ function basisTable({ blocks }: CropData, input: PageInput): Content {
     caption: 'Vines, bunches and weights',
     columns: [
       { title: 'block' },
-      { title: 'living vines', number: true },
-      { title: 'missing', number: true },
-      { title: 'vines counted', number: true },
-      { title: 'bunches a vine', number: true },
-      { title: 'bunch weight', number: true },
-      { title: 'growth factor', number: true },
+      ...numbers(
+        'living vines',
+        'missing',
+        'vines counted',
+        'bunches a vine',
+        'bunch weight',
+        'growth factor',
+      ),
     ],
     rows: blocks.map((block) => [
       nameOf(input.names, block.block),
@@ -88,13 +85,7 @@ function balanceTable({ blocks }: CropData, input: PageInput): Content {
 <h2>Fruit and prunings (Ravaz index)</h2>
 ${pageTable({
   caption: 'One vine; prunings of the next winter',
-  columns: [
-    { title: 'block' },
-    { title: 'season', number: true },
-    { title: 'fruit', number: true },
-    { title: 'prunings', number: true },
-    { title: 'crop load', number: true },
-  ],
+  columns: [{ title: 'block' }, ...numbers('season', 'fruit', 'prunings', 'crop load')],
   rows,
 })}</section>
 `
@@ -120,9 +111,7 @@ ${pageTable({
     { title: 'block' },
     { title: 'season', number: true },
     { title: 'weighed at' },
-    { title: 'estimated', number: true },
-    { title: 'picked', number: true },
-    { title: 'off by', number: true },
+    ...numbers('estimated', 'picked', 'off by'),
   ],
   rows,
 })}</section>

@@ -1,6 +1,7 @@
 import type { Report } from '../../facts/report.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { renderBars } from '../../render/bars.ts'
+import { numbers } from '../../render/columns.ts'
 import { dateOr, figure, figureOr, rough, roughRange } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -17,12 +18,7 @@ export function renderCrop(report: Report<CropData>, names: Names, style: Style)
   const table = renderTable(
     [
       { title: 'block', most: 18 },
-      { title: 'vines', align: 'right' },
-      { title: 'bunches\na vine', align: 'right' },
-      { title: 'weight\nof one', align: 'right' },
-      { title: 'factor', align: 'right' },
-      { title: 'crop', align: 'right' },
-      { title: '95 %\ninterval', align: 'right' },
+      ...numbers('vines', 'bunches\na vine', 'weight\nof one', 'factor', 'crop', '95 %\ninterval'),
     ],
     blocks.map((block) => [
       names.get(block.block) ?? block.block,

@@ -5,6 +5,7 @@ import { sayReEntry, sayUntil } from '../../facts/spraying/re-entry.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { monthOf, shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { numbers } from '../../render/columns.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, listed, underAnswer, wrap } from '../../render/text.ts'
@@ -48,10 +49,9 @@ function euTable(data: DiaryData, { units }: Style): Parameters<typeof renderTab
   const columns = [
     { title: 'date\nstart' },
     { title: 'place', most: 16 },
-    { title: 'treated', align: 'right' as const },
+    { title: 'treated', number: true },
     { title: 'product\nnumber', most: 22 },
-    { title: 'dose', align: 'right' as const },
-    { title: 'BBCH', align: 'right' as const },
+    ...numbers('dose', 'BBCH'),
     { title: 'lacks', most: 7 },
   ]
   const rows = data.rows.map((row) => [

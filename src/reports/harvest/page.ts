@@ -1,4 +1,5 @@
 import { inBookUnits } from '../../facts/book-units.ts'
+import { numbers } from '../../render/columns.ts'
 import { rough, roughRange } from '../../render/figure.ts'
 import { dateCell, nameOf, numberCell, quantityCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
@@ -46,12 +47,7 @@ function planTable({ blocks, totals, settings }: HarvestData, input: PageInput):
     caption: 'Likely',
     columns: [
       { title: 'block' },
-      { title: 'crop', number: true },
-      { title: `${vesselOf(settings)}s`, number: true },
-      { title: 'person-hours', number: true },
-      { title: 'people', number: true },
-      { title: 'hours', number: true },
-      { title: 'juice', number: true },
+      ...numbers('crop', `${vesselOf(settings)}s`, 'person-hours', 'people', 'hours', 'juice'),
     ],
     rows: [
       ...blocks.map((block) => [nameOf(input.names, block.block), ...cells(block)]),
@@ -71,13 +67,7 @@ function rangeTable({ blocks, settings }: HarvestData, input: PageInput): Conten
   }
   return pageTable({
     caption: 'Low: low crop, fast picking. High: high crop, slow picking',
-    columns: [
-      { title: 'block' },
-      { title: 'crop', number: true },
-      { title: `${vesselOf(settings)}s`, number: true },
-      { title: 'person-hours', number: true },
-      { title: 'juice', number: true },
-    ],
+    columns: [{ title: 'block' }, ...numbers('crop', `${vesselOf(settings)}s`, 'person-hours', 'juice')],
     rows: blocks.map(({ block, range }) => [
       nameOf(input.names, block),
       amount(range.crop, 'kg'),
@@ -93,10 +83,7 @@ function dateTable({ blocks }: HarvestData, input: PageInput): Content {
     caption: 'Likely day, and first day that the pre-harvest interval (PHI) allows',
     columns: [
       { title: 'block' },
-      { title: 'order', number: true },
-      { title: 'likely ripe', number: true },
-      { title: 'allowed from', number: true },
-      { title: 'picking rate, a person-hour', number: true },
+      ...numbers('order', 'likely ripe', 'allowed from', 'picking rate, a person-hour'),
       { title: 'from' },
     ],
     rows: blocks.map((block) => [

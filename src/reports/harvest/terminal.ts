@@ -4,6 +4,7 @@ import { addAll } from '../../records/add-all.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { convert } from '../../records/units.ts'
+import { numbers } from '../../render/columns.ts'
 import { dateOr, figure, rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -27,14 +28,11 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
   const table = renderTable(
     [
       { title: 'in order', most: 16 },
-      { title: 'from', align: 'right' },
+      { title: 'from', number: true },
       { title: '' },
-      { title: `crop\n${unitOf('kg', style.units)}`, align: 'right' },
-      { title: `${vesselOf(settings)}s`, align: 'right' },
-      { title: 'person-\nhours', align: 'right' },
-      { title: settings.people === null ? 'people' : `hours\nof ${settings.people}`, align: 'right' },
-      { title: `juice\n${unitOf('L', style.units)}`, align: 'right' },
-      { title: 'press\nloads', align: 'right' },
+      ...numbers(`crop\n${unitOf('kg', style.units)}`, `${vesselOf(settings)}s`, 'person-\nhours'),
+      { title: settings.people === null ? 'people' : `hours\nof ${settings.people}`, number: true },
+      ...numbers(`juice\n${unitOf('L', style.units)}`, 'press\nloads'),
     ],
     rows,
   )

@@ -2,6 +2,7 @@ import { degreeSign, degreesIn, heatIn, heatUnit } from '../../facts/book-units.
 import type { Names } from '../../facts/names.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { chartIn } from '../../render/chart-units.ts'
+import { numbers } from '../../render/columns.ts'
 import { dateCell, nameOf, numberCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
@@ -55,8 +56,7 @@ function besideTable(
     columns: [
       { title: 'season' },
       { title: heatUnit(units), number: true },
-      { title: 'days filled in', number: true },
-      { title: 'days unknown', number: true },
+      ...numbers('days filled in', 'days unknown'),
     ],
     rows: [
       row(`${season}`, beside.now),
@@ -71,8 +71,7 @@ function dayTable({ days }: HeatData, units: Units): Content {
     caption: `Temperatures and ${heatUnit(units)}`,
     columns: [
       { title: 'day' },
-      { title: `lowest, ${degreeSign(units)}`, number: true },
-      { title: `highest, ${degreeSign(units)}`, number: true },
+      ...numbers(`lowest, ${degreeSign(units)}`, `highest, ${degreeSign(units)}`),
       { title: heatUnit(units), number: true },
     ],
     rows: days.map((day) => [
@@ -124,9 +123,7 @@ function stageTable({ stages }: HeatData, names: Names, units: Units): Content {
     columns: [
       { title: 'block' },
       { title: 'stage' },
-      { title: 'seen', number: true },
-      { title: 'days since', number: true },
-      { title: `${heatUnit(units)} since`, number: true },
+      ...numbers('seen', 'days since', `${heatUnit(units)} since`),
     ],
     rows: stages.map((stage) => [
       nameOf(names, stage.block),

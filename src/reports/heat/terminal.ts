@@ -87,7 +87,7 @@ function besideTable(season: number, { beside, to }: HeatData, units: Units): st
     ],
   ]
   return renderTable(
-    [{ title: `to ${shortDate(to)}` }, { title: heatUnit(units), align: 'right' }, { title: '' }],
+    [{ title: `to ${shortDate(to)}` }, { title: heatUnit(units), number: true }, { title: '' }],
     rows,
   )
 }
@@ -122,7 +122,7 @@ function indexTable(data: HeatData, asOf: string, units: Units): string {
     ? extension && `${extension}, with K of 50°`
     : (huglin.class ?? known(huglin, plain))
   return renderTable(
-    [{ title: 'index' }, { title: 'over' }, { title: 'value', align: 'right' }, { title: '', most: 40 }],
+    [{ title: 'index' }, { title: 'over' }, { title: 'value', number: true }, { title: '', most: 40 }],
     [
       [
         'Winkler',
@@ -180,7 +180,7 @@ function stageTable(data: HeatData, names: ReadonlyMap<string, string>, units: U
     ])
     const columns = some.map((id) => ({
       title: safeLine(names.get(id) ?? id).slice(0, 12),
-      align: 'right' as const,
+      number: true,
     }))
     tables.push(
       renderTable([{ title: `days and ${heatUnit(units)}\nsince stage`, most: 28 }, ...columns], rows),

@@ -77,7 +77,7 @@ function rowsTable({ first, last }: WeatherRead, style: Style, year: string): st
       { title: 'first and last' },
       ...keys.map((key) => ({
         title: `${key}\n${degrees(shownUnit(READINGS[key].unit, style))}`,
-        align: 'right' as const,
+        number: true,
       })),
     ],
     rows.map(({ time, readings }) => [

@@ -1,5 +1,6 @@
 import type { Report } from '../../facts/report.ts'
 import { shortDate } from '../../records/spoken-date.ts'
+import { numbers } from '../../render/columns.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -26,8 +27,7 @@ export function renderLabel({ data, cautions }: Report<LabelData>, style: Style)
       { title: 'this\nseason' },
       { title: 'label\nread' },
       { title: 'authorised\nuntil' },
-      { title: 'days\nleft', align: 'right' },
-      { title: 'fields\nmissing', align: 'right' },
+      ...numbers('days\nleft', 'fields\nmissing'),
       { title: '' },
     ],
     rows,

@@ -3,10 +3,11 @@ import { inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import type { Level } from '../../ledger/read/finding.ts'
+import type { Column } from '../../render/columns.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
-import { COLOUR, type Column, renderTable } from '../../render/table.ts'
+import { COLOUR, renderTable } from '../../render/table.ts'
 import { counted, underAnswer, wrap, wrapCommand } from '../../render/text.ts'
 import { display, displayRange } from '../../render/units.ts'
 import type { MixProduct } from './amounts.ts'
@@ -124,7 +125,7 @@ function amounts(data: MixData, style: Style): string {
   const labelled = data.products.some(({ range }) => range)
   const table: Column[] = [
     { title: '', most: 26 },
-    ...cells.map(({ title }): Column => ({ title, align: 'right' })),
+    ...cells.map(({ title }): Column => ({ title, number: true })),
     ...(labelled ? [{ title: 'label' }] : []),
   ]
   const byId = new Map(data.products.map((product) => [product.product, product]))

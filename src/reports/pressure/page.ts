@@ -1,5 +1,6 @@
 import { inBookUnits } from '../../facts/book-units.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
+import { numbers } from '../../render/columns.ts'
 import { dateCell, numberCell, shareCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
@@ -44,12 +45,7 @@ function incubationTable({ incubations }: PressureData): Content {
   if (incubations.length === 0) return null
   return pageTable({
     caption: 'When oil spots are due after each spell',
-    columns: [
-      { title: 'infection possible' },
-      { title: 'spots from', number: true },
-      { title: 'to', number: true },
-      { title: 'hours unknown', number: true },
-    ],
+    columns: [{ title: 'infection possible' }, ...numbers('spots from', 'to', 'hours unknown')],
     rows: incubations.map(({ from, to, earliest, latest, missing }) => [
       from === to ? dateCell(from) : html`${dateCell(from)} to ${dateCell(to)}`,
       earliest === null ? 'not yet' : dateCell(earliest),

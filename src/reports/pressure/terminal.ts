@@ -4,6 +4,7 @@ import type { PressureDay } from '../../facts/disease/days.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
+import { numbers } from '../../render/columns.ts'
 import { dangerLines } from '../../render/danger-lines.ts'
 import { figure } from '../../render/figure.ts'
 import { gridOf, months, perCharacter, strip, wordStrip } from '../../render/strip.ts'
@@ -172,8 +173,7 @@ function table(data: PressureData, { paint }: Style): string {
   return renderTable(
     [
       { title: '' },
-      { title: 'powdery\nindex', align: 'right' },
-      { title: '\n', align: 'right' },
+      ...numbers('powdery\nindex', '\n'),
       { title: 'asco-\nspores' },
       { title: 'downy\nprimary' },
       { title: '\nnight' },

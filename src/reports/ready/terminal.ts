@@ -2,6 +2,7 @@ import type { GateState } from '../../facts/picking/gate.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Paint } from '../../render/colours.ts'
+import { numbers } from '../../render/columns.ts'
 import { rough } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -108,8 +109,7 @@ function summary(
       { title: 'REI' },
       { title: 'disease' },
       { title: 'sugar' },
-      { title: 'acid', align: 'right' },
-      { title: 'crop', align: 'right' },
+      ...numbers('acid', 'crop'),
       { title: 'verdict' },
     ],
     blocks.map((block) => [

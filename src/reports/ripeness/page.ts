@@ -1,4 +1,5 @@
 import { inBookUnits } from '../../facts/book-units.ts'
+import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf, numberCell, spanCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
@@ -34,13 +35,15 @@ function sampleTable(name: string, samples: RipenessSample[]): Content {
     caption: `Samples of ${name}`,
     columns: [
       { title: 'sampled' },
-      { title: 'berries', number: true },
-      { title: 'Brix', number: true },
-      { title: '95 % interval', number: true },
-      { title: 'sugar, g/L', number: true },
-      { title: 'likely alcohol, % vol', number: true },
-      { title: 'acid, g/L', number: true },
-      { title: 'pH', number: true },
+      ...numbers(
+        'berries',
+        'Brix',
+        '95 % interval',
+        'sugar, g/L',
+        'likely alcohol, % vol',
+        'acid, g/L',
+        'pH',
+      ),
     ],
     rows: samples.map((sample) => [
       dateCell(sample.date),

@@ -2,6 +2,7 @@ import { inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import type { Rate, RipenessTrend } from '../../facts/ripeness/trend.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { numbers } from '../../render/columns.ts'
 import { renderCourse } from '../../render/course.ts'
 import { dateOr, figure, figureOr } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
@@ -26,14 +27,16 @@ export function renderRipeness(report: Report<RipenessData>, names: RipenessName
     [
       { title: 'sampled' },
       { title: 'block', most: 16 },
-      { title: pressed ? 'Brix at\npress' : 'Brix', align: 'right' },
-      { title: '95 %\ninterval', align: 'right' },
-      { title: 'sugar\ng/L', align: 'right' },
-      { title: 'likely\n% vol', align: 'right' },
-      { title: 'pH', align: 'right' },
-      { title: 'acid\ng/L', align: 'right' },
-      { title: 'sugar\n:acid', align: 'right' },
-      { title: 'B x\npH²', align: 'right' },
+      { title: pressed ? 'Brix at\npress' : 'Brix', number: true },
+      ...numbers(
+        '95 %\ninterval',
+        'sugar\ng/L',
+        'likely\n% vol',
+        'pH',
+        'acid\ng/L',
+        'sugar\n:acid',
+        'B x\npH²',
+      ),
     ],
     samples.map((sample) => row(sample, { name: nameOf(sample.block), shift: pressed ? bias.mean! : 0 })),
   )

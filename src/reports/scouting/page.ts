@@ -1,3 +1,4 @@
+import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf, shareCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
@@ -29,11 +30,7 @@ function walkTable({ walks }: ScoutingData, block: string, name: string): Conten
     columns: [
       { title: 'walked' },
       { title: 'disease' },
-      { title: 'found', number: true },
-      { title: 'share', number: true },
-      { title: '95 % interval', number: true },
-      { title: 'severity, over all', number: true },
-      { title: 'over the affected', number: true },
+      ...numbers('found', 'share', '95 % interval', 'severity, over all', 'over the affected'),
     ],
     rows: walks
       .filter((walk) => walk.block === block)
@@ -57,10 +54,7 @@ function changeTable({ trends }: ScoutingData, block: string, name: string): Con
     caption: `${name}, change since the round before, in percentage points`,
     columns: [
       { title: 'disease' },
-      { title: 'from', number: true },
-      { title: 'to', number: true },
-      { title: 'change', number: true },
-      { title: '95 % interval', number: true },
+      ...numbers('from', 'to', 'change', '95 % interval'),
       { title: 'more than chance' },
     ],
     rows: own.map((trend) => [

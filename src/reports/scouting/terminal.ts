@@ -2,6 +2,7 @@ import type { WalkRow } from '../../facts/disease/walk-rows.ts'
 import { partText } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { numbers } from '../../render/columns.ts'
 import { renderCourse } from '../../render/course.ts'
 import { blockName, type CoverNames, productName } from '../../render/disease-words.ts'
 import { figure } from '../../render/figure.ts'
@@ -126,10 +127,9 @@ function stateTable(
       { title: 'disease' },
       { title: 'on' },
       { title: 'round' },
-      { title: 'found', align: 'right' },
+      { title: 'found', number: true },
       { title: 'share\n%' },
-      { title: 'sev\n%', align: 'right' },
-      { title: 'change\n%', align: 'right' },
+      ...numbers('sev\n%', 'change\n%'),
       { title: 'limit\n%' },
     ],
     rows,

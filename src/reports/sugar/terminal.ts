@@ -48,7 +48,7 @@ export function renderSugar({ data, cautions }: Report<SugarData>, style: Style)
       figure(data.brixPhSquared, 0),
       'about 200 for white, 260 for red (Coombe et al. 1980)',
     ])
-  const table = renderTable([{ title: '' }, { title: '', align: 'right' }, { title: '', most: 42 }], rows)
+  const table = renderTable([{ title: '' }, { title: '', number: true }, { title: '', most: 42 }], rows)
   return underAnswer(`${wrap(first, style.columns)}\n${table}\n${below}`, cautions, style.columns)
 }
 

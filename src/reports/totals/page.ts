@@ -1,6 +1,7 @@
 import type { BlockTotals, CopperTotals } from '../../facts/spraying/season-totals.ts'
 import type { SprayTotals } from '../../facts/spraying/sum.ts'
 import { barsIn } from '../../render/chart-units.ts'
+import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { quantityCell, UNKNOWN } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
@@ -35,12 +36,7 @@ ${productsTable(`Products on ${block.name}`, block, input)}${activesTable(block,
 function blocksTable(blocks: readonly BlockTotals[], input: PageInput): Content {
   return pageTable({
     caption: 'Blocks',
-    columns: [
-      { title: 'block' },
-      { title: 'area', number: true },
-      { title: 'sprays', number: true },
-      { title: 'treatment frequency index', number: true },
-    ],
+    columns: [{ title: 'block' }, ...numbers('area', 'sprays', 'treatment frequency index')],
     rows: blocks.map((block) => [
       block.name,
       quantityCell(block.area, input),
@@ -54,12 +50,7 @@ function productsTable(caption: string, { products }: SprayTotals, input: PageIn
   if (products.length === 0) return html`<p>Nothing was sprayed.</p>\n`
   return pageTable({
     caption,
-    columns: [
-      { title: 'product' },
-      { title: 'applications', number: true },
-      { title: 'in all', number: true },
-      { title: 'for the area', number: true },
-    ],
+    columns: [{ title: 'product' }, ...numbers('applications', 'in all', 'for the area')],
     rows: products.map(({ name, applications, total, perHa, missing }) => [
       name,
       String(applications),
@@ -91,12 +82,7 @@ function copperTable(blocks: readonly BlockTotals[], input: PageInput): Content 
     caption: 'Copper as metal, and the allowance left',
     columns: [
       { title: 'block' },
-      { title: 'season', number: true },
-      { title: 'limit', number: true },
-      { title: 'allowance left', number: true },
-      { title: 'over years', number: true },
-      { title: 'limit', number: true },
-      { title: 'allowance left', number: true },
+      ...numbers('season', 'limit', 'allowance left', 'over years', 'limit', 'allowance left'),
     ],
     rows: blocks.map(({ name, copper }) => [
       name,
@@ -130,12 +116,7 @@ function storeTable({ store }: TotalsData, input: PageInput): Content {
   if (store.length === 0) return null
   return pageTable({
     caption: 'Stock',
-    columns: [
-      { title: 'product' },
-      { title: 'used', number: true },
-      { title: 'cost', number: true },
-      { title: 'left', number: true },
-    ],
+    columns: [{ title: 'product' }, ...numbers('used', 'cost', 'left')],
     rows: store.map(({ name, used, cost, left, why }) => [
       name,
       quantityCell(used, input),

@@ -1,6 +1,7 @@
 import type { Report } from '../../facts/report.ts'
 import type { CopperTotals, VineyardTotals } from '../../facts/spraying/season-totals.ts'
 import { renderBars } from '../../render/bars.ts'
+import { numbers } from '../../render/columns.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -49,12 +50,14 @@ function blockTable({ blocks }: SeasonTotals, { units, columns }: Style): string
   return renderTable(
     [
       { title: 'block', most: 24 },
-      { title: 'area', align: 'right' },
-      { title: 'sprays', align: 'right' },
-      { title: 'copper', align: 'right' },
-      { title: 'allowance\nleft this\nseason', align: 'right' },
-      { title: 'allowance\nleft over\nyears', align: 'right' },
-      { title: 'treatment\nfrequency', align: 'right' },
+      ...numbers(
+        'area',
+        'sprays',
+        'copper',
+        'allowance\nleft this\nseason',
+        'allowance\nleft over\nyears',
+        'treatment\nfrequency',
+      ),
     ],
     blocks.map(({ name, area, sprays, copper, treatmentFrequency }) => [
       name,
@@ -77,11 +80,9 @@ function productTable({ vineyard, store }: SeasonTotals, { units, columns }: Sty
   return renderTable(
     [
       { title: 'product', most: 28 },
-      { title: 'times', align: 'right' },
-      { title: 'used', align: 'right' },
-      { title: `per ${units === 'metric' ? 'ha' : 'acre'}`, align: 'right' },
-      ...(priced ? [{ title: 'cost', align: 'right' as const }] : []),
-      { title: 'left', align: 'right' },
+      ...numbers('times', 'used', `per ${units === 'metric' ? 'ha' : 'acre'}`),
+      ...(priced ? [{ title: 'cost', number: true }] : []),
+      { title: 'left', number: true },
     ],
     vineyard.products.map(({ product, name, applications, total, perHa }) => {
       const kept = byId.get(product)
@@ -174,12 +175,7 @@ function frequencyLine({ treatmentFrequency, frequency }: VineyardTotals, { colu
 
 function acrossSeasons(seasons: readonly SeasonTotals[], { units }: Style): string {
   return renderTable(
-    [
-      { title: 'season' },
-      { title: 'sprays', align: 'right' },
-      { title: 'copper, mean', align: 'right' },
-      { title: 'treatment frequency', align: 'right' },
-    ],
+    [{ title: 'season' }, ...numbers('sprays', 'copper, mean', 'treatment frequency')],
     seasons.map(({ season, vineyard }) => [
       String(season),
       String(vineyard.sprays),

@@ -3,6 +3,7 @@ import { sayLastSprays } from '../../facts/window/last-sprays.ts'
 import { sayAcid, sayNextSample, sayUses, sayWindow } from '../../facts/window/say.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
@@ -55,12 +56,7 @@ function blockTable({ blocks }: WindowData, title: (block: Block) => string): Co
     caption: 'When each block reaches its target',
     columns: [
       { title: 'block' },
-      { title: 'target, Brix', number: true },
-      { title: 'earliest', number: true },
-      { title: 'likely', number: true },
-      { title: 'latest', number: true },
-      { title: 'allowed from (PHI)', number: true },
-      { title: 'last sample, Brix', number: true },
+      ...numbers('target, Brix', 'earliest', 'likely', 'latest', 'allowed from (PHI)', 'last sample, Brix'),
     ],
     rows: blocks.map((block) => [
       title(block),
@@ -83,12 +79,7 @@ function blockTable({ blocks }: WindowData, title: (block: Block) => string): Co
 function pastTable({ past }: Block, name: string): Content {
   return pageTable({
     caption: `Earlier seasons of ${name}`,
-    columns: [
-      { title: 'season' },
-      { title: '50 % veraison', number: true },
-      { title: 'target reached', number: true },
-      { title: 'picked', number: true },
-    ],
+    columns: [{ title: 'season' }, ...numbers('50 % veraison', 'target reached', 'picked')],
     rows: past.map(({ season, veraison, reached, picked }) => [
       String(season),
       dateCell(veraison),

@@ -6,6 +6,7 @@ import { sayLastSprays } from '../../facts/window/last-sprays.ts'
 import { sayAcid, sayNextSample, sayUses, sayWindow } from '../../facts/window/say.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { numbers } from '../../render/columns.ts'
 import { renderCourse } from '../../render/course.ts'
 import { dateOr, figure, figureOr } from '../../render/figure.ts'
 import { renderSpans } from '../../render/spans.ts'
@@ -89,8 +90,8 @@ function chanceTable({ chance }: BlockWindow, asOf: IsoDate): string {
   return renderTable(
     [
       { title: 'chance' },
-      { title: 'today', align: 'right' as const },
-      ...SHARES.map((share) => ({ title: `${Math.round(100 * share)} %`, align: 'right' as const })),
+      { title: 'today', number: true },
+      ...SHARES.map((share) => ({ title: `${Math.round(100 * share)} %`, number: true })),
     ],
     [['reached by', `${Math.round(100 * today)} %`, ...days]],
   )
@@ -113,12 +114,7 @@ function veraisonLine({ veraison, past }: WindowBlock, asOf: IsoDate): string[] 
 function pastTable({ past }: WindowBlock): string {
   if (past.length === 0) return ''
   return renderTable(
-    [
-      { title: 'earlier seasons' },
-      { title: '50 % veraison', align: 'right' },
-      { title: 'target reached', align: 'right' },
-      { title: 'picked', align: 'right' },
-    ],
+    [{ title: 'earlier seasons' }, ...numbers('50 % veraison', 'target reached', 'picked')],
     past.map(({ season, veraison, reached, picked }) => [
       String(season),
       dateOr(veraison),
@@ -153,14 +149,16 @@ function renderBacktest(
   const told = summary.filter(({ asked }) => asked > 0)
   const table = renderTable(
     [
-      { title: 'days\nbefore', align: 'right' },
-      { title: 'given', align: 'right' },
-      { title: 'mean\nerror', align: 'right' },
-      { title: 'mean\nmiss', align: 'right' },
-      { title: 'width', align: 'right' },
-      { title: 'pick\ninside', align: 'right' },
-      { title: 'miss of\ntarget day', align: 'right' },
-      { title: 'target\ninside', align: 'right' },
+      ...numbers(
+        'days\nbefore',
+        'given',
+        'mean\nerror',
+        'mean\nmiss',
+        'width',
+        'pick\ninside',
+        'miss of\ntarget day',
+        'target\ninside',
+      ),
     ],
     told.map((one) => [
       String(one.lead),
@@ -179,10 +177,9 @@ function renderBacktest(
     [
       { title: 'picked' },
       { title: 'block', most: 18 },
-      { title: 'days\nbefore', align: 'right' },
-      { title: 'likely', align: 'right' },
+      ...numbers('days\nbefore', 'likely'),
       { title: '9 times in 10' },
-      { title: 'error', align: 'right' },
+      { title: 'error', number: true },
     ],
     rows.map((row) => [
       `${shortDate(row.picked)} ${row.season}`,
