@@ -111,6 +111,19 @@ describe.skipIf(!hasTmux)(`a whole evening typed${hasTmux ? '' : ` (skipped: ${N
     await answer('Write it', 'y')
     await at.see('Written: seasons/2026/weather/2026-08-14.yaml')
     expect(entries('weather')[0]).toContain('date: 2026-08-14\nlow: 8 C\nrain: 0 mm\n')
+
+    at.type('clear; rowbook note weather --as-of 2026-08-14')
+    await answer('Which day?', 'week')
+    await answer('Sat 8 Aug: lowest, highest, rain?', 'cold', '9 22 0')
+    await answer('Sun 9 Aug', 'x x 4.5')
+    for (const day of ['Mon 10', 'Tue 11', 'Wed 12', 'Thu 13']) await answer(`${day} Aug`, '')
+    await answer('Write it', 'y')
+    await at.see('Written: seasons/2026/weather/2026-08-09.yaml')
+    expect(entries('weather').map((text) => text.replace(/^#.*\n/, ''))).toEqual([
+      'date: 2026-08-08\nlow: 9 C\nhigh: 22 C\nrain: 0 mm\n',
+      'date: 2026-08-09\nrain: 4.5 mm\n',
+      'date: 2026-08-14\nlow: 8 C\nrain: 0 mm\n',
+    ])
     const { json } = runJson(['check', '--ledger', root, '--as-of', '2026-08-14'])
     expect(json.data.errors).toBe(0)
   }, 120_000)

@@ -69,7 +69,7 @@ function optionsOf({ typed, ledger }: DraftInput, parts: readonly Part[]): Map<s
     parts.filter(({ option }) => option === 'product').flatMap(({ text }) => productOf(text)),
   )
   for (const { option, text } of parts) {
-    if (option === 'block' || (option === 'product' && dosed.has(text))) continue
+    if (option === 'block' || option === 'week' || (option === 'product' && dosed.has(text))) continue
     add(option, text)
   }
   // A product whose label names one target is against that one.

@@ -118,7 +118,7 @@ async function judgeAndWrite(
 
 /** The days of weather typed with `--day`, or null where none was. @throws UsageError where one can't be read. */
 function weatherDays(call: Call, job: Job): PlainEntry[] | null {
-  const texts = call.texts('day')
+  const texts = job.typed.get('day') ?? call.texts('day')
   if (texts.length === 0) return null
   if (job.kind !== 'weather') throw new UsageError('--day is of weather', 'write --date DAY')
   const { units } = job.ledger.vineyard
@@ -218,6 +218,8 @@ async function entriesOf(call: Call, job: Job, screen: Screen | null): Promise<M
       return null
     }
     jobs = asked
+    const days = weatherDays(call, jobs[0]!)
+    if (days) return { entries: days, jobs }
     const drafts = jobs.map((one) => ({ one, draft: makeDraft(one) }))
     const lacking = drafts.flatMap(({ one, draft }) =>
       draft.faults.length > 0 ? [] : missingOf(one.kind, draft.entry),

@@ -18,6 +18,7 @@ import type { Part, Question } from './question.ts'
 import { type Looked, lookedOf, lookedText, readFound, readLooked } from './scouting-answers.ts'
 import { partQuestion, productQuestions, spotWater, weatherQuestion } from './spray-questions.ts'
 import { foundText, lookedAtText, partText, weatherText } from './standing-text.ts'
+import { withWeek } from './week-questions.ts'
 import { wordingOf } from './wording.ts'
 
 export interface Asking {
@@ -46,8 +47,10 @@ const PART_OPTIONS = ['rows', 'share', 'vines', 'method']
 export function questionsOf(asking: Asking): Question[] {
   const options = FIELD_ORDER[asking.kind]
   const ids = blocksOf(asking)
-  if (!BLOCK_BY_BLOCK.has(asking.kind) || ids.length < 2)
-    return options.flatMap((option) => asksOf(option, asking, undefined))
+  if (!BLOCK_BY_BLOCK.has(asking.kind) || ids.length < 2) {
+    const plain = options.flatMap((option) => asksOf(option, asking, undefined))
+    return asking.kind === 'weather' && !asking.standing ? withWeek(plain, asking) : plain
+  }
   const cut = options.indexOf('block') + 1
   const common = options.slice(0, cut).flatMap((option) => asksOf(option, asking, undefined))
   const own = ids.flatMap((id) =>

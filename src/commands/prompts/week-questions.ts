@@ -1,0 +1,65 @@
+import type { Ledger } from '../../ledger/read/ledger.ts'
+import { addDays, type IsoDate } from '../../records/date.ts'
+import { siteWay } from '../../records/site-way.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
+import { readWeatherDays } from '../../reports/note/read-weather-days.ts'
+import type { Part, Question } from './question.ts'
+
+interface About {
+  ledger: Ledger
+  asOf: IsoDate
+  answers: ReadonlyMap<string, readonly Part[]>
+}
+
+const WEEK = /^(?:the |this |last |past )?week$|^(?:the )?(?:last |past )?(?:7|seven) days$/i
+const DAYS = 7
+
+/**
+ * The questions about a day of weather, of which the first also takes `week`: then each of the last seven days that
+ * nothing is recorded of is asked about on one line.
+ */
+export function withWeek(questions: readonly Question[], about: About): Question[] {
+  const date = questions.find(({ key }) => key === 'date')
+  if (!date) return [...questions]
+  const open = openDays(about)
+  const first: Question = {
+    ...date,
+    ask: `${date.ask} Type week for the last seven days.`,
+    read(text) {
+      if (!WEEK.test(text.trim())) return date.read(text)
+      if (open.length > 0) return { parts: [{ option: 'week', text: 'week' }] }
+      return { fault: 'The last seven days are recorded already. Type another day.' }
+    },
+  }
+  const isWeek = about.answers.get('date')?.some(({ option }) => option === 'week')
+  return isWeek
+    ? [first, ...open.map((day) => dayQuestion(day, about))]
+    : [first, ...questions.filter((one) => one !== date)]
+}
+
+/** The last seven days, oldest first, that nothing is recorded of by hand. */
+function openDays({ ledger, asOf }: About): IsoDate[] {
+  const known = new Set(ledger.weather.map(({ date }) => date))
+  return Array.from({ length: DAYS }, (_, at) => addDays(asOf, at + 1 - DAYS)).filter(
+    (day) => !known.has(day),
+  )
+}
+
+function dayQuestion(day: IsoDate, { ledger, asOf }: About): Question {
+  const way = siteWay(ledger.vineyard)
+  const [like, degree, depth] = way.units === 'metric' ? ['8 21 4', '°C', 'mm'] : ['46 70 0.2', '°F', 'in']
+  return {
+    key: `day:${day}`,
+    ask: `${spokenDate(day)}: lowest, highest, rain? For example ${like}.`,
+    why: `Lowest and highest in ${degree}, rain in ${depth}. Type x for what you did not read: it stays unknown, and so does a day that you leave out.`,
+    required: false,
+    preset: '',
+    read(text) {
+      const said = `${day} ${text.trim().replace(/(?<![\w.])(?:x|-)(?![\w.])/gi, '?')}`
+      const { fault } = readWeatherDays([said], { ...way, today: asOf })
+      return fault
+        ? { fault: `Type lowest, highest and rain, like ${like}; x for what you did not read.` }
+        : { parts: [{ option: 'day', text: said }] }
+    },
+  }
+}
