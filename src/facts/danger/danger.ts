@@ -207,6 +207,7 @@ const seenTexts = ({ finds, date }: Parts) =>
   finds
     .filter((find) => isFresh(find, date))
     .slice(-2)
+    .reverse()
     .map((find) => `${findText(find)}${overText(find)}`)
 
 function reasonsOf(parts: Parts): string[] {

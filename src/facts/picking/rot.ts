@@ -93,8 +93,8 @@ export function pickAdvice(
   ]
   if (reasons.length === 0) return null
   if (sugar.short > 0) {
-    const days = sugar.days === null ? 'unknown days' : `about ${sugar.days} days`
-    reasons.push(`only ${sugar.short.toFixed(1)} Brix short of the target, ${days} away`)
+    const days = sugar.days === null ? '' : `, about ${sugar.days} days away`
+    reasons.push(`only ${sugar.short.toFixed(1)} Brix short of the target${days}`)
     const then = projected(rot, sugar.days)
     if (then !== null) reasons.push(`rot may be at ${percent(then)} of the surface by then`)
   }

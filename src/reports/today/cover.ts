@@ -140,11 +140,17 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
         : ` since ${shortDate(first)}${later}`
   const part = about.parts.length > 0 ? `protected in part only (${both(about.parts)}), else ` : ''
   const state = first ? `${part}unprotected${sinceText}` : 'protection unknown'
-  const why = [...reasons.slice(0, 2), ...(unknown.length > 0 ? [`not known: ${unknown[0]}`] : [])].join('; ')
+  // What isn't so in every block is told of the one that it is of.
+  const said = reasons.map((reason) =>
+    group.every((one) => one.about.danger.reasons.includes(reason))
+      ? reason
+      : `${from.nameOf(blocks[0]!)}: ${reason}`,
+  )
+  const why = [...said.slice(0, 2), ...(unknown.length > 0 ? [`not known: ${unknown[0]}`] : [])].join('; ')
   const may = remedies.filter((one) => one.may)
   const mixes = !harvest && may.length > 0
   const none = harvest
-    ? ' No spray this close to harvest.'
+    ? ' Pick sooner or sort: no spray this close to harvest.'
     : mixes
       ? (may[0]!.facts
           .filter((fact) => fact.endsWith(SULPHUR_IN_HEAT))
@@ -163,7 +169,7 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
     urgency: first ? URGENCY[level] : 'soon',
     until: null,
     text: `${upper(disease)}, danger ${level}: ${namesOf(from, blocks)} ${state}. ${upper(why)}. ${action}`,
-    short: `${upper(disease)} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${upper(reasons[0] ?? why)}.${none}`,
+    short: `${upper(disease)} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${upper(said[0] ?? why)}.${none}`,
     reasons,
     level,
     ...(mixes ? { tank: { products: [may[0]!.product], diseases: [disease] } } : {}),

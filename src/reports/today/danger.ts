@@ -1,6 +1,8 @@
 import { type Danger, graver } from '../../facts/danger/danger.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
-import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
+import { rainPeriods } from '../../facts/protection/periods.ts'
+import { weatherOf } from '../../facts/weather/hours.ts'
+import { addDays, dayOf, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { clockItems } from './clock.ts'
 import { namesOf, type TodayDraft, type TodayFrom } from './item.ts'
@@ -34,6 +36,7 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
   const base = { what: 'pressure', block: blocks[0]!, blocks, until: null } as const
   const { days, why } = judge.site
   const last = days.findLast(({ powdery, downy }) => powdery.index !== null || downy.primary !== null)?.date
+  const read = weatherEnd(from)
   const levels = open.map(({ disease, danger }) => `${disease} ${danger.level}`).join(', ')
   const reasons = open.flatMap(({ disease, danger }) =>
     danger.level === 'low' ? [] : danger.reasons.slice(0, 1).map((reason) => `${disease}: ${reason}`),
@@ -52,13 +55,17 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
       },
     ]
   const old = daysBetween(last, asOf)
+  const lack =
+    read !== null && daysBetween(last, read) > OLD_DAYS
+      ? `hours of weather are missing since ${spokenDate(last)}`
+      : `the weather ends ${spokenDate(last)}, ${old} days ago`
   if (old > OLD_DAYS)
     return [
       {
         ...base,
         urgency: 'soon',
-        text: `Danger today: ${levels}. The weather ends ${spokenDate(last)}, ${old} days ago.`,
-        short: `The weather ends ${spokenDate(last)}, ${old} days ago: ${hasStation ? "import the station's file" : 'note the days since'}.`,
+        text: `Danger today: ${levels}. ${upper(lack)}.`,
+        short: `${upper(lack)}: ${hasStation ? "import the station's file" : 'note the days since'}.`,
         next: weatherNext,
         reasons,
       },
@@ -125,3 +132,14 @@ function oilSpots(from: TodayFrom): TodayDraft[] {
 
 const spell = (from: IsoDate, to: IsoDate) =>
   from === to ? shortDate(from) : `${shortDate(from)} to ${shortDate(to)}`
+
+/** The last day with any reading of rain or temperature; null where none is. */
+function weatherEnd({ ledger, season, asOf }: TodayFrom): IsoDate | null {
+  const weather = weatherOf(ledger, season)
+  const last = rainPeriods(weather)
+    .filter(({ rain, from }) => rain !== null && from < (dayOf(asOf) + 1) * 24)
+    .at(-1)
+  return last ? isoDate(Math.floor(last.from / 24)) : null
+}
+
+const upper = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`
