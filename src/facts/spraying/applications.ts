@@ -38,13 +38,16 @@ export function applicationsOf(
   { sprays: every, blocks, products }: Ledger,
   sprays: readonly SprayEntry[] = every,
 ): Application[] {
-  return sprays.flatMap((spray) => {
-    const before = known.get(spray)
-    if (before?.blocks === blocks && before.products === products) return before.all
-    const all = applicationsIn(spray, { blocks, products })
-    known.set(spray, { blocks, products, all })
-    return all
-  })
+  const found: Application[] = []
+  for (const spray of sprays) {
+    let worked = known.get(spray)
+    if (worked?.blocks !== blocks || worked.products !== products) {
+      worked = { blocks, products, all: applicationsIn(spray, { blocks, products }) }
+      known.set(spray, worked)
+    }
+    found.push(...worked.all)
+  }
+  return found
 }
 
 /** By spray, since each rule and each part of a report asks for them. */

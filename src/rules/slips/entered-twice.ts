@@ -19,7 +19,7 @@ export const enteredTwice: Rule = {
     return SEASON_KINDS.flatMap((kind) => {
       const entries = judged(book, kind) as (Placed<object> & { date: string })[]
       const before = new Map<string, Said[]>()
-      const recent = new Map<string, Said['entry']>()
+      const recent = new Map<string, Said[]>()
       return entries.flatMap((entry): Finding[] => {
         const where = 'block' in entry ? `${entry.date} ${entry.block}` : entry.date
         const sameDay = before.get(where) ?? []
@@ -62,16 +62,24 @@ const DAYS_APART = 3
 function copiedFrom(
   kind: SeasonKind,
   { entry, essence }: Said,
-  recent: Map<string, Said['entry']>,
+  recent: Map<string, Said[]>,
 ): Said['entry'] | undefined {
-  const figures = [...essence].filter(([path]) => path !== 'time')
-  if (figures.length < (COPIED[kind] ?? Infinity)) return undefined
-  const key = JSON.stringify([(entry as { block?: string }).block, figures.sort()])
-  const last = recent.get(key)
-  recent.set(key, entry)
-  const days = last ? daysBetween(last.date, entry.date) : Infinity
-  return days > 0 && days <= DAYS_APART ? last : undefined
+  const most = COPIED[kind]
+  if (most === undefined) return undefined
+  const figures = new Map(essence)
+  figures.delete('time')
+  if (figures.size < most) return undefined
+  const block = (entry as { block?: string }).block ?? ''
+  const near = (recent.get(block) ?? []).filter(
+    (one) => daysBetween(one.entry.date, entry.date) <= DAYS_APART,
+  )
+  recent.set(block, [...near, { entry, essence: figures }].slice(-MOST_A_DAY))
+  const last = near.findLast((one) => agrees(one.essence, figures))?.entry
+  return last && last.date < entry.date ? last : undefined
 }
+
+const agrees = (one: Said['essence'], other: Said['essence']): boolean =>
+  one.size === other.size && [...one].every(([path, value]) => other.get(path) === value)
 
 const copiedFinding = (entry: Said['entry'], first: Said['entry'], kind: SeasonKind): Finding =>
   findingAt(entry, ['date'], {

@@ -52,6 +52,8 @@ const GALLONS = {
 function foreign(record: Placed<object>, { vineyard: { units } }: Ledger): Finding[] {
   if (units === 'metric') return []
   const { other, said } = GALLONS[units]
+  // Looking into a record parses its file anew, which only a file with such a unit is worth.
+  if (!other.test(record.source.at.text)) return []
   const found: Finding[] = []
   const look = (node: Node, path: Path): void => {
     if (node.kind === 'map') {
@@ -77,6 +79,7 @@ const LENGTHS = [
 
 /** A length in feet among others in metres, or the other way round: the one that is alone. */
 function lengths(block: Placed<object>): Finding[] {
+  if (!/\d\s*(?:ft|in)\b/.test(block.source.at.text)) return []
   const read = LENGTHS.flatMap((path) => {
     const text = textAt(block, path)
     if (text === null) return []
@@ -91,7 +94,8 @@ function lengths(block: Placed<object>): Finding[] {
 
 /** Doses for another unit of ground than the label's, where the ledger has the label's. */
 function doses({ ledger }: Book, spray: SprayEntry): Finding[] {
-  const wanted = ledger.vineyard.units === 'metric' ? 'ha' : 'acre'
+  const [wanted, other] = ledger.vineyard.units === 'metric' ? ['ha', 'acre'] : ['acre', 'ha']
+  if (!spray.source.at.text.includes(other!)) return []
   return spray.products.flatMap((part, index) => {
     const path = ['products', index, 'rate']
     const typed = textAt(spray, path)

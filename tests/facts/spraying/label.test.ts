@@ -62,12 +62,13 @@ describe('limits of dose', () => {
     ])
   })
 
-  test('limits are those of the product for what it was against', () => {
+  test('limits are kept for each product and what it was against', () => {
     const one = product(THREE)
     expect(limitsFor(one, ['downy'])).toHaveLength(2)
     expect(limitsFor(one, ['powdery'])).toHaveLength(2)
     expect(limitsFor(one, undefined)).toHaveLength(4)
     expect(limitsFor(product('downy, rate: 1 kg/ha'), undefined)).toHaveLength(1)
+    expect(limitsFor(one, ['downy'])).toBe(limitsFor(one, ['downy']))
   })
 
   test('a dose in the form of a limit', () => {
