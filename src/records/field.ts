@@ -75,11 +75,18 @@ export function asNumber(value: unknown, refuse: Refuse): number {
     )
   if (value === null || value === undefined)
     return refuse('missing-value', 'the value is missing', 'write it, or take the key out')
-  return refuse(
-    'wrong-type',
-    `expected a plain number, not \`${shown(value)}\``,
-    'write digits, with a point for decimals and no unit',
-  )
+  return refuse('wrong-type', `expected a plain number, not \`${shown(value)}\``, numberHelp(String(value)))
+}
+
+/** What to write in place of a text that should be a number: the number alone, or several in brackets. */
+function numberHelp(text: string): string {
+  const numbers = text.match(/\d+(?:\.\d+)?/g) ?? []
+  const words = text.replaceAll(/\d+(?:\.\d+)?/g, '')
+  if (numbers.length > 1 && /^[\s,;/]*$/.test(words))
+    return `write several as a list: \`[${numbers.join(', ')}]\``
+  if (numbers.length === 1 && /^\s*[A-Za-z\u00b0%]+\s*$/.test(words))
+    return `write the number alone: \`${numbers[0]}\``
+  return 'write digits, with a point for decimals and no unit'
 }
 
 export function rangeCheck(value: number, low: number, high: number, refuse: Refuse, unit = ''): void {

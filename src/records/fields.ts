@@ -238,7 +238,7 @@ export const actionGroup = (description: string) =>
       if (/^(?:[1-9]\d?[A-Z]?|[A-Z]{1,2}\d{0,2}[A-Z]?)$/.test(group)) return group
       return refuse(
         'not-a-group',
-        `\`${shown(group)}\` is not a mode-of-action group`,
+        `\`${shown(String(value))}\` is not a mode-of-action group`,
         'the label prints it: M02, 3, 11, 45, P07, BM02',
       )
     },

@@ -29,8 +29,23 @@ export function readEntry<S extends z.ZodType<object>>(
   const plain = toPlain(source.node)
   const result = schema.safeParse(way ? asSiteMeans(schema, plain, way) : plain)
   if (result.success) return { record: placed(result.data, source), findings: [] }
-  return { record: null, findings: result.error.issues.flatMap((issue) => toFindings(issue, schema, source)) }
+  const findings = result.error.issues.flatMap((issue) => toFindings(issue, schema, source))
+  return { record: null, findings: oncePerSlip(findings) }
 }
+
+/** A key that is mistyped is one slip: what it leaves missing is not told beside it. */
+function oncePerSlip(findings: Finding[]): Finding[] {
+  const meant = findings.flatMap(({ name, help }) =>
+    name === 'unknown-key' ? (MEANT.exec(help)?.[1] ?? []) : [],
+  )
+  return findings.filter(
+    ({ name, message, help }) =>
+      name !== 'missing-key' ||
+      !meant.some((key) => message === `\`${key}\` is missing` || help.split(/[ ,]+/).includes(key)),
+  )
+}
+
+const MEANT = /^did you mean `([^`]+)`/
 
 function toFindings(issue: z.core.$ZodIssue, schema: z.ZodType, source: Source): Finding[] {
   const path = issue.path as Path
@@ -41,7 +56,7 @@ function toFindings(issue: z.core.$ZodIssue, schema: z.ZodType, source: Source):
       name: 'unknown-key',
       level: 'error',
       message: `\`${key}\` is not a key that rowbook knows here`,
-      help: nearest(key, known) ?? `known keys: ${known.join(', ')}`,
+      help: nearestKey(key, known) ?? `known keys: ${known.join(', ')}`,
     }))
   }
   const missing = path.length > 0 && !isWritten(source, path)
@@ -67,18 +82,22 @@ function toFindings(issue: z.core.$ZodIssue, schema: z.ZodType, source: Source):
       name: params?.name ?? 'wrong-type',
       level: 'error',
       message: params ? issue.message : plainMessage(issue),
-      help: params?.help ?? helpFor(schema, path),
+      help: params?.help ?? helpFor(issue, schema, path),
     },
   ]
 }
 
 /** The way out where a field's own check says none. */
-function helpFor(schema: z.ZodType, path: Path): string {
+function helpFor(issue: z.core.$ZodIssue, schema: z.ZodType, path: Path): string {
+  if (issue.code === 'invalid_type' && issue.expected === 'array')
+    return 'begin each with a dash and a space, one on a line'
   let at: z.ZodType | null | undefined = schemaAt(schema, path)
   for (; at; at = (at.def as unknown as Definition).innerType) {
     const { orWord } = (at.meta() ?? {}) as { orWord?: string }
     if (orWord) return `write \`${orWord}\`, or what was found, like \`{ powdery: { bunches: 3 } }\``
   }
+  const keys = issue.code === 'invalid_type' && issue.expected === 'object' ? knownKeys(schema, path) : []
+  if (keys.length > 0) return `write it like \`{ ${keys[0]}: ... }\`; keys: ${keys.join(', ')}`
   return 'see `rowbook schema` for what may stand here'
 }
 
@@ -94,6 +113,30 @@ function plainMessage(issue: z.core.$ZodIssue): string {
   }
   if (issue.code === 'invalid_key') return issue.issues[0]?.message ?? 'the key is not of the right form'
   return issue.message
+}
+
+/** What growers call a field, in place of its key. */
+const CALLED: Readonly<Record<string, readonly string[]>> = {
+  acid: ['ta'],
+  acidity: ['ta'],
+  active: ['actives'],
+  disease: ['for', 'against'],
+  dose: ['rate'],
+  hectares: ['area'],
+  label_dose: ['rate'],
+  people_hours: ['hours'],
+  phi: ['before_harvest'],
+  rei: ['re_entry'],
+  size: ['area'],
+  sugar: ['brix'],
+  target: ['for', 'against'],
+  volume: ['water', 'tank'],
+}
+
+/** The known key that was meant, as a question, or null where none is near. */
+function nearestKey(key: string, known: readonly string[]): string | null {
+  const called = CALLED[key.toLowerCase().replaceAll(/[ -]/g, '_')]?.find((one) => known.includes(one))
+  return called === undefined ? nearest(key, known) : `did you mean \`${called}\`?`
 }
 
 /** The nearest known word, as a question, or null where none is near. */

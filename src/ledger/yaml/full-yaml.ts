@@ -111,7 +111,7 @@ class Reader {
           entry.keyStart,
           entry.keyEnd,
           'duplicate-key',
-          `\`${entry.key}\` stands twice; the first is on line ${line}`,
+          `\`${entry.key}\` is written twice, first on line ${line}`,
           'keep one of them',
         )
       }

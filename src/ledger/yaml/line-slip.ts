@@ -105,10 +105,24 @@ function colonInBraces({ start, line }: Line): Slip | null {
   for (const found of line.matchAll(/[{,] ?([a-z_]+): (?=[^\s"'[{])/g)) {
     const from = found.index + found[0].length
     const value = line.slice(from).split(/[,{}[\]]/)[0]!
+    const next = /^(.*?)( +)([a-z_]+): /.exec(value)
+    if (next && IN_BRACES.has(next[3]!)) {
+      const at = start + from + next[1]!.length
+      const help = `write \`${found[1]}: ${next[1]}, ${next[3]}: ...\``
+      const end = at + next[2]!.length + next[3]!.length
+      return { start: at, end, message: `a comma is missing before \`${next[3]}\``, help, goesOn: false }
+    }
     if (/: /.test(value)) return colonSlip(start + from, found[1]!, value)
   }
   return null
 }
+
+/** Keys that records hold in braces, behind which a comma may be left out. */
+const IN_BRACES = new Set(
+  'product rate amount concentration for name content group against interval stages until bunches leaves shoots severity rows date block stage share brix ph ta low high rain from temperature humidity picking crate bucket juice height width on by pick_from enter_from'.split(
+    ' ',
+  ),
+)
 
 function reserved({ start, line }: Line): Slip | null {
   const found = /^ *(?:- )?([a-z_]+): (?=[@`%])/.exec(line)
@@ -136,11 +150,13 @@ function behindQuote({ start, line }: Line): Slip | null {
           .split(' #')[0]!
           .trimEnd()
   if (rest.trim() === '') return null
-  const whole = `${line.slice(from, close)}${rest}`.replaceAll(found[2]!, '')
+  // A quote between two letters is an apostrophe, and belongs to the text.
+  const isApostrophe = found[2] === "'" && /\w'\w/.test(line.slice(close - 1, close + 2))
+  const whole = `${line.slice(from, close)}${isApostrophe ? "'" : ''}${rest.replaceAll(found[2]!, '')}`
   return {
     start: start + close + 1,
     end: start + close + 1 + rest.length,
-    message: 'a text goes on behind its closing quote',
+    message: 'a text goes on after its closing quote',
     help: `put the whole text in one pair of quotes: \`${found[1]}: ${quoted(whole)}\``,
     goesOn: false,
   }

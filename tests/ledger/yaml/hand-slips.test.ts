@@ -34,6 +34,8 @@ describe('one slip gives one error', () => {
       '3:11',
       'a quote is opened here and not closed',
     ],
+    ['a missing comma', 'sulphur, rate', 'sulphur rate', '7:23', 'a comma is missing before `rate`'],
+    ['a key by a near name', 'blocks:', 'block:', '3:1', '`block` is not a key that rowbook knows here'],
     ['a colon', 'fine', 'stopped early: rain came', '9:7', 'a colon inside a note: put the note in quotes'],
     ['a missing space', 'date: 2026', 'date:2026', '1:1', 'a space is missing after `date:`'],
     ['a missing space further down', 'water: ', 'water:', '5:1', 'a space is missing after `water:`'],
@@ -64,7 +66,7 @@ describe('one slip gives one error', () => {
     ['curly quotes', 'fine', '\u201cfine: ok\u201d', '9:7', 'these are curly quotes, from a word processor'],
     ['an open bracket', '[upper]', '[upper', '3:9', 'a `[` is opened here and not closed'],
     ['open braces', 'powdery }', 'powdery', '7:5', 'a `{` is opened here and not closed'],
-    ['text behind a quote', 'fine', '"fine" today', '9:13', 'a text goes on behind its closing quote'],
+    ['text behind a quote', 'fine', '"fine" today', '9:13', 'a text goes on after its closing quote'],
     ['a sign that YAML keeps', 'fine', '@ dawn', '9:7', 'a text can not begin with `@`'],
     ['a missing colon', 'sprayer:', 'sprayer', '4:1', 'a colon is missing after `sprayer`'],
     ['no space behind a dash', '- {', '-{', '7:3', 'a space is missing after the dash'],
@@ -126,4 +128,15 @@ test('a file named by a day that its entry does not have is told', () => {
   ).toEqual([
     ['the file is named 2026-06-21, this spray is dated 2026-06-20', 'correct the date, or rename the file'],
   ])
+})
+
+test('a key is found by what growers call it, and its value is not told as missing beside it', () => {
+  const sample = (text: string) => told(`date: 2026-09-12\nblock: upper\n${text}\n`, SAMPLE)
+  const SAMPLE = 'seasons/2026/samples/2026-09-12-upper.yaml'
+  expect(sample('sugar: 19.6')).toEqual([
+    ['3:1', '`sugar` is not a key that rowbook knows here', 'did you mean `brix`?'],
+  ])
+  expect(sample('brix: 19.6, 20.1')[0]![2]).toBe('write several as a list: `[19.6, 20.1]`')
+  expect(sample('brix: 19.6 Brix')[0]![2]).toBe('write the number alone: `19.6`')
+  expect(sample("brix: 19.6\nnote: 'it's sweet")[0]![2]).toContain('`note: "it\'s sweet"`')
 })
