@@ -20,6 +20,25 @@ test.each([
 })
 
 test.each([
+  [['cover', 'powdery'], 'did you mean `rowbook cover --for powdery`?'],
+  [['undo'], 'did you mean `rowbook note --undo`?'],
+  [['ready', '--date', '2026-09-14'], 'did you mean `--as-of`?'],
+  [['window', '--brix', '20'], 'did you mean `--target brix=20`?'],
+  [['note', 'spray', '--prodct', 'a'], 'did you mean `--product`?'],
+  [['start'], 'for example `rowbook start my-vineyard`'],
+  [['import'], 'needs KIND'],
+  [['diary', '--form', 'de'], 'write one of full, eu, uk, us'],
+  [['label', 'sulphur'], 'what it takes: rowbook label --help'],
+  [['map'], 'all commands: rowbook help'],
+])('%j is refused in words of its own, with a way out', (argv, said) => {
+  const { status, stdout, stderr } = run(argv)
+  expect([status, stdout]).toEqual([2, ''])
+  expect(stderr).toMatch(/^rowbook: /)
+  expect(stderr).not.toMatch(/argument|error:/)
+  expect(stderr).toContain(said)
+})
+
+test.each([
   ['14 sept 2026', 'Mon 14 Sep'],
   ['14/9/2026', 'Mon 14 Sep'],
   ['5/6/2026', 'Fri 5 Jun'],

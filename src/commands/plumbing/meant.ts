@@ -1,3 +1,5 @@
+import { DISEASES } from '../../records/disease.ts'
+import { targetNamed } from '../../reports/note/read-label.ts'
 import { NOTE_KINDS } from './note-options.ts'
 import { RECORD_KINDS } from './record-options.ts'
 
@@ -13,28 +15,115 @@ const KINDS: Readonly<Record<string, string>> = {
 }
 
 /** Option that a bare word behind a command most likely stands for, where that isn't a block. */
-const BARE_WORD: Readonly<Record<string, string>> = { sugar: '--brix', mix: '--product', changes: '' }
+const BARE_WORD: Readonly<Record<string, string>> = {
+  sugar: '--brix',
+  mix: '--product',
+  changes: '',
+  label: '',
+  calibrate: '',
+  start: '',
+}
+
+/** Commands that stand alone elsewhere, and what they are here. */
+const ELSEWHERE: Readonly<Record<string, string>> = {
+  undo: 'rowbook note --undo',
+  amend: 'rowbook note --amend last',
+  add: 'rowbook note',
+  record: 'rowbook note',
+  init: 'rowbook start DIR',
+  new: 'rowbook start DIR',
+  status: 'rowbook today',
+  lint: 'rowbook check',
+}
+
+/** Options that a command has under another name. */
+const OPTIONS: Readonly<Record<string, string>> = {
+  'window --brix': '--target brix=20',
+  '--date': '--as-of',
+  '--day': '--as-of',
+  '--blocks': '--block',
+}
+
+/** What a command is called and takes, as far as a slip on its line needs it. */
+interface Known {
+  name: string
+  arguments: readonly { form: string; what: string }[]
+  examples: readonly (readonly [string, string])[]
+}
 
 /**
- * The command line that was most likely meant by one that could not be read, with what to say of it.
- * @param code what the parser found wrong
- * @returns null where nothing is likely
+ * What is wrong with a command line that the parser could not read, in words of the trade, and what to type.
+ * @param command the command that the line names; undefined where it names none
  */
-export function lineMeant(
-  code: string,
+export function sayUnreadLine(
+  { code, message }: { code: string; message: string },
   argv: readonly string[],
-  commands: readonly { name: string }[],
-): string | null {
-  const words = argv.filter((word) => !word.startsWith('-'))
-  const [first, second] = words
-  if (first === undefined) return null
-  const kind = [...NOTE_KINDS, ...RECORD_KINDS].find((one) => one === first) ?? KINDS[first]
-  if (code === 'commander.unknownCommand') return kind ? `rowbook note ${kind}` : null
-  if (code !== 'commander.excessArguments' || second === undefined) return null
-  const command = commands.find(({ name }) => name === first)
-  if (!command) return null
-  const option = BARE_WORD[first] ?? '--block'
+  command: Known | undefined,
+): { message: string; help: string } {
+  const [first = '', second = ''] = argv.filter((word) => !word.startsWith('-'))
+  const near = /Did you mean (?:one of )?([^?]+)\?/.exec(message)?.[1]
+  const options = `rowbook ${command?.name ?? 'help'}${command ? ' --help' : ''}`
+  switch (code) {
+    case 'commander.unknownCommand': {
+      const line = lineFor(first) ?? (near === undefined ? null : `rowbook ${near.split(',')[0]}`)
+      return {
+        message: `there is no command \`${first}\``,
+        help: line === null ? 'all commands: rowbook help' : `did you mean \`${line}\`?`,
+      }
+    }
+    case 'commander.excessArguments': {
+      const word = argv.filter((one) => !one.startsWith('-'))[(command?.arguments.length ?? 0) + 1] ?? second
+      const line = lineWith(first, word)
+      return {
+        message: `it is not clear what \`${word}\` is for`,
+        help: line === null ? `what it takes: ${options}` : `did you mean \`${line}\`?`,
+      }
+    }
+    case 'commander.missingArgument': {
+      const given = argv.filter((one) => !one.startsWith('-')).length - 1
+      const missing = command?.arguments[given] ?? command?.arguments.at(-1)
+      const [example] = command?.examples[0] ?? [options]
+      return {
+        message: `\`rowbook ${command?.name ?? first}\` needs ${missing?.form.replace(/[<>[\].]/g, '') ?? 'more'}: ${missing?.what ?? ''}`,
+        help: `for example \`${example}\``,
+      }
+    }
+    case 'commander.unknownOption': {
+      const option = /'(--?[\w-]+)/.exec(message)?.[1] ?? ''
+      const named = OPTIONS[`${command?.name} ${option}`] ?? OPTIONS[option] ?? near
+      return {
+        message: `\`rowbook ${command?.name ?? ''}\` has no option ${option}`.replace(' `', '`'),
+        help: named === undefined ? `its options: ${options}` : `did you mean \`${named}\`?`,
+      }
+    }
+    case 'commander.optionMissingArgument': {
+      const option = /'(?:-\w, )?(--[\w-]+)/.exec(message)?.[1] ?? 'an option'
+      return { message: `${option} needs a value behind it`, help: `its options: ${options}` }
+    }
+    default: {
+      const [, option, given, way] =
+        /'(--[\w-]+)[^']*' argument '([^']*)' is invalid\. (.*)$/s.exec(message) ?? []
+      return option === undefined
+        ? { message: message.replace(/^error: /, ''), help: `its options: ${options}` }
+        : {
+            message: `${option} does not take \`${given}\``,
+            help: `${way![0]!.toLowerCase()}${way!.slice(1)}`.replace(/\.$/, ''),
+          }
+    }
+  }
+}
+
+/** The line that a word in the place of a command most likely stands for. */
+function lineFor(word: string): string | null {
+  const kind = [...NOTE_KINDS, ...RECORD_KINDS].find((one) => one === word) ?? KINDS[word]
+  return kind ? `rowbook note ${kind}` : (ELSEWHERE[word] ?? null)
+}
+
+/** A command with the option that a bare word behind it most likely stands for. */
+function lineWith(command: string, word: string): string | null {
+  const disease = targetNamed(word)
+  const isDisease = command === 'cover' && (DISEASES as readonly string[]).includes(disease)
+  const option = isDisease ? '--for' : (BARE_WORD[command] ?? '--block')
   if (option === '') return null
-  const value = /\s/.test(second) ? `"${second}"` : second
-  return `rowbook ${first} ${option} ${value}`
+  return `rowbook ${command} ${option} ${/\s/.test(word) ? `"${word}"` : isDisease ? disease : word}`
 }

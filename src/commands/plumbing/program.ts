@@ -19,7 +19,7 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
     .helpOption('-h, --help', 'show help')
     .helpCommand('help [command]', 'show help for a command')
     .showSuggestionAfterError(true)
-    .configureOutput({ writeOut: env.out, writeErr: (text) => env.err(safe(text)) })
+    .configureOutput({ writeOut: env.out, outputError: () => {} })
     .configureHelp({ helpWidth: env.columns })
     .exitOverride()
   parser.helpInformation = () => renderHelp(env.columns)
@@ -41,9 +41,11 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error
     if (error.exitCode === 0) return 0
-    const { lineMeant } = await import('./meant.ts')
-    const meant = lineMeant(error.code, argv, TABLE)
-    if (meant) env.err(`(Did you mean: ${safe(meant)})\n`)
+    const { sayUnreadLine } = await import('./meant.ts')
+    const named = TABLE.find(({ name }) => name === argv.find((word) => !word.startsWith('-')))
+    const command = named && { ...(await commandOf(named.name)), name: named.name }
+    const { message, help } = sayUnreadLine(error, argv, command)
+    env.err(`rowbook: ${safe(message)}\n  ${safe(help)}\n`)
     return 2
   }
 }
@@ -111,7 +113,7 @@ function toOption({ flags, what, repeats, choices }: OptionSpec): Option {
 
 function once(value: string, before: unknown): string {
   if (before === undefined) return value
-  throw new InvalidArgumentError('It is given twice.')
+  throw new InvalidArgumentError('Give it once: it was typed twice.')
 }
 
 function chosen(value: string, before: unknown, choices: readonly string[]): string {
