@@ -40,6 +40,7 @@ const CUSTOMARY: Record<string, Own> = {
   bar: { unit: 'psi', decimals: 0 },
   'L/ha': { unit: 'gal/acre', decimals: 2 },
   'L/min': { unit: 'gal/min', decimals: 2 },
+  'L/t': { unit: 'gal/US ton', decimals: 0 },
   L: { unit: 'gal', decimals: 2 },
   mL: { unit: 'fl oz', decimals: 2 },
 }
@@ -76,7 +77,9 @@ function ownUnit(unit: string, units: Exclude<Units, 'metric'>, amount = Infinit
   if (!own) return { unit, decimals: 2, in: (value) => value }
   const country = units === 'us' ? 'US' : 'imp'
   const small = amount < (LITTLE[unit] ?? 0) ? own.unit.replace('gal', 'fl oz') : own.unit
-  const name = small.replace(/\b(fl oz|gal)\b/g, `${country} $1`) + leafWall
+  // No imperial ton is a unit of a ledger.
+  const mass = units === 'us' ? 'US ton' : '1000 lb'
+  const name = small.replace('US ton', mass).replace(/\b(fl oz|gal)\b/g, `${country} $1`) + leafWall
   return { ...own, unit: name, in: own.in ?? ((value) => convert(value, unit, name)) }
 }
 

@@ -1,4 +1,4 @@
-import { inBookUnits } from '../facts/book-units.ts'
+import { inBookUnits, inGround } from '../facts/book-units.ts'
 import type { Finding, Level } from '../ledger/read/finding.ts'
 import type { Paint } from './colours.ts'
 import { daysInWords } from './days-in-words.ts'
@@ -22,7 +22,13 @@ function renderFinding(finding: Finding, line: string | null, style: Style): str
   const head = `${wrap(place, style.columns)}${fits ? '' : '\n'}  ${levelPaint(paint, finding.level)(finding.level)}  ${paint.strong(finding.name)}`
   const year = /\b\d{4}\b/.exec(finding.file)?.[0] ?? 'any'
   const body = [daysInWords(finding.message, year), finding.help]
-    .map((part) => wrap(inBookUnits(safe(part), style.units, aboutOf(finding)), style.columns, '      '))
+    .map((part) =>
+      wrap(
+        inBookUnits(inGround(safe(part), style.units), style.units, aboutOf(finding)),
+        style.columns,
+        '      ',
+      ),
+    )
     .join('\n')
   const shown = line === null ? '' : `${excerpt(finding, line, style)}\n`
   return `${head}\n${shown}${body}\n`

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { inBookUnits, typedIn } from '../../src/facts/book-units.ts'
 import { convert } from '../../src/records/units.ts'
@@ -75,6 +76,20 @@ const wordsOf = (text: string) =>
     .replace(/<style>[\s\S]*?<\/style>/g, '')
     .replace(/<[^>]*>/g, '\n')
     .replaceAll('&lt;', '<')
+
+test('no finding of any rule keeps a metric figure', () => {
+  const told = readFileSync('tests/rules/said.txt', 'utf8')
+    .split('\n')
+    .filter((line) => line !== '' && !line.startsWith('# '))
+  expect(told.length).toBeGreaterThan(200)
+  const figure = /\d (?:°C|C|mm|kg|g|t|L|mL|ha|m2?|km|bar)(?:\/(?:ha|h|t|L|kg|s|min))?(?![\w/])/
+  for (const units of ['us', 'imperial'] as const)
+    expect(
+      told
+        .map((line) => inBookUnits(line, units, 'spray').replace(/`[^`]*`/g, ''))
+        .filter((line) => figure.test(line)),
+    ).toEqual([])
+})
 
 test('a difference of temperatures is no temperature', () => {
   expect(inBookUnits('it was 20 °C, 1.9 °C apart, within 2 to 8 °C apart', 'us')).toBe(
