@@ -50,7 +50,8 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'needs-unit': 'A number has no unit where several units are in use.',
   'wrong-unit': 'The unit measures something else than the key takes, like a mass for a volume.',
   'unknown-unit': 'rowbook does not know this unit.',
-  'ambiguous-unit': "A unit's name means different sizes in different countries, like gal.",
+  'ambiguous-unit':
+    "A unit's name means different sizes in different countries, like gal. With `units: us` or `units: uk` in vineyard.yaml it means the site's own.",
   'decimal-comma': 'A number has a comma, which could mark thousands or decimals.',
   'not-a-quantity': 'The text is not a number with a unit, or it is a range where one value is expected.',
   'bucket-not-weighed':
@@ -58,7 +59,8 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'crate-not-weighed':
     'A weight is written in crates, and vineyard.yaml does not say what a full one weighs, `harvest: { crate: 12 kg }`.',
   'not-a-price': 'A price is not a number, a currency and a mass or volume, like `4.20 EUR/kg`.',
-  'bad-date': 'The text is not a date of the calendar, or not written as year-month-day.',
+  'bad-date':
+    'The text is not a date of the calendar, or can be read in two ways: which of two numbers is the month is decided by the country of `timezone`, where that has one order.',
   'bad-time': 'The text is not a time of day, or the time ends before it starts.',
   'not-a-stage': 'The code is not on the BBCH scale of the grapevine.',
   'unknown-formulation': 'The formulation is not one of the international two-letter codes.',
