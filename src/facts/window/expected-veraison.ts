@@ -48,7 +48,8 @@ function byPastSeasons(
   ledger: Ledger,
   { block, season }: { block: string; season: number },
 ): HalfColour | null {
-  const past = new Set(ledger.samples.map((sample) => sample.season).filter((one) => one < season))
+  const entries = [...ledger.samples, ...ledger.stages].filter((entry) => entry.block === block)
+  const past = new Set(entries.map((entry) => entry.season).filter((one) => one < season))
   const days = [...past].flatMap((one) => {
     const of = { block, season: one, asOf: '9999-12-31' }
     const first = brixByDay(samplesOf(ledger, of))[0]
