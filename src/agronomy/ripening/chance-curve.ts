@@ -11,6 +11,9 @@ const STANDSTILL_WITHIN = 7
 /** From so much chance on the day of the last reading the days before it are looked at too. */
 const LOOKED_BACK = 0.05
 
+/** Between readings the parameters hardly matter: the points that bear so much of the belief say enough. Own choice, no source. */
+const MOST_OF_BELIEF = 0.9
+
 /** Mean of the block and its variance, day by day, at one point of the grid. */
 interface Course {
   share: number
@@ -64,11 +67,11 @@ export function coursesAhead({ readings, believed, prior, warmth }: Season, to: 
   return { points: ahead, length: Math.max(0, to - from) + 1, carryTo }
 }
 
-/** The block's course from the first reading to the day before the last, by all readings. */
+/** The block's course from the first reading to the day before the last, by all readings, at what bears most of the belief. */
 function coursesBehind({ readings, believed, prior, warmth }: Season): Courses {
   const from = readings[0]!.day
   const days = Array.from({ length: readings.at(-1)!.day - from }, (_, at) => warmth(from + at))
-  const points = believed.map((point) => {
+  const points = mostOf(believed).map((point) => {
     const steps: Step[] = []
     filter(readings, { point, paces: days.map((warmer) => paceOn(point.warmth, warmer)), prior, steps })
     const levels = smoothedLevels(steps).filter((_, at) => steps[at]!.kind === 'day')
@@ -79,6 +82,19 @@ function coursesBehind({ readings, believed, prior, warmth }: Season): Courses {
     }
   })
   return { points, length: days.length, carryTo: () => {} }
+}
+
+/** The points of the grid that bear most of the belief, with shares that add up to 1. */
+function mostOf(believed: readonly Believed[]): Believed[] {
+  let sum = 0
+  const most = believed
+    .toSorted((a, b) => b.share - a.share)
+    .filter(({ share }) => {
+      const isWanted = sum < MOST_OF_BELIEF
+      if (isWanted) sum += share
+      return isWanted
+    })
+  return most.map((point) => ({ ...point, share: point.share / sum }))
 }
 
 /** Chance of each day that the mean is at the target, at least as high as on the day before it. */
