@@ -33,7 +33,7 @@ export const unlikelySite: Rule = {
   about: {
     what: "Vines are not grown at this latitude; or latitude or longitude don't fit the time zone; or the copper limits contradict each other; or the harvest figures are far from usual.",
     limits:
-      'latitude 20-62, longitude within 3.5 hours of the zone, 1.9 in Europe; picking 8-200 kg/h, crate 2-500 kg, juice 400-850 L/t',
+      'latitude 20-62, longitude within 3.5 hours of the zone, 1.9 in Europe; picking 8-200 kg/h, crate 2-500 kg, bucket 2-40 kg, juice 400-850 L/t',
     source: 'common practice, no source',
     basis: 'common practice',
   },
@@ -58,13 +58,14 @@ export const unlikelySite: Rule = {
     const overYears = ['limits', 'copper', 'rolling']
     if (rolling !== undefined && years === undefined)
       slips.odd(overYears, 'a limit over years without `years`')
-    const { picking, crate, juice } = harvest ?? {}
+    const { picking, crate, bucket, juice } = harvest ?? {}
     const inSeason = { low: 0.5, high: 12, unit: 'kg/ha', what: 'copper limit for a season' }
     slips.unusual(['limits', 'copper', 'per_season'], per_season, inSeason)
     slips.unusual(overYears, rolling, { low: 2, high: 60, unit: 'kg/ha', what: 'copper limit over years' })
     slips.unusual(['limits', 'wind'], limits?.wind, { low: 2, high: 9, unit: 'm/s', what: 'wind limit' })
     slips.unusual(['harvest', 'picking'], picking, { low: 8, high: 200, unit: 'kg/h', what: 'picking rate' })
     slips.unusual(['harvest', 'crate'], crate, { low: 2, high: 500, unit: 'kg', what: 'crate' })
+    slips.unusual(['harvest', 'bucket'], bucket, { low: 2, high: 40, unit: 'kg', what: 'bucket' })
     slips.unusual(['harvest', 'juice'], juice, { low: 400, high: 850, unit: 'L/t', what: 'yield of juice' })
     return slips.found
   },

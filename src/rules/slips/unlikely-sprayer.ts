@@ -17,7 +17,7 @@ const NAME = 'unlikely-sprayer'
 export const unlikelySprayer: Rule = {
   name: NAME,
   about: {
-    what: 'Tank, flow, speed or pressure are far from those of vineyard sprayers; a nozzle is more than 10 % off the mean; the nozzles together are more than 10 % off the flow; the tank would be empty in a minute and a half, or last more than eight hours; a knapsack holds more than anybody carries; or all its sprays since it was calibrated have a quarter more water than flow and speed give, or a quarter less, as with the figures of other nozzles.',
+    what: 'Tank, flow, speed or pressure are far from those of vineyard sprayers; a nozzle is more than 10 % off the mean; the nozzles together are more than 10 % off the flow; the tank would be empty in a minute and a half, or last more than eight hours; a knapsack holds more than anybody carries; its water for a hectare does not fit its flow and speed; or all its sprays since it was calibrated have a quarter more water than flow and speed give, or a quarter less, as with the figures of other nozzles.',
     limits:
       'tank 3-4000 L, flow 0.2-120 L/min, speed 0.2-12 km/h, pressure 0.5-60 bar; nozzles 10 %; a knapsack up to 30 L; two sprays or more, and a quarter',
     source: 'nozzles: state publications quoted on Florida study pages; the rest common practice, no source',
@@ -28,6 +28,7 @@ export const unlikelySprayer: Rule = {
       const { tank, flow, speed, pressure, nozzles } = sprayer
       const slips = slipsOf(NAME, sprayer)
       againstSprays(slips, book, sprayer)
+      ofItself(slips, book, sprayer)
       const isCarried = /knapsack|backpack/i.test(`${sprayer.id} ${sprayer.name}`)
       slips.unusual(['tank'], tank, { low: 3, high: isCarried ? 30 : 4000, unit: 'L', what: 'tank' })
       const minutes = { low: 1.5, high: 480, unit: 'min', what: 'time to spray out the tank' }
@@ -55,6 +56,23 @@ function ofNozzles(slips: Slips, nozzles: readonly number[], flow: number | unde
 
 /** Share by which water and calibration may differ. */
 const OFF = 1.25
+
+/** Water for a hectare that flow and speed give in no block's rows. */
+function ofItself(
+  slips: Slips,
+  { ledger }: Book,
+  { water, flow, speed, rows_per_pass = 1 }: Named<Sprayer>,
+): void {
+  if (water === undefined || flow === undefined || speed === undefined) return
+  const rates = [...ledger.blocks.values()].map(({ row_spacing }) =>
+    volumePerHectare({ flow, speed, width: row_spacing * rows_per_pass }),
+  )
+  if (rates.length === 0 || rates.some((rate) => rate < water * OFF && rate * OFF > water)) return
+  slips.odd(
+    ['water'],
+    `${say(water, 'L/ha')}, but with ${say(flow, 'L/min')} at ${say(speed, 'km/h')} it applies ${say(median(rates)!, 'L/ha')}`,
+  )
+}
 
 /** A flow or a speed with which none of the sprays since the calibration can have been done. */
 function againstSprays(slips: Slips, book: Book, sprayer: Named<Sprayer>): void {
