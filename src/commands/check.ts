@@ -39,8 +39,8 @@ export const check: CommandBody = {
 type Wanted = (finding: Finding) => boolean
 
 /**
- * Which findings are told of: with --changed or --staged, those of files that differ from a revision.
- * @returns null where nothing of the ledger is staged; undefined where all are told of.
+ * Which findings are reported of: with --changed or --staged, those of files that differ from a revision.
+ * @returns null where nothing of the ledger is staged; undefined where all are reported of.
  */
 async function whatDiffers(call: Call): Promise<Wanted | undefined | null> {
   const staged = call.flag('staged')

@@ -2,7 +2,7 @@ import { namesOf } from '../facts/names.ts'
 import type { CommandBody } from './plumbing/command.ts'
 
 const KINDS = ['samples', 'picks'] as const
-/** A page draws the window too, which rests on more. */
+/** A page draws the window too, which is based on more. */
 const WINDOW_KINDS = [...KINDS, 'stages', 'sprays'] as const
 
 export const ripeness: CommandBody = {

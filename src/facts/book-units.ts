@@ -68,7 +68,7 @@ function longestFirst(units: Record<string, Own>): string {
 const LITTLE: Record<string, number> = { L: 1, 'L/ha': 2.5 }
 
 /**
- * The unit that a ledger has in place of one of the program, with the gallon of its country.
+ * The unit that a ledger has instead of one of the program, with the gallon of its country.
  * @param amount how much it is, where little may take a smaller unit.
  */
 function ownUnit(unit: string, units: Exclude<Units, 'metric'>, amount = Infinity): Required<Own> {

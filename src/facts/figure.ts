@@ -12,13 +12,13 @@ export const TOPICS = [
 type Topic = (typeof TOPICS)[number]
 
 /**
- * How a source is known: it was read; read where another reports it; worked out here from what it gives; recalled
+ * How a source is known: it was read; read where another reports it; calculated here from what it gives; recalled
  * and not verified; a rule of the trade without a source; or our own rule or arithmetic. Where the parts of a figure
  * are known in several ways, it is marked by the weakest of them, and the source says which part is which.
  */
 export type Basis = 'read' | 'second-hand' | 'derived' | 'memory' | 'common practice' | 'own'
 
-/** A computed figure, and what stands behind it. */
+/** A computed figure, and what supports it. */
 export interface Figure {
   /** What `explain` takes: lower-case words joined by hyphens. */
   name: string

@@ -23,7 +23,7 @@ export const dateFault = (text: string): string =>
     ? 'is not a date of the calendar'
     : `is outside the years ${FIRST_YEAR} to ${LAST_YEAR}`
 
-/** The day number of any ISO date from the year 1000 on, or null where the text is none: for dates worked out here. */
+/** The day number of any ISO date from the year 1000 on, or null where the text is none: for dates calculated here. */
 export function calendarDay(date: string): number | null {
   if (date.length !== 10 || date.charCodeAt(4) !== DASH || date.charCodeAt(7) !== DASH) return null
   const year = digits(date, 0, 4)

@@ -78,7 +78,7 @@ export function asNumber(value: unknown, refuse: Refuse): number {
   return refuse('wrong-type', `expected a plain number, not \`${shown(value)}\``, numberHelp(String(value)))
 }
 
-/** What to write in place of a text that should be a number: the number alone, or several in brackets. */
+/** What to write instead of a text that should be a number: the number alone, or several in brackets. */
 function numberHelp(text: string): string {
   const numbers = text.match(/\d+(?:\.\d+)?/g) ?? []
   const words = text.replaceAll(/\d+(?:\.\d+)?/g, '')

@@ -37,7 +37,7 @@ type Said = 'done' | 'measured' | 'planned'
  * Reads a day as people say and write it: `2026-06-23`, `today`, `yesterday`, `3 days ago`, `monday`,
  * `last monday`, `23 june`, `June 23rd, 2026`, `23/06/2026`, `23.6.`. A day without its year is the last one
  * before or on `today`. Where both numbers could be the month, `order` decides, and without one both readings
- * are told and the text is refused. Of a plan, `tomorrow`, `in 3 days` and `next sunday` are known too, a weekday is
+ * are reported and the text is refused. Of a plan, `tomorrow`, `in 3 days` and `next sunday` are known too, a weekday is
  * the coming one, and a day without its year lies
  * ahead, or not far back.
  * @param today the day of typing; null in a file, where only a day with its year can be meant

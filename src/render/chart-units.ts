@@ -4,7 +4,7 @@ import type { DayChart } from '../facts/charts/day-chart.ts'
 import { convert } from '../records/units.ts'
 import type { Style } from './style.ts'
 
-/** A chart of degree-days in the units of the book; any other chart as it is. */
+/** A chart of degree-days in the units of the ledger; any other chart as it is. */
 export function chartIn(chart: DayChart, units: Style['units']): DayChart {
   if (units === 'metric' || chart.unit !== heatUnit('metric')) return chart
   const all = (values: readonly (number | null)[]) =>
@@ -29,7 +29,7 @@ export function chartIn(chart: DayChart, units: Style['units']): DayChart {
 
 const BAR_UNITS: Readonly<Record<string, string>> = { kg: 'lb', 'kg/ha': 'lb/acre' }
 
-/** A chart of weights in the units of the book; any other chart as it is. */
+/** A chart of weights in the units of the ledger; any other chart as it is. */
 export function barsIn(chart: BarChart, units: Style['units']): BarChart {
   const own = units === 'metric' ? undefined : BAR_UNITS[chart.unit]
   if (own === undefined) return chart

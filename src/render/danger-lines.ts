@@ -17,7 +17,7 @@ export function dangerLines(all: readonly BlockDanger[], blocks: ReadonlyMap<str
   })
 }
 
-/** Blocks with the same class and the same reasons together, the gravest first. */
+/** Blocks with the same class and the same reasons together, the most serious first. */
 function groupsOf(all: readonly BlockDanger[]): BlockDanger[][] {
   const groups = new Map<string, BlockDanger[]>()
   for (const one of all) {

@@ -9,7 +9,7 @@ const NO_LINES = {
   left: '', 'left-mid': '', mid: '', 'mid-mid': '', right: '', 'right-mid': '', middle: '  ',
 } // biome-ignore format: the parts of a frame read better in few lines
 
-/** Columns of a screen, where none is told. */
+/** Columns of a screen, where none is reported. */
 const SCREEN = 80
 /** Longest word that a column is kept wide enough for, and that of text where all else has given way; the rest is cut. */
 const LONGEST_WORD = 20

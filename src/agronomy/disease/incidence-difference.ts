@@ -14,7 +14,7 @@ export interface IncidenceDifference {
 }
 
 /**
- * How far incidence changed from one walk to the next, and whether by more than chance; null where either walk
+ * How far incidence changed from one scouting round to the next, and whether by more than chance; null where either round
  * looked at nothing. Hybrid score interval for the difference of two independent shares.
  * Source: Newcombe 1998, Statistics in Medicine 17:873-890, method 10.
  */

@@ -42,7 +42,7 @@ export interface Season {
 export interface ChanceCurve {
   from: number
   length: number
-  /** The chance of a day, counted from the first; worked out as far as it is asked for. */
+  /** The chance of a day, counted from the first; calculated as far as it is asked for. */
   on: (at: number) => number
 }
 

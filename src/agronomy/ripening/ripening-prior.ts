@@ -59,7 +59,7 @@ export const SUGAR: RipeningPrior = {
   shared: 0.15,
 }
 
-/** °Brix at half colour, and its standard deviation among blocks: a vague first reading. Own choice, no source. */
+/** °Brix at 50 % veraison, and its standard deviation among blocks: a vague first reading. Own choice, no source. */
 export const VERAISON = { brix: 8.5, spread: 1.6, perDay: 0.35 }
 
 /**

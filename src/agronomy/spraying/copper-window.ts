@@ -2,7 +2,7 @@ import { exceeds } from '../statistics/exceeds.ts'
 import { requireNotNegative, requirePositive } from '../statistics/require-number.ts'
 
 export interface CopperWindow {
-  /** First and last calendar year of the window; the last is never later than the year asked for. */
+  /** First and last calendar year of the window; the last is never later than the requested year. */
   from: number
   to: number
   /** kg Cu/ha over the known years, the least that it can be where years are unknown; null where none is known. */
@@ -17,7 +17,7 @@ export interface CopperWindow {
 }
 
 /**
- * Copper metal on a block over several calendar years against a limit: the year asked for and those before it
+ * Copper metal on a block over several calendar years against a limit: the requested year and those before it
  * (trailing), or a fixed block of years. The regulation doesn't say which it means; trailing is by analogy
  * with the former organic rule.
  * @param question perYear in kg Cu/ha of the block's own area by calendar year; year; limit in kg/ha over

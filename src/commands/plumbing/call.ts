@@ -67,7 +67,7 @@ export class Call extends Options {
   async place(): Promise<Place> {
     if (this.placed) return this.placed
     const season = this.number('season', FIRST_YEAR, LAST_YEAR)
-    // What is typed wrongly is told before a ledger is looked for.
+    // What is typed wrongly is reported before a ledger is looked for.
     const asOf = await this.date('as-of')
     const [{ findLedger }, choice, { ledgerFiles }] = await Promise.all([
       import('../../ledger/read/find.ts'),
@@ -223,7 +223,7 @@ async function sourcesOf(report: string, columns: number): Promise<string> {
   return lines.length === 0 ? '' : `\nSources\n${lines.join('\n')}\n`
 }
 
-/** The same files; of each that is read, how many there were is told. */
+/** The same files; of each that is read, how many there were is reported. */
 function toldOf(files: LedgerFiles, progress: NonNullable<Env['progress']>): LedgerFiles {
   let count = 0
   const read: LedgerFiles['read'] = (file) => {

@@ -49,10 +49,10 @@ export async function importWeather(call: Call, file: string): Promise<number> {
   return call.print(reportOf(written), (result, style) => renderWeatherImport(result, style))
 }
 
-/** Most faults of an export that are told at once. */
+/** Most faults of an export that are reported at once. */
 const MOST_TOLD = 5
 
-/** @throws UsageError of what stops the import; several are told at once. */
+/** @throws UsageError of what stops the import; several are reported at once. */
 function refuse(faults: readonly Finding[]): void {
   const told = [...new Map(faults.map((one) => [one.message, one])).values()].slice(0, MOST_TOLD)
   if (told.length === 0) return

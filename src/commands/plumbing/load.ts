@@ -39,7 +39,7 @@ const HELP: ReadonlySet<string> = new Set(['--help', '-h', 'help'])
 /** Their scripts are written when the program is built, since shells ask for them each time that they start. */
 const SHELLS: ReadonlySet<string> = new Set(['bash', 'zsh', 'fish'])
 
-/** What asks for no ledger is told without the rest of the program, which takes longer to load than to answer. */
+/** What asks for no ledger is reported without the rest of the program, which takes longer to load than to answer. */
 async function tell(answer: (columns: number) => string): Promise<number> {
   const { env, flush } = nodeEnv('.')
   env.out(answer(env.columns))

@@ -77,7 +77,7 @@ function pairsOf(call: Call, option: string, fault: string): Record<string, stri
   return Object.fromEntries(pairs)
 }
 
-/** Most findings of a weather file that are told beside a report. */
+/** Most findings of a weather file that are reported beside a report. */
 const MOST_TOLD = 5
 
 async function tellFindings(call: Call, { findings }: WeatherFile): Promise<void> {

@@ -81,7 +81,7 @@ async function resumed(call: Call, { old, path }: Chosen, changed: TypedFields):
   return line === null ? '' : `To go on where you left:\n${wrapCommand(line, call.env.columns)}\n`
 }
 
-/** What was answered is told with what is wrong in it. */
+/** What was answered is reported with what is wrong in it. */
 const losingNothing = (resume: string) => (error: unknown) => {
   if (!(error instanceof UsageError) || resume === '') throw error
   throw new UsageError(error.message, `${error.help}\n${resume.trimEnd()}`)

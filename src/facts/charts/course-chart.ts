@@ -20,7 +20,7 @@ export interface CoursePanel {
   limitName?: string | undefined
   /** What was fitted to the points, or is foreseen, with its spread. */
   trend?: { name: string; points: CoursePoint[] } | undefined
-  /** What is worked out for every day, from 0 to 100 %, drawn as a line. */
+  /** What is calculated for every day, from 0 to 100 %, drawn as a line. */
   curve?: CoursePoint[] | undefined
   /** A straight course through the points, by its ends. */
   line?: { from: { date: IsoDate; value: number }; to: { date: IsoDate; value: number } } | undefined

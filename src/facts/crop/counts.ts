@@ -3,7 +3,7 @@ import { meanInterval } from '../../agronomy/statistics/mean.ts'
 import type { CropEntry, Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 
-/** What a count of a block, or of a part of it, rests on. */
+/** What a count of a block, or of a part of it, is based on. */
 export interface Counts {
   /** Name of the part; null for the block as a whole. */
   part: string | null

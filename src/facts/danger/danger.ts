@@ -16,7 +16,7 @@ type Units = ReportInput['ledger']['vineyard']['units']
 
 type DangerLevel = 'low' | 'moderate' | 'high' | 'unknown'
 
-/** How likely and how grave a disease is in a block on a day, and why. */
+/** How likely and how serious a disease is in a block on a day, and why. */
 export interface Danger {
   level: DangerLevel
   /** The weightiest first. */
@@ -33,7 +33,7 @@ interface Judged extends Danger {
   critical: Tissue['critical']
   /** What was seen in the block and weighs. */
   finds: Find[]
-  /** Whether what was seen asks for action: over the threshold, or any find in the critical period. */
+  /** Whether what was seen needs action: over the threshold, or any find in the critical period. */
   act: boolean
 }
 
@@ -158,7 +158,7 @@ function join(parts: Parts): Judged {
   return {
     ...facts,
     level,
-    // Of many days that are compared, the reasons of the gravest are told.
+    // Of many days that are compared, the reasons of the most serious are reported.
     get reasons() {
       return reasonsOf(parts)
     },
@@ -193,7 +193,7 @@ function shifted(rank: Rank, { prone, tissue }: Parts): Rank {
   return Math.min(most, rank + 1) as Rank
 }
 
-/** By what was seen in the block: high where it asks for action or oil spots had a night to infect, else moderate. */
+/** By what was seen in the block: high where it needs action or oil spots had a night to infect, else moderate. */
 function seenRank({ disease, finds, weather, date, tissue }: Parts, act: boolean): Rank {
   if (finds.length === 0) return 0
   if (act) return 3

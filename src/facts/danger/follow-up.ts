@@ -13,7 +13,7 @@ export interface FollowUp {
   disease: Disease
   /** The newest row, found or not. */
   newest: Find
-  /** Whether it asks for action: over the threshold, or any find in the critical period. */
+  /** Whether it needs action: over the threshold, or any find in the critical period. */
   act: boolean
   /** Sprays against it on the day of the round or later. */
   treated: { date: IsoDate; product: string; rows: { from: number; to: number } | null }[]
@@ -44,7 +44,7 @@ const INCUBATION: Readonly<Partial<Record<Disease, readonly [number, number]>>> 
   'black-rot': [8, 25],
 }
 
-/** The follow-up of every disease and organ looked for this season, in the blocks asked for. */
+/** The follow-up of every disease and organ looked for this season, in the requested blocks. */
 export function followUps(input: ReportInput, judge: DangerJudge): FollowUp[] {
   const rows = seenRows(input)
   return input.blocks.flatMap(({ id }) =>

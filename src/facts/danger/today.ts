@@ -11,7 +11,7 @@ export interface BlockDanger {
   danger: Danger
 }
 
-/** The judgement of every disease in the blocks asked for, on a day; `site` where the pressure on it is known already. */
+/** The judgement of every disease in the requested blocks, on a day; `site` where the pressure on it is known already. */
 export function dangersOn(input: ReportInput, date: IsoDate, site?: PressureCourse): BlockDanger[] {
   const judge = dangerJudge(input, site)
   return judge.diseases.flatMap((disease) =>

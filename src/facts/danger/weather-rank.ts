@@ -82,7 +82,7 @@ function withDaily(disease: Disease, found: WeatherRank, days: readonly Pressure
 /** Hours of wetness from which young shoots may be infected by phomopsis. Common practice, no source. */
 const WET_SHOOTS = 10
 
-/** Wet spells on young shoots: moderate from ten hours on, else unknown, since no model stands behind it. */
+/** Wet spells on young shoots: moderate from ten hours on, else unknown, since no model supports it. */
 function phomopsis(days: readonly PressureDay[]): WeatherRank {
   const wet = days.filter(({ botrytis }) => (botrytis.wetHours ?? 0) >= WET_SHOOTS)
   const last = wet.at(-1)

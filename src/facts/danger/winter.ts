@@ -7,7 +7,7 @@ import type { ReportInput } from '../report.ts'
 import { weatherInShort } from '../weather/in-short.ts'
 import { lastYears } from './finds.ts'
 
-/** Days from the beginning of growth in which what wintered is told as a reason. Our own choice. */
+/** Days from the beginning of growth in which what wintered is reported as a reason. Our own choice. */
 const EARLY_DAYS = 120
 
 /**

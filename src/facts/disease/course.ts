@@ -50,7 +50,7 @@ export function pressureCourse(
   }
 }
 
-/** The pressure on the whole site from the first day of growth to the day asked for, whatever blocks a report is of. */
+/** The pressure on the whole site from the first day of growth to the requested day, whatever blocks a report is of. */
 export function sitePressure({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>): PressureCourse {
   const { from, to } = growingSpan(ledger.vineyard, season)
   const input = { ledger, season, asOf, blocks: [...ledger.blocks.values()] }

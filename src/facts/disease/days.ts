@@ -65,7 +65,7 @@ export interface PressureDay {
 export interface PressureSite {
   starts: Starts
   variant: DownyPrimaryVariant
-  /** Limits in place of the variant's own: mm of rain, °C. */
+  /** Limits instead of the variant's own: mm of rain, °C. */
   limits?: { rain?: number | undefined; temperature?: number | undefined } | undefined
   /** Degrees; null where it isn't known, and no night is judged. */
   latitude: number | null

@@ -7,15 +7,15 @@ import type { ReportInput } from '../report.ts'
 
 /** From when on each model is asked, and by what that was decided. */
 export interface Starts {
-  /** What is known of the growth of each block asked for. */
+  /** What is known of the growth of each requested block. */
   growths: ReadonlyMap<string, Growth>
   /** Day number from which the powdery index runs; null for every day of a file. */
   budbreak: number | null
   /** Day number on which budbreak was noted, from which the index runs anew; null where it wasn't. */
   restart: number | null
-  /** Whether no block asked for has shoots of 10 cm on a day, by what was noted up to it. */
+  /** Whether no requested block has shoots of 10 cm on a day, by what was noted up to it. */
   shortShoots: (day: number) => boolean
-  /** Whether no block asked for has begun to flower on a day, by what was noted up to it. */
+  /** Whether no requested block has begun to flower on a day, by what was noted up to it. */
   beforeFlowering: (day: number) => boolean
   why: { budbreak: string; shoots: string; flowering: string }
 }
@@ -30,7 +30,7 @@ const FLOWERING = 61
 const FIRST_CAPS = 5
 
 /**
- * The starts by the growth stages noted for the blocks asked for. A stage says that the vines had reached it by then:
+ * The starts by the growth stages noted for the requested blocks. A stage says that the vines had reached it by then:
  * it never makes a season begin on the day of the first note.
  */
 export function startsOf(input: ReportInput): Starts {

@@ -12,7 +12,7 @@ const LOOK = 'Scout: look at 100 bunches, and note what you find.'
 
 /**
  * Whether the bunches are sound: the last scouting round that looked at bunches is recent, and what it found is within
- * the limits. What is on the leaves is told beside and decides nothing: leaves are not picked.
+ * the limits. What is on the leaves is reported beside and decides nothing: leaves are not picked.
  */
 export function diseaseGate(asked: Asked): Gate {
   const { asOf } = asked

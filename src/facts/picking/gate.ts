@@ -16,7 +16,7 @@ export const isOpen = ({ state }: { state: GateState }) => state === 'pass' || s
 export interface Gate {
   gate: GateName
   state: GateState
-  /** What it rests on, or what is missing. */
+  /** What it is based on, or what is missing. */
   detail: string
   /** What it comes down to, for a table. */
   short: string

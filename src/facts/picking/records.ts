@@ -21,7 +21,7 @@ export function recordsGate(asked: Asked, errors: readonly Finding[]): Gate {
   }
 }
 
-/** The errors that lie within the records that this block rests on. */
+/** The errors that lie within the records that this block is based on. */
 export function ownErrors({ ledger, block, season, asOf }: Asked, errors: readonly Finding[]): Finding[] {
   if (errors.length === 0) return []
   const files = new Set(errors.map(({ file }) => file))

@@ -12,7 +12,7 @@ const UNSPRAYED = /^(?:not sprayed|no spray(?:s|ing)?|unsprayed)\b/i
 const NO_SPRAY =
   'no spray of this block is recorded this season; if there was none, record work with the job `not sprayed`'
 
-/** Whether the days before harvest of everything sprayed are over. */
+/** Whether the pre-harvest intervals of everything sprayed are over. */
 export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom } {
   const legal = legalFrom(asked.ledger, spraysOf(asked.ledger, { ...asked, block: asked.block.id }))
   const gate = (rest: Omit<Gate, 'gate'>): { gate: Gate; legal: LegalFrom } => ({

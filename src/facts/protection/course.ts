@@ -31,7 +31,7 @@ export interface BlockCovers {
   covers: DiseaseCover[]
 }
 
-/** The cover of each block against every disease that is judged here, the one asked for first; `judge` where a report has it. */
+/** The protection of each block against every disease that is judged here, the one asked for first; `judge` where a report has it. */
 export function coversOf(
   input: ReportInput,
   { first = 'powdery', judge = dangerJudge(input) }: { first?: Disease; judge?: DangerJudge } = {},

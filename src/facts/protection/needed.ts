@@ -6,7 +6,7 @@ interface NeededSpan {
   from: IsoDate
   /** Last day so far; the day before `from` where none was. */
   to: IsoDate
-  /** What the last day rests on. */
+  /** What the last day is based on. */
   why: string
 }
 

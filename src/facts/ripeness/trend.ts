@@ -17,7 +17,7 @@ export interface Rate {
   perDay: number | null
   perDayLow: number | null
   perDayHigh: number | null
-  /** Sampling days that it rests on. */
+  /** Sampling days that it is based on. */
   n: number
   why: string | null
   /** The line over the days used, with the 95 % interval of its mean; empty where there is none. */

@@ -24,14 +24,14 @@ export interface DoseLimit {
   unit: string
   /** Path of the limit in the product's record. */
   path: (string | number)[]
-  /** The label's least water in L/ha, where a concentration was worked out from a dose for ground area. */
+  /** The label's least water in L/ha, where a concentration was calculated from a dose for ground area. */
   inWater?: number
 }
 
 /** By product and targets: in a ledger of many sprays, a fifth of the time and of the memory of `check`. */
 const limits = new WeakMap<Product, Map<string, readonly DoseLimit[]>>()
 
-/** Every limit of dose of the label for what a spray was against, worked out once for a product. */
+/** Every limit of dose of the label for what a spray was against, calculated once for a product. */
 export function limitsFor(product: Product, targets: readonly string[] | undefined): readonly DoseLimit[] {
   const known = limits.get(product) ?? new Map<string, readonly DoseLimit[]>()
   limits.set(product, known)
@@ -109,7 +109,7 @@ export function daysBeforeHarvest(product: Product, targets: readonly string[] |
   return known.length === 0 ? null : highest(known)
 }
 
-/** Path of the days before harvest that decide, for a mention. */
+/** Path of the pre-harvest intervals that decide, for a mention. */
 export function daysBeforeHarvestPath(
   product: Product,
   targets: readonly string[] | undefined,

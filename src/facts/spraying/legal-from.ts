@@ -14,7 +14,7 @@ export interface LegalFrom {
   calendar: IsoDate | null
   /** The product that decides, its name, its days (null: the label gives none), the day it was sprayed, and who cleared it. */
   by: { product: string; name: string; days: number | null; sprayed: IsoDate; cleared?: Clearance } | null
-  /** Products sprayed whose record gives no days before harvest. */
+  /** Products sprayed whose record gives no pre-harvest interval. */
   unknown: string[]
   /** What was over the label and not cleared: no date holds until an adviser or the authority has named one. */
   overLabel: OverLabel[]
@@ -29,7 +29,7 @@ export function spraysOf(ledger: Ledger, of: { block: string; season: number; as
   )
 }
 
-/** When the days before harvest of every product sprayed are over. */
+/** When the pre-harvest intervals of every product sprayed are over. */
 export function legalFrom(ledger: Ledger, sprays: readonly SprayEntry[]): LegalFrom {
   const waits = sprays.flatMap((spray) =>
     spray.products.map((part) => {
@@ -72,6 +72,6 @@ function byOf({ product, name, days, sprayed, cleared }: NonNullable<LegalFrom['
   return cleared ? { product, name, days, sprayed, cleared } : { product, name, days, sprayed }
 }
 
-/** `Sulphur 80, sprayed Sun 14 Jun, 21 days`; where it was cleared, by whom in place of the days. */
+/** `Sulphur 80, sprayed Sun 14 Jun, 21 days`; where it was cleared, by whom instead of the days. */
 export const sayWait = ({ name, days, sprayed, cleared }: NonNullable<LegalFrom['by']>): string =>
   `${name}, sprayed ${spokenDate(sprayed)}, ${cleared ? sayCleared(cleared) : `PHI ${days} days`}`

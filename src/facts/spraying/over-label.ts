@@ -11,7 +11,7 @@ import { type DoseLimit, impliedLimits, inFormOf, limitsFor } from './label.ts'
 import { type Applied, countOver, runningSums, totalOver, withinInterval } from './season-limits.ts'
 import { stagesOutside } from './stage-limit.ts'
 
-/** What a grower is told where a spray was over the label: its waiting times were set for the label's dose. */
+/** What a grower is reported where a spray was over the label: its waiting times were set for the label's dose. */
 export const OVER_LABEL =
   'over the label: do not pick or re-enter until your adviser or the authority has told you'
 

@@ -24,7 +24,7 @@ export interface ReEntryEnd {
   by: string
   /** Hours that its label names; null where it says `until dry`. */
   hours: number | null
-  /** The clearance that decides in place of the label, after a spray that was over it. */
+  /** The clearance that decides instead of the label, after a spray that was over it. */
   cleared?: Clearance
 }
 

@@ -27,7 +27,7 @@ export function daysByHand(ledger: Ledger, season: number): DayByHand[] {
 }
 
 /**
- * A station's days with what it lacks filled from readings by hand; what neither has stays unknown. The two are told
+ * A station's days with what it lacks filled from readings by hand; what neither has stays unknown. The two are reported
  * apart by `byHand`.
  */
 export function filledByHand(

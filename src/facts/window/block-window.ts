@@ -48,7 +48,7 @@ export interface BlockWindow {
   today: number | null
   /** Brix a day at present. */
   rate: number | null
-  /** What the answer rests on. */
+  /** What the answer is based on. */
   uses: Use[]
   /** Earlier seasons that it was learned from: of the block, else of its variety. */
   learnedFrom: number[]
@@ -58,7 +58,7 @@ export interface BlockWindow {
   ph: AcidWindow | null
   /** Why there is no window. */
   why: string | null
-  /** From when the days before harvest allow picking, by the cautious reading; null where no spray names any. */
+  /** From when the pre-harvest intervals allow picking, by the cautious reading; null where no spray names any. */
   legalFrom: IsoDate | null
   /** The same, counting the day of spraying as day 0. */
   legalFromCalendar: IsoDate | null
@@ -67,7 +67,7 @@ export interface BlockWindow {
   conflicts: string[]
   /** Mean Brix of the last sampling day, and what the temperature correction of its readings leaves open. */
   lastSample: { date: IsoDate; brix: number; open: string | null } | null
-  /** Half colour, where it was noted. */
+  /** 50 % veraison, where it was noted. */
   veraison: IsoDate | null
   picked: IsoDate | null
   /** Brix added to the samples for what the press has read above the field; null where not asked for. */
@@ -86,7 +86,7 @@ function lastSampleOf(samples: readonly BlockSample[]): BlockWindow['lastSample'
 
 /**
  * The window of one block, from what was known on the day that it is looked at. Dates, acid, pH and the next sample are
- * worked out where they are asked for, since most reports want a date or two.
+ * calculated where they are asked for, since most reports want a date or two.
  */
 export function windowOf(
   block: Named<Block>,

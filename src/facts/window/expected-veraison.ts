@@ -16,7 +16,7 @@ const DAYS_A_YEAR = 365.2425
 const NORMAL_90 = normalQuantile(0.95)
 
 /**
- * Half colour where neither it nor a sample was noted: by flowering noted this season, else by when past seasons of the block
+ * 50 % veraison where neither it nor a sample was noted: by flowering noted this season, else by when past seasons of the block
  * had come so far, else by when vines bloom by heat sum or calendar. Vague, and no spray or pick may hang on it.
  */
 export function expectedColour(input: Omit<ReportInput, 'blocks'>, block: string): HalfColour {
@@ -43,7 +43,7 @@ export function afterBloom({ earliest, latest }: DaySpan): Omit<HalfColour, 'by'
   return { day, within }
 }
 
-/** The mean of past days of half colour, as noted, else as the first sample puts it. */
+/** The mean of past days of 50 % veraison, as noted, else as the first sample puts it. */
 function byPastSeasons(
   ledger: Ledger,
   { block, season }: { block: string; season: number },

@@ -6,11 +6,11 @@ import { earliestPick } from '../spraying/spray-end.ts'
 /** Products are set against a window that opens within so many days. Our own choice. */
 const SPRAYS_AHEAD = 60
 
-/** Ids of products, by whether a spray of today leaves their days before harvest whole when a window opens. */
+/** Ids of products, by whether a spray of today leaves their pre-harvest interval whole when a window opens. */
 export interface LastSprays {
   inTime: string[]
   tooLate: string[]
-  /** Those whose days before harvest the ledger doesn't give. */
+  /** Those whose pre-harvest interval the ledger doesn't give. */
   unknown: string[]
 }
 

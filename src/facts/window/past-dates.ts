@@ -6,7 +6,7 @@ import { halfColourOf } from './veraison.ts'
 /** How one earlier season of a block went. */
 export interface PastDates {
   season: number
-  /** Half colour; null where it was not noted. */
+  /** 50 % veraison; null where it was not noted. */
   veraison: IsoDate | null
   /** Day on which samples and press passed the target, read off with hindsight; null where they never did. */
   reached: IsoDate | null

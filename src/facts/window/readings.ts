@@ -6,7 +6,7 @@ import { dayOf } from '../../records/date.ts'
 import type { BlockSample } from '../ripeness/samples.ts'
 import type { HalfColour } from './veraison.ts'
 
-/** Samples from which on the course is theirs, and half colour says nothing more. Own choice, no source. */
+/** Samples from which on the course is theirs, and 50 % veraison says nothing more. Own choice, no source. */
 const ENOUGH_SAMPLES = 2
 /** °Brix below which not all berries ripen yet, so that the rise of their mean says little of the rate to come. Own choice, no source. */
 const UNDER_WAY = 10
@@ -18,7 +18,7 @@ export function berriesOf({ entry, facts }: BlockSample): number | undefined {
 }
 
 /**
- * The sugar of a season as readings of the block's mean, in order of days: its samples, and half colour where they are few;
+ * The sugar of a season as readings of the block's mean, in order of days: its samples, and 50 % veraison where they are few;
  * from the last one on that was taken before ripening was well under way.
  */
 export function sugarReadings(
@@ -42,7 +42,7 @@ export function sugarReadings(
   )
 }
 
-/** Half colour as a vague reading of sugar. */
+/** 50 % veraison as a vague reading of sugar. */
 export function colourReading({ day, within }: HalfColour): Reading {
   const variance = VERAISON.spread ** 2 + ((VERAISON.perDay * within) / NORMAL_90) ** 2
   return { day: Math.round(day), value: VERAISON.brix, variance, sampled: false }

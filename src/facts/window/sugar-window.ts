@@ -10,7 +10,7 @@ import { believe, type Reading } from '../../agronomy/ripening/ripening-model.ts
 import type { RipeningPrior } from '../../agronomy/ripening/ripening-prior.ts'
 import type { Warmth } from '../../agronomy/ripening/warmth.ts'
 
-/** Days after the day of looking for which a chance is told. Own choice, no source. */
+/** Days after the day of looking for which a chance is reported. Own choice, no source. */
 export const HORIZON = 60
 /** Days from one sample to the next at least, and from today to the next at most. Own choice, no source. */
 const NEXT = { least: 3, most: 7 }
@@ -21,7 +21,7 @@ export const REACHED = 0.95
 
 /**
  * When sugar reaches a target, as day numbers: 5, 50 and 95 % of the chance; null where that comes after the horizon. Each
- * is worked out where it is asked for, since most reports want one of them.
+ * is calculated where it is asked for, since most reports want one of them.
  */
 export interface SugarWindow {
   curve: ChanceCurve

@@ -13,7 +13,7 @@ export interface HalfColour {
   by: 'veraison' | 'flowering' | 'past-dates' | 'usual-bloom'
 }
 
-/** Half colour of a block in a season, from the note nearest to it; null where there is none. */
+/** 50 % veraison of a block in a season, from the note nearest to it; null where there is none. */
 export function halfColourOf(
   ledger: Ledger,
   { block, season, asOf }: { block: string; season: number; asOf: IsoDate },

@@ -206,7 +206,7 @@ function asHow({ columns, mapping, mark, shape, how }: Recognising): Pick<Recogn
   const keys = ['time', 'date', ...MEASURED] as const
   const found = keys.flatMap((key) => (at(key) ? [[key, at(key)!.name] as const] : []))
   const units = MEASURED.flatMap((key) => (at(key)?.unit ? [[key, at(key)!.unit!] as const] : []))
-  // What was typed stays, so that a slip in it is told.
+  // What was typed stays, so that a slip in it is reported.
   const typed = Object.entries(how?.columns ?? {}).filter(([, name]) => name !== NONE)
   return {
     how: {

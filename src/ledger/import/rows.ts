@@ -23,7 +23,7 @@ interface Job {
   ledger: Ledger
 }
 
-/** Reads a spreadsheet's rows into entries; every cell that isn't understood is told by its line and column. */
+/** Reads a spreadsheet's rows into entries; every cell that isn't understood is reported by its line and column. */
 export function readRows(job: Job): { entries: ImportedEntry[]; findings: Finding[]; unused: string[] } {
   const { at, mapping } = job
   const first = /[^\r\n]*/.exec(at.text.replace(/^\s*\n/, ''))![0]

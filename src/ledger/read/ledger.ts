@@ -44,7 +44,7 @@ export interface Ledger extends SeasonRecords {
   files: number
 }
 
-/** Which seasons to read of each kind of record: the seasons asked for, or all up to the last of them. */
+/** Which seasons to read of each kind of record: the requested seasons, or all up to the last of them. */
 export interface Need {
   seasons: readonly number[] | 'all'
   kinds?: readonly SeasonKind[]

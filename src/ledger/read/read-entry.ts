@@ -115,7 +115,7 @@ function plainMessage(issue: z.core.$ZodIssue): string {
   return issue.message
 }
 
-/** What growers call a field, in place of its key. */
+/** What growers call a field, instead of its key. */
 const CALLED: Readonly<Record<string, readonly string[]>> = {
   acid: ['ta'],
   acidity: ['ta'],

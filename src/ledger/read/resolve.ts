@@ -8,7 +8,7 @@ import { type Path, type Placed, placeOf } from './source.ts'
 
 /**
  * Checks that every id that a record names has its file. A file that is there but broken counts as present:
- * its own findings say what is wrong, and one mistake is told once.
+ * its own findings say what is wrong, and one mistake is reported once.
  */
 export function resolveReferences(
   ledger: Ledger,

@@ -15,7 +15,7 @@ export interface StationDay {
 }
 
 /**
- * The rows of a file with one row a day. A second row of a day, and ends that are exchanged, are told.
+ * The rows of a file with one row a day. A second row of a day, and ends that are exchanged, are reported.
  * @param order positions of the rows in order of time
  */
 export function daysOfRows(

@@ -15,7 +15,7 @@ export interface StationHours {
  * Puts a station's rows into hours of the local clock. Rows within one hour are put together: temperature,
  * humidity and wind as means of at least three quarters of the readings that an hour has, rain and wetness as sums
  * of all of them; less leaves the hour unknown.
- * An hour that the clock has twice is kept twice; any other second row for an hour is told and left out.
+ * An hour that the clock has twice is kept twice; any other second row for an hour is reported and left out.
  * @param order positions of the rows in order of time
  */
 export function hoursOf(

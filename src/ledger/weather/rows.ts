@@ -41,13 +41,13 @@ interface Reading {
   utc?: boolean | undefined
   /** The time of a row, where it isn't as it stands in the columns of the time. */
   timeOf?: ((cells: readonly string[]) => string) | undefined
-  /** A cell as a plain number, where a unit stands behind it. */
+  /** A cell as a plain number, where a unit supports it. */
   numberOf?: ((cell: string, column: number) => string) | undefined
   /** Whether its rain is a running total, which may come to any height. */
   isCounted?: boolean | undefined
 }
 
-/** Reads the rows of a weather file in the order in which they stand; what can't be read is told and unknown. */
+/** Reads the rows of a weather file in the order in which they stand; what can't be read is reported and unknown. */
 export function readRows(
   text: string,
   options: Reading,

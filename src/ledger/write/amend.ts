@@ -5,7 +5,7 @@ import { whileLocked } from './lock.ts'
 import { makeFolder, replaceFile } from './write.ts'
 
 /**
- * Writes a new text in place of a file's old one, in one step, after a copy of the old one is kept.
+ * Writes a new text instead of a file's old one, in one step, after a copy of the old one is kept.
  * @returns the copy, relative to the ledger
  * @throws WriteFailed where the file is no longer as it was seen, or the disk refuses; it then stands as it was
  */

@@ -38,7 +38,7 @@ const HEAD_BYTES = 4096
 const RECORDS = new Set(['blocks', 'varieties', 'products', 'sprayers', 'seasons'])
 
 /**
- * Writes a file that rowbook makes anew each time, like a page or a calendar: whole or not at all, in place of an
+ * Writes a file that rowbook makes anew each time, like a page or a calendar: whole or not at all, instead of an
  * older one of its own, never through a link, never among the records of a ledger, and over somebody's file only
  * where that is asked for.
  * @throws NotWritten, and then nothing was changed.

@@ -65,7 +65,7 @@ interface Replacing {
 }
 
 /**
- * Writes a file that the program owns, like a schema, or adds to, like weather, in place of one that stands there.
+ * Writes a file that the program owns, like a schema, or adds to, like weather, instead of one that stands there.
  * @param file relative to `root`, with forward slashes.
  * @throws WriteFailed as above, and where another program changed the file meanwhile; it then stands as it was.
  */

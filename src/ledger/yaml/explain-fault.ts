@@ -5,7 +5,7 @@ import { indentSlip, lineAt, lineSlip, openBracket, type Slip } from './line-sli
 /** A fault of a file as its finding tells it, at the place where it is mended. */
 type Explained = Slip & { name: string }
 
-/** Faults of one file that are told; behind the first, most follow from it. */
+/** Faults of one file that are reported; behind the first, most follow from it. */
 const MOST_TOLD = 5
 /** Faults of one file that are looked at: a file can be made of nothing but faults. */
 const MOST_LOOKED_AT = 50

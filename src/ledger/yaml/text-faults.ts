@@ -90,7 +90,7 @@ const UNUSED: Record<'alias' | 'anchor' | 'tag', readonly [string, string, strin
   anchor: ['alias', 'anchors are not used here: `&` begins one', QUOTES],
   tag: ['tag', 'tags are not used here: `!` begins one', QUOTES],
 }
-/** Faults of one kind that are told; a file can hold hundreds of thousands. */
+/** Faults of one kind that are reported; a file can hold hundreds of thousands. */
 const MOST_TOLD = 5
 /** Words and marks of a file: far more than a season has, and few enough to be parsed within seconds. */
 const MOST_PIECES = 400_000

@@ -128,7 +128,7 @@ function correctionText(entry: Correction, style: Style): string {
   return [head, ...lines, ...(entry.late ? [lateText(entry, style)] : [])].join('\n')
 }
 
-/** The name of an item is told by its other fields already. */
+/** The name of an item is reported by its other fields already. */
 const isTold = ({ field }: FieldChange) => !/^products\..+\.product$/.test(field)
 
 function fieldText({ field, from, to }: FieldChange): string {

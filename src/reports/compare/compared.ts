@@ -49,7 +49,7 @@ const SPANS = [
   [81, 89, 'from veraison'],
 ] as const
 
-/** All figures of one season, up to a day, for the blocks asked for and for the vineyard. */
+/** All figures of one season, up to a day, for the requested blocks and for the vineyard. */
 export function seasonFigures(input: ReportInput): SeasonFigures {
   const { ledger, season, asOf, blocks } = input
   const { first } = seasonSpan(ledger.vineyard, season)

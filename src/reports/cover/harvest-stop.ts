@@ -6,7 +6,7 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
 
-/** What the days before harvest leave of a block's next spray. */
+/** What the pre-harvest intervals leave of a block's next spray. */
 export interface HarvestStop {
   /** First day on which picking may begin: of the window, of the sprays made, or today, the latest; null where unknown. */
   picking: IsoDate | null

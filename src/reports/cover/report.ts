@@ -13,7 +13,7 @@ import { type HarvestStop, harvestStop, type PickingWindow } from './harvest-sto
 
 /** The cover against a disease, and what it leaves of the next spray. */
 export interface DiseaseCover extends Followed {
-  /** The next spray against the days before harvest; null where none is needed, or no windows were given. */
+  /** The next spray against the pre-harvest intervals; null where none is needed, or no windows were given. */
   harvestStop: HarvestStop | null
 }
 
@@ -88,7 +88,7 @@ export function cover(
   )
 }
 
-/** Where a spray is due, what the days before harvest leave of it. */
+/** Where a spray is due, what the pre-harvest intervals leave of it. */
 function stopOf(
   { disease, days }: Followed,
   { ledger, asOf }: ReportInput,

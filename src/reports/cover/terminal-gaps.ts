@@ -9,7 +9,7 @@ import type { BlockCover, CoverData } from './report.ts'
 
 /** Gaps that are shown before the rest is counted. */
 const MOST_SHOWN = 8
-/** Gaps of which the reasons are told. */
+/** Gaps of which the reasons are reported. */
 const MOST_EXPLAINED = 3
 
 /** A gap with the blocks that had the very same. */
@@ -18,7 +18,7 @@ interface SharedGap {
   blocks: BlockCover[]
 }
 
-/** The gaps on days of moderate, high or unknown danger, the gravest first, then the longest; those of several blocks as one. */
+/** The gaps on days of moderate, high or unknown danger, the most serious first, then the longest; those of several blocks as one. */
 export function gapsUnderPressure({ blocks }: Pick<CoverData, 'blocks'>): SharedGap[] {
   const shared = new Map<string, SharedGap>()
   for (const block of blocks)

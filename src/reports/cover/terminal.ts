@@ -85,7 +85,7 @@ const partsNow = ({ days, sprays }: DiseaseCover): string => listed(partsOn(days
 const isWhole = ({ rows, share }: DiseaseCover['sprays'][number]) =>
   rows === null && share !== null && share >= WHOLE
 
-/** The spray that today's state rests on: the one that ends it where the whole is protected, else the newest. */
+/** The spray that today's state is based on: the one that ends it where the whole is protected, else the newest. */
 function decidingSpray({ days, sprays }: DiseaseCover): DiseaseCover['sprays'][number] | undefined {
   const day = days.at(-1)
   if (!day?.covered || day.daysLeft === null) return sprays.at(-1)

@@ -15,7 +15,7 @@ import { type EstimateRecord, type Learned, learned, pastEstimates } from './pas
 export interface CropOptions {
   /** Wanted half-width of the 95 % interval as a share of the crop, 0 to 1. */
   error?: number | undefined
-  /** Yield to thin to, kg/ha, in place of the block's target. */
+  /** Yield to thin to, kg/ha, instead of the block's target. */
   thinTo?: number | undefined
   /** Multiplies the estimates by what past ones teach, where two seasons or more teach it. */
   learned?: boolean | undefined

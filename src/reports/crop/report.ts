@@ -17,7 +17,7 @@ export interface CropData {
   charts: { crop: BarChart }
 }
 
-/** The crop of each block with its interval, what it rests on, and what more counting would bring. */
+/** The crop of each block with its interval, what it is based on, and what more counting would bring. */
 export function crop(input: ReportInput, options: CropOptions = {}): Report<CropData> {
   const estimates = input.blocks.map((block) => ({ block, crop: blockCrop(input.ledger, block, input) }))
   const sum = totalOf(

@@ -71,7 +71,7 @@ export interface DiaryRow {
   reEntry: ReEntry | null
   /** Null too where the spray was over the label: `overLabel` says so. */
   reEntryUntil: string | null
-  /** What is said in place of waiting dates where a product of the spray was over its label; else null. */
+  /** What is said instead of waiting dates where a product of the spray was over its label; else null. */
   overLabel: string | null
   /** What an adviser or the authority decided after a use over the label; null where there was none. */
   cleared: { by: string; on: IsoDate; pickFrom: IsoDate; enterFrom: IsoDate } | null

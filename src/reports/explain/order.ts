@@ -1,4 +1,4 @@
-/** The figures in the order in which they are told, by their names; one that isn't named here comes last. */
+/** The figures in the order in which they are reported, by their names; one that isn't named here comes last. */
 export const ORDER: readonly string[] = [
   'treated-area',
   'water',

@@ -6,7 +6,7 @@ import { counted } from '../../render/text.ts'
 import { type Explained, LISTED_TOPICS } from './everything.ts'
 import { factsOf, sayWhat } from './said.ts'
 
-/** Every figure and finding asked for: what it is, how it is worked out, and where that comes from. */
+/** Every figure and finding asked for: what it is, how it is calculated, and where that comes from. */
 export const explainPage: PageOf<{ explained: Explained[] }> = ({ data: { explained } }, { units }) => {
   const topics = LISTED_TOPICS.map((topic) => ({
     topic,

@@ -18,9 +18,9 @@ export type { HarvestFigures } from './plan.ts'
 interface HarvestOptions {
   /** Pickers that there are. */
   people?: number | undefined
-  /** Hours of the picking day, in place of the site's. */
+  /** Hours of the picking day, instead of the site's. */
   hours?: number | undefined
-  /** kg in a crate, in a bucket, and picked by a person in an hour, in place of the site's and of past picks. */
+  /** kg in a crate, in a bucket, and picked by a person in an hour, instead of the site's and of past picks. */
   crate?: number | undefined
   bucket?: number | undefined
   rate?: number | undefined

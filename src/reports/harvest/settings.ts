@@ -41,7 +41,7 @@ const DEFAULTS = {
   bottle: { value: 0.75, source: 'default: the usual bottle' },
 } as const
 
-/** Figures typed with the command, in place of those of the site. */
+/** Figures typed with the command, instead of those of the site. */
 interface TypedSettings {
   /** kg */
   crate?: number | undefined

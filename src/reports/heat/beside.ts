@@ -37,7 +37,7 @@ type Count = (days: readonly (Ends | null)[]) => (number | null)[]
 
 /** Largest share of unknown days with which an earlier season is still compared. Our own choice. */
 const MOST_UNKNOWN = 0.05
-/** Days past the day asked for through which the mean course is followed, to place a season ahead of it. */
+/** Days past the requested day through which the mean course is followed, to place a season ahead of it. */
 const BEYOND = 60
 
 /** Compares with earlier seasons; null where none has weather for the days. */

@@ -60,7 +60,7 @@ export interface HeatData extends HeatIndices {
   charts: { daily: DayChart; sum: DayChart }
 }
 
-/** Heat of a season: degree days from the start of the growing season up to the day asked for. */
+/** Heat of a season: degree days from the start of the growing season up to the requested day. */
 export function heat(input: ReportInput, options: HeatOptions = {}): Report<HeatData> {
   const { ledger, season, asOf } = input
   const { latitude } = ledger.vineyard

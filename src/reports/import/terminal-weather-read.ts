@@ -15,7 +15,7 @@ const BY = {
   values: 'by its values',
 } as const
 
-/** Gaps that are told one by one. */
+/** Gaps that are reported one by one. */
 const MOST_GAPS = 3
 
 /** °C, mm and m/s in the units of the ledger, where these are others. */

@@ -15,7 +15,7 @@ interface WeatherImportData {
   seasons: (Omit<SeasonImport, 'lines' | 'stood' | 'text'> & { preview: string[] })[]
 }
 
-/** Most readings that differ which are told one by one. */
+/** Most readings that differ which are reported one by one. */
 const MOST_DIFFERING = 5
 
 /** What an import of weather adds or would add, season by season, after what was read. */

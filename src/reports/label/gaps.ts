@@ -93,7 +93,7 @@ const WANTED: readonly Wanted[] = [
   },
 ]
 
-/** How to write what is missing, with the units of the book. */
+/** How to write what is missing, with the units of the ledger. */
 export function writeIn({ write }: LabelGap, units: 'metric' | 'us' | 'imperial'): string {
   if (units === 'metric') return write
   return write.replace('200-1000 L/ha', `20-100 ${units === 'us' ? 'US' : 'imp'} gal/acre`)

@@ -6,7 +6,7 @@ import { addDays, calendarDay, dayNumber, daysBetween, type IsoDate } from '../.
 import type { Product } from '../../records/product.ts'
 import { type LabelGap, labelGaps } from './gaps.ts'
 
-/** An authorisation that ends within so many days is told. */
+/** An authorisation that ends within so many days is reported. */
 const LAPSE_DAYS = 90
 
 export interface LabelReview {

@@ -74,7 +74,7 @@ export function against(
   const without = { ...book, ledger }
   return RULES.flatMap((rule) => {
     const found = rule.check(withIt)
-    // What stands in the mix itself is new; only where something else is told too need the ledger be judged without.
+    // What stands in the mix itself is new; only where something else is reported too need the ledger be judged without.
     if (found.every(({ file }) => file === THIS_MIX)) return found
     const before = new Set(rule.check(without).map(key))
     return found.filter((finding) => !before.has(key(finding)))

@@ -22,7 +22,7 @@ export interface Treated {
   share: number | null
 }
 
-/** A tank mix to be worked out. Areas in ha, volumes in L, L/ha, lengths in m. */
+/** A tank mix to be calculated. Areas in ha, volumes in L, L/ha, lengths in m. */
 export interface MixJob {
   /** Ground area treated; null where nobody said, and then `litres` are given. */
   area: number | null

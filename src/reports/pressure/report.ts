@@ -20,7 +20,7 @@ import { type WorstFortnight, worstFortnight } from './worst-fortnight.ts'
 interface PressureOptions {
   /** Rule of downy mildew's primary infection. */
   variant?: DownyPrimaryVariant | undefined
-  /** Its limits in place of the rule's own. */
+  /** Its limits instead of the rule's own. */
   limits?: PressureSite['limits']
   from?: IsoDate | undefined
   to?: IsoDate | undefined
@@ -45,7 +45,7 @@ export interface PressureData {
   danger: BlockDanger[]
 }
 
-/** Disease pressure of the season day by day, up to the day asked for. */
+/** Disease pressure of the season day by day, up to the requested day. */
 export function pressure(input: ReportInput, options: PressureOptions = {}): Report<PressureData> {
   const { ledger, season, asOf } = input
   const weather = weatherOf(ledger, season)

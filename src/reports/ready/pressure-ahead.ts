@@ -56,7 +56,7 @@ function joined(known: EveryHour, ahead: EveryHour, today: number): EveryHour {
   return everyHour(all.filter((hour, at) => at === 0 || numberOf(hour) > numberOf(all[at - 1]!)))
 }
 
-/** How many of the days are told, where not all are. */
+/** How many of the days are reported, where not all are. */
 const told = (count: number): string => (count < DAYS ? ` (${count} of ${DAYS} days forecast)` : '')
 
 function botrytis(days: readonly PressureDay[]): string {

@@ -4,7 +4,7 @@ import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import type { ReadyBlock } from './report.ts'
 
-/** Why a check has its result; the crop rounded as in the table, in the units asked for. */
+/** Why a check has its result; the crop rounded as in the table, in the requested units. */
 export function detailOf(
   { gate, detail, estimate, low, high }: ReadyBlock['gates'][number],
   units: Style['units'],

@@ -14,7 +14,7 @@ import { detailOf } from './terminal-detail.ts'
 
 interface ReadyShown {
   names: ReadonlyMap<string, string>
-  /** One table of all blocks in place of a page for each. */
+  /** One table of all blocks instead of a page for each. */
   all: boolean
 }
 

@@ -22,7 +22,7 @@ export interface RipenessSample {
   date: IsoDate
   block: string
   berries: number | null
-  /** How many readings the mean rests on, and what one was taken of. */
+  /** How many readings the mean is based on, and what one was taken of. */
   readings: number
   of: string | null
   brix: number | null

@@ -11,7 +11,7 @@ export interface SheetOptions {
   seed: string
   /** How exactly, either way: points of per cent, degrees Brix, or per cent of the crop. */
   precision?: number | undefined
-  /** Vines to go to in each block, in place of the number worked out; for a sample, of each bag. */
+  /** Vines to go to in each block, instead of the number calculated; for a sample, of each bag. */
   vines?: number | undefined
   /** What is looked at on a scouting round. */
   organs?: readonly Organ[] | undefined

@@ -14,7 +14,7 @@ const DAYS = 5
 /** mm of rain from which a day counts as wet: one tip of a common rain gauge. Common practice, no source. */
 const RAIN = 0.2
 
-/** The first day with rain in the forecast, from today on; null where none is told. */
+/** The first day with rain in the forecast, from today on; null where none is reported. */
 function nextRain({ forecast, asOf }: TodayFrom): { date: IsoDate; rain: number } | null {
   const today = dayOf(asOf)
   for (let day = today; day < today + DAYS; day++) {

@@ -19,7 +19,7 @@ import {
   type Urgency,
 } from './item.ts'
 
-/** Protection that ends within so many days is told. Our own choice. */
+/** Protection that ends within so many days is reported. Our own choice. */
 const SOON_DAYS = 3
 
 interface Open {
@@ -102,7 +102,7 @@ function openState(from: TodayFrom, block: string, cover: DiseaseCover) {
   return { block, key: [disease, danger.level, since === null, harvest, none, ...parts].join(' '), about }
 }
 
-/** Rain on so many of the last seven days is told even where hours of wetness can't be known. Our own choice. */
+/** Rain on so many of the last seven days is reported even where hours of wetness can't be known. Our own choice. */
 const WET_DAYS = 3
 
 /**

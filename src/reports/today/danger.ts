@@ -8,9 +8,9 @@ import { clockItems } from './clock.ts'
 import { namesOf, type TodayDraft, type TodayFrom } from './item.ts'
 import { NOTE_WEATHER } from './one-ask.ts'
 
-/** A station's export is told to be old after so many days. Our own choice. */
+/** A station's export is called old after so many days. Our own choice. */
 const OLD_DAYS = 2
-/** Days back in which symptoms that are due are told. Our own choice. */
+/** Days back in which symptoms that are due are reported. Our own choice. */
 const DUE_DAYS = 7
 
 /** The danger of each disease today in a line, infections that can still be cured, and symptoms that are due. */

@@ -4,14 +4,14 @@ import { daysBetween } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { hanging, type TodayDraft, type TodayFrom } from './item.ts'
 
-/** Days for which the change after a treatment is told. Our own choice. */
+/** Days for which the change after a treatment is reported. Our own choice. */
 const CHANGE_TOLD = 7
 
 interface Finds {
   items: TodayDraft[]
   /** Blocks and diseases found that nothing was sprayed against yet. */
   untreated: ReadonlySet<string>
-  /** Blocks of which the round after treating is told already. */
+  /** Blocks of which the round after treating is reported already. */
   rounds: ReadonlySet<string>
 }
 

@@ -5,7 +5,7 @@ import { ORDER, shareTank, tankOf } from './merged.ts'
 /** Items that a day's list has at most, where what is left to do allows it. Our own choice. */
 const FEW = 5
 
-/** What makes items one job: those that share a key are told in one line, one step after the other. */
+/** What makes items one job: those that share a key are reported in one line, one step after the other. */
 type Step = (item: TodayDraft) => string | null
 
 const isLook = ({ what, next }: TodayDraft) =>
@@ -18,7 +18,7 @@ const STEPS: readonly Step[] = [
   ({ what }) => (what === 'window' ? 'picking' : null),
   // What waits.
   (item) => (item.urgency === 'plan' && !isLook(item) ? 'later' : null),
-  // Sprays of the next days; where the danger isn't known, that is told by itself as long as there is room.
+  // Sprays of the next days; where the danger isn't known, that is reported by itself as long as there is room.
   ({ what, urgency, level }) =>
     isCover(what) && urgency === 'soon' && level !== 'unknown' ? 'sprays' : null,
   // One disease tonight.

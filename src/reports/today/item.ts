@@ -57,7 +57,7 @@ export interface TodayForecast {
   rain: ReadonlyMap<number, number>
 }
 
-/** What the items are made from; windows are worked out once. */
+/** What the items are made from; windows are calculated once. */
 export interface TodayFrom extends ReportInput {
   forecast: TodayForecast | null
   /** Whether a day gone by was asked for. */

@@ -5,9 +5,9 @@ import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { hanging, type TodayDraft, type TodayFrom } from './item.ts'
 
-/** A window that opens within so many days is told. Our own choice. */
+/** A window that opens within so many days is reported. Our own choice. */
 const OPENS_SOON = 7
-/** Days after a window, or after the days before harvest, from which a missing pick is asked for. Our own choice. */
+/** Days after a window, or after the pre-harvest intervals, from which a missing pick is asked for. Our own choice. */
 const UNWRITTEN = 14
 
 /** Windows that are open or open soon, by the day on which each block can be picked. */
@@ -62,7 +62,7 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
   })
 }
 
-/** Days ahead in which the last day of a product is told. Our own choice. */
+/** Days ahead in which the last day of a product is reported. Our own choice. */
 const LAST_DAYS = 7
 
 /** The last day of each product that may be sprayed today, and soon no more, if a block is to be picked when its window opens. */

@@ -26,7 +26,7 @@ export interface SeasonTotals {
 }
 
 export interface TotalsData extends Omit<SeasonTotals, 'season'> {
-  /** One entry for each season asked for, oldest first; the rest of the data is that of the last. */
+  /** One entry for each requested season, oldest first; the rest of the data is that of the last. */
   seasons: SeasonTotals[]
 }
 

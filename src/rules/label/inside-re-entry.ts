@@ -57,7 +57,7 @@ interface Wait {
   products: Named<Product>[]
   /** Whoever comes after this day comes after the wait, in plain days: what the clocks show takes longer to find. */
   lastDay: IsoDate
-  /** Worked out when somebody first comes near it. */
+  /** Calculated when somebody first comes near it. */
   clocks(): Clocks
 }
 

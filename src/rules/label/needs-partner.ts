@@ -2,7 +2,7 @@ import { judged } from '../../facts/judged.ts'
 import { both } from '../../facts/say.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
-/** A product used without the partner that its label asks for. */
+/** A product used without the partner that its label needs. */
 export const needsPartner: Rule = {
   name: 'needs-partner',
   about: {

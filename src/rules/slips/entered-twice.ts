@@ -55,7 +55,7 @@ const HELP: Partial<Record<SeasonKind, string>> = {
 
 /** Figures in which entries of different days agree only if one was copied. Our own choice. */
 const COPIED: Partial<Record<SeasonKind, number>> = { picks: 4, samples: 3, crop: 3 }
-/** Days within which a copied entry is told. */
+/** Days within which a copied entry is reported. */
 const DAYS_APART = 3
 
 /** The entry of a day shortly before that agrees in every figure, of which there are enough; remembers this one. */

@@ -124,7 +124,7 @@ function againstOne(
   return slips.found
 }
 
-/** Samples by which a reading that stands out of its neighbours is told: Brix, pH, g/L. */
+/** Samples by which a reading that stands out of its neighbours is reported: Brix, pH, g/L. */
 const STANDS_OUT = { brix: 3, ph: 0.3, ta: 2.5 } as const
 
 /** A reading above both the sample before it and the one after, or below both, by more than samples scatter. */

@@ -55,7 +55,7 @@ function strongParts(book: Book, spray: SprayEntry, onBlocks: readonly Applicati
   })
 }
 
-/** g/L of a product in the tank: as worked out on a block, else as written. */
+/** g/L of a product in the tank: as calculated on a block, else as written. */
 function strengthOf(spray: SprayEntry, part: number, onBlocks: readonly Application[]): number | null {
   const worked = onBlocks.find((one) => one.part === part)?.concentration
   if (worked) return worked.unit === 'g/L' ? worked.value : null
