@@ -1,4 +1,5 @@
 import type { Ledger, Named, SprayEntry } from '../../ledger/read/ledger.ts'
+import { addAll } from '../../records/add-all.ts'
 import type { Block } from '../../records/block.ts'
 import type { Product } from '../../records/product.ts'
 import type { Quantity } from '../../records/quantity.ts'
@@ -45,7 +46,7 @@ export function applicationsOf(
       worked = { blocks, products, all: applicationsIn(spray, { blocks, products }) }
       known.set(spray, worked)
     }
-    found.push(...worked.all)
+    addAll(found, worked.all)
   }
   return found
 }

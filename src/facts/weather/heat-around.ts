@@ -26,9 +26,9 @@ export function heatAround(
 ): HeatAround {
   const first = dayOf(spray.date)
   const { days } = weatherInShort(ledger, spray.season)
-  const measured = new Map(days.map(({ day, max }) => [day, max]))
+  const begin = days[0]?.day ?? first
   const found = [first, first + 1].flatMap((day) => {
-    const station = measured.get(day) ?? null
+    const station = days[day - begin]?.max ?? null
     const value = station ?? heatAhead?.get(day) ?? null
     return value === null
       ? []
