@@ -133,8 +133,8 @@ export function displayRange(
 ): string {
   const high = displayParts({ value: range.high, unit: range.unit }, units)
   if (range.low === range.high) return `${high.number} ${high.unit}`
-  const low = roundTo(convert(range.low, range.unit, high.unit), 3)
-  return `${groupDigits(low)}-${high.number} ${high.unit}`
+  const low = convert(range.low, range.unit, high.unit)
+  return `${groupDigits(low < 100 ? Number(low.toPrecision(3)) : Math.round(low))}-${high.number} ${high.unit}`
 }
 
 function roundTo(value: number, decimals: number): number {
