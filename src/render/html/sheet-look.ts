@@ -45,8 +45,8 @@ footer { margin-top: 1.5rem; border-top: 1px solid #000; font-size: .875rem; }
   p, ul { margin: .125rem 0; } .facts, .abreast { flex-wrap: nowrap; } .facts > div { flex: 1 1 0; } .abreast > .table { flex: 1 1 0; }
   .table { overflow: visible; margin: .375rem 0; }
   /* Lines as far apart as on ruled paper: most blocks then take one sheet. */
-  th, td { height: 6.5mm; padding: 0 .375rem; } .gather th, .gather td { height: 5.25mm; } thead th { padding: .125rem .375rem; overflow-wrap: normal; } .size { float: right; margin-top: -1.5rem; }
-  .tick { width: 5mm; height: 5mm; } .vine .tick { width: 3.5mm; height: 3.5mm; }
+  th, td { height: 6.5mm; padding: 0 .375rem; } .gather th, .gather td { height: 4.75mm; } thead th { padding: .125rem .375rem; overflow-wrap: normal; } .size { float: right; margin-top: -1.5rem; }
+  .tick { width: 5mm; height: 5mm; } .vine .tick { width: 3.25mm; height: 3.25mm; }
   dl.blanks { margin: .375rem 0; } dl.blanks div { min-height: 8mm; flex-basis: 9rem; } dl.blanks dd { min-width: 3rem; }
   thead { display: table-header-group; }
   tr, li, p, dl, footer { break-inside: avoid; } footer, .type-in, .again { break-before: avoid; } h2, h3, caption, thead { break-after: avoid; }
