@@ -45,6 +45,7 @@ type Planned = HarvestFigures & {
   block: string
   missing: string | null
   likely: IsoDate | null
+  rot: string | null
   picked: object | null
 }
 
@@ -88,7 +89,7 @@ export function dayOf(
 
 /** Why a block isn't picked on a day; null where nothing recorded forbids it. */
 function whyNot(
-  { block, crop, missing, likely }: Planned,
+  { block, crop, missing, likely, rot }: Planned,
   { input, date, isTyped }: { input: ReportInput; date: IsoDate; isTyped: boolean },
 ): string | null {
   const legal = legalFrom(input.ledger, spraysOf(input.ledger, { ...input, block }))
@@ -100,7 +101,7 @@ function whyNot(
   const stop = enteringStops({ ...input, asOf: date }, input.ledger.blocks.get(block)!)[0]
   if (stop !== undefined) return stop.replace(/\.$/, '')
   if (crop === null) return `the crop is unknown: ${missing}`
-  if (!isTyped && (likely === null || likely > date))
+  if (!isTyped && rot === null && (likely === null || likely > date))
     return likely === null ? 'no likely day known' : `likely ripe ${spokenDate(likely)}`
   return null
 }

@@ -7,6 +7,7 @@ export const FIGURES: readonly Figure[] = [
     topic: 'crop and harvest',
     keys: [
       'harvest.blocks.crop',
+      'harvest.blocks.rot',
       'harvest.blocks.crates',
       'harvest.blocks.personHours',
       'harvest.blocks.people',

@@ -2,6 +2,7 @@ import { harvestPlan } from '../../agronomy/crop/harvest-plan.ts'
 import { CAUTION } from '../../facts/cautions.ts'
 import { blockCrop } from '../../facts/crop/estimate.ts'
 import { totalOf } from '../../facts/crop/total.ts'
+import { pickAdvice } from '../../facts/picking/rot.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
@@ -39,6 +40,8 @@ export interface HarvestBlock extends HarvestFigures {
   legalFrom: IsoDate | null
   /** What is over the label and not cleared, in words: no day of picking can be told; else null. */
   overLabel: string | null
+  /** Why rot argues for picking now, where picking is lawful; null where it doesn't. */
+  rot: string | null
   picked: Picked | null
 }
 
@@ -101,6 +104,9 @@ function planOf(block: Named<Block>, { input, settings, people, rate: typed }: C
   const figures = plan
     ? figuresOf(plan, { crop: { low: crop.low, likely: crop.estimate!, high: crop.high }, settings, people })
     : NOTHING
+  // The checks before picking are those of `ready`; here only the days that sprays allow.
+  const isLawful = !overLabel && (legalFrom === null || legalFrom <= input.asOf)
+  const advice = pickAdvice({ ...input, block }, { gates: [], rain: null })
   const picked = pickedOf(ledger, block.id, { ...input, planned: crop.estimate, rate: rate.value })
   return {
     crop,
@@ -113,18 +119,20 @@ function planOf(block: Named<Block>, { input, settings, people, rate: typed }: C
       likely,
       legalFrom,
       overLabel,
+      rot: isLawful && !picked ? (advice?.reasons[0] ?? null) : null,
       picked,
     },
   }
 }
 
 /**
- * Blocks in the order in which they can be picked: by the later of likely day and legality, unknown ones last, and those
- * that nobody may pick yet because a spray was over the label.
+ * Blocks in the order in which they can be picked: where rot argues for it first, then by the later of likely day and
+ * legality, unknown ones last, and those that nobody may pick yet because a spray was over the label.
  */
 function inOrder(blocks: readonly HarvestBlock[]): HarvestBlock[] {
-  const turn = ({ likely, legalFrom, overLabel, picked }: HarvestBlock) => {
+  const turn = ({ likely, legalFrom, overLabel, rot, picked }: HarvestBlock) => {
     if (picked) return picked.date
+    if (rot !== null) return '0'
     if (overLabel) return '99999'
     if (likely === null) return '9999'
     return legalFrom !== null && legalFrom > likely ? legalFrom : likely

@@ -40,6 +40,9 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
     ...blocks.flatMap(({ block, overLabel }) =>
       overLabel ? [`${names.get(block) ?? block}: ${overLabel}`] : [],
     ),
+    ...blocks.flatMap(({ block, rot }) =>
+      rot ? [`${names.get(block) ?? block}: rot argues for picking now and sorting: ${rot}.`] : [],
+    ),
     ...blocks
       .filter(({ missing, crop }) => crop === null && missing)
       .map(({ block, missing }) => `${names.get(block) ?? block}: ${missing}.`),
@@ -49,7 +52,7 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
     ),
     ...dayLines(report.data, names, style),
     ...basis(report.data, names, style.units),
-    `From: the likely day, or the first day that the pre-harvest interval (PHI) allows if that is later; blocks are in that order. ${peopleLine(report.data)}`,
+    `From: the likely day, or the first day that the pre-harvest interval (PHI) allows if that is later; blocks are in that order, those with rot first. ${peopleLine(report.data)}`,
     'Low: the low end of the crop (95 %) at the fast end of the picking rate (90 %). High: the high crop at the slow rate.',
   ]
   const below = notes.map((note) => wrap(note, style.columns)).join('\n')
@@ -78,7 +81,7 @@ function headline(
   const first = left.find(({ overLabel }) => overLabel === null)
   if (left.length > 0 && !first) return 'Ask before you pick: a spray was over the label.'
   if (!first) return 'No block with a known crop is left to pick.'
-  const from = turnOf(first)
+  const from = first.rot ? asOf : turnOf(first)
   const when = from === null ? '' : from <= asOf ? ', now' : `, from ${spokenDate(from)}`
   const who =
     settings.people === null
@@ -111,7 +114,7 @@ interface Layout {
 }
 
 function rowsOf(block: HarvestBlock, layout: Layout): string[][] {
-  const turn = block.picked ? 'picked' : block.overLabel ? 'ask' : dateOr(turnOf(block))
+  const turn = block.picked ? 'picked' : block.overLabel ? 'ask' : block.rot ? 'now' : dateOr(turnOf(block))
   return figureRows(block, { ...layout, turn })
 }
 

@@ -1,0 +1,44 @@
+import { expect, test } from 'vitest'
+import { openLedger } from '../../../src/ledger/read/open.ts'
+import { harvest } from '../../../src/reports/harvest/report.ts'
+import { makeLedger } from '../../ledger/make.ts'
+
+const S = 'seasons/2026'
+const walk = (date: string, block: string, found: string) =>
+  `- { date: ${date}, block: ${block}, looked_at: { bunches: 100 }, found: { botrytis: { ${found} } } }\n`
+
+/** The order of picking where the block Lower is riper, and Upper has rot that rises. */
+function planned(more: Record<string, string> = {}) {
+  const count = (block: string) =>
+    `- { date: 2026-09-05, block: ${block}, bunches_per_vine: [28, 28, 28], bunch_weight: [100 g, 100 g], at: harvest }\n`
+  const files = {
+    [`${S}/crop.yaml`]: count('upper') + count('lower'),
+    [`${S}/samples.yaml`]:
+      '- { date: 2026-09-12, block: upper, berries: 100, brix: 19.4 }\n- { date: 2026-09-12, block: lower, berries: 100, brix: 20.8 }\n',
+    [`${S}/scouting.yaml`]:
+      walk('2026-09-05', 'upper', 'bunches: 4, severity: 0.5 %') +
+      walk('2026-09-12', 'upper', 'bunches: 15, severity: 2 %') +
+      walk('2026-09-12', 'lower', 'bunches: 0'),
+    ...more,
+  }
+  const ledger = openLedger(makeLedger(files), { seasons: 'all' })
+  const blocks = [...ledger.blocks.values()]
+  return harvest({ ledger, season: 2026, asOf: '2026-09-14', blocks }).data
+}
+
+test('a block in which rot argues for picking now comes first, today, as in ready', () => {
+  const { blocks, day } = planned()
+  expect(blocks.map(({ block }) => block)).toEqual(['upper', 'lower'])
+  expect(blocks[0]!.rot).toMatch(/botrytis rises/)
+  expect(day!.steps[0]).toMatchObject({ block: 'upper', date: '2026-09-14' })
+})
+
+test('not where a spray does not allow it yet', () => {
+  const spray =
+    '- { date: 2026-09-10, time: 18:00-19:00, blocks: [upper], water: 300 L/ha, products: [ { product: sulphur, rate: 3 kg/ha, for: powdery } ] }\n'
+  const { blocks } = planned({ [`${S}/sprays.yaml`]: spray })
+  expect(blocks.map(({ block, rot }) => [block, rot])).toEqual([
+    ['lower', null],
+    ['upper', null],
+  ])
+})
