@@ -15,7 +15,7 @@ export function explain(name: string): ExplainResult {
   const exact = all.filter((one) => one.name === wanted.toLowerCase())
   if (exact.length > 0) return { found: exact }
   const plain = flat(wanted)
-  const also = ALSO[plain]
+  const also = Object.hasOwn(ALSO, plain) ? ALSO[plain] : undefined
   if (also) return { found: all.filter(({ name }) => also.includes(name)) }
   const ofTopic = all.filter(({ topic }) => flat(topic) === plain)
   if (ofTopic.length > 0) return { found: ofTopic }

@@ -167,7 +167,7 @@ describe('the name of the file', () => {
 
 describe('an entry that names what is not there', () => {
   it('is told where it will stand in the file', () => {
-    const { all, readable } = judged({ product: ['sulfur=3kg/ha'], time: ['18:00-19:00'] })
+    const { all, readable } = judged({ product: ['sulpher=3kg/ha'], time: ['18:00-19:00'] })
     expect(readable).toBe(true)
     expect(all[0]).toMatchObject({
       name: 'unknown-product',
