@@ -8,7 +8,7 @@ const retired = (phrase: RegExp, write: string): Retired => ({ phrase, write })
 
 /** Words that a grower doesn't use, or that were ours alone. One thing has one word. */
 export const RETIRED: readonly Retired[] = [
-  retired(/\bbooks?\b/i, 'records, or ledger for the folder'),
+  retired(/\bbooks?\b(?!-units)/i, 'records, or ledger for the folder'),
   retired(/\bdays before harvest\b/i, 'pre-harvest interval (PHI)'),
   retired(/^keep out$|\bwhen to keep out\b|\bkeep-out\b/i, 're-entry interval (REI)'),
   retired(/(?<!you )\bwalks?\b(?! at)/i, 'scouting round'),
