@@ -20,12 +20,10 @@ export function renderScouting(report: Report<ScoutingData>, names: CoverNames, 
     return `${wrap('No scouting round this season. Begin with `rowbook note scouting`.', style.columns)}\n`
   const name = (id: string) => blockName(id, names)
   const parts = [wrap(answer(data, name), style.columns), '', stateTable(data, name, style).trimEnd()]
-  for (const { block, said, next, also } of data.finds)
-    parts.push(
-      '',
-      wrap(`${name(block)}: ${safeLine(said.join(' '))}`, style.columns),
-      ...[next, ...also].map((one) => wrapCommand(safeLine(one), style.columns)),
-    )
+  for (const { block, said, next, also } of data.finds) {
+    parts.push('', wrap(`${name(block)}: ${safeLine(said.join(' '))}`, style.columns))
+    for (const one of [next, ...also]) parts.push(wrapCommand(safeLine(one), style.columns))
+  }
   if (data.rounds.length > 0) parts.push('', wrap(roundLine(data, name), style.columns))
   const changes = data.trends.filter(({ beyondChance }) => beyondChance)
   const severe = severityLines(data, name)
