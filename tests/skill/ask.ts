@@ -1,11 +1,10 @@
-import { bloomBy } from '../../src/agronomy/heat/bloom-timing.ts'
+import { bloomBy, veraisonAfter } from '../../src/agronomy/heat/bloom-timing.ts'
 import { learn, lessonOf } from '../../src/agronomy/ripening/past-seasons.ts'
 import { believe } from '../../src/agronomy/ripening/ripening-model.ts'
 import { type RipeningPrior, SUGAR } from '../../src/agronomy/ripening/ripening-prior.ts'
 import { veraisonDay } from '../../src/agronomy/ripening/veraison-day.ts'
 import { NO_WARMTH, warmthOf } from '../../src/agronomy/ripening/warmth.ts'
 import { readSample } from '../../src/facts/ripeness/sample.ts'
-import { afterBloom } from '../../src/facts/window/expected-veraison.ts'
 import { colourReading, sugarReadings } from '../../src/facts/window/readings.ts'
 import { sugarWindow } from '../../src/facts/window/sugar-window.ts'
 import type { HalfColour } from '../../src/facts/window/veraison.ts'
@@ -71,7 +70,7 @@ function readingsOf({ samples, veraison, flowering }: SimulatedSeason, today: nu
       : null
   const readings = sugarReadings(read, { halfColour })
   if (readings.length > 0 || !known.flowering || flowering > today) return readings
-  return [colourReading({ ...afterBloom(bloomBy(65, flowering)), by: 'flowering' })]
+  return [colourReading({ ...veraisonAfter(bloomBy(65, flowering)), by: 'flowering' })]
 }
 
 const rounded = (earliest: number, likely: number, latest: number): Answer => ({

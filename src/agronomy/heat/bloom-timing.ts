@@ -50,6 +50,17 @@ export function bloomBy(stage: number, day: number): DaySpan {
   return { earliest: day + row[1], latest: day + row[2] }
 }
 
+/**
+ * The day of 50 % veraison by the days between which full bloom fell: the middle of the span from bloom to veraison, and
+ * half its width in days, which is taken to hold nine times in ten.
+ */
+export function veraisonAfter({ earliest, latest }: DaySpan): { day: number; within: number } {
+  const { veraison } = AFTER_BLOOM
+  const day = (earliest + latest + veraison.earliest + veraison.latest) / 2
+  const within = Math.hypot((latest - earliest) / 2, (veraison.latest - veraison.earliest) / 2)
+  return { day, within }
+}
+
 const SINCE_THREE_LEAVES = [
   [13, 0],
   [15, 6],

@@ -1,4 +1,4 @@
-import { AFTER_BLOOM, bloomBy, type DaySpan } from '../../agronomy/heat/bloom-timing.ts'
+import { bloomBy, veraisonAfter } from '../../agronomy/heat/bloom-timing.ts'
 import { VERAISON } from '../../agronomy/ripening/ripening-prior.ts'
 import { normalQuantile } from '../../agronomy/statistics/normal.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
@@ -26,21 +26,13 @@ export function expectedColour(input: Omit<ReportInput, 'blocks'>, block: string
     .filter(({ stage }) => stage >= FLOWERING.from && stage <= FLOWERING.to)
     .map(({ stage, date }) => bloomBy(stage, dayOf(date)))
     .sort((a, b) => a.latest - a.earliest - (b.latest - b.earliest))[0]
-  if (flowering) return { ...afterBloom(flowering), by: 'flowering' }
+  if (flowering) return { ...veraisonAfter(flowering), by: 'flowering' }
   return (
     byPastSeasons(ledger, { block, season }) ?? {
-      ...afterBloom(usualBloomOf(input, block)),
+      ...veraisonAfter(usualBloomOf(input, block)),
       by: 'usual-bloom',
     }
   )
-}
-
-/** The middle of the span from bloom to veraison, which is taken to hold nine times in ten. */
-export function afterBloom({ earliest, latest }: DaySpan): Omit<HalfColour, 'by'> {
-  const { veraison } = AFTER_BLOOM
-  const day = (earliest + latest + veraison.earliest + veraison.latest) / 2
-  const within = Math.hypot((latest - earliest) / 2, (veraison.latest - veraison.earliest) / 2)
-  return { day, within }
 }
 
 /** The mean of past days of 50 % veraison, as noted, else as the first sample puts it. */
