@@ -112,7 +112,7 @@ describe('with the example', () => {
     expect(cover).toContain('Worst gap: Brook Rows, 14 Jun to 29 Jun, danger high')
     expect(cover).toMatch(/Brook Rows, 14 Jun to 29 Jun, danger high: .*fruit at greatest risk until/)
     expect(cover).toContain('Quillet Bicarbonate SP on 27 Jun on rows 13 to 19 of 21')
-    expect(cover).toContain('from index 60 on the index table advises no biological product')
+    expect(cover).toContain('from index 60 on the index table advises against biological products')
     expect(cover).toMatch(/Top Terrace botrytis now 14 Sep too late, last day 10 Sep/)
     const scouting = said('scouting')
     expect(scouting).toContain('First seen this season: powdery in Brook Rows on 26 Jun (12 of 100 bunches)')

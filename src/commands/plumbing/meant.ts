@@ -101,14 +101,15 @@ export function sayUnreadLine(
       return { message: `${option} needs a value behind it`, help: `its options: ${options}` }
     }
     default: {
-      const [, option, given, way] =
-        /'(--[\w-]+)[^']*' argument '([^']*)' is invalid\. (.*)$/s.exec(message) ?? []
-      return option === undefined
-        ? { message: message.replace(/^error: /, ''), help: `its options: ${options}` }
-        : {
+      const option = /'(--[\w-]+)/.exec(message)?.[1]
+      const [, behind] = message.split("' argument '", 2)
+      const [given, way] = behind?.split("' is invalid. ", 2) ?? []
+      return option && way
+        ? {
             message: `${option} does not take \`${given}\``,
-            help: `${way![0]!.toLowerCase()}${way!.slice(1)}`.replace(/\.$/, ''),
+            help: `${way[0]!.toLowerCase()}${way.slice(1)}`.replace(/\.$/, ''),
           }
+        : { message: message.replace(/^error: /, ''), help: `its options: ${options}` }
     }
   }
 }

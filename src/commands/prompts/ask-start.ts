@@ -156,7 +156,7 @@ function siteLines(answers: Answers, known: Known, style: Style): string {
   const text = starterFiles(starterOf(answers, known))['vineyard.yaml']!
   const lines = text.split('\n')
   const said = lines.flatMap((line) =>
-    line === '' || line.startsWith('#') ? [] : `  ${safe(line.replace(/ {8,}#.*$/, ''))}\n`,
+    line === '' || line.startsWith('#') ? [] : `  ${safe(line.split('        #')[0]!.trimEnd())}\n`,
   )
   const { ledger, asOf } = inputOf(answers, known)
   const found = judge({ ledger, asOf, seasons: new Set() }).filter(({ file }) => file === 'vineyard.yaml')

@@ -83,6 +83,8 @@ export function valueText(value: PlainValue | undefined): string {
   return typeof value === 'object'
     ? ''
     : String(value)
-        .trim()
-        .replace(/\s*\n\s*/g, ' ')
+        .split('\n')
+        .map((line) => line.trim())
+        .filter((line) => line !== '')
+        .join(' ')
 }

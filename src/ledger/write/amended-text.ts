@@ -68,7 +68,7 @@ function changesOf(text: string, node: Node, wanted: PlainValue): Change[] | nul
 function closed(text: string, { kind, start, end }: Node): number {
   const bracket = text[start] === '{' ? '}' : ']'
   if (kind === 'scalar' || !/[[{]/.test(text[start] ?? '') || text[end - 1] === bracket) return end
-  const behind = /^\s*,?\s*[}\]]/.exec(text.slice(end))
+  const behind = /^\s*(?:,\s*)?[}\]]/.exec(text.slice(end))
   return end + (behind?.[0].length ?? 0)
 }
 

@@ -105,12 +105,12 @@ function colonInBraces({ start, line }: Line): Slip | null {
   for (const found of line.matchAll(/[{,] ?([a-z_]+): (?=[^\s"'[{])/g)) {
     const from = found.index + found[0].length
     const value = line.slice(from).split(/[,{}[\]]/)[0]!
-    const next = /^(.*?)( +)([a-z_]+): /.exec(value)
-    if (next && IN_BRACES.has(next[3]!)) {
-      const at = start + from + next[1]!.length
-      const help = `write \`${found[1]}: ${next[1]}, ${next[3]}: ...\``
-      const end = at + next[2]!.length + next[3]!.length
-      return { start: at, end, message: `a comma is missing before \`${next[3]}\``, help, goesOn: false }
+    const next = /(?<= )([a-z_]+): /.exec(value)
+    if (next && IN_BRACES.has(next[1]!)) {
+      const before = value.slice(0, next.index).trimEnd()
+      const help = `write \`${found[1]}: ${before}, ${next[1]}: ...\``
+      const place = { start: start + from + before.length, end: start + from + next.index + next[1]!.length }
+      return { ...place, message: `a comma is missing before \`${next[1]}\``, help, goesOn: false }
     }
     if (/: /.test(value)) return colonSlip(start + from, found[1]!, value)
   }

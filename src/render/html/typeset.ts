@@ -19,7 +19,7 @@ const OPTION = /--[a-z][a-z-]*/g
 export function typeset(page: string): string {
   const open: string[] = []
   return page
-    .split(/(<[^>]*>)/)
+    .split(/(<[^<>]*>)/)
     .map((part) => {
       if (!part.startsWith('<')) return setText(part, open.at(-1))
       const [, closing, name] = /^<(\/?)([a-z0-9]+)/i.exec(part) ?? []

@@ -89,6 +89,7 @@ export const STANDING_TABLES: readonly Table[] = [
       c.integer('max_per_season', ({ max_per_season }) => max_per_season),
       ...c.quantity('max_total', ({ max_total }) => max_total),
       c.integer('max_in_row', ({ max_in_row }) => max_in_row),
+      c.integer('not_after', ({ not_after }) => not_after),
       c.number('protects_d', ({ protects }) => protects),
       c.json('acts', ({ acts }) => acts),
       c.number('cures_h', ({ cures }) => cures),
