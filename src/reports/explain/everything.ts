@@ -82,5 +82,5 @@ const BASIS: Readonly<Record<Basis, string>> = {
 
 /** A source with how it is known behind it, once. */
 export function sourceAndBasis({ source, basis }: Pick<Explained, 'source' | 'basis'>): string {
-  return source === BASIS[basis] ? source : `${source} (${BASIS[basis]})`
+  return source.endsWith(BASIS[basis]) ? source : `${source} (${BASIS[basis]})`
 }

@@ -6,7 +6,7 @@ import { findingAt, type Rule } from '../rule.ts'
 export const deltaT: Rule = {
   name: 'delta-t',
   about: {
-    what: 'Air and wet bulb (Delta T) were under 2 or over 8 °C apart. Under 2, drops hang in the air; over 8, they dry on their way.',
+    what: 'Air and wet bulb (Delta T) were under 2 °C apart or over 8 °C apart. In moist air drops hang; in dry air they dry on their way.',
     limits: '2 to 8 °C apart, a hint; over 10 °C apart a warning',
     source:
       'Australian Bureau of Meteorology, year not known, second-hand, quoted by others; wet bulb by the psychrometric equation, ASHRAE Handbook Fundamentals 2017, chapter 1, from memory',
