@@ -28,6 +28,8 @@ export interface HarvestDay {
   steps: DayStep[]
   /** Blocks that aren't picked on the day, and why. */
   left: { block: string; why: string }[]
+  /** Blocks that are picked, since the day was asked for, before they are likely ripe; null where no likely day is known. */
+  early: { block: string; likely: IsoDate | null }[]
   /** To have ready: two buckets a picker, clippers for each and one spare for five. */
   buckets: number
   clippers: number
@@ -72,6 +74,7 @@ export function dayOf(
   const going = judged.flatMap(({ block, why }) => (why === null ? [block] : []))
   const needed = going.reduce((sum, block) => sum + (block.people ?? 0), 0)
   const people = options.people ?? Math.max(1, needed)
+  const steps = stepsOf(going, { date, start: options.start ?? START, people, hours: options.hours })
   return {
     date,
     start: options.start ?? START,
@@ -80,8 +83,12 @@ export function dayOf(
       start: options.start === undefined ? 'default' : 'as asked',
       people: options.people === undefined ? 'default' : 'as asked',
     },
-    steps: stepsOf(going, { date, start: options.start ?? START, people, hours: options.hours }),
+    steps,
     left: judged.flatMap(({ block, why }) => (why === null ? [] : [{ block: block.block, why }])),
+    early: going.flatMap(({ block, likely, rot }) => {
+      const last = steps.findLast((step) => step.block === block)
+      return rot === null && last && (likely === null || likely > last.date) ? [{ block, likely }] : []
+    }),
     buckets: people * BUCKETS_EACH,
     clippers: people + Math.ceil(people / PICKERS_PER_SPARE),
   }

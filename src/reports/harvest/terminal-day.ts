@@ -41,6 +41,11 @@ function steps({ day, blocks }: HarvestData, names: Names): string[] {
   if (!day)
     return blocks.some(({ picked }) => picked === null) ? ['No picking day known: add one with --date.'] : []
   const nameOf = (id: string) => names.get(id) ?? id
+  const early = day.early.map(({ block, likely }) =>
+    likely === null
+      ? `No likely day is known for ${nameOf(block)}: sample it first, or leave it out with --block.`
+      : `${nameOf(block)} is likely ripe only on ${spokenDate(likely)}: sample it first, or leave it out with --block.`,
+  )
   const left = day.left.map(({ block, why }) => `Not on ${spokenDate(day.date)}: ${nameOf(block)} (${why}).`)
   if (day.steps.length === 0) return left
   const line = day.steps.map(
@@ -54,6 +59,7 @@ function steps({ day, blocks }: HarvestData, names: Names): string[] {
   return [
     `${spokenDate(day.date)}, ${counted(day.people, 'person', 'people')}: ${line.join(', ')} (no breaks counted${start}${people}). Run \`rowbook ready\` before you call anybody.`,
     `Have ready: ${day.buckets} buckets and ${day.clippers} clippers (2 buckets a picker, 1 spare clipper for 5 pickers: common practice, no source).`,
+    ...early,
     ...left,
   ]
 }

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import type { ReportInput } from '../../../src/facts/report.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { harvest } from '../../../src/reports/harvest/report.ts'
 import { makeLedger } from '../../ledger/make.ts'
@@ -8,7 +9,9 @@ const walk = (date: string, block: string, found: string) =>
   `- { date: ${date}, block: ${block}, looked_at: { bunches: 100 }, found: { botrytis: { ${found} } } }\n`
 
 /** The order of picking where the block Lower is riper, and Upper has rot that rises. */
-function planned(more: Record<string, string> = {}) {
+const planned = (more: Record<string, string> = {}) => harvest(inputOf(more)).data
+
+function inputOf(more: Record<string, string>): ReportInput {
   const count = (block: string) =>
     `- { date: 2026-09-05, block: ${block}, bunches_per_vine: [28, 28, 28], bunch_weight: [100 g, 100 g], at: harvest }\n`
   const files = {
@@ -23,7 +26,7 @@ function planned(more: Record<string, string> = {}) {
   }
   const ledger = openLedger(makeLedger(files), { seasons: 'all' })
   const blocks = [...ledger.blocks.values()]
-  return harvest({ ledger, season: 2026, asOf: '2026-09-14', blocks }).data
+  return { ledger, season: 2026, asOf: '2026-09-14', blocks }
 }
 
 test('a block in which rot argues for picking now comes first, today, as in ready', () => {
@@ -41,4 +44,16 @@ test('not where a spray does not allow it yet', () => {
     ['lower', null],
     ['upper', null],
   ])
+})
+
+test('a block that is picked on a day asked for before it is likely ripe is named with its day; one with rot is not', () => {
+  const samples =
+    '- { date: 2026-09-12, block: upper, berries: 100, brix: 19.4 }\n- { date: 2026-09-12, block: lower, berries: 100, brix: 15.0 }\n'
+  const on = (date: '2026-09-15' | '2026-12-20') =>
+    harvest(inputOf({ [`${S}/samples.yaml`]: samples }), { date }).data.day!
+  const early = on('2026-09-15')
+  expect(early.steps.map(({ block }) => block)).toEqual(['upper', 'lower'])
+  expect(early.early.map(({ block }) => block)).toEqual(['lower'])
+  expect(early.early[0]!.likely! > '2026-09-15').toBe(true)
+  expect(on('2026-12-20').early).toEqual([])
 })
