@@ -93,6 +93,9 @@ products:
   const noted = run([...find, '--dry-run', '--yes', '--ledger', ledger, '--as-of', '2026-06-20']).stdout
   expect(noted).toContain('No spray')
   expect(noted).not.toContain('rowbook mix')
-  writeFileSync(file, `${spray}cleared: { on: 2026-06-18, by: A. Adviser, pick_from: 2026-09-01 }\n`)
+  const cleared = 'cleared: { on: 2026-06-18, by: A. Adviser, pick_from: 2026-09-01'
+  writeFileSync(file, `${spray}${cleared} }\n`)
+  expect(mixes(look())).toEqual([])
+  writeFileSync(file, `${spray}${cleared}, enter_from: 2026-06-19 }\n`)
   expect(mixes(look()).length).toBeGreaterThan(0)
 })

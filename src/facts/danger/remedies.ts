@@ -9,6 +9,7 @@ import { both } from '../say.ts'
 import { holdsSulphur } from '../spraying/actives.ts'
 import { type Application, applicationsOf } from '../spraying/applications.ts'
 import { gapBetween } from '../spraying/keep-apart.ts'
+import { keepOutOf } from '../spraying/keep-out.ts'
 import { daysBeforeHarvest, shortestInterval, stagesOf } from '../spraying/label.ts'
 import { earliestPick } from '../spraying/spray-end.ts'
 import { stockOf } from '../spraying/stock.ts'
@@ -50,6 +51,7 @@ export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom
     ledger,
     ledger.sprays.filter((spray) => spray.season === season && spray.date <= from.date),
   ).filter(({ block }) => block.id === from.block)
+  const keptOut = notToBeEntered(ledger, used, from)
   return [...ledger.products.values()]
     .filter(({ uses }) => uses.some(({ against }) => against === from.disease))
     .map((product) => {
@@ -60,6 +62,7 @@ export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom
         ...byLabel(product, used, from),
         ...byShed(ledger, product, from),
         ...withoutPartner(ledger, product, { used, from }),
+        ...keptOut,
       ]
       if (hot && heat.highest >= VERY_HOT_DAY) against.push(hot)
       const facts = [...factsOf(ledger, product, from), ...(hot ? [hot] : [])]
@@ -151,6 +154,16 @@ function withoutPartner(
   return product.with === undefined || may.length > 0
     ? []
     : [`label needs ${both(product.with)} in the tank, and it may not be used now`]
+}
+
+/** The day before which whoever cleared a spray over the label lets nobody enter, where it is still to come. */
+function notToBeEntered(ledger: Ledger, used: readonly Application[], { date }: RemedyFrom): string[] {
+  const ends = used.flatMap(({ spray }) => {
+    const { over } = keepOutOf(ledger, spray)
+    return over?.cleared && over.date > date ? [over.date] : []
+  })
+  const last = ends.sort().at(-1)
+  return last === undefined ? [] : [`nobody may enter before ${shortDate(last)}, as cleared`]
 }
 
 function byShed(ledger: Ledger, product: Named<Product>, { date }: RemedyFrom): string[] {

@@ -10,7 +10,7 @@ export const copperOverYearsRule: Rule = {
     what: 'The copper metal on a block over the calendar years of the limit, including this one, is above the limit; or over a fixed period where `from` is written. Years without records are unknown: the sum is a minimum.',
     limits: '`limits: copper: rolling` and `years` in vineyard.yaml; not checked where they are not written',
     source:
-      'Implementing Regulation (EU) 2018/1981, approval extended by (EU) 2025/1489: 28 kg/ha over 7 years; it does not say whether the years trail. Trailing by analogy with Regulation (EC) 889/2008. Approval extended by Implementing Regulation (EU) 2025/1489 of 24 July 2025 (title read, its end date not)',
+      'Implementing Regulation (EU) 2018/1981: 28 kg/ha over 7 years; it does not say whether the years trail. Trailing by analogy with Regulation (EC) 889/2008. Approval extended by Implementing Regulation (EU) 2025/1489 of 24 July 2025 (title read, its end date not)',
     basis: 'read',
   },
   check(book) {
