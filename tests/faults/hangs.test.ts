@@ -207,7 +207,7 @@ describe('H4: time grows as the entries do', () => {
     [['sprays', 'work']],
     [['crop', 'stages']],
   ])('the rules over %j together', { timeout: 600_000 }, (kinds) => {
-    const count = times(1000, 10_000)
+    const count = times(500, 10_000)
     const [few, more] = [judged(many(kinds, count)), judged(many(kinds, count * 4))]
     expect(more).toBeLessThan(Math.max(4000, few * 12))
   })

@@ -58,7 +58,7 @@ async function seconds(command: string, root: string): Promise<number> {
 const DOUBLE = 2.6
 
 describe('H6: each time the entries of one season double, a command takes at most 2.6 times as long', () => {
-  const count = times(1000, 3000)
+  const count = times(500, 3000)
   const few = withEntries(count)
   const many = withEntries(4 * count)
   const COMMANDS = ['check', 'cover', 'today', 'ready', 'totals', 'diary', 'scouting', 'ripeness', 'pressure']
