@@ -39,8 +39,8 @@ export const check: CommandBody = {
 type Wanted = (finding: Finding) => boolean
 
 /**
- * Which findings are reported of: with --changed or --staged, those of files that differ from a revision.
- * @returns null where nothing of the ledger is staged; undefined where all are reported of.
+ * Which findings are reported: with --changed or --staged, those of files that differ from a revision.
+ * @returns null where nothing of the ledger is staged; undefined where all are reported.
  */
 async function whatDiffers(call: Call): Promise<Wanted | undefined | null> {
   const staged = call.flag('staged')

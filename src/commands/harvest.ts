@@ -9,7 +9,7 @@ const KINDS = ['crop', 'picks', 'samples', 'stages', 'sprays'] as const
 
 export const harvest: CommandBody = {
   options: [
-    { flags: '--people NUMBER', what: 'pickers that there are' },
+    { flags: '--people NUMBER', what: 'number of pickers' },
     { flags: '--hours NUMBER', what: 'hours of the picking day' },
     { flags: '--date DATE', what: 'day of picking ("sunday"), else the first likely one' },
     { flags: '--start TIME', what: 'when picking begins, else 08:00' },

@@ -27,13 +27,13 @@ export const importCommand: CommandBody = {
       flags: '--map FILE',
       what: 'for sprays, samples and picks: which column holds which key, as YAML; see `rowbook schema mapping`',
     },
-    ...weatherFormOptions('for weather, where it is read otherwise; NAME none leaves a column out'),
+    ...weatherFormOptions('for weather, where it is read otherwise'),
     {
       flags: '--rain KIND',
       what: 'for weather: whether rain is of each row, or a counter of which the rise is taken',
       choices: ['each', 'counter'],
     },
-    { flags: '--yes', what: 'write it, after the look' },
+    { flags: '--yes', what: 'write it; without this it only shows what it would do' },
     { flags: '--anyway', what: 'also where entries are recorded already, or break a rule' },
   ],
   examples: [

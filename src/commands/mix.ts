@@ -57,7 +57,7 @@ export const mix: CommandBody = {
     { flags: '--at TIME', what: 'when spraying ends: "2026-06-14 20:05", or from-to' },
     {
       flags: '--forecast FILE',
-      what: 'weather to come, for heat after sulphur: CSV with date, min_c, max_c',
+      what: 'weather to come, for heat after sulphur: CSV by days (date, min_c, max_c) or by hours',
     },
     { flags: '--shed', what: 'one page to print and take along' },
   ],

@@ -109,8 +109,7 @@ const FOR: Readonly<Record<string, string>> = {
 
 /** The terminal to ask for a kind on. @throws UsageError with the list of kinds where nobody can be asked. */
 async function screenForKind(call: Call): Promise<Screen> {
-  const { inIsTerminal, outIsTerminal } = call.env
-  if (!inIsTerminal || !outIsTerminal || call.json || call.flag('yes')) {
+  if (!call.mayAsk) {
     const lines = KINDS.map((kind) => `rowbook note ${kind.padEnd(10)}${FOR[kind]}`)
     throw new UsageError('note what?', lines.join('\n  '))
   }

@@ -101,8 +101,7 @@ async function toldOf(
   { asOf, isTaken }: { asOf: string; isTaken: boolean },
 ): Promise<{ starter: Starter; files: Record<string, string> } | null> {
   const { env } = call
-  if (isTaken || call.flag('yes') || call.json || !env.inIsTerminal || !env.outIsTerminal)
-    return { starter: known, files: {} }
+  if (isTaken || !call.mayAsk) return { starter: known, files: {} }
   const [{ askStart }, { resumeLine, shellLine }, { SINGULAR }, { wrapCommand }] = await Promise.all([
     import('./prompts/ask-start.ts'),
     import('./prompts/resume.ts'),

@@ -7,7 +7,10 @@ import { readForecast } from './plumbing/forecast.ts'
 export const window: CommandBody = {
   options: [
     { flags: '--target TARGET', what: 'another target than the record names, like brix=21' },
-    { flags: '--forecast FILE', what: 'daily weather to come: CSV with date, min_c, max_c' },
+    {
+      flags: '--forecast FILE',
+      what: 'weather to come: CSV by days (date, min_c, max_c, rain_mm) or by hours',
+    },
     { flags: '--as-pressed', what: 'add what the press has read above the field in past picks' },
     { flags: '--backtest', what: 'ask again 28, 21, 14 and 7 days before every past pick' },
   ],

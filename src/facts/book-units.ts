@@ -133,7 +133,7 @@ export const sayRain = (mm: number, units: Units): string =>
 
 /** kg of fruit as the ledger says it, to the ten: `480 kg`, `1060 lb`. */
 export const displayMass = (kg: number, units: Units): string =>
-  units === 'metric' ? `${tens(kg)} kg` : `${tens(kg / 0.45359237)} lb`
+  units === 'metric' ? `${tens(kg)} kg` : `${tens(convert(kg, 'kg', 'lb'))} lb`
 
 const tens = (value: number) => String(Math.round(value / 10) * 10)
 
@@ -184,9 +184,9 @@ export const heatUnit = (units: Units): string => (units === 'metric' ? '°C-day
 
 /** A temperature as a bare number in the ledger's own degrees, and their sign. */
 export const degreesIn = (celsius: number, units: Units): number =>
-  units === 'metric' ? celsius : celsius * 1.8 + 32
+  units === 'metric' ? celsius : FAHRENHEIT.in(celsius)
 export const degreeSign = (units: Units): string => (units === 'metric' ? '°C' : '°F')
 
 const plain = (value: number) => String(Number(value.toFixed(1)))
 const inches = (mm: number) => String(Number((mm / 25.4).toFixed(2)))
-const fahrenheit = (celsius: number) => String(Number((celsius * 1.8 + 32).toFixed(0)))
+const fahrenheit = (celsius: number) => String(Number(FAHRENHEIT.in(celsius).toFixed(0)))

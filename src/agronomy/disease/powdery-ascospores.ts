@@ -1,7 +1,9 @@
 import type { WetSpell } from '../weather/wet-spells.ts'
 
+/** mm of rain under which no ascospore infection is counted (Gadoury & Pearson 1990, from memory). */
+export const ASCOSPORE_RAIN = 2.5
 /** Rain in mm, mean °C and hours of wetness from which ascospores may infect; the mean from 50 to 80 °F. */
-const LIMITS = { rain: 2.5, lowest: 10, highest: ((80 - 32) * 5) / 9, hours: 12 }
+const LIMITS = { rain: ASCOSPORE_RAIN, lowest: 10, highest: ((80 - 32) * 5) / 9, hours: 12 }
 
 /**
  * Whether a wet spell may have let powdery mildew's ascospores infect: null where data are missing.

@@ -44,7 +44,7 @@ async function firstOf(env: Env): Promise<string> {
   const { safe } = await import('../../render/safe.ts')
   try {
     const input = await new Call('today', [], {}, env).open({
-      history: ['sprays', 'samples', 'stages', 'picks'],
+      history: ['sprays', 'samples', 'stages', 'picks', 'scouting'],
     })
     const { today } = await import('../../reports/today/report.ts')
     const [{ wrap }, { oneLine, renderNext }] = await Promise.all([

@@ -223,7 +223,7 @@ async function sourcesOf(report: string, columns: number): Promise<string> {
   return lines.length === 0 ? '' : `\nSources\n${lines.join('\n')}\n`
 }
 
-/** The same files; of each that is read, how many there were is reported. */
+/** The same files, which tell the progress line how many were read. */
 function toldOf(files: LedgerFiles, progress: NonNullable<Env['progress']>): LedgerFiles {
   let count = 0
   const read: LedgerFiles['read'] = (file) => {

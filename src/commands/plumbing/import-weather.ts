@@ -32,7 +32,7 @@ export async function importWeather(call: Call, file: string): Promise<number> {
     })
   const isNew = plan.seasons.some(({ added, filled }) => added > 0 || filled > 0)
   const { env } = call
-  const mayAsk = isNew && !call.json && env.inIsTerminal && env.outIsTerminal
+  const mayAsk = isNew && call.mayAsk
   let written = call.flag('yes')
   if (!written && mayAsk) {
     const look = renderWeatherImport(reportOf(false), await call.style(), { asked: true })

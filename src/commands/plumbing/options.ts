@@ -30,6 +30,11 @@ export class Options {
     return this.flag('json')
   }
 
+  /** Whether somebody is there to be asked, and did not say not to. */
+  get mayAsk(): boolean {
+    return !this.json && !this.flag('yes') && this.env.inIsTerminal && this.env.outIsTerminal
+  }
+
   /** A quantity typed as an option, in the accepted unit of its kind. */
   async quantity(name: string, accepts: readonly string[]): Promise<Quantity | undefined> {
     const range = await this.range(name, accepts)

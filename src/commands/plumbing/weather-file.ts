@@ -8,7 +8,7 @@ import { UsageError } from './errors.ts'
 export const weatherFormOptions = (where: string): OptionSpec[] => [
   {
     flags: '--columns LIST',
-    what: `how its columns are named, like "time=Zeit, temperature=Temp"; ${where}`,
+    what: `how its columns are named, like "time=Zeit, temperature=Temp", or "humidity=none" to leave one out; ${where}`,
   },
   { flags: '--column-units LIST', what: `units of its columns, like "temperature=F, rain=in"; ${where}` },
   { flags: '--decimal MARK', what: `its decimal mark, else point; ${where}`, choices: ['point', 'comma'] },

@@ -30,7 +30,7 @@ export async function amendEntry(call: Call): Promise<number> {
   const chosen = await chooseEntry(call, call.text('amend')!)
   const typed = typedFields(call, chosen.kind, await namedBlocks(call))
   const isTyped = typed.typed.size > 0 || typed.blocks.length > 0
-  const asks = !call.json && !call.flag('yes') && call.env.inIsTerminal && call.env.outIsTerminal
+  const asks = call.mayAsk
   if (!isTyped && !asks)
     throw new UsageError(
       'nothing to change was named',

@@ -83,13 +83,13 @@ function readSize(text: string, units: Units): Read {
   return { fault: `Type rows and their length, like ${SIZES[units]}.` }
 }
 
+const SPACINGS_LIKE = unlessMetric('2.2 m and 1.2 m', '7 ft and 4 ft')
+
 /** The two spacings of a block. */
 export function spacingQuestion(units: Units): Question {
-  const unit = SPACING_UNIT[units]
-  const like = unit === 'ft' ? '7 ft and 4 ft' : '2.2 m and 1.2 m'
   return {
     key: 'spacing',
-    ask: `How far is it from row to row, and from vine to vine? For example ${like}.`,
+    ask: `How far is it from row to row, and from vine to vine? For example ${SPACINGS_LIKE[units]}.`,
     why: 'First between two rows, then between two vines in the row.',
     required: true,
     preset: '',
@@ -101,7 +101,9 @@ export function spacingQuestion(units: Units): Question {
 function readSpacing(text: string, units: Units): Read {
   const both = SPACINGS.exec(text.trim())
   if (!both)
-    return { fault: 'Type two distances: from row to row, then from vine to vine, like 2.2 m and 1.2 m.' }
+    return {
+      fault: `Type two distances: from row to row, then from vine to vine, like ${SPACINGS_LIKE[units]}.`,
+    }
   const behind = both[4] ?? SPACING_UNIT[units]
   return {
     parts: [

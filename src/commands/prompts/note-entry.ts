@@ -32,7 +32,7 @@ import { typedFields } from './typed-fields.ts'
  */
 export async function noteEntry(call: Call, kind: SeasonKind, after?: After): Promise<number> {
   const input = await openBook(call, kind)
-  const asks = !call.json && !call.flag('yes') && call.env.inIsTerminal && call.env.outIsTerminal
+  const asks = call.mayAsk
   const typed = typedOf(call, kind, input, asks)
   const job = { ...typed, ledger: input.ledger, kind, asOf: input.asOf, part: after?.part }
   const days = weatherDays(call, job)

@@ -40,7 +40,7 @@ export async function noteRecord(call: Call, kind: StandingKind, opened?: Screen
   )
   if (site.length > 0) throw new BrokenLedger(input, site)
   const typed = typedOf(call, kind)
-  const asks = !call.json && !call.flag('yes') && call.env.inIsTerminal && call.env.outIsTerminal
+  const asks = call.mayAsk
   if (!asks) return write(call, input, { jobs: [{ kind, typed }], screen: null })
   const screen = opened ?? (await screenOf(call))
   try {

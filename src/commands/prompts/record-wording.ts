@@ -50,7 +50,11 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
       like: 'WG, WP, SC, EC, SL',
       why: 'It decides in which order products go into the tank.',
     },
-    kind: { ask: 'What kind of product is it?', like: '', why: 'Only for the record and its lists.' },
+    kind: {
+      ask: 'What kind of product is it?',
+      like: '',
+      why: 'Oils and biologicals are judged by rules of their own.',
+    },
     number: { ask: 'Authorisation number?', like: '', why: 'The official spray record asks for it.' },
     'before-harvest': {
       ask: 'Pre-harvest interval (PHI), in days?',

@@ -10,7 +10,7 @@ export async function undoEntry(call: Call): Promise<number> {
   const { root, asOf, season } = await call.place()
   const plan = planUndo(root)
   const { env } = call
-  const asks = !call.json && !call.flag('yes') && env.inIsTerminal && env.outIsTerminal
+  const asks = call.mayAsk
   const what = plan
     .map(
       ({ file, text, back }) =>

@@ -27,7 +27,7 @@ export interface Remedy {
   facts: string[]
 }
 
-/** Ends what is told of a sulphur where heat is forecast. */
+/** The end of the sentence on a sulphur product where heat is forecast. */
 export const SULPHUR_IN_HEAT = 'sulphur burns in heat'
 
 interface RemedyFrom {

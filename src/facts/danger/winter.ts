@@ -1,3 +1,4 @@
+import { RIPE_ABOVE } from '../../agronomy/disease/oospore-ripeness.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
@@ -37,7 +38,7 @@ export function winterOf(input: Omit<ReportInput, 'blocks'>) {
     const { ripe, sum, ripeOn } = oospores(date)
     if (ripe === true) return [...lines, `winter spores ripe${ripeOn ? ` since ${shortDate(ripeOn)}` : ''}`]
     return ripe === false
-      ? [...lines, `winter spores not ripe yet (${sum!.toFixed(0)} of 170 °C-days)`]
+      ? [...lines, `winter spores not ripe yet (${sum!.toFixed(0)} of ${RIPE_ABOVE} °C-days)`]
       : lines
   }
 }

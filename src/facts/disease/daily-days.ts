@@ -1,4 +1,5 @@
 import { DOWNY_PRIMARY_RULES, type DownyPrimaryRule } from '../../agronomy/disease/downy-primary-rules.ts'
+import { ASCOSPORE_RAIN } from '../../agronomy/disease/powdery-ascospores.ts'
 import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { isoDate } from '../../records/date.ts'
 import type { DailyWeather } from '../weather/hours.ts'
@@ -51,9 +52,6 @@ export function dailyPressureDays(days: readonly DailyWeather[], site: PressureS
     }
   })
 }
-
-/** mm of rain under which no ascospore infection is counted (Gadoury & Pearson 1990, from memory). */
-const ASCOSPORE_RAIN = 2.5
 
 /** False where a day and the one before had too little rain for ascospores; null else, since wet hours aren't known. */
 function ascosporesOn(window: readonly DailyWeather[]): false | null {

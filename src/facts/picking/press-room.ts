@@ -2,7 +2,7 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import { displayMass } from '../book-units.ts'
 import type { Placed } from './order.ts'
 
-/** A block that can be picked now, and what depends on it: kg, null where no count tells. */
+/** A block that can be picked now, and the fruit on its vines in kg; null where it was not counted. */
 interface Ripe {
   block: string
   crop: number | null

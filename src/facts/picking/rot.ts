@@ -81,7 +81,7 @@ export function pickAdvice(
   const reasons = [
     ...(rot.rising ? [riseText(rot)] : []),
     ...(rot.over ? [`rot is over the limit: ${standText(rot.now)}`] : []),
-    // Where sugar is there, waiting for a score brings nothing.
+    // With sugar at its target, there is no reason to wait for a score.
     ...(rot.maybe && sugar.short === 0
       ? [`rot may be over the limit: ${standText(rot.now)}, severity not scored`]
       : []),

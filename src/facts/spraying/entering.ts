@@ -1,5 +1,6 @@
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
+import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import type { ReportInput } from '../report.ts'
@@ -9,6 +10,10 @@ import { sayUntil } from './re-entry.ts'
 
 /** Days after a spray for which an unknown re-entry time is still spoken of. Our own choice. */
 const DOUBT_DAYS = 4
+
+/** Whether an unknown re-entry time of a spray is still spoken of on a morning. */
+export const isInDoubt = (sprayed: IsoDate, morning: number, zone: string): boolean =>
+  instantOf(sprayed, 0, zone) + DOUBT_DAYS * 86_400_000 > morning
 
 /** Why nobody may enter a block at some hour of the day, in sentences; none where nothing recorded forbids it. */
 export function enteringStops(
@@ -20,7 +25,7 @@ export function enteringStops(
   const stops = ledger.sprays.flatMap((spray) => {
     if (!spray.blocks.includes(block.id) || spray.date > asOf) return []
     const { over, unknown, overLabel } = keepOutOf(ledger, spray)
-    const doubtful = instantOf(spray.date, 0, zone) + DOUBT_DAYS * 86_400_000 > morning
+    const doubtful = isInDoubt(spray.date, morning, zone)
     return [
       ...(over && over.instant > morning
         ? [`Keep out until ${sayUntil(over)} (re-entry interval, REI).`]

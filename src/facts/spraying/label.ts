@@ -109,7 +109,7 @@ export function daysBeforeHarvest(product: Product, targets: readonly string[] |
   return known.length === 0 ? null : highest(known)
 }
 
-/** Path of the pre-harvest intervals that decide, for a mention. */
+/** Path of the pre-harvest interval that decides, for a mention. */
 export function daysBeforeHarvestPath(
   product: Product,
   targets: readonly string[] | undefined,

@@ -11,7 +11,7 @@ import { type DoseLimit, impliedLimits, inFormOf, limitsFor } from './label.ts'
 import { type Applied, countOver, runningSums, totalOver, withinInterval } from './season-limits.ts'
 import { stagesOutside } from './stage-limit.ts'
 
-/** What a grower is reported where a spray was over the label: its waiting times were set for the label's dose. */
+/** What a grower is told where a spray was over the label: its waiting times were set for the label's dose. */
 export const OVER_LABEL =
   'over the label: do not pick or re-enter until your adviser or the authority has told you'
 
@@ -99,8 +99,8 @@ export function overLabelOf(ledger: Ledger, spray: SprayEntry): OverLabel[] {
   return found.get(spray) ?? overLabelOf(withSpray(ledger, spray), spray)
 }
 
-/** A spray that isn't in the ledger yet is judged as if it were: nothing is within the label for want of a look. */
-const withSpray = (ledger: Ledger, spray: SprayEntry): Ledger => ({
+/** The ledger with one more spray, oldest first: one that isn't written yet is judged as if it were. */
+export const withSpray = (ledger: Ledger, spray: SprayEntry): Ledger => ({
   ...ledger,
   sprays: [...ledger.sprays, spray].toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0)),
 })

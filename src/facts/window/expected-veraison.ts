@@ -1,11 +1,11 @@
 import { bloomBy, veraisonAfter } from '../../agronomy/heat/bloom-timing.ts'
 import { VERAISON } from '../../agronomy/ripening/ripening-prior.ts'
-import { normalQuantile } from '../../agronomy/statistics/normal.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { dayOf } from '../../records/date.ts'
 import { usualBloomOf } from '../danger/usual-bloom.ts'
 import type { ReportInput } from '../report.ts'
 import { brixByDay, samplesOf } from '../ripeness/samples.ts'
+import { NORMAL_90 } from './readings.ts'
 import { type HalfColour, halfColourOf } from './veraison.ts'
 
 /** Stages close enough to bloom to tell its day: beginning to end of flowering (BBCH). */
@@ -13,7 +13,6 @@ const FLOWERING = { from: 61, to: 69 }
 /** Standard deviation of a block's day from season to season: 11 to 13 days in one cool district (field data, from memory). */
 const BETWEEN_SEASONS = 12
 const DAYS_A_YEAR = 365.2425
-const NORMAL_90 = normalQuantile(0.95)
 
 /**
  * 50 % veraison where neither it nor a sample was noted: by flowering noted this season, else by when past seasons of the block

@@ -10,7 +10,7 @@ import type { HalfColour } from './veraison.ts'
 const ENOUGH_SAMPLES = 2
 /** °Brix below which not all berries ripen yet, so that the rise of their mean says little of the rate to come. Own choice, no source. */
 const UNDER_WAY = 10
-const NORMAL_90 = normalQuantile(0.95)
+export const NORMAL_90 = normalQuantile(0.95)
 
 /** Berries in a sample: as written, or one for each reading of a berry. */
 export function berriesOf({ entry, facts }: BlockSample): number | undefined {

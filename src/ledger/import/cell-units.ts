@@ -50,7 +50,7 @@ const shown = (unit: string) => (unit === 'C' || unit === 'F' ? `°${unit}` : un
 
 const plainTail = (tail: string) => tail.replace(/\s+/g, '').toLowerCase()
 
-/** What supports the numbers of most filled cells of a column; null where nothing does. */
+/** What stands behind the numbers in most filled cells of a column; null where nothing does. */
 function tailOf(rows: readonly string[][], at: number): string | null {
   const filled = rows.slice(0, 1000).flatMap((row) => (row[at] ? [row[at]!] : []))
   const counts = new Map<string, number>()

@@ -117,7 +117,7 @@ export function headingWords(name: string): HeadingWords {
   }
 }
 
-/** The unit that a text names for what it supports; null where it names none that fits. */
+/** The unit that a text names for what it is about; null where it names none that fits. */
 export function unitIn(text: string, about: HeadingWords['about']): string | null {
   const fitting: readonly string[] = about === null || about === 'unused' ? [] : FITTING[about]
   return (

@@ -41,7 +41,7 @@ interface Reading {
   utc?: boolean | undefined
   /** The time of a row, where it isn't as it stands in the columns of the time. */
   timeOf?: ((cells: readonly string[]) => string) | undefined
-  /** A cell as a plain number, where a unit supports it. */
+  /** A cell as a plain number, where a unit stands behind it. */
   numberOf?: ((cell: string, column: number) => string) | undefined
   /** Whether its rain is a running total, which may come to any height. */
   isCounted?: boolean | undefined

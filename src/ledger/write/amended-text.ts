@@ -193,7 +193,7 @@ function taking(text: string, node: MapNode, at: { place: number; first: number 
     return takingPart(parts, at)
   }
   const from = text.lastIndexOf('\n', keyStart - 1) + 1
-  // The first key of an entry in a list supports its dash.
+  // The first key of an entry in a list stands behind its dash.
   if (text.slice(from, keyStart).trim() !== '') return null
   const end = endOfLine(text, value.end)
   return [{ from, to: Math.min(text.length, end + lineEnd(text).length), text: '' }]
@@ -211,7 +211,7 @@ const lineEnd = (text: string) => (text.includes('\r\n') ? '\r\n' : '\n')
 
 const columnOf = (text: string, at: number) => at - (text.lastIndexOf('\n', at - 1) + 1)
 
-/** A value on one line, as it supports its key. */
+/** A value on one line, as it stands behind its key. */
 function inline(value: PlainValue): string {
   if (Array.isArray(value)) {
     const parts = value.map(inline)

@@ -15,7 +15,7 @@ export interface CheckData {
 /**
  * Everything that is wrong with the ledger: how it is written, and what its rules say. Rules are run over the
  * sound records even where others are broken, so that one run tells all.
- * @param wanted which findings are reported of; all of the book is judged.
+ * @param wanted which findings are reported; all of the book is judged.
  */
 export function check(
   input: Omit<ReportInput, 'season' | 'blocks'>,

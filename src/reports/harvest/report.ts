@@ -4,6 +4,7 @@ import { blockCrop } from '../../facts/crop/estimate.ts'
 import { totalOf } from '../../facts/crop/total.ts'
 import { pickAdvice } from '../../facts/picking/rot.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
@@ -105,7 +106,8 @@ function planOf(block: Named<Block>, { input, settings, people, rate: typed }: C
     ? figuresOf(plan, { crop: { low: crop.low, likely: crop.estimate!, high: crop.high }, settings, people })
     : NOTHING
   // The checks before picking are those of `ready`; here only the days that sprays allow.
-  const isLawful = !overLabel && (legalFrom === null || legalFrom <= input.asOf)
+  const { unknown } = legalOf(ledger, spraysOf(ledger, { ...input, block: block.id }))
+  const isLawful = !overLabel && unknown.length === 0 && (legalFrom === null || legalFrom <= input.asOf)
   const advice = pickAdvice({ ...input, block }, { gates: [], rain: null })
   const picked = pickedOf(ledger, block.id, { ...input, planned: crop.estimate, rate: rate.value })
   return {

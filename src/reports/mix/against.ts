@@ -1,3 +1,4 @@
+import { withSpray } from '../../facts/spraying/over-label.ts'
 import { byPlace, type Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { placed } from '../../ledger/read/source.ts'
@@ -39,10 +40,6 @@ export function asEntry(
   }) as SprayEntry
 }
 
-/** The sprays of the ledger with one more, oldest first. */
-export const withEntry = ({ sprays }: Ledger, entry: SprayEntry): SprayEntry[] =>
-  [...sprays, entry].toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
-
 /** How much is treated, in the fields of a spray. */
 function extentOf({ spot, treated }: MixJob): Partial<SprayEntry> {
   const { rows, vines, share } = treated ?? {}
@@ -68,9 +65,8 @@ export function against(
   entry: SprayEntry,
   heatAhead?: ReadonlyMap<number, number>,
 ): Finding[] {
-  const sprays = withEntry(ledger, entry)
   const book = { asOf: entry.date, seasons: new Set([entry.season]), heatAhead }
-  const withIt = { ...book, ledger: { ...ledger, sprays } }
+  const withIt = { ...book, ledger: withSpray(ledger, entry) }
   const without = { ...book, ledger }
   return RULES.flatMap((rule) => {
     const found = rule.check(withIt)

@@ -1,15 +1,14 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { say } from '../../facts/say.ts'
-import { type OverLabel, overLabelOf } from '../../facts/spraying/over-label.ts'
+import { type OverLabel, overLabelOf, withSpray } from '../../facts/spraying/over-label.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
-import { withEntry } from './against.ts'
 import type { MixProduct } from './amounts.ts'
 
 /** The products of a mix that are over their label in dose, or would be one time too many, too much or too late. */
 export function overWith(dose: readonly OverLabel[], ledger: Ledger, entry: SprayEntry): OverLabel[] {
   const told = new Set(dose.map(({ product }) => product))
-  const rest = overLabelOf({ ...ledger, sprays: withEntry(ledger, entry) }, entry)
+  const rest = overLabelOf(withSpray(ledger, entry), entry)
   return [...dose, ...rest.filter(({ product }) => !told.has(product))]
 }
 

@@ -18,7 +18,8 @@ export function rainAhead(asOf: IsoDate, rain: ReadonlyMap<number, number> | und
   if (!rain) return null
   const days = Array.from({ length: DAYS }, (_, index) => dayOf(asOf) + index)
   const known = days.filter((day) => rain.has(day))
-  if (known.length === 0) return `The forecast has no rain for the ${DAYS} days from ${spokenDate(asOf)}.`
+  if (known.length === 0)
+    return `Rain unknown: the forecast names none for the ${DAYS} days from ${spokenDate(asOf)}, wet or dry.`
   const total = known.reduce((sum, day) => sum + rain.get(day)!, 0)
   const wet = known.find((day) => rain.get(day)! > WET)
   const gap = known.length < DAYS ? ` (${known.length} of ${DAYS} days forecast)` : ''

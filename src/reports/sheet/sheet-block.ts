@@ -1,9 +1,7 @@
 import type { Organ } from '../../records/scouting.ts'
 
 /** The sheets that a report makes; the fill sheet of a spray is that of `mix`. */
-const SHEETS = ['scouting', 'sampling', 'crop'] as const
-
-export type SheetKind = (typeof SHEETS)[number]
+export type SheetKind = 'scouting' | 'sampling' | 'crop'
 
 export interface SheetOptions {
   kind: SheetKind
@@ -25,7 +23,7 @@ export interface Wanted {
   why: string
 }
 
-/** One line to write on: where to go, empty where anything will do. */
+/** One line to write on: where to go; the label is empty where the place says all. */
 export interface SheetLine {
   label: string
   places: { row: number | null; vine: number }[]

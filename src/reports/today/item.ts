@@ -1,6 +1,7 @@
 import type { Danger, DangerJudge } from '../../facts/danger/danger.ts'
 import type { BlockCovers } from '../../facts/protection/course.ts'
 import type { ReportInput } from '../../facts/report.ts'
+import { both } from '../../facts/say.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
 import type { Disease } from '../../records/target.ts'
 
@@ -85,8 +86,7 @@ export function blockOptions({ ledger }: Pick<ReportInput, 'ledger'>, blocks: re
 /** `Top Terrace`, `Top Terrace and Kiln Bank`, `all blocks`. */
 export function namesOf({ ledger, nameOf }: TodayFrom, blocks: readonly string[]): string {
   if (blocks.length === ledger.blocks.size && blocks.length > 1) return 'all blocks'
-  const names = blocks.map(nameOf)
-  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
+  return both(blocks.map(nameOf))
 }
 
 /** At most two names, for one line; more are counted. */

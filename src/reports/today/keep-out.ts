@@ -1,3 +1,4 @@
+import { isInDoubt } from '../../facts/spraying/entering.ts'
 import { keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import { sayUntil, whyKeptOut } from '../../facts/spraying/re-entry.ts'
@@ -5,9 +6,6 @@ import { HOW_TO_CLEAR } from '../../facts/spraying/stands-over-label.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import { namesOf, type TodayDraft, type TodayFrom } from './item.ts'
-
-/** Days after a spray for which an unknown re-entry time is still spoken of. Our own choice. */
-const DOUBT_DAYS = 4
 
 /** Where nobody may enter at some hour of the day, and until when. */
 export function keepOutItems(from: TodayFrom): TodayDraft[] {
@@ -37,7 +35,7 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
         short: `Over the label, keep out and do not pick: ${namesOf(from, own)}.`,
         next: HOW_TO_CLEAR,
       })
-    const doubtful = instantOf(spray.date, 0, zone) + DOUBT_DAYS * 86_400_000 > morning
+    const doubtful = isInDoubt(spray.date, morning, zone)
     if (unknown.length > 0 && doubtful)
       items.push({
         ...base,

@@ -1,4 +1,5 @@
 import { both } from '../../facts/say.ts'
+import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { lastSprays } from '../../facts/window/last-sprays.ts'
 import { sayWindow } from '../../facts/window/say.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
@@ -42,20 +43,23 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
     const about = isOver
       ? `${target} Brix by ${shortDate(latest)}`
       : `${target} Brix ${ahead <= 0 ? 'any day' : 'soon'}, likely ${shortDate(likely)}`
-    const wait = overLabel
+    const { unknown } = legalOf(from.ledger, spraysOf(from.ledger, { ...from, block: id }))
+    const doubt = overLabel
       ? '; over the label, ask before picking'
-      : legalFrom && legalFrom > asOf
-        ? `; not to be picked before ${spokenDate(legalFrom)}`
+      : unknown.length > 0
+        ? `; no pre-harvest interval (PHI) recorded for ${both(unknown)}, read the label before picking`
         : ''
+    const wait =
+      doubt || (legalFrom && legalFrom > asOf ? `; not to be picked before ${spokenDate(legalFrom)}` : '')
     return [
       {
         what: 'window',
         block: id,
         blocks: [id],
-        urgency: ahead <= 0 && !wait && !overLabel ? 'now' : 'soon',
+        urgency: ahead <= 0 && !wait ? 'now' : 'soon',
         until: latest,
         text: `${nameOf(id)} ${sayWindow(window)}${wait}.`,
-        short: `${nameOf(id)}: ${about}${overLabel ? wait : wait && `; no picking before ${spokenDate(legalFrom!)}`}.`,
+        short: `${nameOf(id)}: ${about}${doubt || (wait && `; no picking before ${spokenDate(legalFrom!)}`)}.`,
         next: `rowbook ready --block ${id}`,
       },
     ]

@@ -1,8 +1,8 @@
 import type { Book } from '../../facts/book.ts'
-import { groupedBy } from '../../facts/judged.ts'
+import { countBefore, groupedBy } from '../../facts/judged.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import type { PickEntry, SampleEntry, StageEntry } from '../../ledger/read/ledger.ts'
-import { daysBetween } from '../../records/date.ts'
+import { addDays, daysBetween } from '../../records/date.ts'
 
 /** What stands in the ledger beside the picks, looked up once for all of them; each list oldest first. */
 export interface Seen {
@@ -44,12 +44,5 @@ export function sampleBefore({ samples }: Seen, { block, date }: PickEntry): Sam
 }
 
 /** How many entries of a list, oldest first, are of a day or earlier. */
-export function countUpTo(list: readonly { date: string }[], date: string): number {
-  let [low, high] = [0, list.length]
-  while (low < high) {
-    const middle = (low + high) >> 1
-    if (list[middle]!.date <= date) low = middle + 1
-    else high = middle
-  }
-  return low
-}
+export const countUpTo = (list: readonly { date: string }[], date: string): number =>
+  countBefore(list, addDays(date, 1), (one) => one.date)

@@ -173,11 +173,15 @@ function sameSpray(a: SprayEntry, b: SprayEntry): boolean {
       .map(({ product }) => product)
       .sort()
       .join(' ')
-  const apart = a.time && b.time && a.time.start !== b.time.start
-  return (
-    products(a) === products(b) && !apart && a.blocks.some((id) => b.blocks.includes(id)) && overlap(a, b)
-  )
+  return products(a) === products(b) && !isApart(a, b) && meets(a, b)
 }
+
+/** Whether two sprays are of a block, and of rows, that both have. */
+export const meets = (a: SprayEntry, b: SprayEntry) =>
+  a.blocks.some((id) => b.blocks.includes(id)) && overlap(a, b)
+
+/** Whether both have times, which begin apart. */
+export const isApart = (a: SprayEntry, b: SprayEntry) => a.time && b.time && a.time.start !== b.time.start
 
 /** What tells who or how, not what was done or found. */
 const WORDS = new Set(['note', 'who', 'operator', 'instrument', 'date', 'block', 'season'])

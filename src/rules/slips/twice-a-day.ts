@@ -1,9 +1,9 @@
 import type { Book } from '../../facts/book.ts'
-import { groupedBy, judged, overlap } from '../../facts/judged.ts'
+import { groupedBy, judged } from '../../facts/judged.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
-import type { SeasonRecords, SprayEntry } from '../../ledger/read/ledger.ts'
+import type { SeasonRecords } from '../../ledger/read/ledger.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
-import { twinOf } from './entered-twice.ts'
+import { isApart, meets, twinOf } from './entered-twice.ts'
 
 type Pick = SeasonRecords['picks'][number]
 
@@ -61,7 +61,7 @@ function sprays(book: Book): Finding[] {
   return daysOf(days).flatMap((day) =>
     day.flatMap((spray, at): Finding[] => {
       const first = day.slice(0, at).find((other) => meets(other, spray))
-      if (!first || day.some((other) => twinOf('sprays', spray, [other]))) return []
+      if (!first || twinOf('sprays', spray, day)) return []
       const both = spray.products.find(({ product }) => first.products.some((one) => one.product === product))
       const isLikely = both !== undefined && !isApart(first, spray)
       const block = spray.blocks.find((id) => first.blocks.includes(id))
@@ -78,7 +78,3 @@ function sprays(book: Book): Finding[] {
     }),
   )
 }
-
-const meets = (a: SprayEntry, b: SprayEntry) => a.blocks.some((id) => b.blocks.includes(id)) && overlap(a, b)
-
-const isApart = (a: SprayEntry, b: SprayEntry) => a.time && b.time && a.time.start !== b.time.start

@@ -1,0 +1,42 @@
+import { expect, test } from 'vitest'
+import { openLedger } from '../../../src/ledger/read/open.ts'
+import { harvest } from '../../../src/reports/harvest/report.ts'
+import { today } from '../../../src/reports/today/report.ts'
+import { makeLedger } from '../../ledger/make.ts'
+
+const S = 'seasons/2026'
+
+/** A ripe block with rot that rises, sprayed with a product whose label says, or doesn't, how long to wait. */
+function input(beforeHarvest: string) {
+  const files = {
+    'products/gone.yaml': `name: Gone\nform: WG\nkind: fungicide\nactives: [ { name: invented, content: 500 g/kg, group: 17 } ]\nuses: [ { against: botrytis, rate: 1-2 kg/ha } ]\n${beforeHarvest}`,
+    [`${S}/sprays.yaml`]:
+      '- { date: 2026-08-10, blocks: [upper], water: 300 L/ha, products: [ { product: gone, rate: 1 kg/ha, for: botrytis } ] }\n',
+    [`${S}/crop.yaml`]:
+      '- { date: 2026-09-05, block: upper, bunches_per_vine: [28, 28, 28], bunch_weight: [100 g, 100 g], at: harvest }\n',
+    [`${S}/samples.yaml`]:
+      '- { date: 2026-09-05, block: upper, berries: 100, brix: 19.6 }\n- { date: 2026-09-12, block: upper, berries: 100, brix: 20.8 }\n',
+    [`${S}/scouting.yaml`]: [
+      ['2026-09-05', 'bunches: 4, severity: 0.5 %'],
+      ['2026-09-12', 'bunches: 15, severity: 2 %'],
+    ]
+      .map(
+        ([date, found]) =>
+          `- { date: ${date}, block: upper, looked_at: { bunches: 100 }, found: { botrytis: { ${found} } } }\n`,
+      )
+      .join(''),
+  }
+  const ledger = openLedger(makeLedger(files), { seasons: 'all' })
+  return { ledger, season: 2026, asOf: '2026-09-14', blocks: [...ledger.blocks.values()] }
+}
+
+test('where no pre-harvest interval is recorded, neither harvest nor today argues for picking now', () => {
+  const rotOf = (wait: string) => harvest(input(wait)).data.blocks.find(({ block }) => block === 'upper')!.rot
+  expect(rotOf('before_harvest: 5 d\n')).toMatch(/botrytis rises/)
+  expect(rotOf('')).toBeNull()
+  const windowOf = (wait: string) =>
+    today(input(wait)).data.items.find(({ what, block }) => what === 'window' && block === 'upper')!
+  expect(windowOf('before_harvest: 5 d\n').urgency).toBe('now')
+  expect(windowOf('')).toMatchObject({ urgency: 'soon' })
+  expect(windowOf('').text).toContain('no pre-harvest interval (PHI) recorded for gone')
+})
