@@ -5,6 +5,7 @@ import {
   type CommandBody,
   HTML_OPTIONS,
   type OptionSpec,
+  optionName,
 } from './plumbing/command.ts'
 import type { Completable } from './plumbing/completion-script.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -73,4 +74,4 @@ function completable(command: Command): Completable {
   }
 }
 
-const longName = ({ flags }: OptionSpec) => /--[a-z-]+/.exec(flags)![0]
+const longName = (option: OptionSpec) => `--${optionName(option)}`

@@ -1,7 +1,7 @@
 import { namesOf } from '../facts/names.ts'
 import { mix, mixed } from './mix.ts'
 import type { Call } from './plumbing/call.ts'
-import type { CommandBody, OptionSpec } from './plumbing/command.ts'
+import { type CommandBody, type OptionSpec, optionName } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 const KINDS = ['scouting', 'sampling', 'crop', 'spray'] as const
@@ -29,19 +29,18 @@ const OWN: readonly OptionSpec[] = [
   },
 ]
 
-const wordOf = ({ flags }: OptionSpec) => /--([a-z-]+)/.exec(flags)![1]!
-const OWN_WORDS = new Set(OWN.map(wordOf))
+const OWN_WORDS = new Set(OWN.map(optionName))
 
 /** What `mix` takes, for its fill sheet; an option of the same name is described once. */
-const FILL: readonly OptionSpec[] = mix.options!.filter((option) => wordOf(option) !== 'shed')
+const FILL: readonly OptionSpec[] = mix.options!.filter((option) => optionName(option) !== 'shed')
 
-const FILL_WORDS = new Set(FILL.map(wordOf))
+const FILL_WORDS = new Set(FILL.map(optionName))
 
 export const sheet: CommandBody = {
   arguments: [{ what: KINDS.join(', '), choices: KINDS }],
   options: [
-    ...OWN.map((option) => (FILL_WORDS.has(wordOf(option)) ? { ...option, of: KINDS } : option)),
-    ...FILL.filter((option) => !OWN_WORDS.has(wordOf(option))).map((option) => ({
+    ...OWN.map((option) => (FILL_WORDS.has(optionName(option)) ? { ...option, of: KINDS } : option)),
+    ...FILL.filter((option) => !OWN_WORDS.has(optionName(option))).map((option) => ({
       ...option,
       of: ['spray'],
     })),
@@ -112,7 +111,7 @@ async function fillSheet(call: Call): Promise<number> {
 /** Refuses an option of another kind of sheet. */
 function refuse(call: Call, kind: (typeof KINDS)[number]): void {
   for (const option of sheet.options!) {
-    const word = wordOf(option)
+    const word = optionName(option)
     if ((call.texts(word).length === 0 && !call.flag(word)) || !option.of || option.of.includes(kind))
       continue
     throw new UsageError(`--${word} is not for a ${kind} sheet`, 'leave it out')

@@ -14,6 +14,9 @@ export interface OptionSpec {
   ids?: 'blocks' | 'products' | 'sprayers' | 'varieties' | 'seasons'
 }
 
+/** The name of an option, without its hyphens. */
+export const optionName = ({ flags }: Pick<OptionSpec, 'flags'>): string => /--([a-z-]+)/.exec(flags)![1]!
+
 interface ArgumentSpec {
   /** `KIND`, `[NAME]`, `SEASON...`. */
   form: string

@@ -4,7 +4,7 @@ import { renderLines } from '../../render/text.ts'
 import { commandOf } from '../index.ts'
 import { TABLE } from '../table.ts'
 import { Call } from './call.ts'
-import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec } from './command.ts'
+import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec, optionName } from './command.ts'
 import type { Env } from './env.ts'
 import { renderHelp } from './help.ts'
 
@@ -60,10 +60,10 @@ function fillIn(
     sub.argument(form.startsWith('[') ? form : `<${form}>`, what)
   const word = argv.find((one) => command.arguments[0]?.choices?.includes(one))
   const options = [...(command.options ?? []), ...(command.html ? HTML_OPTIONS : [])]
-  const taken = new Set(options.map(longName))
+  const taken = new Set(options.map(optionName))
   for (const option of options) sub.addOption(underHeading(toOption(option), { option, word }))
   for (const option of COMMON_OPTIONS)
-    if (!taken.has(longName(option))) sub.addOption(toOption(option).helpGroup('Options of every command:'))
+    if (!taken.has(optionName(option))) sub.addOption(toOption(option).helpGroup('Options of every command:'))
   const fitting = command.examples.filter(([line]) => word && line.includes(` ${command.name} ${word}`))
   const shown = fitting.length > 0 ? fitting : command.examples
   sub.addHelpText('before', () => `Examples:\n${renderLines(shown, env.columns)}\n`)
@@ -95,8 +95,6 @@ function ownPart(text: string, word: string): string {
   const rest = text.split('; ').slice(from + 1, next < 0 ? undefined : next)
   return [own[2]!, ...rest].join('; ')
 }
-
-const longName = (option: OptionSpec) => /--[a-z-]+/.exec(option.flags)![0]
 
 function toOption({ flags, what, repeats, choices }: OptionSpec): Option {
   const option = new Option(flags.replace(/ ([A-Z][A-Z=.-]*)$/, ' <$1>'), what)

@@ -1,4 +1,4 @@
-import type { OptionSpec } from './command.ts'
+import { type OptionSpec, optionName } from './command.ts'
 import { many, NOTE_FIELDS, one } from './note-options.ts'
 
 /** The things that stand for longer than a season, as they are named on the command line. */
@@ -55,15 +55,13 @@ export const RECORD_FIELDS: readonly OptionSpec[] = [
   one('block variety product sprayer', '--note TEXT', 'anything else'),
 ]
 
-const nameOf = ({ flags }: OptionSpec) => /--([a-z-]+)/.exec(flags)![1]!
-
 /** Every field that `note` takes, one option for those that entries and standing records both have. */
 export function noteFields(): OptionSpec[] {
-  const own = new Map(RECORD_FIELDS.map((option) => [nameOf(option), option]))
+  const own = new Map(RECORD_FIELDS.map((option) => [optionName(option), option]))
   const shared = NOTE_FIELDS.map((option) => {
-    const record = own.get(nameOf(option))
+    const record = own.get(optionName(option))
     if (!record) return option
-    own.delete(nameOf(option))
+    own.delete(optionName(option))
     const what = record.what === option.what ? option.what : `${option.what}; ${record.what}`
     return { ...option, what, of: [...(option.of ?? []), ...(record.of ?? [])] }
   })

@@ -9,6 +9,7 @@ import { makeRecord, missingOfRecord } from '../../reports/note/record-draft.ts'
 import { type NewRecord, type NotedRecords, noteRecords } from '../../reports/note/record-report.ts'
 import { renderRecords } from '../../reports/note/terminal-record.ts'
 import type { Call } from '../plumbing/call.ts'
+import { optionName } from '../plumbing/command.ts'
 import { BrokenLedger, UsageError } from '../plumbing/errors.ts'
 import { toJson } from '../plumbing/json.ts'
 import { noteFields, RECORD_FIELDS } from '../plumbing/record-options.ts'
@@ -70,11 +71,7 @@ async function askRecord(
 export function jobsOf({ kind, typed }: RecordJob, parts: readonly Part[]): RecordJob[] {
   const all = new Map(typed)
   const variety = new Map<string, readonly string[]>()
-  const own = new Set(
-    RECORD_FIELDS.filter(({ of }) => of?.includes(SINGULAR[kind])).map(
-      ({ flags }) => /--([a-z-]+)/.exec(flags)![1]!,
-    ),
-  )
+  const own = new Set(RECORD_FIELDS.filter(({ of }) => of?.includes(SINGULAR[kind])).map(optionName))
   for (const { option, text } of [...parts, ...usesOf(parts)]) {
     if (option === 'new-colour') variety.set('colour', [text])
     else if (option === 'new-variety') {
@@ -91,7 +88,7 @@ function typedOf(call: Call, kind: StandingKind): Typed {
   const word = SINGULAR[kind]
   const typed = new Map<string, readonly string[]>()
   for (const { flags, of } of noteFields()) {
-    const option = /--([a-z-]+)/.exec(flags)![1]!
+    const option = optionName({ flags })
     const texts = call.texts(option)
     if (texts.length === 0) continue
     if (!of?.includes(word))

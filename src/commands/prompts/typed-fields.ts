@@ -1,6 +1,7 @@
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
 import type { Call } from '../plumbing/call.ts'
+import { optionName } from '../plumbing/command.ts'
 import { UsageError } from '../plumbing/errors.ts'
 import { noteFields } from '../plumbing/record-options.ts'
 
@@ -18,7 +19,7 @@ export function typedFields(call: Call, kind: SeasonKind, blocks: readonly strin
   if (kind === 'sprays') fields.add('weather')
   const typed = new Map<string, readonly string[]>()
   for (const { flags } of noteFields()) {
-    const option = /--([a-z-]+)/.exec(flags)![1]!
+    const option = optionName({ flags })
     const texts = call.texts(option)
     if (texts.length === 0) continue
     if (!fields.has(option)) {

@@ -5,7 +5,7 @@ import { SHEET_LOOK } from '../../render/html/sheet-look.ts'
 import { counted } from '../../render/text.ts'
 import { linesOf } from './page-lines.ts'
 import type { SheetBlock, SheetData } from './report.ts'
-import { sayWanted, titleOf } from './terminal-words.ts'
+import { sayWanted, sizeOf, titleOf } from './terminal-words.ts'
 
 /** The sheet as a page to print: each block on its own paper, with boxes to write in. */
 export const sheetPage: PageOf<SheetData> = ({ data }, { names }) => ({
@@ -22,8 +22,8 @@ export const sheetPage: PageOf<SheetData> = ({ data }, { names }) => ({
 })
 
 function blockPart(block: SheetBlock, name: string): Markup {
-  const { variety, rows, vines, stops, last, wanted, leavesOut } = block
-  const size = rows === null ? `${vines} vines` : `${rows} rows, ${vines} vines`
+  const { variety, stops, last, wanted, leavesOut } = block
+  const size = sizeOf(block)
   return html`<section class="part">
 <h2>${name}</h2>
 <p class="size">${variety}, ${size}.</p>

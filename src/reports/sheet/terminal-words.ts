@@ -1,5 +1,5 @@
 import { figure } from '../../render/figure.ts'
-import type { SheetKind, SheetLine, Wanted } from './sheet-block.ts'
+import type { SheetBlock, SheetKind, SheetLine, Wanted } from './sheet-block.ts'
 
 const TITLES: Record<SheetKind, string> = {
   scouting: 'Scouting sheet',
@@ -8,6 +8,10 @@ const TITLES: Record<SheetKind, string> = {
 }
 
 export const titleOf = (kind: SheetKind): string => TITLES[kind]
+
+/** `12 rows, 340 vines`; without rows, the vines alone. */
+export const sizeOf = ({ rows, vines }: Pick<SheetBlock, 'rows' | 'vines'>): string =>
+  rows === null ? `${vines} vines` : `${rows} rows, ${vines} vines`
 
 /** `100 bunches, 5 on each vine: enough to find disease on 3 % of them, 19 times in 20.` */
 export function sayWanted({ what, units, perVine, why }: Wanted): string {

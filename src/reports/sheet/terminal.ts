@@ -3,7 +3,7 @@ import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, underAnswer, wrap, wrapCommand } from '../../render/text.ts'
 import type { SheetBlock, SheetData } from './report.ts'
-import { sayPlaces, sayWanted, titleOf, whereColumns } from './terminal-words.ts'
+import { sayPlaces, sayWanted, sizeOf, titleOf, whereColumns } from './terminal-words.ts'
 
 type Names = ReadonlyMap<string, string>
 
@@ -25,8 +25,8 @@ export function renderSheet(report: Report<SheetData>, names: Names, style: Styl
 const BLANK = '____'
 
 function renderBlock(block: SheetBlock, name: string, { columns, paint }: Style): string {
-  const { variety, rows, vines, stops, last, wanted, leavesOut, lines, once } = block
-  const size = rows === null ? `${vines} vines` : `${rows} rows, ${vines} vines`
+  const { variety, stops, last, wanted, leavesOut, lines, once } = block
+  const size = sizeOf(block)
   const where = whereColumns(lines)
   const table = renderTable(
     [

@@ -1,9 +1,9 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import type { Book } from '../../facts/book.ts'
-import { applications, judged } from '../../facts/judged.ts'
+import { judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { isBicarbonate } from '../../facts/spraying/actives.ts'
-import type { Application } from '../../facts/spraying/applications.ts'
+import { type Application, applicationsOf } from '../../facts/spraying/applications.ts'
 import { heatAround } from '../../facts/weather/heat-around.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
@@ -23,15 +23,8 @@ export const strongBicarbonate: Rule = {
     source: 'common practice, no source',
     basis: 'common practice',
   },
-  check: (book) => {
-    const worked = new Map<SprayEntry, Application[]>()
-    for (const one of applications(book)) {
-      const list = worked.get(one.spray)
-      if (list) list.push(one)
-      else worked.set(one.spray, [one])
-    }
-    return judged(book, 'sprays').flatMap((spray) => strongParts(book, spray, worked.get(spray) ?? []))
-  },
+  check: (book) =>
+    judged(book, 'sprays').flatMap((spray) => strongParts(book, spray, applicationsOf(book.ledger, [spray]))),
 }
 
 function strongParts(book: Book, spray: SprayEntry, onBlocks: readonly Application[]): Finding[] {
