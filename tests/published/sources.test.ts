@@ -22,7 +22,7 @@ for (const file of readdirSync(new URL('.', import.meta.url)).sort()) {
     await import(`./${file}`)
 }
 
-test('every row names a source that a reader can look up, with its year, and says how it was had', () => {
+test('every row names a source that a reader can look up, with its year, and says how it was obtained', () => {
   expect([...new Set(collected.flatMap(faultsOf))]).toEqual([])
 })
 
@@ -50,7 +50,7 @@ test('no text of the project sends a reader to notes that are not in it', () => 
 
 test('README names every way in which a source is known', () => {
   const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8').replace(/\s+/g, ' ')
-  const [said] = /says how it was had:.*?`--sources`/.exec(readme) ?? ['']
+  const [said] = /says how it was obtained:.*?`--sources`/.exec(readme) ?? ['']
   for (const words of ['read', 'second-hand', 'worked out here', 'from memory', 'common practice, no source'])
     expect(said).toContain(words)
 })
