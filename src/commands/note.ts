@@ -3,7 +3,7 @@ import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { NOTE_KINDS, NOTE_MANNERS } from './plumbing/note-options.ts'
 import { noteFields, RECORD_KINDS } from './plumbing/record-options.ts'
-import type { Screen } from './prompts/ask-all.ts'
+import type { Screen } from './prompts/question.ts'
 
 const KINDS: readonly string[] = [...NOTE_KINDS, ...RECORD_KINDS]
 

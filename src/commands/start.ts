@@ -102,7 +102,7 @@ async function toldOf(
 ): Promise<{ starter: Starter; files: Record<string, string> } | null> {
   const { env } = call
   if (isTaken || !call.mayAsk) return { starter: known, files: {} }
-  const [{ askStart }, { resumeLine, shellLine }, { SINGULAR }, { wrapCommand }] = await Promise.all([
+  const [{ askStart }, { noteLine, shellLine }, { SINGULAR }, { wrapCommand }] = await Promise.all([
     import('./prompts/ask-start.ts'),
     import('./prompts/resume.ts'),
     import('../records/kinds.ts'),
@@ -121,9 +121,7 @@ async function toldOf(
   // What was said of a block or a sprayer is no option of `start`: `note` takes it, and `start` need not ask again.
   if (asked.jobs.length > 0) line.push('--yes')
   const common = { ledger: call.args[0]! }
-  const notes = asked.jobs.map(({ kind, typed: said }) =>
-    resumeLine({ word: SINGULAR[kind], typed: said, blocks: [], common }),
-  )
+  const notes = asked.jobs.map((job) => noteLine([SINGULAR[job.kind]], job, common))
   env.err(
     `Nothing written. To go on where you left:\n${[shellLine(line), ...notes].map((one) => `${wrapCommand(one, env.columns)}\n`).join('')}`,
   )

@@ -38,8 +38,8 @@ export async function importWeather(call: Call, file: string): Promise<number> {
     const look = renderWeatherImport(reportOf(false), await call.style(), { asked: true })
     const { safe } = await import('../../render/safe.ts')
     env.err(safe(look))
-    const { askToWrite } = await import('../prompts/ask-entry.ts')
-    if (!(await askToWrite())) return 0
+    const { askOnce } = await import('../prompts/screen.ts')
+    if (!(await askOnce(call, 'Write it?'))) return 0
     written = true
   }
   if (written) {

@@ -4,8 +4,7 @@ import { safe } from '../../render/safe.ts'
 import { wrap } from '../../render/text.ts'
 import type { Noted } from '../../reports/note/report.ts'
 import { Call } from '../plumbing/call.ts'
-import type { Screen } from './ask-all.ts'
-import { askYes } from './question.ts'
+import { askYes, type Screen } from './question.ts'
 
 /** Options that the entry after this one keeps. */
 const KEPT = ['ledger', 'asOf', 'units', 'color']

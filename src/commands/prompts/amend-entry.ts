@@ -19,6 +19,8 @@ import { toJson } from '../plumbing/json.ts'
 import { uninterrupted } from '../plumbing/uninterrupted.ts'
 import { type Chosen, chooseEntry } from './choose-entry.ts'
 import { refusal } from './note-shown.ts'
+import { askYes, type Screen } from './question.ts'
+import { noteLine, ofEvery } from './resume.ts'
 import { inPairs } from './scouting-typed.ts'
 import { screenOf } from './screen.ts'
 import { type TypedFields, typedFields } from './typed-fields.ts'
@@ -36,12 +38,12 @@ export async function amendEntry(call: Call): Promise<number> {
       'nothing to change was named',
       `name each field with its new value, like --note "second side missed"; --FIELD "" takes it out`,
     )
-  const screen = asks ? await screenOf(call) : null
+  const screen = asks ? screenOf(call) : null
   try {
     if (isTyped || !screen) return await judgeAndChange(call, chosen, inWords(typed, chosen), screen)
     const { askChanges } = await import('./ask-changes.ts')
     const { changed, left } = await askChanges(chosen, { screen, asOf: (await call.place()).asOf })
-    const resume = await resumed(call, chosen, changed)
+    const resume = resumed(call, chosen, changed)
     if (!left) return await judgeAndChange(call, chosen, changed, screen, resume).catch(losingNothing(resume))
     call.env.err(`Nothing changed.\n${resume}`)
     return 1
@@ -63,7 +65,6 @@ export async function amendInstead(
   const noun = SINGULAR[kind]
   const { differs } = twin
   const how = differs.length === 0 ? '' : `, but for ${listed(differs)}`
-  const { askYes } = await import('./question.ts')
   if (!(await askYes(`Is this the same ${noun} as in ${safe(file)}${how}?`, screen))) return null
   if (differs.length === 0) {
     call.env.err('Nothing written: it is there already.\n')
@@ -74,11 +75,11 @@ export async function amendInstead(
 }
 
 /** How to make the changes told so far without being asked again; empty where there are none. */
-async function resumed(call: Call, { old, path }: Chosen, changed: TypedFields): Promise<string> {
-  const { amendLine } = await import('./resume.ts')
+function resumed(call: Call, { old, path }: Chosen, changed: TypedFields): string {
+  if (changed.typed.size === 0 && changed.blocks.length === 0) return ''
   const place = `${old.source.at.file}${path.length > 0 ? `:${placeOf(old.source).line}` : ''}`
-  const line = amendLine(place, changed, { ledger: call.text('ledger'), 'as-of': call.text('as-of') })
-  return line === null ? '' : `To go on where you left:\n${wrapCommand(line, call.env.columns)}\n`
+  const line = noteLine(['--amend', place], changed, ofEvery(call))
+  return `To go on where you left:\n${wrapCommand(line, call.env.columns)}\n`
 }
 
 /** What was answered is reported with what is wrong in it. */
@@ -96,8 +97,6 @@ function inWords(fields: TypedFields, { kind, ledger, old }: Chosen): TypedField
   if (!fields.typed.has('looked-at')) typed.delete('looked-at')
   return { ...fields, typed }
 }
-
-type Screen = Awaited<ReturnType<typeof screenOf>>
 
 /** The ids of the blocks that were typed. */
 async function namedBlocks(call: Call): Promise<string[]> {
@@ -137,7 +136,6 @@ async function judgeAndChange(
   }
   if (screen) {
     call.env.err(`\n${look}\n`)
-    const { askYes } = await import('./question.ts')
     if (!(await askYes('Change it?', screen))) {
       call.env.err(`Nothing changed.\n${resume}`)
       return 1

@@ -1,15 +1,5 @@
 import { wrap } from '../../render/text.ts'
-import type { LineInput } from './line-input.ts'
-import { askQuestion, type Part, type Question } from './question.ts'
-
-/** A terminal that questions are asked on. */
-export interface Screen {
-  input: LineInput
-  say: (text: string) => void
-  columns: number
-  /** Whether questions were asked on it, so that how to answer need not be said again. */
-  isUsed?: boolean
-}
+import { askQuestion, type Part, type Question, type Screen } from './question.ts'
 
 const HELP = 'Enter takes what is in brackets. ? explains, < goes back, Ctrl-C stops and keeps your answers.'
 

@@ -5,17 +5,17 @@ import { ORGANS } from '../../records/scouting.ts'
 import { makeDraft } from '../../reports/note/draft.ts'
 import { fieldsOf, type NoteField } from '../../reports/note/fields.ts'
 import { wholeEntry } from '../../reports/note/like.ts'
-import { type Answers, askAll, type Screen } from './ask-all.ts'
+import { type Answers, askAll } from './ask-all.ts'
 import { readChosen } from './choices.ts'
 import type { Chosen } from './choose-entry.ts'
 import { fieldQuestion, saidFault, valueText } from './field-question.ts'
-import type { Part, Question } from './question.ts'
-import { type Asking, questionsOf, stageQuestion } from './questions.ts'
+import type { Part, Question, Screen } from './question.ts'
+import { type Asking, PART_OPTIONS, questionsOf, stageQuestion } from './questions.ts'
 import type { TypedFields } from './typed-fields.ts'
 
 /** Fields that one question stands for. */
 const STANDS_FOR: Readonly<Record<string, readonly string[]>> = {
-  part: ['rows', 'share', 'vines', 'method'],
+  part: PART_OPTIONS,
   weather: ['wind', 'from', 'temperature', 'humidity', 'sky'],
   product: ['product', 'for'],
   'looked-at': ['looked-at', 'rows'],

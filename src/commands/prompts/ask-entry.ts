@@ -1,10 +1,10 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { DraftInput } from '../../reports/note/draft.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
-import { askAll, type Screen } from './ask-all.ts'
-import { BLOCK_BY_BLOCK } from './block-by-block.ts'
-import { askYes, type Part } from './question.ts'
+import { askAll } from './ask-all.ts'
+import type { Part, Screen } from './question.ts'
 import { type Asking, blocksOf, questionsOf } from './questions.ts'
+import { BLOCK_BY_BLOCK } from './typed-fields.ts'
 
 /** What the questions gave, in the form of options: once, or once for each block that was asked about. */
 interface Answered {
@@ -30,20 +30,6 @@ export async function askEntry(
   const { answers, left } = await askAll((so) => questionsOf({ ...asking, answers: so }), screen)
   return { jobs: composed(input, { ...asking, answers }), left }
 }
-
-/** Asks on a terminal whether to write, where nothing else was asked. */
-export async function askToWrite(): Promise<boolean> {
-  const { LineInput } = await import('./line-input.ts')
-  const { tell } = await import('../plumbing/env.ts')
-  const input = new LineInput()
-  try {
-    return await askWhetherToWrite({ input, say: tell, columns: process.stderr.columns ?? 80 })
-  } finally {
-    input.close()
-  }
-}
-
-export const askWhetherToWrite = (screen: Screen): Promise<boolean> => askYes('Write it?', screen)
 
 /** The answers that still count, as options: those of the common questions, with those of each block. */
 function composed(input: DraftInput, asking: Asking): Answered['jobs'] {

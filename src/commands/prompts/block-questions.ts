@@ -2,12 +2,11 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import { inSiteUnits } from '../../records/site-way.ts'
 import type { Style } from '../../render/style.ts'
 import { numbered, readChosen } from './choices.ts'
-import type { Part, Question } from './question.ts'
+import type { Question, Read } from './question.ts'
 import { SPACING_UNIT } from './record-wording.ts'
 import { asked, unlessMetric } from './wording.ts'
 
 type Units = Style['units']
-type Read = { parts: Part[]; fault?: undefined } | { parts?: undefined; fault: string }
 
 const NUMBER = String.raw`\d{1,9}(?:\.\d{1,9})?`
 

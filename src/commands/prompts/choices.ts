@@ -2,6 +2,7 @@ import { highest } from '../../agronomy/statistics/extremes.ts'
 import { findAllNamed, findNamed } from '../../records/said-name.ts'
 import { safeLine } from '../../render/safe.ts'
 import { listed } from '../../render/text.ts'
+import type { Read } from './question.ts'
 
 /** Things to choose from, numbered, in two columns where they are many and short. */
 export function renderChoices(choices: readonly { word: string; shown: string }[], columns: number): string {
@@ -26,6 +27,20 @@ interface Named {
 /** A numbered list of records. */
 export const numbered = (records: readonly Named[]) =>
   records.map(({ name }, index) => ({ word: String(index + 1), shown: name }))
+
+/** Reads what an answer chooses as options with its ids, behind `before` where the option takes more. */
+export function readAs(
+  option: string,
+  records: readonly Named[],
+  { several = false, before = '' }: { several?: boolean; before?: string } = {},
+): (text: string) => Read {
+  return (text) => {
+    const { chosen, fault } = readChosen(text, records, { several })
+    return fault === undefined
+      ? { parts: chosen.map(({ id }) => ({ option, text: before + id })) }
+      : { fault }
+  }
+}
 
 /** The records that an answer names: by number, id, name or a part of it; several with commas, or `all`. */
 export function readChosen<T extends Named>(

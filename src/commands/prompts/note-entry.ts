@@ -9,21 +9,20 @@ import { createFile } from '../../ledger/write/write.ts'
 import { createFiles } from '../../ledger/write/write-batch.ts'
 import { FIRST_YEAR, type IsoDate, LAST_YEAR } from '../../records/date.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
-import { wrap, wrapCommand } from '../../render/text.ts'
+import { wrap } from '../../render/text.ts'
 import { type Draft, type DraftInput, makeDraft, whenOf } from '../../reports/note/draft.ts'
-import { type Missing, missingOf } from '../../reports/note/missing.ts'
+import { missingOf } from '../../reports/note/missing.ts'
 import { readWeatherDays } from '../../reports/note/read-weather-days.ts'
 import { type Noted, note, writtenAs } from '../../reports/note/report.ts'
 import type { Call } from '../plumbing/call.ts'
 import { BrokenLedger, UsageError } from '../plumbing/errors.ts'
 import { uninterrupted } from '../plumbing/uninterrupted.ts'
-import type { Screen } from './ask-all.ts'
-import { BLOCK_BY_BLOCK } from './block-by-block.ts'
 import { refusal, show, shown } from './note-shown.ts'
-import { resumeLine } from './resume.ts'
+import type { Screen } from './question.ts'
+import { resumed } from './resume.ts'
 import { inPairs } from './scouting-typed.ts'
 import { screenOf } from './screen.ts'
-import { typedFields } from './typed-fields.ts'
+import { BLOCK_BY_BLOCK, complete, told, typedFields } from './typed-fields.ts'
 
 /**
  * Takes an entry from options and questions, shows it, and writes it.
@@ -36,7 +35,7 @@ export async function noteEntry(call: Call, kind: SeasonKind, after?: After): Pr
   const typed = typedOf(call, kind, input, asks)
   const job = { ...typed, ledger: input.ledger, kind, asOf: input.asOf, part: after?.part }
   const days = weatherDays(call, job)
-  const screen = asks ? (after?.screen ?? (await screenOf(call))) : null
+  const screen = asks ? (after?.screen ?? screenOf(call)) : null
   try {
     const made = days ? { entries: days, jobs: [job] } : await entriesOf(call, job, screen)
     return made ? await judgeAndWrite(call, input, { ...made, kind, screen }) : 1
@@ -88,8 +87,8 @@ async function judgeAndWrite(
       })
       if (status !== null) return status
     }
-    const { askWhetherToWrite } = await import('./ask-entry.ts')
-    if (!(await askWhetherToWrite(screen))) {
+    const { askYes } = await import('./question.ts')
+    if (!(await askYes('Write it?', screen))) {
       call.env.err(`Nothing written. To go on:\n${resume}\n`)
       return 1
     }
@@ -127,23 +126,8 @@ function weatherDays(call: Call, job: Job): PlainEntry[] | null {
   return entries
 }
 
-/** The entry, once for each block that was named where it holds one only. */
-function eachBlock(entry: PlainEntry, { kind, blocks }: Job): PlainEntry[] {
-  if (kind === 'sprays' || blocks.length < 2) return [entry]
-  return blocks.map((block) => ({ ...entry, block }))
-}
-
 interface Job extends DraftInput, Pick<After, 'part'> {
   typed: Map<string, readonly string[]>
-}
-
-/** The command lines that hold what was typed, each on a line of its own. */
-function resumed(call: Call, jobs: readonly Job[]): string {
-  const common = { ledger: call.text('ledger'), 'as-of': call.text('as-of') }
-  return jobs
-    .map(({ kind, typed, blocks, like }) => resumeLine({ word: SINGULAR[kind], typed, blocks, like, common }))
-    .map((line) => wrapCommand(line, call.env.columns))
-    .join('\n')
 }
 
 async function openBook(call: Call, kind: SeasonKind): Promise<ReportInput> {
@@ -182,20 +166,10 @@ function typedOf(call: Call, kind: SeasonKind, { blocks, ledger }: ReportInput, 
   }
 }
 
-/** The entry of a draft that nothing is missing in. @throws UsageError where something is. */
-function complete(job: Job, draft: Draft): PlainEntry {
-  const [first] = draft.faults
-  if (first) throw new UsageError(`--${first.option}: ${first.fault.message}`, first.fault.help)
-  const missing = missingOf(job.kind, draft.entry)
-  if (missing.length > 0)
-    throw new UsageError(`this ${SINGULAR[job.kind]} entry is not complete`, told(missing))
-  return draft.entry
-}
-
-function told(missing: readonly Missing[]): string {
-  return missing
-    .map(({ option, what }) => (option === null ? what : `--${option} is missing: ${what}`))
-    .join('\n  ')
+/** The entries of a draft: one for each block that was named, where an entry holds one only. */
+function entriesIn(draft: Draft, { kind, blocks }: Job): PlainEntry[] {
+  const entry = complete(draft, `${SINGULAR[kind]} entry`, (made) => missingOf(kind, made))
+  return kind === 'sprays' || blocks.length < 2 ? [entry] : blocks.map((block) => ({ ...entry, block }))
 }
 
 /** The entries of what was typed, what is missing being asked on a terminal. @returns null where the grower left. */
@@ -204,7 +178,7 @@ async function entriesOf(call: Call, job: Job, screen: Screen | null): Promise<M
   // A kind that needs nothing but its day, as weather, is asked for where nothing else was typed.
   const isBare = job.like === undefined && [...job.typed.keys()].every((option) => option === 'date')
   const isWhole = first.faults.length > 0 || (!isBare && missingOf(job.kind, first.entry).length === 0)
-  if (isWhole || !screen) return { entries: eachBlock(complete(job, first), job), jobs: [job] }
+  if (isWhole || !screen) return { entries: entriesIn(first, job), jobs: [job] }
   const { askEntry } = await import('./ask-entry.ts')
   const like = job.like === undefined ? null : first.entry
   let jobs = [job]
@@ -225,7 +199,7 @@ async function entriesOf(call: Call, job: Job, screen: Screen | null): Promise<M
       draft.faults.length > 0 ? [] : missingOf(one.kind, draft.entry),
     )
     if (lacking.length === 0)
-      return { entries: drafts.flatMap(({ one, draft }) => eachBlock(complete(one, draft), one)), jobs }
+      return { entries: drafts.flatMap(({ one, draft }) => entriesIn(draft, one)), jobs }
     call.env.err(`${wrap(`Something is still missing: ${told(lacking)}`, call.env.columns)}\n`)
   }
 }

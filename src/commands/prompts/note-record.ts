@@ -3,7 +3,7 @@ import { rememberNew } from '../../ledger/write/kept.ts'
 import { createFiles } from '../../ledger/write/write-batch.ts'
 import { SINGULAR, type StandingKind } from '../../records/kinds.ts'
 import { findNamed } from '../../records/said-name.ts'
-import { wrap, wrapCommand } from '../../render/text.ts'
+import { wrap } from '../../render/text.ts'
 import { whenOf } from '../../reports/note/draft.ts'
 import { makeRecord, missingOfRecord } from '../../reports/note/record-draft.ts'
 import { type NewRecord, type NotedRecords, noteRecords } from '../../reports/note/record-report.ts'
@@ -12,15 +12,16 @@ import type { Call } from '../plumbing/call.ts'
 import { optionName } from '../plumbing/command.ts'
 import { BrokenLedger, UsageError } from '../plumbing/errors.ts'
 import { toJson } from '../plumbing/json.ts'
-import { noteFields, RECORD_FIELDS } from '../plumbing/record-options.ts'
+import { RECORD_FIELDS } from '../plumbing/record-options.ts'
 import { uninterrupted } from '../plumbing/uninterrupted.ts'
-import { askAll, type Screen } from './ask-all.ts'
+import { askAll } from './ask-all.ts'
 import { usesOf } from './label-questions.ts'
-import type { Part } from './question.ts'
+import type { Part, Screen } from './question.ts'
 import { idOf } from './record-id.ts'
 import { recordQuestionsOf } from './record-questions.ts'
-import { resumeLine } from './resume.ts'
+import { resumed } from './resume.ts'
 import { screenOf } from './screen.ts'
+import { complete, typedOptions } from './typed-fields.ts'
 
 type Typed = ReadonlyMap<string, readonly string[]>
 
@@ -43,7 +44,7 @@ export async function noteRecord(call: Call, kind: StandingKind, opened?: Screen
   const typed = typedOf(call, kind)
   const asks = call.mayAsk
   if (!asks) return write(call, input, { jobs: [{ kind, typed }], screen: null })
-  const screen = opened ?? (await screenOf(call))
+  const screen = opened ?? screenOf(call)
   try {
     const { jobs, left } = await askRecord(input, { kind, typed }, screen)
     if (!left) return await write(call, input, { jobs, screen })
@@ -71,7 +72,7 @@ async function askRecord(
 export function jobsOf({ kind, typed }: RecordJob, parts: readonly Part[]): RecordJob[] {
   const all = new Map(typed)
   const variety = new Map<string, readonly string[]>()
-  const own = new Set(RECORD_FIELDS.filter(({ of }) => of?.includes(SINGULAR[kind])).map(optionName))
+  const own = ownFields(kind)
   for (const { option, text } of [...parts, ...usesOf(parts)]) {
     if (option === 'new-colour') variety.set('colour', [text])
     else if (option === 'new-variety') {
@@ -83,18 +84,15 @@ export function jobsOf({ kind, typed }: RecordJob, parts: readonly Part[]): Reco
   return variety.size === 0 ? [job] : [{ kind: 'varieties', typed: variety }, job]
 }
 
+const ownFields = (kind: StandingKind): ReadonlySet<string> =>
+  new Set(RECORD_FIELDS.filter(({ of }) => of?.includes(SINGULAR[kind])).map(optionName))
+
 /** The options typed, those of other kinds refused. */
 function typedOf(call: Call, kind: StandingKind): Typed {
   const word = SINGULAR[kind]
-  const typed = new Map<string, readonly string[]>()
-  for (const { flags, of } of noteFields()) {
-    const option = optionName({ flags })
-    const texts = call.texts(option)
-    if (texts.length === 0) continue
-    if (!of?.includes(word))
-      throw new UsageError(`--${option} is no field of a ${word}`, `see \`rowbook help note ${word}\``)
-    typed.set(option, texts)
-  }
+  const own = ownFields(kind)
+  const help = `see \`rowbook help note ${word}\``
+  const typed = typedOptions(call, (option) => own.has(option), { what: word, help })
   for (const option of ['block', 'like', 'day'])
     if (call.texts(option).length > 0)
       throw new UsageError(
@@ -152,17 +150,8 @@ async function show(call: Call, noted: NotedRecords): Promise<void> {
 export function recordOf({ kind, typed }: RecordJob, input: Pick<ReportInput, 'ledger' | 'asOf'>): NewRecord {
   const word = SINGULAR[kind]
   const { ledger } = input
-  const { entry, faults } = makeRecord(kind, withVariety(typed, input), whenOf(input))
-  const [first] = faults
-  if (first) throw new UsageError(`--${first.option}: ${first.fault.message}`, first.fault.help)
-  const missing = missingOfRecord(kind, entry)
-  if (missing.length > 0)
-    throw new UsageError(
-      `this ${word} is not complete`,
-      missing
-        .map(({ option, what }) => (option === null ? what : `--${option} is missing: ${what}`))
-        .join('\n  '),
-    )
+  const draft = makeRecord(kind, withVariety(typed, input), whenOf(input))
+  const entry = complete(draft, word, (made) => missingOfRecord(kind, made))
   const id = idOf(String(entry.name))
   if (id === null)
     throw new UsageError('the name has no letter to make a file name of', 'write it with --name NAME')
@@ -180,12 +169,4 @@ function withVariety(typed: Typed, { ledger }: Pick<ReportInput, 'ledger'>): Typ
   if (said === undefined) return typed
   const id = findNamed(said, ledger.varieties.values()).found?.id ?? idOf(said) ?? said
   return new Map(typed).set('variety', [id])
-}
-
-function resumed(call: Call, jobs: readonly RecordJob[]): string {
-  const common = { ledger: call.text('ledger'), 'as-of': call.text('as-of') }
-  return jobs
-    .map(({ kind, typed }) => resumeLine({ word: SINGULAR[kind], typed, blocks: [], common }))
-    .map((line) => wrapCommand(line, call.env.columns))
-    .join('\n')
 }

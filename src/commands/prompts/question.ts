@@ -9,7 +9,8 @@ export interface Part {
   block?: string
 }
 
-type Read = { parts: readonly Part[]; fault?: undefined } | { parts?: undefined; fault: string }
+/** What came of reading an answer. */
+export type Read = { parts: readonly Part[]; fault?: undefined } | { parts?: undefined; fault: string }
 
 /** Something to be asked. */
 export interface Question {
@@ -39,10 +40,13 @@ type Answer =
 /** Words that leave a question out. */
 const NOTHING = /^(?:-|none|no|nothing|nil|skip|unknown|not measured|n\/a|leave out|leave it out)$/i
 
-interface Screen {
+/** A terminal that questions are asked on. */
+export interface Screen {
   input: LineInput
   say: (text: string) => void
   columns: number
+  /** Whether questions were asked on it, so that how to answer need not be said again. */
+  isUsed?: boolean
 }
 
 /** Asks until the answer is understood, each time saying what to type. */
@@ -71,8 +75,6 @@ function understood(
   typed: string,
   preset: string,
 ): { text: string; parts: readonly Part[]; fault?: undefined } | { parts?: undefined; fault: string } {
-  if (typed === '' && preset === '' && question.required)
-    return { fault: 'This is needed. ? explains the question.' }
   const text = typed === '' ? preset : typed
   if (text === '' || (question.none === undefined && NOTHING.test(text))) {
     if (question.required) return { fault: 'This is needed. ? explains the question.' }

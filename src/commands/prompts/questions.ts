@@ -8,16 +8,16 @@ import { readSaidStage, STAGE_WORDS } from '../../records/said-stage.ts'
 import { listed } from '../../render/text.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
 import { carried, likeEntries } from '../../reports/note/like.ts'
-import { readValue, type When } from '../../reports/note/read-value.ts'
 import { UsageError } from '../plumbing/errors.ts'
-import { BLOCK_BY_BLOCK } from './block-by-block.ts'
-import { numbered, readChosen } from './choices.ts'
+import { numbered, readAs } from './choices.ts'
 import { fieldQuestion, ofBlock, valueText } from './field-question.ts'
 import { hoursQuestion } from './hours-question.ts'
-import type { Part, Question } from './question.ts'
+import type { Part, Question, Read } from './question.ts'
 import { type Looked, lookedOf, lookedText, readFound, readLooked } from './scouting-answers.ts'
+import { lookedTyped } from './scouting-typed.ts'
 import { partQuestion, productQuestions, spotWater, weatherQuestion } from './spray-questions.ts'
 import { foundText, lookedAtText, partText, weatherText } from './standing-text.ts'
+import { BLOCK_BY_BLOCK } from './typed-fields.ts'
 import { withWeek } from './week-questions.ts'
 import { wordingOf } from './wording.ts'
 
@@ -41,7 +41,8 @@ export interface Asking {
   answers: ReadonlyMap<string, readonly Part[]>
 }
 
-const PART_OPTIONS = ['rows', 'share', 'vines', 'method']
+/** Options that say which part of a block was sprayed. */
+export const PART_OPTIONS = ['rows', 'share', 'vines', 'method']
 
 /** The questions as they stand after the answers so far: each block and each product chosen adds its own. */
 export function questionsOf(asking: Asking): Question[] {
@@ -144,12 +145,7 @@ function blockQuestion(asking: Asking): Question {
     choices: numbered(blocks),
     required: true,
     preset: last.join(', '),
-    read: (text) => {
-      const { chosen, fault } = readChosen(text, blocks, { several })
-      return fault === undefined
-        ? { parts: chosen.map(({ id }) => ({ option: 'block', text: id })) }
-        : { fault }
-    },
+    read: readAs('block', blocks, { several }),
   }
 }
 
@@ -162,10 +158,7 @@ function sprayerQuestion({ sprayers }: Ledger, before: PlainEntry): Question {
     choices: numbered(all),
     required: false,
     preset: sprayers.get(String(before.sprayer))?.name ?? '',
-    read: (text) => {
-      const { chosen, fault } = readChosen(text, all, { several: false })
-      return fault === undefined ? { parts: [{ option: 'sprayer', text: chosen[0]!.id }] } : { fault }
-    },
+    read: readAs('sprayer', all),
   }
 }
 
@@ -232,18 +225,10 @@ function lookedSoFar({ answers, typed, like }: Asking, block: NamedBlock | undef
   const answer = answers.get(block ? `${block.id}:looked-at` : 'looked-at')
   if (answer) return lookedOf(answer)
   const texts = typed.get('looked-at')
-  const read =
-    texts && readValue(fieldsOf('scouting').find(({ option }) => option === 'looked-at')!, texts, NEVER)
-  return ((read ? read.value : like?.looked_at) ?? {}) as Looked
+  return (texts ? lookedTyped(texts) : (like?.looked_at as Looked | undefined)) ?? {}
 }
 
-/** No date is read here. */
-const NEVER: When = { today: '', order: null, units: 'metric' }
-
-function placed(
-  read: ReturnType<typeof readLooked>,
-  block: NamedBlock | undefined,
-): ReturnType<Question['read']> {
+function placed(read: Read, block: NamedBlock | undefined): Read {
   if (read.fault !== undefined || !block) return read
   return { parts: read.parts.map((part) => ({ ...part, block: block.id })) }
 }

@@ -4,7 +4,7 @@ import { SINGULAR, type StandingKind } from '../../records/kinds.ts'
 import { recordFieldsOf, recordOption } from '../../reports/note/record-draft.ts'
 import type { Answers } from './ask-all.ts'
 import { sizeQuestion, spacingQuestion, varietyQuestion } from './block-questions.ts'
-import { numbered, readChosen } from './choices.ts'
+import { numbered, readAs } from './choices.ts'
 import { fieldQuestion } from './field-question.ts'
 import { activeQuestion, useQuestions } from './label-questions.ts'
 import type { Question } from './question.ts'
@@ -104,9 +104,6 @@ function kindQuestion(): Question {
     choices: numbered(words),
     required: true,
     preset: 'fungicide',
-    read: (text) => {
-      const { chosen, fault } = readChosen(text, words, { several: false })
-      return fault === undefined ? { parts: [{ option: 'kind', text: chosen[0]!.id }] } : { fault }
-    },
+    read: readAs('kind', words),
   }
 }

@@ -1,39 +1,43 @@
+import { type SeasonKind, SINGULAR, type StandingKind } from '../../records/kind-names.ts'
+import { wrapCommand } from '../../render/text.ts'
 import type { Typed } from '../../reports/note/draft.ts'
-import type { TypedFields } from './typed-fields.ts'
+import type { Call } from '../plumbing/call.ts'
 
-/** What a command line of `note` is made of again. */
-interface Resumed {
-  /** The kind of entry, as typed. */
-  word: string
+/** What was typed of an entry or of a record. */
+interface Said {
+  kind: SeasonKind | StandingKind
   typed: Typed
-  blocks: readonly string[]
+  blocks?: readonly string[]
   like?: string | undefined
-  /** Options of every command, by name. */
-  common: Readonly<Record<string, string | undefined>>
 }
 
-/** The command line that holds what was typed so far, so that leaving a question loses nothing. */
-export function resumeLine({ word, typed, blocks, like, common }: Resumed): string {
-  const parts = ['rowbook', 'note', word]
-  for (const [name, value] of Object.entries(common)) if (value !== undefined) parts.push(`--${name}`, value)
-  if (like !== undefined) parts.push('--like', like)
-  for (const id of blocks) parts.push('--block', id)
-  for (const [option, texts] of typed) for (const text of texts) parts.push(`--${option}`, text)
-  return shellLine(parts)
-}
+/** The command lines that hold what was typed so far, so that leaving a question loses nothing. */
+export const resumed = (call: Call, all: readonly Said[]): string =>
+  all
+    .map((said) => noteLine([SINGULAR[said.kind]], said, ofEvery(call)))
+    .map((line) => wrapCommand(line, call.env.columns))
+    .join('\n')
 
-/** The command line that makes the changes told so far; null where there are none. */
-export function amendLine(
-  place: string,
-  { typed, blocks }: TypedFields,
+/** Options of every command that go on with the work. */
+export const ofEvery = (call: Call) => ({ ledger: call.text('ledger'), 'as-of': call.text('as-of') })
+
+/**
+ * The command line of `note` with what was typed behind its first words.
+ * @param common options of every command, by name
+ */
+export function noteLine(
+  first: readonly string[],
+  { typed, blocks = [], like }: Omit<Said, 'kind'>,
   common: Readonly<Record<string, string | undefined>>,
-): string | null {
-  if (typed.size === 0 && blocks.length === 0) return null
-  const parts = ['rowbook', 'note', '--amend', place]
-  for (const [name, value] of Object.entries(common)) if (value !== undefined) parts.push(`--${name}`, value)
-  for (const id of blocks) parts.push('--block', id)
-  for (const [option, texts] of typed) for (const text of texts) parts.push(`--${option}`, text)
-  return shellLine(parts)
+): string {
+  const options: [string, string | undefined][] = [
+    ...Object.entries(common),
+    ['like', like],
+    ...blocks.map((id): [string, string] => ['block', id]),
+    ...[...typed].flatMap(([option, texts]) => texts.map((text): [string, string] => [option, text])),
+  ]
+  const words = options.flatMap(([option, text]) => (text === undefined ? [] : [`--${option}`, text]))
+  return shellLine(['rowbook', 'note', ...first, ...words])
 }
 
 /** Words as one line that a POSIX shell takes apart again. */

@@ -3,9 +3,7 @@ import { DISEASE_NAMES, OTHER_DISEASE_NAMES } from '../../records/said-disease.t
 import { findNamed } from '../../records/said-name.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
-import type { Part } from './question.ts'
-
-type Read = { parts: Part[]; fault?: undefined } | { parts?: undefined; fault: string }
+import type { Part, Read } from './question.ts'
 
 /** How many of each organ were looked at. */
 export type Looked = Partial<Record<Organ, number>>

@@ -2,7 +2,7 @@ import type { Disease } from '../../records/target.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
 import { readValue, type When } from '../../reports/note/read-value.ts'
 import { UsageError } from '../plumbing/errors.ts'
-import type { Part } from './question.ts'
+import type { Read } from './question.ts'
 import { type Looked, readFound, readLooked } from './scouting-answers.ts'
 
 /** No date is read here. */
@@ -19,7 +19,7 @@ export function inPairs(
   diseases: readonly Disease[],
 ): Map<string, readonly string[]> {
   const all = new Map(typed)
-  const put = (option: string, read: (text: string) => { parts?: Part[]; fault?: string }) => {
+  const put = (option: string, read: (text: string) => Read) => {
     const texts = typed.get(option)
     if (!texts?.some(isInWords)) return
     const parts = texts.flatMap((text) => {
@@ -41,10 +41,15 @@ export function inPairs(
 
 const isInWords = (text: string) => text.trim() !== '' && !text.includes('=')
 
-/** What `--looked-at` says. @throws UsageError where it isn't there or can't be read */
-function lookedAt(texts: readonly string[] | undefined): Looked {
+/** What `--looked-at` says in pairs; undefined where it can't be read. */
+export function lookedTyped(texts: readonly string[]): Looked | undefined {
   const field = fieldsOf('scouting').find(({ option }) => option === 'looked-at')!
-  const read = texts && readValue(field, texts, NEVER)
-  if (read?.value !== undefined) return read.value as Looked
+  return readValue(field, texts, NEVER).value as Looked | undefined
+}
+
+/** The same. @throws UsageError where it isn't there or can't be read */
+function lookedAt(texts: readonly string[] | undefined): Looked {
+  const looked = texts && lookedTyped(texts)
+  if (looked) return looked
   throw new UsageError('--found in words needs --looked-at', 'write --looked-at "50 bunches, 20 leaves"')
 }

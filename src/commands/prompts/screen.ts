@@ -1,8 +1,20 @@
 import type { Call } from '../plumbing/call.ts'
-import type { Screen } from './ask-all.ts'
+import { LineInput } from './line-input.ts'
+import { askYes, type Screen } from './question.ts'
 
 /** The terminal, for questions. */
-export async function screenOf(call: Call): Promise<Screen> {
-  const { LineInput } = await import('./line-input.ts')
-  return { input: new LineInput(), say: call.env.err, columns: call.env.columns }
+export const screenOf = ({ env }: Call): Screen => ({
+  input: new LineInput(),
+  say: env.err,
+  columns: env.columns,
+})
+
+/** Asks whether to do it, where nothing else is asked. @returns false also where the grower left */
+export async function askOnce(call: Call, ask: string): Promise<boolean> {
+  const screen = screenOf(call)
+  try {
+    return await askYes(ask, screen)
+  } finally {
+    screen.input.close()
+  }
 }

@@ -6,9 +6,9 @@ import { displayRange } from '../../render/units.ts'
 import { readDose } from '../../reports/note/read-products.ts'
 import { readWeather } from '../../reports/note/read-weather.ts'
 import { UsageError } from '../plumbing/errors.ts'
-import { numbered, readChosen } from './choices.ts'
+import { numbered, readAs } from './choices.ts'
 import { saidFault, valueText } from './field-question.ts'
-import type { Part, Question } from './question.ts'
+import type { Part, Question, Read } from './question.ts'
 import { asked, unlessMetric, wordingOf } from './wording.ts'
 
 const PART_HELP = 'Type all, rows 1-8, 50 %, 12 vines, or spot 12 vines.'
@@ -29,7 +29,7 @@ export function partQuestion(advised = 'all'): Question {
 }
 
 /** Reads `all`, `rows 1-8`, `half`, `50 %`, `12 vines`, `spot 12 vines`, `spot` as options of a spray. */
-function readPart(text: string): { parts: Part[]; fault?: undefined } | { parts?: undefined; fault: string } {
+function readPart(text: string): Read {
   const word = text.trim().toLowerCase()
   if (/^(?:all|all of it|yes|y|whole|the whole)$/.test(word)) return { parts: [] }
   const isSpot = /^spots?\b/.test(word)
@@ -104,12 +104,7 @@ export function productQuestions({ ledger, before, chosen, hasTargets }: AboutPr
     choices: numbered(products),
     required: true,
     preset: names.join(', '),
-    read: (text) => {
-      const { chosen, fault } = readChosen(text, products, { several: true })
-      return fault === undefined
-        ? { parts: chosen.map(({ id }) => ({ option: 'product', text: id })) }
-        : { fault }
-    },
+    read: readAs('product', products, { several: true }),
   }
   const more = chosen.flatMap((id) => {
     const like = before.find((part) => part.product === id)
@@ -163,11 +158,7 @@ function targetQuestion(id: string, { products }: Ledger, like: PlainEntry | und
       choices: numbered(records),
       required: false,
       preset: valueText(like?.for),
-      read: (text) => {
-        const { chosen, fault } = readChosen(text, records, { several: true })
-        if (fault !== undefined) return { fault }
-        return { parts: chosen.map((target) => ({ option: 'for', text: `${id}=${target.id}` })) }
-      },
+      read: readAs('for', records, { several: true, before: `${id}=` }),
     },
   ]
 }

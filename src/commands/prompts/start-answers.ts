@@ -1,10 +1,9 @@
 import { readQuantity } from '../../records/quantity.ts'
 import { inSiteUnits } from '../../records/site-way.ts'
 import type { Style } from '../../render/style.ts'
-import type { Part } from './question.ts'
+import type { Read } from './question.ts'
 import { idOf } from './record-id.ts'
 
-type Read = { parts: Part[]; fault?: undefined } | { parts?: undefined; fault: string }
 type Units = Style['units']
 
 const WHERE_HELP =

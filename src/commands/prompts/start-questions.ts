@@ -1,6 +1,6 @@
 import { dayOrderOf } from '../../records/said-date.ts'
 import type { Style } from '../../render/style.ts'
-import { numbered, readChosen } from './choices.ts'
+import { numbered, readAs } from './choices.ts'
 import type { Question } from './question.ts'
 import { idOf } from './record-id.ts'
 import { readSprayer, readWhere, TANKS } from './start-answers.ts'
@@ -50,10 +50,7 @@ export function startQuestions({ folder, timezone, typed, units }: About): Quest
       choices: numbered(UNITS),
       required: true,
       preset: dayOrderOf(timezone) === 'month-first' ? 'us' : 'metric',
-      read: (text) => {
-        const { chosen, fault } = readChosen(text, UNITS, { several: false })
-        return fault === undefined ? { parts: [{ option: 'units', text: chosen[0]!.id }] } : { fault }
-      },
+      read: readAs('units', UNITS),
     },
     {
       key: 'block',

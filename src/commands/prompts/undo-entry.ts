@@ -10,7 +10,6 @@ export async function undoEntry(call: Call): Promise<number> {
   const { root, asOf, season } = await call.place()
   const plan = planUndo(root)
   const { env } = call
-  const asks = call.mayAsk
   const what = plan
     .map(
       ({ file, text, back }) =>
@@ -21,18 +20,12 @@ export async function undoEntry(call: Call): Promise<number> {
     env.out(`Would be taken back: ${what}`)
     return 0
   }
-  if (asks) {
-    const { screenOf } = await import('./screen.ts')
-    const { askYes } = await import('./question.ts')
-    const screen = await screenOf(call)
+  if (call.mayAsk) {
+    const { askOnce } = await import('./screen.ts')
     env.err(`Written last: ${what}\n`)
-    try {
-      if (!(await askYes('Take it back?', screen))) {
-        env.err('Nothing taken back.\n')
-        return 1
-      }
-    } finally {
-      screen.input.close()
+    if (!(await askOnce(call, 'Take it back?'))) {
+      env.err('Nothing taken back.\n')
+      return 1
     }
   }
   const kept = uninterrupted(() => takeBack(root, plan))

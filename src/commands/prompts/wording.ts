@@ -38,7 +38,6 @@ const EVERY: Readonly<Record<string, Wording>> = {
     like: '18:00-19:10, or 6 pm-7:10 pm',
     why: 'The re-entry interval (REI) runs from the end of spraying.',
   },
-  sprayer: { ask: 'Which sprayer?', like: '', why: 'Its tank and calibration are used to check the entry.' },
   water: {
     ask: 'How much water?',
     like: {
