@@ -6,7 +6,7 @@ interface NamedId {
   name: string
 }
 
-type NameResult<T extends NamedId> =
+export type NameResult<T extends NamedId> =
   | { found: T; several: readonly T[] }
   /** None: nothing fits; two or more: each fits equally well. */
   | { found: undefined; several: readonly T[] }
@@ -47,22 +47,37 @@ export function findNamed<T extends NamedId>(said: string, records: Iterable<T>)
 /** All of them, unless one bears that very name. */
 const ALL = /^(?:all|everything|all blocks|everywhere)$/i
 const BOTH = /^both(?: blocks)?$/i
+const EXCEPT = /^(.{1,80}?)\s{1,9}(?:except(?: for)?|but(?: not)?|without|apart from|other than)\s{1,9}(.+)$/i
 
 /**
- * The records that somebody lists: `shed, orchard`, `Shed + Orchard`, `shed/orchard`, `shed and orchard`, or `all`; `both`
- * where there are two.
+ * The records that somebody lists: `shed, orchard`, `Shed + Orchard`, `shed/orchard`, `shed and orchard`, `all`, `both`
+ * where there are two, or `all except shed`.
+ * @param find how one of them is found by a word
  * @returns those found, and the first word that fits none or several
  */
 export function findAllNamed<T extends NamedId>(
   said: string,
   records: readonly T[],
+  find: (word: string) => NameResult<T> = (word) => findNamed(word, records),
 ): { found: T[]; unclear?: { word: string; several: readonly T[] } } {
   const isAll = (word: string) =>
     (ALL.test(word) || (records.length === 2 && BOTH.test(word))) &&
     !records.some(({ id, name }) => [plain(id), plain(name)].includes(plain(word)))
   if (isAll(said.trim())) return { found: [...records] }
-  const whole = findNamed(said, records)
+  const whole = find(said)
   if (whole.found) return { found: [whole.found] }
+  const except = EXCEPT.exec(said.trim())
+  if (except) {
+    const [some, out] = [except[1]!, except[2]!].map((words) => findAllNamed(words, records, find)) as [
+      ReturnType<typeof findAllNamed<T>>,
+      ReturnType<typeof findAllNamed<T>>,
+    ]
+    const unclear = some.unclear ?? out.unclear
+    const found = some.found.filter((one) => !out.found.includes(one))
+    return unclear || found.length === 0
+      ? { found: [], unclear: unclear ?? { word: said.trim(), several: [] } }
+      : { found }
+  }
   const found: T[] = []
   for (const word of said
     .split(/[,;+&/]|\band\b/i)
@@ -72,7 +87,7 @@ export function findAllNamed<T extends NamedId>(
       addAll(found, records)
       continue
     }
-    const one = findNamed(word, records)
+    const one = find(word)
     if (!one.found) return { found, unclear: { word, several: one.several } }
     found.push(one.found)
   }

@@ -128,6 +128,12 @@ test.each([
   ['52.1, 5.6', { latitude: '52.1', longitude: '5.6' }],
   ['-41.5 174', { latitude: '-41.5', longitude: '174' }],
   ['41.5 S, 174 E', { latitude: '-41.5', longitude: '174' }],
+  ['52.1N', { latitude: '52.1' }],
+  ["52°06'N 1°30'W", { latitude: '52.1', longitude: '-1.5' }],
+  ["N 52° 06', W 1° 30'", { latitude: '52.1', longitude: '-1.5' }],
+  ['S41.5 E174', { latitude: '-41.5', longitude: '174' }],
+  ['41.5 south, 174 east', { latitude: '-41.5', longitude: '174' }],
+  ["52º06'30''N", { latitude: '52.10833' }],
   ["52°06'30\"N 5°36'W", { latitude: '52.10833', longitude: '-5.6' }],
 ])('a place written %s is read', (text, place) => {
   const { parts } = readWhere(text)
@@ -137,6 +143,8 @@ test.each([
 test.each([
   ['', 'Type the latitude'],
   ['52,1', 'like 52.1.'],
+  ['52,1 N', 'like 52.1.'],
+  ['52,1; 5,6', 'like 52.1.'],
   ['here', 'Type the latitude'],
   ['95', 'No place has latitude 95.'],
   ['52 200', 'No place has longitude 200.'],

@@ -155,6 +155,17 @@ describe('names', () => {
     expect(ids('shed, orchard')).toEqual(['shed', 'orchard'])
     expect(ids('Shed + top and low')).toEqual(['shed', 'top-terrace', 'orchard-low'])
     expect(ids('all')).toHaveLength(4)
+    expect(ids('all except shed')).toEqual(ids('all').filter((id) => id !== 'shed'))
+    expect(ids('Everything but shed')).toEqual(ids('all').filter((id) => id !== 'shed'))
+    expect(ids('all blocks but shed, low')).toEqual(
+      ids('all').filter((id) => id !== 'shed' && id !== 'orchard-low'),
+    )
+    expect(ids('shed and orchard without orchard')).toEqual(['shed'])
+    expect(findAllNamed('all except pond', blocks).unclear?.word).toBe('pond')
+    expect(findAllNamed('all except all', blocks)).toEqual({
+      found: [],
+      unclear: { word: 'all except all', several: [] },
+    })
     expect(findAllNamed('shed, pond', blocks).unclear?.word).toBe('pond')
   })
 })

@@ -42,22 +42,19 @@ export function readAs(
   }
 }
 
-/** The records that an answer names: by number, id, name or a part of it; several with commas, or `all`. */
+/** The records that an answer names: by number, id, name or a part of it; several with commas, `all`, or `all except` one. */
 export function readChosen<T extends Named>(
   text: string,
   records: readonly T[],
   { several }: { several: boolean },
 ): { chosen: T[]; fault?: undefined } | { chosen?: undefined; fault: string } {
-  const whole = findNamed(text, records).found
-  if (whole) return { chosen: [whole] }
-  const words = /^[\d\s,;+&]+$/.test(text) ? text.split(/[\s,;+&]+/) : text.split(/[,;+&]|\band\b/i)
-  const chosen: T[] = []
-  for (const word of words.map((one) => one.trim()).filter((one) => one !== '')) {
+  // Numbers alone need no commas.
+  const said = /^[\d\s]+$/.test(text) ? text.trim().replace(/\s+/g, ',') : text
+  const { found: chosen, unclear } = findAllNamed(said, records, (word) => {
     const byNumber = /^\d{1,4}$/.test(word) ? records[Number(word) - 1] : undefined
-    const named = byNumber ? { found: [byNumber] } : findAllNamed(word, records)
-    if (named.unclear) return { fault: notFound(named.unclear, records) }
-    for (const one of named.found) if (!chosen.includes(one)) chosen.push(one)
-  }
+    return byNumber ? { found: byNumber, several: [byNumber] } : findNamed(word, records)
+  })
+  if (unclear) return { fault: notFound(unclear, records) }
   if (chosen.length === 0) return { fault: notFound({ word: text, several: [] }, records) }
   if (!several && chosen.length > 1) return { fault: 'One only: type its number or its name.' }
   return { chosen }

@@ -12,11 +12,24 @@ const WHERE_HELP =
 const ANGLE = String.raw`([+-]?\d{1,9}(?:\.\d{1,15})?)\s{0,9}\u00b0?\s{0,9}(?:(\d{1,9}(?:\.\d{1,15})?)\s{0,9}['\u2019\u2032]\s{0,9}(?:(\d{1,9}(?:\.\d{1,15})?)\s{0,9}["\u201d\u2033]\s{0,9})?)?`
 const PLACE = new RegExp(`^${ANGLE}([NS])?(?:[\\s,;]{1,9}${ANGLE}([EW])?)?$`, 'i')
 
+/** A place in words or with its letters in front, as maps write it: `N 52° 6', E 5.6`, `41.5 south`. */
+const asOnMaps = (text: string): string =>
+  text
+    .trim()
+    .replace(/\u00ba/g, '\u00b0')
+    .replace(/\s{0,9}(['\u2019\u2032]){2}/g, '"')
+    .replace(/(?<=^|[^a-z])([nsew])(?:orth|outh|ast|est)(?![a-z])/gi, '$1')
+    .replace(/^([NS])\s{0,9}([^a-z,;]{1,40})/i, '$2$1 ')
+    .replace(/([EW])\s{0,9}(\d[^a-z,;]{0,40})$/i, '$2$1')
+    .trim()
+    .replace(/\s{1,9}(?=[nsew](?![a-z]))/gi, '')
+
 /** Reads `52.1, 5.6`, `41.5 S 174 E`, `52°06'N 5°36'E` as latitude and longitude in degrees; the longitude may be missing. */
 export function readWhere(text: string): Read {
-  if (/^\s*-?\d+,\d+\s*$/.test(text))
-    return { fault: `Type a point for decimals, like ${text.trim().replace(',', '.')}.` }
-  const both = PLACE.exec(text.trim())
+  const both = PLACE.exec(asOnMaps(text))
+  const comma = /^\s{0,9}-?\d{1,3},\d{1,9}(?=[^\d.]|$)/.exec(text)
+  if (comma && (!both || comma[0] === text.trimEnd()))
+    return { fault: `Type a point for decimals, like ${comma[0].trim().replace(',', '.')}.` }
   if (!both) return { fault: WHERE_HELP }
   const degrees = (at: number, negative: RegExp) => {
     const whole = Number(both[at])

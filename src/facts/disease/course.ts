@@ -7,6 +7,7 @@ import { type Weather, weatherOf } from '../weather/hours.ts'
 import { dailyPressureDays } from './daily-days.ts'
 import { type PressureDay, type PressureSite, pressureDays } from './days.ts'
 import { type Incubation, incubations } from './downy-incubations.ts'
+import { withHandDays, withHandHours } from './hand-days.ts'
 import { type Starts, startsOf } from './starts.ts'
 
 /** Disease pressure day by day. */
@@ -30,7 +31,9 @@ export function pressureCourse(
   const began = Math.min(dayOf(from), site.starts.budbreak ?? Infinity) - LEAD_DAYS
   const hours = hoursUpTo(weather.hoursFrom(began), dayOf(to))
   const byHours = weather.form === 'hourly'
-  const all = byHours ? pressureDays(hours, site) : dailyPressureDays(weather.days, site)
+  const all = byHours
+    ? withHandDays(pressureDays(hours, site), weather.days, site)
+    : dailyPressureDays(weather.days, site)
   const days = all.filter(({ date }) => date >= from && date <= to)
   const last = days.at(-1)?.date ?? to
   return {
@@ -38,7 +41,7 @@ export function pressureCourse(
     to: last,
     days,
     incubations: byHours
-      ? incubations(days, hours)
+      ? incubations(days, withHandHours(hours, weather.days, to))
       : incubations(
           days,
           weather.days.map(({ day, mean }) => ({ day, temperature: mean })),

@@ -1,4 +1,8 @@
-import { DOWNY_PRIMARY_RULES, type DownyPrimaryRule } from '../../agronomy/disease/downy-primary-rules.ts'
+import {
+  DOWNY_PRIMARY_RULES,
+  type DownyPrimaryRule,
+  type DownyPrimaryVariant,
+} from '../../agronomy/disease/downy-primary-rules.ts'
 import { ASCOSPORE_RAIN } from '../../agronomy/disease/powdery-ascospores.ts'
 import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { isoDate } from '../../records/date.ts'
@@ -11,13 +15,16 @@ export const NEEDS_HOURS = 'needs hourly weather'
 /** °C below which no night lets oil spots infect: WineSkills, Plumpton (read). */
 const WARM_NIGHT = 13
 
+/** The rule of downy mildew that days are judged by where another is named for hours. */
+export const ruleForDays = (variant: DownyPrimaryVariant): DownyPrimaryVariant =>
+  DOWNY_PRIMARY_RULES[variant].window === 'calendar' ? variant : 'three-tens'
+
 /**
  * Each index of a file with one row a day: downy's primary infection by a rule for days (three tens, Baldacci 1947 as
  * cited, unless another rule for days is named), the rest unknown, since it needs hours.
  */
 export function dailyPressureDays(days: readonly DailyWeather[], site: PressureSite): PressureDay[] {
-  const named = DOWNY_PRIMARY_RULES[site.variant]
-  const usual = named.window === 'calendar' ? named : DOWNY_PRIMARY_RULES['three-tens']
+  const usual = DOWNY_PRIMARY_RULES[ruleForDays(site.variant)]
   const rule = {
     ...usual,
     rain: site.limits?.rain ?? usual.rain,

@@ -13,14 +13,19 @@ export interface PressureRule {
 export function pressureRules({
   starts,
   variant,
+  byDays,
   limits,
   proxy,
 }: {
   starts: Starts
-  variant: DownyPrimaryVariant
+  /** The rule of downy mildew by hours; null where only days are known. */
+  variant: DownyPrimaryVariant | null
+  /** Its rule by days; null where all days have hours. */
+  byDays: DownyPrimaryVariant | null
   limits?: PressureSite['limits']
   proxy: WetnessSeen
 }): PressureRule[] {
+  const downy = [variant, byDays].flatMap((one) => one ?? [])
   return [
     {
       index: 'powdery',
@@ -35,8 +40,8 @@ export function pressureRules({
     },
     {
       index: 'downy',
-      rule: `${downyRule(variant, limits)}; ${starts.why.shoots}`,
-      source: DOWNY_SOURCES[variant],
+      rule: `${downy.map((one) => downyRule(one, limits)).join('; days without hours: ')}; ${starts.why.shoots}`,
+      source: downy.map((one) => DOWNY_SOURCES[one]).join('; '),
     },
     {
       index: 'secondary',

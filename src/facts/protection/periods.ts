@@ -3,10 +3,35 @@ import { hourNumber } from '../../agronomy/weather/weather-hours.ts'
 import { readingAt } from '../../ledger/weather/table.ts'
 import type { Weather } from '../weather/hours.ts'
 
-/** Rain by periods that follow one another without a hole: hours, or days of a daily file. */
+/** Rain by periods that follow one another without a hole: hours, or days of a daily file or of a gauge read by hand. */
 export function rainPeriods(weather: Weather): RainPeriod[] {
-  if (weather.form === 'daily')
-    return weather.days.map(({ day, rain }) => ({ from: day * 24, to: day * 24 + 24, rain }))
+  const { days, form } = weather
+  if (form === 'daily') return days.map(rainOfDay)
+  const hours = hourlyRain(weather)
+  if (!days.some(({ byHand }) => byHand)) return hours
+  const byDay = new Map<number, RainPeriod[]>()
+  for (const hour of hours) {
+    const day = Math.floor(hour.from / 24)
+    byDay.set(day, [...(byDay.get(day) ?? []), hour])
+  }
+  return days.flatMap((day) => {
+    const own = byDay.get(day.day) ?? []
+    const isUsed =
+      own.length === 0 || (day.byHand && day.rain !== null && own.some(({ rain }) => rain === null))
+    if (!isUsed) return own
+    const seen = own.reduce((sum, { rain }) => sum + (rain ?? 0), 0)
+    // Of a day that both have in part, the one that saw more.
+    return [{ ...rainOfDay(day), rain: day.rain === null ? null : Math.max(day.rain, seen) }]
+  })
+}
+
+const rainOfDay = ({ day, rain }: { day: number; rain: number | null }): RainPeriod => ({
+  from: day * 24,
+  to: day * 24 + 24,
+  rain,
+})
+
+function hourlyRain(weather: Weather): RainPeriod[] {
   const { table, changes } = weather.station.hours
   const periods: RainPeriod[] = []
   for (let at = 0; at < table.length; at++) {

@@ -1,6 +1,8 @@
 import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
-import { dayOf } from '../../records/date.ts'
+import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { shortSpan } from '../../records/spoken-date.ts'
+import { both } from '../say.ts'
 import type { DailyWeather } from './days.ts'
 import { unknownDay } from './days.ts'
 
@@ -65,6 +67,35 @@ function filled(day: DailyWeather, hand: DayByHand | undefined): DailyWeather {
     byHand: true,
   }
 }
+
+/** Days of a span of which something was read by hand, since the station has none; null where there is no station. */
+export const besideStation = (
+  weather: { station: { form: string | null }; days: readonly DailyWeather[] },
+  { from, to }: { from: IsoDate; to: IsoDate },
+): IsoDate[] | null =>
+  weather.station.form === null
+    ? null
+    : weather.days
+        .filter(({ byHand }) => byHand)
+        .map(({ day }) => isoDate(day))
+        .filter((date) => date >= from && date <= to)
+
+/** Which days they are, in a sentence; null where there is none. */
+export function sayByHand(dates: readonly IsoDate[] | null): string | null {
+  if (!dates || dates.length === 0) return null
+  const spans: { from: IsoDate; to: IsoDate }[] = []
+  for (const date of dates) {
+    const last = spans.at(-1)
+    if (last && addDays(last.to, 1) === date) last.to = date
+    else spans.push({ from: date, to: date })
+  }
+  const said = spans.slice(-SPANS_SAID).map(({ from, to }) => shortSpan(from, to))
+  const count = dates.length === 1 ? '1 day' : `${dates.length} days`
+  return `Your own readings fill ${count} that the station lacks${spans.length > SPANS_SAID ? ', last' : ':'} ${both(said)}.`
+}
+
+/** Spans of days that are named in one sentence. */
+const SPANS_SAID = 3
 
 /** Whether anything is recorded of a season's weather, by a station or by hand. */
 export const hasWeather = (ledger: Ledger, season: number): boolean =>

@@ -74,6 +74,7 @@ export const FIGURES: readonly Figure[] = [
     keys: [
       'cover.disease',
       'cover.why',
+      'cover.byHand',
       'cover.rules',
       'cover.blocks.rows',
       'cover.blocks.needed',

@@ -1,6 +1,7 @@
 import { inBookUnits } from '../../facts/book-units.ts'
 import type { Names } from '../../facts/names.ts'
 import { partText, WHOLE } from '../../facts/protection/parts.ts'
+import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { endedBy } from '../../render/disease-words.ts'
@@ -17,7 +18,7 @@ import { legalText } from './terminal-next-spray.ts'
 /** Whether each block was protected when disease was likely. */
 export const coverPage: PageOf<CoverData> = ({ data }, { names, units }) => ({
   title: `Protection against ${data.disease}`,
-  content: html`${data.why && html`<p>${data.why}.</p>\n`}${data.blocks.map((block, index) => section(block, { data, names, index }))}<section>
+  content: html`${data.why && html`<p>${data.why}.</p>\n`}${data.byHand?.length ? html`<p>${sayByHand(data.byHand)}</p>\n` : null}${data.blocks.map((block, index) => section(block, { data, names, index }))}<section>
 <h2>Rules used</h2>
 <ul class="plain">${data.rules.map((rule) => html`<li>${inBookUnits(rule, units)}</li>\n`)}</ul>
 </section>

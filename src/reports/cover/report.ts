@@ -6,6 +6,7 @@ import { growingSpan } from '../../facts/heat/window.ts'
 import { coversOf, type DiseaseCover as Followed } from '../../facts/protection/course.ts'
 import { pressureChart } from '../../facts/protection/pressure-on.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { besideStation } from '../../facts/weather/by-hand.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
@@ -34,6 +35,8 @@ export interface CoverData {
   rules: string[]
   /** What is missing from the weather; null where nothing is. */
   why: string | null
+  /** Days whose rain or temperature was read by hand, beside a station; null where there is no station. */
+  byHand: IsoDate[] | null
   /** Pressure of the disease asked for, over the same days. */
   chart: DayChart
 }
@@ -79,6 +82,7 @@ export function cover(
       weather.station.file === null && weather.form === null
         ? 'no weather is recorded for the season, so rain and pressure are unknown'
         : null,
+    byHand: besideStation(weather, { from: growingSpan(ledger.vineyard, season).from, to: asOf }),
     chart: pressureChart(days, disease, pressureCharts(days)),
   }
   return makeReport(

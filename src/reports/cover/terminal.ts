@@ -2,6 +2,7 @@ import { HIGH_PRESSURE } from '../../agronomy/disease/powdery-interval.ts'
 import { inBookUnits, sayRain } from '../../facts/book-units.ts'
 import { partsOn, partText, WHOLE } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
+import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { addDays } from '../../records/date.ts'
 import { shortDate, shortSpan, spokenDate } from '../../records/spoken-date.ts'
 import {
@@ -29,6 +30,7 @@ export function renderCover(report: Report<CoverData>, names: CoverNames, style:
   if (data.blocks.every(({ days }) => days.length === 0))
     return `Protection is shown from ${spokenDate(data.from)} on.\n`
   const lines = [...whyLines(data, names), ...notAdvisedLines(data, names)]
+  const hand = sayByHand(data.byHand)
   const next = nextSprayTable(data, names).trimEnd()
   const parts = [
     wrap(answer(data, names), style.columns),
@@ -36,6 +38,7 @@ export function renderCover(report: Report<CoverData>, names: CoverNames, style:
     stateTable(data, names, style).trimEnd(),
     ...(next ? [next] : []),
     ...(lines.length > 0 ? [lines.map((line) => wrap(line, style.columns)).join('\n')] : []),
+    ...(hand ? [wrap(hand, style.columns)] : []),
     ...(data.why ? [wrap(`${data.why}.`, style.columns)] : []),
     style.paint.faint(wrap(inBookUnits(data.rules.join(' '), style.units), style.columns)),
   ]

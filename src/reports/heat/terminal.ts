@@ -1,5 +1,6 @@
 import { degreeSign, degreesIn, heatIn, heatUnit } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
+import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { figure, figureOr } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
@@ -36,12 +37,13 @@ const temperature = (celsius: number, units: Units) =>
   `${Number(degreesIn(celsius, units).toFixed(1))} ${degreeSign(units)}`
 
 function answer(data: HeatData, units: Units): string {
-  const { sum, base, upper, from, to, method, why, beside, byHand } = data
+  const { sum, base, upper, from, to, method, why, beside, days } = data
   if (sum === null) return `No degree-day total from ${shortDate(from)} to ${shortDate(to)}: ${why}.`
   const limit = upper === null ? '' : ` and below ${temperature(upper, units)}`
   const head = `${whole(sum, units)} ${heatUnit(units)} above ${temperature(base, units)}${limit} from ${shortDate(from)} to ${spokenDate(to)} (${method} method).`
   const lack = why === null ? '' : ` It is at least that: ${why}.`
-  const own = byHand ? ` Your own readings fill ${counted(byHand, 'day')} that the station lacks.` : ''
+  const hand = data.byHand ? sayByHand(days.filter((day) => day.byHand).map(({ date }) => date)) : null
+  const own = hand ? ` ${hand}` : ''
   return `${head}${beside ? besideWords(beside, units) : ''}${lack}${own}`
 }
 

@@ -139,6 +139,7 @@ export const FIGURES: readonly Figure[] = [
       'pressure.to',
       'pressure.wetness',
       'pressure.why',
+      'pressure.byHand',
       'pressure.rules',
       'pressure.days.powdery',
       'pressure.days.downy',

@@ -1,5 +1,6 @@
 import { inBookUnits } from '../../facts/book-units.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
+import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { numbers } from '../../render/columns.ts'
 import { dateCell, numberCell, shareCell } from '../../render/html/figures.ts'
 import { type Content, html } from '../../render/html/markup.ts'
@@ -14,6 +15,7 @@ import { oosporeLine, worstLine } from './terminal-sentences.ts'
 export const pressurePage: PageOf<PressureData> = ({ data }, { units }) => {
   const { charts } = data
   const said = (line: string) => inBookUnits(line, units)
+  const hand = sayByHand(data.byHand)
   if (data.days.length === 0) return { title: 'Disease pressure', content: html`<p>${data.why}.</p>\n` }
   return {
     title: 'Disease pressure',
@@ -32,7 +34,11 @@ ${drawDayChart('botrytis', charts.botrytis)}</section>
 ${drawEventChart('black-rot', charts.blackRot)}</section>
 <section>
 <h2>Day by day</h2>
-${folded('Every day in a table', dayTable(data.days))}</section>
+${
+  hand &&
+  html`<p>${hand}</p>
+`
+}${folded('Every day in a table', dayTable(data.days))}</section>
 <section>
 <h2>Rules used</h2>
 <ul class="plain">${data.rules.map(({ rule, source }) => html`<li>${said(rule)} <span class="quiet">(${source})</span></li>\n`)}</ul>

@@ -5,6 +5,7 @@ import { CAUTION } from '../../facts/cautions.ts'
 import { type BlockDanger, dangersOn } from '../../facts/danger/today.ts'
 import { type PressureCharts, pressureCharts } from '../../facts/disease/charts.ts'
 import { type PressureCourse, pressureCourse, vineyardSite } from '../../facts/disease/course.ts'
+import { ruleForDays } from '../../facts/disease/daily-days.ts'
 import type { PressureDay, PressureSite } from '../../facts/disease/days.ts'
 import type { Incubation } from '../../facts/disease/downy-incubations.ts'
 import { type Oospores, oosporesOn } from '../../facts/disease/downy-oospores.ts'
@@ -12,6 +13,7 @@ import { type PressureRule, pressureRules, type WetnessSeen } from '../../facts/
 import { startsOfFile } from '../../facts/disease/starts.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { besideStation } from '../../facts/weather/by-hand.ts'
 import { type Weather, weatherOf } from '../../facts/weather/hours.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
@@ -38,6 +40,8 @@ export interface PressureData {
   rules: PressureRule[]
   /** What the hours were judged wet by. */
   wetness: WetnessSeen
+  /** Days of which something was read by hand, beside a station; null where there is no station. */
+  byHand: IsoDate[] | null
   /** Why there are no days, or no values; null where there are. */
   why: string | null
   charts: PressureCharts
@@ -99,6 +103,8 @@ function pressureData(
 ): PressureData {
   const { days } = course
   const wetness = wetnessSeen(hours)
+  const byHours = weather.form === 'hourly'
+  const byHand = besideStation(weather, course)
   return {
     from: course.from,
     to: course.to,
@@ -106,8 +112,15 @@ function pressureData(
     incubations: course.incubations,
     oospores: oosporesOn(weather.days, { latitude: site.latitude, to: course.to }),
     worstFortnight: worstFortnight(days, weather.days),
-    rules: pressureRules({ starts: site.starts, variant: site.variant, limits: site.limits, proxy: wetness }),
+    rules: pressureRules({
+      starts: site.starts,
+      variant: byHours ? site.variant : null,
+      byDays: byHours && !byHand?.length ? null : ruleForDays(site.variant),
+      limits: site.limits,
+      proxy: wetness,
+    }),
     wetness,
+    byHand,
     why: course.why,
     charts: pressureCharts(days),
     danger: [],

@@ -2,6 +2,7 @@ import { inBookUnits } from '../../facts/book-units.ts'
 import { graver } from '../../facts/danger/danger.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
 import type { Report } from '../../facts/report.ts'
+import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import { numbers } from '../../render/columns.ts'
@@ -39,6 +40,8 @@ export function renderPressure(
     '',
     table(data, style).trimEnd(),
   ]
+  const hand = sayByHand(data.byHand)
+  if (hand) parts.push('', wrap(hand, style.columns))
   if (data.worstFortnight) parts.push('', wrap(said(worstLine(data.worstFortnight)), style.columns))
   const due = dueLines(data.incubations, data.to)
   if (due.length > 0) parts.push('', due.map((line) => wrap(said(line), style.columns)).join('\n'))

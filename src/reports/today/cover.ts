@@ -94,7 +94,7 @@ function openState(from: TodayFrom, block: string, cover: DiseaseCover) {
     stage: from.judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null,
     heatAhead: from.forecast?.highest,
   })
-  if (danger.level === 'unknown' && remedies.length === 0 && isDryByHand(from)) return null
+  if (danger.level === 'unknown' && remedies.length === 0 && isDryByDays(from)) return null
   const overLabel = standsOverLabel(from, block)
   const parts = today.inPart ? partsOn(asOf, cover.sprays) : []
   const about: Open = { disease, since, parts, danger, remedies, harvest, overLabel }
@@ -106,11 +106,10 @@ function openState(from: TodayFrom, block: string, cover: DiseaseCover) {
 const WET_DAYS = 3
 
 /**
- * Whether the weather is read by hand and the week was mostly dry. A danger that can't be known then, and that nothing
+ * Whether only days of weather are known, and the week was mostly dry. A danger that can't be known then, and that nothing
  * in the ledger would treat, is left to `cover` and `pressure`, and isn't asked about every day.
  */
-function isDryByHand({ ledger, season, asOf, judge }: TodayFrom): boolean {
-  if (ledger.stations.has(season)) return false
+function isDryByDays({ asOf, judge }: TodayFrom): boolean {
   const week = judge.site.days.filter(({ date }) => date <= asOf && date > addDays(asOf, -7))
   const rain = week.flatMap(({ daily }) => daily?.rain ?? [])
   return rain.length >= 5 && rain.filter((mm) => mm > 0).length < WET_DAYS

@@ -3,10 +3,16 @@ import { describe, expect, test } from 'vitest'
 import { filledByHand } from '../../../src/facts/weather/by-hand.ts'
 import { weatherDaysOf } from '../../../src/facts/weather/in-short.ts'
 import { addDays, dayOf } from '../../../src/records/date.ts'
+import { PLAIN } from '../../../src/render/style.ts'
+import { cover } from '../../../src/reports/cover/report.ts'
+import { renderCover } from '../../../src/reports/cover/terminal.ts'
 import { heat } from '../../../src/reports/heat/report.ts'
 import { readWeatherDays } from '../../../src/reports/note/read-weather-days.ts'
 import { note } from '../../../src/reports/note/report.ts'
+import { pressure } from '../../../src/reports/pressure/report.ts'
+import { renderPressure } from '../../../src/reports/pressure/terminal.ts'
 import { ledgerOf } from '../../ledger/in-memory.ts'
+import { weatherText } from '../../reports/weather-ledger.ts'
 
 interface Day {
   low: number | null
@@ -123,6 +129,57 @@ describe('weather read by hand', () => {
     )
     expect(beside({ date: '2026-05-02', low: '7 C' })).toBe(null)
     expect(beside({ date: '2026-05-09', low: '7 C' })).toBe(null)
+  })
+
+  test('goes on where an hourly station fell silent: rain, wash-off and three tens, and says so', () => {
+    const files = (rain: string) => ({
+      [CSV]: weatherText(
+        '2026-06-01',
+        Array.from({ length: 10 }, () => ({})),
+      ),
+      [HAND]: `- { date: 2026-06-11, low: 12 C, high: 22 C, rain: 0 mm }
+- { date: 2026-06-12, low: 12 C, high: 22 C, rain: ${rain} }
+- { date: 2026-06-13, low: 12 C, high: 22 C, rain: 0 mm }
+`,
+      'seasons/2026/stages/a.yaml': '- { date: 2026-05-20, block: upper, stage: 57 }\n',
+      'seasons/2026/sprays/a.yaml':
+        '- { date: 2026-06-10, time: 8:00-9:00, blocks: [upper], water: 300 L/ha, products: [ { product: sulphur, rate: 3 kg/ha, for: powdery } ] }\n',
+    })
+    const seen = (rain: string) => {
+      const ledger = ledgerOf(files(rain))
+      const input = {
+        ledger,
+        season: 2026,
+        asOf: '2026-06-13',
+        blocks: [...ledger.blocks.values()].filter(({ id }) => id === 'upper'),
+      }
+      const covers = cover(input)
+      const pressures = pressure(input)
+      const { covered, rainSince } = covers.data.blocks[0]!.days.at(-1)!
+      return { covers, pressures, data: pressures.data, covered, rainSince }
+    }
+    const wet = seen('26 mm')
+    expect([wet.covered, wet.rainSince]).toEqual([false, 26])
+    expect(wet.covers.data.blocks[0]!.sprays).toMatchObject([{ until: '2026-06-11', reason: 'washed off' }])
+    expect(wet.data.days.slice(-4).map(({ date, downy }) => [date, downy.primary])).toEqual([
+      ['2026-06-10', false],
+      ['2026-06-11', false],
+      ['2026-06-12', true],
+      ['2026-06-13', true],
+    ])
+    // The hours before the gauge took over still count, and no index is made up for days without hours.
+    expect(wet.data.days.at(-4)!.powdery.index).not.toBeNull()
+    expect(wet.data.days.at(-1)!.powdery).toMatchObject({ index: null, why: 'needs hourly weather' })
+    expect(wet.data.incubations.at(-1)!.progress.fast).toBeGreaterThan(0)
+    const light = seen('4 mm')
+    expect([light.covered, light.rainSince]).toEqual([true, 4])
+    const said = 'Your own readings fill 3 days that the station lacks: 11 Jun to 13 Jun.'
+    const style = { columns: 200, units: 'metric', paint: PLAIN } as const
+    expect(renderPressure(wet.pressures, style)).toContain(said)
+    expect(wet.data.rules.find(({ index }) => index === 'downy')!.rule).toContain(
+      'any 24 h with no hour below 10 °C; days without hours: 10 mm within two calendar days with a mean of 10 °C',
+    )
+    expect(renderCover(wet.covers, { blocks: new Map(), products: new Map() }, style)).toContain(said)
   })
 
   test('two entries of one day, swapped ends and an empty day are told', () => {

@@ -1,0 +1,45 @@
+import type { HourlyWeather } from '../../agronomy/weather/weather-hours.ts'
+import { dayOf } from '../../records/date.ts'
+import type { DailyWeather } from '../weather/days.ts'
+import { dailyPressureDays } from './daily-days.ts'
+import type { PressureDay, PressureSite } from './days.ts'
+
+/** The days by a station's hours; what they leave unknown of days read by hand, and days without hours, by the days alone. */
+export function withHandDays(
+  byHours: readonly PressureDay[],
+  days: readonly DailyWeather[],
+  site: PressureSite,
+): readonly PressureDay[] {
+  if (!days.some(({ byHand }) => byHand)) return byHours
+  const known = new Map(byHours.map((day) => [day.date, day]))
+  return dailyPressureDays(days, site).map((byDay, at) => {
+    const own = known.get(byDay.date)
+    if (!own) return byDay
+    // The rule of downy mildew looks back on the day before.
+    const isFilled = days[at]!.byHand || days[at - 1]?.byHand
+    if (!isFilled || own.downy.primary !== null) return own
+    const { primary, why } = byDay.downy
+    return { ...own, daily: byDay.daily!, downy: { ...own.downy, primary, why } }
+  })
+}
+
+/** The temperatures of a station's hours, with the mean of the day for each hour of a day that was read by hand. */
+export function withHandHours(
+  hours: readonly HourlyWeather[],
+  days: readonly DailyWeather[],
+  to: string,
+): { day: number; temperature: number | null }[] {
+  if (!days.some(({ byHand }) => byHand)) return [...hours]
+  const own = new Map<number, HourlyWeather[]>()
+  for (const hour of hours) own.set(hour.day, [...(own.get(hour.day) ?? []), hour])
+  return days
+    .filter(({ day }) => day <= dayOf(to))
+    .flatMap(({ day, mean, byHand }) =>
+      own.has(day) && !byHand
+        ? own.get(day)!
+        : Array.from({ length: 24 }, (_, at) => ({
+            day,
+            temperature: own.get(day)?.[at]?.temperature ?? mean,
+          })),
+    )
+}
