@@ -1,13 +1,26 @@
 import { FIRST_YEAR, LAST_YEAR } from '../records/date.ts'
+import { SEASON_KINDS, STANDING_KINDS } from '../records/kind-names.ts'
 import type { Format } from '../reports/export/csv.ts'
 import { Call } from './plumbing/call.ts'
 import type { Command, CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import type { Book, Sink, Wanted } from './plumbing/export-many.ts'
 
+const REPORTS: ReadonlySet<string> = new Set([
+  'totals', 'heat', 'pressure', 'cover', 'scouting', 'ripeness', 'window', 'crop', 'harvest', 'ready', 'diary', 'label', 'changes', 'compare',
+]) // biome-ignore format: a list of words reads better in few lines
+
+/** The names of the tables of records, to be had without loading them. */
+const TABLE_NAMES = ['vineyards', ...STANDING_KINDS, 'actives', 'applications', ...SEASON_KINDS]
+
 /** @param table every command, asked for only when a report is exported. */
 export const exportCommand = (table: () => Promise<readonly Command[]>): CommandBody => ({
-  arguments: [{ what: 'a kind of record or a report, like sprays, totals or totals.blocks.actives' }],
+  arguments: [
+    {
+      what: 'a kind of record or a report, like sprays, totals or totals.blocks.actives',
+      choices: [...TABLE_NAMES, ...REPORTS],
+    },
+  ],
   options: [
     { flags: '--format FORMAT', what: 'csv or jsonl, else csv', choices: ['csv', 'jsonl'] },
     { flags: '--to FOLDER', what: 'write one file for each kind of record into this folder' },
@@ -122,7 +135,3 @@ async function exportReport(
   }
   return status
 }
-
-const REPORTS: ReadonlySet<string> = new Set([
-  'totals', 'heat', 'pressure', 'cover', 'scouting', 'ripeness', 'window', 'crop', 'harvest', 'ready', 'diary', 'label', 'changes', 'compare',
-]) // biome-ignore format: a list of words reads better in few lines

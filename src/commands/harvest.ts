@@ -1,5 +1,6 @@
 import { namesOf } from '../facts/names.ts'
 import type { Report, ReportInput } from '../facts/report.ts'
+import { spokenDate } from '../records/spoken-date.ts'
 import type { HarvestData } from '../reports/harvest/report.ts'
 import type { Call } from './plumbing/call.ts'
 import type { CommandBody } from './plumbing/command.ts'
@@ -77,10 +78,16 @@ async function writeForHelpers(call: Call, made: Report<HarvestData>, input: Rep
   if (page === undefined && ics === undefined) return
   const { day } = made.data
   if (!day || day.steps.length === 0) {
-    const why = day?.left.map(({ block, why }) => `${block}: ${why}`).join('; ')
+    const names = namesOf(input.ledger).blocks
+    const nameOf = (block: string) => names.get(block) ?? block
+    const said = made.data.blocks.map(({ block }) => nameOf(block)).join(' and ')
+    if (made.data.blocks.every(({ picked }) => picked !== null))
+      throw new UsageError(`${said}: picked already`, 'name blocks that are still to pick with --block')
+    if (!day) throw new UsageError('no picking day is known yet', 'name it: --date "20 Sep"')
+    const why = day.left.map(({ block, why }) => `${nameOf(block)}: ${why}`).join('; ')
     throw new UsageError(
-      `no block can be picked on that day${why ? ` (${why})` : ''}`,
-      'name the day with --date, and the blocks with --block',
+      `no block can be picked on ${spokenDate(day.date)} (${why})`,
+      'run `rowbook harvest` for the first likely day of each block',
     )
   }
   const { writeOwnFile } = await import('../ledger/write/own-file.ts')

@@ -44,6 +44,14 @@ export const note: CommandBody = {
     ['rowbook note pick --block top-terrace --weight "1820 kg" --people 6 --hours 5.5', 'what was harvested'],
     ['rowbook note work --block all --job mowing', 'work, on several blocks at once'],
     [
+      'rowbook note weather --date yesterday --low "8 C" --high "21 C" --rain "4 mm"',
+      'a day by thermometer and rain gauge',
+    ],
+    [
+      'rowbook note weather --day "mon 8 21 4" --day "tue 9 23 ?"',
+      'days at once: lowest, highest, rain; ? is unknown',
+    ],
+    [
       'rowbook note block --name Slope --variety solaris --vines 180 --row-spacing 2m --vine-spacing 1.2m',
       'a new block; `rowbook note block` asks for all of it',
     ],

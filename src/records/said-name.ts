@@ -6,7 +6,7 @@ interface NamedId {
   name: string
 }
 
-export type NameResult<T extends NamedId> =
+type NameResult<T extends NamedId> =
   | { found: T; several: readonly T[] }
   /** None: nothing fits; two or more: each fits equally well. */
   | { found: undefined; several: readonly T[] }

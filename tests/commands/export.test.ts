@@ -4,6 +4,7 @@ import { dirname, join } from 'node:path'
 import { DuckDBInstance } from '@duckdb/node-api'
 import { parse } from 'csv-parse/sync'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { exportCommand } from '../../src/commands/export.ts'
 import { SEASONAL, STANDING } from '../../src/records/kinds.ts'
 import { TABLES } from '../../src/reports/export/tables.ts'
 import { spray } from '../ledger/git-book.ts'
@@ -167,6 +168,25 @@ describe('columns', () => {
       season: '2026',
     })
   })
+})
+
+test.each([
+  [['export', '--ledger', '.', 'blocks'], 'upper'],
+  [['export', '--ledger', '.', '--block', 'lower', 'totals.blocks.products'], 'sulphur'],
+  [['note', '--block', 'lower', 'stage', '--stage', '9', '--as-of', '2026-05-01', '--dry-run'], 'stage: 9'],
+])(
+  'an option that takes several values leaves the word alone that the command is about: %j',
+  (argv, said) => {
+    const root = makeLedger({ 'seasons/2026/sprays/a.yaml': spray('2026-06-20', 'lower') })
+    const { status, stdout, stderr } = run(argv, { cwd: root })
+    expect([status, stderr]).toEqual([0, ''])
+    expect(stdout).toContain(said)
+  },
+)
+
+test('the words that `export` takes are its tables and reports', async () => {
+  const { choices } = exportCommand(async () => []).arguments![0]!
+  expect([...TABLES.keys()].filter((name) => !choices!.includes(name))).toEqual([])
 })
 
 describe('a report as a table', () => {

@@ -66,6 +66,12 @@ describe('the day of picking', () => {
     const refused = at(ledger, '--block', 'lower', '--helpers', page)
     expect(refused.status).toBe(2)
     expect(refused.stderr).toContain('not before')
+    expect(refused.stderr).toContain('run `rowbook harvest`')
+    const pick = '- { date: 2026-09-19, block: lower, weight: 90 kg }\n'
+    const picked = makeLedger({ ...BOTH, [`${S}/picks/a.yaml`]: pick })
+    expect(at(picked, '--block', 'lower', '--helpers', page).stderr).toContain('Lower: picked already')
+    const early = run(['harvest', '--ledger', makeLedger(), '--as-of', '2026-05-01', '--helpers', page])
+    expect(early.stderr).toContain('no picking day is known yet\n  name it: --date')
     expect(existsSync(page)).toBe(false)
   })
 

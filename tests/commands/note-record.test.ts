@@ -141,6 +141,7 @@ test.each([
     ],
     'names no substance',
   ],
+  [['product', '--name', 'P', '--form', 'WG', '--active', 'WDG'], '`WDG` is the form of a product'],
   [['spray', '--tank', '15L'], '--tank is no field of a spray entry'],
 ])('note %j says what to write, and writes nothing', (typed, message) => {
   const root = makeLedger()

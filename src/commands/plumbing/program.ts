@@ -36,7 +36,9 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
   }
   try {
     if (argv.length === 0) return (await import('./bare.ts')).sayWhatIsNext(env)
-    await parser.parseAsync([...argv], { from: 'user' })
+    const name = TABLE.find((one) => argv.find((word) => !word.startsWith('-')) === one.name)?.name
+    const line = name === undefined ? argv : wordFirst(argv, { ...(await commandOf(name)), name })
+    await parser.parseAsync([...line], { from: 'user' })
     return status
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error
@@ -48,6 +50,17 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
     env.err(`rowbook: ${safe(message)}\n  ${safe(help)}\n`)
     return 2
   }
+}
+
+/** The line with the word that its command is about in front of options that take several values and would swallow it. */
+function wordFirst(argv: readonly string[], command: Pick<Command, 'name' | 'arguments'>): readonly string[] {
+  const words = command.arguments[0]?.choices ?? []
+  const name = argv.indexOf(command.name)
+  const isWord = (text: string | undefined) => words.includes(text?.split('.')[0] ?? '')
+  const at = argv.findIndex((text, at) => at > name && isWord(text) && !argv[at - 1]!.startsWith('-'))
+  return at < 0 || isWord(argv[name + 1])
+    ? argv
+    : [...argv.slice(0, name + 1), argv[at]!, ...argv.toSpliced(at, 1).slice(name + 1)]
 }
 
 /** Gives a command its options and arguments: only where it is on the command line, since they are hundreds. */

@@ -44,7 +44,11 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
     },
   },
   products: {
-    name: { ask: 'What is the product called?', like: '', why: 'The trade name, as printed on the label.' },
+    name: {
+      ask: 'What is the product called?',
+      like: 'Sulphur 80',
+      why: 'The trade name, as printed on the label.',
+    },
     form: {
       ask: 'Which form is it? Two letters on the label.',
       like: 'WG, WP, SC, EC, SL',

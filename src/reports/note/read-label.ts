@@ -1,5 +1,6 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { DISEASES } from '../../records/disease.ts'
+import { formulationCode } from '../../records/formulation.ts'
 import { product } from '../../records/product.ts'
 import type { Fault } from '../../records/said-date.ts'
 import { findNamed } from '../../records/said-name.ts'
@@ -23,6 +24,13 @@ export function readActive(text: string): Read {
   const name = (group ? rest.trimEnd().slice(0, group.index) : rest).replace(/[\s,]+/g, ' ').trim()
   if (!/[a-z]{2}/i.test(name))
     return { fault: { message: `\`${typed}\` names no substance`, help: ACTIVE_HELP } }
+  if (formulationCode(name) !== null)
+    return {
+      fault: {
+        message: `\`${name}\` is the form of a product, not a substance`,
+        help: 'write what is in the product, like `sulphur 800 g/kg M02`; the form is asked for by itself',
+      },
+    }
   const value: PlainEntry = { name }
   if (content) value.content = `${content[1]} ${content[2]}`
   if (group) value.group = group[1]!.replace(/\s/g, '').toUpperCase()
