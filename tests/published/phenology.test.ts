@@ -332,7 +332,8 @@ published([
   ),
 ])
 
-const winkler = 'Oxford Companion to Wine, edition not known, California heat summation, read on ckbk.com'
+const winkler =
+  'Oxford Companion to Wine, 2006 (third edition), California heat summation, its lowest class added later, read on ckbk.com'
 const huglinK =
   'Huglin 1978, second-hand, as implemented in xclim (its Huglin index, method icclim), read in its documentation'
 const tonietto = 'Tonietto & Carbonneau 2004, Agric. For. Meteorol. 124:81-97'

@@ -9,10 +9,11 @@ export const winklerSeason: Record<Hemisphere, SeasonWindow> = {
 
 /**
  * Regions from their lower bound, °C-days, up to but not including the next.
- * Source: Oxford Companion to Wine, edition not known, "California heat summation", second-hand, read on ckbk.com. 850
- * and 2700 are rounded there (1500 and 4900 °F-days are 833.3 and 2722.2), so that a table in °F can disagree between
- * 833 and 850, and 2700 and 2722. The entry adds its lowest class
- * after Jones et al. 2010 and Anderson et al. 2012, so it is later than they are.
+ * Source: Oxford Companion to Wine, "California heat summation", second-hand, read on ckbk.com, which gives 2006 (third
+ * edition, Oxford University Press); the entry names Jones et al. 2010 and Anderson et al. 2012 for its lowest class, so
+ * that part is later. Amerine & Winkler 1944 had one region I, up to 2500 °F-days; who parted it, and when, was not
+ * found. 850 and 2700 are rounded there (1500 and 4900 °F-days are 833.3 and 2722.2), so that a table in °F can disagree
+ * between 833 and 850, and 2700 and 2722.
  */
 const winklerRegions = [
   { region: 'too cool', from: Number.NEGATIVE_INFINITY },

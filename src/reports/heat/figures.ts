@@ -35,9 +35,10 @@ export const FIGURES: readonly Figure[] = [
     formula: 'sum of max(0, (min + max) / 2 - 10) from 1 April to 31 October (south: 1 October to 30 April)',
     units: '°C-days',
     limits: 'regions from 850, 1111, 1389, 1667, 1944, 2222 up to 2700',
-    choices: 'daily values; the older form from monthly means is lower',
+    choices:
+      'daily values; the older form from monthly means is lower. Amerine & Winkler 1944 had one region I, up to 2500 °F-days, as far as we remember; its split into Ia and Ib is later, year not found',
     source:
-      'Amerine & Winkler 1944, Hilgardia 15:493-675, second-hand, read in an encyclopedia; regions: Oxford Companion to Wine, edition not known, second-hand, read on ckbk.com. The entry adds its lowest class after Jones et al. 2010 and Anderson et al. 2012. Who parted region I in Ia and Ib, and when, is not known',
+      'Amerine & Winkler 1944, Hilgardia 15:493-675, second-hand, read in an encyclopedia; regions: Oxford Companion to Wine, 2006 (third edition, Oxford University Press), second-hand, read on ckbk.com; its lowest class after Jones et al. 2010 and Anderson et al. 2012, so that part of the entry is later',
     basis: 'second-hand',
   },
   {
