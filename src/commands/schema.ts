@@ -48,22 +48,22 @@ async function envelope(call: Call, data: object): Promise<string> {
 }
 
 async function write(call: Call): Promise<number> {
-  const [{ findLedger }, { replaceFile, standsAlready }, { EDITOR_SETTINGS, schemaFiles }] =
+  const [{ findLedger }, { replaceFiles, standsAlready }, { EDITOR_SETTINGS, schemaFiles }] =
     await Promise.all([
       import('../ledger/read/find.ts'),
       import('../ledger/write/write.ts'),
       import('../reports/schema/report.ts'),
     ])
   const root = findLedger(call.env.cwd, call.text('ledger'))
-  const kept: string[] = []
-  for (const { file, text } of schemaFiles()) {
-    if (file === EDITOR_SETTINGS && standsAlready(root, file)) kept.push(file)
-    else replaceFile(root, file, text)
-  }
+  const keeps = standsAlready(root, EDITOR_SETTINGS)
+  replaceFiles(
+    root,
+    schemaFiles().filter(({ file }) => !keeps || file !== EDITOR_SETTINGS),
+  )
   call.env.out('Written: .rowbook/schema, one schema for each kind of record.\n')
-  if (kept.length > 0)
+  if (keeps)
     call.env.out(
-      `Left as it is: ${kept.join(', ')}; files that \`rowbook note\` writes name their schema themselves.\n`,
+      `Left as it is: ${EDITOR_SETTINGS}; files that \`rowbook note\` writes name their schema themselves.\n`,
     )
   return 0
 }

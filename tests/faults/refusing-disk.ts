@@ -38,3 +38,24 @@ export async function withRefusals<T>(
     syncBuiltinESMExports()
   }
 }
+
+const NOBODY = 65534
+
+/**
+ * Does some work as a user whom permissions bind: root is let through everywhere, so root does it as nobody. What the
+ * folders given hold is nobody's meanwhile, as it is the user's for whoever is not root.
+ */
+export function boundByPermissions<T>(folders: readonly string[], work: () => T): T {
+  if (process.geteuid?.() !== 0) return work()
+  for (const folder of folders) {
+    const below = fs.readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    for (const path of [folder, ...below.map((name) => `${folder}/${name}`)])
+      fs.lchownSync(path, NOBODY, NOBODY)
+  }
+  process.seteuid!(NOBODY)
+  try {
+    return work()
+  } finally {
+    process.seteuid!(0)
+  }
+}

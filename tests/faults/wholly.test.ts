@@ -16,7 +16,9 @@ import { writeHook } from '../../src/ledger/git/hook.ts'
 import { openRepository } from '../../src/ledger/git/repository.ts'
 import type { Disk } from '../../src/ledger/read/disk.ts'
 import { newFile } from '../../src/ledger/write/new-files.ts'
+import { writeOwnFile } from '../../src/ledger/write/own-file.ts'
 import { layOut } from '../../src/ledger/write/start.ts'
+import { replaceFiles } from '../../src/ledger/write/write.ts'
 import { WriteFailed } from '../../src/ledger/write/write-failed.ts'
 import { TABLES } from '../../src/reports/export/tables.ts'
 import { flat } from '../commands/run.ts'
@@ -24,6 +26,7 @@ import { GitBook } from '../ledger/git-book.ts'
 import { AS_OF, smallBook } from './book.ts'
 import { fault, watchedDisk } from './faulty-disk.ts'
 import { runHere } from './in-process.ts'
+import { boundByPermissions } from './refusing-disk.ts'
 import { stride } from './size.ts'
 
 const CODES = ['ENOSPC', 'EROFS', 'EIO', 'EACCES', 'EDQUOT', 'EMFILE']
@@ -215,8 +218,33 @@ describe('W3: a table holds what was asked for', () => {
   })
 })
 
-test.skipIf(process.getuid?.() === 0)('W1: a folder without permission, as the system refuses it', () => {
+test('W1: a folder without permission, as the system refuses it', () => {
   const into = folder()
   chmodSync(into, 0o555)
-  expect(() => newFile({ root: into, file: 'd.csv', shown: 'd.csv' }, 'x')).toThrow(/EACCES/)
+  boundByPermissions([into], () => {
+    expect(() => newFile({ root: into, file: 'd.csv', shown: 'd.csv' }, 'x')).toThrow(/EACCES/)
+    const page = { cwd: into, file: 'p.html', text: 'x', mark: 'x', force: true }
+    expect(() => writeOwnFile(page)).toThrow('p.html could not be written (EACCES); nothing was changed')
+  })
+  expect(below(into)).toEqual([])
+})
+
+test('W4: several files that are renewed: a full disk is met before one of them shows', () => {
+  const root = folder()
+  const files = ['a', 'b', 'c'].map((name) => ({ file: `schema/${name}.json`, text: 'new' }))
+  mkdirSync(join(root, 'schema'))
+  for (const { file } of files) writeFileSync(join(root, file), 'old')
+  const held = () =>
+    below(root).map((name) => name.endsWith('.json') && readFileSync(join(root, name), 'utf8'))
+  for (let at = 1; at <= 3; at += 1) {
+    let written = 0
+    const { disk } = watchedDisk(({ call }) => {
+      if (call === 'write') written += 1
+      return call === 'write' && written === at ? fault('ENOSPC') : undefined
+    })
+    expect(() => replaceFiles(root, files, { disk })).toThrow(`${files[at - 1]!.file} could not be written`)
+    expect(held()).toEqual([false, 'old', 'old', 'old'])
+  }
+  replaceFiles(root, files)
+  expect(held()).toEqual([false, 'new', 'new', 'new'])
 })

@@ -21,6 +21,7 @@ import { WriteFailed } from '../../src/ledger/write/write-failed.ts'
 import { lookAt, smallBook } from './book.ts'
 import { fault, type Operation, watchedDisk } from './faulty-disk.ts'
 import { PROGRAM } from './processes.ts'
+import { boundByPermissions } from './refusing-disk.ts'
 
 const FOLDER = 'seasons/2026/sprays'
 const STEM = '2026-06-20-lower'
@@ -236,11 +237,10 @@ describe('F12: what may stand in the way', () => {
     expect(() => createFile({ root, ...NEW, folder: 'seasons/2027/sprays' })).toThrow(/not a folder/)
   })
 
-  test.skipIf(process.getuid?.() === 0)('a folder that may not be written to', () => {
+  test('a folder that may not be written to', () => {
     const root = smallBook()
     chmodSync(join(root, FOLDER), 0o555)
-    expect(() => write(root)).toThrow(/EACCES/)
-    chmodSync(join(root, FOLDER), 0o755)
+    boundByPermissions([root], () => expect(() => write(root)).toThrow(/EACCES/))
   })
 
   test('the new file has the mode that the umask gives', () => {

@@ -6,8 +6,8 @@ import { uninterrupted } from './uninterrupted.ts'
 
 /**
  * Writes an answer to the file that was named, or to stdout where that is `-`. A file that stands is kept.
- * @throws WriteFailed where the file is there already or can't be written, and NotWritten where it would lie among
- * the records of a ledger; then nothing was written.
+ * @throws WriteFailed where the file is there already, can't be written, or would lie among the records of a ledger; then
+ * nothing was written.
  */
 export function writeOut(call: Call, file: string, text: string): void {
   if (file === '-') {

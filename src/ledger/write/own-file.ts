@@ -1,26 +1,8 @@
-import {
-  closeSync,
-  fsyncSync,
-  lstatSync,
-  openSync,
-  readSync,
-  realpathSync,
-  renameSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs'
+import { closeSync, lstatSync, openSync, readSync, realpathSync } from 'node:fs'
 import { basename, dirname, join, resolve, sep } from 'node:path'
-import { temporaryName } from './write.ts'
-
-/** A file that was asked for could not be written; whatever stood there stands as it was. */
-class NotWritten extends Error {
-  constructor(
-    message: string,
-    readonly help: string,
-  ) {
-    super(message)
-  }
-}
+import { faultCode, realDisk } from '../read/disk.ts'
+import { attempt, cleanUp, failed, temporaryName, writeWhole } from './write.ts'
+import { WriteFailed } from './write-failed.ts'
 
 interface OwnFile {
   /** The folder that a relative path is meant from. */
@@ -41,41 +23,36 @@ const RECORDS = new Set(['blocks', 'varieties', 'products', 'sprayers', 'seasons
  * Writes a file that rowbook makes anew each time, like a page or a calendar: whole or not at all, instead of an
  * older one of its own, never through a link, never among the records of a ledger, and over somebody's file only
  * where that is asked for.
- * @throws NotWritten, and then nothing was changed.
+ * @throws WriteFailed, and then nothing was changed.
  */
 export function writeOwnFile({ cwd, file, text, mark, force }: OwnFile): void {
   const final = placeOutside(cwd, file)
   refuseOthers(final, { file, mark, force })
+  cleanUp(dirname(final), realDisk, Date.now())
   const temporary = join(dirname(final), temporaryName())
   try {
-    const handle = openSync(temporary, 'wx', 0o666)
-    try {
-      writeFileSync(handle, text)
-      fsyncSync(handle)
-    } finally {
-      closeSync(handle)
-    }
-    renameSync(temporary, final)
+    writeWhole(temporary, text, realDisk)
+    realDisk.rename(temporary, final)
   } catch (error) {
-    rmSync(temporary, { force: true })
-    throw new NotWritten(`${file} could not be written (${codeOf(error)})`, 'check the folder and the disk')
+    attempt(() => realDisk.unlink(temporary))
+    throw failed(error, file)
   }
 }
 
 /**
  * Where a file that was named really lies: outside of the records of every ledger and of git's own files, since a
  * page or a table there would be read as a record or run as a hook.
- * @throws NotWritten
+ * @throws WriteFailed
  */
 export function placeOutside(cwd: string, file: string): string {
   const path = resolve(cwd, file)
   const final = join(folderOf(path, file), basename(path))
   if (/\.ya?ml$/i.test(final))
-    throw new NotWritten(`${file} would look like a record of a ledger`, 'choose another ending')
+    throw new WriteFailed(`${file} would look like a record of a ledger`, 'choose another ending')
   if (final.split(sep).some((part) => part.toLowerCase() === '.git'))
-    throw new NotWritten(`${file} lies among git's own files`, 'choose a place outside of .git')
+    throw new WriteFailed(`${file} lies among git's own files`, 'choose a place outside of .git')
   if (isAmongRecords(final))
-    throw new NotWritten(`${file} lies among the records of the ledger`, 'choose a place outside of them')
+    throw new WriteFailed(`${file} lies among the records of the ledger`, 'choose a place outside of them')
   return final
 }
 
@@ -83,7 +60,10 @@ function folderOf(path: string, file: string): string {
   try {
     return realpathSync(dirname(path))
   } catch (error) {
-    throw new NotWritten(`the folder of ${file} can't be used (${codeOf(error)})`, 'make the folder first')
+    throw new WriteFailed(
+      `the folder of ${file} can't be used (${faultCode(error)})`,
+      'make the folder first',
+    )
   }
 }
 
@@ -100,10 +80,10 @@ function refuseOthers(path: string, { file, mark, force }: Pick<OwnFile, 'file' 
   const standing = lstatSync(path, { throwIfNoEntry: false })
   if (!standing) return
   if (standing.isSymbolicLink())
-    throw new NotWritten(`${file} is a link, and rowbook writes through none`, 'name the file itself')
-  if (!standing.isFile()) throw new NotWritten(`${file} is no plain file`, 'choose another name')
+    throw new WriteFailed(`${file} is a link, and rowbook writes through none`, 'name the file itself')
+  if (!standing.isFile()) throw new WriteFailed(`${file} is no plain file`, 'choose another name')
   if (force || headOf(path).includes(mark)) return
-  throw new NotWritten(
+  throw new WriteFailed(
     `${file} is there already and was not made by rowbook`,
     'choose another name, or replace it with --force',
   )
@@ -124,5 +104,3 @@ function headOf(path: string): string {
     return ''
   }
 }
-
-const codeOf = (error: unknown) => (error as NodeJS.ErrnoException | null)?.code ?? 'unknown fault'

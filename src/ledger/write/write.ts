@@ -70,22 +70,39 @@ interface Replacing {
  * @throws WriteFailed as above, and where another program changed the file meanwhile; it then stands as it was.
  */
 export function replaceFile(root: string, file: string, text: string, replacing: Replacing = {}): void {
-  const { disk = realDisk, isAsSeen = () => true } = replacing
-  const cut = file.lastIndexOf('/')
-  const path = makeFolder(root, cut === -1 ? '' : file.slice(0, cut), disk)
-  const temporary = join(path, temporaryName())
+  replaceFiles(root, [{ file, text }], replacing)
+}
+
+/**
+ * The same for several files: all are written under hidden names, so that a full disk is met before one of them shows.
+ * @throws WriteFailed as above; only a disk that fails between two names can leave some new and some old.
+ */
+export function replaceFiles(
+  root: string,
+  files: readonly { file: string; text: string }[],
+  { disk = realDisk, isAsSeen = () => true }: Replacing = {},
+): void {
+  const staged: { file: string; path: string; temporary: string }[] = []
+  let at = ''
   try {
-    writeWhole(temporary, markOf(root, file) + text, disk)
+    for (const { file, text } of files) {
+      at = file
+      const cut = file.lastIndexOf('/')
+      const path = makeFolder(root, cut === -1 ? '' : file.slice(0, cut), disk)
+      const temporary = join(path, temporaryName())
+      staged.push({ file, path, temporary })
+      writeWhole(temporary, markOf(root, file) + text, disk)
+    }
     if (!isAsSeen())
-      throw new WriteFailed(
-        `${file} was changed meanwhile; nothing was written`,
-        'run the same command again',
-      )
-    disk.rename(temporary, join(root, file))
-    syncFolder(path, disk, file)
+      throw new WriteFailed(`${at} was changed meanwhile; nothing was written`, 'run the same command again')
+    for (const { file, temporary } of staged) {
+      at = file
+      disk.rename(temporary, join(root, file))
+    }
+    for (const { file, path } of staged) syncFolder(path, disk, file)
   } catch (error) {
-    attempt(() => disk.unlink(temporary))
-    throw failed(error, file)
+    for (const { temporary } of staged) attempt(() => disk.unlink(temporary))
+    throw failed(error, at)
   }
 }
 
