@@ -6,6 +6,9 @@ export function say(value: number, unit = ''): string {
   return unit === '' ? text : `${text} ${unit}`
 }
 
+/** `1 day`, `2 days`. */
+export const sayDays = (days: number): string => `${days} day${days === 1 ? '' : 's'}`
+
 /** A range as a message says it. */
 export function saySpan(range: { low: number; high: number; unit: string }): string {
   if (range.low === range.high) return say(range.high, range.unit)

@@ -150,20 +150,23 @@ describe('A2: the program killed at a random moment', () => {
 
 test("A3: an editor's change between the look and the writing is never overwritten or taken away", () => {
   const changed = `${OLD}note: from an editor\n`
-  for (const act of [amending, undoing]) {
-    const root = written()
-    let done = false
-    const disk: Disk = {
-      ...realDisk,
-      link(from, to) {
-        if (!done) writeFileSync(join(root, FILE), changed)
-        done = true
-        realDisk.link(from, to)
-      },
+  // While the lock is taken, and while a copy is kept.
+  for (const moment of [0, 1])
+    for (const act of [amending, undoing]) {
+      const root = written()
+      let links = 0
+      const disk: Disk = {
+        ...realDisk,
+        link(from, to) {
+          if (links === moment) writeFileSync(join(root, FILE), changed)
+          links += 1
+          realDisk.link(from, to)
+        },
+      }
+      expect(() => act(root, disk)).toThrow(WriteFailed)
+      expect(links).toBeGreaterThan(moment)
+      expect(textOf(root, FILE)).toBe(changed)
     }
-    expect(() => act(root, disk)).toThrow(WriteFailed)
-    expect(textOf(root, FILE)).toBe(changed)
-  }
   const root = written()
   writeFileSync(join(root, FILE), changed)
   expect(() => planUndo(root)).toThrow(/is not as rowbook wrote it/)
@@ -203,6 +206,15 @@ test.each([
   const root = written()
   writeFileSync(join(root, KEPT, 'last.json'), JSON.stringify(last))
   expect(() => planUndo(root)).toThrow(/no entry is known|no longer there/)
+  expect(textOf(root, FILE)).toBe(OLD)
+})
+
+test('A7: what came too late to amend an entry takes nothing from who was first: that is still taken back', () => {
+  const root = written()
+  amending(root)
+  const late = () => amendFile(root, { file: FILE, before: OLD, after: OLD.replace('hours: 1', 'hours: 3') })
+  expect(late).toThrow('was changed meanwhile; nothing was written')
+  undoingChange(root)
   expect(textOf(root, FILE)).toBe(OLD)
 })
 

@@ -14,7 +14,7 @@ import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { KEPT } from '../../src/ledger/write/kept.ts'
 import { flat } from '../commands/run.ts'
-import { smallBook } from './book.ts'
+import { AS_OF, smallBook } from './book.ts'
 import { runHere } from './in-process.ts'
 
 const ENTRY = 'seasons/2026/work/2026-03-03-upper.yaml'
@@ -366,6 +366,27 @@ describe('N7: exports of stations', () => {
     '2026-06-01 -999 999 9e9',
   ])('a day of weather %j', async (day) => {
     await refused(bookWith(), ['note', 'weather', '--day', day, '--yes'], /--day|Nothing written/)
+  })
+})
+
+describe('N9: a second entry of one day and block, whose file would have the same name', () => {
+  const DAY = ['--block', 'upper', '--date', '2026-06-20', '--as-of', AS_OF]
+  test.each([
+    ['a pick', ['pick', '--weight', '900 kg'], ['pick', '--weight', '950 kg'], 'inside-days-before-harvest'],
+    [
+      'a spray',
+      ['spray', '--water', '300 L/ha', '--product', 'sulphur=30 kg/ha'],
+      ['spray', '--water', '400 L/ha', '--product', 'sulphur=30 kg/ha', '--time', '18:00-19:00'],
+      'over-rate',
+    ],
+  ])('%s keeps the error that the first one has too, and is not written', async (_, first, second, error) => {
+    const root = bookWith()
+    await run(root, ['note', ...first, ...DAY, '--yes', '--anyway'], 0)
+    const before = standing(root)
+    const { out } = await run(root, ['note', ...second, ...DAY, '--yes'], 1)
+    expect(out).toContain(error)
+    expect(out).toContain('2026-06-20-upper-2.yaml')
+    expect(standing(root)).toEqual(before)
   })
 })
 

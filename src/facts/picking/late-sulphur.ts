@@ -1,5 +1,6 @@
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { sayDays } from '../say.ts'
 import { holdsSulphur } from '../spraying/actives.ts'
 import type { Asked } from './gate.ts'
 
@@ -34,5 +35,5 @@ export function lateSulphurNote({ ledger, block, season, asOf }: Asked, picking:
   const style = block.style ?? variety?.style
   // A red variety pressed at once for sparkling or rosé ferments without its skins.
   const isRed = style === undefined ? variety?.colour === 'red' : style === 'red'
-  return `Sulphur was sprayed ${spokenDate(last.date)}, ${days} days before ${spokenDate(picking)}: within ${LATE_SULPHUR_DAYS} days it can reach the must; ${sulphurAdvice(isRed)}. Tell whoever makes the wine.`
+  return `Sulphur was sprayed ${spokenDate(last.date)}, ${sayDays(days)} before ${spokenDate(picking)}: within ${LATE_SULPHUR_DAYS} days it can reach the must; ${sulphurAdvice(isRed)}. Tell whoever makes the wine.`
 }

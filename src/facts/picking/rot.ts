@@ -7,6 +7,7 @@ import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
 import { samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
 import { trendOf } from '../ripeness/trend.ts'
+import { sayDays } from '../say.ts'
 import { percent, pickingLimit } from './bunches.ts'
 import { walksOf } from './disease.ts'
 import { type Asked, type Gate, isOpen, OLDEST } from './gate.ts'
@@ -93,7 +94,7 @@ export function pickAdvice(
   ]
   if (reasons.length === 0) return null
   if (sugar.short > 0) {
-    const days = sugar.days === null ? '' : `, about ${sugar.days} days away`
+    const days = sugar.days === null ? '' : `, about ${sayDays(sugar.days)} away`
     reasons.push(`only ${sugar.short.toFixed(1)} Brix short of the target${days}`)
     const then = projected(rot, sugar.days)
     if (then !== null) reasons.push(`rot may be at ${percent(then)} of the surface by then`)

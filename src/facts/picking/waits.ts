@@ -1,5 +1,6 @@
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
+import { sayDays } from '../say.ts'
 import { keepOutOf } from '../spraying/keep-out.ts'
 import { type LegalFrom, legalFrom, sayWait, spraysOf } from '../spraying/legal-from.ts'
 import { type OverLabel, sayOverLabel } from '../spraying/over-label.ts'
@@ -27,7 +28,7 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
       calendar === legal.date ? '' : `, or ${spokenDate(calendar!)} if the day of spraying counts as day 0`
     const detail = by!.cleared
       ? `${sayWait(by!)}: pick from ${spokenDate(legal.date)}`
-      : `${by!.name}, sprayed ${spokenDate(by!.sprayed)}, has a pre-harvest interval (PHI) of ${by!.days} days: pick from ${spokenDate(legal.date)}${both}`
+      : `${by!.name}, sprayed ${spokenDate(by!.sprayed)}, has a pre-harvest interval (PHI) of ${sayDays(by!.days!)}: pick from ${spokenDate(legal.date)}${both}`
     const todo = `Do not pick before ${spokenDate(legal.date)}.`
     return gate({ state: 'fail', detail, short: spokenDate(legal.date).slice(4), todo })
   }

@@ -1,6 +1,7 @@
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { sayDays } from '../say.ts'
 import { type Clearance, clearanceOf, sayCleared } from './clearance.ts'
 import { daysBeforeHarvest } from './label.ts'
 import { type OverLabel, overLabelOf } from './over-label.ts'
@@ -74,4 +75,4 @@ function byOf({ product, name, days, sprayed, cleared }: NonNullable<LegalFrom['
 
 /** `Sulphur 80, sprayed Sun 14 Jun, 21 days`; where it was cleared, by whom instead of the days. */
 export const sayWait = ({ name, days, sprayed, cleared }: NonNullable<LegalFrom['by']>): string =>
-  `${name}, sprayed ${spokenDate(sprayed)}, ${cleared ? sayCleared(cleared) : `PHI ${days} days`}`
+  `${name}, sprayed ${spokenDate(sprayed)}, ${cleared ? sayCleared(cleared) : `PHI ${sayDays(days!)}`}`

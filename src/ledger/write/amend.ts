@@ -2,7 +2,7 @@ import { type Disk, realDisk } from '../read/disk.ts'
 import { readText } from '../read/read-file.ts'
 import { hashOf, KEPT, keepCopy, remember } from './kept.ts'
 import { whileLocked } from './lock.ts'
-import { makeFolder, replaceFile } from './write.ts'
+import { changedMeanwhile, makeFolder, replaceFile } from './write.ts'
 
 /**
  * Writes a new text instead of a file's old one, in one step, after a copy of the old one is kept.
@@ -14,14 +14,17 @@ export function amendFile(
   { file, before, after }: { file: string; before: string; after: string },
   disk: Disk = realDisk,
 ): string {
+  const isAsSeen = () => readText(root, file).text === before
   const folder = makeFolder(root, KEPT, disk)
   return whileLocked(
     folder,
     'what it keeps',
     () => {
+      // Before anything is noted of this change: what another run amended meanwhile can still be taken back.
+      if (!isAsSeen()) throw changedMeanwhile(file)
       const kept = keepCopy(root, file, before, disk)
       remember(root, { did: 'amended', file, before: hashOf(before), after: hashOf(after), kept }, disk)
-      replaceFile(root, file, after, { disk, isAsSeen: () => readText(root, file).text === before })
+      replaceFile(root, file, after, { disk, isAsSeen })
       return kept
     },
     disk,

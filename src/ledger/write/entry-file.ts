@@ -1,6 +1,13 @@
 import type { SeasonKind } from '../../records/kind-names.ts'
 import type { Ledger } from '../read/ledger.ts'
+import type { Source } from '../read/source.ts'
 import type { PlainEntry } from './entry-text.ts'
+
+interface Placing {
+  kind: SeasonKind
+  season: number
+  ledger: Ledger
+}
 
 /** The folder of a kind of entry in a season, relative to the ledger. */
 export function folderOf(kind: SeasonKind, season: number): string {
@@ -16,4 +23,16 @@ export function stemOf(entry: PlainEntry, ledger: Ledger): string {
   const joined = `${entry.date}-${ids.join('-')}`
   if (every) return `${entry.date}-all-blocks`
   return joined.length <= LONGEST_STEM ? joined : `${entry.date}-${ids.length}-blocks`
+}
+
+/**
+ * The file that an entry will most likely stand in: under the name that it asks for, or with the number behind it that
+ * no entry of its kind has. What is found in it is then never taken for what is found in another entry of that name.
+ */
+export function freeFile(entry: PlainEntry, { kind, season, ledger }: Placing): string {
+  const taken = new Set((ledger[kind] as readonly { source: Source }[]).map(({ source }) => source.at.file))
+  const wanted = `${folderOf(kind, season)}/${stemOf(entry, ledger)}`
+  let file = `${wanted}.yaml`
+  for (let number = 2; taken.has(file); number += 1) file = `${wanted}-${number}.yaml`
+  return file
 }

@@ -93,8 +93,7 @@ export function replaceFiles(
       staged.push({ file, path, temporary })
       writeWhole(temporary, markOf(root, file) + text, disk)
     }
-    if (!isAsSeen())
-      throw new WriteFailed(`${at} was changed meanwhile; nothing was written`, 'run the same command again')
+    if (!isAsSeen()) throw changedMeanwhile(at)
     for (const { file, temporary } of staged) {
       at = file
       disk.rename(temporary, join(root, file))
@@ -105,6 +104,9 @@ export function replaceFiles(
     throw failed(error, at)
   }
 }
+
+export const changedMeanwhile = (file: string) =>
+  new WriteFailed(`${file} was changed meanwhile; nothing was written`, 'run the same command again')
 
 /** The byte-order mark that a file begins with, which is read over: what replaces it keeps it. */
 function markOf(root: string, file: string): string {

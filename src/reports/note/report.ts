@@ -8,7 +8,7 @@ import { windowOf } from '../../facts/window/block-window.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, SampleEntry, Seasonal, SprayEntry } from '../../ledger/read/ledger.ts'
 import { type Added, type AnyEntry, withAmended, withEntry, withoutEntry } from '../../ledger/write/add.ts'
-import { folderOf, stemOf } from '../../ledger/write/entry-file.ts'
+import { freeFile } from '../../ledger/write/entry-file.ts'
 import { entryText, type PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { type RecordOf, SEASONAL, type SeasonKind, SINGULAR } from '../../records/kinds.ts'
@@ -19,7 +19,7 @@ import { contractForm } from './contract-form.ts'
 import { type Follows, followsFrom } from './follows.ts'
 
 interface NoteData {
-  /** The file, relative to the ledger; before it is written, the name that it asks for. */
+  /** The file, relative to the ledger; before it is written, the name that looks free. */
   file: string
   /** The entry by the JSON contract. */
   entry: unknown
@@ -63,7 +63,7 @@ export interface Noted {
  */
 export function note(input: NoteInput): Noted {
   const { ledger, kind, season, entry } = input
-  const file = `${folderOf(kind, season)}/${stemOf(entry, ledger)}.yaml`
+  const file = freeFile(entry, input)
   const text = entryText(entry, `../../../.rowbook/schema/${SINGULAR[kind]}.json`)
   return noted(input, { file, text, added: withEntry(ledger, { kind, season, file, text }) })
 }

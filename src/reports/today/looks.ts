@@ -1,4 +1,5 @@
 import { growingSpan } from '../../facts/heat/window.ts'
+import { sayDays } from '../../facts/say.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import {
@@ -137,6 +138,4 @@ function lateness(from: TodayFrom, { look, block }: { look: Looking; block: stri
   const days = last === null ? null : daysBetween(last, asOf)
   return days !== null && days <= every ? null : { last, days, every }
 }
-
-const sayDays = (days: number) => `${days} day${days === 1 ? '' : 's'}`
 const upper = (text: string) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`

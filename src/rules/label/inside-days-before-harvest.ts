@@ -1,6 +1,6 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import { applications, countBefore, groupedBy, judged, statedTargets } from '../../facts/judged.ts'
-import { once } from '../../facts/say.ts'
+import { once, sayDays } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/label.ts'
 import { earliestPick, endMinutes } from '../../facts/spraying/spray-end.ts'
@@ -69,7 +69,7 @@ function told({ one, days, calendar, cautious }: Wait, pick: PickEntry): Finding
   const sprayed =
     gap === 0
       ? `on the day ${product.id} was sprayed, ${spray.date}`
-      : `${gap === 1 ? '1 day' : `${gap} days`} after ${product.id} was sprayed on ${spray.date}`
+      : `${sayDays(gap)} after ${product.id} was sprayed on ${spray.date}`
   const dates =
     calendar === cautious
       ? spokenDate(calendar)

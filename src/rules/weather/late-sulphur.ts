@@ -2,7 +2,7 @@ import type { Book } from '../../facts/book.ts'
 import { countBefore, inSeason, judged } from '../../facts/judged.ts'
 import { LATE_SULPHUR_DAYS as DAYS, sulphurAdvice } from '../../facts/picking/late-sulphur.ts'
 import { type RipeningSeen, ripeningSeen } from '../../facts/ripeness/ripening.ts'
-import { once } from '../../facts/say.ts'
+import { once, sayDays } from '../../facts/say.ts'
 import { holdsSulphur } from '../../facts/spraying/actives.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { PickEntry, SprayEntry } from '../../ledger/read/ledger.ts'
@@ -70,7 +70,7 @@ function lateBy({ ripening, picks }: Known, spray: SprayEntry, block: string): s
   const pick = list[countBefore(list, spray.date, ({ date }) => date)]
   if (pick) {
     const days = daysBetween(spray.date, pick.date)
-    return days < DAYS ? `${days} days before ${block} was picked on ${spokenDate(pick.date)}` : null
+    return days < DAYS ? `${sayDays(days)} before ${block} was picked on ${spokenDate(pick.date)}` : null
   }
   const turned = ripening(here)
   return turned && turned.date <= spray.date ? `after veraison began in ${block}` : null
