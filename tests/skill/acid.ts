@@ -5,10 +5,10 @@ import { acidWindow } from '../../src/facts/window/acid-window.ts'
 import type { Ledger, Named, SampleEntry } from '../../src/ledger/read/ledger.ts'
 import type { Block } from '../../src/records/block.ts'
 import { dayOf, type IsoDate, isoDate } from '../../src/records/date.ts'
-import { seeded } from '../agronomy/seeded.ts'
+import { gaussian, seeded } from '../agronomy/seeded.ts'
 import type { Random } from './families.ts'
 import { type Answer, type Scored, scoreOf } from './score.ts'
-import { among, gaussian } from './season.ts'
+import { among } from './season.ts'
 
 /** A kind of course of titratable acidity, g/L as tartaric, or of pH, by days from veraison. Ranges are invented. */
 interface AcidFamily {

@@ -1,15 +1,7 @@
-import { bloomBy, veraisonAfter } from '../../src/agronomy/heat/bloom-timing.ts'
-import { learn, lessonOf } from '../../src/agronomy/ripening/past-seasons.ts'
-import { believe } from '../../src/agronomy/ripening/ripening-model.ts'
-import { type RipeningPrior, SUGAR } from '../../src/agronomy/ripening/ripening-prior.ts'
-import { veraisonDay } from '../../src/agronomy/ripening/veraison-day.ts'
-import { NO_WARMTH, warmthOf } from '../../src/agronomy/ripening/warmth.ts'
-import { readSample } from '../../src/facts/ripeness/sample.ts'
-import { colourReading, sugarReadings } from '../../src/facts/window/readings.ts'
-import { sugarWindow } from '../../src/facts/window/sugar-window.ts'
-import type { HalfColour } from '../../src/facts/window/veraison.ts'
-import type { SampleEntry } from '../../src/ledger/read/ledger.ts'
-import { isoDate } from '../../src/records/date.ts'
+import { windowOf } from '../../src/facts/window/block-window.ts'
+import type { Ledger } from '../../src/ledger/read/ledger.ts'
+import { dayOf, type IsoDate, isoDate } from '../../src/records/date.ts'
+import { memoryLedger } from '../reports/memory-ledger.ts'
 import type { Answer } from './score.ts'
 import type { SimulatedBlock, SimulatedSeason } from './season.ts'
 
@@ -25,52 +17,56 @@ export interface Known {
   past?: boolean
 }
 
-/** What the window would say of a simulated block on a day, by the code that `window` runs. */
-export function ask({ season, past, target }: SimulatedBlock, today: number, known: Known): Answer {
-  const readings = readingsOf(season, today, known)
-  if (readings.length === 0) return { earliest: null, likely: null, latest: null }
-  const means = new Map(season.temperatures.map((mean, day) => [day, mean] as const))
-  const seen = new Map([...means].filter(([day]) => day <= today + (known.forecast ? 7 : 0)))
-  return sugarWindow(readings, {
-    prior: known.past ? learnedFrom(past) : SUGAR,
-    warmth: known.weather ? warmthOf(seen, today) : NO_WARMTH,
-    target,
-    today,
-    shift: 0,
-  })
+/** The season that is asked about. */
+const YEAR = 2026
+
+/** What `window` says of a simulated block on a day: its own code, over a ledger that holds what is known. */
+export function asker(simulated: SimulatedBlock, known: Known): (today: number) => Answer {
+  const { season } = simulated
+  const ledger = ledgerOf(simulated, known)
+  const block = ledger.blocks.get('sim')!
+  return (today) => {
+    const ahead = known.forecast ? 7 : 0
+    const forecast = new Map(
+      season.temperatures.slice(0, today + ahead + 1).map((mean, day) => [season.start + day, mean] as const),
+    )
+    const { earliest, likely, latest } = windowOf(
+      block,
+      { ledger, season: YEAR, asOf: isoDate(season.start + today) },
+      { expected: true, forecast: known.forecast ? forecast : undefined },
+    )
+    const day = (date: IsoDate | null) => (date === null ? null : dayOf(date) - season.start)
+    return { earliest: day(earliest), likely: day(likely), latest: day(latest) }
+  }
 }
 
-/** What a block's past seasons teach; kept, since each is asked about many times. */
-const learned = new WeakMap<readonly SimulatedSeason[], RipeningPrior>()
-
-function learnedFrom(past: readonly SimulatedSeason[]): RipeningPrior {
-  const before = learned.get(past)
-  if (before) return before
-  const own = past.map((one) => lessonOf(believe(readingsOf(one, 999, {}), SUGAR, NO_WARMTH), SUGAR))
-  const prior = learn(SUGAR, { own, variety: [] })
-  learned.set(past, prior)
-  return prior
-}
-
-function readingsOf({ samples, veraison, flowering }: SimulatedSeason, today: number, known: Known) {
-  const taken = samples.filter(({ day }) => day <= today)
-  const read = taken.map(({ day, brix, berries }) => {
-    const entry = {
-      date: isoDate(day),
-      block: 'simulated',
-      brix,
-      ...(known.berriesWritten === false ? {} : { berries }),
-      season: 1970,
-    } as SampleEntry
-    return { entry, facts: readSample(entry) }
-  })
-  const halfColour: HalfColour | null =
-    known.veraison && veraison <= today
-      ? { ...veraisonDay({ day: veraison, share: 0.5 }), by: 'veraison' }
-      : null
-  const readings = sugarReadings(read, { halfColour })
-  if (readings.length > 0 || !known.flowering || flowering > today) return readings
-  return [colourReading({ ...veraisonAfter(bloomBy(65, flowering)), by: 'flowering' })]
+/** The records of a block's season, and of its past where that is known. */
+function ledgerOf({ season, past, target, latitude }: SimulatedBlock, known: Known): Ledger {
+  const seasons = [...(known.past ? past : []), season].toReversed()
+  const placed = <T>(of: (season: SimulatedSeason) => T[]) =>
+    seasons.flatMap((one, back) => of(one).map((entry) => ({ block: 'sim', season: YEAR - back, ...entry })))
+  const on = ({ start }: SimulatedSeason, day: number) => isoDate(start + day)
+  const ledger = memoryLedger({ samples: [], season: YEAR, target: { low: target, high: target + 2 } })
+  return {
+    ...ledger,
+    vineyard: { ...ledger.vineyard, latitude },
+    samples: placed((one) =>
+      one.samples.map(({ day, brix, berries }) => ({
+        date: on(one, day),
+        brix,
+        ...(known.berriesWritten === false ? {} : { berries }),
+      })),
+    ),
+    stages: placed((one) => [
+      ...(known.flowering ? [{ date: on(one, one.flowering), stage: 65 }] : []),
+      ...(known.veraison ? [{ date: on(one, one.veraison), stage: 83, share: 50 }] : []),
+    ]),
+    weather: known.weather
+      ? season.temperatures.map((mean, day) => ({
+          ...{ date: on(season, day), season: YEAR, low: mean - 5, high: mean + 5 },
+        }))
+      : [],
+  } as unknown as Ledger
 }
 
 const rounded = (earliest: number, likely: number, latest: number): Answer => ({

@@ -1,5 +1,5 @@
 import { seeded } from '../agronomy/seeded.ts'
-import { ask, BASELINES, type Known } from './ask.ts'
+import { asker, BASELINES, type Known } from './ask.ts'
 import { FAMILIES } from './families.ts'
 import { type Answer, type Scored, type Summary, scoreOf, summaryOf } from './score.ts'
 import { drawBlock, type SimulatedBlock } from './season.ts'
@@ -51,18 +51,21 @@ export function simulate(of: {
 }): Outcome[] {
   const outcomes: Outcome[] = []
   const { ways = Object.keys(WAYS), distances = Object.keys(DISTANCES) as Distance[] } = of
-  const all: [string, (block: SimulatedBlock, today: number) => Answer][] = [
-    ...ways.map((way): (typeof all)[number] => [way, (block, today) => ask(block, today, WAYS[way]!)]),
-    ...(of.baselines ? Object.entries(BASELINES) : []),
-  ]
   for (const [index, family] of FAMILIES.entries()) {
     const random = seeded(1000 * of.seed + index)
     for (let n = 0; n < of.seasons; n++) {
       const block = drawBlock(family, random, 3)
+      const answers: [string, (today: number) => Answer][] = [
+        ...ways.map((way): (typeof answers)[number] => [way, asker(block, WAYS[way]!)]),
+        ...Object.entries(of.baselines ? BASELINES : {}).map(([way, baseline]): (typeof answers)[number] => [
+          way,
+          (today) => baseline(block, today),
+        ]),
+      ]
       for (const distance of distances) {
         const asOf = DISTANCES[distance](block)
-        for (const [way, answer] of all) {
-          const scored = scoreOf(answer(block, asOf), { truth: block.truth, asOf })
+        for (const [way, answer] of answers) {
+          const scored = scoreOf(answer(asOf), { truth: block.truth, asOf })
           outcomes.push({ way, family: family.name, keptOut: family.keptOut, distance, scored })
         }
       }

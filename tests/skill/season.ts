@@ -1,3 +1,5 @@
+import { dayOf } from '../../src/records/date.ts'
+import { gaussian } from '../agronomy/seeded.ts'
 import { DAYS, type Family, type Random } from './families.ts'
 
 export interface SimulatedSample {
@@ -8,6 +10,8 @@ export interface SimulatedSample {
 }
 
 export interface SimulatedSeason {
+  /** Day number of its first day. */
+  start: number
   samples: SimulatedSample[]
   /** Day on which half of the berries had coloured, as noted. */
   veraison: number
@@ -20,18 +24,15 @@ export interface SimulatedSeason {
 }
 
 export interface SimulatedBlock {
-  family: Family
   target: number
+  /** Degrees, north positive. */
+  latitude: number
   season: SimulatedSeason
   past: SimulatedSeason[]
   /** First day on which the true mean of `season` is at the target. */
   truth: number
 }
 
-/** A standard normal value (Box and Muller 1958). */
-export function gaussian(random: Random): number {
-  return Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random())
-}
 export const among = (random: Random, low: number, high: number) => low + (high - low) * random()
 
 /** °Brix above the target at which a block is picked at the latest, and sampled no more. */
@@ -53,15 +54,36 @@ export function drawBlock(family: Family, random: Random, past: number): Simulat
     const habit = drawHabit(random)
     const site = among(random, -2, 2)
     const target = Math.round(2 * among(random, 17, 22)) / 2
-    const seasons = Array.from({ length: past + 1 }, () =>
-      drawSeason(course, { habit, site, target, random }),
+    const place = drawPlace(random)
+    const seasons = Array.from({ length: past + 1 }, (_, at) =>
+      drawSeason(course, { habit, site, target, random, bloom: bloomIn(2026 - past + at, place, random) }),
     )
     const season = seasons.at(-1)!
     const truth = season.course.findIndex((brix) => brix >= target)
     const last = truth - season.veraison
     if (truth > 0 && last >= 30 && last <= 85)
-      return { family, target, season, past: seasons.slice(0, -1), truth }
+      return { target, latitude: place.latitude, season, past: seasons.slice(0, -1), truth }
   }
+}
+
+/** Where a block is, and how many days after the middle of its district's bloom it blooms in the mean. */
+interface Place {
+  latitude: number
+  later: number
+}
+
+const drawPlace = (random: Random): Place => ({
+  latitude: (random() < 0.7 ? 1 : -1) * among(random, 42, 53),
+  later: 5 * gaussian(random),
+})
+
+/**
+ * Full bloom of a season, as a day number: about 18 June beyond 47°, 8 June nearer, half a year later in the south, and 7 days
+ * (standard deviation) earlier or later from year to year. Invented.
+ */
+function bloomIn(season: number, { latitude, later }: Place, random: Random): number {
+  const inNorth = dayOf(`${latitude < 0 ? season - 1 : season}-06-${Math.abs(latitude) >= 47 ? '18' : '08'}`)
+  return Math.round(inNorth + (latitude < 0 ? 183 : 0) + later + 7 * gaussian(random))
 }
 
 function drawHabit(random: Random): Habit {
@@ -77,8 +99,9 @@ function drawHabit(random: Random): Habit {
 
 function drawSeason(
   courseOf: ReturnType<Family['block']>,
-  { habit, site, target, random }: { habit: Habit; site: number; target: number; random: Random },
+  of: { habit: Habit; site: number; target: number; random: Random; bloom: number },
 ): SimulatedSeason {
+  const { habit, site, target, random, bloom } = of
   const temperatures = drawWeather(site, random)
   const threes = temperatures.map((_, day) => {
     const days = temperatures.slice(Math.max(0, day - 2), day + 1)
@@ -105,7 +128,7 @@ function drawSeason(
     day += habit.every + Math.floor(3 * random()) - 1
   }
   const flowering = veraison - Math.round(among(random, 45, 75))
-  return { samples, veraison, flowering, temperatures, course }
+  return { start: bloom - flowering, samples, veraison, flowering, temperatures, course }
 }
 
 /** From 20 °C falling by a tenth a day, with spells of warm and cold. */
