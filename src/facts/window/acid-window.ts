@@ -18,6 +18,8 @@ export interface AcidWindow {
   latest: IsoDate | null
   /** The range may not be reached by the end of the horizon. */
   open: boolean
+  /** Whether the last value that was measured is there already. */
+  reached: boolean
 }
 
 /** Days of measuring that are needed. */
@@ -46,5 +48,7 @@ export function acidWindow(
     return day === null ? null : isoDate(day)
   }
   const latest = at(0.95)
-  return { target, earliest: at(0.05), likely: at(0.5), latest, open: latest === null }
+  const last = samples.findLast(({ facts }) => facts[of])!.facts[of]!.mean
+  const reached = of === 'ta' ? last <= target : last >= target
+  return { target, earliest: at(0.05), likely: at(0.5), latest, open: latest === null, reached }
 }

@@ -118,19 +118,23 @@ export function windowOf(
   }
   const warmth = warmthIn(ledger, { season, asOf, forecast: options.forecast })
   const today = dayOf(asOf)
-  const acid = (of: 'ta' | 'ph') =>
-    acidWindow(ledger, block, { of, samples, warmth: warmth.of, until: today + HORIZON })
+  const acids: Partial<Record<'ta' | 'ph', AcidWindow | null>> = {}
+  const acid = (of: 'ta' | 'ph') => {
+    acids[of] ??= acidWindow(ledger, block, { of, samples, warmth: warmth.of, until: today + HORIZON })
+    return acids[of]
+  }
   const noted = sugarReadings(samples, { halfColour, bias })
   const expected = noted.length > 0 || !options.expected ? null : expectedColour(input, block.id)
-  const readings = expected && expected.day - expected.within <= today ? [colourReading(expected)] : noted
-  if (target === null || readings.length === 0) {
-    const why =
-      target === null
-        ? `no target: write \`targets: { brix: 20-22 }\` in blocks/${block.id}.yaml, or ask with --target brix=20`
-        : whyUntold(expected)
+  const readings = expected ? [colourReading(expected)] : noted
+  const untold = (why: string): BlockWindow => {
     const conflicts = conflictsOf({ window: null, legal })
     return { ...base, acid: acid('ta'), ph: acid('ph'), ...UNTOLD, why, conflicts }
   }
+  if (target === null)
+    return untold(
+      `no target: write \`targets: { brix: 20-22 }\` in blocks/${block.id}.yaml, or ask with --target brix=20`,
+    )
+  if (readings.length === 0) return untold('no sample with sugar yet, and veraison is not noted')
   const learned = learnedOf(ledger, block, season)
   const window = sugarWindow(readings, {
     prior: learned.prior,
@@ -139,6 +143,8 @@ export function windowOf(
     today,
     shift: biasError(pressed),
   })
+  if (expected && expected.day - expected.within > today && window.earliest === null)
+    return untold(whyUntold(expected))
   // All of them getters: V8 puts plain values that follow a spread before getters, and the order is the one printed.
   return {
     ...base,
@@ -194,9 +200,7 @@ export function windowOf(
   }
 }
 
-function whyUntold(expected: HalfColour | null): string {
-  if (!expected) return 'no sample with sugar yet, and veraison is not noted'
-  const { day, within } = expected
+function whyUntold({ day, within }: HalfColour): string {
   const [from, to] = [Math.round(day - within), Math.round(day + within)]
   return `no sample with sugar yet; 50 % veraison is expected from ${shortDate(isoDate(from))} to ${shortDate(isoDate(to))}`
 }

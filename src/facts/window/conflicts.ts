@@ -1,7 +1,7 @@
 import { dayOf, isoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { sayCleared } from '../spraying/clearance.ts'
-import type { LegalFrom } from '../spraying/legal-from.ts'
+import { type LegalFrom, sayUnknown } from '../spraying/legal-from.ts'
 import { sayOverLabel } from '../spraying/over-label.ts'
 import type { SugarWindow } from './sugar-window.ts'
 
@@ -9,10 +9,7 @@ import type { SugarWindow } from './sugar-window.ts'
 export function conflictsOf({ window, legal }: { window: SugarWindow | null; legal: LegalFrom }): string[] {
   const lines: string[] = []
   if (legal.overLabel.length > 0) lines.push(sayOverLabel(legal.overLabel))
-  if (legal.unknown.length > 0)
-    lines.push(
-      `The pre-harvest interval (PHI) of ${legal.unknown.join(' and ')} is not recorded. Read the label before you set a date.`,
-    )
+  if (legal.unknown.length > 0) lines.push(sayUnknown(legal.unknown))
   if (window === null || legal.date === null || legal.by === null) return lines
   const from = dayOf(legal.date)
   const by = legal.by.cleared ? `, ${sayCleared(legal.by.cleared)}` : ''

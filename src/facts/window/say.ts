@@ -2,6 +2,7 @@ import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { AcidWindow } from './acid-window.ts'
 import type { BlockWindow } from './block-window.ts'
+import { sayLater } from './ripe-day.ts'
 import { HORIZON, REACHED } from './sugar-window.ts'
 import type { Use } from './uses.ts'
 
@@ -10,8 +11,13 @@ const ANY_DAY = 0.25
 
 const percent = (share: number) => `${Math.round(100 * share)} %`
 
-/** When a block reaches its target, in one sentence, after its name. */
+/** When a block reaches its target, in one sentence, after its name; and what comes later still. */
 export function sayWindow(window: BlockWindow): string {
+  const later = window.why === null && !window.picked ? sayLater(window) : null
+  return later ? `${saySugar(window)}; ${later}` : saySugar(window)
+}
+
+function saySugar(window: BlockWindow): string {
   const { target, earliest, likely, latest, today } = window
   if (window.why !== null) return 'no date available'
   const goal = `${target} Brix`
@@ -23,7 +29,7 @@ export function sayWindow(window: BlockWindow): string {
     const most = likely !== null && today < 0.5 ? `; most likely by ${spokenDate(likely)}` : ''
     return `may reach ${goal} any day (${percent(today)} sure that it has)${most}${sure}`
   }
-  if (likely === null) return `does not reach ${goal} before ${spokenDate(earliest)}, and may not get there`
+  if (likely === null) return `does not reach ${goal} before ${spokenDate(earliest)}, and may not get there within ${HORIZON} days`
   if (latest === null)
     return `reaches ${goal} about ${spokenDate(likely)}, not before ${spokenDate(earliest)}; it may not get there`
   return `reaches ${goal} about ${spokenDate(likely)} (${shortDate(earliest)} to ${shortDate(latest)}, 9 times in 10)`
@@ -72,14 +78,14 @@ export function sayNextSample({ next_sample: next }: BlockWindow, asOf: IsoDate)
 /** When acid and pH come into their ranges, a sentence each. */
 export function sayAcid({ acid, ph }: Pick<BlockWindow, 'acid' | 'ph'>): string[] {
   return [
-    ...(acid ? [`Acid falls to ${acid.target} g/L ${span(acid)}.`] : []),
-    ...(ph ? [`pH rises to ${ph.target} ${span(ph)}.`] : []),
+    ...(acid ? [`Acid ${acid.reached ? 'has fallen' : 'falls'} to ${acid.target} g/L ${span(acid)}.`] : []),
+    ...(ph ? [`pH ${ph.reached ? 'has risen' : 'rises'} to ${ph.target} ${span(ph)}.`] : []),
   ]
 }
 
 function span({ earliest, likely, latest }: AcidWindow): string {
   if (earliest === null) return `not within ${HORIZON} days`
-  if (likely === null) return `not before ${spokenDate(earliest)}, and may not get there`
+  if (likely === null) return `not before ${spokenDate(earliest)}, and may not get there within ${HORIZON} days`
   const end = latest === null ? 'open' : shortDate(latest)
   return `about ${spokenDate(likely)} (${shortDate(earliest)} to ${end}, 9 times in 10)`
 }

@@ -77,7 +77,8 @@ function nextSample(
   today: number,
 ): SugarWindow['next'] {
   const last = season.readings.at(-1)!
-  const soonest = Math.max(today, last.sampled ? last.day + NEXT.least : today)
+  // Veraison may be to come: before it a sample says little.
+  const soonest = Math.max(today, last.day + (last.sampled ? NEXT.least : 0))
   const inTime = earliest === null ? today + NEXT.most : earliest - TO_DECIDE
   const day = Math.max(soonest, Math.min(today + NEXT.most, inTime))
   const end = today + HORIZON

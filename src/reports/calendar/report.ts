@@ -8,6 +8,7 @@ import { legalFrom, sayWait, spraysOf } from '../../facts/spraying/legal-from.ts
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import { type ReEntryEnd, sayUntil, whyKeptOut } from '../../facts/spraying/re-entry.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
+import { sayLater } from '../../facts/window/ripe-day.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays } from '../../records/date.ts'
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
@@ -156,7 +157,9 @@ function coverEnds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
 function windows(input: ReportInput): CalendarEvent[] {
   const { season } = input
   return input.blocks.flatMap((block) => {
-    const { earliest, likely, latest, target, picked } = windowOf(block, input)
+    const window = windowOf(block, input)
+    const { earliest, likely, latest, target, picked } = window
+    const later = sayLater(window)
     if (picked || !earliest || !likely) return []
     return [
       wholeDays({
@@ -166,7 +169,7 @@ function windows(input: ReportInput): CalendarEvent[] {
         start: earliest,
         end: latest ?? likely,
         title: `${block.name} reaches ${target} Brix`,
-        detail: `Likely ${spokenDate(likely)}; ${latest ? '9 times in 10 within these days' : 'no latest day, it may not get there'}. As of ${spokenDate(input.asOf)}.`,
+        detail: `Likely ${spokenDate(likely)}; ${latest ? '9 times in 10 within these days' : 'no latest day, it may not get there'}${later ? `; ${later}` : ''}. As of ${spokenDate(input.asOf)}.`,
       }),
     ]
   })

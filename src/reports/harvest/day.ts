@@ -46,7 +46,7 @@ interface DayOptions {
 type Planned = HarvestFigures & {
   block: string
   missing: string | null
-  likely: IsoDate | null
+  ripe: IsoDate | null
   rot: string | null
   picked: object | null
 }
@@ -63,7 +63,7 @@ export function dayOf(
   options: DayOptions,
 ): HarvestDay | null {
   const open = blocks.filter(({ picked }) => picked === null)
-  const ripe = open.flatMap(({ likely }) => likely ?? []).sort()[0]
+  const ripe = open.flatMap(({ ripe }) => ripe ?? []).sort()[0]
   const earliest = ripe !== undefined && ripe < input.asOf ? input.asOf : ripe
   const date = options.date ?? earliest
   if (date === undefined || open.length === 0) return null
@@ -85,9 +85,9 @@ export function dayOf(
     },
     steps,
     left: judged.flatMap(({ block, why }) => (why === null ? [] : [{ block: block.block, why }])),
-    early: going.flatMap(({ block, likely, rot }) => {
+    early: going.flatMap(({ block, ripe, rot }) => {
       const last = steps.findLast((step) => step.block === block)
-      return rot === null && last && (likely === null || likely > last.date) ? [{ block, likely }] : []
+      return rot === null && last && (ripe === null || ripe > last.date) ? [{ block, likely: ripe }] : []
     }),
     buckets: people * BUCKETS_EACH,
     clippers: people + Math.ceil(people / PICKERS_PER_SPARE),
@@ -96,7 +96,7 @@ export function dayOf(
 
 /** Why a block isn't picked on a day; null where nothing recorded forbids it. */
 function whyNot(
-  { block, crop, missing, likely, rot }: Planned,
+  { block, crop, missing, ripe, rot }: Planned,
   { input, date, isTyped }: { input: ReportInput; date: IsoDate; isTyped: boolean },
 ): string | null {
   const legal = legalFrom(input.ledger, spraysOf(input.ledger, { ...input, block }))
@@ -108,8 +108,8 @@ function whyNot(
   const stop = enteringStops({ ...input, asOf: date }, input.ledger.blocks.get(block)!)[0]
   if (stop !== undefined) return stop.replace(/\.$/, '')
   if (crop === null) return `the crop is unknown: ${missing}`
-  if (!isTyped && rot === null && (likely === null || likely > date))
-    return likely === null ? 'no likely day known' : `likely ripe ${spokenDate(likely)}`
+  if (!isTyped && rot === null && (ripe === null || ripe > date))
+    return ripe === null ? 'no likely day known' : `likely ripe ${spokenDate(ripe)}`
   return null
 }
 

@@ -36,6 +36,8 @@ export const FIGURES: readonly Figure[] = [
       'harvest.blocks.pressLoads',
       'harvest.blocks.order',
       'harvest.blocks.likely',
+      'harvest.blocks.ripe',
+      'harvest.blocks.later',
       'harvest.blocks.picked',
       'harvest.settings',
     ],

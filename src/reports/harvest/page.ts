@@ -23,9 +23,17 @@ ${planTable(data, input)}${data.blocks.map(
 ${rangeTable(data, input)}</section>
 <section>
 <h2>When to pick</h2>
-${dateTable(data, input)}</section>
+${dateTable(data, input)}${data.blocks.map(
+  ({ block, later }) => later && html`<p class="quiet">${nameOf(input.names, block)}: ${later}.</p>\n`,
+)}</section>
 `,
 })
+
+function allowedFrom({ overLabel, unknown, legalFrom }: HarvestBlock): Content {
+  if (overLabel) return 'over the label: ask'
+  if (unknown.length > 0) return `read the label of ${unknown.join(', ')}`
+  return legalFrom === null ? 'nothing recorded forbids it' : dateCell(legalFrom)
+}
 
 const whole = (value: number | null) =>
   value === null ? numberCell(null, 0) : groupDigits(Math.round(value))
@@ -89,12 +97,8 @@ function dateTable({ blocks }: HarvestData, input: PageInput): Content {
     rows: blocks.map((block) => [
       nameOf(input.names, block.block),
       String(block.order),
-      dateCell(block.likely),
-      block.overLabel
-        ? 'over the label: ask'
-        : block.legalFrom === null
-          ? 'nothing recorded forbids it'
-          : dateCell(block.legalFrom),
+      dateCell(block.ripe),
+      allowedFrom(block),
       rough({ value: block.rate.value, unit: 'kg' }, input.units),
       inBookUnits(block.rate.source, input.units),
     ]),

@@ -5,10 +5,12 @@ import { totalOf } from '../../facts/crop/total.ts'
 import { pickAdvice } from '../../facts/picking/rot.ts'
 import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
-import { windowOf } from '../../facts/window/block-window.ts'
+import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
+import { ripeDay, sayLater } from '../../facts/window/ripe-day.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { dayOf, type HarvestDay } from './day.ts'
 import { type Picked, pickedOf } from './picked.ts'
 import { figuresOf, type HarvestFigures, HEADSPACE, NOTHING } from './plan.ts'
@@ -37,8 +39,15 @@ export interface HarvestBlock extends HarvestFigures {
   missing: string | null
   /** Place in the order of picking, from 1. */
   order: number
+  /** Likely day of sugar. */
   likely: IsoDate | null
+  /** Likely day of sugar, and of acid and pH where they are known to come into their ranges later. */
+  ripe: IsoDate | null
+  /** The days of sugar and of what comes later, in words; null where nothing is known to. */
+  later: string | null
   legalFrom: IsoDate | null
+  /** Products sprayed whose pre-harvest interval is not recorded: read the label first. */
+  unknown: string[]
   /** What is over the label and not cleared, in words: no day of picking can be told; else null. */
   overLabel: string | null
   /** Why rot argues for picking now, where picking is lawful; null where it doesn't. */
@@ -85,7 +94,8 @@ function planOf(block: Named<Block>, { input, settings, people, rate: typed }: C
     typed === undefined
       ? rateFor(ledger, block.id, input)
       : { value: typed, low: null, high: null, source: 'as asked' }
-  const { likely, legalFrom, overLabel } = windowOf(block, input)
+  const window = windowOf(block, input)
+  const { likely, legalFrom, overLabel } = window
   const red = ledger.varieties.get(block.variety)?.colour === 'red'
   const plan =
     crop.estimate === null
@@ -119,7 +129,10 @@ function planOf(block: Named<Block>, { input, settings, people, rate: typed }: C
       missing: crop.missing,
       order: 0,
       likely,
+      ripe: ripeDay(window),
+      later: laterIn(window),
       legalFrom,
+      unknown,
       overLabel,
       rot: isLawful && !picked ? (advice?.reasons[0] ?? null) : null,
       picked,
@@ -127,17 +140,22 @@ function planOf(block: Named<Block>, { input, settings, people, rate: typed }: C
   }
 }
 
+function laterIn(window: BlockWindow): string | null {
+  const later = sayLater(window)
+  return later && window.likely && `sugar about ${spokenDate(window.likely)}; ${later}`
+}
+
 /**
- * Blocks in the order in which they can be picked: where rot argues for it first, then by the later of likely day and
- * legality, unknown ones last, and those that nobody may pick yet because a spray was over the label.
+ * Blocks in the order in which they can be picked: where rot argues for it first, then by the later of likely ripeness and
+ * legality, unknown ones last, and those that nobody may pick yet because a spray was over the label or has no interval recorded.
  */
 function inOrder(blocks: readonly HarvestBlock[]): HarvestBlock[] {
-  const turn = ({ likely, legalFrom, overLabel, rot, picked }: HarvestBlock) => {
+  const turn = ({ ripe, legalFrom, overLabel, unknown, rot, picked }: HarvestBlock) => {
     if (picked) return picked.date
     if (rot !== null) return '0'
-    if (overLabel) return '99999'
-    if (likely === null) return '9999'
-    return legalFrom !== null && legalFrom > likely ? legalFrom : likely
+    if (overLabel || unknown.length > 0) return '99999'
+    if (ripe === null) return '9999'
+    return legalFrom !== null && legalFrom > ripe ? legalFrom : ripe
   }
   return blocks
     .toSorted((a, b) => (turn(a) < turn(b) ? -1 : turn(a) > turn(b) ? 1 : 0))

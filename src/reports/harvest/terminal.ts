@@ -1,5 +1,6 @@
 import { inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
+import { sayUnknown } from '../../facts/spraying/legal-from.ts'
 import { addAll } from '../../records/add-all.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
@@ -40,6 +41,12 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
     ...blocks.flatMap(({ block, overLabel }) =>
       overLabel ? [`${names.get(block) ?? block}: ${overLabel}`] : [],
     ),
+    ...blocks.flatMap(({ block, unknown, picked }) =>
+      unknown.length > 0 && !picked ? [`${names.get(block) ?? block}: ${sayUnknown(unknown)}`] : [],
+    ),
+    ...blocks.flatMap(({ block, later, picked }) =>
+      later && !picked ? [`${names.get(block) ?? block}: ${later}.`] : [],
+    ),
     ...blocks.flatMap(({ block, rot }) =>
       rot ? [`${names.get(block) ?? block}: rot argues for picking now and sorting: ${rot}.`] : [],
     ),
@@ -52,7 +59,7 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
     ),
     ...dayLines(report.data, names, style),
     ...basis(report.data, names, style.units),
-    `From: the likely day, or the first day that the pre-harvest interval (PHI) allows if that is later; blocks are in that order, those with rot first. ${peopleLine(report.data)}`,
+    `From: the likely day of sugar, acid and pH, or the first day that the pre-harvest interval (PHI) allows if that is later; blocks are in that order, those with rot first. ${peopleLine(report.data)}`,
     'Low: the low end of the crop (95 %) at the fast end of the picking rate (90 %). High: the high crop at the slow rate.',
   ]
   const below = notes.map((note) => wrap(note, style.columns)).join('\n')
@@ -78,8 +85,13 @@ function headline(
   style: Style,
 ): string {
   const left = blocks.filter(({ picked, crop }) => picked === null && crop !== null)
-  const first = left.find(({ overLabel }) => overLabel === null)
-  if (left.length > 0 && !first) return 'Ask before you pick: a spray was over the label.'
+  const within = left.filter(({ overLabel }) => overLabel === null)
+  const first = within.find(({ unknown }) => unknown.length === 0)
+  if (left.length > 0 && within.length === 0) return 'Ask before you pick: a spray was over the label.'
+  if (within.length > 0 && !first) {
+    const said = listed(within.map(({ block }) => names.get(block) ?? block))
+    return `No picking day yet for ${said}: a pre-harvest interval (PHI) is not recorded. Read the labels.`
+  }
   if (!first) return 'No block with a known crop is left to pick.'
   const from = first.rot ? asOf : turnOf(first)
   const when = from === null ? '' : from <= asOf ? ', now' : `, from ${spokenDate(from)}`
@@ -101,9 +113,9 @@ const vessels = (
   return counted(figures[`${vessel}s`]!, vessel)
 }
 
-function turnOf({ likely, legalFrom }: HarvestBlock): string | null {
-  if (likely === null) return legalFrom
-  return legalFrom !== null && legalFrom > likely ? legalFrom : likely
+function turnOf({ ripe, legalFrom }: HarvestBlock): string | null {
+  if (ripe === null) return legalFrom
+  return legalFrom !== null && legalFrom > ripe ? legalFrom : ripe
 }
 
 interface Layout {
@@ -114,8 +126,14 @@ interface Layout {
 }
 
 function rowsOf(block: HarvestBlock, layout: Layout): string[][] {
-  const turn = block.picked ? 'picked' : block.overLabel ? 'ask' : block.rot ? 'now' : dateOr(turnOf(block))
-  return figureRows(block, { ...layout, turn })
+  return figureRows(block, { ...layout, turn: turnText(block) })
+}
+
+function turnText(block: HarvestBlock): string {
+  if (block.picked) return 'picked'
+  if (block.overLabel) return 'ask'
+  if (block.unknown.length > 0) return 'unknown'
+  return block.rot ? 'now' : dateOr(turnOf(block))
 }
 
 function figureRows(

@@ -1,6 +1,7 @@
 import { both } from '../../facts/say.ts'
 import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { lastSprays } from '../../facts/window/last-sprays.ts'
+import { ripeDay, sayLater } from '../../facts/window/ripe-day.ts'
 import { sayWindow } from '../../facts/window/say.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
@@ -15,8 +16,8 @@ const UNWRITTEN = 14
 export function windowItems(from: TodayFrom): TodayDraft[] {
   const { asOf, windows, nameOf } = from
   const turn = ({ id }: { id: string }) => {
-    const { likely, legalFrom } = windows.get(id)!
-    return legalFrom && legalFrom > (likely ?? '') ? legalFrom : (likely ?? '')
+    const window = windows.get(id)!
+    return [window.legalFrom ?? '', ripeDay(window) ?? ''].sort().at(-1)!
   }
   const blocks = hanging(from).toSorted((a, b) => (turn(a) < turn(b) ? -1 : turn(a) > turn(b) ? 1 : 0))
   return blocks.flatMap(({ id }): TodayDraft[] => {
@@ -43,6 +44,7 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
     const about = isOver
       ? `${target} Brix by ${shortDate(latest)}`
       : `${target} Brix ${ahead <= 0 ? 'any day' : 'soon'}, likely ${shortDate(likely)}`
+    const later = sayLater(window)
     const { unknown } = legalOf(from.ledger, spraysOf(from.ledger, { ...from, block: id }))
     const doubt = overLabel
       ? '; over the label, ask before picking'
@@ -56,10 +58,10 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
         what: 'window',
         block: id,
         blocks: [id],
-        urgency: ahead <= 0 && !wait ? 'now' : 'soon',
+        urgency: ahead <= 0 && !wait && !later ? 'now' : 'soon',
         until: latest,
         text: `${nameOf(id)} ${sayWindow(window)}${wait}.`,
-        short: `${nameOf(id)}: ${about}${doubt || (wait && `; no picking before ${spokenDate(legalFrom!)}`)}.`,
+        short: `${nameOf(id)}: ${about}${later ? `; ${later}` : ''}${doubt || (wait && `; no picking before ${spokenDate(legalFrom!)}`)}.`,
         next: `rowbook ready --block ${id}`,
       },
     ]

@@ -32,7 +32,8 @@ export function window(
     const title = `${block.name}: samples, and when ${found.target ?? 'the target'} Brix is reached`
     return {
       ...found,
-      lastSprays: lastSprays(found.earliest, input),
+      // No spray may hang on a window from the calendar.
+      lastSprays: found.lastSample || found.veraison ? lastSprays(found.earliest, input) : null,
       chart: withChance(
         blockChart(block, input, { title, window: found, legalFrom: found.legalFrom }),
         found,

@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest'
 import { openLedger } from '../../../src/ledger/read/open.ts'
+import { PLAIN } from '../../../src/render/style.ts'
 import { harvest } from '../../../src/reports/harvest/report.ts'
+import { renderHarvest } from '../../../src/reports/harvest/terminal.ts'
 import { today } from '../../../src/reports/today/report.ts'
 import { makeLedger } from '../../ledger/make.ts'
 
@@ -39,4 +41,17 @@ test('where no pre-harvest interval is recorded, neither harvest nor today argue
   expect(windowOf('before_harvest: 5 d\n').urgency).toBe('now')
   expect(windowOf('')).toMatchObject({ urgency: 'soon' })
   expect(windowOf('').text).toContain('no pre-harvest interval (PHI) recorded for gone')
+})
+
+test('where no pre-harvest interval is recorded, harvest names no day of picking', () => {
+  const style = { units: 'metric' as const, columns: 80, paint: PLAIN }
+  const said = (wait: string) => renderHarvest(harvest(input(wait)), new Map([['upper', 'Upper']]), style)
+  expect(said('before_harvest: 5 d\n')).toMatch(/^Pick Upper first, now: about/)
+  expect(said('')).toMatch(
+    /^No picking day yet for Upper: a pre-harvest interval \(PHI\) is not recorded\. Read\nthe labels\.\n/,
+  )
+  expect(said('')).toMatch(/^Upper +unknown +likely/m)
+  expect(said('').replaceAll('\n', ' ')).toContain(
+    'Upper: The pre-harvest interval (PHI) of gone is not recorded. Read the label before you set a date.',
+  )
 })

@@ -86,9 +86,13 @@ describe('window', () => {
   test('from flowering alone: from the day on which veraison may be, wider than from veraison', () => {
     const flowering = '- { date: 2026-06-10, block: upper, stage: 65 }\n'
     const files = { [`${S}/samples.yaml`]: null, [`${S}/stages.yaml`]: flowering }
-    const [before, soon] = ['2026-07-23', '2026-08-20'].map((asOf) => ask(files, { asOf }).blocks[0]!)
+    const [before, soon] = ['2026-06-20', '2026-08-20'].map((asOf) => ask(files, { asOf }).blocks[0]!)
     // 10 June and 45 to 75 days: 25 July to 24 August.
     expect(before).toMatchObject({ earliest: null, chance: [] })
+    const between = ask(files, { asOf: '2026-07-23' }).blocks[0]!
+    expect(between).toMatchObject({ earliest: soon!.earliest, lastSprays: null })
+    // Before veraison a sample says little of when sugar will be there.
+    expect(between.next_sample!.date).toBe('2026-08-09')
     expect(before!.why).toBe('no sample with sugar yet; 50 % veraison is expected from 25 Jul to 24 Aug')
     expect(soon).toMatchObject({ uses: ['flowering'], veraison: null, why: null })
     expect(soon!.earliest! > '2026-08-20' && soon!.earliest! < soon!.likely!).toBe(true)

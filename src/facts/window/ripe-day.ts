@@ -1,0 +1,40 @@
+import type { IsoDate } from '../../records/date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
+import type { BlockWindow } from './block-window.ts'
+import { HORIZON } from './sugar-window.ts'
+
+type Of = 'acid' | 'ph'
+type Windows = Pick<BlockWindow, 'likely' | Of>
+
+const COMES = { acid: 'acid falls to', ph: 'pH rises to' } as const
+const UNIT = { acid: ' g/L', ph: '' } as const
+
+/** Acid and pH that are known to come into their ranges after sugar. */
+const laterOf = (window: Windows): Of[] =>
+  (['acid', 'ph'] as const).filter((of) => {
+    const one = window[of]
+    return (
+      one && !one.reached && (one.likely === null || window.likely === null || one.likely > window.likely)
+    )
+  })
+
+/**
+ * The likely day on which sugar has reached its target, and acid and pH theirs where targets are set and three days of
+ * measuring tell; null where one of them has no likely day.
+ */
+export function ripeDay(window: Windows): IsoDate | null {
+  const days = [window.likely, ...laterOf(window).map((of) => window[of]!.likely)]
+  return days.includes(null) ? null : (days.sort().at(-1) ?? null)
+}
+
+/** `pH rises to 3.1 later, about Fri 2 Oct`; null where nothing that is known comes after sugar. */
+export function sayLater(window: Windows): string | null {
+  const said = laterOf(window).map((of) => {
+    const { target, likely } = window[of]!
+    const comes = `${COMES[of]} ${target}${UNIT[of]} later`
+    return likely === null
+      ? `${comes}, not likely within ${HORIZON} days`
+      : `${comes}, about ${spokenDate(likely)}`
+  })
+  return said.length > 0 ? said.join('; ') : null
+}
