@@ -29,7 +29,8 @@ function saySugar(window: BlockWindow): string {
     const most = likely !== null && today < 0.5 ? `; most likely by ${spokenDate(likely)}` : ''
     return `may reach ${goal} any day (${percent(today)} sure that it has)${most}${sure}`
   }
-  if (likely === null) return `does not reach ${goal} before ${spokenDate(earliest)}, and may not get there within ${HORIZON} days`
+  if (likely === null)
+    return `does not reach ${goal} before ${spokenDate(earliest)}, and may not get there within ${HORIZON} days`
   if (latest === null)
     return `reaches ${goal} about ${spokenDate(likely)}, not before ${spokenDate(earliest)}; it may not get there`
   return `reaches ${goal} about ${spokenDate(likely)} (${shortDate(earliest)} to ${shortDate(latest)}, 9 times in 10)`
@@ -85,7 +86,8 @@ export function sayAcid({ acid, ph }: Pick<BlockWindow, 'acid' | 'ph'>): string[
 
 function span({ earliest, likely, latest }: AcidWindow): string {
   if (earliest === null) return `not within ${HORIZON} days`
-  if (likely === null) return `not before ${spokenDate(earliest)}, and may not get there within ${HORIZON} days`
+  if (likely === null)
+    return `not before ${spokenDate(earliest)}, and may not get there within ${HORIZON} days`
   const end = latest === null ? 'open' : shortDate(latest)
   return `about ${spokenDate(likely)} (${shortDate(earliest)} to ${end}, 9 times in 10)`
 }
