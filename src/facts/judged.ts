@@ -72,12 +72,14 @@ export const isLoose = ({ spray, share }: Application): boolean =>
   !spray.rows && (share === null || share < 1 - 1e-9)
 
 /**
- * Whether two applications on a block surely hit one vine at least: rows that both name, or parts that are together more
- * than the block. Where they only may have, the most that a vine can have had is counted.
+ * Whether two applications on a block surely hit one vine at least: rows that both name, one on all of it, or parts that
+ * are together more than the block. Where they only may have, the most that a vine can have had is counted.
  */
 export function surelyMeet(a: Application, b: Application): boolean {
   if (a.spray.rows && b.spray.rows) return overlap(a.spray, b.spray)
-  return (a.share ?? 0) + (b.share ?? 0) > 1 + 1e-9
+  // What was sprayed of all of it met any spot, however few its vines.
+  const [least, most] = [a.share ?? 0, b.share ?? 0].sort((one, other) => one - other) as [number, number]
+  return most >= 1 - 1e-9 || least + most > 1 + 1e-9
 }
 
 /** How it is said that sprays were counted as on the same vines, and how to tell that they were not. */

@@ -1,6 +1,6 @@
 import { wrap } from '../../render/text.ts'
-import { renderChoices } from './choices.ts'
 import type { LineInput } from './line-input.ts'
+import { renderChoices } from './shown-choices.ts'
 
 /** A part of an answer, as an option would take it; of one block where what is asked is. */
 export interface Part {

@@ -90,6 +90,8 @@ describe('sprays of which nobody wrote the vines', () => {
     ['more than the block together', ', share: 50 %', ', share: 51 %', [['error', false]]],
     ['the whole and a spot', '', ', method: spot, vines: 12', [['error', false]]],
     ['a spot of unknown extent', ', method: spot', ', method: spot, vines: 12', [['warning', true]]],
+    ['the whole and a spot of unknown extent', '', ', method: spot', [['error', false]]],
+    ['rows and the whole', ', rows: 1-8', '', [['error', false]]],
     ['rows that meet', ', rows: 1-8', ', rows: 8-9', [['error', false]]],
     ['rows apart', ', rows: 1-7', ', rows: 8-9', []],
   ])('an interval is surely too short only where the same vines were met: %s', (_, first, second, told) =>
