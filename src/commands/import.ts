@@ -43,6 +43,10 @@ export const importCommand: CommandBody = {
       'rowbook import weather logger.csv --columns "time=Zeit, temperature=Temp" --decimal comma --dates day-first',
       'say what is not understood by itself',
     ],
+    [
+      'rowbook import weather logger.csv --column-units "time=UTC, rain=0.2 mm"',
+      'its clock is UTC, and each tip of its rain gauge is 0.2 mm',
+    ],
     ['rowbook import sprays old-log.csv --map old-log.map.yaml', 'see what rows of a spreadsheet come to'],
     ['rowbook import sprays old-log.csv --map old-log.map.yaml --yes', 'and write all of them, or none'],
   ],

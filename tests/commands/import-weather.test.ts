@@ -275,7 +275,7 @@ describe('importing again', () => {
       'time,temperature_c,rain_mm,humidity_pct\n# by hand\n2026-06-01T00:00,12.5,1.4,80\n2026-06-01T01:00,12,0.2,\n2026-06-01T02:00,11,0,90\n',
     )
     expect(stdout).toContain('1 row added, 1 row filled')
-    expect(stdout).toContain('Mon 1 Jun 01:00  temperature: 12 C stands, the file has 13 C')
+    expect(stdout).toContain('Mon 1 Jun 01:00  temperature: 12 °C stands, the file has 13 °C')
   })
   test('with nothing new leaves the file as it was', () => {
     const { text, stdout } = imported(first, [], { [FILE]: first })

@@ -1,3 +1,4 @@
+import { scaleOf } from '../../src/ledger/import/scale.ts'
 import { convert } from '../../src/records/units.ts'
 import { type PublishedRow, published } from './rows.ts'
 
@@ -108,4 +109,15 @@ rows.push(
   },
 )
 
-published(rows)
+const beaufort = scaleOf('wind', 'Bft', 60)!.scale
+// Bounds of the forces in m/s; what an import takes for a force lies between those of its own.
+const FORCES = [0, 0.3, 1.6, 3.4, 5.5, 8, 10.8, 13.9, 17.2, 20.8, 24.5, 28.5, 32.7]
+const beaufortRows: PublishedRow[] = FORCES.map((low, force) => ({
+  id: `Beaufort ${force} from ${low} m/s`,
+  source: 'WMO-No. 306 (2019), Manual on Codes, code table 1100, from memory',
+  basis: 'memory',
+  got: () => beaufort(force) >= low && beaufort(force) < (FORCES[force + 1] ?? 60),
+  want: true,
+}))
+
+published([...rows, ...beaufortRows])

@@ -1,4 +1,4 @@
-import type { Said } from '../../ledger/import/recognised.ts'
+import type { Recognised, Said } from '../../ledger/import/recognised.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
@@ -8,8 +8,11 @@ import { mappingOf } from './weather-file.ts'
 export async function importWeather(call: Call, file: string): Promise<number> {
   const input = await call.open({ kinds: [] })
   const { planWeatherImport, writeWeatherImport } = await import('../../ledger/import/weather.ts')
-  const said: Said = { how: mappingOf(call), rain: call.text('rain') as Said['rain'] }
-  const plan = planWeatherImport(input.ledger, file, { cwd: call.env.cwd, said })
+  const typed: Said = { how: mappingOf(call), rain: call.text('rain') as Said['rain'] }
+  const planOf = (said: Said) => planWeatherImport(input.ledger, file, { cwd: call.env.cwd, said })
+  const said = call.mayAsk ? await askedOn(call, typed, (so) => planOf(so).source?.recognised) : typed
+  if (!said) return 0
+  const plan = planOf(said)
   refuse(plan.findings.filter(({ level }) => level === 'error'))
   const [{ makeReport }, { weatherRead }, { renderWeatherImport }] = await Promise.all([
     import('../../facts/report.ts'),
@@ -36,8 +39,7 @@ export async function importWeather(call: Call, file: string): Promise<number> {
   let written = call.flag('yes')
   if (!written && mayAsk) {
     const look = renderWeatherImport(reportOf(false), await call.style(), { asked: true })
-    const { safe } = await import('../../render/safe.ts')
-    env.err(safe(look))
+    env.err(look)
     const { askOnce } = await import('../prompts/screen.ts')
     if (!(await askOnce(call, 'Write it?'))) return 0
     written = true
@@ -47,6 +49,24 @@ export async function importWeather(call: Call, file: string): Promise<number> {
     uninterrupted(() => writeWeatherImport(input.ledger, plan))
   }
   return call.print(reportOf(written), (result, style) => renderWeatherImport(result, style))
+}
+
+/** What is said of an export, with what was answered on the terminal; null where the grower left. */
+async function askedOn(
+  call: Call,
+  typed: Said,
+  read: (said: Said) => Recognised | null | undefined,
+): Promise<Said | null> {
+  const [{ askWeather }, { screenOf }] = await Promise.all([
+    import('../prompts/ask-weather.ts'),
+    import('../prompts/screen.ts'),
+  ])
+  const screen = screenOf(call)
+  try {
+    return await askWeather(typed, read, screen)
+  } finally {
+    screen.input.close()
+  }
 }
 
 /** Most faults of an export that are reported at once. */

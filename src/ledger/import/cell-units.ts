@@ -4,6 +4,9 @@ import { unitIn } from './weather-words.ts'
 /** A number with something behind it, as in `12.3 °C` or `0.2in`. */
 const WITH_TAIL = /^([+-]?(?:\d[\d.,]*|[.,]\d+))\s*([^\d\s.,+-].*)$/
 
+/** Rain too little to be measured. */
+const TRACE = /^(?:t|tr|trace)$/i
+
 /** Share of a column's filled cells that have a unit behind their number, from which it is that of the column. */
 const MOST = 0.5
 
@@ -38,6 +41,7 @@ export function takeCellUnits(
     else if (named !== null) word.unit = named
   }
   const numberOf = (cell: string, at: number) => {
+    if (columns[at]?.as === 'rain' && TRACE.test(cell)) return '0'
     const match = tails[at] == null ? null : WITH_TAIL.exec(cell)
     return match && plainTail(match[2]!) === tails[at] ? match[1]! : cell
   }

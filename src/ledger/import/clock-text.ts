@@ -1,5 +1,6 @@
 import { dayNumber } from '../../records/date.ts'
 import { timeForm } from '../weather/time.ts'
+import { offsetIn } from './clock-offset.ts'
 
 /** Seconds since 1970 between which a number can be a time: 1990 to 2100. */
 const FIRST_SECOND = 631_152_000
@@ -29,7 +30,7 @@ const MONTHS: readonly RegExp[] = [
  * @returns the text as it was where it is none of these
  */
 export function asClock(text: string, isClock = false): string {
-  const trimmed = text.trim()
+  const trimmed = withOffset(text.trim())
   if (timeForm(trimmed) !== null) return trimmed
   if (/^\d+(?:\.0+)?$/.test(trimmed)) return ofDigits(trimmed.replace(/\..*/, '')) ?? trimmed
   const basic = /^(\d{4})(\d{2})(\d{2})T(\d{2})(\d{2})(?:\d{2}(?:\.\d+)?)?(Z|[+-]\d{2}:?\d{2})?$/.exec(
@@ -55,9 +56,18 @@ function ofDigits(digits: string): string | null {
   return `${new Date(seconds * 1000).toISOString().slice(0, 19).replace('T', ' ')}Z`
 }
 
+/** A time with the name of its clock behind it, or with `+02`, as one with its offset. */
+function withOffset(text: string): string {
+  const match = /^(.*\d)(?:\s*([+-]\d{2})| ?([A-Z]{3,4}))$/.exec(text)
+  if (!match || !/\d:\d{2}/.test(match[1]!)) return text
+  const offset = match[2] === undefined ? offsetIn(match[3]!) : `${match[2]}:00`
+  return offset === null ? text : `${match[1]}${offset}`
+}
+
 /** `13h30`, `13.30`, `13 Uhr` as `13:30`; a comma behind the date goes. */
 const withPlainClock = (text: string): string =>
   text
+    .replace(/^(\d{4})\. ?(\d{1,2})\. ?(\d{1,2})\.(?=\s|$)/, '$1-$2-$3')
     .replace(/,\s+(?=\d{1,2}\s*[:.h]\s*\d{2})/, ' ')
     .replace(/(^|[\sT])(\d{1,2})\s*(?:h|uhr)\s*$/i, '$1$2:00')
     .replace(/^(\d{1,2})h(\d{2})$/i, '$1:$2')

@@ -12,7 +12,7 @@ const WORDS: Readonly<Record<keyof DateParts, RegExp>> = {
   year: /^(?:year|yyyy|yr|jahr|annee|jaar|anno|ano)$/,
   month: /^(?:month|mm|mo|monat|mois|maand|mese|mes)$/,
   day: /^(?:day|dd|day of month|tag|jour|dag|giorno|dia)$/,
-  hour: /^(?:hour|hh|hr|time|stunde|uhrzeit|heure|uur|tijd|ora|hora)$/,
+  hour: /^(?:hour|hh|hhmm|hr|time|stunde|uhrzeit|heure|uur|tijd|ora|hora)$/,
   minute: /^(?:minute|min|mi|minuten?|minuut|minuto)$/,
 }
 

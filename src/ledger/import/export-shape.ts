@@ -85,12 +85,15 @@ function headAbove(
 ): ExportShape['head'] | null {
   const parts: string[][] = []
   let first = at
+  // Rows may end in separators with nothing between them.
+  const least = cellsOf(lines[at]!.text, mark).findLastIndex((cell) => cell !== '') + 1
   while (first > 0 && parts.length < MOST_HEAD) {
     const cells = cellsOf(lines[first - 1]!.text.replace(/^#\s*/, ''), mark)
     const filled = cells.filter((cell) => cell !== '')
     // A line of the file's own story above has another number of cells.
     const isHead =
-      Math.abs(cells.length - width) <= 1 &&
+      cells.length >= least - 1 &&
+      cells.length <= width + 1 &&
       filled.length > width / 3 &&
       filled.every((cell) => !isNumber(cell))
     if (!isHead) break

@@ -1,4 +1,5 @@
 import type { Measured } from '../weather/columns.ts'
+import type { Answer } from './recognised.ts'
 
 interface About {
   key: Measured
@@ -13,11 +14,43 @@ interface About {
 
 type UnitResult =
   | { unit: string }
-  | { question: { level: 'error' | 'warning'; message: string; help: string } }
+  | { question: { level: 'error' | 'warning'; message: string; help: string; answers?: readonly Answer[] } }
 
-const ask = (level: 'error' | 'warning', message: string, help: string): UnitResult => ({
-  question: { level, message, help },
-})
+/** Asks for the unit of a column; `among` are those that it may be. */
+function ask(
+  level: 'error' | 'warning',
+  { key, message, help, among }: { key: Measured; message: string; help?: string; among?: readonly string[] },
+): UnitResult {
+  const say = (among ?? []).map((unit) => `--column-units ${key}=${unit}`)
+  const answers = among?.map((unit): Answer => ({ shown: unitShown(unit, key), units: { [key]: unit } }))
+  return {
+    question: { level, message, help: help ?? `say which: ${orList(say)}`, ...(answers && { answers }) },
+  }
+}
+
+const orList = (parts: readonly string[]) =>
+  parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')}, or ${parts.at(-1)}`
+
+const UNIT_SHOWN: Readonly<Record<string, string>> = {
+  C: '°C',
+  F: '°F',
+  kn: 'knots',
+  Bft: 'Beaufort',
+  in: 'inches',
+  min: 'minutes',
+  s: 'seconds',
+  h: 'hours',
+}
+
+/** A unit in words. */
+export const unitShown = (unit: string, key: Measured): string =>
+  unit === 'share'
+    ? key === 'wetness'
+      ? 'a share of the time, 0 to 1'
+      : 'a share of 1'
+    : unit === '%' && key === 'wetness'
+      ? '% of the time between rows'
+      : (UNIT_SHOWN[unit] ?? unit)
 
 /** Hardly a cool site is ever this warm, °C, so that a reading above it is °F. Common practice, no source. */
 const ONLY_FAHRENHEIT = 48
@@ -33,27 +66,27 @@ export function temperatureUnit({ key, name, unit, values, units }: About): Unit
   const middle = middleOf(values)
   const highest = values.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY)
   if (highest > HOTTEST)
-    return ask(
-      'error',
-      `column \`${name}\` reaches ${highest}, which is neither °C nor °F`,
-      `export it in °C or °F, or leave it out: --columns "${key}=none"`,
-    )
+    return ask('error', {
+      key,
+      message: `column \`${name}\` reaches ${highest}, which is neither °C nor °F`,
+      help: `export it in °C or °F, or leave it out: --columns "${key}=none"`,
+    })
   const isF = middle > MIDDLE_FAHRENHEIT || highest > ONLY_FAHRENHEIT
   if (unit === 'C' && isF)
-    return ask(
-      'error',
-      `column \`${name}\` says °C, and half of it is over ${MIDDLE_FAHRENHEIT} or it reaches ${highest}: this reads like °F`,
-      `say which: --column-units ${key}=F, or --column-units ${key}=C`,
-    )
+    return ask('error', {
+      key,
+      message: `column \`${name}\` says °C, and half of it is over ${MIDDLE_FAHRENHEIT} or it reaches ${highest}: this reads like °F`,
+      among: ['F', 'C'],
+    })
   if (unit !== null) return { unit }
   if (isF) return { unit: 'F' }
   const isC = units !== 'us' || values.some((value) => value < ONLY_CELSIUS)
   if (isC) return { unit: 'C' }
-  return ask(
-    'error',
-    `column \`${name}\` names no unit, and its values, up to ${highest}, could be °C or °F`,
-    `say which: --column-units ${key}=C, or --column-units ${key}=F`,
-  )
+  return ask('error', {
+    key,
+    message: `column \`${name}\` names no unit, and its values, up to ${highest}, could be °C or °F`,
+    among: ['C', 'F'],
+  })
 }
 
 /** Middle of the wet rows under which rain reads like inches, mm, and how many of them are asked for. Own choice. */
@@ -68,11 +101,11 @@ export function rainUnit({ name, unit, values, isDaily, units }: About): UnitRes
   const isSmall =
     wet.length >= FEWEST_WET && isFine && middleOf(wet) < MIDDLE_IN_INCHES[isDaily ? 'daily' : 'hourly']
   if (!isSmall && units !== 'us') return { unit: 'mm' }
-  return ask(
-    'error',
-    `column \`${name}\` names no unit, and its values could be mm or inches`,
-    'say which: --column-units rain=mm, or --column-units rain=in',
-  )
+  return ask('error', {
+    key: 'rain',
+    message: `column \`${name}\` names no unit, and its values could be mm or inches`,
+    among: ['mm', 'in'],
+  })
 }
 
 /** Rows of nothing over 1 that tell a share of 1 from %. Own choice. */
@@ -84,30 +117,51 @@ export function humidityUnit({ name, unit, values }: About): UnitResult {
     values.length >= FEWEST_SHARES && values.every((value) => value <= 1) && values.some((value) => value > 0)
   if (isShare || unit === 'share') return { unit: 'share' }
   if (values.every((value) => value <= 1))
-    return ask(
-      'warning',
-      `column \`${name}\` holds nothing over 1, and is left out: it may be % or a share of 1`,
-      'say which it has: --column-units humidity=%, or --column-units humidity=share',
-    )
+    return ask('warning', {
+      key: 'humidity',
+      message: `column \`${name}\` holds nothing over 1, and is left out: it may be % or a share of 1`,
+      among: ['%', 'share'],
+    })
   return { unit: '%' }
 }
 
-const READ: Partial<Record<Measured, readonly string[]>> = {
-  wind: ['m/s', 'km/h', 'mph', 'kn'],
-  wetness: ['min', 's', 'h'],
+/** Wind comes in units that its values don't tell apart: without one it is left out until it is said. */
+export const windUnit = ({ name, unit }: About): UnitResult =>
+  unit === null ? leftOut('wind', name, ['m/s', 'km/h', 'mph', 'kn', 'Bft']) : { unit }
+
+/** Share of the readings of a wetness sensor that say dry or wet, from which they can only be that. Own choice. */
+const MOST_CLEAR = 0.9
+
+/**
+ * Leaf wetness: time in which it was wet. A percentage that is 0 or 100, or a figure of 0 or 1, says whether it was
+ * wet; others may be how wet the leaf was, on a scale of the sensor's own, and are left out until it is said.
+ */
+export function wetnessUnit({ name, unit, values }: About): UnitResult {
+  if (unit !== null && unit !== '%') return { unit }
+  const whole = unit === '%' ? 100 : 1
+  const clear = values.filter((value) => value === 0 || value === whole).length
+  const isTime = /time|dauer|duration|zeit\b|duree|tijd/i.test(name)
+  const isClear = values.includes(whole) && clear >= values.length * (unit === '%' ? MOST_CLEAR : 1)
+  if (isClear || (unit === '%' && isTime)) return { unit: unit ?? 'share' }
+  return leftOut('wetness', name, unit === '%' ? ['%'] : ['min', 's', 'h', '%', 'share'], unit)
 }
 
-/** Wind and leaf wetness come in units that their values don't tell apart: without one they are left out. */
-export function windUnit({ key, name, unit }: About): UnitResult {
-  const known = READ[key] ?? []
-  if (unit !== null && known.includes(unit)) return { unit }
-  return ask(
-    'warning',
-    `column \`${name}\` is ${key} ${unit === null ? 'without a unit' : `in ${unit}`}, and is left out`,
-    unit === null
-      ? `say which it has: ${known.map((one) => `--column-units ${key}=${one}`).join(', ')}`
-      : `rowbook reads ${known.join(', ')}: export it so, and bring the file in again`,
-  )
+function leftOut(
+  key: 'wind' | 'wetness',
+  name: string,
+  among: readonly string[],
+  unit: string | null = null,
+) {
+  const how = unit === null ? 'without a unit' : `in ${unit}, which may be how wet the leaf was`
+  return ask('warning', {
+    key,
+    message: `column \`${name}\` is ${key} ${how}, and is left out`,
+    help:
+      unit === null
+        ? `say which it has: ${among.map((one) => `--column-units ${key}=${one}`).join(', ')}`
+        : `if it is the share of the time that leaves were wet, say so: --column-units ${key}=${unit}`,
+    among,
+  })
 }
 
 /** Rows with rain that tell a running total from rain of each row. Own choice. */

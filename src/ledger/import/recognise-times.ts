@@ -1,4 +1,6 @@
+import { OFFSET } from '../weather/rows.ts'
 import { timeForm } from '../weather/time.ts'
+import { offsetIn } from './clock-offset.ts'
 import { asClock, isBareTime } from './clock-text.ts'
 import { type DateParts, datePartsOf, isClockName, timeOfParts } from './date-parts.ts'
 import { orderOf } from './export-shape.ts'
@@ -27,15 +29,23 @@ export function takeTimes(work: Recognising): number[] {
         name: 'column-unclear',
         message: `${which.map((at) => `\`${columns[at]!.name}\``).join(' and ')} both hold times`,
         help: `say which it is: --columns "time=${columns[which[0]!]!.name}"`,
+        answers: which.map((at) => ({ shown: columns[at]!.name, columns: { time: columns[at]!.name } })),
       })
     const [first] = which
     if (first !== undefined)
       Object.assign(columns[first]!, { as: moments.length > 0 ? 'time' : 'date', by: 'values' })
     if (moments.length === 0 && clocks.length > 0)
       Object.assign(columns[clocks[0]!]!, { as: 'time', by: 'values' })
-  } else if (known[0]! < 0 && forms[known[1]!] === 'day') {
-    const clock = forms.findIndex((form, at) => form === 'clock' && columns[at]!.as === null)
-    if (clock >= 0) Object.assign(columns[clock]!, { as: 'time', by: 'values' })
+  } else {
+    // A column of clock times is half of what is wanted, and so is one of days.
+    const [wanted, as] =
+      known[0]! < 0 && forms[known[1]!] === 'day'
+        ? (['clock', 'time'] as const)
+        : known[1]! < 0 && forms[known[0]!] === 'clock'
+          ? (['day', 'date'] as const)
+          : [null, null]
+    const other = forms.findIndex((form, at) => form === wanted && columns[at]!.as === null)
+    if (wanted && other >= 0) Object.assign(columns[other]!, { as, by: 'values' })
   }
   takeHours(work, forms)
   const parts = columns.some(({ as }) => as === 'time' || as === 'date')
@@ -50,16 +60,23 @@ export function takeTimes(work: Recognising): number[] {
   return times
 }
 
-/** Takes a column of bare hours beside the one of the date: `Hour` with 0 to 23. */
+/** Takes a column of bare hours beside the one of the date: `Hour` with 0 to 23, or `HHMM` with 0 to 2345. */
 function takeHours({ columns, shape }: Recognising, forms: readonly ReturnType<typeof timeForm>[]): void {
   const has = (as: 'time' | 'date') => columns.some((one) => one.as === as)
   if (!has('date') || has('time')) return
   const at = columns.findIndex(
     ({ name, as }, place) => as === null && forms[place] === null && isClockName(name),
   )
-  const isHour = (cell: string | undefined) => /^\d{1,2}$/.test(cell ?? '') && Number(cell) <= 24
-  if (at >= 0 && shape.rows.slice(0, 200).every((row) => isHour(row[at])))
+  if (at >= 0 && shape.rows.slice(0, 200).every((row) => bareClock(row[at] ?? '') !== null))
     Object.assign(columns[at]!, { as: 'time', by: 'heading' })
+}
+
+/** `7` and `730` as clock times; null where a text is neither. */
+function bareClock(text: string): string | null {
+  const match = /^(\d{1,2}?)([0-5]\d)?$/.exec(text)
+  if (!match || (match[2] === undefined && text.length > 2)) return null
+  const [hour, minute] = text.length > 2 ? [match[1]!, match[2]!] : [text, '00']
+  return Number(hour) <= 24 ? `${hour.padStart(2, '0')}:${minute}` : null
 }
 
 /** Takes the columns of a date in parts: year and hour stand for it. */
@@ -78,13 +95,13 @@ function timeReaderOf({ columns }: Recognising): Recognising['timeOf'] {
   if (time < 0) return (row) => cell(row, date)
   return (row) => {
     const said = cell(row, time)
-    const clock = date >= 0 && /^\d{1,2}$/.test(said) ? `${said.padStart(2, '0')}:00` : said
+    const clock = (date >= 0 ? bareClock(said) : null) ?? said
     return date >= 0 && timeForm(clock) === 'clock' ? `${cell(row, date)} ${clock}`.trim() : clock
   }
 }
 
 const notUtc = (places: number[], words: readonly HeadingWords[]) => {
-  const local = places.filter((at) => !words[at]!.utc)
+  const local = places.filter((at) => words[at]!.offset === null)
   return local.length > 0 ? local : places
 }
 
@@ -110,6 +127,10 @@ function takeOrder(work: Recognising, times: readonly number[]): void {
       name: 'date-unclear',
       message: `\`${dates[0]}\` in column \`${columns[times[0]!]?.name}\` can be read with the day or the month first`,
       help: 'say which: --dates day-first, or --dates month-first',
+      answers: [
+        { shown: 'the day first', dates: 'day-first' },
+        { shown: 'the month first', dates: 'month-first' },
+      ],
     })
   mapping.dates = order ?? 'iso'
   const clocks = written.map((text) => /\d{1,2}:\d{2}.*$/.exec(text)?.[0] ?? '')
@@ -134,3 +155,38 @@ function stepOf(clocks: readonly string[]): number | null {
   }
   return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null
 }
+
+/** How far the clock is ahead of UTC: what was said, else its heading. What stands above the heading is asked for. */
+export function offsetOf(work: Recognising, times: readonly number[], above: string): string | null {
+  const said = work.how?.units?.time
+  if (said !== undefined) {
+    if (said !== LOCAL && offsetIn(said) === null)
+      work.questions.push({
+        level: 'error',
+        name: 'unknown-unit',
+        message: `\`${said}\` is no clock`,
+        help: `write the clock of its times: --column-units time=UTC, time=UTC+1 or time=${LOCAL}`,
+      })
+    return said === LOCAL ? null : offsetIn(said)
+  }
+  const headed = times.map((at) => work.words[at]!.offset).find((offset) => offset !== null)
+  if (headed) return headed
+  const hasOwn = work.shape.rows.slice(0, 1).some((row) => OFFSET.test(work.timeOf(row)))
+  const named = /\b(?:UTC|GMT)\b(?:\s*[+\-\u2212]\s*\d{1,2}(?::?\d{2})?)?/.exec(above)?.[0]
+  if (named === undefined || hasOwn || work.isDaily) return null
+  const clock = named.replace(/\s+/g, '')
+  work.questions.push({
+    level: 'error',
+    name: 'unit-unclear',
+    message: `it says ${named} above its heading: its times may be by that clock, or by the vineyard's`,
+    help: `say which: --column-units time=${clock}, or --column-units time=${LOCAL}`,
+    answers: [
+      { shown: clock, units: { time: clock } },
+      { shown: "the vineyard's clock", units: { time: LOCAL } },
+    ],
+  })
+  return null
+}
+
+/** The word for the vineyard's own clock. */
+const LOCAL = 'local'

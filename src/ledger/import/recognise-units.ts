@@ -1,7 +1,8 @@
 import { type Measured, READINGS } from '../weather/columns.ts'
 import { readDecimal } from '../weather/decimal.ts'
-import { humidityUnit, isCounter, rainUnit, temperatureUnit, windUnit } from './reading-units.ts'
-import type { Recognising } from './recognised.ts'
+import { humidityUnit, isCounter, rainUnit, temperatureUnit, wetnessUnit, windUnit } from './reading-units.ts'
+import type { Recognised, Recognising } from './recognised.ts'
+import { scaleOf } from './scale.ts'
 
 export function numberIn({ mark }: Recognising, text: string): number | null {
   const value = readDecimal(text, mark === 'comma' ? ',' : '.')
@@ -28,13 +29,7 @@ export function takeUnits(work: Recognising): void {
       })
       continue
     }
-    if (work.words[at]!.tenths && work.how?.units?.[as] === undefined)
-      work.questions.push({
-        level: 'error',
-        name: 'unit-unclear',
-        message: `column \`${column.name}\` reads like tenths of its unit`,
-        help: `export it in whole units; if its figures are whole already, say so: --column-units ${as}=${READINGS[as].unit}`,
-      })
+    if (work.how?.units?.[as] === undefined && askSize(work, at, as)) continue
     const said =
       work.how?.units?.[as] ??
       (column.by === 'name' ? (work.mapping.units?.[as] ?? READINGS[as].unit) : undefined)
@@ -54,10 +49,34 @@ function unitOf(as: Measured, work: Recognising, at: number, values: readonly nu
   const { unit } = work.words[at]!
   const { name } = work.columns[at]!
   const about = { key: as, name, unit, values, isDaily: work.isDaily, units: work.units }
-  if (as === 'rain') return rainUnit(about)
+  // Who writes °F writes inches.
+  if (as === 'rain') return rainUnit(hasFahrenheit(work) ? { ...about, units: 'us' } : about)
   if (as === 'humidity') return humidityUnit(about)
-  if (as === 'wind' || as === 'wetness') return windUnit(about)
+  if (as === 'wind') return windUnit(about)
+  if (as === 'wetness') return wetnessUnit(about)
   return unit === null && hasFahrenheit(work) ? { unit: 'F' } : temperatureUnit(about)
+}
+
+/** Asks what one figure is worth where a heading says a size of its own: tips of a gauge, tenths. */
+function askSize({ words, columns, questions }: Recognising, at: number, as: Measured): boolean {
+  const { each, isTips } = words[at]!
+  if (each === null && !isTips) return false
+  const { name } = columns[at]!
+  const [size, unit] = [each ?? '0.2 mm', READINGS[as].unit]
+  const say = (text: string) => `--column-units "${as}=${text}"`
+  questions.push({
+    level: 'error',
+    name: 'unit-unclear',
+    message: isTips
+      ? `column \`${name}\` seems to count tips of the rain gauge, not mm`
+      : `column \`${name}\` reads like steps of ${size.replace(/ ([CF])$/, ' °$1')}`,
+    help: `say which: ${say(size)} if each is worth ${size}${each === null ? ' (see the gauge)' : ''}, or ${say(unit)}`,
+    answers: [
+      { shown: `each is worth ${size}`, units: { [as]: size } },
+      { shown: `${unit} already`, units: { [as]: unit } },
+    ],
+  })
+  return true
 }
 
 /** Whether another temperature of the file is °F: one station writes all of them in one unit. */
@@ -88,6 +107,10 @@ export function countsRain(work: Recognising): boolean {
       help: isHourly
         ? 'export the rain of each row, or rows of an hour; if it is the rain of each row all the same, add --rain each'
         : 'add --rain counter to take the rise from row to row, or --rain each if it is the rain of each row',
+      answers: [
+        { shown: 'the rain of each row', rain: 'each' },
+        ...(isHourly ? [] : [{ shown: 'a running total: take the rise', rain: 'counter' as const }]),
+      ],
     })
   return false
 }
@@ -97,3 +120,21 @@ const countable = (work: Recognising, at: number) =>
     day: work.timeOf(row).split(/[T ]/)[0]!,
     value: numberIn(work, row[at] ?? ''),
   }))
+
+/** How the figures of columns in a unit of their own are scaled. */
+export function scalesOf({ columns, isDaily, step }: Recognising): Recognised['scale'] {
+  const scales: Recognised['scale'] = {}
+  for (const { as, unit } of columns) {
+    if (as === null || as === 'unused' || as === 'time' || as === 'date' || unit === null) continue
+    const scaled = scaleOf(as, unit, minutesOf({ isDaily, step }))
+    if (scaled) scales[as] = scaled.scale
+  }
+  return scales
+}
+
+/** Minutes that a row is of. */
+const minutesOf = ({ isDaily, step }: Pick<Recognising, 'isDaily' | 'step'>) => (isDaily ? 1440 : step)
+
+/** The unit in which figures of a column are read, once they are scaled. */
+export const unitRead = (work: Recognising, key: Measured, unit: string): string =>
+  scaleOf(key, unit, minutesOf(work))?.unit ?? unit

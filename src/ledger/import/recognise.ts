@@ -1,10 +1,11 @@
 import { findColumns, MEASURED, type Measured, type WeatherMapping } from '../weather/columns.ts'
 import { takeCellUnits } from './cell-units.ts'
 import { markOf, shapeOfExport } from './export-shape.ts'
-import { takeTimes } from './recognise-times.ts'
-import { countsRain, numberIn, takeUnits } from './recognise-units.ts'
+import { openOf, tellLeft, tellOther } from './recognise-left.ts'
+import { offsetOf, takeTimes } from './recognise-times.ts'
+import { countsRain, numberIn, scalesOf, takeUnits, unitRead } from './recognise-units.ts'
 import type { ReadColumn, Recognised, Recognising, Said } from './recognised.ts'
-import { type HeadingWords, headingWords, temperatureKey } from './weather-words.ts'
+import { headingWords, temperatureKey, unitIn } from './weather-words.ts'
 
 /**
  * Understands an export by the names of its columns, their units and their values, after what was said of it and
@@ -54,7 +55,9 @@ export function recognise(
     isCounted,
     columns,
     questions: work.questions,
-    utc: times.some((at) => work.words[at]!.utc),
+    offset: offsetOf(work, times, text.slice(0, shape.head.start)),
+    scale: scalesOf(work),
+    open: openOf(work),
     timeOf: work.timeOf,
     numberOf,
   }
@@ -73,7 +76,7 @@ export function merged(weather: WeatherMapping = {}, how: WeatherMapping = {}): 
 const NONE = 'none'
 
 /** What was typed, what vineyard.yaml maps and our own names; a column that vineyard.yaml maps may be missing here. */
-function takeSaid({ how, mapping, shape, columns }: Recognising): void {
+function takeSaid({ how, mapping, shape, columns, words }: Recognising): void {
   const said = how?.columns ?? {}
   for (const key of Object.keys(mapping.columns!)) {
     const name = mapping.columns![key]!
@@ -83,7 +86,11 @@ function takeSaid({ how, mapping, shape, columns }: Recognising): void {
   const { time, date, measured } = findColumns(shape.head.names, mapping)
   const take = (index: number | null, as: ReadColumn['as']) => {
     if (index === null || said[as!] === NONE) return
-    Object.assign(columns[index]!, { as, by: Object.hasOwn(said, as!) ? 'said' : 'name' })
+    const by = Object.hasOwn(said, as!) ? 'said' : 'name'
+    Object.assign(columns[index]!, { as, by })
+    const about = as === 'min' || as === 'max' || as === 'mean' ? 'temperature' : as
+    if (by === 'said' && about !== 'time' && about !== 'date')
+      Object.assign(words[index]!, { about, unit: unitIn(columns[index]!.name, about) })
   }
   take(time, 'time')
   take(date, 'date')
@@ -98,8 +105,14 @@ function takeReadings(work: Recognising): void {
     if (column.as !== null) continue
     const { about, end } = words[at]!
     const isEmpty = shape.rows.every((row) => !row[at])
+    // Rows may be numbered under no heading.
+    const isCount =
+      /^column \d+$/.test(column.name) &&
+      shape.rows.every(
+        (row, place) => place === 0 || Number(row[at]) === Number(shape.rows[place - 1]![at]) + 1,
+      )
     const isText = about === null && shape.rows.every((row) => !row[at] || numberIn(work, row[at]!) === null)
-    if (about === 'unused' || isEmpty || isText) column.as = 'unused'
+    if (about === 'unused' || isEmpty || isText || isCount) column.as = 'unused'
     else if (about !== null) {
       const key = about === 'temperature' ? temperatureKey(end, isDaily) : about
       if (key === null || how?.columns?.[key] === NONE || columns.some(({ as }) => as === key))
@@ -108,7 +121,7 @@ function takeReadings(work: Recognising): void {
     }
   }
   for (const key of MEASURED) {
-    const places = likeliest(found.get(key) ?? [], key, words)
+    const places = likeliest(found.get(key) ?? [], key, work)
     if (places.length === 1) Object.assign(columns[places[0]!]!, { as: key, by: 'heading' })
     for (const at of found.get(key) ?? []) if (!places.includes(at)) columns[at]!.as = 'unused'
     if (places.length > 1)
@@ -117,6 +130,10 @@ function takeReadings(work: Recognising): void {
         name: 'column-unclear',
         message: `${places.map((at) => `\`${columns[at]!.name}\``).join(', ')} may each be the ${key}`,
         help: `say which it is: --columns "${key}=${columns[places[0]!]!.name}", or "${key}=none" to leave it out`,
+        answers: [
+          ...places.map((at) => ({ shown: columns[at]!.name, columns: { [key]: columns[at]!.name } })),
+          { shown: 'none of them', columns: { [key]: NONE } },
+        ],
       })
   }
 }
@@ -125,12 +142,12 @@ function takeReadings(work: Recognising): void {
 function likeliest(
   places: readonly number[],
   key: Measured,
-  words: readonly HeadingWords[],
+  { words, step }: Recognising,
 ): readonly number[] {
   if (places.length < 2) return places
   const wanted =
     key === 'rain'
-      ? (at: number) => words[at]!.counts === null
+      ? (at: number) => words[at]!.counts === null || (step === 60 && words[at]!.counts === 'hour')
       : key === 'temperature' && places.some((at) => words[at]!.end === 'mean')
         ? (at: number) => words[at]!.end === 'mean'
         : (at: number) => words[at]!.outdoor
@@ -142,76 +159,21 @@ function likeliest(
   return isOne ? narrowed.slice(0, 1) : narrowed
 }
 
-/** Says what is not read though its heading is understood: how hard it rains, and the ends of an hour's temperature. */
-function tellOther({ columns, words, questions, isDaily }: Recognising): void {
-  const has = (key: Measured) => columns.some(({ as }) => as === key)
-  const named = (which: (words: HeadingWords) => boolean) =>
-    columns
-      .filter(({ as, by }, at) => as === 'unused' && by !== 'said' && which(words[at]!))
-      .map(({ name }) => `\`${name}\``)
-  const tell = (names: readonly string[], message: string, help: string) => {
-    if (names.length > 0)
-      questions.push({
-        level: 'warning',
-        name: 'unknown-column',
-        message: `${names.join(', ')} ${message}`,
-        help,
-      })
-  }
-  if (!has('rain'))
-    tell(
-      named(({ isRate }) => isRate),
-      'says how hard it rains, not how much fell: no rain is read',
-      'export the rain of each row too, and bring the file in again',
-    )
-  if (!has('temperature') && !isDaily)
-    tell(
-      named(({ about, end }) => about === 'temperature' && end !== null),
-      'is only one end of the temperatures of a row: no temperature is read',
-      'export the mean too, or say which will do: --columns "temperature=NAME"',
-    )
-}
-
-/** Names what isn't understood, with how to say it, and refuses where nothing but the time is. */
-function tellLeft({ columns, questions, isDaily }: Recognising): void {
-  const read = columns.filter(({ as }) => as !== null && as !== 'unused' && as !== 'time' && as !== 'date')
-  const left = columns.filter(({ as, name }) => as === null && !/^column \d+$/.test(name))
-  const names = left.map(({ name }) => `\`${name}\``).join(', ')
-  const wanted = isDaily ? (['rain', 'max', 'min'] as const) : (['rain', 'temperature', 'humidity'] as const)
-  const lacks = wanted.find((key) => !columns.some(({ as }) => as === key))
-  const example = `--columns "${lacks ?? 'wetness'}=${left[0]?.name ?? 'NAME'}"`
-  if (read.length === 0 && !questions.some(({ level }) => level === 'error'))
-    questions.push({
-      level: 'error',
-      name: 'unknown-column',
-      message: `only the time is understood in it; its other columns are ${
-        columns
-          .filter(({ as }) => as !== 'time' && as !== 'date')
-          .map(({ name }) => `\`${name}\``)
-          .join(', ') || 'none'
-      }`,
-      help: `say what they hold: ${example}; known are ${MEASURED.join(', ')}`,
-    })
-  else if (left.length > 0)
-    questions.push({
-      level: 'warning',
-      name: 'unknown-column',
-      message: `${names} ${left.length === 1 ? 'is' : 'are'} not understood, and nothing is read from ${left.length === 1 ? 'it' : 'them'}`,
-      help: `if one of them is needed, say what it is: ${example}`,
-    })
-}
-
-function asHow({ columns, mapping, mark, shape, how }: Recognising): Pick<Recognised, 'how'> {
+function asHow(work: Recognising): Pick<Recognised, 'how'> {
+  const { columns, mapping, mark, shape, how } = work
   const at = (as: ReadColumn['as']) => columns.find((one) => one.as === as)
   const keys = ['time', 'date', ...MEASURED] as const
   const found = keys.flatMap((key) => (at(key) ? [[key, at(key)!.name] as const] : []))
-  const units = MEASURED.flatMap((key) => (at(key)?.unit ? [[key, at(key)!.unit!] as const] : []))
+  const units = MEASURED.flatMap((key) => {
+    const unit = how?.units?.[key] ?? at(key)?.unit
+    return unit ? [[key, unitRead(work, key, unit)] as const] : []
+  })
   // What was typed stays, so that a slip in it is reported.
   const typed = Object.entries(how?.columns ?? {}).filter(([, name]) => name !== NONE)
   return {
     how: {
       columns: Object.fromEntries([...found, ...typed]),
-      units: { ...Object.fromEntries(units), ...how?.units },
+      units: { ...how?.units, ...Object.fromEntries(units) },
       decimal: mark ?? 'point',
       dates: mapping.dates,
       separator: shape.separator,

@@ -20,21 +20,38 @@ interface Question {
   name: string
   message: string
   help: string
+  /** What may be answered to it on a terminal, each as the options that say the same. */
+  answers?: readonly Answer[] | undefined
+}
+
+/** An answer, as it is shown and as it would be said. */
+export interface Answer {
+  shown: string
+  columns?: Record<string, string>
+  units?: Record<string, string>
+  decimal?: WeatherMapping['decimal']
+  dates?: WeatherMapping['dates']
+  rain?: Said['rain']
 }
 
 /** An export understood: how `readRows` reads it, and what is to be told of it. */
 export interface Recognised {
   how: WeatherMapping
   head: ExportShape['head']
-  utc: boolean
+  /** How far its clock is ahead of UTC, where its times don't say so and it isn't the vineyard's own. */
+  offset: string | null
   isDaily: boolean
   /** Whether its rain is a running total, of which each row's rain is the difference. */
   isCounted: boolean
   columns: ReadColumn[]
   questions: Question[]
+  /** Columns that aren't understood, their first figures, and what they may be. */
+  open: { name: string; figures: string[]; may: readonly Measured[]; likely: Measured | null }[]
   /** The time of a row, and a cell as a plain number, as this export has to be read for them. */
   timeOf: (cells: readonly string[]) => string
   numberOf: (cell: string, column: number) => string
+  /** Figures of a unit that isn't a multiple of ours, in one that is. */
+  scale: Partial<Record<Measured, (value: number) => number>>
 }
 
 /** What was said of an export beside its mapping. */

@@ -6,8 +6,9 @@ import type { Measured, WeatherMapping } from '../weather/columns.ts'
 import { lineWriter, newForm } from '../weather/line.ts'
 import { readRows } from '../weather/rows.ts'
 import { emptyTable, type WeatherTable } from '../weather/table.ts'
-import { merged, recognise } from './recognise.ts'
+import { merged } from './recognise.ts'
 import type { Recognised, Said } from './recognised.ts'
+import { understood } from './spaced.ts'
 import { asDays, broughtToHours, inTimeOrder, risesOf, type ToHours } from './to-hours.ts'
 
 /** A weather file as an import sees it. */
@@ -37,9 +38,9 @@ export const importTable = (ledger: Ledger, at: At): ImportTable =>
   tableOf(ledger, at, { mapping: ledger.vineyard.weather, isForeign: false })
 
 /** Reads an export by what it holds, and by what was said of it. */
-export function exportTable(ledger: Ledger, at: At, said: Said): ExportTable {
+export function exportTable(ledger: Ledger, as: At, said: Said): ExportTable {
   const { weather, units, timezone: zone } = ledger.vineyard
-  const recognised = recognise(at.text, { weather, units }, said)
+  const { at, recognised } = understood(as, { weather, units }, said)
   if (!recognised) return noTable(at)
   const isForeign = !isPlain(recognised, said, weather)
   const how = isForeign ? recognised.how : undefined
@@ -47,8 +48,6 @@ export function exportTable(ledger: Ledger, at: At, said: Said): ExportTable {
   const table = tableOf(ledger, at, {
     mapping,
     isForeign,
-    head: isForeign ? recognised.head : undefined,
-    utc: recognised.utc,
     as: isForeign ? recognised : undefined,
     said: said.how,
   })
@@ -131,9 +130,7 @@ function tableOf(
   form: {
     mapping: WeatherMapping | undefined
     isForeign: boolean
-    head?: Recognised['head'] | undefined
-    utc?: boolean | undefined
-    as?: Pick<Recognised, 'timeOf' | 'numberOf' | 'isCounted'> | undefined
+    as?: Recognised | undefined
     said?: WeatherMapping | undefined
   },
 ): ImportTable {
@@ -141,9 +138,12 @@ function tableOf(
   const read = readRows(at.text, {
     mapping: form.mapping,
     zone: ledger.vineyard.timezone,
-    head: form.head,
-    utc: form.utc,
-    ...(form.as && { timeOf: form.as.timeOf, numberOf: form.as.numberOf, isCounted: form.as.isCounted }),
+    head: form.as?.head,
+    offset: form.as?.offset,
+    timeOf: form.as?.timeOf,
+    numberOf: form.as?.numberOf,
+    isCounted: form.as?.isCounted,
+    scale: form.as?.scale,
     complain: ({ start, end }, { level = 'warning', ...fault }) =>
       findings.push({ ...placeAt(at, start, end), ...fault, level }),
   })
@@ -157,7 +157,7 @@ function tableOf(
 
 /** Whether an export is written as the ledger's own files are, so that its lines can stand in them. */
 function isPlain(
-  { head, how, columns, utc, isDaily, isCounted }: Recognised,
+  { head, how, columns, offset, isDaily, isCounted }: Recognised,
   said: Said,
   own: WeatherMapping = {},
 ): boolean {
@@ -167,7 +167,7 @@ function isPlain(
     how.dates === (own.dates ?? 'iso')
   const hasTime = columns.some(({ as }) => as === (isDaily ? 'date' : 'time'))
   const nothingSaid = said.how === undefined && said.rain === undefined
-  return nothingSaid && isOwn && isSame && hasTime && !utc && !isCounted && head.start === 0
+  return nothingSaid && isOwn && isSame && hasTime && offset === null && !isCounted && head.start === 0
 }
 
 function isSaid(how: WeatherMapping | undefined, [part, key]: string[]): boolean {
@@ -181,7 +181,8 @@ export function unlike(
   target: ImportTable,
 ): Pick<Finding, 'name' | 'message' | 'help'> | null {
   const isDaily = (rows: WeatherTable) => rows.hour[0]! < 0
-  if (target.rows.length > 0 && source.rows.length > 0 && isDaily(target.rows) !== isDaily(source.rows))
+  const areRows = target.rows.length > 0 && source.rows.length > 0
+  if (areRows && isDaily(target.rows) !== isDaily(source.rows))
     return {
       name: 'bad-time',
       message: `its rows are ${isDaily(source.rows) ? 'of days' : 'of hours'}, and those of ${target.file} are not`,
@@ -243,5 +244,5 @@ function lineAsItStands(row: number, source: ImportTable, target: ImportTable | 
 /** What a spreadsheet works out when it opens the file; a line of plain numbers holds none of it. */
 const MAY_REACT = /[=@+|]|[-][^\d]/
 
-/** Whether a cell is a formula to a spreadsheet: such a cell is left out, as a reading that counts as unknown. */
+/** Whether a cell is a formula to a spreadsheet: it is left out, and counts as unknown. */
 const reacts = (cell: string) => /^[=@+-]/.test(cell) && !/^[+-]?[\d.,]+$/.test(cell)

@@ -1,4 +1,5 @@
 import type { Measured } from '../weather/columns.ts'
+import { offsetIn } from './clock-offset.ts'
 
 /** What a heading says of its column. */
 export interface HeadingWords {
@@ -8,33 +9,47 @@ export interface HeadingWords {
   end: 'min' | 'max' | 'mean' | null
   unit: string | null
   outdoor: boolean
-  /** Whether its figures are tenths of the unit: `0.1 mm`. */
-  tenths: boolean
+  /** How much one of its figures is, where it says so: `0.1 mm`, `0.2 mm tips`. */
+  each: string | null
+  /** Whether it counts tips of a rain gauge. */
+  isTips: boolean
   /** Whether it is how hard it rains, which is no amount. */
   isRate: boolean
   /** How a count of rain runs: over a day or longer, over the last hour. */
   counts: 'day' | 'hour' | null
-  /** Whether a time is in UTC. */
-  utc: boolean
+  /** How far a time is ahead of UTC, as `+02:00` or `Z`, where it says so. */
+  offset: string | null
 }
 
-/** Words of headings in English, German, French, Dutch, Italian and Spanish, without accents. Common practice, no source. */
+/**
+ * Words of headings in English, German, French, Dutch, Italian, Spanish, Portuguese, Polish, Czech, Hungarian,
+ * Slovenian, Croatian, Romanian, Swedish, Danish and Norwegian, without accents. Common practice, no source.
+ */
 const ABOUT: readonly [NonNullable<HeadingWords['about']>, RegExp][] = [
   [
     'unused',
-    /dew|taupunkt|rosee|dauwpunt|rugiada|rocio|wet ?bulb|feuchtkugel|soil|boden|bodem|\bsol\b|suolo|suelo|indoor|inside|innen|interieur|binnen|interno|interior|\bin (?:temp|hum)|(?:temp|hum)\w* in\b|heat|chill|thw|thsw|feels|apparent|gefuhlt|ressent|percepita|sensacion|windrun|wind run|pressure|druck|\bdruk|baro|pression|presion|\bqfe\b|\bqnh\b|solar|radiation|strahlung|rayonnement|straling|radiazione|radiacion|\buv|batter|\bbatt|voltage|spannung|direction|richtung|direccion|direzione|\bdir\b|\bgust|gust\b|boe|rafale|vlaag|raffica|racha|rate\b|intensit|intensidad|\bet0?\b|evapo|\bvpd|cloud|sunshine|sonnenschein|\blux\b|rssi|signal|co2|density|snow|schnee|neige|neve|nieve|leaf temp|blatttemp|water|wasser|\bcpu\b|board|compost|greenhouse|gewachshaus|\btank|cellar|keller|\bcave\b|cantina|bodega|^station|station (?:name|id)|\bid\b|^no$|^nr$|firmware/,
+    /dew|taupunkt|orvalho|punkt rosy|rosn|daggpunkt|dugg?punkt|harmatpont|roua|rosee|dauwpunt|rugiada|rocio|wet ?bulb|feuchtkugel|soil|gleb|puda|pudy|talaj|\bjord|\bsolo\b|\btla\b|\btal\b|boden|bodem|\bsol\b|suolo|suelo|indoor|inside|wewn|vnitrn|belso|inomhus|inne\b|notranj|innen|interieur|binnen|interno|interior|\bin (?:temp|hum)|(?:temp|hum)\w* in\b|heat|chill|thw|thsw|feels|apparent|gefuhlt|ressent|percepita|sensacion|windrun|wind run|pressure|druck|cisnien|tlak|pressao|presiun|nyomas|tryck?\b|\bpres\b|\bpress\b|\bm?slp\b|\bdruk|baro|pression|presion|\bqfe\b|\bqnh\b|solar|radiation|radiac|promieniow|zaren|sugarzas|stralning|strahlung|rayonnement|straling|radiazione|radiacion|\buv|batter|\bbatt|voltage|spannung|direction|richtung|direc|kierunek|\bsmer\b|smjer|irany|riktning|retning|\bwdir\b|\bdd\b|direccion|direzione|\bdir\b|\bgust|gust\b|spitze|poryw|naraz|sunk|lokes|\bby(?:ar|vind)|vindby|vindsto|vindkast|rafala|boe|rafale|vlaag|raffica|racha|rate\b|intensit|intensidad|\bet0?\b|evapo|\bvpd|cloud|sunshine|sonnenschein|\blux\b|rssi|signal|co2|density|snow|schnee|neige|neve|nieve|leaf (?:temp|\u00b0)|blatttemp|water|wasser|\bcpu\b|board|compost|greenhouse|gewachshaus|\btank|cellar|keller|\bcave\b|cantina|bodega|\brecord\b|\binterval\b|\brn\b|^station|station (?:name|id)|\bid\b|^no$|^nr$|firmware/,
   ],
   [
     'wetness',
-    /leaf ?wet|\blwd?\b|wetness|blattnass|blattfeucht|humectation|mouillage|bladnat|bagnatura|mojado|humedad foliar|nassedauer/,
+    /\bl(?:ea)?f ?wet|zwilz|ovlhc|levelned|bladvat|bladfug?k?t|vlaznost list|omocenost|umectar|molhament|humectacion|\blwd?\b|wetness|blattnass|blattfeucht|humectation|mouillage|bladnat|bagnatura|mojado|humedad foliar|nassedauer/,
   ],
   [
     'rain',
-    /rain|precip|\bprcp\b|\bprec\b|\bppt\b|regen|niederschlag|pluie|neerslag|pioggia|lluvia|pluvio|chuva|\brr\b/,
+    /rain|precip|opad|deszcz|srazk|zrazk|csapadek|nederbord|nedbor|padavin|oborin|kisa\b|ploaie|\bregn|\bpcp\b|\bprcp\b|\bprec\b|\bppt\b|regen|niederschlag|pluie|neerslag|pioggia|lluvia|pluvio|chuva|\brr\b/,
   ],
-  ['humidity', /humid|feucht|\brh\b|\brf\b|\brv\b|\bhr\b|\bur\b|vocht|umidita|humedad|hygrom|\bhum\b|^hum/],
-  ['wind', /wind|vent\b|vento|viento|\bws\b/],
-  ['temperature', /temp|\bt\b|\bta\b|\btm\b|\btn\b|\btx\b|\bt ?air\b|\bair ?t\b|\bt(?:min|max|mean|avg)\b/],
+  [
+    'humidity',
+    /humid|\brh|\br ?[hf]\b|\blf\b|umid|wilg|vlhkost|vlag[ae]|vlaznost|paratart|fuktighet|fugtighed|feucht|\brh\b|\brf\b|\brv\b|\bhr\b|\bur\b|vocht|humedad|hygrom|\bhum\b|^hum/,
+  ],
+  [
+    'wind',
+    /wind|\bwspd\b|\bff\b|wiatr|\bvitr|\bvetr|\bveter|vjet|szelseb|\bszel\b|\bvind|\bvant|vent\b|vento|viento|\bws\b/,
+  ],
+  [
+    'temperature',
+    /temp|\btmp|\bt ?2 ?m\b|teplot|homerseklet|\bt\b|\bta\b|\btm\b|\btn\b|\btx\b|\bt ?air\b|\bair ?t\b|\bt(?:min|max|mean|avg)\b/,
+  ],
 ]
 
 const ENDS: readonly [NonNullable<HeadingWords['end']>, RegExp][] = [
@@ -52,9 +67,12 @@ const UNITS: readonly [string, RegExp][] = [
   ['C', /\u00b0\s*c\b|\u00ba\s*c\b|\u2103|\bdeg(?:rees)?\s*c\b|celsius|[([]\s*c\s*[)\]]|\bc$/],
   ['share', /[([]\s*0(?:\.0)?\s*(?:-|\.\.|to|bis)\s*1(?:\.0)?\s*[)\]]|\bfraction\b|\banteil\b/],
   ['%', /%|percent|prozent|\bpct\b/],
-  ['km/h', /km\s*\/\s*[hu]\b|\bkm\/?hr?\b|\bkph\b|kmh\b|km\s*h-1/],
-  ['mph', /mph\b|\bmi\s*\/\s*h/],
-  ['m/s', /m\s*\/\s*s(?:ec)?\b|\bms\b|m\s*s-1|meter pro sekunde|metres? per second|metri al secondo/],
+  [
+    'km/h',
+    /km\s*\/\s*[hu]\b|\bkm\/?hr?\b|\bkph\b|kmh\b|km\s*h-1|kilomet(?:er|re)s? (?:per|pro|an) |kilom\w+ (?:par|per|por) /,
+  ],
+  ['mph', /mph\b|\bmi\s*\/\s*h|miles? (?:per|an) hour/],
+  ['m/s', /m\s*\/\s*s(?:ec)?\b|\bms\b|m\s*s-1|met(?:er|re)s?\s*(?:\/|per|pro)\s*se[ck]|metri al secondo/],
   ['kn', /\bkn\b|\bkts?\b|knots|knoten|noeuds|nodi\b|nudos/],
   ['Bft', /\bbft\b|beaufort/],
   ['mm', /\bmm\b|mm$|l\s*\/\s*m(?:2|\u00b2)/],
@@ -70,7 +88,7 @@ const FITTING: Record<'temperature' | 'humidity' | 'rain' | 'wetness' | 'wind', 
   temperature: ['F', 'C'],
   humidity: ['%', 'share'],
   rain: ['mm', 'cm', 'in'],
-  wetness: ['%', 'min', 'h', 's'],
+  wetness: ['%', 'min', 'h', 's', 'share'],
   wind: ['km/h', 'mph', 'm/s', 'kn', 'Bft'],
 }
 
@@ -83,15 +101,28 @@ const COUNTS_HOUR =
 const OUTDOOR =
   /outdoor|outside|\bout\b|aussen|exterieur|buiten|estern[oa]|exterior|ambient|\bair\b|\blufttemp|\baria\b|\baire\b/
 
+/** Letters that stay when accents are taken away. */
+const LETTERS: Readonly<Record<string, string>> = {
+  \u00df: 'ss',
+  \u00f8: 'o',
+  \u00e6: 'ae',
+  \u0142: 'l',
+  \u0111: 'd',
+  \u0153: 'oe',
+}
+
+/** Tips of a rain gauge, each of which is some tenths of a millimetre. */
+const TIPS = /\btips?\b|\bclicks?\b|\bcounts?\b|\bpuls|impuls|kippung|wippe|bascul/
+
 /** Reads the words of a heading. */
 export function headingWords(name: string): HeadingWords {
   const plain = name
     .replace(/([a-z])([A-Z])/g, '$1 $2')
-    .replace(/\u00df/g, 'ss')
     .replace(/_/g, ' ')
     .normalize('NFD')
     .replace(/\p{M}/gu, '')
     .toLowerCase()
+    .replace(/[\u00df\u00f8\u00e6\u0142\u0111\u0153]/g, (letter) => LETTERS[letter]!)
   const words = plain.replace(/[^a-z0-9%\u00b0]+/g, ' ').trim()
   // `10 min avg` is a mean of ten minutes.
   const ends = words.replace(/\d{1,4} ?min\b/g, '')
@@ -106,15 +137,24 @@ export function headingWords(name: string): HeadingWords {
   const outdoor = OUTDOOR.test(words)
   const isRate = RATE.test(words) && RAIN.test(words)
   return {
-    tenths: /(?:0[.,]1|1\/10) ?(?:mm|\u00b0? ?[cf]\b|in\b)/.test(plain),
+    each: eachIn(plain),
+    isTips: about === 'rain' && TIPS.test(words),
     isRate,
     about: isOther ? 'unused' : about,
     end,
     unit,
     outdoor,
     counts,
-    utc: /\butc\b|\bgmt\b/.test(words),
+    offset: offsetIn(plain),
   }
+}
+
+/** `0.2 mm` of `Rain (0.2 mm tips)`; null where a heading says no size of its figures. */
+function eachIn(plain: string): string | null {
+  const match = /(0[.,]\d{1,3}|1\/10) ?(mm|in\b|\u00b0? ?[cf]\b)/.exec(plain)
+  if (!match) return null
+  const unit = match[2]!.replace(/[\u00b0 ]/g, '')
+  return `${match[1]!.replace('1/10', '0.1').replace(',', '.')} ${unit.length === 1 ? unit.toUpperCase() : unit}`
 }
 
 /** The unit that a text names for what it is about; null where it names none that fits. */
@@ -127,10 +167,17 @@ export function unitIn(text: string, about: HeadingWords['about']): string | nul
 
 /** Whether a heading without a known word is in degrees: `Outside °F`. */
 const isDegrees = (plain: string) =>
-  /\u00b0\s*[cf]\b|\u00ba\s*[cf]\b|[\u2103\u2109]|celsius|fahrenheit/.test(plain)
+  /\u00b0\s*[cf]\b|\u00ba\s*[cf]\b|[\u2103\u2109]|celsius|fahrenheit|\bdeg(?:rees)?\s*[cf]\b/.test(plain)
 
 /** The reading that a temperature of a file is, by the end of the day that it names; null where a row has no such one. */
 export function temperatureKey(end: HeadingWords['end'], isDaily: boolean): Measured | null {
   if (isDaily) return end ?? 'temperature'
   return end === null || end === 'mean' ? 'temperature' : null
+}
+
+/** What a heading that isn't understood is likeliest to hold, by the unit that it names. */
+export function likelyBy(name: string, among: readonly Measured[]): Measured | null {
+  const plain = name.toLowerCase()
+  const key = (['wind', 'rain', 'humidity'] as const).find((one) => unitIn(plain, one) !== null)
+  return key && among.includes(key) ? key : null
 }

@@ -37,8 +37,10 @@ interface Reading {
   complain: Complain
   /** The heading, where it isn't the file's first line: its names, and the offsets between which it stands. */
   head?: { names: readonly string[]; start: number; end: number } | undefined
-  /** Whether its times are in UTC, though they don't say so. */
-  utc?: boolean | undefined
+  /** How far its clock is ahead of UTC, where its times don't say so and it isn't the vineyard's own. */
+  offset?: string | null | undefined
+  /** What figures of a unit of their own come to in that of their column. */
+  scale?: Partial<Record<Measured, (value: number) => number>> | undefined
   /** The time of a row, where it isn't as it stands in the columns of the time. */
   timeOf?: ((cells: readonly string[]) => string) | undefined
   /** A cell as a plain number, where a unit stands behind it. */
@@ -111,7 +113,7 @@ function* linesOf(text: string, from = 0): Generator<Line> {
 }
 
 /** A time that says by itself how far it is from UTC. */
-const OFFSET = /(?:Z|:\d{2}\s*[+-]\d{2}:?\d{2})$/
+export const OFFSET = /(?:Z|:\d{2}\s*[+-]\d{2}:?\d{2})$/
 const RETURN = 13
 const COMMENT = 35
 
@@ -137,14 +139,21 @@ function rowReader(from: {
   const measured = columns.measured.map((column) => {
     const { low, high } = possible(column.key, { hourly })
     const most = options.isCounted && column.key === 'rain' ? Infinity : high
-    return { ...column, low, high, most, values: table.readings[column.key]! }
+    return {
+      ...column,
+      low,
+      high,
+      most,
+      scale: options.scale?.[column.key],
+      values: table.readings[column.key]!,
+    }
   })
   return (line) => {
     const { start, text } = line
     const cells = splitLine(text, separator)
     const said = options.timeOf?.(cells) ?? timeText(cells, columns)
     const time = readTime(
-      options.utc && !OFFSET.test(said) && timeForm(said) === 'moment' ? `${said}Z` : said,
+      options.offset && !OFFSET.test(said) && timeForm(said) === 'moment' ? `${said}${options.offset}` : said,
     )
     if (!time) {
       complain(spanOf(line, separator, columns.time ?? columns.date!), badTime(said, mapping))
@@ -156,10 +165,11 @@ function rowReader(from: {
     table.hour[row] = time.hour ?? -1
     table.minute[row] = time.minute
     if (cells.length <= last) complain({ start, end: start + text.length }, shortRow(cells.length, last + 1))
-    for (const { key, index, factor, shift, low, high, most, values } of measured) {
+    for (const { key, index, factor, shift, low, high, most, scale, values } of measured) {
       const written = cells[index]?.trim()
       const cell = (written === undefined ? '' : (options.numberOf?.(written, index) ?? written)).trim()
-      const value = readDecimal(cell, mark) * factor + shift
+      const figure = readDecimal(cell, mark)
+      const value = (scale ? scale(figure) : figure) * factor + shift
       const isPossible = value >= low && value <= most
       values[row] = isPossible ? value : Number.NaN
       if (isPossible || NOTHING.has(cell.toLowerCase())) continue

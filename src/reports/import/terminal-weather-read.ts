@@ -1,3 +1,4 @@
+import { unitShown } from '../../ledger/import/reading-units.ts'
 import type { ReadColumn } from '../../ledger/import/recognised.ts'
 import { READINGS } from '../../ledger/weather/columns.ts'
 import { convert } from '../../records/units.ts'
@@ -29,7 +30,7 @@ export const shownUnit = (unit: string, { units }: Style): string =>
 export const shownReading = (value: number, unit: string, style: Style, decimals = 2): string =>
   String(Number(convert(value, unit, shownUnit(unit, style)).toFixed(decimals)))
 
-const degrees = (unit: string) => (unit === 'C' || unit === 'F' ? `°${unit}` : unit)
+export const degrees = (unit: string) => (unit === 'C' || unit === 'F' ? `°${unit}` : unit)
 
 /**
  * What was read from an export, to look over: columns, first and last rows, span, gaps and extremes.
@@ -61,10 +62,14 @@ function span({ rows, step, entries, from, to }: WeatherRead): string {
 }
 
 function meaning({ as, unit, unitAssumed, by }: ReadColumn): string {
-  const named = unit === null ? null : unit === 'share' ? 'a share of 1' : degrees(unit)
+  const isRead = unit !== null && as !== null && as !== 'unused' && as !== 'time' && as !== 'date'
+  const named = isRead ? `${unitShown(unit, as)}${SCALED[unit] ?? ''}` : null
   const assumed = unitAssumed && unit !== '%' ? ', by its values: no unit is named' : ''
   return `${as}${named ? `, ${named}${assumed}` : ''}${by === null ? '' : ` (${BY[by]})`}`
 }
+
+/** What figures of such a unit are taken for. */
+const SCALED: Readonly<Record<string, string>> = { Bft: ', each force as the middle of its class in m/s' }
 
 function rowsTable({ first, last }: WeatherRead, style: Style, year: string): string {
   const rows = [...first, ...last]
@@ -111,6 +116,11 @@ function notes({ gaps, cut, empty, partly, twice, step }: WeatherRead): string[]
     ...(step !== null && step < 60
       ? [
           `An hour's temperature, humidity and wind are means of at least three quarters of its readings. Its rain and leaf wetness are sums, and unknown where a reading is missing.`,
+        ]
+      : []),
+    ...(step !== null && step > 60
+      ? [
+          `Its rows are ${step / 60} hours apart: each is kept at its own hour, and the hours between stay unknown. Rows of hours, or of days, say more.`,
         ]
       : []),
     ...(partly > 0 ? [`${counted(partly, 'hour')} with something unknown.`] : []),

@@ -86,8 +86,10 @@ describe('the hours at which clocks change', () => {
 })
 
 describe('what an export says that is not an amount, or not whole', () => {
-  const said = (text: string) =>
-    planned({ name: '', text, reads: [] }).findings.map(({ level, message }) => `${level}: ${message}`)
+  const said = (text: string, args: StationExport['args'] = {}) =>
+    planned({ name: '', text, reads: [], args }).findings.map(
+      ({ level, message, help }) => `${level}: ${message}; ${help}`,
+    )
   test.each([
     [
       'a rate of rain alone',
@@ -110,7 +112,32 @@ describe('what an export says that is not an amount, or not whole', () => {
       'Time,Temp °C\n2026-06-14 13:00,53 °F\n2026-06-14 14:00,54 °F\n',
       'says °C, and its cells say °F',
     ],
-    ['tenths', 'Time,Temp (0.1 °C)\n2026-06-14 13:00,123\n', 'reads like tenths of its unit'],
+    ['tenths', 'Time,Temp (0.1 °C)\n2026-06-14 13:00,123\n', 'reads like steps of 0.1 °C'],
+    [
+      'tips of a gauge',
+      'Time,Temp °C,Rain clicks\n2026-06-14 13:00,12,3\n',
+      'say which: --column-units "rain=0.2 mm"',
+    ],
+    [
+      'inches beside °F',
+      'Date,Tmax,Tmin,Prcp\n2026-06-14,81,55,0.4\n2026-06-15,83,57,0\n',
+      'its values could be mm or inches',
+    ],
+    [
+      'leaf wetness in % between dry and wet',
+      'Time,Temp °C,Leaf wetness %\n2026-06-14 13:00,12,30\n2026-06-14 14:00,12,45\n',
+      'may be how wet the leaf was',
+    ],
+    [
+      'a clock above the heading',
+      'Times in UTC\nTime,Temp °C,Hum %\n2026-06-14 13:00,12,80\n',
+      '--column-units time=UTC, or --column-units time=local',
+    ],
+    [
+      'a heading that is not understood, by its unit',
+      'Time,Temp °C,Xyzzy %\n2026-06-14 13:00,12,80\n',
+      '--columns "humidity=Xyzzy %"',
+    ],
     [
       'hours without a clock',
       `Date,Temp °C,Slot\n${Array.from({ length: 48 }, (_, at) => `2026-06-${14 + Math.floor(at / 24)},12,${at % 24}\n`).join('')}`,
@@ -123,6 +150,10 @@ describe('what an export says that is not an amount, or not whole', () => {
     ],
   ])('%s', (_, text, message) => {
     expect(said(text).join('\n')).toContain(message)
+  })
+  test('a clock that is none', () => {
+    const how = { units: { time: 'noon' } }
+    expect(said('Time,Temp °C\n2026-06-14 13:00,12\n', { how }).join()).toContain('`noon` is no clock')
   })
   test('one cell in another unit than its column is unknown, and told', () => {
     const { source, findings } = planned({

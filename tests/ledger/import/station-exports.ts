@@ -99,6 +99,9 @@ const dotted = ({ year, month, day }: Moment) => `${day}.${month}.${year}`
 const slashed = ({ year, month, day }: Moment) => `${day}/${month}/${year}`
 const american = ({ year, month, day }: Moment) => `${Number(month)}/${Number(day)}/${year}`
 const clock = ({ hour, minute }: Moment) => `${hour}:${minute}`
+/** By a clock that is some hours ahead of UTC. */
+const utc = ({ epoch }: Moment, ahead: number) =>
+  new Date(epoch + ahead * 3_600_000).toISOString().slice(0, 16).replace('T', ' ')
 const utf16 = (text: string, big: boolean) => {
   const bytes = Buffer.from(`\ufeff${text}`, 'utf16le')
   return big ? bytes.swap16() : bytes
@@ -513,5 +516,179 @@ export const EXPORTS: readonly StationExport[] = [
       .toSpliced(30, 0, 'Time,Temp °C,Hum %,Rain mm')
       .join('\n')}`,
     reads: THR,
+  },
+  {
+    name: 'Portuguese, radiation and direction beside',
+    text: table(
+      'Data;Hora;Temperatura do ar (°C);Umidade relativa (%);Precipitação (mm);Velocidade do vento (m/s);Direção do vento (°);Radiação (W/m²)',
+      60,
+      (m) => `${slashed(m)};${clock(m)};${comma(m.t)};${m.h};${comma(m.rain)};${comma(m.wind)};120;0`,
+    ),
+    reads: [...THR, 'wind'],
+  },
+  {
+    name: 'Polish',
+    text: table(
+      'Data i czas;Temperatura powietrza [°C];Wilgotność [%];Opad [mm];Wiatr [km/h];Ciśnienie [hPa]',
+      60,
+      (m) => `${iso(m)};${comma(m.t)};${m.h};${comma(m.rain)};${comma(m.wind * 3.6)};1013,2`,
+    ),
+    reads: [...THR, 'wind'],
+  },
+  {
+    name: 'Czech',
+    text: table(
+      'Datum a čas;Teplota vzduchu °C;Relativní vlhkost %;Srážky mm;Rychlost větru m/s',
+      60,
+      (m) => `${dotted(m)} ${clock(m)};${comma(m.t)};${m.h};${comma(m.rain)};${comma(m.wind)}`,
+    ),
+    reads: [...THR, 'wind'],
+  },
+  {
+    name: 'Hungarian, with a point behind the day',
+    text: table(
+      'Időpont;Hőmérséklet (°C);Páratartalom (%);Csapadék (mm);Szélsebesség (m/s);Szélirány',
+      60,
+      (m) =>
+        `${m.year}. ${m.month}. ${m.day}. ${clock(m)};${comma(m.t)};${m.h};${comma(m.rain)};${comma(m.wind)};90`,
+    ),
+    reads: [...THR, 'wind'],
+  },
+  {
+    name: 'Danish, gusts beside',
+    text: table(
+      'Tid;Temperatur (°C);Luftfugtighed (%);Nedbør (mm);Vind (m/s);Vindstød (m/s)',
+      60,
+      (m) =>
+        `${m.day}-${m.month}-${m.year} ${clock(m)};${comma(m.t)};${m.h};${comma(m.rain)};${comma(m.wind)};9`,
+    ),
+    reads: [...THR, 'wind'],
+  },
+  {
+    name: 'short codes, knots, dew point and pressure beside',
+    text: table(
+      'DATE,HHMM,TMP [C],DEW [C],RHUM,PRCP,WDIR,WSPD [kts],MSLP [hPa]',
+      60,
+      (m) =>
+        `${iso(m).slice(0, 10)},${m.hour}${m.minute},${m.t},9,${m.h},${m.rain || 'T'},120,${fixed((m.wind * 3600) / 1852, 2)},1012`,
+    ),
+    reads: [...THR, 'wind'],
+  },
+  {
+    name: 'units in words',
+    text: table(
+      'Date Time,Temperature degF,Humidity pct,Rainfall inches,Avg wind miles per hour',
+      60,
+      (m) => `${iso(m)},${f(m.t)},${m.h},${inches(m.rain)},${mph(m.wind)}`,
+    ),
+    reads: [...THR, 'wind'],
+  },
+  {
+    name: 'leaf wetness as 0 or 100 %, 10 minutes',
+    text: table(
+      'Datum Zeit;Temp °C;Feuchte %;Regen mm;Blattnässe %',
+      10,
+      (m) => `${dotted(m)} ${clock(m)};${comma(m.t)};${m.h};${comma(m.rain)};${m.wet ? 100 : 0}`,
+    ),
+    reads: [...THR, 'wetness'],
+  },
+  {
+    name: 'leaf wetness as yes or no, half an hour',
+    text: table(
+      'time,temp °C,hum %,rain mm,leaf wet',
+      30,
+      (m) => `${iso(m)},${m.t},${m.h},${m.rain},${m.wet ? 1 : 0}`,
+    ),
+    reads: [...THR, 'wetness'],
+  },
+  {
+    name: 'rain in tips, by what was said',
+    text: table(
+      'Time,Temp °C,Hum %,Rain (0.2 mm tips)',
+      60,
+      (m) => `${iso(m)},${m.t},${m.h},${Math.round(m.rain / 0.2)}`,
+    ),
+    reads: THR,
+    args: { how: { units: { rain: '0.2 mm' } } },
+  },
+  {
+    name: 'the clock ahead of UTC in the heading, month first with a year of two digits',
+    text: table(
+      '"#","Date Time, GMT+02:00","Temp, °C","RH, %","Rain, mm"',
+      60,
+      (m) => `1,${m.month}/${m.day}/26 ${half(m)},${m.t},${m.h},${m.rain}`,
+    ),
+    reads: THR,
+  },
+  {
+    name: 'winter time all year, as the heading says',
+    text: table(
+      'Zeit (MEZ);Temp °C;Feuchte %;Regen mm',
+      60,
+      (m) => `${utc(m, 1)};${comma(m.t)};${m.h};${comma(m.rain)}`,
+    ),
+    reads: THR,
+  },
+  {
+    name: 'the name of the clock behind each time',
+    text: table('time,temp_c,rh_pct,rain_mm', 60, (m) => `${utc(m, 0)} UTC,${m.t},${m.h},${m.rain}`),
+    reads: THR,
+  },
+  {
+    name: 'times in UTC, by what was said',
+    text: table('time,temp_c,rh_pct,rain_mm', 60, (m) => `${utc(m, 0)},${m.t},${m.h},${m.rain}`),
+    reads: THR,
+    args: { how: { units: { time: 'UTC' } } },
+  },
+  {
+    name: 'columns apart by spaces',
+    text: table(
+      'date       time   temp   hum  rain',
+      60,
+      (m) => `${iso(m)}   ${fixed(m.t).padStart(5)}  ${m.h}  ${m.rain}`,
+    ),
+    reads: THR,
+  },
+  {
+    name: 'a clock named time, and a day of two-digit year that is not named date',
+    text: table(
+      'Day,Time,Temp. °C,Hum. %,Rain mm',
+      60,
+      (m) => `${m.day}/${m.month}/26,${clock(m)},${m.t},${m.h},${m.rain}`,
+    ),
+    reads: THR,
+  },
+  {
+    name: 'a logger: four lines of heading, names in quotes',
+    text: table(
+      [
+        '"T5","St1","CR","1234","Std","x","999"',
+        '"TIMESTAMP","RECORD","AirTC_Avg","RH","Rain_mm_Tot","WS_ms_Avg"',
+        '"TS","RN","Deg C","%","mm","meters/second"',
+        '"","","Avg","Smp","Tot","Avg"',
+      ],
+      60,
+      (m) => `"${iso(m)}:00",1,${m.t},${m.h},${m.rain},${m.wind}`,
+    ),
+    reads: [...THR, 'wind'],
+  },
+  {
+    name: 'rows that end in empty cells, rain of the hour beside that since midnight',
+    text: table(
+      'Uhrzeit;Temp;Feuchte;Regen seit Mitternacht (mm);Regen 1h (mm)',
+      60,
+      (m) => `${dotted(m)} ${clock(m)};${comma(m.t)};${m.h};${comma(m.today)};${comma(m.rain)};;;`,
+    ),
+    reads: THR,
+  },
+  {
+    name: 'a column in words that are not known, by what was said',
+    text: table(
+      '年月日時,気温(℃),降水量(mm),相対湿度(%),風速(m/s)',
+      60,
+      (m) => `${m.year}/6/${Number(m.day)} ${Number(m.hour)}:00,${m.t},${m.rain},${m.h},${m.wind}`,
+    ),
+    reads: [...THR, 'wind'],
+    args: { how: { columns: { rain: '降水量(mm)', humidity: '相対湿度(%)', wind: '風速(m/s)' } } },
   },
 ]

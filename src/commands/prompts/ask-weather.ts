@@ -1,0 +1,109 @@
+import type { Answer, Recognised, Said } from '../../ledger/import/recognised.ts'
+import { safeLine } from '../../render/safe.ts'
+import { wrap } from '../../render/text.ts'
+import { numbered, readAs } from './choices.ts'
+import { askQuestion, type Question, type Screen } from './question.ts'
+
+/** Something that an export leaves open; `needed` where it stops the import. */
+interface Open {
+  ask: string
+  answers: readonly Answer[]
+  needed: boolean
+  preset: string
+}
+
+/**
+ * Asks on a terminal for what an export leaves open, one thing after the other; each answer is what an option says.
+ * @param read how the export is understood, by what was said so far; null where it isn't at all
+ * @returns what was said in all, or null where the grower left
+ */
+export async function askWeather(
+  said: Said,
+  read: (said: Said) => Recognised | null | undefined,
+  screen: Screen,
+): Promise<Said | null> {
+  const asked = new Set<string>()
+  let all = said
+  for (;;) {
+    const open = openIn(read(all)).find(({ ask }) => !asked.has(ask))
+    if (!open) break
+    asked.add(open.ask)
+    const answer = await askQuestion(questionOf(open), screen)
+    if (answer.came === 'left') return null
+    const chosen =
+      answer.came === 'answer'
+        ? open.answers[Number(answer.parts[0]?.text.slice('answer-'.length))]
+        : undefined
+    if (chosen) all = withAnswer(all, chosen)
+  }
+  if (all !== said)
+    screen.say(`\n${wrap(`To say it at once next time: ${optionsOf(all)}`, screen.columns)}\n\n`)
+  return all
+}
+
+function openIn(recognised: Recognised | null | undefined): Open[] {
+  if (!recognised) return []
+  const { questions, open } = recognised
+  // What can't be answered here stops the import, and is told.
+  if (
+    questions.some(({ level, answers, name }) => level === 'error' && !answers && name !== 'unknown-column')
+  )
+    return []
+  const columns = open.map(({ name, figures, may, likely }): Open => {
+    const first = figures.map(safeLine).join(', ')
+    return {
+      ask: `What does column \`${safeLine(name)}\` hold (${first}${figures.length > 3 ? ', …' : ''})?`,
+      answers: may.map((key) => ({ shown: key, columns: { [key]: name } })),
+      needed: false,
+      preset: likely ?? '',
+    }
+  })
+  const others = questions.flatMap(({ level, message, answers }): Open[] => {
+    const ask = `${message[0]!.toUpperCase()}${message.slice(1).replace(', and is left out', '')}. Which is it?`
+    return answers ? [{ ask: safeLine(ask), answers, needed: level === 'error', preset: '' }] : []
+  })
+  return [...others, ...columns]
+}
+
+function questionOf({ ask, answers, needed, preset }: Open): Question {
+  const things = answers.map(({ shown }, index) => ({ id: `answer-${index}`, name: shown }))
+  return {
+    key: ask,
+    ask,
+    why: 'Nothing is written yet: you see first how it is read.',
+    choices: numbered(things),
+    required: needed,
+    preset,
+    read: readAs('answer', things),
+  }
+}
+
+function withAnswer(
+  { how = {}, rain }: Said,
+  { columns, units, decimal, dates, rain: counts }: Answer,
+): Said {
+  return {
+    how: {
+      ...how,
+      ...(columns && { columns: { ...how.columns, ...columns } }),
+      ...(units && { units: { ...how.units, ...units } }),
+      ...(decimal && { decimal }),
+      ...(dates && { dates }),
+    },
+    rain: counts ?? rain,
+  }
+}
+
+function optionsOf({ how = {}, rain }: Said): string {
+  const list = (pairs: Record<string, string> = {}) =>
+    Object.entries(pairs)
+      .map(([key, value]) => `${key}=${safeLine(value)}`)
+      .join(', ')
+  return [
+    ...(how.columns ? [`--columns '${list(how.columns)}'`] : []),
+    ...(how.units ? [`--column-units '${list(how.units)}'`] : []),
+    ...(how.decimal ? [`--decimal ${how.decimal}`] : []),
+    ...(how.dates ? [`--dates ${how.dates}`] : []),
+    ...(rain ? [`--rain ${rain}`] : []),
+  ].join(' ')
+}

@@ -1,0 +1,24 @@
+/** Clocks named by letters, by how far they are ahead of UTC; those that mean several (`BST`, `IST`) are left out. From memory. */
+const CLOCKS: readonly [ahead: string, names: RegExp][] = [
+  ['-08:00', /\bpst\b/i],
+  ['-07:00', /\b(?:mst|pdt)\b/i],
+  ['-06:00', /\bmdt\b/i],
+  ['-05:00', /\b(?:est|cdt)\b/i],
+  ['-04:00', /\bedt\b/i],
+  ['Z', /\b(?:utc|gmt)\b/i],
+  ['+01:00', /\b(?:mez|cet)\b/i],
+  ['+02:00', /\b(?:mesz|cest|eet|sast)\b/i],
+  ['+03:00', /\beest\b/i],
+  ['+08:00', /\bawst\b/i],
+  ['+10:00', /\baest\b/i],
+  ['+11:00', /\baedt\b/i],
+  ['+12:00', /\bnzst\b/i],
+  ['+13:00', /\bnzdt\b/i],
+]
+
+/** How far ahead of UTC a clock is that a text names: `UTC`, `GMT+02:00`, `UTC -5`, `MEZ`; null where it names none. */
+export function offsetIn(text: string): string | null {
+  const match = /\b(?:utc|gmt)\s*([+\-\u2212])\s*(\d{1,2})(?::?(\d{2}))?\b/i.exec(text)
+  if (match) return `${match[1] === '+' ? '+' : '-'}${match[2]!.padStart(2, '0')}:${match[3] ?? '00'}`
+  return CLOCKS.find(([, names]) => names.test(text))?.[0] ?? null
+}
