@@ -1,5 +1,3 @@
-import type { Finding } from '../ledger/read/finding.ts'
-
 /** A figure as a message says it: four digits that count, no more. */
 export function say(value: number, unit = ''): string {
   const text = String(Number(value.toPrecision(4)))
@@ -22,15 +20,4 @@ export const above = (value: number, limit: number): string =>
 /** `a`, `a and b`, `a, b and c`. */
 export function both(words: readonly string[]): string {
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
-}
-
-/** Drops findings that say the same of the same place, as those of a spray of several blocks do. */
-export function once(findings: readonly Finding[]): Finding[] {
-  const seen = new Set<string>()
-  return findings.filter(({ name, file, line, column, message }) => {
-    const key = [name, file, line, column, message].join('\n')
-    if (seen.has(key)) return false
-    seen.add(key)
-    return true
-  })
 }

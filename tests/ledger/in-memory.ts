@@ -3,6 +3,7 @@ import type { Finding } from '../../src/ledger/read/finding.ts'
 import type { Ledger } from '../../src/ledger/read/ledger.ts'
 import { openLedger } from '../../src/ledger/read/open.ts'
 import { RULES } from '../../src/rules/index.ts'
+import * as rules from '../../src/rules/rule.ts'
 import { SITE } from './make.ts'
 
 /** Files of a ledger that never was on a disk, by their paths. */
@@ -35,5 +36,5 @@ export function findingsOf(
     throw new Error(`the ledger doesn't read: ${JSON.stringify(ledger.findings, null, 1)}`)
   const wanted = RULES.find(({ name }) => name === rule)
   if (!wanted) throw new Error(`there is no rule ${rule}`)
-  return wanted.check({ ledger, asOf, seasons: new Set(ledger.seasons) })
+  return rules.findingsOf(wanted, { ledger, asOf, seasons: new Set(ledger.seasons) })
 }

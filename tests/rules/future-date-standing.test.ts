@@ -1,14 +1,17 @@
 import { expect, test } from 'vitest'
 import { openLedger } from '../../src/ledger/read/open.ts'
+import { findingsOf } from '../../src/rules/rule.ts'
 import { futureDate } from '../../src/rules/slips/future-date.ts'
 import { makeLedger, SITE } from '../ledger/make.ts'
 
 const found = (files: Record<string, string>, asOf: string) => {
   const ledger = openLedger(makeLedger(files), { seasons: 'all' })
   expect(ledger.findings).toEqual([])
-  return futureDate
-    .check({ ledger, asOf, seasons: new Set() })
-    .map(({ name, file, level }) => [name, file, level])
+  return findingsOf(futureDate, { ledger, asOf, seasons: new Set() }).map(({ name, file, level }) => [
+    name,
+    file,
+    level,
+  ])
 }
 
 test('a stock counted or a sprayer calibrated on a day that is still to come', () => {

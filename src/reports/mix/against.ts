@@ -3,7 +3,8 @@ import { byPlace, type Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { placed } from '../../ledger/read/source.ts'
 import { RULES } from '../../rules/index.ts'
-import { offTarget } from '../../rules/label/not-authorised-for.ts'
+import { notAuthorisedFor, offTarget } from '../../rules/label/not-authorised-for.ts'
+import { findingsOf } from '../../rules/rule.ts'
 import { twinOf } from '../../rules/slips/entered-twice.ts'
 import { asWritten } from './amounts.ts'
 import { type MixJob, volumeOf } from './job.ts'
@@ -69,10 +70,10 @@ export function against(
   const withIt = { ...book, ledger: withSpray(ledger, entry) }
   const without = { ...book, ledger }
   return RULES.flatMap((rule) => {
-    const found = rule.check(withIt)
+    const found = findingsOf(rule, withIt)
     // What stands in the mix itself is new; only where something else is reported too need the ledger be judged without.
     if (found.every(({ file }) => file === THIS_MIX)) return found
-    const before = new Set(rule.check(without).map(key))
+    const before = new Set(findingsOf(rule, without).map(key))
     return found.filter((finding) => !before.has(key(finding)))
   })
     .concat(entry.blocks.length === 0 ? withoutBlock(ledger, entry) : [])
@@ -83,7 +84,7 @@ export function against(
 const withoutBlock = (ledger: Ledger, entry: SprayEntry): Finding[] =>
   entry.products.flatMap(({ product: id }, part) => {
     const product = ledger.products.get(id)
-    return product && product.kind !== 'adjuvant' ? offTarget(entry, product, part) : []
+    return product && product.kind !== 'adjuvant' ? offTarget(entry, product, part).map((one) => ({ ...one, name: notAuthorisedFor.name })) : []
   })
 
 const key = ({ name, file, line, column, message }: Finding) => [name, file, line, column, message].join('\n')

@@ -1,5 +1,4 @@
 import { judgedApplications, productPath } from '../../facts/judged.ts'
-import { once } from '../../facts/say.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** A product used before its authorisation began or after it ended. */
@@ -12,26 +11,21 @@ export const authorisationLapsed: Rule = {
     basis: 'own',
   },
   check: (book) =>
-    once(
-      judgedApplications(book).flatMap((one) => {
-        const { spray, product } = one
-        const { from, until } = product.authorisation ?? {}
-        const key =
-          until !== undefined && spray.date > until
-            ? 'until'
-            : from !== undefined && spray.date < from
-              ? 'from'
-              : null
-        if (!key) return []
-        const said = key === 'until' ? `ended on ${until}` : `begins on ${from}`
-        return [
-          findingAt(spray, productPath(one), {
-            name: 'authorisation-lapsed',
-            level: 'error',
-            message: `${product.id} was used on ${spray.date}, but its authorisation ${said} (${mention(product, ['authorisation', key])})`,
-            help: "correct the date, or the product's record if the authorisation was extended; else stop using it",
-          }),
-        ]
-      }),
-    ),
+    judgedApplications(book).flatMap((one) => {
+      const { spray, product } = one
+      const { from, until } = product.authorisation ?? {}
+      const key =
+        until !== undefined && spray.date > until
+          ? 'until'
+          : from !== undefined && spray.date < from
+            ? 'from'
+            : null
+      if (!key) return []
+      const said = key === 'until' ? `ended on ${until}` : `begins on ${from}`
+      return findingAt(spray, productPath(one), {
+        level: 'error',
+        message: `${product.id} was used on ${spray.date}, but its authorisation ${said} (${mention(product, ['authorisation', key])})`,
+        help: "correct the date, or the product's record if the authorisation was extended; else stop using it",
+      })
+    }),
 }

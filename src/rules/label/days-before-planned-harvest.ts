@@ -1,6 +1,5 @@
 import { applications, inSeason, isJudged, statedTargets } from '../../facts/judged.ts'
 import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
-import { once } from '../../facts/say.ts'
 import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/label.ts'
 import { overLabelOf } from '../../facts/spraying/over-label.ts'
 import { earliestPick } from '../../facts/spraying/spray-end.ts'
@@ -21,34 +20,27 @@ export const daysBeforePlannedHarvest: Rule = {
     const { ledger } = book
     const ripening = ripeningSeen(book)
     const picksOf = inSeason(book, ledger.picks)
-    return once(
-      applications(book)
-        .filter(({ spray }) => isJudged(book, spray) && overLabelOf(ledger, spray).length === 0)
-        .flatMap((one) => {
-          const { block, spray, product } = one
-          const span = ledger.varieties.get(block.variety)?.after_veraison
-          const here = { block: block.id, season: spray.season }
-          const turned = ripening(here)
-          const days = daysBeforeHarvest(product, statedTargets(one))
-          const last = picksOf(here).at(-1)
-          const picked = last !== undefined && (last.rest ?? 0) === 0
-          if (!span || !turned || turned.stage >= 89 || days === null || picked) return []
-          const first = addDays(turned.date, Math.round(span.low))
-          const end = addDays(turned.date, Math.round(span.high))
-          const { cautious } = earliestPick(spray, days)
-          if (cautious <= first || spray.date > end) return []
-          const all = cautious > end
-          return [
-            findingAt(spray, ['date'], {
-              name: 'days-before-planned-harvest',
-              level: 'hint',
-              message: `${product.id} forbids picking ${block.id} before ${spokenDate(cautious)} (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}); its variety ripens ${spokenDate(first)} to ${spokenDate(end)}`,
-              help: all
-                ? 'check the date; the crop would be over-ripe by then'
-                : 'plan to pick from that day',
-            }),
-          ]
-        }),
-    )
+    return applications(book)
+      .filter(({ spray }) => isJudged(book, spray) && overLabelOf(ledger, spray).length === 0)
+      .flatMap((one) => {
+        const { block, spray, product } = one
+        const span = ledger.varieties.get(block.variety)?.after_veraison
+        const here = { block: block.id, season: spray.season }
+        const turned = ripening(here)
+        const days = daysBeforeHarvest(product, statedTargets(one))
+        const last = picksOf(here).at(-1)
+        const picked = last !== undefined && (last.rest ?? 0) === 0
+        if (!span || !turned || turned.stage >= 89 || days === null || picked) return []
+        const first = addDays(turned.date, Math.round(span.low))
+        const end = addDays(turned.date, Math.round(span.high))
+        const { cautious } = earliestPick(spray, days)
+        if (cautious <= first || spray.date > end) return []
+        const all = cautious > end
+        return findingAt(spray, ['date'], {
+          level: 'hint',
+          message: `${product.id} forbids picking ${block.id} before ${spokenDate(cautious)} (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}); its variety ripens ${spokenDate(first)} to ${spokenDate(end)}`,
+          help: all ? 'check the date; the crop would be over-ripe by then' : 'plan to pick from that day',
+        })
+      })
   },
 }

@@ -16,13 +16,11 @@ export const doubtfulClearance: Rule = {
   check: (book) =>
     judged(book, 'sprays').flatMap((spray) => {
       const doubt = doubtOf(book.ledger, spray, book.asOf)
-      return doubt
-        ? [findingAt(spray, ['cleared', ...doubt.at], { name: 'doubtful-clearance', ...doubt.told })]
-        : []
+      return doubt ? findingAt(spray, ['cleared', ...doubt.at], doubt.told) : []
     }),
 }
 
-type Told = { level: 'error' | 'warning'; message: string; help: string }
+type Told = { level?: 'error'; message: string; help: string }
 
 function doubtOf(ledger: Ledger, spray: SprayEntry, asOf: string): { at: string[]; told: Told } | null {
   const { cleared } = spray
@@ -31,7 +29,6 @@ function doubtOf(ledger: Ledger, spray: SprayEntry, asOf: string): { at: string[
     return {
       at: [],
       told: {
-        level: 'warning',
         message:
           "nothing in this spray was over its label, so the label's own times apply and the clearance does not count",
         help: 'correct the dose if mistyped, or delete `cleared`',

@@ -1,14 +1,13 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import { applications, countBefore, groupedBy, judged, statedTargets } from '../../facts/judged.ts'
-import { once, sayDays } from '../../facts/say.ts'
+import { sayDays } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/label.ts'
 import { earliestPick, endMinutes } from '../../facts/spraying/spray-end.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { PickEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { findingAt, mention, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** Picked before the label's pre-harvest interval was over. */
 export const insideDaysBeforeHarvest: Rule = {
@@ -23,18 +22,16 @@ export const insideDaysBeforeHarvest: Rule = {
   check(book) {
     const waits = groupedBy(applications(book).flatMap(waitOf), ({ one }) => one.block.id)
     const longest = highest([0, ...[...waits.values()].flat().map(({ days }) => days)])
-    return once(
-      judged(book, 'picks').flatMap((pick) => {
-        const list = waits.get(pick.block) ?? []
-        const from = countBefore(list, addDays(pick.date, -Math.ceil(longest) - 1), dateOf)
-        const before = list.slice(from, countBefore(list, addDays(pick.date, 1), dateOf))
-        const broken = groupedBy(
-          before.filter((wait) => isBroken(wait, pick)),
-          ({ one }) => one.product.id,
-        )
-        return [...broken.values()].map((same) => told(same.reduce(longer), pick))
-      }),
-    )
+    return judged(book, 'picks').flatMap((pick) => {
+      const list = waits.get(pick.block) ?? []
+      const from = countBefore(list, addDays(pick.date, -Math.ceil(longest) - 1), dateOf)
+      const before = list.slice(from, countBefore(list, addDays(pick.date, 1), dateOf))
+      const broken = groupedBy(
+        before.filter((wait) => isBroken(wait, pick)),
+        ({ one }) => one.product.id,
+      )
+      return [...broken.values()].map((same) => told(same.reduce(longer), pick))
+    })
   },
 }
 
@@ -62,7 +59,7 @@ function isBroken({ one, calendar, cautious }: Wait, pick: PickEntry): boolean {
   return pick.date < calendar || !pick.time || pick.time.start < endMinutes(one.spray)
 }
 
-function told({ one, days, calendar, cautious }: Wait, pick: PickEntry): Finding {
+function told({ one, days, calendar, cautious }: Wait, pick: PickEntry): Found {
   const { spray, product } = one
   const early = pick.date < calendar
   const gap = daysBetween(spray.date, pick.date)
@@ -75,7 +72,6 @@ function told({ one, days, calendar, cautious }: Wait, pick: PickEntry): Finding
       ? spokenDate(calendar)
       : `${spokenDate(calendar)} if the day of spraying counts as day 0, else ${spokenDate(cautious)}`
   return findingAt(pick, ['date'], {
-    name: 'inside-days-before-harvest',
     level: early ? 'error' : 'warning',
     message: `picked ${sprayed} (${mention(spray, ['date'])}); the label needs ${days} d (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}): first day ${dates}`,
     help: early

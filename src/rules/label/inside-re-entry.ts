@@ -1,6 +1,5 @@
 import type { Book } from '../../facts/book.ts'
 import { countBefore, judged } from '../../facts/judged.ts'
-import { once } from '../../facts/say.ts'
 import {
   DRYING_HOURS,
   type ReEntryEnd,
@@ -9,12 +8,11 @@ import {
   sayUntil,
 } from '../../facts/spraying/re-entry.ts'
 import { endMinutes } from '../../facts/spraying/spray-end.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { Named, PickEntry, SprayEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import { instantOf } from '../../records/zone.ts'
-import { findingAt, mention, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** Days: spraying may end at the close of the day after, and clocks may change. */
 const MARGIN = 3
@@ -35,19 +33,17 @@ export const insideReEntry: Rule = {
       ...judged(book, 'work').filter(({ job }) => !/spray/i.test(job)),
       ...judged(book, 'picks'),
     ]
-    return once(
-      people.flatMap((entry) => {
-        const { list, reach } = waits.get(entry.block) ?? { list: [], reach: 0 }
-        const from = countBefore(list, addDays(entry.date, -reach), dateOf)
-        // Work that runs past midnight can meet a spray of the next day.
-        const to = countBefore(list, addDays(entry.date, 2), dateOf)
-        const near = list.slice(from, to).filter(({ lastDay }) => entry.date <= lastDay)
-        if (near.length === 0) return []
-        const stay = stayOf(book, entry)
-        const met = near.flatMap((wait) => inside(wait, stay))
-        return met.length === 0 ? [] : [told(met.reduce(worse))]
-      }),
-    )
+    return people.flatMap((entry) => {
+      const { list, reach } = waits.get(entry.block) ?? { list: [], reach: 0 }
+      const from = countBefore(list, addDays(entry.date, -reach), dateOf)
+      // Work that runs past midnight can meet a spray of the next day.
+      const to = countBefore(list, addDays(entry.date, 2), dateOf)
+      const near = list.slice(from, to).filter(({ lastDay }) => entry.date <= lastDay)
+      if (near.length === 0) return []
+      const stay = stayOf(book, entry)
+      const met = near.flatMap((wait) => inside(wait, stay))
+      return met.length === 0 ? [] : [told(met.reduce(worse))]
+    })
   },
 }
 
@@ -155,12 +151,11 @@ function inside(wait: Wait, { entry, start, lastStart, end, firstEnd }: Stay): M
 const worse = (a: Met, b: Met) =>
   b.sure > a.sure || (b.sure === a.sure && b.wait.clocks().end.instant > a.wait.clocks().end.instant) ? b : a
 
-function told({ wait, entry, sure }: Met): Finding {
+function told({ wait, entry, sure }: Met): Found {
   const { spray, products } = wait
   const over = wait.clocks().end
   const longest = products.find(({ id }) => id === over.by)!
   return findingAt(entry, entry.time ? ['time'] : ['date'], {
-    name: 'inside-re-entry',
     level: (['hint', 'warning', 'error'] as const)[sure]!,
     message: `keep out of ${entry.block} until ${sayUntil(over)}: re-entry interval (REI) of ${longest.id}: ${sayReEntry(over.hours)} (${mention(longest, ['re_entry'])}) after the spray of ${spray.date} (${mention(spray, ['date'])})`,
     help:

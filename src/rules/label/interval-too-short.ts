@@ -6,7 +6,6 @@ import {
   statedTargets,
   surelyMeet,
 } from '../../facts/judged.ts'
-import { once } from '../../facts/say.ts'
 import { shortestInterval } from '../../facts/spraying/label.ts'
 import { withinInterval } from '../../facts/spraying/season-limits.ts'
 import { daysBetween } from '../../records/date.ts'
@@ -22,27 +21,22 @@ export const intervalTooShort: Rule = {
     basis: 'own',
   },
   check: (book) =>
-    once(
-      byBlockAndProduct(applications(book)).flatMap((list) =>
-        list.flatMap((one, index) => {
-          if (!isJudged(book, one.spray)) return []
-          const interval = shortestInterval(one.product, statedTargets(one))
-          const near = withinInterval(list, index)?.before ?? []
-          const sure = near.findLast((other) => surelyMeet(other, one))
-          const last = sure ?? near.at(-1)
-          if (!interval || !last) return []
-          const days = daysBetween(last.spray.date, one.spray.date)
-          return [
-            findingAt(one.spray, ['date'], {
-              name: 'interval-too-short',
-              level: sure ? 'error' : 'warning',
-              message: `${one.product.id} again after ${days} d${sure ? '' : ', perhaps on other vines'} (${mention(last.spray, ['date'])}); the label needs at least ${interval.days} d (${mention(one.product, interval.path)})`,
-              help: sure
-                ? 'correct the date if mistyped; else wait longer before the next and ask your adviser'
-                : COUNTED_AS_ONE,
-            }),
-          ]
-        }),
-      ),
+    byBlockAndProduct(applications(book)).flatMap((list) =>
+      list.flatMap((one, index) => {
+        if (!isJudged(book, one.spray)) return []
+        const interval = shortestInterval(one.product, statedTargets(one))
+        const near = withinInterval(list, index)?.before ?? []
+        const sure = near.findLast((other) => surelyMeet(other, one))
+        const last = sure ?? near.at(-1)
+        if (!interval || !last) return []
+        const days = daysBetween(last.spray.date, one.spray.date)
+        return findingAt(one.spray, ['date'], {
+          level: sure ? 'error' : 'warning',
+          message: `${one.product.id} again after ${days} d${sure ? '' : ', perhaps on other vines'} (${mention(last.spray, ['date'])}); the label needs at least ${interval.days} d (${mention(one.product, interval.path)})`,
+          help: sure
+            ? 'correct the date if mistyped; else wait longer before the next and ask your adviser'
+            : COUNTED_AS_ONE,
+        })
+      }),
     ),
 }

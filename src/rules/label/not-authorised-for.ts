@@ -1,13 +1,12 @@
 import { applications, isJudged } from '../../facts/judged.ts'
-import { both, once, saySpan } from '../../facts/say.ts'
+import { both, saySpan } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
 import { stagesOutside } from '../../facts/spraying/stage-limit.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, Named, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Product } from '../../records/product.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { findingAt, mention, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** A product used against something, or at a growth stage, that its label doesn't name. */
 export const notAuthorisedFor: Rule = {
@@ -19,37 +18,31 @@ export const notAuthorisedFor: Rule = {
     basis: 'own',
   },
   check: (book) =>
-    once(
-      applications(book)
-        .filter(({ spray, product }) => isJudged(book, spray) && product.kind !== 'adjuvant')
-        .flatMap((one) => [...offTarget(one.spray, one.product, one.part), ...outOfStage(book.ledger, one)]),
-    ),
+    applications(book)
+      .filter(({ spray, product }) => isJudged(book, spray) && product.kind !== 'adjuvant')
+      .flatMap((one) => [...offTarget(one.spray, one.product, one.part), ...outOfStage(book.ledger, one)]),
 }
 
 /** The targets stated for a product of a spray that its label doesn't name, on whatever block. */
-export function offTarget(spray: SprayEntry, product: Named<Product>, part: number): Finding[] {
+export function offTarget(spray: SprayEntry, product: Named<Product>, part: number): Found[] {
   const named = [...new Set(product.uses.map(({ against }) => against))]
   return (spray.products[part]!.for ?? []).flatMap((target, index) =>
     named.includes(target)
       ? []
-      : [
-          findingAt(spray, ['products', part, 'for', index], {
-            name: 'not-authorised-for',
-            level: 'error',
-            message: `the label of ${product.id} names ${both(named)}, not ${target} (${mention(product, ['uses'])})`,
-            help: 'correct the target, or write the use into the product if the label has it',
-          }),
-        ],
+      : findingAt(spray, ['products', part, 'for', index], {
+          level: 'error',
+          message: `the label of ${product.id} names ${both(named)}, not ${target} (${mention(product, ['uses'])})`,
+          help: 'correct the target, or write the use into the product if the label has it',
+        }),
   )
 }
 
-function outOfStage(ledger: Ledger, one: Application): Finding[] {
+function outOfStage(ledger: Ledger, one: Application): Found[] {
   const { spray, product } = one
   return stagesOutside(ledger, one).map(({ stage, noted, target, allowed, path, isLate }) => {
     const what = noted === null ? `stage ${stage}` : `stage ${stage}, noted on ${spokenDate(noted)},`
     const slip = noted === null ? 'correct the stage if mistyped' : 'correct the date if mistyped'
     return findingAt(spray, [noted === null ? 'stage' : 'date'], {
-      name: 'not-authorised-for',
       level: 'error',
       message: `${what} is outside the label of ${product.id}${target ? ` against ${target}` : ''}, ${both(allowed.map((span) => saySpan({ ...span, unit: '' })))} (${mention(product, path)})`,
       help: isLate

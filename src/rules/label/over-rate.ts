@@ -1,5 +1,12 @@
-import type { Rule } from '../rule.ts'
-import { overLimit } from './dose-breach.ts'
+import type { Book } from '../../facts/book.ts'
+import { applications, dosePath, groupedBy, isJudged, judgedApplications, statedTargets } from '../../facts/judged.ts'
+import { above, say } from '../../facts/say.ts'
+import type { Application } from '../../facts/spraying/applications.ts'
+import { type DoseLimit, inFormOf, limitsFor } from '../../facts/spraying/label.ts'
+import { type DoseOver, OVER_LABEL, dosesOver } from '../../facts/spraying/over-label.ts'
+import { type Found, type Rule, findingAt, mention } from '../rule.ts'
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import { doseForms } from '../../facts/spraying/dose-forms.ts'
 
 /** More product per ground area, or for leaf wall, than the label allows. */
 export const overRate: Rule = {
@@ -10,5 +17,94 @@ export const overRate: Rule = {
     source: "your label, as copied into the product's record",
     basis: 'own',
   },
-  check: (book) => overLimit(book, 'over-rate', ['rate', 'max_rate']),
+  check: (book) => overLimit(book, ['rate', 'max_rate']),
+}
+
+/** More product in the spray than the label allows. */
+export const overConcentration: Rule = {
+  name: 'over-concentration',
+  about: {
+    what: 'The product per litre of spray is above the label. In concentrate spraying (`dilute` is written) the label means the dilute volume, and the dose is converted to it.',
+    limits: "the product's `uses`: `concentration`",
+    source:
+      "your label, as copied into the product's record; dilute volume: AWRI, Spray application in vineyards, year not known",
+    basis: 'read',
+  },
+  check: (book) => overLimit(book, ['concentration']),
+}
+
+/** Doses above the label's maximum, in the forms asked for. */
+function overLimit(book: Book, forms: readonly DoseLimit['form'][]): Found[] {
+  return judgedApplications(book).flatMap((one) =>
+    dosesOver(one)
+      .filter(({ limit }) => forms.includes(limit.form))
+      .map((most) => over(one, most)),
+  )
+}
+
+function over(one: Application, { limit, value }: DoseOver): Found {
+  const { high, unit, against, path, inWater } = limit
+  const derived = inWater === undefined ? '' : `, in the label's minimum water, ${say(inWater, 'L/ha')}`
+  return findingAt(one.spray, dosePath(one), {
+    level: 'error',
+    message: `${say(value, unit)} of ${one.product.id} is ${above(value, high)} the label's maximum, ${say(high, unit)} against ${against}${derived} (${mention(one.product, path)})`,
+    help: `correct the entry if mistyped; if it was really sprayed, it is ${OVER_LABEL}`,
+  })
+}
+
+/** Less product than the label says is enough. */
+export const underRate: Rule = {
+  name: 'under-rate',
+  about: {
+    what: 'The dose is below the label, per ground area or per litre of spray. Too little may not protect, and selects for resistance. Where several targets are named, the highest minimum counts; where none is named, the lowest.',
+    limits: "the product's `uses`: the lower end of `rate` and of `concentration`",
+    source: "your label, as copied into the product's record",
+    basis: 'own',
+  },
+  check: (book) =>
+    judgedApplications(book).flatMap((one) => {
+      const targets = statedTargets(one)
+      const dose = doseForms(one)
+      return [
+        ...groupedBy(
+          limitsFor(one.product, targets).filter(
+            // A spot is sprayed until it is wet: only what is in the spray can be too little.
+            ({ form }) => one.spray.method !== 'spot' || form === 'concentration',
+          ),
+          ({ form, unit }) => `${form} ${unit}`,
+        ).values(),
+      ].flatMap((same) => {
+        const limit = same.reduce((a, b) => (b.low > a.low === (targets !== undefined) ? b : a))
+        const value = inFormOf(limit, dose)
+        if (value === null || !exceeds(limit.low, value)) return []
+        return findingAt(one.spray, dosePath(one), {
+          message: `${say(value, limit.unit)} of ${one.product.id} is below the label's minimum, ${say(limit.low, limit.unit)} against ${limit.against} (${mention(one.product, limit.path)})`,
+          help: 'correct the entry if mistyped; else expect less protection',
+        })
+      })
+    }),
+}
+
+/** A dose by mass of a product that its label measures by volume, or the other way round. */
+export const doseUnit: Rule = {
+  name: 'dose-unit',
+  about: {
+    what: "The entry gives the product in kg and its label in L, or the other way round, so the dose can't be compared with the label.",
+    source: 'own rule: one product is measured in one way',
+    basis: 'own',
+  },
+  check: (book) =>
+    applications(book)
+      .filter(({ spray, perHa }) => isJudged(book, spray) && perHa !== null)
+      .flatMap((one) => {
+        const typed = one.perHa!.unit.startsWith('kg') ? 'kg' : 'L'
+        const doses = limitsFor(one.product, undefined).filter(({ unit }) => unit !== '%')
+        const units = new Set(doses.map(({ unit }) => (/^k?g/.test(unit) ? 'kg' : 'L')))
+        if (units.size !== 1 || units.has(typed)) return []
+        return findingAt(one.spray, dosePath(one), {
+          level: 'error',
+          message: `${one.product.id} is entered in ${typed}, but its label is in ${[...units][0]} (${mention(one.product, doses[0]!.path)})`,
+          help: 'write the dose in the unit of the label, so that it can be checked',
+        })
+      }),
 }

@@ -15,14 +15,10 @@ export const sprayedAfterPicking: Rule = {
       spray.blocks.flatMap((id, index) => {
         const last = picksOf({ block: id, season: spray.season }).at(-1)
         if (!last || last.date >= spray.date || (last.rest ?? 0) > 0) return []
-        return [
-          findingAt(spray, spray.blocks.length > 1 ? ['blocks', index] : ['date'], {
-            name: 'sprayed-after-picking',
-            level: 'warning',
-            message: `${id} was sprayed on ${spray.date}, after it was picked on ${last.date} (${mention(last, ['date'])})`,
-            help: 'check date and block; if fruit was left on the vines, write `rest` into the pick',
-          }),
-        ]
+        return findingAt(spray, spray.blocks.length > 1 ? ['blocks', index] : ['date'], {
+          message: `${id} was sprayed on ${spray.date}, after it was picked on ${last.date} (${mention(last, ['date'])})`,
+          help: 'check date and block; if fruit was left on the vines, write `rest` into the pick',
+        })
       }),
     )
   },

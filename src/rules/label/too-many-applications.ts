@@ -9,12 +9,11 @@ import {
   isLoose,
   productPath,
 } from '../../facts/judged.ts'
-import { once, say } from '../../facts/say.ts'
+import { say } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
 import { type Applied, countOver, runningSums, totalOver } from '../../facts/spraying/season-limits.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
-import { findingAt, mention, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 const HELP = `delete any wrong entry; if it was really sprayed, it is ${OVER_LABEL}; use it no more this season`
 
@@ -28,51 +27,39 @@ export const tooManyApplications: Rule = {
     basis: 'own',
   },
   check: (book) =>
-    once(
-      byBlockAndProduct(applications(book)).flatMap((all) =>
-        [...groupedBy(all, ({ spray }) => String(spray.season)).values()].flatMap((list) =>
-          overIn(book, list),
-        ),
-      ),
+    byBlockAndProduct(applications(book)).flatMap((all) =>
+      [...groupedBy(all, ({ spray }) => String(spray.season)).values()].flatMap((list) => overIn(book, list)),
     ),
 }
 
 /** Findings of one block, product and season, in the order of spraying. */
-function overIn(book: Book, list: readonly Application[]): Finding[] {
+function overIn(book: Book, list: readonly Application[]): Found[] {
   const sum = runningSums()
   let loose = false
   return list.flatMap((one) => {
     const upTo = sum(one)
     loose ||= isLoose(one)
     const help = loose ? `${HELP}; ${COUNTED_AS_ONE}` : HELP
-    return isJudged(book, one.spray)
-      ? [...overCount(one, upTo), ...overTotal(one, upTo)].map((finding) => ({ ...finding, help }))
-      : []
+    return isJudged(book, one.spray) ? [overCount(one, upTo, help), overTotal(one, upTo, help)].flat() : []
   })
 }
 
-function overCount(one: Application, upTo: Applied): Finding[] {
+function overCount(one: Application, upTo: Applied, help: string): Found | [] {
   const over = countOver(one, upTo)
   if (!over) return []
-  return [
-    findingAt(one.spray, productPath(one), {
-      name: 'too-many-applications',
-      level: 'error',
-      message: `application ${over.count} of ${one.product.id}${over.whose} this season; the label allows ${over.most} (${mention(one.product, over.path)})`,
-      help: HELP,
-    }),
-  ]
+  return findingAt(one.spray, productPath(one), {
+    level: 'error',
+    message: `application ${over.count} of ${one.product.id}${over.whose} this season; the label allows ${over.most} (${mention(one.product, over.path)})`,
+    help,
+  })
 }
 
-function overTotal(one: Application, upTo: Applied): Finding[] {
+function overTotal(one: Application, upTo: Applied, help: string): Found | [] {
   const over = totalOver(one, upTo)
   if (!over) return []
-  return [
-    findingAt(one.spray, dosePath(one), {
-      name: 'too-many-applications',
-      level: 'error',
-      message: `${say(over.total, over.unit)} of ${one.product.id} this season; the label allows ${say(over.most, over.unit)} in total (${mention(one.product, ['max_total'])})`,
-      help: HELP,
-    }),
-  ]
+  return findingAt(one.spray, dosePath(one), {
+    level: 'error',
+    message: `${say(over.total, over.unit)} of ${one.product.id} this season; the label allows ${say(over.most, over.unit)} in total (${mention(one.product, ['max_total'])})`,
+    help,
+  })
 }

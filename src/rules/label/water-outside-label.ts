@@ -1,6 +1,6 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { applications, isJudged } from '../../facts/judged.ts'
-import { once, say, saySpan } from '../../facts/say.ts'
+import { say, saySpan } from '../../facts/say.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** More or less water per ground area than the label names. */
@@ -13,21 +13,16 @@ export const waterOutsideLabel: Rule = {
     basis: 'own',
   },
   check: (book) =>
-    once(
-      applications(book)
-        .filter(({ spray }) => isJudged(book, spray) && spray.method !== 'spot')
-        .flatMap(({ spray, product, waterPerHa }) => {
-          const range = product.water
-          if (!range || waterPerHa === null) return []
-          if (!exceeds(waterPerHa, range.high) && !exceeds(range.low, waterPerHa)) return []
-          return [
-            findingAt(spray, ['water'], {
-              name: 'water-outside-label',
-              level: 'error',
-              message: `${say(waterPerHa, 'L/ha')} is outside the label of ${product.id}, ${saySpan(range)} (${mention(product, ['water'])})`,
-              help: 'correct the figure if mistyped; else ask whether the label allows this volume',
-            }),
-          ]
-        }),
-    ),
+    applications(book)
+      .filter(({ spray }) => isJudged(book, spray) && spray.method !== 'spot')
+      .flatMap(({ spray, product, waterPerHa }) => {
+        const range = product.water
+        if (!range || waterPerHa === null) return []
+        if (!exceeds(waterPerHa, range.high) && !exceeds(range.low, waterPerHa)) return []
+        return findingAt(spray, ['water'], {
+          level: 'error',
+          message: `${say(waterPerHa, 'L/ha')} is outside the label of ${product.id}, ${saySpan(range)} (${mention(product, ['water'])})`,
+          help: 'correct the figure if mistyped; else ask whether the label allows this volume',
+        })
+      }),
 }

@@ -5,10 +5,9 @@ import { areaOf, vinesOf } from '../../facts/block-size.ts'
 import type { Book } from '../../facts/book.ts'
 import { say } from '../../facts/say.ts'
 import { boundaryOf } from '../../ledger/read/boundary.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
-import { findingAt, mention, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** Share by which two areas of one block may differ: headlands, and half a row at either side. */
 const SHARE = 0.15
@@ -25,15 +24,12 @@ export const areaDisagrees: Rule = {
     basis: 'own',
   },
   check: (book) =>
-    [...book.ledger.blocks.values()].flatMap((block) => [
-      ...rowsAgainstArea(block),
-      ...vinesAgainstArea(block),
-      ...outline(book, block),
-      ...missing(block),
-    ]),
+    [...book.ledger.blocks.values()].flatMap((block) =>
+      [rowsAgainstArea(block), vinesAgainstArea(block), outline(book, block), missing(block)].flat(),
+    ),
 }
 
-function rowsAgainstArea(block: Named<Block>): Finding[] {
+function rowsAgainstArea(block: Named<Block>): Found | [] {
   const { area, rows, row_length, row_spacing } = block
   if (area === undefined || rows === undefined || row_length === undefined) return []
   const byRows = blockArea({ rows, rowLength: row_length, rowSpacing: row_spacing })
@@ -46,7 +42,7 @@ function rowsAgainstArea(block: Named<Block>): Finding[] {
 }
 
 /** The number of vines against the area written, else against that of the rows. */
-function vinesAgainstArea(block: Named<Block>): Finding[] {
+function vinesAgainstArea(block: Named<Block>): Found | [] {
   const { vines, row_spacing, vine_spacing, area, rows, row_length } = block
   const hasOther = area !== undefined || (rows !== undefined && row_length !== undefined)
   if (vines === undefined || !hasOther) return []
@@ -59,19 +55,15 @@ function vinesAgainstArea(block: Named<Block>): Finding[] {
   })
 }
 
-function outline({ ledger }: Book, block: Named<Block>): Finding[] {
+function outline({ ledger }: Book, block: Named<Block>): Found | [] {
   const inside = block.boundary === undefined ? null : boundaryOf(ledger, block.boundary)
   if (inside === null) return []
   const held = inside.polygons?.reduce((sum, rings) => sum + sphericalArea(rings), 0)
   if (held === undefined || held <= 0)
-    return [
-      findingAt(block, ['boundary'], {
-        name: 'area-disagrees',
-        level: 'warning',
-        message: `the outline can't be read: ${inside.why ?? 'it encloses no area'}`,
-        help: 'use a GeoJSON polygon, longitude before latitude',
-      }),
-    ]
+    return findingAt(block, ['boundary'], {
+      message: `the outline can't be read: ${inside.why ?? 'it encloses no area'}`,
+      help: 'use a GeoJSON polygon, longitude before latitude',
+    })
   const path = block.area === undefined ? ['boundary'] : ['area']
   return compare(block, path, {
     area: areaOf(block),
@@ -85,30 +77,24 @@ function compare(
   block: Named<Block>,
   path: string[],
   { area, other, share, what }: { area: number; other: number; share: number; what: string },
-): Finding[] {
+): Found | [] {
   const ratio = Math.max(area / other, other / area)
   if (!exceeds(ratio, 1 + share)) return []
-  return [
-    findingAt(block, path, {
-      name: 'area-disagrees',
-      level: exceeds(ratio, 2) ? 'error' : 'warning',
-      message: `${block.id} is ${say(area, 'ha')}, but ${what}`,
-      help: 'correct the wrong one; every dose depends on it',
-    }),
-  ]
+  return findingAt(block, path, {
+    level: exceeds(ratio, 2) ? 'error' : 'warning',
+    message: `${block.id} is ${say(area, 'ha')}, but ${what}`,
+    help: 'correct the wrong one; every dose depends on it',
+  })
 }
 
-function missing(block: Named<Block>): Finding[] {
+function missing(block: Named<Block>): Found | [] {
   const { missing: gone } = block
   if (gone === undefined) return []
   const { planted } = vinesOf(block)
   if (gone <= planted / 2) return []
-  return [
-    findingAt(block, ['missing'], {
-      name: 'area-disagrees',
-      level: gone > planted ? 'error' : 'warning',
-      message: `${gone} vines are missing, but only ${planted} were planted`,
-      help: 'check the count, and rows, length and spacing',
-    }),
-  ]
+  return findingAt(block, ['missing'], {
+    level: gone > planted ? 'error' : 'warning',
+    message: `${gone} vines are missing, but only ${planted} were planted`,
+    help: 'check the count, and rows, length and spacing',
+  })
 }

@@ -1,11 +1,10 @@
 import { judged, overlap } from '../../facts/judged.ts'
 import { both } from '../../facts/say.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 import { daysBetween } from '../../records/date.ts'
 import { ENTRY_CALLED, SEASON_KINDS, type SeasonKind } from '../../records/kinds.ts'
-import { findingAt, mention, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** The same thing typed twice. */
 export const enteredTwice: Rule = {
@@ -20,27 +19,23 @@ export const enteredTwice: Rule = {
       const entries = judged(book, kind) as (Placed<object> & { date: string })[]
       const before = new Map<string, Said[]>()
       const recent = new Map<string, Said[]>()
-      return entries.flatMap((entry): Finding[] => {
+      return entries.flatMap((entry): Found | [] => {
         const where = 'block' in entry ? `${entry.date} ${entry.block}` : entry.date
         const sameDay = before.get(where) ?? []
         const said = { entry, essence: kind === 'sprays' ? NONE : essence(entry) }
         const found = sameDay.find((other) => same(kind, other, said))
         const first = found?.entry
         const copied = first ? undefined : copiedFrom(kind, said, recent)
-        if (copied) return [copiedFinding(entry, copied, kind)]
+        if (copied) return copiedFinding(entry, copied, kind)
         // What was found to be there already says nothing that the first of it doesn't.
         if (!first) {
           if (sameDay.length < MOST_A_DAY) before.set(where, [...sameDay, said])
           return []
         }
-        return [
-          findingAt(entry, ['date'], {
-            name: 'entered-twice',
-            level: 'warning',
-            message: `this ${ENTRY_CALLED[kind]} of ${entry.date} is already recorded, at ${mention(first)}${besides(differing(found, said))}`,
-            help: HELP[kind] ?? 'delete one of the two; if it was really done twice, write the times of each',
-          }),
-        ]
+        return findingAt(entry, ['date'], {
+          message: `this ${ENTRY_CALLED[kind]} of ${entry.date} is already recorded, at ${mention(first)}${besides(differing(found, said))}`,
+          help: HELP[kind] ?? 'delete one of the two; if it was really done twice, write the times of each',
+        })
       })
     })
   },
@@ -81,10 +76,8 @@ function copiedFrom(
 const agrees = (one: Said['essence'], other: Said['essence']): boolean =>
   one.size === other.size && [...one].every(([path, value]) => other.get(path) === value)
 
-const copiedFinding = (entry: Said['entry'], first: Said['entry'], kind: SeasonKind): Finding =>
+const copiedFinding = (entry: Said['entry'], first: Said['entry'], kind: SeasonKind): Found =>
   findingAt(entry, ['date'], {
-    name: 'entered-twice',
-    level: 'warning',
     message: `this ${ENTRY_CALLED[kind]} of ${entry.date} has every figure of the one of ${first.date}, at ${mention(first)}`,
     help: 'delete one of the two; if both were measured so, write in a note how they differ',
   })

@@ -23,7 +23,7 @@ export const fileNameDate: Rule = {
         told.add(file)
         const message = `the file is named ${named}, this ${ENTRY_CALLED[kind]} is dated ${entry.date}`
         const help = 'correct the date, or rename the file'
-        return [findingAt(entry, ['date'], { name: 'file-name-date', level: 'hint', message, help })]
+        return findingAt(entry, ['date'], { level: 'hint', message, help })
       })
     })
   },

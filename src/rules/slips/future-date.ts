@@ -16,8 +16,6 @@ export const futureDate: Rule = {
         .filter((entry) => seasons.has(entry.season) && entry.date > asOf)
         .map((entry) =>
           findingAt(entry, ['date'], {
-            name: 'future-date',
-            level: 'warning',
             message: `this ${ENTRY_CALLED[kind]} is dated ${entry.date}, in the future on ${asOf}`,
             help: 'correct the date, or record it when it is done',
           }),
@@ -26,14 +24,10 @@ export const futureDate: Rule = {
     const told = (record: Placed<object>, key: string, date: string | undefined, what: string) =>
       date === undefined || date <= asOf
         ? []
-        : [
-            findingAt(record, [key], {
-              name: 'future-date',
-              level: 'warning',
-              message: `${what} ${date}, in the future on ${asOf}`,
-              help: 'correct the date',
-            }),
-          ]
+        : findingAt(record, [key], {
+            message: `${what} ${date}, in the future on ${asOf}`,
+            help: 'correct the date',
+          })
     return [
       ...entries,
       ...[...ledger.products.values()].flatMap((one) =>

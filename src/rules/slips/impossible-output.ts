@@ -41,14 +41,10 @@ export const impossibleOutput: Rule = {
       const minutes = end - spray.time!.start
       const most = mostSprayed({ flow: sprayer.flow, minutes })
       if (!exceeds(litres, most * SLACK)) return []
-      return [
-        findingAt(spray, ['water'], {
-          name: 'impossible-output',
-          level: 'warning',
-          message: `${say(litres, 'L')} of spray, but ${sprayer.id} applies ${say(most, 'L')} in ${minutes} min (${mention(sprayer, ['flow'])})`,
-          help: 'check water, rows, times and the flow of the sprayer',
-        }),
-      ]
+      return findingAt(spray, ['water'], {
+        message: `${say(litres, 'L')} of spray, but ${sprayer.id} applies ${say(most, 'L')} in ${minutes} min (${mention(sprayer, ['flow'])})`,
+        help: 'check water, rows, times and the flow of the sprayer',
+      })
     })
   },
 }

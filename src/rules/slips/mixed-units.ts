@@ -1,16 +1,13 @@
 import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { type Node, nodeAt, type Path, type Placed } from '../../ledger/read/source.ts'
 import { SEASON_KINDS } from '../../records/kinds.ts'
-import { findingAt, type Rule } from '../rule.ts'
-
-const NAME = 'mixed-units'
+import { type Found, findingAt, type Rule } from '../rule.ts'
 
 /** A unit of another system than the ledger or the label has, whose figure would pass for a likely one. */
 export const mixedUnits: Rule = {
-  name: NAME,
+  name: 'mixed-units',
   about: {
     what: 'Imperial gallons, pints or fluid ounces in a ledger with `units: us`, or US ones with `units: imperial`; some lengths of a block in feet and others in metres; or a dose for an acre where the label and the ledger have hectares, or the other way round.',
     limits:
@@ -32,10 +29,8 @@ export const mixedUnits: Rule = {
   },
 }
 
-const warning = (record: Placed<object>, path: Path, message: string): Finding =>
+const warning = (record: Placed<object>, path: Path, message: string): Found =>
   findingAt(record, path, {
-    name: NAME,
-    level: 'warning',
     message,
     help: 'check the unit; a figure that was converted on purpose is safer in the unit of the label or of the ledger',
   })
@@ -49,12 +44,12 @@ const GALLONS = {
 } as const
 
 /** Gallons and their parts as another country measures them. */
-function foreign(record: Placed<object>, { vineyard: { units } }: Ledger): Finding[] {
+function foreign(record: Placed<object>, { vineyard: { units } }: Ledger): Found[] {
   if (units === 'metric') return []
   const { other, said } = GALLONS[units]
   // Looking into a record parses its file anew, which only a file with such a unit is worth.
   if (!other.test(record.source.at.text)) return []
-  const found: Finding[] = []
+  const found: Found[] = []
   const look = (node: Node, path: Path): void => {
     if (node.kind === 'map') {
       for (const { key, value } of node.entries) if (!WORDS.has(key)) look(value, [...path, key])
@@ -78,7 +73,7 @@ const LENGTHS = [
 ] as const
 
 /** A length in feet among others in metres, or the other way round: the one that is alone. */
-function lengths(block: Placed<object>): Finding[] {
+function lengths(block: Placed<object>): Found[] {
   if (!/\d\s*(?:ft|in)\b/.test(block.source.at.text)) return []
   const read = LENGTHS.flatMap((path) => {
     const text = textAt(block, path)
@@ -93,7 +88,7 @@ function lengths(block: Placed<object>): Finding[] {
 }
 
 /** Doses for another unit of ground than the label's, where the ledger has the label's. */
-function doses({ ledger }: Book, spray: SprayEntry): Finding[] {
+function doses({ ledger }: Book, spray: SprayEntry): Found[] {
   const [wanted, other] = ledger.vineyard.units === 'metric' ? ['ha', 'acre'] : ['acre', 'ha']
   if (!spray.source.at.text.includes(other!)) return []
   return spray.products.flatMap((part, index) => {

@@ -1,11 +1,10 @@
 import { vinesOf } from '../../facts/block-size.ts'
 import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 import type { Range } from '../../records/quantity.ts'
-import { findingAt, mention, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** Rows that the block doesn't have. */
 export const moreThanBlock: Rule = {
@@ -18,7 +17,9 @@ export const moreThanBlock: Rule = {
   },
   check: (book) => [
     ...judged(book, 'sprays').flatMap((spray) =>
-      spray.blocks.flatMap((id) => [...beyond(book, spray, spray.rows, id), ...beyondVines(book, spray, id)]),
+      spray.blocks.flatMap((id) =>
+        [beyond(book, spray, spray.rows, id), beyondVines(book, spray, id)].flat(),
+      ),
     ),
     ...(['scouting', 'crop', 'work'] as const).flatMap((kind) =>
       judged(book, kind).flatMap((entry) => beyond(book, entry, entry.rows, entry.block)),
@@ -26,30 +27,24 @@ export const moreThanBlock: Rule = {
   ],
 }
 
-function beyondVines({ ledger }: Book, spray: SprayEntry, id: string): Finding[] {
+function beyondVines({ ledger }: Book, spray: SprayEntry, id: string): Found | [] {
   const block = ledger.blocks.get(id)
   if (!block || spray.vines === undefined) return []
   const { planted } = vinesOf(block)
   if (spray.vines <= planted) return []
-  return [
-    findingAt(spray, ['vines'], {
-      name: 'more-than-block',
-      level: 'error',
-      message: `${spray.vines} vines, but ${id} has ${planted} (${mention(block, block.vines === undefined ? [] : ['vines'])})`,
-      help: 'correct the number of vines, or the block',
-    }),
-  ]
+  return findingAt(spray, ['vines'], {
+    level: 'error',
+    message: `${spray.vines} vines, but ${id} has ${planted} (${mention(block, block.vines === undefined ? [] : ['vines'])})`,
+    help: 'correct the number of vines, or the block',
+  })
 }
 
-function beyond({ ledger }: Book, entry: Placed<object>, rows: Range | undefined, id: string): Finding[] {
+function beyond({ ledger }: Book, entry: Placed<object>, rows: Range | undefined, id: string): Found | [] {
   const block = ledger.blocks.get(id)
   if (!rows || block?.rows === undefined || rows.high <= block.rows) return []
-  return [
-    findingAt(entry, ['rows'], {
-      name: 'more-than-block',
-      level: 'error',
-      message: `rows ${rows.low}-${rows.high}, but ${id} has ${block.rows} (${mention(block, ['rows'])})`,
-      help: 'correct the rows, the block, or the number of rows in its record',
-    }),
-  ]
+  return findingAt(entry, ['rows'], {
+    level: 'error',
+    message: `rows ${rows.low}-${rows.high}, but ${id} has ${block.rows} (${mention(block, ['rows'])})`,
+    help: 'correct the rows, the block, or the number of rows in its record',
+  })
 }

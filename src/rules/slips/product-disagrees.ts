@@ -42,7 +42,7 @@ export const productDisagrees: Rule = {
   },
   check: ({ ledger }) =>
     [...ledger.products.values()].flatMap((product) => {
-      const slips = slipsOf('product-disagrees', product)
+      const slips = slipsOf(product)
       measures(slips, product)
       minerals(slips, product)
       words(slips, product, ledger)

@@ -3,18 +3,15 @@ import { inSeason } from '../../facts/judged.ts'
 import { type RipeningSeen, ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, PickEntry, SampleEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import type { Path } from '../../ledger/read/source.ts'
 import { daysBetween } from '../../records/date.ts'
-import { mention } from '../rule.ts'
+import { type Found, mention } from '../rule.ts'
 import { outOfSeason } from './northern-month.ts'
 import { slipsOf } from './usual.ts'
 
-const NAME = 'unlikely-sample'
-
-const odd = (sample: SampleEntry, path: Path, message: string): Finding[] => {
-  const slips = slipsOf(NAME, sample)
+const odd = (sample: SampleEntry, path: Path, message: string): Found[] => {
+  const slips = slipsOf(sample)
   slips.odd(path, message)
   return slips.found
 }
@@ -54,7 +51,7 @@ const TOO_FAR: Record<Figure, (change: number, days: number, from: number) => bo
 }
 
 /** Sugar, acid or pH that went from the last sample of an earlier day as ripening does not take them. */
-export const steps = (list: readonly SampleEntry[]): Finding[] =>
+export const steps = (list: readonly SampleEntry[]): Found[] =>
   (Object.keys(TOO_FAR) as Figure[]).flatMap((key) => {
     const read = list.flatMap((sample) => {
       const value = figureOf(sample, key)
@@ -78,7 +75,7 @@ export const steps = (list: readonly SampleEntry[]): Finding[] =>
 const TURNED = 13
 
 /** What the stages, the picks and the time of year say of the samples of a block in a season. */
-export function against({ ledger, ripening, picks }: Known, list: readonly SampleEntry[]): Finding[] {
+export function against({ ledger, ripening, picks }: Known, list: readonly SampleEntry[]): Found[] {
   const [turned, last] = [ripening(list[0]!), picks(list[0]!).at(-1)]
   return list.flatMap((sample) => againstOne(ledger, sample, { turned, last }))
 }
@@ -100,7 +97,7 @@ function againstOne(
   ledger: Ledger,
   sample: SampleEntry,
   { turned, last }: { turned: StageEntry | undefined; last: PickEntry | undefined },
-): Finding[] {
+): Found[] {
   const brix = figureOf(sample, 'brix')
   const early =
     brix !== undefined &&
@@ -108,7 +105,7 @@ function againstOne(
     turned !== undefined &&
     turned.stage < 85 &&
     daysBetween(sample.date, turned.date) > 7
-  const slips = slipsOf(NAME, sample)
+  const slips = slipsOf(sample)
   if (outOfSeason(ledger.vineyard, sample.date, { first: 6, last: 12 }))
     slips.odd(['date'], `no berries ripen on ${sample.date} at latitude ${ledger.vineyard.latitude}`)
   else if (early)
@@ -128,7 +125,7 @@ function againstOne(
 const STANDS_OUT = { brix: 3, ph: 0.3, ta: 2.5 } as const
 
 /** A reading above both the sample before it and the one after, or below both, by more than samples scatter. */
-export function peaks(list: readonly SampleEntry[]): Finding[] {
+export function peaks(list: readonly SampleEntry[]): Found[] {
   return (Object.keys(STANDS_OUT) as (keyof typeof STANDS_OUT)[]).flatMap((key) => {
     const read = list.filter((sample) => figureOf(sample, key) !== undefined)
     return read.slice(1, -1).flatMap((sample, index) => {

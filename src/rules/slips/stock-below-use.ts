@@ -16,13 +16,9 @@ export const stockBelowUse: Rule = {
     [...ledger.products.values()].flatMap((product) => {
       const stock = stockOf(ledger, product, asOf)
       if (stock?.usedSince == null || !exceeds(stock.usedSince, stock.counted!)) return []
-      return [
-        findingAt(product, ['stock'], {
-          name: 'stock-below-use',
-          level: 'warning',
-          message: `${say(stock.usedSince, stock.unit)} of ${product.id} used since ${product.stocked}, but there was only ${say(stock.counted!, stock.unit)}`,
-          help: 'count again and write `stock` and `stocked`, or look for a wrong dose',
-        }),
-      ]
+      return findingAt(product, ['stock'], {
+        message: `${say(stock.usedSince, stock.unit)} of ${product.id} used since ${product.stocked}, but there was only ${say(stock.counted!, stock.unit)}`,
+        help: 'count again and write `stock` and `stocked`, or look for a wrong dose',
+      })
     }),
 }

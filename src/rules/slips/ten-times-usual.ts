@@ -1,10 +1,9 @@
 import { mediansWithoutOne, slipped } from '../../agronomy/statistics/median.ts'
 import type { Book } from '../../facts/book.ts'
 import { applications, dosePath, groupedBy, isJudged } from '../../facts/judged.ts'
-import { once, say } from '../../facts/say.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
+import { say } from '../../facts/say.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
-import { findingAt, type Rule } from '../rule.ts'
+import { type Found, findingAt, type Rule } from '../rule.ts'
 
 /** A dose or a volume of water that is about ten times, or a tenth of, what it usually is. */
 export const tenTimesUsual: Rule = {
@@ -18,30 +17,26 @@ export const tenTimesUsual: Rule = {
   check: (book) => [...doses(book), ...waters(book)],
 }
 
-function doses(book: Book): Finding[] {
+function doses(book: Book): Found[] {
   const known = applications(book).filter(({ perHa, spray }) => perHa !== null && spray.method !== 'spot')
-  return once(
-    [...groupedBy(known, ({ product, perHa }) => `${product.id} ${perHa!.unit}`).values()].flatMap((list) => {
+  return [...groupedBy(known, ({ product, perHa }) => `${product.id} ${perHa!.unit}`).values()].flatMap(
+    (list) => {
       const perSpray = new Map(list.map(({ spray, perHa }) => [spray, perHa!.value]))
       if (perSpray.size < 3) return []
       const usualWithout = mediansWithoutOne([...perSpray.values()])
       return list.flatMap((one) => {
         const usual = usualWithout(perSpray.get(one.spray)!)!
         if (!isJudged(book, one.spray) || !slipped(one.perHa!.value, usual)) return []
-        return [
-          findingAt(one.spray, dosePath(one), {
-            name: 'ten-times-usual',
-            level: 'warning',
-            message: `${say(one.perHa!.value, one.perHa!.unit)} of ${one.product.id}; usual here: ${say(usual, one.perHa!.unit)}`,
-            help: 'check the decimal point and the unit',
-          }),
-        ]
+        return findingAt(one.spray, dosePath(one), {
+          message: `${say(one.perHa!.value, one.perHa!.unit)} of ${one.product.id}; usual here: ${say(usual, one.perHa!.unit)}`,
+          help: 'check the decimal point and the unit',
+        })
       })
-    }),
+    },
   )
 }
 
-function waters(book: Book): Finding[] {
+function waters(book: Book): Found[] {
   const perSpray = new Map<SprayEntry, number>()
   for (const { spray, waterPerHa } of applications(book))
     if (waterPerHa !== null && spray.method !== 'spot') perSpray.set(spray, waterPerHa)
@@ -52,14 +47,10 @@ function waters(book: Book): Finding[] {
     return list.flatMap(([spray, water]) => {
       const usual = usualWithout(water)!
       if (!isJudged(book, spray) || !slipped(water, usual)) return []
-      return [
-        findingAt(spray, ['water'], {
-          name: 'ten-times-usual',
-          level: 'warning',
-          message: `${say(water, 'L/ha')} of water; usual with this sprayer: ${say(usual, 'L/ha')}`,
-          help: 'check the figure: per hectare, or in all?',
-        }),
-      ]
+      return findingAt(spray, ['water'], {
+        message: `${say(water, 'L/ha')} of water; usual with this sprayer: ${say(usual, 'L/ha')}`,
+        help: 'check the figure: per hectare, or in all?',
+      })
     })
   })
 }

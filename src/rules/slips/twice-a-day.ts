@@ -1,8 +1,7 @@
 import type { Book } from '../../facts/book.ts'
 import { groupedBy, judged } from '../../facts/judged.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { SeasonRecords } from '../../ledger/read/ledger.ts'
-import { findingAt, mention, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 import { isApart, meets, twinOf } from './entered-twice.ts'
 
 type Pick = SeasonRecords['picks'][number]
@@ -26,20 +25,17 @@ const MOST_A_DAY = 100
 const daysOf = <T>(days: ReadonlyMap<string, T[]>): T[][] =>
   [...days.values()].map((day) => day.slice(0, MOST_A_DAY))
 
-function picks(book: Book): Finding[] {
+function picks(book: Book): Found[] {
   const days = groupedBy(judged(book, 'picks'), ({ date, block }) => `${date} ${block}`)
   return daysOf(days).flatMap((day) =>
-    day.slice(1).flatMap((pick): Finding[] => {
+    day.slice(1).flatMap((pick): Found | [] => {
       if (twinOf('picks', pick, day)) return []
       const first = day[0]!
-      return [
-        findingAt(pick, ['date'], {
-          name: 'twice-a-day',
-          level: alike(first, pick) ? 'warning' : 'hint',
-          message: `${pick.block} has another pick on ${pick.date}, at ${mention(first)}${alike(first, pick) ? ', the same but for its weight' : ''}; both count`,
-          help: 'if it is the same pick, correct one with `rowbook note --amend FILE` and delete the other',
-        }),
-      ]
+      return findingAt(pick, ['date'], {
+        level: alike(first, pick) ? 'warning' : 'hint',
+        message: `${pick.block} has another pick on ${pick.date}, at ${mention(first)}${alike(first, pick) ? ', the same but for its weight' : ''}; both count`,
+        help: 'if it is the same pick, correct one with `rowbook note --amend FILE` and delete the other',
+      })
     }),
   )
 }
@@ -56,25 +52,22 @@ function alike(one: Pick, other: Pick): boolean {
   )
 }
 
-function sprays(book: Book): Finding[] {
+function sprays(book: Book): Found[] {
   const days = groupedBy(judged(book, 'sprays'), ({ date }) => date)
   return daysOf(days).flatMap((day) =>
-    day.flatMap((spray, at): Finding[] => {
+    day.flatMap((spray, at): Found | [] => {
       const first = day.slice(0, at).find((other) => meets(other, spray))
       if (!first || twinOf('sprays', spray, day)) return []
       const both = spray.products.find(({ product }) => first.products.some((one) => one.product === product))
       const isLikely = both !== undefined && !isApart(first, spray)
       const block = spray.blocks.find((id) => first.blocks.includes(id))
-      return [
-        findingAt(spray, ['date'], {
-          name: 'twice-a-day',
-          level: isLikely ? 'warning' : 'hint',
-          message: `${block} has another spray on ${spray.date}, at ${mention(first)}${both ? `, with ${both.product} in both` : ''}; each counts as an application`,
-          help: isLikely
-            ? 'if it was sprayed once, delete one of the two; if twice, write the times or rows of each'
-            : 'if it was one tank, write it as one entry with all its products',
-        }),
-      ]
+      return findingAt(spray, ['date'], {
+        level: isLikely ? 'warning' : 'hint',
+        message: `${block} has another spray on ${spray.date}, at ${mention(first)}${both ? `, with ${both.product} in both` : ''}; each counts as an application`,
+        help: isLikely
+          ? 'if it was sprayed once, delete one of the two; if twice, write the times or rows of each'
+          : 'if it was one tank, write it as one entry with all its products',
+      })
     }),
   )
 }

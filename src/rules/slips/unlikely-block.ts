@@ -1,18 +1,15 @@
 import { vinesPerHa } from '../../agronomy/crop/area.ts'
 import { say } from '../../facts/say.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { yearOf } from '../../records/date.ts'
 import type { Variety } from '../../records/variety.ts'
-import { mention, type Rule } from '../rule.ts'
+import { type Found, mention, type Rule } from '../rule.ts'
 import { slipsOf } from './usual.ts'
-
-const NAME = 'unlikely-block'
 
 /** A block whose figures no vineyard has, and a variety or a site likewise. */
 export const unlikelyBlock: Rule = {
-  name: NAME,
+  name: 'unlikely-block',
   about: {
     what: 'Spacing, length, canopy, year or targets of a block or a variety are far from usual, or contradict each other; or two blocks have one name.',
     limits:
@@ -33,21 +30,21 @@ const OLDEST = 150
 const SUGAR = { low: 12, high: 30, what: 'sugar target' }
 
 /** Blocks that carry the name of another: one written anew, or a name left from what was copied. */
-function namedTwice(blocks: readonly Named<Block>[]): Finding[] {
+function namedTwice(blocks: readonly Named<Block>[]): Found[] {
   const first = new Map<string, Named<Block>>()
   return blocks.flatMap((block) => {
     const other = first.get(block.name)
     first.set(block.name, other ?? block)
     if (!other) return []
-    const slips = slipsOf(NAME, block)
+    const slips = slipsOf(block)
     slips.odd(['name'], `${other.id} has the same name (${mention(other, ['name'])})`)
     return slips.found
   })
 }
 
-function ofBlock(block: Named<Block>, asOf: string): Finding[] {
+function ofBlock(block: Named<Block>, asOf: string): Found[] {
   const { row_spacing, vine_spacing, canopy, planted = 0, targets } = block
-  const slips = slipsOf(NAME, block)
+  const slips = slipsOf(block)
   slips.unusual(['row_spacing'], row_spacing, { low: 0.8, high: 4.5, unit: 'm', what: 'row spacing' })
   slips.unusual(['vine_spacing'], vine_spacing, { low: 0.4, high: 3.5, unit: 'm', what: 'vine spacing' })
   if (slips.found.length === 0)
@@ -96,9 +93,9 @@ function ofBlock(block: Named<Block>, asOf: string): Finding[] {
   return slips.found
 }
 
-function ofVariety(variety: Named<Variety>): Finding[] {
+function ofVariety(variety: Named<Variety>): Found[] {
   const { heat, targets, after_veraison } = variety
-  const slips = slipsOf(NAME, variety)
+  const slips = slipsOf(variety)
   const brix = targets?.brix
   if (brix && brix.high - brix.low > 10)
     slips.odd(['targets', 'brix'], `ripe from ${say(brix.low)} to ${say(brix.high)} Brix is too wide a range`)

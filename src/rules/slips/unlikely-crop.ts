@@ -10,11 +10,9 @@ import { mention, type Rule } from '../rule.ts'
 import { outOfSeason } from './northern-month.ts'
 import { type Slips, slipsOf } from './usual.ts'
 
-const NAME = 'unlikely-crop'
-
 /** Bunch counts and weights that no vine has. */
 export const unlikelyCrop: Rule = {
-  name: NAME,
+  name: 'unlikely-crop',
   about: {
     what: 'A bunch count or weight is outside the range of vines, or five times or a fifth of the others; counts and weights together are more than any vineyard bears; or no bunches hang at that time or at that stage.',
     limits:
@@ -25,7 +23,7 @@ export const unlikelyCrop: Rule = {
   check: (book) => {
     const ripening = ripeningSeen(book)
     return judged(book, 'crop').flatMap((entry) => {
-      const slips = slipsOf(NAME, entry)
+      const slips = slipsOf(entry)
       for (const list of LISTS) each(slips, entry, list)
       whole(slips, book, entry)
       when(slips, book, { entry, turned: ripening(entry) })

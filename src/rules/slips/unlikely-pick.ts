@@ -12,11 +12,9 @@ import { outOfSeason } from './northern-month.ts'
 import { keyOf } from './sample-course.ts'
 import { type Slips, slipsOf } from './usual.ts'
 
-const NAME = 'unlikely-pick'
-
 /** A pick that no vineyard bears or no hands pick. */
 export const unlikelyPick: Rule = {
-  name: NAME,
+  name: 'unlikely-pick',
   about: {
     what: 'The weight of a pick is more than any vineyard bears, or ten times or a tenth of other years; the people could not pick it in those hours; it does not fit the crates, the juice, the bunches counted or the sugar of the last sample; the block had not begun to ripen; or grapes are not ripe at that time of year.',
     limits:
@@ -29,7 +27,7 @@ export const unlikelyPick: Rule = {
     const seen = beside(book)
     const counts = inSeason(book, book.ledger.crop)
     return judged(book, 'picks').flatMap((pick) => {
-      const slips = slipsOf(NAME, pick)
+      const slips = slipsOf(pick)
       weights(slips, book, { pick, crops: crops.get(pick.block)! })
       hands(slips, book, pick)
       ripeness(slips, book, { pick, seen })
@@ -132,8 +130,6 @@ function month(slips: Slips, { ledger }: Book, pick: PickEntry): void {
   if (!outOfSeason(ledger.vineyard, pick.date, { first: 7, last: 12 })) return
   slips.found.push(
     findingAt(pick, ['date'], {
-      name: NAME,
-      level: 'warning',
       message: `picked on ${pick.date}, but no grapes are ripe at that time of year`,
       help: 'check the date; day and month may be swapped',
     }),

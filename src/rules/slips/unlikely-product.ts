@@ -1,17 +1,14 @@
-import { say } from '../../facts/say.ts'
-import type { Named } from '../../ledger/read/ledger.ts'
+import { say, saySpan } from '../../facts/say.ts'
+import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import { yearOf } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import type { Rule } from '../rule.ts'
-import { unlikelyStore } from './unlikely-store.ts'
-import { BEFORE_HARVEST, PER_SEASON, unlikelyUse } from './unlikely-use.ts'
 import { type Slips, slipsOf } from './usual.ts'
-
-const NAME = 'unlikely-product'
+import { areaOf } from '../../facts/block-size.ts'
 
 /** A label copied wrongly. */
 export const unlikelyProduct: Rule = {
-  name: NAME,
+  name: 'unlikely-product',
   about: {
     what: 'Figures of a product are far from those of labels: a dose range wider than ten times; a pre-harvest or re-entry interval far too long; a spray interval much longer than the product protects; active substances that add up to more than the whole. Or the price or stock is more than any grower has.',
     limits:
@@ -21,7 +18,7 @@ export const unlikelyProduct: Rule = {
   },
   check: ({ ledger, asOf }) =>
     [...ledger.products.values()].flatMap((product) => {
-      const slips = slipsOf(NAME, product)
+      const slips = slipsOf(product)
       ofLabel(slips, product, asOf)
       unlikelyStore(slips, ledger, product)
       for (const index of product.uses.keys()) unlikelyUse(slips, product, index)
@@ -62,4 +59,82 @@ function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
   const until = product.authorisation?.until
   if (until !== undefined && Math.abs(yearOf(until) - yearOf(asOf)) > 20)
     slips.odd(['authorisation', 'until'], `an authorisation until ${until} is unlikely`)
+}
+
+/** What a product as a whole and one of its uses may have alike. */
+const BEFORE_HARVEST = { low: 0, high: 120, unit: 'd', what: 'time before harvest' }
+const PER_SEASON = { low: 1, high: 20, what: 'number of applications' }
+
+/** Figures of one use of a label that no label has, or that contradict each other. */
+function unlikelyUse(slips: Slips, product: Named<Product>, index: number): void {
+  const { rate, concentration, interval, max_rate, before_harvest, max_per_season } = product.uses[index]!
+  const { protects } = product
+  const wide = /\boil\b|herbicide|lime/i.test(
+    `${product.kind} ${product.name} ${product.actives.map(({ name }) => name).join(' ')}`,
+  )
+  const at = (key: string) => ['uses', index, key]
+  if (rate)
+    slips.unusual(at('rate'), rate.high, { low: 0, high: wide ? 100 : 25, unit: rate.unit, what: 'dose' })
+  if (concentration) {
+    const high = concentration.unit === '%' ? (wide ? 15 : 5) : wide ? 150 : 50
+    const usual = { low: 0, high, unit: concentration.unit, what: 'concentration' }
+    slips.unusual(at('concentration'), concentration.high, usual)
+  }
+  slips.unusual(at('interval'), interval?.low, { low: 2, high: 45, unit: 'd', what: 'shortest interval' })
+  slips.unusual(at('before_harvest'), before_harvest, BEFORE_HARVEST)
+  slips.unusual(at('max_per_season'), max_per_season, PER_SEASON)
+  for (const [key, dose] of Object.entries({ rate, concentration }))
+    if (dose && dose.low > 0 && dose.high > dose.low * 10)
+      slips.odd(
+        at(key),
+        `the label's dose runs from ${say(dose.low)} to ${say(dose.high, dose.unit)}, a range of more than ten times`,
+      )
+  if (max_rate && rate && max_rate.unit === rate.unit && max_rate.value < rate.low)
+    slips.odd(at('max_rate'), `\`max_rate\`, ${say(max_rate.value, max_rate.unit)}, is below the lowest dose`)
+  if (!interval) return
+  if (interval.high > 60)
+    slips.odd(at('interval'), `an interval of up to ${say(interval.high, 'd')} is unlikely`)
+  if (protects !== undefined && (protects < interval.low / 3 || protects > interval.high * 2))
+    slips.odd(['protects'], `it protects ${say(protects, 'd')}, but the interval is ${saySpan(interval)}`)
+}
+
+/** Currencies whose unit buys about as much as another's. */
+const ALIKE = new Set(['AUD', 'CAD', 'CHF', 'EUR', 'GBP', 'NZD', 'USD'])
+/** Sprays of the whole vineyard that a store holds at most. */
+const SPRAYS = 1000
+
+/** A price or a store that no grower has: a point misplaced by three digits, not a dear product or a full shed. */
+function unlikelyStore(slips: Slips, { blocks }: Ledger, product: Named<Product>): void {
+  const { price, stock } = product
+  const area = [...blocks.values()].reduce((sum, block) => sum + areaOf(block), 0)
+  const dose = stock ? largestDose(product, stock.unit) : 0
+  const most = SPRAYS * dose * area
+  if (price && ALIKE.has(price.currency))
+    slips.unusual(['price'], price.value, {
+      low: 0,
+      high: 3000,
+      unit: `${price.currency}/${price.per}`,
+      what: 'price',
+    })
+  if (stock && most > 0 && stock.value > most)
+    slips.odd(
+      ['stock'],
+      `a stock of ${say(stock.value, stock.unit)} would last for ${say(stock.value / (dose * area))} sprays of the whole vineyard`,
+    )
+}
+
+/** Most of a product that its label lets a hectare have, in the unit of the store; 0 where it doesn't say. */
+function largestDose({ uses, water }: Named<Product>, unit: string): number {
+  const doses = uses.flatMap(({ rate, max_rate, concentration }) => {
+    const inSpray = unit === 'kg' ? 'g/L' : 'mL/L'
+    const perLitre =
+      concentration?.unit === inSpray
+        ? concentration.high
+        : concentration?.unit === '%'
+          ? concentration.high * 10
+          : 0
+    if (max_rate?.unit === `${unit}/ha`) return [max_rate.value]
+    return [rate?.unit === `${unit}/ha` ? rate.high : 0, (perLitre * (water?.high ?? 0)) / 1000]
+  })
+  return Math.max(0, ...doses)
 }

@@ -1,18 +1,15 @@
 import { median } from '../../agronomy/statistics/median.ts'
 import { groupedBy, judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { SampleEntry } from '../../ledger/read/ledger.ts'
-import type { Rule } from '../rule.ts'
+import type { Found, Rule } from '../rule.ts'
 import { seasonKey } from './beside-picks.ts'
 import { against, knownOf, peaks, steps } from './sample-course.ts'
 import { slipsOf } from './usual.ts'
 
-const NAME = 'unlikely-sample'
-
 /** A berry sample whose figures no grapes have, or that doesn't fit the one before. */
 export const unlikelySample: Rule = {
-  name: NAME,
+  name: 'unlikely-sample',
   about: {
     what: 'Sugar, acid, pH, berries or weight of a sample are outside the range of grapes; one reading is far from the others; sugar, acid or pH changed more in a week than ripening does, or differs from the samples before and after; or no ripening berries hang on that date.',
     limits:
@@ -40,8 +37,8 @@ const KEYS = [
   { key: 'ta', low: 3, high: 35, unit: 'g/L', what: 'acidity', apart: 8 },
 ] as const
 
-function levels(sample: SampleEntry): Finding[] {
-  const slips = slipsOf(NAME, sample)
+function levels(sample: SampleEntry): Found[] {
+  const slips = slipsOf(sample)
   for (const { key, apart, ...usual } of KEYS) {
     const values = sample[key] ?? []
     const before = slips.found.length

@@ -39,7 +39,7 @@ export const unlikelySite: Rule = {
   },
   check({ ledger: { vineyard } }) {
     const { latitude, longitude, timezone, limits, harvest } = vineyard
-    const slips = slipsOf('unlikely-site', vineyard)
+    const slips = slipsOf(vineyard)
     const zone = ZONES.find(({ zone }) => zone.test(timezone))
     if (zone && (latitude < zone.low || latitude > zone.high))
       slips.odd(['latitude'], `latitude ${latitude} is not in the time zone ${timezone}`)

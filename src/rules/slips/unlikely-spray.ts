@@ -4,17 +4,14 @@ import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { waterOf } from '../../facts/spraying/dose.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
-import { findingAt, mention, type Rule } from '../rule.ts'
-import { wasInForce } from './in-force.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
+import { wasInForce } from './unlikely-sprayer.ts'
 import { slipsOf } from './usual.ts'
-
-const NAME = 'unlikely-spray'
 
 /** A spray whose weather, water or duration is unlikely. */
 export const unlikelySpray: Rule = {
-  name: NAME,
+  name: 'unlikely-spray',
   about: {
     what: "The water, weather or hours of a spray are far from usual; a product is listed twice in one tank; or the water is far from what the sprayer's flow and speed give (a hint; a warning where the figure fits them as a total instead of a figure per ground area, or the other way round). Sprays before the day on which the sprayer was `calibrated` are not compared; without that day only sprays of this season are.",
     limits:
@@ -23,7 +20,7 @@ export const unlikelySpray: Rule = {
     basis: 'common practice',
   },
   check: (book) =>
-    judged(book, 'sprays').flatMap((spray) => [...figures(book, spray), ...offCalibration(book, spray)]),
+    judged(book, 'sprays').flatMap((spray) => [...figures(book, spray), offCalibration(book, spray)].flat()),
 }
 
 function wholeArea({ ledger }: Pick<Book, 'ledger'>, spray: SprayEntry): number | null {
@@ -34,9 +31,9 @@ function wholeArea({ ledger }: Pick<Book, 'ledger'>, spray: SprayEntry): number 
   return areas.includes(null) ? null : areas.reduce((sum: number, area) => sum + area!, 0)
 }
 
-function figures(book: Book, spray: SprayEntry): Finding[] {
+function figures(book: Book, spray: SprayEntry): Found[] {
   const { weather, time, products, blocks, dilute } = spray
-  const slips = slipsOf(NAME, spray)
+  const slips = slipsOf(spray)
   const isSpot = spray.method === 'spot'
   // Spots are sprayed until they are wet, whatever that comes to for a hectare.
   const water = isSpot ? null : waterOf(spray.water, wholeArea(book, spray))
@@ -78,7 +75,7 @@ function hoursFor({ ledger }: Book, spray: SprayEntry, water: number | null): nu
   return litres / flow / 60 + 0.5 * Math.max(0, Math.ceil(litres / tank) - 1)
 }
 
-function offCalibration(book: Book, spray: SprayEntry): Finding[] {
+function offCalibration(book: Book, spray: SprayEntry): Found | [] {
   const sprayer = book.ledger.sprayers.get(spray.sprayer ?? '')
   if (spray.method === 'spot' || !wasInForce(sprayer?.calibrated, book, spray)) return []
   const area = wholeArea(book, spray)
@@ -97,16 +94,13 @@ function offCalibration(book: Book, spray: SprayEntry): Finding[] {
   const fits = meant !== null && rates.some((rate) => Math.abs(meant / rate - 1) <= 0.1)
   const [is, was] =
     spray.water?.unit === 'L/ha' ? ['in all', 'per ground area'] : ['per ground area', 'in all']
-  return [
-    findingAt(spray, ['water'], {
-      name: NAME,
-      level: fits ? 'warning' : 'hint',
-      message: `${say(water, 'L/ha')}, but ${sprayer.id} applies ${say(rates[0]!, 'L/ha')} at ${say(sprayer.speed, 'km/h')} (${mention(sprayer, ['flow'])})`,
-      help: fits
-        ? `the figure would fit as water ${is}, and is written as water ${was}; correct its unit`
-        : 'check the water, or measure the sprayer again',
-    }),
-  ]
+  return findingAt(spray, ['water'], {
+    level: fits ? 'warning' : 'hint',
+    message: `${say(water, 'L/ha')}, but ${sprayer.id} applies ${say(rates[0]!, 'L/ha')} at ${say(sprayer.speed, 'km/h')} (${mention(sprayer, ['flow'])})`,
+    help: fits
+      ? `the figure would fit as water ${is}, and is written as water ${was}; correct its unit`
+      : 'check the water, or measure the sprayer again',
+  })
 }
 
 /** L/ha that a figure of water comes to if a total was meant for each hectare or acre, or the other way round. */

@@ -3,19 +3,18 @@ import { checkNozzles } from '../../agronomy/spraying/nozzle-check.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { median } from '../../agronomy/statistics/median.ts'
 import type { Book } from '../../facts/book.ts'
-import { applications } from '../../facts/judged.ts'
+import { applications, judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
-import type { Named } from '../../ledger/read/ledger.ts'
+import type { Named, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Sprayer } from '../../records/sprayer.ts'
-import type { Rule } from '../rule.ts'
-import { wasInForce } from './in-force.ts'
+import { type Rule, findingAt, mention } from '../rule.ts'
 import { type Slips, slipsOf } from './usual.ts'
-
-const NAME = 'unlikely-sprayer'
+import { type IsoDate, daysBetween } from '../../records/date.ts'
+import { seasonOf } from '../../ledger/read/seasons.ts'
 
 /** A sprayer whose figures no sprayer has, or whose nozzles don't agree with each other or with its flow. */
 export const unlikelySprayer: Rule = {
-  name: NAME,
+  name: 'unlikely-sprayer',
   about: {
     what: 'Tank, flow, speed or pressure are far from those of vineyard sprayers; a nozzle is more than 10 % off the mean; the nozzles together are more than 10 % off the flow; the tank would be empty in a minute and a half, or last more than eight hours; a knapsack holds more than anybody carries; its water for a hectare does not fit its flow and speed; or all its sprays since it was calibrated have a quarter more water than flow and speed give, or a quarter less, as with the figures of other nozzles.',
     limits:
@@ -26,7 +25,7 @@ export const unlikelySprayer: Rule = {
   check: (book) =>
     [...book.ledger.sprayers.values()].flatMap((sprayer) => {
       const { tank, flow, speed, pressure, nozzles } = sprayer
-      const slips = slipsOf(NAME, sprayer)
+      const slips = slipsOf(sprayer)
       againstSprays(slips, book, sprayer)
       ofItself(slips, book, sprayer)
       const isCarried = /knapsack|backpack/i.test(`${sprayer.id} ${sprayer.name}`)
@@ -97,3 +96,46 @@ function againstSprays(slips: Slips, book: Book, sprayer: Named<Sprayer>): void 
       `with ${say(flow, 'L/min')} at ${say(speed, 'km/h')} it applies ${say(median(ratios)!)} times the water of its sprays`,
     )
 }
+
+const YEAR = 366
+/** A measuring older than this is more likely a slip of the year. */
+const SLIP = 5 * YEAR
+
+/** A sprayer that was measured too long ago. */
+export const calibrationOld: Rule = {
+  name: 'calibration-old',
+  about: {
+    what: 'A sprayer was used more than a year after its flow was measured (a hint, once a season).',
+    limits: 'one year; after five years, a warning at the record of the sprayer',
+    source: 'common practice, no source: measure before each season',
+    basis: 'common practice',
+  },
+  check(book) {
+    const said = new Set<string>()
+    return judged(book, 'sprays').flatMap((spray) => {
+      const sprayer = spray.sprayer === undefined ? undefined : book.ledger.sprayers.get(spray.sprayer)
+      if (sprayer?.calibrated === undefined) return []
+      const days = daysBetween(sprayer.calibrated, spray.date)
+      const key = days > SLIP ? sprayer.id : `${sprayer.id} ${spray.season}`
+      if (days <= YEAR || said.has(key)) return []
+      said.add(key)
+      if (days > SLIP)
+        return findingAt(sprayer, ['calibrated'], {
+          message: `${sprayer.id} was measured on ${sprayer.calibrated}, and used on ${spray.date} (${mention(spray, ['date'])})`,
+          help: 'correct the year, or measure it again: `rowbook calibrate`',
+        })
+      return findingAt(spray, ['sprayer'], {
+        level: 'hint',
+        message: `the flow of ${sprayer.id} was measured ${days} d before (${mention(sprayer, ['calibrated'])})`,
+        help: 'measure it again: `rowbook calibrate`',
+      })
+    })
+  },
+}
+
+/** Whether a calibration held on the day of a spray. What one gave before it was measured so, nobody knows. */
+export const wasInForce = (
+  calibrated: IsoDate | undefined,
+  { ledger, asOf }: Book,
+  { date, season }: SprayEntry,
+): boolean => (calibrated === undefined ? season === seasonOf(ledger.vineyard, asOf) : calibrated <= date)

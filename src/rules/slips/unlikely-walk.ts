@@ -2,19 +2,16 @@ import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Book } from '../../facts/book.ts'
 import { judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { WalkEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'
 import { DISEASES } from '../../records/target.ts'
-import type { Rule } from '../rule.ts'
+import type { Found, Rule } from '../rule.ts'
 import { outOfSeason } from './northern-month.ts'
 import { type Slips, slipsOf } from './usual.ts'
 
-const NAME = 'unlikely-walk'
-
 /** A scouting round whose counts and severity contradict each other, and work of impossible hours. */
 export const unlikelyWalk: Rule = {
-  name: NAME,
+  name: 'unlikely-walk',
   about: {
     what: "Mean severity over all units can't exceed the share with symptoms; classes must add up to what was looked at; numbers of a scouting round or hours of work are far beyond what people do, or more than the recorded times allow; prunings weigh more than any vine's; bunches or leaves were looked at, or worked on, in winter; or severity is 0 where something was found.",
     limits:
@@ -29,9 +26,9 @@ export const unlikelyWalk: Rule = {
   ],
 }
 
-function ofWork({ ledger }: Book, entry: WorkEntry): Finding[] {
+function ofWork({ ledger }: Book, entry: WorkEntry): Found[] {
   const { hours, people, water, prunings } = entry
-  const slips = slipsOf(NAME, entry)
+  const slips = slipsOf(entry)
   longerThanItsTime(slips, entry)
   const block = ledger.blocks.get(entry.block)
   const perMetre = block && prunings && prunings / block.vine_spacing
@@ -66,9 +63,9 @@ function longerThanItsTime(slips: Slips, { hours, people, time }: WorkEntry): vo
     )
 }
 
-function ofWalk({ ledger }: Book, walk: WalkEntry): Finding[] {
+function ofWalk({ ledger }: Book, walk: WalkEntry): Found[] {
   const { looked_at, date } = walk
-  const slips = slipsOf(NAME, walk)
+  const slips = slipsOf(walk)
   for (const organ of ORGANS)
     slips.unusual(['looked_at', organ], looked_at[organ], { low: 1, high: 2000, what: `number of ${organ}` })
   for (const disease of DISEASES) {

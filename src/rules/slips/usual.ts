@@ -1,7 +1,6 @@
 import { say } from '../../facts/say.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { Path, Placed } from '../../ledger/read/source.ts'
-import { findingAt } from '../rule.ts'
+import { type Found, findingAt } from '../rule.ts'
 
 /** The span in which a figure is commonly found. */
 interface Usual {
@@ -13,18 +12,18 @@ interface Usual {
 
 /** What is likely a slip in one record, told figure by figure. */
 export interface Slips {
-  found: Finding[]
+  found: Found[]
   /** A figure outside what is commonly found; one that isn't written (undefined) is no slip. */
   unusual(path: Path, value: number | undefined, usual: Usual): void
   /** Two figures that don't go together. */
   odd(path: Path, message: string): void
 }
 
-/** Gathers the slips of a record for the rule of that name. */
-export function slipsOf(name: string, record: Placed<object>): Slips {
-  const found: Finding[] = []
+/** Gathers the slips of a record. */
+export function slipsOf(record: Placed<object>): Slips {
+  const found: Found[] = []
   const warn = (path: Path, message: string, help: string) =>
-    found.push(findingAt(record, path, { name, level: 'warning', message, help }))
+    found.push(findingAt(record, path, { message, help }))
   return {
     found,
     unusual(path, value, { low, high, unit = '', what }) {

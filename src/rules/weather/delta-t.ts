@@ -24,13 +24,10 @@ export const deltaT: Rule = {
           : band === 'over'
             ? 'over 10 °C apart: drops dry on their way'
             : 'over 8 °C apart: drops begin to dry on their way'
-      return [
-        findingAt(spray, ['weather', 'temperature'], {
-          name: 'delta-t',
-          level: value > 10 ? 'warning' : 'hint',
-          message: `air and wet bulb were ${value.toFixed(1)} °C apart (Delta T), ${why}`,
-          help: 'spray at another hour, or with coarser drops',
-        }),
-      ]
+      return findingAt(spray, ['weather', 'temperature'], {
+        level: value > 10 ? 'warning' : 'hint',
+        message: `air and wet bulb were ${value.toFixed(1)} °C apart (Delta T), ${why}`,
+        help: 'spray at another hour, or with coarser drops',
+      })
     }),
 }

@@ -2,13 +2,12 @@ import type { Book } from '../../facts/book.ts'
 import { countBefore, inSeason, judged } from '../../facts/judged.ts'
 import { LATE_SULPHUR_DAYS as DAYS, sulphurAdvice } from '../../facts/picking/late-sulphur.ts'
 import { type RipeningSeen, ripeningSeen } from '../../facts/ripeness/ripening.ts'
-import { once, sayDays } from '../../facts/say.ts'
+import { sayDays } from '../../facts/say.ts'
 import { holdsSulphur } from '../../facts/spraying/actives.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { PickEntry, SprayEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { findingAt, type Rule } from '../rule.ts'
+import { type Found, findingAt, type Rule } from '../rule.ts'
 
 /** Sulphur sprayed so late that it can reach the must. */
 export const lateSulphur: Rule = {
@@ -21,13 +20,11 @@ export const lateSulphur: Rule = {
   },
   check: (book) => {
     const known = { ripening: ripeningSeen(book), picks: inSeason(book, book.ledger.picks) }
-    return once(
-      judged(book, 'sprays').flatMap((spray) =>
-        spray.products.flatMap(({ product: id }, index) => {
-          const product = book.ledger.products.get(id)
-          return product && holdsSulphur(product) ? onBlocks(book, spray, { id, index, known }) : []
-        }),
-      ),
+    return judged(book, 'sprays').flatMap((spray) =>
+      spray.products.flatMap(({ product: id }, index) => {
+        const product = book.ledger.products.get(id)
+        return product && holdsSulphur(product) ? onBlocks(book, spray, { id, index, known }) : []
+      }),
     )
   },
 }
@@ -41,7 +38,7 @@ function onBlocks(
   book: Book,
   spray: SprayEntry,
   part: { id: string; index: number; known: Known },
-): Finding[] {
+): Found | [] {
   const late = spray.blocks.flatMap((id) => {
     const when = lateBy(part.known, spray, id)
     return when === null ? [] : [{ id, when }]
@@ -53,14 +50,11 @@ function onBlocks(
     return book.ledger.varieties.get(variety ?? '')?.colour === 'red'
   })
   const what = sulphurAdvice(isRed)
-  return [
-    findingAt(spray, ['products', part.index, 'product'], {
-      name: 'late-sulphur',
-      level: 'hint',
-      message: `${part.id} ${first.when}: sulphur within ${DAYS} days of harvest can reach the must; ${what}`,
-      help: 'tell whoever makes the wine; next time end sulphur 35 days before picking (Kwasniewski, Sacks & Wilcox 2014)',
-    }),
-  ]
+  return findingAt(spray, ['products', part.index, 'product'], {
+    level: 'hint',
+    message: `${part.id} ${first.when}: sulphur within ${DAYS} days of harvest can reach the must; ${what}`,
+    help: 'tell whoever makes the wine; next time end sulphur 35 days before picking (Kwasniewski, Sacks & Wilcox 2014)',
+  })
 }
 
 /** Why a spray of a block counts as late; null where it doesn't. */

@@ -5,9 +5,8 @@ import { say } from '../../facts/say.ts'
 import { isBicarbonate } from '../../facts/spraying/actives.ts'
 import { type Application, applicationsOf } from '../../facts/spraying/applications.ts'
 import { heatAround } from '../../facts/weather/heat-around.ts'
-import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
-import { findingAt, type Rule } from '../rule.ts'
+import { type Found, findingAt, type Rule } from '../rule.ts'
 
 /** g/L above which bicarbonate can burn in heat. Common practice, no source. */
 const STRONG = 10
@@ -27,7 +26,7 @@ export const strongBicarbonate: Rule = {
     judged(book, 'sprays').flatMap((spray) => strongParts(book, spray, applicationsOf(book.ledger, [spray]))),
 }
 
-function strongParts(book: Book, spray: SprayEntry, onBlocks: readonly Application[]): Finding[] {
+function strongParts(book: Book, spray: SprayEntry, onBlocks: readonly Application[]): Found[] {
   return spray.products.flatMap(({ product: id }, index) => {
     const product = book.ledger.products.get(id)
     if (!product || !isBicarbonate(product)) return []
@@ -37,14 +36,11 @@ function strongParts(book: Book, spray: SprayEntry, onBlocks: readonly Applicati
     const hottest = Math.max(highest ?? -Infinity, spray.weather?.temperature ?? -Infinity)
     if (hottest < WARM && complete) return []
     const heat = hottest >= WARM ? `, and it was ${say(hottest, '°C')}` : '; the temperature is not known'
-    return [
-      findingAt(spray, ['products', index, 'product'], {
-        name: 'strong-bicarbonate',
-        level: 'hint',
-        message: `${say(strength, 'g/L')} of ${id}: bicarbonate above about ${STRONG} g/L can burn leaves in heat${heat}`,
-        help: 'use more water or less product within the label, spray in the cool of the day, and look for burnt leaves',
-      }),
-    ]
+    return findingAt(spray, ['products', index, 'product'], {
+      level: 'hint',
+      message: `${say(strength, 'g/L')} of ${id}: bicarbonate above about ${STRONG} g/L can burn leaves in heat${heat}`,
+      help: 'use more water or less product within the label, spray in the cool of the day, and look for burnt leaves',
+    })
   })
 }
 

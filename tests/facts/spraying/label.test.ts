@@ -9,7 +9,7 @@ import {
   shortestInterval,
   usesFor,
 } from '../../../src/facts/spraying/label.ts'
-import { overLimit } from '../../../src/rules/label/dose-breach.ts'
+import { overRate } from '../../../src/rules/label/over-rate.ts'
 import { findingsOf } from '../../ledger/in-memory.ts'
 import { type Files, label } from '../../rules/limits/both-sides.ts'
 import { applied, bookOf, sprayed } from '../book.ts'
@@ -127,7 +127,7 @@ describe('a dose over the label', () => {
     const ledger = bookOf(sprayed('2026-06-10', ['product: sulphur, rate: 7 kg/ha']), {
       'seasons/2025/sprays.yaml': sprayed('2025-06-10', ['product: sulphur, rate: 8 kg/ha']),
     })
-    const over = overLimit({ ledger, asOf: '2026-10-20', seasons: new Set([2026]) }, 'over-rate', ['rate'])
+    const over = overRate.check({ ledger, asOf: '2026-10-20', seasons: new Set([2026]) })
     expect(over.map(({ file }) => file)).toEqual(['seasons/2026/sprays.yaml'])
   })
 

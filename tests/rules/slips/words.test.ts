@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { median, mediansWithoutOne, slipped } from '../../../src/agronomy/statistics/median.ts'
-import { above, both, once, say, saySpan } from '../../../src/facts/say.ts'
+import { above, both, say, saySpan } from '../../../src/facts/say.ts'
+import { findingsOf } from '../../../src/rules/rule.ts'
 import { northernMonth, outOfSeason } from '../../../src/rules/slips/northern-month.ts'
 import { slipsOf } from '../../../src/rules/slips/usual.ts'
 import { bookOf } from '../../facts/book.ts'
@@ -95,22 +96,25 @@ describe('words of a message', () => {
 const site = bookOf('', { 'seasons/2026/sprays.yaml': null }).vineyard
 
 test('the same of the same place is told once, whatever else differs', () => {
-  const slips = slipsOf('unlikely-site', site)
+  const slips = slipsOf(site)
   slips.odd(['latitude'], 'far')
   const one = slips.found[0]!
   const others = [
-    { ...one, name: 'other' },
     { ...one, file: 'other.yaml' },
     { ...one, line: 9 },
     { ...one, column: 9 },
     { ...one, message: 'near' },
   ]
-  expect(once([one, ...others, { ...one }, { ...one, help: 'another way out' }])).toEqual([one, ...others])
+  const about = { what: '', source: '', basis: 'own' as const }
+  const check = () => [one, ...others, { ...one }, { ...one, help: 'another way out' }]
+  const book = { ledger: bookOf(''), asOf: '2026-10-20', seasons: new Set<number>() }
+  const named = [one, ...others].map((each) => ({ ...each, name: 'far-off' }))
+  expect(findingsOf({ name: 'far-off', about, check }, book)).toEqual(named)
 })
 
 test('a figure at either end of its span, or not written, is not told; beyond it is, in its place', () => {
   const told = (value: number | undefined, unit?: string) => {
-    const slips = slipsOf('unlikely-site', site)
+    const slips = slipsOf(site)
     slips.unusual(['latitude'], value, { low: 20, high: 62, ...(unit ? { unit } : {}), what: 'latitude' })
     return slips.found
   }
@@ -121,16 +125,15 @@ test('a figure at either end of its span, or not written, is not told; beyond it
       line: 2,
       column: 11,
       length: 4,
-      name: 'unlikely-site',
       level: 'warning',
       message: '19.99 m is an unlikely latitude; usual: 20 to 62 m',
       help: 'check the figure, its decimal point and its unit',
     },
   ])
   expect(told(62.01)[0]!.message).toBe('62.01 is an unlikely latitude; usual: 20 to 62')
-  const slips = slipsOf('unlikely-site', site)
+  const slips = slipsOf(site)
   slips.odd(['timezone'], 'it is odd')
   expect(slips.found).toMatchObject([
-    { line: 4, level: 'warning', name: 'unlikely-site', message: 'it is odd', help: 'check both figures' },
+    { line: 4, level: 'warning', message: 'it is odd', help: 'check both figures' },
   ])
 })

@@ -1,0 +1,118 @@
+import { applications, groupedBy, isJudged, judged, overlap, productPath } from '../../facts/judged.ts'
+import type { Application } from '../../facts/spraying/applications.ts'
+import { OIL_AND_SULPHUR, gapBetween } from '../../facts/spraying/keep-apart.ts'
+import { addDays, daysBetween } from '../../records/date.ts'
+import type { Product } from '../../records/product.ts'
+import { type Found, type Rule, findingAt, mention } from '../rule.ts'
+import type { Book } from '../../facts/book.ts'
+import { incompatible } from '../../facts/spraying/incompatible.ts'
+import type { SprayEntry } from '../../ledger/read/ledger.ts'
+import { both } from '../../facts/say.ts'
+
+/** Products that burn each other's leaves, or spoil each other, too close together. */
+export const keptApart: Rule = {
+  name: 'kept-apart',
+  about: {
+    what: 'Two products that a label keeps apart were used on the same vines within the gap, or in one tank. It applies in both directions. They may follow on the day the gap ends. Where neither label says anything, oil within 14 days of sulphur or captan is a warning.',
+    limits:
+      "the product's `keep_apart`: a product, an active or a kind, and the gap; 14 d between oil and sulphur or captan",
+    source:
+      "your label, as copied into the product's record; oil and sulphur: UC IPM Pest Notes 7494, year not known",
+    basis: 'read',
+  },
+  check: (book) => {
+    const reach = longestGap([...book.ledger.products.values()])
+    return [...groupedBy(applications(book), ({ block }) => block.id).values()].flatMap((list) =>
+      list.flatMap((later, index) =>
+        isJudged(book, later.spray)
+          ? list
+              .slice(firstWithin(list, index, reach), index)
+              .filter(
+                (earlier) => earlier.product.id !== later.product.id && overlap(earlier.spray, later.spray),
+              )
+              .flatMap((earlier) => tooClose(earlier, later))
+          : [],
+      ),
+    )
+  },
+}
+
+/** The longest of all gaps, in days: what lies further back can't be too close. */
+const longestGap = (products: readonly Product[]) =>
+  Math.max(OIL_AND_SULPHUR, ...products.flatMap(({ keep_apart }) => (keep_apart ?? []).map(({ gap }) => gap)))
+
+/** The first of a list, oldest first, that is no more than so many days before the one at an index. */
+function firstWithin(list: readonly Application[], index: number, days: number): number {
+  const { date } = list[index]!.spray
+  let first = index
+  while (first > 0 && daysBetween(list[first - 1]!.spray.date, date) <= days) first -= 1
+  return first
+}
+
+function tooClose(earlier: Application, later: Application): Found | [] {
+  const gap = gapBetween(earlier.product, later.product)
+  if (!gap) return []
+  const days = daysBetween(earlier.spray.date, later.spray.date)
+  if (days > 0 && days >= gap.days) return []
+  const when =
+    earlier.spray === later.spray ? 'in one tank with' : days === 0 ? 'on the same day as' : `${days} d after`
+  const whose = gap.label
+    ? mention(gap.label.product, ['keep_apart', gap.label.index, 'gap'])
+    : 'UC IPM Pest Notes 7494; the label decides'
+  return findingAt(later.spray, productPath(later), {
+    level: gap.label ? 'error' : 'warning',
+    message: `${later.product.id} ${when} ${earlier.product.id} (${mention(earlier.spray, ['products', earlier.part])}); ${gap.days === 0 ? 'never on the same day' : `${gap.days} d between them, over on ${addDays(earlier.spray.date, gap.days)}`} (${whose})`,
+    help: 'before spraying, wait for that day; after it, correct the entry if mistyped, else look for burnt leaves',
+  })
+}
+
+/** Products in one tank that spoil each other or burn the vine, where no label has said so. */
+export const notToBeMixed: Rule = {
+  name: 'not-to-be-mixed',
+  about: {
+    what: 'Two products in one tank that are known not to mix: copper with a phosphonate or with captan, bicarbonate with something acid. What the labels keep apart is in `kept-apart`.',
+    source:
+      'copper with phosphonates or captan: Shane & Sundin, Michigan State University 2011; bicarbonate with acid: common practice, no source',
+    basis: 'common practice',
+  },
+  check: (book) => judged(book, 'sprays').flatMap((spray) => pairsOf(book, spray)),
+}
+
+function pairsOf({ ledger }: Book, spray: SprayEntry): Found[] {
+  const parts = spray.products.map(({ product }) => ledger.products.get(product))
+  return parts.flatMap((later, index) =>
+    parts.slice(0, index).flatMap((earlier): Found | [] => {
+      const against = earlier && later && earlier.id !== later.id ? incompatible(earlier, later) : null
+      if (!against) return []
+      return findingAt(spray, ['products', index, 'product'], {
+        message: `do not mix ${earlier!.id} and ${later!.id}: ${against.why} (${against.source})`,
+        help: 'spray them on different days; if they were sprayed together, look for burnt leaves. The labels decide',
+      })
+    }),
+  )
+}
+
+/** A product used without the partner that its label needs. */
+export const needsPartner: Rule = {
+  name: 'needs-partner',
+  about: {
+    what: 'The label allows this product only together with a partner, for resistance or because it does not work alone. No partner was in the tank.',
+    limits: "the product's `with`: one of the products listed there is enough",
+    source: "your label, as copied into the product's record",
+    basis: 'own',
+  },
+  check: (book) =>
+    judged(book, 'sprays').flatMap((spray) =>
+      spray.products.flatMap(({ product: id }, index) => {
+        const product = book.ledger.products.get(id)
+        const partners = product?.with
+        if (!product || !partners) return []
+        if (spray.products.some(({ product }) => partners.includes(product))) return []
+        return findingAt(spray, ['products', index, 'product'], {
+          level: 'error',
+          message: `the label of ${id} needs ${both(partners)} in the same tank (${mention(product, ['with'])})`,
+          help: 'add the partner to the entry if it was in the tank; else never use it alone',
+        })
+      }),
+    ),
+}

@@ -1,0 +1,76 @@
+import { GROUP_LIMITS, groupBreaches } from '../../agronomy/spraying/group-limits.ts'
+import { groupUses } from '../../agronomy/spraying/resistance.ts'
+import { productPath } from '../../facts/judged.ts'
+import { type GroupSpray, type Sequence, groupsOf, sequences } from '../../facts/spraying/group-sequence.ts'
+import { type Found, type Rule, findingAt, mention } from '../rule.ts'
+
+/** One mode-of-action group too often in a row. */
+export const actionGroupRun: Rule = {
+  name: 'action-group-run',
+  about: {
+    what: "A mode-of-action group was used more often in a row against one disease on one block than is allowed. In a row means in consecutive sprays against that disease; any spray without the group starts a new count. A product with two active substances counts in both groups. Above the label it is an error; above an advisory body's limit, a warning.",
+    limits:
+      "the product's `max_in_row`; else group 49 against downy 1 (FRAC, January 2024), groups 3, 5 and 13 against powdery 2 (Avcare (Australia) via AWRI, some 20 years old)",
+    source:
+      'your label; FRAC OSBPI working group, January 2024; Avcare (now CropLife Australia), limits some 20 years old, second-hand, read in AWRI, year not known',
+    basis: 'second-hand',
+  },
+  check: (book) => sequences(book).flatMap(breaches),
+}
+
+function breaches({ disease, sprays }: Sequence): Found[] {
+  return groupUses(sprays.map(({ groups }) => groups)).flatMap(({ group, runs }) =>
+    runs.flatMap(({ from, to }) =>
+      sprays
+        .slice(from, to + 1)
+        .flatMap((spray, index) => judgeRun(spray, { group, disease, length: index + 1 })),
+    ),
+  )
+}
+
+function judgeRun(spray: GroupSpray, run: { group: string; disease: string; length: number }): Found | [] {
+  const one = spray.applications.find((application) => groupsOf(application).includes(run.group))!
+  const label = one.product.max_in_row
+  const advice = GROUP_LIMITS.find(({ group, disease }) => group === run.group && disease === run.disease)
+  const most = label ?? advice?.maxInRow
+  if (most === null || most === undefined || run.length <= most) return []
+  const whose =
+    label === undefined
+      ? `${advice!.body}${advice!.year ? ` ${advice!.year}` : ''}`
+      : `the label, ${mention(one.product, ['max_in_row'])}`
+  return findingAt(one.spray, productPath(one), {
+    level: label === undefined ? 'warning' : 'error',
+    message: `group ${run.group} for the ${nth(run.length)} time in a row against ${run.disease}; at most ${most} (${whose})`,
+    help: 'change to another group for the next spray',
+  })
+}
+
+const nth = (count: number) =>
+  count === 2 ? 'second' : count === 3 ? 'third' : count === 4 ? 'fourth' : `${count}th`
+
+/** One mode-of-action group too often in a season. */
+export const actionGroupCount: Rule = {
+  name: 'action-group-count',
+  about: {
+    what: 'A mode-of-action group was used more often in a season against one disease on one block than an advisory body advises. The limits differ by body and year; the label comes first.',
+    limits:
+      "group 49 against downy 2, and 1 where there are 4 sprays or fewer; groups 3, 5 and 13 against powdery 3, group 11 against powdery 2. That group 49 should be at most 33 % of the time under protection can't be counted in sprays; `rowbook totals` shows it",
+    source:
+      'FRAC OSBPI working group, January 2024; AWRI eBulletin, 19 June 2012; Avcare (now CropLife Australia), limits some 20 years old, second-hand, read in AWRI, year not known',
+    basis: 'second-hand',
+  },
+  check: (book) =>
+    sequences(book).flatMap(({ disease, sprays }) =>
+      GROUP_LIMITS.filter((limit) => limit.disease === disease).flatMap((limit) => {
+        const groups = sprays.map((spray) => spray.groups)
+        const broken = groupBreaches(groups, limit).find(({ kind }) => kind === 'per-season')
+        if (!broken) return []
+        const held = sprays.filter((spray) => spray.groups.includes(limit.group))
+        const last = held[broken.allowed]!.applications.find((one) => groupsOf(one).includes(limit.group))!
+        return findingAt(last.spray, productPath(last), {
+          message: `group ${limit.group}: ${broken.found} times this season against ${disease}, in ${sprays.length} sprays; at most ${broken.allowed} (${limit.body}${limit.year ? `, ${limit.year}` : ''})`,
+          help: 'use another group for the rest of the season',
+        })
+      }),
+    ),
+}

@@ -1,0 +1,66 @@
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import { applications, dosePath, groupedBy, isJudged, judgedApplications } from '../../facts/judged.ts'
+import { say } from '../../facts/say.ts'
+import { copperOf, copperOverYears } from '../../facts/spraying/copper.ts'
+import { type Rule, findingAt, mention } from '../rule.ts'
+
+/** More copper in a season than the vineyard's limit. */
+export const copperOverSeason: Rule = {
+  name: 'copper-over-season',
+  about: {
+    what: 'The copper metal on a block in one season is above the limit, per hectare of the whole block, over all products with copper. Content is taken as metal, as labels give it, unless the record says `as: compound`.',
+    limits: '`limits: copper: per_season` in vineyard.yaml; not checked where it is not written',
+    source:
+      'the law or scheme that the grower is under; many states cap the year beside Implementing Regulation (EU) 2018/1981',
+    basis: 'read',
+  },
+  check(book) {
+    const { vineyard } = book.ledger
+    const limit = vineyard.limits?.copper?.per_season
+    if (limit === undefined) return []
+    const mine = judgedApplications(book)
+    return [...groupedBy(mine, ({ block, spray }) => `${block.id} ${spray.season}`).values()].flatMap(
+      (list) => {
+        let sum = 0
+        return list.flatMap((one) => {
+          const copper = copperOf(one)
+          if (!copper) return []
+          sum += copper
+          if (!exceeds(sum, limit)) return []
+          return findingAt(one.spray, dosePath(one), {
+            level: 'error',
+            message: `${say(sum, 'kg/ha')} of copper on ${one.block.id} this season, of ${say(limit, 'kg/ha')} (${mention(vineyard, ['limits', 'copper', 'per_season'])})`,
+            help: 'correct the entry if mistyped; else no more copper here this season',
+          })
+        })
+      },
+    )
+  },
+}
+
+/** More copper over several years than the vineyard's limit. */
+export const copperOverYearsRule: Rule = {
+  name: 'copper-over-years',
+  about: {
+    what: 'The copper metal on a block over the calendar years of the limit, including this one, is above the limit; or over a fixed period where `from` is written. Years without records are unknown: the sum is a minimum.',
+    limits: '`limits: copper: rolling` and `years` in vineyard.yaml; not checked where they are not written',
+    source:
+      'Implementing Regulation (EU) 2018/1981: 28 kg/ha over 7 years; it does not say whether the years trail. Trailing by analogy with Regulation (EC) 889/2008. Approval extended by Implementing Regulation (EU) 2025/1489 of 24 July 2025 (title read, its end date not)',
+    basis: 'read',
+  },
+  check(book) {
+    const { ledger } = book
+    return [...groupedBy(applications(book), ({ block }) => block.id).values()].flatMap((list) =>
+      list.flatMap((one, index) => {
+        if (!isJudged(book, one.spray) || !copperOf(one)) return []
+        const window = copperOverYears(ledger, list.slice(0, index + 1), one.spray.date)
+        if (!window?.over) return []
+        return findingAt(one.spray, dosePath(one), {
+          level: 'error',
+          message: `${say(window.sum!, 'kg/ha')} of copper on ${one.block.id} in ${window.from}-${window.to}, of ${say(window.limit, 'kg/ha')} (${mention(ledger.vineyard, ['limits', 'copper', 'rolling'])})`,
+          help: 'correct the entry if mistyped; else no more copper here this year',
+        })
+      }),
+    )
+  },
+}

@@ -1,0 +1,122 @@
+import { type Rule, findingAt, mention } from '../rule.ts'
+import { northernMonth } from './northern-month.ts'
+import type { Book } from '../../facts/book.ts'
+import { isJudged } from '../../facts/judged.ts'
+import type { Placed } from '../../ledger/read/source.ts'
+
+/** Stages by which two looks may differ without a slip. */
+const SLACK = 2
+
+/** A growth stage that doesn't fit those before and after it. */
+export const stageBackwards: Rule = {
+  name: 'stage-backwards',
+  about: {
+    what: 'Growth does not run backwards: a stage comes after a later one. The stages of a block that fit together are taken as right, and the others are named. A difference of two stages between looks is allowed.',
+    limits: '2 stages of the BBCH scale',
+    source: 'own rule; scale: Lorenz et al. 1995',
+    basis: 'own',
+  },
+  check: (book) =>
+    [...stageSequences(book).values()].flatMap((seen) => {
+      const kept = longestRise(seen)
+      const standing = [...kept].sort((a, b) => a - b)
+      return seen.flatMap((one, index) => {
+        if (kept.has(index)) return []
+        const at = standing.find((at) => clash(at < index ? [seen[at]!, one] : [one, seen[at]!]))
+        if (at === undefined) return []
+        const other = seen[at]!
+        return findingAt(one.entry, ['stage'], {
+          message: `stage ${one.stage} on ${one.date} does not fit stage ${other.stage} on ${other.date} (${mention(other.entry, ['stage'])})`,
+          help: 'check stage and date of both',
+        })
+      })
+    }),
+}
+
+const clash = ([before, after]: readonly [SeenStage, SeenStage]) => after.stage + SLACK < before.stage
+
+/** Indexes of the longest list of stages that never clash; of equals, the one with more of the earlier. */
+function longestRise(seen: readonly SeenStage[]): Set<number> {
+  const from: number[] = []
+  // For each stage the longest list that ends in it, the earliest of equals: of stages there are few.
+  const longest = new Map<number, End>()
+  for (const [index, { stage }] of seen.entries()) {
+    let before: End = { index: -1, length: 0 }
+    for (const [other, end] of longest) if (other <= stage + SLACK) before = better(before, end)
+    from[index] = before.index
+    longest.set(stage, better(longest.get(stage), { index, length: before.length + 1 }))
+  }
+  const kept = new Set<number>()
+  const last = [...longest.values()].reduce(better, { index: -1, length: 0 })
+  for (let at = last.index; at >= 0; at = from[at]!) kept.add(at)
+  return kept
+}
+
+interface End {
+  index: number
+  length: number
+}
+
+function better(one: End | undefined, other: End): End {
+  if (!one || other.length > one.length) return other
+  return other.length === one.length && other.index < one.index ? other : one
+}
+
+/** Months, counted as in the north, in which stages are seen; wide on purpose. */
+const MONTHS = [
+  { from: 1, to: 9, months: [2, 3, 4, 5] },
+  { from: 11, to: 19, months: [3, 4, 5, 6] },
+  { from: 53, to: 57, months: [4, 5, 6, 7] },
+  { from: 60, to: 69, months: [5, 6, 7] },
+  { from: 71, to: 79, months: [5, 6, 7, 8, 9] },
+  { from: 81, to: 89, months: [6, 7, 8, 9, 10, 11] },
+  { from: 91, to: 99, months: [8, 9, 10, 11, 12, 1, 2, 3] },
+] as const
+
+/** A growth stage at a time of year when no vine is there. */
+export const stageOutOfSeason: Rule = {
+  name: 'stage-out-of-season',
+  about: {
+    what: 'The growth stage does not fit the date, like flowering in winter. The months are wide, and shifted by half a year in the south.',
+    limits:
+      'buds Feb-May, leaves Mar-Jun, flower clusters Apr-Jul, flowering May-Jul, berries May-Sep, ripening Jun-Nov, after harvest Aug-Mar; only beyond 25 degrees of latitude',
+    source: 'common practice, no source',
+    basis: 'common practice',
+  },
+  check(book) {
+    const { vineyard } = book.ledger
+    return [...stageSequences(book).values()].flat().flatMap(({ entry, date, stage }) => {
+      const month = northernMonth(vineyard, date)
+      const span = MONTHS.find(({ from, to }) => stage >= from && stage <= to)
+      if (month === null || !span || (span.months as readonly number[]).includes(month)) return []
+      return findingAt(entry, ['stage'], {
+        message: `stage ${stage} on ${date} does not fit the time of year`,
+        help: 'check stage and date',
+      })
+    })
+  },
+}
+
+/** A growth stage written down anywhere in the ledger. */
+interface SeenStage {
+  entry: Placed<{ date: string; season: number }>
+  date: string
+  stage: number
+}
+
+/** Stages of each block and season that is judged, oldest first: of `stages`, sprays and walks. */
+function stageSequences(book: Book): Map<string, SeenStage[]> {
+  const { ledger, asOf } = book
+  const seen = new Map<string, SeenStage[]>()
+  const add = (block: string, entry: SeenStage['entry'], stage: number | undefined) => {
+    if (stage === undefined || !isJudged(book, entry) || entry.date > asOf) return
+    const key = `${block} ${entry.season}`
+    seen.set(key, [...(seen.get(key) ?? []), { entry, date: entry.date, stage }])
+  }
+  for (const entry of ledger.stages) add(entry.block, entry, entry.stage)
+  for (const entry of ledger.scouting) add(entry.block, entry, entry.stage)
+  for (const entry of ledger.sprays) for (const block of entry.blocks) add(block, entry, entry.stage)
+  for (const list of seen.values())
+    list.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : a.stage - b.stage))
+  return seen
+}

@@ -1,0 +1,103 @@
+import { sulphurWeather } from '../../agronomy/spraying/spray-weather.ts'
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import type { Book } from '../../facts/book.ts'
+import { judgedApplications } from '../../facts/judged.ts'
+import { say } from '../../facts/say.ts'
+import { holdsSulphur, isOilProduct } from '../../facts/spraying/actives.ts'
+import type { Application } from '../../facts/spraying/applications.ts'
+import { HOT_DAY, VERY_HOT_DAY, heatAround } from '../../facts/weather/heat-around.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
+import { type Found, type Rule, findingAt, mention } from '../rule.ts'
+
+/** 90 °F in °C. */
+const OIL_MOST = (90 - 32) / 1.8
+
+const HELP = 'correct the figure if mistyped; else look for burnt leaves and berries in the next days'
+
+/** Sulphur or oil in heat, which burns leaves. */
+export const sulphurHeat: Rule = {
+  name: 'sulphur-heat',
+  about: {
+    what: 'Sulphur was sprayed at 30 °C or more, or oil above 32.2 °C, or a product above the temperature on its label: leaves and berries may burn. For sulphur, the day of spraying and the next day both count, by the station or a forecast. Sources differ: some see little harm below 29.4 °C at spraying. The first hot days of the year are the risk.',
+    limits:
+      "the product's `temperature` (error above it); sulphur at spraying: warning from 30 °C; sulphur by the hotter of the two days: hint from 29.4 °C (85 °F), warning from 35 °C (common practice, no source); oil: 32.2 °C (90 °F)",
+    source:
+      'AWRI eBulletin, 13 October 2021; University of Minnesota Extension 2021; University of Georgia 2017 (usually safe if applied under 85 °F); UC IPM Pest Notes 7494',
+    basis: 'read',
+  },
+  check: (book) => judgedApplications(book).flatMap((one) => whenSprayed(one) ?? inTheDays(book, one)),
+}
+
+/** By the temperature that was noted with the spray. */
+function whenSprayed({ spray, product }: Application): Found | null {
+  const { temperature, humidity } = spray.weather ?? {}
+  if (temperature === undefined) return null
+  const at = (level: 'error' | 'warning', why: string) =>
+    findingAt(spray, ['weather', 'temperature'], {
+      level,
+      message: `${product.id} at ${say(temperature, '°C')}: ${why}`,
+      help: HELP,
+    })
+  const label = product.temperature
+  if (label && exceeds(temperature, label.high))
+    return at(
+      'error',
+      `the label allows up to ${say(label.high, '°C')} (${mention(product, ['temperature'])})`,
+    )
+  if (holdsSulphur(product)) {
+    const { band, against } = sulphurWeather({ temperature, humidity })
+    return band === 'warn' || band === 'stop'
+      ? at('warning', against.join('; ') || 'it may burn from 30 °C')
+      : null
+  }
+  return isOilProduct(product) && exceeds(temperature, OIL_MOST)
+    ? at('warning', 'UC IPM Pest Notes 7494: no oil above 32.2 °C (90 °F)')
+    : null
+}
+
+/** By the heat of the day of spraying and the day after it. */
+function inTheDays(book: Book, { spray, product }: Application): Found | [] {
+  if (!holdsSulphur(product)) return []
+  const { highest, date, by } = heatAround(book, spray)
+  if (highest === null || highest < HOT_DAY) return []
+  const told = by === 'forecast' ? 'is forecast for' : 'was measured on'
+  return findingAt(spray, ['date'], {
+    level: highest >= VERY_HOT_DAY ? 'warning' : 'hint',
+    message: `${product.id} on ${spokenDate(spray.date)}: ${say(highest, '°C')} ${told} ${spokenDate(date!)}, and sulphur can burn in heat`,
+    help:
+      by === 'forecast'
+        ? 'wait for cooler days, or take another product'
+        : 'look for burnt leaves and berries in the next days',
+  })
+}
+
+/** Below this nothing of it turns to vapour, and a figure may have lost a digit; °C. */
+const COLD = 10
+
+/** Sulphur in the cold, which gives off little vapour. */
+export const sulphurCold: Rule = {
+  name: 'sulphur-cold',
+  about: {
+    what: 'Sulphur was sprayed below 15 °C, where little of it turns to vapour, though good coverage still works. Or a product was sprayed below the temperature on its label.',
+    limits: "15 °C, a hint; 10 °C (own rule) and the product's `temperature`, a warning",
+    source: 'AWRI eBulletin, 13 October 2021, after Emmett et al. 2003',
+    basis: 'read',
+  },
+  check: (book) =>
+    judgedApplications(book).flatMap(({ spray, product }) => {
+      const { temperature, humidity } = spray.weather ?? {}
+      if (temperature === undefined) return []
+      const label = product.temperature
+      const below = label !== undefined && exceeds(label.low, temperature)
+      const weak = holdsSulphur(product) && sulphurWeather({ temperature, humidity }).band === 'weak-vapour'
+      if (!below && !weak) return []
+      const why = below
+        ? `the label names ${say(label.low)}-${say(label.high, '°C')} (${mention(product, ['temperature'])})`
+        : 'little vapour below 15 °C'
+      return findingAt(spray, ['weather', 'temperature'], {
+        level: below || temperature < COLD ? 'warning' : 'hint',
+        message: `${product.id} at ${say(temperature, '°C')}: ${why}`,
+        help: 'expect good coverage only, and look again sooner',
+      })
+    }),
+}

@@ -1,0 +1,105 @@
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
+import { judged } from '../../facts/judged.ts'
+import { say } from '../../facts/say.ts'
+import { type Rule, findingAt, mention } from '../rule.ts'
+import { windBand } from '../../agronomy/spraying/spray-weather.ts'
+import { COMPASS_POINTS } from '../../records/compass.ts'
+
+/** Above this wind drift is a high hazard, m/s. */
+const STRONG = 6
+
+/** Sprayed in too much wind. */
+export const windy: Rule = {
+  name: 'windy',
+  about: {
+    what: 'The wind was above the limit that the vineyard or a product in the tank names: an error, since that limit is law or label. Without a limit, wind above 6 m/s is a warning. Several countries stop at about 5 m/s: write your own limit.',
+    limits: "`limits: wind` in vineyard.yaml, the product's `wind`; else 6 m/s",
+    source: 'Waikato Regional Council plan, chart 6.2.9 (above 6 m/s high hazard)',
+    basis: 'read',
+  },
+  check: (book) =>
+    judged(book, 'sprays').flatMap((spray) => {
+      const wind = spray.weather?.wind
+      if (wind === undefined) return []
+      const { vineyard, products } = book.ledger
+      const limits = [
+        ...(vineyard.limits?.wind === undefined
+          ? []
+          : [{ most: vineyard.limits.wind, whose: mention(vineyard, ['limits', 'wind']) }]),
+        ...spray.products.flatMap(({ product: id }) => {
+          const product = products.get(id)
+          return product?.wind === undefined
+            ? []
+            : [{ most: product.wind, whose: mention(product, ['wind']) }]
+        }),
+      ].sort((a, b) => a.most - b.most)
+      const limit = limits[0] ?? { most: STRONG, whose: 'Waikato Regional Council, chart 6.2.9' }
+      if (!exceeds(wind, limit.most)) return []
+      return findingAt(spray, ['weather', 'wind'], {
+        level: limits.length > 0 ? 'error' : 'warning',
+        message: `wind of ${say(wind, 'm/s')}, above ${say(limit.most, 'm/s')} (${limit.whose}): the spray drifts`,
+        help: 'check the figure and its unit (km/h is 3.6 times m/s); do not spray in such wind',
+      })
+    }),
+}
+
+/** Sprayed in air that hardly moves. */
+export const stillAir: Rule = {
+  name: 'still-air',
+  about: {
+    what: 'The wind was below 1 m/s. Fine drops hang in still air. They may drift far in an inversion, which is common from an hour or two before sunset to an hour after sunrise.',
+    limits: '1 m/s',
+    source: 'Waikato Regional Council plan, chart 6.2.9; GRDC Spray Application Manual, module 10.8, 2025',
+    basis: 'read',
+  },
+  check: (book) =>
+    judged(book, 'sprays').flatMap((spray) => {
+      const wind = spray.weather?.wind
+      if (wind === undefined || windBand(wind) !== 'still') return []
+      return findingAt(spray, ['weather', 'wind'], {
+        level: 'hint',
+        message: `wind of ${say(wind, 'm/s')}: fine drops hang in still air`,
+        help: 'look for an inversion (smoke or mist that lies flat) before spraying in still air',
+      })
+    }),
+}
+
+/** A wind by its name. */
+const NAME = /^(?:north|south|(?:north|south)?[- ]?(?:east|west))(?:erly)?$/
+const DEGREES = /^(\d{1,3})(?: ?\u00b0)?$/
+const NONE = /^(?:calm|still|variable|var\.?|changing|none|-)$/
+
+/** Where the wind came from is no direction. */
+export const windDirection: Rule = {
+  name: 'wind-direction',
+  about: {
+    what: "The wind direction is not a compass point, so the record doesn't say where spray may have drifted.",
+    limits:
+      'a point (SW, NNE, south-west), degrees from 0 to 360, or calm or variable; several by `-`, `/` or `to`',
+    source: 'WMO-No. 306, Manual on Codes, table 0877, year not known: degrees from north, from memory',
+    basis: 'memory',
+  },
+  check: (book) =>
+    judged(book, 'sprays').flatMap((spray) => {
+      const from = spray.weather?.from
+      if (from === undefined || isDirection(from)) return []
+      return findingAt(spray, ['weather', 'from'], {
+        message: `\`${from}\` is not a wind direction`,
+        help: 'write a point of the compass, like SW, or degrees from north',
+      })
+    }),
+}
+
+function isDirection(text: string): boolean {
+  const typed = text.trim().toLowerCase()
+  const alone = (word: string) => {
+    const degrees = DEGREES.exec(word)
+    return (
+      COMPASS_POINTS.includes(word.toUpperCase()) ||
+      NAME.test(word) ||
+      NONE.test(word) ||
+      (degrees !== null && Number(degrees[1]) <= 360)
+    )
+  }
+  return alone(typed) || typed.split(/[-\u2013/,]|\bto\b|\band\b/).every((word) => alone(word.trim()))
+}
