@@ -1,5 +1,3 @@
-import { highest } from '../../agronomy/statistics/extremes.ts'
-import { safeLine } from '../../render/safe.ts'
 import { wrap } from '../../render/text.ts'
 import type { LineInput } from './line-input.ts'
 import { renderChoices } from './shown-choices.ts'
@@ -85,21 +83,6 @@ function understood(
   const said = question.none !== undefined && NOTHING.test(text) ? question.none : text
   const read = question.read(said)
   return read.fault === undefined ? { text, parts: read.parts } : read
-}
-
-/** Things to choose from, numbered, in two columns where they are many and short. */
-function renderChoices(choices: readonly { word: string; shown: string }[], columns: number): string {
-  const wide = highest(choices.map(({ word }) => word.length))
-  const lines = choices.map(({ word, shown }) => `  ${word.padStart(wide)}  ${safeLine(shown)}`)
-  const half = Math.ceil(lines.length / 2)
-  const [first, second] = [lines.slice(0, half), lines.slice(half)]
-  const left = highest(first.map((line) => line.length)) + 2
-  const fits = left + highest([0, ...second.map((line) => line.length)]) <= columns
-  const rows =
-    lines.length < 9 || !fits
-      ? lines
-      : first.map((line, index) => `${line.padEnd(left)}${second[index] ?? ''}`.trimEnd())
-  return rows.map((line) => `${line}\n`).join('')
 }
 
 const howToAnswer = ({ required, choices }: Question) =>

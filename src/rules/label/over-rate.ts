@@ -1,12 +1,19 @@
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import type { Book } from '../../facts/book.ts'
-import { applications, dosePath, groupedBy, isJudged, judgedApplications, statedTargets } from '../../facts/judged.ts'
+import {
+  applications,
+  dosePath,
+  groupedBy,
+  isJudged,
+  judgedApplications,
+  statedTargets,
+} from '../../facts/judged.ts'
 import { above, say } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
-import { type DoseLimit, inFormOf, limitsFor } from '../../facts/spraying/label.ts'
-import { type DoseOver, OVER_LABEL, dosesOver } from '../../facts/spraying/over-label.ts'
-import { type Found, type Rule, findingAt, mention } from '../rule.ts'
-import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { doseForms } from '../../facts/spraying/dose-forms.ts'
+import { type DoseLimit, inFormOf, limitsFor } from '../../facts/spraying/label.ts'
+import { type DoseOver, dosesOver, OVER_LABEL } from '../../facts/spraying/over-label.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** More product per ground area, or for leaf wall, than the label allows. */
 export const overRate: Rule = {

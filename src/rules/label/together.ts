@@ -1,13 +1,13 @@
+import type { Book } from '../../facts/book.ts'
 import { applications, groupedBy, isJudged, judged, overlap, productPath } from '../../facts/judged.ts'
+import { both } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
-import { OIL_AND_SULPHUR, gapBetween } from '../../facts/spraying/keep-apart.ts'
+import { incompatible } from '../../facts/spraying/incompatible.ts'
+import { gapBetween, OIL_AND_SULPHUR } from '../../facts/spraying/keep-apart.ts'
+import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
-import { type Found, type Rule, findingAt, mention } from '../rule.ts'
-import type { Book } from '../../facts/book.ts'
-import { incompatible } from '../../facts/spraying/incompatible.ts'
-import type { SprayEntry } from '../../ledger/read/ledger.ts'
-import { both } from '../../facts/say.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** Products that burn each other's leaves, or spoil each other, too close together. */
 export const keptApart: Rule = {

@@ -1,8 +1,8 @@
 import { GROUP_LIMITS, groupBreaches } from '../../agronomy/spraying/group-limits.ts'
 import { groupUses } from '../../agronomy/spraying/resistance.ts'
 import { productPath } from '../../facts/judged.ts'
-import { type GroupSpray, type Sequence, groupsOf, sequences } from '../../facts/spraying/group-sequence.ts'
-import { type Found, type Rule, findingAt, mention } from '../rule.ts'
+import { type GroupSpray, groupsOf, type Sequence, sequences } from '../../facts/spraying/group-sequence.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** One mode-of-action group too often in a row. */
 export const actionGroupRun: Rule = {

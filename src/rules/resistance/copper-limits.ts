@@ -2,7 +2,7 @@ import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { applications, dosePath, groupedBy, isJudged, judgedApplications } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { copperOf, copperOverYears } from '../../facts/spraying/copper.ts'
-import { type Rule, findingAt, mention } from '../rule.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** More copper in a season than the vineyard's limit. */
 export const copperOverSeason: Rule = {

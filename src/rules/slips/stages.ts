@@ -1,8 +1,6 @@
-import { type Rule, findingAt, mention } from '../rule.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
 import { northernMonth } from './northern-month.ts'
-import type { Book } from '../../facts/book.ts'
-import { isJudged } from '../../facts/judged.ts'
-import type { Placed } from '../../ledger/read/source.ts'
+import { type SeenStage, stageSequences } from './stage-sequence.ts'
 
 /** Stages by which two looks may differ without a slip. */
 const SLACK = 2
@@ -95,28 +93,4 @@ export const stageOutOfSeason: Rule = {
       })
     })
   },
-}
-
-/** A growth stage written down anywhere in the ledger. */
-interface SeenStage {
-  entry: Placed<{ date: string; season: number }>
-  date: string
-  stage: number
-}
-
-/** Stages of each block and season that is judged, oldest first: of `stages`, sprays and walks. */
-function stageSequences(book: Book): Map<string, SeenStage[]> {
-  const { ledger, asOf } = book
-  const seen = new Map<string, SeenStage[]>()
-  const add = (block: string, entry: SeenStage['entry'], stage: number | undefined) => {
-    if (stage === undefined || !isJudged(book, entry) || entry.date > asOf) return
-    const key = `${block} ${entry.season}`
-    seen.set(key, [...(seen.get(key) ?? []), { entry, date: entry.date, stage }])
-  }
-  for (const entry of ledger.stages) add(entry.block, entry, entry.stage)
-  for (const entry of ledger.scouting) add(entry.block, entry, entry.stage)
-  for (const entry of ledger.sprays) for (const block of entry.blocks) add(block, entry, entry.stage)
-  for (const list of seen.values())
-    list.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : a.stage - b.stage))
-  return seen
 }

@@ -1,10 +1,10 @@
+import { areaOf } from '../../facts/block-size.ts'
 import { say, saySpan } from '../../facts/say.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import { yearOf } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import type { Rule } from '../rule.ts'
 import { type Slips, slipsOf } from './usual.ts'
-import { areaOf } from '../../facts/block-size.ts'
 
 /** A label copied wrongly. */
 export const unlikelyProduct: Rule = {

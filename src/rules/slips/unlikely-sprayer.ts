@@ -6,11 +6,11 @@ import type { Book } from '../../facts/book.ts'
 import { applications, judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import type { Named, SprayEntry } from '../../ledger/read/ledger.ts'
-import type { Sprayer } from '../../records/sprayer.ts'
-import { type Rule, findingAt, mention } from '../rule.ts'
-import { type Slips, slipsOf } from './usual.ts'
-import { type IsoDate, daysBetween } from '../../records/date.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
+import { daysBetween, type IsoDate } from '../../records/date.ts'
+import type { Sprayer } from '../../records/sprayer.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
+import { type Slips, slipsOf } from './usual.ts'
 
 /** A sprayer whose figures no sprayer has, or whose nozzles don't agree with each other or with its flow. */
 export const unlikelySprayer: Rule = {

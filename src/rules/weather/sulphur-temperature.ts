@@ -5,9 +5,9 @@ import { judgedApplications } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { holdsSulphur, isOilProduct } from '../../facts/spraying/actives.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
-import { HOT_DAY, VERY_HOT_DAY, heatAround } from '../../facts/weather/heat-around.ts'
+import { HOT_DAY, heatAround, VERY_HOT_DAY } from '../../facts/weather/heat-around.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { type Found, type Rule, findingAt, mention } from '../rule.ts'
+import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
 /** 90 °F in °C. */
 const OIL_MOST = (90 - 32) / 1.8

@@ -1,9 +1,9 @@
+import { windBand } from '../../agronomy/spraying/spray-weather.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
-import { type Rule, findingAt, mention } from '../rule.ts'
-import { windBand } from '../../agronomy/spraying/spray-weather.ts'
 import { COMPASS_POINTS } from '../../records/compass.ts'
+import { findingAt, mention, type Rule } from '../rule.ts'
 
 /** Above this wind drift is a high hazard, m/s. */
 const STRONG = 6
