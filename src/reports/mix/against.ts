@@ -84,7 +84,9 @@ export function against(
 const withoutBlock = (ledger: Ledger, entry: SprayEntry): Finding[] =>
   entry.products.flatMap(({ product: id }, part) => {
     const product = ledger.products.get(id)
-    return product && product.kind !== 'adjuvant' ? offTarget(entry, product, part).map((one) => ({ ...one, name: notAuthorisedFor.name })) : []
+    return product && product.kind !== 'adjuvant'
+      ? offTarget(entry, product, part).map((one) => ({ ...one, name: notAuthorisedFor.name }))
+      : []
   })
 
 const key = ({ name, file, line, column, message }: Finding) => [name, file, line, column, message].join('\n')
