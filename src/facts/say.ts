@@ -21,3 +21,15 @@ export const above = (value: number, limit: number): string =>
 export function both(words: readonly string[]): string {
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
 }
+
+/** Each part as a sentence of its own: `Powdery on 4 of 100 bunches. Not known: growth stage.` */
+export const asSentences = (parts: readonly string[]): string =>
+  parts.map((part) => `${/^pH\b/.test(part) ? part : upperFirst(part)}.`).join(' ')
+
+/** What a judgement lacks, as its last reason: `not known: growth stage, leaf wetness (needs hourly weather)`. */
+export const notKnown = (unknown: readonly string[]): string[] =>
+  unknown.length === 0
+    ? []
+    : [`not known: ${unknown.map((what) => what.replace(/: (.*)/, ' ($1)')).join(', ')}`]
+
+export const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)

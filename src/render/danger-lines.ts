@@ -1,5 +1,6 @@
 import type { Danger } from '../facts/danger/danger.ts'
 import type { BlockDanger } from '../facts/danger/today.ts'
+import { asSentences, notKnown, upperFirst } from '../facts/say.ts'
 import { safeLine } from './safe.ts'
 import { listed } from './text.ts'
 
@@ -7,13 +8,14 @@ const ORDER: readonly Danger['level'][] = ['high', 'unknown', 'moderate', 'low']
 /** Reasons told of each group. */
 const MOST = 2
 
-/** One line for each disease: in which blocks the danger is how great, and why; empty where nothing is open to infection. */
+/** For each disease, a line for the blocks with the same danger, and why; empty where nothing is open to infection. */
 export function dangerLines(all: readonly BlockDanger[], blocks: ReadonlyMap<string, string>): string[] {
   const open = all.filter(({ danger }) => danger.tissue !== null)
   return [...new Set(open.map(({ disease }) => disease))].map((disease) => {
     const own = open.filter((one) => one.disease === disease)
-    const said = groupsOf(own).map((group, at) => sayGroup(group, { blocks, isFirst: at === 0 }))
-    return `${upper(disease)} danger ${said.join('. ')}.`
+    return groupsOf(own)
+      .map((group) => `${upperFirst(disease)} danger ${sayGroup(group, blocks)}`)
+      .join('\n')
   })
 }
 
@@ -30,14 +32,8 @@ function groupsOf(all: readonly BlockDanger[]): BlockDanger[][] {
   )
 }
 
-function sayGroup(
-  group: readonly BlockDanger[],
-  { blocks, isFirst }: { blocks: ReadonlyMap<string, string>; isFirst: boolean },
-): string {
+function sayGroup(group: readonly BlockDanger[], blocks: ReadonlyMap<string, string>): string {
   const { level, reasons, unknown } = group[0]!.danger
   const who = listed(group.map(({ block }) => safeLine(blocks.get(block) ?? block)))
-  const open = unknown.length > 0 ? [`not known: ${listed(unknown)}`] : []
-  return `${isFirst ? level : upper(level)} in ${who}: ${[...reasons.slice(0, MOST), ...open].join('; ')}`
+  return `${level} in ${who}. ${asSentences([...reasons.slice(0, MOST), ...notKnown(unknown)])}`
 }
-
-const upper = (disease: string) => `${disease[0]!.toUpperCase()}${disease.slice(1)}`

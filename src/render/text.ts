@@ -1,7 +1,7 @@
 import { highest } from '../agronomy/statistics/extremes.ts'
 
 /** A space inside a number (`1 690`), before its per cent sign or inside a unit (`US fl oz`), where no line may end. */
-const INSIDE_NUMBER = /(\d|\b(?:US|imp|fl)) (?=\d{3}(?!\d)|%|(?:fl|gal|oz|pt|qt|ton)\b)/g
+const INSIDE_NUMBER = /(\d|\b(?:US|imp|fl)) (?=\d{3}(?!\d)|[%\u00b0]|(?:fl|gal|oz|pt|qt|ton)\b)/g
 const KEPT = '\u0000'
 
 /** Wraps text to the screen, each line behind the indent. Only a word longer than a line is cut. */

@@ -106,18 +106,18 @@ describe('with the example', () => {
   test('three reports tell the season in words: the fortnight, the gap, the finding, the treatment, the walk', () => {
     const said = (name: string) => run([name, ...LEDGER]).stdout.replace(/\s+/g, ' ')
     expect(said('pressure')).toMatch(
-      /Worst fortnight so far, 16 Jun to 29 Jun: 75 mm of rain at 21 °C; powdery up to 100/,
+      /Worst fortnight so far, 16 Jun to 29 Jun: 75 mm of rain at 21 °C\. Powdery index up to 100/,
     )
     const cover = said('cover')
     expect(cover).toContain('Worst gap: Brook Rows, 14 Jun to 29 Jun, danger high')
-    expect(cover).toMatch(/Brook Rows, 14 Jun to 29 Jun, danger high: .*fruit at greatest risk until/)
+    expect(cover).toMatch(/Brook Rows, 14 Jun to 29 Jun, danger high. .*Fruit at greatest risk until/)
     expect(cover).toContain('Quillet Bicarbonate SP on 27 Jun on rows 13 to 19 of 21')
-    expect(cover).toContain('from index 60 on the index table advises against biological products')
+    expect(cover).toContain('from index 60 on, the index table advises against biological products')
     expect(cover).toMatch(/Top Terrace botrytis now 14 Sep too late, last day 10 Sep/)
     const scouting = said('scouting')
     expect(scouting).toContain('First seen this season: powdery in Brook Rows on 26 Jun (12 of 100 bunches)')
     expect(scouting).toContain(
-      'better from 26 Jun (12 of 100) to 9 Jul (4 of 100), more than chance; sprayed between: Quillet Bicarbonate SP on 27 Jun (rows 13 to 19) and Quillet Sulphur 80 on 30 Jun',
+      'better from 26 Jun (12 of 100) to 9 Jul (4 of 100), more than chance. Sprayed between: Quillet Bicarbonate SP on 27 Jun (rows 13 to 19) and Quillet Sulphur 80 on 30 Jun',
     )
   })
   test('the gap of June, the finding, the treatment and the walk after it', () => {

@@ -10,7 +10,12 @@ export interface InProcess {
 }
 
 /** Runs a command in this process, quicker than a spawned one; the clock stands at noon of the day given. */
-export async function runHere(args: readonly string[], cwd = '/', today = '2026-10-05'): Promise<InProcess> {
+export async function runHere(
+  args: readonly string[],
+  cwd = '/',
+  today = '2026-10-05',
+  columns = 80,
+): Promise<InProcess> {
   let out = ''
   let err = ''
   const env: Env = {
@@ -27,7 +32,7 @@ export async function runHere(args: readonly string[], cwd = '/', today = '2026-
     variables: {},
     outIsTerminal: false,
     inIsTerminal: false,
-    columns: 80,
+    columns,
   }
   const status = await run(args, env)
   return { status, out, err, fault: status === 70 ? err : null }

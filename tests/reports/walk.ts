@@ -64,10 +64,15 @@ export function linesOf(root: string): string[][] {
 }
 
 /** Runs command lines over a ledger as on a day, and hands back what each printed. */
-export async function walk(root: string, lines: readonly string[][], asOf: string): Promise<Walked[]> {
+export async function walk(
+  root: string,
+  lines: readonly string[][],
+  asOf: string,
+  columns = 80,
+): Promise<Walked[]> {
   const all: Walked[] = []
   for (const args of lines) {
-    const { out, err, fault } = await runHere([...args, '--as-of', asOf], root, asOf)
+    const { out, err, fault } = await runHere([...args, '--as-of', asOf], root, asOf, columns)
     if (fault) throw new Error(`rowbook ${args.join(' ')}: ${fault}`)
     all.push({ line: `rowbook ${args.join(' ')} --as-of ${asOf}`, out: out + err })
   }

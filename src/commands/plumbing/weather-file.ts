@@ -1,3 +1,4 @@
+import { asSentences } from '../../facts/say.ts'
 import type { Weather } from '../../facts/weather/hours.ts'
 import type { WeatherFile, WeatherMapping } from '../../ledger/weather/weather.ts'
 import type { Call } from './call.ts'
@@ -84,6 +85,6 @@ async function tellFindings(call: Call, { findings }: WeatherFile): Promise<void
   const { safe } = await import('../../render/safe.ts')
   const told = findings.filter(({ level }) => level !== 'hint')
   for (const { file, line, column, level, message, help } of told.slice(0, MOST_TOLD))
-    call.env.err(safe(`${file}:${line}:${column} ${level}: ${message}; ${help}\n`))
+    call.env.err(safe(`${file}:${line}:${column} ${level}: ${asSentences([message, help])}\n`))
   if (told.length > MOST_TOLD) call.env.err(`and ${told.length - MOST_TOLD} more; --json lists them\n`)
 }

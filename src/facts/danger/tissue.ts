@@ -71,7 +71,7 @@ interface Period {
 /** Whether a day lies in the critical period of fruit. */
 function periodOf(disease: Disease, growth: Growth, day: number): Period {
   const period = CRITICAL[disease]
-  if (!period) return { state: 'out', why: 'leaves and shoots only', unknown: null }
+  if (!period) return { state: 'out', why: 'infects leaves and shoots only', unknown: null }
   const blooms = growth.bloomsOn(day)
   const { before, after } = period
   const stage = growth.stageOn(day)
@@ -90,12 +90,12 @@ function periodOf(disease: Disease, growth: Growth, day: number): Period {
   const ahead = blooms.every(({ earliest }) => day < earliest)
   return {
     state: 'out',
-    why: ahead ? 'leaves before bloom' : 'leaves; fruit no longer infected',
+    why: ahead ? 'only leaves so far: before bloom' : 'leaves only: fruit can no longer be infected',
     unknown: null,
   }
 }
 
-/** A time in which botrytis sprays are timed, by its name; sure where a noted stage says so. */
+/** A time for which botrytis sprays are timed, as `vines are ...`; sure where a noted stage says so. */
 interface Timed {
   name: string
   sure: boolean
@@ -112,7 +112,12 @@ function botrytisTissue(growth: Growth, day: number): Tissue {
     return { part: null, critical: 'out', why: 'between the times that matter for botrytis', unknown: null }
   const { sure, name } = timed
   const unknown = sure ? null : 'growth stage'
-  return { part: 'fruit', critical: sure ? 'in' : 'may be', why: sure ? name : `may be ${name}`, unknown }
+  return {
+    part: 'fruit',
+    critical: sure ? 'in' : 'may be',
+    why: `vines ${sure ? 'are' : 'may be'} ${name}`,
+    unknown,
+  }
 }
 
 /** The times that a day lies in. */
@@ -123,17 +128,17 @@ function timesOf(growth: Growth, day: number): Timed[] {
   }
   for (const { earliest, latest, guess } of growth.bloomsOn(day)) {
     const pinned = !guess && latest - earliest <= 10
-    if (!isEarly(growth, day)) add('bloom', earliest - 3, latest + 10, pinned)
+    if (!isEarly(growth, day)) add('in bloom', earliest - 3, latest + 10, pinned)
     if (growth.noted.some((one) => one.day <= day && one.stage >= 81)) continue
     const { closure, veraison } = AFTER_BLOOM
-    add('bunch closure', earliest + closure.earliest, latest + closure.latest, false)
-    add('veraison', earliest + veraison.earliest, latest + veraison.latest + 14, false)
-    add('before harvest', latest + veraison.latest, Number.POSITIVE_INFINITY, false)
+    add('at bunch closure', earliest + closure.earliest, latest + closure.latest, false)
+    add('at veraison', earliest + veraison.earliest, latest + veraison.latest + 14, false)
+    add('near harvest', latest + veraison.latest, Number.POSITIVE_INFINITY, false)
   }
   for (const { stage, day: at } of growth.noted) {
-    if (stage === 77 || stage === 79) add('bunch closure', at - 5, at + 10, true)
-    if (stage >= 81 && stage < 83) add('veraison', at - 3, at + 14, true)
-    if (stage >= 83) add('before harvest', at, Number.POSITIVE_INFINITY, true)
+    if (stage === 77 || stage === 79) add('at bunch closure', at - 5, at + 10, true)
+    if (stage >= 81 && stage < 83) add('at veraison', at - 3, at + 14, true)
+    if (stage >= 83) add('near harvest', at, Number.POSITIVE_INFINITY, true)
   }
   return times
 }

@@ -54,7 +54,7 @@ function notKnown(
       todo: null,
     }
   const todo = 'Count bunches on ten vines or more and weigh a few.'
-  return { state: 'unknown', detail: `crop unknown: ${missing}`, short: 'unknown', todo }
+  return { state: 'unknown', detail: missing ?? 'no crop known', short: 'unknown', todo }
 }
 
 const quantity = (kg: number | null): Quantity | null => (kg === null ? null : { value: kg, unit: 'kg' })

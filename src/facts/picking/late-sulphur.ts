@@ -1,6 +1,6 @@
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { sayDays } from '../say.ts'
+import { sayDays, upperFirst } from '../say.ts'
 import { holdsSulphur } from '../spraying/actives.ts'
 import type { Asked } from './gate.ts'
 
@@ -14,7 +14,7 @@ export const LATE_SULPHUR_DAYS = 35
 export const sulphurAdvice = (isRed: boolean): string =>
   isRed
     ? 'fermentation on the skins nearly triples hydrogen sulphide (rotten egg)'
-    : 'let the must settle clear; fermented on skins it makes hydrogen sulphide (rotten egg)'
+    : 'let the must settle clear: on the skins, sulphur ferments to hydrogen sulphide (rotten egg)'
 
 /** Sulphur sprayed so shortly before a day of picking that it can reach the must, in a sentence; null where none was. */
 export function lateSulphurNote({ ledger, block, season, asOf }: Asked, picking: IsoDate): string | null {
@@ -35,5 +35,5 @@ export function lateSulphurNote({ ledger, block, season, asOf }: Asked, picking:
   const style = block.style ?? variety?.style
   // A red variety pressed at once for sparkling or rosé ferments without its skins.
   const isRed = style === undefined ? variety?.colour === 'red' : style === 'red'
-  return `Sulphur was sprayed ${spokenDate(last.date)}, ${sayDays(days)} before ${spokenDate(picking)}: within ${LATE_SULPHUR_DAYS} days it can reach the must; ${sulphurAdvice(isRed)}. Tell whoever makes the wine.`
+  return `Sulphur was sprayed ${spokenDate(last.date)}, ${sayDays(days)} before ${spokenDate(picking)}. Within ${LATE_SULPHUR_DAYS} days it can reach the must. ${upperFirst(sulphurAdvice(isRed))}. Tell whoever makes the wine.`
 }

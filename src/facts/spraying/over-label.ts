@@ -13,7 +13,7 @@ import { stagesOutside } from './stage-limit.ts'
 
 /** What a grower is told where a spray was over the label: its waiting times were set for the label's dose. */
 export const OVER_LABEL =
-  'over the label: do not pick or re-enter until your adviser or the authority has told you'
+  'it is over the label. Do not pick or re-enter until your adviser or the authority has told you'
 
 /** One limit of the label that an application is over. */
 export interface DoseOver {
@@ -59,7 +59,7 @@ export function sayOverLabel(over: readonly OverLabel[]): string {
     const rest = more === 0 ? '' : `, and ${more === 1 ? 'once' : `${more} times`} more`
     return `${product} (${uses[0]!.why}${rest})`
   })
-  return `${OVER_LABEL[0]!.toUpperCase()}${OVER_LABEL.slice(1)}: ${both(what)}.`
+  return `Over the label: ${both(what)}. Do not pick or re-enter until your adviser or the authority has told you.`
 }
 
 /** What was over the label in the sprays of a season, of the ledger as it then stood. */

@@ -52,7 +52,7 @@ export const FIGURES: readonly Figure[] = [
       'calibrate.tankCovers',
       'calibrate.plot128',
     ],
-    what: 'How far the output is from what you want, and the flow, nozzle, speed or pressure that would correct it.',
+    what: 'How far the output is from what you want. Also the flow, nozzle, speed or pressure that would correct it.',
     formula:
       'flow = volume x speed x width / 600; speed in proportion to output; pressure = pressure x (flow wanted / flow)²',
     units: 'L/ha; L/min; km/h; bar',

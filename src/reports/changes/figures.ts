@@ -17,7 +17,7 @@ export const FIGURES: readonly Figure[] = [
       'changes.effects',
       'changes.why',
     ],
-    what: 'Entries added, removed and corrected between two states of the ledger in git, and how that changed figures and findings.',
+    what: 'Entries added, removed and corrected between two states of the ledger in git. Also how that changed figures and findings.',
     formula: 'entries are matched by kind, date, block and similarity; figures are calculated in both states',
     limits: 'a spray changed more than 30 days after its date is called late; the 30 days are our own choice',
   },

@@ -1,4 +1,5 @@
 import { heatIn, heatUnit, inBookUnits } from '../../facts/book-units.ts'
+import { groupedBy } from '../../facts/judged.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'
@@ -62,7 +63,7 @@ export const placeName = ({ block }: ComparedFigure, names: ReadonlyMap<string, 
 export const figureName = ({ figure }: ComparedFigure, units: Style['units']): string =>
   inBookUnits(figure.replace(/^active /, ''), units)
 
-type Said = readonly [reason: string, figures: string]
+type Said = readonly [reason: string, figure: string, place: string]
 
 /** Figures that a season lacks, gathered under the reason. */
 export function unknownFigures(
@@ -78,7 +79,7 @@ export function unknownFigures(
         one.values.flatMap(({ season, why }): Said[] =>
           why === null || empty.includes(season)
             ? []
-            : [[`${season}, ${why}`, `${figureName(one, units)} (${placeName(one, names)})`]],
+            : [[`${season}, ${why}`, figureName(one, units), placeName(one, names)]],
         ),
       ),
     ),
@@ -94,16 +95,19 @@ export function remarks(
   return gathered(
     figures.flatMap((one) =>
       one.values.flatMap(({ season, remark }): Said[] =>
-        remark ? [[`${season}, ${remark}`, `${figureName(one, units)} (${placeName(one, names)})`]] : [],
+        remark ? [[`${season}, ${remark}`, figureName(one, units), placeName(one, names)]] : [],
       ),
     ),
   )
 }
 
 function gathered(said: readonly Said[]): string[] {
-  const reasons = new Map<string, string[]>()
-  for (const [reason, figure] of said) reasons.set(reason, [...(reasons.get(reason) ?? []), figure])
-  return [...reasons].map(([reason, figures]) => `${reason}: ${figures.join('; ')}.`)
+  return [...groupedBy(said, ([reason]) => reason)].map(([reason, rows]) => {
+    const figures = [...groupedBy(rows, ([, figure]) => figure)].map(
+      ([figure, places]) => `${figure} (${places.map(([, , place]) => place).join(', ')})`,
+    )
+    return `${reason}: ${figures.join('; ')}.`
+  })
 }
 
 const QUANTITIES = new Set(['kg/ha', 'mm'])

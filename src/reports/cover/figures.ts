@@ -14,7 +14,7 @@ export const FIGURES: readonly Figure[] = [
       'cover.blocks.days.pressure',
       'cover.blocks.days.share',
     ],
-    what: 'Whether a spray still protects. Protection ends with the first of these: rain before the spray was dry, total rain, the days that the product protects, new growth, the interval.',
+    what: 'Whether a spray still protects. Protection ends at the first of: rain on a wet spray, total rain, days of protection, new growth, interval.',
     formula: "days and total rain since the end of the spray against the product's `protects` and `rain`",
     units: 'days; mm',
     limits:
@@ -29,7 +29,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'protection',
     topic: 'disease',
     keys: ['cover.blocks.sprays'],
-    what: "How a product acts and what ends its protection: by its label (`acts`, `protects`, `rain`, `cures`), else by its mode-of-action group. Copper and sulphur (M01, M02) are contact protectants. Bicarbonates (NC) and oils act on mildew that is already there; their protection ends with the first rain, after two days at most. Biologicals (BM) prevent and are short-lived. For all others only the label's interval counts.",
+    what: "How a product acts and what ends its protection: by its label (`acts`, `protects`, `rain`, `cures`), else by its mode-of-action group. Copper and sulphur (M01, M02) are contact protectants. Bicarbonates (NC) and oils act on mildew that is there. Their protection ends with the first rain, after two days at most. Biologicals (BM) prevent and are short-lived. For all others only the label's interval counts.",
     formula:
       'the first of: rain within the drying time; total rain; days of protection; ten days of rapid growth (stage 13 to 71), except for systemic products; the interval, its short end from just before bloom to four weeks after and in high danger unless the label says how long it protects',
     units: 'h; mm; days',
@@ -59,7 +59,7 @@ export const FIGURES: readonly Figure[] = [
       'cover.blocks.harvestStop.lastDay',
       'cover.blocks.harvestStop.inTime',
     ],
-    what: 'Which products you may still apply when the next spray is due, so that you can pick when the window opens.',
+    what: 'Which products you may still apply at the next spray, and still pick when the window opens.',
     formula:
       'last day = first day of picking - pre-harvest interval (PHI) - 1. First day of picking: the earliest day of the window, the first day that past sprays allow, or today, whichever is latest',
     units: 'dates',
@@ -83,7 +83,7 @@ export const FIGURES: readonly Figure[] = [
       'cover.blocks.gaps',
       'cover.blocks.harvestStop',
     ],
-    what: 'From when to when a block needs protection; what each spray protected, on which rows and until when; what ended it; and what came before a gap.',
+    what: 'From when to when a block needs protection. For each spray: what it protected, on which rows, until when, and what ended it. For each gap: what came before.',
     limits:
       'needed while infection is possible: powdery and black rot from 10 cm of shoots to veraison, downy to softening, botrytis at its own times; see `danger`',
     source: 'as `danger` says',

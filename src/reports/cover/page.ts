@@ -1,6 +1,7 @@
 import { inBookUnits } from '../../facts/book-units.ts'
 import type { Names } from '../../facts/names.ts'
 import { partText, WHOLE } from '../../facts/protection/parts.ts'
+import { asSentences } from '../../facts/say.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
@@ -56,7 +57,7 @@ function gapTable(name: string, { gaps }: DiseaseCover, names: Names): Content {
       dateCell(to),
       String(days),
       danger.level,
-      danger.reasons.slice(0, 3).join('; '),
+      asSentences(danger.reasons.slice(0, 3)),
       after === null
         ? 'nothing sprayed before'
         : `${productName(names, after.product)} ${shortDate(after.date)}: ${endedBy(after.reason)}`,

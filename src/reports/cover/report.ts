@@ -48,10 +48,10 @@ interface CoverOptions {
 }
 
 const RULES = [
-  'Protection ends with the first of these: rain before the spray was dry, total rain, the days that the product protects, rapid growth, the interval.',
+  'Protection ends at the first of: rain on a wet spray, total rain, days of protection, rapid growth, interval.',
   'A spray needs 2 h to dry where the label names no time. Contact protectants wash off at 25 mm where it names no figure.',
-  'Rapid growth means ten days from stage 13 to 71 (common practice, no source); not for systemic products. The interval is the shorter of the label and the index table; of the label its short end from just before bloom to four weeks after and in high danger, unless it says how long the product protects.',
-  'Bicarbonates and oils act only on mildew that is already there: protection ends with the first rain, after two days at most. Run `rowbook explain protection` for the sources.',
+  'Rapid growth means ten days from stage 13 to 71 (common practice, no source). It does not count for systemic products. The interval is the shorter of the label and the index table. The short end of the label counts in high danger, and from just before bloom to four weeks after. Where the label says how long the product protects, that counts instead.',
+  'Bicarbonates and oils act only on mildew that is there. They stop with the first rain, after two days at most. Run `rowbook explain protection` for the sources.',
   'Rows sprayed on different days add up to a block. Shares do not, since they may overlap.',
   'Where hours are missing, the highest possible index counts. The index table is from memory of UC IPM; it was not read.',
 ]

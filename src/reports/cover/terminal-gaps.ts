@@ -1,5 +1,6 @@
 import type { CoverGap } from '../../facts/protection/gaps.ts'
 import { partText } from '../../facts/protection/parts.ts'
+import { asSentences, notKnown } from '../../facts/say.ts'
 import { shortDate, shortSpan } from '../../records/spoken-date.ts'
 import { blockName, type CoverNames, endedBy, productName } from '../../render/disease-words.ts'
 import type { Style } from '../../render/style.ts'
@@ -78,8 +79,7 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
 function whyLine({ gap, blocks }: SharedGap, names: CoverNames): string {
   const who = listed(blocks.map(({ block }) => blockName(block, names)))
   const { level, reasons, unknown } = gap.danger
-  const open = unknown.length > 0 ? `; not known: ${unknown.join(', ')}` : ''
-  return `${who}, ${shortSpan(gap.from, gap.to)}, danger ${level}: ${reasons.slice(0, 3).join('; ')}${open}.`
+  return `${who}, ${shortSpan(gap.from, gap.to)}, danger ${level}. ${asSentences([...reasons.slice(0, 3), ...notKnown(unknown)])}`
 }
 
 function partLines({ gap, blocks }: SharedGap, names: CoverNames): string[] {
@@ -103,10 +103,10 @@ function restLine({ blocks, disease }: CoverData, notShown: number): string {
     const count = others
       .filter((one) => one.disease === other)
       .reduce((sum, { gaps }) => sum + gaps.filter(({ risk }) => risk !== 'low').length, 0)
-    return count > 0 ? [`${counted(count, 'gap')} in danger of ${other} (\`--for ${other}\`)`] : []
+    return count > 0 ? [`${counted(count, 'gap')} with danger of ${other} (\`--for ${other}\`)`] : []
   })
   return [
-    notShown > 0 ? `${counted(notShown, 'more gap')} in danger: add --json.` : '',
+    notShown > 0 ? `${counted(notShown, 'more gap')} with moderate or high danger: add --json.` : '',
     quiet > 0 ? `${counted(quiet, 'more gap')} against ${disease} fell on days of low danger.` : '',
     beside.length > 0 ? `Also ${listed(beside)}.` : '',
   ]

@@ -36,10 +36,10 @@ export function coverStrips({ blocks, chart, disease }: CoverData, names: CoverN
   }))
   const has = (word: string) => words.some((one) => one.words.some((each) => each === word))
   const legend = [
-    'top line: disease pressure; below, each block: full = protected, low = unprotected',
+    'top line: disease pressure. Each block: full = protected, low = unprotected',
     has('in part') ? ', half = protected in part' : '',
     has('unknown') ? ', ? = unknown' : '',
-    '; blank = no protection needed',
+    '. Blank = no protection needed',
     grid.perCharacter > 1 ? `; worst day shown, ${perCharacter(grid)}` : `; ${perCharacter(grid)}`,
   ].join('')
   return [

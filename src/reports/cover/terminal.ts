@@ -164,7 +164,7 @@ function notAdvisedLines({ blocks }: CoverData, names: CoverNames): string[] {
       if (found.length === 0) return []
       const list = listed(found.map((one) => `${productName(one.product, names)} of ${shortDate(one.date)}`))
       return [
-        `${blockName(block.block, names)}, ${disease}: from index ${HIGH_PRESSURE} on the index table advises against biological products; only this was sprayed: ${list}.`,
+        `${blockName(block.block, names)}, ${disease}: from index ${HIGH_PRESSURE} on, the index table advises against biological products. Only this was sprayed: ${list}.`,
       ]
     }),
   )

@@ -142,7 +142,7 @@ const pickFactor = ({ value, low, high, seasons, basis }: GrowthFactor) => ({
 function sourceOf({ basis, seasons }: GrowthFactor): string {
   if (basis === 'none-needed') return '1, weighed near harvest'
   if (basis === 'own') return `own past, ${seasons} season${seasons === 1 ? '' : 's'}`
-  return 'default 2: bunches at lag phase have half their final weight (Fiola, University of Maryland; Wolfe, Oregon State; range: de la Fuente et al. 2015)'
+  return 'default 2, since bunches at lag phase have half their final weight (Fiola, University of Maryland; Wolfe, Oregon State; range: de la Fuente and others 2015)'
 }
 
 function thinningOf(block: Named<Block>, crop: BlockCrop, asked: number | undefined): CropBlock['thinning'] {

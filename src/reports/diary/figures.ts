@@ -18,7 +18,7 @@ export const FIGURES: readonly Figure[] = [
       'diary.gaps',
       'diary.missing',
     ],
-    what: 'The spray record in the form you choose: one row for each spray, block and product, with what the form needs and what is missing.',
+    what: 'The spray record in the form you choose: one row for each spray, block and product. It holds what the form needs, and says what is missing.',
     formula:
       'dose, water and total as in mix; first day of picking by the cautious reading; re-entry in elapsed hours',
     limits:

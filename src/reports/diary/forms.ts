@@ -111,9 +111,9 @@ const EU: FormRules = {
     { text: 'EPPO code VITVI, Vitis vinifera', basis: 'memory' },
   ],
   keepYears: 3,
-  keepWhy: 'the legal minimum; counted here, as German authorities do, from the end of the year of use',
+  keepWhy: 'the legal minimum, counted as German authorities do, from the end of the year of use',
   duties: [
-    'Record each use without delay, and have it in electronic, machine-readable form within 30 days; your state may set a shorter time. Until 2030 it may allow until 31 January of the next year. It may also delay the electronic form to 1 January 2027.',
+    'Record each use without delay. Have it in electronic, machine-readable form within 30 days. Your state may set a shorter time. Until 2030 it may allow until 31 January of the next year. It may also delay the electronic form to 1 January 2027.',
     "Your state may need more, such as the operator's name.",
   ],
   authority: 'the plant-protection authority of your state',
@@ -143,9 +143,9 @@ const UK: FormRules = {
     { text: 'Scottish code of practice for using plant protection products, 2006, Annex F', basis: 'read' },
   ],
   keepYears: 3,
-  keepWhy: 'the legal minimum (from memory); counted here from the end of the year of use',
+  keepWhy: 'the legal minimum (from memory), counted from the end of the year of use',
   duties: [
-    'Write in `note` of the spray, too: what you told neighbours and beekeepers, whether the crop or weeds were in flower, signs put up, and any trouble.',
+    'Write in `note` of the spray, too: what you told neighbours and beekeepers, signs put up, and any trouble. Say whether the crop or weeds were in flower.',
   ],
   authority: 'the Health and Safety Executive',
   fields: [
@@ -175,11 +175,11 @@ const US: FormRules = {
   ],
   keepYears: 2,
   keepWhy:
-    'by the Worker Protection Standard; counted here from the end of the year of use; states may ask for more',
+    'by the Worker Protection Standard, counted from the end of the year of use. States may ask for more',
   duties: [
-    'The federal record of restricted-use pesticides (7 CFR 110) ended on 11 July 2025. State law and the Worker Protection Standard (40 CFR 170) remain: ask your state what it needs recorded and how soon.',
-    'Where workers or handlers are employed, display this with the safety data sheet within 24 hours of the end and before workers enter, until 30 days after the re-entry interval.',
-    'Describe the place by county, range, township and section, by a map or written system, by USDA numbering, or by its legal description. A spot treatment under a tenth of an acre is marked as spot application.',
+    'The federal record of restricted-use pesticides (7 CFR 110) ended on 11 July 2025. State law and the Worker Protection Standard (40 CFR 170) remain. Ask your state what it needs recorded, and how soon.',
+    'Where workers or handlers are employed, display this with the safety data sheet. Put it up within 24 hours of the end, and before workers enter. Leave it up until 30 days after the re-entry interval.',
+    'Describe the place by county, range, township and section. A map, USDA numbering or its legal description will do, too. A spot treatment under a tenth of an acre is marked as spot application.',
   ],
   authority: "your state's lead pesticide agency",
   fields: [
@@ -210,7 +210,7 @@ const FULL: FormRules = {
   lawOf: '2025-11',
   sources: [...EU.sources, ...UK.sources, ...US.sources],
   keepYears: 3,
-  keepWhy: 'the longest of the forms; counted here from the end of the year of use',
+  keepWhy: 'the longest of the forms, counted from the end of the year of use',
   duties: ['Choose one form (--form eu, uk or us) to see what its law needs.'],
   authority: 'your own authority',
   fields: merged(EU.fields, UK.fields, US.fields).map((field) =>

@@ -24,7 +24,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'not-a-number': 'A number is infinite or not a number.',
   'empty-file': 'The file is empty.',
   'not-a-plain-file':
-    'There is a link or a device where a file should be. rowbook follows no links, so it reads nothing outside the ledger.',
+    'There is a link or a device where a file should be. Links are not followed, so nothing outside the ledger is read.',
   'no-such-file': 'There is no file of this name.',
   'unreadable-file': 'The system does not allow rowbook to read the file.',
   'file-too-large': 'The file is larger than any record can be.',
@@ -34,7 +34,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'not-a-folder':
     'There is a link or a plain file where rowbook reads a folder. It follows no links, since they may lead out of the ledger.',
   'not-a-group':
-    'The word is not a mode-of-action group: a number, one or two letters with digits, or NC, as the label prints it.',
+    'The word is not a mode-of-action group. The label prints a number, one or two letters with digits, or NC.',
   'bad-id':
     'An id must be lower-case words joined by hyphens. Ids are file names, which must be the same on every machine.',
   'wrong-season': "An entry's date lies outside the season of its folder.",
@@ -43,7 +43,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'unknown-key': 'The record has no such key. It is reported, since a mistyped key would lose its value.',
   'wrong-type': 'The value is of the wrong kind: text for a number, or one value for a list.',
   'line-break':
-    'A text that must be on one line has a line break, which could start something new in a file made from it. Only `note` takes several lines.',
+    'A text that must be on one line has a line break. It could start something new in a file made from it. Only `note` takes several lines.',
   'unknown-word': 'The key does not take this word.',
   'impossible-value':
     'A figure is outside what is possible. The limits are wide: the decimal point or the unit is wrong.',
@@ -60,7 +60,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
     'A weight is written in crates, and vineyard.yaml does not say what a full one weighs, `harvest: { crate: 12 kg }`.',
   'not-a-price': 'A price is not a number, a currency and a mass or volume, like `4.20 EUR/kg`.',
   'bad-date':
-    'The text is not a date of the calendar, or can be read in two ways: which of two numbers is the month is decided by the country of `timezone`, where that has one order.',
+    'The text is not a date of the calendar, or can be read in two ways. The country of `timezone` decides which number is the month, where that country has one order.',
   'bad-time': 'The text is not a time of day, or the time ends before it starts.',
   'not-a-stage': 'The code is not on the BBCH scale of the grapevine.',
   'unknown-formulation': 'The formulation is not one of the international two-letter codes.',
@@ -88,11 +88,11 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'short-row':
     'A row of a weather file has too few cells, as in a file that was cut off. The missing ones count as unknown.',
   'stuck-sensor':
-    'The temperature of a station stays exactly the same for 48 hours: the sensor is stuck, or rows were filled in. It still counts.',
+    'The temperature of a station stays exactly the same for 48 hours. The sensor is stuck, or rows were filled in. It still counts.',
   'unlikely-weather':
-    'Readings of a whole weather file look like another unit: half of the temperatures over 36 °C, half of the wet hours under 0.1 mm (days under 0.3 mm), no humidity over 1.5 %, or leaves never wet for more than a minute of an hour.',
+    'Readings of a whole weather file look like another unit. Half of the temperatures are over 36 °C, or half of the wet hours under 0.1 mm (days under 0.3 mm). Or no humidity is over 1.5 %, or leaves are never wet for more than a minute of an hour.',
   'clock-off':
-    'A weather file has an hour that the clock skips in spring, so the station does not follow summer time.',
+    'A weather file has an hour that the clock skips in spring. So the station does not follow summer time.',
   'hour-twice': 'A weather file has the same hour twice.',
   'day-twice': 'A weather file has the same day twice.',
   'weather-gap':

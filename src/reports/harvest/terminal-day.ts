@@ -53,11 +53,13 @@ function steps({ day, blocks }: HarvestData, names: Names): string[] {
       `${date === day.date ? '' : `${spokenDate(date)} `}${clockText(from)} to ${clockText(to)} ${nameOf(block)}`,
   )
   const start =
-    day.basis.start === 'default' ? '; 08:00 is common practice, no source: change it with --start' : ''
+    day.basis.start === 'default' ? ' 08:00 is common practice, no source: change it with --start.' : ''
   const people =
-    day.basis.people === 'default' ? `; ${day.people} can finish in a day: change it with --people` : ''
+    day.basis.people === 'default'
+      ? ` ${counted(day.people, 'person', 'people')} can finish in a day: change it with --people.`
+      : ''
   return [
-    `${spokenDate(day.date)}, ${counted(day.people, 'person', 'people')}: ${line.join(', ')} (no breaks counted${start}${people}). Run \`rowbook ready\` before you call anybody.`,
+    `${spokenDate(day.date)}, ${counted(day.people, 'person', 'people')}: ${line.join('; ')}. No breaks are counted.${start}${people} Run \`rowbook ready\` before you call anybody.`,
     `Have ready: ${day.buckets} buckets and ${day.clippers} clippers (2 buckets a picker, 1 spare clipper for 5 pickers: common practice, no source).`,
     ...early,
     ...left,

@@ -59,7 +59,7 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
     ),
     ...dayLines(report.data, names, style),
     ...basis(report.data, names, style.units),
-    `From: the likely day of sugar, acid and pH, or the first day that the pre-harvest interval (PHI) allows if that is later; blocks are in that order, those with rot first. ${peopleLine(report.data)}`,
+    `From: the likely day of sugar, acid and pH, or the first that the pre-harvest interval (PHI) allows. Blocks with rot come first, then by that day. ${peopleLine(report.data)}`,
     'Low: the low end of the crop (95 %) at the fast end of the picking rate (90 %). High: the high crop at the slow rate.',
   ]
   const below = notes.map((note) => wrap(note, style.columns)).join('\n')

@@ -90,7 +90,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'index-span',
     topic: 'heat',
     keys: ['heat.winkler', 'heat.huglin'],
-    what: 'For each index: its days, how many are known, missing and filled in, the sum so far, and the coefficient and its extension.',
+    what: 'For each index: its days, how many are known, missing and filled in, and the sum so far. Also the coefficient and its extension.',
     formula: 'known = sum over the known days; at least = the same, where no day can lower it',
     source: 'own counting; the indices are those of winkler and huglin',
     basis: 'own',

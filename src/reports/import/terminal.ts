@@ -1,4 +1,5 @@
 import type { Report } from '../../facts/report.ts'
+import { asSentences } from '../../facts/say.ts'
 import { safe, safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, wrap } from '../../render/text.ts'
@@ -44,7 +45,7 @@ function preview({ entries }: ImportData, { paint }: Style): string {
 function findings({ findings }: Report<ImportData>, { columns, paint }: Style): string {
   const told = findings.slice(0, MOST_TOLD).map(({ file, line, column, level, name, message, help }) => {
     const head = `${safeLine(file)}:${line}:${column}  ${level === 'error' ? paint.bad(level) : level}  ${name}`
-    return `${head}\n${wrap(safe(`${message}; ${help}`), columns, '      ')}`
+    return `${head}\n${wrap(safe(asSentences([message, help])), columns, '      ')}`
   })
   const rest = findings.length - told.length
   return [...told, ...(rest > 0 ? [`and ${counted(rest, 'more finding')}; --json lists them`] : [])].join(

@@ -21,7 +21,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'part-spray',
     topic: 'spraying',
     keys: ['mix.spot', 'mix.treated', 'mix.perVine', 'mix.record', 'mix.recorded', 'mix.sprayer'],
-    what: 'A spray of some rows, some vines or a share: the area treated, the spray per vine, and the command that records it. A spot spray wets single vines or places, so its water per hectare is not compared with the label. Its strength is, and so is the dose for the area treated where that is known.',
+    what: 'A spray of some rows, some vines or a share. It gives the area treated, the spray per vine, and the command that records it. A spot spray wets single vines or places, so its water per hectare is not compared with the label. Its strength is, and so is the dose for the area treated where that is known.',
     formula:
       'area treated = area x rows treated / rows, or x vines treated / vines planted, or x share; a label without a strength: most per ground area / least water',
     units: 'L for a vine',
@@ -81,7 +81,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'product-amounts',
     topic: 'spraying',
     keys: ['mix.products.total', 'mix.products.perFullTank', 'mix.products.perLastTank'],
-    what: 'How much product to weigh or measure: for the job, for a full tank, and for the last part tank.',
+    what: 'How much product to weigh or measure: for the job, a full tank and the last part tank.',
     formula: 'total = dose per hectare x treated area; per tank in proportion to its litres',
     units: 'kg or L',
     limits:
@@ -101,7 +101,7 @@ export const FIGURES: readonly Figure[] = [
       'diary.rows.cleared',
       'note.follows.cleared',
     ],
-    what: "What in a spray exceeded its label. The label's waiting times, before harvest (PHI) and for re-entry (REI), then don't apply: no report gives a date for the block, and `mix` gives no amounts.",
+    what: "What in a spray exceeded its label. The label's waiting times (PHI and REI) then don't apply. No report gives a date for the block, and `mix` gives no amounts.",
     formula:
       'over the dose; one application more than the season allows, for the product or the use; more than `max_total`; sooner than the shortest interval and, with the sprays inside it, more than one dose; later in growth than `stages`, by the spray or by the last stage noted on at least half of the vines',
     choices:
@@ -136,7 +136,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'fills',
     topic: 'spraying',
     keys: ['mix.even', 'mix.fills', 'mix.toAdd', 'mix.tooMuch', 'mix.waterBy', 'mix.products.perFill'],
-    what: 'Each fill of the tank in turn, in equal parts where you ask for it; what to add to what is already in the tank; and where the figure for water comes from.',
+    what: 'Each fill of the tank in turn, in equal parts where you ask for it. Also what to add to what is in the tank, and where the figure for water comes from.',
     formula: 'even fills: water / number of fills; to add = fill - what is in the tank',
     units: 'L; kg or L',
   },
@@ -146,7 +146,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'dose-limits',
     topic: 'spraying',
     keys: ['mix.products.limits', 'mix.products.capped', 'mix.products.concentrationFactor', 'mix.offRate'],
-    what: "The limits that apply to the dose; whether a maximum per ground area lowered it; how many times the dilute concentration the tank holds; and how far the sprayer's output is from the water wanted.",
+    what: "The limits that apply to the dose, and whether a maximum per ground area lowered it. How many times the dilute concentration the tank holds. How far the sprayer's output is from the water you want.",
     formula: 'factor = dilute volume / water per hectare; off = output / wanted - 1',
   },
   {
@@ -172,7 +172,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'pass-time',
     topic: 'spraying',
     keys: ['mix.time', 'calibrate.course', 'calibrate.plot'],
-    what: 'Minutes of spraying for the job and for one tank, without turns and refills; and the run or plot of a calibration.',
+    what: 'Minutes of spraying for the job and for one tank, without turns and refills. Also the run or plot of a calibration.',
     formula: 'hours = area / (speed x width / 10), with km/h and m',
     units: 'minutes; m; seconds',
   },

@@ -1,3 +1,4 @@
+import { asSentences } from '../../facts/say.ts'
 import { html, type Markup } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { SHEET_LOOK } from '../../render/html/sheet-look.ts'
@@ -20,7 +21,7 @@ export const fillPage: PageOf<MixData> = ({ data, findings }, { units }) => {
     content: html`${findings
       .filter(({ level }) => level === 'error')
       .map(
-        ({ message, help }) => html`<p class="stop">${message}; ${help}</p>\n`,
+        ({ message, help }) => html`<p class="stop">${asSentences([message, help])}</p>\n`,
       )}${fills(data, style)}<section>
 <h2>Notes</h2>
 <ul>

@@ -1,6 +1,7 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import { inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
+import { asSentences, upperFirst } from '../../facts/say.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import type { Level } from '../../ledger/read/finding.ts'
 import type { Column } from '../../render/columns.ts'
@@ -43,17 +44,19 @@ export function renderMix(report: Report<MixData>, style: Style): string {
 export function answer(data: MixData, { units, paint }: Style): string {
   const { tank, fullTanks, lastTank, fills, even } = data
   const job = jobText(data, units)
+  const filled = (fill: string) =>
+    paint.strong(data.spot ? `${fill}. ${upperFirst(job)}.` : `${fill}: ${job}.`)
   if (!tank || !fills) {
     const more = data.area === null ? '' : ' Name the tank for the amount of each fill.'
-    return paint.strong(`${job[0]!.toUpperCase()}${job.slice(1)}.${more}`)
+    return paint.strong(`${upperFirst(job)}.${more}`)
   }
   const last = display(lastTank!, units)
   const full = display(tank, units)
   if (even && fills.length > 1)
-    return paint.strong(`${counted(fills.length, 'equal fill')} of ${display(fills[0]!, units)}: ${job}.`)
-  if (fullTanks === 0) return paint.strong(`One fill of ${last} in the ${full} tank: ${job}.`)
+    return filled(`${counted(fills.length, 'equal fill')} of ${display(fills[0]!, units)}`)
+  if (fullTanks === 0) return filled(`One fill of ${last} in the ${full} tank`)
   const fullText = fullTanks === 1 ? `One full tank of ${full}` : `${fullTanks} full tanks of ${full}`
-  return paint.strong(lastTank!.value === 0 ? `${fullText}: ${job}.` : `${fullText}, then ${last}: ${job}.`)
+  return filled(lastTank!.value === 0 ? fullText : `${fullText}, then ${last}`)
 }
 
 /** `135 L for 0.45 ha at 300 L/ha`; without an area, what goes into how much. */
@@ -77,7 +80,7 @@ function jobText(
     ...(area && waterPerHa ? [`${display(area, units)} at ${display(waterPerHa, units)}`] : []),
   ]
   const said = where.length === 0 ? what : `${what} ${on.length > 0 ? 'on' : 'for'} ${where.join(', ')}`
-  return spot ? `spot spray, ${said}` : said
+  return spot ? `spot spray: ${said}` : said
 }
 
 const rowsText = ({ low, high }: { low: number; high: number }) =>
@@ -208,7 +211,7 @@ function stands(
   if (findings.length === 0) return ''
   const lines = findings.map(({ level, name, message, help }) => {
     const head = `${level === 'error' ? paint.bad(level) : level}  ${name}`
-    return `${head}\n${wrap(inBookUnits(safeLine(`${daysInWords(message, report.asOf.slice(0, 4))}; ${help}`), units, 'spray'), columns, '  ')}`
+    return `${head}\n${wrap(inBookUnits(safeLine(asSentences([daysInWords(message, report.asOf.slice(0, 4)), help])), units, 'spray'), columns, '  ')}`
   })
   return `Problems:\n${lines.join('\n')}\n`
 }

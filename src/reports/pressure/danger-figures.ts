@@ -11,7 +11,7 @@ export const DANGER: Figure = {
     'cover.blocks.gaps.risk',
     'today.items.reasons',
   ],
-  what: 'How likely and how serious a disease is in a block on a day: low, moderate, high or unknown, with reasons and with what is not known. It is worked out in one place from weather, scouting, susceptible tissue, the variety and the last scouting round.',
+  what: 'How likely and how serious a disease is in a block on a day: low, moderate, high or unknown. It comes with reasons, and with what is not known. It is worked out in one place from weather, scouting, susceptible tissue, the variety and the last scouting round.',
   formula: [
     'Weather: the last 7 days. Powdery: index up to 30 low, 40 and 50 moderate, from 60 high (Gubler in Western Farm Press, read); a wet spell for ascospores is at least moderate. Downy: high after a primary infection, or after a suitable night since oil spots were seen; files with one row a day use the three tens (Baldacci 1947 as cited). Botrytis: the class of the worst wet spell (Broome et al. 1995). Black rot: high after an infection (Spotts 1977).',
     'Tissue: powdery on fruit is high from 10 days before bloom to 28 after, whatever the index (Michigan State University in Western Farm Press, read). Downy on fruit: to 28 days after bloom, when berry stalks resist too (Kennelly et al. 2005, abstract read). Black rot: to 42 days (Disease Notes for the Mid-Atlantic, read). Botrytis: only at bloom, bunch closure, veraison and before harvest (University of Maryland Extension 2023, read). Leaves alone: at most moderate.',

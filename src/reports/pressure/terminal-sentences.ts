@@ -11,8 +11,8 @@ export function worstLine(worst: WorstFortnight): string {
   const { from, to, powdery, downyDays, botrytisDays, blackRotDays, rain, temperature } = worst
   const wet = rain === null ? 'rain not all known' : `${figure(rain, 0)} mm of rain`
   const warm = temperature === null ? '' : ` at ${figure(temperature, 0)} °C`
-  const index = powdery === null ? '' : `powdery up to ${powdery}, `
-  return `Worst fortnight so far, ${shortDate(from)} to ${shortDate(to)}: ${wet}${warm}; ${index}downy primary infection possible on ${counted(downyDays, 'day')}, botrytis moderate or high on ${botrytisDays}, black rot possible on ${blackRotDays}.`
+  const index = powdery === null ? '' : `Powdery index up to ${powdery}. `
+  return `Worst fortnight so far, ${shortDate(from)} to ${shortDate(to)}: ${wet}${warm}. ${index}Downy primary infection was possible on ${counted(downyDays, 'day')}, black rot on ${blackRotDays}. Botrytis infection risk was moderate or high on ${botrytisDays}.`
 }
 
 /** Infections whose oil spots are due about now or still to come. */

@@ -2,6 +2,7 @@ import { inBookUnits } from '../../facts/book-units.ts'
 import { graver } from '../../facts/danger/danger.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
 import type { Report } from '../../facts/report.ts'
+import { asSentences } from '../../facts/say.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
@@ -82,22 +83,23 @@ function answer(data: PressureData): string {
     ...(worst.length > 0 ? [listed(worst).replace(' ', ' danger ')] : []),
     index === null ? `powdery unknown (${last.powdery.why})` : `powdery index ${index} of 100`,
     lastPrimary
-      ? `downy primary infection last possible on ${shortDate(lastPrimary)}`
+      ? `the last possible downy primary infection was on ${shortDate(lastPrimary)}`
       : `no downy primary infection found${unknownDowny > 0 ? `, unknown on ${counted(unknownDowny, 'day')}` : ''}`,
     unseen === week.length
-      ? `botrytis unknown on the last ${counted(week.length, 'day')}`
-      : `botrytis moderate or high on ${bad} of the last ${counted(week.length, 'day')}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
+      ? `botrytis infection risk is unknown on the last ${counted(week.length, 'day')}`
+      : `botrytis infection risk was moderate or high on ${bad} of the last ${counted(week.length, 'day')}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
     ...(isKnown(data, 'black-rot') ? [rotText(week)] : []),
   ]
-  return `Up to ${spokenDate(last.date)}: ${parts.join('; ')}.`
+  const [first, ...rest] = parts as [string, ...string[]]
+  return `Up to ${spokenDate(last.date)}: ${first}. ${asSentences(rest)}`
 }
 
 /** On how many of the last days black rot could infect; days that are unknown are never counted as safe. */
 function rotText(week: readonly PressureDay[]): string {
   const possible = week.filter(({ blackRot }) => blackRot.infection === true).length
   const unknown = week.filter(({ blackRot }) => blackRot.infection === null).length
-  if (unknown === week.length) return `black rot unknown on the last ${counted(unknown, 'day')}`
-  return `black rot infection possible on ${possible}${unknown > 0 ? `, unknown on ${unknown}` : ''}`
+  if (unknown === week.length) return `black rot infection is unknown on the last ${counted(unknown, 'day')}`
+  return `black rot infection was possible on ${possible}${unknown > 0 ? `, unknown on ${unknown}` : ''}`
 }
 
 function strips(data: PressureData, style: Style): string {
@@ -213,7 +215,7 @@ function rules({ rules, wetness, days }: PressureData, style: Style): string {
     ({ powdery, blackRot }) => powdery.why?.startsWith('missing') || !blackRot.complete,
   ).length
   const lines = [
-    `Downy rule: ${of('downy').rule}. ${sentence(of('wetness').rule)}.`,
+    `Downy rule: ${of('downy').rule.replace(/; (.)/g, (_, first: string) => `. ${first.toUpperCase()}`)}. ${sentence(of('wetness').rule)}.`,
     `Powdery index: ${of('powdery').rule.split('; start: ')[1]}.`,
   ]
   if (days.slice(-LAST_DAYS).some(({ botrytis }) => botrytis.beyond === 'at least'))

@@ -6,7 +6,7 @@ export const FIGURES: readonly Figure[] = [
     name: 're-entry',
     topic: 'spraying',
     keys: ['ready.blocks.gates.until', 'note.follows.reEntry'],
-    what: 'When people may enter a sprayed block again: the longest re-entry interval (REI) of the products, in elapsed hours from the end of spraying. `until dry` means the end of the day, or two hours after spraying where that is later. A spray over the label has no re-entry time.',
+    what: 'When people may enter a sprayed block again. The longest re-entry interval (REI) of the products counts, in hours from the end of spraying. `until dry` means the end of the day, or two hours after spraying where that is later. A spray over the label has no re-entry time.',
     formula: 'end of spraying + hours, across clock changes',
     units: 'local time with offset',
     limits: 'where no end time is recorded, it counts from the end of the day',
@@ -18,7 +18,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'harvest-checks',
     topic: 'when to pick',
     keys: ['ready.blocks.verdict', 'ready.blocks.gates.detail'],
-    what: 'The harvest decision: records, pre-harvest interval (PHI), re-entry interval (REI), disease, sugar, acid and crop, each passed, waiting, failed, unknown or not asked.',
+    what: 'The harvest decision. It checks records, pre-harvest interval (PHI), re-entry interval (REI), disease, sugar, acid and crop. Each is passed, waiting, failed, unknown or not asked.',
     formula:
       'stop where a check fails, or where records, PHI, REI or disease are unknown; ready where all required checks pass; wait otherwise',
     limits:
@@ -43,7 +43,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'pick-now-and-sort',
     topic: 'when to pick',
     keys: ['ready.blocks.advice'],
-    what: 'Advice beside the verdict where waiting costs more than it gains: botrytis is rising, over the limit, or rain is coming, and sugar is at its target or within 1 Brix.',
+    what: 'Advice beside the verdict where waiting costs more than it gains. Sugar is within 1 Brix of its target, and botrytis is rising or over the limit, or rain is coming.',
     formula:
       'severity by the day of the target = severity now + its rise a day since the round before x days to the target',
     units: 'reasons in words',
@@ -77,7 +77,7 @@ export const FIGURES: readonly Figure[] = [
       'ready.blocks.danger',
       'ready.blocks.observed',
     ],
-    what: 'When a check that says wait is likely to pass, what to do for it, how likely sugar is at its target now, and recent rain and disease.',
+    what: 'When a check that says wait is likely to pass, and what to do for it. Also how likely sugar is at its target now, and recent rain and disease.',
     limits: ESTIMATE,
     source: 'the figures of window, crop, scouting and pressure',
     basis: 'own',

@@ -1,10 +1,12 @@
 import type { SpanChart } from '../../facts/charts/span-chart.ts'
 import type { Names } from '../../facts/names.ts'
+import { isOpen } from '../../facts/picking/gate.ts'
+import { asSentences, upperFirst } from '../../facts/say.ts'
 import { rough } from '../../render/figure.ts'
 import { dateCell, nameOf, toned } from '../../render/html/figures.ts'
 import { type Content, html, type Markup } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
-import { pageTable } from '../../render/html/table.ts'
+import { folded, pageTable } from '../../render/html/table.ts'
 import { drawSpanChart } from '../../render/svg/span-chart.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
 import { answerOf, earliestFirst, orderLine } from './sentences.ts'
@@ -93,8 +95,12 @@ function windows(blocks: readonly ReadyBlock[], names: Names): SpanChart {
 
 function section(block: ReadyBlock, { names, units }: Shown): Content {
   const name = nameOf(names, block.block)
+  // Nothing that holds the block back is folded.
+  const held = block.gates.filter((gate) => !isOpen(gate))
+  const legalFrom = held.some(({ gate }) => gate === 'before-harvest') ? null : block.legalFrom
   const notes = [
-    ...(block.advice ? [`Pick now and sort: ${block.advice.reasons.join('; ')}.`] : []),
+    ...held.map((gate) => `${upperFirst(GATES[gate.gate])}: ${detailOf(gate, units)}.`),
+    ...(block.advice ? [`Pick now and sort. ${asSentences(block.advice.reasons)}`] : []),
     ...block.todo,
     ...block.conflicts,
     ...[block.sulphur, block.rain].flatMap((note) => note ?? []),
@@ -102,15 +108,17 @@ function section(block: ReadyBlock, { names, units }: Shown): Content {
   return html`<section>
 <h2>${name}: ${toned(block.verdict, VERDICTS[block.verdict])}</h2>
 ${
-  (block.legalFrom || block.turns || block.picked) &&
-  html`<p>${block.picked && html`Picked on ${dateCell(block.picked.date)}. `}${block.legalFrom && html`The pre-harvest interval (PHI) allows picking from ${dateCell(block.legalFrom)}. `}${block.turns && html`May be ready on ${dateCell(block.turns)}.`}</p>
+  (legalFrom || block.turns || block.picked) &&
+  html`<p>${block.picked && html`Picked on ${dateCell(block.picked.date)}. `}${legalFrom && html`The pre-harvest interval (PHI) allows picking from ${dateCell(legalFrom)}. `}${block.turns && html`May be ready on ${dateCell(block.turns)}.`}</p>
 `
-}${notes.length > 0 && html`<ul class="plain">${notes.map((note) => html`<li>${note}</li>\n`)}</ul>\n`}${pageTable(
-  {
+}${notes.length > 0 && html`<ul class="plain">${notes.map((note) => html`<li>${note}</li>\n`)}</ul>\n`}${folded(
+  `Everything that was checked in ${name}`,
+  pageTable({
     caption: `${name}: what was checked`,
     columns: [{ title: 'checked' }, { title: 'result' }, { title: 'why' }],
     rows: block.gates.map((gate) => [GATES[gate.gate], stateCell(gate.state), detailOf(gate, units)]),
-  },
+  }),
+  { filed: true },
 )}</section>
 `
 }

@@ -1,5 +1,6 @@
 import { isOpen } from '../../facts/picking/gate.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { listed } from '../../render/text.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
 
 type BlockNames = ReadonlyMap<string, string>
@@ -26,28 +27,36 @@ export function earliestFirst(blocks: readonly ReadyBlock[]): ReadyBlock[] {
   return blocks.toSorted((a, b) => (key(a) < key(b) ? -1 : key(a) > key(b) ? 1 : 0))
 }
 
-/** The word on every block, in one sentence. */
-export const answerOf = (blocks: readonly ReadyBlock[], names: BlockNames): string =>
-  `${blocks.map((block) => headline(block, names.get(block.block) ?? block.block)).join('; ')}.`
+/** Stands for the names of the blocks of which a sentence is said. */
+const WHO = '\u0000'
 
-function headline(block: ReadyBlock, name: string): string {
-  if (block.picked) return `${name} was picked on ${spokenDate(block.picked.date)}`
-  if (block.advice) return `${name}: pick now and sort, ${block.advice.reasons[0]}`
+/** The word on every block, a sentence each; blocks of which the same is said share it. */
+export function answerOf(blocks: readonly ReadyBlock[], names: BlockNames): string {
+  const told = new Map<string, string[]>()
+  for (const block of blocks) {
+    const said = headline(block)
+    told.set(said, [...(told.get(said) ?? []), names.get(block.block) ?? block.block])
+  }
+  return [...told].map(([said, who]) => `${said.replace(WHO, () => listed(who))}.`).join(' ')
+}
+
+function headline(block: ReadyBlock): string {
+  if (block.picked) return `${WHO}: picked on ${spokenDate(block.picked.date)}`
+  if (block.advice) return `${WHO}: pick now and sort, ${block.advice.reasons[0]}`
   if (block.verdict === 'ready') {
     const sugar = block.gates.find(({ gate }) => gate === 'sugar')
     const odds = sugar?.detail.includes('about even odds') ? ', sugar at about even odds' : ''
-    return `Nothing recorded forbids picking ${name}${odds}`
+    return `Nothing recorded forbids picking ${WHO}${odds}`
   }
   if (block.turns !== null)
     return block.verdict === 'stop'
-      ? `${name} not before ${spokenDate(block.turns)}`
-      : `${name} from about ${spokenDate(block.turns)}`
+      ? `${WHO}: do not pick before ${spokenDate(block.turns)}`
+      : `${WHO} may be ready from about ${spokenDate(block.turns)}`
   const closed = block.gates.filter((gate) => !isOpen(gate))
   const [first] = closed
   if (first?.gate === 'acid' && first.state === 'fail' && closed.length === 1)
-    return `${name}: decide now, ${first.short} is over its range and only rises`
-  const held = closed.map(({ gate }) => GATE[gate])
-  return `${name}: ${block.verdict === 'stop' ? 'do not pick' : 'wait'} (${held.join(', ')})`
+    return `${WHO}: decide now, ${first.short} is over its range and only rises`
+  return `${WHO}: ${block.verdict === 'stop' ? 'do not pick' : 'wait'}. Not passed: ${listed(closed.map(({ gate }) => GATE[gate]))}`
 }
 
 /** Which block first, where more than one can be picked or has a date. */
@@ -56,5 +65,5 @@ export function orderLine({ order, press }: ReadyData, names: BlockNames): strin
   const told = order.map(
     ({ block, reasons }, at) => `${at + 1} ${names.get(block) ?? block} (${reasons.join(', ')})`,
   )
-  return `Order of picking, by danger of rot for what is ready, by date for the rest: ${told.join('; ')}.${press ? ` ${press}` : ''}`
+  return `Order of picking, what is ready by danger of rot, the rest by date: ${told.join('; ')}.${press ? ` ${press}` : ''}`
 }

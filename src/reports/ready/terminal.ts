@@ -1,5 +1,6 @@
 import type { GateState } from '../../facts/picking/gate.ts'
 import type { Report } from '../../facts/report.ts'
+import { asSentences, notKnown } from '../../facts/say.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Paint } from '../../render/colours.ts'
 import { numbers } from '../../render/columns.ts'
@@ -67,9 +68,11 @@ function page(block: ReadyBlock, { name, style }: { name: string; style: Style }
 
 /** What argues for picking now, how likely botrytis is, and what was written of seeds, skins and taste. */
 function adviceLines({ advice, danger, observed }: ReadyBlock): string[] {
-  const lines = advice ? [`Pick now and sort: ${advice.reasons.join('; ')}.`] : []
+  const lines = advice ? [`Pick now and sort. ${asSentences(advice.reasons)}`] : []
   if (danger && danger.level !== 'low')
-    lines.push(`Botrytis danger ${danger.level}: ${[...danger.reasons, ...danger.unknown].join('; ')}.`)
+    lines.push(
+      `Botrytis danger ${danger.level}. ${asSentences([...danger.reasons, ...notKnown(danger.unknown)])}`,
+    )
   if (observed.length > 0)
     lines.push(
       `${observed.map(({ what, text, date }) => `${SENSES[what]} (${shortDate(date)}): ${text}`).join('; ')}.`,

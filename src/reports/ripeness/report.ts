@@ -11,6 +11,7 @@ import { blockChart } from '../../facts/ripeness/chart.ts'
 import { type PressBias, pressBias } from '../../facts/ripeness/press-bias.ts'
 import { type BlockSample, samplesOf } from '../../facts/ripeness/samples.ts'
 import { type RipenessTrend, trendOf } from '../../facts/ripeness/trend.ts'
+import { upperFirst } from '../../facts/say.ts'
 import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
 import { dayOf, type IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
@@ -145,7 +146,7 @@ function sufficiency({ facts }: BlockSample): Pick<RipenessSample, 'enough' | 'n
         : 'two readings are too few for an interval'
     const rule =
       'read five bags of 100 berries one by one for about ±0.5 Brix (Fiola, University of Maryland Extension)'
-    return { enough: null, needed: null, why: `${pooled}; ${rule}` }
+    return { enough: null, needed: null, why: `${pooled}. ${upperFirst(rule)}` }
   }
   const total = readingsNeeded({ sd, margin: WANTED_MARGIN })
   return { enough: mean - low <= WANTED_MARGIN, needed: Math.max(0, total - n), why: null }

@@ -1,6 +1,7 @@
 import { inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import type { Rate, RipenessTrend } from '../../facts/ripeness/trend.ts'
+import { upperFirst } from '../../facts/say.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { renderCourse } from '../../render/course.ts'
@@ -149,7 +150,7 @@ function remarksOf(
     )
   if (sample.loading)
     lines.push(
-      `${head}: ${figure(sample.loading.to, 0)} mg of sugar a berry, ${figure(sample.loading.rate, 1)} mg more a day: ${LOADING[sample.loading.state]} (3 mg rule, after Deloire; common practice).`,
+      `${head}: ${figure(sample.loading.to, 0)} mg of sugar a berry, ${figure(sample.loading.rate, 1)} mg more a day. ${upperFirst(LOADING[sample.loading.state])} (3 mg rule, after Deloire; common practice).`,
     )
   const words = [sample.seeds && `seeds ${sample.seeds}`, sample.taste && `taste ${sample.taste}`].filter(
     Boolean,

@@ -6,7 +6,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'find-advice',
     topic: 'disease',
     keys: ['scouting.finds', 'scouting.rounds', 'note.finds'],
-    what: 'What to do after a find: how many are affected, when infection began, which products you may use, and when to scout again. After a treatment: whether there are fewer, as many or more, and whether that is more than chance.',
+    what: 'What to do after a find: which products you may use, and when to scout again. It says how many are affected, and when infection began. After a treatment: whether there are fewer, as many or more, and whether that is more than chance.',
     formula:
       'act on a find at or over its threshold, or in the critical period of fruit, for 28 days; days from infection to find: powdery 7 to 10, downy 4 to 18, black rot 8 to 25; next round 7 days after treating',
     limits:
@@ -74,7 +74,7 @@ export const FIGURES: readonly Figure[] = [
       'scouting.maps',
       'scouting.walks.rows',
     ],
-    what: 'How each disease stood at its newest scouting round: days since, threshold, how many more units would make it precise, how many would detect it at all, and where it was seen.',
+    what: 'How each disease stood at its newest scouting round: days since, threshold, and where it was seen. Also how many more to look at for a precise share, and how many to find it at all.',
     formula: 'units to find a share p with 95 % certainty: ln 0.05 / ln(1 - p), rounded up',
     limits: 'precise means within 0.05, our own choice, unless you ask for another figure',
     source: 'binomial, any textbook; thresholds as for the harvest decision',

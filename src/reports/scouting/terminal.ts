@@ -46,9 +46,9 @@ export function renderScouting(report: Report<ScoutingData>, names: CoverNames, 
 function roundLine({ rounds }: ScoutingData, name: NameOf): string {
   const said = rounds.map(
     ({ block, disease, organ, treated, due }) =>
-      `${name(block)} (${disease} on ${organ}, treated ${shortDate(treated)}) on ${spokenDate(due)}`,
+      `${name(block)} (${disease} on ${organ}, treated ${shortDate(treated)}) by ${spokenDate(due)}`,
   )
-  return `Scout again after treating: ${listed([...new Set(said)])}.`
+  return `Scout again after treating: ${[...new Set(said)].join('; ')}.`
 }
 
 /** What was found from round to round, for what was found at all. */
@@ -156,7 +156,7 @@ function changeCell(trend: ScoutingTrend | undefined): string {
 function firstLine({ firsts }: ScoutingData, name: NameOf): string {
   const first = ({ disease, block, organ, date, found, looked }: WalkRow) =>
     `${disease} in ${name(block)} on ${shortDate(date)} (${found} of ${looked} ${organ})`
-  return `First seen this season: ${listed(firsts.map(first))}.`
+  return `First seen this season: ${firsts.map(first).join('; ')}.`
 }
 
 function changeLines(
@@ -181,8 +181,8 @@ function changeLines(
       ({ date, product, rows }) =>
         `${productName(product, names)} on ${shortDate(date)}${rows ? ` (${partText({ rows, share: null })})` : ''}`,
     )
-    const between = sprays.length > 0 ? `; sprayed between: ${listed(sprays)}` : ''
-    return `${blockName(trend.block, names)}, ${trend.disease} on ${trend.organ}: ${word} from ${shortDate(trend.from)} (${found(trend, trend.from)}) to ${shortDate(trend.to)} (${found(trend, trend.to)}), more than chance${between}.`
+    const between = sprays.length > 0 ? ` Sprayed between: ${listed(sprays)}.` : ''
+    return `${blockName(trend.block, names)}, ${trend.disease} on ${trend.organ}: ${word} from ${shortDate(trend.from)} (${found(trend, trend.from)}) to ${shortDate(trend.to)} (${found(trend, trend.to)}), more than chance.${between}`
   })
 }
 

@@ -19,7 +19,7 @@ export const FIGURES: readonly Figure[] = [
       'sheet.seed',
       'sheet.again',
     ],
-    what: 'A sheet to fill in among the vines: how many to look at for the precision wanted, and which vines, drawn at random from a seed.',
+    what: 'A sheet to fill in among the vines. It says how many to look at for the precision you want, and which vines, drawn at random.',
     formula:
       'as many as `scouting`, `ripeness` and `crop` need; vines by SHA-256 of seed, block and number of the draw, modulo the vines planted',
     units: 'counts; row and vine from 1',

@@ -70,7 +70,7 @@ function readingsFor(
   return {
     what: spread.entry.of!,
     units: readingsNeeded({ sd: sd!, margin }),
-    why: `for ±${margin} Brix, 19 times in 20, if they vary as on ${spokenDate(spread.entry.date)}`,
+    why: `for ±${margin} Brix, if they vary as on ${spokenDate(spread.entry.date)}`,
   }
 }
 

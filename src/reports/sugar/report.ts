@@ -18,6 +18,7 @@ import { sugarPerLitre } from '../../agronomy/ripening/sugar-content.ts'
 import { CAUTION } from '../../facts/cautions.ts'
 import { makeReport, type Report } from '../../facts/report.ts'
 import { howKnown } from '../../facts/ripeness/temperature.ts'
+import { say } from '../../facts/say.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 
@@ -134,6 +135,6 @@ function brixOf({ scale, value }: SugarOptions['reading'], temperature: number |
   const { brix, low, high, correction, reason } = step
   if (brix === null) return { brix, low, high, remarks: [], why: reason }
   const signed = (by: number) => (by === 0 ? '0' : `${by < 0 ? '-' : '+'}${Math.abs(by).toFixed(2)}`)
-  const remark = `${value} Brix read at ${temperature} °C without compensation: ${signed(correction!)} by the OIV table${howKnown(step)}`
+  const remark = `${value} Brix read at ${say(temperature, '°C')} without compensation: ${signed(correction!)} by the OIV table${howKnown(step)}`
   return { brix, low, high, remarks: [remark], why: null }
 }

@@ -3,7 +3,7 @@ import { mixCommand } from '../../facts/danger/mix-command.ts'
 import { type Remedy, remediesFor, SULPHUR_IN_HEAT, shedText } from '../../facts/danger/remedies.ts'
 import type { DiseaseCover } from '../../facts/protection/course.ts'
 import { partsOn } from '../../facts/protection/parts.ts'
-import { both } from '../../facts/say.ts'
+import { asSentences, both, notKnown } from '../../facts/say.ts'
 import { ASK_FIRST, HOW_TO_CLEAR, standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
@@ -145,7 +145,7 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
       ? reason
       : `${from.nameOf(blocks[0]!)}: ${reason}`,
   )
-  const why = [...said.slice(0, 2), ...(unknown.length > 0 ? [`not known: ${unknown[0]}`] : [])].join('; ')
+  const why = asSentences([...said.slice(0, 2), ...notKnown(unknown.slice(0, 1))])
   const may = remedies.filter((one) => one.may)
   const mixes = !harvest && may.length > 0
   const none = harvest
@@ -167,8 +167,8 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
     disease,
     urgency: first ? URGENCY[level] : 'soon',
     until: null,
-    text: `${upper(disease)}, danger ${level}: ${namesOf(from, blocks)} ${state}. ${upper(why)}. ${action}`,
-    short: `${upper(disease)} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${upper(said[0] ?? why)}.${none}`,
+    text: `${upper(disease)}, danger ${level}: ${namesOf(from, blocks)} ${state}. ${why} ${action}`,
+    short: `${upper(disease)} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${asSentences(said.slice(0, 1)) || why}${none}`,
     reasons,
     level,
     ...(mixes ? { tank: { products: [may[0]!.product], diseases: [disease] } } : {}),

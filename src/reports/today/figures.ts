@@ -6,7 +6,7 @@ export const FIGURES: readonly Figure[] = [
     name: 'due-items',
     topic: 'the records',
     keys: ['today.items', 'today.station'],
-    what: 'What is due or in force on a day, most urgent first: finds of scouting, re-entry intervals, errors that check finds, protection, danger, windows, scouting rounds, samples, stages, last sprays before harvest, and stock.',
+    what: 'What is due or in force on a day, most urgent first. That is scouting finds, re-entry intervals, errors in the records, protection, danger and windows. Then scouting rounds, samples, stages, last sprays before harvest, and stock.',
     formula:
       'now: a find that was not treated, a re-entry interval, an error in the records, no protection in high danger, an open window. Soon: protection that ends within 3 days, no protection in moderate or unknown danger, symptoms expected, a window that opens within 7 days, a look overdue by more than its interval. Plan: the rest',
     limits:

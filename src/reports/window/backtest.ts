@@ -54,7 +54,7 @@ export interface Backtest {
 }
 
 const RULE =
-  'Asked again on each day with the records and the weather up to that day and seasons before it only. The error is against the day of the first pick, which need not be the day on which sugar reached the target; that day, read off the samples and press with hindsight, is held against beside it.'
+  'Asked again on each day, with only the records, weather and seasons known by then. The error is against the day of the first pick. Sugar need not have reached the target on that day. So the day when it did, by later samples and the press, is compared beside it.'
 
 /** What the window would have said before each past pick, against the pick. */
 export function backtest(input: ReportInput, target?: number): Backtest {

@@ -11,7 +11,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const daysBeforePlannedHarvest: Rule = {
   name: 'days-before-planned-harvest',
   about: {
-    what: 'After a spray the block may not be picked during all or part of the time in which its variety ripens, counted from the start of ripening seen in the block. A hint: the time is an estimate. A spray over its label is left out: it has no date.',
+    what: 'After a spray, the block may not be picked for all or part of its ripening time. That time is counted from the start of ripening seen in the block. A hint: the time is an estimate. A spray over its label is left out: it has no date.',
     limits: "the variety's `after_veraison`, from the first stage of 81 to 85 in `stages`",
     source: "the label as copied into the product's record, and the variety's own figures",
     basis: 'own',
@@ -38,7 +38,7 @@ export const daysBeforePlannedHarvest: Rule = {
         const all = cautious > end
         return findingAt(spray, ['date'], {
           level: 'hint',
-          message: `${product.id} forbids picking ${block.id} before ${spokenDate(cautious)} (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}); its variety ripens ${spokenDate(first)} to ${spokenDate(end)}`,
+          message: `${product.id} forbids picking ${block.id} before ${spokenDate(cautious)} (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}). Its variety ripens ${spokenDate(first)} to ${spokenDate(end)}`,
           help: all ? 'check the date; the crop would be over-ripe by then' : 'plan to pick from that day',
         })
       })

@@ -8,7 +8,7 @@ import { findingAt, type Rule } from '../rule.ts'
 export const doubtfulClearance: Rule = {
   name: 'doubtful-clearance',
   about: {
-    what: "A spray has `cleared:`, the answer of an adviser or the authority after a use over the label. Its date must be after the spray and not in the future, and the spray must have been over its label. Otherwise the label's own times apply. A day of picking or entering before the label's own never counts: the later one does.",
+    what: "A spray has `cleared:`, the answer of an adviser or the authority after a use over the label. Its date must be after the spray and not in the future. The spray must have been over its label. Otherwise the label's own times apply. A day of picking or entering before the label's own never counts: the later one does.",
     limits: 'the `cleared:` of the spray: `on`, `pick_from`, `enter_from`',
     source: 'own rule: a clearance is an answer to what was done',
     basis: 'own',
@@ -30,7 +30,7 @@ function doubtOf(ledger: Ledger, spray: SprayEntry, asOf: string): { at: string[
       at: [],
       told: {
         message:
-          "nothing in this spray was over its label, so the label's own times apply and the clearance does not count",
+          "nothing in this spray was over its label. So the label's own times apply, and the clearance does not count",
         help: 'correct the dose if mistyped, or delete `cleared`',
       },
     }

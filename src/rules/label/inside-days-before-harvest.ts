@@ -13,7 +13,7 @@ import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 export const insideDaysBeforeHarvest: Rule = {
   name: 'inside-days-before-harvest',
   about: {
-    what: 'A block was picked within the pre-harvest interval (PHI) of a product. Of several sprays of a product, the one with the latest date is named. With the day of spraying as day 0, the interval is counted in calendar days. By the cautious reading, full days of 24 hours run from the end of spraying, or from the end of its day where no time is recorded. A pick before the calendar date is an error. A pick that breaks only the cautious reading is a warning.',
+    what: 'A block was picked within the pre-harvest interval (PHI) of a product. Of several sprays of a product, the one with the latest date is named. With the day of spraying as day 0, the interval is counted in calendar days. By the cautious reading, full days of 24 hours run from the end of spraying. Without a time, they run from the end of that day. A pick before the calendar date is an error. A pick that breaks only the cautious reading is a warning.',
     limits: "the product's `before_harvest`, or that of its use",
     source:
       "the label as copied into the product's record; meaning of the interval: NPIC, Oregon State University 2018; no end time: a farm-assurance standard. No regulator's text read says whether the day of spraying counts",
@@ -73,9 +73,9 @@ function told({ one, days, calendar, cautious }: Wait, pick: PickEntry): Found {
       : `${spokenDate(calendar)} if the day of spraying counts as day 0, else ${spokenDate(cautious)}`
   return findingAt(pick, ['date'], {
     level: early ? 'error' : 'warning',
-    message: `picked ${sprayed} (${mention(spray, ['date'])}); the label needs ${days} d (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}): first day ${dates}`,
+    message: `picked ${sprayed} (${mention(spray, ['date'])}). The label needs ${days} d (${mention(product, daysBeforeHarvestPath(product, statedTargets(one)))}). First day to pick: ${dates}`,
     help: early
-      ? 'correct the dates if one is mistyped; else keep this fruit separate and ask your adviser before you use it'
+      ? 'correct the dates if one is mistyped. Else keep this fruit separate, and ask your adviser before you use it'
       : 'write the times of spraying and picking, which settle it',
   })
 }

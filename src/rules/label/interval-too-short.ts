@@ -15,7 +15,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const intervalTooShort: Rule = {
   name: 'interval-too-short',
   about: {
-    what: 'A product was sprayed again on the same vines sooner than the label allows. Sprays on the same day, or on different rows, do not count as an interval. Of sprays of some vines or a share nobody can tell whether they met the same vines: it is a warning then, unless together they are more than the block.',
+    what: 'A product was sprayed again on the same vines sooner than the label allows. Sprays on the same day, or on different rows, do not count as an interval. Sprays of some vines or a share may have met the same vines or others. That is a warning, or an error where together they are more than the block.',
     limits: "the product's `uses`: the lower end of `interval`",
     source: "your label, as copied into the product's record",
     basis: 'own',
@@ -32,7 +32,7 @@ export const intervalTooShort: Rule = {
         const days = daysBetween(last.spray.date, one.spray.date)
         return findingAt(one.spray, ['date'], {
           level: sure ? 'error' : 'warning',
-          message: `${one.product.id} again after ${days} d${sure ? '' : ', perhaps on other vines'} (${mention(last.spray, ['date'])}); the label needs at least ${interval.days} d (${mention(one.product, interval.path)})`,
+          message: `${one.product.id} again after ${days} d${sure ? '' : ', perhaps on other vines'} (${mention(last.spray, ['date'])}). The label needs at least ${interval.days} d (${mention(one.product, interval.path)})`,
           help: sure
             ? 'correct the date if mistyped; else wait longer before the next and ask your adviser'
             : COUNTED_AS_ONE,

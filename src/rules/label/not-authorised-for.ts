@@ -12,7 +12,7 @@ import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 export const notAuthorisedFor: Rule = {
   name: 'not-authorised-for',
   about: {
-    what: "The entry names a target that is not on the label, or a growth stage outside the label's stages for that use. Where the entry names no stage, the last one noted on most vines of the block must not be later than the label's. Adjuvants have no target of their own.",
+    what: 'The entry names a target that is not on the label, or a stage outside those of that use. Without a stage in the entry, the last one noted on most vines of the block counts. Adjuvants have no target of their own.',
     limits: "the product's `uses`: `against` and `stages`, and the block's own `stages` entries",
     source: "your label, as copied into the product's record",
     basis: 'own',
@@ -46,7 +46,7 @@ function outOfStage(ledger: Ledger, one: Application): Found[] {
       level: 'error',
       message: `${what} is outside the label of ${product.id}${target ? ` against ${target}` : ''}, ${both(allowed.map((span) => saySpan({ ...span, unit: '' })))} (${mention(product, path)})`,
       help: isLate
-        ? `${slip}; if it was really sprayed this late, it is ${OVER_LABEL}`
+        ? `${slip}. If it was really sprayed this late, ${OVER_LABEL}`
         : `${slip}; else ask your adviser`,
     })
   })

@@ -55,7 +55,7 @@ function over(one: Application, { limit, value }: DoseOver): Found {
   return findingAt(one.spray, dosePath(one), {
     level: 'error',
     message: `${say(value, unit)} of ${one.product.id} is ${above(value, high)} the label's maximum, ${say(high, unit)} against ${against}${derived} (${mention(one.product, path)})`,
-    help: `correct the entry if mistyped; if it was really sprayed, it is ${OVER_LABEL}`,
+    help: `correct the entry if mistyped. If it was really sprayed, ${OVER_LABEL}`,
   })
 }
 
@@ -96,7 +96,7 @@ export const underRate: Rule = {
 export const doseUnit: Rule = {
   name: 'dose-unit',
   about: {
-    what: "The entry gives the product in kg and its label in L, or the other way round, so the dose can't be compared with the label.",
+    what: "The entry gives the product in kg and its label in L, or the other way round. So the dose can't be compared with the label.",
     source: 'own rule: one product is measured in one way',
     basis: 'own',
   },

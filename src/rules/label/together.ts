@@ -13,7 +13,7 @@ import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 export const keptApart: Rule = {
   name: 'kept-apart',
   about: {
-    what: 'Two products that a label keeps apart were used on the same vines within the gap, or in one tank. It applies in both directions. They may follow on the day the gap ends. Where neither label says anything, oil within 14 days of sulphur or captan is a warning.',
+    what: 'Products that a label keeps apart were used in one tank, or on the same vines within the gap. It applies in both directions. They may follow on the day the gap ends. Where neither label says anything, oil within 14 days of sulphur or captan is a warning.',
     limits:
       "the product's `keep_apart`: a product, an active or a kind, and the gap; 14 d between oil and sulphur or captan",
     source:
@@ -70,7 +70,7 @@ function tooClose(earlier: Application, later: Application): Found | [] {
 export const notToBeMixed: Rule = {
   name: 'not-to-be-mixed',
   about: {
-    what: 'Two products in one tank that are known not to mix: copper with a phosphonate or with captan, bicarbonate with something acid. What the labels keep apart is in `kept-apart`.',
+    what: 'Two products in one tank that are known not to mix. That is copper with a phosphonate or captan, or bicarbonate with something acid. What the labels keep apart is in `kept-apart`.',
     source:
       'copper with phosphonates or captan: Shane & Sundin, Michigan State University 2011; bicarbonate with acid: common practice, no source',
     basis: 'common practice',

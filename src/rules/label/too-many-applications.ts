@@ -15,13 +15,13 @@ import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
 import { type Applied, countOver, runningSums, totalOver } from '../../facts/spraying/season-limits.ts'
 import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
-const HELP = `delete any wrong entry; if it was really sprayed, it is ${OVER_LABEL}; use it no more this season`
+const HELP = `delete any wrong entry. If it was really sprayed, ${OVER_LABEL}. Use it no more this season`
 
 /** More applications of a product in a season, or more of it, than the label allows. */
 export const tooManyApplications: Rule = {
   name: 'too-many-applications',
   about: {
-    what: "A product was sprayed more often on the same vines in a season than the label allows, for one use or in total, or its amounts exceed the label's maximum. Different rows are counted separately; sprays of some vines or of a share count as on the same vines, since nobody can tell: the most that a vine can have had.",
+    what: 'A product was sprayed more often on the same vines in a season than the label allows. That is for one use or in total, or by the sum of its amounts. Different rows are counted separately. Sprays of some vines or of a share count as on the same vines, since nobody can tell.',
     limits: "the product's `max_per_season` and `max_total`, and `max_per_season` of its uses",
     source: "your label, as copied into the product's record",
     basis: 'own',

@@ -40,7 +40,7 @@ function judgeRun(spray: GroupSpray, run: { group: string; disease: string; leng
       : `the label, ${mention(one.product, ['max_in_row'])}`
   return findingAt(one.spray, productPath(one), {
     level: label === undefined ? 'warning' : 'error',
-    message: `group ${run.group} for the ${nth(run.length)} time in a row against ${run.disease}; at most ${most} (${whose})`,
+    message: `group ${run.group} for the ${nth(run.length)} time in a row against ${run.disease}. At most ${most} (${whose})`,
     help: 'change to another group for the next spray',
   })
 }
@@ -52,7 +52,7 @@ const nth = (count: number) =>
 export const actionGroupCount: Rule = {
   name: 'action-group-count',
   about: {
-    what: 'A mode-of-action group was used more often in a season against one disease on one block than an advisory body advises. The limits differ by body and year; the label comes first.',
+    what: 'A mode-of-action group was used more often than an advisory body advises. It counts a season, one disease and one block. The limits differ by body and year, and the label comes first.',
     limits:
       "group 49 against downy 2, and 1 where there are 4 sprays or fewer; groups 3, 5 and 13 against powdery 3, group 11 against powdery 2. That group 49 should be at most 33 % of the time under protection can't be counted in sprays; `rowbook totals` shows it",
     source:

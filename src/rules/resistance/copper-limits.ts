@@ -8,7 +8,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 export const copperOverSeason: Rule = {
   name: 'copper-over-season',
   about: {
-    what: 'The copper metal on a block in one season is above the limit, per hectare of the whole block, over all products with copper. Content is taken as metal, as labels give it, unless the record says `as: compound`.',
+    what: 'The copper metal on a block in one season is above the limit. All products with copper count, per hectare of the whole block. Content is taken as metal, as labels give it, unless the record says `as: compound`.',
     limits: '`limits: copper: per_season` in vineyard.yaml; not checked where it is not written',
     source:
       'the law or scheme that the grower is under; many states cap the year beside Implementing Regulation (EU) 2018/1981',
@@ -42,7 +42,7 @@ export const copperOverSeason: Rule = {
 export const copperOverYearsRule: Rule = {
   name: 'copper-over-years',
   about: {
-    what: 'The copper metal on a block over the calendar years of the limit, including this one, is above the limit; or over a fixed period where `from` is written. Years without records are unknown: the sum is a minimum.',
+    what: 'The copper metal on a block is above the limit over its calendar years, including this one. Where `from` is written, a fixed period counts instead. Years without records are unknown: the sum is a minimum.',
     limits: '`limits: copper: rolling` and `years` in vineyard.yaml; not checked where they are not written',
     source:
       'Implementing Regulation (EU) 2018/1981: 28 kg/ha over 7 years; it does not say whether the years trail. Trailing by analogy with Regulation (EC) 889/2008. Approval extended by Implementing Regulation (EU) 2025/1489 of 24 July 2025 (title read, its end date not)',

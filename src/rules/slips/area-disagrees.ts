@@ -17,7 +17,7 @@ const BOUNDARY_SHARE = 0.3
 export const areaDisagrees: Rule = {
   name: 'area-disagrees',
   about: {
-    what: 'Four figures should agree: the area written, the area from rows, length and spacing, from the number of vines, and inside the outline. Over 15 % (30 % for the outline, which includes headlands) is a warning; over double is an error. More missing vines than planted ones is an error.',
+    what: 'Four areas should agree: as written, from rows and spacing, from the number of vines, and inside the outline. Over 15 % (30 % for the outline, which includes headlands) is a warning; over double is an error. More missing vines than planted ones is an error.',
     limits: '15 %, 30 % for the outline; double',
     source:
       'own rule; area of rows: common practice; of the outline: sphere of 6 371 008.8 m, within 0.5 % of the ellipsoid',

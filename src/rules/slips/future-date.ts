@@ -6,7 +6,7 @@ import { findingAt, type Rule } from '../rule.ts'
 export const futureDate: Rule = {
   name: 'future-date',
   about: {
-    what: 'An entry is dated after the day of the report (`--as-of`, else today), or a stock was counted or a sprayer calibrated on such a day. Only what has happened belongs in the records. Reports leave the entry out until that day.',
+    what: 'An entry, a stock count or a calibration is dated after the day of the report (`--as-of`, else today). Only what has happened belongs in the records. Reports leave the entry out until that day.',
     source: 'own rule: the record is of things done',
     basis: 'own',
   },

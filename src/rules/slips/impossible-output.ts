@@ -13,7 +13,7 @@ const SLACK = 1.1
 export const impossibleOutput: Rule = {
   name: 'impossible-output',
   about: {
-    what: 'The spray used more water than the nozzles can deliver between its start and end, even without filling and turning.',
+    what: 'The spray used more water than the nozzles can deliver in the recorded time, even without filling and turning.',
     limits: 'flow of the sprayer x the minutes recorded, plus a tenth',
     source: 'own rule; flow x time by the units alone',
     basis: 'own',

@@ -9,7 +9,7 @@ import { type Found, findingAt, type Rule } from '../rule.ts'
 export const mixedUnits: Rule = {
   name: 'mixed-units',
   about: {
-    what: 'Imperial gallons, pints or fluid ounces in a ledger with `units: us`, or US ones with `units: imperial`; some lengths of a block in feet and others in metres; or a dose for an acre where the label and the ledger have hectares, or the other way round.',
+    what: 'Imperial gallons, pints or fluid ounces in a ledger with `units: us`, or US ones with `units: imperial`. Or some lengths of a block are in feet and others in metres. Or a dose is for an acre where label and ledger have hectares, or the other way round.',
     limits:
       'an imperial gallon is 1.2 US gal, a metre 3.28 ft, a lb/acre 1.12 kg/ha: close enough to pass elsewhere',
     source: 'own rule; units as their names say',
@@ -32,7 +32,7 @@ export const mixedUnits: Rule = {
 const warning = (record: Placed<object>, path: Path, message: string): Found =>
   findingAt(record, path, {
     message,
-    help: 'check the unit; a figure that was converted on purpose is safer in the unit of the label or of the ledger',
+    help: 'check the unit. A figure converted on purpose is safer in the unit of the label or of the ledger',
   })
 
 /** Fields in which a unit is only words. */

@@ -10,7 +10,7 @@ import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 export const moreThanBlock: Rule = {
   name: 'more-than-block',
   about: {
-    what: "An entry names rows or vines that the block doesn't have, so more was treated, looked at or counted than there is.",
+    what: "An entry names rows or vines that the block doesn't have.",
     limits: "the block's `rows`",
     source: 'own rule',
     basis: 'own',

@@ -11,7 +11,7 @@ import { slipsOf } from './usual.ts'
 export const unlikelyBlock: Rule = {
   name: 'unlikely-block',
   about: {
-    what: 'Spacing, length, canopy, year or targets of a block or a variety are far from usual, or contradict each other; or two blocks have one name.',
+    what: 'Spacing, length, canopy, year or targets of a block or variety are far from usual, or contradict each other. Or two blocks have one name.',
     limits:
       'row spacing 0.8-4.5 m, vine spacing 0.4-3.5 m, 800-20 000 vines/ha, rows up to 600 m, canopy up to 2.5 m high, 0.1 m wide or more and narrower than the row, sugar targets 12-30 Brix, three vines a row or more, planted up to 150 years ago',
     source: 'common practice, no source',

@@ -14,7 +14,7 @@ import { type Slips, slipsOf } from './usual.ts'
 export const unlikelyCrop: Rule = {
   name: 'unlikely-crop',
   about: {
-    what: 'A bunch count or weight is outside the range of vines, or five times or a fifth of the others; counts and weights together are more than any vineyard bears; or no bunches hang at that time or at that stage.',
+    what: 'A bunch count or weight is outside the range of vines. Or it is five times the others, or a fifth. Or counts and weights together are more than any vineyard bears. Or no bunches hang at that time or stage.',
     limits:
       '0-120 bunches a vine, 8-900 g a bunch, up to 40 t/ha; a list of four or more: five times its middle; at harvest from a week after ripening began, in the lag phase up to a fortnight after it',
     source: 'common practice, no source',

@@ -16,7 +16,7 @@ import { type Slips, slipsOf } from './usual.ts'
 export const unlikelyPick: Rule = {
   name: 'unlikely-pick',
   about: {
-    what: 'The weight of a pick is more than any vineyard bears, or ten times or a tenth of other years; the people could not pick it in those hours; it does not fit the crates, the juice, the bunches counted or the sugar of the last sample; the block had not begun to ripen; or grapes are not ripe at that time of year.',
+    what: 'The weight of a pick is more than any vineyard bears. Or it is ten times other years, or a tenth. Or the people could not pick it in those hours. Or it does not fit the crates, the juice, the bunches counted or the sugar of the last sample. Or the block had not begun to ripen, or grapes are not ripe at that time of year.',
     limits:
       'up to 40 t/ha; 4-300 kg per person and hour, and within five times `harvest: picking`; crates by `harvest: crate` within twice; juice up to 900 L/t; sugar within 4 Brix of a sample of the last ten days, 2.5 of the last three; a whole crop within 1.75 times what was counted at harvest and 7 of the target; half of `after_veraison` gone; July to December, counted as in the north',
     source: 'common practice, no source',

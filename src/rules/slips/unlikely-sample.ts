@@ -11,7 +11,7 @@ import { slipsOf } from './usual.ts'
 export const unlikelySample: Rule = {
   name: 'unlikely-sample',
   about: {
-    what: 'Sugar, acid, pH, berries or weight of a sample are outside the range of grapes; one reading is far from the others; sugar, acid or pH changed more in a week than ripening does, or differs from the samples before and after; or no ripening berries hang on that date.',
+    what: 'Sugar, acid, pH, berries or weight of a sample are outside the range of grapes. Or one reading is far from the others. Or sugar, acid or pH changed more than ripening does, or differs from the samples before and after. Or no ripening berries hang on that date.',
     limits:
       '3-30 Brix, pH 2.6-4.1, acid 3-35 g/L, 5-600 berries, 0.3-4 g a berry; from one sample to the next sugar down by 2 Brix, or by 1 in a fortnight, or up by 1 Brix a day and more than 3; pH by 0.4; acid up by more than 2 g/L, or down by 1.2 g/L a day and more than 5, or, from 14 g/L or less, by more than 2.5 and over 5 % of itself a day (counted over at least 5 days); out of both neighbours by 3 Brix, pH 0.3, 2.5 g/L',
     source: 'own rule; levels common practice, no source',

@@ -31,7 +31,7 @@ function standardOffset(zone: string): number {
 export const unlikelySite: Rule = {
   name: 'unlikely-site',
   about: {
-    what: "Vines are not grown at this latitude; or latitude or longitude don't fit the time zone; or the copper limits contradict each other; or the harvest figures are far from usual.",
+    what: "Vines are not grown at this latitude, or the position doesn't fit the time zone. Or the copper limits contradict each other, or the harvest figures are far from usual.",
     limits:
       'latitude 20-62, longitude within 3.5 hours of the zone, 1.9 in Europe; picking 8-200 kg/h, crate 2-500 kg, bucket 2-40 kg, juice 400-850 L/t',
     source: 'common practice, no source',

@@ -13,7 +13,7 @@ import { slipsOf } from './usual.ts'
 export const unlikelySpray: Rule = {
   name: 'unlikely-spray',
   about: {
-    what: "The water, weather or hours of a spray are far from usual; a product is listed twice in one tank; or the water is far from what the sprayer's flow and speed give (a hint; a warning where the figure fits them as a total instead of a figure per ground area, or the other way round). Sprays before the day on which the sprayer was `calibrated` are not compared; without that day only sprays of this season are.",
+    what: "The water, weather or hours of a spray are far from usual. Or a product is listed twice in one tank. Or the water is far from what the sprayer's flow and speed give, which is a hint. It is a warning where litres per ground area were likely written as the total, or the reverse. Sprays before the day on which the sprayer was `calibrated` are not compared. Without that day, only sprays of this season are.",
     limits:
       '40-2500 L/ha; 1-36 °C, 20-100 %; up to 14 h, and two hours and six times what the sprayer needs for the water; a quarter from the calibration',
     source: 'common practice, no source',

@@ -16,7 +16,7 @@ import { type Slips, slipsOf } from './usual.ts'
 export const unlikelySprayer: Rule = {
   name: 'unlikely-sprayer',
   about: {
-    what: 'Tank, flow, speed or pressure are far from those of vineyard sprayers; a nozzle is more than 10 % off the mean; the nozzles together are more than 10 % off the flow; the tank would be empty in a minute and a half, or last more than eight hours; a knapsack holds more than anybody carries; its water for a hectare does not fit its flow and speed; or all its sprays since it was calibrated have a quarter more water than flow and speed give, or a quarter less, as with the figures of other nozzles.',
+    what: 'Tank, flow, speed or pressure are far from those of vineyard sprayers. Or a nozzle is more than 10 % off the mean, or all together that far off the flow. Or the tank would be empty in a minute and a half, or last more than eight hours. Or a knapsack holds more than anybody carries. Or its water for a hectare does not fit its flow and speed. Or all its sprays since it was calibrated are a quarter off what flow and speed give.',
     limits:
       'tank 3-4000 L, flow 0.2-120 L/min, speed 0.2-12 km/h, pressure 0.5-60 bar; nozzles 10 %; a knapsack up to 30 L; two sprays or more, and a quarter',
     source: 'nozzles: state publications quoted on Florida study pages; the rest common practice, no source',

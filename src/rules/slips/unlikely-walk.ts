@@ -13,7 +13,7 @@ import { type Slips, slipsOf } from './usual.ts'
 export const unlikelyWalk: Rule = {
   name: 'unlikely-walk',
   about: {
-    what: "Mean severity over all units can't exceed the share with symptoms; classes must add up to what was looked at; numbers of a scouting round or hours of work are far beyond what people do, or more than the recorded times allow; prunings weigh more than any vine's; bunches or leaves were looked at, or worked on, in winter; or severity is 0 where something was found.",
+    what: "A figure of a scouting round or of work can't be right. Mean severity can't exceed the share with symptoms, nor be 0 where something was found. Classes must add up to what was looked at. Numbers or hours are far beyond what people do, or than the recorded times allow. Prunings weigh more than any vine's. Or bunches or leaves were looked at, or worked on, in winter.",
     limits:
       'up to 2000 looked at; up to 16 h for each person and day, 480 h where nobody is counted; up to 80 mm of water at once; up to 1.1 kg of prunings a metre, a tenth above what is usual at most',
     source:

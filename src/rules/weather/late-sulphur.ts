@@ -2,7 +2,7 @@ import type { Book } from '../../facts/book.ts'
 import { countBefore, inSeason, judged } from '../../facts/judged.ts'
 import { LATE_SULPHUR_DAYS as DAYS, sulphurAdvice } from '../../facts/picking/late-sulphur.ts'
 import { type RipeningSeen, ripeningSeen } from '../../facts/ripeness/ripening.ts'
-import { sayDays } from '../../facts/say.ts'
+import { sayDays, upperFirst } from '../../facts/say.ts'
 import { holdsSulphur } from '../../facts/spraying/actives.ts'
 import type { PickEntry, SprayEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
@@ -13,7 +13,7 @@ import { type Found, findingAt, type Rule } from '../rule.ts'
 export const lateSulphur: Rule = {
   name: 'late-sulphur',
   about: {
-    what: "Sulphur sprayed less than 35 days before picking, or after veraison began, can stay on the fruit and turn to hydrogen sulphide (rotten egg) in the wine. Settling clear white must removes over 95 % of it. Fermentation on the skins nearly triples the hydrogen sulphide. A hint, not a legal limit: that is the label's pre-harvest interval (PHI).",
+    what: "Sulphur sprayed less than 35 days before picking, or after veraison began, can stay on the fruit. In the wine it can turn to hydrogen sulphide (rotten egg). Settling clear white must removes over 95 % of it. Fermentation on the skins nearly triples the hydrogen sulphide. A hint, not a legal limit: that is the label's pre-harvest interval (PHI).",
     limits: '35 days: sulphur ended by then left less than 10 µg/g',
     source: 'Kwasniewski, Sacks & Wilcox 2014, Am. J. Enol. Vitic. 65:453-462 (abstract read)',
     basis: 'read',
@@ -52,8 +52,8 @@ function onBlocks(
   const what = sulphurAdvice(isRed)
   return findingAt(spray, ['products', part.index, 'product'], {
     level: 'hint',
-    message: `${part.id} ${first.when}: sulphur within ${DAYS} days of harvest can reach the must; ${what}`,
-    help: 'tell whoever makes the wine; next time end sulphur 35 days before picking (Kwasniewski, Sacks & Wilcox 2014)',
+    message: `${part.id} was sprayed ${first.when}. Sulphur can reach the must if sprayed within ${DAYS} days of harvest. ${upperFirst(what)}`,
+    help: 'tell whoever makes the wine. Next time, end sulphur 35 days before picking (Kwasniewski, Sacks & Wilcox 2014)',
   })
 }
 

@@ -18,7 +18,7 @@ const HELP = 'correct the figure if mistyped; else look for burnt leaves and ber
 export const sulphurHeat: Rule = {
   name: 'sulphur-heat',
   about: {
-    what: 'Sulphur was sprayed at 30 °C or more, or oil above 32.2 °C, or a product above the temperature on its label: leaves and berries may burn. For sulphur, the day of spraying and the next day both count, by the station or a forecast. Sources differ: some see little harm below 29.4 °C at spraying. The first hot days of the year are the risk.',
+    what: 'Sulphur was sprayed at 30 °C or more, oil above 32.2 °C, or a product above the temperature of its label. Leaves and berries may burn. For sulphur, the day of spraying and the next day both count, by the station or a forecast. Sources differ: some see little harm below 29.4 °C at spraying. The first hot days of the year are the risk.',
     limits:
       "the product's `temperature` (error above it); sulphur at spraying: warning from 30 °C; sulphur by the hotter of the two days: hint from 29.4 °C (85 °F), warning from 35 °C (common practice, no source); oil: 32.2 °C (90 °F)",
     source:
@@ -63,7 +63,7 @@ function inTheDays(book: Book, { spray, product }: Application): Found | [] {
   const told = by === 'forecast' ? 'is forecast for' : 'was measured on'
   return findingAt(spray, ['date'], {
     level: highest >= VERY_HOT_DAY ? 'warning' : 'hint',
-    message: `${product.id} on ${spokenDate(spray.date)}: ${say(highest, '°C')} ${told} ${spokenDate(date!)}, and sulphur can burn in heat`,
+    message: `${product.id} on ${spokenDate(spray.date)}: ${say(highest, '°C')} ${told} ${spokenDate(date!)}. Sulphur can burn in heat`,
     help:
       by === 'forecast'
         ? 'wait for cooler days, or take another product'

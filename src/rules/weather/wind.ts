@@ -12,7 +12,7 @@ const STRONG = 6
 export const windy: Rule = {
   name: 'windy',
   about: {
-    what: 'The wind was above the limit that the vineyard or a product in the tank names: an error, since that limit is law or label. Without a limit, wind above 6 m/s is a warning. Several countries stop at about 5 m/s: write your own limit.',
+    what: 'The wind was above the limit that the vineyard or a product in the tank names. That limit is law or label, so it is an error. Without a limit, wind above 6 m/s is a warning. Several countries stop at about 5 m/s: write your own limit.',
     limits: "`limits: wind` in vineyard.yaml, the product's `wind`; else 6 m/s",
     source: 'Waikato Regional Council plan, chart 6.2.9 (above 6 m/s high hazard)',
     basis: 'read',
@@ -47,7 +47,7 @@ export const windy: Rule = {
 export const stillAir: Rule = {
   name: 'still-air',
   about: {
-    what: 'The wind was below 1 m/s. Fine drops hang in still air. They may drift far in an inversion, which is common from an hour or two before sunset to an hour after sunrise.',
+    what: 'The wind was below 1 m/s. Fine drops hang in still air. They may drift far in an inversion. Those are common from an hour or two before sunset to an hour after sunrise.',
     limits: '1 m/s',
     source: 'Waikato Regional Council plan, chart 6.2.9; GRDC Spray Application Manual, module 10.8, 2025',
     basis: 'read',

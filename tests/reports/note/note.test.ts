@@ -131,7 +131,7 @@ describe('what follows from a spray', () => {
         .follows!
     const dose = over('20kg/ha')
     expect(dose).toMatchObject({ reEntry: null, pick: null, overLabel: [{ product: 'sulphur' }] })
-    expect(renderFollows(dose)).toMatch(/^Over the label: do not pick or re-enter/)
+    expect(renderFollows(dose)).toMatch(/^Over the label: .*Do not pick or re-enter/s)
     expect(renderFollows(dose)).not.toMatch(/Pick from|Keep out until|Again from/)
     const twice = over('5kg/ha', {
       'seasons/2026/sprays.yaml':
