@@ -15,7 +15,7 @@ import { type Disk, realDisk } from '../../src/ledger/read/disk.ts'
 import { amendFile } from '../../src/ledger/write/amend.ts'
 import { KEPT, rememberNew } from '../../src/ledger/write/kept.ts'
 import { planUndo, takeBack } from '../../src/ledger/write/undo.ts'
-import { createFile } from '../../src/ledger/write/write.ts'
+import { createFiles } from '../../src/ledger/write/write-batch.ts'
 import { WriteFailed } from '../../src/ledger/write/write-failed.ts'
 import { AS_OF, lookAt, smallBook } from './book.ts'
 import { fault, watchedDisk } from './faulty-disk.ts'
@@ -32,7 +32,7 @@ function written(): string {
   const root = smallBook({ 'seasons/2026/work.yaml': null })
   const wanted = { root, folder: FOLDER, stem: '2026-03-03-lower', text: OLD }
   rememberNew(root, [wanted])
-  expect(createFile(wanted)).toBe(FILE)
+  expect(createFiles([wanted])).toEqual([FILE])
   return root
 }
 

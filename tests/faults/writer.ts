@@ -1,6 +1,6 @@
 // A process that writes entries, bundled by `writers.test.ts`: it waits for the start, or kills itself at a call.
 import { existsSync } from 'node:fs'
-import { createFile } from '../../src/ledger/write/write.ts'
+import { createFiles } from '../../src/ledger/write/write-batch.ts'
 import { watchedDisk } from './faulty-disk.ts'
 
 const job = JSON.parse(process.argv[2]!) as {
@@ -20,13 +20,13 @@ waitFor(job.go)
 const start = Date.now()
 const files = job.texts.map((text, index) => {
   if (index === 1) waitFor(job.goOn)
-  return createFile(
-    { root: job.root, folder: job.folder, stem: job.stem, text },
+  return createFiles(
+    [{ root: job.root, folder: job.folder, stem: job.stem, text }],
     watchedDisk((_, call) => {
       if (call === job.killAt) process.kill(process.pid, 'SIGKILL')
       return undefined
     }).disk,
-  )
+  )[0]!
 })
 process.stdout.write(`${JSON.stringify({ start, end: Date.now(), files })}\n`)
 

@@ -16,7 +16,8 @@ import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { planWeatherImport, writeWeatherImport } from '../../src/ledger/import/weather.ts'
 import { openLedger } from '../../src/ledger/read/open.ts'
-import { createFile, replaceFile } from '../../src/ledger/write/write.ts'
+import { replaceFile } from '../../src/ledger/write/write.ts'
+import { createFiles } from '../../src/ledger/write/write-batch.ts'
 import { WriteFailed } from '../../src/ledger/write/write-failed.ts'
 import { lookAt, smallBook } from './book.ts'
 import { fault, type Operation, watchedDisk } from './faulty-disk.ts'
@@ -42,7 +43,8 @@ function contents(root: string): Record<string, string> {
   )
 }
 
-const write = (root: string, disk?: Parameters<typeof createFile>[1]) => createFile({ root, ...NEW }, disk)
+const write = (root: string, disk?: Parameters<typeof createFiles>[1]) =>
+  createFiles([{ root, ...NEW }], disk)[0]!
 
 function outcome(action: () => string): { file: string } | { failed: WriteFailed } {
   try {
@@ -157,7 +159,7 @@ describe('F7: the order of the calls', () => {
   test('a new folder is made and its own folder synced before anything is written into it', () => {
     const root = smallBook()
     const { disk, operations } = watchedDisk(() => undefined)
-    createFile({ root, ...NEW, folder: 'seasons/2027/sprays' }, disk)
+    createFiles([{ root, ...NEW, folder: 'seasons/2027/sprays' }], disk)
     expect(order(operations).slice(0, 9)).toEqual([
       'mkdir', 'openFolder', 'sync', 'close', 'mkdir', 'openFolder', 'sync', 'close', 'create',
     ]) // biome-ignore format: one step after another
@@ -216,7 +218,7 @@ describe('F12: what may stand in the way', () => {
     const outside = smallBook()
     const before = contents(outside)
     symlinkSync(join(outside, FOLDER), join(root, 'seasons/2026/outside'))
-    expect(() => createFile({ root, ...NEW, folder: 'seasons/2026/outside' })).toThrow(/link/)
+    expect(() => createFiles([{ root, ...NEW, folder: 'seasons/2026/outside' }])).toThrow(/link/)
     expect(contents(outside)).toEqual(before)
   })
 
@@ -234,7 +236,7 @@ describe('F12: what may stand in the way', () => {
 
   test('a file in the place of a folder', () => {
     const root = smallBook({ 'seasons/2027': 'not a folder\n' })
-    expect(() => createFile({ root, ...NEW, folder: 'seasons/2027/sprays' })).toThrow(/not a folder/)
+    expect(() => createFiles([{ root, ...NEW, folder: 'seasons/2027/sprays' }])).toThrow(/not a folder/)
   })
 
   test('a folder that may not be written to', () => {

@@ -111,13 +111,14 @@ async function create(root: string, id: string, { tank, newText }: Wanted): Prom
   if (id.length > LONGEST_ID)
     throw new UsageError('the id is too long', `write at most ${LONGEST_ID} letters`)
   if (tank === null) throw new UsageError('a new sprayer needs its tank', 'name it: --tank 12L')
-  const { createFile } = await import('../../ledger/write/write.ts')
+  const { createFiles } = await import('../../ledger/write/write-batch.ts')
   const { NameTaken } = await import('../../ledger/write/write-failed.ts')
   const { uninterrupted } = await import('./uninterrupted.ts')
   const text = newText(id)
   try {
-    const file = uninterrupted(() => createFile({ root, folder: 'sprayers', stem: id, text, only: true }))
-    return { file, isNew: true, changes: [], stale: null }
+    const wanted = { root, folder: 'sprayers', stem: id, text, only: true }
+    const [file] = uninterrupted(() => createFiles([wanted]))
+    return { file: file!, isNew: true, changes: [], stale: null }
   } catch (error) {
     if (!(error instanceof NameTaken)) throw error
     throw new UsageError(`sprayers/${id}.yaml is there, but it has errors`, 'see `rowbook check`')

@@ -5,7 +5,6 @@ import { seasonOf } from '../../ledger/read/seasons.ts'
 import { folderOf, stemOf } from '../../ledger/write/entry-file.ts'
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { rememberNew } from '../../ledger/write/kept.ts'
-import { createFile } from '../../ledger/write/write.ts'
 import { createFiles } from '../../ledger/write/write-batch.ts'
 import { FIRST_YEAR, type IsoDate, LAST_YEAR } from '../../records/date.ts'
 import { type SeasonKind, SINGULAR } from '../../records/kinds.ts'
@@ -101,7 +100,7 @@ async function judgeAndWrite(
   }))
   if (!rememberNew(input.ledger.root, wanted))
     call.env.err('The ledger keeps no note of this entry, so `note --undo` will not know it.\n')
-  const files = uninterrupted(() => (wanted.length === 1 ? [createFile(wanted[0]!)] : createFiles(wanted)))
+  const files = uninterrupted(() => createFiles(wanted))
   if (!screen) {
     await show(
       call,

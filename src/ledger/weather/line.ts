@@ -1,4 +1,5 @@
 import { isoDate } from '../../records/date.ts'
+import { clockText } from '../../records/time-range.ts'
 import {
   type Column,
   findColumns,
@@ -46,7 +47,7 @@ export function lineWriter({ header, separator, mapping }: WeatherForm) {
   return (table: WeatherTable, row: number): string => {
     const cells: string[] = header.map(() => '')
     const day = dateText(isoDate(table.day[row]!), mapping.dates)
-    const clock = clockText(table, row)
+    const clock = timeText(table, row)
     if (time === null) cells[date!] = clock === '' ? day : `${day} ${clock}`
     else if (date === null) cells[time] = clock === '' ? day : `${day}${isIso(mapping) ? 'T' : ' '}${clock}`
     else {
@@ -72,8 +73,6 @@ function dateText(iso: string, order: WeatherMapping['dates']): string {
   return order === 'month-first' ? `${month}/${day}/${year}` : iso
 }
 
-function clockText({ hour, minute }: WeatherTable, row: number): string {
-  if (hour[row]! < 0) return ''
-  const two = (value: number) => String(value).padStart(2, '0')
-  return `${two(hour[row]!)}:${two(minute[row]!)}`
+function timeText({ hour, minute }: WeatherTable, row: number): string {
+  return hour[row]! < 0 ? '' : clockText(hour[row]! * 60 + minute[row]!)
 }

@@ -1,5 +1,4 @@
 import type { z } from 'zod'
-import { addAll } from '../../records/add-all.ts'
 import { SEASONAL, type SeasonKind } from '../../records/kinds.ts'
 import { inKilograms } from '../read/containers.ts'
 import type { Finding } from '../read/finding.ts'
@@ -8,7 +7,7 @@ import type { Ledger, Seasonal } from '../read/ledger.ts'
 import { readEntry } from '../read/read-entry.ts'
 import { resolveReferences } from '../read/resolve.ts'
 import { wayFor } from '../read/site.ts'
-import { placeAt, placeOf, type Source } from '../read/source.ts'
+import { placeAt, placeOf } from '../read/source.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 
 /** A file that is to be created, with one entry. */
@@ -48,68 +47,61 @@ export function withoutEntry(ledger: Ledger, kind: SeasonKind, old: AnyEntry): L
 export const withAmended = (ledger: Ledger, amended: NewEntry & { path: readonly number[] }): Added =>
   grown(ledger, amended)
 
-function grown(
-  ledger: Ledger,
-  { kind, season, file, text, path }: NewEntry & { path: readonly number[] },
-): Added {
-  const at = { file, text }
-  const { node: whole, findings } = readYaml(at)
-  if (!whole) return { ledger: null, record: null, findings }
-  const [place] = path
-  const node = place !== undefined && whole.kind === 'list' ? whole.items[place]! : whole
-  const read = readWeighed(ledger, kind, { at, node })
-  if (!read.record) return { ledger: null, record: null, findings: read.findings }
-  const record = Object.assign(read.record, { season })
-  const entries = [...(ledger[kind] as AnyEntry[]), record]
-  entries.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
-  const made: Ledger = {
-    ...ledger,
-    [kind]: entries,
-    seasons: [...new Set([...ledger.seasons, season])].sort((a, b) => a - b),
-    files: ledger.files + 1,
-  }
+function grown(ledger: Ledger, { path, ...added }: NewEntry & { path: readonly number[] }): Added {
+  const { at, node, record, findings } = readNew(ledger, added, path)
+  if (!node || !record) return { ledger: null, record: null, findings }
+  const made = grownBy(ledger, [{ ...added, record }])
   const first = placeOf(record.source).line
   const last = placeAt(at, Math.max(node.start, node.end - 1), node.end).line
   const own = resolveReferences(made, listLedger(ledger.root).standing).filter(
-    (finding) => finding.file === file && finding.line >= first && finding.line <= last,
+    (finding) => finding.file === at.file && finding.line >= first && finding.line <= last,
   )
   return { ledger: made, record, findings: own }
 }
 
-/** Reads several entries of a kind as if their files stood in the ledger already; those that can't be read are left out. */
+/** Reads several entries as if their files stood in the ledger already; those that can't be read are left out. */
 export function withEntries(
   ledger: Ledger,
   added: readonly NewEntry[],
 ): { ledger: Ledger; findings: Finding[] } {
-  const findings: Finding[] = []
-  const grown: Ledger = { ...ledger, files: ledger.files + added.length }
-  for (const kind of new Set(added.map((one) => one.kind))) {
-    const entries = [...(ledger[kind] as Seasonal<{ date: string }>[])]
-    for (const { season, file, text } of added.filter((one) => one.kind === kind)) {
-      const at = { file, text }
-      const { node, findings: faults } = readYaml(at)
-      addAll(findings, faults)
-      if (!node) continue
-      const read = readWeighed(ledger, kind, { at, node })
-      addAll(findings, read.findings)
-      if (read.record) entries.push(Object.assign(read.record, { season }))
-    }
-    entries.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
-    Object.assign(grown, { [kind]: entries })
-  }
-  grown.seasons = [...new Set([...ledger.seasons, ...added.map(({ season }) => season)])].sort(
-    (a, b) => a - b,
-  )
+  const read = added.map((one) => ({ ...one, ...readNew(ledger, one) }))
+  const made = grownBy(ledger, read)
   const files = new Set(added.map(({ file }) => file))
-  const references = resolveReferences(grown, listLedger(ledger.root).standing)
-  return { ledger: grown, findings: [...findings, ...references.filter(({ file }) => files.has(file))] }
+  const references = resolveReferences(made, listLedger(ledger.root).standing)
+  return {
+    ledger: made,
+    findings: [
+      ...read.flatMap(({ findings }) => findings),
+      ...references.filter(({ file }) => files.has(file)),
+    ],
+  }
 }
 
-function readWeighed(ledger: Ledger, kind: SeasonKind, source: Source) {
-  const read = readEntry(
-    SEASONAL[kind] as z.ZodType<{ date: string }>,
-    source,
-    wayFor(source.at.text, ledger),
-  )
-  return read.record ? inKilograms(kind, read.record, ledger) : read
+/** The ledger with more entries, each kind in the order of its days. */
+function grownBy(
+  ledger: Ledger,
+  added: readonly { kind: SeasonKind; season: number; record: AnyEntry | null }[],
+): Ledger {
+  const made: Ledger = { ...ledger, files: ledger.files + added.length }
+  for (const kind of new Set(added.map((one) => one.kind))) {
+    const more = added.flatMap((one) => (one.kind === kind ? (one.record ?? []) : []))
+    const entries = [...(ledger[kind] as AnyEntry[]), ...more]
+    entries.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+    Object.assign(made, { [kind]: entries })
+  }
+  made.seasons = [...new Set([...ledger.seasons, ...added.map(({ season }) => season)])].sort((a, b) => a - b)
+  return made
+}
+
+/** Reads the entry of a file's text, or the one at a place of its list. */
+function readNew(ledger: Ledger, { kind, season, file, text }: NewEntry, [place]: readonly number[] = []) {
+  const at = { file, text }
+  const { node: whole, findings } = readYaml(at)
+  if (!whole) return { at, node: null, record: null, findings }
+  const node = place !== undefined && whole.kind === 'list' ? whole.items[place]! : whole
+  const schema = SEASONAL[kind] as z.ZodType<{ date: string }>
+  const read = readEntry(schema, { at, node }, wayFor(text, ledger))
+  const weighed = read.record ? inKilograms(kind, read.record, ledger) : read
+  const record = weighed.record ? Object.assign(weighed.record, { season }) : null
+  return { at, node, record, findings: weighed.findings }
 }

@@ -4,7 +4,8 @@ import { dirname, join } from 'node:path'
 import * as z from 'zod'
 import { type Disk, faultCode, realDisk } from '../read/disk.ts'
 import { readText } from '../read/read-file.ts'
-import { attempt, createFile, makeFolder, replaceFile, standsAlready } from './write.ts'
+import { attempt, makeFolder, replaceFile, standsAlready } from './write.ts'
+import { createFiles } from './write-batch.ts'
 
 /** Where the program keeps what it was told to change or take back, and which entry it wrote last; git passes it over. */
 export const KEPT = '.rowbook/kept'
@@ -96,7 +97,7 @@ export function keepCopy(root: string, file: string, text: string, disk: Disk = 
     .replace(/^seasons\//, '')
     .replace(/\.ya?ml$/, '')
     .replace(/\W+/g, '-')
-  return createFile({ root, folder: KEPT, stem, text }, disk)
+  return createFiles([{ root, folder: KEPT, stem, text }], disk)[0]!
 }
 
 function makeKept(root: string, disk: Disk): void {

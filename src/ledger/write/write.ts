@@ -2,61 +2,15 @@ import { randomBytes } from 'node:crypto'
 import { join } from 'node:path'
 import { type Disk, faultCode, realDisk } from '../read/disk.ts'
 import { type Decoder, readText } from '../read/read-file.ts'
-import { NameTaken, WriteFailed } from './write-failed.ts'
+import { WriteFailed } from './write-failed.ts'
 
 const TEMPORARY = /^\.rowbook-\d+-[0-9a-f]+\.tmp$/
 const OLD_MS = 3_600_000
-export const MOST_TRIES = 1000
 
 /** Faults by which a file system says that it knows no hard links. */
 const NO_LINKS = new Set(['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EINVAL'])
 /** Faults by which a system says that folders can't be synced, which is no loss of what was written. */
 const NO_FOLDER_SYNC = new Set(['EINVAL', 'EPERM', 'EACCES', 'EISDIR', 'ENOTSUP', 'EBADF'])
-
-export interface NewFile {
-  root: string
-  /** Relative to the ledger, with forward slashes; made where it isn't there. */
-  folder: string
-  /** File name without `.yaml`; where it is taken, `-2`, `-3` and so on follow it. */
-  stem: string
-  text: string
-  /** Only under its own name: where that is taken nothing is written. */
-  only?: boolean
-}
-
-/**
- * Creates a new file in a ledger, whole or not at all: written and synced under a hidden name in the same
- * folder, then linked to its own name, which fails where another writer took that name first. Where the file
- * system has no hard links the name is taken by an empty file, still exclusively, which the whole one replaces at
- * once; only a crash in that moment can leave it empty.
- * @returns the file, relative to the ledger.
- * @throws NameTaken where only one name was wanted and it is taken; WriteFailed where the disk refuses; where a folder on the way is a link or no folder.
- */
-export function createFile(wanted: NewFile, disk: Disk = realDisk): string {
-  const { root, folder, stem, text, only = false } = wanted
-  const path = makeFolder(root, folder, disk)
-  cleanUp(path, disk, Date.now())
-  const temporary = join(path, temporaryName())
-  try {
-    writeWhole(temporary, text, disk)
-    for (let number = 1; number <= (only ? 1 : MOST_TRIES); number += 1) {
-      const name = `${stem}${number === 1 ? '' : `-${number}`}.yaml`
-      if (!takeName(temporary, join(path, name), disk)) continue
-      attempt(() => disk.unlink(temporary))
-      syncFolder(path, disk, `${folder}/${name}`)
-      return `${folder}/${name}`
-    }
-  } catch (error) {
-    attempt(() => disk.unlink(temporary))
-    throw failed(error, `${folder}/${stem}.yaml`)
-  }
-  attempt(() => disk.unlink(temporary))
-  if (only) throw new NameTaken(`${folder}/${stem}.yaml is there already`, 'choose another name')
-  throw new WriteFailed(
-    `${folder} already holds ${MOST_TRIES} files named ${stem}`,
-    'put some of them into one file',
-  )
-}
 
 interface Replacing {
   disk?: Disk
@@ -67,7 +21,7 @@ interface Replacing {
 /**
  * Writes a file that the program owns, like a schema, or adds to, like weather, instead of one that stands there.
  * @param file relative to `root`, with forward slashes.
- * @throws WriteFailed as above, and where another program changed the file meanwhile; it then stands as it was.
+ * @throws WriteFailed where the disk refuses, or where another program changed the file meanwhile; it then stands as it was.
  */
 export function replaceFile(root: string, file: string, text: string, replacing: Replacing = {}): void {
   replaceFiles(root, [{ file, text }], replacing)
@@ -75,7 +29,7 @@ export function replaceFile(root: string, file: string, text: string, replacing:
 
 /**
  * The same for several files: all are written under hidden names, so that a full disk is met before one of them shows.
- * @throws WriteFailed as above; only a disk that fails between two names can leave some new and some old.
+ * @throws WriteFailed likewise; only a disk that fails between two names can leave some new and some old.
  */
 export function replaceFiles(
   root: string,

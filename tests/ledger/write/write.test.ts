@@ -13,7 +13,8 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { type Disk, realDisk } from '../../../src/ledger/read/disk.ts'
 import { listLedger } from '../../../src/ledger/read/folder.ts'
-import { createFile, replaceFile } from '../../../src/ledger/write/write.ts'
+import { replaceFile } from '../../../src/ledger/write/write.ts'
+import { createFiles } from '../../../src/ledger/write/write-batch.ts'
 import { WriteFailed } from '../../../src/ledger/write/write-failed.ts'
 
 const newRoot = () => mkdtempSync(join(tmpdir(), 'rowbook-write-'))
@@ -52,7 +53,9 @@ const entries = (root: string): string[] => {
 }
 const named = (root: string) => entries(root).filter((name) => !name.startsWith('.'))
 
-describe('createFile', () => {
+const createFile = (wanted: ReturnType<typeof job>, disk?: Disk) => createFiles([wanted], disk)[0]!
+
+describe('one new file', () => {
   it('writes the whole text under the name asked for, and makes the folders', () => {
     const root = newRoot()
     expect(createFile(job(root))).toBe('seasons/2026/sprays/2026-06-14-upper.yaml')
