@@ -30,8 +30,8 @@ describe.skipIf(!hasTmux)(`new things by prompt${hasTmux ? '' : ` (skipped: ${NO
       ['What is the block called?', 'Upper', 'Weg'],
       ['Which variety?', '7', 'Regent'],
       ['What colour are the berries of this new variety?', 'blue', 're'],
-      ['How big is it?', 'lots', '12 rows of 85'],
-      ['How far is it from row to row', '2', '2.2 1.2'],
+      ['How big is it?', 'lots', '12 rows of 85 paces', '0 vines', '12 rows of 85'],
+      ['How far is it from row to row', '2', '0 m and 1 m', '2.2 1.2'],
       ['How many vines are missing', 'none'],
       ['In which year', ''],
       ['Write it?', 'y'],
@@ -41,6 +41,9 @@ describe.skipIf(!hasTmux)(`new things by prompt${hasTmux ? '' : ` (skipped: ${NO
     expect(shown).toContain('`blue` is not in the list.')
     expect(shown).toContain('Type rows and their length, like 12 rows of 85 m')
     expect(shown).toContain('Type two distances')
+    expect(shown).toContain('`paces` is not a unit that rowbook knows')
+    expect(shown).toContain('0 is outside what is possible')
+    expect(shown).toContain('0 m is outside what is possible')
     expect(readFileSync(join(root, 'varieties/regent.yaml'), 'utf8')).toContain('name: Regent\ncolour: red\n')
     expect(readFileSync(join(root, 'blocks/weg.yaml'), 'utf8')).toContain(
       'rows: 12\nrow_length: 85 m\nrow_spacing: 2.2 m\nvine_spacing: 1.2 m\nmissing: 0\n',

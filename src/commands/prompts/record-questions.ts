@@ -1,13 +1,15 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { SINGULAR, type StandingKind } from '../../records/kinds.ts'
+import { whenOf } from '../../reports/note/draft.ts'
+import { readValue } from '../../reports/note/read-value.ts'
 import { recordFieldsOf, recordOption } from '../../reports/note/record-draft.ts'
 import type { Answers } from './ask-all.ts'
 import { sizeQuestion, spacingQuestion, varietyQuestion } from './block-questions.ts'
 import { numbered, readAs } from './choices.ts'
-import { fieldQuestion } from './field-question.ts'
+import { fieldQuestion, saidFault } from './field-question.ts'
 import { activeQuestion, useQuestions } from './label-questions.ts'
-import type { Question } from './question.ts'
+import type { Part, Question } from './question.ts'
 import { idOf } from './record-id.ts'
 import { RECORD_WORDING } from './record-wording.ts'
 
@@ -54,12 +56,27 @@ function asksOf(name: string, asking: RecordAsking, answers: Answers): Question[
     const isNew = answers.get('variety')?.[0]?.option === 'new-variety'
     return [varietyQuestion(ledger), ...(isNew ? [colourQuestion(asking)] : [])]
   }
-  if (name === 'size') return [sizeQuestion(units)]
-  if (name === 'spacing') return [spacingQuestion(units)]
+  if (name === 'size') return [heldToFields(sizeQuestion(units), asking)]
+  if (name === 'spacing') return [heldToFields(spacingQuestion(units), asking)]
   if (name === 'active') return [activeQuestion(units)]
   if (name === 'use') return useQuestions(answers.get('targets')?.map(({ text }) => text) ?? [], units)
   if (name === 'kind') return [kindQuestion()]
   return [ofField(kind, name, asking)]
+}
+
+/** The question with each part of its answer read as its field will be, so that a bad unit or a zero is told at once. */
+function heldToFields(question: Question, { kind, ledger, asOf }: RecordAsking): Question {
+  const fields = recordFieldsOf(kind)
+  const faultOf = ({ option, text }: Part) =>
+    readValue(fields.find((field) => recordOption(field) === option)!, [text], whenOf({ ledger, asOf })).fault
+  return {
+    ...question,
+    read: (text) => {
+      const answer = question.read(text)
+      const fault = answer.parts?.map(faultOf).find((one) => one !== undefined)
+      return fault ? { fault: saidFault(fault) } : answer
+    },
+  }
 }
 
 function ofField(kind: StandingKind, name: string, { ledger, asOf }: RecordAsking): Question {

@@ -3,6 +3,7 @@ import { addDays, type IsoDate } from '../../records/date.ts'
 import { siteWay } from '../../records/site-way.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { readWeatherDays } from '../../reports/note/read-weather-days.ts'
+import { saidFault } from './field-question.ts'
 import type { Part, Question } from './question.ts'
 
 interface About {
@@ -57,9 +58,9 @@ function dayQuestion(day: IsoDate, { ledger, asOf }: About): Question {
     read(text) {
       const said = `${day} ${text.trim().replace(/(?<![\w.])(?:x|-)(?![\w.])/gi, '?')}`
       const { fault } = readWeatherDays([said], { ...way, today: asOf })
-      return fault
-        ? { fault: `Type lowest, highest and rain, like ${like}; x for what you did not read.` }
-        : { parts: [{ option: 'day', text: said }] }
+      if (!fault) return { parts: [{ option: 'day', text: said }] }
+      if (!fault.message.includes('not a day of weather')) return { fault: saidFault(fault) }
+      return { fault: `Type lowest, highest and rain, like ${like}; x for what you did not read.` }
     },
   }
 }

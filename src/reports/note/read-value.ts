@@ -3,6 +3,7 @@ import { type PlainValue, writtenNumber } from '../../ledger/write/entry-text.ts
 import { addAll } from '../../records/add-all.ts'
 import { type FullContainers, notWeighed, readContainers, weightOf } from '../../records/fruit-weight.ts'
 import { type DayOrder, type Fault, readSaidDate } from '../../records/said-date.ts'
+import { saidRain } from '../../records/said-rain.ts'
 import { readSaidStage } from '../../records/said-stage.ts'
 import { type About, isNumeric, shapeOf } from '../../records/shape.ts'
 import { inSiteUnits, type SiteWay } from '../../records/site-way.ts'
@@ -36,6 +37,8 @@ export function readValue(field: NoteField, texts: readonly string[], when: When
     const kg = weightOf(counted, when.full)
     return kg === null ? { fault: notWeighed(counted) } : checked(field.schema, `${kg} kg`)
   }
+  const rain = field.path.join() === 'rain' ? saidRain(text, when.units) : null
+  if (rain !== null) return checked(field.schema, rain)
   if (field.option === 'stage') return checked(field.schema, readSaidStage(text) ?? text.trim())
   return checked(field.schema, field.option === 'time' ? clockAsWritten(text) : tidy(text, field.about))
 }

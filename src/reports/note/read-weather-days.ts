@@ -1,14 +1,25 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { type Fault, readSaidDate } from '../../records/said-date.ts'
+import { saidRain } from '../../records/said-rain.ts'
+import { weatherDay } from '../../records/weather-day.ts'
 import type { When } from './read-value.ts'
 
 type WeatherDaysResult = { entries: PlainEntry[]; fault?: undefined } | { entries?: undefined; fault: Fault }
 
-const NUMBER = /^-?\d+(?:\.\d+)?$/
+const READING = /^(-?\d{1,9}(?:\.\d{1,9})?)(?:\u00b0?(C|F)|(mm|in))?$/i
+
+/** A reading with its unit, the site's where it has none; `?` as it is; null where it is neither. */
+function withUnit(word: string, unit: string, own: 2 | 3): string | null {
+  if (word === '?') return word
+  const read = READING.exec(word)
+  if (!read || read[5 - own] !== undefined) return null
+  const said = read[own]
+  return `${read[1]} ${said === undefined ? unit : own === 2 ? said.toUpperCase() : said.toLowerCase()}`
+}
 
 /**
  * Reads several days of weather at once, each as `mon 8 21 4`: the day, then lowest, highest and rain in the units of
- * the site (°C and mm, or °F and inches). `?` stands for what was not read, and stays unknown.
+ * the site (°C and mm, or °F and inches), or each with its own. `?` stands for what was not read, and stays unknown.
  */
 export function readWeatherDays(
   texts: readonly string[],
@@ -19,8 +30,9 @@ export function readWeatherDays(
   for (const text of texts.flatMap((one) => one.split(';')).filter((one) => one.trim() !== '')) {
     const words = text.trim().split(/[\s,]+/)
     const [low = '', high = '', rain = ''] = words.slice(-3)
-    const readings = [low, high, rain]
-    if (words.length < 4 || !readings.every((word) => word === '?' || NUMBER.test(word)))
+    const degrees = (word: string) => withUnit(word, degree, 2)
+    const readings = [degrees(low), degrees(high), saidRain(rain, units) ?? withUnit(rain, depth, 3)]
+    if (words.length < 4 || readings.includes(null))
       return {
         fault: {
           message: `\`${text.trim()}\` is not a day of weather`,
@@ -30,9 +42,13 @@ export function readWeatherDays(
     const day = readSaidDate(words.slice(0, -3).join(' '), { ...when, said: 'measured' })
     if (day.fault) return { fault: day.fault }
     const entry: PlainEntry = { date: day.date }
-    if (low !== '?') entry.low = `${low} ${degree}`
-    if (high !== '?') entry.high = `${high} ${degree}`
-    if (rain !== '?') entry.rain = `${rain} ${depth}`
+    for (const [at, key] of ['low', 'high', 'rain'].entries())
+      if (readings[at] !== '?') entry[key] = readings[at]!
+    const issue = weatherDay().safeParse(entry).error?.issues[0]
+    if (issue) {
+      const { help = '' } = (issue.code === 'custom' ? issue.params : undefined) ?? {}
+      return { fault: { message: issue.message, help } }
+    }
     entries.push(entry)
   }
   if (entries.length === 0)

@@ -7,6 +7,8 @@ import { PLAIN } from '../../../src/render/style.ts'
 import { cover } from '../../../src/reports/cover/report.ts'
 import { renderCover } from '../../../src/reports/cover/terminal.ts'
 import { heat } from '../../../src/reports/heat/report.ts'
+import { fieldsOf } from '../../../src/reports/note/fields.ts'
+import { readValue } from '../../../src/reports/note/read-value.ts'
 import { readWeatherDays } from '../../../src/reports/note/read-weather-days.ts'
 import { note } from '../../../src/reports/note/report.ts'
 import { pressure } from '../../../src/reports/pressure/report.ts'
@@ -201,8 +203,29 @@ describe('several days at once', () => {
       { date: '2026-06-22', low: '48 F', high: '70 F', rain: '0.2 in' },
     ])
   })
-  test.each(['mon 8 21', 'mon eight 21 4', 'someday 8 21 4', ''])('%s is refused or nothing', (text) => {
-    const { entries, fault } = readWeatherDays([text], when)
-    expect(fault !== undefined || entries!.length === 0).toBe(true)
+  test('take words for rain, units of their own, and frost', () => {
+    expect(readWeatherDays(['mon -3 8C none; tue 41F 14 trace; sun ? ? 0.2in'], when).entries).toEqual([
+      { date: '2026-06-22', low: '-3 C', high: '8 C', rain: '0 mm' },
+      { date: '2026-06-23', low: '41 F', high: '14 C', rain: '0.1 mm' },
+      { date: '2026-06-21', rain: '0.2 in' },
+    ])
+    expect(readWeatherDays(['mon 30 50 T'], { ...when, units: 'us' }).entries).toEqual([
+      { date: '2026-06-22', low: '30 F', high: '50 F', rain: '0.01 in' },
+    ])
+    const swapped = readWeatherDays(['mon 21 8 0'], when).fault
+    expect(swapped).toMatchObject({ message: 'the lowest temperature, 21 C, is above the highest, 8 C' })
+    expect(readWeatherDays(['mon ? ? ?'], when).fault?.message).toBe('this day has no reading')
   })
+  test('rain in words is read where one day is noted too', () => {
+    const rain = fieldsOf('weather').find(({ option }) => option === 'rain')!
+    const read = (text: string) => readValue(rain, [text], when).value
+    expect(['none', 'Dry', 'trace', '4mm'].map(read)).toEqual(['0 mm', '0 mm', '0.1 mm', '4 mm'])
+  })
+  test.each(['mon 8mm 21 4', 'mon 8 21 4C', 'mon 8 21', 'mon eight 21 4', 'someday 8 21 4', ''])(
+    '%s is refused or nothing',
+    (text) => {
+      const { entries, fault } = readWeatherDays([text], when)
+      expect(fault !== undefined || entries!.length === 0).toBe(true)
+    },
+  )
 })
