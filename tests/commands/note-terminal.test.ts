@@ -89,6 +89,58 @@ weather: { wind: 2 m/s, from: SW, temperature: 17 C }
 `)
   })
 
+  it('asks for the water that was left out where a dose is for a volume of spray', async () => {
+    const { at, root } = open({ 'sprayers/knapsack.yaml': WIDE })
+    at.type('rowbook note spray --as-of 2026-06-14 --block lower --date today --time 18:00-18:30')
+    for (const [question, text] of [
+      ['Was all of it sprayed?', ''],
+      ['Which sprayer?', 'knap'],
+      ['How much water?', ''],
+      ['Which products were in the tank?', 'sulphur'],
+      ['Dose of', '10 g/L'],
+      ['How much water after all?', 'lots'],
+      ['How much water after all?', '300 L/ha'],
+      ['Wind, temperature, humidity?', ''],
+      ['Who sprayed?', ''],
+      ['Anything else to note?', ''],
+      ['Write it?', 'y'],
+    ] as const) {
+      await at.see(asks(question))
+      at.type(text)
+    }
+    await at.see('Written: ')
+    expect(sprays(root)[0]).toContain('water: 300 L/ha\n')
+    expect(sprays(root)[0]).toContain('concentration: 10 g/L')
+  })
+
+  it('leaves unknown what a dash leaves out, where none would be a figure', async () => {
+    const { at, root } = open({})
+    at.type('rowbook note weather --as-of 2026-06-14 --date today')
+    for (const [question, text] of [
+      ['Lowest temperature', '8'],
+      ['Highest temperature', 'unknown'],
+      ['How much rain?', '-'],
+      ['Anything else to note?', ''],
+      ['Write it?', 'y'],
+    ] as const) {
+      await at.see(asks(question))
+      at.type(text)
+    }
+    await at.see('Written: ')
+    const text = readFileSync(join(root, 'seasons/2026/weather/2026-06-14.yaml'), 'utf8')
+    expect(text).toContain('low: 8 C\n')
+    expect(text).not.toMatch(/high|rain/)
+    at.type('clear; rowbook note scouting --as-of 2026-06-14 --block lower --looked-at bunches=50')
+    await at.see(asks('Which day?'))
+    at.type('')
+    await at.see(asks('What did you find?'))
+    at.type('not measured')
+    await at.see('This is needed.')
+    at.type('none')
+    await at.see(asks('Anything else to note?'))
+    at.press('C-c')
+  })
+
   it('checks each answer as it is typed, goes back, and loses nothing when left', async () => {
     const { at, root } = open({})
     at.type('rowbook note sample --as-of 2026-09-01')

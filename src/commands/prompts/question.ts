@@ -37,8 +37,10 @@ type Answer =
   | { came: 'back' }
   | { came: 'left'; text?: undefined; parts?: undefined }
 
-/** Words that leave a question out. */
-const NOTHING = /^(?:-|none|no|nothing|nil|skip|unknown|not measured|n\/a|leave out|leave it out)$/i
+/** Words that leave a question out: what they are about stays unknown. */
+const LEFT_OUT = /^(?:-|skip|unknown|not measured|not read|n\/a|leave out|leave it out)$/i
+/** Words for none of it, which is a figure where the question says so, and else leaves it out. */
+const NONE = /^(?:none|no|nothing|nil)$/i
 
 /** A terminal that questions are asked on. */
 export interface Screen {
@@ -76,11 +78,12 @@ function understood(
   preset: string,
 ): { text: string; parts: readonly Part[]; fault?: undefined } | { parts?: undefined; fault: string } {
   const text = typed === '' ? preset : typed
-  if (text === '' || (question.none === undefined && NOTHING.test(text))) {
+  const isNone = NONE.test(text)
+  if (text === '' || LEFT_OUT.test(text) || (isNone && question.none === undefined)) {
     if (question.required) return { fault: 'This is needed. ? explains the question.' }
     return { text: '', parts: [] }
   }
-  const said = question.none !== undefined && NOTHING.test(text) ? question.none : text
+  const said = isNone ? question.none! : text
   const read = question.read(said)
   return read.fault === undefined ? { text, parts: read.parts } : read
 }

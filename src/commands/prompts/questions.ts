@@ -15,7 +15,7 @@ import { hoursQuestion } from './hours-question.ts'
 import type { Part, Question, Read } from './question.ts'
 import { type Looked, lookedOf, lookedText, readFound, readLooked } from './scouting-answers.ts'
 import { lookedTyped } from './scouting-typed.ts'
-import { partQuestion, productQuestions, spotWater, weatherQuestion } from './spray-questions.ts'
+import { isWaterOpen, partQuestion, productQuestions, spotWater, weatherQuestion } from './spray-questions.ts'
 import { foundText, lookedAtText, partText, weatherText } from './standing-text.ts'
 import { BLOCK_BY_BLOCK } from './typed-fields.ts'
 import { withWeek } from './week-questions.ts'
@@ -72,7 +72,9 @@ type NamedBlock = { id: string; name: string }
 function asksOf(option: string, asking: Asking, block: NamedBlock | undefined): Question[] {
   const { kind, given, ledger, standing } = asking
   if (option === 'product')
-    return given.has('product') ? [] : productQuestions({ ...productsSoFar(asking), ledger })
+    return given.has('product')
+      ? []
+      : [...productQuestions({ ...productsSoFar(asking), ledger }), ...waterAfterAll(asking)]
   if (option === 'part')
     return PART_OPTIONS.some((one) => given.has(one))
       ? []
@@ -93,6 +95,14 @@ function asksOf(option: string, asking: Asking, block: NamedBlock | undefined): 
   const question = fieldQuestion(field, { ...asking, wording, before: before[field.path[0]!], block })
   // Of spots nothing but their litres says how much was sprayed.
   return [option === 'water' && isSpot(asking) ? spotWater(question, ledger.vineyard.units) : question]
+}
+
+/** The water that was left out before, where a dose turned out to be for a volume of spray. */
+function waterAfterAll(asking: Asking): Question[] {
+  if (asking.given.has('water') || !isWaterOpen(asking.answers)) return []
+  const field = fieldsOf('sprays').find(({ option }) => option === 'water')!
+  const wording = { ...wordingOf('sprays', 'water')!, ask: 'How much water after all?' }
+  return [{ ...fieldQuestion(field, { ...asking, wording }), key: 'water-after-all', required: true }]
 }
 
 /** Whether single vines or places were sprayed. */

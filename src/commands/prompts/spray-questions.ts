@@ -145,6 +145,15 @@ function doseQuestion(id: string, { products, vineyard }: Ledger, like: PlainEnt
   }
 }
 
+/** Whether water was left out although a dose that was typed is for a volume of spray. */
+export const isWaterOpen = (answers: ReadonlyMap<string, readonly Part[]>): boolean =>
+  answers.get('water')?.length === 0 &&
+  [...answers].some(
+    ([key, parts]) =>
+      key.startsWith('dose:') &&
+      parts.some(({ text }) => readDose(text.slice(text.indexOf('=') + 1)).key === 'concentration'),
+  )
+
 /** What a product was against, where its label names several. */
 function targetQuestion(id: string, { products }: Ledger, like: PlainEntry | undefined): Question[] {
   const targets = [...new Set(products.get(id)?.uses.map((use) => use.against) ?? [])]

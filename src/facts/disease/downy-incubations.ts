@@ -54,8 +54,8 @@ export function incubations(
         fast: Math.min(1, fast.earliest.progress.at(-1) ?? 0),
         slow: Math.min(1, slow.latest.progress.at(-1) ?? 0),
       },
-      missing: slow.missing,
-      outside: slow.outside,
+      missing: slow.missing * (24 / perDay),
+      outside: slow.outside * (24 / perDay),
     }
   })
 }
