@@ -42,5 +42,5 @@ export function asTyped(
     const numbers = series[1]!.split(/[\s,;]+/)
     return numbers.map((number) => (behind === undefined ? number : `${number} ${behind}`)).join(', ')
   }
-  return unit !== undefined && /^-?\d+(?:\.\d+)?$/.test(own) ? `${own} ${unit}` : own
+  return unit !== undefined && /^-?(?:\d+(?:\.\d+)?|\.\d+)$/.test(own) ? `${own} ${unit}` : own
 }

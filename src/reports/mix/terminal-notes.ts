@@ -29,7 +29,7 @@ export function notes(data: MixData, { units }: Style): string[] {
   addAll(lines, extentNotes(data, units))
   if (data.waterBy === 'calibration')
     lines.push(
-      `${display(data.waterPerHa!, units)} is what ${safeLine(data.sprayer ?? 'the sprayer')} applies by its record.`,
+      `${display(data.waterPerHa!, units)} is what ${safeLine(data.sprayer ?? 'the sprayer')} applies by its record, as near as you can measure it out.`,
     )
   addAll(lines, paceNotes(data, units))
   if (data.offRate) {

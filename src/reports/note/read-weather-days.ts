@@ -6,7 +6,7 @@ import type { When } from './read-value.ts'
 
 type WeatherDaysResult = { entries: PlainEntry[]; fault?: undefined } | { entries?: undefined; fault: Fault }
 
-const READING = /^(-?\d{1,9}(?:\.\d{1,9})?)(?:\u00b0?(C|F)|(mm|in))?$/i
+const READING = /^(-?(?:\d{1,9}(?:\.\d{1,9})?|\.\d{1,9}))(?:\u00b0?(C|F)|(mm|in))?$/i
 
 /** A reading with its unit, the site's where it has none; `?` as it is; null where it is neither. */
 function withUnit(word: string, unit: string, own: 2 | 3): string | null {
@@ -14,7 +14,7 @@ function withUnit(word: string, unit: string, own: 2 | 3): string | null {
   const read = READING.exec(word)
   if (!read || read[5 - own] !== undefined) return null
   const said = read[own]
-  return `${read[1]} ${said === undefined ? unit : own === 2 ? said.toUpperCase() : said.toLowerCase()}`
+  return `${read[1]!.replace(/^(-?)\./, '$10.')} ${said === undefined ? unit : own === 2 ? said.toUpperCase() : said.toLowerCase()}`
 }
 
 /**
@@ -25,7 +25,7 @@ export function readWeatherDays(
   texts: readonly string[],
   { units, ...when }: When & { units: 'metric' | 'us' | 'imperial' },
 ): WeatherDaysResult {
-  const [degree, depth] = units === 'metric' ? ['C', 'mm'] : ['F', 'in']
+  const [degree, depth, like] = units === 'metric' ? ['C', 'mm', '8 21 4'] : ['F', 'in', '46 70 0.2']
   const entries: PlainEntry[] = []
   for (const text of texts.flatMap((one) => one.split(';')).filter((one) => one.trim() !== '')) {
     const words = text.trim().split(/[\s,]+/)
@@ -36,7 +36,7 @@ export function readWeatherDays(
       return {
         fault: {
           message: `\`${text.trim()}\` is not a day of weather`,
-          help: `write the day, lowest, highest and rain, like "mon 8 21 4" (${degree} and ${depth}); ? for what was not read`,
+          help: `write the day, lowest, highest and rain, like "mon ${like}" (${degree} and ${depth}); ? for what was not read`,
         },
       }
     const day = readSaidDate(words.slice(0, -3).join(' '), { ...when, said: 'measured' })
@@ -55,7 +55,7 @@ export function readWeatherDays(
     return {
       fault: {
         message: 'no day of weather is given',
-        help: `write the day, lowest, highest and rain, like "mon 8 21 4" (${degree} and ${depth})`,
+        help: `write the day, lowest, highest and rain, like "mon ${like}" (${degree} and ${depth})`,
       },
     }
   return { entries }

@@ -209,8 +209,9 @@ describe('several days at once', () => {
       { date: '2026-06-23', low: '41 F', high: '14 C', rain: '0.1 mm' },
       { date: '2026-06-21', rain: '0.2 in' },
     ])
-    expect(readWeatherDays(['mon 30 50 T'], { ...when, units: 'us' }).entries).toEqual([
+    expect(readWeatherDays(['mon 30 50 T; tue 30 50 .1'], { ...when, units: 'us' }).entries).toEqual([
       { date: '2026-06-22', low: '30 F', high: '50 F', rain: '0.01 in' },
+      { date: '2026-06-23', low: '30 F', high: '50 F', rain: '0.1 in' },
     ])
     const swapped = readWeatherDays(['mon 21 8 0'], when).fault
     expect(swapped).toMatchObject({ message: 'the lowest temperature, 21 C, is above the highest, 8 C' })
