@@ -1,4 +1,5 @@
 import { ACID_FAMILIES, simulateAcid } from './acid.ts'
+import { BASELINES } from './ask.ts'
 import { FAMILIES } from './families.ts'
 import { DISTANCES, type Distance, LEADS, type Outcome, over, simulate } from './run.ts'
 import { type Summary, summaryOf } from './score.ts'
@@ -35,16 +36,16 @@ export function printSkill(seasons: number, seed: number): void {
       ['days together', ...cells(over(outcomes, { way, distances: LEADS }))],
     ])
   }
-  for (const way of ['samples', 'all of them']) printFamilies(outcomes, way)
+  for (const way of ['samples', 'all of them', ...Object.keys(BASELINES)]) printFamilies(outcomes, way)
 }
 
 function printFamilies(outcomes: readonly Outcome[], way: string): void {
   const cell = (family: string, distance: Distance) => {
-    const { held, width, score } = over(outcomes, { way, family, distances: [distance] })
-    return `${percent(held)} ${width} d ${score.toFixed(0)}`
+    const { told, held, width, error, score } = over(outcomes, { way, family, distances: [distance] })
+    return `${percent(told)} ${percent(held)} ${width} ${error.toFixed(1)} ${score.toFixed(0)}`
   }
   print([
-    [`${way}: held, width, score`, ...DISTANCE_NAMES],
+    [`${way}: told, held, width, error, score`, ...DISTANCE_NAMES],
     ...FAMILIES.map(({ name, keptOut }) => [
       `${name}${keptOut ? ' (kept out)' : ''}`,
       ...DISTANCE_NAMES.map((distance) => cell(name, distance)),

@@ -20,8 +20,8 @@ export interface RipeningPrior {
 }
 
 const WANDER: Shares = [
-  [0.1, 0.55],
-  [0.35, 0.45],
+  [0.1, 0.6],
+  [0.35, 0.4],
 ]
 /** Acid falls more evenly than sugar rises. Own choice, no source. */
 const ACID_WANDER: Shares = [
@@ -36,18 +36,18 @@ const WARMTH: Shares = [
 /**
  * Sugar, °Brix. Own choice, no source, narrowed by: 1 to 2 °Brix a week late in the season (handbook range, from
  * memory) and 0.25 to 0.33 a day from veraison to harvest in 45 to 60 days (calculated), so that the rate at 18 °Brix is
- * 0.15 to 0.34 nine times in ten; samples of one block and day differ by a standard deviation of 0.5, so that each is off
+ * 0.16 to 0.33 nine times in ten; samples of one block and day differ by a standard deviation of 0.5, so that each is off
  * by 0.35, berries aside, and berries of a block by 1.75 (field data, from memory). The families of curves that it was
  * tried on, and those kept out, are in tests/skill.
  */
 export const SUGAR: RipeningPrior = {
-  rate: { at: 18, mean: 0.245, spread: 0.056, seasons: 0.022 },
+  rate: { at: 18, mean: 0.245, spread: 0.05, seasons: 0.02 },
   slowing: [
-    [0, 0.22],
+    [0, 0.19],
     [0.01, 0.25],
     [0.02, 0.27],
     [0.035, 0.2],
-    [0.05, 0.06],
+    [0.05, 0.09],
   ],
   between: [
     [0.2, 0.45],
@@ -83,12 +83,13 @@ export const ACID: RipeningPrior = {
   shared: 0.02,
 }
 
-/** pH. Own choice, no source: from 2.7 to 3.2 in 40 days is 0.012 a day (calculated). */
+/** pH, which rises ever more slowly too. Own choice, no source: from 2.7 to 3.2 in 40 days is 0.012 a day (calculated). */
 export const PH: RipeningPrior = {
   rate: { at: 3.1, mean: 0.012, spread: 0.004, seasons: 0.002 },
   slowing: [
-    [0, 0.5],
-    [0.015, 0.5],
+    [0, 0.4],
+    [0.012, 0.35],
+    [0.025, 0.25],
   ],
   between: [
     [0.03, 0.5],
