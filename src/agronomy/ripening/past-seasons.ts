@@ -1,10 +1,18 @@
 import type { Believed, Parameters } from './ripening-model.ts'
 import type { RipeningPrior, Shares } from './ripening-prior.ts'
 
+interface Rate {
+  mean: number
+  variance: number
+}
+
 /** What one past season taught. */
 export interface Lesson {
-  /** Rate at the prior's level: mean and variance by the season's readings alone; null where they say nothing of it. */
-  rate: { mean: number; variance: number } | null
+  /**
+   * Rate at the prior's level for each slowing of the grid, since the two go together: the same samples rose fast and slowed, or
+   * slowly and steadily. Mean and variance by the season's readings alone; null where they say nothing of it.
+   */
+  rates: (Rate | null)[]
   /** Share of each value of the prior's grid after the season. */
   shares: Record<Taught, number[]>
 }
@@ -27,24 +35,32 @@ const LEAST_SHARE = 1e-3
 
 /** What a past season's readings taught, from what is believed of it with the plain prior. */
 export function lessonOf(believed: readonly Believed[], prior: RipeningPrior): Lesson {
-  let mean = 0
-  let square = 0
-  for (const { share, state, slowing } of believed) {
-    const rate = state.rate - slowing * prior.rate.at
-    mean += share * rate
-    square += share * (rate ** 2 + state.rateRate)
-  }
-  const after = 1 / (square - mean ** 2)
-  const before = 1 / prior.rate.spread ** 2
-  const told = after - before
   const sharesOf = (key: Taught) =>
     prior[key].map(([value]) =>
       believed.reduce((sum, point) => sum + (point[key] === value ? point.share : 0), 0),
     )
   return {
-    rate: told > 0 ? { mean: (mean * after - prior.rate.mean * before) / told, variance: 1 / told } : null,
+    rates: prior.slowing.map(([slowing]) => rateAt(slowing, believed, prior)),
     shares: { slowing: sharesOf('slowing'), between: sharesOf('between'), wander: sharesOf('wander') },
   }
+}
+
+/** The rate that a season taught if it slowed by so much. */
+function rateAt(slowing: number, believed: readonly Believed[], prior: RipeningPrior): Rate | null {
+  let [total, sum, square] = [0, 0, 0]
+  for (const { share, state, slowing: own } of believed) {
+    if (own !== slowing) continue
+    const rate = state.rate - slowing * prior.rate.at
+    total += share
+    sum += share * rate
+    square += share * (rate ** 2 + state.rateRate)
+  }
+  if (total === 0) return null
+  const mean = sum / total
+  const after = 1 / (square / total - mean ** 2)
+  const before = 1 / prior.rate.spread ** 2
+  const told = after - before
+  return told > 0 ? { mean: (mean * after - prior.rate.mean * before) / told, variance: 1 / told } : null
 }
 
 /**
@@ -55,11 +71,28 @@ export function learn(
   prior: RipeningPrior,
   { own, variety }: { own: readonly Lesson[]; variety: readonly Lesson[] },
 ): RipeningPrior {
-  const { mean, spread, seasons } = prior.rate
+  const ratesAt = (lessons: readonly Lesson[], at: number) => lessons.flatMap(({ rates }) => rates[at] ?? [])
+  return {
+    ...prior,
+    learned: new Map(
+      prior.slowing.map(([slowing], at) => [
+        slowing,
+        joined(prior, { own: ratesAt(own, at), variety: ratesAt(variety, at) }),
+      ]),
+    ),
+    slowing: shifted(prior, own, 'slowing'),
+    between: shifted(prior, own, 'between'),
+    wander: shifted(prior, own, 'wander'),
+  }
+}
+
+function joined(
+  { rate: { mean, spread, seasons } }: RipeningPrior,
+  { own, variety }: { own: readonly Rate[]; variety: readonly Rate[] },
+): { mean: number; spread: number } {
   let precision = 1 / (spread ** 2 - seasons ** 2)
   let weighted = mean * precision
-  const join = (lessons: readonly Lesson[], apart: number) => {
-    const rates = lessons.flatMap(({ rate }) => rate ?? [])
+  const join = (rates: readonly Rate[], apart: number) => {
     if (rates.length === 0) return
     const each = rates.map(({ variance }) => 1 / (variance + seasons ** 2))
     const all = each.reduce((sum, one) => sum + one, 0)
@@ -71,18 +104,7 @@ export function learn(
   }
   join(own, 0)
   join(variety, SAME_VARIETY ** 2)
-  const learned = {
-    ...prior.rate,
-    mean: weighted / precision,
-    spread: Math.sqrt(1 / precision + seasons ** 2),
-  }
-  return {
-    ...prior,
-    rate: learned,
-    slowing: shifted(prior, own, 'slowing'),
-    between: shifted(prior, own, 'between'),
-    wander: shifted(prior, own, 'wander'),
-  }
+  return { mean: weighted / precision, spread: Math.sqrt(1 / precision + seasons ** 2) }
 }
 
 function shifted(prior: RipeningPrior, lessons: readonly Lesson[], key: Taught): Shares {

@@ -97,20 +97,21 @@ export function filter(
   of: { point: Parameters; paces: readonly number[]; prior: RipeningPrior; steps?: Step[] },
 ): { state: State; logDensity: number } {
   const { point, paces, prior, steps } = of
-  const { rate } = prior
+  const { at } = prior.rate
+  const { mean, spread } = prior.learned?.get(point.slowing) ?? prior.rate
   const [first, ...later] = readings
   const noise = (reading: Reading) => reading.variance + (reading.sampled ? point.between ** 2 : 0)
-  const begun = Math.max(LEAST_RATE * rate.mean, rate.mean + point.slowing * (rate.at - first!.value))
+  const begun = Math.max(LEAST_RATE * mean, mean + point.slowing * (at - first!.value))
   const state: State = {
     level: first!.value,
     swing: 0,
-    rate: rate.mean + point.slowing * rate.at,
+    rate: mean + point.slowing * at,
     levelLevel: noise(first!),
     levelSwing: 0,
     levelRate: 0,
     swingSwing: (point.wander * begun) ** 2,
     swingRate: 0,
-    rateRate: rate.spread ** 2,
+    rateRate: spread ** 2,
   }
   let logDensity = 0
   let day = first!.day

@@ -5,6 +5,8 @@ export type Shares = readonly (readonly [value: number, share: number])[]
 export interface RipeningPrior {
   /** Rate a day at a level, its standard deviation among blocks and seasons, and that among seasons of one block. */
   rate: { at: number; mean: number; spread: number; seasons: number }
+  /** Mean and standard deviation of the rate by slowing, where past seasons taught them. */
+  learned?: ReadonlyMap<number, { mean: number; spread: number }>
   /** By how much the rate falls for each unit of level, a day. */
   slowing: Shares
   /** Standard deviation of a day's sample from the block's mean, berries aside. */

@@ -89,7 +89,7 @@ describe('what is known', () => {
     expect(width(season([13, 15, 16.6, 18], 7, 1.75 ** 2 / 20))).toBeGreaterThan(
       width(season([13, 15, 16.6, 18], 7, 1.75 ** 2 / 200)),
     )
-    expect(width(season([16.6, 18]))).toBeGreaterThan(width(season([13, 15, 16.6, 18])))
+    expect(width(season([16.4, 18]))).toBeGreaterThan(width(season([13.2, 14.8, 16.4, 18])))
   })
 
   test('the spread between readings says how far a mean may be off, the usual spread where they are few', () => {
@@ -106,15 +106,29 @@ describe('what is known', () => {
     const fast = lessonOf(season([9, 11.4, 13.8, 16.2, 18.6]).believed, SUGAR)
     const own = learn(SUGAR, { own: [fast, fast], variety: [] })
     const other = learn(SUGAR, { own: [], variety: [fast, fast] })
-    expect(own.rate.mean).toBeGreaterThan(0.28)
-    expect(other.rate.mean).toBeGreaterThan(SUGAR.rate.mean)
-    expect(other.rate.mean).toBeLessThan(own.rate.mean)
-    expect(own.rate.spread).toBeLessThan(other.rate.spread)
-    expect(other.rate.spread).toBeLessThan(SUGAR.rate.spread)
+    for (const [slowing] of SUGAR.slowing.slice(0, 3)) {
+      const [after, elsewhere] = [own, other].map(({ learned }) => learned!.get(slowing)!)
+      expect(elsewhere!.mean).toBeGreaterThan(SUGAR.rate.mean)
+      expect(elsewhere!.mean).toBeLessThan(after!.mean)
+      expect(after!.spread).toBeLessThan(elsewhere!.spread)
+      expect(elsewhere!.spread).toBeLessThan(SUGAR.rate.spread)
+    }
+    expect(own.learned!.get(0)!.mean).toBeGreaterThan(0.28)
     expect(own.slowing.reduce((sum, [, share]) => sum + share, 0)).toBeCloseTo(1, 2)
     const none = { ...fast, shares: { ...fast.shares, slowing: [0, 0, 0, 0, 0] } }
     expect(learn(SUGAR, { own: [none], variety: [] }).slowing.every(([, share]) => share > 0)).toBe(true)
-    expect(learn(SUGAR, { own: [], variety: [] }).rate.spread).toBeCloseTo(SUGAR.rate.spread, 9)
+    for (const { mean, spread } of learn(SUGAR, { own: [], variety: [] }).learned!.values()) {
+      expect(mean).toBeCloseTo(SUGAR.rate.mean, 9)
+      expect(spread).toBeCloseTo(SUGAR.rate.spread, 9)
+    }
+  })
+
+  test('a past season that slowed teaches a lower rate near its end the more it is taken to have slowed', () => {
+    const slowed = lessonOf(season([9, 11.8, 14, 15.7, 17]).believed, SUGAR)
+    const { learned } = learn(SUGAR, { own: [slowed, slowed], variety: [] })
+    const rates = [0.01, 0.02, 0.035].map((slowing) => learned!.get(slowing)!.mean)
+    expect(rates).toEqual(rates.toSorted((a, b) => b - a))
+    expect(rates[0]! - rates[2]!).toBeGreaterThan(0.01)
   })
 
   test('warmth is measured against the course of the season itself', () => {
