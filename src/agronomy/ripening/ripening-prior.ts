@@ -32,7 +32,7 @@ const ACID_WANDER: Shares = [
 ]
 const WARMTH: Shares = [
   [0, 0.8],
-  [0.05, 0.2],
+  [0.03, 0.2],
 ]
 
 /**
