@@ -36,7 +36,7 @@ export const start: CommandBody = {
       [
         import('../ledger/write/starter-files.ts'),
         import('../ledger/write/example-files.ts'),
-        import('../ledger/write/start.ts'),
+        import('../ledger/write/starter-files.ts'),
         import('../ledger/read/seasons.ts'),
         import('../reports/schema/report.ts'),
       ],

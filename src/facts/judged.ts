@@ -1,7 +1,6 @@
-import type { SeasonRecords, SprayEntry } from '../ledger/read/ledger.ts'
+import type { Ledger, SeasonRecords, SprayEntry } from '../ledger/read/ledger.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { SeasonKind } from '../records/kinds.ts'
-import type { Book } from './book.ts'
 import { type Application, applicationsOf } from './spraying/applications.ts'
 
 /** Entries of a kind that may get findings: of the seasons judged, and not dated after the day of looking. */
@@ -101,3 +100,13 @@ export function groupedBy<T>(list: readonly T[], keyOf: (one: T) => string): Map
 export const byBlockAndProduct = (list: readonly Application[]): Application[][] => [
   ...groupedBy(list, ({ block, product }) => `${block.id} ${product.id}`).values(),
 ]
+
+/** What a rule judges: the ledger as read, on a day, for the entries of some seasons. */
+export interface Book {
+  ledger: Ledger
+  asOf: IsoDate
+  /** Seasons whose entries may get findings; entries of others are only looked back on. */
+  seasons: ReadonlySet<number>
+  /** Highest °C by day number that a forecast names, for days that no station has measured. */
+  heatAhead?: ReadonlyMap<number, number> | undefined
+}

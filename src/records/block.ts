@@ -1,7 +1,6 @@
 import * as z from 'zod'
-import { atFirstUse } from './at-first-use.ts'
 import { LAST_YEAR } from './date.ts'
-import { raiseAt } from './field.ts'
+import { atFirstUse, raiseAt } from './field.ts'
 import { count, id, measure, note, range, text } from './fields.ts'
 import { style } from './style.ts'
 import { thresholds } from './thresholds.ts'

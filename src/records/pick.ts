@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { atFirstUse } from './at-first-use.ts'
+import { atFirstUse } from './field.ts'
 import { count, date, id, measure, note, number, timeRange } from './fields.ts'
 import { fruitWeight } from './fruit-weight.ts'
 

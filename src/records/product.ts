@@ -1,7 +1,6 @@
 import * as z from 'zod'
-import { atFirstUse } from './at-first-use.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from './dose-units.ts'
-import { oneOrMore, raiseAt } from './field.ts'
+import { atFirstUse, oneOrMore, raiseAt } from './field.ts'
 import {
   actionGroup,
   choice,

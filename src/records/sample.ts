@@ -1,6 +1,5 @@
 import * as z from 'zod'
-import { atFirstUse } from './at-first-use.ts'
-import { oneOrMore, raiseAt } from './field.ts'
+import { atFirstUse, oneOrMore, raiseAt } from './field.ts'
 import { choice, count, date, id, measure, note, number, text } from './fields.ts'
 
 const MEASURED = [

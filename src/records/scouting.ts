@@ -1,6 +1,5 @@
 import * as z from 'zod'
-import { atFirstUse } from './at-first-use.ts'
-import { raiseAt } from './field.ts'
+import { atFirstUse, raiseAt } from './field.ts'
 import { count, date, growthStage, id, measure, note, range, text } from './fields.ts'
 import { DISEASES } from './target.ts'
 

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { atFirstUse } from './at-first-use.ts'
+import { atFirstUse } from './field.ts'
 import { count, date, measure, note, text } from './fields.ts'
 
 /** A sprayer and its calibration: `sprayers/ID.yaml`. */

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { atFirstUse } from './at-first-use.ts'
+import { atFirstUse } from './field.ts'
 import { date, growthStage, id, measure, note, text } from './fields.ts'
 
 /** A growth stage seen: `seasons/YEAR/stages`. */

@@ -1,6 +1,6 @@
 import * as z from 'zod'
-import { atFirstUse } from './at-first-use.ts'
 import { DISEASES, type Disease } from './disease.ts'
+import { atFirstUse } from './field.ts'
 import { measure } from './fields.ts'
 
 type Key = Disease | `${Disease}-${'bunches' | 'leaves'}`

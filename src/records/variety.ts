@@ -1,6 +1,6 @@
 import * as z from 'zod'
-import { atFirstUse } from './at-first-use.ts'
 import { targets } from './block.ts'
+import { atFirstUse } from './field.ts'
 import { choice, note, number, range, text } from './fields.ts'
 import { style } from './style.ts'
 import { thresholds } from './thresholds.ts'

@@ -1,9 +1,8 @@
 import * as z from 'zod'
-import { atFirstUse } from './at-first-use.ts'
 import { isTimeZone } from './clock.ts'
 import { dayNumber, FIRST_YEAR, LAST_YEAR } from './date.ts'
 import { DISEASES } from './disease.ts'
-import { raiseAt } from './field.ts'
+import { atFirstUse, raiseAt } from './field.ts'
 import { choice, count, measure, note, number, text } from './fields.ts'
 import { thresholds } from './thresholds.ts'
 

@@ -1,6 +1,5 @@
 import * as z from 'zod'
-import { atFirstUse } from './at-first-use.ts'
-import { raiseAt } from './field.ts'
+import { atFirstUse, raiseAt } from './field.ts'
 import { date, measure, text } from './fields.ts'
 
 /** A day's weather read by hand, from a max-min thermometer and a rain gauge: `seasons/YEAR/weather`. */

@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { atFirstUse } from './at-first-use.ts'
+import { atFirstUse } from './field.ts'
 import { count, date, id, measure, note, number, range, text, timeRange } from './fields.ts'
 
 /** Work in the rows: `seasons/YEAR/work`. */

@@ -1,7 +1,6 @@
 import ical, { ICalCalendarMethod, ICalEventTransparency } from 'ical-generator'
 import type { CalendarEvent } from '../facts/calendar-event.ts'
-import { CAUTION } from '../facts/cautions.ts'
-import type { Report } from '../facts/report.ts'
+import { CAUTION, type Report } from '../facts/report.ts'
 import { addDays, dayOf } from '../records/date.ts'
 import { safe, safeLine } from './safe.ts'
 

@@ -1,4 +1,4 @@
-import type { Book } from '../facts/book.ts'
+import type { Book } from '../facts/judged.ts'
 import { byPlace, type Finding } from '../ledger/read/finding.ts'
 import { authorisationLapsed } from './label/authorisation-lapsed.ts'
 import { daysBeforePlannedHarvest } from './label/days-before-planned-harvest.ts'

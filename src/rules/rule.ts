@@ -1,5 +1,5 @@
-import type { Book } from '../facts/book.ts'
 import type { Basis } from '../facts/figure.ts'
+import type { Book } from '../facts/judged.ts'
 import type { Finding, Level } from '../ledger/read/finding.ts'
 import { type Path, type Placed, placeOf } from '../ledger/read/source.ts'
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { pressRoom } from '../../src/facts/picking/press-room.ts'
+import { pressRoom } from '../../src/facts/picking/order.ts'
 import { bookOf } from './book.ts'
 
 const order = [

@@ -67,3 +67,9 @@ function meanWeight(counts: readonly Counts[]): number | null {
   const weights = counts.flatMap(({ weight }) => (weight && weight.mean > 0 ? weight.mean : []))
   return weights.length === 0 ? null : weights.reduce((sum, each) => sum + each, 0) / weights.length
 }
+
+/** The crops of several blocks together, kg; the blocks on the default growth factor share its error. */
+export function totalOf(crops: readonly BlockCrop[]): ReturnType<typeof cropTotal> {
+  const estimates = crops.flatMap(({ parts }) => (parts.length > 0 ? parts : [null]))
+  return cropTotal({ estimates, sharedFactor: crops.some(({ factor }) => factor.basis === 'default') })
+}

@@ -1,10 +1,9 @@
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import { sayDays } from '../say.ts'
-import { keepOutOf } from '../spraying/keep-out.ts'
 import { type LegalFrom, legalFrom, sayWait, spraysOf } from '../spraying/legal-from.ts'
 import { type OverLabel, sayOverLabel } from '../spraying/over-label.ts'
-import { sayUntil, whyKeptOut } from '../spraying/re-entry.ts'
+import { keepOutOf, sayUntil, whyKeptOut } from '../spraying/re-entry.ts'
 import type { Asked, Gate } from './gate.ts'
 
 /** Words of a work entry that say that a block was left unsprayed this season. */

@@ -1,6 +1,5 @@
 import type { StageEntry } from '../../ledger/read/ledger.ts'
-import type { Book } from '../book.ts'
-import { inSeason } from '../judged.ts'
+import { type Book, inSeason } from '../judged.ts'
 
 /** Looks up the first stage of ripening seen on a block in a season. */
 export type RipeningSeen = (of: { block: string; season: number }) => StageEntry | undefined

@@ -4,7 +4,6 @@ import { correctForTemperature } from '../../agronomy/ripening/refractometer.ts'
 import { convertAcidity, titratableAcidity } from '../../agronomy/ripening/titratable-acidity.ts'
 import { type MeanInterval, meanInterval } from '../../agronomy/statistics/mean.ts'
 import type { Sample } from '../../records/sample.ts'
-import { howKnown } from './temperature.ts'
 
 /** What a berry sample comes to. */
 export interface SampleFacts {
@@ -154,4 +153,12 @@ function acidity(sample: Sample): number[] | null {
   if (!sample.ta) return null
   if (sample.ta_as !== 'sulphuric') return sample.ta
   return sample.ta.map((value) => convertAcidity(value, { from: 'sulphuric', to: 'tartaric' }))
+}
+
+type Step = ReturnType<typeof correctForTemperature>
+
+/** How a temperature correction is known and what would make it sure, to stand behind "by the OIV table". */
+export function howKnown({ basis }: Pick<Step, 'basis'>): string {
+  if (basis !== 'memory') return ''
+  return '. This correction is from memory, within 0.03 Brix. For one figure, let the juice come to 20 °C and read again'
 }

@@ -1,10 +1,12 @@
+import { leafWallPerHa } from '../../agronomy/spraying/canopy.ts'
 import type { Ledger, Named, SprayEntry } from '../../ledger/read/ledger.ts'
 import { addAll } from '../../records/add-all.ts'
 import type { Block } from '../../records/block.ts'
 import type { Product } from '../../records/product.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { areaOf, treatedAreaOf } from '../block-size.ts'
-import { doseOf } from './dose.ts'
+import { doseOf, isConcentrated } from './dose.ts'
+import type { DoseForms } from './label.ts'
 
 /** One product of one spray on one block, with what it comes to. */
 export interface Application {
@@ -83,4 +85,27 @@ function applicationsIn(spray: SprayEntry, ledger: Pick<Ledger, 'blocks' | 'prod
       ]
     }),
   )
+}
+
+/** An application's dose in every form in which a label may limit it. */
+export function doseForms(one: Application): DoseForms {
+  const { spray, block, product, perHa, waterPerHa } = one
+  if (!perHa) return { perHa: null, perLeafWall: null, concentration: one.concentration }
+  const unit = perHa.unit.startsWith('kg') ? 'kg' : 'L'
+  const height = block.canopy?.height
+  const volume = isConcentrated(product) && spray.dilute !== undefined ? spray.dilute : waterPerHa
+  return {
+    perHa,
+    perLeafWall:
+      height === undefined
+        ? null
+        : {
+            value:
+              (perHa.value * 10_000) /
+              leafWallPerHa({ rowSpacing: block.row_spacing, treatedHeight: height }),
+            unit: `${unit}/ha leaf wall`,
+          },
+    concentration:
+      volume === null ? null : { value: (perHa.value * 1000) / volume, unit: unit === 'kg' ? 'g/L' : 'mL/L' },
+  }
 }

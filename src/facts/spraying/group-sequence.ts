@@ -1,7 +1,6 @@
 import { normalGroup } from '../../records/mode-of-action.ts'
 import { DISEASES } from '../../records/target.ts'
-import type { Book } from '../book.ts'
-import { applications, groupedBy, isJudged } from '../judged.ts'
+import { applications, type Book, groupedBy, isJudged } from '../judged.ts'
 import type { Application } from './applications.ts'
 
 /** One spray of a sequence: its applications against the disease on the block, and their groups. */

@@ -1,9 +1,13 @@
+import type { Ledger, Named, SprayEntry } from '../../ledger/read/ledger.ts'
+import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
-import { spokenTime } from '../../records/spoken-date.ts'
+import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import type { Spray } from '../../records/spray.ts'
 import { instantOf, wallClock } from '../../records/zone.ts'
-import { type Clearance, sayCleared } from './clearance.ts'
+import type { ReportInput } from '../report.ts'
+import { type Clearance, clearanceOf, sayCleared } from './clearance.ts'
+import { type OverLabel, overLabelOf, sayOverLabel } from './over-label.ts'
 import { endMinutes } from './spray-end.ts'
 
 /**
@@ -75,3 +79,69 @@ export const inBrackets = ({ hours }: Pick<ReEntryEnd, 'hours'>): string =>
 
 /** How a label words its re-entry interval: `24 h`, or `until dry`. */
 export const sayReEntry = (hours: number | null): string => (hours === null ? 'until dry' : `${hours} h`)
+
+/** Until when nobody may enter after a spray. */
+export interface KeepOut {
+  /** The end of the longest wait; null where no product gives one, or over the label as long as nobody cleared it. */
+  over: ReEntryEnd | null
+  /** Products whose record gives no re-entry interval. */
+  unknown: string[]
+  /** What was over the label and not cleared: the label's interval doesn't hold for it, and no end is known. */
+  overLabel: OverLabel[]
+}
+
+/** The longest re-entry interval of what was in the tank, from the end of spraying. */
+export function keepOutOf(ledger: Ledger, spray: SprayEntry): KeepOut {
+  const ids = [...new Set(spray.products.map(({ product }) => product))]
+  const products = ids.map((id) => ledger.products.get(id) ?? { id, re_entry: undefined })
+  const zone = ledger.vineyard.timezone
+  const overLabel = overLabelOf(ledger, spray)
+  const unknown = withoutReEntry(products)
+  const byLabel = reEntryEnd(spray, products, { zone })
+  if (overLabel.length === 0) return { over: byLabel, unknown, overLabel }
+  const clearance = clearanceOf(spray)
+  if (!clearance) return { over: null, unknown, overLabel }
+  return { over: asCleared(byLabel, clearance, zone), unknown: [], overLabel: [] }
+}
+
+/** The day that was cleared, but never before the label's own interval is over. */
+function asCleared(byLabel: ReEntryEnd | null, cleared: Clearance, zone: string): ReEntryEnd {
+  const instant = instantOf(cleared.enterFrom, 0, zone)
+  if (byLabel && byLabel.instant > instant) return { ...byLabel, cleared }
+  return { instant, ...wallClock(instant, zone), by: cleared.by, hours: null, cleared }
+}
+
+/** Days after a spray for which an unknown re-entry time is still spoken of. Our own choice. */
+const DOUBT_DAYS = 4
+
+/** Whether an unknown re-entry time of a spray is still spoken of on a morning. */
+export const isInDoubt = (sprayed: IsoDate, morning: number, zone: string): boolean =>
+  instantOf(sprayed, 0, zone) + DOUBT_DAYS * 86_400_000 > morning
+
+/** Why nobody may enter a block at some hour of the day, in sentences; none where nothing recorded forbids it. */
+export function enteringStops(
+  { ledger, asOf, season }: Omit<ReportInput, 'blocks'>,
+  block: Named<Block>,
+): string[] {
+  const zone = ledger.vineyard.timezone
+  const morning = instantOf(asOf, 0, zone)
+  const stops = ledger.sprays.flatMap((spray) => {
+    if (!spray.blocks.includes(block.id) || spray.date > asOf) return []
+    const { over, unknown, overLabel } = keepOutOf(ledger, spray)
+    const doubtful = isInDoubt(spray.date, morning, zone)
+    return [
+      ...(over && over.instant > morning
+        ? [`Keep out until ${sayUntil(over)} (re-entry interval, REI).`]
+        : []),
+      ...(overLabel.length > 0 && spray.season === season
+        ? [`Sprayed ${spokenDate(spray.date)}: ${sayOverLabel(overLabel)}`]
+        : []),
+      ...(unknown.length > 0 && doubtful
+        ? [
+            `Keep out until you have read the label of ${unknown.join(' and ')}: no re-entry interval recorded.`,
+          ]
+        : []),
+    ]
+  })
+  return [...new Set(stops)]
+}

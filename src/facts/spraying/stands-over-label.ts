@@ -1,5 +1,5 @@
 import type { ReportInput } from '../report.ts'
-import { keepOutOf } from './keep-out.ts'
+import { keepOutOf } from './re-entry.ts'
 
 /** What to do where a block was sprayed over the label and nobody cleared it, before any other spray. */
 export const ASK_FIRST =

@@ -1,6 +1,6 @@
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
-import type { Book } from '../book.ts'
+import type { Book } from '../judged.ts'
 import { weatherInShort } from './in-short.ts'
 
 /** 85 °F in °C: from there on the day of spraying or the next, sulphur may burn (University of Georgia 2017, read). */

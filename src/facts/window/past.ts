@@ -4,8 +4,10 @@ import { type RipeningPrior, SUGAR } from '../../agronomy/ripening/ripening-prio
 import { NO_WARMTH } from '../../agronomy/ripening/warmth.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
-import { type BlockSample, samplesOf } from '../ripeness/samples.ts'
+import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { type BlockSample, brixByDay, samplesOf } from '../ripeness/samples.ts'
 import { sugarReadings } from './readings.ts'
+import { halfColourOf } from './veraison.ts'
 
 /** Sampling days that a past season needs to teach anything. Own choice, no source. */
 const LEAST_DAYS = 3
@@ -57,4 +59,56 @@ function lessonOfSeason(samples: readonly BlockSample[]): Lesson | null {
   const readings = sugarReadings(samples, { halfColour: null })
   if (new Set(readings.map(({ day }) => day)).size < LEAST_DAYS) return null
   return lessonOf(believe(readings, SUGAR, NO_WARMTH), SUGAR)
+}
+
+/** How one earlier season of a block went. */
+export interface PastDates {
+  season: number
+  /** 50 % veraison; null where it was not noted. */
+  veraison: IsoDate | null
+  /** Day on which samples and press passed the target, read off with hindsight; null where they never did. */
+  reached: IsoDate | null
+  /** First pick. */
+  picked: IsoDate | null
+}
+
+/** The dates of a block's earlier seasons, newest first; seasons with none are left out. */
+export function pastDates(
+  ledger: Ledger,
+  { block, season, target }: { block: string; season: number; target: number },
+): PastDates[] {
+  const records = [...ledger.samples, ...ledger.stages, ...ledger.picks].filter(
+    (entry) => entry.block === block && entry.season < season,
+  )
+  const seasons = [...new Set(records.map((entry) => entry.season))].sort((a, b) => b - a)
+  return seasons.flatMap((one) => {
+    const of = { block, season: one }
+    const coloured = halfColourOf(ledger, { ...of, asOf: '9999-12-31' })
+    const day = dayReached(ledger, { ...of, target })
+    const veraison = coloured && isoDate(Math.round(coloured.day))
+    const reached = day === null ? null : isoDate(Math.ceil(day))
+    const picks = ledger.picks.filter((pick) => pick.block === block && pick.season === one)
+    const picked = picks.map(({ date }) => date).sort()[0] ?? null
+    return veraison || reached || picked ? [{ season: one, veraison, reached, picked }] : []
+  })
+}
+
+/**
+ * The day, with its fraction, on which a season's samples and press passed a target for good, on the straight line
+ * between the two around it; null where they never did.
+ */
+export function dayReached(
+  ledger: Ledger,
+  { block, season, target }: { block: string; season: number; target: number },
+): number | null {
+  const pressed = ledger.picks
+    .filter((pick) => pick.block === block && pick.season === season && pick.brix !== undefined)
+    .map((pick) => ({ date: pick.date, brix: pick.brix! }))
+  const sampled = brixByDay(samplesOf(ledger, { block, season, asOf: '9999-12-31' }))
+  const days = new Map([...pressed, ...sampled].map(({ date, brix }) => [dayOf(date), brix]))
+  const course = [...days].sort(([a], [b]) => a - b)
+  const at = course.findLastIndex(([, brix]) => brix < target)
+  const [before, after] = [course[at], course[at + 1]]
+  if (!before || !after) return null
+  return before[0] + ((target - before[1]) / (after[1] - before[1])) * (after[0] - before[0])
 }

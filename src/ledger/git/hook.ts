@@ -2,7 +2,7 @@ import { realpathSync } from 'node:fs'
 import { dirname, isAbsolute, join, relative, resolve } from 'node:path'
 import { type Disk, realDisk } from '../read/disk.ts'
 import { allOrNone } from '../write/new-files.ts'
-import { NameTaken } from '../write/write-failed.ts'
+import { NameTaken } from '../write/write.ts'
 import type { Repository } from './repository.ts'
 import { askGit, configured, NoHistory, type Place } from './run.ts'
 

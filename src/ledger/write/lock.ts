@@ -2,8 +2,7 @@ import { readFileSync } from 'node:fs'
 import { hostname } from 'node:os'
 import { join } from 'node:path'
 import { type Disk, faultCode, realDisk } from '../read/disk.ts'
-import { attempt, failed, takeName, temporaryName, writeWhole } from './write.ts'
-import { WriteFailed } from './write-failed.ts'
+import { attempt, failed, takeName, temporaryName, WriteFailed, writeWhole } from './write.ts'
 
 /** What a folder holds while a file in it is changed; hidden, and read by nobody. */
 const NAME = '.rowbook-lock'

@@ -5,12 +5,12 @@ import {
   cleanUp,
   failed,
   makeFolder,
+  NameTaken,
   syncFolder,
   takeName,
   temporaryName,
   writePiece,
 } from './write.ts'
-import { NameTaken } from './write-failed.ts'
 
 interface WantedFile {
   /** The folder that it lies in or below; no folder below it may be a link. */

@@ -1,8 +1,7 @@
 import { closeSync, lstatSync, openSync, readSync, realpathSync } from 'node:fs'
 import { basename, dirname, join, resolve, sep } from 'node:path'
 import { faultCode, realDisk } from '../read/disk.ts'
-import { attempt, cleanUp, failed, temporaryName, writeWhole } from './write.ts'
-import { WriteFailed } from './write-failed.ts'
+import { attempt, cleanUp, failed, temporaryName, WriteFailed, writeWhole } from './write.ts'
 
 interface OwnFile {
   /** The folder that a relative path is meant from. */

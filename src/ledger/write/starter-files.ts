@@ -1,3 +1,6 @@
+import { type Disk, realDisk } from '../read/disk.ts'
+import { allOrNone } from './new-files.ts'
+
 /** What is known of the site of a new ledger. */
 export interface Starter {
   name: string
@@ -36,4 +39,21 @@ units: ${units}                     # metric, us or imperial: what reports print
 #   copper: { per_season: 4 kg/ha, rolling: 28 kg/ha, years: 7 }    # what your law allows
 # harvest: { picking: 45 kg/h, crate: 12 kg, juice: 620 L/t }     # your own: kg by one person in an hour, and so on
 `
+}
+
+/**
+ * Writes the files of a new ledger, all or none. Nothing that stands is touched: where one of them is there
+ * already, or a folder of it is a link, none is written.
+ * @param shown the folder as typed.
+ * @throws WriteFailed naming the file.
+ */
+export function layOut(
+  folder: string,
+  { shown, files }: { shown: string; files: Readonly<Record<string, string>> },
+  disk: Disk = realDisk,
+): void {
+  allOrNone((made) => {
+    made.makeRoot(folder, shown)
+    for (const [file, text] of Object.entries(files)) made.begin({ root: folder, file, shown: file })(text)
+  }, disk)
 }

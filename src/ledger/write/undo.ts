@@ -12,8 +12,7 @@ import {
   remember,
 } from './kept.ts'
 import { whileLocked } from './lock.ts'
-import { makeFolder, replaceFile, syncFolder } from './write.ts'
-import { WriteFailed } from './write-failed.ts'
+import { makeFolder, replaceFile, syncFolder, WriteFailed } from './write.ts'
 
 /** What taking back would do, or has done, to a file. */
 interface Undoing {

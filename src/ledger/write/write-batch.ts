@@ -5,12 +5,13 @@ import {
   cleanUp,
   failed,
   makeFolder,
+  NameTaken,
   syncFolder,
   takeName,
   temporaryName,
+  WriteFailed,
   writeWhole,
 } from './write.ts'
-import { NameTaken, WriteFailed } from './write-failed.ts'
 
 const MOST_TRIES = 1000
 

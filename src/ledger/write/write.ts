@@ -2,7 +2,6 @@ import { randomBytes } from 'node:crypto'
 import { join } from 'node:path'
 import { type Disk, faultCode, realDisk } from '../read/disk.ts'
 import { type Decoder, readText } from '../read/read-file.ts'
-import { WriteFailed } from './write-failed.ts'
 
 const TEMPORARY = /^\.rowbook-\d+-[0-9a-f]+\.tmp$/
 const OLD_MS = 3_600_000
@@ -219,3 +218,16 @@ export function failed(error: unknown, file: string): WriteFailed {
     WAYS_OUT[code] ?? 'check the disk, then try again',
   )
 }
+
+/** An entry could not be written; nothing that stood in the ledger was touched. */
+export class WriteFailed extends Error {
+  constructor(
+    message: string,
+    readonly help: string,
+  ) {
+    super(message)
+  }
+}
+
+/** The one name that was wanted is taken; nothing was written. */
+export class NameTaken extends WriteFailed {}

@@ -1,12 +1,16 @@
 import { type CalendarEvent, uidOf } from '../../facts/calendar-event.ts'
-import { CAUTION } from '../../facts/cautions.ts'
 import { type DangerJudge, dangerJudge } from '../../facts/danger/danger.ts'
 import { coversOf } from '../../facts/protection/course.ts'
-import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
-import { type KeepOut, keepOutOf } from '../../facts/spraying/keep-out.ts'
+import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { legalFrom, sayWait, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
-import { type ReEntryEnd, sayUntil, whyKeptOut } from '../../facts/spraying/re-entry.ts'
+import {
+  type KeepOut,
+  keepOutOf,
+  type ReEntryEnd,
+  sayUntil,
+  whyKeptOut,
+} from '../../facts/spraying/re-entry.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import { sayLater } from '../../facts/window/ripe-day.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'

@@ -8,8 +8,7 @@ import {
 } from '../../agronomy/spraying/calibration.ts'
 import { courseLength, PLOT_AREA } from '../../agronomy/spraying/knapsack-plot.ts'
 import { checkNozzles, checkRate } from '../../agronomy/spraying/nozzle-check.ts'
-import { CAUTION } from '../../facts/cautions.ts'
-import { makeReport, type Report } from '../../facts/report.ts'
+import { CAUTION, makeReport, type Report } from '../../facts/report.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 

@@ -1,5 +1,4 @@
-import { CAUTION } from '../../facts/cautions.ts'
-import { makeReport, type Report, type ReportFinding } from '../../facts/report.ts'
+import { CAUTION, makeReport, type Report, type ReportFinding } from '../../facts/report.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { type Effects, effectsOf } from './effects.ts'

@@ -1,6 +1,5 @@
 import { areaOf } from '../../facts/block-size.ts'
-import { blockCrop } from '../../facts/crop/estimate.ts'
-import { totalOf } from '../../facts/crop/total.ts'
+import { blockCrop, totalOf } from '../../facts/crop/estimate.ts'
 import { walksOf } from '../../facts/disease/walk-rows.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { isCopper } from '../../facts/spraying/actives.ts'

@@ -1,5 +1,4 @@
-import { CAUTION } from '../../facts/cautions.ts'
-import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { seasonOf, seasonSpan } from '../../ledger/read/seasons.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { type SeasonFigures, type SeasonValue, seasonFigures } from './compared.ts'

@@ -1,5 +1,4 @@
-import { CAUTION } from '../../facts/cautions.ts'
-import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { FORM_RULES, type Form, type FormRules } from './forms.ts'
 import { type DiaryRow, diaryRows, type MissingField } from './row.ts'

@@ -1,5 +1,5 @@
-import { CAUTION } from '../../facts/cautions.ts'
 import { type Basis, type Figure, TOPICS } from '../../facts/figure.ts'
+import { CAUTION } from '../../facts/report.ts'
 import { RULES } from '../../rules/index.ts'
 import { FIGURES } from './figures.ts'
 import { SHAPE_FINDINGS } from './shape-findings.ts'

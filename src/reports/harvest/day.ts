@@ -1,7 +1,7 @@
 import type { ReportInput } from '../../facts/report.ts'
-import { enteringStops } from '../../facts/spraying/entering.ts'
 import { legalFrom, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
+import { enteringStops } from '../../facts/spraying/re-entry.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import type { HarvestFigures } from './plan.ts'

@@ -1,5 +1,5 @@
 import type { Range } from '../../agronomy/crop/harvest-plan.ts'
-import type { totalOf } from '../../facts/crop/total.ts'
+import type { totalOf } from '../../facts/crop/estimate.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { type HarvestFigures, NOTHING, scale } from './plan.ts'
 

@@ -1,5 +1,4 @@
-import { CAUTION } from '../../facts/cautions.ts'
-import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import { placeOf } from '../../ledger/read/source.ts'
 import { addDays, calendarDay, dayNumber, daysBetween, type IsoDate } from '../../records/date.ts'

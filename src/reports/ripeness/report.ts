@@ -1,12 +1,14 @@
-import type { AlcoholRange } from '../../agronomy/ripening/potential-alcohol.ts'
-import { potentialAlcohol, roughAlcohol } from '../../agronomy/ripening/potential-alcohol.ts'
+import {
+  type AlcoholRange,
+  potentialAlcohol,
+  roughAlcohol,
+} from '../../agronomy/ripening/potential-alcohol.ts'
 import { brixAcidRatio, brixPhSquared } from '../../agronomy/ripening/ripeness-index.ts'
 import { sugarPerLitre } from '../../agronomy/ripening/sugar-content.ts'
 import { type SugarLoading, sugarLoading, sugarPerBerry } from '../../agronomy/ripening/sugar-per-berry.ts'
 import { readingsNeeded } from '../../agronomy/statistics/sample-size.ts'
-import { CAUTION } from '../../facts/cautions.ts'
 import type { CourseChart } from '../../facts/charts/course-chart.ts'
-import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { blockChart } from '../../facts/ripeness/chart.ts'
 import { type PressBias, pressBias } from '../../facts/ripeness/press-bias.ts'
 import { type BlockSample, samplesOf } from '../../facts/ripeness/samples.ts'

@@ -1,7 +1,5 @@
-import { isInDoubt } from '../../facts/spraying/entering.ts'
-import { keepOutOf } from '../../facts/spraying/keep-out.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
-import { sayUntil, whyKeptOut } from '../../facts/spraying/re-entry.ts'
+import { isInDoubt, keepOutOf, sayUntil, whyKeptOut } from '../../facts/spraying/re-entry.ts'
 import { HOW_TO_CLEAR } from '../../facts/spraying/stands-over-label.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'

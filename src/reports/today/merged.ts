@@ -1,5 +1,5 @@
 import { mixCommand } from '../../facts/danger/mix-command.ts'
-import { mayShareTank } from '../../facts/spraying/one-tank.ts'
+import { mayShareTank } from '../../facts/spraying/keep-apart.ts'
 import type { TodayDraft, TodayFrom, Urgency } from './item.ts'
 
 /** Kinds of which several items become one, each sentence kept. */

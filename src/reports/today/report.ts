@@ -1,7 +1,6 @@
-import { CAUTION } from '../../facts/cautions.ts'
 import { dangerJudge } from '../../facts/danger/danger.ts'
 import { coversOf } from '../../facts/protection/course.ts'
-import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import { rainItems } from './ahead.ts'
 import { withClocks } from './clock.ts'

@@ -1,5 +1,4 @@
-import { CAUTION } from '../../facts/cautions.ts'
-import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { type BlockTotals, sprayedIn, type VineyardTotals } from '../../facts/spraying/season-totals.ts'
 import { stockOf } from '../../facts/spraying/stock.ts'

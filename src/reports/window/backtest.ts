@@ -1,6 +1,6 @@
 import type { ReportInput } from '../../facts/report.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
-import { dayReached } from '../../facts/window/day-reached.ts'
+import { dayReached } from '../../facts/window/past.ts'
 import type { Named, PickEntry } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { addDays, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'

@@ -1,10 +1,9 @@
-import { CAUTION } from '../../facts/cautions.ts'
 import type { CourseChart } from '../../facts/charts/course-chart.ts'
-import { makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { blockChart } from '../../facts/ripeness/chart.ts'
 import { type BlockWindow, type WindowOptions, windowOf } from '../../facts/window/block-window.ts'
 import { type LastSprays, lastSprays } from '../../facts/window/last-sprays.ts'
-import { type PastDates, pastDates } from '../../facts/window/past-dates.ts'
+import { type PastDates, pastDates } from '../../facts/window/past.ts'
 import { type Backtest, backtest } from './backtest.ts'
 import { withChance } from './chart.ts'
 

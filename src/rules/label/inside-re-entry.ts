@@ -1,5 +1,4 @@
-import type { Book } from '../../facts/book.ts'
-import { countBefore, judged } from '../../facts/judged.ts'
+import { type Book, countBefore, judged } from '../../facts/judged.ts'
 import {
   DRYING_HOURS,
   type ReEntryEnd,

@@ -1,7 +1,7 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
-import type { Book } from '../../facts/book.ts'
 import {
   applications,
+  type Book,
   dosePath,
   groupedBy,
   isJudged,
@@ -9,8 +9,7 @@ import {
   statedTargets,
 } from '../../facts/judged.ts'
 import { above, say } from '../../facts/say.ts'
-import type { Application } from '../../facts/spraying/applications.ts'
-import { doseForms } from '../../facts/spraying/dose-forms.ts'
+import { type Application, doseForms } from '../../facts/spraying/applications.ts'
 import { type DoseLimit, inFormOf, limitsFor } from '../../facts/spraying/label.ts'
 import { type DoseOver, dosesOver, OVER_LABEL } from '../../facts/spraying/over-label.ts'
 import { type Found, findingAt, mention, type Rule } from '../rule.ts'

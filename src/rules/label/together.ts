@@ -1,9 +1,15 @@
-import type { Book } from '../../facts/book.ts'
-import { applications, groupedBy, isJudged, judged, overlap, productPath } from '../../facts/judged.ts'
+import {
+  applications,
+  type Book,
+  groupedBy,
+  isJudged,
+  judged,
+  overlap,
+  productPath,
+} from '../../facts/judged.ts'
 import { both } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
-import { incompatible } from '../../facts/spraying/incompatible.ts'
-import { gapBetween, OIL_AND_SULPHUR } from '../../facts/spraying/keep-apart.ts'
+import { gapBetween, incompatible, OIL_AND_SULPHUR } from '../../facts/spraying/keep-apart.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'

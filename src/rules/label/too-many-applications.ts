@@ -1,6 +1,6 @@
-import type { Book } from '../../facts/book.ts'
 import {
   applications,
+  type Book,
   byBlockAndProduct,
   COUNTED_AS_ONE,
   dosePath,

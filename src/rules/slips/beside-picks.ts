@@ -1,5 +1,4 @@
-import type { Book } from '../../facts/book.ts'
-import { countBefore, groupedBy } from '../../facts/judged.ts'
+import { type Book, countBefore, groupedBy } from '../../facts/judged.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import type { PickEntry, SampleEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween } from '../../records/date.ts'

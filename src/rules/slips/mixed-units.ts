@@ -1,5 +1,4 @@
-import type { Book } from '../../facts/book.ts'
-import { judged } from '../../facts/judged.ts'
+import { type Book, judged } from '../../facts/judged.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { type Node, nodeAt, type Path, type Placed } from '../../ledger/read/source.ts'
 import { SEASON_KINDS } from '../../records/kinds.ts'

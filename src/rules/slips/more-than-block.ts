@@ -1,6 +1,5 @@
 import { vinesOf } from '../../facts/block-size.ts'
-import type { Book } from '../../facts/book.ts'
-import { judged } from '../../facts/judged.ts'
+import { type Book, judged } from '../../facts/judged.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 import type { Range } from '../../records/quantity.ts'

@@ -1,5 +1,4 @@
-import type { Book } from '../../facts/book.ts'
-import { inSeason } from '../../facts/judged.ts'
+import { type Book, inSeason } from '../../facts/judged.ts'
 import { type RipeningSeen, ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'

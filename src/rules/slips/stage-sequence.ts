@@ -1,5 +1,4 @@
-import type { Book } from '../../facts/book.ts'
-import { isJudged } from '../../facts/judged.ts'
+import { type Book, isJudged } from '../../facts/judged.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 
 /** A growth stage written down anywhere in the ledger. */

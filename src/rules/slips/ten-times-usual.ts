@@ -1,6 +1,5 @@
 import { mediansWithoutOne, slipped } from '../../agronomy/statistics/median.ts'
-import type { Book } from '../../facts/book.ts'
-import { applications, dosePath, groupedBy, isJudged } from '../../facts/judged.ts'
+import { applications, type Book, dosePath, groupedBy, isJudged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { type Found, findingAt, type Rule } from '../rule.ts'

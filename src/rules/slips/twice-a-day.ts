@@ -1,5 +1,4 @@
-import type { Book } from '../../facts/book.ts'
-import { groupedBy, judged } from '../../facts/judged.ts'
+import { type Book, groupedBy, judged } from '../../facts/judged.ts'
 import type { SeasonRecords } from '../../ledger/read/ledger.ts'
 import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 import { isApart, meets, twinOf } from './entered-twice.ts'

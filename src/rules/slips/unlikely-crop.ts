@@ -1,7 +1,6 @@
 import { median } from '../../agronomy/statistics/median.ts'
 import { areaOf, vinesOf } from '../../facts/block-size.ts'
-import type { Book } from '../../facts/book.ts'
-import { judged } from '../../facts/judged.ts'
+import { type Book, judged } from '../../facts/judged.ts'
 import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { say } from '../../facts/say.ts'
 import type { CropEntry, StageEntry } from '../../ledger/read/ledger.ts'

@@ -1,7 +1,6 @@
 import { median, slipped } from '../../agronomy/statistics/median.ts'
 import { areaOf, vinesOf } from '../../facts/block-size.ts'
-import type { Book } from '../../facts/book.ts'
-import { inSeason, judged } from '../../facts/judged.ts'
+import { type Book, inSeason, judged } from '../../facts/judged.ts'
 import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
 import type { CropEntry, PickEntry } from '../../ledger/read/ledger.ts'

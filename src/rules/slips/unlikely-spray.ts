@@ -1,7 +1,6 @@
 import { volumePerHectare } from '../../agronomy/spraying/calibration.ts'
 import { treatedAreaOf } from '../../facts/block-size.ts'
-import type { Book } from '../../facts/book.ts'
-import { judged } from '../../facts/judged.ts'
+import { type Book, judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { waterOf } from '../../facts/spraying/dose.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'

@@ -1,6 +1,5 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
-import type { Book } from '../../facts/book.ts'
-import { judged } from '../../facts/judged.ts'
+import { type Book, judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import type { WalkEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'

@@ -1,5 +1,4 @@
-import type { Book } from '../../facts/book.ts'
-import { countBefore, inSeason, judged } from '../../facts/judged.ts'
+import { type Book, countBefore, inSeason, judged } from '../../facts/judged.ts'
 import { LATE_SULPHUR_DAYS as DAYS, sulphurAdvice } from '../../facts/picking/late-sulphur.ts'
 import { type RipeningSeen, ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { sayDays, upperFirst } from '../../facts/say.ts'

@@ -1,6 +1,5 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
-import type { Book } from '../../facts/book.ts'
-import { judged } from '../../facts/judged.ts'
+import { type Book, judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { isBicarbonate } from '../../facts/spraying/actives.ts'
 import { type Application, applicationsOf } from '../../facts/spraying/applications.ts'

@@ -1,7 +1,6 @@
 import { sulphurWeather } from '../../agronomy/spraying/spray-weather.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
-import type { Book } from '../../facts/book.ts'
-import { judgedApplications } from '../../facts/judged.ts'
+import { type Book, judgedApplications } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { holdsSulphur, isOilProduct } from '../../facts/spraying/actives.ts'
 import type { Application } from '../../facts/spraying/applications.ts'

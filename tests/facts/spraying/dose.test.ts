@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { areaOf, treatedAreaOf, vinesOf } from '../../../src/facts/block-size.ts'
-import { doseForms } from '../../../src/facts/spraying/dose-forms.ts'
+import { doseForms } from '../../../src/facts/spraying/applications.ts'
 import { type Files, label } from '../../rules/limits/both-sides.ts'
 import { applied, bookOf } from '../book.ts'
 

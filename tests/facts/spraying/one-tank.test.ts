@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { mayShareTank } from '../../../src/facts/spraying/one-tank.ts'
+import { mayShareTank } from '../../../src/facts/spraying/keep-apart.ts'
 import { ledgerOf } from '../../ledger/in-memory.ts'
 
 const product = (active: string, more = '') =>

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import type { Book } from '../../../src/facts/book.ts'
 import {
   applications,
+  type Book,
   byBlockAndProduct,
   dosePath,
   groupedBy,

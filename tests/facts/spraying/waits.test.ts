@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { keepOutOf } from '../../../src/facts/spraying/keep-out.ts'
 import { legalFrom, spraysOf } from '../../../src/facts/spraying/legal-from.ts'
-import { reEntryEnd } from '../../../src/facts/spraying/re-entry.ts'
+import { keepOutOf, reEntryEnd } from '../../../src/facts/spraying/re-entry.ts'
 import { earliestPick, endMinutes, latestSpray } from '../../../src/facts/spraying/spray-end.ts'
 import { stockOf } from '../../../src/facts/spraying/stock.ts'
 import { type Files, label } from '../../rules/limits/both-sides.ts'
