@@ -188,6 +188,24 @@ describe('N4: a calibration that is kept', () => {
     await refused(bookWith({ [SPRAYER]: text }), saving('--tank', '12L'), /sprayers\/mounted\.yaml:/)
   })
 
+  test.each([
+    ['of a sprayer that stands', SPRAYER, saving()],
+    ['of a new one', 'sprayers/lance.yaml', saving('lance', '--tank', '10L')],
+  ])('what was saved %s is what `--undo` takes back, not the entry before', async (_, file, save) => {
+    const root = bookWith()
+    await run(
+      root,
+      ['note', 'work', '--date', '2026-05-11', '--block', 'upper', '--job', 'mowing', '--yes'],
+      0,
+    )
+    const before = standing(root)
+    await run(root, save, 0)
+    expect(standing(root)).not.toEqual(before)
+    const { out } = await run(root, ['note', '--undo', '--yes'], 0)
+    expect(flat(out)).toContain(file)
+    expect(standing(root)).toEqual(before)
+  })
+
   test('a record that is a link', async () => {
     const root = bookWith()
     renameSync(join(root, SPRAYER), join(root, 'x.txt'))

@@ -52,7 +52,11 @@ export async function saveCalibration(call: Call, wanted: Wanted): Promise<Saved
         .join('; ')}`,
     )
   }
-  if (changed.changes.length > 0) await replace(ledger.root, { file, stood: stood.text, text: changed.text })
+  if (changed.changes.length > 0) {
+    const { amendFile } = await import('../../ledger/write/amend.ts')
+    const { uninterrupted } = await import('./uninterrupted.ts')
+    uninterrupted(() => amendFile(ledger.root, { file, before: stood.text, after: changed.text }))
+  }
   const isOther = changed.changes.some(({ key }) => key === 'flow') && values.water === undefined
   return { file, isNew: false, changes: changed.changes, stale: isOther ? (sprayer.water ?? null) : null }
 }
@@ -65,17 +69,6 @@ function refuseBroken({ findings }: Pick<Ledger, 'findings'>): void {
 
 /** Letters of an id, as of those that `note` makes of a name. */
 const LONGEST_ID = 60
-
-async function replace(root: string, { file, stood, text }: { file: string; stood: string; text: string }) {
-  const { readText } = await import('../../ledger/read/read-file.ts')
-  const { whileLocked } = await import('../../ledger/write/lock.ts')
-  const { makeFolder, replaceFile } = await import('../../ledger/write/write.ts')
-  const { realDisk } = await import('../../ledger/read/disk.ts')
-  const { uninterrupted } = await import('./uninterrupted.ts')
-  const isAsSeen = () => readText(root, file).text === stood
-  const folder = makeFolder(root, file.slice(0, file.lastIndexOf('/')), realDisk)
-  uninterrupted(() => whileLocked(folder, file, () => replaceFile(root, file, text, { isAsSeen })))
-}
 
 /** The record that is meant, or the id of a new one. */
 function sprayerMeant(
@@ -114,9 +107,10 @@ async function create(root: string, id: string, { tank, newText }: Wanted): Prom
   const { createFiles } = await import('../../ledger/write/write-batch.ts')
   const { NameTaken } = await import('../../ledger/write/write.ts')
   const { uninterrupted } = await import('./uninterrupted.ts')
-  const text = newText(id)
+  const { rememberNew } = await import('../../ledger/write/kept.ts')
+  const wanted = { root, folder: 'sprayers', stem: id, text: newText(id), only: true }
+  rememberNew(root, [wanted])
   try {
-    const wanted = { root, folder: 'sprayers', stem: id, text, only: true }
     const [file] = uninterrupted(() => createFiles([wanted]))
     return { file: file!, isNew: true, changes: [], stale: null }
   } catch (error) {
