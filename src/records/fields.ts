@@ -17,9 +17,18 @@ function asWords(value: unknown, refuse: Refuse): string {
 
 const LINE_BREAK = /[\n\r\x85\u2028\u2029]/
 
+/** Letters of a text on one line, more than any name has: tables take far longer to lay out a longer one. Our own choice. */
+const LONGEST_LINE = 1000
+
 /** Text on one line: it stands in tables, titles and other files where a line break would begin something new. */
 export function asLine(value: unknown, refuse: Refuse): string {
   const read = asWords(value, refuse)
+  if (read.length > LONGEST_LINE)
+    refuse(
+      'text-too-long',
+      `this text has ${read.length} letters, more than ${LONGEST_LINE}`,
+      'shorten it; `note` takes long texts',
+    )
   if (!LINE_BREAK.test(read)) return read
   // A block scalar ends in a line break that nobody meant.
   const trimmed = read.trimEnd()

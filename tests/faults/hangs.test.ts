@@ -7,10 +7,24 @@ import { describe, expect, test } from 'vitest'
 import { readText } from '../../src/ledger/read/read-file.ts'
 import { readYaml } from '../../src/ledger/yaml/read-yaml.ts'
 import { judge } from '../../src/rules/index.ts'
-import { AS_OF, lookAt, smallBook } from './book.ts'
+import { AS_OF, lookAt, put, smallBook } from './book.ts'
 import { runHere } from './in-process.ts'
 import { PROGRAM, PROJECT } from './processes.ts'
 import { times } from './size.ts'
+
+/** Reports that lay the names of records out, in tables and sentences. */
+const LAID_OUT = [
+  'totals',
+  'cover',
+  'scouting',
+  'ripeness',
+  'window',
+  'crop',
+  'harvest',
+  'label',
+  'season',
+  'today',
+]
 
 /** How long a loaded machine may take for what takes an idle one tenths of a second. */
 const SOON_MS = 8000
@@ -128,6 +142,39 @@ describe('H2: long texts in fields that are taken apart', () => {
     for (const files of FIELDS) soon(() => lookAt(smallBook(files(text))))
     const time = `time,temperature_c\n2026-06-14T17:00,17\n${text}\n2026-06-14T18:00${text},17\n`
     soon(() => lookAt(smallBook({ 'seasons/2026/weather.csv': time })))
+  })
+
+  const NAMED = [
+    ['blocks/upper.yaml', 'name: Upper'],
+    ['products/sulphur.yaml', 'name: Test sulphur'],
+    ['sprayers/mounted.yaml', 'name: Mounted'],
+    ['varieties/palava.yaml', 'name: Palava'],
+    ['vineyard.yaml', 'name: Test Rows'],
+  ] as const
+  const namedFor = (length: number) => {
+    const root = smallBook()
+    for (const [file, name] of NAMED) {
+      const text = readFileSync(join(root, file), 'utf8')
+      expect(text).toContain(name)
+      put(root, file, text.replace(name, `name: ${'Wide row '.repeat(length / 18)}${'x'.repeat(length / 2)}`))
+    }
+    return root
+  }
+
+  test('H7: a name too long for any table is told where it stands, and no report lays it out', async () => {
+    const root = namedFor(180_000)
+    const told = soon(() => lookAt(root)).findings.filter(({ name }) => name === 'text-too-long')
+    expect(told.map(({ file, line }) => [file, line])).toEqual(NAMED.map(([file]) => [file, 1]).sort())
+  })
+
+  test('H7: the longest name that is read is laid out soon by every report', async () => {
+    const root = namedFor(990)
+    for (const name of LAID_OUT) {
+      const started = performance.now()
+      const { out, fault } = await runHere([name, '--ledger', root, '--as-of', AS_OF], root)
+      expect([name, fault, out !== '']).toEqual([name, null, true])
+      expect(performance.now() - started).toBeLessThan(SOON_MS)
+    }
   })
 
   test('on the page, in the terminal and in JSON', async () => {

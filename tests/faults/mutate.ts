@@ -113,7 +113,7 @@ function changesOf(value: string, field: string): Change[] {
     return changes
   }
   if (/^[a-z0-9]+(-[a-z0-9]+)*$/.test(value) && !free) {
-    add('a letter dropped', value.slice(0, -1), !/(for|against|keep_apart|kind|actives)/.test(field))
+    add('a letter dropped', value.slice(0, -1), !/(for|against|keep_apart|kind|actives|rows)/.test(field))
     add(
       'capitals',
       value.toUpperCase(),

@@ -68,6 +68,9 @@ const CLASSES: readonly { how: RegExp; field: RegExp; why: string }[] = [
   },
   { how: /^a tenth$/, field: /^sorted_out$/, why: 'little was sorted out' },
   { how: /^capitals$/, field: /^weather\.columns\./, why: 'the head of a column is met in capitals too' },
+  { how: /^capitals$/, field: /(^|\.)(for|against)$/, why: 'a disease is known by its name in capitals too' },
+  { how: /^a tenth$/, field: /^pressure$/, why: 'from half a bar on, nozzles of a lance still spray' },
+  { how: /^a tenth$/, field: /^prunings$/, why: 'a young or a weak vine has so few' },
   { how: /^a decimal comma$/, field: /\.\*$/, why: 'in brackets a comma parts two readings' },
 ]
 
