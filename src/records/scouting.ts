@@ -7,7 +7,7 @@ export const ORGANS = ['bunches', 'leaves', 'shoots', 'vines'] as const
 
 export type Organ = (typeof ORGANS)[number]
 
-const scores = {
+const scores = atFirstUse(() => ({
   severity: measure('%', 'mean surface affected over all that were looked at', 0, 100, '3 %').optional(),
   classes: z
     .record(
@@ -20,9 +20,9 @@ const scores = {
       count('how many in this class'),
     )
     .optional(),
-}
+}))
 
-const scored = atFirstUse(() => z.strictObject(scores).optional())
+const scored = atFirstUse(() => z.strictObject(scores()).optional())
 
 const finding = atFirstUse(() =>
   z
@@ -31,7 +31,7 @@ const finding = atFirstUse(() =>
       leaves: count('leaves with symptoms').optional(),
       shoots: count('shoots with symptoms').optional(),
       vines: count('vines with symptoms').optional(),
-      ...scores,
+      ...scores(),
       /** The same organ by organ, where more than one was scored. */
       scored: z
         .strictObject({ bunches: scored(), leaves: scored(), shoots: scored(), vines: scored() })

@@ -99,6 +99,36 @@ export const RULES: readonly Rule[] = [
 ]
 
 /** What all rules find in the ledger, in the order of the files. */
-export function judge(book: Book): Finding[] {
-  return RULES.flatMap((rule) => findingsOf(rule, book)).sort(byPlace)
+export function judge(book: Book, rules: readonly Rule[] = RULES): Finding[] {
+  return rules.flatMap((rule) => findingsOf(rule, book)).sort(byPlace)
 }
+
+/** Rules that find warnings and hints alone: who wants the errors need not run them. */
+export const MILD: ReadonlySet<Rule> = new Set([
+  futureDate,
+  fileNameDate,
+  enteredTwice,
+  mixedUnits,
+  twiceADay,
+  daysBeforePlannedHarvest,
+  strongBicarbonate,
+  lateSulphur,
+  deltaT,
+  tenTimesUsual,
+  impossibleOutput,
+  sprayedAfterPicking,
+  stageBackwards,
+  stageOutOfSeason,
+  productDisagrees,
+  stockBelowUse,
+  calibrationOld,
+  unlikelySite,
+  unlikelyBlock,
+  unlikelyProduct,
+  unlikelySprayer,
+  unlikelySpray,
+  unlikelySample,
+  unlikelyCrop,
+  unlikelyPick,
+  unlikelyWalk,
+])

@@ -14,18 +14,16 @@ export interface BlackRotDay {
 }
 
 /**
- * Black rot infection day by day, from the wet spells that end or run on the day, by `blackRotHours`. A dry gap
+ * Black rot infection on a day, from the wet spells that end or run on it, by `blackRotHours`. A dry gap
  * longer than 4 h ends a spell: common practice, no source. (Spotts 1977: leaves that dried for up to two days
  * and were wetted again could still be infected, so a spell just under the hours is no all-clear.)
  */
-export function blackRotOfSpells(days: readonly SpellDay[]): BlackRotDay[] {
-  const rank = { 'long enough wet': 0, 'data missing': 1, 'no table value': 2, 'too short': 3, 'not wet': 4 }
-  return days.map((spellDay) => {
-    const rated = spellDay.spells.map(rate)
-    const worst = rated.sort((a, b) => rank[a.why] - rank[b.why])[0]
-    return worst ? { day: spellDay.day, ...worst, complete: isComplete(spellDay) } : dryDay(spellDay)
-  })
+export function blackRotOfSpell(spellDay: SpellDay): BlackRotDay {
+  const worst = spellDay.spells.map(rate).sort((a, b) => RANK[a.why] - RANK[b.why])[0]
+  return worst ? { day: spellDay.day, ...worst, complete: isComplete(spellDay) } : dryDay(spellDay)
 }
+
+const RANK = { 'long enough wet': 0, 'data missing': 1, 'no table value': 2, 'too short': 3, 'not wet': 4 }
 
 const isComplete = ({ spells, unknownHours }: SpellDay) =>
   unknownHours === 0 && spells.every((spell) => spell.complete)

@@ -1,5 +1,5 @@
 import { daysOfHours, type EveryHour } from '../weather/weather-hours.ts'
-import { wetHours } from '../weather/wet-hours.ts'
+import type { WetHours } from '../weather/wet-hours.ts'
 
 /** Relative humidity, %, and °C from which a dark hour lets spores form, and how many neighbouring ones it takes. */
 const HUMIDITY = 98
@@ -25,9 +25,9 @@ interface DownySecondaryDay {
  */
 export function downySecondary(
   hours: EveryHour,
-  { night }: { night: (day: number) => { sunset: number; sunrise: number } },
+  { wetness, night }: { wetness: WetHours; night: (day: number) => { sunset: number; sunrise: number } },
 ): DownySecondaryDay[] {
-  const { wet } = wetHours(hours)
+  const { wet } = wetness
   const humid = hours.map(({ humidity, temperature }) => {
     if ((humidity !== null && humidity < HUMIDITY) || (temperature !== null && temperature < TEMPERATURE))
       return false

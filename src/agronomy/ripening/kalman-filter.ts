@@ -57,7 +57,9 @@ export function update(state: State, value: number, variance: number): number {
   const { levelLevel, levelSwing, levelRate } = state
   const surprise = value - state.level
   const spread = levelLevel + variance
-  const [ofLevel, ofSwing, ofRate] = [levelLevel / spread, levelSwing / spread, levelRate / spread]
+  const ofLevel = levelLevel / spread
+  const ofSwing = levelSwing / spread
+  const ofRate = levelRate / spread
   state.level += ofLevel * surprise
   state.swing += ofSwing * surprise
   state.rate += ofRate * surprise

@@ -13,19 +13,26 @@ export type Step =
  * then the level is a + Pr and its variance P - PNP.
  */
 export function smoothedLevels(steps: readonly Step[]): { mean: number; variance: number }[] {
-  let [r1, r2, r3] = [0, 0, 0]
-  let [n11, n12, n13, n22, n23, n33] = [0, 0, 0, 0, 0, 0]
+  let r1 = 0
+  let r2 = 0
+  let r3 = 0
+  let n11 = 0
+  let n12 = 0
+  let n13 = 0
+  let n22 = 0
+  let n23 = 0
+  let n33 = 0
   const levels: { mean: number; variance: number }[] = []
   for (const step of steps.toReversed()) {
     const { level, levelLevel: p1, levelSwing: p2, levelRate: p3 } = step.before
     if (step.kind === 'reading') {
       const { surprise, spread } = step
-      const [k1, k2, k3] = [p1 / spread, p2 / spread, p3 / spread]
-      const [u1, u2, u3] = [
-        n11 * k1 + n12 * k2 + n13 * k3,
-        n12 * k1 + n22 * k2 + n23 * k3,
-        n13 * k1 + n23 * k2 + n33 * k3,
-      ]
+      const k1 = p1 / spread
+      const k2 = p2 / spread
+      const k3 = p3 / spread
+      const u1 = n11 * k1 + n12 * k2 + n13 * k3
+      const u2 = n12 * k1 + n22 * k2 + n23 * k3
+      const u3 = n13 * k1 + n23 * k2 + n33 * k3
       r1 += surprise / spread - (k1 * r1 + k2 * r2 + k3 * r3)
       n11 += 1 / spread - 2 * u1 + (k1 * u1 + k2 * u2 + k3 * u3)
       n12 -= u2
@@ -33,15 +40,16 @@ export function smoothedLevels(steps: readonly Step[]): { mean: number; variance
     } else {
       const { pace, slowing, memory } = step
       const kept = 1 - pace * slowing
-      ;[r2, r3] = [pace * r1 + memory * r2, pace * r1 + r3]
+      r2 = pace * r1 + memory * r2
+      r3 = pace * r1 + r3
       r1 *= kept
+      // Each from what the others were before the day: the last first.
       const passed = pace * pace * n11
-      ;[n22, n23, n33] = [
-        passed + 2 * pace * memory * n12 + memory * memory * n22,
-        passed + pace * n13 + pace * memory * n12 + memory * n23,
-        passed + 2 * pace * n13 + n33,
-      ]
-      ;[n12, n13] = [kept * (pace * n11 + memory * n12), kept * (pace * n11 + n13)]
+      n33 = passed + 2 * pace * n13 + n33
+      n23 = passed + pace * n13 + pace * memory * n12 + memory * n23
+      n22 = passed + 2 * pace * memory * n12 + memory * memory * n22
+      n13 = kept * (pace * n11 + n13)
+      n12 = kept * (pace * n11 + memory * n12)
       n11 *= kept * kept
     }
     const shrunk =

@@ -50,7 +50,8 @@ export function studentQuantile(p: number, df: number): number {
   }
   // The logarithm of the tail is nearly straight, so that a tenth of the steps of halving will do.
   const over = (t: number) => Math.log(lowerTail(t, df) / tail)
-  let [atLow, atHigh] = [over(low), over(high)]
+  let atLow = over(low)
+  let atHigh = over(high)
   let size = high
   let side = 0
   for (let step = 0; step < 80 && atHigh !== 0; step++) {
@@ -61,10 +62,14 @@ export function studentQuantile(p: number, df: number): number {
     const found = over(next)
     if (found > 0) {
       if (side > 0) atHigh /= 2
-      ;[low, atLow, side] = [next, found, 1]
+      low = next
+      atLow = found
+      side = 1
     } else {
       if (side < 0) atLow /= 2
-      ;[high, atHigh, side] = [next, found, -1]
+      high = next
+      atHigh = found
+      side = -1
     }
   }
   return p < 0.5 ? -size : size

@@ -1,5 +1,5 @@
 import { daysOfHours, type EveryHour } from './weather-hours.ts'
-import { wetHours } from './wet-hours.ts'
+import type { WetHours } from './wet-hours.ts'
 import { spellUpTo, type WetSpell, wetSpells } from './wet-spells.ts'
 
 export interface SpellDay {
@@ -11,8 +11,7 @@ export interface SpellDay {
 }
 
 /** For each day the wet spells that end or run on it. */
-export function spellDays(hours: EveryHour): SpellDay[] {
-  const wetness = wetHours(hours)
+export function spellDays(hours: EveryHour, wetness: WetHours): SpellDay[] {
   const spells = wetSpells(hours, wetness)
   let next = 0
   return daysOfHours(hours).map(({ day, first, last }) => {

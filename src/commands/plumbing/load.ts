@@ -62,10 +62,7 @@ function byScript(
   const kept = readCacheFile(place, build)
   const end = kept?.indexOf('\n') ?? -1
   const cachedData = kept?.subarray(end + 1)
-  const script = new Script(`(function (exports, require, module) {\n${source}\n})`, {
-    filename: file,
-    cachedData,
-  })
+  const script = new Script(source, { filename: file, cachedData })
   const kinds = new Set(script.cachedDataRejected ? [] : kept?.toString('latin1', 0, end).split(','))
   const kind = [argv[0], ...argv.filter((word) => word === '--json' || word === '--html')].join(' ')
   process.on('exit', (status) => {

@@ -59,7 +59,14 @@ export function tissueOn(disease: Disease, growth: Growth, day: number): Tissue 
     return { ...none('past the stages that need protection'), unknown: null }
   if (critical.state === 'out')
     return { part: 'leaf', critical: 'out', why: critical.why, unknown: critical.unknown }
-  return { part: 'both', critical: critical.state, why: critical.why, unknown: critical.unknown }
+  return {
+    part: 'both',
+    critical: critical.state,
+    get why() {
+      return critical.why
+    },
+    unknown: critical.unknown,
+  }
 }
 
 interface Period {
@@ -79,8 +86,15 @@ function periodOf(disease: Disease, growth: Growth, day: number): Period {
   const sure = blooms.find((one) => !one.guess && day >= one.latest - before && day <= one.earliest + after)
   if (blooming || sure) {
     const by = sure ?? blooms[0]!
-    const end = shortDate(isoDate(Math.max(by.earliest, by.latest) + after))
-    return { state: 'in', why: `fruit at greatest risk until about ${end} (${by.why})`, unknown: null }
+    return {
+      state: 'in',
+      // Of a season's days few are put into words.
+      get why() {
+        const end = shortDate(isoDate(Math.max(by.earliest, by.latest) + after))
+        return `fruit at greatest risk until about ${end} (${by.why})`
+      },
+      unknown: null,
+    }
   }
   const open = blooms.find((one) => day >= one.earliest - MAY_BE_BEFORE && day <= one.latest + after)
   if (open && !isEarly(growth, day)) {

@@ -20,7 +20,7 @@ export interface WeatherRank {
 }
 
 /** Days that are looked back on. Our own choice. */
-const RECENT_DAYS = 7
+export const RECENT_DAYS = 7
 /** Days that a station's export may lag behind before the weather counts as unknown. Our own choice. */
 const LAG_DAYS = 2
 

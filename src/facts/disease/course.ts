@@ -1,5 +1,5 @@
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
-import { dayOf, type IsoDate } from '../../records/date.ts'
+import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
 import { offsetAt } from '../../records/zone.ts'
 import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
@@ -40,13 +40,11 @@ export function pressureCourse(
     from,
     to: last,
     days,
-    incubations: byHours
-      ? incubations(days, withHandHours(hours, weather.days, to))
-      : incubations(
-          days,
-          weather.days.map(({ day, mean }) => ({ day, temperature: mean })),
-          1,
-        ),
+    get incubations() {
+      if (byHours) return incubations(days, withHandHours(hours, weather.days, to))
+      const means = weather.days.map(({ day, mean }) => ({ day, temperature: mean }))
+      return incubations(days, means, 1)
+    },
     starts: site.starts,
     hours,
     why: whyNothing(weather, days.length),
@@ -59,6 +57,24 @@ export function sitePressure({ ledger, season, asOf }: Omit<ReportInput, 'blocks
   const input = { ledger, season, asOf, blocks: [...ledger.blocks.values()] }
   const span = { from, to: to < asOf ? to : asOf }
   return pressureCourse(weatherOf(ledger, season), { site: vineyardSite(input), ...span })
+}
+
+/**
+ * The same of the last days alone, for botrytis and black rot, which go by wet spells. The powdery index, which runs
+ * since budbreak, stays unknown.
+ */
+export function recentPressure(
+  { ledger, season, asOf }: Omit<ReportInput, 'blocks'>,
+  days: number,
+): PressureCourse {
+  const growing = growingSpan(ledger.vineyard, season)
+  const first = addDays(asOf, 1 - days)
+  const site = vineyardSite({ ledger, season, asOf, blocks: [...ledger.blocks.values()] })
+  return pressureCourse(weatherOf(ledger, season), {
+    site: { ...site, starts: { ...site.starts, budbreak: Infinity, restart: null } },
+    from: first > growing.from ? first : growing.from,
+    to: growing.to < asOf ? growing.to : asOf,
+  })
 }
 
 /** What the indices of a vineyard go by: its place and clock, and the limits that it sets for downy mildew. */

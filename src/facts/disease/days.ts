@@ -1,4 +1,4 @@
-import { type BlackRotDay, blackRotOfSpells } from '../../agronomy/disease/black-rot.ts'
+import { type BlackRotDay, blackRotOfSpell } from '../../agronomy/disease/black-rot.ts'
 import { type BotrytisDay, botrytisOfSpells } from '../../agronomy/disease/botrytis.ts'
 import { type BotrytisRisk, botrytisInfection } from '../../agronomy/disease/botrytis-infection.ts'
 import { downyPrimary } from '../../agronomy/disease/downy-primary.ts'
@@ -9,6 +9,7 @@ import { powderyIndex } from '../../agronomy/disease/powdery-index.ts'
 import { sunTimes } from '../../agronomy/weather/night.ts'
 import { spellDays } from '../../agronomy/weather/spell-days.ts'
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
+import { wetHours } from '../../agronomy/weather/wet-hours.ts'
 import { type IsoDate, isoDate } from '../../records/date.ts'
 import type { Starts } from './starts.ts'
 
@@ -77,7 +78,8 @@ export interface PressureSite {
 export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[] {
   const { starts, variant, limits, latitude, noonShift } = site
   const powdery = powderyDays(hours, starts)
-  const spells = spellDays(hours)
+  const wetness = wetHours(hours)
+  const spells = spellDays(hours, wetness)
   const primary = downyPrimary(hours, {
     variant,
     ...(limits?.rain === undefined ? {} : { rain: limits.rain }),
@@ -87,9 +89,8 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
     const of = (one: number) => sunTimes({ day: one, latitude: latitude ?? 0, noonShift: noonShift(one) })
     return { sunset: of(day - 1).sunset, sunrise: of(day).sunrise }
   }
-  const secondary = latitude === null ? null : downySecondary(hours, { night })
+  const secondary = latitude === null ? null : downySecondary(hours, { wetness, night })
   const botrytis = botrytisOfSpells(spells)
-  const blackRot = blackRotOfSpells(spells)
   return primary.map(({ day, primary: possible, why }, at) => ({
     date: isoDate(day),
     powdery: { ...powdery(day), ascospores: ascospores(spells[at]!, starts) },
@@ -101,7 +102,10 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
       secondaryWhy: secondary?.[at]?.why ?? 'no latitude is given, so that the night is not known',
     },
     botrytis: botrytisOf(botrytis[at]!, starts),
-    blackRot: blackRotOf(blackRot[at]!),
+    // Most vineyards don't ask for it.
+    get blackRot() {
+      return blackRotOf(blackRotOfSpell(spells[at]!))
+    },
   }))
 }
 

@@ -22,6 +22,8 @@ export interface DiseaseCover {
   needed: { from: IsoDate; to: IsoDate; why: string }
   sprays: SprayCover[]
   days: CoverDay[]
+  /** One of the days; undefined where it lies outside of them. */
+  on: (date: IsoDate) => CoverDay | undefined
   gaps: CoverGap[]
 }
 
@@ -45,21 +47,24 @@ export function coversOf(
 function follower(input: ReportInput, judge: DangerJudge) {
   const { ledger, season, asOf } = input
   const growing = growingSpan(ledger.vineyard, season)
-  const periods = rainPeriods(weatherOf(ledger, season))
-  const rainUntil = rainAskedFor(asOf, rainKnownUntil(periods))
   const { site } = judge
   const byDate = new Map(site.days.map((day) => [day.date, day]))
-  const all = applicationsOf(
+  const applications = applicationsOf(
     ledger,
     ledger.sprays.filter((spray) => spray.season === season && spray.date <= asOf),
   )
+  // With the days before, which tell how far back rain is known.
+  const firstRain = dayOf(applications[0]?.spray.date ?? asOf) - LAG_DAYS - 1
+  const periods = rainPeriods(weatherOf(ledger, season), firstRain)
+  const rainUntil = rainAskedFor(asOf, rainKnownUntil(periods))
   const rain = rainBetween(periods)
   const firstDay = dayOf(site.days[0]?.date ?? asOf)
   const indexOn = (day: number) => {
     const powdery = site.days[day - firstDay]?.powdery
     return powdery?.index ?? powdery?.high ?? null
   }
-  const dates = datesOf({ from: growing.from, to: asOf < growing.to ? asOf : growing.to })
+  const lastDay = asOf < growing.to ? asOf : growing.to
+  const dates = datesOf({ from: growing.from, to: lastDay })
   return (block: Named<Block>, disease: Disease): DiseaseCover => {
     const noted = ledger.stages.filter(
       (entry) => entry.block === block.id && entry.season === season && entry.date <= asOf,
@@ -71,13 +76,13 @@ function follower(input: ReportInput, judge: DangerJudge) {
       return level === 'high' || critical !== 'out'
     }
     const from: CoverFrom = { disease, stages, periods, rainUntil, indexOn, isGrave }
-    const sprays = all
+    const sprays = applications
       .filter((application) => application.block.id === block.id && application.targets.includes(disease))
       .map((application) => sprayCover(application, from))
     const rows = block.rows ?? null
-    const states = dates.map((date) => coverOn(date, sprays, { rows }))
-    const days = dates.map((date, at): CoverDay => {
-      const { covered, share, inPart, daysLeft, why, decider } = states[at]!
+    const stateOn = (date: IsoDate) => coverOn(date, sprays, { rows })
+    const dayOn = (date: IsoDate): CoverDay => {
+      const { covered, share, inPart, daysLeft, why, decider } = stateOn(date)
       let needed: boolean | undefined
       return {
         date,
@@ -104,25 +109,33 @@ function follower(input: ReportInput, judge: DangerJudge) {
           return needed
         },
       }
-    })
+    }
+    let all: CoverDay[] | undefined
+    const days = () => (all ??= dates.map(dayOn))
     return {
       disease,
       get needed() {
-        return neededSpan(days, { start: growing.from, isJudged: judge.diseases.includes(disease) })
+        return neededSpan(days(), { start: growing.from, isJudged: judge.diseases.includes(disease) })
       },
       sprays,
-      days,
+      get days() {
+        return days()
+      },
+      on: (date) => (date < growing.from || date > lastDay ? undefined : dayOn(date)),
       get gaps() {
-        return gapsOf(days, states, sprays)
+        return gapsOf(days(), (date) => stateOn(date).decider, sprays)
       },
     }
   }
 }
 
+/** Days by which rain may lag behind. Our own choice. */
+const LAG_DAYS = 2
+
 /** Rain of the last day or so isn't in yet; a station that has been silent for longer leaves cover open. */
 function rainAskedFor(asOf: IsoDate, known: number | null): number {
   const end = (dayOf(asOf) + 1) * 24
-  return known !== null && end - known <= 48 ? Math.min(known, end) : end
+  return known !== null && end - known <= LAG_DAYS * 24 ? Math.min(known, end) : end
 }
 
 function datesOf({ from, to }: DateSpan): IsoDate[] {

@@ -2,7 +2,7 @@ import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { type Danger, graver } from '../danger/danger.ts'
 import type { CoverDay } from './day.ts'
-import { type CoverState, WHOLE } from './parts.ts'
+import { WHOLE } from './parts.ts'
 import type { SprayCover } from './sprays.ts'
 
 export interface CoverGap {
@@ -23,10 +23,10 @@ export interface CoverGap {
 
 type Risk = 'low' | 'moderate' | 'high'
 
-/** Days in a row on which a block needed cover and had none; `states` are those of the days. */
+/** Days in a row on which a block needed cover and had none; `deciderOn` tells what protected it on a day. */
 export function gapsOf(
   days: readonly CoverDay[],
-  states: readonly CoverState[],
+  deciderOn: (date: IsoDate) => SprayCover | null,
   sprays: readonly SprayCover[],
 ): CoverGap[] {
   const isOpen = days.map((day) => day.covered === false && day.needed)
@@ -34,8 +34,9 @@ export function gapsOf(
     if (!isOpen[at] || isOpen[at - 1]) return []
     const end = isOpen.indexOf(false, at)
     const open = days.slice(at, end < 0 ? undefined : end)
+    const before = days[at - 1]
     const ended =
-      states[at - 1]?.decider ??
+      (before && deciderOn(before.date)) ??
       sprays.findLast(({ date, share }) => date < first.date && share !== null && share >= WHOLE)
     return gapOf(open, { ended, sprays })
   })

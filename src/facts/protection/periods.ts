@@ -3,12 +3,15 @@ import { hourNumber } from '../../agronomy/weather/weather-hours.ts'
 import { readingAt } from '../../ledger/weather/table.ts'
 import type { Weather } from '../weather/hours.ts'
 
-/** Rain by periods that follow one another without a hole: hours, or days of a daily file or of a gauge read by hand. */
-export function rainPeriods(weather: Weather): RainPeriod[] {
+/**
+ * Rain by periods that follow one another without a hole, from a day on or before it: hours, or days of a daily file or
+ * of a gauge read by hand.
+ */
+export function rainPeriods(weather: Weather, from: number): RainPeriod[] {
   const { days, form } = weather
   if (form === 'daily') return days.map(rainOfDay)
-  const hours = hourlyRain(weather)
-  if (!days.some(({ byHand }) => byHand)) return hours
+  if (!days.some(({ byHand }) => byHand)) return hourlyRain(weather, from)
+  const hours = hourlyRain(weather, Number.NEGATIVE_INFINITY)
   const byDay = new Map<number, RainPeriod[]>()
   for (const hour of hours) {
     const day = Math.floor(hour.from / 24)
@@ -31,10 +34,12 @@ const rainOfDay = ({ day, rain }: { day: number; rain: number | null }): RainPer
   rain,
 })
 
-function hourlyRain(weather: Weather): RainPeriod[] {
+function hourlyRain(weather: Weather, day: number): RainPeriod[] {
   const { table, changes } = weather.station.hours
   const periods: RainPeriod[] = []
-  for (let at = 0; at < table.length; at++) {
+  const first = table.day.subarray(0, table.length).findIndex((one) => one >= day)
+  // From the row before, so that hours that are missing up to the day's first row count as missing.
+  for (let at = Math.max(0, (first < 0 ? table.length : first) - 1); at < table.length; at++) {
     const number = hourNumber(table.day[at]!, table.hour[at]!)
     const rain = readingAt(table, 'rain', at)
     const last = periods.at(-1)

@@ -138,11 +138,12 @@ function coverEnds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
   const { asOf, season } = input
   const name = nameIn(input)
   const all = coversOf(input, { judge }).flatMap(({ block, covers }) =>
-    covers.map((one) => ({ ...one, block: block.id })),
+    covers.map((cover) => ({ block: block.id, cover })),
   )
-  return all.flatMap(({ block, disease, needed, days }) => {
-    const today = days.find(({ date }) => date === asOf)
-    if (!today?.covered || today.daysLeft === null || needed.to < asOf) return []
+  return all.flatMap(({ block, cover }) => {
+    const { disease, on } = cover
+    const today = on(asOf)
+    if (!today?.covered || today.daysLeft === null || cover.needed.to < asOf) return []
     const end = addDays(asOf, today.daysLeft)
     return [
       wholeDays({

@@ -2,6 +2,8 @@ import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { inBookUnits } from '../../facts/book-units.ts'
 import { blockCrop } from '../../facts/crop/estimate.ts'
 import { type Danger, type DangerJudge, dangerJudge, plainDanger } from '../../facts/danger/danger.ts'
+import { RECENT_DAYS } from '../../facts/danger/weather-rank.ts'
+import { recentPressure } from '../../facts/disease/course.ts'
 import { type Asked, GATES, type Gate } from '../../facts/picking/gate.ts'
 import { gatesOf } from '../../facts/picking/gates.ts'
 import { lateSulphurNote } from '../../facts/picking/late-sulphur.ts'
@@ -81,7 +83,8 @@ export function ready(input: ReportInput, options: ReadyOptions = {}): Report<Re
     })
   }
   const errors = errorsOf({ ledger, ...on })
-  const danger = dangerJudge(input)
+  // Of all diseases the danger of botrytis alone is reported.
+  const danger = dangerJudge(input, recentPressure(input, RECENT_DAYS))
   const pages = blocks.map((block) => pageOf({ ledger, ...on, block }, { errors, options, danger }))
   const order = pickingOrder(pages.map((page) => ({ ...page, over: isOver(page) })))
   const ripe = pages

@@ -95,10 +95,10 @@ export function rainItems(from: TodayFrom): TodayDraft[] {
 /** The day on which rain since the spray and forecast rain reach what washes a contact product off. */
 function washedBy(
   { asOf, ledger, forecast }: TodayFrom,
-  { disease, days, sprays }: DiseaseCover,
+  { disease, on, sprays }: DiseaseCover,
 ): Washed | null {
-  const today = days.at(-1)
-  if (today?.date !== asOf || !today.needed || !today.covered || today.by === null) return null
+  const today = on(asOf)
+  if (!today?.needed || !today.covered || today.by === null) return null
   if (today.danger.level === 'low' || today.rainSince === null || sprays.at(-1)?.product !== today.by)
     return null
   const product = ledger.products.get(today.by)

@@ -19,8 +19,8 @@ export function clockItems(from: TodayFrom): TodayDraft[] {
   const running = from.covers.flatMap(({ block, covers }) =>
     harvestNear(from, block.id) || standsOverLabel(from, block.id)
       ? []
-      : covers.flatMap(({ disease, days }) => {
-          const running = infectionsOf(from, disease, days).flatMap((infected) => {
+      : covers.flatMap(({ disease, on }) => {
+          const running = infectionsOf(from, disease, on).flatMap((infected) => {
             const clock = clockOf(from, { block: block.id, disease, infected })
             return clock ? { infected, clock } : []
           })
@@ -84,7 +84,7 @@ export function withClocks(items: readonly TodayDraft[], from: TodayFrom): Today
 function infectionsOf(
   { judge, asOf }: TodayFrom,
   disease: Disease,
-  days: TodayFrom['covers'][number]['covers'][number]['days'],
+  coverOn: TodayFrom['covers'][number]['covers'][number]['on'],
 ): IsoDate[] {
   if (disease !== 'downy' && disease !== 'black-rot') return []
   const found = judge.site.days
@@ -92,7 +92,7 @@ function infectionsOf(
     .filter((day) => (disease === 'downy' ? day.downy.primary : day.blackRot.infection) === true)
     .map(({ date }) => date)
     .filter((date) => {
-      const day = days.find((one) => one.date === date)
+      const day = coverOn(date)
       return day?.needed === true && day.covered !== true
     })
   const start = found.findLastIndex((date, at) => at === 0 || daysBetween(found[at - 1]!, date) > 1)

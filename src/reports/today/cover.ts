@@ -73,10 +73,10 @@ function usableByAll(lists: readonly Remedy[][]): Remedy[] {
 }
 
 function openState(from: TodayFrom, block: string, cover: DiseaseCover) {
-  const { disease, days } = cover
+  const { disease } = cover
   const { asOf } = from
-  const today = days.at(-1)
-  if (today?.date !== asOf || !today.needed || today.covered === true) return null
+  const today = cover.on(asOf)
+  if (!today?.needed || today.covered === true) return null
   const { danger } = today
   if (danger.level === 'low') return null
   const harvest = harvestNear(from, block)
@@ -206,9 +206,9 @@ function askItem(from: TodayFrom, block: string, abouts: readonly Open[]): Today
 function endItems(from: TodayFrom): TodayDraft[] {
   const { asOf } = from
   const ends = from.covers.flatMap(({ block, covers }) =>
-    covers.flatMap(({ disease, days }) => {
-      const today = days.at(-1)
-      if (today?.date !== asOf || !today.needed || !today.covered || today.danger.level === 'low') return []
+    covers.flatMap(({ disease, on }) => {
+      const today = on(asOf)
+      if (!today?.needed || !today.covered || today.danger.level === 'low') return []
       const left = today.daysLeft
       if (left === null || left > SOON_DAYS || harvestNear(from, block.id)) return []
       const end = addDays(asOf, left)

@@ -1,7 +1,7 @@
 import { type Danger, graver } from '../../facts/danger/danger.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
-import { rainPeriods } from '../../facts/protection/periods.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
+import { readingAt } from '../../ledger/weather/table.ts'
 import { addDays, dayOf, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { clockItems } from './clock.ts'
@@ -92,14 +92,16 @@ function oilSpots(from: TodayFrom): TodayDraft[] {
     if (earliest === null || earliest > asOf || (latest !== null && latest < addDays(asOf, -DUE_DAYS)))
       return []
     const blocks = from.covers.flatMap(({ block, covers }) => {
-      const days = covers.find(({ disease }) => disease === 'downy')?.days ?? []
+      const cover = covers.find(({ disease }) => disease === 'downy')
       const seen = from.ledger.scouting.some(
         (round) =>
           round.block === block.id && round.date >= earliest && round.date <= asOf && round.found.downy,
       )
       const open =
         !seen &&
-        days.some(({ date, needed, covered }) => date >= start && date <= to && needed && covered !== true)
+        cover?.days.some(
+          ({ date, needed, covered }) => date >= start && date <= to && needed && covered !== true,
+        )
       return open ? [block.id] : []
     })
     return blocks.length === 0 ? [] : [{ start, to, earliest, latest, blocks }]
@@ -133,13 +135,18 @@ function oilSpots(from: TodayFrom): TodayDraft[] {
 const spell = (from: IsoDate, to: IsoDate) =>
   from === to ? shortDate(from) : `${shortDate(from)} to ${shortDate(to)}`
 
-/** The last day with any reading of rain or temperature; null where none is. */
+/** The last day with a reading of rain; null where none is. */
 function weatherEnd({ ledger, season, asOf }: TodayFrom): IsoDate | null {
   const weather = weatherOf(ledger, season)
-  const last = rainPeriods(weather)
-    .filter(({ rain, from }) => rain !== null && from < (dayOf(asOf) + 1) * 24)
-    .at(-1)
-  return last ? isoDate(Math.floor(last.from / 24)) : null
+  const end = dayOf(asOf)
+  const byDay = weather.days.findLast(
+    ({ day, rain, byHand }) => day <= end && rain !== null && (byHand || weather.form === 'daily'),
+  )
+  const { table } = weather.station.hours
+  let at = table.length - 1
+  while (at >= 0 && (table.day[at]! > end || readingAt(table, 'rain', at) === null)) at--
+  const last = Math.max(byDay?.day ?? -Infinity, at < 0 ? -Infinity : table.day[at]!)
+  return last === -Infinity ? null : isoDate(last)
 }
 
 const upper = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`

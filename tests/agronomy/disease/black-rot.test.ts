@@ -1,12 +1,13 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { blackRotOfSpells } from '../../../src/agronomy/disease/black-rot.ts'
+import { blackRotOfSpell } from '../../../src/agronomy/disease/black-rot.ts'
 import { blackRotHours } from '../../../src/agronomy/disease/black-rot-hours.ts'
 import { spellDays } from '../../../src/agronomy/weather/spell-days.ts'
 import type { EveryHour } from '../../../src/agronomy/weather/weather-hours.ts'
+import { wetHours } from '../../../src/agronomy/weather/wet-hours.ts'
 import { dry, hoursOf, times, wet, withAndWithoutGaps } from '../weather-maker.ts'
 
-const blackRotDays = (hours: EveryHour) => blackRotOfSpells(spellDays(hours))
+const blackRotDays = (hours: EveryHour) => spellDays(hours, wetHours(hours)).map(blackRotOfSpell)
 
 describe('blackRotHours', () => {
   test('between rows on the line', () => {

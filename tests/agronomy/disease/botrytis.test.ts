@@ -4,9 +4,10 @@ import { botrytisOfSpells } from '../../../src/agronomy/disease/botrytis.ts'
 import { botrytisInfection } from '../../../src/agronomy/disease/botrytis-infection.ts'
 import { spellDays } from '../../../src/agronomy/weather/spell-days.ts'
 import type { EveryHour } from '../../../src/agronomy/weather/weather-hours.ts'
+import { wetHours } from '../../../src/agronomy/weather/wet-hours.ts'
 import { dry, hoursOf, times, wet, withAndWithoutGaps } from '../weather-maker.ts'
 
-const botrytisDays = (hours: EveryHour) => botrytisOfSpells(spellDays(hours))
+const botrytisDays = (hours: EveryHour) => botrytisOfSpells(spellDays(hours, wetHours(hours)))
 
 describe('botrytisInfection', () => {
   test('the trap: classes split the logit, so that a share below 1 can be high', () => {

@@ -1,7 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { downySecondary } from '../../../src/agronomy/disease/downy-secondary.ts'
+import type { EveryHour } from '../../../src/agronomy/weather/weather-hours.ts'
+import { wetHours } from '../../../src/agronomy/weather/wet-hours.ts'
 import { type HourParts, hoursOf, times, withAndWithoutGaps } from '../weather-maker.ts'
+
+const secondaryOf = (hours: EveryHour, { night }: Pick<Parameters<typeof downySecondary>[1], 'night'>) =>
+  downySecondary(hours, { wetness: wetHours(hours), night })
 
 const night = () => ({ sunset: 21.5, sunrise: 5.5 })
 const dryHour = { humidity: 60, temperature: 16, rain: 0, wetness: 0 }
@@ -12,7 +17,7 @@ const secondNight = (damp: HourParts[], wetCount: number) => {
     parts[22 + at] = { ...dryHour, ...part }
   })
   for (let at = 0; at < wetCount; at++) parts[28 + at] = { ...parts[28 + at], wetness: 60 }
-  return downySecondary(hoursOf(parts), { night })[1]!
+  return secondaryOf(hoursOf(parts), { night })[1]!
 }
 
 describe('downySecondary', () => {
@@ -36,14 +41,14 @@ describe('downySecondary', () => {
     const parts = times(48, dryHour)
     for (let at = 23; at < 27; at++) parts[at] = { ...dryHour, wetness: 60 }
     for (let at = 25; at < 29; at++) parts[at] = { ...parts[at], ...humid }
-    expect(downySecondary(hoursOf(parts), { night })[1]!.secondary).toBe(false)
+    expect(secondaryOf(hoursOf(parts), { night })[1]!.secondary).toBe(false)
   })
   test('the hour in which the sun rises is not dark', () => {
     const parts = times(48, dryHour)
     // 2:00 to 5:59, the sun rising at 5:30; leaves wet all morning.
     for (let at = 26; at < 30; at++) parts[at] = { ...dryHour, ...humid }
     for (let at = 28; at < 36; at++) parts[at] = { ...parts[at], wetness: 60 }
-    expect(downySecondary(hoursOf(parts), { night })[1]).toMatchObject({
+    expect(secondaryOf(hoursOf(parts), { night })[1]).toMatchObject({
       secondary: false,
       why: 'no humid warm dark hours',
     })
@@ -53,7 +58,7 @@ describe('downySecondary', () => {
       const parts = times(48, dryHour)
       for (let at = humidFrom; at < humidTo; at++) parts[at] = { ...dryHour, ...humid }
       for (const at of wetAt) parts[at] = { ...parts[at], wetness: 60 }
-      return downySecondary(hoursOf(parts), { night })[1]!
+      return secondaryOf(hoursOf(parts), { night })[1]!
     }
     // Humid from 22:00 to 5:00, wet at 2:00 and 3:00.
     expect(nightOf(22, 29, [26, 27])).toMatchObject({ secondary: true })
@@ -79,7 +84,7 @@ describe('downySecondary', () => {
       for (let at = 22; at < 27; at++) all[at] = { ...dryHour, ...damp }
       all[29] = { ...all[29], wetness: null, rain: null, humidity: null }
       all[30] = { ...dryHour, wetness: 60 }
-      return downySecondary(hoursOf(all), { night })[1]!.secondary
+      return secondaryOf(hoursOf(all), { night })[1]!.secondary
     }
     expect(parts(humid)).toBe(null)
     expect(parts(dryHour)).toBe(false)
@@ -93,21 +98,21 @@ describe('downySecondary', () => {
             ? { ...part, humidity: dawn }
             : part,
       )
-    const secondary = (dawn: number) => downySecondary(hoursOf(nightWith(dawn)), { night })[1]!.secondary
+    const secondary = (dawn: number) => secondaryOf(hoursOf(nightWith(dawn)), { night })[1]!.secondary
     expect([secondary(89), secondary(90)]).toEqual([false, true])
   })
   test('humid hours by day do not count', () => {
     const parts = times(48, { ...dryHour, wetness: 60 })
     for (let at = 30; at < 40; at++) parts[at] = { ...parts[at], ...humid }
-    expect(downySecondary(hoursOf(parts), { night })[1]!.secondary).toBe(false)
+    expect(secondaryOf(hoursOf(parts), { night })[1]!.secondary).toBe(false)
   })
   test('the night before the record is unknown', () => {
     const parts = times(24, { ...dryHour, wetness: 60 })
-    expect(downySecondary(hoursOf(parts), { night })[0]).toMatchObject({ secondary: false })
+    expect(secondaryOf(hoursOf(parts), { night })[0]).toMatchObject({ secondary: false })
     const damp = times(24, { ...humid, wetness: 60, rain: 0 }).map((part, at) =>
       at < 2 ? part : { ...part, humidity: 60 },
     )
-    expect(downySecondary(hoursOf(damp), { night })[0]).toMatchObject({
+    expect(secondaryOf(hoursOf(damp), { night })[0]).toMatchObject({
       secondary: null,
       why: 'data missing',
     })
@@ -115,8 +120,8 @@ describe('downySecondary', () => {
   test('a missing hour never changes a verdict silently', () => {
     fc.assert(
       fc.property(withAndWithoutGaps(3), ({ known, gappy }) => {
-        const whole = downySecondary(known, { night })
-        const found = downySecondary(gappy, { night })
+        const whole = secondaryOf(known, { night })
+        const found = secondaryOf(gappy, { night })
         for (const [at, { secondary }] of found.entries())
           if (secondary !== null) expect(secondary).toBe(whole[at]!.secondary)
       }),

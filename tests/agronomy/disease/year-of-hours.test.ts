@@ -1,11 +1,12 @@
 import { expect, test } from 'vitest'
-import { blackRotOfSpells } from '../../../src/agronomy/disease/black-rot.ts'
+import { blackRotOfSpell } from '../../../src/agronomy/disease/black-rot.ts'
 import { botrytisOfSpells } from '../../../src/agronomy/disease/botrytis.ts'
 import { downyPrimary } from '../../../src/agronomy/disease/downy-primary.ts'
 import { downySecondary } from '../../../src/agronomy/disease/downy-secondary.ts'
 import { powderyIndex } from '../../../src/agronomy/disease/powdery-index.ts'
 import { spellDays } from '../../../src/agronomy/weather/spell-days.ts'
 import { everyHour } from '../../../src/agronomy/weather/weather-hours.ts'
+import { wetHours } from '../../../src/agronomy/weather/wet-hours.ts'
 import { rowsOf } from '../weather-maker.ts'
 
 test('a year of hours is indexed in no more than a few seconds, whatever else the machine does', () => {
@@ -20,13 +21,14 @@ test('a year of hours is indexed in no more than a few seconds, whatever else th
   const runs = Array.from({ length: 3 }, () => {
     const start = performance.now()
     const hours = everyHour(rows)
-    const spells = spellDays(hours)
+    const wetness = wetHours(hours)
+    const spells = spellDays(hours, wetness)
     const lengths = [
       powderyIndex(hours),
       botrytisOfSpells(spells),
-      blackRotOfSpells(spells),
+      spells.map(blackRotOfSpell),
       downyPrimary(hours),
-      downySecondary(hours, { night: () => ({ sunset: 20, sunrise: 6 }) }),
+      downySecondary(hours, { wetness, night: () => ({ sunset: 20, sunrise: 6 }) }),
     ].map((days) => days.length)
     expect(lengths).toEqual([365, 365, 365, 365, 365])
     return performance.now() - start

@@ -1,12 +1,15 @@
 import { describe, expect, test } from 'vitest'
 import { spellDays } from '../../../src/agronomy/weather/spell-days.ts'
+import { wetHours } from '../../../src/agronomy/weather/wet-hours.ts'
 import { dry, type HourParts, hoursOf, wet } from '../weather-maker.ts'
 
-const seen = (parts: HourParts[]) =>
-  spellDays(hoursOf(parts)).map(({ spells, unknownHours }) => [
-    spells.map(({ first, last, wetHours }) => [first, last, wetHours]),
+const seen = (parts: HourParts[]) => {
+  const hours = hoursOf(parts)
+  return spellDays(hours, wetHours(hours)).map(({ spells, unknownHours }) => [
+    spells.map((spell) => [spell.first, spell.last, spell.wetHours]),
     unknownHours,
   ])
+}
 
 describe('wet spells day by day', () => {
   test('as each stood at the last wet hour of the day', () => {
