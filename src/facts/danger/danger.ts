@@ -62,6 +62,14 @@ export function dangerJudge(input: ReportInput, site: PressureCourse = sitePress
   }
   const isOpen = (block: string, disease: Disease, date: IsoDate): boolean =>
     whyNone(block, disease, date) === null && tissueOn(disease, growth(block), dayOf(date)).part !== null
+  // The weather is that of all blocks, and seasons are asked for day by day.
+  const ranks = new Map<string, WeatherRank>()
+  const rankOn = (disease: Disease, date: IsoDate, oilSpotsSince: IsoDate | null): WeatherRank => {
+    const key = `${disease} ${date} ${oilSpotsSince}`
+    const rank = ranks.get(key) ?? weatherRank(disease, site.days, { date, oilSpotsSince })
+    ranks.set(key, rank)
+    return rank
+  }
   const on = (block: string, disease: Disease, date: IsoDate): Judged => {
     const none = whyNone(block, disease, date)
     if (none !== null) return nothing(none)
@@ -71,7 +79,7 @@ export function dangerJudge(input: ReportInput, site: PressureCourse = sitePress
     const others = all.filter((find) => find.block !== block)
     const spots = disease === 'downy' ? [...finds, ...others].filter((find) => isFresh(find, date)) : []
     const oilSpotsSince = spots.map((find) => find.date).sort()[0] ?? null
-    const weather = weatherRank(disease, site.days, { date, oilSpotsSince })
+    const weather = rankOn(disease, date, oilSpotsSince)
     const variety = ledger.varieties.get(ledger.blocks.get(block)?.variety ?? '')
     const prone = variety?.susceptibility?.[disease]
     const wintered = winter(block, disease, date)

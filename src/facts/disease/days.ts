@@ -89,7 +89,13 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
     const of = (one: number) => sunTimes({ day: one, latitude: latitude ?? 0, noonShift: noonShift(one) })
     return { sunset: of(day - 1).sunset, sunrise: of(day).sunrise }
   }
-  const secondary = latitude === null ? null : downySecondary(hours, { wetness, night })
+  let nights: ReturnType<typeof downySecondary> | undefined
+  // Only asked for where oil spots were seen, or every day is shown.
+  const secondaryOn = (at: number) => {
+    if (latitude === null) return null
+    nights ??= downySecondary(hours, { wetness, night })
+    return nights[at]!
+  }
   const botrytis = botrytisOfSpells(spells)
   return primary.map(({ day, primary: possible, why }, at) => ({
     date: isoDate(day),
@@ -98,8 +104,12 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
       ...(starts.shortShoots(day)
         ? { primary: false, why: 'shoots shorter than 10 cm' }
         : { primary: possible, why }),
-      secondary: secondary?.[at]?.secondary ?? null,
-      secondaryWhy: secondary?.[at]?.why ?? 'no latitude is given, so that the night is not known',
+      get secondary() {
+        return secondaryOn(at)?.secondary ?? null
+      },
+      get secondaryWhy() {
+        return secondaryOn(at)?.why ?? 'no latitude is given, so that the night is not known'
+      },
     },
     botrytis: botrytisOf(botrytis[at]!, starts),
     // Most vineyards don't ask for it.
