@@ -86,18 +86,17 @@ export function rainKnownUntil(periods: readonly RainPeriod[]): number | null {
  * counts in full, as it does for cover.
  */
 export function rainBetween(periods: readonly RainPeriod[]): (from: number, to: number) => number | null {
-  const sums = [0]
-  const unknown = [0]
-  for (const { rain } of periods) {
-    sums.push(sums.at(-1)! + (rain ?? 0))
-    unknown.push(unknown.at(-1)! + (rain === null ? 1 : 0))
-  }
   return (from, to) => {
     if (to <= from) return 0
     const start = firstBehind(periods, from)
     const end = firstBehind(periods, to - 1e-6)
-    const covers = periods[start] && periods[start].from <= from && periods[end]
-    if (!covers || unknown[end + 1]! > unknown[start]!) return null
-    return sums[end + 1]! - sums[start]!
+    if (!periods[start] || periods[start].from > from || !periods[end]) return null
+    let sum = 0
+    for (let at = start; at <= end; at++) {
+      const { rain } = periods[at]!
+      if (rain === null) return null
+      sum += rain
+    }
+    return sum
   }
 }
