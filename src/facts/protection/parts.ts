@@ -3,7 +3,7 @@ import { shortDate } from '../../records/spoken-date.ts'
 import type { SprayCover } from './sprays.ts'
 
 /** Whether a block is protected on a day, and by which spray that is decided. */
-export interface CoverState {
+interface CoverState {
   /** Null where it can't be known, and `why` says why. */
   covered: boolean | null
   /** Share of the block that is protected, 0 to 1; null where unknown. */
