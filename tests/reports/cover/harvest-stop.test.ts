@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import type { CoverState } from '../../../src/facts/protection/parts.ts'
+import type { CoverDay } from '../../../src/facts/protection/day.ts'
 import { earliestPick, latestSpray } from '../../../src/facts/spraying/spray-end.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays } from '../../../src/records/date.ts'
@@ -16,11 +16,11 @@ const ledger = openLedger(
   }),
   { seasons: 'all' },
 )
-const open: CoverState = { covered: false, share: 0, inPart: false, decider: null, daysLeft: 0, why: null }
+const open: CoverDay = { covered: false, share: 0, inPart: false, decider: null, daysLeft: 0, why: null }
 const stopOf = (
   asOf: string,
   window: { earliest: string | null; legalFrom?: string | null },
-  today: CoverState = open,
+  today: CoverDay = open,
 ) =>
   harvestStop(ledger, {
     window: { legalFrom: null, picked: null, why: null, ...window },
@@ -55,7 +55,7 @@ describe('the next spray before harvest', () => {
     expect(stopOf('2026-09-22', { earliest: '2026-09-25' }).inTime).toEqual([])
   })
   test('is due behind the cover that lasts, and picking waits for sprays made', () => {
-    const covered: CoverState = { ...open, covered: true, share: 1, daysLeft: 4 }
+    const covered: CoverDay = { ...open, covered: true, share: 1, daysLeft: 4 }
     const stop = stopOf('2026-09-01', { earliest: '2026-09-25', legalFrom: '2026-09-28' }, covered)
     expect(stop).toMatchObject({ nextDue: '2026-09-06', picking: '2026-09-28' })
     expect(stop.inTime).toEqual(['quick', 'sulphur'])
