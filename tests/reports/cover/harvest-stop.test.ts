@@ -16,12 +16,8 @@ const ledger = openLedger(
   }),
   { seasons: 'all' },
 )
-const open: CoverDay = { covered: false, share: 0, inPart: false, decider: null, daysLeft: 0, why: null }
-const stopOf = (
-  asOf: string,
-  window: { earliest: string | null; legalFrom?: string | null },
-  today: CoverDay = open,
-) =>
+const open: Pick<CoverDay, 'covered' | 'daysLeft'> = { covered: false, daysLeft: 0 }
+const stopOf = (asOf: string, window: { earliest: string | null; legalFrom?: string | null }, today = open) =>
   harvestStop(ledger, {
     window: { legalFrom: null, picked: null, why: null, ...window },
     disease: 'powdery',
@@ -55,7 +51,7 @@ describe('the next spray before harvest', () => {
     expect(stopOf('2026-09-22', { earliest: '2026-09-25' }).inTime).toEqual([])
   })
   test('is due behind the cover that lasts, and picking waits for sprays made', () => {
-    const covered: CoverDay = { ...open, covered: true, share: 1, daysLeft: 4 }
+    const covered = { covered: true, daysLeft: 4 }
     const stop = stopOf('2026-09-01', { earliest: '2026-09-25', legalFrom: '2026-09-28' }, covered)
     expect(stop).toMatchObject({ nextDue: '2026-09-06', picking: '2026-09-28' })
     expect(stop.inTime).toEqual(['quick', 'sulphur'])
