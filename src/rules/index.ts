@@ -29,6 +29,7 @@ import { tenTimesUsual } from './slips/ten-times-usual.ts'
 import { twiceADay } from './slips/twice-a-day.ts'
 import { unlikelyBlock } from './slips/unlikely-block.ts'
 import { unlikelyCrop } from './slips/unlikely-crop.ts'
+import { unlikelyDay } from './slips/unlikely-day.ts'
 import { unlikelyPick } from './slips/unlikely-pick.ts'
 import { unlikelyProduct } from './slips/unlikely-product.ts'
 import { unlikelySample } from './slips/unlikely-sample.ts'
@@ -94,6 +95,7 @@ export const RULES: readonly Rule[] = [
   unlikelySpray,
   unlikelySample,
   unlikelyCrop,
+  unlikelyDay,
   unlikelyPick,
   unlikelyWalk,
 ]

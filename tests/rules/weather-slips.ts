@@ -72,6 +72,20 @@ export const WEATHER_SLIPS: readonly {
     line: 2,
   },
   {
+    what: 'temperature and humidity swapped',
+    text: SOUND_WEATHER.replace(/^(2026[^,]*),([\d.-]+),([\d.-]+)/gm, '$1,50,$2'),
+    name: 'unlikely-weather',
+    level: 'warning',
+    line: 2,
+  },
+  {
+    what: 'wind in km/h under a heading of m/s',
+    text: SOUND_WEATHER.replace('rain_mm', 'rain_mm,wind_ms').replace(/^(2026.*)$/gm, '$1,7.9'),
+    name: 'unlikely-weather',
+    level: 'warning',
+    line: 2,
+  },
+  {
     what: 'wetness in hours under a heading of minutes',
     text: SOUND_WEATHER.replace('rain_mm', 'rain_mm,wetness_min').replace(
       /^(2026.*),([\d.]+)$/gm,

@@ -1,3 +1,4 @@
+import type { Ledger } from '../../ledger/read/ledger.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { sayDays, upperFirst } from '../say.ts'
@@ -10,11 +11,21 @@ import type { Asked } from './gate.ts'
  */
 export const LATE_SULPHUR_DAYS = 35
 
-/** What to do about it, by whether the must ferments on the skins (the same source). */
-export const sulphurAdvice = (isRed: boolean): string =>
-  isRed
+/**
+ * What to do about it, by whether the must of one of the blocks ferments on the skins (the same source): so the style
+ * of the wine says, or, without one, the colour of the variety.
+ */
+export function sulphurAdvice({ blocks, varieties }: Ledger, ids: readonly string[]): string {
+  const isOnSkins = ids.some((id) => {
+    const block = blocks.get(id)
+    const variety = varieties.get(block?.variety ?? '')
+    // A red variety pressed at once for sparkling or rosé ferments without its skins.
+    return (block?.style ?? variety?.style ?? variety?.colour) === 'red'
+  })
+  return isOnSkins
     ? 'fermentation on the skins nearly triples hydrogen sulphide (rotten egg)'
     : 'let the must settle clear: on the skins, sulphur ferments to hydrogen sulphide (rotten egg)'
+}
 
 /** Sulphur sprayed so shortly before a day of picking that it can reach the must, in a sentence; null where none was. */
 export function lateSulphurNote({ ledger, block, season, asOf }: Asked, picking: IsoDate): string | null {
@@ -31,9 +42,5 @@ export function lateSulphurNote({ ledger, block, season, asOf }: Asked, picking:
   if (!last) return null
   const days = daysBetween(last.date, picking)
   if (days >= LATE_SULPHUR_DAYS) return null
-  const variety = ledger.varieties.get(block.variety)
-  const style = block.style ?? variety?.style
-  // A red variety pressed at once for sparkling or rosé ferments without its skins.
-  const isRed = style === undefined ? variety?.colour === 'red' : style === 'red'
-  return `Sulphur was sprayed ${spokenDate(last.date)}, ${sayDays(days)} before ${spokenDate(picking)}. Within ${LATE_SULPHUR_DAYS} days it can reach the must. ${upperFirst(sulphurAdvice(isRed))}. Tell whoever makes the wine.`
+  return `Sulphur was sprayed ${spokenDate(last.date)}, ${sayDays(days)} before ${spokenDate(picking)}. Within ${LATE_SULPHUR_DAYS} days it can reach the must. ${upperFirst(sulphurAdvice(ledger, [block.id]))}. Tell whoever makes the wine.`
 }

@@ -13,8 +13,13 @@ const FEWEST_WET = 20
 const MOST_IN_INCHES = 4
 /** Humidity that no whole file stays under, %, and the most of an hour that a flag or a share of hours comes to, min. Own choice. */
 const MOST_AS_SHARE = 1.5
+/** Middle humidity, %, under which it reads like temperatures where these read like humidity. Own choice. */
+const MOST_SWAPPED = 30
+/** Middle wind that hardly a vineyard has over ten days of hours or a month, m/s. Common practice, no source. */
+const MIDDLE_IN_KMH = 6
+const FEWEST_WINDY = { hourly: 240, daily: 30 } as const
 
-/** Tells where the readings of a whole file look like those of another unit: °F taken for °C, inches for mm, shares for % and hours for minutes. */
+/** Tells where the readings of a whole file look like those of another unit: °F taken for °C, inches for mm, shares for %, hours for minutes, km/h for m/s; or two columns swapped. */
 export function tellUnlikely(
   rows: WeatherTable,
   { order, form, complain }: { order: readonly number[]; form: 'hourly' | 'daily'; complain: Complain },
@@ -23,9 +28,18 @@ export function tellUnlikely(
   if (first === undefined) return
   const known = (values: Float64Array | undefined) =>
     values ? order.map((row) => values[row]!).filter((value) => !Number.isNaN(value)) : []
-  const { temperature, max, rain, humidity, wetness } = rows.readings
+  const { temperature, max, rain, humidity, wetness, wind } = rows.readings
   const warmth = known(temperature ?? max)
-  if (warmth.length >= FEWEST[form] && middleOf(warmth) > MIDDLE_IN_FAHRENHEIT)
+  const damp = known(humidity)
+  const isLong = warmth.length >= FEWEST[form]
+  const isSwapped = isLong && damp.length >= FEWEST[form] && middleOf(damp) < MOST_SWAPPED
+  if (isSwapped && middleOf(warmth) > MIDDLE_IN_FAHRENHEIT)
+    complain(timeSpan(rows, first), {
+      name: 'unlikely-weather',
+      message: `half of the temperatures are over ${MIDDLE_IN_FAHRENHEIT} C and half of the humidity is under ${MOST_SWAPPED} %: the two columns look swapped`,
+      help: 'swap their headings in the file, or their names under `weather: columns:` in vineyard.yaml',
+    })
+  else if (warmth.length >= FEWEST[form] && middleOf(warmth) > MIDDLE_IN_FAHRENHEIT)
     complain(timeSpan(rows, first), {
       name: 'unlikely-weather',
       message: `half of the temperatures are over ${MIDDLE_IN_FAHRENHEIT} C from ${isoDate(rows.day[first]!)} on: this reads like °F`,
@@ -42,12 +56,18 @@ export function tellUnlikely(
       message: `half of the wet ${form === 'daily' ? 'days' : 'hours'} have under ${MIDDLE_IN_INCHES[form]} mm of rain: this reads like inches`,
       help: 'write `weather: { units: { rain: in } }` in vineyard.yaml, or correct the file',
     })
-  const damp = known(humidity)
   if (damp.length >= FEWEST[form] && damp.every((share) => share <= MOST_AS_SHARE))
     complain(timeSpan(rows, first), {
       name: 'unlikely-weather',
       message: `no humidity is over ${MOST_AS_SHARE} %: this reads like shares of 1`,
       help: 'write `weather: { units: { humidity: share } }` in vineyard.yaml, or correct the file',
+    })
+  const blown = known(wind)
+  if (blown.length >= FEWEST_WINDY[form] && middleOf(blown) > MIDDLE_IN_KMH)
+    complain(timeSpan(rows, first), {
+      name: 'unlikely-weather',
+      message: `half of the wind is over ${MIDDLE_IN_KMH} m/s: this reads like km/h`,
+      help: 'write `weather: { units: { wind: km/h } }` in vineyard.yaml, or correct the file',
     })
   const leafWet = known(wetness).filter((minutes) => minutes > 0)
   if (form === 'hourly' && leafWet.length >= FEWEST_WET && leafWet.every((minutes) => minutes <= 1))

@@ -91,7 +91,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'stuck-sensor':
     'The temperature of a station stays exactly the same for 48 hours. The sensor is stuck, or rows were filled in. It still counts.',
   'unlikely-weather':
-    'Readings of a whole weather file look like another unit. Half of the temperatures are over 36 °C, or half of the wet hours under 0.1 mm (days under 0.3 mm). Or no humidity is over 1.5 %, or leaves are never wet for more than a minute of an hour.',
+    'Readings of a whole weather file look like another unit. Half of the temperatures are over 36 °C, or half of the wet hours under 0.1 mm (days under 0.3 mm). Or no humidity is over 1.5 %, or half of the wind is over 6 m/s. Or leaves are never wet for more than a minute of an hour. Or temperature and humidity look swapped.',
   'clock-off':
     'A weather file has an hour that the clock skips in spring. So the station does not follow summer time.',
   'hour-twice': 'A weather file has the same hour twice.',

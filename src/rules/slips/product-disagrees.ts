@@ -65,15 +65,35 @@ function measures(slips: Slips, product: Named<Product>): void {
   const inSolid = actives.findIndex(({ content }) => content?.unit === 'g/L')
   const weighed = actives.every(({ content }) => content?.unit === 'g/kg')
   if (SOLID.has(form) && inSolid >= 0)
-    slips.odd(['actives', inSolid, 'content'], `${form} is a solid, but its content is in g/L`)
+    slips.odd(
+      ['actives', inSolid, 'content'],
+      `${form} is a solid, but its content is in g/L`,
+      'read form and content on the label again: a solid has its content in g/kg or %',
+    )
   if (SOLID.has(form) && dosed === 'L')
-    slips.odd(['form'], `${form} is a solid, but the label's dose is in L`)
+    slips.odd(
+      ['form'],
+      `${form} is a solid, but the label's dose is in L`,
+      'read the two letters of the form on the label again, and whether its dose is in kg or L',
+    )
   if (LIQUID.has(form) && dosed === 'kg' && weighed)
-    slips.odd(['form'], `${form} is a liquid, but its dose is in kg and its content in g/kg`)
+    slips.odd(
+      ['form'],
+      `${form} is a liquid, but its dose is in kg and its content in g/kg`,
+      'read the two letters of the form on the label again; a liquid has its content in g/L',
+    )
   if (stock && dosed && stock.unit !== dosed)
-    slips.odd(['stock'], `the stock is in ${stock.unit}, but the label's dose is in ${dosed}`)
+    slips.odd(
+      ['stock'],
+      `the stock is in ${stock.unit}, but the label's dose is in ${dosed}`,
+      "write the stock in the measure of the label's dose",
+    )
   if (price && dosed && price.per !== dosed)
-    slips.odd(['price'], `the price is per ${price.per}, but the label's dose is in ${dosed}`)
+    slips.odd(
+      ['price'],
+      `the price is per ${price.per}, but the label's dose is in ${dosed}`,
+      "write the price for the measure of the label's dose",
+    )
 }
 
 function minerals(slips: Slips, { actives, kind, uses }: Named<Product>): void {
@@ -88,6 +108,7 @@ function minerals(slips: Slips, { actives, kind, uses }: Named<Product>): void {
         slips.odd(
           ['actives', index, 'group'],
           `${active.name} belongs to group ${group}, not ${active.group}`,
+          'read the group (FRAC code) on the label again, and the name of the active substance',
         )
       if (content === null || !most) continue
       const perHa = (content / 1000) * most.high
@@ -95,6 +116,7 @@ function minerals(slips: Slips, { actives, kind, uses }: Named<Product>): void {
         slips.odd(
           ['actives', index, 'content'],
           `the label's highest dose, ${say(most.high, most.unit)}, would be ${say(perHa, 'kg/ha')} of ${name}`,
+          'read content and dose on the label again; for copper, the content of the metal',
         )
     }
 }
@@ -108,7 +130,12 @@ function words(slips: Slips, product: Named<Product>, ledger: Ledger): void {
   ]
   const tell = (path: Path, word: string, known: readonly string[]) => {
     const near = nearMiss(word, known)
-    if (near !== null) slips.odd(path, `\`${word}\` is not known here: did you mean \`${near}\`?`)
+    if (near !== null)
+      slips.odd(
+        path,
+        `\`${word}\` is not known here: did you mean \`${near}\`?`,
+        "if it is that word, correct it: rules go by it; if it isn't, leave it",
+      )
   }
   tell(['kind'], product.kind, KINDS)
   for (const [index, { name }] of product.actives.entries())

@@ -9,9 +9,9 @@ import { type Found, mention } from '../rule.ts'
 import { outOfSeason } from './northern-month.ts'
 import { slipsOf } from './usual.ts'
 
-const odd = (sample: SampleEntry, path: Path, message: string): Found[] => {
+const odd = (sample: SampleEntry, path: Path, message: string, help: string): Found[] => {
   const slips = slipsOf(sample)
-  slips.odd(path, message)
+  slips.odd(path, message, help)
   return slips.found
 }
 
@@ -66,7 +66,8 @@ export const steps = (list: readonly SampleEntry[]): Found[] =>
       if (days > 45 || !TOO_FAR[key](value - last.value, days, last.value)) return []
       const where = mention(last.sample, [keyOf(last.sample, key)])
       const message = `${CALLED[key]} went from ${say(last.value)} to ${say(value)} in ${days} d (${where})`
-      return odd(sample, [keyOf(sample, key)], message)
+      const help = 'check the figure, its unit, the date and the block; if it is right, sample again'
+      return odd(sample, [keyOf(sample, key)], message, help)
     })
   })
 
@@ -106,16 +107,22 @@ function againstOne(
     daysBetween(sample.date, turned.date) > 7
   const slips = slipsOf(sample)
   if (outOfSeason(ledger.vineyard, sample.date, { first: 6, last: 12 }))
-    slips.odd(['date'], `no berries ripen on ${sample.date} at latitude ${ledger.vineyard.latitude}`)
+    slips.odd(
+      ['date'],
+      `no berries ripen on ${sample.date} at latitude ${ledger.vineyard.latitude}`,
+      'check the date; day and month may be swapped',
+    )
   else if (early)
     slips.odd(
       ['date'],
       `${say(brix)} Brix on ${sample.date}, but ${sample.block} only began to ripen on ${turned.date} (${mention(turned, ['stage'])})`,
+      'check the date of the sample and its sugar, then the stage',
     )
   if (last && last.date < sample.date && (last.rest ?? 0) === 0)
     slips.odd(
       ['date'],
       `sampled on ${sample.date}, after ${sample.block} was picked on ${last.date} (${mention(last, ['date'])})`,
+      'check the date and the block; if grapes were left, write `rest` into the pick',
     )
   return slips.found
 }
@@ -140,7 +147,8 @@ export function peaks(list: readonly SampleEntry[]): Found[] {
       const outside = now > Math.max(was, then) || now < Math.min(was, then)
       if (!outside || Math.abs(now - between) < STANDS_OUT[key]) return []
       const message = `${CALLED[key]} is ${say(now)}, but ${say(was)} on ${before.date} and ${say(then)} on ${after.date} (${mention(after, [keyOf(after, key)])})`
-      return odd(sample, [keyOf(sample, key)], message)
+      const help = "check the figure and its decimal point, and whether it was another block's sample"
+      return odd(sample, [keyOf(sample, key)], message, help)
     })
   })
 }

@@ -37,7 +37,11 @@ function namedTwice(blocks: readonly Named<Block>[]): Found[] {
     first.set(block.name, other ?? block)
     if (!other) return []
     const slips = slipsOf(block)
-    slips.odd(['name'], `${other.id} has the same name (${mention(other, ['name'])})`)
+    slips.odd(
+      ['name'],
+      `${other.id} has the same name (${mention(other, ['name'])})`,
+      'give each block a name of its own; if it is the same block, remove one file',
+    )
     return slips.found
   })
 }
@@ -75,21 +79,32 @@ function ofBlock(block: Named<Block>, asOf: string): Found[] {
     slips.odd(
       ['vine_spacing'],
       `vines ${say(vine_spacing, 'm')} apart in rows only ${say(row_spacing, 'm')} apart`,
+      'row spacing is between the rows, vine spacing along them: they may be swapped',
     )
   const { height = Infinity, width = 0 } = canopy ?? {}
   if (width > 1 && width > height * 2)
-    slips.odd(['canopy', 'width'], `a canopy ${say(width, 'm')} wide and only ${say(height, 'm')} high`)
+    slips.odd(
+      ['canopy', 'width'],
+      `a canopy ${say(width, 'm')} wide and only ${say(height, 'm')} high`,
+      'height and width may be swapped; height is that of the leaf wall, without the trunk',
+    )
   if (width >= row_spacing)
     slips.odd(
       ['canopy', 'width'],
       `a canopy ${say(width, 'm')} wide fills the ${say(row_spacing, 'm')} between the rows`,
+      'width is across the row; measure it, or correct the row spacing',
     )
   if (planted > 0 && planted < yearOf(asOf) - OLDEST)
-    slips.odd(['planted'], `planted in ${planted}, more than ${OLDEST} years ago`)
+    slips.odd(['planted'], `planted in ${planted}, more than ${OLDEST} years ago`, 'check the century')
   const { rows, vines } = block
   if (rows !== undefined && vines !== undefined && rows > 1 && vines / rows < 3)
-    slips.odd(['rows'], `${vines} vines in ${rows} rows are ${say(vines / rows)} a row`)
-  if (planted > yearOf(asOf)) slips.odd(['planted'], `planted in ${planted}, in the future on ${asOf}`)
+    slips.odd(
+      ['rows'],
+      `${vines} vines in ${rows} rows are ${say(vines / rows)} a row`,
+      '`vines` is the number in the whole block, `rows` that of its rows; count again',
+    )
+  if (planted > yearOf(asOf))
+    slips.odd(['planted'], `planted in ${planted}, in the future on ${asOf}`, 'check the year of planting')
   return slips.found
 }
 
@@ -98,19 +113,28 @@ function ofVariety(variety: Named<Variety>): Found[] {
   const slips = slipsOf(variety)
   const brix = targets?.brix
   if (brix && brix.high - brix.low > 10)
-    slips.odd(['targets', 'brix'], `ripe from ${say(brix.low)} to ${say(brix.high)} Brix is too wide a range`)
+    slips.odd(
+      ['targets', 'brix'],
+      `ripe from ${say(brix.low)} to ${say(brix.high)} Brix is too wide a range`,
+      'write the Brix between which you would pick',
+    )
   slips.unusual(['targets', 'brix'], brix?.low, SUGAR)
   const days = { low: 15, high: 100, unit: 'd', what: 'time from veraison to ripeness' }
   slips.unusual(['after_veraison'], after_veraison?.high, days)
   const { flowering = 0, veraison = Infinity } = heat ?? {}
   if (veraison <= flowering)
-    slips.odd(['heat', 'veraison'], `veraison at ${veraison} degree days, but flowering at ${flowering}`)
+    slips.odd(
+      ['heat', 'veraison'],
+      `veraison at ${veraison} degree days, but flowering at ${flowering}`,
+      'both are heat sums from the start of the year: they may be swapped',
+    )
   const sums = Object.entries(heat?.sugar ?? {}).toSorted(([a], [b]) => Number(a) - Number(b))
   const backwards = sums.findIndex(([, sum], index) => index > 0 && sum <= sums[index - 1]![1])
   if (backwards > 0)
     slips.odd(
       ['heat', 'sugar', sums[backwards]![0]],
       `more sugar without more heat: ${sums[backwards]!.join(' g/L at ')} degree days, ${sums[backwards - 1]!.join(' g/L at ')}`,
+      'more g/L of sugar takes a larger heat sum; check both pairs',
     )
   return slips.found
 }

@@ -47,6 +47,7 @@ function each(slips: Slips, entry: CropEntry, { key, ...common }: (typeof LISTS)
       slips.odd(
         [key, index],
         `${say(value, common.unit)} is far from the others (about ${say(usual, common.unit)})`,
+        'check its decimal point and its unit; if it is right, leave it',
       )
 }
 
@@ -58,7 +59,11 @@ function when(
 ): void {
   if (!entry.bunch_weight) return
   if (outOfSeason(vineyard, entry.date, { first: 6, last: 12 })) {
-    slips.odd(['date'], `no bunches hang on ${entry.date} at latitude ${vineyard.latitude}`)
+    slips.odd(
+      ['date'],
+      `no bunches hang on ${entry.date} at latitude ${vineyard.latitude}`,
+      'check the date; day and month may be swapped',
+    )
     return
   }
   if (!turned) return
@@ -67,6 +72,7 @@ function when(
     slips.odd(
       ['at'],
       `weighed ${entry.at === 'lag' ? 'in the lag phase' : 'at harvest'} on ${entry.date}, but ${entry.block} was at stage ${turned.stage} on ${turned.date} (${mention(turned, ['stage'])})`,
+      'check the date, and `at`: lag for the lag phase, harvest for ripe bunches',
     )
 }
 
@@ -80,5 +86,6 @@ function whole(slips: Slips, { ledger }: Book, entry: CropEntry): void {
     slips.odd(
       ['bunch_weight'],
       `${say(bunches)} bunches of ${say(weight, 'g')} would be ${say(tonnes, 't/ha')}`,
+      'check the unit of the weights (g), and that they are of single bunches',
     )
 }

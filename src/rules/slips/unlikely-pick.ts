@@ -65,11 +65,20 @@ function weights(slips: Slips, { ledger }: Book, { pick, crops }: PickOfCrops): 
     slips.odd(
       ['weight'],
       `${say(whole, 'kg')} of ${pick.block} in ${pick.season} would be ${say(tonnes, 't/ha')}, more than vines carry`,
+      'check weight, unit and block',
     )
   else if (slipped(whole, usual) && whole === pick.weight)
-    slips.odd(['weight'], `${say(pick.weight, 'kg')}; picked in other years: ${say(usual, 'kg')}`)
+    slips.odd(
+      ['weight'],
+      `${say(pick.weight, 'kg')}; picked in other years: ${say(usual, 'kg')}`,
+      'check the weight and its unit; if only a part was picked, write `rest`',
+    )
   else if (sorted_out > pick.weight)
-    slips.odd(['sorted_out'], `${say(sorted_out, 'kg')} thrown away is more than was picked`)
+    slips.odd(
+      ['sorted_out'],
+      `${say(sorted_out, 'kg')} thrown away is more than was picked`,
+      '`sorted_out` is the part of the weight that was thrown away; check both',
+    )
 }
 
 /** Times by which a crop may differ from what was counted and weighed shortly before. */
@@ -95,6 +104,7 @@ function counted(
     slips.odd(
       ['weight'],
       `${say(pick.weight, 'kg')}, but ${say(kg, 'kg')} by the bunches counted on ${count.date} (${mention(count, ['bunches_per_vine'])})`,
+      'check the weight and its unit (kg or lb); if only a part was picked, write `rest`',
     )
 }
 
@@ -115,6 +125,7 @@ function hands(slips: Slips, { ledger: { vineyard } }: Book, pick: PickEntry): v
     slips.odd(
       ['weight'],
       `${say(rate, 'kg')} per person and hour; usual: ${say(usual, 'kg')} (${mention(vineyard, ['harvest', 'picking'])})`,
+      '`hours` are those of the whole team by the clock; check hours, people and weight',
     )
   if (!crates || !crate) return
   const perCrate = weight / crates / crate
@@ -122,6 +133,7 @@ function hands(slips: Slips, { ledger: { vineyard } }: Book, pick: PickEntry): v
     slips.odd(
       ['crates'],
       `${crates} crates of ${say(crate, 'kg')} are not ${say(weight, 'kg')} (${mention(vineyard, ['harvest', 'crate'])})`,
+      'check the number of crates and the weight, then the weight of a crate in vineyard.yaml',
     )
 }
 
@@ -146,6 +158,7 @@ function ripeness(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; s
     slips.odd(
       ['date'],
       `picked on ${pick.date}, when ${pick.block} had hardly begun to ripen: stage ${early.stage} on ${early.date} (${mention(early, ['stage'])})`,
+      'check the date and the block of the pick, then the stage',
     )
 }
 
@@ -159,7 +172,11 @@ function sugar(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; seen
   if (brix < SUGAR.low || brix > SUGAR.high) return
   const target = targetOf(book, pick)
   if (target && (brix < target.low - FAR_OFF || brix > target.high + FAR_OFF)) {
-    slips.odd(['brix'], `${say(brix)} Brix; ripe: ${say(target.low)}-${say(target.high)}`)
+    slips.odd(
+      ['brix'],
+      `${say(brix)} Brix; ripe: ${say(target.low)}-${say(target.high)}`,
+      'check the reading (Brix, not °Oechsle) and the block',
+    )
     return
   }
   const sample = sampleBefore(seen, pick)
@@ -170,6 +187,7 @@ function sugar(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; seen
     slips.odd(
       ['brix'],
       `${say(brix)} Brix at the press, but ${say(read)} in the sample of ${sample.date} (${mention(sample, [keyOf(sample, 'brix')])})`,
+      'check both readings and the block',
     )
 }
 
@@ -185,7 +203,11 @@ const targetOf = (book: Book, pick: PickEntry) =>
 /** Nothing was said to hang still, and yet more was picked on a later day. */
 function rest(slips: Slips, pick: PickEntry, { picks }: Seen): void {
   if (pick.rest === 100)
-    slips.odd(['rest'], `all of ${pick.block} still hangs, but ${say(pick.weight, 'kg')} were picked`)
+    slips.odd(
+      ['rest'],
+      `all of ${pick.block} still hangs, but ${say(pick.weight, 'kg')} were picked`,
+      '`rest` is the share left on the vines, in %: write 0 where all was picked',
+    )
   if (pick.rest !== 0) return
   const list = picks.get(seasonKey(pick)) ?? []
   const later = list[countUpTo(list, pick.date)]
@@ -193,5 +215,6 @@ function rest(slips: Slips, pick: PickEntry, { picks }: Seen): void {
     slips.odd(
       ['rest'],
       `nothing was left on ${pick.block}, but more was picked on ${later.date} (${mention(later, ['date'])})`,
+      'correct `rest`, or the date or block of the later pick',
     )
 }

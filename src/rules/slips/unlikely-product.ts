@@ -12,7 +12,7 @@ export const unlikelyProduct: Rule = {
   about: {
     what: 'Figures of a product are far from those of labels: a dose range wider than ten times; a pre-harvest or re-entry interval far too long; a spray interval much longer than the product protects; active substances that add up to more than the whole. Or the price or stock is more than any grower has.',
     limits:
-      'rate up to 25 kg or L/ha (100 for lime sulphur and oils), concentration up to 50 g or mL/L, interval 2-45 d and up to 60, gap up to 90 d, before harvest up to 120 d, re-entry 1-168 h or none, water 50-3000 L/ha, price up to 3000 in a currency like the euro, a store of 1000 sprays of the whole vineyard',
+      'rate up to 25 kg or L/ha (100 for lime sulphur and oils), concentration up to 50 g or mL/L, interval 2-45 d and up to 60, gap 1-90 d, before harvest up to 120 d, re-entry 1-168 h or none, water 50-3000 L/ha, price up to 3000 in a currency like the euro, a store of 1000 sprays of the whole vineyard',
     source: 'common practice, no source',
     basis: 'common practice',
   },
@@ -37,7 +37,7 @@ function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
   slips.unusual(['rain', 'washed_off'], rain?.washed_off, washing)
   slips.unusual(['re_entry'], hours, { low: 1, high: 168, unit: 'h', what: 're-entry time' })
   slips.unusual(['rain', 'fast'], rain?.fast, { low: 0, high: 24, unit: 'h', what: 'time to dry' })
-  const apart = { low: 0, high: 90, unit: 'd', what: 'gap between products' }
+  const apart = { low: 1, high: 90, unit: 'd', what: 'gap between products' }
   for (const [index, { gap }] of (product.keep_apart ?? []).entries())
     slips.unusual(['keep_apart', index, 'gap'], gap, apart)
   slips.unusual(['wind'], product.wind, { low: 1, high: 10, unit: 'm/s', what: 'wind limit' })
@@ -51,14 +51,22 @@ function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
     what: 'upper temperature',
   })
   if (before_harvest !== undefined && !Number.isInteger(before_harvest))
-    slips.odd(['before_harvest'], `${say(before_harvest, 'd')} before harvest: labels count whole days`)
+    slips.odd(
+      ['before_harvest'],
+      `${say(before_harvest, 'd')} before harvest: labels count whole days`,
+      'write it in days, as `21 d`',
+    )
   const contents = product.actives.flatMap(({ content }) => content ?? [])
   const sum = contents.reduce((all, { value, unit }) => all + (unit === '%' ? value * 10 : value), 0)
   if (sum > 1000 && contents.every(({ unit }) => unit !== 'g/L'))
-    slips.odd(['actives'], `its active substances add up to ${say(sum, 'g/kg')}, more than the whole`)
+    slips.odd(
+      ['actives'],
+      `its active substances add up to ${say(sum, 'g/kg')}, more than the whole`,
+      'read the contents on the label again',
+    )
   const until = product.authorisation?.until
   if (until !== undefined && Math.abs(yearOf(until) - yearOf(asOf)) > 20)
-    slips.odd(['authorisation', 'until'], `an authorisation until ${until} is unlikely`)
+    slips.odd(['authorisation', 'until'], `an authorisation until ${until} is unlikely`, 'check the year')
 }
 
 /** What a product as a whole and one of its uses may have alike. */
@@ -88,14 +96,27 @@ function unlikelyUse(slips: Slips, product: Named<Product>, index: number): void
       slips.odd(
         at(key),
         `the label's dose runs from ${say(dose.low)} to ${say(dose.high, dose.unit)}, a range of more than ten times`,
+        'check the decimal points of both ends on the label',
       )
   if (max_rate && rate && max_rate.unit === rate.unit && max_rate.value < rate.low)
-    slips.odd(at('max_rate'), `\`max_rate\`, ${say(max_rate.value, max_rate.unit)}, is below the lowest dose`)
+    slips.odd(
+      at('max_rate'),
+      `\`max_rate\`, ${say(max_rate.value, max_rate.unit)}, is below the lowest dose`,
+      "read the highest dose on the label again: it can't be under the lowest",
+    )
   if (!interval) return
   if (interval.high > 60)
-    slips.odd(at('interval'), `an interval of up to ${say(interval.high, 'd')} is unlikely`)
+    slips.odd(
+      at('interval'),
+      `an interval of up to ${say(interval.high, 'd')} is unlikely`,
+      'read the interval between two sprays on the label again; it is in days',
+    )
   if (protects !== undefined && (protects < interval.low / 3 || protects > interval.high * 2))
-    slips.odd(['protects'], `it protects ${say(protects, 'd')}, but the interval is ${saySpan(interval)}`)
+    slips.odd(
+      ['protects'],
+      `it protects ${say(protects, 'd')}, but the interval is ${saySpan(interval)}`,
+      "`protects` is for how long one spray holds, `interval` the label's time between two; check both on the label",
+    )
 }
 
 /** Currencies whose unit buys about as much as another's. */
@@ -120,6 +141,7 @@ function unlikelyStore(slips: Slips, { blocks }: Ledger, product: Named<Product>
     slips.odd(
       ['stock'],
       `a stock of ${say(stock.value, stock.unit)} would last for ${say(stock.value / (dose * area))} sprays of the whole vineyard`,
+      'check the unit (g or kg, mL or L) and the decimal point of the stock',
     )
 }
 

@@ -50,6 +50,7 @@ function levels(sample: SampleEntry): Found[] {
         slips.odd(
           [key, index],
           `${say(value, usual.unit)} is far from the other readings (about ${say(middle, usual.unit)})`,
+          "check this reading's decimal point; if it is right, measure again",
         )
   }
   slips.unusual(['berries'], sample.berries, { low: 5, high: 600, what: 'number of berries' })

@@ -42,22 +42,35 @@ export const unlikelySite: Rule = {
     const slips = slipsOf(vineyard)
     const zone = ZONES.find(({ zone }) => zone.test(timezone))
     if (zone && (latitude < zone.low || latitude > zone.high))
-      slips.odd(['latitude'], `latitude ${latitude} is not in the time zone ${timezone}`)
+      slips.odd(
+        ['latitude'],
+        `latitude ${latitude} is not in the time zone ${timezone}`,
+        'latitude and longitude may be swapped, or the sign of the latitude wrong (south is negative); else correct the time zone',
+      )
     else slips.unusual(['latitude'], Math.abs(latitude), { low: 20, high: 62, what: 'latitude for vines' })
     const farthest = timezone.startsWith('Europe/') ? FARTHEST_IN_EUROPE : FARTHEST_HOURS
     const hoursOff = longitude === undefined ? 0 : Math.abs(longitude / 15 - standardOffset(timezone))
     // By way of the date line 23 hours off are one.
     if (Math.min(hoursOff, 24 - hoursOff) > farthest)
-      slips.odd(['longitude'], `longitude ${longitude} is far from the time zone ${timezone}`)
+      slips.odd(
+        ['longitude'],
+        `longitude ${longitude} is far from the time zone ${timezone}`,
+        'check its sign (west is negative), and whether latitude and longitude are swapped; else correct the time zone',
+      )
     const { per_season, rolling, years } = limits?.copper ?? {}
     if (per_season !== undefined && rolling !== undefined && per_season > rolling)
       slips.odd(
         ['limits', 'copper', 'per_season'],
         `${per_season} kg/ha of copper a season is more than ${rolling} kg/ha over years`,
+        'the limit over years must be the larger: check which is which, and their units',
       )
     const overYears = ['limits', 'copper', 'rolling']
     if (rolling !== undefined && years === undefined)
-      slips.odd(overYears, 'a limit over years without `years`')
+      slips.odd(
+        overYears,
+        'a limit over years without `years`',
+        'write over how many years it runs: `years: 7`',
+      )
     const { picking, crate, bucket, juice } = harvest ?? {}
     const inSeason = { low: 0.5, high: 12, unit: 'kg/ha', what: 'copper limit for a season' }
     slips.unusual(['limits', 'copper', 'per_season'], per_season, inSeason)

@@ -44,7 +44,11 @@ function figures(book: Book, spray: SprayEntry): Found[] {
   slips.unusual(['time'], hours, { low: 0.05, high: 14, unit: 'h', what: 'time for one spray' })
   const needed = hoursFor(book, spray, water)
   if (hours !== undefined && needed !== null && hours > 2 + 6 * needed && hours <= 14)
-    slips.odd(['time'], `${say(hours, 'h')}, but this water takes the sprayer about ${say(needed, 'h')}`)
+    slips.odd(
+      ['time'],
+      `${say(hours, 'h')}, but this water takes the sprayer about ${say(needed, 'h')}`,
+      'check start and end of the time, then the water',
+    )
   const air = { low: 1, high: 36, unit: '°C', what: 'temperature to spray in' }
   slips.unusual(['weather', 'temperature'], weather?.temperature, air)
   const humidity = { low: 20, high: 100, unit: '%', what: 'humidity to spray in' }
@@ -54,14 +58,24 @@ function figures(book: Book, spray: SprayEntry): Found[] {
     slips.odd(
       ['dilute'],
       `the volume to run-off, ${say(dilute, 'L/ha')}, is below the ${say(water, 'L/ha')} that was applied`,
+      '`dilute` is the water at which leaves begin to drip; it is more than what is applied concentrated',
     )
   const twice = products.findIndex(
     ({ product }, index) => products.findIndex((other) => other.product === product) < index,
   )
   if (twice >= 0)
-    slips.odd(['products', twice, 'product'], `${products[twice]!.product} is listed twice in this tank`)
+    slips.odd(
+      ['products', twice, 'product'],
+      `${products[twice]!.product} is listed twice in this tank`,
+      "write the other product's id, or one line with the whole dose",
+    )
   const block = blocks.findIndex((id, index) => blocks.indexOf(id) < index)
-  if (block >= 0) slips.odd(['blocks', block], `${blocks[block]} is listed twice`)
+  if (block >= 0)
+    slips.odd(
+      ['blocks', block],
+      `${blocks[block]} is listed twice`,
+      "write the other block's id, or take one out",
+    )
   return slips.found
 }
 

@@ -47,9 +47,14 @@ function ofNozzles(slips: Slips, nozzles: readonly number[], flow: number | unde
       slips.odd(
         ['nozzles', index],
         `nozzle ${index + 1} gives ${say(one, 'L/min')}, ${say(Math.abs(deviation) * 100, '%')} off the mean of ${say(check.mean, 'L/min')}`,
+        'measure this nozzle again for a minute; clean or replace it',
       )
   if (flow !== undefined && exceeds(Math.max(sum / flow, 2 - sum / flow), 1.1))
-    slips.odd(['flow'], `the flow is ${say(flow, 'L/min')}, but the nozzles add up to ${say(sum, 'L/min')}`)
+    slips.odd(
+      ['flow'],
+      `the flow is ${say(flow, 'L/min')}, but the nozzles add up to ${say(sum, 'L/min')}`,
+      '`flow` is that of all nozzles together; measure each again, and look for one left out',
+    )
 }
 
 /** Share by which water and calibration may differ. */
@@ -69,6 +74,7 @@ function ofItself(
   slips.odd(
     ['water'],
     `${say(water, 'L/ha')}, but with ${say(flow, 'L/min')} at ${say(speed, 'km/h')} it applies ${say(median(rates)!, 'L/ha')}`,
+    'measure flow and speed again, or correct `water`',
   )
 }
 
@@ -93,6 +99,7 @@ function againstSprays(slips: Slips, book: Book, sprayer: Named<Sprayer>): void 
     slips.odd(
       ['flow'],
       `with ${say(flow, 'L/min')} at ${say(speed, 'km/h')} it applies ${say(median(ratios)!)} times the water of its sprays`,
+      'check the flow (of all nozzles, L/min) and the speed (km/h), then the water of the sprays',
     )
 }
 

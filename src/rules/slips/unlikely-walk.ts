@@ -39,7 +39,11 @@ function ofWork({ ledger }: Book, entry: WorkEntry): Found[] {
   slips.unusual(['water'], water, { low: 0, high: 80, unit: 'mm', what: 'irrigation' })
   const { vineyard } = ledger
   if (GREEN_WORK.test(entry.job) && outOfSeason(vineyard, entry.date, GREEN_MONTHS))
-    slips.odd(['date'], `${entry.job} on ${entry.date}, when vines have no leaves`)
+    slips.odd(
+      ['date'],
+      `${entry.job} on ${entry.date}, when vines have no leaves`,
+      'check the date; day and month may be swapped',
+    )
   return slips.found
 }
 
@@ -59,6 +63,7 @@ function longerThanItsTime(slips: Slips, { hours, people, time }: WorkEntry): vo
     slips.odd(
       ['hours'],
       `${say(hours, 'h')} of work, but ${people} ${people === 1 ? 'person' : 'people'} in the recorded time make ${say(most, 'h')}`,
+      '`hours` are those of all people together; check people and time',
     )
 }
 
@@ -83,7 +88,8 @@ function ofWalk({ ledger }: Book, walk: WalkEntry): Found[] {
   const missing = (['bunches', 'leaves'] as const).find(
     (organ) => looked_at[organ] !== undefined && outOfSeason(ledger.vineyard, date, HANGING[organ]),
   )
-  if (missing) slips.odd(['date'], `vines have no ${missing} on ${date}`)
+  if (missing)
+    slips.odd(['date'], `vines have no ${missing} on ${date}`, 'check the date; day and month may be swapped')
   return slips.found
 }
 
@@ -102,15 +108,21 @@ function scoreFaults(
   const most = shares.length === 0 ? null : highest(shares)
   const counted = Object.values(classes ?? {}).reduce((sum, one) => sum + one, 0)
   if (severity === 0 && most !== null && most > 0)
-    slips.odd([...path, 'severity'], `0 % of the surface, but ${say(most, '%')} have symptoms`)
+    slips.odd(
+      [...path, 'severity'],
+      `0 % of the surface, but ${say(most, '%')} have symptoms`,
+      'write the mean severity over all that were looked at, or leave it out',
+    )
   if (severity !== undefined && most !== null && severity > most + 1e-9)
     slips.odd(
       [...path, 'severity'],
       `${say(severity, '%')} of the surface, but only ${say(most, '%')} have symptoms; severity is the mean over all that were looked at`,
+      'multiply the severity of those affected by their share, or check how many were found',
     )
   if (classes && !looked.includes(counted))
     slips.odd(
       [...path, 'classes'],
       `the classes add up to ${counted}, but ${looked.join(' and ')} were looked at`,
+      'count the classes again, the healthy ones (class 0) among them',
     )
 }

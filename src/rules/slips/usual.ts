@@ -15,8 +15,8 @@ export interface Slips {
   found: Found[]
   /** A figure outside what is commonly found; one that isn't written (undefined) is no slip. */
   unusual(path: Path, value: number | undefined, usual: Usual): void
-  /** Two figures that don't go together. */
-  odd(path: Path, message: string): void
+  /** Figures or words that don't go together, and what to look at. */
+  odd(path: Path, message: string, help: string): void
 }
 
 /** Gathers the slips of a record. */
@@ -34,6 +34,6 @@ export function slipsOf(record: Placed<object>): Slips {
         'check the figure, its decimal point and its unit',
       )
     },
-    odd: (path, message) => warn(path, message, 'check both figures'),
+    odd: warn,
   }
 }

@@ -44,11 +44,10 @@ function onBlocks(
   })
   const [first] = late
   if (!first) return []
-  const isRed = late.some(({ id }) => {
-    const variety = book.ledger.blocks.get(id)?.variety
-    return book.ledger.varieties.get(variety ?? '')?.colour === 'red'
-  })
-  const what = sulphurAdvice(isRed)
+  const what = sulphurAdvice(
+    book.ledger,
+    late.map(({ id }) => id),
+  )
   return findingAt(spray, ['products', part.index, 'product'], {
     level: 'hint',
     message: `${part.id} was sprayed ${first.when}. Sulphur can reach the must if sprayed within ${DAYS} days of harvest. ${upperFirst(what)}`,

@@ -347,7 +347,7 @@ describe('ready', () => {
         'varieties/palava.yaml': `${SITE['varieties/palava.yaml']!.replace('white', colour)}${style}`,
       }).page.sulphur
     expect(sprayed('2026-08-10')).toBeNull()
-    expect(sprayed('2026-08-11')).toMatch(/34 days before Mon 14 Sep.*let the must settle clear/)
+    expect(sprayed('2026-08-11')).toMatch(/34 days before Mon 14 Sep.*let the must settle clear/i)
     expect(sprayed('2026-08-11', 'red')).toMatch(/nearly triples hydrogen sulphide/)
     expect(sprayed('2026-08-11', 'red', 'style: rosé\n')).toMatch(/settle clear/)
   })

@@ -3,6 +3,7 @@ import { findingsOf } from '../../ledger/in-memory.ts'
 import { asTold } from '../as-told.ts'
 import { BLOCKS } from './spans/block.ts'
 import { CROP } from './spans/crop.ts'
+import { DAYS } from './spans/day.ts'
 import { PRODUCT_WORDS } from './spans/disagrees.ts'
 import { PICKS } from './spans/pick.ts'
 import { PRODUCTS } from './spans/product.ts'
@@ -24,6 +25,7 @@ const SPANS: [rule: string, rows: Row[]][] = [
   ['unlikely-spray', SPRAY_ROWS],
   ['unlikely-sample', [...SAMPLES, ...STEPS]],
   ['unlikely-crop', CROP],
+  ['unlikely-day', DAYS],
   ['unlikely-pick', PICKS],
   ['unlikely-site', SITES],
   ['unlikely-walk', WALKS],

@@ -111,6 +111,7 @@ export const LATE: Told[] = [
   ['34 days before the pick', HINT, late('2026-08-17', PICK)],
   ['35 days before the pick', NONE, late('2026-08-16', PICK)],
   ['of a red variety', HINT, late('2026-08-17', PICK, 'red')],
+  ['of a red variety pressed for rosé', HINT, late('2026-08-17', PICK, 'red\nstyle: rose')],
   ['after the pick', NONE, late('2026-09-21', PICK)],
   ['from veraison on', HINT, late('2026-08-14', TURNED), '2026-08-20'],
   ['before veraison', NONE, late('2026-08-13', TURNED), '2026-08-20'],

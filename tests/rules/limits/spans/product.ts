@@ -36,8 +36,8 @@ export const PRODUCTS: Row[] = [
   [
     'gap',
     product,
-    ['keep_apart: [ { from: oil, gap: 90 d } ]'],
-    ['keep_apart: [ { from: oil, gap: 91 d } ]'],
+    ['keep_apart: [ { from: oil, gap: 90 d } ]', 'keep_apart: [ { from: oil, gap: 24 h } ]'],
+    ['keep_apart: [ { from: oil, gap: 91 d } ]', 'keep_apart: [ { from: oil, gap: 14 h } ]'],
   ],
   ['applications', product, ['max_per_season: 20'], ['max_per_season: 21']],
   ['in a row', product, ['max_in_row: 10'], ['max_in_row: 11']],

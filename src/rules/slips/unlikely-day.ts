@@ -1,0 +1,33 @@
+import { judged } from '../../facts/judged.ts'
+import { say } from '../../facts/say.ts'
+import type { Rule } from '../rule.ts'
+import { slipsOf } from './usual.ts'
+
+/** °C by which a day's highest temperature may be over its lowest, and °C between which either usually lies. */
+const MOST_SPREAD = 30
+
+/** A day of weather read by hand with figures that no vineyard's thermometer or rain gauge shows. */
+export const unlikelyDay: Rule = {
+  name: 'unlikely-day',
+  about: {
+    what: 'Temperatures or rain of a day read by hand are far from usual. Or its lowest and highest are too far apart. Often a sign, a unit or a decimal point is wrong.',
+    limits: 'lowest -30 to 32 °C, highest -20 to 45 °C, 30 °C apart, up to 250 mm of rain',
+    source: 'common practice, no source',
+    basis: 'common practice',
+  },
+  check: (book) =>
+    judged(book, 'weather').flatMap((day) => {
+      const { low, high, rain } = day
+      const slips = slipsOf(day)
+      slips.unusual(['low'], low, { low: -30, high: 32, unit: '°C', what: 'lowest temperature' })
+      slips.unusual(['high'], high, { low: -20, high: 45, unit: '°C', what: 'highest temperature' })
+      slips.unusual(['rain'], rain, { low: 0, high: 250, unit: 'mm', what: 'rain of a day' })
+      if (slips.found.length === 0 && low !== undefined && high !== undefined && high - low > MOST_SPREAD)
+        slips.odd(
+          ['low'],
+          `from ${say(low, '°C')} to ${say(high, '°C')} in one day`,
+          'check both, their signs and their unit (C or F)',
+        )
+      return slips.found
+    }),
+}
