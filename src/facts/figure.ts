@@ -37,3 +37,13 @@ export interface Figure {
 
 /** The limit of what is calculated from samples, counts and weather. */
 export const ESTIMATE = 'an estimate: look, taste and measure again'
+
+/** The figures of a room, which are all of one topic but for those that name their own. */
+export const figures = (
+  of: Topic,
+  all: readonly (Omit<Figure, 'topic'> & { topic?: Topic })[],
+): readonly Figure[] => all.map(({ name, topic = of, ...rest }) => ({ name, topic, ...rest }))
+
+/** Keys of one part of a report, by their names between spaces: `mix.products`, `rate total`. */
+export const under = (part: string, names: string): string[] =>
+  names.split(' ').map((name) => `${part}.${name}`)

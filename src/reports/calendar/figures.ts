@@ -1,9 +1,8 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `calendar`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('the records', [
   {
-    topic: 'the records',
     source: 'form: RFC 5545, 2009; the dates are those of ready, cover and window',
     basis: 'own',
     name: 'calendar-events',
@@ -11,4 +10,4 @@ export const FIGURES: readonly Figure[] = [
     what: 'Events of the calendar file: end of the re-entry interval (REI), first day of picking, last day of protection, windows. Each event keeps its id, so a later import updates it.',
     limits: 'what is missing from the records is listed beside the file and makes no event',
   },
-]
+])

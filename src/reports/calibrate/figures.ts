@@ -1,10 +1,9 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `calibrate`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('spraying', [
   {
     name: 'spray-volume',
-    topic: 'spraying',
     keys: ['calibrate.volumePerHa'],
     what: 'Spray that a moving sprayer applies per hectare.',
     formula:
@@ -17,7 +16,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'sprayer-flow',
-    topic: 'spraying',
     keys: ['calibrate.flow', 'calibrate.speed', 'calibrate.rowSpacing'],
     what: 'Flow of all nozzles together, travel speed and width of a pass, as given or calculated.',
     formula:
@@ -29,7 +27,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'nozzle-check',
-    topic: 'spraying',
     keys: ['calibrate.nozzles.flow', 'calibrate.nozzles.deviation', 'calibrate.nozzles.ok'],
     what: "Each nozzle's flow against the mean of all. Replace one that differs by more than a tenth.",
     formula: '(flow - mean) / mean',
@@ -41,6 +38,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'output-wanted',
+<<<<<<< HEAD
     topic: 'spraying',
     keys: [
       'calibrate.method',
@@ -53,6 +51,10 @@ export const FIGURES: readonly Figure[] = [
       'calibrate.plot128',
     ],
     what: 'How far the output is from what you want. Also the flow, nozzle, speed or pressure that would correct it.',
+=======
+    keys: under('calibrate', 'method nozzleMean nozzleTolerance wanted saved changes tankCovers plot128'),
+    what: 'How far the output is from what you want, and the flow, nozzle, speed or pressure that would correct it.',
+>>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
     formula:
       'flow = volume x speed x width / 600; speed in proportion to output; pressure = pressure x (flow wanted / flow)²',
     units: 'L/ha; L/min; km/h; bar',
@@ -60,4 +62,4 @@ export const FIGURES: readonly Figure[] = [
     source: 'Ozkan 2021, Ohio State University Extension FABE-537; the nozzle law from memory',
     basis: 'memory',
   },
-]
+])

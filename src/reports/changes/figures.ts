@@ -1,12 +1,12 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `changes`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('the records', [
   {
-    topic: 'the records',
     source: 'own',
     basis: 'own',
     name: 'record-changes',
+<<<<<<< HEAD
     keys: [
       'changes.from',
       'changes.to',
@@ -18,7 +18,11 @@ export const FIGURES: readonly Figure[] = [
       'changes.why',
     ],
     what: 'Entries added, removed and corrected between two states of the ledger in git. Also how that changed figures and findings.',
+=======
+    keys: under('changes', 'from to added removed corrected unread effects why'),
+    what: 'Entries added, removed and corrected between two states of the ledger in git, and how that changed figures and findings.',
+>>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
     formula: 'entries are matched by kind, date, block and similarity; figures are calculated in both states',
     limits: 'a spray changed more than 30 days after its date is called late; the 30 days are our own choice',
   },
-]
+])

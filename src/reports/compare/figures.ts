@@ -1,9 +1,8 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `compare`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('the records', [
   {
-    topic: 'the records',
     source: 'the figures of the other reports',
     basis: 'own',
     name: 'season-comparison',
@@ -12,4 +11,4 @@ export const FIGURES: readonly Figure[] = [
     formula: 'change = newest - one before; sorted by the change as a share of the larger of the two',
     limits: 'a figure that is missing from a season says why',
   },
-]
+])

@@ -1,9 +1,10 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `cover`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('disease', [
   {
     name: 'cover',
+<<<<<<< HEAD
     topic: 'disease',
     keys: [
       'cover.from',
@@ -15,6 +16,10 @@ export const FIGURES: readonly Figure[] = [
       'cover.blocks.days.share',
     ],
     what: 'Whether a spray still protects. Protection ends at the first of: rain on a wet spray, total rain, days of protection, new growth, interval.',
+=======
+    keys: ['cover.from', ...under('cover.blocks.days', 'covered by daysLeft rainSince pressure share')],
+    what: 'Whether a spray still protects. Protection ends with the first of these: rain before the spray was dry, total rain, the days that the product protects, new growth, the interval.',
+>>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
     formula: "days and total rain since the end of the spray against the product's `protects` and `rain`",
     units: 'days; mm',
     limits:
@@ -27,7 +32,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'protection',
-    topic: 'disease',
     keys: ['cover.blocks.sprays'],
     what: "How a product acts and what ends its protection: by its label (`acts`, `protects`, `rain`, `cures`), else by its mode-of-action group. Copper and sulphur (M01, M02) are contact protectants. Bicarbonates (NC) and oils act on mildew that is there. Their protection ends with the first rain, after two days at most. Biologicals (BM) prevent and are short-lived. For all others only the label's interval counts.",
     formula:
@@ -43,7 +47,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'cover-gaps',
-    topic: 'disease',
     keys: ['cover.blocks.gaps.from', 'cover.blocks.gaps.to', 'cover.blocks.gaps.worstIndex'],
     what: 'Unprotected days in a row on which infection was possible, with their highest disease index and highest danger.',
     units: 'dates; points',
@@ -52,6 +55,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'harvest-stop',
+<<<<<<< HEAD
     topic: 'disease',
     keys: [
       'cover.blocks.harvestStop.picking',
@@ -60,6 +64,10 @@ export const FIGURES: readonly Figure[] = [
       'cover.blocks.harvestStop.inTime',
     ],
     what: 'Which products you may still apply at the next spray, and still pick when the window opens.',
+=======
+    keys: under('cover.blocks.harvestStop', 'picking nextDue lastDay inTime'),
+    what: 'Which products you may still apply when the next spray is due, so that you can pick when the window opens.',
+>>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
     formula:
       'last day = first day of picking - pre-harvest interval (PHI) - 1. First day of picking: the earliest day of the window, the first day that past sprays allow, or today, whichever is latest',
     units: 'dates',
@@ -70,18 +78,9 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'cover-detail',
-    topic: 'disease',
     keys: [
-      'cover.disease',
-      'cover.why',
-      'cover.byHand',
-      'cover.rules',
-      'cover.blocks.rows',
-      'cover.blocks.needed',
-      'cover.blocks.sprays',
-      'cover.blocks.days',
-      'cover.blocks.gaps',
-      'cover.blocks.harvestStop',
+      ...under('cover', 'disease why byHand rules'),
+      ...under('cover.blocks', 'rows needed sprays days gaps harvestStop'),
     ],
     what: 'From when to when a block needs protection. For each spray: what it protected, on which rows, until when, and what ended it. For each gap: what came before.',
     limits:
@@ -89,4 +88,4 @@ export const FIGURES: readonly Figure[] = [
     source: 'as `danger` says',
     basis: 'own',
   },
-]
+])

@@ -1,10 +1,9 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `crop`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('crop and harvest', [
   {
     name: 'vines',
-    topic: 'crop and harvest',
     keys: ['crop.blocks.vines'],
     what: 'Living vines: rows x row length / vine spacing, minus the missing ones.',
     formula: 'rows x row length / vine spacing - missing',
@@ -14,14 +13,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'crop-estimate',
-    topic: 'crop and harvest',
-    keys: [
-      'crop.blocks.bunchesPerVine',
-      'crop.blocks.bunchWeight',
-      'crop.blocks.estimate',
-      'crop.blocks.low',
-      'crop.blocks.high',
-    ],
+    keys: under('crop.blocks', 'bunchesPerVine bunchWeight estimate low high'),
     what: 'Fruit on the block, with a 95 % interval.',
     formula:
       'vines x bunches per vine x bunch weight x growth factor; intervals of the parts combined in quadrature',
@@ -34,7 +26,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'growth-factor',
-    topic: 'crop and harvest',
     keys: ['crop.blocks.growthFactor'],
     what: "Bunch weight at harvest divided by that in the lag phase: from the block's own seasons, else 2.",
     formula: 'mean of own seasons, their variation pooled with the default',
@@ -45,7 +36,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'crop-load',
-    topic: 'crop and harvest',
     keys: ['crop.blocks.balance'],
     what: 'Fruit of a season divided by the prunings of the following winter, per vine: the Ravaz index.',
     formula: 'kg picked / living vines / kg of prunings a vine',
@@ -56,17 +46,11 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'crop-detail',
-    topic: 'crop and harvest',
     keys: [
-      'crop.blocks.missingVines',
-      'crop.blocks.perHa',
-      'crop.blocks.at',
-      'crop.blocks.counted',
-      'crop.blocks.weighed',
-      'crop.blocks.vinesCounted',
-      'crop.blocks.bunchesWeighed',
-      'crop.blocks.guess',
-      'crop.blocks.parts',
+      ...under(
+        'crop.blocks',
+        'missingVines perHa at counted weighed vinesCounted bunchesWeighed guess parts',
+      ),
       'crop.total',
     ],
     what: 'What a crop estimate is based on: vines counted, bunches weighed, when and at which stage; and the total of the blocks.',
@@ -78,7 +62,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'counting-plan',
-    topic: 'crop and harvest',
     keys: ['crop.blocks.toCount', 'crop.blocks.toWeigh', 'crop.blocks.toDo'],
     what: 'How many vines to count and bunches to weigh for the error you want.',
     formula: 'smallest n with t x variation / sqrt(n) within the error that the other parts leave',
@@ -88,7 +71,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'past-estimates',
-    topic: 'crop and harvest',
     keys: ['crop.blocks.past', 'crop.blocks.learned', 'crop.blocks.learnedApplied'],
     what: 'Past estimates against what was picked, and the factor that would have corrected them.',
     formula: 'factor = geometric mean of picked / estimated; interval by Student t on the logarithms',
@@ -97,7 +79,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'thinning',
-    topic: 'crop and harvest',
     keys: ['crop.blocks.thinning'],
     what: 'Bunches to keep and to drop on a vine for the crop you want.',
     formula: 'keep = target / (vines x weight of a bunch at harvest)',
@@ -106,4 +87,4 @@ export const FIGURES: readonly Figure[] = [
     source: 'own arithmetic of the estimate',
     basis: 'own',
   },
-]
+])

@@ -1,9 +1,10 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `diary`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('the records', [
   {
     name: 'spray-record',
+<<<<<<< HEAD
     topic: 'the records',
     keys: [
       'diary.form',
@@ -19,6 +20,10 @@ export const FIGURES: readonly Figure[] = [
       'diary.missing',
     ],
     what: 'The spray record in the form you choose: one row for each spray, block and product. It holds what the form needs, and says what is missing.',
+=======
+    keys: under('diary', 'form vineyard from to rules fields rows complete keep gaps missing'),
+    what: 'The spray record in the form you choose: one row for each spray, block and product, with what the form needs and what is missing.',
+>>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
     formula:
       'dose, water and total as in mix; first day of picking by the cautious reading; re-entry in elapsed hours',
     limits:
@@ -27,4 +32,4 @@ export const FIGURES: readonly Figure[] = [
       'Implementing Regulation (EU) 2023/564: recitals and articles read, its annex second-hand, read on pages of plant protection services of German states; Regulation (EC) 1107/2009, Article 67, second-hand, read in a recital of the former; the other texts are named with each form',
     basis: 'second-hand',
   },
-]
+])

@@ -1,18 +1,11 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `harvest`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('crop and harvest', [
   {
     name: 'harvest-plan',
-    topic: 'crop and harvest',
     keys: [
-      'harvest.blocks.crop',
-      'harvest.blocks.rot',
-      'harvest.blocks.crates',
-      'harvest.blocks.personHours',
-      'harvest.blocks.people',
-      'harvest.blocks.hours',
-      'harvest.blocks.juice',
+      ...under('harvest.blocks', 'crop rot crates personHours people hours juice'),
       'harvest.totals',
       'harvest.blocks.buckets',
       'harvest.day',
@@ -28,17 +21,8 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'cellar-plan',
-    topic: 'crop and harvest',
     keys: [
-      'harvest.blocks.tank',
-      'harvest.blocks.tanks',
-      'harvest.blocks.bottles',
-      'harvest.blocks.pressLoads',
-      'harvest.blocks.order',
-      'harvest.blocks.likely',
-      'harvest.blocks.ripe',
-      'harvest.blocks.later',
-      'harvest.blocks.picked',
+      ...under('harvest.blocks', 'tank tanks bottles pressLoads order likely ripe later picked'),
       'harvest.settings',
     ],
     what: 'Tanks, bottles and press loads for the juice expected; the order of picking; what was picked against the plan.',
@@ -49,7 +33,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'harvest-range',
-    topic: 'crop and harvest',
     keys: ['harvest.blocks.range', 'harvest.blocks.rate'],
     what: 'The plan for a low, a likely and a high crop and picking rate.',
     formula: 'low: low crop at the fast rate; high: high crop at the slow rate',
@@ -57,4 +40,4 @@ export const FIGURES: readonly Figure[] = [
     source: 'your own picks (Student t); else the rate in vineyard.yaml',
     basis: 'own',
   },
-]
+])

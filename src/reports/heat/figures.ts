@@ -1,20 +1,13 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `heat`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('heat', [
   {
     name: 'degree-days',
-    topic: 'heat',
     keys: [
-      'heat.method',
-      'heat.base',
-      'heat.days.min',
-      'heat.days.max',
-      'heat.days.mean',
-      'heat.days.degreeDays',
-      'heat.days.byHand',
-      'heat.byHand',
-      'heat.sum',
+      ...under('heat', 'method base'),
+      ...under('heat.days', 'min max mean degreeDays byHand'),
+      ...under('heat', 'byHand sum'),
     ],
     what: "Heat above a base temperature, day by day and in total, from each day's lowest and highest temperature.",
     formula:
@@ -29,7 +22,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'winkler',
-    topic: 'heat',
     keys: ['heat.winkler.value', 'heat.winkler.region'],
     what: 'Winkler index, and its region from Ia to V.',
     formula: 'sum of max(0, (min + max) / 2 - 10) from 1 April to 31 October (south: 1 October to 30 April)',
@@ -43,7 +35,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'huglin',
-    topic: 'heat',
     keys: ['heat.huglin.value', 'heat.huglin.class'],
     what: 'Huglin heliothermal index, and its class from very cool to very warm.',
     formula:
@@ -58,7 +49,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'heat-beside',
-    topic: 'heat',
     keys: ['heat.beside.mean', 'heat.beside.difference', 'heat.beside.daysAhead'],
     what: 'This season against the mean of earlier recorded ones, over the same days of the year.',
     formula: 'sum of this season - mean of their sums; days ahead: where the mean course reaches this sum',
@@ -71,16 +61,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'heat-days',
-    topic: 'heat',
-    keys: [
-      'heat.from',
-      'heat.to',
-      'heat.upper',
-      'heat.missing',
-      'heat.why',
-      'heat.days.complete',
-      'heat.days.filled',
-    ],
+    keys: [...under('heat', 'from to upper missing why'), ...under('heat.days', 'complete filled')],
     what: 'The days that a sum covers, those without a temperature, and why there is no sum.',
     units: 'dates; days; °C',
     source: "own counts of the station's rows",
@@ -88,7 +69,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'index-span',
-    topic: 'heat',
     keys: ['heat.winkler', 'heat.huglin'],
     what: 'For each index: its days, how many are known, missing and filled in, and the sum so far. Also the coefficient and its extension.',
     formula: 'known = sum over the known days; at least = the same, where no day can lower it',
@@ -97,7 +77,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'season-mean',
-    topic: 'heat',
     keys: ['heat.seasonMean'],
     what: 'Mean temperature of the growing season, and its maturity group.',
     formula: 'mean of the daily means from 1 April to 31 October (south: 1 October to 30 April)',
@@ -108,7 +87,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'cool-nights',
-    topic: 'heat',
     keys: ['heat.coolNights'],
     what: 'Cool night index: mean of the lowest temperatures of September (south: March), and its class.',
     units: '°C',
@@ -118,7 +96,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'heat-from-hours',
-    topic: 'heat',
     keys: ['heat.fromHours'],
     what: 'The same sum from hourly temperatures, by daily means and hour by hour, as a check on the method.',
     formula: 'sum of max(0, mean of the hours - base); sum of max(0, hour - base) / 24',
@@ -128,7 +105,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'heat-of-seasons',
-    topic: 'heat',
     keys: ['heat.beside'],
     what: "This season's sum and course beside those of earlier recorded seasons, over the same days.",
     units: '°C-days',
@@ -138,11 +114,10 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'heat-to-stage',
-    topic: 'heat',
     keys: ['heat.stages'],
     what: 'Days and heat from a recorded growth stage to the day of the report.',
     units: 'days; °C-days',
     source: 'the recorded stages and weather',
     basis: 'own',
   },
-]
+])

@@ -1,9 +1,8 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `import`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('the records', [
   {
-    topic: 'the records',
     source: 'own',
     basis: 'own',
     name: 'imported-rows',
@@ -12,7 +11,6 @@ export const FIGURES: readonly Figure[] = [
     limits: 'one cell that is not understood stops the whole import',
   },
   {
-    topic: 'the records',
     source: 'own',
     basis: 'own',
     name: 'imported-weather',
@@ -22,4 +20,4 @@ export const FIGURES: readonly Figure[] = [
       'three quarters of the readings make a mean; an hour that the file holds only in part waits for the next export; of two rows of one time the first is taken, except for the hour that clocks show twice',
     limits: 'a reading that is already there is never changed: those that differ are listed',
   },
-]
+])

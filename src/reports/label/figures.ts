@@ -1,9 +1,8 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `label`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('the records', [
   {
-    topic: 'the records',
     source: "the products' records, as copied from the labels",
     basis: 'own',
     name: 'label-state',
@@ -12,4 +11,4 @@ export const FIGURES: readonly Figure[] = [
     formula: 'days left = last day of authorisation - day of the report',
     units: 'days; counts',
   },
-]
+])

@@ -1,14 +1,13 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** The published orders of filling that the mixing order is made of. */
 const ORDERS =
   'North Dakota Weed Control Guide 2021, second-hand, as given by another; Oklahoma State University Extension, Herbicide mixing order, year not known; Pest Patrol column, Country Guide, year not known; codes by CropLife Technical Monograph 2, 7th edition 2017, second-hand'
 
 /** What `explain` says of the figures of `mix`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('spraying', [
   {
     name: 'treated-area',
-    topic: 'spraying',
     keys: ['mix.area', 'totals.blocks.area'],
     what: 'Ground area that is sprayed: the whole block, missing vines included, unless an entry names rows or a share.',
     formula: 'rows x row length x row spacing / 10 000, or the area as written',
@@ -19,7 +18,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'part-spray',
-    topic: 'spraying',
     keys: ['mix.spot', 'mix.treated', 'mix.perVine', 'mix.record', 'mix.recorded', 'mix.sprayer'],
     what: 'A spray of some rows, some vines or a share. It gives the area treated, the spray per vine, and the command that records it. A spot spray wets single vines or places, so its water per hectare is not compared with the label. Its strength is, and so is the dose for the area treated where that is known.',
     formula:
@@ -32,7 +30,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'pace',
-    topic: 'spraying',
     keys: ['mix.pace.speed', 'mix.pace.perRow', 'mix.pace.perVine'],
     what: "How fast to go so that the sprayer's flow gives the water of the mix. Where the flow is unknown, the speed as measured. For a spot spray, the time on each vine.",
     formula: 'km/h = 600 x flow / (water x width); seconds = 3.6 x metres / speed',
@@ -43,7 +40,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'water',
-    topic: 'spraying',
     keys: ['mix.water', 'mix.waterPerHa'],
     what: 'Spray liquid for the whole job, and per hectare of ground.',
     formula: 'water = water per hectare x treated area',
@@ -53,7 +49,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'tank-fills',
-    topic: 'spraying',
     keys: ['mix.tank', 'mix.fullTanks', 'mix.lastTank'],
     what: 'How the job is split into fills: full tanks, and the litres of the last part tank (0 where there is none).',
     formula: 'full tanks = floor(water / tank); last tank = water - full tanks x tank',
@@ -65,7 +60,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'dose',
-    topic: 'spraying',
     keys: ['mix.products.rate', 'mix.products.concentration'],
     what: 'A dose in the two forms that labels use: per ground area, and per litre of spray.',
     formula:
@@ -79,7 +73,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'product-amounts',
-    topic: 'spraying',
     keys: ['mix.products.total', 'mix.products.perFullTank', 'mix.products.perLastTank'],
     what: 'How much product to weigh or measure: for the job, a full tank and the last part tank.',
     formula: 'total = dose per hectare x treated area; per tank in proportion to its litres',
@@ -91,14 +84,11 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'over-label',
-    topic: 'spraying',
     keys: [
-      'mix.overLabel',
-      'mix.withheld',
+      ...under('mix', 'overLabel withheld'),
       'window.blocks.overLabel',
       'harvest.blocks.overLabel',
-      'diary.rows.overLabel',
-      'diary.rows.cleared',
+      ...under('diary.rows', 'overLabel cleared'),
       'note.follows.cleared',
     ],
     what: "What in a spray exceeded its label. The label's waiting times (PHI and REI) then don't apply. No report gives a date for the block, and `mix` gives no amounts.",
@@ -111,7 +101,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'label-range',
-    topic: 'spraying',
     keys: ['mix.products.range', 'mix.products.inRange'],
     what: "The label's range of dose for this target, and whether the dose lies in it.",
     limits: 'a dose on the limit is inside; so is one within a billionth of it',
@@ -120,7 +109,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'mixing-order',
-    topic: 'spraying',
     keys: ['mix.order'],
     what: 'The order in which products go into the half-filled tank, by their formulation.',
     formula:
@@ -134,7 +122,6 @@ export const FIGURES: readonly Figure[] = [
     source: 'the units alone',
     basis: 'own',
     name: 'fills',
-    topic: 'spraying',
     keys: ['mix.even', 'mix.fills', 'mix.toAdd', 'mix.tooMuch', 'mix.waterBy', 'mix.products.perFill'],
     what: 'Each fill of the tank in turn, in equal parts where you ask for it. Also what to add to what is in the tank, and where the figure for water comes from.',
     formula: 'even fills: water / number of fills; to add = fill - what is in the tank',
@@ -144,7 +131,6 @@ export const FIGURES: readonly Figure[] = [
     source: "your label, as copied into the product's record",
     basis: 'own',
     name: 'dose-limits',
-    topic: 'spraying',
     keys: ['mix.products.limits', 'mix.products.capped', 'mix.products.concentrationFactor', 'mix.offRate'],
     what: "The limits that apply to the dose, and whether a maximum per ground area lowered it. How many times the dilute concentration the tank holds. How far the sprayer's output is from the water you want.",
     formula: 'factor = dilute volume / water per hectare; off = output / wanted - 1',
@@ -153,14 +139,12 @@ export const FIGURES: readonly Figure[] = [
     source: 'the units alone',
     basis: 'own',
     name: 'scale-rounding',
-    topic: 'spraying',
     keys: ['mix.products.rounded'],
     what: 'The amount that a scale or jug can show, and how much that changes the dose.',
     limits: "to the nearest step; down where the next step up would exceed the label's maximum",
   },
   {
     name: 'mixing-steps',
-    topic: 'spraying',
     keys: ['mix.steps'],
     what: 'The products in mixing order, each with its rank and the reason, and where sources differ.',
     source: `a compromise between ${ORDERS}; printed by no source`,
@@ -170,7 +154,6 @@ export const FIGURES: readonly Figure[] = [
     source: 'the units alone',
     basis: 'own',
     name: 'pass-time',
-    topic: 'spraying',
     keys: ['mix.time', 'calibrate.course', 'calibrate.plot'],
     what: 'Minutes of spraying for the job and for one tank, without turns and refills. Also the run or plot of a calibration.',
     formula: 'hours = area / (speed x width / 10), with km/h and m',
@@ -180,7 +163,6 @@ export const FIGURES: readonly Figure[] = [
     source: "your label, as copied into the product's record",
     basis: 'own',
     name: 'after-a-mix',
-    topic: 'spraying',
     keys: ['mix.after'],
     what: 'What follows if you spray the mix: re-entry, first day of picking, next application, and the stock left.',
     formula:
@@ -188,4 +170,4 @@ export const FIGURES: readonly Figure[] = [
     choices:
       'where no end time is recorded, it counts from the end of the day; the pre-harvest interval (PHI) is given by the cautious reading and with the day of spraying as day 0',
   },
-]
+])

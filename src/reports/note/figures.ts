@@ -1,8 +1,8 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 import { stageList } from '../../records/said-stage.ts'
 
 /** What `explain` says of the figures of `note`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('the records', [
   {
     name: 'next-application',
     topic: 'law and resistance',
@@ -15,7 +15,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'stage',
-    topic: 'the records',
     keys: [],
     what: `Growth stages can be written as BBCH numbers, as E-L numbers (\`E-L 25\`), or in words: ${stageList()}; shares like \`50 % veraison\` or \`80 % capfall\`; \`6 leaves\`.`,
     choices: 'which E-L stage matches which BBCH stage is from memory; 50 % veraison is taken as BBCH 83',
@@ -23,20 +22,13 @@ export const FIGURES: readonly Figure[] = [
     basis: 'memory',
   },
   {
-    topic: 'the records',
     source: 'own',
     basis: 'own',
     name: 'note-entry',
     keys: [
-      'note.file',
-      'note.entry',
-      'note.text',
-      'note.open',
-      'note.beside',
-      'note.written',
-      'note.follows.timed',
-      'note.follows.missing',
+      ...under('note', 'file entry text open beside written'),
+      ...under('note.follows', 'timed missing'),
     ],
     what: "The file that an entry was written to, and the entry in the program's own units. The file holds what you typed.",
   },
-]
+])

@@ -1,4 +1,4 @@
-import type { Figure } from '../../facts/figure.ts'
+import { type Figure, under } from '../../facts/figure.ts'
 
 /** What `explain danger` says: the whole of the judgement. */
 export const DANGER: Figure = {
@@ -7,8 +7,7 @@ export const DANGER: Figure = {
   keys: [
     'pressure.danger',
     'cover.blocks.days.danger',
-    'cover.blocks.gaps.danger',
-    'cover.blocks.gaps.risk',
+    ...under('cover.blocks.gaps', 'danger risk'),
     'today.items.reasons',
   ],
   what: 'How likely and how serious a disease is in a block on a day: low, moderate, high or unknown. It comes with reasons, and with what is not known. It is worked out in one place from weather, scouting, susceptible tissue, the variety and the last scouting round.',

@@ -1,17 +1,12 @@
-import { ESTIMATE, type Figure } from '../../facts/figure.ts'
+import { ESTIMATE, figures, under } from '../../facts/figure.ts'
 import { DANGER } from './danger-figures.ts'
 
 /** What `explain` says of the figures of `pressure`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('disease', [
   DANGER,
   {
     name: 'powdery-index',
-    topic: 'disease',
-    keys: [
-      'pressure.days.powdery.index',
-      'pressure.days.powdery.points',
-      'pressure.days.powdery.hoursInRange',
-    ],
+    keys: under('pressure.days.powdery', 'index points hoursInRange'),
     what: 'Powdery mildew temperature index, 0 to 100: how fast the fungus can multiply. To 30 low, 40 and 50 moderate, from 60 high.',
     formula:
       '6 hours in a row at 70-85 °F make a suitable day. Until the index reaches 60, such a day adds 20 and any other sets it back to 0. From then on, it adds 20, or 10 if the day also reached 95 °F; any other day takes off 10',
@@ -25,7 +20,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'downy-primary',
-    topic: 'disease',
     keys: ['pressure.days.downy.primary', 'pressure.days.downy.why'],
     what: "Whether the day's rain and warmth allowed downy mildew its first infection from the soil. It warns too often: not every such event infects.",
     formula:
@@ -38,7 +32,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'botrytis-risk',
-    topic: 'disease',
     keys: ['pressure.days.botrytis.index', 'pressure.days.botrytis.risk'],
     what: 'Share of berries that a wet spell is predicted to infect with botrytis, and its class.',
     formula:
@@ -53,7 +46,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'black-rot-infection',
-    topic: 'disease',
     keys: ['pressure.days.blackRot.infection'],
     what: 'Whether leaves were wet long enough, at that temperature, for black rot to infect.',
     formula: 'hours of wetness against the table of hours by mean temperature, interpolated between its rows',
@@ -67,7 +59,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'powdery-ascospores',
-    topic: 'disease',
     keys: ['pressure.days.powdery.ascospores'],
     what: 'Whether a wet spell may have let ascospores of powdery mildew make the first infection. In a cool spring the temperature index misses it.',
     formula: 'at least 2.5 mm of rain and a mean of 10.0 to 26.7 °C over a wet spell of at least 12 h',
@@ -80,7 +71,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'downy-secondary',
-    topic: 'disease',
     keys: ['pressure.days.downy.secondary', 'pressure.days.downy.secondaryWhy'],
     what: 'Whether the night allowed downy mildew to infect from oil spots that are already there.',
     formula: 'at least 4 dark hours with 98 % humidity and 13 °C or more, then two wet hours near dawn',
@@ -92,7 +82,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'downy-incubation',
-    topic: 'disease',
     keys: ['pressure.incubations.earliest', 'pressure.incubations.latest', 'pressure.incubations.progress'],
     what: 'Between which days to expect the oil spots of a primary infection of downy mildew.',
     formula:
@@ -108,7 +97,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'downy-oospores',
-    topic: 'disease',
     keys: ['pressure.oospores.sum', 'pressure.oospores.ripe', 'pressure.oospores.ripeOn'],
     what: 'Whether the overwintered spores of downy mildew are ripe. Before that there is no primary infection.',
     formula: 'sum of max(0, daily mean - 8) from 1 January, ripe above 170',
@@ -122,7 +110,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'worst-fortnight',
-    topic: 'disease',
     keys: ['pressure.worstFortnight.from', 'pressure.worstFortnight.to'],
     what: 'The two weeks with the most days on which downy, botrytis or black rot could infect. Their rain and temperature stand beside them.',
     formula: 'days counted for each disease and added up, over any 14 days in a row; of equals, the first',
@@ -133,18 +120,9 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'pressure-detail',
-    topic: 'disease',
     keys: [
-      'pressure.from',
-      'pressure.to',
-      'pressure.wetness',
-      'pressure.why',
-      'pressure.byHand',
-      'pressure.rules',
-      'pressure.days.powdery',
-      'pressure.days.downy',
-      'pressure.days.botrytis',
-      'pressure.days.blackRot',
+      ...under('pressure', 'from to wetness why byHand rules'),
+      ...under('pressure.days', 'powdery downy botrytis blackRot'),
     ],
     what: 'What each day was judged by: hours of wetness, their temperature, and the hours that an infection needs. Where hours are missing, the bounds. Where a value is missing or outside its model, the reason.',
     units: 'points; hours; °C',
@@ -155,11 +133,10 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'infection-detail',
-    topic: 'disease',
     keys: ['pressure.incubations', 'pressure.oospores', 'pressure.worstFortnight'],
     what: 'First and last day of infections, of their incubation, of oospore ripening and of the worst fortnight. Hours or days that are missing or outside the equations are counted.',
     limits: ESTIMATE,
     source: 'as of the figure beside it; the fortnight is our own',
     basis: 'own',
   },
-]
+])

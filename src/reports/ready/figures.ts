@@ -1,7 +1,7 @@
-import { ESTIMATE, type Figure } from '../../facts/figure.ts'
+import { ESTIMATE, figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `ready`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('when to pick', [
   {
     name: 're-entry',
     topic: 'spraying',
@@ -16,7 +16,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'harvest-checks',
-    topic: 'when to pick',
     keys: ['ready.blocks.verdict', 'ready.blocks.gates.detail'],
     what: 'The harvest decision. It checks records, pre-harvest interval (PHI), re-entry interval (REI), disease, sugar, acid and crop. Each is passed, waiting, failed, unknown or not asked.',
     formula:
@@ -31,7 +30,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'not-asked',
-    topic: 'when to pick',
     keys: ['ready.blocks.gates.state'],
     what: 'The result of a check. `pass`: nothing recorded is against it. `wait`: not yet. `fail`: something recorded is against it. `unknown`: a record is missing. `not-asked`: no target or count was ever set, so it holds nothing back.',
     limits:
@@ -41,7 +39,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'pick-now-and-sort',
-    topic: 'when to pick',
     keys: ['ready.blocks.advice'],
     what: 'Advice beside the verdict where waiting costs more than it gains. Sugar is within 1 Brix of its target, and botrytis is rising or over the limit, or rain is coming.',
     formula:
@@ -55,7 +52,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'picking-order',
-    topic: 'when to pick',
     keys: ['ready.order', 'ready.press'],
     what: 'Which block to pick first with few hands: of what can be picked, rot first, then danger of botrytis, then sugar above its range; then what has a date, by that date. The report says so where more is ready than the press takes in a day (`press: { capacity: 300 kg }` in vineyard.yaml).',
     source: 'common practice, no source',
@@ -63,6 +59,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'check-detail',
+<<<<<<< HEAD
     topic: 'when to pick',
     keys: [
       'ready.blocks.gates',
@@ -78,8 +75,15 @@ export const FIGURES: readonly Figure[] = [
       'ready.blocks.observed',
     ],
     what: 'When a check that says wait is likely to pass, and what to do for it. Also how likely sugar is at its target now, and recent rain and disease.',
+=======
+    keys: under(
+      'ready.blocks',
+      'gates turns todo rain pressure picked conflicts sulphur forecast danger observed',
+    ),
+    what: 'When a check that says wait is likely to pass, what to do for it, how likely sugar is at its target now, and recent rain and disease.',
+>>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
     limits: ESTIMATE,
     source: 'the figures of window, crop, scouting and pressure',
     basis: 'own',
   },
-]
+])

@@ -1,9 +1,10 @@
-import { ESTIMATE, type Figure } from '../../facts/figure.ts'
+import { ESTIMATE, figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `ripeness`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('ripening', [
   {
     name: 'brix-interval',
+<<<<<<< HEAD
     topic: 'ripening',
     keys: [
       'ripeness.samples.brixLow',
@@ -12,6 +13,10 @@ export const FIGURES: readonly Figure[] = [
       'ripeness.samples.needed',
     ],
     what: 'The 95 % interval of the mean. Also whether the mean is known to 0.5 Brix, or how many more readings that needs.',
+=======
+    keys: under('ripeness.samples', 'brixLow brixHigh enough needed'),
+    what: 'The 95 % interval of the mean, whether the mean is known to 0.5 Brix, and how many more readings that needs.',
+>>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
     formula: 'mean ± t x s / sqrt(n); n needed is the smallest with t x s / sqrt(n) within the margin',
     units: 'degrees Brix; readings',
     limits: 'no interval from fewer than three readings, nor from one pooled reading',
@@ -21,7 +26,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'titratable-acidity',
-    topic: 'ripening',
     keys: ['ripeness.samples.ta', 'ripeness.samples.ph', 'ripeness.samples.berries'],
     what: 'Titratable acidity as tartaric acid, pH and number of berries of a sample: the means of what was measured.',
     formula: '75 x normality x base / sample; as sulphuric x 150.09 / 98.08 gives as tartaric',
@@ -34,13 +38,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'sugar-rate',
-    topic: 'ripening',
-    keys: [
-      'ripeness.trends.perDay',
-      'ripeness.trends.perDayLow',
-      'ripeness.trends.perDayHigh',
-      'ripeness.trends.n',
-    ],
+    keys: under('ripeness.trends', 'perDay perDayLow perDayHigh n'),
     what: 'How much Brix rises a day, with its interval, and from how many sampling days.',
     formula: 'slope of a line through the last sampling days; interval by Student t',
     units: 'Brix per day',
@@ -50,6 +48,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'sample-detail',
+<<<<<<< HEAD
     topic: 'ripening',
     keys: [
       'ripeness.samples.readings',
@@ -63,12 +62,18 @@ export const FIGURES: readonly Figure[] = [
       'ripeness.samples.taste',
     ],
     what: 'Readings of a sample, what each was of, and the ratios of their means. Also the end point of its titration, and seeds and taste as noted.',
+=======
+    keys: under(
+      'ripeness.samples',
+      'readings of oechsle endPoint roughAlcohol brixAcidRatio brixPhSquared seeds taste',
+    ),
+    what: 'Readings of a sample and what each was of, the end point of its titration, seeds and taste as noted, and the ratios of its means.',
+>>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
     source: 'as brix-acid-ratio, brix-ph-squared and rough-alcohol',
     basis: 'own',
   },
   {
     name: 'sugar-loading',
-    topic: 'ripening',
     keys: ['ripeness.samples.berryWeight', 'ripeness.samples.sugarPerBerry', 'ripeness.samples.loading'],
     what: 'Sugar in one berry, and whether more is still coming in. Brix also rises when berries only dry out.',
     formula: 'berry weight x Brix x 10; rate = difference / days',
@@ -78,7 +83,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'ripening-course',
-    topic: 'ripening',
     keys: ['ripeness.trends.course', 'ripeness.trends'],
     what: 'The line through the last sampling days, with a 95 % interval of the mean. Acid and pH have theirs.',
     source:
@@ -87,7 +91,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'field-to-press',
-    topic: 'ripening',
     keys: [
       'ripeness.pressBias',
       'ripeness.samples.brixAtPress',
@@ -101,4 +104,4 @@ export const FIGURES: readonly Figure[] = [
     source: 'the recorded picks and samples',
     basis: 'own',
   },
-]
+])

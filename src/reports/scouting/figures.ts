@@ -1,10 +1,9 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `scouting`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('disease', [
   {
     name: 'find-advice',
-    topic: 'disease',
     keys: ['scouting.finds', 'scouting.rounds', 'note.finds'],
     what: 'What to do after a find: which products you may use, and when to scout again. It says how many are affected, and when infection began. After a treatment: whether there are fewer, as many or more, and whether that is more than chance.',
     formula:
@@ -17,14 +16,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'incidence',
-    topic: 'disease',
-    keys: [
-      'scouting.walks.looked',
-      'scouting.walks.found',
-      'scouting.walks.incidence',
-      'scouting.walks.low',
-      'scouting.walks.high',
-    ],
+    keys: under('scouting.walks', 'looked found incidence low high'),
     what: 'Share of the bunches, leaves or shoots looked at that show symptoms, with a 95 % interval.',
     formula: 'found / looked; Wilson score interval without continuity correction',
     units: 'share, 0 to 1',
@@ -36,7 +28,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'severity',
-    topic: 'disease',
     keys: ['scouting.walks.severity', 'scouting.walks.severityAffected'],
     what: 'Mean share of the surface that is diseased: over all units looked at, and over the affected ones.',
     formula: 'sum of class midpoint x units / units; over the affected, divided by the affected',
@@ -50,13 +41,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'incidence-change',
-    topic: 'disease',
-    keys: [
-      'scouting.trends.from',
-      'scouting.trends.to',
-      'scouting.trends.change',
-      'scouting.trends.beyondChance',
-    ],
+    keys: under('scouting.trends', 'from to change beyondChance'),
     what: 'How much incidence changed between two scouting rounds, and whether that is more than chance.',
     formula:
       'hybrid score interval of the difference of two independent shares; more than chance where it excludes 0',
@@ -66,6 +51,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'scouting-state',
+<<<<<<< HEAD
     topic: 'disease',
     keys: [
       'scouting.states',
@@ -75,6 +61,10 @@ export const FIGURES: readonly Figure[] = [
       'scouting.walks.rows',
     ],
     what: 'How each disease stood at its newest scouting round: days since, threshold, and where it was seen. Also how many more to look at for a precise share, and how many to find it at all.',
+=======
+    keys: [...under('scouting', 'states precision detection maps'), 'scouting.walks.rows'],
+    what: 'How each disease stood at its newest scouting round: days since, threshold, how many more units would make it precise, how many would detect it at all, and where it was seen.',
+>>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
     formula: 'units to find a share p with 95 % certainty: ln 0.05 / ln(1 - p), rounded up',
     limits: 'precise means within 0.05, our own choice, unless you ask for another figure',
     source: 'binomial, any textbook; thresholds as for the harvest decision',
@@ -82,11 +72,10 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'incidence-change-detail',
-    topic: 'disease',
     keys: ['scouting.trends.low', 'scouting.trends.high', 'scouting.trends.sprays'],
     what: 'Ends of the 95 % interval of a change of incidence, and the sprays between the two rounds.',
     units: 'share',
     source: 'Newcombe 1998, Statistics in Medicine 17:873-890, method 10, from memory',
     basis: 'memory',
   },
-]
+])

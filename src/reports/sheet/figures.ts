@@ -1,23 +1,12 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `sheet`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('the records', [
   {
     name: 'sheet-size',
-    topic: 'the records',
     keys: [
-      'sheet.blocks.wanted',
-      'sheet.blocks.leavesOut',
-      'sheet.blocks.lines',
-      'sheet.blocks.last',
-      'sheet.blocks.stops',
-      'sheet.blocks.vines',
-      'sheet.blocks.rows',
-      'sheet.blocks.columns',
-      'sheet.blocks.once',
-      'sheet.blocks.typeIn',
-      'sheet.seed',
-      'sheet.again',
+      ...under('sheet.blocks', 'wanted leavesOut lines last stops vines rows columns once typeIn'),
+      ...under('sheet', 'seed again'),
     ],
     what: 'A sheet to fill in among the vines. It says how many to look at for the precision you want, and which vines, drawn at random.',
     formula:
@@ -30,4 +19,4 @@ export const FIGURES: readonly Figure[] = [
     limits: 'bunches and leaves of one vine are alike, so they tell less than as many from different vines',
     basis: 'memory',
   },
-]
+])

@@ -1,10 +1,9 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `sugar`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('ripening', [
   {
     name: 'brix',
-    topic: 'ripening',
     keys: ['sugar.brix', 'sugar.brixLow', 'sugar.brixHigh', 'ripeness.samples.brix'],
     what: 'Grams of sugar in 100 g of juice by refractometer, at 20 °C. Of a sample, the mean of its readings.',
     formula:
@@ -17,7 +16,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'specific-gravity',
-    topic: 'ripening',
     keys: ['sugar.specificGravity'],
     what: 'Density of the juice relative to water, both at 20 °C, as a hydrometer shows it.',
     formula: '1 + B / (258.6 - 227.1 B / 258.2)',
@@ -28,7 +26,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'oechsle',
-    topic: 'ripening',
     keys: ['sugar.oechsle'],
     what: 'Degrees Oechsle: thousandths of specific gravity above 1.',
     formula: '1000 (SG - 1)',
@@ -38,7 +35,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'baume',
-    topic: 'ripening',
     keys: ['sugar.baume'],
     what: 'Degrees Baumé of liquids heavier than water.',
     formula: '145 - 145 / SG',
@@ -49,7 +45,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'sugar-per-litre',
-    topic: 'ripening',
     keys: ['sugar.sugarPerLitre', 'ripeness.samples.sugarPerLitre'],
     what: 'Fermentable sugar in a litre of must.',
     formula: '(0.6757 Brix - 2.0839) / 0.05943 within 15-25 Brix; 2.66 Oechsle - 30 outside',
@@ -61,13 +56,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'potential-alcohol',
-    topic: 'ripening',
-    keys: [
-      'sugar.potentialAlcohol.low',
-      'sugar.potentialAlcohol.likely',
-      'sugar.potentialAlcohol.high',
-      'ripeness.samples.potentialAlcohol',
-    ],
+    keys: [...under('sugar.potentialAlcohol', 'low likely high'), 'ripeness.samples.potentialAlcohol'],
     what: 'Alcohol if all sugar ferments: the lowest, likely and highest of the published methods.',
     formula:
       'likely: 0.6757 Brix - 2.0839 within 15-25 Brix, 0.059 x (2.66 Oechsle - 30) outside. Lowest and highest: of these two, 0.55 and 0.60 of Brix, and sugar per litre / 17; the first only within 15-25 Brix',
@@ -79,7 +68,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'rough-alcohol',
-    topic: 'ripening',
     keys: ['sugar.roughAlcohol'],
     what: 'Half of Brix, a very rough figure: 1-2 % vol too low.',
     formula: 'Brix / 2',
@@ -89,7 +77,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'brix-acid-ratio',
-    topic: 'ripening',
     keys: ['sugar.brixAcidRatio'],
     what: 'Sugar to acid: 30 to 35 is a common aim; cool districts may reach only 25.',
     formula: '10 x Brix / titratable acidity in g/L as tartaric',
@@ -98,7 +85,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'brix-ph-squared',
-    topic: 'ripening',
     keys: ['sugar.brixPhSquared'],
     what: 'Brix times the square of pH: about 200 is often quoted for white wine, 260 for red.',
     formula: 'Brix x pH²',
@@ -108,7 +94,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'must-scales',
-    topic: 'ripening',
     keys: ['sugar.kmw', 'sugar.alcoholMethods', 'sugar.reading'],
     what: 'The reading as typed, degrees KMW, and potential alcohol by each published method.',
     formula: 'Oechsle = KMW x (0.022 KMW + 4.54)',
@@ -117,4 +102,4 @@ export const FIGURES: readonly Figure[] = [
       'Ambrosi 1994, Wein von A bis Z, second-hand, as cited by lebensmittellexikon.de; methods as potential-alcohol',
     basis: 'second-hand',
   },
-]
+])

@@ -1,10 +1,9 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `today`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('the records', [
   {
     name: 'due-items',
-    topic: 'the records',
     keys: ['today.items', 'today.station'],
     what: 'What is due or in force on a day, most urgent first. That is scouting finds, re-entry intervals, errors in the records, protection, danger and windows. Then scouting rounds, samples, stages, last sprays before harvest, and stock.',
     formula:
@@ -17,4 +16,4 @@ export const FIGURES: readonly Figure[] = [
       'scouting: AWRI viti-note, year not known; samples: Bradshaw 2018, University of Vermont; stages: common practice, no source',
     basis: 'common practice',
   },
-]
+])

@@ -1,9 +1,10 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `totals`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('law and resistance', [
   {
     name: 'applications',
+<<<<<<< HEAD
     topic: 'law and resistance',
     keys: [
       'totals.blocks.sprays',
@@ -12,6 +13,10 @@ export const FIGURES: readonly Figure[] = [
       'totals.blocks.products.perHa',
     ],
     what: 'Sprays of the season up to the day. Also how many of them held each product, and how much was applied.',
+=======
+    keys: ['totals.blocks.sprays', ...under('totals.blocks.products', 'applications total perHa')],
+    what: 'Sprays of the season up to the day, how many of them held each product, and how much was applied.',
+>>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
     formula: 'total = sum of dose per hectare x treated area; per hectare = total / area of the block',
     units: 'counts; kg or L; kg/ha or L/ha',
     source: "the entries and the products' records",
@@ -19,7 +24,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'active-per-hectare',
-    topic: 'law and resistance',
     keys: ['totals.blocks.actives.perHa', 'totals.blocks.actives.group'],
     what: 'Active substance applied per hectare of the whole block in the season, with its mode-of-action group.',
     formula: 'product per hectare x content of the product',
@@ -30,15 +34,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'copper',
-    topic: 'law and resistance',
-    keys: [
-      'totals.blocks.copper.season',
-      'totals.blocks.copper.most',
-      'totals.blocks.copper.rolling',
-      'totals.blocks.copper.years',
-      'totals.blocks.copper.limitSeason',
-      'totals.blocks.copper.limitRolling',
-    ],
+    keys: under('totals.blocks.copper', 'season most rolling years limitSeason limitRolling'),
     what: 'Copper metal per hectare of the whole block: in the season, and over calendar years against a limit.',
     formula:
       'sum of product per hectare x content of copper metal; a compound is converted to metal by molar masses',
@@ -52,7 +48,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'treatment-frequency',
-    topic: 'law and resistance',
     keys: ['totals.blocks.treatmentFrequency'],
     what: 'Treatment frequency index: how many full doses a hectare received. A mixture of two products counts as two.',
     formula: 'sum of dose / reference dose x share of the area treated',
@@ -65,7 +60,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'uses-of-season',
-    topic: 'law and resistance',
     keys: ['totals.blocks.groups', 'totals.blocks.targets'],
     what: 'How many sprays of the season held each mode-of-action group, and how many were against each target.',
     units: 'counts',
@@ -74,7 +68,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'frequency-parts',
-    topic: 'law and resistance',
     keys: ['totals.blocks.frequency'],
     what: 'The treatment frequency by kind of product: synthetic, mineral, biological or not recorded. Treatments without a reference dose are told beside it.',
     formula: "as treatment-frequency, summed by the nature that the product's record gives",
@@ -83,6 +76,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'copper-allowance',
+<<<<<<< HEAD
     topic: 'law and resistance',
     keys: [
       'totals.blocks.copper.window',
@@ -90,6 +84,10 @@ export const FIGURES: readonly Figure[] = [
       'totals.blocks.copper.roomRolling',
     ],
     what: 'Copper that you may still apply per hectare, this season and within the years of the limit. Also which years are recorded.',
+=======
+    keys: under('totals.blocks.copper', 'window roomSeason roomRolling'),
+    what: 'Copper that you may still apply per hectare this season and within the years of the limit, and which years are recorded.',
+>>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
     formula: 'limit - used; never below zero',
     limits:
       'where a year is not recorded, the allowance over the years is a maximum; null where a dose or a content is unknown',
@@ -102,10 +100,9 @@ export const FIGURES: readonly Figure[] = [
     source: 'the units alone',
     basis: 'own',
     name: 'stock-and-cost',
-    topic: 'law and resistance',
     keys: ['totals.store'],
     what: 'How much of each product the season used. Also what that cost, and what is left in stock.',
     formula: 'cost = used x price; left = stock - used since it was counted',
     units: 'kg or L; the currency of the price',
   },
-]
+])

@@ -1,7 +1,7 @@
-import type { Figure } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `window`. */
-export const FIGURES: readonly Figure[] = [
+export const FIGURES = figures('when to pick', [
   {
     name: 'earliest-harvest',
     topic: 'law and resistance',
@@ -23,15 +23,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'picking-window',
-    topic: 'when to pick',
-    keys: [
-      'window.blocks.target',
-      'window.blocks.earliest',
-      'window.blocks.likely',
-      'window.blocks.latest',
-      'window.blocks.open',
-      'ready.blocks.window',
-    ],
+    keys: [...under('window.blocks', 'target earliest likely latest open'), 'ready.blocks.window'],
     what: "The day on which the block's mean sugar reaches the low end of its target. Its three days are those by which the chance is 5, 50 and 95 %. An end later than 60 days ahead is left open.",
     formula: 'the days at which the chance of the ripening model passes 0.05, 0.5 and 0.95; see chance',
     units: 'dates',
@@ -42,13 +34,10 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'chance',
-    topic: 'when to pick',
     keys: [
       'window.blocks.chance',
-      'window.blocks.chance.date',
-      'window.blocks.chance.share',
-      'window.blocks.today',
-      'window.blocks.rate',
+      ...under('window.blocks.chance', 'date share'),
+      ...under('window.blocks', 'today rate'),
     ],
     what: 'The chance that the mean sugar of the block has reached the target. It is given for today, and for each of the next 60 days. Once reached, it counts as reached.',
     formula:
@@ -63,7 +52,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'window-uses',
-    topic: 'when to pick',
     keys: ['window.blocks.uses', 'window.blocks.learnedFrom', 'window.blocks.past', 'window.blocks.veraison'],
     what: "What the window is based on, such as samples, veraison, weather and past seasons. Also the dates of the block's earlier seasons. Without samples and veraison, flowering counts, else the time at which past seasons ripened. Without those, bloom is estimated by heat sum or calendar. Only `window` answers from these: no spray, check or list of `today` does.",
     formula:
@@ -77,13 +65,7 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'next-sample',
-    topic: 'when to pick',
-    keys: [
-      'window.blocks.next_sample',
-      'window.blocks.next_sample.date',
-      'window.blocks.next_sample.berries',
-      'window.blocks.next_sample.narrows_days',
-    ],
+    keys: ['window.blocks.next_sample', ...under('window.blocks.next_sample', 'date berries narrows_days')],
     what: 'When to sample next, how many berries to take, and how many days narrower that makes the window.',
     formula:
       'the variance of the mean on the likely day, before and after one more sample; within a week, two days before the earliest day where there is time, three days after the last sample',
@@ -95,7 +77,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'acid-window',
-    topic: 'when to pick',
     keys: ['window.blocks.acid', 'window.blocks.ph'],
     what: 'When acid falls to the high end of its range. When pH rises to the low end of its range. Needs three days of measurements.',
     formula: 'the model of sugar for -ln(acid in g/L) and for pH, with rates of their own',
@@ -106,7 +87,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'conflicts',
-    topic: 'when to pick',
     keys: ['window.blocks.conflicts'],
     what: 'What conflicts with the window: picking not allowed yet, or not known from when.',
     source: 'own rules over the figures named',
@@ -114,7 +94,6 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'last-sprays',
-    topic: 'when to pick',
     keys: ['window.blocks.lastSprays'],
     what: 'Which recorded products you may apply on the day of the report and still pick when the window opens.',
     formula: 'still in time where the day + PHI + 1 is not after that day: the cautious reading',
@@ -127,21 +106,13 @@ export const FIGURES: readonly Figure[] = [
   },
   {
     name: 'window-detail',
-    topic: 'when to pick',
-    keys: [
-      'window.blocks.targetSource',
-      'window.blocks.legalFromCalendar',
-      'window.blocks.lastSample',
-      'window.blocks.picked',
-      'window.blocks.why',
-    ],
+    keys: under('window.blocks', 'targetSource legalFromCalendar lastSample picked why'),
     what: 'Where the target comes from, and the newest sample. Also the first day of picking if the day of spraying counts as day 0.',
     source: 'the records named',
     basis: 'own',
   },
   {
     name: 'backtest',
-    topic: 'when to pick',
     keys: ['window.backtest'],
     what: 'How windows would have come out in past seasons. It gives the likely day minus the day of picking, and how often the interval held it.',
     formula: 'calculated again so many days before each pick, with what was recorded by then',
@@ -150,4 +121,4 @@ export const FIGURES: readonly Figure[] = [
     source: 'the recorded picks',
     basis: 'own',
   },
-]
+])
