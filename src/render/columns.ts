@@ -7,5 +7,11 @@ export interface Column {
   most?: number
 }
 
+/** Columns as they are written: words by their heading alone. */
+export type Columns = readonly (Column | string)[]
+
+export const columnsOf = (columns: Columns): Column[] =>
+  columns.map((column) => (typeof column === 'string' ? { title: column } : column))
+
 /** Columns of figures, by their headings. */
 export const numbers = (...titles: string[]): Column[] => titles.map((title) => ({ title, number: true }))

@@ -1,6 +1,6 @@
 import Table from 'cli-table3'
 import { highest } from '../agronomy/statistics/extremes.ts'
-import type { Column } from './columns.ts'
+import { type Column, type Columns, columnsOf } from './columns.ts'
 import { safeLine } from './safe.ts'
 
 const NO_LINES = {
@@ -20,10 +20,11 @@ const SHORT = 8
  * give wraps first. Cells come from ledgers and are made safe.
  */
 export function renderTable(
-  columns: readonly Column[],
+  written: Columns,
   given: readonly (readonly string[])[],
   screen = SCREEN,
 ): string {
+  const columns = columnsOf(written)
   const natural = columns.map(({ title }, index) =>
     highest([
       ...title.split('\n').map((line) => line.length),

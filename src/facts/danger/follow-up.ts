@@ -3,6 +3,7 @@ import { addDays, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
 import type { ReportInput } from '../report.ts'
+import { upperFirst } from '../say.ts'
 import { applicationsOf } from '../spraying/applications.ts'
 import type { DangerJudge } from './danger.ts'
 import { type Find, isFresh, overText, seenRows } from './finds.ts'
@@ -109,8 +110,6 @@ function treatments(
     }))
 }
 
-const upper = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`
-
 const percent = (share: number) => Math.round(share * 100)
 
 /** `powdery on 12 of 100 bunches (7 to 20 %), found Fri 26 Jun, over the threshold of 3 %`. */
@@ -122,7 +121,7 @@ export function findSentence({ newest }: FollowUp): string {
 /** `Powdery infection began between 16 Jun and 19 Jun.`; empty where no figure is known. */
 export const beganSentence = ({ began, disease }: FollowUp): string =>
   began
-    ? `${upper(disease)} infection began between ${shortDate(began.from)} and ${shortDate(began.to)}.`
+    ? `${upperFirst(disease)} infection began between ${shortDate(began.from)} and ${shortDate(began.to)}.`
     : ''
 
 /** `Powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: clearly fewer.`; empty without a treatment between. */
@@ -131,5 +130,5 @@ export function changeSentence({ newest, before }: FollowUp): string {
   const { row, treated, difference } = before
   const word = difference.change < 0 ? 'fewer' : difference.change > 0 ? 'more' : 'as many'
   const said = difference.beyondChance ? `clearly ${word}` : `${word}, no clear change`
-  return `${upper(newest.disease)} on ${newest.found} of ${newest.looked} ${newest.organ} on ${shortDate(newest.date)} after ${row.found} of ${row.looked} on ${shortDate(row.date)}, sprayed ${shortDate(treated)}: ${said}.`
+  return `${upperFirst(newest.disease)} on ${newest.found} of ${newest.looked} ${newest.organ} on ${shortDate(newest.date)} after ${row.found} of ${row.looked} on ${shortDate(row.date)}, sprayed ${shortDate(treated)}: ${said}.`
 }

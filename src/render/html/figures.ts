@@ -3,7 +3,7 @@ import { shortDate } from '../../records/spoken-date.ts'
 import { figure } from '../figure.ts'
 import { groupDigits } from '../text.ts'
 import { display } from '../units.ts'
-import { html, type Markup } from './markup.ts'
+import { type Content, html, type Markup } from './markup.ts'
 import type { PageInput } from './page.ts'
 
 /** What stands in a cell where a figure isn't known. */
@@ -28,6 +28,15 @@ export const shareCell = (share: number | null, decimals = 0): Markup | string =
 
 /** The name of a block, or its id where it has none. */
 export const nameOf = (names: PageInput['names'], block: string): string => names.blocks.get(block) ?? block
+
+/** What is missing from the figures of blocks, a line each. */
+export const missingLines = (
+  blocks: readonly { block: string; missing: string | null }[],
+  { names }: Pick<PageInput, 'names'>,
+): Content =>
+  blocks.map(
+    ({ block, missing }) => missing && html`<p class="quiet">${nameOf(names, block)}: ${missing}.</p>\n`,
+  )
 
 export const productName = (names: PageInput['names'], product: string): string =>
   names.products.get(product) ?? product

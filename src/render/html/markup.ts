@@ -36,3 +36,14 @@ function written(content: Content): string {
   if (typeof content === 'number') return String(content)
   return content.map(written).join('')
 }
+
+/** A part of a page under its heading. */
+export const section = (heading: Content, ...content: Content[]): Markup => html`<section>
+<h2>${heading}</h2>
+${content}</section>
+`
+
+/** Items one below the other. */
+export const list = (items: readonly Content[]): Markup => html`<ul class="plain">
+${items.map((item) => html`<li>${item}</li>\n`)}</ul>
+`

@@ -1,3 +1,5 @@
+import { html, type Markup } from './markup.ts'
+
 /** The look of a sheet to print and write on: black on white, ruled, boxes for a wet hand; A4 and Letter alike. */
 export const SHEET_LOOK = `
 :root { color-scheme: only light; }
@@ -54,4 +56,9 @@ footer { margin-top: 1.5rem; border-top: 1px solid #000; font-size: .875rem; }
   section.part ~ section.part { break-before: page; } section.part ~ section.part h2 { margin-top: 0; }
 }
 @page { margin: 10mm; }
+`
+
+/** What is to be filled in by hand. */
+export const blanks = (titles: readonly string[]): Markup => html`<dl class="blanks">
+${titles.map((title) => html`<div><dt>${title}</dt><dd></dd></div>\n`)}</dl>
 `

@@ -1,9 +1,9 @@
-import type { Column } from '../columns.ts'
+import { type Columns, columnsOf } from '../columns.ts'
 import { type Content, html, Markup } from './markup.ts'
 
 interface PageTable {
   caption: string
-  columns: readonly Column[]
+  columns: Columns
   /** The first cell of a row is its heading. */
   rows: readonly (readonly Content[])[]
 }
@@ -23,7 +23,8 @@ function plainLength(cell: Content): number {
  * A table with its caption and headings. On a telephone each row becomes a card whose cells name their column, and
  * the roles keep it a table for a screen reader. Between the two widths a broad one scrolls by itself.
  */
-export function pageTable({ caption, columns, rows }: PageTable): Markup {
+export function pageTable({ caption, columns: written, rows }: PageTable): Markup {
+  const columns = columnsOf(written)
   const side = (index: number) => {
     if (columns[index]?.number) return 'number'
     return rows.every((row) => plainLength(row[index]) <= SHORT) ? 'word short' : 'word'

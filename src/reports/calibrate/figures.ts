@@ -38,23 +38,8 @@ export const FIGURES = figures('spraying', [
   },
   {
     name: 'output-wanted',
-<<<<<<< HEAD
-    topic: 'spraying',
-    keys: [
-      'calibrate.method',
-      'calibrate.nozzleMean',
-      'calibrate.nozzleTolerance',
-      'calibrate.wanted',
-      'calibrate.saved',
-      'calibrate.changes',
-      'calibrate.tankCovers',
-      'calibrate.plot128',
-    ],
-    what: 'How far the output is from what you want. Also the flow, nozzle, speed or pressure that would correct it.',
-=======
     keys: under('calibrate', 'method nozzleMean nozzleTolerance wanted saved changes tankCovers plot128'),
-    what: 'How far the output is from what you want, and the flow, nozzle, speed or pressure that would correct it.',
->>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
+    what: 'How far the output is from what you want. Also the flow, nozzle, speed or pressure that would correct it.',
     formula:
       'flow = volume x speed x width / 600; speed in proportion to output; pressure = pressure x (flow wanted / flow)²',
     units: 'L/ha; L/min; km/h; bar',

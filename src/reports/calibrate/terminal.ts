@@ -1,4 +1,5 @@
 import type { Report } from '../../facts/report.ts'
+import { numbers } from '../../render/columns.ts'
 import { safe } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -82,7 +83,7 @@ function nozzleTable(
     bad.length === 0
       ? `${nozzles.length === 1 ? 'The nozzle is' : nozzles.length === 2 ? 'Both nozzles are' : `All ${nozzles.length} nozzles are`} within ${share} % of the mean, ${display(nozzleMean!, units)}.`
       : `${bad.length === 1 ? 'Nozzle' : 'Nozzles'} ${listed(bad.map(String))} ${bad.length === 1 ? 'is' : 'are'} more than ${share} % off the mean, ${display(nozzleMean!, units)}. Clean and measure again, or replace.`
-  return `${renderTable([{ title: 'nozzle', number: true }, { title: 'flow', number: true }, { title: 'off the mean', number: true }, { title: '' }], rows)}\n${says}\n`
+  return `${renderTable([...numbers('nozzle', 'flow', 'off the mean'), ''], rows)}\n${says}\n`
 }
 
 function wantedLines({ wanted }: CalibrateData, { units, columns }: Style): string {

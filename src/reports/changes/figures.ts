@@ -6,22 +6,8 @@ export const FIGURES = figures('the records', [
     source: 'own',
     basis: 'own',
     name: 'record-changes',
-<<<<<<< HEAD
-    keys: [
-      'changes.from',
-      'changes.to',
-      'changes.added',
-      'changes.removed',
-      'changes.corrected',
-      'changes.unread',
-      'changes.effects',
-      'changes.why',
-    ],
-    what: 'Entries added, removed and corrected between two states of the ledger in git. Also how that changed figures and findings.',
-=======
     keys: under('changes', 'from to added removed corrected unread effects why'),
-    what: 'Entries added, removed and corrected between two states of the ledger in git, and how that changed figures and findings.',
->>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
+    what: 'Entries added, removed and corrected between two states of the ledger in git. Also how that changed figures and findings.',
     formula: 'entries are matched by kind, date, block and similarity; figures are calculated in both states',
     limits: 'a spray changed more than 30 days after its date is called late; the 30 days are our own choice',
   },

@@ -1,4 +1,5 @@
 import { shortDate } from '../../records/spoken-date.ts'
+import { numbers } from '../../render/columns.ts'
 import { type Content, html } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
@@ -44,10 +45,10 @@ function figureTable(
   return pageTable({
     caption,
     columns: [
-      { title: 'figure' },
-      { title: 'block' },
+      'figure',
+      'block',
       ...seasons.map((season) => ({ title: String(season), number: true })),
-      { title: 'change', number: true },
+      ...numbers('change'),
     ],
     rows: figures.map((one) => [
       figureName(one, units),

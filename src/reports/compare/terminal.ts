@@ -2,6 +2,7 @@ import { heatIn, heatUnit, inBookUnits } from '../../facts/book-units.ts'
 import { groupedBy } from '../../facts/judged.ts'
 import type { Report } from '../../facts/report.ts'
 import { shortDate } from '../../records/spoken-date.ts'
+import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -35,7 +36,7 @@ export function renderCompare(
       { title: 'figure', most: 26 },
       { title: 'block', most: 16 },
       ...seasons.map((season) => ({ title: String(season), number: true })),
-      { title: 'change', number: true },
+      ...numbers('change'),
     ],
     figures.map((one) => [
       figureName(one, units),

@@ -4,22 +4,8 @@ import { figures, under } from '../../facts/figure.ts'
 export const FIGURES = figures('disease', [
   {
     name: 'cover',
-<<<<<<< HEAD
-    topic: 'disease',
-    keys: [
-      'cover.from',
-      'cover.blocks.days.covered',
-      'cover.blocks.days.by',
-      'cover.blocks.days.daysLeft',
-      'cover.blocks.days.rainSince',
-      'cover.blocks.days.pressure',
-      'cover.blocks.days.share',
-    ],
-    what: 'Whether a spray still protects. Protection ends at the first of: rain on a wet spray, total rain, days of protection, new growth, interval.',
-=======
     keys: ['cover.from', ...under('cover.blocks.days', 'covered by daysLeft rainSince pressure share')],
-    what: 'Whether a spray still protects. Protection ends with the first of these: rain before the spray was dry, total rain, the days that the product protects, new growth, the interval.',
->>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
+    what: 'Whether a spray still protects. Protection ends at the first of: rain on a wet spray, total rain, days of protection, new growth, interval.',
     formula: "days and total rain since the end of the spray against the product's `protects` and `rain`",
     units: 'days; mm',
     limits:
@@ -55,19 +41,8 @@ export const FIGURES = figures('disease', [
   },
   {
     name: 'harvest-stop',
-<<<<<<< HEAD
-    topic: 'disease',
-    keys: [
-      'cover.blocks.harvestStop.picking',
-      'cover.blocks.harvestStop.nextDue',
-      'cover.blocks.harvestStop.lastDay',
-      'cover.blocks.harvestStop.inTime',
-    ],
-    what: 'Which products you may still apply at the next spray, and still pick when the window opens.',
-=======
     keys: under('cover.blocks.harvestStop', 'picking nextDue lastDay inTime'),
-    what: 'Which products you may still apply when the next spray is due, so that you can pick when the window opens.',
->>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
+    what: 'Which products you may still apply at the next spray, and still pick when the window opens.',
     formula:
       'last day = first day of picking - pre-harvest interval (PHI) - 1. First day of picking: the earliest day of the window, the first day that past sprays allow, or today, whichever is latest',
     units: 'dates',

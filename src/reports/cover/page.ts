@@ -7,7 +7,7 @@ import { shortDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { endedBy } from '../../render/disease-words.ts'
 import { dateCell, nameOf, productName } from '../../render/html/figures.ts'
-import { type Content, html } from '../../render/html/markup.ts'
+import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawDayChart } from '../../render/svg/day-chart.ts'
@@ -19,24 +19,33 @@ import { legalText } from './terminal-next-spray.ts'
 /** Whether each block was protected when disease was likely. */
 export const coverPage: PageOf<CoverData> = ({ data }, { names, units }) => ({
   title: `Protection against ${data.disease}`,
-  content: html`${data.why && html`<p>${data.why}.</p>\n`}${data.byHand?.length ? html`<p>${sayByHand(data.byHand)}</p>\n` : null}${data.blocks.map((block, index) => section(block, { data, names, index }))}<section>
-<h2>Rules used</h2>
-<ul class="plain">${data.rules.map((rule) => html`<li>${inBookUnits(rule, units)}</li>\n`)}</ul>
-</section>
-`,
+  content: [
+    data.why && html`<p>${data.why}.</p>\n`,
+    data.byHand?.length ? html`<p>${sayByHand(data.byHand)}</p>\n` : null,
+    data.blocks.map((block, index) => blockPart(block, { data, names, index })),
+    section(
+      'Rules used',
+      html`<ul class="plain">${data.rules.map((rule) => html`<li>${inBookUnits(rule, units)}</li>\n`)}</ul>\n`,
+    ),
+  ],
 })
 
-function section(
+function blockPart(
   block: BlockCover,
   { data, names, index }: { data: CoverData; names: Names; index: number },
 ): Content {
   const name = nameOf(names, block.block)
   const { from, to, why } = block.needed
-  return html`<section>
-<h2>${name}</h2>
-<p>Protection needed from ${dateCell(from)} to ${dateCell(to)} (${why}).</p>
-${drawDayChart(`cover-${index}`, coverChart(data.chart, block))}${foldedGaps(name, block, names)}${partList(block, names)}${nextSprayTable(name, block, names)}${folded('Every spray in a table', sprayTable(name, block, names))}${otherDiseases(block)}</section>
-`
+  return section(
+    name,
+    html`<p>Protection needed from ${dateCell(from)} to ${dateCell(to)} (${why}).</p>\n`,
+    drawDayChart(`cover-${index}`, coverChart(data.chart, block)),
+    foldedGaps(name, block, names),
+    partList(block, names),
+    nextSprayTable(name, block, names),
+    folded('Every spray in a table', sprayTable(name, block, names)),
+    otherDiseases(block),
+  )
 }
 
 /** How many gaps there are; each of them, with its reasons, is folded. */
@@ -51,7 +60,7 @@ function gapTable(name: string, { gaps }: DiseaseCover, names: Names): Content {
   if (gaps.length === 0) return html`<p>No gap while protection was needed.</p>\n`
   return pageTable({
     caption: `${name}, unprotected days`,
-    columns: [...numbers('from', 'to', 'days'), { title: 'danger' }, { title: 'why' }, { title: 'after' }],
+    columns: [...numbers('from', 'to', 'days'), 'danger', 'why', 'after'],
     rows: gaps.map(({ from, to, days, danger, after }) => [
       dateCell(from),
       dateCell(to),
@@ -90,11 +99,7 @@ function nextSprayTable(name: string, block: BlockCover, names: Names): Content 
   if (rows.length === 0) return null
   return pageTable({
     caption: `${name}, the next spray before harvest`,
-    columns: [
-      { title: 'against' },
-      ...numbers('due', 'picking from'),
-      { title: 'by the pre-harvest interval (PHI)' },
-    ],
+    columns: ['against', ...numbers('due', 'picking from'), 'by the pre-harvest interval (PHI)'],
     rows,
   })
 }
@@ -102,12 +107,7 @@ function nextSprayTable(name: string, block: BlockCover, names: Names): Content 
 function sprayTable(name: string, { sprays }: DiseaseCover, names: Names): Content {
   return pageTable({
     caption: `${name}, sprays and their protection`,
-    columns: [
-      { title: 'sprayed', number: true },
-      { title: 'product' },
-      { title: 'protected until', number: true },
-      { title: 'ended by' },
-    ],
+    columns: [...numbers('sprayed'), 'product', ...numbers('protected until'), 'ended by'],
     rows: sprays.map(({ date, product, until, reason, rows, share, notAdvised }) => [
       dateCell(date),
       `${productName(names, product)}${share === null || share < WHOLE ? `, ${partText({ rows, share })}` : ''}`,

@@ -2,6 +2,7 @@ import type { CoverGap } from '../../facts/protection/gaps.ts'
 import { partText } from '../../facts/protection/parts.ts'
 import { asSentences, notKnown } from '../../facts/say.ts'
 import { shortDate, shortSpan } from '../../records/spoken-date.ts'
+import { numbers } from '../../render/columns.ts'
 import { blockName, type CoverNames, endedBy, productName } from '../../render/disease-words.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -46,10 +47,10 @@ export function gapLines(data: CoverData, names: CoverNames, style: Style): stri
   const table = renderTable(
     [
       { title: 'unprotected', most: 18 },
-      { title: 'from' },
-      { title: 'to' },
-      { title: 'days', number: true },
-      { title: 'danger' },
+      'from',
+      'to',
+      ...numbers('days'),
+      'danger',
       { title: 'after', most: 26 },
     ],
     shown.map(({ gap, blocks }) => [

@@ -23,9 +23,9 @@ export function nextSprayTable({ blocks, disease }: CoverData, names: CoverNames
   return renderTable(
     [
       { title: 'next spray', most: 14 },
-      { title: 'against' },
-      { title: 'due' },
-      { title: 'picking' },
+      'against',
+      'due',
+      'picking',
       { title: 'by the pre-harvest interval (PHI)', most: 36 },
     ],
     rows,

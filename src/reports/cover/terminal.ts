@@ -5,6 +5,7 @@ import type { Report } from '../../facts/report.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { addDays } from '../../records/date.ts'
 import { shortDate, shortSpan, spokenDate } from '../../records/spoken-date.ts'
+import { numbers } from '../../render/columns.ts'
 import {
   blockName,
   type CoverNames,
@@ -132,13 +133,13 @@ function stateTable(
   return renderTable(
     [
       { title: 'block', most: 10 },
-      { title: 'against' },
+      'against',
       { title: 'now', most: 11 },
       { title: 'last spray', most: 12 },
-      { title: 'on' },
-      { title: 'until' },
+      'on',
+      'until',
       { title: 'ended by', most: 10 },
-      { title: 'rain', number: true },
+      ...numbers('rain'),
     ],
     rows,
     columns,

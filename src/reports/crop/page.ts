@@ -1,8 +1,8 @@
 import { barsIn } from '../../render/chart-units.ts'
 import { numbers } from '../../render/columns.ts'
 import { figure, rough } from '../../render/figure.ts'
-import { nameOf, numberCell, quantityCell } from '../../render/html/figures.ts'
-import { type Content, html } from '../../render/html/markup.ts'
+import { missingLines, nameOf, numberCell, quantityCell } from '../../render/html/figures.ts'
+import { type Content, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { drawBarChart } from '../../render/svg/bar-chart.ts'
@@ -12,15 +12,17 @@ import type { CropData } from './report.ts'
 /** The crop expected, what it is based on, and how past estimates did. */
 export const cropPage: PageOf<CropData> = ({ data }, input) => ({
   title: 'Crop',
-  content: html`<section>
-<h2>Expected</h2>
-${drawBarChart('crop', barsIn(data.charts.crop, input.units))}${cropTable(data, input)}${data.blocks.map(
-  ({ block, missing }) => missing && html`<p class="quiet">${nameOf(input.names, block)}: ${missing}.</p>\n`,
-)}</section>
-<section>
-<h2>Based on</h2>
-${basisTable(data, input)}</section>
-${pastTable(data, input)}${balanceTable(data, input)}`,
+  content: [
+    section(
+      'Expected',
+      drawBarChart('crop', barsIn(data.charts.crop, input.units)),
+      cropTable(data, input),
+      missingLines(data.blocks, input),
+    ),
+    section('Based on', basisTable(data, input)),
+    pastTable(data, input),
+    balanceTable(data, input),
+  ],
 })
 
 function cropTable({ blocks, total }: CropData, input: PageInput): Content {
@@ -30,7 +32,7 @@ function cropTable({ blocks, total }: CropData, input: PageInput): Content {
       : quantityCell({ ...quantity, value: Math.round(quantity.value / 10) * 10 }, input)
   return pageTable({
     caption: 'Crop expected, with its 95 % interval',
-    columns: [{ title: 'block' }, ...numbers('crop', 'low', 'high', 'per area')],
+    columns: ['block', ...numbers('crop', 'low', 'high', 'per area')],
     rows: [
       ...blocks.map((block) => [
         nameOf(input.names, block.block),
@@ -48,7 +50,7 @@ function basisTable({ blocks }: CropData, input: PageInput): Content {
   return pageTable({
     caption: 'Vines, bunches and weights',
     columns: [
-      { title: 'block' },
+      'block',
       ...numbers(
         'living vines',
         'missing',
@@ -81,14 +83,9 @@ function balanceTable({ blocks }: CropData, input: PageInput): Content {
     ]),
   )
   if (rows.length === 0) return null
-  return html`<section>
-<h2>Fruit and prunings (Ravaz index)</h2>
-${pageTable({
-  caption: 'One vine; prunings of the next winter',
-  columns: [{ title: 'block' }, ...numbers('season', 'fruit', 'prunings', 'crop load')],
-  rows,
-})}</section>
-`
+  const columns = ['block', ...numbers('season', 'fruit', 'prunings', 'crop load')]
+  const caption = 'One vine; prunings of the next winter'
+  return section('Fruit and prunings (Ravaz index)', pageTable({ caption, columns, rows }))
 }
 
 function pastTable({ blocks }: CropData, input: PageInput): Content {
@@ -103,17 +100,7 @@ function pastTable({ blocks }: CropData, input: PageInput): Content {
     ]),
   )
   if (rows.length === 0) return null
-  return html`<section>
-<h2>Past estimates</h2>
-${pageTable({
-  caption: 'Estimated and picked',
-  columns: [
-    { title: 'block' },
-    { title: 'season', number: true },
-    { title: 'weighed at' },
-    ...numbers('estimated', 'picked', 'off by'),
-  ],
-  rows,
-})}</section>
-`
+  const figures = numbers('estimated', 'picked', 'off by')
+  const columns = ['block', ...numbers('season'), 'weighed at', ...figures]
+  return section('Past estimates', pageTable({ caption: 'Estimated and picked', columns, rows }))
 }

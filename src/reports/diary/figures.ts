@@ -4,26 +4,8 @@ import { figures, under } from '../../facts/figure.ts'
 export const FIGURES = figures('the records', [
   {
     name: 'spray-record',
-<<<<<<< HEAD
-    topic: 'the records',
-    keys: [
-      'diary.form',
-      'diary.vineyard',
-      'diary.from',
-      'diary.to',
-      'diary.rules',
-      'diary.fields',
-      'diary.rows',
-      'diary.complete',
-      'diary.keep',
-      'diary.gaps',
-      'diary.missing',
-    ],
-    what: 'The spray record in the form you choose: one row for each spray, block and product. It holds what the form needs, and says what is missing.',
-=======
     keys: under('diary', 'form vineyard from to rules fields rows complete keep gaps missing'),
-    what: 'The spray record in the form you choose: one row for each spray, block and product, with what the form needs and what is missing.',
->>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
+    what: 'The spray record in the form you choose: one row for each spray, block and product. It holds what the form needs, and says what is missing.',
     formula:
       'dose, water and total as in mix; first day of picking by the cautious reading; re-entry in elapsed hours',
     limits:

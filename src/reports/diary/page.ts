@@ -2,7 +2,7 @@ import { inGround, sayContent } from '../../facts/book-units.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { monthOf, shortDate } from '../../records/spoken-date.ts'
 import { quantityCell } from '../../render/html/figures.ts'
-import { type Content, html } from '../../render/html/markup.ts'
+import { type Content, html, list, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { counted, listed } from '../../render/text.ts'
@@ -15,10 +15,14 @@ const MOST = 7
 /** The official record: every field of its form, use by use; then what is missing, and the law it was made by. */
 export const diaryPage: PageOf<DiaryData> = ({ data }, input) => ({
   title: data.rules.title,
-  content: html`<section>
-<h2>${longDate(data.from)} to ${longDate(data.to)}</h2>
-${data.rows.length === 0 ? html`<p>No sprays.</p>\n` : months(data, input)}</section>
-${lackingList(data)}${basis(data)}`,
+  content: [
+    section(
+      `${longDate(data.from)} to ${longDate(data.to)}`,
+      data.rows.length === 0 ? html`<p>No sprays.</p>\n` : months(data, input),
+    ),
+    lackingList(data),
+    basis(data),
+  ],
 })
 
 const longDate = (date: IsoDate) => `${shortDate(date)} ${date.slice(0, 4)}`
@@ -48,11 +52,7 @@ function tables(
     const shown = others.slice(part * each, (part + 1) * each)
     return pageTable({
       caption: parts === 1 ? `Uses, ${month}` : `Uses, ${month}, part ${part + 1} of ${parts}`,
-      columns: [
-        { title: 'no.' },
-        { title: 'date' },
-        ...shown.map(({ title }) => ({ title: inGround(title, input.units) })),
-      ],
+      columns: ['no.', 'date', ...shown.map(({ title }) => ({ title: inGround(title, input.units) }))],
       rows: rows.map(({ row, number }) => [
         String(number),
         html`<time datetime="${row.date}">${longDate(row.date)}</time>`,
@@ -86,27 +86,16 @@ function cellOf(row: DiaryRow, key: string, input: PageInput): Content {
 
 function lackingList({ missing }: DiaryData): Content {
   if (missing.length === 0) return null
-  const items = missing.map(
-    ({ what, write, rows }) => html`<li>${what}, in ${counted(rows, 'row')}: ${write}</li>\n`,
-  )
-  return html`<section>
-<h2>Missing</h2>
-<ul class="plain">
-${items}</ul>
-</section>
-`
+  const items = missing.map(({ what, write, rows }) => `${what}, in ${counted(rows, 'row')}: ${write}`)
+  return section('Missing', list(items))
 }
 
 function basis({ rules, keep }: DiaryData): Content {
-  const sources = rules.sources.map(
-    ({ text, basis: read }) => html`<li>${text}${read === 'memory' && ' (from memory)'}</li>\n`,
+  return section(
+    'Law used',
+    rules.duties.map((duty) => html`<p>${duty}</p>\n`),
+    html`<p>Keep ${String(keep.years)} years: ${keep.why}.</p>
+<p>Based on the law as of ${monthOf(rules.lawOf)}; it may have changed since. Sources:</p>\n`,
+    list(rules.sources.map(({ text, basis: read }) => [text, read === 'memory' && ' (from memory)'])),
   )
-  return html`<section>
-<h2>Law used</h2>
-${rules.duties.map((duty) => html`<p>${duty}</p>\n`)}<p>Keep ${String(keep.years)} years: ${keep.why}.</p>
-<p>Based on the law as of ${monthOf(rules.lawOf)}; it may have changed since. Sources:</p>
-<ul class="plain">
-${sources}</ul>
-</section>
-`
 }

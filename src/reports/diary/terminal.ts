@@ -47,9 +47,9 @@ function lacks(row: DiaryRow, { missing }: DiaryData): string {
 
 function euTable(data: DiaryData, { units }: Style): Parameters<typeof renderTable> {
   const columns = [
-    { title: 'date\nstart' },
+    'date\nstart',
     { title: 'place', most: 16 },
-    { title: 'treated', number: true },
+    ...numbers('treated'),
     { title: 'product\nnumber', most: 22 },
     ...numbers('dose', 'BBCH'),
     { title: 'lacks', most: 7 },

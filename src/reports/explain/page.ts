@@ -1,5 +1,6 @@
 import type { Units } from '../../facts/book-units.ts'
-import { type Content, html } from '../../render/html/markup.ts'
+import { upperFirst } from '../../facts/say.ts'
+import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { folded } from '../../render/html/table.ts'
 import { counted } from '../../render/text.ts'
@@ -14,20 +15,11 @@ export const explainPage: PageOf<{ explained: Explained[] }> = ({ data: { explai
   })).filter(({ entries }) => entries.length > 0)
   return {
     title: 'Where the figures come from',
-    content: topics.map(
-      ({ topic, entries }) => html`<section>
-<h2>${heading(topic)}</h2>
-${
-  topics.length === 1
-    ? entries.map((one) => entry(one, units))
-    : folded(
-        counted(entries.length, 'entry', 'entries'),
-        entries.map((one) => entry(one, units)),
-        { filed: true },
-      )
-}</section>
-`,
-    ),
+    content: topics.map(({ topic, entries }) => {
+      const all = entries.map((one) => entry(one, units))
+      const count = counted(entries.length, 'entry', 'entries')
+      return section(upperFirst(topic), topics.length === 1 ? all : folded(count, all, { filed: true }))
+    }),
   }
 }
 
@@ -41,5 +33,3 @@ ${facts.map(([title, text]) => text !== undefined && html`<dt>${title}</dt><dd>$
 </article>
 `
 }
-
-const heading = (topic: string) => `${topic[0]!.toUpperCase()}${topic.slice(1)}`

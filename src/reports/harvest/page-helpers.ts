@@ -1,10 +1,12 @@
-import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
-import { nameOf, quantityCell } from '../../render/html/figures.ts'
-import { html } from '../../render/html/markup.ts'
+import { numbers } from '../../render/columns.ts'
+import { quantityCell } from '../../render/html/figures.ts'
+import { list, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { counted } from '../../render/text.ts'
+import { stepCells } from './page-day.ts'
 import type { HarvestData } from './report.ts'
 
 /** What a helper should have along. Common practice, no source. */
@@ -29,42 +31,27 @@ const MIND = [
 export const helpersPage: PageOf<HarvestData> = ({ data: { day, blocks } }, input) => {
   const { names } = input
   if (!day || day.steps.length === 0)
-    return { title: 'Picking day', answer: 'No day of picking is set yet.', content: html`` }
+    return { title: 'Picking day', answer: 'No day of picking is set yet.', content: null }
   const cropOf = (id: string) => blocks.find(({ block }) => block === id)!.crop
   const first = day.steps[0]!
   return {
     title: 'Picking day',
     answer: `${names.site}: ${spokenDate(day.date)}, from ${clockText(first.from)}, about ${counted(day.people, 'picker')}.`,
-    content: html`<section>
-<h2>When and where</h2>
-${pageTable({
-  caption: 'Blocks in their order; the times are a guess and count no breaks',
-  columns: [
-    { title: 'block' },
-    { title: 'day' },
-    { title: 'from' },
-    { title: 'to' },
-    { title: 'crop of the block', number: true },
-  ],
-  rows: day.steps.map(({ block, date, from, to }) => [
-    nameOf(names, block),
-    shortDate(date),
-    clockText(from),
-    clockText(to),
-    quantityCell(roundedCrop(cropOf(block)), input),
-  ]),
-})}</section>
-<section>
-<h2>What to bring</h2>
-<ul class="plain">
-${BRING.map((one) => html`<li>${one}</li>\n`)}</ul>
-</section>
-<section>
-<h2>Please mind</h2>
-<ul class="plain">
-${MIND.map((one) => html`<li>${one}</li>\n`)}</ul>
-</section>
-`,
+    content: [
+      section(
+        'When and where',
+        pageTable({
+          caption: 'Blocks in their order; the times are a guess and count no breaks',
+          columns: ['block', 'day', 'from', 'to', ...numbers('crop of the block')],
+          rows: day.steps.map((step) => [
+            ...stepCells(step, names),
+            quantityCell(roundedCrop(cropOf(step.block)), input),
+          ]),
+        }),
+      ),
+      section('What to bring', list(BRING)),
+      section('Please mind', list(MIND)),
+    ],
   }
 }
 

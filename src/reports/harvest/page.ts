@@ -1,8 +1,8 @@
 import { inBookUnits } from '../../facts/book-units.ts'
 import { numbers } from '../../render/columns.ts'
 import { rough, roughRange } from '../../render/figure.ts'
-import { dateCell, nameOf, numberCell, quantityCell } from '../../render/html/figures.ts'
-import { type Content, html } from '../../render/html/markup.ts'
+import { dateCell, missingLines, nameOf, numberCell, quantityCell } from '../../render/html/figures.ts'
+import { type Content, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { groupDigits } from '../../render/text.ts'
@@ -13,20 +13,18 @@ import { vesselOf } from './settings.ts'
 /** What picking needs, in the order in which the blocks are likely ripe. */
 export const harvestPage: PageOf<HarvestData> = ({ data }, input) => ({
   title: 'Picking',
-  content: html`${dayPart(data, input)}<section>
-<h2>What each block needs</h2>
-${planTable(data, input)}${data.blocks.map(
-  ({ block, missing }) => missing && html`<p class="quiet">${nameOf(input.names, block)}: ${missing}.</p>\n`,
-)}</section>
-<section>
-<h2>Low to high</h2>
-${rangeTable(data, input)}</section>
-<section>
-<h2>When to pick</h2>
-${dateTable(data, input)}${data.blocks.map(
-  ({ block, later }) => later && html`<p class="quiet">${nameOf(input.names, block)}: ${later}.</p>\n`,
-)}</section>
-`,
+  content: [
+    dayPart(data, input),
+    section('What each block needs', planTable(data, input), missingLines(data.blocks, input)),
+    section('Low to high', rangeTable(data, input)),
+    section(
+      'When to pick',
+      dateTable(data, input),
+      data.blocks.map(
+        ({ block, later }) => later && html`<p class="quiet">${nameOf(input.names, block)}: ${later}.</p>\n`,
+      ),
+    ),
+  ],
 })
 
 function allowedFrom({ overLabel, unknown, legalFrom }: HarvestBlock): Content {
@@ -54,7 +52,7 @@ function planTable({ blocks, totals, settings }: HarvestData, input: PageInput):
   return pageTable({
     caption: 'Likely',
     columns: [
-      { title: 'block' },
+      'block',
       ...numbers('crop', `${vesselOf(settings)}s`, 'person-hours', 'people', 'hours', 'juice'),
     ],
     rows: [
@@ -75,7 +73,7 @@ function rangeTable({ blocks, settings }: HarvestData, input: PageInput): Conten
   }
   return pageTable({
     caption: 'Low: low crop, fast picking. High: high crop, slow picking',
-    columns: [{ title: 'block' }, ...numbers('crop', `${vesselOf(settings)}s`, 'person-hours', 'juice')],
+    columns: ['block', ...numbers('crop', `${vesselOf(settings)}s`, 'person-hours', 'juice')],
     rows: blocks.map(({ block, range }) => [
       nameOf(input.names, block),
       amount(range.crop, 'kg'),
@@ -90,9 +88,9 @@ function dateTable({ blocks }: HarvestData, input: PageInput): Content {
   return pageTable({
     caption: 'Likely day, and first day that the pre-harvest interval (PHI) allows',
     columns: [
-      { title: 'block' },
+      'block',
       ...numbers('order', 'likely ripe', 'allowed from', 'picking rate, a person-hour'),
-      { title: 'from' },
+      'from',
     ],
     rows: blocks.map((block) => [
       nameOf(input.names, block.block),

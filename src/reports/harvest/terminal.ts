@@ -29,8 +29,8 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
   const table = renderTable(
     [
       { title: 'in order', most: 16 },
-      { title: 'from', number: true },
-      { title: '' },
+      ...numbers('from'),
+      '',
       ...numbers(`crop\n${unitOf('kg', style.units)}`, `${vesselOf(settings)}s`, 'person-\nhours'),
       { title: settings.people === null ? 'people' : `hours\nof ${settings.people}`, number: true },
       ...numbers(`juice\n${unitOf('L', style.units)}`, 'press\nloads'),

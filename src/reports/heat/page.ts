@@ -4,7 +4,7 @@ import { shortDate } from '../../records/spoken-date.ts'
 import { chartIn } from '../../render/chart-units.ts'
 import { numbers } from '../../render/columns.ts'
 import { dateCell, nameOf, numberCell } from '../../render/html/figures.ts'
-import { type Content, html } from '../../render/html/markup.ts'
+import { type Content, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawDayChart } from '../../render/svg/day-chart.ts'
@@ -14,22 +14,20 @@ import type { HeatData } from './report.ts'
 /** The heat of a season: its sum against earlier seasons, the indices, and heat since each stage. */
 export const heatPage: PageOf<HeatData> = ({ data, season }, { names, units }) => ({
   title: 'Heat',
-  content: html`<section>
-<h2>The sum through the season</h2>
-${drawDayChart('heat-sum', chartIn(data.charts.sum, units))}${besideTable(data, { season, units })}</section>
-<section>
-<h2>Each day</h2>
-${drawDayChart('heat-daily', chartIn(data.charts.daily, units))}${folded('Every day in a table', dayTable(data, units))}</section>
-<section>
-<h2>Indices</h2>
-${indexTable(data, units)}</section>
-${
-  data.stages.length > 0 &&
-  html`<section>
-<h2>Since each stage</h2>
-${stageTable(data, names, units)}</section>
-`
-}`,
+  content: [
+    section(
+      'The sum through the season',
+      drawDayChart('heat-sum', chartIn(data.charts.sum, units)),
+      besideTable(data, { season, units }),
+    ),
+    section(
+      'Each day',
+      drawDayChart('heat-daily', chartIn(data.charts.daily, units)),
+      folded('Every day in a table', dayTable(data, units)),
+    ),
+    section('Indices', indexTable(data, units)),
+    data.stages.length > 0 && section('Since each stage', stageTable(data, names, units)),
+  ],
 })
 
 type Units = PageInput['units']
@@ -54,7 +52,7 @@ function besideTable(
   return pageTable({
     caption: `${heatUnit(units)} up to ${shortDate(to)}`,
     columns: [
-      { title: 'season' },
+      'season',
       { title: heatUnit(units), number: true },
       ...numbers('days filled in', 'days unknown'),
     ],
@@ -70,7 +68,7 @@ function dayTable({ days }: HeatData, units: Units): Content {
   return pageTable({
     caption: `Temperatures and ${heatUnit(units)}`,
     columns: [
-      { title: 'day' },
+      'day',
       ...numbers(`lowest, ${degreeSign(units)}`, `highest, ${degreeSign(units)}`),
       { title: heatUnit(units), number: true },
     ],
@@ -87,12 +85,7 @@ function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData, units
   const span = ({ from, to }: { from: string; to: string }) => `${shortDate(from)} to ${shortDate(to)}`
   return pageTable({
     caption: 'Climate indices, each over its own months',
-    columns: [
-      { title: 'index' },
-      { title: 'over' },
-      { title: 'value', number: true },
-      { title: 'class, or what is missing' },
-    ],
+    columns: ['index', 'over', ...numbers('value'), 'class, or what is missing'],
     rows: [
       [
         `Winkler, ${heatUnit(units)}`,
@@ -120,11 +113,7 @@ function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData, units
 function stageTable({ stages }: HeatData, names: Names, units: Units): Content {
   return pageTable({
     caption: `Days and ${heatUnit(units)} since each stage was first seen`,
-    columns: [
-      { title: 'block' },
-      { title: 'stage' },
-      ...numbers('seen', 'days since', `${heatUnit(units)} since`),
-    ],
+    columns: ['block', 'stage', ...numbers('seen', 'days since', `${heatUnit(units)} since`)],
     rows: stages.map((stage) => [
       nameOf(names, stage.block),
       `${stage.stage} ${stage.name}`,

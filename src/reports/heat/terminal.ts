@@ -2,6 +2,7 @@ import { degreeSign, degreesIn, heatIn, heatUnit } from '../../facts/book-units.
 import type { Report } from '../../facts/report.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { numbers } from '../../render/columns.ts'
 import { figure, figureOr } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import { gridOf, months, perCharacter, strip } from '../../render/strip.ts'
@@ -88,10 +89,7 @@ function besideTable(season: number, { beside, to }: HeatData, units: Units): st
       beside.low === beside.high ? '' : `${whole(beside.low, units)} to ${whole(beside.high, units)}`,
     ],
   ]
-  return renderTable(
-    [{ title: `to ${shortDate(to)}` }, { title: heatUnit(units), number: true }, { title: '' }],
-    rows,
-  )
+  return renderTable([`to ${shortDate(to)}`, { title: heatUnit(units), number: true }, ''], rows)
 }
 
 type Say = (value: number) => string
@@ -124,7 +122,7 @@ function indexTable(data: HeatData, asOf: string, units: Units): string {
     ? extension && `${extension}, with K of 50°`
     : (huglin.class ?? known(huglin, plain))
   return renderTable(
-    [{ title: 'index' }, { title: 'over' }, { title: 'value', number: true }, { title: '', most: 40 }],
+    ['index', 'over', ...numbers('value'), { title: '', most: 40 }],
     [
       [
         'Winkler',

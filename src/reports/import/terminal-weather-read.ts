@@ -79,7 +79,7 @@ function rowsTable({ first, last }: WeatherRead, style: Style, year: string): st
     value == null ? '-' : shownReading(value, unit, style)
   return renderTable(
     [
-      { title: 'first and last' },
+      'first and last',
       ...keys.map((key) => ({
         title: `${key}\n${degrees(shownUnit(READINGS[key].unit, style))}`,
         number: true,

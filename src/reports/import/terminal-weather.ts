@@ -1,4 +1,5 @@
 import type { Report } from '../../facts/report.ts'
+import { upperFirst } from '../../facts/say.ts'
 import type { SeasonImport } from '../../ledger/import/weather.ts'
 import { addAll } from '../../records/add-all.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
@@ -37,7 +38,7 @@ export function renderWeatherImport(
   const lines = [
     parts.length === 0
       ? 'Nothing is new: every row is in the ledger already.'
-      : `${upper(parts.join(', '))}.`,
+      : `${upperFirst(parts.join(', '))}.`,
   ]
   if (!written) lines.push('', renderWeatherRead(data.read, style, year).trimEnd())
   for (const one of seasons) addAll(lines, ['', ...seasonLines(one, written, { style, year })])
@@ -74,5 +75,3 @@ function seasonLines(
       lines.push(style.paint.faint(`  ${safeLine(line).slice(0, style.columns - 2)}`))
   return lines
 }
-
-const upper = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`

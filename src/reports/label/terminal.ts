@@ -1,4 +1,5 @@
 import type { Report } from '../../facts/report.ts'
+import { upperFirst } from '../../facts/say.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { safeLine } from '../../render/safe.ts'
@@ -24,11 +25,11 @@ export function renderLabel({ data, cautions }: Report<LabelData>, style: Style)
   const table = renderTable(
     [
       { title: 'product', most: 24 },
-      { title: 'this\nseason' },
-      { title: 'label\nread' },
-      { title: 'authorised\nuntil' },
+      'this\nseason',
+      'label\nread',
+      'authorised\nuntil',
       ...numbers('days\nleft', 'fields\nmissing'),
-      { title: '' },
+      '',
     ],
     rows,
   )
@@ -53,10 +54,8 @@ function headline({ products, lapsed, lapsing, old, incomplete }: LabelData): st
   ].filter(Boolean)
   return parts.length === 0
     ? `${counted(products.length, 'label')} read within a year and authorised; no field that rowbook checks is empty.`
-    : `${upper(parts.join('; '))}.`
+    : `${upperFirst(parts.join('; '))}.`
 }
-
-const upper = (text: string) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`
 
 const STATE_WORDS: Readonly<Record<LabelReview['state'], string>> = {
   lapsed: 'authorisation ended',

@@ -1,7 +1,7 @@
 import { asSentences } from '../../facts/say.ts'
-import { html, type Markup } from '../../render/html/markup.ts'
+import { html, type Markup, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
-import { SHEET_LOOK } from '../../render/html/sheet-look.ts'
+import { blanks, SHEET_LOOK } from '../../render/html/sheet-look.ts'
 import { PLAIN, type Style } from '../../render/style.ts'
 import { display } from '../../render/units.ts'
 import type { MixData } from './report.ts'
@@ -18,44 +18,26 @@ export const fillPage: PageOf<MixData> = ({ data, findings }, { units }) => {
     title: 'Fill sheet',
     look: SHEET_LOOK,
     answer: answer(data, style),
-    content: html`${findings
-      .filter(({ level }) => level === 'error')
-      .map(
-        ({ message, help }) => html`<p class="stop">${asSentences([message, help])}</p>\n`,
-      )}${fills(data, style)}<section>
-<h2>Notes</h2>
-<ul>
-${said.map((line) => html`<li>${line}</li>\n`)}</ul>
-</section>
-<section>
-<h2>What was done</h2>
-<dl class="blanks">
-${DONE.map((title) => html`<div><dt>${title}</dt><dd></dd></div>\n`)}</dl>
-<p>To record it: <code>rowbook note spray</code></p>
-</section>
-`,
+    content: [
+      findings
+        .filter(({ level }) => level === 'error')
+        .map(({ message, help }) => html`<p class="stop">${asSentences([message, help])}</p>\n`),
+      fills(data, style),
+      section('Notes', html`<ul>\n${said.map((line) => html`<li>${line}</li>\n`)}</ul>\n`),
+      section('What was done', blanks(DONE), html`<p>To record it: <code>rowbook note spray</code></p>\n`),
+    ],
   }
 }
 
 /** In the order in which `note spray` asks. */
-const DONE = [
-  'date',
-  'from, to',
-  'blocks',
-  'water used',
-  'left in the tank',
-  'wind',
-  'temperature',
-  'by',
-  'note',
-]
+const DONE = 'date|from, to|blocks|water used|left in the tank|wind|temperature|by|note'.split('|')
 
 function fills(data: MixData, style: Style): Markup[] {
   const { units } = style
   const kinds = kindsOfFill(data)
   if (kinds.length === 0)
     return [
-      section('In all', [
+      fill('In all', [
         ...data.products.map((product) =>
           tick(nameOf(product), product.total ? display(product.total, units) : 'unknown'),
         ),
@@ -63,7 +45,7 @@ function fills(data: MixData, style: Style): Markup[] {
       ]),
     ]
   return kinds.map(({ title, index }) =>
-    section(title, [
+    fill(title, [
       tick('water to half', `${display(data.toAdd![index]!, units)} in all`),
       ...data.order.map((id) => {
         const product = data.products.find(({ product }) => product === id)!
@@ -74,12 +56,8 @@ function fills(data: MixData, style: Style): Markup[] {
   )
 }
 
-const section = (title: string, steps: readonly Markup[]): Markup => html`<section>
-<h2>${title}</h2>
-<ul class="ticks">
-${steps}</ul>
-</section>
-`
+const fill = (title: string, steps: readonly Markup[]): Markup =>
+  section(title, html`<ul class="ticks">\n${steps}</ul>\n`)
 
 const tick = (what: string, amount: string): Markup =>
   html`<li><span class="tick"></span><span>${what}</span><span class="amount">${amount}</span></li>\n`

@@ -4,7 +4,7 @@ import type { Report } from '../../facts/report.ts'
 import { asSentences, upperFirst } from '../../facts/say.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import type { Level } from '../../ledger/read/finding.ts'
-import type { Column } from '../../render/columns.ts'
+import { numbers } from '../../render/columns.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -126,10 +126,10 @@ function amounts(data: MixData, style: Style): string {
   if (room >= 100 || (!isOnArea && units !== 'metric'))
     cells.push({ title: 'in the spray', water: '', of: ({ concentration }) => display(concentration, units) })
   const labelled = data.products.some(({ range }) => range)
-  const table: Column[] = [
+  const table = [
     { title: '', most: 26 },
-    ...cells.map(({ title }): Column => ({ title, number: true })),
-    ...(labelled ? [{ title: 'label' }] : []),
+    ...numbers(...cells.map(({ title }) => title)),
+    ...(labelled ? ['label'] : []),
   ]
   const byId = new Map(data.products.map((product) => [product.product, product]))
   const rows = data.order.map((id, index) => {

@@ -1,5 +1,6 @@
 import { inBookUnits } from '../../facts/book-units.ts'
 import type { FindAdvice } from '../../facts/danger/advice.ts'
+import { upperFirst } from '../../facts/say.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import { inBrackets, sayUntil } from '../../facts/spraying/re-entry.ts'
@@ -27,7 +28,7 @@ export function renderNote({ report, all }: Noted, style: Style): string {
   const parts = [entry, findings + (findings && sum ? `\n${sum}` : sum)]
   if (finds) parts.push(renderFinds(finds, style))
   for (const said of [open, beside])
-    if (said) parts.push(`${wrap(inBookUnits(`${upper(said)}.`, style.units), style.columns)}\n`)
+    if (said) parts.push(`${wrap(inBookUnits(`${upperFirst(said)}.`, style.units), style.columns)}\n`)
   if (follows) parts.push(`${wrap(renderFollows(follows), style.columns)}\n`)
   return `${parts.filter((part) => part !== '').join('\n')}${renderCautions(report.cautions, style.columns)}`
 }
@@ -36,7 +37,7 @@ export function renderNote({ report, all }: Noted, style: Style): string {
 function renderFinds({ said, next, also, spray }: FindAdvice, { columns }: Style): string {
   const whole = spray && !spray.rows ? ['No rows are noted for it, so this is for the whole block:'] : []
   const todo = [next, ...also].map((one) => `${wrapCommand(safe(one), columns)}\n`).join('')
-  return `${wrap(safe(upper([...said, ...whole].join(' '))), columns)}\n${todo}`
+  return `${wrap(safe(upperFirst([...said, ...whole].join(' '))), columns)}\n${todo}`
 }
 
 /** When people may enter, and when picking and the next spray are allowed. */
@@ -65,5 +66,3 @@ export function renderFollows({ reEntry, pick, next, timed, missing, overLabel, 
   if (missing.length > 0) said.push(`Not known: ${listed([...new Set(missing)])}. See the label.`)
   return safe(said.join(' '))
 }
-
-const upper = (text: string) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`

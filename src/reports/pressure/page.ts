@@ -3,7 +3,7 @@ import type { PressureDay } from '../../facts/disease/days.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { numbers } from '../../render/columns.ts'
 import { dateCell, numberCell, shareCell } from '../../render/html/figures.ts'
-import { type Content, html } from '../../render/html/markup.ts'
+import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawDayChart } from '../../render/svg/day-chart.ts'
@@ -19,31 +19,27 @@ export const pressurePage: PageOf<PressureData> = ({ data }, { units }) => {
   if (data.days.length === 0) return { title: 'Disease pressure', content: html`<p>${data.why}.</p>\n` }
   return {
     title: 'Disease pressure',
-    content: html`${data.worstFortnight && html`<p>${said(worstLine(data.worstFortnight))}</p>\n`}<section>
-<h2>Powdery mildew</h2>
-${drawDayChart('powdery', charts.powdery)}</section>
-<section>
-<h2>Downy mildew</h2>
-${drawEventChart('downy', charts.downy)}<p>${said(oosporeLine(data.oospores))}</p>
-${incubationTable(data)}</section>
-<section>
-<h2>Botrytis</h2>
-${drawDayChart('botrytis', charts.botrytis)}</section>
-<section>
-<h2>Black rot</h2>
-${drawEventChart('black-rot', charts.blackRot)}</section>
-<section>
-<h2>Day by day</h2>
-${
-  hand &&
-  html`<p>${hand}</p>
-`
-}${folded('Every day in a table', dayTable(data.days))}</section>
-<section>
-<h2>Rules used</h2>
-<ul class="plain">${data.rules.map(({ rule, source }) => html`<li>${said(rule)} <span class="quiet">(${source})</span></li>\n`)}</ul>
-</section>
-`,
+    content: [
+      data.worstFortnight && html`<p>${said(worstLine(data.worstFortnight))}</p>\n`,
+      section('Powdery mildew', drawDayChart('powdery', charts.powdery)),
+      section(
+        'Downy mildew',
+        drawEventChart('downy', charts.downy),
+        html`<p>${said(oosporeLine(data.oospores))}</p>\n`,
+        incubationTable(data),
+      ),
+      section('Botrytis', drawDayChart('botrytis', charts.botrytis)),
+      section('Black rot', drawEventChart('black-rot', charts.blackRot)),
+      section(
+        'Day by day',
+        hand && html`<p>${hand}</p>\n`,
+        folded('Every day in a table', dayTable(data.days)),
+      ),
+      section(
+        'Rules used',
+        html`<ul class="plain">${data.rules.map(({ rule, source }) => html`<li>${said(rule)} <span class="quiet">(${source})</span></li>\n`)}</ul>\n`,
+      ),
+    ],
   }
 }
 
@@ -51,7 +47,7 @@ function incubationTable({ incubations }: PressureData): Content {
   if (incubations.length === 0) return null
   return pageTable({
     caption: 'When oil spots are due after each spell',
-    columns: [{ title: 'infection possible' }, ...numbers('spots from', 'to', 'hours unknown')],
+    columns: ['infection possible', ...numbers('spots from', 'to', 'hours unknown')],
     rows: incubations.map(({ from, to, earliest, latest, missing }) => [
       from === to ? dateCell(from) : html`${dateCell(from)} to ${dateCell(to)}`,
       earliest === null ? 'not yet' : dateCell(earliest),
@@ -67,12 +63,12 @@ function dayTable(days: readonly PressureDay[]): Content {
   return pageTable({
     caption: 'Disease pressure of each day',
     columns: [
-      { title: 'day' },
-      { title: 'powdery, index', number: true },
-      { title: 'downy, primary' },
-      { title: 'botrytis' },
-      { title: 'berries infected', number: true },
-      { title: 'black rot' },
+      'day',
+      ...numbers('powdery, index'),
+      'downy, primary',
+      'botrytis',
+      ...numbers('berries infected'),
+      'black rot',
     ],
     rows: days.map(({ date, powdery, downy, botrytis, blackRot }) => [
       dateCell(date),

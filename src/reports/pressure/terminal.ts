@@ -2,7 +2,7 @@ import { inBookUnits } from '../../facts/book-units.ts'
 import { graver } from '../../facts/danger/danger.ts'
 import type { PressureDay } from '../../facts/disease/days.ts'
 import type { Report } from '../../facts/report.ts'
-import { asSentences } from '../../facts/say.ts'
+import { asSentences, upperFirst } from '../../facts/say.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
@@ -177,13 +177,13 @@ function table(data: PressureData, { paint }: Style): string {
     ])
   return renderTable(
     [
-      { title: '' },
+      '',
       ...numbers('powdery\nindex', '\n'),
-      { title: 'asco-\nspores' },
-      { title: 'downy\nprimary' },
-      { title: '\nnight' },
-      { title: 'botrytis\nrisk' },
-      ...(known ? [{ title: 'black\nrot' }] : []),
+      'asco-\nspores',
+      'downy\nprimary',
+      '\nnight',
+      'botrytis\nrisk',
+      ...(known ? ['black\nrot'] : []),
     ],
     rows,
   )
@@ -215,7 +215,7 @@ function rules({ rules, wetness, days }: PressureData, style: Style): string {
     ({ powdery, blackRot }) => powdery.why?.startsWith('missing') || !blackRot.complete,
   ).length
   const lines = [
-    `Downy rule: ${of('downy').rule.replace(/; (.)/g, (_, first: string) => `. ${first.toUpperCase()}`)}. ${sentence(of('wetness').rule)}.`,
+    `Downy rule: ${of('downy').rule.replace(/; (.)/g, (_, first: string) => `. ${first.toUpperCase()}`)}. ${upperFirst(of('wetness').rule)}.`,
     `Powdery index: ${of('powdery').rule.split('; start: ')[1]}.`,
   ]
   if (days.slice(-LAST_DAYS).some(({ botrytis }) => botrytis.beyond === 'at least'))
@@ -229,5 +229,3 @@ function rules({ rules, wetness, days }: PressureData, style: Style): string {
   )
   return style.paint.faint(wrap(inBookUnits(lines.join(' '), style.units), style.columns))
 }
-
-const sentence = (text: string) => text[0]!.toUpperCase() + text.slice(1)

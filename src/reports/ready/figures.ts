@@ -59,29 +59,11 @@ export const FIGURES = figures('when to pick', [
   },
   {
     name: 'check-detail',
-<<<<<<< HEAD
-    topic: 'when to pick',
-    keys: [
-      'ready.blocks.gates',
-      'ready.blocks.turns',
-      'ready.blocks.todo',
-      'ready.blocks.rain',
-      'ready.blocks.pressure',
-      'ready.blocks.picked',
-      'ready.blocks.conflicts',
-      'ready.blocks.sulphur',
-      'ready.blocks.forecast',
-      'ready.blocks.danger',
-      'ready.blocks.observed',
-    ],
-    what: 'When a check that says wait is likely to pass, and what to do for it. Also how likely sugar is at its target now, and recent rain and disease.',
-=======
     keys: under(
       'ready.blocks',
       'gates turns todo rain pressure picked conflicts sulphur forecast danger observed',
     ),
-    what: 'When a check that says wait is likely to pass, what to do for it, how likely sugar is at its target now, and recent rain and disease.',
->>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
+    what: 'When a check that says wait is likely to pass, and what to do for it. Also how likely sugar is at its target now, and recent rain and disease.',
     limits: ESTIMATE,
     source: 'the figures of window, crop, scouting and pressure',
     basis: 'own',

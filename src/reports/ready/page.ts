@@ -4,7 +4,7 @@ import { isOpen } from '../../facts/picking/gate.ts'
 import { asSentences, upperFirst } from '../../facts/say.ts'
 import { rough } from '../../render/figure.ts'
 import { dateCell, nameOf, toned } from '../../render/html/figures.ts'
-import { type Content, html, type Markup } from '../../render/html/markup.ts'
+import { type Content, html, type Markup, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawSpanChart } from '../../render/svg/span-chart.ts'
@@ -45,7 +45,7 @@ export const readyPage: PageOf<ReadyData> = ({ data }, { names, units, answer })
     title: 'Ready to pick?',
     answer: blocks.length === 0 ? answer : answerOf(blocks, names.blocks),
     lead: html`${overview(blocks, { names, units })}${order !== '' && html`<p>${order}</p>\n`}${drawSpanChart('ready-windows', chart)}`,
-    content: html`${blocks.map((block) => section(block, { names, units }))}`,
+    content: html`${blocks.map((block) => blockPart(block, { names, units }))}`,
   }
 }
 
@@ -53,11 +53,7 @@ function overview(blocks: readonly ReadyBlock[], { names, units }: Shown): Conte
   const gates = Object.keys(GATES) as (keyof typeof GATES)[]
   return pageTable({
     caption: 'Every block and what was checked',
-    columns: [
-      { title: 'block' },
-      { title: 'verdict' },
-      ...gates.filter((gate) => gate !== 'records').map((gate) => ({ title: GATES[gate] })),
-    ],
+    columns: ['block', 'verdict', ...gates.filter((gate) => gate !== 'records').map((gate) => GATES[gate])],
     rows: blocks.map((block) => [
       nameOf(names, block.block),
       toned(block.verdict, VERDICTS[block.verdict]),
@@ -93,7 +89,7 @@ function windows(blocks: readonly ReadyBlock[], names: Names): SpanChart {
   }
 }
 
-function section(block: ReadyBlock, { names, units }: Shown): Content {
+function blockPart(block: ReadyBlock, { names, units }: Shown): Content {
   const name = nameOf(names, block.block)
   // Nothing that holds the block back is folded.
   const held = block.gates.filter((gate) => !isOpen(gate))
@@ -105,20 +101,23 @@ function section(block: ReadyBlock, { names, units }: Shown): Content {
     ...block.conflicts,
     ...[block.sulphur, block.rain].flatMap((note) => note ?? []),
   ]
-  return html`<section>
-<h2>${name}: ${toned(block.verdict, VERDICTS[block.verdict])}</h2>
-${
-  (legalFrom || block.turns || block.picked) &&
-  html`<p>${block.picked && html`Picked on ${dateCell(block.picked.date)}. `}${legalFrom && html`The pre-harvest interval (PHI) allows picking from ${dateCell(legalFrom)}. `}${block.turns && html`May be ready on ${dateCell(block.turns)}.`}</p>
-`
-}${notes.length > 0 && html`<ul class="plain">${notes.map((note) => html`<li>${note}</li>\n`)}</ul>\n`}${folded(
-  `Everything that was checked in ${name}`,
-  pageTable({
-    caption: `${name}: what was checked`,
-    columns: [{ title: 'checked' }, { title: 'result' }, { title: 'why' }],
-    rows: block.gates.map((gate) => [GATES[gate.gate], stateCell(gate.state), detailOf(gate, units)]),
-  }),
-  { filed: true },
-)}</section>
-`
+  const days = [
+    block.picked && html`Picked on ${dateCell(block.picked.date)}. `,
+    legalFrom && html`The pre-harvest interval (PHI) allows picking from ${dateCell(legalFrom)}. `,
+    block.turns && html`May be ready on ${dateCell(block.turns)}.`,
+  ]
+  return section(
+    [`${name}: `, toned(block.verdict, VERDICTS[block.verdict])],
+    days.some(Boolean) && html`<p>${days}</p>\n`,
+    notes.length > 0 && html`<ul class="plain">${notes.map((note) => html`<li>${note}</li>\n`)}</ul>\n`,
+    folded(
+      `Everything that was checked in ${name}`,
+      pageTable({
+        caption: `${name}: what was checked`,
+        columns: ['checked', 'result', 'why'],
+        rows: block.gates.map((gate) => [GATES[gate.gate], stateCell(gate.state), detailOf(gate, units)]),
+      }),
+      { filed: true },
+    ),
+  )
 }

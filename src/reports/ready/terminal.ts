@@ -51,7 +51,7 @@ function page(block: ReadyBlock, { name, style }: { name: string; style: Style }
     paintState(paint, gate.state),
     detailOf(gate, style.units),
   ])
-  const table = renderTable([{ title: '' }, { title: '' }, { title: '', most: columns - 32 }], rows)
+  const table = renderTable(['', '', { title: '', most: columns - 32 }], rows)
   const lines = [
     ...adviceLines(block),
     ...windowLines(block),
@@ -107,13 +107,13 @@ function summary(
   return renderTable(
     [
       { title: '', most: 15 },
-      ...(faulty ? [{ title: 'records' }] : []),
-      { title: 'PHI' },
-      { title: 'REI' },
-      { title: 'disease' },
-      { title: 'sugar' },
+      ...(faulty ? ['records'] : []),
+      'PHI',
+      'REI',
+      'disease',
+      'sugar',
       ...numbers('acid', 'crop'),
-      { title: 'verdict' },
+      'verdict',
     ],
     blocks.map((block) => [
       nameOf(block),

@@ -4,19 +4,8 @@ import { ESTIMATE, figures, under } from '../../facts/figure.ts'
 export const FIGURES = figures('ripening', [
   {
     name: 'brix-interval',
-<<<<<<< HEAD
-    topic: 'ripening',
-    keys: [
-      'ripeness.samples.brixLow',
-      'ripeness.samples.brixHigh',
-      'ripeness.samples.enough',
-      'ripeness.samples.needed',
-    ],
-    what: 'The 95 % interval of the mean. Also whether the mean is known to 0.5 Brix, or how many more readings that needs.',
-=======
     keys: under('ripeness.samples', 'brixLow brixHigh enough needed'),
-    what: 'The 95 % interval of the mean, whether the mean is known to 0.5 Brix, and how many more readings that needs.',
->>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
+    what: 'The 95 % interval of the mean. Also whether the mean is known to 0.5 Brix, or how many more readings that needs.',
     formula: 'mean ± t x s / sqrt(n); n needed is the smallest with t x s / sqrt(n) within the margin',
     units: 'degrees Brix; readings',
     limits: 'no interval from fewer than three readings, nor from one pooled reading',
@@ -48,27 +37,11 @@ export const FIGURES = figures('ripening', [
   },
   {
     name: 'sample-detail',
-<<<<<<< HEAD
-    topic: 'ripening',
-    keys: [
-      'ripeness.samples.readings',
-      'ripeness.samples.of',
-      'ripeness.samples.oechsle',
-      'ripeness.samples.endPoint',
-      'ripeness.samples.roughAlcohol',
-      'ripeness.samples.brixAcidRatio',
-      'ripeness.samples.brixPhSquared',
-      'ripeness.samples.seeds',
-      'ripeness.samples.taste',
-    ],
-    what: 'Readings of a sample, what each was of, and the ratios of their means. Also the end point of its titration, and seeds and taste as noted.',
-=======
     keys: under(
       'ripeness.samples',
       'readings of oechsle endPoint roughAlcohol brixAcidRatio brixPhSquared seeds taste',
     ),
-    what: 'Readings of a sample and what each was of, the end point of its titration, seeds and taste as noted, and the ratios of its means.',
->>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
+    what: 'Readings of a sample, what each was of, and the ratios of their means. Also the end point of its titration, and seeds and taste as noted.',
     source: 'as brix-acid-ratio, brix-ph-squared and rough-alcohol',
     basis: 'own',
   },

@@ -2,7 +2,7 @@ import { inBookUnits } from '../../facts/book-units.ts'
 import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf, numberCell, spanCell } from '../../render/html/figures.ts'
-import { type Content, html } from '../../render/html/markup.ts'
+import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { drawCourseChart } from '../../render/svg/course-chart.ts'
@@ -19,11 +19,13 @@ export const ripenessPage: PageOf<RipenessData> = ({ data }, { names, units }) =
       perDay === null || perDayLow === null || perDayHigh === null
         ? `No rate: ${why}.`
         : `Sugar: ${signed(perDay)} Brix a day (${signed(perDayLow)} to ${signed(perDayHigh)}, 19 times in 20), from the last ${n} sampling days.`
-    return html`<section>
-<h2>${name}</h2>
-<p>${samples.length === 0 ? 'No samples yet.' : pace}</p>
-${chart && drawCourseChart(`ripeness-${index}`, chart)}${samples.length > 0 && sampleTable(name, samples)}${remarks(samples, units)}</section>
-`
+    return section(
+      name,
+      html`<p>${samples.length === 0 ? 'No samples yet.' : pace}</p>\n`,
+      chart && drawCourseChart(`ripeness-${index}`, chart),
+      samples.length > 0 && sampleTable(name, samples),
+      remarks(samples, units),
+    )
   })
   return { title: 'Ripeness', content: parts }
 }
@@ -34,7 +36,7 @@ function sampleTable(name: string, samples: RipenessSample[]): Content {
   return pageTable({
     caption: `Samples of ${name}`,
     columns: [
-      { title: 'sampled' },
+      'sampled',
       ...numbers(
         'berries',
         'Brix',

@@ -26,7 +26,7 @@ export function renderRipeness(report: Report<RipenessData>, names: RipenessName
   const pressed = names.asPressed && bias.mean !== null
   const table = renderTable(
     [
-      { title: 'sampled' },
+      'sampled',
       { title: 'block', most: 16 },
       { title: pressed ? 'Brix at\npress' : 'Brix', number: true },
       ...numbers(
@@ -108,7 +108,7 @@ function rates(trends: readonly RipenessTrend[], nameOf: (block: string) => stri
       spoken('acid', trend.ta, { unit: ' g/L', decimals: 2 }),
       spoken('pH', trend.ph, { unit: '', decimals: 3 }),
     ].filter(Boolean)
-    if (parts.length === 0) return [`${nameOf(trend.block)}: no rate. ${upper(trend.why!)}.`]
+    if (parts.length === 0) return [`${nameOf(trend.block)}: no rate. ${upperFirst(trend.why!)}.`]
     return [
       `${nameOf(trend.block)}, a day: ${parts.join('; ')}. Last ${counted(trend.n, 'sampling day')}; ranges 19 times in 20.`,
     ]
@@ -142,7 +142,7 @@ function remarksOf(
 ): string[] {
   const head = `${dateOr(sample.date)} ${nameOf(sample.block)}`
   const lines = sample.remarks.map((remark) => `${head}: ${remark}.`)
-  if (sample.why) lines.push(sample.brix === null ? `${head}: ${sample.why}.` : `${upper(sample.why)}.`)
+  if (sample.why) lines.push(sample.brix === null ? `${head}: ${sample.why}.` : `${upperFirst(sample.why)}.`)
   if (!last) return lines
   if (sample.enough === false)
     lines.push(
@@ -172,5 +172,3 @@ function biasLine({ pressBias: bias }: RipenessData, asPressed: boolean): string
     `Field-to-press difference: ${bias.mean > 0 ? '+' : ''}${figure(bias.mean, 1)} Brix in ${picks}${range}. ${applied}`,
   ]
 }
-
-const upper = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`

@@ -51,20 +51,8 @@ export const FIGURES = figures('disease', [
   },
   {
     name: 'scouting-state',
-<<<<<<< HEAD
-    topic: 'disease',
-    keys: [
-      'scouting.states',
-      'scouting.precision',
-      'scouting.detection',
-      'scouting.maps',
-      'scouting.walks.rows',
-    ],
-    what: 'How each disease stood at its newest scouting round: days since, threshold, and where it was seen. Also how many more to look at for a precise share, and how many to find it at all.',
-=======
     keys: [...under('scouting', 'states precision detection maps'), 'scouting.walks.rows'],
-    what: 'How each disease stood at its newest scouting round: days since, threshold, how many more units would make it precise, how many would detect it at all, and where it was seen.',
->>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
+    what: 'How each disease stood at its newest scouting round: days since, threshold, and where it was seen. Also how many more to look at for a precise share, and how many to find it at all.',
     formula: 'units to find a share p with 95 % certainty: ln 0.05 / ln(1 - p), rounded up',
     limits: 'precise means within 0.05, our own choice, unless you ask for another figure',
     source: 'binomial, any textbook; thresholds as for the harvest decision',

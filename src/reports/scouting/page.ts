@@ -1,7 +1,7 @@
 import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf, shareCell } from '../../render/html/figures.ts'
-import { type Content, html } from '../../render/html/markup.ts'
+import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawCourseChart } from '../../render/svg/course-chart.ts'
@@ -16,10 +16,13 @@ export const scoutingPage: PageOf<ScoutingData> = ({ data }, { names }) => {
     content: blocks.map((block, index) => {
       const name = nameOf(names, block)
       const chart = scoutingChart(data, { block, name })
-      return html`<section>
-<h2>${name}</h2>
-${chart && drawCourseChart(`scouting-${index}`, chart)}${places(data, block)}${folded('Every round in a table', html`${walkTable(data, block, name)}${changeTable(data, block, name)}`, { filed: true })}</section>
-`
+      const tables = [walkTable(data, block, name), changeTable(data, block, name)]
+      return section(
+        name,
+        chart && drawCourseChart(`scouting-${index}`, chart),
+        places(data, block),
+        folded('Every round in a table', tables, { filed: true }),
+      )
     }),
   }
 }
@@ -28,8 +31,8 @@ function walkTable({ walks }: ScoutingData, block: string, name: string): Conten
   return pageTable({
     caption: `${name}, every scouting round`,
     columns: [
-      { title: 'walked' },
-      { title: 'disease' },
+      'walked',
+      'disease',
       ...numbers('found', 'share', '95 % interval', 'severity, over all', 'over the affected'),
     ],
     rows: walks
@@ -52,11 +55,7 @@ function changeTable({ trends }: ScoutingData, block: string, name: string): Con
   const points = (share: number) => `${share > 0 ? '+' : ''}${figure(share * 100, 1)}`
   return pageTable({
     caption: `${name}, change since the round before, in percentage points`,
-    columns: [
-      { title: 'disease' },
-      ...numbers('from', 'to', 'change', '95 % interval'),
-      { title: 'more than chance' },
-    ],
+    columns: ['disease', ...numbers('from', 'to', 'change', '95 % interval'), 'more than chance'],
     rows: own.map((trend) => [
       `${trend.disease} on ${trend.organ}`,
       dateCell(trend.from),

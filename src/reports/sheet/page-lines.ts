@@ -40,7 +40,7 @@ function writeTable(
 ): Markup {
   return pageTable({
     caption,
-    columns: [...where, ...columns, 'done'].map((title) => ({ title })),
+    columns: [...where, ...columns, 'done'],
     rows: lines.map((line) => [...sayPlaces(line, where), ...columns.map(() => ''), TICK]),
   })
 }
@@ -55,9 +55,7 @@ function gathering(lines: readonly SheetLine[], name: string): Markup[] {
     const known = rows.filter((row) => row !== null).sort((a, b) => a - b)
     return html`<div class="gather">${pageTable({
       caption: `${name}: the vines of each bag${part === 0 ? `. ${MISSING}` : ', more bags'}`,
-      columns: [...(known.length > 0 ? ['row'] : ['']), ...bags.map(({ label }) => label)].map((title) => ({
-        title,
-      })),
+      columns: [known.length > 0 ? 'row' : '', ...bags.map(({ label }) => label)],
       rows:
         known.length > 0
           ? known.map((row) => [String(row), ...bags.map(({ places }) => vinesOf(places, row))])

@@ -1,7 +1,7 @@
 import { nameOf } from '../../render/html/figures.ts'
 import { html, type Markup } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
-import { SHEET_LOOK } from '../../render/html/sheet-look.ts'
+import { blanks, SHEET_LOOK } from '../../render/html/sheet-look.ts'
 import { counted } from '../../render/text.ts'
 import { linesOf } from './page-lines.ts'
 import type { SheetBlock, SheetData } from './report.ts'
@@ -37,8 +37,4 @@ ${linesOf(block, name)}${blanks([...block.once, 'note'])}<p class="type-in">To t
 const factList = (title: string, lines: readonly string[]): Markup => html`<div><h3>${title}</h3>
 <ul>
 ${lines.map((line) => html`<li>${line}</li>\n`)}</ul></div>
-`
-
-const blanks = (titles: readonly string[]): Markup => html`<dl class="blanks">
-${titles.map((title) => html`<div><dt>${title}</dt><dd></dd></div>\n`)}</dl>
 `

@@ -30,9 +30,9 @@ function renderBlock(block: SheetBlock, name: string, { columns, paint }: Style)
   const where = whereColumns(lines)
   const table = renderTable(
     [
-      ...where.map((title) => (title === 'from' ? { title, most: 34 } : { title })),
-      ...block.columns.map((title) => ({ title: title.replace(': ', ':\n') })),
-      { title: '' },
+      ...where.map((title) => (title === 'from' ? { title, most: 34 } : title)),
+      ...block.columns.map((title) => title.replace(': ', ':\n')),
+      '',
     ],
     lines.map((line) => [...sayPlaces(line, where), ...block.columns.map(() => BLANK), '[ ]']),
   )

@@ -1,5 +1,6 @@
 import { inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
+import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -48,7 +49,7 @@ export function renderSugar({ data, cautions }: Report<SugarData>, style: Style)
       figure(data.brixPhSquared, 0),
       'about 200 for white, 260 for red (Coombe et al. 1980)',
     ])
-  const table = renderTable([{ title: '' }, { title: '', number: true }, { title: '', most: 42 }], rows)
+  const table = renderTable(['', ...numbers(''), { title: '', most: 42 }], rows)
   return underAnswer(`${wrap(first, style.columns)}\n${table}\n${below}`, cautions, style.columns)
 }
 

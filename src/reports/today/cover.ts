@@ -3,7 +3,7 @@ import { mixCommand } from '../../facts/danger/mix-command.ts'
 import { type Remedy, remediesFor, SULPHUR_IN_HEAT, shedText } from '../../facts/danger/remedies.ts'
 import type { DiseaseCover } from '../../facts/protection/course.ts'
 import { partsOn } from '../../facts/protection/parts.ts'
-import { asSentences, both, notKnown } from '../../facts/say.ts'
+import { asSentences, both, notKnown, upperFirst } from '../../facts/say.ts'
 import { ASK_FIRST, HOW_TO_CLEAR, standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
@@ -153,7 +153,7 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
     : mixes
       ? (may[0]!.facts
           .filter((fact) => fact.endsWith(SULPHUR_IN_HEAT))
-          .map((fact) => ` ${upper(fact)}.`)[0] ?? '')
+          .map((fact) => ` ${upperFirst(fact)}.`)[0] ?? '')
       : remedies.length === 0
         ? ' No product recorded.'
         : ` Nothing in the shed may be used now${remedies.length === 1 ? `: ${remedies[0]!.against[0]}` : ''}.`
@@ -167,8 +167,8 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
     disease,
     urgency: first ? URGENCY[level] : 'soon',
     until: null,
-    text: `${upper(disease)}, danger ${level}: ${namesOf(from, blocks)} ${state}. ${why} ${action}`,
-    short: `${upper(disease)} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${asSentences(said.slice(0, 1)) || why}${none}`,
+    text: `${upperFirst(disease)}, danger ${level}: ${namesOf(from, blocks)} ${state}. ${why} ${action}`,
+    short: `${upperFirst(disease)} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${asSentences(said.slice(0, 1)) || why}${none}`,
     reasons,
     level,
     ...(mixes ? { tank: { products: [may[0]!.product], diseases: [disease] } } : {}),
@@ -241,5 +241,3 @@ function endItems(from: TodayFrom): TodayDraft[] {
     },
   ]
 }
-
-const upper = (text: string) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`

@@ -64,8 +64,8 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
       {
         ...base,
         urgency: 'soon',
-        text: `Danger today: ${levels}. ${upper(lack)}.`,
-        short: `${upper(lack)}: ${hasStation ? "import the station's file" : 'note the days since'}.`,
+        text: `Danger today: ${levels}. ${upperFirst(lack)}.`,
+        short: `${upperFirst(lack)}: ${hasStation ? "import the station's file" : 'note the days since'}.`,
         next: weatherNext,
         reasons,
       },
@@ -148,5 +148,3 @@ function weatherEnd({ ledger, season, asOf }: TodayFrom): IsoDate | null {
   const last = Math.max(byDay?.day ?? -Infinity, at < 0 ? -Infinity : table.day[at]!)
   return last === -Infinity ? null : isoDate(last)
 }
-
-const upper = (text: string) => `${text[0]!.toUpperCase()}${text.slice(1)}`

@@ -1,5 +1,5 @@
 import { growingSpan } from '../../facts/heat/window.ts'
-import { sayDays } from '../../facts/say.ts'
+import { sayDays, upperFirst } from '../../facts/say.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import {
@@ -71,8 +71,8 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
         blocks,
         urgency: last === null || days! > 2 * every ? 'soon' : 'plan',
         until: null,
-        text: `${upper(namesOf(from, blocks))}: ${when}.`,
-        short: `${upper(fewNamesOf(from, blocks))}: ${last === null ? when : `${look.word} ${sayDays(days!)} ago (every ${every})`}.`,
+        text: `${upperFirst(namesOf(from, blocks))}: ${when}.`,
+        short: `${upperFirst(fewNamesOf(from, blocks))}: ${last === null ? when : `${look.word} ${sayDays(days!)} ago (every ${every})`}.`,
         next: `rowbook note ${look.note}${blockOptions(from, blocks.slice(0, 1))}`,
       }
     })
@@ -107,8 +107,8 @@ export function stagelessItems(from: TodayFrom): TodayDraft[] {
       blocks,
       urgency: 'soon',
       until: null,
-      text: `${upper(namesOf(from, blocks))}: no growth stage this season, so danger and scouting follow the usual calendar.`,
-      short: `${upper(fewNamesOf(from, blocks))}: no growth stage this season.`,
+      text: `${upperFirst(namesOf(from, blocks))}: no growth stage this season, so danger and scouting follow the usual calendar.`,
+      short: `${upperFirst(fewNamesOf(from, blocks))}: no growth stage this season.`,
       next: `rowbook note stage${blockOptions(from, blocks)}`,
     },
   ]
@@ -138,4 +138,3 @@ function lateness(from: TodayFrom, { look, block }: { look: Looking; block: stri
   const days = last === null ? null : daysBetween(last, asOf)
   return days !== null && days <= every ? null : { last, days, every }
 }
-const upper = (text: string) => `${text[0]?.toUpperCase() ?? ''}${text.slice(1)}`

@@ -1,4 +1,4 @@
-import { type Content, html } from '../../render/html/markup.ts'
+import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import type { TodayItem, Urgency } from './item.ts'
 import { oneAsk } from './one-ask.ts'
@@ -18,13 +18,7 @@ export const todayPage: PageOf<TodayData> = ({ data }) => {
 
 function part(all: readonly TodayItem[], urgency: Urgency, heading: string): Content {
   const items = all.filter((item) => item.urgency === urgency)
-  if (items.length === 0) return null
-  return html`<section>
-<h2>${heading}</h2>
-<ul class="due">
-${items.map(dueItem)}</ul>
-</section>
-`
+  return items.length > 0 && section(heading, html`<ul class="due">\n${items.map(dueItem)}</ul>\n`)
 }
 
 function dueItem({ text, next, also }: TodayItem): Content {

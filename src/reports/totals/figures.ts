@@ -4,19 +4,8 @@ import { figures, under } from '../../facts/figure.ts'
 export const FIGURES = figures('law and resistance', [
   {
     name: 'applications',
-<<<<<<< HEAD
-    topic: 'law and resistance',
-    keys: [
-      'totals.blocks.sprays',
-      'totals.blocks.products.applications',
-      'totals.blocks.products.total',
-      'totals.blocks.products.perHa',
-    ],
-    what: 'Sprays of the season up to the day. Also how many of them held each product, and how much was applied.',
-=======
     keys: ['totals.blocks.sprays', ...under('totals.blocks.products', 'applications total perHa')],
-    what: 'Sprays of the season up to the day, how many of them held each product, and how much was applied.',
->>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
+    what: 'Sprays of the season up to the day. Also how many of them held each product, and how much was applied.',
     formula: 'total = sum of dose per hectare x treated area; per hectare = total / area of the block',
     units: 'counts; kg or L; kg/ha or L/ha',
     source: "the entries and the products' records",
@@ -76,18 +65,8 @@ export const FIGURES = figures('law and resistance', [
   },
   {
     name: 'copper-allowance',
-<<<<<<< HEAD
-    topic: 'law and resistance',
-    keys: [
-      'totals.blocks.copper.window',
-      'totals.blocks.copper.roomSeason',
-      'totals.blocks.copper.roomRolling',
-    ],
-    what: 'Copper that you may still apply per hectare, this season and within the years of the limit. Also which years are recorded.',
-=======
     keys: under('totals.blocks.copper', 'window roomSeason roomRolling'),
-    what: 'Copper that you may still apply per hectare this season and within the years of the limit, and which years are recorded.',
->>>>>>> 065c6fa (Name the topic of a room's figures once, and the part of a report that their keys share once)
+    what: 'Copper that you may still apply per hectare, this season and within the years of the limit. Also which years are recorded.',
     formula: 'limit - used; never below zero',
     limits:
       'where a year is not recorded, the allowance over the years is a maximum; null where a dose or a content is unknown',

@@ -4,7 +4,7 @@ import { barsIn } from '../../render/chart-units.ts'
 import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { quantityCell, UNKNOWN } from '../../render/html/figures.ts'
-import { type Content, html } from '../../render/html/markup.ts'
+import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { drawBarChart } from '../../render/svg/bar-chart.ts'
@@ -18,25 +18,34 @@ export const totalsPage: PageOf<TotalsData> = ({ data }, input) => {
   const charts = copperCharts(data)
   return {
     title: 'What was sprayed',
-    content: html`<section>
-<h2>The vineyard</h2>
-${blocksTable(data.blocks, input)}${productsTable('Products over all blocks', data.vineyard, input)}${storeTable(data, input)}</section>
-<section>
-<h2>Copper</h2>
-${drawBarChart('copper-season', barsIn(charts.season, input.units))}${drawBarChart('copper-rolling', barsIn(charts.rolling, input.units))}${copperTable(data.blocks, input)}</section>
-${data.blocks.map(
-  (block) => html`<section>
-<h2>${block.name}</h2>
-${productsTable(`Products on ${block.name}`, block, input)}${activesTable(block, input)}</section>
-`,
-)}`,
+    content: [
+      section(
+        'The vineyard',
+        blocksTable(data.blocks, input),
+        productsTable('Products over all blocks', data.vineyard, input),
+        storeTable(data, input),
+      ),
+      section(
+        'Copper',
+        drawBarChart('copper-season', barsIn(charts.season, input.units)),
+        drawBarChart('copper-rolling', barsIn(charts.rolling, input.units)),
+        copperTable(data.blocks, input),
+      ),
+      data.blocks.map((block) =>
+        section(
+          block.name,
+          productsTable(`Products on ${block.name}`, block, input),
+          activesTable(block, input),
+        ),
+      ),
+    ],
   }
 }
 
 function blocksTable(blocks: readonly BlockTotals[], input: PageInput): Content {
   return pageTable({
     caption: 'Blocks',
-    columns: [{ title: 'block' }, ...numbers('area', 'sprays', 'treatment frequency index')],
+    columns: ['block', ...numbers('area', 'sprays', 'treatment frequency index')],
     rows: blocks.map((block) => [
       block.name,
       quantityCell(block.area, input),
@@ -50,7 +59,7 @@ function productsTable(caption: string, { products }: SprayTotals, input: PageIn
   if (products.length === 0) return html`<p>Nothing was sprayed.</p>\n`
   return pageTable({
     caption,
-    columns: [{ title: 'product' }, ...numbers('applications', 'in all', 'for the area')],
+    columns: ['product', ...numbers('applications', 'in all', 'for the area')],
     rows: products.map(({ name, applications, total, perHa, missing }) => [
       name,
       String(applications),
@@ -64,7 +73,7 @@ function activesTable({ name, actives }: BlockTotals, input: PageInput): Content
   if (actives.length === 0) return null
   return pageTable({
     caption: `Active substances on ${name}`,
-    columns: [{ title: 'active' }, { title: 'group' }, { title: 'for the area', number: true }],
+    columns: ['active', 'group', ...numbers('for the area')],
     rows: actives.map(({ active, group, perHa, missing }) => [
       active,
       group ?? '-',
@@ -81,7 +90,7 @@ function copperTable(blocks: readonly BlockTotals[], input: PageInput): Content 
   return html`${pageTable({
     caption: 'Copper as metal, and the allowance left',
     columns: [
-      { title: 'block' },
+      'block',
       ...numbers('season', 'limit', 'allowance left', 'over years', 'limit', 'allowance left'),
     ],
     rows: blocks.map(({ name, copper }) => [
@@ -116,7 +125,7 @@ function storeTable({ store }: TotalsData, input: PageInput): Content {
   if (store.length === 0) return null
   return pageTable({
     caption: 'Stock',
-    columns: [{ title: 'product' }, ...numbers('used', 'cost', 'left')],
+    columns: ['product', ...numbers('used', 'cost', 'left')],
     rows: store.map(({ name, used, cost, left, why }) => [
       name,
       quantityCell(used, input),

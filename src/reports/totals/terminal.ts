@@ -81,8 +81,8 @@ function productTable({ vineyard, store }: SeasonTotals, { units, columns }: Sty
     [
       { title: 'product', most: 28 },
       ...numbers('times', 'used', `per ${units === 'metric' ? 'ha' : 'acre'}`),
-      ...(priced ? [{ title: 'cost', number: true }] : []),
-      { title: 'left', number: true },
+      ...(priced ? numbers('cost') : []),
+      ...numbers('left'),
     ],
     vineyard.products.map(({ product, name, applications, total, perHa }) => {
       const kept = byId.get(product)
@@ -175,7 +175,7 @@ function frequencyLine({ treatmentFrequency, frequency }: VineyardTotals, { colu
 
 function acrossSeasons(seasons: readonly SeasonTotals[], { units }: Style): string {
   return renderTable(
-    [{ title: 'season' }, ...numbers('sprays', 'copper, mean', 'treatment frequency')],
+    ['season', ...numbers('sprays', 'copper, mean', 'treatment frequency')],
     seasons.map(({ season, vineyard }) => [
       String(season),
       String(vineyard.sprays),

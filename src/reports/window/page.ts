@@ -6,7 +6,7 @@ import { spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf } from '../../render/html/figures.ts'
-import { type Content, html } from '../../render/html/markup.ts'
+import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { drawCourseChart } from '../../render/svg/course-chart.ts'
@@ -19,11 +19,15 @@ type Block = WindowData['blocks'][number]
 /** When each block reaches its target: the blocks side by side, then each with its samples and the chance under them. */
 export const windowPage: PageOf<WindowData> = ({ data, asOf }, { names }) => {
   const title = (block: Block) => nameOf(names, block.block)
-  const parts = data.blocks.map(
-    (block, index) => html`<section>
-<h2>${title(block)}</h2>
-${sentences(block, { names, asOf }).map((line) => html`<p>${line}</p>\n`)}${block.conflicts.length > 0 && html`<ul class="plain">${block.conflicts.map((conflict) => html`<li>${conflict}</li>\n`)}</ul>\n`}${block.chart && drawCourseChart(`window-${index}`, block.chart)}${block.past.length > 0 && pastTable(block, title(block))}</section>
-`,
+  const parts = data.blocks.map((block, index) =>
+    section(
+      title(block),
+      sentences(block, { names, asOf }).map((line) => html`<p>${line}</p>\n`),
+      block.conflicts.length > 0 &&
+        html`<ul class="plain">${block.conflicts.map((conflict) => html`<li>${conflict}</li>\n`)}</ul>\n`,
+      block.chart && drawCourseChart(`window-${index}`, block.chart),
+      block.past.length > 0 && pastTable(block, title(block)),
+    ),
   )
   const all = windowChart(data.blocks, (block) => nameOf(names, block))
   return {
@@ -55,7 +59,7 @@ function blockTable({ blocks }: WindowData, title: (block: Block) => string): Co
   return pageTable({
     caption: 'When each block reaches its target',
     columns: [
-      { title: 'block' },
+      'block',
       ...numbers('target, Brix', 'earliest', 'likely', 'latest', 'allowed from (PHI)', 'last sample, Brix'),
     ],
     rows: blocks.map((block) => [
@@ -79,7 +83,7 @@ function blockTable({ blocks }: WindowData, title: (block: Block) => string): Co
 function pastTable({ past }: Block, name: string): Content {
   return pageTable({
     caption: `Earlier seasons of ${name}`,
-    columns: [{ title: 'season' }, ...numbers('50 % veraison', 'target reached', 'picked')],
+    columns: ['season', ...numbers('50 % veraison', 'target reached', 'picked')],
     rows: past.map(({ season, veraison, reached, picked }) => [
       String(season),
       dateCell(veraison),

@@ -88,11 +88,7 @@ function chanceTable({ chance }: BlockWindow, asOf: IsoDate): string {
   })
   const today = chance.find(({ date }) => date === asOf)?.share ?? 0
   return renderTable(
-    [
-      { title: 'chance' },
-      { title: 'today', number: true },
-      ...SHARES.map((share) => ({ title: `${Math.round(100 * share)} %`, number: true })),
-    ],
+    ['chance', ...numbers('today', ...SHARES.map((share) => `${Math.round(100 * share)} %`))],
     [['reached by', `${Math.round(100 * today)} %`, ...days]],
   )
 }
@@ -114,7 +110,7 @@ function veraisonLine({ veraison, past }: WindowBlock, asOf: IsoDate): string[] 
 function pastTable({ past }: WindowBlock): string {
   if (past.length === 0) return ''
   return renderTable(
-    [{ title: 'earlier seasons' }, ...numbers('50 % veraison', 'target reached', 'picked')],
+    ['earlier seasons', ...numbers('50 % veraison', 'target reached', 'picked')],
     past.map(({ season, veraison, reached, picked }) => [
       String(season),
       dateOr(veraison),
@@ -148,18 +144,16 @@ function renderBacktest(
   if (rows.length === 0) return 'No picks in earlier seasons to test against.\n'
   const told = summary.filter(({ asked }) => asked > 0)
   const table = renderTable(
-    [
-      ...numbers(
-        'days\nbefore',
-        'given',
-        'mean\nerror',
-        'mean\nmiss',
-        'width',
-        'pick\ninside',
-        'miss of\ntarget day',
-        'target\ninside',
-      ),
-    ],
+    numbers(
+      'days\nbefore',
+      'given',
+      'mean\nerror',
+      'mean\nmiss',
+      'width',
+      'pick\ninside',
+      'miss of\ntarget day',
+      'target\ninside',
+    ),
     told.map((one) => [
       String(one.lead),
       `${one.told} of ${one.asked}`,
@@ -175,11 +169,11 @@ function renderBacktest(
   )
   const all = renderTable(
     [
-      { title: 'picked' },
+      'picked',
       { title: 'block', most: 18 },
       ...numbers('days\nbefore', 'likely'),
-      { title: '9 times in 10' },
-      { title: 'error', number: true },
+      '9 times in 10',
+      ...numbers('error'),
     ],
     rows.map((row) => [
       `${shortDate(row.picked)} ${row.season}`,
