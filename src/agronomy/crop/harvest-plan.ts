@@ -7,33 +7,19 @@ export interface Range {
   high: number | null
 }
 
-export interface HarvestPlan {
-  crates: Range
-  /** Bucketfuls; null where no bucket is given. */
-  buckets: Range | null
-  personHours: Range
-  /** People needed to pick it in one day. */
-  people: Range
-  /** Days that the given people need; null where no number of people is given. */
-  days: Range | null
-  /** Litres of juice, of tank space with headspace, whole bottles of juice, press loads. */
-  juice: Range
-  tank: Range
-  bottles: Range
-  pressLoads: Range | null
-}
+export type HarvestPlan = ReturnType<typeof harvestPlan>
 
 /** Rounds up or down, but not across a whole number because of a float's last digit. */
 const up = (value: number): number => Math.max(0, Math.ceil(value - 1e-9))
 const down = (value: number): number => Math.floor(value + 1e-9)
 
 /**
- * What a harvest needs. Person-hours = kg / rate; days = person-hours / (people x hours); crates, buckets, people and
+ * What a harvest needs. Person-hours = kg / rate; crates, buckets, people and
  * press loads round up, bottles down. Low person-hours join the low crop with the high rate, and the other way round; a rate whose
  * range is unknown counts as exact.
  * Source of the arithmetic: none needed; every constant is the grower's own.
  *
- * @param options crop in kg; rate in kg per person-hour; hours picked in a day, each; people, where fixed; crate,
+ * @param options crop in kg; rate in kg per person-hour; hours picked in a day, crate,
  *   bucket and pressLoad in kg; juicePerTonne in L/t; headspace, share of the juice added for tank space, default 0; bottle in L,
  *   default 0.75
  * @throws RangeError when a number that divides is not above zero, or the crop or headspace is negative
@@ -42,27 +28,15 @@ export function harvestPlan(options: {
   crop: Range
   rate: Range
   hours: number
-  people?: number
   crate: number
   bucket?: number
   juicePerTonne: number
   headspace?: number
   bottle?: number
   pressLoad?: number
-}): HarvestPlan {
-  const {
-    crop,
-    rate,
-    hours,
-    people,
-    crate,
-    bucket,
-    juicePerTonne,
-    headspace = 0,
-    bottle = 0.75,
-    pressLoad,
-  } = options
-  requirePositive({ hours, people: people ?? 1, crate, bucket: bucket ?? 1, bottle })
+}) {
+  const { crop, rate, hours, crate, bucket, juicePerTonne, headspace = 0, bottle = 0.75, pressLoad } = options
+  requirePositive({ hours, crate, bucket: bucket ?? 1, bottle })
   requirePositive({ pressLoad: pressLoad ?? 1 })
   requireNotNegative({ juicePerTonne, headspace })
   for (const side of ['low', 'likely', 'high'] as const) {
@@ -82,10 +56,12 @@ export function harvestPlan(options: {
   const juice = from(crop, (kg) => (kg / 1000) * juicePerTonne)
   return {
     crates: from(crop, (kg) => up(kg / crate)),
+    /** Bucketfuls; null where no bucket is given. */
     buckets: bucket === undefined ? null : from(crop, (kg) => up(kg / bucket)),
     personHours,
+    /** People needed to pick it in one day. */
     people: from(personHours, (spent) => up(spent / hours)),
-    days: people === undefined ? null : from(personHours, (spent) => spent / (people * hours)),
+    /** Litres of juice, of tank space with headspace, whole bottles of juice, press loads. */
     juice,
     tank: from(juice, (litres) => litres * (1 + headspace)),
     bottles: from(juice, (litres) => down(litres / bottle)),

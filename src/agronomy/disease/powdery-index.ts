@@ -2,24 +2,6 @@ import { highest, lowest } from '../statistics/extremes.ts'
 import { type DayOfHours, daysOfHours, type EveryHour, longestRun } from '../weather/weather-hours.ts'
 import { type PowderyPhase, type PowderyState, powderyStep } from './powdery-step.ts'
 
-interface PowderyDay {
-  day: number
-  index: number
-  /** Points since the day before, after the caps of 0 and 100. */
-  change: number
-  /** Longest unbroken run of hours in range on this calendar day; a missing hour breaks it. */
-  hoursInRange: number
-  hot: boolean
-  /** The phase by whose rules this day was counted. */
-  phase: PowderyPhase
-  /** False where missing hours, of this day or an earlier one, could have changed the index. */
-  complete: boolean
-  /** Least and greatest index that the missing hours allow. */
-  low: number
-  high: number
-  missingHours: number
-}
-
 const celsius = (fahrenheit: number) => ((fahrenheit - 32) * 5) / 9
 const SLACK = 1e-9
 const LOWEST = celsius(70) - SLACK
@@ -36,7 +18,7 @@ const HOT = celsius(95) - SLACK
 export function powderyIndex(
   hours: EveryHour,
   options: { startDay?: number; startIndex?: number; phase?: PowderyPhase } = {},
-): PowderyDay[] {
+) {
   const { startDay = Number.NEGATIVE_INFINITY, startIndex = 0 } = options
   if (!(startIndex >= 0 && startIndex <= 100 && startIndex % 10 === 0))
     throw new RangeError('powderyIndex requires a start index that is a multiple of 10 from 0 to 100')
@@ -45,9 +27,8 @@ export function powderyIndex(
     phase: options.phase ?? (startIndex >= 60 ? 'running' : 'start'),
   }
   let possible = [state]
-  const days: PowderyDay[] = []
-  for (const day of daysOfHours(hours)) {
-    if (day.day < startDay) continue
+  return daysOfHours(hours).flatMap((day) => {
+    if (day.day < startDay) return []
     const seen = readDay(hours, day)
     const before = state
     state = powderyStep(before, seen)
@@ -59,20 +40,24 @@ export function powderyIndex(
     const change = state.index - before.index
     const { phase } = before
     const complete = low === high
-    days.push({
+    return {
       day: day.day,
       index: state.index,
+      /** Points since the day before, after the caps of 0 and 100. */
       change,
+      /** Longest unbroken run of hours in range on this calendar day; a missing hour breaks it. */
       hoursInRange,
       hot,
+      /** The phase by whose rules this day was counted. */
       phase,
+      /** False where missing hours, of this day or an earlier one, could have changed the index. */
       complete,
+      /** Least and greatest index that the missing hours allow. */
       low,
       high,
       missingHours,
-    })
-  }
-  return days
+    }
+  })
 }
 
 type SeenDay = ReturnType<typeof readDay>

@@ -3,19 +3,6 @@ import { requireNotNegative, requirePositive } from '../statistics/require-numbe
 /** More fills than this is a slip in the volume or the tank. */
 const MOST_FILLS = 10_000
 
-interface Fills {
-  /** L of spray in each fill, in order. */
-  fills: number[]
-  /** How many of them fill the tank to its mark. */
-  fullTanks: number
-  /** L in the last part tank; 0 where there is none. */
-  lastTank: number
-  /** L of water to add for each fill: the fill less what stood in the tank before the first. */
-  toAdd: number[]
-  /** L that stand in the tank beyond what the first fill needs; 0 as a rule. */
-  tooMuch: number
-}
-
 /**
  * Fills of the tank for a volume of spray: full tanks and a part, or equal fills.
  * A remainder below 1e-9 of the volume is a binary fraction's doing and no fill of its own.
@@ -24,12 +11,7 @@ interface Fills {
  *   would be more than 10 000 fills
  * Source: Canadian provincial factsheet "Calculating Spray Application Information"; the rest is arithmetic.
  */
-export function fillTanks(job: {
-  volume: number
-  tank: number
-  even?: boolean
-  alreadyInTank?: number
-}): Fills {
+export function fillTanks(job: { volume: number; tank: number; even?: boolean; alreadyInTank?: number }) {
   const { volume, tank, even = false, alreadyInTank = 0 } = job
   requirePositive({ volume, tank })
   requireNotNegative({ alreadyInTank })
@@ -46,10 +28,15 @@ export function fillTanks(job: {
   const fullTanks = even && part > 0 ? 0 : whole
   const first = fills[0]!
   return {
+    /** L of spray in each fill, in order. */
     fills,
+    /** How many of them fill the tank to its mark. */
     fullTanks,
+    /** L in the last part tank; 0 where there is none. */
     lastTank: part > 0 ? fills.at(-1)! : 0,
+    /** L of water to add for each fill: the fill less what stood in the tank before the first. */
     toAdd: [Math.max(0, first - alreadyInTank), ...fills.slice(1)],
+    /** L that stand in the tank beyond what the first fill needs; 0 as a rule. */
     tooMuch: Math.max(0, alreadyInTank - first),
   }
 }

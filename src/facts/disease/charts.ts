@@ -1,7 +1,7 @@
 import type { DayChart } from '../charts/day-chart.ts'
 import type { PressureDay } from './days.ts'
 
-export interface PressureCharts {
+interface PressureCharts {
   powdery: DayChart
   downy: DayChart
   botrytis: DayChart

@@ -3,7 +3,7 @@ import type { PressureSite } from './days.ts'
 import type { Starts } from './starts.ts'
 
 /** The choice made where sources differ, and where the rule stands. */
-export interface PressureRule {
+interface PressureRule {
   index: 'powdery' | 'ascospores' | 'downy' | 'oospores' | 'secondary' | 'botrytis' | 'blackRot' | 'wetness'
   rule: string
   source: string

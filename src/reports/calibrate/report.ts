@@ -8,7 +8,8 @@ import {
 } from '../../agronomy/spraying/calibration.ts'
 import { courseLength, PLOT_AREA } from '../../agronomy/spraying/knapsack-plot.ts'
 import { checkNozzles, checkRate } from '../../agronomy/spraying/nozzle-check.ts'
-import { CAUTION, makeReport, type Report } from '../../facts/report.ts'
+import { CAUTION, makeReport } from '../../facts/report.ts'
+import type { ChangedValue } from '../../ledger/write/changed-values.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 
@@ -32,47 +33,14 @@ export interface Measured {
   rateTolerance: number
 }
 
-export interface CalibrateData {
-  method: 'flow' | 'area' | null
-  flow: Quantity | null
-  speed: Quantity | null
-  /** Width treated in one pass. */
-  rowSpacing: Quantity | null
-  volumePerHa: Quantity | null
-  nozzles: { flow: Quantity; deviation: number; ok: boolean }[]
-  nozzleMean: Quantity | null
-  nozzleTolerance: number
-  wanted: {
-    volumePerHa: Quantity
-    deviation: number | null
-    ok: boolean | null
-    tolerance: number
-    flowNeeded: Quantity | null
-    perNozzle: Quantity | null
-    speedNeeded: Quantity | null
-    pressureNeeded: Quantity | null
-  } | null
-  /** Length of the course of the 1/128-acre plot for the width. */
-  course: Quantity | null
-  plot: Quantity | null
-  /** What the rate can't be had without. */
-  missing: string[]
-  /** Whether the plot is that of the 1/128-acre method: US fl oz caught are US gal/acre. */
-  plot128: boolean
-  /** Area that a full tank covers at this rate. */
-  tankCovers: Quantity | null
-  /** The sprayer record that was written, relative to the ledger; null where none was. */
-  saved: string | null
-  /** What changed in a record that was there: as it stood, null where it didn't, and as it is now. */
-  changes: { key: string; before: string | null; now: string }[]
-}
+export type CalibrateData = ReturnType<typeof calibrate>['data']
 
 /**
  * What a sprayer puts out, from flow and speed or from a plot, its nozzles against their mean, and what a
  * wanted rate needs.
  * @throws RangeError where a figure is not positive
  */
-export function calibrate(measured: Measured, asOf: IsoDate): Report<CalibrateData> {
+export function calibrate(measured: Measured, asOf: IsoDate) {
   const { nozzles, width, caught, nozzleTolerance } = measured
   const { seconds } = measured
   const plot = measured.plot128 ? PLOT_AREA : measured.plot
@@ -88,26 +56,33 @@ export function calibrate(measured: Measured, asOf: IsoDate): Report<CalibrateDa
       ? volumePerHectare({ flow, speed, width })
       : null
   const check = nozzles.length > 0 ? checkNozzles(nozzles, nozzleTolerance) : null
-  const data: CalibrateData = {
+  const data = {
     method: byArea ? 'area' : byFlow ? 'flow' : null,
     flow: quantity(flow, 'L/min'),
     speed: quantity(speed, 'km/h'),
+    /** Width treated in one pass. */
     rowSpacing: quantity(width, 'm'),
     volumePerHa: quantity(volumePerHa, 'L/ha'),
     nozzles: (check?.nozzles ?? []).map((one) => ({ ...one, flow: { value: one.flow, unit: 'L/min' } })),
     nozzleMean: quantity(check?.mean, 'L/min'),
     nozzleTolerance,
     wanted: wantedOf(measured, { flow, speed, volumePerHa }),
+    /** Length of the course of the 1/128-acre plot for the width. */
     course: measured.plot128 && width !== undefined ? quantity(courseLength(width), 'm') : null,
     plot: quantity(plot === undefined ? undefined : plot / 10_000, 'ha'),
+    /** What the rate can't be had without. */
     missing: byArea || byFlow ? [] : lacking({ flow, speed, width, caught, plot }),
+    /** Whether the plot is that of the 1/128-acre method: US fl oz caught are US gal/acre. */
     plot128: measured.plot128,
+    /** Area that a full tank covers at this rate. */
     tankCovers:
       measured.tank !== undefined && volumePerHa !== null
         ? { value: measured.tank / volumePerHa, unit: 'ha' }
         : null,
-    saved: null,
-    changes: [],
+    /** The sprayer record that was written, relative to the ledger; null where none was. */
+    saved: null as string | null,
+    /** What changed in a record that was there: as it stood, null where it didn't, and as it is now. */
+    changes: [] as ChangedValue[],
   }
   return makeReport('calibrate', { asOf, season: null }, { data, cautions: [CAUTION.dose] })
 }
@@ -133,7 +108,7 @@ const quantity = (value: number | null | undefined, unit: string): Quantity | nu
 function wantedOf(
   { wanted, width, pressure, rateTolerance, nozzles }: Measured,
   had: { flow: number | undefined; speed: number | undefined; volumePerHa: number | null },
-): CalibrateData['wanted'] {
+) {
   if (wanted === undefined) return null
   const { flow, speed, volumePerHa } = had
   const rate =

@@ -22,7 +22,7 @@ export interface FigureChange {
   to: number | string | null
 }
 
-export interface Effects {
+interface Effects {
   figures: FigureChange[]
   findings: { appeared: ReportFinding[]; gone: ReportFinding[] }
 }

@@ -1,7 +1,7 @@
-import { CAUTION, makeReport, type Report, type ReportFinding } from '../../facts/report.ts'
+import { CAUTION, makeReport, type ReportFinding } from '../../facts/report.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
-import { type Effects, effectsOf } from './effects.ts'
+import { effectsOf } from './effects.ts'
 import { type BookEntry, entriesApart, type Field, fieldsOf, gistOf, lineOf, nounOf } from './entries.ts'
 import { matchEntries } from './match.ts'
 
@@ -16,21 +16,7 @@ export interface FieldChange {
   to: string | null
 }
 
-export interface EntryChange {
-  kind: string
-  id: string | null
-  date: IsoDate | null
-  blocks: string[]
-  season: number | null
-  /** What it says, in few words. */
-  gist: string
-  file: string
-  line: number
-  /** Days from its date to the change, as far as git knows; null for records without a date. */
-  daysAfter: number | null
-  /** Whether it is a spray that was changed more than 30 days after its date. */
-  late: boolean
-}
+export type EntryChange = ReturnType<typeof toChange>
 
 export type Correction = EntryChange & { fields: FieldChange[] }
 
@@ -42,18 +28,7 @@ export interface BookState {
   subject: string | null
 }
 
-export interface ChangesData {
-  from: BookState
-  to: BookState
-  added: EntryChange[]
-  removed: EntryChange[]
-  corrected: Correction[]
-  /** Errors of either state: a record that can't be read is not compared. */
-  unread: { in: 'from' | 'to'; finding: ReportFinding }[]
-  /** null where `why` says what stands in the way. */
-  effects: Effects | null
-  why: string | null
-}
+export type ChangesData = ReturnType<typeof changes>['data']
 
 interface ChangesQuestion {
   before: { state: BookState; ledger: Ledger | null }
@@ -66,7 +41,7 @@ interface ChangesQuestion {
 }
 
 /** What changed in the book between two states of it, and what that does to the figures. */
-export function changes(question: ChangesQuestion): Report<ChangesData> {
+export function changes(question: ChangesQuestion) {
   const { before, after, asOf, season } = question
   const matched = matchEntries(...entriesApart(before.ledger, after.ledger))
   const describe = (entry: BookEntry) => toChange(entry, question.changedOn(entry.file))
@@ -95,20 +70,22 @@ export function changes(question: ChangesQuestion): Report<ChangesData> {
       : nothing
         ? { figures: [], findings: { appeared: [], gone: [] } }
         : effectsOf(before.ledger, after.ledger, { asOf, seasons, verdictsOf: season })
-  const data: ChangesData = {
+  const data = {
     from: before.state,
     to: after.state,
     added: added.sort(inOrder),
     removed: removed.sort(inOrder),
     corrected: corrected.sort(inOrder),
+    /** Errors of either state: a record that can't be read is not compared. */
     unread,
+    /** null where `why` says what stands in the way. */
     effects,
     why,
   }
   return makeReport('changes', { asOf, season: null }, { data, cautions: [CAUTION.clearance] })
 }
 
-function toChange(entry: BookEntry, changed: IsoDate): EntryChange {
+function toChange(entry: BookEntry, changed: IsoDate) {
   const { id, date, blocks, season, file } = entry
   return {
     kind: nounOf(entry),
@@ -116,10 +93,13 @@ function toChange(entry: BookEntry, changed: IsoDate): EntryChange {
     date,
     blocks,
     season,
+    /** What it says, in few words. */
     gist: gistOf(entry),
     file,
     line: lineOf(entry),
+    /** Days from its date to the change, as far as git knows; null for records without a date. */
     daysAfter: date === null ? null : daysBetween(date, changed),
+    /** Whether it is a spray that was changed more than 30 days after its date. */
     late: lateOf(entry, changed),
   }
 }
@@ -136,7 +116,10 @@ function fieldChanges(before: Map<string, Field>, after: Map<string, Field>): Fi
   })
 }
 
-function unreadOf(side: 'from' | 'to', ledger: Ledger | null): ChangesData['unread'] {
+function unreadOf(
+  side: 'from' | 'to',
+  ledger: Ledger | null,
+): { in: 'from' | 'to'; finding: ReportFinding }[] {
   return (ledger?.findings ?? [])
     .filter(({ level }) => level === 'error')
     .map(({ length: _, ...finding }) => ({ in: side, finding }))

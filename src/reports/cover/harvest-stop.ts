@@ -7,20 +7,7 @@ import { addDays, type IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
 
 /** What the pre-harvest intervals leave of a block's next spray. */
-export interface HarvestStop {
-  /** First day on which picking may begin: of the window, of the sprays made, or today, the latest; null where unknown. */
-  picking: IsoDate | null
-  /** Why it is unknown. */
-  why: string | null
-  /** When the next spray is due: the day behind the cover, today where the block is open. */
-  nextDue: IsoDate
-  /** The ledger's products against the disease, by the last day on which each may be sprayed; null where its days are unknown. */
-  products: { product: string; lastDay: IsoDate | null }[]
-  /** The last day of any of them; null where unknown. */
-  lastDay: IsoDate | null
-  /** Those that may still be sprayed when the next is due. */
-  inTime: string[]
-}
+export type HarvestStop = ReturnType<typeof harvestStop>
 
 export type PickingWindow = Pick<BlockWindow, 'earliest' | 'legalFrom' | 'picked' | 'why'>
 
@@ -33,7 +20,7 @@ export function harvestStop(
     asOf: IsoDate
     today: Pick<CoverDay, 'covered' | 'daysLeft'>
   },
-): HarvestStop {
+) {
   const { window, disease, asOf, today } = from
   const nextDue = today.covered === true ? addDays(asOf, (today.daysLeft ?? 0) + 1) : asOf
   const dates = [window.earliest, window.legalFrom, asOf].filter((date) => date !== null).sort()
@@ -47,11 +34,17 @@ export function harvestStop(
     })
     .sort((a, b) => ((a.lastDay ?? '') > (b.lastDay ?? '') ? -1 : 1))
   return {
+    /** First day on which picking may begin: of the window, of the sprays made, or today, the latest; null where unknown. */
     picking,
+    /** Why it is unknown. */
     why: picking === null ? (window.why ?? 'no window') : null,
+    /** When the next spray is due: the day behind the cover, today where the block is open. */
     nextDue,
+    /** The ledger's products against the disease, by the last day on which each may be sprayed; null where its days are unknown. */
     products,
+    /** The last day of any of them; null where unknown. */
     lastDay: products[0]?.lastDay ?? null,
+    /** Those that may still be sprayed when the next is due. */
     inTime: products.flatMap(({ product, lastDay }) =>
       lastDay !== null && lastDay >= nextDue ? [product] : [],
     ),

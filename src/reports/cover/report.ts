@@ -1,13 +1,11 @@
-import type { DayChart } from '../../facts/charts/day-chart.ts'
 import { dangerJudge } from '../../facts/danger/danger.ts'
 import { pressureCharts } from '../../facts/disease/charts.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
 import { coversOf, type DiseaseCover as Followed } from '../../facts/protection/course.ts'
 import { pressureChart } from '../../facts/protection/pressure-on.ts'
-import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { besideStation } from '../../facts/weather/by-hand.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
-import type { IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
 import { type HarvestStop, harvestStop, type PickingWindow } from './harvest-stop.ts'
 
@@ -25,20 +23,7 @@ export interface BlockCover extends DiseaseCover {
   diseases: DiseaseCover[]
 }
 
-export interface CoverData {
-  disease: Disease
-  /** From when cover is followed: the start of the growing season. */
-  from: IsoDate
-  blocks: BlockCover[]
-  /** What the cover was calculated from, in words. */
-  rules: string[]
-  /** What is missing from the weather; null where nothing is. */
-  why: string | null
-  /** Days whose rain or temperature was read by hand, beside a station; null where there is no station. */
-  byHand: IsoDate[] | null
-  /** Pressure of the disease asked for, over the same days. */
-  chart: DayChart
-}
+export type CoverData = ReturnType<typeof cover>['data']
 
 interface CoverOptions {
   disease?: Disease | undefined
@@ -56,16 +41,14 @@ const RULES = [
 ]
 
 /** Whether the vines are protected, by what and until when: for each block and disease, day by day. */
-export function cover(
-  input: ReportInput,
-  { disease = 'powdery', windowOf }: CoverOptions = {},
-): Report<CoverData> {
+export function cover(input: ReportInput, { disease = 'powdery', windowOf }: CoverOptions = {}) {
   const { ledger, season, asOf } = input
   const weather = weatherOf(ledger, season)
   const judge = dangerJudge(input)
   const { days } = judge.site
-  const data: CoverData = {
+  const data = {
     disease,
+    /** From when cover is followed: the start of the growing season. */
     from: growingSpan(ledger.vineyard, season).from,
     blocks: coversOf(input, { first: disease, judge }).map(({ block, covers }): BlockCover => {
       let window: PickingWindow | undefined
@@ -76,12 +59,16 @@ export function cover(
       }))
       return { block: block.id, rows: block.rows ?? null, ...first!, diseases }
     }),
+    /** What the cover was calculated from, in words. */
     rules: RULES,
+    /** What is missing from the weather; null where nothing is. */
     why:
       weather.station.file === null && weather.form === null
         ? 'no weather is recorded for the season, so rain and pressure are unknown'
         : null,
+    /** Days whose rain or temperature was read by hand, beside a station; null where there is no station. */
     byHand: besideStation(weather, { from: growingSpan(ledger.vineyard, season).from, to: asOf }),
+    /** Pressure of the disease asked for, over the same days. */
     chart: pressureChart(days, disease, pressureCharts(days)),
   }
   return makeReport(

@@ -4,7 +4,7 @@ import { studentQuantile } from '../../agronomy/statistics/student.ts'
 import type { BlockCrop } from '../../facts/crop/estimate.ts'
 
 /** How many to count or weigh for the wanted error, in all and more; nulls where `why` says so. */
-export interface ToCount {
+interface ToCount {
   /** Wanted half-width of the 95 % interval as a share of the crop. */
   error: number
   needed: number | null

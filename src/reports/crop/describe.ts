@@ -5,12 +5,11 @@ import type { BlockCrop } from '../../facts/crop/estimate.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
-import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
-import { type Balance, balanceOf } from './balance.ts'
-import { countingFor, type ToCount } from './counting.ts'
+import { balanceOf } from './balance.ts'
+import { countingFor } from './counting.ts'
 import { applyLearned } from './learned.ts'
-import { type EstimateRecord, type Learned, learned, pastEstimates } from './past.ts'
+import { learned, pastEstimates } from './past.ts'
 
 export interface CropOptions {
   /** Wanted half-width of the 95 % interval as a share of the crop, 0 to 1. */
@@ -24,58 +23,13 @@ export interface CropOptions {
 /** Published error of a good estimate: within 10 % (BC wine-grape best-practice guide). */
 const WANTED_ERROR = 0.1
 
-export interface CropBlock {
-  block: string
-  /** Living vines; missing ones are counted apart and never as zeros. */
-  vines: number
-  missingVines: number
-  bunchesPerVine: number | null
-  bunchWeight: Quantity | null
-  growthFactor:
-    | (Pick<GrowthFactor, 'value' | 'low' | 'high' | 'seasons' | 'basis'> & { source: string })
-    | null
-  estimate: Quantity | null
-  /** Ends of a 95 % interval. */
-  low: Quantity | null
-  high: Quantity | null
-  perHa: Quantity | null
-  /** What lacks for the estimate or for its interval. */
-  missing: string | null
-  at: 'lag' | 'harvest' | null
-  counted: IsoDate | null
-  weighed: IsoDate | null
-  vinesCounted: number
-  bunchesWeighed: number
-  /** Fewer than ten vines counted. */
-  guess: boolean
-  parts: {
-    part: string
-    vines: number | null
-    estimate: Quantity | null
-    moreVines: number | null
-    moreBunches: number | null
-  }[]
-  /** Vines to count, in all and more, for the wanted error; with the bunches as they were weighed. */
-  toCount: ToCount
-  /** Bunches to weigh, in all and more, for it; with the vines as they were counted. */
-  toWeigh: ToCount
-  /** More vines and more bunches that reach it together. */
-  toDo: { vines: number | null; bunches: number | null; why: string | null }
-  thinning: { target: Quantity; keep: number; drop: number; share: number } | null
-  /** Estimates of earlier seasons against what was picked, and what they teach. */
-  past: EstimateRecord[]
-  /** Fruit of past seasons against the prunings of the winter after. */
-  balance: Balance[]
-  learned: Learned
-  /** Whether the figures above were multiplied by what past estimates teach; `why` says why not where it was asked for. */
-  learnedApplied: { factor: number | null; why: string | null } | null
-}
+export type CropBlock = ReturnType<typeof describe>
 
 /** What the report says of a block. */
 export function describe(
   block: Named<Block>,
   { crop: counted, input, options }: { crop: BlockCrop; input: ReportInput; options: CropOptions },
-): CropBlock {
+) {
   const past = pastEstimates(input.ledger, block, input)
   const lesson = learned(past)
   const applied = options.learned ? applyLearned(counted, lesson) : null
@@ -91,34 +45,44 @@ export function describe(
       .at(-1) ?? null
   return {
     block: block.id,
+    /** Living vines; missing ones are counted apart and never as zeros. */
     vines: vinesOf(block).alive,
     missingVines: block.missing ?? 0,
     bunchesPerVine: weighted(all('bunches')),
     bunchWeight: kg(weighted(all('weight'))),
     growthFactor: counts.length === 0 ? null : { ...pickFactor(factor), source: sourceOf(factor) },
     estimate: kg(crop.estimate),
+    /** Ends of a 95 % interval. */
     low: kg(crop.low),
     high: kg(crop.high),
     perHa: crop.estimate === null ? null : { value: crop.estimate / areaOf(block), unit: 'kg/ha' },
+    /** What lacks for the estimate or for its interval. */
     missing: crop.missing,
     at: counts[0]?.at ?? null,
     counted: last('counted'),
     weighed: last('weighed'),
     vinesCounted: all('bunches').reduce((sum, { n }) => sum + n, 0),
     bunchesWeighed: all('weight').reduce((sum, { n }) => sum + n, 0),
+    /** Fewer than ten vines counted. */
     guess: parts.some(({ guess }) => guess),
     parts: counts.flatMap(({ part, vines }, index) =>
       part === null
         ? []
         : [{ part, vines, estimate: kg(parts[index]?.estimate ?? null), ...toDo.parts[index]! }],
     ),
+    /** Vines to count, in all and more, for the wanted error; with the bunches as they were weighed. */
     toCount: toDo.toCount,
+    /** Bunches to weigh, in all and more, for it; with the vines as they were counted. */
     toWeigh: toDo.toWeigh,
+    /** More vines and more bunches that reach it together. */
     toDo: toDo.together,
     thinning: thinningOf(block, crop, options.thinTo),
+    /** Estimates of earlier seasons against what was picked, and what they teach. */
     past,
+    /** Fruit of past seasons against the prunings of the winter after. */
     balance: balanceOf(input.ledger, block, input),
     learned: lesson,
+    /** Whether the figures above were multiplied by what past estimates teach; `why` says why not where it was asked for. */
     learnedApplied: applied && { factor: applied.factor, why: applied.why },
   }
 }
@@ -145,7 +109,7 @@ function sourceOf({ basis, seasons }: GrowthFactor): string {
   return 'default 2, since bunches at lag phase have half their final weight (Fiola, University of Maryland; Wolfe, Oregon State; range: de la Fuente and others 2015)'
 }
 
-function thinningOf(block: Named<Block>, crop: BlockCrop, asked: number | undefined): CropBlock['thinning'] {
+function thinningOf(block: Named<Block>, crop: BlockCrop, asked: number | undefined) {
   const perHa = asked ?? block.targets?.yield?.high
   const bunches = weighted(crop.counts.flatMap((count) => count.bunches ?? []))
   const weight = weighted(crop.counts.flatMap((count) => count.weight ?? []))

@@ -1,22 +1,16 @@
-import type { BarChart } from '../../facts/charts/bar-chart.ts'
 import { blockCrop, totalOf } from '../../facts/crop/estimate.ts'
-import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
-import type { Quantity } from '../../records/quantity.ts'
+import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { cropChart } from './chart.ts'
-import { type CropBlock, type CropOptions, describe, kg } from './describe.ts'
+import { type CropOptions, describe, kg } from './describe.ts'
 import { applyLearned } from './learned.ts'
 import { learned, pastEstimates } from './past.ts'
 
 export type { CropBlock } from './describe.ts'
 
-export interface CropData {
-  blocks: CropBlock[]
-  total: { estimate: Quantity | null; low: Quantity | null; high: Quantity | null; missing: string | null }
-  charts: { crop: BarChart }
-}
+export type CropData = ReturnType<typeof crop>['data']
 
 /** The crop of each block with its interval, what it is based on, and what more counting would bring. */
-export function crop(input: ReportInput, options: CropOptions = {}): Report<CropData> {
+export function crop(input: ReportInput, options: CropOptions = {}) {
   const estimates = input.blocks.map((block) => ({ block, crop: blockCrop(input.ledger, block, input) }))
   const sum = totalOf(
     estimates.map(({ block, crop }) =>

@@ -1,23 +1,9 @@
-import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { FORM_RULES, type Form, type FormRules } from './forms.ts'
 import { type DiaryRow, diaryRows, type MissingField } from './row.ts'
 
-export interface DiaryData {
-  form: Form
-  vineyard: string
-  from: IsoDate
-  to: IsoDate
-  rules: Omit<FormRules, 'form' | 'fields'>
-  /** What the form holds of each row, in its order; the rows hold more. */
-  fields: { key: string; title: string }[]
-  rows: DiaryRow[]
-  complete: boolean
-  /** What is missing, and in how many rows. */
-  missing: (MissingField & { rows: number })[]
-  /** Until when the newest of these rows is to be kept. */
-  keep: { years: number; until: IsoDate | null; why: string }
-}
+export type DiaryData = ReturnType<typeof diary>['data']
 
 interface DiaryOptions {
   form: Form
@@ -31,7 +17,7 @@ interface DiaryOptions {
  * The official spray record of a span of days: one row for each product of each spray on each block, with what
  * is missing for the form asked for. Rows dated after `asOf` are left out.
  */
-export function diary(input: ReportInput, options: DiaryOptions): Report<DiaryData> {
+export function diary(input: ReportInput, options: DiaryOptions) {
   const { ledger, asOf, blocks } = input
   const { form, from } = options
   const to = options.to < asOf ? options.to : asOf
@@ -42,16 +28,19 @@ export function diary(input: ReportInput, options: DiaryOptions): Report<DiaryDa
     ({ spray, block }) => spray.date >= from && spray.date <= to && wanted.has(block.id),
   )
   for (const row of rows) row.missing = missingOf(row, FORM_RULES[form])
-  const data: DiaryData = {
+  const data = {
     form,
     vineyard: ledger.vineyard.name,
     from,
     to,
     rules,
+    /** What the form holds of each row, in its order; the rows hold more. */
     fields: fields.map(({ key, title }) => ({ key, title })),
     rows,
     complete: rows.every(({ missing }) => missing.length === 0),
+    /** What is missing, and in how many rows. */
     missing: summed(rows),
+    /** Until when the newest of these rows is to be kept. */
     keep: keepUntil(rows, options.keepYears ?? rules.keepYears, rules.keepWhy),
   }
   const caution = `Not legal advice: ${rules.authority} decides what the record must hold.`
@@ -71,7 +60,7 @@ function missingOf(row: DiaryRow, { fields }: FormRules): MissingField[] {
   })
 }
 
-function summed(rows: readonly DiaryRow[]): DiaryData['missing'] {
+function summed(rows: readonly DiaryRow[]): (MissingField & { rows: number })[] {
   const counts = new Map<string, MissingField & { rows: number }>()
   for (const missing of rows.flatMap((row) => row.missing)) {
     const key = `${missing.field}\n${missing.write}`
@@ -82,7 +71,7 @@ function summed(rows: readonly DiaryRow[]): DiaryData['missing'] {
 }
 
 /** Counted from the end of the year of use, so that no count that is in use ends later. */
-function keepUntil(rows: readonly DiaryRow[], years: number, why: string): DiaryData['keep'] {
+function keepUntil(rows: readonly DiaryRow[], years: number, why: string) {
   const last = rows
     .map(({ date }) => date)
     .sort()

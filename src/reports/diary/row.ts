@@ -1,4 +1,5 @@
 import { type Application, applicationsOf } from '../../facts/spraying/applications.ts'
+import type { Clearance } from '../../facts/spraying/clearance.ts'
 import { daysBeforeHarvest, usesFor } from '../../facts/spraying/label.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import { keepOutOf, reEntryEnd } from '../../facts/spraying/re-entry.ts'
@@ -19,78 +20,20 @@ export interface MissingField {
 }
 
 /** One product of one spray on one block, as an inspector asks for it. */
-export interface DiaryRow {
-  /** Which spray of the span it belongs to, counted from 1. */
-  spray: number
-  date: IsoDate
-  /** Clock times in the vineyard's zone; `end` on a later day carries `+1`. */
-  start: string | null
-  end: string | null
-  block: string
-  blockName: string
-  /** Parcel number, or the file with the outline; null where neither is written. */
-  place: string | null
-  area: Quantity | null
-  /** How much of the block that is: `whole`, `rows 1-8`, `50 %`. */
-  part: string
-  crop: 'grapevine'
-  cropCode: 'VITVI'
-  typeOfUse: 'area' | 'closed space'
-  method: NonNullable<Spray['method']> | null
-  product: string
-  productName: string
-  formulation: string
-  authorisation: string | null
-  actives: { name: string; content: Quantity | null; group: string | null }[]
-  dose: Quantity | null
-  total: Quantity | null
-  concentration: Quantity | null
-  /** What stands in the way of dose and total, in words. */
-  doseMissing: string | null
-  waterPerHa: Quantity | null
-  water: Quantity | null
-  /** What it was against, as written; null where the entry doesn't say. */
-  reason: string[] | null
-  stage: number | null
-  /** Whether the label limits the use to growth stages, or the product to times of day. */
-  stageNeeded: boolean
-  startNeeded: boolean
-  operator: string | null
-  certificate: string | null
-  sprayer: string | null
-  wind: Quantity | null
-  windFrom: string | null
-  /** °C and % */
-  temperature: number | null
-  humidity: number | null
-  /** Days; the day from which picking is allowed by the cautious count. */
-  beforeHarvest: number | null
-  pickFrom: IsoDate | null
-  /** Hours, or `until dry`, of what decides among the products of the spray; null where one of them gives none. */
-  reEntry: ReEntry | null
-  /** Null too where the spray was over the label: `overLabel` says so. */
-  reEntryUntil: string | null
-  /** What is said instead of waiting dates where a product of the spray was over its label; else null. */
-  overLabel: string | null
-  /** What an adviser or the authority decided after a use over the label; null where there was none. */
-  cleared: { by: string; on: IsoDate; pickFrom: IsoDate; enterFrom: IsoDate } | null
-  note: string | null
-  file: string
-  line: number
-  missing: MissingField[]
-}
+export type DiaryRow = ReturnType<typeof diaryRows>[number]
 
 /** The rows of the sprays given, oldest first; `missing` is still empty. */
-export function diaryRows(ledger: Ledger, wanted: (application: Application) => boolean): DiaryRow[] {
+export function diaryRows(ledger: Ledger, wanted: (application: Application) => boolean) {
   const applications = applicationsOf(ledger).filter(wanted)
   const sprays = [...new Set(applications.map(({ spray }) => spray))]
   return applications.map((application) => ({
+    /** Which spray of the span it belongs to, counted from 1. */
     spray: sprays.indexOf(application.spray) + 1,
     ...toRow(ledger, application),
   }))
 }
 
-function toRow(ledger: Ledger, application: Application): Omit<DiaryRow, 'spray'> {
+function toRow(ledger: Ledger, application: Application) {
   const { spray, block, product, area, waterPerHa } = application
   const part = spray.products[application.part]!
   const days = daysBeforeHarvest(product, part.for)
@@ -102,16 +45,19 @@ function toRow(ledger: Ledger, application: Application): Omit<DiaryRow, 'spray'
   const weather = spray.weather ?? {}
   return {
     date: spray.date,
+    /** Clock times in the vineyard's zone; `end` on a later day carries `+1`. */
     start: start === null ? null : clockText(start),
     end: end === null ? null : `${clockText(end)}${end >= 1440 ? ' +1' : ''}`,
     block: block.id,
     blockName: block.name,
+    /** Parcel number, or the file with the outline; null where neither is written. */
     place: block.location ?? (block.boundary === undefined ? null : `outline in blocks/${block.boundary}`),
     area: area === null ? null : { value: area, unit: 'ha' },
+    /** How much of the block that is: `whole`, `rows 1-8`, `50 %`. */
     part: partOf(spray),
-    crop: 'grapevine',
-    cropCode: 'VITVI',
-    typeOfUse: spray.method === 'closed-space' ? 'closed space' : 'area',
+    crop: 'grapevine' as const,
+    cropCode: 'VITVI' as const,
+    typeOfUse: spray.method === 'closed-space' ? ('closed space' as const) : ('area' as const),
     method: spray.method ?? null,
     product: product.id,
     productName: product.name,
@@ -125,11 +71,14 @@ function toRow(ledger: Ledger, application: Application): Omit<DiaryRow, 'spray'
     dose: application.perHa,
     total: application.total,
     concentration: application.concentration,
+    /** What stands in the way of dose and total, in words. */
     doseMissing: application.missing,
     waterPerHa: waterPerHa === null ? null : { value: waterPerHa, unit: 'L/ha' },
     water: waterOfRow(application),
+    /** What it was against, as written; null where the entry doesn't say. */
     reason: part.for ?? null,
     stage: spray.stage ?? null,
+    /** Whether the label limits the use to growth stages, or the product to times of day. */
     stageNeeded: usesFor(product, part.for).some(({ use }) => use.stages !== undefined),
     startNeeded: product.hours !== undefined,
     operator: spray.operator ?? null,
@@ -137,25 +86,31 @@ function toRow(ledger: Ledger, application: Application): Omit<DiaryRow, 'spray'
     sprayer: spray.sprayer === undefined ? null : (ledger.sprayers.get(spray.sprayer)?.name ?? spray.sprayer),
     wind: weather.wind === undefined ? null : { value: weather.wind, unit: 'm/s' },
     windFrom: weather.from ?? null,
+    /** °C and % */
     temperature: weather.temperature ?? null,
     humidity: weather.humidity ?? null,
+    /** Days; the day from which picking is allowed by the cautious count. */
     beforeHarvest: days,
     pickFrom: pickFromOf(application, { days, isOver, cleared }),
+    /** Hours, or `until dry`, of what decides among the products of the spray; null where one of them gives none. */
     reEntry: unknown.length > 0 ? null : labelReEntry(ledger, spray),
+    /** Null too where the spray was over the label: `overLabel` says so. */
     reEntryUntil: unknown.length > 0 ? null : (over?.iso ?? null),
+    /** What is said instead of waiting dates where a product of the spray was over its label; else null. */
     overLabel: isOver ? sayOverLabel(overLabel) : null,
+    /** What an adviser or the authority decided after a use over the label; null where there was none. */
     cleared,
     note: spray.note ?? null,
     file: place.file,
     line: place.line,
-    missing: [],
+    missing: [] as MissingField[],
   }
 }
 
 /** The day from which picking is allowed: the later one of the label's and of a clearance; null where none is known. */
 function pickFromOf(
   { spray }: Application,
-  { days, isOver, cleared }: { days: number | null; isOver: boolean; cleared: DiaryRow['cleared'] },
+  { days, isOver, cleared }: { days: number | null; isOver: boolean; cleared: Clearance | null },
 ): IsoDate | null {
   if (isOver) return null
   const byLabel = days === null ? null : earliestPick(spray, days).cautious

@@ -18,22 +18,7 @@ interface DayStep {
   to: number
 }
 
-export interface HarvestDay {
-  date: IsoDate
-  /** Minutes after midnight. */
-  start: number
-  people: number
-  /** Where start and people come from: typed, or our own proposal. */
-  basis: { start: 'as asked' | 'default'; people: 'as asked' | 'default' }
-  steps: DayStep[]
-  /** Blocks that aren't picked on the day, and why. */
-  left: { block: string; why: string }[]
-  /** Blocks that are picked, since the day was asked for, before they are likely ripe; null where no likely day is known. */
-  early: { block: string; likely: IsoDate | null }[]
-  /** To have ready: two buckets a picker, clippers for each and one spare for five. */
-  buckets: number
-  clippers: number
-}
+export type HarvestDay = NonNullable<ReturnType<typeof dayOf>>
 
 interface DayOptions {
   date?: IsoDate | undefined
@@ -57,11 +42,7 @@ const START = 8 * 60
  * The day of picking by the hour, blocks in their order; breaks aren't counted, and what a day can't hold goes on the next.
  * Null where no day can be named: none was typed, and no block is likely ripe on a known day.
  */
-export function dayOf(
-  blocks: readonly Planned[],
-  input: ReportInput,
-  options: DayOptions,
-): HarvestDay | null {
+export function dayOf(blocks: readonly Planned[], input: ReportInput, options: DayOptions) {
   const open = blocks.filter(({ picked }) => picked === null)
   const ripe = open.flatMap(({ ripe }) => ripe ?? []).sort()[0]
   const earliest = ripe !== undefined && ripe < input.asOf ? input.asOf : ripe
@@ -77,18 +58,23 @@ export function dayOf(
   const steps = stepsOf(going, { date, start: options.start ?? START, people, hours: options.hours })
   return {
     date,
+    /** Minutes after midnight. */
     start: options.start ?? START,
     people,
+    /** Where start and people come from: typed, or our own proposal. */
     basis: {
       start: options.start === undefined ? 'default' : 'as asked',
       people: options.people === undefined ? 'default' : 'as asked',
     },
     steps,
+    /** Blocks that aren't picked on the day, and why. */
     left: judged.flatMap(({ block, why }) => (why === null ? [] : [{ block: block.block, why }])),
+    /** Blocks that are picked, since the day was asked for, before they are likely ripe; null where no likely day is known. */
     early: going.flatMap(({ block, ripe, rot }) => {
       const last = steps.findLast((step) => step.block === block)
       return rot === null && last && (ripe === null || ripe > last.date) ? [{ block, likely: ripe }] : []
     }),
+    /** To have ready: two buckets a picker, clippers for each and one spare for five. */
     buckets: people * BUCKETS_EACH,
     clippers: people + Math.ceil(people / PICKERS_PER_SPARE),
   }

@@ -2,32 +2,14 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 
 /** What was picked of a block this season, against the plan. */
-export interface Picked {
-  /** Day of the last pick. */
-  date: IsoDate
-  picks: number
-  /** kg */
-  weight: number
-  /** Share of the block that still hangs, 0 to 1, as written with the last pick; null where it wasn't. */
-  rest: number | null
-  /** Weight less the plan as a share of the plan; null where there was no plan, or fruit still hangs. */
-  againstPlan: number | null
-  /** kg per person-hour; null where people or hours weren't written. */
-  rate: number | null
-  /** Rate less the planned one as a share of it. */
-  rateAgainstPlan: number | null
-  /** Litres of juice pressed, and litres a tonne. */
-  juice: number | null
-  juicePerTonne: number | null
-  brix: number | null
-}
+export type Picked = NonNullable<ReturnType<typeof pickedOf>>
 
 /** The picks of a block in a season up to a day; null where there is none. */
 export function pickedOf(
   ledger: Ledger,
   block: string,
   of: { season: number; asOf: IsoDate; planned: number | null; rate: number },
-): Picked | null {
+) {
   const picks = ledger.picks.filter(
     (pick) => pick.block === block && pick.season === of.season && pick.date <= of.asOf,
   )
@@ -44,13 +26,20 @@ export function pickedOf(
   const rate = personHours === null ? null : weight / personHours
   const whole = rest === null || rest === 0
   return {
+    /** Day of the last pick. */
     date: last.date,
     picks: picks.length,
+    /** kg */
     weight,
+    /** Share of the block that still hangs, 0 to 1, as written with the last pick; null where it wasn't. */
     rest,
+    /** Weight less the plan as a share of the plan; null where there was no plan, or fruit still hangs. */
     againstPlan: of.planned === null || of.planned <= 0 || !whole ? null : weight / of.planned - 1,
+    /** kg per person-hour; null where people or hours weren't written. */
     rate,
+    /** Rate less the planned one as a share of it. */
     rateAgainstPlan: rate === null ? null : rate / of.rate - 1,
+    /** Litres of juice pressed, and litres a tonne. */
     juice,
     juicePerTonne: juice === null ? null : (juice / weight) * 1000,
     brix: last.brix ?? null,

@@ -102,13 +102,12 @@ function planOf(block: Named<Block>, { input, settings, people, rate: typed }: C
           crop: { low: crop.low, likely: crop.estimate, high: crop.high },
           rate: { low: rate.low, likely: rate.value, high: rate.high },
           hours: settings.day.value,
-          ...(people === undefined ? {} : { people }),
           crate: settings.crate.value,
-          ...(settings.bucket ? { bucket: settings.bucket.value } : {}),
+          bucket: settings.bucket?.value,
           juicePerTonne: settings.juice.value,
           headspace: HEADSPACE[red ? 'red' : 'white'],
           bottle: settings.bottle.value,
-          ...(settings.press ? { pressLoad: settings.press.value } : {}),
+          pressLoad: settings.press?.value,
         })
   const figures = plan
     ? figuresOf(plan, { crop: { low: crop.low, likely: crop.estimate!, high: crop.high }, settings, people })

@@ -13,22 +13,7 @@ export interface RateSetting extends Setting {
   high: number | null
 }
 
-export interface HarvestSettings {
-  /** kg of fruit in a crate. */
-  crate: Setting
-  /** kg of fruit in a full bucket; null where nobody says. */
-  bucket: Setting | null
-  /** Litres of juice from a tonne. */
-  juice: Setting
-  /** Hours that a picking day has. */
-  day: Setting
-  /** kg in a press load; null where the site doesn't say. */
-  press: Setting | null
-  /** Litres of a tank; null where the site doesn't say. */
-  tank: Setting | null
-  /** Litres of a bottle. */
-  bottle: Setting
-}
+export type HarvestSettings = ReturnType<typeof harvestSettings>
 
 const DEFAULTS = {
   picking: {
@@ -54,17 +39,24 @@ const asked = (value: number | undefined): Setting | null =>
   value === undefined ? null : { value, source: 'as asked' }
 
 /** The site's own figures, and published ones where it has none. */
-export function harvestSettings(ledger: Ledger, typed: TypedSettings = {}): HarvestSettings {
+export function harvestSettings(ledger: Ledger, typed: TypedSettings = {}) {
   const site = ledger.vineyard.harvest ?? {}
   const own = (value: number | undefined): Setting | null =>
     value === undefined ? null : { value, source: 'vineyard.yaml' }
   return {
+    /** kg of fruit in a crate. */
     crate: asked(typed.crate) ?? own(site.crate) ?? DEFAULTS.crate,
+    /** kg of fruit in a full bucket; null where nobody says. */
     bucket: asked(typed.bucket) ?? own(site.bucket),
+    /** Litres of juice from a tonne. */
     juice: own(site.juice) ?? DEFAULTS.juice,
+    /** Hours that a picking day has. */
     day: asked(typed.hours) ?? own(site.day) ?? DEFAULTS.day,
+    /** kg in a press load; null where the site doesn't say. */
     press: own(site.press),
+    /** Litres of a tank; null where the site doesn't say. */
     tank: own(site.tank),
+    /** Litres of a bottle. */
     bottle: own(site.bottle) ?? DEFAULTS.bottle,
   }
 }

@@ -16,22 +16,7 @@ export interface ComparedSum {
 }
 
 /** This season beside the earlier ones of the ledger, over the same days of the year, all filled in alike. */
-export interface HeatBeside {
-  now: ComparedSum
-  seasons: (ComparedSum & { season: number; used: boolean })[]
-  /** Of the seasons used; °C-days. */
-  mean: number
-  low: number
-  high: number
-  /** This season less the mean; null where this season's sum is unknown. */
-  difference: number | null
-  /** Days by which the mean reaches this season's sum later; null where it doesn't within two months. */
-  daysAhead: number | null
-  /** What the comparison lacks; null where nothing does. */
-  why: string | null
-  /** Course of the sums day by day. */
-  course: { values: (number | null)[]; lowest: (number | null)[]; highest: (number | null)[] }
-}
+export type HeatBeside = NonNullable<ReturnType<typeof heatBeside>>
 
 type Count = (days: readonly (Ends | null)[]) => (number | null)[]
 
@@ -48,7 +33,7 @@ export function heatBeside(from: {
   span: DateSpan
   season: number
   count: Count
-}): HeatBeside | null {
+}) {
   const { earlier, span, season, count } = from
   const now = summed(from.days, { span, count })
   const length = daysBetween(span.from, span.to) + 1
@@ -71,12 +56,17 @@ export function heatBeside(from: {
   return {
     now: plain(now),
     seasons: rated.map(({ season, used, ...one }) => ({ season, ...plain(one), used })),
+    /** Of the seasons used; °C-days. */
     mean,
     low: course.lowest.at(-1)!,
     high: course.highest.at(-1)!,
+    /** This season less the mean; null where this season's sum is unknown. */
     difference: now.sum === null ? null : now.sum - mean,
+    /** Days by which the mean reaches this season's sum later; null where it doesn't within two months. */
     daysAhead: now.sum === null ? null : daysAhead(now.sum, { used, today: length - 1 }),
+    /** What the comparison lacks; null where nothing does. */
     why: whyOpen(now, used),
+    /** Course of the sums day by day. */
     course,
   }
 }

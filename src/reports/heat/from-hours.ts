@@ -3,19 +3,11 @@ import { type DateSpan, daysIn } from '../../facts/heat/window.ts'
 import type { Weather } from '../../facts/weather/hours.ts'
 import { dayOf } from '../../records/date.ts'
 
-/** Heat over the mean of each day's hours, and over the hours themselves, °C-days; what is unknown adds nothing. */
-export interface HeatFromHours {
-  dailyMeans: number
-  hours: number
-  /** Days that lack hours. */
-  incompleteDays: number
-}
-
-/** Null for daily files. */
-export function fromHours(
-  weather: Weather,
-  { span, base }: { span: DateSpan; base: number },
-): HeatFromHours | null {
+/**
+ * Heat over the mean of each day's hours, and over the hours themselves, °C-days; what is unknown adds nothing. Null for
+ * daily files.
+ */
+export function fromHours(weather: Weather, { span, base }: { span: DateSpan; base: number }) {
   if (weather.form !== 'hourly') return null
   const slots = daysIn(weather.days, span)
   const means = slots.map((day) => Math.max(0, (day?.mean ?? base) - base))
@@ -27,6 +19,7 @@ export function fromHours(
   return {
     dailyMeans: runningSum(means).at(-1) ?? 0,
     hours: runningSum(hours).at(-1) ?? 0,
+    /** Days that lack hours. */
     incompleteDays: slots.filter((day) => !day?.complete).length,
   }
 }

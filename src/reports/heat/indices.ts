@@ -13,40 +13,13 @@ import type { DailyWeather } from '../../facts/weather/hours.ts'
 import type { IsoDate } from '../../records/date.ts'
 
 /** An index of a whole season: null, with the reason, unless every day of its own window is known. */
-export interface SeasonIndex extends DateSpan {
-  value: number | null
-  why: string | null
-  /** Sum or mean of the days known so far. */
-  known: number | null
-  /** Of a sum, which no day lessens: what it comes to at least; null for a mean, or where no day is known. */
-  atLeast: number | null
-  /**
-   * With outages of up to three days filled in straight lines between the days around them: an estimate, to
-   * compare seasons by. Null where nothing had to be filled, or more is unknown than that.
-   */
-  filled: number | null
-  days: number
-  missing: number
-}
-
-export interface HeatIndices {
-  winkler: SeasonIndex & { region: string | null }
-  huglin: SeasonIndex & {
-    class: string | null
-    code: string | null
-    coefficient: number | null
-    /** Beyond 50° the sum with the coefficient of 50°: an extension, not the published index. */
-    extension: number | null
-  }
-  seasonMean: SeasonIndex & { group: string | null; scheme: string }
-  coolNights: SeasonIndex & { class: string | null; code: string | null }
-}
+export type SeasonIndex = ReturnType<typeof whole>
 
 /** The climate indices of a season, each over its own published window. */
 export function heatIndices(
   days: readonly DailyWeather[],
   { season, latitude }: { season: number; latitude: number },
-): HeatIndices {
+) {
   const hemisphere = hemisphereOf(latitude)
   const winklerSpan = windowOf(winklerSeason[hemisphere], { season, hemisphere })
   const winklerDays = daysIn(days, winklerSpan)
@@ -69,10 +42,7 @@ export function heatIndices(
   }
 }
 
-function huglinOf(
-  days: readonly DailyWeather[],
-  { season, latitude }: { season: number; latitude: number },
-): HeatIndices['huglin'] {
+function huglinOf(days: readonly DailyWeather[], { season, latitude }: { season: number; latitude: number }) {
   const hemisphere = hemisphereOf(latitude)
   const span = windowOf(huglinSeason[hemisphere], { season, hemisphere })
   const own = daysIn(days, span)
@@ -86,6 +56,7 @@ function huglinOf(
   const why = result.why ?? (beyond ? index.reason : null)
   const value = beyond ? null : result.value
   const at = value === null ? null : huglinClass(value)
+  // Beyond 50° the sum with the coefficient of 50°: an extension, not the published index.
   const extension = beyond ? result.value : null
   const { coefficient } = index
   return { ...result, value, why, class: at?.class ?? null, code: at?.code ?? null, coefficient, extension }
@@ -97,7 +68,7 @@ function whole(
   figureOf: (ends: Ends) => number | null,
   span: DateSpan,
   { days, isSum = false }: { days: readonly (DailyWeather | null)[]; isSum?: boolean },
-): SeasonIndex {
+) {
   const ends = days.map(extremes)
   const why = unknownDays(days, span.from)
   const known = figureOf(ends)
@@ -107,8 +78,14 @@ function whole(
     ...span,
     value: why === null ? known : null,
     why,
+    /** Sum or mean of the days known so far. */
     known,
+    /** Of a sum, which no day lessens: what it comes to at least; null for a mean, or where no day is known. */
     atLeast: isSum && missing < days.length ? known : null,
+    /**
+     * With outages of up to three days filled in straight lines between the days around them: an estimate, to
+     * compare seasons by. Null where nothing had to be filled, or more is unknown than that.
+     */
     filled: whole && figureOf(whole),
     days: days.length - missing,
     missing,

@@ -1,7 +1,6 @@
 import { type DegreeDayMethod, degreeDays, sumDegreeDays } from '../../agronomy/heat/degree-days.ts'
 import { hemisphereOf } from '../../agronomy/heat/season-window.ts'
 import { winklerSeason } from '../../agronomy/heat/winkler.ts'
-import type { DayChart } from '../../facts/charts/day-chart.ts'
 import type { Ends } from '../../facts/heat/outages.ts'
 import { type DateSpan, daysIn, daysUpTo, extremes, lastKnown, windowOf } from '../../facts/heat/window.ts'
 import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
@@ -13,8 +12,8 @@ import { addDays, type IsoDate, isoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { type HeatBeside, heatBeside } from './beside.ts'
 import { heatCharts } from './charts.ts'
-import { fromHours, type HeatFromHours } from './from-hours.ts'
-import { type HeatIndices, heatIndices } from './indices.ts'
+import { fromHours } from './from-hours.ts'
+import { heatIndices } from './indices.ts'
 import { type StageHeat, stageHeat } from './stages.ts'
 
 interface HeatOptions {
@@ -26,38 +25,7 @@ interface HeatOptions {
   to?: IsoDate | undefined
 }
 
-interface HeatDay {
-  date: IsoDate
-  /** °C; null where unknown. `mean` is that of the hours where there are hours, else (min + max) / 2. */
-  min: number | null
-  max: number | null
-  mean: number | null
-  degreeDays: number | null
-  /** False where hours are missing, so that the ends may have been wider. */
-  complete: boolean
-  /** Whether one of its ends was read by hand, since the station has none. */
-  byHand?: true
-}
-
-export interface HeatData extends HeatIndices {
-  method: DegreeDayMethod
-  base: number
-  upper: number | null
-  from: IsoDate
-  to: IsoDate
-  days: HeatDay[]
-  /** °C-days of the known days; null where none is known. */
-  sum: number | null
-  missing: number
-  /** What the sum lacks. */
-  why: string | null
-  /** Days of a station of which something was read by hand; null where there is no station. */
-  byHand: number | null
-  fromHours: HeatFromHours | null
-  beside: HeatBeside | null
-  stages: StageHeat[]
-  charts: { daily: DayChart; sum: DayChart }
-}
+export type HeatData = ReturnType<typeof heatData> & { beside: HeatBeside | null; stages: StageHeat[] }
 
 /** Heat of a season: degree days from the start of the growing season up to the requested day. */
 export function heat(input: ReportInput, options: HeatOptions = {}): Report<HeatData> {
@@ -130,7 +98,7 @@ function heatData(from: {
   season: number
   span: DateSpan
   options: HeatOptions
-}): Omit<HeatData, 'beside' | 'stages'> {
+}) {
   const { weather, latitude, season, span, options } = from
   const { method = 'average', base = 10, upper } = options
   const slots = daysIn(from.days, span)
@@ -138,10 +106,12 @@ function heatData(from: {
   const { sum, missing } = sumDegreeDays(values)
   const days = slots.map((day, at) => ({
     date: addDays(span.from, at),
+    /** °C; null where unknown. `mean` is that of the hours where there are hours, else (min + max) / 2. */
     min: day?.min ?? null,
     max: day?.max ?? null,
     mean: day?.mean ?? null,
     degreeDays: values[at]!,
+    /** False where hours are missing, so that the ends may have been wider. */
     complete: day?.complete ?? false,
     ...(day?.byHand ? { byHand: true as const } : {}),
   }))
@@ -157,9 +127,12 @@ function heatData(from: {
     upper: upper ?? null,
     ...span,
     days,
+    /** °C-days of the known days; null where none is known. */
     sum,
     missing,
+    /** What the sum lacks. */
     why,
+    /** Days of a station of which something was read by hand; null where there is no station. */
     byHand: weather.station.form === null ? null : days.filter((day) => day.byHand).length,
     ...heatIndices(from.days, { season, latitude }),
     fromHours: fromHours(weather, { span, base }),

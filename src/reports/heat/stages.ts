@@ -4,22 +4,10 @@ import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { GROWTH_STAGES, nearestStage } from '../../records/growth-stage.ts'
 
 /** How long ago a block reached a growth stage, in days and in heat. */
-export interface StageHeat {
-  block: string
-  stage: number
-  name: string
-  date: IsoDate
-  days: number
-  /** °C-days from the day after; null where no day is known. */
-  degreeDays: number | null
-  missing: number
-}
+export type StageHeat = ReturnType<typeof stageHeat>[number]
 
 /** The growth stages seen this season, each on the first day that it was seen. */
-export function stageHeat(
-  { ledger, season, asOf, blocks }: ReportInput,
-  since: (date: IsoDate) => DaySum,
-): StageHeat[] {
+export function stageHeat({ ledger, season, asOf, blocks }: ReportInput, since: (date: IsoDate) => DaySum) {
   const seen = new Set<string>()
   return blocks.flatMap(({ id }) =>
     ledger.stages
@@ -28,7 +16,16 @@ export function stageHeat(
       .map(({ stage, date }) => {
         const { sum, missing } = since(date)
         const name = GROWTH_STAGES.get(stage) ?? GROWTH_STAGES.get(nearestStage(stage)) ?? ''
-        return { block: id, stage, name, date, days: daysBetween(date, asOf), degreeDays: sum, missing }
+        return {
+          block: id,
+          stage,
+          name,
+          date,
+          days: daysBetween(date, asOf),
+          /** °C-days from the day after; null where no day is known. */
+          degreeDays: sum,
+          missing,
+        }
       }),
   )
 }

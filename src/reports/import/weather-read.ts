@@ -1,4 +1,3 @@
-import type { ReadColumn } from '../../ledger/import/recognised.ts'
 import type { ExportTable } from '../../ledger/import/weather-table.ts'
 import { MEASURED, type Measured, READINGS } from '../../ledger/weather/columns.ts'
 import { hourOfRow, readingAt, type WeatherTable } from '../../ledger/weather/table.ts'
@@ -11,33 +10,12 @@ interface ShownRow {
 }
 
 /** What was read from an export, for somebody to look over before it is written. */
-export interface WeatherRead {
-  file: string
-  /** Rows of the file, and minutes from one to the next; null where they are of days. */
-  rows: number
-  step: number | null
-  /** Hours or days that they come to. */
-  entries: number
-  columns: ReadColumn[]
-  from: string | null
-  to: string | null
-  first: ShownRow[]
-  last: ShownRow[]
-  extremes: { what: Measured; unit: string; low: number; high: number; sum: number | null; known: number }[]
-  /** Hours or days that are missing between the first and the last. */
-  gaps: { from: string; to: string; missing: number }[]
-  /** Hours at the ends that the file holds in part, hours without a reading, hours with some unknown. */
-  cut: string[]
-  empty: number
-  partly: number
-  /** Rows left out since another of the same time stands before them. */
-  twice: number
-}
+export type WeatherRead = ReturnType<typeof weatherRead>
 
 const SHOWN = 2
 
 /** Sums up what was read from an export: its first and last rows, span, gaps and extremes. */
-export function weatherRead(source: ExportTable): WeatherRead {
+export function weatherRead(source: ExportTable) {
   const { hours, recognised, file } = source
   const { rows, step, empty, partly, twice } = hours
   const isDaily = rows.length > 0 && rows.hour[0]! < 0
@@ -49,8 +27,10 @@ export function weatherRead(source: ExportTable): WeatherRead {
   })
   return {
     file,
+    /** Rows of the file, and minutes from one to the next; null where they are of days. */
     rows: source.rows.length,
     step,
+    /** Hours or days that they come to. */
     entries: rows.length,
     columns: recognised?.columns ?? [],
     from: rows.length > 0 ? shown(0).time : null,
@@ -58,15 +38,18 @@ export function weatherRead(source: ExportTable): WeatherRead {
     first: places.slice(0, SHOWN).map(shown),
     last: places.slice(Math.max(SHOWN, rows.length - SHOWN)).map(shown),
     extremes: measured.flatMap((what) => extremesOf(rows, what) ?? []),
+    /** Hours or days that are missing between the first and the last. */
     gaps: gapsOf(rows, isDaily),
+    /** Hours at the ends that the file holds in part, hours without a reading, hours with some unknown. */
     cut: hours.cut.map(({ day, hour }) => clockOf(day * 24 + hour, false)),
     empty,
     partly,
+    /** Rows left out since another of the same time stands before them. */
     twice,
   }
 }
 
-function extremesOf(rows: WeatherTable, what: Measured): WeatherRead['extremes'][number] | null {
+function extremesOf(rows: WeatherTable, what: Measured) {
   const known = Array.from(rows.readings[what]!.subarray(0, rows.length)).filter(
     (value) => !Number.isNaN(value),
   )
@@ -82,8 +65,8 @@ function extremesOf(rows: WeatherTable, what: Measured): WeatherRead['extremes']
   }
 }
 
-function gapsOf(rows: WeatherTable, isDaily: boolean): WeatherRead['gaps'] {
-  const gaps: WeatherRead['gaps'] = []
+function gapsOf(rows: WeatherTable, isDaily: boolean) {
+  const gaps: { from: string; to: string; missing: number }[] = []
   const number = (at: number) => (isDaily ? rows.day[at]! : hourOfRow(rows, at))
   const clock = (at: number) => clockOf(isDaily ? at * 24 : at, isDaily)
   for (let at = 1; at < rows.length; at++) {

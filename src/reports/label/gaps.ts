@@ -1,7 +1,7 @@
 import type { Product } from '../../records/product.ts'
 
 /** A field that a product's record lacks, and what can't be checked without it. */
-export interface LabelGap {
+interface LabelGap {
   key: string
   /** How to write it. */
   write: string

@@ -3,29 +3,12 @@ import type { Named } from '../../ledger/read/ledger.ts'
 import { placeOf } from '../../ledger/read/source.ts'
 import { addDays, calendarDay, dayNumber, daysBetween, type IsoDate } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
-import { type LabelGap, labelGaps } from './gaps.ts'
+import { labelGaps } from './gaps.ts'
 
 /** An authorisation that ends within so many days is reported. */
 const LAPSE_DAYS = 90
 
-export interface LabelReview {
-  product: string
-  name: string
-  /** Where and when the figures were read, as written; null where nothing is. */
-  label: string | null
-  /** The day they were read, or the first of the month where only that is written; null where neither is. */
-  read: IsoDate | null
-  /** Whether that is more than a year ago; null where no date is written. */
-  old: boolean | null
-  authorisedUntil: IsoDate | null
-  /** Days until the authorisation ends, negative where it has; null where no date is written. */
-  daysLeft: number | null
-  state: 'lapsed' | 'lapses' | 'read again' | 'incomplete' | 'sound'
-  /** Whether it was sprayed in the season. */
-  used: boolean
-  missing: LabelGap[]
-  file: string
-}
+export type LabelReview = ReturnType<typeof review>
 
 export interface LabelData {
   products: LabelReview[]
@@ -60,15 +43,16 @@ export function label(input: ReportInput): Report<LabelData> {
   return makeReport('label', input, { data, cautions: [CAUTION.dose] })
 }
 
-const STATES: readonly LabelReview['state'][] = ['lapsed', 'lapses', 'read again', 'incomplete', 'sound']
+/** By urgency. */
+const STATES = ['lapsed', 'lapses', 'read again', 'incomplete', 'sound'] as const
 
-function review(product: Named<Product>, { ledger, asOf, season }: ReportInput): LabelReview {
+function review(product: Named<Product>, { ledger, asOf, season }: ReportInput) {
   const read = readOn(product.label)
   const old = read === null ? null : isOverAYear(read, asOf)
   const until = product.authorisation?.until ?? null
   const daysLeft = until === null ? null : daysBetween(asOf, until)
   const missing = labelGaps(product)
-  const state =
+  const state: (typeof STATES)[number] =
     daysLeft !== null && daysLeft < 0
       ? 'lapsed'
       : daysLeft !== null && daysLeft <= LAPSE_DAYS
@@ -81,12 +65,17 @@ function review(product: Named<Product>, { ledger, asOf, season }: ReportInput):
   return {
     product: product.id,
     name: product.name,
+    /** Where and when the figures were read, as written; null where nothing is. */
     label: product.label ?? null,
+    /** The day they were read, or the first of the month where only that is written; null where neither is. */
     read,
+    /** Whether that is more than a year ago; null where no date is written. */
     old,
     authorisedUntil: until,
+    /** Days until the authorisation ends, negative where it has; null where no date is written. */
     daysLeft,
     state,
+    /** Whether it was sprayed in the season. */
     used: ledger.sprays.some(
       (spray) =>
         spray.season === season &&

@@ -9,22 +9,7 @@ import type { Product } from '../../records/product.ts'
 import type { MixProduct } from './amounts.ts'
 
 /** What follows from a mix when it is sprayed out at the time given. */
-export interface MixAfter {
-  date: IsoDate
-  /** Minutes after midnight at which spraying ends; null where no time was given, which counts as the end of the day. */
-  ends: number | null
-  /** ISO time with offset, and hours (null: until dry); null where no label says, or over the label. */
-  reEntry: { until: string; date: IsoDate; minutes: number; hours: number | null } | null
-  /** Products whose labels give no hours of re-entry. */
-  reEntryUnknown: string[]
-  /** First day of picking by the longest wait among the products, by both readings. */
-  harvest: { calendar: IsoDate; cautious: IsoDate; product: string; days: number } | null
-  harvestUnknown: string[]
-  /** What is over the label: no waiting time holds for it, and none is named. */
-  overLabel: readonly OverLabel[]
-  next: { product: string; date: IsoDate | null; days: number | null }[]
-  stock: ({ product: string; after: number | null } & Stock)[]
-}
+export type MixAfter = ReturnType<typeof afterMix> & { stock: ReturnType<typeof stockAfter> }
 
 /** Works out what follows, from the records of the products. Over the label no date follows. */
 export function afterMix(
@@ -32,20 +17,25 @@ export function afterMix(
   parts: readonly { product: Named<Product>; targets: readonly string[] | undefined }[],
   ledger: Ledger,
   overLabel: readonly OverLabel[] = [],
-): Omit<MixAfter, 'stock'> {
+) {
   const products = parts.map(({ product }) => product)
   const over = overLabel.length > 0 ? null : reEntryEnd(spray, products, { zone: ledger.vineyard.timezone })
   const waits = parts.map(({ product, targets }) => ({ product, days: daysBeforeHarvest(product, targets) }))
   const longest = waits.filter((wait) => wait.days !== null).toSorted((a, b) => b.days! - a.days!)[0]
   return {
     date: spray.date,
+    /** Minutes after midnight at which spraying ends; null where no time was given, which counts as the end of the day. */
     ends: spray.time?.end ?? null,
+    /** ISO time with offset, and hours (null: until dry); null where no label says, or over the label. */
     reEntry: over && { until: over.iso, date: over.date, minutes: over.minutes, hours: over.hours },
+    /** Products whose labels give no hours of re-entry. */
     reEntryUnknown: withoutReEntry(products),
+    /** First day of picking by the longest wait among the products, by both readings. */
     harvest:
       longest && overLabel.length === 0
         ? { ...earliestPick(spray, longest.days!), product: longest.product.id, days: longest.days! }
         : null,
+    /** What is over the label: no waiting time holds for it, and none is named. */
     overLabel,
     harvestUnknown: waits.filter((wait) => wait.days === null).map(idOf),
     next: parts.map(({ product, targets }) => {
@@ -66,7 +56,7 @@ export function stockAfter(
   ledger: Ledger,
   asOf: IsoDate,
   products: readonly Pick<MixProduct, 'product' | 'total'>[],
-): MixAfter['stock'] {
+): ({ product: string; after: number | null } & Stock)[] {
   return products.flatMap(({ product: id, total }) => {
     const product = ledger.products.get(id)
     const stock = product && stockOf(ledger, product, asOf)

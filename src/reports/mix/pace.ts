@@ -3,7 +3,7 @@ import type { Quantity } from '../../records/quantity.ts'
 import { type MixJob, volumeOf } from './job.ts'
 
 /** How fast to go. */
-export interface Pace {
+interface Pace {
   /** Null for a spot spray, where only the time on each vine counts. */
   speed: Quantity | null
   /** s; null where the blocks' records don't say, or differ. */

@@ -3,7 +3,7 @@ import { mixingRank, WATER_CONDITIONER_RANK, WETTER_RANK } from '../../agronomy/
 import { checkRate } from '../../agronomy/spraying/nozzle-check.ts'
 import { fillTanks } from '../../agronomy/spraying/tank.ts'
 import type { Units } from '../../facts/book-units.ts'
-import { CAUTION, makeReport, type Report } from '../../facts/report.ts'
+import { CAUTION, makeReport } from '../../facts/report.ts'
 import { OVER_LABEL, type OverLabel } from '../../facts/spraying/over-label.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
@@ -12,52 +12,12 @@ import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import type { MixAfter } from './after.ts'
 import { amountsOf, type MixProduct } from './amounts.ts'
-import { type MixJob, type MixPart, type Treated, volumeOf } from './job.ts'
+import { type MixJob, type MixPart, volumeOf } from './job.ts'
 import { overInMix } from './over.ts'
-import { type Pace, paceOf } from './pace.ts'
+import { paceOf } from './pace.ts'
 import { recordCommand } from './record-command.ts'
 
-export interface MixData {
-  /** Ground area treated; null where nobody said. */
-  area: Quantity | null
-  water: Quantity
-  waterPerHa: Quantity | null
-  spot: boolean
-  treated: Treated | null
-  /** Spray for each vine, where their number was said. */
-  perVine: Quantity | null
-  sprayer: string | null
-  /** The command that records it once it is sprayed; null where it is no part or spot spray of known blocks. */
-  record: string | null
-  /** Where the same spray of that day is recorded already; null where it isn't. */
-  recorded: Pick<Place, 'file' | 'line'> | null
-  /** How fast to go, where the sprayer's flow or speed is known; seconds. */
-  pace: Pace | null
-  waterBy: MixJob['waterBy']
-  tank: Quantity | null
-  /** Tanks filled to the mark; with equal fills 0, and `lastTank` is one of the equal fills. */
-  fullTanks: number | null
-  lastTank: Quantity | null
-  even: boolean
-  fills: Quantity[] | null
-  /** Water to add for each fill, less what stood in the tank before the first. */
-  toAdd: Quantity[] | null
-  /** Water that stands in the tank beyond the first fill: the spray would come out too weak. */
-  tooMuch: Quantity | null
-  products: MixProduct[]
-  order: string[]
-  /** Where each product stands in the order of filling, and why. */
-  steps: MixStep[]
-  time: { minutes: number | null; refills: number | null; perTank: number | null; why: string | null }
-  /** The sprayer's own rate where it is more than 5 % off the water of the mix. */
-  offRate: { actual: Quantity; deviation: number; flowNeeded: Quantity; speedNeeded: Quantity } | null
-  means: readonly string[]
-  /** Products whose dose is above a most of the label, or one that was typed: such a mix has no fill sheet and no dates. */
-  overLabel: OverLabel[]
-  /** Why products carry no amounts; null where they do. */
-  withheld: string | null
-  after: MixAfter | null
-}
+export type MixData = ReturnType<typeof mix>['data']
 
 interface MixStep {
   product: string
@@ -81,7 +41,7 @@ export function mix(
     /** The spray that this mix was recorded as. */
     recorded?: SprayEntry | null
   },
-): Report<MixData> {
+) {
   const litres = volumeOf(job)
   const filled =
     job.tank === null
@@ -92,32 +52,44 @@ export function mix(
     .map((product) => ({ ...product, perLastTank: lastShare(product, filled?.lastTank ?? null) }))
   const steps = orderOf(job.parts)
   const overLabel = from.overLabel ?? overInMix(products, from.asOf)
-  const data: MixData = {
+  const data = {
+    /** Ground area treated; null where nobody said. */
     area: job.area === null ? null : { value: job.area, unit: 'ha' },
     water: { value: litres, unit: 'L' },
     waterPerHa: job.waterPerHa === null ? null : { value: job.waterPerHa, unit: 'L/ha' },
     spot: job.spot ?? false,
     treated: job.treated ?? null,
+    /** Spray for each vine, where their number was said. */
     perVine: job.treated?.vines ? { value: litres / job.treated.vines, unit: 'L' } : null,
     sprayer: job.sprayer ?? null,
+    /** The command that records it once it is sprayed; null where it is no part or spot spray of known blocks. */
     record: overLabel.length === 0 && !from.recorded ? recordCommand(job, from.units) : null,
+    /** Where the same spray of that day is recorded already; null where it isn't. */
     recorded: from.recorded ? whereOf(from.recorded) : null,
+    /** How fast to go, where the sprayer's flow or speed is known; seconds. */
     pace: paceOf(job),
     waterBy: job.waterBy,
     tank: job.tank === null ? null : { value: job.tank, unit: 'L' },
+    /** Tanks filled to the mark; with equal fills 0, and `lastTank` is one of the equal fills. */
     fullTanks: filled?.fullTanks ?? null,
     lastTank: filled && { value: filled.lastTank, unit: 'L' },
     even: job.even,
     fills: filled?.fills.map((value) => ({ value, unit: 'L' })) ?? null,
+    /** Water to add for each fill, less what stood in the tank before the first. */
     toAdd: filled?.toAdd.map((value) => ({ value, unit: 'L' })) ?? null,
+    /** Water that stands in the tank beyond the first fill: the spray would come out too weak. */
     tooMuch: filled && filled.tooMuch > 0 ? { value: filled.tooMuch, unit: 'L' } : null,
     products: overLabel.length === 0 ? products : products.map(withoutAmounts),
     order: steps.map(({ product }) => product),
+    /** Where each product stands in the order of filling, and why. */
     steps,
     time: timeOf(job, filled?.fills.length ?? null),
+    /** The sprayer's own rate where it is more than 5 % off the water of the mix. */
     offRate: offRateOf(job),
     means: usesMean(products, job) ? job.means : [],
+    /** Products whose dose is above a most of the label, or one that was typed: such a mix has no fill sheet and no dates. */
     overLabel,
+    /** Why products carry no amounts; null where they do. */
     withheld: overLabel.length === 0 ? null : `no amounts: ${OVER_LABEL}`,
     after: from.after ?? null,
   }
@@ -187,7 +159,7 @@ function placeInOrder(product: MixPart['product']): Omit<MixStep, 'product'> {
   return mixingRank(product.form)
 }
 
-function timeOf(job: MixJob, fills: number | null): MixData['time'] {
+function timeOf(job: MixJob, fills: number | null) {
   const { area, flow, speed, width, tank, spot } = job
   const refills = fills === null ? null : fills - 1
   const perTank = flow !== undefined && tank !== null ? tank / flow : null
@@ -203,7 +175,7 @@ function timeOf(job: MixJob, fills: number | null): MixData['time'] {
   }
 }
 
-function offRateOf({ flow, speed, width, waterPerHa, spot }: MixJob): MixData['offRate'] {
+function offRateOf({ flow, speed, width, waterPerHa, spot }: MixJob) {
   if (flow === undefined || speed === undefined || width === undefined) return null
   if (spot || waterPerHa === null) return null
   const actual = volumePerHectare({ flow, speed, width })

@@ -2,21 +2,20 @@ import type { DownyPrimaryVariant } from '../../agronomy/disease/downy-primary-r
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
 import { wetHours } from '../../agronomy/weather/wet-hours.ts'
 import { type BlockDanger, dangersOn } from '../../facts/danger/today.ts'
-import { type PressureCharts, pressureCharts } from '../../facts/disease/charts.ts'
+import { pressureCharts } from '../../facts/disease/charts.ts'
 import { type PressureCourse, pressureCourse, vineyardSite } from '../../facts/disease/course.ts'
 import { ruleForDays } from '../../facts/disease/daily-days.ts'
-import type { PressureDay, PressureSite } from '../../facts/disease/days.ts'
-import type { Incubation } from '../../facts/disease/downy-incubations.ts'
-import { type Oospores, oosporesOn } from '../../facts/disease/downy-oospores.ts'
-import { type PressureRule, pressureRules, type WetnessSeen } from '../../facts/disease/rules.ts'
+import type { PressureSite } from '../../facts/disease/days.ts'
+import { oosporesOn } from '../../facts/disease/downy-oospores.ts'
+import { pressureRules, type WetnessSeen } from '../../facts/disease/rules.ts'
 import { startsOfFile } from '../../facts/disease/starts.ts'
 import { growingSpan } from '../../facts/heat/window.ts'
-import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { besideStation } from '../../facts/weather/by-hand.ts'
 import { type Weather, weatherOf } from '../../facts/weather/hours.ts'
 import { seasonOf } from '../../ledger/read/seasons.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
-import { type WorstFortnight, worstFortnight } from './worst-fortnight.ts'
+import { worstFortnight } from './worst-fortnight.ts'
 
 interface PressureOptions {
   /** Rule of downy mildew's primary infection. */
@@ -27,29 +26,10 @@ interface PressureOptions {
   to?: IsoDate | undefined
 }
 
-export interface PressureData {
-  from: IsoDate
-  to: IsoDate
-  days: PressureDay[]
-  incubations: Incubation[]
-  /** Ripeness of downy mildew's spores after the last day. */
-  oospores: Oospores
-  /** Null where no day let anything infect, or there are fewer days than that. */
-  worstFortnight: WorstFortnight | null
-  rules: PressureRule[]
-  /** What the hours were judged wet by. */
-  wetness: WetnessSeen
-  /** Days of which something was read by hand, beside a station; null where there is no station. */
-  byHand: IsoDate[] | null
-  /** Why there are no days, or no values; null where there are. */
-  why: string | null
-  charts: PressureCharts
-  /** The judgement of danger after the last day, by disease and block; empty without a ledger. */
-  danger: BlockDanger[]
-}
+export type PressureData = ReturnType<typeof pressureData>
 
 /** Disease pressure of the season day by day, up to the requested day. */
-export function pressure(input: ReportInput, options: PressureOptions = {}): Report<PressureData> {
+export function pressure(input: ReportInput, options: PressureOptions = {}) {
   const { ledger, season, asOf } = input
   const weather = weatherOf(ledger, season)
   const growing = growingSpan(ledger.vineyard, season)
@@ -75,7 +55,7 @@ export function pressure(input: ReportInput, options: PressureOptions = {}): Rep
 export function pressureOfFile(
   weather: Weather,
   options: PressureOptions & { asOf: IsoDate; latitude?: number | undefined; budbreak?: IsoDate | undefined },
-): Report<PressureData> {
+) {
   const { asOf, latitude, budbreak } = options
   const from = options.from ?? isoDate(weather.days[0]?.day ?? dayOf(asOf))
   const to = options.to ?? isoDate(weather.days.at(-1)?.day ?? dayOf(asOf))
@@ -95,11 +75,7 @@ export function pressureOfFile(
   )
 }
 
-function pressureData(
-  weather: Weather,
-  { hours, ...course }: PressureCourse,
-  site: PressureSite,
-): PressureData {
+function pressureData(weather: Weather, { hours, ...course }: PressureCourse, site: PressureSite) {
   const { days } = course
   const wetness = wetnessSeen(hours)
   const byHours = weather.form === 'hourly'
@@ -109,7 +85,9 @@ function pressureData(
     to: course.to,
     days,
     incubations: course.incubations,
+    /** Ripeness of downy mildew's spores after the last day. */
     oospores: oosporesOn(weather.days, { latitude: site.latitude, to: course.to }),
+    /** Null where no day let anything infect, or there are fewer days than that. */
     worstFortnight: worstFortnight(days, weather.days),
     rules: pressureRules({
       starts: site.starts,
@@ -118,11 +96,15 @@ function pressureData(
       limits: site.limits,
       proxy: wetness,
     }),
+    /** What the hours were judged wet by. */
     wetness,
+    /** Days of which something was read by hand, beside a station; null where there is no station. */
     byHand,
+    /** Why there are no days, or no values; null where there are. */
     why: course.why,
     charts: pressureCharts(days),
-    danger: [],
+    /** The judgement of danger after the last day, by disease and block; empty without a ledger. */
+    danger: [] as BlockDanger[],
   }
 }
 

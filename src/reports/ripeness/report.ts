@@ -1,8 +1,4 @@
-import {
-  type AlcoholRange,
-  potentialAlcohol,
-  roughAlcohol,
-} from '../../agronomy/ripening/potential-alcohol.ts'
+import { potentialAlcohol, roughAlcohol } from '../../agronomy/ripening/potential-alcohol.ts'
 import { brixAcidRatio, brixPhSquared } from '../../agronomy/ripening/ripeness-index.ts'
 import { sugarPerLitre } from '../../agronomy/ripening/sugar-content.ts'
 import { type SugarLoading, sugarLoading, sugarPerBerry } from '../../agronomy/ripening/sugar-per-berry.ts'
@@ -15,45 +11,12 @@ import { type BlockSample, samplesOf } from '../../facts/ripeness/samples.ts'
 import { type RipenessTrend, trendOf } from '../../facts/ripeness/trend.ts'
 import { upperFirst } from '../../facts/say.ts'
 import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
-import { dayOf, type IsoDate } from '../../records/date.ts'
-import type { Quantity } from '../../records/quantity.ts'
+import { dayOf } from '../../records/date.ts'
 
 /** Half-width of the 95 % interval, in Brix, that a sample is to have. */
 const WANTED_MARGIN = 0.5
 
-export interface RipenessSample {
-  date: IsoDate
-  block: string
-  berries: number | null
-  /** How many readings the mean is based on, and what one was taken of. */
-  readings: number
-  of: string | null
-  brix: number | null
-  brixLow: number | null
-  brixHigh: number | null
-  /** Brix with the field-to-press difference of past picks; null without any. */
-  brixAtPress: number | null
-  sugarPerLitre: Quantity | null
-  potentialAlcohol: AlcoholRange | null
-  roughAlcohol: number | null
-  ph: number | null
-  ta: Quantity | null
-  endPoint: number | null
-  brixAcidRatio: number | null
-  brixPhSquared: number | null
-  /** g, and mg of sugar in a berry. */
-  berryWeight: number | null
-  sugarPerBerry: number | null
-  /** What happened to the sugar of the berries since the sample before. */
-  loading: SugarLoading | null
-  seeds: string | null
-  taste: string | null
-  /** Whether the mean is known to 0.5 Brix, and how many readings more it takes; null where `why` says so. */
-  enough: boolean | null
-  needed: number | null
-  why: string | null
-  remarks: string[]
-}
+export type RipenessSample = ReturnType<typeof describe>
 
 export interface RipenessData {
   samples: RipenessSample[]
@@ -102,7 +65,7 @@ const drawn = (window: BlockWindow | undefined) => (window ? { window, legalFrom
 function describe(
   { entry, facts }: BlockSample,
   { earlier, bias }: { earlier: BlockSample | null; bias: PressBias },
-): RipenessSample {
+) {
   const brix = facts.brix?.mean ?? null
   const grams = brix === null ? null : sugarPerLitre(brix).value
   const alcohol = brix === null ? null : potentialAlcohol(brix)
@@ -113,11 +76,13 @@ function describe(
     date: entry.date,
     block: entry.block,
     berries: entry.berries ?? null,
+    /** How many readings the mean is based on, and what one was taken of. */
     readings: facts.readings.length,
     of: entry.of ?? null,
     brix,
     brixLow: facts.brix?.low ?? null,
     brixHigh: facts.brix?.high ?? null,
+    /** Brix with the field-to-press difference of past picks; null without any. */
     brixAtPress: brix === null || bias.mean === null ? null : brix + bias.mean,
     sugarPerLitre: grams === null ? null : { value: grams, unit: 'g/L' },
     potentialAlcohol: alcohol && { low: alcohol.low, likely: alcohol.likely, high: alcohol.high },
@@ -127,9 +92,11 @@ function describe(
     endPoint: facts.endPoint,
     brixAcidRatio: sound && ta !== null && ta > 0 ? brixAcidRatio(brix, ta) : null,
     brixPhSquared: sound && ph !== null ? brixPhSquared(brix, ph) : null,
+    /** g, and mg of sugar in a berry. */
     berryWeight: facts.berryWeight,
     sugarPerBerry:
       brix === null || facts.berryWeight === null ? null : sugarPerBerry(facts.berryWeight, brix),
+    /** What happened to the sugar of the berries since the sample before. */
     loading: loadingOf({ entry, facts }, earlier),
     seeds: entry.seeds ?? null,
     taste: entry.taste ?? null,
@@ -138,7 +105,12 @@ function describe(
   }
 }
 
-function sufficiency({ facts }: BlockSample): Pick<RipenessSample, 'enough' | 'needed' | 'why'> {
+/** Whether the mean is known to 0.5 Brix, and how many readings more it takes; null where `why` says so. */
+function sufficiency({ facts }: BlockSample): {
+  enough: boolean | null
+  needed: number | null
+  why: string | null
+} {
   if (!facts.brix) return { enough: null, needed: null, why: facts.why ?? 'no sugar measured' }
   const { n, low, mean, sd } = facts.brix
   if (low === null || sd === null) {

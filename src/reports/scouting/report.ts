@@ -1,17 +1,16 @@
 import { unitsForPrecision, unitsToDetect } from '../../agronomy/disease/detection.ts'
 import { incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
-import { type FindAdvice, findAdvice } from '../../facts/danger/advice.ts'
+import { findAdvice } from '../../facts/danger/advice.ts'
 import { dangerJudge } from '../../facts/danger/danger.ts'
 import { followUps } from '../../facts/danger/follow-up.ts'
 import { type Threshold, thresholdOf, valueAgainst } from '../../facts/disease/threshold.ts'
 import { type WalkRow, walksOf } from '../../facts/disease/walk-rows.ts'
-import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
-import type { Organ } from '../../records/scouting.ts'
-import { DISEASES, type Disease } from '../../records/target.ts'
+import { DISEASES } from '../../records/target.ts'
 
 interface ScoutingOptions {
   /** Half width of the interval that is wanted, as a share. */
@@ -20,67 +19,18 @@ interface ScoutingOptions {
   detect?: number | undefined
 }
 
-export interface ScoutingTrend {
-  block: string
-  disease: Disease
-  organ: Organ
-  /** Dates of the two scouting rounds. */
-  from: IsoDate
-  to: IsoDate
-  /** Incidence now less then, -1 to 1, with its 95 % interval. */
-  change: number
-  low: number
-  high: number
-  beyondChance: boolean
-  /** Sprays of the block against the disease between the two scouting rounds, that of the earlier day included. */
-  sprays: { date: IsoDate; product: string; rows: { from: number; to: number } | null }[]
-}
+export type ScoutingTrend = ReturnType<typeof trendsOf>[number]
 
 /** How it stands with a disease on an organ of a block by the newest scouting round that looked. */
-export interface ScoutingState {
-  block: string
-  disease: Disease
-  organ: Organ
-  date: IsoDate
-  daysSince: number
-  threshold: Threshold
-  /** Against the threshold: over or under with the whole interval, else near. */
-  verdict: 'over' | 'near' | 'under' | 'no threshold'
-  /** More units to look at for the precision wanted. */
-  moreForPrecision: number | null
-}
+export type ScoutingState = ReturnType<typeof stateOf>
 
 /** Where in a block a disease was found by a scouting round that said so. */
-export interface RowMap {
-  block: string
-  disease: Disease
-  date: IsoDate
-  /** Rows of the block; null where it isn't written. */
-  rows: number | null
-  from: number
-  to: number
-  where: string | null
-}
+export type RowMap = ReturnType<typeof mapsOf>[number]
 
-export interface ScoutingData {
-  walks: WalkRow[]
-  /** The first scouting round of the season that found a disease, for each disease found. */
-  firsts: WalkRow[]
-  trends: ScoutingTrend[]
-  states: ScoutingState[]
-  maps: RowMap[]
-  /** What finds ask for that nothing was sprayed against yet, by block. */
-  finds: FindAdvice[]
-  /** Finds that were sprayed against, and when to look again. */
-  rounds: { block: string; disease: Disease; organ: Organ; treated: IsoDate; due: IsoDate }[]
-  /** Half width wanted, as a share. */
-  precision: number
-  /** Units to look at so as to find a share with 95 % confidence, were it there; units must be independent. */
-  detection: { share: number; units: number }
-}
+export type ScoutingData = ReturnType<typeof scouting>['data']
 
 /** How bad it is: every scouting round of the season with its uncertainty, and what changed since the scouting round before. */
-export function scouting(input: ReportInput, options: ScoutingOptions = {}): Report<ScoutingData> {
+export function scouting(input: ReportInput, options: ScoutingOptions = {}) {
   const { season, asOf, blocks } = input
   const { precision = 0.05, detect = 0.03 } = options
   const ids = new Set(blocks.map(({ id }) => id))
@@ -91,8 +41,9 @@ export function scouting(input: ReportInput, options: ScoutingOptions = {}): Rep
       order.indexOf(a!.block) - order.indexOf(b!.block) ||
       DISEASES.indexOf(a!.disease) - DISEASES.indexOf(b!.disease),
   )
-  const data: ScoutingData = {
+  const data = {
     walks,
+    /** The first scouting round of the season that found a disease, for each disease found. */
     firsts: DISEASES.flatMap(
       (disease) => walks.find((walk) => walk.disease === disease && walk.found > 0) ?? [],
     ),
@@ -100,7 +51,9 @@ export function scouting(input: ReportInput, options: ScoutingOptions = {}): Rep
     states: series.map((rows) => stateOf(rows.at(-1)!, { input, precision })),
     maps: series.flatMap((rows) => mapsOf(rows, input)),
     ...askedFor(input),
+    /** Half width wanted, as a share. */
     precision,
+    /** Units to look at so as to find a share with 95 % confidence, were it there; units must be independent. */
     detection: { share: detect, units: unitsToDetect(detect) },
   }
   // A find is answered with a dose to mix.
@@ -108,8 +61,8 @@ export function scouting(input: ReportInput, options: ScoutingOptions = {}): Rep
   return makeReport('scouting', { asOf, season }, { data, cautions })
 }
 
-/** What the newest rounds ask for. */
-function askedFor(input: ReportInput): Pick<ScoutingData, 'finds' | 'rounds'> {
+/** Finds that nothing was sprayed against yet, by block, and those that were, with the day to look again. */
+function askedFor(input: ReportInput) {
   const judge = dangerJudge(input)
   const acts = followUps(input, judge).filter(({ act }) => act)
   const finds = input.blocks.flatMap((block) => {
@@ -137,7 +90,7 @@ function groups(walks: readonly WalkRow[]): WalkRow[][] {
   return [...byKey.values()]
 }
 
-function trendsOf(rows: readonly WalkRow[], { ledger }: ReportInput): ScoutingTrend[] {
+function trendsOf(rows: readonly WalkRow[], { ledger }: ReportInput) {
   const sprays = spraysByDay(ledger, rows[0]!)
   return rows.slice(1).flatMap((now, at) => {
     const then = rows[at]!
@@ -148,16 +101,32 @@ function trendsOf(rows: readonly WalkRow[], { ledger }: ReportInput): ScoutingTr
     const { block, disease, organ } = now
     const span = { from: then.date, to: now.date }
     return difference
-      ? [{ block, disease, organ, ...span, ...difference, sprays: between(sprays, span) }]
+      ? [
+          {
+            block,
+            disease,
+            organ,
+            ...span,
+            ...difference,
+            /** Sprays of the block against the disease between the two scouting rounds, that of the earlier day included. */
+            sprays: between(sprays, span),
+          },
+        ]
       : []
   })
 }
 
-type SpraysByDay = ReadonlyMap<IsoDate, ScoutingTrend['sprays']>
+interface Spray {
+  date: IsoDate
+  product: string
+  rows: { from: number; to: number } | null
+}
+
+type SpraysByDay = ReadonlyMap<IsoDate, Spray[]>
 
 /** What was sprayed on a block against a disease, by day. */
 function spraysByDay(ledger: Ledger, { block, disease }: WalkRow): SpraysByDay {
-  const days = new Map<IsoDate, ScoutingTrend['sprays']>()
+  const days = new Map<IsoDate, Spray[]>()
   for (const { block: treated, targets, spray, product } of applicationsOf(ledger, ledger.sprays)) {
     if (treated.id !== block || !targets.includes(disease)) continue
     const rows = spray.rows ? { from: spray.rows.low, to: spray.rows.high } : null
@@ -172,10 +141,7 @@ function spraysByDay(ledger: Ledger, { block, disease }: WalkRow): SpraysByDay {
 const between = (sprays: SpraysByDay, { from, to }: { from: IsoDate; to: IsoDate }) =>
   Array.from({ length: daysBetween(from, to) }, (_, after) => sprays.get(addDays(from, after)) ?? []).flat()
 
-function stateOf(
-  row: WalkRow,
-  { input, precision }: { input: ReportInput; precision: number },
-): ScoutingState {
+function stateOf(row: WalkRow, { input, precision }: { input: ReportInput; precision: number }) {
   const { block, disease, organ, date, incidence, looked } = row
   const threshold = thresholdOf(input.ledger, { block, disease, organ })
   const verdict = verdictOn(row, threshold)
@@ -187,13 +153,15 @@ function stateOf(
     date,
     daysSince: daysBetween(date, input.asOf),
     threshold,
+    /** Against the threshold: over or under with the whole interval, else near. */
     verdict,
+    /** More units to look at for the precision wanted. */
     moreForPrecision,
   }
 }
 
 /** Against the threshold, by the interval of incidence; severity has none, and where it wasn't scored may be on either side. */
-function verdictOn(row: WalkRow, threshold: Threshold): ScoutingState['verdict'] {
+function verdictOn(row: WalkRow, threshold: Threshold) {
   const { share, of } = threshold
   if (share === null) return 'no threshold'
   if (row.high < share) return 'under'
@@ -202,8 +170,20 @@ function verdictOn(row: WalkRow, threshold: Threshold): ScoutingState['verdict']
   return severity === null ? 'near' : severity > share ? 'over' : 'under'
 }
 
-function mapsOf(rows: readonly WalkRow[], { ledger }: ReportInput): RowMap[] {
+function mapsOf(rows: readonly WalkRow[], { ledger }: ReportInput) {
   return rows.flatMap(({ block, disease, date, where, rows: span }) =>
-    span ? [{ block, disease, date, rows: ledger.blocks.get(block)?.rows ?? null, ...span, where }] : [],
+    span
+      ? [
+          {
+            block,
+            disease,
+            date,
+            /** Rows of the block; null where it isn't written. */
+            rows: ledger.blocks.get(block)?.rows ?? null,
+            ...span,
+            where,
+          },
+        ]
+      : [],
   )
 }

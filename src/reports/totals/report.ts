@@ -5,17 +5,8 @@ import { stockOf } from '../../facts/spraying/stock.ts'
 import { sumUp } from '../../facts/spraying/sum.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { Quantity } from '../../records/quantity.ts'
 
-export interface StockTotals {
-  product: string
-  name: string
-  used: Quantity | null
-  cost: { value: number; currency: string } | null
-  stock: Quantity | null
-  left: Quantity | null
-  why: string | null
-}
+export type StockTotals = ReturnType<typeof storeOf>[number]
 
 export interface SeasonTotals {
   season: number
@@ -45,7 +36,7 @@ function ofSeason(input: ReportInput, season: number): SeasonTotals {
   return { season, blocks, vineyard, store: storeOf(input.ledger, applications, day) }
 }
 
-function storeOf(ledger: Ledger, inSeason: readonly Application[], day: IsoDate): StockTotals[] {
+function storeOf(ledger: Ledger, inSeason: readonly Application[], day: IsoDate) {
   return sumUp(inSeason, 1).products.map(({ product: id, name, total }) => {
     const product = ledger.products.get(id)!
     const stock = stockOf(ledger, product, day)

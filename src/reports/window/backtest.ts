@@ -9,42 +9,9 @@ import { addDays, daysBetween, type IsoDate, isoDate } from '../../records/date.
 const LEADS = [28, 21, 14, 7] as const
 
 /** What would have been said of one pick on one day before it. */
-interface BacktestRow {
-  season: number
-  block: string
-  picked: IsoDate
-  /** Days before the pick. */
-  lead: number
-  earliest: IsoDate | null
-  likely: IsoDate | null
-  latest: IsoDate | null
-  /** Days by which the likely date was later than the pick (negative: earlier). */
-  error: number | null
-  /** Whether the interval held the pick, an open end all later days; null where there was none. */
-  inside: boolean | null
-  /** With hindsight, the day on which the season's samples and press passed the target; null where they never did. */
-  reached: IsoDate | null
-  errorToReached: number | null
-  reachedInside: boolean | null
-}
+type BacktestRow = ReturnType<typeof rowOf>
 
-interface BacktestSummary {
-  lead: number
-  /** Picks asked about, those with a likely date, and those with an interval. */
-  asked: number
-  told: number
-  withInterval: number
-  /** Days: mean error, mean size of the error, mean width of the interval. */
-  meanError: number | null
-  meanSize: number | null
-  meanWidth: number | null
-  /** Share of the intervals that held the pick, 0 to 1. */
-  coverage: number | null
-  /** The same against the day on which the target was passed. */
-  meanSizeToReached: number | null
-  reachedCoverage: number | null
-  reachedKnown: number
-}
+type BacktestSummary = ReturnType<typeof summarise>[number]
 
 export interface Backtest {
   rows: BacktestRow[]
@@ -85,7 +52,7 @@ function rowOf(
     input,
     target,
   }: { pick: PickEntry; lead: number; input: ReportInput; target: number | undefined },
-): BacktestRow {
+) {
   const asOf = addDays(pick.date, -lead)
   const said = windowOf(
     block,
@@ -104,19 +71,23 @@ function rowOf(
     season: pick.season,
     block: block.id,
     picked: pick.date,
+    /** Days before the pick. */
     lead,
     earliest,
     likely,
     latest,
+    /** Days by which the likely date was later than the pick (negative: earlier). */
     error: likely === null ? null : daysBetween(pick.date, likely),
+    /** Whether the interval held the pick, an open end all later days; null where there was none. */
     inside: within(pick.date, [earliest, latest]),
+    /** With hindsight, the day on which the season's samples and press passed the target; null where they never did. */
     reached,
     errorToReached: likely === null || reached === null ? null : daysBetween(reached, likely),
     reachedInside: within(reached, [earliest, latest]),
   }
 }
 
-function summarise(rows: readonly BacktestRow[]): BacktestSummary[] {
+function summarise(rows: readonly BacktestRow[]) {
   return LEADS.map((lead) => {
     const of = rows.filter((row) => row.lead === lead)
     const errors = of.flatMap(({ error }) => error ?? [])
@@ -126,13 +97,17 @@ function summarise(rows: readonly BacktestRow[]): BacktestSummary[] {
     )
     return {
       lead,
+      /** Picks asked about, those with a likely date, and those with an interval. */
       asked: of.length,
       told: errors.length,
       withInterval: held.length,
+      /** Days: mean error, mean size of the error, mean width of the interval. */
       meanError: mean(errors),
       meanSize: mean(errors.map(Math.abs)),
       meanWidth: mean(widths),
+      /** Share of the intervals that held the pick, 0 to 1. */
       coverage: mean(held.map(Number)),
+      /** The same against the day on which the target was passed. */
       meanSizeToReached: mean(of.flatMap(({ errorToReached }) => errorToReached ?? []).map(Math.abs)),
       reachedCoverage: mean(of.flatMap(({ reachedInside }) => reachedInside ?? []).map(Number)),
       reachedKnown: of.flatMap(({ reachedInside }) => reachedInside ?? []).length,

@@ -37,7 +37,7 @@ describe('harvestPlan', () => {
     expect(bottles.likely).toBe(3) // 0.3 / 0.1 is 2.9999999999999996
   })
 
-  test('tank space takes headspace, presses and people only where given', () => {
+  test('tank space takes headspace, and presses only where given', () => {
     const one = harvestPlan({
       ...plan,
       crop: range(null, 1000, null),
@@ -46,16 +46,13 @@ describe('harvestPlan', () => {
     })
     expect(one.tank.likely).toBe(775)
     expect(one.pressLoads).toBeNull()
-    expect(one.days).toBeNull()
     const two = harvestPlan({
       ...plan,
       crop: range(null, 1000, null),
       rate: range(null, 40, null),
       pressLoad: 300,
-      people: 2,
     })
     expect(two.pressLoads!.likely).toBe(4)
-    expect(two.days!.likely).toBeCloseTo(25 / 12, 9)
   })
 
   test('an unknown end stays unknown', () => {
@@ -76,7 +73,6 @@ describe('harvestPlan', () => {
     { crop: range(null, -1, null) },
     { crop: range(Number.NaN, 1, null) },
     { headspace: -0.1 },
-    { people: 0 },
   ])('refuses %o', (wrong) => {
     const sound = { ...plan, crop: range(null, 1, null), rate: range(null, 40, null) }
     expect(() => harvestPlan({ ...sound, ...wrong })).toThrow(RangeError)
