@@ -83,6 +83,14 @@ export function renderLines(
     .join('\n')
 }
 
+/** What there is to say, in order: what is empty or doesn't hold is left out. */
+export const sentences = (...all: (string | readonly string[] | false | null | undefined)[]): string[] =>
+  all.flatMap((one) => one || [])
+
+/** Sentences one below the other, each wrapped to the screen. */
+export const wrapAll = (all: readonly string[], columns: number, indent = ''): string =>
+  all.map((one) => wrap(one, columns, indent)).join('\n')
+
 /** `1 block`, `2 blocks`. */
 export function counted(count: number, noun: string, plural = `${noun}s`): string {
   return `${groupDigits(count)} ${count === 1 ? noun : plural}`

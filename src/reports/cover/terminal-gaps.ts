@@ -6,7 +6,7 @@ import { numbers } from '../../render/columns.ts'
 import { blockName, type CoverNames, endedBy, productName } from '../../render/disease-words.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, listed, wrap } from '../../render/text.ts'
+import { counted, listed, sentences, wrap } from '../../render/text.ts'
 import type { BlockCover, CoverData } from './report.ts'
 
 /** Gaps that are shown before the rest is counted. */
@@ -106,11 +106,9 @@ function restLine({ blocks, disease }: CoverData, notShown: number): string {
       .reduce((sum, { gaps }) => sum + gaps.filter(({ risk }) => risk !== 'low').length, 0)
     return count > 0 ? [`${counted(count, 'gap')} with danger of ${other} (\`--for ${other}\`)`] : []
   })
-  return [
-    notShown > 0 ? `${counted(notShown, 'more gap')} with moderate or high danger: add --json.` : '',
-    quiet > 0 ? `${counted(quiet, 'more gap')} against ${disease} fell on days of low danger.` : '',
-    beside.length > 0 ? `Also ${listed(beside)}.` : '',
-  ]
-    .filter(Boolean)
-    .join(' ')
+  return sentences(
+    notShown > 0 && `${counted(notShown, 'more gap')} with moderate or high danger: add --json.`,
+    quiet > 0 && `${counted(quiet, 'more gap')} against ${disease} fell on days of low danger.`,
+    beside.length > 0 && `Also ${listed(beside)}.`,
+  ).join(' ')
 }

@@ -16,7 +16,7 @@ import {
 } from '../../render/disease-words.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { listed, underAnswer, wrap } from '../../render/text.ts'
+import { listed, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import type { CoverData, DiseaseCover } from './report.ts'
 import { gapLines, gapsUnderPressure } from './terminal-gaps.ts'
 import { nextSprayTable } from './terminal-next-spray.ts'
@@ -32,17 +32,16 @@ export function renderCover(report: Report<CoverData>, names: CoverNames, style:
     return `Protection is shown from ${spokenDate(data.from)} on.\n`
   const lines = [...whyLines(data, names), ...notAdvisedLines(data, names)]
   const hand = sayByHand(data.byHand)
-  const next = nextSprayTable(data, names).trimEnd()
-  const parts = [
+  const parts = sentences(
     wrap(answer(data, names), style.columns),
-    ...(isEverNeeded(data) ? [coverStrips(data, names, style), gapLines(data, names, style)] : []),
+    isEverNeeded(data) && [coverStrips(data, names, style), gapLines(data, names, style)],
     stateTable(data, names, style).trimEnd(),
-    ...(next ? [next] : []),
-    ...(lines.length > 0 ? [lines.map((line) => wrap(line, style.columns)).join('\n')] : []),
-    ...(hand ? [wrap(hand, style.columns)] : []),
-    ...(data.why ? [wrap(`${data.why}.`, style.columns)] : []),
+    nextSprayTable(data, names).trimEnd(),
+    wrapAll(lines, style.columns),
+    hand && wrap(hand, style.columns),
+    data.why && wrap(`${data.why}.`, style.columns),
     style.paint.faint(wrap(inBookUnits(data.rules.join(' '), style.units), style.columns)),
-  ]
+  )
   return underAnswer(`${parts.join('\n\n')}\n`, report.cautions, style.columns)
 }
 

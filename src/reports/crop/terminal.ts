@@ -1,11 +1,12 @@
 import type { Report } from '../../facts/report.ts'
+import { upperFirst } from '../../facts/say.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { renderBars } from '../../render/bars.ts'
 import { numbers } from '../../render/columns.ts'
 import { dateOr, figure, figureOr, rough, roughRange } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, underAnswer, wrap } from '../../render/text.ts'
+import { counted, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { CropBlock, CropData } from './report.ts'
 
@@ -34,7 +35,7 @@ export function renderCrop(report: Report<CropData>, names: Names, style: Style)
     notesOf(block, { name: names.get(block.block) ?? block.block, style }),
   )
   const bars = renderBars(charts.crop, style, rough)
-  const below = notes.map((note) => wrap(note, style.columns)).join('\n')
+  const below = wrapAll(notes, style.columns)
   const first = wrap(headline({ blocks, total }, names, style), style.columns)
   const text = `${first}\n\n${table}\n${bars && `${bars}\n`}${below}\n${wrap(EXPECT, style.columns)}\n`
   return underAnswer(text, report.cautions, style.columns)
@@ -60,11 +61,10 @@ function headline(
     .filter(({ estimate }) => estimate !== null)
     .map(({ block, estimate }) => `${names.get(block) ?? block} about ${rough(estimate, units)}`)
   const without = unknown.map(({ block }) => names.get(block) ?? block)
-  const parts = [
-    known.length > 0 ? `${known.join(', ')}.` : '',
-    without.length > 0 ? `Not known for ${without.join(', ')}.` : '',
-  ]
-  return parts.filter(Boolean).join(' ')
+  return sentences(
+    known.length > 0 && `${known.join(', ')}.`,
+    without.length > 0 && `Not known for ${without.join(', ')}.`,
+  ).join(' ')
 }
 
 function notesOf(block: CropBlock, { name, style }: { name: string; style: Style }): string[] {
@@ -73,35 +73,36 @@ function notesOf(block: CropBlock, { name, style }: { name: string; style: Style
   const weighed = `${counted(block.vinesCounted, 'vine')} counted ${dateOr(block.counted)}, ${counted(block.bunchesWeighed, 'bunch', 'bunches')} weighed ${dateOr(block.weighed)}`
   const apart = block.missingVines > 0 ? `; ${counted(block.missingVines, 'missing vine')} left out` : ''
   const perHa = block.perHa ? `, ${rough(block.perHa, units)}` : ''
-  const lines = [
+  return sentences(
     `${name}${perHa}: ${weighed}${apart}. Growth factor: ${block.growthFactor!.source}${spread(block)}.`,
-  ]
-  if (block.guess) lines.push(`${name}: a guess, because fewer than 10 vines were counted.`)
-  if (block.missing) lines.push(`${name}: ${block.missing}.`)
-  for (const { part, vines, estimate, moreVines, moreBunches } of block.parts)
-    lines.push(
-      `${name}, ${part}: ${vines} vines, ${rough(estimate, units)}${partMore(moreVines, moreBunches)}.`,
-    )
-  lines.push(countingLine(block, name))
-  if (block.learnedApplied) lines.push(learnedLine(block, name))
-  if (block.thinning) lines.push(thinningLine(block, { name, style }))
-  return [...lines, ...pastLines(block, { name, style }), ...balanceLines(block, { name, style })]
+    block.guess && `${name}: a guess, because fewer than 10 vines were counted.`,
+    block.missing && `${name}: ${block.missing}.`,
+    block.parts.map(
+      ({ part, vines, estimate, moreVines, moreBunches }) =>
+        `${name}, ${part}: ${vines} vines, ${rough(estimate, units)}${partMore(moreVines, moreBunches)}.`,
+    ),
+    countingLine(block, name),
+    block.learnedApplied && learnedLine(block, name),
+    block.thinning && thinningLine(block, { name, style }),
+    pastLines(block, { name, style }),
+    balanceLines(block, { name, style }),
+  )
 }
 
 /** What more counting, weighing or both brings the estimate within the wanted error. */
 function countingLine({ toCount, toWeigh, toDo }: CropBlock, name: string): string {
   const wanted = `within ${Math.round(toCount.error * 100)} % (95 %)`
-  if (toDo.why)
-    return `${name}: counting and weighing cannot bring it ${wanted}. ${toDo.why[0]!.toUpperCase()}${toDo.why.slice(1)}.`
+  if (toDo.why) return `${name}: counting and weighing cannot bring it ${wanted}. ${upperFirst(toDo.why)}.`
   if (toCount.more === 0 || toWeigh.more === 0) return `${name}: enough counted and weighed to be ${wanted}.`
   const saves = (both: number | null, alone: number | null) => alone === null || both! < alone
-  const ways = [
-    toCount.more === null ? '' : `count ${counted(toCount.more, 'more vine')}`,
-    toWeigh.more === null ? '' : `weigh ${moreBunches(toWeigh.more)}`,
-    saves(toDo.vines, toCount.more) && saves(toDo.bunches, toWeigh.more) && toDo.vines! + toDo.bunches! > 0
-      ? `count ${counted(toDo.vines!, 'more vine')} and weigh ${moreBunches(toDo.bunches!)}`
-      : '',
-  ].filter(Boolean)
+  const ways = sentences(
+    toCount.more !== null && `count ${counted(toCount.more, 'more vine')}`,
+    toWeigh.more !== null && `weigh ${moreBunches(toWeigh.more)}`,
+    saves(toDo.vines, toCount.more) &&
+      saves(toDo.bunches, toWeigh.more) &&
+      toDo.vines! + toDo.bunches! > 0 &&
+      `count ${counted(toDo.vines!, 'more vine')} and weigh ${moreBunches(toDo.bunches!)}`,
+  )
   return `${name}: to be ${wanted}, ${ways.join(', or ')}.`
 }
 

@@ -9,7 +9,7 @@ import { numbers } from '../../render/columns.ts'
 import { dateOr, figure, rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, groupDigits, listed, underAnswer, wrap } from '../../render/text.ts'
+import { counted, groupDigits, listed, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import type { Picked } from './picked.ts'
 import type { HarvestBlock, HarvestData, HarvestFigures } from './report.ts'
 import { vesselOf } from './settings.ts'
@@ -37,34 +37,25 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
     ],
     rows,
   )
+  const ofEach = (say: (block: HarvestBlock) => string | null | false) =>
+    blocks.flatMap((one) =>
+      sentences(say(one)).map((text) => `${names.get(one.block) ?? one.block}: ${text}`),
+    )
   const notes = [
-    ...blocks.flatMap(({ block, overLabel }) =>
-      overLabel ? [`${names.get(block) ?? block}: ${overLabel}`] : [],
-    ),
-    ...blocks.flatMap(({ block, unknown, picked }) =>
-      unknown.length > 0 && !picked ? [`${names.get(block) ?? block}: ${sayUnknown(unknown)}`] : [],
-    ),
-    ...blocks.flatMap(({ block, later, picked }) =>
-      later && !picked ? [`${names.get(block) ?? block}: ${later}.`] : [],
-    ),
-    ...blocks.flatMap(({ block, rot }) =>
-      rot ? [`${names.get(block) ?? block}: rot argues for picking now and sorting: ${rot}.`] : [],
-    ),
-    ...blocks
-      .filter(({ missing, crop }) => crop === null && missing)
-      .map(({ block, missing }) => `${names.get(block) ?? block}: ${missing}.`),
-    ...blocks.flatMap((block) => cellar(block, names.get(block.block) ?? block.block, style)),
-    ...blocks.flatMap((block) =>
-      block.picked ? [pickedLine(block.picked, names.get(block.block) ?? block.block, style)] : [],
-    ),
+    ...ofEach(({ overLabel }) => overLabel),
+    ...ofEach(({ unknown, picked }) => unknown.length > 0 && !picked && sayUnknown(unknown)),
+    ...ofEach(({ later, picked }) => later && !picked && `${later}.`),
+    ...ofEach(({ rot }) => rot && `rot argues for picking now and sorting: ${rot}.`),
+    ...ofEach(({ missing, crop }) => crop === null && missing && `${missing}.`),
+    ...ofEach((block) => cellar(block, style)),
+    ...ofEach(({ picked }) => picked && pickedLine(picked, style)),
     ...dayLines(report.data, names, style),
     ...basis(report.data, names, style.units),
     `From: the likely day of sugar, acid and pH, or the first that the pre-harvest interval (PHI) allows. Blocks with rot come first, then by that day. ${peopleLine(report.data)}`,
     'Low: the low end of the crop (95 %) at the fast end of the picking rate (90 %). High: the high crop at the slow rate.',
   ]
-  const below = notes.map((note) => wrap(note, style.columns)).join('\n')
   return underAnswer(
-    `${wrap(headline(report, names, style), style.columns)}\n\n${table}\n${below}\n`,
+    `${wrap(headline(report, names, style), style.columns)}\n\n${table}\n${wrapAll(notes, style.columns)}\n`,
     report.cautions,
     style.columns,
   )
@@ -170,15 +161,13 @@ const bare = (quantity: Quantity | null, units: Units) => rough(quantity, units)
 
 const count = (value: number | null) => (value === null ? '-' : groupDigits(value))
 
-function cellar(block: HarvestBlock, name: string, style: Style): string[] {
-  if (block.tank === null || block.picked) return []
+function cellar(block: HarvestBlock, style: Style): string | null {
+  if (block.tank === null || block.picked) return null
   const tanks = block.tanks === null ? '' : ` (${counted(block.tanks, 'tank')} of yours)`
-  return [
-    `${name}: tank space ${rough(block.tank, style.units)}${tanks}, about ${roughNumber(block.bottles!)} bottles.`,
-  ]
+  return `tank space ${rough(block.tank, style.units)}${tanks}, about ${roughNumber(block.bottles!)} bottles.`
 }
 
-function pickedLine(picked: Picked, name: string, style: Style): string {
+function pickedLine(picked: Picked, style: Style): string {
   const { units } = style
   const sign = (share: number) => `${share > 0 ? '+' : ''}${Math.round(share * 100)} %`
   const plan = picked.againstPlan === null ? '' : `, ${sign(picked.againstPlan)} against the plan`
@@ -188,7 +177,7 @@ function pickedLine(picked: Picked, name: string, style: Style): string {
       : `; ${pickingRate(picked.rate, units)}, ${sign(picked.rateAgainstPlan!)} against the plan`
   const juice = picked.juicePerTonne === null ? '' : `; ${juiceShare(picked.juicePerTonne, units)}`
   const rest = picked.rest ? `; ${Math.round(picked.rest * 100)} % still to pick` : ''
-  return `${name}: picked ${spokenDate(picked.date)}, ${rough({ value: picked.weight, unit: 'kg' }, units)}${plan}${rate}${juice}${rest}.`
+  return `picked ${spokenDate(picked.date)}, ${rough({ value: picked.weight, unit: 'kg' }, units)}${plan}${rate}${juice}${rest}.`
 }
 
 type Units = Style['units']

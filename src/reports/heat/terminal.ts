@@ -8,7 +8,7 @@ import { safeLine } from '../../render/safe.ts'
 import { gridOf, months, perCharacter, strip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, groupDigits, underAnswer, wrap } from '../../render/text.ts'
+import { counted, groupDigits, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import type { ComparedSum, HeatBeside } from './beside.ts'
 import type { SeasonIndex } from './indices.ts'
 import type { HeatData } from './report.ts'
@@ -148,15 +148,16 @@ function indexTable(data: HeatData, asOf: string, units: Units): string {
 }
 
 function notes({ winkler, huglin, beside, days, stages }: HeatData, style: Style): string {
-  const lines: string[] = []
-  if (beside?.why) lines.push(`Compared with earlier seasons: ${beside.why}. Each sum is at least that.`)
   const part = days.filter(({ degreeDays, complete }) => degreeDays !== null && !complete).length
-  if (part > 0) lines.push(`${counted(part, 'day')} ${part === 1 ? 'lacks' : 'lack'} some hours.`)
-  if (stages.some(({ degreeDays, missing }) => degreeDays !== null && missing > 0))
-    lines.push('+ after a figure: at least that, because some days are unknown.')
-  if (winkler.why) lines.push(`Winkler: ${winkler.why}.`)
-  if (huglin.why && huglin.why !== winkler.why) lines.push(`Huglin: ${huglin.why}.`)
-  return lines.map((line) => wrap(line, style.columns)).join('\n')
+  const lines = sentences(
+    beside?.why && `Compared with earlier seasons: ${beside.why}. Each sum is at least that.`,
+    part > 0 && `${counted(part, 'day')} ${part === 1 ? 'lacks' : 'lack'} some hours.`,
+    stages.some(({ degreeDays, missing }) => degreeDays !== null && missing > 0) &&
+      '+ after a figure: at least that, because some days are unknown.',
+    winkler.why && `Winkler: ${winkler.why}.`,
+    huglin.why && huglin.why !== winkler.why && `Huglin: ${huglin.why}.`,
+  )
+  return wrapAll(lines, style.columns)
 }
 
 /** Most blocks that stand side by side. */

@@ -2,8 +2,9 @@ import { inBrackets, sayUntil } from '../../facts/spraying/re-entry.ts'
 import { shortDate, spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
-import { listed } from '../../render/text.ts'
+import { listed, sentences } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
+import type { MixAfter } from './after.ts'
 import type { MixData } from './report.ts'
 
 /** When people may enter, when to pick, when to spray again, and what is left in stock. */
@@ -34,26 +35,22 @@ export function follows({ after, products, recorded }: MixData, { units }: Style
       ]
     : []
   if (said.length > 0) lines.push(`${recorded ? 'Sprayed' : 'If sprayed'} ${when}: ${said.join('; ')}.`)
-  const unknown = [
-    ...(after.reEntryUnknown.length > 0
-      ? [`re-entry interval (REI) of ${listed(after.reEntryUnknown.map(name))}`]
-      : []),
-    ...(after.harvestUnknown.length > 0
-      ? [`pre-harvest interval (PHI) of ${listed(after.harvestUnknown.map(name))}`]
-      : []),
-  ]
-  if (unknown.length > 0) lines.push(`Not in the records, so not counted: ${listed(unknown)}. See the label.`)
-  for (const stock of after.stock) {
-    if (stock.left === null || stock.after === null)
-      lines.push(`Stock of ${name(stock.product)}: not known in the unit of the mix.`)
-    else if (stock.after < 0)
-      lines.push(
-        `Stock of ${name(stock.product)}: ${display({ value: stock.left, unit: stock.unit }, units)}, ${display({ value: -stock.after, unit: stock.unit }, units)} too little.`,
-      )
-    else
-      lines.push(
-        `Stock of ${name(stock.product)}: ${display({ value: stock.left, unit: stock.unit }, units)} now, ${display({ value: stock.after, unit: stock.unit }, units)} after this mix.`,
-      )
-  }
-  return lines
+  const unknown = sentences(
+    after.reEntryUnknown.length > 0 && `re-entry interval (REI) of ${listed(after.reEntryUnknown.map(name))}`,
+    after.harvestUnknown.length > 0 &&
+      `pre-harvest interval (PHI) of ${listed(after.harvestUnknown.map(name))}`,
+  )
+  return sentences(
+    lines,
+    unknown.length > 0 && `Not in the records, so not counted: ${listed(unknown)}. See the label.`,
+    after.stock.map((stock) => `Stock of ${name(stock.product)}: ${stockText(stock, units)}.`),
+  )
+}
+
+function stockText({ left, after, unit }: MixAfter['stock'][number], units: Style['units']): string {
+  if (left === null || after === null) return 'not known in the unit of the mix'
+  const had = display({ value: left, unit }, units)
+  return after < 0
+    ? `${had}, ${display({ value: -after, unit }, units)} too little`
+    : `${had} now, ${display({ value: after, unit }, units)} after this mix`
 }

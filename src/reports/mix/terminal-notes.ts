@@ -1,50 +1,39 @@
-import { addAll } from '../../records/add-all.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
-import { counted } from '../../render/text.ts'
+import { counted, sentences } from '../../render/text.ts'
 import { display, displayRange } from '../../render/units.ts'
 import type { MixProduct } from './amounts.ts'
 import type { MixData } from './report.ts'
 
 /** What to mind in mixing: order, water in the tank, rounding, time, and where means were taken. */
 export function notes(data: MixData, { units }: Style): string[] {
-  const lines: string[] = []
-  if (data.order.length > 1)
-    lines.push(
-      "Fill in the numbered order, into half the water, agitating. Let each disperse before the next. Follow the label's order if it differs.",
-    )
+  const several = data.order.length > 1
   const odd = [...new Set(data.steps.flatMap(({ disagreement }) => disagreement ?? []))]
-  if (data.order.length > 1 && odd.length > 0) lines.push(`Sources disagree: ${odd.join('; ')}.`)
-  for (const { product, rank, reason } of data.steps) {
-    if (rank === null && (data.order.length > 1 || reason.startsWith('never')))
-      lines.push(`${safeLine(product)}: ${reason}.`)
-  }
-  if (data.tooMuch)
-    lines.push(
-      `${display(data.tooMuch, units)} more is in the tank than the first fill holds: drain it, or the spray is too weak.`,
-    )
-  for (const product of data.products)
-    addAll(lines, productNotes(product, { units, carried: isCarried(data) }))
-  addAll(lines, extentNotes(data, units))
-  if (data.waterBy === 'calibration')
-    lines.push(
-      `${display(data.waterPerHa!, units)} is what ${safeLine(data.sprayer ?? 'the sprayer')} applies by its record, as near as you can measure it out.`,
-    )
-  addAll(lines, paceNotes(data, units))
-  if (data.offRate) {
-    const { actual, flowNeeded, speedNeeded } = data.offRate
-    lines.push(
-      `By its record the sprayer applies ${display(actual, units)}: for ${display(data.waterPerHa!, units)} ${isCarried(data) ? 'walk at' : 'drive'} ${display(speedNeeded, units)}, or set the nozzles to ${display(flowNeeded, units)} in all.`,
-    )
-  }
-  for (const mean of data.means) lines.push(mean)
+  const unplaced = data.steps.filter(
+    ({ rank, reason }) => rank === null && (several || reason.startsWith('never')),
+  )
+  const carried = isCarried(data)
+  const { offRate } = data
   const { minutes, refills } = data.time
-  if (minutes !== null)
-    lines.push(
+  return sentences(
+    several &&
+      "Fill in the numbered order, into half the water, agitating. Let each disperse before the next. Follow the label's order if it differs.",
+    several && odd.length > 0 && `Sources disagree: ${odd.join('; ')}.`,
+    unplaced.map(({ product, reason }) => `${safeLine(product)}: ${reason}.`),
+    data.tooMuch &&
+      `${display(data.tooMuch, units)} more is in the tank than the first fill holds: drain it, or the spray is too weak.`,
+    data.products.flatMap((product) => productNotes(product, { units, carried })),
+    extentNotes(data, units),
+    data.waterBy === 'calibration' &&
+      `${display(data.waterPerHa!, units)} is what ${safeLine(data.sprayer ?? 'the sprayer')} applies by its record, as near as you can measure it out.`,
+    paceNotes(data, units),
+    offRate &&
+      `By its record the sprayer applies ${display(offRate.actual, units)}: for ${display(data.waterPerHa!, units)} ${carried ? 'walk at' : 'drive'} ${display(offRate.speedNeeded, units)}, or set the nozzles to ${display(offRate.flowNeeded, units)} in all.`,
+    data.means,
+    minutes !== null &&
       `Spraying takes ${spanOf(minutes)}${refills ? ` and ${counted(refills, 'refill')}, turning and filling not counted` : ', turning not counted'}.`,
-    )
-  return lines
+  )
 }
 
 /** L up to which a tank is taken to be carried on the back. Common practice, no source. */
@@ -54,23 +43,23 @@ const isCarried = ({ tank }: MixData) => tank !== null && tank.value <= CARRIED
 
 /** What a part or spot spray comes to for a vine, and what it can't be counted for. */
 function extentNotes({ spot, area, perVine }: MixData, units: Style['units']): string[] {
-  const lines: string[] = []
-  if (perVine) lines.push(`That is ${display(perVine, units)} of spray a vine.`)
-  if (spot && area === null && !perVine)
-    lines.push(
+  return sentences(
+    perVine && `That is ${display(perVine, units)} of spray a vine.`,
+    spot &&
+      area === null &&
+      !perVine &&
       'Add --vines, --rows or --share with --block, so that copper and protection count for what is treated.',
-    )
-  return lines
+  )
 }
 
 /** `Walk at 0.5 km/h: 8.6 s a vine, 4 min 20 s a row.` */
 function paceNotes(data: MixData, units: Style['units']): string[] {
   const { pace, offRate } = data
   if (!pace || (!isCarried(data) && !data.spot) || (offRate && !pace.speed)) return []
-  const times = [
-    ...(pace.perVine === null ? [] : [`${secondsOf(pace.perVine)} a vine`]),
-    ...(pace.perRow === null ? [] : [`${secondsOf(pace.perRow)} a row`]),
-  ]
+  const times = sentences(
+    pace.perVine !== null && `${secondsOf(pace.perVine)} a vine`,
+    pace.perRow !== null && `${secondsOf(pace.perRow)} a row`,
+  )
   if (pace.speed === null) return [`Spray ${times.join(', ')}.`]
   const walk = `Walk at ${display(pace.speed, units)}`
   return [`${walk}${times.length > 0 ? `: ${times.join(', ')}` : ''}.`]
@@ -87,37 +76,35 @@ function productNotes(
   product: MixProduct,
   { units, carried }: { units: Style['units']; carried: boolean },
 ): string[] {
-  const name = safeLine(product.name)
-  const lines: string[] = []
-  if (product.concentrationFactor !== null)
-    lines.push(
-      `${name}: the spray is ${Number(product.concentrationFactor.toFixed(2))} times as strong as the dilute one, ${display(product.concentration, units)}.`,
-    )
-  if (product.capped)
-    lines.push(`${name}: the most per ground area, ${display(product.rate!, units)}, lowers the dose.`)
-  if (carried && product.rate !== null && units === 'metric')
-    lines.push(`${name}: ${inTenLitres(product.concentration)} in 10 L of spray.`)
-  for (const limit of product.limits) {
-    if (limit.inWater !== null && limit.value !== null)
-      lines.push(
-        `${name}: the label gives a dose per ground area only. In its minimum water, ${display({ value: limit.inWater, unit: 'L/ha' }, units)}, that is ${display({ value: limit.high, unit: limit.unit }, units)} at most.`,
-      )
-    if (limit.within !== false) continue
-    const value = display({ value: limit.value!, unit: limit.unit }, units)
-    if (limit.form === 'max_rate') {
-      const most = display({ value: limit.high, unit: limit.unit }, units)
-      lines.push(`${name}: ${value} is above the most per ground area, ${most} (${safeLine(limit.place)}).`)
-      continue
-    }
-    lines.push(
-      `${name}: ${value} is not within the label's ${displayRange(limit, units)} against ${safeLine(limit.against)} (${safeLine(limit.place)}).`,
-    )
-  }
-  const { rounded } = product
-  if (rounded?.why) lines.push(`${name}: a fill takes ${rounded.why}; weigh it on a finer one.`)
-  else if (rounded?.effect !== null && rounded)
-    lines.push(`${name}: rounding to the scale changes the total by ${signed(rounded.effect!)} %.`)
-  return lines
+  const { concentrationFactor, concentration, rate, rounded } = product
+  return sentences(
+    concentrationFactor !== null &&
+      `the spray is ${Number(concentrationFactor.toFixed(2))} times as strong as the dilute one, ${display(concentration, units)}.`,
+    product.capped && `the most per ground area, ${display(rate!, units)}, lowers the dose.`,
+    carried && rate !== null && units === 'metric' && `${inTenLitres(concentration)} in 10 L of spray.`,
+    product.limits.flatMap((limit) => limitNotes(limit, units)),
+    rounded?.why
+      ? `a fill takes ${rounded.why}; weigh it on a finer one.`
+      : rounded &&
+          rounded.effect !== null &&
+          `rounding to the scale changes the total by ${signed(rounded.effect)} %.`,
+  ).map((note) => `${safeLine(product.name)}: ${note}`)
+}
+
+function limitNotes(limit: MixProduct['limits'][number], units: Style['units']): string[] {
+  const { unit, inWater, within, form } = limit
+  const value = limit.value !== null && display({ value: limit.value, unit }, units)
+  const most = display({ value: limit.high, unit }, units)
+  const place = safeLine(limit.place)
+  return sentences(
+    inWater !== null &&
+      value &&
+      `the label gives a dose per ground area only. In its minimum water, ${display({ value: inWater, unit: 'L/ha' }, units)}, that is ${most} at most.`,
+    within === false &&
+      (form === 'max_rate'
+        ? `${value} is above the most per ground area, ${most} (${place}).`
+        : `${value} is not within the label's ${displayRange(limit, units)} against ${safeLine(limit.against)} (${place}).`),
+  )
 }
 
 const signed = (value: number) => {

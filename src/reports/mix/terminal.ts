@@ -9,7 +9,7 @@ import { daysInWords } from '../../render/days-in-words.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { COLOUR, renderTable } from '../../render/table.ts'
-import { counted, underAnswer, wrap, wrapCommand } from '../../render/text.ts'
+import { counted, sentences, underAnswer, wrap, wrapAll, wrapCommand } from '../../render/text.ts'
 import { display, displayRange } from '../../render/units.ts'
 import type { MixProduct } from './amounts.ts'
 import type { MixData } from './report.ts'
@@ -37,7 +37,7 @@ export function renderMix(report: Report<MixData>, style: Style): string {
           : `Once it is sprayed, record it:\n${wrapCommand(safeLine(report.data.record), style.columns)}\n`,
         hints,
       ]
-  return parts.filter((part) => part !== '').join('\n')
+  return sentences(...parts).join('\n')
 }
 
 /** What to fill, in one sentence. */
@@ -70,15 +70,15 @@ function jobText(
     (area === null || spot) && only && products.length === 1
       ? `${display(only.total!, units)} of ${nameOf(only)} in ${litres}`
       : litres
-  const on = [
-    ...(treated?.vines ? [counted(treated.vines, 'vine')] : []),
-    ...(treated?.rows ? [rowsText(treated.rows)] : []),
-    ...(treated?.share ? [`${Number((treated.share * 100).toPrecision(3))} %`] : []),
-  ]
-  const where = [
-    ...on,
-    ...(area && waterPerHa ? [`${display(area, units)} at ${display(waterPerHa, units)}`] : []),
-  ]
+  const on = sentences(
+    treated?.vines && counted(treated.vines, 'vine'),
+    treated?.rows && rowsText(treated.rows),
+    treated?.share && `${Number((treated.share * 100).toPrecision(3))} %`,
+  )
+  const where = sentences(
+    on,
+    area && waterPerHa && `${display(area, units)} at ${display(waterPerHa, units)}`,
+  )
   const said = where.length === 0 ? what : `${what} ${on.length > 0 ? 'on' : 'for'} ${where.join(', ')}`
   return spot ? `spot spray: ${said}` : said
 }
@@ -180,7 +180,7 @@ const perArea = (quantity: { value: number; unit: string }, units: Style['units'
   display(quantity, units).replace(/\/(ha|acre)$/, '')
 
 const paragraph = (lines: readonly string[], { columns }: Style) =>
-  lines.length === 0 ? '' : `${lines.map((line) => wrap(line, columns)).join('\n')}\n`
+  lines.length === 0 ? '' : `${wrapAll(lines, columns)}\n`
 
 /** What is over the label, what it says of picking and entering, and the label's own dose; empty where nothing is. */
 export function overLabelText({ overLabel, products }: MixData, { columns, paint, units }: Style): string {

@@ -8,7 +8,7 @@ import { rough } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { underAnswer, wrap } from '../../render/text.ts'
+import { sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
 import { answerOf, earliestFirst, GATE, orderLine } from './sentences.ts'
 import { detailOf } from './terminal-detail.ts'
@@ -52,32 +52,30 @@ function page(block: ReadyBlock, { name, style }: { name: string; style: Style }
     detailOf(gate, style.units),
   ])
   const table = renderTable(['', '', { title: '', most: columns - 32 }], rows)
-  const lines = [
-    ...adviceLines(block),
-    ...windowLines(block),
-    ...[block.sulphur, block.rain, block.pressure].filter((line) => line !== null),
-  ]
-  if (block.picked)
-    lines.unshift(
+  const lines = sentences(
+    block.picked &&
       `Picked on ${spokenDate(block.picked.date)}, ${rough(block.picked.weight, style.units)}. What follows is as of today.`,
-    )
-  else if (block.todo.length > 0) lines.push(`To do: ${block.todo.join(' ')}`)
-  const below = lines.map((line) => wrap(line, columns, '  ')).join('\n')
+    adviceLines(block),
+    windowLines(block),
+    block.sulphur,
+    block.rain,
+    block.pressure,
+    !block.picked && block.todo.length > 0 && `To do: ${block.todo.join(' ')}`,
+  )
+  const below = wrapAll(lines, columns, '  ')
   return `${paint.strong(name)}: ${paintVerdict(paint, block.verdict)}${table.replace(/^\s*\n/, '\n')}${below}\n`
 }
 
 /** What argues for picking now, how likely botrytis is, and what was written of seeds, skins and taste. */
 function adviceLines({ advice, danger, observed }: ReadyBlock): string[] {
-  const lines = advice ? [`Pick now and sort. ${asSentences(advice.reasons)}`] : []
-  if (danger && danger.level !== 'low')
-    lines.push(
+  return sentences(
+    advice && `Pick now and sort. ${asSentences(advice.reasons)}`,
+    danger &&
+      danger.level !== 'low' &&
       `Botrytis danger ${danger.level}. ${asSentences([...danger.reasons, ...notKnown(danger.unknown)])}`,
-    )
-  if (observed.length > 0)
-    lines.push(
+    observed.length > 0 &&
       `${observed.map(({ what, text, date }) => `${SENSES[what]} (${shortDate(date)}): ${text}`).join('; ')}.`,
-    )
-  return lines.map(safeLine)
+  ).map(safeLine)
 }
 
 const SENSES = { seeds: 'Seeds', skins: 'Skins', taste: 'Taste' } as const
@@ -85,9 +83,11 @@ const SENSES = { seeds: 'Seeds', skins: 'Skins', taste: 'Taste' } as const
 function windowLines({ window, legalFrom, conflicts }: ReadyBlock): string[] {
   const { earliest, likely, latest } = window
   const range = earliest && latest ? ` (${shortDate(earliest)} to ${shortDate(latest)}, 9 times in 10)` : ''
-  const lines = likely ? [`Sugar at the target about ${spokenDate(likely)}${range}.`] : []
-  if (legalFrom) lines.push(`The pre-harvest interval (PHI) allows picking from ${spokenDate(legalFrom)}.`)
-  return [...lines, ...conflicts]
+  return sentences(
+    likely && `Sugar at the target about ${spokenDate(likely)}${range}.`,
+    legalFrom && `The pre-harvest interval (PHI) allows picking from ${spokenDate(legalFrom)}.`,
+    conflicts,
+  )
 }
 
 function cropOf({ gates }: ReadyBlock, { units }: Style): string {

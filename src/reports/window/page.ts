@@ -11,6 +11,7 @@ import type { PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { drawCourseChart } from '../../render/svg/course-chart.ts'
 import { drawSpanChart } from '../../render/svg/span-chart.ts'
+import { sentences } from '../../render/text.ts'
 import { windowChart } from './chart.ts'
 import type { WindowData } from './report.ts'
 
@@ -22,7 +23,7 @@ export const windowPage: PageOf<WindowData> = ({ data, asOf }, { names }) => {
   const parts = data.blocks.map((block, index) =>
     section(
       title(block),
-      sentences(block, { names, asOf }).map((line) => html`<p>${line}</p>\n`),
+      about(block, { names, asOf }).map((line) => html`<p>${line}</p>\n`),
       block.conflicts.length > 0 &&
         html`<ul class="plain">${block.conflicts.map((conflict) => html`<li>${conflict}</li>\n`)}</ul>\n`,
       block.chart && drawCourseChart(`window-${index}`, block.chart),
@@ -37,22 +38,21 @@ export const windowPage: PageOf<WindowData> = ({ data, asOf }, { names }) => {
   }
 }
 
-function sentences(block: Block, { names, asOf }: { names: Names; asOf: IsoDate }): string[] {
+function about(block: Block, { names, asOf }: { names: Names; asOf: IsoDate }): string[] {
   const name = nameOf(names, block.block)
   const next = sayNextSample(block, asOf)
-  return [
+  return sentences(
     `${name}${block.why === null ? '' : ':'} ${sayWindow(block)}.`,
-    ...(block.picked ? [`Picked on ${spokenDate(block.picked)}.`] : []),
+    block.picked && `Picked on ${spokenDate(block.picked)}.`,
     block.why === null
       ? `Target: ${block.target} Brix (${block.targetSource}). ${sayUses(block)}`
       : `${block.why}.`,
-    ...(next === null ? [] : [next]),
-    ...sayAcid(block),
-    ...(block.legalFrom ? [`Pre-harvest interval (PHI): pick from ${spokenDate(block.legalFrom)}.`] : []),
-    ...(block.lastSprays
-      ? [`If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays, names.products)}.`]
-      : []),
-  ]
+    next,
+    sayAcid(block),
+    block.legalFrom && `Pre-harvest interval (PHI): pick from ${spokenDate(block.legalFrom)}.`,
+    block.lastSprays &&
+      `If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays, names.products)}.`,
+  )
 }
 
 function blockTable({ blocks }: WindowData, title: (block: Block) => string): Content {

@@ -12,7 +12,7 @@ import { dateOr, figure, figureOr } from '../../render/figure.ts'
 import { renderSpans } from '../../render/spans.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, underAnswer, wrap } from '../../render/text.ts'
+import { counted, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import type { Backtest } from './backtest.ts'
 import { windowChart } from './chart.ts'
 import type { WindowBlock, WindowData } from './report.ts'
@@ -58,21 +58,19 @@ function page(
     : ''
   const head = wrap(`${style.paint.strong(name)}: ${target}${sample}`, style.columns)
   const next = sayNextSample(block, asOf)
-  const lines = [
-    ...pressLine(block),
-    ...(block.lastSample?.open ? [inBookUnits(`Last sample ${block.lastSample.open}.`, style.units)] : []),
-    ...(block.why ? [`No date available: ${block.why}.`] : [sayUses(block)]),
-    ...(next === null ? [] : [next]),
-    ...sayAcid(block),
-    ...veraisonLine(block, asOf),
-    ...(block.legalFrom === null ? [] : [legalLine(block)]),
-    ...(block.lastSprays
-      ? [`If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays, products)}.`]
-      : []),
-    ...block.conflicts.map((conflict) => style.paint.doubtful(conflict)),
-  ]
+  const lines = sentences(
+    pressLine(block),
+    block.lastSample?.open && inBookUnits(`Last sample ${block.lastSample.open}.`, style.units),
+    block.why ? `No date available: ${block.why}.` : sayUses(block),
+    next,
+    sayAcid(block),
+    veraisonLine(block, asOf),
+    block.legalFrom && legalLine(block),
+    block.lastSprays && `If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays, products)}.`,
+    block.conflicts.map(style.paint.doubtful),
+  )
   const course = block.chart ? renderCourse(block.chart, style) : ''
-  const said = lines.map((line) => wrap(line, style.columns, '  ')).join('\n')
+  const said = wrapAll(lines, style.columns, '  ')
   return `${head}\n${chanceTable(block, asOf)}${course}${said}\n${pastTable(block)}`
 }
 
