@@ -84,7 +84,7 @@ export function renderLines(
 }
 
 /** What there is to say, in order: what is empty or doesn't hold is left out. */
-export const sentences = (...all: (string | readonly string[] | false | null | undefined)[]): string[] =>
+export const sentences = (...all: (string | readonly string[] | false | 0 | null | undefined)[]): string[] =>
   all.flatMap((one) => one || [])
 
 /** Sentences one below the other, each wrapped to the screen. */
