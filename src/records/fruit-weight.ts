@@ -33,11 +33,15 @@ export function weightOf(
 }
 
 /** What is wrong with a weight in containers that were never weighed. */
-export const notWeighed = ({ container }: InContainers) => ({
-  name: `${container}-not-weighed`,
-  message: `the weight of a full ${container} is not known`,
-  help: `weigh one, and write it into vineyard.yaml under \`harvest\`, like \`${container}: ${container === 'bucket' ? 9 : 12} kg\`; or write the weight in kg`,
-})
+export const notWeighed = ({ container }: InContainers, units: 'metric' | 'us' | 'imperial') => {
+  const unit = units === 'metric' ? 'kg' : 'lb'
+  const like = { bucket: { kg: 9, lb: 20 }, crate: { kg: 12, lb: 26 } }[container][unit]
+  return {
+    name: `${container}-not-weighed`,
+    message: `the weight of a full ${container} is not known`,
+    help: `weigh one, and write it into vineyard.yaml under \`harvest\`, like \`${container}: ${like} ${unit}\`; or write the weight in ${unit}`,
+  }
+}
 
 /** The same fault, which says too that full containers are taken. */
 const orInContainers = (fault: QuantityFault): QuantityFault =>

@@ -301,6 +301,23 @@ describe.skipIf(!hasTmux)('changing and taking back in a terminal', () => {
     )
   })
 
+  it('takes a spray typed again with another dose as a correction, which is not lost', async () => {
+    const { at, root } = open({
+      'seasons/2026/sprays/a.yaml': SPRAYS.replace(/^- /, '  ').replace(/^ {2}/gm, ''),
+    })
+    at.type(
+      'rowbook note spray --date 2026-06-01 --block upper --block lower --time 18:00-19:10 --sprayer mounted --water "300 L/ha" --product "sulphur=4 kg/ha" --for powdery --as-of 2026-06-02',
+    )
+    await at.see('Is this the same spray as in seasons/2026/sprays/a.yaml, but for products?')
+    at.type('y')
+    await at.see('Change it')
+    at.type('y')
+    await at.see('Changed: seasons/2026/sprays/a.yaml')
+    expect(sprays(root)).toHaveLength(1)
+    expect(sprays(root)[0]).toContain('rate: 4 kg/ha, for: powdery')
+    expect(sprays(root)[0]).toContain('operator: A.')
+  })
+
   it('asks whether an entry with one field more is the same, and adds the field to that one', async () => {
     const { at, root } = open({ [PICK]: TEXT })
     at.type(

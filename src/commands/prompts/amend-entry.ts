@@ -71,7 +71,12 @@ export async function amendInstead(
     return 0
   }
   const chosen = await chooseEntry(call, `${file}:${line}`)
-  return judgeAndChange(call, chosen, { typed, blocks: kind === 'sprays' ? [] : blocks }, screen)
+  return judgeAndChange(
+    call,
+    chosen,
+    { typed, blocks: kind === 'sprays' && !differs.includes('blocks') ? [] : blocks },
+    screen,
+  )
 }
 
 /** How to make the changes told so far without being asked again; empty where there are none. */

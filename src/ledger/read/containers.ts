@@ -25,7 +25,12 @@ export function inKilograms<T extends object>(
     const written = pick[key] as InContainers
     const kg = weightOf(written, vineyard.harvest)
     if (kg !== null) weighed[key] = kg
-    else findings.push({ ...placeOf(pick.source, [key]), level: 'error', ...notWeighed(written) })
+    else
+      findings.push({
+        ...placeOf(pick.source, [key]),
+        level: 'error',
+        ...notWeighed(written, vineyard.units ?? 'metric'),
+      })
   }
   const made = { ...pick, ...weighed } as WeighedPick
   return {

@@ -8,6 +8,7 @@ import { readSaidStage } from '../../records/said-stage.ts'
 import { type About, isNumeric, shapeOf } from '../../records/shape.ts'
 import { inSiteUnits, type SiteWay } from '../../records/site-way.ts'
 import { readTimeRange, timeRangeText } from '../../records/time-range.ts'
+import { convert } from '../../records/units.ts'
 import type { NoteField } from './fields.ts'
 
 type ValueResult = { value: PlainValue; fault?: undefined } | { value?: undefined; fault: Fault }
@@ -35,7 +36,11 @@ export function readValue(field: NoteField, texts: readonly string[], when: When
   const counted = field.about.keeps?.includes('kg') ? readContainers(text) : null
   if (counted) {
     const kg = weightOf(counted, when.full)
-    return kg === null ? { fault: notWeighed(counted) } : checked(field.schema, `${kg} kg`)
+    if (kg === null) return { fault: notWeighed(counted, when.units) }
+    return checked(
+      field.schema,
+      when.units === 'metric' ? `${kg} kg` : `${Number(convert(kg, 'kg', 'lb').toFixed(2))} lb`,
+    )
   }
   const rain = field.path.join() === 'rain' ? saidRain(text, when.units) : null
   if (rain !== null) return checked(field.schema, rain)

@@ -22,7 +22,7 @@ export const enteredTwice: Rule = {
       return entries.flatMap((entry): Found | [] => {
         const where = 'block' in entry ? `${entry.date} ${entry.block}` : entry.date
         const sameDay = before.get(where) ?? []
-        const said = { entry, essence: kind === 'sprays' ? NONE : essence(entry) }
+        const said = { entry, essence: essence(entry) }
         const found = sameDay.find((other) => same(kind, other, said))
         const first = found?.entry
         const copied = first ? undefined : copiedFrom(kind, said, recent)
@@ -99,10 +99,10 @@ export function twinOf(
     return `${date} ${block}`
   }
   const dated = (one: Placed<object>) => one as Said['entry']
-  const said = { entry: dated(entry), essence: kind === 'sprays' ? NONE : essence(entry) }
+  const said = { entry: dated(entry), essence: essence(entry) }
   for (const other of others) {
     if (other === entry || where(other) !== where(entry)) continue
-    const before = { entry: dated(other), essence: kind === 'sprays' ? NONE : essence(other) }
+    const before = { entry: dated(other), essence: essence(other) }
     if (same(kind, before, said)) return { entry: other, differs: differing(before, said) }
   }
   return null
@@ -111,7 +111,8 @@ export function twinOf(
 /** Fields that only one of them has, or that they have otherwise. */
 function differing(one: Said, other: Said): string[] {
   const paths = new Set([...one.essence.keys(), ...other.essence.keys()])
-  return [...paths].filter((path) => one.essence.get(path) !== other.essence.get(path))
+  const apart = [...paths].filter((path) => one.essence.get(path) !== other.essence.get(path))
+  return [...new Set(apart.map((path) => path.replace(/^(time|water|rows)\..*/, '$1')))]
 }
 
 const besides = (paths: readonly string[]) =>
@@ -123,8 +124,6 @@ interface Said {
   entry: Placed<object> & { date: string }
   essence: ReadonlyMap<string, string>
 }
-
-const NONE: ReadonlyMap<string, string> = new Map()
 
 /** With so many entries of one block and day each further one is compared: a day has no more. Our own choice. */
 const MOST_A_DAY = 100
@@ -186,7 +185,10 @@ const APART = ['job', 'at', 'time', 'rows', 'berries', 'stage', 'brix', 'weight'
 function essence(entry: object): Map<string, string> {
   const figures = new Map<string, string>()
   const add = (path: string, value: unknown): void => {
-    if (value !== null && typeof value === 'object' && !Array.isArray(value))
+    // Products of a spray in another order are the same.
+    if (path === 'products')
+      figures.set(path, JSON.stringify((value as object[]).map((one) => JSON.stringify(one)).sort()))
+    else if (value !== null && typeof value === 'object' && !Array.isArray(value))
       for (const [key, inner] of Object.entries(value)) add(`${path}.${key}`, inner)
     else figures.set(path, JSON.stringify(value))
   }

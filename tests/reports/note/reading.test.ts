@@ -157,3 +157,11 @@ describe('the weather on one line', () => {
     expect(readWeather('1,8 m/s').fault?.help).toContain('1.8 m/s')
   })
 })
+
+it('full buckets become a weight in the units of the site, and an unknown bucket is asked for in them', () => {
+  const noted = (units: 'metric' | 'us', full?: { bucket: number }) =>
+    readValue(field('picks', 'weight'), ['12 buckets'], { today: '2026-09-14', order: null, units, full })
+  expect(noted('metric', { bucket: 9 }).value).toBe('108 kg')
+  expect(noted('us', { bucket: 20 * 0.45359237 }).value).toBe('240 lb')
+  expect(noted('us').fault!.help).toContain('`bucket: 20 lb`; or write the weight in lb')
+})
