@@ -7,6 +7,10 @@ export type Units = Ledger['vineyard']['units']
 const NUMBER = '[+-]?(?:\\d{1,3}(?: \\d{3})+|\\d+)(?:\\.\\d+)?'
 const SPAN = `(?<![\\d.])(${NUMBER})(?:(-| to )(${NUMBER}))?`
 
+/** The units in which sentences of a ledger are said: those asked for, else the site's. */
+export const unitsOf = ({ saidIn, vineyard }: Pick<Ledger, 'saidIn' | 'vineyard'>): Units =>
+  saidIn ?? vineyard.units
+
 /** What a unit of the program becomes in a US or imperial ledger, and the decimals it is said with. */
 interface Own {
   unit: string

@@ -116,6 +116,8 @@ export class Call extends Options {
     const ledger = openLedger(root, need, progress ? toldOf(files, progress) : files)
     progress?.tell('working it out')
     this.env.timings?.lap('reading the ledger')
+    const units = this.units()
+    if (units) ledger.saidIn = units
     this.opened = ledger
     return { ledger, season, asOf, blocks: await this.blocksOf(ledger) }
   }

@@ -1,7 +1,7 @@
 import { dayOf, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
-import { inBookUnits } from '../book-units.ts'
+import { inBookUnits, unitsOf } from '../book-units.ts'
 import { type PressureCourse, sitePressure } from '../disease/course.ts'
 import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
@@ -84,7 +84,7 @@ export function dangerJudge(input: ReportInput, site: PressureCourse = sitePress
     const prone = variety?.susceptibility?.[disease]
     const wintered = winter(block, disease, date)
     const parts = { disease, date, tissue, weather, finds, others, prone, wintered }
-    return inUnits(join(parts), ledger.vineyard.units)
+    return inUnits(join(parts), unitsOf(ledger))
   }
   return { diseases, on, isOpen, growth, site }
 }

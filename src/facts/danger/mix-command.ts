@@ -4,7 +4,7 @@ import type { Product } from '../../records/product.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
 import type { Sprayer } from '../../records/sprayer.ts'
 import type { Disease } from '../../records/target.ts'
-import { typedIn } from '../book-units.ts'
+import { typedIn, unitsOf } from '../book-units.ts'
 import type { ReportInput } from '../report.ts'
 import { isBicarbonate } from '../spraying/actives.ts'
 import { stockOf } from '../spraying/stock.ts'
@@ -29,7 +29,7 @@ export function mixCommand(
     rows?: { from: number; to: number } | null
   },
 ): string {
-  const { units } = ledger.vineyard
+  const units = unitsOf(ledger)
   const past = ledger.sprays.filter((spray) => spray.season <= season && spray.date <= asOf)
   const last = usualSpray(past, blocks)
   const sprayer = last?.sprayer ?? (ledger.sprayers.size === 1 ? [...ledger.sprayers.keys()][0] : undefined)

@@ -3,7 +3,7 @@ import { addDays, dayOf, daysBetween, type IsoDate } from '../../records/date.ts
 import type { Product } from '../../records/product.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
-import { inBookUnits, sayDegrees } from '../book-units.ts'
+import { inBookUnits, sayDegrees, unitsOf } from '../book-units.ts'
 import type { ReportInput } from '../report.ts'
 import { both } from '../say.ts'
 import { holdsSulphur } from '../spraying/actives.ts'
@@ -46,7 +46,7 @@ interface RemedyFrom {
 /** Every product whose label names the disease, those that may be used first. */
 export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom): Remedy[] {
   const { ledger, season } = input
-  const units = ledger.vineyard.units
+  const units = unitsOf(ledger)
   const used = applicationsOf(
     ledger,
     ledger.sprays.filter((spray) => spray.season === season && spray.date <= from.date),
@@ -180,10 +180,10 @@ function factsOf(ledger: Ledger, product: Named<Product>, { disease, date }: Rem
     days === null ? 'PHI not recorded' : `PHI ${days} d`,
     reEntryText(product.re_entry),
     ...(stock?.left != null
-      ? [`${inBookUnits(leftText(stock.left, stock.unit), ledger.vineyard.units)} left`]
+      ? [`${inBookUnits(leftText(stock.left, stock.unit), unitsOf(ledger))} left`]
       : []),
     ...(groups.length > 0 ? [`group ${groups.join(', ')}`] : []),
-    ...(low === undefined ? [] : [inBookUnits(`use at ${low} to ${high} °C`, ledger.vineyard.units)]),
+    ...(low === undefined ? [] : [inBookUnits(`use at ${low} to ${high} °C`, unitsOf(ledger))]),
     ...(product.rain?.fast === undefined ? [] : [`needs ${product.rain.fast} h dry`]),
   ]
 }

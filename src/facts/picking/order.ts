@@ -1,7 +1,7 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { displayMass } from '../book-units.ts'
+import { displayMass, unitsOf } from '../book-units.ts'
 import type { Danger } from '../danger/danger.ts'
 import type { Gate } from './gate.ts'
 import type { PickAdvice } from './rot.ts'
@@ -81,17 +81,18 @@ interface Ripe {
  * fits or only one block waits. Blocks with a date still ahead take no room yet. Common practice, no source.
  */
 export function pressRoom(
-  { vineyard, blocks }: Pick<Ledger, 'vineyard' | 'blocks'>,
+  ledger: Pick<Ledger, 'vineyard' | 'blocks' | 'saidIn'>,
   order: readonly Placed[],
   ripe: readonly Ripe[],
 ): string | null {
+  const { vineyard, blocks } = ledger
   const waiting = order.flatMap(({ block }) => ripe.find((one) => one.block === block) ?? [])
   if (waiting.length < 2) return null
   const capacity = vineyard.press?.capacity
   if (capacity === undefined)
     return 'The capacity of the press is not recorded: write `press: { capacity: 300 kg }` into vineyard.yaml.'
   const name = (id: string) => blocks.get(id)?.name ?? id
-  const say = (kg: number) => displayMass(kg, vineyard.units)
+  const say = (kg: number) => displayMass(kg, unitsOf(ledger))
   let sum = 0
   for (const { block, crop } of waiting) {
     if (crop === null)

@@ -2,7 +2,7 @@ import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
-import { inBookUnits } from '../book-units.ts'
+import { inBookUnits, unitsOf } from '../book-units.ts'
 import { byBlockAndProduct, groupedBy, statedTargets, surelyMeet } from '../judged.ts'
 import { both, say } from '../say.ts'
 import { type Application, applicationsOf, doseForms } from './applications.ts'
@@ -111,7 +111,7 @@ function overInSeason(ledger: Ledger, season: number): Map<SprayEntry, OverLabel
       const { spray, product } = list[at]!
       const why = whyOver(ledger, list, { at, upTo })
       if (why === null) return []
-      return [{ spray, product: product.id, why: inBookUnits(why, ledger.vineyard.units, 'spray') }]
+      return [{ spray, product: product.id, why: inBookUnits(why, unitsOf(ledger), 'spray') }]
     }),
   )
   const bySpray = new Map<SprayEntry, OverLabel[]>(sprays.map((spray) => [spray, []]))

@@ -30,6 +30,8 @@ export interface Ledger extends SeasonRecords {
   /** Where its files are read from. */
   reader: LedgerFiles
   vineyard: Placed<Vineyard>
+  /** The units asked for on the command line, in which sentences are said instead of those of the site. */
+  saidIn?: Vineyard['units']
   blocks: Map<string, Named<Block>>
   varieties: Map<string, Named<Variety>>
   products: Map<string, Named<Product>>

@@ -1,5 +1,5 @@
 import type { EveryHour } from '../../agronomy/weather/weather-hours.ts'
-import { inBookUnits } from '../../facts/book-units.ts'
+import { inBookUnits, unitsOf } from '../../facts/book-units.ts'
 import { blockCrop } from '../../facts/crop/estimate.ts'
 import { type Danger, type DangerJudge, dangerJudge, plainDanger } from '../../facts/danger/danger.ts'
 import { RECENT_DAYS } from '../../facts/danger/weather-rank.ts'
@@ -128,7 +128,7 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
     (one) => one.block === block.id && one.season === season && one.date <= asOf,
   )
   const verdict = verdictOf(gates)
-  const inUnits = (line: string | null) => line && inBookUnits(line, ledger.vineyard.units)
+  const inUnits = (line: string | null) => line && inBookUnits(line, unitsOf(ledger))
   return {
     block: block.id,
     verdict,

@@ -1,6 +1,7 @@
 import type { SampleSummary } from '../../agronomy/crop/crop-estimate.ts'
 import { vinesToCount } from '../../agronomy/crop/vines-to-count.ts'
 import { vinesOf } from '../../facts/block-size.ts'
+import { unitsOf } from '../../facts/book-units.ts'
 import { type Counts, countsOf } from '../../facts/crop/counts.ts'
 import { drawPlaces } from '../../facts/places.ts'
 import type { ReportInput } from '../../facts/report.ts'
@@ -38,7 +39,7 @@ export function cropSheet(
     { what: 'vines to count', units: count, perVine: null, why: why(counted, counts?.counted) },
     { what: 'bunches to weigh', units: weighed ?? FIRST, perVine: null, why: why(weighed, counts?.weighed) },
   ]
-  const unit = input.ledger.vineyard.units === 'metric' ? 'g' : 'oz'
+  const unit = unitsOf(input.ledger) === 'metric' ? 'g' : 'oz'
   const perVine = Math.max(1, Math.ceil((weighed ?? FIRST) / count))
   return {
     last: counts ? [sayCounts(counts, { unit, asOf: input.asOf })] : [],

@@ -1,4 +1,4 @@
-import { sayRain } from '../../facts/book-units.ts'
+import { sayRain, unitsOf } from '../../facts/book-units.ts'
 import { mixCommand } from '../../facts/danger/mix-command.ts'
 import type { Remedy } from '../../facts/danger/remedies.ts'
 import { actionLimits } from '../../facts/protection/acts.ts'
@@ -33,7 +33,7 @@ export function beforeRain(from: TodayFrom, remedies: readonly Remedy[]): string
   const hours = product?.rain?.fast
   const dry = hours === undefined ? 'in time to dry' : `${hours} h before it`
   const when = next.date === from.asOf ? 'today' : spokenDate(next.date)
-  return ` Rain is forecast for ${when} (${sayRain(next.rain, from.ledger.vineyard.units)}): spray ${dry}.`
+  return ` Rain is forecast for ${when} (${sayRain(next.rain, unitsOf(from.ledger))}): spray ${dry}.`
 }
 
 interface Washed {
@@ -61,7 +61,7 @@ export function rainItems(from: TodayFrom): TodayDraft[] {
   const groups = grouped(all).toSorted((a, b) => (a.about.date < b.about.date ? -1 : 1))
   const [first] = groups
   if (!first) return []
-  const units = from.ledger.vineyard.units
+  const units = unitsOf(from.ledger)
   const say = (names: typeof namesOf) =>
     groups
       .map(
