@@ -12,6 +12,13 @@ test.each([
   [['product', '--name', 'x'], 'rowbook note product'],
   [['sugar', '18.5'], 'rowbook sugar --brix 18.5'],
   [['crop', 'pond'], 'rowbook crop --block pond'],
+  [['mix', 'pond'], 'rowbook mix --block pond'],
+  [['mix', 'sulphur=3kg/ha'], 'rowbook mix --product sulphur=3kg/ha'],
+  [['note', 'spray', 'pond'], 'rowbook note spray --block pond'],
+  [['totals', '2025'], 'rowbook totals --season 2025'],
+  [['harvest', '6'], 'rowbook harvest --people 6'],
+  [['diary', 'us'], 'rowbook diary --form us'],
+  [['today', 'tomorrow'], 'rowbook today --as-of tomorrow'],
 ])('%j proposes the line that was meant', (argv, line) => {
   const { status, stdout, stderr } = run(argv)
   expect(status).toBe(2)
@@ -28,6 +35,7 @@ test.each([
   [['start'], 'for example `rowbook start my-vineyard`'],
   [['import'], 'needs KIND'],
   [['diary', '--form', 'de'], 'write one of full, eu, uk, us'],
+  [['check', 'seasons/2026'], 'what it takes: rowbook check --help'],
   [['label', 'sulphur'], 'what it takes: rowbook label --help'],
   [['map'], 'all commands: rowbook help'],
 ])('%j is refused in words of its own, with a way out', (argv, said) => {

@@ -108,8 +108,8 @@ describe('N2: what is no entry, or no plain file, is not changed', () => {
   })
 
   test.each([
-    ['an anchor', 'date: 2026-03-03\nblock: upper\njob: mowing\nhours: &h 1\n', /anchors are not used/],
-    ['a tag', 'date: 2026-03-03\nblock: upper\njob: mowing\nhours: !!int 1\n', /tags are not used/],
+    ['an anchor', 'date: 2026-03-03\nblock: upper\njob: mowing\nhours: &h 1\n', /can not begin with `&`/],
+    ['a tag', 'date: 2026-03-03\nblock: upper\njob: mowing\nhours: !!int 1\n', /can not begin with `!`/],
     ['more than a megabyte', `# ${'x'.repeat(1_500_000)}\n${TEXT}`, /larger than 1 MB/],
     ['a zero byte', TEXT.replace('mowing', 'mow\0ing'), /control character/],
     ['a block of lines', `${TEXT}note: |\n  one\n  two\n`, /written in a way/],

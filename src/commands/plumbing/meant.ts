@@ -17,7 +17,7 @@ const KINDS: Readonly<Record<string, string>> = {
 /** Option that a bare word behind a command most likely stands for, where that isn't a block. */
 const BARE_WORD: Readonly<Record<string, string>> = {
   sugar: '--brix',
-  mix: '--product',
+  check: '',
   changes: '',
   label: '',
   calibrate: '',
@@ -72,8 +72,10 @@ export function sayUnreadLine(
       }
     }
     case 'commander.excessArguments': {
-      const word = argv.filter((one) => !one.startsWith('-'))[(command?.arguments.length ?? 0) + 1] ?? second
-      const line = lineWith(first, word)
+      const words = argv.filter((one) => !one.startsWith('-'))
+      const at = (command?.arguments.length ?? 0) + 1
+      const word = words[at] ?? second
+      const line = lineWith(words.slice(0, at).join(' '), word)
       return {
         message: `it is not clear what \`${word}\` is for`,
         help: line === null ? `what it takes: ${options}` : `did you mean \`${line}\`?`,
@@ -122,9 +124,17 @@ function lineFor(word: string): string | null {
 
 /** A command with the option that a bare word behind it most likely stands for. */
 function lineWith(command: string, word: string): string | null {
-  const disease = targetNamed(word)
-  const isDisease = command === 'cover' && (DISEASES as readonly string[]).includes(disease)
-  const option = isDisease ? '--for' : (BARE_WORD[command] ?? '--block')
+  const option = optionFor(command, word)
   if (option === '') return null
-  return `rowbook ${command} ${option} ${/\s/.test(word) ? `"${word}"` : isDisease ? disease : word}`
+  return `rowbook ${command} ${option} ${/\s/.test(word) ? `"${word}"` : option === '--for' ? targetNamed(word) : word}`
+}
+
+function optionFor(command: string, word: string): string {
+  if (command === 'cover' && (DISEASES as readonly string[]).includes(targetNamed(word))) return '--for'
+  if (command === 'harvest' && /^\d{1,2}$/.test(word)) return '--people'
+  if (command === 'diary' && /^(?:full|eu|uk|us)$/.test(word)) return '--form'
+  if (command === 'mix' && word.includes('=')) return '--product'
+  if (BARE_WORD[command] !== undefined) return BARE_WORD[command]
+  if (/^20\d\d$/.test(word)) return '--season'
+  return /^(?:today|tomorrow|yesterday|20\d\d-\d\d-\d\d)$/.test(word) ? '--as-of' : '--block'
 }

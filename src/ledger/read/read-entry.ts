@@ -76,13 +76,18 @@ function toFindings(issue: z.core.$ZodIssue, schema: z.ZodType, source: Source):
   }
   const params =
     issue.code === 'custom' ? (issue.params as { name?: string; help?: string } | undefined) : undefined
+  const place = placeOf(source, path)
+  const isComment =
+    params?.name === 'missing-value' && /: +#/.test(source.at.text.split('\n')[place.line - 1] ?? '')
   return [
     {
-      ...placeOf(source, path),
+      ...place,
       name: params?.name ?? 'wrong-type',
       level: 'error',
       message: params ? issue.message : plainMessage(issue),
-      help: params?.help ?? helpFor(issue, schema, path),
+      help: isComment
+        ? 'what follows a `#` is a comment: put the text in quotes'
+        : (params?.help ?? helpFor(issue, schema, path)),
     },
   ]
 }

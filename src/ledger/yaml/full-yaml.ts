@@ -112,7 +112,9 @@ class Reader {
           entry.keyEnd,
           'duplicate-key',
           `\`${entry.key}\` is written twice, first on line ${line}`,
-          'keep one of them',
+          entry.key === 'date'
+            ? 'keep one of them; two entries in one file each begin with a dash and a space'
+            : 'keep one of them',
         )
       }
       seen.set(entry.key, entry.keyStart)

@@ -86,9 +86,13 @@ const hasContent = (text: string): boolean =>
 
 const QUOTES = 'put the text in quotes'
 const UNUSED: Record<'alias' | 'anchor' | 'tag', readonly [string, string, string]> = {
-  alias: ['alias', 'aliases are not used here: `*` begins one', `${QUOTES}, or write the value out`],
-  anchor: ['alias', 'anchors are not used here: `&` begins one', QUOTES],
-  tag: ['tag', 'tags are not used here: `!` begins one', QUOTES],
+  alias: [
+    'alias',
+    'a line or value can not begin with `*`',
+    `${QUOTES}; begin an entry of a list with a dash and a space`,
+  ],
+  anchor: ['alias', 'a value can not begin with `&`', QUOTES],
+  tag: ['tag', 'a value can not begin with `!`', QUOTES],
 }
 /** Faults of one kind that are reported; a file can hold hundreds of thousands. */
 const MOST_TOLD = 5
