@@ -147,14 +147,15 @@ export const sayDegrees = (celsius: number, units: Units): string =>
 
 /**
  * A sentence with its figures in the units of the ledger. Formulas give their reasons in the program's own units, as
- * words; this is where they take on the grower's. What stands between backticks is quoted, and stays.
+ * words; this is where they take on the grower's. What stands between backticks is quoted, and stays, but for an
+ * example: like `200 L`.
  * @param about `spray` where g/L is the strength of a spray, and not sugar or acid.
  */
 export function inBookUnits(sentence: string, units: Units, about: 'spray' | 'any' = 'any'): string {
   if (units === 'metric') return sentence
   const said = about === 'spray' ? SAID_OF_SPRAY : SAID
   return sentence
-    .split(/(`[^`]*`)/)
+    .split(/((?<!like )`[^`]*`)/)
     .map((part) => (part.startsWith('`') ? part : part.replace(said, (...found) => spanIn(found, units))))
     .join('')
     .replace(SAID_TWICE, '$1')

@@ -139,3 +139,31 @@ test('commands that today prints in a US ledger with long ids run as printed', a
     expect([command, status, err]).toEqual([command, 0, ''])
   }
 })
+
+/** A figure in a unit of the United States. */
+const CUSTOMARY = /\d °F|\d (?:lb|oz|ft|in|mph|psi|acres?|US \w+)\b/
+/** Reports whose sentences come from what several reports share. */
+const SHARED = ['today', 'pressure', 'cover', 'ready', 'season'].map((name) => [name])
+
+test('units asked for on the command line hold for every sentence of a screen', async () => {
+  const us = SHARED.map((line) => [...line, '--units', 'us'])
+  expect(metricIn(await walk('examples/far-quillet', us, '2026-07-16'))).toEqual([])
+  const metric = SHARED.map((line) => [...line, '--units', 'metric'])
+  const walked = await walk(CASES[0][1], metric, '2026-07-16')
+  expect(walked.flatMap(({ out }) => out.split('\n').filter((row) => CUSTOMARY.test(row)))).toEqual([])
+})
+
+test.each([
+  [
+    ['mix', '--block', 'brook', '--product', 'sulphur'],
+    '--water "30 US gal/acre", or the total --water "35 US gal"',
+  ],
+  [['mix', '--block', 'brook', '--water', '30'], 'write "30 US gal" for all of it, or "30 US gal/acre"'],
+  [['mix', '--dose', 'sulphur', '--water', '3 US gal'], '1.78-5.35 lb/acre'],
+  [['note', 'spray', '--block', 'brook'], 'like "sulphur=3 lb/acre"'],
+])('what %j proposes to type in a US ledger is in its units', async (args, said) => {
+  const { status, err } = await runHere(args, CASES[0][1], '2026-07-16')
+  expect(status).toBe(2)
+  expect(err.replace(/\s+/g, ' ')).toContain(said)
+  expect(err).not.toMatch(/\d ?(?:kg|L|ha)\b/)
+})

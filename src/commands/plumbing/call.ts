@@ -175,6 +175,13 @@ export class Call extends Options {
     return { columns: this.env.columns, units: own, paint }
   }
 
+  /** A usage error whose examples are in the units of the ledger. */
+  async inOwnUnits({ message, help }: UsageError): Promise<UsageError> {
+    const { inOwnExamples } = await import('./own-examples.ts')
+    const units = this.units() ?? this.opened?.vineyard.units ?? (await this.unitsHere())
+    return new UsageError(message, inOwnExamples(help, units))
+  }
+
   /** The units of the ledger that the command is run in, where it needs none. */
   private async unitsHere(): Promise<Style['units']> {
     const [{ findLedger, NoLedger }, { readSite }, { CannotRead }] = await Promise.all([

@@ -99,11 +99,16 @@ async function waterOf(
 ): Promise<Pick<MixJob, 'waterPerHa' | 'waterBy' | 'litres'>> {
   const { area, flow, speed, width, sprayer } = from
   const bare = call.text('water')?.trim() ?? ''
-  if (/^\d[\d.]*$/.test(bare))
+  if (/^\d[\d.]*$/.test(bare)) {
+    const { units } = await call.style()
+    const [volume, ground] = { metric: ['L', 'ha'], us: ['US gal', 'acre'], imperial: ['imp gal', 'acre'] }[
+      units
+    ]
     throw new UsageError(
       `--water: \`${bare}\` has no unit`,
-      `write "${bare} L" for all of it, or "${bare} L/ha"`,
+      `write "${bare} ${volume}" for all of it, or "${bare} ${volume}/${ground}"`,
     )
+  }
   const typed = await call.quantity('water', ['L/ha', 'L'])
   if (typed && !(typed.value > 0)) throw new UsageError('--water must be more than nothing')
   if (typed?.unit === 'L')

@@ -6,6 +6,7 @@ import { TABLE } from '../table.ts'
 import { Call } from './call.ts'
 import { COMMON_OPTIONS, type Command, HTML_OPTIONS, type OptionSpec, optionName } from './command.ts'
 import type { Env } from './env.ts'
+import { UsageError } from './errors.ts'
 import { renderHelp } from './help.ts'
 
 /**
@@ -81,7 +82,12 @@ function fillIn(
   const shown = fitting.length > 0 ? fitting : command.examples
   sub.addHelpText('before', () => `Examples:\n${renderLines(shown, env.columns)}\n`)
   sub.action(async () => {
-    done(await command.run(new Call(command.name, sub.args, sub.opts(), env)))
+    const call = new Call(command.name, sub.args, sub.opts(), env)
+    try {
+      done(await command.run(call))
+    } catch (error) {
+      throw error instanceof UsageError ? await call.inOwnUnits(error) : error
+    }
   })
 }
 

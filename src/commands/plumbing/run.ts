@@ -58,13 +58,14 @@ async function tellBroken(broken: BrokenLedger, argv: readonly string[], env: En
     env.out(await toJson(makeReport(argv[0] ?? '', { asOf, season: null }, { data: null, findings })))
     return 1
   }
+  const { unitsOf } = await import('../../facts/book-units.ts')
   const { renderFindings } = await import('../../render/findings.ts')
   const { PLAIN } = await import('../../render/style.ts')
   const { lineReader } = await import('./line-reader.ts')
   const errors = findings.filter((finding) => finding.level === 'error')
   const shown = renderFindings(errors, lineReader(ledger.reader), {
     columns: env.columns,
-    units: 'metric',
+    units: unitsOf(ledger),
     paint: PLAIN,
   })
   env.err(

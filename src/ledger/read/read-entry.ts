@@ -199,5 +199,6 @@ function hintFor(schema: z.ZodType, path: Path): string {
   const meta = inner?.meta() as { description?: string; examples?: unknown[] } | undefined
   if (!meta?.description) return ''
   const example = meta.examples?.[0]
-  return ` (${meta.description}${example === undefined ? '' : `, like \`${String(example)}\``})`
+  const what = meta.description.replace(/ \(kept in .*\)$/, '')
+  return ` (${what}${example === undefined ? '' : `, like \`${String(example)}\``})`
 }

@@ -1,7 +1,5 @@
-import type { z } from 'zod'
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { SEASONAL, type SeasonKind } from '../../records/kinds.ts'
-import { shapeOf } from '../../records/shape.ts'
 import { fieldsOf } from './fields.ts'
 
 /** Something that an entry still needs before it can be written. */
@@ -11,13 +9,23 @@ export interface Missing {
   what: string
 }
 
+/** What an option takes, where its description alone is no help to who types it for the first time. */
+const EXAMPLES: Readonly<Record<string, string>> = {
+  product: 'product and its dose, like "sulphur=3 kg/ha"',
+  'looked-at': 'what you looked at, like "50 bunches, 20 leaves"',
+  found: 'what you found, like "powdery 3 of 50, rest clean", or "clean"',
+  stage: 'growth stage, like 65, flowering or "50 % veraison"',
+  at: '"lag" in the lag phase, or "harvest" near it',
+  job: 'what was done, like pruning or mowing',
+}
+
 /** What an entry lacks of its kind's required fields, and of what one of several fields must give. */
 export function missingOf(kind: SeasonKind, entry: PlainEntry): Missing[] {
   const missing: Missing[] = fieldsOf(kind)
     .filter((field) => field.required && entry[field.path[0]!] === undefined)
     .map((field) => ({
       option: field.option,
-      what: field.about.description ?? describe(field.schema),
+      what: EXAMPLES[field.option] ?? (field.about.description ?? '').replace(/ \(kept in .*\)$/, ''),
     }))
   if (missing.length > 0) return missing
   const result = SEASONAL[kind].safeParse(entry)
@@ -32,9 +40,4 @@ export function missingOf(kind: SeasonKind, entry: PlainEntry): Missing[] {
     if (issue.path.at(-1) === 'concentration') return [{ option: 'water', what: issue.message }]
     return [{ option: null, what: `${issue.message}: ${help}` }]
   })
-}
-
-function describe(schema: z.ZodType): string {
-  const shape = shapeOf(schema)
-  return shape.kind === 'map' ? `KEY=NUMBER, with a key of ${Object.keys(shape.keys).join(', ')}` : ''
 }
