@@ -1,6 +1,6 @@
 import { execFileSync } from 'node:child_process'
 import { createHash } from 'node:crypto'
-import { mkdirSync, renameSync, writeFileSync } from 'node:fs'
+import { mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { basename, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { build } from 'esbuild'
@@ -38,6 +38,7 @@ const { outputFiles, metafile } = await build({
 })
 
 mkdirSync(dist, { recursive: true })
+const built = new Set()
 for (const { path, text } of outputFiles) {
   // It is read a character a byte, which is quicker: in a regular expression others are written as escapes.
   if (/[^\0-\x7f]/.test(text)) throw new Error('the program holds letters beyond ASCII')
@@ -49,6 +50,9 @@ for (const shell of ['bash', 'zsh', 'fish']) {
   put(`completion.${shell}`, execFileSync(process.execPath, ['-e', ask]))
 }
 put('THIRD-PARTY-LICENSES.txt', thirdPartyLicences(metafile, project))
+// The package takes all that is in the folder: what an older build left goes, but for a file that another one is writing.
+for (const name of readdirSync(dist))
+  if (!built.has(name) && !/\.\d+$/.test(name)) rmSync(join(dist, name), { recursive: true })
 
 /** No command of ours is a program of its own; what would start one takes Node an eighth of its own start to load. */
 function withoutPrograms({ onResolve, onLoad }) {
@@ -61,6 +65,7 @@ function withoutPrograms({ onResolve, onLoad }) {
 /** Writes a file whole or not at all, since commands may run meanwhile. */
 function put(name, content) {
   const place = join(dist, name)
+  built.add(name)
   writeFileSync(`${place}.${process.pid}`, content)
   renameSync(`${place}.${process.pid}`, place)
 }

@@ -1,5 +1,15 @@
 import { execFileSync, spawnSync } from 'node:child_process'
-import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync } from 'node:fs'
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
@@ -21,6 +31,8 @@ describe('what is installed', () => {
     const made = ['.gitignore', '.git', 'node_modules', 'dist', 'coverage', '.stryker-tmp', 'tests']
     cpSync(PROJECT, copy, { recursive: true, filter: (file) => !made.includes(file.slice(PROJECT.length)) })
     symlinkSync(join(PROJECT, 'node_modules'), join(copy, 'node_modules'))
+    mkdirSync(join(copy, 'dist'))
+    writeFileSync(join(copy, 'dist/load-1a2b3c4d.js'), '// what an older build left')
     const env = { PATH: process.env.PATH, HOME: join(place, 'home'), npm_config_cache: join(place, 'cache') }
     const npm = (...args: string[]) =>
       execFileSync('npm', [...args, '--offline'], { cwd: copy, env, encoding: 'utf8', stdio: 'pipe' })
@@ -31,6 +43,7 @@ describe('what is installed', () => {
     npm('install', '--global', join(place, file), '--prefix', prefix, '--no-audit', '--no-fund')
     rmSync(copy, { recursive: true })
     expect(readdirSync(join(prefix, 'lib/node_modules'))).toEqual(['rowbook'])
+    expect(readdirSync(join(prefix, 'lib/node_modules/rowbook/dist'))).not.toContain('load-1a2b3c4d.js')
     const ledger = join(prefix, 'lib/node_modules/rowbook/examples/far-quillet')
     const lines = [
       ['--version'],

@@ -41,7 +41,6 @@ const severalDocuments = ([start, end]: [number, number]): Explained => ({
   name: 'several-documents',
   message: 'the file holds more than one document',
   help: 'delete the line with `---`, or make two files',
-  goesOn: false,
 })
 
 /** A tab that indents the line of a fault is what is wrong with it. */
@@ -55,7 +54,6 @@ function tabSlip(text: string, offset: number): Slip | null {
     end: at + 1,
     message: 'a tab is used to indent',
     help: 'use spaces in place of the tab',
-    goesOn: false,
   }
 }
 
@@ -89,7 +87,6 @@ function openQuote(text: string, quotes: readonly Quote[], fault: YAMLError): Sl
     end: opening + 1,
     message: 'a quote is opened here and not closed',
     help: `write a second \`${quote}\` at the end of the text`,
-    goesOn: false,
   }
 }
 
@@ -123,6 +120,5 @@ function unreadable(text: string, { pos }: YAMLError): Explained {
     name: 'syntax',
     message: "this can't be read",
     help: 'check colons, quotes, brackets and indentation, on this line and the one above',
-    goesOn: false,
   }
 }

@@ -5,7 +5,7 @@ export interface Slip {
   message: string
   help: string
   /** Whether what follows can still be judged. */
-  goesOn: boolean
+  goesOn?: true
 }
 
 /** A line of a text, and the offset of its first character. */
@@ -63,7 +63,6 @@ function noSpace({ start, line }: Line): Slip | null {
     end: start + behind + 1,
     message: `a space is missing after \`${found[2]}:\``,
     help: `write \`${found[2]}: ${line.slice(behind).trimEnd()}\``,
-    goesOn: false,
   }
 }
 
@@ -76,7 +75,6 @@ function noSpaceBehindDash({ start, line }: Line): Slip | null {
     end: dash + 2,
     message: 'a space is missing after the dash',
     help: `write \`- ${line.slice(found[0].length).trimEnd()}\``,
-    goesOn: false,
   }
 }
 
@@ -110,7 +108,7 @@ function colonInBraces({ start, line }: Line): Slip | null {
       const before = value.slice(0, next.index).trimEnd()
       const help = `write \`${found[1]}: ${before}, ${next[1]}: ...\``
       const place = { start: start + from + before.length, end: start + from + next.index + next[1]!.length }
-      return { ...place, message: `a comma is missing before \`${next[1]}\``, help, goesOn: false }
+      return { ...place, message: `a comma is missing before \`${next[1]}\``, help }
     }
     if (/: /.test(value)) return colonSlip(start + from, found[1]!, value)
   }
@@ -158,7 +156,6 @@ function behindQuote({ start, line }: Line): Slip | null {
     end: start + close + 1 + rest.length,
     message: 'a text goes on after its closing quote',
     help: `put the whole text in one pair of quotes: \`${found[1]}: ${quoted(whole)}\``,
-    goesOn: false,
   }
 }
 
@@ -183,7 +180,6 @@ export function openBracket({ start, line }: Line): Slip | null {
     end: start + last + 1,
     message: `a \`${bracket}\` is opened here and not closed`,
     help: `write \`${CLOSES[bracket]}\` where the list ends`,
-    goesOn: false,
   }
 }
 
@@ -195,7 +191,6 @@ function noColon({ start, line }: Line): Slip | null {
     end: start + found[1]!.length + found[2]!.length,
     message: `a colon is missing after \`${found[2]}\``,
     help: `write \`${found[2]}: ${line.slice(found[0].length).trimEnd()}\``,
-    goesOn: false,
   }
 }
 
@@ -239,6 +234,5 @@ function outOfLine({ start, line }: Line, column: number, aim: number | null): S
     end: start + Math.max(column + 1, line.indexOf(':')),
     message: `this line is indented by ${spaces(column)}, ${neighbours}`,
     help: aim ? `indent it by ${spaces(aim)}` : 'take the spaces at its start away',
-    goesOn: false,
   }
 }
