@@ -1,9 +1,7 @@
 import { dayNumber } from './date.ts'
 import { asNumber, asText, field, quantityText, type Refuse, raise, rangeCheck, shown } from './field.ts'
-import { formulationCode } from './formulation.ts'
 import { GROWTH_STAGES, nearestStage } from './growth-stage.ts'
 import { ID_SHAPE } from './kind-names.ts'
-import { normalGroup } from './mode-of-action.ts'
 import { type Quantity, type Range, readQuantity, readRange } from './quantity.ts'
 import { readSaidDate } from './said-date.ts'
 import { readSaidStage } from './said-stage.ts'
@@ -221,39 +219,4 @@ export const id = (description: string) =>
       return read
     },
     { type: 'string', pattern: ID_SHAPE.source, description },
-  )
-
-/** A two-letter formulation code; trade letters with one meaning are accepted. */
-export const formulation = (description: string) =>
-  field(
-    (value, refuse) => {
-      const read = asText(value, refuse)
-      const code = formulationCode(read)
-      if (code !== null) return code
-      return refuse(
-        'unknown-formulation',
-        `\`${shown(read)}\` is not a formulation code`,
-        'the label prints it, often after the name: WG, SC, EC, SL and so on',
-      )
-    },
-    { type: 'string', description, examples: ['WG', 'SC'] },
-  )
-
-/** A mode-of-action group code, in one spelling. */
-export const actionGroup = (description: string) =>
-  field(
-    (value, refuse) => {
-      const group = normalGroup(asText(value, refuse))
-      if (/^(?:[1-9]\d?[A-Z]?|[A-Z]{1,2}\d{0,2}[A-Z]?)$/.test(group)) return group
-      return refuse(
-        'not-a-group',
-        `\`${shown(String(value))}\` is not a mode-of-action group`,
-        'the label prints it: M02, 3, 11, 45, P07, BM02',
-      )
-    },
-    {
-      type: ['string', 'integer'],
-      description,
-      examples: ['M02', '3'],
-    },
   )

@@ -22,49 +22,33 @@ import { vineyard } from './vineyard.ts'
 import { weatherDay } from './weather-day.ts'
 import { work } from './work.ts'
 
+/** Schemas by kind, each made when it is first asked for. */
+function atFirstUseEach<T extends Record<string, () => unknown>>(
+  makers: T,
+): { readonly [K in keyof T]: ReturnType<T[K]> } {
+  const getters = Object.entries(makers).map(([kind, get]) => [kind, { get, enumerable: true }])
+  return Object.defineProperties({} as { [K in keyof T]: ReturnType<T[K]> }, Object.fromEntries(getters))
+}
+
 /** The records that stand for a thing, one file each, by the folder that holds them. */
-export const STANDING = {
-  get blocks() {
-    return block()
-  },
-  get varieties() {
-    return variety()
-  },
-  get products() {
-    return product()
-  },
-  get sprayers() {
-    return sprayer()
-  },
-} as const satisfies Record<StandingKind, unknown>
+export const STANDING = atFirstUseEach({
+  blocks: block,
+  varieties: variety,
+  products: product,
+  sprayers: sprayer,
+} satisfies Record<StandingKind, () => unknown>)
 
 /** The records of a season, by the folder (or file) that holds them. */
-export const SEASONAL = {
-  get sprays() {
-    return spray()
-  },
-  get scouting() {
-    return scouting()
-  },
-  get samples() {
-    return sample()
-  },
-  get stages() {
-    return stage()
-  },
-  get crop() {
-    return crop()
-  },
-  get picks() {
-    return pick()
-  },
-  get work() {
-    return work()
-  },
-  get weather() {
-    return weatherDay()
-  },
-} as const satisfies Record<SeasonKind, unknown>
+export const SEASONAL = atFirstUseEach({
+  sprays: spray,
+  scouting,
+  samples: sample,
+  stages: stage,
+  crop,
+  picks: pick,
+  work,
+  weather: weatherDay,
+} satisfies Record<SeasonKind, () => unknown>)
 
 export { ENTRY_CALLED, SEASON_KINDS, type SeasonKind, SINGULAR, STANDING_KINDS, type StandingKind }
 

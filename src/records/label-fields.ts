@@ -1,6 +1,8 @@
 import type { z } from 'zod'
-import { field, type Refuse } from './field.ts'
+import { asText, field, type Refuse, shown } from './field.ts'
 import { measure, range } from './fields.ts'
+import { formulationCode } from './formulation.ts'
+import { normalGroup } from './mode-of-action.ts'
 import type { Range } from './quantity.ts'
 import { shapeOf } from './shape.ts'
 
@@ -95,3 +97,38 @@ function passed<T>(result: unknown, refuse: Refuse): T {
     issue.params?.help ?? 'write it as the label does',
   )
 }
+
+/** A two-letter formulation code; trade letters with one meaning are accepted. */
+export const formulation = (description: string) =>
+  field(
+    (value, refuse) => {
+      const read = asText(value, refuse)
+      const code = formulationCode(read)
+      if (code !== null) return code
+      return refuse(
+        'unknown-formulation',
+        `\`${shown(read)}\` is not a formulation code`,
+        'the label prints it, often after the name: WG, SC, EC, SL and so on',
+      )
+    },
+    { type: 'string', description, examples: ['WG', 'SC'] },
+  )
+
+/** A mode-of-action group code, in one spelling. */
+export const actionGroup = (description: string) =>
+  field(
+    (value, refuse) => {
+      const group = normalGroup(asText(value, refuse))
+      if (/^(?:[1-9]\d?[A-Z]?|[A-Z]{1,2}\d{0,2}[A-Z]?)$/.test(group)) return group
+      return refuse(
+        'not-a-group',
+        `\`${shown(String(value))}\` is not a mode-of-action group`,
+        'the label prints it: M02, 3, 11, 45, P07, BM02',
+      )
+    },
+    {
+      type: ['string', 'integer'],
+      description,
+      examples: ['M02', '3'],
+    },
+  )

@@ -1,21 +1,8 @@
 import * as z from 'zod'
 import { CONCENTRATION_UNITS, RATE_UNITS } from './dose-units.ts'
 import { atFirstUse, oneOrMore, raiseAt } from './field.ts'
-import {
-  actionGroup,
-  choice,
-  count,
-  date,
-  formulation,
-  growthStage,
-  id,
-  measure,
-  note,
-  quantity,
-  range,
-  text,
-} from './fields.ts'
-import { type LabelDose, labelDose, reEntry } from './label-fields.ts'
+import { choice, count, date, growthStage, id, measure, note, quantity, range, text } from './fields.ts'
+import { actionGroup, formulation, type LabelDose, labelDose, reEntry } from './label-fields.ts'
 import type { Range } from './quantity.ts'
 import { target } from './target.ts'
 

@@ -62,7 +62,7 @@ export function readSaidStage(text: string): number | null {
     /^(\d|two|three|four|five|six|seven|eight|nine) lea(?:f|ves)(?: (?:out|unfolded|spread|separated|open))?$/.exec(
       word,
     )
-  if (leaves) return 10 + (NUMBERS[leaves[1]!] ?? Number(leaves[1]))
+  if (leaves) return 10 + (NUMBERS.includes(leaves[1]!) ? NUMBERS.indexOf(leaves[1]!) + 2 : Number(leaves[1]))
   const share = /^(\d{1,3}) ?(?:%|percent|per cent) ?(?:of )?([a-z -]+)$/.exec(word)
   if (share) return ofShare(Number(share[1]), share[2]!.trim())
   return (
@@ -70,16 +70,7 @@ export function readSaidStage(text: string): number | null {
   )
 }
 
-const NUMBERS: Readonly<Record<string, number>> = {
-  two: 2,
-  three: 3,
-  four: 4,
-  five: 5,
-  six: 6,
-  seven: 7,
-  eight: 8,
-  nine: 9,
-}
+const NUMBERS = ['two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine']
 
 /** The share of berries coloured, in percent, that words like `50 % veraison` say; null where they say none. */
 export function saidVeraisonShare(text: string): number | null {

@@ -125,7 +125,7 @@ function otherField(field: NoteField, { chosen: { ledger, kind }, asOf, base }: 
   if (option === 'stage') return stageQuestion(valueText(before), field.required)
   const name = `${option[0]!.toUpperCase()}${option.slice(1).replaceAll('-', ' ')}`
   const what = about.description?.replace(/ \(.*/, '')
-  const wording = { ask: what === undefined ? `${name}?` : `${name}: ${what}?`, like: '', why: '' }
+  const wording = { ask: what === undefined ? `${name}?` : `${name}: ${what}?`, why: '' }
   if (field.form !== 'pairs') return fieldQuestion(field, { ledger, asOf, wording, before })
   return {
     key: option,

@@ -29,7 +29,7 @@ interface About {
 export function fieldQuestion(field: NoteField, about: About): Question {
   const { ledger, asOf, block, before, option = field.option } = about
   const { units } = ledger.vineyard
-  const wording = about.wording ?? { ask: `${option}?`, like: '', why: '' }
+  const wording = about.wording ?? { ask: `${option}?`, why: '' }
   const words = field.about.enum?.map((word) => ({ id: String(word), name: String(word) }))
   return {
     key: block ? `${block.id}:${option}` : option,

@@ -4,13 +4,19 @@ import { unlessMetric, type Wording } from './wording.ts'
 const VOLUME = { metric: 'L', us: 'US gal', imperial: 'imp gal' }
 const same = (unit: string) => unlessMetric(unit, unit)
 
+const NAME = 'The name that you use; its file gets the same name.'
+const proneness = (disease: string): Wording => ({
+  ask: `How easily does it catch ${disease}?`,
+  why: 'By a list of varieties or your own experience. Leave it out if you do not know.',
+})
+
 /** How the fields of a new block, variety, product or sprayer are asked for. */
 export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<string, Wording>>>> = {
   blocks: {
     name: {
       ask: 'What is the block called?',
       like: 'Top Terrace',
-      why: 'The name that you use; its file gets the same name.',
+      why: NAME,
     },
     missing: {
       ask: 'How many vines are missing or dead?',
@@ -24,24 +30,12 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
     name: {
       ask: 'What is the variety called?',
       like: 'Solaris',
-      why: 'The name that you use; its file gets the same name.',
+      why: NAME,
     },
-    colour: { ask: 'What colour are its berries?', like: '', why: 'Colour decides the usual target ranges.' },
-    powdery: {
-      ask: 'How easily does it catch powdery mildew?',
-      like: '',
-      why: 'By a list of varieties or your own experience. Leave it out if you do not know.',
-    },
-    downy: {
-      ask: 'How easily does it catch downy mildew?',
-      like: '',
-      why: 'By a list of varieties or your own experience. Leave it out if you do not know.',
-    },
-    botrytis: {
-      ask: 'How easily does it catch botrytis?',
-      like: '',
-      why: 'By a list of varieties or your own experience. Leave it out if you do not know.',
-    },
+    colour: { ask: 'What colour are its berries?', why: 'Colour decides the usual target ranges.' },
+    powdery: proneness('powdery mildew'),
+    downy: proneness('downy mildew'),
+    botrytis: proneness('botrytis'),
   },
   products: {
     name: {
@@ -56,10 +50,9 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
     },
     kind: {
       ask: 'What kind of product is it?',
-      like: '',
       why: 'Oils and biologicals are judged by rules of their own.',
     },
-    number: { ask: 'Authorisation number?', like: '', why: 'The official spray record asks for it.' },
+    number: { ask: 'Authorisation number?', why: 'The official spray record asks for it.' },
     'before-harvest': {
       ask: 'Pre-harvest interval (PHI), in days?',
       like: '21',
@@ -88,7 +81,7 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
     name: {
       ask: 'What is the sprayer called?',
       like: 'Knapsack',
-      why: 'The name that you use; its file gets the same name.',
+      why: NAME,
     },
     tank: {
       ask: 'How much does its tank hold?',

@@ -6,8 +6,8 @@ type Units = Style['units']
 /** How a field is asked for. */
 export interface Wording {
   ask: string
-  /** What somebody may type, in the units of the site. */
-  like: string | Readonly<Record<Units, string>>
+  /** What somebody may type, in the units of the site; left out where the question tells. */
+  like?: string | Readonly<Record<Units, string>>
   why: string
   /** The unit of a bare number, which the question names. */
   unit?: Readonly<Record<Units, string>>
@@ -25,6 +25,8 @@ export const unlessMetric = (metric: string, customary: string) => ({
 })
 
 const DEGREES = unlessMetric('C', 'F')
+
+const BY_THERMOMETER = 'By the max-min thermometer. Leave it out if you did not read it: it stays unknown.'
 
 const EVERY: Readonly<Record<string, Wording>> = {
   date: {
@@ -52,7 +54,7 @@ const EVERY: Readonly<Record<string, Wording>> = {
     like: unlessMetric('2 m/s SW 17 C 70 %', '4 mph SW 63 F 70 %'),
     why: 'As read when you sprayed: what you have, each with its unit. Inspectors look for it.',
   },
-  operator: { ask: 'Who sprayed?', like: '', why: 'The spray record names the operator.' },
+  operator: { ask: 'Who sprayed?', why: 'The spray record names the operator.' },
   berries: {
     ask: 'How many berries were in the sample?',
     like: '100',
@@ -83,7 +85,6 @@ const EVERY: Readonly<Record<string, Wording>> = {
   },
   at: {
     ask: 'When were they weighed?',
-    like: '',
     why: 'Bunches at lag phase will grow heavier; at harvest they no longer do.',
   },
   weight: {
@@ -101,13 +102,13 @@ const EVERY: Readonly<Record<string, Wording>> = {
   low: {
     ask: 'Lowest temperature of the day?',
     like: unlessMetric('8 C', '46 F'),
-    why: 'By the max-min thermometer. Leave it out if you did not read it: it stays unknown.',
+    why: BY_THERMOMETER,
     unit: DEGREES,
   },
   high: {
     ask: 'Highest temperature of the day?',
     like: unlessMetric('21 C', '70 F'),
-    why: 'By the max-min thermometer. Leave it out if you did not read it: it stays unknown.',
+    why: BY_THERMOMETER,
     unit: DEGREES,
   },
   rain: {
@@ -148,6 +149,6 @@ export const wordingOf = (kind: SeasonKind, option: string): Wording | undefined
 
 /** The question with its example: `How much water? For example 300 L/ha.` */
 export function asked({ ask, like }: Pick<Wording, 'ask' | 'like'>, units: Units): string {
-  const example = typeof like === 'string' ? like : like[units]
-  return example === '' ? ask : `${ask} For example ${example}.`
+  const example = typeof like === 'object' ? like[units] : like
+  return example === undefined ? ask : `${ask} For example ${example}.`
 }

@@ -8,23 +8,7 @@ import type { TankPart } from '../../records/spray.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
 
 /** Formulations that are weighed; all others are measured by volume. */
-const WEIGHED = new Set([
-  'DP',
-  'EG',
-  'EP',
-  'GR',
-  'GW',
-  'PA',
-  'RB',
-  'SG',
-  'SP',
-  'ST',
-  'TB',
-  'TC',
-  'WG',
-  'WP',
-  'WT',
-])
+const WEIGHED = new Set('DP EG EP GR GW PA RB SG SP ST TB TC WG WP WT'.split(' '))
 
 interface DoseFigures {
   waterPerHa: number | null

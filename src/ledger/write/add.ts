@@ -30,24 +30,16 @@ export interface Added {
 /** Any entry of a season, with its place. */
 export type AnyEntry = Seasonal<{ date: string }>
 
-/** Reads an entry as if its file stood in the ledger already, and says what would be wrong with it. */
-export function withEntry(ledger: Ledger, { kind, season, file, text }: NewEntry): Added {
-  return grown(ledger, { kind, season, file, text, path: [] })
-}
-
 /** The ledger without one of its entries. */
 export function withoutEntry(ledger: Ledger, kind: SeasonKind, old: AnyEntry): Ledger {
   return { ...ledger, [kind]: (ledger[kind] as AnyEntry[]).filter((entry) => entry !== old) }
 }
 
 /**
- * Reads one entry of a file's new text into a ledger that is without it.
- * @param amended `path` is the place of the entry in the file's list; empty where the file is one entry
+ * Reads an entry as if its file stood in the ledger already, and says what would be wrong with it.
+ * @param path the place of the entry in the file's list, where it is not the whole of the file
  */
-export const withAmended = (ledger: Ledger, amended: NewEntry & { path: readonly number[] }): Added =>
-  grown(ledger, amended)
-
-function grown(ledger: Ledger, { path, ...added }: NewEntry & { path: readonly number[] }): Added {
+export function withEntry(ledger: Ledger, added: NewEntry, path: readonly number[] = []): Added {
   const { at, node, record, findings } = readNew(ledger, added, path)
   if (!node || !record) return { ledger: null, record: null, findings }
   const made = grownBy(ledger, [{ ...added, record }])

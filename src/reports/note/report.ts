@@ -6,7 +6,7 @@ import { readSample } from '../../facts/ripeness/sample.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger, SampleEntry, Seasonal, SprayEntry } from '../../ledger/read/ledger.ts'
-import { type Added, type AnyEntry, withAmended, withEntry, withoutEntry } from '../../ledger/write/add.ts'
+import { type Added, type AnyEntry, withEntry, withoutEntry } from '../../ledger/write/add.ts'
 import { freeFile } from '../../ledger/write/entry-file.ts'
 import { entryText, type PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
@@ -75,7 +75,7 @@ export function amend(
   const { ledger, kind, season } = input
   const { file } = old.source.at
   const without = withoutEntry(ledger, kind, old)
-  const added = withAmended(without, { kind, season, file, text, path })
+  const added = withEntry(without, { kind, season, file, text }, path)
   return noted({ ...input, ledger: without }, { file, text, added })
 }
 

@@ -11,19 +11,10 @@ const SOLID = new Set(['WG', 'WP', 'SG', 'SP', 'DP', 'GR', 'WT', 'ST', 'EG', 'EP
 const LIQUID = new Set(['SC', 'EC', 'SL', 'EW', 'OD', 'SE', 'CS', 'ME', 'DC', 'ZC'])
 
 /** Kinds of product, for a misspelt one; any other word may stand. */
-const KINDS = [
-  ...[
-    'fungicide',
-    'insecticide',
-    'acaricide',
-    'herbicide',
-    'molluscicide',
-    'bactericide',
-    'biological',
-    'oil',
-  ],
-  ...['adjuvant', 'wetter', 'water conditioner', 'fertiliser', 'fertilizer', 'growth regulator', 'repellent'],
-]
+const KINDS =
+  'fungicide, insecticide, acaricide, herbicide, molluscicide, bactericide, biological, oil, adjuvant, wetter, water conditioner, fertiliser, fertilizer, growth regulator, repellent'.split(
+    ', ',
+  )
 
 /** Actives whose name decides what is reckoned, with their group and kg/ha that a label's dose brings. */
 const MINERALS = [
