@@ -39,7 +39,7 @@ const LEAST_RATE = 0.1
 /** Bounds of what warmth does to a day. Own choice, no source. */
 const PACES = { least: 0.25, most: 1.8 }
 /** Points of the grid that bear less than this share of the best one are left out: far below what a day shows. */
-const LEAST_SHARE = 1e-3
+const LEAST_SHARE = 5e-3
 /** Where no temperature is known every day is a usual one. */
 const ONE_PACE: Shares = [[0, 1]]
 

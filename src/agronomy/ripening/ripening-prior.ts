@@ -85,7 +85,9 @@ export const ACID: RipeningPrior = {
   shared: 0.02,
 }
 
-/** pH, which rises ever more slowly too. Own choice, no source: from 2.7 to 3.2 in 40 days is 0.012 a day (calculated). */
+/**
+ * pH, which rises ever more slowly too. Own choice, no source: from 2.7 to 3.2 in 40 days is 0.012 a day (calculated); nothing says
+ * what warmth does to it. */
 export const PH: RipeningPrior = {
   rate: { at: 3.1, mean: 0.012, spread: 0.004, seasons: 0.002 },
   slowing: [
@@ -98,7 +100,7 @@ export const PH: RipeningPrior = {
     [0.06, 0.5],
   ],
   wander: ACID_WANDER,
-  warmth: WARMTH,
+  warmth: [[0, 1]],
   within: 0.12,
   shared: 0.02,
 }

@@ -1,4 +1,10 @@
-import { chanceCurve, coursesAhead, dayOfShare } from '../../agronomy/ripening/chance-curve.ts'
+import {
+  type ChanceCurve,
+  chanceCurve,
+  coursesAhead,
+  dayOfShare,
+  type Season,
+} from '../../agronomy/ripening/chance-curve.ts'
 import { believe } from '../../agronomy/ripening/ripening-model.ts'
 import { ACID, PH } from '../../agronomy/ripening/ripening-prior.ts'
 import type { Warmth } from '../../agronomy/ripening/warmth.ts'
@@ -37,18 +43,34 @@ export function acidWindow(
   const prior = of === 'ta' ? ACID : PH
   const readings = acidReadings(samples, of, prior.within)
   if (new Set(readings.map(({ day }) => day)).size < LEAST_DAYS) return null
-  const season = { readings, believed: believe(readings, prior, warmth), prior, warmth }
   const target = of === 'ta' ? range.high : range.low
-  const curve = chanceCurve(season, coursesAhead(season, until), {
-    target: of === 'ta' ? -Math.log(target) : target,
-    shift: prior.shared ** 2,
-  })
+  const last = samples.findLast(({ facts }) => facts[of])!.facts[of]!.mean
+  let curve: ChanceCurve | undefined
   const at = (share: number) => {
+    curve ??= curveOf({ readings, believed: believe(readings, prior, warmth), prior, warmth })
     const day = dayOfShare(curve, share)
     return day === null ? null : isoDate(day)
   }
-  const latest = at(0.95)
-  const last = samples.findLast(({ facts }) => facts[of])!.facts[of]!.mean
-  const reached = of === 'ta' ? last <= target : last >= target
-  return { target, earliest: at(0.05), likely: at(0.5), latest, open: latest === null, reached }
+  const curveOf = (season: Season) =>
+    chanceCurve(season, coursesAhead(season, until), {
+      target: of === 'ta' ? -Math.log(target) : target,
+      shift: prior.shared ** 2,
+    })
+  // Who only asks whether it is reached needs no model.
+  return {
+    target,
+    get earliest() {
+      return at(0.05)
+    },
+    get likely() {
+      return at(0.5)
+    },
+    get latest() {
+      return at(0.95)
+    },
+    get open() {
+      return at(0.95) === null
+    },
+    reached: of === 'ta' ? last <= target : last >= target,
+  }
 }
