@@ -1,3 +1,4 @@
+import { SUGAR, VERAISON } from '../../agronomy/ripening/ripening-prior.ts'
 import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `window`. */
@@ -43,8 +44,7 @@ export const FIGURES = figures('when to pick', [
     formula:
       "S' = S + c (m - rho S + d), d' = 0.93 d + noise, c = 1 + beta x (°C warmer than the season's own course); a Kalman filter at each point of a grid of rho, beta, noise of samples and swings, weighed by likelihood",
     units: 'shares 0 to 1; °Brix a day',
-    choices:
-      'rate at 18 Brix 0.245 a day, standard deviation 0.056; 50 % veraison as 8.5 Brix, standard deviation 1.6, until there are two samples; of samples below 10 Brix only the last; 15 in 100 that ripening stops for up to a week before the target; 0.15 Brix of error that all samples share (own choice, no source)',
+    choices: `rate at ${SUGAR.rate.at} Brix ${SUGAR.rate.mean} a day, standard deviation ${SUGAR.rate.spread}; 50 % veraison as ${VERAISON.brix} Brix, standard deviation ${VERAISON.spread}, until there are two samples; of samples below 10 Brix only the last; 15 in 100 that ripening stops for up to a week before the target; ${SUGAR.shared} Brix of error that all samples share (own choice, no source)`,
     limits: 'weakest where ripening changes pace after the last sample',
     source:
       'Kalman 1960, J. Basic Eng. 82:35-45; Durbin & Koopman 2012, Time Series Analysis by State Space Methods, 2nd ed., ch. 4; Hoeting et al. 1999, Statistical Science 14:382-401 (from memory)',
@@ -54,8 +54,7 @@ export const FIGURES = figures('when to pick', [
     name: 'window-uses',
     keys: ['window.blocks.uses', 'window.blocks.learnedFrom', 'window.blocks.past', 'window.blocks.veraison'],
     what: "What the window is based on, such as samples, veraison, weather and past seasons. Also the dates of the block's earlier seasons. Without samples and veraison, flowering counts, else the time at which past seasons ripened. Without those, bloom is estimated by heat sum or calendar. Only `window` answers from these: no spray, check or list of `today` does.",
-    formula:
-      'variance of a sample: (noise between days)² + 1.75² / berries, 60 where no number is recorded; past seasons narrow the rate according to their precision, with 0.022 Brix a day between seasons; bloom to 50 % veraison 45 to 75 days; dates of a block differ between seasons by a standard deviation of 12 days',
+    formula: `variance of a sample: (noise between days)² + ${SUGAR.within}² / berries, 60 where no number is recorded; past seasons narrow the rate, for each way of slowing, according to their precision, with ${SUGAR.rate.seasons} Brix a day between seasons; bloom to 50 % veraison 45 to 75 days; dates of a block differ between seasons by a standard deviation of 12 days`,
     units: 'words; seasons; dates',
     choices: 'past seasons of the variety count only where the block has none of its own',
     limits: 'weather of past seasons is not read: on simulated seasons it made no window better',
