@@ -18,12 +18,15 @@ const plain = (text: string): string =>
     .normalize('NFD')
     .replace(/[\u0300-\u036f]/g, '')
     .replace(/[\s_-]+/g, ' ')
+    .replace(/^the /, '')
     // Two spellings of one substance.
     .replace(/sulf/g, 'sulph')
 
+const squeezed = (name: string) => name.replaceAll(' ', '')
+
 /**
  * The record that somebody means: by its id, its name, or any part of either that fits one alone, in any case
- * and with or without accents and hyphens. A whole name goes before a beginning, and that before a part.
+ * and with or without accents, hyphens, spaces and `the`. A whole name goes before a beginning, and that before a part.
  */
 export function findNamed<T extends NamedId>(said: string, records: Iterable<T>): NameResult<T> {
   const word = plain(said)
@@ -35,6 +38,8 @@ export function findNamed<T extends NamedId>(said: string, records: Iterable<T>)
     (name: string) => name.startsWith(word),
     (name: string) => name.includes(` ${word}`),
     (name: string) => name.includes(word),
+    // `Sulphur80`, `TopTerrace`
+    (name: string) => squeezed(name) === squeezed(word),
   ]
   for (const fit of fits) {
     const some = all.filter((one) => names(one).some(fit))
@@ -45,7 +50,8 @@ export function findNamed<T extends NamedId>(said: string, records: Iterable<T>)
 }
 
 /** All of them, unless one bears that very name. */
-const ALL = /^(?:all|everything|all blocks|everywhere)$/i
+const ALL =
+  /^(?:all|everything|all (?:the )?(?:blocks|vines)|everywhere|(?:the )?whole vineyard|alle|alles|tout|tous|tutti|tutto|todo|todos)$/i
 const BOTH = /^both(?: blocks)?$/i
 const EXCEPT = /^(.{1,80}?)\s{1,9}(?:except(?: for)?|but(?: not)?|without|apart from|other than)\s{1,9}(.+)$/i
 

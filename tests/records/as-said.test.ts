@@ -148,13 +148,18 @@ describe('names', () => {
     ['orchard', 'orchard'],
     ['cote', 'orchard'],
     ['low', 'orchard-low'],
+    ['TopTerrace', 'top-terrace'],
+    ['the top terrace', 'top-terrace'],
   ])('%s is %s', (said, id) => expect(found(said)).toBe(id))
-  test.each(['e', 'pond', '', 'orch'])('%s is not one alone', (said) => expect(found(said)).toBeUndefined())
+  test.each(['e', 'pond', '', 'orch', 'pt'])('%s is not one alone', (said) =>
+    expect(found(said)).toBeUndefined(),
+  )
   test('several at once', () => {
     const ids = (said: string) => findAllNamed(said, blocks).found.map(({ id }) => id)
     expect(ids('shed, orchard')).toEqual(['shed', 'orchard'])
     expect(ids('Shed + top and low')).toEqual(['shed', 'top-terrace', 'orchard-low'])
-    expect(ids('all')).toHaveLength(4)
+    for (const all of ['all', 'all the vines', 'the whole vineyard', 'alle', 'Tout'])
+      expect(ids(all)).toHaveLength(4)
     expect(ids('all except shed')).toEqual(ids('all').filter((id) => id !== 'shed'))
     expect(ids('Everything but shed')).toEqual(ids('all').filter((id) => id !== 'shed'))
     expect(ids('all blocks but shed, low')).toEqual(

@@ -1,8 +1,10 @@
 import { vinesPerHa } from '../../agronomy/crop/area.ts'
+import { type Book, judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
-import type { Named } from '../../ledger/read/ledger.ts'
+import type { Named, PickEntry, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { yearOf } from '../../records/date.ts'
+import { ENTRY_CALLED } from '../../records/kinds.ts'
 import type { Variety } from '../../records/variety.ts'
 import { type Found, mention, type Rule } from '../rule.ts'
 import { slipsOf } from './usual.ts'
@@ -11,17 +13,50 @@ import { slipsOf } from './usual.ts'
 export const unlikelyBlock: Rule = {
   name: 'unlikely-block',
   about: {
-    what: 'Spacing, length, canopy, year or targets of a block or variety are far from usual, or contradict each other. Or two blocks have one name.',
+    what: 'Spacing, length, canopy, year or targets of a block or variety are far from usual, or contradict each other. Or two blocks have one name. Or a block has entries from before it was planted, or a pick of the year of planting.',
     limits:
       'row spacing 0.8-4.5 m, vine spacing 0.4-3.5 m, 800-20 000 vines/ha, rows up to 600 m, canopy up to 2.5 m high, 0.1 m wide or more and narrower than the row, sugar targets 12-30 Brix, three vines a row or more, planted up to 150 years ago',
     source: 'common practice, no source',
     basis: 'common practice',
   },
-  check: ({ ledger, asOf }) => [
-    ...[...ledger.blocks.values()].flatMap((block) => ofBlock(block, asOf)),
-    ...namedTwice([...ledger.blocks.values()]),
-    ...[...ledger.varieties.values()].flatMap(ofVariety),
-  ],
+  check: (book) => {
+    const blocks = [...book.ledger.blocks.values()]
+    return [
+      ...blocks.flatMap((block) => ofBlock(block, book.asOf)),
+      ...namedTwice(blocks),
+      ...blocks.flatMap((block) => beforePlanted(book, block)),
+      ...[...book.ledger.varieties.values()].flatMap(ofVariety),
+    ]
+  },
+}
+
+/** Entries that need vines, and a pick, which needs them to have grown for a season. */
+const OF_VINES = ['sprays', 'scouting', 'samples', 'stages', 'crop', 'picks'] as const
+
+/** The first entry of a block from before its vines were planted. */
+function beforePlanted(book: Book, block: Named<Block>): Found[] {
+  const { planted = 0 } = block
+  if ([...book.seasons].every((season) => season > planted)) return []
+  const isEarly = (season: number, kind: string) =>
+    season < planted || (kind === 'picks' && season === planted)
+  const early = OF_VINES.flatMap((kind) => {
+    const entries: readonly (SprayEntry | PickEntry)[] = judged(book, kind as 'sprays' | 'picks')
+    const first = entries.find(
+      (entry) =>
+        isEarly(entry.season, kind) &&
+        ('blocks' in entry ? entry.blocks.includes(block.id) : entry.block === block.id),
+    )
+    return first ? [{ first, called: ENTRY_CALLED[kind] }] : []
+  })
+  const [one] = early.toSorted((a, b) => (a.first.date < b.first.date ? -1 : 1))
+  if (!one || planted > yearOf(book.asOf)) return []
+  const slips = slipsOf(block)
+  slips.odd(
+    ['planted'],
+    `planted in ${planted}, but a ${one.called} is dated ${one.first.date} (${mention(one.first, ['date'])})`,
+    'check the year of planting, and the date and block of the entry. Vines planted anew are a block of their own, in a new file',
+  )
+  return slips.found
 }
 
 /** Years after which a planting is likelier a wrong century. */

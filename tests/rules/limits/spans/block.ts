@@ -15,6 +15,15 @@ const block = (key: string) => (value: string) => ({
     more: `name: U\nvariety: palava\narea: 0.4 ha\nrow_spacing: 2 m\nvine_spacing: 1 m\n${value}\n`,
   }[key]!,
 })
+/** Upper, planted in a year, with one entry about its vines. */
+const grown = (value: string) => {
+  const [planted, year, kind] = value.split(' ')
+  const entry = kind === 'stages' ? 'stage: 9' : 'weight: 900 kg'
+  return {
+    ...block('more')(`planted: ${planted}`),
+    [`seasons/${year}/${kind}.yaml`]: `- { date: ${year}-${kind === 'stages' ? '04-28' : '09-20'}, block: upper, ${entry} }\n`,
+  }
+}
 export const BLOCKS: Row[] = [
   ['row spacing', block('row_spacing'), ['0.8 m', '4.5 m'], ['0.79 m', '4.51 m']],
   ['vine spacing', block('vine_spacing'), ['0.4 m', '3.5 m'], ['0.39 m', '3.51 m']],
@@ -27,6 +36,12 @@ export const BLOCKS: Row[] = [
     ['height: 0.29 m', 'height: 2.51 m'],
   ],
   ['width of the canopy', block('canopy'), ['width: 1.99 m'], ['width: 2 m']],
+  [
+    'vines of an entry',
+    grown,
+    ['2026 2026 stages', '2025 2026 picks'],
+    ['2026 2025 stages', '2026 2026 picks'],
+  ],
   ['year of planting', block('more'), ['planted: 2026'], ['planted: 2027']],
   [
     'sugar target',
