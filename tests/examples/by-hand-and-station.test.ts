@@ -26,16 +26,16 @@ function withStation(): string {
   return root
 }
 
-/** What a report says, without the mark of what was read by hand. */
+/** What a report says, without the marks of what was read by hand and whether there is a station. */
 async function dataOf(root: string, args: readonly string[]): Promise<unknown> {
   const { out, err } = await runHere([...args, '--ledger', root, '--json'])
   expect(err).toBe('')
-  return JSON.parse(out, (key, value) => (key === 'byHand' ? undefined : value)).data
+  return JSON.parse(out, (key, value) => (key === 'byHand' || key === 'station' ? undefined : value)).data
 }
 
 describe('days read by hand and a station file of the same days', () => {
   const station = withStation()
-  const reports = ['pressure', 'cover', 'heat', 'ready', 'window', 'scouting', 'season', 'compare']
+  const reports = ['today', 'pressure', 'cover', 'heat', 'ready', 'window', 'scouting', 'season', 'compare']
   test.each(
     reports.flatMap((report) =>
       ['2026-06-10', '2026-07-15', '2026-09-10'].map((day) => [report, day] as const),

@@ -66,7 +66,7 @@ function withDaily(disease: Disease, found: WeatherRank, days: readonly Pressure
   const rain = known.flatMap(({ rain }) => rain ?? [])
   if (disease === 'powdery' && maxima.length > 0) {
     const warm = maxima.filter((max) => max >= WARM_DAY).length
-    const said = `${warm} of ${maxima.length} days reached ${WARM_DAY.toFixed(0)} °C`
+    const said = `${warm} of ${ofDays(maxima)} reached ${WARM_DAY.toFixed(0)} °C`
     return { ...found, reasons: [...found.reasons, said], unknown }
   }
   if (disease === 'powdery' || rain.length === 0) return { ...found, unknown }
@@ -74,10 +74,12 @@ function withDaily(disease: Disease, found: WeatherRank, days: readonly Pressure
   const sum = rain.reduce((all, mm) => all + mm, 0)
   const said =
     wet === 0
-      ? `no rain on ${rain.length} days`
-      : `rain on ${wet} of ${rain.length} days, ${sum.toFixed(0)} mm altogether`
+      ? `no rain on ${ofDays(rain)}`
+      : `rain on ${wet} of ${ofDays(rain)}, ${sum < 0.5 ? 'under 1' : sum.toFixed(0)} mm altogether`
   return { ...found, reasons: [...found.reasons, said], unknown }
 }
+
+const ofDays = ({ length }: readonly number[]) => (length === 1 ? '1 day' : `${length} days`)
 
 /** Hours of wetness from which young shoots may be infected by phomopsis. Common practice, no source. */
 const WET_SHOOTS = 10

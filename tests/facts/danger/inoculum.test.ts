@@ -40,6 +40,10 @@ describe('one row a day', () => {
     const files = { [WEATHER]: daily(22, 9), [STAGES]: BLOOM }
     expect(on(files, 'powdery', '2026-06-18').reasons).toContain('7 of 7 days reached 21 °C')
     expect(on(files, 'botrytis', '2026-06-18').reasons).toContain('rain on 7 of 7 days, 63 mm altogether')
+    const trace = { [WEATHER]: daily(22, 0.05), [STAGES]: BLOOM }
+    expect(on(trace, 'botrytis', '2026-06-18').reasons).toContain(
+      'rain on 7 of 7 days, under 1 mm altogether',
+    )
   })
 })
 
