@@ -1,6 +1,6 @@
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
-import { sayDays } from '../say.ts'
+import { both, sayDays } from '../say.ts'
 import { type LegalFrom, legalFrom, sayWait, spraysOf } from '../spraying/legal-from.ts'
 import { type OverLabel, sayOverLabel } from '../spraying/over-label.ts'
 import { keepOutOf, sayUntil, whyKeptOut } from '../spraying/re-entry.ts'
@@ -23,16 +23,16 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
   if (legal.overLabel.length > 0) return gate(overLabelGate(legal.overLabel))
   if (legal.date !== null && legal.date > asked.asOf) {
     const { by, calendar } = legal
-    const both =
+    const orSooner =
       calendar === legal.date ? '' : `, or ${spokenDate(calendar!)} if the day of spraying counts as day 0`
     const detail = by!.cleared
       ? `${sayWait(by!)}: pick from ${spokenDate(legal.date)}`
-      : `${by!.name}, sprayed ${spokenDate(by!.sprayed)}, has a pre-harvest interval (PHI) of ${sayDays(by!.days!)}: pick from ${spokenDate(legal.date)}${both}`
+      : `${by!.name}, sprayed ${spokenDate(by!.sprayed)}, has a pre-harvest interval (PHI) of ${sayDays(by!.days!)}: pick from ${spokenDate(legal.date)}${orSooner}`
     const todo = `Do not pick before ${spokenDate(legal.date)}.`
     return gate({ state: 'fail', detail, short: spokenDate(legal.date).slice(4), todo })
   }
   if (legal.unknown.length > 0) {
-    const detail = `no pre-harvest interval (PHI) in the record of ${legal.unknown.join(' and ')}`
+    const detail = `no pre-harvest interval (PHI) in the record of ${both(legal.unknown)}`
     return gate({
       state: 'unknown',
       detail,
@@ -98,7 +98,7 @@ export function reEntryGate(asked: Asked): ReEntryGate {
   }
   const unknown = [...new Set(outs.flatMap((out) => out.unknown))]
   if (unknown.length > 0) {
-    const detail = `no re-entry interval (REI) in the record of ${unknown.join(' and ')}`
+    const detail = `no re-entry interval (REI) in the record of ${both(unknown)}`
     return gate({
       state: 'unknown',
       detail,
