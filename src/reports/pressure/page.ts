@@ -11,6 +11,18 @@ import { drawEventChart } from '../../render/svg/event-chart.ts'
 import type { PressureData } from './report.ts'
 import { oosporeLine, worstLine } from './terminal-sentences.ts'
 
+/** What each rule judges. */
+const OF = {
+  powdery: 'Powdery index',
+  ascospores: 'Powdery ascospores',
+  downy: 'Downy primary infection',
+  oospores: 'Downy oospores',
+  secondary: 'Downy infection from oil spots',
+  botrytis: 'Botrytis',
+  blackRot: 'Black rot',
+  wetness: 'Leaf wetness',
+} as const
+
 /** How likely each disease was, day by day, and by which rules the days were judged. */
 export const pressurePage: PageOf<PressureData> = ({ data }, { units }) => {
   const { charts } = data
@@ -37,7 +49,7 @@ export const pressurePage: PageOf<PressureData> = ({ data }, { units }) => {
       ),
       section(
         'Rules used',
-        html`<ul class="plain">${data.rules.map(({ rule, source }) => html`<li>${said(rule)} <span class="quiet">(${source})</span></li>\n`)}</ul>\n`,
+        html`<ul class="plain">${data.rules.map(({ index, rule, source }) => html`<li>${OF[index]}: ${said(rule)} <span class="quiet">(${source})</span></li>\n`)}</ul>\n`,
       ),
     ],
   }

@@ -95,7 +95,7 @@ function blockPart(block: ReadyBlock, { names, units }: Shown): Content {
   const held = block.gates.filter((gate) => !isOpen(gate))
   const legalFrom = held.some(({ gate }) => gate === 'before-harvest') ? null : block.legalFrom
   const notes = [
-    ...held.map((gate) => `${upperFirst(GATES[gate.gate])}: ${detailOf(gate, units)}.`),
+    ...held.map((gate) => heldText(GATES[gate.gate], detailOf(gate, units))),
     ...(block.advice ? [`Pick now and sort. ${asSentences(block.advice.reasons)}`] : []),
     ...block.todo,
     ...block.conflicts,
@@ -121,3 +121,7 @@ function blockPart(block: ReadyBlock, { names, units }: Shown): Content {
     ),
   )
 }
+
+/** `Sugar: no sample this season.`, or `Acid 11.8 g/L ...` where the reason names the check itself. */
+const heldText = (check: string, why: string): string =>
+  why.startsWith(`${check} `) ? `${upperFirst(why)}.` : `${upperFirst(check)}: ${why}.`
