@@ -150,6 +150,24 @@ describe('P3: days of weather that were typed, as hostile files', () => {
 })
 
 describe('P4: a station with a very long export', () => {
+  test.each([
+    ['of nothing but commas', ','.repeat(4_000_000)],
+    ['of zeros', '\0'.repeat(8_000_000)],
+    ['of rows of a hundred thousand cells', `${','.repeat(100_000)}\n`.repeat(60)],
+    ['with rows of thousands of cells', `${','.repeat(4_999)}\n`.repeat(60)],
+  ])('a file %s is told', async (_, text) => {
+    const root = smallBook()
+    const file = join(folder(), 'station.csv')
+    writeFileSync(file, text)
+    const before = below(root)
+    for (const args of [
+      ['weather', file],
+      ['sprays', file, '--map', file],
+    ])
+      expect((await run(root, ['import', ...args, '--yes'])).status).toBe(2)
+    expect(below(root)).toEqual(before)
+  })
+
   test('is read or told, within its time and memory', { timeout: 600_000 }, async () => {
     const root = smallBook()
     const file = join(folder(), 'station.csv')

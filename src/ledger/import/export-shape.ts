@@ -120,9 +120,16 @@ function eachOnce(names: readonly string[]): string[] {
   })
 }
 
+/** Letters of the shortest date. Taking cells for dates that can't be any takes longest in a hostile file. */
+const SHORTEST_DATE = 5
+
 const isRow = (cells: readonly string[]) =>
-  cells.length > 1 &&
-  cells.map((cell) => timeForm(asClock(cell))).some((form) => form === 'moment' || form === 'day')
+  cells.length > 1 && cells.some((cell) => cell.length >= SHORTEST_DATE && isDated(cell))
+
+function isDated(cell: string): boolean {
+  const form = timeForm(asClock(cell))
+  return form === 'moment' || form === 'day'
+}
 
 const cellsOf = (line: string, mark: string): string[] =>
   cellsOfLine(line, mark).map(({ text }) => text.trim())

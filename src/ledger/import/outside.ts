@@ -15,15 +15,34 @@ export function readOutside(
 /** Bytes that an export may have: years of five minutes with many columns, which come to far less once in hours. */
 const LARGEST_EXPORT = 64 * 1024 * 1024
 
+/** Letters of one line: three hundred columns take half of it. Cells by the hundred thousand take minutes to look through. */
+const LONGEST_LINE = 10_000
+
 /** Reads what another program wrote: UTF-8, UTF-16, or else the Windows-1252 of older programs. */
 export const readExport = (cwd: string, file: string): ReadResult =>
   readOutside(cwd, file, { asText: asExport, most: LARGEST_EXPORT })
 
 const asExport: Decoder = (bytes, refuse) => {
+  const read = decoded(bytes, refuse)
+  if (read.finding || !hasLongerLine(read.text)) return read
+  const message = `a line of the file has more than ${LONGEST_LINE} letters, as no export has`
+  return refuse('text-too-long', message, 'look whether it is the right file, and export it again')
+}
+
+function decoded(bytes: Uint8Array, refuse: Parameters<Decoder>[1]): ReadResult {
   const wide = wideForm(bytes)
   if (wide) return { text: new TextDecoder(wide).decode(bytes) }
   const plain = decode(bytes, refuse)
   return plain.finding && !bytes.includes(0) ? { text: new TextDecoder('windows-1252').decode(bytes) } : plain
+}
+
+function hasLongerLine(text: string): boolean {
+  for (let from = 0; from + LONGEST_LINE < text.length; ) {
+    const end = text.lastIndexOf('\n', from + LONGEST_LINE)
+    if (end < from) return true
+    from = end + 1
+  }
+  return false
 }
 
 /** UTF-16 by its mark, or, without one, by the zeros that every other byte of plain text then is. */
