@@ -32,11 +32,11 @@ describe('--html', () => {
       .replace(/\n/g, ' ')
     const header = textOf(page.slice(0, page.indexOf('</header>')))
     const [answer, order] = printed.split(/ Order of picking[^:]*: /) as [string, string]
-    const [first, ...rest] = answer.split('; ') as [string, ...string[]]
+    const [first, ...rest] = answer.split('. ') as [string, ...string[]]
     expect(page).toContain(`<p class="answer">${first}.</p>`)
-    expect(header).toContain(`${first}. ${rest.join('; ')}`)
+    expect(header).toContain(`${first}. ${rest.join('. ')}`)
     expect(header.indexOf('By what is recorded here')).toBeGreaterThan(header.indexOf(rest.at(-1)!))
-    expect(textOf(page)).toContain(`for the rest: ${order}`)
+    expect(textOf(page)).toContain(`the rest by date: ${order}`)
   })
 
   test.each(PAGES)('%s sets commands as code, and keeps a number with its thousands and unit', (name) => {
