@@ -59,10 +59,10 @@ export const FIGURES = figures('when to pick', [
   },
   {
     name: 'check-detail',
-    keys: under(
-      'ready.blocks',
-      'gates turns todo rain pressure picked conflicts sulphur forecast danger observed',
-    ),
+    keys: [
+      'ready.blocks.gates',
+      ...under('ready.blocks', 'turns todo rain pressure picked conflicts sulphur forecast danger observed'),
+    ],
     what: 'When a check that says wait is likely to pass, and what to do for it. Also how likely sugar is at its target now, and recent rain and disease.',
     limits: ESTIMATE,
     source: 'the figures of window, crop, scouting and pressure',
