@@ -21,6 +21,9 @@ export const spokenDateAsOf = (date: IsoDate, asOf: IsoDate): string =>
 /** `Nov 2025`, of a month such as `2025-11`. @throws RangeError where it is no month. */
 export const monthOf = (month: string): string => `${shortDate(`${month}-01`).slice(2)} ${month.slice(0, 4)}`
 
+/** `15 Jun 2026`. @throws RangeError where it is no date. */
+export const longDate = (date: IsoDate): string => `${shortDate(date)} ${date.slice(0, 4)}`
+
 /** `15 Jun to 20 Jun`, or the one day. @throws RangeError where either is no date. */
 export const shortSpan = (from: IsoDate, to: IsoDate): string =>
   from === to ? shortDate(from) : `${shortDate(from)} to ${shortDate(to)}`

@@ -1,5 +1,6 @@
 import type { Danger } from '../facts/danger/danger.ts'
 import type { BlockDanger } from '../facts/danger/today.ts'
+import { groupedBy } from '../facts/judged.ts'
 import { asSentences, notKnown, upperFirst } from '../facts/say.ts'
 import { safeLine } from './safe.ts'
 import { listed } from './text.ts'
@@ -21,12 +22,9 @@ export function dangerLines(all: readonly BlockDanger[], blocks: ReadonlyMap<str
 
 /** Blocks with the same class and the same reasons together, the most serious first. */
 function groupsOf(all: readonly BlockDanger[]): BlockDanger[][] {
-  const groups = new Map<string, BlockDanger[]>()
-  for (const one of all) {
-    const { level, reasons } = one.danger
-    const key = JSON.stringify([level, reasons.slice(0, MOST)])
-    groups.set(key, [...(groups.get(key) ?? []), one])
-  }
+  const groups = groupedBy(all, ({ danger: { level, reasons } }) =>
+    JSON.stringify([level, reasons.slice(0, MOST)]),
+  )
   return [...groups.values()].sort(
     ([a], [b]) => ORDER.indexOf(a!.danger.level) - ORDER.indexOf(b!.danger.level),
   )

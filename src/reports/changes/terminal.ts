@@ -1,7 +1,6 @@
 import { inBookUnits, ownQuantity, type Units } from '../../facts/book-units.ts'
 import type { Report, ReportFinding } from '../../facts/report.ts'
-import type { IsoDate } from '../../records/date.ts'
-import { shortDate } from '../../records/spoken-date.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -67,8 +66,6 @@ function stateText({ name, commit, date, subject }: BookState): string {
   const said = [date && longDate(date), subject && `"${safeLine(subject)}"`].filter(Boolean).join(', ')
   return `${safeLine(name === commit ? commit.slice(0, 10) : name)} (${said})`
 }
-
-const longDate = (date: IsoDate) => `${shortDate(date)} ${date.slice(0, 4)}`
 
 /** `2 sprays and 1 sample added; 1 spray corrected`. */
 function sumOf({ added, corrected, removed }: ChangesData): string {

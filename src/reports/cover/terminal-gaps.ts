@@ -1,3 +1,4 @@
+import { groupedBy } from '../../facts/judged.ts'
 import type { CoverGap } from '../../facts/protection/gaps.ts'
 import { partText } from '../../facts/protection/parts.ts'
 import { asSentences, notKnown } from '../../facts/say.ts'
@@ -22,18 +23,16 @@ interface SharedGap {
 
 /** The gaps on days of moderate, high or unknown danger, the most serious first, then the longest; those of several blocks as one. */
 export function gapsUnderPressure({ blocks }: Pick<CoverData, 'blocks'>): SharedGap[] {
-  const shared = new Map<string, SharedGap>()
-  for (const block of blocks)
-    for (const gap of block.gaps) {
-      if (gap.risk === 'low') continue
-      const key = JSON.stringify(gap)
-      const same = shared.get(key)
-      if (same) same.blocks.push(block)
-      else shared.set(key, { gap, blocks: [block] })
-    }
+  const all = blocks.flatMap((block) =>
+    block.gaps.flatMap((gap) => (gap.risk === 'low' ? [] : [{ gap, block }])),
+  )
+  const shared = [...groupedBy(all, ({ gap }) => JSON.stringify(gap)).values()].map((same) => ({
+    gap: same[0]!.gap,
+    blocks: same.map(({ block }) => block),
+  }))
   const order = ['high', 'unknown', 'moderate', 'low']
   const rank = ({ gap }: SharedGap) => order.indexOf(gap.danger.level)
-  return [...shared.values()].sort(
+  return shared.sort(
     (a, b) => rank(a) - rank(b) || b.gap.days - a.gap.days || (a.gap.from < b.gap.from ? -1 : 1),
   )
 }

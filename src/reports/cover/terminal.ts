@@ -1,5 +1,6 @@
 import { HIGH_PRESSURE } from '../../agronomy/disease/powdery-interval.ts'
 import { inBookUnits, sayRain } from '../../facts/book-units.ts'
+import { groupedBy } from '../../facts/judged.ts'
 import { partsOn, partText, WHOLE } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
@@ -50,13 +51,9 @@ const isEverNeeded = ({ blocks }: CoverData) => blocks.some(({ days }) => days.s
 function answer(data: CoverData, names: CoverNames): string {
   const { blocks, disease } = data
   const inPart = blocks.filter((one) => wordNow(one) === 'in part')
-  const groups = new Map<CoverWord, string[]>()
-  for (const one of blocks) {
-    const word = wordNow(one)
-    groups.set(word, [...(groups.get(word) ?? []), blockName(one.block, names)])
-  }
+  const groups = groupedBy(blocks, wordNow)
   const say = (word: CoverWord, what: (one: boolean) => string) => {
-    const who = groups.get(word) ?? []
+    const who = (groups.get(word) ?? []).map(({ block }) => blockName(block, names))
     return who.length === 0 ? [] : [`${listed(who)} ${what(who.length === 1)}`]
   }
   const parts = [

@@ -1,6 +1,5 @@
 import { inGround, sayContent } from '../../facts/book-units.ts'
-import type { IsoDate } from '../../records/date.ts'
-import { monthOf, shortDate } from '../../records/spoken-date.ts'
+import { longDate, monthOf, shortDate } from '../../records/spoken-date.ts'
 import { quantityCell } from '../../render/html/figures.ts'
 import { type Content, html, list, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
@@ -24,8 +23,6 @@ export const diaryPage: PageOf<DiaryData> = ({ data }, input) => ({
     basis(data),
   ],
 })
-
-const longDate = (date: IsoDate) => `${shortDate(date)} ${date.slice(0, 4)}`
 
 /** The uses month by month, folded where there are several; all of them are printed. */
 function months(data: DiaryData, input: PageInput): Content {

@@ -2,9 +2,8 @@ import { sayContent } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
 import { sayReEntry, sayUntil } from '../../facts/spraying/re-entry.ts'
-import type { IsoDate } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
-import { monthOf, shortDate, spokenDate } from '../../records/spoken-date.ts'
+import { longDate, monthOf, shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
@@ -17,7 +16,7 @@ import type { DiaryRow } from './row.ts'
 export function renderDiary(report: Report<DiaryData>, style: Style): string {
   const { data } = report
   const { rows, rules } = data
-  const span = `${dated(data.from)} to ${dated(data.to)}`
+  const span = `${longDate(data.from)} to ${longDate(data.to)}`
   if (rows.length === 0) return underAnswer(`No sprays from ${span}.\n`, report.cautions, style.columns)
   const uses = counted(rows.length, 'use')
   const lacking = rows.filter(({ missing }) => missing.length > 0).length
@@ -25,15 +24,13 @@ export function renderDiary(report: Report<DiaryData>, style: Style): string {
     ? `No field that rowbook checks is empty: ${uses} from ${span}.`
     : `Not complete: ${lacking} of ${uses} from ${span} ${lacking === 1 ? 'lacks' : 'lack'} something.`
   const head = [
-    wrap(`${state} Keep until ${dated(data.keep.until!)}.`, style.columns),
+    wrap(`${state} Keep until ${longDate(data.keep.until!)}.`, style.columns),
     wrap(`${rules.title}. ${data.vineyard}.`, style.columns),
   ].join('\n')
   const body = data.form === 'eu' ? renderTable(...euTable(data, style)) : entries(data, style)
   const lists = [missingList(data, style), basis(data, style)].filter((part) => part !== '')
   return underAnswer(`${head}\n\n${body}\n${lists.join('\n\n')}\n`, report.cautions, style.columns)
 }
-
-const dated = (date: IsoDate) => `${shortDate(date)} ${date.slice(0, 4)}`
 
 /** Numbers of what a row lacks, as the list below the record names them. */
 function lacks(row: DiaryRow, { missing }: DiaryData): string {

@@ -1,6 +1,6 @@
 import type { Report } from '../../facts/report.ts'
 import { upperFirst } from '../../facts/say.ts'
-import { shortDate } from '../../records/spoken-date.ts'
+import { longDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -37,8 +37,6 @@ export function renderLabel({ data, cautions }: Report<LabelData>, style: Style)
   const below = gaps.length === 0 ? '' : `\n${gaps.join('\n')}\n`
   return underAnswer(`${wrap(headline(data), style.columns)}\n\n${table}${below}`, cautions, style.columns)
 }
-
-const longDate = (date: string) => `${shortDate(date)} ${date.slice(0, 4)}`
 
 /** The month alone where the label's text says no more. */
 const readText = ({ read, label }: LabelReview) =>

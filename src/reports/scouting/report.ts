@@ -5,6 +5,7 @@ import { dangerJudge } from '../../facts/danger/danger.ts'
 import { followUps } from '../../facts/danger/follow-up.ts'
 import { type Threshold, thresholdOf, valueAgainst } from '../../facts/disease/threshold.ts'
 import { type WalkRow, walksOf } from '../../facts/disease/walk-rows.ts'
+import { groupedBy } from '../../facts/judged.ts'
 import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { windowOf } from '../../facts/window/block-window.ts'
@@ -79,16 +80,9 @@ function askedFor(input: ReportInput) {
 }
 
 /** Scouting rounds of one block, disease and organ together, oldest first. */
-function groups(walks: readonly WalkRow[]): WalkRow[][] {
-  const byKey = new Map<string, WalkRow[]>()
-  for (const walk of walks) {
-    const key = `${walk.block} ${walk.disease} ${walk.organ}`
-    const group = byKey.get(key)
-    if (group) group.push(walk)
-    else byKey.set(key, [walk])
-  }
-  return [...byKey.values()]
-}
+const groups = (walks: readonly WalkRow[]): WalkRow[][] => [
+  ...groupedBy(walks, ({ block, disease, organ }) => `${block} ${disease} ${organ}`).values(),
+]
 
 function trendsOf(rows: readonly WalkRow[], { ledger }: ReportInput) {
   const sprays = spraysByDay(ledger, rows[0]!)

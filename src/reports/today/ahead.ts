@@ -7,7 +7,7 @@ import { standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
-import { fewNamesOf, grouped, harvestNear, namesOf, type TodayDraft, type TodayFrom } from './item.ts'
+import { fewNamesOf, grouped, harvestNear, namesOf, on, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** Days of a forecast that bear on a spray. Our own choice: rain is hardly forecast beyond them. */
 const DAYS = 5
@@ -72,9 +72,7 @@ export function rainItems(from: TodayFrom): TodayDraft[] {
   const blocks = [...new Set(groups.flatMap((group) => group.blocks))]
   return [
     {
-      what: 'cover',
-      block: blocks[0]!,
-      blocks,
+      ...on('cover', blocks),
       disease: groups.every(({ about }) => about.disease === first.about.disease)
         ? first.about.disease
         : null,

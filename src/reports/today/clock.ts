@@ -9,7 +9,7 @@ import { standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
-import { fewNamesOf, grouped, harvestNear, namesOf, type TodayDraft, type TodayFrom } from './item.ts'
+import { fewNamesOf, grouped, harvestNear, namesOf, on, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** Days back in which an infection is looked for: longer than any product cures. Our own choice. */
 const BACK_DAYS = 7
@@ -32,9 +32,7 @@ export function clockItems(from: TodayFrom): TodayDraft[] {
         }),
   )
   return grouped(running).map(({ blocks, about: { disease, infected, clock } }) => ({
-    what: 'clock',
-    block: blocks[0]!,
-    blocks,
+    ...on('clock', blocks),
     disease,
     urgency: 'now',
     until: clock.until,

@@ -14,6 +14,7 @@ import {
   grouped,
   harvestNear,
   namesOf,
+  on,
   type TodayDraft,
   type TodayFrom,
   type Urgency,
@@ -161,9 +162,7 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
     ? 'Pick sooner or sort; no spray this close to harvest.'
     : `${shedText(remedies, disease)}${beforeRain(from, remedies)}`
   return {
-    what: 'cover',
-    block: blocks[0]!,
-    blocks,
+    ...on('cover', blocks),
     disease,
     urgency: first ? URGENCY[level] : 'soon',
     until: null,
@@ -229,9 +228,7 @@ function endItems(from: TodayFrom): TodayDraft[] {
       .join(', ')
   return [
     {
-      what: 'cover',
-      block: blocks[0]!,
-      blocks,
+      ...on('cover', blocks),
       disease: diseases.size === 1 ? first.about.disease : null,
       urgency: 'soon',
       until: first.about.end,

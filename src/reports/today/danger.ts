@@ -6,7 +6,7 @@ import { readingAt } from '../../ledger/weather/table.ts'
 import { addDays, dayOf, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { clockItems } from './clock.ts'
-import { namesOf, type TodayDraft, type TodayFrom } from './item.ts'
+import { namesOf, on, type TodayDraft, type TodayFrom } from './item.ts'
 import { NOTE_WEATHER } from './one-ask.ts'
 
 /** A station's export is called old after so many days. Our own choice. */
@@ -34,7 +34,7 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
     return all.length === 0 ? [] : [{ disease, danger: all.reduce(graver) }]
   })
   if (open.length === 0) return []
-  const base = { what: 'pressure', block: blocks[0]!, blocks, until: null } as const
+  const base = { ...on('pressure', blocks), until: null } as const
   const { days, why } = judge.site
   const last = days.findLast(({ powdery, downy }) => powdery.index !== null || downy.primary !== null)?.date
   const read = weatherEnd(from)
@@ -119,9 +119,7 @@ function oilSpots(from: TodayFrom): TodayDraft[] {
   const rain = due.map(({ start, to }) => spell(start, to)).join(', ')
   return [
     {
-      what: 'walk',
-      block: blocks[0]!,
-      blocks,
+      ...on('walk', blocks),
       disease: 'downy',
       urgency: 'soon',
       until: latest || null,

@@ -2,7 +2,7 @@ import { findAdvice } from '../../facts/danger/advice.ts'
 import { changeSentence, type FollowUp, findSentence, followUps } from '../../facts/danger/follow-up.ts'
 import { daysBetween } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { hanging, type TodayDraft, type TodayFrom } from './item.ts'
+import { hanging, on, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** Days for which the change after a treatment is reported. Our own choice. */
 const CHANGE_TOLD = 7
@@ -90,9 +90,7 @@ function rounds(treated: readonly FollowUp[], from: TodayFrom): TodayDraft[] {
   const diseases = new Set(treated.map(({ disease }) => disease))
   return [
     {
-      what: 'find',
-      block: blocks[0]!,
-      blocks,
+      ...on('find', blocks),
       until: due,
       urgency: late >= 0 ? 'soon' : 'plan',
       disease: diseases.size === 1 ? treated[0]!.disease : null,
@@ -114,9 +112,7 @@ function changes(all: readonly FollowUp[], from: TodayFrom): TodayDraft[] {
   const worse = told.some(({ before }) => before!.difference.change > 0 && before!.difference.beyondChance)
   return [
     {
-      what: 'find',
-      block: blocks[0]!,
-      blocks,
+      ...on('find', blocks),
       until: null,
       urgency: worse ? 'soon' : 'plan',
       disease: new Set(told.map(({ disease }) => disease)).size === 1 ? told[0]!.disease : null,

@@ -1,4 +1,5 @@
 import type { Danger, DangerJudge } from '../../facts/danger/danger.ts'
+import { groupedBy } from '../../facts/judged.ts'
 import type { BlockCovers } from '../../facts/protection/course.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { both } from '../../facts/say.ts'
@@ -99,14 +100,18 @@ export function fewNamesOf(from: TodayFrom, blocks: readonly string[]): string {
 export function grouped<T>(
   entries: readonly { block: string; key: string; about: T }[],
 ): { blocks: string[]; about: T }[] {
-  const groups = new Map<string, { blocks: string[]; about: T }>()
-  for (const { block, key, about } of entries) {
-    const group = groups.get(key)
-    if (group) group.blocks.push(block)
-    else groups.set(key, { blocks: [block], about })
-  }
-  return [...groups.values()]
+  return [...groupedBy(entries, ({ key }) => key).values()].map((all) => ({
+    blocks: all.map(({ block }) => block),
+    about: all[0]!.about,
+  }))
 }
+
+/** What an item is about; the first of its blocks stands for all. */
+export const on = <What extends TodayItem['what']>(what: What, blocks: readonly string[]) => ({
+  what,
+  block: blocks[0] ?? null,
+  blocks: [...blocks],
+})
 
 /** The blocks that still hang: not picked up to today, or picked in part as the last pick says. */
 export function hanging({ blocks, ledger, season, asOf }: ReportInput): TodayFrom['blocks'] {

@@ -3,7 +3,7 @@ import { isInDoubt, keepOutOf, sayUntil, whyKeptOut } from '../../facts/spraying
 import { HOW_TO_CLEAR } from '../../facts/spraying/stands-over-label.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
-import { namesOf, type TodayDraft, type TodayFrom } from './item.ts'
+import { namesOf, on, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** Where nobody may enter at some hour of the day, and until when. */
 export function keepOutItems(from: TodayFrom): TodayDraft[] {
@@ -16,7 +16,7 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
     if (own.length === 0 || spray.date > asOf) return []
     const { over, unknown, overLabel } = keepOutOf(ledger, spray)
     const items: TodayDraft[] = []
-    const base = { what: 'keep-out', block: own[0]!, blocks: own, urgency: 'now' } as const
+    const base = { ...on('keep-out', own), urgency: 'now' } as const
     if (over && over.instant > morning)
       items.push({
         ...base,

@@ -8,6 +8,7 @@ import {
   grouped,
   hanging,
   namesOf,
+  on,
   type TodayDraft,
   type TodayFrom,
 } from './item.ts'
@@ -66,9 +67,7 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
           ? `no ${look.word} this season`
           : `last ${look.word} ${shortDate(last)}, ${sayDays(days!)} ago (every ${every} days)`
       return {
-        what: look.what,
-        block: blocks[0]!,
-        blocks,
+        ...on(look.what, blocks),
         urgency: last === null || days! > 2 * every ? 'soon' : 'plan',
         until: null,
         text: `${upperFirst(namesOf(from, blocks))}: ${when}.`,
@@ -102,9 +101,7 @@ export function stagelessItems(from: TodayFrom): TodayDraft[] {
   if (blocks.length === 0) return []
   return [
     {
-      what: 'stage',
-      block: blocks[0]!,
-      blocks,
+      ...on('stage', blocks),
       urgency: 'soon',
       until: null,
       text: `${upperFirst(namesOf(from, blocks))}: no growth stage this season, so danger and scouting follow the usual calendar.`,

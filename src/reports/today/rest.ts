@@ -1,7 +1,7 @@
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { stockOf } from '../../facts/spraying/stock.ts'
 import { judge } from '../../rules/index.ts'
-import type { TodayDraft, TodayFrom } from './item.ts'
+import { on, type TodayDraft, type TodayFrom } from './item.ts'
 
 /**
  * What `check` complains of in this season. Of a day gone by, entries of later days are no slip: they had not been
@@ -22,9 +22,7 @@ export function checkItems({ ledger, asOf, season, isPast }: TodayFrom): TodayDr
   )
   return [
     {
-      what: 'check',
-      block: null,
-      blocks: [],
+      ...on('check', []),
       urgency: errors > 0 ? 'now' : 'plan',
       until: null,
       text: `Your records have ${parts.join(' and ')}. ${first.length > 1 ? 'The first' : 'It'}: ${first[0]!.message}.`,
@@ -52,9 +50,7 @@ export function stockItems({ ledger, asOf, season }: TodayFrom): TodayDraft[] {
     const left = Math.max(0, stock.left)
     return [
       {
-        what: 'stock',
-        block: null,
-        blocks: [],
+        ...on('stock', []),
         urgency: 'plan',
         until: null,
         text: `${product.name}: ${figure(left)} ${stock.unit} left, the last spray used ${figure(used)} ${stock.unit}.`,

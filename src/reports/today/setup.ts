@@ -1,10 +1,8 @@
 import { growingSpan } from '../../facts/heat/window.ts'
-import { blockOptions, type TodayDraft, type TodayFrom } from './item.ts'
+import { blockOptions, on, type TodayDraft, type TodayFrom } from './item.ts'
 
 const draft = (text: string, next: string): TodayDraft => ({
-  what: 'setup',
-  block: null,
-  blocks: [],
+  ...on('setup', []),
   urgency: 'soon',
   until: null,
   text,

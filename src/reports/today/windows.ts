@@ -5,7 +5,7 @@ import { ripeDay, sayLater } from '../../facts/window/ripe-day.ts'
 import { sayWindow } from '../../facts/window/say.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
-import { hanging, type TodayDraft, type TodayFrom } from './item.ts'
+import { hanging, on, type TodayDraft, type TodayFrom } from './item.ts'
 
 /** A window that opens within so many days is reported. Our own choice. */
 const OPENS_SOON = 7
@@ -31,9 +31,7 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
     if (open !== null && isOver && daysBetween(open, asOf) > UNWRITTEN)
       return [
         {
-          what: 'window',
-          block: id,
-          blocks: [id],
+          ...on('window', [id]),
           urgency: 'soon',
           until: null,
           text: `${nameOf(id)} very likely reached ${target} Brix by ${shortDate(latest)}. No pick recorded.`,
@@ -55,9 +53,7 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
       doubt || (legalFrom && legalFrom > asOf ? `; not to be picked before ${spokenDate(legalFrom)}` : '')
     return [
       {
-        what: 'window',
-        block: id,
-        blocks: [id],
+        ...on('window', [id]),
         urgency: ahead <= 0 && !wait && !later ? 'now' : 'soon',
         until: latest,
         text: `${nameOf(id)} ${sayWindow(window)}${wait}.`,
@@ -88,9 +84,7 @@ export function lastSprayItems(from: TodayFrom): TodayDraft[] {
     })
     return [
       {
-        what: 'last-spray',
-        block: id,
-        blocks: [id],
+        ...on('last-spray', [id]),
         urgency: 'plan',
         until: ends[0]!.last,
         text: `${open}: last day by pre-harvest interval (PHI) ${both(said)}.`,
