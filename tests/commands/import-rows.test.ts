@@ -90,7 +90,7 @@ test('a row that lacks what an entry needs is refused by its line', () => {
 
 test.each([
   [MAP.replace('date: Day', 'dat: Day'), 'did you mean `date`?'],
-  [MAP.replace('Day,', 'Dai,'), 'did you mean `Day`?'],
+  [MAP.replace('Day,', 'Dai,'), 'Did you mean `Day`?'],
   [MAP.replace('units: { rate: kg/ha, ', 'units: { '), 'units: { rate: kg/ha }'],
   ['columns: [', 'map.yaml'],
 ])('says what is wrong with a mapping', (map, help) => {
@@ -241,7 +241,7 @@ test('a day of two readings is by the country of the site, unless the column say
 
 test.each([
   ['14 Jun 2023', 'both', 'sulphur', '`both` is no block'],
-  ['14 Jun 2023', 'all except Kiln', 'sulphur', 'words: { blocks: { "all except Kiln": ID } }'],
+  ['14 Jun 2023', 'all except Pond', 'sulphur', '`Pond` is no block'],
   ['14 Jun 2023', 'top', 'koper', '`koper` is no product'],
   ['31.6.2023', 'top', 'sulphur', 'not a date of the calendar'],
   ['soon', 'top', 'sulphur', '`soon` is not a date'],
