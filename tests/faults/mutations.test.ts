@@ -128,5 +128,5 @@ test(
     expect(faults).toEqual([])
     expect([...missed.keys()].sort()).toEqual([])
   },
-  SOAK ? 3_600_000 : 120_000,
+  SOAK ? 14_400_000 : 120_000,
 )
