@@ -9,6 +9,7 @@ import { worthOfSample } from '../../agronomy/ripening/next-sample.ts'
 import { believe, type Reading } from '../../agronomy/ripening/ripening-model.ts'
 import type { RipeningPrior } from '../../agronomy/ripening/ripening-prior.ts'
 import type { Warmth } from '../../agronomy/ripening/warmth.ts'
+import { atFirstUse } from '../../records/field.ts'
 
 /** Days after the day of looking for which a chance is reported. Own choice, no source. */
 export const HORIZON = 60
@@ -44,6 +45,8 @@ export function sugarWindow(
   const season: Season = { readings, believed: believe(readings, prior, warmth), prior, warmth }
   const courses = coursesAhead(season, today + HORIZON)
   const curve = chanceCurve(season, courses, { target, shift: prior.shared ** 2 + of.shift ** 2 })
+  const on = (share: number) => atFirstUse(() => dayOfShare(curve, share))
+  const [earliest, likely, latest] = [on(0.05), on(0.5), on(0.95)]
   const rate = season.believed.reduce(
     (sum, { share, slowing, state }) => sum + share * (state.rate - slowing * state.level + state.swing),
     0,
@@ -51,13 +54,13 @@ export function sugarWindow(
   return {
     curve,
     get earliest() {
-      return dayOfShare(curve, 0.05)
+      return earliest()
     },
     get likely() {
-      return dayOfShare(curve, 0.5)
+      return likely()
     },
     get latest() {
-      return dayOfShare(curve, 0.95)
+      return latest()
     },
     get today() {
       const at = today - curve.from

@@ -15,12 +15,12 @@ const UNWRITTEN = 14
 /** Windows that are open or open soon, by the day on which each block can be picked. */
 export function windowItems(from: TodayFrom): TodayDraft[] {
   const { asOf, windows, nameOf } = from
-  const turn = ({ id }: { id: string }) => {
+  const turns = hanging(from).map(({ id }) => {
     const window = windows.get(id)!
-    return [window.legalFrom ?? '', ripeDay(window) ?? ''].sort().at(-1)!
-  }
-  const blocks = hanging(from).toSorted((a, b) => (turn(a) < turn(b) ? -1 : turn(a) > turn(b) ? 1 : 0))
-  return blocks.flatMap(({ id }): TodayDraft[] => {
+    return { id, turn: [window.legalFrom ?? '', ripeDay(window) ?? ''].sort().at(-1)! }
+  })
+  turns.sort((a, b) => (a.turn < b.turn ? -1 : a.turn > b.turn ? 1 : 0))
+  return turns.flatMap(({ id }): TodayDraft[] => {
     const window = windows.get(id)
     if (!window?.earliest || !window.likely) return []
     const ahead = daysBetween(asOf, window.earliest)
