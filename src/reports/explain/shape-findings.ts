@@ -28,7 +28,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
   'no-such-file': 'There is no file of this name.',
   'unreadable-file': 'The system does not allow rowbook to read the file.',
   'text-too-long':
-    'A name or a text on one line is longer than 1000 letters, or a line of an export than 10 000.',
+    'A name or a one-line text has over 1000 letters, or a line of an export over 10 000.',
   'file-too-large': 'The file is larger than any record can be.',
   'not-utf8': "The file is not saved as UTF-8, so its letters can't be read.",
   'stray-file':
