@@ -27,8 +27,7 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
     'There is a link or a device where a file should be. Links are not followed, so nothing outside the ledger is read.',
   'no-such-file': 'There is no file of this name.',
   'unreadable-file': 'The system does not allow rowbook to read the file.',
-  'text-too-long':
-    'A name or a one-line text has over 1000 letters, or a line of an export over 10 000.',
+  'text-too-long': 'A name or a one-line text has over 1000 letters, or a line of an export over 10 000.',
   'file-too-large': 'The file is larger than any record can be.',
   'not-utf8': "The file is not saved as UTF-8, so its letters can't be read.",
   'stray-file':
