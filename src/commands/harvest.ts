@@ -1,6 +1,6 @@
 import { namesOf } from '../facts/names.ts'
 import type { Report, ReportInput } from '../facts/report.ts'
-import { both } from '../facts/say.ts'
+import { listed } from '../facts/say.ts'
 import { spokenDate } from '../records/spoken-date.ts'
 import type { HarvestData } from '../reports/harvest/report.ts'
 import type { Call } from './plumbing/call.ts'
@@ -81,7 +81,7 @@ async function writeForHelpers(call: Call, made: Report<HarvestData>, input: Rep
   if (!day || day.steps.length === 0) {
     const names = namesOf(input.ledger).blocks
     const nameOf = (block: string) => names.get(block) ?? block
-    const said = both(made.data.blocks.map(({ block }) => nameOf(block)))
+    const said = listed(made.data.blocks.map(({ block }) => nameOf(block)))
     if (made.data.blocks.every(({ picked }) => picked !== null))
       throw new UsageError(`${said}: picked already`, 'name blocks that are still to pick with --block')
     if (!day) throw new UsageError('no picking day is known yet', 'name it: --date "20 Sep"')

@@ -18,7 +18,7 @@ export const above = (value: number, limit: number): string =>
   limit === 0 || value / limit < 1.05 ? 'above' : `${Number((value / limit).toPrecision(2))} times`
 
 /** `a`, `a and b`, `a, b and c`. */
-export function both(words: readonly string[]): string {
+export function listed(words: readonly string[]): string {
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
 }
 

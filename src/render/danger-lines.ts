@@ -1,9 +1,8 @@
 import type { Danger } from '../facts/danger/danger.ts'
 import type { BlockDanger } from '../facts/danger/today.ts'
 import { groupedBy } from '../facts/judged.ts'
-import { asSentences, notKnown, upperFirst } from '../facts/say.ts'
+import { asSentences, listed, notKnown, upperFirst } from '../facts/say.ts'
 import { safeLine } from './safe.ts'
-import { listed } from './text.ts'
 
 const ORDER: readonly Danger['level'][] = ['high', 'unknown', 'moderate', 'low']
 /** Reasons told of each group. */

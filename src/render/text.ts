@@ -96,12 +96,6 @@ export function counted(count: number, noun: string, plural = `${noun}s`): strin
   return `${groupDigits(count)} ${count === 1 ? noun : plural}`
 }
 
-/** `a`, `a and b`, `a, b and c`. */
-export function listed(words: readonly string[]): string {
-  if (words.length < 2) return words.join('')
-  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
-}
-
 /** Whole numbers from five digits up in groups of three, with a thin gap that a terminal can print. */
 export function groupDigits(value: number | string): string {
   const [whole, part] = String(value).split('.')

@@ -223,7 +223,9 @@ test('W1: a folder without permission, as the system refuses it', () => {
   boundByPermissions([into], () => {
     expect(() => newFile({ root: into, file: 'd.csv', shown: 'd.csv' }, 'x')).toThrow(/EACCES/)
     const page = { cwd: into, file: 'p.html', text: 'x', mark: 'x', force: true }
-    expect(() => writeOwnFile(page)).toThrow('p.html could not be written (EACCES); nothing was changed')
+    expect(() => writeOwnFile(page)).toThrow(
+      'p.html could not be written (EACCES); nothing of it was written',
+    )
   })
   expect(below(into)).toEqual([])
 })

@@ -87,7 +87,7 @@ describe('F3: a fault at each call to the disk in turn, until a run meets none',
         expect(result.failed.message).toContain(FILE)
         expect(result.failed.help).not.toBe('')
         expect(
-          /nothing was changed/.test(result.failed.message) && FILE in contents(root),
+          /nothing of it was written/.test(result.failed.message) && FILE in contents(root),
           `${code} ${at}`,
         ).toBe(false)
       } else expect(contents(root)[FILE]).toBe(TEXT)
@@ -311,6 +311,26 @@ describe('F11: weather that another program changed between the look and the wri
     const before = contents(root)
     expect(() => writeWeatherImport(ledger, plan)).toThrow(/changed meanwhile/)
     expect(contents(root)).toEqual(before)
+  })
+
+  test('the second season of an export cannot be written: the first is named, and a second try adds it once', () => {
+    const { root, ledger } = planned({ [WEATHER]: null })
+    const both = join(root, 'both.txt')
+    writeFileSync(both, 'time,temperature_c\n2025-06-15T06:00,8\n2025-06-15T07:00,8\n2026-06-15T06:00,9\n')
+    const plan = planWeatherImport(ledger, both)
+    const { disk } = watchedDisk(({ call, path }) =>
+      call === 'create' && path.includes('2026') ? fault('ENOSPC') : undefined,
+    )
+    expect(() => writeWeatherImport(ledger, plan, disk)).toThrow(
+      /written before that: seasons\/2025\/weather\.csv/,
+    )
+    writeWeatherImport(ledger, planWeatherImport(openLedger(root, { seasons: 'all' }), both))
+    const rows = (year: number) =>
+      readFileSync(join(root, `seasons/${year}/weather.csv`), 'utf8').match(/^\d{4}-.*$/gm)
+    expect([rows(2025), rows(2026)]).toEqual([
+      ['2025-06-15T06:00,8', '2025-06-15T07:00,8'],
+      ['2026-06-15T06:00,9'],
+    ])
   })
 
   test('unchanged: the new rows follow what stood there', () => {

@@ -1,5 +1,5 @@
+import { listed } from '../../facts/say.ts'
 import { findAllNamed, findNamed } from '../../records/said-name.ts'
-import { listed } from '../../render/text.ts'
 import type { Read } from './question.ts'
 
 interface Named {

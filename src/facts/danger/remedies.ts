@@ -5,7 +5,7 @@ import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import { inBookUnits, sayDegrees, unitsOf } from '../book-units.ts'
 import type { ReportInput } from '../report.ts'
-import { both } from '../say.ts'
+import { listed } from '../say.ts'
 import { holdsSulphur } from '../spraying/actives.ts'
 import { type Application, applicationsOf } from '../spraying/applications.ts'
 import { gapBetween } from '../spraying/keep-apart.ts'
@@ -153,7 +153,7 @@ function withoutPartner(
   )
   return product.with === undefined || may.length > 0
     ? []
-    : [`label needs ${both(product.with)} in the tank, and it may not be used now`]
+    : [`label needs ${listed(product.with)} in the tank, and it may not be used now`]
 }
 
 /** The day before which whoever cleared a spray over the label lets nobody enter, where it is still to come. */

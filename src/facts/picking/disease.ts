@@ -5,7 +5,7 @@ import { ORGANS } from '../../records/scouting.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
 import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
-import { both } from '../say.ts'
+import { listed } from '../say.ts'
 import { type JudgedBunches, judgeBunches } from './bunches.ts'
 import { type Asked, type Gate, OLDEST } from './gate.ts'
 
@@ -53,7 +53,7 @@ export function diseaseGate(asked: Asked): Gate {
   const uncounted = latest.flatMap(uncountedOn)
   if (uncounted.length > 0)
     return unknown(
-      `${both(uncounted)} noted on ${spokenDate(onBunches.date)} without a count of bunches or leaves`,
+      `${listed(uncounted)} noted on ${spokenDate(onBunches.date)} without a count of bunches or leaves`,
       'no count',
     )
   const open = worstFirst(judged.filter(({ stands }) => stands === 'open'))

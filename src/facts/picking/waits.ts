@@ -1,6 +1,6 @@
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
-import { both, sayDays } from '../say.ts'
+import { listed, sayDays } from '../say.ts'
 import { type LegalFrom, legalFrom, sayWait, spraysOf } from '../spraying/legal-from.ts'
 import { type OverLabel, sayOverLabel } from '../spraying/over-label.ts'
 import { keepOutOf, sayUntil, whyKeptOut } from '../spraying/re-entry.ts'
@@ -32,7 +32,7 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
     return gate({ state: 'fail', detail, short: spokenDate(legal.date).slice(4), todo })
   }
   if (legal.unknown.length > 0) {
-    const detail = `no pre-harvest interval (PHI) in the record of ${both(legal.unknown)}`
+    const detail = `no pre-harvest interval (PHI) in the record of ${listed(legal.unknown)}`
     return gate({
       state: 'unknown',
       detail,
@@ -98,7 +98,7 @@ export function reEntryGate(asked: Asked): ReEntryGate {
   }
   const unknown = [...new Set(outs.flatMap((out) => out.unknown))]
   if (unknown.length > 0) {
-    const detail = `no re-entry interval (REI) in the record of ${both(unknown)}`
+    const detail = `no re-entry interval (REI) in the record of ${listed(unknown)}`
     return gate({
       state: 'unknown',
       detail,

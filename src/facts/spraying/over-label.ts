@@ -4,7 +4,7 @@ import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
 import { inBookUnits, unitsOf } from '../book-units.ts'
 import { byBlockAndProduct, groupedBy, statedTargets, surelyMeet } from '../judged.ts'
-import { both, say } from '../say.ts'
+import { listed, say } from '../say.ts'
 import { type Application, applicationsOf, doseForms } from './applications.ts'
 import { type DoseLimit, impliedLimits, inFormOf, limitsFor } from './label.ts'
 import { type Applied, countOver, runningSums, totalOver, withinInterval } from './season-limits.ts'
@@ -58,7 +58,7 @@ export function sayOverLabel(over: readonly OverLabel[]): string {
     const rest = more === 0 ? '' : `, and ${more === 1 ? 'once' : `${more} times`} more`
     return `${product} (${uses[0]!.why}${rest})`
   })
-  return `Over the label: ${both(what)}. Do not pick or re-enter until your adviser or the authority has told you.`
+  return `Over the label: ${listed(what)}. Do not pick or re-enter until your adviser or the authority has told you.`
 }
 
 /** What was over the label in the sprays of a season, of the ledger as it then stood. */

@@ -6,7 +6,7 @@ import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import type { Spray } from '../../records/spray.ts'
 import { instantOf, wallClock } from '../../records/zone.ts'
 import type { ReportInput } from '../report.ts'
-import { both } from '../say.ts'
+import { listed } from '../say.ts'
 import { type Clearance, clearanceOf, sayCleared } from './clearance.ts'
 import { type OverLabel, overLabelOf, sayOverLabel } from './over-label.ts'
 import { endMinutes } from './spray-end.ts'
@@ -138,7 +138,7 @@ export function enteringStops(
         ? [`Sprayed ${spokenDate(spray.date)}: ${sayOverLabel(overLabel)}`]
         : []),
       ...(unknown.length > 0 && doubtful
-        ? [`Keep out until you have read the label of ${both(unknown)}: no re-entry interval recorded.`]
+        ? [`Keep out until you have read the label of ${listed(unknown)}: no re-entry interval recorded.`]
         : []),
     ]
   })

@@ -2,7 +2,7 @@ import { highest, lowest } from '../../agronomy/statistics/extremes.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { addDays, dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import { shortSpan } from '../../records/spoken-date.ts'
-import { both } from '../say.ts'
+import { listed } from '../say.ts'
 import type { DailyWeather } from './days.ts'
 import { unknownDay } from './days.ts'
 
@@ -91,7 +91,7 @@ export function sayByHand(dates: readonly IsoDate[] | null): string | null {
   }
   const said = spans.slice(-SPANS_SAID).map(({ from, to }) => shortSpan(from, to))
   const count = dates.length === 1 ? '1 day' : `${dates.length} days`
-  return `Your own readings fill ${count} that the station lacks${spans.length > SPANS_SAID ? ', last' : ':'} ${both(said)}.`
+  return `Your own readings fill ${count} that the station lacks${spans.length > SPANS_SAID ? ', last' : ':'} ${listed(said)}.`
 }
 
 /** Spans of days that are named in one sentence. */

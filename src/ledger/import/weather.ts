@@ -1,6 +1,6 @@
 import { dirname } from 'node:path'
 import { isoDate } from '../../records/date.ts'
-import { realDisk } from '../read/disk.ts'
+import { type Disk, realDisk } from '../read/disk.ts'
 import type { Finding } from '../read/finding.ts'
 import type { Ledger } from '../read/ledger.ts'
 import { readText } from '../read/read-file.ts'
@@ -8,7 +8,7 @@ import { seasonOf } from '../read/seasons.ts'
 import { placeAt } from '../read/source.ts'
 import { hourOfRow, type WeatherTable } from '../weather/table.ts'
 import { whileLocked } from '../write/lock.ts'
-import { makeFolder, replaceFile, standsAlready } from '../write/write.ts'
+import { makeFolder, replaceFile, standsAlready, WriteFailed } from '../write/write.ts'
 import { type Differing, differing, filledText, type Pair } from './fill.ts'
 import { readExport } from './outside.ts'
 import type { Said } from './recognised.ts'
@@ -76,14 +76,29 @@ export function planWeatherImport(
 
 /**
  * Writes what was planned: each season's file whole or not at all.
- * @throws WriteFailed where the disk refuses, or where the file is no longer what was looked at
+ * @throws WriteFailed where the disk refuses, or where a file is no longer what was looked at; it names the seasons
+ * that were written before
  */
-export function writeWeatherImport({ root }: Ledger, { seasons }: Pick<WeatherImport, 'seasons'>): void {
+export function writeWeatherImport(
+  { root }: Ledger,
+  { seasons }: Pick<WeatherImport, 'seasons'>,
+  disk: Disk = realDisk,
+): void {
+  const written: string[] = []
   for (const { file, text, stood } of seasons) {
     if (text === stood) continue
     const isAsSeen = () => (standsAlready(root, file) ? readText(root, file).text === stood : stood === null)
-    const folder = makeFolder(root, dirname(file), realDisk)
-    whileLocked(folder, file, () => replaceFile(root, file, text, { isAsSeen }))
+    try {
+      const folder = makeFolder(root, dirname(file), disk)
+      whileLocked(folder, file, () => replaceFile(root, file, text, { disk, isAsSeen }), disk)
+    } catch (error) {
+      if (!(error instanceof WriteFailed) || written.length === 0) throw error
+      throw new WriteFailed(
+        `${error.message}; written before that: ${written.join(', ')}`,
+        `${error.help}. Import the file again: what stands already is not added twice`,
+      )
+    }
+    written.push(file)
   }
 }
 

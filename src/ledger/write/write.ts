@@ -214,7 +214,7 @@ export function failed(error: unknown, file: string): WriteFailed {
   if (error instanceof WriteFailed) return error
   const code = faultCode(error)
   return new WriteFailed(
-    `${file} could not be written (${code}); nothing was changed`,
+    `${file} could not be written (${code}); nothing of it was written`,
     WAYS_OUT[code] ?? 'check the disk, then try again',
   )
 }

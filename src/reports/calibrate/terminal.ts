@@ -1,9 +1,10 @@
 import type { Report } from '../../facts/report.ts'
+import { listed } from '../../facts/say.ts'
 import { numbers } from '../../render/columns.ts'
 import { safe } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { listed, underAnswer, wrap } from '../../render/text.ts'
+import { underAnswer, wrap } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { CalibrateData } from './report.ts'
 

@@ -1,10 +1,11 @@
 import { inBookUnits, ownQuantity, type Units } from '../../facts/book-units.ts'
 import type { Report, ReportFinding } from '../../facts/report.ts'
+import { listed } from '../../facts/say.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
-import { counted, listed, underAnswer, wrap } from '../../render/text.ts'
+import { counted, underAnswer, wrap } from '../../render/text.ts'
 import type { FigureChange } from './effects.ts'
 import type { BookState, ChangesData, Correction, EntryChange, FieldChange } from './report.ts'
 

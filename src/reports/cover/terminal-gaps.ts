@@ -1,13 +1,13 @@
 import { groupedBy } from '../../facts/judged.ts'
 import type { CoverGap } from '../../facts/protection/gaps.ts'
 import { partText } from '../../facts/protection/parts.ts'
-import { asSentences, notKnown } from '../../facts/say.ts'
+import { asSentences, listed, notKnown } from '../../facts/say.ts'
 import { shortDate, shortSpan } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { blockName, type CoverNames, endedBy, productName } from '../../render/disease-words.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, listed, sentences, wrap } from '../../render/text.ts'
+import { counted, sentences, wrap } from '../../render/text.ts'
 import type { BlockCover, CoverData } from './report.ts'
 
 /** Gaps that are shown before the rest is counted. */

@@ -1,7 +1,7 @@
+import { listed } from '../../facts/say.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { blockName, type CoverNames, productName } from '../../render/disease-words.ts'
 import { renderTable } from '../../render/table.ts'
-import { listed } from '../../render/text.ts'
 import type { HarvestStop } from './harvest-stop.ts'
 import type { CoverData, DiseaseCover } from './report.ts'
 

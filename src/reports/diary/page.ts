@@ -1,10 +1,11 @@
 import { inGround, sayContent } from '../../facts/book-units.ts'
+import { listed } from '../../facts/say.ts'
 import { longDate, monthOf, shortDate } from '../../records/spoken-date.ts'
 import { quantityCell } from '../../render/html/figures.ts'
 import { type Content, html, list, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
-import { counted, listed } from '../../render/text.ts'
+import { counted } from '../../render/text.ts'
 import type { DiaryData } from './report.ts'
 import type { DiaryRow } from './row.ts'
 

@@ -1,9 +1,10 @@
 import { inBookUnits } from '../../facts/book-units.ts'
+import { listed } from '../../facts/say.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { rough, roughNumber } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
-import { counted, listed } from '../../render/text.ts'
+import { counted } from '../../render/text.ts'
 import type { HarvestData } from './report.ts'
 import { vesselOf } from './settings.ts'
 

@@ -1,5 +1,5 @@
 import { isOpen } from '../../facts/picking/gate.ts'
-import { both } from '../../facts/say.ts'
+import { listed } from '../../facts/say.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
 
@@ -37,7 +37,7 @@ export function answerOf(blocks: readonly ReadyBlock[], names: BlockNames): stri
     const said = headline(block)
     told.set(said, [...(told.get(said) ?? []), names.get(block.block) ?? block.block])
   }
-  return [...told].map(([said, who]) => `${said.replace(WHO, () => both(who))}.`).join(' ')
+  return [...told].map(([said, who]) => `${said.replace(WHO, () => listed(who))}.`).join(' ')
 }
 
 function headline(block: ReadyBlock): string {
@@ -56,7 +56,7 @@ function headline(block: ReadyBlock): string {
   const [first] = closed
   if (first?.gate === 'acid' && first.state === 'fail' && closed.length === 1)
     return `${WHO}: decide now, ${first.short} is over its range and only rises`
-  return `${WHO}: ${block.verdict === 'stop' ? 'do not pick' : 'wait'}. Not passed: ${both(closed.map(({ gate }) => GATE[gate]))}`
+  return `${WHO}: ${block.verdict === 'stop' ? 'do not pick' : 'wait'}. Not passed: ${listed(closed.map(({ gate }) => GATE[gate]))}`
 }
 
 /** Which block first, where more than one can be picked or has a date. */

@@ -1,6 +1,7 @@
+import { listed } from '../../facts/say.ts'
 import type { Starter } from '../../ledger/write/starter-files.ts'
 import { safeLine } from '../../render/safe.ts'
-import { listed, renderLines, wrap } from '../../render/text.ts'
+import { renderLines, wrap } from '../../render/text.ts'
 
 /** What was written, and what to do next. */
 export function renderStart({

@@ -3,7 +3,7 @@ import { mixCommand } from '../../facts/danger/mix-command.ts'
 import { type Remedy, remediesFor, SULPHUR_IN_HEAT, shedText } from '../../facts/danger/remedies.ts'
 import type { DiseaseCover } from '../../facts/protection/course.ts'
 import { partsOn } from '../../facts/protection/parts.ts'
-import { asSentences, both, notKnown, upperFirst } from '../../facts/say.ts'
+import { asSentences, listed, notKnown, upperFirst } from '../../facts/say.ts'
 import { ASK_FIRST, HOW_TO_CLEAR, standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
 import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
@@ -138,7 +138,7 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
       : first === from.asOf
         ? ' from today'
         : ` since ${shortDate(first)}${later}`
-  const part = about.parts.length > 0 ? `protected in part only (${both(about.parts)}), else ` : ''
+  const part = about.parts.length > 0 ? `protected in part only (${listed(about.parts)}), else ` : ''
   const state = first ? `${part}unprotected${sinceText}` : 'protection unknown'
   // What isn't so in every block is told of the one that it is of.
   const said = reasons.map((reason) =>

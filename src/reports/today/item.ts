@@ -2,7 +2,7 @@ import type { Danger, DangerJudge } from '../../facts/danger/danger.ts'
 import { groupedBy } from '../../facts/judged.ts'
 import type { BlockCovers } from '../../facts/protection/course.ts'
 import type { ReportInput } from '../../facts/report.ts'
-import { both } from '../../facts/say.ts'
+import { listed } from '../../facts/say.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
 import type { Disease } from '../../records/target.ts'
 
@@ -87,7 +87,7 @@ export function blockOptions({ ledger }: Pick<ReportInput, 'ledger'>, blocks: re
 /** `Top Terrace`, `Top Terrace and Kiln Bank`, `all blocks`. */
 export function namesOf({ ledger, nameOf }: TodayFrom, blocks: readonly string[]): string {
   if (blocks.length === ledger.blocks.size && blocks.length > 1) return 'all blocks'
-  return both(blocks.map(nameOf))
+  return listed(blocks.map(nameOf))
 }
 
 /** At most two names, for one line; more are counted. */

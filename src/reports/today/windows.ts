@@ -1,4 +1,4 @@
-import { both } from '../../facts/say.ts'
+import { listed } from '../../facts/say.ts'
 import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { lastSprays } from '../../facts/window/last-sprays.ts'
 import { ripeDay, sayLater } from '../../facts/window/ripe-day.ts'
@@ -47,7 +47,7 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
     const doubt = overLabel
       ? '; over the label, ask before picking'
       : unknown.length > 0
-        ? `; no pre-harvest interval (PHI) recorded for ${both(unknown)}, read the label before picking`
+        ? `; no pre-harvest interval (PHI) recorded for ${listed(unknown)}, read the label before picking`
         : ''
     const wait =
       doubt || (legalFrom && legalFrom > asOf ? `; not to be picked before ${spokenDate(legalFrom)}` : '')
@@ -80,15 +80,15 @@ export function lastSprayItems(from: TodayFrom): TodayDraft[] {
       const products = ends
         .filter(({ last }) => last === day)
         .map(({ product }) => from.ledger.products.get(product)?.name ?? product)
-      return `${day === from.asOf ? 'today' : spokenDate(day)} for ${both(products)}`
+      return `${day === from.asOf ? 'today' : spokenDate(day)} for ${listed(products)}`
     })
     return [
       {
         ...on('last-spray', [id]),
         urgency: 'plan',
         until: ends[0]!.last,
-        text: `${open}: last day by pre-harvest interval (PHI) ${both(said)}.`,
-        short: `${open}: last day ${both(said)}.`,
+        text: `${open}: last day by pre-harvest interval (PHI) ${listed(said)}.`,
+        short: `${open}: last day ${listed(said)}.`,
         next: `rowbook window --block ${id}`,
       },
     ]

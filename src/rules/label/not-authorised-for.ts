@@ -1,5 +1,5 @@
 import { applications, isJudged } from '../../facts/judged.ts'
-import { both, saySpan } from '../../facts/say.ts'
+import { listed, saySpan } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
 import { stagesOutside } from '../../facts/spraying/stage-limit.ts'
@@ -31,7 +31,7 @@ export function offTarget(spray: SprayEntry, product: Named<Product>, part: numb
       ? []
       : findingAt(spray, ['products', part, 'for', index], {
           level: 'error',
-          message: `the label of ${product.id} names ${both(named)}, not ${target} (${mention(product, ['uses'])})`,
+          message: `the label of ${product.id} names ${listed(named)}, not ${target} (${mention(product, ['uses'])})`,
           help: 'correct the target, or write the use into the product if the label has it',
         }),
   )
@@ -44,7 +44,7 @@ function outOfStage(ledger: Ledger, one: Application): Found[] {
     const slip = noted === null ? 'correct the stage if mistyped' : 'correct the date if mistyped'
     return findingAt(spray, [noted === null ? 'stage' : 'date'], {
       level: 'error',
-      message: `${what} is outside the label of ${product.id}${target ? ` against ${target}` : ''}, ${both(allowed.map((span) => saySpan({ ...span, unit: '' })))} (${mention(product, path)})`,
+      message: `${what} is outside the label of ${product.id}${target ? ` against ${target}` : ''}, ${listed(allowed.map((span) => saySpan({ ...span, unit: '' })))} (${mention(product, path)})`,
       help: isLate
         ? `${slip}. If it was really sprayed this late, ${OVER_LABEL}`
         : `${slip}; else ask your adviser`,

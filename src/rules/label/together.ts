@@ -7,7 +7,7 @@ import {
   overlap,
   productPath,
 } from '../../facts/judged.ts'
-import { both } from '../../facts/say.ts'
+import { listed } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { gapBetween, incompatible, OIL_AND_SULPHUR } from '../../facts/spraying/keep-apart.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
@@ -116,7 +116,7 @@ export const needsPartner: Rule = {
         if (spray.products.some(({ product }) => partners.includes(product))) return []
         return findingAt(spray, ['products', index, 'product'], {
           level: 'error',
-          message: `the label of ${id} needs ${both(partners)} in the same tank (${mention(product, ['with'])})`,
+          message: `the label of ${id} needs ${listed(partners)} in the same tank (${mention(product, ['with'])})`,
           help: 'add the partner to the entry if it was in the tank; else never use it alone',
         })
       }),

@@ -1,5 +1,5 @@
 import { judged, overlap } from '../../facts/judged.ts'
-import { both } from '../../facts/say.ts'
+import { listed } from '../../facts/say.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 import { daysBetween } from '../../records/date.ts'
@@ -118,7 +118,7 @@ function differing(one: Said, other: Said): string[] {
 const besides = (paths: readonly string[]) =>
   paths.length === 0
     ? ''
-    : `; only ${both(paths.map((path) => `\`${path}\``))} ${paths.length === 1 ? 'differs' : 'differ'}`
+    : `; only ${listed(paths.map((path) => `\`${path}\``))} ${paths.length === 1 ? 'differs' : 'differ'}`
 
 interface Said {
   entry: Placed<object> & { date: string }

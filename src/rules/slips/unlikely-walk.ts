@@ -1,6 +1,6 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import { type Book, judged } from '../../facts/judged.ts'
-import { both, say } from '../../facts/say.ts'
+import { listed, say } from '../../facts/say.ts'
 import type { WalkEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'
 import { DISEASES } from '../../records/target.ts'
@@ -122,7 +122,7 @@ function scoreFaults(
   if (classes && !looked.includes(counted))
     slips.odd(
       [...path, 'classes'],
-      `the classes add up to ${counted}, but ${both(looked.map(String))} were looked at`,
+      `the classes add up to ${counted}, but ${listed(looked.map(String))} were looked at`,
       'count the classes again, the healthy ones (class 0) among them',
     )
 }

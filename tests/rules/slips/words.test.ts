@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { median, mediansWithoutOne, slipped } from '../../../src/agronomy/statistics/median.ts'
-import { above, both, say, saySpan } from '../../../src/facts/say.ts'
+import { above, listed, say, saySpan } from '../../../src/facts/say.ts'
 import { findingsOf } from '../../../src/rules/rule.ts'
 import { northernMonth, outOfSeason } from '../../../src/rules/slips/northern-month.ts'
 import { slipsOf } from '../../../src/rules/slips/usual.ts'
@@ -84,7 +84,7 @@ describe('words of a message', () => {
     ])
   })
   test('lists', () => {
-    expect([both([]), both(['a']), both(['a', 'b']), both(['a', 'b', 'c'])]).toEqual([
+    expect([listed([]), listed(['a']), listed(['a', 'b']), listed(['a', 'b', 'c'])]).toEqual([
       '',
       'a',
       'a and b',
