@@ -11,7 +11,7 @@ export function areaOf(block: Block): number {
   return areaOfVines({ vines: vines!, rowSpacing: row_spacing, vineSpacing: vine_spacing })
 }
 
-/** Living vines of a block: of the number written, else from its rows, else from its area and spacing. */
+/** Vines of a block, planted and alive: the number written, else from its rows, else from its area and spacing. */
 export function vinesOf(block: Block): { planted: number; alive: number } {
   const planted = block.vines ?? vinesBySpacing(block)
   return { planted, alive: Math.max(0, planted - (block.missing ?? 0)) }
@@ -25,11 +25,11 @@ function vinesBySpacing(block: Block): number {
     : Math.round((areaOf(block) * 10_000) / (row_spacing * vine_spacing))
 }
 
-/** What an entry says of how much it treats. */
+/** How much of a block an entry treats, as written. */
 type Extent = Pick<Spray, 'rows' | 'vines' | 'share' | 'method'>
 
 /**
- * The area in ha that an entry treats on a block: the whole, or the rows, vines or share that it names.
+ * The area in ha that an entry treats on a block: the whole block, or the rows, vines or share that it names.
  * @returns null where rows are named and the block's record doesn't say how many there are, and for a spot spray that
  *   names no extent.
  */
@@ -46,6 +46,6 @@ export function treatedAreaOf(entry: Extent, block: Block): number | null {
   return entry.share === undefined ? area : treatedArea({ area, share: entry.share / 100 })
 }
 
-/** Whether an entry is a spot spray of which nobody wrote how much it treated. */
+/** Whether an entry is a spot spray without a record of how much it treated. */
 export const isUnmeasuredSpot = ({ method, rows, vines, share }: Extent): boolean =>
   method === 'spot' && rows === undefined && vines === undefined && share === undefined

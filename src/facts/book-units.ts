@@ -7,25 +7,25 @@ export type Units = Ledger['vineyard']['units']
 const NUMBER = '[+-]?(?:\\d{1,3}(?: \\d{3})+|\\d+)(?:\\.\\d+)?'
 const SPAN = `(?<![\\d.])(${NUMBER})(?:(-| to )(${NUMBER}))?`
 
-/** The units in which sentences of a ledger are said: those asked for, else the site's. */
+/** The units for sentences about a ledger: those asked for, else the site's. */
 export const unitsOf = ({ saidIn, vineyard }: Pick<Ledger, 'saidIn' | 'vineyard'>): Units =>
   saidIn ?? vineyard.units
 
-/** What a unit of the program becomes in a US or imperial ledger, and the decimals it is said with. */
+/** What a metric unit becomes in a US or imperial ledger, and how many decimals are shown. */
 interface Own {
   unit: string
   decimals: number
-  /** Where it isn't a matter of a factor between two units. */
+  /** The conversion, where a factor is not enough (temperatures). */
   in?: (value: number) => number
 }
 
 const LEAF_WALL = ' leaf wall'
 const FAHRENHEIT = { unit: '°F', in: (value: number) => value * 1.8 + 32, decimals: 0 }
 
-/** Units of the program that sentences hold; `gal` stands for the gallon of the country. */
+/** Metric units found in sentences; `gal` stands for the country's own gallon. */
 const CUSTOMARY: Record<string, Own> = {
   '°C-days': { unit: '°F-days', in: (value) => value * 1.8, decimals: 0 },
-  // Two temperatures this far apart: what is 0 at freezing point must not be added to their difference.
+  // A difference between two temperatures: scaled by 1.8, without the 32 of the scale's zero point.
   '°C apart': { unit: '°F apart', in: (value) => value * 1.8, decimals: 1 },
   '°C': FAHRENHEIT,
   C: FAHRENHEIT,
@@ -48,7 +48,7 @@ const CUSTOMARY: Record<string, Own> = {
   L: { unit: 'gal', decimals: 2 },
   mL: { unit: 'fl oz', decimals: 2 },
 }
-/** The strength of a spray. Sugar and acid of must are in g/L in these countries too. */
+/** Spray concentrations only: sugar and acid of must are in g/L in these countries too. */
 const STRENGTH: Record<string, Own> = {
   'g/L': { unit: 'oz/gal', decimals: 2 },
   'mL/L': { unit: 'fl oz/gal', decimals: 2 },
@@ -68,12 +68,12 @@ function longestFirst(units: Record<string, Own>): string {
     .join('|')
 }
 
-/** L of which less is measured in fluid ounces. */
+/** Amounts below these are measured in fluid ounces. */
 const LITTLE: Record<string, number> = { L: 1, 'L/ha': 2.5 }
 
 /**
- * The unit that a ledger has instead of one of the program, with the gallon of its country.
- * @param amount how much it is, where little may take a smaller unit.
+ * The ledger's unit in place of a metric one, with its country's gallon.
+ * @param amount the amount, since a small one may take a smaller unit.
  */
 function ownUnit(unit: string, units: Exclude<Units, 'metric'>, amount = Infinity): Required<Own> {
   const leafWall = unit.endsWith(LEAF_WALL) ? LEAF_WALL : ''
@@ -81,15 +81,15 @@ function ownUnit(unit: string, units: Exclude<Units, 'metric'>, amount = Infinit
   if (!own) return { unit, decimals: 2, in: (value) => value }
   const country = units === 'us' ? 'US' : 'imp'
   const small = amount < (LITTLE[unit] ?? 0) ? own.unit.replace('gal', 'fl oz') : own.unit
-  // No imperial ton is a unit of a ledger.
+  // Ledgers have no imperial ton.
   const mass = units === 'us' ? 'US ton' : '1000 lb'
   const name = small.replace('US ton', mass).replace(/\b(fl oz|gal)\b/g, `${country} $1`) + leafWall
   return { ...own, unit: name, in: own.in ?? ((value) => convert(value, unit, name)) }
 }
 
 /**
- * A quantity of the program's own units in those of the ledger; what is converted has four digits.
- * @param isDose whether little of it is said in a smaller unit.
+ * Converts a metric quantity to the ledger's units, to four significant digits.
+ * @param isDose whether a small amount is shown in a smaller unit.
  */
 export function ownQuantity({ value, unit }: Quantity, units: Units, isDose = false): Quantity {
   if (units === 'metric') return { value, unit }
@@ -98,8 +98,8 @@ export function ownQuantity({ value, unit }: Quantity, units: Units, isDose = fa
 }
 
 /**
- * A quantity of the program's own units as it is typed in the ledger's: `3 kg/ha`, `2.68 lb/acre`, to so many digits.
- * @param within limits that the digits left out must not carry it over.
+ * A metric quantity as typed in the ledger's units, to the given number of digits: `3 kg/ha`, `2.68 lb/acre`.
+ * @param within limits that rounding must not cross.
  */
 export function typedIn(
   { value, unit }: Quantity,
@@ -117,7 +117,7 @@ export function typedIn(
   return `${Number(((fits ?? near) * step).toPrecision(digits))} ${own.unit}`
 }
 
-/** How much active substance a product holds, as labels of the country say it: `800 g/kg` is `80 %`. */
+/** How much active substance a product holds, as the country's labels give it: `800 g/kg` is `80 %`. */
 export function sayContent(content: Quantity, units: Units): string {
   if (units === 'metric' || content.unit !== 'g/L') {
     const { value, unit } = ownQuantity(content, units)
@@ -127,27 +127,27 @@ export function sayContent(content: Quantity, units: Units): string {
   return `${Number(convert(content.value, 'g/L', perGallon).toPrecision(3))} ${perGallon}`
 }
 
-/** Words for a hectare's worth, in acres where the ledger has these. */
+/** Words with "ha" in them, in acres where the ledger uses acres. */
 export const inGround = (words: string, units: Units): string =>
   units === 'metric' ? words : words.replace(/\bper (?:ha|hectare)\b/g, 'per acre')
 
-/** mm of rain as the ledger says it: `5.2 mm`, `0.2 in`. */
+/** mm of rain in the ledger's units: `5.2 mm`, `0.2 in`. */
 export const sayRain = (mm: number, units: Units): string =>
   units === 'metric' ? `${plain(mm)} mm` : `${inches(mm)} in`
 
-/** kg of fruit as the ledger says it, to the ten: `480 kg`, `1060 lb`. */
+/** kg of fruit in the ledger's units, rounded to ten: `480 kg`, `1060 lb`. */
 export const displayMass = (kg: number, units: Units): string =>
   units === 'metric' ? `${tens(kg)} kg` : `${tens(convert(kg, 'kg', 'lb'))} lb`
 
 const tens = (value: number) => String(Math.round(value / 10) * 10)
 
-/** °C as the ledger says it: `29.4 °C`, `85 °F`. */
+/** °C in the ledger's units: `29.4 °C`, `85 °F`. */
 export const sayDegrees = (celsius: number, units: Units): string =>
   units === 'metric' ? `${plain(celsius)} °C` : `${fahrenheit(celsius)} °F`
 
 /**
- * A sentence with its figures in the units of the ledger. Formulas give their reasons in the program's own units, as
- * words; this is where they take on the grower's. What stands between backticks is quoted, and stays, but for an
+ * A sentence with its figures converted to the ledger's units. Formulas give their reasons in metric units, as
+ * text; this converts them. Text between backticks is quoted and stays as it is, except an
  * example: like `200 L`.
  * @param about `spray` where g/L is the strength of a spray, and not sugar or acid.
  */
@@ -161,10 +161,10 @@ export function inBookUnits(sentence: string, units: Units, about: 'spray' | 'an
     .replace(SAID_TWICE, '$1')
 }
 
-/** A source's own figure in brackets, behind the same from degrees Celsius. */
+/** A source's own °F figure in brackets, after the same figure converted from °C. */
 const SAID_TWICE = /(\d \u00b0F) \(\d+ \u00b0F\)/g
 
-/** Names of units without figures, as the ledger has them: `L/min; km/h` is `US gal/min; mph`. */
+/** Unit names without figures, in the ledger's units: `L/min; km/h` becomes `US gal/min; mph`. */
 export const unitNames = (names: string, units: Units): string =>
   units === 'metric' ? names : inGround(names, units).replace(UNIT_NAME, (unit) => ownUnit(unit, units).unit)
 
@@ -182,12 +182,12 @@ function spanIn(found: string[], units: 'us' | 'imperial'): string {
   return `${said(low)}${high === undefined ? '' : `${joined}${said(high)}`} ${own.unit}`
 }
 
-/** Degree-days as the ledger counts them, and what they are called: °F days where its units are not metric. */
+/** Degree-days in the ledger's units: °F days where these are not metric. */
 export const heatIn = (degreeDays: number, units: Units): number =>
   units === 'metric' ? degreeDays : degreeDays * 1.8
 export const heatUnit = (units: Units): string => (units === 'metric' ? '°C-days' : '°F-days')
 
-/** A temperature as a bare number in the ledger's own degrees, and their sign. */
+/** A temperature as a bare number in the ledger's degrees, and their sign. */
 export const degreesIn = (celsius: number, units: Units): number =>
   units === 'metric' ? celsius : FAHRENHEIT.in(celsius)
 export const degreeSign = (units: Units): string => (units === 'metric' ? '°C' : '°F')

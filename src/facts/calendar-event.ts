@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto'
 import type { Vineyard } from '../records/vineyard.ts'
 
-/** Something that stands in a calendar. */
+/** An event in a calendar. */
 export interface CalendarEvent {
-  /** Stays the same as long as the event is about the same thing, so that a second import updates it. */
+  /** Stays the same for the same thing, so that importing again updates the event. */
   uid: string
   kind: 're-entry' | 'before-harvest' | 'cover' | 'window' | 'scouting' | 'picking'
   blocks: string[]
@@ -15,7 +15,7 @@ export interface CalendarEvent {
   detail: string
 }
 
-/** Made of the vineyard and of what the event is about, and of nothing that a later look may change. */
+/** Built from the vineyard and what the event is about, never from what a later report may change. */
 export function uidOf(
   { name, latitude }: Pick<Vineyard, 'name' | 'latitude'>,
   about: readonly string[],

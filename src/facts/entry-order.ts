@@ -3,8 +3,8 @@ import type { Block } from '../records/block.ts'
 import type { SeasonKind } from '../records/kinds.ts'
 
 /**
- * The fields of each kind of entry in the order in which a grower has them in mind: `note` asks for them so, and a sheet
- * to write on has them so.
+ * The fields of each kind of entry in the order a grower thinks of them: `note` asks in this order, and a printed sheet
+ * lists them in it.
  */
 export const FIELD_ORDER: Record<SeasonKind, readonly string[]> = {
   sprays: ['date', 'time', 'block', 'part', 'sprayer', 'water', 'product', 'weather', 'operator', 'note'],
@@ -17,5 +17,5 @@ export const FIELD_ORDER: Record<SeasonKind, readonly string[]> = {
   weather: ['date', 'low', 'high', 'rain', 'note'],
 }
 
-/** The blocks in the order in which `note` offers them and a sheet lists them. */
+/** The blocks in the order that `note` and the printed sheets use. */
 export const blocksInOrder = ({ blocks }: Pick<Ledger, 'blocks'>): Named<Block>[] => [...blocks.values()]

@@ -1,6 +1,6 @@
 import type { Ledger } from '../ledger/read/ledger.ts'
 
-/** What the records of a ledger are called, for reports that hold ids. */
+/** Names of a ledger's records, for reports that hold ids. */
 export interface Names {
   site: string
   blocks: ReadonlyMap<string, string>

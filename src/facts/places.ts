@@ -3,13 +3,13 @@ import type { Named } from '../ledger/read/ledger.ts'
 import type { Block } from '../records/block.ts'
 import { vinesOf } from './block-size.ts'
 
-/** Where a vine stands: the row and the vine in it, both from 1; without rows the vine as counted through the block. */
+/** Where a vine stands: row and vine in the row, both from 1; without rows, the vine's number in the block. */
 interface Place {
   row: number | null
   vine: number
 }
 
-/** Vines of a block drawn at random by a seed, in the order of walking: row by row. */
+/** Vines of a block drawn at random from a seed, in walking order: row by row. */
 export function drawPlaces(block: Named<Block>, { seed, count }: { seed: string; count: number }): Place[] {
   const { planted } = vinesOf(block)
   const { rows } = block

@@ -16,12 +16,12 @@ export interface Report<Data> {
 
 export type ReportFinding = Pick<Finding, 'name' | 'level' | 'message' | 'file' | 'line' | 'column' | 'help'>
 
-/** What a report is a function of, beside its own options. */
+/** Input of a report, besides its own options. */
 export interface ReportInput {
   ledger: Ledger
   season: number
   asOf: IsoDate
-  /** The blocks asked for, or all, by name of their file. */
+  /** The blocks asked for, or all, in order of file name. */
   blocks: Named<Block>[]
 }
 
@@ -47,8 +47,8 @@ function bare({ name, level, message, file, line, column, help }: Finding): Repo
 }
 
 /**
- * The cautions, by what an answer is about. A report names those that belong to it. They stand once a screen, right
- * under its answer, and go along in JSON, CSV and calendars.
+ * The cautions, by topic. A report names those that belong to it. They appear once a screen, right
+ * under its answer, and are included in JSON, CSV and calendars.
  */
 export const CAUTION = {
   /** Doses and mixing. */

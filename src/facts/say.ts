@@ -1,4 +1,4 @@
-/** A figure as a message says it: four digits that count, no more. */
+/** A figure for a sentence, to four significant digits. */
 export function say(value: number, unit = ''): string {
   const text = String(Number(value.toPrecision(4)))
   return unit === '' ? text : `${text} ${unit}`
@@ -7,13 +7,13 @@ export function say(value: number, unit = ''): string {
 /** `1 day`, `2 days`. */
 export const sayDays = (days: number): string => `${days} day${days === 1 ? '' : 's'}`
 
-/** A range as a message says it. */
+/** A range for a sentence. */
 export function saySpan(range: { low: number; high: number; unit: string }): string {
   if (range.low === range.high) return say(range.high, range.unit)
   return `${say(range.low)}-${say(range.high, range.unit)}`
 }
 
-/** How far a figure is over a limit: `1.2 times`, or `above` where that is by next to nothing, or no multiple of it. */
+/** How far a figure is over a limit: `1.2 times`, or `above` where the ratio is close to 1 or undefined. */
 export const above = (value: number, limit: number): string =>
   limit === 0 || value / limit < 1.05 ? 'above' : `${Number((value / limit).toPrecision(2))} times`
 
@@ -26,7 +26,7 @@ export function listed(words: readonly string[]): string {
 export const asSentences = (parts: readonly string[]): string =>
   parts.map((part) => `${/^pH\b/.test(part) ? part : upperFirst(part)}.`).join(' ')
 
-/** What a judgement lacks, as its last reason: `not known: growth stage, leaf wetness (needs hourly weather)`. */
+/** What a judgement is missing, as its last reason: `not known: growth stage, leaf wetness (needs hourly weather)`. */
 export const notKnown = (unknown: readonly string[]): string[] =>
   unknown.length === 0
     ? []

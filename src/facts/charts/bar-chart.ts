@@ -7,7 +7,7 @@ export interface BarChart {
     value: number
     low?: number | null
     high?: number | null
-    /** What must not be passed. */
+    /** The limit that must not be exceeded. */
     limit?: number | null
   }[]
 }

@@ -4,7 +4,7 @@ import type { IsoDate } from '../../records/date.ts'
 export interface CoursePoint {
   date: IsoDate
   value: number
-  /** Ends of the 95 % interval; null where one can't be given. */
+  /** Ends of the 95 % interval; null where there is none. */
   low: number | null
   high: number | null
 }
@@ -13,20 +13,20 @@ export interface CoursePanel {
   name: string
   unit: string
   points: CoursePoint[]
-  /** What is wanted. */
+  /** The range to aim for. */
   target?: { low: number; high: number } | undefined
-  /** What should not be passed, or is to be reached; `limitName` says which, else it is a threshold. */
+  /** A limit or a goal, named by `limitName`; without a name it is a threshold. */
   limit?: number | undefined
   limitName?: string | undefined
-  /** What was fitted to the points, or is foreseen, with its spread. */
+  /** A fit or forecast through the points, with its spread. */
   trend?: { name: string; points: CoursePoint[] } | undefined
-  /** What is calculated for every day, from 0 to 100 %, drawn as a line. */
+  /** A value for every day, 0 to 100 %, drawn as a line. */
   curve?: CoursePoint[] | undefined
-  /** A straight course through the points, by its ends. */
+  /** A straight line through the points, by its ends. */
   line?: { from: { date: IsoDate; value: number }; to: { date: IsoDate; value: number } } | undefined
 }
 
-/** Figures that were measured now and then, one panel for each above one common time. */
+/** Figures measured now and then: one panel each, above a common time axis. */
 export interface CourseChart {
   title: string
   from: IsoDate

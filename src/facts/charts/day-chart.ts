@@ -14,14 +14,14 @@ export interface DayChart {
   low: number
   high: number
   values: (number | null)[]
-  /** Another course to compare with, as the mean of earlier seasons. */
+  /** Another series to compare with, such as the mean of earlier seasons. */
   beside?: { name: string; values: (number | null)[]; lowest: (number | null)[]; highest: (number | null)[] }
-  /** Parts of the scale that have a name. */
+  /** Named parts of the scale. */
   bands?: { name: string; from: number; to: number }[]
   /** What happened on a day. */
   marks?: { date: IsoDate; label: string }[]
   /** Whether a block was protected, as spans of days that don't overlap. */
   spans?: { from: IsoDate; to: IsoDate; kind: ProtectionKind }[]
-  /** What several days drawn as one show: their greatest value, or their mean. */
+  /** How several days drawn as one are combined: greatest value or mean. */
   combine: 'greatest' | 'mean'
 }

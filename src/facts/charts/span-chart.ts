@@ -1,6 +1,6 @@
 import type { IsoDate } from '../../records/date.ts'
 
-/** Spans of days one below the other, each with the day inside it that is likely. */
+/** Spans of days, one below the other, each with its likely day. */
 export interface SpanChart {
   title: string
   rows: { name: string; earliest: IsoDate; likely: IsoDate | null; latest: IsoDate; strong?: boolean }[]

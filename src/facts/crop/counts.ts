@@ -18,8 +18,8 @@ export interface Counts {
 }
 
 /**
- * The newest counts and weights of a block in a season up to a day, each part on its own. The weights decide whether
- * they still have to grow: near harvest they count over those of the lag phase. `only` looks at one of them alone.
+ * The newest counts and weights of a block in a season up to a day, separately for each part. The weights decide
+ * whether bunches still have to grow: weights near harvest replace those of the lag phase. `only` picks one of the two.
  */
 export function countsOf(
   ledger: Ledger,
@@ -67,7 +67,7 @@ const summary = (values: readonly number[]): SampleSummary => {
   return { mean, sd, n }
 }
 
-/** What the counts of a block lack for an estimate; null where nothing. */
+/** What is missing from a block's counts for an estimate; null where nothing is. */
 export function missingCounts(counts: readonly Counts[]): string | null {
   if (counts.length === 0) return 'no bunches counted and no bunches weighed this season'
   const lacks = counts.flatMap(({ part, vines, bunches, weight }) => [

@@ -7,10 +7,10 @@ import type { IsoDate } from '../../records/date.ts'
 import { vinesOf } from '../block-size.ts'
 import { type Counts, countsOf, missingCounts } from './counts.ts'
 
-/** The crop of a block as estimated on a day; nulls where `missing` says what lacks. */
+/** The crop of a block as estimated on a day; null where `missing` says what is missing. */
 export interface BlockCrop {
   counts: Counts[]
-  /** Living vines that the estimate stands for. */
+  /** Living vines that the estimate covers. */
   vines: number
   factor: GrowthFactor
   parts: CropEstimate[]
@@ -68,7 +68,7 @@ function meanWeight(counts: readonly Counts[]): number | null {
   return weights.length === 0 ? null : weights.reduce((sum, each) => sum + each, 0) / weights.length
 }
 
-/** The crops of several blocks together, kg; the blocks on the default growth factor share its error. */
+/** The crop of several blocks together, kg; blocks that use the default growth factor share its error. */
 export function totalOf(crops: readonly BlockCrop[]): ReturnType<typeof cropTotal> {
   const estimates = crops.flatMap(({ parts }) => (parts.length > 0 ? parts : [null]))
   return cropTotal({ estimates, sharedFactor: crops.some(({ factor }) => factor.basis === 'default') })

@@ -10,20 +10,22 @@ import { beganSentence, changeSentence, type FollowUp, findSentence, NEXT_ROUND 
 import { mixCommand } from './mix-command.ts'
 import { remediesFor, shedText } from './remedies.ts'
 
-/** What to do about the finds of a block, and the command that does it. */
+/** What to do about the disease found in a block, and the command for it. */
 export interface FindAdvice {
   block: string
   diseases: Disease[]
-  /** How bad, since when, what is in the shed, and when to scout again; each a sentence. */
+  /** How bad, since when, products in the shed, and when to scout again; a sentence each. */
   said: string[]
   next: string
-  /** The commands of further tanks, where products don't go into one. */
+  /** Commands for further tanks, where products can't share one. */
   also: string[]
-  /** The spray that it advises, of the rows where all of it was found; rows are null for the whole block. */
+  /** The advised spray, limited to the rows where all of it was found; rows are null for the whole block. */
   spray: { rows: { from: number; to: number } | null; products: string[] } | null
 }
 
-/** What the finds of one block ask for. `picking` is the first day on which picking may be wanted; null where unknown. */
+/**
+ * What to do about the disease found in one block. `picking` is the earliest likely day of picking; null where unknown.
+ */
 export function findAdvice(
   ones: readonly FollowUp[],
   { input, judge, picking }: { input: ReportInput; judge: DangerJudge; picking: IsoDate | null },
@@ -75,7 +77,7 @@ export function findAdvice(
   return { ...about, next: next!, also, spray: { rows, products: first } }
 }
 
-/** The rows where all of it was found, as one span; null where a find names none, or the block's record no rows. */
+/** The rows where all of it was found, as one span; null where a find names no rows, or the block's record has none. */
 function rowsOf(ones: readonly FollowUp[], { ledger }: ReportInput): { from: number; to: number } | null {
   const spans = ones.flatMap(({ newest }) => newest.rows ?? [])
   const rows = ledger.blocks.get(ones[0]!.block)?.rows
@@ -87,7 +89,7 @@ function rowsOf(ones: readonly FollowUp[], { ledger }: ReportInput): { from: num
   return span.to <= rows ? span : null
 }
 
-/** Why nothing is to be sprayed; null where a spray may be. */
+/** Why no spray is advised; null where one may be. */
 function stopOf(dangers: readonly Danger[], isRipe: boolean): string | null {
   if (isRipe) return 'harvest is due'
   return dangers.every(({ tissue }) => tissue === null) ? dangers[0]!.reasons.at(-1)! : null

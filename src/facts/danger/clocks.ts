@@ -3,16 +3,16 @@ import type { Disease } from '../../records/target.ts'
 import { curesHours } from '../protection/acts.ts'
 import type { ReportInput } from '../report.ts'
 
-/** A time in which a product of the shed still acts on an infection that has begun. */
+/** How long a product in the shed still acts on an infection that has begun. */
 interface CurativeClock {
   product: string
   name: string
   hours: number
-  /** Last day on which it still acts, counted from the start of the day of infection. */
+  /** Last day on which it acts, counted from the start of the day of infection. */
   until: IsoDate
 }
 
-/** Products that still act on a day after an infection, by `cures` of their records. */
+/** Products that still act some days after an infection, by `cures` in their records. */
 export function curativeClocks(
   { ledger }: Pick<ReportInput, 'ledger'>,
   { disease, infected, asOf }: { disease: Disease; infected: IsoDate; asOf: IsoDate },

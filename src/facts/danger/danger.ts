@@ -19,21 +19,21 @@ type DangerLevel = 'low' | 'moderate' | 'high' | 'unknown'
 /** How likely and how serious a disease is in a block on a day, and why. */
 export interface Danger {
   level: DangerLevel
-  /** The weightiest first. */
+  /** The most important first. */
   reasons: string[]
-  /** What isn't known and could raise it. */
+  /** What isn't known and could raise the level. */
   unknown: string[]
   /** What is open to infection; null where nothing is. */
   tissue: 'fruit' | 'leaf' | 'both' | null
 }
 
-/** The judgement with what it was made of, for who explains it. */
+/** The judgement with its inputs, for explanations. */
 interface Judged extends Danger {
   /** Whether the day lies in the critical period of fruit, or a time botrytis sprays are timed for. */
   critical: Tissue['critical']
-  /** What was seen in the block and weighs. */
+  /** What was seen in the block and still counts. */
   finds: Find[]
-  /** Whether what was seen needs action: over the threshold, or any find in the critical period. */
+  /** Whether what was seen needs action: over the threshold, or anything found in the critical period. */
   act: boolean
 }
 
@@ -41,14 +41,14 @@ interface Judged extends Danger {
 export interface DangerJudge {
   diseases: readonly Disease[]
   on: (block: string, disease: Disease, date: IsoDate) => Judged
-  /** Whether anything in the block is open to infection: a part of the judgement that is quickly told. */
+  /** Whether anything in the block can be infected: a part of the judgement that is quick to calculate. */
   isOpen: (block: string, disease: Disease, date: IsoDate) => boolean
   growth: (block: string) => Growth
-  /** The pressure on the whole site, which a report works out once. */
+  /** Disease pressure on the whole site, calculated once for a report. */
   site: PressureCourse
 }
 
-/** What all judgements of a report share: weather, growth of each block, the diseases that are judged. */
+/** Judges with what all judgements of a report share: weather, growth of each block, the diseases judged. */
 export function dangerJudge(input: ReportInput, site: PressureCourse = sitePressure(input)): DangerJudge {
   const { ledger, season } = input
   const growing = growingSpan(ledger.vineyard, season)
@@ -62,7 +62,7 @@ export function dangerJudge(input: ReportInput, site: PressureCourse = sitePress
   }
   const isOpen = (block: string, disease: Disease, date: IsoDate): boolean =>
     whyNone(block, disease, date) === null && tissueOn(disease, growth(block), dayOf(date)).part !== null
-  // The weather is that of all blocks, and seasons are asked for day by day.
+  // All blocks share the weather, and reports ask for it day by day.
   const ranks = new Map<string, WeatherRank>()
   const rankOn = (disease: Disease, date: IsoDate, oilSpotsSince: IsoDate | null): WeatherRank => {
     const key = `${disease} ${date} ${oilSpotsSince}`
@@ -97,7 +97,7 @@ function inUnits(judged: Judged, units: Units): Judged {
 
 const GRAVITY: Record<DangerLevel, number> = { low: 0, moderate: 1, unknown: 2, high: 3 }
 
-/** The graver of two; unknown may be worse than moderate. */
+/** The more serious of two; unknown may be worse than moderate. */
 export const graver = <One extends Danger>(one: One, other: One): One =>
   GRAVITY[other.level] > GRAVITY[one.level] ? other : one
 
@@ -137,11 +137,11 @@ interface Parts {
   finds: readonly Find[]
   others: readonly Find[]
   prone: 'low' | 'medium' | 'high' | undefined
-  /** What the winter left of it, in words. */
+  /** What overwintered, in words. */
   wintered: string[]
 }
 
-/** Joins weather, what was seen, tissue and variety. What was seen is never shifted by the variety. */
+/** Combines weather, what was seen, tissue and variety. The variety never changes what was seen. */
 function join(parts: Parts): Judged {
   const { disease, tissue, weather, finds, date } = parts
   const { part, critical } = tissue
@@ -149,7 +149,7 @@ function join(parts: Parts): Judged {
   const act = finds.some((find) => isFresh(find, date) && (find.over || anyFind))
   const facts = { critical, finds: [...finds], act }
   if (part === null) {
-    // What was seen on the fruit stays true where nothing can be infected any more.
+    // What was seen on the fruit still counts when nothing more can be infected.
     const rank = act ? 2 : 1
     return {
       ...facts,
@@ -166,7 +166,7 @@ function join(parts: Parts): Judged {
   return {
     ...facts,
     level,
-    // Of many days that are compared, the reasons of the most serious are reported.
+    // Of the days compared, the most serious one gives the reasons.
     get reasons() {
       return reasonsOf(parts)
     },
@@ -185,23 +185,28 @@ function likelyRank({ disease, tissue, weather, others, date }: Parts): Rank {
   if (disease === 'powdery' && tissue.critical === 'may be') rank = Math.max(rank, 2) as Rank
   // Leaves alone can wait for a day, fruit can't: common practice, no source.
   if (tissue.part === 'leaf') rank = Math.min(rank, 2) as Rank
-  // Rot elsewhere needs wet weather here, which its own weather tells.
+  // Rot in another block also needs wet weather, which the weather rank already counts.
   const near = disease !== 'botrytis' && others.some((find) => isFresh(find, date))
   if (tissue.critical !== 'out' && near) rank = Math.max(rank, 2) as Rank
   return rank
 }
 
-/** One class either way by the variety; weather that lets nothing infect stays so, and leaves alone don't rise from low. */
+/**
+ * The variety moves the class by one either way; "no infection possible" stays, and leaves alone don't rise from low.
+ */
 function shifted(rank: Rank, { prone, tissue }: Parts): Rank {
   if (rank === 0) return 0
   if (prone === 'low') return Math.max(1, rank - 1) as Rank
   if (prone !== 'high' || (tissue.part === 'leaf' && rank === 1)) return rank
-  // What only may be at risk is not called high for the variety's sake.
+  // Where tissue only may be at risk, the variety alone doesn't make it high.
   const most = tissue.part === 'leaf' || tissue.critical === 'may be' ? Math.max(2, rank) : 3
   return Math.min(most, rank + 1) as Rank
 }
 
-/** By what was seen in the block: high where it needs action or oil spots had a night to infect, else moderate. */
+/**
+ * From what was seen in the block: high where it needs action or oil spots had a night that suits infection, else
+ * moderate.
+ */
 function seenRank({ disease, finds, weather, date, tissue }: Parts, act: boolean): Rank {
   if (finds.length === 0) return 0
   if (act) return 3

@@ -5,16 +5,19 @@ import { type Threshold, thresholdOf, valueAgainst } from '../disease/threshold.
 import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
 import type { ReportInput } from '../report.ts'
 
-/** A disease seen on a scouting round, as long as it weighs. */
+/** A disease seen on a scouting round, while it still counts. */
 export interface Find extends WalkRow {
-  /** Whether what was found is at or over the threshold, or may be; false where there is none. */
+  /** Whether what was found is at or over the threshold, or may be; false without a threshold. */
   over: boolean
-  /** Whether that is open: the threshold is one of severity, and severity wasn't scored. */
+  /** Whether `over` is uncertain: the threshold is a severity, and severity wasn't scored. */
   unsure: boolean
   threshold: Threshold
 }
 
-/** Days for which a find weighs fully: a powdery lesion sporulates 28 days (UCCE bulletin, read); for the others our own choice. */
+/**
+ * Days for which a find counts in full: a powdery lesion sporulates 28 days (UCCE bulletin, read); our own choice for
+ * the others.
+ */
 const FRESH = 28
 
 /** Every row of the season's scouting rounds up to the day of looking, of all blocks. */
@@ -61,8 +64,8 @@ export function lastYears({ ledger, season }: Omit<ReportInput, 'blocks'>): Last
 }
 
 /**
- * What was found of a disease up to a day and isn't cleared, oldest first. A later round clears a find where it looked
- * at the same organ, at half as many at least, and found none; a smaller find never clears a larger one.
+ * Finds of a disease up to a day that no later round has cleared, oldest first. A later round clears a find where it
+ * looked at the same organ, at least half as many, and found none; a smaller find never clears a larger one.
  */
 export function findsBy(rows: readonly Find[]): (disease: Disease, date: IsoDate) => Find[] {
   const clean = cleanRounds(rows)
@@ -81,7 +84,7 @@ export function findsBy(rows: readonly Find[]): (disease: Disease, date: IsoDate
 
 const sameVines = ({ block, disease, organ }: WalkRow): string => `${block} ${disease} ${organ}`
 
-/** Of rounds that found none, the day and the most that one looked at, by block, disease and organ, oldest first. */
+/** Rounds that found none: the day and the largest number looked at, by block, disease and organ, oldest first. */
 function cleanRounds(rows: readonly WalkRow[]): Map<string, { date: IsoDate; looked: number }[]> {
   const days = new Map<string, Map<IsoDate, number>>()
   for (const row of rows.filter(({ found }) => found === 0)) {
@@ -99,7 +102,7 @@ function cleanRounds(rows: readonly WalkRow[]): Map<string, { date: IsoDate; loo
 
 export const isFresh = (find: Find, date: IsoDate) => daysBetween(find.date, date) <= FRESH
 
-/** `, over the threshold of 3 %`; for a threshold of severity what it is of, and whether that was scored. */
+/** `, over the threshold of 3 %`; for a severity threshold also what it measures, and whether that was scored. */
 export function overText({ over, unsure, severity, threshold }: Find): string {
   if (!over) return ''
   const limit = `${Number((threshold.share! * 100).toFixed(1))} %`

@@ -8,26 +8,26 @@ import { applicationsOf } from '../spraying/applications.ts'
 import type { DangerJudge } from './danger.ts'
 import { type Find, isFresh, overText, seenRows } from './finds.ts'
 
-/** What follows from the newest round that looked for a disease on an organ of a block. */
+/** Follow-up to the newest round that looked for a disease on an organ of a block. */
 export interface FollowUp {
   block: string
   disease: Disease
   /** The newest row, found or not. */
   newest: Find
-  /** Whether it needs action: over the threshold, or any find in the critical period. */
+  /** Whether it needs action: over the threshold, or anything found in the critical period. */
   act: boolean
   /** Sprays against it on the day of the round or later. */
   treated: { date: IsoDate; product: string; rows: { from: number; to: number } | null }[]
-  /** When to look again: a week after treating, else after finding (common practice, no source). */
+  /** When to scout again: a week after treating, else a week after finding (common practice, no source). */
   nextRound: IsoDate | null
-  /** When infection may have begun, back from the find; null where nothing was found or no figure is known. */
+  /** When infection may have begun, counted back from the find; null where nothing was found or no figure is known. */
   began: { from: IsoDate; to: IsoDate } | null
-  /** The round before, where a treatment lies between the two. */
+  /** An earlier round, where the block was treated between the two. */
   before: {
     row: Find
     treated: IsoDate
     difference: IncidenceDifference
-    /** Whether the change is worth telling: it was over the threshold, or changed beyond chance. */
+    /** Whether to report the change: it was over the threshold, or changed by more than chance. */
     told: boolean
   } | null
 }
@@ -67,7 +67,7 @@ function followUp(series: readonly Find[], input: ReportInput, judge: DangerJudg
   const act = newest.found > 0 && isFresh(newest, input.asOf) && (newest.over || inTime)
   const treated = treatments(input, { block, disease, from: date, to: input.asOf })
   const days = INCUBATION[disease]
-  // Found again, it began before it was first found.
+  // If the disease was found before, infection began before the first find.
   const { date: first } = series[series.findLastIndex(({ found }) => found === 0) + 1] ?? newest
   return {
     block,
@@ -124,7 +124,10 @@ export const beganSentence = ({ began, disease }: FollowUp): string =>
     ? `${upperFirst(disease)} infection began between ${shortDate(began.from)} and ${shortDate(began.to)}.`
     : ''
 
-/** `Powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: clearly fewer.`; empty without a treatment between. */
+/**
+ * `Powdery on 4 of 100 bunches on 9 Jul after 12 of 100 on 26 Jun, sprayed 27 Jun: clearly fewer.`; empty without a
+ * treatment between.
+ */
 export function changeSentence({ newest, before }: FollowUp): string {
   if (!before) return ''
   const { row, treated, difference } = before

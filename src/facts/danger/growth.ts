@@ -11,28 +11,31 @@ interface NotedStage {
 }
 
 /**
- * What is known of a block's growth. A stage says that the vines had reached it by that day, so it narrows down the
- * days after it; for the days before it only adds what may have been, and never takes anything away.
+ * What is known of a block's growth. A stage means the vines had reached it by that day, so it narrows down the
+ * days after it; for the days before, it only adds possibilities and never removes any.
  */
 export interface Growth {
   noted: readonly NotedStage[]
   /** The last stage noted by the end of a day. */
   stageOn: (day: number) => NotedStage | null
-  /** Every span of bloom that has to be thought of on a day. */
+  /** Every span of bloom that is possible, as known on a day. */
   bloomsOn: (day: number) => readonly BloomSpan[]
   /** Whether shoots may have leaves to infect (stage 13, 10 cm). */
   shootsOn: (day: number) => boolean
-  /** Whether veraison is surely over, by a stage noted up to the day or the latest that bloom allows. */
+  /** Whether veraison has passed, by a stage noted up to the day or the latest day that bloom allows. */
   veraisonOn: (day: number) => 'before' | 'may be' | 'after'
 }
 
-/** Days for which a stage before three leaves is believed. Our own choice. */
+/** Days for which a stage before three leaves is trusted. Our own choice. */
 const EARLY_LASTS = 21
-/** Days after the usual start of growth from which shoots may have three leaves where nothing is noted. Common practice, no source. */
+/**
+ * Days after the usual start of growth from which shoots may have three leaves where nothing is noted. Common practice,
+ * no source.
+ */
 const UNSEEN_SHOOTS = 14
 /** BBCH stages: Lorenz et al. 1995, Aust. J. Grape Wine Res. 1:100-103. */
 const THREE_LEAVES = 13
-/** Stages close enough to bloom to tell its day: separated flowers to fruit set (BBCH). Common practice, no source. */
+/** Stages close enough to bloom to date it: separated flowers to fruit set (BBCH). Common practice, no source. */
 const PINS = { from: 57, to: 71 }
 /** Beginning of ripening (BBCH). */
 const VERAISON = 81
@@ -44,7 +47,7 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
   const start = dayOf(growingFrom) + UNSEEN_SHOOTS
   const stageOn = (day: number) => noted.findLast((one) => one.day <= day) ?? null
   const spans = noted.map((one) => ({ ...bloomBy(one.stage, one.day), one }))
-  // The same from one stage noted to the next, by how many were noted by then.
+  // Keyed by the number of stages noted so far: the answer changes only with a new note.
   const pinned = spans.map((span) =>
     span.one.stage >= PINS.from && span.one.stage <= PINS.to ? [spanOf([span])] : [],
   )
@@ -57,7 +60,7 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
     blooms.set(past, made)
     return made
   }
-  // Stages noted later speak of growth before them.
+  // Stages noted later also say something about growth before them.
   const spoken = noted
     .filter(({ stage }) => stage >= THREE_LEAVES)
     .map(({ stage, day }) => ({ from: day - daysSinceThreeLeaves(stage), until: day }))
@@ -78,7 +81,9 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
   return { noted, stageOn, bloomsOn, shootsOn, veraisonOn }
 }
 
-/** What stages noted by then say together: the closest first, and of those that disagree with it none. */
+/**
+ * The span from all stages noted by then: the one closest to bloom leads, and those that disagree with it are dropped.
+ */
 function spanOf(given: readonly (DaySpan & { one: NotedStage })[]): BloomSpan {
   const spans = given.toSorted(
     (a, b) => a.latest - a.earliest - (b.latest - b.earliest) || b.one.day - a.one.day,
@@ -110,7 +115,7 @@ function notedStages({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>, bloc
     ...own(ledger.scouting.filter((entry) => entry.block === block)),
     ...own(ledger.sprays.filter((entry) => entry.blocks.includes(block))),
   ]
-  // The same stage twice on a day says no more than once.
+  // The same stage noted twice on a day counts once.
   const different = new Map(all.map((one) => [`${one.day} ${one.stage}`, one]))
   return [...different.values()].sort((a, b) => a.day - b.day || a.stage - b.stage)
 }

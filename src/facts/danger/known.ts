@@ -3,7 +3,7 @@ import { USUAL_DISEASES } from '../../records/disease.ts'
 import { ORGANS } from '../../records/scouting.ts'
 import { DISEASES, type Disease } from '../../records/target.ts'
 
-/** The diseases that are judged: those that the site names, and those that the ledger knows by a product, a find or a threshold. */
+/** The diseases judged: those that the site names, and any with a product, a find or a threshold in the ledger. */
 export function judgedDiseases(ledger: Ledger): Disease[] {
   const { vineyard, products, scouting, blocks, varieties } = ledger
   const named = new Set<Disease>(vineyard.diseases ?? USUAL_DISEASES)

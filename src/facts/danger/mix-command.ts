@@ -10,9 +10,9 @@ import { isBicarbonate } from '../spraying/actives.ts'
 import { stockOf } from '../spraying/stock.ts'
 
 /**
- * The `mix` command for products on blocks, as it runs: the dose within the label that was last used there, else
- * anywhere, else the label's most; water and sprayer by which most of the blocks were last sprayed whole. What isn't
- * recorded is left out, and `mix` asks for it. With rows it is a spot spray of these, one tank of it where no water for
+ * The `mix` command for products on blocks, ready to run: the dose within the label that was last used there, else
+ * anywhere, else the label's maximum; the water and sprayer last used on most of the blocks. What isn't
+ * recorded is left out, and `mix` asks for it. With rows it is a spot spray of those rows, one tank where no water per
  * ground area is known.
  */
 export function mixCommand(
@@ -54,7 +54,7 @@ export function mixCommand(
   ].join('')
 }
 
-/** Products with the partners that their labels need: of each the first that is recorded and not used up. */
+/** Products with the partners that their labels require: for each, the first that is recorded and not used up. */
 function withPartners(
   products: readonly string[],
   { ledger, asOf }: Pick<ReportInput, 'ledger' | 'asOf'>,
@@ -71,7 +71,7 @@ function withPartners(
   return [...new Set([...products, ...partners])]
 }
 
-/** The newest spray with the water and the sprayer by which most of the blocks were last sprayed, whole ones first. */
+/** The newest spray with the water and sprayer last used on most of the blocks; sprays of whole blocks come first. */
 function usualSpray(past: readonly SprayEntry[], blocks: readonly string[]): SprayEntry | undefined {
   const lasts = blocks.flatMap((block) => {
     const own = past.filter((spray) => spray.water?.unit === 'L/ha' && spray.blocks.includes(block))
@@ -85,7 +85,7 @@ function usualSpray(past: readonly SprayEntry[], blocks: readonly string[]): Spr
 const isWhole = ({ rows, share, vines, method }: SprayEntry) =>
   rows === undefined && share === undefined && vines === undefined && method !== 'spot'
 
-/** The dose within the label that was last used on one of the blocks, else anywhere; null where none was. */
+/** The dose within the label last used on one of the blocks, else anywhere; null where there is none. */
 function usualDose(
   past: readonly SprayEntry[],
   { product, label, blocks }: { product: string; label: Range; blocks: readonly string[] },
@@ -99,10 +99,10 @@ function usualDose(
   )
   return (doses.findLast(({ here }) => here) ?? doses.at(-1))?.dose.value ?? null
 }
-/** As many as a label has. */
+/** Significant digits of a dose, as many as labels give. */
 const DIGITS = 3
 
-/** A tank of spray, where the sprayer's record doesn't say what it puts on a hectare. */
+/** One tank of spray, where the sprayer's record gives no water per hectare. */
 function tankful(sprayer: Sprayer | undefined, units: Ledger['vineyard']['units']): string {
   if (!sprayer || sprayer.water !== undefined) return ''
   return sprayer.flow !== undefined && sprayer.speed !== undefined
@@ -113,17 +113,17 @@ function tankful(sprayer: Sprayer | undefined, units: Ledger['vineyard']['units'
 /** g/L of bicarbonate above which it can burn leaves in heat. Common practice, no source. */
 const GENTLE = 10
 
-/** A dose; of bicarbonate no more than what burns no leaves, where the label allows so little. */
+/** The dose; for bicarbonate capped below what burns leaves, where the label allows so little. */
 const gentle = (product: Product, { low, unit }: Range, dose: number): number =>
   isBicarbonate(product) && unit === 'g/L' ? Math.min(dose, Math.max(low, GENTLE)) : dose
 
-/** The doses that the label allows against all of the diseases, in the form in which it gives them; null without any. */
+/** The doses that the label allows against all of the diseases, in the label's own unit; null where there are none. */
 function labelRange(
   product: Product,
   { diseases, water }: { diseases: readonly Disease[]; water: number | undefined },
 ): Range | null {
   const own = product.uses.filter(({ against }) => diseases.includes(against as Disease))
-  // A partner need not be named for the disease itself.
+  // A partner's label need not name the disease.
   const uses = own.length > 0 ? own : product.uses.slice(0, 1)
   const first = uses[0]?.rate ?? uses[0]?.concentration
   if (!first) return null
@@ -136,7 +136,7 @@ function labelRange(
   return { low: highest(all.map(({ low }) => low)), high: lowest(all.map(({ high }) => high)), unit }
 }
 
-/** The label's most for ground area as a limit in the unit of its doses, by the water that is sprayed. */
+/** The label's maximum for ground area as a limit in the unit of its doses, for the water sprayed. */
 function mostIn(unit: string, { value, unit: perHa }: Quantity, water: number | undefined): Range[] {
   if (perHa === unit) return [{ low: 0, high: value, unit }]
   const fits = (unit === 'g/L' && perHa === 'kg/ha') || (unit === 'mL/L' && perHa === 'L/ha')

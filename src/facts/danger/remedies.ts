@@ -15,19 +15,19 @@ import { earliestPick } from '../spraying/spray-end.ts'
 import { stockOf } from '../spraying/stock.ts'
 import { HOT_DAY, VERY_HOT_DAY } from '../weather/heat-around.ts'
 
-/** A product of the shed against a disease, and whether a block may be sprayed with it on a day. */
+/** A product in the shed against a disease, and whether a block may be sprayed with it on a day. */
 export interface Remedy {
   product: string
   name: string
-  /** Whether nothing that is recorded stands against it. */
+  /** Whether nothing recorded rules it out. */
   may: boolean
-  /** What stands against it; empty where nothing does. */
+  /** What rules it out; empty where nothing does. */
   against: string[]
-  /** What to know of it: pre-harvest interval, re-entry, what is left, group. */
+  /** What to know about it: pre-harvest interval, re-entry, stock left, group. */
   facts: string[]
 }
 
-/** The end of the sentence on a sulphur product where heat is forecast. */
+/** Added to a sulphur product where heat is forecast. */
 export const SULPHUR_IN_HEAT = 'sulphur burns in heat'
 
 interface RemedyFrom {
@@ -35,15 +35,15 @@ interface RemedyFrom {
   disease: Disease
   /** Day of spraying. */
   date: IsoDate
-  /** First day on which picking may be wanted; null where unknown. */
+  /** Earliest likely day of picking; null where unknown. */
   picking: IsoDate | null
-  /** The growth stage last noted. */
+  /** The last growth stage noted. */
   stage: number | null
-  /** Highest °C by day number that a forecast names. */
+  /** Forecast highest °C, by day number. */
   heatAhead?: ReadonlyMap<number, number> | undefined
 }
 
-/** Every product whose label names the disease, those that may be used first. */
+/** Every product whose label names the disease; those that may be used come first. */
 export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom): Remedy[] {
   const { ledger, season } = input
   const units = unitsOf(ledger)
@@ -72,8 +72,8 @@ export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom
 }
 
 /**
- * 1 for products that protect for days, 0 for contact salts, oils and biologicals: named after them, for their effect on
- * mildew that is there is far less (Nita, Virginia Tech 2011, read).
+ * 1 for products that protect for days, 0 for contact salts, oils and biologicals: these are named last, since their
+ * effect on established mildew is much weaker (Nita, Virginia Tech 2011, read).
  */
 function lasting(ledger: Ledger, { product }: Remedy): 0 | 1 {
   const { actives, kind } = ledger.products.get(product)!
@@ -91,7 +91,7 @@ function sulphurHeat(product: Product, { date, heatAhead }: RemedyFrom) {
   return days.toSorted((a, b) => b.highest - a.highest)[0] ?? null
 }
 
-/** What the label says against a spray on the day. */
+/** Why the label rules out a spray on the day. */
 function byLabel(product: Named<Product>, used: readonly Application[], from: RemedyFrom): string[] {
   const { disease, date, picking, stage } = from
   const own = used.filter((one) => one.product.id === product.id)
@@ -125,7 +125,7 @@ function byLabel(product: Named<Product>, used: readonly Application[], from: Re
   return said
 }
 
-/** How often the groups of a product were used without a break before, against a disease. */
+/** How many sprays in a row against a disease already used one of a product's groups. */
 function runOf(product: Product, used: readonly Application[], disease: Disease): number {
   const groups = product.actives.flatMap(({ group }) => group ?? [])
   const dates = [...new Set(used.filter((one) => one.targets.includes(disease)).map(({ spray }) => spray))]
@@ -139,7 +139,7 @@ function runOf(product: Product, used: readonly Application[], disease: Disease)
   return run
 }
 
-/** A product whose label needs a partner, of which none may be used now. */
+/** A product whose label requires a partner when none of its partners may be used. */
 function withoutPartner(
   ledger: Ledger,
   product: Named<Product>,
@@ -156,7 +156,7 @@ function withoutPartner(
     : [`label needs ${listed(product.with)} in the tank, and it may not be used now`]
 }
 
-/** The day before which whoever cleared a spray over the label lets nobody enter, where it is still to come. */
+/** The first day of entry set by whoever cleared a spray over the label, where that is still to come. */
 function notToBeEntered(ledger: Ledger, used: readonly Application[], { date }: RemedyFrom): string[] {
   const ends = used.flatMap(({ spray }) => {
     const { over } = keepOutOf(ledger, spray)
@@ -188,7 +188,7 @@ function factsOf(ledger: Ledger, product: Named<Product>, { disease, date }: Rem
   ]
 }
 
-/** `2 kg`, or `672 g` of less than one. */
+/** `2 kg`, or `672 g` where it is under one. */
 const leftText = (left: number, unit: string): string =>
   left >= 1 || left <= 0
     ? `${Number(left.toPrecision(3))} ${unit}`

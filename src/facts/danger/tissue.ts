@@ -4,14 +4,14 @@ import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
 import type { Growth } from './growth.ts'
 
-/** What of the vine a disease can infect on a day. */
+/** Which parts of the vine a disease can infect on a day. */
 export interface Tissue {
-  /** Null where nothing is open to it. */
+  /** Null where it can infect nothing. */
   part: 'fruit' | 'leaf' | 'both' | null
-  /** Whether the day lies in the time that decides over the fruit; `may be` where the stage leaves it open. */
+  /** Whether the day lies in the critical period of the fruit; `may be` where the stage leaves it open. */
   critical: 'in' | 'may be' | 'out'
   why: string
-  /** What a note would settle; null where nothing. */
+  /** What a note of the stage would settle; null where nothing. */
   unknown: string | null
 }
 
@@ -28,7 +28,10 @@ const CRITICAL: Readonly<Partial<Record<Disease, { before: number; after: number
   'black-rot': { before: 10, after: 42 },
 }
 
-/** Stages from which leaves no longer ask for protection: veraison for powdery and black rot, softening for downy. Common practice, no source. */
+/**
+ * Stages from which leaves no longer need protection: veraison for powdery and black rot, softening for downy. Common
+ * practice, no source.
+ */
 const LEAVES_UNTIL: Readonly<Partial<Record<Disease, number>>> = {
   powdery: 81,
   downy: 85,
@@ -88,7 +91,7 @@ function periodOf(disease: Disease, growth: Growth, day: number): Period {
     const by = sure ?? blooms[0]!
     return {
       state: 'in',
-      // Of a season's days few are put into words.
+      // Only a few of a season's days are ever put into words.
       get why() {
         const end = shortDate(isoDate(Math.max(by.earliest, by.latest) + after))
         return `fruit at greatest risk until about ${end} (${by.why})`
@@ -109,15 +112,15 @@ function periodOf(disease: Disease, growth: Growth, day: number): Period {
   }
 }
 
-/** A time for which botrytis sprays are timed, as `vines are ...`; sure where a noted stage says so. */
+/** A growth stage that botrytis sprays are timed for, to follow "vines are"; sure where a noted stage says so. */
 interface Timed {
   name: string
   sure: boolean
 }
 
 /**
- * Botrytis is timed: bloom, bunch closure, veraison, and before harvest in wet weather (University of Maryland Extension
- * 2023 and Maryland Grape Growers, read). Days around each: common practice, no source.
+ * Botrytis is timed: bloom, bunch closure, veraison, and before harvest in wet weather (University of Maryland
+ * Extension 2023 and Maryland Grape Growers, read). Days around each: common practice, no source.
  */
 function botrytisTissue(growth: Growth, day: number): Tissue {
   const found = timesOf(growth, day)
@@ -134,7 +137,7 @@ function botrytisTissue(growth: Growth, day: number): Tissue {
   }
 }
 
-/** The times that a day lies in. */
+/** The spray timings that a day falls in. */
 function timesOf(growth: Growth, day: number): Timed[] {
   const times: Timed[] = []
   const add = (name: string, from: number, to: number, sure: boolean) => {

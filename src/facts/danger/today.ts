@@ -11,7 +11,9 @@ export interface BlockDanger {
   danger: Danger
 }
 
-/** The judgement of every disease in the requested blocks, on a day; `site` where the pressure on it is known already. */
+/**
+ * The judgement of every disease in the requested blocks, on a day; `site` is its pressure, where already calculated.
+ */
 export function dangersOn(input: ReportInput, date: IsoDate, site?: PressureCourse): BlockDanger[] {
   const judge = dangerJudge(input, site)
   return judge.diseases.flatMap((disease) =>

@@ -8,14 +8,17 @@ import { daysIn, windowOf } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
 import { weatherDaysOf } from '../weather/in-short.ts'
 
-/** Days either way of a past bloom, and of one predicted by heat. Errors of the heat sum under a week: Parker et al. 2020, OENO One 54 (abstract read). */
+/**
+ * Days either way of a past bloom, and of one predicted by heat. Errors of the heat sum under a week: Parker et al.
+ * 2020, OENO One 54 (abstract read).
+ */
 const EITHER_WAY = 7
 /** Days without a mean that a heat sum may have. Our own choice. */
 const MOST_MISSING = 5
 
 /**
- * When full bloom is to be thought of where no stage is noted: by the heat sum of the variety where the weather
- * holds it, else by past blooms of the block, else by the usual calendar at the latitude.
+ * When full bloom is likely where no stage is noted: by the variety's heat sum where the weather
+ * allows one, else by past blooms of the block, else by the usual calendar at the latitude.
  */
 export function usualBloomOf(input: Omit<ReportInput, 'blocks'>, block: string): BloomSpan {
   const calendar = byPast(input, block) ?? byLatitude(input)
@@ -48,7 +51,7 @@ function byPast({ ledger, season }: Omit<ReportInput, 'blocks'>, block: string):
   return { earliest, latest, guess: true, why: `past years, bloom ${spanText(earliest, latest)}` }
 }
 
-/** By the requirement of the variety's own record; a sum that lacks days says nothing. */
+/** By the heat requirement in the variety's record; null where the sum has missing days. */
 function byHeat({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>, block: string): BloomSpan | null {
   const requirement = ledger.varieties.get(ledger.blocks.get(block)?.variety ?? '')?.heat?.flowering
   if (requirement === undefined) return null
@@ -77,9 +80,9 @@ const inSeason = (date: IsoDate, years: number): IsoDate => {
   return moved.endsWith('02-29') ? `${moved.slice(0, 8)}28` : moved
 }
 
-/** A span in which full bloom may fall, and by what that is said. */
+/** A span in which full bloom may fall, and what it is based on. */
 export interface BloomSpan extends DaySpan {
   why: string
-  /** Whether no stage of the season says it. */
+  /** Whether it is based on no stage noted this season. */
   guess: boolean
 }

@@ -9,22 +9,22 @@ import type { PressureDay } from '../disease/days.ts'
 /** 0 no infection possible, 1 low, 2 moderate, 3 high. */
 export type Rank = 0 | 1 | 2 | 3
 
-/** What the weather of the last days let a disease do. */
+/** How far the weather of the last days favoured a disease. */
 export interface WeatherRank {
-  /** The worst that is known; null where nothing is. */
+  /** The worst rank known; null where nothing is known. */
   rank: Rank | null
-  /** Whether hours or days that are unknown leave worse open. */
+  /** Whether unknown hours or days could make it worse. */
   open: boolean
   reasons: string[]
   unknown: string[]
 }
 
-/** Days that are looked back on. Our own choice. */
+/** Days to look back. Our own choice. */
 export const RECENT_DAYS = 7
-/** Days that a station's export may lag behind before the weather counts as unknown. Our own choice. */
+/** Days a station's export may lag before the weather counts as unknown. Our own choice. */
 const LAG_DAYS = 2
 
-/** What the weather says of a disease, by the last days up to the one asked about; `days` has no gap. */
+/** Ranks the weather for a disease, from the last days up to the one asked about; `days` has no gap. */
 export function weatherRank(
   disease: Disease,
   days: readonly PressureDay[],
@@ -53,8 +53,8 @@ function rankOf(disease: Disease, days: readonly PressureDay[], oilSpotsSince: I
 const WARM_DAY = (70 - 32) / 1.8
 
 /**
- * What days alone say of a disease that goes by hours: how often it was warm enough, or rained. It raises nothing and
- * lowers nothing: the class stays unknown, and an hourly file would settle it.
+ * What daily weather says about a disease whose model needs hours: how often it was warm enough, or rained. It raises
+ * nothing and lowers nothing: the class stays unknown, and an hourly file would settle it.
  */
 function withDaily(disease: Disease, found: WeatherRank, days: readonly PressureDay[]): WeatherRank {
   const known = days.flatMap(({ daily }) => daily ?? [])
@@ -84,7 +84,7 @@ const ofDays = ({ length }: readonly number[]) => (length === 1 ? '1 day' : `${l
 /** Hours of wetness from which young shoots may be infected by phomopsis. Common practice, no source. */
 const WET_SHOOTS = 10
 
-/** Wet spells on young shoots: moderate from ten hours on, else unknown, since no model supports it. */
+/** Wet spells on young shoots: moderate from ten hours, else unknown, since no model supports it. */
 function phomopsis(days: readonly PressureDay[]): WeatherRank {
   const wet = days.filter(({ botrytis }) => (botrytis.wetHours ?? 0) >= WET_SHOOTS)
   const last = wet.at(-1)
@@ -99,7 +99,7 @@ const listDates = (dates: readonly IsoDate[]) =>
     ? dates.map(shortDate).join(' and ')
     : `${dates.length} days to ${shortDate(dates.at(-1)!)}`
 
-/** By the index after the last day, and by wet spells that let ascospores go. */
+/** By the index after the last day, and by wet spells that release ascospores. */
 function powdery(days: readonly PressureDay[]): WeatherRank {
   const { powdery: last } = days.at(-1)!
   const wet = days.filter(({ powdery }) => powdery.ascospores === true).map(({ date }) => date)
@@ -117,7 +117,7 @@ function powdery(days: readonly PressureDay[]): WeatherRank {
     reasons.push(`index ${last.low} to ${worst} of 100`)
   } else if (last.low !== null) rank = RANK[powderyPressure(last.low)]
   if (wet.length > 0) {
-    // What makes the class comes first.
+    // The reason that decides the class comes first.
     const isWeightier = (rank ?? 0) < 2
     rank = Math.max(rank ?? 0, 2) as Rank
     reasons.splice(isWeightier ? 0 : reasons.length, 0, `wet spell for ascospores on ${listDates(wet)}`)
@@ -127,7 +127,7 @@ function powdery(days: readonly PressureDay[]): WeatherRank {
 
 const RANK = { none: 0, low: 1, moderate: 2, high: 3 } as const
 
-/** Primary infection, or a night that suits infection where oil spots are there. */
+/** Primary infection, or a night that suits infection where there are oil spots. */
 function downy(days: readonly PressureDay[], oilSpotsSince: IsoDate | null): WeatherRank {
   const primary = days.filter(({ downy }) => downy.primary === true)
   const nights =
@@ -155,13 +155,13 @@ function downy(days: readonly PressureDay[], oilSpotsSince: IsoDate | null): Wea
   return { rank, open: unknown.length > 0, reasons, unknown }
 }
 
-/** °C below which the model has no value: Broome et al. 1995, range from memory. */
+/** °C below which the model gives no value: Broome et al. 1995, range from memory. */
 const COLDEST = 12
 
 /**
- * The worst wet spell of the days. Below 12 °C a spell is taken as at 12 °C, a public reading of Broome et al. 1995
- * (54 °F in a station operator's notes, read): never as no danger. Above the 24 h that the model was fitted to, it is
- * taken on, and said.
+ * The worst wet spell of the days. A spell below 12 °C counts as at 12 °C, a public reading of Broome et al. 1995
+ * (54 °F in a station operator's notes, read): never as no danger. Beyond the 24 h that the model was fitted to, it is
+ * extrapolated, and the reason says so.
  */
 function botrytis(days: readonly PressureDay[]): WeatherRank {
   let rank: Rank | null = null

@@ -8,13 +8,14 @@ import type { ReportInput } from '../report.ts'
 import { weatherInShort } from '../weather/in-short.ts'
 import { lastYears } from './finds.ts'
 
-/** Days from the beginning of growth in which what wintered is reported as a reason. Our own choice. */
+/** Days from the start of growth in which overwintered inoculum is given as a reason. Our own choice. */
 const EARLY_DAYS = 120
 
 /**
- * What wintered of a disease, as reasons: that the last round of the season before still found it in the block (common
- * practice, no source), and whether downy's winter spores are ripe (French-Swiss advice, as `explain oospores` cites
- * it). Neither moves the class: spores that are not ripe by a sum are no safety, and what was seen last year may be gone.
+ * What overwintered of a disease, as reasons: that the last round of the season before still found it in the block
+ * (common practice, no source), and whether downy's winter spores are ripe (French-Swiss advice, as `explain oospores`
+ * cites it). Neither changes the class: spores that a heat sum calls unripe are no safety, and last year's disease may
+ * be gone.
  */
 export function winterOf(input: Omit<ReportInput, 'blocks'>) {
   const { ledger, season } = input

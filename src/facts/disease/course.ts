@@ -17,7 +17,7 @@ export interface PressureCourse {
   days: PressureDay[]
   incubations: Incubation[]
   starts: Starts
-  /** The hours that the days were judged by, and some before the first. */
+  /** The hours used to judge the days, and some before the first. */
   hours: EveryHour
   /** Why there are no days, or no values; null where there are. */
   why: string | null
@@ -51,7 +51,9 @@ export function pressureCourse(
   }
 }
 
-/** The pressure on the whole site from the first day of growth to the requested day, whatever blocks a report is of. */
+/**
+ * The pressure on the whole site from the first day of growth to the requested day, whichever blocks a report covers.
+ */
 export function sitePressure({ ledger, season, asOf }: Omit<ReportInput, 'blocks'>): PressureCourse {
   const { from, to } = growingSpan(ledger.vineyard, season)
   const input = { ledger, season, asOf, blocks: [...ledger.blocks.values()] }
@@ -60,8 +62,8 @@ export function sitePressure({ ledger, season, asOf }: Omit<ReportInput, 'blocks
 }
 
 /**
- * The same of the last days alone, for botrytis and black rot, which go by wet spells. The powdery index, which runs
- * since budbreak, stays unknown.
+ * The same for the last days only, for botrytis and black rot, whose models use wet spells. The powdery index, which
+ * runs from budbreak, stays unknown.
  */
 export function recentPressure(
   { ledger, season, asOf }: Omit<ReportInput, 'blocks'>,
@@ -77,7 +79,7 @@ export function recentPressure(
   })
 }
 
-/** What the indices of a vineyard go by: its place and clock, and the limits that it sets for downy mildew. */
+/** What the indices need to know about a vineyard: its place and clock, and its limits for downy mildew. */
 export function vineyardSite(
   input: ReportInput,
   { variant, limits }: Partial<Pick<PressureSite, 'variant' | 'limits'>> = {},
@@ -95,7 +97,10 @@ export function vineyardSite(
   }
 }
 
-/** Days read before the first that is asked for, so that wet spells and sums of rain that reach into it are whole. Our own choice. */
+/**
+ * Days read before the first one asked for, so that wet spells and rain sums that reach into it are complete. Our own
+ * choice.
+ */
 const LEAD_DAYS = 28
 
 function whyNothing(weather: Weather, days: number): string | null {
@@ -122,7 +127,7 @@ function noonShift({ timezone, longitude }: { timezone: string; longitude?: numb
     ahead.set(day, known)
     return known
   }
-  // Where no longitude is written, that of the zone's standard time stands in.
+  // Without a longitude, that of the zone's standard time is used.
   const standard = Math.min(offset(WINTER_DAY), offset(SUMMER_DAY))
   return (day: number) => offset(day) / 60 - (longitude === undefined ? standard / 60 : longitude / 15)
 }

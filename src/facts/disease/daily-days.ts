@@ -9,18 +9,18 @@ import { isoDate } from '../../records/date.ts'
 import type { DailyWeather } from '../weather/hours.ts'
 import type { PressureDay, PressureSite } from './days.ts'
 
-/** What days alone can't tell. */
+/** The reason where daily weather is not enough. */
 export const NEEDS_HOURS = 'needs hourly weather'
 
-/** °C below which no night lets oil spots infect: WineSkills, Plumpton (read). */
+/** °C below which oil spots infect on no night: WineSkills, Plumpton (read). */
 const WARM_NIGHT = 13
 
-/** The rule of downy mildew that days are judged by where another is named for hours. */
+/** The downy mildew rule for daily weather, where the site's rule needs hours. */
 export const ruleForDays = (variant: DownyPrimaryVariant): DownyPrimaryVariant =>
   DOWNY_PRIMARY_RULES[variant].window === 'calendar' ? variant : 'three-tens'
 
 /**
- * Each index of a file with one row a day: downy's primary infection by a rule for days (three tens, Baldacci 1947 as
+ * The indices for a file with one row a day: downy's primary infection by a rule for days (three tens, Baldacci 1947 as
  * cited, unless another rule for days is named), the rest unknown, since it needs hours.
  */
 export function dailyPressureDays(days: readonly DailyWeather[], site: PressureSite): PressureDay[] {
@@ -60,13 +60,13 @@ export function dailyPressureDays(days: readonly DailyWeather[], site: PressureS
   })
 }
 
-/** False where a day and the one before had too little rain for ascospores; null else, since wet hours aren't known. */
+/** False where a day and the one before had too little rain for ascospores; else null, since wet hours aren't known. */
 function ascosporesOn(window: readonly DailyWeather[]): false | null {
   if (window.length < 2 || window.some(({ rain }) => rain === null)) return null
   return window.reduce((sum, { rain }) => sum + rain!, 0) < ASCOSPORE_RAIN - 1e-9 ? false : null
 }
 
-/** The rule for the days of its window, the last of them the day asked about. */
+/** Applies the rule to the days of its window, which ends with the day asked about. */
 function primaryOf(
   window: readonly DailyWeather[],
   rule: DownyPrimaryRule,

@@ -15,27 +15,27 @@ import type { Starts } from './starts.ts'
 
 export interface PressureDay {
   date: IsoDate
-  /** Of a file with one row a day what it holds, °C and mm; absent where there are hours. */
+  /** The readings of a file with one row a day, °C and mm; absent where there are hours. */
   daily?: { max: number | null; mean: number | null; rain: number | null }
   powdery: {
-    /** 0 to 100 after this day; null where it isn't known, and `why` says why. */
+    /** 0 to 100 after this day; null where unknown, and `why` says why. */
     index: number | null
     /** Change since the day before. */
     points: number | null
     /** Longest unbroken run of hours in range. */
     hoursInRange: number | null
-    /** Bounds of the index where missing hours leave it open. */
+    /** Bounds of the index where hours are missing. */
     low: number | null
     high: number | null
     phase: 'start' | 'running' | null
-    /** Whether a wet spell may have let ascospores infect: what the index does not see. */
+    /** Whether ascospores may have infected in a wet spell, which the index doesn't cover. */
     ascospores: boolean | null
     why: string | null
   }
   downy: {
     primary: boolean | null
     why: string
-    /** Whether the night suited infection from oil spots that are there. */
+    /** Whether the night suited infection from existing oil spots. */
     secondary: boolean | null
     secondaryWhy: string
   }
@@ -45,7 +45,7 @@ export interface PressureDay {
     risk: BotrytisRisk | null
     why: string
     /**
-     * Where the day lies beyond what the model was fitted to: `at least`, wet for longer, so that the value is
+     * Where the day lies outside what the model was fitted to: `at least`, wet for longer, so that the value is
      * that of the longest time it was fitted to; `too short` and `temperature`, no value. Null within.
      */
     beyond: 'at least' | 'too short' | 'temperature' | null
@@ -66,9 +66,9 @@ export interface PressureDay {
 export interface PressureSite {
   starts: Starts
   variant: DownyPrimaryVariant
-  /** Limits instead of the variant's own: mm of rain, °C. */
+  /** Limits in place of the variant's own: mm of rain, °C. */
   limits?: { rain?: number | undefined; temperature?: number | undefined } | undefined
-  /** Degrees; null where it isn't known, and no night is judged. */
+  /** Degrees; null where unknown, and then no night is judged. */
   latitude: number | null
   /** Hours by which the clock is ahead of mean solar time on a day. */
   noonShift: (day: number) => number
@@ -90,7 +90,7 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
     return { sunset: of(day - 1).sunset, sunrise: of(day).sunrise }
   }
   let nights: ReturnType<typeof downySecondary> | undefined
-  // Only asked for where oil spots were seen, or every day is shown.
+  // Calculated on demand: needed only where oil spots were seen, or every day is shown.
   const secondaryOn = (at: number) => {
     if (latitude === null) return null
     nights ??= downySecondary(hours, { wetness, night })
@@ -112,14 +112,14 @@ export function pressureDays(hours: EveryHour, site: PressureSite): PressureDay[
       },
     },
     botrytis: botrytisOf(botrytis[at]!, starts),
-    // Most vineyards don't ask for it.
+    // Calculated on demand: most vineyards don't use it.
     get blackRot() {
       return blackRotOf(blackRotOfSpell(spells[at]!))
     },
   }))
 }
 
-/** Widest open span of the index that still counts as knowing it: one day's step. Our own choice. */
+/** Widest span between the bounds for which the index still counts as known: one day's step. Our own choice. */
 const WIDEST_OPEN = 20
 
 function powderyDays(hours: EveryHour, { budbreak, restart }: Starts) {

@@ -2,22 +2,25 @@ import { downyIncubation } from '../../agronomy/disease/downy-incubation.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import type { PressureDay } from './days.ts'
 
-/** A spell of days on which downy mildew's primary infection was possible, and when its oil spots are due. */
+/** A run of days on which downy mildew's primary infection was possible, and when its oil spots are due. */
 export interface Incubation {
   from: IsoDate
   to: IsoDate
-  /** Oil spots are due between these two dates; null where incubation isn't over by then. */
+  /** Oil spots are due between these two dates; null where incubation hasn't ended by the last day with weather. */
   earliest: IsoDate | null
   latest: IsoDate | null
-  /** Share done by the last day with weather, fast and slow, 0 to 1. */
+  /** Share of incubation completed by the last day with weather, fast and slow, 0 to 1. */
   progress: { fast: number; slow: number }
-  /** Hours without temperature, which count no progress: the spots may come sooner. */
+  /** Hours without temperature, which add no progress: the spots may come sooner. */
   missing: number
   /** Hours outside the 10-28 °C of the equations. */
   outside: number
 }
 
-/** Temperatures are of hours, or daily means where `perDay` is 1. Incubation of each spell of primary infections: fast from the end of its first day, slow from that of its last. */
+/**
+ * Incubation of each run of primary infections: fast from the end of its first day, slow from that of its last.
+ * Temperatures are hourly, or daily means where `perDay` is 1.
+ */
 export function incubations(
   days: readonly PressureDay[],
   hours: readonly { day: number; temperature: number | null }[],

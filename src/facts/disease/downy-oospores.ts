@@ -4,23 +4,23 @@ import { spokenDate } from '../../records/spoken-date.ts'
 import { daysIn } from '../heat/window.ts'
 import type { DailyWeather } from '../weather/hours.ts'
 
-/** Whether downy mildew's overwintered spores are ripe, without which no primary infection comes. */
+/** Whether downy mildew's overwintered spores are ripe; primary infection needs ripe ones. */
 export interface Oospores {
   /** First day of the sum, 1 January or 1 July in the south; null where the hemisphere isn't known. */
   from: IsoDate | null
   to: IsoDate
-  /** °C-days above 8 °C; null where the weather begins later. */
+  /** °C-days above 8 °C; null where the weather file starts later than that. */
   sum: number | null
   /** Null where it can't be known. */
   ripe: boolean | null
   /** First day on which the sum was reached; null where it wasn't or can't be known. */
   ripeOn: IsoDate | null
-  /** Days without a mean, by each of which the sum is too low. */
+  /** Days without a mean temperature; each makes the sum too low. */
   missing: number
   why: string | null
 }
 
-/** Ripeness on a day, from the daily means since the turn of the winter; `latitude` null where it isn't known. */
+/** Ripeness on a day, from the daily means since midwinter; `latitude` is null where unknown. */
 export function oosporesOn(
   days: readonly DailyWeather[],
   { latitude, to }: { latitude: number | null; to: IsoDate },

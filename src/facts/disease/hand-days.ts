@@ -4,7 +4,7 @@ import type { DailyWeather } from '../weather/days.ts'
 import { dailyPressureDays } from './daily-days.ts'
 import type { PressureDay, PressureSite } from './days.ts'
 
-/** The days by a station's hours; what they leave unknown of days read by hand, and days without hours, by the days alone. */
+/** The days by a station's hours; days that were read by hand or have no hours fill in what these leave unknown. */
 export function withHandDays(
   byHours: readonly PressureDay[],
   days: readonly DailyWeather[],
@@ -15,7 +15,7 @@ export function withHandDays(
   return dailyPressureDays(days, site).map((byDay, at) => {
     const own = known.get(byDay.date)
     if (!own) return byDay
-    // The rule of downy mildew looks back on the day before.
+    // The downy mildew rule looks back at the day before.
     const isFilled = days[at]!.byHand || days[at - 1]?.byHand
     if (!isFilled || own.downy.primary !== null) return own
     const { primary, why } = byDay.downy
@@ -23,7 +23,7 @@ export function withHandDays(
   })
 }
 
-/** The temperatures of a station's hours, with the mean of the day for each hour of a day that was read by hand. */
+/** The temperatures of a station's hours; each hour of a day read by hand gets that day's mean. */
 export function withHandHours(
   hours: readonly HourlyWeather[],
   days: readonly DailyWeather[],

@@ -2,14 +2,14 @@ import { DOWNY_PRIMARY_RULES, type DownyPrimaryVariant } from '../../agronomy/di
 import type { PressureSite } from './days.ts'
 import type { Starts } from './starts.ts'
 
-/** The choice made where sources differ, and where the rule stands. */
+/** The choice made where sources differ, and the rule's source. */
 interface PressureRule {
   index: 'powdery' | 'ascospores' | 'downy' | 'oospores' | 'secondary' | 'botrytis' | 'blackRot' | 'wetness'
   rule: string
   source: string
 }
 
-/** The rules by which the days were judged. */
+/** The rules used to judge the days. */
 export function pressureRules({
   starts,
   variant,
@@ -18,9 +18,9 @@ export function pressureRules({
   proxy,
 }: {
   starts: Starts
-  /** The rule of downy mildew by hours; null where only days are known. */
+  /** The downy mildew rule for hours; null where there is only daily weather. */
   variant: DownyPrimaryVariant | null
-  /** Its rule by days; null where all days have hours. */
+  /** The rule for daily weather; null where all days have hours. */
   byDays: DownyPrimaryVariant | null
   limits?: PressureSite['limits']
   proxy: WetnessSeen
@@ -67,7 +67,7 @@ export function pressureRules({
   ]
 }
 
-/** The rule in words, by the limits in force. */
+/** The rule in words, with the limits in force. */
 function downyRule(variant: DownyPrimaryVariant, limits: NonNullable<PressureSite['limits']> = {}): string {
   const rule = DOWNY_PRIMARY_RULES[variant]
   const span =

@@ -5,24 +5,24 @@ import { type Growth, growthOf } from '../danger/growth.ts'
 import { growingSpan } from '../heat/window.ts'
 import type { ReportInput } from '../report.ts'
 
-/** From when on each model is asked, and by what that was decided. */
+/** The day from which each model runs, and why. */
 export interface Starts {
   /** What is known of the growth of each requested block. */
   growths: ReadonlyMap<string, Growth>
   /** Day number from which the powdery index runs; null for every day of a file. */
   budbreak: number | null
-  /** Day number on which budbreak was noted, from which the index runs anew; null where it wasn't. */
+  /** Day number on which budbreak was noted, when the index restarts; null where it wasn't. */
   restart: number | null
-  /** Whether no requested block has shoots of 10 cm on a day, by what was noted up to it. */
+  /** Whether no requested block had 10 cm shoots on a day, by what was noted up to then. */
   shortShoots: (day: number) => boolean
-  /** Whether no requested block has begun to flower on a day, by what was noted up to it. */
+  /** Whether no requested block had begun to flower on a day, by what was noted up to then. */
   beforeFlowering: (day: number) => boolean
   why: { budbreak: string; shoots: string; flowering: string }
 }
 
 /** BBCH stages: Lorenz et al. 1995, Aust. J. Grape Wine Res. 1:100-103. */
 const GREEN_TIP = 7
-/** Last stage that tells that budbreak is now, rather than some time ago (BBCH). */
+/** Last stage that dates budbreak to about now rather than some time ago (BBCH). */
 const JUST_BROKEN = 9
 const THREE_LEAVES = 13
 const FLOWERING = 61
@@ -30,8 +30,8 @@ const FLOWERING = 61
 const FIRST_CAPS = 5
 
 /**
- * The starts by the growth stages noted for the requested blocks. A stage says that the vines had reached it by then:
- * it never makes a season begin on the day of the first note.
+ * The starts, from the growth stages noted for the requested blocks. A stage means that the vines had reached it by
+ * then: a season never starts on the day of the first note.
  */
 export function startsOf(input: ReportInput): Starts {
   const usual = growingSpan(input.ledger.vineyard, input.season).from
@@ -42,7 +42,7 @@ export function startsOf(input: ReportInput): Starts {
   const broken = growths.map(({ noted }) =>
     noted.find(({ stage, day }) => stage >= GREEN_TIP && stage <= JUST_BROKEN && day > first),
   )
-  // Where a block has none noted, its buds may have broken before.
+  // A block without a note may have had budbreak earlier.
   const restart =
     broken.length > 0 && broken.every((one) => one !== undefined)
       ? lowest(broken.map((one) => one!.day))

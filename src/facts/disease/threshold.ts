@@ -2,17 +2,17 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { Organ } from '../../records/scouting.ts'
 import type { Disease } from '../../records/target.ts'
 
-/** Share at which to act, 0 to 1, and who says so; null where nobody does. */
+/** Share at which to act, 0 to 1, and its source; null where there is none. */
 export interface Threshold {
   share: number | null
-  /** What it is a share of: of the units looked at, or of their surface on the mean (severity). */
+  /** A share of the units looked at (incidence), or their mean affected surface (severity). */
   of: 'incidence' | 'severity'
   source: string
 }
 
 const COMMON: Threshold = { share: 0.05, of: 'incidence', source: 'default: common practice, no source' }
 
-/** What of the bunches holds fruit back, where the grower names nothing: for botrytis a mean severity, else incidence. */
+/** Default limits on bunches, where the grower sets none: for botrytis a mean severity, else incidence. */
 const OF_BUNCHES: Record<Disease, Threshold> = {
   powdery: {
     share: 0.03,
@@ -30,8 +30,8 @@ const OF_BUNCHES: Record<Disease, Threshold> = {
 }
 
 /**
- * The threshold of a disease on an organ in a block: that of the block, else of its variety, else of the vineyard,
- * in each for the organ before the disease alone; else, for bunches only, the default with its source.
+ * The threshold for a disease on an organ in a block: the block's, else its variety's, else the vineyard's; in each,
+ * one for the organ comes before one for the disease alone; else, for bunches only, the default with its source.
  */
 export function thresholdOf(
   ledger: Ledger,
@@ -57,12 +57,15 @@ export function thresholdOf(
   }
 }
 
-/** What is held against a threshold: the share found, or its severity; null where severity decides and wasn't scored. */
+/**
+ * The value to compare with a threshold: the share found, or its severity; null where severity decides and wasn't
+ * scored.
+ */
 export function valueAgainst(
   { of }: Threshold,
   { incidence, severity }: { incidence: number; severity: number | null },
 ): number | null {
   if (of === 'incidence' || incidence === 0) return incidence
-  // A severity above incidence can't be; the round says so.
+  // Severity can't be above incidence; the round's own finding reports that.
   return severity !== null && severity <= incidence ? severity : null
 }

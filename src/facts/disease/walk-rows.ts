@@ -18,17 +18,17 @@ export interface WalkRow {
   /** Wilson interval, 95 %. */
   low: number
   high: number
-  /** Mean share of surface over all that were looked at, and over the affected ones; null where not scored. */
+  /** Mean share of surface affected: over all looked at, and over the affected ones; null where not scored. */
   severity: number | null
   severityAffected: number | null
   /** Rows where it was found. */
   rows: { from: number; to: number } | null
   where: string | null
-  /** Why severity is null, or what was read into the entry; null where there is nothing to say. */
+  /** Why severity is null, or how the entry was interpreted; else null. */
   why: string | null
 }
 
-/** What the scouting rounds of a season found in the blocks, up to the day of looking. */
+/** What the scouting rounds of a season found in the blocks, up to the day of the report. */
 export function walksOf({ ledger, season, asOf, blocks }: ReportInput): WalkRow[] {
   const ids = new Set(blocks.map(({ id }) => id))
   return ledger.scouting
@@ -89,7 +89,7 @@ interface Score {
   classes?: Readonly<Record<string, number>> | undefined
 }
 
-/** The organ that a severity and classes without an organ are of: the first one counted, the bunches before all. */
+/** The organ that a severity or classes without an organ belong to: bunches if counted, else the first one counted. */
 function scoredOrgan(walk: WalkEntry, disease: Disease): Organ | null {
   const found = walk.found[disease]
   return (

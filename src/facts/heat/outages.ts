@@ -4,10 +4,10 @@ export interface Ends {
   max: number
 }
 
-/** Longest outage of a station, in days, that is filled. Our own choice, as is the straight line. */
+/** Longest station outage to fill, in days. Our own choice, as is the straight line. */
 const LONGEST_OUTAGE = 3
 
-/** The days with short outages filled in straight lines between the days around them; longer ones stay unknown. */
+/** Fills short outages by straight lines between the days around them; longer ones stay unknown. */
 export function fillShortOutages(days: readonly (Ends | null)[]): (Ends | null)[] {
   const filled: (Ends | null)[] = [...days]
   for (let at = 0; at < days.length; at++) {
@@ -29,7 +29,7 @@ export function fillShortOutages(days: readonly (Ends | null)[]): (Ends | null)[
   return filled
 }
 
-/** The same where that leaves no day unknown; else null. */
+/** The same, or null where a day stays unknown. */
 export function fillOutages(days: readonly (Ends | null)[]): Ends[] | null {
   const filled = fillShortOutages(days)
   return filled.every((day) => day !== null) ? filled : null

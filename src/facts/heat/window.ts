@@ -9,7 +9,10 @@ export interface DateSpan {
   to: IsoDate
 }
 
-/** The dates of a window of the year in the season of a harvest year; in the south it begins in the year before. */
+/**
+ * The dates of a window such as April to October in the season of a harvest year; in the south it begins the year
+ * before.
+ */
 export function windowOf(
   window: SeasonWindow,
   { season, hemisphere }: { season: number; hemisphere: Hemisphere },
@@ -31,7 +34,7 @@ export function shiftYears({ from, to }: DateSpan, years: number): DateSpan {
   return { from: shift(from), to: shift(to) }
 }
 
-/** A place for every day of a span, null where there is no weather for it. */
+/** An item for every day of a span, null where there is no weather for it. */
 export function daysIn(days: readonly DailyWeather[], { from, to }: DateSpan): (DailyWeather | null)[] {
   const first = days[0]?.day ?? 0
   const start = dayOf(from)
@@ -53,7 +56,7 @@ export function lastKnown(days: readonly DailyWeather[]): IsoDate | null {
   return day ? isoDate(day.day) : null
 }
 
-/** The growing season up to a day; it ends with the last day whose temperatures are known. */
+/** The growing season up to a day, or to the last day with known temperatures. */
 export function growingKnown(days: readonly DailyWeather[], growing: DateSpan, asOf: IsoDate): DateSpan {
   const end = growing.to < asOf ? growing.to : asOf
   const last = lastKnown(daysUpTo(days, end)) ?? end
@@ -78,7 +81,7 @@ export function unknownDays(days: readonly (DailyWeather | null)[], from: IsoDat
   return `${unknown.length} of ${days.length} days ${unknown.length === 1 ? 'is' : 'are'} unknown, the first ${shortDate(isoDate(first))}`
 }
 
-/** The days of a season on which vines grow, by the calendar: what no entry says otherwise is judged by them. */
+/** The growing days of a season by the calendar, used where no entry says otherwise. */
 export function growingSpan({ latitude }: { latitude: number }, season: number): DateSpan {
   const hemisphere = hemisphereOf(latitude)
   return windowOf(winklerSeason[hemisphere], { season, hemisphere })

@@ -22,16 +22,16 @@ interface Judged {
 const UNIT = { ta: ' g/L', ph: '' }
 const NAME = { ta: 'acid', ph: 'pH' }
 
-/** What a pH meter in a cellar may be off. Common practice, no source. */
+/** Error of a pH meter in a cellar. Common practice, no source. */
 const PH_ERROR = 0.05
 
 /**
- * Whether acid and pH are in their ranges. Only what the grower asks for stands in the way: a target in the records, or
- * the usual range of the style where the value was measured. Acid too high is a reason to wait, since acid falls on the
- * vine; acid too low passes and says so, since waiting takes more of it. A pH over its upper end fails by itself: it only
- * rises, so that somebody has to decide now.
+ * Whether acid and pH are in their ranges. Only what the grower asks for can hold up a pick: a target in the records,
+ * or the usual range of the style where the value was measured. Acid too high is a reason to wait, since acid falls on
+ * the vine; acid too low passes and says so, since waiting lowers it further. A pH above its range fails by itself: it
+ * only rises, so that somebody has to decide now.
  *
- * @param ahead when they come into range, where somebody wants to know
+ * @param ahead when they come into range, if wanted
  */
 export function acidGate(asked: Asked, ahead?: AcidAhead): Gate {
   const { ledger, block, asOf } = asked
@@ -100,7 +100,7 @@ function verdictOn(judged: readonly Judged[], ahead: AcidAhead | undefined): Gat
       detail,
       short,
       todo: `${said.length > 0 ? said.join(' ') : 'Acid is still falling.'} Measure again with the next sample.`,
-      // Null where one of them can't be told, or may take months.
+      // Null where one of them is unknown, or may take months.
       turns: likely.includes(null) ? null : (likely.sort().at(-1) ?? null),
     }
   }

@@ -3,7 +3,7 @@ import type { Disease } from '../../records/target.ts'
 import { type Threshold, thresholdOf, valueAgainst } from '../disease/threshold.ts'
 import type { WalkRow } from '../disease/walk-rows.ts'
 
-/** What a disease on the bunches is held against at picking: a share of bunches, or of their surface. */
+/** The limit for a disease on bunches at picking: a share of bunches, or of their surface. */
 type PickingLimit = Threshold & { share: number }
 
 /** The limit of a disease on bunches at picking: what the grower wrote, else the default. */
@@ -12,16 +12,16 @@ export function pickingLimit(ledger: Ledger, block: string, disease: Disease): P
   return { ...threshold, share: threshold.share ?? 0 }
 }
 
-/** How a find on bunches stands to its limit. */
+/** How a find on bunches compares with its limit. */
 export interface JudgedBunches {
   row: WalkRow
   limit: PickingLimit
-  /** `open`: the limit is one of severity and severity wasn't scored, so that it may lie on either side. */
+  /** `open`: the limit is a severity, and severity wasn't scored, so it may lie on either side. */
   stands: 'within' | 'over' | 'open'
   text: string
 }
 
-/** Compares like with like: severity with a limit of severity, incidence with one of incidence. */
+/** Compares severity with a severity limit, and incidence with an incidence limit. */
 export function judgeBunches(ledger: Ledger, row: WalkRow): JudgedBunches {
   const limit = pickingLimit(ledger, row.block, row.disease)
   const on = `${row.disease} on ${row.found} of ${row.looked} bunches`
@@ -41,7 +41,7 @@ export function judgeBunches(ledger: Ledger, row: WalkRow): JudgedBunches {
       stands: severity > limit.share ? 'over' : 'within',
       text: `${on}, ${percent(severity)} of their surface, limit ${against}`,
     }
-  // The mean severity lies between nothing and the case that every bunch found is rotten all through.
+  // The mean severity lies between zero and the case that every affected bunch is rotten all through.
   const within = row.incidence <= limit.share
   const bounds = row.found === 0 ? '' : `, so 0 to ${percent(row.incidence)} of the surface is diseased`
   return { row, limit, stands: within ? 'within' : 'open', text: `${on}${bounds}, limit ${against}` }

@@ -38,7 +38,7 @@ export function cropGate(asked: Asked): Gate & Figures {
   }
 }
 
-/** Not asked of who never counted a crop here and set no yield; else unknown. */
+/** `not-asked` where the crop was never counted here and no yield is set; else `unknown`. */
 function notKnown(
   { ledger, block }: Asked,
   missing: string | null,

@@ -13,7 +13,7 @@ const LOOK = 'Scout: look at 100 bunches, and note what you find.'
 
 /**
  * Whether the bunches are sound: the last scouting round that looked at bunches is recent, and what it found is within
- * the limits. What is on the leaves is reported beside and decides nothing: leaves are not picked.
+ * the limits. Disease on leaves is reported too but decides nothing: leaves are not picked.
  */
 export function diseaseGate(asked: Asked): Gate {
   const { asOf } = asked
@@ -82,7 +82,7 @@ export function diseaseGate(asked: Asked): Gate {
 export const walksOf = ({ ledger, block, season, asOf }: Asked): WalkEntry[] =>
   ledger.scouting.filter((walk) => walk.block === block.id && walk.season === season && walk.date <= asOf)
 
-/** What the last round saw on leaves, as far as it is recent. */
+/** What the last round saw on leaves, if it is recent. */
 function leavesBeside(walks: readonly WalkEntry[], { asOf }: Asked): string[] {
   const last = walks.findLast(({ looked_at }) => (looked_at.leaves ?? 0) > 0)
   if (!last || daysBetween(last.date, asOf) > OLDEST.walk) return []
@@ -95,7 +95,7 @@ function leavesBeside(walks: readonly WalkEntry[], { asOf }: Asked): string[] {
 const worstFirst = (judged: readonly JudgedBunches[]) =>
   judged.toSorted((a, b) => b.row.incidence / (b.limit.share || 1) - a.row.incidence / (a.limit.share || 1))
 
-/** Diseases that a scouting round names by surface or place alone: how many bunches have them isn't known. */
+/** Diseases that a scouting round gives only by surface or place: the number of affected bunches isn't known. */
 function uncountedOn({ found }: WalkEntry): Disease[] {
   return DISEASES.filter((disease) => {
     const one = found[disease]

@@ -6,7 +6,7 @@ import type { ReportInput } from '../report.ts'
 export const GATES = ['records', 'before-harvest', 're-entry', 'disease', 'sugar', 'acid', 'crop'] as const
 
 export type GateName = (typeof GATES)[number]
-/** `not-asked`: the grower set nothing that it could be held against, so that it stands in nobody's way. */
+/** `not-asked`: the grower set nothing to compare with, so it holds up no pick. */
 export type GateState = 'pass' | 'wait' | 'fail' | 'unknown' | 'not-asked'
 
 /** Whether a gate lets a pick through. */
@@ -18,18 +18,18 @@ export interface Gate {
   state: GateState
   /** What it is based on, or what is missing. */
   detail: string
-  /** What it comes down to, for a table. */
+  /** The result in a few words, for a table. */
   short: string
-  /** What to do until it passes; null where it does. */
+  /** What to do to make it pass; null where it passes. */
   todo: string | null
-  /** Day on which it may pass, where a date decides. */
+  /** Day on which it may pass, where that depends on a date. */
   turns?: IsoDate | null
 }
 
-/** What a gate is asked about. */
+/** Input of a gate. */
 export interface Asked extends Omit<ReportInput, 'blocks'> {
   block: Named<Block>
 }
 
-/** Samples and scouting rounds older than this say too little of today: days. Common practice, no source. */
+/** Days after which samples and scouting rounds say too little about today. Common practice, no source. */
 export const OLDEST = { sample: 10, walk: 14 }

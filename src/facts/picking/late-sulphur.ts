@@ -12,8 +12,8 @@ import type { Asked } from './gate.ts'
 export const LATE_SULPHUR_DAYS = 35
 
 /**
- * What to do about it, by whether the must of one of the blocks ferments on the skins (the same source): so the style
- * of the wine says, or, without one, the colour of the variety.
+ * What to do about late sulphur, by whether the must of any block ferments on its skins (the same source): the wine's
+ * style decides, or, without one, the colour of the variety.
  */
 export function sulphurAdvice({ blocks, varieties }: Ledger, ids: readonly string[]): string {
   const isOnSkins = ids.some((id) => {
@@ -27,7 +27,7 @@ export function sulphurAdvice({ blocks, varieties }: Ledger, ids: readonly strin
     : 'let the must settle clear: on the skins, sulphur ferments to hydrogen sulphide (rotten egg)'
 }
 
-/** Sulphur sprayed so shortly before a day of picking that it can reach the must, in a sentence; null where none was. */
+/** A sentence on sulphur sprayed so close to picking that it can reach the must; null where none was. */
 export function lateSulphurNote({ ledger, block, season, asOf }: Asked, picking: IsoDate): string | null {
   const last = ledger.sprays.findLast(
     (spray) =>

@@ -7,7 +7,7 @@ import type { Gate } from './gate.ts'
 import type { PickAdvice } from './rot.ts'
 import type { Verdict } from './verdict.ts'
 
-/** What the order of picking goes by, of one block. */
+/** What decides a block's place in the picking order. */
 interface Orderable {
   block: string
   verdict: Verdict
@@ -21,7 +21,7 @@ interface Orderable {
   over: boolean
 }
 
-/** A block in the order of picking, and why it stands there. */
+/** A block in the picking order, and why it has its place. */
 export interface Placed {
   block: string
   reasons: string[]
@@ -30,9 +30,10 @@ export interface Placed {
 const DANGER = { high: 0, moderate: 1, unknown: 2, low: 3 } as const
 
 /**
- * The order in which few hands pick. First what can be picked today: where rot argues for picking now, then by danger of
- * botrytis, then sugar above its range. Then what has a date, by that date, for no danger lets a block be picked before
- * it; on the same day by danger. All other blocks have to be settled first. Common practice, no source.
+ * The picking order for a small crew. First what can be picked today: where rot argues for picking now, then by danger
+ * of botrytis, then sugar above its range. Then blocks with a date, by that date, since no danger lets a block be
+ * picked before it; on the same day by danger. The rest come last: something has to be settled first. Common practice,
+ * no source.
  */
 export function pickingOrder(blocks: readonly Orderable[]): Placed[] {
   const open = blocks.filter(
@@ -77,8 +78,8 @@ interface Ripe {
 }
 
 /**
- * Whether what can be picked now fits into the press in one day, in the order of picking; a sentence, or null where it
- * fits or only one block waits. Blocks with a date still ahead take no room yet. Common practice, no source.
+ * Whether the blocks that can be picked now fit into the press in one day, in the picking order; a sentence, or null
+ * where they fit or only one block waits. Blocks with a date still ahead take no room yet. Common practice, no source.
  */
 export function pressRoom(
   ledger: Pick<Ledger, 'vineyard' | 'blocks' | 'saidIn'>,

@@ -21,7 +21,7 @@ export function recordsGate(asked: Asked, errors: readonly Finding[]): Gate {
   }
 }
 
-/** The errors that lie within the records that this block is based on. */
+/** The errors in the records that this block's verdict is based on. */
 export function ownErrors({ ledger, block, season, asOf }: Asked, errors: readonly Finding[]): Finding[] {
   if (errors.length === 0) return []
   const files = new Set(errors.map(({ file }) => file))
@@ -45,7 +45,7 @@ export function ownErrors({ ledger, block, season, asOf }: Asked, errors: readon
   return errors.filter(({ file, line }) => file === 'vineyard.yaml' || own.get(file)?.has(line))
 }
 
-/** The lines that records stand on, by file. */
+/** The line numbers of records, by file. */
 function linesOf(records: readonly Placed<object>[]): Map<string, Set<number>> {
   const lines = new Map<string, Set<number>>()
   for (const { source } of records) {

@@ -16,17 +16,17 @@ import { type Asked, type Gate, isOpen, OLDEST } from './gate.ts'
 interface RotCourse {
   now: WalkRow
   before: WalkRow | null
-  /** Share of the surface a day; null where severity wasn't scored in both rounds. */
+  /** Change in the share of surface affected, per day; null where severity wasn't scored in both rounds. */
   perDay: number | null
-  /** Whether it rose: by severity, or by incidence beyond chance. */
+  /** Whether it rose: in severity, or in incidence by more than chance. */
   rising: boolean
-  /** Over the limit of picking. */
+  /** Over the limit for picking. */
   over: boolean
-  /** Whether it may be over a limit of severity, which wasn't scored. */
+  /** Whether it may be over a severity limit, since severity wasn't scored. */
   maybe: boolean
 }
 
-/** How botrytis on bunches stands and goes; null where the last recent round found none. */
+/** Level and trend of botrytis on bunches; null where the last recent round found none. */
 function rotCourse(asked: Asked): RotCourse | null {
   const rows = walksOf(asked)
     .flatMap(walkRows)
@@ -53,23 +53,24 @@ function rotCourse(asked: Asked): RotCourse | null {
   return { now, before, perDay, rising, over, maybe: value === null && now.incidence > limit.share }
 }
 
-/** An answer beside the verdict: pick now and sort, and why. */
+/** Advice in addition to the verdict: pick now and sort, and why. */
 export interface PickAdvice {
   what: 'pick-now-and-sort'
   reasons: string[]
 }
 
-/** Brix short of the target up to which rot can outweigh what is still to come. Common practice, no source. */
+/** Brix short of the target at which rot can outweigh further ripening. Common practice, no source. */
 const NEARLY = 1
-/** mm of rain in the week ahead that count against waiting with rot on the bunches. Common practice, no source. */
+/** mm of rain forecast for the week that argue against waiting with rot on the bunches. Common practice, no source. */
 const MUCH_RAIN = 10
 
 const LAWFUL = new Set(['records', 'before-harvest', 're-entry'])
 
 /**
- * Rot against ripeness: where botrytis rises, is over the limit or has rain ahead, waiting costs fruit; and sugar that is
- * reached or nearly so brings little. Of five block-seasons of Riesling all had 3 % severity 7 to 32 days before 20 Brix
- * (Aust. J. Grape Wine Res. 2024, 6630039, table 2, read). Null where that isn't so, or picking isn't lawful.
+ * Rot against ripeness: where botrytis rises, is over the limit or has rain ahead, waiting costs fruit; and where sugar
+ * is at or near its target, waiting gains little. All of five block-seasons of Riesling had 3 % severity 7 to 32 days
+ * before 20 Brix (Aust. J. Grape Wine Res. 2024, 6630039, table 2, read). Null where that doesn't apply, or picking
+ * isn't allowed.
  */
 export function pickAdvice(
   asked: Asked,
@@ -102,7 +103,7 @@ export function pickAdvice(
   return { what: 'pick-now-and-sort', reasons }
 }
 
-/** Brix that the last sample is short of the target (0 where it is there), and days to it at the last rate. */
+/** How far the last sample is below the target, Brix (0 where it is reached), and days to it at the last rate. */
 function sugarAhead(asked: Asked): { short: number; days: number | null } | null {
   const target = targetOf(asked.ledger, asked.block, 'brix')
   const samples = samplesOf(asked.ledger, { ...asked, block: asked.block.id })

@@ -13,7 +13,10 @@ import { type Asked, type Gate, OLDEST } from './gate.ts'
  */
 const POOLED_ERROR = 0.57
 
-/** Whether the last sample's mean, as the press would read it where that is asked, is at the low end of the target, and how sure that is. */
+/**
+ * Whether the last sample's mean, corrected to the press if asked, has reached the low end of the target, and how sure
+ * that is.
+ */
 export function sugarGate(
   asked: Asked,
   pressed: PressBias | null = null,
@@ -77,13 +80,16 @@ export function sugarGate(
   return gate({ state: 'wait', detail, short, todo: 'Sample again in three or four days.' }, probability)
 }
 
-/** Below this a mean at the target is about as likely under it as over it. Our own choice. */
+/** Below this chance, the block is about as likely under the target as over it. Our own choice. */
 const EVEN_ODDS = 0.65
 
 const sure = (share: number) =>
   share < 0.01 ? 'less than 1 %' : share > 0.99 ? 'more than 99 %' : `${Math.round(share * 100)} %`
 
-/** Probability that the block's mean is at the low end of the target, given the sample and what the press reads. */
+/**
+ * Probability that the block's mean has reached the low end of the target, given the sample and the field-to-press
+ * difference.
+ */
 function chanceAt(
   { facts }: BlockSample,
   { target, pressed }: { target: Target; pressed: PressBias | null },

@@ -3,17 +3,20 @@ import { type Gate, type GateName, isOpen } from './gate.ts'
 
 export type Verdict = 'ready' | 'wait' | 'stop'
 
-/** Gates on which not knowing is as bad as failing: law, people's safety, sound fruit. */
+/** Gates where unknown counts as failed: the law, people's safety, sound fruit. */
 const MUST_KNOW: ReadonlySet<GateName> = new Set(['records', 'before-harvest', 're-entry', 'disease'])
 
-/** `stop` where a gate fails or one that must be known isn't; `wait` where any other that was asked for doesn't pass; else `ready`. */
+/**
+ * `stop` where a gate fails or a must-know gate is unknown; `wait` where any other gate asked for doesn't pass; else
+ * `ready`.
+ */
 export function verdictOf(gates: readonly Gate[]): Verdict {
   if (gates.some(({ gate, state }) => state === 'fail' || (state === 'unknown' && MUST_KNOW.has(gate))))
     return 'stop'
   return gates.every(isOpen) ? 'ready' : 'wait'
 }
 
-/** The first day on which the gates that dates decide may all pass; null where something else stands in the way. */
+/** The first day on which all gates that depend on dates may pass; null where something else holds up the pick. */
 export function turnOf(
   gates: readonly Gate[],
   of: {

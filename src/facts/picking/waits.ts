@@ -6,7 +6,7 @@ import { type OverLabel, sayOverLabel } from '../spraying/over-label.ts'
 import { keepOutOf, sayUntil, whyKeptOut } from '../spraying/re-entry.ts'
 import type { Asked, Gate } from './gate.ts'
 
-/** Words of a work entry that say that a block was left unsprayed this season. */
+/** Words in a work entry that record a block as unsprayed this season. */
 const UNSPRAYED = /^(?:not sprayed|no spray(?:s|ing)?|unsprayed)\b/i
 
 const NO_SPRAY =
@@ -64,12 +64,12 @@ function withoutSprays({ ledger, block, season, asOf }: Asked): Omit<Gate, 'gate
   }
 }
 
-/** The re-entry gate also carries when the last keep-out ends, as ISO time with offset. */
+/** The re-entry gate also carries the end of the last re-entry interval, as ISO time with offset. */
 interface ReEntryGate extends Gate {
   until: string | null
 }
 
-/** Whether the pickers may enter from the morning of the day on: at 00:00, since no hour of picking is known. */
+/** Whether pickers may enter on the day: judged at 00:00, since the hour of picking is unknown. */
 export function reEntryGate(asked: Asked): ReEntryGate {
   const { ledger, block, asOf } = asked
   const zone = ledger.vineyard.timezone

@@ -5,21 +5,21 @@ import { DRYING_HOURS } from '../spraying/re-entry.ts'
 
 type Act = (typeof ACTS)[number]
 
-/** How a product acts on a disease, and who says so. */
+/** How a product acts on a disease, and the source. */
 interface Action {
-  /** Empty where neither label nor group says. */
+  /** Empty where neither label nor group gives it. */
   acts: readonly Act[]
   basis: 'label' | 'group' | 'unknown'
-  /** The default of its group, where that decides: `lasting` and `short` protectants, or only on what is there. */
+  /** Its group's default, where that decides: a `lasting` or `short` protectant, or acting only on existing disease. */
   group: 'lasting' | 'short' | 'on what is there' | null
 }
 
 /**
- * How a product acts: by its record; where that says nothing, by its mode-of-action group. Copper and sulphur (M01, M02)
- * are contact protectants. Bicarbonates (NC) and oils act by contact on mildew that is there, and nothing of them can be
- * counted on later (contact options on mildew: Nita, Virginia Tech, Late season powdery mildew #2, 2011, read; bicarbonate
- * is contact and washes off: French agro-ecology wiki, read). Biologicals (BM) are preventive and short (common practice,
- * no source). Of all others the label must say.
+ * How a product acts: by its record, else by its mode-of-action group. Copper and sulphur (M01, M02) are contact
+ * protectants. Bicarbonates (NC) and oils act by contact on existing mildew, and can't be relied on later (contact
+ * options on mildew: Nita, Virginia Tech, Late season powdery mildew #2, 2011, read; bicarbonate is contact and washes
+ * off: French agro-ecology wiki, read). Biologicals (BM) are preventive and short (common practice, no source). For all
+ * others the label must say.
  */
 function actionOf(product: Product): Action {
   const { acts, systemic } = product
@@ -44,36 +44,38 @@ function defaultOf(product: Product): Action['group'] {
   return gentle || product.kind === 'biological' || product.nature === 'biological' ? 'short' : null
 }
 
-/** Whether what an act leaves behind keeps new infections off for a time. */
+/** Whether it keeps off new infections for a time. */
 const lasts = (acts: readonly Act[]) => acts.some((act) => act === 'protectant' || act === 'systemic')
 
-/** mm of rain that end what was never there to stay: one tip of a common rain gauge. Common practice, no source. */
+/**
+ * mm of rain that end a deposit without lasting protection: one tip of a common rain gauge. Common practice, no source.
+ */
 const FIRST_RAIN = 0.2
-/** Days at most for which a deposit without lasting protection is counted: to the next day but one. Common practice, no source. */
+/** Most days for which a deposit without lasting protection counts. Common practice, no source. */
 const CONTACT_DAYS = 2
 /** Days that a biological protects where the label's interval is longer or not given. Common practice, no source. */
 const SHORT_DAYS = 7
 /**
- * mm of rain in sum that take a contact protectant off where its label gives none: French simulated-rain trial, La
- * Vigne/Phytoma VI1532118402 (renew from 25 mm in sum; read); Missouri Grape and Wine Institute 2019 (an inch; read).
+ * Total mm of rain that wash off a contact protectant where its label gives none: French simulated-rain trial, La
+ * Vigne/Phytoma VI1532118402 (renew from 25 mm in total; read); Missouri Grape and Wine Institute 2019 (an inch; read).
  */
 const CONTACT_WASH_OFF = 25
 
-/** What ends a product's protection besides growth and interval. */
+/** What ends a product's protection, other than growth and interval. */
 interface ActionLimits {
-  /** Days that it protects; null where nothing says. */
+  /** Days that it protects; null where unknown. */
   protectsDays: number | null
-  /** Hours without rain that the deposit needs to dry. */
+  /** Dry hours that the deposit needs. */
   rainFastHours: number
-  /** mm of rain in sum that take it off; null where nothing says. */
+  /** Total mm of rain that wash it off; null where unknown. */
   washOff: number | null
   /** Whether it moves into new growth. */
   systemic: boolean
-  /** Whether it keeps new infections off at all, or only acts on what is there; null where nothing says. */
+  /** Whether it keeps off new infections, or only acts on existing disease; null where unknown. */
   lasting: boolean | null
 }
 
-/** The limits of a product's protection against a disease: the label's own figures, else the default of how it acts. */
+/** The limits of a product's protection against a disease: the label's figures, else the default for how it acts. */
 export function actionLimits(product: Product, disease: Disease): ActionLimits {
   const { acts, group } = actionOf(product)
   const lasting = acts.length === 0 ? null : lasts(acts)
@@ -89,7 +91,7 @@ export function actionLimits(product: Product, disease: Disease): ActionLimits {
   }
 }
 
-/** Hours after infection in which a product still acts; null where its label names none, or names it as no cure. */
+/** Hours after infection in which a product still acts; null where its label gives none or it is not curative. */
 export function curesHours(product: Product): number | null {
   const { acts } = actionOf(product)
   return product.cures !== undefined && (product.acts === undefined || acts.includes('curative'))

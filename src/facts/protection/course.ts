@@ -27,13 +27,16 @@ export interface DiseaseCover {
   gaps: CoverGap[]
 }
 
-/** A block's cover against each disease. */
+/** A block's protection against each disease. */
 export interface BlockCovers {
   block: Named<Block>
   covers: DiseaseCover[]
 }
 
-/** The protection of each block against every disease that is judged here, the one asked for first; `judge` where a report has it. */
+/**
+ * The protection of each block against every disease judged here, the requested one first; `judge` where a report
+ * already has one.
+ */
 export function coversOf(
   input: ReportInput,
   { first = 'powdery', judge = dangerJudge(input) }: { first?: Disease; judge?: DangerJudge } = {},
@@ -43,7 +46,7 @@ export function coversOf(
   return input.blocks.map((block) => ({ block, covers: diseases.map((disease) => coverOf(block, disease)) }))
 }
 
-/** Works out what all blocks and diseases share, then the cover of one block against one disease. */
+/** Calculates what all blocks and diseases share, then the protection of one block against one disease. */
 function follower(input: ReportInput, judge: DangerJudge) {
   const { ledger, season, asOf } = input
   const growing = growingSpan(ledger.vineyard, season)
@@ -53,7 +56,7 @@ function follower(input: ReportInput, judge: DangerJudge) {
     ledger,
     ledger.sprays.filter((spray) => spray.season === season && spray.date <= asOf),
   )
-  // With the days before, which tell how far back rain is known.
+  // Includes earlier days, to know how far back rain is known.
   const firstRain = dayOf(applications[0]?.spray.date ?? asOf) - LAG_DAYS - 1
   const periods = rainPeriods(weatherOf(ledger, season), firstRain)
   const rainUntil = rainAskedFor(asOf, rainKnownUntil(periods))
@@ -69,7 +72,7 @@ function follower(input: ReportInput, judge: DangerJudge) {
     const noted = ledger.stages.filter(
       (entry) => entry.block === block.id && entry.season === season && entry.date <= asOf,
     )
-    // The last of a day tells how far the vines were on it.
+    // The last stage noted on a day decides.
     const stages = [...new Map(noted.map((entry) => [entry.date, entry])).values()]
     const isGrave = (day: number) => {
       const { level, critical } = judge.on(block.id, disease, isoDate(day))
@@ -92,7 +95,7 @@ function follower(input: ReportInput, judge: DangerJudge) {
         share,
         inPart,
         why,
-        // Of a season's days most reports ask for a few.
+        // Calculated on demand: most reports need only a few of a season's days.
         get rainSince() {
           const latest = sprays.findLast((spray) => spray.date <= date)
           const end = Math.min((dayOf(date) + 1) * 24, Math.max(rainUntil, latest?.sprayed ?? 0))
@@ -129,10 +132,10 @@ function follower(input: ReportInput, judge: DangerJudge) {
   }
 }
 
-/** Days by which rain may lag behind. Our own choice. */
+/** Days that rain data may lag. Our own choice. */
 const LAG_DAYS = 2
 
-/** Rain of the last day or so isn't in yet; a station that has been silent for longer leaves cover open. */
+/** Rain of the last day or so may not be in yet; a station silent for longer leaves protection unknown. */
 function rainAskedFor(asOf: IsoDate, known: number | null): number {
   const end = (dayOf(asOf) + 1) * 24
   return known !== null && end - known <= LAG_DAYS * 24 ? Math.min(known, end) : end

@@ -5,21 +5,26 @@ export interface CoverDay {
   date: IsoDate
   /** Null where it can't be known; `why` says why. */
   covered: boolean | null
-  /** Id of the product that covers; of several on parts of the block, the one whose cover ends first; else null. */
+  /**
+   * Id of the product that protects; of several on parts of the block, the one whose protection ends first; else null.
+   */
   by: string | null
-  /** Days for which the cover of the whole block still lasts after this one. */
+  /** Days after this one for which the whole block stays protected. */
   daysLeft: number | null
   /** Share of the block that is protected, 0 to 1; null where unknown. */
   share: number | null
-  /** Whether some of the block is surely protected, be it spots of unknown extent, and the whole of it surely not. */
+  /** Whether part of the block is certainly protected (even spots of unknown extent) and the whole certainly isn't. */
   inPart: boolean
   why: string | null
   /** mm since the newest spray, up to the end of the day; null where rain is missing or nothing was sprayed. */
   rainSince: number | null
-  /** The disease's index on the day: powdery 0 to 100, botrytis 0 to 1, downy and black rot 1 where infection was possible. */
+  /**
+   * The disease's index on the day: powdery 0 to 100, botrytis 0 to 1, downy and black rot 1 where infection was
+   * possible.
+   */
   pressure: number | null
-  /** How likely and grave the disease is on the day, and why. */
+  /** How likely and serious the disease is on the day, and why. */
   danger: Danger
-  /** Whether anything is open to infection that a spray could protect. */
+  /** Whether anything can be infected that a spray could protect. */
   needed: boolean
 }

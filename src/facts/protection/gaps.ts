@@ -9,21 +9,21 @@ export interface CoverGap {
   from: IsoDate
   to: IsoDate
   days: number
-  /** Greatest pressure of its days; null where none is known. */
+  /** Highest pressure of its days; null where none is known. */
   worstIndex: number | null
-  /** The gravest danger of its days. */
+  /** The most serious danger of its days. */
   danger: Danger
   /** Its class; null where unknown. */
   risk: Risk | null
-  /** The spray that protected the block before, and how its cover ended; null where none had. */
+  /** The spray that protected the block before, and how its protection ended; null where there was none. */
   after: { product: string; date: IsoDate; reason: SprayCover['reason'] } | null
-  /** Sprays that protected a part of the block on some of its days. */
+  /** Sprays that protected part of the block on some of these days. */
   parts: Pick<SprayCover, 'product' | 'date' | 'rows' | 'share'>[]
 }
 
 type Risk = 'low' | 'moderate' | 'high'
 
-/** Days in a row on which a block needed cover and had none; `deciderOn` tells what protected it on a day. */
+/** Runs of days on which a block needed protection and had none; `deciderOn` gives what protected it on a day. */
 export function gapsOf(
   days: readonly CoverDay[],
   deciderOn: (date: IsoDate) => SprayCover | null,
@@ -66,7 +66,7 @@ function gapOf(
   }
 }
 
-/** What protected a part only while the gap ran. */
+/** Sprays that protected only part of the block during the gap. */
 function partsIn(
   { from, to }: Pick<CoverGap, 'from' | 'to'>,
   sprays: readonly SprayCover[],

@@ -4,16 +4,19 @@ import { dayOf } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import type { Disease } from '../../records/target.ts'
 
-/** Growth stages of rapid shoot growth, and its days after which a contact deposit has too much new leaf beside it. */
+/** Growth stages of rapid shoot growth, and the days of it after which too much leaf is new and unsprayed. */
 const RAPID_GROWTH = { from: 13, to: 71, days: 10, source: 'common practice, no source' } as const
 
-/** Top of the moderate band, below the one for which some products are not advised: Gubler et al. 1999, as `pressure` cites it. */
+/**
+ * Top of the moderate band, below the one for which some products are not advised: Gubler et al. 1999, as `pressure`
+ * cites it.
+ */
 const HIGHEST_MODERATE = 50
 
-/** Days for which a protection is followed past its spray: longer than any label's. Our own choice. */
+/** Days for which protection is followed after a spray: longer than on any label. Our own choice. */
 const LONGEST = 60
 
-/** The column of the interval table that a product belongs in; null where the table has none for it. */
+/** A product's column in the interval table; null where it has none. */
 function productClass({ actives, kind, nature }: Product): PowderyProductClass | null {
   const groups = actives.map(({ group }) => group ?? '')
   if (groups.includes('M02') || actives.some(({ name }) => /sulph?ur|sulf/i.test(name))) return 'sulphur'
@@ -24,9 +27,9 @@ function productClass({ actives, kind, nature }: Product): PowderyProductClass |
 }
 
 /**
- * Days of the label's interval against a disease: its long end, and the short one where more is at stake; null where the
- * label gives none. Where it says how long the product protects, that stands. Botrytis sprays are timed, so that no
- * interval is cut short there.
+ * Days of the label's interval against a disease: its long end, and the short end where more is at stake; null where
+ * the label gives none. Where the label says how long the product protects, that counts. Botrytis sprays are timed by
+ * stage, so no interval is shortened for it.
  */
 function labelInterval(product: Product, disease: Disease): { long: number; short: number } | null {
   const interval = product.uses.find(({ against }) => against === disease)?.interval
@@ -35,18 +38,18 @@ function labelInterval(product: Product, disease: Disease): { long: number; shor
   return { long: interval.high, short: isCut ? interval.low : interval.high }
 }
 
-/** Days of an interval, and how many days after the spray the table stopped advising products of its class. */
+/** Days of an interval, and how many days after the spray the table stopped advising this class of product. */
 interface IntervalDays {
   days: number | null
   notAdvised: number | null
 }
 
 /**
- * Days until the interval is over: that of the label or of the table for the highest index since the spray,
- * whichever is shorter. Of the label it is the short end once a day since the spray lay in the critical period or in
- * high danger (`isGrave`), else the long one (common practice, no source). `indexOn` gives the powdery index of a day
- * number, null where unknown, which then asks for nothing. Where the table advises no product of the class at such an index, the days of the band below it stand, so
- * that no higher index ever lengthens an interval, and `notAdvised` says from when.
+ * Days until the interval is over: the label's or the table's for the highest index since the spray, whichever is
+ * shorter. The label's short end counts once a day since the spray lay in the critical period or in high danger
+ * (`isGrave`), else the long one (common practice, no source). `indexOn` gives the powdery index of a day number; an
+ * unknown day (null) shortens nothing. Where the table advises no product of the class at that index, the days of the
+ * band below count, so that a higher index never lengthens an interval, and `notAdvised` says from when.
  */
 export function intervalDays(
   product: Product,
@@ -73,13 +76,13 @@ export function intervalDays(
     const { longest } = table ??
       (column && powderyInterval(HIGHEST_MODERATE, column)) ?? { longest: Infinity }
     const limit = Math.min((isCut ? label?.short : label?.long) ?? Infinity, longest)
-    // What rises later shortens what is left, and not what has been.
+    // A later rise shortens only what is left of the interval.
     if (days >= limit) return { days: limit > days - 1 ? limit : days, notAdvised }
   }
   return { days: label?.long ?? null, notAdvised }
 }
 
-/** Days after a spray on which rapid growth has gone on for as many as a contact deposit bears; null where it doesn't. */
+/** Days after a spray at which rapid growth has outgrown a contact deposit; null where it doesn't. */
 export function growthDays(stages: readonly StageEntry[], sprayed: number): number | null {
   if (stages.length === 0) return null
   const seen = stages.map(({ date, stage }) => ({ day: dayOf(date), stage }))

@@ -10,14 +10,14 @@ interface NeededSpan {
   why: string
 }
 
-/** The days on which something was open to infection that a spray could protect, by the judgement of danger. */
+/** The days on which something could be infected that a spray could protect, by the judgement of danger. */
 export function neededSpan(
   days: readonly CoverDay[],
   { start, isJudged }: { start: IsoDate; isJudged: boolean },
 ): NeededSpan {
   const last = days.at(-1)
   if (!isJudged) return { from: start, to: addDays(start, -1), why: 'not known here' }
-  // From both ends, since each day has to be judged for it.
+  // Searched from both ends, since judging a day takes time.
   const first = days.find((day) => day.needed)
   if (!first || !last) {
     const from = addDays(last?.date ?? start, 1)

@@ -2,24 +2,24 @@ import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { SprayCover } from './sprays.ts'
 
-/** Whether a block is protected on a day, and by which spray that is decided. */
+/** Whether a block is protected on a day, and which spray decides that. */
 interface CoverState {
   /** Null where it can't be known, and `why` says why. */
   covered: boolean | null
   /** Share of the block that is protected, 0 to 1; null where unknown. */
   share: number | null
-  /** Whether some of the block is surely protected, be it spots of unknown extent, and the whole of it surely not. */
+  /** Whether part of the block is certainly protected (even spots of unknown extent) and the whole certainly isn't. */
   inPart: boolean
-  /** The spray whose end opens the block again; null where the block isn't protected. */
+  /** The spray whose end leaves the block unprotected; null where it isn't protected. */
   decider: SprayCover | null
   daysLeft: number | null
   why: string | null
 }
 
-/** Share of a block that counts as all of it: what rounding leaves. Our own choice. */
+/** Share from which a block counts as whole, to allow for rounding. Our own choice. */
 export const WHOLE = 0.999
 
-/** Whether a spray surely protects on a day what it was put on. */
+/** Whether a spray certainly protects the vines it was put on, on a day. */
 const lastsOn = (date: IsoDate, { date: sprayed, until, sureUntil }: SprayCover) =>
   sprayed <= date && (until ?? sureUntil ?? '') >= date
 
@@ -33,7 +33,7 @@ export function partsOn(date: IsoDate, sprays: readonly SprayCover[]): string[] 
   ]
 }
 
-/** `rows 13 to 19`, or a share in per cent, where only that is written; `spots` for a spot spray of unknown extent. */
+/** `rows 13 to 19`; a share in per cent where only that is written; `spots` for a spot spray of unknown extent. */
 export function partText({ rows, share }: Part): string {
   if (rows) return rows.from === rows.to ? `row ${rows.from}` : `rows ${rows.from} to ${rows.to}`
   if (share === null) return 'a part'
@@ -42,9 +42,9 @@ export function partText({ rows, share }: Part): string {
 }
 
 /**
- * Adds up the sprays that still cover on a day, the one that lasts longest first, until all rows have one: the last
- * added decides how long the whole is protected. Parts written as shares may lie over one another, so that they are
- * never summed up into a whole: it is unknown then.
+ * Adds up the sprays that still protect on a day, the longest-lasting first, until all rows have one: the last
+ * one added decides how long the whole block is protected. Parts written as shares may overlap, so they are
+ * never added up to a whole: the answer is then unknown.
  */
 export function coverOn(
   date: IsoDate,
@@ -92,20 +92,20 @@ function whyOpen(sure: readonly SprayCover[], rows: number | null): string {
 
 type Part = Pick<SprayCover, 'rows' | 'share'>
 
-/** Share of a block that parts treat at least: their rows together, or the largest share. */
+/** Smallest share of a block that the parts can treat: their rows together, or the largest share. */
 function leastShare(parts: readonly Part[], rows: number | null): number {
   const shares = parts.map(({ share }) => share ?? 0)
   return Math.max(0, ...shares, rowsTogether(parts, rows))
 }
 
-/** Share that they can treat at most: shares side by side, and all of it where one is unknown. */
+/** Largest share that they can treat: shares side by side, and the whole where one is unknown. */
 function mostShare(parts: readonly Part[], rows: number | null): number {
   if (parts.some(({ share }) => share === null)) return 1
   const byShare = parts.filter((part) => part.rows === null).reduce((sum, { share }) => sum + share!, 0)
   return Math.min(1, byShare + rowsTogether(parts, rows))
 }
 
-/** Share of the rows that parts written as rows treat together, each row once. */
+/** Share of the rows treated by parts written as rows, each row counted once. */
 function rowsTogether(parts: readonly Part[], rows: number | null): number {
   if (rows === null) return 0
   const spans = parts.flatMap((part) => part.rows ?? []).sort((a, b) => a.from - b.from)

@@ -4,8 +4,8 @@ import { readingAt } from '../../ledger/weather/table.ts'
 import type { Weather } from '../weather/hours.ts'
 
 /**
- * Rain by periods that follow one another without a hole, from a day on or before it: hours, or days of a daily file or
- * of a gauge read by hand.
+ * Rain by consecutive periods without a gap, from a day or earlier: hours, or days of a daily file or
+ * of a rain gauge read by hand.
  */
 export function rainPeriods(weather: Weather, from: number): RainPeriod[] {
   const { days, form } = weather
@@ -23,7 +23,7 @@ export function rainPeriods(weather: Weather, from: number): RainPeriod[] {
       own.length === 0 || (day.byHand && day.rain !== null && own.some(({ rain }) => rain === null))
     if (!isUsed) return own
     const seen = own.reduce((sum, { rain }) => sum + (rain ?? 0), 0)
-    // Of a day that both have in part, the one that saw more.
+    // Where both have part of a day, the one with more rain counts.
     return [{ ...rainOfDay(day), rain: day.rain === null ? null : Math.max(day.rain, seen) }]
   })
 }
@@ -38,12 +38,12 @@ function hourlyRain(weather: Weather, day: number): RainPeriod[] {
   const { table, changes } = weather.station.hours
   const periods: RainPeriod[] = []
   const first = table.day.subarray(0, table.length).findIndex((one) => one >= day)
-  // From the row before, so that hours that are missing up to the day's first row count as missing.
+  // From the row before, so that hours missing before the day's first row count as missing.
   for (let at = Math.max(0, (first < 0 ? table.length : first) - 1); at < table.length; at++) {
     const number = hourNumber(table.day[at]!, table.hour[at]!)
     const rain = readingAt(table, 'rain', at)
     const last = periods.at(-1)
-    // The hour that a clock change has twice is one period here; one that it leaves out belongs to the next.
+    // An hour that a clock change repeats is one period here; one that it skips belongs to the next.
     if (last && last.to > number) {
       last.rain = last.rain === null || rain === null ? null : last.rain + rain
       continue
@@ -59,12 +59,12 @@ function hourlyRain(weather: Weather, day: number): RainPeriod[] {
   return periods
 }
 
-/** The periods that lie in or reach into the time from one hour number to another. */
+/** The periods that overlap the time from one hour number to another. */
 export function periodsBetween(periods: readonly RainPeriod[], from: number, to: number): RainPeriod[] {
   return periods.slice(firstBehind(periods, from), firstBehind(periods, to) + 1)
 }
 
-/** Position of the first period that ends behind an hour. */
+/** Index of the first period that ends after an hour. */
 function firstBehind(periods: readonly RainPeriod[], hour: number): number {
   let low = 0
   let high = periods.length
@@ -76,14 +76,14 @@ function firstBehind(periods: readonly RainPeriod[], hour: number): number {
   return low
 }
 
-/** Behind the last hour whose rain is known, as an hour number; null where none is. */
+/** End of the last hour whose rain is known, as an hour number; null where none is. */
 export function rainKnownUntil(periods: readonly RainPeriod[]): number | null {
   return periods.findLast(({ rain }) => rain !== null)?.to ?? null
 }
 
 /**
- * Rain from one hour number to another, in mm; null where any of it is unknown. A period that has begun before
- * counts in full, as it does for cover.
+ * Rain from one hour number to another, in mm; null where any of it is unknown. A period that began earlier
+ * counts in full, as it does for protection.
  */
 export function rainBetween(periods: readonly RainPeriod[]): (from: number, to: number) => number | null {
   return (from, to) => {

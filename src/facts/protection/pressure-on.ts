@@ -3,7 +3,9 @@ import type { Disease } from '../../records/target.ts'
 import type { DayChart } from '../charts/day-chart.ts'
 import type { PressureDay } from '../disease/days.ts'
 
-/** A disease's index on a day: powdery 0 to 100, botrytis 0 to 1, downy and black rot 1 where infection was possible. */
+/**
+ * A disease's index on a day: powdery 0 to 100, botrytis 0 to 1, downy and black rot 1 where infection was possible.
+ */
 export function pressureOn(day: PressureDay | undefined, disease: Disease): number | null {
   if (!day) return null
   const yes = (value: boolean | null) => (value === null ? null : value ? 1 : 0)
@@ -13,7 +15,7 @@ export function pressureOn(day: PressureDay | undefined, disease: Disease): numb
   return disease === 'black-rot' ? yes(day.blackRot.infection) : null
 }
 
-/** The pressure that cover is drawn against. */
+/** The pressure chart behind the protection spans. */
 export function pressureChart(
   days: readonly PressureDay[],
   disease: Disease,

@@ -11,25 +11,25 @@ import { actionLimits } from './acts.ts'
 import { growthDays, intervalDays } from './limits.ts'
 import { periodsBetween } from './periods.ts'
 
-/** The cover that one product of one spray gives a block against a disease. */
+/** The protection that one product of one spray gives a block against a disease. */
 export interface SprayCover {
   date: IsoDate
   product: string
   /** Rows that were treated, where the entry names them. */
   rows: { from: number; to: number } | null
-  /** Share of the block that was treated, 0 to 1; null where unknown. Of a spot spray without its extent nothing is sure: 0. */
+  /** Share of the block that was treated, 0 to 1; null where unknown; 0 for a spot spray of unknown extent. */
   share: number | null
-  /** Whether it keeps new infections off, or only acts on what is there; null where nothing says. */
+  /** Whether it keeps off new infections, or only acts on existing disease; null where unknown. */
   lasting: boolean | null
-  /** Last day that is protected; null where missing rain leaves it open. */
+  /** Last protected day; null where missing rain data leaves it open. */
   until: IsoDate | null
-  /** What ends the cover. */
+  /** What ends the protection. */
   reason: CoverEnd | null
   certain: boolean
-  /** Last day of which the cover is sure, and the last that it can reach. */
+  /** Last day that is certainly protected, and the last that can be. */
   sureUntil: IsoDate | null
   atMost: IsoDate | null
-  /** First day on which the interval table advised no product of its class; null where it did on all. */
+  /** First day on which the interval table advised against this class of product; null where there was none. */
   notAdvised: IsoDate | null
   /** Hour number of the end of the spray. */
   sprayed: number
@@ -39,7 +39,7 @@ export interface CoverFrom {
   disease: Disease
   stages: readonly StageEntry[]
   periods: readonly RainPeriod[]
-  /** Hour number up to which rain is asked for. */
+  /** Hour number up to which rain data is needed. */
   rainUntil: number
   /** The powdery index of a day number; null where unknown. */
   indexOn: (day: number) => number | null
@@ -47,10 +47,10 @@ export interface CoverFrom {
   isGrave: (day: number) => boolean
 }
 
-/** A day counts by its noon: one whose cover ends before noon is open, one whose cover lasts past it is protected. */
+/** Noon decides a day: unprotected where protection ends before noon, protected where it lasts past it. */
 const lastCoveredDay = (hour: number) => Math.ceil((hour - 12) / 24) - 1
 
-/** Cover of one application, and what ends it. */
+/** The protection of one application, and what ends it. */
 export function sprayCover(application: Application, from: CoverFrom): SprayCover {
   const { spray, product, share } = application
   const sprayed = dayOf(spray.date) * 24 + endMinutes(spray) / 60
@@ -65,7 +65,7 @@ export function sprayCover(application: Application, from: CoverFrom): SprayCove
     growthDays: action.systemic ? null : growthDays(from.stages, dayOf(spray.date)),
     intervalDays: interval.days,
   }
-  // Rain after the days are over can't end what has ended.
+  // Rain after the interval has ended changes nothing.
   const longest = lowest(Object.values(days).map((one) => one ?? Infinity))
   const asOf = Math.max(sprayed, Math.min(from.rainUntil, sprayed + longest * 24))
   const cover = rainCover(
@@ -98,7 +98,7 @@ export function sprayCover(application: Application, from: CoverFrom): SprayCove
   }
 }
 
-/** The day, where it comes before the end of the cover. */
+/** The day, where it comes before the end of the protection. */
 function notAdvisedOn(sprayed: IsoDate, after: number | null, end: IsoDate | null): IsoDate | null {
   const date = after === null ? null : isoDate(dayOf(sprayed) + after)
   return date !== null && (end === null || date <= end) ? date : null

@@ -3,11 +3,11 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { samplesOf } from './samples.ts'
 
-/** A sample older than this before the pick says little of the press: days. Our choice, no source. */
+/** Days before the pick after which a sample says little about the press. Our choice, no source. */
 const OLDEST = 7
 
 export interface PressBias {
-  /** Brix at the press less Brix of the last sample; positive where the field reads too low. */
+  /** Brix at the press minus Brix of the last sample; positive where the field reads too low. */
   mean: number | null
   /** 95 % interval; null below three picks. */
   low: number | null
@@ -17,7 +17,7 @@ export interface PressBias {
 }
 
 /**
- * How the grower's samples have read against the press: each pick with Brix, against the block's last sample in the
+ * How the grower's samples compare with the press: each pick with Brix, against the block's last sample in the
  * week before. The days between are left uncorrected. Growers' samples may read up to 2 Brix above the winery's
  * (Zoecklein, Virginia Tech, Enology Notes 53).
  */
@@ -42,7 +42,7 @@ export function pressBias(ledger: Ledger, asOf: IsoDate): PressBias {
   return { mean, low, high, picks, why }
 }
 
-/** Standard error of the mean difference between press and field, Brix; 0 where two picks don't tell it. */
+/** Standard error of the mean field-to-press difference, Brix; 0 with fewer than two picks. */
 export function biasError(pressed: PressBias | null): number {
   if (!pressed || pressed.picks.length < 2) return 0
   const { sd, n } = meanInterval(pressed.picks.map(({ difference }) => difference))

@@ -1,7 +1,7 @@
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import type { CourseChart, CoursePanel, CoursePoint } from '../charts/course-chart.ts'
 
-/** What one sample comes to, as a ripening chart takes it. */
+/** One sample's figures, for a ripening chart. */
 interface RipeningPoint {
   date: IsoDate
   brix: number | null
@@ -28,7 +28,7 @@ export interface RipeningInput {
   legalFrom?: IsoDate | null
 }
 
-/** Longest time after the last sample that is still drawn; a window may end later than that. */
+/** Most days after the last sample to draw; a window may end later. */
 const MOST_AHEAD = 45
 
 /** Sugar, acid and pH of one block against time; null where nothing was measured. */
@@ -94,7 +94,7 @@ export function ripeningChart({
 const trendOf = (points: CoursePoint[] | undefined): CoursePanel['trend'] =>
   points && points.length > 1 ? { name: 'rate, 95 % interval of the mean', points } : undefined
 
-/** The window as far as it can be drawn; nothing where it is too far off or has no spread. */
+/** The part of the window that fits the chart; none where it is too far off or has no spread. */
 function windowOf(
   window: RipeningInput['window'],
   { first, limit }: { first: IsoDate; limit: IsoDate },

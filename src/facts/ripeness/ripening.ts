@@ -5,8 +5,8 @@ import { type Book, inSeason } from '../judged.ts'
 export type RipeningSeen = (of: { block: string; season: number }) => StageEntry | undefined
 
 /**
- * The first stages of ripening (BBCH 81 and on) seen on each block in its season, up to the day of looking. 81 and 83
- * say when it began, 85 that it had; 89, ripe for harvest, says nothing of when.
+ * The first stages of ripening (BBCH 81 and later) seen on each block in its season, up to the day of the report. 81
+ * and 83 date the start, 85 shows that it had started; 89, ripe for harvest, doesn't date it.
  */
 export function ripeningSeen(book: Book): RipeningSeen {
   const ripening = inSeason(

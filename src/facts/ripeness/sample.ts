@@ -5,24 +5,24 @@ import { convertAcidity, titratableAcidity } from '../../agronomy/ripening/titra
 import { type MeanInterval, meanInterval } from '../../agronomy/statistics/mean.ts'
 import type { Sample } from '../../records/sample.ts'
 
-/** What a berry sample comes to. */
+/** Figures of a berry sample. */
 export interface SampleFacts {
-  /** Brix at 20 °C with its 95 % interval, which only three readings or more give; null where `why` says so. */
+  /** Brix at 20 °C with its 95 % interval, which needs three or more readings; null where `why` gives the reason. */
   brix: MeanInterval | null
-  /** Mean of the Brix as read, before any correction. */
+  /** Mean Brix as read, before any correction. */
   reading: number | null
   /** Each reading in Brix at 20 °C. */
   readings: number[]
   ph: MeanInterval | null
   /** g/L as tartaric acid. */
   ta: MeanInterval | null
-  /** pH at which the titration ended; null where it wasn't written. */
+  /** pH at which the titration ended; null where not recorded. */
   endPoint: number | null
   /** g */
   berryWeight: number | null
-  /** What the temperature correction leaves open, in words; null where it gives one figure. */
+  /** The uncertainty of the temperature correction, in words; null where it gives one figure. */
   open: string | null
-  /** What was done to the figures, in words. */
+  /** Conversions made, in words. */
   remarks: string[]
   /** Why there is no Brix; null where there is, or where no sugar was measured. */
   why: string | null
@@ -30,7 +30,7 @@ export interface SampleFacts {
 
 const known = new WeakMap<Sample, SampleFacts>()
 
-/** Works out a sample: one scale of sugar, temperature correction, means and intervals. */
+/** Calculates a sample: converts sugar to Brix, corrects for temperature, gives means and 95 % intervals. */
 export function readSample(sample: Sample): SampleFacts {
   const before = known.get(sample)
   if (before) return before
@@ -71,14 +71,14 @@ function workedOut(sample: Sample): SampleFacts {
 
 interface Read {
   brix: number[]
-  /** Between what the mean lies by the table that corrects it, where something was corrected. */
+  /** Bounds of the mean by the correction table, where a correction was made. */
   mean?: { low: number; high: number }
   open?: string
   remarks: string[]
   why: string | null
 }
 
-/** The sugar of a sample in Brix, whichever scale it was read on. */
+/** The sugar of a sample in Brix, from any scale. */
 function asBrix(sample: Sample): Read | null {
   if (sample.brix) {
     const high = sample.brix.find((value) => value > BRIX_LIMITS.high)
@@ -106,7 +106,7 @@ function asBrix(sample: Sample): Read | null {
   return null
 }
 
-/** Brings readings of a refractometer without compensation to 20 °C; a hydrometer's scales are left as they are. */
+/** Corrects readings of a refractometer without compensation to 20 °C; hydrometer scales stay as read. */
 function correct(sample: Sample, brix: number[]): Read {
   const off = sample.temperature !== undefined && sample.temperature !== 20
   if (!sample.brix) {
@@ -135,13 +135,13 @@ function correct(sample: Sample, brix: number[]): Read {
 
 const meanOf = (values: readonly number[]) => meanInterval(values).mean
 
-/** The interval of a mean, wider by what the correction of its readings leaves open. */
+/** The interval of a mean, widened by the uncertainty of the temperature correction. */
 function withTable(mean: MeanInterval, table: Read['mean']): MeanInterval {
   if (!table || mean.low === null || mean.high === null) return mean
   return { ...mean, low: mean.low + table.low - mean.mean, high: mean.high + table.high - mean.mean }
 }
 
-/** How the acid that is shown came from what was typed. */
+/** How the acid shown was calculated from what was typed. */
 function acidRemarks({ titration, ta, ta_as }: Sample): string[] {
   if (titration) return ['acid calculated from the titration, as tartaric']
   return ta && ta_as === 'sulphuric' ? ['acid written as sulphuric, shown as tartaric'] : []
@@ -157,7 +157,7 @@ function acidity(sample: Sample): number[] | null {
 
 type Step = ReturnType<typeof correctForTemperature>
 
-/** How a temperature correction is known and what would make it sure, to stand behind "by the OIV table". */
+/** How well a temperature correction is known and what would confirm it; follows "by the OIV table". */
 export function howKnown({ basis }: Pick<Step, 'basis'>): string {
   if (basis !== 'memory') return ''
   return '. This correction is from memory, within 0.03 Brix. For one figure, let the juice come to 20 °C and read again'

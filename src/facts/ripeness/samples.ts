@@ -8,7 +8,7 @@ export interface BlockSample {
   facts: SampleFacts
 }
 
-/** The samples of a block in a season up to a day, oldest first, with what they come to. */
+/** The samples of a block in a season up to a day, oldest first, with their figures. */
 export function samplesOf(
   ledger: Ledger,
   of: { block: string; season: number; asOf: IsoDate },
@@ -18,7 +18,7 @@ export function samplesOf(
     .map((entry) => ({ entry, facts: readSample(entry) }))
 }
 
-/** What the samples of one day come to. */
+/** The samples of one day together. */
 interface SampledDay {
   date: IsoDate
   brix: number

@@ -14,13 +14,13 @@ export interface Target {
   basis: 'block' | 'variety' | 'style'
 }
 
-/** Styles whose sugar lies so far from a still wine's that the target of the variety cannot be meant for them. */
+/** Styles whose sugar is so far from a still wine's that the variety's target can't be meant for them. */
 const OWN_SUGAR: readonly WineStyle[] = ['sparkling', 'dessert']
 
 /**
- * What a block has to reach: its own target, the usual range of its own style, the target of its variety, the usual range
- * of the variety's style; null where none of these is written. Nobody is held to a range that was never asked for: sugar
- * of a still wine is a rule of thumb, so a target of the variety comes before it.
+ * What a block has to reach: its own target, else its style's usual range, else its variety's target, else the usual
+ * range of the variety's style; null where none of these is written, since no range applies that nobody asked for.
+ * Sugar of a still wine is a rule of thumb, so the variety's target comes before it.
  */
 export function targetOf(ledger: Ledger, block: Named<Block>, of: 'brix' | 'ta' | 'ph'): Target | null {
   const variety = ledger.varieties.get(block.variety)

@@ -9,24 +9,24 @@ import { dayOf, isoDate } from '../../records/date.ts'
 import type { CoursePoint } from '../charts/course-chart.ts'
 import { type BlockSample, brixByDay } from './samples.ts'
 
-/** How many sampling days the rate is taken from: ripening slows, so that older ones mislead. */
+/** Most sampling days used for the rate: ripening slows, so older ones mislead. */
 const MOST_DAYS = 5
 
-/** A rate a day with its 95 % interval; null where `why` says so. */
+/** A rate per day with its 95 % interval; null where `why` gives the reason. */
 export interface Rate {
   perDay: number | null
   perDayLow: number | null
   perDayHigh: number | null
-  /** Sampling days that it is based on. */
+  /** Sampling days used. */
   n: number
   why: string | null
-  /** The line over the days used, with the 95 % interval of its mean; empty where there is none. */
+  /** The fitted line over the days used, with the 95 % interval of its mean; empty where there is none. */
   course: CoursePoint[]
 }
 
 export interface RipenessTrend extends Rate {
   block: string
-  /** g/L of acid, and pH, a day. */
+  /** Acid in g/L per day; pH per day. */
   ta: Rate
   ph: Rate
 }
@@ -61,7 +61,7 @@ function rate(points: readonly Point[]): Rate {
   }
 }
 
-/** Points of a course at most, so that the bend of its spread can be drawn. */
+/** Points of the fitted line: enough to draw its curved interval. */
 const MOST_POINTS = 9
 
 function courseOf(fit: LineFit, days: readonly number[]): CoursePoint[] {

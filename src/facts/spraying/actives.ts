@@ -5,7 +5,7 @@ import type { Application } from './applications.ts'
 
 type Active = Product['actives'][number]
 
-/** g of active in a kg or L of product; null where the record doesn't give it. */
+/** g of active substance in a kg or L of product; null where the record doesn't give it. */
 export function contentOf(active: Active): number | null {
   if (!active.content) return null
   return active.content.unit === '%' ? active.content.value * 10 : active.content.value
@@ -18,15 +18,15 @@ const isSulphur = (active: Active) => active.group === 'M02' || /\bsul(?:ph|f)ur
 export const holdsCopper = (product: Pick<Product, 'actives'>) => product.actives.some(isCopper)
 export const holdsSulphur = (product: Pick<Product, 'actives'>) => product.actives.some(isSulphur)
 
-/** Bicarbonates of potassium or sodium: what fizzes with acid, and leaves nothing that lasts. */
+/** Bicarbonates of potassium or sodium: they fizz with acid and give no lasting protection. */
 export const isBicarbonate = (product: Pick<Product, 'actives'>) =>
   product.actives.some(({ name }) => /\b(?:bi|hydrogen\s*)carbonate\b/i.test(name))
 
-/** Oils by their kind or by an active, as `mineral oil`. */
+/** Oils, by their kind or by an active substance such as `mineral oil`. */
 export const isOilProduct = (product: Pick<Product, 'actives' | 'kind'>) =>
   /\boils?\b/i.test(product.kind) || product.actives.some(({ name }) => /\boils?\b/i.test(name))
 
-/** kg of an active that went on the block in all; null where dose or content isn't known. */
+/** Total kg of an active substance put on the block; null where dose or content isn't known. */
 export function activeOf(one: Application, active: Active): number | null {
   const content = contentOf(active)
   if (content === null || !one.total) return null
@@ -45,7 +45,7 @@ const COMPOUNDS: readonly (readonly [RegExp, CopperCompound])[] = [
   [/octanoate/i, 'octanoate'],
 ]
 
-/** The compound that a name means; null where it names none with a fixed share of metal. */
+/** The copper compound that a name means; null where it has no fixed share of metal. */
 function compoundOf(name: string): CopperCompound | null {
   return COMPOUNDS.find(([pattern]) => pattern.test(name))?.[1] ?? null
 }

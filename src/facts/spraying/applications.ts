@@ -8,14 +8,14 @@ import { areaOf, treatedAreaOf } from '../block-size.ts'
 import { doseOf, isConcentrated } from './dose.ts'
 import type { DoseForms } from './label.ts'
 
-/** One product of one spray on one block, with what it comes to. */
+/** One product of one spray on one block, with its amounts. */
 export interface Application {
   spray: SprayEntry
-  /** Index of the product among those of the spray. */
+  /** Index of the product in the spray. */
   part: number
   block: Named<Block>
   product: Named<Product>
-  /** What it was against: as written, else all that the label names. */
+  /** Targets: as written, else all that the label names. */
   targets: readonly string[]
   /** ha treated on this block; null where `missing` says why. */
   area: number | null
@@ -27,15 +27,15 @@ export interface Application {
   perHa: Quantity | null
   /** Product in the spray, g/L or mL/L. */
   concentration: Quantity | null
-  /** Product on this block in all, kg or L. */
+  /** Total product on this block, kg or L. */
   total: Quantity | null
-  /** What stands in the way of a figure above, in words. */
+  /** Why a figure above is missing, in words. */
   missing: string | null
 }
 
 /**
- * Every application of the sprays given, oldest first. Sprays whose block or product is unknown to the ledger
- * have their own finding and give nothing here.
+ * Every application of the given sprays, oldest first. Sprays with an unknown block or product are left out:
+ * they have their own finding.
  */
 export function applicationsOf(
   { sprays: every, blocks, products }: Ledger,
@@ -53,7 +53,7 @@ export function applicationsOf(
   return found
 }
 
-/** By spray, since each rule and each part of a report asks for them. */
+/** By spray, since every rule and every part of a report needs them. */
 const known = new WeakMap<SprayEntry, Worked>()
 
 interface Worked extends Pick<Ledger, 'blocks' | 'products'> {
@@ -87,7 +87,7 @@ function applicationsIn(spray: SprayEntry, ledger: Pick<Ledger, 'blocks' | 'prod
   )
 }
 
-/** An application's dose in every form in which a label may limit it. */
+/** An application's dose in every form that a label may limit. */
 export function doseForms(one: Application): DoseForms {
   const { spray, block, product, perHa, waterPerHa } = one
   if (!perHa) return { perHa: null, perLeafWall: null, concentration: one.concentration }

@@ -2,16 +2,16 @@ import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import type { Spray } from '../../records/spray.ts'
 
-/** What an adviser or the authority has said of a spray that was over its label. */
+/** What an adviser or the authority decided about a spray over its label. */
 export interface Clearance {
   by: string
   on: IsoDate
   pickFrom: IsoDate
-  /** The day from whose beginning people may enter: as named, else the day of picking. */
+  /** People may enter from the start of this day: as named, else the day of picking. */
   enterFrom: IsoDate
 }
 
-/** The clearance written into a spray; null where there is none. */
+/** The clearance recorded in a spray; null where there is none. */
 export function clearanceOf({ cleared }: Pick<Spray, 'cleared'>): Clearance | null {
   if (!cleared) return null
   const { by, on, pick_from: pickFrom, enter_from: enterFrom = pickFrom } = cleared

@@ -7,7 +7,7 @@ import { areaOf } from '../block-size.ts'
 import { activeOf, isCopper } from './actives.ts'
 import type { Application } from './applications.ts'
 
-/** kg of copper metal for each ha of the block's own area in one application; null where a figure is missing. */
+/** Copper metal of one application, kg per ha of the whole block; null where a figure is missing. */
 export function copperOf(one: Application): number | null {
   let sum = 0
   for (const active of one.product.actives.filter(isCopper)) {
@@ -18,16 +18,16 @@ export function copperOf(one: Application): number | null {
   return sum / areaOf(one.block)
 }
 
-/** kg of copper metal for each ha over applications of one block; null where one of them isn't known. */
+/** Copper metal of several applications on one block, kg/ha; null where one of them isn't known. */
 export function copperSum(list: readonly Application[]): number | null {
   const each = list.map(copperOf)
   return each.some((one) => one === null) ? null : each.reduce((sum: number, one) => sum + one!, 0)
 }
 
 /**
- * The most copper metal that a vine can have had, kg for each ha of what was treated: every spray of the whole, the rows
- * that had most, and every spray of some vines or a share, as if it had met the same vines each time. Null where a figure
- * is missing, or how much of the block was treated.
+ * The most copper metal that a vine can have had, kg per treated ha: every spray of the whole block, the rows
+ * that had most, and every spray of some vines or a share, as if it hit the same vines each time. Null where a figure
+ * or the treated part of the block is unknown.
  */
 export function mostCopperOnAVine(list: readonly Application[]): number | null {
   let loose = 0
@@ -46,8 +46,8 @@ export function mostCopperOnAVine(list: readonly Application[]): number | null {
 }
 
 /**
- * Calendar years of which the ledger holds the sprays: those whose growing months lie in seasons with at least
- * one spray of any kind. The year of the day of looking counts as known.
+ * Calendar years whose sprays are in the ledger: those whose growing months lie in seasons with at least
+ * one spray of any kind. The year of the report counts as known.
  */
 function yearsOnRecord(ledger: Ledger, asOf: IsoDate): Set<number> {
   const seasons = new Set(ledger.sprays.map(({ season }) => season))
@@ -60,7 +60,7 @@ function yearsOnRecord(ledger: Ledger, asOf: IsoDate): Set<number> {
   return known
 }
 
-/** A day in each part of the year in which vines are sprayed, north or south: winter ends are left out. */
+/** A day in each part of the year in which vines are sprayed, north or south. */
 const MIDDLES = ['02-15', '04-15', '10-15']
 
 /** Copper of one block over the years of the limit, up to a day; null where the vineyard sets no such limit. */

@@ -7,7 +7,7 @@ import type { Quantity } from '../../records/quantity.ts'
 import type { TankPart } from '../../records/spray.ts'
 import { isUnmeasuredSpot } from '../block-size.ts'
 
-/** Formulations that are weighed; all others are measured by volume. */
+/** Formulation codes of products that are weighed; all others are measured by volume. */
 const WEIGHED = new Set('DP EG EP GR GW PA RB SG SP ST TB TC WG WP WT'.split(' '))
 
 interface DoseFigures {
@@ -23,12 +23,12 @@ interface Applied {
   part: Pick<TankPart, 'rate' | 'amount' | 'concentration'>
   product: Pick<Product, 'form' | 'kind' | 'uses'>
   block: Pick<Block, 'row_spacing' | 'canopy'>
-  /** ha treated on the block, and on all blocks of the spray; null where unknown. */
+  /** ha treated on the block, and on all blocks of the spray together; null where unknown. */
   area: number | null
   whole: number | null
 }
 
-/** What a dose as written comes to on a block: for ground area, in the spray, and in all. */
+/** A dose as written, on a block: per ground area, per volume of spray, and in total. */
 export function doseOf(applied: Applied): DoseFigures {
   const { spray, part, product, block, area, whole } = applied
   const waterPerHa = waterOf(spray.water, whole)
@@ -60,7 +60,7 @@ export function doseOf(applied: Applied): DoseFigures {
   }
 }
 
-/** A spot spray of unknown extent: what was in its litres is known, and nothing for ground area. */
+/** A spot spray of unknown extent: its concentration is known, its dose for ground area isn't. */
 function ofSpot({ spray, part }: Applied, unit: 'kg' | 'L'): DoseFigures {
   const litres = spray.water?.unit === 'L' ? spray.water.value : null
   const small = unit === 'kg' ? 'g/L' : 'mL/L'
@@ -76,13 +76,13 @@ function ofSpot({ spray, part }: Applied, unit: 'kg' | 'L'): DoseFigures {
     waterPerHa: null,
     perHa: null,
     concentration: perLitre === null ? null : { value: perLitre, unit: small },
-    // Of several blocks nobody knows how much went where.
+    // With several blocks, nobody knows how much went where.
     total: used === null || spray.blocks.length > 1 ? null : { value: used, unit },
     missing: 'how much was treated (`vines`, `rows` or `share`)',
   }
 }
 
-/** Whether a dose for a volume rises when less than the dilute volume is applied; a wetter's stays as it is. */
+/** Whether a dose per volume rises when less than the dilute volume is applied; a wetter's doesn't. */
 export function isConcentrated(product: Pick<Product, 'kind' | 'uses'>): boolean {
   return product.kind !== 'adjuvant' && product.uses.every((use) => use.dilute !== 'no')
 }
@@ -100,7 +100,7 @@ export function waterOf(water: Quantity | undefined, whole: number | null): numb
   return whole === null || whole === 0 ? null : water.value / whole
 }
 
-/** What a product is measured in: as its dose is written, else by its formulation. */
+/** The unit a product is measured in: as its dose is written, else by its formulation. */
 export function unitOf(part: Applied['part'], product: Pick<Product, 'form'>): 'kg' | 'L' {
   const written = part.rate?.unit ?? part.amount?.unit ?? part.concentration?.unit ?? ''
   if (/^(kg|g)\b/.test(written)) return 'kg'
@@ -108,7 +108,7 @@ export function unitOf(part: Applied['part'], product: Pick<Product, 'form'>): '
   return WEIGHED.has(product.form) ? 'kg' : 'L'
 }
 
-/** A dose as written, as the arithmetic takes it. `whole` is the treated area in ha, `dilute` in L/ha. */
+/** A written dose, prepared for the arithmetic. `whole` is the treated area in ha, `dilute` in L/ha. */
 export function asDose(
   part: Applied['part'],
   unit: 'kg' | 'L',

@@ -3,18 +3,18 @@ import { statedTargets } from '../judged.ts'
 import type { Application } from './applications.ts'
 import { usesFor } from './label.ts'
 
-/** Nature of a product as its record says it; `unsaid` where it doesn't. */
+/** Nature of a product from its record; `unsaid` where the record gives none. */
 export type Nature = 'synthetic' | 'mineral' | 'biological' | 'unsaid'
 
 interface Frequency {
   index: number
-  /** Applications that counted 1 because no reference dose could be had. */
+  /** Applications counted as 1 because there is no reference dose. */
   withoutReference: number
 }
 
 /**
- * Treatment frequency index of applications on one block, adjuvants left out. The reference dose is the label's
- * most for ground area for the target named, the lowest of them where several are or none is.
+ * Treatment frequency index of applications on one block, without adjuvants. The reference dose is the label's
+ * maximum for ground area against the target named; the lowest maximum where several or no targets are named.
  */
 export function frequencyOf(list: readonly Application[]): Frequency {
   return treatmentFrequency(list.filter(({ product }) => product.kind !== 'adjuvant').map(treatment))

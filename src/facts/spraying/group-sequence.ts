@@ -15,7 +15,7 @@ export interface Sequence {
   sprays: GroupSpray[]
 }
 
-/** Every sequence of sprays that is judged, by block, season and disease. */
+/** Every sequence of sprays to judge, by block, season and disease. */
 export function sequences(book: Book): Sequence[] {
   const mine = applications(book).filter(({ spray }) => isJudged(book, spray))
   return [...groupedBy(mine, ({ block, spray }) => `${block.id} ${spray.season}`).values()].flatMap((list) =>

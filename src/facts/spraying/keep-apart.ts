@@ -9,11 +9,11 @@ type Named = Product & { id: string }
 /** How long two products are kept apart on the same vines, in either order. */
 interface Gap<One extends Named> {
   days: number
-  /** Where a label gives it; null where that is the common one of oil and sulphur. */
+  /** The label that sets it; null for the general gap between oil and sulphur. */
   label: { product: One; index: number } | null
 }
 
-/** The longest gap that a label, or common practice, asks for between two products; null where none is. */
+/** The longest gap that a label or common practice requires between two products; null where none. */
 export function gapBetween<One extends Named>(a: One, b: One): Gap<One> | null {
   const gaps: Gap<One>[] = [[a, b] as const, [b, a] as const].flatMap(([product, other]) =>
     (product.keep_apart ?? []).flatMap(({ from, gap }, index) =>
@@ -28,7 +28,7 @@ export function gapBetween<One extends Named>(a: One, b: One): Gap<One> | null {
   return burns && (isOilProduct(a) || isOilProduct(b)) ? { days: OIL_AND_SULPHUR, label: null } : null
 }
 
-/** Whether the word of a label means a product: its id, its kind, or an active in it. */
+/** Whether a word on a label means a product: its id, its kind, or an active substance in it. */
 function means(word: string, product: Named): boolean {
   const wanted = plain(word)
   return (
@@ -47,7 +47,7 @@ const plain = (text: string) =>
     .replace(/\bsulfur\b/g, 'sulphur')
     .replace(/\boils\b/g, 'oil')
 
-/** Why two products don't go into one tank, and who says so. */
+/** Why two products can't share a tank, and the source. */
 interface Incompatible {
   why: string
   source: string
@@ -63,7 +63,7 @@ const isPhosphonate = (product: Told) => named(product, 'P07', /phosphon|phosphi
 
 const isCaptan = (product: Told) => product.actives.some(({ name }) => /\bcaptan\b/i.test(name))
 
-/** Acids, and what acidifies the water. Fatty acids and their salts (soaps) are none here. */
+/** Acids and water acidifiers. Fatty acids and their salts (soaps) don't count. */
 const isAcidic = (product: Told) =>
   isPhosphonate(product) ||
   product.actives.some(({ name }) => /\bacid\b/i.test(name) && !/\bfatty acid/i.test(name)) ||
@@ -93,13 +93,13 @@ const PAIRS: readonly (Incompatible & {
   },
 ]
 
-/** Why two products should not be mixed, beside what their labels say; null where nothing is known against it. */
+/** Why two products should not be mixed, apart from what their labels say; null where no reason is known. */
 export function incompatible(a: Told, b: Told): Incompatible | null {
   const found = PAIRS.find(({ one, other }) => (one(a) && other(b)) || (one(b) && other(a)))
   return found ? { why: found.why, source: found.source } : null
 }
 
-/** Whether nothing recorded or known keeps products out of one tank; an oil goes alone. */
+/** Whether no known reason keeps products from sharing a tank; an oil goes alone. */
 export const mayShareTank = (products: readonly (Product & { id: string })[]): boolean =>
   products.length < 2 ||
   products.every(

@@ -2,20 +2,20 @@ import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Product, Use } from '../../records/product.ts'
 import type { Quantity, Range } from '../../records/quantity.ts'
 
-/** A use of the label with its place in the list of the product's record. */
+/** A use on the label with its index in the product's record. */
 interface LabelUse {
   use: Use
   index: number
 }
 
-/** The label's uses for what a spray was against; all of them where the entry doesn't say. */
+/** The label's uses for a spray's targets; all uses where the entry names no target. */
 export function usesFor(product: Product, targets: readonly string[] | undefined): LabelUse[] {
   return product.uses
     .map((use, index) => ({ use, index }))
     .filter(({ use }) => targets === undefined || targets.includes(use.against))
 }
 
-/** One limit of the label that a dose is held against. */
+/** A label limit to compare a dose with. */
 export interface DoseLimit {
   form: 'rate' | 'concentration' | 'max_rate'
   against: string
@@ -24,14 +24,14 @@ export interface DoseLimit {
   unit: string
   /** Path of the limit in the product's record. */
   path: (string | number)[]
-  /** The label's least water in L/ha, where a concentration was calculated from a dose for ground area. */
+  /** The label's minimum water in L/ha, where the concentration was calculated from a dose for ground area. */
   inWater?: number
 }
 
-/** By product and targets: in a ledger of many sprays, a fifth of the time and of the memory of `check`. */
+/** By product and targets: calculating them anew would take a fifth of the time and memory of `check`. */
 const limits = new WeakMap<Product, Map<string, readonly DoseLimit[]>>()
 
-/** Every limit of dose of the label for what a spray was against, calculated once for a product. */
+/** Every dose limit on the label for a spray's targets, calculated once for a product. */
 export function limitsFor(product: Product, targets: readonly string[] | undefined): readonly DoseLimit[] {
   const known = limits.get(product) ?? new Map<string, readonly DoseLimit[]>()
   limits.set(product, known)
@@ -41,7 +41,7 @@ export function limitsFor(product: Product, targets: readonly string[] | undefin
   return found
 }
 
-/** Every limit of dose of the uses given, whichever form the label gives it in. */
+/** Every dose limit of the given uses, in whatever form the label gives it. */
 export function doseLimits(uses: readonly LabelUse[]): DoseLimit[] {
   return uses.flatMap(({ use, index }) => {
     const base = { against: use.against }
@@ -56,8 +56,8 @@ export function doseLimits(uses: readonly LabelUse[]): DoseLimit[] {
 }
 
 /**
- * The highest concentrations that the label's doses for ground area come to, in its least water: what a spot spray is
- * held against where nobody wrote how much it treated. None where the label names no water.
+ * The highest concentrations implied by the label's doses for ground area in its minimum water: the limit for a spot
+ * spray whose extent wasn't recorded. None where the label names no water.
  */
 export function impliedLimits(product: Product, targets: readonly string[] | undefined): DoseLimit[] {
   const least = product.water?.low
@@ -71,15 +71,15 @@ export function impliedLimits(product: Product, targets: readonly string[] | und
   })
 }
 
-/** A dose in the forms in which a label may limit it; null where it can't be had. */
+/** A dose in each form that a label may limit; null where it can't be calculated. */
 export interface DoseForms {
   perHa: Quantity | null
   perLeafWall: Quantity | null
-  /** In the volume that the label speaks of: dilute where the spray was a concentrate, else as applied. */
+  /** In the volume that the label means: dilute where the spray was concentrated, else as applied. */
   concentration: Quantity | null
 }
 
-/** The dose in the unit of a limit, or null where it can't be had in that form. */
+/** The dose in the unit of a limit, or null where it can't be calculated in that form. */
 export function inFormOf(limit: DoseLimit, dose: DoseForms): number | null {
   const pick = limit.unit.endsWith('leaf wall')
     ? dose.perLeafWall
@@ -91,7 +91,7 @@ export function inFormOf(limit: DoseLimit, dose: DoseForms): number | null {
   return limit.unit === '%' ? pick.value / 10 : null
 }
 
-/** The growth stages in which the label allows a use, and where its record says so; null where it names none. */
+/** The growth stages in which the label allows a use, and their path in the record; null where it names none. */
 export function stagesOf(
   product: Product,
   { use, index }: LabelUse,
@@ -102,14 +102,16 @@ export function stagesOf(
   return last === undefined ? null : { low: use.stages?.low ?? 0, high: last, path: ['not_after'] }
 }
 
-/** Days before harvest by the label: of the uses given, else of the product; the longest. null where it gives none. */
+/**
+ * The label's pre-harvest interval, days: the longest of the given uses, else the product's; null where it gives none.
+ */
 export function daysBeforeHarvest(product: Product, targets: readonly string[] | undefined): number | null {
   const days = usesFor(product, targets).map(({ use }) => use.before_harvest ?? product.before_harvest)
   const known = (days.length === 0 ? [product.before_harvest] : days).filter((each) => each !== undefined)
   return known.length === 0 ? null : highest(known)
 }
 
-/** Path of the pre-harvest interval that decides, for a mention. */
+/** Path of the deciding pre-harvest interval in the record. */
 export function daysBeforeHarvestPath(
   product: Product,
   targets: readonly string[] | undefined,
@@ -119,7 +121,7 @@ export function daysBeforeHarvestPath(
   return own ? ['uses', own.index, 'before_harvest'] : ['before_harvest']
 }
 
-/** Shortest days between applications that the label allows for these uses, the longest of them; null where it gives none. */
+/** Minimum days between applications by the label, the longest of the given uses; null where it gives none. */
 export function shortestInterval(
   product: Product,
   targets: readonly string[] | undefined,

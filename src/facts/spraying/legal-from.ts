@@ -7,19 +7,21 @@ import { daysBeforeHarvest } from './label.ts'
 import { type OverLabel, overLabelOf } from './over-label.ts'
 import { earliestPick } from './spray-end.ts'
 
-/** From when a block may be picked, by the sprays in the ledger. */
+/** When a block may be picked, by the sprays in the ledger. */
 export interface LegalFrom {
   /** Latest of the cautious dates; null where no spray has one, or where one was over the label and not cleared. */
   date: IsoDate | null
   /** Latest of the dates that count the day of spraying as day 0. */
   calendar: IsoDate | null
-  /** The product that decides, its name, its days (null: the label gives none), the day it was sprayed, and who cleared it. */
+  /**
+   * The deciding product: its name, interval in days (null: the label gives none), day of spraying, and who cleared it.
+   */
   by: { product: string; name: string; days: number | null; sprayed: IsoDate; cleared?: Clearance } | null
-  /** Products sprayed whose record gives no pre-harvest interval. */
+  /** Sprayed products whose record gives no pre-harvest interval. */
   unknown: string[]
-  /** What was over the label and not cleared: no date holds until an adviser or the authority has named one. */
+  /** Uses over the label that nobody cleared: no date holds until an adviser or the authority names one. */
   overLabel: OverLabel[]
-  /** How many sprays of the block there are. */
+  /** Number of sprays on the block. */
   sprays: number
 }
 
@@ -44,7 +46,7 @@ export function legalFrom(ledger: Ledger, sprays: readonly SprayEntry[]): LegalF
   const known = waits.flatMap(({ spray, product, name, days, cleared }) => {
     const byLabel = days === null ? null : earliestPick(spray, days)
     if (!cleared) return byLabel ? [{ product, name, days, sprayed: spray.date, ...byLabel }] : []
-    // An adviser's day stands in for the label's, and never comes before it.
+    // An adviser's day replaces the label's, but never comes before it.
     const from = byLabel && byLabel.cautious > cleared.pickFrom ? byLabel.cautious : cleared.pickFrom
     return [{ product, name, days, sprayed: spray.date, calendar: from, cautious: from, cleared }]
   })

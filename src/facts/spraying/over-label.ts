@@ -10,21 +10,21 @@ import { type DoseLimit, impliedLimits, inFormOf, limitsFor } from './label.ts'
 import { type Applied, countOver, runningSums, totalOver, withinInterval } from './season-limits.ts'
 import { stagesOutside } from './stage-limit.ts'
 
-/** What a grower is told where a spray was over the label: its waiting times were set for the label's dose. */
+/** Shown where a spray was over the label: the waiting times were set for the label's dose. */
 export const OVER_LABEL =
   'it is over the label. Do not pick or re-enter until your adviser or the authority has told you'
 
-/** One limit of the label that an application is over. */
+/** A label limit that an application exceeds. */
 export interface DoseOver {
   limit: DoseLimit
   value: number
 }
 
 /**
- * The label's limits of dose that an application is over, one for each form. Where the entry names several targets, or
- * none, the use that allows most decides, since the dose is allowed under it; where it names only what the label
- * doesn't, all of its uses are looked at.
- * @param before applications whose doses count with this one
+ * The label's dose limits that an application exceeds, one for each form. Where the entry names several targets, or
+ * none, the use that allows most decides, since the dose is allowed under it; where it names only targets that the
+ * label doesn't, all uses count.
+ * @param before applications whose doses are added to this one
  */
 export function dosesOver(one: Application, before: readonly Application[] = []): DoseOver[] {
   const doses = [one, ...before].map(doseForms)
@@ -43,7 +43,7 @@ export function dosesOver(one: Application, before: readonly Application[] = [])
   })
 }
 
-/** A product of a spray that was used over its label, and what it was over. */
+/** A product of a spray that was used over its label, and how. */
 export interface OverLabel {
   product: string
   date: string
@@ -51,7 +51,7 @@ export interface OverLabel {
   why: string
 }
 
-/** What a grower is told of what was over the label, as a sentence: of each product the first use, and how many more. */
+/** A sentence on uses over the label: the first use of each product, and how many more. */
 export function sayOverLabel(over: readonly OverLabel[]): string {
   const what = [...groupedBy(over, ({ product }) => product)].map(([product, uses]) => {
     const more = uses.length - 1
@@ -61,7 +61,7 @@ export function sayOverLabel(over: readonly OverLabel[]): string {
   return `Over the label: ${listed(what)}. Do not pick or re-enter until your adviser or the authority has told you.`
 }
 
-/** What was over the label in the sprays of a season, of the ledger as it then stood. */
+/** Uses over the label in the sprays of a season, for the ledger as it then was. */
 interface Worked {
   products: Ledger['products']
   blocks: Ledger['blocks']
@@ -73,12 +73,12 @@ interface Worked {
 const known = new WeakMap<readonly SprayEntry[], Worked>()
 
 /**
- * The products of a spray that were used over their label, on any of its blocks, and how: in dose, in number or in all
- * in the season, nearer to the last spray than the interval with more between them than one dose, or later in growth
- * than the label allows. A label's waiting times, before harvest (PHI) and for re-entry (REI), were set for its own
- * doses, numbers and stages, so none holds for such a spray (common practice, no source). An interval that was cut short
- * within the label's dose, a target that the label doesn't name and copper over the vineyard's own limit are errors of
- * the ledger, but don't put in doubt what is left on the fruit.
+ * The products of a spray that were used over their label, on any of its blocks, and how: in dose, in number or in
+ * total in the season, sooner after the last spray than the interval with more than one dose between them, or later in
+ * growth than the label allows. A label's waiting times, before harvest (PHI) and for re-entry (REI), were set for its
+ * own doses, numbers and stages, so none holds for such a spray (common practice, no source). A shortened interval
+ * within the label's dose, a target that the label doesn't name and copper over the vineyard's own limit are errors in
+ * the ledger, but don't put the waiting times in doubt.
  */
 export function overLabelOf(ledger: Ledger, spray: SprayEntry): OverLabel[] {
   const { sprays, products, blocks, stages } = ledger
@@ -98,7 +98,7 @@ export function overLabelOf(ledger: Ledger, spray: SprayEntry): OverLabel[] {
   return found.get(spray) ?? overLabelOf(withSpray(ledger, spray), spray)
 }
 
-/** The ledger with one more spray, oldest first: one that isn't written yet is judged as if it were. */
+/** The ledger with one more spray in its place by date, to judge a spray that isn't written yet. */
 export const withSpray = (ledger: Ledger, spray: SprayEntry): Ledger => ({
   ...ledger,
   sprays: [...ledger.sprays, spray].toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0)),
@@ -122,7 +122,7 @@ function overInSeason(ledger: Ledger, season: number): Map<SprayEntry, OverLabel
   return bySpray
 }
 
-/** What an application was over, in words, its dose before anything else; null where it kept to the label. */
+/** How an application was over the label, in words, dose first; null where it kept to the label. */
 function whyOver(
   ledger: Ledger,
   list: readonly Application[],

@@ -12,7 +12,7 @@ import { type OverLabel, overLabelOf, sayOverLabel } from './over-label.ts'
 import { endMinutes } from './spray-end.ts'
 
 /**
- * Hours within which a deposit is taken to dry where the label names no time. A cautious default: common practice,
+ * Hours for a deposit to dry where the label gives no time. A cautious default: common practice,
  * no source (what was read asks only that every product dries before rain; Missouri Grape and Wine Institute 2019).
  */
 export const DRYING_HOURS = 2
@@ -25,19 +25,19 @@ export interface ReEntryEnd {
   date: IsoDate
   minutes: number
   iso: string
-  /** The product that decides. */
+  /** The deciding product. */
   by: string
-  /** Hours that its label names; null where it says `until dry`. */
+  /** Hours on its label; null where it says `until dry`. */
   hours: number | null
-  /** The clearance that decides instead of the label, after a spray that was over it. */
+  /** The clearance that replaces the label, after a spray over it. */
   cleared?: Clearance
 }
 
 /**
- * When people may enter again: the longest of the products in the tank, from the end of spraying (40 CFR 170.112, 2007
- * text), in elapsed hours across clock changes. `until dry` has no hours: the end of the day of spraying is taken, or
- * the usual drying time where that is later. Null where no label says anything.
- * @param end minutes after midnight at which spraying ended; as written, else the end of the day
+ * When people may enter again: the longest interval of the products in the tank, from the end of spraying (40 CFR
+ * 170.112, 2007 text), in elapsed hours across clock changes. `until dry` has no hours: it ends with the day of
+ * spraying, or after the usual drying time where that is later. Null where no label gives an interval.
+ * @param end minutes after midnight when spraying ended; as written, else the end of the day
  */
 export function reEntryEnd(
   spray: Pick<Spray, 'date' | 'time'>,
@@ -46,7 +46,7 @@ export function reEntryEnd(
 ): ReEntryEnd | null {
   const ended = instantOf(spray.date, end, zone)
   const dayEnd = instantOf(spray.date, Math.max(1440, Math.ceil(end / 1440) * 1440), zone)
-  // Without a clock time the end of the day stands for the end of spraying, and nothing is added to it.
+  // Without a clock time, spraying counts as ended at the end of the day, and no drying time is added.
   const dry = end % 1440 === 0 ? dayEnd : Math.max(dayEnd, ended + DRYING_HOURS * 3_600_000)
   let last: Pick<ReEntryEnd, 'instant' | 'by' | 'hours'> | null = null
   for (const { id, re_entry: wait } of products) {
@@ -58,7 +58,7 @@ export function reEntryEnd(
   return last && { ...last, ...wallClock(last.instant, zone) }
 }
 
-/** Ids of products whose record says nothing of re-entry. */
+/** Ids of products whose record gives no re-entry interval. */
 export const withoutReEntry = (products: readonly Labelled[]): string[] => [
   ...new Set(products.filter(({ re_entry }) => re_entry === undefined).map(({ id }) => id)),
 ]
@@ -68,13 +68,13 @@ export const whyKeptOut = ({ by, hours, cleared }: Pick<ReEntryEnd, 'by' | 'hour
   cleared ? sayCleared(cleared) : `re-entry interval, REI, of ${by}: ${sayReEntry(hours)}`
 
 /**
- * Until when people are kept out: `Mon 15 Jun 20:05`, or `the spray is dry, at the earliest the end of Sun 14 Jun`
- * where the label names no time.
+ * Until when people must stay out: `Mon 15 Jun 20:05`, or `the spray is dry, at the earliest the end of Sun 14 Jun`
+ * where the label gives no time.
  */
 export const sayUntil = (end: Pick<ReEntryEnd, 'date' | 'minutes' | 'hours' | 'cleared'>): string =>
   `${end.hours === null && !end.cleared ? 'the spray is dry, at the earliest ' : ''}${spokenTime(end.date, end.minutes)}`
 
-/** `(re-entry interval, REI: 24 h)`, behind such a time. */
+/** `(re-entry interval, REI: 24 h)`, to follow that time. */
 export const inBrackets = ({ hours }: Pick<ReEntryEnd, 'hours'>): string =>
   `(re-entry interval, REI${hours === null ? '' : `: ${hours} h`})`
 
@@ -83,11 +83,11 @@ export const sayReEntry = (hours: number | null): string => (hours === null ? 'u
 
 /** Until when nobody may enter after a spray. */
 export interface KeepOut {
-  /** The end of the longest wait; null where no product gives one, or over the label as long as nobody cleared it. */
+  /** The end of the longest interval; null where no product gives one, or a use over the label isn't cleared. */
   over: ReEntryEnd | null
   /** Products whose record gives no re-entry interval. */
   unknown: string[]
-  /** What was over the label and not cleared: the label's interval doesn't hold for it, and no end is known. */
+  /** Uses over the label that nobody cleared: the label's interval doesn't hold, and no end is known. */
   overLabel: OverLabel[]
 }
 
@@ -105,17 +105,17 @@ export function keepOutOf(ledger: Ledger, spray: SprayEntry): KeepOut {
   return { over: asCleared(byLabel, clearance, zone), unknown: [], overLabel: [] }
 }
 
-/** The day that was cleared, but never before the label's own interval is over. */
+/** The cleared day, but never before the label's own interval is over. */
 function asCleared(byLabel: ReEntryEnd | null, cleared: Clearance, zone: string): ReEntryEnd {
   const instant = instantOf(cleared.enterFrom, 0, zone)
   if (byLabel && byLabel.instant > instant) return { ...byLabel, cleared }
   return { instant, ...wallClock(instant, zone), by: cleared.by, hours: null, cleared }
 }
 
-/** Days after a spray for which an unknown re-entry time is still spoken of. Our own choice. */
+/** Days after a spray for which an unknown re-entry interval is still reported. Our own choice. */
 const DOUBT_DAYS = 4
 
-/** Whether an unknown re-entry time of a spray is still spoken of on a morning. */
+/** Whether a spray's unknown re-entry interval is still reported on a morning. */
 export const isInDoubt = (sprayed: IsoDate, morning: number, zone: string): boolean =>
   instantOf(sprayed, 0, zone) + DOUBT_DAYS * 86_400_000 > morning
 

@@ -4,27 +4,27 @@ import { overlap, statedTargets } from '../judged.ts'
 import type { Application } from './applications.ts'
 import { shortestInterval } from './label.ts'
 
-/** An application that is one too many in its season, for the product or for one of its uses. */
+/** An application beyond the number allowed in its season, for the product or one of its uses. */
 interface CountOver {
   count: number
   most: number
-  /** ` against powdery` where the limit is that of a use; else empty. */
+  /** ` against powdery` where the limit belongs to a use; else empty. */
   whose: string
   path: (string | number)[]
 }
 
-/** What applications of a product in a season come to. */
+/** Applications of a product in a season, added up. */
 export interface Applied {
   count: number
   /** Applications against each target. */
   against: Map<string, number>
-  /** kg or L for a hectare of block, in the unit of the label's `max_total`; null where a dose is unknown. */
+  /** kg or L per ha of block, in the unit of the label's `max_total`; null where a dose is unknown. */
   total: number | null
 }
 
 const nothing = (): Applied => ({ count: 0, against: new Map(), total: 0 })
 
-/** Counts one application more. */
+/** Adds one application. */
 function addTo(applied: Applied, { product, targets, perHa, share, spray }: Application): void {
   applied.count += 1
   for (const target of new Set(targets)) applied.against.set(target, (applied.against.get(target) ?? 0) + 1)
@@ -32,11 +32,11 @@ function addTo(applied: Applied, { product, targets, perHa, share, spray }: Appl
   else if (applied.total !== null) applied.total += perHa.value * (isOfVines(spray) ? 1 : (share ?? 1))
 }
 
-/** Whether what it treated had the whole dose, so that its vines can have had as much as all such sprays together. */
+/** Whether the treated vines got the full dose, so that some can have had as much as all such sprays together. */
 const isOfVines = ({ rows, vines, method }: Application['spray']) =>
   rows !== undefined || vines !== undefined || method === 'spot'
 
-/** Several sums of one product as one. */
+/** Adds up several sums of one product. */
 function together(parts: readonly Applied[]): Applied {
   const all = nothing()
   for (const { count, against, total } of parts) {
@@ -48,8 +48,8 @@ function together(parts: readonly Applied[]): Applied {
 }
 
 /**
- * Whether an application is one more than the label allows in a season.
- * @param upTo what was applied of the product on the same vines in that season, this one with it
+ * The count limit of the label that an application exceeds in a season; null where none.
+ * @param upTo the product's applications on the same vines in that season, including this one
  */
 export function countOver({ product, targets }: Application, upTo: Applied): CountOver | null {
   const limits = [
@@ -67,9 +67,9 @@ export function countOver({ product, targets }: Application, upTo: Applied): Cou
 }
 
 /**
- * Product applied in a season, kg or L for a hectare of block, where it is above the label's `max_total`; null where it
+ * Product applied in a season, kg or L per ha of block, where it is above the label's `max_total`; null where it
  * isn't, or where a dose is unknown.
- * @param upTo what was applied of the product on the same vines in that season, this one with it
+ * @param upTo the product's applications on the same vines in that season, including this one
  */
 export function totalOver(
   { product }: Application,
@@ -81,8 +81,8 @@ export function totalOver(
 }
 
 /**
- * Applications of the product before one, on the same vines, that lie nearer than the label's shortest interval. Those of
- * the same day are no interval.
+ * Earlier applications of the product on the same vines within the label's minimum interval. Those on
+ * the same day don't count.
  * @param list applications of the product in the block, oldest first; `at` is the place of the one asked for
  */
 export function withinInterval(
@@ -101,8 +101,8 @@ export function withinInterval(
 }
 
 /**
- * Sums of what was applied on the same vines up to each application, given one by one, oldest first. They are kept for
- * each part of the block that was sprayed, so that no application goes through all before it.
+ * Running sums on the same vines up to each application, called for each, oldest first. The sums are kept for
+ * each sprayed part of the block, so that no application has to go through all earlier ones.
  */
 export function runningSums(): (one: Application) => Applied {
   const parts = new Map<string, { spray: Application['spray']; applied: Applied }>()

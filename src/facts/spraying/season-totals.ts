@@ -10,12 +10,12 @@ import { type Application, applicationsOf } from './applications.ts'
 import { copperOverYears, copperSum, mostCopperOnAVine } from './copper.ts'
 import { type SprayTotals, sumUp } from './sum.ts'
 
-/** Copper as metal, kg for each ha of the block's own area. */
+/** Copper as metal, kg per ha of the whole block. */
 export interface CopperTotals {
   season: Quantity | null
-  /** The most that a vine can have had in the season, kg for each ha treated: more than the mean where parts were sprayed. */
+  /** The most that a vine can have had in the season, kg per treated ha: above the mean where parts were sprayed. */
   most: Quantity | null
-  /** Over the calendar years of the limit, this one among them; the least that it can be where years are unknown. */
+  /** Over the calendar years of the limit, including this one; a minimum where years are unknown. */
   rolling: Quantity | null
   /** Calendar years that the limit counts. */
   years: number | null
@@ -40,11 +40,11 @@ interface SeasonSprayed {
   day: IsoDate
   blocks: BlockTotals[]
   vineyard: VineyardTotals
-  /** What was applied in the season, to these blocks. */
+  /** Applications to these blocks in the season. */
   applications: Application[]
 }
 
-/** What was sprayed on the blocks in a season, up to its end or the day of looking. */
+/** Everything sprayed on the blocks in a season, up to its end or the day of the report. */
 export function sprayedIn(
   { ledger, asOf, blocks }: Omit<ReportInput, 'season'>,
   season: number,
@@ -111,7 +111,7 @@ function copperOfBlock(
   }
 }
 
-/** Over several blocks: the mean of the copper weighted by area; the room is that of the block that has least. */
+/** Over several blocks: copper as a mean weighted by area; the allowance left is that of the block with the least. */
 function meanCopper(blocks: readonly BlockTotals[]): CopperTotals {
   const area = blocks.reduce((sum, block) => sum + block.area.value, 0)
   const mean = (pick: (copper: CopperTotals) => Quantity | null) =>

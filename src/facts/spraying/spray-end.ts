@@ -7,9 +7,9 @@ export function endMinutes(spray: Pick<Spray, 'time'>): number {
 }
 
 /**
- * The days from which picking is allowed after a spray, by the two readings in use: `calendar` counts the day
+ * The first days on which picking is allowed after a spray, by the two readings in use: `calendar` counts the day
  * of spraying as day 0; `cautious` waits full days from the end of spraying, and so names the first morning
- * after them. Reports hold to the cautious one (references: disease, section 8.1).
+ * after them. Reports use the cautious one.
  */
 export function earliestPick(
   spray: Pick<Spray, 'date' | 'time'>,
@@ -20,7 +20,7 @@ export function earliestPick(
   return { calendar: addDays(spray.date, whole), cautious: addDays(spray.date, daysOver) }
 }
 
-/** The last day on which a spray of unknown hour still lets picking begin on a date, by the cautious reading. */
+/** The last day on which a spray of unknown hour still allows picking on a date, by the cautious reading. */
 export function latestSpray(pick: IsoDate, days: number): IsoDate {
   return addDays(pick, -Math.ceil(days + 1))
 }

@@ -5,7 +5,7 @@ import { statedTargets } from '../judged.ts'
 import type { Application } from './applications.ts'
 import { stagesOf, usesFor } from './label.ts'
 
-/** Share of the vines, in %, from which a stage that was noted counts for the block. Our own choice. */
+/** Share of the vines, in %, from which a noted stage counts for the block. Our own choice. */
 const MOST_VINES = 50
 
 /** A growth stage outside those in which the label allows a use. */
@@ -14,16 +14,16 @@ interface StageOutside {
   /** The day on which the stage was noted in the block; null where the spray itself names it. */
   noted: IsoDate | null
   target: string | undefined
-  /** The stages that the label allows, of each use that it could have been. */
+  /** The stages that the label allows, for each use it could have been. */
   allowed: Pick<Range, 'low' | 'high'>[]
   path: (string | number)[]
-  /** Whether it was later than every one of them: what a waiting time doesn't allow for. */
+  /** Whether it was later than all of them: then the label's waiting times don't hold. */
   isLate: boolean
 }
 
 /**
- * Uses whose growth stages the application was outside of: by the stage of the spray, else by the last one noted in the
- * block, which says only that the vines had come that far. Each target that is named must be in its stages; where none
+ * Uses whose growth stages the application missed: by the stage of the spray, else by the last one noted in the
+ * block, which only shows that the vines had come that far. Each named target must be in its stages; where none
  * is named, one use in its stages is enough.
  */
 export function stagesOutside(ledger: Ledger, one: Application): StageOutside[] {

@@ -5,7 +5,7 @@ import { keepOutOf } from './re-entry.ts'
 export const ASK_FIRST =
   'No spray: this block was sprayed over the label. Ask your adviser or the authority first.'
 
-/** How a clearance is recorded, for a spray that was over the label. */
+/** How to record a clearance for a spray over the label. */
 export const HOW_TO_CLEAR =
   'write into the spray, once you are told: cleared: { on: DATE, by: NAME, pick_from: DATE }'
 

@@ -4,16 +4,16 @@ import type { Product } from '../../records/product.ts'
 import { applicationsOf } from './applications.ts'
 
 export interface Stock {
-  /** kg or L by the record; null where it gives none. */
+  /** kg or L in the record; null where it gives none. */
   counted: number | null
   unit: 'kg' | 'L'
-  /** Used in sprays after the day of counting; null where no day is written, so that no use can be taken off. */
+  /** Used in sprays after the count; null where the count has no date, so nothing can be subtracted. */
   usedSince: number | null
-  /** kg or L left by the record and the sprays; null where the record gives none or another unit was used. */
+  /** kg or L left after the sprays; null where the record gives none or another unit was used. */
   left: number | null
 }
 
-/** What is in the store of a product on a day. Without `stocked` the record's figure is taken as it stands. */
+/** Stock of a product on a day. Without `stocked`, the record's figure is used unchanged. */
 export function stockOf(ledger: Ledger, product: Named<Product>, asOf: IsoDate): Stock | null {
   const { stock, stocked } = product
   if (!stock) return null

@@ -12,7 +12,7 @@ interface ProductTotal {
   /** Sprays that held it. */
   applications: number
   total: Quantity | null
-  /** Over the whole area of the block or the vineyard. */
+  /** Per ha over the whole area of the block or the vineyard. */
   perHa: Quantity | null
   missing: string | null
 }
@@ -24,17 +24,17 @@ interface ActiveTotal {
   missing: string | null
 }
 
-/** What was sprayed on an area: the same for a block and for the vineyard. */
+/** Spray totals of an area, for a block or the vineyard. */
 export interface SprayTotals {
   area: Quantity
   sprays: number
   products: ProductTotal[]
   actives: ActiveTotal[]
-  /** With what the body of a group's limit advises beside its counts. */
+  /** `note`: what the body that sets a group's limit also advises. */
   groups: { group: string; applications: number; note: string | null }[]
   targets: { target: string; sprays: number }[]
   treatmentFrequency: number
-  /** The index by the nature that the products' records name, and applications that counted 1 for want of a reference. */
+  /** The index by the nature in the products' records, and applications counted as 1 for lack of a reference dose. */
   frequency: Record<Nature, number> & { withoutReference: number }
 }
 
@@ -73,7 +73,7 @@ function noteOf(group: string): string | null {
 
 const spraysOf = (list: readonly Application[]) => new Set(list.map(({ spray }) => spray)).size
 
-/** In how many sprays each of the things stands that an application names. */
+/** The number of sprays that contain each item named by an application. */
 function counts(
   list: readonly Application[],
   thingsOf: (one: Application) => readonly string[],

@@ -6,7 +6,7 @@ import { listed } from '../say.ts'
 import type { DailyWeather } from './days.ts'
 import { unknownDay } from './days.ts'
 
-/** A day that somebody read from a max-min thermometer and a rain gauge. `null` was not read: unknown, never zero. */
+/** A day read from a max-min thermometer and a rain gauge. `null` was not read: unknown, never zero. */
 export interface DayByHand {
   /** Days since 1970-01-01. */
   day: number
@@ -17,7 +17,7 @@ export interface DayByHand {
   rain: number | null
 }
 
-/** The days of a season that were read by hand, oldest first; of two entries of one day the first is taken. */
+/** The days of a season that were read by hand, oldest first; the first entry for a day counts. */
 export function daysByHand(ledger: Ledger, season: number): DayByHand[] {
   const days = new Map<number, DayByHand>()
   for (const { date, low = null, high = null, rain = null, season: own } of ledger.weather) {
@@ -29,8 +29,8 @@ export function daysByHand(ledger: Ledger, season: number): DayByHand[] {
 }
 
 /**
- * A station's days with what it lacks filled from readings by hand; what neither has stays unknown. The two are reported
- * apart by `byHand`.
+ * A station's days, with gaps filled from readings by hand; what neither has stays unknown. `byHand` marks
+ * the days that were filled.
  */
 export function filledByHand(
   station: readonly DailyWeather[],
@@ -68,7 +68,7 @@ function filled(day: DailyWeather, hand: DayByHand | undefined): DailyWeather {
   }
 }
 
-/** Days of a span of which something was read by hand, since the station has none; null where there is no station. */
+/** Days of a span that were filled by hand because the station has no data; null where there is no station. */
 export const besideStation = (
   weather: { station: { form: string | null }; days: readonly DailyWeather[] },
   { from, to }: { from: IsoDate; to: IsoDate },
@@ -80,7 +80,7 @@ export const besideStation = (
         .map(({ day }) => isoDate(day))
         .filter((date) => date >= from && date <= to)
 
-/** Which days they are, in a sentence; null where there is none. */
+/** The days in a sentence; null where there are none. */
 export function sayByHand(dates: readonly IsoDate[] | null): string | null {
   if (!dates || dates.length === 0) return null
   const spans: { from: IsoDate; to: IsoDate }[] = []
@@ -94,9 +94,9 @@ export function sayByHand(dates: readonly IsoDate[] | null): string | null {
   return `Your own readings fill ${count} that the station lacks${spans.length > SPANS_SAID ? ', last' : ':'} ${listed(said)}.`
 }
 
-/** Spans of days that are named in one sentence. */
+/** Most spans of days named in one sentence. */
 const SPANS_SAID = 3
 
-/** Whether anything is recorded of a season's weather, by a station or by hand. */
+/** Whether any weather is recorded for a season, by a station or by hand. */
 export const hasWeather = (ledger: Ledger, season: number): boolean =>
   ledger.stations.has(season) || ledger.weather.some((day) => day.season === season)

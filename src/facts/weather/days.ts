@@ -8,7 +8,7 @@ export interface DailyWeather {
   /** °C. */
   min: number | null
   max: number | null
-  /** Mean of the hours; of daily rows the mean written, else (min + max) / 2. */
+  /** Mean of the hours; for daily rows the written mean, else (min + max) / 2. */
   mean: number | null
   /** mm; null where any hour's rain is unknown. */
   rain: number | null
@@ -20,10 +20,10 @@ export interface DailyWeather {
   byHand?: true
 }
 
-/** Fewest hours from which a day's lowest and highest temperature are taken. Our own choice: five sixths of a day. */
+/** Fewest hours needed for a day's lowest and highest temperature. Our own choice: five sixths of a day. */
 const FEWEST_HOURS = 20
 
-/** A day for each from the first to the last of the hours; days with too few hours have no temperatures. */
+/** Every day from the first hour to the last; days with too few hours have no temperatures. */
 export function daysFromHours({ table, changes }: StationHours): DailyWeather[] {
   const { length, day: dayOf, hour, readings } = table
   const { temperature, rain } = readings
@@ -61,7 +61,7 @@ export function daysFromHours({ table, changes }: StationHours): DailyWeather[] 
   return days
 }
 
-/** Hours of a day that have no row and that the clock doesn't leave out. */
+/** Hours of a day without a row, except those that a clock change skips. */
 function missingHours(
   day: number,
   from: { hour: Int8Array; from: number; to: number; changes: StationHours['changes'] },
@@ -73,7 +73,7 @@ function missingHours(
   return missing
 }
 
-/** The same of a file with one row a day. */
+/** The same for a file with one row a day. */
 export function daysFromRows(rows: readonly StationDay[]): DailyWeather[] {
   const days: DailyWeather[] = []
   for (const { day, min, max, mean, rain } of rows) {

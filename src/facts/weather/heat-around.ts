@@ -3,9 +3,12 @@ import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
 import type { Book } from '../judged.ts'
 import { weatherInShort } from './in-short.ts'
 
-/** 85 °F in °C: from there on the day of spraying or the next, sulphur may burn (University of Georgia 2017, read). */
+/**
+ * 85 °F in °C: at or above this on the day of spraying or the next, sulphur may burn (University of Georgia 2017,
+ * read).
+ */
 export const HOT_DAY = (85 - 32) / 1.8
-/** °C from which that is more than a hint. Common practice, no source. */
+/** °C from which it is a warning rather than a hint. Common practice, no source. */
 export const VERY_HOT_DAY = 35
 
 /** The hotter of the day of spraying and the next, as far as both are known. */
@@ -19,7 +22,7 @@ interface HeatAround {
   complete: boolean
 }
 
-/** How hot it was, or is to be, on the day of a spray and the day after it: by the station, else by a forecast. */
+/** How hot it was, or will be, on the day of a spray and the next: by the station, else by a forecast. */
 export function heatAround(
   { ledger, heatAhead }: Book,
   spray: Pick<SprayEntry, 'date' | 'season'>,

@@ -9,34 +9,37 @@ import { type DailyWeather, daysFromHours, daysFromRows } from './days.ts'
 
 export type { DailyWeather } from './days.ts'
 
-/** An hour with its wind in m/s, which the disease models don't ask for. */
+/** An hour with its wind in m/s, which the disease models don't use. */
 interface StationHour extends HourlyWeather {
   wind: number | null
 }
 
-/** The weather of a file by hours and days, each made when it is first asked for. */
+/** The weather of a file by hours and by days, each built on first use. */
 export class Weather {
   private madeHours: { from: number; hours: EveryHour } | undefined
   private madeDays: readonly DailyWeather[] | undefined
 
   constructor(
-    /** The file as read, with what is wrong in it. */
+    /** The file as read, with its findings. */
     readonly station: WeatherFile,
-    /** Days read by hand, which fill what the station lacks. */
+    /** Days read by hand, which fill the station's gaps. */
     private readonly hand: readonly DayByHand[] = [],
   ) {}
 
-  /** By what it goes: a station's hours, or days, a station's or read by hand; null where there is nothing. */
+  /** `hourly` for a station's hours; `daily` for a station's days or days read by hand; null where there is nothing. */
   get form(): 'hourly' | 'daily' | null {
     return this.station.form ?? (this.hand.length > 0 ? 'daily' : null)
   }
 
-  /** A row for every hour from the first day to the last (each a `StationHour` where the station has one); empty for daily files. */
+  /**
+   * A row for every hour from the first day to the last (each a `StationHour` where the station has one); empty for
+   * daily files.
+   */
   get hours(): EveryHour {
     return this.hoursFrom(Number.NEGATIVE_INFINITY)
   }
 
-  /** The same from a day on: a model that begins in April need not have winter's hours made. */
+  /** The same from a day on: a model that begins in April doesn't need winter's hours. */
   hoursFrom(day: number): EveryHour {
     if (this.madeHours?.from !== day) {
       const { table, changes } = this.station.hours
@@ -47,7 +50,7 @@ export class Weather {
     return this.madeHours.hours
   }
 
-  /** A day for each from the first to the last, without making the hours. */
+  /** Every day from the first to the last, without building the hours. */
   get days(): readonly DailyWeather[] {
     const { form, hours, days } = this.station
     this.madeDays ??= filledByHand(form === 'daily' ? daysFromRows(days) : daysFromHours(hours), this.hand)
@@ -57,7 +60,7 @@ export class Weather {
 
 /**
  * The weather of a season of the ledger.
- * @throws CannotRead where the season has a file and it can't be read: that is not a season without weather.
+ * @throws CannotRead where the season's file can't be read: that differs from a season without weather.
  */
 export function weatherOf(ledger: Ledger, season: number): Weather {
   const weather = seasonWeather(ledger, season)
@@ -68,8 +71,8 @@ export function weatherOf(ledger: Ledger, season: number): Weather {
 const known = new WeakMap<Ledger, Map<number, Weather>>()
 
 /**
- * The weather of a season as read, once for a ledger, even where nothing could be read.
- * @param options `keep` is false where the hours are not worth a place in the cache.
+ * The weather of a season as read, once for a ledger, even where nothing could be read from it.
+ * @param options `keep: false` leaves the hours out of the cache.
  */
 export function seasonWeather(ledger: Ledger, season: number, { keep = true } = {}): Weather {
   const seasons = known.get(ledger) ?? new Map<number, Weather>()

@@ -3,7 +3,7 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import { type DayByHand, daysByHand, filledByHand } from './by-hand.ts'
 import { type DailyWeather, refuseUnread, seasonWeather, Weather } from './hours.ts'
 
-/** A season's weather, where its hours aren't wanted. */
+/** A season's weather without its hours. */
 interface WeatherInShort {
   /** Rows of the file that were read. */
   rows: number
@@ -21,8 +21,8 @@ export function weatherDaysOf(ledger: Ledger, season: number): readonly DailyWea
 const known = new WeakMap<Ledger, Map<number, WeatherInShort>>()
 
 /**
- * The days of a season, and what is wrong in its file. Of an unchanged file they come from the cache: past seasons
- * are looked at each time, and their hours take longest of all to read.
+ * The days of a season, and the findings of its file. For an unchanged file they come from the cache: past seasons
+ * are needed every time, and their hours are the slowest to read.
  */
 export function weatherInShort(ledger: Ledger, season: number): WeatherInShort {
   const seasons = known.get(ledger) ?? new Map<number, WeatherInShort>()
@@ -32,7 +32,7 @@ export function weatherInShort(ledger: Ledger, season: number): WeatherInShort {
   return weather
 }
 
-/** What the station itself has of a day; undefined where it has no such day. */
+/** The station's own data for a day; undefined where it has none. */
 export const stationDayOf = (ledger: Ledger, season: number, day: number): DailyWeather | undefined =>
   keptOrRead(ledger, season).days.find((one) => one.day === day)
 

@@ -15,23 +15,25 @@ import type { BlockSample } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
 import { acidReadings } from './readings.ts'
 
-/** When acid falls, or pH rises, into the range that is wanted: 5, 50 and 95 % of the chance. */
+/** When acid falls, or pH rises, into the target range: 5, 50 and 95 % of the chance. */
 export interface AcidWindow {
-  /** g/L of acid, or pH, that is to be reached. */
+  /** g/L of acid, or pH, to reach. */
   target: number
   earliest: IsoDate | null
   likely: IsoDate | null
   latest: IsoDate | null
   /** The range may not be reached by the end of the horizon. */
   open: boolean
-  /** Whether the last value that was measured is there already. */
+  /** Whether the last measured value is already in range. */
   reached: boolean
 }
 
-/** Days of measuring that are needed. */
+/** Fewest days with measurements. */
 const LEAST_DAYS = 3
 
-/** When acid or pH comes into its range; null where no range is written, or it was measured on fewer than three days. */
+/**
+ * When acid or pH comes into its range; null where no range is written, or it was measured on fewer than three days.
+ */
 export function acidWindow(
   ledger: Ledger,
   block: Named<Block>,
@@ -56,7 +58,7 @@ export function acidWindow(
       target: of === 'ta' ? -Math.log(target) : target,
       shift: prior.shared ** 2,
     })
-  // Who only asks whether it is reached needs no model.
+  // Whether it is reached already needs no model.
   return {
     target,
     get earliest() {

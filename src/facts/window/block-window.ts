@@ -25,9 +25,9 @@ export interface WindowOptions {
   target?: number | undefined
   /** Daily means forecast, °C, by day number. */
   forecast?: DayMeans | undefined
-  /** Adds to the samples what the press has read above the field in past picks. */
+  /** Adds the mean field-to-press difference of past picks to the samples. */
   asPressed?: boolean | undefined
-  /** Answers, vaguely, where neither a sample nor veraison is noted; not where a spray or a pick hangs on the answer. */
+  /** Gives a rough answer where neither a sample nor veraison is noted; never where a spray or a pick depends on it. */
   expected?: boolean | undefined
 }
 
@@ -36,45 +36,47 @@ export interface BlockWindow {
   /** Brix; null where neither the option, the block nor the variety names one. */
   target: number | null
   targetSource: string | null
-  /** The share of belief, 0 to 1, that the block's mean has reached the target by each day. */
+  /** The probability, 0 to 1, that the block's mean has reached the target by each day. */
   chance: { date: IsoDate; share: number }[]
-  /** Days by which the chance comes to 5, 50 and 95 %; null where it does not within 60 days from the day of looking. */
+  /** Days on which the chance reaches 5, 50 and 95 %; null where it doesn't within 60 days of the report. */
   earliest: IsoDate | null
   likely: IsoDate | null
   latest: IsoDate | null
   /** True where the latest day is open: the target may not be reached within those days. */
   open: boolean
-  /** Chance on the day of looking. */
+  /** Chance on the day of the report. */
   today: number | null
-  /** Brix a day at present. */
+  /** Current rate, Brix a day. */
   rate: number | null
   /** What the answer is based on. */
   uses: Use[]
-  /** Earlier seasons that it was learned from: of the block, else of its variety. */
+  /** Past seasons used: the block's, else its variety's. */
   learnedFrom: number[]
   next_sample: { date: IsoDate; berries: number; narrows_days: number } | null
-  /** When acid and pH come into their ranges, where three days of measuring tell. */
+  /** When acid and pH come into their ranges; needs three days with measurements. */
   acid: AcidWindow | null
   ph: AcidWindow | null
   /** Why there is no window. */
   why: string | null
-  /** From when the pre-harvest intervals allow picking, by the cautious reading; null where no spray names any. */
+  /**
+   * First day on which the pre-harvest intervals allow picking, by the cautious reading; null where no spray has one.
+   */
   legalFrom: IsoDate | null
   /** The same, counting the day of spraying as day 0. */
   legalFromCalendar: IsoDate | null
-  /** What was over the label and not cleared, as a sentence: no day of picking can be known; else null. */
+  /** A sentence on uses over the label that nobody cleared, so that no day of picking is known; else null. */
   overLabel: string | null
   conflicts: string[]
-  /** Mean Brix of the last sampling day, and what the temperature correction of its readings leaves open. */
+  /** Mean Brix of the last sampling day, and the uncertainty of its temperature correction. */
   lastSample: { date: IsoDate; brix: number; open: string | null } | null
-  /** 50 % veraison, where it was noted. */
+  /** 50 % veraison, where noted. */
   veraison: IsoDate | null
   picked: IsoDate | null
-  /** Brix added to the samples for what the press has read above the field; null where not asked for. */
+  /** Field-to-press difference added to the samples, Brix; null where not asked for. */
   pressBias: { brix: number | null; picks: number; why: string | null } | null
 }
 
-/** Days of weather before the first reading that say what is usual. */
+/** Days of weather before the first reading used for the usual temperature. */
 const WEATHER_BEFORE = 60
 
 function lastSampleOf(samples: readonly BlockSample[]): BlockWindow['lastSample'] {
@@ -85,8 +87,8 @@ function lastSampleOf(samples: readonly BlockSample[]): BlockWindow['lastSample'
 }
 
 /**
- * The window of one block, from what was known on the day that it is looked at. Dates, acid, pH and the next sample are
- * calculated where they are asked for, since most reports want a date or two.
+ * The window of one block, from what was known on the day of the report. Dates, acid, pH and the next sample are
+ * calculated on demand, since most reports need a date or two.
  */
 export function windowOf(
   block: Named<Block>,
@@ -145,7 +147,7 @@ export function windowOf(
   })
   if (expected && expected.day - expected.within > today && window.earliest === null)
     return untold(whyUntold(expected))
-  // All of them getters: V8 puts plain values that follow a spread before getters, and the order is the one printed.
+  // All are getters: V8 puts plain values that follow a spread before getters, and this order is printed.
   return {
     ...base,
     get acid() {
@@ -218,7 +220,7 @@ const UNTOLD = {
   next_sample: null,
 }
 
-/** Warmth by the season's weather up to a day and what is forecast after it, and which of them there is. */
+/** Temperatures from the season's weather up to a day and the forecast after it, and which of the two there is. */
 function warmthIn(
   ledger: Ledger,
   { season, asOf, forecast }: { season: number; asOf: IsoDate; forecast: DayMeans | undefined },
@@ -237,7 +239,7 @@ const dateOf = (day: number | null): IsoDate | null => (day === null ? null : is
 const chanceByDay = ({ curve }: SugarWindow): BlockWindow['chance'] =>
   Array.from({ length: curve.length }, (_, at) => ({
     date: isoDate(curve.from + at),
-    // Rounded down, so that a share of 0.05 here is on no other day than the earliest.
+    // Rounded down, so that 0.05 first appears on the earliest day.
     share: Math.floor(1000 * curve.on(at)) / 1000,
   }))
 

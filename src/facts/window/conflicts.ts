@@ -5,7 +5,7 @@ import { type LegalFrom, sayUnknown } from '../spraying/legal-from.ts'
 import { sayOverLabel } from '../spraying/over-label.ts'
 import type { SugarWindow } from './sugar-window.ts'
 
-/** What stands against a block's window, in sentences. */
+/** What conflicts with a block's window, in sentences. */
 export function conflictsOf({ window, legal }: { window: SugarWindow | null; legal: LegalFrom }): string[] {
   const lines: string[] = []
   if (legal.overLabel.length > 0) lines.push(sayOverLabel(legal.overLabel))

@@ -8,15 +8,18 @@ import { brixByDay, samplesOf } from '../ripeness/samples.ts'
 import { NORMAL_90 } from './readings.ts'
 import { type HalfColour, halfColourOf } from './veraison.ts'
 
-/** Stages close enough to bloom to tell its day: beginning to end of flowering (BBCH). */
+/** Stages close enough to bloom to date it: beginning to end of flowering (BBCH). */
 const FLOWERING = { from: 61, to: 69 }
-/** Standard deviation of a block's day from season to season: 11 to 13 days in one cool district (field data, from memory). */
+/**
+ * Standard deviation of a block's day from season to season: 11 to 13 days in one cool district (field data, from
+ * memory).
+ */
 const BETWEEN_SEASONS = 12
 const DAYS_A_YEAR = 365.2425
 
 /**
- * 50 % veraison where neither it nor a sample was noted: by flowering noted this season, else by when past seasons of the block
- * had come so far, else by when vines bloom by heat sum or calendar. Vague, and no spray or pick may hang on it.
+ * 50 % veraison where neither it nor a sample was noted: from flowering noted this season, else from past seasons of
+ * the block, else from bloom by heat sum or calendar. A rough estimate: no spray or pick may depend on it.
  */
 export function expectedColour(input: Omit<ReportInput, 'blocks'>, block: string): HalfColour {
   const { ledger, season, asOf } = input
@@ -34,7 +37,7 @@ export function expectedColour(input: Omit<ReportInput, 'blocks'>, block: string
   )
 }
 
-/** The mean of past days of 50 % veraison, as noted, else as the first sample puts it. */
+/** The mean day of 50 % veraison in past seasons, as noted, else from the first sample. */
 function byPastSeasons(
   ledger: Ledger,
   { block, season }: { block: string; season: number },

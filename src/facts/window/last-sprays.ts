@@ -3,10 +3,10 @@ import type { ReportInput } from '../report.ts'
 import { daysBeforeHarvest } from '../spraying/label.ts'
 import { earliestPick } from '../spraying/spray-end.ts'
 
-/** Products are set against a window that opens within so many days. Our own choice. */
+/** Most days until the window opens for which products are compared with it. Our own choice. */
 const SPRAYS_AHEAD = 60
 
-/** Ids of products, by whether a spray of today leaves their pre-harvest interval whole when a window opens. */
+/** Ids of products, by whether a spray today completes its pre-harvest interval before the window opens. */
 export interface LastSprays {
   inTime: string[]
   tooLate: string[]
@@ -16,8 +16,8 @@ export interface LastSprays {
 
 /**
  * Which recorded products may still be sprayed on the day of the report so that a block can be picked when its
- * window opens. A spray that ends in the evening is assumed: the cautious date.
- * @returns null where the window has opened, or is too far off or unknown
+ * window opens. Assumes a spray that ends in the evening, for the cautious date.
+ * @returns null where the window has opened, is too far off, or is unknown
  */
 export function lastSprays(
   earliest: IsoDate | null | undefined,
@@ -33,7 +33,7 @@ export function lastSprays(
   return found
 }
 
-/** `too late for A; still in time: B; not known: C`. @param names what the products are called, by id */
+/** `too late for A; still in time: B; not known: C`. @param names product names by id */
 export function sayLastSprays(
   { inTime, tooLate, unknown }: LastSprays,
   names: ReadonlyMap<string, string>,

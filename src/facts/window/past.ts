@@ -9,19 +9,19 @@ import { type BlockSample, brixByDay, samplesOf } from '../ripeness/samples.ts'
 import { sugarReadings } from './readings.ts'
 import { halfColourOf } from './veraison.ts'
 
-/** Sampling days that a past season needs to teach anything. Own choice, no source. */
+/** Fewest sampling days for a past season to be used. Own choice, no source. */
 const LEAST_DAYS = 3
-/** Past seasons that are looked at, newest first: of the block, and of other blocks of its variety. Own choice, no source. */
+/** Most past seasons used, newest first: of the block, and of other blocks of its variety. Own choice, no source. */
 const MOST = { own: 6, variety: 6 }
 
-/** The prior of a block after its past seasons, or where it has none after those of its variety; and which they are. */
+/** The block's prior, updated by its past seasons, or else by its variety's; and which seasons these are. */
 export interface Learned {
   prior: RipeningPrior
   own: number[]
   variety: number[]
 }
 
-/** What past seasons teach of how this block ripens. */
+/** Updates the ripening model's prior for this block from past seasons. */
 export function learnedOf(ledger: Ledger, block: Named<Block>, season: number): Learned {
   const own = lessonsOf(ledger, [block], { season, most: MOST.own })
   const like = [...ledger.blocks.values()].filter(
@@ -61,12 +61,12 @@ function lessonOfSeason(samples: readonly BlockSample[]): Lesson | null {
   return lessonOf(believe(readings, SUGAR, NO_WARMTH), SUGAR)
 }
 
-/** How one earlier season of a block went. */
+/** Key dates of one earlier season of a block. */
 export interface PastDates {
   season: number
   /** 50 % veraison; null where it was not noted. */
   veraison: IsoDate | null
-  /** Day on which samples and press passed the target, read off with hindsight; null where they never did. */
+  /** Day on which samples and press passed the target, in hindsight; null where they never did. */
   reached: IsoDate | null
   /** First pick. */
   picked: IsoDate | null
@@ -94,8 +94,8 @@ export function pastDates(
 }
 
 /**
- * The day, with its fraction, on which a season's samples and press passed a target for good, on the straight line
- * between the two around it; null where they never did.
+ * The day, with its fraction, on which a season's samples and press passed a target for good, interpolated
+ * between the two readings around it; null where they never did.
  */
 export function dayReached(
   ledger: Ledger,

@@ -6,9 +6,12 @@ import { dayOf } from '../../records/date.ts'
 import type { BlockSample } from '../ripeness/samples.ts'
 import type { HalfColour } from './veraison.ts'
 
-/** Samples from which on the course is theirs, and 50 % veraison says nothing more. Own choice, no source. */
+/** Number of samples from which 50 % veraison is no longer used. Own choice, no source. */
 const ENOUGH_SAMPLES = 2
-/** °Brix below which not all berries ripen yet, so that the rise of their mean says little of the rate to come. Own choice, no source. */
+/**
+ * °Brix below which not all berries are ripening yet, so that the mean's rise says little about the later rate. Own
+ * choice, no source.
+ */
 const UNDER_WAY = 10
 export const NORMAL_90 = normalQuantile(0.95)
 
@@ -18,8 +21,8 @@ export function berriesOf({ entry, facts }: BlockSample): number | undefined {
 }
 
 /**
- * The sugar of a season as readings of the block's mean, in order of days: its samples, and 50 % veraison where they are few;
- * from the last one on that was taken before ripening was well under way.
+ * The sugar of a season as readings of the block's mean, by day: its samples, and 50 % veraison where they are few;
+ * starting with the last one taken before ripening was well under way.
  */
 export function sugarReadings(
   samples: readonly BlockSample[],
@@ -42,7 +45,7 @@ export function sugarReadings(
   )
 }
 
-/** 50 % veraison as a vague reading of sugar. */
+/** 50 % veraison as a reading of sugar with a large error. */
 export function colourReading({ day, within }: HalfColour): Reading {
   const variance = VERAISON.spread ** 2 + ((VERAISON.perDay * within) / NORMAL_90) ** 2
   return { day: Math.round(day), value: VERAISON.brix, variance, sampled: false }

@@ -9,7 +9,7 @@ type Windows = Pick<BlockWindow, 'likely' | Of>
 const COMES = { acid: 'acid falls to', ph: 'pH rises to' } as const
 const UNIT = { acid: ' g/L', ph: '' } as const
 
-/** Acid and pH that are known to come into their ranges after sugar. */
+/** Which of acid and pH are known to come into range after sugar. */
 const laterOf = (window: Windows): Of[] =>
   (['acid', 'ph'] as const).filter((of) => {
     const one = window[of]
@@ -19,15 +19,15 @@ const laterOf = (window: Windows): Of[] =>
   })
 
 /**
- * The likely day on which sugar has reached its target, and acid and pH theirs where targets are set and three days of
- * measuring tell; null where one of them has no likely day.
+ * The likely day on which sugar, and acid and pH if they have targets and three days of
+ * measurements, have all reached their targets; null where one of them has no likely day.
  */
 export function ripeDay(window: Windows): IsoDate | null {
   const days = [window.likely, ...laterOf(window).map((of) => window[of]!.likely)]
   return days.includes(null) ? null : (days.sort().at(-1) ?? null)
 }
 
-/** `pH rises to 3.1 later, about Fri 2 Oct`; null where nothing that is known comes after sugar. */
+/** `pH rises to 3.1 later, about Fri 2 Oct`; null where nothing known comes after sugar. */
 export function sayLater(window: Windows): string | null {
   const said = laterOf(window).map((of) => {
     const { target, likely } = window[of]!

@@ -6,12 +6,12 @@ import { sayLater } from './ripe-day.ts'
 import { HORIZON, REACHED } from './sugar-window.ts'
 import type { Use } from './uses.ts'
 
-/** From this chance on the target may be reached any day. Own choice, no source. */
+/** Chance from which the target may be reached any day. Own choice, no source. */
 const ANY_DAY = 0.25
 
 const percent = (share: number) => `${Math.round(100 * share)} %`
 
-/** When a block reaches its target, in one sentence, after its name; and what comes later still. */
+/** When a block reaches its target, in one sentence that follows its name, and what comes later. */
 export function sayWindow(window: BlockWindow): string {
   const later = window.why === null && !window.picked ? sayLater(window) : null
   return later ? `${saySugar(window)}; ${later}` : saySugar(window)
@@ -62,8 +62,8 @@ export function sayUses({ uses, learnedFrom }: BlockWindow): string {
 }
 
 /**
- * What one more sample is worth, in one sentence; null where none is called for. Nothing else that can be recorded narrows a
- * window as much: tests/reports/window holds it against a note of veraison, weather and more.
+ * How much one more sample would narrow the window, in one sentence; null where none is needed. No other record narrows
+ * a window as much: tests/reports/window compares it with a note of veraison, weather and more.
  */
 export function sayNextSample({ next_sample: next }: BlockWindow, asOf: IsoDate): string | null {
   if (!next) return null
@@ -76,7 +76,7 @@ export function sayNextSample({ next_sample: next }: BlockWindow, asOf: IsoDate)
   return `Sample ${next.berries} berries ${when}: ${worth}.`
 }
 
-/** When acid and pH come into their ranges, a sentence each. */
+/** When acid and pH come into their ranges, one sentence each. */
 export function sayAcid({ acid, ph }: Pick<BlockWindow, 'acid' | 'ph'>): string[] {
   return [
     ...(acid ? [`Acid ${acid.reached ? 'has fallen' : 'falls'} to ${acid.target} g/L ${span(acid)}.`] : []),

@@ -11,32 +11,35 @@ import type { RipeningPrior } from '../../agronomy/ripening/ripening-prior.ts'
 import type { Warmth } from '../../agronomy/ripening/warmth.ts'
 import { atFirstUse } from '../../records/field.ts'
 
-/** Days after the day of looking for which a chance is reported. Own choice, no source. */
+/** Days ahead for which a chance is reported. Own choice, no source. */
 export const HORIZON = 60
-/** Days from one sample to the next at least, and from today to the next at most. Own choice, no source. */
+/** Fewest days from one sample to the next, and most days from today to the next. Own choice, no source. */
 const NEXT = { least: 3, most: 7 }
-/** Days that are left to decide between the next sample and the earliest day. Own choice, no source. */
+/** Days to decide, between the next sample and the earliest day. Own choice, no source. */
 const TO_DECIDE = 2
-/** From this chance on the target counts as reached, and no sample is asked for. */
+/** Chance from which the target counts as reached, and no more samples are suggested. */
 export const REACHED = 0.95
 
 /**
- * When sugar reaches a target, as day numbers: 5, 50 and 95 % of the chance; null where that comes after the horizon. Each
- * is calculated where it is asked for, since most reports want one of them.
+ * When sugar reaches a target, as day numbers: 5, 50 and 95 % of the chance; null after the horizon. Each
+ * is calculated on demand, since most reports need one of them.
  */
 export interface SugarWindow {
   curve: ChanceCurve
   earliest: number | null
   likely: number | null
   latest: number | null
-  /** Chance that the target is reached on the day of looking. */
+  /** Chance that the target is reached on the day of the report. */
   today: number
-  /** °Brix a day at present, in the mean of what is believed. */
+  /** Current rate, °Brix a day: the mean of the posterior. */
   rate: number
   next: { day: number; berries: number; narrowsDays: number } | null
 }
 
-/** The window of one season's readings for a target. `shift` is the standard error of what was added to all readings. */
+/**
+ * The window for a target from one season's readings. `shift` is the standard error of a correction added to all
+ * readings.
+ */
 export function sugarWindow(
   readings: readonly Reading[],
   of: { prior: RipeningPrior; warmth: Warmth; target: number; today: number; shift: number },
@@ -80,7 +83,7 @@ function nextSample(
   today: number,
 ): SugarWindow['next'] {
   const last = season.readings.at(-1)!
-  // Veraison may be to come: before it a sample says little.
+  // Veraison may still be ahead, and a sample before it says little.
   const soonest = Math.max(today, last.day + (last.sampled ? NEXT.least : 0))
   const inTime = earliest === null ? today + NEXT.most : earliest - TO_DECIDE
   const day = Math.max(soonest, Math.min(today + NEXT.most, inTime))

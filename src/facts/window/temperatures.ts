@@ -1,7 +1,7 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { weatherDaysOf } from '../weather/in-short.ts'
 
-/** Mean temperature of days, °C, by day number; a day that is unknown is not in it. */
+/** Mean temperatures, °C, by day number; unknown days are left out. */
 export type DayMeans = ReadonlyMap<number, number>
 
 /** Daily means of a season's weather between two days, both included. */

@@ -3,7 +3,7 @@ import type { Learned } from './past.ts'
 import { berriesOf } from './readings.ts'
 import type { HalfColour } from './veraison.ts'
 
-/** What a window can be based on. */
+/** Kinds of evidence a window can be based on. */
 export type Use =
   | 'samples'
   | 'berries'
@@ -19,10 +19,10 @@ export type Use =
   | 'past-seasons'
   | 'variety'
 
-/** What this window is based on, the most telling first. */
+/** What this window is based on, the most informative first. */
 export function usesOf(of: {
   samples: readonly BlockSample[]
-  /** What told 50 % veraison, where it was used. */
+  /** Where 50 % veraison came from, if it was used. */
   colour: HalfColour['by'] | null
   isWeatherKnown: boolean
   isForecastUsed: boolean

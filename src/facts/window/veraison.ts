@@ -5,11 +5,11 @@ import { dayOf, type IsoDate } from '../../records/date.ts'
 /** BBCH 81 beginning of ripening, 83 berries colouring: what a note of veraison is taken from. */
 const COLOURING = new Set([81, 83])
 
-/** When half of the berries had coloured, as a day number, and the half-width of its 90 % interval, days. */
+/** The day number of 50 % veraison, and the half-width of its 90 % interval, days. */
 export interface HalfColour {
   day: number
   within: number
-  /** What tells it: a note of it, of flowering, dates of past seasons, or bloom by heat sum or calendar. */
+  /** Its basis: a note of veraison or flowering, dates of past seasons, or bloom by heat sum or calendar. */
   by: 'veraison' | 'flowering' | 'past-dates' | 'usual-bloom'
 }
 
@@ -28,6 +28,6 @@ export function halfColourOf(
 }
 
 const isUsable = ({ share }: StageEntry) => share === undefined || (share > 0 && share < 100)
-/** A bare 83 is nearer to half than a bare 81; a share that was counted tells most. */
+/** A bare 83 is nearer to half than a bare 81; a counted share is most precise. */
 const awayFromHalf = ({ share, stage }: StageEntry) =>
   share === undefined ? (stage === 83 ? 48 : 49) : Math.abs(share - 50)
