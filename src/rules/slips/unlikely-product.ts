@@ -12,7 +12,7 @@ export const unlikelyProduct: Rule = {
   about: {
     what: 'Figures of a product are far from those of labels: a dose range wider than ten times; a pre-harvest or re-entry interval far too long; a spray interval much longer than the product protects; active substances that add up to more than the whole. Or the price or stock is more than any grower has.',
     limits:
-      'rate up to 25 kg or L/ha (100 for lime sulphur and oils), concentration up to 50 g or mL/L, interval 2-45 d and up to 60, gap 1-90 d, before harvest up to 120 d, re-entry 1-168 h or none, water 50-3000 L/ha, price up to 3000 in a currency like the euro, a store of 1000 sprays of the whole vineyard',
+      'rate up to 25 kg or L/ha (100 for lime sulphur and oils), concentration up to 50 g or mL/L, interval 2-45 d and up to 60, gap 1-90 d or none, before harvest up to 120 d, re-entry 1-168 h or none, water 50-3000 L/ha, price up to 3000 in a currency like the euro, a store of 1000 sprays of the whole vineyard',
     source: 'common practice, no source',
     basis: 'common practice',
   },
@@ -38,8 +38,9 @@ function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
   slips.unusual(['re_entry'], hours, { low: 1, high: 168, unit: 'h', what: 're-entry time' })
   slips.unusual(['rain', 'fast'], rain?.fast, { low: 0, high: 24, unit: 'h', what: 'time to dry' })
   const apart = { low: 1, high: 90, unit: 'd', what: 'gap between products' }
+  // None means never in one tank.
   for (const [index, { gap }] of (product.keep_apart ?? []).entries())
-    slips.unusual(['keep_apart', index, 'gap'], gap, apart)
+    if (gap > 0) slips.unusual(['keep_apart', index, 'gap'], gap, apart)
   slips.unusual(['wind'], product.wind, { low: 1, high: 10, unit: 'm/s', what: 'wind limit' })
   slips.unusual(['water'], water?.low, { low: 20, high: 2000, unit: 'L/ha', what: 'least water' })
   if (water && water.low <= 2000)

@@ -36,7 +36,11 @@ export const PRODUCTS: Row[] = [
   [
     'gap',
     product,
-    ['keep_apart: [ { from: oil, gap: 90 d } ]', 'keep_apart: [ { from: oil, gap: 24 h } ]'],
+    [
+      'keep_apart: [ { from: oil, gap: 90 d } ]',
+      'keep_apart: [ { from: oil, gap: 24 h } ]',
+      'keep_apart: [ { from: oil, gap: 0 d } ]',
+    ],
     ['keep_apart: [ { from: oil, gap: 91 d } ]', 'keep_apart: [ { from: oil, gap: 14 h } ]'],
   ],
   ['applications', product, ['max_per_season: 20'], ['max_per_season: 21']],
