@@ -103,6 +103,7 @@ describe('U2: weather that can not be read is not a season without weather', () 
   test.each<[string, (path: string) => void]>([
     ['too large', (path) => truncateSync(path, 9 * 1024 * 1024)],
     ['in UTF-16', (path) => writeFileSync(path, Buffer.from('\ufefftime,temperature_c\n', 'utf16le'))],
+    ['without a column of time', (path) => writeFileSync(path, 'temperature_c,rain_mm\n17.2,0\n')],
   ])('%s', async (_, spoil) => {
     const root = smallBook()
     spoil(join(root, WEATHER))

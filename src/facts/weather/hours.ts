@@ -94,6 +94,7 @@ const UNREAD: ReadonlySet<string> = new Set([
   'file-too-large',
   'not-a-plain-file',
   'not-utf8',
+  'no-time-column',
 ])
 
 function hoursOfStation({ table, changes }: StationHours, start: number): EveryHour {
