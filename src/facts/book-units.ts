@@ -155,7 +155,7 @@ export function inBookUnits(sentence: string, units: Units, about: 'spray' | 'an
   if (units === 'metric') return sentence
   const said = about === 'spray' ? SAID_OF_SPRAY : SAID
   return sentence
-    .split(/((?<!like )`[^`]*`)/)
+    .split(/((?:like )?`[^`]*`)/)
     .map((part) => (part.startsWith('`') ? part : part.replace(said, (...found) => spanIn(found, units))))
     .join('')
     .replace(SAID_TWICE, '$1')

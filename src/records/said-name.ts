@@ -11,13 +11,16 @@ type NameResult<T extends NamedId> =
   /** None: nothing fits; two or more: each fits equally well. */
   | { found: undefined; several: readonly T[] }
 
-const plain = (text: string): string =>
+const spelled = (text: string): string =>
   text
     .trim()
     .toLowerCase()
     .normalize('NFD')
     .replace(/[\u0300-\u036f]/g, '')
     .replace(/[\s_-]+/g, ' ')
+
+const plain = (text: string): string =>
+  spelled(text)
     .replace(/^the /, '')
     // Two spellings of one substance.
     .replace(/sulf/g, 'sulph')
@@ -32,6 +35,9 @@ export function findNamed<T extends NamedId>(said: string, records: Iterable<T>)
   const word = plain(said)
   const all = [...records]
   if (word === '') return { found: undefined, several: [] }
+  const whole = all.filter((one) => [spelled(one.id), spelled(one.name)].includes(spelled(said)))
+  // `the-orchard` and `orchard` may both be there.
+  if (whole.length === 1) return { found: whole[0]!, several: whole }
   const names = (one: T) => [plain(one.id), plain(one.name)]
   const fits = [
     (name: string) => name === word,

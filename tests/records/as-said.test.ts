@@ -154,6 +154,15 @@ describe('names', () => {
   test.each(['e', 'pond', '', 'orch', 'pt'])('%s is not one alone', (said) =>
     expect(found(said)).toBeUndefined(),
   )
+  test('of two that only `the` tells apart, the one that was written', () => {
+    const both = [
+      { id: 'orchard', name: 'Orchard' },
+      { id: 'the-orchard', name: 'The Orchard' },
+    ]
+    const ids = (said: string) => findAllNamed(said, both).found.map(({ id }) => id)
+    for (const { id, name } of both) expect([ids(id), ids(name)]).toEqual([[id], [id]])
+    expect(ids('all except the-orchard')).toEqual(['orchard'])
+  })
   test('several at once', () => {
     const ids = (said: string) => findAllNamed(said, blocks).found.map(({ id }) => id)
     expect(ids('shed, orchard')).toEqual(['shed', 'orchard'])

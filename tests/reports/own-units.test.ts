@@ -112,6 +112,12 @@ test('the strength of a spray is in ounces a gallon, acid in g/L', () => {
   expect(inBookUnits('acid 7.9 g/L', 'imperial')).toBe('acid 7.9 g/L')
 })
 
+test('a quotation stays, but for an example', () => {
+  expect(inBookUnits('write `a: 5 kg`, like `b: 12 kg`; or write `c: 5 kg`, not 5 kg', 'us')).toBe(
+    'write `a: 5 kg`, like `b: 26.5 lb`; or write `c: 5 kg`, not 11 lb',
+  )
+})
+
 test('a dose as typed keeps to the limits of its label', () => {
   const within = { low: 2, high: 6 }
   for (const value of [2, 2.0001, 3, 5.9999, 6])
