@@ -15,9 +15,9 @@ import {
 import { dirname, isAbsolute, join } from 'node:path'
 
 /**
- * The program's folder in the user's cache, made where it isn't there yet.
- * @returns its path, or null where there is none that only its owner may look into: then nothing is kept, since
- * what is kept decides what the program does.
+ * The program's folder in the user's cache, created if missing.
+ * @returns its path, or null where none is private to its owner: then nothing is cached, since
+ * cached records decide what the program reports.
  * @source XDG Base Directory Specification 0.8: a path that isn't absolute is ignored, and folders are made 0700.
  */
 export function cacheFolder(
@@ -37,18 +37,18 @@ export function cacheFolder(
   }
 }
 
-/** Makes a folder and those above it that are missing; ends also where a file system refuses all folders. */
+/** Creates a folder and its missing parents; also returns where a file system refuses all folders. */
 function makeFolder(path: string): void {
   if (lstatSync(path, { throwIfNoEntry: false })) return
   if (dirname(path) !== path) makeFolder(dirname(path))
   mkdirSync(path, { mode: 0o700 })
 }
 
-/** Whether it is the caller's and nobody else may read or write it; Windows keeps its folder for caches so by itself. */
+/** Whether it is the caller's and nobody else may read or write it; on Windows the cache folder is private already. */
 const isOwn = ({ uid, mode }: Stats) =>
   process.getuid === undefined || (uid === process.getuid() && (mode & 0o077) === 0)
 
-/** What a file of the cache holds under this label, or null where there is none that is sound and the caller's own. */
+/** The content of a cache file with this label, or null where it is missing, damaged or not the caller's own. */
 export function readCacheFile(path: string, label: string): Buffer | null {
   let file: number | undefined
   try {
@@ -68,7 +68,7 @@ export function readCacheFile(path: string, label: string): Buffer | null {
   }
 }
 
-/** Replaces a file of the cache by renaming, so that processes may share it. That it can't be written is no fault. */
+/** Replaces a cache file by renaming, so that processes may share it. A failed write is not an error. */
 export function writeCacheFile(path: string, label: string, body: Buffer): void {
   const unfinished = `${path}.${process.pid}`
   try {
@@ -81,7 +81,7 @@ export function writeCacheFile(path: string, label: string, body: Buffer): void 
     try {
       rmSync(unfinished)
     } catch {
-      // It may never have come to be.
+      // It may not exist.
     }
   }
 }

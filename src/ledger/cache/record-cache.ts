@@ -3,8 +3,8 @@ import { join } from 'node:path'
 import { hashOf, readCacheFile, writeCacheFile } from './cache-file.ts'
 
 /**
- * Records as they were read before, so that an unchanged file need not be parsed and checked again. They are only
- * taken where the file's text has the very hash that it had: the cache can be slow or useless, never wrong. There
+ * Records from earlier runs, so that an unchanged file need not be parsed and checked again. They are only
+ * used where the hash of the file's text is the same: the cache can be slow or useless, never wrong. There
  * is one cache file for each season of a ledger (and one for the hours of its weather) and one for its standing
  * records: a line that names a file and its
  * hash, a line of its records as JSON, and so on.
@@ -14,7 +14,7 @@ export class RecordCache {
 
   /**
    * @param folder the program's own folder in the user's cache.
-   * @param label whatever the records depend on beside the texts: the build of the program, the version of Node.
+   * @param label what the records depend on besides the texts: the program's build, the version of Node.
    * @param root the ledger.
    */
   constructor(
@@ -24,8 +24,8 @@ export class RecordCache {
   ) {}
 
   /**
-   * The records that a file gave when it held this text, fresh for this caller, or null where that isn't known.
-   * @param part of what the file gave, where it is kept in several, each for itself.
+   * A new copy of the records cached for a file with this text, or null where there are none.
+   * @param part name of the part, where a file's records are cached in several parts.
    */
   find(file: string, text: string, part?: string): object[] | null {
     const group = this.group(file, part)
@@ -35,7 +35,7 @@ export class RecordCache {
     return JSON.parse(entry.records)
   }
 
-  /** Keeps the records of a file that is sound. Nothing else may have been added to them yet. */
+  /** Caches the records of a file without findings, before anything else is added to them. */
   keep(file: string, text: string, records: readonly object[], part?: string): void {
     if (MINUS_ZERO.test(text) && file.endsWith('.yaml')) return
     const group = this.group(file, part)
@@ -44,7 +44,7 @@ export class RecordCache {
     group.changed = true
   }
 
-  /** Writes what has changed; what is known of files that are gone is dropped. */
+  /** Writes what has changed, and drops files that no longer exist. */
   save(): void {
     for (const [name, group] of this.groups) {
       if (!group.changed) continue
@@ -76,7 +76,7 @@ export class RecordCache {
     return entries
   }
 
-  /** Two ledgers whose hashes begin alike only take turns, since the label names the ledger. */
+  /** Two ledgers whose hashes begin alike overwrite each other but never mix, since the label names the ledger. */
   private place(name: string): string {
     return join(this.folder, `ledger-${hashOf(this.root).slice(0, 16)}-${name}`)
   }
@@ -89,10 +89,10 @@ export class RecordCache {
 interface Group {
   /** By file; the records are JSON. */
   entries: Map<string, { hash: string; records: string }>
-  /** Files that were read in this run, and so are still there. */
+  /** Files read in this run, which therefore still exist. */
   stands: Set<string>
   changed: boolean
 }
 
-/** JSON doesn't tell -0 from 0, so that a record with one isn't kept. */
+/** JSON turns -0 into 0, so a record that contains one isn't cached. */
 const MINUS_ZERO = /(?:^|[\s,:[{-])-(?:0|\.0)/

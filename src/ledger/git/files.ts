@@ -10,9 +10,9 @@ import type { Tree } from './trees.ts'
 type Contents = Map<string, string | Buffer | null>
 
 /**
- * The ledger's files as they stand in some trees; the working tree is neither needed nor touched. All records are
- * fetched at once, each text once, however many of the trees hold it, and from the folder where it holds the very
- * same, which is nearer; weather when it is read.
+ * The ledger's files in some git trees; the working tree is neither needed nor touched. All records are
+ * fetched at once, each text once even if several trees hold it, and from the folder if it holds the
+ * same text, which is faster; weather is fetched when it is read.
  */
 export async function filesOfTrees(objects: GitObjects, trees: readonly Tree[]): Promise<LedgerFiles[]> {
   const wanted = new Map<string, string>()
@@ -50,11 +50,11 @@ function filesOf(tree: Tree, contents: Contents, place: Place): LedgerFiles {
   }
 }
 
-/** A content that was not fetched with the others. */
+/** A file's content that was not fetched with the others. */
 const fetched = (place: Place, file: string, object: string): string | Buffer | null =>
   standing(place, file, object) ?? runGit(place, ['cat-file', 'blob', object], LARGEST_FILE)
 
-/** The text of a file of the folder, where git holds the same under this id; else null. */
+/** The text of a file in the folder if it is the same as git's under this id; else null. */
 function standing(place: Place, file: string, object: string): string | null {
   const { text } = readText(place.root, file)
   return text !== undefined && objectOf(text, object) === object ? text : null
@@ -98,8 +98,8 @@ function foldersOf(tree: Tree): Map<string, FolderEntry[]> {
 }
 
 /**
- * Whether a file as it stands differs from that in a tree; line ends don't count, since git may change them.
- * @param text of the file on the disk, or null where it can't be read.
+ * Whether a file on disk differs from the one in a tree; line endings don't count, since git may change them.
+ * @param text content of the file on disk, or null where it can't be read.
  */
 export function differs(tree: Tree, file: string, text: string | null): boolean {
   const known = tree.get(file)

@@ -9,11 +9,11 @@ import { askGit, configured, NoHistory, type Place } from './run.ts'
 const WAY = 'add `rowbook check --staged` to it yourself'
 
 /**
- * Writes a hook that looks at what is about to be committed, and stops the commit at an error. It goes where git
- * looks for hooks, but not into a folder that other repositories may share.
+ * Writes a hook that checks what is about to be committed and stops the commit at an error. It goes where git
+ * looks for hooks, but never into a folder that other repositories may share.
  * @returns the path of the hook.
- * @throws NoHistory where a hook of that name stands already, which is left as it is; WriteFailed where the disk
- * refuses, and then nothing of it stays.
+ * @throws NoHistory where a hook of that name exists, which is left as it is; WriteFailed where the disk
+ * refuses, and then nothing is left behind.
  */
 export async function writeHook(repository: Repository, disk: Disk = realDisk): Promise<string> {
   const folder = await hooksFolder(repository)
@@ -32,7 +32,7 @@ export async function writeHook(repository: Repository, disk: Disk = realDisk): 
 
 /** Where git looks for the hooks of this repository: `core.hooksPath`, else beside its other files. */
 async function hooksFolder(place: Place): Promise<string> {
-  // One at a time: a folder's name may hold a line break.
+  // Asked one at a time, since a folder's name may contain a line break.
   const told = async (what: string) =>
     (await askGit(place, ['rev-parse', what])).toString('utf8').slice(0, -1)
   const [top, common] = await Promise.all([told('--show-toplevel'), told('--git-common-dir')])
@@ -52,7 +52,7 @@ function isInside(path: string, folder: string): boolean {
   return !isAbsolute(way) && way.split(/[\\/]/)[0] !== '..'
 }
 
-/** A folder by its own name and not by that of a link; one that isn't there yet, by the folder that it will be in. */
+/** The real path of a folder, with links resolved; for one that doesn't exist yet, through its parent. */
 function realFolder(path: string): string {
   try {
     return realpathSync(path)

@@ -3,8 +3,8 @@ import type { Tree, TreeFile } from './trees.ts'
 
 /**
  * The files of the ledger in the index: what a commit would hold. Where git itself runs the program before a
- * commit, it may name an index made for that commit, which then is read.
- * @throws NoHistory where a merge has not been finished.
+ * commit, it may name an index made for that commit, which is then read.
+ * @throws NoHistory during an unfinished merge.
  */
 export async function stagedTree(repository: Place): Promise<Tree> {
   const answer = await askGit(repository, ['ls-files', '--stage', '-z', '--', '.'], { index: true })
@@ -20,7 +20,7 @@ export async function stagedTree(repository: Place): Promise<Tree> {
   return files
 }
 
-/** What git calls a text of no bytes, and a folder of no files, by either of its hashes. */
+/** Git's ids of an empty file and an empty folder, for both of its hash algorithms. */
 const EMPTY = [
   {
     text: 'e69de29bb2d1d6434b8b29ae775ad8c2e48c5391',
@@ -33,9 +33,9 @@ const EMPTY = [
 ]
 
 /**
- * Files of which the index holds the name alone (`git add -N`): a commit would not hold them. They look like files
- * of no bytes, but a comparison of the index with nothing leaves them out. The folder's own files are not looked at,
- * since that could run a filter of the repository's.
+ * Files of which the index holds only the name (`git add -N`): a commit would not include them. They look like
+ * empty files, but comparing the index with an empty tree leaves them out. The working tree isn't read,
+ * since that could run one of the repository's filters.
  */
 async function onlyMeant(repository: Place, files: Tree): Promise<string[]> {
   for (const { text, tree } of EMPTY) {

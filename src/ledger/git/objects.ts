@@ -5,11 +5,11 @@ export interface GitObject {
   id: string
   /** `commit`, `tree`, `blob` or `tag`; `missing` or `ambiguous` where there is no one such object. */
   type: string
-  /** null where it is a file larger than a ledger's may be, which was let go by. */
+  /** null where the file is larger than a ledger's may be, and was skipped. */
   content: Buffer | null
 }
 
-/** What a repository holds, asked of one git that stays for further questions until it is closed. */
+/** Reads a repository's objects through one git process, which stays open for further questions until closed. */
 export class GitObjects {
   private readonly git: RunningGit
   private readonly questions: Question[] = []
@@ -74,12 +74,12 @@ interface Question {
 
 const brokenOff = () => new NoHistory('git broke off its answer', 'check the repository with `git fsck`')
 
-/** Takes apart what `git cat-file --batch` says, as it comes. */
+/** Parses the output of `git cat-file --batch` as it arrives. */
 class Answer {
   private head = ''
   private object: GitObject | null = null
   private pieces: Buffer[] = []
-  /** Bytes still to come of the present object and the line end behind it. */
+  /** Bytes still to come of the current object and its line end. */
   private left = 0
 
   constructor(private readonly take: (object: GitObject) => void) {}

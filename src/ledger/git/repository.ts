@@ -1,7 +1,7 @@
 import { type GitObject, GitObjects } from './objects.ts'
 import { askGit, GitHangs, NoHistory, type Place } from './run.ts'
 
-/** The folder of a ledger, and where it lies in its repository: `''`, or `vineyards/far-quillet/`. */
+/** The folder of a ledger, and its path in the repository: `''`, or `vineyards/far-quillet/`. */
 export interface Repository extends Place {
   prefix: string
 }
@@ -10,15 +10,15 @@ export interface Revision {
   /** As typed. */
   name: string
   commit: string
-  /** Commits that it follows: one, none for the first, more for a merge. */
+  /** Parent commits: one, none for the first commit, more for a merge. */
   parents: string[]
-  /** Seconds since 1970 at which it was committed. */
+  /** Commit time, seconds since 1970. */
   time: number
   subject: string
 }
 
 /**
- * The repository that a ledger lies in; the ledger may be a folder of a larger one.
+ * The repository that contains a ledger; the ledger may be a folder of a larger repository.
  * @throws NoHistory where git isn't installed or the folder is in no repository.
  */
 export async function openRepository({ root, variables }: Place): Promise<Repository> {
@@ -43,8 +43,8 @@ export async function openRepository({ root, variables }: Place): Promise<Reposi
 }
 
 /**
- * Asks git of what a repository holds, and lets it go when the work is done.
- * @throws NoHistory; where the folder is in no repository at all, it says so.
+ * Opens a repository's objects for some work, and closes git when the work is done.
+ * @throws NoHistory, which says so where the folder is in no repository.
  */
 export async function inRepository<T>(place: Place, work: (objects: GitObjects) => Promise<T>): Promise<T> {
   const objects = new GitObjects(place)

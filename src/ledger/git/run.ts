@@ -10,7 +10,7 @@ export class NoHistory extends Error {
   }
 }
 
-/** Nothing that a repository configures may run a program here, reach the network or touch its files. */
+/** Keeps a repository's configuration from running programs, reaching the network or touching files. */
 const SAFELY = [
   '--no-pager',
   '--literal-pathspecs',
@@ -24,7 +24,7 @@ const SAFELY = [
   '-c', 'i18n.logOutputEncoding=UTF-8',
 ] // biome-ignore format: an option and its value read better on one line
 
-/** A git that says nothing for so long hangs: the largest history that was tried had answered after a tenth of it. */
+/** A git that is silent for this long hangs: the largest history tried answered in a tenth of it. */
 const PATIENCE_MS = 20_000
 
 /**
@@ -49,7 +49,7 @@ export function runGit(place: Place, args: readonly string[], largest: number): 
   }
 }
 
-/** Git gives no answer. Asking once more would only wait once more. */
+/** Git gives no answer, and asking again would only wait again. */
 export class GitHangs extends NoHistory {
   constructor(milliseconds: number) {
     super(
@@ -67,7 +67,7 @@ interface How {
   safely?: readonly string[]
 }
 
-/** The same beside whatever else there is to do. */
+/** The same, asynchronously. */
 export async function askGit(place: Place, args: readonly string[], how: How = {}): Promise<Buffer> {
   const pieces: Buffer[] = []
   const git = startGit(place, args, { ...how, hear: (piece) => pieces.push(piece) })
@@ -76,7 +76,7 @@ export async function askGit(place: Place, args: readonly string[], how: How = {
   return Buffer.concat(pieces)
 }
 
-/** Git at work, which hands on what it says, piece by piece. */
+/** A running git, which passes on its output piece by piece. */
 export interface RunningGit {
   say(text: string): void
   sayNoMore(): void
@@ -97,7 +97,7 @@ export function startGit(
   const faults: Buffer[] = []
   const stop = () => {
     clearTimeout(patience)
-    // What git itself started may hold its pipes open; nothing waits for that.
+    // Programs that git started may hold its pipes open; don't wait for them.
     for (const stream of [git.stdin, git.stdout, git.stderr]) stream.destroy()
     git.kill('SIGKILL')
     git.unref()
@@ -129,7 +129,7 @@ export function startGit(
       else reject(failed({ code: code ?? signal, stderr: Buffer.concat(faults) }))
     })
   })
-  // Where git ends before it has read everything, its own message says why.
+  // If git ends before it has read everything, its own message says why.
   git.stdin.on('error', () => {})
   return {
     say(text) {
@@ -142,14 +142,14 @@ export function startGit(
   }
 }
 
-/** What the user configured, as a path where it is one; null where nothing is. What is set here for safety doesn't count. */
+/** A setting of the user's, as a path where it is one; null where unset. Settings made here for safety don't count. */
 export async function configured(place: Place, name: string): Promise<string | null> {
   const bare = SAFELY.filter((part, index) => part !== '-c' && SAFELY[index - 1] !== '-c')
   try {
     const answer = await askGit(place, ['config', '--type=path', '--get', name], { safely: bare })
     return answer.toString('utf8').replace(/\n$/, '') || null
   } catch (error) {
-    // It fails without a word where nothing is configured.
+    // Git fails without a message where nothing is configured.
     if (error instanceof NoHistory && error.message === 'git: 1') return null
     throw error
   }
@@ -170,7 +170,8 @@ function settings({ root, variables }: Place, index = false) {
     GIT_OPTIONAL_LOCKS: '0',
     GIT_TERMINAL_PROMPT: '0',
     GIT_NO_LAZY_FETCH: '1',
-    // A git that doesn't know the line before could still fetch; no protocol has this name. It outranks the repository.
+    // An older git, which ignores the line before, could still fetch: no protocol has this name. It overrides the
+    // repository's setting.
     GIT_ALLOW_PROTOCOL: 'none',
   }
   return { cwd: root, env, windowsHide: true }

@@ -12,7 +12,7 @@ export async function commitTimes(
   { from, to, trees }: { from: Revision | null; to: Revision; trees: Promise<readonly Tree[]> },
 ): Promise<Map<string, number>> {
   if (from?.commit === to.commit) return new Map()
-  // From a commit to the next there is one time, and what the two hold tells of which files.
+  // Each commit has one time; comparing it with its parent shows which files it applies to.
   if (to.parents.join() === (from?.commit ?? '')) {
     const [before, after] = await trees
     return new Map(filesApart(before!, after!).map((file) => [file, to.time]))
@@ -32,7 +32,7 @@ export async function commitTimes(
   return times
 }
 
-/** Files that only one of two trees holds, or that both hold with another content. */
+/** Files in only one of two trees, or with different contents. */
 function filesApart(before: Tree, after: Tree): string[] {
   const files = new Set([...before.keys(), ...after.keys()])
   return [...files].filter((file) => before.get(file)?.object !== after.get(file)?.object)

@@ -12,7 +12,7 @@ export type Tree = ReadonlyMap<string, TreeFile>
 
 /**
  * The files of the ledger in some revisions; none where there is no revision, or no such folder in it.
- * @throws NoHistory where git lacks a part of one.
+ * @throws NoHistory where part of a tree is missing.
  */
 export async function treesOf(place: Place, revisions: readonly (Revision | null)[]): Promise<Tree[]> {
   const commits = [...new Set(revisions.flatMap((revision) => revision?.commit ?? []))]
@@ -20,7 +20,7 @@ export async function treesOf(place: Place, revisions: readonly (Revision | null
   return revisions.map((revision) => (revision ? trees[commits.indexOf(revision.commit)]! : new Map()))
 }
 
-/** Folders that git holds once can stand in one another many times over, and so seem to hold no end of files. */
+/** A hostile repository can nest one folder in itself many times and so seem to contain endless files. */
 const MOST_NAMES = 1_000_000
 
 /** Git lists the part of a revision that lies in the folder where it runs, with paths from there. */

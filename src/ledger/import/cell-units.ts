@@ -1,18 +1,18 @@
 import type { Recognising } from './recognised.ts'
 import { unitIn } from './weather-words.ts'
 
-/** A number with something behind it, as in `12.3 °C` or `0.2in`. */
+/** A number followed by a unit, as in `12.3 °C` or `0.2in`. */
 const WITH_TAIL = /^([+-]?(?:\d[\d.,]*|[.,]\d+))\s*([^\d\s.,+-].*)$/
 
 /** Rain too little to be measured. */
 const TRACE = /^(?:t|tr|trace)$/i
 
-/** Share of a column's filled cells that have a unit behind their number, from which it is that of the column. */
+/** Share of a column's filled cells with the same unit, from which it counts as the column's unit. */
 const MOST = 0.5
 
 /**
- * Takes the units that stand in the cells for those of their columns, and leaves plain numbers behind. A cell with
- * another unit than most of its column stays as it is, and counts as no number.
+ * Moves units from the cells to their columns and leaves plain numbers. A cell with
+ * a different unit from most of its column stays as it is, and doesn't count as a number.
  * @returns how a cell of a column is read in the rest of the file
  */
 export function takeCellUnits(
@@ -54,7 +54,7 @@ const shown = (unit: string) => (unit === 'C' || unit === 'F' ? `°${unit}` : un
 
 const plainTail = (tail: string) => tail.replace(/\s+/g, '').toLowerCase()
 
-/** What stands behind the numbers in most filled cells of a column; null where nothing does. */
+/** The text after the numbers in most filled cells of a column; null where there is none. */
 function tailOf(rows: readonly string[][], at: number): string | null {
   const filled = rows.slice(0, 1000).flatMap((row) => (row[at] ? [row[at]!] : []))
   const counts = new Map<string, number>()

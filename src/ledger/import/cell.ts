@@ -22,13 +22,13 @@ type CellResult = { value: PlainValue; fault?: undefined } | { value?: undefined
 interface Reading {
   mapping: ImportMapping
   ledger: Ledger
-  /** In which order the column writes its dates, as far as the mapping or its own cells say. */
+  /** The column's date order, where the mapping or its cells show it. */
   dates?: DateForm | null
 }
 
 type Words = Record<string, PlainValue>
 
-/** What the mapping says that a word means, in whichever capitals. */
+/** The mapping's meaning of a word, in any case. */
 function wordIn(words: Words | undefined, said: string): PlainValue | undefined {
   if (!words) return undefined
   if (Object.hasOwn(words, said)) return words[said]
@@ -36,7 +36,7 @@ function wordIn(words: Words | undefined, said: string): PlainValue | undefined 
   return key === undefined ? undefined : words[key]
 }
 
-/** Reads one cell as it will stand in the entry; whatever can be read in two ways is a fault. */
+/** Reads one cell into an entry's value; a cell that can be read in two ways is a fault. */
 export function readCell(cell: string, field: ImportField, { mapping, ledger, dates }: Reading): CellResult {
   const words = mapping.words?.[field.key]
   const meant = wordIn(words, cell)
@@ -94,14 +94,14 @@ function readNames(
   return checked(field, ids.length === 1 ? ids[0]! : ids)
 }
 
-/** A name without what a label has behind it: `Sulphur 80 (wettable granules)`, `Sulphur-80 WG`. */
+/** A product name without its label's suffix: `Sulphur 80 (wettable granules)`, `Sulphur-80 WG`. */
 const bareName = (text: string): string =>
   text
     .replace(/\([^()]{0,80}\)/g, '')
     .replace(/\s{1,9}(?:WG|WDG|WP|SC|EC|SL|SP|SG|DF|EW|OD|CS)$/i, '')
     .trim()
 
-/** The records that the first text names that leaves no doubt; else what is unclear in the first. */
+/** The records named by the first unambiguous text; else what is unclear in the first text. */
 function firstClear(texts: readonly string[], records: readonly { id: string; name: string }[]) {
   const all = texts.map((text) => findAllNamed(text, records))
   return all.find(({ unclear, found }) => !unclear && found.length > 0) ?? all[0]!
@@ -166,8 +166,8 @@ function readNumber(
 }
 
 /**
- * Reads a date as the column writes it: year first, in the order that the mapping or other cells of it say, with the
- * month by its name, or, where its numbers may be either, by the country of the site.
+ * Reads a date in the column's form: year first, in the order given by the mapping or shown by other cells, with the
+ * month as a word, or, where day and month could be either, by the site's country.
  */
 function readDate(text: string, form: DateForm | null, { vineyard }: Ledger): CellResult {
   const numbers = /^(\d{1,2})[./-](\d{1,2})[./-](\d{4}|\d{2})$/.exec(text)

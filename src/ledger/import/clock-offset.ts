@@ -1,4 +1,4 @@
-/** Clocks named by letters, by how far they are ahead of UTC; those that mean several (`BST`, `IST`) are left out. From memory. */
+/** Time zone abbreviations and their offset from UTC; ambiguous ones (`BST`, `IST`) are left out. From memory. */
 const CLOCKS: readonly [ahead: string, names: RegExp][] = [
   ['-08:00', /\bpst\b/i],
   ['-07:00', /\b(?:mst|pdt)\b/i],
@@ -16,7 +16,7 @@ const CLOCKS: readonly [ahead: string, names: RegExp][] = [
   ['+13:00', /\bnzdt\b/i],
 ]
 
-/** How far ahead of UTC a clock is that a text names: `UTC`, `GMT+02:00`, `UTC -5`, `MEZ`; null where it names none. */
+/** The UTC offset of a clock named in a text: `UTC`, `GMT+02:00`, `UTC -5`, `MEZ`; null where it names none. */
 export function offsetIn(text: string): string | null {
   const match = /\b(?:utc|gmt)\s*([+\-\u2212])\s*(\d{1,2})(?::?(\d{2}))?\b/i.exec(text)
   if (match) return `${match[1] === '+' ? '+' : '-'}${match[2]!.padStart(2, '0')}:${match[3] ?? '00'}`

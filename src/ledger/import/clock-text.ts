@@ -24,7 +24,7 @@ const MONTHS: readonly RegExp[] = [
 ]
 
 /**
- * A time in a form that `timeReader` reads, whichever way an export writes it: `14 Jun 2026 1:30 PM`,
+ * Converts a time to a form that `timeReader` reads, from any form that exports use: `14 Jun 2026 1:30 PM`,
  * `20260614T1330`, `202606141330`, `14/06/2026 13h30`, `13.30`, and seconds or milliseconds since 1970 (in UTC).
  * @param isClock whether a bare `13.30` is a clock time, and no decimal number
  * @returns the text as it was where it is none of these
@@ -56,7 +56,7 @@ function ofDigits(digits: string): string | null {
   return `${new Date(seconds * 1000).toISOString().slice(0, 19).replace('T', ' ')}Z`
 }
 
-/** A time with the name of its clock behind it, or with `+02`, as one with its offset. */
+/** A time followed by a zone abbreviation or `+02`, rewritten with its full offset. */
 function withOffset(text: string): string {
   const match = /^(.*\d)(?:\s*([+-]\d{2})| ?([A-Z]{3,4}))$/.exec(text)
   if (!match || !/\d:\d{2}/.test(match[1]!)) return text
@@ -64,7 +64,7 @@ function withOffset(text: string): string {
   return offset === null ? text : `${match[1]}${offset}`
 }
 
-/** `13h30`, `13.30`, `13 Uhr` as `13:30`; a comma behind the date goes. */
+/** `13h30`, `13.30`, `13 Uhr` as `13:30`; a comma after the date is dropped. */
 const withPlainClock = (text: string): string =>
   text
     .replace(/^(\d{4})\. ?(\d{1,2})\. ?(\d{1,2})\.(?=\s|$)/, '$1-$2-$3')
@@ -74,7 +74,7 @@ const withPlainClock = (text: string): string =>
     .replace(/([\sT])(\d{1,2})[.h](\d{2})(?=(?:[.:]\d{2})?\s*(?:[ap]\.?m\.?)?$)/i, '$1$2:$3')
     .replace(/([ap])\.m\.$/i, '$1m')
 
-/** `14 Jun 2026`, `14-Jun-26`, `14. Juni 2026`, `Jun 14, 2026`, with a weekday before and a clock behind. */
+/** `14 Jun 2026`, `14-Jun-26`, `14. Juni 2026`, `Jun 14, 2026`, optionally with a weekday before and a time after. */
 function withMonthAsNumber(text: string): string | null {
   const plain = text.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase()
   const dayFirst =

@@ -27,7 +27,7 @@ const plainName = (name: string) =>
 /** Whether a heading names a clock time. */
 export const isClockName = (name: string): boolean => WORDS.hour.test(plainName(name))
 
-/** Finds the columns of year, month and day by their headings; null where a heading has not all three. */
+/** Finds the columns of year, month and day by their headings; null where one of them is missing. */
 export function datePartsOf(names: readonly string[]): DateParts | null {
   const plain = names.map(plainName)
   const at = (key: keyof DateParts) => plain.findIndex((name) => WORDS[key].test(name))

@@ -6,9 +6,9 @@ import { datePartsOf, hasDateParts } from './date-parts.ts'
 /** How an export is laid out, before any of its columns is understood. */
 export interface ExportShape {
   separator: string
-  /** Offsets between which the heading stands, and the names in it: the texts of its lines joined, each name once. */
+  /** The heading's names (the texts of its lines joined, each name once), and the offsets of its start and end. */
   head: { names: string[]; start: number; end: number }
-  /** Cells of the rows behind it, trimmed. */
+  /** Cells of the rows after it, trimmed. */
   rows: string[][]
 }
 
@@ -18,22 +18,22 @@ interface Line {
   text: string
 }
 
-/** Lines before the first row that are looked through for it. */
+/** Most lines searched for the first row. */
 const MOST_ABOVE = 60
-/** Lines that a heading may have: names, places, units. */
+/** Most lines of a heading: names, places, units. */
 const MOST_HEAD = 3
-/** Rows that are looked at to tell what a column holds: over half a year of 10 minutes. */
+/** Most rows examined to see what a column holds: over half a year of 10-minute rows. */
 const MOST_ROWS = 30_000
 
 /** Finds the heading of an export and its rows: the first row is the first line that holds a time or a day. */
 export function shapeOfExport(text: string, separator?: string): ExportShape | null {
   const all = joinedHead(linesOf(text))
   const lines = all.filter((line) => !line.text.startsWith('#'))
-  // Without another heading, one written as a comment will do.
+  // If there is no other heading, one written as a comment will do.
   return shapeOf(lines, separator) ?? (lines.length < all.length ? shapeOf(all, separator) : null)
 }
 
-/** Lines of a cell in quotes that goes over several of them, as headings of spreadsheets do, as one line. */
+/** Joins the lines of a quoted cell that spans several lines, as spreadsheet headings do. */
 function joinedHead(lines: readonly Line[]): Line[] {
   const joined: Line[] = []
   const isOpen = (text: string) => text.split('"').length % 2 === 0
@@ -50,7 +50,7 @@ function joinedHead(lines: readonly Line[]): Line[] {
   return joined
 }
 
-/** Lines that a cell of a heading may go over. */
+/** Most lines of one heading cell. */
 const MOST_IN_CELL = 6
 
 function shapeOf(lines: readonly Line[], separator: string | undefined): ExportShape | null {
@@ -67,7 +67,7 @@ function shapeOf(lines: readonly Line[], separator: string | undefined): ExportS
   return { separator: best.mark, head, rows }
 }
 
-/** The first row under a heading that names year, month and day each for itself. */
+/** The first row under a heading with separate year, month and day columns. */
 function inParts(lines: readonly Line[], marks: readonly string[]) {
   for (const mark of marks)
     for (let at = 1; at < Math.min(lines.length, MOST_ABOVE); at++) {
@@ -85,12 +85,12 @@ function headAbove(
 ): ExportShape['head'] | null {
   const parts: string[][] = []
   let first = at
-  // Rows may end in separators with nothing between them.
+  // Rows may end in empty cells.
   const least = cellsOf(lines[at]!.text, mark).findLastIndex((cell) => cell !== '') + 1
   while (first > 0 && parts.length < MOST_HEAD) {
     const cells = cellsOf(lines[first - 1]!.text.replace(/^#\s*/, ''), mark)
     const filled = cells.filter((cell) => cell !== '')
-    // A line of the file's own story above has another number of cells.
+    // A line of descriptive text above the heading has a different number of cells.
     const isHead =
       cells.length >= least - 1 &&
       cells.length <= width + 1 &&
@@ -112,7 +112,7 @@ function headAbove(
 
 const isNumber = (text: string) => /^[+-]?\d+(?:[.,]\d+)?$/.test(text)
 
-/** Two columns of one name are told apart by their number. */
+/** Numbers columns that share a name. */
 function eachOnce(names: readonly string[]): string[] {
   return names.map((name, at) => {
     if (name === '') return `column ${at + 1}`
@@ -120,7 +120,7 @@ function eachOnce(names: readonly string[]): string[] {
   })
 }
 
-/** Letters of the shortest date. Taking cells for dates that can't be any takes longest in a hostile file. */
+/** Length of the shortest date: skipping shorter cells saves most of the time in a hostile file. */
 const SHORTEST_DATE = 5
 
 const isRow = (cells: readonly string[]) =>
@@ -146,7 +146,7 @@ function linesOf(text: string): Line[] {
   return lines
 }
 
-/** In which order an export writes day and month; null where its dates can be read in both. */
+/** The order of day and month in an export; null where its dates fit both. */
 export function orderOf(dates: readonly string[]): 'iso' | 'day-first' | 'month-first' | null {
   const parts = [...new Set(dates.map((text) => /^[\d./-]+/.exec(text)?.[0] ?? ''))]
     .filter((text) => text !== '')
@@ -154,9 +154,9 @@ export function orderOf(dates: readonly string[]): 'iso' | 'day-first' | 'month-
   if (parts.some(({ text }) => /^\d{4}/.test(text))) return 'iso'
   if (parts.some(({ numbers }) => numbers[0]! > 12)) return 'day-first'
   if (parts.some(({ numbers }) => numbers[1]! > 12)) return 'month-first'
-  // Points between day and month are only written by those who write the day first.
+  // Dots between day and month are only used with the day first.
   if (parts.every(({ text }) => text.includes('.'))) return 'day-first'
-  // Days follow each other: what steps one at a time is the day.
+  // Days are consecutive: the number that goes up by one is the day.
   const steps = (place: 0 | 1) =>
     parts.filter(
       ({ numbers }, at) => at > 0 && Math.abs(numbers[place]! - parts[at - 1]!.numbers[place]!) === 1,
@@ -166,7 +166,7 @@ export function orderOf(dates: readonly string[]): 'iso' | 'day-first' | 'month-
   return second > first && first === 0 ? 'month-first' : null
 }
 
-/** The decimal mark of cells; null where they have none or both. */
+/** The decimal mark used in cells; null where they have none or both. */
 export function markOf(cells: readonly string[]): 'point' | 'comma' | null {
   const comma = cells.some((cell) => /^[+-]?\d+,\d+$/.test(cell))
   const point = cells.some((cell) => /^[+-]?\d*\.\d+$/.test(cell))

@@ -6,7 +6,7 @@ import type { WeatherTable } from '../weather/table.ts'
 import { readingAt } from '../weather/table.ts'
 import type { ImportTable, SeasonForm } from './weather-table.ts'
 
-/** A reading that stands in the ledger and is another in the export; it is left as it stands. */
+/** A reading that differs between ledger and export; the ledger's is kept. */
 export interface Differing {
   time: string
   what: Measured
@@ -18,12 +18,12 @@ export interface Differing {
 
 const COMPARED = ['temperature', 'humidity', 'rain', 'wetness', 'wind', 'min', 'max', 'mean'] as const
 
-/** Half of the last digit to which a converted reading is written, and a little. */
+/** Slightly more than half of the last digit of a converted reading. */
 const WRITTEN = 0.0051
 
 type At = readonly [table: WeatherTable, row: number]
 
-/** The readings of two rows of one time that are not the same. */
+/** The readings that differ between two rows of the same time. */
 export function differing([one, at]: At, [other, place]: At, time: string): Differing[] {
   return COMPARED.flatMap((what) => {
     const [stands, read] = [readingAt(one, what, at), readingAt(other, what, place)]
@@ -36,10 +36,10 @@ export function differing([one, at]: At, [other, place]: At, time: string): Diff
 export type Pair = readonly [there: number, row: number]
 
 /**
- * The text of a season's file with readings filled in where its cells are empty, and with a column for what it had
- * none for. No cell that holds something is changed, and nothing else in the file.
- * @param filling `always` is whether rows follow, so that new columns are wanted whatever is filled
- * @returns the text, and how many rows have got a reading
+ * The text of a season's file with empty cells filled in, and with a new column for each reading it had
+ * none for. No filled cell is changed, and nothing else in the file.
+ * @param filling `always` is true where rows are also added, so that new columns are needed even if nothing is filled
+ * @returns the text, and how many rows were filled
  */
 export function filledText(
   target: ImportTable,

@@ -14,7 +14,7 @@ export type ImportKind = (typeof IMPORT_KINDS)[number]
 
 const constant = z.union([z.string(), z.number(), z.boolean()])
 
-/** How a spreadsheet is to be read: which column holds which key, and how its values are written. */
+/** How to read a spreadsheet: which column holds which key, and how its values are written. */
 export const MAPPING = z.strictObject({
   columns: z.record(z.string(), text('name of the column in the file')),
   units: z.record(z.string(), text('unit of the column, where its cells have none')).optional(),
@@ -28,7 +28,7 @@ export const MAPPING = z.strictObject({
 
 export type ImportMapping = Placed<z.output<typeof MAPPING>>
 
-/** A key of an entry that a column may fill, by its place in the entry. */
+/** A key of an entry that a column may fill, with its path in the entry. */
 export interface ImportField {
   key: string
   path: readonly (string | number)[]
@@ -38,7 +38,7 @@ export interface ImportField {
   several: boolean
 }
 
-/** The keys of a kind that a column may fill; those of a spray's product stand beside the others. */
+/** The keys of a kind that a column may fill; a spray's product keys are listed with the others. */
 export function importFields(kind: ImportKind): Map<string, ImportField> {
   const fields = new Map<string, ImportField>()
   const add = (schema: z.ZodType, path: readonly (string | number)[], key: string) => {
@@ -60,7 +60,7 @@ export function importFields(kind: ImportKind): Map<string, ImportField> {
   return fields
 }
 
-/** Reads a mapping file; what is wrong in it has its place in that file. */
+/** Reads a mapping file; its findings point into that file. */
 export function readMapping(
   file: string,
   { cwd, kind }: { cwd: string; kind: ImportKind },

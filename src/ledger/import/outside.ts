@@ -1,7 +1,7 @@
 import { basename, dirname, resolve } from 'node:path'
 import { type Decoder, decode, type ReadResult, readText } from '../read/read-file.ts'
 
-/** Reads a text file outside of the ledger, told by the name that was typed; in UTF-8, or as `asText` reads it. */
+/** Reads a text file outside the ledger, named as typed; in UTF-8, or decoded by `asText`. */
 export function readOutside(
   cwd: string,
   file: string,
@@ -12,13 +12,15 @@ export function readOutside(
   return read.finding ? { finding: { ...read.finding, file } } : read
 }
 
-/** Bytes that an export may have: years of five minutes with many columns, which come to far less once in hours. */
+/** Most bytes of an export: years of five-minute rows with many columns. */
 const LARGEST_EXPORT = 64 * 1024 * 1024
 
-/** Letters of one line: three hundred columns take half of it. Cells by the hundred thousand take minutes to look through. */
+/**
+ * Most characters of one line: three hundred columns take half. A line of a hundred thousand cells would take minutes.
+ */
 const LONGEST_LINE = 10_000
 
-/** Reads what another program wrote: UTF-8, UTF-16, or else the Windows-1252 of older programs. */
+/** Reads another program's file: UTF-8, UTF-16, or else the Windows-1252 of older programs. */
 export const readExport = (cwd: string, file: string): ReadResult =>
   readOutside(cwd, file, { asText: asExport, most: LARGEST_EXPORT })
 
@@ -45,7 +47,7 @@ function hasLongerLine(text: string): boolean {
   return false
 }
 
-/** UTF-16 by its mark, or, without one, by the zeros that every other byte of plain text then is. */
+/** Recognises UTF-16 by its byte-order mark, or else by the zero in every other byte of plain text. */
 function wideForm(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | null {
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return 'utf-16le'
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return 'utf-16be'

@@ -4,7 +4,7 @@ import type { Answer } from './recognised.ts'
 interface About {
   key: Measured
   name: string
-  /** As its heading says; null where it says none. */
+  /** Unit in its heading; null where there is none. */
   unit: string | null
   values: readonly number[]
   isDaily: boolean
@@ -16,7 +16,7 @@ type UnitResult =
   | { unit: string }
   | { question: { level: 'error' | 'warning'; message: string; help: string; answers?: readonly Answer[] } }
 
-/** Asks for the unit of a column; `among` are those that it may be. */
+/** Asks for a column's unit; `among` lists the possible ones. */
 function ask(
   level: 'error' | 'warning',
   { key, message, help, among }: { key: Measured; message: string; help?: string; among?: readonly string[] },
@@ -52,16 +52,16 @@ export const unitShown = (unit: string, key: Measured): string =>
       ? '% of the time between rows'
       : (UNIT_SHOWN[unit] ?? unit)
 
-/** Hardly a cool site is ever this warm, °C, so that a reading above it is °F. Common practice, no source. */
+/** A cool site is hardly ever this warm, °C, so a higher reading is °F. Common practice, no source. */
 const ONLY_FAHRENHEIT = 48
-/** Middle temperature from which readings are °F. Common practice, no source. */
+/** Median temperature from which readings are °F. Common practice, no source. */
 const MIDDLE_FAHRENHEIT = 36
-/** No thermometer in air reads this, °F; a reading in kelvin does. */
+/** Higher than any air temperature, °F; a reading in kelvin exceeds it. */
 const HOTTEST = 200
-/** Nowhere that vines grow is it this cold, °F. Common practice, no source. */
+/** Colder than anywhere vines grow, °F. Common practice, no source. */
 const ONLY_CELSIUS = -13
 
-/** The unit of a temperature: by its heading, unless its values speak against it; else by its values. */
+/** The unit of a temperature: from its heading, unless its values contradict it; else from its values. */
 export function temperatureUnit({ key, name, unit, values, units }: About): UnitResult {
   const middle = middleOf(values)
   const highest = values.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY)
@@ -89,11 +89,11 @@ export function temperatureUnit({ key, name, unit, values, units }: About): Unit
   })
 }
 
-/** Middle of the wet rows under which rain reads like inches, mm, and how many of them are asked for. Own choice. */
+/** Median of the wet rows, mm, below which rain looks like inches, and how many wet rows that takes. Own choice. */
 const MIDDLE_IN_INCHES = { hourly: 0.1, daily: 0.3 } as const
 const FEWEST_WET = 5
 
-/** The unit of rain: by its heading; without one mm, unless the values could be inches. */
+/** The unit of rain: from its heading; without one mm, unless the values could be inches. */
 export function rainUnit({ name, unit, values, isDaily, units }: About): UnitResult {
   if (unit !== null) return { unit }
   const wet = values.filter((value) => value > 0)
@@ -108,7 +108,7 @@ export function rainUnit({ name, unit, values, isDaily, units }: About): UnitRes
   })
 }
 
-/** Rows of nothing over 1 that tell a share of 1 from %. Own choice. */
+/** Fewest rows, none over 1, that show a share of 1 rather than %. Own choice. */
 const FEWEST_SHARES = 10
 
 /** Humidity is a percentage, or, where it never comes over 1, a share of 1. */
@@ -125,16 +125,16 @@ export function humidityUnit({ name, unit, values }: About): UnitResult {
   return { unit: '%' }
 }
 
-/** Wind comes in units that its values don't tell apart: without one it is left out until it is said. */
+/** Wind values don't reveal their unit: without one, wind is left out until it is given. */
 export const windUnit = ({ name, unit }: About): UnitResult =>
   unit === null ? leftOut('wind', name, ['m/s', 'km/h', 'mph', 'kn', 'Bft']) : { unit }
 
-/** Share of the readings of a wetness sensor that say dry or wet, from which they can only be that. Own choice. */
+/** Share of 0 and full-scale readings from which a wetness sensor counts as on/off. Own choice. */
 const MOST_CLEAR = 0.9
 
 /**
- * Leaf wetness: time in which it was wet. A percentage that is 0 or 100, or a figure of 0 or 1, says whether it was
- * wet; others may be how wet the leaf was, on a scale of the sensor's own, and are left out until it is said.
+ * Leaf wetness as wet time. A percentage of 0 or 100, or a figure of 0 or 1, shows whether it was
+ * wet; others may be a degree of wetness on the sensor's own scale, and are left out until the unit is given.
  */
 export function wetnessUnit({ name, unit, values }: About): UnitResult {
   if (unit !== null && unit !== '%') return { unit }
@@ -164,12 +164,12 @@ function leftOut(
   })
 }
 
-/** Rows with rain that tell a running total from rain of each row. Own choice. */
+/** Fewest wet rows needed to tell a running total from rain per row. Own choice. */
 const FEWEST_COUNTED = 6
 
 /**
- * Whether rain counts up: it falls only from one day to the next, or to nothing for good, and often stands still
- * above zero, as rain of each row hardly does.
+ * Whether rain is a running total: it falls only between days, or once to zero, and often stays the same
+ * above zero, which rain per row hardly does.
  */
 export function isCounter(rows: readonly { day: string; value: number | null }[]): boolean {
   const known = rows.flatMap(({ day, value }) => (value === null ? [] : [{ day, value }]))
@@ -195,7 +195,7 @@ function countedSo(known: readonly { day: string; value: number }[]): boolean {
     run = now.value === before.value && now.value > 0 ? run + 1 : 0
     if (run > 0) still++
   }
-  // A drizzle of one tip a row stands still too, but a total goes on rising.
+  // A drizzle of one tip a row stays the same too, but a total keeps rising.
   return falls === 0 && still >= wet / 2 && rises > 0 && rises >= starts / 2
 }
 

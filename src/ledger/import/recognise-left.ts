@@ -2,7 +2,7 @@ import { MEASURED, type Measured } from '../weather/columns.ts'
 import type { Recognised, Recognising } from './recognised.ts'
 import { type HeadingWords, likelyBy } from './weather-words.ts'
 
-/** Says what is not read though its heading is understood: how hard it rains, and the ends of an hour's temperature. */
+/** Reports columns that are understood but not used: rain rates, and an hour's minimum and maximum temperature. */
 export function tellOther({ columns, words, questions, isDaily }: Recognising): void {
   const has = (key: Measured) => columns.some(({ as }) => as === key)
   const named = (which: (words: HeadingWords) => boolean) =>
@@ -32,7 +32,7 @@ export function tellOther({ columns, words, questions, isDaily }: Recognising): 
     )
 }
 
-/** Names what isn't understood, with how to say it, and refuses where nothing but the time is. */
+/** Reports columns that aren't understood and how to name them; refuses the file where only the time is understood. */
 export function tellLeft({ columns, questions, isDaily }: Recognising): void {
   const read = columns.filter(({ as }) => as !== null && as !== 'unused' && as !== 'time' && as !== 'date')
   const left = columns.filter(({ as }) => as === null)
@@ -64,7 +64,7 @@ export function tellLeft({ columns, questions, isDaily }: Recognising): void {
     })
 }
 
-/** Columns that aren't understood, with their first figures, and what they may be. */
+/** Columns that aren't understood, with their first figures and possible meanings. */
 export function openOf({ columns, shape, isDaily }: Recognising): Recognised['open'] {
   const daily = ['min', 'max', 'mean']
   const may = MEASURED.filter((key) => isDaily || !daily.includes(key))

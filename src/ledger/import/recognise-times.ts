@@ -7,7 +7,7 @@ import { orderOf } from './export-shape.ts'
 import type { Recognising } from './recognised.ts'
 import type { HeadingWords } from './weather-words.ts'
 
-/** Finds the columns of the time by their cells. @returns where they stand */
+/** Finds the time columns by their cells. @returns their indexes */
 export function takeTimes(work: Recognising): number[] {
   const { columns, shape, questions, words } = work
   const known = ['time', 'date'].map((as) => columns.findIndex((one) => one.as === as))
@@ -37,7 +37,7 @@ export function takeTimes(work: Recognising): number[] {
     if (moments.length === 0 && clocks.length > 0)
       Object.assign(columns[clocks[0]!]!, { as: 'time', by: 'values' })
   } else {
-    // A column of clock times is half of what is wanted, and so is one of days.
+    // A column of clock times or of days is only half of a time.
     const [wanted, as] =
       known[0]! < 0 && forms[known[1]!] === 'day'
         ? (['clock', 'time'] as const)
@@ -60,7 +60,7 @@ export function takeTimes(work: Recognising): number[] {
   return times
 }
 
-/** Takes a column of bare hours beside the one of the date: `Hour` with 0 to 23, or `HHMM` with 0 to 2345. */
+/** Takes a column of bare hours in addition to the date column: `Hour` with 0 to 23, or `HHMM` with 0 to 2345. */
 function takeHours({ columns, shape }: Recognising, forms: readonly ReturnType<typeof timeForm>[]): void {
   const has = (as: 'time' | 'date') => columns.some((one) => one.as === as)
   if (!has('date') || has('time')) return
@@ -79,14 +79,14 @@ function bareClock(text: string): string | null {
   return Number(hour) <= 24 ? `${hour.padStart(2, '0')}:${minute}` : null
 }
 
-/** Takes the columns of a date in parts: year and hour stand for it. */
+/** Takes the columns of a date in parts; the year and hour columns represent it. */
 function takeParts({ columns }: Recognising, parts: DateParts): void {
   for (const at of [parts.month, parts.day, parts.minute]) if (at !== null) columns[at]!.as = 'unused'
   Object.assign(columns[parts.year]!, { as: 'date', by: 'heading' })
   if (parts.hour !== null) Object.assign(columns[parts.hour]!, { as: 'time', by: 'heading' })
 }
 
-/** The time of a row from the columns of its date and its clock, in a form that is read. */
+/** The time of a row from its date and clock columns, in a readable form. */
 function timeReaderOf({ columns }: Recognising): Recognising['timeOf'] {
   const at = (as: 'time' | 'date') => columns.findIndex((one) => one.as === as)
   const [time, date] = [at('time'), at('date')]
@@ -108,7 +108,7 @@ const notUtc = (places: number[], words: readonly HeadingWords[]) => {
 /** What most filled cells of a column look like. */
 function formOf(rows: readonly string[][], at: number, isClock: boolean): ReturnType<typeof timeForm> {
   const cells = rows.slice(0, 200).flatMap((row) => (row[at] ? [row[at]!] : []))
-  // A number that never changes is no time: that of the station, say.
+  // A number that never changes is not a time; it may be the station's number.
   if (cells.every((cell) => cell === cells[0] && isBareTime(cell)) && cells.length > 1) return null
   const forms = cells.map((cell) => timeForm(asClock(cell, isClock)))
   for (const form of ['moment', 'day', 'clock'] as const)
@@ -135,14 +135,14 @@ function takeOrder(work: Recognising, times: readonly number[]): void {
   mapping.dates = order ?? 'iso'
   const clocks = written.map((text) => /\d{1,2}:\d{2}.*$/.exec(text)?.[0] ?? '')
   const isOnceADay = new Set(dates.map((text) => text.split(/[T ]/)[0])).size === shape.rows.length
-  // A clock that never moves only says when the day was read.
+  // A clock time that never changes only shows when the day was read.
   work.isDaily =
     clocks.every((clock) => clock === '') ||
     (shape.rows.length > 1 && isOnceADay && new Set(clocks).size === 1)
   work.step = stepOf(clocks)
 }
 
-/** Minutes from one row to the next, as most rows have it; null where they have no clock. */
+/** Usual minutes between rows; null where there are no clock times. */
 function stepOf(clocks: readonly string[]): number | null {
   const counts = new Map<number, number>()
   for (let at = 1; at < clocks.length; at++) {
@@ -156,7 +156,7 @@ function stepOf(clocks: readonly string[]): number | null {
   return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null
 }
 
-/** How far the clock is ahead of UTC: what was said, else its heading. What stands above the heading is asked for. */
+/** The clock's UTC offset: as given, else from its heading. An offset named above the heading is asked about. */
 export function offsetOf(work: Recognising, times: readonly number[], above: string): string | null {
   const said = work.how?.units?.time
   if (said !== undefined) {
@@ -188,5 +188,5 @@ export function offsetOf(work: Recognising, times: readonly number[], above: str
   return null
 }
 
-/** The word for the vineyard's own clock. */
+/** The option value for the vineyard's own clock. */
 const LOCAL = 'local'

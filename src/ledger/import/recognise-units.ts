@@ -13,7 +13,7 @@ export function numberIn({ mark }: Recognising, text: string): number | null {
 const numbersOf = (work: Recognising, at: number): number[] =>
   work.shape.rows.flatMap((row) => numberIn(work, row[at] ?? '') ?? [])
 
-/** The unit of each column: what was said, then its heading, then what its values can only be. */
+/** The unit of each column: as given, else from its heading, else from its values where they leave no doubt. */
 export function takeUnits(work: Recognising): void {
   for (const [at, column] of work.columns.entries()) {
     const { as } = column
@@ -49,7 +49,7 @@ function unitOf(as: Measured, work: Recognising, at: number, values: readonly nu
   const { unit } = work.words[at]!
   const { name } = work.columns[at]!
   const about = { key: as, name, unit, values, isDaily: work.isDaily, units: work.units }
-  // Who writes °F writes inches.
+  // A station that records °F records inches.
   if (as === 'rain') return rainUnit(hasFahrenheit(work) ? { ...about, units: 'us' } : about)
   if (as === 'humidity') return humidityUnit(about)
   if (as === 'wind') return windUnit(about)
@@ -57,7 +57,7 @@ function unitOf(as: Measured, work: Recognising, at: number, values: readonly nu
   return unit === null && hasFahrenheit(work) ? { unit: 'F' } : temperatureUnit(about)
 }
 
-/** Asks what one figure is worth where a heading says a size of its own: tips of a gauge, tenths. */
+/** Asks what one count is worth where the heading gives an unusual size: gauge tips, tenths. */
 function askSize({ words, columns, questions }: Recognising, at: number, as: Measured): boolean {
   const { each, isTips } = words[at]!
   if (each === null && !isTips) return false
@@ -79,7 +79,7 @@ function askSize({ words, columns, questions }: Recognising, at: number, as: Mea
   return true
 }
 
-/** Whether another temperature of the file is °F: one station writes all of them in one unit. */
+/** Whether another temperature in the file is °F: a station uses one unit for all. */
 const hasFahrenheit = (work: Recognising): boolean =>
   work.columns.some(({ as, name }, at) => {
     if (as !== 'temperature' && as !== 'min' && as !== 'max' && as !== 'mean') return false
@@ -89,7 +89,7 @@ const hasFahrenheit = (work: Recognising): boolean =>
     return 'unit' in found && found.unit === 'F'
   })
 
-/** Whether the rain is a running total. Where it looks like one, it is asked for. */
+/** Whether the rain is a running total. Asks where it looks like one. */
 export function countsRain(work: Recognising): boolean {
   const at = work.columns.findIndex(({ as }) => as === 'rain')
   if (at < 0 || work.isDaily || work.rain === 'each') return false
@@ -121,7 +121,7 @@ const countable = (work: Recognising, at: number) =>
     value: numberIn(work, row[at] ?? ''),
   }))
 
-/** How the figures of columns in a unit of their own are scaled. */
+/** How to scale columns in unusual units. */
 export function scalesOf({ columns, isDaily, step }: Recognising): Recognised['scale'] {
   const scales: Recognised['scale'] = {}
   for (const { as, unit } of columns) {
@@ -132,9 +132,9 @@ export function scalesOf({ columns, isDaily, step }: Recognising): Recognised['s
   return scales
 }
 
-/** Minutes that a row is of. */
+/** Minutes covered by a row. */
 const minutesOf = ({ isDaily, step }: Pick<Recognising, 'isDaily' | 'step'>) => (isDaily ? 1440 : step)
 
-/** The unit in which figures of a column are read, once they are scaled. */
+/** The unit of a column's figures after scaling. */
 export const unitRead = (work: Recognising, key: Measured, unit: string): string =>
   scaleOf(key, unit, minutesOf(work))?.unit ?? unit

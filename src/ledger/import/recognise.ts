@@ -8,8 +8,8 @@ import type { ReadColumn, Recognised, Recognising, Said } from './recognised.ts'
 import { headingWords, temperatureKey, unitIn } from './weather-words.ts'
 
 /**
- * Understands an export by the names of its columns, their units and their values, after what was said of it and
- * what `vineyard.yaml` maps. What can be read in two ways is asked for.
+ * Recognises an export's columns by their names, units and values, after what the user said about it and
+ * what `vineyard.yaml` maps. Asks about anything that can be read in two ways.
  * @returns null where no row with a time was found
  */
 export function recognise(
@@ -72,10 +72,12 @@ export function merged(weather: WeatherMapping = {}, how: WeatherMapping = {}): 
   }
 }
 
-/** The word for leaving a column out. */
+/** The option value that leaves a column out. */
 const NONE = 'none'
 
-/** What was typed, what vineyard.yaml maps and our own names; a column that vineyard.yaml maps may be missing here. */
+/**
+ * Takes columns named in options, in vineyard.yaml, or by our own names; a column in vineyard.yaml may be missing here.
+ */
 function takeSaid({ how, mapping, shape, columns, words }: Recognising): void {
   const said = how?.columns ?? {}
   for (const key of Object.keys(mapping.columns!)) {
@@ -97,7 +99,7 @@ function takeSaid({ how, mapping, shape, columns, words }: Recognising): void {
   for (const { key, index } of measured) take(index, key)
 }
 
-/** Finds what each other column measures by the words of its heading. */
+/** Recognises the other columns by the words in their headings. */
 function takeReadings(work: Recognising): void {
   const { columns, words, how, isDaily, shape, questions } = work
   const found = new Map<Measured, number[]>()
@@ -105,7 +107,7 @@ function takeReadings(work: Recognising): void {
     if (column.as !== null) continue
     const { about, end } = words[at]!
     const isEmpty = shape.rows.every((row) => !row[at])
-    // Rows may be numbered under no heading.
+    // A column of row numbers may have no heading.
     const isCount =
       /^column \d+$/.test(column.name) &&
       shape.rows.every(
@@ -138,7 +140,7 @@ function takeReadings(work: Recognising): void {
   }
 }
 
-/** Of several columns of one thing the ones that a vineyard wants: outdoors, and rain that isn't summed up. */
+/** Of several columns for one reading, picks those useful in a vineyard: outdoors, and rain that isn't a total. */
 function likeliest(
   places: readonly number[],
   key: Measured,
@@ -153,7 +155,7 @@ function likeliest(
         : (at: number) => words[at]!.outdoor
   const some = places.filter(wanted)
   const narrowed = some.length > 0 ? some : places
-  // One reading in two units: either will do.
+  // The same reading in two units: either will do.
   const units = narrowed.map((at) => words[at]!.unit)
   const isOne = new Set(units).size === units.length && units.every((unit) => unit !== null)
   return isOne ? narrowed.slice(0, 1) : narrowed
@@ -168,7 +170,7 @@ function asHow(work: Recognising): Pick<Recognised, 'how'> {
     const unit = how?.units?.[key] ?? at(key)?.unit
     return unit ? [[key, unitRead(work, key, unit)] as const] : []
   })
-  // What was typed stays, so that a slip in it is reported.
+  // What was typed is kept, so that a mistake in it is reported.
   const typed = Object.entries(how?.columns ?? {}).filter(([, name]) => name !== NONE)
   return {
     how: {

@@ -2,29 +2,32 @@ import type { Measured, WeatherMapping } from '../weather/columns.ts'
 import type { ExportShape } from './export-shape.ts'
 import type { HeadingWords } from './weather-words.ts'
 
-/** What a column of an export was taken for. */
+/** How a column of an export was recognised. */
 export interface ReadColumn {
   name: string
-  /** `unused`: understood, and rowbook has no use for it; null: not understood. */
+  /** `unused`: understood but not needed; null: not understood. */
   as: 'time' | 'date' | Measured | 'unused' | null
   unit: string | null
-  /** Whether its heading names no unit, so that this one is taken by its values, or as the usual one. */
+  /** Whether the heading names no unit, so that this one comes from the values or is the usual one. */
   unitAssumed: boolean
-  /** What it was told by: what was typed, vineyard.yaml or our own names, the words of its heading, its values. */
+  /**
+   * How it was recognised: from an option, from vineyard.yaml or our own names, from its heading's words, from its
+   * values.
+   */
   by: 'said' | 'name' | 'heading' | 'values' | null
 }
 
-/** Something that stops an import, or leaves a column out, until it is said. */
+/** A question that stops an import, or leaves a column out, until it is answered. */
 interface Question {
   level: 'error' | 'warning'
   name: string
   message: string
   help: string
-  /** What may be answered to it on a terminal, each as the options that say the same. */
+  /** Possible answers on a terminal, each with the equivalent options. */
   answers?: readonly Answer[] | undefined
 }
 
-/** An answer, as it is shown and as it would be said. */
+/** An answer as shown, and as command-line options. */
 export interface Answer {
   shown: string
   columns?: Record<string, string>
@@ -34,34 +37,34 @@ export interface Answer {
   rain?: Said['rain']
 }
 
-/** An export understood: how `readRows` reads it, and what is to be told of it. */
+/** A recognised export: how `readRows` reads it, and what to report about it. */
 export interface Recognised {
   how: WeatherMapping
   head: ExportShape['head']
-  /** How far its clock is ahead of UTC, where its times don't say so and it isn't the vineyard's own. */
+  /** The clock's UTC offset, where its times don't include one and it isn't the vineyard's own clock. */
   offset: string | null
   isDaily: boolean
-  /** Whether its rain is a running total, of which each row's rain is the difference. */
+  /** Whether its rain is a running total, so that a row's rain is the difference. */
   isCounted: boolean
   columns: ReadColumn[]
   questions: Question[]
-  /** Columns that aren't understood, their first figures, and what they may be. */
+  /** Columns that aren't understood, their first figures, and possible meanings. */
   open: { name: string; figures: string[]; may: readonly Measured[]; likely: Measured | null }[]
-  /** The time of a row, and a cell as a plain number, as this export has to be read for them. */
+  /** How to read a row's time, and a cell as a plain number, in this export. */
   timeOf: (cells: readonly string[]) => string
   numberOf: (cell: string, column: number) => string
-  /** Figures of a unit that isn't a multiple of ours, in one that is. */
+  /** Converts figures in a unit that isn't a multiple of ours into one that is. */
   scale: Partial<Record<Measured, (value: number) => number>>
 }
 
-/** What was said of an export beside its mapping. */
+/** What the user said about an export, besides its mapping. */
 export interface Said {
   how?: WeatherMapping | undefined
-  /** Whether its rain is of each row, or a running total. */
+  /** Whether its rain is per row or a running total. */
   rain?: 'each' | 'counter' | undefined
 }
 
-/** An export while it is being understood. */
+/** The working state while an export is being recognised. */
 export interface Recognising extends Said {
   shape: ExportShape
   mapping: WeatherMapping

@@ -9,9 +9,9 @@ import type { PlainEntry, PlainValue } from '../write/entry-text.ts'
 import { readCell } from './cell.ts'
 import { type ImportField, type ImportKind, type ImportMapping, importFields } from './mapping.ts'
 
-/** An entry that rows of a spreadsheet come to. */
+/** An entry built from rows of a spreadsheet. */
 interface ImportedEntry {
-  /** Lines of the file that it was read from. */
+  /** Line numbers it was read from. */
   lines: number[]
   entry: PlainEntry
 }
@@ -65,7 +65,7 @@ export function readRows(job: Job): { entries: ImportedEntry[]; findings: Findin
   return { entries: mapping.row === 'product' ? joined(read) : read, findings, unused }
 }
 
-/** How a column writes dates: by the mapping, else by those of its cells that can be read in one order only. */
+/** A column's date order: from the mapping, else from the cells that fit only one order. */
 function datesOf(
   rows: readonly CsvRow[],
   index: number,
@@ -79,7 +79,7 @@ function datesOf(
   return numbers.some((match) => match && Number(match[2]) > 12) ? 'month-first' : null
 }
 
-/** What is wrong with the shape of a row, and the way out. */
+/** What is wrong with a row's shape, and how to fix it. */
 function badRow({ cells, open }: CsvRow, wanted: number): [message: string, help: string] | null {
   if (open) return ['a quotation mark is never closed', 'close it, or take it out']
   if (cells.length === wanted) return null
@@ -129,7 +129,7 @@ function put(entry: PlainEntry, { path }: ImportField, value: PlainValue): void 
   at[String(path.at(-1))] = value
 }
 
-/** The keys in the order of the record's schema, as a hand would write them. */
+/** The keys in the order of the record's schema. */
 function inOrder(entry: PlainEntry, kind: ImportKind): PlainEntry {
   const order = Object.keys(SEASONAL[kind].shape)
   return Object.fromEntries(Object.entries(entry).sort(([a], [b]) => order.indexOf(a) - order.indexOf(b)))

@@ -1,16 +1,16 @@
 import { type Measured, READINGS } from '../weather/columns.ts'
 
-/** A unit that is no multiple of ours by itself: in what its figures are once they are scaled, and how. */
+/** A unit that is not a multiple of ours: the unit after scaling, and how to scale. */
 interface Scale {
   unit: string
   scale: (value: number) => number
 }
 
-/** A size of each figure, as `0.2 mm` for each tip of a rain gauge. */
+/** The worth of one count, such as `0.2 mm` for each tip of a rain gauge. */
 const EACH = /^(\d+(?:\.\d+)?) ?([a-zA-Z]+)$/
 
 /**
- * How figures are read that an export has in a unit of its own; null where the unit is one of `READINGS`, or unknown.
+ * How to scale figures in an unusual unit; null where the unit is one of `READINGS`, or unknown.
  * @param step minutes from one row to the next
  */
 export function scaleOf(as: Measured, unit: string, step: number | null): Scale | null {

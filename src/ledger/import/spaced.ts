@@ -3,7 +3,7 @@ import type { Recognised } from './recognised.ts'
 
 type At = { file: string; text: string }
 
-/** An export understood, with the text that it was understood in: its own, or with tabs where it has only spaces. */
+/** A recognised export with the text used: its own, or with tabs where only spaces separate its cells. */
 export function understood(
   at: At,
   site: Parameters<typeof recognise>[1],
@@ -17,7 +17,7 @@ export function understood(
       .map((line) => line.trim().replace(run, '\t'))
       .join('\n')
     const found = recognise(text, site, said)
-    // A heading of more or fewer words than a row has cells would put readings under the wrong name.
+    // If heading words and row cells differ in number, readings would get the wrong names.
     if (found && isEven(text, found.head)) return { at: { ...at, text }, recognised: found }
   }
   return { at, recognised: null }

@@ -3,22 +3,22 @@ import { MEASURED, possible } from '../weather/columns.ts'
 import { hoursOf } from '../weather/hours.ts'
 import { emptyTable, hourOfRow, type WeatherTable } from '../weather/table.ts'
 
-/** Rows of an export brought to hours. */
+/** Rows of an export combined into hours. */
 export interface ToHours {
   rows: WeatherTable
-  /** Minutes from one row to the next, as most have it; null for days, and for a single row. */
+  /** Usual minutes between rows; null for days, and for a single row. */
   step: number | null
-  /** Hours at the ends of the file of which it holds only a part: they are left out. */
+  /** Incomplete hours at the ends of the file, left out. */
   cut: { day: number; hour: number }[]
   /** Hours without a single reading, left out. */
   empty: number
-  /** Hours of which so many readings are missing that one at least of the sums or means is unknown. */
+  /** Hours with so many missing readings that at least one sum or mean is unknown. */
   partly: number
-  /** Rows left out since another of the same time stands before them. */
+  /** Rows left out because an earlier row has the same time. */
   twice: number
 }
 
-/** Rows by their time; an export that begins with the newest row is turned round. */
+/** Row indexes in time order; an export with the newest row first is reversed. */
 export function inTimeOrder(rows: WeatherTable): number[] {
   const order = Array.from({ length: rows.length }, (_, row) => row)
   const isBefore = (a: number, b: number) =>
@@ -30,13 +30,13 @@ export function inTimeOrder(rows: WeatherTable): number[] {
   return isOrdered ? order : order.sort(isBefore)
 }
 
-/** Rows with a clock that never moves are of days. */
+/** Treats rows whose clock time never changes as whole days. */
 export function asDays(rows: WeatherTable): void {
   rows.hour.fill(-1)
   rows.minute.fill(0)
 }
 
-/** Turns a running total of rain into what fell from row to row; the first, and one behind a gap, are unknown. */
+/** Turns a running total of rain into rain per row; the first row, and one after a gap, are unknown. */
 export function risesOf(rows: WeatherTable, order: readonly number[]): void {
   const { rain } = rows.readings
   if (!rain) return
@@ -47,13 +47,13 @@ export function risesOf(rows: WeatherTable, order: readonly number[]): void {
     const before = at === 0 ? undefined : order[at - 1]!
     const [now, was] = [counted[row]!, before === undefined ? Number.NaN : counted[before]!]
     const isNext = before !== undefined && minuteOf(rows, row) - minuteOf(rows, before) === step
-    // Where it falls it began anew: what it shows fell since.
+    // Where the total drops, it was reset: what it shows has fallen since.
     const fell = !isNext || Number.isNaN(was) ? Number.NaN : now >= was ? now - was : now
     rain[row] = fell <= most ? fell : Number.NaN
   }
 }
 
-/** Brings rows of less than an hour to hours. Hours of which the file's ends cut off a part are left for the next export. */
+/** Combines rows of less than an hour into hours. Hours cut off at the file's ends are left for the next export. */
 export function broughtToHours(
   rows: WeatherTable,
   all: readonly number[],
@@ -85,7 +85,7 @@ export function broughtToHours(
   return { rows: picked(hourly, kept), step, cut, empty, partly, twice }
 }
 
-/** The first row of each time, and the second too where clocks are put back and show it twice. */
+/** The first row of each time, and also the second where clocks go back and repeat the hour. */
 function eachOnce(rows: WeatherTable, order: readonly number[], zone: string | undefined): readonly number[] {
   const seen = new Map<number, number>()
   let repeated: ReadonlySet<number> | null = null
@@ -123,7 +123,7 @@ function picked(rows: WeatherTable, order: readonly number[]): WeatherTable {
 
 const minuteOf = (rows: WeatherTable, row: number) => hourOfRow(rows, row) * 60 + rows.minute[row]!
 
-/** Minutes from one row to the next, as most rows have it. */
+/** Usual minutes between rows. */
 function stepOf(rows: WeatherTable, order: readonly number[]): number | null {
   const counts = new Map<number, number>()
   for (let at = 1; at < order.length; at++) {

@@ -19,14 +19,14 @@ export interface ImportTable {
   header: string[]
   rows: WeatherTable
   measured: Set<Measured>
-  /** Whether its lines can't stand as they are, since they are written in a way of their own. */
+  /** Whether its lines can't be copied as they are, because its form differs. */
   isForeign: boolean
   findings: Finding[]
 }
 
-/** An export: as it was read, as it was understood, and brought to hours where its rows are of less. */
+/** An export: as read, as recognised, and combined into hours where its rows are shorter. */
 export interface ExportTable extends ImportTable {
-  /** Null where it holds no row. */
+  /** Null where it has no rows. */
   recognised: Recognised | null
   hours: ToHours
 }
@@ -37,7 +37,7 @@ type At = { file: string; text: string }
 export const importTable = (ledger: Ledger, at: At): ImportTable =>
   tableOf(ledger, at, { mapping: ledger.vineyard.weather, isForeign: false })
 
-/** Reads an export by what it holds, and by what was said of it. */
+/** Reads an export by its content and by what the user said about it. */
 export function exportTable(ledger: Ledger, as: At, said: Said): ExportTable {
   const { weather, units, timezone: zone } = ledger.vineyard
   const { at, recognised } = understood(as, { weather, units }, said)
@@ -59,7 +59,7 @@ export function exportTable(ledger: Ledger, as: At, said: Said): ExportTable {
   const order = inTimeOrder(table.rows)
   if (recognised.isCounted) risesOf(table.rows, order)
   const hours = broughtToHours(table.rows, order, zone)
-  // Hours whose clock was not understood: their days would be the first of them alone.
+  // Hours whose clock wasn't recognised: their days would hold only the first of them.
   if (recognised.isDaily && hours.twice > hours.rows.length)
     table.findings.unshift({
       ...placeAt(at, recognised.head.start, recognised.head.start + 1),
@@ -71,7 +71,7 @@ export function exportTable(ledger: Ledger, as: At, said: Said): ExportTable {
   return { ...table, recognised, hours }
 }
 
-/** The findings of an export without those of its heading where that stands among the rows again. */
+/** The findings of an export, without those for a heading repeated among the rows. */
 function withoutHeads({ findings, text }: ImportTable, { head }: Recognised): Finding[] {
   const heads = new Set(
     text
@@ -83,7 +83,7 @@ function withoutHeads({ findings, text }: ImportTable, { head }: Recognised): Fi
   return findings.filter(({ name, line }) => name !== 'bad-time' || !heads.has(lines[line - 1]?.trim() ?? ''))
 }
 
-/** The findings of an export, of which sums and remarks below its last row are one that doesn't stop it. */
+/** The findings of an export; totals and remarks below its last row become one finding that doesn't stop the import. */
 function withoutFooter({ findings, rows, text }: ImportTable): Finding[] {
   const last = rows.length === 0 ? Number.POSITIVE_INFINITY : rows.start[rows.length - 1]!
   const lastLine = text.slice(0, last).split('\n').length
@@ -148,14 +148,14 @@ function tableOf(
       findings.push({ ...placeAt(at, start, end), ...fault, level }),
   })
   const { table: rows, columns, separator, header } = read
-  // What was said of this file must hold; a column that vineyard.yaml maps may be missing in an export.
+  // Columns named for this file must exist; a column that vineyard.yaml maps may be missing in an export.
   for (const { at: place, ...fault } of columns?.faults ?? [])
     if ('key' in place && isSaid(form.said, place.key)) findings.unshift({ ...placeAt(at, 0, 1), ...fault })
   const measured = new Set(columns?.measured.map(({ key }) => key))
   return { ...at, separator, header, rows, measured, isForeign: form.isForeign, findings }
 }
 
-/** Whether an export is written as the ledger's own files are, so that its lines can stand in them. */
+/** Whether an export has the form of the ledger's own files, so that its lines can be copied into them. */
 function isPlain(
   { head, how, columns, offset, isDaily, isCounted }: Recognised,
   said: Said,
@@ -175,7 +175,7 @@ function isSaid(how: WeatherMapping | undefined, [part, key]: string[]): boolean
   return said !== undefined && key !== undefined && Object.hasOwn(said, key)
 }
 
-/** Why rows of an export can't stand in a season's file; null where they can. */
+/** Why an export's rows can't go into a season's file; null where they can. */
 export function unlike(
   source: ImportTable,
   target: ImportTable,
@@ -191,16 +191,16 @@ export function unlike(
   return null
 }
 
-/** A season's file as it will be written: its heading, and how a row stands in it. */
+/** How a season's file will be written: its heading and its rows. */
 export interface SeasonForm {
   header: readonly string[]
   separator: string
   mapping: WeatherMapping
-  /** What the heading lacked so far. */
+  /** Readings that the heading has no column for yet. */
   isNew: readonly Measured[]
 }
 
-/** The form of a season's file: as it stands, with a column for each reading that it has none for yet. */
+/** The form of a season's file: as it is, plus a column for each reading that it has none for yet. */
 export function seasonForm(ledger: Ledger, source: ImportTable, target: ImportTable | null): SeasonForm {
   const mapping = ledger.vineyard.weather ?? {}
   const own = newForm(mapping, { isDaily: source.rows.hour[0]! < 0, measured: source.measured })
@@ -210,7 +210,7 @@ export function seasonForm(ledger: Ledger, source: ImportTable, target: ImportTa
   return { header: [...target.header, ...added], separator: target.separator, mapping, isNew }
 }
 
-/** How the rows are written: as they stand, or, from a file of another form, cell by cell. */
+/** How rows are written: copied, or, from a file in another form, cell by cell. */
 export function lineOf(
   source: ImportTable,
   target: ImportTable | null,
@@ -223,7 +223,7 @@ export function lineOf(
   return (row) => lineAsItStands(row, source, target)
 }
 
-/** The row's line with its cells in the order of the target's columns; as it stands where there is no target. */
+/** The row's line with its cells in the order of the target's columns; unchanged where there is no target. */
 function lineAsItStands(row: number, source: ImportTable, target: ImportTable | null): string {
   const start = source.rows.start[row]!
   const stop = source.text.indexOf('\n', start)
@@ -241,8 +241,8 @@ function lineAsItStands(row: number, source: ImportTable, target: ImportTable | 
     .join(separator)
 }
 
-/** What a spreadsheet works out when it opens the file; a line of plain numbers holds none of it. */
+/** Characters that may start a spreadsheet formula; a line of plain numbers has none. */
 const MAY_REACT = /[=@+|]|[-][^\d]/
 
-/** Whether a cell is a formula to a spreadsheet: it is left out, and counts as unknown. */
+/** Whether a spreadsheet would read a cell as a formula: it is left out and counts as unknown. */
 const reacts = (cell: string) => /^[=@+-]/.test(cell) && !/^[+-]?[\d.,]+$/.test(cell)

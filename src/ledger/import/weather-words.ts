@@ -1,23 +1,23 @@
 import type { Measured } from '../weather/columns.ts'
 import { offsetIn } from './clock-offset.ts'
 
-/** What a heading says of its column. */
+/** What a heading says about its column. */
 export interface HeadingWords {
-  /** What it measures; null where it isn't understood, `unused` where rowbook has no use for it. */
+  /** What it measures; null where not understood, `unused` where rowbook doesn't need it. */
   about: 'temperature' | 'humidity' | 'rain' | 'wetness' | 'wind' | 'unused' | null
   /** Which temperature of the row it is. */
   end: 'min' | 'max' | 'mean' | null
   unit: string | null
   outdoor: boolean
-  /** How much one of its figures is, where it says so: `0.1 mm`, `0.2 mm tips`. */
+  /** The worth of one count, where given: `0.1 mm`, `0.2 mm tips`. */
   each: string | null
   /** Whether it counts tips of a rain gauge. */
   isTips: boolean
-  /** Whether it is how hard it rains, which is no amount. */
+  /** Whether it is a rain rate rather than an amount. */
   isRate: boolean
-  /** How a count of rain runs: over a day or longer, over the last hour. */
+  /** The period of a rain total: a day or longer, or the last hour. */
   counts: 'day' | 'hour' | null
-  /** How far a time is ahead of UTC, as `+02:00` or `Z`, where it says so. */
+  /** UTC offset of a time, such as `+02:00` or `Z`, where given. */
   offset: string | null
 }
 
@@ -58,7 +58,7 @@ const ENDS: readonly [NonNullable<HeadingWords['end']>, RegExp][] = [
   ['mean', /mean|avg|average|mittel|moy(?:en|\b)|gemiddeld|medi[ao]\b|\btm\b/],
 ]
 
-/** A heading of nothing but the end of the day: `High`, `Min °C`, `Max. (°F)`. */
+/** A heading that only says minimum or maximum: `High`, `Min °C`, `Max. (°F)`. */
 const ONLY_END =
   /^(?:daily |day |day s |air )?(?:high(?:est)?|low(?:est)?|hi|lo|max(?:imum|imal|ima|imo|i)?|min(?:imum|imal|ima|imo|i)?|massim[ao]|mean|average|avg|hochst(?:e|er|es|wert)?|tiefst(?:e|er|es|wert)?|mittel(?:wert)?|moyenne|media|hoogste|laagste|gemiddelde?)(?: (?:deg|degrees))?(?: ?(?:\u00b0 ?)?[cf])?$/
 
@@ -83,7 +83,7 @@ const UNITS: readonly [string, RegExp][] = [
   ['s', /\bsec\b|[([]\s*s\s*[)\]]|seconds|sekunden/],
 ]
 
-/** Units that may stand behind what a heading measures. */
+/** Units that fit what a heading measures. */
 const FITTING: Record<'temperature' | 'humidity' | 'rain' | 'wetness' | 'wind', readonly string[]> = {
   temperature: ['F', 'C'],
   humidity: ['%', 'share'],
@@ -101,7 +101,7 @@ const COUNTS_HOUR =
 const OUTDOOR =
   /outdoor|outside|\bout\b|aussen|exterieur|buiten|estern[oa]|exterior|ambient|\bair\b|\blufttemp|\baria\b|\baire\b/
 
-/** Letters that stay when accents are taken away. */
+/** Letters that removing accents leaves unchanged, and their plain form. */
 const LETTERS: Readonly<Record<string, string>> = {
   \u00df: 'ss',
   \u00f8: 'o',
@@ -111,7 +111,7 @@ const LETTERS: Readonly<Record<string, string>> = {
   \u0153: 'oe',
 }
 
-/** Tips of a rain gauge, each of which is some tenths of a millimetre. */
+/** Words for tips of a rain gauge, each a few tenths of a millimetre. */
 const TIPS = /\btips?\b|\bclicks?\b|\bcounts?\b|\bpuls|impuls|kippung|wippe|bascul/
 
 /** Reads the words of a heading. */
@@ -149,7 +149,7 @@ export function headingWords(name: string): HeadingWords {
   }
 }
 
-/** `0.2 mm` of `Rain (0.2 mm tips)`; null where a heading says no size of its figures. */
+/** `0.2 mm` from `Rain (0.2 mm tips)`; null where a heading gives no size. */
 function eachIn(plain: string): string | null {
   const match = /(0[.,]\d{1,3}|1\/10) ?(mm|in\b|\u00b0? ?[cf]\b)/.exec(plain)
   if (!match) return null
@@ -157,7 +157,7 @@ function eachIn(plain: string): string | null {
   return `${match[1]!.replace('1/10', '0.1').replace(',', '.')} ${unit.length === 1 ? unit.toUpperCase() : unit}`
 }
 
-/** The unit that a text names for what it is about; null where it names none that fits. */
+/** The fitting unit named in a text; null where there is none. */
 export function unitIn(text: string, about: HeadingWords['about']): string | null {
   const fitting: readonly string[] = about === null || about === 'unused' ? [] : FITTING[about]
   return (
@@ -169,13 +169,13 @@ export function unitIn(text: string, about: HeadingWords['about']): string | nul
 const isDegrees = (plain: string) =>
   /\u00b0\s*[cf]\b|\u00ba\s*[cf]\b|[\u2103\u2109]|celsius|fahrenheit|\bdeg(?:rees)?\s*[cf]\b/.test(plain)
 
-/** The reading that a temperature of a file is, by the end of the day that it names; null where a row has no such one. */
+/** Which reading a temperature column is, by its minimum, maximum or mean; null where a row has no such reading. */
 export function temperatureKey(end: HeadingWords['end'], isDaily: boolean): Measured | null {
   if (isDaily) return end ?? 'temperature'
   return end === null || end === 'mean' ? 'temperature' : null
 }
 
-/** What a heading that isn't understood is likeliest to hold, by the unit that it names. */
+/** The most likely meaning of an unrecognised heading, by its unit. */
 export function likelyBy(name: string, among: readonly Measured[]): Measured | null {
   const plain = name.toLowerCase()
   const key = (['wind', 'rain', 'humidity'] as const).find((one) => unitIn(plain, one) !== null)

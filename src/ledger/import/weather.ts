@@ -14,30 +14,30 @@ import { readExport } from './outside.ts'
 import type { Said } from './recognised.ts'
 import { type ExportTable, exportTable, importTable, lineOf, seasonForm, unlike } from './weather-table.ts'
 
-/** What an import would add to, or has added to, one season. */
+/** What an import would add, or has added, to one season. */
 export interface SeasonImport {
   season: number
   /** Relative to the ledger. */
   file: string
-  /** Whether the file is made by it. */
+  /** Whether the import creates the file. */
   isNew: boolean
   added: number
-  /** Rows that stand there already. */
+  /** Rows already in the file. */
   known: number
-  /** Rows that stand there, in which an empty reading is filled. */
+  /** Rows already there in which an empty reading is filled. */
   filled: number
-  /** Columns that the file had none of, by their heading. */
+  /** Headings of new columns. */
   columns: string[]
-  /** Rows that stand there with other readings; they are left as they are. */
+  /** Rows already there with different readings, left as they are. */
   different: number
   differing: Differing[]
   first: string | null
   last: string | null
-  /** The lines to be added, as they will stand. */
+  /** The lines to add. */
   lines: string[]
-  /** What the file held when it was looked at; null where there was none. */
+  /** The file's text when it was read; null where there was none. */
   stood: string | null
-  /** What it will hold. */
+  /** The file's new text. */
   text: string
 }
 
@@ -45,14 +45,14 @@ interface WeatherImport {
   seasons: SeasonImport[]
   /** The export as it was read; null where it can't be opened. */
   source: ExportTable | null
-  /** What is wrong with the file to be brought in, and what stops the import. */
+  /** What is wrong with the export, and what stops the import. */
   findings: Finding[]
 }
 
 /**
- * What bringing in a station's export would add: rows whose time isn't there yet, and readings where those of a time
+ * What importing a station's export would add: rows for new times, and readings where those of a time
  * are empty. Writes nothing.
- * @param options `said` tells how the export is written, where that can't be seen
+ * @param options `said` describes the export where its content doesn't show it
  */
 export function planWeatherImport(
   ledger: Ledger,
@@ -75,7 +75,7 @@ export function planWeatherImport(
 }
 
 /**
- * Writes what was planned: each season's file whole or not at all.
+ * Writes the planned import: each season's file whole or not at all.
  * @throws WriteFailed where the disk refuses, or where a file is no longer what was looked at; it names the seasons
  * that were written before
  */
@@ -118,7 +118,7 @@ function planSeason(
     source.findings.push({ ...placeAt(source, 0, 1), level: 'error', ...fault })
     return null
   }
-  // A file that is kept in parts of an hour stays so.
+  // A file with several rows an hour stays that way.
   const rows = target && isFine(target.rows) ? source.rows : source.hours.rows
   const form = seasonForm(ledger, source, target)
   const write = lineOf(source, target, { form, rows })
@@ -166,7 +166,7 @@ function planSeason(
   }
 }
 
-/** The heading of a new file: as it stands where its lines do too. */
+/** The heading of a new file: copied where its lines are copied too. */
 const headOf = (
   source: ExportTable,
   rows: WeatherTable,

@@ -6,7 +6,7 @@ type Ring = [number, number][]
 
 /**
  * The polygons of the outline of a block: for each its outer ring, then its holes.
- * @returns null where there is no such file, which has its own finding; else the polygons, or why there are none.
+ * @returns null where there is no such file (which has its own finding); else the polygons, or why there are none.
  */
 export function boundaryOf(
   ledger: Ledger,
@@ -29,7 +29,7 @@ export function boundaryOf(
   return { polygons: polygons as Ring[][], why: null }
 }
 
-/** Features stand one in another no deeper than this; GeoJSON (RFC 7946) needs two levels. */
+/** Deepest nesting of features; GeoJSON (RFC 7946) needs two levels. */
 const DEEPEST = 5
 
 function polygonsOf(json: unknown, depth: number): unknown[][] {

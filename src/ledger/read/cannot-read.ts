@@ -1,6 +1,6 @@
 import { faultCode } from './disk.ts'
 
-/** Part of a ledger can't be read, so that no report may speak: what it would leave out is unknown, not absent. */
+/** Part of a ledger can't be read, so no report is given: what it would leave out is unknown, not absent. */
 export class CannotRead extends Error {
   constructor(
     message: string,
@@ -20,7 +20,7 @@ const FAULTS: Readonly<Record<string, readonly [what: string, help: string]>> = 
   ENOENT: ['no such file', 'check its name'],
 }
 
-/** A fault of the disk in words, with its system name, and what to do about it. */
+/** A disk fault in words, with its system name, and what to do about it. */
 export function diskFault(error: unknown): { what: string; help: string } {
   const code = faultCode(error)
   const [what, help] = FAULTS[code] ?? [
@@ -36,5 +36,5 @@ export function cannotRead(path: string, error: unknown): CannotRead {
   return new CannotRead(`${path || 'the ledger folder'} can't be read: ${what}; nothing was calculated`, help)
 }
 
-/** Whether a fault says that nothing stands at the path that was asked for. */
+/** Whether a fault means that nothing exists at the path. */
 export const isAbsent = (error: unknown): boolean => ['ENOENT', 'ENOTDIR'].includes(faultCode(error))

@@ -7,8 +7,8 @@ import { type Placed, placed, placeOf } from './source.ts'
 const WEIGHTS = ['weight', 'sorted_out'] as const
 
 /**
- * A record with its weights in kg. What was written in full buckets or crates comes to kg by the site's own figures,
- * behind the cache, so that a bucket weighed anew counts at once. Where the site has none, the finding says so.
+ * A record with its weights in kg. Full buckets or crates are converted by the site's own figures,
+ * after the cache, so that a newly weighed bucket counts at once. Where the site has no figure, a finding says so.
  */
 export function inKilograms<T extends object>(
   kind: SeasonKind,

@@ -1,24 +1,24 @@
-/** A cell of a spreadsheet: its text without quotation marks, and where it stands in the file. */
+/** A cell of a spreadsheet: its text without quotation marks, and its place in the file. */
 interface CsvCell {
   text: string
   from: number
   to: number
 }
 
-/** A row of a spreadsheet; it goes over several lines where a cell in quotation marks does. */
+/** A row of a spreadsheet; it spans several lines where a quoted cell does. */
 export interface CsvRow {
   /** Number of its first line, from 1, and the offsets of its text. */
   line: number
   from: number
   to: number
   cells: CsvCell[]
-  /** Whether its last cell began with a quotation mark that nothing closed: the row then runs to the file's end. */
+  /** Whether its last cell has an unclosed quotation mark: the row then runs to the file's end. */
   open: boolean
 }
 
 /**
- * The rows of a spreadsheet by RFC 4180: a cell may stand in double quotes, hold separators and line breaks
- * there, and double a quotation mark that it holds. A row whose cells are all blank is left out.
+ * The rows of a spreadsheet by RFC 4180: a cell may be in double quotes, contain separators and line breaks
+ * there, and double its quotation marks. A row of blank cells is left out.
  */
 export function* csvRows(text: string, separator: string): Generator<CsvRow> {
   let line = 1
@@ -31,13 +31,13 @@ export function* csvRows(text: string, separator: string): Generator<CsvRow> {
 }
 
 /**
- * The cells of one line of a file whose rows are lines, as stations write them: a quotation mark that nothing
- * closes takes in no more than the rest of its line.
+ * The cells of one line in a file with one row per line, as stations write them: an unclosed quotation mark
+ * takes only the rest of its line.
  */
 export const cellsOfLine = (line: string, separator: string): CsvCell[] =>
   rowAt(line, { from: 0, line: 1, separator }).cells
 
-/** The texts of these cells. */
+/** The texts of a line's cells. */
 export const splitLine = (line: string, separator: string): string[] =>
   line.includes('"') ? cellsOfLine(line, separator).map(({ text }) => text) : line.split(separator)
 

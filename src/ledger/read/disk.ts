@@ -19,13 +19,13 @@ interface Standing {
   changed: number
 }
 
-/** Every call by which the program changes a ledger, so that a test can let each of them fail. */
+/** Every call that changes a ledger, so that tests can make each one fail. */
 export interface Disk {
-  /** Creates a file that isn't there yet and opens it for writing; `mode` is before the umask, else 0666. */
+  /** Creates a new file and opens it for writing; `mode` is before the umask, default 0666. */
   create(path: string, mode?: number): number
   /** Opens a folder, only to have its entries synced. */
   openFolder(path: string): number
-  /** Writes from an offset of the bytes on; returns how many were taken, which may be fewer. */
+  /** Writes the bytes from an offset; returns how many were written, which may be fewer. */
   write(handle: number, bytes: Uint8Array, from: number): number
   sync(handle: number): void
   close(handle: number): void
@@ -37,7 +37,7 @@ export interface Disk {
   /** Takes away an empty folder. */
   rmdir(path: string): void
   readdir(path: string): string[]
-  /** What stands at a path, itself and not what it links to; null where nothing does. */
+  /** What exists at a path (a link itself, not its target); null where nothing does. */
   standing(path: string): Standing | null
 }
 

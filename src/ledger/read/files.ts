@@ -10,44 +10,44 @@ import type { Node, Placed } from './source.ts'
 export interface FolderEntry {
   name: string
   isDirectory(): boolean
-  /** Whether it is a plain file; unknown of names in git. */
+  /** Whether it is a plain file; unknown for names in git. */
   isFile?(): boolean
 }
 
-/** What was read from a text, kept for another state of the same ledger that holds the same text. */
+/** What was read from a text, shared with other states of the same ledger that hold the same text. */
 export interface Shared {
   /** Sound records by file, with the text that they were read from. */
   records: Map<string, { text: string; records: Placed<object>[] }>
   /** Sound YAML. */
   nodes: Map<string, Node>
-  /** Weather, which `weather.ts` puts here and takes out. */
+  /** Weather, stored and read by `weather.ts`. */
   weather: Map<string, unknown>
 }
 
-/** Where the files of a ledger are read from: the disk, or a revision in git. Paths are relative to the ledger. */
+/** The source of a ledger's files: the disk, or a revision in git. Paths are relative to the ledger. */
 export interface LedgerFiles {
   /**
-   * What stands in a folder (`''` is the ledger itself), hidden names too; nothing where there is no such folder.
-   * @throws CannotRead where it can't be listed: what it holds is then unknown.
+   * The contents of a folder (`''` is the ledger itself), including hidden names; empty where there is no such folder.
+   * @throws CannotRead where it can't be listed: its contents are then unknown.
    */
   list(folder: string): FolderEntry[]
   read(file: string): ReadResult
-  /** @throws CannotRead where that can't be told. */
+  /** @throws CannotRead where that can't be determined. */
   has(file: string): boolean
-  /** What another revision of the same ledger has read already, by text, so that it is read once. */
+  /** What another revision of the same ledger has already read, by text, so that it is read once. */
   shared?: Shared
   /** Records that unchanged files gave in an earlier run. */
   cache?: Pick<RecordCache, 'find' | 'keep'> | undefined
 }
 
-/** The files of a ledger as they stand on the disk. */
+/** The files of a ledger on disk. */
 export function filesOnDisk(root: string): LedgerFiles {
   return {
     list(folder) {
       try {
         return readdirSync(placeOf(root, folder), { withFileTypes: true })
       } catch (error) {
-        // Some disks are asked of each name what it is; one that vanishes meanwhile must not empty its folder.
+        // Some disks need a call per name to get its type; a name that vanishes meanwhile must not empty the folder.
         const isNoFolder =
           faultCode(error) === 'ENOENT' && (error as NodeJS.ErrnoException).syscall === 'scandir'
         if (isNoFolder) return []
@@ -55,7 +55,7 @@ export function filesOnDisk(root: string): LedgerFiles {
       }
     },
     read: (file) => readText(root, file),
-    // A link is none, nor is what lies behind one: what it leads to is not read either.
+    // Links, and anything reached through one, don't count: their targets are never read.
     has(file) {
       try {
         const path = join(realpathSync(root), file)

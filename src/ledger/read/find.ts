@@ -13,8 +13,8 @@ export class NoLedger extends Error {
 }
 
 /**
- * The folder of the ledger: the one named, or the nearest of `cwd` and its parents with a `vineyard.yaml`.
- * @throws NoLedger where there is none; CannotRead where that can't be told.
+ * The folder of the ledger: the one named, or the nearest with a `vineyard.yaml`, from `cwd` upwards.
+ * @throws NoLedger where there is none; CannotRead where that can't be determined.
  */
 export function findLedger(cwd: string, named?: string): string {
   if (named !== undefined) {
@@ -47,7 +47,7 @@ function isFolder(path: string): boolean {
   }
 }
 
-/** Whether a folder holds a `vineyard.yaml`. @throws CannotRead where that can't be told. */
+/** Whether a folder holds a `vineyard.yaml`. @throws CannotRead where that can't be determined. */
 export function isLedger(folder: string): boolean {
   try {
     lstatSync(join(folder, 'vineyard.yaml'))

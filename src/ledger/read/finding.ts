@@ -4,7 +4,7 @@ export type Level = 'error' | 'warning' | 'hint'
 
 /** Something that is wrong, or likely so, at a place in the ledger. */
 export interface Finding extends Place {
-  /** Stable readable name, like `over-rate`: what `explain` takes. */
+  /** Stable readable name, like `over-rate`, which `explain` takes. */
   name: string
   level: Level
   message: string

@@ -5,7 +5,7 @@ import { aboutFile, type Finding } from './finding.ts'
 import { nearest } from './read-entry.ts'
 import { seasonNamed } from './seasons.ts'
 
-/** The files of a ledger by what they hold, and what in the folder can't be part of it. */
+/** The files of a ledger by content, and anything in the folder that can't be part of it. */
 interface Contents {
   standing: { kind: StandingKind; file: string }[]
   seasonal: { kind: SeasonKind; season: number; file: string }[]
@@ -14,11 +14,11 @@ interface Contents {
   findings: Finding[]
 }
 
-/** Lists the files of a ledger, in order of their names. Follows no link and leaves hidden files alone. */
+/** Lists the files of a ledger, in order of name. Follows no links and skips hidden files. */
 export function listLedger(root: string, files: LedgerFiles = filesOnDisk(root)): Contents {
   const contents: Contents = { standing: [], seasonal: [], stations: [], seasons: [], findings: [] }
   const top = list(files, '')
-  // Listing a folder by its path would follow a link that stands in its place.
+  // Listing a folder by its path would follow a link in its place.
   const own = new Set(top.filter((entry) => entry.isDirectory()).map(({ name }) => name))
   for (const entry of top) {
     if (!entry.isDirectory() || !isNear(entry.name, [...STANDING_KINDS, 'seasons']))
@@ -77,7 +77,7 @@ const noSeason = (name: string): Finding =>
     help: 'name the folder by the year of its harvest, like seasons/2026',
   })
 
-/** Says of a file that looks like a record and lies where none is read; other files are the grower's own business. */
+/** Reports a file that looks like a record in a place where none is read; other files are the grower's own business. */
 function stray(entry: FolderEntry, folder: string, contents: Contents, known: string[] = []): void {
   const file = folder ? `${folder}/${entry.name}` : entry.name
   if (!entry.isDirectory() && isReadAsFolder(folder, entry.name)) {
@@ -91,7 +91,7 @@ function stray(entry: FolderEntry, folder: string, contents: Contents, known: st
     return
   }
   if (known.includes(entry.name) && !entry.isDirectory()) return
-  // The mapping of a spreadsheet may lie beside the records.
+  // A spreadsheet mapping may be kept with the records.
   const looksLikeRecord = /\.ya?ml$/i.test(entry.name) && !entry.name.endsWith('.map.yaml')
   const inside = folder !== '' && entry.isDirectory()
   if (!looksLikeRecord && !inside && !(folder === '' && entry.isDirectory() && nearMiss(entry.name))) return
@@ -110,7 +110,7 @@ function stray(entry: FolderEntry, folder: string, contents: Contents, known: st
   )
 }
 
-/** Whether a folder of this name holds records, so that leaving it out would lose them in silence. */
+/** Whether a folder of this name holds records, which would be lost silently if it were skipped. */
 function isReadAsFolder(folder: string, name: string): boolean {
   if (folder === '') return isNear(name, [...STANDING_KINDS, 'seasons'])
   if (folder === 'seasons') return /^\d{4}$/.test(name)

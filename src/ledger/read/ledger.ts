@@ -11,7 +11,7 @@ import type { Placed } from './source.ts'
 /** A record of its own file, whose file name is its id. */
 export type Named<T> = Placed<T> & { readonly id: string }
 
-/** An entry of a season; its season is that of its folder. */
+/** An entry of a season, which is given by its folder. */
 export type Seasonal<T> = Placed<T> & { readonly season: number }
 
 export type SeasonRecords = { [K in SeasonKind]: Seasonal<K extends 'picks' ? WeighedPick : RecordOf<K>>[] }
@@ -24,13 +24,13 @@ export type CropEntry = SeasonRecords['crop'][number]
 export type PickEntry = SeasonRecords['picks'][number]
 export type WorkEntry = SeasonRecords['work'][number]
 
-/** A ledger as read: its records by id and by kind, oldest first, and what is wrong with how they are written. */
+/** A ledger as read: its records by id and by kind, oldest first, and the faults in how they are written. */
 export interface Ledger extends SeasonRecords {
   root: string
   /** Where its files are read from. */
   reader: LedgerFiles
   vineyard: Placed<Vineyard>
-  /** The units asked for on the command line, in which sentences are said instead of those of the site. */
+  /** The units asked for on the command line, used for output instead of the site's. */
   saidIn?: Vineyard['units']
   blocks: Map<string, Named<Block>>
   varieties: Map<string, Named<Variety>>
@@ -38,7 +38,7 @@ export interface Ledger extends SeasonRecords {
   sprayers: Map<string, Named<Sprayer>>
   /** Seasons that have a folder, oldest first. */
   seasons: number[]
-  /** Files of weather stations by season, relative to the ledger; they are read by who needs them (`weather.ts`). */
+  /** Weather station files by season, relative to the ledger; read on demand (`weather.ts`). */
   stations: Map<number, string>
   /** Faults of syntax, shape and reference; where one is an error, records are left out and no report may go on. */
   findings: Finding[]
@@ -50,8 +50,8 @@ export interface Ledger extends SeasonRecords {
 export interface Need {
   seasons: readonly number[] | 'all'
   kinds?: readonly SeasonKind[]
-  /** Kinds that are wanted of earlier seasons too. */
+  /** Kinds also read for earlier seasons. */
   history?: readonly SeasonKind[]
-  /** The first season of which history is wanted, told by the standing records; else from the very first on. */
+  /** The first season of history to read, from the standing records; default: the very first. */
   from?: ((ledger: Ledger) => number) | undefined
 }

@@ -4,7 +4,7 @@ import { join } from 'node:path'
 /** The file name of a record: its id, as `ID_SHAPE` has it, without loading the schemas. */
 const ID_NAME = /^([a-z0-9]+(?:-[a-z0-9]+)*)\.yaml$/
 
-/** Ids of a kind of record, or the seasons, by the names in their folder alone; no file is read. */
+/** Ids of a kind of record, or the seasons, from the names in their folder; no file is read. */
 export function namesIn(root: string, kind: string): string[] {
   const entries = readdirSync(join(root, kind))
   const names =

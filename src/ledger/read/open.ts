@@ -20,10 +20,10 @@ import { readSite, wayFor } from './site.ts'
 import { type FileText, type Node, type Placed, placed, placeOf, type Source } from './source.ts'
 
 /**
- * Reads a ledger, or the part of it that is needed. Broken records are left out and told in `findings`;
- * whoever computes with the rest must look there first (`isBroken`).
+ * Reads a ledger, or the part of it that is needed. Broken records are left out and reported in `findings`;
+ * check `isBroken` before calculating with the rest.
  * @param files where to read from, else the disk.
- * @throws CannotRead where `vineyard.yaml` can't be read at all, or a folder not be listed.
+ * @throws CannotRead where `vineyard.yaml` can't be read at all, or a folder can't be listed.
  */
 export function openLedger(root: string, need: Need, files: LedgerFiles = filesOnDisk(root)): Ledger {
   const contents = listLedger(root, files)
@@ -63,12 +63,12 @@ export function openLedger(root: string, need: Need, files: LedgerFiles = filesO
   return ledger
 }
 
-/** Whether records had to be left out, so that no figure of the ledger can be trusted yet. */
+/** Whether records were left out, so that no figure from the ledger can be trusted yet. */
 export function isBroken(ledger: Ledger): boolean {
   return ledger.findings.some((finding) => finding.level === 'error')
 }
 
-/** The site while `vineyard.yaml` is broken: only so that the other files can still be checked. */
+/** A placeholder site while `vineyard.yaml` is broken, so that the other files can still be checked. */
 const NOWHERE = placed({ name: '', latitude: 45, timezone: 'UTC', units: 'metric' } satisfies Vineyard, {
   at: { file: 'vineyard.yaml', text: '' },
   node: { kind: 'map', start: 0, end: 0, entries: [] },
@@ -78,7 +78,7 @@ function isNeeded(
   need: Need,
   { kind, season, from }: { kind: SeasonKind; season: number; from: number },
 ): boolean {
-  // Every report may ask for the weather of the seasons up to its own.
+  // Any report may need the weather of seasons up to its own.
   if (kind === 'weather') return need.seasons === 'all' || need.seasons.some((one) => season <= one)
   if (need.kinds && !need.kinds.includes(kind) && !need.history?.includes(kind)) return false
   if (need.seasons === 'all') return true
@@ -86,18 +86,18 @@ function isNeeded(
   return need.history?.includes(kind) === true && season >= from && need.seasons.some((one) => season <= one)
 }
 
-/** What a file holds: one entry, or perhaps a list of them, each of which fits the schema. */
+/** The form of a file: one entry, or where allowed a list of entries, with their schema. */
 interface Form<T> {
   single: boolean
   schema: () => z.ZodType<T>
-  /** What its own text says of the site, where it is the site. */
+  /** For `vineyard.yaml`: what its own text says about the site. */
   way?: (text: string) => SiteWay | null
 }
 
 /**
- * Reads a file and checks its entries. Faults are added to the ledger's findings, and broken entries left out.
- * Where the file is as it was in an earlier run and the cache has its records, they come from there, and the
- * text is only parsed where somebody asks for the place of a value.
+ * Reads a file and checks its entries. Faults are added to the ledger's findings; broken entries are left out.
+ * Where the file is unchanged since an earlier run and the cache has its records, they come from there, and the
+ * text is parsed only when the place of a value is needed.
  */
 function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<T>): Placed<T>[] {
   ledger.files += 1
@@ -109,7 +109,7 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
   }
   const at = { file, text: read.text }
   const way = form.way?.(at.text) ?? wayFor(at.text, ledger)
-  // What the text gives depends on the site too, where the site decides something in it.
+  // The records also depend on the site, where the site decides how the text is read.
   const key = way ? `${at.text}\n# ${JSON.stringify(way)}` : at.text
   const known = reader.shared?.records.get(file)
   if (known?.text === key) return known.records as Placed<T>[]
@@ -145,13 +145,13 @@ function readRecords<T extends object>(ledger: Ledger, file: string, form: Form<
   return records
 }
 
-/** Faults of one file after which the rest of it isn't looked at: it is of another kind, or made to take long. */
+/** Most faults in one file before the rest is skipped: it is some other kind of file, or hostile. */
 const MOST_FAULTS = 300
 
 const entriesOf = (node: Node, single: boolean): readonly Node[] =>
   node.kind === 'list' && !single ? node.items : [node]
 
-/** The sources of a file's entries; the file is parsed when the place of one is asked for. */
+/** The sources of a file's entries; the file is parsed when a place in it is needed. */
 function sourcesAtNeed(at: FileText, single: boolean, { shared }: LedgerFiles): (index: number) => Source {
   let entries: readonly Node[] | undefined
   return (index) => ({
@@ -216,7 +216,7 @@ function readSeasonal(ledger: Ledger, { kind, season, file, checkSeason }: Seaso
   const span = checkSeason ? seasonSpan(ledger.vineyard, season) : null
   for (const written of readRecords(ledger, file, form)) {
     const { record, findings } = inKilograms(kind, written, ledger)
-    // Where the site can't be read, nobody knows what it says of a bucket.
+    // If the site can't be read, the weight of its bucket is unknown.
     if (checkSeason) addAll(ledger.findings, findings)
     if (!record) continue
     if (span && (record.date < span.first || record.date > span.last))

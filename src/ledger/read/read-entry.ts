@@ -9,7 +9,7 @@ type EntryResult<T> = { record: Placed<T>; findings: Finding[] } | { record: nul
 
 /**
  * Checks an entry against its schema; on success the record with its place, else every fault with its place.
- * @param way what the site's country decides; left out where nothing in the text depends on it
+ * @param way how the site's country reads dates and units; omitted where nothing in the text depends on it
  */
 export function readEntry<S extends z.ZodType<object>>(
   schema: S,
@@ -33,7 +33,7 @@ export function readEntry<S extends z.ZodType<object>>(
   return { record: null, findings: oncePerSlip(findings) }
 }
 
-/** A key that is mistyped is one slip: what it leaves missing is not told beside it. */
+/** A mistyped key is one mistake: the key that is then missing isn't reported as well. */
 function oncePerSlip(findings: Finding[]): Finding[] {
   const meant = findings.flatMap(({ name, help }) =>
     name === 'unknown-key' ? (MEANT.exec(help)?.[1] ?? []) : [],
@@ -92,7 +92,7 @@ function toFindings(issue: z.core.$ZodIssue, schema: z.ZodType, source: Source):
   ]
 }
 
-/** The way out where a field's own check says none. */
+/** The help text where a field's own check has none. */
 function helpFor(issue: z.core.$ZodIssue, schema: z.ZodType, path: Path): string {
   if (issue.code === 'invalid_type' && issue.expected === 'array')
     return 'begin each with a dash and a space, one on a line'
@@ -120,7 +120,7 @@ function plainMessage(issue: z.core.$ZodIssue): string {
   return issue.message
 }
 
-/** What growers call a field, instead of its key. */
+/** Growers' words for fields, by key. */
 const CALLED: Readonly<Record<string, readonly string[]>> = {
   acid: ['ta'],
   acidity: ['ta'],
@@ -138,13 +138,13 @@ const CALLED: Readonly<Record<string, readonly string[]>> = {
   volume: ['water', 'tank'],
 }
 
-/** The known key that was meant, as a question, or null where none is near. */
+/** The known key that was probably meant, as a question, or null where none is close. */
 function nearestKey(key: string, known: readonly string[]): string | null {
   const called = CALLED[key.toLowerCase().replaceAll(/[ -]/g, '_')]?.find((one) => known.includes(one))
   return called === undefined ? nearest(key, known) : `did you mean \`${called}\`?`
 }
 
-/** The nearest known word, as a question, or null where none is near. */
+/** The closest known word, as a question, or null where none is close. */
 export function nearest(word: string, known: readonly string[]): string | null {
   const ranked = known
     .map((candidate) => ({ candidate, off: distance(candidate, word.toLowerCase()) }))

@@ -4,15 +4,15 @@ import { diskFault } from './cannot-read.ts'
 import { faultCode } from './disk.ts'
 import { aboutFile, type Finding } from './finding.ts'
 
-/** No weather file of a season comes near this; beyond it, reading would only take time and memory. */
+/** Far larger than any season's weather file; beyond it, reading would only cost time and memory. */
 export const LARGEST_FILE = 8 * 1024 * 1024
-/** The same of records, which a full parser may have to take apart: a season of three entries a day takes a fifth. */
+/** The same for records, which may need the full parser: a season of three entries a day takes a fifth of it. */
 const LARGEST_YAML = 1024 * 1024
 
-/** Bytes that a file of a ledger may have, by its name. */
+/** Most bytes of a ledger file, by its name. */
 export const largestOf = (file: string): number => (/\.ya?ml$/i.test(file) ? LARGEST_YAML : LARGEST_FILE)
 
-/** What is said of a file that has more. */
+/** The message for a larger file. */
 export const tooLarge = (file: string, most = largestOf(file)) =>
   ['file-too-large', `the file is larger than ${most / 1024 / 1024} MB`, 'split it'] as const
 
@@ -21,7 +21,7 @@ export type ReadResult = { text: string; finding?: undefined } | { text?: undefi
 /**
  * Reads a text file of the ledger: a plain file, not a link or a device, in UTF-8.
  * @param root the ledger folder; @param file relative to it
- * @param how `asText` is what turns its bytes into text, `most` how many bytes it may have.
+ * @param how `asText` decodes its bytes, `most` is the largest size in bytes.
  */
 export function readText(
   root: string,
@@ -61,7 +61,7 @@ export function readText(
   }
 }
 
-/** Where a file or folder of the ledger stands. Node's join takes longer than reading: only ways up call for it. */
+/** The path of a file or folder of the ledger. Node's join takes longer than reading, so it is used only for `..`. */
 export const placeOf = (root: string, path: string): string =>
   path.includes('..') ? join(root, path) : `${root}/${path}`
 

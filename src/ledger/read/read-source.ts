@@ -1,6 +1,6 @@
 import type { FileText, Node, Source } from './source.ts'
 
-/** A source that was read, whose node can be let go of: those of a whole ledger are most of what it takes in memory. */
+/** A source that was read, whose node can be released: the nodes of a whole ledger take most of its memory. */
 export class ReadSource implements Source {
   constructor(
     readonly at: FileText,

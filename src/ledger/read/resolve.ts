@@ -7,8 +7,8 @@ import { nearest } from './read-entry.ts'
 import { type Path, type Placed, placeOf } from './source.ts'
 
 /**
- * Checks that every id that a record names has its file. A file that is there but broken counts as present:
- * its own findings say what is wrong, and one mistake is reported once.
+ * Checks that every id that a record names has a file. A broken file counts as present:
+ * it has its own findings, and one mistake is reported once.
  */
 export function resolveReferences(
   ledger: Ledger,
@@ -74,7 +74,7 @@ function unknownId(miss: {
   }
 }
 
-/** The outline must lie inside the ledger, beside the block's own file. */
+/** The outline must be inside the ledger, in the same folder as the block's file. */
 function boundary(ledger: Ledger, block: Placed<object> & { id: string }, file: string): Finding[] {
   const path = posix.normalize(`blocks/${file}`)
   const inside = !path.startsWith('../') && !file.startsWith('/') && !file.includes('\\')

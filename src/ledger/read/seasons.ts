@@ -13,14 +13,14 @@ interface Site {
   season_starts?: string | undefined
 }
 
-/** The season that a folder is named for, or null where its name is no year that a ledger may be about. */
+/** The season a folder is named for, or null where its name isn't a plausible year. */
 export function seasonNamed(folder: string): number | null {
   const year = /^\d{4}$/.test(folder) ? Number(folder) : 0
   return year >= FIRST_YEAR && year <= LAST_YEAR ? year : null
 }
 
 /**
- * First and last day of a season, which is named by the year of its harvest: from 1 November before it in the
+ * First and last day of a season, named for the year of its harvest: from 1 November before it in the
  * northern hemisphere, from 1 June before it in the southern, or from `season_starts`.
  */
 export function seasonSpan(site: Site, season: number): { first: IsoDate; last: IsoDate } {
@@ -38,7 +38,10 @@ export function seasonOf(site: Site, date: IsoDate): number {
   return begun ? year + 1 : year
 }
 
-/** Whether the season starts in the same calendar year as its harvest, which comes late in the north and early in the south. */
+/**
+ * Whether the season starts in the same calendar year as its harvest, which comes late in the north and early in the
+ * south.
+ */
 function startsInItsOwnYear(site: Site): boolean {
   return Number(startOfSeason(site).slice(0, 2)) <= (site.latitude < 0 ? 2 : 8)
 }

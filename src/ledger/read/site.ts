@@ -17,8 +17,8 @@ const unitSystem = (text: string): Site['units'] =>
   text === 'uk' ? 'imperial' : text === 'metric' || text === 'us' || text === 'imperial' ? text : undefined
 
 /**
- * The little of `vineyard.yaml` that is wanted before the ledger is read, or without it: which season is meant, and its
- * units. What can't be read here is left out; opening the ledger tells what is wrong with it.
+ * The parts of `vineyard.yaml` needed before the ledger is read, or without it: which season is meant, and its
+ * units. What can't be read is left out here; opening the ledger reports what is wrong.
  */
 export function readSite(root: string, files: LedgerFiles = filesOnDisk(root)): Site {
   const site: Site = { latitude: 45 }
@@ -35,6 +35,6 @@ export function readSite(root: string, files: LedgerFiles = filesOnDisk(root)): 
   return site
 }
 
-/** What a site decides of the meaning of a text; null where nothing in it depends on the site. */
+/** How the site affects the meaning of a text; null where nothing in it depends on the site. */
 export const wayFor = (text: string, { vineyard }: { vineyard: Vineyard }): SiteWay | null =>
   dependsOnSite(text) ? siteWay(vineyard) : null

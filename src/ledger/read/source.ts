@@ -1,11 +1,11 @@
-/** A file's text, and where its lines start, so that an offset can be told as line and column. */
+/** A file's text, with line starts to turn an offset into line and column. */
 export interface FileText {
   /** Path relative to the ledger, with forward slashes. */
   file: string
   text: string
 }
 
-/** A value as it stands in a file, with the offsets of its first character and behind its last. */
+/** A value in a file, with the offsets of its start and end. */
 export type Node = MapNode | ListNode | ScalarNode
 
 export interface MapNode {
@@ -38,33 +38,33 @@ export interface ScalarNode {
   text: string
 }
 
-/** Where an entry stands: its file, and its node in it. */
+/** The place of an entry: its file and its node in it. */
 export interface Source {
   readonly at: FileText
   readonly node: Node
 }
 
-/** A record that knows where it stands. */
+/** A record that knows its place in a file. */
 export type Placed<T> = T & { readonly source: Source }
 
 export interface Place {
   file: string
   line: number
   column: number
-  /** Characters that the offending text takes on its line. */
+  /** Length of the offending text on its line, in characters. */
   length: number
 }
 
 export type Path = readonly (string | number)[]
 
-/** Makes a record placed; `source` is hidden from enumeration, so that it never reaches a report. */
+/** Gives a record its place; `source` is not enumerable, so it never reaches a report. */
 export function placed<T extends object>(record: T, source: Source): Placed<T> {
   Object.defineProperty(record, 'source', { value: source, enumerable: false })
   return record as Placed<T>
 }
 
 /**
- * Where a value of a record stands, or the nearest thing above it that does.
+ * The place of a value of a record, or of the nearest thing above it that was written.
  * @param path keys and indexes from the record down; the last may be missing in the file.
  * @param part the value, or the key that names it.
  */
@@ -80,7 +80,7 @@ export function placeOf(source: Source, path: Path = [], part: 'value' | 'key' =
   return placeAt(source.at, span[0], span[1])
 }
 
-/** Whether the path leads to something that was written. */
+/** Whether there is a written value at the path. */
 export function isWritten(source: Source, path: Path): boolean {
   return nodeAt(source.node, path) !== null
 }
@@ -133,7 +133,7 @@ function firstLineOf(text: string): string {
 
 const known = new WeakMap<FileText, readonly number[]>()
 
-/** Offsets at which the lines of a file start, found once: a long list may have a finding in every entry. */
+/** Offsets of line starts, found once: a long list may have a finding in every entry. */
 function lineStarts(at: FileText): readonly number[] {
   const before = known.get(at)
   if (before) return before

@@ -21,7 +21,7 @@ interface Reading {
 
 const degrees = (name: string): Reading => ({ name, unit: 'C', units: ['C', 'F'], low: -50, high: 60 })
 
-/** What a station's file may hold: names, our unit, and between what a reading is possible, in our unit. */
+/** Readings of a station's file: names, our unit, and the possible range in our unit. */
 export const READINGS: Record<Measured, Reading> = {
   temperature: degrees('temperature_c'),
   min: degrees('min_c'),
@@ -33,7 +33,9 @@ export const READINGS: Record<Measured, Reading> = {
   wind: { name: 'wind_ms', unit: 'm/s', units: ['m/s', 'km/h', 'mph', 'kn'], low: 0, high: 110 },
 }
 
-/** What stations write beside the units of a ledger: humidity from 0 to 1; knots (1852 m an hour, exact by definition). */
+/**
+ * Units that stations use in addition to a ledger's: humidity from 0 to 1; knots (1852 m an hour, exact by definition).
+ */
 const FACTORS: ReadonlyMap<string, number> = new Map([
   ['share', 100],
   ['kn', 1852 / 3600],
@@ -42,7 +44,7 @@ const FACTORS: ReadonlyMap<string, number> = new Map([
 /** Most rain of one hour, mm: about the greatest on record (401 mm, Shangdi, China, 1975; from memory). */
 const MOST_RAIN_OF_AN_HOUR = 400
 
-/** Between what a reading of an hour, or of a day, is possible, in our unit. */
+/** The possible range of an hourly or daily reading, in our unit. */
 export function possible(key: Measured, { hourly }: { hourly: boolean }): { low: number; high: number } {
   const { low, high } = READINGS[key]
   return { low, high: hourly && key === 'rain' ? MOST_RAIN_OF_AN_HOUR : high }
@@ -55,7 +57,7 @@ const NAMES: Record<WeatherKey, string> = {
 }
 const KEYS = Object.keys(NAMES) as WeatherKey[]
 
-/** Where a column stands, and how its numbers become ours: `value * factor + shift`. */
+/** The index of a column, and the conversion of its numbers: `value * factor + shift`. */
 export interface Column {
   key: Measured
   index: number

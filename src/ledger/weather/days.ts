@@ -6,7 +6,7 @@ import { readingAt, type WeatherTable } from './table.ts'
 export interface StationDay {
   /** Days since 1970-01-01. */
   day: number
-  /** °C; both null where the lowest is above the highest. `mean` is as written. */
+  /** °C; both null where the minimum is above the maximum. `mean` is as written. */
   min: number | null
   max: number | null
   mean: number | null
@@ -15,7 +15,7 @@ export interface StationDay {
 }
 
 /**
- * The rows of a file with one row a day. A second row of a day, and ends that are exchanged, are reported.
+ * The rows of a file with one row a day. Reports a second row for a day, and swapped minimum and maximum.
  * @param order positions of the rows in order of time
  */
 export function daysOfRows(

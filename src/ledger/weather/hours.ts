@@ -5,17 +5,17 @@ import type { Complain } from './rows.ts'
 import { emptyTable, hourOfRow, timeSpan, type WeatherTable } from './table.ts'
 import { tellClock } from './unlikely.ts'
 
-/** Whole hours of the local clock in order, and the hours that the clock leaves out or has twice among them. */
+/** Whole hours of the local clock in order, and the hours that clock changes skip or repeat. */
 export interface StationHours {
   table: WeatherTable
   changes: ClockChanges
 }
 
 /**
- * Puts a station's rows into hours of the local clock. Rows within one hour are put together: temperature,
+ * Puts a station's rows into hours of the local clock. Rows within one hour are combined: temperature,
  * humidity and wind as means of at least three quarters of the readings that an hour has, rain and wetness as sums
  * of all of them; less leaves the hour unknown.
- * An hour that the clock has twice is kept twice; any other second row for an hour is reported and left out.
+ * An hour that a clock change repeats is kept twice; any other second row for an hour is reported and left out.
  * @param order positions of the rows in order of time
  */
 export function hoursOf(
@@ -27,13 +27,13 @@ export function hoursOf(
   const [first, last] = [order[0], order.at(-1)]
   if (first === undefined || last === undefined) return { table: emptyTable(0, []), changes: none }
   let known: ClockChanges | null = zone === undefined ? none : null
-  // They are only asked for where an hour is missing or stands twice: asking takes longer than reading.
+  // Looked up only where an hour is missing or doubled, since looking up takes longer than reading.
   const changes = () => {
     known ??= clockChanges(zone!, rows.day[first]!, rows.day[last]!)
     return known
   }
   const most = mostInHour(rows, order)
-  /** Places in the order at which an hour begins and ends. */
+  /** Positions in the order at which an hour begins and ends. */
   const begins: number[] = []
   const ends: number[] = []
   let before = Number.NaN
@@ -92,7 +92,7 @@ function tableOfHours(
   return table
 }
 
-/** Behind the last row of the hour that begins at place `at`. */
+/** The position after the last row of the hour that begins at `at`. */
 function endOfHour(rows: WeatherTable, order: readonly number[], at: number): number {
   let end = at + 1
   for (; end < order.length; end++) {
@@ -126,7 +126,7 @@ function wholeWetness({ readings: { wetness } }: WeatherTable): WeatherTable['re
 /** An hour can't be wet for more than its 60 minutes. */
 const wholeHour = (key: Measured, value: number) => (key === 'wetness' && value > 60 ? 60 : value)
 
-/** Share of an hour's readings from which their mean stands for the hour. Own choice. */
+/** Share of an hour's readings from which their mean counts for the hour. Own choice. */
 const ENOUGH_OF_AN_HOUR = 0.75
 
 function together(

@@ -3,9 +3,9 @@ import type { Measured } from './columns.ts'
 import type { WeatherTable } from './table.ts'
 import type { WeatherFile } from './weather-file.ts'
 
-/** A weather file as JSON holds it: its numbers as the bytes that they are, which are read many times as quickly. */
+/** A weather file as cached JSON: numbers as raw bytes, which are read many times faster. */
 interface KeptWeather {
-  /** How the file is read depends on the site too: its columns, its clock, its season. */
+  /** The site's settings that affect how the file is read: columns, clock, season. */
   site: string
   weather: Omit<WeatherFile, 'hours' | 'measured'>
   measured: Measured[]
@@ -15,14 +15,14 @@ interface KeptWeather {
   readings: [Measured, string][]
 }
 
-/** The weather of a season as an earlier run read it, where its file and the site are as they were; else null. */
+/** The weather of a season cached by an earlier run, if its file and the site are unchanged; else null. */
 export function keptWeather(ledger: Ledger, season: number): WeatherFile | null {
   const { file, text, site } = sourceOf(ledger, season)
   const [kept] = (text === undefined ? null : ledger.reader.cache?.find(file, text, 'hours')) ?? []
   return kept && (kept as KeptWeather).site === site ? unpacked(kept as KeptWeather) : null
 }
 
-/** Keeps the weather of a season for later runs. */
+/** Caches the weather of a season for later runs. */
 export function keepWeather(ledger: Ledger, season: number, weather: WeatherFile): void {
   const { file, text, site } = sourceOf(ledger, season)
   if (text !== undefined) ledger.reader.cache?.keep(file, text, [packed(site, weather)], 'hours')
@@ -64,5 +64,5 @@ function unpacked({ weather, measured, changes, length, columns, readings }: Kep
 const bytesOf = ({ buffer, byteOffset, byteLength }: NodeJS.TypedArray): string =>
   Buffer.from(buffer, byteOffset, byteLength).toString('base64')
 
-/** The bytes in memory of their own, since numbers of eight bytes must lie on places that eight divides. */
+/** The bytes in a new buffer, since 8-byte numbers must be aligned to 8 bytes. */
 const bufferOf = (bytes: string): ArrayBuffer => new Uint8Array(Buffer.from(bytes, 'base64')).buffer

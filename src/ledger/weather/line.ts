@@ -10,14 +10,14 @@ import {
 } from './columns.ts'
 import { readingAt, type WeatherTable } from './table.ts'
 
-/** How a weather file is written: its header, what stands between the cells, and the mapping that reads it. */
+/** The form of a weather file: its header, separator, and the mapping that reads it. */
 interface WeatherForm {
   header: readonly string[]
   separator: string
   mapping: WeatherMapping
 }
 
-/** The form of a new file for what was measured, as the mapping reads it. */
+/** The form of a new file for the given readings, as the mapping reads it. */
 export function newForm(
   mapping: WeatherMapping,
   { isDaily, measured }: { isDaily: boolean; measured: ReadonlySet<Measured> },
@@ -31,7 +31,7 @@ export function newForm(
   return { header, separator, mapping }
 }
 
-/** Readings as cells of a file: in the unit of their column, with its decimal mark. */
+/** Writes readings as cells: in their column's unit and decimal mark. */
 export function cellWriter({ separator, mapping }: Pick<WeatherForm, 'separator' | 'mapping'>) {
   return (value: number, { factor, shift }: Pick<Column, 'factor' | 'shift'>): string => {
     const text = String(Number(((value - shift) / factor).toFixed(DECIMALS)))
@@ -40,7 +40,7 @@ export function cellWriter({ separator, mapping }: Pick<WeatherForm, 'separator'
   }
 }
 
-/** Rows of a table as lines of a file of another form: its columns, units, dates and decimal mark. */
+/** Writes rows of a table as lines in another file's form: its columns, units, dates and decimal mark. */
 export function lineWriter({ header, separator, mapping }: WeatherForm) {
   const { time, date, measured } = findColumns(header, mapping)
   const write = cellWriter({ separator, mapping })
@@ -62,7 +62,7 @@ export function lineWriter({ header, separator, mapping }: WeatherForm) {
   }
 }
 
-/** Of a reading that had to be converted. */
+/** Decimals of a converted reading. */
 const DECIMALS = 2
 
 const isIso = ({ dates }: WeatherMapping) => (dates ?? 'iso') === 'iso'

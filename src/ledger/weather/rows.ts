@@ -11,13 +11,13 @@ import { readDecimal } from './decimal.ts'
 import { emptyTable, type WeatherTable } from './table.ts'
 import { timeForm, timeReader } from './time.ts'
 
-/** Says of a span of the file what is wrong with it. */
+/** Reports a fault in a span of the file. */
 export type Complain = (
   span: { start: number; end: number },
   fault: { name: string; level?: 'error' | 'warning' | 'hint'; message: string; help: string },
 ) => void
 
-/** What stations write for a reading that they don't have. */
+/** What stations write for a missing reading. */
 export const NOTHING: ReadonlySet<string> = new Set([
   '',
   '-',
@@ -35,21 +35,21 @@ interface Reading {
   mapping?: WeatherMapping | undefined
   zone?: string | undefined
   complain: Complain
-  /** The heading, where it isn't the file's first line: its names, and the offsets between which it stands. */
+  /** The heading, where it isn't the file's first line: its names, and the offsets of its start and end. */
   head?: { names: readonly string[]; start: number; end: number } | undefined
-  /** How far its clock is ahead of UTC, where its times don't say so and it isn't the vineyard's own. */
+  /** The clock's UTC offset, where its times don't include one and it isn't the vineyard's own clock. */
   offset?: string | null | undefined
-  /** What figures of a unit of their own come to in that of their column. */
+  /** Converts figures in unusual units to their column's unit. */
   scale?: Partial<Record<Measured, (value: number) => number>> | undefined
-  /** The time of a row, where it isn't as it stands in the columns of the time. */
+  /** How to read a row's time, where it isn't simply the text of the time columns. */
   timeOf?: ((cells: readonly string[]) => string) | undefined
-  /** A cell as a plain number, where a unit stands behind it. */
+  /** A cell as a plain number, where a unit follows it. */
   numberOf?: ((cell: string, column: number) => string) | undefined
-  /** Whether its rain is a running total, which may come to any height. */
+  /** Whether its rain is a running total, which has no upper limit. */
   isCounted?: boolean | undefined
 }
 
-/** Reads the rows of a weather file in the order in which they stand; what can't be read is reported and unknown. */
+/** Reads the rows of a weather file in file order; what can't be read is reported and unknown. */
 export function readRows(
   text: string,
   options: Reading,
@@ -88,7 +88,7 @@ export function readRows(
   return { table, columns, separator, header }
 }
 
-/** Lines that begin behind an offset; a row can't be without one. */
+/** Number of lines after an offset, the most rows there can be. */
 function linesFrom(text: string, start: number): number {
   let lines = 0
   for (let at = text.indexOf('\n', start); at >= 0; at = text.indexOf('\n', at + 1)) lines++
@@ -101,7 +101,7 @@ interface Line {
   text: string
 }
 
-/** The lines that hold something from an offset on; those that begin with `#` are comments. */
+/** The non-empty lines from an offset; those that begin with `#` are comments and skipped. */
 function* linesOf(text: string, from = 0): Generator<Line> {
   for (let start = from; start < text.length; ) {
     const stop = text.indexOf('\n', start)
@@ -112,18 +112,18 @@ function* linesOf(text: string, from = 0): Generator<Line> {
   }
 }
 
-/** A time that says by itself how far it is from UTC. */
+/** A time that includes its UTC offset. */
 export const OFFSET = /(?:Z|:\d{2}\s*[+-]\d{2}:?\d{2})$/
 const RETURN = 13
 const COMMENT = 35
 
-/** Where a cell of a line stands; the whole line where it has no such cell. */
+/** The span of a cell in a line; the whole line where it has no such cell. */
 function spanOf({ start, text }: Line, separator: string, index: number): { start: number; end: number } {
   const { from, to } = cellsOfLine(text, separator)[index] ?? { from: 0, to: text.length }
   return { start: start + from, end: start + to }
 }
 
-/** Adds rows to a table, and tells what is wrong in them. */
+/** Adds rows to a table, and reports faults in them. */
 function rowReader(from: {
   table: WeatherTable
   columns: Columns

@@ -2,10 +2,12 @@ import { isoDate } from '../../records/date.ts'
 import type { Complain } from './rows.ts'
 import { hourOfRow, timeSpan, type WeatherTable } from './table.ts'
 
-/** Air keeps no temperature to the digit for so long, h. Our own choice; a check of persistence is common practice. */
+/**
+ * Hours for which no air temperature stays exactly the same. Our own choice; a persistence check is common practice.
+ */
 const STUCK_HOURS = 48
 
-/** Tells where the temperature stands still for two days: a sensor that is stuck, or rows that were filled in. */
+/** Reports a temperature that doesn't change for two days: a stuck sensor, or rows that were filled in. */
 export function tellStuck(rows: WeatherTable, order: readonly number[], complain: Complain): void {
   const values = rows.readings.temperature
   if (!values) return

@@ -1,8 +1,8 @@
 import type { Measured } from './columns.ts'
 
 /**
- * Rows of a station's file as columns: position `at` of every array is of one row. A year has many rows, and an
- * object for each takes longer to make than the file to read.
+ * Rows of a station's file as columns: index `at` of every array belongs to one row. A year has many rows, and an
+ * object for each would take longer to create than reading the file.
  */
 export interface WeatherTable {
   length: number
@@ -10,14 +10,14 @@ export interface WeatherTable {
   start: Int32Array
   /** Days since 1970-01-01 of the local date. */
   day: Int32Array
-  /** 0 to 23; -1 where the row is of a whole day. */
+  /** 0 to 23; -1 for a row of a whole day. */
   hour: Int8Array
   minute: Int8Array
-  /** What the file has a column for, in our units; NaN where unknown. */
+  /** Readings with a column in the file, in our units; NaN where unknown. */
   readings: Partial<Record<Measured, Float64Array>>
 }
 
-/** A table with room for `most` rows and none in it yet. */
+/** An empty table with room for `most` rows. */
 export function emptyTable(most: number, measured: readonly Measured[]): WeatherTable {
   return {
     length: 0,
@@ -35,10 +35,10 @@ export function readingAt({ readings }: Pick<WeatherTable, 'readings'>, key: Mea
   return value === undefined || Number.isNaN(value) ? null : value
 }
 
-/** Hours since 1970-01-01 00:00 by the local clock: the number by which a row's hour is named. */
+/** A row's hour number: hours since 1970-01-01 00:00 by the local clock. */
 export const hourOfRow = ({ day, hour }: WeatherTable, at: number) => day[at]! * 24 + hour[at]!
 
-/** Where the time of an hour's row stands in the file: `2026-06-14T13:00`. */
+/** The span in the file of an hourly row's time: `2026-06-14T13:00`. */
 export const timeSpan = ({ start }: WeatherTable, row: number) => ({
   start: start[row]!,
   end: start[row]! + 16,

@@ -11,7 +11,7 @@ interface StationTime {
 
 type Order = NonNullable<WeatherMapping['dates']>
 
-/** Reads times as a station writes them, remembering the last date, which mostly comes again. */
+/** Reads a station's times, remembering the last date, which usually repeats. */
 export function timeReader(order: Order = 'iso', zone?: string): (text: string) => StationTime | null {
   let lastText = ''
   let lastDay: number | null = null
@@ -51,7 +51,7 @@ export function timeForm(text: string): 'moment' | 'day' | 'clock' | null {
 
 const CLOCK = /^\d{1,2}:\d{2}(?::\d{2})?(?:\s*[AaPp][Mm])?$/
 
-/** `2026-06-14T13:00`, which most rows are, by its places; undefined where it is something else. */
+/** Reads `2026-06-14T13:00`, the usual form, by position; undefined for any other form. */
 function plainIso(
   text: string,
   order: Order,
@@ -90,7 +90,7 @@ function clockHour(hour: number, half: string | undefined): number | null {
   return (hour % 12) + (half.toLowerCase() === 'pm' ? 12 : 0)
 }
 
-/** A time that carries its offset from UTC, by the vineyard's clock. */
+/** Converts a time with its UTC offset to the vineyard's clock. */
 function inZone(
   time: { day: number; hour: number; minute: number },
   offset: string,

@@ -2,24 +2,32 @@ import { isoDate } from '../../records/date.ts'
 import type { Complain } from './rows.ts'
 import { timeSpan, type WeatherTable } from './table.ts'
 
-/** Middle temperature from which a file reads like °F under a heading of °C. Common practice, no source. */
+/** Median temperature from which a file looks like °F under a °C heading. Common practice, no source. */
 const MIDDLE_IN_FAHRENHEIT = 36
-/** Fewer readings say nothing of the whole file: two days of hours, or of days a fortnight. */
+/** Fewest readings for a judgement about a whole file: two days of hours, or a fortnight of days. */
 const FEWEST = { hourly: 48, daily: 14 } as const
-/** Middle of the wet hours or days under which rain reads like inches, mm, and how many of them are asked for. Own choice. */
+/**
+ * Median of the wet hours or days, mm, below which rain looks like inches, and how many of them that takes. Own choice.
+ */
 const MIDDLE_IN_INCHES = { hourly: 0.1, daily: 0.3 } as const
 const FEWEST_WET = 20
-/** A cloudburst that inches hardly reach, mm. */
+/** Rain in one row that figures in inches hardly exceed. */
 const MOST_IN_INCHES = 4
-/** Humidity that no whole file stays under, %, and the most of an hour that a flag or a share of hours comes to, min. Own choice. */
+/**
+ * No whole file stays below this humidity, %; wetness that never exceeds it is a flag or a share of hours, not minutes.
+ * Own choice.
+ */
 const MOST_AS_SHARE = 1.5
-/** Middle humidity, %, under which it reads like temperatures where these read like humidity. Own choice. */
+/** Median humidity, %, below which it looks swapped with temperature. Own choice. */
 const MOST_SWAPPED = 30
-/** Middle wind that hardly a vineyard has over ten days of hours or a month, m/s. Common practice, no source. */
+/** Median wind, m/s, that hardly any vineyard has over ten days of hours or a month. Common practice, no source. */
 const MIDDLE_IN_KMH = 6
 const FEWEST_WINDY = { hourly: 240, daily: 30 } as const
 
-/** Tells where the readings of a whole file look like those of another unit: °F taken for °C, inches for mm, shares for %, hours for minutes, km/h for m/s; or two columns swapped. */
+/**
+ * Reports readings of a whole file that look like another unit (°F taken for °C, inches for mm, shares for %, hours for
+ * minutes, km/h for m/s), or two swapped columns.
+ */
 export function tellUnlikely(
   rows: WeatherTable,
   { order, form, complain }: { order: readonly number[]; form: 'hourly' | 'daily'; complain: Complain },
@@ -78,7 +86,7 @@ export function tellUnlikely(
     })
 }
 
-/** Tells where a station has an hour that the clock leaves out in spring: it does not follow summer time. */
+/** Reports a station with an hour that the clock skips in spring: it does not follow summer time. */
 export function tellClock(
   rows: WeatherTable,
   {

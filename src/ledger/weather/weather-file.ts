@@ -3,7 +3,7 @@ import type { Measured } from './columns.ts'
 import type { StationDay } from './days.ts'
 import type { StationHours } from './hours.ts'
 
-/** A station's file as read. What can't be read is unknown and told in `findings`; nothing is thrown. */
+/** A station's file as read. What can't be read is unknown and reported in `findings`; nothing is thrown. */
 export interface WeatherFile {
   /** Relative to the ledger, or as named; null where the season has no file. */
   file: string | null

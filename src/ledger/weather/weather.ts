@@ -20,8 +20,8 @@ export type { WeatherMapping } from './columns.ts'
 export type { WeatherFile } from './weather-file.ts'
 
 /**
- * The weather of a season; of an unchanged file it comes from the cache.
- * @param options `keep` is false where the hours are not worth a place in the cache.
+ * The weather of a season; for an unchanged file it comes from the cache.
+ * @param options `keep: false` leaves the hours out of the cache.
  */
 export const readWeather = (ledger: Ledger, season: number, { keep = true } = {}): WeatherFile =>
   shared(ledger, season) ?? keptWeather(ledger, season) ?? readSeason(ledger, season, keep)
@@ -41,7 +41,7 @@ function readSeason(ledger: Ledger, season: number, keep = false): WeatherFile {
   return weather
 }
 
-/** The same, taken from another revision of the ledger where that has the same site and the same file. */
+/** The same, from another revision of the ledger with the same site and the same file. */
 function shared(ledger: Ledger, season: number): WeatherFile | null {
   const file = ledger.stations.get(season)
   const kept = ledger.reader.shared?.weather
@@ -54,8 +54,8 @@ function shared(ledger: Ledger, season: number): WeatherFile | null {
 }
 
 /**
- * A weather file that the user named, wherever it lies.
- * @param options how it is written, else the usual names; the IANA zone of its clock, for clock changes
+ * Reads a weather file anywhere on the disk, as named by the user.
+ * @param options its mapping (default: the usual names); the IANA zone of its clock, for clock changes
  */
 export function readWeatherFile(
   path: string,
@@ -67,26 +67,26 @@ export function readWeatherFile(
   return { ...weather, file: path, findings }
 }
 
-/** Whether nothing at all can be taken from the file, and its findings say why. */
+/** Whether nothing at all could be read from the file; its findings say why. */
 export function isUnreadable(weather: WeatherFile): boolean {
   return isEmpty(weather) && weather.findings.some(({ level }) => level === 'error')
 }
 
-/** Whether no hour and no day stands in it. */
+/** Whether it has no hours and no days. */
 export const isEmpty = ({ hours, days }: WeatherFile) => hours.table.length === 0 && days.length === 0
 
 interface How {
-  /** Where the ledger's files are read from, where that isn't the disk. */
+  /** Reads a file of the ledger, where its source isn't the disk. */
   read?: (file: string) => ReadResult
   mapping?: WeatherMapping | undefined
   zone?: string | undefined
   /** Days outside of these are left out. */
   span?: { first: string; last: string }
-  /** Where a key under `weather:` stands. */
+  /** The place of a key under `weather:`. */
   keyPlace?: (path: string[]) => { file: string; line: number; column: number; length: number }
 }
 
-/** More findings of one name say nothing new. */
+/** Most findings of one name: more say nothing new. */
 const MOST_ALIKE = 20
 const LONGEST_DAYS = 4000
 

@@ -19,7 +19,7 @@ interface NewEntry {
 }
 
 export interface Added {
-  /** The ledger as it would be; null where the entry can't be read. The one given is left as it was. */
+  /** The ledger as it would be; null where the entry can't be read. The given ledger isn't changed. */
   ledger: Ledger | null
   /** The entry as read, in its place in the new file. */
   record: Seasonal<{ date: string }> | null
@@ -36,8 +36,8 @@ export function withoutEntry(ledger: Ledger, kind: SeasonKind, old: AnyEntry): L
 }
 
 /**
- * Reads an entry as if its file stood in the ledger already, and says what would be wrong with it.
- * @param path the place of the entry in the file's list, where it is not the whole of the file
+ * Reads an entry as if its file were already in the ledger, and gives its faults.
+ * @param path the entry's place in the file's list, where it isn't the whole file
  */
 export function withEntry(ledger: Ledger, added: NewEntry, path: readonly number[] = []): Added {
   const { at, node, record, findings } = readNew(ledger, added, path)
@@ -51,7 +51,7 @@ export function withEntry(ledger: Ledger, added: NewEntry, path: readonly number
   return { ledger: made, record, findings: own }
 }
 
-/** Reads several entries as if their files stood in the ledger already; those that can't be read are left out. */
+/** Reads several entries as if their files were already in the ledger; those that can't be read are left out. */
 export function withEntries(
   ledger: Ledger,
   added: readonly NewEntry[],
@@ -69,7 +69,7 @@ export function withEntries(
   }
 }
 
-/** The ledger with more entries, each kind in the order of its days. */
+/** The ledger with more entries, each kind in date order. */
 function grownBy(
   ledger: Ledger,
   added: readonly { kind: SeasonKind; season: number; record: AnyEntry | null }[],

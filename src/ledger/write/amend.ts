@@ -5,9 +5,9 @@ import { whileLocked } from './lock.ts'
 import { changedMeanwhile, makeFolder, replaceFile } from './write.ts'
 
 /**
- * Writes a new text instead of a file's old one, in one step, after a copy of the old one is kept.
+ * Replaces a file's text in one step, after keeping a copy of the old text.
  * @returns the copy, relative to the ledger
- * @throws WriteFailed where the file is no longer as it was seen, or the disk refuses; it then stands as it was
+ * @throws WriteFailed where the file has changed since it was read, or the disk refuses; the file is then unchanged
  */
 export function amendFile(
   root: string,
@@ -20,7 +20,7 @@ export function amendFile(
     folder,
     'what it keeps',
     () => {
-      // Before anything is noted of this change: what another run amended meanwhile can still be taken back.
+      // Checked before this change is remembered, so that another run's amendment can still be undone.
       if (!isAsSeen()) throw changedMeanwhile(file)
       const kept = keepCopy(root, file, before, disk)
       remember(root, { did: 'amended', file, before: hashOf(before), after: hashOf(after), kept }, disk)

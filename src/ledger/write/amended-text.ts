@@ -5,7 +5,7 @@ import { toPlain } from '../yaml/plain.ts'
 import { readYaml } from '../yaml/read-yaml.ts'
 import { entryText, type PlainEntry, type PlainValue } from './entry-text.ts'
 
-/** A stretch of the text, and what comes in its place. */
+/** A span of the text and its replacement. */
 interface Change {
   from: number
   to: number
@@ -13,10 +13,10 @@ interface Change {
 }
 
 /**
- * The text of a file with some values of one entry changed: every other line, comment and the order of the keys stay.
+ * The text of a file with some values of one entry changed: other lines, comments and key order stay.
  * @param path to the entry in the file's node: none, or its place in the list
- * @param wanted the entry as it is to be
- * @returns null where the change can't be made in this way, for instance among values of several lines
+ * @param wanted the entry as it should become
+ * @returns null where the change can't be made this way, for instance in a value of several lines
  */
 export function amendedText(text: string, path: readonly number[], wanted: PlainEntry): string | null {
   const node = nodeOf(text, path)
@@ -38,7 +38,7 @@ function nodeOf(text: string, path: readonly number[]): Node | null {
   return node.kind === 'list' ? (node.items[at] ?? null) : null
 }
 
-/** Numbers as text, since `20.0` is a text in one and a number in the other. */
+/** Numbers as text for comparison, since `20.0` may be text in one and a number in the other. */
 function plainOf(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(plainOf)
   if (value !== null && typeof value === 'object')
@@ -58,13 +58,13 @@ function changesOf(text: string, node: Node, wanted: PlainValue): Change[] | nul
     const changes = changesOfList(text, node, wanted)
     if (changes) return changes
   }
-  // A scalar over several lines, and a block of lines, end where the eye doesn't see it.
+  // The end of a multi-line scalar or block isn't visible to the reader.
   const old = text.slice(node.start, node.end)
   if (old.includes('\n') && !isFlow(text, node)) return null
   return [{ from: node.start, to: closed(text, node), text: inline(wanted) }]
 }
 
-/** The end of a value with the brace or bracket that closes it, which the readers leave out. */
+/** The end of a value including its closing brace or bracket, which the readers leave out. */
 function closed(text: string, { kind, start, end }: Node): number {
   const bracket = text[start] === '{' ? '}' : ']'
   if (kind === 'scalar' || !/[[{]/.test(text[start] ?? '') || text[end - 1] === bracket) return end
@@ -138,11 +138,11 @@ function changesOfList(text: string, node: ListNode, wanted: readonly PlainValue
   return [...changes, { from: end, to: end, text: put }]
 }
 
-/** Which item each of the first wanted values is of: the same in order, some items left out. */
+/** Matches wanted values to existing items in order, where some items are left out. */
 function aligned(items: readonly Node[], wanted: readonly PlainValue[]): number[] | null {
   const asTheyStand = wanted.length === items.length ? items.map((_, at) => at) : null
   const plain = items.map(toPlain)
-  // A comment behind a product is about that product: another never takes its line.
+  // A comment after a product belongs to that product: another product never takes its line.
   if (asTheyStand && plain.every((one, at) => productOf(one) === productOf(wanted[at]))) return asTheyStand
   const kept: number[] = []
   for (const value of wanted) {
@@ -153,14 +153,14 @@ function aligned(items: readonly Node[], wanted: readonly PlainValue[]): number[
   return kept.length > 0 ? kept : asTheyStand
 }
 
-/** Whether they are of one product, or are the same. */
+/** Whether they are the same product, or equal. */
 function isOf(one: unknown, other: PlainValue): boolean {
   return productOf(one) !== undefined ? productOf(one) === productOf(other) : isSame(one, other)
 }
 
 const productOf = (value: unknown) => (value as { product?: unknown } | null | undefined)?.product
 
-/** Takes an item out: its line in a block, or its part between commas in brackets. */
+/** Removes an item: its line in a block, or its part between commas in brackets. */
 function takingItem(
   text: string,
   { start, items }: ListNode,
@@ -174,7 +174,7 @@ function takingItem(
   return [{ from, to: Math.min(text.length, end + lineEnd(text).length), text: '' }]
 }
 
-/** What goes out of brackets or braces, with the comma before it, or behind it where nothing before it stays. */
+/** The span to remove from brackets or braces, with the comma before it, or after it where it comes first. */
 function takingPart(
   parts: readonly { start: number; end: number }[],
   { place, first }: { place: number; first: number },
@@ -185,7 +185,7 @@ function takingPart(
   return next ? [{ from: part.start, to: next.start, text: '' }] : null
 }
 
-/** Takes a key out: its line in a block, or its part between commas in braces. */
+/** Removes a key: its line in a block, or its part between commas in braces. */
 function taking(text: string, node: MapNode, at: { place: number; first: number }): Change[] | null {
   const { keyStart, value } = node.entries[at.place]!
   if (text[node.start] === '{') {
@@ -193,13 +193,13 @@ function taking(text: string, node: MapNode, at: { place: number; first: number 
     return takingPart(parts, at)
   }
   const from = text.lastIndexOf('\n', keyStart - 1) + 1
-  // The first key of an entry in a list stands behind its dash.
+  // The first key of an entry in a list follows its dash.
   if (text.slice(from, keyStart).trim() !== '') return null
   const end = endOfLine(text, value.end)
   return [{ from, to: Math.min(text.length, end + lineEnd(text).length), text: '' }]
 }
 
-/** Where the line ends on which something ends, its comment included. */
+/** The end of the line at an offset, including its comment. */
 function endOfLine(text: string, at: number): number {
   const behind = text[at - 1] === '\n' ? at - 1 : at
   const stop = text.indexOf('\n', behind)
@@ -211,7 +211,7 @@ const lineEnd = (text: string) => (text.includes('\r\n') ? '\r\n' : '\n')
 
 const columnOf = (text: string, at: number) => at - (text.lastIndexOf('\n', at - 1) + 1)
 
-/** A value on one line, as it stands behind its key. */
+/** A value on one line, as written after its key. */
 function inline(value: PlainValue): string {
   if (Array.isArray(value)) {
     const parts = value.map(inline)
@@ -221,7 +221,7 @@ function inline(value: PlainValue): string {
     return `{ ${Object.entries(value)
       .map(([key, inner]) => `${key}: ${inline(inner)}`)
       .join(', ')} }`
-  // In brackets a comma in plain text would part it: there the text of a list of one is read.
+  // A comma in plain text would split it in brackets: so it is written as a list of one there.
   const list = entryText({ v: [value] }).trimEnd()
   return list.slice(list.indexOf('[') + 1, -1).trim()
 }

@@ -4,7 +4,7 @@ import { readYaml } from '../yaml/read-yaml.ts'
 import { amendedText } from './amended-text.ts'
 import type { PlainEntry } from './entry-text.ts'
 
-/** A key of a record whose value changes: as it stood, null where it didn't, and as it stands then. */
+/** A key of a record whose value changes: the old text (null where there was none) and the new. */
 export interface ChangedValue {
   key: string
   before: string | null
@@ -12,9 +12,9 @@ export interface ChangedValue {
 }
 
 /**
- * The text of a record with some of its values written anew, and new keys behind the last: every other line and all
+ * The text of a record with some values replaced and new keys added after the last: all other lines and
  * comments stay.
- * @returns null where a value can't be changed so, for instance one of several lines.
+ * @returns null where a value can't be changed this way, for instance one of several lines.
  */
 export function withValues(
   text: string,

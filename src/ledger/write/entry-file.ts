@@ -15,7 +15,7 @@ export function folderOf(kind: SeasonKind, season: number): string {
 }
 
 const LONGEST_STEM = 80
-/** The file name that an entry asks for: its date and its blocks, or how many where that would grow long. */
+/** The file name of an entry: its date and its blocks, or their number where the name would be long. */
 export function stemOf(entry: PlainEntry, ledger: Ledger): string {
   const ids = [entry.blocks ?? entry.block ?? []].flat().map(String)
   if (ids.length === 0) return String(entry.date)
@@ -26,8 +26,8 @@ export function stemOf(entry: PlainEntry, ledger: Ledger): string {
 }
 
 /**
- * The file that an entry will most likely stand in: under the name that it asks for, or with the number behind it that
- * no entry of its kind has. What is found in it is then never taken for what is found in another entry of that name.
+ * The file that an entry will most likely go into: its name, or its name with the first number that
+ * no entry of its kind has. So its findings are never mistaken for those of another entry of that name.
  */
 export function freeFile(entry: PlainEntry, { kind, season, ledger }: Placing): string {
   const taken = new Set((ledger[kind] as readonly { source: Source }[]).map(({ source }) => source.at.file))

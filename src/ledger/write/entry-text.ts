@@ -1,21 +1,21 @@
 import { Document, isCollection, isMap, isScalar, isSeq, visit } from 'yaml'
 
-/** An entry as plain data: what `toPlain` gives of a file, and what a file is written from. */
+/** An entry as plain data: what `toPlain` reads from a file, and what a file is written from. */
 export type PlainEntry = { [key: string]: PlainValue }
 export type PlainValue = string | number | boolean | PlainEntry | PlainValue[]
 
-/** A decimal number with zeros at its end: as precise as it was read, and written so. */
+/** A decimal number with trailing zeros, which keep its precision. */
 const LONG_NUMBER = /^-?(?:0|[1-9]\d*)\.\d*0$/
 
-/** A number as typed: `19.0` stays text, which is written with its zero and read back as the number it is. */
+/** A number as typed: `19.0` stays text, so it keeps its zero in the file and is read back as a number. */
 export function writtenNumber(text: string): string | number {
   const plain = text.replace(/^\+/, '').replace(/^(-?)\./, '$10.')
   return LONG_NUMBER.test(plain) ? plain : Number(plain)
 }
 
 /**
- * The YAML text of one entry: its keys in the order given, each on a line of its own, short lists and maps in
- * brackets behind their key; a list of maps has one line for each. Reading it back gives the same entry.
+ * The YAML text of one entry: its keys in the given order, one to a line, short lists and maps in
+ * brackets after their key; a list of maps has one line for each. Reading it back gives the same entry.
  * @param schema path of the JSON Schema for editors, from the file's own folder.
  */
 export function entryText(entry: PlainEntry, schema?: string): string {

@@ -1,16 +1,16 @@
 import type { IsoDate } from '../../records/date.ts'
 import { seasonSpan } from '../read/seasons.ts'
 
-/** Where the examples of a new ledger lie: no record is read from there. */
+/** The folder of a new ledger's examples; no record is read from it. */
 const EXAMPLES = 'examples'
 
 const HEAD =
   '# Invented example. It is not counted: nothing in this folder is. Copy it to the folder of the same name beside\n# vineyard.yaml, and put your own figures in.\n'
 
 /**
- * One commented example of each kind of record, by path. All figures are invented and say so; copied into place
- * together they pass `check`.
- * @param season the season that the entries are of: one that is over, so that none lies in the future
+ * One commented example of each kind of record, by path. All figures are invented, and the files say so; copied into
+ * place together they pass `check`.
+ * @param season the season of the entries: one that is over, so that none is in the future
  */
 export function exampleFiles(site: { latitude: number; season: number }): Record<string, string> {
   const on = (monthDay: string) => dateIn(site, monthDay)
@@ -35,7 +35,7 @@ export function exampleFiles(site: { latitude: number; season: number }): Record
   return Object.fromEntries(files.map(([file, text]) => [`${EXAMPLES}/${file}`, HEAD + text]))
 }
 
-/** The example days are those of the north; in the south they lie half a year earlier in the same season. */
+/** Example dates are for the north; in the south they are half a year earlier in the same season. */
 function dateIn({ latitude, season }: { latitude: number; season: number }, monthDay: string): IsoDate {
   if (latitude >= 0) return `${season}-${monthDay}`
   const month = Number(monthDay.slice(0, 2)) - 6

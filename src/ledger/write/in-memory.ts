@@ -3,7 +3,7 @@ import { aboutFile } from '../read/finding.ts'
 import type { Ledger } from '../read/ledger.ts'
 import { openLedger } from '../read/open.ts'
 
-/** The ledger that files would make which are not written yet, with what is wrong in it. */
+/** The ledger that unwritten files would make, with its findings. */
 export function inMemory(files: Readonly<Record<string, string>>): Ledger {
   const nothing: LedgerFiles = {
     list: () => [],
@@ -15,7 +15,7 @@ export function inMemory(files: Readonly<Record<string, string>>): Ledger {
   return openLedger('', { seasons: [], kinds: [], history: [] }, withFiles(nothing, files))
 }
 
-/** The files of a ledger as they would be with some more, which aren't written yet. Paths are relative to the ledger. */
+/** The files of a ledger together with some that aren't written yet. Paths are relative to the ledger. */
 export function withFiles(files: LedgerFiles, added: Readonly<Record<string, string>>): LedgerFiles {
   const names = Object.keys(added)
   return {
@@ -30,7 +30,7 @@ export function withFiles(files: LedgerFiles, added: Readonly<Record<string, str
   }
 }
 
-/** The name by which a file shows in a folder: its own, or that of the folder that leads to it. */
+/** The name under which a file appears in a folder: its own, or that of the subfolder that leads to it. */
 function childOf(folder: string, file: string): FolderEntry[] {
   const start = folder === '' ? '' : `${folder}/`
   if (!file.startsWith(start)) return []

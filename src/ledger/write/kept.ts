@@ -7,7 +7,7 @@ import { readText } from '../read/read-file.ts'
 import { attempt, makeFolder, replaceFile, standsAlready } from './write.ts'
 import { createFiles } from './write-batch.ts'
 
-/** Where the program keeps what it was told to change or take back, and which entry it wrote last; git passes it over. */
+/** The folder for copies of changed or undone files and the record of the last entry written; ignored by git. */
 export const KEPT = '.rowbook/kept'
 const LAST = `${KEPT}/last.json`
 
@@ -18,10 +18,10 @@ const entryFile = z.string().regex(FILE_SHAPE)
 const keptFile = z.string().regex(/^\.rowbook\/kept\/[\w-]+\.yaml$/)
 const hash = z.string().regex(/^[0-9a-f]{64}$/)
 
-/** Letters that a name of a file can have on the file systems in use. */
+/** Longest file name on common file systems. */
 const LONGEST_NAME = 255
 
-/** Read with suspicion, like all that stands in a ledger: no path in it may lead elsewhere. */
+/** Untrusted, like everything in a ledger: no path in it may lead outside. */
 const LAST_WRITTEN = z.discriminatedUnion('did', [
   z.strictObject({
     did: z.literal('new'),
@@ -33,7 +33,7 @@ const LAST_WRITTEN = z.discriminatedUnion('did', [
           .max(LONGEST_NAME)
           .regex(/^[^/\\\0]+$/),
         hash,
-        /** Files of that name that were there before. */
+        /** Files of that name that existed before. */
         before: z.array(z.string()),
       }),
     ),
@@ -50,7 +50,7 @@ export type LastWritten = z.output<typeof LAST_WRITTEN>
 
 export const hashOf = (text: string): string => createHash('sha256').update(text).digest('hex')
 
-/** What was written last; null where nothing is known of it. */
+/** What was written last; null where unknown. */
 export function lastWritten(root: string): LastWritten | null {
   const { text } = readText(root, LAST)
   if (text === undefined) return null
@@ -61,7 +61,10 @@ export function lastWritten(root: string): LastWritten | null {
   }
 }
 
-/** Writes down what is about to be written: a kill right after leaves a note of something that isn't there. */
+/**
+ * Records what is about to be written: if the program is killed right after, the record names a file that doesn't
+ * exist.
+ */
 export function remember(root: string, last: LastWritten, disk: Disk = realDisk): void {
   makeKept(root, disk)
   replaceFile(root, LAST, `${JSON.stringify(last)}\n`, { disk })
@@ -69,7 +72,7 @@ export function remember(root: string, last: LastWritten, disk: Disk = realDisk)
 
 /**
  * The same for new entries, before they are written.
- * @returns false where it could not be: then `--undo` knows of none, rather than of an older one
+ * @returns false where it couldn't be recorded: then `--undo` finds nothing, rather than an older entry
  */
 export function rememberNew(
   root: string,
@@ -90,7 +93,7 @@ export function rememberNew(
   }
 }
 
-/** Keeps a copy of a text under the name of its file. @returns the copy, relative to the ledger */
+/** Keeps a copy of a file's text under the file's name. @returns the copy, relative to the ledger */
 export function keepCopy(root: string, file: string, text: string, disk: Disk = realDisk): string {
   makeKept(root, disk)
   const stem = file
@@ -106,7 +109,7 @@ function makeKept(root: string, disk: Disk): void {
     replaceFile(root, `${KEPT}/.gitignore`, '*\n', { disk })
 }
 
-/** The files of a folder that a stem names, with the number that follows a name that was taken. */
+/** The files in a folder with this stem, also those with a number after it. */
 export function namesLike(root: string, folder: string, stem: string): string[] {
   const numberOf = (name: string) => {
     const rest = name.startsWith(stem) ? /^(?:-(\d+))?\.yaml$/.exec(name.slice(stem.length)) : null

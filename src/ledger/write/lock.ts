@@ -4,13 +4,13 @@ import { join } from 'node:path'
 import { type Disk, faultCode, realDisk } from '../read/disk.ts'
 import { attempt, failed, takeName, temporaryName, WriteFailed, writeWhole } from './write.ts'
 
-/** What a folder holds while a file in it is changed; hidden, and read by nobody. */
+/** The hidden lock in a folder while one of its files is being changed. */
 const NAME = '.rowbook-lock'
 
 /**
- * Does some work on a file while no other rowbook does work of that kind in its folder, which must be there.
- * A lock that a killed run left on this machine is taken over.
- * @throws WriteFailed where another run is at work, or the disk refuses; what the work throws.
+ * Does some work while no other rowbook works under the same lock in the folder, which must exist.
+ * A lock left by a killed run on this machine is taken over.
+ * @throws WriteFailed where another run holds the lock, or the disk refuses; and whatever the work throws.
  */
 export function whileLocked<T>(folder: string, shown: string, work: () => T, disk: Disk = realDisk): T {
   const lock = join(folder, NAME)

@@ -13,11 +13,11 @@ import {
 } from './write.ts'
 
 interface WantedFile {
-  /** The folder that it lies in or below; no folder below it may be a link. */
+  /** The folder that contains it; no folder below may be a link. */
   root: string
   /** Relative to the root, with forward slashes. */
   file: string
-  /** What it is called when something is said about it. */
+  /** Its name in messages. */
   shown: string
   /** Permission bits, before the umask. */
   mode?: number
@@ -31,7 +31,7 @@ interface Begun extends WantedFile {
 
 /**
  * Creates several new files, all or none: each is written and synced under a hidden name, and only when all are
- * whole they take their own names. Where something fails, nothing of them stays, and no folder made for them.
+ * complete do they get their own names. If anything fails, neither they nor the folders made for them remain.
  * @param work begins the files and fills them.
  * @throws NameTaken where a name is taken; WriteFailed where the disk refuses; whatever `work` throws.
  */
@@ -58,7 +58,7 @@ class NewFiles {
 
   constructor(private readonly disk: Disk) {}
 
-  /** Makes a folder, and those above it, where they aren't there. */
+  /** Creates a folder and its missing parents. */
   makeRoot(path: string, shown: string): void {
     const missing: string[] = []
     try {
@@ -129,7 +129,7 @@ class NewFiles {
     }
   }
 
-  /** Takes away all that was begun. */
+  /** Removes everything that was begun. */
   takeBack(): void {
     for (const path of this.named) attempt(() => this.disk.unlink(path))
     for (const { handle, temporary } of this.begun) {

@@ -4,12 +4,12 @@ import { faultCode, realDisk } from '../read/disk.ts'
 import { attempt, cleanUp, failed, temporaryName, WriteFailed, writeWhole } from './write.ts'
 
 interface OwnFile {
-  /** The folder that a relative path is meant from. */
+  /** The folder that relative paths start from. */
   cwd: string
   /** As typed. */
   file: string
   text: string
-  /** What stands near the beginning of every file of this kind that rowbook makes. */
+  /** Text near the beginning of every file of this kind that rowbook writes. */
   mark: string
   /** Replace a file that rowbook didn't make. */
   force: boolean
@@ -19,9 +19,9 @@ const HEAD_BYTES = 4096
 const RECORDS = new Set(['blocks', 'varieties', 'products', 'sprayers', 'seasons'])
 
 /**
- * Writes a file that rowbook makes anew each time, like a page or a calendar: whole or not at all, instead of an
- * older one of its own, never through a link, never among the records of a ledger, and over somebody's file only
- * where that is asked for.
+ * Writes a file that rowbook generates each time, like a page or a calendar: whole or not at all, replacing an
+ * older one of its own, never through a link, never among the records of a ledger, and over another file only
+ * with `force`.
  * @throws WriteFailed, and then nothing was changed.
  */
 export function writeOwnFile({ cwd, file, text, mark, force }: OwnFile): void {
@@ -39,7 +39,7 @@ export function writeOwnFile({ cwd, file, text, mark, force }: OwnFile): void {
 }
 
 /**
- * Where a file that was named really lies: outside of the records of every ledger and of git's own files, since a
+ * The real path of a named file: outside the records of every ledger and git's own files, since a
  * page or a table there would be read as a record or run as a hook.
  * @throws WriteFailed
  */
@@ -99,7 +99,7 @@ function headOf(path: string): string {
       closeSync(handle)
     }
   } catch {
-    // A file that can't be read isn't known to be our own.
+    // A file that can't be read may not be our own.
     return ''
   }
 }

@@ -1,17 +1,17 @@
 import { type Disk, realDisk } from '../read/disk.ts'
 import { allOrNone } from './new-files.ts'
 
-/** What is known of the site of a new ledger. */
+/** What is known about the site of a new ledger. */
 export interface Starter {
   name: string
-  /** Degrees north; null where nobody said. */
+  /** Degrees north; null where not given. */
   latitude: number | null
   longitude: number | null
   timezone: string
   units: 'metric' | 'us' | 'imperial'
 }
 
-/** The files of a new ledger, by path: the site, and nothing made up. Records are added one by one. */
+/** The files of a new ledger, by path: only the site. Records are added one by one. */
 export function starterFiles(starter: Starter): Record<string, string> {
   return {
     'vineyard.yaml': site(starter),
@@ -21,7 +21,7 @@ export function starterFiles(starter: Starter): Record<string, string> {
 }
 
 function site({ name, latitude, longitude, timezone, units }: Starter): string {
-  // Nobody's latitude is made up: seasons and heat sums would be those of another place.
+  // Never guess a latitude: seasons and heat sums would belong to another place.
   const north =
     latitude === null
       ? '# latitude: 52.1                     # MISSING: take the # away, and write the degrees north of your rows; negative in the south'
@@ -42,8 +42,8 @@ units: ${units}                     # metric, us or imperial: what reports print
 }
 
 /**
- * Writes the files of a new ledger, all or none. Nothing that stands is touched: where one of them is there
- * already, or a folder of it is a link, none is written.
+ * Writes the files of a new ledger, all or none. Existing files are never touched: where one of them exists
+ * already, or a folder on its path is a link, none is written.
  * @param shown the folder as typed.
  * @throws WriteFailed naming the file.
  */

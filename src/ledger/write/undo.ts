@@ -14,18 +14,18 @@ import {
 import { whileLocked } from './lock.ts'
 import { makeFolder, replaceFile, syncFolder, WriteFailed } from './write.ts'
 
-/** What taking back would do, or has done, to a file. */
+/** What undoing would do, or has done, to a file. */
 interface Undoing {
   file: string
   /** What it holds. */
   text: string
-  /** What it will hold; null where it is taken away. */
+  /** Its text after undoing; null where it is removed. */
   back: string | null
 }
 
 /**
- * What the last thing written comes to, if it is taken back. Only what stands just as the program wrote it is.
- * @throws WriteFailed where nothing is known, or it is no longer so, with what to do
+ * What undoing the last write would do. Only files still exactly as the program wrote them are undone.
+ * @throws WriteFailed where nothing is recorded, or a file has changed since, with what to do
  */
 export function planUndo(root: string): Undoing[] {
   const last = lastWritten(root)
@@ -89,9 +89,9 @@ const changed = (file: string) =>
   )
 
 /**
- * Takes back what was planned: a copy of each file is kept, and only then it goes, or gets back what it held.
- * @returns where each file's text is kept, relative to the ledger
- * @throws WriteFailed where a file is no longer as it was planned, or the disk refuses
+ * Undoes what was planned: keeps a copy of each file, and only then removes it or restores its earlier text.
+ * @returns the path of each kept copy, relative to the ledger
+ * @throws WriteFailed where a file has changed since the plan, or the disk refuses
  */
 export function takeBack(root: string, plan: readonly Undoing[], disk: Disk = realDisk): string[] {
   const folder = makeFolder(root, KEPT, disk)

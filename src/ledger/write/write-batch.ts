@@ -17,12 +17,12 @@ const MOST_TRIES = 1000
 
 interface NewFile {
   root: string
-  /** Relative to the ledger, with forward slashes; made where it isn't there. */
+  /** Relative to the ledger, with forward slashes; created if missing. */
   folder: string
   /** File name without `.yaml`; where it is taken, `-2`, `-3` and so on follow it. */
   stem: string
   text: string
-  /** Only under its own name: where that is taken nothing is written. */
+  /** Only under its own name: if that is taken, nothing is written. */
   only?: boolean
 }
 
@@ -33,13 +33,13 @@ interface Staged extends NewFile {
 
 /**
  * Creates new files in a ledger, all or none: first all are written and synced under hidden names in their folders, so
- * that a full disk is met before anything shows; then each is linked to its own name, which fails where another writer
- * took that name first. Where one can't, those that have theirs are taken away again. Only a crash between two names can
- * leave some of them. Where the file system has no hard links a name is taken by an empty file, still exclusively, which
- * the whole one replaces at once; only a crash in that moment can leave it empty.
+ * that a full disk is noticed before anything shows; then each is linked to its own name, which fails where another
+ * writer took that name first. If one fails, those already linked are removed again. Only a crash between two names can
+ * leave some of them. Where the file system has no hard links a name is taken by an empty file, still exclusively,
+ * which the whole one replaces at once; only a crash in that moment can leave it empty.
  * @returns the files, relative to the ledger, in the order given.
- * @throws NameTaken where only one name was wanted and it is taken; WriteFailed where the disk refuses, or where a folder
- * on the way is a link or no folder; and then none of them stands.
+ * @throws NameTaken where only one name was wanted and it is taken; WriteFailed where the disk refuses, or where a
+ *   folder on the path is a link or not a folder; and then none of them remains.
  */
 export function createFiles(files: readonly NewFile[], disk: Disk = realDisk): string[] {
   const staged: Staged[] = []

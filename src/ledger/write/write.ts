@@ -6,28 +6,30 @@ import { type Decoder, readText } from '../read/read-file.ts'
 const TEMPORARY = /^\.rowbook-\d+-[0-9a-f]+\.tmp$/
 const OLD_MS = 3_600_000
 
-/** Faults by which a file system says that it knows no hard links. */
+/** Errors from a file system without hard links. */
 const NO_LINKS = new Set(['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EINVAL'])
-/** Faults by which a system says that folders can't be synced, which is no loss of what was written. */
+/** Errors where folders can't be synced, which loses nothing that was written. */
 const NO_FOLDER_SYNC = new Set(['EINVAL', 'EPERM', 'EACCES', 'EISDIR', 'ENOTSUP', 'EBADF'])
 
 interface Replacing {
   disk?: Disk
-  /** Asked in the last moment: whether what stands there is still what the new text was made from. */
+  /** Checked at the last moment: whether the file is still what the new text was based on. */
   isAsSeen?: () => boolean
 }
 
 /**
- * Writes a file that the program owns, like a schema, or adds to, like weather, instead of one that stands there.
+ * Replaces an existing file that the program owns, like a schema, or adds to, like weather.
  * @param file relative to `root`, with forward slashes.
- * @throws WriteFailed where the disk refuses, or where another program changed the file meanwhile; it then stands as it was.
+ * @throws WriteFailed where the disk refuses, or another program changed the file meanwhile; the file is then
+ *   unchanged.
  */
 export function replaceFile(root: string, file: string, text: string, replacing: Replacing = {}): void {
   replaceFiles(root, [{ file, text }], replacing)
 }
 
 /**
- * The same for several files: all are written under hidden names, so that a full disk is met before one of them shows.
+ * The same for several files: all are written under hidden names, so that a full disk is noticed before one of them
+ * shows.
  * @throws WriteFailed likewise; only a disk that fails between two names can leave some new and some old.
  */
 export function replaceFiles(
@@ -61,7 +63,7 @@ export function replaceFiles(
 export const changedMeanwhile = (file: string) =>
   new WriteFailed(`${file} was changed meanwhile; nothing was written`, 'run the same command again')
 
-/** The byte-order mark that a file begins with, which is read over: what replaces it keeps it. */
+/** A file's byte-order mark, which reading skips and replacing keeps. */
 function markOf(root: string, file: string): string {
   const asMark: Decoder = (bytes) => ({
     text: bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf ? '\ufeff' : '',
@@ -69,14 +71,14 @@ function markOf(root: string, file: string): string {
   return readText(root, file, { asText: asMark }).text ?? ''
 }
 
-/** Whether anything stands at a path of a ledger, be it a link that leads nowhere. */
+/** Whether anything exists at a path of a ledger, even a broken link. */
 export function standsAlready(root: string, file: string, disk: Disk = realDisk): boolean {
   return disk.standing(join(root, file)) !== null
 }
 
 export const temporaryName = () => `.rowbook-${process.pid}-${randomBytes(6).toString('hex')}.tmp`
 
-/** @param made is told of the folders that weren't there. */
+/** @param made collects the folders that were created. */
 export function makeFolder(root: string, folder: string, disk: Disk, made: string[] = []): string {
   let path = root
   let shown = ''
@@ -102,7 +104,7 @@ export function makeFolder(root: string, folder: string, disk: Disk, made: strin
   return path
 }
 
-/** Another writer may make the folder in the same moment: then it is not ours. */
+/** Another writer may create the folder at the same moment: then it is not ours. */
 function makeOne(path: string, disk: Disk): boolean {
   try {
     disk.mkdir(path)
@@ -113,7 +115,7 @@ function makeOne(path: string, disk: Disk): boolean {
   }
 }
 
-/** Adds text to a file, however little of it the disk takes at a time. */
+/** Writes all of a text, even if the disk takes only a little at a time. */
 export function writePiece(handle: number, text: string, disk: Disk): void {
   const bytes = new TextEncoder().encode(text)
   let written = 0
@@ -136,7 +138,7 @@ export function writeWhole(path: string, text: string, disk: Disk): void {
   disk.close(handle)
 }
 
-/** Gives the finished file its own name. @returns false where that is taken. */
+/** Gives the finished file its own name. @returns false where the name is taken. */
 export function takeName(temporary: string, final: string, disk: Disk): boolean {
   try {
     disk.link(temporary, final)
@@ -181,7 +183,7 @@ export function syncFolder(path: string, disk: Disk, file: string): void {
   }
 }
 
-/** Takes away what a killed run left behind: hidden, read by nobody, and old enough not to be in use. */
+/** Removes what a killed run left behind: hidden, read by nobody, and old enough not to be in use. */
 export function cleanUp(path: string, disk: Disk, now: number): void {
   attempt(() => {
     for (const name of disk.readdir(path)) {
@@ -192,12 +194,12 @@ export function cleanUp(path: string, disk: Disk, now: number): void {
   })
 }
 
-/** Tidying that may fail without harm: a hidden file that stays is cleaned by a later run. */
+/** Runs a cleanup that may fail without harm: a later run removes what is left. */
 export function attempt(action: () => void): void {
   try {
     action()
   } catch {
-    // What was to be tidied is ignored by every reader.
+    // Every reader ignores what is left.
   }
 }
 
@@ -219,7 +221,7 @@ export function failed(error: unknown, file: string): WriteFailed {
   )
 }
 
-/** An entry could not be written; nothing that stood in the ledger was touched. */
+/** An entry could not be written; nothing in the ledger was changed. */
 export class WriteFailed extends Error {
   constructor(
     message: string,
@@ -229,5 +231,5 @@ export class WriteFailed extends Error {
   }
 }
 
-/** The one name that was wanted is taken; nothing was written. */
+/** The only acceptable name is taken; nothing was written. */
 export class NameTaken extends WriteFailed {}

@@ -2,17 +2,17 @@ import type { Document, YAMLError } from 'yaml'
 import { isScalar, visit } from 'yaml'
 import { indentSlip, lineAt, lineSlip, openBracket, type Slip } from './line-slip.ts'
 
-/** A fault of a file as its finding tells it, at the place where it is mended. */
+/** A fault as its finding reports it, at the place to fix it. */
 type Explained = Slip & { name: string }
 
-/** Faults of one file that are reported; behind the first, most follow from it. */
+/** Most faults reported for one file; after the first, most follow from it. */
 const MOST_TOLD = 5
-/** Faults of one file that are looked at: a file can be made of nothing but faults. */
+/** Most faults examined in one file, since a file can consist of nothing else. */
 const MOST_LOOKED_AT = 50
 
 /**
- * What the hand did, for the faults that the parser met: a colon inside a note, an open quote at its opening.
- * One slip leads a parser to several faults, so that only slips that leave the rest readable let further ones be told.
+ * Explains parser faults by the typing mistake behind them: a colon inside a note, an open quote at its opening.
+ * One mistake causes several parser faults, so further ones are reported only if the rest is still readable.
  */
 export function explainFaults(text: string, document: Document): Explained[] {
   const explained: Explained[] = []
@@ -43,7 +43,7 @@ const severalDocuments = ([start, end]: [number, number]): Explained => ({
   help: 'delete the line with `---`, or make two files',
 })
 
-/** A tab that indents the line of a fault is what is wrong with it. */
+/** A tab in the indentation of the faulty line. */
 function tabSlip(text: string, offset: number): Slip | null {
   const { start, line } = lineAt(text, offset)
   const tab = /^ *\t/.exec(line)
@@ -57,7 +57,7 @@ function tabSlip(text: string, offset: number): Slip | null {
   }
 }
 
-/** A text in quotes: where it opens, and whether it runs on over lines. */
+/** A quoted text: where it opens, and whether it spans lines. */
 interface Quote {
   start: number
   isLong: boolean
@@ -75,7 +75,7 @@ function quotesOf(text: string, document: Document): Quote[] {
   return quotes
 }
 
-/** The quote that was opened last before a fault, where its text runs on over lines: it was left open. */
+/** The last quote opened before a fault, if its text spans lines: it was left open. */
 function openQuote(text: string, quotes: readonly Quote[], fault: YAMLError): Slip | null {
   const isOpen = fault.code === 'MISSING_CHAR' && fault.message.includes('quote')
   const last = quotes.findLast(({ start, isLong }) => start < fault.pos[0] && (isOpen || isLong))
@@ -101,7 +101,7 @@ function lineSlips(text: string, { code, message, pos: [from, to] }: YAMLError):
   return code === 'MISSING_CHAR' || message.includes('end with a') ? bracketBefore(text, from) : null
 }
 
-/** A list or braces may run over some lines before it shows that they were left open. */
+/** An open bracket or brace on an earlier line, since it may only cause a fault some lines later. */
 function bracketBefore(text: string, offset: number): Slip | null {
   let at = lineAt(text, offset)
   for (let step = 0; step < 10; step += 1) {

@@ -2,19 +2,21 @@ import type { ListNode, MapEntry, MapNode, Node, ScalarNode } from '../read/sour
 import { plainScalar } from './plain-scalar.ts'
 import * as token from './plain-tokens.ts'
 
-/** Far less than `read-yaml.ts` allows: what comes near its limits is for it to judge. */
+/** Far less than `full-yaml.ts` allows: texts near its limits are left to it. */
 const DEEPEST = 10
 const MOST_KEYS = 200
 /** Values of one list inside an entry. */
 const MOST_ITEMS = 2000
 
-/** The text holds something that this reader doesn't know; thrown as one object, since it only ends the reading. */
+/**
+ * Thrown where the text holds something this reader doesn't handle; one shared object, since it only ends the reading.
+ */
 const UNKNOWN = new Error('not the plain subset')
 
 /**
  * Reads the plain subset of YAML that ledgers are written in: block and flow maps and lists, plain and quoted
- * scalars of one line, comments. It gives the nodes that `readYaml` gives, many times as quickly, or null for
- * whatever it doesn't know or finds wrong: then the full parser decides, and words the fault. Never throws.
+ * scalars of one line, comments. It gives the same nodes as `readYaml`, many times faster, or null for
+ * anything it doesn't handle or finds wrong: then the full parser decides, and words the fault. Never throws.
  */
 export function readPlainYaml(text: string): Node | null {
   if (token.DOUBTFUL.test(text)) return null
@@ -51,7 +53,7 @@ class PlainReader {
     return this.text.charCodeAt(this.index)
   }
 
-  /** Goes behind what the pattern matches here, or gives up. */
+  /** Skips what the pattern matches here, or gives up. */
   private pass(pattern: RegExp): void {
     pattern.lastIndex = this.index
     if (!pattern.test(this.text)) throw UNKNOWN
@@ -67,13 +69,13 @@ class PlainReader {
     return code === token.NEWLINE || code === token.RETURN || this.index >= this.text.length
   }
 
-  /** Behind a value that ends here: only spaces and a comment may follow on its line. */
+  /** Checks that only spaces and a comment follow a value on its line. */
   private endLine(): void {
     this.pass(token.REST_OF_LINE)
     this.nextContent()
   }
 
-  /** From the start of a line to the first character in it or below that belongs to no comment. */
+  /** Moves from the start of a line to the next character outside comments. */
   private nextContent(): void {
     this.pass(token.BLANK_LINES)
     this.lineStart = this.index
@@ -104,7 +106,7 @@ class PlainReader {
     return { kind: 'map', start, end: entries[entries.length - 1]!.value.end, entries }
   }
 
-  /** Reads a key and adds its entry, whose value is still to come. */
+  /** Reads a key and adds its entry; the value follows. */
   private key(entries: MapEntry[]): MapEntry {
     const keyStart = this.index
     this.pass(token.KEY)
@@ -117,7 +119,7 @@ class PlainReader {
     return entry
   }
 
-  /** A value behind its key, or in the lines below: deeper, or a list whose dashes stand under the key. */
+  /** A value after its key, or on the lines below: deeper, or a list whose dashes align with the key. */
   private blockValue(indent: number, depth: number): Node {
     const behindKey = this.index
     this.spaces()
@@ -206,7 +208,7 @@ class PlainReader {
     this.flowSpace(indent)
   }
 
-  /** Behind a part of a flow collection: a comma, or the bracket that closes it. */
+  /** After an item of a flow collection: a comma, or the closing bracket. */
   private comma(close: number, indent: number): void {
     this.flowSpace(indent)
     if (this.code() === token.COMMA) {
@@ -215,7 +217,7 @@ class PlainReader {
     } else if (this.code() !== close) throw UNKNOWN
   }
 
-  /** Space between the parts of a flow collection; what it holds on further lines stands deeper than its key. */
+  /** Space between items of a flow collection; further lines must be indented deeper than its key. */
   private flowSpace(indent: number): void {
     const from = this.index
     this.spaces()
@@ -244,5 +246,5 @@ class PlainReader {
   }
 }
 
-/** Stands in an entry until its value is read. */
+/** Placeholder in an entry until its value is read. */
 const NOTHING: ScalarNode = { kind: 'scalar', start: 0, end: 0, value: null, text: '' }

@@ -4,14 +4,14 @@ import { type FileText, type MapEntry, type Node, placeAt } from '../read/source
 import { explainFaults } from './explain-fault.ts'
 import { textFaults } from './text-faults.ts'
 
-/** Limits far above any sound ledger, which keep a hostile file from taking time or memory. */
+/** Limits far above any real ledger, so that a hostile file can't use up time or memory. */
 const DEEPEST = 20
 const MOST_KEYS = 200
 const MOST_ITEMS = 2000
 
 const FORBIDDEN_KEYS = new Set(['__proto__', 'constructor', 'prototype', '<<'])
 
-/** Reads YAML 1.2 by the full parser, and words its faults. Never throws, whatever the text. */
+/** Reads YAML 1.2 with the full parser, and words its faults. Never throws, whatever the text. */
 export function readFullYaml(at: FileText): YamlResult {
   const faults = textFaults(at, DEEPEST)
   if (faults.length > 0) return { node: null, findings: faults }
@@ -123,7 +123,7 @@ class Reader {
     return { kind: 'map', start, end: entries.at(-1)?.value.end || end, entries }
   }
 
-  /** In braces a comma parts one key from the next: `rate: 2,5 kg/ha` is a rate of 2, and a key \`5 kg/ha\`. */
+  /** In braces a comma separates keys: `rate: 2,5 kg/ha` is a rate of 2 and a key `5 kg/ha`. */
   private decimalComma(pairs: readonly Pair[]): void {
     pairs.forEach(({ key, value }, index) => {
       const before = pairs[index - 1]?.value
@@ -169,7 +169,7 @@ interface Pair {
   value: ParsedNode | null
 }
 
-/** The document; of each of its faults, which may be many, a stack trace would take longest. */
+/** Parses the document without stack traces, which would take most of the time with many faults. */
 function parsed(text: string) {
   const { stackTraceLimit } = Error
   Error.stackTraceLimit = 0

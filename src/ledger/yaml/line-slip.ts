@@ -1,10 +1,10 @@
-/** What the hand did wrong, and where it has to go. */
+/** A typing mistake, and where to fix it. */
 export interface Slip {
   start: number
   end: number
   message: string
   help: string
-  /** Whether what follows can still be judged. */
+  /** Whether the rest of the file can still be judged. */
   goesOn?: true
 }
 
@@ -14,10 +14,10 @@ interface Line {
   line: string
 }
 
-/** A line longer than this is no record's. */
+/** Longer than any line of a record. */
 const LONGEST = 400
 
-/** The line that a place is on, without its end. */
+/** The line at an offset, without its line end. */
 export function lineAt(text: string, offset: number): Line {
   const start = text.lastIndexOf('\n', offset - 1) + 1
   const end = text.indexOf('\n', offset)
@@ -25,7 +25,7 @@ export function lineAt(text: string, offset: number): Line {
   return { start, line: line.endsWith('\r') ? line.slice(0, -1) : line }
 }
 
-/** The slip that a line which could not be read shows by itself, or null. */
+/** The mistake that an unreadable line shows by itself, or null. */
 export function lineSlip(at: Line): Slip | null {
   for (const look of [
     curlyQuote,
@@ -115,7 +115,7 @@ function colonInBraces({ start, line }: Line): Slip | null {
   return null
 }
 
-/** Keys that records hold in braces, behind which a comma may be left out. */
+/** Keys that records write in braces, where a comma may have been forgotten. */
 const IN_BRACES = new Set(
   'product rate amount concentration for name content group against interval stages until bunches leaves shoots severity rows date block stage share brix ph ta low high rain from temperature humidity picking crate bucket juice height width on by pick_from enter_from'.split(
     ' ',
@@ -148,7 +148,7 @@ function behindQuote({ start, line }: Line): Slip | null {
           .split(' #')[0]!
           .trimEnd()
   if (rest.trim() === '') return null
-  // A quote between two letters is an apostrophe, and belongs to the text.
+  // A quote between two letters is an apostrophe.
   const isApostrophe = found[2] === "'" && /\w'\w/.test(line.slice(close - 1, close + 2))
   const whole = `${line.slice(from, close)}${isApostrophe ? "'" : ''}${rest.replaceAll(found[2]!, '')}`
   return {
@@ -161,7 +161,7 @@ function behindQuote({ start, line }: Line): Slip | null {
 
 const CLOSES: Readonly<Record<string, string>> = { '[': ']', '{': '}' }
 
-/** The bracket that a line opens and doesn't close, letters in quotes aside. */
+/** The bracket that a line opens and doesn't close, ignoring quoted text. */
 export function openBracket({ start, line }: Line): Slip | null {
   const open: number[] = []
   let quote = ''
@@ -194,13 +194,13 @@ function noColon({ start, line }: Line): Slip | null {
   }
 }
 
-/** Where a line's key begins: behind its spaces, and behind the dash of a list. */
+/** The column of a line's key: after its spaces and a list's dash. */
 const keyColumn = (line: string): number | null => {
   const found = /^( *(?:- )?)[a-z_]+:/.exec(line)
   return found ? found[1]!.length : null
 }
 
-/** A line that stands further left or right than its neighbours, at or around a fault. */
+/** A line indented more or less than its neighbours, at or near a fault. */
 export function indentSlip(text: string, offset: number): Slip | null {
   const at = lineAt(text, Math.min(offset, Math.max(0, text.length - 1)))
   const first = firstLine(text)

@@ -1,4 +1,4 @@
-/** Texts that are more than text: whole and broken numbers, 0o17, 0x1F, the words for null and truth, .inf, .nan. */
+/** Texts with a special meaning: integers and decimals, 0o17, 0x1F, the words for null and booleans, .inf, .nan. */
 const MORE_THAN_TEXT =
   /^(?:[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?|0o[0-7]+|0x[0-9a-fA-F]+|~|null|Null|NULL|true|True|TRUE|false|False|FALSE|[-+]?\.(?:inf|Inf|INF)|\.nan|\.NaN|\.NAN)$/
 const WHOLE = /^[-+]?[0-9]+$/

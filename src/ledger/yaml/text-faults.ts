@@ -8,7 +8,7 @@ type Find = (
   ...fault: readonly [name: string, message: string, help: string]
 ) => void
 
-/** Faults of the text that a parser would misread or drown in. */
+/** Faults in the text that a parser would misread or take too long over. */
 export function textFaults(at: FileText, deepest: number): Finding[] {
   const findings: Finding[] = []
   const find: Find = (start, end, name, message, help) => {
@@ -64,7 +64,7 @@ function controlCharacter(index: number, character: string, find: Find): void {
   )
 }
 
-/** Indentation so deep, or a line of so many steps, that parsing it would take long or overflow. */
+/** Reports indentation so deep, or a line with so many levels, that parsing would take long or overflow. */
 function tooDeep(text: string, find: Find): void {
   const steps = /^(?:[ ]*(?:- |\? )){20,}/m.exec(text) ?? /^ {400,}\S/m.exec(text)
   if (steps)
@@ -77,7 +77,7 @@ function tooDeep(text: string, find: Find): void {
     )
 }
 
-/** Whether a line says something: it is neither blank, nor a comment, nor a directive. */
+/** Whether a line has content: not blank, not a comment, not a directive. */
 const hasContent = (text: string): boolean =>
   text.split('\n').some((line) => {
     const said = line.trimStart()
@@ -94,9 +94,9 @@ const UNUSED: Record<'alias' | 'anchor' | 'tag', readonly [string, string, strin
   anchor: ['alias', 'a value can not begin with `&`', QUOTES],
   tag: ['tag', 'a value can not begin with `!`', QUOTES],
 }
-/** Faults of one kind that are reported; a file can hold hundreds of thousands. */
+/** Most faults of one kind reported; a file can have hundreds of thousands. */
 const MOST_TOLD = 5
-/** Words and marks of a file: far more than a season has, and few enough to be parsed within seconds. */
+/** Most tokens in a file: far more than a season needs, and few enough to parse within seconds. */
 const MOST_PIECES = 400_000
 const STEP = { 'flow-seq-start': 1, 'flow-map-start': 1, 'flow-seq-end': -1, 'flow-map-end': -1 } as Record<
   string,
@@ -104,8 +104,8 @@ const STEP = { 'flow-seq-start': 1, 'flow-map-start': 1, 'flow-seq-end': -1, 'fl
 >
 
 /**
- * Goes through the pieces of the text before anything is built of them: brackets too deep would overflow the
- * parser, and anchors, aliases and tags it would all resolve.
+ * Checks the tokens before parsing: brackets nested too deeply would overflow the
+ * parser, and it would resolve all anchors, aliases and tags.
  */
 function pieces(text: string, deepest: number, find: Find): void {
   let [offset, depth, told, count, isScalar] = [0, 0, 0, 0, false]
@@ -113,7 +113,7 @@ function pieces(text: string, deepest: number, find: Find): void {
     const type = isScalar ? null : CST.tokenType(piece)
     isScalar = type === 'scalar'
     if (type === 'flow-error-end') depth = 0
-    // These stand for no letter of the text.
+    // These tokens have no text of their own.
     if (isScalar || type === 'flow-error-end' || type === 'doc-mode') continue
     count += 1
     depth += STEP[type ?? ''] ?? 0
