@@ -61,7 +61,7 @@ export function acidGate(asked: Asked, ahead?: AcidAhead): Gate {
     }
   }
   if (judged.length === 0) return notAsked(values.flatMap((one) => (isRecent(one.date) ? [one] : [])))
-  return verdictOn(judged, ahead)
+  return verdictOn(judged, ahead, asOf)
 }
 
 function notAsked(measured: readonly { of: Of; value: number | null; date: IsoDate | null }[]): Gate {
@@ -76,7 +76,7 @@ function notAsked(measured: readonly { of: Of; value: number | null; date: IsoDa
   }
 }
 
-function verdictOn(judged: readonly Judged[], ahead: AcidAhead | undefined): Gate {
+function verdictOn(judged: readonly Judged[], ahead: AcidAhead | undefined, asOf: IsoDate): Gate {
   const detail = judged.map(spoken).join('; ')
   const first = judged.find(({ of }) => of === 'ta') ?? judged[0]!
   const short = shortOf(first.of, first.value)
@@ -92,7 +92,7 @@ function verdictOn(judged: readonly Judged[], ahead: AcidAhead | undefined): Gat
   const sharp = judged.filter(({ side }) => side === 'too-acid')
   if (sharp.length > 0) {
     const windows = new Map(sharp.map(({ of }) => [of, ahead?.[of] ?? null]))
-    const said = sayAcid({ acid: windows.get('ta') ?? null, ph: windows.get('ph') ?? null })
+    const said = sayAcid({ acid: windows.get('ta') ?? null, ph: windows.get('ph') ?? null }, asOf)
     const likely = [...windows.values()].map((window) => window?.likely ?? null)
     return {
       gate: 'acid',

@@ -77,11 +77,24 @@ export function sayNextSample({ next_sample: next }: BlockWindow, asOf: IsoDate)
 }
 
 /** When acid and pH come into their ranges, one sentence each. */
-export function sayAcid({ acid, ph }: Pick<BlockWindow, 'acid' | 'ph'>): string[] {
+export function sayAcid({ acid, ph }: Pick<BlockWindow, 'acid' | 'ph'>, asOf: IsoDate): string[] {
   return [
-    ...(acid ? [`Acid ${acid.reached ? 'has fallen' : 'falls'} to ${acid.target} g/L ${span(acid)}.`] : []),
-    ...(ph ? [`pH ${ph.reached ? 'has risen' : 'rises'} to ${ph.target} ${span(ph)}.`] : []),
+    ...(acid ? [sayRange(acid, asOf, { name: 'Acid', comes: 'falls', came: 'fallen', unit: ' g/L' })] : []),
+    ...(ph ? [sayRange(ph, asOf, { name: 'pH', comes: 'rises', came: 'risen', unit: '' })] : []),
   ]
+}
+
+function sayRange(
+  window: AcidWindow,
+  asOf: IsoDate,
+  { name, comes, came, unit }: { name: string; comes: string; came: string; unit: string },
+): string {
+  const { target, likely, reached } = window
+  const isPast = likely !== null && likely <= asOf
+  const verb = isPast ? `has ${reached ? '' : 'likely '}${came}` : comes
+  // One sample may be there before the mean of the block likely is.
+  const already = reached && !isPast ? '; the last sample was there already' : ''
+  return `${name} ${verb} to ${target}${unit} ${span(window)}${already}.`
 }
 
 function span({ earliest, likely, latest }: AcidWindow): string {

@@ -48,7 +48,7 @@ function about(block: Block, { names, asOf }: { names: Names; asOf: IsoDate }): 
       ? `Target: ${block.target} Brix (${block.targetSource}). ${sayUses(block)}`
       : `${block.why}.`,
     next,
-    sayAcid(block),
+    sayAcid(block, asOf),
     block.legalFrom && `Pre-harvest interval (PHI): pick from ${spokenDate(block.legalFrom)}.`,
     block.lastSprays &&
       `If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays, names.products)}.`,

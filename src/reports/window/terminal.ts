@@ -63,7 +63,7 @@ function page(
     block.lastSample?.open && inBookUnits(`Last sample ${block.lastSample.open}.`, style.units),
     block.why ? `No date available: ${block.why}.` : sayUses(block),
     next,
-    sayAcid(block),
+    sayAcid(block, asOf),
     veraisonLine(block, asOf),
     block.legalFrom && legalLine(block),
     block.lastSprays && `If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays, products)}.`,
