@@ -26,6 +26,14 @@ export interface CoursePanel {
   line?: { from: { date: IsoDate; value: number }; to: { date: IsoDate; value: number } } | undefined
 }
 
+/** A day that stands out in every panel. */
+interface CourseMark {
+  date: IsoDate
+  label: string
+  /** True for what was done on the day, such as a spray; else the day bounds what may be done. */
+  done?: boolean
+}
+
 /** Figures measured now and then: one panel each, above a common time axis. */
 export interface CourseChart {
   title: string
@@ -34,5 +42,5 @@ export interface CourseChart {
   panels: CoursePanel[]
   /** When something is expected, with its spread. */
   window?: { name: string; earliest: IsoDate; likely: IsoDate; latest: IsoDate } | undefined
-  marks?: { date: IsoDate; label: string }[]
+  marks?: CourseMark[]
 }

@@ -30,10 +30,10 @@ nav ul { list-style: none; padding: 0; margin: 1.5rem 0 0; display: flex; flex-w
 table { border-collapse: collapse; font-size: .9375rem; }
 caption { text-align: left; color: var(--quiet); font-size: .875rem; padding-bottom: .375rem; }
 th, td { padding: .25rem 1.25rem .25rem 0; vertical-align: top; text-align: left; font-weight: 400; }
-thead th { color: var(--quiet); font-size: .8125rem; vertical-align: bottom; border-bottom: 1px solid var(--line); overflow-wrap: normal; }
+thead th { color: var(--quiet); font-size: .8125rem; vertical-align: bottom; border-bottom: 1px solid var(--line); }
 tr + tr > * { border-top: 1px solid var(--shade); }
 .number { text-align: right; white-space: nowrap; }
-.word { min-width: 9rem; overflow-wrap: anywhere; } .word.short { min-width: 0; }
+.word { min-width: 9rem; overflow-wrap: anywhere; } .word.short { min-width: 0; } thead .word { overflow-wrap: normal; }
 td.short, tbody .short { white-space: nowrap; }
 .good { color: var(--good); } .bad { color: var(--bad); font-weight: 600; } .doubtful { color: var(--second); }
 figure { margin: 1.25rem 0; max-width: 46rem; }

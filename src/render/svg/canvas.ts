@@ -94,3 +94,10 @@ export function valueAxis(canvas: Canvas, scale: ReturnType<typeof valueScale>, 
 }
 
 export const rightEdge = (canvas: Canvas): number => canvas.width - RIGHT
+
+/** A day on which something was done, such as a spray: a triangle at the top and a line down to the axis. */
+export function doneMark(mark: { label: string; x: number; top: number; bottom: number }): Markup {
+  const { label, x, top, bottom } = mark
+  return html`<g><title>${label}</title><line class="grid" x1="${x}" x2="${x}" y1="${top}" y2="${bottom}"/><path class="fill-third" d="M${at(x - 4)} ${at(top - 7)}h8l-4 7z"/></g>
+`
+}

@@ -6,6 +6,7 @@ import { type Content, html, type Markup } from '../html/markup.ts'
 import {
   at,
   type Canvas,
+  doneMark,
   drawTwice,
   image,
   rightEdge,
@@ -37,21 +38,27 @@ function draw(canvas: Canvas, chart: CourseChart): Markup {
   const x = timeScale(canvas, from, to)
   const key = legend(canvas, legendOf(chart), 0)
   const bottom = key.height + panels.length * (HEAD + PANEL)
-  const content = html`${key.content}${windowOf(chart, { x, top: key.height + 4, bottom })}${(
-    chart.marks ?? []
-  ).map(
-    ({ date, label }) =>
-      html`<g><title>${label}</title><line class="line bad-line dashed" x1="${at(x(dayOf(date)))}" x2="${at(x(dayOf(date)))}" y1="${key.height + 4}" y2="${bottom}"/></g>\n`,
-  )}${panels.map((panel, index) =>
-    drawPanel(canvas, panel, {
-      x,
-      from,
-      to,
-      top: key.height + index * (HEAD + PANEL),
-      role: ROLES[index % 3]!,
-    }),
+  const marks = (chart.marks ?? []).map(({ date, label, done }) => {
+    const place = { label, x: at(x(dayOf(date))), bottom }
+    return done ? doneMark({ ...place, top: key.height + 9 }) : boundMark({ ...place, top: key.height + 4 })
+  })
+  const content = html`${key.content}${windowOf(chart, { x, top: key.height + 4, bottom })}${marks}${panels.map(
+    (panel, index) =>
+      drawPanel(canvas, panel, {
+        x,
+        from,
+        to,
+        top: key.height + index * (HEAD + PANEL),
+        role: ROLES[index % 3]!,
+      }),
   )}${timeAxis(canvas, { from, to, y: bottom })}`
   return image(canvas, { height: bottom + 24, title: chart.title, shows: shows(chart), content })
+}
+
+/** A day from which something is allowed, as a dashed line over all panels. */
+function boundMark({ label, x, top, bottom }: Parameters<typeof doneMark>[0]): Markup {
+  return html`<g><title>${label}</title><line class="line bad-line dashed" x1="${x}" x2="${x}" y1="${top}" y2="${bottom}"/></g>
+`
 }
 
 interface Place {
@@ -146,8 +153,10 @@ function legendOf(chart: CourseChart): LegendEntry[] {
   for (const text of new Set(limits.map(({ limitName }) => limitName ?? 'threshold')))
     entries.push({ shape: 'dashes', role: text === 'threshold' ? 'bad-line' : 'second', text })
   if (chart.window) entries.push({ shape: 'area', role: 'span', text: chart.window.name })
-  for (const label of new Set((chart.marks ?? []).map((mark) => mark.label)))
-    entries.push({ shape: 'dashes', role: 'bad-line', text: label })
+  for (const [text, done] of new Map((chart.marks ?? []).map((mark) => [mark.label, mark.done])))
+    entries.push(
+      done ? { shape: 'mark', role: 'fill-third', text } : { shape: 'dashes', role: 'bad-line', text },
+    )
   return entries
 }
 

@@ -6,6 +6,7 @@ import { type Content, html, type Markup } from '../html/markup.ts'
 import {
   at,
   type Canvas,
+  doneMark,
   drawTwice,
   image,
   rightEdge,
@@ -59,7 +60,7 @@ function draw(canvas: Canvas, chart: DayChart): Markup {
     .y(({ value }) => at(y(value!)))
   const axisY = bottom + (chart.spans?.length ? LANE : 0)
   const content = html`${key.content}${known.length > 0 && html`${bandsOf(canvas, chart, y)}${valueAxis(canvas, y)}`}${besideOf(chart, { x, y, first })}<path class="line first" d="${path(points) ?? ''}"/>
-${lonely(points, x, y)}${marks.map(({ date, label }) => mark(at(x(dayOf(date))), top - 3, bottom, label))}${chart.spans?.map(
+${lonely(points, x, y)}${marks.map(({ date, label }) => doneMark({ label, x: at(x(dayOf(date))), top: top - 3, bottom }))}${chart.spans?.map(
   (span) => {
     const left = at(x(dayOf(clamp(span.from)) - 0.5))
     const width = at(Math.max(x(dayOf(clamp(span.to)) + 0.5) - left, 1.5))
@@ -89,11 +90,6 @@ function lonely(
     .map(
       ({ day, value }) => html`<circle class="fill-first" r="2" cx="${at(x(day))}" cy="${at(y(value!))}"/>\n`,
     )
-}
-
-function mark(x: number, y: number, bottom: number, label: string): Markup {
-  return html`<g><title>${label}</title><line class="grid" x1="${x}" x2="${x}" y1="${y}" y2="${bottom}"/><path class="fill-third" d="M${x - 4} ${y - 7}h8l-4 7z"/></g>
-`
 }
 
 const spanText = ({ kind, from, to }: NonNullable<DayChart['spans']>[number]): string =>

@@ -7,7 +7,7 @@ import { shortDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { endedBy } from '../../render/disease-words.ts'
 import { dateCell, nameOf, productName } from '../../render/html/figures.ts'
-import { type Content, html, section } from '../../render/html/markup.ts'
+import { type Content, html, list, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawDayChart } from '../../render/svg/day-chart.ts'
@@ -25,7 +25,9 @@ export const coverPage: PageOf<CoverData> = ({ data }, { names, units }) => ({
     data.blocks.map((block, index) => blockPart(block, { data, names, index })),
     section(
       'Rules used',
-      html`<ul class="plain">${data.rules.map((rule) => html`<li>${inBookUnits(rule, units)}</li>\n`)}</ul>\n`,
+      folded(counted(data.rules.length, 'rule'), list(data.rules.map((rule) => inBookUnits(rule, units))), {
+        filed: true,
+      }),
     ),
   ],
 })

@@ -4,7 +4,7 @@ import { figure, rough } from '../../render/figure.ts'
 import { missingLines, nameOf, numberCell, quantityCell } from '../../render/html/figures.ts'
 import { type Content, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
-import { pageTable } from '../../render/html/table.ts'
+import { folded, pageTable } from '../../render/html/table.ts'
 import { drawBarChart } from '../../render/svg/bar-chart.ts'
 import { groupDigits } from '../../render/text.ts'
 import type { CropData } from './report.ts'
@@ -102,5 +102,6 @@ function pastTable({ blocks }: CropData, input: PageInput): Content {
   if (rows.length === 0) return null
   const figures = numbers('estimated', 'picked', 'off by')
   const columns = ['block', ...numbers('season'), 'weighed at', ...figures]
-  return section('Past estimates', pageTable({ caption: 'Estimated and picked', columns, rows }))
+  const table = pageTable({ caption: 'Estimated and picked', columns, rows })
+  return section('Past estimates', folded('Every past estimate', table, { filed: true }))
 }

@@ -26,7 +26,7 @@ export const heatPage: PageOf<HeatData> = ({ data, season }, { names, units }) =
       folded('Every day in a table', dayTable(data, units)),
     ),
     section('Indices', indexTable(data, units)),
-    data.stages.length > 0 && section('Since each stage', stageTable(data, names, units)),
+    data.stages.length > 0 && section('Since each stage', stageTables(data, names, units)),
   ],
 })
 
@@ -110,16 +110,21 @@ function indexTable({ winkler, huglin, seasonMean, coolNights }: HeatData, units
   })
 }
 
-function stageTable({ stages }: HeatData, names: Names, units: Units): Content {
-  return pageTable({
-    caption: `Days and ${heatUnit(units)} since each stage was first seen`,
-    columns: ['block', 'stage', ...numbers('seen', 'days since', `${heatUnit(units)} since`)],
-    rows: stages.map((stage) => [
-      nameOf(names, stage.block),
-      `${stage.stage} ${stage.name}`,
-      dateCell(stage.date),
-      String(stage.days),
-      sumCell(stage.degreeDays, units),
-    ]),
+function stageTables({ stages }: HeatData, names: Names, units: Units): Content {
+  return [...new Set(stages.map(({ block }) => block))].map((block) => {
+    const name = nameOf(names, block)
+    const table = pageTable({
+      caption: `${name}: days and ${heatUnit(units)} since each stage was first seen`,
+      columns: ['stage', ...numbers('seen', 'days since', `${heatUnit(units)} since`)],
+      rows: stages
+        .filter((stage) => stage.block === block)
+        .map((stage) => [
+          `${stage.stage} ${stage.name}`,
+          dateCell(stage.date),
+          String(stage.days),
+          sumCell(stage.degreeDays, units),
+        ]),
+    })
+    return folded(`Stages of ${name}`, table, { filed: true })
   })
 }

@@ -3,11 +3,12 @@ import type { PressureDay } from '../../facts/disease/days.ts'
 import { sayByHand } from '../../facts/weather/by-hand.ts'
 import { numbers } from '../../render/columns.ts'
 import { dateCell, numberCell, shareCell } from '../../render/html/figures.ts'
-import { type Content, html, section } from '../../render/html/markup.ts'
+import { type Content, html, list, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawDayChart } from '../../render/svg/day-chart.ts'
 import { drawEventChart } from '../../render/svg/event-chart.ts'
+import { counted } from '../../render/text.ts'
 import type { PressureData } from './report.ts'
 import { oosporeLine, worstLine } from './terminal-sentences.ts'
 
@@ -49,7 +50,16 @@ export const pressurePage: PageOf<PressureData> = ({ data }, { units }) => {
       ),
       section(
         'Rules used',
-        html`<ul class="plain">${data.rules.map(({ index, rule, source }) => html`<li>${OF[index]}: ${said(rule)} <span class="quiet">(${source})</span></li>\n`)}</ul>\n`,
+        folded(
+          counted(data.rules.length, 'rule'),
+          list(
+            data.rules.map(
+              ({ index, rule, source }) =>
+                html`${OF[index]}: ${said(rule)} <span class="quiet">(${source})</span>`,
+            ),
+          ),
+          { filed: true },
+        ),
       ),
     ],
   }

@@ -4,7 +4,7 @@ import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf, numberCell, spanCell } from '../../render/html/figures.ts'
 import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
-import { pageTable } from '../../render/html/table.ts'
+import { folded, pageTable } from '../../render/html/table.ts'
 import { drawCourseChart } from '../../render/svg/course-chart.ts'
 import { counted } from '../../render/text.ts'
 import type { RipenessData, RipenessSample } from './report.ts'
@@ -23,8 +23,8 @@ export const ripenessPage: PageOf<RipenessData> = ({ data }, { names, units }) =
       name,
       html`<p>${samples.length === 0 ? 'No samples yet.' : pace}</p>\n`,
       chart && drawCourseChart(`ripeness-${index}`, chart),
-      samples.length > 0 && sampleTable(name, samples),
       remarks(samples, units),
+      samples.length > 0 && folded(`Every sample of ${name}`, sampleTable(name, samples), { filed: true }),
     )
   })
   return { title: 'Ripeness', content: parts }

@@ -17,7 +17,11 @@ export function scoutingChart(
   ]
   const sprayed = trends.filter((trend) => trend.block === block).flatMap(({ sprays }) => sprays)
   return {
-    marks: [...new Set(sprayed.map(({ date }) => date))].map((date) => ({ date, label: 'sprayed' })),
+    marks: [...new Set(sprayed.map(({ date }) => date))].map((date) => ({
+      date,
+      label: 'sprayed',
+      done: true,
+    })),
     title: `${name}: share found with symptoms, 95 % interval`,
     from: addDays(first, -room),
     to: addDays(last, room),

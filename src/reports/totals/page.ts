@@ -6,7 +6,7 @@ import { figure } from '../../render/figure.ts'
 import { quantityCell, UNKNOWN } from '../../render/html/figures.ts'
 import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
-import { pageTable } from '../../render/html/table.ts'
+import { folded, pageTable } from '../../render/html/table.ts'
 import { drawBarChart } from '../../render/svg/bar-chart.ts'
 import { display } from '../../render/units.ts'
 import { copperCharts } from './chart.ts'
@@ -23,7 +23,7 @@ export const totalsPage: PageOf<TotalsData> = ({ data }, input) => {
         'The vineyard',
         blocksTable(data.blocks, input),
         productsTable('Products over all blocks', data.vineyard, input),
-        storeTable(data, input),
+        data.store.length > 0 && folded('Stock used and left', storeTable(data, input), { filed: true }),
       ),
       section(
         'Copper',
@@ -34,8 +34,11 @@ export const totalsPage: PageOf<TotalsData> = ({ data }, input) => {
       data.blocks.map((block) =>
         section(
           block.name,
-          productsTable(`Products on ${block.name}`, block, input),
-          activesTable(block, input),
+          folded(
+            `Products and active substances on ${block.name}`,
+            [productsTable(`Products on ${block.name}`, block, input), activesTable(block, input)],
+            { filed: true },
+          ),
         ),
       ),
     ],
@@ -122,7 +125,6 @@ function remarks(blocks: readonly BlockTotals[], { units }: PageInput): Content 
 }
 
 function storeTable({ store }: TotalsData, input: PageInput): Content {
-  if (store.length === 0) return null
   return pageTable({
     caption: 'Stock',
     columns: ['product', ...numbers('used', 'cost', 'left')],

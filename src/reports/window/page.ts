@@ -6,9 +6,9 @@ import { spokenDate } from '../../records/spoken-date.ts'
 import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import { dateCell, nameOf } from '../../render/html/figures.ts'
-import { type Content, html, section } from '../../render/html/markup.ts'
+import { type Content, html, list, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
-import { pageTable } from '../../render/html/table.ts'
+import { folded, pageTable } from '../../render/html/table.ts'
 import { drawCourseChart } from '../../render/svg/course-chart.ts'
 import { drawSpanChart } from '../../render/svg/span-chart.ts'
 import { sentences } from '../../render/text.ts'
@@ -23,11 +23,17 @@ export const windowPage: PageOf<WindowData> = ({ data, asOf }, { names }) => {
   const parts = data.blocks.map((block, index) =>
     section(
       title(block),
-      about(block, { names, asOf }).map((line) => html`<p>${line}</p>\n`),
-      block.conflicts.length > 0 &&
-        html`<ul class="plain">${block.conflicts.map((conflict) => html`<li>${conflict}</li>\n`)}</ul>\n`,
-      block.chart && drawCourseChart(`window-${index}`, block.chart),
-      block.past.length > 0 && pastTable(block, title(block)),
+      paragraphs(about(block, { names, asOf })),
+      block.conflicts.length > 0 && list(block.conflicts),
+      folded(
+        `What the window of ${title(block)} is based on`,
+        [
+          paragraphs(basis(block, { names, asOf })),
+          block.chart && drawCourseChart(`window-${index}`, block.chart),
+          block.past.length > 0 && pastTable(block, title(block)),
+        ],
+        { filed: true },
+      ),
     ),
   )
   const all = windowChart(data.blocks, (block) => nameOf(names, block))
@@ -38,18 +44,24 @@ export const windowPage: PageOf<WindowData> = ({ data, asOf }, { names }) => {
   }
 }
 
+const paragraphs = (lines: readonly string[]): Content => lines.map((line) => html`<p>${line}</p>\n`)
+
+/** When to pick a block, and what to do until then. */
 function about(block: Block, { names, asOf }: { names: Names; asOf: IsoDate }): string[] {
   const name = nameOf(names, block.block)
-  const next = sayNextSample(block, asOf)
   return sentences(
     `${name}${block.why === null ? '' : ':'} ${sayWindow(block)}.`,
     block.picked && `Picked on ${spokenDate(block.picked)}.`,
-    block.why === null
-      ? `Target: ${block.target} Brix (${block.targetSource}). ${sayUses(block)}`
-      : `${block.why}.`,
-    next,
-    sayAcid(block, asOf),
+    block.why && `${block.why}.`,
     block.legalFrom && `Pre-harvest interval (PHI): pick from ${spokenDate(block.legalFrom)}.`,
+    sayNextSample(block, asOf),
+  )
+}
+
+function basis(block: Block, { names, asOf }: { names: Names; asOf: IsoDate }): string[] {
+  return sentences(
+    block.why === null && `Target: ${block.target} Brix (${block.targetSource}). ${sayUses(block)}`,
+    sayAcid(block, asOf),
     block.lastSprays &&
       `If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays, names.products)}.`,
   )
@@ -60,7 +72,15 @@ function blockTable({ blocks }: WindowData, title: (block: Block) => string): Co
     caption: 'When each block reaches its target',
     columns: [
       'block',
-      ...numbers('target, Brix', 'earliest', 'likely', 'latest', 'allowed from (PHI)', 'last sample, Brix'),
+      ...numbers(
+        'target, Brix',
+        'earliest',
+        'likely',
+        'latest',
+        'allowed from (PHI)',
+        'last sample, Brix',
+        'sampled',
+      ),
     ],
     rows: blocks.map((block) => [
       title(block),
@@ -73,9 +93,8 @@ function blockTable({ blocks }: WindowData, title: (block: Block) => string): Co
         : block.legalFrom === null
           ? 'nothing recorded forbids it'
           : dateCell(block.legalFrom),
-      block.lastSample === null
-        ? 'none'
-        : html`${figure(block.lastSample.brix, 1)} on ${dateCell(block.lastSample.date)}`,
+      block.lastSample === null ? 'none' : figure(block.lastSample.brix, 1),
+      block.lastSample === null ? 'none' : dateCell(block.lastSample.date),
     ]),
   })
 }
