@@ -32,15 +32,12 @@ export const start: CommandBody = {
     const folder = call.args[0]!
     const path = resolve(call.env.cwd, folder)
     if (call.flag('hook') && existsSync(resolve(path, 'vineyard.yaml'))) return hook(call, folder)
-    const [{ starterFiles }, { exampleFiles }, { layOut }, { seasonOf }, { schemaFiles }] = await Promise.all(
-      [
-        import('../ledger/write/starter-files.ts'),
-        import('../ledger/write/example-files.ts'),
-        import('../ledger/write/starter-files.ts'),
-        import('../ledger/read/seasons.ts'),
-        import('../reports/schema/report.ts'),
-      ],
-    )
+    const [{ layOut, starterFiles }, { exampleFiles }, { seasonOf }, { schemaFiles }] = await Promise.all([
+      import('../ledger/write/starter-files.ts'),
+      import('../ledger/write/example-files.ts'),
+      import('../ledger/read/seasons.ts'),
+      import('../reports/schema/report.ts'),
+    ])
     const known = await knownOf(call, path)
     const asOf = (await call.date('as-of')) ?? call.env.today(known.timezone)
     const told = await toldOf(call, known, { asOf, isTaken: existsSync(resolve(path, 'vineyard.yaml')) })

@@ -1,5 +1,6 @@
 import type { Names } from '../../facts/names.ts'
 import type { Report, ReportInput } from '../../facts/report.ts'
+import { windowOf } from '../../facts/window/block-window.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { PLAIN, type Style } from '../../render/style.ts'
 import { firstParagraph } from '../../render/text.ts'
@@ -36,8 +37,7 @@ interface SeasonPart {
 /** Every report of a season, in the order in which a grower asks. */
 export function seasonParts(input: ReportInput, names: Names): SeasonPart[] {
   const { blocks } = names
-  const windows = window(input)
-  const byBlock = new Map(windows.data.blocks.map((one) => [one.block, one]))
+  const named = input.ledger.blocks
   return [
     partOf(
       ready(input),
@@ -45,7 +45,7 @@ export function seasonParts(input: ReportInput, names: Names): SeasonPart[] {
       async () => (await import('../../reports/ready/page.ts')).readyPage,
     ),
     partOf(
-      windows,
+      window(input),
       (report, style) => renderWindow(report, names, style),
       async () => (await import('../../reports/window/page.ts')).windowPage,
     ),
@@ -70,7 +70,8 @@ export function seasonParts(input: ReportInput, names: Names): SeasonPart[] {
       async () => (await import('../../reports/scouting/page.ts')).scoutingPage,
     ),
     partOf(
-      cover(input, { windowOf: (block) => byBlock.get(block)! }),
+      // By the window that `cover` itself goes by: no spray may hang on one from the calendar.
+      cover(input, { windowOf: (block) => windowOf(named.get(block)!, input) }),
       (report, style) => renderCover(report, names, style),
       async () => (await import('../../reports/cover/page.ts')).coverPage,
     ),

@@ -145,8 +145,9 @@ export function windowOf(
     today,
     shift: biasError(pressed),
   })
-  if (expected && expected.day - expected.within > today && window.earliest === null)
-    return untold(whyUntold(expected))
+  // Chances begin with the expected day, which may itself lie behind the horizon.
+  const isFar = () => window.earliest === null || window.earliest > today + HORIZON
+  if (expected && expected.day - expected.within > today && isFar()) return untold(whyUntold(expected))
   // All are getters: V8 puts plain values that follow a spread before getters, and this order is printed.
   return {
     ...base,

@@ -16,9 +16,19 @@ const CLOCKS: readonly [ahead: string, names: RegExp][] = [
   ['+13:00', /\bnzdt\b/i],
 ]
 
-/** The UTC offset of a clock named in a text: `UTC`, `GMT+02:00`, `UTC -5`, `MEZ`; null where it names none. */
+/** Beside `GMT` it is the summer half of one clock; by itself it means several. */
+const BRITISH_SUMMER = ['several', /\bbst\b/i] as const
+
+/**
+ * The UTC offset of a clock named in a text: `UTC`, `GMT+02:00`, `UTC -5`, `MEZ`; null where it names none, or
+ * two, as `MEZ/MESZ` or `GMT/BST`, which is a clock that follows summer time.
+ */
 export function offsetIn(text: string): string | null {
-  const match = /\b(?:utc|gmt)\s*([+\-\u2212])\s*(\d{1,2})(?::?(\d{2}))?\b/i.exec(text)
-  if (match) return `${match[1] === '+' ? '+' : '-'}${match[2]!.padStart(2, '0')}:${match[3] ?? '00'}`
-  return CLOCKS.find(([, names]) => names.test(text))?.[0] ?? null
+  const written = Array.from(
+    text.matchAll(/(?:\b(?:utc|gmt)|\/)\s*([+\-\u2212])\s*(\d{1,2})(?::?(\d{2}))?\b/gi),
+    ([, sign, hours, minutes]) => `${sign === '+' ? '+' : '-'}${hours!.padStart(2, '0')}:${minutes ?? '00'}`,
+  )
+  const named = [...CLOCKS, BRITISH_SUMMER].flatMap(([ahead, names]) => (names.test(text) ? ahead : []))
+  const all = new Set(written.length > 0 ? written : named)
+  return all.size === 1 && !all.has(BRITISH_SUMMER[0]) ? [...all][0]! : null
 }

@@ -1,6 +1,7 @@
 import type { DangerJudge } from '../../facts/danger/danger.ts'
 import { findSentence, followUps } from '../../facts/danger/follow-up.ts'
 import type { ReportInput } from '../../facts/report.ts'
+import { asSentences } from '../../facts/say.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 
@@ -28,7 +29,7 @@ export function roundsDue(input: ReportInput, judge: DangerJudge): Round[] {
         block: id,
         date,
         diseases: [...new Set(own.map(({ disease }) => disease))],
-        detail: `${detail.join('. ')}.`,
+        detail: asSentences(detail),
       },
     ]
   })

@@ -75,6 +75,17 @@ describe('the hours at which clocks change', () => {
     expect(clocks(source!.hours.rows)).toEqual(['25 0', '25 1', '25 2', '25 2', '25 3', '25 4'])
     for (const rain of source!.hours.rows.readings.rain!.subarray(0, 6)) expect(rain).toBeCloseTo(0.6, 9)
   })
+  test.each([
+    ['Zeit (MEZ/MESZ)', '14 10'],
+    ['Time (CET/CEST)', '14 10'],
+    ['Time (UTC+1/+2)', '14 10'],
+    ['Time (GMT/BST)', '14 10'],
+    ['Zeit (MEZ)', '14 11'],
+    ['Time (UTC+1)', '14 11'],
+    ['Time (UTC/GMT)', '14 12'],
+  ])('`%s` over 10:00 in June is %s by the clock of Berlin', (heading, clock) => {
+    expect(clocks(rowsOf(`${heading},Temp °C\n2026-06-14 10:00,20\n2026-06-14 11:00,21\n`))[0]).toBe(clock)
+  })
   test('the same export again is nothing new, the hour that comes twice included', () => {
     const root = makeLedger({ 'vineyard.yaml': SITE })
     const path = join(root, 'station.csv')

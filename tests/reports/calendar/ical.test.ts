@@ -78,3 +78,14 @@ test('names beyond the Latin letters and line breaks survive', () => {
   expect(events.some(({ summary }) => summary.includes(name))).toBe(true)
   for (const line of text.split('\r\n')) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75)
 })
+
+test('a round that several finds ask for says each of them in a sentence of its own', () => {
+  const walk =
+    '- { date: 2026-05-30, block: upper, looked_at: { bunches: 100, leaves: 100 }, found: { powdery: { bunches: 12 }, downy: { leaves: 20 } } }\n'
+  const round = reportOf({ 'seasons/2026/scouting/a.yaml': walk }).data.events.find((event) =>
+    event.title.includes('scout'),
+  )!
+  expect(round.detail).toMatch(
+    /^Powdery on 12 of 100 bunches .+; not treated yet\. Downy on 20 of 100 leaves/,
+  )
+})

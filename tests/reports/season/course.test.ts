@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest'
+import { seasonParts } from '../../../src/commands/plumbing/season-parts.ts'
+import { namesOf } from '../../../src/facts/names.ts'
 import { windowOf } from '../../../src/facts/window/block-window.ts'
 import { openLedger } from '../../../src/ledger/read/open.ts'
 import { addDays } from '../../../src/records/date.ts'
@@ -65,4 +67,13 @@ test('before a stage that needs cover none is asked for, for three weeks', () =>
   expect(on('2026-05-01')).toContainEqual({ block: 'upper', needed: true })
   // Of a block without any stage nothing is known: two weeks after growth usually starts, protection counts as needed.
   expect(on('2026-04-15')).toContainEqual({ block: 'lower', needed: true })
+})
+
+test('no spray of the season hangs on a window from flowering or the calendar, as none of `cover` does', () => {
+  const input = { ledger: example, season: 2026, asOf: '2026-07-20', blocks: [...example.blocks.values()] }
+  const parts = seasonParts(input, namesOf(example)).map(({ report }) => report)
+  const dataOf = (name: string) => parts.find(({ report }) => report === name)!.data as object
+  expect(dataOf('window')).toMatchObject({ blocks: [{ why: null }, {}, {}, {}] })
+  const stops = (dataOf('cover') as ReturnType<typeof cover>['data']).blocks.map((one) => one.harvestStop)
+  expect(stops.map((stop) => [stop?.picking, stop?.inTime])).toEqual(stops.map(() => [null, []]))
 })

@@ -73,6 +73,12 @@ describe('window', () => {
     const spring = ask(files, { asOf: '2026-05-10' }).blocks[0]!
     expect(spring).toMatchObject({ earliest: null, likely: null, latest: null, open: false, chance: [] })
     expect(spring.why).toMatch(/^no sample with sugar yet; 50 % veraison is expected from .+ to .+$/)
+    // A low target may be reached on the expected day itself, which in spring lies months ahead.
+    expect(ask(files, { asOf: '2026-05-10', target: 9 }).blocks[0]).toMatchObject({
+      earliest: null,
+      next_sample: null,
+      chance: [],
+    })
     const summer = ask(files, { asOf: '2026-08-20' }).blocks[0]!
     expect(summer).toMatchObject({ uses: ['usual-bloom'], why: null, open: true })
     expect(summer.next_sample!.narrows_days).toBeGreaterThan(10)
