@@ -9,6 +9,9 @@ import type { Use } from './uses.ts'
 /** Chance from which the target may be reached any day. Own choice, no source. */
 const ANY_DAY = 0.25
 
+/** What an open end means: nothing is calculated beyond. */
+const MAY_NOT = `it may not get there within ${HORIZON} days`
+
 const percent = (share: number) => `${Math.round(100 * share)} %`
 
 /** When a block reaches its target, in one sentence that follows its name, and what comes later. */
@@ -25,14 +28,14 @@ function saySugar(window: BlockWindow): string {
   if (today !== null && today >= REACHED)
     return `has very likely reached ${goal}, about ${spokenDate(likely!)}`
   if (today !== null && today >= ANY_DAY) {
-    const sure = latest === null ? '; it may not get there' : `; 19 times in 20 by ${spokenDate(latest)}`
+    const sure = latest === null ? `; ${MAY_NOT}` : `; 19 times in 20 by ${spokenDate(latest)}`
     const most = likely !== null && today < 0.5 ? `; most likely by ${spokenDate(likely)}` : ''
     return `may reach ${goal} any day (${percent(today)} sure that it has)${most}${sure}`
   }
   if (likely === null)
     return `does not reach ${goal} before ${spokenDate(earliest)}, and may not get there within ${HORIZON} days`
   if (latest === null)
-    return `reaches ${goal} about ${spokenDate(likely)}, not before ${spokenDate(earliest)}; it may not get there`
+    return `reaches ${goal} about ${spokenDate(likely)}, not before ${spokenDate(earliest)}; ${MAY_NOT}`
   return `reaches ${goal} about ${spokenDate(likely)} (${shortDate(earliest)} to ${shortDate(latest)}, 9 times in 10)`
 }
 
@@ -101,6 +104,6 @@ function span({ earliest, likely, latest }: AcidWindow): string {
   if (earliest === null) return `not within ${HORIZON} days`
   if (likely === null)
     return `not before ${spokenDate(earliest)}, and may not get there within ${HORIZON} days`
-  const end = latest === null ? 'open' : shortDate(latest)
-  return `about ${spokenDate(likely)} (${shortDate(earliest)} to ${end}, 9 times in 10)`
+  if (latest === null) return `about ${spokenDate(likely)}, not before ${spokenDate(earliest)}; ${MAY_NOT}`
+  return `about ${spokenDate(likely)} (${shortDate(earliest)} to ${shortDate(latest)}, 9 times in 10)`
 }

@@ -18,6 +18,9 @@ test('a sample that is there before the block likely is does not make it past', 
   expect(said('2026-09-12', true, { likely: null, latest: null })).toBe(
     'Acid falls to 9 g/L not before Thu 10 Sep, and may not get there within 60 days; the last sample was there already.',
   )
+  expect(said('2026-09-12', false, { latest: null })).toBe(
+    'Acid falls to 9 g/L about Sun 13 Sep, not before Thu 10 Sep; it may not get there within 60 days.',
+  )
   const ph = { ...acid(true), target: 3.1 }
   expect(sayAcid({ acid: null, ph }, '2026-09-12')).toEqual([
     `pH rises to 3.1 ${SPAN}; the last sample was there already.`,

@@ -102,7 +102,7 @@ describe('window', () => {
     expect(before!.why).toBe('no sample with sugar yet; 50 % veraison is expected from 25 Jul to 24 Aug')
     expect(soon).toMatchObject({ uses: ['flowering'], veraison: null, why: null })
     expect(soon!.earliest! > '2026-08-20' && soon!.earliest! < soon!.likely!).toBe(true)
-    expect(sayWindow(soon!)).toMatch(/it may not get there$/)
+    expect(sayWindow(soon!)).toMatch(/it may not get there within 60 days$/)
     const at = { date: '2026-08-09', block: 'upper', stage: 83, share: '50 %' }
     const noted = ask(
       { ...files, [`${S}/stages.yaml`]: `${flowering}- ${JSON.stringify(at)}\n` },
