@@ -148,7 +148,7 @@ export const sayDegrees = (celsius: number, units: Units): string =>
 /**
  * A sentence with its figures converted to the ledger's units. Formulas give their reasons in metric units, as
  * text; this converts them. Text between backticks is quoted and stays as it is, except an
- * example: like `200 L`.
+ * example, which is rounded: like `200 L` is like `50 US gal`.
  * @param about `spray` where g/L is the strength of a spray, and not sugar or acid.
  */
 export function inBookUnits(sentence: string, units: Units, about: 'spray' | 'any' = 'any'): string {
@@ -156,7 +156,11 @@ export function inBookUnits(sentence: string, units: Units, about: 'spray' | 'an
   const said = about === 'spray' ? SAID_OF_SPRAY : SAID
   return sentence
     .split(/((?:like )?`[^`]*`)/)
-    .map((part) => (part.startsWith('`') ? part : part.replace(said, (...found) => spanIn(found, units))))
+    .map((part) => {
+      if (part.startsWith('`')) return part
+      const isExample = part.startsWith('like `')
+      return part.replace(said, (...found) => spanIn(found, units, isExample))
+    })
     .join('')
     .replace(SAID_TWICE, '$1')
 }
@@ -168,7 +172,7 @@ const SAID_TWICE = /(\d \u00b0F) \(\d+ \u00b0F\)/g
 export const unitNames = (names: string, units: Units): string =>
   units === 'metric' ? names : inGround(names, units).replace(UNIT_NAME, (unit) => ownUnit(unit, units).unit)
 
-function spanIn(found: string[], units: 'us' | 'imperial'): string {
+function spanIn(found: string[], units: 'us' | 'imperial', isExample: boolean): string {
   const [, low, joined, high, unit] = found as [
     string,
     string,
@@ -177,8 +181,10 @@ function spanIn(found: string[], units: 'us' | 'imperial'): string {
     string,
   ]
   const own = ownUnit(unit, units)
-  const said = (text: string) =>
-    String(Number(own.in(Number(text.replaceAll(' ', ''))).toFixed(own.decimals)))
+  const said = (text: string) => {
+    const value = own.in(Number(text.replaceAll(' ', '')))
+    return String(Number(isExample ? value.toPrecision(1) : value.toFixed(own.decimals)))
+  }
   return `${said(low)}${high === undefined ? '' : `${joined}${said(high)}`} ${own.unit}`
 }
 

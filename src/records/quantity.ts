@@ -108,7 +108,7 @@ function withUnit(
     return fault(
       'wrong-unit',
       `\`${text}\` is ${nameOfKind(measure.kind)}`,
-      `write it in ${unitsLike(accepts).join(', ')}`,
+      `units here: ${unitsLike(accepts).join(', ')}`,
     )
   }
   return { range: { low: convert(low, unit, own), high: convert(high, unit, own), unit: own } }
@@ -161,14 +161,44 @@ function doubtfulPart(unit: string): [string, readonly string[]] | null {
 
 /** The units a field takes, in the order a grower would look for them: its own first, then others of its kind. */
 export function unitsLike(accepts: readonly string[]): string[] {
-  const list = new Set(accepts.filter((unit) => unit !== ''))
-  const kinds = new Set([...list].map((unit) => measureOf(unit)?.kind))
-  for (const other of OFFERED) if (kinds.has(measureOf(other)?.kind)) list.add(other)
+  const own = accepts.filter((unit) => unit !== '')
+  const list = new Set(
+    own.flatMap((unit) => [unit, ...OFFERED.filter((other) => kindOf(other) === kindOf(unit))]),
+  )
   return [...list]
 }
 
+/** Units of the two customary systems; those of a country bear its name. */
+const CUSTOMARY = /\b(?:US|imp|acre|ft2?|in|mile|oz|lb|psi|mph|F)\b/
+const LISTED = /((?:write the unit|units here): )([^;`]+)/
+const MOST = 6
+
+/** Help that lists all units of a field, with no more than six: those of the site's own system. */
+export function inUnitsOf(help: string, units: 'metric' | 'us' | 'imperial'): string {
+  return help.replace(LISTED, (_, before: string, list: string) => {
+    const other = units === 'us' ? 'imp ' : 'US '
+    const isOwn = (unit: string) => {
+      const customary = CUSTOMARY.test(unit)
+      return units === 'metric' ? !customary : customary && !unit.startsWith(other)
+    }
+    const all = list.split(', ')
+    const neither = (unit: string) => NEITHER.includes(unit)
+    const own = all.filter((unit) => isOwn(unit) || NEITHER.includes(unit))
+    const shown = own.length > 0 ? own : all
+    const kinds = [...new Set(shown.map(kindOf))]
+    const each = Math.max(1, Math.floor(MOST / kinds.length))
+    return (
+      before +
+      kinds.flatMap((kind) => shown.filter((unit) => kindOf(unit) === kind).slice(0, each)).join(', ')
+    )
+  })
+}
+
+const kindOf = (unit: string) => measureOf(unit)?.kind
+const NEITHER = ['%', 'd', 'h', 'min', 's']
+
 const OFFERED = [
-  ...UNITS.keys(),
+  ...[...UNITS.keys()].filter((unit) => unit !== 'mg'),
   'kg/ha', 'g/ha', 'L/ha', 'mL/ha', 'lb/acre', 'oz/acre', 'US gal/acre', 'US fl oz/acre', 'US pt/acre', 'imp gal/acre',
   'g/L', 'g/hL', 'g/kg', 'mL/L', 'mL/hL', 'L/min', 'US gal/min', 'km/h', 'm/s', 'mph', 'kg/h', 'lb/h', 'L/t',
 ] // biome-ignore format: a list reads better in few lines

@@ -1,5 +1,6 @@
 import { inBookUnits, inGround } from '../facts/book-units.ts'
 import type { Finding, Level } from '../ledger/read/finding.ts'
+import { inUnitsOf } from '../records/quantity.ts'
 import type { Paint } from './colours.ts'
 import { daysInWords } from './days-in-words.ts'
 import { safe, safeLine } from './safe.ts'
@@ -21,7 +22,7 @@ function renderFinding(finding: Finding, line: string | null, style: Style): str
   const fits = place.length + finding.level.length + finding.name.length + 4 <= style.columns
   const head = `${wrap(place, style.columns)}${fits ? '' : '\n'}  ${levelPaint(paint, finding.level)(finding.level)}  ${paint.strong(finding.name)}`
   const year = /\b\d{4}\b/.exec(finding.file)?.[0] ?? 'any'
-  const body = [daysInWords(finding.message, year), finding.help]
+  const body = [daysInWords(finding.message, year), inUnitsOf(finding.help, style.units)]
     .map((part) =>
       wrap(
         inBookUnits(inGround(safe(part), style.units), style.units, aboutOf(finding)),

@@ -27,6 +27,19 @@ describe('check', () => {
     expect(lines.every((line) => line.length <= 80)).toBe(true)
   })
 
+  test('as of an earlier day, what is dated later is said once and counted', () => {
+    const days = ['06-14', '06-24', '07-04', '07-14']
+    const later = days.map((day) => [
+      `seasons/2026/work/${day}.yaml`,
+      `date: 2026-${day}\nblocks: [upper]\njob: mowing\n`,
+    ])
+    const root = makeLedger(Object.fromEntries(later))
+    const told = (asOf: string) => run(['check', '--ledger', root, '--as-of', asOf]).stdout
+    expect(told('2026-06-20').match(/in the future on/g)).toHaveLength(3)
+    expect(told('2026-06-01').match(/future-date$/gm)).toHaveLength(1)
+    expect(told('2026-06-01')).toContain('4 dates are after Mon 1 Jun')
+  })
+
   test('the JSON contract', () => {
     const { status, json } = runJson([
       'check',

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { readQuantity, readRange } from '../../src/records/quantity.ts'
+import { inUnitsOf, readQuantity, readRange } from '../../src/records/quantity.ts'
 import { convert, measureOf, UNITS } from '../../src/records/units.ts'
 
 describe('quantities that are read', () => {
@@ -90,3 +90,20 @@ describe('units', () => {
     )
   })
 })
+
+test.each([
+  ['30', ['L/ha', 'L'], 'metric', 'write the unit: L/ha, mL/ha, L, mL, hL'],
+  [
+    '30',
+    ['L/ha', 'L'],
+    'us',
+    'write the unit: US gal/acre, US fl oz/acre, US pt/acre, US gal, US fl oz, US pt',
+  ],
+  ['30', ['ha'], 'imperial', 'write the unit: acre, ft2'],
+  ['30', ['h'], 'us', 'write the unit: h, s, min, d'],
+] as const)(
+  '%s of %s at a site that is %s lists its own units, six at most',
+  (text, accepts, units, help) => {
+    expect(inUnitsOf(readRange(text, accepts).fault!.help, units)).toBe(help)
+  },
+)

@@ -47,7 +47,7 @@ test('no sentence of the help, of what a finding says or of what is explained is
     ),
   )
   const said = readFileSync('tests/rules/said.txt', 'utf8').replace(
-    /^(?:#|seasons|\S+\.\w+:| *write (?:it in|the unit: )(?:[\w/ ]+, ){5}).*$/gm,
+    /^(?:#|seasons|\S+\.\w+:| *(?:write the unit|units here): (?:[\w/ ]+, ){5}).*$/gm,
     '',
   )
   const texts = [

@@ -106,14 +106,15 @@ export class Options {
 
   /** Reads an option's quantity; a fault becomes a usage error with its way out. */
   async read(name: string, text: string, accepts: readonly string[]): Promise<Range> {
-    const [{ readRange }, { dependsOnSite, inSiteUnits }] = await Promise.all([
+    const [{ inUnitsOf, readRange }, { dependsOnSite, inSiteUnits }] = await Promise.all([
       import('../../records/quantity.ts'),
       import('../../records/site-way.ts'),
     ])
     const meant = dependsOnSite(text) ? inSiteUnits(text, (await this.siteWay()).units) : text
     const result = readRange(meant, accepts)
-    if (result.fault) throw new UsageError(`--${name}: ${result.fault.message}`, result.fault.help)
-    return result.range
+    if (!result.fault) return result.range
+    const { units } = await this.siteWay()
+    throw new UsageError(`--${name}: ${result.fault.message}`, inUnitsOf(result.fault.help, units))
   }
 }
 

@@ -139,7 +139,7 @@ function doseQuestion(id: string, { products, vineyard }: Ledger, like: PlainEnt
       // The question names the label's unit, which a bare number has too.
       const meant = isBare && label && vineyard.units === 'metric' ? `${text.trim()} ${label.unit}` : text
       const typed = inSiteUnits(asLabel(meant), vineyard.units).replace(IN_ALL, '')
-      const { fault } = readDose(typed)
+      const { fault } = readDose(typed, vineyard.units)
       return fault ? { fault: saidFault(fault) } : { parts: [{ option: 'product', text: `${id}=${typed}` }] }
     },
   }
@@ -151,7 +151,7 @@ export const isWaterOpen = (answers: ReadonlyMap<string, readonly Part[]>): bool
   [...answers].some(
     ([key, parts]) =>
       key.startsWith('dose:') &&
-      parts.some(({ text }) => readDose(text.slice(text.indexOf('=') + 1)).key === 'concentration'),
+      parts.some(({ text }) => readDose(text.slice(text.indexOf('=') + 1), 'metric').key === 'concentration'),
   )
 
 /** What a product was against, where its label names several. */

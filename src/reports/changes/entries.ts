@@ -159,6 +159,6 @@ export function gistOf(entry: BookEntry): string {
   }
   if (entry.id !== null) return fields.find(([label]) => label === 'name')?.[1].text ?? ''
   const rest = fields.filter(([label]) => !ALREADY_SAID.has(label))
-  const said = rest.slice(0, MOST_FIELDS).map(([label, { text }]) => `${label.replaceAll('.', ' ')} ${text}`)
+  const said = rest.slice(0, MOST_FIELDS).map(([label, { text }]) => `${label.replace(/[._]/g, ' ')} ${text}`)
   return `${said.join(', ')}${rest.length > MOST_FIELDS ? ', ...' : ''}`
 }

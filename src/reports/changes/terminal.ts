@@ -2,6 +2,7 @@ import { inBookUnits, ownQuantity, type Units } from '../../facts/book-units.ts'
 import type { Report, ReportFinding } from '../../facts/report.ts'
 import { listed } from '../../facts/say.ts'
 import { longDate } from '../../records/spoken-date.ts'
+import { daysInWords } from '../../render/days-in-words.ts'
 import { figure } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
@@ -52,6 +53,12 @@ export function renderChanges({ data, cautions }: Report<ChangesData>, style: St
       ),
       style,
     ),
+    [...added, ...corrected, ...removed].some(({ late }) => late)
+      ? wrap(
+          'Say why in the commit message where a spray is marked LATE: an inspector may ask.',
+          style.columns,
+        )
+      : '',
     why === null || data.from.commit === null ? '' : wrap(`No figures: ${why}.`, style.columns),
   ]
   const text = `${parts.filter((part) => part !== '').join('\n\n')}\n`
@@ -114,8 +121,7 @@ function entryText(entry: EntryChange, style: Style): string {
 }
 
 function lateText({ daysAfter }: EntryChange, { columns, paint }: Style): string {
-  const text = `LATE: ${daysAfter} days after its date. Say why in the commit: an inspector will ask.`
-  return paint.doubtful(wrap(text, columns, '      '))
+  return paint.doubtful(wrap(`LATE: recorded or changed ${daysAfter} days after its date`, columns, '      '))
 }
 
 function correctionText(entry: Correction, style: Style): string {
@@ -150,7 +156,7 @@ const FIGURES: Record<FigureChange['figure'], { name: string; decimals: number }
   treatmentFrequency: { name: 'treatment frequency', decimals: 2 },
   legalFrom: { name: 'pick from', decimals: 0 },
   picked: { name: 'picked', decimals: 0 },
-  verdict: { name: 'verdict', decimals: 0 },
+  verdict: { name: 'harvest decision', decimals: 0 },
 }
 
 /** One line for each block and season, with the figures that came out differently. */
@@ -162,7 +168,7 @@ function effectLines(figures: readonly FigureChange[], units: Units): string[] {
     const shown = (value: FigureChange['from']) =>
       value === null
         ? change.figure === 'legalFrom'
-          ? 'no limit'
+          ? 'no date'
           : 'unknown'
         : typeof value === 'number'
           ? figure(change.unit ? ownQuantity({ value, unit: change.unit }, units).value : value, decimals)
@@ -177,7 +183,9 @@ function effectLines(figures: readonly FigureChange[], units: Units): string[] {
 }
 
 function findingText({ name, level, file, line, message }: ReportFinding, style: Style, where = ''): string {
-  const text = `${level} ${name} in ${safeLine(file)}:${line}${where ? ` of ${where}` : ''}: ${inBookUnits(safeLine(message), style.units, 'spray')}`
+  const year = /\b\d{4}\b/.exec(file)?.[0] ?? 'any'
+  const said = daysInWords(safeLine(message), year)
+  const text = `${level} ${name} in ${safeLine(file)}:${line}${where ? ` of ${where}` : ''}: ${inBookUnits(said, style.units, 'spray')}`
   return wrap(text, style.columns, '  ')
 }
 

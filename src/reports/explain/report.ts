@@ -17,14 +17,18 @@ export function explain(name: string): ExplainResult {
   const plain = flat(wanted)
   const also = Object.hasOwn(ALSO, plain) ? ALSO[plain] : undefined
   if (also) return { found: all.filter(({ name }) => also.includes(name)) }
-  const ofTopic = all.filter(({ topic }) => flat(topic) === plain)
+  const ofTopic = all.filter(({ topic }) => flat(topic) === plain || topic.split(' ').includes(plain))
   if (ofTopic.length > 0) return { found: ofTopic }
+  const ofCommand = all.filter(({ keys }) => keys.some((key) => key.startsWith(`${plain}.`)))
+  if (ofCommand.length > 0) return { found: ofCommand }
   const byKey = all.filter(({ keys }) => keys.some((key) => flat(key) === plain || endsWith(key, plain)))
   if (byKey.length > 0) return { found: byKey }
   const around = new Set(figuresAt(wanted).map((one) => one.name))
   if (around.size > 0) return { found: all.filter((one) => around.has(one.name)) }
   const leaves = all.flatMap(({ keys }) => keys.map((key) => key.split('.').at(-1)!))
-  return { near: nearest(wanted, [...all.map((one) => one.name), ...leaves, ...Object.keys(ALSO)]) }
+  return {
+    near: nearest(wanted, [...all.flatMap((one) => [one.name, one.topic]), ...Object.keys(ALSO), ...leaves]),
+  }
 }
 
 /** Whether the last words of a key are those asked for: `mix.products.perFullTank` by `perFullTank`. */

@@ -1,6 +1,7 @@
 import { listed } from '../../facts/say.ts'
 import { inBrackets, sayUntil } from '../../facts/spraying/re-entry.ts'
-import { shortDate, spokenDate, spokenTime } from '../../records/spoken-date.ts'
+import type { IsoDate } from '../../records/date.ts'
+import { longDate, shortDate, spokenDate, spokenDateAsOf, spokenTime } from '../../records/spoken-date.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { sentences } from '../../render/text.ts'
@@ -11,6 +12,8 @@ import type { MixData } from './report.ts'
 /** When people may enter, when to pick, when to spray again, and what is left in stock. */
 export function follows({ after, products, recorded }: MixData, { units }: Style): string[] {
   if (!after) return []
+  const year = after.date.slice(0, 4)
+  const short = (date: IsoDate) => (date.startsWith(year) ? shortDate(date) : longDate(date))
   const name = (id: string) => safeLine(products.find(({ product }) => product === id)?.name ?? id)
   const when =
     after.ends === null
@@ -20,15 +23,16 @@ export function follows({ after, products, recorded }: MixData, { units }: Style
   if (after.reEntry) said.push(`keep out until ${sayUntil(after.reEntry)} ${inBrackets(after.reEntry)}`)
   if (after.harvest) {
     const { calendar, cautious, product, days } = after.harvest
-    const both =
-      calendar === cautious ? '' : ` (${shortDate(calendar)} if the day of spraying counts as day 0)`
+    const both = calendar === cautious ? '' : ` (${short(calendar)} if the day of spraying counts as day 0)`
     const whose = products.length > 1 ? `, for ${name(product)}` : ''
-    said.push(`pick from ${spokenDate(cautious)}${both}${whose} (pre-harvest interval, PHI: ${days} d)`)
+    said.push(
+      `pick from ${spokenDateAsOf(cautious, after.date)}${both}${whose} (pre-harvest interval, PHI: ${days} d)`,
+    )
   }
   const again = after.next.filter(({ date }) => date !== null)
   if (again.length > 0)
     said.push(
-      `again from ${listed(again.map(({ product, date }) => (products.length > 1 ? `${shortDate(date!)} (${name(product)})` : shortDate(date!))))}`,
+      `again from ${listed(again.map(({ product, date }) => (products.length > 1 ? `${short(date!)} (${name(product)})` : short(date!))))}`,
     )
   const lines = recorded
     ? [

@@ -1,8 +1,9 @@
+import type { Units } from '../../facts/book-units.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { nearest } from '../../ledger/read/read-entry.ts'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from '../../records/dose-units.ts'
-import { readQuantity } from '../../records/quantity.ts'
+import { inUnitsOf, readQuantity } from '../../records/quantity.ts'
 import type { Fault } from '../../records/said-date.ts'
 import { findNamed } from '../../records/said-name.ts'
 import { inSiteUnits } from '../../records/site-way.ts'
@@ -38,7 +39,7 @@ export function readProducts(
       parts.push(before ?? { product })
       continue
     }
-    const dose = readDose(inSiteUnits(text.slice(cut + 1), ledger.vineyard.units))
+    const dose = readDose(inSiteUnits(text.slice(cut + 1), ledger.vineyard.units), ledger.vineyard.units)
     if (dose.fault) return { fault: { ...dose.fault, message: `${product}: ${dose.fault.message}` } }
     const kept: PlainEntry = before?.for === undefined ? {} : { for: before.for }
     parts.push({ product, [dose.key]: dose.text, ...kept })
@@ -46,19 +47,24 @@ export function readProducts(
   return { parts }
 }
 
-/** A dose as typed, with the key that its unit belongs to. */
+const OFTEN =
+  'kg/ha, L/ha, g/L, mL/L, kg, %, lb/acre, oz/acre, US pt/acre, US fl oz/acre, imp pt/acre, imp fl oz/acre, lb'
+
+/** A dose as typed, with the key that its unit belongs to; what is wrong names the units of the site. */
 export function readDose(
   text: string,
+  units: Units,
 ): { key: keyof typeof DOSES; text: PlainValue; fault?: undefined } | { key?: undefined; fault: Fault } {
   let firstFault: Fault | null = null
-  for (const [key, units] of Object.entries(DOSES)) {
-    const { fault } = readQuantity(text, units)
-    if (!fault) return { key: key as keyof typeof DOSES, text: tidy(text, { keeps: units }) }
+  for (const [key, keeps] of Object.entries(DOSES)) {
+    const { fault } = readQuantity(text, keeps)
+    if (!fault) return { key: key as keyof typeof DOSES, text: tidy(text, { keeps }) }
     if (fault.name !== 'wrong-unit') firstFault ??= fault
   }
-  const units = 'kg/ha, L/ha, g/L, mL/L, %, kg, L and others of their kind'
   const fault = firstFault ?? { message: `\`${text.trim()}\` is not a dose`, help: '' }
-  const help = /has no unit|no dose/.test(fault.message) ? `write the unit: ${units}` : fault.help
+  const help = /has no unit|no dose/.test(fault.message)
+    ? inUnitsOf(`write the unit: ${OFTEN}`, units)
+    : fault.help
   return { fault: { message: fault.message, help } }
 }
 

@@ -2,6 +2,7 @@ import type { z } from 'zod'
 import { type PlainValue, writtenNumber } from '../../ledger/write/entry-text.ts'
 import { addAll } from '../../records/add-all.ts'
 import { type FullContainers, notWeighed, readContainers, weightOf } from '../../records/fruit-weight.ts'
+import { inUnitsOf } from '../../records/quantity.ts'
 import { type DayOrder, type Fault, readSaidDate } from '../../records/said-date.ts'
 import { saidRain } from '../../records/said-rain.ts'
 import { readSaidStage } from '../../records/said-stage.ts'
@@ -25,6 +26,11 @@ export interface When {
 
 /** Reads what was typed for a field that takes a value, readings or pairs, as it will stand in the file. */
 export function readValue(field: NoteField, texts: readonly string[], when: When): ValueResult {
+  const read = readAsTyped(field, texts, when)
+  return read.fault ? { fault: { ...read.fault, help: inUnitsOf(read.fault.help, when.units) } } : read
+}
+
+function readAsTyped(field: NoteField, texts: readonly string[], when: When): ValueResult {
   if (field.form === 'pairs') return readPairs(field, texts)
   const meant = field.about.keeps ? texts.map((text) => inSiteUnits(text, when.units)) : texts
   if (field.form === 'list') return readList(field, meant)

@@ -86,19 +86,22 @@ function answer(data: PressureData): string {
       ? `the last possible downy primary infection was on ${shortDate(lastPrimary)}`
       : `no downy primary infection found${unknownDowny > 0 ? `, unknown on ${counted(unknownDowny, 'day')}` : ''}`,
     unseen === week.length
-      ? `botrytis infection risk is unknown on the last ${counted(week.length, 'day')}`
-      : `botrytis infection risk was moderate or high on ${bad} of the last ${counted(week.length, 'day')}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
+      ? `botrytis infection risk is unknown on ${lastDays(week)}`
+      : `botrytis infection risk was moderate or high on ${bad} of ${lastDays(week)}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
     ...(isKnown(data, 'black-rot') ? [rotText(week)] : []),
   ]
   const [first, ...rest] = parts as [string, ...string[]]
   return `Up to ${spokenDate(last.date)}: ${first}. ${asSentences(rest)}`
 }
 
+const lastDays = ({ length }: readonly PressureDay[]) =>
+  length === 1 ? 'the only day' : `the last ${length} days`
+
 /** On how many of the last days black rot could infect; days that are unknown are never counted as safe. */
 function rotText(week: readonly PressureDay[]): string {
   const possible = week.filter(({ blackRot }) => blackRot.infection === true).length
   const unknown = week.filter(({ blackRot }) => blackRot.infection === null).length
-  if (unknown === week.length) return `black rot infection is unknown on the last ${counted(unknown, 'day')}`
+  if (unknown === week.length) return `black rot infection is unknown on ${lastDays(week)}`
   return `black rot infection was possible on ${possible}${unknown > 0 ? `, unknown on ${unknown}` : ''}`
 }
 
