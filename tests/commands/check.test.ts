@@ -31,7 +31,7 @@ describe('check', () => {
     const days = ['06-14', '06-24', '07-04', '07-14']
     const later = days.map((day) => [
       `seasons/2026/work/${day}.yaml`,
-      `date: 2026-${day}\nblocks: [upper]\njob: mowing\n`,
+      `date: 2026-${day}\nblock: upper\njob: mowing\n`,
     ])
     const root = makeLedger(Object.fromEntries(later))
     const told = (asOf: string) => run(['check', '--ledger', root, '--as-of', asOf]).stdout
