@@ -112,9 +112,9 @@ test('the strength of a spray is in ounces a gallon, acid in g/L', () => {
   expect(inBookUnits('acid 7.9 g/L', 'imperial')).toBe('acid 7.9 g/L')
 })
 
-test('a quotation stays, but for an example', () => {
+test('a quotation stays, but for an example, which is rounded', () => {
   expect(inBookUnits('write `a: 5 kg`, like `b: 12 kg`; or write `c: 5 kg`, not 5 kg', 'us')).toBe(
-    'write `a: 5 kg`, like `b: 26.5 lb`; or write `c: 5 kg`, not 11 lb',
+    'write `a: 5 kg`, like `b: 30 lb`; or write `c: 5 kg`, not 11 lb',
   )
 })
 
