@@ -182,7 +182,6 @@ export function inUnitsOf(help: string, units: 'metric' | 'us' | 'imperial'): st
       return units === 'metric' ? !customary : customary && !unit.startsWith(other)
     }
     const all = list.split(', ')
-    const neither = (unit: string) => NEITHER.includes(unit)
     const own = all.filter((unit) => isOwn(unit) || NEITHER.includes(unit))
     const shown = own.length > 0 ? own : all
     const kinds = [...new Set(shown.map(kindOf))]
