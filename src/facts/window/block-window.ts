@@ -58,9 +58,7 @@ export interface BlockWindow {
   ph: AcidWindow | null
   /** Why there is no window. */
   why: string | null
-  /**
-   * First day on which the pre-harvest intervals allow picking, by the cautious reading; null where no spray has one.
-   */
+  /** First day on which the pre-harvest intervals allow picking, by the cautious reading; null where no spray has one. */
   legalFrom: IsoDate | null
   /** The same, counting the day of spraying as day 0. */
   legalFromCalendar: IsoDate | null
@@ -145,9 +143,9 @@ export function windowOf(
     today,
     shift: biasError(pressed),
   })
-  // Chances begin with the expected day, which may itself lie behind the horizon.
-  const isFar = () => window.earliest === null || window.earliest > today + HORIZON
-  if (expected && expected.day - expected.within > today && isFar()) return untold(whyUntold(expected))
+  // Chances begin on the expected day, which may lie behind the horizon.
+  if (expected && expected.day - expected.within > today && (window.earliest ?? Infinity) > today + HORIZON)
+    return untold(whyUntold(expected))
   // All are getters: V8 puts plain values that follow a spread before getters, and this order is printed.
   return {
     ...base,

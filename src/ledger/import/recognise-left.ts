@@ -1,5 +1,5 @@
 import { MEASURED, type Measured } from '../weather/columns.ts'
-import type { Recognised, Recognising } from './recognised.ts'
+import type { ReadColumn, Recognised, Recognising } from './recognised.ts'
 import { type HeadingWords, likelyBy } from './weather-words.ts'
 
 /** Reports columns that are understood but not used: rain rates, and an hour's minimum and maximum temperature. */
@@ -36,7 +36,6 @@ export function tellOther({ columns, words, questions, isDaily }: Recognising): 
 export function tellLeft({ columns, questions, isDaily }: Recognising): void {
   const read = columns.filter(({ as }) => as !== null && as !== 'unused' && as !== 'time' && as !== 'date')
   const left = columns.filter(({ as }) => as === null)
-  const names = left.map(({ name }) => `\`${name}\``).join(', ')
   const wanted = isDaily ? (['rain', 'max', 'min'] as const) : (['rain', 'temperature', 'humidity'] as const)
   const lacks = wanted.find((key) => !columns.some(({ as }) => as === key))
   const free = MEASURED.filter((key) => !columns.some(({ as }) => as === key))
@@ -48,10 +47,7 @@ export function tellLeft({ columns, questions, isDaily }: Recognising): void {
       level: 'error',
       name: 'unknown-column',
       message: `only the time is understood in it; its other columns are ${
-        columns
-          .filter(({ as }) => as !== 'time' && as !== 'date')
-          .map(({ name }) => `\`${name}\``)
-          .join(', ') || 'none'
+        namesOf(columns.filter(({ as }) => as !== 'time' && as !== 'date')) || 'none'
       }`,
       help: `say what they hold: ${example}; known are ${MEASURED.join(', ')}`,
     })
@@ -59,9 +55,18 @@ export function tellLeft({ columns, questions, isDaily }: Recognising): void {
     questions.push({
       level: 'warning',
       name: 'unknown-column',
-      message: `${names} ${left.length === 1 ? 'is' : 'are'} not understood, and nothing is read from ${left.length === 1 ? 'it' : 'them'}`,
+      message: `${namesOf(left)} ${left.length === 1 ? 'is' : 'are'} not understood, and nothing is read from ${left.length === 1 ? 'it' : 'them'}`,
       help: `if one of them is needed, say what it is: ${example}`,
     })
+}
+
+/** Names of columns that are told of at once; a file can have hundreds. */
+const MOST_NAMED = 12
+
+function namesOf(columns: readonly ReadColumn[]): string {
+  const names = columns.slice(0, MOST_NAMED).map(({ name }) => `\`${name}\``)
+  const more = columns.length - names.length
+  return [...names, ...(more > 0 ? [`and ${more} more`] : [])].join(', ')
 }
 
 /** Columns that aren't understood, with their first figures and possible meanings. */

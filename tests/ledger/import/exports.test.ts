@@ -145,6 +145,11 @@ describe('what an export says that is not an amount, or not whole', () => {
       '--column-units time=UTC, or --column-units time=local',
     ],
     [
+      'very many columns that are not understood',
+      `Time,Temp °C,${Array.from({ length: 300 }, (_, at) => `Q${at}`).join(',')}\n2026-06-14 13:00,12${',1'.repeat(300)}\n`,
+      '`Q11`, and 288 more are not understood',
+    ],
+    [
       'a heading that is not understood, by its unit',
       'Time,Temp °C,Xyzzy %\n2026-06-14 13:00,12,80\n',
       '--columns "humidity=Xyzzy %"',
