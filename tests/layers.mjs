@@ -1,4 +1,4 @@
-// Holds the shape of src as DEVELOPERS.md says it: which folder may import from which, which file of a report's room may
+// Checks the layers of src, as in DEVELOPERS.md: which folder may import from which, which file of a report's folder may
 // import which, that no imports run in a circle, types included, and that files and commands are short. Prints each
 // breach and exits 1.
 import { readdirSync, readFileSync } from 'node:fs'
@@ -18,9 +18,9 @@ const MAY_IMPORT = {
   commands: ['render', 'reports', ...BELOW_REPORTS],
 }
 
-/** Files of a report's room that lay it out: only these may import `render`, and the room's data may not import them. */
+/** Layout files of a report's folder: only these may import `render`, and the report's data may not import them. */
 const LAID_OUT = /^(?:terminal|page|csv|ical)(?:-[\w-]+)?\.ts$/
-/** What `explain` says is collected from every room's `figures.ts` in one place. */
+/** The one file that collects every report's `figures.ts`, for `explain`. */
 const COLLECTED = 'reports/explain/figures.ts'
 
 /** Only the edges (commands, ledger) know files, clocks and processes; hashing is arithmetic. */

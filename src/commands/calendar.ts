@@ -25,7 +25,7 @@ export const calendar: CommandBody = {
     for (const what of result.data.missing)
       call.env.err(`Not in the calendar: ${safe(what.replace(/\.$/, ''))}.\n`)
     const file = call.text('to')
-    // With a day that was typed the file is the same whenever it is made.
+    // With a typed day the file is the same whenever it is made.
     const now = call.text('as-of') === undefined ? call.env.now() : dayOf(input.asOf) * 86_400_000
     if (call.json || file === undefined)
       return call.print(result, () => renderCalendar(result, { site: input.ledger.vineyard.name, now }))

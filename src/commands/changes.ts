@@ -100,7 +100,7 @@ async function compared(
   const open = (side: LedgerFiles) =>
     side.has('vineyard.yaml') ? openLedger(root, { seasons: 'all' }, { ...side, shared }) : null
   const after = open(committed ? { ...committed, cache } : files)
-  // Of the records only the later state is kept: it is the nearer to what will be asked for next.
+  // Only the later state's records are cached: the next command most likely needs those.
   const before = open({ ...old!, cache: cache && onlyRead(cache) })
   if (!after) throw new NoHistory('there is no ledger in that revision', 'name another one')
   const dayOf = (time: number): IsoDate => wallClock(time * 1000, zone).date

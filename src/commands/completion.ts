@@ -37,7 +37,7 @@ export const completionCommand = (table: () => Promise<readonly Command[]>): Com
   },
 })
 
-/** Lists names of files only, and says nothing where that fails: somebody is in the middle of a line. */
+/** Lists file names only, and stays silent on failure, since the user is typing a line. */
 async function listWords(call: Call, kind: (typeof IDS)[number]): Promise<number> {
   try {
     const [{ findLedger }, { namesIn }] = await Promise.all([

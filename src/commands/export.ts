@@ -10,7 +10,7 @@ const REPORTS: ReadonlySet<string> = new Set([
   'totals', 'heat', 'pressure', 'cover', 'scouting', 'ripeness', 'window', 'crop', 'harvest', 'ready', 'diary', 'label', 'changes', 'compare',
 ]) // biome-ignore format: a list of words reads better in few lines
 
-/** The names of the tables of records, to be had without loading them. */
+/** The names of the record tables, listed here so that nothing has to be loaded. */
 const TABLE_NAMES = ['vineyards', ...STANDING_KINDS, 'actives', 'applications', ...SEASON_KINDS]
 
 /** @param table every command, asked for only when a report is exported. */
@@ -94,7 +94,7 @@ async function booksOf(call: Call) {
   return booksNamed(call.env.cwd, [findLedger(call.env.cwd)])
 }
 
-/** A report's own answer in JSON, taken apart into tables; its exit status is handed on. */
+/** A report's JSON, split into tables; returns its exit status. */
 async function exportReport(
   call: Call,
   commands: readonly Command[],
@@ -125,7 +125,7 @@ async function exportReport(
       `it has: ${tables.map((one) => `${name}.${one.path}`).join(', ') || 'none'}`,
     )
   const { headLine, rowLine } = await import('../reports/export/csv.ts')
-  // A file goes its own way, so every row carries the cautions of its report.
+  // The file may be passed on alone, so every row carries the cautions of its report.
   const columns = cautions.length > 0 ? [...table.columns, 'caution'] : table.columns
   const last = cautions.length > 0 ? [cautions.join(' ')] : []
   call.env.out(headLine(columns, format))

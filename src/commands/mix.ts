@@ -86,7 +86,7 @@ export const mix: CommandBody = {
   },
 }
 
-/** The mix that a command line asks for, and whether something is against it. */
+/** The mix for a command line, and whether a finding is against it. */
 export async function mixed(call: Call) {
   const input = await openBook(call)
   const typed = await readMixJob(call, input)
@@ -98,7 +98,7 @@ export async function mixed(call: Call) {
   return { report, input, failed }
 }
 
-/** The ledger: where one is named or needed, else one that is there, so that doses are held against its labels. */
+/** The ledger if one is named or needed, else any in this folder, to compare doses with its labels. */
 async function openBook(call: Call): Promise<ReportInput | null> {
   const reads = { history: ['sprays', 'stages', 'picks'] } as const
   const needsBook = ['ledger', 'sprayer'].some((name) => call.text(name) !== undefined)
@@ -136,7 +136,7 @@ async function reportOf(call: Call, typed: TypedMix, input: ReportInput | null) 
     const when = { date: asOf, time: at?.time ?? null, over: plain.data.overLabel, heatAhead }
     const { after, ...rest } = await standing(typed, input, when)
     const { stockAfter } = await import('../reports/mix/after.ts')
-    // What is recorded was taken off the stock already.
+    // A recorded spray has already been subtracted from the stock.
     const amounts = rest.overLabel.length > 0 || rest.recorded ? [] : plain.data.products
     const stock = stockAfter(input.ledger, asOf, amounts)
     return report(typed.job, { asOf, season: input.season, units, after: { ...after, stock }, ...rest })

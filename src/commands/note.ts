@@ -99,7 +99,7 @@ async function noteKind(call: Call, word: string, screen?: Screen): Promise<numb
   return noteEntry(call, kind, screen && { screen })
 }
 
-/** What each kind is for, for who typed none. */
+/** The purpose of each kind, for the list shown where none was typed. */
 const FOR: Readonly<Record<string, string>> = {
   spray: 'what was sprayed',
   scouting: 'a round of looking for disease',

@@ -100,12 +100,12 @@ export const RULES: readonly Rule[] = [
   unlikelyWalk,
 ]
 
-/** What all rules find in the ledger, in the order of the files. */
+/** The findings of all rules in the ledger, in order of file. */
 export function judge(book: Book, rules: readonly Rule[] = RULES): Finding[] {
   return rules.flatMap((rule) => findingsOf(rule, book)).sort(byPlace)
 }
 
-/** Rules that find warnings and hints alone: who wants the errors need not run them. */
+/** Rules that only give warnings and hints: skipped where only errors are needed. */
 export const MILD: ReadonlySet<Rule> = new Set([
   futureDate,
   fileNameDate,

@@ -3,7 +3,7 @@ import type { Book } from '../facts/judged.ts'
 import type { Finding, Level } from '../ledger/read/finding.ts'
 import { type Path, type Placed, placeOf } from '../ledger/read/source.ts'
 
-/** What `explain` says of a rule. */
+/** What `explain` prints about a rule. */
 interface About {
   what: string
   limits?: string
@@ -11,7 +11,7 @@ interface About {
   basis: Basis
 }
 
-/** What a rule finds; it is called by the name of the rule. */
+/** What a rule finds; its name is the rule's. */
 export type Found = Omit<Finding, 'name'>
 
 /** Something that must hold in a sound ledger. */
@@ -21,7 +21,7 @@ export interface Rule {
   check(book: Book): Found[]
 }
 
-/** What a rule finds in the ledger; what is the same of the same place, as of a spray of several blocks, once. */
+/** The findings of a rule; equal ones at the same place (a spray on several blocks) count once. */
 export function findingsOf({ name, check }: Rule, book: Book): Finding[] {
   const seen = new Set<string>()
   return check(book).flatMap((one) => {
@@ -39,7 +39,7 @@ export function findingAt(
   return { ...placeOf(record.source, path), level: 'warning', ...fault }
 }
 
-/** Where a record stands, for a message about another: `products/sulphur-80.yaml:8`. */
+/** The place of a record, for a message about another: `products/sulphur-80.yaml:8`. */
 export function mention(record: Placed<object>, path: Path = []): string {
   const place = placeOf(record.source, path)
   return `${place.file}:${place.line}`

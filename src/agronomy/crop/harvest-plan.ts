@@ -1,6 +1,6 @@
 import { requireNotNegative, requirePositive } from '../statistics/require-number.ts'
 
-/** A figure with its range. Low and high are null where they can't be told. */
+/** A figure with its range. Low and high are null where unknown. */
 export interface Range {
   low: number | null
   likely: number
@@ -14,14 +14,12 @@ const up = (value: number): number => Math.max(0, Math.ceil(value - 1e-9))
 const down = (value: number): number => Math.floor(value + 1e-9)
 
 /**
- * What a harvest needs. Person-hours = kg / rate; crates, buckets, people and
- * press loads round up, bottles down. Low person-hours join the low crop with the high rate, and the other way round; a rate whose
- * range is unknown counts as exact.
- * Source of the arithmetic: none needed; every constant is the grower's own.
+ * What a harvest needs. Person-hours = kg / rate; crates, buckets, people and press loads round up, bottles down. Low
+ * person-hours join the low crop with the high rate, and the other way round; a rate whose range is unknown counts as
+ * exact. Source of the arithmetic: none needed; every constant is the grower's own.
  *
- * @param options crop in kg; rate in kg per person-hour; hours picked in a day, crate,
- *   bucket and pressLoad in kg; juicePerTonne in L/t; headspace, share of the juice added for tank space, default 0; bottle in L,
- *   default 0.75
+ * @param options crop in kg; rate in kg per person-hour; hours picked in a day, crate,   bucket and pressLoad in kg;
+ *   juicePerTonne in L/t; headspace, share of the juice added for tank space, default 0; bottle in L,   default 0.75
  * @throws RangeError when a number that divides is not above zero, or the crop or headspace is negative
  */
 export function harvestPlan(options: {
@@ -59,7 +57,7 @@ export function harvestPlan(options: {
     /** Bucketfuls; null where no bucket is given. */
     buckets: bucket === undefined ? null : from(crop, (kg) => up(kg / bucket)),
     personHours,
-    /** People needed to pick it in one day. */
+    /** People needed to pick the crop in one day. */
     people: from(personHours, (spent) => up(spent / hours)),
     /** Litres of juice, of tank space with headspace, whole bottles of juice, press loads. */
     juice,

@@ -4,11 +4,11 @@ import { blackRotHours } from './black-rot-hours.ts'
 
 export interface BlackRotDay {
   day: number
-  /** Null where the data or the table don't answer. */
+  /** Null where the data or the table give no answer. */
   infection: boolean | null
   why: 'long enough wet' | 'too short' | 'not wet' | 'no table value' | 'data missing'
   wetHours: number
-  /** Hours that the table asks for at the spell's mean temperature. */
+  /** Hours needed at the spell's mean temperature, from the table. */
   neededHours: number | null
   complete: boolean
 }

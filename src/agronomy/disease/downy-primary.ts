@@ -15,7 +15,7 @@ interface DownyPrimaryDay {
 
 /**
  * Whether downy mildew's primary infection was possible, day by day: enough rain (overhead irrigation counts as
- * rain) while it was warm enough. What else is given stands in for the rule's own limits. Hours before the series are
+ * rain) while it was warm enough. Given limits replace the rule's own. Hours before the series are
  * unknown. The rule over-warns: not every such event infects (DPIRD, read).
  */
 export function downyPrimary(
@@ -56,7 +56,7 @@ export function downyPrimary(
   })
 }
 
-/** In falling order of what a window tells of its day. */
+/** From most to least decisive for the day of a window. */
 const STATES = ['infection', 'open', 'too cold', 'too cold, rain missing', 'too dry'] as const
 
 interface Judged {

@@ -1,7 +1,7 @@
 import { daysOfHours, type EveryHour } from '../weather/weather-hours.ts'
 import type { WetHours } from '../weather/wet-hours.ts'
 
-/** Relative humidity, %, and °C from which a dark hour lets spores form, and how many neighbouring ones it takes. */
+/** Relative humidity, %, and °C at which spores form in the dark, and the consecutive hours needed. */
 const HUMIDITY = 98
 const TEMPERATURE = 13
 const DARK_HOURS = 4

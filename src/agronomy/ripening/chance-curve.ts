@@ -4,14 +4,16 @@ import type { RipeningPrior } from './ripening-prior.ts'
 import { type Step, smoothedLevels } from './smoother.ts'
 import type { Warmth } from './warmth.ts'
 
-/** Belief that ripening stands still before the target is reached, and for how many days at most. Own choice, no source. */
+/**
+ * Probability that ripening stalls before the target is reached, and for how many days at most. Own choice, no source.
+ */
 const STANDSTILL = { belief: 0.15, days: 7 }
 /** A standstill to come is scaled down on days nearer than this. */
 const STANDSTILL_WITHIN = 7
-/** From so much chance on the day of the last reading the days before it are looked at too. */
+/** Chance on the day of the last reading from which earlier days are calculated too. */
 const LOOKED_BACK = 0.05
 
-/** Between readings the parameters hardly matter: the points that bear so much of the belief say enough. Own choice, no source. */
+/** Share of the posterior kept between readings, where the parameters hardly matter. Own choice, no source. */
 const MOST_OF_BELIEF = 0.9
 
 /** Mean of the block and its variance, day by day, at one point of the grid. */
@@ -21,7 +23,7 @@ interface Course {
   variances: number[]
 }
 
-/** Courses of every point of the grid, which are carried on only as far as somebody looks. */
+/** Courses at every point of the grid, calculated only as far as needed. */
 interface Courses {
   points: readonly Course[]
   /** Days from the first to the last. */
@@ -30,7 +32,7 @@ interface Courses {
   carryTo: (at: number) => void
 }
 
-/** A season as it is believed, from the day of its last reading. */
+/** The posterior of a season, from the day of its last reading. */
 export interface Season {
   readings: readonly Reading[]
   believed: readonly Believed[]
@@ -42,7 +44,7 @@ export interface Season {
 export interface ChanceCurve {
   from: number
   length: number
-  /** The chance of a day, counted from the first; calculated as far as it is asked for. */
+  /** The chance on a day, counted from the first; calculated on demand. */
   on: (at: number) => number
 }
 
@@ -67,7 +69,10 @@ export function coursesAhead({ readings, believed, prior, warmth }: Season, to: 
   return { points: ahead, length: Math.max(0, to - from) + 1, carryTo }
 }
 
-/** The block's course from the first reading to the day before the last, by all readings, at what bears most of the belief. */
+/**
+ * The block's course from the first reading to the day before the last, by all readings, at the most probable points of
+ * the grid.
+ */
 function coursesBehind({ readings, believed, prior, warmth }: Season): Courses {
   const from = readings[0]!.day
   const days = Array.from({ length: readings.at(-1)!.day - from }, (_, at) => warmth(from + at))
@@ -84,7 +89,7 @@ function coursesBehind({ readings, believed, prior, warmth }: Season): Courses {
   return { points, length: days.length, carryTo: () => {} }
 }
 
-/** The points of the grid that bear most of the belief, with shares that add up to 1. */
+/** The most probable points of the grid, with shares scaled to add up to 1. */
 function mostOf(believed: readonly Believed[]): Believed[] {
   let sum = 0
   const most = believed
@@ -101,7 +106,7 @@ function mostOf(believed: readonly Believed[]): Believed[] {
 function reachedBy({ points, carryTo }: Courses, target: number, shift: number): (at: number) => number {
   const chances: number[] = []
   const onNext = (at: number) => {
-    // Reached once is reached, and surely so from here on.
+    // Once reached, the target stays reached.
     if (chances[at - 1] === 1) return 1
     carryTo(at)
     let chance = 0
@@ -116,9 +121,9 @@ function reachedBy({ points, carryTo }: Courses, target: number, shift: number):
 }
 
 /**
- * The chance, day by day, that the block's mean has come up to a target: from the last reading on, or from the first where
- * it may have been reached before. Reached once is reached, so that the chance never falls with time; and on no day does it rise with
- * the target. A standstill that is still to come puts off part of it.
+ * The chance, day by day, that the block's mean has come up to a target: from the last reading on, or from the first
+ * where it may have been reached before. Once reached, the target stays reached, so the chance never falls with time;
+ * and on no day does it rise with the target. A possible standstill ahead delays part of it.
  *
  * @param courses from coursesAhead, which serve one target after another
  * @param shift variance of an error that all readings share
@@ -153,7 +158,7 @@ function between(value: (at: number) => number, at: number): number {
   return value(low) + (share === 0 ? 0 : share * (value(low + 1) - value(low)))
 }
 
-/** The first day by which the chance has come to a share; null where it does not within the curve. */
+/** The first day on which the chance reaches a share; null where it doesn't within the curve. */
 export function dayOfShare({ from, length, on }: ChanceCurve, share: number): number | null {
   for (let at = 0; at < length; at++) if (on(at) >= share) return from + at
   return null

@@ -1,15 +1,13 @@
 /**
  * The linear Gaussian model of one season of ripening, and the two steps of its Kalman filter.
  *
- *     level'  = level + pace (rate - slowing level + swing)
- *     swing'  = memory swing + N(0, swingNoise)
- *     rate'   = rate
- *     reading = level + N(0, variance)
+ *     level'  = level + pace (rate - slowing level + swing)     swing'  = memory swing + N(0, swingNoise)     rate'   =
+ * rate     reading = level + N(0, variance)
  *
- * With the state a = (level, swing, rate)' and T = [[1 - pace slowing, pace, pace], [0, memory, 0], [0, 0, 1]] these are
- * the equations a' = T a, P' = T P T' + Q of prediction, and v = y - a1, F = P11 + H, K = P1 / F, a + K v, P - K F K' of
- * updating, in Durbin & Koopman 2012, Time Series Analysis by State Space Methods, 2nd ed., section 4.3, written out
- * for three states, since a window asks for some hundred thousand of them. Kalman 1960, J. Basic Eng. 82:35-45.
+ * With the state a = (level, swing, rate)' and T = [[1 - pace slowing, pace, pace], [0, memory, 0], [0, 0, 1]] these
+ * are the equations a' = T a, P' = T P T' + Q of prediction, and v = y - a1, F = P11 + H, K = P1 / F, a + K v, P - K F
+ * K' of updating, in Durbin & Koopman 2012, Time Series Analysis by State Space Methods, 2nd ed., section 4.3, written
+ * out for three states, since a window asks for some hundred thousand of them. Kalman 1960, J. Basic Eng. 82:35-45.
  */
 
 /** Mean of the state, and the upper triangle of its covariance. */
@@ -25,7 +23,7 @@ export interface State {
   rateRate: number
 }
 
-/** What carries a state on to the next day, beside the pace of the day. */
+/** What moves a state to the next day, besides the day's pace. */
 interface DayStep {
   /** Share by which the rate falls for each unit of level, a day. */
   slowing: number
@@ -35,7 +33,7 @@ interface DayStep {
   swingNoise: number
 }
 
-/** Carries a state on by one day, in place. */
+/** Moves a state forward by one day, in place. */
 export function predict(state: State, pace: number, step: DayStep): void {
   const { level, swing, rate, levelLevel, levelSwing, levelRate, swingSwing, swingRate, rateRate } = state
   const { slowing, memory, swingNoise } = step
@@ -52,7 +50,7 @@ export function predict(state: State, pace: number, step: DayStep): void {
   state.swingRate = memory * swingRate
 }
 
-/** Takes a reading of the level into a state, in place; gives the logarithm of the reading's density before it. */
+/** Updates a state with a reading of the level, in place; returns the log density of the reading. */
 export function update(state: State, value: number, variance: number): number {
   const { levelLevel, levelSwing, levelRate } = state
   const surprise = value - state.level

@@ -3,16 +3,16 @@ import { MEMORY, nextDay, paceOn } from './ripening-model.ts'
 
 /** Sizes of a sample that are weighed, in berries. */
 const SIZES = [50, 100, 150, 200]
-/** A larger sample is worth its berries where it narrows the window by so much more, days. Own choice, no source. */
+/** Days by which a larger sample must narrow the window further to be worth it. Own choice, no source. */
 const WORTH = 0.5
 
 /**
- * By how much one more sample would narrow a window, and how many berries are worth taking: the variance of the mean on the likely
- * day, before and after a reading on the day of sampling (which no reading's value changes in a linear Gaussian model,
- * Durbin & Koopman 2012, section 4.3), over the whole grid.
+ * By how much one more sample would narrow a window, and how many berries are worth taking: the variance of the mean on
+ * the likely day, before and after a reading on the day of sampling (which no reading's value changes in a linear
+ * Gaussian model, Durbin & Koopman 2012, section 4.3), over the whole grid.
  *
- * @param options day of sampling, not before the last reading; likely, the day on which the target is likely reached; width of
- *   the window, days
+ * @param options day of sampling, not before the last reading; likely, the day on which the target is likely reached;
+ *   width of   the window, days
  */
 export function worthOfSample(
   { readings, believed, prior, warmth }: Season,

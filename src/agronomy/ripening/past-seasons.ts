@@ -9,8 +9,9 @@ interface Rate {
 /** What one past season taught. */
 export interface Lesson {
   /**
-   * Rate at the prior's level for each slowing of the grid, since the two go together: the same samples rose fast and slowed, or
-   * slowly and steadily. Mean and variance by the season's readings alone; null where they say nothing of it.
+   * Rate at the prior's level for each slowing of the grid, since the two go together: the same samples rose fast and
+   * slowed, or slowly and steadily. Mean and variance by the season's readings alone; null where they say nothing of
+   * it.
    */
   rates: (Rate | null)[]
   /** Share of each value of the prior's grid after the season. */
@@ -18,22 +19,22 @@ export interface Lesson {
 }
 
 /**
- * What a season teaches beside the rate. Its weather would teach what warmth does, but left the score on simulated seasons
- * as it was (tests/skill), so no weather of past seasons is read.
+ * What a season teaches beside the rate. Its weather would teach what warmth does, but left the score on simulated
+ * seasons as it was (tests/skill), so no weather of past seasons is read.
  */
 type Taught = Exclude<keyof Parameters, 'warmth'>
 
 /**
- * How much of what a season taught of the grid's shares is carried on, since the seasons of a block are alike but not the same.
- * Own choice, no source: all of it scores better where they are the same, and worse where they differ.
+ * How much of what a season taught of the grid's shares is carried on, since the seasons of a block are alike but not
+ * the same. Own choice, no source: all of it scores better where they are the same, and worse where they differ.
  */
 const CARRIED = 0.75
 /** Standard deviation of the rate among blocks of one variety. Own choice, no source. */
 const SAME_VARIETY = 0.05
-/** The least share of a value in what a season taught, and after all of them: none is ruled out. */
+/** Smallest share of a value after one season and after all: none is ruled out. */
 const LEAST_SHARE = 1e-3
 
-/** What a past season's readings taught, from what is believed of it with the plain prior. */
+/** What a past season's readings teach, from its posterior under the plain prior. */
 export function lessonOf(believed: readonly Believed[], prior: RipeningPrior): Lesson {
   const sharesOf = (key: Taught) =>
     prior[key].map(([value]) =>
@@ -64,8 +65,8 @@ function rateAt(slowing: number, believed: readonly Believed[], prior: RipeningP
 }
 
 /**
- * The prior after past seasons. Those of the block say its usual rate, about which seasons vary, and shift the shares of the
- * grid by part of what each taught; those of other blocks of its variety say the rate only, less surely.
+ * The prior after past seasons. Those of the block say its usual rate, about which seasons vary, and shift the shares
+ * of the grid by part of what each taught; those of other blocks of its variety say the rate only, less surely.
  */
 export function learn(
   prior: RipeningPrior,
@@ -97,7 +98,7 @@ function joined(
     const each = rates.map(({ variance }) => 1 / (variance + seasons ** 2))
     const all = each.reduce((sum, one) => sum + one, 0)
     const average = rates.reduce((sum, rate, at) => sum + rate.mean * each[at]!, 0) / all
-    // However many seasons, what sets other blocks off from this one remains.
+    // However many seasons there are, the difference between blocks remains.
     const known = 1 / (1 / all + apart)
     precision += known
     weighted += average * known
@@ -109,7 +110,7 @@ function joined(
 
 function shifted(prior: RipeningPrior, lessons: readonly Lesson[], key: Taught): Shares {
   const raw = prior[key].map(([value, share], at) => {
-    // After a season by before it: its likelihood, but for a factor that all values share.
+    // Posterior over prior: the season's likelihood, up to a factor common to all values.
     const likelihoods = lessons.map(
       ({ shares }) => (Math.max(LEAST_SHARE, shares[key][at]!) / share) ** CARRIED,
     )

@@ -23,7 +23,7 @@ const ROWS: readonly (readonly [number, readonly number[], 'read' | 'memory'])[]
   [28, [0.6, 0.61, 0.62, 0.63, 0.64], 'memory'],
   [30, [0.77, 0.78, 0.79, 0.8, 0.81], 'memory'],
 ]
-/** Brix by which a row from memory may be off: a straight line or a curve through the read rows comes within this. */
+/** Largest error of a row from memory, Brix: a line or curve through the read rows comes within this. */
 const MEMORY_WITHIN = 0.03
 
 interface TemperatureCorrection {
@@ -34,7 +34,9 @@ interface TemperatureCorrection {
   /** Brix at 20 °C at the least and the most; both are `brix` where the row was read in the source. */
   low: number | null
   high: number | null
-  /** How the correction is known: by a row that was read, or also by one from memory; null when nothing was corrected. */
+  /**
+   * How the correction is known: by a row that was read, or also by one from memory; null when nothing was corrected.
+   */
   basis: 'read' | 'memory' | null
   reason: string | null
 }
@@ -50,14 +52,14 @@ function mix(a: number, b: number, share: number): number {
 }
 
 /**
- * Brings the Brix read on a refractometer WITHOUT temperature compensation at `celsius` to 20 °C.
- * Colder than 20 °C it reads too high. Never use it on a compensating instrument.
- * At a temperature whose row is held, that row, linear between its columns; else linear between the rows on both sides.
- * Where a row that was used is from memory, `low` and `high` leave 0.03 on either side. Refuses, with the reason,
- * outside 5-30 °C or 10-30 Brix. Throws a RangeError when a number is missing.
- * Source: OIV-MA-AS2-02, table I (OIV Compendium, p. 49), which prints a row for each degree. The rows at 5, 7, 10, 12,
- * 14 and 16 °C were read, and 20 °C is the definition; the others are from memory. Those from 6 to 18 °C lie within 0.03
- * of straight lines between the read rows, and a quadratic through the read rows comes within 0.03 of those above 20 °C.
+ * Brings the Brix read on a refractometer WITHOUT temperature compensation at `celsius` to 20 °C. Colder than 20 °C it
+ * reads too high. Never use it on a compensating instrument. At a temperature whose row is held, that row, linear
+ * between its columns; else linear between the rows on both sides. Where a row that was used is from memory, `low` and
+ * `high` leave 0.03 on either side. Refuses, with the reason, outside 5-30 °C or 10-30 Brix. Throws a RangeError when a
+ * number is missing. Source: OIV-MA-AS2-02, table I (OIV Compendium, p. 49), which prints a row for each degree. The
+ * rows at 5, 7, 10, 12, 14 and 16 °C were read, and 20 °C is the definition; the others are from memory. Those from 6
+ * to 18 °C lie within 0.03 of straight lines between the read rows, and a quadratic through the read rows comes within
+ * 0.03 of those above 20 °C.
  */
 export function correctForTemperature(reading: number, celsius: number): TemperatureCorrection {
   if (!Number.isFinite(reading) || !Number.isFinite(celsius)) {

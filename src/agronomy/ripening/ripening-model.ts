@@ -23,24 +23,24 @@ export interface Parameters {
   warmth: number
 }
 
-/** What is believed on the day of the last reading at one point of the grid. */
+/** The posterior on the day of the last reading at one point of the grid. */
 export interface Believed extends Parameters {
   state: State
-  /** Share of the belief, adding up to 1 over the grid. */
+  /** Posterior probability, adding up to 1 over the grid. */
   share: number
 }
 
 /** What is left of a swing on the next day: own choice, no source. */
 export const MEMORY = Math.exp(-1 / 14)
-/** Share of its variance that a swing draws anew each day. */
+/** Share of a swing's variance that is new each day. */
 const FRESH = 1 - MEMORY ** 2
 /** The slowest rate by which swings are measured, in multiples of the prior's mean. */
 const LEAST_RATE = 0.1
-/** Bounds of what warmth does to a day. Own choice, no source. */
+/** Bounds of the effect of temperature on a day's pace. Own choice, no source. */
 const PACES = { least: 0.25, most: 1.8 }
-/** Points of the grid that bear less than this share of the best one are left out: far below what a day shows. */
+/** Points with less than this share of the best point's probability are left out: the effect is far below a day. */
 const LEAST_SHARE = 5e-3
-/** Where no temperature is known every day is a usual one. */
+/** Without temperatures every day counts as usual. */
 const ONE_PACE: Shares = [[0, 1]]
 
 /** How fast a day is, in multiples of a usual one, where it is so many °C warmer than usual. */
@@ -50,11 +50,11 @@ export function paceOn(warmth: number, warmer: number | undefined): number {
 }
 
 /**
- * What the readings of a season say, at each point of the grid, weighed by prior and likelihood (Hoeting et al. 1999,
- * Statistical Science 14:382-401).
+ * The posterior of a season's readings at each point of the grid, weighted by prior and likelihood (Hoeting et al.
+ * 1999, Statistical Science 14:382-401).
  *
- * The first reading sets the level, as from a diffuse start (Durbin & Koopman 2012, chapter 5), and so adds nothing to the
- * likelihood.
+ * The first reading sets the level, as from a diffuse start (Durbin & Koopman 2012, chapter 5), and so adds nothing to
+ * the likelihood.
  *
  * @param readings one at least, in order of days
  */
@@ -84,14 +84,14 @@ function weighed(found: readonly (Believed & { support: number })[]): Believed[]
   return kept.map(({ support, ...point }) => ({ ...point, share: Math.exp(support - best) / total }))
 }
 
-/** Carries a state on by one day at a point of the grid, in place; swings are as wide as the present rate makes them. */
+/** Moves a state forward by one day at a point of the grid, in place; the size of swings follows the current rate. */
 export function nextDay(state: State, pace: number, point: Parameters, prior: RipeningPrior): void {
   const { slowing, wander } = point
   const swing = wander * Math.max(LEAST_RATE * prior.rate.mean, state.rate - slowing * state.level)
   predict(state, pace, { slowing, memory: MEMORY, swingNoise: swing * swing * FRESH })
 }
 
-/** Cost of a filter step is what a window costs: `steps` are kept only where they are asked for. */
+/** Runs the filter. Its steps take most of a window's time, so `steps` are kept only where needed. */
 export function filter(
   readings: readonly Reading[],
   of: { point: Parameters; paces: readonly number[]; prior: RipeningPrior; steps?: Step[] },

@@ -1,11 +1,11 @@
-/** Values of a parameter on the grid, each with the belief in it before the season speaks. */
+/** Values of a parameter on the grid, each with its prior probability. */
 export type Shares = readonly (readonly [value: number, share: number])[]
 
-/** What is believed of a block's course before its season is sampled; levels in one unit, which rise as fruit ripens. */
+/** The prior for a block's course before its season is sampled; levels in one unit, which rise as fruit ripens. */
 export interface RipeningPrior {
   /** Rate a day at a level, its standard deviation among blocks and seasons, and that among seasons of one block. */
   rate: { at: number; mean: number; spread: number; seasons: number }
-  /** Mean and standard deviation of the rate by slowing, where past seasons taught them. */
+  /** Mean and standard deviation of the rate by slowing, where learned from past seasons. */
   learned?: ReadonlyMap<number, { mean: number; spread: number }>
   /** By how much the rate falls for each unit of level, a day. */
   slowing: Shares
@@ -37,10 +37,10 @@ const WARMTH: Shares = [
 
 /**
  * Sugar, °Brix. Own choice, no source, narrowed by: 1 to 2 °Brix a week late in the season (handbook range, from
- * memory) and 0.25 to 0.33 a day from veraison to harvest in 45 to 60 days (calculated), so that the rate at 18 °Brix is
- * 0.16 to 0.33 nine times in ten; samples of one block and day differ by a standard deviation of 0.5, so that each is off
- * by 0.35, berries aside, and berries of a block by 1.75 (field data, from memory). The families of curves that it was
- * tried on, and those kept out, are in tests/skill.
+ * memory) and 0.25 to 0.33 a day from veraison to harvest in 45 to 60 days (calculated), so that the rate at 18 °Brix
+ * is 0.16 to 0.33 nine times in ten; samples of one block and day differ by a standard deviation of 0.5, so that each
+ * is off by 0.35, berries aside, and berries of a block by 1.75 (field data, from memory). The families of curves that
+ * it was tried on, and those kept out, are in tests/skill.
  */
 export const SUGAR: RipeningPrior = {
   rate: { at: 18, mean: 0.245, spread: 0.05, seasons: 0.02 },
@@ -65,8 +65,8 @@ export const SUGAR: RipeningPrior = {
 export const VERAISON = { brix: 8.5, spread: 1.6, perDay: 0.35 }
 
 /**
- * Titratable acidity as -ln(g/L), which rises as acid falls, and ever more slowly. Own choice, no source: from some 25 g/L
- * at veraison to 8 in 45 days is 2.5 % a day in the mean (calculated), about 2 % near 9 g/L.
+ * Titratable acidity as -ln(g/L), which rises as acid falls, and ever more slowly. Own choice, no source: from some 25
+ * g/L at veraison to 8 in 45 days is 2.5 % a day in the mean (calculated), about 2 % near 9 g/L.
  */
 export const ACID: RipeningPrior = {
   rate: { at: -Math.log(9), mean: 0.02, spread: 0.0055, seasons: 0.003 },

@@ -1,4 +1,4 @@
-/** What a sample is known by, beside its mean. */
+/** The size and spread of a sample. */
 interface SampleSize {
   /** Berries in it; undefined where not written. */
   berries?: number | undefined
@@ -8,12 +8,14 @@ interface SampleSize {
 
 /** Berries taken where none are written. Own choice, no source. */
 const USUAL_BERRIES = 60
-/** How many degrees of freedom the usual spread between berries is worth beside a sample's own. Own choice, no source. */
+/**
+ * Degrees of freedom given to the usual spread between berries when pooled with a sample's own. Own choice, no source.
+ */
 const USUAL_WEIGHT = 4
 
 /**
- * Variance of a sample's mean by the berries in it: the usual spread between berries over their number, joined with what the
- * sample's own readings show.
+ * Variance of a sample's mean by the berries in it: the usual spread between berries over their number, joined with
+ * what the sample's own readings show.
  *
  * @param within standard deviation between the berries of a block
  */

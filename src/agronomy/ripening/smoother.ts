@@ -8,9 +8,9 @@ export type Step =
 /**
  * Mean and variance of the level before each step, given all readings, those that came after it too.
  *
- * The backward recursions for r and N of Durbin & Koopman 2012, section 4.4 (Time Series Analysis by State Space Methods, 2nd
- * ed.), one step at a time: a reading has r = Z'v / F + L'r, N = Z'Z / F + L'NL with L = I - KZ, a day r = T'r, N = T'NT;
- * then the level is a + Pr and its variance P - PNP.
+ * The backward recursions for r and N of Durbin & Koopman 2012, section 4.4 (Time Series Analysis by State Space
+ * Methods, 2nd ed.), one step at a time: a reading has r = Z'v / F + L'r, N = Z'Z / F + L'NL with L = I - KZ, a day r =
+ * T'r, N = T'NT; then the level is a + Pr and its variance P - PNP.
  */
 export function smoothedLevels(steps: readonly Step[]): { mean: number; variance: number }[] {
   let r1 = 0
@@ -43,7 +43,7 @@ export function smoothedLevels(steps: readonly Step[]): { mean: number; variance
       r2 = pace * r1 + memory * r2
       r3 = pace * r1 + r3
       r1 *= kept
-      // Each from what the others were before the day: the last first.
+      // Each uses the others' values before the day, so the last comes first.
       const passed = pace * pace * n11
       n33 = passed + 2 * pace * n13 + n33
       n23 = passed + pace * n13 + pace * memory * n12 + memory * n23

@@ -3,7 +3,9 @@ import { fitLine } from '../statistics/regression.ts'
 /** How much warmer the last three days were than usual for the season, °C, by day number; undefined where unknown. */
 export type Warmth = (day: number) => number | undefined
 
-/** Days of the season's own course that say what is usual, and how many of them have to be known. Our choice, no source. */
+/**
+ * Days of the season's own course that say what is usual, and how many of them have to be known. Our choice, no source.
+ */
 const USUAL_DAYS = 46
 const LEAST_DAYS = 21
 
@@ -30,5 +32,5 @@ export function warmthOf(means: ReadonlyMap<number, number>, today: number): War
   }
 }
 
-/** No day's warmth is known. */
+/** Warmth where no temperature is known. */
 export const NO_WARMTH: Warmth = () => undefined

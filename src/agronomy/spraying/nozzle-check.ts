@@ -9,7 +9,7 @@ interface NozzleCheck {
 }
 
 /**
- * Each nozzle's flow against the mean of all; one that is off by more than the tolerance wants replacing.
+ * Each nozzle's flow against the mean of all; replace one that is off by more than the tolerance.
  * @param flows L/min of each nozzle, one or more
  * @param tolerance share of the mean, 0.1 for 10 %
  * @throws RangeError where there is no nozzle or a flow is not positive

@@ -4,7 +4,7 @@ export type CoverEnd = 'rain before dry' | 'washed off' | 'protection over' | 'g
 interface CoverLimits {
   /** Hours without rain that the deposit needs. */
   rainFastHours?: number | null
-  /** mm of rain in sum from which the deposit is probably no longer enough. */
+  /** Total mm of rain from which the deposit is probably no longer enough. */
   washOff?: number | null
   /** Days that the product protects. */
   protectsDays?: number | null
@@ -14,20 +14,26 @@ interface CoverLimits {
   intervalDays?: number | null
 }
 interface RainCover {
-  /** Hour number at which cover ends, and the limit that ends it; null where missing rain leaves it open or no limit is given. */
+  /**
+   * Hour number at which protection ends, and the limit that ends it; null where missing rain data leaves it open or no
+   * limit is given.
+   */
   until: number | null
   reason: CoverEnd | null
-  /** False where it can't be told whether the deciding rain fell before the end of the spray. */
+  /** False where the deciding rain may have fallen before the end of the spray. */
   certain: boolean
-  /** Hour number up to which cover is sure, and from which it is surely over, whatever the missing rain was. */
+  /**
+   * Hour numbers until which protection is certain, and from which it has certainly ended, whatever the missing rain
+   * was.
+   */
   sureUntil: number | null
   overBy: number | null
 }
 
 /**
- * When a spray's cover ends: the first of rain before it was dry, rain in sum, the days that it protects, growth,
- * and the interval. `sprayed` is the hour number of the END of the spray; rain is asked for up to `asOf`, and none
- * is assumed after it. The sum counts, not single falls (La Vigne/Phytoma archive VI1532118402; read). A limit
+ * When a spray's protection ends: the first of rain before it was dry, total rain, the days that it protects, growth,
+ * and the interval. `sprayed` is the hour number of the END of the spray; rain is used up to `asOf`, and none
+ * is assumed after it. The total counts, not single falls (La Vigne/Phytoma archive VI1532118402; read). A limit
  * reached means "probably no longer enough", not that all is gone. The label wins.
  * Throws a RangeError as `countRain` does.
  */

@@ -1,11 +1,11 @@
 import { requireNotNegative, requirePositive } from '../statistics/require-number.ts'
 
-/** More fills than this is a slip in the volume or the tank. */
+/** More fills than this mean a mistake in the volume or the tank. */
 const MOST_FILLS = 10_000
 
 /**
  * Fills of the tank for a volume of spray: full tanks and a part, or equal fills.
- * A remainder below 1e-9 of the volume is a binary fraction's doing and no fill of its own.
+ * A remainder below 1e-9 of the volume is floating-point noise and not a fill.
  * @param job volume and tank in L; even for equal fills; alreadyInTank in L, plain water, not spray
  * @throws RangeError where volume or tank is not positive, more stands in the tank than it holds, or there
  *   would be more than 10 000 fills
@@ -36,7 +36,7 @@ export function fillTanks(job: { volume: number; tank: number; even?: boolean; a
     lastTank: part > 0 ? fills.at(-1)! : 0,
     /** L of water to add for each fill: the fill less what stood in the tank before the first. */
     toAdd: [Math.max(0, first - alreadyInTank), ...fills.slice(1)],
-    /** L that stand in the tank beyond what the first fill needs; 0 as a rule. */
+    /** L already in the tank beyond what the first fill needs; usually 0. */
     tooMuch: Math.max(0, alreadyInTank - first),
   }
 }

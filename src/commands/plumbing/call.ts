@@ -24,7 +24,7 @@ export interface Reads {
 /** Prints a report as text. */
 type Printer<Data> = (report: Report<Data>, style: Style) => string
 
-/** What a report has beside its text. */
+/** What a report has besides its text. */
 interface PrintMore<Data> {
   /** Loads what draws the inside of its page. */
   page?: () => Promise<PageOf<Data>>
@@ -32,7 +32,7 @@ interface PrintMore<Data> {
   status?: number
 }
 
-/** A ledger that was found, and what its report is about. */
+/** The ledger found, and the day and season of the report. */
 interface Place {
   root: string
   files: LedgerFiles
@@ -67,7 +67,7 @@ export class Call extends Options {
   async place(): Promise<Place> {
     if (this.placed) return this.placed
     const season = this.number('season', FIRST_YEAR, LAST_YEAR)
-    // What is typed wrongly is reported before a ledger is looked for.
+    // Wrong options are reported before looking for a ledger.
     const asOf = await this.date('as-of')
     const [{ findLedger }, choice, { ledgerFiles }] = await Promise.all([
       import('../../ledger/read/find.ts'),
@@ -102,7 +102,7 @@ export class Call extends Options {
     this.placed = { ...(await this.place()), files }
   }
 
-  /** Opens the ledger even where records are broken; who calls looks at its findings. */
+  /** Opens the ledger even where records are broken; the caller checks its findings. */
   async openAnyway(reads: Reads = {}): Promise<ReportInput> {
     const { root, files, asOf, season } = await this.place()
     const { openLedger } = await import('../../ledger/read/open.ts')

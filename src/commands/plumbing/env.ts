@@ -3,7 +3,7 @@ import { clockRunsBy } from '../../records/clock.ts'
 import { Progress } from './progress.ts'
 import type { Timings } from './timings.ts'
 
-/** Everything that a command may know of the world outside the ledger: read once, at the edge. */
+/** Everything that a command may know about the world outside the ledger, read once at the start. */
 export interface Env {
   cwd: string
   /**
@@ -11,7 +11,7 @@ export interface Env {
    * shown as an escape, except in `data` for another program.
    */
   out: (text: string, as?: 'data') => void
-  /** What is said about the run, at once. */
+  /** Writes a message about the run at once. */
   err: (text: string) => void
   /** Today in the given IANA time zone, or in the machine's where none is given, as ISO date. */
   today: (timezone?: string) => string
@@ -25,13 +25,13 @@ export interface Env {
   columns: number
   /** Lets the clock of the process run by a time zone, as `today` does, without asking for the day. */
   runBy?: (timezone: string | undefined) => void
-  /** Where records are kept between runs, and what they depend on beside the ledger; undefined where none are kept. */
+  /** The cache folder, and what cached records depend on besides the ledger; undefined without a cache. */
   cache?: { folder: string; label: string } | undefined
-  /** Told when a stage of the work is done, where `--timings` asks for it. */
+  /** Records the end of each stage of work, for `--timings`. */
   timings?: Timings | undefined
-  /** Told what is being done, so that a terminal can show it where it takes long. */
+  /** Shows on a terminal what is being done, if it takes long. */
   progress?: Progress
-  /** Does something once the answer is out. */
+  /** Runs a job after the answer is written. */
   later?: (job: () => void) => void
 }
 

@@ -30,7 +30,7 @@ export class Options {
     return this.flag('json')
   }
 
-  /** Whether somebody is there to be asked, and did not say not to. */
+  /** Whether questions may be asked: on a terminal, and not switched off. */
   get mayAsk(): boolean {
     return !this.json && !this.flag('yes') && this.env.inIsTerminal && this.env.outIsTerminal
   }

@@ -1,10 +1,10 @@
-/** Work that is done sooner needs no word. */
+/** Work faster than this shows no progress. */
 const QUIET_MS = 1000
 const BETWEEN_MS = 200
 
 /**
- * What is being done, on stderr: only where that is a terminal, only from a second of work on, and taken away again
- * before anything else is said.
+ * Progress on stderr: only on a terminal, only after a second of work, and removed again
+ * before anything else is printed.
  */
 export class Progress {
   private begun: number | null = null
@@ -17,7 +17,7 @@ export class Progress {
     private readonly clock: () => number = () => process.uptime() * 1000,
   ) {}
 
-  /** Says, where it is time to, what is being done; work begins with the first call. */
+  /** Shows what is being done, if it has taken long enough; work begins with the first call. */
   tell(what: string): void {
     const now = this.clock()
     this.begun ??= now
@@ -28,7 +28,7 @@ export class Progress {
     this.say(`\r${what} ...\x1b[K`)
   }
 
-  /** Takes the word away; work that follows begins anew. */
+  /** Removes the progress line; the next work starts a new count. */
   clear(): void {
     this.begun = null
     if (this.shown) this.say('\r\x1b[K')

@@ -6,7 +6,7 @@ import { BrokenLedger, UsageError } from './errors.ts'
 import { toJson } from './json.ts'
 import { runCommandLine } from './program.ts'
 
-/** Status of an internal fault: no answer, and none of the grower's doing. */
+/** Exit status of an internal fault, not caused by the user. */
 const FAULT = 70
 
 /** Runs a command line in a given world: what `main` does between reading the world and writing the answer. */

@@ -2,7 +2,7 @@ import { createInterface, type Interface } from 'node:readline/promises'
 import { Writable } from 'node:stream'
 import { tell } from '../plumbing/env.ts'
 
-/** What came of waiting for a line: the line, or that the grower left, with what stood on the line then. */
+/** A line as typed, or that the user left, with what was on the line. */
 type Line = { text: string; left?: undefined } | { left: true; text: string }
 
 /** Controls and invisible marks, which could steer a terminal or hide in a file. */

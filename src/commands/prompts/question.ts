@@ -9,19 +9,19 @@ export interface Part {
   block?: string
 }
 
-/** What came of reading an answer. */
+/** The result of reading an answer. */
 export type Read = { parts: readonly Part[]; fault?: undefined } | { parts?: undefined; fault: string }
 
-/** Something to be asked. */
+/** A question for the user. */
 export interface Question {
   key: string
   /** In one sentence, with its example: `How much water? For example 300 L/ha.` */
   ask: string
-  /** What `?` says. */
+  /** What `?` prints. */
   why: string
   /** What is shown before it is asked. */
   shows?: () => string
-  /** What there is to choose from: the word that chooses it, and what is shown beside it. */
+  /** The choices: the word to type, and the text shown with it. */
   choices?: readonly { word: string; shown: string }[]
   required: boolean
   /** What Enter takes, as it would be typed; empty where there is none. */

@@ -44,7 +44,7 @@ export interface Asking {
 /** Options that say which part of a block was sprayed. */
 export const PART_OPTIONS = ['rows', 'share', 'vines', 'method']
 
-/** The questions as they stand after the answers so far: each block and each product chosen adds its own. */
+/** The questions after the answers so far: each chosen block and product adds its own. */
 export function questionsOf(asking: Asking): Question[] {
   const options = FIELD_ORDER[asking.kind]
   const ids = blocksOf(asking)
@@ -93,7 +93,7 @@ function asksOf(option: string, asking: Asking, block: NamedBlock | undefined): 
   const wording = wordingOf(kind, option)
   if (!field) return []
   const question = fieldQuestion(field, { ...asking, wording, before: before[field.path[0]!], block })
-  // Of spots nothing but their litres says how much was sprayed.
+  // For spots, only the litres show how much was sprayed.
   return [option === 'water' && isSpot(asking) ? spotWater(question, ledger.vineyard.units) : question]
 }
 

@@ -22,16 +22,16 @@ import { roundsDue } from './rounds.ts'
 
 interface CalendarData {
   events: CalendarEvent[]
-  /** What the calendar should hold and can't, in words. */
+  /** Events that the calendar should have but can't, in words. */
   missing: string[]
 }
 
 interface CalendarOptions {
-  /** Also what is over on the day that the ledger is looked at. */
+  /** Also events that are over on the day of the report. */
   past?: boolean
 }
 
-/** What the sprays and the ripening of a season put into a calendar. */
+/** Calendar events from the sprays and the ripening of a season. */
 export function calendar(input: ReportInput, { past = false }: CalendarOptions = {}): Report<CalendarData> {
   const missing: string[] = []
   const judge = dangerJudge(input)
@@ -93,7 +93,7 @@ function keepOuts(input: ReportInput, missing: string[]): CalendarEvent[] {
   })
 }
 
-/** The end in a title, which stands beside the event's own hours; the detail has the day. */
+/** The end, for a title: the event has its own hours, and the detail has the day. */
 const briefEnd = ({ date, minutes, hours, cleared }: ReEntryEnd) => {
   if (hours === null && !cleared) return 'the spray is dry'
   return minutes === 0 ? spokenTime(date, minutes) : clockText(minutes)

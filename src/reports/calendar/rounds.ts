@@ -5,7 +5,7 @@ import { asSentences } from '../../facts/say.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 
-/** A scouting round that a find asks for. */
+/** A scouting round due after a find. */
 interface Round {
   block: string
   date: IsoDate
@@ -13,7 +13,7 @@ interface Round {
   detail: string
 }
 
-/** The rounds due after finds and their treatments, one for each block, on the earliest day that any of them asks for. */
+/** The rounds due after finds and treatments: one for each block, on the earliest due day. */
 export function roundsDue(input: ReportInput, judge: DangerJudge): Round[] {
   const due = followUps(input, judge).filter(({ nextRound }) => nextRound !== null)
   return input.blocks.flatMap(({ id }) => {

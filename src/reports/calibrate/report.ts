@@ -19,7 +19,7 @@ export interface Measured {
   nozzles: readonly number[]
   speed?: number | undefined
   run?: { distance: number; seconds: number } | undefined
-  /** What the run, the plot or the catching took. */
+  /** Duration of the run, the plot or the catch. */
   seconds?: number | undefined
   tank?: number | undefined
   width?: number | undefined
@@ -36,7 +36,7 @@ export interface Measured {
 export type CalibrateData = ReturnType<typeof calibrate>['data']
 
 /**
- * What a sprayer puts out, from flow and speed or from a plot, its nozzles against their mean, and what a
+ * What a sprayer applies, from flow and speed or from a plot; its nozzles against their mean; and what a
  * wanted rate needs.
  * @throws RangeError where a figure is not positive
  */
@@ -70,7 +70,7 @@ export function calibrate(measured: Measured, asOf: IsoDate) {
     /** Length of the course of the 1/128-acre plot for the width. */
     course: measured.plot128 && width !== undefined ? quantity(courseLength(width), 'm') : null,
     plot: quantity(plot === undefined ? undefined : plot / 10_000, 'ha'),
-    /** What the rate can't be had without. */
+    /** What is missing for the rate. */
     missing: byArea || byFlow ? [] : lacking({ flow, speed, width, caught, plot }),
     /** Whether the plot is that of the 1/128-acre method: US fl oz caught are US gal/acre. */
     plot128: measured.plot128,
@@ -81,7 +81,7 @@ export function calibrate(measured: Measured, asOf: IsoDate) {
         : null,
     /** The sprayer record that was written, relative to the ledger; null where none was. */
     saved: null as string | null,
-    /** What changed in a record that was there: as it stood, null where it didn't, and as it is now. */
+    /** Changes to an existing record: the old value, null where there was none, and the new one. */
     changes: [] as ChangedValue[],
   }
   return makeReport('calibrate', { asOf, season: null }, { data, cautions: [CAUTION.dose] })

@@ -2,7 +2,7 @@ import { typedIn, type Units } from '../../facts/book-units.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { CalibrateData } from './report.ts'
 
-/** What a record holds beside what was measured, and the units it is written in. */
+/** A record's other content, and its units. */
 interface From {
   tank: number | null
   date: IsoDate
@@ -15,7 +15,7 @@ export function measuredValues(
   { flow, speed, nozzles, method, volumePerHa }: CalibrateData,
   from: From & { hasWater: boolean },
 ): Record<string, string | string[]> {
-  // Of a rate by flow and speed the record holds both; it is only kept where an older one would contradict it.
+  // A rate follows from the flow and speed in the record, so it is written only to replace an older one.
   const typed = (value: number, unit: string) => typedIn({ value, unit }, from.units)
   const keepsWater = volumePerHa !== null && (method === 'area' || from.hasWater)
   const isMeasured = flow !== null || keepsWater

@@ -42,7 +42,7 @@ function answer(data: CalibrateData, style: Style): string {
   return `${paint.strong(display(volumePerHa, units))}, ${how}.${walk}${paceText(data, units)}`
 }
 
-/** What changed in a record that was there, as it was and as it is. */
+/** Changes to an existing record, old and new. */
 function savedLines({ saved, changes }: CalibrateData, { paint }: Style): string {
   if (saved === null) return ''
   if (changes.length === 0) return ''
@@ -53,7 +53,7 @@ function savedLines({ saved, changes }: CalibrateData, { paint }: Style): string
   return `Saved in ${safe(saved)}:\n${lines.join('\n')}\n`
 }
 
-/** What else a plot and a tank tell: the flow, the pace, how far a tank goes. */
+/** Further results of a plot and a tank: flow, pace, area per tank. */
 function paceText(
   { method, flow, speed, tankCovers, plot128 }: CalibrateData,
   units: Style['units'],

@@ -12,7 +12,7 @@ import type { IsoDate } from '../../records/date.ts'
 import { judge } from '../../rules/index.ts'
 import { errorsOf } from '../../rules/season-errors.ts'
 
-/** A figure that came out differently; null where it can't be had. */
+/** A figure that differs; null where it can't be calculated. */
 export interface FigureChange {
   season: number
   block: string
@@ -29,7 +29,7 @@ interface Effects {
 
 type Figures = Map<string, Omit<FigureChange, 'from' | 'to'> & { value: FigureChange['from'] }>
 
-/** What differs between the figures and the findings of two states of the book, both as on one day. */
+/** Differences in figures and findings between two states of the ledger, both as of one day. */
 export function effectsOf(
   before: Ledger,
   after: Ledger,

@@ -9,7 +9,7 @@ import {
   type StandingKind,
 } from '../../records/kinds.ts'
 
-/** A record of either revision, with what it is compared by. */
+/** A record of either revision, with the data to compare it by. */
 export interface BookEntry {
   kind: StandingKind | SeasonKind | 'vineyard'
   /** Id of a standing record; null for entries of a season. */
@@ -17,7 +17,7 @@ export interface BookEntry {
   date: IsoDate | null
   blocks: string[]
   season: number | null
-  /** What the record says, however it was written: equal for equal records. */
+  /** The record's content in a normal form: equal for equal records. */
   content: string
   record: Placed<object>
   file: string
@@ -30,7 +30,7 @@ export interface Field {
 }
 
 /**
- * The records of two states of a ledger that may differ: what both took from one unchanged file is the same
+ * The records of two states of a ledger that may differ: those read from one unchanged file are the same
  * object in both, and left out.
  */
 export function entriesApart(before: Ledger | null, after: Ledger): [BookEntry[], BookEntry[]] {
@@ -70,7 +70,7 @@ function toEntry(known: Known): BookEntry {
   return { id: null, date: null, blocks: [], season: null, ...known, content, file: record.source.at.file }
 }
 
-/** The same data with its keys in order and numbers free of the noise of conversion. */
+/** The same data with sorted keys and numbers without conversion noise. */
 function inOrder(value: unknown): unknown {
   if (typeof value === 'number') return isShort(value) ? value : Number(value.toPrecision(12))
   if (typeof value !== 'object' || value === null) return value
@@ -90,7 +90,7 @@ const known = new WeakMap<object, Map<string, Field>>()
 
 /**
  * The fields of a record by their path, like `products.sulphur-80.rate`. Items of a list are named by what they
- * are about and not by their place, so that reordering changes nothing.
+ * are about and not by their index, so that reordering changes nothing.
  */
 export function fieldsOf(entry: BookEntry): Map<string, Field> {
   const before = known.get(entry.record)
@@ -129,7 +129,7 @@ function nameOf(item: unknown, index: number): string {
   return String(product ?? name ?? against ?? from ?? index + 1)
 }
 
-/** Two items of one name are told apart by a number. */
+/** Numbers items that share a name. */
 function unused(fields: ReadonlyMap<string, Field>, label: string): string {
   const taken = (one: string) => [...fields.keys()].some((key) => key === one || key.startsWith(`${one}.`))
   let number = 2
@@ -147,7 +147,7 @@ export const lineOf = ({ record }: BookEntry) => placeOf(record.source).line
 const ALREADY_SAID = new Set(['date', 'block', 'blocks', 'season', 'id', 'note', 'operator', 'who', 'name'])
 const MOST_FIELDS = 5
 
-/** What an entry says, in few words: the doses of a spray, the figures of a sample. */
+/** A summary of an entry: the doses of a spray, the figures of a sample. */
 export function gistOf(entry: BookEntry): string {
   const fields = [...fieldsOf(entry)]
   if (entry.kind === 'sprays') {

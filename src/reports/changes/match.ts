@@ -7,18 +7,20 @@ interface Matched {
   corrected: { before: BookEntry; after: BookEntry }[]
 }
 
-/** How like two entries must be, of 1, to count as one that was corrected. */
+/** Similarity, 0 to 1, from which two entries count as one that was corrected. */
 const ALIKE_ENOUGH = 0.6
-/** What the same date and a shared block add to the likeness, and how like such entries must be. */
+/** What the same date and a shared block add to the similarity, and the similarity then needed. */
 const SAME_DAY = 0.15
 const ALIKE_ON_A_DAY = 0.3
-/** Entries of one kind that are as like as this have one date: with two, a field would differ, and a day add nothing. */
+/**
+ * Entries of one kind that are as like as this have one date: with two, a field would differ, and a day add nothing.
+ */
 const SURE = 1
 
 /**
- * Pairs the entries of two revisions by what they say and not by where they stand. Equal ones drop out, in
- * whichever file or order; of the rest, pairs of the same identity or of much the same content are one entry
- * that was corrected, the likest first.
+ * Pairs the entries of two revisions by content, not by place. Equal ones drop out, in
+ * any file or order; of the rest, pairs with the same identity or very similar content are one entry
+ * that was corrected, most similar first.
  */
 export function matchEntries(before: readonly BookEntry[], after: readonly BookEntry[]): Matched {
   const counts = new Map<string, number>()
@@ -34,7 +36,7 @@ export function matchEntries(before: readonly BookEntry[], after: readonly BookE
   const isAlone = (entry: BookEntry) => !paired.has(entry)
   const left = (list: readonly Numbered[]) => list.filter(({ entry }) => isAlone(entry))
   const corrected: Matched['corrected'] = []
-  // Most are paired on their own day, and need not be held against all the others.
+  // Most are paired on their own day, and need no comparison with the others.
   for (const from of [SURE, 0]) {
     for (const pair of likestFirst(left(old!), left(now!), from)) {
       if (paired.has(pair.before) || paired.has(pair.after)) continue
@@ -54,8 +56,8 @@ function takeOne(counts: Map<string, number>, content: string): boolean {
 type Pair = Matched['corrected'][number]
 
 /**
- * Every pair that may be one entry, the likest first. Likeness takes few values, so that pairs are kept by it.
- * @param from how like they must be at least.
+ * Every pair that may be one entry, most similar first. Similarity takes few values, so pairs are grouped by it.
+ * @param from the smallest similarity.
  */
 function likestFirst(old: readonly Numbered[], now: readonly Numbered[], from: number): Pair[] {
   const groupOf = ({ entry: { kind, date } }: Numbered) => (from >= SURE ? `${kind} ${date}` : kind)

@@ -20,7 +20,7 @@ export type EntryChange = ReturnType<typeof toChange>
 
 export type Correction = EntryChange & { fields: FieldChange[] }
 
-/** A state of the book: a revision, or the files as they stand. */
+/** A state of the ledger: a revision, or the current files. */
 export interface BookState {
   name: string
   commit: string | null
@@ -40,7 +40,7 @@ interface ChangesQuestion {
   changedOn: (file: string) => IsoDate
 }
 
-/** What changed in the book between two states of it, and what that does to the figures. */
+/** What changed between two states of the ledger, and the effect on its figures. */
 export function changes(question: ChangesQuestion) {
   const { before, after, asOf, season } = question
   const matched = matchEntries(...entriesApart(before.ledger, after.ledger))
@@ -78,7 +78,7 @@ export function changes(question: ChangesQuestion) {
     corrected: corrected.sort(inOrder),
     /** Errors of either state: a record that can't be read is not compared. */
     unread,
-    /** null where `why` says what stands in the way. */
+    /** null where `why` gives the reason. */
     effects,
     why,
   }
@@ -93,7 +93,7 @@ function toChange(entry: BookEntry, changed: IsoDate) {
     date,
     blocks,
     season,
-    /** What it says, in few words. */
+    /** Its content in a few words. */
     gist: gistOf(entry),
     file,
     line: lineOf(entry),

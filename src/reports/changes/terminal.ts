@@ -10,7 +10,7 @@ import { counted, underAnswer, wrap } from '../../render/text.ts'
 import type { FigureChange } from './effects.ts'
 import type { BookState, ChangesData, Correction, EntryChange, FieldChange } from './report.ts'
 
-/** What was added, corrected and removed, and what it does to the figures and the findings. */
+/** What was added, corrected and removed, and the effect on figures and findings. */
 export function renderChanges({ data, cautions }: Report<ChangesData>, style: Style): string {
   const { added, removed, corrected, unread, effects, why } = data
   const span = `between ${stateText(data.from)} and ${stateText(data.to)}`
@@ -142,7 +142,7 @@ function fieldText({ field, from, to }: FieldChange): string {
   return `${name}: ${from} -> ${to}`
 }
 
-/** `products.sulphur-80.rate` as a grower says it: `rate of sulphur-80`. */
+/** `products.sulphur-80.rate` in everyday words: `rate of sulphur-80`. */
 function fieldName(field: string): string {
   const item = /^(products|actives|uses|keep_apart)\.(.+)\.([^.]+)$/.exec(field)
   if (!item) return field.replaceAll('_', ' ').replaceAll('.', ' ')

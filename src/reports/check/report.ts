@@ -14,9 +14,9 @@ export interface CheckData {
 }
 
 /**
- * Everything that is wrong with the ledger: how it is written, and what its rules say. Rules are run over the
- * sound records even where others are broken, so that one run tells all.
- * @param wanted which findings are reported; all of the book is judged.
+ * Everything wrong with the ledger: how it is written, and what the rules find. Rules are run over the
+ * valid records even where others are broken, so that one run reports everything.
+ * @param wanted which findings are reported; the whole ledger is judged.
  */
 export function check(
   input: Omit<ReportInput, 'season' | 'blocks'>,

@@ -18,7 +18,7 @@ export interface SeasonValue {
   /** Where the figure is a day. */
   date: IsoDate | null
   why: string | null
-  /** What the figure leaves out or puts in, where it isn't as measured. */
+  /** What the figure leaves out or fills in, where it isn't as measured. */
   remark?: string | null
 }
 
@@ -106,7 +106,7 @@ export function seasonFigures(input: ReportInput): SeasonFigures {
   return { season, first, figures, sugar, empty: empty !== null }
 }
 
-/** Whether a season has no record of any kind up to the day, so that no spray may be one that wasn't recorded. */
+/** Whether a season has no record of any kind up to the day, so that having no sprays may only mean no records. */
 const isEmpty = ({ ledger, season, asOf }: ReportInput) =>
   SEASON_KINDS.every((kind) => !ledger[kind].some((one) => one.season === season && one.date <= asOf))
 

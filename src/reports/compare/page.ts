@@ -7,7 +7,7 @@ import { counted } from '../../render/text.ts'
 import type { CompareData, ComparedFigure } from './report.ts'
 import { changeText, figureName, placeName, remarks, shownValue, unknownFigures } from './terminal.ts'
 
-/** Rows that a telephone shows before the rest is unfolded. */
+/** Rows shown on a phone before the rest is unfolded. */
 const FIRST = 10
 
 /** Every figure of every season, the most changed first. */

@@ -10,21 +10,23 @@ export interface ComparedFigure {
   figure: string
   unit: string
   values: ({ season: number } & SeasonValue)[]
-  /** Last season less the one before it, in `unit`; null where either is missing. */
+  /** Last season minus the one before it, in `unit`; null where either is missing. */
   change: number | null
-  /** How much that is, to put the most first: as a share of the larger; for days of a fortnight, for shares of a fifth. */
+  /**
+   * How much that is, to put the most first: as a share of the larger; for days of a fortnight, for shares of a fifth.
+   */
   weight: number | null
 }
 
 export interface CompareData {
   seasons: number[]
-  /** Up to which day each season is looked at, and whether that is part of it only. */
+  /** The day up to which each season is compared, and whether that is the whole season. */
   upTo: { season: number; date: IsoDate; whole: boolean }[]
   /** What changed most first; what can't be compared last. */
   figures: ComparedFigure[]
 }
 
-/** What weighs as much as a figure that came from nothing. Own rule: a fortnight, or a fifth of what was looked at. */
+/** Changes that count as much as one from zero. Own rule: a fortnight, or a fifth of the units looked at. */
 const FORTNIGHT = 14
 const FIFTH = 20
 
@@ -67,7 +69,7 @@ function sideBySide(perSeason: readonly SeasonFigures[]): ComparedFigure[] {
   })
 }
 
-/** An active substance that wasn't sprayed came to nothing; a round that wasn't made is unknown. */
+/** An active substance that wasn't sprayed is zero; a round that wasn't made is unknown. */
 const absent = (figure: string): SeasonValue =>
   figure.startsWith('active ')
     ? { value: 0, date: null, why: null }

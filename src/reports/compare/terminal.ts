@@ -61,13 +61,13 @@ export function renderCompare(
 export const placeName = ({ block }: ComparedFigure, names: ReadonlyMap<string, string>) =>
   block === null ? 'vineyard' : (names.get(block) ?? block)
 
-/** What a figure is called; an active substance by its name, heat in the degrees of the book. */
+/** The name of a figure; an active substance by its own name, heat in the ledger's degrees. */
 export const figureName = ({ figure }: ComparedFigure, units: Style['units']): string =>
   inBookUnits(figure.replace(/^active /, ''), units)
 
 type Said = readonly [reason: string, figure: string, place: string]
 
-/** Figures that a season lacks, gathered under the reason. */
+/** A season's missing figures, grouped by reason. */
 export function unknownFigures(
   { figures, seasons }: CompareData,
   names: ReadonlyMap<string, string>,
@@ -88,7 +88,7 @@ export function unknownFigures(
   ]
 }
 
-/** Figures that aren't as measured, gathered under what was done. */
+/** Figures that aren't as measured, grouped by what was done. */
 export function remarks(
   { figures }: CompareData,
   names: ReadonlyMap<string, string>,
@@ -132,7 +132,7 @@ function text(value: number, unit: string, units: Style['units']): string {
   return `${figure(value, decimals)}${unit ? ` ${unit}` : ''}`
 }
 
-/** What the last season is more or less, later or earlier, than the one before it. */
+/** How much more or less, later or earlier, the last season is than the one before. */
 export function changeText({ change, unit }: ComparedFigure, units: Style['units']): string {
   if (change === null) return '-'
   if (unit === 'd') return change === 0 ? 'same' : `${Math.abs(change)} d ${change < 0 ? 'earlier' : 'later'}`

@@ -11,7 +11,7 @@ import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
 interface WeatherSum {
   value: number | null
   why: string | null
-  /** What the value leaves out or puts in; null where it is as measured. */
+  /** What the value leaves out or fills in; null where it is as measured. */
   remark: string | null
 }
 
@@ -26,7 +26,7 @@ interface SeasonWeather {
 
 /** Days around the span that may be neighbours of an outage at its ends. */
 const MARGIN = 4
-/** Largest share of days without rain known with which the others are still summed. Our own choice. */
+/** Largest share of days with unknown rain for which the rest is still summed. Our own choice. */
 const MOST_UNKNOWN = 0.05
 
 /**

@@ -6,12 +6,12 @@ import type { Ledger } from '../../ledger/read/ledger.ts'
 import { addDays, type IsoDate } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
 
-/** What the pre-harvest intervals leave of a block's next spray. */
+/** How the pre-harvest intervals limit a block's next spray. */
 export type HarvestStop = ReturnType<typeof harvestStop>
 
 export type PickingWindow = Pick<BlockWindow, 'earliest' | 'legalFrom' | 'picked' | 'why'>
 
-/** Sets the next spray against the first day of picking, with the whole waiting days of a spray of unknown hour. */
+/** Compares the next spray with the first day of picking, counting full waiting days for a spray of unknown hour. */
 export function harvestStop(
   ledger: Ledger,
   from: {
@@ -34,13 +34,19 @@ export function harvestStop(
     })
     .sort((a, b) => ((a.lastDay ?? '') > (b.lastDay ?? '') ? -1 : 1))
   return {
-    /** First day on which picking may begin: of the window, of the sprays made, or today, the latest; null where unknown. */
+    /**
+     * First day on which picking may begin: of the window, of the sprays made, or today, the latest; null where
+     * unknown.
+     */
     picking,
     /** Why it is unknown. */
     why: picking === null ? (window.why ?? 'no window') : null,
-    /** When the next spray is due: the day behind the cover, today where the block is open. */
+    /** When the next spray is due: the day after protection ends, or today where the block is unprotected. */
     nextDue,
-    /** The ledger's products against the disease, by the last day on which each may be sprayed; null where its days are unknown. */
+    /**
+     * The ledger's products against the disease, by the last day on which each may be sprayed; null where its days are
+     * unknown.
+     */
     products,
     /** The last day of any of them; null where unknown. */
     lastDay: products[0]?.lastDay ?? null,

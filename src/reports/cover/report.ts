@@ -9,7 +9,7 @@ import { weatherOf } from '../../facts/weather/hours.ts'
 import type { Disease } from '../../records/target.ts'
 import { type HarvestStop, harvestStop, type PickingWindow } from './harvest-stop.ts'
 
-/** The cover against a disease, and what it leaves of the next spray. */
+/** Protection against a disease, and the limits on the next spray. */
 export interface DiseaseCover extends Followed {
   /** The next spray against the pre-harvest intervals; null where none is needed, or no windows were given. */
   harvestStop: HarvestStop | null
@@ -27,7 +27,7 @@ export type CoverData = ReturnType<typeof cover>['data']
 
 interface CoverOptions {
   disease?: Disease | undefined
-  /** When a block may be picked, to set the next spray against; only asked where one is due. */
+  /** When a block may be picked, to compare the next spray with; called only where one is due. */
   windowOf?: ((block: string) => PickingWindow) | undefined
 }
 
@@ -48,7 +48,7 @@ export function cover(input: ReportInput, { disease = 'powdery', windowOf }: Cov
   const { days } = judge.site
   const data = {
     disease,
-    /** From when cover is followed: the start of the growing season. */
+    /** First day of the report: the start of the growing season. */
     from: growingSpan(ledger.vineyard, season).from,
     blocks: coversOf(input, { first: disease, judge }).map(({ block, covers }): BlockCover => {
       let window: PickingWindow | undefined
@@ -59,7 +59,7 @@ export function cover(input: ReportInput, { disease = 'powdery', windowOf }: Cov
       }))
       return { block: block.id, rows: block.rows ?? null, ...first!, diseases }
     }),
-    /** What the cover was calculated from, in words. */
+    /** The basis of the calculation, in words. */
     rules: RULES,
     /** What is missing from the weather; null where nothing is. */
     why:
@@ -78,7 +78,7 @@ export function cover(input: ReportInput, { disease = 'powdery', windowOf }: Cov
   )
 }
 
-/** Where a spray is due, what the pre-harvest intervals leave of it. */
+/** Where a spray is due, how the pre-harvest intervals limit it. */
 function stopOf(
   { disease, days }: Followed,
   { ledger, asOf }: ReportInput,

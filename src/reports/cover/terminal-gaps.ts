@@ -10,18 +10,21 @@ import { renderTable } from '../../render/table.ts'
 import { counted, sentences, wrap } from '../../render/text.ts'
 import type { BlockCover, CoverData } from './report.ts'
 
-/** Gaps that are shown before the rest is counted. */
+/** Most gaps shown; the rest are counted. */
 const MOST_SHOWN = 8
-/** Gaps of which the reasons are reported. */
+/** Most gaps shown with reasons. */
 const MOST_EXPLAINED = 3
 
-/** A gap with the blocks that had the very same. */
+/** A gap with all blocks that had the same one. */
 interface SharedGap {
   gap: CoverGap
   blocks: BlockCover[]
 }
 
-/** The gaps on days of moderate, high or unknown danger, the most serious first, then the longest; those of several blocks as one. */
+/**
+ * The gaps on days of moderate, high or unknown danger, the most serious first, then the longest; those of several
+ * blocks as one.
+ */
 export function gapsUnderPressure({ blocks }: Pick<CoverData, 'blocks'>): SharedGap[] {
   const all = blocks.flatMap((block) =>
     block.gaps.flatMap((gap) => (gap.risk === 'low' ? [] : [{ gap, block }])),

@@ -5,7 +5,7 @@ import { renderTable } from '../../render/table.ts'
 import type { HarvestStop } from './harvest-stop.ts'
 import type { CoverData, DiseaseCover } from './report.ts'
 
-/** What the pre-harvest intervals leave of the next spray, where they shut out any product; empty where they don't. */
+/** How the pre-harvest intervals limit the next spray, where they rule out a product; else empty. */
 export function nextSprayTable({ blocks, disease }: CoverData, names: CoverNames): string {
   const asOf = blocks[0]?.days.at(-1)?.date
   let before = ''

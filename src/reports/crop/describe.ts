@@ -16,7 +16,7 @@ export interface CropOptions {
   error?: number | undefined
   /** Yield to thin to, kg/ha, instead of the block's target. */
   thinTo?: number | undefined
-  /** Multiplies the estimates by what past ones teach, where two seasons or more teach it. */
+  /** Corrects the estimates by the bias of past ones, with two or more seasons. */
   learned?: boolean | undefined
 }
 
@@ -25,7 +25,7 @@ const WANTED_ERROR = 0.1
 
 export type CropBlock = ReturnType<typeof describe>
 
-/** What the report says of a block. */
+/** The report's data about a block. */
 export function describe(
   block: Named<Block>,
   { crop: counted, input, options }: { crop: BlockCrop; input: ReportInput; options: CropOptions },
@@ -56,7 +56,7 @@ export function describe(
     low: kg(crop.low),
     high: kg(crop.high),
     perHa: crop.estimate === null ? null : { value: crop.estimate / areaOf(block), unit: 'kg/ha' },
-    /** What lacks for the estimate or for its interval. */
+    /** What is missing for the estimate or its interval. */
     missing: crop.missing,
     at: counts[0]?.at ?? null,
     counted: last('counted'),
@@ -77,12 +77,15 @@ export function describe(
     /** More vines and more bunches that reach it together. */
     toDo: toDo.together,
     thinning: thinningOf(block, crop, options.thinTo),
-    /** Estimates of earlier seasons against what was picked, and what they teach. */
+    /** Estimates of earlier seasons against what was picked, and the bias learned. */
     past,
     /** Fruit of past seasons against the prunings of the winter after. */
     balance: balanceOf(input.ledger, block, input),
     learned: lesson,
-    /** Whether the figures above were multiplied by what past estimates teach; `why` says why not where it was asked for. */
+    /**
+     * Whether the figures above were multiplied by what past estimates teach; `why` says why not where it was asked
+     * for.
+     */
     learnedApplied: applied && { factor: applied.factor, why: applied.why },
   }
 }

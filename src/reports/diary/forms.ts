@@ -9,7 +9,7 @@ interface FormField {
   key: FieldKey
   /** What the form calls it. */
   title: string
-  /** Where it is written down. */
+  /** Where to record it. */
   write: string
   /** Whether a row needs it; where left out, every row does. */
   neededBy?: (row: DiaryRow) => boolean
@@ -93,7 +93,9 @@ const STAGE: FormField = {
   neededBy: (row) => row.stageNeeded,
 }
 
-/** A spot treatment of less than a tenth of an acre has a shorter list (7 CFR 110.3, text of 2006, which states kept). */
+/**
+ * A spot treatment of less than a tenth of an acre has a shorter list (7 CFR 110.3, text of 2006, which states kept).
+ */
 const notSmallSpot = ({ method, area }: DiaryRow) =>
   !(method === 'spot' && area !== null && area.value < 0.1 * 0.40468564224)
 

@@ -70,7 +70,7 @@ function summed(rows: readonly DiaryRow[]): (MissingField & { rows: number })[] 
   return [...counts.values()].sort((a, b) => b.rows - a.rows)
 }
 
-/** Counted from the end of the year of use, so that no count that is in use ends later. */
+/** Counted from the end of the year of use, the latest of the counts in use. */
 function keepUntil(rows: readonly DiaryRow[], years: number, why: string) {
   const last = rows
     .map(({ date }) => date)

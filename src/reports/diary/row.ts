@@ -15,7 +15,7 @@ import { clockText } from '../../records/time-range.ts'
 export interface MissingField {
   field: string
   what: string
-  /** Where and how to write it. */
+  /** How and where to record it. */
   write: string
 }
 
@@ -96,7 +96,7 @@ function toRow(ledger: Ledger, application: Application) {
     reEntry: unknown.length > 0 ? null : labelReEntry(ledger, spray),
     /** Null too where the spray was over the label: `overLabel` says so. */
     reEntryUntil: unknown.length > 0 ? null : (over?.iso ?? null),
-    /** What is said instead of waiting dates where a product of the spray was over its label; else null. */
+    /** The sentence shown in place of waiting dates where a product was used over its label; else null. */
     overLabel: isOver ? sayOverLabel(overLabel) : null,
     /** What an adviser or the authority decided after a use over the label; null where there was none. */
     cleared,

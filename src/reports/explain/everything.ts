@@ -4,7 +4,7 @@ import { RULES } from '../../rules/index.ts'
 import { FIGURES } from './figures.ts'
 import { SHAPE_FINDINGS } from './shape-findings.ts'
 
-/** What is said of a figure or of a finding. */
+/** The explanation of a figure or a finding. */
 export type Explained = Omit<Figure, 'topic' | 'keys'> & {
   kind: 'figure' | 'finding'
   topic: string
@@ -50,7 +50,7 @@ const CAUTIONS: Readonly<Record<string, readonly string[]>> = {
   'the records': [],
 }
 
-/** The cautions of what is explained, each once: of doses, of clearances, else of estimates. */
+/** The cautions for what is explained, each once: doses, clearances, else estimates. */
 export const cautionsFor = (found: readonly Explained[]): string[] => [
   ...new Set(found.flatMap(({ topic }) => CAUTIONS[topic] ?? [CAUTION.estimate])),
 ]
@@ -80,7 +80,7 @@ const BASIS: Readonly<Record<Basis, string>> = {
   own: 'our own rule or sum',
 }
 
-/** A source with how it is known behind it, once. */
+/** A source followed by how it is known. */
 export function sourceAndBasis({ source, basis }: Pick<Explained, 'source' | 'basis'>): string {
   return source.endsWith(BASIS[basis]) ? source : `${source} (${BASIS[basis]})`
 }

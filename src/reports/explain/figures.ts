@@ -26,7 +26,7 @@ import { ORDER } from './order.ts'
 
 const place = new Map(ORDER.map((name, index) => [name, index]))
 
-/** Every computed figure that a report of the JSON contract gives: what `explain`, footnotes and pages are fed by. */
+/** Every computed figure of the JSON contract, for `explain`, footnotes and pages. */
 export const FIGURES: readonly Figure[] = [
   ...CALENDAR,
   ...CALIBRATE,

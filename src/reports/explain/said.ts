@@ -5,7 +5,7 @@ import { type Explained, sourceAndBasis } from './everything.ts'
 export const sayWhat = (one: Explained, units: Units): string =>
   inBookUnits(inGround(one.what, units), units, aboutOf(one))
 
-/** What is said below it, each with its title. JSON stays in the program's own units. */
+/** The facts below it, each with its title. JSON stays in metric units. */
 export function factsOf(one: Explained, units: Units): [title: string, text: string | undefined][] {
   const said = (text: string | undefined) => text && inBookUnits(text, units, aboutOf(one))
   const own = one.units && unitNames(one.units, units)

@@ -2,7 +2,7 @@ import type { HarvestPlan, Range } from '../../agronomy/crop/harvest-plan.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import type { HarvestSettings } from './settings.ts'
 
-/** What a crop asks for, likely figures first; `range` holds low and high of each. */
+/** What picking a crop needs, likely figures first; `range` holds low and high of each. */
 export interface HarvestFigures {
   crop: Quantity | null
   crates: number | null
@@ -27,7 +27,9 @@ export interface HarvestFigures {
   >
 }
 
-/** Tank space beside the juice: 20 to 30 % for the cap of red must (from memory); a tenth for white, common practice. */
+/**
+ * Tank space beside the juice: 20 to 30 % for the cap of red must (from memory); a tenth for white, common practice.
+ */
 export const HEADSPACE = { red: 0.25, white: 0.1 }
 
 export const NOTHING: HarvestFigures = {

@@ -18,7 +18,7 @@ import { type HarvestTotals, totalFigures } from './totals.ts'
 export type { HarvestFigures } from './plan.ts'
 
 interface HarvestOptions {
-  /** Pickers that there are. */
+  /** Number of pickers. */
   people?: number | undefined
   /** Hours of the picking day, instead of the site's. */
   hours?: number | undefined
@@ -46,7 +46,7 @@ export interface HarvestBlock extends HarvestFigures {
   legalFrom: IsoDate | null
   /** Products sprayed whose pre-harvest interval is not recorded: read the label first. */
   unknown: string[]
-  /** What is over the label and not cleared, in words: no day of picking can be told; else null. */
+  /** Uses over the label that nobody cleared, in words: no day of picking is known; else null. */
   overLabel: string | null
   /** Why rot argues for picking now, where picking is lawful; null where it doesn't. */
   rot: string | null
@@ -61,7 +61,7 @@ export interface HarvestData {
   settings: HarvestSettings & { people: number | null }
 }
 
-/** What picking each block asks for: crates, people, hours, litres; in which order; and how it went where it is done. */
+/** What picking each block needs (crates, people, hours, litres), the order, and the result where it is picked. */
 export function harvest(input: ReportInput, options: HarvestOptions = {}): Report<HarvestData> {
   const settings = harvestSettings(input.ledger, options)
   const made = input.blocks.map((block) =>
@@ -143,8 +143,9 @@ function laterIn(window: BlockWindow): string | null {
 }
 
 /**
- * Blocks in the order in which they can be picked: where rot argues for it first, then by the later of likely ripeness and
- * legality, unknown ones last, and those that nobody may pick yet because a spray was over the label or has no interval recorded.
+ * Blocks in the order in which they can be picked: where rot argues for it first, then by the later of likely ripeness
+ * and legality, unknown ones last, and those that nobody may pick yet because a spray was over the label or has no
+ * interval recorded.
  */
 function inOrder(blocks: readonly HarvestBlock[]): HarvestBlock[] {
   const turn = ({ ripe, legalFrom, overLabel, unknown, rot, picked }: HarvestBlock) => {

@@ -9,7 +9,7 @@ import { addDays, type IsoDate } from '../../records/date.ts'
 /** What follows from a spray, by the labels of its products. */
 export type Follows = ReturnType<typeof followsFrom>
 
-/** Reckons what follows from a spray. Without a clock time it counts from the end of the day. */
+/** Calculates what follows from a spray. Without a clock time it counts from the end of the day. */
 export function followsFrom(spray: SprayEntry, ledger: Ledger) {
   const missing: string[] = []
   const days: number[] = []
@@ -40,13 +40,19 @@ export function followsFrom(spray: SprayEntry, ledger: Ledger) {
   const isOver = overLabel.length > 0
   const cleared = over?.cleared ?? null
   return {
-    /** When people may enter again, local time with offset, and its hours (null: until dry); null where no product says, or over the label. */
+    /**
+     * When people may enter again, local time with offset, and its hours (null: until dry); null where no product says,
+     * or over the label.
+     */
     reEntry: over && { until: over.iso, date: over.date, minutes: over.minutes, hours: over.hours },
-    /** From when picking is allowed: the date counted in days, and the cautious one after full days; null over the label. */
+    /**
+     * From when picking is allowed: the date counted in days, and the cautious one after full days; null over the
+     * label.
+     */
     pick: isOver ? null : pickOf(spray, days, cleared),
     /** Who cleared a spray that was over the label; the days above are then those that they named, or later. */
     cleared,
-    /** The earliest next application of each product; null where its label gives no interval. */
+    /** Earliest next application of each product; null where its label gives no interval. */
     next,
     /** Whether a clock time is written; else the waiting times count from the end of the day. */
     timed: spray.time?.end != null,

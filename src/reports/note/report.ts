@@ -28,11 +28,11 @@ interface NoteData {
   written: boolean
   /** What follows from a spray; null for other kinds. */
   follows: Follows | null
-  /** What finds of a scouting round ask for; null where they ask for nothing, and for other kinds. */
+  /** What to do about the finds of a scouting round; null where nothing, and for other kinds. */
   finds: FindAdvice | null
-  /** What the temperature correction of a sample leaves open; null where it gives one figure, and for other kinds. */
+  /** The uncertainty of a sample's temperature correction; null where it gives one figure, and for other kinds. */
   open: string | null
-  /** What the station has read of a day of weather too; null where it has none of it, and for other kinds. */
+  /** What the station also recorded for a day of weather; null where nothing, and for other kinds. */
   beside: string | null
 }
 
@@ -110,7 +110,10 @@ function noted(
   return { report, all, readable: added.record !== null, twin }
 }
 
-/** What the round asks for, where it is the newest of its block and found something over the threshold or in the critical period. */
+/**
+ * What the round asks for, where it is the newest of its block and found something over the threshold or in the
+ * critical period.
+ */
 function findsAfter(
   ledger: Ledger,
   { season, asOf, entry }: Pick<NoteInput, 'season' | 'asOf' | 'entry'>,

@@ -31,7 +31,7 @@ interface ReadyOptions {
 export interface ReadyBlock {
   block: string
   verdict: Verdict
-  /** An answer beside the verdict, where rot outweighs what is still to come; null where it doesn't. */
+  /** Advice in addition to the verdict, where rot outweighs further ripening; else null. */
   advice: PickAdvice | null
   /** Danger of botrytis; null where the vineyard doesn't judge it. */
   danger: Danger | null
@@ -46,7 +46,7 @@ export interface ReadyBlock {
   })[]
   legalFrom: IsoDate | null
   window: { earliest: IsoDate | null; likely: IsoDate | null; latest: IsoDate | null }
-  /** When a verdict other than `ready` may turn, as far as dates decide; null where they don't. */
+  /** The date on which a verdict other than `ready` may change; null where it doesn't depend on dates. */
   turns: IsoDate | null
   /** What to do until then. */
   todo: string[]
@@ -64,13 +64,13 @@ export interface ReadyBlock {
 
 export interface ReadyData {
   blocks: ReadyBlock[]
-  /** The order in which few hands pick, of the blocks that can be picked or that only a date holds back. */
+  /** The picking order of the blocks that can be picked, or that only a date holds back. */
   order: Placed[]
-  /** What the press room says of that order; null where all fits, or only one block can be picked. */
+  /** Whether the press can take them in one day; null where all fits, or only one block can be picked. */
   press: string | null
 }
 
-/** The gates before picking, block by block, and the word that follows from them. Never a pass on missing data. */
+/** The checks before picking, block by block, and the verdict from them. Missing data never passes. */
 export function ready(input: ReportInput, options: ReadyOptions = {}): Report<ReadyData> {
   const { ledger, blocks, ...on } = input
   const cautions = [CAUTION.clearance, CAUTION.estimate]
@@ -168,7 +168,9 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
   }
 }
 
-/** What somebody wrote of seeds, skins and taste, each from the last sample that has it: shown, never calculated with. */
+/**
+ * What somebody wrote of seeds, skins and taste, each from the last sample that has it: shown, never calculated with.
+ */
 function observedIn({ ledger, block, season, asOf }: Asked): ReadyBlock['observed'] {
   const samples = ledger.samples.filter(
     (one) => one.block === block.id && one.season === season && one.date <= asOf,
@@ -179,7 +181,7 @@ function observedIn({ ledger, block, season, asOf }: Asked): ReadyBlock['observe
   })
 }
 
-/** While records are broken nothing can be trusted: the records gate fails, and the others can't be known. */
+/** While records are broken nothing can be trusted: the records gate fails, and the others are unknown. */
 function broken(block: string, findings: readonly Finding[]): ReadyBlock {
   const first = findings[0]!
   const gates = GATES.map((gate): ReadyBlock['gates'][number] =>

@@ -27,10 +27,10 @@ export function earliestFirst(blocks: readonly ReadyBlock[]): ReadyBlock[] {
   return blocks.toSorted((a, b) => (key(a) < key(b) ? -1 : key(a) > key(b) ? 1 : 0))
 }
 
-/** Stands for the names of the blocks of which a sentence is said. */
+/** Placeholder for block names in a sentence. */
 const WHO = '\u0000'
 
-/** The word on every block, a sentence each; blocks of which the same is said share it. */
+/** The verdict on every block, a sentence each; blocks with the same verdict share one. */
 export function answerOf(blocks: readonly ReadyBlock[], names: BlockNames): string {
   const told = new Map<string, string[]>()
   for (const block of blocks) {

@@ -19,7 +19,7 @@ interface ReadyShown {
   all: boolean
 }
 
-/** The word on every block in one sentence each, then a page a block, or one table. */
+/** The verdict on every block in one sentence each, then a page for each block, or one table. */
 export function renderReady(report: Report<ReadyData>, { names, all }: ReadyShown, style: Style): string {
   const blocks = earliestFirst(report.data.blocks)
   if (blocks.length === 0) return 'No block is recorded.\n'

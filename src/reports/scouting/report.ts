@@ -22,7 +22,7 @@ interface ScoutingOptions {
 
 export type ScoutingTrend = ReturnType<typeof trendsOf>[number]
 
-/** How it stands with a disease on an organ of a block by the newest scouting round that looked. */
+/** The state of a disease on an organ of a block, by the newest scouting round that looked. */
 export type ScoutingState = ReturnType<typeof stateOf>
 
 /** Where in a block a disease was found by a scouting round that said so. */
@@ -30,7 +30,7 @@ export type RowMap = ReturnType<typeof mapsOf>[number]
 
 export type ScoutingData = ReturnType<typeof scouting>['data']
 
-/** How bad it is: every scouting round of the season with its uncertainty, and what changed since the scouting round before. */
+/** Disease found: every scouting round of the season with its uncertainty, and the change since the round before. */
 export function scouting(input: ReportInput, options: ScoutingOptions = {}) {
   const { season, asOf, blocks } = input
   const { precision = 0.05, detect = 0.03 } = options
@@ -57,12 +57,12 @@ export function scouting(input: ReportInput, options: ScoutingOptions = {}) {
     /** Units to look at so as to find a share with 95 % confidence, were it there; units must be independent. */
     detection: { share: detect, units: unitsToDetect(detect) },
   }
-  // A find is answered with a dose to mix.
+  // The advice after a find gives a dose to mix.
   const cautions = data.finds.length > 0 ? [CAUTION.dose, CAUTION.estimate] : [CAUTION.estimate]
   return makeReport('scouting', { asOf, season }, { data, cautions })
 }
 
-/** Finds that nothing was sprayed against yet, by block, and those that were, with the day to look again. */
+/** Untreated finds by block, and treated ones with the day to scout again. */
 function askedFor(input: ReportInput) {
   const judge = dangerJudge(input)
   const acts = followUps(input, judge).filter(({ act }) => act)
@@ -102,7 +102,10 @@ function trendsOf(rows: readonly WalkRow[], { ledger }: ReportInput) {
             organ,
             ...span,
             ...difference,
-            /** Sprays of the block against the disease between the two scouting rounds, that of the earlier day included. */
+            /**
+             * Sprays of the block against the disease between the two scouting rounds, that of the earlier day
+             * included.
+             */
             sprays: between(sprays, span),
           },
         ]
@@ -154,7 +157,10 @@ function stateOf(row: WalkRow, { input, precision }: { input: ReportInput; preci
   }
 }
 
-/** Against the threshold, by the interval of incidence; severity has none, and where it wasn't scored may be on either side. */
+/**
+ * Against the threshold, by the interval of incidence; severity has none, and where it wasn't scored may be on either
+ * side.
+ */
 function verdictOn(row: WalkRow, threshold: Threshold) {
   const { share, of } = threshold
   if (share === null) return 'no threshold'

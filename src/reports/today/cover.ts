@@ -25,7 +25,7 @@ const SOON_DAYS = 3
 
 interface Open {
   disease: Disease
-  /** Since when it is open; null where that can't be known. */
+  /** Unprotected since; null where unknown. */
   since: IsoDate | null
   /** What of the block is protected though the whole isn't: `rows 8 to 9 until 18 Jul`. */
   parts: string[]
@@ -81,7 +81,7 @@ function openState(from: TodayFrom, block: string, cover: DiseaseCover) {
   const { danger } = today
   if (danger.level === 'low') return null
   const harvest = harvestNear(from, block)
-  // Near harvest a spray starts a new waiting time; of what is then asked, only rot bears on the day of picking.
+  // Near harvest a spray starts a new waiting time, so only rot still matters for the day of picking.
   if (harvest && (disease !== 'botrytis' || danger.level !== 'high')) return null
   const since =
     today.covered === null
@@ -107,8 +107,8 @@ function openState(from: TodayFrom, block: string, cover: DiseaseCover) {
 const WET_DAYS = 3
 
 /**
- * Whether only days of weather are known, and the week was mostly dry. A danger that can't be known then, and that nothing
- * in the ledger would treat, is left to `cover` and `pressure`, and isn't asked about every day.
+ * Whether only days of weather are known, and the week was mostly dry. A danger that can't be known then, and that
+ * nothing in the ledger would treat, is left to `cover` and `pressure`, and isn't asked about every day.
  */
 function isDryByDays({ asOf, judge }: TodayFrom): boolean {
   const week = judge.site.days.filter(({ date }) => date <= asOf && date > addDays(asOf, -7))
@@ -140,7 +140,7 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
         : ` since ${shortDate(first)}${later}`
   const part = about.parts.length > 0 ? `protected in part only (${listed(about.parts)}), else ` : ''
   const state = first ? `${part}unprotected${sinceText}` : 'protection unknown'
-  // What isn't so in every block is told of the one that it is of.
+  // A reason that doesn't hold in every block names its block.
   const said = reasons.map((reason) =>
     group.every((one) => one.about.danger.reasons.includes(reason))
       ? reason

@@ -8,7 +8,7 @@ import type { Disease } from '../../records/target.ts'
 
 export type Urgency = 'now' | 'soon' | 'plan'
 
-/** One thing that is due, or that holds today, with what to type next. */
+/** One thing that is due today, with the command for it. */
 export interface TodayItem {
   what:
     | 'setup'
@@ -39,7 +39,7 @@ export interface TodayItem {
   also: string[]
   /** The disease it is about; null where it is about none, or several. */
   disease: Disease | null
-  /** Why, the weightiest first; empty where the sentence says all. */
+  /** Reasons, most important first; empty where the sentence says everything. */
   reasons: string[]
 }
 
@@ -52,7 +52,7 @@ export type TodayDraft = Omit<TodayItem, 'disease' | 'reasons' | 'also'> &
     tank?: { products: readonly string[]; diseases: readonly Disease[] } | undefined
   }
 
-/** Weather to come by day number: daily means and highest temperatures, °C, and rain, mm. */
+/** Forecast by day number: daily means and highest temperatures, °C, and rain, mm. */
 export interface TodayForecast {
   means: ReadonlyMap<number, number>
   highest: ReadonlyMap<number, number>
@@ -68,11 +68,11 @@ export interface TodayFrom extends ReportInput {
   nameOf: (block: string) => string
   /** The judgement of danger, made once. */
   judge: DangerJudge
-  /** Protection of the blocks that still hang, made once. */
+  /** Protection of the blocks not yet picked, calculated once. */
   covers: readonly BlockCovers[]
 }
 
-/** Whether the sugar target may be reached by now: then the choice is between picking and waiting, and not of a spray. */
+/** Whether the sugar target may be reached by now: then the choice is to pick or wait, not to spray. */
 export function harvestNear({ windows, asOf }: Pick<TodayFrom, 'windows' | 'asOf'>, block: string): boolean {
   const earliest = windows.get(block)?.earliest
   return earliest != null && earliest <= asOf
@@ -113,7 +113,7 @@ export const on = <What extends TodayItem['what']>(what: What, blocks: readonly 
   blocks: [...blocks],
 })
 
-/** The blocks that still hang: not picked up to today, or picked in part as the last pick says. */
+/** The blocks not yet picked, or picked only in part by the last pick. */
 export function hanging({ blocks, ledger, season, asOf }: ReportInput): TodayFrom['blocks'] {
   const own = ledger.picks.filter((pick) => pick.season === season && pick.date <= asOf)
   return blocks.filter(({ id }) => {

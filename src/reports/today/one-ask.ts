@@ -3,7 +3,7 @@ import type { TodayItem } from './item.ts'
 /** What a plot without a weather station is asked for. */
 export const NOTE_WEATHER = 'rowbook note weather'
 
-/** What is asked for first, and the word for what comes after it. */
+/** Requests in order, with the word for each when it comes later. */
 const WORDS: Partial<Record<TodayItem['what'], string>> = {
   pressure: 'weather',
   stage: 'growth stage',
@@ -12,8 +12,8 @@ const WORDS: Partial<Record<TodayItem['what'], string>> = {
 }
 
 /**
- * Of what a plot without a station could note, one thing: the first that is asked for, and behind it in a word what comes
- * then. All else stays.
+ * For a plot without a station, asks for one record at a time: the first due, followed by a few words on what comes
+ * next. Everything else stays.
  */
 export function oneAsk(items: readonly TodayItem[]): TodayItem[] {
   const asks = items.filter(

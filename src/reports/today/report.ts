@@ -29,7 +29,7 @@ interface TodayOptions {
   isPast?: boolean
 }
 
-/** What is due on a day and what holds on it: where not to enter, what to spray, look at, sample, pick and repair. */
+/** What is due on a day: where not to enter, what to spray, scout, sample, pick and repair. */
 export function today(
   input: ReportInput,
   { forecast, isPast = false }: TodayOptions = {},

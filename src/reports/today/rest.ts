@@ -4,7 +4,7 @@ import { judge } from '../../rules/index.ts'
 import { on, type TodayDraft, type TodayFrom } from './item.ts'
 
 /**
- * What `check` complains of in this season. Of a day gone by, entries of later days are no slip: they had not been
+ * The findings of `check` in this season. For a past day, entries of later days are not a mistake: they had not been
  * written then.
  */
 export function checkItems({ ledger, asOf, season, isPast }: TodayFrom): TodayDraft[] {

@@ -11,7 +11,7 @@ const draft = (text: string, next: string): TodayDraft => ({
 })
 
 /**
- * The one thing to do next in a new ledger; null where something is recorded, so that other things can be known.
+ * The one thing to do next in a new ledger; null once something is recorded.
  */
 export function setupItem(from: TodayFrom): TodayDraft | null {
   const { ledger, season, asOf } = from

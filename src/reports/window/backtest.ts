@@ -5,10 +5,10 @@ import type { Named, PickEntry } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import { addDays, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
 
-/** Days before the pick on which the question is asked again. */
+/** Days before the pick on which the window is tested. */
 const LEADS = [28, 21, 14, 7] as const
 
-/** What would have been said of one pick on one day before it. */
+/** The window given on one day before one pick. */
 type BacktestRow = ReturnType<typeof rowOf>
 
 type BacktestSummary = ReturnType<typeof summarise>[number]
@@ -23,7 +23,7 @@ export interface Backtest {
 const RULE =
   'Asked again on each day, with only the records, weather and seasons known by then. The error is against the day of the first pick. Sugar need not have reached the target on that day. So the day when it did, by later samples and the press, is compared beside it.'
 
-/** What the window would have said before each past pick, against the pick. */
+/** The window before each past pick, compared with the pick. */
 export function backtest(input: ReportInput, target?: number): Backtest {
   const wanted = new Map(input.blocks.map((block) => [block.id, block]))
   const rows = firstPicks(input).flatMap((pick) => {

@@ -31,7 +31,7 @@ export function window(
     const title = `${block.name}: samples, and when ${found.target ?? 'the target'} Brix is reached`
     return {
       ...found,
-      // No spray may hang on a window from the calendar.
+      // No spray may depend on a window from the calendar.
       lastSprays: found.lastSample || found.veraison ? lastSprays(found.earliest, input) : null,
       chart: withChance(
         blockChart(block, input, { title, window: found, legalFrom: found.legalFrom }),

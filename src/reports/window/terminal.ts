@@ -77,7 +77,7 @@ function page(
 /** Steps of the chance that are printed. */
 const SHARES = [0.05, 0.25, 0.5, 0.75, 0.95]
 
-/** The days by which the chance comes to 5, 25, 50, 75 and 95 %. */
+/** The days on which the chance reaches 5, 25, 50, 75 and 95 %. */
 function chanceTable({ chance }: BlockWindow, asOf: IsoDate): string {
   if (chance.length === 0) return ''
   const days = SHARES.map((wanted) => {

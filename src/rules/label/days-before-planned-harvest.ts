@@ -7,7 +7,7 @@ import { addDays } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
-/** A spray whose pre-harvest interval runs into the time in which the block should ripen. */
+/** A spray whose pre-harvest interval runs past the day on which the block should be ripe. */
 export const daysBeforePlannedHarvest: Rule = {
   name: 'days-before-planned-harvest',
   about: {

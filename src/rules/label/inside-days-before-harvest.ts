@@ -50,7 +50,7 @@ function waitOf(one: Application): Wait[] {
 
 const dateOf = ({ one }: Wait) => one.spray.date
 
-/** Of two sprays of a product the one that keeps people from picking longer. */
+/** Of two sprays of a product, the one that delays picking longer. */
 const longer = (a: Wait, b: Wait) =>
   b.calendar > a.calendar || (b.calendar === a.calendar && b.cautious > a.cautious) ? b : a
 
@@ -80,7 +80,7 @@ function told({ one, days, calendar, cautious }: Wait, pick: PickEntry): Found {
   })
 }
 
-/** Picked earlier on the day it was sprayed afterwards. */
+/** Whether the pick came before the spray on the same day. */
 const pickedFirst = ({ spray }: Application, pick: PickEntry) =>
   pick.date === spray.date &&
   pick.time?.end != null &&

@@ -16,7 +16,7 @@ import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 /** Days: spraying may end at the close of the day after, and clocks may change. */
 const MARGIN = 3
 
-/** People in a block before the re-entry time of a spray was over. */
+/** People in a block before a spray's re-entry interval was over. */
 export const insideReEntry: Rule = {
   name: 'inside-re-entry',
   about: {
@@ -46,13 +46,13 @@ export const insideReEntry: Rule = {
   },
 }
 
-/** A spray that keeps people out, and the instants that decide for how long. */
+/** A spray with a re-entry interval, and the instants that decide its end. */
 interface Wait {
   spray: SprayEntry
   products: Named<Product>[]
-  /** Whoever comes after this day comes after the wait, in plain days: what the clocks show takes longer to find. */
+  /** Anyone who enters after this day is past the wait; compared first, since clock times take longer to calculate. */
   lastDay: IsoDate
-  /** Calculated when somebody first comes near it. */
+  /** Calculated when first needed. */
   clocks(): Clocks
 }
 
@@ -63,7 +63,7 @@ interface Clocks {
   /** The end of the wait by the reading that ends it first. */
   earliest: number
   end: ReEntryEnd
-  /** `until dry` has no hours: who comes in after the usual drying time has looked, and is not accused. */
+  /** `until dry` has no hours: entering after the usual drying time is not reported. */
   dryBy: number
 }
 
@@ -104,7 +104,7 @@ function clocksOf(spray: SprayEntry, products: Named<Product>[], zone: string): 
     start,
     lastStart: spray.time ? start : at(1440),
     earliest: reEntryEnd(spray, inHours, { zone, end: firstEnding })?.instant ?? start,
-    // Waits are only made of sprays of which a label names one.
+    // Only sprays with a re-entry interval on a label have a wait.
     end: reEntryEnd(spray, products, { zone })!,
     dryBy: at(endMinutes(spray)) + DRYING_HOURS * 3_600_000,
   }
@@ -126,7 +126,7 @@ function stayOf({ ledger }: Book, entry: WorkEntry | PickEntry): Stay {
   return { entry, start, end, lastStart: entry.time ? start : end, firstEnd: entry.time ? end : start }
 }
 
-/** A stay that meets a wait, and how surely. */
+/** A stay that overlaps a wait, and how certain that is. */
 interface Met {
   wait: Wait
   entry: WorkEntry | PickEntry
@@ -146,7 +146,7 @@ function inside(wait: Wait, { entry, start, lastStart, end, firstEnd }: Stay): M
   return [{ wait, entry, sure: isSure ? 2 : before || after ? 0 : 1 }]
 }
 
-/** Of two waits that were not kept the surer one, and of two alike the one that ends later. */
+/** Of two waits not kept, the more certain one; of equals, the one that ends later. */
 const worse = (a: Met, b: Met) =>
   b.sure > a.sure || (b.sure === a.sure && b.wait.clocks().end.instant > a.wait.clocks().end.instant) ? b : a
 

@@ -11,7 +11,7 @@ import { withinInterval } from '../../facts/spraying/season-limits.ts'
 import { daysBetween } from '../../records/date.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
-/** A product again before the label's shortest interval was over. */
+/** A product used again before the label's minimum interval was over. */
 export const intervalTooShort: Rule = {
   name: 'interval-too-short',
   about: {

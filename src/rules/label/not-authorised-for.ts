@@ -23,7 +23,7 @@ export const notAuthorisedFor: Rule = {
       .flatMap((one) => [...offTarget(one.spray, one.product, one.part), ...outOfStage(book.ledger, one)]),
 }
 
-/** The targets stated for a product of a spray that its label doesn't name, on whatever block. */
+/** The stated targets of a product in a spray that its label doesn't name, for any block. */
 export function offTarget(spray: SprayEntry, product: Named<Product>, part: number): Found[] {
   const named = [...new Set(product.uses.map(({ against }) => against))]
   return (spray.products[part]!.for ?? []).flatMap((target, index) =>

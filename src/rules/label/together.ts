@@ -15,7 +15,7 @@ import { addDays, daysBetween } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
 import { type Found, findingAt, mention, type Rule } from '../rule.ts'
 
-/** Products that burn each other's leaves, or spoil each other, too close together. */
+/** Products used too close together that burn leaves or spoil each other. */
 export const keptApart: Rule = {
   name: 'kept-apart',
   about: {
@@ -72,7 +72,7 @@ function tooClose(earlier: Application, later: Application): Found | [] {
   })
 }
 
-/** Products in one tank that spoil each other or burn the vine, where no label has said so. */
+/** Products in one tank that spoil each other or burn the vine, though no label says so. */
 export const notToBeMixed: Rule = {
   name: 'not-to-be-mixed',
   about: {

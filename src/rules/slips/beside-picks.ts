@@ -3,7 +3,7 @@ import { readSample } from '../../facts/ripeness/sample.ts'
 import type { PickEntry, SampleEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween } from '../../records/date.ts'
 
-/** What stands in the ledger beside the picks, looked up once for all of them; each list oldest first. */
+/** Records to compare picks with, looked up once for all picks; each list oldest first. */
 export interface Seen {
   /** By block. */
   samples: ReadonlyMap<string, SampleEntry[]>
@@ -13,7 +13,7 @@ export interface Seen {
   picks: ReadonlyMap<string, PickEntry[]>
 }
 
-/** The ledger beside its picks. */
+/** Looks up the records to compare picks with. */
 export function beside({ ledger, asOf }: Book): Seen {
   const stages = ledger.stages.filter(({ date }) => date <= asOf)
   const turned = stages.filter(({ stage }) => stage >= 81)

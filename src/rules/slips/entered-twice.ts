@@ -27,7 +27,7 @@ export const enteredTwice: Rule = {
         const first = found?.entry
         const copied = first ? undefined : copiedFrom(kind, said, recent)
         if (copied) return copiedFinding(entry, copied, kind)
-        // What was found to be there already says nothing that the first of it doesn't.
+        // An entry already reported as a duplicate adds nothing to the first one.
         if (!first) {
           if (sameDay.length < MOST_A_DAY) before.set(where, [...sameDay, said])
           return []
@@ -41,7 +41,7 @@ export const enteredTwice: Rule = {
   },
 }
 
-/** What to do, where it isn't the times alone that tell two such entries apart. */
+/** What to do, where more than the times can tell two such entries apart. */
 const HELP: Partial<Record<SeasonKind, string>> = {
   weather: 'a day has one weather: correct one with `rowbook note --amend FILE`, and delete the other',
   sprays: 'delete one of the two; if it was really done twice, write the times or rows of each',
@@ -82,13 +82,13 @@ const copiedFinding = (entry: Said['entry'], first: Said['entry'], kind: SeasonK
     help: 'delete one of the two; if both were measured so, write in a note how they differ',
   })
 
-/** An entry that says the same of the same block on the same day as another, and the fields in which they differ. */
+/** An entry with the same content as another of the same block and day, and the fields in which they differ. */
 export interface Twin {
   entry: Placed<object>
   differs: string[]
 }
 
-/** The entry of a kind that a new one is likely the same as; null where none is. */
+/** The existing entry that a new one probably repeats; null where there is none. */
 export function twinOf(
   kind: SeasonKind,
   entry: Placed<object>,
@@ -108,7 +108,7 @@ export function twinOf(
   return null
 }
 
-/** Fields that only one of them has, or that they have otherwise. */
+/** Fields that only one of them has, or that differ. */
 function differing(one: Said, other: Said): string[] {
   const paths = new Set([...one.essence.keys(), ...other.essence.keys()])
   const apart = [...paths].filter((path) => one.essence.get(path) !== other.essence.get(path))
@@ -136,10 +136,10 @@ function same(kind: string, a: Said, b: Said): boolean {
     : saysTheSame(a.essence, b.essence)
 }
 
-/** One field typed otherwise is a correction typed as a new entry where so many other figures agree. Our own choice. */
+/** With this many other figures equal, one differing field is a correction typed as a new entry. Our own choice. */
 const ENOUGH_ALIKE = 3
 
-/** Whether two entries of one day and block agree in all that both say, or in all but one of many figures. */
+/** Whether two entries of one day and block agree in all that both have, or in all but one of many figures. */
 function saysTheSame(one: Said['essence'], other: Said['essence']): boolean {
   const shared = [...one.keys()].filter((key) => other.has(key))
   const alike = shared.filter((key) => one.get(key) === other.get(key))
@@ -168,20 +168,20 @@ function sameSpray(a: SprayEntry, b: SprayEntry): boolean {
   return products(a) === products(b) && !isApart(a, b) && meets(a, b)
 }
 
-/** Whether two sprays are of a block, and of rows, that both have. */
+/** Whether two sprays share a block and rows. */
 export const meets = (a: SprayEntry, b: SprayEntry) =>
   a.blocks.some((id) => b.blocks.includes(id)) && overlap(a, b)
 
 /** Whether both have times, which begin apart. */
 export const isApart = (a: SprayEntry, b: SprayEntry) => a.time && b.time && a.time.start !== b.time.start
 
-/** What tells who or how, not what was done or found. */
+/** Fields about who or how, not what was done or found. */
 const WORDS = new Set(['note', 'who', 'operator', 'instrument', 'date', 'block', 'season'])
 
 /** Where these differ, two things were done or looked at on one day. */
 const APART = ['job', 'at', 'time', 'rows', 'berries', 'stage', 'brix', 'weight']
 
-/** What an entry says, each figure by its path; its keys may stand in any order. */
+/** The content of an entry, each figure by its path, whatever the order of keys. */
 function essence(entry: object): Map<string, string> {
   const figures = new Map<string, string>()
   const add = (path: string, value: unknown): void => {

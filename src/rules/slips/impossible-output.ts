@@ -6,7 +6,7 @@ import type { Application } from '../../facts/spraying/applications.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
-/** Share by which flow and clock may be off. */
+/** Tolerance for errors in flow and times. */
 const SLACK = 1.1
 
 /** More water than the sprayer could have put out in the time written. */
@@ -36,7 +36,7 @@ export const impossibleOutput: Rule = {
     return [...bySpray].flatMap(([spray, litres]) => {
       const sprayer = spray.sprayer === undefined ? undefined : book.ledger.sprayers.get(spray.sprayer)
       const end = spray.time?.end
-      // A mix is judged as a spray of one moment.
+      // A mix is judged as a spray without duration.
       if (litres === null || sprayer?.flow === undefined || end == null || end <= spray.time!.start) return []
       const minutes = end - spray.time!.start
       const most = mostSprayed({ flow: sprayer.flow, minutes })

@@ -46,7 +46,7 @@ const GALLONS = {
 function foreign(record: Placed<object>, { vineyard: { units } }: Ledger): Found[] {
   if (units === 'metric') return []
   const { other, said } = GALLONS[units]
-  // Looking into a record parses its file anew, which only a file with such a unit is worth.
+  // Looking into a record parses its file again, so only files with such a unit are parsed.
   if (!other.test(record.source.at.text)) return []
   const found: Found[] = []
   const look = (node: Node, path: Path): void => {
@@ -71,7 +71,7 @@ const LENGTHS = [
   ['canopy', 'width'],
 ] as const
 
-/** A length in feet among others in metres, or the other way round: the one that is alone. */
+/** One length in feet among others in metres, or the reverse. */
 function lengths(block: Placed<object>): Found[] {
   if (!/\d\s*(?:ft|in)\b/.test(block.source.at.text)) return []
   const read = LENGTHS.flatMap((path) => {

@@ -5,7 +5,7 @@ const TROPICS = 25
 
 /**
  * The month of a date, 1 to 12, as a grower in the north would count it: July is 7 in the north and January is
- * 7 in the south. null near the equator, where the months say nothing of the vine.
+ * 7 in the south. null near the equator, where the month says nothing about the vine.
  */
 export function northernMonth({ latitude }: Pick<Vineyard, 'latitude'>, date: string): number | null {
   if (Math.abs(latitude) < TROPICS) return null

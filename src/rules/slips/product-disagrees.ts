@@ -10,13 +10,13 @@ import { type Slips, slipsOf } from './usual.ts'
 const SOLID = new Set(['WG', 'WP', 'SG', 'SP', 'DP', 'GR', 'WT', 'ST', 'EG', 'EP'])
 const LIQUID = new Set(['SC', 'EC', 'SL', 'EW', 'OD', 'SE', 'CS', 'ME', 'DC', 'ZC'])
 
-/** Kinds of product, for a misspelt one; any other word may stand. */
+/** Kinds of product, to catch a misspelt one; other words are allowed. */
 const KINDS =
   'fungicide, insecticide, acaricide, herbicide, molluscicide, bactericide, biological, oil, adjuvant, wetter, water conditioner, fertiliser, fertilizer, growth regulator, repellent'.split(
     ', ',
   )
 
-/** Actives whose name decides what is reckoned, with their group and kg/ha that a label's dose brings. */
+/** Active substances whose name affects calculations, with their group and the kg/ha in a label dose. */
 const MINERALS = [
   { name: 'copper', is: /\bcopper\b/i, group: 'M01', low: 0.1, high: 8 },
   { name: 'sulphur', is: /\bsul(?:ph|f)ur\b/i, group: 'M02', low: 0.5, high: 60 },
@@ -135,7 +135,7 @@ function words(slips: Slips, product: Named<Product>, ledger: Ledger): void {
     tell(['keep_apart', index, 'from'], from, names)
 }
 
-/** The known word that a word most likely was meant to be; null where it is one, or like none. */
+/** The known word that was probably meant; null where the word is known, or close to none. */
 function nearMiss(word: string, known: readonly string[]): string | null {
   const plain = word.trim().toLowerCase()
   const list = known.map((one) => one.toLowerCase())

@@ -17,7 +17,7 @@ const odd = (sample: SampleEntry, path: Path, message: string, help: string): Fo
 
 type Figure = 'brix' | 'ph' | 'ta'
 
-/** The figures as the trade says them. */
+/** Trade names of the figures. */
 const CALLED: Record<Figure, string> = { brix: 'sugar in Brix', ph: 'pH', ta: 'acidity in g/L' }
 
 /** A figure of a sample on one scale: Brix as read, pH, g/L as tartaric acid. */
@@ -34,10 +34,13 @@ export function keyOf(sample: SampleEntry, key: Figure): string {
 
 const SUGARS = ['brix', 'oechsle', 'baume', 'density'] as const
 
-/** Acid that falls faster than so much of itself a day, from so much at most, is likelier another scale; over fewer days samples scatter. */
+/**
+ * Acid falling by a larger share a day than this, from at most this level, is probably on another scale; over fewer
+ * days samples scatter too much.
+ */
 const ACID_FALL = { aDay: 0.05, from: 14, days: 5 }
 
-/** Whether ripening takes no figure so far in so many days, from where it was. */
+/** Whether a figure changed more than ripening allows in the days since. */
 const TOO_FAR: Record<Figure, (change: number, days: number, from: number) => boolean> = {
   brix: (change, days) => change <= -2 || (change <= -1 && days >= 14) || (change > 3 && change / days > 1),
   ph: (change, days) => Math.abs(change) > 0.4 && Math.abs(change) / days > 0.03,
@@ -49,14 +52,14 @@ const TOO_FAR: Record<Figure, (change: number, days: number, from: number) => bo
       Math.log(from / (from + change)) / Math.max(days, ACID_FALL.days) > ACID_FALL.aDay),
 }
 
-/** Sugar, acid or pH that went from the last sample of an earlier day as ripening does not take them. */
+/** Sugar, acid or pH that changed since the last sample of an earlier day as ripening can't. */
 export const steps = (list: readonly SampleEntry[]): Found[] =>
   (Object.keys(TOO_FAR) as Figure[]).flatMap((key) => {
     const read = list.flatMap((sample) => {
       const value = figureOf(sample, key)
       return value === undefined ? [] : [{ sample, value }]
     })
-    // The list is in order of its days: the last of an earlier day only moves on.
+    // The list is in date order, so the last sample of an earlier day only moves forward.
     let earlier = -1
     return read.flatMap(({ sample, value }) => {
       while (read[earlier + 1]!.sample.date < sample.date) earlier += 1
@@ -74,13 +77,13 @@ export const steps = (list: readonly SampleEntry[]): Found[] =>
 /** Sugar of berries that have turned, Brix. */
 const TURNED = 13
 
-/** What the stages, the picks and the time of year say of the samples of a block in a season. */
+/** Compares a block's samples in a season with its stages, its picks and the time of year. */
 export function against({ ledger, ripening, picks }: Known, list: readonly SampleEntry[]): Found[] {
   const [turned, last] = [ripening(list[0]!), picks(list[0]!).at(-1)]
   return list.flatMap((sample) => againstOne(ledger, sample, { turned, last }))
 }
 
-/** What samples are held against, looked up by block and season. */
+/** Records to compare samples with, by block and season. */
 interface Known {
   ledger: Ledger
   ripening: RipeningSeen
@@ -127,7 +130,7 @@ function againstOne(
   return slips.found
 }
 
-/** Samples by which a reading that stands out of its neighbours is reported: Brix, pH, g/L. */
+/** Distance from both neighbours at which a reading is reported: Brix, pH, g/L. */
 const STANDS_OUT = { brix: 3, ph: 0.3, ta: 2.5 } as const
 
 /** A reading above both the sample before it and the one after, or below both, by more than samples scatter. */

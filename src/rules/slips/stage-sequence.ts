@@ -1,7 +1,7 @@
 import { type Book, isJudged } from '../../facts/judged.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 
-/** A growth stage written down anywhere in the ledger. */
+/** A growth stage recorded anywhere in the ledger. */
 export interface SeenStage {
   entry: Placed<{ date: string; season: number }>
   date: string

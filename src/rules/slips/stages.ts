@@ -2,7 +2,7 @@ import { findingAt, mention, type Rule } from '../rule.ts'
 import { northernMonth } from './northern-month.ts'
 import { type SeenStage, stageSequences } from './stage-sequence.ts'
 
-/** Stages by which two looks may differ without a slip. */
+/** Stages by which two observations may differ without a mistake. */
 const SLACK = 2
 
 /** A growth stage that doesn't fit those before and after it. */
@@ -36,7 +36,7 @@ const clash = ([before, after]: readonly [SeenStage, SeenStage]) => after.stage 
 /** Indexes of the longest list of stages that never clash; of equals, the one with more of the earlier. */
 function longestRise(seen: readonly SeenStage[]): Set<number> {
   const from: number[] = []
-  // For each stage the longest list that ends in it, the earliest of equals: of stages there are few.
+  // For each stage, the longest list that ends in it, the earliest of equals. There are few stages.
   const longest = new Map<number, End>()
   for (const [index, { stage }] of seen.entries()) {
     let before: End = { index: -1, length: 0 }

@@ -5,7 +5,7 @@ import { isApart, meets, twinOf } from './entered-twice.ts'
 
 type Pick = SeasonRecords['picks'][number]
 
-/** Two picks or two sprays of one block on one day: each counts, so that one typed again counts twice. */
+/** Two picks or two sprays of one block on one day: both count, so an entry typed twice would count twice. */
 export const twiceADay: Rule = {
   name: 'twice-a-day',
   about: {
@@ -39,7 +39,10 @@ function picks(book: Book): Found[] {
   )
 }
 
-/** Figures that two loads of one day hardly have in common, and how many of them make two picks look like one. Own choice. */
+/**
+ * Figures that two loads of one day hardly have in common, and how many of them make two picks look like one. Own
+ * choice.
+ */
 const OWN = ['people', 'hours', 'brix', 'ph', 'ta', 'crates', 'juice'] as const
 const ENOUGH_ALIKE = 2
 

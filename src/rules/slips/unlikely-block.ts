@@ -64,7 +64,7 @@ const OLDEST = 150
 
 const SUGAR = { low: 12, high: 30, what: 'sugar target' }
 
-/** Blocks that carry the name of another: one written anew, or a name left from what was copied. */
+/** Blocks with the same name as another: a second record of one block, or a copied file whose name was kept. */
 function namedTwice(blocks: readonly Named<Block>[]): Found[] {
   const first = new Map<string, Named<Block>>()
   return blocks.flatMap((block) => {

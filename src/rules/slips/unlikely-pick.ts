@@ -11,7 +11,7 @@ import { outOfSeason } from './northern-month.ts'
 import { keyOf } from './sample-course.ts'
 import { type Slips, slipsOf } from './usual.ts'
 
-/** A pick that no vineyard bears or no hands pick. */
+/** A pick too large for the vines or the pickers. */
 export const unlikelyPick: Rule = {
   name: 'unlikely-pick',
   about: {
@@ -86,7 +86,7 @@ const COUNTED_WITHIN = 1.75
 /** Vines and bunches from which such a count says something. */
 const ENOUGH = 6
 
-/** The only pick of a block beside its last count at harvest: too much, or too little where nothing is left. */
+/** Compares a block's only pick with its last count at harvest: too much, or too little where nothing is left. */
 function counted(
   slips: Slips,
   { ledger }: Book,
@@ -164,7 +164,7 @@ function ripeness(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; s
 
 const SUGAR = { low: 10, high: 32, what: 'sugar at picking' }
 
-/** The sugar by itself, else beside its target, else beside the last sample. */
+/** Checks the sugar by itself, then against its target, then against the last sample. */
 function sugar(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; seen: Seen }): void {
   const { brix } = pick
   if (brix === undefined) return
@@ -200,7 +200,7 @@ const varietyOf = ({ ledger }: Book, { block }: PickEntry) =>
 const targetOf = (book: Book, pick: PickEntry) =>
   book.ledger.blocks.get(pick.block)?.targets?.brix ?? varietyOf(book, pick)?.targets?.brix
 
-/** Nothing was said to hang still, and yet more was picked on a later day. */
+/** A pick recorded as leaving nothing, with another pick on a later day. */
 function rest(slips: Slips, pick: PickEntry, { picks }: Seen): void {
   if (pick.rest === 100)
     slips.odd(

@@ -70,7 +70,7 @@ function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
     slips.odd(['authorisation', 'until'], `an authorisation until ${until} is unlikely`, 'check the year')
 }
 
-/** What a product as a whole and one of its uses may have alike. */
+/** The range for a pre-harvest interval, which a product and each use may have. */
 const BEFORE_HARVEST = { low: 0, high: 120, unit: 'd', what: 'time before harvest' }
 const PER_SEASON = { low: 1, high: 20, what: 'number of applications' }
 
@@ -120,9 +120,9 @@ function unlikelyUse(slips: Slips, product: Named<Product>, index: number): void
     )
 }
 
-/** Currencies whose unit buys about as much as another's. */
+/** Currencies of roughly equal unit value. */
 const ALIKE = new Set(['AUD', 'CAD', 'CHF', 'EUR', 'GBP', 'NZD', 'USD'])
-/** Sprays of the whole vineyard that a store holds at most. */
+/** Most sprays of the whole vineyard that a store can hold. */
 const SPRAYS = 1000
 
 /** A price or a store that no grower has: a point misplaced by three digits, not a dear product or a full shed. */
@@ -146,7 +146,7 @@ function unlikelyStore(slips: Slips, { blocks }: Ledger, product: Named<Product>
     )
 }
 
-/** Most of a product that its label lets a hectare have, in the unit of the store; 0 where it doesn't say. */
+/** The label's largest dose per hectare, in the unit of the store; 0 where it gives none. */
 function largestDose({ uses, water }: Named<Product>, unit: string): number {
   const doses = uses.flatMap(({ rate, max_rate, concentration }) => {
     const inSpray = unit === 'kg' ? 'g/L' : 'mL/L'

@@ -3,7 +3,7 @@ import { instantOf } from '../../records/zone.ts'
 import type { Rule } from '../rule.ts'
 import { slipsOf } from './usual.ts'
 
-/** Zones by the span of latitudes that they lie in: only those of one side of the equator. */
+/** Latitude ranges of time zones on one side of the equator. */
 const ZONES = [
   {
     zone: /^(Europe|Asia\/(Tokyo|Seoul|Shanghai)|America\/(New_York|Chicago|Denver|Los_Angeles|Toronto|Vancouver))/,
@@ -17,7 +17,10 @@ const ZONES = [
   },
 ]
 
-/** No country keeps a time farther than this from that of its own longitude, and none in Europe half as far; hours. */
+/**
+ * Largest difference between any country's clock and its longitude's time, in hours; in Europe it is under half of
+ * this.
+ */
 const FARTHEST_HOURS = 3.5
 const FARTHEST_IN_EUROPE = 1.9
 
@@ -50,7 +53,7 @@ export const unlikelySite: Rule = {
     else slips.unusual(['latitude'], Math.abs(latitude), { low: 20, high: 62, what: 'latitude for vines' })
     const farthest = timezone.startsWith('Europe/') ? FARTHEST_IN_EUROPE : FARTHEST_HOURS
     const hoursOff = longitude === undefined ? 0 : Math.abs(longitude / 15 - standardOffset(timezone))
-    // By way of the date line 23 hours off are one.
+    // Across the date line, 23 hours apart is 1.
     if (Math.min(hoursOff, 24 - hoursOff) > farthest)
       slips.odd(
         ['longitude'],

@@ -34,12 +34,12 @@ function figures(book: Book, spray: SprayEntry): Found[] {
   const { weather, time, products, blocks, dilute } = spray
   const slips = slipsOf(spray)
   const isSpot = spray.method === 'spot'
-  // Spots are sprayed until they are wet, whatever that comes to for a hectare.
+  // Spots are sprayed until they are wet, whatever the volume per hectare.
   const water = isSpot ? null : waterOf(spray.water, wholeArea(book, spray))
   slips.unusual(['water'], water ?? undefined, { low: 40, high: 2500, unit: 'L/ha', what: 'volume of water' })
   if (!isSpot)
     slips.unusual(['share'], spray.share, { low: 2, high: 100, unit: '%', what: 'share of the block' })
-  // A mix is judged as a spray of one moment.
+  // A mix is judged as a spray without duration.
   const hours = time?.end == null || time.end <= time.start ? undefined : (time.end - time.start) / 60
   slips.unusual(['time'], hours, { low: 0.05, high: 14, unit: 'h', what: 'time for one spray' })
   const needed = hoursFor(book, spray, water)
@@ -116,7 +116,7 @@ function offCalibration(book: Book, spray: SprayEntry): Found | [] {
   })
 }
 
-/** L/ha that a figure of water comes to if a total was meant for each hectare or acre, or the other way round. */
+/** L/ha if a total was really meant per hectare or acre, or the reverse. */
 function otherwiseMeant({ ledger }: Book, { water }: SprayEntry, area: number | null): number | null {
   if (water === undefined || !area) return null
   const ground = ledger.vineyard.units === 'metric' ? 1 : ACRE

@@ -104,7 +104,7 @@ function againstSprays(slips: Slips, book: Book, sprayer: Named<Sprayer>): void 
 }
 
 const YEAR = 366
-/** A measuring older than this is more likely a slip of the year. */
+/** A calibration older than this is more likely a mistyped year. */
 const SLIP = 5 * YEAR
 
 /** A sprayer that was measured too long ago. */
@@ -139,7 +139,7 @@ export const calibrationOld: Rule = {
   },
 }
 
-/** Whether a calibration held on the day of a spray. What one gave before it was measured so, nobody knows. */
+/** Whether a calibration was valid on the day of a spray; before it was measured, the output is unknown. */
 export const wasInForce = (
   calibrated: IsoDate | undefined,
   { ledger, asOf }: Book,

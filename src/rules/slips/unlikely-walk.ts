@@ -31,7 +31,7 @@ function ofWork({ ledger }: Book, entry: WorkEntry): Found[] {
   longerThanItsTime(slips, entry)
   const block = ledger.blocks.get(entry.block)
   const perMetre = block && prunings && prunings / block.vine_spacing
-  // Beyond what even a vine of too much growth has along its row.
+  // More than even an overgrown vine has along its row.
   const most = { low: 0, high: 1.1, unit: 'kg/m', what: 'weight of prunings from a metre of row' }
   slips.unusual(['prunings'], perMetre, most)
   const day = people === undefined ? { high: 480, unit: 'h' } : { high: 16, unit: 'h for each person' }

@@ -2,7 +2,7 @@ import { say } from '../../facts/say.ts'
 import type { Path, Placed } from '../../ledger/read/source.ts'
 import { type Found, findingAt } from '../rule.ts'
 
-/** The span in which a figure is commonly found. */
+/** The usual range of a figure. */
 interface Usual {
   low: number
   high: number
@@ -10,16 +10,16 @@ interface Usual {
   what: string
 }
 
-/** What is likely a slip in one record, told figure by figure. */
+/** Collects likely mistakes in one record, figure by figure. */
 export interface Slips {
   found: Found[]
-  /** A figure outside what is commonly found; one that isn't written (undefined) is no slip. */
+  /** Reports a figure outside its usual range; a missing one (undefined) is fine. */
   unusual(path: Path, value: number | undefined, usual: Usual): void
-  /** Figures or words that don't go together, and what to look at. */
+  /** Reports figures or words that don't fit together, and what to check. */
   odd(path: Path, message: string, help: string): void
 }
 
-/** Gathers the slips of a record. */
+/** Starts collecting likely mistakes in a record. */
 export function slipsOf(record: Placed<object>): Slips {
   const found: Found[] = []
   const warn = (path: Path, message: string, help: string) =>

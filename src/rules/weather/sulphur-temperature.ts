@@ -70,7 +70,7 @@ function inTheDays(book: Book, { spray, product }: Application): Found | [] {
   })
 }
 
-/** Below this nothing of it turns to vapour, and a figure may have lost a digit; °C. */
+/** °C below which sulphur gives off no vapour, and the figure may have lost a digit. */
 const COLD = 10
 
 /** Sulphur in the cold, which gives off little vapour. */

@@ -69,7 +69,7 @@ const NAME = /^(?:north|south|(?:north|south)?[- ]?(?:east|west))(?:erly)?$/
 const DEGREES = /^(\d{1,3})(?: ?\u00b0)?$/
 const NONE = /^(?:calm|still|variable|var\.?|changing|none|-)$/
 
-/** Where the wind came from is no direction. */
+/** A wind direction that isn't one. */
 export const windDirection: Rule = {
   name: 'wind-direction',
   about: {
