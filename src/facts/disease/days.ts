@@ -46,7 +46,7 @@ export interface PressureDay {
     why: string
     /**
      * Where the day lies outside what the model was fitted to: `at least`, wet for longer, so that the value is
-     * that of the longest time it was fitted to; `too short` and `temperature`, no value. Null within.
+     * that of the longest time it was fitted to, or hours are missing; `too short` and `temperature`, no value. Null within.
      */
     beyond: 'at least' | 'too short' | 'temperature' | null
     wetHours: number | null
@@ -157,10 +157,13 @@ function botrytisOf(found: BotrytisDay, { beforeFlowering }: Starts): PressureDa
   const outside = why === 'outside 12-30 °C' ? ('temperature' as const) : null
   const facts = { wetHours, temperature, complete, beyond: outside }
   if (beforeFlowering(day)) return { index: null, risk: null, why: 'before flowering', ...facts }
+  const said = why === 'computed' ? `${wetHours} h wet at ${temperature!.toFixed(1)} °C` : why
+  if (!complete && (risk === null || risk === 'none'))
+    return { index: null, risk: null, why: `${said}; ${MISSING}`, ...facts }
   if (risk !== null && temperature !== null && wetHours > MOST_WET) {
     const atLeast = botrytisInfection(MOST_WET, temperature)
-    const said = `at least: ${wetHours} h wet, and the model was fitted to ${MOST_WET} h`
-    return { ...facts, index: atLeast.index, risk: atLeast.risk, why: said, beyond: 'at least' }
+    const why = `at least: ${wetHours} h wet, and the model was fitted to ${MOST_WET} h`
+    return { ...facts, index: atLeast.index, risk: atLeast.risk, why, beyond: 'at least' }
   }
   if (risk !== null && wetHours > 0 && wetHours < FEWEST_WET)
     return {
@@ -170,14 +173,12 @@ function botrytisOf(found: BotrytisDay, { beforeFlowering }: Starts): PressureDa
       why: `${wetHours} h wet, under the ${FEWEST_WET} h that the model was fitted to`,
       beyond: 'too short',
     }
-  const said = why === 'computed' ? `${wetHours} h wet at ${temperature!.toFixed(1)} °C` : why
-  return {
-    index,
-    risk,
-    why: complete ? said : `${said}; hours are missing, so it may have been wet for longer`,
-    ...facts,
-  }
+  return complete
+    ? { ...facts, index, risk, why: said }
+    : { ...facts, index, risk, why: `${said}; ${MISSING}`, beyond: 'at least' }
 }
+
+const MISSING = 'hours are missing, so it may have been wet for longer'
 
 function blackRotOf(found: BlackRotDay): PressureDay['blackRot'] {
   const { infection, why, wetHours, neededHours, complete } = found

@@ -72,7 +72,10 @@ describe('pressure', () => {
       ascospores: [day.powdery.ascospores, day.powdery.ascospores !== null],
       downy: [day.downy.primary, day.downy.primary !== null],
       secondary: [day.downy.secondary, day.downy.secondary !== null],
-      botrytis: [`${day.botrytis.index} ${day.botrytis.risk}`, day.botrytis.complete],
+      botrytis: [
+        `${day.botrytis.index} ${day.botrytis.risk}`,
+        day.botrytis.complete || day.botrytis.risk === 'none',
+      ],
       blackRot: [day.blackRot.infection, day.blackRot.complete && day.blackRot.infection !== null],
     })
     fc.assert(
@@ -101,6 +104,24 @@ describe('pressure', () => {
     const { days } = pressureOf([{}, { rain: 10 }, {}, { rain: 9.9 }, {}, { drop: [5] }, {}])
     expect(days.map(({ downy }) => downy.primary)).toEqual([null, true, true, false, false, null, null])
     expect(days[1]!.downy.why).toContain('10.0 mm')
+  })
+  test('a day with hours missing has a botrytis risk only as the least of it, and never none', () => {
+    const riskOf = (wet: number) => {
+      const path = freshFile()
+      const lines = Array.from({ length: 24 }, (_, hour) =>
+        hour < wet || hour > 20 ? [`2026-07-01T${two(hour)}:00,17,80,0,${hour < wet ? 60 : 0}`] : [],
+      ).flat()
+      writeFileSync(path, `${HEADER}\n${lines.join('\n')}\n`)
+      return pressureOfFile(new Weather(readWeatherFile(path)), { asOf: '2026-12-31' }).data.days[0]!.botrytis
+    }
+    const missing = /hours are missing, so it may have been wet for longer/
+    for (const wet of [1, 3, 9])
+      expect(riskOf(wet)).toMatchObject({ risk: null, index: null, why: expect.stringMatching(missing) })
+    expect(riskOf(18)).toMatchObject({
+      risk: expect.stringMatching(/low|moderate|high/),
+      beyond: 'at least',
+      why: expect.stringMatching(missing),
+    })
   })
   test('a day without temperature has no index, and a daily file none at all', () => {
     const none = Array.from({ length: 24 }, (_, hour) => hour)
