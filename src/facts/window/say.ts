@@ -87,6 +87,8 @@ export function sayAcid({ acid, ph }: Pick<BlockWindow, 'acid' | 'ph'>, asOf: Is
   ]
 }
 
+const figureOfPh = (ph: number) => (Number.isInteger(ph) ? ph.toFixed(1) : String(ph))
+
 function sayRange(
   window: AcidWindow,
   asOf: IsoDate,
@@ -97,7 +99,7 @@ function sayRange(
   const verb = isPast ? `has ${reached ? '' : 'likely '}${came}` : comes
   // One sample may be there before the mean of the block likely is.
   const already = reached && !isPast ? '; the last sample was there already' : ''
-  return `${name} ${verb} to ${target}${unit} ${span(window)}${already}.`
+  return `${name} ${verb} to ${unit === '' ? figureOfPh(target) : target}${unit} ${span(window)}${already}.`
 }
 
 function span({ earliest, likely, latest }: AcidWindow): string {

@@ -1,6 +1,6 @@
 import type { Quantity } from '../../records/quantity.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import { figure } from '../figure.ts'
+import { figure, rough } from '../figure.ts'
 import { groupDigits } from '../text.ts'
 import { display } from '../units.ts'
 import { type Content, html, type Markup } from './markup.ts'
@@ -17,6 +17,10 @@ export const numberCell = (value: number | null, decimals: number): Markup | str
 
 export const quantityCell = (value: Quantity | null, { units }: Pick<PageInput, 'units'>): Markup | string =>
   value === null ? UNKNOWN : display(value, units)
+
+/** An estimate in three figures: a crop has no decimals. */
+export const roughCell = (value: Quantity | null, { units }: Pick<PageInput, 'units'>): Markup | string =>
+  value === null ? UNKNOWN : rough(value, units)
 
 /** `low to high`, or what is known of it. */
 export const spanCell = (low: number | null, high: number | null, decimals: number): Markup | string =>

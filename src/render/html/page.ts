@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto'
 import { inBookUnits } from '../../facts/book-units.ts'
 import type { Names } from '../../facts/names.ts'
 import type { Report, ReportFinding } from '../../facts/report.ts'
+import { asSentences } from '../../facts/say.ts'
 import { yearOf } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import type { Style } from '../style.ts'
@@ -93,11 +94,14 @@ function answerIn(answer: string): Content {
   return html`<p class="answer">${first}.</p>\n<p>${rest[0]!.toUpperCase()}${rest.slice(1)}</p>\n`
 }
 
+/** What is only planned, like a mix, is in no file yet. */
+const isFile = (name: string) => /\.\w+$/.test(name)
+
 function findingList(findings: readonly ReportFinding[], units: Style['units']): Content {
   if (findings.length === 0) return null
   const items = findings.map(
     ({ level, message, file, line, help }) =>
-      html`<li>${level}: ${inBookUnits(message, units)} <span class="quiet">(${file}:${line}; ${inBookUnits(help, units)})</span></li>\n`,
+      html`<li>${level}: ${inBookUnits(message, units)}. <span class="quiet">${inBookUnits(asSentences([help]), units)}${isFile(file) && ` (${file}:${line})`}</span></li>\n`,
   )
   return html`<section>
 <h2>${counted(findings.length, 'finding')}</h2>

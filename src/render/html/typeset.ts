@@ -1,5 +1,5 @@
-/** Tags inside which text stays as it is. */
-const KEPT = new Set(['style', 'script', 'title', 'code'])
+/** Tags inside which text stays as it is, or in a drawing takes no tags. */
+const KEPT = new Set(['style', 'script', 'title', 'code', 'svg'])
 
 /** Units and words that stay on the line of their number. */
 const UNIT =
@@ -7,6 +7,8 @@ const UNIT =
 
 const BEFORE_UNIT = new RegExp(`(?<=\\d) (?=(?:${UNIT})(?![A-Za-z])|[%°])`, 'g')
 const THOUSANDS = /(?<=\d) (?=\d{3}(?!\d))/g
+/** A short range, which a browser would else break at its hyphen. */
+const RANGE = /(?<![\w.-])\d{1,2}(?:\.\d)?-\d{1,2}(?:\.\d)?(?![\w.-]*\d)/g
 /** What is printed between backticks in the terminal is set as code. */
 const QUOTED = /`([^`]+)`/g
 /** An option of a command, which a browser would else break at its hyphens. */
@@ -14,7 +16,7 @@ const OPTION = /--[a-z][a-z-]*/g
 
 /**
  * The text of a page as it is set: numbers stay with their thousands, units and months on one line, what is quoted as
- * code becomes code, and options of commands don't break. Tags, attributes and the style stay as they are.
+ * code becomes code, and short ranges and options of commands don't break. Tags, attributes and the style stay as they are.
  */
 export function typeset(page: string): string {
   const open: string[] = []
@@ -31,13 +33,18 @@ export function typeset(page: string): string {
 
 function setText(text: string, inside: string | undefined): string {
   if (inside === 'code') return unbroken(text)
+  if (inside === 'svg') return together(text)
   if (inside !== undefined) return text
   return text
     .split(QUOTED)
-    .map((part, index) => (index % 2 === 1 ? `<code>${unbroken(part)}</code>` : together(part)))
+    .map((part, index) =>
+      index % 2 === 1 ? `<code>${unbroken(part)}</code>` : together(part).replace(RANGE, WHOLE),
+    )
     .join('')
 }
 
+const WHOLE = '<span class="whole">$&</span>'
+
 const together = (text: string) => text.replace(THOUSANDS, '\u00a0').replace(BEFORE_UNIT, '\u00a0')
 
-const unbroken = (text: string) => text.replace(OPTION, '<span class="whole">$&</span>')
+const unbroken = (text: string) => text.replace(OPTION, WHOLE)

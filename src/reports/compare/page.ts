@@ -5,7 +5,15 @@ import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { counted } from '../../render/text.ts'
 import type { CompareData, ComparedFigure } from './report.ts'
-import { changeText, figureName, placeName, remarks, shownValue, unknownFigures } from './terminal.ts'
+import {
+  changeText,
+  figureName,
+  mostChanged,
+  placeName,
+  remarks,
+  shownValue,
+  unknownFigures,
+} from './terminal.ts'
 
 /** Rows shown on a phone before the rest is unfolded. */
 const FIRST = 10
@@ -20,6 +28,7 @@ export const comparePage: PageOf<CompareData> = ({ data }, input) => {
   const part = upTo.some(({ whole }) => !whole)
   return {
     title: `Seasons ${seasons.join(', ')}`,
+    ...(figures.length > 0 ? { answer: mostChanged(data, { names: names.blocks, units, most: 1 }) } : {}),
     content: html`<section>
 ${part && html`<p>Each season counts up to ${shortDate(upTo.at(-1)!.date)}.</p>\n`}${figureTable('The biggest changes first', figures.slice(0, FIRST), { seasons, input })}${
   rest.length > 0 &&

@@ -13,6 +13,21 @@ import type { CompareData, ComparedFigure } from './report.ts'
 
 const IN_A_SENTENCE = 3
 
+/** The biggest changes between the last two seasons in one sentence. */
+export function mostChanged(
+  { seasons, figures }: CompareData,
+  { names, units, most }: { names: ReadonlyMap<string, string>; units: Style['units']; most: number },
+): string {
+  const [before, now] = seasons.slice(-2)
+  const changed = figures.filter(({ weight }) => weight !== null && weight > 0).slice(0, most)
+  if (changed.length === 0) return `Nothing that can be compared changed from ${before} to ${now}.`
+  const said = changed.map(
+    (one) =>
+      `${figureName(one, units)} (${placeName(one, names)}), ${shownValue(one, -2, units)} to ${shownValue(one, -1, units)}`,
+  )
+  return `What changed most from ${before} to ${now}: ${said.join('; ')}.`
+}
+
 /** What changed most in one sentence, then every figure of every season, the most changed first. */
 export function renderCompare(
   { data, cautions }: Report<CompareData>,
@@ -22,13 +37,7 @@ export function renderCompare(
   const { seasons, figures, upTo } = data
   if (figures.length === 0) return `Nothing is recorded in ${listed(seasons.map(String))} to compare.\n`
   const { units } = style
-  const nameOf = (one: ComparedFigure) => placeName(one, names)
-  const most = figures.filter(({ weight }) => weight !== null && weight > 0).slice(0, IN_A_SENTENCE)
-  const [before, now] = seasons.slice(-2)
-  const first =
-    most.length === 0
-      ? `Nothing that can be compared changed from ${before} to ${now}.`
-      : `What changed most from ${before} to ${now}: ${most.map((one) => `${figureName(one, units)} (${nameOf(one)}), ${shownValue(one, -2, units)} to ${shownValue(one, -1, units)}`).join('; ')}.`
+  const first = mostChanged(data, { names, units, most: IN_A_SENTENCE })
   const part = upTo.some(({ whole }) => !whole)
     ? `\n${wrap(`Each season counts up to ${shortDate(upTo.at(-1)!.date)}.`, style.columns)}`
     : ''
@@ -41,7 +50,7 @@ export function renderCompare(
     ],
     figures.map((one) => [
       figureName(one, units),
-      nameOf(one),
+      placeName(one, names),
       ...one.values.map((_, index) => shownValue(one, index, units)),
       changeText(one, units),
     ]),

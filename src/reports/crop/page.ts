@@ -1,7 +1,7 @@
 import { barsIn } from '../../render/chart-units.ts'
 import { numbers } from '../../render/columns.ts'
 import { figure, rough } from '../../render/figure.ts'
-import { missingLines, nameOf, numberCell, quantityCell } from '../../render/html/figures.ts'
+import { missingLines, nameOf, numberCell, quantityCell, roughCell } from '../../render/html/figures.ts'
 import { type Content, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
@@ -26,22 +26,15 @@ export const cropPage: PageOf<CropData> = ({ data }, input) => ({
 })
 
 function cropTable({ blocks, total }: CropData, input: PageInput): Content {
-  const whole = (quantity: { value: number; unit: string } | null) =>
-    quantity === null
-      ? quantityCell(null, input)
-      : quantityCell({ ...quantity, value: Math.round(quantity.value / 10) * 10 }, input)
   return pageTable({
     caption: 'Crop expected, with its 95 % interval',
     columns: ['block', ...numbers('crop', 'low', 'high', 'per area')],
     rows: [
       ...blocks.map((block) => [
         nameOf(input.names, block.block),
-        whole(block.estimate),
-        whole(block.low),
-        whole(block.high),
-        whole(block.perHa),
+        ...[block.estimate, block.low, block.high, block.perHa].map((one) => roughCell(one, input)),
       ]),
-      ['all blocks', whole(total.estimate), whole(total.low), whole(total.high), ''],
+      ['all blocks', ...[total.estimate, total.low, total.high].map((one) => roughCell(one, input)), ''],
     ],
   })
 }

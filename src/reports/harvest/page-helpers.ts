@@ -1,7 +1,7 @@
 import { spokenDate } from '../../records/spoken-date.ts'
 import { clockText } from '../../records/time-range.ts'
 import { numbers } from '../../render/columns.ts'
-import { quantityCell } from '../../render/html/figures.ts'
+import { roughCell } from '../../render/html/figures.ts'
 import { list, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
@@ -43,10 +43,7 @@ export const helpersPage: PageOf<HarvestData> = ({ data: { day, blocks } }, inpu
         pageTable({
           caption: 'Blocks in their order; the times are a guess and count no breaks',
           columns: ['block', 'day', 'from', 'to', ...numbers('crop of the block')],
-          rows: day.steps.map((step) => [
-            ...stepCells(step, names),
-            quantityCell(roundedCrop(cropOf(step.block)), input),
-          ]),
+          rows: day.steps.map((step) => [...stepCells(step, names), roughCell(cropOf(step.block), input)]),
         }),
       ),
       section('What to bring', list(BRING)),
@@ -54,6 +51,3 @@ export const helpersPage: PageOf<HarvestData> = ({ data: { day, blocks } }, inpu
     ],
   }
 }
-
-const roundedCrop = (crop: HarvestData['blocks'][number]['crop']) =>
-  crop && { ...crop, value: crop.value >= 100 ? Math.round(crop.value / 10) * 10 : Math.round(crop.value) }

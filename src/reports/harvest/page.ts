@@ -1,10 +1,10 @@
 import { inBookUnits } from '../../facts/book-units.ts'
 import { numbers } from '../../render/columns.ts'
 import { rough, roughRange } from '../../render/figure.ts'
-import { dateCell, missingLines, nameOf, numberCell, quantityCell } from '../../render/html/figures.ts'
+import { dateCell, missingLines, nameOf, numberCell, roughCell } from '../../render/html/figures.ts'
 import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
-import { pageTable } from '../../render/html/table.ts'
+import { folded, pageTable } from '../../render/html/table.ts'
 import { groupDigits } from '../../render/text.ts'
 import { dayPart } from './page-day.ts'
 import type { HarvestBlock, HarvestData, HarvestFigures } from './report.ts'
@@ -16,7 +16,10 @@ export const harvestPage: PageOf<HarvestData> = ({ data }, input) => ({
   content: [
     dayPart(data, input),
     section('What each block needs', planTable(data, input), missingLines(data.blocks, input)),
-    section('Low to high', rangeTable(data, input)),
+    section(
+      'Low to high',
+      folded('The least and the most of each block', rangeTable(data, input), { filed: true }),
+    ),
     section(
       'When to pick',
       dateTable(data, input),
@@ -38,16 +41,12 @@ const whole = (value: number | null) =>
 
 function planTable({ blocks, totals, settings }: HarvestData, input: PageInput): Content {
   const cells = (figures: HarvestFigures) => [
-    figures.crop === null
-      ? quantityCell(null, input)
-      : quantityCell({ ...figures.crop, value: Math.round(figures.crop.value / 10) * 10 }, input),
+    roughCell(figures.crop, input),
     whole(figures[`${vesselOf(settings)}s`]),
     numberCell(figures.personHours, 0),
     whole(figures.people),
     numberCell(figures.hours, 1),
-    figures.juice === null
-      ? quantityCell(null, input)
-      : quantityCell({ ...figures.juice, value: Math.round(figures.juice.value / 10) * 10 }, input),
+    roughCell(figures.juice, input),
   ]
   return pageTable({
     caption: 'Likely',

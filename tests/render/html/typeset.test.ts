@@ -17,6 +17,15 @@ test('words that only begin like a unit, and figures side by side, may break', (
     expect(typeset(`<p>${text}</p>`)).toBe(`<p>${text}</p>`)
 })
 
+test('a short range does not break at its hyphen, and a drawing gets no tags', () => {
+  expect(typeset('<td>19.3 of 18.5-21</td>')).toBe('<td>19.3 of <span class="whole">18.5-21</span></td>')
+  expect(typeset('<svg><text>18.5-21 at 3 kg</text></svg><p>2-3</p>')).toBe(
+    `<svg><text>18.5-21 at 3${NB}kg</text></svg><p><span class="whole">2-3</span></p>`,
+  )
+  for (const text of ['2026-09-14', 'sulphur-80-3', '05-06-2026', '1120-1570 kg'.replace(' ', NB)])
+    expect(typeset(`<p>${text}</p>`)).toBe(`<p>${text}</p>`)
+})
+
 test('what stands between backticks is code, whose blanks stay as they are typed', () => {
   expect(typeset('<li>Run `rowbook mix --water "300 L/ha"`.</li>')).toBe(
     '<li>Run <code>rowbook mix <span class="whole">--water</span> "300 L/ha"</code>.</li>',
