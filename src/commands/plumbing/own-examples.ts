@@ -1,26 +1,25 @@
 import type { Units } from '../../facts/book-units.ts'
 
 /** Amounts that stand as examples in what is said of a slip, as growers of each country type them. */
-const EXAMPLES: readonly (readonly [metric: string, us: string, imperial: string])[] = [
-  ['300 L/ha', '30 US gal/acre', '30 imp gal/acre'],
-  ['135L', '35 US gal', '30 imp gal'],
-  ['12L', '3 US gal', '3 imp gal'],
-  ['3L', '1 US gal', '1 imp gal'],
-  ['0.45ha', '1.1acre', '1.1acre'],
-  ['3 kg/ha', '3 lb/acre', '3 lb/acre'],
-  ['5 kg/ha', '5 lb/acre', '5 lb/acre'],
-  ['72m2', '1/128acre', '1/128acre'],
-]
+const EXAMPLES: ReadonlyMap<string, Record<Exclude<Units, 'metric'>, string>> = new Map([
+  ['300 L/ha', { us: '30 US gal/acre', imperial: '30 imp gal/acre' }],
+  ['135L', { us: '35 US gal', imperial: '30 imp gal' }],
+  ['12L', { us: '3 US gal', imperial: '3 imp gal' }],
+  ['3L', { us: '1 US gal', imperial: '1 imp gal' }],
+  ['0.45ha', { us: '1.1acre', imperial: '1.1acre' }],
+  ['3 kg/ha', { us: '3 lb/acre', imperial: '3 lb/acre' }],
+  ['5 kg/ha', { us: '5 lb/acre', imperial: '5 lb/acre' }],
+  ['72m2', { us: '1/128acre', imperial: '1/128acre' }],
+])
+
+const AMOUNT = /("?)(?<![\d.])(\d+(?:\.\d+)? ?[A-Za-z]\w*(?:\/ha)?)("?)/g
 
 /** What is proposed to type, with its examples in the units of a site; what holds a space is put in quotes. */
 export function inOwnExamples(help: string, units: Units): string {
   if (units === 'metric') return help
-  return EXAMPLES.reduce(
-    (text, [metric, us, imperial]) =>
-      text.replace(new RegExp(`(")?(?<![\\d.])${metric}(?!\\w)(")?`, 'g'), (_, before = '', after = '') => {
-        const own = units === 'us' ? us : imperial
-        return before === '' && after === '' && own.includes(' ') ? `"${own}"` : `${before}${own}${after}`
-      }),
-    help,
-  )
+  return help.replace(AMOUNT, (typed, before: string, metric: string, after: string) => {
+    const own = EXAMPLES.get(metric)?.[units]
+    if (own === undefined) return typed
+    return before === '' && after === '' && own.includes(' ') ? `"${own}"` : `${before}${own}${after}`
+  })
 }

@@ -158,13 +158,13 @@ describe('readSample', () => {
 
   test('one reading of several from memory makes the remark', () => {
     expect(read({ brix: [22, 20], temperature: '26 C', compensated: false }).remarks).toEqual([
-      'corrected from 26 °C to 20 °C by the OIV table: 21.43 to 21.49 Brix; this correction is from memory, within 0.03 Brix: for one figure, let the juice come to 20 °C and read again',
+      'corrected from 26 °C to 20 °C by the OIV table: 21.43 to 21.49 Brix. This correction is from memory, within 0.03 Brix. For one figure, let the juice come to 20 °C and read again',
     ])
     expect(read({ brix: 22, temperature: '12 C', compensated: false }).remarks).toEqual([
       'corrected from 12 °C to 20 °C by the OIV table',
     ])
     expect(read({ brix: 22, temperature: '13 C', compensated: false }).remarks).toEqual([
-      'corrected from 13 °C to 20 °C by the OIV table: 21.50 to 21.56 Brix; this correction is from memory, within 0.03 Brix: for one figure, let the juice come to 20 °C and read again',
+      'corrected from 13 °C to 20 °C by the OIV table: 21.50 to 21.56 Brix. This correction is from memory, within 0.03 Brix. For one figure, let the juice come to 20 °C and read again',
     ])
   })
 
