@@ -89,12 +89,11 @@ function lengths(block: Placed<object>): Found[] {
 /** Doses for another unit of ground than the label's, where the ledger has the label's. */
 function doses({ ledger }: Book, spray: SprayEntry): Found[] {
   const [wanted, other] = ledger.vineyard.units === 'metric' ? ['ha', 'acre'] : ['acre', 'ha']
-  if (!spray.source.at.text.includes(other!)) return []
   return spray.products.flatMap((part, index) => {
     const path = ['products', index, 'rate']
     const typed = textAt(spray, path)
     const product = ledger.products.get(part.product)
-    if (typed === null || !product || groundOf(typed) === null || groundOf(typed) === wanted) return []
+    if (typed === null || !product || groundOf(typed) !== other) return []
     const label = product.uses.map((_, use) => textAt(product, ['uses', use, 'rate']))
     if (!label.some((text) => text !== null && groundOf(text) === wanted)) return []
     return [warning(spray, path, `${typed}, but the label of ${part.product} gives its rates per ${wanted}`)]
