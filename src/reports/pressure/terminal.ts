@@ -222,7 +222,9 @@ function rules({ rules, wetness, days }: PressureData, style: Style): string {
     `Powdery index: ${of('powdery').rule.split('; start: ')[1]}.`,
   ]
   if (days.slice(-LAST_DAYS).some(({ botrytis }) => botrytis.beyond === 'at least'))
-    lines.push('Botrytis marked >: wet for more than the 24 h of the model, so at least this much.')
+    lines.push(
+      'Botrytis marked >: at least this much. It was wet for more than the 24 h of the model, or hours are missing.',
+    )
   if (days.slice(-LAST_DAYS).some(({ botrytis }) => botrytis.beyond === 'temperature'))
     lines.push('Botrytis out of range: the model holds from 12 to 30 °C only.')
   if (open > 0 && wetness !== 'unknown')
