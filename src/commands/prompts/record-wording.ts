@@ -7,7 +7,7 @@ const same = (unit: string) => unlessMetric(unit, unit)
 const NAME = 'The name that you use; its file gets the same name.'
 const proneness = (disease: string): Wording => ({
   ask: `How easily does it catch ${disease}?`,
-  why: 'By a list of varieties or your own experience. Leave it out if you do not know.',
+  why: 'By a list of varieties or your own experience.',
 })
 
 /** How the fields of a new block, variety, product or sprayer are asked for. */
@@ -92,7 +92,7 @@ export const RECORD_WORDING: Readonly<Record<StandingKind, Readonly<Record<strin
     flow: {
       ask: 'How much does it spray in a minute, all nozzles together, measured?',
       like: { metric: '2 L/min', us: '0.5 US gal/min', imperial: '0.4 imp gal/min' },
-      why: 'Leave it out if you have not measured it: `rowbook calibrate` shows how.',
+      why: 'Caught in a jug and measured with water: `rowbook help calibrate` shows how.',
       unit: VOLUME,
       per: '/min',
     },

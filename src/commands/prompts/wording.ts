@@ -26,7 +26,7 @@ export const unlessMetric = (metric: string, customary: string) => ({
 
 const DEGREES = unlessMetric('C', 'F')
 
-const BY_THERMOMETER = 'By the max-min thermometer. Leave it out if you did not read it: it stays unknown.'
+const BY_THERMOMETER = 'By the max-min thermometer. What you did not read stays unknown.'
 
 const EVERY: Readonly<Record<string, Wording>> = {
   date: {
@@ -65,11 +65,11 @@ const EVERY: Readonly<Record<string, Wording>> = {
     like: '19.6, or one reading a bag: 18.2, 19.0, 20.4',
     why: 'One reading of the mixed juice, or several readings. Write a point for decimals.',
   },
-  ph: { ask: 'pH?', like: '3.08', why: 'pH of the juice. Leave it out if you did not measure it.' },
+  ph: { ask: 'pH?', like: '3.08', why: 'pH of the juice, by a meter.' },
   ta: {
     ask: 'Titratable acidity, in g/L?',
     like: '9.1',
-    why: 'As tartaric acid. Leave it out if you did not measure it.',
+    why: 'As tartaric acid. Where a laboratory gives it as sulphuric acid, multiply by 1.53.',
     unit: unlessMetric('g/L', 'g/L'),
   },
   'bunches-per-vine': {

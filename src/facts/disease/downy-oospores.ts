@@ -34,7 +34,7 @@ export function oosporesOn(
   if (known < 0) return { from, ...nothing, why: `no daily mean is known from ${spokenDate(from)} on` }
   if (known > 0) {
     const first = spokenDate(addDays(from, known))
-    const why = `the means begin on ${first}, and the sum runs from ${spokenDate(from)}`
+    const why = `daily means are needed from ${spokenDate(from)}, and the weather file has them only from ${first}`
     return { from, ...nothing, missing: known, why }
   }
   const course = oosporeRipeness(means)

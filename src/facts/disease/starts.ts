@@ -58,7 +58,7 @@ export function startsOf(input: ReportInput): Starts {
       budbreak:
         restart === null
           ? `from ${spokenDate(isoDate(first))}, the usual start of growth, since budbreak is not noted for every block`
-          : `from ${spokenDate(isoDate(first))}, and anew from budbreak noted on ${spokenDate(isoDate(restart))}`,
+          : `from ${spokenDate(isoDate(first))}, and started again at the budbreak noted on ${spokenDate(isoDate(restart))}`,
       shoots: noted(growths, THREE_LEAVES)
         ? 'shoots count as 10 cm long unless a note says otherwise'
         : 'no stage from 13 on is noted, so shoots count as 10 cm long',

@@ -48,7 +48,7 @@ const USES: Record<Use, string> = {
   veraison: 'veraison',
   flowering: 'flowering and the usual time from there to veraison',
   'usual-bloom': 'the usual time of bloom here and from there to veraison',
-  'past-dates': 'when past seasons of this block ripened',
+  'past-dates': 'the dates when this block ripened in past seasons',
   weather: 'weather so far',
   forecast: 'forecast',
   'past-seasons': 'past seasons of this block',

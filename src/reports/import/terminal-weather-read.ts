@@ -64,8 +64,8 @@ function span({ rows, step, entries, from, to }: WeatherRead): string {
 function meaning({ as, unit, unitAssumed, by }: ReadColumn): string {
   const isRead = unit !== null && as !== null && as !== 'unused' && as !== 'time' && as !== 'date'
   const named = isRead ? `${unitShown(unit, as)}${SCALED[unit] ?? ''}` : null
-  const assumed = unitAssumed && unit !== '%' ? ', by its values: no unit is named' : ''
-  return `${as}${named ? `, ${named}${assumed}` : ''}${by === null ? '' : ` (${BY[by]})`}`
+  const assumed = unitAssumed && unit !== '%' ? '; unit not named, judged by the values' : ''
+  return `${as}${named ? `, ${named}` : ''}${by === null ? '' : ` (${BY[by]}${named ? assumed : ''})`}`
 }
 
 /** What figures of such a unit are taken for. */

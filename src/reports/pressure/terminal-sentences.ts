@@ -1,5 +1,6 @@
 import type { Incubation } from '../../facts/disease/downy-incubations.ts'
 import type { Oospores } from '../../facts/disease/downy-oospores.ts'
+import { upperFirst } from '../../facts/say.ts'
 import { addDays } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'
@@ -31,7 +32,8 @@ export function dueLines(all: readonly Incubation[], asOf: string): string[] {
 
 /** Whether the spores of downy mildew's winter are ripe. */
 export function oosporeLine({ from, sum, ripe, ripeOn, why }: Oospores): string {
-  if (sum === null || from === null) return `Downy oospores: unknown whether ripe: ${why}.`
+  if (sum === null || from === null)
+    return `Downy oospores: not known whether they are ripe. ${upperFirst(why ?? '')}.`
   const open = why === null ? '' : `; ${why}`
   const state =
     ripe === null

@@ -172,7 +172,7 @@ describe('pressure', () => {
     expect(on('2026-06-10').botrytis).toMatchObject({ risk: 'none', index: 0 })
     expect(days.at(-1)!.date).toBe('2026-06-15')
     expect(rules.find(({ index }) => index === 'powdery')!.rule).toContain(
-      'anew from budbreak noted on Mon 20 Apr',
+      'started again at the budbreak noted on Mon 20 Apr',
     )
   })
 })
@@ -216,7 +216,7 @@ describe('downy oospores and the limits of vineyard.yaml', () => {
     expect(oospores).toMatchObject({
       sum: null,
       ripe: null,
-      why: expect.stringContaining('begin on Wed 1 Apr'),
+      why: expect.stringContaining('has them only from Wed 1 Apr'),
     })
   })
 
