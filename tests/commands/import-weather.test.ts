@@ -173,6 +173,17 @@ describe('an export is understood by its headings, units and values', () => {
     expect(stdout).toContain('unknown where a reading is\nmissing')
     expect(stdout).toContain('left for the next export: Mon 1 Jun 04:00')
   })
+  test('the look says by which clock the times of the file are, where that is not the own one', () => {
+    const rows = 'Temp °C\n2026-06-14 10:00,20\n2026-06-14 11:00,21\n'
+    const { root } = imported(`Time (UTC+1),${rows}`)
+    const look = () => {
+      const { stdout } = run(['import', 'weather', 'station.csv', '--as-of', '2026-07-01'], { cwd: root })
+      return stdout.replace(/\s+/g, ' ')
+    }
+    expect(look()).toContain("The clock of its times is UTC+01:00. Here they are by the vineyard's clock.")
+    writeFileSync(join(root, 'station.csv'), `Time (CET/CEST),${rows}`)
+    expect(look()).not.toContain('clock of its times')
+  })
   test('one in °F, inches and mph, month first, newest row first', () => {
     const rows = stationRows(48, 30, ({ day, clock, rain }) => {
       const [, month, date] = day.split('-').map(Number)

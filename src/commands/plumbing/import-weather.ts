@@ -11,7 +11,10 @@ export async function importWeather(call: Call, file: string): Promise<number> {
   const typed: Said = { how: mappingOf(call), rain: call.text('rain') as Said['rain'] }
   const planOf = (said: Said) => planWeatherImport(input.ledger, file, { cwd: call.env.cwd, said })
   const said = call.mayAsk ? await askedOn(call, typed, (so) => planOf(so).source?.recognised) : typed
-  if (!said) return 0
+  if (!said) {
+    call.env.err('Nothing written.\n')
+    return 0
+  }
   const plan = planOf(said)
   refuse(plan.findings.filter(({ level }) => level === 'error'))
   const [{ makeReport }, { weatherRead }, { renderWeatherImport }] = await Promise.all([

@@ -104,12 +104,17 @@ function extremes({ extremes, entries }: WeatherRead, style: Style): string {
     .join('\n')
 }
 
-function notes({ gaps, cut, empty, partly, twice, step }: WeatherRead): string[] {
+function notes({ gaps, cut, empty, partly, twice, step, offset }: WeatherRead): string[] {
   const unit = step === null ? 'day' : 'hour'
   const missing = gaps.reduce((sum, one) => sum + one.missing, 0)
   const some = gaps.slice(0, MOST_GAPS).map(({ from, to }) => (from === to ? from : `${from} to ${to}`))
   const more = gaps.length > MOST_GAPS ? `, and ${counted(gaps.length - MOST_GAPS, 'more gap')}` : ''
   return [
+    ...(offset === null
+      ? []
+      : [
+          `The clock of its times is ${offset === 'Z' ? 'UTC' : `UTC${offset}`}. Here they are by the vineyard's clock.`,
+        ]),
     ...(missing > 0
       ? [`Missing: ${counted(missing, unit)} (${some.join('; ')}${more}). They stay unknown.`]
       : []),

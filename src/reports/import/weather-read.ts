@@ -33,6 +33,8 @@ export function weatherRead(source: ExportTable) {
     /** Hours or days that they come to. */
     entries: rows.length,
     columns: recognised?.columns ?? [],
+    /** How far its clock is ahead of UTC, `Z` or `+02:00`, where it isn't the vineyard's own; its times don't say so themselves. */
+    offset: recognised?.offset ?? null,
     from: rows.length > 0 ? shown(0).time : null,
     to: rows.length > 0 ? shown(rows.length - 1).time : null,
     first: places.slice(0, SHOWN).map(shown),
