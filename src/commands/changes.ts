@@ -3,7 +3,7 @@ import type { GitObjects } from '../ledger/git/objects.ts'
 import type { Revision } from '../ledger/git/repository.ts'
 import type { LedgerFiles, Shared } from '../ledger/read/files.ts'
 import type { IsoDate } from '../records/date.ts'
-import type { BookState, ChangesData } from '../reports/changes/report.ts'
+import type { ChangesData, LedgerState } from '../reports/changes/report.ts'
 import type { Call } from './plumbing/call.ts'
 import type { CommandBody } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -127,7 +127,7 @@ const onlyRead = (cache: Cache): Cache => ({
   keep: () => {},
 })
 
-function stateOf(end: End, dayOf: (time: number) => IsoDate): BookState {
+function stateOf(end: End, dayOf: (time: number) => IsoDate): LedgerState {
   if (end === 'tree') return { name: 'the files as they stand', commit: null, date: null, subject: null }
   if (end === null) return { name: 'nothing yet', commit: null, date: null, subject: null }
   return { name: end.name, commit: end.commit, date: dayOf(end.time), subject: end.subject }

@@ -118,7 +118,7 @@ export function typedIn(
 }
 
 /** How much active substance a product holds, as the country's labels give it: `800 g/kg` is `80 %`. */
-export function sayContent(content: Quantity, units: Units): string {
+export function contentText(content: Quantity, units: Units): string {
   if (units === 'metric' || content.unit !== 'g/L') {
     const { value, unit } = ownQuantity(content, units)
     return `${value} ${unit}`
@@ -132,7 +132,7 @@ export const inGround = (words: string, units: Units): string =>
   units === 'metric' ? words : words.replace(/\bper (?:ha|hectare)\b/g, 'per acre')
 
 /** mm of rain in the ledger's units: `5.2 mm`, `0.2 in`. */
-export const sayRain = (mm: number, units: Units): string =>
+export const rainText = (mm: number, units: Units): string =>
   units === 'metric' ? `${plain(mm)} mm` : `${inches(mm)} in`
 
 /** kg of fruit in the ledger's units, rounded to ten: `480 kg`, `1060 lb`. */
@@ -142,7 +142,7 @@ export const displayMass = (kg: number, units: Units): string =>
 const tens = (value: number) => String(Math.round(value / 10) * 10)
 
 /** °C in the ledger's units: `29.4 °C`, `85 °F`. */
-export const sayDegrees = (celsius: number, units: Units): string =>
+export const degreesText = (celsius: number, units: Units): string =>
   units === 'metric' ? `${plain(celsius)} °C` : `${fahrenheit(celsius)} °F`
 
 /**

@@ -2,7 +2,7 @@ import { offsetAt } from './zone.ts'
 
 const HOUR = 3_600_000
 
-/** The hours that a zone's clock leaves out and has twice, as hour numbers: day number times 24 plus hour. */
+/** The hours that a zone's clock skips and repeats, as hour numbers: day number times 24 plus hour. */
 export interface ClockChanges {
   skipped: Set<number>
   repeated: Set<number>
@@ -15,14 +15,14 @@ export function clockChanges(zone: string, firstDay: number, lastDay: number): C
   const end = (lastDay + 2) * 24
   for (let from = (firstDay - 1) * 24, before = offset(from); from < end; from += 24) {
     const after = offset(from + 24)
-    if (before !== after) tellChange(changes, { from, before, after, offset })
+    if (before !== after) addChange(changes, { from, before, after, offset })
     before = after
   }
   return changes
 }
 
-/** A change of the offset in minutes within the 24 hours of UTC from an hour number on. */
-function tellChange(
+/** Records a change of the UTC offset (minutes) within 24 hours from an hour number in UTC. */
+function addChange(
   { skipped, repeated }: ClockChanges,
   {
     from,

@@ -1,19 +1,19 @@
-/** What Node knows of time zones by itself, for whoever needs no library of dates. */
+/** Time zones by Node alone, for code that needs no date library. */
 
 let ownZone: string | null = null
 
 /**
- * Tells that the clock of this process, as `Date` shows it, runs by a zone. `Date` knows its zone at once, while
+ * Notes the time zone of this process's clock, as used by `Date`. `Date` knows its zone at once, while
  * the first formatter of Intl takes a quarter of the time that Node takes to start.
  */
 export function clockRunsBy(zone: string): void {
   ownZone = zone
 }
 
-/** Whether the clock of this process is known to run by a zone. */
+/** Whether the clock of this process is known to use a zone. */
 export const isOwnZone = (zone: string): boolean => zone === ownZone
 
-/** Whether a text names an IANA time zone that this machine knows; the list first, which is quickly asked for. */
+/** Whether a text names an IANA time zone known to this machine; checks the list first, which is fast. */
 export function isTimeZone(zone: string): boolean {
   if (Intl.supportedValuesOf('timeZone').includes(zone)) return true
   try {

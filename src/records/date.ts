@@ -7,7 +7,7 @@ const ZERO = 48
 /** Days before each month of a year that isn't a leap year. */
 const BEFORE = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365]
 
-/** The years that a ledger may be about; a date outside of them is a slip, and is refused where it is read. */
+/** The years a ledger may cover; a date outside them is a typing mistake, and refused when read. */
 export const FIRST_YEAR = 1900
 export const LAST_YEAR = 2200
 
@@ -23,7 +23,7 @@ export const dateFault = (text: string): string =>
     ? 'is not a date of the calendar'
     : `is outside the years ${FIRST_YEAR} to ${LAST_YEAR}`
 
-/** The day number of any ISO date from the year 1000 on, or null where the text is none: for dates calculated here. */
+/** The day number of any ISO date from the year 1000, or null where the text isn't one: for calculated dates. */
 export function calendarDay(date: string): number | null {
   if (date.length !== 10 || date.charCodeAt(4) !== DASH || date.charCodeAt(7) !== DASH) return null
   const year = digits(date, 0, 4)
@@ -41,7 +41,7 @@ export function calendarDay(date: string): number | null {
 /** Days from 0001-01-01 to 1970-01-01. */
 const EPOCH = 719_162
 
-/** The number that the characters from one place to another write; NaN where one of them is no digit. */
+/** The number written by the characters from one place to another; NaN where one isn't a digit. */
 function digits(text: string, from: number, to: number): number {
   let value = 0
   for (let at = from; at < to; at++) {
@@ -53,7 +53,7 @@ function digits(text: string, from: number, to: number): number {
 }
 
 /**
- * The day number of a date that has been checked already.
+ * The day number of a date that was already checked.
  * @throws RangeError where it is no date.
  */
 export function dayOf(date: IsoDate): number {
@@ -67,7 +67,7 @@ export function isoDate(day: number): IsoDate {
   return new Date(day * DAY_MS).toISOString().slice(0, 10)
 }
 
-/** The date so many days later (or earlier, where negative). */
+/** The date a number of days later (or earlier, where negative). */
 export function addDays(date: IsoDate, days: number): IsoDate {
   return isoDate(dayOf(date) + days)
 }

@@ -1,7 +1,7 @@
 import * as z from 'zod'
 import { type QuantityFault, unitsLike } from './quantity.ts'
 
-// Compiling a schema pays from thousands of records on, and costs every short command.
+// Compiling a schema pays off only with thousands of records, and slows every short command.
 z.config({ jitless: true })
 
 /** What a field's own check found: carried in zod's `params`, and turned into a finding by the ledger. */
@@ -12,7 +12,7 @@ interface FieldFault {
 
 type Context = z.RefinementCtx<unknown>
 
-/** A field whose reading is our own: `read` returns the value, or reports through `refuse`. */
+/** A field with its own reader: `read` returns the value, or reports a fault through `refuse`. */
 export function field<T>(
   read: (value: unknown, refuse: (name: string, message: string, help: string) => never) => T,
   meta: Record<string, unknown>,
@@ -158,7 +158,7 @@ export const oneOrMore = <T extends z.ZodType>(inner: T, description: string) =>
       return read
     })
 
-/** A thing that takes long to make, made when it is first asked for; most runs read one kind of record anew, or none. */
+/** Makes something slow on first use: most runs parse only one kind of record, or none. */
 export function atFirstUse<T>(make: () => T): () => T {
   let made: { thing: T } | undefined
   return () => {

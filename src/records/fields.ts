@@ -15,10 +15,10 @@ function asWords(value: unknown, refuse: Refuse): string {
 
 const LINE_BREAK = /[\n\r\x85\u2028\u2029]/
 
-/** Letters of a text on one line, more than any name has: tables take far longer to lay out a longer one. Our own choice. */
+/** Longest text on one line, far above any name: tables would take too long to lay out a longer one. Our own choice. */
 const LONGEST_LINE = 1000
 
-/** Text on one line: it stands in tables, titles and other files where a line break would begin something new. */
+/** Text on one line, for tables, titles and file formats where a line break would start something new. */
 export function asLine(value: unknown, refuse: Refuse): string {
   const read = asWords(value, refuse)
   if (read.length > LONGEST_LINE)
@@ -28,7 +28,7 @@ export function asLine(value: unknown, refuse: Refuse): string {
       'shorten it; `note` takes long texts',
     )
   if (!LINE_BREAK.test(read)) return read
-  // A block scalar ends in a line break that nobody meant.
+  // A block scalar ends in a line break that isn't part of the text.
   const trimmed = read.trimEnd()
   if (LINE_BREAK.test(trimmed))
     refuse('line-break', 'this text must be on one line', 'write it on one line; `note` takes several')
@@ -97,7 +97,7 @@ export const measure = (unit: string, description: string, low: number, high: nu
     { type: 'string', description: `${description} (kept in ${unit})`, examples: [example], keeps: [unit] },
   )
 
-/** A dose, a content or a volume of nearly nothing is a slip, and arithmetic divides by it. */
+/** Smallest dose, content or volume: less is a typing mistake, and arithmetic divides by it. */
 const LEAST = 1e-6
 
 /** A quantity above zero that keeps its unit, one of those given (by kind of measure). */
@@ -191,7 +191,7 @@ export const growthStage = (description: string) =>
 
 export { ID_SHAPE }
 
-/** The id that a name was most likely meant for, or null. */
+/** The id that a name probably stands for, or null. */
 function idLike(name: string): string | null {
   const plain = name.normalize('NFD').replace(/[\u0300-\u036f\u2018-\u201f]/g, '')
   const id = plain

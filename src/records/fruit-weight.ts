@@ -1,10 +1,10 @@
 import { field, quantityText, raise, rangeCheck } from './field.ts'
 import { type QuantityFault, readQuantity } from './quantity.ts'
 
-/** What fruit is picked into; the site says what a full one weighs (`harvest: { bucket: 9 kg, crate: 12 kg }`). */
+/** Picking containers; the site gives the weight of a full one (`harvest: { bucket: 9 kg, crate: 12 kg }`). */
 type Container = 'bucket' | 'crate'
 
-/** A weight as it was counted: so many full containers. */
+/** A weight given as a number of full containers. */
 export interface InContainers {
   count: number
   container: Container
@@ -13,7 +13,7 @@ export interface InContainers {
 /** The kg of fruit in a full container of each kind, as far as the site says. */
 export type FullContainers = { readonly [C in Container]?: number | undefined }
 
-/** The least and the most that one entry weighs, kg. */
+/** The smallest and largest weight of one entry, kg. */
 const LEAST = 0.1
 const MOST = 10_000_000
 
@@ -23,7 +23,7 @@ export function readContainers(text: string): InContainers | null {
   return count === undefined ? null : { count: Number(count), container: word!.toLowerCase() as Container }
 }
 
-/** What full containers weigh, kg, without the tail of binary fractions; null where the site doesn't say. */
+/** The weight of full containers, kg, rounded to remove floating-point noise; null where the site gives none. */
 export function weightOf(
   { count, container }: InContainers,
   full: FullContainers | undefined,
@@ -32,7 +32,7 @@ export function weightOf(
   return one === undefined ? null : Number((count * one).toFixed(3))
 }
 
-/** What is wrong with a weight in containers that were never weighed. */
+/** The fault of a weight in containers whose own weight isn't recorded. */
 export const notWeighed = ({ container }: InContainers, units: 'metric' | 'us' | 'imperial') => {
   const unit = units === 'metric' ? 'kg' : 'lb'
   const like = { bucket: { kg: 9, lb: 20 }, crate: { kg: 12, lb: 26 } }[container][unit]
@@ -43,7 +43,7 @@ export const notWeighed = ({ container }: InContainers, units: 'metric' | 'us' |
   }
 }
 
-/** The same fault, which says too that full containers are taken. */
+/** The same fault, adding that full containers are accepted. */
 const orInContainers = (fault: QuantityFault): QuantityFault =>
   fault.name === 'unknown-unit' || fault.name === 'needs-unit'
     ? { ...fault, help: `${fault.help.replace(/\?$/, '')}; or how many were full, like 12 buckets` }

@@ -1,4 +1,4 @@
-/** The kinds of record by the folder that holds them, and their words: to be had without loading the schemas. */
+/** The kinds of record by folder, and their names, without loading the schemas. */
 
 export const STANDING_KINDS = ['blocks', 'varieties', 'products', 'sprayers'] as const
 export const SEASON_KINDS = [

@@ -22,7 +22,7 @@ import { vineyard } from './vineyard.ts'
 import { weatherDay } from './weather-day.ts'
 import { work } from './work.ts'
 
-/** Schemas by kind, each made when it is first asked for. */
+/** Schemas by kind, each made on first use. */
 function atFirstUseEach<T extends Record<string, () => unknown>>(
   makers: T,
 ): { readonly [K in keyof T]: ReturnType<T[K]> } {

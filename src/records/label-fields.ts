@@ -6,7 +6,7 @@ import { normalGroup } from './mode-of-action.ts'
 import type { Range } from './quantity.ts'
 import { shapeOf } from './shape.ts'
 
-/** A dose as a label prints it: the range, and the most applications a season where that stands beside it. */
+/** A dose as printed on a label: the range, and the most applications a season if given with it. */
 export interface LabelDose extends Range {
   perSeason?: number
 }
@@ -15,12 +15,12 @@ export interface LabelDose extends Range {
 const WITH_COUNT =
   /^(.*?)[\s,;(]\s{0,9}(?:at most|max(?:imum|\.)?|up to|no more than)\s{1,9}(\d{1,3})(?:\s{0,9}(?:applications?|sprays?|treatments?|times|x))?(?:\s{0,9}(?:a|an|per|each|in a)\s{0,9}(?:season|year|crop))?\)?$/i
 
-/** `up to 5 kg/ha`: a dose of which a label prints the most alone. */
+/** `up to 5 kg/ha`: a dose given only as a maximum. */
 const ONLY_MOST = /^(?:up to|at most|max(?:imum|\.)?|no more than)\s{1,9}(\d.*)$/i
 
 /**
- * A dose as printed on a label: a range with its unit (`5-20 g/L`, `50 g in 10 L`), and behind a comma the most
- * applications a season (`2.5-5 kg/ha, at most 6 a season`); `up to 5 kg/ha` is from nothing to that.
+ * A dose as printed on a label: a range with its unit (`5-20 g/L`, `50 g in 10 L`), and after a comma the most
+ * applications a season (`2.5-5 kg/ha, at most 6 a season`); `up to 5 kg/ha` starts from zero.
  */
 export const labelDose = (
   units: readonly string[],
@@ -47,7 +47,7 @@ export const labelDose = (
   )
 }
 
-/** How long people stay out by a label: hours from the end of spraying, or until the spray has dried. */
+/** The label's re-entry interval: hours from the end of spraying, or until the spray has dried. */
 export type ReEntry = number | 'until dry'
 
 const UNTIL_DRY = /^until\s+(?:the\s+)?(?:sprays?\s+|deposit\s+)?(?:is\s+|has\s+|have\s+)?(?:dry|dried)$/i
@@ -74,7 +74,7 @@ export const reEntry = (description: string) => {
   )
 }
 
-/** What a field says of itself. */
+/** A field's own description. */
 function metaOf(schema: z.ZodType): Record<string, unknown> {
   const shape = shapeOf(schema)
   return shape.kind === 'value' ? { ...shape.about } : {}

@@ -68,7 +68,7 @@ const use = atFirstUse(() =>
 
 type Doses = { rate?: LabelDose | undefined; concentration?: LabelDose | undefined }
 
-/** The most applications a season that stand beside a dose. */
+/** The most applications a season given with a dose. */
 const perSeasonOf = ({ rate, concentration }: Doses) => rate?.perSeason ?? concentration?.perSeason
 
 const doseOf = ({ low, high, unit }: LabelDose): Range => ({ low, high, unit })

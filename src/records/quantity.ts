@@ -14,7 +14,7 @@ export interface Range {
   unit: string
 }
 
-/** What is wrong with a text that should be a quantity: a finding name, what is wrong, and the way out. */
+/** The fault of a text that should be a quantity: a finding name, what is wrong, and how to fix it. */
 export interface QuantityFault {
   name: 'needs-unit' | 'wrong-unit' | 'decimal-comma' | 'ambiguous-unit' | 'unknown-unit' | 'not-a-quantity'
   message: string
@@ -52,7 +52,7 @@ export function readRange(text: string, accepts: readonly string[]): QuantityRes
   if (high < low)
     return fault('not-a-quantity', `the range \`${trimmed}\` runs backwards`, 'write the lower figure first')
   const written = match[3] ?? ''
-  // Nearly all is written in the unit that it is kept in.
+  // Most quantities are written in the unit they are kept in.
   if (accepts.includes(written)) return { range: { low, high, unit: written } }
   const unit = normalUnit(written)
   if (unit === '') {
@@ -118,7 +118,7 @@ function fault(name: QuantityFault['name'], message: string, help: string): Quan
   return { fault: { name, message, help } }
 }
 
-/** A number with a comma in it, alone or at either end of a range, and nothing else behind than a unit. */
+/** A number with a comma, alone or at either end of a range, followed only by a unit. */
 const COMMA = /^[+-]?(?:\d+,\d+|\d+(?:\.\d+)?\s*(?:-|\u2013|\bto\b)\s*\d+,\d+)(?:[^\d,].*)?$/
 
 function commaHelp(text: string): string {
@@ -146,7 +146,7 @@ const normalUnit = (unit: string): string =>
     })
     .join('/')
 
-/** The symbol of a unit that is spelled out, whichever its capitals; short names are told apart by these. */
+/** The symbol of a spelled-out unit, in any case; short names differ by case. */
 const symbolOf = (unit: string): string =>
   UNIT_ALIASES.get(unit) ?? (unit.length > 3 ? UNIT_ALIASES.get(unit.toLowerCase()) : undefined) ?? unit
 

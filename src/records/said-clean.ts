@@ -1,11 +1,11 @@
 import type { Disease } from './disease.ts'
 
-/** What people write of a scouting round that found nothing. */
+/** Words for a scouting round that found nothing. */
 export const CLEAN = /^(?:clean|none|nothing|0|all clean|no disease|nothing found|zero)$/i
 
 /**
- * A scouting round as written, with `found: clean` and `powdery: clean` as counts of nothing on what was looked at.
- * @param diseases those that are judged at the site, which is what somebody looks for
+ * A scouting round with `found: clean` and `powdery: clean` written out as counts of zero on what was looked at.
+ * @param diseases those judged at the site, which a grower looks for
  */
 export function foundInFull<T extends Record<string, unknown>>(entry: T, diseases: readonly Disease[]): T {
   const { looked_at: looked, found } = entry

@@ -1,9 +1,9 @@
 import { addDays, calendarDay, dateFault, dayNumber, dayOf, type IsoDate, yearOf } from './date.ts'
 
-/** Which of `5/6` comes first where people write both numbers: by the country of the site, null where it isn't known. */
+/** Whether day or month comes first in `5/6`, by the site's country; null where unknown. */
 export type DayOrder = 'day-first' | 'month-first' | null
 
-/** What is wrong with a typed text, and the way out. */
+/** What is wrong with a typed text, and how to fix it. */
 export interface Fault {
   message: string
   help: string
@@ -28,18 +28,17 @@ const MONTHS = [
 ]
 
 /**
- * What a day is said of: work that was done, where a weekday that is today's may mean today or a week ago and is asked
- * about; what was measured just now, where it means today; or a plan, which lies ahead.
+ * What a day is for: work done, where today's weekday may mean today or a week ago, so the program asks
+ * which; a measurement just made, where it means today; or a plan, which is in the future.
  */
 type Said = 'done' | 'measured' | 'planned'
 
 /**
- * Reads a day as people say and write it: `2026-06-23`, `today`, `yesterday`, `3 days ago`, `monday`,
- * `last monday`, `23 june`, `June 23rd, 2026`, `23/06/2026`, `23.6.`. A day without its year is the last one
- * before or on `today`. Where both numbers could be the month, `order` decides, and without one both readings
- * are reported and the text is refused. Of a plan, `tomorrow`, `in 3 days` and `next sunday` are known too, a weekday is
- * the coming one, and a day without its year lies
- * ahead, or not far back.
+ * Reads a day as people say and write it: `2026-06-23`, `today`, `yesterday`, `3 days ago`, `monday`, `last monday`,
+ * `23 june`, `June 23rd, 2026`, `23/06/2026`, `23.6.`. A day without its year is the last one before or on `today`.
+ * Where both numbers could be the month, `order` decides, and without one both readings are reported and the text is
+ * refused. Of a plan, `tomorrow`, `in 3 days` and `next sunday` are known too, a weekday is the coming one, and a day
+ * without its year lies ahead, or not far back.
  * @param today the day of typing; null in a file, where only a day with its year can be meant
  */
 export function readSaidDate(
@@ -57,16 +56,16 @@ export function readSaidDate(
   return { date: planned(read.date, today) }
 }
 
-/** Days after which a plan that is asked about again means the next year's. Our own choice, no source. */
+/** Days after which a past plan's date means next year's. Our own choice, no source. */
 const LOOKED_BACK = 92
 
-/** Of a day of the last twelve months and the same day a year later, the one that a plan means. */
+/** Chooses between a day of the last twelve months and the same day a year later, for a plan. */
 function planned(date: IsoDate, today: IsoDate): IsoDate {
   const later = `${yearOf(date) + 1}${date.slice(4)}`
   return dayOf(today) - dayOf(date) <= LOOKED_BACK || dayNumber(later) === null ? date : later
 }
 
-/** A day that lies ahead, as people say it. */
+/** A future day in everyday words. */
 function fromPlan(word: string, today: IsoDate): DateResult | null {
   if (word === 'tomorrow') return { date: addDays(today, 1) }
   const days = /^in (\d{1,3}) days?$/.exec(word)
@@ -80,7 +79,7 @@ function fromPlan(word: string, today: IsoDate): DateResult | null {
   return twoReadings(word, addDays(today, ahead), addDays(today, ahead + 7))
 }
 
-/** The weekday that begins so, from 0 for Sunday; null where none or more than one does. */
+/** The weekday with this beginning, from 0 for Sunday; null where none or several match. */
 function weekdayNamed(start: string | undefined): number | null {
   const found = start === undefined ? [] : WEEKDAYS.filter((name) => name.startsWith(start))
   return found.length === 1 ? WEEKDAYS.indexOf(found[0]!) : null
@@ -188,11 +187,11 @@ const refused = (text: string, today: IsoDate | null): DateResult => ({
 /** Time zones of countries that write the month first. Common practice, no source. */
 const MONTH_FIRST =
   /^(?:US\/|Pacific\/Honolulu|America\/(?:New_York|Chicago|Denver|Los_Angeles|Phoenix|Detroit|Boise|Anchorage|Indiana|Kentucky|North_Dakota))/
-/** Where both orders are in use. */
+/** Time zones of countries that use both orders. */
 const BOTH =
   /^(?:Canada\/|America\/(?:Toronto|Vancouver|Halifax|Winnipeg|Edmonton|Regina|Montreal|St_Johns)|UTC|Etc\/)/
 
-/** Which number people at a site write first, by its time zone. */
+/** Whether day or month comes first at a site, by its time zone. */
 export function dayOrderOf(timezone: string): DayOrder {
   if (MONTH_FIRST.test(timezone)) return 'month-first'
   return BOTH.test(timezone) ? null : 'day-first'

@@ -1,7 +1,7 @@
 import { distance } from 'fastest-levenshtein'
 import { DISEASES, type Disease } from './disease.ts'
 
-/** What growers call the diseases. The trade's own words; common practice, no source. */
+/** Growers' names for the diseases; common practice, no source. */
 export const DISEASE_NAMES: Readonly<Record<Disease, string>> = {
   powdery: 'powdery mildew',
   downy: 'downy mildew',
@@ -30,7 +30,7 @@ export function saidDisease(words: string): Disease | null {
   return named ?? (Object.hasOwn(OTHER_DISEASE_NAMES, plain) ? OTHER_DISEASE_NAMES[plain]! : null)
 }
 
-/** The disease that a word most likely means which is off by a letter or two, or null. */
+/** The disease meant by a word that is one or two letters off, or null. */
 export function misspeltDisease(word: string): Disease | null {
   if (word.length < 4 || saidDisease(word) !== null) return null
   const plain = word.toLowerCase()

@@ -28,7 +28,7 @@ const plain = (text: string): string =>
 const squeezed = (name: string) => name.replaceAll(' ', '')
 
 /**
- * The record that somebody means: by its id, its name, or any part of either that fits one alone, in any case
+ * The record that is meant: by its id, its name, or any part that fits only one, in any case
  * and with or without accents, hyphens, spaces and `the`. A whole name goes before a beginning, and that before a part.
  */
 export function findNamed<T extends NamedId>(said: string, records: Iterable<T>): NameResult<T> {
@@ -55,16 +55,16 @@ export function findNamed<T extends NamedId>(said: string, records: Iterable<T>)
   return { found: undefined, several: [] }
 }
 
-/** All of them, unless one bears that very name. */
+/** Words for all records, unless one has that name. */
 const ALL =
   /^(?:all|everything|all (?:the )?(?:blocks|vines)|everywhere|(?:the )?whole vineyard|alle|alles|tout|tous|tutti|tutto|todo|todos)$/i
 const BOTH = /^both(?: blocks)?$/i
 const EXCEPT = /^(.{1,80}?)\s{1,9}(?:except(?: for)?|but(?: not)?|without|apart from|other than)\s{1,9}(.+)$/i
 
 /**
- * The records that somebody lists: `shed, orchard`, `Shed + Orchard`, `shed/orchard`, `shed and orchard`, `all`, `both`
+ * The records in a list: `shed, orchard`, `Shed + Orchard`, `shed/orchard`, `shed and orchard`, `all`, `both`
  * where there are two, or `all except shed`.
- * @param find how one of them is found by a word
+ * @param find finds one record by a word
  * @returns those found, and the first word that fits none or several
  */
 export function findAllNamed<T extends NamedId>(

@@ -13,7 +13,7 @@ const FROM_EICHHORN_LORENZ: ReadonlyMap<number, number> = new Map(
     .map((pair) => pair.split(':').map(Number) as [number, number]),
 )
 
-/** What growers call the stages. The trade's own words; common practice, no source. */
+/** Growers' names for the stages; common practice, no source. */
 const WORDS: ReadonlyMap<string, number> = new Map(
   Object.entries({
     0: 'dormant, dormancy, winter',
@@ -79,7 +79,9 @@ export function saidVeraisonShare(text: string): number | null {
   return stage !== null && stage >= 81 ? Number(share![1]) : null
 }
 
-/** A share of caps off or of berries coloured. BBCH counts flowering in tenths; veraison in thirds is our own choice. */
+/**
+ * A share of caps off or of berries coloured. BBCH counts flowering in tenths; veraison in thirds is our own choice.
+ */
 function ofShare(percent: number, of: string): number | null {
   if (percent > 100) return null
   if (/^(?:flowering|bloom|in bloom|capfall|cap fall|caps off|flower)$/.test(of)) {

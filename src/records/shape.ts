@@ -1,6 +1,6 @@
 import type { z } from 'zod'
 
-/** What may stand at a place of a record, read from its schema: for prompts, options and help. */
+/** The shape of a place in a record, from its schema: for prompts, options and help. */
 type Shape =
   | { kind: 'map'; keys: Record<string, z.ZodType>; optional: boolean }
   | { kind: 'list'; item: z.ZodType; optional: boolean }
@@ -8,7 +8,7 @@ type Shape =
   | { kind: 'one-or-more'; item: z.ZodType; about: About; optional: boolean }
   | { kind: 'value'; about: About; optional: boolean }
 
-/** What a field says of itself. */
+/** A field's own description. */
 export interface About {
   type?: string | readonly string[]
   description?: string

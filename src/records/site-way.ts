@@ -6,15 +6,15 @@ import { type About, shapeOf } from './shape.ts'
 
 type Units = 'metric' | 'us' | 'imperial'
 
-/** What a site decides of what people write: which number of a date is the month, whose gallon, clean of what. */
+/** What a site decides about typed text: the order of day and month, the gallon, and which diseases `clean` covers. */
 export interface SiteWay {
   order: DayOrder
   units: Units
-  /** Of which a scouting round is clean that found nothing. */
+  /** The diseases covered by `clean`. */
   diseases: readonly Disease[]
 }
 
-/** What is known of a site in `vineyard.yaml`. */
+/** What `vineyard.yaml` decides. */
 export const siteWay = ({
   timezone,
   units = 'metric',
@@ -25,12 +25,12 @@ export const siteWay = ({
   diseases?: readonly Disease[] | undefined
 }): SiteWay => ({ order: timezone === undefined ? null : dayOrderOf(timezone), units, diseases })
 
-/** A unit whose name alone means different sizes, and a date without its year in front. */
+/** Units whose size depends on the country, and dates that don't start with the year. */
 const UNIT =
   /(?<![a-z-])(?:(US|imp)\s{1,9})?(fl\.? ?oz|gal(?:lon)?s?|p(?:in)?ts?|q(?:uar)?ts?|tons?|ac)(?![\w-])/gi
 const DATE = /(?<![\d-])\d{1,2}[-./]\d{1,2}[-./](?:\d{4}|\d{2})(?!\d)/
 
-/** A word or a nought for what was found on a scouting round. */
+/** A word or zero for what a scouting round found. */
 const CLEAN_VALUE = /:\s{0,9}["']?(?:clean|none|nothing|0|all clean|no disease|zero)\b/i
 
 /** Whether something in a text may depend on the site. */
@@ -46,13 +46,13 @@ const CORE: readonly [RegExp, string][] = [
   [/^ton/, 'ton'],
 ]
 
-/** What each system has a unit of its own for; an imperial ton or quart is none that a ledger knows. */
+/** Units that each system has of its own; ledgers have no imperial ton or quart. */
 const OWN: Readonly<Record<Exclude<Units, 'metric'>, readonly string[]>> = {
   us: ['fl oz', 'gal', 'pt', 'qt', 'ton'],
   imperial: ['fl oz', 'gal', 'pt'],
 }
 
-/** A quantity with its units as the site means them: `25 gal/ac` is `25 US gal/acre` where `units` is us. */
+/** A quantity with the site's units spelled out: `25 gal/ac` becomes `25 US gal/acre` where `units` is us. */
 export function inSiteUnits(text: string, units: Units): string {
   if (units === 'metric') return text
   return text.replace(UNIT, (whole, system: string | undefined, name: string) => {
@@ -65,8 +65,8 @@ export function inSiteUnits(text: string, units: Units): string {
 }
 
 /**
- * The value of an entry as its site means it, in the forms that are the same everywhere: dates by year, month and
- * day, units with the system that they belong to, a clean round by its counts. Only such values of the schema change.
+ * The value of an entry in forms that don't depend on the site: dates by year, month and
+ * day, units with their system, a clean round as counts. Other values stay unchanged.
  */
 export function asSiteMeans(schema: z.ZodType, value: unknown, way: SiteWay): unknown {
   const shape = shapeOf(schema)

@@ -2,7 +2,7 @@ import { Info } from 'luxon'
 import { addDays, calendarDay, dayOf, type IsoDate } from './date.ts'
 import { clockText } from './time-range.ts'
 
-/** The language is named, since luxon else asks Intl for the machine's, which takes long. */
+/** The locale is given, since luxon otherwise asks Intl for the machine's, which is slow. */
 const MONTHS = Info.months('short', { locale: 'en-US' })
 const WEEKDAYS = Info.weekdays('short', { locale: 'en-US' })
 /** Day 0, 1 January 1970, was a Thursday; a week begins on Monday. */

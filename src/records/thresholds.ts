@@ -9,7 +9,7 @@ const share = () => measure('%', 'share of bunches or leaves at which to act', 0
 
 const keys = DISEASES.flatMap((disease): Key[] => [disease, `${disease}-bunches`, `${disease}-leaves`])
 
-/** From which share on the grower acts, by disease or disease and organ; a misspelt key would never be heeded. */
+/** The share at which the grower acts, by disease or disease and organ; a misspelt key would be silently ignored. */
 export const thresholds = atFirstUse(() =>
   z.strictObject(
     Object.fromEntries(keys.map((key) => [key, share()])) as Record<Key, ReturnType<typeof share>>,

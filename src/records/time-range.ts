@@ -56,13 +56,13 @@ function startOf(typed: Typed, { end, isSaid }: { end: number | null; isSaid: bo
   return start >= 720 ? start - 720 : start
 }
 
-/** How a range is written in a file: `18:40-20:05`, with ` +1` where it ends on the next day. */
+/** A range as written in a file: `18:40-20:05`, with ` +1` where it ends on the next day. */
 export function timeRangeText({ start, end }: TimeRange): string {
   if (end === null) return clockText(start)
   return `${clockText(start)}-${clockText(end)}${end >= 1440 ? ' +1' : ''}`
 }
 
-/** `18:40` from minutes after midnight, on whichever day. */
+/** `18:40` from minutes after midnight, on any day. */
 export function clockText(minutes: number): string {
   const inDay = ((minutes % 1440) + 1440) % 1440
   return `${String(Math.floor(inDay / 60)).padStart(2, '0')}:${String(inDay % 60).padStart(2, '0')}`

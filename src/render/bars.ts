@@ -7,11 +7,12 @@ import type { Style } from './style.ts'
 import { wrap } from './text.ts'
 
 const EIGHTHS = ['', '▏', '▎', '▍', '▌', '▋', '▊', '▉']
-/** Room behind a bar for its figure and its limit: `2.69 lb/acre of 3.57 lb/acre`. */
+/** Width reserved after a bar for its figure and limit: `2.69 lb/acre of 3.57 lb/acre`. */
 const FIGURES = 30
 
 /**
- * Figures as lines of block characters from zero, light up to the end of the interval, with their limit as a stroke.
+ * Draws figures as bars of block characters from zero, lighter up to the end of the interval, with the limit as a
+ * stroke.
  * @param say writes a figure: exactly, or rounded as an estimate
  */
 export function renderBars(

@@ -8,8 +8,8 @@ import type { Style } from './style.ts'
 import { wrap } from './text.ts'
 
 /**
- * What was measured now and then as lines of block characters over one common time, each from its lowest to its
- * highest; after the last, when something is expected: light from end to end, full on the likely day.
+ * Draws measurements as lines of block characters over a common time axis, each from its lowest to its
+ * highest value; below them the expected window: light from end to end, full on the likely day.
  */
 export function renderCourse(chart: CourseChart, { columns, paint }: Style): string {
   const panels = chart.panels.filter((panel) => shownOf(panel).length > 1)
@@ -35,7 +35,7 @@ export function renderCourse(chart: CourseChart, { columns, paint }: Style): str
   return `${[...lines, `${indent}${months(grid)}`, paint.faint(wrap(words, columns, indent))].join('\n')}\n`
 }
 
-/** What a panel shows: a curve where it has one, else what was measured. */
+/** The series of a panel: its curve if it has one, else the measurements. */
 const shownOf = ({ curve, points }: CoursePanel) => curve ?? points
 
 function endsOf(panel: CoursePanel): { low: number; high: number } {

@@ -1,4 +1,4 @@
-/** What may stand in a cell; numbers stay numbers, and what is not known is an empty cell. */
+/** A cell's value; numbers stay numbers, and unknown values are empty cells. */
 export type Cell = string | number | boolean | null | undefined
 
 /**

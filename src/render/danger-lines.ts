@@ -5,7 +5,7 @@ import { asSentences, listed, notKnown, upperFirst } from '../facts/say.ts'
 import { safeLine } from './safe.ts'
 
 const ORDER: readonly Danger['level'][] = ['high', 'unknown', 'moderate', 'low']
-/** Reasons told of each group. */
+/** Most reasons shown for each group. */
 const MOST = 2
 
 /** For each disease, a line for the blocks with the same danger, and why; empty where nothing is open to infection. */

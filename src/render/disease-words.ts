@@ -11,13 +11,13 @@ export interface CoverNames {
 export const blockName = (id: string, { blocks }: CoverNames) => safeLine(blocks.get(id) ?? id)
 export const productName = (id: string, { products }: CoverNames) => safeLine(products.get(id) ?? id)
 
-/** What ended a protection, as a label says it. */
+/** What ended a protection, in a label's words. */
 export const endedBy = (reason: SprayCover['reason']): string =>
   reason?.replace(/^washed off$/, '$& by rain').replace(/^interval$/, '$& over') ?? 'unknown'
 
 export type CoverWord = 'covered' | 'in part' | 'open' | 'unknown' | 'not yet' | 'past need'
 
-/** How a block stands on a day, in a word. */
+/** A block's protection on a day, in a word. */
 export function coverWord(
   { date, needed, covered, inPart }: CoverDay,
   span: DiseaseCover['needed'],

@@ -14,7 +14,7 @@ export function renderEntry(
   return `${wrap(`${said}: ${safe(file)}`, columns)}\n\n${body.join('')}`
 }
 
-/** A line of a file behind a lead; what is too long goes on further in. */
+/** A line of a file after its lead; a long one continues with more indentation. */
 export function renderYamlLine(line: string, lead: string, columns: number): string {
   const whole = lead + safe(line)
   if (whole.length <= columns) return `${whole}\n`

@@ -5,7 +5,7 @@ import { convert } from '../records/units.ts'
 import type { Style } from './style.ts'
 import { groupDigits } from './text.ts'
 
-/** A number with so many decimals, without a minus before zero. */
+/** A number with a fixed number of decimals, without a minus before zero. */
 export function figure(value: number, decimals: number): string {
   const text = value.toFixed(decimals)
   return Number(text) === 0 ? text.replace('-', '') : text

@@ -35,7 +35,7 @@ function renderFinding(finding: Finding, line: string | null, style: Style): str
   return `${head}\n${shown}${body}\n`
 }
 
-/** Only what is said of sprays and labels has doses. */
+/** Only findings about sprays and labels contain doses. */
 const aboutOf = ({ file }: Finding) => (/(^|\/)(sprays|products)[/.]/.test(file) ? 'spray' : 'any')
 
 function levelPaint(paint: Paint, level: Level): (text: string) => string {

@@ -4,7 +4,7 @@ import { CAUTION, type Report } from '../facts/report.ts'
 import { addDays, dayOf } from '../records/date.ts'
 import { safe, safeLine } from './safe.ts'
 
-/** How a calendar made by rowbook is known again before it is replaced. */
+/** Identifies a calendar written by rowbook, which may be replaced. */
 export const CALENDAR_MARK = 'PRODID:-//rowbook//vineyard ledger//EN'
 
 interface CalendarLook {
@@ -16,7 +16,7 @@ interface CalendarLook {
 
 /**
  * A report as an iCalendar file by RFC 5545. Hours are written in UTC, which every calendar shows in its own zone;
- * whole days have no zone. The sequence number rises with the day looked at, so that a later file wins.
+ * whole days have no zone. The sequence number rises with the day of the report, so that a later file wins.
  */
 export function renderCalendar(
   { asOf, data }: Report<{ events: readonly CalendarEvent[] }>,
@@ -43,7 +43,9 @@ export function renderCalendar(
   return `${made.toString()}\r\n`
 }
 
-/** The library writes the calendar's own name as it is, unlike all else (RFC 5545, section 3.3.11). */
+/**
+ * Escapes the calendar's name, which the library, unlike all other text, writes unescaped (RFC 5545, section 3.3.11).
+ */
 const escaped = (line: string) => line.replace(/[\\;,]/g, '\\$&')
 
 const cautionsOf = ({ kind }: CalendarEvent) => [

@@ -1,4 +1,4 @@
-/** Controls, marks of direction, and letters that show nothing, so that two names that look alike could differ. */
+/** Control and direction characters, and invisible letters, which could make different names look alike. */
 const UNSAFE =
   /[\0-\x08\x0b-\x1f\x7f-\x9f\xad\u061c\u115f\u1160\u17b4\u17b5\u200b-\u200f\u2028-\u202e\u2060-\u206f\u2800\u3164\ufeff\uffa0\ufff0-\ufffb]|\u034f|[\u180b-\u180f]|\udb40[\udc00-\udfff]/g
 
@@ -15,7 +15,7 @@ const shown = (character: string) => {
 /** Our own colours (`style.ts`), and a line end with a carriage return, which move nothing on a screen. */
 const HARMLESS = /(\x1b\[(?:1|2|22|31|32|33|39)m|\r\n)/
 
-/** Everything that is printed, once more: our own colours stay, everything else that steers a terminal does not. */
+/** A last pass over everything printed: keeps our own colours and removes all other terminal control. */
 export function safeScreen(text: string): string {
   if (text.search(UNSAFE) === -1) return text
   return text

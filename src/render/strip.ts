@@ -7,7 +7,7 @@ const BLOCKS = '▁▂▃▄▅▆▇█'
 /** Drawn for a day without a value. */
 const UNKNOWN_DAY = '·'
 
-/** How days are put on the screen: so many to one character, counted from the first. */
+/** How days map to characters: a fixed number for each, counted from the first day. */
 interface Grid {
   from: string
   days: number
@@ -15,7 +15,7 @@ interface Grid {
   width: number
 }
 
-/** The grid that shows all days in the room there is. */
+/** The grid that fits all days into the given width. */
 export function gridOf(from: string, days: number, room: number): Grid {
   const perCharacter = Math.max(1, Math.ceil(days / Math.max(10, room)))
   return { from, days, perCharacter, width: Math.ceil(days / perCharacter) }
@@ -36,7 +36,7 @@ export function strip(chart: Pick<DayChart, 'values' | 'low' | 'high' | 'combine
     .join('')
 }
 
-/** The block character that stands as high between the ends of a scale as the value does; the middle where they meet. */
+/** The block character for a value's height on a scale; the middle one where the scale has no height. */
 export function blockOf(value: number, { low, high }: Pick<DayChart, 'low' | 'high'>): string {
   const share = high === low ? 0.5 : (value - low) / (high - low)
   return BLOCKS[Math.max(0, Math.min(BLOCKS.length - 1, Math.floor(share * BLOCKS.length)))]!
@@ -80,7 +80,7 @@ export function months({ from, days, perCharacter, width }: Grid): string {
   return line.join('').trimEnd()
 }
 
-/** What one character stands for, where it is more than a day. */
+/** The days in one character, where it is more than one. */
 export const perCharacter = ({ perCharacter: days }: Grid) =>
   days === 1 ? 'a day a character' : `${days} days a character`
 

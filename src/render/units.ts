@@ -120,7 +120,7 @@ function displayParts({ value, unit }: Quantity, units: Style['units']): { numbe
   return { number: groupDigits(Object.is(shown, -0) ? 0 : shown), unit: zero.unit }
 }
 
-/** A quantity of the program's own units as text in the requested units, rounded to what a scale or jug shows. */
+/** A metric quantity as text in the requested units, rounded to what a scale or jug shows. */
 export function display(quantity: Quantity, units: Style['units']): string {
   const { number, unit } = displayParts(quantity, units)
   return unit === '' ? number : unit === '%' ? `${number} %` : `${number} ${unit}`

@@ -27,7 +27,7 @@ export function meanInterval(readings: readonly number[], level = 0.95): MeanInt
   const sd = Math.sqrt(readings.reduce((sum, y) => sum + (y - mean) ** 2, 0) / (n - 1))
   if (n < 3) return { n, mean, sd, low: null, high: null }
   let half: number | undefined
-  // Most who ask for a mean don't ask for its ends, and the quantile takes a hundred times as long.
+  // Calculated on demand: most callers need only the mean, and the quantile takes a hundred times as long.
   const halfWidth = () => (half ??= (studentQuantile((1 + level) / 2, n - 1) * sd) / Math.sqrt(n))
   return {
     n,

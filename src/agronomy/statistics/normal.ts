@@ -18,7 +18,7 @@ function farTail(x: number): number {
  */
 export function normalCdf(x: number): number {
   if (Number.isNaN(x)) throw new RangeError('normalCdf requires a number')
-  // What is above is less than half of the last digit of 1.
+  // Beyond this, the tail is less than half of the last digit of 1.
   if (x >= 8.5) return 1
   if (x >= 5) return 1 - farTail(x)
   if (x <= -5) return farTail(-x)

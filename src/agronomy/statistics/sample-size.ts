@@ -8,7 +8,7 @@ interface SampleSizeOptions {
   margin: number
 }
 
-/** Rounds up, forgiving the last digits of a product that is whole on paper. */
+/** Rounds up, ignoring floating-point noise in a whole number. */
 function roundUp(n: number): number {
   return Math.ceil(n * (1 - 1e-12))
 }

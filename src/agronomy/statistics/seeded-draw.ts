@@ -12,7 +12,7 @@ export function seededDraw(options: { seed: string; count: number; from: number 
   if (![count, from].every((each) => Number.isInteger(each) && each >= 0))
     throw new RangeError(`seededDraw requires whole numbers, got ${count} of ${from}`)
   if (count >= from) return Array.from({ length: from }, (_, index) => index)
-  // Of more than half, those that stay out are drawn: few draws meet what was drawn already.
+  // For more than half, draws those to leave out, so that few draws repeat.
   const few = count <= from / 2
   const drawn = new Set<number>()
   for (let draw = 0; drawn.size < (few ? count : from - count); draw++)

@@ -6,7 +6,7 @@ export interface SpellDay {
   day: number
   /** The wet spells with a wet hour on this day, each as it stood at the day's last wet hour. */
   spells: WetSpell[]
-  /** Hours of the day of which it isn't known whether they were wet. */
+  /** Hours of the day with unknown wetness. */
   unknownHours: number
 }
 

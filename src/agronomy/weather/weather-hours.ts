@@ -97,7 +97,7 @@ function requireFinite(hour: HourlyWeather): void {
   const { day, hour: clock, temperature, humidity, rain, wetness } = hour
   const inClock = day % 1 === 0 && clock % 1 === 0 && clock >= 0 && clock <= 23
   const sum = (temperature ?? 0) + (humidity ?? 0) + (rain ?? 0) + (wetness ?? 0)
-  // A number less itself is 0 unless it is infinite or none; asked so, since this runs for every hour of a year.
+  // A number minus itself is 0 unless it is infinite or NaN: a fast test, since this runs for every hour of a year.
   if (!inClock || sum - sum !== 0)
     throw new RangeError(`everyHour: day ${day} hour ${hour.hour} is not a number`)
 }

@@ -2,7 +2,7 @@ import type { EveryHour, HourlyWeather } from './weather-hours.ts'
 
 type WetnessBasis = 'wetness' | 'rain or humidity'
 export interface WetHours {
-  /** For each hour of the series: wet, dry, or null where that can't be told. */
+  /** For each hour of the series: wet, dry, or null where unknown. */
   wet: (boolean | null)[]
   /** What each hour was judged by; null where unknown. */
   basis: (WetnessBasis | null)[]

@@ -14,7 +14,7 @@ const COMMON: readonly (readonly [line: string, does: string])[] = [
 ]
 
 /** What to do next in this folder, where `rowbook` alone was typed. @returns the exit status, which is 0. */
-export async function sayWhatIsNext(env: Env): Promise<number> {
+export async function printNextStep(env: Env): Promise<number> {
   const [{ NoLedger }, { renderLines }] = await Promise.all([
     import('../../ledger/read/find.ts'),
     import('../../render/text.ts'),

@@ -55,7 +55,7 @@ interface Known {
  * What is wrong with a command line that the parser could not read, in words of the trade, and what to type.
  * @param command the command that the line names; undefined where it names none
  */
-export function sayUnreadLine(
+export function unreadLineMessage(
   { code, message }: { code: string; message: string },
   argv: readonly string[],
   command: Known | undefined,

@@ -36,7 +36,7 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
       })
   }
   try {
-    if (argv.length === 0) return (await import('./bare.ts')).sayWhatIsNext(env)
+    if (argv.length === 0) return (await import('./bare.ts')).printNextStep(env)
     const name = TABLE.find((one) => argv.find((word) => !word.startsWith('-')) === one.name)?.name
     const line = name === undefined ? argv : wordFirst(argv, { ...(await commandOf(name)), name })
     await parser.parseAsync([...line], { from: 'user' })
@@ -44,16 +44,18 @@ export async function runCommandLine(argv: readonly string[], env: Env, version:
   } catch (error) {
     if (!(error instanceof CommanderError)) throw error
     if (error.exitCode === 0) return 0
-    const { sayUnreadLine } = await import('./meant.ts')
+    const { unreadLineMessage } = await import('./meant.ts')
     const named = TABLE.find(({ name }) => name === argv.find((word) => !word.startsWith('-')))
     const command = named && { ...(await commandOf(named.name)), name: named.name }
-    const { message, help } = sayUnreadLine(error, argv, command)
+    const { message, help } = unreadLineMessage(error, argv, command)
     env.err(`rowbook: ${safe(message)}\n  ${safe(help)}\n`)
     return 2
   }
 }
 
-/** The line with the word that its command is about in front of options that take several values and would swallow it. */
+/**
+ * The line with the word that its command is about in front of options that take several values and would swallow it.
+ */
 function wordFirst(argv: readonly string[], command: Pick<Command, 'name' | 'arguments'>): readonly string[] {
   const words = command.arguments[0]?.choices ?? []
   const name = argv.indexOf(command.name)

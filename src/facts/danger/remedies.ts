@@ -3,7 +3,7 @@ import { addDays, dayOf, daysBetween, type IsoDate } from '../../records/date.ts
 import type { Product } from '../../records/product.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
-import { inBookUnits, sayDegrees, unitsOf } from '../book-units.ts'
+import { degreesText, inBookUnits, unitsOf } from '../book-units.ts'
 import type { ReportInput } from '../report.ts'
 import { listed } from '../say.ts'
 import { holdsSulphur } from '../spraying/actives.ts'
@@ -57,7 +57,7 @@ export function remediesFor(input: Omit<ReportInput, 'blocks'>, from: RemedyFrom
     .map((product) => {
       const heat = sulphurHeat(product, from)
       const hot =
-        heat && `${sayDegrees(heat.highest, units)} forecast for ${shortDate(heat.date)}, ${SULPHUR_IN_HEAT}`
+        heat && `${degreesText(heat.highest, units)} forecast for ${shortDate(heat.date)}, ${SULPHUR_IN_HEAT}`
       const against = [
         ...byLabel(product, used, from),
         ...byShed(ledger, product, from),

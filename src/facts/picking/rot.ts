@@ -1,7 +1,7 @@
 import { incidenceDifference } from '../../agronomy/disease/incidence-difference.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
-import { sayRain, unitsOf } from '../book-units.ts'
+import { rainText, unitsOf } from '../book-units.ts'
 import { valueAgainst } from '../disease/threshold.ts'
 import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
 import { samplesOf } from '../ripeness/samples.ts'
@@ -89,7 +89,7 @@ export function pickAdvice(
       : []),
     ...(rain !== null && rain >= MUCH_RAIN
       ? [
-          `${sayRain(Math.round(rain), unitsOf(asked.ledger))} of rain in the week ahead, with rot on the bunches`,
+          `${rainText(Math.round(rain), unitsOf(asked.ledger))} of rain in the week ahead, with rot on the bunches`,
         ]
       : []),
   ]

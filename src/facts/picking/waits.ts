@@ -1,7 +1,7 @@
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
 import { listed, sayDays } from '../say.ts'
-import { type LegalFrom, legalFrom, sayWait, spraysOf } from '../spraying/legal-from.ts'
+import { type LegalFrom, legalFrom, spraysOf, waitText } from '../spraying/legal-from.ts'
 import { type OverLabel, sayOverLabel } from '../spraying/over-label.ts'
 import { keepOutOf, sayUntil, whyKeptOut } from '../spraying/re-entry.ts'
 import type { Asked, Gate } from './gate.ts'
@@ -26,7 +26,7 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
     const orSooner =
       calendar === legal.date ? '' : `, or ${spokenDate(calendar!)} if the day of spraying counts as day 0`
     const detail = by!.cleared
-      ? `${sayWait(by!)}: pick from ${spokenDate(legal.date)}`
+      ? `${waitText(by!)}: pick from ${spokenDate(legal.date)}`
       : `${by!.name}, sprayed ${spokenDate(by!.sprayed)}, has a pre-harvest interval (PHI) of ${sayDays(by!.days!)}: pick from ${spokenDate(legal.date)}${orSooner}`
     const todo = `Do not pick before ${spokenDate(legal.date)}.`
     return gate({ state: 'fail', detail, short: spokenDate(legal.date).slice(4), todo })
@@ -40,7 +40,7 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
       todo: `Write \`before_harvest\` from the label into products/${legal.unknown[0]}.yaml.`,
     })
   }
-  const detail = `over since ${spokenDate(legal.date!)} (${sayWait(legal.by!)})`
+  const detail = `over since ${spokenDate(legal.date!)} (${waitText(legal.by!)})`
   return gate({ state: 'pass', detail, short: 'passed', todo: null })
 }
 

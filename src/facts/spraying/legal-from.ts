@@ -76,9 +76,9 @@ function byOf({ product, name, days, sprayed, cleared }: NonNullable<LegalFrom['
 }
 
 /** What to do where the pre-harvest interval of products isn't recorded, in two sentences. */
-export const sayUnknown = (products: readonly string[]): string =>
+export const unknownIntervalText = (products: readonly string[]): string =>
   `The pre-harvest interval (PHI) of ${listed(products)} is not recorded. Read the label before you set a date.`
 
 /** `Sulphur 80, sprayed Sun 14 Jun, 21 days`; where it was cleared, by whom instead of the days. */
-export const sayWait = ({ name, days, sprayed, cleared }: NonNullable<LegalFrom['by']>): string =>
+export const waitText = ({ name, days, sprayed, cleared }: NonNullable<LegalFrom['by']>): string =>
   `${name}, sprayed ${spokenDate(sprayed)}, ${cleared ? sayCleared(cleared) : `PHI ${sayDays(days!)}`}`

@@ -1,7 +1,7 @@
 import { dayOf, isoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import { sayCleared } from '../spraying/clearance.ts'
-import { type LegalFrom, sayUnknown } from '../spraying/legal-from.ts'
+import { type LegalFrom, unknownIntervalText } from '../spraying/legal-from.ts'
 import { sayOverLabel } from '../spraying/over-label.ts'
 import type { SugarWindow } from './sugar-window.ts'
 
@@ -9,7 +9,7 @@ import type { SugarWindow } from './sugar-window.ts'
 export function conflictsOf({ window, legal }: { window: SugarWindow | null; legal: LegalFrom }): string[] {
   const lines: string[] = []
   if (legal.overLabel.length > 0) lines.push(sayOverLabel(legal.overLabel))
-  if (legal.unknown.length > 0) lines.push(sayUnknown(legal.unknown))
+  if (legal.unknown.length > 0) lines.push(unknownIntervalText(legal.unknown))
   if (window === null || legal.date === null || legal.by === null) return lines
   const from = dayOf(legal.date)
   const by = legal.by.cleared ? `, ${sayCleared(legal.by.cleared)}` : ''

@@ -34,7 +34,7 @@ export function lastSprays(
 }
 
 /** `too late for A; still in time: B; not known: C`. @param names product names by id */
-export function sayLastSprays(
+export function lastSpraysText(
   { inTime, tooLate, unknown }: LastSprays,
   names: ReadonlyMap<string, string>,
 ): string {

@@ -3,7 +3,7 @@ import type { ReadColumn, Recognised, Recognising } from './recognised.ts'
 import { type HeadingWords, likelyBy } from './weather-words.ts'
 
 /** Reports columns that are understood but not used: rain rates, and an hour's minimum and maximum temperature. */
-export function tellOther({ columns, words, questions, isDaily }: Recognising): void {
+export function reportUnused({ columns, words, questions, isDaily }: Recognising): void {
   const has = (key: Measured) => columns.some(({ as }) => as === key)
   const named = (which: (words: HeadingWords) => boolean) =>
     columns
@@ -33,7 +33,7 @@ export function tellOther({ columns, words, questions, isDaily }: Recognising): 
 }
 
 /** Reports columns that aren't understood and how to name them; refuses the file where only the time is understood. */
-export function tellLeft({ columns, questions, isDaily }: Recognising): void {
+export function reportUnrecognised({ columns, questions, isDaily }: Recognising): void {
   const read = columns.filter(({ as }) => as !== null && as !== 'unused' && as !== 'time' && as !== 'date')
   const left = columns.filter(({ as }) => as === null)
   const wanted = isDaily ? (['rain', 'max', 'min'] as const) : (['rain', 'temperature', 'humidity'] as const)

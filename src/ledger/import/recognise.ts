@@ -1,7 +1,7 @@
 import { findColumns, MEASURED, type Measured, type WeatherMapping } from '../weather/columns.ts'
 import { takeCellUnits } from './cell-units.ts'
 import { markOf, shapeOfExport } from './export-shape.ts'
-import { openOf, tellLeft, tellOther } from './recognise-left.ts'
+import { openOf, reportUnrecognised, reportUnused } from './recognise-left.ts'
 import { offsetOf, takeTimes } from './recognise-times.ts'
 import { countsRain, numberIn, scalesOf, takeUnits, unitRead } from './recognise-units.ts'
 import type { ReadColumn, Recognised, Recognising, Said } from './recognised.ts'
@@ -46,8 +46,8 @@ export function recognise(
   takeReadings(work)
   takeUnits(work)
   const isCounted = countsRain(work)
-  tellOther(work)
-  tellLeft(work)
+  reportUnused(work)
+  reportUnrecognised(work)
   return {
     ...asHow(work),
     head: shape.head,

@@ -3,7 +3,7 @@ import { isoDate } from '../../records/date.ts'
 import type { Measured } from './columns.ts'
 import type { Complain } from './rows.ts'
 import { emptyTable, hourOfRow, timeSpan, type WeatherTable } from './table.ts'
-import { tellClock } from './unlikely.ts'
+import { reportSkippedHour } from './unlikely.ts'
 
 /** Whole hours of the local clock in order, and the hours that clock changes skip or repeat. */
 export interface StationHours {
@@ -60,7 +60,7 @@ export function hoursOf(
     ends.push(end)
     before = number
   }
-  if (zone !== undefined) tellClock(rows, { order, skipped: changes().skipped, complain })
+  if (zone !== undefined) reportSkippedHour(rows, { order, skipped: changes().skipped, complain })
   return { table: tableOfHours(rows, order, { begins, ends, most }), changes: known ?? none }
 }
 

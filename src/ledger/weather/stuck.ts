@@ -8,7 +8,7 @@ import { hourOfRow, timeSpan, type WeatherTable } from './table.ts'
 const STUCK_HOURS = 48
 
 /** Reports a temperature that doesn't change for two days: a stuck sensor, or rows that were filled in. */
-export function tellStuck(rows: WeatherTable, order: readonly number[], complain: Complain): void {
+export function reportStuckSensor(rows: WeatherTable, order: readonly number[], complain: Complain): void {
   const values = rows.readings.temperature
   if (!values) return
   let first = 0

@@ -28,7 +28,7 @@ const FEWEST_WINDY = { hourly: 240, daily: 30 } as const
  * Reports readings of a whole file that look like another unit (°F taken for °C, inches for mm, shares for %, hours for
  * minutes, km/h for m/s), or two swapped columns.
  */
-export function tellUnlikely(
+export function reportUnlikely(
   rows: WeatherTable,
   { order, form, complain }: { order: readonly number[]; form: 'hourly' | 'daily'; complain: Complain },
 ): void {
@@ -87,7 +87,7 @@ export function tellUnlikely(
 }
 
 /** Reports a station with an hour that the clock skips in spring: it does not follow summer time. */
-export function tellClock(
+export function reportSkippedHour(
   rows: WeatherTable,
   {
     order,

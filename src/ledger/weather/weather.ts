@@ -11,9 +11,9 @@ import { daysOfRows } from './days.ts'
 import { hoursOf } from './hours.ts'
 import { keepWeather, keptWeather } from './kept-weather.ts'
 import { type Complain, readRows } from './rows.ts'
-import { tellStuck } from './stuck.ts'
+import { reportStuckSensor } from './stuck.ts'
 import { emptyTable, hourOfRow, type WeatherTable } from './table.ts'
-import { tellUnlikely } from './unlikely.ts'
+import { reportUnlikely } from './unlikely.ts'
 import type { WeatherFile } from './weather-file.ts'
 
 export type { WeatherMapping } from './columns.ts'
@@ -99,10 +99,10 @@ function readFrom(root: string, file: string, how: How): WeatherFile {
   const order = inOrder(table, inSpan(table, { span: how.span, complain }), complain)
   const form = order.length === 0 ? null : table.hour[order[0]!]! < 0 ? 'daily' : 'hourly'
   const own = order.filter(
-    (row) => table.hour[row]! < 0 === (form === 'daily') || tellOther(table, row, complain),
+    (row) => table.hour[row]! < 0 === (form === 'daily') || reportUnused(table, row, complain),
   )
-  if (form === 'hourly') tellStuck(table, own, complain)
-  if (form) tellUnlikely(table, { order: own, form, complain })
+  if (form === 'hourly') reportStuckSensor(table, own, complain)
+  if (form) reportUnlikely(table, { order: own, form, complain })
   const hours = hoursOf(table, form === 'hourly' ? own : [], { zone: how.zone, complain })
   const days = daysOfRows(table, form === 'daily' ? own : [], { complain })
   const measured = new Set(columns?.measured.map(({ key }) => key))
@@ -192,7 +192,7 @@ function inOrder(table: WeatherTable, rows: number[], complain: Complain): numbe
   return rows.toSorted((a, b) => number(a) - number(b))
 }
 
-function tellOther(table: WeatherTable, row: number, complain: Complain): false {
+function reportUnused(table: WeatherTable, row: number, complain: Complain): false {
   const isDay = table.hour[row]! < 0
   complain(dateSpan(table, row), {
     name: 'bad-time',

@@ -6,7 +6,7 @@ import { display } from '../units.ts'
 import { type Content, html, type Markup } from './markup.ts'
 import type { PageInput } from './page.ts'
 
-/** What stands in a cell where a figure isn't known. */
+/** The cell for an unknown figure. */
 export const UNKNOWN = html`<span class="quiet">unknown</span>`
 
 export const dateCell = (date: string | null): Markup | string =>
@@ -22,7 +22,7 @@ export const quantityCell = (value: Quantity | null, { units }: Pick<PageInput, 
 export const roughCell = (value: Quantity | null, { units }: Pick<PageInput, 'units'>): Markup | string =>
   value === null ? UNKNOWN : rough(value, units)
 
-/** `low to high`, or what is known of it. */
+/** `low to high`, or the end that is known. */
 export const spanCell = (low: number | null, high: number | null, decimals: number): Markup | string =>
   low === null || high === null ? UNKNOWN : `${figure(low, decimals)} to ${figure(high, decimals)}`
 
@@ -50,6 +50,6 @@ type Tone = 'good' | 'doubtful' | 'bad'
 
 const SIGNS = { good: '✓', doubtful: '…', bad: '✗' } as const
 
-/** A word in its colour, with a sign before it for who can't tell the colours apart. */
+/** A coloured word with a sign before it, for readers who can't tell the colours apart. */
 export const toned = (word: string, tone: Tone, sign: string = SIGNS[tone]): Markup =>
   html`<span class="${tone}"><span aria-hidden="true">${sign} </span>${word}</span>`

@@ -5,12 +5,12 @@ export class Markup {
   constructor(readonly text: string) {}
 }
 
-/** What may stand in a page: text is escaped, markup stands as it is, nothing stands for nothing. */
+/** Content of a page: text is escaped, markup is kept, null and false print nothing. */
 export type Content = Markup | string | number | null | undefined | false | readonly Content[]
 
 /**
- * Markup of HTML or SVG from a template. Whatever is put into it is escaped for text and for quoted attributes
- * alike, control and direction characters are shown as escapes, and only `Markup` passes as it is.
+ * Builds HTML or SVG markup from a template. Inserted values are escaped for text and for quoted attributes
+ * alike, control and direction characters are shown as escapes, and only `Markup` is kept as it is.
  */
 export function html(parts: TemplateStringsArray, ...values: Content[]): Markup {
   return new Markup(parts.map((part, index) => part + written(values[index])).join(''))
@@ -24,7 +24,7 @@ const ENTITIES: Record<string, string> = {
   "'": '&#39;',
 }
 
-/** Text fit to stand between tags and in a quoted attribute. */
+/** Escapes text for use between tags and in a quoted attribute. */
 function escapeText(text: string): string {
   return safe(text).replace(/[&<>"']/g, (character) => ENTITIES[character]!)
 }

@@ -11,20 +11,20 @@ import { LOOK } from './look.ts'
 import { type Content, html, Markup } from './markup.ts'
 import { typeset } from './typeset.ts'
 
-/** What a page needs beside its report. */
+/** What a page needs besides its report. */
 export interface PageInput {
   names: Names
   units: Style['units']
-  /** The answer in a sentence or two, as the report is printed. */
+  /** The answer in a sentence or two, as printed. */
   answer: string
 }
 
-/** The inside of a page: what stands between its heading and its foot. */
+/** The body of a page, between its heading and its footer. */
 export interface Page {
   title: string
-  /** The answer under its heading, where it isn't the one that is printed. */
+  /** The answer under its heading, where it differs from the printed one. */
   answer?: string
-  /** What stands first, and unfolded on the page of a season. */
+  /** The first part, kept unfolded on a season's page. */
   lead?: Content
   /** One block of headings, charts and tables. */
   content: Content
@@ -42,13 +42,13 @@ interface PageFrame extends Page {
   cautions: readonly string[]
 }
 
-/** How a page made by rowbook is known again before it is replaced. */
+/** Identifies a page written by rowbook, which may be replaced. */
 export const PAGE_MARK = '<meta name="generator" content="rowbook">'
 
 const policyFor = (look: string) =>
   `default-src 'none'; style-src 'sha256-${createHash('sha256').update(look).digest('base64')}'; img-src data:; base-uri 'none'; form-action 'none'`
 
-/** One self-contained page: no script, nothing fetched, its only style the one that stands in it. */
+/** One self-contained page: no script, nothing fetched, styles inside. */
 export function framePage(page: PageFrame): string {
   const { names, title, asOf, season, look = LOOK } = page
   const when = `${spokenDate(asOf)} ${yearOf(asOf)}`
@@ -82,10 +82,10 @@ ${page.lead}${page.content}${findingList(page.findings, page.units)}<footer>
   )
 }
 
-/** Letters up to which an answer is set large as a whole. */
+/** Longest answer shown entirely in large type. */
 const LONGEST_ANSWER = 90
 
-/** The answer; of a long one its first part large, and the rest below it as text. */
+/** The answer; a long one has its first part large and the rest below as text. */
 function answerIn(answer: string): Content {
   if (answer === '') return null
   const [, first, rest] =
@@ -111,5 +111,5 @@ ${items}</ul>
 `
 }
 
-/** Turns the data of a report into the inside of a page. */
+/** Turns the data of a report into the body of a page. */
 export type PageOf<Data> = (report: Report<Data>, input: PageInput) => Page

@@ -20,8 +20,8 @@ function plainLength(cell: Content): number {
 }
 
 /**
- * A table with its caption and headings. On a telephone each row becomes a card whose cells name their column, and
- * the roles keep it a table for a screen reader. Between the two widths a broad one scrolls by itself.
+ * A table with its caption and headings. On a phone each row becomes a card whose cells name their column, and
+ * ARIA roles keep it a table for screen readers. At widths in between, a wide table scrolls by itself.
  */
 export function pageTable({ caption, columns: written, rows }: PageTable): Markup {
   const columns = columnsOf(written)
@@ -50,7 +50,7 @@ ${body}</tbody></table></div>
 }
 
 /**
- * What a reader opens where it is wanted. It is printed only where it stands open, or where it is to be filed: such a
+ * A part that the reader can unfold. It is printed only if open, or if it is for filing: such a
  * part is printed closed too, by browsers that can (CSS Pseudo-Elements Level 4, ::details-content).
  */
 export function folded(summary: string, content: Content, { filed = false } = {}): Markup {

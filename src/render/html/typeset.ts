@@ -9,14 +9,15 @@ const BEFORE_UNIT = new RegExp(`(?<=\\d) (?=(?:${UNIT})(?![A-Za-z])|[%°])`, 'g'
 const THOUSANDS = /(?<=\d) (?=\d{3}(?!\d))/g
 /** A short range, which a browser would else break at its hyphen. */
 const RANGE = /(?<![\w.-])\d{1,2}(?:\.\d)?-\d{1,2}(?:\.\d)?(?![\w.-]*\d)/g
-/** What is printed between backticks in the terminal is set as code. */
+/** Text between backticks in the terminal is shown as code. */
 const QUOTED = /`([^`]+)`/g
-/** An option of a command, which a browser would else break at its hyphens. */
+/** A command option, which a browser would otherwise break at its hyphens. */
 const OPTION = /--[a-z][a-z-]*/g
 
 /**
  * The text of a page as it is set: numbers stay with their thousands, units and months on one line, what is quoted as
- * code becomes code, and short ranges and options of commands don't break. Tags, attributes and the style stay as they are.
+ * code becomes code, and short ranges and options of commands don't break. Tags, attributes and the style stay as they
+ * are.
  */
 export function typeset(page: string): string {
   const open: string[] = []

@@ -2,7 +2,7 @@ import { type CalendarEvent, uidOf } from '../../facts/calendar-event.ts'
 import { type DangerJudge, dangerJudge } from '../../facts/danger/danger.ts'
 import { coversOf } from '../../facts/protection/course.ts'
 import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
-import { legalFrom, sayWait, spraysOf } from '../../facts/spraying/legal-from.ts'
+import { legalFrom, spraysOf, waitText } from '../../facts/spraying/legal-from.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import {
   type KeepOut,
@@ -128,7 +128,7 @@ function waits(input: ReportInput, missing: string[]): CalendarEvent[] {
           legal.unknown.length > 0
             ? `${block.name} not before today; ${legal.unknown.join(', ')} unknown`
             : `${block.name} may be picked from today, by its sprays`,
-        detail: `${legal.by.cleared ? 'Cleared after a spray over the label' : 'By the pre-harvest interval (PHI)'}: ${sayWait(legal.by)}.${open}`,
+        detail: `${legal.by.cleared ? 'Cleared after a spray over the label' : 'By the pre-harvest interval (PHI)'}: ${waitText(legal.by)}.${open}`,
       }),
     ]
   })

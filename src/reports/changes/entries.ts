@@ -10,7 +10,7 @@ import {
 } from '../../records/kinds.ts'
 
 /** A record of either revision, with the data to compare it by. */
-export interface BookEntry {
+export interface LedgerEntry {
   kind: StandingKind | SeasonKind | 'vineyard'
   /** Id of a standing record; null for entries of a season. */
   id: string | null
@@ -33,7 +33,7 @@ export interface Field {
  * The records of two states of a ledger that may differ: those read from one unchanged file are the same
  * object in both, and left out.
  */
-export function entriesApart(before: Ledger | null, after: Ledger): [BookEntry[], BookEntry[]] {
+export function entriesApart(before: Ledger | null, after: Ledger): [LedgerEntry[], LedgerEntry[]] {
   if (!before) return [[], recordsOf(after).map(toEntry)]
   const [old, now] = [recordsOf(before), recordsOf(after)]
   const [inOld, inNow] = [old, now].map((list) => new Set(list.map(({ record }) => record)))
@@ -43,8 +43,8 @@ export function entriesApart(before: Ledger | null, after: Ledger): [BookEntry[]
   ]
 }
 
-type Known = Pick<BookEntry, 'kind' | 'record'> &
-  Partial<Pick<BookEntry, 'id' | 'date' | 'blocks' | 'season'>>
+type Known = Pick<LedgerEntry, 'kind' | 'record'> &
+  Partial<Pick<LedgerEntry, 'id' | 'date' | 'blocks' | 'season'>>
 
 function recordsOf(ledger: Ledger): Known[] {
   const standing = STANDING_KINDS.flatMap((kind) =>
@@ -64,7 +64,7 @@ function recordsOf(ledger: Ledger): Known[] {
   return [{ kind: 'vineyard', record: ledger.vineyard }, ...standing, ...seasonal]
 }
 
-function toEntry(known: Known): BookEntry {
+function toEntry(known: Known): LedgerEntry {
   const { kind, record } = known
   const content = `${kind} ${JSON.stringify(inOrder(record))}`
   return { id: null, date: null, blocks: [], season: null, ...known, content, file: record.source.at.file }
@@ -92,7 +92,7 @@ const known = new WeakMap<object, Map<string, Field>>()
  * The fields of a record by their path, like `products.sulphur-80.rate`. Items of a list are named by what they
  * are about and not by their index, so that reordering changes nothing.
  */
-export function fieldsOf(entry: BookEntry): Map<string, Field> {
+export function fieldsOf(entry: LedgerEntry): Map<string, Field> {
   const before = known.get(entry.record)
   if (before) return before
   const fields = new Map<string, Field>()
@@ -139,16 +139,16 @@ function unused(fields: ReadonlyMap<string, Field>, label: string): string {
 }
 
 /** What an entry is called: `spray`, `block`, `vineyard`. */
-export const nounOf = ({ kind }: BookEntry) => (kind === 'vineyard' ? 'vineyard' : SINGULAR[kind])
+export const nounOf = ({ kind }: LedgerEntry) => (kind === 'vineyard' ? 'vineyard' : SINGULAR[kind])
 
 /** The line on which an entry stands in its file. */
-export const lineOf = ({ record }: BookEntry) => placeOf(record.source).line
+export const lineOf = ({ record }: LedgerEntry) => placeOf(record.source).line
 
 const ALREADY_SAID = new Set(['date', 'block', 'blocks', 'season', 'id', 'note', 'operator', 'who', 'name'])
 const MOST_FIELDS = 5
 
 /** A summary of an entry: the doses of a spray, the figures of a sample. */
-export function gistOf(entry: BookEntry): string {
+export function gistOf(entry: LedgerEntry): string {
   const fields = [...fieldsOf(entry)]
   if (entry.kind === 'sprays') {
     const doses = fields.flatMap(([label, { text }]) => {

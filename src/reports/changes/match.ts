@@ -1,10 +1,10 @@
 import { groupedBy } from '../../facts/judged.ts'
-import { type BookEntry, fieldsOf } from './entries.ts'
+import { fieldsOf, type LedgerEntry } from './entries.ts'
 
 interface Matched {
-  added: BookEntry[]
-  removed: BookEntry[]
-  corrected: { before: BookEntry; after: BookEntry }[]
+  added: LedgerEntry[]
+  removed: LedgerEntry[]
+  corrected: { before: LedgerEntry; after: LedgerEntry }[]
 }
 
 /** Similarity, 0 to 1, from which two entries count as one that was corrected. */
@@ -22,7 +22,7 @@ const SURE = 1
  * any file or order; of the rest, pairs with the same identity or very similar content are one entry
  * that was corrected, most similar first.
  */
-export function matchEntries(before: readonly BookEntry[], after: readonly BookEntry[]): Matched {
+export function matchEntries(before: readonly LedgerEntry[], after: readonly LedgerEntry[]): Matched {
   const counts = new Map<string, number>()
   for (const { content } of before) counts.set(content, (counts.get(content) ?? 0) + 1)
   const added = after.filter((entry) => !takeOne(counts, entry.content))
@@ -32,8 +32,8 @@ export function matchEntries(before: readonly BookEntry[], after: readonly BookE
     .reverse()
   const numbers = new Map<string, number>()
   const [old, now] = [removed, added].map((list) => list.map((entry) => numbered(entry, numbers)))
-  const paired = new Set<BookEntry>()
-  const isAlone = (entry: BookEntry) => !paired.has(entry)
+  const paired = new Set<LedgerEntry>()
+  const isAlone = (entry: LedgerEntry) => !paired.has(entry)
   const left = (list: readonly Numbered[]) => list.filter(({ entry }) => isAlone(entry))
   const corrected: Matched['corrected'] = []
   // Most are paired on their own day, and need no comparison with the others.
@@ -77,12 +77,12 @@ function likestFirst(old: readonly Numbered[], now: readonly Numbered[], from: n
 }
 
 interface Numbered {
-  entry: BookEntry
+  entry: LedgerEntry
   /** A number for each field and what it says, the same for both states; in order. */
   fields: Uint32Array
 }
 
-function numbered(entry: BookEntry, numbers: Map<string, number>): Numbered {
+function numbered(entry: LedgerEntry, numbers: Map<string, number>): Numbered {
   const list = [...fieldsOf(entry)].map(([label, { value }]) => {
     const key = `${label} ${value}`
     const number = numbers.get(key) ?? numbers.size

@@ -2,7 +2,7 @@ import { CAUTION, makeReport, type ReportFinding } from '../../facts/report.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { effectsOf } from './effects.ts'
-import { type BookEntry, entriesApart, type Field, fieldsOf, gistOf, lineOf, nounOf } from './entries.ts'
+import { entriesApart, type Field, fieldsOf, gistOf, type LedgerEntry, lineOf, nounOf } from './entries.ts'
 import { matchEntries } from './match.ts'
 
 /** A spray that is changed later than this after its day is marked: an inspector would ask. */
@@ -21,7 +21,7 @@ export type EntryChange = ReturnType<typeof toChange>
 export type Correction = EntryChange & { fields: FieldChange[] }
 
 /** A state of the ledger: a revision, or the current files. */
-export interface BookState {
+export interface LedgerState {
   name: string
   commit: string | null
   date: IsoDate | null
@@ -31,8 +31,8 @@ export interface BookState {
 export type ChangesData = ReturnType<typeof changes>['data']
 
 interface ChangesQuestion {
-  before: { state: BookState; ledger: Ledger | null }
-  after: { state: BookState; ledger: Ledger }
+  before: { state: LedgerState; ledger: Ledger | null }
+  after: { state: LedgerState; ledger: Ledger }
   asOf: IsoDate
   /** The season whose verdicts are compared. */
   season: number
@@ -44,7 +44,7 @@ interface ChangesQuestion {
 export function changes(question: ChangesQuestion) {
   const { before, after, asOf, season } = question
   const matched = matchEntries(...entriesApart(before.ledger, after.ledger))
-  const describe = (entry: BookEntry) => toChange(entry, question.changedOn(entry.file))
+  const describe = (entry: LedgerEntry) => toChange(entry, question.changedOn(entry.file))
   const added = matched.added.map(describe)
   const removed = matched.removed.map(describe)
   const corrected = matched.corrected.map((pair) => {
@@ -85,7 +85,7 @@ export function changes(question: ChangesQuestion) {
   return makeReport('changes', { asOf, season: null }, { data, cautions: [CAUTION.clearance] })
 }
 
-function toChange(entry: BookEntry, changed: IsoDate) {
+function toChange(entry: LedgerEntry, changed: IsoDate) {
   const { id, date, blocks, season, file } = entry
   return {
     kind: nounOf(entry),
@@ -104,7 +104,7 @@ function toChange(entry: BookEntry, changed: IsoDate) {
   }
 }
 
-function lateOf({ kind, date }: BookEntry, changed: IsoDate): boolean {
+function lateOf({ kind, date }: LedgerEntry, changed: IsoDate): boolean {
   return kind === 'sprays' && date !== null && daysBetween(date, changed) > LATE_DAYS
 }
 
@@ -126,7 +126,7 @@ function unreadOf(
 }
 
 /** Seasons whose figures may have changed: those of the entries, and all where a standing record did. */
-function seasonsOf(entries: readonly BookEntry[], { before, after, season }: ChangesQuestion): number[] {
+function seasonsOf(entries: readonly LedgerEntry[], { before, after, season }: ChangesQuestion): number[] {
   const all = entries.some((entry) => entry.season === null)
   const wanted = all
     ? [...(before.ledger?.seasons ?? []), ...after.ledger.seasons]

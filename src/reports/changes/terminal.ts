@@ -8,7 +8,7 @@ import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { counted, underAnswer, wrap } from '../../render/text.ts'
 import type { FigureChange } from './effects.ts'
-import type { BookState, ChangesData, Correction, EntryChange, FieldChange } from './report.ts'
+import type { ChangesData, Correction, EntryChange, FieldChange, LedgerState } from './report.ts'
 
 /** What was added, corrected and removed, and the effect on figures and findings. */
 export function renderChanges({ data, cautions }: Report<ChangesData>, style: Style): string {
@@ -69,7 +69,7 @@ function section(title: string, lines: readonly string[], { paint }: Style): str
   return lines.length === 0 ? '' : `${paint.strong(title)}\n${lines.join('\n')}`
 }
 
-function stateText({ name, commit, date, subject }: BookState): string {
+function stateText({ name, commit, date, subject }: LedgerState): string {
   if (commit === null) return name
   const said = [date && longDate(date), subject && `"${safeLine(subject)}"`].filter(Boolean).join(', ')
   return `${safeLine(name === commit ? commit.slice(0, 10) : name)} (${said})`

@@ -1,5 +1,5 @@
 import { HIGH_PRESSURE } from '../../agronomy/disease/powdery-interval.ts'
-import { inBookUnits, sayRain } from '../../facts/book-units.ts'
+import { inBookUnits, rainText } from '../../facts/book-units.ts'
 import { groupedBy } from '../../facts/judged.ts'
 import { partsOn, partText, WHOLE } from '../../facts/protection/parts.ts'
 import type { Report } from '../../facts/report.ts'
@@ -26,7 +26,10 @@ import { coverStrips } from './terminal-strips.ts'
 
 export type { CoverNames } from '../../render/disease-words.ts'
 
-/** Protection: who is unprotected now, the season as strips under the pressure, the gaps that mattered, and the state today. */
+/**
+ * Protection: who is unprotected now, the season as strips under the pressure, the gaps that mattered, and the state
+ * today.
+ */
 export function renderCover(report: Report<CoverData>, names: CoverNames, style: Style): string {
   const { data } = report
   if (data.blocks.length === 0) return 'The ledger has no blocks yet.\n'
@@ -123,7 +126,7 @@ function stateTable(
           last?.reason ? endedBy(last.reason) : '',
           day?.rainSince === null || day === undefined || last !== one.sprays.at(-1)
             ? '-'
-            : sayRain(Math.round(day.rainSince), units),
+            : rainText(Math.round(day.rainSince), units),
         ]
       })
   })

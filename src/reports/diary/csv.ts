@@ -1,4 +1,4 @@
-import { ownQuantity, sayContent, type Units } from '../../facts/book-units.ts'
+import { contentText, ownQuantity, type Units } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
 import type { Quantity } from '../../records/quantity.ts'
@@ -39,7 +39,7 @@ const COLUMNS: Readonly<Record<string, CsvColumn[]>> = {
   authorisation: plain('authorisation', ({ authorisation }) => authorisation),
   actives: plain('actives', ({ actives }, units) =>
     actives
-      .map(({ name, content }) => [name, content && sayContent(content, units)].filter(Boolean).join(' '))
+      .map(({ name, content }) => [name, content && contentText(content, units)].filter(Boolean).join(' '))
       .join('; '),
   ),
   dose: measured('dose', ({ dose }) => dose),

@@ -1,4 +1,4 @@
-import { inGround, sayContent } from '../../facts/book-units.ts'
+import { contentText, inGround } from '../../facts/book-units.ts'
 import { listed } from '../../facts/say.ts'
 import { longDate, monthOf, shortDate } from '../../records/spoken-date.ts'
 import { quantityCell } from '../../render/html/figures.ts'
@@ -67,7 +67,7 @@ function cellOf(row: DiaryRow, key: string, input: PageInput): Content {
   if (key === 'actives')
     return row.actives
       .map(({ name, content }) =>
-        [name, content && sayContent(content, input.units)].filter(Boolean).join(' '),
+        [name, content && contentText(content, input.units)].filter(Boolean).join(' '),
       )
       .join(', ')
   if (key === 'area' && row.part !== 'whole') return [quantityCell(row.area, input), ` (${row.part})`]

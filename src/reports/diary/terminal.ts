@@ -1,4 +1,4 @@
-import { sayContent } from '../../facts/book-units.ts'
+import { contentText } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/say.ts'
 import { sayCleared } from '../../facts/spraying/clearance.ts'
@@ -106,7 +106,7 @@ function headOf(row: DiaryRow, style: Style): string {
 
 function productLines(row: DiaryRow, data: DiaryData, style: Style): string[] {
   const actives = row.actives.map(({ name, content, group }) =>
-    [name, content && sayContent(content, style.units), group].filter(Boolean).join(' '),
+    [name, content && contentText(content, style.units), group].filter(Boolean).join(' '),
   )
   const reason = row.reason ? `, for ${listed(row.reason)}` : ''
   const pick = row.pickFrom

@@ -5,7 +5,7 @@ import type { PageOf } from '../../render/html/page.ts'
 import { folded } from '../../render/html/table.ts'
 import { counted } from '../../render/text.ts'
 import { type Explained, LISTED_TOPICS } from './everything.ts'
-import { factsOf, sayWhat } from './said.ts'
+import { factsOf, whatText } from './said.ts'
 
 /** Every figure and finding asked for: what it is, how it is calculated, and where that comes from. */
 export const explainPage: PageOf<{ explained: Explained[] }> = ({ data: { explained } }, { units }) => {
@@ -27,7 +27,7 @@ function entry(one: Explained, units: Units): Content {
   const facts = factsOf(one, units)
   return html`<article>
 <h3 id="${one.name}">${one.name}</h3>
-<p>${sayWhat(one, units)}</p>
+<p>${whatText(one, units)}</p>
 <dl class="facts">
 ${facts.map(([title, text]) => text !== undefined && html`<dt>${title}</dt><dd>${text}</dd>\n`)}</dl>
 </article>

@@ -2,7 +2,7 @@ import { inBookUnits, inGround, type Units, unitNames } from '../../facts/book-u
 import { type Explained, sourceAndBasis } from './everything.ts'
 
 /** What a figure or finding is, in the units of the ledger. */
-export const sayWhat = (one: Explained, units: Units): string =>
+export const whatText = (one: Explained, units: Units): string =>
   inBookUnits(inGround(one.what, units), units, aboutOf(one))
 
 /** The facts below it, each with its title. JSON stays in metric units. */

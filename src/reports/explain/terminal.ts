@@ -1,7 +1,7 @@
 import type { Style } from '../../render/style.ts'
 import { counted, underAnswer, wrap } from '../../render/text.ts'
 import { type Explained, LISTED_TOPICS } from './everything.ts'
-import { factsOf, sayWhat } from './said.ts'
+import { factsOf, whatText } from './said.ts'
 
 /** What is known of one figure or finding. */
 export function renderExplained(
@@ -19,7 +19,7 @@ function renderOne(one: Explained, { columns, paint, units }: Style): string {
     return [`${title.padEnd(10)}${body.trimStart()}`]
   })
   const head = one.kind === 'finding' ? `${paint.strong(one.name)} (finding)` : paint.strong(one.name)
-  return `${head}\n${wrap(sayWhat(one, units), columns)}\n\n${lines.join('\n')}\n`
+  return `${head}\n${wrap(whatText(one, units), columns)}\n\n${lines.join('\n')}\n`
 }
 
 /** All names, by topic. */

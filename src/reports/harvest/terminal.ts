@@ -1,7 +1,7 @@
 import { inBookUnits } from '../../facts/book-units.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/say.ts'
-import { sayUnknown } from '../../facts/spraying/legal-from.ts'
+import { unknownIntervalText } from '../../facts/spraying/legal-from.ts'
 import { addAll } from '../../records/add-all.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
@@ -44,7 +44,7 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
     )
   const notes = [
     ...ofEach(({ overLabel }) => overLabel),
-    ...ofEach(({ unknown, picked }) => unknown.length > 0 && !picked && sayUnknown(unknown)),
+    ...ofEach(({ unknown, picked }) => unknown.length > 0 && !picked && unknownIntervalText(unknown)),
     ...ofEach(({ later, picked }) => later && !picked && `${later}.`),
     ...ofEach(({ rot }) => rot && `rot argues for picking now and sorting: ${rot}.`),
     ...ofEach(({ missing, crop }) => crop === null && missing && `${missing}.`),

@@ -1,7 +1,7 @@
 import { html, type Markup } from '../../render/html/markup.ts'
 import { pageTable } from '../../render/html/table.ts'
 import type { SheetBlock, SheetLine } from './sheet-block.ts'
-import { isSeveral, sayPlaces, whereColumns } from './terminal-words.ts'
+import { isSeveral, placeCells, whereColumns } from './terminal-words.ts'
 
 /** Bags side by side that a telephone and a sheet of paper have room for. */
 const ABREAST = 7
@@ -41,7 +41,7 @@ function writeTable(
   return pageTable({
     caption,
     columns: [...where, ...columns, 'done'],
-    rows: lines.map((line) => [...sayPlaces(line, where), ...columns.map(() => ''), TICK]),
+    rows: lines.map((line) => [...placeCells(line, where), ...columns.map(() => ''), TICK]),
   })
 }
 

@@ -5,7 +5,7 @@ import { blanks, SHEET_LOOK } from '../../render/html/sheet-look.ts'
 import { counted } from '../../render/text.ts'
 import { linesOf } from './page-lines.ts'
 import type { SheetBlock, SheetData } from './report.ts'
-import { sayWanted, sizeOf, titleOf } from './terminal-words.ts'
+import { sizeOf, titleOf, wantedText } from './terminal-words.ts'
 
 /** The sheet as a page to print: each block on its own paper, with boxes to write in. */
 export const sheetPage: PageOf<SheetData> = ({ data }, { names }) => ({
@@ -28,7 +28,7 @@ function blockPart(block: SheetBlock, name: string): Markup {
 <h2>${name}</h2>
 <p class="size">${variety}, ${size}.</p>
 ${stops.map((stop) => html`<p class="stop">${stop}</p>\n`)}<div class="facts">
-${last.length > 0 && factList('Last time', last)}${factList('How many', [...wanted.map(sayWanted), ...leavesOut])}</div>
+${last.length > 0 && factList('Last time', last)}${factList('How many', [...wanted.map(wantedText), ...leavesOut])}</div>
 ${linesOf(block, name)}${blanks([...block.once, 'note'])}<p class="type-in">To type it in: <code>${block.typeIn}</code></p>
 </section>
 `

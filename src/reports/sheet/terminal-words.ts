@@ -14,7 +14,7 @@ export const sizeOf = ({ rows, vines }: Pick<SheetBlock, 'rows' | 'vines'>): str
   rows === null ? `${vines} vines` : `${rows} rows, ${vines} vines`
 
 /** `100 bunches, 5 on each vine: enough to find disease on 3 % of them, 19 times in 20.` */
-export function sayWanted({ what, units, perVine, why }: Wanted): string {
+export function wantedText({ what, units, perVine, why }: Wanted): string {
   const each = perVine === null ? '' : `, ${figure(perVine, 0)} on each vine`
   return `${units} ${what}${each}: ${why}.`
 }
@@ -33,7 +33,7 @@ export function whereColumns(lines: readonly SheetLine[]): string[] {
 }
 
 /** The cells of where a line is written. */
-export function sayPlaces({ label, places }: SheetLine, where: readonly string[]): string[] {
+export function placeCells({ label, places }: SheetLine, where: readonly string[]): string[] {
   return where.map((column) => {
     if (column === 'what') return label
     if (column === 'from') return together(places)

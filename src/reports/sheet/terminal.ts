@@ -3,7 +3,7 @@ import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, underAnswer, wrap, wrapCommand } from '../../render/text.ts'
 import type { SheetBlock, SheetData } from './report.ts'
-import { sayPlaces, sayWanted, sizeOf, titleOf, whereColumns } from './terminal-words.ts'
+import { placeCells, sizeOf, titleOf, wantedText, whereColumns } from './terminal-words.ts'
 
 type Names = ReadonlyMap<string, string>
 
@@ -34,13 +34,13 @@ function renderBlock(block: SheetBlock, name: string, { columns, paint }: Style)
       ...block.columns.map((title) => title.replace(': ', ':\n')),
       '',
     ],
-    lines.map((line) => [...sayPlaces(line, where), ...block.columns.map(() => BLANK), '[ ]']),
+    lines.map((line) => [...placeCells(line, where), ...block.columns.map(() => BLANK), '[ ]']),
   )
   const text = [
     paint.strong(wrap(`${name} (${variety}, ${size})`, columns)),
     ...stops.map((stop) => paint.strong(wrap(stop, columns))),
     ...last.map((line) => wrap(`Last: ${line}`, columns)),
-    ...[...wanted.map(sayWanted), ...leavesOut].map((line) => wrap(line, columns)),
+    ...[...wanted.map(wantedText), ...leavesOut].map((line) => wrap(line, columns)),
     'A vine is missing? Take the next one.',
     '',
     table.trimEnd(),

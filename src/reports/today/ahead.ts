@@ -1,4 +1,4 @@
-import { sayRain, unitsOf } from '../../facts/book-units.ts'
+import { rainText, unitsOf } from '../../facts/book-units.ts'
 import { mixCommand } from '../../facts/danger/mix-command.ts'
 import type { Remedy } from '../../facts/danger/remedies.ts'
 import { actionLimits } from '../../facts/protection/acts.ts'
@@ -33,7 +33,7 @@ export function beforeRain(from: TodayFrom, remedies: readonly Remedy[]): string
   const hours = product?.rain?.fast
   const dry = hours === undefined ? 'in time to dry' : `${hours} h before it`
   const when = next.date === from.asOf ? 'today' : spokenDate(next.date)
-  return ` Rain is forecast for ${when} (${sayRain(next.rain, unitsOf(from.ledger))}): spray ${dry}.`
+  return ` Rain is forecast for ${when} (${rainText(next.rain, unitsOf(from.ledger))}): spray ${dry}.`
 }
 
 interface Washed {
@@ -66,7 +66,7 @@ export function rainItems(from: TodayFrom): TodayDraft[] {
     groups
       .map(
         ({ blocks, about }) =>
-          `${about.product} against ${about.disease} on ${spokenDate(about.date)} (${names(from, blocks)}: ${sayRain(about.rain, units)} since the spray, washed off by rain at ${sayRain(about.limit, units)})`,
+          `${about.product} against ${about.disease} on ${spokenDate(about.date)} (${names(from, blocks)}: ${rainText(about.rain, units)} since the spray, washed off by rain at ${rainText(about.limit, units)})`,
       )
       .join('; ')
   const blocks = [...new Set(groups.flatMap((group) => group.blocks))]
@@ -85,7 +85,7 @@ export function rainItems(from: TodayFrom): TodayDraft[] {
         products: [first.about.product],
         diseases: [first.about.disease],
       }),
-      reasons: groups.map(({ about }) => `${sayRain(about.rain, units)} by ${shortDate(about.date)}`),
+      reasons: groups.map(({ about }) => `${rainText(about.rain, units)} by ${shortDate(about.date)}`),
     },
   ]
 }

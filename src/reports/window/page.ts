@@ -1,5 +1,5 @@
 import type { Names } from '../../facts/names.ts'
-import { sayLastSprays } from '../../facts/window/last-sprays.ts'
+import { lastSpraysText } from '../../facts/window/last-sprays.ts'
 import { sayAcid, sayNextSample, sayUses, sayWindow } from '../../facts/window/say.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
@@ -17,7 +17,9 @@ import type { WindowData } from './report.ts'
 
 type Block = WindowData['blocks'][number]
 
-/** When each block reaches its target: the blocks side by side, then each with its samples and the chance under them. */
+/**
+ * When each block reaches its target: the blocks side by side, then each with its samples and the chance under them.
+ */
 export const windowPage: PageOf<WindowData> = ({ data, asOf }, { names }) => {
   const title = (block: Block) => nameOf(names, block.block)
   const parts = data.blocks.map((block, index) =>
@@ -63,7 +65,7 @@ function basis(block: Block, { names, asOf }: { names: Names; asOf: IsoDate }): 
     block.why === null && `Target: ${block.target} Brix (${block.targetSource}). ${sayUses(block)}`,
     sayAcid(block, asOf),
     block.lastSprays &&
-      `If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays, names.products)}.`,
+      `If you spray today, by PHI alone: ${lastSpraysText(block.lastSprays, names.products)}.`,
   )
 }
 

@@ -2,7 +2,7 @@ import { inBookUnits } from '../../facts/book-units.ts'
 import type { Names } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
-import { sayLastSprays } from '../../facts/window/last-sprays.ts'
+import { lastSpraysText } from '../../facts/window/last-sprays.ts'
 import { sayAcid, sayNextSample, sayUses, sayWindow } from '../../facts/window/say.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
@@ -66,7 +66,7 @@ function page(
     sayAcid(block, asOf),
     veraisonLine(block, asOf),
     block.legalFrom && legalLine(block),
-    block.lastSprays && `If you spray today, by PHI alone: ${sayLastSprays(block.lastSprays, products)}.`,
+    block.lastSprays && `If you spray today, by PHI alone: ${lastSpraysText(block.lastSprays, products)}.`,
     block.conflicts.map(style.paint.doubtful),
   )
   const course = block.chart ? renderCourse(block.chart, style) : ''

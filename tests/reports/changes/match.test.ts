@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { placed } from '../../../src/ledger/read/source.ts'
 import { readYaml } from '../../../src/ledger/yaml/read-yaml.ts'
-import { type BookEntry, fieldsOf } from '../../../src/reports/changes/entries.ts'
+import { fieldsOf, type LedgerEntry } from '../../../src/reports/changes/entries.ts'
 import { matchEntries } from '../../../src/reports/changes/match.ts'
 
 interface Said {
@@ -13,7 +13,7 @@ interface Said {
 }
 
 /** An entry as it would be read from a file of its own. */
-function entryOf({ kind, day, blocks, words }: Said, file: string): BookEntry {
+function entryOf({ kind, day, blocks, words }: Said, file: string): LedgerEntry {
   const date = `2026-06-${String(10 + day)}`
   const record = { date, blocks, ...Object.fromEntries(words.map((word, index) => [`w${index}`, word])) }
   const text = JSON.stringify(record)
@@ -26,8 +26,8 @@ function entryOf({ kind, day, blocks, words }: Said, file: string): BookEntry {
 }
 
 /** The pairs found the long way: of all that may be one entry the likest first, in the order of the records. */
-function pairsTheLongWay(before: BookEntry[], after: BookEntry[]): [string, string][] {
-  const said = (entry: BookEntry) => [...fieldsOf(entry)].map(([label, { value }]) => `${label} ${value}`)
+function pairsTheLongWay(before: LedgerEntry[], after: LedgerEntry[]): [string, string][] {
+  const said = (entry: LedgerEntry) => [...fieldsOf(entry)].map(([label, { value }]) => `${label} ${value}`)
   const all = before.flatMap((one) =>
     after.flatMap((other) => {
       const [mine, others] = [said(one), said(other)]
@@ -38,7 +38,7 @@ function pairsTheLongWay(before: BookEntry[], after: BookEntry[]): [string, stri
       return isAlike ? [{ one, other, likeness: share + (isOneDay ? 0.15 : 0) }] : []
     }),
   )
-  const taken = new Set<BookEntry>()
+  const taken = new Set<LedgerEntry>()
   return all
     .sort((a, b) => b.likeness - a.likeness)
     .flatMap(({ one, other }): [string, string][] => {
@@ -65,7 +65,7 @@ describe('entries of two states are paired', () => {
         const before = old.map((said, index) => entryOf(said, `old-${index}`))
         const after = now.map((said, index) => entryOf(said, `new-${index}`))
         const { added, removed, corrected } = matchEntries(before, after)
-        const equal = (list: BookEntry[], others: BookEntry[]) =>
+        const equal = (list: LedgerEntry[], others: LedgerEntry[]) =>
           list.filter(({ content }) => others.some((other) => other.content === content))
         // Equal ones drop out beforehand; the long way is asked of books that share none.
         fc.pre(equal(before, after).length === 0)
