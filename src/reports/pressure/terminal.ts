@@ -87,7 +87,7 @@ function answer(data: PressureData): string {
       : `no downy primary infection found${unknownDowny > 0 ? `, unknown on ${counted(unknownDowny, 'day')}` : ''}`,
     unseen === week.length
       ? `botrytis infection risk is unknown on ${lastDays(week)}`
-      : `botrytis infection risk was moderate or high on ${bad} of ${lastDays(week)}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
+      : `botrytis infection risk was moderate or high on ${week.length === 1 ? `${bad} of 1 day` : `${bad} of ${lastDays(week)}`}${unseen > 0 ? `, unknown on ${unseen}` : ''}`,
     ...(isKnown(data, 'black-rot') ? [rotText(week)] : []),
   ]
   const [first, ...rest] = parts as [string, ...string[]]
@@ -95,7 +95,7 @@ function answer(data: PressureData): string {
 }
 
 const lastDays = ({ length }: readonly PressureDay[]) =>
-  length === 1 ? 'the only day' : `the last ${length} days`
+  length === 1 ? 'that day' : `the last ${length} days`
 
 /** On how many of the last days black rot could infect; days that are unknown are never counted as safe. */
 function rotText(week: readonly PressureDay[]): string {
