@@ -51,6 +51,8 @@ describe('compare', () => {
     const { stdout } = run(['compare', '2025', '2026', ...BOOK, '--block', 'kiln-bank'])
     expect(stdout).toMatch(/^What changed most from 2025 to 2026: /)
     expect(stdout).not.toContain('Top Terrace')
+    expect(stdout).toMatch(/ 4 % +21 % +\+17 points/)
+    expect(stdout).not.toMatch(/[+-]\d+ %|[+-]1 points/)
     expect(Math.max(...stdout.split('\n').map((line) => line.length))).toBeLessThanOrEqual(80)
     const weights = figures.map(({ weight }) => weight ?? -1)
     expect(weights).toEqual(weights.toSorted((a, b) => b - a))

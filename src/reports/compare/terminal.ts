@@ -147,5 +147,7 @@ export function changeText({ change, unit }: ComparedFigure, units: Style['units
   if (unit === 'd') return change === 0 ? 'same' : `${Math.abs(change)} d ${change < 0 ? 'earlier' : 'later'}`
   const size = text(Math.abs(change), unit, units)
   if (size === text(0, unit, units)) return size
-  return `${change > 0 ? '+' : '-'}${size}`
+  // From 4 % to 21 % is 17 percentage points, but more than four times as much.
+  const told = unit === '%' ? size.replace(/^1 %$/, '1 point').replace(/ %$/, ' points') : size
+  return `${change > 0 ? '+' : '-'}${told}`
 }
