@@ -260,7 +260,7 @@ describe('H4: time grows as the entries do', () => {
   })
 
   test.each(Object.keys(KINDS))('the rules over %s', { timeout: 600_000 }, (kind) => {
-    const count = times(2000, 20_000)
+    const count = times(1500, 20_000)
     const [few, more] = [judged(many([kind], count)), judged(many([kind], count * 4))]
     // Four times the entries may take twelve times as long, sorting and a busy machine included; sixteen is the square.
     expect(more).toBeLessThan(Math.max(4000, few * 12))

@@ -13,7 +13,7 @@ import { SOAK, times } from './size.ts'
 
 const EXAMPLE = fileURLToPath(new URL('../../examples/far-quillet', import.meta.url))
 const AS_OF = '2026-09-14'
-const COUNT = Number(process.env.ROWBOOK_MUTATIONS ?? times(250, 5000))
+const COUNT = Number(process.env.ROWBOOK_MUTATIONS ?? times(150, 5000))
 const SEED = Number(process.env.ROWBOOK_SEED ?? 8)
 
 const root = join(mkdtempSync(join(tmpdir(), 'rowbook-mutations-')), 'far-quillet')
