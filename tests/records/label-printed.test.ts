@@ -39,6 +39,16 @@ describe('doses as labels print them', () => {
       expect(readUse(`powdery ${dose}`).value).toEqual({ against: 'powdery', rate: '2-4 lb/acre' })
     expect(readUse('powdery up to 5 kg/ha').value).toEqual({ against: 'powdery', rate: 'up to 5 kg/ha' })
   })
+  test('the days between sprays and the number a season stand in either order, in weeks too', () => {
+    const rate = '2 kg/ha, at most 6 a season'
+    for (const [said, interval] of [
+      ['downy 2 kg/ha every 7-14 d, at most 6 a season', '7-14 d'],
+      ['downy 2 kg/ha, at most 6 a season, every 1-2 weeks', '1-2 weeks'],
+      ['downy 2 kg/ha, at most 6 a season every 10 days', '10 d'],
+    ] as const)
+      expect(readUse(said).value).toEqual({ against: 'downy', rate, interval })
+    expect(readUse('downy 2 kg/ha every 2 moons').fault).toBeDefined()
+  })
   test('a decimal comma is taken where it is typed, and in a file told with the point', () => {
     expect(readLabelDose('2,5–5 kg/ha').value).toEqual({ rate: '2.5-5 kg/ha' })
     expect(readLabelDose('0,15 %').value).toEqual({ concentration: '0.15 %' })

@@ -21,6 +21,7 @@ describe('quantities that are read', () => {
     ['10 mph', ['m/s'], 4.4704, 4.4704, 'm/s'],
     ['135 l', ['L'], 135, 135, 'L'],
     ['21 days', ['d'], 21, 21, 'd'],
+    ['1-2 weeks', ['d'], 7, 14, 'd'],
   ] as const)('%s', (text, accepts, low, high, unit) => {
     const { range, fault } = readRange(text, accepts)
     expect(fault).toBeUndefined()

@@ -39,20 +39,25 @@ export function readActive(text: string): Read {
 
 const USE_HELP = 'write it as `powdery 2-6 kg/ha every 7-14 d`: disease, dose as printed, days between sprays'
 const INTERVAL =
-  /[,;]?\s{0,9}(?:every|interval|after)\s{1,9}(\d{1,4}(?:\s{0,9}-\s{0,9}\d{1,4})?)\s{0,9}(?:d|days?)?$/i
+  /[,;]?\s{0,9}(?:every|interval|after)\s{1,9}(\d{1,4}(?:\s{0,9}-\s{0,9}\d{1,4})?)\s{0,9}(?:d|days?|(weeks?))?(?=\s{0,9}(?:[,;]|$))/i
 
-/** Reads a use of a label: `powdery 2-6 kg/ha every 7-14 d`, `downy 50 g in 10 L`, the dose in the units printed. */
+/**
+ * Reads a use of a label: `powdery 2-6 kg/ha every 7-14 d, at most 6 a season`, `downy 50 g in 10 L`, the dose in the
+ * units printed.
+ */
 export function readUse(text: string): Read {
   const typed = text.trim()
   const interval = INTERVAL.exec(typed)
   const said =
     /^(\D*?[^\d\s:,=])[\s:,=]+((?:(?:up to|at most|max(?:imum|\.)?|no more than)\s{1,9})?\d.*)$/i.exec(
-      interval ? typed.slice(0, interval.index) : typed,
+      interval ? typed.replace(interval[0], '') : typed,
     )
   if (!said) return { fault: { message: `\`${typed}\` is not a disease and its dose`, help: USE_HELP } }
   const dose = readLabelDose(said[2]!)
   if (dose.fault) return dose
-  const every: PlainEntry = interval ? { interval: `${interval[1]!.replace(/\s/g, '')} d` } : {}
+  const every: PlainEntry = interval
+    ? { interval: `${interval[1]!.replace(/\s/g, '')} ${interval[2] ?? 'd'}` }
+    : {}
   return checked('uses', { against: targetNamed(said[1]!), ...dose.value, ...every }, USE_HELP)
 }
 
