@@ -43,13 +43,8 @@ import { strongBicarbonate } from './weather/strong-bicarbonate.ts'
 import { sulphurCold, sulphurHeat } from './weather/sulphur-temperature.ts'
 import { stillAir, windDirection, windy } from './weather/wind.ts'
 
-/** Every rule, in the order in which they are run. */
-export const RULES: readonly Rule[] = [
-  futureDate,
-  fileNameDate,
-  enteredTwice,
-  mixedUnits,
-  twiceADay,
+/** Rules that can find an error. */
+export const GRAVE: readonly Rule[] = [
   overRate,
   overConcentration,
   insideDaysBeforeHarvest,
@@ -58,7 +53,6 @@ export const RULES: readonly Rule[] = [
   waterOutsideLabel,
   intervalTooShort,
   tooManyApplications,
-  daysBeforePlannedHarvest,
   insideReEntry,
   authorisationLapsed,
   notAuthorisedFor,
@@ -72,19 +66,29 @@ export const RULES: readonly Rule[] = [
   copperOverYearsRule,
   sulphurHeat,
   sulphurCold,
-  strongBicarbonate,
-  lateSulphur,
   windy,
   windDirection,
   stillAir,
+  moreThanBlock,
+  areaDisagrees,
+]
+
+/** Rules that only give warnings and hints: skipped where only errors are needed. */
+const MILD: readonly Rule[] = [
+  futureDate,
+  fileNameDate,
+  enteredTwice,
+  mixedUnits,
+  twiceADay,
+  daysBeforePlannedHarvest,
+  strongBicarbonate,
+  lateSulphur,
   deltaT,
   tenTimesUsual,
-  moreThanBlock,
   impossibleOutput,
   sprayedAfterPicking,
   stageBackwards,
   stageOutOfSeason,
-  areaDisagrees,
   productDisagrees,
   stockBelowUse,
   calibrationOld,
@@ -100,37 +104,9 @@ export const RULES: readonly Rule[] = [
   unlikelyWalk,
 ]
 
+export const RULES: readonly Rule[] = [...GRAVE, ...MILD]
+
 /** The findings of all rules in the ledger, in order of file. */
 export function judge(book: Book, rules: readonly Rule[] = RULES): Finding[] {
   return rules.flatMap((rule) => findingsOf(rule, book)).sort(byPlace)
 }
-
-/** Rules that only give warnings and hints: skipped where only errors are needed. */
-export const MILD: ReadonlySet<Rule> = new Set([
-  futureDate,
-  fileNameDate,
-  enteredTwice,
-  mixedUnits,
-  twiceADay,
-  daysBeforePlannedHarvest,
-  strongBicarbonate,
-  lateSulphur,
-  deltaT,
-  tenTimesUsual,
-  impossibleOutput,
-  sprayedAfterPicking,
-  stageBackwards,
-  stageOutOfSeason,
-  productDisagrees,
-  stockBelowUse,
-  calibrationOld,
-  unlikelySite,
-  unlikelyBlock,
-  unlikelyProduct,
-  unlikelySprayer,
-  unlikelySpray,
-  unlikelySample,
-  unlikelyCrop,
-  unlikelyPick,
-  unlikelyWalk,
-])
