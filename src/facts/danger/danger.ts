@@ -60,8 +60,16 @@ export function dangerJudge(input: ReportInput, site: PressureCourse = sitePress
     if (!diseases.includes(disease)) return `${disease} is not known here`
     return date < growing.from || isPicked(input, block, date) ? 'no crop or leaves to protect' : null
   }
+  const tissueIn = (block: string, disease: Disease, date: IsoDate): Tissue => {
+    const spotted =
+      disease === 'downy' &&
+      findsOn(disease, date).some(
+        (find) => find.block === block && find.organ === 'leaves' && isFresh(find, date),
+      )
+    return tissueOn(disease, growth(block), { day: dayOf(date), spotted })
+  }
   const isOpen = (block: string, disease: Disease, date: IsoDate): boolean =>
-    whyNone(block, disease, date) === null && tissueOn(disease, growth(block), dayOf(date)).part !== null
+    whyNone(block, disease, date) === null && tissueIn(block, disease, date).part !== null
   // All blocks share the weather, and reports ask for it day by day.
   const ranks = new Map<string, WeatherRank>()
   const rankOn = (disease: Disease, date: IsoDate, oilSpotsSince: IsoDate | null): WeatherRank => {
@@ -73,7 +81,7 @@ export function dangerJudge(input: ReportInput, site: PressureCourse = sitePress
   const on = (block: string, disease: Disease, date: IsoDate): Judged => {
     const none = whyNone(block, disease, date)
     if (none !== null) return nothing(none)
-    const tissue = tissueOn(disease, growth(block), dayOf(date))
+    const tissue = tissueIn(block, disease, date)
     const all = findsOn(disease, date)
     const finds = all.filter((find) => find.block === block)
     const others = all.filter((find) => find.block !== block)

@@ -39,6 +39,9 @@ const LEAVES_UNTIL: Readonly<Partial<Record<Disease, number>>> = {
   phomopsis: 71,
 }
 
+/** Why leaves count where oil spots are on them after veraison. */
+export const SPOTS_LATE = 'berries can no longer be infected, leaves and bunch stems can'
+
 /** Days before the earliest bloom from which fruit may be at risk where the stage leaves it open. Our own choice. */
 const MAY_BE_BEFORE = 3
 
@@ -48,8 +51,16 @@ const isEarly = (growth: Growth, day: number): boolean => {
   return stage !== null && stage.stage < 55 && day - stage.day <= 7
 }
 
-/** What a disease can infect in a block on a day. */
-export function tissueOn(disease: Disease, growth: Growth, day: number): Tissue {
+/**
+ * What a disease can infect in a block on a day. Where oil spots are on the leaves, downy mildew goes on there when
+ * protection usually ends: berries are past infection, leaves, stems and berry stalks are not (AWRI eBulletin, 28
+ * November 2024, read).
+ */
+export function tissueOn(
+  disease: Disease,
+  growth: Growth,
+  { day, spotted }: { day: number; spotted: boolean },
+): Tissue {
   if (disease === 'botrytis') return botrytisTissue(growth, day)
   const none = (why: string): Tissue => ({ part: null, critical: 'out', why, unknown: null })
   if (!growth.shootsOn(day)) return none('shoots shorter than 10 cm')
@@ -59,7 +70,9 @@ export function tissueOn(disease: Disease, growth: Growth, day: number): Tissue 
   const ripe = stage !== null && stage.stage >= until
   const past = ripe || (growth.veraisonOn(day) === 'after' && critical.state === 'out')
   if (past && critical.state !== 'in')
-    return { ...none('past the stages that need protection'), unknown: null }
+    return spotted
+      ? { part: 'leaf', critical: 'out', why: SPOTS_LATE, unknown: null }
+      : none('past the stages that need protection')
   if (critical.state === 'out')
     return { part: 'leaf', critical: 'out', why: critical.why, unknown: critical.unknown }
   return {

@@ -6,7 +6,6 @@ import { valueAgainst } from '../disease/threshold.ts'
 import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
 import { samplesOf } from '../ripeness/samples.ts'
 import { targetOf } from '../ripeness/targets.ts'
-import { trendOf } from '../ripeness/trend.ts'
 import { sayDays } from '../say.ts'
 import { percent, pickingLimit } from './bunches.ts'
 import { walksOf } from './disease.ts'
@@ -20,6 +19,8 @@ interface RotCourse {
   perDay: number | null
   /** Whether it rose: in severity, or in incidence by more than chance. */
   rising: boolean
+  /** Limit for picking as a share of the surface; null where the grower's limit is one of incidence. */
+  limit: number | null
   /** Over the limit for picking. */
   over: boolean
   /** Whether it may be over a severity limit, since severity wasn't scored. */
@@ -50,17 +51,33 @@ function rotCourse(asked: Asked): RotCourse | null {
   const limit = pickingLimit(asked.ledger, asked.block.id, 'botrytis')
   const value = valueAgainst(limit, now)
   const over = value !== null && value > limit.share
-  return { now, before, perDay, rising, over, maybe: value === null && now.incidence > limit.share }
+  return {
+    now,
+    before,
+    perDay,
+    rising,
+    limit: limit.of === 'severity' ? limit.share : null,
+    over,
+    maybe: value === null && now.incidence > limit.share,
+  }
 }
 
-/** Advice in addition to the verdict: pick now and sort, and why. */
+/** Advice in addition to the verdict: pick now and sort, or weigh that, and why. */
 export interface PickAdvice {
-  what: 'pick-now-and-sort'
+  what: 'pick-now-and-sort' | 'weigh-picking-now'
   reasons: string[]
+}
+
+/** The advice in words. */
+export const ADVICE: Readonly<Record<PickAdvice['what'], string>> = {
+  'pick-now-and-sort': 'pick now and sort',
+  'weigh-picking-now': 'weigh picking now and sorting',
 }
 
 /** Brix short of the target at which rot can outweigh further ripening. Common practice, no source. */
 const NEARLY = 1
+/** Brix short of the target at which picking is weighed where rot outruns sugar. Our own choice. */
+const WITHIN_REACH = 3
 /** mm of rain forecast for the week that argue against waiting with rot on the bunches. Common practice, no source. */
 const MUCH_RAIN = 10
 
@@ -68,18 +85,21 @@ const LAWFUL = new Set(['records', 'before-harvest', 're-entry'])
 
 /**
  * Rot against ripeness: where botrytis rises, is over the limit or has rain ahead, waiting costs fruit; and where sugar
- * is at or near its target, waiting gains little. All of five block-seasons of Riesling had 3 % severity 7 to 32 days
- * before 20 Brix (Aust. J. Grape Wine Res. 2024, 6630039, table 2, read). Null where that doesn't apply, or picking
- * isn't allowed.
+ * is at or near its target, waiting gains little. Further from the target, picking is weighed where rot would pass its
+ * limit before sugar gets there. All of five block-seasons of Riesling had 3 % severity 7 to 32 days before 20 Brix
+ * (Aust. J. Grape Wine Res. 2024, 6630039, table 2, read). Null where that doesn't apply, or picking isn't allowed.
  */
 export function pickAdvice(
   asked: Asked,
-  { gates, rain }: { gates: readonly Gate[]; rain: number | null },
+  { gates, rain, likely }: { gates: readonly Gate[]; rain: number | null; likely: IsoDate | null },
 ): PickAdvice | null {
   const rot = rotCourse(asked)
   if (!rot || gates.some((gate) => LAWFUL.has(gate.gate) && !isOpen(gate))) return null
-  const sugar = sugarAhead(asked)
-  if (!sugar || sugar.short > NEARLY) return null
+  const sugar = sugarAhead(asked, likely)
+  if (!sugar) return null
+  const then = projected(rot, sugar.days)
+  const outruns = rot.over || (then !== null && rot.limit !== null && then > rot.limit)
+  if (sugar.short > (outruns ? WITHIN_REACH : NEARLY)) return null
   const reasons = [
     ...(rot.rising ? [riseText(rot)] : []),
     ...(rot.over ? [`rot is over the limit: ${standText(rot.now)}`] : []),
@@ -96,22 +116,21 @@ export function pickAdvice(
   if (reasons.length === 0) return null
   if (sugar.short > 0) {
     const days = sugar.days === null ? '' : `, about ${sayDays(sugar.days)} away`
-    reasons.push(`only ${sugar.short.toFixed(1)} Brix short of the target${days}`)
-    const then = projected(rot, sugar.days)
+    const only = sugar.short > NEARLY ? '' : 'only '
+    reasons.push(`${only}${sugar.short.toFixed(1)} Brix short of the target${days}`)
     if (then !== null) reasons.push(`rot may be at ${percent(then)} of the surface by then`)
   }
-  return { what: 'pick-now-and-sort', reasons }
+  return { what: sugar.short > NEARLY ? 'weigh-picking-now' : 'pick-now-and-sort', reasons }
 }
 
-/** How far the last sample is below the target, Brix (0 where it is reached), and days to it at the last rate. */
-function sugarAhead(asked: Asked): { short: number; days: number | null } | null {
+/** How far the last sample is below the target, Brix (0 where it is reached), and days to the likely day of the target. */
+function sugarAhead(asked: Asked, likely: IsoDate | null): { short: number; days: number | null } | null {
   const target = targetOf(asked.ledger, asked.block, 'brix')
   const samples = samplesOf(asked.ledger, { ...asked, block: asked.block.id })
   const last = samples.findLast(({ facts }) => facts.brix !== null)
   if (!target || !last || daysBetween(last.entry.date, asked.asOf) > OLDEST.sample) return null
   const short = Math.max(0, target.low - last.facts.brix!.mean)
-  const { perDay } = trendOf(asked.block.id, samples)
-  return { short, days: perDay !== null && perDay > 0 ? Math.ceil(short / perDay) : null }
+  return { short, days: likely !== null && likely > asked.asOf ? daysBetween(asked.asOf, likely) : null }
 }
 
 const projected = ({ now, perDay }: RotCourse, days: number | null) =>

@@ -115,7 +115,7 @@ function planOf(block: Named<Block>, { input, settings, people, rate: typed }: C
   // The checks before picking are those of `ready`; here only the days that sprays allow.
   const { unknown } = legalOf(ledger, spraysOf(ledger, { ...input, block: block.id }))
   const isLawful = !overLabel && unknown.length === 0 && (legalFrom === null || legalFrom <= input.asOf)
-  const advice = pickAdvice({ ...input, block }, { gates: [], rain: null })
+  const advice = pickAdvice({ ...input, block }, { gates: [], rain: null, likely: window.likely })
   const picked = pickedOf(ledger, block.id, { ...input, planned: crop.estimate, rate: rate.value })
   return {
     crop,

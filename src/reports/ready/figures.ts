@@ -40,12 +40,12 @@ export const FIGURES = figures('when to pick', [
   {
     name: 'pick-now-and-sort',
     keys: ['ready.blocks.advice'],
-    what: 'Advice beside the verdict where waiting costs more than it gains. Sugar is within 1 Brix of its target, and botrytis is rising or over the limit, or rain is coming.',
+    what: 'Advice beside the verdict where waiting costs more than it gains. Sugar is within 1 Brix of its target, and botrytis is rising or over the limit, or rain is coming. Further away, up to 3 Brix, picking is to be weighed where rot is over its limit or passes it before sugar gets there.',
     formula:
       'severity by the day of the target = severity now + its rise a day since the round before x days to the target',
     units: 'reasons in words',
     limits:
-      'only where records, PHI and REI allow picking; 1 Brix and 10 mm of rain in a week: common practice, no source; rot grows faster than this straight line',
+      'only where records, PHI and REI allow picking; 1 Brix and 10 mm of rain in a week: common practice, no source; 3 Brix: our own choice; rot grows faster than this straight line',
     source:
       'Aust. J. Grape Wine Res. 2024, 6630039, table 2: severity of 3 % came 7 to 32 days before 20 Brix in five of five block-seasons of Riesling',
     basis: 'read',

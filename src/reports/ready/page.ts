@@ -1,7 +1,7 @@
 import type { SpanChart } from '../../facts/charts/span-chart.ts'
 import type { Names } from '../../facts/names.ts'
 import { isOpen } from '../../facts/picking/gate.ts'
-import { asSentences, upperFirst } from '../../facts/say.ts'
+import { upperFirst } from '../../facts/say.ts'
 import { rough } from '../../render/figure.ts'
 import { dateCell, nameOf, toned } from '../../render/html/figures.ts'
 import { type Content, html, type Markup, section } from '../../render/html/markup.ts'
@@ -9,7 +9,7 @@ import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawSpanChart } from '../../render/svg/span-chart.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
-import { answerOf, earliestFirst, orderLine } from './sentences.ts'
+import { adviceText, answerOf, earliestFirst, orderLine } from './sentences.ts'
 import { detailOf } from './terminal-detail.ts'
 
 const GATES = {
@@ -96,7 +96,7 @@ function blockPart(block: ReadyBlock, { names, units }: Shown): Content {
   const legalFrom = held.some(({ gate }) => gate === 'before-harvest') ? null : block.legalFrom
   const notes = [
     ...held.map((gate) => heldText(GATES[gate.gate], detailOf(gate, units))),
-    ...(block.advice ? [`Pick now and sort. ${asSentences(block.advice.reasons)}`] : []),
+    ...(block.advice ? [adviceText(block.advice)] : []),
     ...block.todo,
     ...block.conflicts,
     ...[block.sulphur, block.rain].flatMap((note) => note ?? []),

@@ -132,7 +132,9 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
   return {
     block: block.id,
     verdict,
-    advice: pick ? null : pickAdvice(asked, { gates, rain: rainSum(asOf, options.forecast?.rain) }),
+    advice: pick
+      ? null
+      : pickAdvice(asked, { gates, rain: rainSum(asOf, options.forecast?.rain), likely: window.likely }),
     danger: danger.diseases.includes('botrytis') ? plainDanger(danger.on(block.id, 'botrytis', asOf)) : null,
     observed: observedIn(asked),
     gates,

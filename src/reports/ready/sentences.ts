@@ -1,5 +1,6 @@
 import { isOpen } from '../../facts/picking/gate.ts'
-import { listed } from '../../facts/say.ts'
+import { ADVICE, type PickAdvice } from '../../facts/picking/rot.ts'
+import { asSentences, listed, upperFirst } from '../../facts/say.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
 
@@ -42,7 +43,7 @@ export function answerOf(blocks: readonly ReadyBlock[], names: BlockNames): stri
 
 function headline(block: ReadyBlock): string {
   if (block.picked) return `${WHO}: picked on ${spokenDate(block.picked.date)}`
-  if (block.advice) return `${WHO}: pick now and sort, ${block.advice.reasons[0]}`
+  if (block.advice) return `${WHO}: ${ADVICE[block.advice.what]}, ${block.advice.reasons[0]}`
   if (block.verdict === 'ready') {
     const sugar = block.gates.find(({ gate }) => gate === 'sugar')
     const odds = sugar?.detail.includes('about even odds') ? ', sugar at about even odds' : ''
@@ -58,6 +59,10 @@ function headline(block: ReadyBlock): string {
     return `${WHO}: decide now, ${first.short} is over its range and only rises`
   return `${WHO}: ${block.verdict === 'stop' ? 'do not pick' : 'wait'}. Not passed: ${listed(closed.map(({ gate }) => GATE[gate]))}`
 }
+
+/** The advice beside the verdict, with every reason. */
+export const adviceText = ({ what, reasons }: PickAdvice): string =>
+  `${upperFirst(ADVICE[what])}. ${asSentences(reasons)}`
 
 /** Which block first, where more than one can be picked or has a date. */
 export function orderLine({ order, press }: ReadyData, names: BlockNames): string {

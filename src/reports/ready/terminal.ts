@@ -10,7 +10,7 @@ import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
-import { answerOf, earliestFirst, GATE, orderLine } from './sentences.ts'
+import { adviceText, answerOf, earliestFirst, GATE, orderLine } from './sentences.ts'
 import { detailOf } from './terminal-detail.ts'
 
 interface ReadyShown {
@@ -69,7 +69,7 @@ function page(block: ReadyBlock, { name, style }: { name: string; style: Style }
 /** What argues for picking now, how likely botrytis is, and what was written of seeds, skins and taste. */
 function adviceLines({ advice, danger, observed }: ReadyBlock): string[] {
   return sentences(
-    advice && `Pick now and sort. ${asSentences(advice.reasons)}`,
+    advice && adviceText(advice),
     danger &&
       danger.level !== 'low' &&
       `Botrytis danger ${danger.level}. ${asSentences([...danger.reasons, ...notKnown(danger.unknown)])}`,

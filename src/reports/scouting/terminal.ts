@@ -82,7 +82,11 @@ function answer({ states, walks }: ScoutingData, name: NameOf): string {
   if (over.length > 0) return `Over the threshold at the last scouting round: ${over.map(say).join('; ')}.`
   if (near.length > 0)
     return `Nothing clearly over its threshold; possibly over: ${near.map(say).join('; ')}.`
-  return 'Nothing at or over its threshold at the last scouting rounds.'
+  // What has no threshold isn't below one.
+  const unlimited = states.filter((state) => state.threshold.share === null && rowOf(state, walks).found > 0)
+  return unlimited.length > 0
+    ? `Found, with no threshold to go by: ${unlimited.map(say).join('; ')}. Nothing else at or over its threshold.`
+    : 'Nothing at or over its threshold at the last scouting rounds.'
 }
 
 const rowOf = (state: ScoutingState, walks: readonly WalkRow[]) =>

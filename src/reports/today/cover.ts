@@ -1,6 +1,7 @@
 import type { Danger } from '../../facts/danger/danger.ts'
 import { mixCommand } from '../../facts/danger/mix-command.ts'
 import { type Remedy, remediesFor, SULPHUR_IN_HEAT, shedText } from '../../facts/danger/remedies.ts'
+import { SPOTS_LATE } from '../../facts/danger/tissue.ts'
 import type { DiseaseCover } from '../../facts/protection/course.ts'
 import { partsOn } from '../../facts/protection/parts.ts'
 import { asSentences, listed, notKnown, upperFirst } from '../../facts/say.ts'
@@ -128,6 +129,9 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
   const blocks = group.map(({ block }) => block)
   const { disease, danger, remedies, harvest } = about
   const { level, reasons, unknown } = danger
+  const late =
+    danger.tissue === 'leaf' &&
+    blocks.every((block) => from.judge.growth(block).veraisonOn(dayOf(from.asOf)) === 'after')
   const since = group.flatMap((one) => one.about.since ?? [])
   const [first] = since.toSorted()
   const later = since.some((day) => day !== first) ? ' (some later)' : ''
@@ -146,7 +150,8 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
       ? reason
       : `${from.nameOf(blocks[0]!)}: ${reason}`,
   )
-  const why = asSentences([...said.slice(0, 2), ...notKnown(unknown.slice(0, 1))])
+  const told = said.filter((reason, at) => at < 2 || (late && reason.includes(SPOTS_LATE)))
+  const why = asSentences([...told, ...notKnown(unknown.slice(0, 1))])
   const may = remedies.filter((one) => one.may)
   const mixes = !harvest && may.length > 0
   const none = harvest
@@ -164,7 +169,8 @@ function openItem(from: TodayFrom, group: readonly { block: string; about: Open 
   return {
     ...on('cover', blocks),
     disease,
-    urgency: first ? URGENCY[level] : 'soon',
+    // After veraison leaves alone are at stake, and a late spray has to be weighed: common practice, no source.
+    urgency: first && !late ? URGENCY[level] : 'soon',
     until: null,
     text: `${upperFirst(disease)}, danger ${level}: ${namesOf(from, blocks)} ${state}. ${why} ${action}`,
     short: `${upperFirst(disease)} danger ${level}, ${state}: ${fewNamesOf(from, blocks)}. ${asSentences(said.slice(0, 1)) || why}${none}`,

@@ -56,6 +56,21 @@ describe('downy', () => {
     expect(at({ ...spots, [WALKS]: null }, '2026-07-08').downy.level).toBe('low')
   })
 
+  test('after veraison oil spots on leaves still count, for leaves alone, until a round finds none', () => {
+    const grown = { [WEATHER]: warmNights, [STAGES]: BLOOM + stage('2026-07-05', 81) }
+    const found = walk('2026-07-10', 'downy: { leaves: 12 }')
+    expect(at({ ...grown, [WALKS]: found }, '2026-07-18').downy).toMatchObject({
+      level: 'high',
+      tissue: 'leaf',
+    })
+    const clean = walk('2026-07-16', 'downy: { leaves: 0 }')
+    for (const walks of [null, found + clean])
+      expect(at({ ...grown, [WALKS]: walks }, '2026-07-18').downy).toMatchObject({
+        level: 'low',
+        tissue: null,
+      })
+  })
+
   test('an infection rain after bloom is high, and on leaves alone moderate at most', () => {
     const early = { [WEATHER]: rain('2026-06-22'), [STAGES]: BLOOM }
     expect(at(early, '2026-06-25').downy).toMatchObject({ level: 'high', tissue: 'both' })

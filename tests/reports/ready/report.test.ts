@@ -294,7 +294,15 @@ describe('ready', () => {
     test('rot that rises, with sugar there or nearly: pick now and sort', () => {
       expect(pageOf(book(rising)).page.advice).toMatchObject({ what: 'pick-now-and-sort' })
       expect(pageOf(book(rising, '19.0')).page.advice?.reasons.join(' ')).toMatch(/1.0 Brix short/)
-      expect(pageOf(book(rising, '18.9')).page.advice).toBeNull()
+    })
+    test('further away, picking is weighed where rot outruns sugar, or is over its limit', () => {
+      const { advice } = pageOf(book(rising, '18.6')).page
+      expect(advice).toMatchObject({ what: 'weigh-picking-now' })
+      expect(advice?.reasons.join(' ')).toMatch(/1.4 Brix short .* rot may be at \d/)
+      expect(pageOf(book(rising, '16.5')).page.advice).toBeNull()
+      const slow =
+        walk('2026-09-05', 'bunches: 4, severity: 0.5 %') + walk('2026-09-12', 'bunches: 5, severity: 0.6 %')
+      expect(pageOf(book(slow, '18.6')).page.advice).toBeNull()
     })
     test('not where rot stands still, nor where picking is not lawful', () => {
       expect(pageOf(book(steady)).page.advice).toBeNull()
