@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process'
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it, test } from 'vitest'
 import { makeLedger } from '../ledger/make.ts'
@@ -173,6 +173,34 @@ describe('note --undo', () => {
     expect(readdirSync(join(root, PICKS))).toHaveLength(2)
     rowbook('note', '--undo')
     expect(readdirSync(join(root, PICKS))).toEqual([])
+  })
+  it('takes back an import of weather, and not the entry before it', () => {
+    const { root, rowbook, text } = book()
+    const WEATHER = 'seasons/2026/weather.csv'
+    const station = (rows: string) =>
+      writeFileSync(join(root, 'station.csv'), `time,temperature_c,rain_mm\n${rows}`)
+    rowbook(...pick)
+    station('2026-06-01T00:00,12,0\n2026-06-01T01:00,12,\n')
+    rowbook('import', 'weather', 'station.csv', '--yes')
+    const first = text(WEATHER)
+    for (const rows of ['2026-06-01T02:00,13,0\n', '2026-06-01T01:00,12,4\n2026-06-01T02:00,13,0\n']) {
+      station(rows)
+      rowbook('import', 'weather', 'station.csv', '--yes')
+      expect(text(WEATHER)).not.toBe(first)
+      expect(rowbook('note', '--undo')).toMatchObject({ status: 0 })
+      expect(text(WEATHER)).toBe(first)
+    }
+    station('2026-06-01T02:00,13,0\n')
+    rmSync(join(root, WEATHER))
+    rowbook('import', 'weather', 'station.csv', '--yes')
+    writeFileSync(join(root, WEATHER), `${text(WEATHER)}2026-06-01T03:00,13,0\n`)
+    expect(rowbook('note', '--undo').stderr).toContain(`${WEATHER} is not as rowbook wrote it`)
+    rmSync(join(root, WEATHER))
+    rowbook('import', 'weather', 'station.csv', '--yes')
+    const { stdout } = rowbook('note', '--undo')
+    expect(existsSync(join(root, WEATHER))).toBe(false)
+    expect(flat(stdout)).toContain('It is kept in .rowbook/kept/2026-weather-3.csv')
+    expect(existsSync(join(root, FILE))).toBe(true)
   })
   it('refuses what was changed since, and where nothing is known', () => {
     const { root, rowbook, text } = book()

@@ -13,7 +13,7 @@ export async function importWeather(call: Call, file: string): Promise<number> {
   const said = call.mayAsk ? await askedOn(call, typed, (so) => planOf(so).source?.recognised) : typed
   if (!said) {
     call.env.err('Nothing written.\n')
-    return 0
+    return 1
   }
   const plan = planOf(said)
   refuse(plan.findings.filter(({ level }) => level === 'error'))
@@ -44,11 +44,16 @@ export async function importWeather(call: Call, file: string): Promise<number> {
     const look = renderWeatherImport(reportOf(false), await call.style(), { asked: true })
     env.err(look)
     const { askOnce } = await import('../prompts/screen.ts')
-    if (!(await askOnce(call, 'Write it?'))) return 0
+    if (!(await askOnce(call, 'Write it?'))) {
+      env.err('Nothing written.\n')
+      return 1
+    }
     written = true
   }
   if (written) {
     const { uninterrupted } = await import('./uninterrupted.ts')
+    const { rememberImport } = await import('../../ledger/write/kept.ts')
+    rememberImport(input.ledger.root, plan.seasons)
     uninterrupted(() => writeWeatherImport(input.ledger, plan))
   }
   return call.print(reportOf(written), (result, style) => renderWeatherImport(result, style))

@@ -13,7 +13,7 @@ export async function undoEntry(call: Call): Promise<number> {
   const what = plan
     .map(
       ({ file, text, back }) =>
-        `${safe(file)}${back === null ? '' : ' (its last change)'}\n\n${indented(text)}`,
+        `${safe(file)}${back === null ? '' : ' (its last change)'}\n\n${indented(file.endsWith('.csv') ? rowsOf(text, back) : text)}`,
     )
     .join('\n')
   if (call.flag('dry-run')) {
@@ -47,6 +47,16 @@ const said = ({ file, kept, isBack }: { file: string; kept: string; isBack: bool
   isBack
     ? `${safe(file)} is again as it was before the last change. What the change wrote is kept in ${safe(kept)}.`
     : `Taken back: ${safe(file)}. It is kept in ${safe(kept)}: move it back to have it again.`
+
+/** What an import added: its first and last row. */
+function rowsOf(text: string, back: string | null): string {
+  if (back !== null && !text.startsWith(back)) return 'rows added, and readings filled in older rows\n'
+  const rows = text
+    .slice(back?.length ?? 0)
+    .trim()
+    .split('\n')
+  return rows.length < 4 ? rows.join('\n') : `${rows[0]}\n... ${rows.length - 2} more rows\n${rows.at(-1)}`
+}
 
 const indented = (text: string) =>
   text

@@ -1,4 +1,5 @@
 import { MEASURED, type Measured } from '../weather/columns.ts'
+import { numbersOf } from './recognise-units.ts'
 import type { ReadColumn, Recognised, Recognising } from './recognised.ts'
 import { type HeadingWords, likelyBy } from './weather-words.ts'
 
@@ -36,8 +37,7 @@ export function reportUnused({ columns, words, questions, isDaily }: Recognising
 export function reportUnrecognised({ columns, questions, isDaily }: Recognising): void {
   const read = columns.filter(({ as }) => as !== null && as !== 'unused' && as !== 'time' && as !== 'date')
   const left = columns.filter(({ as }) => as === null)
-  const wanted = isDaily ? (['rain', 'max', 'min'] as const) : (['rain', 'temperature', 'humidity'] as const)
-  const lacks = wanted.find((key) => !columns.some(({ as }) => as === key))
+  const [lacks] = lackingIn({ columns, isDaily })
   const free = MEASURED.filter((key) => !columns.some(({ as }) => as === key))
   const byUnit = left.map(({ name }) => [likelyBy(name, free), name] as const).find(([key]) => key !== null)
   const [key, name] = byUnit ?? [lacks ?? 'wetness', left[0]?.name ?? 'NAME']
@@ -56,7 +56,7 @@ export function reportUnrecognised({ columns, questions, isDaily }: Recognising)
       level: 'warning',
       name: 'unknown-column',
       message: `${namesOf(left)} ${left.length === 1 ? 'is' : 'are'} not understood, and nothing is read from ${left.length === 1 ? 'it' : 'them'}`,
-      help: `if one of them is needed, say what it is: ${example}`,
+      help: `if ${left.length === 1 ? 'it' : 'one of them'} is needed, say what it is: ${example}`,
     })
 }
 
@@ -69,13 +69,34 @@ function namesOf(columns: readonly ReadColumn[]): string {
   return [...names, ...(more > 0 ? [`and ${more} more`] : [])].join(', ')
 }
 
-/** Columns that aren't understood, with their first figures and possible meanings. */
-export function openOf({ columns, shape, isDaily }: Recognising): Recognised['open'] {
+/** What reports need and no column holds. */
+const lackingIn = ({ columns, isDaily }: Pick<Recognising, 'columns' | 'isDaily'>): Measured[] =>
+  (isDaily ? (['rain', 'max', 'min'] as const) : (['rain', 'temperature', 'humidity'] as const)).filter(
+    (key) => !columns.some(({ as }) => as === key),
+  )
+
+/** Whether figures may be those of a reading, in whichever unit: degrees and percent vary, rain is mostly none. */
+function mayBe(key: Measured, values: readonly number[]): boolean {
+  const isWithin = (low: number, high: number) => values.every((value) => value >= low && value <= high)
+  if (key === 'humidity') return isWithin(0, 100) && values.some((value) => value > 30)
+  if (key !== 'rain') return isWithin(-40, 120) && new Set(values).size > 1
+  const isCount = values.every((value, at) => at === 0 || value >= values[at - 1]!)
+  return isWithin(0, 10_000) && (isCount || values.filter((value) => value === 0).length * 2 > values.length)
+}
+
+/**
+ * Columns that aren't understood and may hold what is lacking, by their unit or their figures; with their first
+ * figures and possible meanings.
+ */
+export function openOf(work: Recognising): Recognised['open'] {
+  const { columns, shape, isDaily } = work
   const daily = ['min', 'max', 'mean']
   const may = MEASURED.filter((key) => isDaily || !daily.includes(key))
   const free = may.filter((key) => !columns.some(({ as }) => as === key))
   return columns.flatMap(({ as, name }, at) => {
-    const figures = shape.rows.flatMap((row) => row[at] || []).slice(0, 4)
-    return as === null ? [{ name, figures, may: free, likely: likelyBy(name, free) }] : []
+    const likely = as === null ? likelyBy(name, free) : null
+    const isNeeded = () => lackingIn(work).some((key) => mayBe(key, numbersOf(work, at)))
+    if (as !== null || (likely === null && !isNeeded())) return []
+    return [{ name, figures: shape.rows.flatMap((row) => row[at] || []).slice(0, 4), may: free, likely }]
   })
 }

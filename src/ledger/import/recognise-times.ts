@@ -67,12 +67,20 @@ function takeHours({ columns, shape }: Recognising, forms: readonly ReturnType<t
   const at = columns.findIndex(
     ({ name, as }, place) => as === null && forms[place] === null && isClockName(name),
   )
-  if (at >= 0 && shape.rows.slice(0, 200).every((row) => bareClock(row[at] ?? '') !== null))
+  if (
+    at >= 0 &&
+    shape.rows.slice(0, 200).every((row) => bareClock(row[at] ?? '', isHhmm(shape, at)) !== null)
+  )
     Object.assign(columns[at]!, { as: 'time', by: 'heading' })
 }
 
-/** `7` and `730` as clock times; null where a text is neither. */
-function bareClock(text: string): string | null {
+/** Whether a column of bare hours goes on with minutes, so that its `15` is a quarter past midnight. */
+const isHhmm = ({ rows }: Recognising['shape'], at: number) =>
+  rows.some((row) => /^\d{3,4}$/.test(row[at] ?? ''))
+
+/** `7` and `730` as clock times, or `7` as `0007`; null where a text is neither. */
+function bareClock(said: string, isLong: boolean): string | null {
+  const text = isLong && /^\d+$/.test(said) ? said.padStart(4, '0') : said
   const match = /^(\d{1,2}?)([0-5]\d)?$/.exec(text)
   if (!match || (match[2] === undefined && text.length > 2)) return null
   const [hour, minute] = text.length > 2 ? [match[1]!, match[2]!] : [text, '00']
@@ -87,15 +95,16 @@ function takeParts({ columns }: Recognising, parts: DateParts): void {
 }
 
 /** The time of a row from its date and clock columns, in a readable form. */
-function timeReaderOf({ columns }: Recognising): Recognising['timeOf'] {
+function timeReaderOf({ columns, shape }: Recognising): Recognising['timeOf'] {
   const at = (as: 'time' | 'date') => columns.findIndex((one) => one.as === as)
   const [time, date] = [at('time'), at('date')]
   const cell = (row: readonly string[], place: number) =>
     asClock(row[place] ?? '', place === time && date >= 0)
   if (time < 0) return (row) => cell(row, date)
+  const isLong = isHhmm(shape, time)
   return (row) => {
     const said = cell(row, time)
-    const clock = (date >= 0 ? bareClock(said) : null) ?? said
+    const clock = (date >= 0 ? bareClock(said, isLong) : null) ?? said
     return date >= 0 && timeForm(clock) === 'clock' ? `${cell(row, date)} ${clock}`.trim() : clock
   }
 }

@@ -1,5 +1,6 @@
 import { type Measured, READINGS } from '../weather/columns.ts'
 import { readDecimal } from '../weather/decimal.ts'
+import { NOTHING } from '../weather/rows.ts'
 import { humidityUnit, isCounter, rainUnit, temperatureUnit, wetnessUnit, windUnit } from './reading-units.ts'
 import type { Recognised, Recognising } from './recognised.ts'
 import { scaleOf } from './scale.ts'
@@ -10,7 +11,7 @@ export function numberIn({ mark }: Recognising, text: string): number | null {
 }
 
 /** The numbers of a column, in the order of the rows. */
-const numbersOf = (work: Recognising, at: number): number[] =>
+export const numbersOf = (work: Recognising, at: number): number[] =>
   work.shape.rows.flatMap((row) => numberIn(work, row[at] ?? '') ?? [])
 
 /** The unit of each column: as given, else from its heading, else from its values where they leave no doubt. */
@@ -19,8 +20,8 @@ export function takeUnits(work: Recognising): void {
     const { as } = column
     if (as === null || as === 'unused' || as === 'time' || as === 'date') continue
     const values = numbersOf(work, at)
-    if (values.length === 0 && work.shape.rows.some((row) => row[at])) {
-      const first = work.shape.rows.find((row) => row[at])![at]!
+    const first = work.shape.rows.map((row) => row[at] ?? '').find((cell) => !NOTHING.has(cell.toLowerCase()))
+    if (values.length === 0 && first !== undefined) {
       work.questions.push({
         level: 'error',
         name: 'bad-cell',

@@ -1,4 +1,5 @@
 import { findColumns, MEASURED, type Measured, type WeatherMapping } from '../weather/columns.ts'
+import { NOTHING } from '../weather/rows.ts'
 import { takeCellUnits } from './cell-units.ts'
 import { markOf, shapeOfExport } from './export-shape.ts'
 import { openOf, reportUnrecognised, reportUnused } from './recognise-left.ts'
@@ -106,7 +107,7 @@ function takeReadings(work: Recognising): void {
   for (const [at, column] of columns.entries()) {
     if (column.as !== null) continue
     const { about, end } = words[at]!
-    const isEmpty = shape.rows.every((row) => !row[at])
+    const isEmpty = shape.rows.every((row) => NOTHING.has((row[at] ?? '').toLowerCase()))
     // A column of row numbers may have no heading.
     const isCount =
       /^column \d+$/.test(column.name) &&

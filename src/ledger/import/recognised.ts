@@ -48,7 +48,7 @@ export interface Recognised {
   isCounted: boolean
   columns: ReadColumn[]
   questions: Question[]
-  /** Columns that aren't understood, their first figures, and possible meanings. */
+  /** Columns that aren't understood and may hold what is lacking, their first figures, and possible meanings. */
   open: { name: string; figures: string[]; may: readonly Measured[]; likely: Measured | null }[]
   /** How to read a row's time, and a cell as a plain number, in this export. */
   timeOf: (cells: readonly string[]) => string

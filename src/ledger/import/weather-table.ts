@@ -6,6 +6,7 @@ import type { Measured, WeatherMapping } from '../weather/columns.ts'
 import { lineWriter, newForm } from '../weather/line.ts'
 import { readRows } from '../weather/rows.ts'
 import { emptyTable, type WeatherTable } from '../weather/table.ts'
+import { whyNoTimes } from './no-times.ts'
 import { merged } from './recognise.ts'
 import type { Recognised, Said } from './recognised.ts'
 import { understood } from './spaced.ts'
@@ -102,13 +103,10 @@ function noTable(at: At): ExportTable {
   const rows = emptyTable(0, [])
   const fault: Finding = {
     ...placeAt(at, 0, 1),
-    name: at.text.trim() === '' ? 'empty-file' : 'no-time-column',
     level: 'error',
-    message:
-      at.text.trim() === ''
-        ? 'the file holds nothing'
-        : 'no line of it holds the time or the date of a reading under a heading',
-    help: 'export it again with a heading line, and times like 2026-06-14T13:00 or 14.06.2026 13:00, or dates like 2026-06-14',
+    ...(at.text.trim() === ''
+      ? { name: 'empty-file', message: 'the file holds nothing', help: 'export it again' }
+      : { name: 'no-time-column', ...whyNoTimes(at.text) }),
   }
   const hours = { rows, step: null, cut: [], empty: 0, partly: 0, twice: 0 }
   return {

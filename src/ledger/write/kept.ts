@@ -15,7 +15,8 @@ const FOLDERS = 'seasons/\\d{4}/[a-z]+|blocks|varieties|products|sprayers'
 const FOLDER_SHAPE = new RegExp(`^(?:${FOLDERS})$`)
 const FILE_SHAPE = new RegExp(`^(?:seasons/\\d{4}|${FOLDERS})/[^/\\\\\\0]+\\.ya?ml$`)
 const entryFile = z.string().regex(FILE_SHAPE)
-const keptFile = z.string().regex(/^\.rowbook\/kept\/[\w-]+\.yaml$/)
+const stationFile = z.string().regex(/^seasons\/\d{4}\/weather\.csv$/)
+const keptFile = z.string().regex(/^\.rowbook\/kept\/[\w-]+\.(?:yaml|csv)$/)
 const hash = z.string().regex(/^[0-9a-f]{64}$/)
 
 /** Longest file name on common file systems. */
@@ -40,8 +41,22 @@ const LAST_WRITTEN = z.discriminatedUnion('did', [
   }),
   z.strictObject({ did: z.literal('amended'), file: entryFile, before: hash, after: hash, kept: keptFile }),
   z.strictObject({
+    did: z.literal('imported'),
+    files: z.array(
+      z.strictObject({
+        file: stationFile,
+        /** Null where it was new. */
+        before: hash.nullable(),
+        after: hash,
+        /** How much of it stood before; where rows of it were filled, a copy is kept. */
+        length: z.number(),
+        kept: keptFile.nullable(),
+      }),
+    ),
+  }),
+  z.strictObject({
     did: z.literal('undone'),
-    files: z.array(z.strictObject({ file: entryFile, kept: keptFile })),
+    files: z.array(z.strictObject({ file: entryFile.or(stationFile), kept: keptFile })),
   }),
 ])
 
@@ -78,14 +93,39 @@ export function rememberNew(
   root: string,
   files: readonly { folder: string; stem: string; text: string }[],
 ): boolean {
-  try {
+  return rememberWhat(root, () => {
     const known = files.map(({ folder, stem, text }) => ({
       folder,
       stem,
       hash: hashOf(text),
       before: namesLike(root, folder, stem),
     }))
-    remember(root, { did: 'new', files: known })
+    return { did: 'new', files: known }
+  })
+}
+
+/** The same for an import of weather: of each season's file its text before, null where it is new, and after. */
+export function rememberImport(
+  root: string,
+  seasons: readonly { file: string; stood: string | null; text: string }[],
+): void {
+  const changing = seasons.filter(({ stood, text }) => text !== stood)
+  if (changing.length === 0) return
+  rememberWhat(root, () => {
+    const files = changing.map(({ file, stood, text }) => ({
+      file,
+      before: stood === null ? null : hashOf(stood),
+      after: hashOf(text),
+      length: stood?.length ?? 0,
+      kept: stood === null || text.startsWith(stood) ? null : keepCopy(root, file, stood),
+    }))
+    return { did: 'imported', files }
+  })
+}
+
+function rememberWhat(root: string, what: () => LastWritten): boolean {
+  try {
+    remember(root, what())
     return true
   } catch {
     attempt(() => realDisk.unlink(join(root, LAST)))
@@ -96,11 +136,12 @@ export function rememberNew(
 /** Keeps a copy of a file's text under the file's name. @returns the copy, relative to the ledger */
 export function keepCopy(root: string, file: string, text: string, disk: Disk = realDisk): string {
   makeKept(root, disk)
+  const end = file.endsWith('.csv') ? '.csv' : '.yaml'
   const stem = file
     .replace(/^seasons\//, '')
-    .replace(/\.ya?ml$/, '')
+    .replace(/\.(?:ya?ml|csv)$/, '')
     .replace(/\W+/g, '-')
-  return createFiles([{ root, folder: KEPT, stem, text }], disk)[0]!
+  return createFiles([{ root, folder: KEPT, stem, text, end }], disk)[0]!
 }
 
 function makeKept(root: string, disk: Disk): void {

@@ -41,7 +41,14 @@ export function planUndo(root: string): Undoing[] {
       first ? `to have it again, move ${first.kept} to ${first.file}` : 'write it again',
     )
   }
-  return last.did === 'amended' ? [amended(root, last)] : created(root, last)
+  if (last.did === 'amended') return [amended(root, last)]
+  const found = last.did === 'new' ? created(root, last) : imported(root, last)
+  if (found.length === 0)
+    throw new WriteFailed(
+      'the last entry that rowbook wrote is no longer there, so nothing was taken back',
+      `look in ${KEPT}, or in git: \`git log --diff-filter=D --name-only\``,
+    )
+  return found
 }
 
 function amended(root: string, last: Extract<LastWritten, { did: 'amended' }>): Undoing {
@@ -54,16 +61,12 @@ function amended(root: string, last: Extract<LastWritten, { did: 'amended' }>): 
     )
   const back = readText(root, kept).text
   if (text === undefined || hashOf(text) !== after) throw changed(file)
-  if (back === undefined || hashOf(back) !== before)
-    throw new WriteFailed(
-      `what ${file} held before is no longer in ${kept}`,
-      `look for it with \`git log -p -- ${file}\``,
-    )
+  if (back === undefined || hashOf(back) !== before) throw gone(file, kept)
   return { file, text, back }
 }
 
 function created(root: string, { files }: Extract<LastWritten, { did: 'new' }>): Undoing[] {
-  const found = files.flatMap(({ folder, stem, hash, before }): Undoing[] => {
+  return files.flatMap(({ folder, stem, hash, before }): Undoing[] => {
     const names = namesLike(root, folder, stem).filter((name) => !before.includes(name))
     const texts = names.map((name) => ({
       file: `${folder}/${name}`,
@@ -74,18 +77,32 @@ function created(root: string, { files }: Extract<LastWritten, { did: 'new' }>):
     if (names[0] !== undefined) throw changed(`${folder}/${names[0]}`)
     return []
   })
-  if (found.length === 0)
-    throw new WriteFailed(
-      'the last entry that rowbook wrote is no longer there, so nothing was taken back',
-      `look in ${KEPT}, or in git: \`git log --diff-filter=D --name-only\``,
-    )
-  return found
 }
+
+/** The weather files that an import changed, with what they held before. */
+function imported(root: string, { files }: Extract<LastWritten, { did: 'imported' }>): Undoing[] {
+  return files.flatMap(({ file, before, after, length, kept }): Undoing[] => {
+    const { text } = readText(root, file)
+    const now = text === undefined ? null : hashOf(text)
+    // Of several seasons, one may have been left unwritten.
+    if (now === before) return []
+    if (text === undefined || now !== after) throw changed(file)
+    const back = kept === null ? text.slice(0, length) : (readText(root, kept).text ?? '')
+    if (before !== null && hashOf(back) !== before) throw gone(file, kept ?? file)
+    return [{ file, text, back: before === null ? null : back }]
+  })
+}
+
+const gone = (file: string, kept: string) =>
+  new WriteFailed(
+    `what ${file} held before is no longer in ${kept}`,
+    `look for it with \`git log -p -- ${file}\``,
+  )
 
 const changed = (file: string) =>
   new WriteFailed(
     `${file} is not as rowbook wrote it, so nothing was taken back`,
-    `change it with \`rowbook note --amend ${file}\`, or delete it yourself; \`git diff -- ${file}\` shows what changed`,
+    `${file.endsWith('.csv') ? 'delete those rows' : `change it with \`rowbook note --amend ${file}\`, or delete it`} yourself; \`git diff -- ${file}\` shows what changed`,
   )
 
 /**

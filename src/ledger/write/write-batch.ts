@@ -22,6 +22,8 @@ interface NewFile {
   /** File name without `.yaml`; where it is taken, `-2`, `-3` and so on follow it. */
   stem: string
   text: string
+  /** The end of its name, where it isn't `.yaml`. */
+  end?: string
   /** Only under its own name: if that is taken, nothing is written. */
   only?: boolean
 }
@@ -47,7 +49,7 @@ export function createFiles(files: readonly NewFile[], disk: Disk = realDisk): s
   let at = ''
   try {
     for (const file of files) {
-      at = `${file.folder}/${file.stem}.yaml`
+      at = `${file.folder}/${file.stem}${file.end ?? '.yaml'}`
       const path = makeFolder(file.root, file.folder, disk)
       if (!staged.some((one) => one.path === path)) cleanUp(path, disk, Date.now())
       const temporary = join(path, temporaryName())
@@ -55,7 +57,7 @@ export function createFiles(files: readonly NewFile[], disk: Disk = realDisk): s
       writeWhole(temporary, file.text, disk)
     }
     for (const file of staged) {
-      at = `${file.folder}/${file.stem}.yaml`
+      at = `${file.folder}/${file.stem}${file.end ?? '.yaml'}`
       const name = takeFreeName(file, disk)
       at = `${file.folder}/${name}`
       made.push({ path: join(file.path, name), file: at })
@@ -70,12 +72,15 @@ export function createFiles(files: readonly NewFile[], disk: Disk = realDisk): s
   return made.map(({ file }) => file)
 }
 
-function takeFreeName({ path, folder, stem, temporary, only = false }: Staged, disk: Disk): string {
+function takeFreeName(
+  { path, folder, stem, end = '.yaml', temporary, only = false }: Staged,
+  disk: Disk,
+): string {
   for (let number = 1; number <= (only ? 1 : MOST_TRIES); number += 1) {
-    const name = `${stem}${number === 1 ? '' : `-${number}`}.yaml`
+    const name = `${stem}${number === 1 ? '' : `-${number}`}${end}`
     if (takeName(temporary, join(path, name), disk)) return name
   }
-  if (only) throw new NameTaken(`${folder}/${stem}.yaml is there already`, 'choose another name')
+  if (only) throw new NameTaken(`${folder}/${stem}${end} is there already`, 'choose another name')
   throw new WriteFailed(
     `${folder} already holds ${MOST_TRIES} files named ${stem}`,
     'put some of them into one file',

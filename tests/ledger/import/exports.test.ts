@@ -50,6 +50,49 @@ describe('exports of invented stations give the weather that they were made of',
   })
 })
 
+describe('what an export leaves open', () => {
+  const of = (text: string) => planned({ name: '', text, reads: [] })
+  const errors = (text: string) =>
+    of(text).findings.flatMap(({ level, message, help }) =>
+      level === 'error' ? [`${message}; ${help}`] : [],
+    )
+
+  test('a column of dashes only is not used, and does not stop the import', () => {
+    const { source, findings } = of(
+      'Time,Temp °C,Leaf Wetness\n2026-06-01T00:00,12,-\n2026-06-01T01:00,12,-\n',
+    )
+    expect(findings).toEqual([])
+    expect(source!.recognised!.columns[2]).toMatchObject({ as: 'unused' })
+  })
+
+  test('0, 15, 30 in a column of clock times are minutes where 100 follows', () => {
+    const { rows } = of(
+      'Date,HHMM,Temp °C\n2026-06-01,0,12\n2026-06-01,30,14\n2026-06-01,100,16\n2026-06-01,130,16\n',
+    ).source!.hours
+    expect([...rows.hour.slice(0, rows.length)]).toEqual([0, 1])
+    expect(rows.readings.temperature![0]).toBe(13)
+  })
+
+  test('times of a spreadsheet and days of the year are refused with how to write them', () => {
+    expect(errors('Date;Temp\n46183,0416667;12\n46183,0833333;12\n')).toEqual([
+      expect.stringMatching(/46183,0416667 is 10 Jun 2026; .*format that column as yyyy-mm-dd hh:mm/),
+    ])
+    expect(errors('Year,DOY,HHMM,Temp\n2026,161,0,12\n2026,161,100,12\n')).toEqual([
+      expect.stringMatching(/161 is 10 June.*=DATE\(2026,1,161\)/),
+    ])
+    expect(errors('A,B\n1,2\n')).toEqual([expect.stringContaining('no line of it holds the time')])
+  })
+
+  test('only columns that may hold what is lacking are asked about', () => {
+    const open = (text: string) => of(text).source!.recognised!.open.map(({ name }) => name)
+    const rows = (cells: string) => `2026-06-01T00:00,12,${cells}\n2026-06-01T01:00,13,${cells}\n`
+    expect(open(`Time,Temp °C,Hum %,Rain mm,Abc,Def\n${rows('80,0,3,4')}`)).toEqual([])
+    expect(open(`Time,Temp °C,Rain mm,Abc,Def\n${rows('0,1400,85')}`)).toEqual(['Def'])
+    expect(open(`Time,Abc,Rain mm,Hum %,Def\n${rows('0,85,1400')}`)).toEqual(['Abc'])
+    expect(open(`Time,Temp °C,Hum %,Abc,Def\n${rows('85,0,-3')}`)).toEqual(['Abc'])
+  })
+})
+
 describe('the hours at which clocks change', () => {
   const rowsOf = (text: string) => planned({ name: '', text, reads: [] }).source!.hours.rows
   const clocks = ({ day, hour, length }: ReturnType<typeof rowsOf>) =>
