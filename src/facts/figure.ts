@@ -35,9 +35,6 @@ export interface Figure {
   basis: Basis
 }
 
-/** The caution for figures calculated from samples, counts and weather. */
-export const ESTIMATE = 'an estimate: look, taste and measure again'
-
 /** Figures of one folder: all of one topic, except those that name their own. */
 export const figures = (
   of: Topic,

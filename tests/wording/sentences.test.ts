@@ -37,9 +37,14 @@ test.each([
 /** A list of publications, by their titles. */
 const SOURCES = /^Sources: |Commission Implementing Regulation|\bCFR\b/
 
+type Explained = { name: string; what: string; formula?: string; limits?: string; choices?: string }
+
+/** Where the next equation of a formula begins. */
+const EQUATION = /[;.] (?=[^;.]+ = )/
+
 test('no sentence of the help, of what a finding says or of what is explained is too long', async () => {
   const { out } = await runHere(['explain', '--json'])
-  const { explained } = JSON.parse(out).data as { explained: { name: string; what: string }[] }
+  const { explained } = JSON.parse(out).data as { explained: Explained[] }
   expect(explained.length).toBeGreaterThan(200)
   const helps = await Promise.all(
     COMMANDS.map(
@@ -51,7 +56,9 @@ test('no sentence of the help, of what a finding says or of what is explained is
     '',
   )
   const texts = [
-    ...explained.map(({ name, what }) => [name, what] as const),
+    ...explained.flatMap(({ name, what, formula = '', limits = '', choices = '' }) =>
+      [what, ...formula.split(EQUATION), limits, choices].map((text) => [name, text] as const),
+    ),
     ...helps,
     ['a finding', said] as const,
   ]

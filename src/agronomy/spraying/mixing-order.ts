@@ -17,7 +17,7 @@ const SOLUTIONS =
 const MICRO =
   'ME is a micro-emulsion internationally; on US labels it is micro-encapsulated, which Oklahoma and North Dakota put with the suspensions: ask'
 
-/** A compromise between the orders named in mixingRank, derived, printed by no source. */
+/** A compromise between the orders named in mixingRank, derived, no source prints this very order. */
 const STEPS: { rank: number; codes: string[]; reason: string; disagreement: string | null }[] = [
   { rank: 2, codes: ['SG', 'SP', 'ST'], reason: 'soluble in water', disagreement: SOLUBLE_POWDERS },
   { rank: 3, codes: ['WG', 'WP', 'WT'], reason: 'dispersible in water', disagreement: SOLUBLE_POWDERS },

@@ -8,6 +8,6 @@ export const FIGURES = figures('the records', [
     name: 'calendar-events',
     keys: ['calendar.events', 'calendar.missing'],
     what: 'Events of the calendar file: end of the re-entry interval (REI), first day of picking, last day of protection, windows. Each event keeps its id, so a later import updates it.',
-    limits: 'what is missing from the records is listed beside the file and makes no event',
+    limits: 'What is missing from the records is listed beside the file. It makes no event.',
   },
 ])

@@ -8,7 +8,8 @@ export const FIGURES = figures('the records', [
     name: 'season-comparison',
     keys: ['compare.seasons', 'compare.upTo', 'compare.figures'],
     what: 'Seasons side by side, each up to the same day of its year. The biggest changes come first.',
-    formula: 'change = newest - one before; sorted by the change as a share of the larger of the two',
-    limits: 'a figure that is missing from a season says why',
+    formula:
+      'change = newest season - the season before. Changes are sorted by their share of the larger of the two figures.',
+    limits: 'Where a season lacks a figure, the report says why.',
   },
 ])

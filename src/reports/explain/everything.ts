@@ -82,5 +82,5 @@ const BASIS: Readonly<Record<Basis, string>> = {
 
 /** A source followed by how it is known. */
 export function sourceAndBasis({ source, basis }: Pick<Explained, 'source' | 'basis'>): string {
-  return source.endsWith(BASIS[basis]) ? source : `${source} (${BASIS[basis]})`
+  return source.includes(BASIS[basis]) ? source : `${source} (${BASIS[basis]})`
 }

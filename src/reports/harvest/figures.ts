@@ -14,7 +14,8 @@ export const FIGURES = figures('crop and harvest', [
     what: 'Crates, picking hours, people and juice for each block.',
     formula: 'person-hours = kg / rate; crates = kg / crate, rounded up; juice = t x litres per tonne',
     units: 'kg; hours; L',
-    choices: 'the rate of your own past picks; else `harvest: picking` in vineyard.yaml',
+    choices:
+      'The rate is that of your own past picks. Without any, it is `harvest: picking` in vineyard.yaml.',
     source:
       'your own figures; published for comparison: 50 kg per person-hour, United Kingdom, hortnews.com, year not known',
     basis: 'own',
@@ -35,7 +36,7 @@ export const FIGURES = figures('crop and harvest', [
     name: 'harvest-range',
     keys: ['harvest.blocks.range', 'harvest.blocks.rate'],
     what: 'The plan for a low, a likely and a high crop and picking rate.',
-    formula: 'low: low crop at the fast rate; high: high crop at the slow rate',
+    formula: 'least = low crop at the fast rate; most = high crop at the slow rate',
     units: 'kg; hours; kg per person-hour',
     source: 'your own picks (Student t); else the rate in vineyard.yaml',
     basis: 'own',

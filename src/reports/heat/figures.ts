@@ -13,9 +13,9 @@ export const FIGURES = figures('heat', [
     formula:
       'average: max(0, (min + max) / 2 - base); single-sine and single-triangle: area above the base under a curve through both',
     units: '°C-days; °C',
-    limits: 'an unknown day is left out of the sum and counted as missing, never as 0',
+    limits: 'An unknown day is left out of the sum. It counts as missing, never as 0.',
     choices:
-      "min and max are not clipped first; with an upper limit the cut-off is horizontal; the average method cuts the day's mean",
+      'Minimum and maximum are not cut off first. Where there is an upper limit, the cut-off is horizontal. The average method cuts the mean of the day.',
     source:
       'average: Oregon State University, uspest.org, year not known; sine and triangle: Baskerville & Emin 1969, Ecology 50:514-517, and Zalom et al. 1983, UC Leaflet 21373, second-hand, cases read on a page of Snyder, University of California Davis',
     basis: 'second-hand',
@@ -26,9 +26,9 @@ export const FIGURES = figures('heat', [
     what: 'Winkler index, and its region from Ia to V.',
     formula: 'sum of max(0, (min + max) / 2 - 10) from 1 April to 31 October (south: 1 October to 30 April)',
     units: '°C-days',
-    limits: 'regions from 850, 1111, 1389, 1667, 1944, 2222 up to 2700',
+    limits: 'The regions begin at 850, 1111, 1389, 1667, 1944 and 2222. The last ends at 2700.',
     choices:
-      'daily values; the older form from monthly means is lower. Amerine & Winkler 1944 had one region I, up to 2500 °F-days, as far as we remember; its split into Ia and Ib is later, year not found',
+      'Daily values are used. The older form from monthly means is lower. As far as we remember, Amerine & Winkler 1944 had one region I, up to 2500 °F-days. The split into Ia and Ib is later; its year was not found.',
     source:
       'Amerine & Winkler 1944, Hilgardia 15:493-675, second-hand, read in an encyclopedia; regions: Oxford Companion to Wine, 2006 (third edition, Oxford University Press), second-hand, read on ckbk.com; its lowest class after Jones et al. 2010 and Anderson et al. 2012, so that part of the entry is later',
     basis: 'second-hand',
@@ -41,8 +41,8 @@ export const FIGURES = figures('heat', [
       'K x sum of max(0, ((mean - 10) + (max - 10)) / 2) from 1 April to 30 September (south: 1 October to 31 March), K by latitude',
     units: '°C-days',
     limits:
-      'classes at 1500, 1800, 2100, 2400 and 3000; no coefficient is published beyond 50°, so an extension is used and labelled as such',
-    choices: 'negative days count 0, as in xclim; the paper gives no rule, as far as we remember',
+      'The classes begin at 1500, 1800, 2100, 2400 and 3000. No coefficient is published beyond 50°, so an extension is used and labelled as such.',
+    choices: 'Negative days count 0, as in xclim. The paper gives no rule, as far as we remember.',
     source:
       'Huglin 1978, C. R. Acad. Agric. Fr. 64:1117-1126, second-hand, read as xclim implements its Huglin index (method icclim); classes: Tonietto & Carbonneau 2004, Agric. For. Meteorol. 124:81-97, second-hand, read on plantct.com',
     basis: 'second-hand',
@@ -51,11 +51,12 @@ export const FIGURES = figures('heat', [
     name: 'heat-beside',
     keys: ['heat.beside.mean', 'heat.beside.difference', 'heat.beside.daysAhead'],
     what: 'This season against the mean of earlier recorded ones, over the same days of the year.',
-    formula: 'sum of this season - mean of their sums; days ahead: where the mean course reaches this sum',
+    formula:
+      'difference = sum of this season - mean of the earlier sums. The days ahead are counted to the day on which the mean course reaches this sum.',
     units: '°C-days; days',
     limits:
-      'gaps of up to 3 days are interpolated in every season; a season that still lacks over 5 % of its days is not compared',
-    choices: 'both limits are our own',
+      'Gaps of up to 3 days are interpolated in every season. A season that still lacks over 5 % of its days is not compared.',
+    choices: 'Both limits are our own.',
     source: 'the weather of the recorded seasons',
     basis: 'own',
   },
@@ -98,7 +99,8 @@ export const FIGURES = figures('heat', [
     name: 'heat-from-hours',
     keys: ['heat.fromHours'],
     what: 'The same sum from hourly temperatures, by daily means and hour by hour, as a check on the method.',
-    formula: 'sum of max(0, mean of the hours - base); sum of max(0, hour - base) / 24',
+    formula:
+      'from the mean of the hours: sum of max(0, mean - base); from each hour: sum of max(0, hour - base) / 24',
     units: '°C-days',
     source: 'definition',
     basis: 'own',
@@ -108,7 +110,7 @@ export const FIGURES = figures('heat', [
     keys: ['heat.beside'],
     what: "This season's sum and course beside those of earlier recorded seasons, over the same days.",
     units: '°C-days',
-    limits: 'an earlier season that lacks too many days is not used',
+    limits: 'An earlier season that lacks too many days is not used.',
     source: 'the weather of the recorded seasons',
     basis: 'own',
   },

@@ -1,4 +1,4 @@
-import { ESTIMATE, figures, under } from '../../facts/figure.ts'
+import { figures, under } from '../../facts/figure.ts'
 
 /** What `explain` says of the figures of `ripeness`. */
 export const FIGURES = figures('ripening', [
@@ -6,9 +6,10 @@ export const FIGURES = figures('ripening', [
     name: 'brix-interval',
     keys: under('ripeness.samples', 'brixLow brixHigh enough needed'),
     what: 'The 95 % interval of the mean. Also whether the mean is known to 0.5 Brix, or how many more readings that needs.',
-    formula: 'mean ± t x s / sqrt(n); n needed is the smallest with t x s / sqrt(n) within the margin',
+    formula:
+      'interval = mean ± t x s / sqrt(n); n needed = the smallest n for which t x s / sqrt(n) is within the margin',
     units: 'degrees Brix; readings',
-    limits: 'no interval from fewer than three readings, nor from one pooled reading',
+    limits: 'There is no interval from fewer than three readings, nor from one pooled reading.',
     source:
       'Student 1908, Biometrika 6:1-25, second-hand, as given by Statistics for Environmental Engineers, year not known',
     basis: 'second-hand',
@@ -17,10 +18,10 @@ export const FIGURES = figures('ripening', [
     name: 'titratable-acidity',
     keys: ['ripeness.samples.ta', 'ripeness.samples.ph', 'ripeness.samples.berries'],
     what: 'Titratable acidity as tartaric acid, pH and number of berries of a sample: the means of what was measured.',
-    formula: '75 x normality x base / sample; as sulphuric x 150.09 / 98.08 gives as tartaric',
+    formula: 'acid = 75 x normality x base / sample; as tartaric = as sulphuric x 150.09 / 98.08',
     units: 'g/L',
     choices:
-      'titration ends at pH 7 (OIV) or 8.2 (America, Australia), which reads a little higher: the end point is kept with the result',
+      'Titration ends at pH 7 (OIV) or 8.2 (America, Australia), which reads a little higher. The end point is kept with the result.',
     source:
       'Ribéreau-Gayon et al., Handbook of Enology vol. 1, year not known; OIV-MA-AS313-01, listing at oiv.int, year not known; AWRI Technical Note TN14, year not known',
     basis: 'read',
@@ -29,7 +30,8 @@ export const FIGURES = figures('ripening', [
     name: 'sugar-rate',
     keys: under('ripeness.trends', 'perDay perDayLow perDayHigh n'),
     what: 'How much Brix rises a day, with its interval, and from how many sampling days.',
-    formula: 'slope of a line through the last sampling days; interval by Student t',
+    formula:
+      "The rate is the slope of a line through the last sampling days. Its interval is by Student's t.",
     units: 'Brix per day',
     source:
       'least squares; agrees with Anscombe 1973, The American Statistician 27:17-21, second-hand, data as given by vega-datasets',
@@ -49,7 +51,7 @@ export const FIGURES = figures('ripening', [
     name: 'sugar-loading',
     keys: ['ripeness.samples.berryWeight', 'ripeness.samples.sugarPerBerry', 'ripeness.samples.loading'],
     what: 'Sugar in one berry, and whether more is still coming in. Brix also rises when berries only dry out.',
-    formula: 'berry weight x Brix x 10; rate = difference / days',
+    formula: 'sugar in a berry = berry weight x Brix x 10; rate = difference / days',
     units: 'g; mg a berry; mg a berry and day',
     source: 'Deloire, sugar loading, in Wines & Vines, year not known',
     basis: 'read',
@@ -71,9 +73,9 @@ export const FIGURES = figures('ripening', [
       'ready.blocks.pressBias',
     ],
     what: 'How much higher the press read than the last field sample in past picks, with its interval. Where you ask for it, it is added to samples.',
-    formula: 'mean of press - sample over picks with both; interval by Student t',
+    formula:
+      "difference = mean of press - sample, over picks that have both. The interval is by Student's t.",
     units: 'degrees Brix',
-    limits: ESTIMATE,
     source: 'the recorded picks and samples',
     basis: 'own',
   },

@@ -10,13 +10,13 @@ export const FIGURES = figures('the records', [
     ],
     what: 'A sheet to fill in among the vines. It says how many to look at for the precision you want, and which vines, drawn at random.',
     formula:
-      'as many as `scouting`, `ripeness` and `crop` need; vines by SHA-256 of seed, block and number of the draw, modulo the vines planted',
+      'A sheet has as many rows as `scouting`, `ripeness` and `crop` need. Vines are drawn by SHA-256 of seed, block and number of the draw, modulo the vines planted.',
     units: 'counts; row and vine from 1',
     choices:
-      'five bunches or leaves a vine, ten vines a bag, 20 vines for a first count: common practice, no source',
+      'These are common practice, without a source: five bunches or leaves a vine; ten vines a bag; 20 vines for a first count.',
     source:
       'sample sizes as in `rowbook explain incidence`, `brix-interval` and `crop-estimate`; five bags of 100 berries: Fiola, University of Maryland Extension, year not known; SHA-256: NIST, FIPS 180-4, 2015, from memory',
-    limits: 'bunches and leaves of one vine are alike, so they tell less than as many from different vines',
+    limits: 'Bunches and leaves of one vine are alike. So they tell less than as many from different vines.',
     basis: 'memory',
   },
 ])

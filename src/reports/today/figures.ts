@@ -7,11 +7,11 @@ export const FIGURES = figures('the records', [
     keys: ['today.items', 'today.station'],
     what: 'What is due or in force on a day, most urgent first. That is scouting finds, re-entry intervals, errors in the records, protection, danger and windows. Then scouting rounds, samples, stages, last sprays before harvest, and stock.',
     formula:
-      'now: a find that was not treated, a re-entry interval, an error in the records, no protection in high danger, an open window. Soon: protection that ends within 3 days, no protection in moderate or unknown danger, symptoms expected, a window that opens within 7 days, a look overdue by more than its interval. Plan: the rest',
+      'Now: a find that was not treated; a re-entry interval; an error in the records; no protection in high danger; an open window. Soon: protection that ends within 3 days; no protection in moderate or unknown danger; symptoms expected; a window that opens within 7 days; a round or sample overdue by more than its interval. Plan: the rest.',
     limits:
-      'scouting rounds every 14 days from budburst and every 7 from flowering to fruit set; samples every 7 days from stage 83; stages every 14 days; a missing pick is reported 14 days after the window',
+      'A scouting round is due after 14 days from budburst, and after 7 from flowering to fruit set. A sample is due after 7 days from stage 83, a stage after 14 days. A missing pick is reported 14 days after the window.',
     choices:
-      'the days ahead and the order are our own choice. Where there are more than five lines, those of one job become one, with all its commands: looking in the rows, picking, what waits, sprays of the next days, one disease, one block. Products that do not go into one tank each get a command. Low danger is not listed; no spray is suggested once the sugar target may be reached',
+      'The days ahead and the order are our own choice. Where there are more than five lines, those of one job become one, with all its commands. The jobs are: looking in the rows; picking; what waits; sprays of the next days; one disease; one block. Products that do not go into one tank each get a command. Low danger is not listed. No spray is suggested once the sugar target may be reached.',
     source:
       'scouting: AWRI viti-note, year not known; samples: Bradshaw 2018, University of Vermont; stages: common practice, no source',
     basis: 'common practice',

@@ -15,7 +15,7 @@ export const FIGURES = figures('law and resistance', [
     name: 'active-per-hectare',
     keys: ['totals.blocks.actives.perHa', 'totals.blocks.actives.group'],
     what: 'Active substance applied per hectare of the whole block in the season, with its mode-of-action group.',
-    formula: 'product per hectare x content of the product',
+    formula: 'active per hectare = product per hectare x content of the product',
     units: 'kg/ha',
     source:
       'Agrochemical and Pesticide Safety Handbook, excerpt (Waxman 1998, author and year from memory); group codes: introductions of the FRAC Code Lists 2018 to 2021 read, the entries from memory',
@@ -26,11 +26,12 @@ export const FIGURES = figures('law and resistance', [
     keys: under('totals.blocks.copper', 'season most rolling years limitSeason limitRolling'),
     what: 'Copper metal per hectare of the whole block: in the season, and over calendar years against a limit.',
     formula:
-      'sum of product per hectare x content of copper metal; a compound is converted to metal by molar masses',
+      'copper = sum of product per hectare x content of copper metal. A compound is converted to metal by molar masses.',
     units: 'kg of copper metal per ha',
-    limits: "the site's `limits: copper`; in the European Union 28 kg/ha over 7 years",
+    limits:
+      "The site's own `limits: copper` count. In the European Union the limit is 28 kg/ha over 7 years.",
     choices:
-      'the regulation does not say whether the 7 years are a moving or a fixed period: here they move, unless `from` names the first year of a fixed period. A year without a record is unknown, not zero. Spot sprays and other parts count by their share of the block. Which vines a spray of some vines or a share met is unknown, so `most` adds them up as if it were the same vines each time: the most that a vine can have had',
+      'The regulation does not say whether the 7 years are a moving or a fixed period. Here they move, unless `from` names the first year of a fixed period. A year without a record is unknown, not zero. Spot sprays and other parts count by their share of the block. Which vines a spray of some vines or of a share met is unknown. So `most` adds them up as if they met the same vines each time. That is the most that a vine can have had.',
     source:
       'Implementing Regulation (EU) 2018/1981, approval extended by (EU) 2025/1489 of 24 July 2025 (title read, its end date not); Regulation (EC) 889/2008 for the moving reading',
     basis: 'read',
@@ -39,11 +40,11 @@ export const FIGURES = figures('law and resistance', [
     name: 'treatment-frequency',
     keys: ['totals.blocks.treatmentFrequency'],
     what: 'Treatment frequency index: how many full doses a hectare received. A mixture of two products counts as two.',
-    formula: 'sum of dose / reference dose x share of the area treated',
+    formula: 'index = sum of dose / reference dose x share of the area treated',
     units: 'full doses',
-    limits: 'a treatment without a reference dose counts 1',
+    limits: 'A treatment without a reference dose counts 1.',
     choices:
-      "the reference is the label's maximum for the target named; with several targets or none, the lowest maximum. Adjuvants do not count",
+      "The reference is the label's maximum for the target named. With several targets or none, it is the lowest maximum. Adjuvants do not count.",
     source: 'Réussir Vigne, year not known; La Vigne no. 229, March 2011; negoce-centre-atlantique.com 2025',
     basis: 'read',
   },
@@ -59,7 +60,7 @@ export const FIGURES = figures('law and resistance', [
     name: 'frequency-parts',
     keys: ['totals.blocks.frequency'],
     what: 'The treatment frequency by kind of product: synthetic, mineral, biological or not recorded. Treatments without a reference dose are told beside it.',
-    formula: "as treatment-frequency, summed by the nature that the product's record gives",
+    formula: "The sum is that of treatment-frequency, split by the nature that each product's record gives.",
     source: 'Réussir Vigne, year not known; La Vigne no. 229, March 2011; how it is split is our own',
     basis: 'read',
   },
@@ -67,9 +68,9 @@ export const FIGURES = figures('law and resistance', [
     name: 'copper-allowance',
     keys: under('totals.blocks.copper', 'window roomSeason roomRolling'),
     what: 'Copper that you may still apply per hectare, this season and within the years of the limit. Also which years are recorded.',
-    formula: 'limit - used; never below zero',
+    formula: 'allowance left = limit - used, never below zero',
     limits:
-      'where a year is not recorded, the allowance over the years is a maximum; null where a dose or a content is unknown',
+      'Where a year is not recorded, the allowance over the years is a maximum. Where a dose or a content is unknown, it is null.',
     units: 'kg of copper metal per ha',
     source:
       'Implementing Regulation (EU) 2018/1981, approval extended by (EU) 2025/1489 of 24 July 2025 (title read, its end date not)',

@@ -6,7 +6,7 @@ export const authorisationLapsed: Rule = {
   name: 'authorisation-lapsed',
   about: {
     what: 'A product was used on a day outside its authorisation. The last day itself is inside. If stocks may be used up for a time, write the end of that time as the last day.',
-    limits: "the product's `authorisation`: `from` and `until`",
+    limits: "The product's `authorisation` counts, `from` and `until`.",
     source: "the authorisation, as copied into the product's record",
     basis: 'own',
   },

@@ -12,7 +12,7 @@ export const daysBeforePlannedHarvest: Rule = {
   name: 'days-before-planned-harvest',
   about: {
     what: 'After a spray, the block may not be picked for all or part of its ripening time. That time is counted from the start of ripening seen in the block. A hint: the time is an estimate. A spray over its label is left out: it has no date.',
-    limits: "the variety's `after_veraison`, from the first stage of 81 to 85 in `stages`",
+    limits: "The variety's `after_veraison` counts, from the first stage of 81 to 85 in `stages`.",
     source: "the label as copied into the product's record, and the variety's own figures",
     basis: 'own',
   },

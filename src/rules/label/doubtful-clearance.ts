@@ -9,7 +9,7 @@ export const doubtfulClearance: Rule = {
   name: 'doubtful-clearance',
   about: {
     what: "A spray has `cleared:`, the answer of an adviser or the authority after a use over the label. Its date must be after the spray and not in the future. The spray must have been over its label. Otherwise the label's own times apply. A day of picking or entering before the label's own never counts: the later one does.",
-    limits: 'the `cleared:` of the spray: `on`, `pick_from`, `enter_from`',
+    limits: 'The `cleared:` of the spray is checked: `on`, `pick_from`, `enter_from`.',
     source: 'own rule: a clearance is an answer to what was done',
     basis: 'own',
   },

@@ -16,7 +16,7 @@ export const intervalTooShort: Rule = {
   name: 'interval-too-short',
   about: {
     what: 'A product was sprayed again on the same vines sooner than the label allows. Sprays on the same day, or on different rows, do not count as an interval. Sprays of some vines or a share may have met the same vines or others. That is a warning, or an error where together they are more than the block.',
-    limits: "the product's `uses`: the lower end of `interval`",
+    limits: "The limit is the lower end of `interval` in the product's `uses`.",
     source: "your label, as copied into the product's record",
     basis: 'own',
   },

@@ -13,7 +13,7 @@ export const notAuthorisedFor: Rule = {
   name: 'not-authorised-for',
   about: {
     what: 'The entry names a target that is not on the label, or a stage outside those of that use. Without a stage in the entry, the last one noted on most vines of the block counts. Adjuvants have no target of their own.',
-    limits: "the product's `uses`: `against` and `stages`, and the block's own `stages` entries",
+    limits: "The product's `uses` count, `against` and `stages`, and the block's own `stages` entries.",
     source: "your label, as copied into the product's record",
     basis: 'own',
   },

@@ -19,7 +19,7 @@ export const overRate: Rule = {
   name: 'over-rate',
   about: {
     what: 'The dose per ground area, or per leaf wall, is above the label. A dose written as a total or as a concentration is first converted to the area. Where the label names a maximum per ground area beside another form, both apply.',
-    limits: "the product's `uses`: `rate` and `max_rate`",
+    limits: "The limits are `rate` and `max_rate` of the product's `uses`.",
     source: "your label, as copied into the product's record",
     basis: 'own',
   },
@@ -31,7 +31,7 @@ export const overConcentration: Rule = {
   name: 'over-concentration',
   about: {
     what: 'The product per litre of spray is above the label. In concentrate spraying (`dilute` is written) the label means the dilute volume, and the dose is converted to it.',
-    limits: "the product's `uses`: `concentration`",
+    limits: "The limit is `concentration` of the product's `uses`.",
     source:
       "your label, as copied into the product's record; dilute volume: AWRI, Spray application in vineyards, year not known",
     basis: 'read',
@@ -63,7 +63,7 @@ export const underRate: Rule = {
   name: 'under-rate',
   about: {
     what: 'The dose is below the label, per ground area or per litre of spray. Too little may not protect, and selects for resistance. Where several targets are named, the highest minimum counts; where none is named, the lowest.',
-    limits: "the product's `uses`: the lower end of `rate` and of `concentration`",
+    limits: "The limit is the lower end of `rate` and of `concentration` in the product's `uses`.",
     source: "your label, as copied into the product's record",
     basis: 'own',
   },

@@ -21,7 +21,7 @@ export const keptApart: Rule = {
   about: {
     what: 'Products that a label keeps apart were used in one tank, or on the same vines within the gap. It applies in both directions. They may follow on the day the gap ends. Where neither label says anything, oil within 14 days of sulphur or captan is a warning.',
     limits:
-      "the product's `keep_apart`: a product, an active or a kind, and the gap; 14 d between oil and sulphur or captan",
+      "The product's `keep_apart` names a product, an active or a kind, and the gap. Between oil and sulphur or captan, the gap is 14 d.",
     source:
       "your label, as copied into the product's record; oil and sulphur: UC IPM Pest Notes 7494, year not known",
     basis: 'read',
@@ -103,7 +103,7 @@ export const needsPartner: Rule = {
   name: 'needs-partner',
   about: {
     what: 'The label allows this product only together with a partner, for resistance or because it does not work alone. No partner was in the tank.',
-    limits: "the product's `with`: one of the products listed there is enough",
+    limits: "One of the products listed in the product's `with` is enough.",
     source: "your label, as copied into the product's record",
     basis: 'own',
   },

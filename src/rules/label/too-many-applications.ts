@@ -22,7 +22,8 @@ export const tooManyApplications: Rule = {
   name: 'too-many-applications',
   about: {
     what: 'A product was sprayed more often on the same vines in a season than the label allows. That is for one use or in total, or by the sum of its amounts. Different rows are counted separately. Sprays of some vines or of a share count as on the same vines, since nobody can tell.',
-    limits: "the product's `max_per_season` and `max_total`, and `max_per_season` of its uses",
+    limits:
+      "The limits are the product's `max_per_season` and `max_total`, and `max_per_season` of its uses.",
     source: "your label, as copied into the product's record",
     basis: 'own',
   },

@@ -8,7 +8,7 @@ export const waterOutsideLabel: Rule = {
   name: 'water-outside-label',
   about: {
     what: "The water per ground area is outside the label's range. A total is first converted to the area treated. A spot spray is not judged by water: its concentration counts.",
-    limits: "the product's `water`",
+    limits: "The limit is the product's `water`.",
     source: "your label, as copied into the product's record",
     basis: 'own',
   },

@@ -14,7 +14,7 @@ export const impossibleOutput: Rule = {
   name: 'impossible-output',
   about: {
     what: 'The spray used more water than the nozzles can deliver in the recorded time, even without filling and turning.',
-    limits: 'flow of the sprayer x the minutes recorded, plus a tenth',
+    limits: 'The most possible is the flow of the sprayer x the minutes recorded, plus a tenth.',
     source: 'own rule; flow x time by the units alone',
     basis: 'own',
   },

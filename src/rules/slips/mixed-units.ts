@@ -10,7 +10,7 @@ export const mixedUnits: Rule = {
   about: {
     what: 'Imperial gallons, pints or fluid ounces in a ledger with `units: us`, or US ones with `units: imperial`. Or some lengths of a block are in feet and others in metres. Or a dose is for an acre where label and ledger have hectares, or the other way round.',
     limits:
-      'an imperial gallon is 1.2 US gal, a metre 3.28 ft, a lb/acre 1.12 kg/ha: close enough to pass elsewhere',
+      'These units are so close that a slip passes elsewhere: an imperial gallon is 1.2 US gal; a metre is 3.28 ft; a lb/acre is 1.12 kg/ha.',
     source: 'own rule; units as their names say',
     basis: 'own',
   },

@@ -10,7 +10,7 @@ export const moreThanBlock: Rule = {
   name: 'more-than-block',
   about: {
     what: "An entry names rows or vines that the block doesn't have.",
-    limits: "the block's `rows`",
+    limits: "The block's `rows` count.",
     source: 'own rule',
     basis: 'own',
   },

@@ -27,7 +27,8 @@ export const productDisagrees: Rule = {
   name: 'product-disagrees',
   about: {
     what: "A product's figures contradict each other: a liquid in kilograms or a powder in litres; stock or price in another measure than the dose; copper or sulphur outside its own mode-of-action group; a label dose with almost no copper or sulphur, or far too much; a word one or two letters from a known one.",
-    limits: 'copper 0.1-8 kg/ha and sulphur 0.5-60 kg/ha by the highest dose of the label',
+    limits:
+      'The highest dose of the label usually has 0.1 to 8 kg/ha of copper, or 0.5 to 60 kg/ha of sulphur.',
     source: 'groups M01 and M02: FRAC Code List; the rest own rule',
     basis: 'own',
   },

@@ -10,7 +10,7 @@ export const stageBackwards: Rule = {
   name: 'stage-backwards',
   about: {
     what: 'Growth does not run backwards: a stage comes after a later one. The stages of a block that fit together are taken as right, and the others are named. A difference of two stages between looks is allowed.',
-    limits: '2 stages of the BBCH scale',
+    limits: 'Two stages of the BBCH scale are allowed.',
     source: 'own rule; scale: Lorenz et al. 1995',
     basis: 'own',
   },
@@ -77,7 +77,7 @@ export const stageOutOfSeason: Rule = {
   about: {
     what: 'The growth stage does not fit the date, like flowering in winter. The months are wide, and shifted by half a year in the south.',
     limits:
-      'buds Feb-May, leaves Mar-Jun, flower clusters Apr-Jul, flowering May-Jul, berries May-Sep, ripening Jun-Nov, after harvest Aug-Mar; only beyond 25 degrees of latitude',
+      'Usual in the north are: buds Feb to May; leaves Mar to Jun; flower clusters Apr to Jul; flowering May to Jul; berries May to Sep; ripening Jun to Nov; after harvest Aug to Mar. Checked only beyond 25 degrees of latitude.',
     source: 'common practice, no source',
     basis: 'common practice',
   },

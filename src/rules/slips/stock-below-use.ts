@@ -8,7 +8,7 @@ export const stockBelowUse: Rule = {
   name: 'stock-below-use',
   about: {
     what: 'Sprays since the stock was counted used more than there was. Not checked without the day of the count (`stocked`).',
-    limits: "the product's `stock` and `stocked`",
+    limits: "The product's `stock` and `stocked` count.",
     source: 'own rule',
     basis: 'own',
   },

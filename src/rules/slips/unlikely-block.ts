@@ -15,7 +15,7 @@ export const unlikelyBlock: Rule = {
   about: {
     what: 'Spacing, length, canopy, year or targets of a block or variety are far from usual, or contradict each other. Or two blocks have one name. Or a block has entries from before it was planted, or a pick of the year of planting.',
     limits:
-      'row spacing 0.8-4.5 m, vine spacing 0.4-3.5 m, 800-20 000 vines/ha, rows up to 600 m, canopy up to 2.5 m high, 0.1 m wide or more and narrower than the row, sugar targets 12-30 Brix, three vines a row or more, planted up to 150 years ago',
+      'Usual are: rows 0.8 to 4.5 m apart, up to 600 m long; vines 0.4 to 3.5 m apart, three a row or more, 800 to 20 000 a hectare; a canopy up to 2.5 m high, 0.1 m wide or more and narrower than the row; sugar targets of 12 to 30 Brix; planting up to 150 years ago.',
     source: 'common practice, no source',
     basis: 'common practice',
   },

@@ -15,7 +15,7 @@ export const unlikelyCrop: Rule = {
   about: {
     what: 'A bunch count or weight is outside the range of vines. Or it is five times the others, or a fifth. Or counts and weights together are more than any vineyard bears. Or no bunches hang at that time or stage.',
     limits:
-      '0-120 bunches a vine, 8-900 g a bunch, up to 40 t/ha; a list of four or more: five times its middle; at harvest from a week after ripening began, in the lag phase up to a fortnight after it',
+      'Usual are: 0 to 120 bunches a vine; 8 to 900 g a bunch; up to 40 t/ha. In a list of four or more, five times its middle is too much. Counts at harvest are from a week after ripening began. Those in the lag phase are up to a fortnight after it.',
     source: 'common practice, no source',
     basis: 'common practice',
   },

@@ -11,7 +11,8 @@ export const unlikelyDay: Rule = {
   name: 'unlikely-day',
   about: {
     what: 'Temperatures or rain of a day read by hand are far from usual. Or its lowest and highest are too far apart. Often a sign, a unit or a decimal point is wrong.',
-    limits: 'lowest -30 to 32 °C, highest -20 to 45 °C, 30 °C apart, up to 250 mm of rain',
+    limits:
+      'Usual are: a lowest of -30 to 32 °C; a highest of -20 to 45 °C; up to 30 °C apart; up to 250 mm of rain.',
     source: 'common practice, no source',
     basis: 'common practice',
   },

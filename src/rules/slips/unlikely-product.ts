@@ -12,7 +12,7 @@ export const unlikelyProduct: Rule = {
   about: {
     what: 'Figures of a product are far from those of labels: a dose range wider than ten times; a pre-harvest or re-entry interval far too long; a spray interval much longer than the product protects; active substances that add up to more than the whole. Or the price or stock is more than any grower has.',
     limits:
-      'rate up to 25 kg or L/ha (100 for lime sulphur and oils), concentration up to 50 g or mL/L, interval 2-45 d and up to 60, gap 1-90 d or none, before harvest up to 120 d, re-entry 1-168 h or none, water 50-3000 L/ha, price up to 3000 in a currency like the euro, a store of 1000 sprays of the whole vineyard',
+      'Usual are: a rate up to 25 kg or L/ha (100 for lime sulphur and oils); a concentration up to 50 g or mL/L; an interval from 2-45 d up to 60 d; a gap of 1 to 90 d or none; a PHI up to 120 d; an REI of 1 to 168 h or none; water of 50 to 3000 L/ha; a price up to 3000 in a currency like the euro; a stock for up to 1000 sprays of the whole vineyard.',
     source: 'common practice, no source',
     basis: 'common practice',
   },

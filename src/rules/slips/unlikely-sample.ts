@@ -13,7 +13,7 @@ export const unlikelySample: Rule = {
   about: {
     what: 'Sugar, acid, pH, berries or weight of a sample are outside the range of grapes. Or one reading is far from the others. Or sugar, acid or pH changed more than ripening does, or differs from the samples before and after. Or no ripening berries hang on that date.',
     limits:
-      '3-30 Brix, pH 2.6-4.1, acid 3-35 g/L, 5-600 berries, 0.3-4 g a berry; from one sample to the next sugar down by 2 Brix, or by 1 in a fortnight, or up by 1 Brix a day and more than 3; pH by 0.4; acid up by more than 2 g/L, or down by 1.2 g/L a day and more than 5, or, from 14 g/L or less, by more than 2.5 and over 5 % of itself a day (counted over at least 5 days); out of both neighbours by 3 Brix, pH 0.3, 2.5 g/L',
+      'Usual are: 3 to 30 Brix; pH 2.6 to 4.1; acid 3 to 35 g/L; 5 to 600 berries; 0.3 to 4 g a berry. From one sample to the next, too much is: sugar down by 2 Brix, or by 1 in a fortnight; sugar up by more than 3 Brix at 1 Brix a day or more; pH by 0.4; acid up by more than 2 g/L; acid down by more than 5 g/L at 1.2 g/L a day or more. From 14 g/L or less, more than 2.5 g/L at over 5 % of itself a day is too much. That is counted over at least 5 days. Beside both neighbours, too much is 3 Brix, pH 0.3 or 2.5 g/L.',
     source: 'own rule; levels common practice, no source',
     basis: 'common practice',
   },

@@ -36,7 +36,7 @@ export const unlikelySite: Rule = {
   about: {
     what: "Vines are not grown at this latitude, or the position doesn't fit the time zone. Or the copper limits contradict each other, or the harvest figures are far from usual.",
     limits:
-      'latitude 20-62, longitude within 3.5 hours of the zone, 1.9 in Europe; picking 8-200 kg/h, crate 2-500 kg, bucket 2-40 kg, juice 400-850 L/t',
+      'Usual are: latitude 20 to 62; longitude within 3.5 hours of the time zone, 1.9 in Europe; picking at 8 to 200 kg/h; a crate of 2 to 500 kg; a bucket of 2 to 40 kg; juice of 400 to 850 L/t.',
     source: 'common practice, no source',
     basis: 'common practice',
   },

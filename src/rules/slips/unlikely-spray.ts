@@ -14,7 +14,7 @@ export const unlikelySpray: Rule = {
   about: {
     what: "The water, weather or hours of a spray are far from usual. Or a product is listed twice in one tank. Or the water is far from what the sprayer's flow and speed give, which is a hint. It is a warning where litres per ground area were likely written as the total, or the reverse. Sprays before the day on which the sprayer was `calibrated` are not compared. Without that day, only sprays of this season are.",
     limits:
-      '40-2500 L/ha; 1-36 °C, 20-100 %; up to 14 h, and two hours and six times what the sprayer needs for the water; a quarter from the calibration',
+      'Usual are: 40 to 2500 L/ha; 1 to 36 °C; 20 to 100 % humidity; up to 14 h. Too long is also two hours and six times what the sprayer needs for the water. From the calibration, a quarter off is too much.',
     source: 'common practice, no source',
     basis: 'common practice',
   },

@@ -17,7 +17,7 @@ export const unlikelySprayer: Rule = {
   about: {
     what: 'Tank, flow, speed or pressure are far from those of vineyard sprayers. Or a nozzle is more than 10 % off the mean, or all together that far off the flow. Or the tank would be empty in a minute and a half, or last more than eight hours. Or a knapsack holds more than anybody carries. Or its water for a hectare does not fit its flow and speed. Or all its sprays since it was calibrated are a quarter off what flow and speed give.',
     limits:
-      'tank 3-4000 L, flow 0.2-120 L/min, speed 0.2-12 km/h, pressure 0.5-60 bar; nozzles 10 %; a knapsack up to 30 L; two sprays or more, and a quarter',
+      'Usual are: a tank of 3 to 4000 L (a knapsack up to 30 L); a flow of 0.2 to 120 L/min; a speed of 0.2 to 12 km/h; a pressure of 0.5 to 60 bar; nozzles within 10 %. Sprays are compared from two on, and count from a quarter off.',
     source: 'nozzles: state publications quoted on Florida study pages; the rest common practice, no source',
     basis: 'common practice',
   },
@@ -112,7 +112,7 @@ export const calibrationOld: Rule = {
   name: 'calibration-old',
   about: {
     what: 'A sprayer was used more than a year after its flow was measured (a hint, once a season).',
-    limits: 'one year; after five years, a warning at the record of the sprayer',
+    limits: 'A hint after one year. After five years, a warning at the record of the sprayer.',
     source: 'common practice, no source: measure before each season',
     basis: 'common practice',
   },

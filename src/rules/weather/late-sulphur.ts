@@ -13,7 +13,7 @@ export const lateSulphur: Rule = {
   name: 'late-sulphur',
   about: {
     what: "Sulphur sprayed less than 35 days before picking, or after veraison began, can stay on the fruit. In the wine it can turn to hydrogen sulphide (rotten egg). Settling clear white must removes over 95 % of it. Fermentation on the skins nearly triples the hydrogen sulphide. A hint, not a legal limit: that is the label's pre-harvest interval (PHI).",
-    limits: '35 days: sulphur ended by then left less than 10 µg/g',
+    limits: 'Sulphur that ended 35 days before picking left less than 10 µg/g.',
     source: 'Kwasniewski, Sacks & Wilcox 2014, Am. J. Enol. Vitic. 65:453-462 (abstract read)',
     basis: 'read',
   },

@@ -17,7 +17,7 @@ export const strongBicarbonate: Rule = {
   name: 'strong-bicarbonate',
   about: {
     what: 'Bicarbonate above about 10 g/L of spray can burn leaves in heat. A hint, unless the day of spraying and the next are known to have stayed cool.',
-    limits: '10 g/L; 25 °C on the day of spraying or the next',
+    limits: 'The limits are 10 g/L, and 25 °C on the day of spraying or the next.',
     source: 'common practice, no source',
     basis: 'common practice',
   },

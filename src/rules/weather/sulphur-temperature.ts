@@ -19,7 +19,7 @@ export const sulphurHeat: Rule = {
   about: {
     what: 'Sulphur was sprayed at 30 °C or more, oil above 32.2 °C, or a product above the temperature of its label. Leaves and berries may burn. For sulphur, the day of spraying and the next day both count, by the station or a forecast. Sources differ: some see little harm below 29.4 °C at spraying. The first hot days of the year are the risk.',
     limits:
-      "the product's `temperature` (error above it); sulphur at spraying: warning from 30 °C; sulphur by the hotter of the two days: hint from 29.4 °C (85 °F), warning from 35 °C (common practice, no source); oil: 32.2 °C (90 °F)",
+      "Above the product's `temperature` it is an error. Sulphur at 30 °C or more while spraying is a warning. On the hotter of the two days, sulphur is a hint from 29.4 °C (85 °F), and a warning from 35 °C (common practice, no source). Oil counts above 32.2 °C (90 °F).",
     source:
       'AWRI eBulletin, 13 October 2021; University of Minnesota Extension 2021; University of Georgia 2017 (usually safe if applied under 85 °F); UC IPM Pest Notes 7494',
     basis: 'read',
@@ -78,7 +78,8 @@ export const sulphurCold: Rule = {
   name: 'sulphur-cold',
   about: {
     what: 'Sulphur was sprayed below 15 °C, where little of it turns to vapour, though good coverage still works. Or a product was sprayed below the temperature on its label.',
-    limits: "15 °C, a hint; 10 °C (own rule) and the product's `temperature`, a warning",
+    limits:
+      "Below 15 °C is a hint. Below 10 °C (own rule), or below the product's `temperature`, is a warning.",
     source: 'AWRI eBulletin, 13 October 2021, after Emmett et al. 2003',
     basis: 'read',
   },

@@ -13,7 +13,8 @@ export const windy: Rule = {
   name: 'windy',
   about: {
     what: 'The wind was above the limit that the vineyard or a product in the tank names. That limit is law or label, so it is an error. Without a limit, wind above 6 m/s is a warning. Several countries stop at about 5 m/s: write your own limit.',
-    limits: "`limits: wind` in vineyard.yaml, the product's `wind`; else 6 m/s",
+    limits:
+      "The limits are `limits: wind` in vineyard.yaml and the product's `wind`. Without either, it is 6 m/s.",
     source: 'Waikato Regional Council plan, chart 6.2.9 (above 6 m/s high hazard)',
     basis: 'read',
   },
@@ -48,7 +49,7 @@ export const stillAir: Rule = {
   name: 'still-air',
   about: {
     what: 'The wind was below 1 m/s. Fine drops hang in still air. They may drift far in an inversion. Those are common from an hour or two before sunset to an hour after sunrise.',
-    limits: '1 m/s',
+    limits: 'The limit is 1 m/s.',
     source: 'Waikato Regional Council plan, chart 6.2.9; GRDC Spray Application Manual, module 10.8, 2025',
     basis: 'read',
   },
@@ -75,7 +76,7 @@ export const windDirection: Rule = {
   about: {
     what: "The wind direction is not a compass point, so the record doesn't say where spray may have drifted.",
     limits:
-      'a point (SW, NNE, south-west), degrees from 0 to 360, or calm or variable; several by `-`, `/` or `to`',
+      'Write a point (SW, NNE, south-west), degrees from 0 to 360, calm or variable. Several are joined by `-`, `/` or `to`.',
     source: 'WMO-No. 306, Manual on Codes, table 0877, year not known: degrees from north, from memory',
     basis: 'memory',
   },
