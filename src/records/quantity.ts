@@ -173,24 +173,30 @@ const CUSTOMARY = /\b(?:US|imp|acre|ft2?|in|mile|oz|lb|psi|mph|F)\b/
 const LISTED = /((?:write the unit|units here): )([^;`]+)/
 const MOST = 6
 
-/** Help that lists all units of a field, with no more than six: those of the site's own system. */
+const LIKE = /(?<=, like `3 )[^`]+/
+
+/** Help that lists all units of a field or gives an example, with no more than six: those of the site's own system. */
 export function inUnitsOf(help: string, units: 'metric' | 'us' | 'imperial'): string {
-  return help.replace(LISTED, (_, before: string, list: string) => {
-    const other = units === 'us' ? 'imp ' : 'US '
-    const isOwn = (unit: string) => {
+  const other = units === 'us' ? 'imp ' : 'US '
+  const ownOf = (all: readonly string[]) => {
+    const own = all.filter((unit) => {
       const customary = CUSTOMARY.test(unit)
-      return units === 'metric' ? !customary : customary && !unit.startsWith(other)
-    }
-    const all = list.split(', ')
-    const own = all.filter((unit) => isOwn(unit) || NEITHER.includes(unit))
-    const shown = own.length > 0 ? own : all
-    const kinds = [...new Set(shown.map(kindOf))]
-    const each = Math.max(1, Math.floor(MOST / kinds.length))
-    return (
-      before +
-      kinds.flatMap((kind) => shown.filter((unit) => kindOf(unit) === kind).slice(0, each)).join(', ')
-    )
-  })
+      const isOwn = units === 'metric' ? !customary : customary && !unit.startsWith(other)
+      return isOwn || NEITHER.includes(unit)
+    })
+    return own.length > 0 ? own : all
+  }
+  return help
+    .replace(LIKE, (unit) => ownOf(unitsLike([unit]))[0]!)
+    .replace(LISTED, (_, before: string, list: string) => {
+      const shown = ownOf(list.split(', '))
+      const kinds = [...new Set(shown.map(kindOf))]
+      const each = Math.max(1, Math.floor(MOST / kinds.length))
+      return (
+        before +
+        kinds.flatMap((kind) => shown.filter((unit) => kindOf(unit) === kind).slice(0, each)).join(', ')
+      )
+    })
 }
 
 const kindOf = (unit: string) => measureOf(unit)?.kind

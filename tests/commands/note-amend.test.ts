@@ -199,7 +199,7 @@ describe('note --undo', () => {
     rowbook('import', 'weather', 'station.csv', '--yes')
     const { stdout } = rowbook('note', '--undo')
     expect(existsSync(join(root, WEATHER))).toBe(false)
-    expect(flat(stdout)).toContain('It is kept in .rowbook/kept/2026-weather-3.csv')
+    expect(flat(stdout)).toContain('It is kept in .rowbook/kept/2026-weather-4.csv')
     expect(existsSync(join(root, FILE))).toBe(true)
   })
   it('refuses what was changed since, and where nothing is known', () => {

@@ -1,7 +1,9 @@
 import type { Ledger } from '../../ledger/read/ledger.ts'
+import { readQuantity } from '../../records/quantity.ts'
 import { inSiteUnits } from '../../records/site-way.ts'
 import type { Style } from '../../render/style.ts'
 import { numbered, readChosen } from './choices.ts'
+import { saidFault } from './field-question.ts'
 import type { Question, Read } from './question.ts'
 import { SPACING_UNIT } from './record-wording.ts'
 import { asked, unlessMetric } from './wording.ts'
@@ -79,6 +81,8 @@ function readSize(text: string, units: Units): Read {
       .replace('\u00b2', '2')
     return { parts: [{ option: 'area', text: `${area[1]} ${unit}` }] }
   }
+  const comma = readQuantity(text, ['ha']).fault
+  if (comma?.name === 'decimal-comma') return { fault: saidFault(comma) }
   return { fault: `Type rows and their length, like ${SIZES[units]}.` }
 }
 

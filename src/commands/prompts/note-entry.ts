@@ -171,6 +171,12 @@ function entriesIn(draft: Draft, { kind, blocks }: Job): PlainEntry[] {
   return kind === 'sprays' || blocks.length < 2 ? [entry] : blocks.map((block) => ({ ...entry, block }))
 }
 
+/** What an entry still lacks, as far as what was typed can be read. */
+function lackingIn(job: Job) {
+  const { faults, entry } = makeDraft(job)
+  return faults.length > 0 ? [] : missingOf(job.kind, entry)
+}
+
 /** The entries of what was typed, what is missing being asked on a terminal. @returns null where the grower left. */
 async function entriesOf(call: Call, job: Job, screen: Screen | null): Promise<Made | null> {
   const first = makeDraft(job)
@@ -181,9 +187,14 @@ async function entriesOf(call: Call, job: Job, screen: Screen | null): Promise<M
   const { askEntry } = await import('./ask-entry.ts')
   const like = job.like === undefined ? null : first.entry
   let jobs = [job]
+  let lacking: Job | undefined
   for (;;) {
     const asked: Job[] = []
     for (const one of jobs) {
+      if (lacking && one !== lacking) {
+        asked.push(one)
+        continue
+      }
       const answered = await askEntry(one, like, screen)
       for (const answers of answered.jobs) asked.push({ ...one, ...answers })
       if (!answered.left) continue
@@ -193,13 +204,12 @@ async function entriesOf(call: Call, job: Job, screen: Screen | null): Promise<M
     jobs = asked
     const days = weatherDays(call, jobs[0]!)
     if (days) return { entries: days, jobs }
-    const drafts = jobs.map((one) => ({ one, draft: makeDraft(one) }))
-    const lacking = drafts.flatMap(({ one, draft }) =>
-      draft.faults.length > 0 ? [] : missingOf(one.kind, draft.entry),
+    lacking = jobs.find((one) => lackingIn(one).length > 0)
+    if (!lacking) return { entries: jobs.flatMap((one) => entriesIn(makeDraft(one), one)), jobs }
+    const of = jobs.length > 1 ? ` for ${job.ledger.blocks.get(lacking.blocks[0]!)!.name}` : ''
+    call.env.err(
+      `${wrap(`Something is still missing${of}: ${told(lackingIn(lacking))}`, call.env.columns)}\n`,
     )
-    if (lacking.length === 0)
-      return { entries: drafts.flatMap(({ one, draft }) => entriesIn(draft, one)), jobs }
-    call.env.err(`${wrap(`Something is still missing: ${told(lacking)}`, call.env.columns)}\n`)
   }
 }
 

@@ -9,7 +9,7 @@ import { UsageError } from '../plumbing/errors.ts'
 import { numbered, readAs } from './choices.ts'
 import { saidFault, valueText } from './field-question.ts'
 import type { Part, Question, Read } from './question.ts'
-import { asked, unlessMetric, wordingOf } from './wording.ts'
+import { asked, exampleIn, unlessMetric, wordingOf } from './wording.ts'
 
 const PART_HELP = 'Type all, rows 1-8, 50 %, 12 vines, or spot 12 vines.'
 
@@ -72,7 +72,7 @@ export function weatherQuestion(units: Style['units'], preset = ''): Question {
     required: false,
     preset,
     read: (text) => {
-      const { fault } = readWeather(text)
+      const { fault } = readWeather(text, exampleIn(wording.like, units))
       return fault ? { fault: saidFault(fault) } : { parts: [{ option: 'weather', text }] }
     },
   }
@@ -137,7 +137,7 @@ function doseQuestion(id: string, { products, vineyard }: Ledger, like: PlainEnt
     read: (text) => {
       const isBare = /^\d+(?:\.\d+)?$/.test(text.trim())
       // The question names the label's unit, which a bare number has too.
-      const meant = isBare && label && vineyard.units === 'metric' ? `${text.trim()} ${label.unit}` : text
+      const meant = isBare && span ? `${text.trim()} ${span.replace(/^[\d\s.,-]+/, '')}` : text
       const typed = inSiteUnits(asLabel(meant), vineyard.units).replace(IN_ALL, '')
       const { fault } = readDose(typed, vineyard.units)
       return fault ? { fault: saidFault(fault) } : { parts: [{ option: 'product', text: `${id}=${typed}` }] }

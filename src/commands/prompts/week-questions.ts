@@ -56,7 +56,8 @@ function dayQuestion(day: IsoDate, { ledger, asOf }: About): Question {
     required: false,
     preset: '',
     read(text) {
-      const said = `${day} ${text.trim().replace(/(?<![\w.])(?:x|-)(?![\w.])/gi, '?')}`
+      const parts = text.trim().replace(/(?<=\d)\s+(?=(?:\u00b0?\s?[cf]|mm|in)\b)/gi, '')
+      const said = `${day} ${parts.replace(/(?<![\w.])(?:x|-)(?![\w.])/gi, '?')}`
       const { fault } = readWeatherDays([said], { ...way, today: asOf })
       if (!fault) return { parts: [{ option: 'day', text: said }] }
       if (!fault.message.includes('not a day of weather')) return { fault: saidFault(fault) }

@@ -147,8 +147,12 @@ const OF_KIND: Partial<Record<SeasonKind, Readonly<Record<string, Wording>>>> = 
 export const wordingOf = (kind: SeasonKind, option: string): Wording | undefined =>
   OF_KIND[kind]?.[option] ?? EVERY[option]
 
+/** The example of a question in the units of the site. */
+export const exampleIn = (like: Wording['like'], units: Units): string | undefined =>
+  typeof like === 'object' ? like[units] : like
+
 /** The question with its example: `How much water? For example 300 L/ha.` */
 export function asked({ ask, like }: Pick<Wording, 'ask' | 'like'>, units: Units): string {
-  const example = typeof like === 'object' ? like[units] : like
+  const example = exampleIn(like, units)
   return example === undefined ? ask : `${ask} For example ${example}.`
 }

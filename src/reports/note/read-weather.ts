@@ -11,9 +11,11 @@ const PIECE = new RegExp(`[+-]?\\d[\\d.,]*(?:\\s*(?!(?:${POINTS})(?![^\\s,]))[^\
 /**
  * Reads the weather of a spray on one line, each part by its unit: `1.8 m/s SW 17 C 70 %`. What has no unit and
  * is no point of the compass is the sky.
+ * @param like an example in the units of the site
  */
 export function readWeather(
   text: string,
+  like = '1.8 m/s SW 17 C 70 %',
 ): { weather: PlainEntry; fault?: undefined } | { weather?: undefined; fault: Fault } {
   const weather: PlainEntry = {}
   const sky: string[] = []
@@ -25,7 +27,7 @@ export function readWeather(
       else sky.push(part)
       continue
     }
-    const key = keyOf(part)
+    const key = keyOf(part, like)
     if (key.fault) return { fault: key.fault }
     if (weather[key.key] !== undefined)
       return {
@@ -37,7 +39,10 @@ export function readWeather(
   return { weather }
 }
 
-function keyOf(part: string): { key: string; fault?: undefined } | { key?: undefined; fault: Fault } {
+function keyOf(
+  part: string,
+  like: string,
+): { key: string; fault?: undefined } | { key?: undefined; fault: Fault } {
   const units = { wind: 'm/s', temperature: 'C', humidity: '%' }
   for (const [key, unit] of Object.entries(units)) {
     const { fault } = readQuantity(part, [unit])
@@ -47,7 +52,7 @@ function keyOf(part: string): { key: string; fault?: undefined } | { key?: undef
   return {
     fault: {
       message: `\`${part}\` has no unit that tells what it is`,
-      help: 'write it as 1.8 m/s SW 17 C 70 %',
+      help: `write it as ${like}`,
     },
   }
 }
