@@ -23,13 +23,19 @@ export function openBrowser(): Promise<Browser> {
 /** Letters of a drawing smaller than this aren't read in the row, px. */
 const SMALLEST_LETTER = 11
 
-/** What doesn't fit: the page, tables, and texts of drawings outside of them or too small. */
+/** What doesn't fit: the page, tables, cells left alone on a card, and texts of drawings outside of them or too small. */
 const MISFITS = `(() => {
   const found = []
   const root = document.documentElement
   if (root.scrollWidth > root.clientWidth) found.push('page is ' + root.scrollWidth + ' px wide')
   for (const box of document.querySelectorAll('.table'))
     if (box.scrollWidth > box.clientWidth) found.push('table scrolls: ' + box.getAttribute('aria-label'))
+  for (const card of document.querySelectorAll('.table tbody tr')) {
+    if (getComputedStyle(card).display !== 'grid') continue
+    const cells = [...card.children].filter((cell) => cell.offsetWidth > 0 && cell.offsetWidth < card.offsetWidth * 0.6)
+    const beside = (cell) => cells.filter((other) => Math.abs(other.getBoundingClientRect().bottom - cell.getBoundingClientRect().bottom) < 2)
+    for (const cell of cells) if (beside(cell).length === 1) found.push('alone in its line of a card: ' + cell.textContent)
+  }
   for (const svg of document.querySelectorAll('svg')) {
     const frame = svg.getBoundingClientRect()
     if (frame.width === 0) continue

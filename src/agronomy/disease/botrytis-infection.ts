@@ -28,11 +28,18 @@ export function botrytisInfection(wetHours: number, temperature: number): Botryt
   const perHour = -0.374927 + 0.061601 * temperature - 0.001511 * temperature ** 2
   const logit = -2.647866 + perHour * wetHours
   const why = wetHours < 4 || wetHours > 24 ? 'computed outside 4-24 h' : 'computed'
-  return { logit, index: 1 / (1 + Math.exp(-logit)), risk: riskOf(logit), why }
+  return { logit, index: botrytisShare(logit), risk: riskOf(logit), why }
 }
 
-function riskOf(logit: number): BotrytisRisk {
-  if (logit >= 1) return 'high'
-  if (logit >= 0.5) return 'moderate'
-  return logit >= 0 ? 'low' : 'none'
-}
+/** The logit from which each class counts, from memory; below the first there is no risk. */
+export const BOTRYTIS_RISK_FROM = [
+  { risk: 'low', logit: 0 },
+  { risk: 'moderate', logit: 0.5 },
+  { risk: 'high', logit: 1 },
+] as const
+
+/** Share of berries infected, 0 to 1, of a logit. */
+export const botrytisShare = (logit: number): number => 1 / (1 + Math.exp(-logit))
+
+const riskOf = (logit: number): BotrytisRisk =>
+  BOTRYTIS_RISK_FROM.findLast((from) => logit >= from.logit)?.risk ?? 'none'

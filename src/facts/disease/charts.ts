@@ -1,3 +1,4 @@
+import { BOTRYTIS_RISK_FROM, botrytisShare } from '../../agronomy/disease/botrytis-infection.ts'
 import type { DayChart } from '../charts/day-chart.ts'
 import type { PressureDay } from './days.ts'
 
@@ -21,6 +22,7 @@ export function pressureCharts(days: readonly PressureDay[]): PressureCharts {
     values: days.map((day) => yesNo(pick(day))),
     combine: 'greatest',
   })
+  const [low, moderate, high] = BOTRYTIS_RISK_FROM.map(({ logit }) => botrytisShare(logit))
   return {
     powdery: {
       title: 'powdery mildew index',
@@ -44,6 +46,12 @@ export function pressureCharts(days: readonly PressureDay[]): PressureCharts {
       low: 0,
       high: 1,
       values: days.map(({ botrytis }) => botrytis.index ?? (botrytis.risk === 'none' ? 0 : null)),
+      bands: [
+        { name: 'none', from: 0, to: low! },
+        { name: 'low', from: low!, to: moderate! },
+        { name: 'moderate', from: moderate!, to: high! },
+        { name: 'high', from: high!, to: 1 },
+      ],
       combine: 'greatest',
     },
     blackRot: event('black rot, infection possible', ({ blackRot }) => blackRot.infection),

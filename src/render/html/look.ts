@@ -67,14 +67,14 @@ svg .spread { fill: var(--spread); } svg .cover { fill: var(--cover); } svg .ban
   table { position: relative; }
   table, caption, tbody, tr { display: block; }
   thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
-  tbody tr { display: grid; grid-template-columns: repeat(auto-fill, minmax(5.5rem, 1fr)); gap: .25rem .75rem; padding: .5rem 0; border-top: 1px solid var(--line); }
-  tbody th, tbody td, tbody .number, tbody .short { padding: 0; text-align: left; white-space: normal; min-width: 0; }
-  tbody td.short { white-space: normal; }
+  tbody tr { display: grid; grid-template-columns: repeat(6, minmax(0, 1fr)); gap: .25rem .75rem; padding: .5rem 0; border-top: 1px solid var(--line); }
+  tbody th, tbody td { grid-column: 1 / -1; align-self: end; }
+  tbody th, tbody td, tbody .number, tbody .short, tbody td.short { padding: 0; text-align: left; white-space: normal; min-width: 0; }
+  tbody .third { grid-column: span 2; } tbody .half { grid-column: span 3; }
   tr + tr > * { border-top: 0; }
-  tbody .word { grid-column: 1 / -1; } tbody td.short { grid-column: auto; } tbody td.short, tbody .number { align-self: end; }
   tbody th { font-weight: 600; } tbody td:empty { display: none; }
   td::before, th.number::before { content: attr(data-name); display: block; color: var(--quiet); font-size: .8125rem; font-weight: 400; line-height: 1.3; overflow-wrap: anywhere; }
-  td.word:not(.short)::before { display: inline; margin-right: .5rem; }
+  td.word:not(.short)::before, .line::before { display: inline; margin-right: .5rem; }
 }
 @media print {
   :root { --paper: #fff; --ink: #000; --quiet: #444; --line: #bbb; --shade: #eee; --first: #1f4a73; --second: #7d470b; --third: #5e2f56; --good: #20522f; --bad: #8c1f1a; --cover: #d5e4f0; --band: #f4ecdd; --span: #e6ebdf; --spread: #dcdcdc; color-scheme: light; }
@@ -83,7 +83,10 @@ svg .spread { fill: var(--spread); } svg .cover { fill: var(--cover); } svg .ban
   nav, summary, footer { display: none; }
   details.filed::details-content { content-visibility: visible; display: block; block-size: auto; }
   svg.wide { display: block; max-width: 130mm; } svg.narrow { display: none; }
-  .table { overflow: visible; } .word { min-width: 6rem; }
+  section:has(> .beside) { display: grid; grid-template-columns: 1fr 60mm; column-gap: 6mm; break-inside: avoid; }
+  section > * { grid-column: 1; } section > .beside { grid-area: 1 / 2 / span 40; } section:has(> .beside) > :not(h2) { margin-block: .125rem; }
+  .beside svg.wide { display: none; } .beside svg.narrow { display: block; } .beside figure { margin: 0; }
+  .table { overflow: visible; } .word { min-width: 6rem; } thead th.number { white-space: normal; overflow-wrap: normal; }
   th, td { padding-right: .75rem; }
   thead { display: table-header-group; break-after: avoid; }
   tr, p, li, figure, article { break-inside: avoid; } h2, h3, caption, p:has(+ .table), p:has(+ figure) { break-after: avoid; }

@@ -10,6 +10,20 @@ interface PageTable {
 
 /** Words up to this length stay on one line; longer ones wrap. */
 const SHORT = 20
+/** Figures up to this length stand three abreast on a card, which is 328 px wide on a small phone. */
+const THIRD = 13
+/** The class of a cell by how many stand in its line of a card. */
+const ABREAST = ['', 'line', 'half', 'third']
+
+/** How many cells stand in the line of each: three or two, as `wide` ones have room, and one only if alone. */
+function abreast(wide: readonly boolean[]): number[] {
+  if (wide.length < 2) return wide.map(() => 1)
+  const lines = (wide.slice(0, 3).includes(true) || wide.length < 3 ? [2] : [3, 2]).map((count) => [
+    ...Array<number>(count).fill(count),
+    ...abreast(wide.slice(count)),
+  ])
+  return lines.find((line) => !line.includes(1)) ?? lines[0]!
+}
 
 function plainLength(cell: Content): number {
   if (cell === null || cell === undefined || cell === false) return 0
@@ -25,22 +39,35 @@ function plainLength(cell: Content): number {
  */
 export function pageTable({ caption, columns: written, rows }: PageTable): Markup {
   const columns = columnsOf(written)
-  const side = (index: number) => {
-    if (columns[index]?.number) return 'number'
-    return rows.every((row) => plainLength(row[index]) <= SHORT) ? 'word short' : 'word'
+  const longest = columns.map((_, index) => Math.max(...rows.map((row) => plainLength(row[index]))))
+  const side = (index: number) =>
+    columns[index]?.number ? 'number' : longest[index]! <= SHORT ? 'word short' : 'word'
+  /** Of the cells that have no line of a card to themselves. */
+  const places = (row: readonly Content[]) => {
+    const places: string[] = []
+    let run: number[] = []
+    for (let index = 0; index <= row.length; index += 1) {
+      const own = index === 0 ? side(0) !== 'number' : side(index) === 'word'
+      if (index < row.length && !own && plainLength(row[index]) > 0) run.push(index)
+      if (index < row.length && !own) continue
+      const counts = abreast(run.map((at) => longest[at]! > THIRD))
+      for (const [at, count] of counts.entries()) places[run[at]!] = ` ${ABREAST[count]}`
+      run = []
+    }
+    return places
   }
   const head = columns.map(
     ({ title }, index) => html`<th scope="col" role="columnheader" class="${side(index)}">${title}</th>`,
   )
-  const body = rows.map(
-    (row) =>
-      html`<tr role="row">${row.map((cell, index) => {
-        const name = columns[index]?.title ?? ''
-        return index === 0
-          ? html`<th scope="row" role="rowheader" class="${side(0)}" data-name="${name}">${cell}</th>`
-          : html`<td role="cell" class="${side(index)}" data-name="${name}">${cell}</td>`
-      })}</tr>\n`,
-  )
+  const body = rows.map((row) => {
+    const place = places(row)
+    return html`<tr role="row">${row.map((cell, index) => {
+      const about = html`class="${side(index)}${place[index]}" data-name="${columns[index]?.title ?? ''}"`
+      return index === 0
+        ? html`<th scope="row" role="rowheader" ${about}>${cell}</th>`
+        : html`<td role="cell" ${about}>${cell}</td>`
+    })}</tr>\n`
+  })
   return html`<div class="table" role="region" aria-label="${caption}" tabindex="0"><table role="table">
 <caption>${caption}</caption>
 <thead role="rowgroup"><tr role="row">${head}</tr></thead>
@@ -52,9 +79,11 @@ ${body}</tbody></table></div>
 /**
  * A part that the reader can unfold. It is printed only if open, or if it is for filing: such a
  * part is printed closed too, by browsers that can (CSS Pseudo-Elements Level 4, ::details-content).
+ * A chart can be printed beside the rest of its section.
  */
-export function folded(summary: string, content: Content, { filed = false } = {}): Markup {
-  return html`<details${filed && html` class="filed"`}><summary>${summary}</summary>
+export function folded(summary: string, content: Content, { filed = false, beside = false } = {}): Markup {
+  const look = beside ? 'filed beside' : 'filed'
+  return html`<details${(filed || beside) && html` class="${look}"`}><summary>${summary}</summary>
 ${content}</details>
 `
 }

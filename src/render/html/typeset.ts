@@ -5,6 +5,9 @@ const KEPT = new Set(['style', 'script', 'title', 'code', 'svg'])
 const UNIT =
   'kg|g|mg|t|lb|oz|L|mL|hL|US|imp|ha|acres?|m2|m3|mm|cm|m|km|ft|in|h|min|s|d|days?|weeks?|hours?|Brix|Oechsle|crates|buckets|people|vines|berries|bunches|leaves|Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec'
 
+/** Inside a unit of several words, between a weekday and its date, and between a month and its year. */
+const INSIDE =
+  /(?<=\b(?:US|imp)) (?=gal|fl|pt|qt|ton)|(?<=\bfl) (?=oz)|(?<=\b(?:Mon|Tue|Wed|Thu|Fri|Sat|Sun)) (?=\d)|(?<=\d [A-Z][a-z]{2}) (?=\d{4}(?!\d))/g
 const BEFORE_UNIT = new RegExp(`(?<=\\d) (?=(?:${UNIT})(?![A-Za-z])|[%°])`, 'g')
 const THOUSANDS = /(?<=\d) (?=\d{3}(?!\d))/g
 /** A short range, which a browser would else break at its hyphen. */
@@ -46,6 +49,7 @@ function setText(text: string, inside: string | undefined): string {
 
 const WHOLE = '<span class="whole">$&</span>'
 
-const together = (text: string) => text.replace(THOUSANDS, '\u00a0').replace(BEFORE_UNIT, '\u00a0')
+const together = (text: string) =>
+  text.replace(INSIDE, '\u00a0').replace(THOUSANDS, '\u00a0').replace(BEFORE_UNIT, '\u00a0')
 
 const unbroken = (text: string) => text.replace(OPTION, WHOLE)

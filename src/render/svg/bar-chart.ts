@@ -2,6 +2,7 @@ import { scaleLinear } from 'd3-scale'
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { BarChart } from '../../facts/charts/bar-chart.ts'
 import { html, type Markup } from '../html/markup.ts'
+import { groupDigits } from '../text.ts'
 import { at, type Canvas, drawTwice, image, rightEdge } from './canvas.ts'
 import { type LegendEntry, legend } from './legend.ts'
 import { shorten, textWidth } from './letters.ts'
@@ -49,7 +50,7 @@ ${
   return image(canvas, { height: key.height + bars.length * ROW, title, shows, content })
 }
 
-const figure = (value: number) => Number(value.toPrecision(3))
+const figure = (value: number) => groupDigits(Number(value.toPrecision(3)))
 
 function legendOf(bars: BarChart['bars']): LegendEntry[] {
   const entries: LegendEntry[] = []

@@ -19,7 +19,7 @@ import {
 import { type LegendEntry, legend } from './legend.ts'
 import { shorten } from './letters.ts'
 
-const PANEL = 104
+const PANEL = { wide: 104, narrow: 84 }
 const HEAD = 30
 const ROLES = ['first', 'second', 'third'] as const
 
@@ -37,21 +37,25 @@ function draw(canvas: Canvas, chart: CourseChart): Markup {
   const { from, to, panels } = chart
   const x = timeScale(canvas, from, to)
   const key = legend(canvas, legendOf(chart), 0)
-  const bottom = key.height + panels.length * (HEAD + PANEL)
-  const marks = (chart.marks ?? []).map(({ date, label, done }) => {
-    const place = { label, x: at(x(dayOf(date))), bottom }
-    return done ? doneMark({ ...place, top: key.height + 9 }) : boundMark({ ...place, top: key.height + 4 })
-  })
-  const content = html`${key.content}${windowOf(chart, { x, top: key.height + 4, bottom })}${marks}${panels.map(
+  const bottom = key.height + panels.length * (HEAD + PANEL[canvas.form])
+  const marks = chart.marks ?? []
+  const placeOf = ({ date, label }: (typeof marks)[number]) => ({ label, x: at(x(dayOf(date))), bottom })
+  const done = marks
+    .filter((mark) => mark.done)
+    .map((mark) => doneMark({ ...placeOf(mark), top: key.height + 9 }))
+  const bounds = marks
+    .filter((mark) => !mark.done)
+    .map((mark) => boundMark({ ...placeOf(mark), top: key.height + 4 }))
+  const content = html`${key.content}${windowOf(chart, { x, top: key.height + 4, bottom })}${done}${panels.map(
     (panel, index) =>
       drawPanel(canvas, panel, {
         x,
         from,
         to,
-        top: key.height + index * (HEAD + PANEL),
+        top: key.height + index * (HEAD + PANEL[canvas.form]),
         role: ROLES[index % 3]!,
       }),
-  )}${timeAxis(canvas, { from, to, y: bottom })}`
+  )}${bounds}${timeAxis(canvas, { from, to, y: bottom })}`
   return image(canvas, { height: bottom + 24, title: chart.title, shows: shows(chart), content })
 }
 
@@ -78,7 +82,7 @@ function drawPanel(canvas: Canvas, panel: CoursePanel, { x, from, to, top, role 
   if (panel.limit !== undefined) values.push(panel.limit)
   if (panel.curve) values.push(0, 100)
   if (panel.target) values.push(panel.target.low, panel.target.high)
-  const y = valueScale(lowest(values), highest(values), [top + HEAD + PANEL - 10, top + HEAD])
+  const y = valueScale(lowest(values), highest(values), [top + HEAD + PANEL[canvas.form] - 10, top + HEAD])
   const { target, line } = panel
   const ends = line && [line.from, line.to].map((end) => ({ x: at(x(dayOf(end.date))), y: at(y(end.value)) }))
   const inside = line && line.from.date >= from && line.to.date <= to

@@ -30,7 +30,7 @@ export function drawDayChart(id: string, chart: DayChart): Markup {
   if (!known && !chart.spans?.length)
     return html`<p class="quiet">${chart.title}: not known on any day.</p>\n`
   return html`<figure>
-${drawTwice(id, (canvas) => draw(canvas, chart))}<figcaption>${caption(chart)}${!known && ': not known on any day'}</figcaption>
+${drawTwice(id, (canvas) => draw(canvas, chart))}<figcaption>${caption(chart)}${known ? chart.values.includes(null) && '; no line where not known' : ': not known on any day'}</figcaption>
 </figure>
 `
 }
@@ -96,10 +96,10 @@ const spanText = ({ kind, from, to }: NonNullable<DayChart['spans']>[number]): s
   `${kind} ${shortDate(from)} to ${shortDate(to)}`
 
 function bandsOf(canvas: Canvas, chart: DayChart, y: (value: number) => number): Content {
-  return chart.bands?.map(({ name, from, to }, index) => {
+  return chart.bands?.map(({ name, from, to }) => {
     const top = at(y(Math.min(to, chart.high)))
     const height = at(y(from)) - top
-    return html`${index % 2 === 1 && html`<rect class="band" x="${canvas.left}" y="${top}" width="${rightEdge(canvas) - canvas.left}" height="${at(height)}"/>`}<text x="${canvas.left + 5}" y="${top + 14}">${name}</text>
+    return html`${name === 'moderate' && html`<rect class="band" x="${canvas.left}" y="${top}" width="${rightEdge(canvas) - canvas.left}" height="${at(height)}"/>`}<text x="${canvas.left + 5}" y="${top + 14}">${name}</text>
 `
   })
 }

@@ -26,6 +26,7 @@ function draw(canvas: Canvas, { title, from, values }: DayChart): Markup {
     canvas,
     [
       { shape: 'bar', role: 'fill-bad', text: 'yes' },
+      { shape: 'area', role: 'spread', text: 'no' },
       ...(unknown ? [{ shape: 'hollow' as const, role: 'quiet-line', text: 'not known' }] : []),
     ],
     0,

@@ -4,7 +4,7 @@ import { upperFirst } from '../../facts/say.ts'
 import { addDays } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { figure } from '../../render/figure.ts'
-import { counted } from '../../render/text.ts'
+import { counted, groupDigits } from '../../render/text.ts'
 import type { WorstFortnight } from './worst-fortnight.ts'
 
 /** The worst two weeks so far, and their weather. */
@@ -43,5 +43,5 @@ export function oosporeLine({ from, sum, ripe, ripeOn, why }: Oospores): string 
           ? `ripe since ${spokenDate(ripeOn)}`
           : 'ripe'
         : 'not ripe yet'
-  return `Downy oospores: ${state}, ${figure(sum, 0)} °C-days above 8 °C since ${shortDate(from)}; ripe above 170${open}.`
+  return `Downy oospores: ${state}, ${groupDigits(figure(sum, 0))} °C-days above 8 °C since ${shortDate(from)}; ripe above 170${open}.`
 }

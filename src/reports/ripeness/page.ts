@@ -6,10 +6,10 @@ import { type Content, html, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawCourseChart } from '../../render/svg/course-chart.ts'
-import { counted } from '../../render/text.ts'
 import type { RipenessData, RipenessSample } from './report.ts'
+import { remarksOf } from './terminal.ts'
 
-/** How each block ripens: sugar, acid and pH against time, each sample in a table below. */
+/** How each block ripens: the rate and what to mind; its chart and samples are folded. */
 export const ripenessPage: PageOf<RipenessData> = ({ data }, { names, units }) => {
   const parts = data.trends.map(({ block, perDay, perDayLow, perDayHigh, n, why }, index) => {
     const samples = data.samples.filter((sample) => sample.block === block)
@@ -22,8 +22,8 @@ export const ripenessPage: PageOf<RipenessData> = ({ data }, { names, units }) =
     return section(
       name,
       html`<p>${samples.length === 0 ? 'No samples yet.' : pace}</p>\n`,
-      chart && drawCourseChart(`ripeness-${index}`, chart),
-      remarks(samples, units),
+      remarks(samples, { names, units }),
+      chart && folded(`Chart of ${name}`, drawCourseChart(`ripeness-${index}`, chart), { beside: true }),
       samples.length > 0 && folded(`Every sample of ${name}`, sampleTable(name, samples), { filed: true }),
     )
   })
@@ -60,18 +60,14 @@ function sampleTable(name: string, samples: RipenessSample[]): Content {
   })
 }
 
-function remarks(samples: RipenessSample[], units: PageInput['units']): Content {
+function remarks(samples: RipenessSample[], { names, units }: Omit<PageInput, 'answer'>): Content {
   const lines = new Set(
-    samples.flatMap((sample) => [
-      ...sample.remarks,
-      ...(sample.why ? [sample.why] : []),
-      ...(sample.enough === false
-        ? [`Take ${counted(sample.needed!, 'more reading')} to be sure to ±0.5 Brix`]
-        : []),
-    ]),
+    samples.flatMap((sample, index) =>
+      remarksOf(sample, { nameOf: (block) => nameOf(names, block), last: index === samples.length - 1 }),
+    ),
   )
   return (
     lines.size > 0 &&
-    html`<ul class="plain quiet">${[...lines].map((line) => html`<li>${inBookUnits(line, units)}.</li>\n`)}</ul>\n`
+    html`<ul class="plain quiet">${[...lines].map((line) => html`<li>${inBookUnits(line, units)}</li>\n`)}</ul>\n`
   )
 }

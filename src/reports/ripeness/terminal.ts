@@ -136,7 +136,8 @@ const LOADING = {
   loss: 'the berries hold less sugar than before',
 } as const
 
-function remarksOf(
+/** What to mind about a sample; more of the last one of a block. */
+export function remarksOf(
   sample: RipenessSample,
   { nameOf, last }: { nameOf: (block: string) => string; last: boolean },
 ): string[] {

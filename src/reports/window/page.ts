@@ -27,13 +27,13 @@ export const windowPage: PageOf<WindowData> = ({ data, asOf }, { names }) => {
       title(block),
       paragraphs(about(block, { names, asOf })),
       block.conflicts.length > 0 && list(block.conflicts),
+      block.chart &&
+        folded(`Chart of ${title(block)}`, drawCourseChart(`window-${index}`, block.chart), {
+          beside: true,
+        }),
       folded(
         `What the window of ${title(block)} is based on`,
-        [
-          paragraphs(basis(block, { names, asOf })),
-          block.chart && drawCourseChart(`window-${index}`, block.chart),
-          block.past.length > 0 && pastTable(block, title(block)),
-        ],
+        [paragraphs(basis(block, { names, asOf })), block.past.length > 0 && pastTable(block, title(block))],
         { filed: true },
       ),
     ),

@@ -5,7 +5,8 @@ const NB = '\u00a0'
 
 test.each([
   ['about 1 690 kg', `about 1${NB}690${NB}kg`],
-  ['Sun 20 Sep', `Sun 20${NB}Sep`],
+  ['Sun 20 Sep 2026', `Sun${NB}20${NB}Sep${NB}2026`],
+  ['230-325 US gal, 3 US fl oz', `230-325${NB}US${NB}gal, 3${NB}US${NB}fl${NB}oz`],
   ['from 12 345 678', `from 12${NB}345${NB}678`],
   ['300 L/ha, 18 °C, 5 %', `300${NB}L/ha, 18${NB}°C, 5${NB}%`],
 ])('a number stays with its thousands, unit and month: %s', (text, set) => {
