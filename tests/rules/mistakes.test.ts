@@ -23,6 +23,28 @@ describe('one mistake at a time', () => {
   })
 })
 
+test.each([
+  ['north', FILES, 'latitude: 51.5', 'latitude: -51.5', '2026-10-20'],
+  ['south', SOUTHERN, /latitude: -/, 'latitude: ', '2026-05-01'],
+] as const)(
+  'a latitude in the %s with the wrong sign is told once, and as nothing else',
+  (_, files, from, to, asOf) => {
+    const site = 'vineyard.yaml'
+    const found = findings({ ...files, [site]: files[site]!.replace(from, to) }, asOf)
+    expect(found.map(({ name, level, file }) => [name, level, file])).toEqual([
+      ['wrong-season', 'error', site],
+    ])
+    expect(found[0]!.help).toContain(/latitude: [-.\d]+/.exec(files[site]!)![0])
+  },
+)
+
+test('entries that lie outside the season of either hemisphere are told one by one', () => {
+  const files = filesWith({ ...MISTAKES[0]!, from: 'date: 2026-05-20', to: 'date: 2020-05-20' })
+  const site = files['vineyard.yaml']!.replace('latitude: 51.5', 'latitude: -51.5')
+  const found = findings({ ...files, 'vineyard.yaml': site })
+  expect(found.filter(({ name }) => name === 'wrong-season').length).toBeGreaterThan(3)
+})
+
 test('the southern season in US units has no finding', () => {
   expect(findings(SOUTHERN, '2026-05-01').map(({ name, file, line }) => [name, file, line])).toEqual([])
 })

@@ -9,6 +9,7 @@ const SCOUTING = 'seasons/2026/scouting.yaml'
 const WORK = 'seasons/2026/work.yaml'
 const UPPER = 'blocks/upper.yaml'
 const SULPHUR = 'products/sulphur.yaml'
+const TRIAZOLE = 'products/triazole.yaml'
 const MOUNTED = 'sprayers/mounted.yaml'
 const PICK =
   'date: 2026-09-20, block: upper, weight: 1800 kg, people: 6, hours: 7, brix: 18.9, crates: 150, juice: 1100 L'
@@ -191,6 +192,17 @@ const SLIPS: readonly Slip[] = [
   // two systems of units, the calibration of other nozzles, and what contradicts itself
   [SPRAYS, 'sulphur, rate: 4 kg/ha', 'sulphur, rate: 4 lb/acre', 'mixed-units', 'warning'],
   [UPPER, 'row_length: 100 m', 'row_length: 100 ft', 'mixed-units', 'warning'],
+  [MOUNTED, 'tank: 200 L', 'tank: 20 L', 'unlikely-sprayer', 'warning'],
+  [MOUNTED, 'speed: 5 km/h', 'speed: 5 km/h\npressure: 8 psi', 'unlikely-sprayer', 'warning'],
+  [
+    TRIAZOLE,
+    'name: Test triazole',
+    'name: Test triazole 1000 SC',
+    'product-disagrees',
+    'warning',
+    'content: 100',
+  ],
+  [TRIAZOLE, 'form: SC', 'form: XX', 'product-disagrees', 'warning'],
   [MOUNTED, 'flow: 5.5 L/min', 'flow: 7.6 L/min', 'unlikely-sprayer', 'warning'],
   [MOUNTED, 'flow: 5.5 L/min', 'flow: 3.6 L/min', 'unlikely-sprayer', 'warning'],
   [MOUNTED, 'speed: 5 km/h', 'speed: 5 mph', 'unlikely-sprayer', 'warning', 'flow'],

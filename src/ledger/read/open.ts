@@ -11,6 +11,7 @@ import { inKilograms } from './containers.ts'
 import { filesOnDisk, type LedgerFiles } from './files.ts'
 import { aboutFile, byPlace, type Finding } from './finding.ts'
 import { listLedger } from './folder.ts'
+import { tellWrongSign } from './hemisphere.ts'
 import type { Ledger, Named, Need, Seasonal } from './ledger.ts'
 import { readEntry } from './read-entry.ts'
 import { ReadSource } from './read-source.ts'
@@ -56,6 +57,7 @@ export function openLedger(root: string, need: Need, files: LedgerFiles = filesO
     if (isNeeded(need, { kind, season, from }))
       readSeasonal(ledger, { kind, season, file, checkSeason: site !== null })
   }
+  if (site) tellWrongSign(ledger)
   for (const kind of SEASON_KINDS)
     ledger[kind].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
   addAll(ledger.findings, resolveReferences(ledger, contents.standing))

@@ -38,7 +38,8 @@ export const SHAPE_FINDINGS: Readonly<Record<string, string>> = {
     'The word is not a mode-of-action group. The label prints a number, one or two letters with digits, or NC.',
   'bad-id':
     'An id must be lower-case words joined by hyphens. Ids are file names, which must be the same on every machine.',
-  'wrong-season': "An entry's date lies outside the season of its folder.",
+  'wrong-season':
+    "An entry's date lies outside the season of its folder. Or all dates fit the other hemisphere, so the latitude has the wrong sign.",
   'missing-key': 'The record needs this key.',
   'missing-value': 'A key has no value.',
   'unknown-key': 'The record has no such key. It is reported, since a mistyped key would lose its value.',

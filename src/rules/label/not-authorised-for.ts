@@ -32,7 +32,7 @@ export function offTarget(spray: SprayEntry, product: Named<Product>, part: numb
       : findingAt(spray, ['products', part, 'for', index], {
           level: 'error',
           message: `the label of ${product.id} names ${listed(named)}, not ${target} (${mention(product, ['uses'])})`,
-          help: 'correct the target, or write the use into the product if the label has it',
+          help: `correct the target here; or if the label has it, the use in ${mention(product, ['uses'])}`,
         }),
   )
 }

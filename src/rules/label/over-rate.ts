@@ -54,7 +54,7 @@ function over(one: Application, { limit, value }: DoseOver): Found {
   return findingAt(one.spray, dosePath(one), {
     level: 'error',
     message: `${say(value, unit)} of ${one.product.id} is ${above(value, high)} the label's maximum, ${say(high, unit)} against ${against}${derived} (${mention(one.product, path)})`,
-    help: `correct the entry if mistyped. If it was really sprayed, ${OVER_LABEL}`,
+    help: `if mistyped, correct it here or in ${mention(one.product, path)}. If it was really sprayed, ${OVER_LABEL}`,
   })
 }
 
@@ -85,7 +85,7 @@ export const underRate: Rule = {
         if (value === null || !exceeds(limit.low, value)) return []
         return findingAt(one.spray, dosePath(one), {
           message: `${say(value, limit.unit)} of ${one.product.id} is below the label's minimum, ${say(limit.low, limit.unit)} against ${limit.against} (${mention(one.product, limit.path)})`,
-          help: 'correct the entry if mistyped; else expect less protection',
+          help: `if mistyped, correct it here or in ${mention(one.product, limit.path)}; else expect less protection`,
         })
       })
     }),

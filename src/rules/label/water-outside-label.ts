@@ -22,7 +22,7 @@ export const waterOutsideLabel: Rule = {
         return findingAt(spray, ['water'], {
           level: 'error',
           message: `${say(waterPerHa, 'L/ha')} is outside the label of ${product.id}, ${saySpan(range)} (${mention(product, ['water'])})`,
-          help: 'correct the figure if mistyped; else ask whether the label allows this volume',
+          help: `if mistyped, correct it here or in ${mention(product, ['water'])}; else ask whether the label allows this volume`,
         })
       }),
 }

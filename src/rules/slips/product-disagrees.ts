@@ -26,7 +26,7 @@ const MINERALS = [
 export const productDisagrees: Rule = {
   name: 'product-disagrees',
   about: {
-    what: "A product's figures contradict each other: a liquid in kilograms or a powder in litres; stock or price in another measure than the dose; copper or sulphur outside its own mode-of-action group; a label dose with almost no copper or sulphur, or far too much; a word one or two letters from a known one.",
+    what: "A product's figures contradict each other: a liquid in kilograms or a powder in litres; stock or price in another measure than the dose; copper or sulphur outside its own mode-of-action group; a label dose with almost no copper or sulphur, or far too much; a word one or two letters from a known one. Or the number in its name is ten times its content, or its form is XX, which is any other form.",
     limits:
       'The highest dose of the label usually has 0.1 to 8 kg/ha of copper, or 0.5 to 60 kg/ha of sulphur.',
     source: 'groups M01 and M02: FRAC Code List; the rest own rule',
@@ -37,6 +37,7 @@ export const productDisagrees: Rule = {
       const slips = slipsOf(product)
       measures(slips, product)
       minerals(slips, product)
+      named(slips, product)
       words(slips, product, ledger)
       return slips.found
     }),
@@ -85,6 +86,29 @@ function measures(slips: Slips, product: Named<Product>): void {
       ['price'],
       `the price is per ${price.per}, but the label's dose is in ${dosed}`,
       "write the price for the measure of the label's dose",
+    )
+}
+
+/** A content that is a tenth of the number in the name, as in `Guard 250 SC`; and a form that says nothing. */
+function named(slips: Slips, { id, name, form, actives }: Named<Product>): void {
+  const contents = actives.map(({ content }) => content?.value)
+  const numbers = (`${id} ${name}`.match(/\d+/g) ?? []).map(Number)
+  for (const [index, content] of contents.entries())
+    if (
+      content !== undefined &&
+      numbers.includes(content * 10) &&
+      !contents.some((one) => numbers.includes(one!))
+    )
+      slips.odd(
+        ['actives', index, 'content'],
+        `the name says ${content * 10}, but the content is ${say(content, actives[index]!.content!.unit)}`,
+        'read the content on the label again, and its decimal point',
+      )
+  if (form === 'XX')
+    slips.odd(
+      ['form'],
+      '`XX` stands for any other form, which has no place in the order of mixing',
+      'read the letters on the label again, often after the name: WG, SC, EC and so on',
     )
 }
 

@@ -1,10 +1,14 @@
 import { judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
+import { nodeAt } from '../../ledger/read/source.ts'
 import type { Rule } from '../rule.ts'
 import { slipsOf } from './usual.ts'
 
 /** °C by which a day's highest temperature may be over its lowest, and °C between which either usually lies. */
 const MOST_SPREAD = 30
+
+/** mm of rain from which a figure in cm is more likely one in mm. */
+const MOST_CM = 20
 
 /** A day of weather read by hand with figures that no vineyard's thermometer or rain gauge shows. */
 export const unlikelyDay: Rule = {
@@ -12,7 +16,7 @@ export const unlikelyDay: Rule = {
   about: {
     what: 'Temperatures or rain of a day read by hand are far from usual. Or its lowest and highest are too far apart. Often a sign, a unit or a decimal point is wrong.',
     limits:
-      'Usual are: a lowest of -30 to 32 °C; a highest of -20 to 45 °C; up to 30 °C apart; up to 250 mm of rain.',
+      'Usual are: a lowest of -30 to 32 °C; a highest of -20 to 45 °C; up to 30 °C apart; up to 250 mm of rain; over 20 mm is not written in cm.',
     source: 'common practice, no source',
     basis: 'common practice',
   },
@@ -23,6 +27,13 @@ export const unlikelyDay: Rule = {
       slips.unusual(['low'], low, { low: -30, high: 32, unit: '°C', what: 'lowest temperature' })
       slips.unusual(['high'], high, { low: -20, high: 45, unit: '°C', what: 'highest temperature' })
       slips.unusual(['rain'], rain, { low: 0, high: 250, unit: 'mm', what: 'rain of a day' })
+      const written = rain !== undefined && rain > MOST_CM ? nodeAt(day.source.node, ['rain']) : null
+      if (written?.kind === 'scalar' && /cm$/.test(written.text))
+        slips.odd(
+          ['rain'],
+          `${written.text} of rain are ${say(rain!, 'mm')} in one day`,
+          'rain gauges are read in mm: check the unit',
+        )
       if (slips.found.length === 0 && low !== undefined && high !== undefined && high - low > MOST_SPREAD)
         slips.odd(
           ['low'],

@@ -1,21 +1,8 @@
 import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { instantOf } from '../../records/zone.ts'
+import { latitudesOf } from '../../records/zone-latitudes.ts'
 import type { Rule } from '../rule.ts'
 import { slipsOf } from './usual.ts'
-
-/** Latitude ranges of time zones on one side of the equator. */
-const ZONES = [
-  {
-    zone: /^(Europe|Asia\/(Tokyo|Seoul|Shanghai)|America\/(New_York|Chicago|Denver|Los_Angeles|Toronto|Vancouver))/,
-    low: 20,
-    high: 72,
-  },
-  {
-    zone: /^(Australia|Pacific\/Auckland|America\/(Santiago|Argentina|Montevideo)|Africa\/Johannesburg)/,
-    low: -60,
-    high: -5,
-  },
-]
 
 /**
  * Largest difference between any country's clock and its longitude's time, in hours; in Europe it is under half of
@@ -43,7 +30,7 @@ export const unlikelySite: Rule = {
   check({ ledger: { vineyard } }) {
     const { latitude, longitude, timezone, limits, harvest } = vineyard
     const slips = slipsOf(vineyard)
-    const zone = ZONES.find(({ zone }) => zone.test(timezone))
+    const zone = latitudesOf(timezone)
     if (zone && (latitude < zone.low || latitude > zone.high))
       slips.odd(
         ['latitude'],

@@ -15,9 +15,9 @@ import { type Slips, slipsOf } from './usual.ts'
 export const unlikelySprayer: Rule = {
   name: 'unlikely-sprayer',
   about: {
-    what: 'Tank, flow, speed or pressure are far from those of vineyard sprayers. Or a nozzle is more than 10 % off the mean, or all together that far off the flow. Or the tank would be empty in a minute and a half, or last more than eight hours. Or a knapsack holds more than anybody carries. Or its water for a hectare does not fit its flow and speed. Or all its sprays since it was calibrated are a quarter off what flow and speed give.',
+    what: 'Tank, flow, speed or pressure are far from those of vineyard sprayers. Or a nozzle is more than 10 % off the mean, or all together that far off the flow. Or the tank would be empty in a minute and a half, or last more than eight hours. Or a knapsack holds more than anybody carries, or a mounted tank less than any tractor. Or its water for a hectare does not fit its flow and speed. Or all its sprays since it was calibrated are a quarter off what flow and speed give.',
     limits:
-      'Usual are: a tank of 3 to 4000 L (a knapsack up to 30 L); a flow of 0.2 to 120 L/min; a speed of 0.2 to 12 km/h; a pressure of 0.5 to 60 bar; nozzles within 10 %. Sprays are compared from two on, and count from a quarter off.',
+      'Usual are: a tank of 3 to 4000 L (a knapsack up to 30 L, on a tractor from 50 L); a flow of 0.2 to 120 L/min; a speed of 0.2 to 12 km/h; a pressure of 0.9 to 60 bar; nozzles within 10 %. Sprays are compared from two on, and count from a quarter off.',
     source: 'nozzles: state publications quoted on Florida study pages; the rest common practice, no source',
     basis: 'common practice',
   },
@@ -27,13 +27,20 @@ export const unlikelySprayer: Rule = {
       const slips = slipsOf(sprayer)
       againstSprays(slips, book, sprayer)
       ofItself(slips, book, sprayer)
-      const isCarried = /knapsack|backpack/i.test(`${sprayer.id} ${sprayer.name}`)
-      slips.unusual(['tank'], tank, { low: 3, high: isCarried ? 30 : 4000, unit: 'L', what: 'tank' })
+      const called = `${sprayer.id} ${sprayer.name}`
+      const isCarried = /knapsack|backpack/i.test(called)
+      const isPulled = !isCarried && /mounted|tractor|trailed|air.?(?:assist|blast)/i.test(called)
+      slips.unusual(['tank'], tank, {
+        low: isPulled ? 50 : 3,
+        high: isCarried ? 30 : 4000,
+        unit: 'L',
+        what: 'tank',
+      })
       const minutes = { low: 1.5, high: 480, unit: 'min', what: 'time to spray out the tank' }
       slips.unusual(['tank'], flow === undefined ? undefined : tank / flow, minutes)
       slips.unusual(['flow'], flow, { low: 0.2, high: 120, unit: 'L/min', what: 'flow' })
       slips.unusual(['speed'], speed, { low: 0.2, high: 12, unit: 'km/h', what: 'speed' })
-      slips.unusual(['pressure'], pressure, { low: 0.5, high: 60, unit: 'bar', what: 'pressure' })
+      slips.unusual(['pressure'], pressure, { low: 0.9, high: 60, unit: 'bar', what: 'pressure' })
       if (nozzles) ofNozzles(slips, nozzles, flow)
       return slips.found
     }),

@@ -1,9 +1,11 @@
 import { SPRAYS, spray } from '../both-sides.ts'
 import { type Row, told } from './row.ts'
 
-const sprayer = (text: string) => ({
-  'sprayers/mounted.yaml': `name: M\n${text.includes('tank') ? '' : 'tank: 200 L\n'}${text}\n`,
+const sprayer = (text: string, id = 'mounted') => ({
+  [`sprayers/${id}.yaml`]: `name: M\n${text.includes('tank') ? '' : 'tank: 200 L\n'}${text}\n`,
 })
+/** A sprayer that nothing tells to be on a tractor. */
+const some = (text: string) => sprayer(text, 'some')
 /** Sprays with the waters given, in L/ha, of a sprayer that gives 300: `100, 99`. */
 const waters = (text: string, by = 'mounted', machine = 'flow: 5 L/min\nspeed: 5 km/h') => ({
   ...sprayer(machine),
@@ -24,19 +26,25 @@ const ofMachine = (text: string) => waters('300, 300', 'mounted', text)
 export const SPRAYERS: Row[] = [
   [
     'time of a tank',
-    sprayer,
+    some,
     ['tank: 15 L\nflow: 10 L/min', 'tank: 480 L\nflow: 1 L/min'],
     ['tank: 14 L\nflow: 10 L/min', 'tank: 481 L\nflow: 1 L/min'],
   ],
-  ['tank', sprayer, ['tank: 3 L', 'tank: 4000 L'], ['tank: 2.9 L', 'tank: 4001 L']],
+  ['tank on a tractor', sprayer, ['tank: 50 L'], ['tank: 49 L', 'tank: 4001 L']],
+  ['tank', some, ['tank: 3 L', 'tank: 4000 L'], ['tank: 2.9 L', 'tank: 4001 L']],
   [
     'flow',
-    sprayer,
+    some,
     ['tank: 20 L\nflow: 0.2 L/min', 'tank: 200 L\nflow: 120 L/min'],
     ['tank: 20 L\nflow: 0.19 L/min', 'tank: 200 L\nflow: 121 L/min'],
   ],
   ['speed', sprayer, ['speed: 0.2 km/h', 'speed: 12 km/h'], ['speed: 0.19 km/h', 'speed: 12.1 km/h']],
-  ['pressure', sprayer, ['pressure: 0.5 bar', 'pressure: 60 bar'], ['pressure: 0.4 bar', 'pressure: 61 bar']],
+  [
+    'pressure',
+    sprayer,
+    ['pressure: 0.9 bar', 'pressure: 60 bar'],
+    ['pressure: 0.89 bar', 'pressure: 61 bar'],
+  ],
   [
     'nozzle',
     sprayer,
