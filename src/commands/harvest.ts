@@ -37,7 +37,7 @@ export const harvest: CommandBody = {
     const { renderHarvest } = await import('../reports/harvest/terminal.ts')
     const made = report(input, options)
     await writeForHelpers(call, made, input)
-    const names = namesOf(input.ledger).blocks
+    const names = namesOf(input.ledger)
     return call.print(made, (result, style) => renderHarvest(result, names, style), {
       page: async () => (await import('../reports/harvest/page.ts')).harvestPage,
     })
@@ -88,7 +88,7 @@ async function writeForHelpers(call: Call, made: Report<HarvestData>, input: Rep
     const why = day.left.map(({ block, why }) => `${nameOf(block)}: ${why}`).join('; ')
     throw new UsageError(
       `no block can be picked on ${spokenDate(day.date)} (${why})`,
-      'run `rowbook harvest` for the first likely day of each block',
+      'run `rowbook harvest`: it says what each block still needs',
     )
   }
   const { writeOwnFile } = await import('../ledger/write/own-file.ts')

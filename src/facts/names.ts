@@ -1,4 +1,5 @@
 import type { Ledger } from '../ledger/read/ledger.ts'
+import { listed } from './say.ts'
 
 /** Names of a ledger's records, for reports that hold ids. */
 export interface Names {
@@ -17,3 +18,7 @@ export function namesOf(ledger: Ledger | undefined): Names {
     products: named(ledger?.products ?? []),
   }
 }
+
+/** Products by their names, as a list in a sentence. */
+export const productNames = ({ products }: Pick<Ledger, 'products'>, ids: readonly string[]): string =>
+  listed(ids.map((id) => products.get(id)?.name ?? id))

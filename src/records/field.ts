@@ -91,10 +91,10 @@ function numberHelp(text: string): string {
 
 export function rangeCheck(value: number, low: number, high: number, refuse: Refuse, unit = ''): void {
   if (value >= low && value <= high) return
-  const span = `${low} to ${high}${unit ? ` ${unit}` : ''}`
+  const sign = unit && ` ${unit === 'C' ? '°C' : unit}`
   refuse(
     'impossible-value',
-    `${value}${unit ? ` ${unit}` : ''} is outside what is possible, ${span}`,
+    `${Number(value.toPrecision(4))}${sign} is outside what is possible, ${low} to ${high}${sign}`,
     'check the figure, its decimal point and its unit',
   )
 }

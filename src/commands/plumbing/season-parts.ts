@@ -61,7 +61,7 @@ export function seasonParts(input: ReportInput, names: Names): SeasonPart[] {
     ),
     partOf(
       harvest(input),
-      (report, style) => renderHarvest(report, blocks, style),
+      (report, style) => renderHarvest(report, names, style),
       async () => (await import('../../reports/harvest/page.ts')).harvestPage,
     ),
     partOf(

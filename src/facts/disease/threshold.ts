@@ -10,19 +10,19 @@ export interface Threshold {
   source: string
 }
 
-const COMMON: Threshold = { share: 0.05, of: 'incidence', source: 'default: common practice, no source' }
+const COMMON: Threshold = { share: 0.05, of: 'incidence', source: 'common practice, no source' }
 
 /** Default limits on bunches, where the grower sets none: for botrytis a mean severity, else incidence. */
 const OF_BUNCHES: Record<Disease, Threshold> = {
   powdery: {
     share: 0.03,
     of: 'incidence',
-    source: 'default: from 3 % mildew can taint wine (Gubler, in a bulletin of the University of California)',
+    source: 'Gubler, in a bulletin of the University of California: from 3 %, mildew can taint wine',
   },
   botrytis: {
     share: 0.03,
     of: 'severity',
-    source: 'usual winery limit, mean severity: Aust. J. Grape Wine Res. 2024, 6630039',
+    source: 'Aust. J. Grape Wine Res. 2024, 6630039: usual limit of wineries, as mean severity',
   },
   downy: COMMON,
   'black-rot': COMMON,

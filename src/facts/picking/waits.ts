@@ -1,6 +1,7 @@
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import { instantOf } from '../../records/zone.ts'
-import { listed, sayDays } from '../say.ts'
+import { productNames } from '../names.ts'
+import { sayDays } from '../say.ts'
 import { type LegalFrom, legalFrom, spraysOf, waitText } from '../spraying/legal-from.ts'
 import { type OverLabel, sayOverLabel } from '../spraying/over-label.ts'
 import { keepOutOf, sayUntil, whyKeptOut } from '../spraying/re-entry.ts'
@@ -32,7 +33,7 @@ export function beforeHarvestGate(asked: Asked): { gate: Gate; legal: LegalFrom 
     return gate({ state: 'fail', detail, short: spokenDate(legal.date).slice(4), todo })
   }
   if (legal.unknown.length > 0) {
-    const detail = `no pre-harvest interval (PHI) in the record of ${listed(legal.unknown)}`
+    const detail = `no pre-harvest interval (PHI) in the record of ${productNames(asked.ledger, legal.unknown)}`
     return gate({
       state: 'unknown',
       detail,
@@ -98,7 +99,7 @@ export function reEntryGate(asked: Asked): ReEntryGate {
   }
   const unknown = [...new Set(outs.flatMap((out) => out.unknown))]
   if (unknown.length > 0) {
-    const detail = `no re-entry interval (REI) in the record of ${listed(unknown)}`
+    const detail = `no re-entry interval (REI) in the record of ${productNames(ledger, unknown)}`
     return gate({
       state: 'unknown',
       detail,

@@ -1,7 +1,7 @@
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { listed, sayDays } from '../say.ts'
+import { sayDays } from '../say.ts'
 import { type Clearance, clearanceOf, sayCleared } from './clearance.ts'
 import { daysBeforeHarvest } from './label.ts'
 import { type OverLabel, overLabelOf } from './over-label.ts'
@@ -76,8 +76,8 @@ function byOf({ product, name, days, sprayed, cleared }: NonNullable<LegalFrom['
 }
 
 /** What to do where the pre-harvest interval of products isn't recorded, in two sentences. */
-export const unknownIntervalText = (products: readonly string[]): string =>
-  `The pre-harvest interval (PHI) of ${listed(products)} is not recorded. Read the label before you set a date.`
+export const unknownIntervalText = (products: string): string =>
+  `The pre-harvest interval (PHI) of ${products} is not recorded. Read the label before you set a date.`
 
 /** `Sulphur 80, sprayed Sun 14 Jun, 21 days`; where it was cleared, by whom instead of the days. */
 export const waitText = ({ name, days, sprayed, cleared }: NonNullable<LegalFrom['by']>): string =>

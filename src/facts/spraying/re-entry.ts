@@ -5,8 +5,8 @@ import type { Product } from '../../records/product.ts'
 import { spokenDate, spokenTime } from '../../records/spoken-date.ts'
 import type { Spray } from '../../records/spray.ts'
 import { instantOf, wallClock } from '../../records/zone.ts'
+import { productNames } from '../names.ts'
 import type { ReportInput } from '../report.ts'
-import { listed } from '../say.ts'
 import { type Clearance, clearanceOf, sayCleared } from './clearance.ts'
 import { type OverLabel, overLabelOf, sayOverLabel } from './over-label.ts'
 import { endMinutes } from './spray-end.ts'
@@ -138,7 +138,9 @@ export function enteringStops(
         ? [`Sprayed ${spokenDate(spray.date)}: ${sayOverLabel(overLabel)}`]
         : []),
       ...(unknown.length > 0 && doubtful
-        ? [`Keep out until you have read the label of ${listed(unknown)}: no re-entry interval recorded.`]
+        ? [
+            `Keep out until you have read the label of ${productNames(ledger, unknown)}: no re-entry interval recorded.`,
+          ]
         : []),
     ]
   })

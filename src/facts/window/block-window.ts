@@ -127,7 +127,7 @@ export function windowOf(
   const expected = noted.length > 0 || !options.expected ? null : expectedColour(input, block.id)
   const readings = expected ? [colourReading(expected)] : noted
   const untold = (why: string): BlockWindow => {
-    const conflicts = conflictsOf({ window: null, legal })
+    const conflicts = conflictsOf(ledger, { window: null, legal })
     return { ...base, acid: acid('ta'), ph: acid('ph'), ...UNTOLD, why, conflicts }
   }
   if (target === null)
@@ -196,7 +196,7 @@ export function windowOf(
       return null
     },
     get conflicts() {
-      return conflictsOf({ window, legal })
+      return conflictsOf(ledger, { window, legal })
     },
   }
 }

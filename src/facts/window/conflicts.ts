@@ -1,15 +1,20 @@
+import type { Ledger } from '../../ledger/read/ledger.ts'
 import { dayOf, isoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { productNames } from '../names.ts'
 import { sayCleared } from '../spraying/clearance.ts'
 import { type LegalFrom, unknownIntervalText } from '../spraying/legal-from.ts'
 import { sayOverLabel } from '../spraying/over-label.ts'
 import type { SugarWindow } from './sugar-window.ts'
 
 /** What conflicts with a block's window, in sentences. */
-export function conflictsOf({ window, legal }: { window: SugarWindow | null; legal: LegalFrom }): string[] {
+export function conflictsOf(
+  ledger: Ledger,
+  { window, legal }: { window: SugarWindow | null; legal: LegalFrom },
+): string[] {
   const lines: string[] = []
   if (legal.overLabel.length > 0) lines.push(sayOverLabel(legal.overLabel))
-  if (legal.unknown.length > 0) lines.push(unknownIntervalText(legal.unknown))
+  if (legal.unknown.length > 0) lines.push(unknownIntervalText(productNames(ledger, legal.unknown)))
   if (window === null || legal.date === null || legal.by === null) return lines
   const from = dayOf(legal.date)
   const by = legal.by.cleared ? `, ${sayCleared(legal.by.cleared)}` : ''

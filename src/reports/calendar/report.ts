@@ -1,5 +1,6 @@
 import { type CalendarEvent, uidOf } from '../../facts/calendar-event.ts'
 import { type DangerJudge, dangerJudge } from '../../facts/danger/danger.ts'
+import { productNames } from '../../facts/names.ts'
 import { coversOf } from '../../facts/protection/course.ts'
 import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
 import { legalFrom, spraysOf, waitText } from '../../facts/spraying/legal-from.ts'
@@ -73,7 +74,7 @@ function keepOuts(input: ReportInput, missing: string[]): CalendarEvent[] {
     const out = keepOutOf(ledger, spray)
     if (out.unknown.length > 0)
       missing.push(
-        `re-entry after ${out.unknown.join(' and ')}: products/${out.unknown[0]}.yaml gives no \`re_entry\``,
+        `re-entry after ${productNames(ledger, out.unknown)}: products/${out.unknown[0]}.yaml gives no \`re_entry\``,
       )
     if (out.overLabel.length > 0) missing.push(`re-entry: ${sayOverLabel(out.overLabel)}`)
     if (!out.over) return []
@@ -112,11 +113,11 @@ function waits(input: ReportInput, missing: string[]): CalendarEvent[] {
     const legal = legalFrom(ledger, spraysOf(ledger, { block: block.id, season, asOf }))
     if (legal.unknown.length > 0)
       missing.push(
-        `picking after ${legal.unknown.join(' and ')}: products/${legal.unknown[0]}.yaml gives no \`before_harvest\``,
+        `picking after ${productNames(ledger, legal.unknown)}: products/${legal.unknown[0]}.yaml gives no \`before_harvest\``,
       )
     if (legal.overLabel.length > 0) missing.push(`picking: ${sayOverLabel(legal.overLabel)}`)
     if (!legal.date || !legal.by) return []
-    const open = legal.unknown.length > 0 ? ` The PHI of ${legal.unknown.join(' and ')} is unknown.` : ''
+    const unknown = productNames(ledger, legal.unknown)
     return [
       wholeDays({
         uid: uidOf(input.ledger.vineyard, ['before-harvest', block.id, String(season)]),
@@ -126,9 +127,9 @@ function waits(input: ReportInput, missing: string[]): CalendarEvent[] {
         end: legal.date,
         title:
           legal.unknown.length > 0
-            ? `${block.name} not before today; ${legal.unknown.join(', ')} unknown`
-            : `${block.name} may be picked from today, by its sprays`,
-        detail: `${legal.by.cleared ? 'Cleared after a spray over the label' : 'By the pre-harvest interval (PHI)'}: ${waitText(legal.by)}.${open}`,
+            ? `${block.name}: do not pick yet, PHI of ${unknown} unknown`
+            : `${block.name}: pre-harvest interval (PHI) over`,
+        detail: `${legal.by.cleared ? 'Cleared after a spray over the label' : 'By the pre-harvest interval (PHI)'}: ${waitText(legal.by)}.${unknown && ` The PHI of ${unknown} is not recorded: read the label.`}`,
       }),
     ]
   })
@@ -153,7 +154,7 @@ function coverEnds(input: ReportInput, judge: DangerJudge): CalendarEvent[] {
         start: end,
         end,
         title: `${name(block)}: protection against ${disease} ends`,
-        detail: `By ${today.by}. As of ${spokenDate(asOf)}; rain may end it sooner.`,
+        detail: `By ${today.by && productNames(input.ledger, [today.by])}. As of ${spokenDate(asOf)}; rain may end it sooner.`,
       }),
     ]
   })
@@ -173,8 +174,8 @@ function windows(input: ReportInput): CalendarEvent[] {
         blocks: [block.id],
         start: earliest,
         end: latest ?? likely,
-        title: `${block.name} reaches ${target} Brix`,
-        detail: `Likely ${spokenDate(likely)}; ${latest ? '9 times in 10 within these days' : 'no latest day, it may not get there'}${later ? `; ${later}` : ''}. As of ${spokenDate(input.asOf)}.`,
+        title: `${block.name} may reach ${target} Brix`,
+        detail: `Most likely ${spokenDate(likely)}. ${latest ? 'It falls within these days 9 times in 10' : 'It has no latest day, since sugar may not get there'}${later ? `; ${later}` : ''}. As of ${spokenDate(input.asOf)}.`,
       }),
     ]
   })

@@ -1,3 +1,4 @@
+import { productNames } from '../../facts/names.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { legalFrom, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
@@ -88,7 +89,7 @@ function whyNot(
   const legal = legalFrom(input.ledger, spraysOf(input.ledger, { ...input, block }))
   if (legal.overLabel.length > 0) return sayOverLabel(legal.overLabel).replace(/\.$/, '')
   if (legal.unknown.length > 0)
-    return `the pre-harvest interval (PHI) of ${legal.unknown.join(' and ')} is unknown`
+    return `the pre-harvest interval (PHI) of ${productNames(input.ledger, legal.unknown)} is unknown`
   if (legal.date !== null && legal.date > date)
     return `not before ${spokenDate(legal.date)}, pre-harvest interval (PHI)`
   const stop = enteringStops({ ...input, asOf: date }, input.ledger.blocks.get(block)!)[0]

@@ -1,4 +1,6 @@
 import { inBookUnits } from '../../facts/book-units.ts'
+import type { Names } from '../../facts/names.ts'
+import { listed } from '../../facts/say.ts'
 import { numbers } from '../../render/columns.ts'
 import { rough, roughRange } from '../../render/figure.ts'
 import { dateCell, missingLines, nameOf, numberCell, roughCell } from '../../render/html/figures.ts'
@@ -30,9 +32,9 @@ export const harvestPage: PageOf<HarvestData> = ({ data }, input) => ({
   ],
 })
 
-function allowedFrom({ overLabel, unknown, legalFrom }: HarvestBlock): Content {
+function allowedFrom({ overLabel, unknown, legalFrom }: HarvestBlock, { products }: Names): Content {
   if (overLabel) return 'over the label: ask'
-  if (unknown.length > 0) return `read the label of ${unknown.join(', ')}`
+  if (unknown.length > 0) return `read the label of ${listed(unknown.map((id) => products.get(id) ?? id))}`
   return legalFrom === null ? 'nothing recorded forbids it' : dateCell(legalFrom)
 }
 
@@ -95,7 +97,7 @@ function dateTable({ blocks }: HarvestData, input: PageInput): Content {
       nameOf(input.names, block.block),
       String(block.order),
       dateCell(block.ripe),
-      allowedFrom(block),
+      allowedFrom(block, input.names),
       rough({ value: block.rate.value, unit: 'kg' }, input.units),
       inBookUnits(block.rate.source, input.units),
     ]),

@@ -1,4 +1,5 @@
 import { inBookUnits } from '../../facts/book-units.ts'
+import type { Names as AllNames } from '../../facts/names.ts'
 import type { Report } from '../../facts/report.ts'
 import { listed } from '../../facts/say.ts'
 import { unknownIntervalText } from '../../facts/spraying/legal-from.ts'
@@ -19,7 +20,11 @@ import { dayLines } from './terminal-day.ts'
 type Names = ReadonlyMap<string, string>
 
 /** The day in one sentence, the blocks in their order of picking with low and high, then what the plan is based on. */
-export function renderHarvest(report: Report<HarvestData>, names: Names, style: Style): string {
+export function renderHarvest(
+  report: Report<HarvestData>,
+  { blocks: names, products }: Pick<AllNames, 'blocks' | 'products'>,
+  style: Style,
+): string {
   const { blocks, totals, settings } = report.data
   if (blocks.length === 0) return 'No block is recorded.\n'
   const layout = { style, people: settings.people, vessels: `${vesselOf(settings)}s` as const }
@@ -44,7 +49,12 @@ export function renderHarvest(report: Report<HarvestData>, names: Names, style: 
     )
   const notes = [
     ...ofEach(({ overLabel }) => overLabel),
-    ...ofEach(({ unknown, picked }) => unknown.length > 0 && !picked && unknownIntervalText(unknown)),
+    ...ofEach(
+      ({ unknown, picked }) =>
+        unknown.length > 0 &&
+        !picked &&
+        unknownIntervalText(listed(unknown.map((id) => products.get(id) ?? id))),
+    ),
     ...ofEach(({ later, picked }) => later && !picked && `${later}.`),
     ...ofEach(({ rot }) => rot && `rot argues for picking now and sorting: ${rot}.`),
     ...ofEach(({ missing, crop }) => crop === null && missing && `${missing}.`),
@@ -105,10 +115,9 @@ const vessels = (
   return counted(figures[`${vessel}s`]!, vessel)
 }
 
-function turnOf({ ripe, legalFrom }: HarvestBlock): string | null {
-  if (ripe === null) return legalFrom
-  return legalFrom !== null && legalFrom > ripe ? legalFrom : ripe
-}
+/** The first likely day that sprays allow too; null without a likely day, since intervals alone make no grapes ripe. */
+const turnOf = ({ ripe, legalFrom }: HarvestBlock): string | null =>
+  ripe !== null && legalFrom !== null && legalFrom > ripe ? legalFrom : ripe
 
 interface Layout {
   name: string

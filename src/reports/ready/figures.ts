@@ -40,7 +40,7 @@ export const FIGURES = figures('when to pick', [
   {
     name: 'pick-now-and-sort',
     keys: ['ready.blocks.advice'],
-    what: 'Advice beside the verdict where waiting costs more than it gains. Sugar is within 1 Brix of its target, and botrytis is rising or over the limit, or rain is coming. Further away, up to 3 Brix, picking is to be weighed where rot is over its limit or passes it before sugar gets there.',
+    what: 'Advice beside the verdict where waiting costs more than it gains. Sugar is within 1 Brix of its target, and botrytis is rising or over the limit, or rain is coming. Up to 3 Brix away, weigh picking where rot is over its limit, or will be before sugar gets there.',
     formula: 'severity at the target = severity now + days to the target x rise a day since the round before',
     units: 'reasons in words',
     limits:

@@ -223,11 +223,11 @@ function samplingLine({ detection, precision, states }: ScoutingData): string {
     wide.length === 0
       ? `Every series is known to ±${percent(precision)} %.`
       : `To be sure to ±${percent(precision)} % in ${counted(wide.length, 'series', 'series')}, look at up to ${most} more${wide.length === 1 ? '' : ' of each'}.`
-  const sources = [
-    ...new Set(
-      states.filter(({ threshold }) => threshold.share !== null).map(({ threshold }) => threshold.source),
-    ),
-  ]
+  const known = states.filter(({ threshold }) => threshold.share !== null)
+  const sources = [...new Set(known.map(({ threshold }) => threshold.source))].map((source) => {
+    const of = known.filter(({ threshold }) => threshold.source === source)
+    return `${listed([...new Set(of.map(({ disease }) => disease))])} by ${source}`
+  })
   const limits = sources.length > 0 ? ` Limits: ${sources.join('; ')}.` : ''
   return `${CHANGE_NOTE} ${more} To find ${percent(detection.share)} % 19 times in 20, look at ${detection.units}, at random and far apart. Leaves of one vine are not independent.${limits}`
 }

@@ -1,3 +1,4 @@
+import { productNames } from '../../facts/names.ts'
 import { sayOverLabel } from '../../facts/spraying/over-label.ts'
 import { isInDoubt, keepOutOf, sayUntil, whyKeptOut } from '../../facts/spraying/re-entry.ts'
 import { HOW_TO_CLEAR } from '../../facts/spraying/stands-over-label.ts'
@@ -38,8 +39,8 @@ export function keepOutItems(from: TodayFrom): TodayDraft[] {
       items.push({
         ...base,
         until: null,
-        text: `Keep out of ${namesOf(from, own)} until you have read the label of ${unknown.join(' and ')}: its record has no re-entry interval (REI).`,
-        short: `Keep out, REI of ${unknown.join(', ')} not recorded: ${namesOf(from, own)}.`,
+        text: `Keep out of ${namesOf(from, own)} until you have read the label of ${productNames(from.ledger, unknown)}: no re-entry interval (REI) is recorded.`,
+        short: `Keep out, REI of ${productNames(from.ledger, unknown)} not recorded: ${namesOf(from, own)}.`,
         next: `write re_entry into products/${unknown[0]}.yaml`,
       })
     return items

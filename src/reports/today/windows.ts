@@ -1,3 +1,4 @@
+import { productNames } from '../../facts/names.ts'
 import { listed } from '../../facts/say.ts'
 import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { lastSprays } from '../../facts/window/last-sprays.ts'
@@ -47,7 +48,7 @@ export function windowItems(from: TodayFrom): TodayDraft[] {
     const doubt = overLabel
       ? '; over the label, ask before picking'
       : unknown.length > 0
-        ? `; no pre-harvest interval (PHI) recorded for ${listed(unknown)}, read the label before picking`
+        ? `; no pre-harvest interval (PHI) recorded for ${productNames(from.ledger, unknown)}, read the label before picking`
         : ''
     const wait =
       doubt || (legalFrom && legalFrom > asOf ? `; not to be picked before ${spokenDate(legalFrom)}` : '')

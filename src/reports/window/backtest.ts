@@ -21,7 +21,7 @@ export interface Backtest {
 }
 
 const RULE =
-  'Asked again on each day, with only the records, weather and seasons known by then. The error is against the day of the first pick. Sugar need not have reached the target on that day. So the day when it did, by later samples and the press, is compared beside it.'
+  'Each window is calculated again for its day, with only what was known by then. The error is against the day of the first pick. Sugar need not have reached the target on that day. So the day when it did, by later samples and the press, is compared beside it.'
 
 /** The window before each past pick, compared with the pick. */
 export function backtest(input: ReportInput, target?: number): Backtest {

@@ -89,7 +89,7 @@ function blockTable({ blocks }: WindowData, title: (block: Block) => string): Co
       block.target === null ? 'none' : String(block.target),
       dateCell(block.earliest),
       dateCell(block.likely),
-      block.open && block.earliest ? 'open' : dateCell(block.latest),
+      block.open && block.earliest ? 'not within 60 days' : dateCell(block.latest),
       block.overLabel
         ? 'over the label: ask'
         : block.legalFrom === null

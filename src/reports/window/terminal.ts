@@ -82,7 +82,7 @@ function chanceTable({ chance }: BlockWindow, asOf: IsoDate): string {
   if (chance.length === 0) return ''
   const days = SHARES.map((wanted) => {
     const found = chance.find(({ share }) => share >= wanted)
-    return found ? shortDate(found.date) : 'open'
+    return found ? shortDate(found.date) : 'later'
   })
   const today = chance.find(({ date }) => date === asOf)?.share ?? 0
   return renderTable(
@@ -181,7 +181,7 @@ function renderBacktest(
       row.earliest === null
         ? '-'
         : row.latest === null
-          ? `${shortDate(row.earliest)} to open`
+          ? `from ${shortDate(row.earliest)}, no end`
           : `${shortDate(row.earliest)} to ${shortDate(row.latest)} (${daysBetween(row.earliest, row.latest)} d)`,
       row.error === null ? '-' : `${row.error > 0 ? '+' : ''}${figureOr(row.error, 0)} d`,
     ]),

@@ -5,6 +5,9 @@ import { say } from '../../facts/say.ts'
 import { COMPASS_POINTS } from '../../records/compass.ts'
 import { findingAt, mention, type Rule } from '../rule.ts'
 
+/** m/s as an anemometer reads it, where km/h or mph were converted. */
+const windText = (wind: number) => `${Number(wind.toFixed(2))} m/s`
+
 /** Above this wind drift is a high hazard, m/s. */
 const STRONG = 6
 
@@ -38,7 +41,7 @@ export const windy: Rule = {
       if (!exceeds(wind, limit.most)) return []
       return findingAt(spray, ['weather', 'wind'], {
         level: limits.length > 0 ? 'error' : 'warning',
-        message: `wind of ${say(wind, 'm/s')}, above ${say(limit.most, 'm/s')} (${limit.whose}): the spray drifts`,
+        message: `wind of ${windText(wind)}, above ${say(limit.most, 'm/s')} (${limit.whose}): the spray drifts`,
         help: 'check the figure and its unit (km/h is 3.6 times m/s); do not spray in such wind',
       })
     }),
@@ -59,7 +62,7 @@ export const stillAir: Rule = {
       if (wind === undefined || windBand(wind) !== 'still') return []
       return findingAt(spray, ['weather', 'wind'], {
         level: 'hint',
-        message: `wind of ${say(wind, 'm/s')}: fine drops hang in still air`,
+        message: `wind of ${windText(wind)}: fine drops hang in still air`,
         help: 'look for an inversion (smoke or mist that lies flat) before spraying in still air',
       })
     }),

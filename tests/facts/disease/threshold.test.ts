@@ -44,13 +44,13 @@ test('the defaults of bunches, with who says so', () => {
   expect(bunches('botrytis')).toEqual({
     share: 0.03,
     of: 'severity',
-    source: 'usual winery limit, mean severity: Aust. J. Grape Wine Res. 2024, 6630039',
+    source: 'Aust. J. Grape Wine Res. 2024, 6630039: usual limit of wineries, as mean severity',
   })
   for (const disease of ['black-rot', 'phomopsis'] as const)
     expect(bunches(disease)).toEqual({
       share: 0.05,
       of: 'incidence',
-      source: 'default: common practice, no source',
+      source: 'common practice, no source',
     })
 })
 

@@ -33,7 +33,7 @@ describe('a calendar file, read by another library', () => {
   })
 
   test('gives the first day of picking as a whole day, whose end is the day after', () => {
-    const first = events.find(({ summary }) => summary.startsWith('Upper may be picked'))!
+    const first = events.find(({ summary }) => summary === 'Upper: pre-harvest interval (PHI) over')!
     expect(first.startDate.isDate).toBe(true)
     expect([first.startDate.toString(), first.endDate.toString()]).toEqual(['2026-06-23', '2026-06-24'])
   })
@@ -58,12 +58,15 @@ test('a later look keeps the ids, so that a second import updates the events', (
   )
 })
 
-test('a product without days before harvest gives no leave to pick, and is told', () => {
+test('a product without a pre-harvest interval gives no leave to pick, and is named', () => {
   const product =
     'name: Bare\nform: WG\nkind: fungicide\nactives: [ { name: sulphur } ]\nuses: [ { against: powdery, rate: 1-3 kg/ha } ]\n'
   const spray = SPRAY.replace('} ] }', '}, { product: bare, rate: 2 kg/ha } ] }')
   const { data } = reportOf({ 'products/bare.yaml': product, 'seasons/2026/sprays/a.yaml': spray })
-  expect(data.events.map(({ title }) => title).filter((title) => /may be picked/.test(title))).toEqual([])
+  expect(data.events.map(({ title }) => title).filter((title) => /PHI/.test(title))).toEqual([
+    'Lower: do not pick yet, PHI of Bare unknown',
+    'Upper: do not pick yet, PHI of Bare unknown',
+  ])
   expect(data.missing.join(' ')).toContain('before_harvest')
   expect(data.missing.join(' ')).toContain('re_entry')
 })

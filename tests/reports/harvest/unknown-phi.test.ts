@@ -9,7 +9,7 @@ import { makeLedger } from '../../ledger/make.ts'
 const S = 'seasons/2026'
 
 /** A ripe block with rot that rises, sprayed with a product whose label says, or doesn't, how long to wait. */
-function input(beforeHarvest: string) {
+function input(beforeHarvest: string, asOf = '2026-09-14') {
   const files = {
     'products/gone.yaml': `name: Gone\nform: WG\nkind: fungicide\nactives: [ { name: invented, content: 500 g/kg, group: 17 } ]\nuses: [ { against: botrytis, rate: 1-2 kg/ha } ]\n${beforeHarvest}`,
     [`${S}/sprays.yaml`]:
@@ -29,7 +29,7 @@ function input(beforeHarvest: string) {
       .join(''),
   }
   const ledger = openLedger(makeLedger(files), { seasons: 'all' })
-  return { ledger, season: 2026, asOf: '2026-09-14', blocks: [...ledger.blocks.values()] }
+  return { ledger, season: 2026, asOf, blocks: [...ledger.blocks.values()] }
 }
 
 test('where no pre-harvest interval is recorded, neither harvest nor today argues for picking now', () => {
@@ -40,18 +40,31 @@ test('where no pre-harvest interval is recorded, neither harvest nor today argue
     today(input(wait)).data.items.find(({ what, block }) => what === 'window' && block === 'upper')!
   expect(windowOf('before_harvest: 5 d\n').urgency).toBe('now')
   expect(windowOf('')).toMatchObject({ urgency: 'soon' })
-  expect(windowOf('').text).toContain('no pre-harvest interval (PHI) recorded for gone')
+  expect(windowOf('').text).toContain('no pre-harvest interval (PHI) recorded for Gone')
+})
+
+test('an interval that is over is no day of picking: without a likely day, none is given', () => {
+  const style = { units: 'metric' as const, columns: 80, paint: PLAIN }
+  const made = harvest(input('before_harvest: 5 d\n', '2026-08-12'))
+  const upper = made.data.blocks.find(({ block }) => block === 'upper')
+  expect(upper).toMatchObject({ ripe: null, legalFrom: '2026-08-16' })
+  expect(renderHarvest(made, { blocks: new Map(), products: new Map() }, style)).toMatch(/^upper +- +likely/m)
 })
 
 test('where no pre-harvest interval is recorded, harvest names no day of picking', () => {
   const style = { units: 'metric' as const, columns: 80, paint: PLAIN }
-  const said = (wait: string) => renderHarvest(harvest(input(wait)), new Map([['upper', 'Upper']]), style)
+  const said = (wait: string) =>
+    renderHarvest(
+      harvest(input(wait)),
+      { blocks: new Map([['upper', 'Upper']]), products: new Map([['gone', 'Gone']]) },
+      style,
+    )
   expect(said('before_harvest: 5 d\n')).toMatch(/^Pick Upper first, now: about/)
   expect(said('')).toMatch(
     /^No picking day yet for Upper: a pre-harvest interval \(PHI\) is not recorded\. Read\nthe labels\.\n/,
   )
   expect(said('')).toMatch(/^Upper +unknown +likely/m)
   expect(said('').replaceAll('\n', ' ')).toContain(
-    'Upper: The pre-harvest interval (PHI) of gone is not recorded. Read the label before you set a date.',
+    'Upper: The pre-harvest interval (PHI) of Gone is not recorded. Read the label before you set a date.',
   )
 })

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { PLAIN } from '../../../src/render/style.ts'
 import { scouting } from '../../../src/reports/scouting/report.ts'
+import { renderScouting } from '../../../src/reports/scouting/terminal.ts'
 import { unlikelyWalk } from '../../../src/rules/slips/unlikely-walk.ts'
 import { inputOf } from '../weather-ledger.ts'
 
@@ -12,7 +14,8 @@ describe('scouting', () => {
         'looked_at: { bunches: 100 }, found: { powdery: { bunches: 30, classes: { 0: 70, 0-5: 15, 5-25: 10, 25-50: 3, 50-75: 2 }, rows: 3-5 } }',
       ) +
       walk('2026-07-01', 'looked_at: { bunches: 100 }, found: { powdery: { bunches: 10, severity: 0.5 % } }')
-    const { data } = scouting(inputOf({ 'seasons/2026/scouting/a.yaml': entries }, '2026-07-02'))
+    const made = scouting(inputOf({ 'seasons/2026/scouting/a.yaml': entries }, '2026-07-02'))
+    const { data } = made
     const [first, second] = data.walks
     expect(first).toMatchObject({
       looked: 100,
@@ -32,6 +35,13 @@ describe('scouting', () => {
     expect(data.trends[0]!.change).toBeCloseTo(-0.2, 12)
     expect(data.states).toMatchObject([{ verdict: 'over', threshold: { share: 0.03 }, daysSince: 1 }])
     expect(data.detection).toEqual({ share: 0.03, units: 99 })
+    expect(
+      renderScouting(
+        made,
+        { blocks: new Map(), products: new Map() },
+        { units: 'metric', columns: 2000, paint: PLAIN },
+      ),
+    ).toContain('Limits: powdery by Gubler, in a bulletin')
     expect(data.maps).toMatchObject([{ rows: 20, from: 3, to: 5 }])
   })
   test('severity is of each organ that was scored', () => {
