@@ -145,6 +145,13 @@ test('what an evening still leaves open is told by name', () => {
   )
 })
 
+test('a terminal that tells no width has 80 columns', () => {
+  const printed = (COLUMNS: string) =>
+    run(['today', '--ledger', 'examples/far-quillet', '--as-of', '2026-08-10'], { env: { COLUMNS } }).stdout
+  expect(printed('0')).toBe(printed('80'))
+  expect(printed('60')).not.toBe(printed('80'))
+})
+
 test('a broken record stops it', () => {
   const ledger = ledgerCopy()
   writeFileSync(join(ledger, 'seasons/2026/sprays/broken.yaml'), 'date: 2026-02-30\n')

@@ -84,7 +84,7 @@ export function nodeEnv(
     later: (job) => jobs.push(job),
     get columns() {
       const { COLUMNS } = process.env
-      const typed = COLUMNS && /^\d+$/.test(COLUMNS) ? Number(COLUMNS) : 80
+      const typed = COLUMNS && /^[1-9]\d*$/.test(COLUMNS) ? Number(COLUMNS) : 80
       return Math.max(60, Math.min((mayBeTerminal(1) && process.stdout.columns) || typed, 200))
     },
   }

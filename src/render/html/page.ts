@@ -5,8 +5,10 @@ import type { Report, ReportFinding } from '../../facts/report.ts'
 import { asSentences } from '../../facts/say.ts'
 import { yearOf } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
+import { daysInWords } from '../days-in-words.ts'
 import type { Style } from '../style.ts'
 import { counted } from '../text.ts'
+import { inNames } from './figures.ts'
 import { LOOK } from './look.ts'
 import { type Content, html, Markup } from './markup.ts'
 import { typeset } from './typeset.ts'
@@ -72,7 +74,7 @@ ${new Markup(PAGE_MARK)}
 <h1>${title}</h1>
 <p class="about">${about.join(', ')}</p>
 ${answerIn(page.answer)}${page.cautions.length > 0 && html`<p class="caution">${page.cautions.join(' ')}</p>\n`}</header>
-${page.lead}${page.content}${findingList(page.findings, page.units)}<footer>
+${page.lead}${page.content}${findingList(page)}<footer>
 <p>Made by rowbook from the vineyard's records.</p>
 </footer>
 </main>
@@ -97,12 +99,13 @@ function answerIn(answer: string): Content {
 /** What is only planned, like a mix, is in no file yet. */
 const isFile = (name: string) => /\.\w+$/.test(name)
 
-function findingList(findings: readonly ReportFinding[], units: Style['units']): Content {
+function findingList({ findings, names, units, asOf }: PageFrame): Content {
   if (findings.length === 0) return null
-  const items = findings.map(
-    ({ level, message, file, line, help }) =>
-      html`<li>${level}: ${inBookUnits(message, units)}. <span class="quiet">${inBookUnits(asSentences([help]), units)}${isFile(file) && ` (${file}:${line})`}</span></li>\n`,
-  )
+  const said = (finding: ReportFinding) => daysInWords(inNames(finding, names), String(yearOf(asOf)))
+  const items = findings.map((finding) => {
+    const { level, file, line, help } = finding
+    return html`<li>${level}: ${inBookUnits(said(finding), units)}. <span class="quiet">${inBookUnits(asSentences([help]), units)}${isFile(file) && ` (${file}:${line})`}</span></li>\n`
+  })
   return html`<section>
 <h2>${counted(findings.length, 'finding')}</h2>
 <ul class="plain">

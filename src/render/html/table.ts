@@ -1,3 +1,4 @@
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import { type Columns, columnsOf } from '../columns.ts'
 import { type Content, html, Markup } from './markup.ts'
 
@@ -39,7 +40,7 @@ function plainLength(cell: Content): number {
  */
 export function pageTable({ caption, columns: written, rows }: PageTable): Markup {
   const columns = columnsOf(written)
-  const longest = columns.map((_, index) => Math.max(...rows.map((row) => plainLength(row[index]))))
+  const longest = columns.map((_, index) => highest(rows.map((row) => plainLength(row[index]))))
   const side = (index: number) =>
     columns[index]?.number ? 'number' : longest[index]! <= SHORT ? 'word short' : 'word'
   /** Of the cells that have no line of a card to themselves. */
