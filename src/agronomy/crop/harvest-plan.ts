@@ -7,8 +7,6 @@ export interface Range {
   high: number | null
 }
 
-export type HarvestPlan = ReturnType<typeof harvestPlan>
-
 /** Rounds up or down, but not across a whole number because of a float's last digit. */
 const up = (value: number): number => Math.max(0, Math.ceil(value - 1e-9))
 const down = (value: number): number => Math.floor(value + 1e-9)

@@ -1,7 +1,7 @@
 import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
-import type { Treated } from '../../reports/mix/job.ts'
+import { extentFields, type Treated } from '../../reports/mix/job.ts'
 import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
 
@@ -54,14 +54,8 @@ export async function treatedBlocks(
   refuseUnfit(blocks, treated, { spot, hasArea: typed !== undefined })
   if (typed !== undefined) return { area: typed, areas: [], blocks: [] }
   const { treatedAreaOf } = await import('../../facts/block-size.ts')
-  const entry = {
-    ...(spot ? { method: 'spot' as const } : {}),
-    ...(treated?.rows ? { rows: { ...treated.rows, unit: '' } } : {}),
-    ...(treated?.vines ? { vines: treated.vines } : {}),
-    ...(treated?.share ? { share: treated.share * 100 } : {}),
-  }
   const areas = blocks.flatMap((block) => {
-    const area = treatedAreaOf(entry, block)
+    const area = treatedAreaOf(extentFields({ spot, treated }), block)
     return area === null ? [] : [{ block, area }]
   })
   const isKnown = blocks.length > 0 && areas.length === blocks.length

@@ -128,8 +128,8 @@ async function waterOf(
       'name it: --water "300 L/ha", or the total --water 135L',
     )
   }
-  const { calibratedWater } = await import('../../reports/mix/canopy.ts')
-  return { waterPerHa: calibratedWater({ flow, speed, width }), waterBy: 'calibration' }
+  const { volumePerHectare } = await import('../../agronomy/spraying/calibration.ts')
+  return { waterPerHa: volumePerHectare({ flow, speed, width }), waterBy: 'calibration' }
 }
 
 /** Litres by a measured rate, which bears no more than tenths: no last fill of a few drops. */
@@ -158,8 +158,8 @@ async function diluteOf(call: Call, canopy: Canopy): Promise<number | undefined>
       '--dilute for a cubic metre needs the row spacing, height and width of the canopy',
       'write them into the block, or give --row-spacing, --canopy-height and --canopy-width',
     )
-  const { diluteOfCanopy } = await import('../../reports/mix/canopy.ts')
-  return diluteOfCanopy({ rowVolumePerHa: canopy.rowVolumePerHa, litresPerCubicMetre: typed.value })
+  const { diluteFromRowVolume } = await import('../../agronomy/spraying/canopy.ts')
+  return diluteFromRowVolume({ rowVolumePerHa: canopy.rowVolumePerHa, litresPerCubicMetre: typed.value })
 }
 
 async function stepsOf(call: Call): Promise<MixJob['step']> {

@@ -27,6 +27,8 @@ interface Effects {
   findings: { appeared: ReportFinding[]; gone: ReportFinding[] }
 }
 
+const UNITS: Partial<Record<FigureChange['figure'], string>> = { copper: 'kg/ha', picked: 'kg' }
+
 type Figures = Map<string, Omit<FigureChange, 'from' | 'to'> & { value: FigureChange['from'] }>
 
 /** Differences in figures and findings between two states of the ledger, both as of one day. */
@@ -66,29 +68,34 @@ function figuresOf(
   const book = { ledger, asOf, seasons: new Set(seasons) }
   const own = groupedBy(applications(book), ({ block, spray }) => `${spray.season} ${block.id}`)
   const picks = groupedBy(judged(book, 'picks'), ({ block, season }) => `${season} ${block}`)
-  const put = (about: Omit<FigureChange, 'from' | 'to'>, value: FigureChange['from']) =>
-    figures.set(`${about.season} ${about.block} ${about.figure}`, { ...about, value })
+  const put = (
+    season: number,
+    block: string,
+    values: Partial<Record<FigureChange['figure'], FigureChange['from']>>,
+  ) => {
+    for (const [name, value] of Object.entries(values)) {
+      const figure = name as FigureChange['figure']
+      figures.set(`${season} ${block} ${name}`, { season, block, figure, unit: UNITS[figure] ?? '', value })
+    }
+  }
   for (const season of seasons) {
     for (const { id: block } of ledger.blocks.values()) {
       const mine = own.get(`${season} ${block}`) ?? []
       const sprays = spraysOf(ledger, { block, season, asOf })
-      const picked = picks.get(`${season} ${block}`) ?? []
-      put({ season, block, figure: 'sprays', unit: '' }, sprays.length)
-      put({ season, block, figure: 'copper', unit: 'kg/ha' }, copperSum(mine))
-      put({ season, block, figure: 'treatmentFrequency', unit: '' }, frequencyOf(mine).index)
-      put({ season, block, figure: 'legalFrom', unit: '' }, legalFrom(ledger, sprays).date)
-      put(
-        { season, block, figure: 'picked', unit: 'kg' },
-        picked.reduce((sum, { weight }) => sum + weight, 0),
-      )
+      put(season, block, {
+        sprays: sprays.length,
+        copper: copperSum(mine),
+        treatmentFrequency: frequencyOf(mine).index,
+        legalFrom: legalFrom(ledger, sprays).date,
+        picked: (picks.get(`${season} ${block}`) ?? []).reduce((sum, { weight }) => sum + weight, 0),
+      })
     }
   }
   if (!ledger.seasons.includes(verdictsOf)) return figures
   const input = { ledger, season: verdictsOf, asOf, blocks: [...ledger.blocks.values()] }
   const isAll = ledger.seasons.length === 1
   const errors = isAll ? findings.filter(({ level }) => level === 'error') : errorsOf(input)
-  for (const [block, verdict] of verdicts(input, errors))
-    put({ season: verdictsOf, block, figure: 'verdict', unit: '' }, verdict)
+  for (const [block, verdict] of verdicts(input, errors)) put(verdictsOf, block, { verdict })
   return figures
 }
 

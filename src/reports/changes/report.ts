@@ -57,19 +57,12 @@ export function changes(question: ChangesQuestion) {
     [...matched.added, ...matched.removed, ...matched.corrected.map((pair) => pair.after)],
     question,
   )
-  const why =
-    before.ledger === null
-      ? 'there are no earlier records to compare with'
-      : unread.length > 0
-        ? 'the records have errors'
-        : null
-  const nothing = added.length + removed.length + corrected.length === 0
+  const whole = unread.length === 0 ? before.ledger : null
   const effects =
-    why !== null || before.ledger === null
-      ? null
-      : nothing
-        ? { figures: [], findings: { appeared: [], gone: [] } }
-        : effectsOf(before.ledger, after.ledger, { asOf, seasons, verdictsOf: season })
+    whole &&
+    (added.length + removed.length + corrected.length === 0
+      ? { figures: [], findings: { appeared: [], gone: [] } }
+      : effectsOf(whole, after.ledger, { asOf, seasons, verdictsOf: season }))
   const data = {
     from: before.state,
     to: after.state,
@@ -80,7 +73,12 @@ export function changes(question: ChangesQuestion) {
     unread,
     /** null where `why` gives the reason. */
     effects,
-    why,
+    why:
+      before.ledger === null
+        ? 'there are no earlier records to compare with'
+        : whole === null
+          ? 'the records have errors'
+          : null,
   }
   return makeReport('changes', { asOf, season: null }, { data, cautions: [CAUTION.clearance] })
 }

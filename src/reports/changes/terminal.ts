@@ -1,12 +1,13 @@
 import { inBookUnits, ownQuantity, type Units } from '../../facts/book-units.ts'
+import { groupedBy } from '../../facts/judged.ts'
 import type { Report, ReportFinding } from '../../facts/report.ts'
-import { listed } from '../../facts/say.ts'
+import { listed, upperFirst } from '../../facts/say.ts'
 import { longDate } from '../../records/spoken-date.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
 import { figure } from '../../render/figure.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
-import { counted, underAnswer, wrap } from '../../render/text.ts'
+import { counted, sentences, underAnswer, wrap } from '../../render/text.ts'
 import type { FigureChange } from './effects.ts'
 import type { ChangesData, Correction, EntryChange, FieldChange, LedgerState } from './report.ts'
 
@@ -14,59 +15,36 @@ import type { ChangesData, Correction, EntryChange, FieldChange, LedgerState } f
 export function renderChanges({ data, cautions }: Report<ChangesData>, style: Style): string {
   const { added, removed, corrected, unread, effects, why } = data
   const span = `between ${stateText(data.from)} and ${stateText(data.to)}`
-  const parts = [
-    wrap(`${sumOf(data)} ${span}.`, style.columns),
-    section(
-      'Added',
-      added.map((entry) => entryText(entry, style)),
-      style,
-    ),
-    section(
-      'Corrected',
-      corrected.map((entry) => correctionText(entry, style)),
-      style,
-    ),
-    section(
-      'Removed',
-      removed.map((entry) => entryText(entry, style)),
-      style,
-    ),
-    section(
+  const { appeared = [], gone = [] } = effects?.findings ?? {}
+  const sections: [title: string, lines: string[]][] = [
+    ['Added', added.map((entry) => entryText(entry, style))],
+    ['Corrected', corrected.map((entry) => correctionText(entry, style))],
+    ['Removed', removed.map((entry) => entryText(entry, style))],
+    [
       'What follows',
-      effects ? effectLines(effects.figures, style.units).map((line) => wrap(line, style.columns, '  ')) : [],
-      style,
-    ),
-    section(
-      'New findings',
-      (effects?.findings.appeared ?? []).map((one) => findingText(one, style)),
-      style,
-    ),
-    section(
-      'Findings gone',
-      (effects?.findings.gone ?? []).map((one) => findingText(one, style)),
-      style,
-    ),
-    section(
+      effectLines(effects?.figures ?? [], style.units).map((line) => wrap(line, style.columns, '  ')),
+    ],
+    ['New findings', appeared.map((one) => findingText(one, style))],
+    ['Findings gone', gone.map((one) => findingText(one, style))],
+    [
       'Errors (their records may be left out above)',
-      unread.map(({ in: side, finding }) =>
-        findingText(finding, style, side === 'from' ? stateText(data.from) : stateText(data.to)),
-      ),
-      style,
-    ),
-    [...added, ...corrected, ...removed].some(({ late }) => late)
-      ? wrap(
-          'Say why in the commit message where a spray is marked LATE: an inspector may ask.',
-          style.columns,
-        )
-      : '',
-    why === null || data.from.commit === null ? '' : wrap(`No figures: ${why}.`, style.columns),
+      unread.map(({ in: side, finding }) => findingText(finding, style, stateText(data[side]))),
+    ],
   ]
-  const text = `${parts.filter((part) => part !== '').join('\n\n')}\n`
+  const parts = sentences(
+    wrap(`${sumOf(data)} ${span}.`, style.columns),
+    sections.flatMap(([title, lines]) =>
+      lines.length === 0 ? [] : `${style.paint.strong(title)}\n${lines.join('\n')}`,
+    ),
+    [...added, ...corrected, ...removed].some(({ late }) => late) &&
+      wrap(
+        'Say why in the commit message where a spray is marked LATE: an inspector may ask.',
+        style.columns,
+      ),
+    why !== null && data.from.commit !== null && wrap(`No figures: ${why}.`, style.columns),
+  )
+  const text = `${parts.join('\n\n')}\n`
   return effects ? underAnswer(text, cautions, style.columns) : text
-}
-
-function section(title: string, lines: readonly string[], { paint }: Style): string {
-  return lines.length === 0 ? '' : `${paint.strong(title)}\n${lines.join('\n')}`
 }
 
 function stateText({ name, commit, date, subject }: LedgerState): string {
@@ -75,47 +53,36 @@ function stateText({ name, commit, date, subject }: LedgerState): string {
   return `${safeLine(name === commit ? commit.slice(0, 10) : name)} (${said})`
 }
 
+const NO_CHANGE = 'No change in the records'
+
 /** `2 sprays and 1 sample added; 1 spray corrected`. */
 function sumOf({ added, corrected, removed }: ChangesData): string {
-  const parts = [
-    [added, 'added'],
-    [corrected, 'corrected'],
-    [removed, 'removed'],
-  ] as const
-  const said = parts.flatMap(([list, verb]) => (list.length > 0 ? [`${kindsOf(list)} ${verb}`] : []))
-  if (said.length === 0) return 'No change in the records'
-  return said.join('; ')
+  const said = Object.entries({ added, corrected, removed }).flatMap(([verb, list]) =>
+    list.length > 0 ? [`${kindsOf(list)} ${verb}`] : [],
+  )
+  return said.join('; ') || NO_CHANGE
 }
 
-const PLURALS: Record<string, string> = {
-  scouting: 'scouting rounds',
-  crop: 'crop counts',
-  work: 'work entries',
-  variety: 'varieties',
-  spray: 'sprays',
-}
-const SINGLE: Record<string, string> = {
-  scouting: 'scouting round',
-  crop: 'crop count',
-  work: 'work entry',
-}
+/** Kinds that are called otherwise than their folders. */
+const NAMES: Record<string, string> = { scouting: 'scouting round', crop: 'crop count', work: 'work entry' }
 
 function kindsOf(entries: readonly EntryChange[]): string {
-  const counts = new Map<string, number>()
-  for (const { kind } of entries) counts.set(kind, (counts.get(kind) ?? 0) + 1)
+  const kinds = groupedBy(entries, ({ kind }) => NAMES[kind] ?? kind)
   return listed(
-    [...counts].map(([kind, count]) => counted(count, SINGLE[kind] ?? kind, PLURALS[kind] ?? `${kind}s`)),
+    [...kinds].map(([kind, own]) => counted(own.length, kind, `${kind}s`.replace(/(?<![aeiou])ys$/, 'ies'))),
   )
 }
 
 /** `spray 14 Jun 2026 top-terrace`, `product sulphur-80`. */
 function nameOf({ kind, id, date, blocks }: EntryChange): string {
-  return [SINGLE[kind] ?? kind, id, date && longDate(date), listed(blocks)].filter(Boolean).join(' ')
+  return [NAMES[kind] ?? kind, id, date && longDate(date), listed(blocks)].filter(Boolean).join(' ')
 }
 
+/** The same with its content: `sample 14 Sep 2026 top-terrace: brix 19.6`. */
+const toldOf = (entry: EntryChange) => `${nameOf(entry)}${entry.gist ? `: ${entry.gist}` : ''}`
+
 function entryText(entry: EntryChange, style: Style): string {
-  const text = `${nameOf(entry)}${entry.gist ? `: ${entry.gist}` : ''}`
-  const lines = [wrap(safeLine(text), style.columns - 4, '  ').replaceAll('\n', '\n  ')]
+  const lines = [wrap(safeLine(toldOf(entry)), style.columns - 4, '  ').replaceAll('\n', '\n  ')]
   if (entry.late) lines.push(lateText(entry, style))
   return lines.join('\n')
 }
@@ -150,36 +117,32 @@ function fieldName(field: string): string {
   return `${key} ${item[1] === 'uses' ? 'against' : 'of'} ${item[2]}`
 }
 
-const FIGURES: Record<FigureChange['figure'], { name: string; decimals: number }> = {
-  sprays: { name: 'sprays', decimals: 0 },
-  copper: { name: 'copper', decimals: 2 },
-  treatmentFrequency: { name: 'treatment frequency', decimals: 2 },
-  legalFrom: { name: 'pick from', decimals: 0 },
-  picked: { name: 'picked', decimals: 0 },
-  verdict: { name: 'harvest decision', decimals: 0 },
+const FIGURES: Record<FigureChange['figure'], [name: string, decimals: number]> = {
+  sprays: ['sprays', 0],
+  copper: ['copper', 2],
+  treatmentFrequency: ['treatment frequency', 2],
+  legalFrom: ['pick from', 0],
+  picked: ['picked', 0],
+  verdict: ['harvest decision', 0],
 }
 
 /** One line for each block and season, with the figures that came out differently. */
 function effectLines(figures: readonly FigureChange[], units: Units): string[] {
-  const lines = new Map<string, string[]>()
-  for (const change of figures) {
-    const key = `${change.block} ${change.season}`
-    const { name, decimals } = FIGURES[change.figure]
-    const shown = (value: FigureChange['from']) =>
-      value === null
-        ? change.figure === 'legalFrom'
-          ? 'no date'
-          : 'unknown'
-        : typeof value === 'number'
-          ? figure(change.unit ? ownQuantity({ value, unit: change.unit }, units).value : value, decimals)
-          : change.figure === 'legalFrom'
-            ? longDate(value)
-            : value
-    const unit = change.unit ? ` ${ownQuantity({ value: 0, unit: change.unit }, units).unit}` : ''
-    const list = lines.get(key) ?? []
-    lines.set(key, [...list, `${name} ${shown(change.from)} -> ${shown(change.to)}${unit}`])
+  const blocks = groupedBy(figures, ({ block, season }) => `${block} ${season}`)
+  return [...blocks].map(
+    ([key, changes]) => `${key}: ${changes.map((change) => effectText(change, units)).join(', ')}`,
+  )
+}
+
+function effectText({ figure: of, unit, from, to }: FigureChange, units: Units): string {
+  const [name, decimals] = FIGURES[of]
+  const shown = (value: FigureChange['from']) => {
+    if (value === null) return of === 'legalFrom' ? 'no date' : 'unknown'
+    if (typeof value === 'string') return of === 'legalFrom' ? longDate(value) : value
+    return figure(unit ? ownQuantity({ value, unit }, units).value : value, decimals)
   }
-  return [...lines].map(([key, parts]) => `${key}: ${parts.join(', ')}`)
+  const own = unit && ` ${ownQuantity({ value: 0, unit }, units).unit}`
+  return `${name} ${shown(from)} -> ${shown(to)}${own}`
 }
 
 function findingText({ name, level, file, line, message }: ReportFinding, style: Style, where = ''): string {
@@ -196,22 +159,20 @@ const MOST_LINES = 24
 export function changesMessage({ data }: Report<ChangesData>, { units }: Pick<Style, 'units'>): string {
   const { added, corrected, removed, effects } = data
   const lines = [
-    ...added.map((entry) => `add ${nameOf(entry)}${entry.gist ? `: ${entry.gist}` : ''}${lateMark(entry)}`),
+    ...added.map((entry) => `add ${toldOf(entry)}${lateMark(entry)}`),
     ...corrected.map(
       (entry) =>
         `correct ${nameOf(entry)}: ${entry.fields.filter(isTold).map(fieldText).join(', ')}${lateMark(entry)}`,
     ),
-    ...removed.map(
-      (entry) => `remove ${nameOf(entry)}${entry.gist ? `: ${entry.gist}` : ''}${lateMark(entry)}`,
-    ),
+    ...removed.map((entry) => `remove ${toldOf(entry)}${lateMark(entry)}`),
   ]
   const names = (list: readonly ReportFinding[]) => listed([...new Set(list.map(({ name }) => name))])
   const { appeared = [], gone = [] } = effects?.findings ?? {}
-  const after = [
-    ...effectLines(effects?.figures ?? [], units),
-    ...(appeared.length > 0 ? [`new findings: ${names(appeared)}`] : []),
-    ...(gone.length > 0 ? [`findings gone: ${names(gone)}`] : []),
-  ]
+  const after = sentences(
+    effectLines(effects?.figures ?? [], units),
+    appeared.length > 0 && `new findings: ${names(appeared)}`,
+    gone.length > 0 && `findings gone: ${names(gone)}`,
+  )
   const body = [shortened(lines), shortened(after)].filter((part) => part.length > 0)
   return `${[subjectOf(data), ...body.map((part) => part.map((line) => wrapped(safeLine(line))).join('\n'))].join('\n\n')}\n`
 }
@@ -225,25 +186,17 @@ function shortened(lines: readonly string[]): string[] {
 
 const wrapped = (line: string) => wrap(`- ${line}`, SUBJECT - 2).replaceAll('\n', '\n  ')
 
-function subjectOf(data: ChangesData): string {
-  const { added, corrected, removed } = data
-  const verbs = [
-    ['Add', added],
-    ['Correct', corrected],
-    ['Remove', removed],
-  ] as const
-  const said = (names: (list: readonly EntryChange[]) => string) => {
-    const parts = verbs.flatMap(([verb, list]) => (list.length > 0 ? [`${verb} ${names(list)}`] : []))
-    return parts
-      .map((part, index) => (index === 0 ? part : part[0]!.toLowerCase() + part.slice(1)))
-      .join('; ')
-  }
-  if (added.length + corrected.length + removed.length === 0) return 'No change in the records'
-  const only = [...added, ...corrected, ...removed]
-  if (only.length === 1) {
-    const one = safeLine(said((list) => nameOf(list[0]!)))
-    if (one.length <= SUBJECT) return one
-  }
+function subjectOf({ added, corrected, removed }: ChangesData): string {
+  const said = (names: (list: readonly EntryChange[]) => string) =>
+    upperFirst(
+      Object.entries({ add: added, correct: corrected, remove: removed })
+        .flatMap(([verb, list]) => (list.length > 0 ? [`${verb} ${names(list)}`] : []))
+        .join('; '),
+    )
+  const all = [...added, ...corrected, ...removed]
+  if (all.length === 0) return NO_CHANGE
+  const one = all.length === 1 ? safeLine(said(([only]) => nameOf(only!))) : ''
+  if (one !== '' && one.length <= SUBJECT) return one
   const full = said(kindsOf)
   return full.length <= SUBJECT ? full : said((list) => counted(list.length, 'entry', 'entries'))
 }

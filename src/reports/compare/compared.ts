@@ -4,9 +4,7 @@ import { walksOf } from '../../facts/disease/walk-rows.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { isCopper } from '../../facts/spraying/actives.ts'
 import { sprayedIn } from '../../facts/spraying/season-totals.ts'
-import type { Named } from '../../ledger/read/ledger.ts'
 import { seasonSpan } from '../../ledger/read/seasons.ts'
-import type { Block } from '../../records/block.ts'
 import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { SEASON_KINDS } from '../../records/kinds.ts'
 import { type SugarCourse, sugarCourse } from './sugar.ts'
@@ -139,25 +137,23 @@ function putPicks(input: ReportInput, put: Put, putDate: PutDate): void {
   const all = ledger.picks.filter(
     (pick) => pick.season === season && pick.date <= asOf && ids.has(pick.block),
   )
-  const scopes: [string, Named<Block>[]][] = [
-    ...blocks.map((block): [string, Named<Block>[]] => [block.id, [block]]),
-    ['', blocks],
-  ]
-  for (const [scope, own] of scopes) {
+  for (const own of [...blocks.map((block) => [block]), blocks]) {
+    const scope = own === blocks ? '' : own[0]!.id
     const picks = all.filter((pick) => own.some(({ id }) => id === pick.block))
-    const kilograms = picks.reduce((sum, { weight }) => sum + weight, 0)
+    const weightOf = (some: typeof picks) => some.reduce((sum, { weight }) => sum + weight, 0)
+    const kilograms = weightOf(picks)
     const area = own.reduce((sum, block) => sum + areaOf(block), 0)
     const none = 'not picked'
     putDate(scope, 'first pick', picks[0]?.date ?? null, none)
     put(scope, 'yield', 'kg/ha', picks.length === 0 || area === 0 ? null : kilograms / area, none)
     const read = picks.filter(({ brix }) => brix !== undefined)
-    const weighed = read.reduce((sum, { weight }) => sum + weight, 0)
+    const weighed = weightOf(read)
     const brix =
       weighed === 0 ? null : read.reduce((sum, { weight, brix }) => sum + weight * brix!, 0) / weighed
     put(scope, 'sugar at the press', 'Brix', brix, none)
     const timed = picks.filter(({ people, hours }) => people !== undefined && hours !== undefined)
     const hours = timed.reduce((sum, { people, hours }) => sum + people! * hours!, 0)
-    const rate = hours === 0 ? null : timed.reduce((sum, { weight }) => sum + weight, 0) / hours
+    const rate = hours === 0 ? null : weightOf(timed) / hours
     put(scope, 'picking rate', 'kg/h', rate, 'no people and hours recorded')
     const firstPick = picks[0]?.date
     const estimated =

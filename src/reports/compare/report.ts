@@ -2,7 +2,7 @@ import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/
 import { seasonOf, seasonSpan } from '../../ledger/read/seasons.ts'
 import { addDays, daysBetween, type IsoDate } from '../../records/date.ts'
 import { type SeasonFigures, type SeasonValue, seasonFigures } from './compared.ts'
-import { atCommonPlace, dayOfSeason } from './sugar.ts'
+import { atCommonPlace } from './sugar.ts'
 
 export interface ComparedFigure {
   /** null for the vineyard as a whole. */
@@ -86,28 +86,23 @@ function sugarFigures(perSeason: readonly SeasonFigures[]): ComparedFigure[] {
     const courses = perSeason.map(({ sugar }) => sugar.get(block)!)
     const day = atCommonPlace(courses.map(({ byDay }) => byDay))
     const heat = atCommonPlace(courses.map(({ byHeat }) => byHeat))
-    const found: ComparedFigure[] = []
-    if (day) {
+    const figureAt = (
+      figure: string,
+      brix: readonly number[],
+      dateIn: (first: IsoDate) => IsoDate | null,
+    ): ComparedFigure => {
       const values = perSeason.map(({ season, first }, index) => ({
         season,
-        value: day.brix[index]!,
-        date: dayOfSeason(first, day.x),
+        value: brix[index]!,
+        date: dateIn(first),
         why: null,
       }))
-      found.push(withChange({ block, figure: 'sugar on the same day', unit: 'Brix', values }))
+      return withChange({ block, figure, unit: 'Brix', values })
     }
-    if (heat) {
-      const values = perSeason.map(({ season }, index) => ({
-        season,
-        value: heat.brix[index]!,
-        date: null,
-        why: null,
-      }))
-      found.push(
-        withChange({ block, figure: `sugar at ${Math.round(heat.x)} °C-days`, unit: 'Brix', values }),
-      )
-    }
-    return found
+    return [
+      ...(day ? [figureAt('sugar on the same day', day.brix, (first) => addDays(first, day.x))] : []),
+      ...(heat ? [figureAt(`sugar at ${Math.round(heat.x)} °C-days`, heat.brix, () => null)] : []),
+    ]
   })
 }
 

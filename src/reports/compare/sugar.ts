@@ -2,7 +2,7 @@ import { lowest } from '../../agronomy/statistics/extremes.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { brixByDay, samplesOf } from '../../facts/ripeness/samples.ts'
 import { trendOf } from '../../facts/ripeness/trend.ts'
-import { addDays, dayOf, type IsoDate } from '../../records/date.ts'
+import { dayOf, type IsoDate } from '../../records/date.ts'
 
 /** Sugar of one block in one season, by days of the season and by heat. */
 export interface SugarCourse {
@@ -17,13 +17,9 @@ export interface SugarCourse {
 /** @param heatUpTo the season's heat sum up to each day; @param first the first day of the season */
 export function sugarCourse(
   { ledger, asOf }: ReportInput,
-  {
-    block,
-    season,
-    heatUpTo,
-    first,
-  }: { block: string; season: number; heatUpTo: ReadonlyMap<IsoDate, number>; first: IsoDate },
+  of: { block: string; season: number; heatUpTo: ReadonlyMap<IsoDate, number>; first: IsoDate },
 ): SugarCourse {
+  const { block, season, heatUpTo, first } = of
   const samples = samplesOf(ledger, { block, season, asOf })
   const means = brixByDay(samples)
   const byHeat = means.flatMap(({ date, brix }) => {
@@ -55,6 +51,3 @@ function onLine(course: readonly { x: number; brix: number }[], x: number): numb
   if (!a || b.x === x) return b.brix
   return a.brix + ((b.brix - a.brix) * (x - a.x)) / (b.x - a.x)
 }
-
-/** The day of a season as a date in another one: so many days from the season's first. */
-export const dayOfSeason = (first: IsoDate, x: number): IsoDate => addDays(first, x)

@@ -7,7 +7,7 @@ import { numbers } from '../../render/columns.ts'
 import { figure } from '../../render/figure.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { underAnswer, wrap } from '../../render/text.ts'
+import { sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { CompareData, ComparedFigure } from './report.ts'
 
@@ -34,82 +34,78 @@ export function renderCompare(
   names: ReadonlyMap<string, string>,
   style: Style,
 ): string {
-  const { seasons, figures, upTo } = data
+  const { seasons, figures } = data
   if (figures.length === 0) return `Nothing is recorded in ${listed(seasons.map(String))} to compare.\n`
-  const { units } = style
-  const first = mostChanged(data, { names, units, most: IN_A_SENTENCE })
-  const part = upTo.some(({ whole }) => !whole)
-    ? `\n${wrap(`Each season counts up to ${shortDate(upTo.at(-1)!.date)}.`, style.columns)}`
-    : ''
-  const table = renderTable(
-    [
-      { title: 'figure', most: 26 },
-      { title: 'block', most: 16 },
-      ...seasons.map((season) => ({ title: String(season), number: true })),
-      ...numbers('change'),
-    ],
-    figures.map((one) => [
-      figureName(one, units),
-      placeName(one, names),
-      ...one.values.map((_, index) => shownValue(one, index, units)),
-      changeText(one, units),
-    ]),
-  )
-  const lacking = unknownFigures(data, names, units)
-  const noted = remarks(data, names, units)
+  const { units, columns } = style
+  const part = partText(data)
+  const { head, rows } = figureRows(figures, { seasons, names, units })
+  const { noted, lacking } = notesOf(data, names, units)
   const below = [
     ...(noted.length === 0 ? [] : ['', ...noted]),
     ...(lacking.length === 0 ? [] : ['', 'Unknown', ...lacking]),
   ]
-    .map((text) => `${wrap(text, style.columns)}\n`)
-    .join('')
-  return underAnswer(`${wrap(first, style.columns)}${part}\n\n${table}${below}`, cautions, style.columns)
+  const first = sentences(mostChanged(data, { names, units, most: IN_A_SENTENCE }), part)
+  const text = `${wrapAll(first, columns)}\n\n${renderTable(head, rows)}${below.map((one) => `${wrap(one, columns)}\n`).join('')}`
+  return underAnswer(text, cautions, columns)
+}
+
+/** Up to when each season counts; null where all are whole. */
+export const partText = ({ upTo }: CompareData): string | null =>
+  upTo.every(({ whole }) => whole) ? null : `Each season counts up to ${shortDate(upTo.at(-1)!.date)}.`
+
+/** Figures as a table: what and where, the value of each season, and the change. */
+export function figureRows(
+  figures: readonly ComparedFigure[],
+  of: { seasons: readonly number[]; names: ReadonlyMap<string, string>; units: Style['units'] },
+) {
+  return {
+    head: [
+      { title: 'figure', most: 26 },
+      { title: 'block', most: 16 },
+      ...numbers(...of.seasons.map(String), 'change'),
+    ],
+    rows: figures.map((one) => [
+      figureName(one, of.units),
+      placeName(one, of.names),
+      ...one.values.map((_, index) => shownValue(one, index, of.units)),
+      changeText(one, of.units),
+    ]),
+  }
 }
 
 /** The block of a figure, or the vineyard. */
-export const placeName = ({ block }: ComparedFigure, names: ReadonlyMap<string, string>) =>
+const placeName = ({ block }: ComparedFigure, names: ReadonlyMap<string, string>) =>
   block === null ? 'vineyard' : (names.get(block) ?? block)
 
 /** The name of a figure; an active substance by its own name, heat in the ledger's degrees. */
-export const figureName = ({ figure }: ComparedFigure, units: Style['units']): string =>
+const figureName = ({ figure }: ComparedFigure, units: Style['units']): string =>
   inBookUnits(figure.replace(/^active /, ''), units)
 
 type Said = readonly [reason: string, figure: string, place: string]
 
-/** A season's missing figures, grouped by reason. */
-export function unknownFigures(
+/** Figures that aren't as measured, by what was done; and what a season is missing, by the reason. */
+export function notesOf(
   { figures, seasons }: CompareData,
   names: ReadonlyMap<string, string>,
   units: Style['units'],
-): string[] {
+): { noted: string[]; lacking: string[] } {
   const empty = seasons.filter((_, index) => figures.every(({ values }) => values[index]!.value === null))
-  return [
-    ...empty.map((season) => `${season}: nothing recorded.`),
-    ...gathered(
+  const grouped = (noteOf: (value: ComparedFigure['values'][number]) => string | null | undefined | false) =>
+    gathered(
       figures.flatMap((one) =>
-        one.values.flatMap(({ season, why }): Said[] =>
-          why === null || empty.includes(season)
-            ? []
-            : [[`${season}, ${why}`, figureName(one, units), placeName(one, names)]],
-        ),
+        one.values.flatMap((value): Said[] => {
+          const note = noteOf(value)
+          return note ? [[`${value.season}, ${note}`, figureName(one, units), placeName(one, names)]] : []
+        }),
       ),
-    ),
-  ]
-}
-
-/** Figures that aren't as measured, grouped by what was done. */
-export function remarks(
-  { figures }: CompareData,
-  names: ReadonlyMap<string, string>,
-  units: Style['units'],
-): string[] {
-  return gathered(
-    figures.flatMap((one) =>
-      one.values.flatMap(({ season, remark }): Said[] =>
-        remark ? [[`${season}, ${remark}`, figureName(one, units), placeName(one, names)]] : [],
-      ),
-    ),
-  )
+    )
+  return {
+    noted: grouped(({ remark }) => remark),
+    lacking: [
+      ...empty.map((season) => `${season}: nothing recorded.`),
+      ...grouped(({ season, why }) => !empty.includes(season) && why),
+    ],
+  }
 }
 
 function gathered(said: readonly Said[]): string[] {
@@ -124,7 +120,7 @@ function gathered(said: readonly Said[]): string[] {
 const QUANTITIES = new Set(['kg/ha', 'mm'])
 
 /** A figure of one of the seasons. */
-export function shownValue(one: ComparedFigure, index: number, units: Style['units']): string {
+function shownValue(one: ComparedFigure, index: number, units: Style['units']): string {
   const { value, date } = one.values.at(index)!
   if (value === null) return '-'
   if (one.unit === 'd') return shortDate(date!)
@@ -142,7 +138,7 @@ function text(value: number, unit: string, units: Style['units']): string {
 }
 
 /** How much more or less, later or earlier, the last season is than the one before. */
-export function changeText({ change, unit }: ComparedFigure, units: Style['units']): string {
+function changeText({ change, unit }: ComparedFigure, units: Style['units']): string {
   if (change === null) return '-'
   if (unit === 'd') return change === 0 ? 'same' : `${Math.abs(change)} d ${change < 0 ? 'earlier' : 'later'}`
   const size = text(Math.abs(change), unit, units)

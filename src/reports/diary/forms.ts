@@ -6,7 +6,7 @@ export type Form = 'full' | 'eu' | 'uk' | 'us'
 type FieldKey = keyof Omit<DiaryRow, 'missing' | 'product' | 'block' | 'file' | 'line'>
 
 interface FormField {
-  key: FieldKey
+  key: Asked
   /** What the form calls it. */
   title: string
   /** Where to record it. */
@@ -30,74 +30,58 @@ export interface FormRules {
   fields: FormField[]
 }
 
-const PRODUCT = 'products/PRODUCT.yaml'
-
-const number = (title: string): FormField => ({
-  key: 'authorisation',
-  title,
-  write: `\`authorisation: { number: ... }\` in ${PRODUCT}`,
-})
-const DATE: FormField = { key: 'date', title: 'date', write: '`date` of the spray' }
-const NAME: FormField = { key: 'productName', title: 'product', write: `\`name\` in ${PRODUCT}` }
-const START: FormField = { key: 'start', title: 'start time', write: '`time: 18:40-20:05` in the spray' }
-const END: FormField = { key: 'end', title: 'end time', write: '`time: 18:40-20:05` in the spray' }
-const AREA: FormField = { key: 'area', title: 'area treated', write: '`rows` in blocks/BLOCK.yaml' }
-const DOSE: FormField = { key: 'dose', title: 'dose per ha', write: 'basis of the dose' }
-const TOTAL: FormField = { key: 'total', title: 'total product', write: 'basis of the dose' }
-const CROP: FormField = { key: 'crop', title: 'crop', write: 'always grapevine' }
-const CODE: FormField = { key: 'cropCode', title: 'EPPO code of the crop', write: 'always VITVI' }
-const PLACE: FormField = {
-  key: 'place',
-  title: 'parcel',
-  write: '`location: ...` (parcel number or other official place) or `boundary` in blocks/BLOCK.yaml',
-}
-const BLOCK: FormField = { key: 'blockName', title: 'place', write: '`name` in blocks/BLOCK.yaml' }
-const USE: FormField = { key: 'typeOfUse', title: 'type of use', write: '`method` in the spray' }
-const REASON: FormField = {
-  key: 'reason',
-  title: 'reason',
-  write: '`for: powdery` at the product of the spray',
-}
-const WATER: FormField = { key: 'waterPerHa', title: 'water per ha', write: '`water: 300 L/ha` in the spray' }
-const OPERATOR: FormField = { key: 'operator', title: 'operator', write: '`operator: ...` in the spray' }
-const WIND: FormField = {
-  key: 'wind',
-  title: 'wind speed',
-  write: '`weather: { wind: 1.8 m/s }` in the spray',
-}
-const FROM: FormField = {
-  key: 'windFrom',
-  title: 'wind direction',
-  write: '`weather: { from: SW }` in the spray',
-}
-const RE_ENTRY: FormField = {
-  key: 'reEntry',
-  title: 're-entry interval',
-  write: `\`re_entry: 24 h\` in ${PRODUCT}`,
-}
-const ACTIVES: FormField = { key: 'actives', title: 'active ingredients', write: `\`actives\` in ${PRODUCT}` }
-const HARVEST: FormField = {
-  key: 'beforeHarvest',
-  title: 'pre-harvest interval (PHI), days',
-  write: `\`before_harvest: 21 d\` in ${PRODUCT}`,
-}
-const CERTIFICATE: FormField = {
-  key: 'certificate',
-  title: 'certificate number',
-  write: '`certificate: ...` in the spray (needed for restricted-use products)',
-}
-const STAGE: FormField = {
-  key: 'stage',
-  title: 'growth stage (BBCH)',
-  write: '`stage: 65` in the spray',
-  neededBy: (row) => row.stageNeeded,
-}
-
 /**
  * A spot treatment of less than a tenth of an acre has a shorter list (7 CFR 110.3, text of 2006, which states kept).
  */
 const notSmallSpot = ({ method, area }: DiaryRow) =>
   !(method === 'spot' && area !== null && area.value < 0.1 * 0.40468564224)
+
+const PRODUCT = 'products/PRODUCT.yaml'
+
+/** What forms call a field, where to record it, and which rows need it, where not all do. */
+const FIELDS = {
+  date: ['date', '`date` of the spray'],
+  start: ['start time', '`time: 18:40-20:05` in the spray'],
+  end: ['end time', '`time: 18:40-20:05` in the spray'],
+  typeOfUse: ['type of use', '`method` in the spray'],
+  productName: ['product', `\`name\` in ${PRODUCT}`],
+  authorisation: ['authorisation number', `\`authorisation: { number: ... }\` in ${PRODUCT}`],
+  actives: ['active ingredients', `\`actives\` in ${PRODUCT}`],
+  dose: ['dose per ha', 'basis of the dose'],
+  total: ['total product', 'basis of the dose'],
+  waterPerHa: ['water per ha', '`water: 300 L/ha` in the spray'],
+  blockName: ['place', '`name` in blocks/BLOCK.yaml'],
+  place: [
+    'parcel',
+    '`location: ...` (parcel number or other official place) or `boundary` in blocks/BLOCK.yaml',
+  ],
+  area: ['area treated', '`rows` in blocks/BLOCK.yaml'],
+  crop: ['crop', 'always grapevine'],
+  cropCode: ['EPPO code of the crop', 'always VITVI'],
+  stage: ['growth stage (BBCH)', '`stage: 65` in the spray', (row) => row.stageNeeded],
+  reason: ['reason', '`for: powdery` at the product of the spray'],
+  operator: ['operator', '`operator: ...` in the spray'],
+  certificate: [
+    'certificate number',
+    '`certificate: ...` in the spray (needed for restricted-use products)',
+    notSmallSpot,
+  ],
+  wind: ['wind speed', '`weather: { wind: 1.8 m/s }` in the spray'],
+  windFrom: ['wind direction', '`weather: { from: SW }` in the spray'],
+  beforeHarvest: ['pre-harvest interval (PHI), days', `\`before_harvest: 21 d\` in ${PRODUCT}`],
+  reEntry: ['re-entry interval', `\`re_entry: 24 h\` in ${PRODUCT}`],
+} satisfies Partial<
+  Record<FieldKey, readonly [title: string, write: string, neededBy?: FormField['neededBy']]>
+>
+
+type Asked = keyof typeof FIELDS
+
+/** The fields of a form in its order, by their keys, with what is its own of some. */
+const fieldsOf = (keys: string, own: Partial<Record<Asked, Partial<FormField>>> = {}): FormField[] =>
+  (keys.split(' ') as Asked[]).map((key) => {
+    const [title, write, neededBy]: readonly [string, string, FormField['neededBy']?] = FIELDS[key]
+    return { key, title, write, neededBy, ...own[key] }
+  })
 
 const EU: FormRules = {
   form: 'eu',
@@ -119,20 +103,10 @@ const EU: FormRules = {
     "Your state may need more, such as the operator's name.",
   ],
   authority: 'the plant-protection authority of your state',
-  fields: [
-    DATE,
-    { ...START, neededBy: (row) => row.startNeeded },
-    USE,
-    NAME,
-    number('authorisation number'),
-    DOSE,
-    BLOCK,
-    PLACE,
-    AREA,
-    CROP,
-    CODE,
-    STAGE,
-  ],
+  fields: fieldsOf(
+    'date start typeOfUse productName authorisation dose blockName place area crop cropCode stage',
+    { start: { neededBy: (row) => row.startNeeded } },
+  ),
 }
 
 const UK: FormRules = {
@@ -150,11 +124,11 @@ const UK: FormRules = {
     'Write in `note` of the spray, too: what you told neighbours and beekeepers, signs put up, and any trouble. Say whether the crop or weeds were in flower.',
   ],
   authority: 'the Health and Safety Executive',
-  fields: [
-    DATE, START, END, BLOCK, AREA, CROP, REASON, NAME, number('MAPP number'), DOSE, TOTAL, WATER, OPERATOR, WIND,
-    FROM, HARVEST, RE_ENTRY,
-  ],
-} // biome-ignore format: a list of fields reads better in few lines
+  fields: fieldsOf(
+    'date start end blockName area crop reason productName authorisation dose total waterPerHa operator wind windFrom beforeHarvest reEntry',
+    { authorisation: { title: 'MAPP number' } },
+  ),
+}
 
 const US: FormRules = {
   form: 'us',
@@ -184,27 +158,15 @@ const US: FormRules = {
     'Describe the place by county, range, township and section. A map, USDA numbering or its legal description will do, too. A spot treatment under a tenth of an acre is marked as spot application.',
   ],
   authority: "your state's lead pesticide agency",
-  fields: [
-    DATE,
-    START,
-    END,
-    NAME,
-    number('EPA registration number'),
-    ACTIVES,
-    TOTAL,
-    BLOCK,
-    PLACE,
-    { ...AREA, neededBy: notSmallSpot },
-    CROP,
-    { ...OPERATOR, title: 'certified applicator', neededBy: notSmallSpot },
-    { ...CERTIFICATE, neededBy: notSmallSpot },
-    RE_ENTRY,
-  ],
+  fields: fieldsOf(
+    'date start end productName authorisation actives total blockName place area crop operator certificate reEntry',
+    {
+      authorisation: { title: 'EPA registration number' },
+      area: { neededBy: notSmallSpot },
+      operator: { title: 'certified applicator', neededBy: notSmallSpot },
+    },
+  ),
 }
-
-const merged = (...lists: FormField[][]) => [
-  ...new Map(lists.flat().map((field) => [field.key, field])).values(),
-]
 
 const FULL: FormRules = {
   form: 'full',
@@ -215,16 +177,8 @@ const FULL: FormRules = {
   keepWhy: 'the longest of the forms, counted from the end of the year of use',
   duties: ['Choose one form (--form eu, uk or us) to see what its law needs.'],
   authority: 'your own authority',
-  fields: merged(EU.fields, UK.fields, US.fields).map((field) =>
-    field.key === 'authorisation'
-      ? number('authorisation number')
-      : field.key === 'operator' || field.key === 'start' || field.key === 'area'
-        ? {
-            ...field,
-            title: { operator: 'operator', start: 'start time', area: 'area treated' }[field.key],
-            neededBy: undefined,
-          }
-        : field,
+  fields: fieldsOf(
+    [...new Set([EU, UK, US].flatMap(({ fields }) => fields.map(({ key }) => key)))].join(' '),
   ),
 }
 

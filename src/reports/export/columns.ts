@@ -14,8 +14,30 @@ export interface Column<Row> {
 
 type Of<Row, T> = (row: Row) => T | undefined
 
+/** How a value of a record may stand in a table: a method of `Columns`. */
+type Kind<V> = V extends string
+  ? 'text' | 'date'
+  : V extends number
+    ? 'number' | 'integer'
+    : V extends boolean
+      ? 'truth'
+      : V extends readonly number[]
+        ? 'readings' | 'json'
+        : V extends Range
+          ? 'range'
+          : V extends Quantity
+            ? 'quantity'
+            : 'json'
+
 /** The kinds of columns, for rows of one type. */
 export class Columns<Row> {
+  /** Columns that are named like the keys of the row that they hold. */
+  own(kinds: { [K in keyof Row & string]?: Kind<NonNullable<Row[K]>> }): Column<Row>[] {
+    return Object.entries(kinds).flatMap(([key, kind]) =>
+      this[kind as 'json'](key, (row) => row[key as keyof Row] as undefined),
+    )
+  }
+
   text(name: string, of: Of<Row, string | null>): Column<Row> {
     return { name, type: 'text', of }
   }

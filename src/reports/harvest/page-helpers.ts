@@ -6,7 +6,7 @@ import { list, section } from '../../render/html/markup.ts'
 import type { PageOf } from '../../render/html/page.ts'
 import { pageTable } from '../../render/html/table.ts'
 import { counted } from '../../render/text.ts'
-import { stepCells } from './page-day.ts'
+import { stepCells } from './page.ts'
 import type { HarvestData } from './report.ts'
 
 /** What a helper should have along. Common practice, no source. */

@@ -1,16 +1,22 @@
+import type { Range } from '../../agronomy/crop/harvest-plan.ts'
 import { inBookUnits } from '../../facts/book-units.ts'
 import type { Names } from '../../facts/names.ts'
 import { listed } from '../../facts/say.ts'
+import { shortDate } from '../../records/spoken-date.ts'
+import { clockText } from '../../records/time-range.ts'
 import { numbers } from '../../render/columns.ts'
 import { rough, roughRange } from '../../render/figure.ts'
-import { dateCell, missingLines, nameOf, numberCell, roughCell } from '../../render/html/figures.ts'
-import { type Content, html, section } from '../../render/html/markup.ts'
+import { dateCell, missingLines, nameOf, numberCell, roughCell, UNKNOWN } from '../../render/html/figures.ts'
+import { type Content, html, list, section } from '../../render/html/markup.ts'
 import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
+import { PLAIN } from '../../render/style.ts'
 import { groupDigits } from '../../render/text.ts'
-import { dayPart } from './page-day.ts'
-import type { HarvestBlock, HarvestData, HarvestFigures } from './report.ts'
+import type { HarvestDay } from './day.ts'
+import type { HarvestFigures } from './plan.ts'
+import type { HarvestBlock, HarvestData } from './report.ts'
 import { vesselOf } from './settings.ts'
+import { dayLines } from './terminal-day.ts'
 
 /** What picking needs, in the order in which the blocks are likely ripe. */
 export const harvestPage: PageOf<HarvestData> = ({ data }, input) => ({
@@ -38,8 +44,7 @@ function allowedFrom({ overLabel, unknown, legalFrom }: HarvestBlock, { products
   return legalFrom === null ? 'nothing recorded forbids it' : dateCell(legalFrom)
 }
 
-const whole = (value: number | null) =>
-  value === null ? numberCell(null, 0) : groupDigits(Math.round(value))
+const whole = (value: number | null) => numberCell(value && Math.round(value), 0)
 
 function planTable({ blocks, totals, settings }: HarvestData, input: PageInput): Content {
   const cells = (figures: HarvestFigures) => [
@@ -64,14 +69,12 @@ function planTable({ blocks, totals, settings }: HarvestData, input: PageInput):
 }
 
 function rangeTable({ blocks, settings }: HarvestData, input: PageInput): Content {
-  const span = (range: HarvestBlock['range'][keyof HarvestBlock['range']]) =>
-    !range || range.low === null || range.high === null
-      ? numberCell(null, 0)
-      : `${groupDigits(Math.round(range.low))} to ${groupDigits(Math.round(range.high))}`
-  const amount = (range: HarvestBlock['range'][keyof HarvestBlock['range']], unit: string) => {
-    if (!range || range.low === null || range.high === null) return numberCell(null, 0)
-    return roughRange({ value: range.low, unit }, { value: range.high, unit }, input.units)
-  }
+  const ends = (range: Range | undefined, say: (low: number, high: number) => string) =>
+    !range || range.low === null || range.high === null ? UNKNOWN : say(range.low, range.high)
+  const span = (range: Range | undefined) =>
+    ends(range, (low, high) => `${groupDigits(Math.round(low))} to ${groupDigits(Math.round(high))}`)
+  const amount = (range: Range | undefined, unit: string) =>
+    ends(range, (low, high) => roughRange({ value: low, unit }, { value: high, unit }, input.units))
   return pageTable({
     caption: 'Low: low crop, fast picking. High: high crop, slow picking',
     columns: ['block', ...numbers('crop', `${vesselOf(settings)}s`, 'person-hours', 'juice')],
@@ -103,3 +106,28 @@ function dateTable({ blocks }: HarvestData, input: PageInput): Content {
     ]),
   })
 }
+
+/** The day by the hour: blocks in their order, then people, buckets, clippers, and what isn't picked on it. */
+function dayPart(data: HarvestData, { names, units }: PageInput): Content {
+  const lines = dayLines(data, names.blocks, { columns: 80, units, paint: PLAIN })
+  if (lines.length === 0) return null
+  const steps = data.day?.steps ?? []
+  return section(
+    'Picking day',
+    steps.length > 0 &&
+      pageTable({
+        caption: 'Blocks in their order; the times count no breaks',
+        columns: ['block', 'day', 'from', 'to'],
+        rows: steps.map((step) => stepCells(step, names)),
+      }),
+    list(lines),
+  )
+}
+
+/** Where and when, of an hour of the picking day. */
+export const stepCells = ({ block, date, from, to }: HarvestDay['steps'][number], names: Names): string[] => [
+  nameOf(names, block),
+  shortDate(date),
+  clockText(from),
+  clockText(to),
+]

@@ -1,7 +1,6 @@
-import { harvestPlan } from '../../agronomy/crop/harvest-plan.ts'
 import { blockCrop, totalOf } from '../../facts/crop/estimate.ts'
 import { pickAdvice } from '../../facts/picking/rot.ts'
-import { CAUTION, makeReport, type Report, type ReportInput } from '../../facts/report.ts'
+import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { legalFrom as legalOf, spraysOf } from '../../facts/spraying/legal-from.ts'
 import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
 import { ripeDay, sayLater } from '../../facts/window/ripe-day.ts'
@@ -9,13 +8,10 @@ import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { dayOf, type HarvestDay } from './day.ts'
-import { type Picked, pickedOf } from './picked.ts'
-import { figuresOf, type HarvestFigures, HEADSPACE, NOTHING } from './plan.ts'
+import { dayOf } from './day.ts'
+import { pickedOf } from './picked.ts'
+import { NOTHING, plannedFigures, totalFigures } from './plan.ts'
 import { type HarvestSettings, harvestSettings, type RateSetting, rateFor } from './settings.ts'
-import { type HarvestTotals, totalFigures } from './totals.ts'
-
-export type { HarvestFigures } from './plan.ts'
 
 interface HarvestOptions {
   /** Number of pickers. */
@@ -31,61 +27,35 @@ interface HarvestOptions {
   start?: number | undefined
 }
 
-export interface HarvestBlock extends HarvestFigures {
-  block: string
-  rate: RateSetting
-  missing: string | null
-  /** Place in the order of picking, from 1. */
-  order: number
-  /** Likely day of sugar. */
-  likely: IsoDate | null
-  /** Likely day of sugar, and of acid and pH where they are known to come into their ranges later. */
-  ripe: IsoDate | null
-  /** The days of sugar and of what comes later, in words; null where nothing is known to. */
-  later: string | null
-  legalFrom: IsoDate | null
-  /** Products sprayed whose pre-harvest interval is not recorded: read the label first. */
-  unknown: string[]
-  /** Uses over the label that nobody cleared, in words: no day of picking is known; else null. */
-  overLabel: string | null
-  /** Why rot argues for picking now, where picking is lawful; null where it doesn't. */
-  rot: string | null
-  picked: Picked | null
-}
+export type HarvestBlock = ReturnType<typeof planOf>['block']
 
-export interface HarvestData {
-  blocks: HarvestBlock[]
-  totals: HarvestTotals
-  /** The day by the hour; null where no day can be named. */
-  day: HarvestDay | null
-  settings: HarvestSettings & { people: number | null }
-}
+export type HarvestData = ReturnType<typeof harvest>['data']
 
 /** What picking each block needs (crates, people, hours, litres), the order, and the result where it is picked. */
-export function harvest(input: ReportInput, options: HarvestOptions = {}): Report<HarvestData> {
+export function harvest(input: ReportInput, options: HarvestOptions = {}) {
   const settings = harvestSettings(input.ledger, options)
-  const made = input.blocks.map((block) =>
-    planOf(block, { input, settings, people: options.people, rate: options.rate }),
-  )
+  const made = input.blocks.map((block) => planOf(block, { ...options, input, settings }))
   const blocks = inOrder(made.map(({ block }) => block))
   const crops = made.map(({ crop }) => crop)
   const totals = totalFigures(blocks, totalOf(crops), {
     people: options.people,
     shared: crops.some(({ factor }) => factor.basis === 'default'),
   })
-  const day = dayOf(blocks, input, { ...options, hours: settings.day.value })
-  const data = { blocks, totals, day, settings: { ...settings, people: options.people ?? null } }
+  const data = {
+    blocks,
+    totals,
+    /** The day by the hour; null where no day can be named. */
+    day: dayOf(blocks, input, { ...options, hours: settings.day.value }),
+    settings: { ...settings, people: options.people ?? null },
+  }
   return makeReport('harvest', input, { data, cautions: [CAUTION.clearance, CAUTION.estimate] })
 }
 
-type Context = {
-  input: ReportInput
-  settings: HarvestSettings
-  people: number | undefined
-  rate: number | undefined
-}
-
-function planOf(block: Named<Block>, { input, settings, people, rate: typed }: Context) {
+function planOf(
+  block: Named<Block>,
+  of: Pick<HarvestOptions, 'people' | 'rate'> & { input: ReportInput; settings: HarvestSettings },
+) {
+  const { input, settings, people, rate: typed } = of
   const { ledger } = input
   const crop = blockCrop(ledger, block, input)
   const rate: RateSetting =
@@ -94,24 +64,16 @@ function planOf(block: Named<Block>, { input, settings, people, rate: typed }: C
       : { value: typed, low: null, high: null, source: 'as asked' }
   const window = windowOf(block, input)
   const { likely, legalFrom, overLabel } = window
-  const red = ledger.varieties.get(block.variety)?.colour === 'red'
-  const plan =
+  const figures =
     crop.estimate === null
-      ? null
-      : harvestPlan({
+      ? NOTHING
+      : plannedFigures({
           crop: { low: crop.low, likely: crop.estimate, high: crop.high },
           rate: { low: rate.low, likely: rate.value, high: rate.high },
-          hours: settings.day.value,
-          crate: settings.crate.value,
-          bucket: settings.bucket?.value,
-          juicePerTonne: settings.juice.value,
-          headspace: HEADSPACE[red ? 'red' : 'white'],
-          bottle: settings.bottle.value,
-          pressLoad: settings.press?.value,
+          settings,
+          people,
+          red: ledger.varieties.get(block.variety)?.colour === 'red',
         })
-  const figures = plan
-    ? figuresOf(plan, { crop: { low: crop.low, likely: crop.estimate!, high: crop.high }, settings, people })
-    : NOTHING
   // The checks before picking are those of `ready`; here only the days that sprays allow.
   const { unknown } = legalOf(ledger, spraysOf(ledger, { ...input, block: block.id }))
   const isLawful = !overLabel && unknown.length === 0 && (legalFrom === null || legalFrom <= input.asOf)
@@ -124,13 +86,20 @@ function planOf(block: Named<Block>, { input, settings, people, rate: typed }: C
       ...figures,
       rate,
       missing: crop.missing,
+      /** Place in the order of picking, from 1. */
       order: 0,
+      /** Likely day of sugar. */
       likely,
+      /** Likely day of sugar, and of acid and pH where they are known to come into their ranges later. */
       ripe: ripeDay(window),
+      /** The days of sugar and of what comes later, in words; null where nothing is known to. */
       later: laterIn(window),
       legalFrom,
+      /** Products sprayed whose pre-harvest interval is not recorded: read the label first. */
       unknown,
+      /** Uses over the label that nobody cleared, in words: no day of picking is known; else null. */
       overLabel,
+      /** Why rot argues for picking now, where picking is lawful; null where it doesn't. */
       rot: isLawful && !picked ? (advice?.reasons[0] ?? null) : null,
       picked,
     },

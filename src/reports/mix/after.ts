@@ -37,7 +37,7 @@ export function afterMix(
         : null,
     /** What is over the label: no waiting time holds for it, and none is named. */
     overLabel,
-    harvestUnknown: waits.filter((wait) => wait.days === null).map(idOf),
+    harvestUnknown: waits.flatMap(({ product, days }) => (days === null ? [product.id] : [])),
     next: parts.map(({ product, targets }) => {
       const interval = shortestInterval(product, targets)
       return {
@@ -48,8 +48,6 @@ export function afterMix(
     }),
   }
 }
-
-const idOf = ({ product }: { product: Named<Product> }) => product.id
 
 /** The store of each product before and after the mix. */
 export function stockAfter(

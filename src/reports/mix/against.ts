@@ -7,7 +7,7 @@ import { notAuthorisedFor, offTarget } from '../../rules/label/not-authorised-fo
 import { findingsOf } from '../../rules/rule.ts'
 import { twinOf } from '../../rules/slips/entered-twice.ts'
 import { asWritten } from './amounts.ts'
-import { type MixJob, volumeOf } from './job.ts'
+import { extentFields, type MixJob, volumeOf } from './job.ts'
 
 /** The file that findings about a mix are said to stand in: it isn't written yet. */
 const THIS_MIX = 'this mix'
@@ -25,7 +25,7 @@ export function asEntry(
       job.waterPerHa === null || job.spot
         ? { value: volumeOf(job), unit: 'L' }
         : { value: job.waterPerHa, unit: 'L/ha' },
-    ...extentOf(job),
+    ...extentFields(job),
     ...(job.dilutePerHa === undefined ? {} : { dilute: job.dilutePerHa }),
     products: job.parts
       .filter(({ product }) => product !== null)
@@ -39,17 +39,6 @@ export function asEntry(
     at: { file: THIS_MIX, text: '' },
     node: { kind: 'map', start: 0, end: 0, entries: [] },
   }) as SprayEntry
-}
-
-/** How much is treated, in the fields of a spray. */
-function extentOf({ spot, treated }: MixJob): Partial<SprayEntry> {
-  const { rows, vines, share } = treated ?? {}
-  return {
-    ...(spot ? { method: 'spot' as const } : {}),
-    ...(rows ? { rows: { ...rows, unit: '' } } : {}),
-    ...(vines == null ? {} : { vines }),
-    ...(share == null ? {} : { share: share * 100 }),
-  }
 }
 
 /** The spray of the ledger that a mix was recorded as: on its day, the same products on all of its blocks; else null. */

@@ -1,6 +1,6 @@
 import { resolveDose } from '../../agronomy/spraying/dose.ts'
 import { roundForScale } from '../../agronomy/spraying/round-for-scale.ts'
-import { amountsPerFill } from '../../agronomy/spraying/tank.ts'
+import { amountsPerFill, type fillTanks } from '../../agronomy/spraying/tank.ts'
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { asDose, isConcentrated, unitOf } from '../../facts/spraying/dose.ts'
@@ -76,7 +76,11 @@ export class DoseNeeds extends Error {
  * A product's amounts for a job: in all, and for each fill in proportion.
  * @throws DoseNeeds where the dose is given for something that the job doesn't say.
  */
-export function amountsOf(part: MixPart, job: MixJob, fills: readonly number[] | null): MixProduct {
+export function amountsOf(
+  part: MixPart,
+  job: MixJob,
+  filled: ReturnType<typeof fillTanks> | null,
+): MixProduct {
   const { product } = part
   const written = asWritten(part.dose)
   const unit = unitOf(written, { form: product?.form ?? 'XX' })
@@ -99,7 +103,7 @@ export function amountsOf(part: MixPart, job: MixJob, fills: readonly number[] |
     },
   })
   const known = limits.filter((limit) => limit.within !== null)
-  const perFill = fills && amountsPerFill(total, fills).map((value) => ({ value, unit }))
+  const perFill = filled && amountsPerFill(total, filled.fills).map((value) => ({ value, unit }))
   const chosen = limits.find(({ form, inWater }) => form !== 'max_rate' && inWater === null)
   return {
     product: part.id,
@@ -109,7 +113,7 @@ export function amountsOf(part: MixPart, job: MixJob, fills: readonly number[] |
     concentration: { value: perLitre, unit: small },
     total: { value: total, unit },
     perFullTank: job.tank === null ? null : { value: (perLitre * job.tank) / 1000, unit },
-    perLastTank: null,
+    perLastTank: filled && (filled.lastTank === 0 ? { value: 0, unit } : perFill!.at(-1)!),
     perFill,
     range: chosen ? { low: chosen.low, high: chosen.high, unit: chosen.unit } : null,
     inRange: known.length === 0 ? null : known.every((limit) => limit.within),

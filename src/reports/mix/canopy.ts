@@ -1,5 +1,4 @@
-import { volumePerHectare } from '../../agronomy/spraying/calibration.ts'
-import { diluteFromRowVolume, leafWallPerHa, rowVolumePerHa } from '../../agronomy/spraying/canopy.ts'
+import { leafWallPerHa, rowVolumePerHa } from '../../agronomy/spraying/canopy.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
 
@@ -28,30 +27,20 @@ export function canopyOf(
       volume: known && width !== undefined ? rowVolumePerHa({ rowSpacing, height, width }) : undefined,
     }
   })
-  const mean = (pick: (row: (typeof rows)[number]) => number | undefined) => {
-    const values = rows.map(pick)
-    if (values.some((value) => value === undefined)) return undefined
+  const mean = (of: 'wall' | 'volume') => {
+    if (rows.some((row) => row[of] === undefined)) return undefined
     const whole = rows.reduce((sum, { area }) => sum + area, 0)
-    return rows.reduce((sum, row) => sum + pick(row)! * row.area, 0) / whole
+    return rows.reduce((sum, row) => sum + row[of]! * row.area, 0) / whole
   }
-  const differs = (pick: (row: (typeof rows)[number]) => number | undefined) =>
-    new Set(rows.map(pick)).size > 1
+  const differs = (of: 'wall' | 'rowSpacing') => new Set(rows.map((row) => row[of])).size > 1
   return {
-    rowSpacing: differs(({ rowSpacing }) => rowSpacing) ? undefined : rows[0]!.rowSpacing,
-    leafWallPerHa: mean(({ wall }) => wall),
-    rowVolumePerHa: mean(({ volume }) => volume),
-    means: differs(({ wall }) => wall)
+    rowSpacing: differs('rowSpacing') ? undefined : rows[0]!.rowSpacing,
+    leafWallPerHa: mean('wall'),
+    rowVolumePerHa: mean('volume'),
+    means: differs('wall')
       ? [
           'The blocks differ in row spacing or canopy: a dose for leaf wall or row volume is their mean; mix them separately for exact doses.',
         ]
       : [],
   }
 }
-
-/** Water in L/ha that a sprayer puts out; L/min, km/h and m. */
-export const calibratedWater = (sprayer: { flow: number; speed: number; width: number }): number =>
-  volumePerHectare(sprayer)
-
-/** Dilute volume in L/ha from litres for a cubic metre of row volume. */
-export const diluteOfCanopy = (canopy: { rowVolumePerHa: number; litresPerCubicMetre: number }): number =>
-  diluteFromRowVolume(canopy)

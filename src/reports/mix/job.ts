@@ -62,3 +62,17 @@ export interface MixJob {
 
 /** L of spray in all. */
 export const volumeOf = ({ area, waterPerHa, litres }: MixJob): number => litres ?? area! * waterPerHa!
+
+/** How much is treated, in the fields of a spray. */
+export function extentFields({
+  spot,
+  treated,
+}: Pick<MixJob, 'spot'> & { treated?: Treated | null | undefined }) {
+  const { rows, vines, share } = treated ?? {}
+  return {
+    ...(spot ? { method: 'spot' as const } : {}),
+    ...(rows ? { rows: { ...rows, unit: '' } } : {}),
+    ...(vines ? { vines } : {}),
+    ...(share ? { share: share * 100 } : {}),
+  }
+}

@@ -7,9 +7,8 @@ import { CAUTION, makeReport } from '../../facts/report.ts'
 import { OVER_LABEL, type OverLabel } from '../../facts/spraying/over-label.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
-import { type Place, placeOf } from '../../ledger/read/source.ts'
+import { placeOf } from '../../ledger/read/source.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { Quantity } from '../../records/quantity.ts'
 import type { MixAfter } from './after.ts'
 import { amountsOf, type MixProduct } from './amounts.ts'
 import { type MixJob, type MixPart, volumeOf } from './job.ts'
@@ -47,10 +46,9 @@ export function mix(
     job.tank === null
       ? null
       : fillTanks({ volume: litres, tank: job.tank, even: job.even, alreadyInTank: job.inTank })
-  const products = job.parts
-    .map((part) => amountsOf(part, job, filled?.fills ?? null))
-    .map((product) => ({ ...product, perLastTank: lastShare(product, filled?.lastTank ?? null) }))
+  const products = job.parts.map((part) => amountsOf(part, job, filled))
   const steps = orderOf(job.parts)
+  const recordedAt = from.recorded ? placeOf(from.recorded.source) : null
   const overLabel = from.overLabel ?? overInMix(products, from.asOf)
   const data = {
     /** Ground area treated; null where nobody said. */
@@ -65,7 +63,7 @@ export function mix(
     /** The command that records it once it is sprayed; null where it is no part or spot spray of known blocks. */
     record: overLabel.length === 0 && !from.recorded ? recordCommand(job, from.units) : null,
     /** Where the same spray of that day is recorded already; null where it isn't. */
-    recorded: from.recorded ? whereOf(from.recorded) : null,
+    recorded: recordedAt && { file: recordedAt.file, line: recordedAt.line },
     /** How fast to go, where the sprayer's flow or speed is known; seconds. */
     pace: paceOf(job),
     waterBy: job.waterBy,
@@ -100,11 +98,6 @@ export function mix(
   })
 }
 
-function whereOf({ source }: SprayEntry): Pick<Place, 'file' | 'line'> {
-  const { file, line } = placeOf(source)
-  return { file, line }
-}
-
 /** A product of a mix that nobody should weigh out: its dose as asked for, without the amounts that come of it. */
 const withoutAmounts = (product: MixProduct): MixProduct => ({
   ...product,
@@ -121,11 +114,6 @@ function usesMean(products: readonly MixProduct[], { parts }: MixJob): boolean {
     parts.some(({ dose }) => dose.unit.endsWith('leaf wall')) ||
     products.some(({ concentrationFactor }) => concentrationFactor !== null)
   )
-}
-
-function lastShare({ perFill, total }: MixProduct, lastTank: number | null): Quantity | null {
-  if (lastTank === null) return null
-  return lastTank === 0 ? { value: 0, unit: total!.unit } : perFill!.at(-1)!
 }
 
 /** Products in the order of filling; those that no order places keep their order, at the end. */
@@ -161,17 +149,15 @@ function placeInOrder(product: MixPart['product']): Omit<MixStep, 'product'> {
 
 function timeOf(job: MixJob, fills: number | null) {
   const { area, flow, speed, width, tank, spot } = job
-  const refills = fills === null ? null : fills - 1
-  const perTank = flow !== undefined && tank !== null ? tank / flow : null
   // What is driven takes as long as it takes, whatever comes out of the nozzles.
-  if (!spot && area !== null && speed !== undefined && width !== undefined)
-    return { minutes: (600 * area) / (speed * width), refills, perTank, why: null }
-  if (flow !== undefined) return { minutes: volumeOf(job) / flow, refills, perTank, why: null }
+  const driven = !spot && area !== null && speed !== undefined && width !== undefined
+  const byFlow = flow === undefined ? null : volumeOf(job) / flow
+  const minutes = driven ? (600 * area) / (speed * width) : byFlow
   return {
-    minutes: null,
-    refills,
-    perTank,
-    why: 'the flow of the sprayer, or its speed and the width of a pass',
+    minutes,
+    refills: fills === null ? null : fills - 1,
+    perTank: flow !== undefined && tank !== null ? tank / flow : null,
+    why: minutes === null ? 'the flow of the sprayer, or its speed and the width of a pass' : null,
   }
 }
 

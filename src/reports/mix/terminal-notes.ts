@@ -32,7 +32,7 @@ export function notes(data: MixData, { units }: Style): string[] {
       `By its record the sprayer applies ${display(offRate.actual, units)}: for ${display(data.waterPerHa!, units)} ${carried ? 'walk at' : 'drive'} ${display(offRate.speedNeeded, units)}, or set the nozzles to ${display(offRate.flowNeeded, units)} in all.`,
     data.means,
     minutes !== null &&
-      `Spraying takes ${spanOf(minutes)}${refills ? ` and ${counted(refills, 'refill')}, turning and filling not counted` : ', turning not counted'}.`,
+      `Spraying takes ${sixties(Math.max(1, Math.round(minutes)), 'h', 'min')}${refills ? ` and ${counted(refills, 'refill')}, turning and filling not counted` : ', turning not counted'}.`,
   )
 }
 
@@ -65,11 +65,14 @@ function paceNotes(data: MixData, units: Style['units']): string[] {
   return [`${walk}${times.length > 0 ? `: ${times.join(', ')}` : ''}.`]
 }
 
-function secondsOf(seconds: number): string {
-  if (seconds < 10) return `${Number(seconds.toFixed(1))} s`
-  const whole = Math.round(seconds)
-  if (whole < 60) return `${whole} s`
-  return whole % 60 === 0 ? `${whole / 60} min` : `${Math.floor(whole / 60)} min ${whole % 60} s`
+const secondsOf = (seconds: number) =>
+  seconds < 10 ? `${Number(seconds.toFixed(1))} s` : sixties(Math.round(seconds), 'min', 's')
+
+/** A whole number in sixties: `45 s`, `2 min`, `1 h 20 min`. */
+function sixties(whole: number, large: string, small: string): string {
+  if (whole < 60) return `${whole} ${small}`
+  const rest = whole % 60 === 0 ? '' : ` ${whole % 60} ${small}`
+  return `${Math.floor(whole / 60)} ${large}${rest}`
 }
 
 function productNotes(
@@ -110,12 +113,6 @@ function limitNotes(limit: MixProduct['limits'][number], units: Style['units']):
 const signed = (value: number) => {
   const text = value.toFixed(Math.abs(value) < 1 ? 2 : 1)
   return value > 0 ? `+${text}` : text
-}
-
-function spanOf(minutes: number): string {
-  const whole = Math.max(1, Math.round(minutes))
-  if (whole < 60) return `${whole} min`
-  return whole % 60 === 0 ? `${whole / 60} h` : `${Math.floor(whole / 60)} h ${whole % 60} min`
 }
 
 /** What goes into 10 L of spray, as labels and people say a strength; from g/L or mL/L. */

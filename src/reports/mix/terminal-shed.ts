@@ -1,4 +1,5 @@
 import { inBookUnits } from '../../facts/book-units.ts'
+import { groupedBy } from '../../facts/judged.ts'
 import type { Report } from '../../facts/report.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
 import { PLAIN, type Style } from '../../render/style.ts'
@@ -56,41 +57,23 @@ function tick(product: MixData['products'][number], amount: string, { columns }:
   return `  [ ] ${place} ${amount.padStart(12)}`
 }
 
-interface Kind {
-  title: string
-  /** One of the fills that are alike. */
-  index: number
-}
-
-/** Every fill, those that are alike once. */
-export function kindsOfFill({ fills, toAdd }: MixData): Kind[] {
+/** Every fill, those that are alike once: what to call them, and which is the first of them. */
+export function kindsOfFill({ fills, toAdd }: MixData): { title: string; index: number }[] {
   if (!fills || !toAdd) return []
-  const groups: number[][] = []
-  for (const index of fills.keys()) {
-    const group = groups.at(-1)
-    const alike =
-      group !== undefined &&
-      fills[group[0]!]!.value === fills[index]!.value &&
-      toAdd[group[0]!]!.value === toAdd[index]!.value
-    if (alike) group.push(index)
-    else groups.push([index])
-  }
-  return groups.map((group, at) => {
-    const index = group[0]!
-    const stands = toAdd[index]!.value !== fills[index]!.value
-    return {
-      title: titleOf({ count: group.length, stands, isLast: at > 0 && at === groups.length - 1 }, fills),
-      index,
-    }
+  // Only the first and the last can differ from the others, so that those alike stand together.
+  const groups = groupedBy([...fills.keys()], (at) => `${fills[at]!.value} ${toAdd[at]!.value}`)
+  return [...groups.values()].map(([index, ...more], at) => {
+    const stands = toAdd[index!]!.value !== fills[index!]!.value
+    const count = more.length + 1
+    const title = stands
+      ? `${fills.length > 1 ? 'First' : 'The'} fill (water is in it)`
+      : count > 1
+        ? `${count} fills alike: tick off ${'__ '.repeat(Math.min(count, 12)).trim()}`
+        : at > 0 && at === groups.size - 1
+          ? 'Last fill'
+          : fills.length > 1
+            ? 'Fill'
+            : 'The fill'
+    return { title, index: index! }
   })
-}
-
-function titleOf(
-  { count, stands, isLast }: { count: number; stands: boolean; isLast: boolean },
-  fills: readonly unknown[],
-): string {
-  if (stands) return `${fills.length > 1 ? 'First' : 'The'} fill (water is in it)`
-  if (count > 1) return `${count} fills alike: tick off ${'__ '.repeat(Math.min(count, 12)).trim()}`
-  if (isLast) return 'Last fill'
-  return fills.length > 1 ? 'Fill' : 'The fill'
 }

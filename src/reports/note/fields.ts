@@ -63,7 +63,7 @@ function fieldsAt(key: string, schema: z.ZodType): NoteField[] {
 }
 
 /** What a field says of itself; of a field of one or more, with the type and units of one. */
-function aboutOf(schema: z.ZodType): About {
+export function aboutOf(schema: z.ZodType): About {
   const shape = shapeOf(schema)
   if (shape.kind === 'value') return shape.about
   if (shape.kind === 'one-or-more') return { ...aboutOf(shape.item), ...shape.about }

@@ -1,6 +1,6 @@
 import { highest } from '../../agronomy/statistics/extremes.ts'
 import type { Clearance } from '../../facts/spraying/clearance.ts'
-import { usesFor } from '../../facts/spraying/label.ts'
+import { shortestInterval, usesFor } from '../../facts/spraying/label.ts'
 import { keepOutOf } from '../../facts/spraying/re-entry.ts'
 import { earliestPick } from '../../facts/spraying/spray-end.ts'
 import type { Ledger, SprayEntry } from '../../ledger/read/ledger.ts'
@@ -28,12 +28,11 @@ export function followsFrom(spray: SprayEntry, ledger: Ledger) {
     if (known.length < waits.length) missing.push(`the pre-harvest interval (PHI) of ${part.product}`)
     if (known.length > 0) days.push(highest(known))
     if (product.re_entry === undefined) missing.push(`the re-entry interval (REI) of ${part.product}`)
-    const intervals = uses.flatMap(({ use }) => (use.interval ? [use.interval.low] : []))
-    const interval = intervals.length > 0 ? highest(intervals) : null
+    const interval = shortestInterval(product, part.for)
     next.push({
       product: part.product,
-      date: interval === null ? null : addDays(spray.date, Math.ceil(interval)),
-      days: interval,
+      date: interval && addDays(spray.date, Math.ceil(interval.days)),
+      days: interval?.days ?? null,
     })
   }
   const { over, overLabel } = keepOutOf(ledger, spray)

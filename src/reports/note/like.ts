@@ -5,23 +5,13 @@ import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import { toPlain } from '../../ledger/yaml/plain.ts'
 import type { IsoDate } from '../../records/date.ts'
 import { SEASONAL, type SeasonKind } from '../../records/kinds.ts'
-import { type About, shapeOf } from '../../records/shape.ts'
+import { shapeOf } from '../../records/shape.ts'
+import { aboutOf } from './fields.ts'
 import { tidy } from './read-value.ts'
 
 /** What stays the same from one entry to the next like it. What was measured or seen that day never does. */
 const CARRIED: Record<SeasonKind, readonly string[]> = {
-  sprays: [
-    'blocks',
-    'rows',
-    'share',
-    'sprayer',
-    'water',
-    'dilute',
-    'products',
-    'operator',
-    'certificate',
-    'method',
-  ],
+  sprays: 'blocks rows share sprayer water dilute products operator certificate method'.split(' '),
   scouting: ['block', 'looked_at', 'rows', 'who'],
   samples: ['block', 'berries', 'of', 'compensated', 'ta_as', 'end_point', 'who', 'instrument'],
   stages: ['block', 'who'],
@@ -47,16 +37,8 @@ export function likeEntries(
 }
 
 /** What of an entry a new one like it begins with, as it is written there. */
-export function carried(kind: SeasonKind, entry: Placed<object>): PlainEntry {
-  const plain = toPlain(entry.source.node) as PlainEntry
-  const kept = CARRIED[kind].filter((key) => Object.hasOwn(plain, key))
-  return Object.fromEntries(
-    kept.map((key) => [
-      key,
-      asWritten((SEASONAL[kind].shape as Record<string, z.ZodType>)[key]!, plain[key]!),
-    ]),
-  )
-}
+export const carried = (kind: SeasonKind, entry: Placed<object>): PlainEntry =>
+  Object.fromEntries(Object.entries(wholeEntry(kind, entry)).filter(([key]) => CARRIED[kind].includes(key)))
 
 /** All of an entry, as it is written there. */
 export function wholeEntry(kind: SeasonKind, entry: Placed<object>): PlainEntry {
@@ -82,12 +64,5 @@ function asWritten(schema: z.ZodType, value: PlainValue): PlainValue {
     )
   }
   if (typeof value !== 'string') return value
-  const about: About =
-    shape.kind === 'value' ? shape.about : shape.kind === 'one-or-more' ? aboutOne(shape.item) : {}
-  return tidy(value, about)
-}
-
-function aboutOne(schema: z.ZodType): About {
-  const shape = shapeOf(schema)
-  return shape.kind === 'value' ? shape.about : {}
+  return tidy(value, aboutOf(schema))
 }

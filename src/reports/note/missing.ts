@@ -1,6 +1,8 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
-import { SEASONAL, type SeasonKind } from '../../records/kinds.ts'
-import { fieldsOf } from './fields.ts'
+import { SEASONAL, type SeasonKind, STANDING, type StandingKind } from '../../records/kinds.ts'
+import { fieldsOf, type NoteField } from './fields.ts'
+import { ruleOf } from './read.ts'
+import { recordFieldsOf, recordOption } from './record-draft.ts'
 
 /** Something that an entry still needs before it can be written. */
 export interface Missing {
@@ -17,27 +19,50 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   stage: 'growth stage, like 65, flowering or "50 % veraison"',
   at: '"lag" in the lag phase, or "harvest" near it',
   job: 'what was done, like pruning or mowing',
+  active: 'active substance, like "sulphur 800 g/kg M02"',
+  use: 'what the label allows, like "powdery 2-6 kg/ha every 7-14 d"',
+  form: 'formulation code on the label: WG, WP, SC, EC, SL',
+  colour: 'white, red, rose or grey',
 }
+
+/** The required fields that an entry lacks. */
+const lackedOf = (
+  fields: readonly NoteField[],
+  entry: PlainEntry,
+  optionOf: (field: NoteField) => string,
+): Missing[] =>
+  fields
+    .filter((field) => field.required && entry[field.path[0]!] === undefined)
+    .map((field) => {
+      const option = optionOf(field)
+      const said = (field.about.description ?? '').replace(/ \(kept in .*\)$/, '')
+      return { option, what: EXAMPLES[option] ?? said }
+    })
 
 /** What an entry lacks of its kind's required fields, and of what one of several fields must give. */
 export function missingOf(kind: SeasonKind, entry: PlainEntry): Missing[] {
-  const missing: Missing[] = fieldsOf(kind)
-    .filter((field) => field.required && entry[field.path[0]!] === undefined)
-    .map((field) => ({
-      option: field.option,
-      what: EXAMPLES[field.option] ?? (field.about.description ?? '').replace(/ \(kept in .*\)$/, ''),
-    }))
+  const missing = lackedOf(fieldsOf(kind), entry, ({ option }) => option)
   if (missing.length > 0) return missing
-  const result = SEASONAL[kind].safeParse(entry)
-  if (result.success) return []
-  return result.error.issues.flatMap((issue): Missing[] => {
-    if (issue.code !== 'custom' || (issue.params as { name?: string })?.name !== 'missing-key') return []
-    const help = (issue.params as { help?: string }).help ?? ''
+  const issues = SEASONAL[kind].safeParse(entry).error?.issues ?? []
+  return issues.flatMap((issue): Missing[] => {
+    const { name, help = '' } = ruleOf(issue)
+    if (name !== 'missing-key') return []
     if (issue.path[0] === 'products' && issue.path.length === 2) {
       const part = (entry.products as PlainEntry[])[issue.path[1] as number]
       return [{ option: 'product', what: `the dose of ${part?.product}` }]
     }
     if (issue.path.at(-1) === 'concentration') return [{ option: 'water', what: issue.message }]
     return [{ option: null, what: `${issue.message}: ${help}` }]
+  })
+}
+
+/** The same of a block, variety, product or sprayer. */
+export function missingOfRecord(kind: StandingKind, entry: PlainEntry): Missing[] {
+  const missing = lackedOf(recordFieldsOf(kind), entry, recordOption)
+  if (missing.length > 0) return missing
+  const issues = STANDING[kind].safeParse(entry).error?.issues ?? []
+  return issues.map((issue) => {
+    const { help } = ruleOf(issue)
+    return { option: null, what: help ? `${issue.message}: ${help}` : issue.message }
   })
 }

@@ -4,9 +4,10 @@ import { formulationCode } from '../../records/formulation.ts'
 import { product } from '../../records/product.ts'
 import type { Fault } from '../../records/said-date.ts'
 import { findNamed } from '../../records/said-name.ts'
+import { fault, faultOf, type Read } from './read.ts'
 import { tidy } from './read-value.ts'
 
-type Read = { value: PlainEntry; fault?: undefined } | { value?: undefined; fault: Fault }
+type ReadEntry = Read<{ value: PlainEntry }>
 
 const CONTENT = /\b(\d+(?:\.\d+)?)\s*(g\/kg|g\/L|%)/i
 /** A code of the mode-of-action groups (FRAC, IRAC) behind the substance: `M02`, `11`, `BM 02`. */
@@ -16,21 +17,18 @@ const GROUP =
 const ACTIVE_HELP = 'write it as `sulphur 800 g/kg M02`: substance, content, mode-of-action group'
 
 /** Reads an active substance as its label prints it: `sulphur 800 g/kg M02`; content and group may be missing. */
-export function readActive(text: string): Read {
+export function readActive(text: string): ReadEntry {
   const typed = text.trim()
   const content = CONTENT.exec(typed)
   const rest = content ? typed.replace(content[0], ' ') : typed
   const group = GROUP.exec(rest.trimEnd())
   const name = (group ? rest.trimEnd().slice(0, group.index) : rest).replace(/[\s,]+/g, ' ').trim()
-  if (!/[a-z]{2}/i.test(name))
-    return { fault: { message: `\`${typed}\` names no substance`, help: ACTIVE_HELP } }
+  if (!/[a-z]{2}/i.test(name)) return fault(`\`${typed}\` names no substance`, ACTIVE_HELP)
   if (formulationCode(name) !== null)
-    return {
-      fault: {
-        message: `\`${name}\` is the form of a product, not a substance`,
-        help: 'write what is in the product, like `sulphur 800 g/kg M02`; the form is asked for by itself',
-      },
-    }
+    return fault(
+      `\`${name}\` is the form of a product, not a substance`,
+      'write what is in the product, like `sulphur 800 g/kg M02`; the form is asked for by itself',
+    )
   const value: PlainEntry = { name }
   if (content) value.content = `${content[1]} ${content[2]}`
   if (group) value.group = group[1]!.replace(/\s/g, '').toUpperCase()
@@ -45,14 +43,14 @@ const INTERVAL =
  * Reads a use of a label: `powdery 2-6 kg/ha every 7-14 d, at most 6 a season`, `downy 50 g in 10 L`, the dose in the
  * units printed.
  */
-export function readUse(text: string): Read {
+export function readUse(text: string): ReadEntry {
   const typed = text.trim()
   const interval = INTERVAL.exec(typed)
   const said =
     /^(\D*?[^\d\s:,=])[\s:,=]+((?:(?:up to|at most|max(?:imum|\.)?|no more than)\s{1,9})?\d.*)$/i.exec(
       interval ? typed.replace(interval[0], '') : typed,
     )
-  if (!said) return { fault: { message: `\`${typed}\` is not a disease and its dose`, help: USE_HELP } }
+  if (!said) return fault(`\`${typed}\` is not a disease and its dose`, USE_HELP)
   const dose = readLabelDose(said[2]!)
   if (dose.fault) return dose
   const every: PlainEntry = interval
@@ -65,17 +63,17 @@ export function readUse(text: string): Read {
 const DECIMAL_COMMA = /(\d),(?=\d{1,2}(?!\d))/g
 
 /** A dose as a label prints it, with the key that its unit belongs to. Typed here, a decimal comma leaves no doubt. */
-export function readLabelDose(text: string): Read {
+export function readLabelDose(text: string): ReadEntry {
   const dose = tidy(text.trim().replace(DECIMAL_COMMA, '$1.'), { keeps: ['kg/ha'] })
   let first: Fault | null = null
   for (const key of ['rate', 'concentration']) {
-    const { fault } = checked('uses', { against: 'powdery', [key]: dose }, USE_HELP)
-    if (!fault) return { value: { [key]: dose } }
-    first ??= fault
+    const { fault: wrong } = checked('uses', { against: 'powdery', [key]: dose }, USE_HELP)
+    if (!wrong) return { value: { [key]: dose } }
+    first ??= wrong
   }
   const { message, help } = first!
   const isOwn = /comma|everywhere|an acre/.test(message)
-  return { fault: { message, help: isOwn ? help : DOSE_HELP } }
+  return fault(message, isOwn ? help : DOSE_HELP)
 }
 
 const DOSE_HELP = 'write the dose as printed: 2-6 kg/ha, 5-20 g/L, 50 g in 10 L'
@@ -86,19 +84,12 @@ export function targetNamed(said: string): string {
     .trim()
     .toLowerCase()
     .replace(/\s{1,9}mildew$/, '')
-  return (
-    findNamed(
-      word,
-      DISEASES.map((id) => ({ id, name: id })),
-    ).found?.id ?? said.trim()
-  )
+  const diseases = DISEASES.map((id) => ({ id, name: id }))
+  return findNamed(word, diseases).found?.id ?? said.trim()
 }
 
 /** Checks one item of a list of a product. */
-function checked(list: 'actives' | 'uses', value: PlainEntry, help: string): Read {
+function checked(list: 'actives' | 'uses', value: PlainEntry, help: string): ReadEntry {
   const result = product().shape[list].safeParse([value])
-  if (result.success) return { value }
-  const issue = result.error.issues[0]!
-  const params = issue.code === 'custom' ? (issue.params as { help?: string } | undefined) : undefined
-  return { fault: { message: issue.message, help: params?.help ?? help } }
+  return result.success ? { value } : faultOf(result.error.issues[0]!, help)
 }

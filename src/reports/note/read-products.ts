@@ -7,9 +7,10 @@ import { inUnitsOf, readQuantity } from '../../records/quantity.ts'
 import type { Fault } from '../../records/said-date.ts'
 import { findNamed } from '../../records/said-name.ts'
 import { inSiteUnits } from '../../records/site-way.ts'
+import { fault, type Read } from './read.ts'
 import { tidy } from './read-value.ts'
 
-type PartsResult = { parts: PlainEntry[]; fault?: undefined } | { parts?: undefined; fault: Fault }
+type ReadParts = Read<{ parts: PlainEntry[] }>
 
 const DOSES = { rate: RATE_UNITS, amount: ['kg', 'L'], concentration: CONCENTRATION_UNITS } as const
 
@@ -18,29 +19,27 @@ export function readProducts(
   texts: readonly string[],
   like: readonly PlainEntry[],
   ledger: Pick<Ledger, 'products' | 'vineyard'>,
-): PartsResult {
+): ReadParts {
   const parts: PlainEntry[] = []
   for (const text of texts) {
     const cut = text.indexOf('=')
     const said = (cut === -1 ? text : text.slice(0, cut)).trim()
     const { found, several } = findNamed(said, ledger.products.values())
     if (several.length > 1)
-      return {
-        fault: {
-          message: `\`${said}\` fits ${several.length} products`,
-          help: `write one of ${several.map(({ id }) => id).join(', ')}`,
-        },
-      }
+      return fault(
+        `\`${said}\` fits ${several.length} products`,
+        `write one of ${several.map(({ id }) => id).join(', ')}`,
+      )
     const product = found?.id ?? said
     if (parts.some((part) => part.product === product))
-      return { fault: { message: `\`${product}\` is named twice`, help: 'list each product once' } }
+      return fault(`\`${product}\` is named twice`, 'list each product once')
     const before = like.find((part) => part.product === product)
     if (cut === -1) {
       parts.push(before ?? { product })
       continue
     }
     const dose = readDose(inSiteUnits(text.slice(cut + 1), ledger.vineyard.units), ledger.vineyard.units)
-    if (dose.fault) return { fault: { ...dose.fault, message: `${product}: ${dose.fault.message}` } }
+    if (dose.fault) return fault(`${product}: ${dose.fault.message}`, dose.fault.help)
     const kept: PlainEntry = before?.for === undefined ? {} : { for: before.for }
     parts.push({ product, [dose.key]: dose.text, ...kept })
   }
@@ -51,21 +50,16 @@ const OFTEN =
   'kg/ha, L/ha, g/L, mL/L, kg, %, lb/acre, oz/acre, US pt/acre, US fl oz/acre, imp pt/acre, imp fl oz/acre, lb'
 
 /** A dose as typed, with the key that its unit belongs to; what is wrong names the units of the site. */
-export function readDose(
-  text: string,
-  units: Units,
-): { key: keyof typeof DOSES; text: PlainValue; fault?: undefined } | { key?: undefined; fault: Fault } {
+export function readDose(text: string, units: Units): Read<{ key: keyof typeof DOSES; text: PlainValue }> {
   let firstFault: Fault | null = null
   for (const [key, keeps] of Object.entries(DOSES)) {
-    const { fault } = readQuantity(text, keeps)
-    if (!fault) return { key: key as keyof typeof DOSES, text: tidy(text, { keeps }) }
-    if (fault.name !== 'wrong-unit') firstFault ??= fault
+    const { fault: wrong } = readQuantity(text, keeps)
+    if (!wrong) return { key: key as keyof typeof DOSES, text: tidy(text, { keeps }) }
+    if (wrong.name !== 'wrong-unit') firstFault ??= wrong
   }
-  const fault = firstFault ?? { message: `\`${text.trim()}\` is not a dose`, help: '' }
-  const help = /has no unit|no dose/.test(fault.message)
-    ? inUnitsOf(`write the unit: ${OFTEN}`, units)
-    : fault.help
-  return { fault: { message: fault.message, help } }
+  const { message, help } = firstFault ?? { message: `\`${text.trim()}\` is not a dose`, help: '' }
+  const isBare = /has no unit|no dose/.test(message)
+  return fault(message, isBare ? inUnitsOf(`write the unit: ${OFTEN}`, units) : help)
 }
 
 /**
@@ -76,12 +70,12 @@ export function setTargets(
   parts: readonly PlainEntry[],
   texts: readonly string[],
   ledger: Ledger,
-): PartsResult {
+): ReadParts {
   const targets = parts.map(() => [] as string[])
   for (const text of texts.flatMap((one) => one.split(',')).map((one) => one.trim())) {
     const cut = text.indexOf('=')
     const chosen = cut === -1 ? byLabel(parts, text, ledger) : byName(parts, text.slice(0, cut).trim())
-    if (chosen.length === 0) return { fault: unclear(parts, text, cut) }
+    if (chosen.length === 0) return unclear(parts, text, cut)
     for (const index of chosen) targets[index]!.push(cut === -1 ? text : text.slice(cut + 1).trim())
   }
   return {
@@ -103,17 +97,16 @@ function byLabel(parts: readonly PlainEntry[], target: string, ledger: Ledger): 
   })
 }
 
-function unclear(parts: readonly PlainEntry[], text: string, cut: number): Fault {
+function unclear(parts: readonly PlainEntry[], text: string, cut: number): { fault: Fault } {
   const ids = parts.map((part) => String(part.product))
-  if (cut !== -1) {
-    const id = text.slice(0, cut).trim()
-    return {
-      message: `\`${id}\` is not among the products of this spray`,
-      help: nearest(id, ids) ?? `products here: ${ids.join(', ')}`,
-    }
-  }
-  return {
-    message: `no label here names ${text}, so it is unclear which product was against it`,
-    help: `write --for PRODUCT=${text}, with one of ${ids.join(', ')}`,
-  }
+  const id = text.slice(0, Math.max(0, cut)).trim()
+  return cut === -1
+    ? fault(
+        `no label here names ${text}, so it is unclear which product was against it`,
+        `write --for PRODUCT=${text}, with one of ${ids.join(', ')}`,
+      )
+    : fault(
+        `\`${id}\` is not among the products of this spray`,
+        nearest(id, ids) ?? `products here: ${ids.join(', ')}`,
+      )
 }

@@ -11,8 +11,9 @@ import { inSiteUnits, type SiteWay } from '../../records/site-way.ts'
 import { readTimeRange, timeRangeText } from '../../records/time-range.ts'
 import { convert } from '../../records/units.ts'
 import type { NoteField } from './fields.ts'
+import { fault, faultOf, type Read } from './read.ts'
 
-type ValueResult = { value: PlainValue; fault?: undefined } | { value?: undefined; fault: Fault }
+type ValueResult = Read<{ value: PlainValue }>
 
 /** The day of typing, and which number comes first in dates at the site. */
 export interface When {
@@ -82,10 +83,7 @@ export function tidy(text: string, about: About): PlainValue {
 /** Checks a value against its schema. */
 function checked(schema: z.ZodType, value: PlainValue): ValueResult {
   const result = schema.safeParse(value)
-  if (result.success) return { value }
-  const issue = result.error.issues[0]!
-  const params = issue.code === 'custom' ? (issue.params as { help?: string } | undefined) : undefined
-  return { fault: { message: issue.message, help: params?.help ?? '' } }
+  return result.success ? { value } : faultOf(result.error.issues[0]!)
 }
 
 /**
@@ -103,12 +101,10 @@ function readList(field: NoteField, texts: readonly string[]): ValueResult {
     if (doubtful) {
       const point = text.trim().replace(',', '.')
       const several = parts.join(', ')
-      return {
-        fault: {
-          message: `\`${text}\` can be read in two ways`,
-          help: `write a point for decimals${parts.length === 2 ? `, ${point}` : ''}, or a space behind each comma between readings, "${several}"`,
-        },
-      }
+      return fault(
+        `\`${text}\` can be read in two ways`,
+        `write a point for decimals${parts.length === 2 ? `, ${point}` : ''}, or a space behind each comma between readings, "${several}"`,
+      )
     }
     addAll(
       pieces,
@@ -139,14 +135,10 @@ function place(
 ): Fault | null {
   const [step, ...rest] = steps
   const shape = shapeOf(schema)
-  const inner =
-    shape.kind === 'map' && Object.hasOwn(shape.keys, step!)
-      ? shape.keys[step!]
-      : shape.kind === 'table'
-        ? shape.value
-        : undefined
+  const keys = shape.kind === 'map' ? shape.keys : {}
+  const inner = Object.hasOwn(keys, step!) ? keys[step!] : shape.kind === 'table' ? shape.value : undefined
   if (!inner) {
-    const known = shape.kind === 'map' ? Object.keys(shape.keys).join(', ') : ''
+    const known = Object.keys(keys).join(', ')
     return { message: `\`${step}\` is not known here`, help: known ? `known: ${known}` : 'write KEY=VALUE' }
   }
   const below = shapeOf(inner)
@@ -167,14 +159,13 @@ function place(
   return null
 }
 
-function wanted(field: NoteField, pair: string): Fault {
-  const example =
-    field.option === 'found'
-      ? 'powdery.bunches=4'
-      : field.option === 'titration'
-        ? '"sample=10 mL"'
-        : field.option === 'cleared'
-          ? '"by=R. Vos, adviser"'
-          : 'bunches=100'
-  return { message: `\`${pair}\` is not KEY=VALUE`, help: `write it as --${field.option} ${example}` }
+const PAIRS: Readonly<Record<string, string>> = {
+  found: 'powdery.bunches=4',
+  titration: '"sample=10 mL"',
+  cleared: '"by=R. Vos, adviser"',
 }
+
+const wanted = ({ option }: NoteField, pair: string): Fault => ({
+  message: `\`${pair}\` is not KEY=VALUE`,
+  help: `write it as --${option} ${PAIRS[option] ?? 'bunches=100'}`,
+})

@@ -1,10 +1,9 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
-import { type Fault, readSaidDate } from '../../records/said-date.ts'
+import { readSaidDate } from '../../records/said-date.ts'
 import { saidRain } from '../../records/said-rain.ts'
 import { weatherDay } from '../../records/weather-day.ts'
+import { fault, faultOf, type Read } from './read.ts'
 import type { When } from './read-value.ts'
-
-type WeatherDaysResult = { entries: PlainEntry[]; fault?: undefined } | { entries?: undefined; fault: Fault }
 
 const READING = /^(-?(?:\d{1,9}(?:\.\d{1,9})?|\.\d{1,9}))(?:\u00b0?(C|F)|(mm|in))?$/i
 
@@ -24,8 +23,9 @@ function withUnit(word: string, unit: string, own: 2 | 3): string | null {
 export function readWeatherDays(
   texts: readonly string[],
   { units, ...when }: When & { units: 'metric' | 'us' | 'imperial' },
-): WeatherDaysResult {
+): Read<{ entries: PlainEntry[] }> {
   const [degree, depth, like] = units === 'metric' ? ['C', 'mm', '8 21 4'] : ['F', 'in', '46 70 0.2']
+  const help = `write the day, lowest, highest and rain, like "mon ${like}" (${degree} and ${depth})`
   const entries: PlainEntry[] = []
   for (const text of texts.flatMap((one) => one.split(';')).filter((one) => one.trim() !== '')) {
     const words = text.trim().split(/[\s,]+/)
@@ -33,30 +33,15 @@ export function readWeatherDays(
     const degrees = (word: string) => withUnit(word, degree, 2)
     const readings = [degrees(low), degrees(high), saidRain(rain, units) ?? withUnit(rain, depth, 3)]
     if (words.length < 4 || readings.includes(null))
-      return {
-        fault: {
-          message: `\`${text.trim()}\` is not a day of weather`,
-          help: `write the day, lowest, highest and rain, like "mon ${like}" (${degree} and ${depth}); ? for what was not read`,
-        },
-      }
+      return fault(`\`${text.trim()}\` is not a day of weather`, `${help}; ? for what was not read`)
     const day = readSaidDate(words.slice(0, -3).join(' '), { ...when, said: 'measured' })
     if (day.fault) return { fault: day.fault }
     const entry: PlainEntry = { date: day.date }
     for (const [at, key] of ['low', 'high', 'rain'].entries())
       if (readings[at] !== '?') entry[key] = readings[at]!
     const issue = weatherDay().safeParse(entry).error?.issues[0]
-    if (issue) {
-      const { help = '' } = (issue.code === 'custom' ? issue.params : undefined) ?? {}
-      return { fault: { message: issue.message, help } }
-    }
+    if (issue) return faultOf(issue)
     entries.push(entry)
   }
-  if (entries.length === 0)
-    return {
-      fault: {
-        message: 'no day of weather is given',
-        help: `write the day, lowest, highest and rain, like "mon ${like}" (${degree} and ${depth})`,
-      },
-    }
-  return { entries }
+  return entries.length === 0 ? fault('no day of weather is given', help) : { entries }
 }

@@ -1,7 +1,7 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import { COMPASS_POINTS } from '../../records/compass.ts'
 import { readQuantity } from '../../records/quantity.ts'
-import type { Fault } from '../../records/said-date.ts'
+import { fault, type Read } from './read.ts'
 import { tidy } from './read-value.ts'
 
 const POINTS = COMPASS_POINTS.join('|')
@@ -13,10 +13,7 @@ const PIECE = new RegExp(`[+-]?\\d[\\d.,]*(?:\\s*(?!(?:${POINTS})(?![^\\s,]))[^\
  * is no point of the compass is the sky.
  * @param like an example in the units of the site
  */
-export function readWeather(
-  text: string,
-  like = '1.8 m/s SW 17 C 70 %',
-): { weather: PlainEntry; fault?: undefined } | { weather?: undefined; fault: Fault } {
+export function readWeather(text: string, like = '1.8 m/s SW 17 C 70 %'): Read<{ weather: PlainEntry }> {
   const weather: PlainEntry = {}
   const sky: string[] = []
   for (const piece of text.match(PIECE) ?? []) {
@@ -30,29 +27,19 @@ export function readWeather(
     const key = keyOf(part, like)
     if (key.fault) return { fault: key.fault }
     if (weather[key.key] !== undefined)
-      return {
-        fault: { message: `\`${part}\` gives the ${key.key} a second time`, help: 'keep one of them' },
-      }
+      return fault(`\`${part}\` gives the ${key.key} a second time`, 'keep one of them')
     weather[key.key] = tidy(part, { keeps: ['m/s'] })
   }
   if (sky.length > 0) weather.sky = sky.join(' ')
   return { weather }
 }
 
-function keyOf(
-  part: string,
-  like: string,
-): { key: string; fault?: undefined } | { key?: undefined; fault: Fault } {
+function keyOf(part: string, like: string): Read<{ key: string }> {
   const units = { wind: 'm/s', temperature: 'C', humidity: '%' }
   for (const [key, unit] of Object.entries(units)) {
-    const { fault } = readQuantity(part, [unit])
-    if (!fault) return { key }
-    if (fault.name === 'decimal-comma' || fault.name === 'not-a-quantity') return { fault }
+    const { fault: wrong } = readQuantity(part, [unit])
+    if (!wrong) return { key }
+    if (wrong.name === 'decimal-comma' || wrong.name === 'not-a-quantity') return { fault: wrong }
   }
-  return {
-    fault: {
-      message: `\`${part}\` has no unit that tells what it is`,
-      help: `write it as ${like}`,
-    },
-  }
+  return fault(`\`${part}\` has no unit that tells what it is`, `write it as ${like}`)
 }

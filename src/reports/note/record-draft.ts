@@ -1,10 +1,10 @@
 import type { z } from 'zod'
 import type { PlainEntry, PlainValue } from '../../ledger/write/entry-text.ts'
 import { STANDING, type StandingKind } from '../../records/kinds.ts'
-import type { Fault } from '../../records/said-date.ts'
 import { inSiteUnits } from '../../records/site-way.ts'
 import type { Draft, Typed } from './draft.ts'
 import { fieldsOfShape, type NoteField } from './fields.ts'
+import type { Read } from './read.ts'
 import { readActive, readUse } from './read-label.ts'
 import { readValue, type When } from './read-value.ts'
 
@@ -54,40 +54,8 @@ export function makeRecord(kind: StandingKind, typed: Typed, when: When): Draft 
 
 function readItems(
   texts: readonly string[],
-  read: (text: string) => { value?: PlainEntry; fault?: Fault | undefined },
-): { value: PlainValue; fault?: undefined } | { value?: undefined; fault: Fault } {
-  const values: PlainEntry[] = []
-  for (const text of texts) {
-    const { value, fault } = read(text)
-    if (fault) return { fault }
-    values.push(value!)
-  }
-  return { value: values }
-}
-
-/** What a record still needs, each with the option that gives it; none where several would do. */
-export function missingOfRecord(
-  kind: StandingKind,
-  entry: PlainEntry,
-): { option: string | null; what: string }[] {
-  const missing = recordFieldsOf(kind)
-    .filter((field) => field.required && entry[field.path[0]!] === undefined)
-    .map((field) => ({
-      option: recordOption(field),
-      what: EXAMPLES[recordOption(field)] ?? (field.about.description ?? '').replace(/ \(kept in .*\)$/, ''),
-    }))
-  if (missing.length > 0) return missing
-  const result = STANDING[kind].safeParse(entry)
-  const issues = result.success ? [] : result.error.issues
-  return issues.map((issue) => {
-    const params = issue.code === 'custom' ? (issue.params as { help?: string } | undefined) : undefined
-    return { option: null, what: params?.help ? `${issue.message}: ${params.help}` : issue.message }
-  })
-}
-
-const EXAMPLES: Readonly<Record<string, string>> = {
-  active: 'active substance, like "sulphur 800 g/kg M02"',
-  use: 'what the label allows, like "powdery 2-6 kg/ha every 7-14 d"',
-  form: 'formulation code on the label: WG, WP, SC, EC, SL',
-  colour: 'white, red, rose or grey',
+  read: (text: string) => Read<{ value: PlainEntry }>,
+): Read<{ value: PlainValue }> {
+  const all = texts.map(read)
+  return all.find(({ fault }) => fault) ?? { value: all.map(({ value }) => value!) }
 }

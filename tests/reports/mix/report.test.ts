@@ -1,11 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { diluteFromRowVolume } from '../../../src/agronomy/spraying/canopy.ts'
 import type { Named } from '../../../src/ledger/read/ledger.ts'
 import type { Block } from '../../../src/records/block.ts'
 import { CONCENTRATION_UNITS, RATE_UNITS } from '../../../src/records/dose-units.ts'
 import { type Quantity, readQuantity } from '../../../src/records/quantity.ts'
 import { convert } from '../../../src/records/units.ts'
-import { canopyOf, diluteOfCanopy } from '../../../src/reports/mix/canopy.ts'
+import { canopyOf } from '../../../src/reports/mix/canopy.ts'
 import type { MixJob } from '../../../src/reports/mix/job.ts'
 import { mix } from '../../../src/reports/mix/report.ts'
 
@@ -65,7 +66,7 @@ function jobOf({ blocks, waterPerHa, tank, even, inTankShare, dilute, dose, unit
       ? undefined
       : dilute === 'typed'
         ? waterPerHa * 2.5
-        : diluteOfCanopy({ rowVolumePerHa: canopy.rowVolumePerHa!, litresPerCubicMetre: 0.2 })
+        : diluteFromRowVolume({ rowVolumePerHa: canopy.rowVolumePerHa!, litresPerCubicMetre: 0.2 })
   return {
     area: areaOf(blocks),
     waterPerHa,
