@@ -80,7 +80,7 @@ svg .spread { fill: var(--spread); } svg .cover { fill: var(--cover); } svg .ban
   :root { --paper: #fff; --ink: #000; --quiet: #444; --line: #bbb; --shade: #eee; --first: #1f4a73; --second: #7d470b; --third: #5e2f56; --good: #20522f; --bad: #8c1f1a; --cover: #d5e4f0; --band: #f4ecdd; --span: #e6ebdf; --spread: #dcdcdc; color-scheme: light; }
   html { font-size: 9.5pt; line-height: 1.4; }
   main { max-width: none; padding: 0; }
-  nav, summary, footer { display: none; }
+  nav, summary, footer, h2:has(+ details:not(.filed, [open])) { display: none; }
   details.filed::details-content { content-visibility: visible; display: block; block-size: auto; }
   svg.wide { display: block; max-width: 130mm; } svg.narrow { display: none; }
   section:has(> .beside) { display: grid; grid-template-columns: 1fr 60mm; column-gap: 6mm; break-inside: avoid; }

@@ -62,7 +62,7 @@ export function timeAxis(canvas: Canvas, span: { from: IsoDate; to: IsoDate; y: 
   return html`<line class="axis" x1="${canvas.left}" x2="${canvas.width - RIGHT}" y1="${y}" y2="${y}"/>
 ${ticks.map(
   ({ day, label }) => html`<line class="axis" x1="${at(x(day))}" x2="${at(x(day))}" y1="${y}" y2="${y + 4}"/>
-<text class="middle" x="${at(Math.max(canvas.left, Math.min(x(day), canvas.width - 20)))}" y="${y + 17}">${label}</text>
+<text class="middle" x="${at(Math.max(20, Math.min(x(day), canvas.width - 20)))}" y="${y + 17}">${label}</text>
 `,
 )}`
 }

@@ -25,7 +25,7 @@ export function checkItems({ ledger, asOf, season, isPast }: TodayFrom): TodayDr
       ...on('check', []),
       urgency: errors > 0 ? 'now' : 'plan',
       until: null,
-      text: `Your records have ${parts.join(' and ')}. ${first.length > 1 ? 'The first' : 'It'}: ${first[0]!.message}.`,
+      text: `Your records have ${parts.join(' and ')}${first.length > 1 ? '. The first' : ''}: ${first[0]!.message}.`,
       short: `Your records have ${parts.join(' and ')}.`,
       reasons: first.slice(0, 3).map(({ message }) => message),
       next: 'rowbook check',
@@ -54,7 +54,7 @@ export function stockItems({ ledger, asOf, season }: TodayFrom): TodayDraft[] {
         urgency: 'plan',
         until: null,
         text: `${product.name}: ${figure(left)} ${stock.unit} left, the last spray used ${figure(used)} ${stock.unit}.`,
-        short: `${product.id}: ${figure(left)} ${stock.unit} left, the last spray used ${figure(used)}.`,
+        short: `${product.name}: ${figure(left)} ${stock.unit} left, the last spray used ${figure(used)}.`,
         next: `write what you have into products/${product.id}.yaml (stock, stocked)`,
       },
     ]
