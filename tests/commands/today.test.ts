@@ -51,7 +51,7 @@ test('a product without a re-entry time is no leave to enter', () => {
     'products/bare.yaml': product,
     'seasons/2026/sprays/a.yaml': SPRAY.replace('sulphur', 'bare'),
   }
-  expect(itemsOn('2026-06-15', files)[0]!.text).toContain('until you have read the label of bare')
+  expect(itemsOn('2026-06-15', files)[0]!.text).toContain('until you have read the label of Bare')
 })
 
 test.each([
