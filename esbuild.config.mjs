@@ -26,6 +26,7 @@ const { outputFiles, metafile } = await build({
   supported: { 'dynamic-import': false },
   minifySyntax: true,
   minifyWhitespace: true,
+  minifyIdentifiers: true,
   legalComments: 'none',
   // What is loaded by hand gets the program as a function, without a second copy of its 2 MB; `require` runs it.
   banner: { js: PROGRAM_BEGINS },

@@ -18,10 +18,10 @@ export function faultReport(
     return shown
   }
   const message = error instanceof Error ? `${error.name}: ${error.message}` : String(error)
-  const where =
-    error instanceof Error ? (/\bat (?:async )?([\w.<>]+)/.exec(error.stack ?? '')?.[1] ?? '') : ''
+  // Names are shortened by the build: a place leads to the code. Of its path only the file is shown.
+  const place = error instanceof Error ? /[^\\/\s(]+\.\w+:\d+:\d+(?=\)?$)/m.exec(error.stack ?? '') : null
   return `rowbook: something went wrong inside the program; your files are as they were.
-  ${safe(hide(message))}${where ? ` (in ${where})` : ''}
+  ${safe(hide(message))}${place ? ` (at ${place[0]})` : ''}
   rowbook ${about.version}, Node ${process.versions.node}, command ${safe(about.command)}
   Please report this with the lines above.
 `

@@ -176,6 +176,7 @@ describe('a fault of the program itself', () => {
     expect(told.split('\n').length).toBeLessThanOrEqual(6)
     expect(told).not.toMatch(/grower|srv|\n\s+at |\x1b/)
     expect(told).toContain('1.2.3')
+    expect(told).toMatch(/ \(at output\.test\.ts:\d+:\d+\)$/m)
   })
 
   test('so it is when the thing thrown is no error', () => {
