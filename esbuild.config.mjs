@@ -8,8 +8,6 @@ import { thirdPartyLicences } from './src/licences.mjs'
 
 const project = fileURLToPath(new URL('.', import.meta.url))
 const dist = join(project, 'dist')
-const PROGRAM_BEGINS =
-  "(typeof module==='undefined'?(program)=>program:(program)=>program(exports,require,module))((function(exports,require,module){"
 
 // One text of CommonJS, which Node loads quickest; what an `import()` names is made ready when it is called for.
 const { outputFiles, metafile } = await build({
@@ -28,9 +26,6 @@ const { outputFiles, metafile } = await build({
   minifyWhitespace: true,
   minifyIdentifiers: true,
   legalComments: 'none',
-  // What is loaded by hand gets the program as a function, without a second copy of its 2 MB; `require` runs it.
-  banner: { js: PROGRAM_BEGINS },
-  footer: { js: '}))' },
   // Of yaml's ES module build only what is used is taken; Node would resolve the larger CommonJS one.
   alias: { yaml: './node_modules/yaml/browser/index.js' },
   plugins: [{ name: 'commander starts no program', setup: withoutPrograms }],

@@ -1,0 +1,28 @@
+import { readFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { version } from '../../../package.json'
+import { nodeEnv } from './env.ts'
+import { renderHelp } from './help.ts'
+
+const HELP: ReadonlySet<string> = new Set(['--help', '-h', 'help'])
+/** Their scripts are written when the program is built, since shells ask for them each time that they start. */
+const SHELLS: ReadonlySet<string> = new Set(['bash', 'zsh', 'fish'])
+
+/**
+ * Answers what asks for no ledger without the program, which takes longer to load than to answer.
+ * @param file the built program. @returns the exit status, or null where the program has to answer.
+ */
+export function quickAnswer(file: string, argv: readonly string[]): Promise<number> | null {
+  const [word = '', shell = ''] = argv
+  if (argv.length === 1 && word === '--version') return print(() => `rowbook ${version}\n`)
+  if (argv.length === 1 && HELP.has(word)) return print(renderHelp)
+  if (argv.length === 2 && word === 'completion' && SHELLS.has(shell))
+    return print(() => readFileSync(join(dirname(file), `completion.${shell}`), 'utf8'))
+  return null
+}
+
+async function print(answer: (columns: number) => string): Promise<number> {
+  const { env, flush } = nodeEnv('.')
+  env.out(answer(env.columns))
+  return (await flush()) ? 0 : 2
+}
