@@ -1,5 +1,5 @@
-import type { LedgerFiles } from '../../ledger/read/files.ts'
-import { listLedger } from '../../ledger/read/folder.ts'
+import { filesOnDisk, type LedgerFiles } from '../../ledger/read/files.ts'
+import { seasonsIn } from '../../ledger/read/folder.ts'
 import { seasonOf, seasonSpan } from '../../ledger/read/seasons.ts'
 import { readSite } from '../../ledger/read/site.ts'
 import type { IsoDate } from '../../records/date.ts'
@@ -16,7 +16,7 @@ export function chooseSeason(
   {
     asOf,
     season,
-    files,
+    files = filesOnDisk(root),
     env,
   }: { asOf?: IsoDate | undefined; season?: number | undefined; files?: LedgerFiles; env: Env },
 ): { asOf: IsoDate; season: number } {
@@ -29,7 +29,7 @@ export function chooseSeason(
   }
   const day = asOf ?? today()
   const current = seasonOf(site, day)
-  const { seasons } = listLedger(root, files)
+  const seasons = seasonsIn(files)
   const kept = seasons.includes(current)
     ? current
     : (seasons.filter((one) => one < current).at(-1) ?? current)

@@ -1,11 +1,13 @@
 import { bloomBy, type DaySpan, daysSinceThreeLeaves } from '../../agronomy/heat/bloom-timing.ts'
 import { dayOf, type IsoDate, isoDate } from '../../records/date.ts'
+import { atFirstUse } from '../../records/field.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { ReportInput } from '../report.ts'
+import { botrytisTimes } from './botrytis-times.ts'
 import { type BloomSpan, usualBloomOf } from './usual-bloom.ts'
 
 /** A growth stage noted for a block, in any record. */
-interface NotedStage {
+export interface NotedStage {
   day: number
   stage: number
 }
@@ -20,6 +22,8 @@ export interface Growth {
   stageOn: (day: number) => NotedStage | null
   /** Every span of bloom that is possible, as known on a day. */
   bloomsOn: (day: number) => readonly BloomSpan[]
+  /** Every time that botrytis sprays are timed for, as known on a day. */
+  timesOn: (day: number) => ReturnType<typeof botrytisTimes>
   /** Whether shoots may have leaves to infect (stage 13, 10 cm). */
   shootsOn: (day: number) => boolean
   /** Whether veraison has passed, by a stage noted up to the day or the latest day that bloom allows. */
@@ -51,15 +55,22 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
   const pinned = spans.map((span) =>
     span.one.stage >= PINS.from && span.one.stage <= PINS.to ? [spanOf([span])] : [],
   )
-  const blooms = new Map<number, readonly BloomSpan[]>()
-  const bloomsOn = (day: number) => {
+  const known = new Map<
+    number,
+    { blooms: readonly BloomSpan[]; times: () => ReturnType<typeof botrytisTimes> }
+  >()
+  const knownOn = (day: number) => {
     const past = noted.findLastIndex((one) => one.day <= day) + 1
-    const known = blooms.get(past)
-    if (known) return known
-    const made = [past === 0 ? usual : spanOf(spans.slice(0, past)), ...pinned.slice(past).flat()]
-    blooms.set(past, made)
+    const before = known.get(past)
+    if (before) return before
+    const blooms = [past === 0 ? usual : spanOf(spans.slice(0, past)), ...pinned.slice(past).flat()]
+    const isRipe = noted.slice(0, past).some(({ stage }) => stage >= VERAISON)
+    const made = { blooms, times: atFirstUse(() => botrytisTimes(blooms, { isRipe, noted })) }
+    known.set(past, made)
     return made
   }
+  const bloomsOn = (day: number) => knownOn(day).blooms
+  const timesOn = (day: number) => knownOn(day).times()
   // Stages noted later also say something about growth before them.
   const spoken = noted
     .filter(({ stage }) => stage >= THREE_LEAVES)
@@ -78,7 +89,7 @@ export function growthOf(input: Omit<ReportInput, 'blocks'>, block: string, grow
     if (blooms.every(({ latest }) => day > latest + 75)) return 'after' as const
     return blooms.some(({ earliest }) => day >= earliest + 45) ? ('may be' as const) : ('before' as const)
   }
-  return { noted, stageOn, bloomsOn, shootsOn, veraisonOn }
+  return { noted, stageOn, bloomsOn, timesOn, shootsOn, veraisonOn }
 }
 
 /**

@@ -1,4 +1,3 @@
-import { AFTER_BLOOM } from '../../agronomy/heat/bloom-timing.ts'
 import { isoDate } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
@@ -125,18 +124,14 @@ function periodOf(disease: Disease, growth: Growth, day: number): Period {
   }
 }
 
-/** A growth stage that botrytis sprays are timed for, to follow "vines are"; sure where a noted stage says so. */
-interface Timed {
-  name: string
-  sure: boolean
-}
-
 /**
  * Botrytis is timed: bloom, bunch closure, veraison, and before harvest in wet weather (University of Maryland
  * Extension 2023 and Maryland Grape Growers, read). Days around each: common practice, no source.
  */
 function botrytisTissue(growth: Growth, day: number): Tissue {
-  const found = timesOf(growth, day)
+  const found = growth
+    .timesOn(day)
+    .filter(({ from, to, blooms }) => day >= from && day <= to && !(blooms && isEarly(growth, day)))
   const timed = found.find(({ sure }) => sure) ?? found[0]
   if (!timed)
     return { part: null, critical: 'out', why: 'between the times that matter for botrytis', unknown: null }
@@ -148,27 +143,4 @@ function botrytisTissue(growth: Growth, day: number): Tissue {
     why: `vines ${sure ? 'are' : 'may be'} ${name}`,
     unknown,
   }
-}
-
-/** The spray timings that a day falls in. */
-function timesOf(growth: Growth, day: number): Timed[] {
-  const times: Timed[] = []
-  const add = (name: string, from: number, to: number, sure: boolean) => {
-    if (day >= from && day <= to) times.push({ name, sure })
-  }
-  for (const { earliest, latest, guess } of growth.bloomsOn(day)) {
-    const pinned = !guess && latest - earliest <= 10
-    if (!isEarly(growth, day)) add('in bloom', earliest - 3, latest + 10, pinned)
-    if (growth.noted.some((one) => one.day <= day && one.stage >= 81)) continue
-    const { closure, veraison } = AFTER_BLOOM
-    add('at bunch closure', earliest + closure.earliest, latest + closure.latest, false)
-    add('at veraison', earliest + veraison.earliest, latest + veraison.latest + 14, false)
-    add('near harvest', latest + veraison.latest, Number.POSITIVE_INFINITY, false)
-  }
-  for (const { stage, day: at } of growth.noted) {
-    if (stage === 77 || stage === 79) add('at bunch closure', at - 5, at + 10, true)
-    if (stage >= 81 && stage < 83) add('at veraison', at - 3, at + 14, true)
-    if (stage >= 83) add('near harvest', at, Number.POSITIVE_INFINITY, true)
-  }
-  return times
 }

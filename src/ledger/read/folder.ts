@@ -40,6 +40,13 @@ export function listLedger(root: string, files: LedgerFiles = filesOnDisk(root))
   return contents
 }
 
+/** The seasons that a ledger has a folder for, in order. */
+export function seasonsIn(files: LedgerFiles): number[] {
+  // Listing a folder by its path would follow a link in its place.
+  if (!list(files, '').some((entry) => entry.name === 'seasons' && entry.isDirectory())) return []
+  return list(files, 'seasons').flatMap((entry) => (entry.isDirectory() && seasonNamed(entry.name)) || [])
+}
+
 function season(files: LedgerFiles, year: number, contents: Contents): void {
   const folder = `seasons/${year}`
   contents.seasons.push(year)

@@ -53,9 +53,10 @@ export function openLedger(root: string, need: Need, files: LedgerFiles = filesO
   if (site) ledger.vineyard = site
   for (const { kind, file } of contents.standing) readStanding(ledger, kind, file)
   const from = need.from?.(ledger) ?? Number.NEGATIVE_INFINITY
+  const spans = new Map(contents.seasons.map((season) => [season, site && seasonSpan(site, season)]))
   for (const { kind, season, file } of contents.seasonal) {
     if (isNeeded(need, { kind, season, from }))
-      readSeasonal(ledger, { kind, season, file, checkSeason: site !== null })
+      readSeasonal(ledger, { kind, season, file, span: spans.get(season) ?? null })
   }
   if (site) tellWrongSign(ledger)
   for (const kind of SEASON_KINDS)
@@ -211,15 +212,20 @@ function readStanding(ledger: Ledger, kind: StandingKind, file: string): void {
   if (record) (ledger[kind] as Map<string, Named<object>>).set(id, Object.assign(record, { id }))
 }
 
-type SeasonalFile = { kind: SeasonKind; season: number; file: string; checkSeason: boolean }
+type SeasonalFile = {
+  kind: SeasonKind
+  season: number
+  file: string
+  /** Null while `vineyard.yaml` is broken. */
+  span: ReturnType<typeof seasonSpan> | null
+}
 
-function readSeasonal(ledger: Ledger, { kind, season, file, checkSeason }: SeasonalFile): void {
+function readSeasonal(ledger: Ledger, { kind, season, file, span }: SeasonalFile): void {
   const form = { schema: () => SEASONAL[kind] as z.ZodType<{ date: string }>, single: false }
-  const span = checkSeason ? seasonSpan(ledger.vineyard, season) : null
   for (const written of readRecords(ledger, file, form)) {
     const { record, findings } = inKilograms(kind, written, ledger)
     // If the site can't be read, the weight of its bucket is unknown.
-    if (checkSeason) addAll(ledger.findings, findings)
+    if (span) addAll(ledger.findings, findings)
     if (!record) continue
     if (span && (record.date < span.first || record.date > span.last))
       ledger.findings.push(wrongSeason(record, season, span))
