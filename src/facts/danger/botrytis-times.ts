@@ -1,5 +1,4 @@
 import { AFTER_BLOOM } from '../../agronomy/heat/bloom-timing.ts'
-import type { NotedStage } from './growth.ts'
 import type { BloomSpan } from './usual-bloom.ts'
 
 /** A growth stage that botrytis sprays are timed for, and the days around it. */
@@ -20,7 +19,7 @@ interface BotrytisTime {
  */
 export function botrytisTimes(
   blooms: readonly BloomSpan[],
-  { isRipe, noted }: { isRipe: boolean; noted: readonly NotedStage[] },
+  { isRipe, noted }: { isRipe: boolean; noted: readonly { stage: number; day: number }[] },
 ): BotrytisTime[] {
   const times: BotrytisTime[] = []
   const add = (name: string, from: number, to: number, sure: boolean, blooms = false) =>

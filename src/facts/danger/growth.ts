@@ -7,7 +7,7 @@ import { botrytisTimes } from './botrytis-times.ts'
 import { type BloomSpan, usualBloomOf } from './usual-bloom.ts'
 
 /** A growth stage noted for a block, in any record. */
-export interface NotedStage {
+interface NotedStage {
   day: number
   stage: number
 }
