@@ -17,6 +17,9 @@ export function dayNumber(date: string): number | null {
   return year >= FIRST_YEAR && year <= LAST_YEAR ? calendarDay(date) : null
 }
 
+/** The latest of dates; undefined of none. */
+export const latestOf = (dates: Iterable<IsoDate>): IsoDate | undefined => [...dates].sort().at(-1)
+
 /** What is wrong with a text that `dayNumber` doesn't take. */
 export const dateFault = (text: string): string =>
   calendarDay(text) === null

@@ -50,8 +50,8 @@ describe('the invented weather of the example', () => {
 
   it('is that of a cool place: 900 to 1150 degree days above 10 °C from April to October', () => {
     for (const year of [2024, 2025]) {
-      const { sum, days, missing } = aboveTen(year)
-      expect(days + missing).toBe(214)
+      const { sum, missing } = aboveTen(year)
+      expect(missing).toBeLessThan(3)
       expect(sum).toBeGreaterThan(900)
       expect(sum).toBeLessThan(1150)
     }

@@ -224,7 +224,7 @@ published([
     row(
       `${what}`,
       'Wolpert & Vilas 1992, Am. J. Enol. Vitic., n = (t cv / E)², year and formula from memory',
-      () => vinesToCount(options).needed,
+      () => vinesToCount(options)!.needed,
       want,
       0,
       'memory',
@@ -233,7 +233,7 @@ published([
   row(
     'Student t for its own n',
     'Student 1908, tables of t: 37 x (0.1 / 0.3)² gives t 2.0276, t(36) is 2.0281; 38 gives 2.0548, t(37) is 2.0262',
-    () => vinesToCount({ cv: 0.3, error: 0.1 }).needed,
+    () => vinesToCount({ cv: 0.3, error: 0.1 })!.needed,
     38,
   ),
   row('lag weight of half the final', wolfe, () => growthFactor([]).value, 2, 0, 'read'),

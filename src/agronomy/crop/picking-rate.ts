@@ -7,7 +7,7 @@ import { studentQuantile } from '../statistics/student.ts'
  * plan 50 kg per person-hour, United Kingdom (hortnews.com, an advisory firm's article).
  *
  * @param picks weight in kg, people, and hours of the day for each pick
- * @returns kg per person-hour; null with the reason without a pick, low and high null with fewer than two
+ * @returns kg per person-hour; null without a pick, low and high null with fewer than two
  * @throws RangeError when a number is not above zero
  */
 export function pickingRate(picks: readonly { weight: number; people: number; hours: number }[]): {
@@ -15,24 +15,16 @@ export function pickingRate(picks: readonly { weight: number; people: number; ho
   low: number | null
   high: number | null
   picks: number
-  reason: string | null
 } {
   for (const { weight, people, hours } of picks) requirePositive({ weight, people, hours })
   const n = picks.length
-  if (n === 0)
-    return {
-      rate: null,
-      low: null,
-      high: null,
-      picks: 0,
-      reason: 'no past pick has weight, people and hours',
-    }
+  if (n === 0) return { rate: null, low: null, high: null, picks: 0 }
   const weight = picks.reduce((sum, pick) => sum + pick.weight, 0)
   const rate = weight / picks.reduce((sum, pick) => sum + pick.people * pick.hours, 0)
-  if (n === 1) return { rate, low: null, high: null, picks: 1, reason: 'one past pick shows no spread' }
+  if (n === 1) return { rate, low: null, high: null, picks: 1 }
   const logs = picks.map((pick) => Math.log(pick.weight / (pick.people * pick.hours) / rate))
   const mean = logs.reduce((sum, log) => sum + log, 0) / n
   const variance = logs.reduce((sum, log) => sum + (log - mean) ** 2, 0) / (n - 1)
   const spread = Math.exp(studentQuantile(0.95, n - 1) * Math.sqrt(variance * (1 + 1 / n)))
-  return { rate, low: rate / spread, high: rate * spread, picks: n, reason: null }
+  return { rate, low: rate / spread, high: rate * spread, picks: n }
 }

@@ -6,13 +6,13 @@ import { studentQuantile } from '../statistics/student.ts'
  *
  * Without `t` the smallest number that fits Student's t at 95 % for that very number is found. What other parts of an
  * estimate add (bunch weight, growth factor) leaves less to the count: when it alone exceeds the wanted error, no
- * number of vines is enough, and the reason says so.
+ * number of vines is enough.
  * Source: Wolpert & Vilas, Am. J. Enol. Vitic., two-step method (formula from memory).
  *
  * @param options cv, coefficient of variation of the bunches per vine, 0 to 1; error, wanted half-width of the 95 %
  *   interval as a share of the mean; vines in the block; t instead of Student's; otherError, half-width that the other
  *   parts bring as a share, default 0; counted so far, default 0
- * @returns vines needed in all, and how many more; null with the reason where no count is enough
+ * @returns vines needed in all, and how many more; null where no count is enough
  * @throws RangeError when cv is negative, or error, vines or t is not above zero
  */
 export function vinesToCount(options: {
@@ -22,18 +22,12 @@ export function vinesToCount(options: {
   t?: number
   otherError?: number
   counted?: number
-}): { needed: number; more: number; reason: null } | { needed: null; more: null; reason: string } {
+}): { needed: number; more: number } | null {
   const { cv, error, vines = Number.POSITIVE_INFINITY, t, otherError = 0, counted = 0 } = options
   if (!(cv >= 0 && Number.isFinite(cv) && error > 0 && vines > 0 && (t === undefined || t > 0))) {
     throw new RangeError('vinesToCount requires a cv of zero or more, and error, vines and t above zero')
   }
-  if (otherError >= error) {
-    return {
-      needed: null,
-      more: null,
-      reason: 'bunch weight and growth factor alone exceed the wanted error',
-    }
-  }
+  if (otherError >= error) return null
   const share = error ** 2 - otherError ** 2
   const needs = (quantile: number): number => {
     const endless = (quantile * cv) ** 2 / share
@@ -44,5 +38,5 @@ export function vinesToCount(options: {
     while (needed < vines && needs(studentQuantile(0.975, needed - 1)) > needed) needed++
   }
   needed = Math.min(needed, Math.ceil(vines))
-  return { needed, more: Math.max(0, needed - counted), reason: null }
+  return { needed, more: Math.max(0, needed - counted) }
 }

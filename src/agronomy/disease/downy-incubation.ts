@@ -8,7 +8,6 @@ interface DownyIncubation {
   missing: number
   /** Steps outside 10-28 °C. */
   outside: number
-  complete: boolean
 }
 interface IncubationCourse {
   /** Share of incubation done after each step, up to the step in which it is done. */
@@ -22,7 +21,7 @@ interface IncubationCourse {
  * `perDay`: 24 for hours, 1 for daily means. Each step adds 1 / (perDay x days of incubation at its temperature).
  * `earliest` follows the high-humidity equation, `latest` the low-humidity one, so that oil spots are due between
  * them. Outside 10-28 °C the equations aren't extrapolated: `earliest` goes on at the pace of the nearer limit,
- * `latest` stands still. A missing step adds nothing and makes the result incomplete: the spots may come sooner.
+ * `latest` stands still. A missing step adds nothing: the spots may come sooner.
  * Source as in `downyIncubationDays`.
  */
 export function downyIncubation(
@@ -41,7 +40,7 @@ export function downyIncubation(
     if (temperature === null) missing++
     else if (downyIncubationDays(temperature, 'low') === null) outside++
   }
-  return { earliest, latest, missing, outside, complete: missing === 0 }
+  return { earliest, latest, missing, outside }
 }
 
 function pace(temperature: number, humidity: IncubationHumidity): number {

@@ -65,7 +65,6 @@ export function degreeDays(
 /** A sum over days of which some may be unknown: then it is a lower bound, and `missing` says by how many days. */
 export interface DaySum {
   sum: number | null
-  days: number
   missing: number
 }
 
@@ -73,10 +72,10 @@ export interface DaySum {
  * Sum of daily values that keeps decimal ties (see `runningSum`). An unknown day is null, never zero.
  *
  * @param daily °C-days of each day, null where unknown
- * @returns the sum of the known days (null where none is known), the number of known and of missing days
+ * @returns the sum of the known days (null where none is known), the number of missing days
  * @throws RangeError when a value is not finite
  */
 export function sumDegreeDays(daily: readonly (number | null)[]): DaySum {
   const known = daily.filter((value) => value !== null)
-  return { sum: runningSum(known).at(-1) ?? null, days: known.length, missing: daily.length - known.length }
+  return { sum: runningSum(known).at(-1) ?? null, missing: daily.length - known.length }
 }

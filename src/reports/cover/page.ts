@@ -13,7 +13,7 @@ import { folded, pageTable } from '../../render/html/table.ts'
 import { drawDayChart } from '../../render/svg/day-chart.ts'
 import { counted } from '../../render/text.ts'
 import { coverChart } from './chart.ts'
-import type { BlockCover, CoverData, DiseaseCover } from './report.ts'
+import { type BlockCover, type CoverData, coversIn, type DiseaseCover } from './report.ts'
 import { legalText } from './terminal-next-spray.ts'
 
 /** Whether each block was protected when disease was likely. */
@@ -91,13 +91,10 @@ function partList({ gaps, rows }: BlockCover, names: Names): Content {
 
 /** The next spray against each disease, and the pre-harvest interval. */
 function nextSprayTable(name: string, block: BlockCover, names: Names): Content {
-  const rows = [block as DiseaseCover, ...block.diseases].flatMap(
-    ({ disease, harvestStop: stop, sprays }) => {
-      if (!stop?.picking || (sprays.length === 0 && disease !== block.disease)) return []
-      const products = { blocks: names.blocks, products: names.products }
-      return [[disease, dateCell(stop.nextDue), dateCell(stop.picking), legalText(stop, products)]]
-    },
-  )
+  const rows = coversIn(block).flatMap(({ disease, harvestStop: stop, sprays }) => {
+    if (!stop?.picking || (sprays.length === 0 && disease !== block.disease)) return []
+    return [[disease, dateCell(stop.nextDue), dateCell(stop.picking), legalText(stop, names)]]
+  })
   if (rows.length === 0) return null
   return pageTable({
     caption: `${name}, the next spray before harvest`,

@@ -23,6 +23,9 @@ export interface BlockCover extends DiseaseCover {
   diseases: DiseaseCover[]
 }
 
+/** The protection of a block against each disease, the one asked for first. */
+export const coversIn = (block: BlockCover): DiseaseCover[] => [block, ...block.diseases]
+
 export type CoverData = ReturnType<typeof cover>['data']
 
 interface CoverOptions {

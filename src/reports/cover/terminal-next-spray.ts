@@ -3,15 +3,14 @@ import { shortDate } from '../../records/spoken-date.ts'
 import { blockName, type CoverNames, productName } from '../../render/disease-words.ts'
 import { renderTable } from '../../render/table.ts'
 import type { HarvestStop } from './harvest-stop.ts'
-import type { CoverData, DiseaseCover } from './report.ts'
+import { type CoverData, coversIn } from './report.ts'
 
 /** How the pre-harvest intervals limit the next spray, where they rule out a product; else empty. */
 export function nextSprayTable({ blocks, disease }: CoverData, names: CoverNames): string {
   const asOf = blocks[0]?.days.at(-1)?.date
   let before = ''
   const rows = blocks.flatMap((block) => {
-    const all: DiseaseCover[] = [block, ...block.diseases]
-    return all.flatMap(({ harvestStop: stop, disease: one, sprays }) => {
+    return coversIn(block).flatMap(({ harvestStop: stop, disease: one, sprays }) => {
       if (!stop?.picking || !isShut(stop) || (one !== disease && sprays.length === 0)) return []
       const name = block.block === before ? '' : blockName(block.block, names)
       before = block.block

@@ -1,4 +1,4 @@
-import { daysBetween } from '../../records/date.ts'
+import { daysBetween, latestOf } from '../../records/date.ts'
 import { blockName, type CoverNames, coverWord } from '../../render/disease-words.ts'
 import { gridOf, months, perCharacter, strip, wordStrip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'
@@ -11,10 +11,7 @@ const ROOM = 16
 export function coverStrips({ blocks, chart, disease }: CoverData, names: CoverNames, style: Style): string {
   const all = blocks[0]!.days
   const first = blocks.map(({ needed }) => needed.from).sort()[0]!
-  const last = blocks
-    .map(({ needed }) => needed.to)
-    .sort()
-    .at(-1)!
+  const last = latestOf(blocks.map(({ needed }) => needed.to))!
   const start = Math.min(all.length - 1, Math.max(0, daysBetween(all[0]!.date, first)))
   const end = Math.max(start + 1, daysBetween(all[0]!.date, last) + 1)
   const grid = gridOf(

@@ -19,7 +19,7 @@ import {
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
-import type { CoverData, DiseaseCover } from './report.ts'
+import { type CoverData, coversIn, type DiseaseCover } from './report.ts'
 import { gapLines, gapsUnderPressure } from './terminal-gaps.ts'
 import { nextSprayTable } from './terminal-next-spray.ts'
 import { coverStrips } from './terminal-strips.ts'
@@ -108,8 +108,7 @@ function stateTable(
     'past need': 'no need',
   } as const
   const rows = blocks.flatMap((block) => {
-    const all: DiseaseCover[] = [block, ...block.diseases]
-    return all
+    return coversIn(block)
       .map((one) => ({ one, day: one.days.at(-1), last: decidingSpray(one) }))
       .filter(({ one, day, last }) => one.disease === disease || (last && day?.needed) || day?.covered)
       .map(({ one, day, last }, index) => {
@@ -149,7 +148,7 @@ function stateTable(
 /** Why it is unknown whether a block is protected today. */
 function whyLines({ blocks }: CoverData, names: CoverNames): string[] {
   return blocks.flatMap((block) =>
-    [block as DiseaseCover, ...block.diseases].flatMap(({ disease, days, sprays }) => {
+    coversIn(block).flatMap(({ disease, days, sprays }) => {
       const day = days.at(-1)
       if (!day?.needed || day.why === null || sprays.length === 0) return []
       return [`${blockName(block.block, names)}, ${disease}: protection unknown: ${day.why}.`]
@@ -160,7 +159,7 @@ function whyLines({ blocks }: CoverData, names: CoverNames): string[] {
 /** Sprays that were the protection on days for which the interval table advises no product of their class. */
 function notAdvisedLines({ blocks }: CoverData, names: CoverNames): string[] {
   return blocks.flatMap((block) =>
-    [block as DiseaseCover, ...block.diseases].flatMap(({ disease, sprays }) => {
+    coversIn(block).flatMap(({ disease, sprays }) => {
       const found = sprays.filter(({ notAdvised }) => notAdvised !== null)
       if (found.length === 0) return []
       const list = listed(found.map((one) => `${productName(one.product, names)} of ${shortDate(one.date)}`))

@@ -12,14 +12,7 @@ export function cropChart(
     bars: blocks.flatMap(({ block, estimate, low, high }) =>
       estimate === null
         ? []
-        : [
-            {
-              name: nameOf(block),
-              value: estimate.value,
-              low: low?.value ?? null,
-              high: high?.value ?? null,
-            },
-          ],
+        : { name: nameOf(block), value: estimate.value, low: low?.value ?? null, high: high?.value ?? null },
     ),
   }
 }

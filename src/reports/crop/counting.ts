@@ -67,29 +67,20 @@ function leftFor({ parts, estimate }: BlockCrop, error: number): number | null {
   return Math.sqrt(left / parts.reduce((sum, part) => sum + part.estimate ** 2, 0))
 }
 
-type Needed = { needed: number; more: number } | null
+type Needed = ReturnType<typeof vinesToCount>
 
-function partFor(of: { vines: number; bunches: SampleSummary; weight: SampleSummary; error: number }): {
-  vines: Needed
-  bunches: Needed
-  both: { moreVines: number; moreBunches: number }
-} {
+function partFor(of: { vines: number; bunches: SampleSummary; weight: SampleSummary; error: number }) {
   const { vines, bunches, weight, error } = of
   const half = error / Math.SQRT2
   const count = (wanted: number, otherError: number): Needed =>
-    neededFor({ cv: cvOf(bunches), error: wanted, vines, otherError, counted: bunches.n })
+    vinesToCount({ cv: cvOf(bunches), error: wanted, vines, otherError, counted: bunches.n })
   const weigh = (wanted: number, otherError: number): Needed =>
-    neededFor({ cv: cvOf(weight), error: wanted, otherError, counted: weight.n })
+    vinesToCount({ cv: cvOf(weight), error: wanted, otherError, counted: weight.n })
   return {
     vines: count(error, halfOf(weight)),
     bunches: weigh(error, halfOf(bunches, vines)),
     both: { moreVines: count(half, 0)!.more, moreBunches: weigh(half, 0)!.more },
   }
-}
-
-function neededFor(options: Parameters<typeof vinesToCount>[0]): Needed {
-  const { needed, more } = vinesToCount(options)
-  return needed === null ? null : { needed, more }
 }
 
 const cvOf = ({ sd, mean }: SampleSummary): number => (mean > 0 ? (sd ?? 0) / mean : 0)

@@ -5,11 +5,10 @@ import type { BlockCrop } from '../../facts/crop/estimate.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import type { Named } from '../../ledger/read/ledger.ts'
 import type { Block } from '../../records/block.ts'
+import { latestOf } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
-import { balanceOf } from './balance.ts'
 import { countingFor } from './counting.ts'
-import { applyLearned } from './learned.ts'
-import { learned, pastEstimates } from './past.ts'
+import { applyLearned, balanceOf, learned, pastEstimates } from './past.ts'
 
 export interface CropOptions {
   /** Wanted half-width of the 95 % interval as a share of the crop, 0 to 1. */
@@ -37,12 +36,7 @@ export function describe(
   const { counts, factor, parts } = crop
   const toDo = countingFor(crop, options.error ?? WANTED_ERROR)
   const all = (of: 'bunches' | 'weight') => counts.flatMap((count) => count[of] ?? [])
-  const last = (of: 'counted' | 'weighed') =>
-    counts
-      .map((count) => count[of])
-      .filter((date) => date !== null)
-      .sort()
-      .at(-1) ?? null
+  const last = (of: 'counted' | 'weighed') => latestOf(counts.flatMap((count) => count[of] ?? [])) ?? null
   return {
     block: block.id,
     /** Living vines; missing ones are counted apart and never as zeros. */
@@ -50,7 +44,7 @@ export function describe(
     missingVines: block.missing ?? 0,
     bunchesPerVine: weighted(all('bunches')),
     bunchWeight: kg(weighted(all('weight'))),
-    growthFactor: counts.length === 0 ? null : { ...pickFactor(factor), source: sourceOf(factor) },
+    growthFactor: counts.length === 0 ? null : described(factor),
     estimate: kg(crop.estimate),
     /** Ends of a 95 % interval. */
     low: kg(crop.low),
@@ -98,18 +92,14 @@ function weighted(samples: readonly { mean: number; n: number }[]): number | nul
   return n === 0 ? null : samples.reduce((sum, sample) => sum + sample.mean * sample.n, 0) / n
 }
 
-const pickFactor = ({ value, low, high, seasons, basis }: GrowthFactor) => ({
-  value,
-  low,
-  high,
-  seasons,
-  basis,
-})
-
-function sourceOf({ basis, seasons }: GrowthFactor): string {
-  if (basis === 'none-needed') return '1, weighed near harvest'
-  if (basis === 'own') return `own past, ${seasons} season${seasons === 1 ? '' : 's'}`
-  return 'default 2, since bunches at lag phase have half their final weight (Fiola, University of Maryland; Wolfe, Oregon State; range: de la Fuente and others 2015)'
+function described({ value, low, high, seasons, basis }: GrowthFactor) {
+  const source = {
+    'none-needed': '1, weighed near harvest',
+    own: `own past, ${seasons} season${seasons === 1 ? '' : 's'}`,
+    default:
+      'default 2, since bunches at lag phase have half their final weight (Fiola, University of Maryland; Wolfe, Oregon State; range: de la Fuente and others 2015)',
+  }[basis]
+  return { value, low, high, seasons, basis, source }
 }
 
 function thinningOf(block: Named<Block>, crop: BlockCrop, asked: number | undefined) {

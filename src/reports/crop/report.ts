@@ -2,8 +2,7 @@ import { blockCrop, totalOf } from '../../facts/crop/estimate.ts'
 import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
 import { cropChart } from './chart.ts'
 import { type CropOptions, describe, kg } from './describe.ts'
-import { applyLearned } from './learned.ts'
-import { learned, pastEstimates } from './past.ts'
+import { applyLearned, learned, pastEstimates } from './past.ts'
 
 export type { CropBlock } from './describe.ts'
 

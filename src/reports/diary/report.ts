@@ -1,5 +1,5 @@
 import { CAUTION, makeReport, type ReportInput } from '../../facts/report.ts'
-import type { IsoDate } from '../../records/date.ts'
+import { type IsoDate, latestOf } from '../../records/date.ts'
 import { FORM_RULES, type Form, type FormRules } from './forms.ts'
 import { type DiaryRow, diaryRows, type MissingField } from './row.ts'
 
@@ -72,9 +72,6 @@ function summed(rows: readonly DiaryRow[]): (MissingField & { rows: number })[] 
 
 /** Counted from the end of the year of use, the latest of the counts in use. */
 function keepUntil(rows: readonly DiaryRow[], years: number, why: string) {
-  const last = rows
-    .map(({ date }) => date)
-    .sort()
-    .at(-1)
+  const last = latestOf(rows.map(({ date }) => date))
   return { years, until: last === undefined ? null : `${Number(last.slice(0, 4)) + years}-12-31`, why }
 }

@@ -12,7 +12,7 @@ import { figure } from '../../render/figure.ts'
 import { gridOf, months, perCharacter, strip, wordStrip } from '../../render/strip.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, underAnswer, wrap } from '../../render/text.ts'
+import { counted, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import type { PressureData } from './report.ts'
 import { dueLines, oosporeLine, worstLine } from './terminal-sentences.ts'
 
@@ -33,22 +33,19 @@ export function renderPressure(
       ...danger.map((line) => `${line}\n`),
     ].join('\n')
   const said = (line: string) => inBookUnits(line, style.units)
-  const parts = [
-    wrap(said(answer(data)), style.columns),
-    ...danger.flatMap((line) => ['', line]),
-    '',
-    strips(data, style),
-    '',
-    table(data, style).trimEnd(),
-  ]
   const hand = sayByHand(data.byHand)
-  if (hand) parts.push('', wrap(hand, style.columns))
-  if (data.worstFortnight) parts.push('', wrap(said(worstLine(data.worstFortnight)), style.columns))
-  const due = dueLines(data.incubations, data.to)
-  if (due.length > 0) parts.push('', due.map((line) => wrap(said(line), style.columns)).join('\n'))
-  parts.push('', wrap(said(oosporeLine(data.oospores)), style.columns))
-  parts.push('', rules(data, style))
-  return underAnswer(`${parts.join('\n')}\n`, report.cautions, style.columns)
+  const parts = sentences(
+    wrap(said(answer(data)), style.columns),
+    danger,
+    strips(data, style),
+    table(data, style).trimEnd(),
+    hand && wrap(hand, style.columns),
+    data.worstFortnight && wrap(said(worstLine(data.worstFortnight)), style.columns),
+    wrapAll(dueLines(data.incubations, data.to).map(said), style.columns),
+    wrap(said(oosporeLine(data.oospores)), style.columns),
+    rules(data, style),
+  )
+  return underAnswer(`${parts.join('\n\n')}\n`, report.cautions, style.columns)
 }
 
 const hasValue = ({ powdery, downy, botrytis, blackRot }: PressureDay) =>
@@ -112,7 +109,10 @@ function strips(data: PressureData, style: Style): string {
     { word: 'no', sign: '▁' },
     { word: 'yes', sign: '█' },
   ]
-  const yes = (value: boolean | null) => (value === null ? null : value ? 'yes' : 'no')
+  const infections = (of: (day: PressureDay) => boolean | null) => {
+    const words = days.map(of).map((value) => (value === null ? null : value ? 'yes' : 'no'))
+    return wordStrip(words, grid, events)
+  }
   const risks = [
     { word: 'none', sign: '▁' },
     { word: 'low', sign: '▃' },
@@ -121,62 +121,39 @@ function strips(data: PressureData, style: Style): string {
     { word: 'not yet', sign: ' ' },
   ] as const
   const line = (name: string, text: string) => name.padEnd(14) + text
-  return [
+  const botrytis = days.map(({ botrytis: { why, risk } }) => (why === 'before flowering' ? 'not yet' : risk))
+  return sentences(
     line('powdery', strip(charts.powdery, grid)),
     line(
       'downy',
-      wordStrip(
-        days.map(({ downy }) => yes(downy.primary)),
-        grid,
-        events,
-      ),
+      infections(({ downy }) => downy.primary),
     ),
-    line(
-      'botrytis',
-      wordStrip(
-        days.map(({ botrytis }) => (botrytis.why === 'before flowering' ? 'not yet' : botrytis.risk)),
-        grid,
-        risks,
+    line('botrytis', wordStrip(botrytis, grid, risks)),
+    isKnown(data, 'black-rot') &&
+      line(
+        'black rot',
+        infections(({ blackRot }) => blackRot.infection),
       ),
-    ),
-    ...(isKnown(data, 'black-rot')
-      ? [
-          line(
-            'black rot',
-            wordStrip(
-              days.map(({ blackRot }) => yes(blackRot.infection)),
-              grid,
-              events,
-            ),
-          ),
-        ]
-      : []),
     line('', months(grid)),
     style.paint.faint(line('', `worst day shown, ${perCharacter(grid)}; a dot = unknown`)),
-  ].join('\n')
+  ).join('\n')
 }
 
 function table(data: PressureData, { paint }: Style): string {
   const known = isKnown(data, 'black-rot')
+  const cell = (value: boolean | null, yes: string) => (value ? yes : value === null ? 'unknown' : '-')
+  const possible = paint.bad('possible')
   const rows = data.days
     .slice(-LAST_DAYS)
     .map(({ date, powdery, downy, botrytis, blackRot }) => [
       spokenDate(date),
       powderyCell(powdery),
       powdery.points === null ? '' : `${powdery.points > 0 ? '+' : ''}${powdery.points}`,
-      powdery.ascospores === true ? 'possible' : powdery.ascospores === null ? 'unknown' : '-',
-      downy.primary === true ? paint.bad('possible') : downy.primary === null ? 'unknown' : '-',
-      downy.secondary === true ? 'suited' : downy.secondary === null ? 'unknown' : '-',
+      cell(powdery.ascospores, 'possible'),
+      cell(downy.primary, possible),
+      cell(downy.secondary, 'suited'),
       riskCell(botrytis, paint),
-      ...(known
-        ? [
-            blackRot.infection === true
-              ? paint.bad('possible')
-              : blackRot.infection === null
-                ? 'unknown'
-                : '-',
-          ]
-        : []),
+      ...(known ? [cell(blackRot.infection, possible)] : []),
     ])
   return renderTable(
     [
@@ -217,19 +194,17 @@ function rules({ rules, wetness, days }: PressureData, style: Style): string {
   const open = days.filter(
     ({ powdery, blackRot }) => powdery.why?.startsWith('missing') || !blackRot.complete,
   ).length
-  const lines = [
+  const last = days.slice(-LAST_DAYS)
+  const lines = sentences(
     `Downy rule: ${of('downy').rule.replace(/; (.)/g, (_, first: string) => `. ${first.toUpperCase()}`)}. ${upperFirst(of('wetness').rule)}.`,
     `Powdery index: ${of('powdery').rule.split('; start: ')[1]}.`,
-  ]
-  if (days.slice(-LAST_DAYS).some(({ botrytis }) => botrytis.beyond === 'at least'))
-    lines.push(
+    last.some(({ botrytis }) => botrytis.beyond === 'at least') &&
       'Botrytis marked >: at least this much. It was wet for more than the 24 h of the model, or hours are missing.',
-    )
-  if (days.slice(-LAST_DAYS).some(({ botrytis }) => botrytis.beyond === 'temperature'))
-    lines.push('Botrytis out of range: the model holds from 12 to 30 °C only.')
-  if (open > 0 && wetness !== 'unknown')
-    lines.push(`${counted(open, 'day')} ${open === 1 ? 'has' : 'have'} missing hours.`)
-  lines.push(
+    last.some(({ botrytis }) => botrytis.beyond === 'temperature') &&
+      'Botrytis out of range: the model holds from 12 to 30 °C only.',
+    open > 0 &&
+      wetness !== 'unknown' &&
+      `${counted(open, 'day')} ${open === 1 ? 'has' : 'have'} missing hours.`,
     `Sources: ${listed([...new Set(rules.map(({ source }) => source.split(/[;,] /)[0]!))].slice(0, 6))}. Run \`rowbook explain powdery-index\` for one rule in full.`,
   )
   return style.paint.faint(wrap(inBookUnits(lines.join(' '), style.units), style.columns))

@@ -9,17 +9,13 @@ import type { PageInput, PageOf } from '../../render/html/page.ts'
 import { folded, pageTable } from '../../render/html/table.ts'
 import { drawSpanChart } from '../../render/svg/span-chart.ts'
 import type { ReadyBlock, ReadyData } from './report.ts'
-import { adviceText, answerOf, earliestFirst, orderLine } from './sentences.ts'
+import { adviceText, answerOf, earliestFirst, GATE, orderLine } from './sentences.ts'
 import { detailOf } from './terminal-detail.ts'
 
 const GATES = {
-  records: 'records',
+  ...GATE,
   'before-harvest': 'pre-harvest interval (PHI)',
   're-entry': 're-entry interval (REI)',
-  disease: 'disease',
-  sugar: 'sugar',
-  acid: 'acid',
-  crop: 'crop',
 } as const
 
 const VERDICTS = { ready: 'good', wait: 'doubtful', stop: 'bad' } as const
@@ -74,15 +70,13 @@ function windows(blocks: readonly ReadyBlock[], names: Names): SpanChart {
     title: 'When each block reaches its target sugar, 9 times in 10',
     rows: blocks.flatMap(({ block, window }) =>
       window.earliest && window.latest
-        ? [
-            {
-              name: nameOf(names, block),
-              earliest: window.earliest,
-              likely: window.likely,
-              latest: window.latest,
-              strong: true,
-            },
-          ]
+        ? {
+            name: nameOf(names, block),
+            earliest: window.earliest,
+            likely: window.likely,
+            latest: window.latest,
+            strong: true,
+          }
         : [],
     ),
     marks: [],

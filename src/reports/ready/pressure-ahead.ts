@@ -89,7 +89,8 @@ const infections = (dates: readonly IsoDate[]): string =>
 
 function byDays({ asOf, ledger, season }: Asked, { means, rain }: WeatherAhead): string[] {
   const rule = DOWNY_PRIMARY_RULES['three-tens']
-  const least = { ...rule, ...withoutGaps(ledger.vineyard.downy) }
+  const { rain: leastRain = rule.rain, temperature: leastWarmth = rule.temperature } =
+    ledger.vineyard.downy ?? {}
   const days = Array.from({ length: DAYS }, (_, index) => dayOf(asOf) + index)
   const known = new Map(weatherOf(ledger, season).days.map((day) => [day.day, day]))
   /** Sum of a day and the one before; what the forecast doesn't say of days up to today is taken from the station. */
@@ -102,7 +103,7 @@ function byDays({ asOf, ledger, season }: Asked, { means, rain }: WeatherAhead):
   const judged = days.map((day) => {
     const [fallen, warmth] = [both(rain, 'rain', day), both(means, 'mean', day)]
     if (fallen === null || warmth === null) return { day, primary: null }
-    return { day, primary: fallen >= least.rain && warmth / 2 >= least.temperature }
+    return { day, primary: fallen >= leastRain && warmth / 2 >= leastWarmth }
   })
   const count = judged.filter(({ primary }) => primary !== null).length
   const possible = judged.filter(({ primary }) => primary).map(({ day }) => isoDate(day))
@@ -113,10 +114,3 @@ function byDays({ asOf, ledger, season }: Asked, { means, rain }: WeatherAhead):
     'botrytis and powdery unknown: they need hours, and this forecast has days only',
   ]
 }
-
-const withoutGaps = (
-  limits: { rain?: number | undefined; temperature?: number | undefined } | undefined,
-) => ({
-  ...(limits?.rain === undefined ? {} : { rain: limits.rain }),
-  ...(limits?.temperature === undefined ? {} : { temperature: limits.temperature }),
-})

@@ -16,7 +16,7 @@ import { type BlockWindow, windowOf } from '../../facts/window/block-window.ts'
 import type { DayMeans } from '../../facts/window/temperatures.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import { isBroken } from '../../ledger/read/open.ts'
-import type { IsoDate } from '../../records/date.ts'
+import { type IsoDate, latestOf } from '../../records/date.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { errorsOf } from '../../rules/season-errors.ts'
 import { pressureAhead } from './pressure-ahead.ts'
@@ -151,13 +151,7 @@ function pageOf(asked: Asked, { errors, options, danger }: Shared): ReadyBlock {
     conflicts: window.conflicts,
     sulphur: pick
       ? null
-      : lateSulphurNote(
-          asked,
-          [asOf, legal.date, window.likely]
-            .flatMap((day) => day ?? [])
-            .toSorted()
-            .at(-1)!,
-        ),
+      : lateSulphurNote(asked, latestOf([asOf, legal.date, window.likely].flatMap((day) => day ?? []))!),
     rain: inUnits(rainAhead(asOf, options.forecast?.rain)),
     pressure: inUnits(
       pressureAhead(

@@ -77,8 +77,7 @@ function numberFor(
   { error, vines }: { error: number; vines?: number },
 ): number | null {
   if (!sample || sample.n < 2 || sample.sd === null || sample.mean <= 0) return null
-  return vinesToCount({ cv: sample.sd / sample.mean, error, ...(vines === undefined ? {} : { vines }) })
-    .needed
+  return vinesToCount({ cv: sample.sd / sample.mean, error, vines })?.needed ?? null
 }
 
 function sayCounts(

@@ -1,15 +1,23 @@
 import { curativeClocks } from '../../facts/danger/clocks.ts'
 import { mixCommand } from '../../facts/danger/mix-command.ts'
-import { remediesFor } from '../../facts/danger/remedies.ts'
 import { actionLimits, curesHours } from '../../facts/protection/acts.ts'
 import { WHOLE } from '../../facts/protection/parts.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { mayShareTank } from '../../facts/spraying/keep-apart.ts'
 import { standsOverLabel } from '../../facts/spraying/stands-over-label.ts'
-import { dayOf, daysBetween, type IsoDate } from '../../records/date.ts'
+import { daysBetween, type IsoDate } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import type { Disease } from '../../records/target.ts'
-import { fewNamesOf, grouped, harvestNear, namesOf, on, type TodayDraft, type TodayFrom } from './item.ts'
+import {
+  fewNamesOf,
+  grouped,
+  harvestNear,
+  namesOf,
+  on,
+  remediesToday,
+  type TodayDraft,
+  type TodayFrom,
+} from './item.ts'
 
 /** Days back in which an infection is looked for: longer than any product cures. Our own choice. */
 const BACK_DAYS = 7
@@ -102,7 +110,7 @@ function clockOf(
   from: TodayFrom,
   { block, disease, infected }: { block: string; disease: Disease; infected: IsoDate },
 ) {
-  const { ledger, asOf, judge } = from
+  const { ledger, asOf } = from
   const since = ledger.sprays.filter(({ date }) => date >= infected && date <= asOf)
   const isCured = applicationsOf(ledger, since).some(
     (one) =>
@@ -112,19 +120,10 @@ function clockOf(
       (curesHours(one.product) ?? -1) >= daysBetween(infected, one.spray.date) * 24,
   )
   if (isCured) return null
-  const may = new Set(
-    remediesFor(from, {
-      block,
-      disease,
-      date: asOf,
-      picking: from.windows.get(block)?.earliest ?? null,
-      stage: judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null,
-      heatAhead: from.forecast?.highest,
-    }).flatMap((one) => (one.may ? [one.product] : [])),
-  )
+  const remedies = remediesToday(from, block, disease)
   return (
     curativeClocks(from, { disease, infected, asOf })
-      .filter(({ product }) => may.has(product))
+      .filter(({ product }) => remedies.some((one) => one.may && one.product === product))
       .toSorted((a, b) => b.hours - a.hours)[0] ?? null
   )
 }

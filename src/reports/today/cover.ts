@@ -1,7 +1,8 @@
 import type { Danger } from '../../facts/danger/danger.ts'
 import { mixCommand } from '../../facts/danger/mix-command.ts'
-import { type Remedy, remediesFor, SULPHUR_IN_HEAT, shedText } from '../../facts/danger/remedies.ts'
+import { type Remedy, SULPHUR_IN_HEAT, shedText } from '../../facts/danger/remedies.ts'
 import { SPOTS_LATE } from '../../facts/danger/tissue.ts'
+import { groupedBy } from '../../facts/judged.ts'
 import type { DiseaseCover } from '../../facts/protection/course.ts'
 import { partsOn } from '../../facts/protection/parts.ts'
 import { asSentences, listed, notKnown, upperFirst } from '../../facts/say.ts'
@@ -16,6 +17,7 @@ import {
   harvestNear,
   namesOf,
   on,
+  remediesToday,
   type TodayDraft,
   type TodayFrom,
   type Urgency,
@@ -45,7 +47,10 @@ export function coverItems(from: TodayFrom, told: ReadonlySet<string>): TodayDra
       .filter(({ disease }) => !told.has(`${block.id} ${disease}`))
       .flatMap((one) => openState(from, block.id, one) ?? []),
   )
-  const isOver = open.filter(({ about }) => about.overLabel)
+  const over = groupedBy(
+    open.filter(({ about }) => about.overLabel),
+    ({ block }) => block,
+  )
   const groups = grouped(open.filter(({ about }) => !about.overLabel)).flatMap(({ blocks, about }) => {
     const own = open.filter((one) => blocks.includes(one.block) && one.about.disease === about.disease)
     const common = usableByAll(own.map((one) => one.about.remedies))
@@ -54,11 +59,11 @@ export function coverItems(from: TodayFrom, told: ReadonlySet<string>): TodayDra
       ? [own.map((one) => ({ ...one, about: { ...one.about, remedies: common } }))]
       : own.map((one) => [one])
   })
-  const asked = [...new Set(isOver.map(({ block }) => block))].map((block) =>
+  const asked = [...over].map(([block, own]) =>
     askItem(
       from,
       block,
-      isOver.filter((one) => one.block === block).map(({ about }) => about),
+      own.map(({ about }) => about),
     ),
   )
   return [...asked, ...groups.map((group) => openItem(from, group)), ...endItems(from)]
@@ -88,14 +93,7 @@ function openState(from: TodayFrom, block: string, cover: DiseaseCover) {
     today.covered === null
       ? null
       : (cover.gaps.find(({ from: start, to }) => start <= asOf && to >= asOf)?.from ?? asOf)
-  const remedies = remediesFor(from, {
-    block,
-    disease,
-    date: asOf,
-    picking: from.windows.get(block)?.earliest ?? null,
-    stage: from.judge.growth(block).stageOn(dayOf(asOf))?.stage ?? null,
-    heatAhead: from.forecast?.highest,
-  })
+  const remedies = remediesToday(from, block, disease)
   if (danger.level === 'unknown' && remedies.length === 0 && isDryByDays(from)) return null
   const overLabel = standsOverLabel(from, block)
   const parts = today.inPart ? partsOn(asOf, cover.sprays) : []

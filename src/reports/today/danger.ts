@@ -3,7 +3,7 @@ import { growingSpan } from '../../facts/heat/window.ts'
 import { upperFirst } from '../../facts/say.ts'
 import { weatherOf } from '../../facts/weather/hours.ts'
 import { readingAt } from '../../ledger/weather/table.ts'
-import { addDays, dayOf, daysBetween, type IsoDate, isoDate } from '../../records/date.ts'
+import { addDays, dayOf, daysBetween, type IsoDate, isoDate, latestOf } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { clockItems } from './clock.ts'
 import { namesOf, on, type TodayDraft, type TodayFrom } from './item.ts'
@@ -42,47 +42,30 @@ function summary(from: TodayFrom, isTold: boolean): TodayDraft[] {
   const reasons = open.flatMap(({ disease, danger }) =>
     danger.level === 'low' ? [] : danger.reasons.slice(0, 1).map((reason) => `${disease}: ${reason}`),
   )
+  const lacking = (text: string, short: string): TodayDraft[] => [
+    { ...base, urgency: 'soon', text, short, next: weatherNext, reasons },
+  ]
   if (last === undefined)
-    return [
-      {
-        ...base,
-        urgency: 'soon',
-        text: `Danger today: ${levels}. No weather this season: ${why ?? 'none recorded'}.`,
-        short: hasStation
-          ? 'No weather recorded: disease danger goes by growth stage alone.'
-          : "No weather yet: note the day's minimum, maximum and rain.",
-        next: weatherNext,
-        reasons,
-      },
-    ]
+    return lacking(
+      `Danger today: ${levels}. No weather this season: ${why ?? 'none recorded'}.`,
+      hasStation
+        ? 'No weather recorded: disease danger goes by growth stage alone.'
+        : "No weather yet: note the day's minimum, maximum and rain.",
+    )
   const old = daysBetween(last, asOf)
   const lack =
     read !== null && daysBetween(last, read) > OLD_DAYS
       ? `hours of weather are missing since ${spokenDate(last)}`
       : `the weather ends ${spokenDate(last)}, ${old} days ago`
   if (old > OLD_DAYS)
-    return [
-      {
-        ...base,
-        urgency: 'soon',
-        text: `Danger today: ${levels}. ${upperFirst(lack)}.`,
-        short: `${upperFirst(lack)}: ${hasStation ? "import the station's file" : 'note the days since'}.`,
-        next: weatherNext,
-        reasons,
-      },
-    ]
+    return lacking(
+      `Danger today: ${levels}. ${upperFirst(lack)}.`,
+      `${upperFirst(lack)}: ${hasStation ? "import the station's file" : 'note the days since'}.`,
+    )
   // Where items tell of blocks in danger, the line would only repeat them.
   if (isTold) return []
-  return [
-    {
-      ...base,
-      urgency: 'plan',
-      text: `Danger today: ${levels}.`,
-      short: null,
-      next: 'rowbook pressure',
-      reasons,
-    },
-  ]
+  const text = `Danger today: ${levels}.`
+  return [{ ...base, urgency: 'plan', text, short: null, next: 'rowbook pressure', reasons }]
 }
 
 /** Spells of infection on unprotected vines whose oil spots can first be seen about now, in one line. */
@@ -110,10 +93,7 @@ function oilSpots(from: TodayFrom): TodayDraft[] {
   const last = due.at(-1)
   if (!last) return []
   const blocks = [...new Set(due.flatMap((one) => one.blocks))]
-  const latest = due
-    .map((one) => one.latest ?? '')
-    .sort()
-    .at(-1)
+  const latest = latestOf(due.flatMap((one) => one.latest ?? []))
   const until = latest ? ` to ${shortDate(latest)}` : ''
   const earliest = due.map((one) => one.earliest).sort()[0]!
   const rain = due.map(({ start, to }) => spell(start, to)).join(', ')
@@ -122,7 +102,7 @@ function oilSpots(from: TodayFrom): TodayDraft[] {
       ...on('walk', blocks),
       disease: 'downy',
       urgency: 'soon',
-      until: latest || null,
+      until: latest ?? null,
       text: `Downy: oil spots of infections on ${rain} are due ${shortDate(earliest)}${until} in ${namesOf(from, blocks)}, unprotected then. Look for them.`,
       short: `Downy oil spots are due ${shortDate(earliest)}${until}: look for them.`,
       next: `rowbook note scouting --block ${blocks[0]}`,

@@ -1,6 +1,7 @@
 import { findAdvice } from '../../facts/danger/advice.ts'
 import { changeSentence, type FollowUp, findSentence, followUps } from '../../facts/danger/follow-up.ts'
-import { daysBetween } from '../../records/date.ts'
+import { groupedBy } from '../../facts/judged.ts'
+import { daysBetween, latestOf } from '../../records/date.ts'
 import { shortDate, spokenDate } from '../../records/spoken-date.ts'
 import { hanging, on, type TodayDraft, type TodayFrom } from './item.ts'
 
@@ -22,20 +23,11 @@ export function findItems(from: TodayFrom): Finds {
   )
   const untreated = all.filter(({ act, treated }) => act && treated.length === 0)
   const treated = all.filter(({ act, treated }) => act && treated.length > 0)
-  const told = new Set(untreated)
-  const blocks = [...new Set(untreated.map(({ block }) => block))]
+  const others = all.filter((one) => !untreated.includes(one))
   const items = [
-    ...blocks.map((block) =>
-      toTreat(
-        untreated.filter((one) => one.block === block),
-        from,
-      ),
-    ),
+    ...[...groupedBy(untreated, ({ block }) => block).values()].map((own) => toTreat(own, from)),
     ...rounds(treated, from),
-    ...changes(
-      all.filter((one) => !told.has(one)),
-      from,
-    ),
+    ...changes(others, from),
   ]
   return {
     items,
@@ -76,15 +68,12 @@ function rounds(treated: readonly FollowUp[], from: TodayFrom): TodayDraft[] {
   const due = treated.map(({ nextRound }) => nextRound!).sort()[0]
   if (due === undefined) return []
   const late = daysBetween(due, from.asOf)
-  const blocks = [...new Set(treated.map(({ block }) => block))]
+  const byBlock = groupedBy(treated, ({ block }) => block)
+  const blocks = [...byBlock.keys()]
   const when =
     late > 0 ? `was due ${spokenDate(due)}` : late === 0 ? 'is due today' : `is due ${spokenDate(due)}`
-  const said = blocks.map((block) => {
-    const own = treated.filter((one) => one.block === block)
-    const last = own
-      .map(({ treated: all }) => all.at(-1)!.date)
-      .sort()
-      .at(-1)!
+  const said = [...byBlock].map(([block, own]) => {
+    const last = latestOf(own.map(({ treated: all }) => all.at(-1)!.date))!
     return `${from.nameOf(block)} (${own.map(({ disease }) => disease).join(', ')}, treated ${shortDate(last)})`
   })
   const diseases = new Set(treated.map(({ disease }) => disease))

@@ -1,9 +1,11 @@
 import type { Danger, DangerJudge } from '../../facts/danger/danger.ts'
+import { type Remedy, remediesFor } from '../../facts/danger/remedies.ts'
 import { groupedBy } from '../../facts/judged.ts'
 import type { BlockCovers } from '../../facts/protection/course.ts'
 import type { ReportInput } from '../../facts/report.ts'
 import { listed } from '../../facts/say.ts'
 import type { BlockWindow } from '../../facts/window/block-window.ts'
+import { dayOf } from '../../records/date.ts'
 import type { Disease } from '../../records/target.ts'
 
 export type Urgency = 'now' | 'soon' | 'plan'
@@ -105,6 +107,17 @@ export function grouped<T>(
     about: all[0]!.about,
   }))
 }
+
+/** What is in the shed against a disease of a block today, and whether it may be used. */
+export const remediesToday = (from: TodayFrom, block: string, disease: Disease): Remedy[] =>
+  remediesFor(from, {
+    block,
+    disease,
+    date: from.asOf,
+    picking: from.windows.get(block)?.earliest ?? null,
+    stage: from.judge.growth(block).stageOn(dayOf(from.asOf))?.stage ?? null,
+    heatAhead: from.forecast?.highest,
+  })
 
 /** What an item is about; the first of its blocks stands for all. */
 export const on = <What extends TodayItem['what']>(what: What, blocks: readonly string[]) => ({

@@ -1,6 +1,7 @@
 import { growingSpan } from '../../facts/heat/window.ts'
 import { sayDays, upperFirst } from '../../facts/say.ts'
-import { daysBetween, type IsoDate } from '../../records/date.ts'
+import type { SeasonRecords } from '../../ledger/read/ledger.ts'
+import { daysBetween } from '../../records/date.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import {
   blockOptions,
@@ -81,14 +82,10 @@ export function lookItems(from: TodayFrom, rounds: ReadonlySet<string>): TodayDr
 /** Days for which samples tell how far a block is, so that no stage is asked for. Our own choice. */
 const SAMPLED_DAYS = 14
 
-const isSampled = ({ ledger, season, asOf }: TodayFrom, block: string) =>
-  ledger.samples.some(
-    (one) =>
-      one.block === block &&
-      one.season === season &&
-      one.date <= asOf &&
-      daysBetween(one.date, asOf) <= SAMPLED_DAYS,
-  )
+function isSampled(from: TodayFrom, block: string): boolean {
+  const last = lastOf(from, 'samples', block)
+  return last !== undefined && daysBetween(last.date, from.asOf) <= SAMPLED_DAYS
+}
 
 /** Blocks with no stage recorded though vines grow by now: what is due there is unknown. */
 export function stagelessItems(from: TodayFrom): TodayDraft[] {
@@ -96,7 +93,7 @@ export function stagelessItems(from: TodayFrom): TodayDraft[] {
   const growing = growingSpan(ledger.vineyard, season)
   if (asOf < growing.from || asOf > growing.to) return []
   const blocks = hanging(from)
-    .filter(({ id }) => stageOf(from, id) === undefined)
+    .filter(({ id }) => lastOf(from, 'stages', id) === undefined)
     .map(({ id }) => id)
   if (blocks.length === 0) return []
   return [
@@ -111,27 +108,18 @@ export function stagelessItems(from: TodayFrom): TodayDraft[] {
   ]
 }
 
-function stageOf({ ledger, season, asOf }: TodayFrom, block: string): number | undefined {
-  return ledger.stages.findLast(
+/** The newest entry of a kind of a block in this season. */
+const lastOf = <K extends Looking['kind']>({ ledger, season, asOf }: TodayFrom, kind: K, block: string) =>
+  (ledger[kind] as SeasonRecords[K]).findLast(
     (entry) => entry.block === block && entry.season === season && entry.date <= asOf,
-  )?.stage
-}
+  )
 
-interface Late {
-  last: IsoDate | null
-  days: number | null
-  every: number
-}
-
-function lateness(from: TodayFrom, { look, block }: { look: Looking; block: string }): Late | null {
-  const { ledger, season, asOf } = from
-  const own = (entries: readonly { block: string; season: number; date: IsoDate }[]) =>
-    entries.filter((entry) => entry.block === block && entry.season === season && entry.date <= asOf)
-  const stage = stageOf(from, block)
+function lateness(from: TodayFrom, { look, block }: { look: Looking; block: string }) {
+  const stage = lastOf(from, 'stages', block)?.stage
   if (stage === undefined) return null
   const every = look.every(stage)
   if (every === null) return null
-  const last = own(ledger[look.kind]).at(-1)?.date ?? null
-  const days = last === null ? null : daysBetween(last, asOf)
+  const last = lastOf(from, look.kind, block)?.date ?? null
+  const days = last === null ? null : daysBetween(last, from.asOf)
   return days !== null && days <= every ? null : { last, days, every }
 }

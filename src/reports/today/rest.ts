@@ -1,5 +1,7 @@
+import { listed } from '../../facts/say.ts'
 import { applicationsOf } from '../../facts/spraying/applications.ts'
 import { stockOf } from '../../facts/spraying/stock.ts'
+import type { Level } from '../../ledger/read/finding.ts'
 import { judge } from '../../rules/index.ts'
 import { on, type TodayDraft, type TodayFrom } from './item.ts'
 
@@ -9,31 +11,27 @@ import { on, type TodayDraft, type TodayFrom } from './item.ts'
  */
 export function checkItems({ ledger, asOf, season, isPast }: TodayFrom): TodayDraft[] {
   const all = [...ledger.findings, ...judge({ ledger, asOf, seasons: new Set([season]) })]
-  const findings = all.filter(({ name }) => !isPast || name !== 'future-date')
-  const errors = findings.filter(({ level }) => level === 'error').length
-  const warnings = findings.filter(({ level }) => level === 'warning').length
-  if (errors + warnings === 0) return []
-  const first = [
-    ...findings.filter(({ level }) => level === 'error'),
-    ...findings.filter(({ level }) => level === 'warning'),
-  ]
-  const parts = [errors > 0 && plural(errors, 'error'), warnings > 0 && plural(warnings, 'warning')].filter(
-    Boolean,
-  )
+  const of = (wanted: Level) =>
+    all.filter(({ name, level }) => level === wanted && !(isPast && name === 'future-date'))
+  const [errors, warnings] = [of('error'), of('warning')]
+  const first = [...errors, ...warnings]
+  if (first.length === 0) return []
+  const have = `Your records have ${listed([...plural(errors, 'error'), ...plural(warnings, 'warning')])}`
   return [
     {
       ...on('check', []),
-      urgency: errors > 0 ? 'now' : 'plan',
+      urgency: errors.length > 0 ? 'now' : 'plan',
       until: null,
-      text: `Your records have ${parts.join(' and ')}${first.length > 1 ? '. The first' : ''}: ${first[0]!.message}.`,
-      short: `Your records have ${parts.join(' and ')}.`,
+      text: `${have}${first.length > 1 ? '. The first' : ''}: ${first[0]!.message}.`,
+      short: `${have}.`,
       reasons: first.slice(0, 3).map(({ message }) => message),
       next: 'rowbook check',
     },
   ]
 }
 
-const plural = (count: number, noun: string) => `${count} ${noun}${count === 1 ? '' : 's'}`
+const plural = ({ length }: readonly unknown[], noun: string) =>
+  length === 0 ? [] : [`${length} ${noun}${length === 1 ? '' : 's'}`]
 
 /** Products of which less is left than their last spray took. */
 export function stockItems({ ledger, asOf, season }: TodayFrom): TodayDraft[] {

@@ -16,11 +16,11 @@ const UNWRITTEN = 14
 /** Windows that are open or open soon, by the day on which each block can be picked. */
 export function windowItems(from: TodayFrom): TodayDraft[] {
   const { asOf, windows, nameOf } = from
-  const turns = hanging(from).map(({ id }) => {
+  const turnOf = ({ id }: { id: string }) => {
     const window = windows.get(id)!
-    return { id, turn: [window.legalFrom ?? '', ripeDay(window) ?? ''].sort().at(-1)! }
-  })
-  turns.sort((a, b) => (a.turn < b.turn ? -1 : a.turn > b.turn ? 1 : 0))
+    return [window.legalFrom ?? '', ripeDay(window) ?? ''].sort()[1]!
+  }
+  const turns = hanging(from).toSorted((a, b) => (turnOf(a) < turnOf(b) ? -1 : turnOf(a) > turnOf(b) ? 1 : 0))
   return turns.flatMap(({ id }): TodayDraft[] => {
     const window = windows.get(id)
     if (!window?.earliest || !window.likely) return []

@@ -144,9 +144,9 @@ describe('sums', () => {
   })
 
   test('an unknown day is counted, never zero', () => {
-    expect(sumDegreeDays([1.5, null, 2])).toEqual({ sum: 3.5, days: 2, missing: 1 })
-    expect(sumDegreeDays([null, null])).toEqual({ sum: null, days: 0, missing: 2 })
-    expect(sumDegreeDays([])).toEqual({ sum: null, days: 0, missing: 0 })
+    expect(sumDegreeDays([1.5, null, 2])).toEqual({ sum: 3.5, missing: 1 })
+    expect(sumDegreeDays([null, null])).toEqual({ sum: null, missing: 2 })
+    expect(sumDegreeDays([])).toEqual({ sum: null, missing: 0 })
   })
 
   test('refuse what is not finite', () => {
