@@ -23,3 +23,12 @@ export function isTimeZone(zone: string): boolean {
     return false
   }
 }
+
+/** What to write in place of a name that is no time zone: the one zone of that city, or in which form. */
+export function zoneMeant(said: string): string {
+  const end = `/${said.trim().toLowerCase().replace(/\s+/g, '_')}`
+  const meant = Intl.supportedValuesOf('timeZone').filter((zone) => zone.toLowerCase().endsWith(end))
+  return meant.length === 1
+    ? `did you mean \`${meant[0]}\`?`
+    : 'write an IANA name, like Europe/Berlin or America/New_York'
+}

@@ -58,7 +58,12 @@ export function asText(value: unknown, refuse: Refuse): string {
   if (typeof value === 'number' || typeof value === 'boolean') return String(value)
   if (value === null || value === undefined)
     return refuse('missing-value', 'the value is missing', 'write it, or take the key out')
-  return refuse('wrong-type', `expected text, not ${shown(value)}`, 'write it on one line')
+  const words = Array.isArray(value) ? value : Object.keys(value)
+  return refuse(
+    'wrong-type',
+    `expected text, not ${Array.isArray(value) ? 'a list' : 'braces'}`,
+    words.length === 1 ? `write \`${shown(words[0])}\` without brackets or braces` : 'write it on one line',
+  )
 }
 
 const DECIMAL = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)$/

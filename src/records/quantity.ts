@@ -124,7 +124,7 @@ const COMMA = /^[+-]?(?:\d+,\d+|\d+(?:\.\d+)?\s*(?:-|\u2013|\bto\b)\s*\d+,\d+)(?
 function commaHelp(text: string): string {
   const spaced = text.replace(/(\d)(?=[a-z%\u00b0])/gi, '$1 ')
   const point = spaced.replace(/(\d),(?=\d)/g, '$1.')
-  if (!/\d,\d{3}(?!\d)/.test(text)) return `write a point: \`${point}\``
+  if (!/(?<!\d)[1-9]\d*,\d{3}(?!\d)/.test(text)) return `write a point: \`${point}\``
   return `write a point for decimals, \`${point}\`, and no mark for thousands, \`${spaced.replace(/(\d),(?=\d)/g, '$1')}\``
 }
 

@@ -18,6 +18,10 @@ export const OTHER_DISEASE_NAMES: Readonly<Record<string, Disease>> = {
   'gray rot': 'botrytis',
   'bunch rot': 'botrytis',
   peronospora: 'downy',
+  'plasmopara viticola': 'downy',
+  'erysiphe necator': 'powdery',
+  'uncinula necator': 'powdery',
+  'botrytis cinerea': 'botrytis',
 }
 
 /** The disease that somebody names in whatever form (`Powdery`, `powdery mildew`, `Black Rot`), or null. */

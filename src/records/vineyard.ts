@@ -1,5 +1,5 @@
 import * as z from 'zod'
-import { isTimeZone } from './clock.ts'
+import { isTimeZone, zoneMeant } from './clock.ts'
 import { dayNumber, FIRST_YEAR, LAST_YEAR } from './date.ts'
 import { DISEASES } from './disease.ts'
 import { atFirstUse, raiseAt } from './field.ts'
@@ -92,7 +92,7 @@ export const vineyard = atFirstUse(() =>
         raiseAt(context, ['timezone'], {
           name: 'unknown-timezone',
           message: `\`${site.timezone}\` is not a time zone`,
-          help: 'write an IANA name, like Europe/Berlin or America/New_York',
+          help: zoneMeant(site.timezone),
         })
       }
       if (site.season_starts !== undefined && dayNumber(`2025-${site.season_starts}`) === null) {

@@ -45,7 +45,7 @@ function oncePerSlip(findings: Finding[]): Finding[] {
   )
 }
 
-const MEANT = /^did you mean `([^`]+)`/
+const MEANT = /^did you mean `([^`:]+)/
 
 function toFindings(issue: z.core.$ZodIssue, schema: z.ZodType, source: Source): Finding[] {
   const path = issue.path as Path
@@ -141,7 +141,11 @@ const CALLED: Readonly<Record<string, readonly string[]>> = {
 /** The known key that was probably meant, as a question, or null where none is close. */
 function nearestKey(key: string, known: readonly string[]): string | null {
   const called = CALLED[key.toLowerCase().replaceAll(/[ -]/g, '_')]?.find((one) => known.includes(one))
-  return called === undefined ? nearest(key, known) : `did you mean \`${called}\`?`
+  if (called !== undefined) return `did you mean \`${called}\`?`
+  const [first = '', ...rest] = key.split(' ')
+  if (rest.length > 0 && known.includes(first)) return `did you mean \`${first}: ${rest.join(' ')}\`?`
+  const begun = key.length < 3 ? [] : known.filter((one) => one.startsWith(key.toLowerCase()))
+  return begun.length === 1 ? `did you mean \`${begun[0]}\`?` : nearest(key, known)
 }
 
 /** The closest known word, as a question, or null where none is close. */

@@ -1,6 +1,7 @@
 import { basename, posix } from 'node:path'
 import { addAll } from '../../records/add-all.ts'
-import type { StandingKind } from '../../records/kinds.ts'
+import { SINGULAR, STANDING_KINDS, type StandingKind } from '../../records/kinds.ts'
+import { findNamed } from '../../records/said-name.ts'
 import type { Finding } from './finding.ts'
 import type { Ledger } from './ledger.ts'
 import { nearest } from './read-entry.ts'
@@ -41,14 +42,15 @@ export function resolveReferences(
   for (const kind of ['scouting', 'samples', 'stages', 'crop', 'picks', 'work'] as const) {
     for (const entry of ledger[kind]) refer(entry, ['block'], 'blocks', entry.block)
   }
+  const named = STANDING_KINDS.flatMap((kind): { id: string; name: string }[] => [...ledger[kind].values()])
+  const known = named.map(({ id }) => id)
+  for (const fault of ledger.findings) {
+    const said = fault.name === 'bad-id' ? /^`(.+)` is/.exec(fault.message)?.[1] : undefined
+    if (said === undefined || known.some((id) => fault.help.startsWith(`write \`${id}\`:`))) continue
+    const id = findNamed(said, named).found?.id
+    fault.help = id ? `write \`${id}\`, its id: the name of its file` : (nearest(said, known) ?? fault.help)
+  }
   return findings
-}
-
-const NOUN: Record<StandingKind, string> = {
-  blocks: 'block',
-  varieties: 'variety',
-  products: 'product',
-  sprayers: 'sprayer',
 }
 
 function unknownId(miss: {
@@ -59,12 +61,14 @@ function unknownId(miss: {
   known: string[]
 }): Finding {
   const { record, path, kind, id, known } = miss
-  const noun = NOUN[kind]
+  const noun = SINGULAR[kind]
   const help =
     nearest(id, known) ??
-    (known.length > 0
-      ? `known: ${known.join(', ')}; or write ${kind}/${id}.yaml: \`rowbook note ${noun}\``
-      : `write ${kind}/${id}.yaml first: \`rowbook note ${noun}\``)
+    (id === 'all' && known.length > 0
+      ? `name each: [${known.join(', ')}]`
+      : known.length > 0
+        ? `known: ${known.join(', ')}; or write ${kind}/${id}.yaml: \`rowbook note ${noun}\``
+        : `write ${kind}/${id}.yaml first: \`rowbook note ${noun}\``)
   return {
     ...placeOf(record.source, path),
     name: `unknown-${noun}`,

@@ -29,6 +29,7 @@ export function lineAt(text: string, offset: number): Line {
 export function lineSlip(at: Line): Slip | null {
   for (const look of [
     curlyQuote,
+    equalsSign,
     noSpace,
     noSpaceBehindDash,
     colonInside,
@@ -51,6 +52,17 @@ function curlyQuote({ start, line }: Line): Slip | null {
     message: 'these are curly quotes, from a word processor',
     help: 'type straight quotes: "text"',
     goesOn: true,
+  }
+}
+
+function equalsSign({ start, line }: Line): Slip | null {
+  const found = /^( *(?:- )?)([a-z_]+) ?= ?(?=\S)/.exec(line)
+  if (!found || line.includes(': ')) return null
+  return {
+    start: start + found[1]!.length,
+    end: start + found[0].trimEnd().length,
+    message: `a colon is wanted after \`${found[2]}\``,
+    help: `write \`${found[2]}: ${line.slice(found[0].length).trimEnd()}\``,
   }
 }
 
@@ -105,7 +117,7 @@ function colonInBraces({ start, line }: Line): Slip | null {
     const value = line.slice(from).split(/[,{}[\]]/)[0]!
     const next = /(?<= )([a-z_]+): /.exec(value)
     if (next && IN_BRACES.has(next[1]!)) {
-      const before = value.slice(0, next.index).trimEnd()
+      const before = value.slice(0, next.index).replace(/[;\s]+$/, '')
       const help = `write \`${found[1]}: ${before}, ${next[1]}: ...\``
       const place = { start: start + from + before.length, end: start + from + next.index + next[1]!.length }
       return { ...place, message: `a comma is missing before \`${next[1]}\``, help }
@@ -123,14 +135,17 @@ const IN_BRACES = new Set(
 )
 
 function reserved({ start, line }: Line): Slip | null {
-  const found = /^ *(?:- )?([a-z_]+): (?=[@`%])/.exec(line)
+  const found = /^ *(?:- )?([a-z_]+): (?=[@`%]|- )/.exec(line)
   if (!found) return null
   const from = found[0].length
+  const isList = found[1] === 'blocks' || found[1] === 'products'
   return {
     start: start + from,
     end: start + from + 1,
     message: `a text can not begin with \`${line[from]}\``,
-    help: `write \`${found[1]}: ${quoted(line.slice(from).trimEnd())}\``,
+    help: isList
+      ? 'begin the list on the next line, each with a dash and a space'
+      : `write \`${found[1]}: ${quoted(line.slice(from).trimEnd())}\``,
     goesOn: true,
   }
 }
@@ -184,6 +199,13 @@ export function openBracket({ start, line }: Line): Slip | null {
 }
 
 function noColon({ start, line }: Line): Slip | null {
+  if (/^[\w.-]+$/.test(line) && !/^-+$/.test(line))
+    return {
+      start,
+      end: start + line.length,
+      message: 'this line has no key, like `date:`',
+      help: 'put it behind the key above, on the same line',
+    }
   const found = /^( *(?:- )?)([a-z_]+) (?=\S)/.exec(line)
   if (!found || line.includes(':')) return null
   return {
@@ -204,6 +226,9 @@ const keyColumn = (line: string): number | null => {
 export function indentSlip(text: string, offset: number): Slip | null {
   const at = lineAt(text, Math.min(offset, Math.max(0, text.length - 1)))
   const first = firstLine(text)
+  const dash = /^ *(?=- )/.exec(at.line)?.[0].length
+  const above = /^ *(?=- )/.exec(lineAt(text, Math.max(0, at.start - 1)).line)?.[0].length
+  if (dash !== undefined && above !== undefined && dash !== above) return outOfLine(at, dash, above)
   const column = keyColumn(at.line)
   const firstColumn = keyColumn(first.line)
   if (firstColumn && !/^ *- /.test(first.line) && first.start < at.start && column === 0)
