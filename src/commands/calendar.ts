@@ -1,12 +1,12 @@
 import { dayOf } from '../records/date.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 
 export const calendar: CommandBody = {
-  options: [
-    { flags: '--to FILE', what: 'write it to this file, like vineyard.ics, else to stdout' },
-    { flags: '--past', what: 'also what is over already' },
-    { flags: '--force', what: 'replace a file that rowbook did not make' },
-  ],
+  options: optionsOf([
+    ['--to FILE', 'write it to this file, like vineyard.ics, else to stdout'],
+    ['--past', 'also what is over already'],
+    ['--force', 'replace a file that rowbook did not make'],
+  ]),
   examples: [
     ['rowbook calendar --to vineyard.ics', 'import it again later: the events are updated'],
     ['rowbook calendar --block top-terrace', 'one block, to stdout'],

@@ -1,30 +1,30 @@
 import type { Style } from '../render/style.ts'
 import type { Measured } from '../reports/calibrate/report.ts'
 import type { Call } from './plumbing/call.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 export const calibrate: CommandBody = {
-  options: [
-    { flags: '--flow QUANTITY', what: 'flow of all open nozzles together: 5.5 L/min' },
-    { flags: '--nozzle QUANTITY...', what: 'flow of one nozzle, once for each', repeats: true },
-    { flags: '--speed QUANTITY', what: 'speed while spraying: 5 km/h' },
-    { flags: '--distance QUANTITY', what: 'length of a timed run: 100 m' },
-    { flags: '--seconds NUMBER', what: 'seconds that the run, the plot or the catching took' },
-    { flags: '--width QUANTITY', what: 'width treated in one pass: row spacing times rows, or the boom' },
-    { flags: '--caught QUANTITY', what: 'what was caught, or refilled: over --plot, or in --seconds' },
-    { flags: '--plot QUANTITY', what: 'the area sprayed: 72 m2, or 1/128 acre' },
-    { flags: '--wanted QUANTITY', what: 'wanted water: 300 L/ha' },
-    { flags: '--pressure QUANTITY', what: 'pressure at which the flow was measured' },
-    { flags: '--nozzle-tolerance PERCENT', what: 'most that a nozzle may be off the mean, else 10' },
-    { flags: '--rate-tolerance PERCENT', what: 'most that the water may be off the wanted, else 5' },
-    { flags: '--tank QUANTITY', what: 'volume of the tank, for the record' },
-    {
-      flags: '--save [ID]',
-      what: 'keep it in the record of this sprayer, or of the only one, or as a new record; shows what changes',
-      ids: 'sprayers',
-    },
-  ],
+  options: optionsOf([
+    ['--flow QUANTITY', 'flow of all open nozzles together: 5.5 L/min'],
+    ['--nozzle QUANTITY...', 'flow of one nozzle, once for each'],
+    ['--speed QUANTITY', 'speed while spraying: 5 km/h'],
+    ['--distance QUANTITY', 'length of a timed run: 100 m'],
+    ['--seconds NUMBER', 'seconds that the run, the plot or the catching took'],
+    ['--width QUANTITY', 'width treated in one pass: row spacing times rows, or the boom'],
+    ['--caught QUANTITY', 'what was caught, or refilled: over --plot, or in --seconds'],
+    ['--plot QUANTITY', 'the area sprayed: 72 m2, or 1/128 acre'],
+    ['--wanted QUANTITY', 'wanted water: 300 L/ha'],
+    ['--pressure QUANTITY', 'pressure at which the flow was measured'],
+    ['--nozzle-tolerance PERCENT', 'most that a nozzle may be off the mean, else 10'],
+    ['--rate-tolerance PERCENT', 'most that the water may be off the wanted, else 5'],
+    ['--tank QUANTITY', 'volume of the tank, for the record'],
+    [
+      '--save [ID]',
+      'keep it in the record of this sprayer, or of the only one, or as a new record; shows what changes',
+      { ids: 'sprayers' },
+    ],
+  ]),
   examples: [
     [
       'rowbook calibrate --flow "5.5 L/min" --speed "5 km/h" --width "2.2 m" --wanted "300 L/ha"',

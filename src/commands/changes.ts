@@ -5,7 +5,7 @@ import type { LedgerFiles, Shared } from '../ledger/read/files.ts'
 import type { IsoDate } from '../records/date.ts'
 import type { ChangesData, LedgerState } from '../reports/changes/report.ts'
 import type { Call } from './plumbing/call.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 export const changes: CommandBody = {
@@ -13,10 +13,10 @@ export const changes: CommandBody = {
     { what: 'a commit, branch or tag, else the last commit' },
     { what: 'another one, else the files as they stand' },
   ],
-  options: [
-    { flags: '--since DATE', what: 'from the last commit before this day' },
-    { flags: '--message', what: 'as a message for the commit' },
-  ],
+  options: optionsOf([
+    ['--since DATE', 'from the last commit before this day'],
+    ['--message', 'as a message for the commit'],
+  ]),
   examples: [
     ['rowbook changes', 'what is not committed yet'],
     ['rowbook changes HEAD~3 HEAD', 'between two commits'],

@@ -2,15 +2,15 @@ import type { GitObjects } from '../ledger/git/objects.ts'
 import type { Tree } from '../ledger/git/trees.ts'
 import type { Finding } from '../ledger/read/finding.ts'
 import type { Call, Reads } from './plumbing/call.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 export const check: CommandBody = {
-  options: [
-    { flags: '--all', what: 'every season (also what is done without --season)' },
-    { flags: '--changed [REV]', what: 'only files that differ from a revision in git, else the last commit' },
-    { flags: '--staged', what: 'only what the next commit would change, as git holds it for that commit' },
-  ],
+  options: optionsOf([
+    ['--all', 'every season (also what is done without --season)'],
+    ['--changed [REV]', 'only files that differ from a revision in git, else the last commit'],
+    ['--staged', 'only what the next commit would change, as git holds it for that commit'],
+  ]),
   examples: [
     ['rowbook check', 'the whole ledger'],
     ['rowbook check --season 2026', 'one season and what it rests on'],

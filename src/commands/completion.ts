@@ -6,6 +6,7 @@ import {
   HTML_OPTIONS,
   type OptionSpec,
   optionName,
+  optionsOf,
 } from './plumbing/command.ts'
 import type { Completable } from './plumbing/completion-script.ts'
 import { UsageError } from './plumbing/errors.ts'
@@ -16,7 +17,7 @@ const IDS = ['blocks', 'products', 'sprayers', 'varieties', 'seasons'] as const
 /** @param table every command, asked for only when a script is printed. */
 export const completionCommand = (table: () => Promise<readonly Command[]>): CommandBody => ({
   arguments: [{ what: SHELLS.join(', '), choices: SHELLS }],
-  options: [{ flags: '--words KIND', what: 'list the ids of the ledger, for the scripts', choices: IDS }],
+  options: optionsOf([['--words KIND', 'list the ids of the ledger, for the scripts', { choices: IDS }]]),
   examples: [
     ['source <(rowbook completion bash)', 'in this bash; in ~/.bashrc for good'],
     ['source <(rowbook completion zsh)', 'in this zsh; in ~/.zshrc for good'],

@@ -1,15 +1,15 @@
 import { namesOf } from '../facts/names.ts'
 import type { Disease } from '../records/target.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 
 export const cover: CommandBody = {
-  options: [
-    {
-      flags: '--for DISEASE',
-      what: 'the disease to show first, else powdery',
-      choices: ['powdery', 'downy', 'botrytis', 'black-rot'],
-    },
-  ],
+  options: optionsOf([
+    [
+      '--for DISEASE',
+      'the disease to show first, else powdery',
+      { choices: ['powdery', 'downy', 'botrytis', 'black-rot'] },
+    ],
+  ]),
   html: true,
   examples: [
     ['rowbook cover', 'every block, powdery mildew first'],

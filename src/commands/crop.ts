@@ -1,16 +1,13 @@
 import { namesOf } from '../facts/names.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 export const crop: CommandBody = {
-  options: [
-    { flags: '--error SHARE', what: 'error to count for, like "10 %" (the default)' },
-    {
-      flags: '--thin-to QUANTITY',
-      what: 'yield to thin to, like "7000 kg/ha"; else the high end of the target',
-    },
-    { flags: '--learned', what: 'multiply by what past estimates came to against the picks' },
-  ],
+  options: optionsOf([
+    ['--error SHARE', 'error to count for, like "10 %" (the default)'],
+    ['--thin-to QUANTITY', 'yield to thin to, like "7000 kg/ha"; else the high end of the target'],
+    ['--learned', 'multiply by what past estimates came to against the picks'],
+  ]),
   html: true,
   examples: [
     ['rowbook crop', 'every block'],

@@ -1,15 +1,15 @@
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 export const diary: CommandBody = {
   html: true,
-  options: [
-    { flags: '--form FORM', what: 'whose form: full, eu, uk or us', choices: ['full', 'eu', 'uk', 'us'] },
-    { flags: '--from DATE', what: 'first day, else that of the season' },
-    { flags: '--to DATE', what: 'last day, else that of the season' },
-    { flags: '--keep YEARS', what: 'years to keep it, where your authority asks for more' },
-    { flags: '--csv FILE', what: 'write it as CSV; - for stdout' },
-  ],
+  options: optionsOf([
+    ['--form FORM', 'whose form: full, eu, uk or us', { choices: ['full', 'eu', 'uk', 'us'] }],
+    ['--from DATE', 'first day, else that of the season'],
+    ['--to DATE', 'last day, else that of the season'],
+    ['--keep YEARS', 'years to keep it, where your authority asks for more'],
+    ['--csv FILE', 'write it as CSV; - for stdout'],
+  ]),
   examples: [
     ['rowbook diary --form eu', 'the record of the season in the form of the European Union'],
     ['rowbook diary --form eu --html record.html', 'as a page to print'],

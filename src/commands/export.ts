@@ -2,7 +2,7 @@ import { FIRST_YEAR, LAST_YEAR } from '../records/date.ts'
 import { SEASON_KINDS, STANDING_KINDS } from '../records/kind-names.ts'
 import type { Format } from '../reports/export/csv.ts'
 import { Call } from './plumbing/call.ts'
-import type { Command, CommandBody } from './plumbing/command.ts'
+import { type Command, type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import type { Book, Sink, Wanted } from './plumbing/export-many.ts'
 
@@ -21,12 +21,12 @@ export const exportCommand = (table: () => Promise<readonly Command[]>): Command
       choices: [...TABLE_NAMES, ...REPORTS],
     },
   ],
-  options: [
-    { flags: '--format FORMAT', what: 'csv or jsonl, else csv', choices: ['csv', 'jsonl'] },
-    { flags: '--to FOLDER', what: 'write one file for each kind of record into this folder' },
-    { flags: '--ledger DIR...', what: 'a ledger; give it several times for several', repeats: true },
-    { flags: '--ledgers FOLDER', what: 'every ledger right inside this folder' },
-  ],
+  options: optionsOf([
+    ['--format FORMAT', 'csv or jsonl, else csv', { choices: ['csv', 'jsonl'] }],
+    ['--to FOLDER', 'write one file for each kind of record into this folder'],
+    ['--ledger DIR...', 'a ledger; give it several times for several'],
+    ['--ledgers FOLDER', 'every ledger right inside this folder'],
+  ]),
   examples: [
     ['rowbook export sprays > sprays.csv', 'one kind of record'],
     ['rowbook export totals.blocks.actives --format jsonl', 'a table of a report'],

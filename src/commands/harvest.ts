@@ -4,23 +4,23 @@ import { listed } from '../facts/say.ts'
 import { spokenDate } from '../records/spoken-date.ts'
 import type { HarvestData } from '../reports/harvest/report.ts'
 import type { Call } from './plumbing/call.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 const KINDS = ['crop', 'picks', 'samples', 'stages', 'sprays'] as const
 
 export const harvest: CommandBody = {
-  options: [
-    { flags: '--people NUMBER', what: 'number of pickers' },
-    { flags: '--hours NUMBER', what: 'hours of the picking day' },
-    { flags: '--date DATE', what: 'day of picking ("sunday"), else the first likely one' },
-    { flags: '--start TIME', what: 'when picking begins, else 08:00' },
-    { flags: '--rate QUANTITY', what: 'picked by one person in an hour, "40 kg/h"; else by past picks' },
-    { flags: '--bucket QUANTITY', what: 'fruit in a full bucket, "9 kg"' },
-    { flags: '--crate QUANTITY', what: 'fruit in a crate, "12 kg"' },
-    { flags: '--helpers FILE', what: 'write a page to send to those who help' },
-    { flags: '--ics FILE', what: 'write the picking day as a calendar file' },
-  ],
+  options: optionsOf([
+    ['--people NUMBER', 'number of pickers'],
+    ['--hours NUMBER', 'hours of the picking day'],
+    ['--date DATE', 'day of picking ("sunday"), else the first likely one'],
+    ['--start TIME', 'when picking begins, else 08:00'],
+    ['--rate QUANTITY', 'picked by one person in an hour, "40 kg/h"; else by past picks'],
+    ['--bucket QUANTITY', 'fruit in a full bucket, "9 kg"'],
+    ['--crate QUANTITY', 'fruit in a crate, "12 kg"'],
+    ['--helpers FILE', 'write a page to send to those who help'],
+    ['--ics FILE', 'write the picking day as a calendar file'],
+  ]),
   html: true,
   examples: [
     ['rowbook harvest', 'every block in order, and in all'],

@@ -1,23 +1,25 @@
 import type { DegreeDayMethod } from '../agronomy/heat/degree-days.ts'
 import { namesOf } from '../facts/names.ts'
 import type { Call } from './plumbing/call.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { WEATHER_FILE_OPTIONS, weatherFileOf } from './plumbing/weather-file.ts'
 
 export const heat: CommandBody = {
   options: [
     ...WEATHER_FILE_OPTIONS,
-    { flags: '--latitude DEG', what: 'degrees north, negative in the south; with --weather' },
-    { flags: '--base DEG', what: 'lower threshold in °C, else 10' },
-    { flags: '--upper DEG', what: 'upper threshold in °C, cut off horizontally; else none' },
-    {
-      flags: '--method NAME',
-      what: 'how a day is counted, else average',
-      choices: ['average', 'single-sine', 'single-triangle'],
-    },
-    { flags: '--from DATE', what: 'first day, else the start of the growing season or of the file' },
-    { flags: '--to DATE', what: 'last day, else that of the growing season or of the file' },
+    ...optionsOf([
+      ['--latitude DEG', 'degrees north, negative in the south; with --weather'],
+      ['--base DEG', 'lower threshold in °C, else 10'],
+      ['--upper DEG', 'upper threshold in °C, cut off horizontally; else none'],
+      [
+        '--method NAME',
+        'how a day is counted, else average',
+        { choices: ['average', 'single-sine', 'single-triangle'] },
+      ],
+      ['--from DATE', 'first day, else the start of the growing season or of the file'],
+      ['--to DATE', 'last day, else that of the growing season or of the file'],
+    ]),
   ],
   html: true,
   examples: [

@@ -1,6 +1,6 @@
 import type { ImportKind } from '../ledger/import/mapping.ts'
 import type { Call } from './plumbing/call.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { mappingOf, weatherFormOptions } from './plumbing/weather-file.ts'
 
@@ -23,18 +23,22 @@ export const importCommand: CommandBody = {
     { what: 'the file to bring in' },
   ],
   options: [
-    {
-      flags: '--map FILE',
-      what: 'for sprays, samples and picks: which column holds which key, as YAML; see `rowbook schema mapping`',
-    },
+    ...optionsOf([
+      [
+        '--map FILE',
+        'for sprays, samples and picks: which column holds which key, as YAML; see `rowbook schema mapping`',
+      ],
+    ]),
     ...weatherFormOptions('for weather, where it is read otherwise'),
-    {
-      flags: '--rain KIND',
-      what: 'for weather: whether rain is of each row, or a counter of which the rise is taken',
-      choices: ['each', 'counter'],
-    },
-    { flags: '--yes', what: 'write it; without this it only shows what it would do' },
-    { flags: '--anyway', what: 'also where entries are recorded already, or break a rule' },
+    ...optionsOf([
+      [
+        '--rain KIND',
+        'for weather: whether rain is of each row, or a counter of which the rise is taken',
+        { choices: ['each', 'counter'] },
+      ],
+      ['--yes', 'write it; without this it only shows what it would do'],
+      ['--anyway', 'also where entries are recorded already, or break a rule'],
+    ]),
   ],
   examples: [
     ['rowbook import weather export.csv', 'see how its columns are read, and which rows are new'],

@@ -1,14 +1,20 @@
-import { COMMON_OPTIONS, type Command, type CommandBody, HTML_OPTIONS } from './plumbing/command.ts'
+import {
+  COMMON_OPTIONS,
+  type Command,
+  type CommandBody,
+  HTML_OPTIONS,
+  optionsOf,
+} from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import type { Manual } from './plumbing/manual-pages.ts'
 
 /** @param table every command, asked for only when it is run. */
 export const manualCommand = (table: () => Promise<readonly Command[]>): CommandBody => ({
   arguments: [{ what: 'the command to read about; without it all are listed' }],
-  options: [
-    { flags: '--man', what: 'print the man page of all commands, in roff' },
-    { flags: '--all', what: 'print the reference of all commands, as Markdown' },
-  ],
+  options: optionsOf([
+    ['--man', 'print the man page of all commands, in roff'],
+    ['--all', 'print the reference of all commands, as Markdown'],
+  ]),
   examples: [
     ['rowbook manual mix', 'the reference of one command'],
     ['rowbook manual --man | man -l -', 'read the man page'],

@@ -4,63 +4,50 @@ import type { IsoDate } from '../records/date.ts'
 import type { TimeRange } from '../records/time-range.ts'
 import type { MixAfter } from '../reports/mix/after.ts'
 import type { Call } from './plumbing/call.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { readMixJob, type TypedMix } from './plumbing/mix-job.ts'
 
 export const mix: CommandBody = {
-  options: [
-    { flags: '--water QUANTITY', what: 'spray in all (12 L), or per hectare (300 L/ha)' },
-    {
-      flags: '--area QUANTITY',
-      what: 'area to treat, where no block is named; not needed for a dose in g/L',
-    },
-    { flags: '--rows RANGE', what: 'rows of the block, where not all: 1-8' },
-    { flags: '--vines COUNT', what: 'vines of the block, where not all: 12' },
-    { flags: '--share SHARE', what: 'share of the blocks, where not all: "25 %"' },
-    { flags: '--spot', what: 'spot spray: single vines or places until they are wet, with --water in all' },
-    { flags: '--tank QUANTITY', what: 'volume of the tank' },
-    {
-      flags: '--sprayer ID',
-      what: 'sprayer of the ledger: its tank, water, flow and speed; else the only one',
-      ids: 'sprayers',
-    },
-    {
-      flags: '--product ID...',
-      what: 'product of the ledger and its dose: sulphur-80=3kg/ha',
-      repeats: true,
-      ids: 'products',
-    },
-    {
-      flags: '--dose TEXT...',
-      what: 'any product, name=dose: 3 kg/ha, 12 g/L, 150 g in 10 L, 100 mL/hL, 0.2 %, 0.5 L/10000 m2 leaf wall, or a total',
-      repeats: true,
-    },
-    {
-      flags: '--max TEXT...',
-      what: 'most per ground area beside another form of dose: 5 kg/ha, or name=5 kg/ha',
-      repeats: true,
-    },
-    { flags: '--for TARGET...', what: 'what it is against, for the limits of the label', repeats: true },
-    {
-      flags: '--dilute QUANTITY',
-      what: 'volume that wets to run-off, for concentrate spraying: 1500 L/ha, or L/m3 of canopy',
-    },
-    { flags: '--row-spacing QUANTITY', what: 'from row to row, where no block is named' },
-    { flags: '--canopy-height QUANTITY', what: 'height of leaf wall that is sprayed' },
-    { flags: '--canopy-width QUANTITY', what: 'width of the canopy' },
-    { flags: '--flow QUANTITY', what: 'flow of all nozzles, for the time it takes' },
-    { flags: '--speed QUANTITY', what: 'speed while spraying, for the time it takes' },
-    { flags: '--even', what: 'equal fills in place of full tanks and a part' },
-    { flags: '--in-tank QUANTITY', what: 'clean water that stands in the tank already' },
-    { flags: '--scale QUANTITY...', what: 'step of the scale (5g) or jug (10mL) to round to', repeats: true },
-    { flags: '--at TIME', what: 'when spraying ends: "2026-06-14 20:05", or from-to' },
-    {
-      flags: '--forecast FILE',
-      what: 'weather to come, for heat after sulphur: CSV by days (date, min_c, max_c) or by hours',
-    },
-    { flags: '--shed', what: 'one page to print and take along' },
-  ],
+  options: optionsOf([
+    ['--water QUANTITY', 'spray in all (12 L), or per hectare (300 L/ha)'],
+    ['--area QUANTITY', 'area to treat, where no block is named; not needed for a dose in g/L'],
+    ['--rows RANGE', 'rows of the block, where not all: 1-8'],
+    ['--vines COUNT', 'vines of the block, where not all: 12'],
+    ['--share SHARE', 'share of the blocks, where not all: "25 %"'],
+    ['--spot', 'spot spray: single vines or places until they are wet, with --water in all'],
+    ['--tank QUANTITY', 'volume of the tank'],
+    [
+      '--sprayer ID',
+      'sprayer of the ledger: its tank, water, flow and speed; else the only one',
+      { ids: 'sprayers' },
+    ],
+    ['--product ID...', 'product of the ledger and its dose: sulphur-80=3kg/ha', { ids: 'products' }],
+    [
+      '--dose TEXT...',
+      'any product, name=dose: 3 kg/ha, 12 g/L, 150 g in 10 L, 100 mL/hL, 0.2 %, 0.5 L/10000 m2 leaf wall, or a total',
+    ],
+    ['--max TEXT...', 'most per ground area beside another form of dose: 5 kg/ha, or name=5 kg/ha'],
+    ['--for TARGET...', 'what it is against, for the limits of the label'],
+    [
+      '--dilute QUANTITY',
+      'volume that wets to run-off, for concentrate spraying: 1500 L/ha, or L/m3 of canopy',
+    ],
+    ['--row-spacing QUANTITY', 'from row to row, where no block is named'],
+    ['--canopy-height QUANTITY', 'height of leaf wall that is sprayed'],
+    ['--canopy-width QUANTITY', 'width of the canopy'],
+    ['--flow QUANTITY', 'flow of all nozzles, for the time it takes'],
+    ['--speed QUANTITY', 'speed while spraying, for the time it takes'],
+    ['--even', 'equal fills in place of full tanks and a part'],
+    ['--in-tank QUANTITY', 'clean water that stands in the tank already'],
+    ['--scale QUANTITY...', 'step of the scale (5g) or jug (10mL) to round to'],
+    ['--at TIME', 'when spraying ends: "2026-06-14 20:05", or from-to'],
+    [
+      '--forecast FILE',
+      'weather to come, for heat after sulphur: CSV by days (date, min_c, max_c) or by hours',
+    ],
+    ['--shed', 'one page to print and take along'],
+  ]),
   examples: [
     ['rowbook mix --water 12L --dose "bicarbonate=150 g in 10 L"', 'a knapsack, by strength alone'],
     ['rowbook mix --area 0.45ha --water "300 L/ha" --tank 200L --dose "sulphur=3 kg/ha"', 'without a ledger'],

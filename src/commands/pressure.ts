@@ -1,23 +1,27 @@
 import type { DownyPrimaryVariant } from '../agronomy/disease/downy-primary-rules.ts'
 import type { Style } from '../render/style.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { WEATHER_FILE_OPTIONS, weatherFileOf } from './plumbing/weather-file.ts'
 
 export const pressure: CommandBody = {
   options: [
     ...WEATHER_FILE_OPTIONS,
-    { flags: '--latitude DEG', what: 'degrees north, negative in the south; with --weather, for the nights' },
-    { flags: '--budbreak DATE', what: 'from when the powdery index runs; with --weather' },
-    {
-      flags: '--downy RULE',
-      what: 'rule of downy primary infection, else ten-ten-twentyfour',
-      choices: ['ten-ten-twentyfour', 'three-tens', 'three-tens-minimum', 'mean-above-12', 'little-rain'],
-    },
-    { flags: '--downy-rain MM', what: 'mm of rain in place of that of the rule, else from vineyard.yaml' },
-    { flags: '--downy-temperature DEG', what: '°C in place of that of the rule, else from vineyard.yaml' },
-    { flags: '--from DATE', what: 'first day' },
-    { flags: '--to DATE', what: 'last day' },
+    ...optionsOf([
+      ['--latitude DEG', 'degrees north, negative in the south; with --weather, for the nights'],
+      ['--budbreak DATE', 'from when the powdery index runs; with --weather'],
+      [
+        '--downy RULE',
+        'rule of downy primary infection, else ten-ten-twentyfour',
+        {
+          choices: ['ten-ten-twentyfour', 'three-tens', 'three-tens-minimum', 'mean-above-12', 'little-rain'],
+        },
+      ],
+      ['--downy-rain MM', 'mm of rain in place of that of the rule, else from vineyard.yaml'],
+      ['--downy-temperature DEG', '°C in place of that of the rule, else from vineyard.yaml'],
+      ['--from DATE', 'first day'],
+      ['--to DATE', 'last day'],
+    ]),
   ],
   html: true,
   examples: [

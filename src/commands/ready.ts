@@ -1,18 +1,18 @@
 import { namesOf } from '../facts/names.ts'
 import type { Ledger } from '../ledger/read/ledger.ts'
 import type { Call } from './plumbing/call.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { readForecast } from './plumbing/forecast.ts'
 
 export const ready: CommandBody = {
-  options: [
-    { flags: '--all', what: 'one table of the vineyard, earliest first' },
-    { flags: '--as-pressed', what: 'add what the press has read above the field in past picks' },
-    {
-      flags: '--forecast FILE',
-      what: 'weather to come: CSV by days (date, min_c, max_c, rain_mm) or by hours, as weather.csv',
-    },
-  ],
+  options: optionsOf([
+    ['--all', 'one table of the vineyard, earliest first'],
+    ['--as-pressed', 'add what the press has read above the field in past picks'],
+    [
+      '--forecast FILE',
+      'weather to come: CSV by days (date, min_c, max_c, rain_mm) or by hours, as weather.csv',
+    ],
+  ]),
   html: true,
   examples: [
     ['rowbook ready --all', 'the vineyard in one table'],

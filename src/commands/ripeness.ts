@@ -1,12 +1,12 @@
 import { namesOf } from '../facts/names.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 
 const KINDS = ['samples', 'picks'] as const
 /** A page draws the window too, which is based on more. */
 const WINDOW_KINDS = [...KINDS, 'stages', 'sprays'] as const
 
 export const ripeness: CommandBody = {
-  options: [{ flags: '--as-pressed', what: 'add what the press has read above the field in past picks' }],
+  options: optionsOf([['--as-pressed', 'add what the press has read above the field in past picks']]),
   html: true,
   examples: [
     ['rowbook ripeness', 'all blocks'],

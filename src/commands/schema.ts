@@ -1,13 +1,11 @@
 import type { Call } from './plumbing/call.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { toJson } from './plumbing/json.ts'
 
 export const schema: CommandBody = {
   arguments: [{ what: 'spray, block and so on; without it the kinds are listed' }],
-  options: [
-    { flags: '--write', what: "write all into the ledger's .rowbook/schema, and settings for editors" },
-  ],
+  options: optionsOf([['--write', "write all into the ledger's .rowbook/schema, and settings for editors"]]),
   examples: [
     ['rowbook schema', 'which kinds there are'],
     ['rowbook schema spray', 'the schema of a spray'],

@@ -1,12 +1,12 @@
 import { namesOf } from '../facts/names.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 export const scouting: CommandBody = {
-  options: [
-    { flags: '--precision PERCENT', what: 'how sure the share must be, within ± so many %; else 5' },
-    { flags: '--detect PERCENT', what: 'share that a scouting round finds with 95 % confidence; else 3' },
-  ],
+  options: optionsOf([
+    ['--precision PERCENT', 'how sure the share must be, within ± so many %; else 5'],
+    ['--detect PERCENT', 'share that a scouting round finds with 95 % confidence; else 3'],
+  ]),
   html: true,
   examples: [
     ['rowbook scouting', 'every block and disease'],

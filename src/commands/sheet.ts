@@ -1,38 +1,32 @@
 import { namesOf } from '../facts/names.ts'
 import { mix, mixed } from './mix.ts'
 import type { Call } from './plumbing/call.ts'
-import { type CommandBody, type OptionSpec, optionName } from './plumbing/command.ts'
+import { type CommandBody, optionName, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 const KINDS = ['scouting', 'sampling', 'crop', 'spray'] as const
 const DRAWN = ['scouting', 'sampling', 'crop'] as const
 const ORGANS = ['bunches', 'leaves', 'shoots', 'vines'] as const
 
-const OWN: readonly OptionSpec[] = [
-  { flags: '--seed WORD', what: 'what the random vines are drawn by, else the date', of: DRAWN },
-  {
-    flags: '--precision NUMBER',
-    what: 'how exactly, within ±: % for scouting (5), Brix for sampling (0.5), % for crop (10)',
-    of: DRAWN,
-  },
-  {
-    flags: '--vines NUMBER',
-    what: 'vines to go to in each block; for sampling, for each bag; for a spray, vines treated',
-    of: DRAWN,
-  },
-  {
-    flags: '--organ NAME...',
-    what: 'what to look at, else bunches and leaves',
-    choices: ORGANS,
-    repeats: true,
-    of: ['scouting'],
-  },
-]
+const OWN = optionsOf([
+  ['--seed WORD', 'what the random vines are drawn by, else the date', { of: DRAWN }],
+  [
+    '--precision NUMBER',
+    'how exactly, within ±: % for scouting (5), Brix for sampling (0.5), % for crop (10)',
+    { of: DRAWN },
+  ],
+  [
+    '--vines NUMBER',
+    'vines to go to in each block; for sampling, for each bag; for a spray, vines treated',
+    { of: DRAWN },
+  ],
+  ['--organ NAME...', 'what to look at, else bunches and leaves', { choices: ORGANS, of: ['scouting'] }],
+])
 
 const OWN_WORDS = new Set(OWN.map(optionName))
 
 /** What `mix` takes, for its fill sheet; an option of the same name is described once. */
-const FILL: readonly OptionSpec[] = mix.options!.filter((option) => optionName(option) !== 'shed')
+const FILL = mix.options!.filter((option) => optionName(option) !== 'shed')
 
 const FILL_WORDS = new Set(FILL.map(optionName))
 

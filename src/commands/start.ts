@@ -2,23 +2,20 @@ import { existsSync } from 'node:fs'
 import { basename, resolve } from 'node:path'
 import type { Starter } from '../ledger/write/starter-files.ts'
 import type { Call } from './plumbing/call.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 export const start: CommandBody = {
   arguments: [{ what: 'folder to make it in' }],
-  options: [
-    { flags: '--name NAME', what: 'name of the vineyard' },
-    { flags: '--latitude DEGREES', what: 'degrees north; negative in the south' },
-    { flags: '--longitude DEGREES', what: 'degrees east; negative in the west' },
-    { flags: '--timezone ZONE', what: "IANA time zone, else this machine's" },
-    {
-      flags: '--example',
-      what: 'add a folder with one invented example of each record, which is not counted',
-    },
-    { flags: '--yes', what: 'ask nothing' },
-    { flags: '--hook', what: 'let git check the records before each commit, where DIR is in a repository' },
-  ],
+  options: optionsOf([
+    ['--name NAME', 'name of the vineyard'],
+    ['--latitude DEGREES', 'degrees north; negative in the south'],
+    ['--longitude DEGREES', 'degrees east; negative in the west'],
+    ['--timezone ZONE', "IANA time zone, else this machine's"],
+    ['--example', 'add a folder with one invented example of each record, which is not counted'],
+    ['--yes', 'ask nothing'],
+    ['--hook', 'let git check the records before each commit, where DIR is in a repository'],
+  ]),
   examples: [
     ['rowbook start my-vineyard', 'a new ledger in my-vineyard/, asked for in five questions'],
     ['rowbook start my-vineyard --name "Brook Rows" --latitude 51.2', 'with the site filled in'],

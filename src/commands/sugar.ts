@@ -1,5 +1,5 @@
 import type { Call } from './plumbing/call.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 const SCALES = [
@@ -10,18 +10,15 @@ const SCALES = [
 ] as const
 
 export const sugar: CommandBody = {
-  options: [
-    { flags: '--brix NUMBER', what: 'the reading in degrees Brix' },
-    { flags: '--oechsle NUMBER', what: 'or in degrees Oechsle' },
-    { flags: '--baume NUMBER', what: 'or in degrees Baumé' },
-    { flags: '--density NUMBER', what: 'or as specific gravity 20/20, like 1.085' },
-    {
-      flags: '--temperature QUANTITY',
-      what: 'of the juice, only where the refractometer does not compensate, like 26C',
-    },
-    { flags: '--ph NUMBER', what: 'pH of the juice' },
-    { flags: '--ta QUANTITY', what: 'titratable acidity as tartaric acid, like "8.5 g/L"' },
-  ],
+  options: optionsOf([
+    ['--brix NUMBER', 'the reading in degrees Brix'],
+    ['--oechsle NUMBER', 'or in degrees Oechsle'],
+    ['--baume NUMBER', 'or in degrees Baumé'],
+    ['--density NUMBER', 'or as specific gravity 20/20, like 1.085'],
+    ['--temperature QUANTITY', 'of the juice, only where the refractometer does not compensate, like 26C'],
+    ['--ph NUMBER', 'pH of the juice'],
+    ['--ta QUANTITY', 'titratable acidity as tartaric acid, like "8.5 g/L"'],
+  ]),
   examples: [
     ['rowbook sugar --brix 21.5', 'sugar and the alcohol that it may give'],
     ['rowbook sugar --brix 21.5 --temperature 26C --ph 3.2 --ta "8.5 g/L"', 'corrected, with the acid'],

@@ -1,4 +1,4 @@
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { readForecast } from './plumbing/forecast.ts'
 
 export const today: CommandBody = {
@@ -8,12 +8,12 @@ export const today: CommandBody = {
     ['rowbook today --html today.html', 'the same as a page for the phone'],
     ['rowbook today --as-of 2026-07-01 --block top-terrace', 'one block, as on a day'],
   ],
-  options: [
-    {
-      flags: '--forecast FILE',
-      what: 'weather to come: CSV by days (date, min_c, max_c, rain_mm) or by hours, as weather.csv',
-    },
-  ],
+  options: optionsOf([
+    [
+      '--forecast FILE',
+      'weather to come: CSV by days (date, min_c, max_c, rain_mm) or by hours, as weather.csv',
+    ],
+  ]),
   async run(call) {
     const forecast = await readForecast(call)
     const history = ['sprays', 'samples', 'stages', 'picks', 'scouting'] as const

@@ -1,10 +1,10 @@
 import { lowest } from '../agronomy/statistics/extremes.ts'
 import { FIRST_YEAR, LAST_YEAR } from '../records/date.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 
 export const totals: CommandBody = {
-  options: [{ flags: '--seasons SPAN', what: 'several seasons side by side: 2024-2026' }],
+  options: optionsOf([['--seasons SPAN', 'several seasons side by side: 2024-2026']]),
   html: true,
   examples: [
     ['rowbook totals', 'this season'],

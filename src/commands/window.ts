@@ -1,19 +1,16 @@
 import { namesOf } from '../facts/names.ts'
 import type { Call } from './plumbing/call.ts'
-import type { CommandBody } from './plumbing/command.ts'
+import { type CommandBody, optionsOf } from './plumbing/command.ts'
 import { UsageError } from './plumbing/errors.ts'
 import { readForecast } from './plumbing/forecast.ts'
 
 export const window: CommandBody = {
-  options: [
-    { flags: '--target TARGET', what: 'another target than the record names, like brix=21' },
-    {
-      flags: '--forecast FILE',
-      what: 'weather to come: CSV by days (date, min_c, max_c, rain_mm) or by hours',
-    },
-    { flags: '--as-pressed', what: 'add what the press has read above the field in past picks' },
-    { flags: '--backtest', what: 'ask again 28, 21, 14 and 7 days before every past pick' },
-  ],
+  options: optionsOf([
+    ['--target TARGET', 'another target than the record names, like brix=21'],
+    ['--forecast FILE', 'weather to come: CSV by days (date, min_c, max_c, rain_mm) or by hours'],
+    ['--as-pressed', 'add what the press has read above the field in past picks'],
+    ['--backtest', 'ask again 28, 21, 14 and 7 days before every past pick'],
+  ]),
   html: true,
   examples: [
     ['rowbook window', 'every block'],

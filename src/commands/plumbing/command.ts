@@ -14,6 +14,12 @@ export interface OptionSpec {
   ids?: 'blocks' | 'products' | 'sprayers' | 'varieties' | 'seasons'
 }
 
+/** Options, one a line: flags, what for, and what else there is; `...` behind the flags says that one repeats. */
+export const optionsOf = (
+  lines: readonly (readonly [flags: string, what: string, more?: Omit<OptionSpec, 'flags' | 'what'>])[],
+): readonly OptionSpec[] =>
+  lines.map(([flags, what, more]) => ({ flags, what, repeats: flags.endsWith('...'), ...more }))
+
 /** The name of an option, without its hyphens. */
 export const optionName = ({ flags }: Pick<OptionSpec, 'flags'>): string => /--([a-z-]+)/.exec(flags)![1]!
 
@@ -44,20 +50,20 @@ export interface Command extends CommandBody {
 }
 
 /** The options that every command takes. */
-export const COMMON_OPTIONS: readonly OptionSpec[] = [
-  { flags: '--ledger DIR', what: 'the ledger folder, else the nearest with a vineyard.yaml' },
-  { flags: '--season YEAR', what: 'the season, by its harvest year', ids: 'seasons' },
-  { flags: '--as-of DATE', what: 'report as of this day, else today' },
-  { flags: '--block ID...', what: 'only these blocks', repeats: true, ids: 'blocks' },
-  { flags: '--units SYSTEM', what: 'units to print', choices: ['metric', 'us', 'imperial', 'uk'] },
-  { flags: '--json', what: 'print data for programs' },
-  { flags: '--no-color', what: 'print without colours' },
-  { flags: '--sources', what: 'name the source of each figure under the report' },
-  { flags: '--timings', what: 'say on stderr where the time went' },
-]
+export const COMMON_OPTIONS = optionsOf([
+  ['--ledger DIR', 'the ledger folder, else the nearest with a vineyard.yaml'],
+  ['--season YEAR', 'the season, by its harvest year', { ids: 'seasons' }],
+  ['--as-of DATE', 'report as of this day, else today'],
+  ['--block ID...', 'only these blocks', { ids: 'blocks' }],
+  ['--units SYSTEM', 'units to print', { choices: ['metric', 'us', 'imperial', 'uk'] }],
+  ['--json', 'print data for programs'],
+  ['--no-color', 'print without colours'],
+  ['--sources', 'name the source of each figure under the report'],
+  ['--timings', 'say on stderr where the time went'],
+])
 
 /** The options of commands whose report can be looked at. */
-export const HTML_OPTIONS: readonly OptionSpec[] = [
-  { flags: '--html FILE', what: 'write a page to look at and print, or - for stdout' },
-  { flags: '--force', what: 'replace a file that rowbook did not make' },
-]
+export const HTML_OPTIONS = optionsOf([
+  ['--html FILE', 'write a page to look at and print, or - for stdout'],
+  ['--force', 'replace a file that rowbook did not make'],
+])

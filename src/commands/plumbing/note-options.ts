@@ -1,18 +1,16 @@
-import type { OptionSpec } from './command.ts'
+import { type OptionSpec, optionsOf } from './command.ts'
 
 /** The kinds of entry, as they are named on the command line. */
 export const NOTE_KINDS = ['spray', 'scouting', 'sample', 'stage', 'crop', 'pick', 'work', 'weather'] as const
 
 /** An option and the kinds that it is a field of, parted by spaces; `every` for all of them. */
-export const one = (kinds: string, flags: string, what: string): OptionSpec => ({
+export const one = (kinds: string, flags: string, what: string, ids?: OptionSpec['ids']): OptionSpec => ({
   flags,
   what,
   of: kinds === 'every' ? NOTE_KINDS : kinds.split(' '),
+  ...(ids && { ids }),
 })
-export const many = (kinds: string, flags: string, what: string): OptionSpec => ({
-  ...one(kinds, flags, what),
-  repeats: true,
-})
+export const many = (...field: Parameters<typeof one>): OptionSpec => ({ ...one(...field), repeats: true })
 
 /**
  * The fields of every kind of entry as options, each named as its key. Written out here, and held against the
@@ -23,16 +21,15 @@ export const NOTE_FIELDS: readonly OptionSpec[] = [
   one('spray pick work', '--time FROM-TO', 'clock times, 18:00-19:10; past midnight 22:30-01:10 +1'),
   one('spray scouting crop work', '--rows SPAN', 'rows, where not all: 1-8'),
   one('spray stage', '--share SHARE', 'spray: share of the blocks, "50 %"; stage: share of the vines'),
-  { of: ['spray'], flags: '--sprayer ID', what: 'spray: the sprayer', ids: 'sprayers' },
+  one('spray', '--sprayer ID', 'spray: the sprayer', 'sprayers'),
   one('spray work', '--water QUANTITY', 'spray: "300 L/ha" or "135 L" in all; work: irrigation, "12 mm"'),
   one('spray', '--dilute QUANTITY', 'spray: volume that would wet to run-off, "1500 L/ha"'),
-  {
-    of: ['spray'],
-    flags: '--product ID=DOSE',
-    what: 'spray: product and dose, sulphur-80=3kg/ha; repeats, and names all in the tank',
-    repeats: true,
-    ids: 'products',
-  },
+  many(
+    'spray',
+    '--product ID=DOSE',
+    'spray: product and dose, sulphur-80=3kg/ha; repeats, and names all in the tank',
+    'products',
+  ),
   many('spray', '--for TARGET', 'spray: what it is against, powdery; of one of several, sulphur-80=powdery'),
   one('spray', '--weather TEXT', 'spray: all on one line, "1.8 m/s SW 17 C 70 %"; or one by one:'),
   one('spray', '--wind QUANTITY', 'spray: wind speed, "1.8 m/s"'),
@@ -100,25 +97,20 @@ export const NOTE_FIELDS: readonly OptionSpec[] = [
 ]
 
 /** How `note` goes about it. */
-export const NOTE_MANNERS: readonly OptionSpec[] = [
-  {
-    flags: '--block ID...',
-    what: 'the block; several, or all, for a spray, a stage or work',
-    repeats: true,
-    ids: 'blocks',
-  },
-  { flags: '--like ENTRY', what: 'begin with an earlier entry: last, or its date; other options change it' },
-  {
-    flags: '--amend FILE',
-    what: 'change an entry: its file, FILE:LINE in a list, or last; other options name what changes, "" takes it out',
-  },
-  { flags: '--undo', what: 'take back what rowbook wrote last, where it stands unchanged; a copy is kept' },
-  { flags: '--dry-run', what: 'only show what would be written' },
-  { flags: '--yes', what: 'ask nothing' },
-  { flags: '--anyway', what: 'write it despite errors' },
-  {
-    flags: '--day READINGS',
-    what: 'weather: a day with lowest, highest and rain in your units, "mon 8 21 4", ? for unknown; repeats',
-    repeats: true,
-  },
-]
+export const NOTE_MANNERS = optionsOf([
+  ['--block ID...', 'the block; several, or all, for a spray, a stage or work', { ids: 'blocks' }],
+  ['--like ENTRY', 'begin with an earlier entry: last, or its date; other options change it'],
+  [
+    '--amend FILE',
+    'change an entry: its file, FILE:LINE in a list, or last; other options name what changes, "" takes it out',
+  ],
+  ['--undo', 'take back what rowbook wrote last, where it stands unchanged; a copy is kept'],
+  ['--dry-run', 'only show what would be written'],
+  ['--yes', 'ask nothing'],
+  ['--anyway', 'write it despite errors'],
+  [
+    '--day READINGS',
+    'weather: a day with lowest, highest and rain in your units, "mon 8 21 4", ? for unknown; repeats',
+    { repeats: true },
+  ],
+])

@@ -2,28 +2,29 @@ import { asSentences } from '../../facts/say.ts'
 import type { Weather } from '../../facts/weather/hours.ts'
 import type { WeatherFile, WeatherMapping } from '../../ledger/weather/weather.ts'
 import type { Call } from './call.ts'
-import type { OptionSpec } from './command.ts'
+import { optionsOf } from './command.ts'
 import { UsageError } from './errors.ts'
 
 /** How a weather file is written, where not in the usual way; `where` says when they are of use. */
-export const weatherFormOptions = (where: string): OptionSpec[] => [
-  {
-    flags: '--columns LIST',
-    what: `how its columns are named, like "time=Zeit, temperature=Temp", or "humidity=none" to leave one out; ${where}`,
-  },
-  { flags: '--column-units LIST', what: `units of its columns, like "temperature=F, rain=in"; ${where}` },
-  { flags: '--decimal MARK', what: `its decimal mark, else point; ${where}`, choices: ['point', 'comma'] },
-  {
-    flags: '--dates ORDER',
-    what: `how it writes dates, else iso; ${where}`,
-    choices: ['iso', 'day-first', 'month-first'],
-  },
-  { flags: '--separator TEXT', what: `what stands between its columns, like ";" or tab; ${where}` },
-]
+export const weatherFormOptions = (where: string) =>
+  optionsOf([
+    [
+      '--columns LIST',
+      `how its columns are named, like "time=Zeit, temperature=Temp", or "humidity=none" to leave one out; ${where}`,
+    ],
+    ['--column-units LIST', `units of its columns, like "temperature=F, rain=in"; ${where}`],
+    ['--decimal MARK', `its decimal mark, else point; ${where}`, { choices: ['point', 'comma'] }],
+    [
+      '--dates ORDER',
+      `how it writes dates, else iso; ${where}`,
+      { choices: ['iso', 'day-first', 'month-first'] },
+    ],
+    ['--separator TEXT', `what stands between its columns, like ";" or tab; ${where}`],
+  ])
 
 /** Options of the reports that also work on a weather file alone. */
-export const WEATHER_FILE_OPTIONS: readonly OptionSpec[] = [
-  { flags: '--weather FILE', what: 'a weather file instead of a ledger' },
+export const WEATHER_FILE_OPTIONS = [
+  ...optionsOf([['--weather FILE', 'a weather file instead of a ledger']]),
   ...weatherFormOptions('with --weather'),
 ]
 
