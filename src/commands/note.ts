@@ -121,13 +121,13 @@ async function screenForKind(call: Call): Promise<Screen> {
     const lines = KINDS.map((kind) => `rowbook note ${kind.padEnd(10)}${FOR[kind]}`)
     throw new UsageError('note what?', lines.join('\n  '))
   }
-  const { screenOf } = await import('./prompts/screen.ts')
+  const { screenOf } = await import('./prompts/question.ts')
   return screenOf(call)
 }
 
 /** Asks which kind is meant. @returns null where the grower left. */
 async function chosenKind(screen: Screen): Promise<string | null> {
-  const { chooseOne } = await import('./prompts/choose-one.ts')
+  const { chooseOne } = await import('./prompts/choices.ts')
   return chooseOne(
     'What do you want to note?',
     KINDS.map((kind) => ({ id: kind, name: kind, shown: `${kind.padEnd(10)}${FOR[kind]}` })),

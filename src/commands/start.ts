@@ -98,7 +98,7 @@ async function toldOf(
   if (isTaken || !call.mayAsk) return { starter: known, files: {} }
   const [{ askStart }, { noteLine, shellLine }, { SINGULAR }, { wrapCommand }] = await Promise.all([
     import('./prompts/ask-start.ts'),
-    import('./prompts/resume.ts'),
+    import('./prompts/note-shown.ts'),
     import('../records/kinds.ts'),
     import('../render/text.ts'),
   ])

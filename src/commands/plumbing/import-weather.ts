@@ -43,7 +43,7 @@ export async function importWeather(call: Call, file: string): Promise<number> {
   if (!written && mayAsk) {
     const look = renderWeatherImport(reportOf(false), await call.style(), { asked: true })
     env.err(look)
-    const { askOnce } = await import('../prompts/screen.ts')
+    const { askOnce } = await import('../prompts/question.ts')
     if (!(await askOnce(call, 'Write it?'))) {
       env.err('Nothing written.\n')
       return 1
@@ -67,7 +67,7 @@ async function askedOn(
 ): Promise<Said | null> {
   const [{ askWeather }, { screenOf }] = await Promise.all([
     import('../prompts/ask-weather.ts'),
-    import('../prompts/screen.ts'),
+    import('../prompts/question.ts'),
   ])
   const screen = screenOf(call)
   try {

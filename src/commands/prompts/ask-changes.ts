@@ -5,11 +5,10 @@ import { ORGANS } from '../../records/scouting.ts'
 import { makeDraft } from '../../reports/note/draft.ts'
 import { fieldsOf, type NoteField } from '../../reports/note/fields.ts'
 import { wholeEntry } from '../../reports/note/like.ts'
-import { type Answers, askAll } from './ask-all.ts'
 import { readChosen } from './choices.ts'
 import type { Chosen } from './choose-entry.ts'
 import { fieldQuestion, saidFault, valueText } from './field-question.ts'
-import type { Part, Question, Screen } from './question.ts'
+import { type Answers, askAll, type Part, type Question, type Screen } from './question.ts'
 import { type Asking, PART_OPTIONS, questionsOf, stageQuestion } from './questions.ts'
 import type { TypedFields } from './typed-fields.ts'
 
@@ -42,7 +41,7 @@ export async function askChanges(
   const questions = changeQuestions(about, answers)
   for (const question of questions) {
     const text = texts.get(question.key)
-    if (text === undefined || text === question.preset || question.key.startsWith('more:')) continue
+    if (text === undefined || text === (question.preset ?? '') || question.key.startsWith('more:')) continue
     put(changed, { key: question.key, parts: answers.get(question.key) ?? [], base: about.base })
   }
   return { changed, left }
@@ -109,8 +108,7 @@ function whichField(key: string, fields: readonly NoteField[]): Question {
     key,
     ask: `Anything to add? Name a field: ${named.map(({ name }) => name).join(', ')}.`,
     why: 'Fields that the entry does not have. Enter alone ends, and shows the change before it is written.',
-    required: false,
-    preset: '',
+    optional: true,
     read(text) {
       const { chosen, fault } = readChosen(text, named, { several: false })
       return fault === undefined ? { parts: [{ option: chosen[0]!.id, text }] } : { fault }
@@ -131,7 +129,7 @@ function otherField(field: NoteField, { chosen: { ledger, kind }, asOf, base }: 
     key: option,
     ask: wording.ask,
     why: 'Type KEY=VALUE, several with commas.',
-    required: field.required,
+    optional: !field.required,
     preset: pairsText(before),
     read(text) {
       const typed = new Map([[option, [text]]])

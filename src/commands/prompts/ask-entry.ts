@@ -1,8 +1,7 @@
 import type { PlainEntry } from '../../ledger/write/entry-text.ts'
 import type { DraftInput } from '../../reports/note/draft.ts'
 import { fieldsOf } from '../../reports/note/fields.ts'
-import { askAll } from './ask-all.ts'
-import type { Part, Screen } from './question.ts'
+import { askAll, type Part, type Screen } from './question.ts'
 import { type Asking, blocksOf, questionsOf } from './questions.ts'
 import { BLOCK_BY_BLOCK } from './typed-fields.ts'
 

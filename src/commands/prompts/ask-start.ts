@@ -7,11 +7,10 @@ import { type NotedRecords, noteRecords } from '../../reports/note/record-report
 import { renderRecords } from '../../reports/note/terminal-record.ts'
 import { judge } from '../../rules/index.ts'
 import type { Env } from '../plumbing/env.ts'
-import { type Answers, askAll } from './ask-all.ts'
 import { ofBlock } from './field-question.ts'
 import { LineInput } from './line-input.ts'
 import { jobsOf, type RecordJob, recordOf } from './note-record.ts'
-import type { Question } from './question.ts'
+import { type Answers, askAll, type Question } from './question.ts'
 import { recordQuestionsOf } from './record-questions.ts'
 import { startQuestions } from './start-questions.ts'
 
@@ -134,7 +133,6 @@ function lastLook(answers: Answers, known: Known, style: Style): Question {
     key: 'write',
     ask: 'Write it? Type y or n.',
     why: 'Nothing is written before you say so. Type < to go back and change an answer.',
-    required: true,
     preset: 'y',
     none: 'n',
     shows: () => {

@@ -9,7 +9,7 @@ interface Open {
   ask: string
   answers: readonly Answer[]
   needed: boolean
-  preset: string
+  preset?: string | undefined
 }
 
 /**
@@ -55,12 +55,12 @@ function openIn(recognised: Recognised | null | undefined): Open[] {
       ask: `What does column \`${safeLine(name)}\` hold (${first}${figures.length > 3 ? ', …' : ''})?`,
       answers: may.map((key) => ({ shown: key, columns: { [key]: name } })),
       needed: false,
-      preset: likely ?? '',
+      preset: likely ?? undefined,
     }
   })
   const others = questions.flatMap(({ level, message, answers }): Open[] => {
     const ask = `${message[0]!.toUpperCase()}${message.slice(1).replace(', and is left out', '')}. Which is it?`
-    return answers ? [{ ask: safeLine(ask), answers, needed: level === 'error', preset: '' }] : []
+    return answers ? [{ ask: safeLine(ask), answers, needed: level === 'error' }] : []
   })
   return [...others, ...columns]
 }
@@ -72,7 +72,7 @@ function questionOf({ ask, answers, needed, preset }: Open): Question {
     ask,
     why: 'Nothing is written yet: you see first how it is read.',
     choices: numbered(things),
-    required: needed,
+    optional: !needed,
     preset,
     read: readAs('answer', things),
   }

@@ -20,7 +20,6 @@ export function varietyQuestion({ varieties }: Ledger): Question {
     ask: all.length > 0 ? 'Which variety? Or the name of a new one.' : 'Which variety? For example Solaris.',
     why: 'One variety a block. A new one gets a file of its own, in which you can add more later.',
     ...(all.length > 0 ? { choices: numbered(all) } : {}),
-    required: true,
     preset: all.length === 1 ? all[0]!.name : '',
     read: (text) => {
       const { chosen } = readChosen(text, all, { several: false })
@@ -43,8 +42,6 @@ export function sizeQuestion(units: Units): Question {
     key: 'size',
     ask: asked({ ask: 'How big is it?', like: SIZES }, units),
     why: 'Doses are for an area. By rows or by vines, the area follows from the spacing.',
-    required: true,
-    preset: '',
     read: (text) => readSize(text, units),
   }
 }
@@ -94,8 +91,6 @@ export function spacingQuestion(units: Units): Question {
     key: 'spacing',
     ask: `How far is it from row to row, and from vine to vine? For example ${SPACINGS_LIKE[units]}.`,
     why: 'First between two rows, then between two vines in the row.',
-    required: true,
-    preset: '',
     read: (text) => readSpacing(text, units),
   }
 }

@@ -3,10 +3,11 @@ import type { PlainValue } from '../../ledger/write/entry-text.ts'
 import type { IsoDate } from '../../records/date.ts'
 import type { Fault } from '../../records/said-date.ts'
 import { isNumeric } from '../../records/shape.ts'
+import { inSiteUnits } from '../../records/site-way.ts'
+import type { Style } from '../../render/style.ts'
 import { whenOf } from '../../reports/note/draft.ts'
 import type { NoteField } from '../../reports/note/fields.ts'
 import { readValue } from '../../reports/note/read-value.ts'
-import { asBareNumber, asTyped } from './as-typed.ts'
 import { numbered, readChosen } from './choices.ts'
 import type { Question } from './question.ts'
 import { dateText } from './standing-text.ts'
@@ -35,7 +36,7 @@ export function fieldQuestion(field: NoteField, about: About): Question {
     key: block ? `${block.id}:${option}` : option,
     ask: ofBlock(asked(wording, units), block),
     why: wording.why,
-    required: field.required,
+    optional: !field.required,
     ...(wording.none === undefined ? {} : { none: wording.none }),
     ...(words ? { choices: numbered(words) } : {}),
     preset:
@@ -87,4 +88,48 @@ export function valueText(value: PlainValue | undefined): string {
         .map((line) => line.trim())
         .filter((line) => line !== '')
         .join(' ')
+}
+
+const SPELLED: Readonly<Record<string, string>> = {
+  litre: 'L',
+  liter: 'L',
+  millilitre: 'mL',
+  milliliter: 'mL',
+  kilo: 'kg',
+  kilogram: 'kg',
+  gram: 'g',
+  metre: 'm',
+  meter: 'm',
+}
+
+/** `2 litres` as `2 L`; what is no number with a unit stays. */
+const inSymbols = (text: string): string =>
+  text.replace(/^(\d[\d.]*)\s*([a-z]+?)s?$/i, (whole, number: string, unit: string) => {
+    const symbol = SPELLED[unit.toLowerCase()]
+    return symbol === undefined ? whole : `${number} ${symbol}`
+  })
+
+/** `4 h`, `3 people`, `19.4 Brix`: what the question asks for, behind a number that has no unit in a file. */
+const COUNTED =
+  /^(-?\d+(?:\.\d+)?)\s{0,3}(?:h|hrs?|hours?|people|persons?|pickers?|berries|vines?|\u00b0?\s?(?:bx|brix))$/i
+
+/** An answer to a question for a bare number, without the word for what is counted. */
+const asBareNumber = (text: string): string => COUNTED.exec(text.trim())?.[1] ?? text
+
+/**
+ * An answer as its option takes it: a bare number gets the unit that the question named, and readings may be parted
+ * by spaces, with one unit behind the last.
+ */
+function asTyped(
+  text: string,
+  { unit, isList, units }: { unit: string | undefined; isList: boolean; units: Style['units'] },
+): string {
+  const own = inSymbols(inSiteUnits(text.trim(), units))
+  const series = /^(\d[\d.]*(?:(?:\s*,\s+|\s+|;\s*)\d[\d.]*)+)\s*([^\d\s.,;].*)?$/.exec(own)
+  if (isList && series) {
+    const behind = series[2] ?? unit
+    const numbers = series[1]!.split(/[\s,;]+/)
+    return numbers.map((number) => (behind === undefined ? number : `${number} ${behind}`)).join(', ')
+  }
+  return unit !== undefined && /^-?(?:\d+(?:\.\d+)?|\.\d+)$/.test(own) ? `${own} ${unit}` : own
 }

@@ -11,8 +11,7 @@ export function hoursQuestion(blocks: readonly Sized[]): Question {
     key: 'hours',
     ask: `How many hours? For example 6 in all, or ${each}: one number for each block.`,
     why: 'Hours of all people together. Hours in all are shared out between the blocks by their area.',
-    required: false,
-    preset: '',
+    optional: true,
     read(text) {
       const numbers = text
         .replace(/\b(?:hours?|hrs?|h)\b/gi, '')

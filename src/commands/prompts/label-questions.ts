@@ -10,8 +10,6 @@ export const activeQuestion = (units: SiteWay['units']): Question => ({
   key: 'active',
   ask: `Active substance, its content and its FRAC group? For example sulphur ${units === 'metric' ? '800 g/kg' : '80 %'} M02.`,
   why: 'The FRAC group (mode of action) is printed on most labels; leave it out where it is not. Several with + between them.',
-  required: true,
-  preset: '',
   read(text) {
     const parts: Part[] = []
     for (const one of text.split('+').filter((piece) => piece.trim() !== '')) {
@@ -27,8 +25,6 @@ const targetsQuestion: Question = {
   key: 'targets',
   ask: `What is it for, by its label? For example powdery, or powdery, downy.`,
   why: `Diseases that rowbook knows: ${DISEASES.join(', ')}. Any pest on the label may be typed too.`,
-  required: true,
-  preset: '',
   read: (text) => {
     const words = text.split(/[,;+]|\band\b/i).map((word) => word.trim())
     const named = words.filter((word) => word !== '').map(targetNamed)
@@ -42,8 +38,7 @@ const intervalQuestion: Question = {
   key: 'interval',
   ask: 'How many days between two sprays, by the label? For example 7-14.',
   why: 'The shortest and the longest interval. Without it, rowbook gives no day for the next spray.',
-  required: false,
-  preset: '',
+  optional: true,
   read: (text) => {
     const days = /^(\d{1,3}(?:\s*(?:-|to)\s*\d{1,3})?)\s*(?:d|days?)?$/i.exec(text.trim())?.[1]
     if (days === undefined) return { fault: 'Type days, like 7-14, or 10.' }
@@ -63,8 +58,6 @@ function doseQuestion(target: string, units: SiteWay['units']): Question {
     key: `dose:${target}`,
     ask: `Dose against ${target}, as the label prints it? For example ${DOSES[units]}.`,
     why: 'Copy it from the label in your hand, with its unit. Mixing and checks depend on it.',
-    required: true,
-    preset: '',
     read: (text) => {
       const { fault } = readLabelDose(inSiteUnits(text, units))
       return fault ? { fault: saidFault(fault) } : { parts: [{ option: `dose:${target}`, text }] }

@@ -13,8 +13,7 @@ import { numbered, readAs } from './choices.ts'
 import { fieldQuestion, ofBlock, valueText } from './field-question.ts'
 import { hoursQuestion } from './hours-question.ts'
 import type { Part, Question, Read } from './question.ts'
-import { type Looked, lookedOf, lookedText, readFound, readLooked } from './scouting-answers.ts'
-import { lookedTyped } from './scouting-typed.ts'
+import { type Looked, lookedOf, lookedText, lookedTyped, readFound, readLooked } from './scouting-answers.ts'
 import { isWaterOpen, partQuestion, productQuestions, spotWater, weatherQuestion } from './spray-questions.ts'
 import { foundText, lookedAtText, partText, weatherText } from './standing-text.ts'
 import { BLOCK_BY_BLOCK } from './typed-fields.ts'
@@ -102,7 +101,7 @@ function waterAfterAll(asking: Asking): Question[] {
   if (asking.given.has('water') || !isWaterOpen(asking.answers)) return []
   const field = fieldsOf('sprays').find(({ option }) => option === 'water')!
   const wording = { ...wordingOf('sprays', 'water')!, ask: 'How much water after all?' }
-  return [{ ...fieldQuestion(field, { ...asking, wording }), key: 'water-after-all', required: true }]
+  return [{ ...fieldQuestion(field, { ...asking, wording }), key: 'water-after-all', optional: false }]
 }
 
 /** Whether single vines or places were sprayed. */
@@ -153,7 +152,6 @@ function blockQuestion(asking: Asking): Question {
       ? 'Several blocks are asked about in turn, and each is written to a file of its own.'
       : 'The blocks where it was done or seen.',
     choices: numbered(blocks),
-    required: true,
     preset: last.join(', '),
     read: readAs('block', blocks, { several }),
   }
@@ -166,7 +164,7 @@ function sprayerQuestion({ sprayers }: Ledger, before: PlainEntry): Question {
     ask: 'Which sprayer?',
     why: 'Its tank and calibration are used to check the entry.',
     choices: numbered(all),
-    required: false,
+    optional: true,
     preset: sprayers.get(String(before.sprayer))?.name ?? '',
     read: readAs('sprayer', all),
   }
@@ -178,7 +176,7 @@ export function stageQuestion(preset: string, required = true): Question {
     ask: 'Which growth stage? A number of the list, or words: 50 % veraison, 6 leaves, E-L 25.',
     why: 'The numbers are those of the BBCH scale; any other number of that scale will do too.',
     choices: STAGE_WORDS.map(({ stage, word }) => ({ word: String(stage), shown: word })),
-    required,
+    optional: !required,
     preset,
     read: (text) => {
       const stage = readSaidStage(text)
@@ -205,7 +203,6 @@ function lookedQuestion(
     key,
     ask: ofBlock('What did you look at? For example 50 bunches, 20 leaves.', block),
     why: 'How many you looked at, sound ones too: a find means little without it. Rows may follow: in rows 3-8.',
-    required: true,
     preset: standing ? lookedAtText(standing) : lookedText(last),
     read: (text) => placed(readLooked(text), block),
   }
@@ -223,7 +220,6 @@ function foundQuestion(asking: Asking, block: NamedBlock | undefined): Question 
       block,
     ),
     why: `Clean means that you looked for ${listed(diseases)} and found none. A disease that you don't name stays unknown, unless you type: rest clean.`,
-    required: true,
     preset: foundText(asking.standing?.found),
     none: 'clean',
     read: (text) => placed(readFound(text, looked, diseases), block),

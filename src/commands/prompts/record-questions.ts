@@ -4,13 +4,11 @@ import { SINGULAR, type StandingKind } from '../../records/kinds.ts'
 import { whenOf } from '../../reports/note/draft.ts'
 import { readValue } from '../../reports/note/read-value.ts'
 import { recordFieldsOf, recordOption } from '../../reports/note/record-draft.ts'
-import type { Answers } from './ask-all.ts'
 import { sizeQuestion, spacingQuestion, varietyQuestion } from './block-questions.ts'
 import { numbered, readAs } from './choices.ts'
 import { fieldQuestion, saidFault } from './field-question.ts'
 import { activeQuestion, useQuestions } from './label-questions.ts'
-import type { Part, Question } from './question.ts'
-import { idOf } from './record-id.ts'
+import type { Answers, Part, Question } from './question.ts'
 import { RECORD_WORDING } from './record-wording.ts'
 
 /** What is asked of each kind, in the order in which somebody has it in mind, or as a label has it. */
@@ -119,8 +117,22 @@ function kindQuestion(): Question {
     ask,
     why,
     choices: numbered(words),
-    required: true,
     preset: 'fungicide',
     read: readAs('kind', words),
   }
+}
+
+const LONGEST = 60
+
+/** The id that a name gives: its letters and digits in lower case, joined by hyphens; null where it has none. */
+export function idOf(name: string): string | null {
+  const plain = name
+    .toLowerCase()
+    .normalize('NFD')
+    .replace(/[\u0300-\u036f]/g, '')
+    .replace(/\u00df/g, 'ss')
+    .replace(/[^a-z0-9]+/g, '-')
+    .slice(0, LONGEST)
+    .replace(/^-|-$/g, '')
+  return plain === '' ? null : plain
 }

@@ -22,7 +22,6 @@ export function partQuestion(advised = 'all'): Question {
     key: 'part',
     ask: 'Was all of it sprayed? Else for example rows 1-8, 50 %, or spot 12 vines.',
     why: 'Doses, copper and protection count for the part that was sprayed. `spot` is a treatment of single vines.',
-    required: true,
     preset: advised,
     read: readPart,
   }
@@ -57,7 +56,6 @@ export function spotWater(question: Question, units: Style['units']): Question {
     ...question,
     ask: `How much spray was used on them? For example ${units === 'us' ? '0.5' : '2'} ${unit}.`,
     why: 'All of it together: the amount of product follows from it.',
-    required: true,
     read: (text) => question.read(/^\d+(?:\.\d+)?$/.test(text.trim()) ? `${text.trim()} ${unit}` : text),
   }
 }
@@ -69,7 +67,7 @@ export function weatherQuestion(units: Style['units'], preset = ''): Question {
     key: 'weather',
     ask: asked(wording, units),
     why: wording.why,
-    required: false,
+    optional: true,
     preset,
     read: (text) => {
       const { fault } = readWeather(text, exampleIn(wording.like, units))
@@ -102,7 +100,6 @@ export function productQuestions({ ledger, before, chosen, hasTargets }: AboutPr
     ask: 'Which products were in the tank? Several with commas.',
     why: 'The list shows the products in your records. `rowbook note product` adds one from its label.',
     choices: numbered(products),
-    required: true,
     preset: names.join(', '),
     read: readAs('product', products, { several: true }),
   }
@@ -132,7 +129,6 @@ function doseQuestion(id: string, { products, vineyard }: Ledger, like: PlainEnt
     key: `dose:${id}`,
     ask: `Dose of ${product?.name ?? id}? ${span === null ? `For example ${example[vineyard.units]}.` : `The label says ${span}.`}`,
     why: `Per area, per volume of spray, or what you used in all (${unlessMetric('kg/ha, g/L, kg', 'lb/acre, oz/gal, lb')[vineyard.units]}). Always with its unit.`,
-    required: true,
     preset: valueText(like?.rate ?? like?.concentration ?? like?.amount),
     read: (text) => {
       const isBare = /^\d+(?:\.\d+)?$/.test(text.trim())
@@ -165,7 +161,7 @@ function targetQuestion(id: string, { products }: Ledger, like: PlainEntry | und
       ask: `What was ${products.get(id)?.name ?? id} against? Several with commas.`,
       why: 'Dose, interval and pre-harvest interval (PHI) depend on it.',
       choices: numbered(records),
-      required: false,
+      optional: true,
       preset: valueText(like?.for),
       read: readAs('for', records, { several: true, before: `${id}=` }),
     },

@@ -21,7 +21,7 @@ export async function undoEntry(call: Call): Promise<number> {
     return 0
   }
   if (call.mayAsk) {
-    const { askOnce } = await import('./screen.ts')
+    const { askOnce } = await import('./question.ts')
     env.err(`Written last: ${what}\n`)
     if (!(await askOnce(call, 'Take it back?'))) {
       env.err('Nothing taken back.\n')

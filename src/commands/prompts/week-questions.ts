@@ -53,8 +53,7 @@ function dayQuestion(day: IsoDate, { ledger, asOf }: About): Question {
     key: `day:${day}`,
     ask: `${spokenDate(day)}: lowest, highest, rain? For example ${like}.`,
     why: `Lowest and highest in ${degree}, rain in ${depth}. Type x for what you did not read: it stays unknown, and so does a day that you leave out.`,
-    required: false,
-    preset: '',
+    optional: true,
     read(text) {
       const parts = text.trim().replace(/(?<=\d)\s+(?=(?:\u00b0?\s?[cf]|mm|in)\b)/gi, '')
       const said = `${day} ${parts.replace(/(?<![\w.])(?:x|-)(?![\w.])/gi, '?')}`
