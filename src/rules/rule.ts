@@ -11,6 +11,11 @@ interface About {
   basis: Basis
 }
 
+/** Where the limits of many rules come from. */
+export const YOUR_LABEL = { source: "your label, as copied into the product's record", basis: 'own' } as const
+export const PRACTICE = { source: 'common practice, no source', basis: 'common practice' } as const
+export const OWN_RULE = { source: 'own rule', basis: 'own' } as const
+
 /** What a rule finds; its name is the rule's. */
 export type Found = Omit<Finding, 'name'>
 

@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } fro
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, describe, expect, it, test } from 'vitest'
-import { readSprayer, readWhere } from '../../src/commands/prompts/start-questions.ts'
+import { readSprayer, readWhere } from '../../src/commands/prompts/start-answers.ts'
 import { run, runJson } from './run.ts'
 import { asks, hasTmux, NO_TMUX, Terminal } from './terminal.ts'
 

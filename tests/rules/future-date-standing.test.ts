@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { openLedger } from '../../src/ledger/read/open.ts'
 import { findingsOf } from '../../src/rules/rule.ts'
-import { futureDate } from '../../src/rules/slips/future-date.ts'
+import { futureDate } from '../../src/rules/slips/dates.ts'
 import { makeLedger, SITE } from '../ledger/make.ts'
 
 const found = (files: Record<string, string>, asOf: string) => {

@@ -13,7 +13,7 @@ import { gapBetween, incompatible, OIL_AND_SULPHUR } from '../../facts/spraying/
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import { addDays, daysBetween } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
-import { type Found, findingAt, mention, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, type Rule, YOUR_LABEL } from '../rule.ts'
 
 /** Products used too close together that burn leaves or spoil each other. */
 export const keptApart: Rule = {
@@ -104,8 +104,7 @@ export const needsPartner: Rule = {
   about: {
     what: 'The label allows this product only together with a partner, for resistance or because it does not work alone. No partner was in the tank.',
     limits: "One of the products listed in the product's `with` is enough.",
-    source: "your label, as copied into the product's record",
-    basis: 'own',
+    ...YOUR_LABEL,
   },
   check: (book) =>
     judged(book, 'sprays').flatMap((spray) =>

@@ -3,7 +3,7 @@ import { type Book, judged } from '../../facts/judged.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Placed } from '../../ledger/read/source.ts'
 import type { Range } from '../../records/quantity.ts'
-import { type Found, findingAt, mention, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, OWN_RULE, type Rule } from '../rule.ts'
 
 /** Rows that the block doesn't have. */
 export const moreThanBlock: Rule = {
@@ -11,8 +11,7 @@ export const moreThanBlock: Rule = {
   about: {
     what: "An entry names rows or vines that the block doesn't have.",
     limits: "The block's `rows` count.",
-    source: 'own rule',
-    basis: 'own',
+    ...OWN_RULE,
   },
   check: (book) => [
     ...judged(book, 'sprays').flatMap((spray) =>

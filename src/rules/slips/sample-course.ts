@@ -6,8 +6,7 @@ import type { Ledger, PickEntry, SampleEntry, StageEntry } from '../../ledger/re
 import type { Path } from '../../ledger/read/source.ts'
 import { daysBetween } from '../../records/date.ts'
 import { type Found, mention } from '../rule.ts'
-import { outOfSeason } from './northern-month.ts'
-import { slipsOf } from './usual.ts'
+import { outOfSeason, slipsOf } from './usual.ts'
 
 const odd = (sample: SampleEntry, path: Path, message: string, help: string): Found[] => {
   const slips = slipsOf(sample)

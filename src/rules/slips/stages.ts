@@ -1,6 +1,6 @@
-import { findingAt, mention, type Rule } from '../rule.ts'
-import { northernMonth } from './northern-month.ts'
+import { findingAt, mention, PRACTICE, type Rule } from '../rule.ts'
 import { type SeenStage, stageSequences } from './stage-sequence.ts'
+import { northernMonth } from './usual.ts'
 
 /** Stages by which two observations may differ without a mistake. */
 const SLACK = 2
@@ -78,8 +78,7 @@ export const stageOutOfSeason: Rule = {
     what: 'The growth stage does not fit the date, like flowering in winter. The months are wide, and shifted by half a year in the south.',
     limits:
       'Usual in the north are: buds Feb to May; leaves Mar to Jun; flower clusters Apr to Jul; flowering May to Jul; berries May to Sep; ripening Jun to Nov; after harvest Aug to Mar. Checked only beyond 25 degrees of latitude.',
-    source: 'common practice, no source',
-    basis: 'common practice',
+    ...PRACTICE,
   },
   check(book) {
     const { vineyard } = book.ledger

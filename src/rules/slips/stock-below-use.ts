@@ -1,7 +1,7 @@
 import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { say } from '../../facts/say.ts'
 import { stockOf } from '../../facts/spraying/stock.ts'
-import { findingAt, type Rule } from '../rule.ts'
+import { findingAt, OWN_RULE, type Rule } from '../rule.ts'
 
 /** More of a product used than there was. */
 export const stockBelowUse: Rule = {
@@ -9,8 +9,7 @@ export const stockBelowUse: Rule = {
   about: {
     what: 'Sprays since the stock was counted used more than there was. Not checked without the day of the count (`stocked`).',
     limits: "The product's `stock` and `stocked` count.",
-    source: 'own rule',
-    basis: 'own',
+    ...OWN_RULE,
   },
   check: ({ ledger, asOf }) =>
     [...ledger.products.values()].flatMap((product) => {

@@ -6,8 +6,8 @@ import type { Block } from '../../records/block.ts'
 import { yearOf } from '../../records/date.ts'
 import { ENTRY_CALLED } from '../../records/kinds.ts'
 import type { Variety } from '../../records/variety.ts'
-import { type Found, mention, type Rule } from '../rule.ts'
-import { slipsOf } from './usual.ts'
+import { type Found, mention, PRACTICE, type Rule } from '../rule.ts'
+import { isUsual, slipsOf } from './usual.ts'
 
 /** A block whose figures no vineyard has, and a variety or a site likewise. */
 export const unlikelyBlock: Rule = {
@@ -16,8 +16,7 @@ export const unlikelyBlock: Rule = {
     what: 'Spacing, length, canopy, year or targets of a block or variety are far from usual, or contradict each other. Or two blocks have one name. Or a block has entries from before it was planted, or a pick of the year of planting.',
     limits:
       'Usual are: rows 0.8 to 4.5 m apart, up to 600 m long; vines 0.4 to 3.5 m apart, three a row or more, 800 to 20 000 a hectare; a canopy up to 2.5 m high, 0.1 m wide or more and narrower than the row; sugar targets of 12 to 30 Brix; planting up to 150 years ago.',
-    source: 'common practice, no source',
-    basis: 'common practice',
+    ...PRACTICE,
   },
   check: (book) => {
     const blocks = [...book.ledger.blocks.values()]
@@ -62,7 +61,7 @@ function beforePlanted(book: Book, block: Named<Block>): Found[] {
 /** Years after which a planting is likelier a wrong century. */
 const OLDEST = 150
 
-const SUGAR = { low: 12, high: 30, what: 'sugar target' }
+const SUGAR = [12, 30] as const
 
 /** Blocks with the same name as another: a second record of one block, or a copied file whose name was kept. */
 function namedTwice(blocks: readonly Named<Block>[]): Found[] {
@@ -84,32 +83,26 @@ function namedTwice(blocks: readonly Named<Block>[]): Found[] {
 function ofBlock(block: Named<Block>, asOf: string): Found[] {
   const { row_spacing, vine_spacing, canopy, planted = 0, targets } = block
   const slips = slipsOf(block)
-  slips.unusual(['row_spacing'], row_spacing, { low: 0.8, high: 4.5, unit: 'm', what: 'row spacing' })
-  slips.unusual(['vine_spacing'], vine_spacing, { low: 0.4, high: 3.5, unit: 'm', what: 'vine spacing' })
+  slips.unusual(['row_spacing'], row_spacing, 'row spacing', [0.8, 4.5, 'm'])
+  slips.unusual(['vine_spacing'], vine_spacing, 'vine spacing', [0.4, 3.5, 'm'])
   if (slips.found.length === 0)
-    slips.unusual(['vine_spacing'], vinesPerHa({ rowSpacing: row_spacing, vineSpacing: vine_spacing }), {
-      low: 800,
-      high: 20_000,
-      unit: 'vines/ha',
-      what: 'density',
-    })
-  slips.unusual(['row_length'], block.row_length, { low: 5, high: 600, unit: 'm', what: 'row length' })
-  slips.unusual(['rows'], block.rows, { low: 1, high: 500, what: 'number of rows' })
-  const leafWall = { low: 0.3, high: 2.5, unit: 'm', what: 'height of the leaf wall' }
-  slips.unusual(['canopy', 'height'], canopy?.height, leafWall)
-  slips.unusual(['canopy', 'width'], canopy?.width, {
-    low: 0.1,
-    high: 6,
-    unit: 'm',
-    what: 'width of the canopy',
-  })
+    slips.unusual(
+      ['vine_spacing'],
+      vinesPerHa({ rowSpacing: row_spacing, vineSpacing: vine_spacing }),
+      'density',
+      [800, 20_000, 'vines/ha'],
+    )
+  slips.unusual(['row_length'], block.row_length, 'row length', [5, 600, 'm'])
+  slips.unusual(['rows'], block.rows, 'number of rows', [1, 500])
+  slips.unusual(['canopy', 'height'], canopy?.height, 'height of the leaf wall', [0.3, 2.5, 'm'])
+  slips.unusual(['canopy', 'width'], canopy?.width, 'width of the canopy', [0.1, 6, 'm'])
   const { brix, ph, ta } = targets ?? {}
-  slips.unusual(['targets', 'brix'], brix?.low, SUGAR)
-  if (brix && brix.low >= SUGAR.low && brix.low <= SUGAR.high)
-    slips.unusual(['targets', 'brix'], brix.high, { ...SUGAR, high: 35 })
-  slips.unusual(['targets', 'ph'], ph?.low, { low: 2.8, high: 3.8, what: 'pH target' })
-  slips.unusual(['targets', 'ph'], ph?.high, { low: 2.8, high: 4.1, what: 'pH target' })
-  slips.unusual(['targets', 'ta'], ta?.high, { low: 3, high: 16, unit: 'g/L', what: 'acid target' })
+  slips.unusual(['targets', 'brix'], brix?.low, 'sugar target', SUGAR)
+  if (brix && isUsual(brix.low, SUGAR))
+    slips.unusual(['targets', 'brix'], brix.high, 'sugar target', [12, 35])
+  slips.unusual(['targets', 'ph'], ph?.low, 'pH target', [2.8, 3.8])
+  slips.unusual(['targets', 'ph'], ph?.high, 'pH target', [2.8, 4.1])
+  slips.unusual(['targets', 'ta'], ta?.high, 'acid target', [3, 16, 'g/L'])
   if (vine_spacing > row_spacing * 1.3)
     slips.odd(
       ['vine_spacing'],
@@ -153,9 +146,8 @@ function ofVariety(variety: Named<Variety>): Found[] {
       `ripe from ${say(brix.low)} to ${say(brix.high)} Brix is too wide a range`,
       'write the Brix between which you would pick',
     )
-  slips.unusual(['targets', 'brix'], brix?.low, SUGAR)
-  const days = { low: 15, high: 100, unit: 'd', what: 'time from veraison to ripeness' }
-  slips.unusual(['after_veraison'], after_veraison?.high, days)
+  slips.unusual(['targets', 'brix'], brix?.low, 'sugar target', SUGAR)
+  slips.unusual(['after_veraison'], after_veraison?.high, 'time from veraison to ripeness', [15, 100, 'd'])
   const { flowering = 0, veraison = Infinity } = heat ?? {}
   if (veraison <= flowering)
     slips.odd(

@@ -5,9 +5,8 @@ import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { say } from '../../facts/say.ts'
 import type { CropEntry, StageEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
-import { mention, type Rule } from '../rule.ts'
-import { outOfSeason } from './northern-month.ts'
-import { type Slips, slipsOf } from './usual.ts'
+import { mention, PRACTICE, type Rule } from '../rule.ts'
+import { outOfSeason, type Slips, slipsOf } from './usual.ts'
 
 /** Bunch counts and weights that no vine has. */
 export const unlikelyCrop: Rule = {
@@ -16,8 +15,7 @@ export const unlikelyCrop: Rule = {
     what: 'A bunch count or weight is outside the range of vines. Or it is five times the others, or a fifth. Or counts and weights together are more than any vineyard bears. Or no bunches hang at that time or stage.',
     limits:
       'Usual are: 0 to 120 bunches a vine; 8 to 900 g a bunch; up to 40 t/ha. In a list of four or more, five times its middle is too much. Counts at harvest are from a week after ripening began. Those in the lag phase are up to a fortnight after it.',
-    source: 'common practice, no source',
-    basis: 'common practice',
+    ...PRACTICE,
   },
   check: (book) => {
     const ripening = ripeningSeen(book)
@@ -32,21 +30,21 @@ export const unlikelyCrop: Rule = {
 }
 
 const LISTS = [
-  { key: 'bunches_per_vine', low: 0, high: 120, unit: '', what: 'number of bunches' },
-  { key: 'bunch_weight', low: 8, high: 900, unit: 'g', what: 'weight of a bunch' },
+  { key: 'bunches_per_vine', what: 'number of bunches', range: [0, 120, ''] },
+  { key: 'bunch_weight', what: 'weight of a bunch', range: [8, 900, 'g'] },
 ] as const
 
-function each(slips: Slips, entry: CropEntry, { key, ...common }: (typeof LISTS)[number]): void {
+function each(slips: Slips, entry: CropEntry, { key, what, range }: (typeof LISTS)[number]): void {
   const values = entry[key] ?? []
   const before = slips.found.length
-  for (const [index, value] of values.entries()) slips.unusual([key, index], value, common)
+  for (const [index, value] of values.entries()) slips.unusual([key, index], value, what, range)
   const usual = median(values)
   if (slips.found.length > before || values.length < 4 || !usual) return
   for (const [index, value] of values.entries())
     if (value >= usual * 5 || (value * 5 <= usual && key === 'bunch_weight'))
       slips.odd(
         [key, index],
-        `${say(value, common.unit)} is far from the others (about ${say(usual, common.unit)})`,
+        `${say(value, range[2])} is far from the others (about ${say(usual, range[2])})`,
         'check its decimal point and its unit; if it is right, leave it',
       )
 }

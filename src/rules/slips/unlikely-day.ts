@@ -1,7 +1,7 @@
 import { judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { nodeAt } from '../../ledger/read/source.ts'
-import type { Rule } from '../rule.ts'
+import { PRACTICE, type Rule } from '../rule.ts'
 import { slipsOf } from './usual.ts'
 
 /** °C by which a day's highest temperature may be over its lowest, and °C between which either usually lies. */
@@ -17,16 +17,15 @@ export const unlikelyDay: Rule = {
     what: 'Temperatures or rain of a day read by hand are far from usual. Or its lowest and highest are too far apart. Often a sign, a unit or a decimal point is wrong.',
     limits:
       'Usual are: a lowest of -30 to 32 °C; a highest of -20 to 45 °C; up to 30 °C apart; up to 250 mm of rain; over 20 mm is not written in cm.',
-    source: 'common practice, no source',
-    basis: 'common practice',
+    ...PRACTICE,
   },
   check: (book) =>
     judged(book, 'weather').flatMap((day) => {
       const { low, high, rain } = day
       const slips = slipsOf(day)
-      slips.unusual(['low'], low, { low: -30, high: 32, unit: '°C', what: 'lowest temperature' })
-      slips.unusual(['high'], high, { low: -20, high: 45, unit: '°C', what: 'highest temperature' })
-      slips.unusual(['rain'], rain, { low: 0, high: 250, unit: 'mm', what: 'rain of a day' })
+      slips.unusual(['low'], low, 'lowest temperature', [-30, 32, '°C'])
+      slips.unusual(['high'], high, 'highest temperature', [-20, 45, '°C'])
+      slips.unusual(['rain'], rain, 'rain of a day', [0, 250, 'mm'])
       const written = rain !== undefined && rain > MOST_CM ? nodeAt(day.source.node, ['rain']) : null
       if (written?.kind === 'scalar' && /cm$/.test(written.text))
         slips.odd(

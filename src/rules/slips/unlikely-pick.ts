@@ -5,11 +5,10 @@ import { readSample } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
 import type { CropEntry, PickEntry } from '../../ledger/read/ledger.ts'
 import { daysBetween } from '../../records/date.ts'
-import { findingAt, mention, type Rule } from '../rule.ts'
+import { findingAt, mention, PRACTICE, type Rule } from '../rule.ts'
 import { beside, countUpTo, type Seen, sampleBefore, seasonKey } from './beside-picks.ts'
-import { outOfSeason } from './northern-month.ts'
 import { keyOf } from './sample-course.ts'
-import { type Slips, slipsOf } from './usual.ts'
+import { isUsual, outOfSeason, type Slips, slipsOf } from './usual.ts'
 
 /** A pick too large for the vines or the pickers. */
 export const unlikelyPick: Rule = {
@@ -18,8 +17,7 @@ export const unlikelyPick: Rule = {
     what: 'The weight of a pick is more than any vineyard bears. Or it is ten times other years, or a tenth. Or the people could not pick it in those hours. Or it does not fit the crates, the juice, the bunches counted or the sugar of the last sample. Or the block had not begun to ripen, or grapes are not ripe at that time of year.',
     limits:
       'Usual are: up to 40 t/ha; 4 to 300 kg per person and hour, within five times `harvest: picking`; crates within twice `harvest: crate`; juice up to 900 L/t. Sugar is within 4 Brix of a sample of the last ten days, and 2.5 of the last three. A whole crop is within 1.75 times what was counted at harvest, and 7 times the target. Half of `after_veraison` is over. Picks are from July to December in the north, half a year later in the south.',
-    source: 'common practice, no source',
-    basis: 'common practice',
+    ...PRACTICE,
   },
   check: (book) => {
     const crops = cropsOf(book)
@@ -108,20 +106,19 @@ function counted(
     )
 }
 
-const RATE = { low: 4, high: 300, unit: 'kg per person and hour', what: 'picking rate' }
+const RATE = [4, 300, 'kg per person and hour'] as const
 
 function hands(slips: Slips, { ledger: { vineyard } }: Book, pick: PickEntry): void {
   const { people, hours, weight, crates, juice } = pick
   const rate = people !== undefined && hours !== undefined ? weight / (people * hours) : undefined
   const litres = juice === undefined ? undefined : (juice * 1000) / weight
-  slips.unusual(['weight'], rate, RATE)
-  slips.unusual(['hours'], hours, { low: 0.1, high: 16, unit: 'h', what: 'picking day' })
-  slips.unusual(['ph'], pick.ph, { low: 2.6, high: 4.2, what: 'pH of must' })
-  slips.unusual(['ta'], pick.ta, { low: 2, high: 25, unit: 'g/L', what: 'acidity of must' })
-  slips.unusual(['juice'], litres, { low: 250, high: 900, unit: 'L/t', what: 'yield of juice' })
+  slips.unusual(['weight'], rate, 'picking rate', RATE)
+  slips.unusual(['hours'], hours, 'picking day', [0.1, 16, 'h'])
+  slips.unusual(['ph'], pick.ph, 'pH of must', [2.6, 4.2])
+  slips.unusual(['ta'], pick.ta, 'acidity of must', [2, 25, 'g/L'])
+  slips.unusual(['juice'], litres, 'yield of juice', [250, 900, 'L/t'])
   const { crate, picking: usual } = vineyard.harvest ?? {}
-  const isHuman = rate !== undefined && rate >= RATE.low && rate <= RATE.high
-  if (isHuman && usual && (rate > usual * 5 || rate * 5 < usual))
+  if (rate !== undefined && isUsual(rate, RATE) && usual && (rate > usual * 5 || rate * 5 < usual))
     slips.odd(
       ['weight'],
       `${say(rate, 'kg')} per person and hour; usual: ${say(usual, 'kg')} (${mention(vineyard, ['harvest', 'picking'])})`,
@@ -162,14 +159,14 @@ function ripeness(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; s
     )
 }
 
-const SUGAR = { low: 10, high: 32, what: 'sugar at picking' }
+const SUGAR = [10, 32] as const
 
 /** Checks the sugar by itself, then against its target, then against the last sample. */
 function sugar(slips: Slips, book: Book, { pick, seen }: { pick: PickEntry; seen: Seen }): void {
   const { brix } = pick
   if (brix === undefined) return
-  slips.unusual(['brix'], brix, SUGAR)
-  if (brix < SUGAR.low || brix > SUGAR.high) return
+  slips.unusual(['brix'], brix, 'sugar at picking', SUGAR)
+  if (!isUsual(brix, SUGAR)) return
   const target = targetOf(book, pick)
   if (target && (brix < target.low - FAR_OFF || brix > target.high + FAR_OFF)) {
     slips.odd(

@@ -3,7 +3,7 @@ import { say, saySpan } from '../../facts/say.ts'
 import type { Ledger, Named } from '../../ledger/read/ledger.ts'
 import { yearOf } from '../../records/date.ts'
 import type { Product } from '../../records/product.ts'
-import type { Rule } from '../rule.ts'
+import { PRACTICE, type Rule } from '../rule.ts'
 import { type Slips, slipsOf } from './usual.ts'
 
 /** A label copied wrongly. */
@@ -13,8 +13,7 @@ export const unlikelyProduct: Rule = {
     what: 'Figures of a product are far from those of labels: a dose range wider than ten times; a pre-harvest or re-entry interval far too long; a spray interval much longer than the product protects; active substances that add up to more than the whole. Or the price or stock is more than any grower has.',
     limits:
       'Usual are: a rate up to 25 kg or L/ha (100 for lime sulphur and oils); a concentration up to 50 g or mL/L; an interval from 2-45 d up to 60 d; a gap of 1 to 90 d or none; a PHI up to 120 d; an REI of 1 to 168 h or none; water of 50 to 3000 L/ha; a price up to 3000 in a currency like the euro; a stock for up to 1000 sprays of the whole vineyard.',
-    source: 'common practice, no source',
-    basis: 'common practice',
+    ...PRACTICE,
   },
   check: ({ ledger, asOf }) =>
     [...ledger.products.values()].flatMap((product) => {
@@ -29,28 +28,20 @@ export const unlikelyProduct: Rule = {
 function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
   const { before_harvest, max_per_season, re_entry, rain, water, temperature } = product
   const hours = typeof re_entry === 'number' && re_entry > 0 ? re_entry : undefined
-  const washing = { low: 3, high: 120, unit: 'mm', what: 'rain to wash it off' }
-  slips.unusual(['before_harvest'], before_harvest, BEFORE_HARVEST)
-  slips.unusual(['max_per_season'], max_per_season, PER_SEASON)
-  slips.unusual(['max_in_row'], product.max_in_row, { low: 1, high: 10, what: 'number in a row' })
-  slips.unusual(['protects'], product.protects, { low: 1, high: 30, unit: 'd', what: 'time of protection' })
-  slips.unusual(['rain', 'washed_off'], rain?.washed_off, washing)
-  slips.unusual(['re_entry'], hours, { low: 1, high: 168, unit: 'h', what: 're-entry time' })
-  slips.unusual(['rain', 'fast'], rain?.fast, { low: 0, high: 24, unit: 'h', what: 'time to dry' })
-  const apart = { low: 1, high: 90, unit: 'd', what: 'gap between products' }
+  slips.unusual(['before_harvest'], before_harvest, 'time before harvest', BEFORE_HARVEST)
+  slips.unusual(['max_per_season'], max_per_season, 'number of applications', PER_SEASON)
+  slips.unusual(['max_in_row'], product.max_in_row, 'number in a row', [1, 10])
+  slips.unusual(['protects'], product.protects, 'time of protection', [1, 30, 'd'])
+  slips.unusual(['rain', 'washed_off'], rain?.washed_off, 'rain to wash it off', [3, 120, 'mm'])
+  slips.unusual(['re_entry'], hours, 're-entry time', [1, 168, 'h'])
+  slips.unusual(['rain', 'fast'], rain?.fast, 'time to dry', [0, 24, 'h'])
   // None means never in one tank.
   for (const [index, { gap }] of (product.keep_apart ?? []).entries())
-    if (gap > 0) slips.unusual(['keep_apart', index, 'gap'], gap, apart)
-  slips.unusual(['wind'], product.wind, { low: 1, high: 10, unit: 'm/s', what: 'wind limit' })
-  slips.unusual(['water'], water?.low, { low: 20, high: 2000, unit: 'L/ha', what: 'least water' })
-  if (water && water.low <= 2000)
-    slips.unusual(['water'], water.high, { low: 50, high: 3000, unit: 'L/ha', what: 'most water' })
-  slips.unusual(['temperature'], temperature?.high, {
-    low: 10,
-    high: 42,
-    unit: 'C',
-    what: 'upper temperature',
-  })
+    if (gap > 0) slips.unusual(['keep_apart', index, 'gap'], gap, 'gap between products', [1, 90, 'd'])
+  slips.unusual(['wind'], product.wind, 'wind limit', [1, 10, 'm/s'])
+  slips.unusual(['water'], water?.low, 'least water', [20, 2000, 'L/ha'])
+  if (water && water.low <= 2000) slips.unusual(['water'], water.high, 'most water', [50, 3000, 'L/ha'])
+  slips.unusual(['temperature'], temperature?.high, 'upper temperature', [10, 42, 'C'])
   if (before_harvest !== undefined && !Number.isInteger(before_harvest))
     slips.odd(
       ['before_harvest'],
@@ -70,9 +61,9 @@ function ofLabel(slips: Slips, product: Named<Product>, asOf: string): void {
     slips.odd(['authorisation', 'until'], `an authorisation until ${until} is unlikely`, 'check the year')
 }
 
-/** The range for a pre-harvest interval, which a product and each use may have. */
-const BEFORE_HARVEST = { low: 0, high: 120, unit: 'd', what: 'time before harvest' }
-const PER_SEASON = { low: 1, high: 20, what: 'number of applications' }
+/** Ranges of what a product and each of its uses may have. */
+const BEFORE_HARVEST = [0, 120, 'd'] as const
+const PER_SEASON = [1, 20] as const
 
 /** Figures of one use of a label that no label has, or that contradict each other. */
 function unlikelyUse(slips: Slips, product: Named<Product>, index: number): void {
@@ -82,16 +73,14 @@ function unlikelyUse(slips: Slips, product: Named<Product>, index: number): void
     `${product.kind} ${product.name} ${product.actives.map(({ name }) => name).join(' ')}`,
   )
   const at = (key: string) => ['uses', index, key]
-  if (rate)
-    slips.unusual(at('rate'), rate.high, { low: 0, high: wide ? 100 : 25, unit: rate.unit, what: 'dose' })
+  if (rate) slips.unusual(at('rate'), rate.high, 'dose', [0, wide ? 100 : 25, rate.unit])
   if (concentration) {
     const high = concentration.unit === '%' ? (wide ? 15 : 5) : wide ? 150 : 50
-    const usual = { low: 0, high, unit: concentration.unit, what: 'concentration' }
-    slips.unusual(at('concentration'), concentration.high, usual)
+    slips.unusual(at('concentration'), concentration.high, 'concentration', [0, high, concentration.unit])
   }
-  slips.unusual(at('interval'), interval?.low, { low: 2, high: 45, unit: 'd', what: 'shortest interval' })
-  slips.unusual(at('before_harvest'), before_harvest, BEFORE_HARVEST)
-  slips.unusual(at('max_per_season'), max_per_season, PER_SEASON)
+  slips.unusual(at('interval'), interval?.low, 'shortest interval', [2, 45, 'd'])
+  slips.unusual(at('before_harvest'), before_harvest, 'time before harvest', BEFORE_HARVEST)
+  slips.unusual(at('max_per_season'), max_per_season, 'number of applications', PER_SEASON)
   for (const [key, dose] of Object.entries({ rate, concentration }))
     if (dose && dose.low > 0 && dose.high > dose.low * 10)
       slips.odd(
@@ -132,12 +121,7 @@ function unlikelyStore(slips: Slips, { blocks }: Ledger, product: Named<Product>
   const dose = stock ? largestDose(product, stock.unit) : 0
   const most = SPRAYS * dose * area
   if (price && ALIKE.has(price.currency))
-    slips.unusual(['price'], price.value, {
-      low: 0,
-      high: 3000,
-      unit: `${price.currency}/${price.per}`,
-      what: 'price',
-    })
+    slips.unusual(['price'], price.value, 'price', [0, 3000, `${price.currency}/${price.per}`])
   if (stock && most > 0 && stock.value > most)
     slips.odd(
       ['stock'],

@@ -29,43 +29,33 @@ export const unlikelySample: Rule = {
 }
 
 const KEYS = [
-  { key: 'brix', low: 3, high: 30, unit: '', what: 'sugar in Brix', apart: 8 },
-  { key: 'oechsle', low: 15, high: 135, unit: '', what: 'sugar in Oechsle', apart: 35 },
-  { key: 'baume', low: 2, high: 17, unit: '', what: 'sugar in Baumé', apart: 5 },
-  { key: 'density', low: 1.01, high: 1.135, unit: '', what: 'specific gravity', apart: 0.035 },
-  { key: 'ph', low: 2.6, high: 4.1, unit: '', what: 'pH', apart: 0.6 },
-  { key: 'ta', low: 3, high: 35, unit: 'g/L', what: 'acidity', apart: 8 },
+  { key: 'brix', what: 'sugar in Brix', range: [3, 30, ''], apart: 8 },
+  { key: 'oechsle', what: 'sugar in Oechsle', range: [15, 135, ''], apart: 35 },
+  { key: 'baume', what: 'sugar in Baumé', range: [2, 17, ''], apart: 5 },
+  { key: 'density', what: 'specific gravity', range: [1.01, 1.135, ''], apart: 0.035 },
+  { key: 'ph', what: 'pH', range: [2.6, 4.1, ''], apart: 0.6 },
+  { key: 'ta', what: 'acidity', range: [3, 35, 'g/L'], apart: 8 },
 ] as const
 
 function levels(sample: SampleEntry): Found[] {
   const slips = slipsOf(sample)
-  for (const { key, apart, ...usual } of KEYS) {
+  for (const { key, what, range, apart } of KEYS) {
     const values = sample[key] ?? []
     const before = slips.found.length
-    for (const [index, value] of values.entries()) slips.unusual([key, index], value, usual)
+    for (const [index, value] of values.entries()) slips.unusual([key, index], value, what, range)
     if (values.length < 3 || slips.found.length > before) continue
     const middle = median(values)!
     for (const [index, value] of values.entries())
       if (isFar(value, { values, middle, apart }))
         slips.odd(
           [key, index],
-          `${say(value, usual.unit)} is far from the other readings (about ${say(middle, usual.unit)})`,
+          `${say(value, range[2])} is far from the other readings (about ${say(middle, range[2])})`,
           "check this reading's decimal point; if it is right, measure again",
         )
   }
-  slips.unusual(['berries'], sample.berries, { low: 5, high: 600, what: 'number of berries' })
-  slips.unusual(['berry_weight'], sample.berry_weight, {
-    low: 0.3,
-    high: 4,
-    unit: 'g',
-    what: 'weight of a berry',
-  })
-  slips.unusual(['temperature'], sample.temperature, {
-    low: 4,
-    high: 40,
-    unit: '°C',
-    what: 'temperature of juice',
-  })
+  slips.unusual(['berries'], sample.berries, 'number of berries', [5, 600])
+  slips.unusual(['berry_weight'], sample.berry_weight, 'weight of a berry', [0.3, 4, 'g'])
+  slips.unusual(['temperature'], sample.temperature, 'temperature of juice', [4, 40, '°C'])
   return slips.found
 }
 

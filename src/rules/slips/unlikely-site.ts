@@ -1,7 +1,7 @@
 import { lowest } from '../../agronomy/statistics/extremes.ts'
 import { instantOf } from '../../records/zone.ts'
 import { latitudesOf } from '../../records/zone-latitudes.ts'
-import type { Rule } from '../rule.ts'
+import { PRACTICE, type Rule } from '../rule.ts'
 import { slipsOf } from './usual.ts'
 
 /**
@@ -24,8 +24,7 @@ export const unlikelySite: Rule = {
     what: "Vines are not grown at this latitude, or the position doesn't fit the time zone. Or the copper limits contradict each other, or the harvest figures are far from usual.",
     limits:
       'Usual are: latitude 20 to 62; longitude within 3.5 hours of the time zone, 1.9 in Europe; picking at 8 to 200 kg/h; a crate of 2 to 500 kg; a bucket of 2 to 40 kg; juice of 400 to 850 L/t.',
-    source: 'common practice, no source',
-    basis: 'common practice',
+    ...PRACTICE,
   },
   check({ ledger: { vineyard } }) {
     const { latitude, longitude, timezone, limits, harvest } = vineyard
@@ -37,7 +36,7 @@ export const unlikelySite: Rule = {
         `latitude ${latitude} is not in the time zone ${timezone}`,
         'latitude and longitude may be swapped, or the sign of the latitude wrong (south is negative); else correct the time zone',
       )
-    else slips.unusual(['latitude'], Math.abs(latitude), { low: 20, high: 62, what: 'latitude for vines' })
+    else slips.unusual(['latitude'], Math.abs(latitude), 'latitude for vines', [20, 62])
     const farthest = timezone.startsWith('Europe/') ? FARTHEST_IN_EUROPE : FARTHEST_HOURS
     const hoursOff = longitude === undefined ? 0 : Math.abs(longitude / 15 - standardOffset(timezone))
     // Across the date line, 23 hours apart is 1.
@@ -62,14 +61,17 @@ export const unlikelySite: Rule = {
         'write over how many years it runs: `years: 7`',
       )
     const { picking, crate, bucket, juice } = harvest ?? {}
-    const inSeason = { low: 0.5, high: 12, unit: 'kg/ha', what: 'copper limit for a season' }
-    slips.unusual(['limits', 'copper', 'per_season'], per_season, inSeason)
-    slips.unusual(overYears, rolling, { low: 2, high: 60, unit: 'kg/ha', what: 'copper limit over years' })
-    slips.unusual(['limits', 'wind'], limits?.wind, { low: 2, high: 9, unit: 'm/s', what: 'wind limit' })
-    slips.unusual(['harvest', 'picking'], picking, { low: 8, high: 200, unit: 'kg/h', what: 'picking rate' })
-    slips.unusual(['harvest', 'crate'], crate, { low: 2, high: 500, unit: 'kg', what: 'crate' })
-    slips.unusual(['harvest', 'bucket'], bucket, { low: 2, high: 40, unit: 'kg', what: 'bucket' })
-    slips.unusual(['harvest', 'juice'], juice, { low: 400, high: 850, unit: 'L/t', what: 'yield of juice' })
+    slips.unusual(['limits', 'copper', 'per_season'], per_season, 'copper limit for a season', [
+      0.5,
+      12,
+      'kg/ha',
+    ])
+    slips.unusual(overYears, rolling, 'copper limit over years', [2, 60, 'kg/ha'])
+    slips.unusual(['limits', 'wind'], limits?.wind, 'wind limit', [2, 9, 'm/s'])
+    slips.unusual(['harvest', 'picking'], picking, 'picking rate', [8, 200, 'kg/h'])
+    slips.unusual(['harvest', 'crate'], crate, 'crate', [2, 500, 'kg'])
+    slips.unusual(['harvest', 'bucket'], bucket, 'bucket', [2, 40, 'kg'])
+    slips.unusual(['harvest', 'juice'], juice, 'yield of juice', [400, 850, 'L/t'])
     return slips.found
   },
 }

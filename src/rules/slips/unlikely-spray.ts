@@ -1,10 +1,12 @@
 import { volumePerHectare } from '../../agronomy/spraying/calibration.ts'
+import { mostSprayed } from '../../agronomy/spraying/most-sprayed.ts'
+import { exceeds } from '../../agronomy/statistics/exceeds.ts'
 import { treatedAreaOf } from '../../facts/block-size.ts'
 import { type Book, judged } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import { waterOf } from '../../facts/spraying/dose.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
-import { type Found, findingAt, mention, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, PRACTICE, type Rule } from '../rule.ts'
 import { wasInForce } from './unlikely-sprayer.ts'
 import { slipsOf } from './usual.ts'
 
@@ -15,8 +17,7 @@ export const unlikelySpray: Rule = {
     what: "The water, weather or hours of a spray are far from usual. Or a product is listed twice in one tank. Or the water is far from what the sprayer's flow and speed give, which is a hint. It is a warning where litres per ground area were likely written as the total, or the reverse. Sprays before the day on which the sprayer was `calibrated` are not compared. Without that day, only sprays of this season are.",
     limits:
       'Usual are: 40 to 2500 L/ha; 1 to 36 °C; 20 to 100 % humidity; up to 14 h. Too long is also two hours and six times what the sprayer needs for the water. From the calibration, a quarter off is too much.',
-    source: 'common practice, no source',
-    basis: 'common practice',
+    ...PRACTICE,
   },
   check: (book) =>
     judged(book, 'sprays').flatMap((spray) => [...figures(book, spray), offCalibration(book, spray)].flat()),
@@ -31,17 +32,16 @@ function wholeArea({ ledger }: Pick<Book, 'ledger'>, spray: SprayEntry): number 
 }
 
 function figures(book: Book, spray: SprayEntry): Found[] {
-  const { weather, time, products, blocks, dilute } = spray
+  const { weather, products, blocks, dilute } = spray
   const slips = slipsOf(spray)
   const isSpot = spray.method === 'spot'
   // Spots are sprayed until they are wet, whatever the volume per hectare.
   const water = isSpot ? null : waterOf(spray.water, wholeArea(book, spray))
-  slips.unusual(['water'], water ?? undefined, { low: 40, high: 2500, unit: 'L/ha', what: 'volume of water' })
-  if (!isSpot)
-    slips.unusual(['share'], spray.share, { low: 2, high: 100, unit: '%', what: 'share of the block' })
-  // A mix is judged as a spray without duration.
-  const hours = time?.end == null || time.end <= time.start ? undefined : (time.end - time.start) / 60
-  slips.unusual(['time'], hours, { low: 0.05, high: 14, unit: 'h', what: 'time for one spray' })
+  slips.unusual(['water'], water ?? undefined, 'volume of water', [40, 2500, 'L/ha'])
+  if (!isSpot) slips.unusual(['share'], spray.share, 'share of the block', [2, 100, '%'])
+  const minutes = minutesOf(spray)
+  const hours = minutes && minutes / 60
+  slips.unusual(['time'], hours, 'time for one spray', [0.05, 14, 'h'])
   const needed = hoursFor(book, spray, water)
   if (hours !== undefined && needed !== null && hours > 2 + 6 * needed && hours <= 14)
     slips.odd(
@@ -49,11 +49,9 @@ function figures(book: Book, spray: SprayEntry): Found[] {
       `${say(hours, 'h')}, but this water takes the sprayer about ${say(needed, 'h')}`,
       'check start and end of the time, then the water',
     )
-  const air = { low: 1, high: 36, unit: '°C', what: 'temperature to spray in' }
-  slips.unusual(['weather', 'temperature'], weather?.temperature, air)
-  const humidity = { low: 20, high: 100, unit: '%', what: 'humidity to spray in' }
-  slips.unusual(['weather', 'humidity'], weather?.humidity, humidity)
-  slips.unusual(['dilute'], dilute, { low: 100, high: 5000, unit: 'L/ha', what: 'dilute volume' })
+  slips.unusual(['weather', 'temperature'], weather?.temperature, 'temperature to spray in', [1, 36, '°C'])
+  slips.unusual(['weather', 'humidity'], weather?.humidity, 'humidity to spray in', [20, 100, '%'])
+  slips.unusual(['dilute'], dilute, 'dilute volume', [100, 5000, 'L/ha'])
   if (dilute !== undefined && water !== null && dilute < water * 0.9)
     slips.odd(
       ['dilute'],
@@ -122,6 +120,38 @@ function otherwiseMeant({ ledger }: Book, { water }: SprayEntry, area: number | 
   const ground = ledger.vineyard.units === 'metric' ? 1 : ACRE
   return water.unit === 'L/ha' ? (water.value * ground) / area : water.value / ground
 }
+
+/** Tolerance for errors in flow and times. */
+const SLACK = 1.1
+
+/** More water than the sprayer could have put out in the time written. */
+export const impossibleOutput: Rule = {
+  name: 'impossible-output',
+  about: {
+    what: 'The spray used more water than the nozzles can deliver in the recorded time, even without filling and turning.',
+    limits: 'The most possible is the flow of the sprayer x the minutes recorded, plus a tenth.',
+    source: 'own rule; flow x time by the units alone',
+    basis: 'own',
+  },
+  check: (book) =>
+    judged(book, 'sprays').flatMap((spray) => {
+      const sprayer = book.ledger.sprayers.get(spray.sprayer ?? '')
+      const area = wholeArea(book, spray)
+      const water = waterOf(spray.water, area)
+      const minutes = minutesOf(spray)
+      if (area === null || water === null || sprayer?.flow === undefined || minutes === undefined) return []
+      const most = mostSprayed({ flow: sprayer.flow, minutes })
+      if (!exceeds(water * area, most * SLACK)) return []
+      return findingAt(spray, ['water'], {
+        message: `${say(water * area, 'L')} of spray, but ${sprayer.id} applies ${say(most, 'L')} in ${minutes} min (${mention(sprayer, ['flow'])})`,
+        help: 'check water, rows, times and the flow of the sprayer',
+      })
+    }),
+}
+
+/** Minutes of a spray with both times; a mix is judged as a spray without duration. */
+const minutesOf = ({ time }: SprayEntry): number | undefined =>
+  time?.end == null || time.end <= time.start ? undefined : time.end - time.start
 
 /** ha in an acre (international yard and pound agreement of 1959). */
 const ACRE = 0.40468564224

@@ -30,17 +30,15 @@ export const unlikelySprayer: Rule = {
       const called = `${sprayer.id} ${sprayer.name}`
       const isCarried = /knapsack|backpack/i.test(called)
       const isPulled = !isCarried && /mounted|tractor|trailed|air.?(?:assist|blast)/i.test(called)
-      slips.unusual(['tank'], tank, {
-        low: isPulled ? 50 : 3,
-        high: isCarried ? 30 : 4000,
-        unit: 'L',
-        what: 'tank',
-      })
-      const minutes = { low: 1.5, high: 480, unit: 'min', what: 'time to spray out the tank' }
-      slips.unusual(['tank'], flow === undefined ? undefined : tank / flow, minutes)
-      slips.unusual(['flow'], flow, { low: 0.2, high: 120, unit: 'L/min', what: 'flow' })
-      slips.unusual(['speed'], speed, { low: 0.2, high: 12, unit: 'km/h', what: 'speed' })
-      slips.unusual(['pressure'], pressure, { low: 0.9, high: 60, unit: 'bar', what: 'pressure' })
+      slips.unusual(['tank'], tank, 'tank', [isPulled ? 50 : 3, isCarried ? 30 : 4000, 'L'])
+      slips.unusual(['tank'], flow === undefined ? undefined : tank / flow, 'time to spray out the tank', [
+        1.5,
+        480,
+        'min',
+      ])
+      slips.unusual(['flow'], flow, 'flow', [0.2, 120, 'L/min'])
+      slips.unusual(['speed'], speed, 'speed', [0.2, 12, 'km/h'])
+      slips.unusual(['pressure'], pressure, 'pressure', [0.9, 60, 'bar'])
       if (nozzles) ofNozzles(slips, nozzles, flow)
       return slips.found
     }),

@@ -5,8 +5,7 @@ import type { WalkEntry, WorkEntry } from '../../ledger/read/ledger.ts'
 import { ORGANS, type Organ } from '../../records/scouting.ts'
 import { DISEASES } from '../../records/target.ts'
 import type { Found, Rule } from '../rule.ts'
-import { outOfSeason } from './northern-month.ts'
-import { type Slips, slipsOf } from './usual.ts'
+import { outOfSeason, type Slips, slipsOf } from './usual.ts'
 
 /** A scouting round whose counts and severity contradict each other, and work of impossible hours. */
 export const unlikelyWalk: Rule = {
@@ -32,11 +31,10 @@ function ofWork({ ledger }: Book, entry: WorkEntry): Found[] {
   const block = ledger.blocks.get(entry.block)
   const perMetre = block && prunings && prunings / block.vine_spacing
   // More than even an overgrown vine has along its row.
-  const most = { low: 0, high: 1.1, unit: 'kg/m', what: 'weight of prunings from a metre of row' }
-  slips.unusual(['prunings'], perMetre, most)
-  const day = people === undefined ? { high: 480, unit: 'h' } : { high: 16, unit: 'h for each person' }
-  slips.unusual(['hours'], hours && hours / (people ?? 1), { low: 0, ...day, what: 'day of work' })
-  slips.unusual(['water'], water, { low: 0, high: 80, unit: 'mm', what: 'irrigation' })
+  slips.unusual(['prunings'], perMetre, 'weight of prunings from a metre of row', [0, 1.1, 'kg/m'])
+  const day = people === undefined ? ([0, 480, 'h'] as const) : ([0, 16, 'h for each person'] as const)
+  slips.unusual(['hours'], hours && hours / (people ?? 1), 'day of work', day)
+  slips.unusual(['water'], water, 'irrigation', [0, 80, 'mm'])
   const { vineyard } = ledger
   if (GREEN_WORK.test(entry.job) && outOfSeason(vineyard, entry.date, GREEN_MONTHS))
     slips.odd(
@@ -71,7 +69,7 @@ function ofWalk({ ledger }: Book, walk: WalkEntry): Found[] {
   const { looked_at, date } = walk
   const slips = slipsOf(walk)
   for (const organ of ORGANS)
-    slips.unusual(['looked_at', organ], looked_at[organ], { low: 1, high: 2000, what: `number of ${organ}` })
+    slips.unusual(['looked_at', organ], looked_at[organ], `number of ${organ}`, [1, 2000])
   for (const disease of DISEASES) {
     const found = walk.found[disease]
     if (!found) continue

@@ -5,7 +5,7 @@ import { isBicarbonate } from '../../facts/spraying/actives.ts'
 import { type Application, applicationsOf } from '../../facts/spraying/applications.ts'
 import { heatAround } from '../../facts/weather/heat-around.ts'
 import type { SprayEntry } from '../../ledger/read/ledger.ts'
-import { type Found, findingAt, type Rule } from '../rule.ts'
+import { type Found, findingAt, PRACTICE, type Rule } from '../rule.ts'
 
 /** g/L above which bicarbonate can burn in heat. Common practice, no source. */
 const STRONG = 10
@@ -18,8 +18,7 @@ export const strongBicarbonate: Rule = {
   about: {
     what: 'Bicarbonate above about 10 g/L of spray can burn leaves in heat. A hint, unless the day of spraying and the next are known to have stayed cool.',
     limits: 'The limits are 10 g/L, and 25 °C on the day of spraying or the next.',
-    source: 'common practice, no source',
-    basis: 'common practice',
+    ...PRACTICE,
   },
   check: (book) =>
     judged(book, 'sprays').flatMap((spray) => strongParts(book, spray, applicationsOf(book.ledger, [spray]))),

@@ -9,7 +9,7 @@ import {
   shortestInterval,
   usesFor,
 } from '../../../src/facts/spraying/label.ts'
-import { overRate } from '../../../src/rules/label/over-rate.ts'
+import { overRate } from '../../../src/rules/label/dose.ts'
 import { findingsOf } from '../../ledger/in-memory.ts'
 import { type Files, label } from '../../rules/limits/both-sides.ts'
 import { applied, bookOf, sprayed } from '../book.ts'

@@ -2,8 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { median, mediansWithoutOne, slipped } from '../../../src/agronomy/statistics/median.ts'
 import { above, listed, say, saySpan } from '../../../src/facts/say.ts'
 import { findingsOf } from '../../../src/rules/rule.ts'
-import { northernMonth, outOfSeason } from '../../../src/rules/slips/northern-month.ts'
-import { slipsOf } from '../../../src/rules/slips/usual.ts'
+import { northernMonth, outOfSeason, slipsOf } from '../../../src/rules/slips/usual.ts'
 import { bookOf } from '../../facts/book.ts'
 
 test('the middle of a list, whatever its order', () => {
@@ -115,7 +114,7 @@ test('the same of the same place is told once, whatever else differs', () => {
 test('a figure at either end of its span, or not written, is not told; beyond it is, in its place', () => {
   const told = (value: number | undefined, unit?: string) => {
     const slips = slipsOf(site)
-    slips.unusual(['latitude'], value, { low: 20, high: 62, ...(unit ? { unit } : {}), what: 'latitude' })
+    slips.unusual(['latitude'], value, 'latitude', [20, 62, unit])
     return slips.found
   }
   expect([told(20), told(62), told(undefined)].flat()).toEqual([])

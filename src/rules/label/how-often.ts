@@ -8,12 +8,22 @@ import {
   isJudged,
   isLoose,
   productPath,
+  statedTargets,
+  surelyMeet,
 } from '../../facts/judged.ts'
 import { say } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
+import { shortestInterval } from '../../facts/spraying/label.ts'
 import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
-import { type Applied, countOver, runningSums, totalOver } from '../../facts/spraying/season-limits.ts'
-import { type Found, findingAt, mention, type Rule } from '../rule.ts'
+import {
+  type Applied,
+  countOver,
+  runningSums,
+  totalOver,
+  withinInterval,
+} from '../../facts/spraying/season-limits.ts'
+import { daysBetween } from '../../records/date.ts'
+import { type Found, findingAt, mention, type Rule, YOUR_LABEL } from '../rule.ts'
 
 const HELP = `delete any wrong entry. If it was really sprayed, ${OVER_LABEL}. Use it no more this season`
 
@@ -24,8 +34,7 @@ export const tooManyApplications: Rule = {
     what: 'A product was sprayed more often on the same vines in a season than the label allows. That is for one use or in total, or by the sum of its amounts. Different rows are counted separately. Sprays of some vines or of a share count as on the same vines, since nobody can tell.',
     limits:
       "The limits are the product's `max_per_season` and `max_total`, and `max_per_season` of its uses.",
-    source: "your label, as copied into the product's record",
-    basis: 'own',
+    ...YOUR_LABEL,
   },
   check: (book) =>
     byBlockAndProduct(applications(book)).flatMap((all) =>
@@ -63,4 +72,33 @@ function overTotal(one: Application, upTo: Applied, help: string): Found | [] {
     message: `${say(over.total, over.unit)} of ${one.product.id} this season; the label allows ${say(over.most, over.unit)} in total (${mention(one.product, ['max_total'])})`,
     help,
   })
+}
+
+/** A product used again before the label's minimum interval was over. */
+export const intervalTooShort: Rule = {
+  name: 'interval-too-short',
+  about: {
+    what: 'A product was sprayed again on the same vines sooner than the label allows. Sprays on the same day, or on different rows, do not count as an interval. Sprays of some vines or a share may have met the same vines or others. That is a warning, or an error where together they are more than the block.',
+    limits: "The limit is the lower end of `interval` in the product's `uses`.",
+    ...YOUR_LABEL,
+  },
+  check: (book) =>
+    byBlockAndProduct(applications(book)).flatMap((list) =>
+      list.flatMap((one, index) => {
+        if (!isJudged(book, one.spray)) return []
+        const interval = shortestInterval(one.product, statedTargets(one))
+        const near = withinInterval(list, index)?.before ?? []
+        const sure = near.findLast((other) => surelyMeet(other, one))
+        const last = sure ?? near.at(-1)
+        if (!interval || !last) return []
+        const days = daysBetween(last.spray.date, one.spray.date)
+        return findingAt(one.spray, ['date'], {
+          level: sure ? 'error' : 'warning',
+          message: `${one.product.id} again after ${days} d${sure ? '' : ', perhaps on other vines'} (${mention(last.spray, ['date'])}). The label needs at least ${interval.days} d (${mention(one.product, interval.path)})`,
+          help: sure
+            ? 'correct the date if mistyped; else wait longer before the next and ask your adviser'
+            : COUNTED_AS_ONE,
+        })
+      }),
+    ),
 }

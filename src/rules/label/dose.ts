@@ -8,11 +8,11 @@ import {
   judgedApplications,
   statedTargets,
 } from '../../facts/judged.ts'
-import { above, say } from '../../facts/say.ts'
+import { above, say, saySpan } from '../../facts/say.ts'
 import { type Application, doseForms } from '../../facts/spraying/applications.ts'
 import { type DoseLimit, inFormOf, limitsFor } from '../../facts/spraying/label.ts'
 import { type DoseOver, dosesOver, OVER_LABEL } from '../../facts/spraying/over-label.ts'
-import { type Found, findingAt, mention, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, type Rule, YOUR_LABEL } from '../rule.ts'
 
 /** More product per ground area, or for leaf wall, than the label allows. */
 export const overRate: Rule = {
@@ -20,8 +20,7 @@ export const overRate: Rule = {
   about: {
     what: 'The dose per ground area, or per leaf wall, is above the label. A dose written as a total or as a concentration is first converted to the area. Where the label names a maximum per ground area beside another form, both apply.',
     limits: "The limits are `rate` and `max_rate` of the product's `uses`.",
-    source: "your label, as copied into the product's record",
-    basis: 'own',
+    ...YOUR_LABEL,
   },
   check: (book) => overLimit(book, ['rate', 'max_rate']),
 }
@@ -64,8 +63,7 @@ export const underRate: Rule = {
   about: {
     what: 'The dose is below the label, per ground area or per litre of spray. Too little may not protect, and selects for resistance. Where several targets are named, the highest minimum counts; where none is named, the lowest.',
     limits: "The limit is the lower end of `rate` and of `concentration` in the product's `uses`.",
-    source: "your label, as copied into the product's record",
-    basis: 'own',
+    ...YOUR_LABEL,
   },
   check: (book) =>
     judgedApplications(book).flatMap((one) => {
@@ -111,6 +109,29 @@ export const doseUnit: Rule = {
           level: 'error',
           message: `${one.product.id} is entered in ${typed}, but its label is in ${[...units][0]} (${mention(one.product, doses[0]!.path)})`,
           help: 'write the dose in the unit of the label, so that it can be checked',
+        })
+      }),
+}
+
+/** More or less water per ground area than the label names. */
+export const waterOutsideLabel: Rule = {
+  name: 'water-outside-label',
+  about: {
+    what: "The water per ground area is outside the label's range. A total is first converted to the area treated. A spot spray is not judged by water: its concentration counts.",
+    limits: "The limit is the product's `water`.",
+    ...YOUR_LABEL,
+  },
+  check: (book) =>
+    applications(book)
+      .filter(({ spray }) => isJudged(book, spray) && spray.method !== 'spot')
+      .flatMap(({ spray, product, waterPerHa }) => {
+        const range = product.water
+        if (!range || waterPerHa === null) return []
+        if (!exceeds(waterPerHa, range.high) && !exceeds(range.low, waterPerHa)) return []
+        return findingAt(spray, ['water'], {
+          level: 'error',
+          message: `${say(waterPerHa, 'L/ha')} is outside the label of ${product.id}, ${saySpan(range)} (${mention(product, ['water'])})`,
+          help: `if mistyped, correct it here or in ${mention(product, ['water'])}; else ask whether the label allows this volume`,
         })
       }),
 }

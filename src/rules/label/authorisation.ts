@@ -1,4 +1,4 @@
-import { applications, isJudged } from '../../facts/judged.ts'
+import { applications, isJudged, judgedApplications, productPath } from '../../facts/judged.ts'
 import { listed, saySpan } from '../../facts/say.ts'
 import type { Application } from '../../facts/spraying/applications.ts'
 import { OVER_LABEL } from '../../facts/spraying/over-label.ts'
@@ -6,7 +6,7 @@ import { stagesOutside } from '../../facts/spraying/stage-limit.ts'
 import type { Ledger, Named, SprayEntry } from '../../ledger/read/ledger.ts'
 import type { Product } from '../../records/product.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { type Found, findingAt, mention, type Rule } from '../rule.ts'
+import { type Found, findingAt, mention, type Rule, YOUR_LABEL } from '../rule.ts'
 
 /** A product used against something, or at a growth stage, that its label doesn't name. */
 export const notAuthorisedFor: Rule = {
@@ -14,8 +14,7 @@ export const notAuthorisedFor: Rule = {
   about: {
     what: 'The entry names a target that is not on the label, or a stage outside those of that use. Without a stage in the entry, the last one noted on most vines of the block counts. Adjuvants have no target of their own.',
     limits: "The product's `uses` count, `against` and `stages`, and the block's own `stages` entries.",
-    source: "your label, as copied into the product's record",
-    basis: 'own',
+    ...YOUR_LABEL,
   },
   check: (book) =>
     applications(book)
@@ -50,4 +49,33 @@ function outOfStage(ledger: Ledger, one: Application): Found[] {
         : `${slip}; else ask your adviser`,
     })
   })
+}
+
+/** A product used before its authorisation began or after it ended. */
+export const authorisationLapsed: Rule = {
+  name: 'authorisation-lapsed',
+  about: {
+    what: 'A product was used on a day outside its authorisation. The last day itself is inside. If stocks may be used up for a time, write the end of that time as the last day.',
+    limits: "The product's `authorisation` counts, `from` and `until`.",
+    source: "the authorisation, as copied into the product's record",
+    basis: 'own',
+  },
+  check: (book) =>
+    judgedApplications(book).flatMap((one) => {
+      const { spray, product } = one
+      const { from, until } = product.authorisation ?? {}
+      const key =
+        until !== undefined && spray.date > until
+          ? 'until'
+          : from !== undefined && spray.date < from
+            ? 'from'
+            : null
+      if (!key) return []
+      const said = key === 'until' ? `ended on ${until}` : `begins on ${from}`
+      return findingAt(spray, productPath(one), {
+        level: 'error',
+        message: `${product.id} was used on ${spray.date}, but its authorisation ${said} (${mention(product, ['authorisation', key])})`,
+        help: "correct the date, or the product's record if the authorisation was extended; else stop using it",
+      })
+    }),
 }

@@ -1,11 +1,11 @@
-import { applications, inSeason, isJudged, statedTargets } from '../../facts/judged.ts'
+import { applications, inSeason, isJudged, judged, statedTargets } from '../../facts/judged.ts'
 import { ripeningSeen } from '../../facts/ripeness/ripening.ts'
 import { daysBeforeHarvest, daysBeforeHarvestPath } from '../../facts/spraying/label.ts'
 import { overLabelOf } from '../../facts/spraying/over-label.ts'
 import { earliestPick } from '../../facts/spraying/spray-end.ts'
 import { addDays } from '../../records/date.ts'
 import { spokenDate } from '../../records/spoken-date.ts'
-import { findingAt, mention, type Rule } from '../rule.ts'
+import { findingAt, mention, OWN_RULE, type Rule } from '../rule.ts'
 
 /** A spray whose pre-harvest interval runs past the day on which the block should be ripe. */
 export const daysBeforePlannedHarvest: Rule = {
@@ -42,5 +42,27 @@ export const daysBeforePlannedHarvest: Rule = {
           help: all ? 'check the date; the crop would be over-ripe by then' : 'plan to pick from that day',
         })
       })
+  },
+}
+
+/** A spray of a block that had been picked. */
+export const sprayedAfterPicking: Rule = {
+  name: 'sprayed-after-picking',
+  about: {
+    what: 'A block was sprayed after its last pick of the season, and no pick says that fruit was left. The date or the block is likely wrong; a spray on the leaves after harvest is possible.',
+    ...OWN_RULE,
+  },
+  check: (book) => {
+    const picksOf = inSeason(book, book.ledger.picks)
+    return judged(book, 'sprays').flatMap((spray) =>
+      spray.blocks.flatMap((id, index) => {
+        const last = picksOf({ block: id, season: spray.season }).at(-1)
+        if (!last || last.date >= spray.date || (last.rest ?? 0) > 0) return []
+        return findingAt(spray, spray.blocks.length > 1 ? ['blocks', index] : ['date'], {
+          message: `${id} was sprayed on ${spray.date}, after it was picked on ${last.date} (${mention(last, ['date'])})`,
+          help: 'check date and block; if fruit was left on the vines, write `rest` into the pick',
+        })
+      }),
+    )
   },
 }
