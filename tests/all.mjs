@@ -1,10 +1,25 @@
 // Runs every check, installing first what a fresh clone lacks. `npm test -- NAME` passes names on to vitest;
 // `npm test -- --quick` runs only the tests that start no program, without simulations, for whoever edits.
-import { spawnSync } from 'node:child_process'
+import { spawn, spawnSync } from 'node:child_process'
 import { existsSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 
 const project = fileURLToPath(new URL('..', import.meta.url))
+
+/** Runs checks side by side, with a core each; prints what each says once it has ended. */
+async function sideBySide(checks) {
+  const run = ([title, command, ...args]) =>
+    new Promise((resolve) => {
+      const child = spawn(command, args, { cwd: project })
+      let said = ''
+      for (const stream of [child.stdout, child.stderr]) stream.on('data', (piece) => (said += piece))
+      child.on('close', (status) => {
+        console.log(`\n== ${title}\n${said.trimEnd()}${status === 0 ? '' : `\n\n${title}: failed`}`)
+        resolve(status)
+      })
+    })
+  if ((await Promise.all(checks.map(run))).some((status) => status !== 0)) process.exit(1)
+}
 
 function step(title, command, args, env = {}) {
   console.log(`\n== ${title}`)
@@ -26,9 +41,11 @@ if (process.argv.includes('--quick')) {
   step('Tests in this process', 'npx', ['vitest', 'run', '--project', 'in-process', ...long, ...names])
 } else {
   step('Build', 'node', ['esbuild.config.mjs'])
-  step('Types', 'npx', ['tsc'])
-  step('Lint and format', 'npx', ['biome', 'check', '--error-on-warnings'])
-  step('Layers', 'node', ['tests/layers.mjs'])
-  step('Exports', 'node', ['tests/exports.mjs'])
+  await sideBySide([
+    ['Types', 'npx', 'tsc'],
+    ['Exports', 'node', 'tests/exports.mjs'],
+    ['Lint and format', 'npx', 'biome', 'check', '--error-on-warnings'],
+    ['Layers', 'node', 'tests/layers.mjs'],
+  ])
   step('Tests', 'npx', ['vitest', 'run', ...names], { ROWBOOK_BUILT: '1' })
 }

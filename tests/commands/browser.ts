@@ -60,10 +60,11 @@ export const heightOf = (page: Page) =>
 export const unfold = (page: Page, open = true) =>
   page.evaluate(`for (const one of document.querySelectorAll("details")) one.open = ${open}`)
 
-/** What axe finds against reading by everybody, each with its first place. */
-export async function violations(page: Page): Promise<string[]> {
+/** What axe finds against reading by everybody, each with its first place; of colours alone where that is asked. */
+export async function violations(page: Page, of?: 'colours'): Promise<string[]> {
   await page.evaluate(readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8'))
-  const found = (await page.evaluate('axe.run({ resultTypes: ["violations"] })')) as {
+  const how = JSON.stringify({ resultTypes: ['violations'], runOnly: of && ['cat.color'] })
+  const found = (await page.evaluate(`axe.run(${how})`)) as {
     violations: { id: string; nodes: { html: string }[] }[]
   }
   return found.violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)

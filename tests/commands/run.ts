@@ -15,7 +15,21 @@ export interface Ran {
 
 /** A command line that takes longer than this hangs, ms. */
 const LIMIT = 60_000
-let standing: StandingProgram | undefined
+
+/** The program in a process that stands ready. */
+export const standing = (world?: Readonly<Record<string, string>>): StandingProgram =>
+  new StandingProgram(join(PROJECT, 'dist/rowbook.cjs'), LIMIT, world)
+
+let here: StandingProgram | undefined
+
+/** What a test's program knows of its surroundings. */
+export const SURROUNDINGS = {
+  PATH: process.env.PATH ?? '',
+  HOME: tmpdir(),
+  NO_COLOR: '1',
+  COLUMNS: '80',
+  XDG_CACHE_HOME: join(tmpdir(), 'rowbook-test-cache'),
+}
 
 /**
  * Runs the built program as a user would, without colours and on 80 columns unless told otherwise: in a process of its
@@ -26,17 +40,10 @@ export function run(
   options: { cwd?: string; env?: Record<string, string>; input?: string } = {},
 ): Ran {
   const { cwd = PROJECT, input = '' } = options
-  const env = {
-    PATH: process.env.PATH ?? '',
-    HOME: tmpdir(),
-    NO_COLOR: '1',
-    COLUMNS: '80',
-    XDG_CACHE_HOME: join(tmpdir(), 'rowbook-test-cache'),
-    ...options.env,
-  }
+  const env = { ...SURROUNDINGS, ...options.env }
   if (!options.env && input === '') {
-    standing ??= new StandingProgram(join(PROJECT, 'dist/rowbook.cjs'), LIMIT)
-    return standing.run({ args, cwd, env })
+    here ??= standing()
+    return here.run({ args, cwd, env })
   }
   const { status, stdout, stderr } = spawnSync('node', [join(PROJECT, 'bin/rowbook.js'), ...args], {
     cwd,

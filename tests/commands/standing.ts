@@ -17,8 +17,11 @@ export class StandingProgram {
   private readonly answers: number
   private readonly cache: string
 
-  /** @param limit ms after which a command line that has not ended is killed. */
-  constructor(file: string, limit: number) {
+  /**
+   * @param limit ms after which a command line that has not ended is killed.
+   * @param world variables of the process's start, where Node reads its language; each command line has its own too.
+   */
+  constructor(file: string, limit: number, world: Readonly<Record<string, string>> = {}) {
     const folder = mkdtempSync(join(tmpdir(), 'rowbook-standing-'))
     this.cache = join(folder, 'cache')
     mkdirSync(this.cache, { mode: 0o700 })
@@ -26,7 +29,10 @@ export class StandingProgram {
     execFileSync('mkfifo', [requests!, answers!])
     const program = fileURLToPath(new URL('standing-program.cjs', import.meta.url))
     const flags = ['--interrupt-budget=1200000']
-    spawn('node', [...flags, program, file, requests!, answers!, String(limit)], { stdio: 'ignore' }).unref()
+    spawn('node', [...flags, program, file, requests!, answers!, String(limit)], {
+      stdio: 'ignore',
+      env: { ...process.env, ...world },
+    }).unref()
     this.requests = openSync(requests!, 'w')
     this.answers = openSync(answers!, 'r')
   }
