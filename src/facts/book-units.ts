@@ -30,6 +30,7 @@ const CUSTOMARY: Record<string, Own> = {
   '°C': FAHRENHEIT,
   C: FAHRENHEIT,
   mm: { unit: 'in', decimals: 2 },
+  cm: { unit: 'in', decimals: 0 },
   m: { unit: 'ft', decimals: 1 },
   'kg/ha': { unit: 'lb/acre', decimals: 2 },
   'g/ha': { unit: 'oz/acre', decimals: 2 },

@@ -1,3 +1,4 @@
+import type { Finding } from '../ledger/read/finding.ts'
 import type { Ledger } from '../ledger/read/ledger.ts'
 import { listed } from './say.ts'
 
@@ -22,3 +23,19 @@ export function namesOf(ledger: Ledger | undefined): Names {
 /** Products by their names, as a list in a sentence. */
 export const productNames = ({ products }: Pick<Ledger, 'products'>, ids: readonly string[]): string =>
   listed(ids.map((id) => products.get(id)?.name ?? id))
+
+/** A word that may be an id: no part of a path. */
+const ID = /(?<![\w/.-])[a-z0-9]+(?:-[a-z0-9]+)*(?![\w/-]|\.\w)/g
+
+/** What a finding says, with names in place of ids, each where it is first named; copper the metal stays. */
+export function inNames(
+  { name, message }: Pick<Finding, 'name' | 'message'>,
+  { blocks, products }: Pick<Names, 'blocks' | 'products'>,
+): string {
+  const left = new Map([...(name.startsWith('copper-') ? [] : products), ...blocks])
+  return message.replace(ID, (id) => {
+    const called = left.get(id) ?? id
+    left.delete(id)
+    return called
+  })
+}

@@ -295,7 +295,7 @@ test('entries of later days are no slip where a day gone by is asked for, and ot
   expect(itemsOfExample('2026-06-25').filter(({ what }) => what === 'check')).toEqual([])
   const wrong = { 'seasons/2026/sprays/a.yaml': SPRAY.replace('3 kg/ha', '1 kg/ha') }
   const item = itemsOn('2026-06-20', wrong).find(({ what }) => what === 'check')
-  expect(item?.text).toMatch(/^Your records have 1 warning: 1 kg\/ha of sulphur is below/)
+  expect(item?.text).toMatch(/^Your records have 1 warning: 1 kg\/ha of Test sulphur is below/)
 })
 
 test.each(['today', 'scouting'])('%s says beside a dose to mix that the label decides', (command) => {

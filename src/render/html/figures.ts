@@ -1,4 +1,3 @@
-import type { ReportFinding } from '../../facts/report.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { figure, rough } from '../figure.ts'
@@ -45,19 +44,6 @@ export const missingLines = (
 
 export const productName = (names: PageInput['names'], product: string): string =>
   names.products.get(product) ?? product
-
-/** A word that may be an id: no part of a path. */
-const ID = /(?<![\w/.-])[a-z0-9]+(?:-[a-z0-9]+)*(?![\w/-]|\.\w)/g
-
-/** What a finding says, with names in place of ids, each where it is first named; copper the metal stays. */
-export function inNames({ name, message }: ReportFinding, { blocks, products }: PageInput['names']): string {
-  const left = new Map([...(name.startsWith('copper-') ? [] : products), ...blocks])
-  return message.replace(ID, (id) => {
-    const called = left.get(id) ?? id
-    left.delete(id)
-    return called
-  })
-}
 
 /** How a word is coloured. */
 type Tone = 'good' | 'doubtful' | 'bad'

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { inNames } from '../../../src/render/html/figures.ts'
+import { inNames } from '../../src/facts/names.ts'
 
 const names = {
   site: '',
@@ -9,7 +9,7 @@ const names = {
     ['bicarbonate', 'Bicarbonate SP'],
   ]),
 }
-const said = (name: string, message: string) => inNames({ name, message } as never, names)
+const said = (name: string, message: string) => inNames({ name, message }, names)
 
 test.each([
   [
