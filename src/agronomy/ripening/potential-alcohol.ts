@@ -3,7 +3,7 @@ import { specificGravityFromBrix } from './brix.ts'
 import { oechsleFromSpecificGravity } from './must-scales.ts'
 import { euAlcoholLine, oechsleSugarLine, sugarPerLitre } from './sugar-content.ts'
 
-export type AlcoholMethod = 'eu-line' | 'seventeen-grams' | 'oechsle-line' | 'brix-0.55' | 'brix-0.60'
+type AlcoholMethod = 'eu-line' | 'seventeen-grams' | 'oechsle-line' | 'brix-0.55' | 'brix-0.60'
 
 interface PotentialAlcohol {
   /** % vol; all three null where there is too little sugar for any line. */
@@ -51,11 +51,4 @@ export function potentialAlcohol(brix: number): PotentialAlcohol {
     methods,
     reason: sugar.reason,
   }
-}
-
-/** % vol over the published methods; null where there is too little sugar for any. */
-export interface AlcoholRange {
-  low: number | null
-  likely: number | null
-  high: number | null
 }

@@ -1,10 +1,11 @@
+import type { Names } from '../../facts/names.ts'
 import type { Quantity } from '../../records/quantity.ts'
 import { shortDate } from '../../records/spoken-date.ts'
 import { figure, rough } from '../figure.ts'
+import type { Style } from '../style.ts'
 import { groupDigits } from '../text.ts'
 import { display } from '../units.ts'
 import { type Content, html, type Markup } from './markup.ts'
-import type { PageInput } from './page.ts'
 
 /** The cell for an unknown figure. */
 export const UNKNOWN = html`<span class="quiet">unknown</span>`
@@ -15,11 +16,13 @@ export const dateCell = (date: string | null): Markup | string =>
 export const numberCell = (value: number | null, decimals: number): Markup | string =>
   value === null ? UNKNOWN : groupDigits(figure(value, decimals))
 
-export const quantityCell = (value: Quantity | null, { units }: Pick<PageInput, 'units'>): Markup | string =>
-  value === null ? UNKNOWN : display(value, units)
+export const quantityCell = (
+  value: Quantity | null,
+  { units }: { units: Style['units'] },
+): Markup | string => (value === null ? UNKNOWN : display(value, units))
 
 /** An estimate in three figures: a crop has no decimals. */
-export const roughCell = (value: Quantity | null, { units }: Pick<PageInput, 'units'>): Markup | string =>
+export const roughCell = (value: Quantity | null, { units }: { units: Style['units'] }): Markup | string =>
   value === null ? UNKNOWN : rough(value, units)
 
 /** `low to high`, or the end that is known. */
@@ -31,19 +34,18 @@ export const shareCell = (share: number | null, decimals = 0): Markup | string =
   share === null ? UNKNOWN : `${figure(share * 100, decimals)} %`
 
 /** The name of a block, or its id where it has none. */
-export const nameOf = (names: PageInput['names'], block: string): string => names.blocks.get(block) ?? block
+export const nameOf = (names: Names, block: string): string => names.blocks.get(block) ?? block
 
 /** What is missing from the figures of blocks, a line each. */
 export const missingLines = (
   blocks: readonly { block: string; missing: string | null }[],
-  { names }: Pick<PageInput, 'names'>,
+  { names }: { names: Names },
 ): Content =>
   blocks.map(
     ({ block, missing }) => missing && html`<p class="quiet">${nameOf(names, block)}: ${missing}.</p>\n`,
   )
 
-export const productName = (names: PageInput['names'], product: string): string =>
-  names.products.get(product) ?? product
+export const productName = (names: Names, product: string): string => names.products.get(product) ?? product
 
 /** How a word is coloured. */
 type Tone = 'good' | 'doubtful' | 'bad'

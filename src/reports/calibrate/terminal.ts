@@ -4,7 +4,7 @@ import { numbers } from '../../render/columns.ts'
 import { safe } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { underAnswer, wrap } from '../../render/text.ts'
+import { sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import type { CalibrateData } from './report.ts'
 
@@ -15,14 +15,14 @@ export function renderCalibrate(
   record: { text: string; said: string } | null = null,
 ): string {
   const { data } = report
-  const parts = [
+  const parts = sentences(
     `${wrap(answer(data, style), style.columns)}\n`,
     nozzleTable(data, style),
     wantedLines(data, style),
     savedLines(data, style),
-    record ? `${wrap(record.said, style.columns)}\n\n${safe(record.text)}` : '',
-  ]
-  return underAnswer(`${parts.filter((part) => part !== '').join('\n')}`, report.cautions, style.columns)
+    record && `${wrap(record.said, style.columns)}\n\n${safe(record.text)}`,
+  )
+  return underAnswer(parts.join('\n'), report.cautions, style.columns)
 }
 
 function answer(data: CalibrateData, style: Style): string {
@@ -44,8 +44,7 @@ function answer(data: CalibrateData, style: Style): string {
 
 /** Changes to an existing record, old and new. */
 function savedLines({ saved, changes }: CalibrateData, { paint }: Style): string {
-  if (saved === null) return ''
-  if (changes.length === 0) return ''
+  if (saved === null || changes.length === 0) return ''
   const lines = changes.flatMap(({ key, before, now }) => [
     ...(before === null ? [] : [`  was  ${key}: ${safe(before)}`]),
     paint.strong(`  now  ${key}: ${safe(now)}`),
@@ -58,12 +57,12 @@ function paceText(
   { method, flow, speed, tankCovers, plot128 }: CalibrateData,
   units: Style['units'],
 ): string {
-  const said = [
-    ...(plot128 && method === 'area' ? ['US fl oz caught on 1/128 acre equal US gal/acre.'] : []),
-    ...(method === 'area' && flow ? [`The flow is ${display(flow, units)}.`] : []),
-    ...(method === 'area' && speed ? [`You walked at ${display(speed, units)}.`] : []),
-    ...(tankCovers ? [`A full tank is enough for ${display(tankCovers, units)}.`] : []),
-  ]
+  const said = sentences(
+    plot128 && method === 'area' && 'US fl oz caught on 1/128 acre equal US gal/acre.',
+    method === 'area' && flow && `The flow is ${display(flow, units)}.`,
+    method === 'area' && speed && `You walked at ${display(speed, units)}.`,
+    tankCovers && `A full tank is enough for ${display(tankCovers, units)}.`,
+  )
   return said.map((sentence) => ` ${sentence}`).join('')
 }
 
@@ -88,28 +87,21 @@ function nozzleTable(
 }
 
 function wantedLines({ wanted }: CalibrateData, { units, columns }: Style): string {
-  if (!wanted) return ''
+  if (!wanted || wanted.deviation === null) return ''
   const { volumePerHa, deviation, ok, tolerance, flowNeeded, perNozzle, speedNeeded, pressureNeeded } = wanted
-  const lines: string[] = []
-  if (deviation !== null) {
-    const off = `${Math.abs(deviation * 100).toFixed(1)} % ${deviation < 0 ? 'below' : 'above'}`
-    const limit = `${Number((tolerance * 100).toPrecision(3))} %`
-    lines.push(
-      ok
-        ? `That is within ${limit} of the wanted ${display(volumePerHa, units)}.`
-        : `That is ${off} the wanted ${display(volumePerHa, units)} (limit ${limit}).`,
-    )
-  }
-  const ways = [
-    ...(flowNeeded
-      ? [
-          `a flow of ${display(flowNeeded, units)} in all${perNozzle ? ` (${display(perNozzle, units)} a nozzle)` : ''}`,
-        ]
-      : []),
-    ...(pressureNeeded ? [`a pressure of ${display(pressureNeeded, units)} with these nozzles`] : []),
-    ...(speedNeeded && !ok ? [`a speed of ${display(speedNeeded, units)} at this flow`] : []),
-  ]
-  if (ways.length > 0 && deviation !== null)
-    lines.push(`For ${display(volumePerHa, units)}: ${ways.join(', or ')}.`)
-  return lines.length > 0 ? `${lines.map((line) => wrap(line, columns)).join('\n')}\n` : ''
+  const off = `${Math.abs(deviation * 100).toFixed(1)} % ${deviation < 0 ? 'below' : 'above'}`
+  const limit = `${Number((tolerance * 100).toPrecision(3))} %`
+  const ways = sentences(
+    flowNeeded &&
+      `a flow of ${display(flowNeeded, units)} in all${perNozzle ? ` (${display(perNozzle, units)} a nozzle)` : ''}`,
+    pressureNeeded && `a pressure of ${display(pressureNeeded, units)} with these nozzles`,
+    speedNeeded && !ok && `a speed of ${display(speedNeeded, units)} at this flow`,
+  )
+  const lines = sentences(
+    ok
+      ? `That is within ${limit} of the wanted ${display(volumePerHa, units)}.`
+      : `That is ${off} the wanted ${display(volumePerHa, units)} (limit ${limit}).`,
+    ways.length > 0 && `For ${display(volumePerHa, units)}: ${ways.join(', or ')}.`,
+  )
+  return `${wrapAll(lines, columns)}\n`
 }

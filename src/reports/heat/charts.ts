@@ -1,3 +1,4 @@
+import { highest } from '../../agronomy/statistics/extremes.ts'
 import { runningSum } from '../../agronomy/weather/running-sum.ts'
 import type { DayChart } from '../../facts/charts/day-chart.ts'
 import type { IsoDate } from '../../records/date.ts'
@@ -9,25 +10,23 @@ export function heatCharts(
 ): { daily: DayChart; sum: DayChart } {
   const known = values.filter((value) => value !== null)
   const sums = runningSum(values.map((value) => value ?? 0))
-  const title = `Heat above ${base} °C`
-  const daily: DayChart = {
-    title: `${title}, each day`,
+  const chart = (
+    of: string,
+    high: number,
+    drawn: readonly (number | null)[],
+    combine: DayChart['combine'],
+  ): DayChart => ({
+    title: `Heat above ${base} °C, ${of}`,
     unit: '°C-days',
     from,
     low: 0,
-    high: Math.max(1, ...known),
-    values: [...values],
-    combine: 'mean',
-  }
-  const sum: DayChart = {
-    title: `${title}, total`,
-    unit: '°C-days',
-    from,
-    low: 0,
-    high: Math.max(1, sums.at(-1) ?? 0),
+    high: Math.max(1, high),
+    values: [...drawn],
+    combine,
+  })
+  return {
+    daily: chart('each day', highest(known), values, 'mean'),
     // Where no day is known the sum isn't 0 but unknown.
-    values: known.length === 0 ? [...values] : sums,
-    combine: 'greatest',
+    sum: chart('total', sums.at(-1) ?? 0, known.length === 0 ? values : sums, 'greatest'),
   }
-  return { daily, sum }
 }

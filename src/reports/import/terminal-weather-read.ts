@@ -6,7 +6,7 @@ import { daysInWords } from '../../render/days-in-words.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, wrap } from '../../render/text.ts'
+import { counted, sentences, wrap } from '../../render/text.ts'
 import type { WeatherRead } from './weather-read.ts'
 
 const BY = {
@@ -40,17 +40,16 @@ export function renderWeatherRead(read: WeatherRead, style: Style, year: string)
   const { columns } = read
   const used = columns.filter(({ as }) => as !== null && as !== 'unused')
   const unused = columns.filter(({ as }) => as === 'unused')
-  const parts = [
+  const parts = sentences(
     wrap(`${safeLine(read.file)}: ${daysInWords(span(read), year)}`, style.columns),
     used.map((one) => `  ${safeLine(one.name)}: ${meaning(one)}`).join('\n'),
-    ...(unused.length > 0
-      ? [wrap(`Not used: ${unused.map(({ name }) => safeLine(name)).join(', ')}.`, style.columns)]
-      : []),
+    unused.length > 0 &&
+      wrap(`Not used: ${unused.map(({ name }) => safeLine(name)).join(', ')}.`, style.columns),
     rowsTable(read, style, year).trimEnd(),
     extremes(read, style),
-    ...notes(read).map((note) => wrap(daysInWords(note, year), style.columns)),
-  ]
-  return `${parts.filter((part) => part !== '').join('\n\n')}\n`
+    notes(read).map((note) => wrap(daysInWords(note, year), style.columns)),
+  )
+  return `${parts.join('\n\n')}\n`
 }
 
 function span({ rows, step, entries, from, to }: WeatherRead): string {
@@ -109,28 +108,19 @@ function notes({ gaps, cut, empty, partly, twice, step, offset }: WeatherRead): 
   const missing = gaps.reduce((sum, one) => sum + one.missing, 0)
   const some = gaps.slice(0, MOST_GAPS).map(({ from, to }) => (from === to ? from : `${from} to ${to}`))
   const more = gaps.length > MOST_GAPS ? `, and ${counted(gaps.length - MOST_GAPS, 'more gap')}` : ''
-  return [
-    ...(offset === null
-      ? []
-      : [
-          `The clock of its times is ${offset === 'Z' ? 'UTC' : `UTC${offset}`}. Here they are by the vineyard's clock.`,
-        ]),
-    ...(missing > 0
-      ? [`Missing: ${counted(missing, unit)} (${some.join('; ')}${more}). They stay unknown.`]
-      : []),
-    ...(step !== null && step < 60
-      ? [
-          `An hour's temperature, humidity and wind are means of at least three quarters of its readings. Its rain and leaf wetness are sums, and unknown where a reading is missing.`,
-        ]
-      : []),
-    ...(step !== null && step > 60
-      ? [
-          `Its rows are ${step / 60} hours apart: each is kept at its own hour, and the hours between stay unknown. Rows of hours, or of days, say more.`,
-        ]
-      : []),
-    ...(partly > 0 ? [`${counted(partly, 'hour')} with something unknown.`] : []),
-    ...(empty > 0 ? [`${counted(empty, 'hour')} without any usable reading left out.`] : []),
-    ...(twice > 0 ? [`${counted(twice, 'row')} of a time that stands above already, left out.`] : []),
-    ...(cut.length > 0 ? [`Incomplete, left for the next export: ${cut.join(', ')}.`] : []),
-  ]
+  return sentences(
+    offset !== null &&
+      `The clock of its times is ${offset === 'Z' ? 'UTC' : `UTC${offset}`}. Here they are by the vineyard's clock.`,
+    missing > 0 && `Missing: ${counted(missing, unit)} (${some.join('; ')}${more}). They stay unknown.`,
+    step !== null &&
+      step < 60 &&
+      `An hour's temperature, humidity and wind are means of at least three quarters of its readings. Its rain and leaf wetness are sums, and unknown where a reading is missing.`,
+    step !== null &&
+      step > 60 &&
+      `Its rows are ${step / 60} hours apart: each is kept at its own hour, and the hours between stay unknown. Rows of hours, or of days, say more.`,
+    partly > 0 && `${counted(partly, 'hour')} with something unknown.`,
+    empty > 0 && `${counted(empty, 'hour')} without any usable reading left out.`,
+    twice > 0 && `${counted(twice, 'row')} of a time that stands above already, left out.`,
+    cut.length > 0 && `Incomplete, left for the next export: ${cut.join(', ')}.`,
+  )
 }

@@ -5,7 +5,7 @@ import { addAll } from '../../records/add-all.ts'
 import { daysInWords } from '../../render/days-in-words.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
-import { counted, wrap } from '../../render/text.ts'
+import { counted, sentences, wrap } from '../../render/text.ts'
 import { degrees, renderWeatherRead, shownReading, shownUnit } from './terminal-weather-read.ts'
 import type { WeatherRead } from './weather-read.ts'
 
@@ -29,12 +29,10 @@ export function renderWeatherImport(
   const year = asOf.slice(0, 4)
   const added = seasons.reduce((sum, one) => sum + one.added, 0)
   const filled = seasons.reduce((sum, one) => sum + one.filled, 0)
-  const parts = [
-    ...(added > 0 ? [`${counted(added, 'row')} ${written ? 'added' : 'to add'}`] : []),
-    ...(filled > 0
-      ? [`${counted(filled, 'row')} ${written ? 'filled' : 'to fill'} where a reading was empty`]
-      : []),
-  ]
+  const parts = sentences(
+    added > 0 && `${counted(added, 'row')} ${written ? 'added' : 'to add'}`,
+    filled > 0 && `${counted(filled, 'row')} ${written ? 'filled' : 'to fill'} where a reading was empty`,
+  )
   const lines = [
     parts.length === 0
       ? 'Nothing is new: every row is in the ledger already.'
@@ -54,15 +52,15 @@ function seasonLines(
   written: boolean,
   { style, year }: { style: Style; year: string },
 ): string[] {
-  const parts = [
+  const parts = sentences(
     one.added > 0
       ? `${counted(one.added, 'new row')}, ${daysInWords(`${one.first} to ${one.last}`, year)}`
       : 'no new row',
     `${one.known} there already`,
-    ...(one.filled > 0 ? [`${one.filled} of them filled`] : []),
-    ...(one.columns.length > 0 ? [`new: column ${one.columns.map(safeLine).join(', ')}`] : []),
-    ...(one.different > 0 ? [`${one.different} of them with other readings, kept as they are`] : []),
-  ]
+    one.filled > 0 && `${one.filled} of them filled`,
+    one.columns.length > 0 && `new: column ${one.columns.map(safeLine).join(', ')}`,
+    one.different > 0 && `${one.different} of them with other readings, kept as they are`,
+  )
   const lines = [wrap(`${one.file}${one.isNew ? ' (a new file)' : ''}: ${parts.join('; ')}.`, style.columns)]
   for (const { time, what, stands, read, unit } of one.differing.slice(0, MOST_DIFFERING))
     lines.push(

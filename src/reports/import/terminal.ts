@@ -2,7 +2,7 @@ import type { Report } from '../../facts/report.ts'
 import { asSentences } from '../../facts/say.ts'
 import { safe, safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
-import { counted, wrap } from '../../render/text.ts'
+import { counted, sentences, wrap } from '../../render/text.ts'
 import type { ImportData } from './report.ts'
 
 /** Most entries that are shown whole, and most findings told before only their number is. */
@@ -19,14 +19,18 @@ export function renderImport(report: Report<ImportData>, style: Style): string {
     : errors > 0
       ? `Nothing can be written: ${counted(errors, 'error')} in ${file}.`
       : `${counted(entries.length, 'entry', 'entries')} of ${kind} in ${file}, nothing written yet.`
-  const parts = [wrap(first, style.columns)]
-  if (report.findings.length > 0) parts.push(findings(report, style))
-  if (written) parts.push(entries.map((entry) => safeLine(entry.file)).join('\n'))
-  else if (errors === 0) parts.push(preview(report.data, style))
-  if (unused.length > 0)
-    parts.push(wrap(`Columns not read: ${unused.map(safeLine).join(', ')}.`, style.columns))
-  if (!written && report.findings.length === 0 && entries.length > 0)
-    parts.push('Run it again with --yes to write all of them.')
+  const parts = sentences(
+    wrap(first, style.columns),
+    report.findings.length > 0 && findings(report, style),
+    written
+      ? entries.map((entry) => safeLine(entry.file)).join('\n')
+      : errors === 0 && preview(report.data, style),
+    unused.length > 0 && wrap(`Columns not read: ${unused.map(safeLine).join(', ')}.`, style.columns),
+    !written &&
+      report.findings.length === 0 &&
+      entries.length > 0 &&
+      'Run it again with --yes to write all of them.',
+  )
   return `${parts.join('\n\n')}\n`
 }
 

@@ -85,12 +85,9 @@ function sayCounts(
   { unit, asOf }: { unit: 'g' | 'oz'; asOf: IsoDate },
 ): string {
   const parts = [
-    ...(bunches ? [`${bunches.mean.toFixed(1)} bunches a vine on ${bunches.n} vines`] : []),
-    ...(weight
-      ? [
-          `${convert(weight.mean, 'kg', unit).toFixed(unit === 'g' ? 0 : 1)} ${unit} a bunch, ${weight.n} weighed`,
-        ]
-      : []),
-  ]
+    bunches && `${bunches.mean.toFixed(1)} bunches a vine on ${bunches.n} vines`,
+    weight &&
+      `${convert(weight.mean, 'kg', unit).toFixed(unit === 'g' ? 0 : 1)} ${unit} a bunch, ${weight.n} weighed`,
+  ].filter(Boolean)
   return `${spokenDateAsOf((counted ?? weighed)!, asOf)}: ${parts.join(', ')}`
 }

@@ -5,11 +5,11 @@ import { blanks, SHEET_LOOK } from '../../render/html/sheet-look.ts'
 import { counted } from '../../render/text.ts'
 import { linesOf } from './page-lines.ts'
 import type { SheetBlock, SheetData } from './report.ts'
-import { sizeOf, titleOf, wantedText } from './terminal-words.ts'
+import { sizeOf, TITLES, wantedText } from './terminal-words.ts'
 
 /** The sheet as a page to print: each block on its own paper, with boxes to write in. */
 export const sheetPage: PageOf<SheetData> = ({ data }, { names }) => ({
-  title: titleOf(data.kind),
+  title: TITLES[data.kind],
   look: SHEET_LOOK,
   answer: `${counted(data.blocks.length, 'block')}, ${counted(
     data.blocks.reduce((sum, { lines }) => sum + lines.length, 0),

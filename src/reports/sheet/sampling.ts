@@ -88,9 +88,9 @@ function linesOf(
 
 function sayLast({ entry, facts }: BlockSample): string {
   const parts = [
-    ...(facts.brix ? [`${facts.brix.mean.toFixed(1)} Brix`] : []),
-    ...(facts.ph ? [`pH ${facts.ph.mean.toFixed(2)}`] : []),
-    ...(facts.ta ? [`TA ${facts.ta.mean.toFixed(1)} g/L`] : []),
-  ]
+    facts.brix && `${facts.brix.mean.toFixed(1)} Brix`,
+    facts.ph && `pH ${facts.ph.mean.toFixed(2)}`,
+    facts.ta && `TA ${facts.ta.mean.toFixed(1)} g/L`,
+  ].filter(Boolean)
   return `${spokenDate(entry.date)}: ${parts.length > 0 ? parts.join(', ') : 'no sugar or acid measured'}`
 }

@@ -1,13 +1,12 @@
+import { groupedBy } from '../../facts/judged.ts'
 import { figure } from '../../render/figure.ts'
 import type { SheetBlock, SheetKind, SheetLine, Wanted } from './sheet-block.ts'
 
-const TITLES: Record<SheetKind, string> = {
+export const TITLES: Record<SheetKind, string> = {
   scouting: 'Scouting sheet',
   sampling: 'Berry sampling sheet',
   crop: 'Bunch count sheet',
 }
-
-export const titleOf = (kind: SheetKind): string => TITLES[kind]
 
 /** `12 rows, 340 vines`; without rows, the vines alone. */
 export const sizeOf = ({ rows, vines }: Pick<SheetBlock, 'rows' | 'vines'>): string =>
@@ -44,9 +43,6 @@ export function placeCells({ label, places }: SheetLine, where: readonly string[
 
 /** `row 3: 12, 40; row 5: 7`. */
 function together(places: SheetLine['places']): string {
-  const rows = new Map<number | null, number[]>()
-  for (const { row, vine } of places) rows.set(row, [...(rows.get(row) ?? []), vine])
-  return [...rows]
-    .map(([row, vines]) => (row === null ? `vine ${vines.join(', ')}` : `row ${row}: ${vines.join(', ')}`))
-    .join('; ')
+  const rows = groupedBy(places, ({ row }) => (row === null ? 'vine ' : `row ${row}: `))
+  return [...rows].map(([of, own]) => of + own.map(({ vine }) => vine).join(', ')).join('; ')
 }

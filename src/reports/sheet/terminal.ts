@@ -3,7 +3,7 @@ import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
 import { counted, underAnswer, wrap, wrapCommand } from '../../render/text.ts'
 import type { SheetBlock, SheetData } from './report.ts'
-import { placeCells, sizeOf, titleOf, wantedText, whereColumns } from './terminal-words.ts'
+import { placeCells, sizeOf, TITLES, wantedText, whereColumns } from './terminal-words.ts'
 
 type Names = ReadonlyMap<string, string>
 
@@ -12,7 +12,7 @@ export function renderSheet(report: Report<SheetData>, names: Names, style: Styl
   const { kind, blocks, again } = report.data
   if (blocks.length === 0) return 'There is no block in this ledger.\n'
   const places = blocks.reduce((sum, { lines }) => sum + lines.length, 0)
-  const head = `${titleOf(kind)}: ${counted(blocks.length, 'block')}, ${counted(places, 'line')} to write on. Print it with --html FILE.`
+  const head = `${TITLES[kind]}: ${counted(blocks.length, 'block')}, ${counted(places, 'line')} to write on. Print it with --html FILE.`
   const parts = blocks.map((block) => renderBlock(block, names.get(block.block) ?? block.block, style))
   const foot = `To make this sheet again, from the same records:\n${wrapCommand(again, style.columns)}\n`
   return underAnswer(

@@ -6,20 +6,14 @@ import {
   specificGravityFromBaume,
   specificGravityFromOechsle,
 } from '../../agronomy/ripening/must-scales.ts'
-import {
-  type AlcoholMethod,
-  type AlcoholRange,
-  potentialAlcohol,
-  roughAlcohol,
-} from '../../agronomy/ripening/potential-alcohol.ts'
+import { potentialAlcohol, roughAlcohol } from '../../agronomy/ripening/potential-alcohol.ts'
 import { correctForTemperature } from '../../agronomy/ripening/refractometer.ts'
 import { brixAcidRatio, brixPhSquared } from '../../agronomy/ripening/ripeness-index.ts'
 import { sugarPerLitre } from '../../agronomy/ripening/sugar-content.ts'
-import { CAUTION, makeReport, type Report } from '../../facts/report.ts'
+import { CAUTION, makeReport } from '../../facts/report.ts'
 import { howKnown } from '../../facts/ripeness/sample.ts'
 import { say } from '../../facts/say.ts'
 import type { IsoDate } from '../../records/date.ts'
-import type { Quantity } from '../../records/quantity.ts'
 
 interface SugarOptions {
   /** What was read: one scale. */
@@ -31,81 +25,53 @@ interface SugarOptions {
   ta?: number | undefined
 }
 
-export interface SugarData {
-  reading: SugarOptions['reading']
-  /** Brix at 20 °C. Where `brixLow` and `brixHigh` differ, the middle of what the table leaves open. */
-  brix: number | null
-  /** Brix at 20 °C at the least and at the most, by the rows of the table that are held. */
-  brixLow: number | null
-  brixHigh: number | null
-  specificGravity: number | null
-  oechsle: number | null
-  baume: number | null
-  kmw: number | null
-  sugarPerLitre: Quantity | null
-  potentialAlcohol: AlcoholRange
-  alcoholMethods: Partial<Record<AlcoholMethod, number>>
-  /** Half of Brix: very rough. */
-  roughAlcohol: number | null
-  brixAcidRatio: number | null
-  brixPhSquared: number | null
-  remarks: string[]
-  /** What stands in the way of the figures that are null. */
-  missing: string[]
-}
+export type SugarData = ReturnType<typeof sugarOf>
 
 /** One reading of must on every scale, with what it means for wine. Needs no ledger. */
-export function sugar(options: SugarOptions, asOf: IsoDate): Report<SugarData> {
+export function sugar(options: SugarOptions, asOf: IsoDate) {
   return makeReport('sugar', { asOf, season: null }, { data: sugarOf(options), cautions: [CAUTION.estimate] })
 }
 
-function sugarOf({ reading, temperature, ph, ta }: SugarOptions): SugarData {
+function sugarOf({ reading, temperature, ph, ta }: SugarOptions) {
   const { brix, low: brixLow, high: brixHigh, remarks, why } = brixOf(reading, temperature)
-  if (brix === null || brixLow === null || brixHigh === null) {
-    return {
-      reading,
-      brix: null,
-      brixLow: null,
-      brixHigh: null,
-      specificGravity: null,
-      oechsle: null,
-      baume: null,
-      kmw: null,
-      sugarPerLitre: null,
-      potentialAlcohol: { low: null, likely: null, high: null },
-      alcoholMethods: {},
-      roughAlcohol: null,
-      brixAcidRatio: null,
-      brixPhSquared: null,
-      remarks,
-      missing: [`Brix: ${why}`],
-    }
-  }
-  const gravity = specificGravityFromBrix(brix)
-  const oechsle = oechsleFromSpecificGravity(gravity)
-  const grams = sugarPerLitre(brix)
-  const { likely, methods } = potentialAlcohol(brix)
-  const missing = [
-    grams.value === null ? `sugar in g/L and potential alcohol: ${grams.reason}` : '',
-    ta === undefined ? 'sugar to acid: titratable acidity (--ta)' : brix > 0 ? '' : 'sugar to acid: sugar',
-    ph === undefined ? 'Brix x pH²: pH (--ph)' : brix > 0 ? '' : 'Brix x pH²: sugar',
-  ].filter(Boolean)
+  const known = <T>(of: (brix: number) => T): T | null => (brix === null ? null : of(brix))
+  const gravity = known(specificGravityFromBrix)
+  const oechsle = gravity === null ? null : oechsleFromSpecificGravity(gravity)
+  const grams = known(sugarPerLitre)
+  const alcohol = known(potentialAlcohol)
+  const sweet = brix !== null && brix > 0 ? brix : null
+  const missing =
+    brix === null
+      ? [`Brix: ${why}`]
+      : [
+          grams?.value === null ? `sugar in g/L and potential alcohol: ${grams.reason}` : '',
+          ta === undefined ? 'sugar to acid: titratable acidity (--ta)' : sweet ? '' : 'sugar to acid: sugar',
+          ph === undefined ? 'Brix x pH²: pH (--ph)' : sweet ? '' : 'Brix x pH²: sugar',
+        ].filter(Boolean)
   return {
     reading,
+    /** Brix at 20 °C. Where `brixLow` and `brixHigh` differ, the middle of what the table leaves open. */
     brix,
+    /** Brix at 20 °C at the least and at the most, by the rows of the table that are held. */
     brixLow,
     brixHigh,
     specificGravity: gravity,
     oechsle,
-    baume: baumeFromSpecificGravity(gravity),
-    kmw: kmwFromOechsle(oechsle),
-    sugarPerLitre: grams.value === null ? null : { value: grams.value, unit: 'g/L' },
-    potentialAlcohol: { low: potentialAlcohol(brixLow).low, likely, high: potentialAlcohol(brixHigh).high },
-    alcoholMethods: methods,
-    roughAlcohol: roughAlcohol(brix),
-    brixAcidRatio: ta === undefined || brix <= 0 ? null : brixAcidRatio(brix, ta),
-    brixPhSquared: ph === undefined || brix <= 0 ? null : brixPhSquared(brix, ph),
-    remarks: grams.value !== null && grams.reason ? [...remarks, grams.reason] : remarks,
+    baume: gravity === null ? null : baumeFromSpecificGravity(gravity),
+    kmw: oechsle === null ? null : kmwFromOechsle(oechsle),
+    sugarPerLitre: grams?.value == null ? null : { value: grams.value, unit: 'g/L' },
+    potentialAlcohol: {
+      low: brixLow === null ? null : potentialAlcohol(brixLow).low,
+      likely: alcohol?.likely ?? null,
+      high: brixHigh === null ? null : potentialAlcohol(brixHigh).high,
+    },
+    alcoholMethods: alcohol?.methods ?? {},
+    /** Half of Brix: very rough. */
+    roughAlcohol: known(roughAlcohol),
+    brixAcidRatio: ta === undefined || sweet === null ? null : brixAcidRatio(sweet, ta),
+    brixPhSquared: ph === undefined || sweet === null ? null : brixPhSquared(sweet, ph),
+    remarks: grams?.value != null && grams.reason ? [...remarks, grams.reason] : remarks,
+    /** What stands in the way of the figures that are null. */
     missing,
   }
 }
@@ -132,7 +98,7 @@ function brixOf({ scale, value }: SugarOptions['reading'], temperature: number |
   if (temperature === undefined) return asRead(value)
   const step = correctForTemperature(value, temperature)
   const { brix, low, high, correction, reason } = step
-  if (brix === null) return { brix, low, high, remarks: [], why: reason }
+  if (brix === null) return { brix, low: null, high: null, remarks: [], why: reason }
   const signed = (by: number) => (by === 0 ? '0' : `${by < 0 ? '-' : '+'}${Math.abs(by).toFixed(2)}`)
   const remark = `${value} Brix read at ${say(temperature, '°C')} without compensation: ${signed(correction!)} by the OIV table${howKnown(step)}`
   return { brix, low, high, remarks: [remark], why: null }

@@ -6,7 +6,7 @@ import { numbers } from '../../render/columns.ts'
 import { safeLine } from '../../render/safe.ts'
 import type { Style } from '../../render/style.ts'
 import { renderTable } from '../../render/table.ts'
-import { counted, underAnswer, wrap } from '../../render/text.ts'
+import { counted, sentences, underAnswer, wrap, wrapAll } from '../../render/text.ts'
 import { display } from '../../render/units.ts'
 import { copperCharts } from './chart.ts'
 import { mostOf } from './most.ts'
@@ -28,7 +28,7 @@ export function renderTotals(report: Report<TotalsData>, style: Style): string {
 function oneSeason(data: SeasonTotals, style: Style): string {
   const { vineyard, blocks } = data
   if (vineyard.sprays === 0) return `No spray in ${data.season} on ${counted(blocks.length, 'block')} yet.\n`
-  return [
+  return sentences(
     `${wrap(style.paint.strong(sentence(data, style)), style.columns)}\n`,
     blockTable(data, style),
     productTable(data, style),
@@ -37,9 +37,7 @@ function oneSeason(data: SeasonTotals, style: Style): string {
     mostLine(data, style),
     copperLines(data, style),
     frequencyLine(vineyard, style),
-  ]
-    .filter((part) => part !== '')
-    .join('\n')
+  ).join('\n')
 }
 
 function sentence({ season, vineyard, blocks }: SeasonTotals, { units }: Style): string {
@@ -112,12 +110,12 @@ function activeLine({ actives, groups }: VineyardTotals, { units, columns }: Sty
     ({ active, perHa }) => `${safeLine(active)} ${perHa ? display(perHa, units) : 'unknown'}`,
   )
   const codes = groups.map(({ group, applications }) => `${safeLine(group)} in ${applications}`)
-  const lines = [
+  const lines = sentences(
     `Active substances: ${substances.join(', ')}.`,
-    ...(codes.length > 0 ? [`Mode-of-action groups: ${codes.join(', ')}.`] : []),
-    ...groups.flatMap(({ group, note }) => (note ? [`Group ${safeLine(group)}: ${note}.`] : [])),
-  ]
-  return `${lines.map((line) => wrap(line, columns)).join('\n')}\n`
+    codes.length > 0 && `Mode-of-action groups: ${codes.join(', ')}.`,
+    groups.flatMap(({ group, note }) => (note ? `Group ${safeLine(group)}: ${note}.` : [])),
+  )
+  return `${wrapAll(lines, columns)}\n`
 }
 
 /** Copper of the season against its limit, where any was sprayed. */
@@ -134,15 +132,13 @@ function copperLines({ blocks, vineyard }: SeasonTotals, { units, columns }: Sty
       ? `${wrap(`Copper, as metal: no limit over years is recorded, so none is calculated (${copper.missing ?? 'vineyard.yaml'}).`, columns)}\n`
       : ''
   }
-  const lines = [
-    `Copper, as metal, over ${copper.window.from}-${copper.window.to}: ${blocks.map((block) => `${safeLine(block.name)} ${rollingOf(block.copper, units)}`).join(', ')}, of ${display(copper.limitRolling, units)}.`,
-  ]
   const { known, unknown } = copper.window
-  if (unknown.length > 0)
-    lines.push(
+  const lines = sentences(
+    `Copper, as metal, over ${copper.window.from}-${copper.window.to}: ${blocks.map((block) => `${safeLine(block.name)} ${rollingOf(block.copper, units)}`).join(', ')}, of ${display(copper.limitRolling, units)}.`,
+    unknown.length > 0 &&
       `${known.length} of ${known.length + unknown.length} years are recorded; ${listed(unknown.map(String))} ${unknown.length === 1 ? 'is' : 'are'} unknown, not zero. The totals are minimums.`,
-    )
-  return `${lines.map((line) => wrap(line, columns)).join('\n')}\n`
+  )
+  return `${wrapAll(lines, columns)}\n`
 }
 
 /** Where parts of a block were sprayed, the most that a vine of it can have had: the mean over the block hides it. */
@@ -159,13 +155,9 @@ const rollingOf = ({ rolling }: CopperTotals, units: Style['units']) =>
 
 function frequencyLine({ treatmentFrequency, frequency }: VineyardTotals, { columns }: Style): string {
   const { synthetic, mineral, biological, unsaid, withoutReference } = frequency
-  const named = [
-    ['synthetic', synthetic],
-    ['mineral', mineral],
-    ['biological', biological],
-    ['not said', unsaid],
-  ] as const
-  const told = named.filter(([, value]) => value > 0).map(([word, value]) => `${word} ${value.toFixed(1)}`)
+  const told = Object.entries({ synthetic, mineral, biological, 'not said': unsaid }).flatMap(
+    ([word, value]) => (value > 0 ? `${word} ${value.toFixed(1)}` : []),
+  )
   const split = synthetic + mineral + biological > 0 ? ` (${told.join(', ')})` : ''
   const without =
     withoutReference > 0
