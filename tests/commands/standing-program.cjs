@@ -1,14 +1,14 @@
 // Runs the built program for one command line after another. Starting Node and compiling take most of the time of a
 // run; each command line gets the program anew, so nothing is left of the one before.
 const fs = require('node:fs')
-const { createRequire } = require('node:module')
+const { createRequire, wrap } = require('node:module')
 const { Script } = require('node:vm')
 const { Worker } = require('node:worker_threads')
 
 const [file, requests, answers, limit] = process.argv.slice(2)
 const asked = fs.openSync(requests, 'r')
 const answered = fs.openSync(answers, 'w')
-const begin = new Script(fs.readFileSync(file, 'latin1'), { filename: file }).runInThisContext()
+const begin = new Script(wrap(fs.readFileSync(file, 'latin1')), { filename: file }).runInThisContext()
 const started = new Float64Array(new SharedArrayBuffer(8))
 const WATCH = `const { workerData: { started, limit } } = require('node:worker_threads')
 setInterval(() => { if (started[0] > 0 && Date.now() - started[0] > limit) process.kill(process.pid, 'SIGKILL') }, 500)`
