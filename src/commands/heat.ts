@@ -55,17 +55,9 @@ export const heat: CommandBody = {
   },
 }
 
-function checkOptions({
-  base = 10,
-  upper,
-  from,
-  to,
-}: {
-  base?: number | undefined
-  upper?: number | undefined
-  from?: string | undefined
-  to?: string | undefined
-}): void {
+type Typed = Partial<Record<'base' | 'upper', number | undefined> & Record<'from' | 'to', string | undefined>>
+
+function checkOptions({ base = 10, upper, from, to }: Typed): void {
   if (upper !== undefined && upper < base)
     throw new UsageError(`--upper ${upper} is below the lower threshold, ${base} °C`)
   if (from !== undefined && to !== undefined && to < from)

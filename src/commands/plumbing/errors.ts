@@ -2,16 +2,10 @@ import type { ReportInput } from '../../facts/report.ts'
 import type { Finding } from '../../ledger/read/finding.ts'
 import type { Ledger } from '../../ledger/read/ledger.ts'
 import type { IsoDate } from '../../records/date.ts'
+import { Told } from '../../records/told.ts'
 
 /** The command was used wrongly: exit 2, with a way out. */
-export class UsageError extends Error {
-  constructor(
-    message: string,
-    readonly help = '',
-  ) {
-    super(message)
-  }
-}
+export class UsageError extends Told {}
 
 /** Records that a report needs are broken: they are listed, and the exit status is 1. */
 export class BrokenLedger extends Error {

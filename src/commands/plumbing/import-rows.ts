@@ -1,4 +1,5 @@
 import type { ImportKind } from '../../ledger/import/mapping.ts'
+import type { Finding } from '../../ledger/read/finding.ts'
 import type { Call } from './call.ts'
 import { UsageError } from './errors.ts'
 
@@ -46,16 +47,5 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
   return call.print(writtenTo(report, files), renderImport)
 }
 
-const atPlace = ({
-  file,
-  line,
-  column,
-  message,
-  help,
-}: {
-  file: string
-  line: number
-  column: number
-  message: string
-  help: string
-}) => new UsageError(`${file}:${line}:${column}: ${message}`, help)
+const atPlace = ({ file, line, column, message, help }: Finding) =>
+  new UsageError(`${file}:${line}:${column}: ${message}`, help)

@@ -1,8 +1,9 @@
 import { version } from '../../../package.json'
-import { safeScreen } from '../../render/safe.ts'
+import { Told } from '../../records/told.ts'
+import { safe, safeScreen } from '../../render/safe.ts'
 import { wrap, wrapCommand } from '../../render/text.ts'
 import type { Env } from './env.ts'
-import { BrokenLedger, UsageError } from './errors.ts'
+import { BrokenLedger } from './errors.ts'
 import { toJson } from './json.ts'
 import { runCommandLine } from './program.ts'
 
@@ -16,10 +17,9 @@ export async function run(argv: readonly string[], world: Env): Promise<number> 
     return await runCommandLine(argv, env, version)
   } catch (error) {
     if (error instanceof BrokenLedger) return tellBroken(error, argv, env)
-    if (error instanceof UsageError || (error instanceof Error && 'help' in error)) {
-      const { safe } = await import('../../render/safe.ts')
-      const help = String((error as UsageError).help)
-      env.err(`rowbook: ${safe(error.message)}\n${help ? `  ${safe(help)}\n` : ''}`)
+    if (error instanceof Told) {
+      const { message, help } = error
+      env.err(`rowbook: ${safe(message)}\n${help ? `  ${safe(help)}\n` : ''}`)
       return 2
     }
     const { faultReport } = await import('../../render/fault.ts')

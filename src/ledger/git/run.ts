@@ -1,14 +1,8 @@
 import { execFileSync, spawn } from 'node:child_process'
+import { Told } from '../../records/told.ts'
 
 /** The history can't be read: no git, no repository, or no such revision. */
-export class NoHistory extends Error {
-  constructor(
-    message: string,
-    readonly help: string,
-  ) {
-    super(message)
-  }
-}
+export class NoHistory extends Told {}
 
 /** Keeps a repository's configuration from running programs, reaching the network or touching files. */
 const SAFELY = [

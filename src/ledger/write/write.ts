@@ -1,5 +1,6 @@
 import { randomBytes } from 'node:crypto'
 import { join } from 'node:path'
+import { Told } from '../../records/told.ts'
 import { type Disk, faultCode, realDisk } from '../read/disk.ts'
 import { type Decoder, readText } from '../read/read-file.ts'
 
@@ -222,14 +223,7 @@ export function failed(error: unknown, file: string): WriteFailed {
 }
 
 /** An entry could not be written; nothing in the ledger was changed. */
-export class WriteFailed extends Error {
-  constructor(
-    message: string,
-    readonly help: string,
-  ) {
-    super(message)
-  }
-}
+export class WriteFailed extends Told {}
 
 /** The only acceptable name is taken; nothing was written. */
 export class NameTaken extends WriteFailed {}
