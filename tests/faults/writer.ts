@@ -1,6 +1,6 @@
 // A process that writes entries, bundled by `writers.test.ts`: it waits for the start, or kills itself at a call.
 import { existsSync } from 'node:fs'
-import { createFiles } from '../../src/ledger/write/write-batch.ts'
+import { createFiles } from '../../src/ledger/write/new-files.ts'
 import { watchedDisk } from './faulty-disk.ts'
 
 const job = JSON.parse(process.argv[2]!) as {

@@ -32,7 +32,7 @@ export async function importSpreadsheet(call: Call, file: string, kind: ImportKi
       )
     return call.print(report, renderImport, { status: refused ? 1 : 0 })
   }
-  const { createFiles } = await import('../../ledger/write/write-batch.ts')
+  const { createFiles } = await import('../../ledger/write/new-files.ts')
   const { uninterrupted } = await import('./uninterrupted.ts')
   const { rememberNew } = await import('../../ledger/write/kept.ts')
   const { root } = ledger

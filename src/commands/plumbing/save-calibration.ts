@@ -104,7 +104,7 @@ async function create(root: string, id: string, { tank, newText }: Wanted): Prom
   if (id.length > LONGEST_ID)
     throw new UsageError('the id is too long', `write at most ${LONGEST_ID} letters`)
   if (tank === null) throw new UsageError('a new sprayer needs its tank', 'name it: --tank 12L')
-  const { createFiles } = await import('../../ledger/write/write-batch.ts')
+  const { createFiles } = await import('../../ledger/write/new-files.ts')
   const { NameTaken } = await import('../../ledger/write/write.ts')
   const { uninterrupted } = await import('./uninterrupted.ts')
   const { rememberNew } = await import('../../ledger/write/kept.ts')

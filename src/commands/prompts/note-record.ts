@@ -1,6 +1,6 @@
 import type { ReportInput } from '../../facts/report.ts'
 import { rememberNew } from '../../ledger/write/kept.ts'
-import { createFiles } from '../../ledger/write/write-batch.ts'
+import { createFiles } from '../../ledger/write/new-files.ts'
 import { SINGULAR, type StandingKind } from '../../records/kinds.ts'
 import { findNamed } from '../../records/said-name.ts'
 import { wrap } from '../../render/text.ts'

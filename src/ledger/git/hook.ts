@@ -21,7 +21,7 @@ export async function writeHook(repository: Repository, disk: Disk = realDisk): 
   try {
     allOrNone((files) => {
       files.makeRoot(folder, folder)
-      files.begin({ root: folder, file: 'pre-commit', shown: path, mode: 0o755 })(hookText(repository.prefix))
+      files.add({ root: folder, file: 'pre-commit', shown: path, mode: 0o755 }, hookText(repository.prefix))
     }, disk)
   } catch (error) {
     if (error instanceof NameTaken) throw new NoHistory(error.message, WAY)

@@ -4,8 +4,8 @@ import { dirname, join } from 'node:path'
 import * as z from 'zod'
 import { type Disk, faultCode, realDisk } from '../read/disk.ts'
 import { readText } from '../read/read-file.ts'
+import { createFiles } from './new-files.ts'
 import { attempt, makeFolder, replaceFile, standsAlready } from './write.ts'
-import { createFiles } from './write-batch.ts'
 
 /** The folder for copies of changed or undone files and the record of the last entry written; ignored by git. */
 export const KEPT = '.rowbook/kept'

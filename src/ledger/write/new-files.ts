@@ -1,4 +1,4 @@
-import { dirname, join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import { type Disk, realDisk } from '../read/disk.ts'
 import {
   attempt,
@@ -9,6 +9,7 @@ import {
   syncFolder,
   takeName,
   temporaryName,
+  WriteFailed,
   writePiece,
 } from './write.ts'
 
@@ -21,6 +22,8 @@ interface WantedFile {
   shown: string
   /** Permission bits, before the umask. */
   mode?: number
+  /** Whether `-2`, `-3` and so on follow its name where that is taken. */
+  isNumbered?: boolean
 }
 
 interface Begun extends WantedFile {
@@ -30,8 +33,11 @@ interface Begun extends WantedFile {
 }
 
 /**
- * Creates several new files, all or none: each is written and synced under a hidden name, and only when all are
- * complete do they get their own names. If anything fails, neither they nor the folders made for them remain.
+ * Creates several new files, all or none: each is written and synced under a hidden name in its folder, so that a full
+ * disk is noticed before anything shows. Only when all are complete is each linked to its own name, which fails where
+ * another writer took that name first. If anything fails, neither they nor the folders made for them remain. Only a
+ * crash between two names can leave some of them. Where the file system has no hard links a name is taken by an empty
+ * file, still exclusively, which the whole one replaces at once; only a crash in that moment can leave it empty.
  * @param work begins the files and fills them.
  * @throws NameTaken where a name is taken; WriteFailed where the disk refuses; whatever `work` throws.
  */
@@ -49,9 +55,41 @@ export function allOrNone<T>(work: (files: NewFiles) => T, disk: Disk = realDisk
 
 /** One new file with this text, whole or not at all. */
 export const newFile = (wanted: WantedFile, text: string, disk: Disk = realDisk): void =>
-  allOrNone((files) => files.begin(wanted)(text), disk)
+  allOrNone((files) => files.add(wanted, text), disk)
+
+interface NewFile {
+  root: string
+  /** Relative to the ledger, with forward slashes; created if missing. */
+  folder: string
+  /** File name without `.yaml`; where it is taken, `-2`, `-3` and so on follow it. */
+  stem: string
+  text: string
+  /** The end of its name, where it isn't `.yaml`. */
+  end?: string
+  /** Only under its own name: if that is taken, nothing is written. */
+  only?: boolean
+}
+
+/**
+ * Creates new files in a ledger, all or none.
+ * @returns the files, relative to the ledger, in the order given.
+ * @throws NameTaken where only one name was wanted and it is taken; WriteFailed where the disk refuses, or where a
+ *   folder on the path is a link or not a folder; and then none of them remains.
+ */
+export const createFiles = (files: readonly NewFile[], disk: Disk = realDisk): string[] =>
+  allOrNone((made) => {
+    for (const { root, folder, stem, text, end = '.yaml', only = false } of files) {
+      const file = `${folder}/${stem}${end}`
+      made.add({ root, file, shown: file, isNumbered: !only }, text)
+    }
+    return made.names
+  }, disk)
+
+const MOST_TRIES = 1000
 
 class NewFiles {
+  /** The names that the files got, relative to their roots; filled when all are complete. */
+  readonly names: string[] = []
   private readonly begun: Begun[] = []
   private readonly named: string[] = []
   private readonly folders: string[] = []
@@ -75,22 +113,28 @@ class NewFiles {
 
   /** Begins a file. @returns what adds text to it. */
   begin(wanted: WantedFile): (text: string) => void {
-    const { root, file, shown, mode } = wanted
+    const { root, file, shown, mode, isNumbered } = wanted
     const cut = file.lastIndexOf('/')
     const folder = makeFolder(root, cut === -1 ? '' : file.slice(0, cut), this.disk, this.folders)
     const temporary = join(folder, temporaryName())
     try {
-      if (this.disk.standing(join(root, file)) !== null) throw taken(shown)
-      cleanUp(folder, this.disk, Date.now())
+      if (!isNumbered && this.disk.standing(join(root, file)) !== null) throw taken(shown)
+      if (!this.begun.some((one) => one.folder === folder)) cleanUp(folder, this.disk, Date.now())
       const begun: Begun = { ...wanted, folder, temporary, handle: this.disk.create(temporary, mode) }
       this.begun.push(begun)
-      return (text) => this.add(begun, text)
+      return (text) => this.write(begun, text)
     } catch (error) {
       throw failed(error, shown)
     }
   }
 
-  private add({ handle, shown }: Begun, text: string): void {
+  /** Adds a file with its whole text. */
+  add(wanted: WantedFile, text: string): void {
+    this.begin(wanted)(text)
+    this.settle(this.begun.at(-1)!)
+  }
+
+  private write({ handle, shown }: Begun, text: string): void {
     try {
       writePiece(handle!, text, this.disk)
     } catch (error) {
@@ -101,28 +145,43 @@ class NewFiles {
   /** Gives the files their names. */
   finish(): void {
     for (const one of this.begun) this.settle(one)
-    for (const { root, file, shown, temporary } of this.begun) {
-      const final = join(root, file)
-      try {
-        if (!takeName(temporary, final, this.disk)) throw taken(shown)
-      } catch (error) {
-        throw failed(error, shown)
-      }
-      this.named.push(final)
+    for (const one of this.begun) {
+      const name = this.takeFree(one)
+      this.names.push(name)
+      this.named.push(join(one.root, name))
     }
     for (const { temporary } of this.begun) attempt(() => this.disk.unlink(temporary))
     const folders = new Map(this.begun.map(({ folder, shown }) => [folder, shown]))
     for (const [folder, shown] of folders) syncFolder(folder, this.disk, shown)
   }
 
+  /** Takes its own name, or the first free one with a number. */
+  private takeFree({ root, file, shown, temporary, isNumbered = false }: Begun): string {
+    const end = file.lastIndexOf('.')
+    try {
+      for (let number = 1; number <= (isNumbered ? MOST_TRIES : 1); number += 1) {
+        const name = number === 1 ? file : `${file.slice(0, end)}-${number}${file.slice(end)}`
+        if (takeName(temporary, join(root, name), this.disk)) return name
+      }
+    } catch (error) {
+      throw failed(error, shown)
+    }
+    if (!isNumbered) throw taken(shown)
+    throw new WriteFailed(
+      `${dirname(file)} already holds ${MOST_TRIES} files named ${basename(file.slice(0, end))}`,
+      'put some of them into one file',
+    )
+  }
+
   private settle(one: Begun): void {
     const { handle, shown } = one
+    if (handle === null) return
     one.handle = null
     try {
       try {
-        this.disk.sync(handle!)
+        this.disk.sync(handle)
       } finally {
-        this.disk.close(handle!)
+        this.disk.close(handle)
       }
     } catch (error) {
       throw failed(error, shown)

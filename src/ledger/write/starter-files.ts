@@ -54,6 +54,6 @@ export function layOut(
 ): void {
   allOrNone((made) => {
     made.makeRoot(folder, shown)
-    for (const [file, text] of Object.entries(files)) made.begin({ root: folder, file, shown: file })(text)
+    for (const [file, text] of Object.entries(files)) made.add({ root: folder, file, shown: file }, text)
   }, disk)
 }

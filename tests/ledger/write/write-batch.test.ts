@@ -3,8 +3,8 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { type Disk, realDisk } from '../../../src/ledger/read/disk.ts'
+import { createFiles } from '../../../src/ledger/write/new-files.ts'
 import { WriteFailed } from '../../../src/ledger/write/write.ts'
-import { createFiles } from '../../../src/ledger/write/write-batch.ts'
 
 const filesIn = (root: string) =>
   ['a', 'b', 'a'].map((stem) => ({ root, folder: 'seasons/2026/picks', stem, text: `text of ${stem}\n` }))

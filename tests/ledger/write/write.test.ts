@@ -13,8 +13,8 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { type Disk, realDisk } from '../../../src/ledger/read/disk.ts'
 import { listLedger } from '../../../src/ledger/read/folder.ts'
+import { createFiles } from '../../../src/ledger/write/new-files.ts'
 import { replaceFile, WriteFailed } from '../../../src/ledger/write/write.ts'
-import { createFiles } from '../../../src/ledger/write/write-batch.ts'
 
 const newRoot = () => mkdtempSync(join(tmpdir(), 'rowbook-write-'))
 const TEXT = 'date: 2026-06-14\nnote: çömlek\n'
