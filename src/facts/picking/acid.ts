@@ -4,7 +4,9 @@ import { samplesOf } from '../ripeness/samples.ts'
 import { type Target, targetOf } from '../ripeness/targets.ts'
 import type { AcidWindow } from '../window/acid-window.ts'
 import { sayAcid } from '../window/say.ts'
-import { type Asked, type Gate, OLDEST } from './gate.ts'
+import { type Asked, answersOf, type Gate, OLDEST } from './gate.ts'
+
+const { pass, wait, fail, unknown, notAsked } = answersOf('acid')
 
 type Of = 'ta' | 'ph'
 
@@ -52,28 +54,21 @@ export function acidGate(asked: Asked, ahead?: AcidAhead): Gate {
   )
   if (lacking.length > 0) {
     const names = lacking.map(({ of }) => NAME[of])
-    return {
-      gate: 'acid',
-      state: 'unknown',
-      detail: `no ${names.join(' and no ')} measured in the last ${OLDEST.sample} days`,
-      short: 'unknown',
-      todo: `Measure ${names.join(' and ')} of the next sample, or remove the target.`,
-    }
+    return unknown(
+      `no ${names.join(' and no ')} measured in the last ${OLDEST.sample} days`,
+      'unknown',
+      `Measure ${names.join(' and ')} of the next sample, or remove the target.`,
+    )
   }
-  if (judged.length === 0) return notAsked(values.flatMap((one) => (isRecent(one.date) ? [one] : [])))
+  if (judged.length === 0) return withoutTarget(values.flatMap((one) => (isRecent(one.date) ? [one] : [])))
   return verdictOn(judged, ahead, asOf)
 }
 
-function notAsked(measured: readonly { of: Of; value: number | null; date: IsoDate | null }[]): Gate {
+function withoutTarget(measured: readonly { of: Of; value: number | null; date: IsoDate | null }[]): Gate {
   const values = measured.map(({ of, value, date }) => `${valueText(of, value!)} on ${spokenDate(date!)}`)
   const said = values.length > 0 ? `${values.join('; ')}; ` : ''
-  return {
-    gate: 'acid',
-    state: 'not-asked',
-    detail: `${said}not asked: no target of acid or pH is set`,
-    short: values.length > 0 ? shortOf(measured[0]!.of, measured[0]!.value!) : '-',
-    todo: null,
-  }
+  const short = values.length > 0 ? shortOf(measured[0]!.of, measured[0]!.value!) : '-'
+  return notAsked(`${said}not asked: no target of acid or pH is set`, short)
 }
 
 function verdictOn(judged: readonly Judged[], ahead: AcidAhead | undefined, asOf: IsoDate): Gate {
@@ -82,29 +77,22 @@ function verdictOn(judged: readonly Judged[], ahead: AcidAhead | undefined, asOf
   const short = shortOf(first.of, first.value)
   const ph = judged.find(({ of }) => of === 'ph')
   if (ph && ph.value > ph.target.high + PH_ERROR + 1e-9)
-    return {
-      gate: 'acid',
-      state: 'fail',
+    return fail(
       detail,
-      short: shortOf('ph', ph.value),
-      todo: 'pH only rises from here. Decide now with whoever makes the wine: pick and correct the acid, or another use.',
-    }
+      shortOf('ph', ph.value),
+      'pH only rises from here. Decide now with whoever makes the wine: pick and correct the acid, or another use.',
+    )
   const sharp = judged.filter(({ side }) => side === 'too-acid')
   if (sharp.length > 0) {
     const windows = new Map(sharp.map(({ of }) => [of, ahead?.[of] ?? null]))
     const said = sayAcid({ acid: windows.get('ta') ?? null, ph: windows.get('ph') ?? null }, asOf)
     const likely = [...windows.values()].map((window) => window?.likely ?? null)
-    return {
-      gate: 'acid',
-      state: 'wait',
-      detail,
-      short,
-      todo: `${said.length > 0 ? said.join(' ') : 'Acid is still falling.'} Measure again with the next sample.`,
-      // Null where one of them is unknown, or may take months.
-      turns: likely.includes(null) ? null : (likely.sort().at(-1) ?? null),
-    }
+    const todo = `${said.length > 0 ? said.join(' ') : 'Acid is still falling.'} Measure again with the next sample.`
+    // Null where one of them is unknown, or may take months.
+    const turns = likely.includes(null) ? null : (likely.sort().at(-1) ?? null)
+    return { ...wait(detail, short, todo), turns }
   }
-  return { gate: 'acid', state: 'pass', detail, short, todo: null }
+  return pass(detail, short)
 }
 
 /** The newest value of a season, and its day. */

@@ -1,6 +1,8 @@
 import type { Quantity } from '../../records/quantity.ts'
 import { blockCrop } from '../crop/estimate.ts'
-import type { Asked, Gate } from './gate.ts'
+import { type Asked, answersOf, type Gate } from './gate.ts'
+
+const { notAsked, unknown } = answersOf('crop')
 
 interface Figures {
   estimate: Quantity | null
@@ -12,14 +14,7 @@ interface Figures {
 /** Whether the crop is known, so that people, crates and press can be planned. */
 export function cropGate(asked: Asked): Gate & Figures {
   const { estimate, low, high, missing, factor } = blockCrop(asked.ledger, asked.block, asked)
-  if (estimate === null)
-    return {
-      gate: 'crop',
-      ...notKnown(asked, missing),
-      estimate: null,
-      low: null,
-      high: null,
-    }
+  if (estimate === null) return { ...notKnown(asked, missing), estimate: null, low: null, high: null }
   const round = (kg: number) => String(Number(kg.toPrecision(2)))
   const range =
     low === null || high === null
@@ -39,22 +34,14 @@ export function cropGate(asked: Asked): Gate & Figures {
 }
 
 /** `not-asked` where the crop was never counted here and no yield is set; else `unknown`. */
-function notKnown(
-  { ledger, block }: Asked,
-  missing: string | null,
-): Pick<Gate, 'state' | 'detail' | 'short' | 'todo'> {
+function notKnown({ ledger, block }: Asked, missing: string | null): Gate {
   const isAsked =
     ledger.crop.some((entry) => entry.block === block.id) ||
     (block.targets?.yield ?? ledger.varieties.get(block.variety)?.targets?.yield) !== undefined
   if (!isAsked)
-    return {
-      state: 'not-asked',
-      detail: 'not asked: bunches were never counted here, so people and crates are not planned',
-      short: '-',
-      todo: null,
-    }
+    return notAsked('not asked: bunches were never counted here, so people and crates are not planned', '-')
   const todo = 'Count bunches on ten vines or more and weigh a few.'
-  return { state: 'unknown', detail: missing ?? 'no crop known', short: 'unknown', todo }
+  return unknown(missing ?? 'no crop known', 'unknown', todo)
 }
 
 const quantity = (kg: number | null): Quantity | null => (kg === null ? null : { value: kg, unit: 'kg' })

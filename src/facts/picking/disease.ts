@@ -7,7 +7,9 @@ import { DISEASES, type Disease } from '../../records/target.ts'
 import { type WalkRow, walkRows } from '../disease/walk-rows.ts'
 import { listed } from '../say.ts'
 import { type JudgedBunches, judgeBunches } from './bunches.ts'
-import { type Asked, type Gate, OLDEST } from './gate.ts'
+import { type Asked, answersOf, type Gate, OLDEST } from './gate.ts'
+
+const { wait, fail, unknown } = answersOf('disease')
 
 const LOOK = 'Scout: look at 100 bunches, and note what you find.'
 
@@ -18,22 +20,15 @@ const LOOK = 'Scout: look at 100 bunches, and note what you find.'
 export function diseaseGate(asked: Asked): Gate {
   const { asOf } = asked
   const walks = walksOf(asked)
-  const unknown = (detail: string, short: string, todo = LOOK): Gate => ({
-    gate: 'disease',
-    state: 'unknown',
-    detail,
-    short,
-    todo,
-  })
   const last = walks.at(-1)
-  if (!last) return unknown('no scouting round recorded this season', 'no round')
+  if (!last) return unknown('no scouting round recorded this season', 'no round', LOOK)
   const onBunches = walks.findLast(({ looked_at }) => (looked_at.bunches ?? 0) > 0)
-  if (!onBunches) return unknown(`no bunches were looked at on ${spokenDate(last.date)}`, 'no bunches')
+  if (!onBunches) return unknown(`no bunches were looked at on ${spokenDate(last.date)}`, 'no bunches', LOOK)
   const age = daysBetween(onBunches.date, asOf)
   if (age > OLDEST.walk) {
     const what = onBunches === last ? 'no scouting round' : 'no bunches looked at'
     const detail = `${what} since ${spokenDate(onBunches.date)}, ${age} days ago; one in the last ${OLDEST.walk} days is needed (common practice, no source)`
-    return unknown(detail, `none\nsince ${spokenDate(onBunches.date).slice(4)}`)
+    return unknown(detail, `none\nsince ${spokenDate(onBunches.date).slice(4)}`, LOOK)
   }
   const latest = walks.filter(({ date }) => date === onBunches.date)
   const rows = latest.flatMap(walkRows)
@@ -43,28 +38,25 @@ export function diseaseGate(asked: Asked): Gate {
   const told = (some: readonly JudgedBunches[]) => [some.map(({ text }) => text).join('; '), ...beside, when]
   const over = worstFirst(judged.filter(({ stands }) => stands === 'over'))
   if (over[0])
-    return {
-      gate: 'disease',
-      state: 'fail',
-      detail: told(over).join('; '),
-      short: short(over[0].row),
-      todo: 'Sort out or leave diseased bunches. See how far it has spread, and ask whoever takes the grapes.',
-    }
+    return fail(
+      told(over).join('; '),
+      short(over[0].row),
+      'Sort out or leave diseased bunches. See how far it has spread, and ask whoever takes the grapes.',
+    )
   const uncounted = latest.flatMap(uncountedOn)
   if (uncounted.length > 0)
     return unknown(
       `${listed(uncounted)} noted on ${spokenDate(onBunches.date)} without a count of bunches or leaves`,
       'no count',
+      LOOK,
     )
   const open = worstFirst(judged.filter(({ stands }) => stands === 'open'))
   if (open[0])
-    return {
-      gate: 'disease',
-      state: 'wait',
-      detail: told(open).join('; '),
-      short: short(open[0].row),
-      todo: `Score how much of each bunch is diseased: note \`${open[0].row.disease}: { bunches: ${open[0].row.found}, severity: 2 % }\`.`,
-    }
+    return wait(
+      told(open).join('; '),
+      short(open[0].row),
+      `Score how much of each bunch is diseased: note \`${open[0].row.disease}: { bunches: ${open[0].row.found}, severity: 2 % }\`.`,
+    )
   const worst = worstFirst(judged)[0]
   const bunches = highest(latest.map(({ looked_at }) => looked_at.bunches ?? 0))
   const found = judged.filter(({ row }) => row.found > 0)

@@ -26,6 +26,26 @@ export interface Gate {
   turns?: IsoDate | null
 }
 
+/** The answers of a gate: each with its reason, in short for a table, and what to do. */
+export function answersOf(gate: GateName) {
+  const answer =
+    (state: GateState) =>
+    (detail: string, short: string, todo: string | null = null): Gate => ({
+      gate,
+      state,
+      detail,
+      short,
+      todo,
+    })
+  return {
+    pass: answer('pass'),
+    wait: answer('wait'),
+    fail: answer('fail'),
+    unknown: answer('unknown'),
+    notAsked: answer('not-asked'),
+  }
+}
+
 /** Input of a gate. */
 export interface Asked extends Omit<ReportInput, 'blocks'> {
   block: Named<Block>

@@ -1,24 +1,21 @@
 import type { Finding } from '../../ledger/read/finding.ts'
 import { type Placed, placeAt } from '../../ledger/read/source.ts'
 import { SEASON_KINDS } from '../../records/kinds.ts'
-import type { Asked, Gate } from './gate.ts'
+import { type Asked, answersOf, type Gate } from './gate.ts'
+
+const { pass, fail } = answersOf('records')
 
 /** Whether the block's own records of the season, and those of its products, are free of errors. */
 export function recordsGate(asked: Asked, errors: readonly Finding[]): Gate {
   const own = ownErrors(asked, errors)
-  if (own.length === 0) {
-    const detail = 'no error in the entries of this block or in the records of its products'
-    return { gate: 'records', state: 'pass', detail, short: 'sound', todo: null }
-  }
-  const first = own[0]!
+  const [first] = own
+  if (!first) return pass('no error in the entries of this block or in the records of its products', 'sound')
   const more = own.length === 1 ? '' : ` and ${own.length - 1} more`
-  return {
-    gate: 'records',
-    state: 'fail',
-    detail: `${first.file}:${first.line} ${first.name}: ${first.message}${more}`,
-    short: `${own.length} error${own.length === 1 ? '' : 's'}`,
-    todo: 'Run `rowbook check` and correct mistakes. If it was really done so, ask your adviser before picking.',
-  }
+  return fail(
+    `${first.file}:${first.line} ${first.name}: ${first.message}${more}`,
+    `${own.length} error${own.length === 1 ? '' : 's'}`,
+    'Run `rowbook check` and correct mistakes. If it was really done so, ask your adviser before picking.',
+  )
 }
 
 /** The errors in the records that this block's verdict is based on. */

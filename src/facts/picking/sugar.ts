@@ -5,7 +5,9 @@ import { spokenDate } from '../../records/spoken-date.ts'
 import { biasError, type PressBias } from '../ripeness/press-bias.ts'
 import { type BlockSample, samplesOf } from '../ripeness/samples.ts'
 import { type Target, targetOf } from '../ripeness/targets.ts'
-import { type Asked, type Gate, OLDEST } from './gate.ts'
+import { type Asked, answersOf, type Gate, OLDEST } from './gate.ts'
+
+const { pass, wait, unknown } = answersOf('sugar')
 
 /**
  * Standard error of a pooled sample of about 100 berries, Brix: the rule of five lots for ±0.5 (Fiola, University of
@@ -23,48 +25,34 @@ export function sugarGate(
 ): Gate & { probability: number | null } {
   const { ledger, block, asOf } = asked
   const target = targetOf(ledger, block, 'brix')
-  const gate = (rest: Omit<Gate, 'gate'>, probability: number | null = null) => ({
-    gate: 'sugar' as const,
-    ...rest,
-    probability,
-  })
+  const open = (...answer: Parameters<typeof unknown>) => ({ ...unknown(...answer), probability: null })
   const samples = samplesOf(ledger, { ...asked, block: block.id }).filter(
     ({ facts }) => facts.brix !== null || facts.why !== null,
   )
   const sample = samples.at(-1)
   const todo = 'Sample 100 berries from all over the block.'
-  if (!target) {
-    const missing = `no target in blocks/${block.id}.yaml or varieties/${block.variety}.yaml`
-    return gate({
-      state: 'unknown',
-      detail: missing,
-      short: 'no target',
-      todo: 'Write `targets: { brix: 20-22 }` into the block.',
-    })
-  }
+  if (!target)
+    return open(
+      `no target in blocks/${block.id}.yaml or varieties/${block.variety}.yaml`,
+      'no target',
+      'Write `targets: { brix: 20-22 }` into the block.',
+    )
   if (!sample)
-    return gate({
-      state: 'unknown',
-      detail: 'no sample this season',
-      short: 'no sample',
-      todo: 'Take a first sample of about 20 berries from all over the block. Take 100 before you decide.',
-    })
+    return open(
+      'no sample this season',
+      'no sample',
+      'Take a first sample of about 20 berries from all over the block. Take 100 before you decide.',
+    )
   const day = spokenDate(sample.entry.date)
   const { brix, why } = sample.facts
-  if (!brix)
-    return gate({
-      state: 'unknown',
-      detail: `the sample of ${day} gives no Brix: ${why}`,
-      short: 'unknown',
-      todo,
-    })
+  if (!brix) return open(`the sample of ${day} gives no Brix: ${why}`, 'unknown', todo)
   const age = daysBetween(sample.entry.date, asOf)
   const bias = pressed?.mean ?? 0
   const mean = brix.mean + bias
   const short = `${mean.toFixed(1)} of ${target.low}-${target.high}`
   if (age > OLDEST.sample) {
     const detail = `the last sample, ${brix.mean.toFixed(1)} Brix on ${day}, is ${age} days old; one in the last ${OLDEST.sample} days is needed (common practice, no source)`
-    return gate({ state: 'unknown', detail, short: `sample\nof ${day.slice(4)}`, todo })
+    return open(detail, `sample\nof ${day.slice(4)}`, todo)
   }
   const { probability, basis } = chanceAt(sample, { target, pressed })
   const read =
@@ -75,9 +63,9 @@ export function sugarGate(
   if (mean >= target.low) {
     const over = mean > target.high ? '; already above the range' : ''
     const odds = probability < EVEN_ODDS ? '; about even odds: sample again' : ''
-    return gate({ state: 'pass', detail: `${detail}${odds}${over}`, short, todo: null }, probability)
+    return { ...pass(`${detail}${odds}${over}`, short), probability }
   }
-  return gate({ state: 'wait', detail, short, todo: 'Sample again in three or four days.' }, probability)
+  return { ...wait(detail, short, 'Sample again in three or four days.'), probability }
 }
 
 /** Below this chance, the block is about as likely under the target as over it. Our own choice. */
