@@ -29,6 +29,16 @@ type Taught = Exclude<keyof Parameters, 'warmth'>
  * the same. Own choice, no source: all of it scores better where they are the same, and worse where they differ.
  */
 const CARRIED = 0.75
+/**
+ * Standard deviation among seasons of one block of m, the rate before any slowing, as a share of it: the more a block
+ * slows, the more its rate near the target differs from season to season. Own choice, no source.
+ */
+export const SEASONS_DIFFER = 0.05
+/**
+ * Shares of swings where past seasons of the block are known. Without them, large swings stand for a course unlike the
+ * model's too; past seasons have shown it. Own choice, no source.
+ */
+const KNOWN_WANDER = [0.9, 0.1]
 /** Standard deviation of the rate among blocks of one variety. Own choice, no source. */
 const SAME_VARIETY = 0.05
 /** Smallest share of a value after one season and after all: none is ruled out. */
@@ -78,19 +88,21 @@ export function learn(
     learned: new Map(
       prior.slowing.map(([slowing], at) => [
         slowing,
-        joined(prior, { own: ratesAt(own, at), variety: ratesAt(variety, at) }),
+        joined(prior.rate, slowing, { own: ratesAt(own, at), variety: ratesAt(variety, at) }),
       ]),
     ),
     slowing: shifted(prior, own, 'slowing'),
     between: shifted(prior, own, 'between'),
-    wander: shifted(prior, own, 'wander'),
+    wander: shifted(prior, own, 'wander', own.length > 0 ? KNOWN_WANDER : undefined),
   }
 }
 
 function joined(
-  { rate: { mean, spread, seasons } }: RipeningPrior,
+  { at, mean, spread }: RipeningPrior['rate'],
+  slowing: number,
   { own, variety }: { own: readonly Rate[]; variety: readonly Rate[] },
 ): { mean: number; spread: number } {
+  const seasons = SEASONS_DIFFER * (mean + slowing * at)
   let precision = 1 / (spread ** 2 - seasons ** 2)
   let weighted = mean * precision
   const join = (rates: readonly Rate[], apart: number) => {
@@ -108,13 +120,18 @@ function joined(
   return { mean: weighted / precision, spread: Math.sqrt(1 / precision + seasons ** 2) }
 }
 
-function shifted(prior: RipeningPrior, lessons: readonly Lesson[], key: Taught): Shares {
+function shifted(
+  prior: RipeningPrior,
+  lessons: readonly Lesson[],
+  key: Taught,
+  from: readonly number[] = prior[key].map(([, share]) => share),
+): Shares {
   const raw = prior[key].map(([value, share], at) => {
     // Posterior over prior: the season's likelihood, up to a factor common to all values.
     const likelihoods = lessons.map(
       ({ shares }) => (Math.max(LEAST_SHARE, shares[key][at]!) / share) ** CARRIED,
     )
-    return [value, likelihoods.reduce((product, one) => product * one, share)] as const
+    return [value, likelihoods.reduce((product, one) => product * one, from[at]!)] as const
   })
   const total = raw.reduce((sum, [, share]) => sum + share, 0)
   return raw.map(([value, share]) => [value, Math.max(LEAST_SHARE, share / total)] as const)

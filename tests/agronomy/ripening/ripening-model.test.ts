@@ -82,14 +82,14 @@ describe('the chance', () => {
 })
 
 describe('what is known', () => {
-  const width = (of: ReturnType<typeof season>) =>
-    dayOfShare(curveOf(of, 20), 0.95)! - dayOfShare(curveOf(of, 20), 0.05)!
+  const width = (of: ReturnType<typeof season>, target = 20) =>
+    dayOfShare(curveOf(of, target), 0.95)! - dayOfShare(curveOf(of, target), 0.05)!
 
   test('more berries and more samples narrow the window', () => {
     expect(width(season([13, 15, 16.6, 18], 7, 1.75 ** 2 / 20))).toBeGreaterThan(
       width(season([13, 15, 16.6, 18], 7, 1.75 ** 2 / 200)),
     )
-    expect(width(season([16.4, 18]))).toBeGreaterThan(width(season([13.2, 14.8, 16.4, 18])))
+    expect(width(season([16.4, 18]), 21)).toBeGreaterThan(width(season([11.6, 13.2, 14.8, 16.4, 18]), 21))
   })
 
   test('the spread between readings says how far a mean may be off, the usual spread where they are few', () => {
@@ -106,7 +106,7 @@ describe('what is known', () => {
     const fast = lessonOf(season([9, 11.4, 13.8, 16.2, 18.6]).believed, SUGAR)
     const own = learn(SUGAR, { own: [fast, fast], variety: [] })
     const other = learn(SUGAR, { own: [], variety: [fast, fast] })
-    for (const [slowing] of SUGAR.slowing.slice(0, 3)) {
+    for (const [slowing] of SUGAR.slowing.slice(0, 2)) {
       const [after, elsewhere] = [own, other].map(({ learned }) => learned!.get(slowing)!)
       expect(elsewhere!.mean).toBeGreaterThan(SUGAR.rate.mean)
       expect(elsewhere!.mean).toBeLessThan(after!.mean)
@@ -115,7 +115,7 @@ describe('what is known', () => {
     }
     expect(own.learned!.get(0)!.mean).toBeGreaterThan(0.28)
     expect(own.slowing.reduce((sum, [, share]) => sum + share, 0)).toBeCloseTo(1, 2)
-    const none = { ...fast, shares: { ...fast.shares, slowing: [0, 0, 0, 0, 0] } }
+    const none = { ...fast, shares: { ...fast.shares, slowing: SUGAR.slowing.map(() => 0) } }
     expect(learn(SUGAR, { own: [none], variety: [] }).slowing.every(([, share]) => share > 0)).toBe(true)
     for (const { mean, spread } of learn(SUGAR, { own: [], variety: [] }).learned!.values()) {
       expect(mean).toBeCloseTo(SUGAR.rate.mean, 9)
@@ -126,7 +126,7 @@ describe('what is known', () => {
   test('a past season that slowed teaches a lower rate near its end the more it is taken to have slowed', () => {
     const slowed = lessonOf(season([9, 11.8, 14, 15.7, 17]).believed, SUGAR)
     const { learned } = learn(SUGAR, { own: [slowed, slowed], variety: [] })
-    const rates = [0.01, 0.02, 0.035].map((slowing) => learned!.get(slowing)!.mean)
+    const rates = [0, 0.013, 0.026].map((slowing) => learned!.get(slowing)!.mean)
     expect(rates).toEqual(rates.toSorted((a, b) => b - a))
     expect(rates[0]! - rates[2]!).toBeGreaterThan(0.01)
   })
